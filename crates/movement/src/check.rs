@@ -1,0 +1,585 @@
+//! From a draft to a movement: every name resolved, every contradiction found, or every flaw told at once.
+
+use crate::train::{Forest, Link, Tree, grow};
+use crate::*;
+use quantity::{Degrees, Exact};
+
+/// Ids written this near to one that exists are taken as a slip of the pen: a third of the letters, as spell checkers
+/// commonly allow (common practice, no source).
+fn near<'a>(got: &str, names: impl Iterator<Item = &'a str>) -> Option<String> {
+    let allowed = got.chars().count().max(3) / 3;
+    names
+        .map(|name| (strsim::damerau_levenshtein(got, name), name))
+        .filter(|(distance, _)| *distance <= allowed)
+        .min()
+        .map(|(_, name)| name.to_owned())
+}
+
+/// A draft under examination.
+struct Checker<'a> {
+    draft: &'a Draft,
+    flaws: Vec<Flaw>,
+    /// Meshes whose two parts were found, by index in the draft.
+    links: Vec<(usize, Link, [PartId; 2])>,
+    /// Whether some mesh could not be resolved, so that what hangs together is not known.
+    torn: bool,
+}
+
+impl Movement {
+    /// Checks a draft against itself.
+    ///
+    /// # Errors
+    /// Every flaw found, in no particular order. A movement comes back only where the draft was read whole: a part
+    /// or a place that is missing because it was written wrongly is a flaw already told, and gives an empty list.
+    pub fn check(draft: &Draft) -> Result<(Movement, Vec<Remark>), Vec<Flaw>> {
+        let mut checker = Checker {
+            draft,
+            flaws: Vec::new(),
+            links: Vec::new(),
+            torn: false,
+        };
+        checker.sizes();
+        if !checker.flaws.is_empty() {
+            return Err(checker.flaws);
+        }
+        checker.meshes();
+        let read_at = checker.read_at();
+        let moments = checker.moments(read_at);
+        let witnesses_on = checker.witnesses();
+        let forest = checker.forest(&moments);
+        checker.trains(&forest);
+        let at = checker.joined(&forest, &moments, &witnesses_on);
+        let runs = checker.runs(&forest);
+        if !checker.flaws.is_empty() {
+            return Err(checker.flaws);
+        }
+        let built = checker.build(&forest, runs, moments, &witnesses_on, &at);
+        let movement = built.ok_or(Vec::new())?;
+        let remarks = remarks(&movement);
+        Ok((movement, remarks))
+    }
+}
+
+impl Checker<'_> {
+    fn flaw(&mut self, place: Place, what: What) {
+        self.flaws.push(Flaw { place, what });
+    }
+
+    fn sizes(&mut self) {
+        let draft = self.draft;
+        for (kind, got, most) in [
+            (Plural::Arbors, draft.arbors.len(), MOST_ARBORS),
+            (Plural::Meshes, draft.meshes.len(), MOST_MESHES),
+            (Plural::Moments, draft.moments.len(), MOST_WITNESSES),
+            (Plural::Witnesses, draft.witnesses.len(), MOST_WITNESSES),
+        ] {
+            if got > most {
+                self.flaw(Place::Sheet, What::TooMany { kind, got, most });
+            }
+        }
+    }
+
+    /// The arbor meant by `id`. A slip of the pen is told, and then read as what was meant, so that one slip is one flaw.
+    fn arbor(&mut self, place: Place, id: &str) -> Option<usize> {
+        let arbors = &self.draft.arbors;
+        let find = |id: &str| arbors.iter().position(|a| a.id == id);
+        if let Some(found) = find(id) {
+            return Some(found);
+        }
+        let near = near(id, arbors.iter().map(|a| a.id.as_str()));
+        let meant = near.as_deref().and_then(find);
+        let got = id.to_owned();
+        self.flaw(place, What::UnknownArbor { got, near });
+        meant
+    }
+
+    fn part(&mut self, place: Place, (arbor, part): &(String, String)) -> Option<PartId> {
+        let arbor = self.arbor(place, arbor)?;
+        let draft = &self.draft.arbors[arbor];
+        let find = |name: &str| draft.parts.iter().position(|p| p.name == name);
+        let id = |part| PartId {
+            arbor: ArborId(arbor),
+            part,
+        };
+        if let Some(found) = find(part) {
+            return Some(id(found));
+        }
+        let near = near(part, draft.parts.iter().map(|p| p.name.as_str()));
+        let meant = near.as_deref().and_then(find);
+        let what = What::UnknownPart {
+            arbor: draft.id.clone(),
+            got: part.clone(),
+            near,
+        };
+        self.flaw(place, what);
+        meant.map(id)
+    }
+
+    fn meshes(&mut self) {
+        for (m, mesh) in self.draft.meshes.iter().enumerate() {
+            let mut side = |side, name: &Option<(String, String)>| {
+                name.as_ref()
+                    .and_then(|name| self.part(Place::MeshSide(m, side), name))
+            };
+            let driver = side(Side::Driver, &mesh.driver);
+            let driven = side(Side::Driven, &mesh.driven);
+            let (Some(driver), Some(driven)) = (driver, driven) else {
+                self.torn = true;
+                continue;
+            };
+            if driver.arbor == driven.arbor {
+                let arbor = self.draft.arbors[driver.arbor.0].id.clone();
+                self.flaw(Place::Mesh(m), What::OneArbor { arbor });
+                self.torn = true;
+                continue;
+            }
+            let parts = [driver, driven];
+            let twin = self
+                .links
+                .iter()
+                .find(|(_, _, p)| *p == parts || *p == [driven, driver]);
+            if let Some(&(first, ..)) = twin {
+                let first = Place::Mesh(first);
+                self.flaw(Place::Mesh(m), What::MeshedTwice { first });
+                continue;
+            }
+            if let Some(&(first, ..)) = self.links.iter().find(|(_, _, p)| p[1] == driven) {
+                let what = What::DrivenTwice {
+                    part: self.part_name(driven),
+                    first: Place::MeshSide(first, Side::Driven),
+                };
+                self.flaw(Place::MeshSide(m, Side::Driven), what);
+            }
+            let teeth = |id: PartId| self.draft.arbors[id.arbor.0].parts[id.part].teeth;
+            let link = Link {
+                arbors: [driver.arbor.0, driven.arbor.0],
+                teeth: [teeth(driver), teeth(driven)],
+                internal: mesh.internal,
+            };
+            self.links.push((m, link, parts));
+        }
+    }
+
+    fn part_name(&self, id: PartId) -> String {
+        let arbor = &self.draft.arbors[id.arbor.0];
+        format!("{}.{}", arbor.id, arbor.parts[id.part].name)
+    }
+
+    fn read_at(&mut self) -> Option<usize> {
+        let id = self.draft.strike.as_ref()?.read_at.clone()?;
+        self.arbor(Place::ReadAt, &id)
+    }
+
+    /// The arbor of each moment, the drop first where there is a strike; nothing where it is not known.
+    fn moments(&mut self, read_at: Option<usize>) -> Vec<(String, Option<usize>)> {
+        let mut moments = Vec::new();
+        if self.draft.strike.is_some() || self.draft.strike_unread {
+            moments.push((DROP.to_owned(), read_at));
+        }
+        let mut seen: Vec<(&str, usize)> = Vec::new();
+        for (m, moment) in self.draft.moments.iter().enumerate() {
+            let arbor = moment
+                .arbor
+                .as_ref()
+                .and_then(|id| self.arbor(Place::MomentArbor(m), id));
+            let Some(id) = moment.id.as_deref() else {
+                continue;
+            };
+            if id == DROP {
+                self.flaw(Place::MomentId(m), What::DropIsGiven);
+            } else if let Some(&(_, first)) = seen.iter().find(|(other, _)| *other == id) {
+                let what = What::DoubledMoment {
+                    id: id.to_owned(),
+                    first: Place::MomentId(first),
+                };
+                self.flaw(Place::MomentId(m), what);
+            } else {
+                moments.push((id.to_owned(), arbor));
+            }
+            seen.push((id, m));
+        }
+        moments
+    }
+
+    /// The arbor each witness is on, and all that a witness can get wrong by itself.
+    fn witnesses(&mut self) -> Vec<Option<usize>> {
+        let mut on = Vec::new();
+        let mut seen: Vec<(&str, usize)> = Vec::new();
+        for (w, witness) in self.draft.witnesses.iter().enumerate() {
+            if let Some(id) = witness.id.as_deref() {
+                match seen.iter().find(|(other, _)| *other == id) {
+                    Some(&(_, first)) => {
+                        let what = What::DoubledWitness {
+                            id: id.to_owned(),
+                            first: Place::WitnessId(first),
+                        };
+                        self.flaw(Place::WitnessId(w), what);
+                    }
+                    None => seen.push((id, w)),
+                }
+            }
+            on.push(
+                witness
+                    .on
+                    .as_ref()
+                    .and_then(|id| self.arbor(Place::WitnessOn(w), id)),
+            );
+            self.window(w, witness);
+        }
+        on
+    }
+
+    fn window(&mut self, w: usize, witness: &DraftWitness) {
+        let period = witness
+            .repeats
+            .map(|k| Degrees::deg(Exact::new(360.into(), k.get().into())));
+        if let Some((from, to)) = &witness.window {
+            let (from, to) = (from.clone(), to.clone());
+            let width = &to - &from;
+            if from >= to {
+                self.flaw(Place::Window(w), What::UpsideDown { from, to });
+            } else {
+                if let Some(period) = period.clone().filter(|period| width > *period) {
+                    self.flaw(Place::Window(w), What::TooWide { width, period });
+                }
+                if let Some(best) = witness.best.clone()
+                    && !(from <= best && best <= to)
+                {
+                    self.flaw(Place::Best(w), What::BestOutside { best, from, to });
+                }
+            }
+        }
+        match (&witness.slot, &witness.tip) {
+            (Some(slot), Some(tip)) => {
+                if let Some(period) = period
+                    && (tip >= slot || slot + tip >= period)
+                {
+                    let (slot, tip) = (slot.clone(), tip.clone());
+                    self.flaw(Place::Slot(w), What::SlotMisfit { slot, tip, period });
+                }
+            }
+            (None, None) => {}
+            _ => self.flaw(Place::Slot(w), What::SlotWithoutTip),
+        }
+    }
+
+    fn forest(&self, moments: &[(String, Option<usize>)]) -> Forest {
+        let links = self.plain_links();
+        let mut roots: Vec<usize> = moments.iter().filter_map(|(_, arbor)| *arbor).collect();
+        roots.extend(self.undriven());
+        grow(self.draft.arbors.len(), &links, &roots)
+    }
+
+    fn plain_links(&self) -> Vec<Link> {
+        self.links.iter().map(|(_, link, _)| *link).collect()
+    }
+
+    /// Arbors that no mesh drives.
+    fn undriven(&self) -> Vec<usize> {
+        (0..self.draft.arbors.len())
+            .filter(|a| !self.links.iter().any(|(_, link, _)| link.arbors[1] == *a))
+            .collect()
+    }
+
+    fn trains(&mut self, forest: &Forest) {
+        let draft = self.draft;
+        for (a, arbor) in draft.arbors.iter().enumerate() {
+            let linked = self.links.iter().any(|(_, l, _)| l.arbors.contains(&a));
+            let named = draft.meshes.iter().any(|m| {
+                [&m.driver, &m.driven]
+                    .into_iter()
+                    .flatten()
+                    .any(|(id, _)| *id == arbor.id)
+            });
+            if !linked && !named {
+                let arbor = arbor.id.clone();
+                self.flaw(Place::Arbor(a), What::InNoMesh { arbor });
+            }
+        }
+        if self.torn {
+            return;
+        }
+        let undriven = self.undriven();
+        for train in 0..forest.trains {
+            let members: Vec<usize> = (0..draft.arbors.len())
+                .filter(|a| forest.train[*a] == train)
+                .collect();
+            if members.len() < 2 {
+                continue;
+            }
+            let mut roots = members.iter().filter(|a| undriven.contains(a));
+            let Some(&first) = roots.next() else {
+                let arbor = draft.arbors[members[0]].id.clone();
+                self.flaw(Place::Arbor(members[0]), What::NoneUndriven { arbor });
+                continue;
+            };
+            for &other in roots {
+                let what = What::TwoUndriven {
+                    one: draft.arbors[first].id.clone(),
+                    other: draft.arbors[other].id.clone(),
+                    first: Place::Arbor(first),
+                };
+                self.flaw(Place::Arbor(other), what);
+            }
+        }
+        let links = self.plain_links();
+        for &l in &forest.closing {
+            let Some((start, end, ways)) = forest.loop_of(&links, l) else {
+                continue;
+            };
+            if ways[0].turns != ways[1].turns {
+                let what = What::LoopOpen {
+                    start: draft.arbors[start].id.clone(),
+                    end: draft.arbors[end].id.clone(),
+                    ways: Box::new(ways),
+                };
+                self.flaw(Place::Mesh(self.links[l].0), what);
+            }
+        }
+    }
+
+    /// The moment of each witness, by index; checks that a path of meshes joins them.
+    fn joined(
+        &mut self,
+        forest: &Forest,
+        moments: &[(String, Option<usize>)],
+        on: &[Option<usize>],
+    ) -> Vec<Option<usize>> {
+        let mut all = Vec::new();
+        for (w, witness) in self.draft.witnesses.iter().enumerate() {
+            let id = witness.at.as_deref().unwrap_or(DROP);
+            let at = moments.iter().position(|(m, _)| m == id);
+            all.push(at);
+            let Some(at) = at else {
+                if id == DROP {
+                    self.flaw(Place::WitnessAt(w), What::NoStrike);
+                } else {
+                    let near = near(id, moments.iter().map(|(m, _)| m.as_str()));
+                    let got = id.to_owned();
+                    self.flaw(Place::WitnessAt(w), What::UnknownMoment { got, near });
+                }
+                continue;
+            };
+            if let (Some(on), Some(arbor), false) = (on[w], moments[at].1, self.torn)
+                && forest.train[on] != forest.train[arbor]
+            {
+                let what = What::NotJoined {
+                    on: self.draft.arbors[on].id.clone(),
+                    moment: id.to_owned(),
+                    arbor: self.draft.arbors[arbor].id.clone(),
+                };
+                self.flaw(Place::WitnessOn(w), what);
+            }
+        }
+        all
+    }
+
+    /// Which way each arbor runs, from what the sheet says of at least one in each train.
+    fn runs(&mut self, forest: &Forest) -> Vec<Turning> {
+        let draft = self.draft;
+        let mut runs = vec![Turning::Clockwise; draft.arbors.len()];
+        if self.torn {
+            return runs;
+        }
+        // Which arbors turn as the root of their train does.
+        let links = self.plain_links();
+        let mut with_root = vec![true; draft.arbors.len()];
+        for &arbor in &forest.order {
+            if let Some((parent, l)) = forest.up[arbor] {
+                with_root[arbor] = with_root[parent] == links[l].internal;
+            }
+        }
+        let as_root = |a: usize, turning: Turning| {
+            if with_root[a] {
+                turning
+            } else {
+                turning.reversed()
+            }
+        };
+        for train in 0..forest.trains {
+            let members = || (0..draft.arbors.len()).filter(|a| forest.train[*a] == train);
+            if members().count() < 2 {
+                continue;
+            }
+            let said: Vec<(usize, Turning)> = members()
+                .filter_map(|a| draft.arbors[a].runs.map(|turning| (a, turning)))
+                .collect();
+            let Some(&(first, turning)) = said.first() else {
+                if !members().any(|a| draft.arbors[a].runs_unread) {
+                    let arbors: Vec<String> =
+                        members().map(|a| draft.arbors[a].id.clone()).collect();
+                    let place = members().next().map_or(Place::Sheet, Place::Arbor);
+                    self.flaw(place, What::NoRuns { arbors });
+                }
+                continue;
+            };
+            let root = as_root(first, turning);
+            for &(other, turning) in &said[1..] {
+                if as_root(other, turning) != root {
+                    let what = What::RunsContradict {
+                        one: draft.arbors[first].id.clone(),
+                        other: draft.arbors[other].id.clone(),
+                        first: Place::Runs(first),
+                    };
+                    self.flaw(Place::Runs(other), what);
+                }
+            }
+            for a in members() {
+                runs[a] = as_root(a, root);
+            }
+        }
+        runs
+    }
+
+    /// The movement, where nothing that was written is missing.
+    fn build(
+        &self,
+        forest: &Forest,
+        runs: Vec<Turning>,
+        moments: Vec<(String, Option<usize>)>,
+        on: &[Option<usize>],
+        at: &[Option<usize>],
+    ) -> Option<Movement> {
+        let draft = self.draft;
+        let arbors = draft
+            .arbors
+            .iter()
+            .map(|arbor| {
+                Some(Arbor {
+                    id: arbor.id.clone(),
+                    measured: arbor.measured.clone(),
+                    parts: arbor
+                        .parts
+                        .iter()
+                        .map(|part| {
+                            Some(Part {
+                                name: part.name.clone(),
+                                teeth: part.teeth?,
+                                form: part.form,
+                            })
+                        })
+                        .collect::<Option<_>>()?,
+                })
+            })
+            .collect::<Option<Vec<_>>>()?;
+        let meshes = self
+            .links
+            .iter()
+            .map(|&(m, _, [driver, driven])| Mesh {
+                driver,
+                driven,
+                internal: draft.meshes[m].internal,
+                lash_teeth: draft.meshes[m].lash_teeth.clone(),
+                reached: draft.meshes[m].reached,
+            })
+            .collect();
+        let moments = moments
+            .into_iter()
+            .map(|(id, arbor)| {
+                let written = draft
+                    .moments
+                    .iter()
+                    .find(|m| m.id.as_deref() == Some(id.as_str()));
+                let says = match written {
+                    Some(moment) => moment.says.clone(),
+                    None => String::new(),
+                };
+                Some(Moment {
+                    id,
+                    arbor: ArborId(arbor?),
+                    says,
+                })
+            })
+            .collect::<Option<Vec<_>>>()?;
+        let strike = match &draft.strike {
+            None if draft.strike_unread => return None,
+            None => None,
+            Some(strike) => Some(Strike {
+                counted_by: strike.counted_by,
+                blows: strike.blows,
+                read_at: moments.first()?.arbor,
+                blows_per_turn: strike.blows_per_turn.clone()?,
+                hold: strike.hold.clone(),
+            }),
+        };
+        let witnesses = draft
+            .witnesses
+            .iter()
+            .enumerate()
+            .map(|(w, witness)| {
+                let (from, to) = witness.window.clone()?;
+                Some(Witness {
+                    id: witness.id.clone()?,
+                    says: witness.says.clone(),
+                    on: ArborId(on[w]?),
+                    repeats: witness.repeats?,
+                    from,
+                    to,
+                    best: witness.best.clone()?,
+                    at: MomentId(at[w]?),
+                    look: match (&witness.slot, &witness.tip) {
+                        (Some(slot), Some(tip)) => Some(Look {
+                            slot: slot.clone(),
+                            tip: tip.clone(),
+                        }),
+                        _ => None,
+                    },
+                    arm_oclock: witness.arm_oclock.clone(),
+                })
+            })
+            .collect::<Option<Vec<_>>>()?;
+        let mut tree = Tree::over(forest, &self.plain_links());
+        tree.runs = runs;
+        Some(Movement {
+            name: draft.name.clone(),
+            seen_from: draft.seen_from?,
+            arbors,
+            meshes,
+            strike,
+            moments,
+            witnesses,
+            tree,
+        })
+    }
+}
+
+/// What is odd about a good movement.
+fn remarks(movement: &Movement) -> Vec<Remark> {
+    let mut remarks = Vec::new();
+    for (id, witness) in movement.witnesses() {
+        if let Some(strike) = movement.strike()
+            && movement.same_train(strike.read_at, witness.on)
+        {
+            let turns = movement.turns(witness.on)
+                / movement.turns(strike.read_at)
+                / &strike.blows_per_turn;
+            let places = &turns * Exact::from_integer(witness.repeats.get().into());
+            if !places.is_integer() {
+                remarks.push(Remark {
+                    place: Place::WitnessOn(id.index()),
+                    what: Misgiving::NotWhole {
+                        witness: witness.id.clone(),
+                        blow: Degrees::turns(&turns),
+                        period: witness.period(),
+                        places,
+                    },
+                });
+            }
+        }
+        if let Some(look) = &witness.look {
+            let allowed = &(&look.slot - &look.tip) * &quantity::fraction(1, 2);
+            if witness.from < -&allowed || witness.to > allowed {
+                remarks.push(Remark {
+                    place: Place::Window(id.index()),
+                    what: Misgiving::WiderThanSlot {
+                        witness: witness.id.clone(),
+                        allowed,
+                        from: witness.from.clone(),
+                        to: witness.to.clone(),
+                    },
+                });
+            }
+        }
+    }
+    remarks
+}

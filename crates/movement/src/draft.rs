@@ -1,0 +1,129 @@
+//! A movement as a sheet tells it: names instead of references, nothing checked against anything else.
+
+use crate::{Blows, CountedBy, Plate, Reached, Turning};
+use quantity::{Degrees, Exact, Repeats, Teeth};
+
+/// The moment that is always there: the drop lever's tip leaves the edge of its cam notch.
+pub const DROP: &str = "drop";
+
+/// How the teeth of a part are made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// Cut teeth or leaves.
+    Cut,
+    /// A lantern: round trundles between two discs.
+    Lantern,
+}
+
+/// A toothed part as written.
+#[derive(Debug, Clone)]
+pub struct DraftPart {
+    /// Its name on its arbor.
+    pub name: String,
+    /// Its count; nothing where it was written wrongly and that is already told.
+    pub teeth: Option<Teeth>,
+    /// How its teeth are made.
+    pub form: Form,
+}
+
+/// An arbor as written.
+#[derive(Debug, Clone)]
+pub struct DraftArbor {
+    /// Its id.
+    pub id: String,
+    /// Which way it turns when it runs, as seen from the sheet's plate.
+    pub runs: Option<Turning>,
+    /// Whether `runs` was there but could not be read, which is already told.
+    pub runs_unread: bool,
+    /// Its toothed parts in order of writing.
+    pub parts: Vec<DraftPart>,
+    /// Its measurements by key, in order of writing.
+    pub measured: Vec<(String, Exact)>,
+}
+
+/// A mesh as written: `ARBOR.PART` twice.
+#[derive(Debug, Clone)]
+pub struct DraftMesh {
+    /// Arbor and part that drive; nothing where it was written wrongly and that is already told.
+    pub driver: Option<(String, String)>,
+    /// Arbor and part that are driven.
+    pub driven: Option<(String, String)>,
+    /// Whether the driver's teeth are on the inside of a ring.
+    pub internal: bool,
+    /// The whole free travel of the driven part with the driver held, in teeth.
+    pub lash_teeth: Option<Exact>,
+    /// What must be opened to shift it.
+    pub reached: Reached,
+}
+
+/// The strike as written.
+#[derive(Debug, Clone)]
+pub struct DraftStrike {
+    /// What counts the blows.
+    pub counted_by: CountedBy,
+    /// What is struck.
+    pub blows: Blows,
+    /// The arbor everything is read against; nothing where it was missing and that is already told.
+    pub read_at: Option<String>,
+    /// Blows in one turn of `read_at`.
+    pub blows_per_turn: Option<Exact>,
+    /// How surely `read_at` is held, one standard deviation.
+    pub hold: Option<Degrees>,
+}
+
+/// A further moment as written.
+#[derive(Debug, Clone)]
+pub struct DraftMoment {
+    /// Its id; nothing where it was missing and that is already told.
+    pub id: Option<String>,
+    /// The arbor that counts as fixed then.
+    pub arbor: Option<String>,
+    /// What it is, in the sheet's words.
+    pub says: String,
+}
+
+/// A witness as written.
+#[derive(Debug, Clone)]
+pub struct DraftWitness {
+    /// Its id; nothing where it was missing and that is already told.
+    pub id: Option<String>,
+    /// What it is, in the sheet's words.
+    pub says: String,
+    /// The arbor it is on.
+    pub on: Option<String>,
+    /// Alike places in a turn.
+    pub repeats: Option<Repeats>,
+    /// From and to.
+    pub window: Option<(Degrees, Degrees)>,
+    /// Where it should stand.
+    pub best: Option<Degrees>,
+    /// The moment it is judged at.
+    pub at: Option<String>,
+    /// Width of the slot.
+    pub slot: Option<Degrees>,
+    /// Width of the lever's tip.
+    pub tip: Option<Degrees>,
+    /// The hour at which its place 0 stands, as seen from the sheet's plate.
+    pub arm_oclock: Option<Exact>,
+}
+
+/// A whole movement as written.
+#[derive(Debug, Clone)]
+pub struct Draft {
+    /// What the clock is called.
+    pub name: String,
+    /// The plate that all directions on the sheet are seen from.
+    pub seen_from: Option<Plate>,
+    /// Arbors in order of writing.
+    pub arbors: Vec<DraftArbor>,
+    /// Meshes in order of writing.
+    pub meshes: Vec<DraftMesh>,
+    /// The strike, if the sheet has one.
+    pub strike: Option<DraftStrike>,
+    /// Whether `[strike]` was there but could not be read, which is already told.
+    pub strike_unread: bool,
+    /// Moments in order of writing, without the drop.
+    pub moments: Vec<DraftMoment>,
+    /// Witnesses in order of writing.
+    pub witnesses: Vec<DraftWitness>,
+}

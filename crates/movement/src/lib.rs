@@ -1,0 +1,27 @@
+//! The checked model of one movement: arbors, meshes, moments and witnesses, and the exact ratio tree over them.
+//!
+//! A [`Draft`] is what a sheet says, by name and unchecked. [`Movement::check`] consumes it and gives a [`Movement`]
+//! in which every name is resolved, every loop closes and every witness can be reached, or every [`Flaw`] at its
+//! [`Place`]. This crate reads no text and says no sentences.
+
+mod check;
+mod draft;
+mod flaw;
+mod model;
+mod train;
+
+pub use draft::{
+    DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness, Form,
+};
+pub use flaw::{Flaw, Hop, Misgiving, Place, Plural, Remark, Way, What};
+pub use model::{
+    Arbor, ArborId, Blows, CountedBy, Look, Mesh, MeshId, Moment, MomentId, Movement, Part, PartId,
+    Plate, Reached, Side, Strike, Turning, Witness, WitnessId,
+};
+
+/// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.
+pub const MOST_ARBORS: usize = 200;
+/// The most meshes; each arbor but the first of a train is driven once, and loops are rare.
+pub const MOST_MESHES: usize = 400;
+/// The most witnesses, and the most moments beside the drop.
+pub const MOST_WITNESSES: usize = 60;

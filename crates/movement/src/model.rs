@@ -1,0 +1,446 @@
+//! The movement itself: after the check there is no branch for "not found".
+
+use crate::Form;
+use crate::train::Tree;
+use quantity::{Degrees, Exact, Repeats, Teeth};
+
+/// One of the two plates. The front is the dial side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Plate {
+    /// The dial side.
+    Front,
+    /// The other one.
+    Back,
+}
+
+impl Plate {
+    /// The plate across the movement.
+    pub fn other(self) -> Plate {
+        match self {
+            Plate::Front => Plate::Back,
+            Plate::Back => Plate::Front,
+        }
+    }
+}
+
+/// A way round, meaningful only beside the plate it is seen from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Turning {
+    /// As the hands go.
+    Clockwise,
+    /// Against the hands.
+    Counterclockwise,
+}
+
+impl Turning {
+    /// The other way round.
+    pub fn reversed(self) -> Turning {
+        match self {
+            Turning::Clockwise => Turning::Counterclockwise,
+            Turning::Counterclockwise => Turning::Clockwise,
+        }
+    }
+}
+
+/// What must be opened to reach a mesh.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reached {
+    /// The plates are spread for it.
+    Plates,
+    /// It sits outside the plates.
+    Outside,
+}
+
+/// What counts the blows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CountedBy {
+    /// A count wheel.
+    CountWheel,
+    /// A rack that falls on a snail.
+    Rack,
+}
+
+/// What is struck.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Blows {
+    /// One to twelve.
+    Hours,
+    /// One to twelve, and one at each half.
+    HoursAndHalves,
+}
+
+impl Blows {
+    /// Blows in twelve hours: 78, or 90 with a single blow at each half.
+    pub fn in_twelve_hours(self) -> u16 {
+        match self {
+            Blows::Hours => 78,
+            Blows::HoursAndHalves => 90,
+        }
+    }
+}
+
+macro_rules! id {
+    ($(#[$doc:meta])* $name:ident) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub struct $name(pub(crate) usize);
+        impl $name {
+            /// Its place in the sheet's order, from 0.
+            pub fn index(self) -> usize {
+                self.0
+            }
+        }
+    };
+}
+id!(
+    /// An arbor of this movement.
+    ArborId
+);
+id!(
+    /// A mesh of this movement.
+    MeshId
+);
+id!(
+    /// A witness of this movement.
+    WitnessId
+);
+id!(
+    /// A moment of this movement; the drop comes first.
+    MomentId
+);
+
+/// A toothed part of this movement.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct PartId {
+    /// The arbor it is on.
+    pub arbor: ArborId,
+    pub(crate) part: usize,
+}
+
+/// A toothed part.
+#[derive(Debug, Clone)]
+pub struct Part {
+    /// Its name on its arbor.
+    pub name: String,
+    /// Its count.
+    pub teeth: Teeth,
+    /// How its teeth are made.
+    pub form: Form,
+}
+
+/// An arbor with what sits on it.
+#[derive(Debug, Clone)]
+pub struct Arbor {
+    /// Its id on the sheet.
+    pub id: String,
+    /// Its toothed parts in order of writing.
+    pub parts: Vec<Part>,
+    /// Its measurements by key, in order of writing.
+    pub measured: Vec<(String, Exact)>,
+}
+
+impl Arbor {
+    /// The measurement written under `key`.
+    pub fn measured(&self, key: &str) -> Option<&Exact> {
+        self.measured
+            .iter()
+            .find(|(k, _)| k == key)
+            .map(|(_, value)| value)
+    }
+}
+
+/// One side of a mesh.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Side {
+    /// The part that drives.
+    Driver,
+    /// The part that is driven.
+    Driven,
+}
+
+/// Two parts in mesh.
+#[derive(Debug, Clone)]
+pub struct Mesh {
+    /// The part that drives.
+    pub driver: PartId,
+    /// The part that is driven.
+    pub driven: PartId,
+    /// Whether it keeps the direction of turning.
+    pub internal: bool,
+    /// The whole free travel of the driven part with the driver held, in teeth.
+    pub lash_teeth: Option<Exact>,
+    /// What must be opened to shift it.
+    pub reached: Reached,
+}
+
+impl Mesh {
+    /// The part on one side.
+    pub fn part(&self, side: Side) -> PartId {
+        match side {
+            Side::Driver => self.driver,
+            Side::Driven => self.driven,
+        }
+    }
+}
+
+/// The strike.
+#[derive(Debug, Clone)]
+pub struct Strike {
+    /// What counts the blows.
+    pub counted_by: CountedBy,
+    /// What is struck.
+    pub blows: Blows,
+    /// The arbor that is held at the drop; all else is read against it.
+    pub read_at: ArborId,
+    /// Blows in one turn of `read_at`.
+    pub blows_per_turn: Exact,
+    /// How surely `read_at` is held, one standard deviation.
+    pub hold: Option<Degrees>,
+}
+
+/// An instant of the cycle at which some witness is judged.
+#[derive(Debug, Clone)]
+pub struct Moment {
+    /// Its id on the sheet.
+    pub id: String,
+    /// The arbor that counts as fixed then.
+    pub arbor: ArborId,
+    /// What it is, in the sheet's words.
+    pub says: String,
+}
+
+/// How wide slot and tip are, so that a reading can be said as it looks.
+#[derive(Debug, Clone)]
+pub struct Look {
+    /// Width of the slot, in degrees of the witness's arbor.
+    pub slot: Degrees,
+    /// Width of the lever's tip, in the same degrees.
+    pub tip: Degrees,
+}
+
+/// A part whose place at its moment shows whether the train is timed.
+#[derive(Debug, Clone)]
+pub struct Witness {
+    /// Its id on the sheet.
+    pub id: String,
+    /// What it is, in the sheet's words.
+    pub says: String,
+    /// The arbor it is on.
+    pub on: ArborId,
+    /// Alike places in a turn of its arbor.
+    pub repeats: Repeats,
+    /// The first place in which it may stand.
+    pub from: Degrees,
+    /// The last place in which it may stand.
+    pub to: Degrees,
+    /// Where it is meant to stand.
+    pub best: Degrees,
+    /// The moment it is judged at.
+    pub at: MomentId,
+    /// Slot and tip, where the sheet gives them.
+    pub look: Option<Look>,
+    /// The hour at which its place 0 stands, as seen from the sheet's plate.
+    pub arm_oclock: Option<Exact>,
+}
+
+impl Witness {
+    /// The angle after which its places repeat.
+    pub fn period(&self) -> Degrees {
+        Degrees::deg(Exact::new(360.into(), self.repeats.get().into()))
+    }
+
+    /// The whole width of its window; never nothing.
+    pub fn width(&self) -> Degrees {
+        &self.to - &self.from
+    }
+
+    /// Whether some place alike to `place` is in its window, ends included.
+    pub fn admits(&self, place: &Degrees) -> bool {
+        let period = self.period();
+        let turns = (place.exact() - self.from.exact()) / period.exact();
+        let above = Degrees::deg((&turns - turns.floor()) * period.exact());
+        above <= self.width()
+    }
+}
+
+/// A movement in which everything refers to something that is there.
+#[derive(Debug, Clone)]
+pub struct Movement {
+    pub(crate) name: String,
+    pub(crate) seen_from: Plate,
+    pub(crate) arbors: Vec<Arbor>,
+    pub(crate) meshes: Vec<Mesh>,
+    pub(crate) strike: Option<Strike>,
+    pub(crate) moments: Vec<Moment>,
+    pub(crate) witnesses: Vec<Witness>,
+    pub(crate) tree: Tree,
+}
+
+impl Movement {
+    /// What the clock is called.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The plate that directions on its sheet are seen from.
+    pub fn seen_from(&self) -> Plate {
+        self.seen_from
+    }
+
+    /// The strike, where the sheet has one.
+    pub fn strike(&self) -> Option<&Strike> {
+        self.strike.as_ref()
+    }
+
+    /// Every arbor in sheet order.
+    pub fn arbors(&self) -> impl ExactSizeIterator<Item = (ArborId, &Arbor)> {
+        self.arbors.iter().enumerate().map(|(i, a)| (ArborId(i), a))
+    }
+
+    /// Every mesh in sheet order.
+    pub fn meshes(&self) -> impl ExactSizeIterator<Item = (MeshId, &Mesh)> {
+        self.meshes.iter().enumerate().map(|(i, m)| (MeshId(i), m))
+    }
+
+    /// Every witness in sheet order.
+    pub fn witnesses(&self) -> impl ExactSizeIterator<Item = (WitnessId, &Witness)> {
+        self.witnesses
+            .iter()
+            .enumerate()
+            .map(|(i, w)| (WitnessId(i), w))
+    }
+
+    /// Every moment; the drop first, where there is a strike.
+    pub fn moments(&self) -> &[Moment] {
+        &self.moments
+    }
+
+    /// One arbor.
+    pub fn arbor(&self, id: ArborId) -> &Arbor {
+        &self.arbors[id.0]
+    }
+
+    /// One mesh.
+    pub fn mesh(&self, id: MeshId) -> &Mesh {
+        &self.meshes[id.0]
+    }
+
+    /// One part.
+    pub fn part(&self, id: PartId) -> &Part {
+        &self.arbors[id.arbor.0].parts[id.part]
+    }
+
+    /// Every part of one arbor.
+    pub fn parts(&self, arbor: ArborId) -> impl Iterator<Item = (PartId, &Part)> {
+        self.arbors[arbor.0]
+            .parts
+            .iter()
+            .enumerate()
+            .map(move |(part, p)| (PartId { arbor, part }, p))
+    }
+
+    /// One witness.
+    pub fn witness(&self, id: WitnessId) -> &Witness {
+        &self.witnesses[id.0]
+    }
+
+    /// One moment.
+    pub fn moment(&self, id: MomentId) -> &Moment {
+        &self.moments[id.0]
+    }
+
+    /// The arbor with this id.
+    pub fn find_arbor(&self, id: &str) -> Option<ArborId> {
+        self.arbors.iter().position(|a| a.id == id).map(ArborId)
+    }
+
+    /// The witness with this id.
+    pub fn find_witness(&self, id: &str) -> Option<WitnessId> {
+        self.witnesses
+            .iter()
+            .position(|w| w.id == id)
+            .map(WitnessId)
+    }
+
+    /// The mesh named `ARBOR.PART>ARBOR.PART` or, as a command line writes it, `ARBOR.PART:ARBOR.PART`.
+    pub fn find_mesh(&self, name: &str) -> Option<MeshId> {
+        let name = name.replacen(':', ">", 1);
+        (0..self.meshes.len())
+            .map(MeshId)
+            .find(|&id| self.mesh_name(id) == name)
+    }
+
+    /// `ARBOR.PART` as the sheet writes it.
+    pub fn part_name(&self, id: PartId) -> String {
+        format!("{}.{}", self.arbor(id.arbor).id, self.part(id).name)
+    }
+
+    /// `ARBOR.PART>ARBOR.PART`, driver first.
+    pub fn mesh_name(&self, id: MeshId) -> String {
+        let mesh = self.mesh(id);
+        format!(
+            "{}>{}",
+            self.part_name(mesh.driver),
+            self.part_name(mesh.driven)
+        )
+    }
+
+    /// Whether a path of meshes joins two arbors.
+    pub fn same_train(&self, a: ArborId, b: ArborId) -> bool {
+        self.tree.train[a.0] == self.tree.train[b.0]
+    }
+
+    /// The number of trains, and for an arbor which one it is of.
+    pub fn train_of(&self, arbor: ArborId) -> usize {
+        self.tree.train[arbor.0]
+    }
+
+    /// How many trains the sheet has.
+    pub fn trains(&self) -> usize {
+        self.tree.trains
+    }
+
+    /// Turns of an arbor in one turn of the arbor its train is reckoned from, without direction.
+    pub fn turns(&self, arbor: ArborId) -> &Exact {
+        &self.tree.turns[arbor.0]
+    }
+
+    /// Which way an arbor turns when it runs, as seen from a plate.
+    pub fn runs(&self, arbor: ArborId, from: Plate) -> Turning {
+        let as_written = self.tree.runs[arbor.0];
+        if from == self.seen_from {
+            as_written
+        } else {
+            as_written.reversed()
+        }
+    }
+
+    /// The arbor its train is seen from: `read_at`, or in a train without it the arbor of the first moment there, or
+    /// the arbor that nothing drives.
+    pub fn anchor(&self, arbor: ArborId) -> ArborId {
+        ArborId(self.tree.anchor[self.tree.train[arbor.0]])
+    }
+
+    /// The side of a mesh that lies away from its train's anchor; nothing where the mesh closes a loop and cannot be
+    /// shifted alone.
+    pub fn far_side(&self, mesh: MeshId) -> Option<Side> {
+        self.tree.far[mesh.0]
+    }
+
+    /// The arbor on the far side of a mesh that can be shifted.
+    pub fn far_arbor(&self, mesh: MeshId) -> Option<ArborId> {
+        self.far_side(mesh)
+            .map(|side| self.mesh(mesh).part(side).arbor)
+    }
+
+    /// How many meshes lie between an arbor and the anchor of its train.
+    pub fn distance(&self, arbor: ArborId) -> usize {
+        self.tree.depth[arbor.0]
+    }
+
+    /// Whether an arbor lies on the far side of a mesh that can be shifted.
+    pub fn beyond(&self, mesh: MeshId, arbor: ArborId) -> bool {
+        self.far_arbor(mesh)
+            .is_some_and(|far| self.tree.within(far.0, arbor.0))
+    }
+}

@@ -1,0 +1,110 @@
+//! Decimals taken exactly as they are written.
+
+use crate::Exact;
+use num_bigint::BigInt;
+use num_traits::{One, pow};
+
+/// Why a text is not a number this project takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DecimalError {
+    /// It does not read as a decimal at all.
+    NotANumber,
+    /// Infinity or NaN: no angle or length is either.
+    NotFinite,
+    /// More figures than any measurement bears.
+    TooLong,
+}
+
+/// The longest a written number may be; a double printed in full has 17 figures, and nobody measures so finely.
+const LONGEST: usize = 60;
+
+/// A number so long that its exponent alone would fill a page is refused beyond this power of ten.
+const LARGEST_EXPONENT: i64 = 30;
+
+/// A plain decimal: an optional sign, digits, at most one point with digits on both sides or either. No exponent.
+///
+/// # Errors
+/// Says in which way the text is no plain decimal.
+///
+/// ```
+/// use quantity::{parse_decimal, fraction};
+/// assert_eq!(parse_decimal("-1.20").unwrap(), fraction(-6, 5));
+/// assert!(parse_decimal("1e3").is_err());
+/// ```
+pub fn parse_decimal(text: &str) -> Result<Exact, DecimalError> {
+    let (negative, digits) = match text.as_bytes().first() {
+        Some(b'-') => (true, &text[1..]),
+        Some(b'+') => (false, &text[1..]),
+        _ => (false, text),
+    };
+    if matches!(
+        digits.to_ascii_lowercase().as_str(),
+        "inf" | "infinity" | "nan"
+    ) {
+        return Err(DecimalError::NotFinite);
+    }
+    let (before, after) = digits.split_once('.').unwrap_or((digits, ""));
+    let all_digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit());
+    if before.len() + after.len() == 0 || !all_digits(before) || !all_digits(after) {
+        return Err(DecimalError::NotANumber);
+    }
+    if text.len() > LONGEST {
+        return Err(DecimalError::TooLong);
+    }
+    let figures: BigInt = format!("{before}{after}")
+        .parse()
+        .map_err(|_| DecimalError::NotANumber)?;
+    let value = Exact::new(figures, pow(BigInt::from(10), after.len()));
+    Ok(if negative { -value } else { value })
+}
+
+/// A decimal that may carry an exponent (`1.5e-3`), as a sheet may write it.
+///
+/// # Errors
+/// As [`parse_decimal`]; also for exponents beyond any measurement.
+pub fn parse_number(text: &str) -> Result<Exact, DecimalError> {
+    let Some((mantissa, exponent)) = text.split_once(['e', 'E']) else {
+        return parse_decimal(text);
+    };
+    let mantissa = parse_decimal(mantissa)?;
+    let exponent: i64 = exponent.parse().map_err(|_| DecimalError::NotANumber)?;
+    if exponent.abs() > LARGEST_EXPONENT {
+        return Err(DecimalError::TooLong);
+    }
+    let power = pow(
+        BigInt::from(10),
+        usize::try_from(exponent.abs()).unwrap_or(0),
+    );
+    Ok(if exponent < 0 {
+        mantissa / Exact::new(power, BigInt::one())
+    } else {
+        mantissa * Exact::from_integer(power)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{fraction, whole};
+
+    #[test]
+    fn decimals_are_taken_as_written() {
+        assert_eq!(parse_decimal("0.1"), Ok(fraction(1, 10)));
+        assert_eq!(parse_decimal("+12"), Ok(whole(12)));
+        assert_eq!(parse_decimal(".5"), Ok(fraction(1, 2)));
+        assert_eq!(parse_decimal("5."), Ok(whole(5)));
+        assert_eq!(parse_number("2.5e-1"), Ok(fraction(1, 4)));
+        assert_eq!(parse_number("1E2"), Ok(whole(100)));
+    }
+
+    #[test]
+    fn what_is_no_decimal_is_refused() {
+        for bad in ["", "-", ".", "1.2.3", "1_000", "one", "--1", "1e", "٣"] {
+            assert_eq!(parse_number(bad), Err(DecimalError::NotANumber), "{bad}");
+        }
+        assert_eq!(parse_decimal("nan"), Err(DecimalError::NotFinite));
+        assert_eq!(parse_decimal("-inf"), Err(DecimalError::NotFinite));
+        assert_eq!(parse_decimal(&"9".repeat(99)), Err(DecimalError::TooLong));
+        assert_eq!(parse_number("1e999"), Err(DecimalError::TooLong));
+    }
+}

@@ -1,0 +1,39 @@
+//! Quantities: what is counted is exact, what is measured has its unit in its name.
+//!
+//! Tooth counts, turns and degrees that follow from counts are rational numbers and compare with `==`.
+//! Spreads and chances come from nature and are floating point. This crate knows nothing of clocks beyond that.
+
+mod chance;
+mod count;
+mod decimal;
+mod degrees;
+
+pub use chance::{Chance, Spread};
+pub use count::{Bounds, Repeats, Teeth};
+pub use decimal::{DecimalError, parse_decimal, parse_number};
+pub use degrees::{Degrees, nearest_alike};
+
+/// An exact ratio of whole numbers of any size, always in lowest terms.
+pub type Exact = num_rational::BigRational;
+
+pub use num_bigint::BigInt;
+
+/// `n` as an exact number.
+pub fn whole(n: i64) -> Exact {
+    Exact::from_integer(BigInt::from(n))
+}
+
+/// `n / d` as an exact number.
+///
+/// # Panics
+/// If `d` is zero.
+pub fn fraction(n: i64, d: i64) -> Exact {
+    Exact::new(BigInt::from(n), BigInt::from(d))
+}
+
+/// The nearest floating-point number, for printing and for chances; never for a decision that counts make.
+pub fn to_f64(x: &Exact) -> f64 {
+    use num_traits::ToPrimitive;
+    // A ratio always converts; one too large for the type becomes infinite, which `clamp` keeps printable.
+    x.to_f64().unwrap_or(0.0).clamp(-f64::MAX, f64::MAX)
+}
