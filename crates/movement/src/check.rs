@@ -381,14 +381,7 @@ impl Checker<'_> {
         if self.torn {
             return runs;
         }
-        // Which arbors turn as the root of their train does.
-        let links = self.plain_links();
-        let mut with_root = vec![true; draft.arbors.len()];
-        for &arbor in &forest.order {
-            if let Some((parent, l)) = forest.up[arbor] {
-                with_root[arbor] = with_root[parent] == links[l].internal;
-            }
-        }
+        let with_root = forest.with_root(&self.plain_links());
         let as_root = |a: usize, turning: Turning| {
             if with_root[a] {
                 turning

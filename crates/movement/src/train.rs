@@ -135,6 +135,17 @@ impl Forest {
         Some((start, b, ways))
     }
 
+    /// Whether each arbor turns the same way round as the root of its train.
+    pub(crate) fn with_root(&self, links: &[Link]) -> Vec<bool> {
+        let mut with_root = vec![true; self.order.len()];
+        for &arbor in &self.order {
+            if let Some((parent, l)) = self.up[arbor] {
+                with_root[arbor] = with_root[parent] == links[l].internal;
+            }
+        }
+        with_root
+    }
+
     /// Which links lie on some loop.
     fn looped(&self, links: &[Link]) -> Vec<bool> {
         let mut looped = vec![false; links.len()];
@@ -180,8 +191,6 @@ pub(crate) struct Tree {
     pub(crate) anchor: Vec<usize>,
     /// Turns of each arbor in one turn of its train's anchor, without direction.
     pub(crate) turns: Vec<Exact>,
-    /// Whether each arbor turns as its anchor does.
-    pub(crate) with_anchor: Vec<bool>,
     /// Which way each arbor runs, as seen from the sheet's plate.
     pub(crate) runs: Vec<Turning>,
     pub(crate) far: Vec<Option<Side>>,
@@ -195,7 +204,6 @@ impl Tree {
     pub(crate) fn over(forest: &Forest, links: &[Link]) -> Tree {
         let n = forest.order.len();
         let mut turns = vec![whole(1); n];
-        let mut with_anchor = vec![true; n];
         let mut anchor = vec![0; forest.trains];
         let mut children = vec![Vec::new(); n];
         for &arbor in &forest.order {
@@ -206,7 +214,6 @@ impl Tree {
                         turns[arbor] = &turns[parent]
                             * Exact::new(hop.here.get().into(), hop.there.get().into());
                     }
-                    with_anchor[arbor] = with_anchor[parent] == links[l].internal;
                     children[parent].push(arbor);
                 }
             }
@@ -230,7 +237,6 @@ impl Tree {
             trains: forest.trains,
             anchor,
             turns,
-            with_anchor,
             runs: vec![Turning::Clockwise; n],
             far,
             depth: forest.depth.clone(),
