@@ -4,15 +4,19 @@ use crate::train::{Forest, Link, Tree, grow};
 use crate::*;
 use quantity::{Degrees, Exact};
 
-/// Ids written this near to one that exists are taken as a slip of the pen: a third of the letters, as spell checkers
-/// commonly allow (common practice, no source).
-fn near<'a>(got: &str, names: impl Iterator<Item = &'a str>) -> Option<String> {
+/// The name nearest to what was written, if it is near enough to be a slip of the pen: a third of the letters, as spell
+/// checkers commonly allow (common practice, no source).
+pub fn near<'a>(got: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    // Anything much longer than a name is no slip of one, and comparing it would take long.
+    if got.len() > LONGEST_NAME {
+        return None;
+    }
     let allowed = got.chars().count().max(3) / 3;
     names
         .map(|name| (strsim::damerau_levenshtein(got, name), name))
         .filter(|(distance, _)| *distance <= allowed)
         .min()
-        .map(|(_, name)| name.to_owned())
+        .map(|(_, name)| name)
 }
 
 /// A draft under examination.
@@ -86,7 +90,7 @@ impl Checker<'_> {
         if let Some(found) = find(id) {
             return Some(found);
         }
-        let near = near(id, arbors.iter().map(|a| a.id.as_str()));
+        let near = near(id, arbors.iter().map(|a| a.id.as_str())).map(str::to_owned);
         let meant = near.as_deref().and_then(find);
         let got = id.to_owned();
         self.flaw(place, What::UnknownArbor { got, near });
@@ -104,7 +108,7 @@ impl Checker<'_> {
         if let Some(found) = find(part) {
             return Some(id(found));
         }
-        let near = near(part, draft.parts.iter().map(|p| p.name.as_str()));
+        let near = near(part, draft.parts.iter().map(|p| p.name.as_str())).map(str::to_owned);
         let meant = near.as_deref().and_then(find);
         let what = What::UnknownPart {
             arbor: draft.id.clone(),
@@ -354,7 +358,7 @@ impl Checker<'_> {
                 if id == DROP {
                     self.flaw(Place::WitnessAt(w), What::NoStrike);
                 } else {
-                    let near = near(id, moments.iter().map(|(m, _)| m.as_str()));
+                    let near = near(id, moments.iter().map(|(m, _)| m.as_str())).map(str::to_owned);
                     let got = id.to_owned();
                     self.flaw(Place::WitnessAt(w), What::UnknownMoment { got, near });
                 }

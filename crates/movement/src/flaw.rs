@@ -270,3 +270,18 @@ pub struct Remark {
     /// What.
     pub what: Misgiving,
 }
+
+impl What {
+    /// The place of the first of two that are doubled or contradict each other.
+    pub fn first(&self) -> Option<Place> {
+        match self {
+            What::DoubledWitness { first, .. }
+            | What::DoubledMoment { first, .. }
+            | What::MeshedTwice { first }
+            | What::DrivenTwice { first, .. }
+            | What::TwoUndriven { first, .. }
+            | What::RunsContradict { first, .. } => Some(*first),
+            _ => None,
+        }
+    }
+}

@@ -10,6 +10,7 @@ mod flaw;
 mod model;
 mod train;
 
+pub use check::near;
 pub use draft::{
     DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness, Form,
 };
@@ -25,3 +26,6 @@ pub const MOST_ARBORS: usize = 200;
 pub const MOST_MESHES: usize = 400;
 /// The most witnesses, and the most moments beside the drop.
 pub const MOST_WITNESSES: usize = 60;
+
+/// The longest an id or a part's name may be.
+pub const LONGEST_NAME: usize = 40;

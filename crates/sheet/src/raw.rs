@@ -1,0 +1,668 @@
+//! TOML to a draft of the movement, and where each thing stood.
+//!
+//! Every table goes through [`Reader::table`], which tells unknown keys; every value through one of the readers below,
+//! which tell what was got and what was expected, and give nothing so that reading goes on.
+
+use crate::fault::{Expected, Got, Table, What};
+use movement::{
+    Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
+    DraftWitness, Form, Place, Plate, Reached, Side, Turning,
+};
+use quantity::{Degrees, Exact, Repeats, Teeth, parse_number, whole};
+use std::ops::Range;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+type Span = Range<usize>;
+type Key<'i> = Spanned<std::borrow::Cow<'i, str>>;
+type Value<'i> = Spanned<DeValue<'i>>;
+
+/// Keys with these endings are measurements.
+const UNITS: [&str; 9] = [
+    "_mm", "_um", "_deg", "_g", "_n", "_nm", "_turns", "_s", "_teeth",
+];
+
+/// What was read.
+pub(crate) struct Raw {
+    /// The draft; nothing where the text broke off.
+    pub(crate) draft: Option<Draft>,
+    pub(crate) spans: Spans,
+    pub(crate) faults: Vec<(Span, What)>,
+}
+
+/// Where a mesh stood.
+struct MeshSpans {
+    whole: usize,
+    driver: usize,
+    driven: usize,
+}
+
+/// Where a moment or a witness stood: each key that was there.
+struct KeySpans {
+    whole: usize,
+    keys: Vec<(String, usize)>,
+}
+
+impl KeySpans {
+    fn key(&self, key: &str) -> usize {
+        self.keys
+            .iter()
+            .find(|(k, _)| k == key)
+            .map_or(self.whole, |(_, at)| *at)
+    }
+}
+
+/// Where everything stood, by byte offset.
+#[derive(Default)]
+pub(crate) struct Spans {
+    arbors: Vec<KeySpans>,
+    meshes: Vec<MeshSpans>,
+    moments: Vec<KeySpans>,
+    witnesses: Vec<KeySpans>,
+    strike: Option<KeySpans>,
+}
+
+impl Spans {
+    /// The offset of a place of the draft.
+    pub(crate) fn of(&self, place: Place) -> usize {
+        let strike = |key| self.strike.as_ref().map_or(0, |s| s.key(key));
+        match place {
+            Place::Sheet => 0,
+            Place::Arbor(a) => self.arbors[a].whole,
+            Place::Runs(a) => self.arbors[a].key("runs"),
+            Place::Mesh(m) => self.meshes[m].whole,
+            Place::MeshSide(m, Side::Driver) => self.meshes[m].driver,
+            Place::MeshSide(m, Side::Driven) => self.meshes[m].driven,
+            Place::Strike => strike(""),
+            Place::ReadAt => strike("read_at"),
+            Place::MomentId(m) => self.moments[m].key("id"),
+            Place::MomentArbor(m) => self.moments[m].key("arbor"),
+            Place::WitnessId(w) => self.witnesses[w].key("id"),
+            Place::WitnessOn(w) => self.witnesses[w].key("on"),
+            Place::WitnessAt(w) => self.witnesses[w].key("at"),
+            Place::Window(w) => self.witnesses[w].key("window_deg"),
+            Place::Best(w) => self.witnesses[w].key("best_deg"),
+            Place::Slot(w) => {
+                let spans = &self.witnesses[w];
+                let slot = spans.key("slot_deg");
+                if slot == spans.whole {
+                    spans.key("tip_deg")
+                } else {
+                    slot
+                }
+            }
+        }
+    }
+}
+
+/// Takes a sheet's text apart.
+pub(crate) fn read(text: &str) -> Raw {
+    let (table, errors) = DeTable::parse_recoverable(text);
+    let mut reader = Reader {
+        faults: Vec::new(),
+        spans: Spans::default(),
+    };
+    let mut broken_at: Option<(usize, String)> = None;
+    for error in errors {
+        let span = error.span().unwrap_or(0..0);
+        let written = text.get(span.clone()).unwrap_or("");
+        if error.message() == "duplicate key" {
+            let key = written.trim().to_owned();
+            reader.fault(span, What::Doubled { key });
+        } else if broken_at.as_ref().is_none_or(|(at, _)| span.start < *at) {
+            broken_at = Some((span.start, error.message().to_owned()));
+        }
+    }
+    let draft = reader.sheet(table.get_ref());
+    match broken_at {
+        None => Raw {
+            draft: Some(draft),
+            spans: reader.spans,
+            faults: reader.faults,
+        },
+        Some((at, says)) => {
+            // Past the break nothing was read, and what is missing may stand there.
+            let mut faults = reader.faults;
+            faults.retain(|(span, what)| span.start < at && !matches!(what, What::Missing { .. }));
+            faults.push((at..at, What::Toml { says }));
+            Raw {
+                draft: None,
+                spans: reader.spans,
+                faults,
+            }
+        }
+    }
+}
+
+struct Reader {
+    faults: Vec<(Span, What)>,
+    spans: Spans,
+}
+
+/// A table being read: its keys in order of writing, none of them unknown.
+struct Fields<'a, 'i> {
+    table: Table,
+    span: Span,
+    fields: Vec<(&'a Key<'i>, &'a Value<'i>)>,
+}
+
+impl<'a, 'i> Fields<'a, 'i> {
+    fn get(&self, key: &str) -> Option<&'a Value<'i>> {
+        self.fields
+            .iter()
+            .find(|(k, _)| k.get_ref() == key)
+            .map(|(_, value)| *value)
+    }
+
+    fn spans(&self) -> KeySpans {
+        KeySpans {
+            whole: self.span.start,
+            keys: self
+                .fields
+                .iter()
+                .map(|(key, value)| (key.get_ref().to_string(), value.span().start))
+                .collect(),
+        }
+    }
+}
+
+impl Reader {
+    fn fault(&mut self, span: Span, what: What) {
+        self.faults.push((span, what));
+    }
+
+    /// What stands at `key` is not what was expected.
+    fn value(&mut self, key: &str, value: &Value<'_>, expected: Expected) {
+        let got = got(value.get_ref());
+        let near = match (&expected, &got) {
+            (Expected::OneOf(words), Got::Text(text)) => near(text, words).map(str::to_owned),
+            _ => None,
+        };
+        let key = key.to_owned();
+        let what = What::Value {
+            key,
+            got,
+            expected,
+            near,
+        };
+        self.fault(value.span(), what);
+    }
+
+    /// The fields of a table, unknown ones told and left out, except in an arbor, whose parts are named by the writer.
+    fn table<'a, 'i>(&mut self, kind: Table, span: Span, table: &'a DeTable<'i>) -> Fields<'a, 'i> {
+        let mut fields: Vec<_> = table.iter().collect();
+        fields.sort_by_key(|(key, _)| key.span().start);
+        fields.retain(|(key, _)| {
+            let known = kind == Table::Arbor || kind.keys().contains(&key.get_ref().as_ref());
+            if !known {
+                let what = What::UnknownKey {
+                    got: key.get_ref().to_string(),
+                    table: kind,
+                    near: near(key.get_ref(), kind.keys()),
+                };
+                self.fault(key.span(), what);
+            }
+            known
+        });
+        Fields {
+            table: kind,
+            span,
+            fields,
+        }
+    }
+
+    /// The value of a key that must be there.
+    fn need<'a, 'i>(
+        &mut self,
+        fields: &Fields<'a, 'i>,
+        key: &'static str,
+    ) -> Option<&'a Value<'i>> {
+        let value = fields.get(key);
+        if value.is_none() {
+            let table = fields.table;
+            self.fault(fields.span.clone(), What::Missing { key, table });
+        }
+        value
+    }
+
+    fn sheet(&mut self, table: &DeTable<'_>) -> Draft {
+        let fields = self.table(Table::Sheet, 0..0, table);
+        if let Some(version) = self.need(&fields, "sheet")
+            && integer(version.get_ref()) != Some(1)
+        {
+            self.value("sheet", version, Expected::Version);
+        }
+        let name = self.text(&fields, "name");
+        let plates = [("front", Plate::Front), ("back", Plate::Back)];
+        let seen_from = self
+            .need(&fields, "seen_from")
+            .and_then(|v| self.word("seen_from", v, &["front", "back"], &plates));
+        let arbors = self.arbors(&fields);
+        let meshes = self.meshes(&fields);
+        let strike = fields.get("strike").map(|value| self.strike(value));
+        Draft {
+            name: name.unwrap_or_default(),
+            seen_from,
+            arbors,
+            meshes,
+            strike_unread: matches!(strike, Some(None)),
+            strike: strike.flatten(),
+            moments: self.moments(&fields),
+            witnesses: self.witnesses(&fields),
+        }
+    }
+
+    fn arbors(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftArbor> {
+        let Some(value) = self.need(fields, "arbor") else {
+            return Vec::new();
+        };
+        let Some(table) = value.get_ref().as_table() else {
+            self.value("arbor", value, Expected::Table);
+            return Vec::new();
+        };
+        let mut arbors = Vec::new();
+        let mut entries: Vec<_> = table.iter().collect();
+        entries.sort_by_key(|(key, _)| key.span().start);
+        for (id, value) in entries {
+            self.name(id);
+            let Some(table) = value.get_ref().as_table() else {
+                self.value(id.get_ref(), value, Expected::Table);
+                continue;
+            };
+            let fields = self.table(Table::Arbor, id.span(), table);
+            arbors.push(self.arbor(id.get_ref(), &fields));
+            self.spans.arbors.push(fields.spans());
+        }
+        arbors
+    }
+
+    fn arbor(&mut self, id: &str, fields: &Fields<'_, '_>) -> DraftArbor {
+        let ways = [
+            ("clockwise", Turning::Clockwise),
+            ("counterclockwise", Turning::Counterclockwise),
+        ];
+        let mut arbor = DraftArbor {
+            id: id.to_owned(),
+            runs: None,
+            runs_unread: false,
+            parts: Vec::new(),
+            measured: Vec::new(),
+        };
+        for (key, value) in &fields.fields {
+            let name: &str = key.get_ref();
+            if name == "runs" {
+                arbor.runs = self.word(name, value, &["clockwise", "counterclockwise"], &ways);
+                arbor.runs_unread = arbor.runs.is_none();
+                continue;
+            }
+            self.name(key);
+            if UNITS.iter().any(|unit| name.ends_with(unit)) {
+                // What is divided by must not be nothing.
+                let positive = matches!(name, "turn_s" | "winding_turns");
+                let expected = if positive {
+                    Expected::Positive
+                } else {
+                    Expected::Number
+                };
+                if let Some(number) =
+                    self.number(name, value, expected, |x| !positive || *x > whole(0))
+                {
+                    arbor.measured.push((name.to_owned(), number));
+                }
+            } else {
+                arbor.parts.push(self.part(name, value));
+            }
+        }
+        arbor
+    }
+
+    fn part(&mut self, name: &str, value: &Value<'_>) -> DraftPart {
+        let mut part = DraftPart {
+            name: name.to_owned(),
+            teeth: None,
+            form: Form::Cut,
+        };
+        match value.get_ref() {
+            DeValue::Table(table) => {
+                let fields = self.table(Table::Part, value.span(), table);
+                if let Some(value) = self.need(&fields, "teeth") {
+                    part.teeth = self.teeth("teeth", value, Expected::Count(Teeth::BOUNDS));
+                }
+                if let Some(value) = fields.get("form") {
+                    let forms = [("lantern", Form::Lantern), ("cut", Form::Cut)];
+                    if let Some(form) = self.word("form", value, &["lantern", "cut"], &forms) {
+                        part.form = form;
+                    }
+                }
+            }
+            DeValue::String(_) if near(name, Table::Arbor.keys()).is_some() => {
+                let what = What::UnknownKey {
+                    got: name.to_owned(),
+                    table: Table::Arbor,
+                    near: near(name, Table::Arbor.keys()),
+                };
+                self.fault(value.span(), what);
+            }
+            _ => part.teeth = self.teeth(name, value, Expected::Part(Teeth::BOUNDS)),
+        }
+        part
+    }
+
+    fn teeth(&mut self, key: &str, value: &Value<'_>, expected: Expected) -> Option<Teeth> {
+        let teeth = integer(value.get_ref()).and_then(Teeth::new);
+        if teeth.is_none() {
+            self.value(key, value, expected);
+        }
+        teeth
+    }
+
+    /// The tables of a list of tables.
+    fn tables<'a, 'i>(
+        &mut self,
+        fields: &Fields<'a, 'i>,
+        key: &'static str,
+        kind: Table,
+    ) -> Vec<Fields<'a, 'i>> {
+        let Some(value) = fields.get(key) else {
+            return Vec::new();
+        };
+        let Some(list) = value.get_ref().as_array() else {
+            self.value(key, value, Expected::Tables);
+            return Vec::new();
+        };
+        let mut tables = Vec::new();
+        for item in list.iter() {
+            match item.get_ref().as_table() {
+                Some(table) => tables.push(self.table(kind, item.span(), table)),
+                None => self.value(key, item, Expected::Tables),
+            }
+        }
+        tables
+    }
+
+    fn meshes(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMesh> {
+        let mut meshes = Vec::new();
+        for mesh in self.tables(fields, "mesh", Table::Mesh) {
+            let driver = self.need(&mesh, "driver");
+            let driven = self.need(&mesh, "driven");
+            let start =
+                |value: Option<&Value<'_>>| value.map_or(mesh.span.start, |v| v.span().start);
+            self.spans.meshes.push(MeshSpans {
+                whole: mesh.span.start,
+                driver: start(driver),
+                driven: start(driven),
+            });
+            let reached = [("plates", Reached::Plates), ("outside", Reached::Outside)];
+            meshes.push(DraftMesh {
+                driver: driver.and_then(|v| self.arbor_part("driver", v)),
+                driven: driven.and_then(|v| self.arbor_part("driven", v)),
+                internal: mesh
+                    .get("internal")
+                    .and_then(|v| self.yes_no("internal", v))
+                    .unwrap_or(false),
+                lash_teeth: mesh.get("lash_teeth").and_then(|v| {
+                    let fits = |x: &Exact| *x >= whole(0) && *x <= whole(1);
+                    self.number("lash_teeth", v, Expected::Lash, fits)
+                }),
+                reached: mesh
+                    .get("reached")
+                    .and_then(|v| self.word("reached", v, &["plates", "outside"], &reached))
+                    .unwrap_or(Reached::Plates),
+            });
+        }
+        meshes
+    }
+
+    fn strike(&mut self, value: &Value<'_>) -> Option<DraftStrike> {
+        let Some(table) = value.get_ref().as_table() else {
+            self.value("strike", value, Expected::Table);
+            return None;
+        };
+        let fields = self.table(Table::Strike, value.span(), table);
+        self.spans.strike = Some(fields.spans());
+        let counters = [
+            ("count wheel", CountedBy::CountWheel),
+            ("rack", CountedBy::Rack),
+        ];
+        let struck = [
+            ("hours", Blows::Hours),
+            ("hours and halves", Blows::HoursAndHalves),
+        ];
+        let counted_by = self
+            .need(&fields, "counted_by")
+            .and_then(|v| self.word("counted_by", v, &["count wheel", "rack"], &counters));
+        let blows = self
+            .need(&fields, "blows")
+            .and_then(|v| self.word("blows", v, &["hours", "hours and halves"], &struck));
+        let read_at = self.id(&fields, "read_at");
+        let blows_per_turn = self
+            .need(&fields, "blows_per_turn")
+            .and_then(|v| self.number("blows_per_turn", v, Expected::Positive, |x| *x > whole(0)));
+        let hold = fields.get("hold_deg").and_then(|v| {
+            self.number("hold_deg", v, Expected::Hold, |x| {
+                *x >= whole(0) && *x <= whole(90)
+            })
+        });
+        Some(DraftStrike {
+            counted_by: counted_by?,
+            blows: blows?,
+            read_at,
+            blows_per_turn,
+            hold: hold.filter(|x| *x > whole(0)).map(Degrees::deg),
+        })
+    }
+
+    fn moments(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMoment> {
+        let mut moments = Vec::new();
+        for moment in self.tables(fields, "moment", Table::Moment) {
+            self.spans.moments.push(moment.spans());
+            moments.push(DraftMoment {
+                id: self.id(&moment, "id"),
+                arbor: self.id(&moment, "arbor"),
+                says: self.text(&moment, "says").unwrap_or_default(),
+            });
+        }
+        moments
+    }
+
+    fn witnesses(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftWitness> {
+        let mut witnesses = Vec::new();
+        for witness in self.tables(fields, "witness", Table::Witness) {
+            self.spans.witnesses.push(witness.spans());
+            let id = self.id(&witness, "id");
+            let says = self.text(&witness, "says").unwrap_or_default();
+            let on = self.id(&witness, "on");
+            let repeats = self.need(&witness, "repeats").and_then(|v| {
+                let repeats = integer(v.get_ref()).and_then(Repeats::new);
+                if repeats.is_none() {
+                    self.value("repeats", v, Expected::Count(Repeats::BOUNDS));
+                }
+                repeats
+            });
+            let window = self
+                .need(&witness, "window_deg")
+                .and_then(|v| self.pair("window_deg", v));
+            let best = self
+                .need(&witness, "best_deg")
+                .and_then(|v| self.number("best_deg", v, Expected::Number, |_| true));
+            let at = witness.get("at").and_then(|v| self.id_value("at", v));
+            let mut width = |key: &str| {
+                witness.get(key).and_then(|v| {
+                    self.number(key, v, Expected::Positive, |x| *x > whole(0))
+                        .map(Degrees::deg)
+                })
+            };
+            let slot = width("slot_deg");
+            let tip = width("tip_deg");
+            let arm_oclock = witness.get("arm_oclock").and_then(|v| {
+                self.number("arm_oclock", v, Expected::Oclock, |x| {
+                    *x >= whole(0) && *x <= whole(12)
+                })
+            });
+            witnesses.push(DraftWitness {
+                id,
+                says,
+                on,
+                repeats,
+                window,
+                best: best.map(Degrees::deg),
+                at,
+                slot,
+                tip,
+                arm_oclock,
+            });
+        }
+        witnesses
+    }
+
+    // One value of each kind.
+
+    fn text(&mut self, fields: &Fields<'_, '_>, key: &'static str) -> Option<String> {
+        let value = self.need(fields, key)?;
+        let words: Vec<String> = value
+            .get_ref()
+            .as_str()
+            .unwrap_or("")
+            .split(|c: char| c.is_control() || c.is_whitespace())
+            .filter(|word| !word.is_empty())
+            .map(str::to_owned)
+            .collect();
+        if words.is_empty() {
+            self.value(key, value, Expected::Text);
+            return None;
+        }
+        Some(words.join(" "))
+    }
+
+    fn id(&mut self, fields: &Fields<'_, '_>, key: &'static str) -> Option<String> {
+        let value = self.need(fields, key)?;
+        self.id_value(key, value)
+    }
+
+    fn id_value(&mut self, key: &str, value: &Value<'_>) -> Option<String> {
+        match value.get_ref().as_str() {
+            Some(id) if is_name(id) => Some(id.to_owned()),
+            _ => {
+                self.value(key, value, Expected::Name);
+                None
+            }
+        }
+    }
+
+    /// A key that is a name of the writer's own: an arbor's id, or a part's.
+    fn name(&mut self, key: &Key<'_>) {
+        if !is_name(key.get_ref()) {
+            let what = What::Value {
+                key: String::new(),
+                got: Got::Text(key.get_ref().to_string()),
+                expected: Expected::Name,
+                near: None,
+            };
+            self.fault(key.span(), what);
+        }
+    }
+
+    fn arbor_part(&mut self, key: &str, value: &Value<'_>) -> Option<(String, String)> {
+        let read = value.get_ref().as_str().and_then(|text| {
+            let (arbor, part) = text.split_once('.')?;
+            (is_name(arbor) && is_name(part)).then(|| (arbor.to_owned(), part.to_owned()))
+        });
+        if read.is_none() {
+            self.value(key, value, Expected::ArborPart);
+        }
+        read
+    }
+
+    fn yes_no(&mut self, key: &str, value: &Value<'_>) -> Option<bool> {
+        let read = value.get_ref().as_bool();
+        if read.is_none() {
+            self.value(key, value, Expected::YesNo);
+        }
+        read
+    }
+
+    fn word<T: Copy>(
+        &mut self,
+        key: &str,
+        value: &Value<'_>,
+        words: &'static [&'static str],
+        meanings: &[(&str, T)],
+    ) -> Option<T> {
+        let read = value
+            .get_ref()
+            .as_str()
+            .and_then(|text| meanings.iter().find(|(word, _)| *word == text));
+        if read.is_none() {
+            self.value(key, value, Expected::OneOf(words));
+        }
+        read.map(|(_, meaning)| *meaning)
+    }
+
+    fn number(
+        &mut self,
+        key: &str,
+        value: &Value<'_>,
+        expected: Expected,
+        fits: impl Fn(&Exact) -> bool,
+    ) -> Option<Exact> {
+        let read = decimal(value.get_ref()).filter(fits);
+        if read.is_none() {
+            self.value(key, value, expected);
+        }
+        read
+    }
+
+    fn pair(&mut self, key: &str, value: &Value<'_>) -> Option<(Degrees, Degrees)> {
+        let read = value.get_ref().as_array().and_then(|list| {
+            let [from, to] = list.get(..)? else {
+                return None;
+            };
+            Some((
+                Degrees::deg(decimal(from.get_ref())?),
+                Degrees::deg(decimal(to.get_ref())?),
+            ))
+        });
+        if read.is_none() {
+            self.value(key, value, Expected::Pair);
+        }
+        read
+    }
+}
+
+fn integer(value: &DeValue<'_>) -> Option<i64> {
+    let integer = value.as_integer()?;
+    i64::from_str_radix(integer.as_str(), integer.radix()).ok()
+}
+
+/// A whole or decimal number, exactly as written.
+fn decimal(value: &DeValue<'_>) -> Option<Exact> {
+    match value {
+        DeValue::Float(float) => parse_number(float.as_str()).ok(),
+        _ => integer(value).map(whole),
+    }
+}
+
+fn got(value: &DeValue<'_>) -> Got {
+    match value {
+        DeValue::String(text) => Got::Text(text.to_string()),
+        DeValue::Integer(integer) => Got::Written(integer.to_string()),
+        DeValue::Float(float) => Got::Written(float.to_string()),
+        DeValue::Boolean(yes) => Got::Written(yes.to_string()),
+        DeValue::Datetime(date) => Got::Written(date.to_string()),
+        DeValue::Array(list) => Got::List(list.len()),
+        DeValue::Table(_) => Got::Table,
+    }
+}
+
+fn is_name(text: &str) -> bool {
+    text.len() <= movement::LONGEST_NAME
+        && text.starts_with(|c: char| c.is_ascii_lowercase())
+        && text
+            .bytes()
+            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
+}
+
+/// The known word that was probably meant.
+fn near(got: &str, known: &[&'static str]) -> Option<&'static str> {
+    movement::near(got, known.iter().copied())
+}
