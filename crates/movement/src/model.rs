@@ -362,6 +362,14 @@ impl Movement {
             .map(WitnessId)
     }
 
+    /// The part named `ARBOR.PART`.
+    pub fn find_part(&self, name: &str) -> Option<PartId> {
+        let (arbor, part) = name.split_once('.')?;
+        let arbor = self.find_arbor(arbor)?;
+        let found = self.parts(arbor).find(|(_, p)| p.name == part)?;
+        Some(found.0)
+    }
+
     /// The mesh named `ARBOR.PART>ARBOR.PART` or, as a command line writes it, `ARBOR.PART:ARBOR.PART`.
     pub fn find_mesh(&self, name: &str) -> Option<MeshId> {
         let name = name.replacen(':', ">", 1);

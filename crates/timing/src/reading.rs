@@ -1,0 +1,197 @@
+//! A reading: what was seen of one witness, however it was said.
+
+use movement::{Movement, PartId, Plate, Turning, Witness, WitnessId};
+use quantity::{Degrees, Exact, Spread, fraction, nearest_alike, to_f64, whole};
+
+/// What was seen of one witness, and how surely.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// Which.
+    pub witness: WitnessId,
+    /// Where it stands: of all alike places the one nearest its best.
+    pub stands: Degrees,
+    /// One standard deviation.
+    pub spread: Spread,
+}
+
+/// How a tip looks against its slot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Look {
+    /// It goes in.
+    In,
+    /// It falls on the edge: the wheel has not come far enough.
+    EdgeShort,
+    /// It falls on the edge: the wheel has gone too far.
+    EdgeAhead,
+    /// It falls on the rim between two slots.
+    Rim,
+}
+
+/// A reading as it was said.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Said {
+    /// In degrees of the witness's arbor, with or without a spread in degrees.
+    Degrees(Degrees, Option<Exact>),
+    /// As it looks.
+    Look(Look),
+    /// In teeth of a part, ahead positive; without one, of the largest part on the witness's arbor.
+    Teeth(Exact, Option<PartId>),
+    /// As on a clock face, in hours from 0 to 12, from a plate.
+    Oclock(Exact, Plate),
+}
+
+/// Why a reading cannot be used.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ReadingFault {
+    /// The spread is not above zero and below a quarter of the way to the next place.
+    Spread {
+        /// What was said.
+        got: f64,
+        /// What it must stay below.
+        most: Degrees,
+    },
+    /// The sheet gives no slot and tip for this witness.
+    NoLook,
+    /// The sheet does not say at what hour its arm stands.
+    NoHour,
+    /// No part with teeth sits on its arbor, and none was named.
+    NoTeeth,
+    /// The named part is in another train.
+    OtherTrain {
+        /// The part.
+        part: String,
+    },
+    /// Places lie too near each other to be told apart this way.
+    TooCoarse {
+        /// How finely it can be said this way: one standard deviation.
+        spread: f64,
+        /// What that must stay below.
+        most: Degrees,
+    },
+}
+
+/// A twentieth of the window's width: someone who looks closely tells a tenth of the half window.
+pub fn default_spread(witness: &Witness) -> Exact {
+    witness.width().exact() * fraction(1, 20)
+}
+
+/// A spread must be less than a quarter of the way from place to place: beyond it a reading tells one place from the
+/// next no better than a guess.
+pub fn widest_spread(witness: &Witness) -> Degrees {
+    &witness.period() * &fraction(1, 4)
+}
+
+/// What a range looks like when all of it is as likely: its width over the square root of twelve.
+fn even_spread(width: &Exact) -> f64 {
+    to_f64(width) / 12f64.sqrt()
+}
+
+/// Someone who says "at four o'clock" means it to the nearest half hour of the face, 15 degrees in all (common practice, no source).
+const OCLOCK_DEG: i64 = 15;
+
+/// How much of the widest spread a look may use: what tells little is still a reading, and kept within the bound.
+const LEAST_TELLING: f64 = 0.96;
+
+/// Turns what was said into a reading.
+///
+/// # Errors
+/// Says why it cannot be used.
+pub fn read(movement: &Movement, id: WitnessId, said: &Said) -> Result<Reading, ReadingFault> {
+    let witness = movement.witness(id);
+    let (place, spread) = match said {
+        Said::Degrees(place, spread) => {
+            let spread = spread.clone().unwrap_or_else(|| default_spread(witness));
+            (place.clone(), check_spread(witness, &spread)?)
+        }
+        Said::Look(look) => read_look(witness, *look)?,
+        Said::Teeth(teeth, part) => read_teeth(movement, witness, teeth, *part)?,
+        Said::Oclock(hour, plate) => read_oclock(movement, witness, hour, *plate)?,
+    };
+    Ok(Reading {
+        witness: id,
+        stands: nearest_alike(&place, &witness.period(), &witness.best),
+        spread,
+    })
+}
+
+fn check_spread(witness: &Witness, spread: &Exact) -> Result<Spread, ReadingFault> {
+    let most = widest_spread(witness);
+    let fits = *spread > whole(0) && spread < most.exact();
+    // A spread so small that it is nothing in floating point is as good as not above zero.
+    fits.then(|| Spread::deg(to_f64(spread)))
+        .flatten()
+        .ok_or(ReadingFault::Spread {
+            got: to_f64(spread),
+            most,
+        })
+}
+
+/// A spread that follows from how the reading was said.
+fn coarse(witness: &Witness, spread: f64) -> Result<Spread, ReadingFault> {
+    let most = widest_spread(witness);
+    Spread::deg(spread)
+        .filter(|s| s.as_deg() < most.to_f64())
+        .ok_or(ReadingFault::TooCoarse { spread, most })
+}
+
+/// The tip of width `w` goes into the slot of width `W` within `(W − w)/2` of its middle, and lies on an edge up to `(W + w)/2`.
+fn read_look(witness: &Witness, look: Look) -> Result<(Degrees, Spread), ReadingFault> {
+    let widths = witness.look.as_ref().ok_or(ReadingFault::NoLook)?;
+    let (slot, tip, period) = (&widths.slot, &widths.tip, witness.period());
+    let half = fraction(1, 2);
+    let (place, range) = match look {
+        Look::In => (Degrees::zero(), slot - tip),
+        Look::EdgeAhead => (slot * &half, tip.clone()),
+        Look::EdgeShort => (-&(slot * &half), tip.clone()),
+        Look::Rim => (&period * &half, &period - &(slot + tip)),
+    };
+    let most = widest_spread(witness).to_f64() * LEAST_TELLING;
+    let spread = coarse(witness, even_spread(range.exact()).min(most))?;
+    Ok((place, spread))
+}
+
+fn read_teeth(
+    movement: &Movement,
+    witness: &Witness,
+    teeth: &Exact,
+    part: Option<PartId>,
+) -> Result<(Degrees, Spread), ReadingFault> {
+    let largest = || {
+        movement
+            .parts(witness.on)
+            .max_by_key(|(_, part)| part.teeth)
+            .map(|(id, _)| id)
+    };
+    let part = part.or_else(largest).ok_or(ReadingFault::NoTeeth)?;
+    let turns = kinematics::speed(movement, witness.on, part.arbor).ok_or_else(|| {
+        ReadingFault::OtherTrain {
+            part: movement.part_name(part),
+        }
+    })?;
+    let tooth = Degrees::turns(&(turns / whole(movement.part(part).teeth.get().into())));
+    // Counted to the nearest tooth; but never surer than a careful look in degrees.
+    let spread = even_spread(tooth.exact()).max(to_f64(&default_spread(witness)));
+    Ok((&tooth * teeth, coarse(witness, spread)?))
+}
+
+fn read_oclock(
+    movement: &Movement,
+    witness: &Witness,
+    hour: &Exact,
+    plate: Plate,
+) -> Result<(Degrees, Spread), ReadingFault> {
+    let arm = witness.arm_oclock.as_ref().ok_or(ReadingFault::NoHour)?;
+    // Seen from the other plate the face is mirrored: what stood at four stands at eight.
+    let hour = if plate == movement.seen_from() {
+        hour.clone()
+    } else {
+        whole(12) - hour
+    };
+    let clockwise = Degrees::deg((hour - arm) * whole(30));
+    let ahead = match movement.runs(witness.on, movement.seen_from()) {
+        Turning::Clockwise => clockwise,
+        Turning::Counterclockwise => -&clockwise,
+    };
+    let spread = coarse(witness, even_spread(&whole(OCLOCK_DEG)))?;
+    Ok((ahead, spread))
+}

@@ -1,0 +1,115 @@
+//! A reading as a line of text: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `pin=7:30oclock`.
+
+use crate::reading::{Look, Said};
+use movement::{Movement, Plate, WitnessId};
+use quantity::{Degrees, Exact, fraction, parse_decimal, whole};
+
+/// What is wrong with a reading as it was written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum SaidFault {
+    /// There is no `=` in it.
+    NoEquals,
+    /// No witness has this id.
+    UnknownWitness {
+        /// What was written.
+        got: String,
+        /// What may have been meant.
+        near: Option<String>,
+        /// All there are.
+        all: Vec<String>,
+    },
+    /// What stands after `=` is none of the ways to say a reading.
+    Unreadable {
+        /// What was written.
+        got: String,
+    },
+    /// The spread after `~` is no plain decimal.
+    BadSpread {
+        /// What was written.
+        got: String,
+    },
+    /// The part after `teeth:` is not on the sheet.
+    UnknownPart {
+        /// What was written.
+        got: String,
+    },
+    /// No hour of a clock face.
+    BadHour {
+        /// What was written.
+        got: String,
+    },
+}
+
+/// Takes a written reading apart. `from` is the plate looked at, which a clock-face reading needs.
+///
+/// # Errors
+/// Says what cannot be read.
+pub fn parse(movement: &Movement, from: Plate, text: &str) -> Result<(WitnessId, Said), SaidFault> {
+    let (id, value) = text.split_once('=').ok_or(SaidFault::NoEquals)?;
+    let witness = movement
+        .find_witness(id)
+        .ok_or_else(|| SaidFault::UnknownWitness {
+            got: id.to_owned(),
+            near: movement::near(id, movement.witnesses().map(|(_, w)| w.id.as_str()))
+                .map(str::to_owned),
+            all: movement.witnesses().map(|(_, w)| w.id.clone()).collect(),
+        })?;
+    Ok((witness, value_of(movement, from, value)?))
+}
+
+fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<Said, SaidFault> {
+    let unreadable = || SaidFault::Unreadable {
+        got: value.to_owned(),
+    };
+    match value {
+        "in" => return Ok(Said::Look(Look::In)),
+        "edge-short" => return Ok(Said::Look(Look::EdgeShort)),
+        "edge-ahead" => return Ok(Said::Look(Look::EdgeAhead)),
+        "rim" => return Ok(Said::Look(Look::Rim)),
+        _ => {}
+    }
+    let (count, part) = match value.split_once(':') {
+        Some((count, part)) if count.ends_with("teeth") || count.ends_with("tooth") => {
+            (count, Some(part))
+        }
+        _ => (value, None),
+    };
+    if let Some(teeth) = (count.strip_suffix("teeth")).or_else(|| count.strip_suffix("tooth")) {
+        let teeth = parse_decimal(teeth).map_err(|_| unreadable())?;
+        let part = part.map(|name| {
+            movement
+                .find_part(name)
+                .ok_or_else(|| SaidFault::UnknownPart {
+                    got: name.to_owned(),
+                })
+        });
+        return Ok(Said::Teeth(teeth, part.transpose()?));
+    }
+    let face = value.strip_suffix("oclock");
+    if face.is_some() || value.contains(':') {
+        let hour = hour(face.unwrap_or(value)).ok_or_else(|| SaidFault::BadHour {
+            got: value.to_owned(),
+        })?;
+        return Ok(Said::Oclock(hour, from));
+    }
+    let (degrees, spread) = match value.split_once('~') {
+        Some((degrees, spread)) => (degrees, Some(spread)),
+        None => (value, None),
+    };
+    let degrees = Degrees::parse(degrees).map_err(|_| unreadable())?;
+    let spread = spread.map(|spread| {
+        parse_decimal(spread).map_err(|_| SaidFault::BadSpread {
+            got: spread.to_owned(),
+        })
+    });
+    Ok(Said::Degrees(degrees, spread.transpose()?))
+}
+
+/// `4`, `4.5` or `4:30` as hours of a clock face, 0 to 12.
+fn hour(text: &str) -> Option<Exact> {
+    let (hours, minutes) = text.split_once(':').unwrap_or((text, "0"));
+    let minutes = parse_decimal(minutes).ok()?;
+    let hour = parse_decimal(hours).ok()? + &minutes * fraction(1, 60);
+    let fits = hour >= whole(0) && hour <= whole(12) && minutes >= whole(0) && minutes < whole(60);
+    fits.then_some(hour)
+}
