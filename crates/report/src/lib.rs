@@ -1,1 +1,46 @@
-pub fn x() {}
+//! Answers as data to words and JSON. The only place with sentences: all of them are in [`en`], and a further language
+//! would be a further module beside it. Nothing is computed here that another crate computes.
+
+pub mod en;
+mod json;
+
+pub use json::{remesh_json, train_json};
+
+use kinematics::step;
+use movement::{ArborId, MeshId, Movement, Plate, Side, Turning};
+use timing::{Shift, Way};
+
+/// The way the far arbor of a shift turns, as seen from a plate; nothing where both ways come to the same.
+pub fn way_seen(movement: &Movement, shift: &Shift, from: Plate) -> Option<Turning> {
+    let runs = movement.runs(movement.far_arbor(shift.mesh)?, from);
+    match shift.way {
+        Way::Ahead => Some(runs),
+        Way::Back => Some(runs.reversed()),
+        Way::Either => None,
+    }
+}
+
+/// The arbor on the near side of a mesh that can be shifted.
+pub fn near_arbor(movement: &Movement, mesh: MeshId) -> Option<ArborId> {
+    let near = match movement.far_side(mesh)? {
+        Side::Driver => Side::Driven,
+        Side::Driven => Side::Driver,
+    };
+    Some(movement.mesh(mesh).part(near).arbor)
+}
+
+/// The other meshes of an arbor that is lifted: those that must stay together, since a witness lies beyond or a loop would
+/// open, and those that may come apart.
+pub fn others(movement: &Movement, lifted: ArborId, opened: MeshId) -> (Vec<MeshId>, Vec<MeshId>) {
+    movement
+        .meshes()
+        .filter(|(id, mesh)| {
+            *id != opened && [mesh.driver.arbor, mesh.driven.arbor].contains(&lifted)
+        })
+        .map(|(id, _)| id)
+        .partition(|&mesh| {
+            movement
+                .witnesses()
+                .any(|(w, _)| step(movement, mesh, w).is_none_or(|step| !step.is_zero()))
+        })
+}

@@ -1,0 +1,214 @@
+//! The command line. Takes words apart, reads the file, calls one task, prints what it says. No sums here.
+//!
+//! Exit status: 0 answered; 1 something outside failed; 2 the command line, sheet or reading is wrong; 3 no re-mesh cures it.
+
+mod carets;
+
+use clap::{Parser, Subcommand, ValueEnum};
+use movement::Plate;
+use std::io::{Read, Write};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use tasks::Refusal;
+use timing::Cure;
+
+/// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
+#[derive(Parser)]
+#[command(name = "trundle", version, arg_required_else_help = true)]
+struct Line {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Check a sheet: every fault with its line and column, and what is odd about it
+    Check {
+        /// The sheet, a TOML file; - for standard input
+        sheet: PathBuf,
+    },
+    /// Show how a train moves: turns, ways round, what one tooth does, when the same teeth meet again
+    Train {
+        /// The sheet, a TOML file; - for standard input
+        sheet: PathBuf,
+        /// Tell turns for one turn of this arbor [default: the one that is read at]
+        #[arg(long, value_name = "ARBOR")]
+        per: Option<String>,
+        /// Print one JSON object and nothing else
+        #[arg(long)]
+        json: bool,
+    },
+    /// Say which wheel to lift, how many teeth, which way
+    #[command(after_help = HOW_TO_SAY)]
+    Remesh {
+        /// The sheet, a TOML file; - for standard input
+        sheet: PathBuf,
+        /// What you see of a witness at its moment: once for each you can see
+        #[arg(long, value_name = "ID=DEG[~SPREAD]", allow_hyphen_values = true)]
+        saw: Vec<String>,
+        /// The plate you look at now [default: the sheet's seen_from]
+        #[arg(long, value_enum)]
+        from: Option<From>,
+        /// Print one JSON object and nothing else
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+const HOW_TO_SAY: &str = "\
+Ways to say what you see; ahead (further on the way it runs) is +, short of it is -:
+  --saw slot=-1.2                   in degrees of the witness's own arbor
+  --saw slot=-1.2~0.1               with its spread, one standard deviation
+  --saw slot=edge-short             as it looks: in, edge-short, edge-ahead, rim (needs slot_deg and tip_deg)
+  --saw star=-2teeth:second.wheel   in teeth of a part
+  --saw pin=7:30oclock              as on a clock face, from the plate of --from (needs arm_oclock)
+
+Before the plates are spread, let every spring down with a proper key or clamp it, and take weights off.";
+
+#[derive(Clone, Copy, ValueEnum)]
+enum From {
+    /// The dial side
+    Front,
+    /// The other one
+    Back,
+}
+
+impl std::convert::From<From> for Plate {
+    fn from(from: From) -> Plate {
+        match from {
+            From::Front => Plate::Front,
+            From::Back => Plate::Back,
+        }
+    }
+}
+
+/// How a command ended, when it did not end well.
+enum Failure {
+    /// Something outside: a file, a pipe.
+    Outside(String),
+    /// The command line, sheet or reading is wrong.
+    Wrong(String),
+}
+
+fn main() -> ExitCode {
+    let line = Line::parse();
+    match run(line.command) {
+        Ok(code) => code,
+        Err(Failure::Outside(why)) => {
+            eprintln!("trundle: {why}");
+            ExitCode::from(1)
+        }
+        Err(Failure::Wrong(why)) => {
+            eprintln!("{}", why.trim_end());
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run(command: Command) -> Result<ExitCode, Failure> {
+    match command {
+        Command::Check { sheet } => {
+            let text = read(&sheet)?;
+            let name = shown_name(&sheet);
+            let checked =
+                tasks::check(&text).map_err(|faults| wrong(&name, &text, faults.into()))?;
+            let mut out = report::en::good_sheet(&checked.movement);
+            for warning in &checked.warnings {
+                out += &carets::warning(&name, &text, warning);
+            }
+            print(&out)?;
+            Ok(ExitCode::SUCCESS)
+        }
+        Command::Train { sheet, per, json } => {
+            let text = read(&sheet)?;
+            let (movement, per) = tasks::train(&text, per.as_deref())
+                .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
+            if json {
+                print(&pretty(&report::train_json(&movement, per)))?;
+            } else {
+                print(&report::en::train_text(&movement, per))?;
+            }
+            Ok(ExitCode::SUCCESS)
+        }
+        Command::Remesh {
+            sheet,
+            saw,
+            from,
+            json,
+        } => {
+            let text = read(&sheet)?;
+            let name = shown_name(&sheet);
+            let remesh = tasks::remesh(&text, &saw, from.map(Plate::from))
+                .map_err(|refusal| wrong(&name, &text, refusal))?;
+            let movement = &remesh.sheet.movement;
+            for warning in &remesh.sheet.warnings {
+                eprint!("{}", carets::warning(&name, &text, warning));
+            }
+            if json {
+                print(&pretty(&report::remesh_json(
+                    movement,
+                    &remesh.answer,
+                    remesh.from,
+                )))?;
+            } else {
+                print(&report::en::remesh_text(
+                    movement,
+                    &remesh.answer,
+                    remesh.from,
+                ))?;
+            }
+            Ok(match remesh.answer.cure {
+                Cure::NoMesh(_) => ExitCode::from(3),
+                _ => ExitCode::SUCCESS,
+            })
+        }
+    }
+}
+
+fn pretty(value: &serde_json::Value) -> String {
+    format!("{value:#}\n")
+}
+
+/// Reads a sheet, or just more of it than a sheet may have: what is too long need not be read to its end.
+fn read(path: &Path) -> Result<Vec<u8>, Failure> {
+    let most = u64::try_from(sheet::MOST_BYTES).unwrap_or(u64::MAX);
+    let mut text = Vec::new();
+    let read = if path == Path::new("-") {
+        std::io::stdin()
+            .lock()
+            .take(most + 1)
+            .read_to_end(&mut text)
+    } else {
+        std::fs::File::open(path).and_then(|file| file.take(most + 1).read_to_end(&mut text))
+    };
+    match read {
+        Ok(_) => Ok(text),
+        Err(error) => Err(Failure::Outside(report::en::cannot_read(
+            &shown_name(path),
+            &error.to_string(),
+        ))),
+    }
+}
+
+fn shown_name(path: &Path) -> String {
+    if path == Path::new("-") {
+        "standard input".to_owned()
+    } else {
+        path.display().to_string()
+    }
+}
+
+fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
+    Failure::Wrong(match refusal {
+        Refusal::Sheet(faults) => carets::faults(name, text, &faults),
+        Refusal::Question(why) => format!("trundle: {why}"),
+    })
+}
+
+/// Prints to standard output; a reader that went away is no failure of ours to shout about, but of the pipe.
+fn print(text: &str) -> Result<(), Failure> {
+    let mut out = std::io::stdout().lock();
+    out.write_all(text.as_bytes())
+        .and_then(|()| out.flush())
+        .map_err(|error| Failure::Outside(report::en::cannot_write(&error.to_string())))
+}

@@ -1,0 +1,62 @@
+//! Numbers as the bench says them.
+
+use quantity::{Chance, Degrees, Exact, to_f64};
+
+/// An angle in degrees: as it is written if that is short, else to a thousandth.
+pub fn degrees(angle: &Degrees) -> String {
+    format!("{}°", decimal(angle.to_f64(), 3))
+}
+
+/// A number with at most so many places after the point, and no noughts at its end.
+pub(crate) fn decimal(x: f64, places: usize) -> String {
+    let mut text = format!("{x:.places$}");
+    if text.contains('.') {
+        text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
+    }
+    if text == "-0" { "0".to_owned() } else { text }
+}
+
+/// A ratio: a whole number as it is, another as a fraction with its decimal, a long one as a decimal.
+pub(crate) fn ratio(x: &Exact) -> String {
+    const LONGEST: usize = 12;
+    let written = x.to_string();
+    if x.is_integer() || written.len() > LONGEST {
+        if x.is_integer() && written.len() <= LONGEST {
+            written
+        } else {
+            format!("{:.6e}", to_f64(x))
+        }
+    } else {
+        format!("{written} = {}", decimal(to_f64(x), 4))
+    }
+}
+
+/// A count of teeth in words up to twelve.
+pub fn teeth(count: i64) -> String {
+    const WORDS: [&str; 12] = [
+        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+        "twelve",
+    ];
+    let word = usize::try_from(count - 1)
+        .ok()
+        .and_then(|i| WORDS.get(i))
+        .map_or_else(|| count.to_string(), |word| (*word).to_owned());
+    let noun = if count == 1 { "tooth" } else { "teeth" };
+    format!("{word} {noun}")
+}
+
+/// A chance as odds; never certain, never impossible.
+pub fn odds(chance: Chance) -> String {
+    let p = chance.get();
+    if p >= 0.995 {
+        "more than 99 in 100".to_owned()
+    } else if p >= 0.95 {
+        format!("{:.0} in 100", 100.0 * p)
+    } else if p >= 0.095 {
+        format!("{:.0} in 10", 10.0 * p)
+    } else if p >= 0.005 {
+        format!("{:.0} in 100", 100.0 * p)
+    } else {
+        "less than 1 in 100".to_owned()
+    }
+}

@@ -1,0 +1,248 @@
+//! Which wheel, how many teeth, which way, as a repairer would say it.
+
+use super::numbers::decimal;
+use super::{degrees, list, odds, plate, teeth, turning};
+use crate::{near_arbor, others, way_seen};
+use movement::{ArborId, MeshId, Movement, Plate, Reached};
+use quantity::Degrees;
+use timing::{Answer, Cure, Nearest, Shift, Stands};
+
+/// What to mind before the plates are spread. Common practice, no source; local rules and licensed practice come first.
+pub fn caution() -> &'static str {
+    "Before the plates are spread, let every spring of every train down with a proper key, or clamp it, and take weights off: \
+     a wound spring can break fingers and throw parts, and one that is let down still pushes. Where local rules or a \
+     licensed practice say more, follow them."
+}
+
+fn arbor(movement: &Movement, id: ArborId) -> String {
+    format!("the {} arbor", movement.arbor(id).id.replace('_', " "))
+}
+
+/// One shift: "lift the second arbor and turn it two teeth counterclockwise".
+fn shift_words(movement: &Movement, shift: &Shift, from: Plate) -> String {
+    let Some(far) = movement.far_arbor(shift.mesh) else {
+        return String::new();
+    };
+    let way = way_seen(movement, shift, from)
+        .map_or_else(|| "either way".to_owned(), |way| turning(way).to_owned());
+    let lift = match movement.mesh(shift.mesh).reached {
+        Reached::Plates => "lift",
+        Reached::Outside => "free",
+    };
+    format!(
+        "{lift} {} and turn it {} {way}",
+        arbor(movement, far),
+        teeth(shift.teeth)
+    )
+}
+
+fn shifts_words(movement: &Movement, shifts: &[Shift], from: Plate) -> String {
+    let each: Vec<String> = shifts
+        .iter()
+        .map(|shift| shift_words(movement, shift, from))
+        .collect();
+    list(&each)
+}
+
+/// "at its best", "0.05° short of its best".
+fn off(angle: &Degrees) -> String {
+    let x = angle.to_f64();
+    if x.abs() < 0.0005 {
+        "at its best".to_owned()
+    } else {
+        let side = if x < 0.0 { "short of" } else { "ahead of" };
+        format!("{}° {side} its best", decimal(x.abs(), 3))
+    }
+}
+
+/// Where each witness stands against its best.
+fn stands_words(movement: &Movement, stands: &Stands) -> String {
+    let each: Vec<String> = stands
+        .witnesses
+        .iter()
+        .map(|standing| {
+            let witness = movement.witness(standing.witness);
+            format!(
+                "{} {}",
+                witness.id,
+                off(&(&standing.stands - &witness.best))
+            )
+        })
+        .collect();
+    list(&each)
+}
+
+/// The answer in one sentence a repairer would say.
+pub fn why(movement: &Movement, answer: &Answer, from: Plate) -> String {
+    match &answer.cure {
+        Cure::NoneNeeded => {
+            "All that you read stand in their windows: close up and leave the train as it is."
+                .to_owned()
+        }
+        Cure::Shift(shifts) => {
+            let what = format!(
+                "{}, as you look at it from the {}, then {}",
+                shifts_words(movement, shifts, from),
+                plate(from),
+                stands_words(movement, &answer.after)
+            );
+            if answer.sound {
+                format!("{}.", capital(&what))
+            } else {
+                format!(
+                    "No sound movement shows this, however it is meshed: look for a bent lever or a part slipped on its \
+                     arbor first; as a makeshift only, {what}."
+                )
+            }
+        }
+        Cure::NoMesh(nearest) => no_mesh(movement, nearest, from),
+    }
+}
+
+fn no_mesh(movement: &Movement, nearest: &Nearest, from: Plate) -> String {
+    let id = &movement.witness(nearest.worst.witness).id;
+    let miss = format!("{id} misses its window by {}", degrees(&nearest.worst.by));
+    let nearest = if nearest.shifts.is_empty() {
+        format!("as it stands {miss}, and every shift leaves something farther out")
+    } else {
+        format!(
+            "the nearest is to {}, as you look at it from the {}, and then {miss}",
+            shifts_words(movement, &nearest.shifts, from),
+            plate(from)
+        )
+    };
+    format!(
+        "No re-mesh brings all of it into its windows: {nearest}; look for a bent lever or a slipped part, then whether the part \
+         that carries {id} is held by friction and can be turned on its arbor; bend only a soft lever, and last."
+    )
+}
+
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars
+        .next()
+        .map(|first| first.to_uppercase().chain(chars).collect())
+        .unwrap_or_default()
+}
+
+fn mesh_words(movement: &Movement, mesh: MeshId) -> String {
+    let mesh = movement.mesh(mesh);
+    format!(
+        "{} with {}",
+        movement.part_name(mesh.driver),
+        movement.part_name(mesh.driven)
+    )
+}
+
+/// What to hold, and the same shift said for the other arbor.
+fn handling(movement: &Movement, shift: &Shift, from: Plate, text: &mut Vec<String>) {
+    let (Some(far), Some(near)) = (
+        movement.far_arbor(shift.mesh),
+        near_arbor(movement, shift.mesh),
+    ) else {
+        return;
+    };
+    let mesh = movement.mesh(shift.mesh);
+    text.push(format!(
+        "  open {}; hold {} still",
+        mesh_words(movement, shift.mesh),
+        arbor(movement, near)
+    ));
+    let (keep, free) = others(movement, far, shift.mesh);
+    let words = |meshes: Vec<MeshId>| -> String {
+        list(
+            &meshes
+                .into_iter()
+                .map(|mesh| mesh_words(movement, mesh))
+                .collect::<Vec<_>>(),
+        )
+    };
+    if !keep.is_empty() {
+        text.push(format!("  keep together: {}", words(keep)));
+    }
+    if !free.is_empty() {
+        text.push(format!(
+            "  may come apart, no witness lies beyond: {}",
+            words(free)
+        ));
+    }
+    let way = way_seen(movement, shift, from).map(|way| {
+        if mesh.internal {
+            turning(way.reversed())
+        } else {
+            turning(way)
+        }
+    });
+    text.push(format!(
+        "  or hold {} and turn {} {} {}: the same shift",
+        arbor(movement, far),
+        arbor(movement, near),
+        teeth(shift.teeth),
+        way.unwrap_or("either way")
+    ));
+    if mesh.reached == Reached::Outside {
+        text.push("  it sits outside: no plates are spread for it".to_owned());
+    }
+}
+
+/// The whole answer as text for people.
+pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String {
+    let mut text = vec![
+        format!("{}, seen from the {}", movement.name(), plate(from)),
+        String::new(),
+        why(movement, answer, from),
+    ];
+    if answer.cut_short {
+        text.push("There were too many sets of meshes to try them all: fewer might do.".to_owned());
+    }
+    if let Cure::Shift(shifts) = &answer.cure {
+        for shift in shifts {
+            text.push(String::new());
+            text.push(capital(&shift_words(movement, shift, from)));
+            handling(movement, shift, from, &mut text);
+        }
+        if shifts
+            .iter()
+            .any(|shift| movement.mesh(shift.mesh).reached == Reached::Plates)
+        {
+            text.push(String::new());
+            text.push(format!("Caution. {}", caution()));
+        }
+    }
+    text.push(String::new());
+    text.push(format!(
+        "  {:12} {:>10} {:>10}   window",
+        "", "now", "after"
+    ));
+    for (now, after) in answer.now.witnesses.iter().zip(&answer.after.witnesses) {
+        let witness = movement.witness(now.witness);
+        let mark = |stands: &Degrees| if witness.admits(stands) { "in" } else { "out" };
+        text.push(format!(
+            "  {:12} {:>10} {:>10}   {} to {}; {} now, {} after",
+            witness.id,
+            degrees(&now.stands),
+            degrees(&after.stands),
+            degrees(&witness.from),
+            degrees(&witness.to),
+            mark(&now.stands),
+            mark(&after.stands)
+        ));
+    }
+    for &id in &answer.unread {
+        text.push(format!("  {:12} {:>10}", movement.witness(id).id, "unread"));
+    }
+    text.push(String::new());
+    text.push(format!(
+        "All in window now: {}.",
+        odds(answer.now.in_window)
+    ));
+    if matches!(answer.cure, Cure::Shift(_)) {
+        text.push(format!(
+            "After it is done as said: {}; allowing for a hand that goes the wrong way or slips a tooth: {}.",
+            odds(answer.after.in_window),
+            odds(answer.after_handled)
+        ));
+    }
+    text.push(String::new());
+    text.join("\n")
+}
