@@ -287,21 +287,14 @@ impl Checker<'_> {
 
     fn trains(&mut self, forest: &Forest) {
         let draft = self.draft;
+        if self.torn {
+            return;
+        }
         for (a, arbor) in draft.arbors.iter().enumerate() {
-            let linked = self.links.iter().any(|(_, l, _)| l.arbors.contains(&a));
-            let named = draft.meshes.iter().any(|m| {
-                [&m.driver, &m.driven]
-                    .into_iter()
-                    .flatten()
-                    .any(|(id, _)| *id == arbor.id)
-            });
-            if !linked && !named {
+            if !self.links.iter().any(|(_, l, _)| l.arbors.contains(&a)) {
                 let arbor = arbor.id.clone();
                 self.flaw(Place::Arbor(a), What::InNoMesh { arbor });
             }
-        }
-        if self.torn {
-            return;
         }
         let undriven = self.undriven();
         for train in 0..forest.trains {

@@ -103,10 +103,19 @@ pub(crate) fn read(text: &str) -> Raw {
         spans: Spans::default(),
     };
     let mut broken_at: Option<(usize, String)> = None;
+    let mut doubled_tables = Vec::new();
     for error in errors {
         let span = error.span().unwrap_or(0..0);
         let written = text.get(span.clone()).unwrap_or("");
         if error.message() == "duplicate key" {
+            // Of a table that was there before, every key may be doubled too: that is one fault.
+            let heading = heading_before(text, span.start);
+            if doubled_tables.contains(&heading) {
+                continue;
+            }
+            if heading.is_some_and(|heading| !text[heading..span.start].contains('\n')) {
+                doubled_tables.push(heading);
+            }
             let key = written.trim().to_owned();
             reader.fault(span, What::Doubled { key });
         } else if broken_at.as_ref().is_none_or(|(at, _)| span.start < *at) {
@@ -116,14 +125,17 @@ pub(crate) fn read(text: &str) -> Raw {
     let draft = reader.sheet(table.get_ref());
     match broken_at {
         None => Raw {
-            draft: Some(draft),
+            // With a table doubled, what it held is missing, and what refers to it would be told besides.
+            draft: doubled_tables.is_empty().then_some(draft),
             spans: reader.spans,
             faults: reader.faults,
         },
         Some((at, says)) => {
             // Past the break nothing was read, and what is missing may stand there.
             let mut faults = reader.faults;
-            faults.retain(|(span, what)| span.start < at && !matches!(what, What::Missing { .. }));
+            faults.retain(|(span, what)| {
+                span.start < at && !span.is_empty() && !matches!(what, What::Missing { .. })
+            });
             faults.push((at..at, What::Toml { says }));
             Raw {
                 draft: None,
@@ -132,6 +144,22 @@ pub(crate) fn read(text: &str) -> Raw {
             }
         }
     }
+}
+
+/// Where the line that heads the table at `offset` begins.
+fn heading_before(text: &str, offset: usize) -> Option<usize> {
+    let mut start = 0;
+    let mut heading = None;
+    for line in text.split_inclusive('\n') {
+        if start > offset {
+            break;
+        }
+        if line.trim_start().starts_with('[') {
+            heading = Some(start);
+        }
+        start += line.len();
+    }
+    heading
 }
 
 struct Reader {
@@ -144,6 +172,8 @@ struct Fields<'a, 'i> {
     table: Table,
     span: Span,
     fields: Vec<(&'a Key<'i>, &'a Value<'i>)>,
+    /// Keys that were probably meant by unknown ones: they are not missing besides.
+    meant: Vec<&'static str>,
 }
 
 impl<'a, 'i> Fields<'a, 'i> {
@@ -192,13 +222,16 @@ impl Reader {
     fn table<'a, 'i>(&mut self, kind: Table, span: Span, table: &'a DeTable<'i>) -> Fields<'a, 'i> {
         let mut fields: Vec<_> = table.iter().collect();
         fields.sort_by_key(|(key, _)| key.span().start);
+        let mut meant = Vec::new();
         fields.retain(|(key, _)| {
             let known = kind == Table::Arbor || kind.keys().contains(&key.get_ref().as_ref());
             if !known {
+                let near = near(key.get_ref(), kind.keys());
+                meant.extend(near);
                 let what = What::UnknownKey {
                     got: key.get_ref().to_string(),
                     table: kind,
-                    near: near(key.get_ref(), kind.keys()),
+                    near,
                 };
                 self.fault(key.span(), what);
             }
@@ -208,6 +241,7 @@ impl Reader {
             table: kind,
             span,
             fields,
+            meant,
         }
     }
 
@@ -218,7 +252,7 @@ impl Reader {
         key: &'static str,
     ) -> Option<&'a Value<'i>> {
         let value = fields.get(key);
-        if value.is_none() {
+        if value.is_none() && !fields.meant.contains(&key) {
             let table = fields.table;
             self.fault(fields.span.clone(), What::Missing { key, table });
         }
@@ -270,7 +304,8 @@ impl Reader {
                 continue;
             };
             let fields = self.table(Table::Arbor, id.span(), table);
-            arbors.push(self.arbor(id.get_ref(), &fields));
+            // A name with a capital is told once, not again wherever it is meant.
+            arbors.push(self.arbor(&id.get_ref().to_ascii_lowercase(), &fields));
             self.spans.arbors.push(fields.spans());
         }
         arbors
@@ -309,6 +344,16 @@ impl Reader {
                 {
                     arbor.measured.push((name.to_owned(), number));
                 }
+            } else if let (DeValue::String(_), Some(meant)) =
+                (value.get_ref(), near(name, Table::Arbor.keys()))
+            {
+                let what = What::UnknownKey {
+                    got: name.to_owned(),
+                    table: Table::Arbor,
+                    near: Some(meant),
+                };
+                self.fault(key.span(), what);
+                arbor.runs_unread = true;
             } else {
                 arbor.parts.push(self.part(name, value));
             }
@@ -334,14 +379,6 @@ impl Reader {
                         part.form = form;
                     }
                 }
-            }
-            DeValue::String(_) if near(name, Table::Arbor.keys()).is_some() => {
-                let what = What::UnknownKey {
-                    got: name.to_owned(),
-                    table: Table::Arbor,
-                    near: near(name, Table::Arbor.keys()),
-                };
-                self.fault(value.span(), what);
             }
             _ => part.teeth = self.teeth(name, value, Expected::Part(Teeth::BOUNDS)),
         }

@@ -116,6 +116,7 @@ fn keys(table: Table) -> String {
 fn got_words(got: &Got) -> String {
     match got {
         Got::Written(text) => quoted(text),
+        Got::Text(text) if text.is_empty() => "an empty text".to_owned(),
         Got::Text(text) => format!("the text {}", quoted(text)),
         Got::List(len) => format!("a list of {len}"),
         Got::Table => "a table".to_owned(),
@@ -205,7 +206,7 @@ fn movement_fault(what: &movement::What, first: &str) -> Told {
         ),
         W::LoopOpen { start, end, ways } => Told::of(
             format!(
-                "a loop of meshes that does not close: one turn of `{start}` gives `{end}` {} one way round and {} the other",
+                "a loop of meshes that does not close: one turn of `{start}` turns `{end}` {} by one path and {} by the other",
                 way_words(&ways[0]),
                 way_words(&ways[1])
             ),
@@ -282,9 +283,9 @@ fn way_words(way: &Way) -> String {
         way.turns.clone()
     };
     if product.is_empty() {
-        "one turn".to_owned()
+        "once".to_owned()
     } else {
-        format!("{} = {} turns, {sense},", product.join(" × "), ratio(&size))
+        format!("{} = {} ({sense})", product.join(" × "), ratio(&size))
     }
 }
 

@@ -50,9 +50,9 @@ pub fn said_fault(written: &str, fault: &SaidFault) -> String {
 pub fn reading_fault(written: &str, fault: &ReadingFault) -> String {
     let what = match fault {
         ReadingFault::Spread { got, most } => format!(
-            "has a spread of {}°; expected more than 0 and less than {}, a quarter of the way to the next place",
-            decimal(*got, 6),
-            degrees(most)
+            "has a spread of {}°; expected more than 0 and less than {}°, a quarter of the way to the next place",
+            decimal(*got, 9),
+            decimal(most.to_f64(), 9)
         ),
         ReadingFault::NoLook => {
             "says how it looks, but the sheet has no `slot_deg` and `tip_deg` for it; say it in degrees".to_owned()

@@ -1,0 +1,458 @@
+//! Every fault a sheet can have, in words, with its place: one snapshot each. A fault that is added without a case here fails.
+
+use assert_cmd::Command;
+use std::collections::BTreeSet;
+
+/// A good sheet, to be spoiled.
+const GOOD: &str = r#"sheet = 1
+name = "Wren Street exercise"
+seen_from = "back"
+
+[arbor.great]
+runs = "clockwise"
+wheel = 90
+
+[arbor.second]
+pinion = 10
+wheel = 72
+
+[arbor.third]
+pinion = { teeth = 8, form = "lantern" }
+
+[[mesh]]
+driver = "great.wheel"
+driven = "second.pinion"
+
+[[mesh]]
+driver = "second.wheel"
+driven = "third.pinion"
+
+[strike]
+counted_by = "count wheel"
+blows = "hours"
+read_at = "third"
+blows_per_turn = 1
+
+[[witness]]
+id = "star"
+says = "the hammer tail between two pins"
+on = "second"
+repeats = 9
+window_deg = [-8.0, 6.0]
+best_deg = 0.0
+"#;
+
+/// What to write in place of what, and the fault it makes, by the name of its kind.
+const SPOILED: &[(&str, &str, &str)] = &[
+    // The text.
+    ("Toml", "wheel = 90", "wheel = = 90"),
+    ("Toml", "[arbor.second]", "[arbor.second"),
+    ("Doubled", "wheel = 90", "wheel = 90\nwheel = 91"),
+    ("Doubled", "[arbor.third]", "[arbor.second]"),
+    (
+        "UnknownKey",
+        "read_at = \"third\"",
+        "read_at = \"third\"\nblow = 3",
+    ),
+    ("UnknownKey", "seen_from", "sean_from"),
+    ("UnknownKey", "[strike]", "[colour]\nred = 1\n[strike]"),
+    ("UnknownKey", "runs = \"clockwise\"", "run = \"clockwise\""),
+    ("UnknownKey", "form = \"lantern\"", "forms = \"lantern\""),
+    ("Missing", "read_at = \"third\"\n", ""),
+    ("Missing", "sheet = 1\n", ""),
+    ("Missing", "id = \"star\"\n", ""),
+    ("Value", "sheet = 1", "sheet = 2"),
+    ("Value", "wheel = 90", "wheel = 3"),
+    ("Value", "wheel = 90", "wheel = 1001"),
+    ("Value", "wheel = 90", "wheel = 90.5"),
+    ("Value", "teeth = 8", "teeth = \"eight\""),
+    ("Value", "\"back\"", "\"bck\""),
+    ("Value", "\"clockwise\"", "\"right\""),
+    ("Value", "[arbor.great]", "[arbor.Great]"),
+    ("Value", "driver = \"great.wheel\"", "driver = \"great\""),
+    (
+        "Value",
+        "driver = \"great.wheel\"",
+        "driver = \"great.wheel\"\ninternal = 1",
+    ),
+    (
+        "Value",
+        "driver = \"great.wheel\"",
+        "driver = \"great.wheel\"\nlash_teeth = 2.5",
+    ),
+    ("Value", "blows_per_turn = 1", "blows_per_turn = 0"),
+    (
+        "Value",
+        "blows_per_turn = 1",
+        "blows_per_turn = 1\nhold_deg = -1",
+    ),
+    ("Value", "repeats = 9", "repeats = 0"),
+    ("Value", "best_deg = 0.0", "best_deg = nan"),
+    ("Value", "[-8.0, 6.0]", "[-8.0]"),
+    ("Value", "best_deg = 0.0", "best_deg = 0.0\narm_oclock = 13"),
+    (
+        "Value",
+        "says = \"the hammer tail between two pins\"",
+        "says = \"\"",
+    ),
+    ("Value", "wheel = 90", "wheel = 90\nspring_mm = \"long\""),
+    ("Value", "wheel = 90", "wheel = 90\nturn_s = 0"),
+    ("Value", "[strike]", "[[strike]]"),
+    ("Value", "[[witness]]", "[witness]"),
+    // The movement.
+    (
+        "DoubledWitness",
+        "best_deg = 0.0\n",
+        "best_deg = 0.0\n[[witness]]\nid = \"star\"\nsays = \"again\"\non = \"second\"\nrepeats = 9\nwindow_deg = [-8.0, 6.0]\nbest_deg = 0.0\n",
+    ),
+    (
+        "DoubledMoment",
+        "[strike]",
+        "[[moment]]\nid = \"lock\"\narbor = \"third\"\nsays = \"locked\"\n[[moment]]\nid = \"lock\"\narbor = \"third\"\nsays = \"locked\"\n[strike]",
+    ),
+    (
+        "DropIsGiven",
+        "[strike]",
+        "[[moment]]\nid = \"drop\"\narbor = \"third\"\nsays = \"dropped\"\n[strike]",
+    ),
+    (
+        "UnknownArbor",
+        "driver = \"great.wheel\"",
+        "driver = \"graet.wheel\"",
+    ),
+    (
+        "UnknownArbor",
+        "read_at = \"third\"",
+        "read_at = \"escape\"",
+    ),
+    (
+        "UnknownPart",
+        "driver = \"great.wheel\"",
+        "driver = \"great.weel\"",
+    ),
+    ("UnknownMoment", "repeats = 9", "at = \"lock\"\nrepeats = 9"),
+    (
+        "OneArbor",
+        "driven = \"third.pinion\"",
+        "driven = \"second.pinion\"",
+    ),
+    (
+        "MeshedTwice",
+        "[strike]",
+        "[[mesh]]\ndriver = \"third.pinion\"\ndriven = \"second.wheel\"\n[strike]",
+    ),
+    (
+        "DrivenTwice",
+        "[strike]",
+        "[arbor.other]\nwheel = 50\n[[mesh]]\ndriver = \"other.wheel\"\ndriven = \"third.pinion\"\n[strike]",
+    ),
+    ("InNoMesh", "[strike]", "[arbor.fly]\npinion = 6\n[strike]"),
+    (
+        "TwoUndriven",
+        "[strike]",
+        "[arbor.other]\nwheel = 50\n[arbor.fourth]\npinion = 7\npipe = 10\n[[mesh]]\ndriver = \"other.wheel\"\ndriven = \"fourth.pinion\"\n[[mesh]]\ndriver = \"great.wheel\"\ndriven = \"fourth.pipe\"\n[strike]",
+    ),
+    (
+        "NoneUndriven",
+        "[strike]",
+        "[[mesh]]\ndriver = \"third.pinion\"\ndriven = \"great.wheel\"\n[strike]",
+    ),
+    (
+        "LoopOpen",
+        "[strike]",
+        "[arbor.fourth]\npinion = 9\npipe = 10\n[[mesh]]\ndriver = \"second.wheel\"\ndriven = \"fourth.pinion\"\n[[mesh]]\ndriver = \"great.wheel\"\ndriven = \"fourth.pipe\"\n[strike]",
+    ),
+    ("NoRuns", "runs = \"clockwise\"\n", ""),
+    (
+        "RunsContradict",
+        "wheel = 72",
+        "wheel = 72\nruns = \"clockwise\"",
+    ),
+    (
+        "NoStrike",
+        "[strike]\ncounted_by = \"count wheel\"\nblows = \"hours\"\nread_at = \"third\"\nblows_per_turn = 1\n",
+        "",
+    ),
+    (
+        "NotJoined",
+        "on = \"second\"",
+        "on = \"b\"\n[arbor.a]\nruns = \"clockwise\"\nwheel = 50\n[arbor.b]\npinion = 6\n[[mesh]]\ndriver = \"a.wheel\"\ndriven = \"b.pinion\"\n[[witness]]\nid = \"x\"\nsays = \"x\"\non = \"second\"",
+    ),
+    ("UpsideDown", "[-8.0, 6.0]", "[6.0, -8.0]"),
+    ("UpsideDown", "[-8.0, 6.0]", "[0.0, 0.0]"),
+    ("TooWide", "[-8.0, 6.0]", "[-28.0, 16.0]"),
+    ("BestOutside", "best_deg = 0.0", "best_deg = 7.0"),
+    (
+        "SlotWithoutTip",
+        "best_deg = 0.0",
+        "best_deg = 0.0\ntip_deg = 1",
+    ),
+    (
+        "SlotMisfit",
+        "best_deg = 0.0",
+        "best_deg = 0.0\nslot_deg = 1\ntip_deg = 2",
+    ),
+];
+
+fn check(text: &[u8]) -> (i32, String, String) {
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(["check", "-"])
+        .write_stdin(text)
+        .output()
+        .expect("runs");
+    (
+        output.status.code().expect("an exit status"),
+        String::from_utf8(output.stdout).expect("UTF-8"),
+        String::from_utf8(output.stderr).expect("UTF-8"),
+    )
+}
+
+/// The kind's name, without a catch-all: a kind that is added must be named here, and then in `SPOILED`.
+fn kind(what: &sheet::What) -> &'static str {
+    use movement::What as M;
+    use sheet::What as S;
+    match what {
+        S::TooLong { .. } => "TooLong",
+        S::NotUtf8 { .. } => "NotUtf8",
+        S::Toml { .. } => "Toml",
+        S::Doubled { .. } => "Doubled",
+        S::UnknownKey { .. } => "UnknownKey",
+        S::Missing { .. } => "Missing",
+        S::Value { .. } => "Value",
+        S::Movement(M::DoubledWitness { .. }) => "DoubledWitness",
+        S::Movement(M::DoubledMoment { .. }) => "DoubledMoment",
+        S::Movement(M::DropIsGiven) => "DropIsGiven",
+        S::Movement(M::UnknownArbor { .. }) => "UnknownArbor",
+        S::Movement(M::UnknownPart { .. }) => "UnknownPart",
+        S::Movement(M::UnknownMoment { .. }) => "UnknownMoment",
+        S::Movement(M::OneArbor { .. }) => "OneArbor",
+        S::Movement(M::MeshedTwice { .. }) => "MeshedTwice",
+        S::Movement(M::DrivenTwice { .. }) => "DrivenTwice",
+        S::Movement(M::InNoMesh { .. }) => "InNoMesh",
+        S::Movement(M::TwoUndriven { .. }) => "TwoUndriven",
+        S::Movement(M::NoneUndriven { .. }) => "NoneUndriven",
+        S::Movement(M::LoopOpen { .. }) => "LoopOpen",
+        S::Movement(M::NoRuns { .. }) => "NoRuns",
+        S::Movement(M::RunsContradict { .. }) => "RunsContradict",
+        S::Movement(M::NoStrike) => "NoStrike",
+        S::Movement(M::NotJoined { .. }) => "NotJoined",
+        S::Movement(M::UpsideDown { .. }) => "UpsideDown",
+        S::Movement(M::TooWide { .. }) => "TooWide",
+        S::Movement(M::BestOutside { .. }) => "BestOutside",
+        S::Movement(M::SlotWithoutTip) => "SlotWithoutTip",
+        S::Movement(M::SlotMisfit { .. }) => "SlotMisfit",
+        S::Movement(M::TooMany { .. }) => "TooMany",
+    }
+}
+
+/// Every kind there is, as `kind` names them in this file.
+fn all_kinds() -> BTreeSet<String> {
+    let source = include_str!("faults.rs");
+    source
+        .lines()
+        .filter_map(|line| line.trim().strip_prefix("S::"))
+        .filter_map(|line| {
+            Some(
+                line.split_once("=> \"")?
+                    .1
+                    .trim_end_matches("\",")
+                    .to_owned(),
+            )
+        })
+        .collect()
+}
+
+/// As many arbors in a row as asked for.
+fn long_train(arbors: usize) -> String {
+    let mut text = GOOD.to_owned();
+    let mut before = "third.wheel".to_owned();
+    text = text.replace("form = \"lantern\" }", "form = \"lantern\" }\nwheel = 60");
+    for i in 0..arbors {
+        text += &format!(
+            "[arbor.more{i}]\npinion = 8\nwheel = 60\n[[mesh]]\ndriver = \"{before}\"\ndriven = \"more{i}.pinion\"\n"
+        );
+        before = format!("more{i}.wheel");
+    }
+    text
+}
+
+#[test]
+fn the_good_sheet_is_good() {
+    let (status, out, err) = check(GOOD.as_bytes());
+    assert_eq!((status, err.as_str()), (0, ""));
+    insta::assert_snapshot!(out, @"Wren Street exercise: good; 1 train, 3 arbors, 2 meshes, 1 witness");
+}
+
+#[test]
+fn every_fault_is_told_in_its_place() {
+    let mut told = String::new();
+    let mut seen = BTreeSet::new();
+    let mut cases: Vec<(&str, Vec<u8>)> = Vec::new();
+    for (expected, from, to) in SPOILED {
+        assert!(GOOD.contains(from), "{from} is not in the good sheet");
+        cases.push((expected, GOOD.replacen(from, to, 1).into_bytes()));
+    }
+    cases.push(("NotUtf8", [GOOD.as_bytes(), b"# caf\xe9\n"].concat()));
+    cases.push((
+        "TooLong",
+        [GOOD.as_bytes(), &b"# \n".repeat(400_000)].concat(),
+    ));
+    cases.push(("TooMany", long_train(250).into_bytes()));
+    for (expected, text) in cases {
+        let faults = sheet::read(&text).expect_err(expected);
+        let kinds: Vec<&str> = faults.told.iter().map(|fault| kind(&fault.what)).collect();
+        assert!(kinds.contains(&expected), "{expected} among {kinds:?}");
+        seen.insert(expected.to_owned());
+        let (status, out, err) = check(&text);
+        assert_eq!((status, out.as_str()), (2, ""), "{expected}");
+        told += &format!("--- {expected}\n{err}\n");
+    }
+    assert_eq!(seen, all_kinds());
+    insta::assert_snapshot!("faults", told);
+}
+
+#[test]
+fn faults_come_all_at_once_in_order_of_place_and_no_more_than_a_hundred() {
+    let spoiled = GOOD
+        .replace("wheel = 90", "wheel = 2")
+        .replace("repeats = 9", "repeats = -9")
+        .replace("read_at = \"third\"", "read_at = \"thrid\"");
+    let faults = sheet::read(spoiled.as_bytes()).expect_err("three faults");
+    let lines: Vec<usize> = faults.told.iter().map(|fault| fault.spot.line).collect();
+    assert_eq!(lines, [7, 27, 34]);
+    let many = GOOD.to_owned() + &"[[mesh]]\n".repeat(90);
+    let faults = sheet::read(many.as_bytes()).expect_err("many");
+    assert_eq!((faults.told.len(), faults.more), (100, 80));
+    let (_, _, err) = check(many.as_bytes());
+    assert!(
+        err.trim_end()
+            .ends_with("and 80 more faults, told once these are mended"),
+        "{err}"
+    );
+}
+
+#[test]
+fn one_slip_is_one_fault() {
+    for (_, from, to) in SPOILED.iter().filter(|case| case.0 == "UnknownArbor") {
+        let faults = sheet::read(GOOD.replacen(from, to, 1).as_bytes()).expect_err(to);
+        assert_eq!(faults.told.len(), 1, "{to}: {faults:?}");
+    }
+}
+
+#[test]
+fn line_ends_and_byte_order_marks_make_no_difference() {
+    let windows = format!("\u{feff}{}", GOOD.replace('\n', "\r\n"));
+    assert_eq!(check(windows.as_bytes()).0, 0);
+    let spoiled = windows.replace("wheel = 90", "wheel = 2");
+    let faults = sheet::read(spoiled.as_bytes()).expect_err("a fault");
+    assert_eq!(
+        (faults.told[0].spot.line, faults.told[0].spot.column),
+        (7, 9)
+    );
+    let first_line = format!("\u{feff}shet = 1\n{}", GOOD.replace("sheet = 1\n", ""));
+    let faults = sheet::read(first_line.as_bytes()).expect_err("a fault");
+    assert_eq!(faults.told[0].spot.column, 1);
+}
+
+#[test]
+fn columns_are_counted_in_characters() {
+    let text = GOOD.replace(
+        "on = \"second\"",
+        "on = \"second\"\nslot_deg = { \"ä€😀\" = 1 }",
+    );
+    let faults = sheet::read(text.as_bytes()).expect_err("a fault");
+    assert_eq!(faults.told[0].spot.column, 12);
+    let text = GOOD.replace("says = \"the hammer", "x = 1 # ä\nsays = \"the hämmer");
+    assert!(sheet::read(text.as_bytes()).is_err());
+}
+
+#[test]
+fn monstrous_input_is_refused_and_not_swallowed() {
+    let deep = format!("{GOOD}\ndeep = {}1{}\n", "[".repeat(1000), "]".repeat(1000));
+    let (status, _, err) = check(deep.as_bytes());
+    assert_eq!(status, 2, "{err}");
+    let tables = format!("{GOOD}\n[{}]\n", vec!["a"; 1000].join("."));
+    assert_eq!(check(tables.as_bytes()).0, 2);
+    let long = vec![b'a'; 50_000_000];
+    let (status, _, err) = check(&long);
+    assert_eq!(status, 2);
+    assert!(err.contains("more than 1024 KiB"), "{err}");
+}
+
+#[test]
+fn every_sample_checks_clean() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../movements");
+    let mut names = Vec::new();
+    for entry in std::fs::read_dir(folder).expect("samples") {
+        let path = entry.expect("a file").path();
+        let sheet = sheet::read(&std::fs::read(&path).expect("read")).expect("good");
+        let name = path
+            .file_stem()
+            .expect("a name")
+            .to_string_lossy()
+            .into_owned();
+        let expected = usize::from(name == "lattice");
+        assert_eq!(
+            sheet.warnings.len(),
+            expected,
+            "{name}: {:?}",
+            sheet.warnings
+        );
+        names.push(name);
+    }
+    names.sort();
+    assert_eq!(
+        names,
+        ["halfpast", "lattice", "parlour", "quay", "schoolroom"]
+    );
+}
+
+/// The counts a blow must go with: 78, 88 or 90 divisions, a wheel that turns once a day, pins, pin wheels. Published
+/// divisions: Encyclopaedia Britannica, 9th ed., vol. 6, "Clocks"; E. Beckett, A Rudimentary Treatise on Clocks, 8th ed., p. 188.
+#[test]
+fn a_blow_that_is_no_whole_number_of_places_is_warned_of() {
+    let schoolroom = include_str!("../../../movements/schoolroom.toml");
+    for (divisions, wheel, pinion, warned) in [
+        (78, 52, 6, false),
+        (90, 60, 6, false),
+        (88, 66, 30, true),
+        (88, 88, 9, false),
+        (156, 104, 6, false),
+        (78, 54, 6, true),
+        (78, 52, 7, true),
+    ] {
+        let text = schoolroom
+            .replace("wheel = 52", &format!("wheel = {wheel}"))
+            .replace("count_pinion = 6", &format!("count_pinion = {pinion}"))
+            .replace("repeats = 78", &format!("repeats = {divisions}"))
+            .replace("[-1.0, 1.0]", "[-0.5, 0.5]");
+        let sheet = sheet::read(text.as_bytes()).expect("good");
+        assert_eq!(
+            !sheet.warnings.is_empty(),
+            warned,
+            "{divisions} {wheel} {pinion}"
+        );
+        if warned {
+            let told = report::en::misgiving(&sheet.warnings[0].what);
+            assert!(told.contains("of its places of"), "{told}");
+        }
+    }
+    let text = schoolroom.replace("repeats = 9\n", "repeats = 8\n");
+    assert_eq!(
+        sheet::read(text.as_bytes()).expect("good").warnings.len(),
+        1
+    );
+}
+
+#[test]
+fn a_window_wider_than_slot_and_tip_is_warned_of() {
+    let text =
+        include_str!("../../../movements/halfpast.toml").replace("[-0.7, 0.7]", "[-0.8, 0.7]");
+    let sheet = sheet::read(text.as_bytes()).expect("good");
+    assert_eq!(sheet.warnings.len(), 1);
+    insta::assert_snapshot!(
+        report::en::misgiving(&sheet.warnings[0].what),
+        @"the window of `slot` is -0.8° to 0.7°, but slot and tip allow only -0.7° to 0.7°: 1.4° of play in all"
+    );
+}

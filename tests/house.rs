@@ -1,0 +1,152 @@
+//! The map is held against the manifests, and what comes in from outside against the list of licences.
+
+use serde_json::Value;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
+use std::process::Command;
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..")
+}
+
+fn metadata(more: &[&str]) -> Value {
+    let output = Command::new(env!("CARGO"))
+        .args(["metadata", "--format-version", "1", "--locked"])
+        .args(more)
+        .current_dir(root())
+        .output()
+        .expect("cargo runs");
+    assert!(
+        output.status.success(),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    serde_json::from_slice(&output.stdout).expect("cargo prints JSON")
+}
+
+/// The machine this runs on; what other machines would need may not have been fetched.
+fn host() -> String {
+    let output = Command::new("rustc")
+        .arg("-vV")
+        .output()
+        .expect("rustc runs");
+    let told = String::from_utf8_lossy(&output.stdout).into_owned();
+    let host = told.lines().find_map(|line| line.strip_prefix("host: "));
+    host.expect("rustc names its host").to_owned()
+}
+
+/// Names in a cell of the table, separated by commas.
+fn names(cell: &str) -> BTreeSet<String> {
+    cell.split(',')
+        .map(|name| name.trim().trim_matches('`').to_owned())
+        .filter(|name| !name.is_empty())
+        .collect()
+}
+
+/// Each crate's allowed edges: normal ones, and those that only its tests may have.
+fn table() -> BTreeMap<String, (BTreeSet<String>, BTreeSet<String>)> {
+    let page = std::fs::read_to_string(root().join("ARCHITECTURE.md")).expect("the map");
+    page.lines()
+        .filter(|line| line.starts_with("| `"))
+        .map(|line| {
+            let cells: Vec<&str> = line.trim_matches('|').split('|').collect();
+            let [name, _, may, tests] = cells[..] else {
+                panic!("a row of four cells: {line}");
+            };
+            let name = name.trim().trim_matches('`').to_owned();
+            (name, (names(may), names(tests)))
+        })
+        .collect()
+}
+
+#[test]
+fn the_map_and_the_manifests_agree() {
+    let table = table();
+    let metadata = metadata(&["--no-deps"]);
+    let packages = metadata["packages"].as_array().expect("packages");
+    let ours: BTreeSet<String> = packages
+        .iter()
+        .filter_map(|package| package["name"].as_str().map(str::to_owned))
+        .collect();
+    assert_eq!(
+        ours,
+        table.keys().cloned().collect::<BTreeSet<_>>(),
+        "every crate has its row, and every row its crate"
+    );
+    let mut unused: BTreeSet<(String, String)> = table
+        .iter()
+        .flat_map(|(name, (may, _))| may.iter().map(|to| (name.clone(), to.clone())))
+        .collect();
+    for package in packages {
+        let name = package["name"].as_str().expect("name");
+        let (may, tests) = &table[name];
+        for dependency in package["dependencies"].as_array().expect("dependencies") {
+            let to = dependency["name"].as_str().expect("name");
+            if !ours.contains(to) {
+                continue;
+            }
+            match dependency["kind"].as_str() {
+                None => {
+                    assert!(may.contains(to), "{name} may not name {to}");
+                    assert_ne!(to, "fleet", "made-up movements are for tests only");
+                    unused.remove(&(name.to_owned(), to.to_owned()));
+                }
+                Some("dev") => assert!(
+                    may.contains(to) || tests.contains(to),
+                    "tests of {name} may not name {to}"
+                ),
+                Some(kind) => panic!("{name} names {to} as a {kind} dependency"),
+            }
+        }
+    }
+    assert!(
+        unused.is_empty(),
+        "edges on the map that no manifest has: {unused:?}"
+    );
+}
+
+#[test]
+fn nothing_comes_in_under_a_licence_that_is_not_on_the_list() {
+    let deny: toml::Table = std::fs::read_to_string(root().join("deny.toml"))
+        .expect("deny.toml")
+        .parse()
+        .expect("TOML");
+    let allowed: BTreeSet<&str> = deny["licenses"]["allow"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter_map(|licence| licence.as_str())
+        .collect();
+    let metadata = metadata(&["--filter-platform", &host()]);
+    let mut seen = 0;
+    for package in metadata["packages"].as_array().expect("packages") {
+        if package["source"].is_null() {
+            continue;
+        }
+        seen += 1;
+        let (name, licence) = (&package["name"], package["license"].as_str().unwrap_or(""));
+        let expression = spdx::Expression::parse_mode(licence, spdx::ParseMode::LAX)
+            .unwrap_or_else(|error| panic!("{name}: `{licence}`: {error}"));
+        let fits = expression.evaluate(|requirement| {
+            requirement
+                .license
+                .id()
+                .is_some_and(|id| allowed.contains(id.name))
+        });
+        assert!(
+            fits,
+            "{name} comes under `{licence}`, which is not on the list"
+        );
+    }
+    assert!(seen > 20, "only {seen} packages looked at");
+}
+
+#[test]
+fn the_samples_are_what_the_documents_say() {
+    let page = std::fs::read_to_string(root().join("README.md")).expect("README");
+    for word in page.split(|c: char| c.is_whitespace() || c == '`') {
+        if word.starts_with("movements/") && word.ends_with(".toml") {
+            assert!(root().join(word).exists(), "README names {word}");
+        }
+    }
+}

@@ -1,0 +1,1 @@
+//! Nothing to run: the tests beside this file are what this crate is for.
