@@ -32,6 +32,6 @@ pub use log::{Header, Log};
 pub use written::{Decimal, Oclock};
 
 /// The longest a log's text may be: 8 MiB. A look at three witnesses takes about two hundred bytes, so this is forty
-/// thousand of them, and two thousand looks at as many witnesses as a sheet may have; a train is timed in some tens.
-/// What is longer is no log of a bench, and is refused before any of it is read.
+/// thousand of them, and still over a thousand where sixty witnesses with long names are read at each; a train is timed
+/// in some tens. What is longer is no log of a bench, and is refused before any of it is read.
 pub const MOST_BYTES: usize = 8 << 20;
