@@ -1,0 +1,202 @@
+//! What can be seen and done, as it stands in a log. Nothing is turned into anything else here, and no name is looked
+//! up: arbors, meshes (`driver>driven`) and witnesses are the sheet's names as they were said.
+
+use crate::{Decimal, Oclock};
+use serde::{Serialize, Serializer};
+
+/// One line of a log.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Entry {
+    /// Its number: the first is 1, and each is one more than the one before.
+    pub n: usize,
+    /// When it was written down, in the words of whoever wrote it. Order never rests on it.
+    pub at: Option<String>,
+    /// What it tells.
+    pub told: Told,
+}
+
+/// What an entry tells, if that can be understood.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Told {
+    /// A kind of thing that is known here.
+    Known(Kind),
+    /// A kind that is not known here, from a later version perhaps. A sum that would pass over it would be wrong
+    /// without saying so: who sums must refuse.
+    Unknown {
+        /// What the line calls its kind.
+        kind: String,
+        /// The whole line, word for word.
+        line: String,
+    },
+}
+
+impl Entry {
+    /// What it tells, if that is of a known kind.
+    pub(crate) fn known(&self) -> Option<&Kind> {
+        match &self.told {
+            Told::Known(kind) => Some(kind),
+            Told::Unknown { .. } => None,
+        }
+    }
+}
+
+/// What was seen or done.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Kind {
+    /// The movement was looked at, and all this was read under one hold.
+    Look {
+        /// Whether the train was pressed on.
+        tension: Tension,
+        /// At least one reading, each witness once.
+        readings: Vec<Reading>,
+    },
+    /// Wheels were shifted, all in one opening: at least one mesh, each once, in the order of doing.
+    Shift(#[serde(serialize_with = "one_or_several")] Vec<AtMesh>),
+    /// A shift went the other way from what its entry says, every mesh of it.
+    OtherWay {
+        /// The number of the shift.
+        of: usize,
+    },
+    /// A mesh slipped, and it is known how far.
+    Slipped(AtMesh),
+    /// An arbor jumped out and was put back anyhow: its place is lost.
+    Jumped {
+        /// The arbor.
+        arbor: String,
+    },
+    /// A lever was bent, and its witness reads otherwise from now on.
+    Bent(Moved),
+    /// A part was turned on its arbor, and its witness stands otherwise from now on.
+    Turned(Moved),
+    /// An arbor was taken out.
+    ArborOut {
+        /// The arbor.
+        arbor: String,
+    },
+    /// An arbor was put in.
+    ArborIn {
+        /// The arbor.
+        arbor: String,
+    },
+    /// The hour that was last struck.
+    Struck {
+        /// From 1 to 12.
+        hour: u8,
+    },
+    /// An earlier entry is taken back; if that was an undo, what it took back counts again.
+    Undo {
+        /// The number of the entry.
+        of: usize,
+    },
+}
+
+/// How the train was held during a look.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Tension {
+    /// Pressed on the way it runs, so that every mesh is loaded.
+    Tensioned,
+    /// Loose: readings carry the lash.
+    Slack,
+}
+
+/// What was seen of one witness.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Reading {
+    /// The witness.
+    pub witness: String,
+    /// What was seen.
+    #[serde(flatten)]
+    pub seen: Seen,
+}
+
+/// The ways of saying where a witness stands.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(untagged)]
+pub enum Seen {
+    /// By number.
+    Number {
+        /// Degrees from the place it is meant for, ahead positive.
+        deg: Decimal,
+        /// One standard deviation in degrees, more than 0.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        spread: Option<Decimal>,
+    },
+    /// By look.
+    Look {
+        /// How the lever's tip lies.
+        look: Sight,
+    },
+    /// By teeth.
+    Teeth {
+        /// Teeth from the place it is meant for, ahead positive; parts of a tooth are allowed.
+        teeth: Decimal,
+        /// The wheel or pinion whose teeth were counted, as `arbor.part`.
+        of: String,
+    },
+    /// As on a clock face.
+    Clock {
+        /// The place.
+        oclock: Oclock,
+        /// The plate it was looked at from.
+        from: Plate,
+    },
+}
+
+/// How a lever's tip lies to its slot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Sight {
+    /// In the slot.
+    In,
+    /// On the slot's edge: the wheel is not far enough on.
+    EdgeShort,
+    /// On the slot's edge: the wheel is too far on.
+    EdgeAhead,
+    /// On the rim, clear of any slot.
+    Rim,
+}
+
+/// One of the two plates. The front is the dial side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Plate {
+    /// The dial side.
+    Front,
+    /// The other one.
+    Back,
+}
+
+/// Teeth moved at a mesh.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AtMesh {
+    /// The mesh, as `driver>driven`.
+    pub mesh: String,
+    /// How many teeth further ahead the far side was left, as seen from where the train is held; never 0.
+    pub teeth: i32,
+}
+
+/// By how much a witness reads further ahead than before, with no tooth moved.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Moved {
+    /// The witness.
+    pub witness: String,
+    /// Degrees of its own arbor, ahead positive.
+    pub deg: Decimal,
+    /// One standard deviation in degrees, more than 0.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spread: Option<Decimal>,
+}
+
+/// One mesh is said plainly, several as a list.
+fn one_or_several<S: Serializer>(shifted: &[AtMesh], serializer: S) -> Result<S::Ok, S::Error> {
+    #[derive(Serialize)]
+    struct Several<'a> {
+        meshes: &'a [AtMesh],
+    }
+    match shifted {
+        [one] => one.serialize(serializer),
+        meshes => Several { meshes }.serialize(serializer),
+    }
+}

@@ -1,0 +1,37 @@
+//! The timing log: what was seen and done while a train is timed, as plain data and as JSON Lines text.
+//!
+//! A [`Log`] begins with a line that names the sheet it belongs to; each further line is one [`Entry`], numbered from 1
+//! without a gap. Nothing is ever struck out: a thing is taken back by a further entry that says so. Everything is kept
+//! as it was said, decimals as text and the lines byte for byte. This crate makes no sums and no sentences, resolves no
+//! names and opens no files: it takes and gives text, and whoever calls it holds the file, the lock and the clock.
+//!
+//! ```
+//! use entries::{Kind, Log};
+//! let text = br#"{"trundle_log":1,"sheet":"Wren Street schoolroom clock","hash":"5f0c"}
+//! {"n":1,"kind":"look","tension":"tensioned","readings":[{"witness":"slot","deg":"-1.2","spread":"0.1"}]}
+//! {"n":2,"kind":"shift","mesh":"second.wheel>third.pinion","teeth":2}
+//! "#;
+//! let (mut log, warnings) = Log::read(text).unwrap();
+//! assert!(warnings.is_empty() && log.matches("5f0c"));
+//! let line = log.append(&Kind::OtherWay { of: 2 }, None).unwrap();
+//! assert_eq!(line, "{\"n\":3,\"kind\":\"other_way\",\"of\":2}\n");
+//! log.append(&Kind::Undo { of: 2 }, Some("Tuesday, after tea")).unwrap();
+//! assert_eq!(log.standing().map(|entry| entry.n).collect::<Vec<_>>(), [1]);
+//! ```
+
+mod fault;
+mod kind;
+mod line;
+mod log;
+mod parse;
+mod written;
+
+pub use fault::{Expected, LogFault, Place, Warning, What};
+pub use kind::{AtMesh, Entry, Kind, Moved, Plate, Reading, Seen, Sight, Tension, Told};
+pub use log::{Header, Log};
+pub use written::{Decimal, Oclock};
+
+/// The longest a log's text may be: 8 MiB. A look at three witnesses takes about two hundred bytes, so this is forty
+/// thousand of them, and still over a thousand where sixty witnesses with long names are read at each; a train is timed
+/// in some tens. What is longer is no log of a bench, and is refused before any of it is read.
+pub const MOST_BYTES: usize = 8 << 20;

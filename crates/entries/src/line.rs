@@ -1,0 +1,272 @@
+//! One line of text as a JSON object whose values are still as written, so that each can be told with its place.
+
+use crate::{Decimal, Expected, LogFault, Oclock, Place, What};
+use quantity::whole;
+use serde::de::{Deserializer, MapAccess, Visitor};
+use serde::{Deserialize, de::DeserializeOwned};
+use serde_json::value::RawValue;
+use std::fmt;
+
+/// A line that is UTF-8 and JSON.
+#[derive(Clone, Copy)]
+pub(crate) struct Line<'a> {
+    /// Without its end.
+    pub(crate) text: &'a str,
+    /// From 1.
+    pub(crate) number: usize,
+}
+
+impl<'a> Line<'a> {
+    /// Takes the end of the line from it, and sees whether it is JSON at all.
+    pub(crate) fn new(bytes: &'a [u8], number: usize) -> Result<Line<'a>, LogFault> {
+        let bytes = bytes.strip_suffix(b"\n").unwrap_or(bytes);
+        let bytes = bytes.strip_suffix(b"\r").unwrap_or(bytes);
+        let text = match str::from_utf8(bytes) {
+            Ok(text) => text,
+            Err(error) => {
+                let good = String::from_utf8_lossy(&bytes[..error.valid_up_to()]);
+                let place = Place::Column {
+                    line: number,
+                    column: good.chars().count() + 1,
+                };
+                let what = What::NotUtf8;
+                return Err(LogFault { place, what });
+            }
+        };
+        if text.trim_ascii().is_empty() {
+            return Err(Line::as_a_whole(number, What::Blank));
+        }
+        let line = Line { text, number };
+        match serde_json::from_str::<&RawValue>(text) {
+            Ok(_) => Ok(line),
+            Err(error) => Err(line.not_json(text, &error)),
+        }
+    }
+
+    /// The object that this line is.
+    pub(crate) fn object(self) -> Result<Object<'a>, LogFault> {
+        if !self.text.trim_ascii_start().starts_with('{') {
+            return Err(Line::as_a_whole(self.number, What::NotAnObject));
+        }
+        Object::new(self, self.text)
+    }
+
+    /// The column at which `part`, a slice of this line's text, begins.
+    fn column(self, part: &str) -> usize {
+        let before = part.as_ptr().addr() - self.text.as_ptr().addr();
+        self.text[..before].chars().count() + 1
+    }
+
+    /// The parser was given `text`, a slice of this line's; it counts in bytes, and stands on the one it could not take.
+    fn not_json(self, text: &'a str, error: &serde_json::Error) -> LogFault {
+        let byte = text.floor_char_boundary(error.column().saturating_sub(1));
+        self.at(&text[byte..], What::NotJson)
+    }
+
+    /// A fault where `part`, a slice of this line's text, begins.
+    fn at(self, part: &str, what: What) -> LogFault {
+        let place = Place::Column {
+            line: self.number,
+            column: self.column(part),
+        };
+        LogFault { place, what }
+    }
+
+    /// A fault of a field, told where `part` begins.
+    fn at_field(self, part: &str, field: &str, what: What) -> LogFault {
+        let place = Place::Field {
+            line: self.number,
+            column: self.column(part),
+            field: field.to_owned(),
+        };
+        LogFault { place, what }
+    }
+
+    /// A fault of the line as a whole.
+    fn as_a_whole(number: usize, what: What) -> LogFault {
+        let place = Place::Line { line: number };
+        LogFault { place, what }
+    }
+}
+
+/// An object's members in order of writing, and which of them were asked for.
+pub(crate) struct Object<'a> {
+    line: Line<'a>,
+    text: &'a str,
+    left: Vec<(String, &'a RawValue)>,
+    taken: Vec<&'static str>,
+}
+
+impl<'a> Object<'a> {
+    fn new(line: Line<'a>, text: &'a str) -> Result<Object<'a>, LogFault> {
+        let Members(left) =
+            serde_json::from_str(text).map_err(|error| line.not_json(text, &error))?;
+        Ok(Object {
+            line,
+            text,
+            left,
+            taken: Vec::new(),
+        })
+    }
+
+    /// The member of this name, if there is one. What is never asked for is a stray.
+    pub(crate) fn take(&mut self, field: &'static str) -> Option<Value<'a>> {
+        self.taken.push(field);
+        let found = self.left.iter().position(|(name, _)| name == field)?;
+        Some(Value {
+            line: self.line,
+            field,
+            text: self.left.remove(found).1.get(),
+        })
+    }
+
+    /// The member of this name, which must be there.
+    pub(crate) fn need(&mut self, field: &'static str) -> Result<Value<'a>, LogFault> {
+        self.take(field)
+            .ok_or_else(|| self.line.at_field(self.text, field, What::Missing))
+    }
+
+    /// A fault of the object as a whole.
+    pub(crate) fn fault(&self, what: What) -> LogFault {
+        self.line.at(self.text, what)
+    }
+
+    /// Refuses what was never asked for, and what is there twice.
+    pub(crate) fn finish(self) -> Result<(), LogFault> {
+        let stray = self.left.first();
+        stray.map_or(Ok(()), |(name, value)| Err(self.left_over(name, value)))
+    }
+
+    /// Refuses only what was asked for and is there twice; the rest may be whatever it is.
+    pub(crate) fn finish_unknown(self) -> Result<(), LogFault> {
+        let mut left = self.left.iter();
+        let doubled = left.find(|(name, _)| self.taken.contains(&name.as_str()));
+        doubled.map_or(Ok(()), |(name, value)| Err(self.left_over(name, value)))
+    }
+
+    fn left_over(&self, name: &str, value: &RawValue) -> LogFault {
+        let doubled = self.taken.contains(&name);
+        let what = if doubled { What::Doubled } else { What::Stray };
+        self.line.at_field(value.get(), name, what)
+    }
+}
+
+/// A member's value, as written.
+#[derive(Clone, Copy)]
+pub(crate) struct Value<'a> {
+    line: Line<'a>,
+    field: &'static str,
+    text: &'a str,
+}
+
+impl<'a> Value<'a> {
+    /// A fault of this value.
+    pub(crate) fn fault(self, what: What) -> LogFault {
+        self.line.at_field(self.text, self.field, what)
+    }
+
+    fn wrong(self, expected: Expected) -> LogFault {
+        let got = self.text.to_owned();
+        self.fault(What::Wrong { got, expected })
+    }
+
+    fn read<T: DeserializeOwned>(self, expected: Expected) -> Result<T, LogFault> {
+        serde_json::from_str(self.text).map_err(|_| self.wrong(expected))
+    }
+
+    pub(crate) fn text(self) -> Result<String, LogFault> {
+        self.read(Expected::Text)
+    }
+
+    pub(crate) fn count(self) -> Result<u64, LogFault> {
+        self.read(Expected::Count)
+    }
+
+    pub(crate) fn hour(self) -> Result<u8, LogFault> {
+        let hour = self.read(Expected::Hour)?;
+        if !(1..=12).contains(&hour) {
+            return Err(self.wrong(Expected::Hour));
+        }
+        Ok(hour)
+    }
+
+    pub(crate) fn teeth(self) -> Result<i32, LogFault> {
+        let teeth = self.read(Expected::Teeth)?;
+        if teeth == 0 {
+            return Err(self.wrong(Expected::Teeth));
+        }
+        Ok(teeth)
+    }
+
+    pub(crate) fn decimal(self) -> Result<Decimal, LogFault> {
+        let text: String = self.read(Expected::Decimal)?;
+        Decimal::parse(&text).map_err(|_| self.wrong(Expected::Decimal))
+    }
+
+    pub(crate) fn spread(self) -> Result<Decimal, LogFault> {
+        let text: String = self.read(Expected::Spread)?;
+        Decimal::parse(&text)
+            .ok()
+            .filter(|spread| *spread.exact() > whole(0))
+            .ok_or_else(|| self.wrong(Expected::Spread))
+    }
+
+    pub(crate) fn oclock(self) -> Result<Oclock, LogFault> {
+        let text: String = self.read(Expected::Oclock)?;
+        Oclock::parse(&text).ok_or_else(|| self.wrong(Expected::Oclock))
+    }
+
+    pub(crate) fn one_of<T: Copy>(self, words: &[(&'static str, T)]) -> Result<T, LogFault> {
+        let expected = || Expected::OneOf(words.iter().map(|(word, _)| *word).collect());
+        let got: String = self.read(expected())?;
+        let found = words.iter().find(|(word, _)| *word == got);
+        found
+            .map(|(_, meant)| *meant)
+            .ok_or_else(|| self.wrong(expected()))
+    }
+
+    /// The objects of a list that has at least one.
+    pub(crate) fn list(self) -> Result<Vec<Object<'a>>, LogFault> {
+        let items: Vec<&'a RawValue> =
+            serde_json::from_str(self.text).map_err(|_| self.wrong(Expected::List))?;
+        if items.is_empty() {
+            return Err(self.wrong(Expected::List));
+        }
+        let object = |item: &'a RawValue| {
+            let item = Value {
+                text: item.get(),
+                ..self
+            };
+            if !item.text.starts_with('{') {
+                return Err(item.wrong(Expected::Object));
+            }
+            Object::new(self.line, item.text)
+        };
+        items.into_iter().map(object).collect()
+    }
+}
+
+/// An object's members, doubled ones too, each value as its own slice of the text.
+struct Members<'a>(Vec<(String, &'a RawValue)>);
+
+impl<'de> Deserialize<'de> for Members<'de> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct InOrder;
+        impl<'de> Visitor<'de> for InOrder {
+            type Value = Members<'de>;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("an object")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
+                let mut members = Vec::new();
+                while let Some(member) = map.next_entry()? {
+                    members.push(member);
+                }
+                Ok(Members(members))
+            }
+        }
+        deserializer.deserialize_map(InOrder)
+    }
+}

@@ -1,0 +1,221 @@
+//! The log as a whole: reading it, adding to it, and which of its entries count.
+
+use crate::line::Line;
+use crate::{Entry, Kind, LogFault, MOST_BYTES, Place, Warning, What, parse};
+use serde::Serialize;
+
+/// The version of the log's form that is read and written here.
+const VERSION: u64 = 1;
+
+/// Some editors put it before the text; it says nothing.
+const BYTE_ORDER_MARK: &[u8] = "\u{feff}".as_bytes();
+
+/// Which sheet a log belongs to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Header {
+    /// The sheet's name.
+    pub sheet: String,
+    /// A digest of the sheet in hexadecimal figures, made and understood by whoever holds the sheet.
+    pub hash: String,
+}
+
+/// What was seen and done to one movement, in order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Log {
+    header: Header,
+    entries: Vec<Entry>,
+    text: String,
+}
+
+impl Log {
+    /// A log with nothing in it yet. Its [`text`](Log::text) is the first line to write.
+    pub fn start(header: Header) -> Log {
+        #[derive(Serialize)]
+        struct First<'a> {
+            trundle_log: u64,
+            sheet: &'a str,
+            hash: &'a str,
+        }
+        let mut text = one_line(&First {
+            trundle_log: VERSION,
+            sheet: &header.sheet,
+            hash: &header.hash,
+        });
+        text.push('\n');
+        Log {
+            header,
+            entries: Vec::new(),
+            text,
+        }
+    }
+
+    /// Reads a log. A byte-order mark before it and a carriage return before a line's end are taken as they come. A
+    /// last line without an end is kept if it is JSON; if not it was torn in the writing, and is left out with a
+    /// warning.
+    ///
+    /// # Errors
+    /// The first thing that is wrong, and where.
+    pub fn read(bytes: &[u8]) -> Result<(Log, Vec<Warning>), LogFault> {
+        if bytes.len() > MOST_BYTES {
+            return Err(too_long(bytes.len()));
+        }
+        let mut lines = bytes.split_inclusive(|&byte| byte == b'\n').zip(1..);
+        let first = lines.next().map_or(&b""[..], |(first, _)| first);
+        let mut log = Log {
+            header: read_header(first)?,
+            entries: Vec::new(),
+            text: String::new(),
+        };
+        let mut kept = first.len();
+        let mut warnings = Vec::new();
+        for (bytes, number) in lines {
+            let line = match Line::new(bytes, number) {
+                Err(_) if !bytes.ends_with(b"\n") => {
+                    warnings.push(Warning::TornLine {
+                        line: number,
+                        kept,
+                        torn: bytes.len(),
+                    });
+                    break;
+                }
+                line => line?,
+            };
+            log.entries.push(parse::entry(line, &log.entries)?);
+            kept += bytes.len();
+        }
+        // Each line that was kept has been read as UTF-8, so nothing is replaced here.
+        log.text = String::from_utf8_lossy(&bytes[..kept]).into_owned();
+        Ok((log, warnings))
+    }
+
+    /// Which sheet it belongs to.
+    pub fn header(&self) -> &Header {
+        &self.header
+    }
+
+    /// Whether it belongs to the sheet with this digest.
+    pub fn matches(&self, hash: &str) -> bool {
+        self.header.hash == hash
+    }
+
+    /// Every entry, whether it counts or not; the one numbered n is at n − 1.
+    pub fn entries(&self) -> &[Entry] {
+        &self.entries
+    }
+
+    /// The whole text: what was read, byte for byte but for a torn last line, and what was appended.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// Adds an entry, and gives the text to write at the end of the file: one line with its end. Where the last line
+    /// in the file has no end, the text begins with it.
+    ///
+    /// # Errors
+    /// Whatever [`read`](Log::read) would say of that line; the log is then as it was. So what was appended always
+    /// reads back.
+    pub fn append(&mut self, kind: &Kind, at: Option<&str>) -> Result<String, LogFault> {
+        #[derive(Serialize)]
+        struct Further<'a> {
+            n: usize,
+            #[serde(skip_serializing_if = "Option::is_none")]
+            at: Option<&'a str>,
+            #[serde(flatten)]
+            kind: &'a Kind,
+        }
+        let n = self.entries.len() + 1;
+        let line = one_line(&Further { n, at, kind });
+        // The header is line 1 and no line is blank, so the entry numbered n is on line n + 1.
+        let entry = parse::entry(Line::new(line.as_bytes(), n + 1)?, &self.entries)?;
+        let ended = self.text.ends_with('\n');
+        let added = format!("{}{line}\n", if ended { "" } else { "\n" });
+        let bytes = self.text.len() + added.len();
+        if bytes > MOST_BYTES {
+            return Err(too_long(bytes));
+        }
+        self.text.push_str(&added);
+        self.entries.push(entry);
+        Ok(added)
+    }
+
+    /// The entries that count, in order: without the undos and without what they take back, just as if neither had
+    /// ever been written. An `other_way` falls with its shift and comes back with it; said twice of one shift, it
+    /// counts once. Entries of unknown kinds are among them.
+    pub fn standing(&self) -> impl DoubleEndedIterator<Item = &Entry> {
+        let counts = self.counts();
+        self.entries.iter().filter(move |entry| counts[entry.n - 1])
+    }
+
+    /// Which entries count, in order.
+    fn counts(&self) -> Vec<bool> {
+        let mut counts = vec![true; self.entries.len()];
+        // An undo reaches only back, so whether it counts itself is settled when it is met from the end.
+        for entry in self.entries.iter().rev() {
+            if let Some(Kind::Undo { of }) = entry.known() {
+                if counts[entry.n - 1] {
+                    counts[of - 1] = false;
+                }
+                counts[entry.n - 1] = false;
+            }
+        }
+        let mut went_other_way = vec![false; self.entries.len()];
+        for entry in &self.entries {
+            if let Some(Kind::OtherWay { of }) = entry.known()
+                && counts[entry.n - 1]
+            {
+                counts[entry.n - 1] = counts[of - 1] && !went_other_way[of - 1];
+                went_other_way[of - 1] = true;
+            }
+        }
+        counts
+    }
+}
+
+/// What is plain data with text for keys always goes into one line of JSON.
+fn one_line(data: &impl Serialize) -> String {
+    serde_json::to_string(data).expect("text and whole numbers under text keys")
+}
+
+fn too_long(bytes: usize) -> LogFault {
+    let place = Place::Text;
+    let what = What::TooLong { bytes };
+    LogFault { place, what }
+}
+
+fn read_header(bytes: &[u8]) -> Result<Header, LogFault> {
+    let text = bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(bytes);
+    let in_line = |what| LogFault {
+        place: Place::Line { line: 1 },
+        what,
+    };
+    if text.trim_ascii().is_empty() {
+        let place = Place::Text;
+        let what = What::Empty;
+        return Err(LogFault { place, what });
+    }
+    let begins = text.trim_ascii_start().starts_with(b"{");
+    let line = match Line::new(text, 1) {
+        Err(_) if begins && !text.ends_with(b"\n") => return Err(in_line(What::HeaderTorn)),
+        Err(fault) if !begins && fault.what == What::NotJson => {
+            return Err(in_line(What::NoHeader));
+        }
+        line => line?,
+    };
+    if !begins {
+        return Err(in_line(What::NoHeader));
+    }
+    let mut object = line.object()?;
+    let Some(version) = object.take("trundle_log") else {
+        return Err(in_line(What::NoHeader));
+    };
+    let got = version.count()?;
+    if got != VERSION {
+        return Err(version.fault(What::OtherVersion { got }));
+    }
+    let header = Header {
+        sheet: object.need("sheet")?.text()?,
+        hash: object.need("hash")?.text()?,
+    };
+    object.finish()?;
+    Ok(header)
+}

@@ -1,0 +1,165 @@
+//! From a line to an entry: each kind's fields, and what they may be.
+
+use crate::line::{Line, Object, Value};
+use crate::{
+    AtMesh, Entry, Kind, LogFault, Moved, Plate, Reading, Seen, Sight, Tension, Told, What,
+};
+use std::collections::HashSet;
+
+const TENSIONS: [(&str, Tension); 2] =
+    [("tensioned", Tension::Tensioned), ("slack", Tension::Slack)];
+
+const SIGHTS: [(&str, Sight); 4] = [
+    ("in", Sight::In),
+    ("edge-short", Sight::EdgeShort),
+    ("edge-ahead", Sight::EdgeAhead),
+    ("rim", Sight::Rim),
+];
+
+const PLATES: [(&str, Plate); 2] = [("front", Plate::Front), ("back", Plate::Back)];
+
+/// The entry that `line` is, coming right after the `earlier` ones.
+pub(crate) fn entry(line: Line<'_>, earlier: &[Entry]) -> Result<Entry, LogFault> {
+    let mut object = line.object()?;
+    let n = earlier.len() + 1;
+    let number = object.need("n")?;
+    let got = number.count()?;
+    if usize::try_from(got) != Ok(n) {
+        return Err(number.fault(What::OutOfOrder { got, expected: n }));
+    }
+    let at = object.take("at").map(Value::text).transpose()?;
+    let name = object.need("kind")?.text()?;
+    let told = match kind(&name, &mut object, earlier)? {
+        Some(kind) => {
+            object.finish()?;
+            Told::Known(kind)
+        }
+        None => {
+            object.finish_unknown()?;
+            Told::Unknown {
+                kind: name,
+                line: line.text.to_owned(),
+            }
+        }
+    };
+    Ok(Entry { n, at, told })
+}
+
+/// What an entry of this kind says; nothing where there is no such kind.
+fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Kind>, LogFault> {
+    Ok(Some(match name {
+        "look" => Kind::Look {
+            tension: o.need("tension")?.one_of(&TENSIONS)?,
+            readings: readings(o.need("readings")?)?,
+        },
+        "shift" => Kind::Shift(shifted(o)?),
+        "other_way" => {
+            let value = o.need("of")?;
+            let of = pointed_at(value, earlier)?;
+            if !matches!(earlier[of - 1].known(), Some(Kind::Shift(_))) {
+                return Err(value.fault(What::NotAShift { of }));
+            }
+            Kind::OtherWay { of }
+        }
+        "slipped" => Kind::Slipped(at_mesh(o, &mut HashSet::new())?),
+        "jumped" => Kind::Jumped { arbor: arbor(o)? },
+        "bent" => Kind::Bent(moved(o)?),
+        "turned" => Kind::Turned(moved(o)?),
+        "arbor_out" => Kind::ArborOut { arbor: arbor(o)? },
+        "arbor_in" => Kind::ArborIn { arbor: arbor(o)? },
+        "struck" => Kind::Struck {
+            hour: o.need("hour")?.hour()?,
+        },
+        "undo" => Kind::Undo {
+            of: pointed_at(o.need("of")?, earlier)?,
+        },
+        _ => return Ok(None),
+    }))
+}
+
+fn arbor(object: &mut Object<'_>) -> Result<String, LogFault> {
+    object.need("arbor")?.text()
+}
+
+/// The number of an earlier entry.
+fn pointed_at(value: Value<'_>, earlier: &[Entry]) -> Result<usize, LogFault> {
+    let got = value.count()?;
+    let of = usize::try_from(got).unwrap_or(usize::MAX);
+    if !(1..=earlier.len()).contains(&of) {
+        let n = earlier.len() + 1;
+        return Err(value.fault(What::PointsNowhere { of: got, n }));
+    }
+    Ok(of)
+}
+
+fn readings(list: Value<'_>) -> Result<Vec<Reading>, LogFault> {
+    let mut named = HashSet::new();
+    let mut reading = |mut object: Object<'_>| {
+        let name = object.need("witness")?;
+        let witness = name.text()?;
+        if !named.insert(witness.clone()) {
+            return Err(name.fault(What::Twice { name: witness }));
+        }
+        let seen = stands(&mut object)?;
+        object.finish()?;
+        Ok(Reading { witness, seen })
+    };
+    list.list()?.into_iter().map(&mut reading).collect()
+}
+
+/// Where a witness stands, in the one way it was said.
+fn stands(object: &mut Object<'_>) -> Result<Seen, LogFault> {
+    if let Some(deg) = object.take("deg") {
+        let deg = deg.decimal()?;
+        let spread = object.take("spread").map(Value::spread).transpose()?;
+        return Ok(Seen::Number { deg, spread });
+    }
+    if let Some(look) = object.take("look") {
+        let look = look.one_of(&SIGHTS)?;
+        return Ok(Seen::Look { look });
+    }
+    if let Some(teeth) = object.take("teeth") {
+        let teeth = teeth.decimal()?;
+        let of = object.need("of")?.text()?;
+        return Ok(Seen::Teeth { teeth, of });
+    }
+    if let Some(oclock) = object.take("oclock") {
+        let oclock = oclock.oclock()?;
+        let from = object.need("from")?.one_of(&PLATES)?;
+        return Ok(Seen::Clock { oclock, from });
+    }
+    Err(object.fault(What::NotSeen))
+}
+
+/// The meshes of one opening: one said plainly, or several as a list.
+fn shifted(object: &mut Object<'_>) -> Result<Vec<AtMesh>, LogFault> {
+    let mut named = HashSet::new();
+    let Some(list) = object.take("meshes") else {
+        return Ok(vec![at_mesh(object, &mut named)?]);
+    };
+    let mut one = |mut object: Object<'_>| {
+        let shifted = at_mesh(&mut object, &mut named)?;
+        object.finish()?;
+        Ok(shifted)
+    };
+    list.list()?.into_iter().map(&mut one).collect()
+}
+
+/// A mesh that was not `named` before in the same opening, and its teeth.
+fn at_mesh(object: &mut Object<'_>, named: &mut HashSet<String>) -> Result<AtMesh, LogFault> {
+    let name = object.need("mesh")?;
+    let mesh = name.text()?;
+    if !named.insert(mesh.clone()) {
+        return Err(name.fault(What::Twice { name: mesh }));
+    }
+    let teeth = object.need("teeth")?.teeth()?;
+    Ok(AtMesh { mesh, teeth })
+}
+
+fn moved(object: &mut Object<'_>) -> Result<Moved, LogFault> {
+    Ok(Moved {
+        witness: object.need("witness")?.text()?,
+        deg: object.need("deg")?.decimal()?,
+        spread: object.take("spread").map(Value::spread).transpose()?,
+    })
+}
