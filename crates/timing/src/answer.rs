@@ -1,5 +1,6 @@
 //! The answer to one look: where everything stands, what cures it, where everything will stand.
 
+use crate::belief::Handling;
 use crate::choose::{Found, choose, reachable};
 use crate::reading::Reading;
 use crate::system::System;
@@ -111,6 +112,19 @@ impl Default for Hands {
             wrong_way: Chance::of(0.10),
             slip: Chance::of(0.03),
         }
+    }
+}
+
+impl Hands {
+    /// What may come of so many teeth at one mesh: how likely, how many teeth it then is, and how it was handled.
+    pub(crate) fn outcomes(&self, teeth: i64) -> [(f64, i64, Handling); 4] {
+        let (wrong, slip) = (self.wrong_way.get(), self.slip.get());
+        [
+            ((1.0 - wrong) * (1.0 - slip), teeth, Handling::AsSaid),
+            (wrong * (1.0 - slip), -teeth, Handling::OtherWay),
+            (0.5 * slip, teeth + 1, Handling::Slipped),
+            (0.5 * slip, teeth - 1, Handling::Slipped),
+        ]
     }
 }
 
@@ -250,7 +264,6 @@ type Outcome = (f64, usize, Vec<(usize, BigInt)>);
 
 /// The chance that all is in after the shifts, when each may go the wrong way or slip a tooth.
 fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Chance {
-    let (wrong, slip) = (hands.wrong_way.get(), hands.slip.get());
     let faults_at_once = if shifts.len() > MOST_TOGETHER {
         1
     } else {
@@ -260,15 +273,13 @@ fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Cha
     for (m, teeth) in shifts {
         let mut next = Vec::new();
         for (chance, faults, done) in &outcomes {
-            for (share, teeth, fault) in [
-                ((1.0 - wrong) * (1.0 - slip), teeth.clone(), 0),
-                (wrong * (1.0 - slip), -teeth, 1),
-                (0.5 * slip, teeth + 1i32, 1),
-                (0.5 * slip, teeth - 1i32, 1),
-            ] {
+            // More teeth than a machine word holds would be a wheel larger than the earth.
+            let teeth = teeth.to_i64().unwrap_or(i64::MAX - 1);
+            for (share, teeth, handling) in hands.outcomes(teeth) {
+                let fault = usize::from(handling != Handling::AsSaid);
                 if faults + fault <= faults_at_once {
                     let mut done = done.clone();
-                    done.push((*m, teeth));
+                    done.push((*m, BigInt::from(teeth)));
                     next.push((chance * share, faults + fault, done));
                 }
             }

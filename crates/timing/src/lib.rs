@@ -4,15 +4,26 @@
 //! a chance ([`mod@chance`]); the rule of choice ([`mod@choose`]) goes from the one to the other. No sentences, no files.
 
 mod answer;
+mod belief;
 mod chance;
 mod choose;
 mod dense;
+mod labour;
 mod lattice;
+mod order;
+mod places;
 mod reading;
+mod recall;
 mod said;
+mod slack;
 mod system;
 mod teeth;
 
 pub use answer::{Answer, Cure, Hands, Miss, Nearest, Shift, Standing, Stands, Way, answer};
+pub use belief::{Belief, Bench, Handling, Priors, Tension};
+pub use labour::{Act, Advice};
+pub use order::{PutIn, order};
+pub use places::{MOST_WAYS, TooManyPlaces};
 pub use reading::{Look, Reading, ReadingFault, Said, default_spread, read, widest_spread};
+pub use recall::{Handled, RecallFault, Recalled, is_slot};
 pub use said::{SaidFault, parse};

@@ -1,0 +1,566 @@
+//! How surely it is known where each witness stands.
+//!
+//! A chance for each way the meshes can stand, and with it, for each witness, how far its lever or its own place is
+//! likely to be off from what the sheet says. Looks narrow it, shifts move it, a wheel that jumped out spreads it.
+//! The same steps give the same figures on every machine: nothing here but sums, and functions from `libm`.
+
+use crate::answer::Hands;
+use crate::chance::Target;
+use crate::labour::Labour;
+use crate::places::{Places, TooManyPlaces, wrapped};
+use crate::reading::Reading;
+use crate::slack::Play;
+use kinematics::speed;
+use movement::{ArborId, MeshId, Movement, WitnessId};
+use quantity::{Chance, Degrees, to_f64};
+use std::borrow::Cow;
+use std::sync::OnceLock;
+
+/// What is held to be so before anything is seen. Each can be set.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Priors {
+    /// How sure hands are.
+    pub hands: Hands,
+    /// How far a sound movement's witness may stand from the sheet's best, one standard deviation, in half windows.
+    pub build: f64,
+    /// The chance that some lever is bent or some part slipped on its arbor, so that one witness tells nothing.
+    pub bent: Chance,
+    /// How surely `read_at` is held where the sheet does not say, in its degrees.
+    pub hold_deg: f64,
+    /// What one more look costs in openings.
+    pub look: f64,
+    /// What each mesh that is moved in an opening costs besides, in openings.
+    pub mesh: f64,
+}
+
+impl Default for Priors {
+    /// - `build`: a sixth, so that half way from best to the window's end is three standard deviations; farther off a lever is
+    ///   the likelier cause.
+    /// - `bent`: one in fifty. A mis-set lever is the exception among trains that will not lock.
+    /// - `hold_deg`: a half. The edge of the cam is a click, and a finger stops it there to about that.
+    /// - `look`: a hundredth. A look takes a minute; an opening, with the pivots that must be found again, an hour or more.
+    /// - `mesh`: a tenth, as the plates are apart anyhow.
+    ///
+    /// All of them common practice, no source.
+    fn default() -> Priors {
+        Priors {
+            hands: Hands::default(),
+            build: 1.0 / 6.0,
+            bent: Chance::of(0.02),
+            hold_deg: 0.5,
+            look: 0.01,
+            mesh: 0.1,
+        }
+    }
+}
+
+/// How the train was held during a look.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tension {
+    /// Pressed on the way it runs, every mesh loaded.
+    Tensioned,
+    /// Loose: readings carry the lash.
+    Slack,
+}
+
+/// What happened at one mesh of a shift.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Handling {
+    /// Done as said.
+    AsSaid,
+    /// The other way.
+    OtherWay,
+    /// A tooth too far or too little.
+    Slipped,
+}
+
+/// A movement with all its places, ready to believe things of.
+#[derive(Debug, Clone)]
+pub struct Bench<'a> {
+    pub(crate) movement: &'a Movement,
+    pub(crate) places: Places,
+    pub(crate) priors: Priors,
+    /// For each witness: degrees it moves for one of `read_at`'s hold, 0 at other moments; and the hold itself.
+    sway: Vec<f64>,
+    hold: f64,
+    play: Vec<Play>,
+    labour: OnceLock<Labour>,
+}
+
+/// A chance for each way the meshes can stand.
+#[derive(Debug, Clone)]
+pub struct Belief {
+    /// One for each way; they add up to 1.
+    pub(crate) chances: Vec<f64>,
+    /// How far each witness is off from what the sheet says, for each way: rows of one for each witness, in degrees.
+    off: Vec<f64>,
+    /// How surely that is known, the same for every way: a square table of one row for each witness.
+    doubt: Vec<f64>,
+    /// By how much levers were bent and parts turned, as far as that was told.
+    bent: Vec<f64>,
+    /// The spread that each witness was last read with.
+    spreads: Vec<Option<f64>>,
+    /// The logarithm of how well all that was seen fits.
+    pub(crate) fit: f64,
+}
+
+/// Chances below this are nothing: a way that came to so little is not met again in a lifetime of looks.
+const NOTHING: f64 = 1e-200;
+
+/// Beyond this part of the way from place to place a reading's spread makes the next place alike count as well: at a
+/// twentieth, the next is ten spreads off for a reading half way.
+const ALONE: f64 = 0.05;
+
+impl<'a> Bench<'a> {
+    /// Makes ready to believe things of a movement.
+    ///
+    /// # Errors
+    /// If its meshes can stand in more ways than can be kept apart.
+    pub fn of(movement: &'a Movement, priors: Priors) -> Result<Bench<'a>, TooManyPlaces> {
+        let hold = movement
+            .strike()
+            .and_then(|strike| strike.hold.as_ref().map(Degrees::to_f64))
+            .unwrap_or(priors.hold_deg);
+        let sway = movement
+            .witnesses()
+            .map(|(_, witness)| {
+                (movement.strike())
+                    .filter(|_| movement.moment(witness.at).id == movement::DROP)
+                    .and_then(|strike| speed(movement, witness.on, strike.read_at))
+                    .map_or(0.0, |speed| to_f64(&speed))
+            })
+            .collect();
+        let play = movement
+            .witnesses()
+            .map(|(id, _)| Play::of(movement, id))
+            .collect();
+        Ok(Bench {
+            places: Places::of(movement)?,
+            movement,
+            priors,
+            sway,
+            hold,
+            play,
+            labour: OnceLock::new(),
+        })
+    }
+
+    fn witnesses(&self) -> usize {
+        self.places.tracks.len()
+    }
+
+    /// Before anything is seen: a train put together by feel may stand any way, each as likely as the next.
+    pub fn start(&self) -> Belief {
+        self.start_doubting(None)
+    }
+
+    /// The same, with one witness of which nothing is known beforehand.
+    pub(crate) fn start_doubting(&self, bent: Option<WitnessId>) -> Belief {
+        let n = self.witnesses();
+        let mut doubt = vec![0.0; n * n];
+        for (id, witness) in self.movement.witnesses() {
+            let half = 0.5 * witness.width().to_f64();
+            let spread = if bent == Some(id) {
+                // As wide as a normal spread can be and still favour one place: a quarter of the way to the next.
+                0.25 * witness.period().to_f64()
+            } else {
+                self.priors.build * half
+            };
+            doubt[id.index() * n + id.index()] = spread * spread;
+        }
+        let count = self.places.count;
+        Belief {
+            chances: vec![1.0 / count as f64; count],
+            off: vec![0.0; count * n],
+            doubt,
+            bent: vec![0.0; n],
+            spreads: vec![None; n],
+            fit: 0.0,
+        }
+    }
+
+    /// Takes in one look: readings under one hold.
+    ///
+    /// # Formula
+    /// What is read of witness w is its place, plus how far it is off, plus its speed times the hold, plus its own error: normal
+    /// all of them, so the chance of each way is multiplied by a normal density with covariance
+    /// `doubt + spread² + hold²·v·vᵀ`, summed over places alike; and the doubt shrinks as a Kalman filter's does.
+    pub fn look(&self, belief: &mut Belief, readings: &[Reading], tension: Tension) {
+        let n = self.witnesses();
+        let many = readings.len();
+        for r in readings {
+            belief.spreads[r.witness.index()] = Some(r.spread.as_deg());
+        }
+        let slack = |r: &Reading| match tension {
+            Tension::Tensioned => (0.0, 0.0),
+            Tension::Slack => self.play[r.witness.index()].slack(),
+        };
+        let mut cover = vec![0.0; many * many];
+        for (i, a) in readings.iter().enumerate() {
+            let w = a.witness.index();
+            for (j, b) in readings.iter().enumerate() {
+                let v = b.witness.index();
+                let held = self.hold * self.hold * self.sway[w] * self.sway[v];
+                cover[i * many + j] = belief.doubt[w * n + v] + held;
+            }
+            cover[i * many + i] += a.spread.as_deg() * a.spread.as_deg() + slack(a).1;
+        }
+        let Some((inverse, root)) = invert(&cover, many) else {
+            return;
+        };
+        let seen: Vec<(usize, f64, f64, bool)> = readings
+            .iter()
+            .enumerate()
+            .map(|(i, r)| {
+                let period = self.movement.witness(r.witness).period().to_f64();
+                let at = r.stands.to_f64() - slack(r).0;
+                let wide = cover[i * many + i].sqrt() > ALONE * period;
+                (r.witness.index(), at, period, wide)
+            })
+            .collect();
+        // How much of each witness's surprise goes into each witness's being off.
+        let gain: Vec<f64> = (0..n)
+            .flat_map(|w| (0..many).map(move |j| (w, j)))
+            .map(|(w, j)| {
+                (0..many)
+                    .map(|i| {
+                        belief.doubt[w * n + readings[i].witness.index()] * inverse[i * many + j]
+                    })
+                    .sum()
+            })
+            .collect();
+        let norm = 1.0 / (libm::pow(2.0 * std::f64::consts::PI, 0.5 * many as f64) * root);
+        let mut total = 0.0;
+        let mut surprise = vec![0.0; many];
+        for way in 0..self.places.count {
+            if belief.chances[way] < NOTHING {
+                belief.chances[way] = 0.0;
+                continue;
+            }
+            for (i, (w, at, period, _)) in seen.iter().enumerate() {
+                let place = self.places.place(way, readings[i].witness);
+                let expected = self.places.tracks[*w].at[place] + belief.off[way * n + w];
+                let apart = at - expected;
+                surprise[i] = apart - period * libm::round(apart / period);
+            }
+            let density = norm * density(&surprise, &inverse, &seen, 0);
+            belief.chances[way] *= density;
+            total += belief.chances[way];
+            for w in 0..n {
+                let more: f64 = (0..many).map(|j| gain[w * many + j] * surprise[j]).sum();
+                belief.off[way * n + w] += more;
+            }
+        }
+        let before = belief.doubt.clone();
+        for w in 0..n {
+            for v in 0..n {
+                let less: f64 = (0..many)
+                    .map(|j| gain[w * many + j] * before[readings[j].witness.index() * n + v])
+                    .sum();
+                belief.doubt[w * n + v] -= less;
+            }
+        }
+        if total > 0.0 {
+            belief.fit += libm::log(total);
+            for chance in &mut belief.chances {
+                *chance /= total;
+            }
+        } else {
+            // Nothing fits at all, to the last figure: start again, and let the fit say so.
+            belief.fit = f64::NEG_INFINITY;
+            belief.chances.fill(1.0 / self.places.count as f64);
+        }
+    }
+
+    /// Takes in a shift: teeth ahead at each mesh, by hands that may go wrong; or, where it is known, as it was handled.
+    pub fn shift(&self, belief: &mut Belief, meshes: &[(MeshId, i64)], known: Option<Handling>) {
+        for &(mesh, teeth) in meshes {
+            self.shift_one(belief, mesh, teeth, known);
+        }
+    }
+
+    /// Takes in one mesh of a shift; gives how likely it was handled that way beforehand.
+    pub(crate) fn shift_one(
+        &self,
+        belief: &mut Belief,
+        mesh: MeshId,
+        teeth: i64,
+        known: Option<Handling>,
+    ) -> f64 {
+        let outcomes: Vec<(f64, i64)> = (self.priors.hands.outcomes(teeth).into_iter())
+            .filter(|(_, _, handling)| known.is_none_or(|known| known == *handling))
+            .map(|(chance, teeth, _)| (chance, teeth))
+            .collect();
+        let likely: f64 = outcomes.iter().map(|(chance, _)| chance).sum();
+        if let Some(axle) = self.places.axle(mesh)
+            && likely > 0.0
+        {
+            let cycle = self.places.axles[axle].cycle;
+            let mut kernel = vec![0.0; cycle];
+            for (chance, teeth) in outcomes {
+                kernel[wrapped(teeth, cycle)] += chance / likely;
+            }
+            self.spread(belief, axle, &kernel);
+        }
+        likely
+    }
+
+    /// A mesh moved by so many teeth, and that is known.
+    pub fn moved(&self, belief: &mut Belief, mesh: MeshId, teeth: i64) {
+        if let Some(axle) = self.places.axle(mesh) {
+            let cycle = self.places.axles[axle].cycle;
+            let mut kernel = vec![0.0; cycle];
+            kernel[wrapped(teeth, cycle)] = 1.0;
+            self.spread(belief, axle, &kernel);
+        }
+    }
+
+    /// An arbor jumped out, or was taken out and put back anyhow: its place at each of its meshes is lost.
+    pub fn jumped(&self, belief: &mut Belief, arbor: ArborId) {
+        for (a, axle) in self.places.axles.iter().enumerate() {
+            let mesh = self.movement.mesh(axle.mesh);
+            if [mesh.driver.arbor, mesh.driven.arbor].contains(&arbor) {
+                let kernel = vec![1.0 / axle.cycle as f64; axle.cycle];
+                self.spread(belief, a, &kernel);
+            }
+        }
+    }
+
+    /// A lever bent, or a part turned on its arbor: from now on the witness stands so much further ahead.
+    pub fn bent(&self, belief: &mut Belief, witness: WitnessId, by: f64, spread: f64) {
+        let n = self.witnesses();
+        let w = witness.index();
+        for way in 0..self.places.count {
+            belief.off[way * n + w] += by;
+        }
+        belief.doubt[w * n + w] += spread * spread;
+        belief.bent[w] += by;
+    }
+
+    /// It was tripped and did not lock: not everything is in its window.
+    pub fn not_in_window(&self, belief: &mut Belief) {
+        let mut total = 0.0;
+        for way in 0..self.places.count {
+            belief.chances[way] *= 1.0 - self.in_window_if(belief, way);
+            total += belief.chances[way];
+        }
+        if total > 0.0 {
+            belief.fit += libm::log(total);
+            for chance in &mut belief.chances {
+                *chance /= total;
+            }
+        }
+    }
+
+    /// Each way's chance goes on to those further ahead at one axle, by the kernel's shares.
+    fn spread(&self, belief: &mut Belief, axle: usize, kernel: &[f64]) {
+        let n = self.witnesses();
+        let mut chances = vec![0.0; belief.chances.len()];
+        let mut off = vec![0.0; belief.off.len()];
+        for way in 0..self.places.count {
+            let chance = belief.chances[way];
+            if chance < NOTHING {
+                continue;
+            }
+            for (teeth, share) in kernel.iter().enumerate() {
+                if *share <= 0.0 {
+                    continue;
+                }
+                let teeth = i64::try_from(teeth).unwrap_or(0);
+                let to = self.places.ahead(way, axle, teeth);
+                chances[to] += chance * share;
+                for w in 0..n {
+                    off[to * n + w] += chance * share * belief.off[way * n + w];
+                }
+            }
+        }
+        for way in 0..self.places.count {
+            if chances[way] > 0.0 {
+                for w in 0..n {
+                    off[way * n + w] /= chances[way];
+                }
+            }
+        }
+        belief.chances = chances;
+        belief.off = off;
+    }
+
+    /// The chance that everything is in its window, if the meshes stand this way.
+    pub(crate) fn in_window_if(&self, belief: &Belief, way: usize) -> f64 {
+        self.in_window_from(belief, way, way)
+    }
+
+    /// The chance that everything is in its window if the meshes stood one way, and then came to stand another.
+    pub(crate) fn in_window_from(&self, belief: &Belief, from: usize, way: usize) -> f64 {
+        let n = self.witnesses();
+        let off = &belief.off[from * n..from * n + n];
+        let all_there =
+            belief.doubt.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
+        if all_there {
+            return if self.places.all_admitted(way) {
+                1.0
+            } else {
+                0.0
+            };
+        }
+        (self.movement.witnesses())
+            .map(|(id, witness)| {
+                let w = id.index();
+                let at = self.places.tracks[w].at[self.places.place(way, id)] + off[w];
+                let doubt = belief.doubt[w * n + w];
+                let target = Target {
+                    from: witness.from.to_f64(),
+                    to: witness.to.to_f64(),
+                    period: witness.period().to_f64(),
+                    spread: doubt.max(0.0).sqrt().max(SHARP * witness.width().to_f64()),
+                    held: 0.0,
+                };
+                target.alone(at)
+            })
+            .product()
+    }
+
+    /// The chance that everything is in its window now.
+    pub fn in_window(&self, belief: &Belief) -> Chance {
+        Chance::of(
+            (0..self.places.count)
+                .filter(|way| belief.chances[*way] > 1e-12)
+                .map(|way| belief.chances[way] * self.in_window_if(belief, way))
+                .sum(),
+        )
+    }
+
+    /// The chance of each place of a witness, where it is not nothing; the places in order from best onwards.
+    pub fn places_of(&self, belief: &Belief, witness: WitnessId) -> Vec<(Degrees, Chance)> {
+        let track = &self.places.tracks[witness.index()];
+        let mut chances = vec![0.0; track.places.len()];
+        for way in 0..self.places.count {
+            chances[self.places.place(way, witness)] += belief.chances[way];
+        }
+        (track.places.iter().cloned().zip(chances))
+            .filter(|(_, chance)| *chance > 1e-12)
+            .map(|(place, chance)| (place, Chance::of(chance)))
+            .collect()
+    }
+
+    /// The labour from each way of standing, with levers bent as far as that was told.
+    pub(crate) fn labour(&self, belief: &Belief) -> Cow<'_, Labour> {
+        if belief.bent.iter().all(|by| by.abs() <= 0.0) {
+            let plain = || Labour::of(self, &|way| self.places.all_admitted(way));
+            return Cow::Borrowed(self.labour.get_or_init(plain));
+        }
+        let admitted = |way: usize| {
+            (self.movement.witnesses()).all(|(id, witness)| {
+                let w = id.index();
+                let at = self.places.tracks[w].at[self.places.place(way, id)] + belief.bent[w];
+                let period = witness.period().to_f64();
+                let above = (at - witness.from.to_f64()).rem_euclid(period);
+                above <= witness.width().to_f64()
+            })
+        };
+        Cow::Owned(Labour::of(self, &admitted))
+    }
+
+    /// Where a witness is to be expected if the meshes stand this way, in degrees.
+    pub(crate) fn expected_at(&self, belief: &Belief, way: usize, witness: WitnessId) -> f64 {
+        let w = witness.index();
+        self.places.tracks[w].at[self.places.place(way, witness)]
+            + belief.off[way * self.witnesses() + w]
+    }
+
+    /// How a usual look at a witness spreads, all told, and its period; both in degrees.
+    pub(crate) fn usual_look(&self, belief: &Belief, id: WitnessId) -> (f64, f64) {
+        let (n, w) = (self.witnesses(), id.index());
+        let witness = self.movement.witness(id);
+        let usual = || to_f64(&crate::reading::default_spread(witness));
+        let own = belief.spreads[w].unwrap_or_else(usual);
+        let held = self.hold * self.sway[w];
+        let doubt = belief.doubt[w * n + w].max(0.0);
+        (
+            (own * own + held * held + doubt).sqrt(),
+            witness.period().to_f64(),
+        )
+    }
+
+    /// How many ways the meshes can stand.
+    pub fn ways(&self) -> usize {
+        self.places.count
+    }
+
+    /// The movement this is of.
+    pub fn movement(&self) -> &'a Movement {
+        self.movement
+    }
+
+    /// What is held to be so beforehand.
+    pub fn priors(&self) -> &Priors {
+        &self.priors
+    }
+}
+
+/// A doubt so small against the window that it is no doubt; keeps a quotient finite.
+const SHARP: f64 = 1e-9;
+
+/// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place.
+fn density(
+    surprise: &[f64],
+    inverse: &[f64],
+    seen: &[(usize, f64, f64, bool)],
+    from: usize,
+) -> f64 {
+    let Some(wide) = (from..seen.len()).find(|i| seen[*i].3) else {
+        let many = surprise.len();
+        let square: f64 = (0..many)
+            .map(|i| {
+                let along: f64 = (0..many).map(|j| inverse[i * many + j] * surprise[j]).sum();
+                surprise[i] * along
+            })
+            .sum();
+        return libm::exp(-0.5 * square);
+    };
+    let mut alike = surprise.to_vec();
+    [-1.0, 0.0, 1.0]
+        .iter()
+        .map(|periods| {
+            alike[wide] = surprise[wide] + periods * seen[wide].2;
+            density(&alike, inverse, seen, wide + 1)
+        })
+        .sum()
+}
+
+/// The inverse of a positive definite table and the root of its determinant, by Cholesky's way.
+fn invert(table: &[f64], n: usize) -> Option<(Vec<f64>, f64)> {
+    let mut lower = vec![0.0; n * n];
+    let mut root = 1.0;
+    for i in 0..n {
+        for j in 0..=i {
+            let sum: f64 = (0..j).map(|k| lower[i * n + k] * lower[j * n + k]).sum();
+            if i == j {
+                let left = table[i * n + i] - sum;
+                if left <= 0.0 {
+                    return None;
+                }
+                lower[i * n + i] = left.sqrt();
+                root *= left.sqrt();
+            } else {
+                lower[i * n + j] = (table[i * n + j] - sum) / lower[j * n + j];
+            }
+        }
+    }
+    let mut inverse = vec![0.0; n * n];
+    for column in 0..n {
+        let mut x = vec![0.0; n];
+        for i in 0..n {
+            let sum: f64 = (0..i).map(|k| lower[i * n + k] * x[k]).sum();
+            x[i] = (if i == column { 1.0 } else { 0.0 } - sum) / lower[i * n + i];
+        }
+        for i in (0..n).rev() {
+            let sum: f64 = (i + 1..n).map(|k| lower[k * n + i] * x[k]).sum();
+            x[i] = (x[i] - sum) / lower[i * n + i];
+        }
+        for i in 0..n {
+            inverse[i * n + column] = x[i];
+        }
+    }
+    Some((inverse, root))
+}

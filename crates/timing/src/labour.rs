@@ -1,0 +1,420 @@
+//! What to do next, by the least labour to be expected.
+//!
+//! An opening counts 1, each mesh moved in it a tenth, a look a hundredth. If it were known how the meshes stand, the
+//! labour still to come from there is a number ([`Labour`]): what the best shift costs, and what is left to do after hands
+//! that may go wrong. Under a belief, a shift costs what it does on average over the ways; a look is worth what it saves on
+//! average. Of done, look and shift the cheapest is advised.
+
+use crate::answer::{Shift, Way};
+use crate::belief::{Belief, Bench};
+use crate::places::Places;
+use movement::WitnessId;
+use quantity::Chance;
+use std::collections::BTreeMap;
+
+/// What to do next.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Act {
+    /// Close up: everything is in its window.
+    Done,
+    /// Look again; the first of these tells most.
+    Look(Vec<WitnessId>),
+    /// Shift, from `read_at` outward.
+    Shift(Vec<Shift>),
+    /// No re-mesh brings everything into its window.
+    NoMesh,
+}
+
+/// What to do next, and what is to be expected of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Advice {
+    /// What to do.
+    pub act: Act,
+    /// The chance that everything is in its window now.
+    pub in_window: Chance,
+    /// The chance that it is after what is advised, done by hands that may go wrong.
+    pub after: Chance,
+    /// The best shift, were one made now without another look; empty if leaving all as it is costs least.
+    pub shift_now: Vec<Shift>,
+    /// Openings to be expected, each mesh moved counting a tenth.
+    pub labour: f64,
+}
+
+/// Teeth at each axle, ahead positive.
+type Teeth = Vec<i64>;
+
+/// Targets kept for each way: those that take fewest meshes. More hardly ever cost less.
+const MOST_TARGETS: usize = 6;
+
+/// Sweeps until the labour of every way has settled to a ten-thousandth of an opening; it does in a dozen.
+const MOST_SWEEPS: usize = 60;
+const SETTLED: f64 = 1e-5;
+
+/// Ways looked at when shifts are weighed, the likeliest first, until so much of the chance is covered.
+const MOST_WEIGHED: usize = 256;
+const COVERED: f64 = 1.0 - 1e-6;
+
+/// Ways from which shifts are proposed.
+const MOST_PROPOSING: usize = 24;
+
+/// Of two shifts that cost the same, the one that leaves the witnesses nearer their best: a whole half window counts as
+/// little as two looks.
+const LEAN: f64 = 0.02;
+
+/// With more ways than this the labour of each is estimated from the meshes it takes, not worked out.
+const MOST_WORKED_OUT: usize = 20_000;
+
+/// The labour still to come from each way of standing.
+#[derive(Debug, Clone)]
+pub(crate) struct Labour {
+    value: Vec<f64>,
+    /// Shifts worth considering from each way.
+    targets: Vec<Vec<Teeth>>,
+    reachable: bool,
+}
+
+impl Labour {
+    /// `admitted` tells which ways have everything in its window.
+    pub(crate) fn of(bench: &Bench<'_>, admitted: &dyn Fn(usize) -> bool) -> Labour {
+        let places = &bench.places;
+        let mut goals: Vec<usize> = (0..places.count).filter(|way| admitted(*way)).collect();
+        goals.sort_by(|a, b| places.lean(*a).total_cmp(&places.lean(*b)));
+        let reachable = !goals.is_empty();
+        let most_goals = (50_000_000 / places.count.max(1)).max(1);
+        goals.truncate(most_goals);
+        let mut labour = Labour {
+            value: vec![0.0; places.count],
+            targets: vec![Vec::new(); places.count],
+            reachable,
+        };
+        for way in 0..places.count {
+            if admitted(way) {
+                labour.value[way] = LEAN * places.lean(way);
+                continue;
+            }
+            let mut targets: Vec<(f64, f64, Teeth)> = goals
+                .iter()
+                .map(|goal| {
+                    let teeth = between(places, way, *goal);
+                    (cost(bench, &teeth), places.lean(*goal), teeth)
+                })
+                .collect();
+            targets.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+            targets.truncate(MOST_TARGETS);
+            labour.value[way] = targets.first().map_or(0.0, |(cost, ..)| 1.2 * cost);
+            labour.targets[way] = targets.into_iter().map(|(.., teeth)| teeth).collect();
+        }
+        if places.count <= MOST_WORKED_OUT {
+            for _ in 0..MOST_SWEEPS {
+                if labour.sweep(bench) < SETTLED {
+                    break;
+                }
+            }
+        }
+        labour
+    }
+
+    /// One round of the labour of each way from that of the others; by how much it changed at most.
+    fn sweep(&mut self, bench: &Bench<'_>) -> f64 {
+        let mut change = 0.0f64;
+        for way in 0..self.value.len() {
+            let best = (self.targets[way].iter())
+                .map(|teeth| cost(bench, teeth) + self.after(bench, way, teeth))
+                .min_by(f64::total_cmp);
+            if let Some(best) = best {
+                change = change.max((best - self.value[way]).abs());
+                self.value[way] = best;
+            }
+        }
+        change
+    }
+
+    /// The labour to be expected after a shift from a way, over how hands may go wrong.
+    fn after(&self, bench: &Bench<'_>, way: usize, teeth: &[i64]) -> f64 {
+        outcomes(bench, way, teeth, 0, 1.0)
+            .iter()
+            .map(|(chance, to)| chance * self.value[*to])
+            .sum()
+    }
+}
+
+/// Where a shift may lead from a way, and how likely.
+fn outcomes(
+    bench: &Bench<'_>,
+    way: usize,
+    teeth: &[i64],
+    from: usize,
+    chance: f64,
+) -> Vec<(f64, usize)> {
+    let Some(axle) = (from..teeth.len()).find(|a| teeth[*a] != 0) else {
+        return vec![(chance, way)];
+    };
+    bench
+        .priors
+        .hands
+        .outcomes(teeth[axle])
+        .iter()
+        .filter(|(share, ..)| *share > 0.0)
+        .flat_map(|(share, moved, _)| {
+            let to = bench.places.ahead(way, axle, *moved);
+            outcomes(bench, to, teeth, axle + 1, chance * share)
+        })
+        .collect()
+}
+
+/// The fewest teeth at each axle from one way to another.
+fn between(places: &Places, from: usize, to: usize) -> Teeth {
+    (places.offsets(from).iter().zip(places.offsets(to)))
+        .zip(&places.axles)
+        .map(|((from, to), axle)| {
+            let ahead = (to + axle.cycle - from) % axle.cycle;
+            let signed = |x: usize| i64::try_from(x).unwrap_or(0);
+            if 2 * ahead <= axle.cycle {
+                signed(ahead)
+            } else {
+                signed(ahead) - signed(axle.cycle)
+            }
+        })
+        .collect()
+}
+
+/// What a shift costs: an opening if plates are spread, and its meshes.
+fn cost(bench: &Bench<'_>, teeth: &[i64]) -> f64 {
+    let moved = || (teeth.iter().zip(&bench.places.axles)).filter(|(teeth, _)| **teeth != 0);
+    let opening = if moved().any(|(_, axle)| !axle.outside) {
+        1.0
+    } else {
+        0.0
+    };
+    opening + bench.priors.mesh * moved().count() as f64
+}
+
+/// What a belief makes of each shift that might be made.
+struct Weighed {
+    /// Ways, with their chances.
+    ways: Vec<(usize, f64)>,
+    /// Shifts; the first is none at all, and to call it done.
+    shifts: Vec<Teeth>,
+    /// What each shift costs from each way, all that follows included: a row a shift.
+    costs: Vec<Vec<f64>>,
+}
+
+impl Weighed {
+    /// The cheapest shift under these chances, and what it costs.
+    fn best(&self, chances: &[f64]) -> (usize, f64) {
+        (self.costs.iter().enumerate())
+            .map(|(shift, costs)| {
+                let cost: f64 = costs
+                    .iter()
+                    .zip(chances)
+                    .map(|(cost, chance)| cost * chance)
+                    .sum();
+                (shift, cost)
+            })
+            .min_by(|a, b| a.1.total_cmp(&b.1))
+            .unwrap_or((0, 0.0))
+    }
+}
+
+impl Bench<'_> {
+    fn weigh(&self, belief: &Belief, labour: &Labour) -> Weighed {
+        let mut ways: Vec<(usize, f64)> = belief.chances.iter().copied().enumerate().collect();
+        ways.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        let mut covered = 0.0;
+        let kept = ways
+            .iter()
+            .take(MOST_WEIGHED)
+            .take_while(|(_, chance)| {
+                let more = covered < COVERED && *chance > 0.0;
+                covered += chance;
+                more
+            })
+            .count();
+        ways.truncate(kept);
+        let mut shifts: Vec<Teeth> = vec![vec![0; self.places.axles.len()]];
+        for (way, _) in ways.iter().take(MOST_PROPOSING) {
+            for teeth in &labour.targets[*way] {
+                if !shifts.contains(teeth) {
+                    shifts.push(teeth.clone());
+                }
+            }
+        }
+        // Called done where it is not: it will be found when it is tripped, and everything is still to do. What is off in a
+        // lever or a part stays off wherever the meshes come to stand.
+        let undone = |from: usize, way: usize| {
+            let out = 1.0 - self.in_window_from(belief, from, way);
+            let again = if labour.targets[way].is_empty() {
+                1.1
+            } else {
+                0.0
+            };
+            labour.value[way] + out * (1.0 + again)
+        };
+        let mut known: BTreeMap<(usize, usize), f64> = BTreeMap::new();
+        let mut left = |from: usize, way: usize| {
+            if labour.targets[way].is_empty() {
+                *known
+                    .entry((from, way))
+                    .or_insert_with(|| undone(from, way))
+            } else {
+                labour.value[way]
+            }
+        };
+        let costs = shifts
+            .iter()
+            .enumerate()
+            .map(|(i, teeth)| {
+                let cost = cost(self, teeth);
+                ways.iter()
+                    .map(|(way, _)| {
+                        if i == 0 {
+                            return undone(*way, *way);
+                        }
+                        cost + outcomes(self, *way, teeth, 0, 1.0)
+                            .iter()
+                            .map(|(chance, to)| chance * left(*way, *to))
+                            .sum::<f64>()
+                    })
+                    .collect()
+            })
+            .collect();
+        Weighed {
+            ways,
+            shifts,
+            costs,
+        }
+    }
+
+    /// What to do next. `readable` are the witnesses that can be read now.
+    pub fn advise(&self, belief: &Belief, readable: &[WitnessId]) -> Advice {
+        let labour = self.labour(belief);
+        let in_window = self.in_window(belief);
+        if !labour.reachable {
+            return Advice {
+                act: Act::NoMesh,
+                in_window,
+                after: in_window,
+                shift_now: Vec::new(),
+                labour: f64::INFINITY,
+            };
+        }
+        let weighed = self.weigh(belief, &labour);
+        let total: f64 = weighed.ways.iter().map(|(_, chance)| chance).sum();
+        let chances: Vec<f64> = weighed.ways.iter().map(|(_, c)| c / total).collect();
+        let (best, expected) = weighed.best(&chances);
+        let shift_now = self.said(&weighed.shifts[best]);
+        let looks = self.looks_worth(belief, &weighed, &chances, readable);
+        let act = match (looks.is_empty(), shift_now.is_empty()) {
+            (false, _) => Act::Look(looks),
+            (true, true) => Act::Done,
+            (true, false) => Act::Shift(shift_now.clone()),
+        };
+        let after = if matches!(act, Act::Shift(_)) {
+            let mut then = belief.clone();
+            let meshes: Vec<_> = shift_now.iter().map(|s| (s.mesh, s.signed())).collect();
+            self.shift(&mut then, &meshes, None);
+            self.in_window(&then)
+        } else {
+            in_window
+        };
+        Advice {
+            act,
+            in_window,
+            after,
+            shift_now,
+            labour: expected,
+        }
+    }
+
+    /// The witnesses of which another look saves more than it costs, the one that saves most first.
+    ///
+    /// What a look saves is reckoned from what each witness by itself would show: at each place it may be in, read at that
+    /// place and a spread and three quarters to either side (the three-point rule of Gauss and Hermite).
+    fn looks_worth(
+        &self,
+        belief: &Belief,
+        weighed: &Weighed,
+        chances: &[f64],
+        readable: &[WitnessId],
+    ) -> Vec<WitnessId> {
+        const POINTS: [(f64, f64); 3] = [
+            (-1.732_050_8, 1.0 / 6.0),
+            (0.0, 2.0 / 3.0),
+            (1.732_050_8, 1.0 / 6.0),
+        ];
+        let (_, now) = weighed.best(chances);
+        let mut worth: Vec<(f64, WitnessId)> = Vec::new();
+        for &id in readable {
+            let (spread, period) = self.usual_look(belief, id);
+            let at: Vec<f64> = (weighed.ways.iter())
+                .map(|(way, _)| self.expected_at(belief, *way, id))
+                .collect();
+            let mut seen: Vec<(f64, f64)> = Vec::new();
+            for (place, chance) in at.iter().zip(chances) {
+                match seen
+                    .iter_mut()
+                    .find(|(other, _)| (other - place).abs() < 1e-6 * period)
+                {
+                    Some((_, sum)) => *sum += chance,
+                    None => seen.push((*place, *chance)),
+                }
+            }
+            let then: f64 = seen
+                .iter()
+                .filter(|(_, chance)| *chance > 1e-6)
+                .flat_map(|(place, chance)| {
+                    POINTS
+                        .iter()
+                        .map(move |(off, share)| (place + off * spread, chance * share))
+                })
+                .map(|(read, weight)| {
+                    let mut fits: Vec<f64> = (at.iter().zip(chances))
+                        .map(|(place, chance)| {
+                            let apart = read - place;
+                            let apart = apart - period * libm::round(apart / period);
+                            chance * libm::exp(-0.5 * (apart / spread) * (apart / spread))
+                        })
+                        .collect();
+                    let total: f64 = fits.iter().sum();
+                    for fit in &mut fits {
+                        *fit /= total;
+                    }
+                    weight * weighed.best(&fits).1
+                })
+                .sum();
+            let known: f64 = (seen.iter().filter(|(_, chance)| *chance > 1e-6))
+                .map(|(_, c)| c)
+                .sum();
+            let saved = now - then / known.max(f64::MIN_POSITIVE);
+            if saved > self.priors.look {
+                worth.push((saved, id));
+            }
+        }
+        worth.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        worth.into_iter().map(|(_, id)| id).collect()
+    }
+
+    /// Teeth at each axle as shifts, from `read_at` outward.
+    fn said(&self, teeth: &[i64]) -> Vec<Shift> {
+        let mut said: Vec<Shift> = (self.places.axles.iter().zip(teeth))
+            .filter(|(_, teeth)| **teeth != 0)
+            .map(|(axle, teeth)| {
+                let half = i64::try_from(axle.cycle).is_ok_and(|cycle| 2 * teeth.abs() == cycle);
+                Shift {
+                    mesh: axle.mesh,
+                    teeth: teeth.abs(),
+                    way: match (half, *teeth < 0) {
+                        (true, _) => Way::Either,
+                        (false, false) => Way::Ahead,
+                        (false, true) => Way::Back,
+                    },
+                }
+            })
+            .collect();
+        said.sort_by_key(|shift| {
+            let far = self.movement.far_arbor(shift.mesh);
+            (far.map(|far| self.movement.distance(far)), shift.mesh)
+        });
+        said
+    }
+}

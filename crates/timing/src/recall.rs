@@ -1,0 +1,452 @@
+//! A log gone over from its start: what is believed now, and what was made of the last shift.
+
+use crate::belief::{Belief, Bench, Handling, Tension};
+use crate::labour::Advice;
+use crate::reading::{Look, Reading, ReadingFault, Said, read};
+use entries::{AtMesh, Kind, Log, Moved, Seen, Sight, Told};
+use movement::{ArborId, CountedBy, MeshId, Movement, Plate, Witness, WitnessId};
+use quantity::{Chance, to_f64};
+use std::collections::BTreeSet;
+
+/// Why a log cannot be summed up.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RecallFault {
+    /// An entry of a kind that is not known here may matter, and cannot be passed over.
+    UnknownKind {
+        /// The entry.
+        n: usize,
+        /// What it calls itself.
+        kind: String,
+    },
+    /// An entry names an arbor, mesh or witness that is not on the sheet.
+    UnknownName {
+        /// The entry.
+        n: usize,
+        /// What it names.
+        name: String,
+    },
+    /// A mesh on a loop cannot have been shifted alone.
+    OnALoop {
+        /// The entry.
+        n: usize,
+        /// The mesh.
+        mesh: String,
+    },
+    /// A reading cannot be used.
+    Reading {
+        /// The entry.
+        n: usize,
+        /// The witness.
+        witness: String,
+        /// Why.
+        fault: ReadingFault,
+    },
+    /// A witness whose arbor, or its moment's, is out.
+    ArborOut {
+        /// The entry.
+        n: usize,
+        /// The witness.
+        witness: String,
+        /// The arbor.
+        arbor: String,
+    },
+    /// A slot read in the long slot that serves twelve and one.
+    LongSlot {
+        /// The entry.
+        n: usize,
+        /// The witness.
+        witness: String,
+        /// The hour last struck.
+        hour: u8,
+    },
+}
+
+/// What came of one mesh of the last shift, as far as looks since then tell.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Handled {
+    /// The mesh.
+    pub mesh: MeshId,
+    /// The chance that it went as said.
+    pub as_said: Chance,
+    /// The chance that it went the other way.
+    pub other_way: Chance,
+    /// The chance that it slipped a tooth.
+    pub slipped: Chance,
+}
+
+/// What a log comes to.
+#[derive(Debug, Clone)]
+pub struct Recalled {
+    /// What is believed now.
+    pub belief: Belief,
+    /// Witnesses that can be read now.
+    pub readable: Vec<WitnessId>,
+    /// Arbors that are out.
+    pub out: Vec<ArborId>,
+    /// The hour last struck, as far as that was told.
+    pub hour: Option<u8>,
+    /// The readings of the last look, if nothing was moved since.
+    pub last_look: Vec<Reading>,
+    /// Openings so far: shifts for which plates were spread.
+    pub openings: usize,
+    /// For each mesh of the last shift that was looked at since, what came of it.
+    pub handled: Vec<Handled>,
+    /// The chance, for each witness, that its lever is bent or its part has slipped on its arbor.
+    pub bent: Vec<(WitnessId, Chance)>,
+}
+
+/// The hours after which the lever lies in the long slot.
+const LONG_SLOT: [u8; 2] = [12, 1];
+
+/// Something that happened, with all its names found.
+#[derive(Debug, Clone)]
+enum Event {
+    Look(Vec<Reading>, Tension),
+    Shift(Vec<(MeshId, i64)>, Option<Handling>),
+    Moved(MeshId, i64),
+    Lost(ArborId),
+    Bent(WitnessId, f64, f64),
+}
+
+/// Whether a witness is a slot of the count wheel: it has as many places a turn as blows are struck, or more, and a blow
+/// moves it by one.
+pub fn is_slot(movement: &Movement, witness: &Witness) -> bool {
+    movement.strike().is_some_and(|strike| {
+        strike.counted_by == CountedBy::CountWheel
+            && witness.repeats.get() >= strike.blows.in_twelve_hours()
+    })
+}
+
+impl Bench<'_> {
+    /// Goes over a log.
+    ///
+    /// # Errors
+    /// The first entry that cannot be summed up, and why.
+    pub fn recall(&self, log: &Log) -> Result<Recalled, RecallFault> {
+        let reversed: BTreeSet<usize> = log
+            .standing()
+            .filter_map(|entry| match &entry.told {
+                Told::Known(Kind::OtherWay { of }) => Some(*of),
+                _ => None,
+            })
+            .collect();
+        let mut reader = Reader {
+            movement: self.movement,
+            n: 0,
+            out: BTreeSet::new(),
+            hour: None,
+            events: Vec::new(),
+            openings: 0,
+        };
+        for entry in log.standing() {
+            reader.n = entry.n;
+            match &entry.told {
+                Told::Known(kind) => reader.take(kind, reversed.contains(&entry.n))?,
+                Told::Unknown { kind, .. } => {
+                    return Err(RecallFault::UnknownKind {
+                        n: entry.n,
+                        kind: kind.clone(),
+                    });
+                }
+            }
+        }
+        let Reader {
+            out,
+            hour,
+            events,
+            openings,
+            ..
+        } = reader;
+        let belief = self.go_over(self.start(), &events, None);
+        let readable = self.readable(&out, hour);
+        let last_look = match events.last() {
+            Some(Event::Look(readings, _)) => readings.clone(),
+            _ => Vec::new(),
+        };
+        Ok(Recalled {
+            handled: self.handled(&events),
+            bent: self.bent_odds(&events, belief.fit),
+            belief,
+            readable,
+            out: out.into_iter().collect(),
+            hour,
+            last_look,
+            openings,
+        })
+    }
+
+    /// What to do next.
+    pub fn advise_on(&self, recalled: &Recalled) -> Advice {
+        self.advise(&recalled.belief, &recalled.readable)
+    }
+
+    /// All events in turn; `known` says how one mesh of one shift was handled.
+    fn go_over(
+        &self,
+        mut belief: Belief,
+        events: &[Event],
+        known: Option<(usize, MeshId, Handling)>,
+    ) -> Belief {
+        for (i, event) in events.iter().enumerate() {
+            match event {
+                Event::Look(readings, tension) => self.look(&mut belief, readings, *tension),
+                Event::Shift(meshes, handling) => {
+                    for &(mesh, teeth) in meshes {
+                        let known = known
+                            .filter(|(at, m, _)| (*at, *m) == (i, mesh))
+                            .map(|(.., handling)| handling);
+                        let likely = self.shift_one(&mut belief, mesh, teeth, known.or(*handling));
+                        if known.is_some() {
+                            belief.fit += libm::log(likely);
+                        }
+                    }
+                }
+                Event::Moved(mesh, teeth) => self.moved(&mut belief, *mesh, *teeth),
+                Event::Lost(arbor) => self.jumped(&mut belief, *arbor),
+                Event::Bent(witness, by, spread) => self.bent(&mut belief, *witness, *by, *spread),
+            }
+        }
+        belief
+    }
+
+    /// Witnesses whose arbors are in, and that are no slot while the lever lies in the long one.
+    fn readable(&self, out: &BTreeSet<ArborId>, hour: Option<u8>) -> Vec<WitnessId> {
+        let long = hour.is_some_and(|hour| LONG_SLOT.contains(&hour));
+        (self.movement.witnesses())
+            .filter(|(_, witness)| {
+                let moment = self.movement.moment(witness.at).arbor;
+                let is_out = out.contains(&witness.on) || out.contains(&moment);
+                let unreadable = is_out || (long && is_slot(self.movement, witness));
+                !unreadable
+            })
+            .map(|(id, _)| id)
+            .collect()
+    }
+
+    /// How each mesh of the last shift was handled, if it was looked at since and nobody has said.
+    fn handled(&self, events: &[Event]) -> Vec<Handled> {
+        let last = events
+            .iter()
+            .rposition(|event| matches!(event, Event::Shift(..)));
+        let Some(at) = last else { return Vec::new() };
+        let Event::Shift(meshes, None) = &events[at] else {
+            return Vec::new();
+        };
+        if !events[at..].iter().any(|e| matches!(e, Event::Look(..))) {
+            return Vec::new();
+        }
+        meshes
+            .iter()
+            .map(|&(mesh, _)| {
+                let fits: Vec<f64> = [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
+                    .iter()
+                    .map(|handling| {
+                        self.go_over(self.start(), events, Some((at, mesh, *handling)))
+                            .fit
+                    })
+                    .collect();
+                let shares = shares(&fits);
+                Handled {
+                    mesh,
+                    as_said: Chance::of(shares[0]),
+                    other_way: Chance::of(shares[1]),
+                    slipped: Chance::of(shares[2]),
+                }
+            })
+            .collect()
+    }
+
+    /// How likely each witness's lever is bent: how well all that was seen fits if nothing is known of that witness
+    /// beforehand, against how well it fits a sound movement.
+    fn bent_odds(&self, events: &[Event], sound: f64) -> Vec<(WitnessId, Chance)> {
+        let ids: Vec<WitnessId> = self.movement.witnesses().map(|(id, _)| id).collect();
+        let prior = self.priors.bent.get();
+        let looked = events.iter().any(|e| matches!(e, Event::Look(..)));
+        if ids.is_empty() || !looked || prior <= 0.0 {
+            return Vec::new();
+        }
+        let each = prior / ids.len() as f64;
+        let mut fits = vec![sound + libm::log(1.0 - prior)];
+        for id in &ids {
+            let belief = self.go_over(self.start_doubting(Some(*id)), events, None);
+            fits.push(belief.fit + libm::log(each));
+        }
+        let shares = shares(&fits);
+        ids.into_iter()
+            .zip(shares[1..].iter().map(|share| Chance::of(*share)))
+            .collect()
+    }
+}
+
+/// What each share of the whole is, from logarithms.
+fn shares(logs: &[f64]) -> Vec<f64> {
+    let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    if !most.is_finite() {
+        return vec![1.0 / logs.len() as f64; logs.len()];
+    }
+    let parts: Vec<f64> = logs.iter().map(|log| libm::exp(log - most)).collect();
+    let whole: f64 = parts.iter().sum();
+    parts.into_iter().map(|part| part / whole).collect()
+}
+
+/// Goes over entries, finds what they name, and keeps what is in and out.
+struct Reader<'a> {
+    movement: &'a Movement,
+    n: usize,
+    out: BTreeSet<ArborId>,
+    hour: Option<u8>,
+    events: Vec<Event>,
+    openings: usize,
+}
+
+impl Reader<'_> {
+    fn unknown(&self, name: &str) -> RecallFault {
+        RecallFault::UnknownName {
+            n: self.n,
+            name: name.to_owned(),
+        }
+    }
+
+    fn arbor(&self, id: &str) -> Result<ArborId, RecallFault> {
+        self.movement.find_arbor(id).ok_or_else(|| self.unknown(id))
+    }
+
+    fn witness(&self, id: &str) -> Result<WitnessId, RecallFault> {
+        self.movement
+            .find_witness(id)
+            .ok_or_else(|| self.unknown(id))
+    }
+
+    fn at_mesh(&self, at: &AtMesh) -> Result<(MeshId, i64), RecallFault> {
+        let mesh = self
+            .movement
+            .find_mesh(&at.mesh)
+            .ok_or_else(|| self.unknown(&at.mesh))?;
+        if self.movement.far_side(mesh).is_none() {
+            return Err(RecallFault::OnALoop {
+                n: self.n,
+                mesh: at.mesh.clone(),
+            });
+        }
+        Ok((mesh, i64::from(at.teeth)))
+    }
+
+    fn take(&mut self, kind: &Kind, reversed: bool) -> Result<(), RecallFault> {
+        match kind {
+            Kind::Look { tension, readings } => {
+                let readings = readings
+                    .iter()
+                    .map(|reading| self.reading(reading))
+                    .collect::<Result<Vec<_>, _>>()?;
+                let tension = match tension {
+                    entries::Tension::Tensioned => Tension::Tensioned,
+                    entries::Tension::Slack => Tension::Slack,
+                };
+                self.events.push(Event::Look(readings, tension));
+            }
+            Kind::Shift(meshes) => {
+                let meshes = meshes
+                    .iter()
+                    .map(|at| self.at_mesh(at))
+                    .collect::<Result<Vec<_>, _>>()?;
+                let spread = meshes.iter().any(|(mesh, _)| {
+                    self.movement.mesh(*mesh).reached == movement::Reached::Plates
+                });
+                self.openings += usize::from(spread);
+                let known = reversed.then_some(Handling::OtherWay);
+                self.events.push(Event::Shift(meshes, known));
+            }
+            // Said of a shift, and taken into account there.
+            Kind::OtherWay { .. } => {}
+            Kind::Slipped(at) => {
+                let (mesh, teeth) = self.at_mesh(at)?;
+                self.events.push(Event::Moved(mesh, teeth));
+            }
+            Kind::Jumped { arbor } => {
+                let arbor = self.arbor(arbor)?;
+                self.events.push(Event::Lost(arbor));
+            }
+            Kind::Bent(moved) | Kind::Turned(moved) => self.bent(moved)?,
+            Kind::ArborOut { arbor } => {
+                let arbor = self.arbor(arbor)?;
+                self.out.insert(arbor);
+                self.events.push(Event::Lost(arbor));
+            }
+            Kind::ArborIn { arbor } => {
+                let arbor = self.arbor(arbor)?;
+                self.out.remove(&arbor);
+                self.events.push(Event::Lost(arbor));
+            }
+            Kind::Struck { hour } => self.hour = Some(*hour),
+            Kind::Undo { .. } => {}
+        }
+        Ok(())
+    }
+
+    fn bent(&mut self, moved: &Moved) -> Result<(), RecallFault> {
+        let id = self.witness(&moved.witness)?;
+        let by = moved.deg.degrees().to_f64();
+        // Bent or turned by eye: to a tenth of what it was, unless more is known. Common practice, no source.
+        let spread =
+            (moved.spread.as_ref()).map_or(0.1 * by.abs(), |spread| to_f64(spread.exact()));
+        self.events.push(Event::Bent(id, by, spread));
+        Ok(())
+    }
+
+    fn reading(&self, reading: &entries::Reading) -> Result<Reading, RecallFault> {
+        let id = self.witness(&reading.witness)?;
+        let witness = self.movement.witness(id);
+        let moment = self.movement.moment(witness.at).arbor;
+        if let Some(out) = [witness.on, moment].iter().find(|a| self.out.contains(a)) {
+            return Err(RecallFault::ArborOut {
+                n: self.n,
+                witness: reading.witness.clone(),
+                arbor: self.movement.arbor(*out).id.clone(),
+            });
+        }
+        if let Some(hour) = self.hour.filter(|hour| LONG_SLOT.contains(hour))
+            && is_slot(self.movement, witness)
+        {
+            return Err(RecallFault::LongSlot {
+                n: self.n,
+                witness: reading.witness.clone(),
+                hour,
+            });
+        }
+        let said = self.said(&reading.seen)?;
+        read(self.movement, id, &said).map_err(|fault| RecallFault::Reading {
+            n: self.n,
+            witness: reading.witness.clone(),
+            fault,
+        })
+    }
+
+    fn said(&self, seen: &Seen) -> Result<Said, RecallFault> {
+        Ok(match seen {
+            Seen::Number { deg, spread } => Said::Degrees(
+                deg.degrees(),
+                spread.as_ref().map(|spread| spread.exact().clone()),
+            ),
+            Seen::Look { look } => Said::Look(match look {
+                Sight::In => Look::In,
+                Sight::EdgeShort => Look::EdgeShort,
+                Sight::EdgeAhead => Look::EdgeAhead,
+                Sight::Rim => Look::Rim,
+            }),
+            Seen::Teeth { teeth, of } => {
+                let part = self
+                    .movement
+                    .find_part(of)
+                    .ok_or_else(|| self.unknown(of))?;
+                Said::Teeth(teeth.exact().clone(), Some(part))
+            }
+            Seen::Clock { oclock, from } => Said::Oclock(
+                oclock.hours(),
+                match from {
+                    entries::Plate::Front => Plate::Front,
+                    entries::Plate::Back => Plate::Back,
+                },
+            ),
+        })
+    }
+}

@@ -1,0 +1,246 @@
+//! The belief: what looks, shifts and accidents do to it, and what is advised.
+
+use entries::{Header, Kind, Log};
+use movement::Movement;
+use timing::{Act, Bench, Priors, Way};
+
+fn sheet(name: &str) -> Movement {
+    let path = format!("{}/../../movements/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read(path).expect("sample sheet");
+    sheet::read(&text).expect("good sheet").movement
+}
+
+fn log(lines: &[&str]) -> Log {
+    let mut text = "{\"trundle_log\":1,\"sheet\":\"x\",\"hash\":\"0\"}\n".to_owned();
+    for (n, line) in lines.iter().enumerate() {
+        text += &format!("{{\"n\":{},{line}}}\n", n + 1);
+    }
+    Log::read(text.as_bytes()).expect("a good log").0
+}
+
+const SHORT: &str = r#""kind":"look","tension":"tensioned","readings":[{"witness":"slot","deg":"-1.2"},{"witness":"star","deg":"-10"},{"witness":"pin","deg":"-75"}]"#;
+const BEST: &str = r#""kind":"look","tension":"tensioned","readings":[{"witness":"slot","deg":"0"},{"witness":"star","deg":"0"},{"witness":"pin","deg":"-75"}]"#;
+const TWO: &str = r#""kind":"shift","mesh":"second.wheel>third.pinion","teeth":2"#;
+
+#[test]
+fn a_look_says_what_to_shift_and_a_shift_done_says_done() {
+    let movement = sheet("schoolroom");
+    let bench = Bench::of(&movement, Priors::default()).expect("few places");
+    assert_eq!(bench.ways(), 8 * 2 * 7);
+    let recalled = bench.recall(&log(&[SHORT])).expect("a belief");
+    let advice = bench.advise_on(&recalled);
+    let Act::Shift(shifts) = &advice.act else {
+        panic!("{advice:?}");
+    };
+    assert_eq!(shifts.len(), 1);
+    assert_eq!(
+        movement.mesh_name(shifts[0].mesh),
+        "second.wheel>third.pinion"
+    );
+    assert_eq!((shifts[0].teeth, shifts[0].way), (2, Way::Ahead));
+    assert!(advice.in_window.get() < 0.01);
+    assert!((0.8..0.9).contains(&advice.after.get()), "{advice:?}");
+    let recalled = bench.recall(&log(&[SHORT, TWO, BEST])).expect("a belief");
+    let advice = bench.advise_on(&recalled);
+    assert_eq!(advice.act, Act::Done, "{advice:?}");
+    assert!(advice.in_window.get() > 0.98);
+    assert_eq!(recalled.openings, 1);
+    assert!(recalled.handled[0].as_said.get() > 0.9);
+}
+
+#[test]
+fn what_is_seen_after_a_shift_tells_that_it_went_the_other_way() {
+    let movement = sheet("schoolroom");
+    let bench = Bench::of(&movement, Priors::default()).expect("few places");
+    // Two teeth short to begin with, four after.
+    let worse = r#""kind":"look","tension":"tensioned","readings":[{"witness":"slot","deg":"-2.3"},{"witness":"star","deg":"-20"},{"witness":"pin","deg":"-75"}]"#;
+    let recalled = bench.recall(&log(&[SHORT, TWO, worse])).expect("a belief");
+    assert!(
+        recalled.handled[0].other_way.get() > 0.9,
+        "{:?}",
+        recalled.handled
+    );
+    let Act::Shift(shifts) = bench.advise_on(&recalled).act else {
+        panic!("a shift");
+    };
+    assert_eq!(shifts[0].teeth, 4);
+    // Said by the one who did it, it needs no look.
+    let told = bench
+        .recall(&log(&[SHORT, TWO, r#""kind":"other_way","of":2"#]))
+        .expect("a belief");
+    let star = movement.find_witness("star").expect("star");
+    let places = bench.places_of(&told.belief, star);
+    let (likeliest, _) = places
+        .iter()
+        .max_by(|a, b| a.1.get().total_cmp(&b.1.get()))
+        .expect("one");
+    assert!(
+        (likeliest.to_f64().abs() - 20.0).abs() < 1e-9,
+        "{likeliest:?}"
+    );
+}
+
+#[test]
+fn beliefs_add_up_and_undo_is_exact() {
+    let movement = sheet("quay");
+    let bench = Bench::of(&movement, Priors::default()).expect("few places");
+    let look = r#""kind":"look","tension":"slack","readings":[{"witness":"slot","deg":"0.4"},{"witness":"vane","deg":"30"}]"#;
+    let shift = r#""kind":"shift","mesh":"lifting.wheel>locking.pinion","teeth":-1"#;
+    let jumped = r#""kind":"jumped","arbor":"warning""#;
+    let all = bench
+        .recall(&log(&[look, shift, look, jumped]))
+        .expect("a belief");
+    for (id, _) in movement.witnesses() {
+        let sum: f64 = bench
+            .places_of(&all.belief, id)
+            .iter()
+            .map(|(_, c)| c.get())
+            .sum();
+        assert!((sum - 1.0).abs() < 1e-9, "{sum}");
+    }
+    let undone = bench
+        .recall(&log(&[
+            look,
+            shift,
+            look,
+            jumped,
+            r#""kind":"undo","of":4"#,
+            r#""kind":"undo","of":2"#,
+            r#""kind":"undo","of":3"#,
+        ]))
+        .expect("a belief");
+    let plain = bench.recall(&log(&[look])).expect("a belief");
+    assert_eq!(
+        format!("{:?}", undone.belief),
+        format!("{:?}", plain.belief)
+    );
+}
+
+#[test]
+fn a_wheel_that_jumped_out_is_anywhere_and_must_be_read() {
+    let movement = sheet("schoolroom");
+    let bench = Bench::of(&movement, Priors::default()).expect("few places");
+    let recalled = bench
+        .recall(&log(&[BEST, r#""kind":"jumped","arbor":"fourth""#]))
+        .expect("a belief");
+    let pin = movement.find_witness("pin").expect("pin");
+    let places = bench.places_of(&recalled.belief, pin);
+    assert_eq!(places.len(), 7);
+    assert!(
+        places
+            .iter()
+            .all(|(_, chance)| (chance.get() - 1.0 / 7.0).abs() < 1e-9)
+    );
+    let Act::Look(at) = bench.advise_on(&recalled).act else {
+        panic!("a look");
+    };
+    assert_eq!(at.first(), Some(&pin));
+}
+
+#[test]
+fn what_cannot_be_read_is_refused_with_its_reason() {
+    let movement = sheet("schoolroom");
+    let bench = Bench::of(&movement, Priors::default()).expect("few places");
+    for (lines, expected) in [
+        (
+            vec![r#""kind":"struck","hour":12"#, SHORT],
+            "LongSlot { n: 2, witness: \"slot\", hour: 12 }",
+        ),
+        (
+            vec![r#""kind":"arbor_out","arbor":"count""#, SHORT],
+            "ArborOut { n: 2, witness: \"slot\", arbor: \"count\" }",
+        ),
+        (
+            vec![r#""kind":"jumped","arbor":"counter""#],
+            "UnknownName { n: 1, name: \"counter\" }",
+        ),
+        (
+            vec![r#""kind":"polished","arbor":"count""#],
+            "UnknownKind { n: 1, kind: \"polished\" }",
+        ),
+    ] {
+        let fault = bench.recall(&log(&lines)).expect_err(expected);
+        assert_eq!(format!("{fault:?}"), expected);
+    }
+    let star = r#""kind":"look","tension":"tensioned","readings":[{"witness":"star","deg":"0"}]"#;
+    let long = bench
+        .recall(&log(&[r#""kind":"struck","hour":1"#, star]))
+        .expect("a belief");
+    assert_eq!(long.readable.len(), 2, "the slot is not asked for");
+}
+
+#[test]
+fn a_bent_lever_shows_in_what_no_meshing_can_give() {
+    let movement = sheet("schoolroom");
+    let bench = Bench::of(&movement, Priors::default()).expect("few places");
+    let odd = r#""kind":"look","tension":"tensioned","readings":[{"witness":"slot","deg":"1.15"},{"witness":"star","deg":"0"},{"witness":"pin","deg":"-75"}]"#;
+    let recalled = bench.recall(&log(&[odd, odd])).expect("a belief");
+    let slot = movement.find_witness("slot").expect("slot");
+    let (_, chance) = recalled
+        .bent
+        .iter()
+        .find(|(id, _)| *id == slot)
+        .expect("slot");
+    assert!(chance.get() > 0.5, "{:?}", recalled.bent);
+    let sound = bench.recall(&log(&[SHORT, SHORT])).expect("a belief");
+    assert!(
+        sound.bent.iter().all(|(_, chance)| chance.get() < 0.05),
+        "{:?}",
+        sound.bent
+    );
+}
+
+#[test]
+fn arbors_go_in_from_the_power_up_the_pin_late_and_the_fly_last() {
+    let movement = sheet("schoolroom");
+    let all: Vec<_> = movement.arbors().map(|(id, _)| id).collect();
+    let names = |steps: &[timing::PutIn]| -> Vec<String> {
+        steps
+            .iter()
+            .map(|s| movement.arbor(s.arbor).id.clone())
+            .collect()
+    };
+    let steps = timing::order(&movement, &all);
+    assert_eq!(
+        names(&steps),
+        ["great", "second", "third", "count", "fourth", "fly"]
+    );
+    let settled: Vec<usize> = steps.iter().map(|s| s.settles.len()).collect();
+    // The third settles the star, the count wheel its slot, the fourth its pin; the others go in anyhow.
+    assert_eq!(settled, [0, 0, 1, 1, 1, 0]);
+    assert!(timing::order(&movement, &[]).is_empty());
+}
+
+#[test]
+fn the_same_log_gives_the_same_figures_to_the_last() {
+    let movement = sheet("halfpast");
+    let bench = Bench::of(&movement, Priors::default()).expect("few places");
+    let _ = Header {
+        sheet: String::new(),
+        hash: String::new(),
+    };
+    let mut book = log(&[]);
+    for i in 0..10 {
+        let line = format!(
+            r#"{{"n":{},"kind":"look","tension":"tensioned","readings":[{{"witness":"pins","deg":"{}.5"}},{{"witness":"stop","deg":"-11{i}"}}]}}"#,
+            2 * i + 1,
+            i % 4
+        );
+        book = Log::read(format!("{}{line}\n", book.text()).as_bytes())
+            .expect("good")
+            .0;
+        book.append(
+            &Kind::Jumped {
+                arbor: "fly".into(),
+            },
+            None,
+        )
+        .expect("good");
+    }
+    let once = bench.recall(&book).expect("a belief");
+    let again = Bench::of(&movement, Priors::default())
+        .expect("few")
+        .recall(&book)
+        .expect("a belief");
+    assert_eq!(format!("{:?}", once.belief), format!("{:?}", again.belief));
+}
