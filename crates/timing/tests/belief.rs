@@ -39,7 +39,8 @@ fn a_look_says_what_to_shift_and_a_shift_done_says_done() {
     );
     assert_eq!((shifts[0].teeth, shifts[0].way), (2, Way::Ahead));
     assert!(advice.in_window.get() < 0.01);
-    assert!((0.8..0.9).contains(&advice.after.get()), "{advice:?}");
+    // A slip of one tooth leaves all in as well; only the other way does not.
+    assert!((0.89..0.91).contains(&advice.after.get()), "{advice:?}");
     let recalled = bench.recall(&log(&[SHORT, TWO, BEST])).expect("a belief");
     let advice = bench.advise_on(&recalled);
     assert_eq!(advice.act, Act::Done, "{advice:?}");
