@@ -1,1 +1,26 @@
-
+//! Drawings of a movement in millimetres, then SVG text.
+mod arrow;
+mod body;
+mod fitting;
+mod ink;
+mod label;
+mod layout;
+mod level;
+mod lever;
+mod look;
+mod marks;
+mod mm;
+mod phase;
+mod pitch;
+mod place;
+mod scene;
+mod tooth;
+mod view;
+mod witnessing;
+pub use ink::{Drawing, PALETTE, STYLE};
+pub use layout::{Layout, layout};
+pub use marks::{Lift, Marks, Pose, Way};
+pub use mm::Mm;
+pub use scene::scene;
+pub use view::View;
+pub use witnessing::{Slots, Witnessing};
