@@ -14,8 +14,8 @@ const ROUND: f64 = 0.004;
 pub(crate) struct Crossing {
     /// Radius of the solid middle.
     pub(crate) hub: f64,
-    /// Whether the rim is broad, to bear pins.
-    pub(crate) broad: bool,
+    /// How far in the rim must come to bear pins.
+    pub(crate) rim: Option<f64>,
 }
 
 pub(crate) fn disc(radius: f64) -> BezPath {
@@ -44,11 +44,8 @@ pub(crate) fn body(part: &Sized, crossing: Crossing) -> BezPath {
         Shape::Wheel => {
             let mut path = outline(&part.tooth, part.teeth, m);
             let root = part.tooth.root * m;
-            let rim = if crossing.broad {
-                0.72 * root
-            } else {
-                root - (1.7 * m).max(0.075 * root)
-            };
+            let plain = root - (1.7 * m).max(0.075 * root);
+            let rim = crossing.rim.unwrap_or(plain).min(plain);
             path.extend(windows(crossing.hub, rim));
             path
         }

@@ -38,7 +38,7 @@ pub(crate) struct Fittings {
 
 /// Rim of the slotted band of a count wheel, as a part of its wheel's root circle: the teeth stay in view around it,
 /// and it in view through the crossings from behind.
-const BAND: f64 = 0.86;
+const BAND: f64 = 0.93;
 /// Circle of pins, as a part of the root circle: the middle of the rim that bears them.
 const PINS: f64 = 0.86;
 /// The cam, as a part of its wheel.
@@ -69,13 +69,17 @@ impl Fittings {
         &self.all[witness.index()]
     }
 
-    /// Whether an arbor's rim bears pins, and must be broad.
-    pub(crate) fn bears_pins(&self, arbor: ArborId) -> bool {
-        self.all.iter().any(|f| {
-            f.on == arbor
-                && f.disc.is_none()
-                && matches!(f.what, Witnessing::Pins(_) | Witnessing::Stop)
-        })
+    /// How far in the rim of an arbor's wheel must come to bear its pins; nothing where it bears none.
+    pub(crate) fn rim(&self, arbor: ArborId) -> Option<f64> {
+        self.all
+            .iter()
+            .filter(|f| {
+                f.on == arbor
+                    && f.disc.is_none()
+                    && matches!(f.what, Witnessing::Pins(_) | Witnessing::Stop)
+            })
+            .map(|f| f.radius - 2.0 * f.size)
+            .reduce(f64::min)
     }
 }
 

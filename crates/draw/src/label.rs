@@ -3,6 +3,7 @@
 use crate::arrow::{jaws, toward};
 use crate::ink::{Ink, Tag};
 use crate::marks::Marks;
+use crate::scene::EDGE;
 use crate::view::Sight;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 use movement::ArborId;
@@ -49,7 +50,7 @@ pub(crate) fn labels(ink: &mut Ink, sight: &Sight<'_>, marks: &Marks<'_>, arrows
                 .with("data-arbor", name),
         );
         let centre = sight.centre(arbor);
-        let outer = sight.layout.outer(arbor);
+        let outer = sight.layout.pitches.outer(arbor);
         let nearest = Point::new(
             centre.x.clamp(middle.x - half.x, middle.x + half.x),
             centre.y.clamp(middle.y - half.y, middle.y + half.y),
@@ -109,13 +110,13 @@ impl Clutter {
             lines: Vec::new(),
             points: arrows.to_vec(),
             labels: Vec::new(),
-            frame: sight.bounds().inflate(8.0 * sight.unit(), 8.0 * sight.unit()),
+            frame: sight.bounds().inflate(EDGE * sight.unit(), EDGE * sight.unit()),
         };
         for part in &layout.pitches.parts {
             let centre = sight.centre(part.id.arbor);
             let [root, tip] = [part.tooth.root, part.tooth.tip].map(|r| r * part.module);
-            let broad = layout.fittings.bears_pins(part.id.arbor);
-            let inner = root.min(tip) * if broad { 0.72 } else { 0.9 };
+            let rim = layout.fittings.rim(part.id.arbor).unwrap_or(f64::INFINITY);
+            let inner = (root.min(tip) * 0.9).min(rim);
             clutter.rims.push((centre, inner, part.outer()));
             if part.outer() < 12.0 {
                 clutter.discs.push((centre, part.outer()));

@@ -1,6 +1,5 @@
 //! How deep each part lies along its arbor.
 
-use crate::Witnessing;
 use crate::pitch::{Pitches, Sized};
 use kurbo::Point;
 use movement::{Movement, Reached};
@@ -9,7 +8,7 @@ use movement::{Movement, Reached};
 /// that plate.
 ///
 /// Parts in mesh share a level; parts of one arbor, and parts that overlap, do not. As a sheet does not say more,
-/// smaller wheels and the count wheel are put before larger ones, where they hide nothing.
+/// smaller wheels are put before larger ones, where they hide least.
 pub(crate) fn levels(movement: &Movement, pitches: &Pitches, centres: &[Point]) -> Vec<i32> {
     let parts = &pitches.parts;
     let group_of = |part| pitches.part(part).group;
@@ -22,13 +21,6 @@ pub(crate) fn levels(movement: &Movement, pitches: &Pitches, centres: &[Point]) 
     let mut size = vec![0.0_f64; parts.len()];
     for part in parts {
         size[part.group] = size[part.group].max(part.outer());
-    }
-    for (id, witness) in movement.witnesses() {
-        if matches!(Witnessing::of(movement, id), Witnessing::Slots(_)) {
-            for part in pitches.on(witness.on) {
-                size[part.group] = 0.0;
-            }
-        }
     }
     let clash = |a: &Sized, b: &Sized| {
         let [at, bt] = [a, b].map(|p| centres[p.id.arbor.index()]);

@@ -165,7 +165,7 @@ impl Plate<'_> {
                     .sum();
                 let above: f64 = targets
                     .iter()
-                    .map(|&(on, _)| (p.y - centre(on).y).max(0.0))
+                    .map(|&(on, radius)| (p.y - centre(on).y + 0.75 * radius).max(0.0))
                     .sum();
                 let lines: f64 = targets
                     .iter()
@@ -175,7 +175,7 @@ impl Plate<'_> {
                         self.crosses(p, to)
                     })
                     .sum();
-                let cost = reach + 6.0 * inside + 0.6 * above + 4.0 * lines;
+                let cost = 0.6 * reach + 6.0 * inside + 1.2 * above + 4.0 * lines;
                 if cost < best.0 {
                     best = (cost, p);
                 }
@@ -211,12 +211,13 @@ impl Plate<'_> {
             let angle = TAU * f64::from(i) / f64::from(AROUND);
             let station = self.at(on, reach, angle);
             let turn = |to: f64| (angle - to + PI).rem_euclid(TAU) - PI;
-            let mut cost = 0.25 * self.covered(station.tip, Some(on))
+            let open = if toward.is_some() { 0.35 } else { 0.7 };
+            let mut cost = open * self.covered(station.tip, Some(on))
                 + 0.15 * self.covered(station.elbow, Some(on))
                 + 6.0 * self.crosses(station.tip, station.elbow);
             match toward {
                 Some(pivot) => {
-                    cost += 9.0 * turn((pivot - centre).atan2()).powi(2);
+                    cost += 5.0 * turn((pivot - centre).atan2()).powi(2);
                     cost += 6.0 * self.crosses(station.elbow, pivot);
                     cost += 0.05 * station.elbow.distance(pivot);
                 }

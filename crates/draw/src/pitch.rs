@@ -294,6 +294,12 @@ impl Sizer<'_> {
         });
         let unit_radius = self.group_radius(group);
         let unit_distance = self.pitches.distance(mesh);
+        // What is driven beside the main wheel is reckoned from that wheel.
+        let main = self.touching[here.index()].iter().filter_map(|&id| {
+            let part = self.pitches.part(self.movement.mesh(id).driver);
+            (part.id.arbor == here && self.known[part.group]).then(|| part.pitch_radius())
+        });
+        let before = main.fold(before, f64::min);
         let wanted = if counted {
             before * NEXT_COUNT
         } else {

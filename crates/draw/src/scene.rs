@@ -9,12 +9,14 @@ use crate::pitch::Sized;
 use crate::tooth::Shape;
 use crate::view::Sight;
 use crate::{Layout, Marks, Pose, View, Witnessing, arrow, label};
-use kurbo::{BezPath, Point, Rect};
+use kurbo::{BezPath, Point};
 use movement::{ArborId, Movement, WitnessId};
 use std::f64::consts::PI;
 
 /// Around the wheels, for labels and arrows, in units of the drawing's measure.
-const MARGIN: f64 = 9.0;
+const MARGIN: f64 = 7.5;
+/// From the wheels to the edge of the plate.
+pub(crate) const EDGE: f64 = 6.5;
 
 /// Draws a movement from a side, each witness where the pose has it.
 ///
@@ -38,6 +40,7 @@ pub fn scene(
     };
     scene.plate();
     scene.wheels();
+    scene.hidden();
     scene.pivots();
     scene.levers();
     scene.ghosts();
@@ -82,7 +85,7 @@ impl Scene<'_> {
     /// The edge of the plate: only a frame, as its true outline is not known.
     fn plate(&mut self) {
         let unit = self.sight.unit();
-        let edge = self.sight.bounds().inflate(4.5 * unit, 4.5 * unit);
+        let edge = self.sight.bounds().inflate(EDGE * unit, EDGE * unit);
         let tag = Tag::new("rect", "plate")
             .point(["x", "y"], edge.origin())
             .num("width", edge.width())
@@ -176,8 +179,9 @@ impl Scene<'_> {
         let hub = self.hub(part);
         let crossing = Crossing {
             hub,
-            broad: layout.fittings.bears_pins(arbor)
-                && bearer(&layout.pitches, arbor).is_some_and(|b| b.id == part.id),
+            rim: bearer(&layout.pitches, arbor)
+                .filter(|b| b.id == part.id)
+                .and_then(|_| layout.fittings.rim(arbor)),
         };
         let outline = body::body(part, crossing);
         let reference = self.body(&outline);
@@ -188,7 +192,6 @@ impl Scene<'_> {
         let movement = self.movement();
         let names = [movement.arbor(arbor).id.clone(), movement.part(part.id).name.clone()];
         let class = format!("arbor {shade}{}", self.lifted(arbor));
-        let at = self.sight.centre(arbor);
         let index = layout.pitches.index(part.id);
         let phase = self.sight.angle(layout.phases[index]);
         let tag = Tag::new("g", &class)
@@ -214,7 +217,45 @@ impl Scene<'_> {
         }
         self.ink.close("g");
         self.ink.close("g");
-        debug_assert!(at.is_finite());
+    }
+
+    /// Pinions that lie behind a wheel of their own arbor, as hidden edges are drawn: broken lines.
+    fn hidden(&mut self) {
+        let layout = self.sight.layout;
+        let turned_over = self.sight.turned_over();
+        for part in &layout.pitches.parts {
+            if !matches!(part.shape, Shape::Leaf | Shape::Lantern) {
+                continue;
+            }
+            let index = layout.pitches.index(part.id);
+            let depth = |i: usize| {
+                if turned_over {
+                    -layout.levels[i]
+                } else {
+                    layout.levels[i]
+                }
+            };
+            let covered = layout.pitches.on(part.id.arbor).any(|p| {
+                p.outer() > part.outer() && depth(layout.pitches.index(p.id)) < depth(index)
+            });
+            if !covered {
+                continue;
+            }
+            let crossing = Crossing {
+                hub: 0.0,
+                rim: None,
+            };
+            let reference = self.body(&body::body(part, crossing));
+            let phase = self.sight.angle(layout.phases[index]);
+            let class = format!("hidden{}", self.lifted(part.id.arbor));
+            let tag = Tag::new("g", &class)
+                .with("data-arbor", &self.movement().arbor(part.id.arbor).id)
+                .with("data-part", &self.movement().part(part.id).name);
+            self.turning(tag, part.id.arbor, phase);
+            self.ink.empty(&Tag::new("use", "behind").with("href", &reference));
+            self.ink.close("g");
+            self.ink.close("g");
+        }
     }
 
     /// The solid middle of a wheel: under the pinion it carries, with a collet around.
@@ -262,7 +303,11 @@ impl Scene<'_> {
     fn fly(&mut self, on: ArborId, length: f64, shade: &str) {
         let class = format!("fly {shade}{}", self.lifted(on));
         let tag = Tag::new("g", &class).with("data-arbor", &self.movement().arbor(on).id);
-        let angle = self.sight.angle(-0.35);
+        let at = self.sight.layout.centres[on.index()];
+        let driver = self.movement().meshes().find(|(_, m)| m.driven.arbor == on);
+        let from = driver.map_or(at, |(_, m)| self.sight.layout.centres[m.driver.arbor.index()]);
+        // Across the line to the wheel that drives it, where it hides least.
+        let angle = self.sight.angle((at - from).atan2() + PI / 2.0);
         self.turning(tag, on, angle);
         self.ink.path("steel", &body::vane(length, 0.16 * length));
         self.ink.close("g");
@@ -402,7 +447,9 @@ impl Scene<'_> {
                 }
                 Witnessing::Vane => {
                     let wire = crate::tooth::polar(0.86 * fitting.radius, angle);
-                    self.ink.circle("ink", wire, 0.55 * unit);
+                    let on = crate::tooth::polar(1.2 * fitting.radius, angle);
+                    self.ink.line("wire", wire, on);
+                    self.ink.circle("ink", wire, 0.6 * unit);
                 }
                 Witnessing::Slots(_) | Witnessing::Stop => {}
             }
@@ -474,15 +521,3 @@ pub(crate) fn zero_of(movement: &Movement, witness: WitnessId, what: &Witnessing
         Witnessing::Vane => 90.0,
     }
 }
-
-/// A frame around points.
-pub(crate) fn around(points: &[Point]) -> Rect {
-    let mut frame = Rect::from_points(points[0], points[0]);
-    for p in points {
-        frame = frame.union_pt(*p);
-    }
-    frame
-}
-
-/// Half a turn, for those who lay text along a rim.
-pub(crate) const HALF_TURN: f64 = PI;

@@ -42,6 +42,8 @@ const PRACTICAL: f64 = 0.95;
 const CLEARANCE: f64 = 0.35;
 /// No tooth is drawn longer, whatever its mate.
 const LONGEST: f64 = 1.7;
+/// Between two wheels the flanks would meet far out; what runs is not longer than this (common practice, no source).
+const LONGEST_ON_WHEEL: f64 = 1.15;
 
 /// One tooth, symmetrical about its middle: radii in modules, half-angles in radians.
 #[derive(Debug, Clone, Copy)]
@@ -145,7 +147,7 @@ fn flank(pitch: f64, half: f64, mates: &[Mate], inward: bool) -> (f64, f64, (f64
             let room = match mate.shape {
                 Shape::Lantern => 0.38 * mate.teeth - 0.2,
                 Shape::Leaf => 0.41 * mate.teeth - CLEARANCE,
-                Shape::Wheel | Shape::Ring => LONGEST,
+                Shape::Wheel | Shape::Ring => LONGEST_ON_WHEEL,
             };
             let gap = (pitch * 2.0 - mate.teeth) / 14.0;
             if inward {
