@@ -26,7 +26,7 @@ const PITCHES: f64 = 1.5;
 /// Depth of a slot, to be seen; a sheet does not give it.
 const SLOT_DEPTH: f64 = 27.0;
 /// Radius of the circle of a locking pin.
-const PIN_CIRCLE: f64 = 33.0;
+const PIN_CIRCLE: f64 = 31.0;
 
 /// Draws a witness close up, standing at `place`; where it will stand afterwards, dotted, at `ghost`.
 ///
@@ -175,7 +175,8 @@ impl CloseUp<'_> {
         path.move_to(at(back, out + 3.0));
         path.line_to(at(to, out));
         path.line_to(at(back, out - 3.0));
-        self.ink.path("line runs", &path);
+        self.ink.path("runs-halo", &path);
+        self.ink.path("runs", &path);
     }
 
     fn slots(&mut self, slots: &Slots, place: f64, ghost: Option<f64>) {
@@ -267,7 +268,7 @@ impl CloseUp<'_> {
             let down = Point::new(x, RIM + SLOT_DEPTH + 7.0);
             self.ink.line("dash", Point::new(x, RIM), down);
         }
-        self.runs(Point::new(0.0, 1000.0), 1000.0 + 34.0);
+        self.runs(Point::new(0.0, 1000.0), 1000.0 - RIM - SLOT_DEPTH - 10.0);
         self.ink.close("g");
     }
 
