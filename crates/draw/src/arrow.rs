@@ -73,7 +73,7 @@ impl Arrow {
         let phase = sight.layout.phases[sight.layout.pitches.index(part_id)];
         let mut arrow = Arrow {
             centre: sight.centre(part_id.arbor),
-            radius: sight.layout.pitches.outer(part_id.arbor) + OFF * unit,
+            radius: sight.layout.toothed(part_id.arbor) + OFF * unit,
             rim: part.outer(),
             start: 0.0,
             step: way * pitch,
@@ -137,16 +137,12 @@ impl Arrow {
     fn cost(&self, sight: &Sight<'_>, taken: &[Point]) -> f64 {
         let layout = sight.layout;
         let frame = sight.bounds().inflate(4.0 * self.unit, 4.0 * self.unit);
-        let levers: Vec<Point> = layout
-            .stations
-            .points()
-            .map(|p| sight.point(p))
-            .collect();
+        let levers: Vec<Point> = layout.stations.points().map(|p| sight.point(p)).collect();
         let points = self.points();
         let mut cost = 0.0;
         for p in &points {
             for (arbor, _) in sight.movement.arbors() {
-                let outer = layout.pitches.outer(arbor);
+                let outer = layout.toothed(arbor);
                 let distance = p.distance(sight.centre(arbor));
                 cost += (outer + self.unit - distance).clamp(0.0, 6.0);
                 cost += 4.0 * (4.0 * self.unit - distance).max(0.0);
@@ -182,7 +178,10 @@ impl Arrow {
             .point(["data-cx", "data-cy"], self.centre)
             .point(["data-x0", "data-y0"], from)
             .point(["data-x1", "data-y1"], to)
-            .with("data-degrees", &crate::ink::degrees(self.sweep().to_degrees()));
+            .with(
+                "data-degrees",
+                &crate::ink::degrees(self.sweep().to_degrees()),
+            );
         ink.open(&tag);
         for angle in [self.start, end] {
             let rim = self.centre + polar(self.rim, angle).to_vec2();

@@ -29,7 +29,10 @@ pub(crate) fn body(part: &Sized, crossing: Crossing) -> BezPath {
         Shape::Lantern => {
             let mut path = BezPath::new();
             for i in 0..part.teeth {
-                let at = polar(part.pitch_radius(), TAU * f64::from(i) / f64::from(part.teeth));
+                let at = polar(
+                    part.pitch_radius(),
+                    TAU * f64::from(i) / f64::from(part.teeth),
+                );
                 path.extend(Circle::new(at, trundle() * m).to_path(ROUND));
             }
             path.extend(disc(part.pitch_radius() * 0.34));
@@ -64,8 +67,20 @@ fn windows(hub: f64, rim: f64) -> BezPath {
         let from = TAU * f64::from(i) / f64::from(arms);
         let to = from + TAU / f64::from(arms);
         let (inner, outer) = ((half / hub).min(0.6).asin(), (half / rim).asin());
-        let far = Arc::new(Point::ZERO, (rim, rim), from + outer, to - from - 2.0 * outer, 0.0);
-        let near = Arc::new(Point::ZERO, (hub, hub), to - inner, from - to + 2.0 * inner, 0.0);
+        let far = Arc::new(
+            Point::ZERO,
+            (rim, rim),
+            from + outer,
+            to - from - 2.0 * outer,
+            0.0,
+        );
+        let near = Arc::new(
+            Point::ZERO,
+            (hub, hub),
+            to - inner,
+            from - to + 2.0 * inner,
+            0.0,
+        );
         path.move_to(polar(rim, from + outer));
         path.extend(far.append_iter(ROUND));
         path.line_to(polar(hub, to - inner));
@@ -95,7 +110,12 @@ pub(crate) fn place_angle(slots: &Slots, place: f64, ahead: f64) -> f64 {
 }
 
 /// The slotted band of a count wheel about the origin, the slot that is read at three o'clock.
-pub(crate) fn band(slots: &Slots, (radius, depth): (f64, f64), slot_deg: f64, ahead: f64) -> BezPath {
+pub(crate) fn band(
+    slots: &Slots,
+    (radius, depth): (f64, f64),
+    slot_deg: f64,
+    ahead: f64,
+) -> BezPath {
     let mut path = BezPath::new();
     let half = slot_deg.to_radians() / 2.0;
     // In the order of places, angle running one way; the first rim begins where the first slot ends.
@@ -132,6 +152,28 @@ pub(crate) fn band(slots: &Slots, (radius, depth): (f64, f64), slot_deg: f64, ah
     path
 }
 
+/// The slots alone of a count wheel, each as its two sides and floor.
+pub(crate) fn slots(
+    slots: &Slots,
+    (radius, depth): (f64, f64),
+    slot_deg: f64,
+    ahead: f64,
+) -> BezPath {
+    let mut path = BezPath::new();
+    let half = slot_deg.to_radians() / 2.0;
+    for &(first, long) in &slots.cut {
+        let from = place_angle(slots, f64::from(first), ahead) + ahead * half;
+        let last = f64::from(first) + f64::from(long) - 1.0;
+        let to = place_angle(slots, last, ahead) - ahead * half;
+        let floor = radius - depth;
+        path.move_to(polar(radius, from));
+        path.line_to(polar(floor, from));
+        path.extend(Arc::new(Point::ZERO, (floor, floor), from, to - from, 0.0).append_iter(ROUND));
+        path.line_to(polar(radius, to));
+    }
+    path
+}
+
 /// The cam about the origin: the edge that the drop lever falls from at three o'clock, the notch behind it as it is
 /// seen to run.
 pub(crate) fn cam(radius: f64, notches: u16, ahead: f64) -> BezPath {
@@ -145,11 +187,23 @@ pub(crate) fn cam(radius: f64, notches: u16, ahead: f64) -> BezPath {
             path.move_to(polar(radius, edge));
         }
         path.line_to(polar(0.66 * radius, edge - ahead * 0.06));
-        let low = Arc::new(Point::ZERO, (0.66 * radius, 0.66 * radius), edge - ahead * 0.06, -ahead * (floor - 0.06), 0.0);
+        let low = Arc::new(
+            Point::ZERO,
+            (0.66 * radius, 0.66 * radius),
+            edge - ahead * 0.06,
+            -ahead * (floor - 0.06),
+            0.0,
+        );
         path.extend(low.append_iter(ROUND));
         let up = edge - ahead * (floor + ramp);
         path.line_to(polar(radius, up));
-        let high = Arc::new(Point::ZERO, (radius, radius), up, -ahead * (step - floor - ramp), 0.0);
+        let high = Arc::new(
+            Point::ZERO,
+            (radius, radius),
+            up,
+            -ahead * (step - floor - ramp),
+            0.0,
+        );
         path.extend(high.append_iter(ROUND));
     }
     path.close_path();
@@ -184,10 +238,18 @@ pub(crate) fn finger(inner: f64, outer: f64, (tip, root): (f64, f64), angle: f64
     let mut path = BezPath::new();
     path.move_to(at(outer, root));
     path.line_to(at(inner + tip, tip));
-    path.curve_to(at(inner - 0.33 * tip, tip), at(inner - 0.33 * tip, -tip), at(inner + tip, -tip));
+    path.curve_to(
+        at(inner - 0.33 * tip, tip),
+        at(inner - 0.33 * tip, -tip),
+        at(inner + tip, -tip),
+    );
     path.line_to(at(outer, -root));
     // The break: a wave, as on any drawing of a part that goes on.
-    path.curve_to(at(outer - root, -0.4 * root), at(outer + root, 0.4 * root), at(outer, root));
+    path.curve_to(
+        at(outer - root, -0.4 * root),
+        at(outer + root, 0.4 * root),
+        at(outer, root),
+    );
     path.close_path();
     path
 }

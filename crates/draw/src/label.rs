@@ -50,7 +50,7 @@ pub(crate) fn labels(ink: &mut Ink, sight: &Sight<'_>, marks: &Marks<'_>, arrows
                 .with("data-arbor", name),
         );
         let centre = sight.centre(arbor);
-        let outer = sight.layout.pitches.outer(arbor);
+        let outer = sight.layout.toothed(arbor);
         let nearest = Point::new(
             centre.x.clamp(middle.x - half.x, middle.x + half.x),
             centre.y.clamp(middle.y - half.y, middle.y + half.y),
@@ -63,7 +63,11 @@ pub(crate) fn labels(ink: &mut Ink, sight: &Sight<'_>, marks: &Marks<'_>, arrows
             };
             ink.line("leader", nearest, to);
         }
-        let class = if lift.is_empty() { "name" } else { "name blue-fill" };
+        let class = if lift.is_empty() {
+            "name"
+        } else {
+            "name blue-fill"
+        };
         ink.text(&Tag::new("text", class).point(["x", "y"], middle), name);
         ink.close("g");
         clutter
@@ -81,7 +85,7 @@ fn hold(ink: &mut Ink, sight: &Sight<'_>, clutter: &mut Clutter, (held, word): (
     ink.open(&tag);
     let reach = 3.1 * unit;
     ink.open(&Tag::new("g", "jaws").shift(at));
-    ink.path("lever-halo", &jaws(reach));
+    ink.path("jaw-halo", &jaws(reach));
     ink.path("jaw", &jaws(reach));
     ink.close("g");
     if !word.is_empty() {
@@ -110,7 +114,9 @@ impl Clutter {
             lines: Vec::new(),
             points: arrows.to_vec(),
             labels: Vec::new(),
-            frame: sight.bounds().inflate(EDGE * sight.unit(), EDGE * sight.unit()),
+            frame: sight
+                .bounds()
+                .inflate(EDGE * sight.unit(), EDGE * sight.unit()),
         };
         for part in &layout.pitches.parts {
             let centre = sight.centre(part.id.arbor);
@@ -125,7 +131,9 @@ impl Clutter {
         for fitting in &layout.fittings.all {
             let centre = sight.centre(fitting.on);
             let inner = fitting.radius - 2.2 * fitting.size;
-            clutter.rims.push((centre, inner, fitting.radius + fitting.size));
+            clutter
+                .rims
+                .push((centre, inner, fitting.radius + fitting.size));
         }
         for &(on, length) in &layout.fittings.flies {
             clutter.discs.push((sight.centre(on), length));
@@ -144,13 +152,40 @@ impl Clutter {
         clutter
     }
 
+    /// What a label within a circle could meet at all.
+    fn near(&self, centre: Point, reach: f64) -> Clutter {
+        let meets = |c: Point, radius: f64| c.distance(centre) < reach + radius + 1.0;
+        Clutter {
+            rims: self
+                .rims
+                .iter()
+                .copied()
+                .filter(|r| meets(r.0, r.2))
+                .collect(),
+            discs: self
+                .discs
+                .iter()
+                .copied()
+                .filter(|d| meets(d.0, d.1))
+                .collect(),
+            lines: self.lines.clone(),
+            points: self
+                .points
+                .iter()
+                .copied()
+                .filter(|p| meets(*p, 0.0))
+                .collect(),
+            labels: self.labels.clone(),
+            frame: self.frame,
+        }
+    }
+
     /// How much a label would run over.
     fn cost(&self, own: Point, frame: Rect, unit: f64) -> f64 {
         let mut cost = 0.0;
         let grid = (-2..=2).flat_map(|i| (-1..=1).map(move |j| (f64::from(i), f64::from(j))));
         for (i, j) in grid {
-            let p = frame.center()
-                + Vec2::new(i * frame.width() / 4.0, j * frame.height() / 2.0);
+            let p = frame.center() + Vec2::new(i * frame.width() / 4.0, j * frame.height() / 2.0);
             for &(centre, inner, outer) in &self.rims {
                 let d = p.distance(centre);
                 if d < outer + 0.6 && d > inner {
@@ -159,7 +194,11 @@ impl Clutter {
             }
             for &(centre, radius) in &self.discs {
                 if p.distance(centre) < radius + 0.6 {
-                    cost += if centre.distance(own) < 1e-6 { 2.0 } else { 4.0 };
+                    cost += if centre.distance(own) < 1e-6 {
+                        2.0
+                    } else {
+                        4.0
+                    };
                 }
             }
             for line in &self.lines {
@@ -188,6 +227,7 @@ impl Clutter {
         let unit = sight.unit();
         let centre = sight.centre(arbor);
         let outer = sight.layout.outer(arbor);
+        let near = self.near(centre, outer + 16.0 * unit + half.hypot());
         let mut best = (f64::INFINITY, centre);
         for ring in 0..7 {
             let radius = match ring {
@@ -209,16 +249,18 @@ impl Clutter {
                     .movement
                     .arbors()
                     .filter(|(id, _)| *id != arbor)
-                    .map(|(id, _)| {
-                        middle.distance(sight.centre(id)) - sight.layout.outer(id)
-                    })
+                    .map(|(id, _)| middle.distance(sight.centre(id)) - sight.layout.outer(id))
                     .fold(f64::INFINITY, f64::min);
                 let own = middle.distance(centre) - outer;
                 let taken_for_another = (own - nearest + 1.0).max(0.0);
-                let cost = self.cost(centre, frame, unit)
+                let cost = near.cost(centre, frame, unit)
                     + 0.12 * radius / unit
                     + 0.5 * taken_for_another / unit
-                    + if ring >= 2 { 1.5 * f64::from(ring - 1) } else { 0.0 };
+                    + if ring >= 2 {
+                        1.5 * f64::from(ring - 1)
+                    } else {
+                        0.0
+                    };
                 if cost < best.0 {
                     best = (cost, middle);
                 }

@@ -1,6 +1,6 @@
 //! Where everything stands on the plate: arbors, teeth, levels, witnesses and levers.
 
-use crate::fitting::{self, Fittings};
+use crate::fitting::{self, Fittings, bearer};
 use crate::lever::{Stations, stations};
 use crate::pitch::{Pitches, Sized, size};
 use crate::place::{Footprint, place};
@@ -18,6 +18,9 @@ pub struct Layout {
     pub(crate) levels: Vec<i32>,
     pub(crate) fittings: Fittings,
     pub(crate) stations: Stations,
+    /// By arbor, the radius of the circle that holds its teeth, and of that which holds all that turns with it.
+    pub(crate) toothed: Vec<f64>,
+    pub(crate) outers: Vec<f64>,
 }
 
 /// Lays out every train of a movement, one beside the other.
@@ -48,7 +51,29 @@ pub fn layout(movement: &Movement, centres: &[(MeshId, Mm)]) -> Layout {
     let fittings = fitting::fittings(movement, &pitches);
     let phases = phase::phases(movement, &pitches, &centres);
     let levels = level::levels(movement, &pitches, &centres);
-    let stations = stations(movement, &pitches, &fittings, &centres);
+    let toothed: Vec<f64> = movement.arbors().map(|(id, _)| pitches.outer(id)).collect();
+    let outers: Vec<f64> = movement
+        .arbors()
+        .map(|(id, _)| toothed[id.index()].max(fittings.reach(id).unwrap_or(0.0)))
+        .collect();
+    let before = movement
+        .arbors()
+        .map(|(own, _)| {
+            let level = bearer(&pitches, own).map_or(0, |p| levels[pitches.index(p.id)]);
+            let mut before = vec![0.0_f64; centres.len()];
+            for (part, _) in pitches
+                .parts
+                .iter()
+                .zip(&levels)
+                .filter(|(_, l)| **l < level)
+            {
+                let other = &mut before[part.id.arbor.index()];
+                *other = other.max(part.outer());
+            }
+            before
+        })
+        .collect();
+    let stations = stations(movement, &fittings, &centres, &outers, before);
     Layout {
         centres,
         pitches,
@@ -56,6 +81,8 @@ pub fn layout(movement: &Movement, centres: &[(MeshId, Mm)]) -> Layout {
         levels,
         fittings,
         stations,
+        toothed,
+        outers,
     }
 }
 
@@ -87,8 +114,12 @@ impl Layout {
 
     /// The radius of the circle about an arbor that holds all that turns with it.
     pub(crate) fn outer(&self, arbor: ArborId) -> f64 {
-        let fitted = self.fittings.reach(arbor).unwrap_or(0.0);
-        self.pitches.outer(arbor).max(fitted)
+        self.outers[arbor.index()]
+    }
+
+    /// The radius of the circle about an arbor that holds its teeth.
+    pub(crate) fn toothed(&self, arbor: ArborId) -> f64 {
+        self.toothed[arbor.index()]
     }
 
     /// The frame of all that turns, and of the levers.

@@ -1,8 +1,7 @@
 //! Where levers meet what they feel, and how they come there. Schematic: a sheet does not tell their true form.
 
 use crate::Witnessing;
-use crate::fitting::Fittings;
-use crate::pitch::Pitches;
+use crate::fitting::{Fitting, Fittings};
 use kurbo::{Line, ParamCurveNearest, Point, Vec2};
 use movement::{ArborId, Movement, WitnessId};
 use quantity::to_f64;
@@ -11,7 +10,6 @@ use std::f64::consts::{PI, TAU};
 /// Where a lever meets a wheel.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Station {
-    pub(crate) on: ArborId,
     /// From the wheel's middle to the place, radians clockwise from three o'clock.
     pub(crate) angle: f64,
     pub(crate) tip: Point,
@@ -49,23 +47,23 @@ pub(crate) fn on_common_arbor(what: &Witnessing) -> bool {
 struct Plate<'a> {
     movement: &'a Movement,
     centres: &'a [Point],
-    outers: Vec<f64>,
+    outers: &'a [f64],
+    /// For each arbor, how large the others are that lie before what it bears, seen from the sheet's plate.
+    before: Vec<Vec<f64>>,
 }
 
 pub(crate) fn stations(
     movement: &Movement,
-    pitches: &Pitches,
     fittings: &Fittings,
     centres: &[Point],
+    outers: &[f64],
+    before: Vec<Vec<f64>>,
 ) -> Stations {
-    let outers = movement
-        .arbors()
-        .map(|(id, _)| pitches.outer(id).max(fittings.reach(id).unwrap_or(0.0)))
-        .collect();
     let plate = Plate {
         movement,
         centres,
         outers,
+        before,
     };
     let mut targets: Vec<(ArborId, f64)> = fittings
         .all
@@ -77,25 +75,39 @@ pub(crate) fn stations(
     let pivot = (!targets.is_empty()).then(|| plate.pivot(&targets));
     let mut taken: Vec<(ArborId, f64)> = Vec::new();
     let cam = fittings.cam.map(|cam| {
-        let station = plate.station(cam.on, (cam.radius, 3.2), pivot, &taken);
+        let station = plate.station(cam.on, (cam.radius, 3.2), pivot, (&taken, &[]));
         taken.push((cam.on, station.angle));
         station
     });
-    let mut witnesses = Vec::new();
-    for fitting in &fittings.all {
+    // The arms of the common arbor first; then hammer tails and wires, clear of those arms.
+    let mut arms: Vec<Line> = Vec::new();
+    let mut stand = |fitting: &Fitting| {
         let toward = pivot.filter(|_| on_common_arbor(&fitting.what));
         let rise = match fitting.what {
             Witnessing::Slots(_) => 5.0,
             Witnessing::Vane => 3.0,
             _ => (plate.outers[fitting.on.index()] - fitting.radius + 4.0).min(14.0),
         };
-        let mut station = plate.station(fitting.on, (fitting.radius, rise), toward, &taken);
-        if let Some(angle) = told(movement, fitting.witness) {
-            station = plate.at(fitting.on, (fitting.radius, rise), angle);
-        }
+        let reach = (fitting.radius, rise);
+        let station = match told(movement, fitting.witness) {
+            Some(angle) => plate.at(fitting.on, reach, angle),
+            None => plate.station(fitting.on, reach, toward, (&taken, &arms)),
+        };
         taken.push((fitting.on, station.angle));
-        witnesses.push(station);
+        if let Some(pivot) = toward {
+            arms.push(Line::new(pivot, station.elbow));
+        }
+        station
+    };
+    let mut witnesses: Vec<Option<Station>> = vec![None; fittings.all.len()];
+    for common in [true, false] {
+        for (i, fitting) in fittings.all.iter().enumerate() {
+            if on_common_arbor(&fitting.what) == common {
+                witnesses[i] = Some(stand(fitting));
+            }
+        }
     }
+    let witnesses = witnesses.into_iter().flatten().collect();
     Stations {
         witnesses,
         cam,
@@ -114,21 +126,26 @@ impl Plate<'_> {
         self.outers[arbor.index()]
     }
 
-    /// How deep a point lies within wheels, other than those of one arbor.
-    fn covered(&self, p: Point, but: Option<ArborId>) -> f64 {
-        self.movement
-            .arbors()
-            .filter(|(id, _)| Some(*id) != but)
-            .map(|(id, _)| (self.outer(id) - p.distance(self.centres[id.index()])).max(0.0))
+    /// How deep a point of an arbor's own wheel lies under others: what is before it counts whole, what is behind it
+    /// little.
+    fn covered(&self, p: Point, own: ArborId) -> f64 {
+        let depth = |other: usize, outer: f64| (outer - p.distance(self.centres[other])).max(0.0);
+        (0..self.centres.len())
+            .filter(|&other| other != own.index())
+            .map(|other| {
+                depth(other, self.before[own.index()][other])
+                    + 0.1 * depth(other, self.outers[other])
+            })
             .sum()
     }
 
     /// How near a straight arm comes to the middles of arbors, beyond what is seemly.
     fn crosses(&self, from: Point, to: Point) -> f64 {
+        const SEEMLY: f64 = 4.5;
         let arm = Line::new(from, to);
         self.centres
             .iter()
-            .map(|&c| (3.0 - arm.nearest(c, 1e-3).distance_sq.sqrt()).max(0.0))
+            .map(|&c| (SEEMLY - arm.nearest(c, 1e-3).distance_sq.sqrt()).max(0.0))
             .sum()
     }
 
@@ -159,9 +176,7 @@ impl Plate<'_> {
                 let inside: f64 = self
                     .movement
                     .arbors()
-                    .map(|(id, _)| {
-                        (self.outer(id) + 3.5 - p.distance(centre(id))).max(0.0)
-                    })
+                    .map(|(id, _)| (self.outer(id) + 3.5 - p.distance(centre(id))).max(0.0))
                     .sum();
                 let above: f64 = targets
                     .iter()
@@ -188,7 +203,6 @@ impl Plate<'_> {
         let centre = self.centres[on.index()];
         let out = Vec2::from_angle(angle);
         Station {
-            on,
             angle,
             tip: centre + out * radius,
             elbow: centre + out * (radius + rise),
@@ -196,13 +210,13 @@ impl Plate<'_> {
     }
 
     /// The clearest place round a wheel for a tip to come in radially; towards the lever's pivot where it has one, and
-    /// away from places of the same wheel that are taken.
+    /// away from places of the same wheel that are taken and, where it has none, from arms.
     fn station(
         &self,
         on: ArborId,
         reach: (f64, f64),
         toward: Option<Point>,
-        taken: &[(ArborId, f64)],
+        (taken, arms): (&[(ArborId, f64)], &[Line]),
     ) -> Station {
         const AROUND: u32 = 72;
         let centre = self.centres[on.index()];
@@ -212,17 +226,23 @@ impl Plate<'_> {
             let station = self.at(on, reach, angle);
             let turn = |to: f64| (angle - to + PI).rem_euclid(TAU) - PI;
             let open = if toward.is_some() { 0.35 } else { 0.7 };
-            let mut cost = open * self.covered(station.tip, Some(on))
-                + 0.15 * self.covered(station.elbow, Some(on))
+            let mut cost = open * self.covered(station.tip, on)
+                + 0.15 * self.covered(station.elbow, on)
                 + 6.0 * self.crosses(station.tip, station.elbow);
             match toward {
                 Some(pivot) => {
                     cost += 5.0 * turn((pivot - centre).atan2()).powi(2);
-                    cost += 6.0 * self.crosses(station.elbow, pivot);
+                    cost += 10.0 * self.crosses(station.elbow, pivot);
                     cost += 0.05 * station.elbow.distance(pivot);
                 }
                 // With nothing to reach from, above is where a hammer is.
-                None => cost += 0.6 * turn(-PI / 2.0).abs(),
+                None => {
+                    cost += 0.25 * turn(-PI / 2.0).abs() + 0.3 * self.covered(station.elbow, on);
+                    for arm in arms {
+                        let near = arm.nearest(station.elbow, 1e-3).distance_sq.sqrt();
+                        cost += (9.0 - near).max(0.0);
+                    }
+                }
             }
             for &(other, there) in taken {
                 if other == on {

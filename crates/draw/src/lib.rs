@@ -1,4 +1,10 @@
-//! Drawings of a movement in millimetres, then SVG text.
+//! Drawings of a movement in millimetres, then SVG text: the train as it lies there, and its witnesses close up.
+//!
+//! [`layout`] places arbors so that pitch circles touch and nothing hides what matters; [`scene`] draws that from
+//! either plate and either way up, each witness where a [`Pose`] has it, with the [`Marks`] it is told; [`loupe`] draws
+//! one witness large. Teeth have their true counts and clock forms; lever arms are schematic, as sheets do not give
+//! their form. This crate works out no reading and no shift, writes no sentence, and knows no file, clock or chance.
+
 mod arrow;
 mod body;
 mod fitting;
@@ -18,6 +24,7 @@ mod scene;
 mod tooth;
 mod view;
 mod witnessing;
+
 pub use ink::{Drawing, PALETTE, STYLE};
 pub use layout::{Layout, layout};
 pub use loupe::{choices, loupe};

@@ -189,24 +189,24 @@ impl CloseUp<'_> {
         let zero = self.ahead * widths.middle * scale;
         let at = |p: i32| zero - self.ahead * f64::from(p) * widths.period * scale;
         let total = i32::from(slots.places);
-        let open = |p: i32| {
-            u16::try_from(p.rem_euclid(total)).is_ok_and(|p| slots.open(p))
-        };
+        let open = |p: i32| u16::try_from(p.rem_euclid(total)).is_ok_and(|p| slots.open(p));
         let reach = 3;
         let mut edges: Vec<(f64, f64)> = Vec::new();
         for p in (-reach..=reach).filter(|&p| open(p)) {
             let (from, to) = (at(p) - half, at(p) + half);
             let single = slots.cut.iter().all(|&(first, long)| {
                 long == 1
-                    || (p.rem_euclid(total) - i32::from(first)).rem_euclid(total)
-                        >= i32::from(long)
+                    || (p.rem_euclid(total) - i32::from(first)).rem_euclid(total) >= i32::from(long)
             });
             let pitch = widths.period * scale;
             edges.push(if single {
                 (from, to)
             } else {
                 // Within a long slot there is no land between places.
-                (from - (pitch / 2.0 - half).max(0.0), to + (pitch / 2.0 - half).max(0.0))
+                (
+                    from - (pitch / 2.0 - half).max(0.0),
+                    to + (pitch / 2.0 - half).max(0.0),
+                )
             });
         }
         edges.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -339,7 +339,12 @@ impl CloseUp<'_> {
         });
         self.open_upright();
         let inner = radius - pin;
-        let reach = body::finger(inner, radius + 2.0 * GLASS, (tail, 1.9 * tail + 3.0), -PI / 2.0);
+        let reach = body::finger(
+            inner,
+            radius + 2.0 * GLASS,
+            (tail, 1.9 * tail + 3.0),
+            -PI / 2.0,
+        );
         let moved = Affine::translate(centre.to_vec2()) * reach;
         self.ink.path("steel", &moved);
         self.runs(Point::new(0.0, 1000.0), 1000.0 - GLASS + 14.0);
@@ -372,7 +377,8 @@ impl CloseUp<'_> {
             self.open_moving(class, &motion, place);
             let metal = if class == "moving" { "steel" } else { "" };
             self.ink.path(metal, &body::vane(length, half));
-            self.ink.circle(if class == "moving" { "ink" } else { "" }, centre, 2.0);
+            self.ink
+                .circle(if class == "moving" { "ink" } else { "" }, centre, 2.0);
             self.close_both();
         }
         self.open_upright();
@@ -394,7 +400,9 @@ impl CloseUp<'_> {
         let mut path = BezPath::new();
         path.move_to(polar(radius - 3.0, from));
         path.line_to(polar(radius, from));
-        path.extend(Arc::new(Point::ZERO, (radius, radius), from, to - from, 0.0).append_iter(0.05));
+        path.extend(
+            Arc::new(Point::ZERO, (radius, radius), from, to - from, 0.0).append_iter(0.05),
+        );
         path.line_to(polar(radius - 3.0, to));
         self.ink.path("window", &path);
     }

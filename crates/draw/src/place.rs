@@ -106,8 +106,8 @@ pub(crate) fn place(
     side_by_side(&mut centres, &trains);
     for (id, mesh) in movement.meshes() {
         if elastic[id.index()] {
-            let distance = centres[mesh.driver.arbor.index()]
-                .distance(centres[mesh.driven.arbor.index()]);
+            let distance =
+                centres[mesh.driver.arbor.index()].distance(centres[mesh.driven.arbor.index()]);
             let group = pitches.part(mesh.driver).group;
             let module = pitches.part(mesh.driver).module;
             let unit = pitches.distance(mesh) / module;
@@ -330,7 +330,9 @@ impl Search<'_> {
 
 /// What a frame costs: its size, and how far it is from being a little higher than wide, as plates are.
 fn frame(bounds: &Rect) -> f64 {
-    let shape = (bounds.width() / bounds.height().max(1.0) / 0.85).ln().abs();
+    let shape = (bounds.width() / bounds.height().max(1.0) / 0.85)
+        .ln()
+        .abs();
     0.8 * bounds.area().sqrt() + 6.0 * shape
 }
 

@@ -107,7 +107,10 @@ impl Scene<'_> {
         };
         let mut items: Vec<((i32, bool, f64), Item<'_>)> = Vec::new();
         for (part, level) in layout.pitches.parts.iter().zip(&layout.levels) {
-            items.push(((depth(*level), turned_over, -part.outer()), Item::Part(part)));
+            items.push((
+                (depth(*level), turned_over, -part.outer()),
+                Item::Part(part),
+            ));
         }
         for fitting in &layout.fittings.all {
             let through = matches!(fitting.what, Witnessing::Pins(_) | Witnessing::Stop);
@@ -120,14 +123,23 @@ impl Scene<'_> {
         }
         for &(fly, length) in &layout.fittings.flies {
             if layout.fittings.all.iter().all(|f| f.on != fly) {
-                items.push(((fitted(fly, true).0, !turned_over, 1.0), Item::Fly(fly, length)));
+                items.push((
+                    (fitted(fly, true).0, !turned_over, 1.0),
+                    Item::Fly(fly, length),
+                ));
             }
         }
         // Parts behind, then what is before them; from the other plate a fitting is behind its part.
         items.sort_by(|(a, x), (b, y)| {
             let part = |item: &Item<'_>| matches!(item, Item::Part(_));
             let rank = |key: &(i32, bool, f64), item: &Item<'_>| {
-                if part(item) { 1 } else if key.1 { 2 } else { 0 }
+                if part(item) {
+                    1
+                } else if key.1 {
+                    2
+                } else {
+                    0
+                }
             };
             b.0.cmp(&a.0)
                 .then(rank(a, x).cmp(&rank(b, y)))
@@ -190,7 +202,10 @@ impl Scene<'_> {
             _ => "brass",
         };
         let movement = self.movement();
-        let names = [movement.arbor(arbor).id.clone(), movement.part(part.id).name.clone()];
+        let names = [
+            movement.arbor(arbor).id.clone(),
+            movement.part(part.id).name.clone(),
+        ];
         let class = format!("arbor {shade}{}", self.lifted(arbor));
         let index = layout.pitches.index(part.id);
         let phase = self.sight.angle(layout.phases[index]);
@@ -204,9 +219,11 @@ impl Scene<'_> {
         if part.shape == Shape::Lantern {
             self.ink.circle("halo", Point::ZERO, part.outer());
         } else {
-            self.ink.empty(&Tag::new("use", "halo").with("href", &reference));
+            self.ink
+                .empty(&Tag::new("use", "halo").with("href", &reference));
         }
-        self.ink.empty(&Tag::new("use", metal).with("href", &reference));
+        self.ink
+            .empty(&Tag::new("use", metal).with("href", &reference));
         match part.shape {
             Shape::Lantern => self.ink.circle("line", Point::ZERO, part.outer()),
             Shape::Ring => {
@@ -252,7 +269,8 @@ impl Scene<'_> {
                 .with("data-arbor", &self.movement().arbor(part.id.arbor).id)
                 .with("data-part", &self.movement().part(part.id).name);
             self.turning(tag, part.id.arbor, phase);
-            self.ink.empty(&Tag::new("use", "behind").with("href", &reference));
+            self.ink
+                .empty(&Tag::new("use", "behind").with("href", &reference));
             self.ink.close("g");
             self.ink.close("g");
         }
@@ -295,7 +313,8 @@ impl Scene<'_> {
         let tag = Tag::new("g", &class).with("data-arbor", &self.movement().arbor(cam.on).id);
         let angle = self.sight.angle(station.angle);
         self.turning(tag, cam.on, angle);
-        self.ink.path("steel", &body::cam(cam.radius, cam.notches, ahead));
+        self.ink
+            .path("steel", &body::cam(cam.radius, cam.notches, ahead));
         self.ink.close("g");
         self.ink.close("g");
     }
@@ -305,7 +324,9 @@ impl Scene<'_> {
         let tag = Tag::new("g", &class).with("data-arbor", &self.movement().arbor(on).id);
         let at = self.sight.layout.centres[on.index()];
         let driver = self.movement().meshes().find(|(_, m)| m.driven.arbor == on);
-        let from = driver.map_or(at, |(_, m)| self.sight.layout.centres[m.driver.arbor.index()]);
+        let from = driver.map_or(at, |(_, m)| {
+            self.sight.layout.centres[m.driver.arbor.index()]
+        });
         // Across the line to the wheel that drives it, where it hides least.
         let angle = self.sight.angle((at - from).atan2() + PI / 2.0);
         self.turning(tag, on, angle);
@@ -363,7 +384,8 @@ impl Scene<'_> {
                 self.ink.circle("ink", at, fitting.size);
             }
             Witnessing::Vane => {
-                self.ink.path("steel", &body::vane(fitting.radius, fitting.size));
+                self.ink
+                    .path("steel", &body::vane(fitting.radius, fitting.size));
             }
         }
     }
@@ -383,8 +405,10 @@ impl Scene<'_> {
             let class = format!("pivot{}", self.lifted(arbor));
             self.ink.open(&Tag::new("g", &class));
             let at = self.sight.centre(arbor);
-            self.ink.circle("steel", at, (0.6 * smallest).max(0.5 * unit));
-            self.ink.circle("ink", at, (0.25 * smallest).max(0.25 * unit));
+            self.ink
+                .circle("steel", at, (0.6 * smallest).max(0.5 * unit));
+            self.ink
+                .circle("ink", at, (0.25 * smallest).max(0.25 * unit));
             self.ink.close("g");
         }
     }
@@ -492,11 +516,22 @@ impl Scene<'_> {
                 .num("data-place", place);
             let angle = self.stand(fitting, place);
             self.turning(tag, fitting.on, angle);
-            let bare = Fitting {
-                disc: None,
-                ..fitting.clone()
-            };
-            self.shape(&bare);
+            match &fitting.what {
+                // Of the count wheel only the slots: the rest of it looks the same.
+                Witnessing::Slots(slots) => {
+                    let slot = widths(self.movement(), fitting.witness).slot;
+                    let ahead = self.sight.ahead(fitting.on);
+                    let reach = (fitting.radius, fitting.size);
+                    self.ink.path("", &body::slots(slots, reach, slot, ahead));
+                }
+                _ => {
+                    let bare = Fitting {
+                        disc: None,
+                        ..fitting.clone()
+                    };
+                    self.shape(&bare);
+                }
+            }
             self.ink.close("g");
             self.ink.close("g");
         }

@@ -28,7 +28,7 @@ pub struct Slots {
 }
 
 /// From so many alike places a turn on, a witness of a movement with a count wheel is taken for the count wheel.
-pub const LEAST_PLACES: u16 = 40;
+const LEAST_PLACES: u16 = 40;
 
 impl Witnessing {
     /// What a witness is.
@@ -69,7 +69,7 @@ impl Slots {
     /// the hours, and is cut with a slot at every third place.
     pub fn of(blows: Blows, places: u16) -> Slots {
         let round = blows.in_twelve_hours();
-        if places % round != 0 {
+        if !places.is_multiple_of(round) {
             let cut = (0..places).step_by(3).map(|place| (place, 1)).collect();
             return Slots { places, cut };
         }

@@ -31,7 +31,10 @@ fn a_degree_moves_a_loupe_as_it_says_and_the_way_of_the_view() {
             let place = Degrees::parse("1.5").unwrap();
             let mut ways = Vec::new();
             for plate in [Plate::Front, Plate::Back] {
-                let view = View { plate, upside_down: false };
+                let view = View {
+                    plate,
+                    upside_down: false,
+                };
                 let (moved, per_degree) = moving(&movement, id, &place, view);
                 assert!((moved - 1.5 * per_degree).abs() < 0.02, "{}", w.id);
                 // The lever comes from above: clockwise, the rim goes to the right.
@@ -50,7 +53,10 @@ fn upside_down_a_slide_goes_the_other_way_and_a_turn_the_same() {
     for (id, _) in movement.witnesses() {
         let place = Degrees::parse("1").unwrap();
         let [up, down] = [false, true].map(|upside_down| {
-            let view = View { plate: Plate::Front, upside_down };
+            let view = View {
+                plate: Plate::Front,
+                upside_down,
+            };
             moving(&movement, id, &place, view).1
         });
         let slides = matches!(Witnessing::of(&movement, id), Witnessing::Slots(_));

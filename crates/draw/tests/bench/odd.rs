@@ -48,7 +48,10 @@ fn sound(svg: &str) {
     for node in doc.descendants() {
         for attribute in node.attributes() {
             let value = attribute.value();
-            assert!(!value.contains("NaN") && !value.contains("inf"), "{attribute:?}");
+            assert!(
+                !value.contains("NaN") && !value.contains("inf"),
+                "{attribute:?}"
+            );
         }
     }
 }
@@ -63,7 +66,11 @@ fn two_hundred_arbors_in_a_chain() {
     let started = Instant::now();
     drawn(&movement);
     // Unoptimised and on a busy machine; a release build takes a small part of it.
-    assert!(started.elapsed() < Duration::from_secs(30), "{:?}", started.elapsed());
+    assert!(
+        started.elapsed() < Duration::from_secs(30),
+        "{:?}",
+        started.elapsed()
+    );
 }
 
 #[test]
@@ -88,7 +95,10 @@ fn rings_within_rings() {
 #[test]
 fn parts_in_no_mesh_and_arbors_with_none_besides() {
     drawn(&read(&sheet(
-        &["w = 60\nspare = 1000\n".to_owned(), "p = 6\nratchet = 4\n".to_owned()],
+        &[
+            "w = 60\nspare = 1000\n".to_owned(),
+            "p = 6\nratchet = 4\n".to_owned(),
+        ],
         &[("a0.w".into(), "a1.p".into(), false)],
     )));
 }
@@ -104,7 +114,10 @@ fn sheets_made_by_dice() {
             let a = dice.upto(b);
             let form = if dice.upto(2) == 0 { "lantern" } else { "cut" };
             let _ = writeln!(parts[a as usize], "w{b} = {}", 4 + dice.upto(200));
-            parts.push(format!("p = {{ teeth = {}, form = \"{form}\" }}\n", 4 + dice.upto(60)));
+            parts.push(format!(
+                "p = {{ teeth = {}, form = \"{form}\" }}\n",
+                4 + dice.upto(60)
+            ));
             meshes.push((format!("a{a}.w{b}"), format!("a{b}.p"), dice.upto(4) == 0));
         }
         let mut text = sheet(&parts, &meshes);
@@ -129,7 +142,9 @@ fn sheets_made_by_dice() {
             );
         }
         // A window rounded up to more than its period is no good sheet.
-        let Ok(sheet) = sheet::read(text.as_bytes()) else { continue };
+        let Ok(sheet) = sheet::read(text.as_bytes()) else {
+            continue;
+        };
         drawn(&sheet.movement);
     }
 }
@@ -155,7 +170,10 @@ fn no_colour_is_written_into_a_drawing_and_it_is_not_large() {
         let doc = roxmltree::Document::parse(&svg).unwrap();
         assert_eq!(
             groups(&doc, "arbor").count(),
-            movement.arbors().map(|(a, _)| movement.parts(a).count()).sum::<usize>()
+            movement
+                .arbors()
+                .map(|(a, _)| movement.parts(a).count())
+                .sum::<usize>()
         );
     }
 }

@@ -39,7 +39,9 @@ fn places_and_ways_flip_with_the_plate() {
         let [a, b] = [&upright, &other].map(|s| roxmltree::Document::parse(s).unwrap());
         for part in groups(&a, "arbor") {
             let id = part.attribute("id");
-            let twin = groups(&b, "arbor").find(|g| g.attribute("id") == id).unwrap();
+            let twin = groups(&b, "arbor")
+                .find(|g| g.attribute("id") == id)
+                .unwrap();
             let [p, q] = [part, twin].map(|g| point(g, "data-cx", "data-cy"));
             assert!((q.x - mx - flip_x * (p.x - mx)).abs() < 0.03, "{id:?}");
             assert!((q.y - my - flip_y * (p.y - my)).abs() < 0.03, "{id:?}");
@@ -112,9 +114,15 @@ fn the_count_wheel_strikes_as_it_is_cut() {
         .find_map(|n| n.attribute("d"))
         .expect("a band");
     let path = kurbo::BezPath::from_svg(d).unwrap();
-    let first = path.elements().iter().take_while(|e| !matches!(e, kurbo::PathEl::ClosePath));
+    let first = path
+        .elements()
+        .iter()
+        .take_while(|e| !matches!(e, kurbo::PathEl::ClosePath));
     let points: Vec<kurbo::Point> = first.filter_map(|e| e.end_point()).collect();
-    let outer = points.iter().map(|p| p.to_vec2().hypot()).fold(0.0, f64::max);
+    let outer = points
+        .iter()
+        .map(|p| p.to_vec2().hypot())
+        .fold(0.0, f64::max);
     // Runs of points below the rim are slots.
     let mut slots: Vec<(f64, f64)> = Vec::new();
     let mut below = false;
@@ -164,8 +172,8 @@ fn names_run_over_nothing_they_need_not() {
                 .collect();
             for (i, a) in texts.iter().enumerate() {
                 for b in &texts[..i] {
-                    let clear = (a.0 - b.0).abs() > (a.2 + b.2) / 2.0
-                        || (a.1 - b.1).abs() > 0.95 * letters;
+                    let clear =
+                        (a.0 - b.0).abs() > (a.2 + b.2) / 2.0 || (a.1 - b.1).abs() > 0.95 * letters;
                     assert!(clear, "{name} from {plate:?}: {a:?} over {b:?}");
                 }
                 for part in groups(&doc, "arbor") {

@@ -4,7 +4,9 @@ use geo::{Coord, LineString, MultiPolygon, Polygon};
 use kurbo::{BezPath, PathEl, Point};
 
 pub(crate) fn number(node: roxmltree::Node<'_, '_>, key: &str) -> f64 {
-    let text = node.attribute(key).unwrap_or_else(|| panic!("{key} on {node:?}"));
+    let text = node
+        .attribute(key)
+        .unwrap_or_else(|| panic!("{key} on {node:?}"));
     text.parse().unwrap_or_else(|_| panic!("{key}={text}"))
 }
 
@@ -41,7 +43,10 @@ pub(crate) fn rotation(node: roxmltree::Node<'_, '_>) -> (f64, Option<Point>) {
         .strip_prefix("rotate(")
         .and_then(|t| t.strip_suffix(')'))
         .unwrap_or_else(|| panic!("{text}"));
-    let n: Vec<f64> = inner.split(' ').map(|t| t.parse().expect("a number")).collect();
+    let n: Vec<f64> = inner
+        .split(' ')
+        .map(|t| t.parse().expect("a number"))
+        .collect();
     (n[0], (n.len() == 3).then(|| Point::new(n[1], n[2])))
 }
 
@@ -70,10 +75,8 @@ pub(crate) fn metal(doc: &roxmltree::Document<'_>, arbor: &str, part: &str) -> M
         * kurbo::Affine::rotate(turned(group).to_radians());
     let loops = loops(&(place * BezPath::from_svg(d).expect("a path")));
     let area = |l: &LineString<f64>| geo::Area::unsigned_area(&Polygon::new(l.clone(), vec![]));
-    // A lantern is separate discs; a ring has its outside second; any other has its outline first.
-    if loops.len() > 2 && area(&loops[0]) < area(&loops[loops.len() - 1]) * 4.0 && loops.len() > 6
-        || area(&loops[0]) < area(&loops[loops.len() - 1])
-    {
+    // A lantern is trundles and a larger disc in the middle; a ring has its outside second; any other has its outline first.
+    if area(&loops[0]) < area(&loops[loops.len() - 1]) {
         if loops.len() == 2 {
             return MultiPolygon(vec![Polygon::new(loops[1].clone(), vec![loops[0].clone()])]);
         }

@@ -1,15 +1,15 @@
 //! Teeth in mesh never share metal.
 
-use crate::svg::metal;
 use crate::read;
+use crate::svg::metal;
 use draw::{Marks, Pose, View, layout, scene};
-use geo::{Area, BooleanOps};
+use geo::{Area, BooleanOps, Rotate};
 use movement::Movement;
 
-/// The area two meshing parts may share in the drawing, in square modules: a band as long as a tooth is high and a
-/// hundredth of a module wide. That is what places rounded to 0.01 mm and flanks drawn within a sixtieth of a module
-/// come to, and about the thickness of the line.
-const SHARED: f64 = 0.02;
+/// The area two meshing parts may share in the drawing, in square modules: a band half as long as a tooth is high and a
+/// two-hundredth of a module wide, which is less than the thickness of the line. With a tooth in the middle of a space
+/// lash keeps them apart altogether; turned on, flanks touch, and are drawn within a sixtieth of a module.
+const SHARED: f64 = 0.005;
 
 fn pair(driver: &str, driven: &str, internal: bool) -> Movement {
     read(&format!(
@@ -30,12 +30,33 @@ fn worst(movement: &Movement) -> f64 {
         let svg = scene(movement, &laid, view, &Pose::default(), &Marks::default()).svg();
         let doc = roxmltree::Document::parse(&svg).unwrap();
         for (_, mesh) in movement.meshes() {
-            let [a, b] = [mesh.driver, mesh.driven].map(|p| {
-                metal(&doc, &movement.arbor(p.arbor).id, &movement.part(p).name)
-            });
+            let [a, b] = [mesh.driver, mesh.driven]
+                .map(|p| metal(&doc, &movement.arbor(p.arbor).id, &movement.part(p).name));
             let module = 2.0 * laid.pitch_radius(mesh.driver).mm()
                 / f64::from(movement.part(mesh.driver).teeth.get());
             worst = worst.max(a.intersection(&b).unsigned_area() / module / module);
+            // And as they turn on together, for a whole pitch.
+            let centre = |p: movement::PartId| {
+                let id = format!(
+                    "part-{}-{}",
+                    movement.arbor(p.arbor).id,
+                    movement.part(p).name
+                );
+                let group = crate::svg::groups(&doc, "arbor")
+                    .find(|g| g.attribute("id") == Some(&id))
+                    .unwrap();
+                let at = crate::svg::point(group, "data-cx", "data-cy");
+                geo::Point::new(at.x, at.y)
+            };
+            for quarter in 1..4 {
+                let pitches = f64::from(quarter) / 4.0;
+                let turn =
+                    |p: movement::PartId| pitches * 360.0 / f64::from(movement.part(p).teeth.get());
+                let way = if mesh.internal { 1.0 } else { -1.0 };
+                let a = a.rotate_around_point(turn(mesh.driver), centre(mesh.driver));
+                let b = b.rotate_around_point(way * turn(mesh.driven), centre(mesh.driven));
+                worst = worst.max(a.intersection(&b).unsigned_area() / module / module);
+            }
         }
     }
     worst
@@ -44,8 +65,26 @@ fn worst(movement: &Movement) -> f64 {
 #[test]
 fn cut_teeth_interleave() {
     for (wheel, pinion) in [
-        (90, 10), (72, 8), (48, 6), (84, 7), (96, 12), (30, 10), (60, 5), (40, 4), (64, 16), (120, 20), (200, 6),
-        (45, 32), (24, 24), (80, 79), (12, 12), (8, 60), (6, 52), (10, 11), (500, 12), (25, 21),
+        (90, 10),
+        (72, 8),
+        (48, 6),
+        (84, 7),
+        (96, 12),
+        (30, 10),
+        (60, 5),
+        (40, 4),
+        (64, 16),
+        (120, 20),
+        (200, 6),
+        (45, 32),
+        (24, 24),
+        (80, 79),
+        (12, 12),
+        (8, 60),
+        (6, 52),
+        (10, 11),
+        (500, 12),
+        (25, 21),
     ] {
         let shared = worst(&pair(&wheel.to_string(), &pinion.to_string(), false));
         assert!(shared < SHARED, "{wheel} with {pinion}: {shared}");
@@ -54,16 +93,38 @@ fn cut_teeth_interleave() {
 
 #[test]
 fn lanterns_interleave() {
-    for (wheel, trundles) in [(72, 8), (56, 7), (90, 6), (60, 10), (48, 12), (30, 5), (120, 4), (64, 24), (40, 40)] {
+    for (wheel, trundles) in [
+        (72, 8),
+        (56, 7),
+        (90, 6),
+        (60, 10),
+        (48, 12),
+        (30, 5),
+        (120, 4),
+        (64, 24),
+        (40, 40),
+    ] {
         let lantern = format!("{{ teeth = {trundles}, form = \"lantern\" }}");
         let shared = worst(&pair(&wheel.to_string(), &lantern, false));
-        assert!(shared < SHARED, "{wheel} with {trundles} trundles: {shared}");
+        assert!(
+            shared < SHARED,
+            "{wheel} with {trundles} trundles: {shared}"
+        );
     }
 }
 
 #[test]
 fn rings_take_their_pinions_inside() {
-    for (ring, pinion) in [(96, 12), (60, 8), (40, 10), (120, 30), (80, 60), (144, 6), (48, 40), (60, 60)] {
+    for (ring, pinion) in [
+        (96, 12),
+        (60, 8),
+        (40, 10),
+        (120, 30),
+        (80, 60),
+        (144, 6),
+        (48, 40),
+        (60, 60),
+    ] {
         let shared = worst(&pair(&ring.to_string(), &pinion.to_string(), true));
         assert!(shared < SHARED, "ring of {ring} with {pinion}: {shared}");
     }
@@ -103,7 +164,12 @@ fn teeth_put_in_wrongly_would_be_seen() {
         22.5,
         geo::Point::new(centre.x, centre.y),
     );
-    let module = laid.pitch_radius(movement.meshes().next().unwrap().1.driver).mm() / 36.0;
-    let shared = metal(&doc, "a", "wheel").intersection(&turned).unsigned_area();
+    let module = laid
+        .pitch_radius(movement.meshes().next().unwrap().1.driver)
+        .mm()
+        / 36.0;
+    let shared = metal(&doc, "a", "wheel")
+        .intersection(&turned)
+        .unsigned_area();
     assert!(shared / module / module > 10.0 * SHARED);
 }

@@ -147,10 +147,22 @@ fn trains_stand_side_by_side() {
     for train in 0..3 {
         let first = train * 3;
         for i in 0..3 {
-            let runs = if i == 0 && train > 0 { "runs = \"clockwise\"\n" } else { "" };
-            parts.push(format!("{runs}p = {}\nw = {}\n", 6 + dice.upto(6), 60 + dice.upto(40)));
+            let runs = if i == 0 && train > 0 {
+                "runs = \"clockwise\"\n"
+            } else {
+                ""
+            };
+            parts.push(format!(
+                "{runs}p = {}\nw = {}\n",
+                6 + dice.upto(6),
+                60 + dice.upto(40)
+            ));
             if i > 0 {
-                meshes.push((format!("a{}.w", first + i - 1), format!("a{}.p", first + i), false));
+                meshes.push((
+                    format!("a{}.w", first + i - 1),
+                    format!("a{}.p", first + i),
+                    false,
+                ));
             }
         }
     }
