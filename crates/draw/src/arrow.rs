@@ -11,7 +11,7 @@ use std::f64::consts::{PI, TAU};
 /// From the teeth to the arrow, in units of the drawing's measure.
 const OFF: f64 = 1.9;
 /// From the arrow to the numbers.
-const NUMBER: f64 = 2.5;
+const NUMBER: f64 = 2.9;
 /// Length of the arrow's head, and half its width.
 const HEAD: (f64, f64) = (3.0, 1.55);
 /// So many teeth are numbered each; of more, the first, every fifth and the last.
@@ -190,7 +190,7 @@ impl Arrow {
         // The head's length along the arc, but never more than most of a short arrow.
         let arc = self.sweep().abs() * self.radius;
         let heads = if lift.way == Way::Either { 2.0 } else { 1.0 };
-        let head = (HEAD.0 * self.unit).min(0.62 * arc / heads);
+        let head = (HEAD.0 * self.unit).min(0.55 * arc / heads);
         let back = self.step.signum() * head / self.radius;
         let tail = if lift.way == Way::Either {
             self.start + back

@@ -47,8 +47,8 @@ pub fn scene(
     let arrows = arrow::arrows(&mut scene.ink, &scene.sight, marks);
     label::labels(&mut scene.ink, &scene.sight, marks, &arrows);
     let mut defs = String::from("<defs>");
-    for (i, d) in scene.bodies.iter().enumerate() {
-        defs.push_str(&format!("<path id=\"body-{i}\" d=\"{d}\"/>"));
+    for d in &scene.bodies {
+        defs.push_str(&format!("<path id=\"{}\" d=\"{d}\"/>", name_of(d)));
     }
     defs.push_str("</defs>");
     let unit = scene.sight.unit();
@@ -58,6 +58,14 @@ pub fn scene(
         letters: 3.7 * unit,
         body: defs + &scene.ink.out,
     }
+}
+
+/// An id that only an outline alike has, so that two drawings may stand on one page (64-bit FNV-1a, from memory).
+fn name_of(d: &str) -> String {
+    let hash = d.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    });
+    format!("body-{hash:x}")
 }
 
 struct Scene<'a> {
@@ -177,12 +185,11 @@ impl Scene<'_> {
     /// The reference of an outline, which is kept once.
     fn body(&mut self, outline: &BezPath) -> String {
         let d = path(outline);
-        let found = self.bodies.iter().position(|b| *b == d);
-        let i = found.unwrap_or_else(|| {
+        let reference = format!("#{}", name_of(&d));
+        if !self.bodies.contains(&d) {
             self.bodies.push(d);
-            self.bodies.len() - 1
-        });
-        format!("#body-{i}")
+        }
+        reference
     }
 
     fn part(&mut self, part: &Sized, shade: &str) {
