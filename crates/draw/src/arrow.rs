@@ -1,0 +1,272 @@
+//! The arrow: curved round the rim of the arbor to lift, over exactly the teeth it goes, each counted.
+
+use crate::body::wrapped;
+use crate::ink::{Ink, Tag};
+use crate::marks::{Lift, Marks, Way};
+use crate::tooth::polar;
+use crate::view::Sight;
+use kurbo::{BezPath, Point, Vec2};
+use std::f64::consts::{PI, TAU};
+
+/// From the teeth to the arrow, in units of the drawing's measure.
+const OFF: f64 = 1.9;
+/// From the arrow to the numbers.
+const NUMBER: f64 = 2.9;
+/// Length of the arrow's head, and half its width.
+const HEAD: (f64, f64) = (3.0, 1.55);
+/// So many teeth are numbered each; of more, the first, every fifth and the last.
+const MOST_NUMBERED: u16 = 6;
+/// Two numbers on one circle stand at least so far apart, or the next goes further out.
+const APART: f64 = 3.0;
+/// Where an arrow goes round more than once it winds outward by this much a turn.
+const WINDING: f64 = 4.5;
+
+/// The teeth of a count that carry a number.
+pub(crate) fn numbered(teeth: u16) -> Vec<u16> {
+    if teeth <= MOST_NUMBERED {
+        return (1..=teeth).collect();
+    }
+    (1..=teeth)
+        .filter(|&i| i == 1 || i == teeth || (i % 5 == 0 && teeth - i > 1))
+        .collect()
+}
+
+/// Draws the arrows of all lifts; returns the points they take up.
+pub(crate) fn arrows(ink: &mut Ink, sight: &Sight<'_>, marks: &Marks<'_>) -> Vec<Point> {
+    let mut taken = Vec::new();
+    for lift in marks.lifts {
+        if let Some(arrow) = Arrow::of(sight, lift, &taken) {
+            arrow.draw(ink, sight, lift);
+            taken.extend(arrow.points());
+        }
+    }
+    taken
+}
+
+struct Arrow {
+    centre: Point,
+    /// Where the arrow runs at its start.
+    radius: f64,
+    /// Where the teeth of the lifted part end.
+    rim: f64,
+    /// Middle of the space before the first tooth, radians clockwise.
+    start: f64,
+    /// One tooth, and the way: more than 0 is clockwise.
+    step: f64,
+    teeth: u16,
+    unit: f64,
+}
+
+impl Arrow {
+    fn of(sight: &Sight<'_>, lift: &Lift, taken: &[Point]) -> Option<Arrow> {
+        let movement = sight.movement;
+        let side = movement.far_side(lift.mesh)?;
+        let part_id = movement.mesh(lift.mesh).part(side);
+        let part = sight.layout.pitches.part(part_id);
+        let ahead = sight.ahead(part_id.arbor);
+        let way = match lift.way {
+            Way::Ahead | Way::Either => ahead,
+            Way::Back => -ahead,
+        };
+        let pitch = TAU / f64::from(part.teeth);
+        let unit = sight.unit();
+        let phase = sight.layout.phases[sight.layout.pitches.index(part_id)];
+        let mut arrow = Arrow {
+            centre: sight.centre(part_id.arbor),
+            radius: sight.layout.toothed(part_id.arbor) + OFF * unit,
+            rim: part.outer(),
+            start: 0.0,
+            step: way * pitch,
+            teeth: lift.teeth.max(1),
+            unit,
+        };
+        // Every space is tried for the start; the one in the clearest place is taken.
+        let first_space = sight.angle(phase) + pitch / 2.0;
+        let mut best = (f64::INFINITY, first_space);
+        for space in 0..part.teeth {
+            arrow.start = wrapped(first_space + pitch * f64::from(space));
+            let cost = arrow.cost(sight, taken);
+            if cost < best.0 {
+                best = (cost, arrow.start);
+            }
+        }
+        arrow.start = best.1;
+        Some(arrow)
+    }
+
+    fn sweep(&self) -> f64 {
+        self.step * f64::from(self.teeth)
+    }
+
+    fn at(&self, angle: f64, out: f64) -> Point {
+        let wound = (angle - self.start).abs() / TAU;
+        let winding = if self.sweep().abs() > 0.95 * TAU {
+            WINDING * self.unit * wound
+        } else {
+            0.0
+        };
+        self.centre + polar(self.radius + winding + out, angle).to_vec2()
+    }
+
+    /// Where each numbered tooth has its number.
+    fn numbers(&self) -> Vec<(u16, Point)> {
+        let mut placed: Vec<(u16, Point)> = Vec::new();
+        for i in numbered(self.teeth) {
+            let angle = self.start + self.step * (f64::from(i) - 0.5);
+            let clear = |p: Point| {
+                placed
+                    .iter()
+                    .all(|(_, q)| q.distance(p) >= APART * self.unit)
+            };
+            let rows = [0.0, 1.0, 2.0].map(|row| self.at(angle, (NUMBER + 2.9 * row) * self.unit));
+            let p = rows.into_iter().find(|&p| clear(p)).unwrap_or(rows[2]);
+            placed.push((i, p));
+        }
+        placed
+    }
+
+    fn points(&self) -> Vec<Point> {
+        let mut points: Vec<Point> = (0..=12)
+            .map(|i| self.at(self.start + self.sweep() * f64::from(i) / 12.0, 0.0))
+            .collect();
+        points.extend(self.numbers().into_iter().map(|n| n.1));
+        points
+    }
+
+    /// How much an arrow here would run over: other wheels' teeth most, then their middles, then the rest of them.
+    fn cost(&self, sight: &Sight<'_>, taken: &[Point]) -> f64 {
+        let layout = sight.layout;
+        let frame = sight.bounds().inflate(4.0 * self.unit, 4.0 * self.unit);
+        let levers: Vec<Point> = layout.stations.points().map(|p| sight.point(p)).collect();
+        let points = self.points();
+        let mut cost = 0.0;
+        for p in &points {
+            for (arbor, _) in sight.movement.arbors() {
+                let outer = layout.toothed(arbor);
+                let distance = p.distance(sight.centre(arbor));
+                cost += (outer + self.unit - distance).clamp(0.0, 6.0);
+                cost += 4.0 * (4.0 * self.unit - distance).max(0.0);
+            }
+            for q in levers.iter().chain(taken) {
+                cost += 3.0 * (4.0 * self.unit - p.distance(*q)).max(0.0);
+            }
+            if !frame.contains(*p) {
+                cost += 8.0;
+            }
+        }
+        cost / self.unit + 0.3 * wrapped(self.start + self.sweep() / 2.0).abs()
+    }
+
+    fn draw(&self, ink: &mut Ink, sight: &Sight<'_>, lift: &Lift) {
+        let movement = sight.movement;
+        let Some(arbor) = movement.far_arbor(lift.mesh) else {
+            return;
+        };
+        let end = self.start + self.sweep();
+        let (from, to) = (self.at(self.start, 0.0), self.at(end, 0.0));
+        let way = match (lift.way, self.step > 0.0) {
+            (Way::Either, _) => "either",
+            (_, true) => "clockwise",
+            (_, false) => "counterclockwise",
+        };
+        let tag = Tag::new("g", "arrow")
+            .with("id", &format!("arrow-{}", movement.arbor(arbor).id))
+            .with("data-arbor", &movement.arbor(arbor).id)
+            .with("data-mesh", &movement.mesh_name(lift.mesh))
+            .with("data-way", way)
+            .with("data-teeth", &self.teeth.to_string())
+            .point(["data-cx", "data-cy"], self.centre)
+            .point(["data-x0", "data-y0"], from)
+            .point(["data-x1", "data-y1"], to)
+            .with(
+                "data-degrees",
+                &crate::ink::degrees(self.sweep().to_degrees()),
+            );
+        ink.open(&tag);
+        for angle in [self.start, end] {
+            let rim = self.centre + polar(self.rim, angle).to_vec2();
+            ink.line("blue-thin", rim, self.at(angle, 0.7 * self.unit));
+        }
+        // The head's length along the arc, but never more than most of a short arrow.
+        let arc = self.sweep().abs() * self.radius;
+        let heads = if lift.way == Way::Either { 2.0 } else { 1.0 };
+        let head = (HEAD.0 * self.unit).min(0.55 * arc / heads);
+        let back = self.step.signum() * head / self.radius;
+        let tail = if lift.way == Way::Either {
+            self.start + back
+        } else {
+            self.start
+        };
+        ink.path("blue", &self.arc(tail, end - back * 0.8));
+        ink.path("blue-fill", &self.head(end - back, end));
+        if lift.way == Way::Either {
+            ink.path("blue-fill", &self.head(tail, self.start));
+        }
+        if self.teeth > 1 && self.teeth <= 60 {
+            for i in 1..self.teeth {
+                let angle = self.start + self.step * f64::from(i);
+                ink.line(
+                    "blue-thin",
+                    self.at(angle, 0.55 * self.unit),
+                    self.at(angle, -0.55 * self.unit),
+                );
+            }
+        }
+        for (i, at) in self.numbers() {
+            let tag = Tag::new("text", "count").point(["x", "y"], at);
+            ink.text(&tag.with("data-tooth", &i.to_string()), &i.to_string());
+        }
+        ink.close("g");
+    }
+
+    fn arc(&self, from: f64, to: f64) -> BezPath {
+        let mut path = BezPath::new();
+        let steps = ((to - from).abs() / 0.2).ceil().clamp(1.0, 400.0);
+        let mut i = 0.0;
+        path.move_to(self.at(from, 0.0));
+        while i < steps {
+            let (a, b) = (
+                from + (to - from) * i / steps,
+                from + (to - from) * (i + 1.0) / steps,
+            );
+            let middle = self.at((a + b) / 2.0, 0.0).to_vec2();
+            let ends = (self.at(a, 0.0).to_vec2() + self.at(b, 0.0).to_vec2()) / 2.0;
+            path.quad_to((middle * 2.0 - ends).to_point(), self.at(b, 0.0));
+            i += 1.0;
+        }
+        path
+    }
+
+    fn head(&self, base: f64, point: f64) -> BezPath {
+        let half = HEAD.1 * self.unit;
+        let mut path = BezPath::new();
+        path.move_to(self.at(base, half));
+        path.line_to(self.at(point, 0.0));
+        path.line_to(self.at(base, -half));
+        path.close_path();
+        path
+    }
+}
+
+/// The two jaws that mark an arbor as held, about the origin.
+pub(crate) fn jaws(radius: f64) -> BezPath {
+    let mut path = BezPath::new();
+    for side in [0.0, PI] {
+        let arc = kurbo::Arc::new(Point::ZERO, (radius, radius), side - 1.0, 2.0, 0.0);
+        path.move_to(polar(radius, side - 1.0));
+        path.extend(arc.append_iter(0.01));
+        path.move_to((polar(radius, side).to_vec2()).to_point());
+        path.line_to((polar(radius, side).to_vec2() * 1.7).to_point());
+    }
+    path
+}
+
+/// The direction from one point to another, or to the right where they are one.
+pub(crate) fn toward(from: Point, to: Point) -> Vec2 {
+    let off = to - from;
+    if off.hypot() < 1e-9 {
+        Vec2::new(1.0, 0.0)
+    } else {
+        off / off.hypot()
+    }
+}

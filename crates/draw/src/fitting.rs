@@ -1,0 +1,200 @@
+//! What sits on the wheels beside teeth: slots, pins, vanes and the cam, with the radii they sit at.
+
+use crate::Witnessing;
+use crate::pitch::{CLEAR, Pitches, Sized};
+use crate::tooth::Shape;
+use movement::{ArborId, Movement, WitnessId};
+
+/// A witness on its arbor.
+#[derive(Debug, Clone)]
+pub(crate) struct Fitting {
+    pub(crate) witness: WitnessId,
+    pub(crate) on: ArborId,
+    pub(crate) what: Witnessing,
+    /// Where the tip, tail or arm meets it: rim of the count wheel, circle of the pins, end of the vane.
+    pub(crate) radius: f64,
+    /// Depth of a slot, radius of a pin, half the width of a vane.
+    pub(crate) size: f64,
+    /// The radius of a plain disc that carries it, where no wheel of the arbor is large enough.
+    pub(crate) disc: Option<f64>,
+}
+
+/// The cam on the arbor that is held at the drop.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Cam {
+    pub(crate) on: ArborId,
+    pub(crate) radius: f64,
+    pub(crate) notches: u16,
+}
+
+/// All that sits on the wheels.
+#[derive(Debug, Clone)]
+pub(crate) struct Fittings {
+    pub(crate) all: Vec<Fitting>,
+    pub(crate) cam: Option<Cam>,
+    /// Arbors with a fly, and the length of its vane from the middle.
+    pub(crate) flies: Vec<(ArborId, f64)>,
+}
+
+/// Rim of the slotted band of a count wheel, as a part of its wheel's root circle: the teeth stay in view around it,
+/// and it in view through the crossings from behind.
+const BAND: f64 = 0.93;
+/// Circle of pins, as a part of the root circle: the middle of the rim that bears them.
+const PINS: f64 = 0.86;
+/// The cam, as a part of its wheel.
+const CAM: f64 = 0.46;
+/// Where a wheel has no rim for what it should bear, a disc of this radius does.
+const LEAST_DISC: f64 = 7.0;
+/// A further witness on the same arbor sits so much nearer the middle.
+const INWARD: f64 = 0.2;
+
+impl Fittings {
+    /// How far what sits on an arbor beside teeth reaches from its middle; nothing where all lies within its wheels.
+    pub(crate) fn reach(&self, arbor: ArborId) -> Option<f64> {
+        let discs = self.all.iter().filter(|f| f.on == arbor).map(|f| {
+            let own = match f.what {
+                Witnessing::Slots(_) => f.radius,
+                Witnessing::Pins(_) | Witnessing::Stop => f.radius + f.size,
+                Witnessing::Vane => 0.0,
+            };
+            own.max(f.disc.unwrap_or(0.0))
+        });
+        let cam = self.cam.filter(|c| c.on == arbor).map(|c| c.radius);
+        let flies = self.flies.iter().filter(|f| f.0 == arbor).map(|f| f.1);
+        discs.chain(cam).chain(flies).reduce(f64::max)
+    }
+
+    /// The fitting of a witness.
+    pub(crate) fn of(&self, witness: WitnessId) -> &Fitting {
+        &self.all[witness.index()]
+    }
+
+    /// How far in the rim of an arbor's wheel must come to bear its pins; nothing where it bears none.
+    pub(crate) fn rim(&self, arbor: ArborId) -> Option<f64> {
+        self.all
+            .iter()
+            .filter(|f| {
+                f.on == arbor
+                    && f.disc.is_none()
+                    && matches!(f.what, Witnessing::Pins(_) | Witnessing::Stop)
+            })
+            .map(|f| f.radius - 2.0 * f.size)
+            .reduce(f64::min)
+    }
+}
+
+/// The part of an arbor that bears what sits on it: its largest that is no ring.
+pub(crate) fn bearer(pitches: &Pitches, arbor: ArborId) -> Option<&Sized> {
+    pitches
+        .on(arbor)
+        .filter(|p| p.shape != Shape::Ring)
+        .reduce(|a, b| if b.outer() > a.outer() { b } else { a })
+}
+
+/// The arbor at the end of a struck train, with nothing but a pinion and the most turns: the fly's.
+fn fly_arbor(movement: &Movement) -> Option<ArborId> {
+    let strike = movement.strike()?;
+    let fastest = movement
+        .arbors()
+        .map(|(id, _)| id)
+        .filter(|&id| movement.same_train(id, strike.read_at))
+        .reduce(|a, b| {
+            if movement.turns(b) > movement.turns(a) {
+                b
+            } else {
+                a
+            }
+        })?;
+    let ends = movement
+        .meshes()
+        .all(|(_, mesh)| mesh.driver.arbor != fastest);
+    let slight = movement.parts(fastest).all(|(_, part)| {
+        let teeth = part.teeth.get();
+        teeth <= crate::tooth::MOST_LEAVES
+    });
+    (ends && slight && fastest != strike.read_at).then_some(fastest)
+}
+
+pub(crate) fn fittings(movement: &Movement, pitches: &Pitches) -> Fittings {
+    let room = |arbor: ArborId| {
+        movement
+            .meshes()
+            .filter(|(_, m)| [m.driver.arbor, m.driven.arbor].contains(&arbor))
+            .map(|(_, m)| pitches.distance(m) - CLEAR)
+            .fold(f64::INFINITY, f64::min)
+    };
+    let all: Vec<Fitting> = movement
+        .witnesses()
+        .map(|(id, w)| {
+            let before = movement
+                .witnesses()
+                .filter(|(other, o)| *other < id && o.on == w.on)
+                .fold(1.0, |part, _| part * (1.0 - INWARD));
+            fitting(movement, pitches, (id, w.on), (room(w.on), before))
+        })
+        .collect();
+    let cam = movement.strike().map(|strike| {
+        let wheel = bearer(pitches, strike.read_at).map_or(LEAST_DISC, Sized::outer);
+        let pinion = pitches
+            .on(strike.read_at)
+            .map(Sized::outer)
+            .fold(wheel, f64::min);
+        let notches = strike.blows_per_turn.to_integer();
+        Cam {
+            on: strike.read_at,
+            radius: (CAM * wheel).max(pinion.min(0.6 * wheel) + 1.6).max(3.0),
+            notches: (1..=24u16)
+                .find(|&n| notches == n.into() && strike.blows_per_turn.is_integer())
+                .unwrap_or(1),
+        }
+    });
+    let length = |arbor: ArborId| (0.72 * room(arbor)).clamp(4.0, 30.0);
+    let mut flies: Vec<(ArborId, f64)> = all
+        .iter()
+        .filter(|f| f.what == Witnessing::Vane)
+        .map(|f| (f.on, length(f.on)))
+        .collect();
+    if let Some(fly) = fly_arbor(movement)
+        && all.iter().all(|f| f.on != fly)
+    {
+        flies.push((fly, length(fly)));
+    }
+    flies.dedup_by_key(|f| f.0);
+    Fittings { all, cam, flies }
+}
+
+fn fitting(
+    movement: &Movement,
+    pitches: &Pitches,
+    (witness, on): (WitnessId, ArborId),
+    (room, inward): (f64, f64),
+) -> Fitting {
+    let what = Witnessing::of(movement, witness);
+    let bearer = bearer(pitches, on).filter(|p| p.outer() > LEAST_DISC);
+    let root = bearer.map(|p| p.tooth.root * p.module);
+    let disc = root.is_none().then(|| LEAST_DISC.min(room.max(3.0)));
+    let base = root.or(disc).unwrap_or(LEAST_DISC) * inward;
+    let (radius, size) = match &what {
+        Witnessing::Slots(_) if disc.is_some() => (base, 0.16 * base),
+        Witnessing::Slots(_) => (BAND * base, 0.12 * base),
+        Witnessing::Pins(n) => {
+            let radius = PINS * base;
+            let pitch = std::f64::consts::TAU * radius / f64::from(*n);
+            (radius, (0.045 * base).clamp(0.3, 1.3).min(0.22 * pitch))
+        }
+        Witnessing::Stop => (PINS * base, (0.055 * base).clamp(0.5, 1.3)),
+        Witnessing::Vane => ((0.72 * room).clamp(4.0, 30.0), 0.0),
+    };
+    let size = match what {
+        Witnessing::Vane => (0.16 * radius).clamp(0.8, 2.6),
+        _ => size,
+    };
+    Fitting {
+        witness,
+        on,
+        what,
+        radius,
+        size,
+        disc: disc.filter(|_| !matches!(Witnessing::of(movement, witness), Witnessing::Vane)),
+    }
+}

@@ -1,0 +1,35 @@
+//! Drawings of a movement in millimetres, then SVG text: the train as it lies there, and its witnesses close up.
+//!
+//! [`layout`] places arbors so that pitch circles touch and nothing hides what matters; [`scene`] draws that from
+//! either plate and either way up, each witness where a [`Pose`] has it, with the [`Marks`] it is told; [`loupe`] draws
+//! one witness large. Teeth have their true counts and clock forms; lever arms are schematic, as sheets do not give
+//! their form. This crate works out no reading and no shift, writes no sentence, and knows no file, clock or chance.
+
+mod arrow;
+mod body;
+mod fitting;
+mod ink;
+mod label;
+mod layout;
+mod level;
+mod lever;
+mod look;
+mod loupe;
+mod marks;
+mod mm;
+mod phase;
+mod pitch;
+mod place;
+mod scene;
+mod tooth;
+mod view;
+mod witnessing;
+
+pub use ink::{Drawing, PALETTE, STYLE};
+pub use layout::{Layout, layout};
+pub use loupe::{choices, loupe};
+pub use marks::{Lift, Marks, Pose, Way};
+pub use mm::Mm;
+pub use scene::scene;
+pub use view::View;
+pub use witnessing::{Slots, Witnessing};

@@ -1,0 +1,61 @@
+//! What a drawing is told to show: where witnesses stand, which arbor is lifted, which is held.
+
+use movement::{ArborId, MeshId, WitnessId};
+use quantity::Degrees;
+
+/// Where witnesses stand, each in degrees ahead of the place it is meant for. Those it does not name are unread.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Pose {
+    stands: Vec<(WitnessId, Degrees)>,
+}
+
+impl Pose {
+    /// With one witness read, or read again.
+    #[must_use]
+    pub fn with(mut self, witness: WitnessId, place: Degrees) -> Pose {
+        self.stands.retain(|s| s.0 != witness);
+        self.stands.push((witness, place));
+        self
+    }
+
+    /// Where a witness stands; nothing where it is unread.
+    pub fn of(&self, witness: WitnessId) -> Option<&Degrees> {
+        self.stands
+            .iter()
+            .find(|s| s.0 == witness)
+            .map(|(_, place)| place)
+    }
+}
+
+/// Which way a lifted arbor goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// Further on as it runs.
+    Ahead,
+    /// Back against its running.
+    Back,
+    /// Both ways come to the same places.
+    Either,
+}
+
+/// One shift: the arbor beyond the mesh is lifted and turned so many teeth.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Lift {
+    /// The mesh that is opened. Nothing is drawn for one that closes a loop, as it cannot be shifted alone.
+    pub mesh: MeshId,
+    /// How many teeth of the lifted part.
+    pub teeth: u16,
+    /// Which way.
+    pub way: Way,
+}
+
+/// What is marked on a drawing.
+#[derive(Debug, Clone, Default)]
+pub struct Marks<'a> {
+    /// What is to be moved.
+    pub lifts: &'a [Lift],
+    /// The arbor that is held, and the word for it in the reader's language; the word may be empty.
+    pub hold: Option<(ArborId, &'a str)>,
+    /// Where witnesses will stand afterwards, dotted.
+    pub after: Option<&'a Pose>,
+}

@@ -1,0 +1,165 @@
+//! What a witness is to look at, inferred from how often it repeats and where it sits.
+//!
+//! The sheet's own words for it are not read: they may be in any language.
+
+use movement::{Blows, CountedBy, Movement, WitnessId};
+
+/// What a witness is on its arbor, and what it is seen against.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Witnessing {
+    /// Slots of a count wheel, against the count lever's tip.
+    Slots(Slots),
+    /// Pins in a wheel's rim, so many, against the hammer tail.
+    Pins(u16),
+    /// One locking or stop pin, against the locking arm.
+    Stop,
+    /// The fly, its two vanes against a wire they must clear.
+    Vane,
+}
+
+/// The places of a count wheel and the slots cut in them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Slots {
+    /// Places in a turn.
+    pub places: u16,
+    /// Every slot as its first place and how many places it is long, counted in the order they come to the tip; the
+    /// single slot that is read stands at place 0.
+    pub cut: Vec<(u16, u16)>,
+}
+
+/// From so many alike places a turn on, a witness of a movement with a count wheel is taken for the count wheel.
+const LEAST_PLACES: u16 = 40;
+
+impl Witnessing {
+    /// What a witness is.
+    ///
+    /// - 40 or more places in a movement counted by a count wheel: the count wheel's slots;
+    /// - two places on an arbor that drives nothing: the fly;
+    /// - one place: a locking or stop pin;
+    /// - any other number: that many pins in the rim, as of a pin wheel or a lifting star.
+    pub fn of(movement: &Movement, witness: WitnessId) -> Witnessing {
+        let witness = movement.witness(witness);
+        let places = witness.repeats.get();
+        let strike = movement.strike();
+        let count_wheel = strike.filter(|s| s.counted_by == CountedBy::CountWheel);
+        match places {
+            LEAST_PLACES.. if let Some(strike) = count_wheel => {
+                Witnessing::Slots(Slots::of(strike.blows, places))
+            }
+            1 => Witnessing::Stop,
+            2 if movement
+                .meshes()
+                .all(|(_, mesh)| mesh.driver.arbor != witness.on) =>
+            {
+                Witnessing::Vane
+            }
+            _ => Witnessing::Pins(places),
+        }
+    }
+}
+
+/// The hour whose slot is read: three o'clock or later has a single slot.
+const READ_HOUR: u16 = 3;
+
+impl Slots {
+    /// The slots that let the count lever fall after each number of blows.
+    ///
+    /// Where the places are twelve hours of blows, or several times twelve: one slot after each hour (and each half),
+    /// in which the long one serves twelve, one and the halves about it. Any other number is no count that strikes
+    /// the hours, and is cut with a slot at every third place.
+    pub fn of(blows: Blows, places: u16) -> Slots {
+        let round = blows.in_twelve_hours();
+        if !places.is_multiple_of(round) {
+            let cut = (0..places).step_by(3).map(|place| (place, 1)).collect();
+            return Slots { places, cut };
+        }
+        let halves = blows == Blows::HoursAndHalves;
+        let mut single = Vec::new();
+        let mut read = 0;
+        let mut place = 0;
+        let mut long = (0, 1);
+        for hour in 1..=12 {
+            place += hour;
+            match hour {
+                1 => long.1 += 1,
+                12 => long = (place, long.1),
+                _ => single.push(place),
+            }
+            if hour == READ_HOUR {
+                read = place;
+            }
+            if halves {
+                place += 1;
+                match hour {
+                    1 | 12 => long.1 += 1,
+                    _ => single.push(place),
+                }
+            }
+        }
+        // `long` begins at twelve and runs on through the end of the round.
+        let mut cut: Vec<(u16, u16)> = (0..places / round)
+            .flat_map(|turn| {
+                single
+                    .iter()
+                    .map(|&p| (p, 1))
+                    .chain([long])
+                    .map(move |(p, n)| (p + turn * round, n))
+            })
+            .map(|(p, n)| ((p + places - read) % places, n))
+            .collect();
+        cut.sort_unstable();
+        Slots { places, cut }
+    }
+
+    /// Whether the tip finds a slot at a place.
+    pub fn open(&self, place: u16) -> bool {
+        self.cut
+            .iter()
+            .any(|&(first, long)| (place + self.places - first) % self.places < long)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Lets a count wheel strike: from the slot read, the blows until the next place that is open, hour by hour.
+    fn struck(slots: &Slots) -> Vec<u16> {
+        let mut counts = Vec::new();
+        let mut place = 0;
+        while place < slots.places {
+            let mut blows = 1;
+            while !slots.open((place + blows) % slots.places) {
+                blows += 1;
+            }
+            counts.push(blows);
+            place += blows;
+        }
+        counts
+    }
+
+    #[test]
+    fn the_slots_strike_the_hours() {
+        // 1 + 2 + … + 12 = 78; from the slot after three, four is struck next.
+        let slots = Slots::of(Blows::Hours, 78);
+        assert_eq!(struck(&slots), [4, 5, 6, 7, 8, 9, 10, 11, 12, 1, 2, 3]);
+        assert!(slots.cut.contains(&(72, 2)));
+        assert_eq!(slots.cut.len(), 11);
+    }
+
+    #[test]
+    fn the_slots_strike_the_halves() {
+        let slots = Slots::of(Blows::HoursAndHalves, 90);
+        let hours = [1, 4, 1, 5, 1, 6, 1, 7, 1, 8, 1, 9, 1, 10, 1, 11, 1, 12];
+        let again = [1, 1, 1, 2, 1, 3];
+        assert_eq!(struck(&slots), [&hours[..], &again[..]].concat());
+        assert_eq!(slots.cut.iter().map(|c| c.1).max(), Some(4));
+    }
+
+    #[test]
+    fn two_rounds_a_turn_are_cut_twice() {
+        let slots = Slots::of(Blows::Hours, 156);
+        assert_eq!(slots.cut.len(), 22);
+        assert_eq!(struck(&slots)[..12], struck(&slots)[12..]);
+    }
+}
