@@ -7,7 +7,7 @@ use kinematics::{
 use movement::{ArborId, Form, MeshId, Movement, Plate, Reached};
 use quantity::{Exact, to_f64};
 use serde_json::{Value, json};
-use timing::{Answer, Cure, Shift, Stands};
+use timing::{Act, Advice, Answer, Cure, PutIn, Recalled, Shift, Stands};
 
 /// The answer to one look, as the contract fixes it.
 pub fn remesh_json(movement: &Movement, answer: &Answer, from: Plate) -> Value {
@@ -180,4 +180,96 @@ pub fn train_json(movement: &Movement, per: ArborId) -> Value {
         "meshes": meshes,
         "no_witness_beyond": free,
     })
+}
+
+/// What a log comes to: what to do next, and the chance of each place of each witness.
+pub fn log_json(
+    movement: &Movement,
+    recalled: &Recalled,
+    advice: &Advice,
+    places: &en::PlaceChances,
+    from: Plate,
+) -> Value {
+    let id = |w: &movement::WitnessId| movement.witness(*w).id.clone();
+    let (act, look_at): (&str, Vec<String>) = match &advice.act {
+        Act::Done => ("done", Vec::new()),
+        Act::Look(at) => ("look", at.iter().map(id).collect()),
+        Act::Shift(_) => ("shift", Vec::new()),
+        Act::NoMesh => ("no mesh", Vec::new()),
+    };
+    let witnesses: Vec<Value> = places
+        .iter()
+        .map(|(w, places)| {
+            let places: Vec<Value> = places
+                .iter()
+                .map(|(place, chance)| json!({ "deg": place.to_f64(), "chance": chance.get() }))
+                .collect();
+            json!({ "id": id(w), "readable": recalled.readable.contains(w), "places": places })
+        })
+        .collect();
+    let handled: Vec<Value> = recalled
+        .handled
+        .iter()
+        .map(|h| {
+            json!({
+                "mesh": movement.mesh_name(h.mesh),
+                "as_said": h.as_said.get(),
+                "other_way": h.other_way.get(),
+                "slipped": h.slipped.get(),
+            })
+        })
+        .collect();
+    let bent: Vec<Value> = recalled
+        .bent
+        .iter()
+        .map(|(w, chance)| json!({ "id": id(w), "chance": chance.get() }))
+        .collect();
+    json!({
+        "answer": 1,
+        "sheet": movement.name(),
+        "act": act,
+        "look_at": look_at,
+        "in_window": advice.in_window.get(),
+        "shifts": shifts_json(movement, &advice.shift_now, from),
+        "after_handled": advice.after.get(),
+        "labour": Some(advice.labour).filter(|labour| labour.is_finite()),
+        "openings": recalled.openings,
+        "witnesses": witnesses,
+        "handled": handled,
+        "bent": bent,
+        "why": en::advice(movement, recalled, advice, from),
+        "findings": en::findings(movement, recalled),
+        "cautions": [en::caution()],
+    })
+}
+
+/// The order in which arbors go in.
+pub fn order_json(movement: &Movement, steps: &[PutIn]) -> Value {
+    let steps: Vec<Value> = steps
+        .iter()
+        .map(|step| {
+            let settles: Vec<Value> = step
+                .settles
+                .iter()
+                .map(|w| {
+                    let witness = movement.witness(*w);
+                    let moment = movement.moment(witness.at);
+                    json!({
+                        "id": witness.id,
+                        "best_deg": witness.best.to_f64(),
+                        "hold": movement.arbor(moment.arbor).id,
+                        "at": moment.id,
+                    })
+                })
+                .collect();
+            let meshes: Vec<String> = step.meshes.iter().map(|m| movement.mesh_name(*m)).collect();
+            json!({
+                "arbor": movement.arbor(step.arbor).id,
+                "meshes": meshes,
+                "settles": settles,
+                "says": en::put_in(movement, step),
+            })
+        })
+        .collect();
+    json!({ "order": 1, "sheet": movement.name(), "steps": steps })
 }

@@ -4,7 +4,7 @@
 pub mod en;
 mod json;
 
-pub use json::{remesh_json, train_json};
+pub use json::{log_json, order_json, remesh_json, train_json};
 
 use kinematics::step;
 use movement::{ArborId, MeshId, Movement, Plate, Side, Turning};

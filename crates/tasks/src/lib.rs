@@ -1,5 +1,9 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
+mod log;
+
+pub use log::{Ask, Noted, hash, note};
+
 use movement::{ArborId, Movement, Plate};
 use sheet::{Faults, Sheet};
 use timing::{Answer, Hands, Reading, ReadingFault, SaidFault};

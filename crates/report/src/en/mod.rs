@@ -1,12 +1,18 @@
 //! English: every sentence that is said, in one place.
 
 mod faults;
+mod log;
 mod numbers;
 mod refusals;
 mod remesh;
 mod train;
 
 pub use faults::{Told, fault, good_sheet, misgiving, more_faults, warning};
+pub use log::{
+    PlaceChances, advice, bad_mesh, by_degrees_only, findings, log_fault, log_text, log_warning,
+    no_shift_yet, not_out, nothing_advised, nothing_to_undo, order_text, other_sheet, put_in,
+    recall_fault, too_many_places,
+};
 pub use numbers::{degrees, odds, teeth};
 pub use refusals::{
     cannot_read, cannot_write, nothing_read, read_twice, reading_fault, said_fault, unknown_arbor,

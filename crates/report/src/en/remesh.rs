@@ -3,8 +3,8 @@
 use super::numbers::decimal;
 use super::{degrees, list, odds, plate, teeth, turning};
 use crate::{near_arbor, others, way_seen};
-use movement::{ArborId, MeshId, Movement, Plate, Reached};
-use quantity::Degrees;
+use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
+use quantity::{Chance, Degrees};
 use timing::{Answer, Cure, Nearest, Shift, Stands};
 
 /// What to mind before the plates are spread. Common practice, no source; local rules and licensed practice come first.
@@ -36,7 +36,7 @@ fn shift_words(movement: &Movement, shift: &Shift, from: Plate) -> String {
     )
 }
 
-fn shifts_words(movement: &Movement, shifts: &[Shift], from: Plate) -> String {
+pub(crate) fn shifts_words(movement: &Movement, shifts: &[Shift], from: Plate) -> String {
     let each: Vec<String> = shifts
         .iter()
         .map(|shift| shift_words(movement, shift, from))
@@ -53,6 +53,35 @@ fn off(angle: &Degrees) -> String {
         let side = if x < 0.0 { "short of" } else { "ahead of" };
         format!("{}° {side} its best", decimal(x.abs(), 3))
     }
+}
+
+/// The likeliest places of a witness, with odds.
+pub(crate) fn stands_of(
+    movement: &Movement,
+    id: WitnessId,
+    places: &[(Degrees, Chance)],
+    readable: bool,
+) -> String {
+    const MOST: usize = 4;
+    let witness = movement.witness(id);
+    let mut likely: Vec<&(Degrees, Chance)> = places.iter().collect();
+    likely.sort_by(|a, b| b.1.get().total_cmp(&a.1.get()));
+    let told: Vec<String> = likely
+        .iter()
+        .take(MOST)
+        .filter(|(_, chance)| chance.get() >= 0.005)
+        .map(|(place, chance)| {
+            let mark = if witness.admits(place) { "in" } else { "out" };
+            format!("{} ({mark}) {}", degrees(place), odds(*chance))
+        })
+        .collect();
+    let more = if likely.len() > MOST && likely[MOST].1.get() >= 0.005 {
+        ", …"
+    } else {
+        ""
+    };
+    let unread = if readable { "" } else { "; cannot be read now" };
+    format!("  {:12} {}{more}{unread}", witness.id, told.join(", "))
 }
 
 /// Where each witness stands against its best.
@@ -117,7 +146,7 @@ fn no_mesh(movement: &Movement, nearest: &Nearest, from: Plate) -> String {
     )
 }
 
-fn capital(text: &str) -> String {
+pub(crate) fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars
         .next()
@@ -135,7 +164,7 @@ fn mesh_words(movement: &Movement, mesh: MeshId) -> String {
 }
 
 /// What to hold, and the same shift said for the other arbor.
-fn handling(movement: &Movement, shift: &Shift, from: Plate, text: &mut Vec<String>) {
+pub(crate) fn handling(movement: &Movement, shift: &Shift, from: Plate, text: &mut Vec<String>) {
     let (Some(far), Some(near)) = (
         movement.far_arbor(shift.mesh),
         near_arbor(movement, shift.mesh),

@@ -1,0 +1,381 @@
+//! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
+
+use crate::{Refusal, check};
+use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Warning};
+use movement::{Movement, Plate, WitnessId};
+use quantity::{Chance, Degrees};
+use report::en;
+use sha2::{Digest, Sha256};
+use sheet::Sheet;
+use timing::{Advice, Bench, Look, Priors, PutIn, Recalled, Said};
+
+/// Something to enter into a log, as a user says it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Ask {
+    /// Readings of one look (`slot=-1.2`); loose or pressed on.
+    Saw {
+        /// One for each witness.
+        readings: Vec<String>,
+        /// Whether the train hung loose.
+        slack: bool,
+    },
+    /// What was advised was done as said.
+    Done,
+    /// Another shift was made: `DRIVER:DRIVEN=TEETH`, ahead positive, all in one opening.
+    Did(Vec<String>),
+    /// The last shift went the other way.
+    OtherWay,
+    /// A mesh slipped: `DRIVER:DRIVEN=TEETH`.
+    Slipped(String),
+    /// An arbor jumped out and was put back anyhow.
+    Jumped(String),
+    /// A lever was bent: `WITNESS=DEG[~SPREAD]`.
+    Bent(String),
+    /// A part was turned on its arbor: `WITNESS=DEG[~SPREAD]`.
+    Turned(String),
+    /// An arbor was taken out.
+    Out(String),
+    /// An arbor was put in.
+    In(String),
+    /// The hour last struck.
+    Struck(u8),
+    /// An entry is taken back: the last that counts, or the one with this number.
+    Undo(Option<usize>),
+}
+
+/// A log after what was asked.
+#[derive(Debug)]
+pub struct Noted {
+    /// The sheet it is about.
+    pub sheet: Sheet,
+    /// The plate that ways round are told from.
+    pub from: Plate,
+    /// The log with everything in it.
+    pub log: Log,
+    /// A torn last line that was left out, if there was one.
+    pub torn: Option<Warning>,
+    /// The text to write at the end of the file; the whole log where there was none.
+    pub added: String,
+    /// What the log comes to.
+    pub recalled: Recalled,
+    /// What to do next.
+    pub advice: Advice,
+    /// The chance of each place of each witness.
+    pub places: Vec<(WitnessId, Vec<(Degrees, Chance)>)>,
+    /// How arbors that are out go in.
+    pub order: Vec<PutIn>,
+}
+
+/// A digest of all on a sheet that a log's sums rest on; comments and measurements may change without harm.
+pub fn hash(movement: &Movement) -> String {
+    let mut text = format!("{}\n", movement.name());
+    for (id, arbor) in movement.arbors() {
+        text += &format!("arbor {} {:?}\n", arbor.id, movement.runs(id, Plate::Front));
+        for part in &arbor.parts {
+            text += &format!("part {} {}\n", part.name, part.teeth);
+        }
+    }
+    for (id, mesh) in movement.meshes() {
+        let lash = mesh.lash_teeth.as_ref().map(ToString::to_string);
+        text += &format!(
+            "mesh {} {} {:?} {lash:?}\n",
+            movement.mesh_name(id),
+            mesh.internal,
+            mesh.reached
+        );
+    }
+    for moment in movement.moments() {
+        text += &format!("moment {} {}\n", moment.id, movement.arbor(moment.arbor).id);
+    }
+    for (_, w) in movement.witnesses() {
+        text += &format!(
+            "witness {} {} {} {} {} {} {}\n",
+            w.id,
+            movement.arbor(w.on).id,
+            w.repeats,
+            w.from.exact(),
+            w.to.exact(),
+            w.best.exact(),
+            movement.moment(w.at).id
+        );
+    }
+    Sha256::digest(text.as_bytes())
+        .iter()
+        .take(16)
+        .map(|byte| format!("{byte:02x}"))
+        .collect()
+}
+
+/// Goes over a log, or begins one, enters what was asked, and says what to do next. Nothing is entered unless all of it is.
+///
+/// # Errors
+/// What is wrong with the sheet, the log or what was asked.
+pub fn note(
+    sheet: &[u8],
+    log: Option<&[u8]>,
+    asks: &[Ask],
+    from: Option<Plate>,
+) -> Result<Noted, Refusal> {
+    let sheet = check(sheet)?;
+    let movement = &sheet.movement;
+    let from = from.unwrap_or(movement.seen_from());
+    let bench = Bench::of(movement, Priors::default())
+        .map_err(|_| Refusal::Question(en::too_many_places()))?;
+    let hash = hash(movement);
+    let (mut log, torn, mut added) = match log {
+        Some(bytes) => {
+            let (log, warnings) =
+                Log::read(bytes).map_err(|f| Refusal::Question(en::log_fault(&f)))?;
+            if !log.matches(&hash) {
+                return Err(Refusal::Question(en::other_sheet(
+                    movement.name(),
+                    &log.header().sheet,
+                )));
+            }
+            (log, warnings.into_iter().next(), String::new())
+        }
+        None => {
+            let log = Log::start(Header {
+                sheet: movement.name().to_owned(),
+                hash,
+            });
+            let text = log.text().to_owned();
+            (log, None, text)
+        }
+    };
+    let recall = |log: &Log| {
+        bench
+            .recall(log)
+            .map_err(|fault| Refusal::Question(en::recall_fault(&fault)))
+    };
+    let mut recalled = recall(&log)?;
+    for ask in asks {
+        for kind in kinds(&bench, &log, &recalled, ask, from)? {
+            added += &log
+                .append(&kind, None)
+                .map_err(|fault| Refusal::Question(en::log_fault(&fault)))?;
+            recalled = recall(&log)?;
+        }
+    }
+    let advice = bench.advise_on(&recalled);
+    let places = movement
+        .witnesses()
+        .map(|(id, _)| (id, bench.places_of(&recalled.belief, id)))
+        .collect();
+    let order = timing::order(movement, &recalled.out);
+    Ok(Noted {
+        from,
+        log,
+        torn,
+        added,
+        recalled,
+        advice,
+        places,
+        order,
+        sheet,
+    })
+}
+
+/// What a user asks, as entries.
+fn kinds(
+    bench: &Bench<'_>,
+    log: &Log,
+    recalled: &Recalled,
+    ask: &Ask,
+    from: Plate,
+) -> Result<Vec<Kind>, Refusal> {
+    let movement = bench.movement();
+    let question = |why: String| Err(Refusal::Question(why));
+    Ok(vec![match ask {
+        Ask::Saw { readings, slack } => look(movement, readings, *slack, from)?,
+        Ask::Done => {
+            let shifts = bench.advise_on(recalled).shift_now;
+            if shifts.is_empty() {
+                return question(en::nothing_advised());
+            }
+            let meshes = shifts
+                .iter()
+                .map(|shift| {
+                    Some(AtMesh {
+                        mesh: movement.mesh_name(shift.mesh),
+                        teeth: i32::try_from(shift.signed()).ok()?,
+                    })
+                })
+                .collect::<Option<Vec<_>>>();
+            Kind::Shift(meshes.unwrap_or_default())
+        }
+        Ask::Did(meshes) => Kind::Shift(
+            meshes
+                .iter()
+                .map(|written| at_mesh(movement, written))
+                .collect::<Result<_, _>>()?,
+        ),
+        Ask::OtherWay => {
+            let last = log
+                .standing()
+                .rfind(|e| known(e, |k| matches!(k, Kind::Shift(_))));
+            match last {
+                Some(entry) => Kind::OtherWay { of: entry.n },
+                None => return question(en::no_shift_yet()),
+            }
+        }
+        Ask::Slipped(written) => Kind::Slipped(at_mesh(movement, written)?),
+        Ask::Jumped(id) => Kind::Jumped {
+            arbor: arbor(movement, id)?,
+        },
+        Ask::Bent(written) => Kind::Bent(moved(movement, from, written)?),
+        Ask::Turned(written) => Kind::Turned(moved(movement, from, written)?),
+        Ask::Out(id) => Kind::ArborOut {
+            arbor: arbor(movement, id)?,
+        },
+        Ask::In(id) => {
+            let arbor = arbor(movement, id)?;
+            if !recalled
+                .out
+                .iter()
+                .any(|out| movement.arbor(*out).id == arbor)
+            {
+                return question(en::not_out(&arbor));
+            }
+            Kind::ArborIn { arbor }
+        }
+        Ask::Struck(hour) => Kind::Struck { hour: *hour },
+        Ask::Undo(Some(of)) => Kind::Undo { of: *of },
+        Ask::Undo(None) => match log.standing().next_back() {
+            Some(entry) => Kind::Undo { of: entry.n },
+            None => return question(en::nothing_to_undo()),
+        },
+    }])
+}
+
+fn known(entry: &entries::Entry, fits: impl Fn(&Kind) -> bool) -> bool {
+    matches!(&entry.told, entries::Told::Known(kind) if fits(kind))
+}
+
+fn arbor(movement: &Movement, id: &str) -> Result<String, Refusal> {
+    match movement.find_arbor(id) {
+        Some(_) => Ok(id.to_owned()),
+        None => Err(Refusal::Question(en::unknown_arbor(movement, id))),
+    }
+}
+
+fn at_mesh(movement: &Movement, written: &str) -> Result<AtMesh, Refusal> {
+    let read = written.rsplit_once('=').and_then(|(mesh, teeth)| {
+        let id = movement.find_mesh(mesh)?;
+        let teeth: i32 = teeth.parse().ok().filter(|teeth| *teeth != 0)?;
+        Some(AtMesh {
+            mesh: movement.mesh_name(id),
+            teeth,
+        })
+    });
+    read.ok_or_else(|| Refusal::Question(en::bad_mesh(movement, written)))
+}
+
+fn moved(movement: &Movement, from: Plate, written: &str) -> Result<Moved, Refusal> {
+    let (id, said) = timing::parse(movement, from, written)
+        .map_err(|fault| Refusal::Question(en::said_fault(written, &fault)))?;
+    let Said::Degrees(..) = said else {
+        return Err(Refusal::Question(en::by_degrees_only(written)));
+    };
+    let (deg, spread) = decimals(written)?;
+    Ok(Moved {
+        witness: movement.witness(id).id.clone(),
+        deg,
+        spread,
+    })
+}
+
+/// The decimals after `=`, as they are written.
+fn decimals(written: &str) -> Result<(Decimal, Option<Decimal>), Refusal> {
+    let value = written.split_once('=').map_or("", |(_, value)| value);
+    let (deg, spread) = match value.split_once('~') {
+        Some((deg, spread)) => (deg, Some(spread)),
+        None => (value, None),
+    };
+    let decimal = |text: &str| {
+        Decimal::parse(text).map_err(|_| Refusal::Question(en::by_degrees_only(written)))
+    };
+    Ok((decimal(deg)?, spread.map(decimal).transpose()?))
+}
+
+fn look(
+    movement: &Movement,
+    readings: &[String],
+    slack: bool,
+    from: Plate,
+) -> Result<Kind, Refusal> {
+    crate::readings(movement, readings, from).map_err(Refusal::Question)?;
+    let readings = readings
+        .iter()
+        .map(|written| {
+            let (id, said) = timing::parse(movement, from, written)
+                .map_err(|fault| Refusal::Question(en::said_fault(written, &fault)))?;
+            let witness = movement.witness(id);
+            Ok(entries::Reading {
+                witness: witness.id.clone(),
+                seen: seen(movement, witness, written, &said)?,
+            })
+        })
+        .collect::<Result<Vec<_>, Refusal>>()?;
+    Ok(Kind::Look {
+        tension: if slack {
+            entries::Tension::Slack
+        } else {
+            entries::Tension::Tensioned
+        },
+        readings,
+    })
+}
+
+/// What was said, kept as it was said.
+fn seen(
+    movement: &Movement,
+    witness: &movement::Witness,
+    written: &str,
+    said: &Said,
+) -> Result<Seen, Refusal> {
+    let value = written.split_once('=').map_or("", |(_, value)| value);
+    let unreadable = || Refusal::Question(en::by_degrees_only(written));
+    Ok(match said {
+        Said::Degrees(..) => {
+            let (deg, spread) = decimals(written)?;
+            Seen::Number { deg, spread }
+        }
+        Said::Look(look) => Seen::Look {
+            look: match look {
+                Look::In => Sight::In,
+                Look::EdgeShort => Sight::EdgeShort,
+                Look::EdgeAhead => Sight::EdgeAhead,
+                Look::Rim => Sight::Rim,
+            },
+        },
+        Said::Teeth(_, part) => {
+            let count = value.split_once("t").map_or(value, |(count, _)| count);
+            let largest = || {
+                movement
+                    .parts(witness.on)
+                    .max_by_key(|(_, p)| p.teeth)
+                    .map(|(id, _)| id)
+            };
+            let part = part.or_else(largest).ok_or_else(unreadable)?;
+            Seen::Teeth {
+                teeth: Decimal::parse(count).map_err(|_| unreadable())?,
+                of: movement.part_name(part),
+            }
+        }
+        Said::Oclock(hour, plate) => {
+            // The log has hours and minutes; a half hour said as 4.5 is 4:30.
+            let minutes = (hour * quantity::whole(60)).round().to_integer();
+            let (hours, minutes) = (&minutes / 60i32, &minutes % 60i32);
+            Seen::Clock {
+                oclock: entries::Oclock::parse(&format!("{hours}:{minutes:02}"))
+                    .or_else(|| entries::Oclock::parse("12"))
+                    .ok_or_else(unreadable)?,
+                from: match plate {
+                    Plate::Front => entries::Plate::Front,
+                    Plate::Back => entries::Plate::Back,
+                },
+            }
+        }
+    })
+}
