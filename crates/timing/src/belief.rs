@@ -410,6 +410,7 @@ impl<'a> Bench<'a> {
                     period: witness.period().to_f64(),
                     spread: doubt.max(0.0).sqrt().max(SHARP * witness.width().to_f64()),
                     held: 0.0,
+                    tied: false,
                 };
                 target.alone(at)
             })
