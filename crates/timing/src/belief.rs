@@ -114,6 +114,9 @@ pub struct Belief {
 /// Chances below this are nothing: what came to so little is not met again in a lifetime of looks.
 const NOTHING: f64 = 1e-12;
 
+/// Beside one guess for each way, so many more are kept, the likeliest: after a look or two hardly a dozen are left that matter.
+const MOST_GUESSES: usize = 2000;
+
 /// Two guesses of one way whose witnesses are off by amounts nearer than this, in degrees, are one guess.
 const ALIKE_OFF: f64 = 1e-6;
 
@@ -384,6 +387,16 @@ impl<'a> Bench<'a> {
             }
             same
         });
+        let most = self.places.count + MOST_GUESSES;
+        if next.len() > most {
+            next.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
+            next.truncate(most);
+            next.sort_by(|a, b| a.way.cmp(&b.way).then_with(|| order(&a.off, &b.off)));
+            let kept: f64 = next.iter().map(|guess| guess.chance).sum();
+            for guess in &mut next {
+                guess.chance /= kept;
+            }
+        }
         belief.guesses = next;
     }
 
