@@ -8,7 +8,7 @@ use rand::RngExt;
 /// them do no harm.
 pub fn mutate(text: &str, dice: &mut Dice) -> String {
     let mut text = text.to_owned();
-    for _ in 0..one(&[1, 1, 1, 2, 3], dice) {
+    for _ in 0..one(&[1, 1, 2, 2, 3], dice) {
         text = match dice.random_range(0..12) {
             0 | 1 => letters(&text, dice),
             2 => words(&text, dice),

@@ -5,10 +5,11 @@ use movement::Movement;
 use rand::RngExt;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::{Duration, Instant};
-use timing::{Cure, Hands, Reading, Stands, answer, parse, read};
+use tasks::Refusal;
+use timing::{Cure, Stands};
 
 /// How many.
-const SHEETS: u32 = 5_000;
+const SHEETS: u32 = 100_000;
 
 /// One sheet in so many is grown; the others are damaged copies of the last one grown.
 const COPIES: u32 = 10;
@@ -39,7 +40,7 @@ fn each_is_read_or_refused_and_what_is_read_is_answered() {
     let started = Instant::now();
     for n in 0..SHEETS {
         let sheet = if n % COPIES == 0 {
-            let taste = if dice.random_bool(0.5) {
+            let taste = if dice.random_bool(0.6) {
                 Taste::realistic()
             } else {
                 Taste::wild()
@@ -106,6 +107,9 @@ fn try_sheet(sheet: &[u8], dice: &mut Dice, tally: &mut Tally) {
         Ok(sheet) => sheet.movement,
         Err(faults) => {
             assert!(!faults.told.is_empty(), "refused without a fault");
+            for fault in &faults.told {
+                assert!(!report::en::fault(fault).line.is_empty());
+            }
             let spots: Vec<_> = faults.told.iter().map(|fault| fault.spot).collect();
             assert!(spots.is_sorted(), "faults in order of place");
             let broken = faults.told.iter().any(|fault| {
@@ -122,7 +126,7 @@ fn try_sheet(sheet: &[u8], dice: &mut Dice, tally: &mut Tally) {
     };
     tally.past_toml += 1;
     tally.accepted += 1;
-    train(&movement);
+    train(sheet, &movement);
     if movement.witnesses().len() == 0 {
         return;
     }
@@ -132,24 +136,21 @@ fn try_sheet(sheet: &[u8], dice: &mut Dice, tally: &mut Tally) {
     } else {
         arbitrary(&movement, dice)
     };
-    remesh(&movement, tally);
+    remesh(sheet, tally);
 }
 
-/// All that motion says of a movement.
-fn train(movement: &Movement) {
-    for (arbor, _) in movement.arbors() {
-        for (other, _) in movement.arbors() {
-            let turns = kinematics::speed(movement, arbor, other);
-            assert_eq!(turns.is_some(), movement.same_train(arbor, other));
-        }
-        kinematics::per_blow(movement, arbor);
-        kinematics::per_hour(movement, arbor);
-        kinematics::per_winding(movement, arbor);
-        kinematics::same_teeth_everywhere(movement, arbor);
-    }
+/// All that is said of a movement's motion.
+fn train(sheet: &[u8], movement: &Movement) {
+    let (again, per) = tasks::train(sheet, None).expect("a sheet that was accepted");
+    assert_eq!(again.arbors().len(), movement.arbors().len());
+    let json = report::train_json(&again, per);
+    assert_eq!(
+        json["arbors"].as_array().map(Vec::len),
+        Some(movement.arbors().len())
+    );
+    assert!(report::en::train_text(&again, per).contains(movement.name()));
     let idle = kinematics::no_witness_beyond(movement);
     for (mesh, _) in movement.meshes() {
-        kinematics::meeting(movement, mesh);
         let moves = movement.witnesses().any(|(witness, _)| {
             kinematics::step(movement, mesh, witness).is_some_and(|step| !step.is_zero())
         });
@@ -157,35 +158,39 @@ fn train(movement: &Movement) {
     }
 }
 
-fn remesh(movement: &Movement, tally: &mut Tally) {
-    let readings: Vec<Reading> = (tally.saw.iter())
-        .filter_map(|(id, said)| {
-            let (witness, said) = parse(movement, movement.seen_from(), &format!("{id}={said}"))
-                .expect("a decimal, and perhaps a spread");
-            // Where places lie close, a spread that was said may be too wide for them.
-            read(movement, witness, &said).ok()
-        })
+fn remesh(sheet: &[u8], tally: &mut Tally) {
+    let saw: Vec<String> = (tally.saw.iter())
+        .map(|(id, said)| format!("{id}={said}"))
         .collect();
-    if readings.is_empty() {
-        return;
-    }
+    let answered = match tasks::remesh(sheet, &saw, None) {
+        Ok(answered) => answered,
+        Err(Refusal::Sheet(faults)) => panic!("accepted, and then refused: {faults:?}"),
+        Err(Refusal::Question(why)) => {
+            // Where places lie close, a spread that was said is too wide for them.
+            assert!(
+                !why.is_empty() && saw.iter().any(|said| said.contains('~')),
+                "{why}"
+            );
+            return;
+        }
+    };
     tally.answered += 1;
-    let answer = answer(movement, &readings, Hands::default());
+    let (movement, answer) = (&answered.sheet.movement, answered.answer);
+    let json = report::remesh_json(movement, &answer, answered.from);
+    assert_eq!(json["answer"], 1);
+    assert!(!report::en::remesh_text(movement, &answer, answered.from).is_empty());
     let all_in = |stands: &Stands| {
         (stands.witnesses.iter())
             .all(|standing| movement.witness(standing.witness).admits(&standing.stands))
     };
     for stands in [&answer.now, &answer.after] {
-        assert_eq!(stands.witnesses.len(), readings.len());
+        assert_eq!(stands.witnesses.len(), saw.len());
         for chance in (stands.witnesses.iter().map(|s| s.in_window)).chain([stands.in_window]) {
             assert!((0.0..=1.0).contains(&chance.get()));
         }
     }
     assert!((0.0..=1.0).contains(&answer.after_handled.get()));
-    assert_eq!(
-        answer.unread.len() + readings.len(),
-        movement.witnesses().len()
-    );
+    assert_eq!(answer.unread.len() + saw.len(), movement.witnesses().len());
     let which = match answer.cure {
         Cure::NoneNeeded => {
             assert!(all_in(&answer.now));

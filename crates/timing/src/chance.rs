@@ -158,7 +158,7 @@ pub(crate) fn all_in_quickly(targets: &[Target], places: &[f64]) -> f64 {
 
 /// A hold that carries several witnesses through many places in step takes more sums than this; a choice that hangs on
 /// how they keep step is worth little.
-const MOST_SUMS: f64 = 5000.0;
+const MOST_SUMS: f64 = 2000.0;
 
 fn all_in_within(targets: &[Target], places: &[f64], most_sums: f64) -> f64 {
     let mut apart = 1.0;

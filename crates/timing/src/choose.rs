@@ -434,7 +434,8 @@ pub(crate) fn choose(goal: &Goal<'_>) -> Found {
             }
         }
     }
-    Found::Nothing
+    // Every set was tried and none did, but for what was left off as too long a search.
+    cut_short(all)
 }
 
 /// Any shift that does, where the sets are too many to try them all.

@@ -6,17 +6,22 @@
 
 use crate::chance::{Target, bounds, needed};
 use crate::choose::{ALIKE, CLOSE, Rater, Rough, Set};
-use crate::lattice::{Lattice, Point, Whole};
+use crate::lattice::{Lattice, Point, Sought, Whole};
 use crate::teeth::{Doing, fewest_teeth};
 use num_integer::Integer;
 use num_traits::Zero;
 use quantity::{BigInt, Exact, to_f64};
+use std::cell::Cell;
 
 /// Points that are listed at once at most.
 const MOST_LISTED: usize = 400;
 
 /// The same where the hold ties chances together, and each is an integral.
 const MOST_TIED: usize = 60;
+
+/// So many integrals over the hold are made for one set in looking for the least lean; places that are surely likely
+/// enough need none.
+const MOST_INTEGRALS: usize = 200;
 
 /// A box is drawn in by halves; after so many, what is left is below the last figure of a double.
 const MOST_HALVES: usize = 52;
@@ -30,32 +35,38 @@ type Spans = Vec<(f64, f64)>;
 /// The best points of a set whose window box holds too many.
 pub(crate) fn points<I: Whole>(set: &Set<'_>, lattice: &Lattice<I>) -> Vec<Rough> {
     let mut dense = Dense::of(set, lattice);
-    let mut likeliest = dense.likeliest();
-    let mut top = dense.top(&likeliest);
+    let (mut likeliest, mut whole) = dense.likeliest();
     for _ in 0..MOST_LOWERED {
-        if dense.tied || likeliest.whole || top >= dense.most() - 0.5 * ALIKE {
+        if dense.tied || whole || top(&likeliest) >= dense.most() - 0.5 * ALIKE {
             break;
         }
-        dense.lower_peaks(top);
-        likeliest = dense.likeliest();
-        top = top.max(dense.top(&likeliest));
+        dense.lower_peaks(top(&likeliest));
+        let lower = dense.likeliest();
+        if top(&lower.0) >= top(&likeliest) {
+            (likeliest, whole) = lower;
+        }
     }
-    let near_top = dense.likely(top - ALIKE);
-    let near = dense.listed(&near_top);
-    if near.whole {
+    let near_top = top(&likeliest) - ALIKE;
+    let box_near_top = dense.likely(near_top);
+    let near = dense.listed(&box_near_top, dense.most_listed());
+    if near.whole && !near.points.is_empty() {
         return set.front(near.points);
     }
     // Where the hold ties chances together, no two places are as likely but by accident.
-    let leaning = if dense.tied {
-        Vec::new()
-    } else {
-        dense.least_lean(&near_top, top - ALIKE)
-    };
+    if dense.tied {
+        return likeliest;
+    }
+    let leaning = dense.least_lean(&box_near_top, near_top);
     if leaning.is_empty() {
-        set.front(likeliest.points)
+        likeliest
     } else {
         leaning
     }
+}
+
+/// The greatest chance of some points.
+fn top(rated: &[Rough]) -> f64 {
+    rated.iter().map(|rough| rough.chance).fold(0.0, f64::max)
 }
 
 struct Dense<'a, I> {
@@ -97,6 +108,10 @@ impl<'a, I: Whole> Dense<'a, I> {
         }
     }
 
+    fn most_listed(&self) -> usize {
+        if self.tied { MOST_TIED } else { MOST_LISTED }
+    }
+
     /// What no chance is greater than.
     fn most(&self) -> f64 {
         bounds(&self.targets, &self.peaks).1
@@ -117,15 +132,19 @@ impl<'a, I: Whole> Dense<'a, I> {
             .collect()
     }
 
-    fn likeliest(&self) -> Listed<I> {
+    /// Points about the likeliest place there is, and whether they are all of those.
+    fn likeliest(&self) -> (Vec<Rough>, bool) {
         let tight = self.most() - 1e-3 * ALIKE;
-        self.drawn_in(0.0, tight, |chance| self.likely(chance), |_| true)
-    }
-
-    /// The greatest chance of those listed.
-    fn top(&self, listed: &Listed<I>) -> f64 {
-        let rated = self.set.front(listed.points.clone());
-        rated.iter().map(|rough| rough.chance).fold(0.0, f64::max)
+        let most = self.most_listed();
+        let likely = |chance| self.likely(chance);
+        let listed = self.drawn_in((0.0, tight), most, likely, |_| true);
+        if listed.points.is_empty()
+            && let Some((low, high)) = self.set.window_box::<I>()
+            && let Sought::Point(any) = self.lattice.any_within(&low, &high)
+        {
+            return (self.set.front(vec![any]), false);
+        }
+        (self.set.front(listed.points), listed.whole)
     }
 
     /// An axis that can stand only here or there may never come to the middle of its window: its peak is what it reaches
@@ -140,7 +159,7 @@ impl<'a, I: Whole> Dense<'a, I> {
                 spans[i].1 = wide[i].1.min(middle + reach);
                 spans
             };
-            let nearest = self.drawn_in(2.0 * radius, 0.0, within, |_| true);
+            let nearest = self.drawn_in((2.0 * radius, 0.0), 1, within, |_| true);
             let off = (nearest.points.iter())
                 .map(|point| {
                     let axis = &self.set.goal.system.axes[w];
@@ -157,13 +176,13 @@ impl<'a, I: Whole> Dense<'a, I> {
     /// Draws a box in from `wide` toward `tight` until it holds some points that will do, but not too many.
     fn drawn_in(
         &self,
-        mut wide: f64,
-        mut tight: f64,
+        (mut wide, mut tight): (f64, f64),
+        most: usize,
         spans: impl Fn(f64) -> Spans,
         will_do: impl Fn(&Point<I>) -> bool,
     ) -> Listed<I> {
         let look = |at: f64| {
-            let listed = self.listed(&spans(at));
+            let listed = self.listed(&spans(at), most);
             let some = listed.points.iter().any(&will_do);
             (some, Listed { at, ..listed })
         };
@@ -207,11 +226,10 @@ impl<'a, I: Whole> Dense<'a, I> {
     }
 
     /// Points of a box that are in every window: all of them, if they are not too many.
-    fn listed(&self, spans: &Spans) -> Listed<I> {
-        let most = if self.tied { MOST_TIED } else { MOST_LISTED };
+    fn listed(&self, spans: &Spans, most: usize) -> Listed<I> {
         let mut points = Vec::new();
         let whole = self.ends(spans).is_some_and(|(low, high)| {
-            self.lattice.search(&low, &high, 20 * most, |point| {
+            self.lattice.search(&low, &high, 20 * most + 2000, |point| {
                 if self.admits(&point) {
                     points.push(point);
                 }
@@ -259,7 +277,17 @@ impl<'a, I: Whole> Dense<'a, I> {
             })
             .fold(0.0, f64::max);
         let rater = Rater::of(self.set);
-        let least = self.drawn_in(most, floor, leaning, |point| rater.chance(point) >= chance);
+        let integrals = Cell::new(MOST_INTEGRALS);
+        let will_do = |point: &Point<I>| {
+            let (surely, at_most, _) = rater.bounds(point);
+            if surely >= chance || at_most < chance {
+                return surely >= chance;
+            }
+            let left = integrals.get();
+            integrals.set(left.saturating_sub(1));
+            left > 0 && rater.chance(point) >= chance
+        };
+        let least = self.drawn_in((most, floor), self.most_listed(), leaning, will_do);
         let mut rated = self.set.front(least.points);
         rated.retain(|rough| rough.chance >= chance);
         if least.whole {

@@ -237,20 +237,7 @@ impl<I: Whole> Lattice<I> {
         let along = (0..self.rows.len())
             .map(|i| frame.along(&middle, i))
             .collect();
-        let rows: Vec<Vec<f64>> = self.rows.iter().map(|row| scaled(row, &scale)).collect();
         let mut visit = |times: &[f64]| {
-            // The ball holds many more than the cube; most of them can be told without exact sums.
-            let outside = |column: usize| {
-                let (mut off, mut size) = (-middle[column], middle[column].abs());
-                for (times, row) in times.iter().zip(&rows) {
-                    off += times * row[column];
-                    size += (times * row[column]).abs();
-                }
-                off.abs() > 1.0 + 1e-6 + 1e-12 * size
-            };
-            if (0..middle.len()).any(outside) {
-                return true;
-            }
             let mut point = Point {
                 places: vec![I::zero(); low.len()],
                 teeth: vec![I::zero(); self.rows.first().map_or(0, |row| row.teeth.len())],
@@ -272,6 +259,8 @@ impl<I: Whole> Lattice<I> {
             radius: radius + 1e-6,
             left,
             times: vec![0.0; self.rows.len()],
+            rows: self.rows.iter().map(|row| scaled(row, &scale)).collect(),
+            middle,
             visit: &mut visit,
         };
         search.descend(self.rows.len(), 0.0)
@@ -369,6 +358,9 @@ struct Search<'a> {
     radius: f64,
     left: usize,
     times: Vec<f64>,
+    /// The rows and the cube's middle, scaled.
+    rows: Vec<Vec<f64>>,
+    middle: Vec<f64>,
     /// Takes each combination; false ends the walk.
     visit: &'a mut dyn FnMut(&[f64]) -> bool,
 }
@@ -379,6 +371,9 @@ impl Search<'_> {
         let Some(i) = level.checked_sub(1) else {
             return (self.visit)(&self.times);
         };
+        if i == 0 {
+            return self.last_row();
+        }
         let above: f64 = (level..self.times.len())
             .map(|k| self.times[k] * self.frame.tilt[k][i])
             .sum();
@@ -406,6 +401,44 @@ impl Search<'_> {
             }
             times += hop;
             hop = -hop - f64::signum(hop);
+        }
+        true
+    }
+
+    /// Settles the last row: a line, which goes through the cube from here to there.
+    fn last_row(&mut self) -> bool {
+        let (mut first, mut last) = (f64::NEG_INFINITY, f64::INFINITY);
+        for (column, middle) in self.middle.iter().enumerate() {
+            let (mut off, mut size) = (-middle, middle.abs());
+            for (times, row) in self.times.iter().zip(&self.rows).skip(1) {
+                off += times * row[column];
+                size += (times * row[column]).abs();
+            }
+            // What is a little outside is told by exact sums.
+            let reach = 1.0 + 1e-6 + 1e-12 * size;
+            let step = self.rows[0][column];
+            let ends = ((-reach - off) / step, (reach - off) / step);
+            if step.abs() > 0.0 {
+                first = first.max(ends.0.min(ends.1));
+                last = last.min(ends.0.max(ends.1));
+            } else if off.abs() > reach {
+                return true;
+            }
+        }
+        if first.abs().max(last.abs()) > 1e15 {
+            return false;
+        }
+        let mut times = first.ceil();
+        while times <= last {
+            if self.left == 0 {
+                return false;
+            }
+            self.left -= 1;
+            self.times[0] = times;
+            if !(self.visit)(&self.times) {
+                return false;
+            }
+            times += 1.0;
         }
         true
     }
