@@ -1,6 +1,10 @@
 //! English: every sentence that is said, in one place.
 
 mod faults;
+pub mod bench;
+pub mod cautions;
+pub mod history;
+pub mod labels;
 mod log;
 mod numbers;
 mod refusals;
