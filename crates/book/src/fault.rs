@@ -1,0 +1,124 @@
+//! What can go wrong with a book, as data. Words come later.
+
+use crate::JobId;
+use entries::LogFault;
+use rusqlite::ErrorCode;
+use std::path::{Path, PathBuf};
+
+/// Why a book cannot be opened, or why something is not in it. Whatever was refused has left nothing behind. A `path` is
+/// that of the book unless said otherwise; a `detail` is what the machine or the store said, in its own words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum BookFault {
+    /// The folder for the book is not there and cannot be made.
+    CannotCreateFolder {
+        /// The folder.
+        path: PathBuf,
+        /// Why not.
+        detail: String,
+    },
+    /// There is a folder where the book should be.
+    AFolder {
+        /// The folder.
+        path: PathBuf,
+    },
+    /// The file can be neither opened nor made.
+    CannotOpen {
+        /// The book.
+        path: PathBuf,
+        /// Why not.
+        detail: String,
+    },
+    /// The file, or the folder it is in, may be read but not written.
+    ReadOnly {
+        /// The book.
+        path: PathBuf,
+        /// What was refused.
+        detail: String,
+    },
+    /// There is no room left.
+    DiskFull {
+        /// The book.
+        path: PathBuf,
+        /// What was refused.
+        detail: String,
+    },
+    /// There is another kind of file there. It was not touched.
+    NotABook {
+        /// The file.
+        path: PathBuf,
+        /// What shows it.
+        detail: String,
+    },
+    /// The book was written by a newer version of this program. It was not touched.
+    NewerVersion {
+        /// The book.
+        path: PathBuf,
+        /// The version of its form.
+        got: i64,
+        /// The newest version that is known here.
+        known: i64,
+    },
+    /// The book's file is damaged.
+    Damaged {
+        /// The book.
+        path: PathBuf,
+        /// What is wrong with it.
+        detail: String,
+    },
+    /// Another program has been writing in the book for [`PATIENCE`](crate::PATIENCE).
+    Busy {
+        /// The book.
+        path: PathBuf,
+        /// What was refused.
+        detail: String,
+    },
+    /// Anything else that the machine or the store refuses.
+    Failed {
+        /// The book.
+        path: PathBuf,
+        /// What was refused.
+        detail: String,
+    },
+    /// No job has this number.
+    NoSuchJob {
+        /// The number.
+        id: JobId,
+    },
+    /// The log holds another number of entries by now than whoever appends to it believes: someone else wrote.
+    Behind {
+        /// Entries in the log.
+        held: usize,
+        /// Entries it was believed to hold.
+        believed: usize,
+    },
+    /// The text breaks off within a line: each line needs its end.
+    Torn,
+    /// With this text the log could not be read again; since nothing is ever struck out, it would stay so.
+    Unreadable(LogFault),
+}
+
+impl BookFault {
+    /// What the store said, about the book at `path`.
+    pub(crate) fn of(path: &Path, error: &rusqlite::Error) -> BookFault {
+        /// No room for the index beside the log of changes.
+        const NO_ROOM_FOR_INDEX: i32 = rusqlite::ffi::SQLITE_IOERR_SHMSIZE;
+        let path = path.to_owned();
+        let detail = error.to_string();
+        let code = error.sqlite_error().map(|e| (e.code, e.extended_code));
+        match code {
+            Some((ErrorCode::DiskFull, _)) | Some((_, NO_ROOM_FOR_INDEX)) => {
+                BookFault::DiskFull { path, detail }
+            }
+            Some((ErrorCode::ReadOnly, _)) => BookFault::ReadOnly { path, detail },
+            Some((ErrorCode::NotADatabase, _)) => BookFault::NotABook { path, detail },
+            Some((ErrorCode::DatabaseCorrupt, _)) => BookFault::Damaged { path, detail },
+            Some((ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked, _)) => {
+                BookFault::Busy { path, detail }
+            }
+            Some((ErrorCode::CannotOpen | ErrorCode::PermissionDenied, _)) => {
+                BookFault::CannotOpen { path, detail }
+            }
+            _ => BookFault::Failed { path, detail },
+        }
+    }
+}

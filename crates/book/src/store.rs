@@ -1,0 +1,181 @@
+//! Opening the file: whose it is, whether it is sound, and bringing its form up to date. What the tables hold is told in
+//! `migrations/`.
+
+use crate::{BookFault, PATIENCE};
+use rusqlite::{
+    Connection, Error, ErrorCode, MAIN_DB, OpenFlags, Transaction, TransactionBehavior,
+};
+use std::fs::File;
+use std::io::ErrorKind;
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+/// Each brings a book from the version before to its own, the first from an empty file. Once out, none ever changes.
+const MIGRATIONS: [&str; 1] = [include_str!("../migrations/1.sql")];
+
+/// What marks a file of this store as a bench book; the letters `Trnd`.
+const MARK: i64 = 0x5472_6e64;
+
+/// What a file of this store begins with has this many bytes. Source: SQLite, "Database File Format", section 1.3.
+const HEADER_BYTES: u64 = 100;
+
+/// Opens the book at an absolute path, or makes it.
+pub(crate) fn open(path: &Path) -> Result<Connection, BookFault> {
+    make_room(path)?;
+    let fault = |error: Error| BookFault::of(path, &error);
+    // Neither shared between threads (the book has its own lock) nor given an address to understand instead of a path.
+    let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
+        | OpenFlags::SQLITE_OPEN_CREATE
+        | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let mut store =
+        Connection::open_with_flags(path, flags).map_err(|error| unopened(path, &error))?;
+    if store.is_readonly(MAIN_DB).map_err(fault)? {
+        let path = path.to_owned();
+        let detail = "opened for reading only".to_owned();
+        return Err(BookFault::ReadOnly { path, detail });
+    }
+    store.busy_timeout(PATIENCE).map_err(fault)?;
+    // Nothing is written before it is plain that the file is a book, is known and is sound.
+    let look = store.unchecked_transaction().map_err(fault)?;
+    let from = version(&look, path)?;
+    check(&look, path)?;
+    drop(look);
+    store
+        .pragma_update(None, "foreign_keys", true)
+        .map_err(fault)?;
+    // With the log of changes written beside the file, whoever reads need not wait for whoever writes; with FULL, each
+    // change is on the disk before it is acknowledged.
+    store
+        .pragma_update(None, "synchronous", "FULL")
+        .map_err(fault)?;
+    write_ahead(&store).map_err(fault)?;
+    if from < MIGRATIONS.len() {
+        migrate(&mut store, path)?;
+    }
+    Ok(store)
+}
+
+/// Makes the folder, and sees that nothing but a file stands in the book's place.
+fn make_room(path: &Path) -> Result<(), BookFault> {
+    if let Some(folder) = path.parent() {
+        std::fs::create_dir_all(folder).map_err(|error| BookFault::CannotCreateFolder {
+            path: folder.to_owned(),
+            detail: error.to_string(),
+        })?;
+    }
+    let path = path.to_owned();
+    match std::fs::metadata(&path) {
+        Ok(there) if there.is_dir() => Err(BookFault::AFolder { path }),
+        Ok(there) if !there.is_file() => {
+            let detail = "no regular file".to_owned();
+            Err(BookFault::NotABook { path, detail })
+        }
+        // The store takes a file of one byte for an empty one.
+        Ok(there) if (1..HEADER_BYTES).contains(&there.len()) => {
+            let detail = format!("{} bytes", there.len());
+            Err(BookFault::NotABook { path, detail })
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Why the file was not opened. The store says only that; where there is none yet, making one tells more.
+fn unopened(path: &Path, error: &Error) -> BookFault {
+    match File::create_new(path).map_err(|refused| (refused.kind(), refused.to_string())) {
+        Err((ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem, detail)) => {
+            let path = path.to_owned();
+            BookFault::ReadOnly { path, detail }
+        }
+        Err((ErrorKind::StorageFull, detail)) => {
+            let path = path.to_owned();
+            BookFault::DiskFull { path, detail }
+        }
+        _ => BookFault::of(path, error),
+    }
+}
+
+/// The version of the book's form; 0 where nothing has been written yet. All is read as it stands at one instant.
+fn version(store: &Transaction<'_>, path: &Path) -> Result<usize, BookFault> {
+    let fault = |error: Error| BookFault::of(path, &error);
+    let number = |name: &str| store.pragma_query_value(None, name, |row| row.get::<_, i64>(0));
+    let mark = number("application_id").map_err(fault)?;
+    let got = number("user_version").map_err(fault)?;
+    let things: i64 = store
+        .query_row("SELECT count(*) FROM sqlite_schema", (), |row| row.get(0))
+        .map_err(fault)?;
+    let path = path.to_owned();
+    if (mark, got, things) == (0, 0, 0) {
+        return Ok(0);
+    }
+    if mark != MARK {
+        let detail = format!("marked {mark:#010x}");
+        return Err(BookFault::NotABook { path, detail });
+    }
+    match usize::try_from(got) {
+        Ok(version) if (1..=MIGRATIONS.len()).contains(&version) => Ok(version),
+        Ok(_) if got > 0 => {
+            let known = as_number(MIGRATIONS.len());
+            Err(BookFault::NewerVersion { path, got, known })
+        }
+        _ => {
+            let detail = format!("version {got}");
+            Err(BookFault::Damaged { path, detail })
+        }
+    }
+}
+
+/// The store's own quick check of its pages. That each index agrees with its table is not part of it.
+fn check(store: &Connection, path: &Path) -> Result<(), BookFault> {
+    let found: String = store
+        .query_row("PRAGMA quick_check(1)", (), |row| row.get(0))
+        .map_err(|error| BookFault::of(path, &error))?;
+    if found == "ok" {
+        return Ok(());
+    }
+    Err(BookFault::Damaged {
+        path: path.to_owned(),
+        detail: found,
+    })
+}
+
+/// Has changes written ahead into a file of their own. While two programs do this to a new book at once, the store does
+/// not let the later one wait, but refuses it.
+fn write_ahead(store: &Connection) -> Result<(), Error> {
+    let began = Instant::now();
+    loop {
+        match store.pragma_update(None, "journal_mode", "WAL") {
+            Err(error)
+                if error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy)
+                    && began.elapsed() < PATIENCE =>
+            {
+                std::thread::sleep(Duration::from_millis(5));
+            }
+            done => return done,
+        }
+    }
+}
+
+/// Brings the book's form up to date: all of it, or nothing.
+fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
+    let fault = |error: Error| BookFault::of(path, &error);
+    let change = store
+        .transaction_with_behavior(TransactionBehavior::Immediate)
+        .map_err(fault)?;
+    // Another program may have done it while this one waited for its turn.
+    let from = version(&change, path)?;
+    for migration in &MIGRATIONS[from..] {
+        change.execute_batch(migration).map_err(fault)?;
+    }
+    change
+        .pragma_update(None, "application_id", MARK)
+        .map_err(fault)?;
+    change
+        .pragma_update(None, "user_version", as_number(MIGRATIONS.len()))
+        .map_err(fault)?;
+    change.commit().map_err(fault)
+}
+
+/// A count of things in memory, as the store has its numbers.
+pub(crate) fn as_number(count: usize) -> i64 {
+    i64::try_from(count).expect("fewer than 2^63 of anything fit in memory")
+}
