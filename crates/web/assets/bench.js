@@ -187,9 +187,9 @@ document.addEventListener("submit", (event) => {
   const fields = new URLSearchParams(new FormData(form, submitter));
   const address = submitter?.hasAttribute("formaction") ? submitter.formAction : form.action;
   const turned = fields.has("turn");
-  const focus = turned && [...all(".plate figcaption button")].indexOf(submitter);
+  const focus = turned && [...all(".lies figcaption button")].indexOf(submitter);
   go(address, { method: "POST", body: fields }, turned).then(() => {
-    if (turned) all(".plate figcaption button")[focus]?.focus();
+    if (turned) all(".lies figcaption button")[focus]?.focus();
   });
 });
 
@@ -201,14 +201,14 @@ document.addEventListener("click", (event) => {
     return;
   }
   // Which arbor jumped out: touched on the drawing.
-  const part = event.target.closest?.("[data-step=jumped] .plate [data-arbor]");
+  const part = event.target.closest?.("[data-step=jumped] .lies [data-arbor]");
   if (part) all("#which button").find((button) => button.value === part.dataset.arbor)?.click();
 });
 
 document.addEventListener("pointerover", (event) => {
-  const part = event.target.closest?.("[data-step=jumped] .plate [data-arbor], #which button");
+  const part = event.target.closest?.("[data-step=jumped] .lies [data-arbor], #which button");
   const arbor = part && (part.dataset.arbor ?? part.value);
-  for (const other of all("[data-step=jumped] .plate [data-arbor]")) other.classList.toggle("pointed", other.dataset.arbor === arbor);
+  for (const other of all("[data-step=jumped] .lies [data-arbor]")) other.classList.toggle("pointed", other.dataset.arbor === arbor);
 });
 
 addEventListener("popstate", () => go(location.href, undefined, true));

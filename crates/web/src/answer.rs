@@ -40,13 +40,13 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 .witnesses()
                 .filter_map(|(id, _)| Some((id, job.expected(id)?)))
                 .collect();
-            if !expected.is_empty() && noted.shifted_last() {
-                lines.push(bench::expected(movement, &expected));
+            if noted.shifted_last() {
+                lines.extend(bench::expected(movement, &expected));
             }
         }
         Step::Answer => {
             for shift in job.advised() {
-                lines.push(bench::handling(movement, shift).join(" "));
+                lines.push(bench::hold(movement, shift).join(" "));
             }
             if !job.advised().is_empty() {
                 let after = after(job);
@@ -60,6 +60,20 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
         Step::Jumped => {}
     }
     lines
+}
+
+/// What may be good to know of a shift, but is not what to do.
+pub(crate) fn also(job: &Job, step: Step) -> Markup {
+    let movement = job.movement();
+    let shifts = if step == Step::Answer { job.advised() } else { &[] };
+    let mut lines = Vec::new();
+    for shift in shifts {
+        lines.extend(bench::loose(movement, shift));
+        lines.extend(bench::other_hand(movement, shift, job.view.plate));
+    }
+    html! {
+        @if !lines.is_empty() { section.also { @for line in lines { p { (line) } } } }
+    }
 }
 
 /// Where what was read stands after what is advised, of those that it moves.
@@ -103,6 +117,7 @@ pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
                 @if let Some(glass) = glass { (glass) }
                 h1 #sentence tabindex="-1" { (sentence(job, step)) }
             }
+            @if step == Step::Jumped { (which(job)) }
             @let lines = beneath(job, step);
             @if !lines.is_empty() { div #beneath.beneath { @for line in lines { p { (line) } } } }
             (touches(job, step))
@@ -151,7 +166,7 @@ fn touches(job: &Job, step: Step) -> Markup {
 }
 
 /// Which arbor jumped out: one touch, on the drawing or here.
-pub(crate) fn which(job: &Job) -> Markup {
+fn which(job: &Job) -> Markup {
     html! {
         form #which.which method="post" action=(format!("/job/{}/jumped", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
@@ -175,6 +190,7 @@ pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
             section.mind aria-label=(cautions::mind_first()) {
                 h2 { (cautions::mind_first()) }
                 ul { @for danger in &now { li { (cautions::danger(danger)) } } }
+                p { (cautions::local_rules()) }
             }
         }
     }
@@ -200,6 +216,7 @@ pub(crate) fn all_cautions(job: &Job) -> Markup {
                     @if *danger != Danger::Runaway(Vec::new()) { li { (cautions::danger(danger)) } }
                 }
             }
+            p { (cautions::local_rules()) }
         }
     }
 }

@@ -144,9 +144,9 @@ pub(crate) fn picture(job: &Job, id: WitnessId, which: usize, place: &Degrees) -
 pub(crate) fn marks() -> Markup {
     html! {
         svg.mark aria-hidden="true" viewBox="0 0 12 12" {
-            path.lozenge d="M6 .9 11.1 6 6 11.1.9 6z";
-            circle.dot cx="6" cy="6" r="4.4";
-            circle.ring cx="6" cy="6" r="4.4";
+            path.lozenge d="M6 .9 11.1 6 6 11.1.9 6z" {}
+            circle.dot cx="6" cy="6" r="4.4" {}
+            circle.ring cx="6" cy="6" r="4.4" {}
         }
     }
 }

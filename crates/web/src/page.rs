@@ -60,8 +60,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
     let main = html! {
         main #main.job data-step=(step.name()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.words()) } }
-            (answer::cautions(job, step))
-            figure.plate {
+            figure.lies {
                 (plate.markup(job))
                 figcaption {
                     (view(job, step, [see_from(job.view.plate.other()), LABELS.upside[usize::from(job.view.upside_down)]]))
@@ -71,9 +70,11 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
                 @match step {
                     Step::Look => (reading::reading(job, &plate, asked)),
                     Step::Answer => (answer::seen(job)),
-                    Step::Jumped => (answer::which(job)),
+                    Step::Jumped => {},
                 }
+                (answer::cautions(job, step))
                 (answer::say(job, step, &plate))
+                (answer::also(job, step))
                 (telling::order(job))
                 (history(job))
                 (telling::telling(job))

@@ -73,7 +73,7 @@ impl Plate {
             &job.noted.advice,
         );
         html! {
-            div.plate-hold role="img" aria-label=(says) { (PreEscaped(&self.svg)) }
+            div.lies-hold role="img" aria-label=(says) { (PreEscaped(&self.svg)) }
         }
     }
 
@@ -89,23 +89,33 @@ impl Plate {
         let (x, y, radius) = if long {
             (cx, cy, (x0 - cx).hypot(y0 - cy) + 2.0 * letters)
         } else {
+            // A little outward of the arrow, where its numbers stand.
             let apart = (x1 - x0).hypot(y1 - y0);
-            ((x0 + x1) / 2.0, (y0 + y1) / 2.0, 0.5 * apart + 2.4 * letters)
+            let (x, y) = ((x0 + x1) / 2.0, (y0 + y1) / 2.0);
+            let out = 0.6 * letters / (x - cx).hypot(y - cy).max(letters);
+            let (x, y) = (x + out * (x - cx), y + out * (y - cy));
+            (x, y, 0.5 * apart + 1.8 * letters)
         };
         Some(self.glass("arrow", (x, y, radius)))
     }
 
     /// The cam that the drop lever leaves, large.
-    pub(crate) fn drop_glass(&self) -> Option<Markup> {
+    pub(crate) fn drop_glass(&self, name: &str) -> Option<Markup> {
         let tag = self.tag("class=\"cam")?;
         let (x, y) = (number(tag, "data-cx")?, number(tag, "data-cy")?);
-        Some(self.glass("drop", (x, y, 4.6 * self.letters()?)))
+        Some(self.glass(&format!("drop-{name}"), (x, y, 4.6 * self.letters()?)))
     }
 
     fn tag(&self, class: &str) -> Option<&str> {
         let from = self.svg.find(&format!("<g {class}"))?;
         let tag = &self.svg[from..];
-        Some(&tag[..tag.find('>')?])
+        // A bracket within quotation marks is part of a name.
+        let mut quoted = false;
+        let end = tag.find(|c| {
+            quoted ^= c == '"';
+            c == '>' && !quoted
+        })?;
+        Some(&tag[..end])
     }
 
     fn letters(&self) -> Option<f64> {
@@ -119,10 +129,10 @@ impl Plate {
         html! {
             svg.drawing.over aria-hidden="true" font-size=(f(self.letters().unwrap_or(4.0)))
                 viewBox=(format!("{} {} {} {}", f(x - edge), f(y - edge), f(2.0 * edge), f(2.0 * edge))) {
-                clipPath id=(clip) { circle cx=(f(x)) cy=(f(y)) r=(f(radius)); }
-                circle.paper cx=(f(x)) cy=(f(y)) r=(f(radius));
-                g clip-path=(format!("url(#{clip})")) { use href="#whole"; }
-                circle.glass font-size=(f(0.28 * radius)) cx=(f(x)) cy=(f(y)) r=(f(radius));
+                clipPath id=(clip) { circle cx=(f(x)) cy=(f(y)) r=(f(radius)) {} }
+                circle.paper cx=(f(x)) cy=(f(y)) r=(f(radius)) {}
+                g clip-path=(format!("url(#{clip})")) { use href="#whole" {} }
+                circle.glass font-size=(f(0.28 * radius)) cx=(f(x)) cy=(f(y)) r=(f(radius)) {}
             }
         }
     }
@@ -140,14 +150,15 @@ fn lift(shift: &Shift) -> Lift {
     }
 }
 
-/// A drawing's text with its body in the group `#whole`, hidden from screen readers, which are told in words.
+/// A drawing's text with its body in the group `#whole`, which is a drawing of its own as rules for a glass over it see
+/// nothing around it; hidden from screen readers, which are told in words.
 fn grouped(drawing: &Drawing) -> String {
     let svg = drawing.svg();
     let (Some(head), Some(tail)) = (svg.find('>'), svg.rfind("</svg>")) else {
         return svg;
     };
     format!(
-        "{} aria-hidden=\"true\"><g id=\"whole\">{}</g></svg>",
+        "{} aria-hidden=\"true\"><g id=\"whole\" class=\"drawing\">{}</g></svg>",
         &svg[..head],
         &svg[head + 1..tail]
     )

@@ -38,8 +38,8 @@ pub(crate) fn asked(job: &Job) -> Vec<WitnessId> {
             asked.push(*id);
         }
     }
-    // At a first look, the order of the sheet; later what tells most stands first.
-    if job.noted.log.entries().is_empty() {
+    // What is to be looked at again stands first; at a fresh look, all in the order of the sheet.
+    if job.noted.recalled.last_look.is_empty() {
         asked.sort();
     }
     asked
@@ -83,6 +83,8 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
                             placeholder="±0" aria-describedby=(format!("read-{name}-unit"));
                         span.unit id=(format!("read-{name}-unit")) aria-hidden="true" { (LABELS.unit) }
                     }
+                    button.clear.plain type="button" hidden title=(LABELS.clear)
+                        aria-label=(format!("{}: {}", LABELS.clear, bench::named(name))) { "×" }
                     div.sure role="radiogroup" aria-label=(format!("{} ({})", LABELS.how_sure, bench::named(name))) {
                         @for (value, words) in closeup::sure_steps().into_iter().zip(LABELS.sure) {
                             label {
@@ -91,17 +93,16 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
                             }
                         }
                     }
-                    button.clear.plain type="button" hidden { (LABELS.clear) }
                 }
             }
-            details.how {
-                summary { (LABELS.how) }
-                div.how-body {
-                    ol { @for line in bench::how_to_read(movement, id) { li { (line) } } }
-                    @if let Some(glass) = plate.drop_glass() {
-                        figure { (glass) figcaption { (LABELS.how_drawing) } }
-                    }
+            @let how = format!("how-{name}");
+            button.plain.how type="button" popovertarget=(how) aria-label=(format!("{}: {}", LABELS.how, bench::named(name))) { (LABELS.how) }
+            div.panel popover id=(how) role="dialog" aria-label=(format!("{}: {}", LABELS.how, bench::named(name))) {
+                @if let Some(glass) = plate.drop_glass(name) {
+                    figure { (glass) figcaption { (LABELS.how_drawing) } }
                 }
+                ol { @for line in bench::how_to_read(movement, id) { li { (line) } } }
+                button type="button" popovertarget=(how) popovertargetaction="hide" { (LABELS.close) }
             }
         }
     }

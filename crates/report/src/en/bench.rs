@@ -2,7 +2,7 @@
 
 use super::numbers::decimal;
 use super::remesh::capital;
-use super::{degrees, list, odds, plate, teeth, turning};
+use super::{degrees, list, plate, teeth, turning};
 use crate::{near_arbor, others, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees, nearest_alike};
@@ -42,6 +42,11 @@ impl Sentence {
     pub fn text(&self) -> String {
         self.0.iter().map(|run| run.text.as_str()).collect()
     }
+}
+
+/// A chance as odds that no line breaks.
+fn odds(chance: Chance) -> String {
+    super::odds(chance).replace(' ', "\u{a0}")
 }
 
 /// An id of the sheet as a word.
@@ -127,47 +132,62 @@ pub fn question(recalled: &Recalled, after_shift: bool) -> String {
     }
 }
 
-/// What to hold, what stays together and what may come apart, a sentence each.
-pub fn handling(movement: &Movement, shift: &Shift) -> Vec<String> {
+/// What to hold, and what stays together: a sentence each.
+pub fn hold(movement: &Movement, shift: &Shift) -> Vec<String> {
     let (Some(far), Some(near)) = (
         movement.far_arbor(shift.mesh),
         near_arbor(movement, shift.mesh),
     ) else {
         return Vec::new();
     };
-    let lifted = arbor_name(movement, far);
     let mut said = vec![format!(
         "Hold the {} arbor still.",
         arbor_name(movement, near)
     )];
-    let (keep, free) = others(movement, far, shift.mesh);
-    let beyond = |meshes: &[MeshId]| -> String {
-        let names: Vec<String> = (meshes.iter())
-            .map(|mesh| {
-                let mesh = movement.mesh(*mesh);
-                let other = if mesh.driver.arbor == far {
-                    mesh.driven.arbor
-                } else {
-                    mesh.driver.arbor
-                };
-                format!("the {}", arbor_name(movement, other))
-            })
-            .collect();
-        list(&names)
-    };
+    let (keep, _) = others(movement, far, shift.mesh);
     if !keep.is_empty() {
-        said.push(format!("Keep {} in mesh with the {lifted}.", beyond(&keep)));
+        said.push(format!(
+            "Keep {} in mesh with the {}.",
+            across(movement, far, &keep),
+            arbor_name(movement, far)
+        ));
     }
+    said
+}
+
+/// What may come apart freely, and whether no plate need be spread: a sentence each.
+pub fn loose(movement: &Movement, shift: &Shift) -> Vec<String> {
+    let Some(far) = movement.far_arbor(shift.mesh) else {
+        return Vec::new();
+    };
+    let mut said = Vec::new();
+    let (_, free) = others(movement, far, shift.mesh);
     if !free.is_empty() {
         said.push(format!(
             "{} may come out of mesh: nothing is read beyond.",
-            capital(&beyond(&free))
+            capital(&across(movement, far, &free))
         ));
     }
     if movement.mesh(shift.mesh).reached == Reached::Outside {
         said.push("It sits outside: no plate is spread for it.".to_owned());
     }
     said
+}
+
+/// The arbors that meshes join to one.
+fn across(movement: &Movement, to: ArborId, meshes: &[MeshId]) -> String {
+    let names: Vec<String> = (meshes.iter())
+        .map(|mesh| {
+            let mesh = movement.mesh(*mesh);
+            let other = if mesh.driver.arbor == to {
+                mesh.driven.arbor
+            } else {
+                mesh.driver.arbor
+            };
+            format!("the {} arbor", arbor_name(movement, other))
+        })
+        .collect();
+    list(&names)
 }
 
 /// The same shift said for the other arbor.
@@ -191,34 +211,36 @@ pub fn other_hand(movement: &Movement, shift: &Shift, from: Plate) -> Option<Str
 
 /// What will be seen after, and how surely.
 pub fn after(movement: &Movement, stands: &[(WitnessId, Degrees)], chance: Chance) -> String {
-    let (mut best, mut rest) = (Vec::new(), Vec::new());
-    for (id, place) in stands {
-        let witness = movement.witness(*id);
-        let words = look_of(movement, *id, place);
-        if words.words == AT_BEST {
-            best.push(named(&witness.id));
-        } else {
-            rest.push(format!("{} {}", named(&witness.id), words.words));
-        }
+    match stand(movement, stands) {
+        None => format!("Then all should be in its window: {}.", odds(chance)),
+        Some(words) => format!("Then {words}: {}.", odds(chance)),
     }
-    if !best.is_empty() {
-        rest.insert(0, format!("{} {AT_BEST}", list(&best)));
-    }
-    if rest.is_empty() {
-        return format!("Then all should be in its window: {}.", odds(chance));
-    }
-    format!("Then {}: {}.", rest.join("; "), odds(chance))
 }
 
 /// What should be seen now if a shift went as said.
-pub fn expected(movement: &Movement, stands: &[(WitnessId, Degrees)]) -> String {
-    let each: Vec<String> = (stands.iter())
-        .map(|(id, place)| {
-            let name = named(&movement.witness(*id).id);
-            format!("{name} {}", look_of(movement, *id, place).words)
-        })
-        .collect();
-    format!("Dotted, if it went as said: {}.", each.join("; "))
+pub fn expected(movement: &Movement, stands: &[(WitnessId, Degrees)]) -> Option<String> {
+    let words = stand(movement, stands)?;
+    Some(format!("If it went as said, {words}: dotted."))
+}
+
+/// "slot and star stand at their best; pin stands in, short of its best".
+fn stand(movement: &Movement, stands: &[(WitnessId, Degrees)]) -> Option<String> {
+    let (mut best, mut rest) = (Vec::new(), Vec::new());
+    for (id, place) in stands {
+        let name = named(&movement.witness(*id).id);
+        let look = look_of(movement, *id, place).words;
+        if look == AT_BEST {
+            best.push(name);
+        } else {
+            rest.push(format!("{name} stands {look}"));
+        }
+    }
+    match best.len() {
+        0 => {}
+        1 => rest.insert(0, format!("{} stands at its best", best[0])),
+        _ => rest.insert(0, format!("{} stand at their best", list(&best))),
+    }
+    (!rest.is_empty()).then(|| rest.join("; "))
 }
 
 /// The chance that all is in its window, as it stands.
@@ -375,7 +397,8 @@ pub(crate) fn shift_short(movement: &Movement, mesh: MeshId, signed: i64, from: 
     )
 }
 
-/// A place in degrees, as a caption.
-pub fn caption(place: &Degrees) -> String {
-    degrees(place)
+/// How a witness looks at a place, for the log: "short, on the edge (−1.2°)".
+pub(crate) fn reading_short(movement: &Movement, id: WitnessId, place: &Degrees) -> String {
+    let look = look_of(movement, id, place);
+    format!("{} ({})", look.words, degrees(place).replace('-', "−"))
 }

@@ -2,7 +2,7 @@
 //! licensed practice come first.
 
 use super::bench::named;
-use super::{caution, list};
+use super::list;
 
 /// A danger, and the part it lies in where it is not in all.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,29 +28,30 @@ pub enum Danger {
 /// What to mind.
 pub fn danger(danger: &Danger) -> String {
     match danger {
-        Danger::Springs => caution().to_owned(),
-        Danger::Fingers => "Keep fingers from between wheel and pinion, and from the fly: what is pressed on by one hand \
-             closes on the other."
+        Danger::Springs => "Before plates are spread: every spring of every train let down with a proper key, or clamped; weights off. \
+             A spring that is let down still pushes."
             .to_owned(),
-        Danger::EscapeTeeth => "Look where the nut goes as it comes off, and where the key swings: the escape wheel's teeth \
-             are near, and bend."
-            .to_owned(),
-        Danger::LeverSprings => "Take lever springs off, or lift them clear, before the plate lifts.".to_owned(),
+        Danger::LeverSprings => "Lever springs off before the plate lifts.".to_owned(),
+        Danger::EscapeTeeth => "Nuts and key clear of the escape wheel's teeth.".to_owned(),
+        Danger::Fingers => "Fingers clear of wheel and pinion, and of the fly.".to_owned(),
         Danger::Runaway(arbors) => {
             let names: Vec<String> = arbors.iter().map(|a| format!("the {}", named(a))).collect();
             format!(
                 "No power in the train while {} is out: nothing else stops it.",
-                list(&names)
+                list(&names).replace(" and ", " or ")
             )
         }
-        Danger::Hook => "Press on with a finger only. Never turn a spring's arbor back to try the train: the spring comes off \
-             its hook."
+        Danger::Hook => "Press with a finger only. Never try the train by turning a spring back: it comes off its arbor's hook."
             .to_owned(),
-        Danger::Click => "Before you wind: look at the click, its spring and its rivet. If the click lets go under the key, the \
-             key goes round with your hand in it."
+        Danger::Click => "Before you wind, look at the click, its spring and its rivet: if it lets go, the key spins in your hand."
             .to_owned(),
-        Danger::Bending => "Bend only a soft lever, and last. A hard one breaks.".to_owned(),
+        Danger::Bending => "Bend only a soft lever, and last.".to_owned(),
     }
+}
+
+/// Under all cautions.
+pub fn local_rules() -> &'static str {
+    "Local rules and licensed practice come first."
 }
 
 /// Above all cautions that can be called up.

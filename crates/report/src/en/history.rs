@@ -1,6 +1,6 @@
 //! The log of one job, an entry a line, as it stands beside the drawing.
 
-use super::bench::{named, reading, shift_short};
+use super::bench::{named, reading_short, shift_short};
 use super::{list, plate, quoted, teeth};
 use entries::{AtMesh, Entry, Kind, Moved, Seen, Sight, Tension, Told};
 use movement::{Movement, Plate};
@@ -15,15 +15,8 @@ pub fn entry(movement: &Movement, entry: &Entry, from: Plate) -> String {
         Kind::Look { tension, readings } => {
             let seen: Vec<String> = (readings.iter())
                 .map(|r| {
-                    let sure = match &r.seen {
-                        Seen::Number {
-                            spread: Some(spread),
-                            ..
-                        } => format!(" (give or take {}°)", spread.text()),
-                        _ => String::new(),
-                    };
                     format!(
-                        "{} {}{sure}",
+                        "{} {}",
                         named(&r.witness),
                         seen_words(movement, &r.witness, &r.seen)
                     )
@@ -73,10 +66,11 @@ fn moved_words(moved: &Moved) -> String {
 
 fn seen_words(movement: &Movement, witness: &str, seen: &Seen) -> String {
     match seen {
-        Seen::Number { deg, .. } => {
+        Seen::Number { deg, spread } => {
+            let sure = spread.as_ref().map_or_else(String::new, |spread| format!(" ± {}°", spread.text()));
             match movement.find_witness(witness) {
-                Some(id) => reading(movement, id, &deg.degrees()),
-                None => format!("{}°", deg.text()),
+                Some(id) => reading_short(movement, id, &deg.degrees()).replace(')', &format!("{sure})")),
+                None => format!("{}°{sure}", deg.text()),
             }
         }
         Seen::Look { look } => match look {

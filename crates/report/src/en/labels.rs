@@ -35,6 +35,8 @@ pub struct Labels {
     pub how_sure: &'static str,
     /// How to take a reading.
     pub how: &'static str,
+    /// Back from there.
+    pub close: &'static str,
     /// Under the drawing of it.
     pub how_drawing: &'static str,
     /// The field for a number.
@@ -122,6 +124,7 @@ pub const LABELS: Labels = Labels {
     sure: ["sure", "fairly", "rough"],
     how_sure: "How sure",
     how: "How to look",
+    close: "Back to the bench",
     how_drawing: "The drop: the lever's tip at the edge of its notch",
     number: "Degrees, ahead +, short −",
     unit: "°",
