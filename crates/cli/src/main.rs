@@ -4,14 +4,15 @@
 
 mod bench;
 mod carets;
+mod logged;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use tasks::Refusal;
-use timing::Cure;
+use tasks::{Ask, Refusal};
+use timing::{Act, Cure};
 
 /// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
 #[derive(Parser)]
@@ -55,7 +56,101 @@ enum Command {
         /// Print one JSON object and nothing else
         #[arg(long)]
         json: bool,
+        #[command(flatten)]
+        log: Box<LogLine>,
     },
+    /// Say in what order arbors go in, and where to hold them
+    Order {
+        /// The sheet, a TOML file; - for standard input
+        sheet: PathBuf,
+        /// An arbor that is out; once for each [default: all of them]
+        #[arg(long, value_name = "ARBOR")]
+        out: Vec<String>,
+        /// Print one JSON object and nothing else
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+/// What to remember, and what has happened since.
+#[derive(clap::Args, Default)]
+#[command(next_help_heading = "With a log")]
+struct LogLine {
+    /// Remember in this file what is seen and done, and go by all that is in it
+    #[arg(long, value_name = "FILE")]
+    log: Option<PathBuf>,
+    /// The train hung loose for this look, not pressed on
+    #[arg(long, requires = "log")]
+    slack: bool,
+    /// What was advised was done as said
+    #[arg(long, requires = "log")]
+    done: bool,
+    /// This was done instead: teeth ahead +, back -; once for each mesh of one opening
+    #[arg(
+        long,
+        value_name = "DRIVER:DRIVEN=TEETH",
+        requires = "log",
+        conflicts_with = "done"
+    )]
+    did: Vec<String>,
+    /// The last shift went the other way
+    #[arg(long, requires = "log")]
+    other_way: bool,
+    /// A mesh slipped so many teeth
+    #[arg(long, value_name = "DRIVER:DRIVEN=TEETH", requires = "log")]
+    slipped: Vec<String>,
+    /// An arbor jumped out and was put back anyhow
+    #[arg(long, value_name = "ARBOR", requires = "log")]
+    jumped: Vec<String>,
+    /// A lever was bent: its witness stands so much further ahead
+    #[arg(long, value_name = "ID=DEG[~SPREAD]", requires = "log")]
+    bent: Vec<String>,
+    /// A part was turned on its arbor: its witness stands so much further ahead
+    #[arg(long, value_name = "ID=DEG[~SPREAD]", requires = "log")]
+    turned: Vec<String>,
+    /// An arbor was taken out
+    #[arg(long, value_name = "ARBOR", requires = "log")]
+    out: Vec<String>,
+    /// An arbor was put in
+    #[arg(long = "in", value_name = "ARBOR", requires = "log")]
+    put_in: Vec<String>,
+    /// The hour last struck
+    #[arg(long, value_name = "HOUR", requires = "log", value_parser = clap::value_parser!(u8).range(1..=12))]
+    struck: Option<u8>,
+    /// Take back the last entry, or the one with this number
+    #[arg(long, value_name = "N", requires = "log", num_args = 0..=1)]
+    undo: Option<Option<usize>>,
+}
+
+impl LogLine {
+    /// What is to be entered, in the order in which such things happen: what was done, then what is seen.
+    fn asks(&self, saw: &[String]) -> Vec<Ask> {
+        let mut asks = Vec::new();
+        asks.extend(self.undo.map(Ask::Undo));
+        asks.extend(self.struck.map(Ask::Struck));
+        asks.extend(self.done.then_some(Ask::Done));
+        if !self.did.is_empty() {
+            asks.push(Ask::Did(self.did.clone()));
+        }
+        asks.extend(self.other_way.then_some(Ask::OtherWay));
+        for (list, ask) in [
+            (&self.slipped, Ask::Slipped as fn(String) -> Ask),
+            (&self.jumped, Ask::Jumped),
+            (&self.out, Ask::Out),
+            (&self.put_in, Ask::In),
+            (&self.bent, Ask::Bent),
+            (&self.turned, Ask::Turned),
+        ] {
+            asks.extend(list.iter().cloned().map(ask));
+        }
+        if !saw.is_empty() {
+            asks.push(Ask::Saw {
+                readings: saw.to_vec(),
+                slack: self.slack,
+            });
+        }
+        asks
+    }
 }
 
 const HOW_TO_SAY: &str = "\
@@ -134,14 +229,31 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             }
             Ok(ExitCode::SUCCESS)
         }
+        Command::Order { sheet, out, json } => {
+            let text = read(&sheet)?;
+            let (movement, steps) = tasks::order(&text, &out)
+                .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
+            print(&if json {
+                pretty(&report::order_json(&movement, &steps))
+            } else {
+                report::en::order_text(&movement, &steps)
+            })?;
+            Ok(ExitCode::SUCCESS)
+        }
         Command::Remesh {
             sheet,
             saw,
             from,
             json,
+            log,
         } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
+            if let Some(path) = &log.log {
+                let asks = log.asks(&saw);
+                let noted = logged::note(path, &text, &asks, from.map(Plate::from), &name)?;
+                return say_noted(&noted, json);
+            }
             let remesh = tasks::remesh(&text, &saw, from.map(Plate::from))
                 .map_err(|refusal| wrong(&name, &text, refusal))?;
             let movement = &remesh.sheet.movement;
@@ -167,6 +279,22 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             })
         }
     }
+}
+
+fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
+    let movement = &noted.sheet.movement;
+    let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
+    print(&if json {
+        pretty(&report::log_json(
+            movement, recalled, advice, places, noted.from,
+        ))
+    } else {
+        report::en::log_text(movement, recalled, advice, places, noted.from)
+    })?;
+    Ok(match advice.act {
+        Act::NoMesh => ExitCode::from(3),
+        _ => ExitCode::SUCCESS,
+    })
 }
 
 fn pretty(value: &serde_json::Value) -> String {

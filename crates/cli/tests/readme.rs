@@ -27,6 +27,14 @@ fn what_the_readme_shows_is_what_is_said() {
     let page = std::fs::read_to_string(format!("{root}/README.md")).expect("README");
     let blocks = blocks(&page);
     assert!(blocks.len() >= 3);
+    // In a folder of its own, with the samples beside it, so that a log that is begun is begun there.
+    let folder = tempfile::tempdir().expect("a folder");
+    let samples = folder.path().join("movements");
+    std::fs::create_dir(&samples).expect("a folder");
+    for sample in std::fs::read_dir(format!("{root}/movements")).expect("samples") {
+        let sample = sample.expect("a file");
+        std::fs::copy(sample.path(), samples.join(sample.file_name())).expect("copied");
+    }
     for (command, expected) in blocks {
         let words: Vec<&str> = command
             .strip_prefix("cargo run -q --release -- ")
@@ -36,7 +44,7 @@ fn what_the_readme_shows_is_what_is_said() {
             .collect();
         let output = Command::cargo_bin("trundle")
             .expect("built")
-            .current_dir(root)
+            .current_dir(folder.path())
             .args(words)
             .output()
             .expect("runs");

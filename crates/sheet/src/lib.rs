@@ -6,6 +6,7 @@
 mod fault;
 mod raw;
 mod spot;
+mod value;
 
 pub use fault::{Expected, Fault, Faults, Got, Table, What};
 pub use spot::Spot;

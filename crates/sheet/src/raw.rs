@@ -4,18 +4,19 @@
 //! which tell what was got and what was expected, and give nothing so that reading goes on.
 
 use crate::fault::{Expected, Got, Table, What};
+use crate::value::{got, integer, near};
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
     DraftWitness, Form, Place, Plate, Reached, Side, Turning,
 };
-use quantity::{Degrees, Exact, Repeats, Teeth, parse_number, whole};
+use quantity::{Degrees, Exact, Repeats, Teeth, whole};
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 type Span = Range<usize>;
-type Key<'i> = Spanned<std::borrow::Cow<'i, str>>;
-type Value<'i> = Spanned<DeValue<'i>>;
+pub(crate) type Key<'i> = Spanned<std::borrow::Cow<'i, str>>;
+pub(crate) type Value<'i> = Spanned<DeValue<'i>>;
 
 /// Keys with these endings are measurements.
 const UNITS: [&str; 9] = [
@@ -162,13 +163,13 @@ fn heading_before(text: &str, offset: usize) -> Option<usize> {
     heading
 }
 
-struct Reader {
+pub(crate) struct Reader {
     faults: Vec<(Span, What)>,
     spans: Spans,
 }
 
 /// A table being read: its keys in order of writing, none of them unknown.
-struct Fields<'a, 'i> {
+pub(crate) struct Fields<'a, 'i> {
     table: Table,
     span: Span,
     fields: Vec<(&'a Key<'i>, &'a Value<'i>)>,
@@ -197,12 +198,12 @@ impl<'a, 'i> Fields<'a, 'i> {
 }
 
 impl Reader {
-    fn fault(&mut self, span: Span, what: What) {
+    pub(crate) fn fault(&mut self, span: Span, what: What) {
         self.faults.push((span, what));
     }
 
     /// What stands at `key` is not what was expected.
-    fn value(&mut self, key: &str, value: &Value<'_>, expected: Expected) {
+    pub(crate) fn value(&mut self, key: &str, value: &Value<'_>, expected: Expected) {
         let got = got(value.get_ref());
         let near = match (&expected, &got) {
             (Expected::OneOf(words), Got::Text(text)) => near(text, words).map(str::to_owned),
@@ -246,7 +247,7 @@ impl Reader {
     }
 
     /// The value of a key that must be there.
-    fn need<'a, 'i>(
+    pub(crate) fn need<'a, 'i>(
         &mut self,
         fields: &Fields<'a, 'i>,
         key: &'static str,
@@ -551,155 +552,4 @@ impl Reader {
         }
         witnesses
     }
-
-    // One value of each kind.
-
-    fn text(&mut self, fields: &Fields<'_, '_>, key: &'static str) -> Option<String> {
-        let value = self.need(fields, key)?;
-        let words: Vec<String> = value
-            .get_ref()
-            .as_str()
-            .unwrap_or("")
-            .split(|c: char| c.is_control() || c.is_whitespace())
-            .filter(|word| !word.is_empty())
-            .map(str::to_owned)
-            .collect();
-        if words.is_empty() {
-            self.value(key, value, Expected::Text);
-            return None;
-        }
-        Some(words.join(" "))
-    }
-
-    fn id(&mut self, fields: &Fields<'_, '_>, key: &'static str) -> Option<String> {
-        let value = self.need(fields, key)?;
-        self.id_value(key, value)
-    }
-
-    fn id_value(&mut self, key: &str, value: &Value<'_>) -> Option<String> {
-        match value.get_ref().as_str() {
-            Some(id) if is_name(id) => Some(id.to_owned()),
-            _ => {
-                self.value(key, value, Expected::Name);
-                None
-            }
-        }
-    }
-
-    /// A key that is a name of the writer's own: an arbor's id, or a part's.
-    fn name(&mut self, key: &Key<'_>) {
-        if !is_name(key.get_ref()) {
-            let what = What::Value {
-                key: String::new(),
-                got: Got::Text(key.get_ref().to_string()),
-                expected: Expected::Name,
-                near: None,
-            };
-            self.fault(key.span(), what);
-        }
-    }
-
-    fn arbor_part(&mut self, key: &str, value: &Value<'_>) -> Option<(String, String)> {
-        let read = value.get_ref().as_str().and_then(|text| {
-            let (arbor, part) = text.split_once('.')?;
-            (is_name(arbor) && is_name(part)).then(|| (arbor.to_owned(), part.to_owned()))
-        });
-        if read.is_none() {
-            self.value(key, value, Expected::ArborPart);
-        }
-        read
-    }
-
-    fn yes_no(&mut self, key: &str, value: &Value<'_>) -> Option<bool> {
-        let read = value.get_ref().as_bool();
-        if read.is_none() {
-            self.value(key, value, Expected::YesNo);
-        }
-        read
-    }
-
-    fn word<T: Copy>(
-        &mut self,
-        key: &str,
-        value: &Value<'_>,
-        words: &'static [&'static str],
-        meanings: &[(&str, T)],
-    ) -> Option<T> {
-        let read = value
-            .get_ref()
-            .as_str()
-            .and_then(|text| meanings.iter().find(|(word, _)| *word == text));
-        if read.is_none() {
-            self.value(key, value, Expected::OneOf(words));
-        }
-        read.map(|(_, meaning)| *meaning)
-    }
-
-    fn number(
-        &mut self,
-        key: &str,
-        value: &Value<'_>,
-        expected: Expected,
-        fits: impl Fn(&Exact) -> bool,
-    ) -> Option<Exact> {
-        let read = decimal(value.get_ref()).filter(fits);
-        if read.is_none() {
-            self.value(key, value, expected);
-        }
-        read
-    }
-
-    fn pair(&mut self, key: &str, value: &Value<'_>) -> Option<(Degrees, Degrees)> {
-        let read = value.get_ref().as_array().and_then(|list| {
-            let [from, to] = list.get(..)? else {
-                return None;
-            };
-            Some((
-                Degrees::deg(decimal(from.get_ref())?),
-                Degrees::deg(decimal(to.get_ref())?),
-            ))
-        });
-        if read.is_none() {
-            self.value(key, value, Expected::Pair);
-        }
-        read
-    }
-}
-
-fn integer(value: &DeValue<'_>) -> Option<i64> {
-    let integer = value.as_integer()?;
-    i64::from_str_radix(integer.as_str(), integer.radix()).ok()
-}
-
-/// A whole or decimal number, exactly as written.
-fn decimal(value: &DeValue<'_>) -> Option<Exact> {
-    match value {
-        DeValue::Float(float) => parse_number(float.as_str()).ok(),
-        _ => integer(value).map(whole),
-    }
-}
-
-fn got(value: &DeValue<'_>) -> Got {
-    match value {
-        DeValue::String(text) => Got::Text(text.to_string()),
-        DeValue::Integer(integer) => Got::Written(integer.to_string()),
-        DeValue::Float(float) => Got::Written(float.to_string()),
-        DeValue::Boolean(yes) => Got::Written(yes.to_string()),
-        DeValue::Datetime(date) => Got::Written(date.to_string()),
-        DeValue::Array(list) => Got::List(list.len()),
-        DeValue::Table(_) => Got::Table,
-    }
-}
-
-fn is_name(text: &str) -> bool {
-    text.len() <= movement::LONGEST_NAME
-        && text.starts_with(|c: char| c.is_ascii_lowercase())
-        && text
-            .bytes()
-            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
-}
-
-/// The known word that was probably meant.
-fn near(got: &str, known: &[&'static str]) -> Option<&'static str> {
-    movement::near(got, known.iter().copied())
 }

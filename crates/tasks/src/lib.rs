@@ -8,7 +8,7 @@ pub use log::{Ask, Noted, hash, note};
 
 use movement::{ArborId, Movement, Plate};
 use sheet::{Faults, Sheet};
-use timing::{Answer, Hands, Reading, ReadingFault, SaidFault};
+use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
 
 /// Why a question about a sheet is not answered.
 #[derive(Debug)]
@@ -47,6 +47,25 @@ pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Ref
             .ok_or_else(|| unknown(""))?,
     };
     Ok((movement, per))
+}
+
+/// In what order arbors go in, and where to hold them; all of them where none is named.
+///
+/// # Errors
+/// The sheet's faults, or that there is no such arbor.
+pub fn order(sheet: &[u8], out: &[String]) -> Result<(Movement, Vec<PutIn>), Refusal> {
+    let movement = check(sheet)?.movement;
+    let find = |id: &String| {
+        let unknown = || Refusal::Question(report::en::unknown_arbor(&movement, id));
+        movement.find_arbor(id).ok_or_else(unknown)
+    };
+    let out = if out.is_empty() {
+        movement.arbors().map(|(id, _)| id).collect()
+    } else {
+        out.iter().map(find).collect::<Result<Vec<_>, _>>()?
+    };
+    let steps = timing::order(&movement, &out);
+    Ok((movement, steps))
 }
 
 /// The answer to one look.

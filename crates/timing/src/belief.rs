@@ -87,14 +87,21 @@ pub struct Bench<'a> {
     labour: OnceLock<Labour>,
 }
 
-/// A chance for each way the meshes can stand.
+/// One way things may be: how the meshes stand, and how far each witness is then likely to be off from what the sheet
+/// says, in degrees. Two histories that lead to one way of standing are kept apart as long as they differ in that.
+#[derive(Debug, Clone)]
+pub(crate) struct Guess {
+    pub(crate) way: usize,
+    pub(crate) chance: f64,
+    pub(crate) off: Vec<f64>,
+}
+
+/// What may be, and how likely.
 #[derive(Debug, Clone)]
 pub struct Belief {
-    /// One for each way; they add up to 1.
-    pub(crate) chances: Vec<f64>,
-    /// How far each witness is off from what the sheet says, for each way: rows of one for each witness, in degrees.
-    off: Vec<f64>,
-    /// How surely that is known, the same for every way: a square table of one row for each witness.
+    /// In order of ways; their chances add up to 1.
+    pub(crate) guesses: Vec<Guess>,
+    /// How surely it is known how far witnesses are off, the same for every guess: a square table of one row for each witness.
     doubt: Vec<f64>,
     /// By how much levers were bent and parts turned, as far as that was told.
     bent: Vec<f64>,
@@ -104,8 +111,11 @@ pub struct Belief {
     pub(crate) fit: f64,
 }
 
-/// Chances below this are nothing: a way that came to so little is not met again in a lifetime of looks.
-const NOTHING: f64 = 1e-200;
+/// Chances below this are nothing: what came to so little is not met again in a lifetime of looks.
+const NOTHING: f64 = 1e-12;
+
+/// Two guesses of one way whose witnesses are off by amounts nearer than this, in degrees, are one guess.
+const ALIKE_OFF: f64 = 1e-6;
 
 /// Beyond this part of the way from place to place a reading's spread makes the next place alike count as well: at a
 /// twentieth, the next is ten spreads off for a reading half way.
@@ -170,8 +180,13 @@ impl<'a> Bench<'a> {
         }
         let count = self.places.count;
         Belief {
-            chances: vec![1.0 / count as f64; count],
-            off: vec![0.0; count * n],
+            guesses: (0..count)
+                .map(|way| Guess {
+                    way,
+                    chance: 1.0 / count as f64,
+                    off: vec![0.0; n],
+                })
+                .collect(),
             doubt,
             bent: vec![0.0; n],
             spreads: vec![None; n],
@@ -232,23 +247,17 @@ impl<'a> Bench<'a> {
         let norm = 1.0 / (libm::pow(2.0 * std::f64::consts::PI, 0.5 * many as f64) * root);
         let mut total = 0.0;
         let mut surprise = vec![0.0; many];
-        for way in 0..self.places.count {
-            if belief.chances[way] < NOTHING {
-                belief.chances[way] = 0.0;
-                continue;
-            }
+        for guess in &mut belief.guesses {
             for (i, (w, at, period, _)) in seen.iter().enumerate() {
-                let place = self.places.place(way, readings[i].witness);
-                let expected = self.places.tracks[*w].at[place] + belief.off[way * n + w];
-                let apart = at - expected;
+                let place = self.places.place(guess.way, readings[i].witness);
+                let apart = at - self.places.tracks[*w].at[place] - guess.off[*w];
                 surprise[i] = apart - period * libm::round(apart / period);
             }
-            let density = norm * density(&surprise, &inverse, &seen, 0);
-            belief.chances[way] *= density;
-            total += belief.chances[way];
+            guess.chance *= norm * density(&surprise, &inverse, &seen, 0);
+            total += guess.chance;
             for w in 0..n {
                 let more: f64 = (0..many).map(|j| gain[w * many + j] * surprise[j]).sum();
-                belief.off[way * n + w] += more;
+                guess.off[w] += more;
             }
         }
         let before = belief.doubt.clone();
@@ -261,14 +270,11 @@ impl<'a> Bench<'a> {
             }
         }
         if total > 0.0 {
-            belief.fit += libm::log(total);
-            for chance in &mut belief.chances {
-                *chance /= total;
-            }
+            belief.settle(total);
         } else {
             // Nothing fits at all, to the last figure: start again, and let the fit say so.
+            *belief = self.start();
             belief.fit = f64::NEG_INFINITY;
-            belief.chances.fill(1.0 / self.places.count as f64);
         }
     }
 
@@ -330,8 +336,8 @@ impl<'a> Bench<'a> {
     pub fn bent(&self, belief: &mut Belief, witness: WitnessId, by: f64, spread: f64) {
         let n = self.witnesses();
         let w = witness.index();
-        for way in 0..self.places.count {
-            belief.off[way * n + w] += by;
+        for guess in &mut belief.guesses {
+            guess.off[w] += by;
         }
         belief.doubt[w * n + w] += spread * spread;
         belief.bent[w] += by;
@@ -339,61 +345,51 @@ impl<'a> Bench<'a> {
 
     /// It was tripped and did not lock: not everything is in its window.
     pub fn not_in_window(&self, belief: &mut Belief) {
+        let in_window: Vec<f64> = (belief.guesses.iter())
+            .map(|guess| self.in_window_at(belief, &guess.off, guess.way))
+            .collect();
         let mut total = 0.0;
-        for way in 0..self.places.count {
-            belief.chances[way] *= 1.0 - self.in_window_if(belief, way);
-            total += belief.chances[way];
+        for (guess, in_window) in belief.guesses.iter_mut().zip(in_window) {
+            guess.chance *= 1.0 - in_window;
+            total += guess.chance;
         }
         if total > 0.0 {
-            belief.fit += libm::log(total);
-            for chance in &mut belief.chances {
-                *chance /= total;
-            }
+            belief.settle(total);
         }
     }
 
-    /// Each way's chance goes on to those further ahead at one axle, by the kernel's shares.
+    /// Each guess goes on to ways further ahead at one axle, by the kernel's shares.
     fn spread(&self, belief: &mut Belief, axle: usize, kernel: &[f64]) {
-        let n = self.witnesses();
-        let mut chances = vec![0.0; belief.chances.len()];
-        let mut off = vec![0.0; belief.off.len()];
-        for way in 0..self.places.count {
-            let chance = belief.chances[way];
-            if chance < NOTHING {
-                continue;
-            }
+        let mut next: Vec<Guess> = Vec::new();
+        for guess in &belief.guesses {
             for (teeth, share) in kernel.iter().enumerate() {
-                if *share <= 0.0 {
-                    continue;
-                }
-                let teeth = i64::try_from(teeth).unwrap_or(0);
-                let to = self.places.ahead(way, axle, teeth);
-                chances[to] += chance * share;
-                for w in 0..n {
-                    off[to * n + w] += chance * share * belief.off[way * n + w];
-                }
-            }
-        }
-        for way in 0..self.places.count {
-            if chances[way] > 0.0 {
-                for w in 0..n {
-                    off[way * n + w] /= chances[way];
+                let chance = guess.chance * share;
+                if chance >= NOTHING {
+                    let teeth = i64::try_from(teeth).unwrap_or(0);
+                    next.push(Guess {
+                        way: self.places.ahead(guess.way, axle, teeth),
+                        chance,
+                        off: guess.off.clone(),
+                    });
                 }
             }
         }
-        belief.chances = chances;
-        belief.off = off;
+        // Histories that now say the same are one guess.
+        next.sort_by(|a, b| a.way.cmp(&b.way).then_with(|| order(&a.off, &b.off)));
+        next.dedup_by(|later, kept| {
+            let same = later.way == kept.way
+                && (later.off.iter().zip(&kept.off)).all(|(a, b)| (a - b).abs() < ALIKE_OFF);
+            if same {
+                kept.chance += later.chance;
+            }
+            same
+        });
+        belief.guesses = next;
     }
 
-    /// The chance that everything is in its window, if the meshes stand this way.
-    pub(crate) fn in_window_if(&self, belief: &Belief, way: usize) -> f64 {
-        self.in_window_from(belief, way, way)
-    }
-
-    /// The chance that everything is in its window if the meshes stood one way, and then came to stand another.
-    pub(crate) fn in_window_from(&self, belief: &Belief, from: usize, way: usize) -> f64 {
+    /// The chance that everything is in its window when the meshes stand this way and witnesses are likely off by so much.
+    pub(crate) fn in_window_at(&self, belief: &Belief, off: &[f64], way: usize) -> f64 {
         let n = self.witnesses();
-        let off = &belief.off[from * n..from * n + n];
         let all_there =
             belief.doubt.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
         if all_there {
@@ -423,19 +419,27 @@ impl<'a> Bench<'a> {
     /// The chance that everything is in its window now.
     pub fn in_window(&self, belief: &Belief) -> Chance {
         Chance::of(
-            (0..self.places.count)
-                .filter(|way| belief.chances[*way] > 1e-12)
-                .map(|way| belief.chances[way] * self.in_window_if(belief, way))
+            (belief.guesses.iter())
+                .map(|guess| guess.chance * self.in_window_at(belief, &guess.off, guess.way))
                 .sum(),
         )
+    }
+
+    /// The chance of each way the meshes can stand, the offset at the last of them counting fastest.
+    pub fn chances(&self, belief: &Belief) -> Vec<f64> {
+        let mut chances = vec![0.0; self.places.count];
+        for guess in &belief.guesses {
+            chances[guess.way] += guess.chance;
+        }
+        chances
     }
 
     /// The chance of each place of a witness, where it is not nothing; the places in order from best onwards.
     pub fn places_of(&self, belief: &Belief, witness: WitnessId) -> Vec<(Degrees, Chance)> {
         let track = &self.places.tracks[witness.index()];
         let mut chances = vec![0.0; track.places.len()];
-        for way in 0..self.places.count {
-            chances[self.places.place(way, witness)] += belief.chances[way];
+        for guess in &belief.guesses {
+            chances[self.places.place(guess.way, witness)] += guess.chance;
         }
         (track.places.iter().cloned().zip(chances))
             .filter(|(_, chance)| *chance > 1e-12)
@@ -461,11 +465,10 @@ impl<'a> Bench<'a> {
         Cow::Owned(Labour::of(self, &admitted))
     }
 
-    /// Where a witness is to be expected if the meshes stand this way, in degrees.
-    pub(crate) fn expected_at(&self, belief: &Belief, way: usize, witness: WitnessId) -> f64 {
+    /// Where a witness is to be expected by a guess, in degrees.
+    pub(crate) fn expected_at(&self, guess: &Guess, witness: WitnessId) -> f64 {
         let w = witness.index();
-        self.places.tracks[w].at[self.places.place(way, witness)]
-            + belief.off[way * self.witnesses() + w]
+        self.places.tracks[w].at[self.places.place(guess.way, witness)] + guess.off[w]
     }
 
     /// How a usual look at a witness spreads, all told, and its period; both in degrees.
@@ -496,6 +499,29 @@ impl<'a> Bench<'a> {
     pub fn priors(&self) -> &Priors {
         &self.priors
     }
+}
+
+impl Belief {
+    /// After chances were multiplied by what fits, they add up to 1 again, and what came to nothing is dropped.
+    fn settle(&mut self, total: f64) {
+        self.fit += libm::log(total);
+        for guess in &mut self.guesses {
+            guess.chance /= total;
+        }
+        self.guesses.retain(|guess| guess.chance >= NOTHING);
+        let kept: f64 = self.guesses.iter().map(|guess| guess.chance).sum();
+        for guess in &mut self.guesses {
+            guess.chance /= kept;
+        }
+    }
+}
+
+/// One list before another, as words stand in a dictionary.
+fn order(a: &[f64], b: &[f64]) -> std::cmp::Ordering {
+    (a.iter().zip(b))
+        .map(|(a, b)| a.total_cmp(b))
+        .find(|order| order.is_ne())
+        .unwrap_or(std::cmp::Ordering::Equal)
 }
 
 /// A doubt so small against the window that it is no doubt; keeps a quotient finite.

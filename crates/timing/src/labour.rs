@@ -6,7 +6,7 @@
 //! average. Of done, look and shift the cheapest is advised.
 
 use crate::answer::{Shift, Way};
-use crate::belief::{Belief, Bench};
+use crate::belief::{Belief, Bench, Guess};
 use crate::places::Places;
 use movement::WitnessId;
 use quantity::Chance;
@@ -191,8 +191,8 @@ fn cost(bench: &Bench<'_>, teeth: &[i64]) -> f64 {
 
 /// What a belief makes of each shift that might be made.
 struct Weighed {
-    /// Ways, with their chances.
-    ways: Vec<(usize, f64)>,
+    /// The likeliest guesses.
+    guesses: Vec<Guess>,
     /// Shifts; the first is none at all, and to call it done.
     shifts: Vec<Teeth>,
     /// What each shift costs from each way, all that follows included: a row a shift.
@@ -218,22 +218,22 @@ impl Weighed {
 
 impl Bench<'_> {
     fn weigh(&self, belief: &Belief, labour: &Labour) -> Weighed {
-        let mut ways: Vec<(usize, f64)> = belief.chances.iter().copied().enumerate().collect();
-        ways.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        let mut guesses = belief.guesses.clone();
+        guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
         let mut covered = 0.0;
-        let kept = ways
+        let kept = guesses
             .iter()
             .take(MOST_WEIGHED)
-            .take_while(|(_, chance)| {
-                let more = covered < COVERED && *chance > 0.0;
-                covered += chance;
+            .take_while(|guess| {
+                let more = covered < COVERED && guess.chance > 0.0;
+                covered += guess.chance;
                 more
             })
             .count();
-        ways.truncate(kept);
+        guesses.truncate(kept);
         let mut shifts: Vec<Teeth> = vec![vec![0; self.places.axles.len()]];
-        for (way, _) in ways.iter().take(MOST_PROPOSING) {
-            for teeth in &labour.targets[*way] {
+        for guess in guesses.iter().take(MOST_PROPOSING) {
+            for teeth in &labour.targets[guess.way] {
                 if !shifts.contains(teeth) {
                     shifts.push(teeth.clone());
                 }
@@ -241,8 +241,8 @@ impl Bench<'_> {
         }
         // Called done where it is not: it will be found when it is tripped, and everything is still to do. What is off in a
         // lever or a part stays off wherever the meshes come to stand.
-        let undone = |from: usize, way: usize| {
-            let out = 1.0 - self.in_window_from(belief, from, way);
+        let undone = |off: &[f64], way: usize| {
+            let out = 1.0 - self.in_window_at(belief, off, way);
             let again = if labour.targets[way].is_empty() {
                 1.1
             } else {
@@ -251,11 +251,11 @@ impl Bench<'_> {
             labour.value[way] + out * (1.0 + again)
         };
         let mut known: BTreeMap<(usize, usize), f64> = BTreeMap::new();
-        let mut left = |from: usize, way: usize| {
+        let mut left = |guess: usize, way: usize| {
             if labour.targets[way].is_empty() {
                 *known
-                    .entry((from, way))
-                    .or_insert_with(|| undone(from, way))
+                    .entry((guess, way))
+                    .or_insert_with(|| undone(&guesses[guess].off, way))
             } else {
                 labour.value[way]
             }
@@ -265,21 +265,21 @@ impl Bench<'_> {
             .enumerate()
             .map(|(i, teeth)| {
                 let cost = cost(self, teeth);
-                ways.iter()
-                    .map(|(way, _)| {
+                (guesses.iter().enumerate())
+                    .map(|(g, guess)| {
                         if i == 0 {
-                            return undone(*way, *way);
+                            return undone(&guess.off, guess.way);
                         }
-                        cost + outcomes(self, *way, teeth, 0, 1.0)
+                        cost + outcomes(self, guess.way, teeth, 0, 1.0)
                             .iter()
-                            .map(|(chance, to)| chance * left(*way, *to))
+                            .map(|(chance, to)| chance * left(g, *to))
                             .sum::<f64>()
                     })
                     .collect()
             })
             .collect();
         Weighed {
-            ways,
+            guesses,
             shifts,
             costs,
         }
@@ -299,8 +299,10 @@ impl Bench<'_> {
             };
         }
         let weighed = self.weigh(belief, &labour);
-        let total: f64 = weighed.ways.iter().map(|(_, chance)| chance).sum();
-        let chances: Vec<f64> = weighed.ways.iter().map(|(_, c)| c / total).collect();
+        let total: f64 = weighed.guesses.iter().map(|guess| guess.chance).sum();
+        let chances: Vec<f64> = (weighed.guesses.iter())
+            .map(|guess| guess.chance / total)
+            .collect();
         let (best, expected) = weighed.best(&chances);
         let shift_now = self.said(&weighed.shifts[best]);
         let looks = self.looks_worth(belief, &weighed, &chances, readable);
@@ -346,8 +348,8 @@ impl Bench<'_> {
         let mut worth: Vec<(f64, WitnessId)> = Vec::new();
         for &id in readable {
             let (spread, period) = self.usual_look(belief, id);
-            let at: Vec<f64> = (weighed.ways.iter())
-                .map(|(way, _)| self.expected_at(belief, *way, id))
+            let at: Vec<f64> = (weighed.guesses.iter())
+                .map(|guess| self.expected_at(guess, id))
                 .collect();
             let mut seen: Vec<(f64, f64)> = Vec::new();
             for (place, chance) in at.iter().zip(chances) {

@@ -11,8 +11,8 @@ use timing::{Act, Advice, PutIn, RecallFault, Recalled};
 pub fn log_fault(fault: &LogFault) -> String {
     let place = match &fault.place {
         Place::Text => "the log".to_owned(),
-        Place::Line { line } => format!("the log, line {line}"),
-        Place::Column { line, column } => format!("the log, line {line}, column {column}"),
+        Place::Line { line } => format!("the log, line {line},"),
+        Place::Column { line, column } => format!("the log, line {line}, column {column},"),
         Place::Field {
             line,
             column,

@@ -19,7 +19,8 @@ pub use log::{
 };
 pub use numbers::{degrees, odds, teeth};
 pub use refusals::{
-    cannot_read, cannot_write, nothing_read, read_twice, reading_fault, said_fault, unknown_arbor,
+    cannot_read, cannot_use, cannot_write, log_in_use, nothing_read, read_twice, reading_fault,
+    said_fault, unknown_arbor,
 };
 pub use remesh::{caution, remesh_text, why};
 pub use train::train_text;

@@ -1,0 +1,319 @@
+//! The whole loop from the command line, with a log: looks, shifts, accidents, undo; and every way a log can be wrong.
+
+use assert_cmd::Command;
+use serde_json::Value;
+use std::path::{Path, PathBuf};
+
+const SHEET: &str = concat!(
+    env!("CARGO_MANIFEST_DIR"),
+    "/../../movements/schoolroom.toml"
+);
+
+struct Job {
+    folder: tempfile::TempDir,
+}
+
+impl Job {
+    fn new() -> Job {
+        Job {
+            folder: tempfile::tempdir().expect("a folder"),
+        }
+    }
+
+    fn path(&self) -> PathBuf {
+        self.folder.path().join("timing.jsonl")
+    }
+
+    fn run(&self, more: &[&str]) -> (i32, String, String) {
+        run(SHEET, &self.path(), more)
+    }
+
+    fn ask(&self, more: &[&str]) -> Value {
+        let (status, out, err) = self.run(&[more, &["--json"]].concat());
+        assert_eq!((status, err.as_str()), (0, ""), "{more:?}");
+        serde_json::from_str(&out).expect("one JSON object and nothing else")
+    }
+
+    fn text(&self) -> String {
+        std::fs::read_to_string(self.path()).expect("a log")
+    }
+
+    fn write(&self, text: &[u8]) {
+        std::fs::write(self.path(), text).expect("written");
+    }
+}
+
+fn run(sheet: &str, log: &Path, more: &[&str]) -> (i32, String, String) {
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(["remesh", sheet, "--log"])
+        .arg(log)
+        .args(more)
+        .output()
+        .expect("runs");
+    (
+        output.status.code().expect("an exit status"),
+        String::from_utf8(output.stdout).expect("UTF-8"),
+        String::from_utf8(output.stderr).expect("UTF-8"),
+    )
+}
+
+const SHORT: [&str; 6] = [
+    "--saw",
+    "slot=-1.2",
+    "--saw",
+    "star=-10",
+    "--saw",
+    "pin=-75",
+];
+
+#[test]
+fn the_whole_loop() {
+    let job = Job::new();
+    let first = job.ask(&SHORT);
+    assert_eq!(first["act"], "shift");
+    assert_eq!(
+        (&first["shifts"][0]["lift"], &first["shifts"][0]["teeth"]),
+        (&"second".into(), &2.into())
+    );
+    // It went the other way, and what is seen says so before anyone does.
+    let second = job.ask(&["--done", "--saw", "slot=-2.3", "--saw", "star=-20"]);
+    assert!(second["handled"][0]["other_way"].as_f64() > Some(0.9));
+    assert_eq!(second["shifts"][0]["teeth"], 4);
+    assert_eq!(second["openings"], 1);
+    let third = job.ask(&[
+        "--done", "--saw", "slot=0", "--saw", "star=0.5", "--saw", "pin=-75",
+    ]);
+    assert_eq!(third["act"], "done");
+    assert!(third["in_window"].as_f64() > Some(0.98));
+    // Taken back, one after the other, it is as it was.
+    job.ask(&["--undo"]);
+    job.ask(&["--undo"]);
+    let again = job.ask(&[]);
+    assert_eq!(
+        (&again["act"], &again["witnesses"]),
+        (&second["act"], &second["witnesses"])
+    );
+    assert_eq!(job.text().lines().count(), 8, "nothing is ever struck out");
+}
+
+#[test]
+fn accidents_are_entered_and_reckoned_with() {
+    let job = Job::new();
+    job.ask(&SHORT);
+    let jumped = job.ask(&["--jumped", "fourth"]);
+    assert_eq!(
+        (&jumped["act"], &jumped["look_at"][0]),
+        (&"look".into(), &"pin".into())
+    );
+    let slipped = job.ask(&["--undo", "--slipped", "second.wheel:third.pinion=-1"]);
+    assert_eq!(slipped["shifts"][0]["teeth"], 3);
+    job.ask(&["--did", "second.wheel:third.pinion=1", "--other-way"]);
+    job.ask(&["--out", "count"]);
+    let (status, out, err) = job.run(&["--saw", "slot=0"]);
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert!(err.contains("while the count arbor is out"), "{err}");
+    job.ask(&["--in", "count"]);
+    job.ask(&["--bent", "slot=0.2~0.05", "--turned", "star=-1"]);
+    let struck = job.ask(&["--struck", "12"]);
+    assert_eq!(struck["witnesses"][0]["readable"], false);
+    let before = job.text();
+    let (status, out, err) = job.run(&["--saw", "slot=0"]);
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert!(
+        err.contains("the long slot that serves twelve and one"),
+        "{err}"
+    );
+    assert_eq!(job.text(), before, "what is refused is not entered");
+    job.ask(&["--struck", "2", "--slack", "--saw", "slot=0"]);
+    assert!(job.text().contains("\"tension\":\"slack\""));
+}
+
+#[test]
+fn what_was_said_is_kept_as_it_was_said() {
+    let job = Job::new();
+    job.ask(&[
+        "--saw",
+        "slot=-1.20~0.10",
+        "--saw",
+        "star=-2teeth:second.wheel",
+    ]);
+    let text = job.text();
+    assert!(
+        text.contains(r#"{"witness":"slot","deg":"-1.20","spread":"0.10"}"#),
+        "{text}"
+    );
+    assert!(
+        text.contains(r#"{"witness":"star","teeth":"-2","of":"second.wheel"}"#),
+        "{text}"
+    );
+    let sheet = concat!(env!("CARGO_MANIFEST_DIR"), "/../../movements/halfpast.toml");
+    let job = Job::new();
+    let (status, _, err) = run(
+        sheet,
+        &job.path(),
+        &[
+            "--saw",
+            "slot=edge-short",
+            "--saw",
+            "stop=10:15",
+            "--from",
+            "back",
+        ],
+    );
+    assert_eq!(status, 0, "{err}");
+    let text = job.text();
+    assert!(
+        text.contains(r#"{"witness":"slot","look":"edge-short"}"#),
+        "{text}"
+    );
+    assert!(
+        text.contains(r#"{"witness":"stop","oclock":"10:15","from":"back"}"#),
+        "{text}"
+    );
+}
+
+#[test]
+fn wrong_logs_are_refused_and_left_as_they_are() {
+    let job = Job::new();
+    job.ask(&SHORT);
+    job.ask(&["--done"]);
+    let good = job.text();
+    let lines: Vec<&str> = good.lines().collect();
+    let other = good.replacen("\"hash\":\"", "\"hash\":\"0", 1);
+    let swapped = [lines[0], lines[2], lines[1], ""].join("\n");
+    let taken_out = [lines[0], lines[2], ""].join("\n");
+    let by_hand = good.replacen("\"teeth\":2", "\"teeth\":\"two\"", 1);
+    let unknown = format!("{good}{}\n", r#"{"n":3,"kind":"polished","arbor":"great"}"#);
+    let misnamed = good.replacen("second.wheel>third.pinion", "second.wheel>third.pinon", 1);
+    let mut told = String::new();
+    for text in [
+        &other,
+        &swapped,
+        &taken_out,
+        &by_hand,
+        &unknown,
+        &misnamed,
+        "hello\n",
+        "{}\n",
+        "{\"trundle_log\":2,\"sheet\":\"x\",\"hash\":\"0\"}\n",
+        "\u{1}\n",
+        "{\"trundle_log\":1,\"she",
+    ] {
+        job.write(text.as_bytes());
+        for more in [&[][..], &["--undo"]] {
+            let (status, out, err) = job.run(more);
+            assert_eq!((status, out.as_str()), (2, ""), "{text}");
+            if more.is_empty() {
+                told += &err;
+            }
+            assert_eq!(job.text(), text, "nothing lost");
+        }
+    }
+    insta::assert_snapshot!("logs", told);
+    job.write(&[good.as_bytes(), b"\xff\xfe\n"].concat());
+    assert_eq!(job.run(&[]).0, 2);
+}
+
+#[test]
+fn a_log_of_a_hundred_megabytes_is_refused_without_reading_it_all() {
+    let job = Job::new();
+    job.ask(&SHORT);
+    let line = "{\"n\":2,\"kind\":\"struck\",\"hour\":3}\n".repeat(1000);
+    let file = std::fs::OpenOptions::new()
+        .append(true)
+        .open(job.path())
+        .expect("opened");
+    let mut file = std::io::BufWriter::new(file);
+    for _ in 0..(100_000_000 / line.len()) {
+        std::io::Write::write_all(&mut file, line.as_bytes()).expect("written");
+    }
+    drop(file);
+    let (status, _, err) = job.run(&["--struck", "4"]);
+    assert_eq!(status, 2);
+    assert!(err.contains("is this the right file?"), "{err}");
+}
+
+#[test]
+fn a_torn_last_line_is_dropped_with_a_warning_and_what_follows_is_whole() {
+    let job = Job::new();
+    job.ask(&SHORT);
+    let good = job.text();
+    job.write(format!("{good}{{\"n\":2,\"kind\":\"stru").as_bytes());
+    let (status, _, err) = job.run(&["--struck", "4"]);
+    assert_eq!(status, 0);
+    assert!(
+        err.contains("line 3 of the log breaks off and was left out"),
+        "{err}"
+    );
+    assert_eq!(
+        job.text(),
+        format!("{good}{{\"n\":2,\"kind\":\"struck\",\"hour\":4}}\n")
+    );
+}
+
+#[test]
+fn a_second_writer_is_told_so() {
+    let job = Job::new();
+    job.ask(&SHORT);
+    let file = std::fs::File::open(job.path()).expect("opened");
+    file.lock().expect("locked");
+    let (status, out, err) = job.run(&["--done"]);
+    assert_eq!((status, out.as_str()), (1, ""));
+    assert!(err.contains("in use by another trundle"), "{err}");
+    drop(file);
+    job.ask(&["--done"]);
+}
+
+#[test]
+fn files_that_cannot_be_used_are_exit_one() {
+    for log in ["/no/such/folder/log.jsonl", "/proc/version/log.jsonl", "."] {
+        let (status, out, err) = run(SHEET, Path::new(log), &["--struck", "3"]);
+        assert_eq!((status, out.as_str()), (1, ""), "{err}");
+        assert!(err.contains("cannot use"), "{err}");
+    }
+}
+
+#[test]
+fn wrong_entries_are_refused_and_make_no_file() {
+    let mut told = String::new();
+    for more in [
+        &["--done"][..],
+        &["--other-way"],
+        &["--undo"],
+        &["--undo", "7"],
+        &["--jumped", "fouth"],
+        &["--in", "fourth"],
+        &["--did", "second.wheel:third.pinion=0"],
+        &["--did", "second:third=1"],
+        &["--bent", "slot=edge-short"],
+        &["--slipped", "third.wheel:fourth.pinion=1.5"],
+        &["--saw", "slot=one"],
+    ] {
+        let job = Job::new();
+        let (status, out, err) = job.run(more);
+        assert_eq!((status, out.as_str()), (2, ""), "{more:?}");
+        assert!(!job.path().exists(), "{more:?}");
+        told += &err;
+    }
+    insta::assert_snapshot!("entries", told);
+}
+
+#[test]
+fn arbors_go_in_by_their_order() {
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(["order", SHEET])
+        .output()
+        .expect("runs");
+    insta::assert_snapshot!("order", String::from_utf8_lossy(&output.stdout));
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(["order", SHEET, "--out", "fly", "--out", "fourth", "--json"])
+        .output()
+        .expect("runs");
+    let order: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(order["steps"][0]["arbor"], "fourth");
+    assert_eq!(order["steps"][0]["settles"][0]["best_deg"], -75.0);
+    assert_eq!(order["steps"][1]["arbor"], "fly");
+}

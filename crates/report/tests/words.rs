@@ -1,0 +1,253 @@
+//! Every refusal in words: one snapshot each, and none left out. A kind that is added must be added to the lists here, or
+//! the matches below do not compile.
+
+use entries::{Expected, LogFault, Place, What};
+use quantity::Degrees;
+use report::en;
+use timing::{ReadingFault, RecallFault, SaidFault};
+
+/// How many kinds of each there are; no catch-all, so that a new one is noticed.
+fn nth_what(what: &What) -> usize {
+    match what {
+        What::TooLong { .. } => 0,
+        What::Empty => 1,
+        What::NoHeader => 2,
+        What::HeaderTorn => 3,
+        What::OtherVersion { .. } => 4,
+        What::NotUtf8 => 5,
+        What::NotJson => 6,
+        What::Blank => 7,
+        What::NotAnObject => 8,
+        What::Missing => 9,
+        What::NotSeen => 10,
+        What::Stray => 11,
+        What::Doubled => 12,
+        What::Wrong { .. } => 13,
+        What::Twice { .. } => 14,
+        What::OutOfOrder { .. } => 15,
+        What::PointsNowhere { .. } => 16,
+        What::NotAShift { .. } => 17,
+    }
+}
+
+fn nth_recall(fault: &RecallFault) -> usize {
+    match fault {
+        RecallFault::UnknownKind { .. } => 0,
+        RecallFault::UnknownName { .. } => 1,
+        RecallFault::OnALoop { .. } => 2,
+        RecallFault::Reading { .. } => 3,
+        RecallFault::ArborOut { .. } => 4,
+        RecallFault::LongSlot { .. } => 5,
+    }
+}
+
+fn nth_reading(fault: &ReadingFault) -> usize {
+    match fault {
+        ReadingFault::Spread { .. } => 0,
+        ReadingFault::NoLook => 1,
+        ReadingFault::NoHour => 2,
+        ReadingFault::NoTeeth => 3,
+        ReadingFault::OtherTrain { .. } => 4,
+        ReadingFault::TooCoarse { .. } => 5,
+    }
+}
+
+fn nth_said(fault: &SaidFault) -> usize {
+    match fault {
+        SaidFault::NoEquals => 0,
+        SaidFault::UnknownWitness { .. } => 1,
+        SaidFault::Unreadable { .. } => 2,
+        SaidFault::BadSpread { .. } => 3,
+        SaidFault::UnknownPart { .. } => 4,
+        SaidFault::BadHour { .. } => 5,
+    }
+}
+
+fn assert_whole<T>(all: &[T], nth: impl Fn(&T) -> usize, kinds: usize) {
+    let mut seen: Vec<usize> = all.iter().map(nth).collect();
+    seen.sort_unstable();
+    seen.dedup();
+    assert_eq!(seen, (0..kinds).collect::<Vec<_>>());
+}
+
+fn s(text: &str) -> String {
+    text.to_owned()
+}
+
+#[test]
+fn every_fault_of_a_log() {
+    let field = || Place::Field {
+        line: 4,
+        column: 12,
+        field: s("teeth"),
+    };
+    let wrong = |expected| What::Wrong {
+        got: s("\"two\""),
+        expected,
+    };
+    let mut faults = vec![
+        (Place::Text, What::TooLong { bytes: 9_000_000 }),
+        (Place::Text, What::Empty),
+        (Place::Line { line: 1 }, What::NoHeader),
+        (Place::Line { line: 1 }, What::HeaderTorn),
+        (field(), What::OtherVersion { got: 2 }),
+        (Place::Column { line: 3, column: 7 }, What::NotUtf8),
+        (Place::Column { line: 3, column: 7 }, What::NotJson),
+        (Place::Line { line: 3 }, What::Blank),
+        (Place::Line { line: 3 }, What::NotAnObject),
+        (field(), What::Missing),
+        (Place::Column { line: 3, column: 7 }, What::NotSeen),
+        (field(), What::Stray),
+        (field(), What::Doubled),
+        (field(), What::Twice { name: s("slot") }),
+        (
+            field(),
+            What::OutOfOrder {
+                got: 5,
+                expected: 3,
+            },
+        ),
+        (field(), What::PointsNowhere { of: 9, n: 3 }),
+        (field(), What::NotAShift { of: 1 }),
+    ];
+    for expected in [
+        Expected::Text,
+        Expected::Decimal,
+        Expected::Spread,
+        Expected::Oclock,
+        Expected::Count,
+        Expected::Hour,
+        Expected::Teeth,
+        Expected::OneOf(vec!["tensioned", "slack"]),
+        Expected::List,
+        Expected::Object,
+    ] {
+        faults.push((field(), wrong(expected)));
+    }
+    assert_whole(&faults, |(_, what)| nth_what(what), 18);
+    let told: Vec<String> = faults
+        .into_iter()
+        .map(|(place, what)| en::log_fault(&LogFault { place, what }))
+        .collect();
+    insta::assert_snapshot!("log", told.join("\n"));
+}
+
+#[test]
+fn every_reason_why_a_log_is_not_summed_up() {
+    let slot = || s("slot");
+    let faults = [
+        RecallFault::UnknownKind {
+            n: 3,
+            kind: s("polished"),
+        },
+        RecallFault::UnknownName {
+            n: 3,
+            name: s("fouth"),
+        },
+        RecallFault::OnALoop {
+            n: 3,
+            mesh: s("a.wheel>b.pinion"),
+        },
+        RecallFault::Reading {
+            n: 3,
+            witness: slot(),
+            fault: ReadingFault::NoLook,
+        },
+        RecallFault::ArborOut {
+            n: 3,
+            witness: slot(),
+            arbor: s("count"),
+        },
+        RecallFault::LongSlot {
+            n: 3,
+            witness: slot(),
+            hour: 12,
+        },
+    ];
+    assert_whole(&faults, nth_recall, 6);
+    let told: Vec<String> = faults.iter().map(en::recall_fault).collect();
+    insta::assert_snapshot!("recall", told.join("\n"));
+}
+
+#[test]
+fn every_reading_that_cannot_be_used() {
+    let most = || Degrees::parse("1.5").expect("a decimal");
+    let faults = [
+        ReadingFault::Spread {
+            got: 2.0,
+            most: most(),
+        },
+        ReadingFault::NoLook,
+        ReadingFault::NoHour,
+        ReadingFault::NoTeeth,
+        ReadingFault::OtherTrain {
+            part: s("centre.wheel"),
+        },
+        ReadingFault::TooCoarse {
+            spread: 4.33,
+            most: most(),
+        },
+    ];
+    assert_whole(&faults, nth_reading, 6);
+    let mut told: Vec<String> = faults
+        .iter()
+        .map(|fault| en::reading_fault("slot=1", fault))
+        .collect();
+    let said = [
+        SaidFault::NoEquals,
+        SaidFault::UnknownWitness {
+            got: s("slto"),
+            near: Some(s("slot")),
+            all: vec![s("slot")],
+        },
+        SaidFault::UnknownWitness {
+            got: s("wheel"),
+            near: None,
+            all: vec![s("slot"), s("pin")],
+        },
+        SaidFault::UnknownWitness {
+            got: s("wheel"),
+            near: None,
+            all: vec![],
+        },
+        SaidFault::Unreadable {
+            got: s("one\u{1b}[31m"),
+        },
+        SaidFault::BadSpread { got: s("x") },
+        SaidFault::UnknownPart { got: s("a.b") },
+        SaidFault::BadHour { got: s("13oclock") },
+    ];
+    assert_whole(&said, nth_said, 6);
+    told.extend(said.iter().map(|fault| en::said_fault("slot=…", fault)));
+    assert!(
+        !told.join("").contains('\u{1b}'),
+        "nothing that a terminal would obey"
+    );
+    insta::assert_snapshot!("readings", told.join("\n"));
+}
+
+#[test]
+fn odds_are_never_certain() {
+    let told: Vec<String> = [
+        0.0, 0.004, 0.006, 0.09, 0.1, 0.5, 0.94, 0.95, 0.994, 0.996, 1.0,
+    ]
+    .iter()
+    .map(|p| en::odds(quantity::Chance::of(*p)))
+    .collect();
+    assert_eq!(
+        told,
+        [
+            "less than 1 in 100",
+            "less than 1 in 100",
+            "1 in 100",
+            "9 in 100",
+            "1 in 10",
+            "5 in 10",
+            "9 in 10",
+            "95 in 100",
+            "99 in 100",
+            "more than 99 in 100",
+            "more than 99 in 100"
+        ]
+    );
+}
