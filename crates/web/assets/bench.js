@@ -9,7 +9,7 @@ const live = $("#live");
 
 function loupe(hold) {
   const data = hold.dataset;
-  const field = hold.closest(".witness");
+  const field = hold.closest(".close-up");
   const moving = all(".moving", hold)[0];
   const motion = moving.dataset;
   const looks = JSON.parse(data.looks);
@@ -224,7 +224,7 @@ document.addEventListener("keydown", (event) => {
   const next = $("[data-next]");
   if (!next) return;
   event.preventDefault();
-  if ($("#main").dataset.step === "look" && !all(".witness").some((w) => w.dataset.state !== "unread")) {
+  if ($("#main").dataset.step === "look" && !all(".close-up").some((w) => w.dataset.state !== "unread")) {
     live.textContent = live.dataset.nothing;
     $(".loupe-hold")?.focus();
     return;

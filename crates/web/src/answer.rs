@@ -19,7 +19,12 @@ pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
         Step::Look => html! { (bench::question(&noted.recalled, noted.shifted_last())) },
         Step::Jumped => html! { (LABELS.which) },
         Step::Answer => {
-            let Sentence(runs) = bench::answer(job.movement(), &noted.recalled, &noted.advice, job.view.plate);
+            let Sentence(runs) = bench::answer(
+                job.movement(),
+                &noted.recalled,
+                &noted.advice,
+                job.view.plate,
+            );
             html! {
                 @for run in runs {
                     @if run.moved { b.moved { (run.text) } } @else { (run.text) }
@@ -65,7 +70,11 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
 /// What may be good to know of a shift, but is not what to do.
 pub(crate) fn also(job: &Job, step: Step) -> Markup {
     let movement = job.movement();
-    let shifts = if step == Step::Answer { job.advised() } else { &[] };
+    let shifts = if step == Step::Answer {
+        job.advised()
+    } else {
+        &[]
+    };
     let mut lines = Vec::new();
     for shift in shifts {
         lines.extend(bench::loose(movement, shift));
@@ -264,7 +273,12 @@ fn dangers(job: &Job, step: Step) -> Vec<Danger> {
         Vec::new()
     };
     if !lifted.is_empty() && recalled.openings == 0 {
-        now.extend([Danger::Springs, Danger::LeverSprings, Danger::EscapeTeeth, Danger::Fingers]);
+        now.extend([
+            Danger::Springs,
+            Danger::LeverSprings,
+            Danger::EscapeTeeth,
+            Danger::Fingers,
+        ]);
     }
     let loose: Vec<ArborId> = braking(movement)
         .into_iter()

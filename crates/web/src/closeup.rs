@@ -57,11 +57,29 @@ pub(crate) fn picture_spread(movement: &Movement, id: WitnessId, which: usize) -
     ((after - before) / 2.0 / 12f64.sqrt()).min(widest(movement, id))
 }
 
-/// The places of the five pictures, as they are written in a field.
+/// The places of the five pictures, as they are written in a field: far short, a little out of its window, at its best, a
+/// little out ahead, far ahead.
+///
+/// A little out is the middle of what is said in the same words, so that a picture that looks out is out.
 pub(crate) fn choices(movement: &Movement, id: WitnessId) -> [Degrees; 5] {
-    draw::choices(movement, id).map(|place| {
-        Degrees::parse(&written(place.to_f64(), decimals(movement, id) + 1)).unwrap_or(place)
-    })
+    let upto: Vec<f64> = (bench::looks(movement, id).iter())
+        .map(|look| look.upto)
+        .collect();
+    let [far_short, .., far_ahead] = draw::choices(movement, id).map(|place| place.to_f64());
+    let best = movement.witness(id).best.clone();
+    let little = |from: usize, to: usize| match (upto.get(from), upto.get(to)) {
+        (Some(from), Some(to)) => (from + to) / 2.0,
+        _ => best.to_f64(),
+    };
+    let places = decimals(movement, id) + 1;
+    [
+        far_short,
+        little(0, 1),
+        best.to_f64(),
+        little(4, 5),
+        far_ahead,
+    ]
+    .map(|place| Degrees::parse(&written(place, places)).unwrap_or_else(|_| best.clone()))
 }
 
 /// What one arrow key moves: about a twentieth of the window, in a round number.
@@ -84,7 +102,13 @@ fn decimals(movement: &Movement, id: WitnessId) -> usize {
 }
 
 /// A loupe's drawing under a name that no other on the page has.
-fn drawn(movement: &Movement, id: WitnessId, place: (&Degrees, Option<&Degrees>), view: View, name: &str) -> Markup {
+fn drawn(
+    movement: &Movement,
+    id: WitnessId,
+    place: (&Degrees, Option<&Degrees>),
+    view: View,
+    name: &str,
+) -> Markup {
     let own = format!("glass-{}", movement.witness(id).id);
     let svg = loupe(movement, id, place.0, place.1, view)
         .svg()
@@ -137,7 +161,13 @@ pub(crate) fn seen(job: &Job, id: WitnessId, after: Option<&Degrees>) -> Markup 
 
 /// One of the five pictures.
 pub(crate) fn picture(job: &Job, id: WitnessId, which: usize, place: &Degrees) -> Markup {
-    drawn(job.movement(), id, (place, None), job.view, &format!("p{which}"))
+    drawn(
+        job.movement(),
+        id,
+        (place, None),
+        job.view,
+        &format!("p{which}"),
+    )
 }
 
 /// The mark of a state, by shape: an open lozenge out of its window, a filled dot in it, a dotted ring where unread.

@@ -65,8 +65,13 @@ impl From<Refusal> for Refused {
                 let told: Vec<String> = (faults.told.iter())
                     .map(|fault| {
                         let told = report::en::fault(fault);
-                        let hint = told.hint.map_or_else(String::new, |hint| format!(" — {hint}"));
-                        format!("{}:{}: {}{hint}", fault.spot.line, fault.spot.column, told.line)
+                        let hint = told
+                            .hint
+                            .map_or_else(String::new, |hint| format!(" — {hint}"));
+                        format!(
+                            "{}:{}: {}{hint}",
+                            fault.spot.line, fault.spot.column, told.line
+                        )
                     })
                     .collect();
                 told.join("\n")
@@ -132,7 +137,12 @@ impl Desk {
     pub(crate) fn job(&self, id: JobId) -> Result<Job, Refused> {
         let kept = self.book.job(id)?;
         let plate = kept.view.as_ref().map(|view| plate_of(&view.plate));
-        let noted = tasks::note(kept.sheet.as_bytes(), Some(kept.log.as_bytes()), &[], plate.flatten())?;
+        let noted = tasks::note(
+            kept.sheet.as_bytes(),
+            Some(kept.log.as_bytes()),
+            &[],
+            plate.flatten(),
+        )?;
         let view = draw::View {
             plate: noted.from,
             upside_down: kept.view.is_some_and(|view| view.upside_down),
@@ -153,7 +163,12 @@ impl Desk {
         if held != entries {
             return Err(Refused::Behind);
         }
-        let noted = tasks::note(kept.sheet.as_bytes(), Some(kept.log.as_bytes()), asks, plate)?;
+        let noted = tasks::note(
+            kept.sheet.as_bytes(),
+            Some(kept.log.as_bytes()),
+            asks,
+            plate,
+        )?;
         self.book.append(id, entries, &noted.added)?;
         Ok(())
     }

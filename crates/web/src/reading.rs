@@ -53,10 +53,15 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
     let number = typed.get(&field("deg")).unwrap_or_default();
     let pick = typed.get(&field("pick"));
     let sure = typed.get(&field("sure")).unwrap_or(closeup::USUAL);
-    let place = Degrees::parse(&plain(typed.get(&field("deg")).or(pick).unwrap_or_default())).ok();
-    let look = place.as_ref().map(|place| bench::look_of(movement, id, place));
+    let place = Degrees::parse(&plain(
+        typed.get(&field("deg")).or(pick).unwrap_or_default(),
+    ))
+    .ok();
+    let look = place
+        .as_ref()
+        .map(|place| bench::look_of(movement, id, place));
     html! {
-        fieldset.witness id=(format!("read-{name}")) data-state=(state(look.as_ref().map(|look| look.inside))) {
+        fieldset.close-up id=(format!("read-{name}")) data-state=(state(look.as_ref().map(|look| look.inside))) {
             legend { (bench::named(name)) }
             div.glass-side {
                 (closeup::set(job, id, place.clone()))
@@ -76,7 +81,7 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
                         }
                     }
                 }
-                div.fine {
+                div.finer {
                     label.number {
                         span.visually-hidden { (bench::named(name)) ": " (LABELS.number) }
                         input type="text" inputmode="text" name=(field("deg")) value=(number) size="7"

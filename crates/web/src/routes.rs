@@ -84,7 +84,11 @@ async fn begin(State(desk): State<Arc<Desk>>, Form(pairs): Form<Pairs>) -> Respo
     aside(move || {
         let fields = Fields(pairs);
         // Browsers send each line's end as two characters.
-        let sheet = fields.get("sheet").unwrap_or_default().replace("\r\n", "\n") + "\n";
+        let sheet = fields
+            .get("sheet")
+            .unwrap_or_default()
+            .replace("\r\n", "\n")
+            + "\n";
         match desk.put_on(&sheet) {
             Ok(id) => Redirect::to(&format!("/job/{id}")).into_response(),
             Err(why) => match desk.book.jobs() {
@@ -166,11 +170,13 @@ async fn told(
             number(&id).and_then(|number| {
                 // Before it is said that a shift was made: it was, the other way.
                 let job = desk.job(number)?;
-                Ok(if job.advised().is_empty() || job.noted.recalled.last_look.is_empty() {
-                    vec![Ask::OtherWay]
-                } else {
-                    vec![Ask::Done, Ask::OtherWay]
-                })
+                Ok(
+                    if job.advised().is_empty() || job.noted.recalled.last_look.is_empty() {
+                        vec![Ask::OtherWay]
+                    } else {
+                        vec![Ask::Done, Ask::OtherWay]
+                    },
+                )
             })
         } else {
             telling::asks(&what, &fields).map_or(Err(Refused::Nothing), Ok)
@@ -190,7 +196,11 @@ async fn turn(
         let turned = number(&id).and_then(|id| {
             let job = desk.job(id)?;
             let over = fields.get("turn") == Some("over");
-            let plate = if over { job.view.plate } else { job.view.plate.other() };
+            let plate = if over {
+                job.view.plate
+            } else {
+                job.view.plate.other()
+            };
             let word = match plate {
                 Plate::Front => "front",
                 Plate::Back => "back",
@@ -212,7 +222,9 @@ fn carried(fields: &Fields) -> String {
     let mut query = format!("?{step}");
     for (name, value) in &fields.0 {
         let kept = name == "slack"
-            || [".deg", ".pick", ".sure"].iter().any(|end| name.ends_with(end));
+            || [".deg", ".pick", ".sure"]
+                .iter()
+                .any(|end| name.ends_with(end));
         if kept && !value.is_empty() {
             query.push('&');
             escape(&mut query, name);
@@ -233,4 +245,3 @@ fn escape(out: &mut String, text: &str) {
         }
     }
 }
-

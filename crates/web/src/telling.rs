@@ -98,7 +98,9 @@ pub(crate) fn asks(what: &str, fields: &Fields) -> Option<Vec<Ask>> {
         "out" => vec![Ask::Out(arbor()?)],
         "in" => vec![Ask::In(arbor()?)],
         "struck" => vec![Ask::Struck(
-            u8::try_from(fields.count("hour")?).ok().filter(|h| (1..=12).contains(h))?,
+            u8::try_from(fields.count("hour")?)
+                .ok()
+                .filter(|h| (1..=12).contains(h))?,
         )],
         "did" => {
             let teeth = crate::form::plain(fields.get("teeth")?);

@@ -59,12 +59,7 @@ fn arbor_name(movement: &Movement, arbor: ArborId) -> String {
 }
 
 /// What to do, in one sentence.
-pub fn answer(
-    movement: &Movement,
-    recalled: &Recalled,
-    advice: &Advice,
-    from: Plate,
-) -> Sentence {
+pub fn answer(movement: &Movement, recalled: &Recalled, advice: &Advice, from: Plate) -> Sentence {
     match &advice.act {
         Act::Done => Sentence::default().plain(&format!(
             "All is in its window, {}. Close up, and prove it through the hours.",
@@ -85,9 +80,8 @@ pub fn answer(
             ))
         }
         Act::Shift(shifts) => shift_sentence(movement, shifts, from),
-        Act::NoMesh => {
-            Sentence::default().plain("No re-mesh cures this. Look for a bent lever or a slipped part.")
-        }
+        Act::NoMesh => Sentence::default()
+            .plain("No re-mesh cures this. Look for a bent lever or a slipped part."),
     }
 }
 
@@ -280,7 +274,12 @@ pub fn looks(movement: &Movement, id: WitnessId) -> Vec<Looks> {
         _ => LITTLE_PART * width,
     };
     let [far_short, little_short, little_ahead, far_ahead] = if slot {
-        ["short, on the rim", "short, on the edge", "ahead, on the edge", "ahead, on the rim"]
+        [
+            "short, on the rim",
+            "short, on the edge",
+            "ahead, on the edge",
+            "ahead, on the rim",
+        ]
     } else {
         ["short", "a little short", "a little ahead", "ahead"]
     };
@@ -344,10 +343,7 @@ pub fn reading(movement: &Movement, id: WitnessId, place: &Degrees) -> String {
 /// The movement as it lies there, for those who cannot see the drawing.
 pub fn drawing(movement: &Movement, from: Plate, upside_down: bool, advice: &Advice) -> String {
     let way_up = if upside_down { ", upside down" } else { "" };
-    let mut said = format!(
-        "The movement, seen from the {} plate{way_up}.",
-        plate(from)
-    );
+    let mut said = format!("The movement, seen from the {} plate{way_up}.", plate(from));
     if let Act::Shift(shifts) = &advice.act {
         said.push(' ');
         said += &shift_sentence(movement, shifts, from).text();
@@ -389,7 +385,9 @@ pub(crate) fn shift_short(movement: &Movement, mesh: MeshId, signed: i64, from: 
         way: if signed < 0 { Way::Back } else { Way::Ahead },
     };
     let way = way_seen(movement, &shift, from).map_or("", turning);
-    let lifted = movement.far_arbor(mesh).map(|far| arbor_name(movement, far));
+    let lifted = movement
+        .far_arbor(mesh)
+        .map(|far| arbor_name(movement, far));
     format!(
         "{}, {} {way}",
         lifted.unwrap_or_default(),

@@ -67,9 +67,13 @@ fn moved_words(moved: &Moved) -> String {
 fn seen_words(movement: &Movement, witness: &str, seen: &Seen) -> String {
     match seen {
         Seen::Number { deg, spread } => {
-            let sure = spread.as_ref().map_or_else(String::new, |spread| format!(" ± {}°", spread.text()));
+            let sure = spread
+                .as_ref()
+                .map_or_else(String::new, |spread| format!(" ± {}°", spread.text()));
             match movement.find_witness(witness) {
-                Some(id) => reading_short(movement, id, &deg.degrees()).replace(')', &format!("{sure})")),
+                Some(id) => {
+                    reading_short(movement, id, &deg.degrees()).replace(')', &format!("{sure})"))
+                }
                 None => format!("{}°{sure}", deg.text()),
             }
         }

@@ -171,7 +171,9 @@ pub fn see_from(plate: Plate) -> &'static str {
 
 /// Where the page is, for the terminal.
 pub fn open_at(address: &str, book: &str) -> String {
-    format!("The bench is open at {address} — the book is {book}. Ctrl-C closes it; nothing is lost.")
+    format!(
+        "The bench is open at {address} — the book is {book}. Ctrl-C closes it; nothing is lost."
+    )
 }
 
 /// The page of an earlier start.
@@ -188,7 +190,9 @@ pub fn port_taken(port: u16, error: &str) -> String {
 
 /// Another start holds the book and does not say where.
 pub fn held_elsewhere(book: &str) -> String {
-    format!("the book {book} is open in another start of this program that does not answer; close that one first")
+    format!(
+        "the book {book} is open in another start of this program that does not answer; close that one first"
+    )
 }
 
 /// No place for a book is known.
@@ -199,8 +203,12 @@ pub fn no_place_for_book() -> &'static str {
 /// The book cannot be opened or written.
 pub fn book_trouble(path: &str, what: &BookTrouble) -> String {
     match what {
-        BookTrouble::Folder(detail) => format!("cannot make the folder {path} for the book: {detail}"),
-        BookTrouble::IsFolder => format!("{path} is a folder; expected a file, or a name for a new one"),
+        BookTrouble::Folder(detail) => {
+            format!("cannot make the folder {path} for the book: {detail}")
+        }
+        BookTrouble::IsFolder => {
+            format!("{path} is a folder; expected a file, or a name for a new one")
+        }
         BookTrouble::Open(detail) => format!("cannot open the book {path}: {detail}"),
         BookTrouble::ReadOnly(detail) => format!(
             "the book {path} can be read but not written ({detail}); choose a folder you may write in with `--book PATH`"
@@ -208,12 +216,16 @@ pub fn book_trouble(path: &str, what: &BookTrouble) -> String {
         BookTrouble::Full(detail) => format!(
             "no room left on the disk for {path} ({detail}); make room and do it again: what was entered before is kept"
         ),
-        BookTrouble::NoBook(detail) => format!("{path} is no bench book ({detail}); it was not touched"),
+        BookTrouble::NoBook(detail) => {
+            format!("{path} is no bench book ({detail}); it was not touched")
+        }
         BookTrouble::Newer(version) => format!(
             "the book {path} was written by a newer version of this program (form {version}); it was not touched"
         ),
         BookTrouble::Damaged(detail) => format!("the book {path} is damaged: {detail}"),
-        BookTrouble::Busy(detail) => format!("another program keeps writing in the book {path}: {detail}"),
+        BookTrouble::Busy(detail) => {
+            format!("another program keeps writing in the book {path}: {detail}")
+        }
         BookTrouble::NoJob => "there is no such job in this book".to_owned(),
         BookTrouble::Other(detail) => format!("the book {path} refuses: {detail}"),
     }

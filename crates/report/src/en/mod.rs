@@ -1,8 +1,8 @@
 //! English: every sentence that is said, in one place.
 
-mod faults;
 pub mod bench;
 pub mod cautions;
+mod faults;
 pub mod history;
 pub mod labels;
 mod log;
