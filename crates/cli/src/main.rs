@@ -2,6 +2,7 @@
 //!
 //! Exit status: 0 answered; 1 something outside failed; 2 the command line, sheet or reading is wrong; 3 no re-mesh cures it.
 
+mod bench;
 mod carets;
 mod logged;
 
@@ -23,6 +24,8 @@ struct Line {
 
 #[derive(Subcommand)]
 enum Command {
+    /// Open the bench: the movement drawn, what you see set beside it, what to do said; a page for your browser
+    Bench(bench::Bench),
     /// Check a sheet: every fault with its line and column, and what is odd about it
     Check {
         /// The sheet, a TOML file; - for standard input
@@ -202,6 +205,7 @@ fn main() -> ExitCode {
 
 fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
+        Command::Bench(bench) => bench.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);

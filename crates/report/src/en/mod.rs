@@ -1,6 +1,10 @@
 //! English: every sentence that is said, in one place.
 
+pub mod bench;
+pub mod cautions;
 mod faults;
+pub mod history;
+pub mod labels;
 mod log;
 mod numbers;
 mod refusals;

@@ -1,0 +1,70 @@
+//! The bench: where its book is, and the sheets that are put on it.
+
+use crate::{Failure, print, read, shown_name, wrong};
+use clap::Args;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+#[derive(Args)]
+pub(crate) struct Bench {
+    /// Sheets to put on the bench; at the very first start a sample lies there
+    sheets: Vec<PathBuf>,
+    /// The bench book, one file that keeps all jobs [default: with this user's data]
+    #[arg(long, value_name = "PATH")]
+    book: Option<PathBuf>,
+    /// The port of the page; 0 for any that is free
+    #[arg(long, value_name = "N", default_value_t = web::PORT)]
+    port: u16,
+    /// Do not call the browser, only print the address
+    #[arg(long)]
+    no_open: bool,
+}
+
+impl Bench {
+    pub(crate) fn run(self) -> Result<ExitCode, Failure> {
+        let mut sheets = Vec::new();
+        for path in &self.sheets {
+            let text = read(path)?;
+            let name = shown_name(path);
+            tasks::check(&text).map_err(|faults| wrong(&name, &text, faults.into()))?;
+            // A good sheet is UTF-8.
+            sheets.push(String::from_utf8_lossy(&text).into_owned());
+        }
+        let book = match self.book.or_else(usual_book) {
+            Some(book) => book,
+            None => {
+                let why = report::en::labels::no_place_for_book();
+                return Err(Failure::Outside(why.to_owned()));
+            }
+        };
+        let options = web::Options {
+            book,
+            port: self.port,
+            open: !self.no_open,
+            sheets,
+        };
+        let mut say = |line: &str| {
+            // The page is there whether or not anyone reads this.
+            let _ = print(&format!("{line}\n"));
+        };
+        web::run(&options, &mut say).map_err(|trouble| Failure::Outside(trouble.0))?;
+        Ok(ExitCode::SUCCESS)
+    }
+}
+
+/// Where this user's data belongs: `XDG_DATA_HOME` or `~/.local/share` (XDG Base Directory Specification 0.8),
+/// `~/Library/Application Support` or `%APPDATA%` on the systems that have those.
+fn usual_book() -> Option<PathBuf> {
+    let given = |name: &str| {
+        let value = std::env::var_os(name).map(PathBuf::from);
+        value.filter(|path| path.is_absolute())
+    };
+    let data = if cfg!(target_os = "windows") {
+        given("APPDATA")
+    } else if cfg!(target_os = "macos") {
+        given("HOME").map(|home| home.join("Library/Application Support"))
+    } else {
+        given("XDG_DATA_HOME").or_else(|| given("HOME").map(|home| home.join(".local/share")))
+    };
+    data.map(|data| data.join("trundle").join("bench.book"))
+}

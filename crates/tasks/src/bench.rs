@@ -1,0 +1,62 @@
+//! What the bench page shows beside the advice: where witnesses stand, and where a shift done as said leaves them.
+
+use crate::Noted;
+use entries::{Kind, Told};
+use kinematics::step;
+use movement::{Movement, WitnessId};
+use quantity::{Degrees, nearest_alike, whole};
+use timing::{Reading, Shift};
+
+/// Where each witness that was read stands after these shifts, done as said.
+pub fn stands_after(
+    movement: &Movement,
+    readings: &[Reading],
+    shifts: &[Shift],
+) -> Vec<(WitnessId, Degrees)> {
+    readings
+        .iter()
+        .map(|reading| {
+            let witness = movement.witness(reading.witness);
+            let mut place = reading.stands.clone();
+            for shift in shifts {
+                if let Some(step) = step(movement, shift.mesh, reading.witness) {
+                    place = &place + &(&step * &whole(shift.signed()));
+                }
+            }
+            (
+                reading.witness,
+                nearest_alike(&place, &witness.period(), &witness.best),
+            )
+        })
+        .collect()
+}
+
+impl Noted {
+    /// Where each witness most likely stands, where one place is likelier than all others together.
+    pub fn likeliest(&self) -> Vec<(WitnessId, Degrees)> {
+        let movement = &self.sheet.movement;
+        self.places
+            .iter()
+            .filter_map(|(id, places)| {
+                let (place, _) = places.iter().find(|(_, chance)| chance.get() > 0.5)?;
+                let witness = movement.witness(*id);
+                Some((*id, nearest_alike(place, &witness.period(), &witness.best)))
+            })
+            .collect()
+    }
+
+    /// Whether the last thing that counts is a shift, or what was said of one: it is to be looked at.
+    pub fn shifted_last(&self) -> bool {
+        self.log.standing().next_back().is_some_and(|entry| {
+            matches!(
+                &entry.told,
+                Told::Known(Kind::Shift(_) | Kind::OtherWay { .. } | Kind::Slipped(_))
+            )
+        })
+    }
+
+    /// Whether anything was shifted yet.
+    pub fn shifted(&self) -> bool {
+        (self.log.standing()).any(|entry| matches!(&entry.told, Told::Known(Kind::Shift(_))))
+    }
+}

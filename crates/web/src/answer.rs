@@ -1,0 +1,317 @@
+//! The answer: one sentence, what to hold, what will be seen after, and one touch for what happened.
+
+use crate::closeup::{self, marks, state};
+use crate::desk::Job;
+use crate::page::Step;
+use crate::plate::Plate;
+use maud::{Markup, html};
+use movement::{ArborId, Movement, Reached, WitnessId};
+use quantity::Degrees;
+use report::en::bench::{self, Sentence};
+use report::en::cautions::{self, Danger};
+use report::en::labels::LABELS;
+use timing::Act;
+
+/// The sentence of a step.
+pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
+    let noted = &job.noted;
+    match step {
+        Step::Look => html! { (bench::question(&noted.recalled, noted.shifted_last())) },
+        Step::Jumped => html! { (LABELS.which) },
+        Step::Answer => {
+            let Sentence(runs) = bench::answer(
+                job.movement(),
+                &noted.recalled,
+                &noted.advice,
+                job.view.plate,
+            );
+            html! {
+                @for run in runs {
+                    @if run.moved { b.moved { (run.text) } } @else { (run.text) }
+                }
+            }
+        }
+    }
+}
+
+/// What stands beneath the sentence, a line each.
+pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
+    let noted = &job.noted;
+    let movement = job.movement();
+    let mut lines = Vec::new();
+    match step {
+        Step::Look => {
+            let expected: Vec<(WitnessId, Degrees)> = movement
+                .witnesses()
+                .filter_map(|(id, _)| Some((id, job.expected(id)?)))
+                .collect();
+            if noted.shifted_last() {
+                lines.extend(bench::expected(movement, &expected));
+            }
+        }
+        Step::Answer => {
+            for shift in job.advised() {
+                lines.push(bench::hold(movement, shift).join(" "));
+            }
+            if !job.advised().is_empty() {
+                let after = after(job);
+                lines.push(bench::after(movement, &after, noted.advice.after));
+            }
+            lines.extend(report::en::findings(movement, &noted.recalled));
+            if matches!(noted.advice.act, Act::Look(_) | Act::NoMesh) {
+                lines.push(bench::in_window_now(noted.advice.in_window));
+            }
+        }
+        Step::Jumped => {}
+    }
+    lines
+}
+
+/// What may be good to know of a shift, but is not what to do.
+pub(crate) fn also(job: &Job, step: Step) -> Markup {
+    let movement = job.movement();
+    let shifts = if step == Step::Answer {
+        job.advised()
+    } else {
+        &[]
+    };
+    let mut lines = Vec::new();
+    for shift in shifts {
+        lines.extend(bench::loose(movement, shift));
+        lines.extend(bench::other_hand(movement, shift, job.view.plate));
+    }
+    html! {
+        @if !lines.is_empty() { section.also { @for line in lines { p { (line) } } } }
+    }
+}
+
+/// Where what was read stands after what is advised, of those that it moves.
+fn after(job: &Job) -> Vec<(WitnessId, Degrees)> {
+    let readings = &job.noted.recalled.last_look;
+    tasks::stands_after(job.movement(), readings, job.advised())
+}
+
+/// Witnesses as they were seen, small, each with what will be seen after.
+pub(crate) fn seen(job: &Job) -> Markup {
+    let movement = job.movement();
+    let after = after(job);
+    html! {
+        section.seen aria-label=(LABELS.seen) {
+            @for reading in &job.noted.recalled.last_look {
+                @let id = reading.witness;
+                @let look = bench::look_of(movement, id, &reading.stands);
+                @let ghost = after.iter().find(|(w, place)| *w == id && *place != reading.stands).map(|(_, place)| place);
+                figure data-state=(state(Some(look.inside))) {
+                    (closeup::seen(job, id, ghost))
+                    figcaption {
+                        b { (bench::named(&movement.witness(id).id)) }
+                        span.looks { (marks()) span { (look.words) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The section with the sentence and what can be touched.
+pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
+    let glass = if step == Step::Answer {
+        plate.arrow_glass()
+    } else {
+        None
+    };
+    html! {
+        section #say.say aria-labelledby="sentence" {
+            div.told {
+                @if let Some(glass) = glass { (glass) }
+                h1 #sentence tabindex="-1" { (sentence(job, step)) }
+            }
+            @if step == Step::Jumped { (which(job)) }
+            @let lines = beneath(job, step);
+            @if !lines.is_empty() { div #beneath.beneath { @for line in lines { p { (line) } } } }
+            (touches(job, step))
+        }
+    }
+}
+
+/// A form of one button that enters something into the log.
+fn touch(job: &Job, what: &str, class: &str, words: &str) -> Markup {
+    html! {
+        form method="post" action=(format!("/job/{}/{what}", job.id)) {
+            input type="hidden" name="entries" value=(job.entries());
+            button class=(class) data-next[class == "primary"] { (words) }
+        }
+    }
+}
+
+fn touches(job: &Job, step: Step) -> Markup {
+    let shifted = !job.advised().is_empty();
+    let looked = !job.noted.recalled.last_look.is_empty();
+    let here = format!("/job/{}", job.id);
+    html! {
+        div.touches {
+            @match step {
+                Step::Look => {
+                    @if !job.noted.recalled.readable.is_empty() {
+                        button.primary form="reading" data-next { (LABELS.ask) }
+                    }
+                    @if job.noted.shifted_last() { (touch(job, "other-way", "", LABELS.other_way)) }
+                    @if looked { a.button href=(here) { (LABELS.seen) } }
+                }
+                Step::Answer if shifted => {
+                    (touch(job, "done", "primary", LABELS.done))
+                    (touch(job, "other-way", "", LABELS.other_way))
+                }
+                Step::Answer => a.button.primary data-next href=(format!("{here}?look")) { (LABELS.look_again) },
+                Step::Jumped => a.button href=(here) { (LABELS.never_mind) },
+            }
+            @if step != Step::Jumped {
+                a.button href=(format!("{here}?jumped")) { (LABELS.jumped) }
+                @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (LABELS.look_again) } }
+                @if job.entries() > 0 { (touch(job, "undo", "", LABELS.undo)) }
+            }
+        }
+    }
+}
+
+/// Which arbor jumped out: one touch, on the drawing or here.
+fn which(job: &Job) -> Markup {
+    html! {
+        form #which.which method="post" action=(format!("/job/{}/jumped", job.id)) {
+            input type="hidden" name="entries" value=(job.entries());
+            @if !job.advised().is_empty() {
+                label.check { input type="checkbox" name="done" value="done"; span { (LABELS.which_done) } }
+            }
+            div.arbors {
+                @for (_, arbor) in job.movement().arbors() {
+                    button name="arbor" value=(arbor.id) { (bench::named(&arbor.id)) }
+                }
+            }
+        }
+    }
+}
+
+/// What to mind now, each the first time it arises; everything on request.
+pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
+    let now = dangers(job, step);
+    html! {
+        @if !now.is_empty() {
+            section.mind aria-label=(cautions::mind_first()) {
+                h2 { (cautions::mind_first()) }
+                ul { @for danger in &now { li { (cautions::danger(danger)) } } }
+                p { (cautions::local_rules()) }
+            }
+        }
+    }
+}
+
+/// All that can be minded.
+pub(crate) fn all_cautions(job: &Job) -> Markup {
+    let all = [
+        Danger::Springs,
+        Danger::LeverSprings,
+        Danger::EscapeTeeth,
+        Danger::Fingers,
+        Danger::Runaway(names(job.movement(), &braking(job.movement()))),
+        Danger::Hook,
+        Danger::Click,
+        Danger::Bending,
+    ];
+    html! {
+        details.all-cautions {
+            summary { (cautions::all_cautions()) }
+            ul {
+                @for danger in &all {
+                    @if *danger != Danger::Runaway(Vec::new()) { li { (cautions::danger(danger)) } }
+                }
+            }
+            p { (cautions::local_rules()) }
+        }
+    }
+}
+
+fn names(movement: &Movement, arbors: &[ArborId]) -> Vec<String> {
+    let name = |id: &ArborId| movement.arbor(*id).id.clone();
+    arbors.iter().map(name).collect()
+}
+
+/// The arbors that stop or slow the train: those of single pins, and of the fly, which turns fastest.
+fn braking(movement: &Movement) -> Vec<ArborId> {
+    let Some(strike) = movement.strike() else {
+        return Vec::new();
+    };
+    let mut braking: Vec<ArborId> = movement
+        .witnesses()
+        .filter(|(_, witness)| witness.repeats.get() == 1)
+        .map(|(_, witness)| witness.on)
+        .collect();
+    let fastest = movement
+        .arbors()
+        .map(|(id, _)| id)
+        .filter(|id| movement.same_train(*id, strike.read_at))
+        .max_by(|a, b| magnitude(movement, *a).total_cmp(&magnitude(movement, *b)));
+    braking.extend(fastest);
+    braking.sort();
+    braking.dedup();
+    braking
+}
+
+fn magnitude(movement: &Movement, arbor: ArborId) -> f64 {
+    quantity::to_f64(movement.turns(arbor)).abs()
+}
+
+fn dangers(job: &Job, step: Step) -> Vec<Danger> {
+    let movement = job.movement();
+    let recalled = &job.noted.recalled;
+    let mut now = Vec::new();
+    let lifted: Vec<ArborId> = if step == Step::Answer {
+        (job.advised().iter())
+            .filter(|shift| movement.mesh(shift.mesh).reached == Reached::Plates)
+            .filter_map(|shift| movement.far_arbor(shift.mesh))
+            .collect()
+    } else {
+        Vec::new()
+    };
+    if !lifted.is_empty() && recalled.openings == 0 {
+        now.extend([
+            Danger::Springs,
+            Danger::LeverSprings,
+            Danger::EscapeTeeth,
+            Danger::Fingers,
+        ]);
+    }
+    let loose: Vec<ArborId> = braking(movement)
+        .into_iter()
+        .filter(|arbor| {
+            recalled.out.contains(arbor) || (lifted.contains(arbor) && !lifted_before(job, *arbor))
+        })
+        .collect();
+    if !loose.is_empty() {
+        now.push(Danger::Runaway(names(movement, &loose)));
+    }
+    if step == Step::Look && job.entries() == 0 {
+        now.push(Danger::Hook);
+    }
+    if step == Step::Answer {
+        match job.noted.advice.act {
+            Act::Done => now.push(Danger::Click),
+            Act::NoMesh => now.push(Danger::Bending),
+            _ if recalled.bent.iter().any(|(_, chance)| chance.get() >= 0.5) => {
+                now.push(Danger::Bending);
+            }
+            _ => {}
+        }
+    }
+    now
+}
+
+/// Whether an arbor was lifted in an earlier shift that counts.
+fn lifted_before(job: &Job, arbor: ArborId) -> bool {
+    let movement = job.movement();
+    job.noted.log.standing().any(|entry| match &entry.told {
+        entries::Told::Known(entries::Kind::Shift(meshes)) => meshes.iter().any(|at| {
+            (movement.find_mesh(&at.mesh)).and_then(|mesh| movement.far_arbor(mesh)) == Some(arbor)
+        }),
+        _ => false,
+    })
+}

@@ -1,0 +1,50 @@
+//! What the page is dressed in, carried in the binary.
+
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+
+const STYLE: &str = include_str!("../assets/bench.css");
+const SCRIPT: &str = include_str!("../assets/bench.js");
+const EARLY: &str = include_str!("../assets/slate.js");
+const SERIF: &[u8] = include_bytes!("../assets/serif.woff2");
+const ITALIC: &[u8] = include_bytes!("../assets/serif-italic.woff2");
+const ICON: &str = include_str!("../assets/icon.svg");
+
+/// A typeface does not change between starts that matter; the rest comes afresh from this same machine each time.
+const KEPT: &str = "max-age=86400";
+
+fn sent(kind: &'static str, kept: &'static str, body: impl IntoResponse) -> Response {
+    (
+        [(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, kept)],
+        body,
+    )
+        .into_response()
+}
+
+pub(crate) async fn style() -> Response {
+    sent(
+        "text/css; charset=utf-8",
+        "no-cache",
+        [draw::STYLE, STYLE].concat(),
+    )
+}
+
+pub(crate) async fn script() -> Response {
+    sent("text/javascript; charset=utf-8", "no-cache", SCRIPT)
+}
+
+pub(crate) async fn early() -> Response {
+    sent("text/javascript; charset=utf-8", "no-cache", EARLY)
+}
+
+pub(crate) async fn serif() -> Response {
+    sent("font/woff2", KEPT, SERIF)
+}
+
+pub(crate) async fn italic() -> Response {
+    sent("font/woff2", KEPT, ITALIC)
+}
+
+pub(crate) async fn icon() -> Response {
+    sent("image/svg+xml", KEPT, ICON)
+}

@@ -1,0 +1,191 @@
+//! One witness close up: the loupe, and what the page's script needs to move it.
+
+use crate::desk::Job;
+use crate::form::written;
+use draw::{View, loupe};
+use maud::{Markup, PreEscaped, html};
+use movement::{Movement, WitnessId};
+use quantity::Degrees;
+use report::en::bench;
+use report::en::labels::LABELS;
+use serde_json::json;
+use timing::{default_spread, widest_spread};
+
+/// How much of the widest spread a reading may use; at the bound it tells one place from the next no better than a guess.
+const LEAST_TELLING: f64 = 0.96;
+
+/// How surely something was seen, as parts of the window's width: as a careful look is taken to be where nothing is said
+/// (a twentieth), then coarser by about two each time, which is as finely as people tell (common practice, no source).
+const SURE: [(&str, f64); 3] = [("sure", 1.0), ("fairly", 2.5), ("rough", 5.0)];
+
+/// How surely, where nothing was chosen.
+pub(crate) const USUAL: &str = SURE[1].0;
+
+/// The words for how sure, as they are sent.
+pub(crate) fn sure_steps() -> [&'static str; 3] {
+    SURE.map(|(word, _)| word)
+}
+
+/// The spread of a reading taken by eye, in degrees.
+pub(crate) fn spread(movement: &Movement, id: WitnessId, sure: &str) -> f64 {
+    let witness = movement.witness(id);
+    let times = SURE.iter().find(|s| s.0 == sure).unwrap_or(&SURE[1]).1;
+    let fine = quantity::to_f64(&default_spread(witness));
+    (fine * times).min(widest(movement, id))
+}
+
+fn widest(movement: &Movement, id: WitnessId) -> f64 {
+    LEAST_TELLING * widest_spread(movement.witness(id)).to_f64()
+}
+
+/// The spread of a reading by picture: it may be anywhere nearer to this picture than to the next, all of that alike.
+pub(crate) fn picture_spread(movement: &Movement, id: WitnessId, which: usize) -> f64 {
+    let period = movement.witness(id).period().to_f64();
+    let places = choices(movement, id);
+    let place = |i: usize| places[i].to_f64();
+    let before = if which == 0 {
+        place(4) - period
+    } else {
+        place(which - 1)
+    };
+    let after = if which == 4 {
+        place(0) + period
+    } else {
+        place(which + 1)
+    };
+    // All of a range alike: its width over the square root of twelve.
+    ((after - before) / 2.0 / 12f64.sqrt()).min(widest(movement, id))
+}
+
+/// The places of the five pictures, as they are written in a field: far short, a little out of its window, at its best, a
+/// little out ahead, far ahead.
+///
+/// A little out is the middle of what is said in the same words, so that a picture that looks out is out.
+pub(crate) fn choices(movement: &Movement, id: WitnessId) -> [Degrees; 5] {
+    let upto: Vec<f64> = (bench::looks(movement, id).iter())
+        .map(|look| look.upto)
+        .collect();
+    let [far_short, .., far_ahead] = draw::choices(movement, id).map(|place| place.to_f64());
+    let best = movement.witness(id).best.clone();
+    let little = |from: usize, to: usize| match (upto.get(from), upto.get(to)) {
+        (Some(from), Some(to)) => (from + to) / 2.0,
+        _ => best.to_f64(),
+    };
+    let places = decimals(movement, id) + 1;
+    [
+        far_short,
+        little(0, 1),
+        best.to_f64(),
+        little(4, 5),
+        far_ahead,
+    ]
+    .map(|place| Degrees::parse(&written(place, places)).unwrap_or_else(|_| best.clone()))
+}
+
+/// What one arrow key moves: about a twentieth of the window, in a round number.
+fn step(movement: &Movement, id: WitnessId) -> f64 {
+    let wanted = quantity::to_f64(&default_spread(movement.witness(id)));
+    let ten = 10f64.powf(wanted.log10().floor());
+    let steps = [5.0, 2.0, 1.0];
+    ten * steps
+        .into_iter()
+        .find(|s| s * ten <= wanted * (1.0 + 1e-9))
+        .unwrap_or(1.0)
+}
+
+/// Figures after the point that a place bears.
+fn decimals(movement: &Movement, id: WitnessId) -> usize {
+    let step = step(movement, id);
+    (0..4)
+        .find(|places| step * 10f64.powi(i32::try_from(*places).unwrap_or(4)) >= 1.0 - 1e-9)
+        .unwrap_or(4)
+}
+
+/// A loupe's drawing under a name that no other on the page has.
+fn drawn(
+    movement: &Movement,
+    id: WitnessId,
+    place: (&Degrees, Option<&Degrees>),
+    view: View,
+    name: &str,
+) -> Markup {
+    let own = format!("glass-{}", movement.witness(id).id);
+    let svg = loupe(movement, id, place.0, place.1, view)
+        .svg()
+        .replacen("<svg ", "<svg aria-hidden=\"true\" ", 1)
+        .replace(&format!("\"{own}\""), &format!("\"{own}-{name}\""))
+        .replace(&format!("#{own})"), &format!("#{own}-{name})"));
+    html! { (PreEscaped(svg)) }
+}
+
+/// The loupe that is set: a slider once the page's script is there.
+pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>) -> Markup {
+    let movement = job.movement();
+    let witness = movement.witness(id);
+    let ghost = job.expected(id);
+    let place = (typed.or_else(|| job.stands(id))).unwrap_or_else(|| witness.best.clone());
+    let half = witness.period().to_f64() / 2.0;
+    let best = witness.best.to_f64();
+    let looks: Vec<_> = (bench::looks(movement, id).into_iter())
+        .map(|look| {
+            let upto = look.upto.is_finite().then_some(look.upto);
+            json!([upto, look.words, look.inside])
+        })
+        .collect();
+    let places = decimals(movement, id);
+    let says = format!(
+        "{}, {}",
+        bench::named(&witness.id),
+        bench::reading(movement, id, &place)
+    );
+    html! {
+        div.loupe-hold id=(format!("loupe-{}", witness.id)) role="img" aria-label=(says)
+            data-witness=(witness.id) data-name=(bench::named(&witness.id))
+            data-place=(written(place.to_f64(), places + 1))
+            data-least=(written(best - half, 4)) data-most=(written(best + half, 4))
+            data-step=(written(step(movement, id), 4)) data-places=(places)
+            data-looks=(json!(looks)) data-degrees=(json!(bench::degree_words()))
+            data-unread=(LABELS.unread) {
+            (drawn(movement, id, (&place, ghost.as_ref()), job.view, "set"))
+        }
+    }
+}
+
+/// A witness as it was seen, with where it will stand afterwards.
+pub(crate) fn seen(job: &Job, id: WitnessId, after: Option<&Degrees>) -> Markup {
+    let movement = job.movement();
+    let witness = movement.witness(id);
+    let place = job.seen(id).unwrap_or_else(|| witness.best.clone());
+    drawn(movement, id, (&place, after), job.view, "seen")
+}
+
+/// One of the five pictures.
+pub(crate) fn picture(job: &Job, id: WitnessId, which: usize, place: &Degrees) -> Markup {
+    drawn(
+        job.movement(),
+        id,
+        (place, None),
+        job.view,
+        &format!("p{which}"),
+    )
+}
+
+/// The mark of a state, by shape: an open lozenge out of its window, a filled dot in it, a dotted ring where unread.
+pub(crate) fn marks() -> Markup {
+    html! {
+        svg.mark aria-hidden="true" viewBox="0 0 12 12" {
+            path.lozenge d="M6 .9 11.1 6 6 11.1.9 6z" {}
+            circle.dot cx="6" cy="6" r="4.4" {}
+            circle.ring cx="6" cy="6" r="4.4" {}
+        }
+    }
+}
+
+/// The state a mark shows.
+pub(crate) fn state(inside: Option<bool>) -> &'static str {
+    match inside {
+        Some(true) => "in",
+        Some(false) => "out",
+        None => "unread",
+    }
+}

@@ -1,0 +1,93 @@
+//! What a form sends: names and values, in the order of the page.
+
+/// The fields of a form, or of what stands after the question mark of an address.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Fields(pub(crate) Vec<(String, String)>);
+
+impl Fields {
+    /// The last value under a name; nothing where it is empty.
+    pub(crate) fn get(&self, name: &str) -> Option<&str> {
+        (self.0.iter().rev())
+            .find(|(n, _)| n == name)
+            .map(|(_, value)| value.trim())
+            .filter(|value| !value.is_empty())
+    }
+
+    /// Whether a name is there at all.
+    pub(crate) fn has(&self, name: &str) -> bool {
+        self.0.iter().any(|(n, _)| n == name)
+    }
+
+    /// A whole number under a name.
+    pub(crate) fn count(&self, name: &str) -> Option<usize> {
+        self.get(name)?.parse().ok()
+    }
+}
+
+/// What was typed for a number, as it is written on sheets: a point for a comma, a plain minus, no sign for plus and no
+/// degrees.
+pub(crate) fn plain(typed: &str) -> String {
+    let typed = typed.trim().trim_end_matches('°').trim_end();
+    let typed = typed.strip_prefix('+').unwrap_or(typed);
+    typed.replace('−', "-").replace(',', ".")
+}
+
+/// Whether it is a plain decimal and nothing else.
+pub(crate) fn is_number(text: &str) -> bool {
+    let digits = text.strip_prefix('-').unwrap_or(text);
+    digits.bytes().any(|b| b.is_ascii_digit())
+        && digits.bytes().all(|b| b.is_ascii_digit() || b == b'.')
+}
+
+/// A number as it is written in a field: with no more figures than it bears.
+pub(crate) fn written(x: f64, places: usize) -> String {
+    let text = format!("{x:.places$}");
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
+    match text {
+        "-0" | "" => "0".to_owned(),
+        text => text.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_taken_as_people_type_them() {
+        for (typed, taken) in [
+            (" +1,5° ", "1.5"),
+            ("−1.2", "-1.2"),
+            ("-1.2~0.1", "-1.2~0.1"),
+            ("edge-short", "edge-short"),
+        ] {
+            assert_eq!(plain(typed), taken);
+        }
+        assert!(is_number("-1.25") && is_number("3"));
+        assert!(!is_number("-") && !is_number("1.2~3") && !is_number("edge-short"));
+    }
+
+    #[test]
+    fn numbers_bear_no_noughts_at_their_end() {
+        assert_eq!(written(-1.20004, 3), "-1.2");
+        assert_eq!(written(-0.0001, 2), "0");
+        assert_eq!(written(75.0, 1), "75");
+    }
+
+    #[test]
+    fn the_last_value_that_says_something_is_taken() {
+        let fields = Fields(vec![
+            ("a".to_owned(), "1".to_owned()),
+            ("a".to_owned(), "2".to_owned()),
+            ("b".to_owned(), " ".to_owned()),
+        ]);
+        assert_eq!(fields.get("a"), Some("2"));
+        assert_eq!(fields.get("b"), None);
+        assert!(fields.has("b") && !fields.has("c"));
+        assert_eq!(fields.count("a"), Some(2));
+    }
+}

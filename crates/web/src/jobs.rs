@@ -1,0 +1,30 @@
+//! All that is on the bench, and another sheet to be put on it.
+
+use crate::desk::Refused;
+use crate::page::frame;
+use book::JobLine;
+use maud::{Markup, html};
+use report::en::labels::LABELS;
+
+pub(crate) fn jobs(jobs: &[JobLine], sheet: &str, refused: Option<&Refused>) -> Markup {
+    let main = html! {
+        main #main.plain-page {
+            h1 #sentence tabindex="-1" { (LABELS.jobs) }
+            ul.jobs {
+                @for job in jobs {
+                    li { a href=(format!("/job/{}", job.id)) { (job.name) } }
+                }
+            }
+            form.another method="post" action="/jobs" {
+                h2 { (LABELS.another) }
+                @if let Some(refused) = refused { p.refused role="alert" { (refused.words()) } }
+                label {
+                    span { (LABELS.sheet) }
+                    textarea name="sheet" rows="14" spellcheck="false" required { (sheet) }
+                }
+                button.primary { (LABELS.put_on) }
+            }
+        }
+    };
+    frame(LABELS.program, None, &main)
+}

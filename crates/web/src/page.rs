@@ -1,0 +1,151 @@
+//! The page of a job, and the frame of all pages.
+
+use crate::answer;
+use crate::desk::{Job, Refused};
+use crate::form::Fields;
+use crate::history::history;
+use crate::plate::{Plate, Show};
+use crate::reading;
+use crate::telling;
+use maud::{DOCTYPE, Markup, html};
+use report::en::bench;
+use report::en::labels::{LABELS, see_from};
+
+/// Where in the round of looking and doing a page is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Step {
+    /// Witnesses are to be read.
+    Look,
+    /// What to do is said.
+    Answer,
+    /// An arbor jumped out: which?
+    Jumped,
+}
+
+impl Step {
+    /// The step that was asked for, or that follows from the log: what was looked at is answered, all else is to be looked at.
+    pub(crate) fn of(job: &Job, asked: &Fields) -> Step {
+        if asked.has("jumped") {
+            Step::Jumped
+        } else if asked.has("look") || job.noted.recalled.last_look.is_empty() {
+            Step::Look
+        } else {
+            Step::Answer
+        }
+    }
+
+    /// The name of the first, where none is said.
+    pub(crate) const LOOK: &'static str = "look";
+
+    fn name(self) -> &'static str {
+        match self {
+            Step::Look => Step::LOOK,
+            Step::Answer => "answer",
+            Step::Jumped => "jumped",
+        }
+    }
+}
+
+/// The page of a job.
+pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Markup {
+    let step = Step::of(job, asked);
+    let plate = Plate::of(
+        job,
+        match step {
+            Step::Look => Show::Looking,
+            Step::Answer => Show::Doing,
+            Step::Jumped => Show::Choosing,
+        },
+    );
+    let main = html! {
+        main #main.job data-step=(step.name()) data-job=(job.id) {
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.words()) } }
+            figure.lies {
+                (plate.markup(job))
+                figcaption {
+                    (view(job, step, [see_from(job.view.plate.other()), LABELS.upside[usize::from(job.view.upside_down)]]))
+                }
+            }
+            div.beside {
+                @match step {
+                    Step::Look => (reading::reading(job, &plate, asked)),
+                    Step::Answer => (answer::seen(job)),
+                    Step::Jumped => {},
+                }
+                (answer::cautions(job, step))
+                (answer::say(job, step, &plate))
+                (answer::also(job, step))
+                (telling::order(job))
+                (history(job))
+                (telling::telling(job))
+                (answer::all_cautions(job))
+                p.keys { (LABELS.keys) }
+            }
+        }
+    };
+    let about = bench::seen_from(job.view.plate, job.view.upside_down);
+    frame(&job.name, Some(&about), &main)
+}
+
+/// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.
+fn view(job: &Job, step: Step, [other, over]: [&str; 2]) -> Markup {
+    let action = format!("/job/{}/view", job.id);
+    let buttons = |form: Option<&str>| {
+        html! {
+            button.plain form=[form] formaction=(action) name="turn" value="plate" { (other) }
+            button.plain form=[form] formaction=(action) name="turn" value="over" { (over) }
+        }
+    };
+    html! {
+        @if step == Step::Look { (buttons(Some("reading"))) } @else {
+            form method="post" action=(action) {
+                input type="hidden" name="step" value=(step.name());
+                (buttons(None))
+            }
+        }
+    }
+}
+
+/// The frame of all pages.
+pub(crate) fn frame(name: &str, about: Option<&str>, main: &Markup) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1, interactive-widget=resizes-content";
+                meta name="color-scheme" content="light dark";
+                title { (name) " — " (LABELS.program) }
+                script src="/slate.js" {}
+                link rel="icon" href="/icon.svg" type="image/svg+xml";
+                link rel="preload" href="/serif.woff2" as="font" type="font/woff2" crossorigin;
+                link rel="stylesheet" href="/bench.css";
+                script src="/bench.js" defer {}
+            }
+            body {
+                a.skip href="#say" { (LABELS.skip) }
+                header.top {
+                    p.name { a href="/jobs" title=(LABELS.bench) { (name) } }
+                    @if let Some(about) = about { p.about { (about) } }
+                    div.tools {
+                        button #aloud.plain type="button" hidden { (LABELS.aloud) }
+                        button #slate.plain type="button" hidden data-slate=(LABELS.slate[0]) data-paper=(LABELS.slate[1]) { (LABELS.slate[0]) }
+                    }
+                }
+                (main)
+                div #live.visually-hidden aria-live="polite" data-silent=(LABELS.silent) data-nothing=(LABELS.nothing_read) {}
+            }
+        }
+    }
+}
+
+/// A page that says only why there is nothing else.
+pub(crate) fn refusal(refused: &Refused) -> Markup {
+    let main = html! {
+        main #main.plain-page {
+            h1 #sentence tabindex="-1" { (refused.words()) }
+            p { a.button href="/jobs" { (LABELS.jobs) } }
+        }
+    };
+    frame(LABELS.program, None, &main)
+}

@@ -1,0 +1,172 @@
+//! What is seen: each witness that can be read now, as a close-up to be made like it.
+
+use crate::closeup::{self, marks, state};
+use crate::desk::Job;
+use crate::form::{Fields, is_number, plain, written};
+use crate::plate::Plate;
+use maud::{Markup, html};
+use movement::{Movement, WitnessId};
+use quantity::Degrees;
+use report::en::bench;
+use report::en::labels::LABELS;
+use tasks::Ask;
+
+/// The close-ups of all that can be read now, in the order the advice would have them, and the form they are sent by.
+pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Markup {
+    html! {
+        form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
+            input type="hidden" name="entries" value=(job.entries());
+            @for id in asked(job) { (witness(job, id, plate, typed)) }
+            label.check {
+                input type="checkbox" name="slack" value="slack" checked[typed.has("slack")];
+                span { (LABELS.slack) }
+            }
+        }
+    }
+}
+
+/// All that can be read, what is worth most first.
+pub(crate) fn asked(job: &Job) -> Vec<WitnessId> {
+    let readable = &job.noted.recalled.readable;
+    let mut asked: Vec<WitnessId> = match &job.noted.advice.act {
+        timing::Act::Look(first) => first.clone(),
+        _ => Vec::new(),
+    };
+    asked.retain(|id| readable.contains(id));
+    for id in readable {
+        if !asked.contains(id) {
+            asked.push(*id);
+        }
+    }
+    // What is to be looked at again stands first; at a fresh look, all in the order of the sheet.
+    if job.noted.recalled.last_look.is_empty() {
+        asked.sort();
+    }
+    asked
+}
+
+fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
+    let movement = job.movement();
+    let witness = movement.witness(id);
+    let name = &witness.id;
+    let field = |what: &str| format!("{name}.{what}");
+    let number = typed.get(&field("deg")).unwrap_or_default();
+    let pick = typed.get(&field("pick"));
+    let sure = typed.get(&field("sure")).unwrap_or(closeup::USUAL);
+    let place = Degrees::parse(&plain(
+        typed.get(&field("deg")).or(pick).unwrap_or_default(),
+    ))
+    .ok();
+    let look = place
+        .as_ref()
+        .map(|place| bench::look_of(movement, id, place));
+    html! {
+        fieldset.close-up id=(format!("read-{name}")) data-state=(state(look.as_ref().map(|look| look.inside))) {
+            legend { (bench::named(name)) }
+            div.glass-side {
+                (closeup::set(job, id, place.clone()))
+                p.looks { (marks()) span.words {
+                    @if let Some(look) = &look { (look.words) } @else { (LABELS.unread) }
+                } }
+            }
+            div.told-side {
+                p.says { (witness.says) }
+                div.pictures role="radiogroup" aria-label=(format!("{} ({})", LABELS.pictures, bench::named(name))) {
+                    @for (i, place) in closeup::choices(movement, id).iter().enumerate() {
+                        @let value = written(place.to_f64(), 5);
+                        label.picture {
+                            input type="radio" name=(field("pick")) value=(value) checked[pick == Some(value.as_str())]
+                                aria-label=(bench::reading(movement, id, place));
+                            (closeup::picture(job, id, i, place))
+                        }
+                    }
+                }
+                div.finer {
+                    label.number {
+                        span.visually-hidden { (bench::named(name)) ": " (LABELS.number) }
+                        input type="text" inputmode="text" name=(field("deg")) value=(number) size="7"
+                            placeholder="±0" aria-describedby=(format!("read-{name}-unit"));
+                        span.unit id=(format!("read-{name}-unit")) aria-hidden="true" { (LABELS.unit) }
+                    }
+                    button.clear.plain type="button" hidden title=(LABELS.clear)
+                        aria-label=(format!("{}: {}", LABELS.clear, bench::named(name))) { "×" }
+                    div.sure role="radiogroup" aria-label=(format!("{} ({})", LABELS.how_sure, bench::named(name))) {
+                        @for (value, words) in closeup::sure_steps().into_iter().zip(LABELS.sure) {
+                            label {
+                                input type="radio" name=(field("sure")) value=(value) checked[value == sure];
+                                span { (words) }
+                            }
+                        }
+                    }
+                }
+            }
+            @let how = format!("how-{name}");
+            button.plain.how type="button" popovertarget=(how) aria-label=(format!("{}: {}", LABELS.how, bench::named(name))) { (LABELS.how) }
+            div.panel popover id=(how) role="dialog" aria-label=(format!("{}: {}", LABELS.how, bench::named(name))) {
+                @if let Some(glass) = plate.drop_glass(name) {
+                    figure { (glass) figcaption { (LABELS.how_drawing) } }
+                }
+                ol { @for line in bench::how_to_read(movement, id) { li { (line) } } }
+                button type="button" popovertarget=(how) popovertargetaction="hide" { (LABELS.close) }
+            }
+        }
+    }
+}
+
+/// What a form says was seen.
+///
+/// A picture is a coarse reading: it stands for all that looks more like it than like its neighbours.
+pub(crate) fn seen(movement: &Movement, fields: &Fields) -> Result<Ask, &'static str> {
+    let mut readings = Vec::new();
+    for (id, witness) in movement.witnesses() {
+        let get = |what: &str| fields.get(&format!("{}.{what}", witness.id));
+        let sure = closeup::spread(movement, id, get("sure").unwrap_or(closeup::USUAL));
+        let typed = get("deg").map(plain).filter(|typed| !typed.is_empty());
+        let pick = get("pick");
+        let picked = pick.filter(|pick| typed.as_deref().is_none_or(|typed| typed == *pick));
+        let said = match (picked, typed) {
+            (Some(pick), _) => {
+                let which = closeup::choices(movement, id)
+                    .iter()
+                    .position(|place| written(place.to_f64(), 5) == *pick);
+                let spread = which.map_or(sure, |which| {
+                    closeup::picture_spread(movement, id, which).max(sure)
+                });
+                format!("{pick}~{}", significant(spread))
+            }
+            (None, Some(typed)) if is_number(&typed) => {
+                format!("{typed}~{}", significant(sure))
+            }
+            (None, Some(typed)) => typed,
+            (None, None) => continue,
+        };
+        readings.push(format!("{}={said}", witness.id));
+    }
+    if readings.is_empty() {
+        return Err(LABELS.nothing_read);
+    }
+    Ok(Ask::Saw {
+        readings,
+        slack: fields.has("slack"),
+    })
+}
+
+/// A spread to three figures.
+fn significant(x: f64) -> String {
+    let places = 2.0 - x.abs().max(1e-9).log10().floor();
+    let places = (0..12).find(|p| f64::from(*p) >= places).unwrap_or(12);
+    written(x, usize::try_from(places).unwrap_or(12))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::significant;
+
+    #[test]
+    fn spreads_bear_three_figures() {
+        assert_eq!(significant(0.123_456), "0.123");
+        assert_eq!(significant(12.345), "12.3");
+        assert_eq!(significant(0.000_123_456), "0.000123");
+        assert_eq!(significant(1234.5), "1234");
+    }
+}

@@ -1,0 +1,247 @@
+//! Each address and what it answers. Whatever enters something sends the browser on to the page that shows it.
+
+use crate::assets;
+use crate::desk::{Desk, Refused};
+use crate::form::Fields;
+use crate::guard::{Names, guard};
+use crate::page::{Step, page, refusal};
+use crate::{jobs, reading, telling};
+use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
+use axum::http::StatusCode;
+use axum::response::{Html, IntoResponse, Redirect, Response};
+use axum::routing::{get, post};
+use axum::{Router, middleware};
+use book::JobId;
+use maud::Markup;
+use movement::Plate;
+use std::fmt::Write;
+use std::sync::Arc;
+use tasks::Ask;
+
+/// A sheet has at most so many bytes, and a form of it a few times as many, as every one may be written as three.
+const MOST_BODY: usize = 4 << 20;
+
+type Pairs = Vec<(String, String)>;
+
+pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
+    Router::new()
+        .route("/", get(home))
+        .route("/jobs", get(list).post(begin))
+        .route("/job/{id}", get(show))
+        .route("/job/{id}/saw", post(saw))
+        .route("/job/{id}/view", post(turn))
+        .route("/job/{id}/{what}", post(told))
+        .route("/bench.css", get(assets::style))
+        .route("/bench.js", get(assets::script))
+        .route("/slate.js", get(assets::early))
+        .route("/serif.woff2", get(assets::serif))
+        .route("/serif-italic.woff2", get(assets::italic))
+        .route("/icon.svg", get(assets::icon))
+        .fallback(|| async { refused(&Refused::Nothing) })
+        .layer(DefaultBodyLimit::max(MOST_BODY))
+        .layer(middleware::from_fn_with_state(names, guard))
+        .with_state(desk)
+}
+
+fn sent(status: StatusCode, page: Markup) -> Response {
+    (status, Html(page.into_string())).into_response()
+}
+
+fn refused(why: &Refused) -> Response {
+    sent(why.status(), refusal(why))
+}
+
+/// Runs what reads and writes the book where it may take its time.
+async fn aside(work: impl FnOnce() -> Response + Send + 'static) -> Response {
+    match tokio::task::spawn_blocking(work).await {
+        Ok(response) => response,
+        Err(error) => refused(&Refused::Outside(error.to_string())),
+    }
+}
+
+fn number(id: &str) -> Result<JobId, Refused> {
+    id.parse().map_err(|_| Refused::Nothing)
+}
+
+async fn home(State(desk): State<Arc<Desk>>) -> Response {
+    aside(move || match desk.book.current() {
+        Ok(Some(id)) => Redirect::to(&format!("/job/{id}")).into_response(),
+        Ok(None) => Redirect::to("/jobs").into_response(),
+        Err(fault) => refused(&fault.into()),
+    })
+    .await
+}
+
+async fn list(State(desk): State<Arc<Desk>>) -> Response {
+    aside(move || match desk.book.jobs() {
+        Ok(all) => sent(StatusCode::OK, jobs::jobs(&all, "", None)),
+        Err(fault) => refused(&fault.into()),
+    })
+    .await
+}
+
+async fn begin(State(desk): State<Arc<Desk>>, Form(pairs): Form<Pairs>) -> Response {
+    aside(move || {
+        let fields = Fields(pairs);
+        // Browsers send each line's end as two characters.
+        let sheet = fields
+            .get("sheet")
+            .unwrap_or_default()
+            .replace("\r\n", "\n")
+            + "\n";
+        match desk.put_on(&sheet) {
+            Ok(id) => Redirect::to(&format!("/job/{id}")).into_response(),
+            Err(why) => match desk.book.jobs() {
+                Ok(all) => sent(why.status(), jobs::jobs(&all, &sheet, Some(&why))),
+                Err(fault) => refused(&fault.into()),
+            },
+        }
+    })
+    .await
+}
+
+async fn show(
+    State(desk): State<Arc<Desk>>,
+    Path(id): Path<String>,
+    Query(pairs): Query<Pairs>,
+) -> Response {
+    aside(move || {
+        let shown = number(&id).and_then(|id| {
+            let job = desk.job(id)?;
+            if desk.book.current()? != Some(id) {
+                desk.book.set_current(id)?;
+            }
+            Ok(job)
+        });
+        match shown {
+            Ok(job) => sent(StatusCode::OK, page(&job, &Fields(pairs), None)),
+            Err(why) => refused(&why),
+        }
+    })
+    .await
+}
+
+/// Enters into a job's log, and goes on to its page; if that is refused, the page says so, with what was typed.
+fn entered(desk: &Desk, id: &str, fields: &Fields, asks: Result<Vec<Ask>, Refused>) -> Response {
+    let id = match number(id) {
+        Ok(id) => id,
+        Err(why) => return refused(&why),
+    };
+    let told = asks.and_then(|asks| {
+        let entries = fields.count("entries").ok_or(Refused::Behind)?;
+        desk.tell(id, entries, &asks)
+    });
+    match told {
+        Ok(()) => Redirect::to(&format!("/job/{id}")).into_response(),
+        Err(why) => match desk.job(id) {
+            Ok(job) => sent(why.status(), page(&job, fields, Some(&why))),
+            Err(why) => refused(&why),
+        },
+    }
+}
+
+async fn saw(
+    State(desk): State<Arc<Desk>>,
+    Path(id): Path<String>,
+    Form(pairs): Form<Pairs>,
+) -> Response {
+    aside(move || {
+        let mut fields = Fields(pairs);
+        let asks = number(&id).and_then(|number| {
+            let job = desk.job(number)?;
+            reading::seen(job.movement(), &fields)
+                .map(|ask| vec![ask])
+                .map_err(|why| Refused::Wrong(why.to_owned()))
+        });
+        fields.0.push(("look".to_owned(), String::new()));
+        entered(&desk, &id, &fields, asks)
+    })
+    .await
+}
+
+async fn told(
+    State(desk): State<Arc<Desk>>,
+    Path((id, what)): Path<(String, String)>,
+    Form(pairs): Form<Pairs>,
+) -> Response {
+    aside(move || {
+        let fields = Fields(pairs);
+        let asks = if what == "other-way" {
+            number(&id).and_then(|number| {
+                // Before it is said that a shift was made: it was, the other way.
+                let job = desk.job(number)?;
+                Ok(
+                    if job.advised().is_empty() || job.noted.recalled.last_look.is_empty() {
+                        vec![Ask::OtherWay]
+                    } else {
+                        vec![Ask::Done, Ask::OtherWay]
+                    },
+                )
+            })
+        } else {
+            telling::asks(&what, &fields).map_or(Err(Refused::Nothing), Ok)
+        };
+        entered(&desk, &id, &fields, asks)
+    })
+    .await
+}
+
+async fn turn(
+    State(desk): State<Arc<Desk>>,
+    Path(id): Path<String>,
+    Form(pairs): Form<Pairs>,
+) -> Response {
+    aside(move || {
+        let fields = Fields(pairs);
+        let turned = number(&id).and_then(|id| {
+            let job = desk.job(id)?;
+            let over = fields.get("turn") == Some("over");
+            let plate = if over {
+                job.view.plate
+            } else {
+                job.view.plate.other()
+            };
+            let word = match plate {
+                Plate::Front => "front",
+                Plate::Back => "back",
+            };
+            desk.book.set_view(id, word, job.view.upside_down != over)?;
+            Ok(())
+        });
+        match turned {
+            Ok(()) => Redirect::to(&format!("/job/{id}{}", carried(&fields))).into_response(),
+            Err(why) => refused(&why),
+        }
+    })
+    .await
+}
+
+/// What is being read, as the question of an address, so that it is still there after the view is turned.
+fn carried(fields: &Fields) -> String {
+    let step = fields.get("step").unwrap_or(Step::LOOK);
+    let mut query = format!("?{step}");
+    for (name, value) in &fields.0 {
+        let kept = name == "slack"
+            || [".deg", ".pick", ".sure"]
+                .iter()
+                .any(|end| name.ends_with(end));
+        if kept && !value.is_empty() {
+            query.push('&');
+            escape(&mut query, name);
+            query.push('=');
+            escape(&mut query, value);
+        }
+    }
+    query
+}
+
+/// Percent encoding of RFC 3986, section 2.1: all but its unreserved characters.
+fn escape(out: &mut String, text: &str) {
+    for byte in text.bytes() {
+        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
+            out.push(char::from(byte));
+        } else {
+            let _ = write!(out, "%{byte:02X}");
+        }
+    }
+}

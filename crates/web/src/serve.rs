@@ -1,0 +1,142 @@
+//! From the command to the page: the book opened, the port taken, the browser called.
+
+use crate::desk::Desk;
+use crate::guard::Names;
+use crate::routes::routes;
+use crate::start::{Start, start};
+use crate::trouble::Trouble;
+use book::Book;
+use report::en::labels::{open_already, open_at, port_taken};
+use std::io::ErrorKind;
+use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::sync::Arc;
+use tokio::net::TcpListener;
+
+/// The sheet that lies on the bench at the very first start.
+const SAMPLE: &str = include_str!("../../../movements/schoolroom.toml");
+
+/// Ports that are tried where any free one will do, until one is free under both names of this machine.
+const MOST_TRIES: usize = 50;
+
+/// What the bench is opened with.
+#[derive(Debug, Clone)]
+pub struct Options {
+    /// The book's file.
+    pub book: PathBuf,
+    /// The port; 0 for any that is free.
+    pub port: u16,
+    /// Whether to call the browser.
+    pub open: bool,
+    /// Sheets to put on the bench, as text that was found good.
+    pub sheets: Vec<String>,
+}
+
+/// Opens the bench, and serves its page until the process ends. If another start serves this book already, puts the sheets
+/// on that bench, opens its page and comes back.
+///
+/// `say` is given one line with the address, once the page is there.
+///
+/// # Errors
+/// The book cannot be opened or written, the port cannot be had, or the server fails: in words.
+pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> {
+    let book = Book::open(&options.book)?;
+    let desk = Desk { book };
+    let held = match start(&options.book)? {
+        Start::First(held) => held,
+        Start::Second(address) => {
+            put_on(&desk, &options.sheets)?;
+            say(&open_already(&address));
+            if options.open {
+                call_browser(&address);
+            }
+            return Ok(());
+        }
+    };
+    put_on(&desk, &options.sheets)?;
+    if desk.book.jobs()?.is_empty() {
+        desk.put_on(SAMPLE)
+            .map_err(|refused| Trouble(refused.words().to_owned()))?;
+    }
+    let runtime = (tokio::runtime::Builder::new_multi_thread().enable_all())
+        .worker_threads(2)
+        .build()
+        .map_err(|error| Trouble(error.to_string()))?;
+    runtime.block_on(async {
+        let (listeners, port) = listen(options.port).await?;
+        let address = format!("http://127.0.0.1:{port}/");
+        held.announce(&address)?;
+        let app = routes(Arc::new(desk), Names::at(port));
+        let mut serving = tokio::task::JoinSet::new();
+        for listener in listeners {
+            let app = app.clone();
+            serving.spawn(async move { axum::serve(listener, app).await });
+        }
+        say(&open_at(&address, &shown(&options.book)));
+        if options.open {
+            call_browser(&address);
+        }
+        match serving.join_next().await {
+            Some(Ok(Err(error))) => Err(Trouble(error.to_string())),
+            Some(Err(error)) => Err(Trouble(error.to_string())),
+            Some(Ok(Ok(()))) | None => Ok(()),
+        }
+    })
+}
+
+fn put_on(desk: &Desk, sheets: &[String]) -> Result<(), Trouble> {
+    for sheet in sheets {
+        desk.put_on(sheet)
+            .map_err(|refused| Trouble(refused.words().to_owned()))?;
+    }
+    Ok(())
+}
+
+fn shown(path: &Path) -> String {
+    path.display().to_string()
+}
+
+/// Listens at a port of this machine, under both its own addresses where it has both.
+async fn listen(port: u16) -> Result<(Vec<TcpListener>, u16), Trouble> {
+    let taken = |port: u16, error: std::io::Error| Trouble(port_taken(port, &error.to_string()));
+    for attempt in 0..MOST_TRIES {
+        let first = TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port)))
+            .await
+            .map_err(|error| taken(port, error))?;
+        let got = (first.local_addr().map(|address| address.port()))
+            .map_err(|error| taken(port, error))?;
+        match TcpListener::bind(SocketAddr::from((Ipv6Addr::LOCALHOST, got))).await {
+            Ok(second) => return Ok((vec![first, second], got)),
+            // Somebody else has it there: another free one, unless this very one was asked for.
+            Err(error) if error.kind() == ErrorKind::AddrInUse => {
+                if port != 0 || attempt + 1 == MOST_TRIES {
+                    return Err(taken(got, error));
+                }
+            }
+            // No such address on this machine: the one is enough.
+            Err(_) => return Ok((vec![first], got)),
+        }
+    }
+    Ok((Vec::new(), port))
+}
+
+/// Calls the browser on an address; where there is none to call, the address was said.
+fn call_browser(address: &str) {
+    let program = if cfg!(target_os = "macos") {
+        "open"
+    } else if cfg!(target_os = "windows") {
+        "explorer"
+    } else {
+        "xdg-open"
+    };
+    let called = (Command::new(program).arg(address))
+        .stdin(Stdio::null())
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn();
+    // That it is not there is no fault of ours: the address stands on the terminal.
+    if let Ok(mut child) = called {
+        std::thread::spawn(move || child.wait());
+    }
+}

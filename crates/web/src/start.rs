@@ -1,0 +1,113 @@
+//! One page for one book: a second start finds the first by a lock beside the book, and its address in a file.
+//!
+//! The lock goes with the process that holds it, however that ends; so nothing stale can stand in the way.
+
+use crate::Trouble;
+use report::en::labels::{BookTrouble, book_trouble, held_elsewhere};
+use std::fs::{File, OpenOptions, TryLockError};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+/// How long a first start may take from its lock to its address.
+const PATIENCE: Duration = Duration::from_secs(5);
+
+/// The right to serve a book; held until it is dropped.
+#[derive(Debug)]
+pub(crate) struct Held {
+    _lock: File,
+    address: PathBuf,
+}
+
+/// Whether this start is the first for its book.
+#[derive(Debug)]
+pub(crate) enum Start {
+    /// It is.
+    First(Held),
+    /// Another is, and its page is at this address.
+    Second(String),
+}
+
+fn beside(book: &Path, end: &str) -> PathBuf {
+    let mut name = book.file_name().unwrap_or_default().to_owned();
+    name.push(end);
+    book.with_file_name(name)
+}
+
+impl Held {
+    /// Tells later starts where the page is.
+    pub(crate) fn announce(&self, address: &str) -> Result<(), Trouble> {
+        std::fs::write(&self.address, address).map_err(|error| wrong(&self.address, &error))
+    }
+}
+
+impl Drop for Held {
+    fn drop(&mut self) {
+        // What is left behind is read by nobody who gets the lock.
+        let _ = std::fs::remove_file(&self.address);
+    }
+}
+
+fn wrong(path: &Path, error: &std::io::Error) -> Trouble {
+    use std::io::ErrorKind;
+    let detail = error.to_string();
+    let trouble = match error.kind() {
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+            BookTrouble::ReadOnly(detail)
+        }
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => BookTrouble::Full(detail),
+        _ => BookTrouble::Open(detail),
+    };
+    Trouble(book_trouble(&path.display().to_string(), &trouble))
+}
+
+/// Takes the lock of a book, or finds who has it.
+pub(crate) fn start(book: &Path) -> Result<Start, Trouble> {
+    let path = beside(book, ".lock");
+    let address = beside(book, ".address");
+    let lock = (OpenOptions::new().create(true).truncate(false).write(true))
+        .open(&path)
+        .map_err(|error| wrong(&path, &error))?;
+    let began = Instant::now();
+    loop {
+        match lock.try_lock() {
+            Ok(()) => {
+                // Of a start that was killed.
+                let _ = std::fs::remove_file(&address);
+                return Ok(Start::First(Held {
+                    _lock: lock,
+                    address,
+                }));
+            }
+            Err(TryLockError::Error(error)) => return Err(wrong(&path, &error)),
+            Err(TryLockError::WouldBlock) => {}
+        }
+        match std::fs::read_to_string(&address) {
+            Ok(told) if told.starts_with("http://") => return Ok(Start::Second(told)),
+            _ if began.elapsed() > PATIENCE => {
+                return Err(Trouble(held_elsewhere(&book.display().to_string())));
+            }
+            _ => std::thread::sleep(Duration::from_millis(20)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_second_start_is_told_where_the_first_is_and_a_third_comes_first_again() {
+        let folder = tempfile::tempdir().unwrap();
+        let book = folder.path().join("bench.book");
+        let Start::First(held) = start(&book).unwrap() else {
+            panic!("nobody else holds it")
+        };
+        held.announce("http://127.0.0.1:1/").unwrap();
+        let Start::Second(address) = start(&book).unwrap() else {
+            panic!("it is held")
+        };
+        assert_eq!(address, "http://127.0.0.1:1/");
+        drop(held);
+        assert!(matches!(start(&book).unwrap(), Start::First(_)));
+    }
+}

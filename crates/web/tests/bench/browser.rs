@@ -1,0 +1,195 @@
+//! A real browser without a window, by its own driver. Where there is none, tests that need it say so.
+
+use serde_json::{Value, json};
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::time::Duration;
+use thirtyfour::error::WebDriverResult;
+use thirtyfour::prelude::*;
+
+const FLAGS: [&str; 9] = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--hide-scrollbars",
+];
+
+/// A way of holding the page.
+#[derive(Debug, Clone, Copy)]
+pub struct Size {
+    pub name: &'static str,
+    pub wide: u32,
+    pub high: u32,
+}
+
+pub const SIZES: [Size; 3] = [
+    Size {
+        name: "phone",
+        wide: 390,
+        high: 844,
+    },
+    Size {
+        name: "tablet",
+        wide: 820,
+        high: 1180,
+    },
+    Size {
+        name: "laptop",
+        wide: 1280,
+        high: 960,
+    },
+];
+
+/// The driver's process, ended when it is dropped.
+struct Running(Child);
+
+impl Drop for Running {
+    fn drop(&mut self) {
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
+fn installed(name: &str) -> Option<PathBuf> {
+    let path = std::env::var_os("PATH")?;
+    std::env::split_paths(&path)
+        .map(|folder| folder.join(name))
+        .find(|file| file.is_file())
+}
+
+/// Runs a test in a browser of its own.
+pub fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option<T> {
+    let (Some(driver), Some(browser)) = (installed("chromedriver"), installed("chromium")) else {
+        assert!(
+            std::env::var_os("TRUNDLE_PROVE").is_none(),
+            "chromium and chromedriver are needed"
+        );
+        println!("no chromium and chromedriver: not tried");
+        return None;
+    };
+    let profile = tempfile::tempdir().expect("a folder");
+    let mut running = Running(
+        Command::new(driver)
+            .arg("--port=0")
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("the driver starts"),
+    );
+    let mut lines = BufReader::new(running.0.stdout.take().expect("its output")).lines();
+    let port = lines
+        .by_ref()
+        .map_while(Result::ok)
+        .find_map(|line| {
+            let told = line.split("started successfully on port ").nth(1)?;
+            told.trim_end_matches('.').parse::<u16>().ok()
+        })
+        .expect("the driver says its port");
+    std::thread::spawn(move || lines.for_each(drop));
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .enable_all()
+        .worker_threads(1)
+        .build()
+        .expect("a runtime");
+    Some(runtime.block_on(async {
+        let mut asked = DesiredCapabilities::chrome();
+        for flag in FLAGS {
+            asked.add_arg(flag).expect("a flag");
+        }
+        asked
+            .add_arg(&format!("--user-data-dir={}", profile.path().display()))
+            .expect("a profile");
+        asked
+            .set_binary(browser.to_str().expect("a path"))
+            .expect("a browser");
+        let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), asked)
+            .await
+            .expect("the browser opens");
+        driver
+            .set_script_timeout(Duration::from_secs(120))
+            .await
+            .expect("a timeout");
+        let got = test(&driver).await;
+        driver.quit().await.expect("it closes");
+        got
+    }))
+}
+
+pub async fn resize(driver: &WebDriver, size: Size) {
+    let asked = json!({ "width": size.wide, "height": size.high, "deviceScaleFactor": 1, "mobile": size.wide < 600 });
+    driver
+        .cdp()
+        .send_raw("Emulation.setDeviceMetricsOverride", asked)
+        .await
+        .expect("resized");
+}
+
+pub async fn dark(driver: &WebDriver, dark: bool) {
+    let scheme = if dark { "dark" } else { "light" };
+    let asked = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
+    driver
+        .cdp()
+        .send_raw("Emulation.setEmulatedMedia", asked)
+        .await
+        .expect("set");
+}
+
+/// The value of a piece of script.
+pub async fn value(driver: &WebDriver, script: &str) -> Value {
+    let got = driver.execute(script, Vec::<Value>::new()).await;
+    got.unwrap_or_else(|error| panic!("{script}: {error}"))
+        .json()
+        .clone()
+}
+
+/// Waits until a piece of script gives true; ten seconds at most.
+pub async fn until(driver: &WebDriver, script: &str) {
+    for _ in 0..200 {
+        if value(driver, script).await == Value::Bool(true) {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    let main = value(
+        driver,
+        "return document.querySelector('main')?.innerText ?? ''",
+    )
+    .await;
+    panic!("it never came to pass: {script}\n{main}");
+}
+
+/// Touches what a selector finds, in its middle, once it is in sight.
+pub async fn touch(driver: &WebDriver, selector: &str) {
+    let found = driver.find(By::Css(selector)).await;
+    let found = found.unwrap_or_else(|error| panic!("{selector}: {error}"));
+    found.scroll_into_view().await.expect("seen");
+    let touched: WebDriverResult<()> = found.click().await;
+    touched.unwrap_or_else(|error| panic!("{selector}: {error}"));
+}
+
+/// Waits until the page is at a step.
+pub async fn at_step(driver: &WebDriver, step: &str) {
+    until(
+        driver,
+        &format!("return document.readyState === 'complete' && document.querySelector('main')?.dataset.step === '{step}' && !document.documentElement.hasAttribute('aria-busy')"),
+    )
+    .await;
+}
+
+pub fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+/// Keeps a picture of the page, to be looked at.
+pub async fn shot(driver: &WebDriver, name: &str) {
+    let folder = root().join("target/bench-shots");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let png = driver.screenshot_as_png().await.expect("a picture");
+    std::fs::write(folder.join(format!("{name}.png")), png).expect("kept");
+}

@@ -1,0 +1,11 @@
+//! The page as it is served, and as a real browser shows it.
+
+mod arrows;
+mod browser;
+mod drag;
+mod keys;
+mod names;
+mod round;
+mod served;
+mod strangers;
+mod zoom;

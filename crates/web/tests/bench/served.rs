@@ -1,0 +1,132 @@
+//! The page served from a book of its own, and a plain client that says of itself what it likes.
+
+use std::io::{Read, Write};
+use std::net::{SocketAddr, TcpStream};
+use std::sync::mpsc;
+use std::time::Duration;
+
+/// A bench served by a thread of this test, until the test ends.
+pub struct Served {
+    pub port: u16,
+    _folder: tempfile::TempDir,
+}
+
+pub fn serve(sheets: &[&str]) -> Served {
+    let folder = tempfile::tempdir().expect("a folder");
+    let options = web::Options {
+        book: folder.path().join("bench.book"),
+        port: 0,
+        open: false,
+        sheets: sheets.iter().map(|sheet| (*sheet).to_owned()).collect(),
+    };
+    let (tell, told) = mpsc::channel();
+    std::thread::spawn(move || {
+        let mut say = |line: &str| {
+            let _ = tell.send(line.to_owned());
+        };
+        web::run(&options, &mut say).expect("it is served");
+    });
+    let line = told
+        .recv_timeout(Duration::from_secs(30))
+        .expect("an address");
+    let from = line.find("127.0.0.1:").expect("a loopback address") + "127.0.0.1:".len();
+    let port: String = (line[from..].chars())
+        .take_while(char::is_ascii_digit)
+        .collect();
+    Served {
+        port: port.parse().expect("a port"),
+        _folder: folder,
+    }
+}
+
+/// What was answered.
+#[derive(Debug)]
+pub struct Answer {
+    pub status: u16,
+    pub head: String,
+    pub body: String,
+}
+
+impl Answer {
+    pub fn header(&self, name: &str) -> Option<&str> {
+        (self.head.lines()).find_map(|line| {
+            let (key, value) = line.split_once(": ")?;
+            key.eq_ignore_ascii_case(name).then_some(value)
+        })
+    }
+}
+
+/// A request word for word, to one of the loopback addresses.
+pub fn ask(to: SocketAddr, request: &str) -> Answer {
+    let mut stream = TcpStream::connect(to).expect("it listens");
+    stream.write_all(request.as_bytes()).expect("sent");
+    let mut bytes = Vec::new();
+    stream.read_to_end(&mut bytes).expect("answered");
+    let text = String::from_utf8_lossy(&bytes).into_owned();
+    let (head, body) = text.split_once("\r\n\r\n").expect("a head and a body");
+    let status = head.split(' ').nth(1).and_then(|s| s.parse().ok());
+    Answer {
+        status: status.expect("a status"),
+        head: head.to_owned(),
+        body: body.to_owned(),
+    }
+}
+
+impl Served {
+    pub fn address(&self) -> String {
+        format!("http://127.0.0.1:{}", self.port)
+    }
+
+    pub fn v4(&self) -> SocketAddr {
+        SocketAddr::from(([127, 0, 0, 1], self.port))
+    }
+
+    pub fn get(&self, path: &str) -> Answer {
+        let request = format!(
+            "GET {path} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nConnection: close\r\n\r\n",
+            self.port
+        );
+        ask(self.v4(), &request)
+    }
+
+    /// Sends a form as the page itself would.
+    pub fn post(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
+        let body = form(fields);
+        let request = format!(
+            "POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{0}\r\nOrigin: http://127.0.0.1:{0}\r\n\
+             Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {1}\r\nConnection: close\r\n\r\n{body}",
+            self.port,
+            body.len()
+        );
+        ask(self.v4(), &request)
+    }
+
+    /// Entries of a job's log, as its page has them.
+    pub fn entries(&self, page: &str) -> String {
+        let body = self.get(page).body;
+        let mark = "name=\"entries\" value=\"";
+        let from = body.find(mark).expect("a form") + mark.len();
+        body[from..]
+            .chars()
+            .take_while(char::is_ascii_digit)
+            .collect()
+    }
+}
+
+pub fn form(fields: &[(&str, &str)]) -> String {
+    let coded = |text: &str| -> String {
+        text.bytes()
+            .map(|b| match b {
+                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'.' | b'_' => {
+                    char::from(b).to_string()
+                }
+                _ => format!("%{b:02X}"),
+            })
+            .collect()
+    };
+    let each: Vec<String> = fields
+        .iter()
+        .map(|(name, value)| format!("{}={}", coded(name), coded(value)))
+        .collect();
+    each.join("&")
+}
