@@ -19,6 +19,7 @@ function loupe(hold) {
   const words = $(".looks .words", field);
   const number = $(".number input", field);
   const clear = $(".clear", field);
+  const picks = all(".picture input", field);
   const onPlate = document.getElementById("witness-" + data.witness);
   const plateTurn = onPlate && $(".turn", onPlate);
   const slides = motion.dx !== undefined;
@@ -45,6 +46,8 @@ function loupe(hold) {
       const at = Number(plateTurn.dataset.at) + onPlate.dataset.turn * (place - onPlate.dataset.place);
       plateTurn.setAttribute("transform", `rotate(${at})`);
     }
+    // Not under the hands of whoever types in it.
+    if (document.activeElement !== number) number.value = written(place);
     const told = describe();
     if (words.textContent !== told.words) words.textContent = told.words;
     hold.setAttribute("aria-valuenow", written(place));
@@ -57,8 +60,7 @@ function loupe(hold) {
     place = within(to);
     onPlate?.classList.remove("unread");
     clear.hidden = false;
-    if (by !== "typed") number.value = written(place);
-    if (by !== "picture") for (const pick of all(".picture input", field)) pick.checked = false;
+    if (by !== "picture") for (const pick of picks) if (pick.checked) pick.checked = false;
     if (!due) { due = true; requestAnimationFrame(move); }
   }
 
@@ -71,7 +73,7 @@ function loupe(hold) {
     onPlate?.classList.add("unread");
     number.value = "";
     clear.hidden = true;
-    for (const pick of all(".picture input", field)) pick.checked = false;
+    for (const pick of picks) pick.checked = false;
   }
 
   hold.setAttribute("role", "slider");
@@ -138,7 +140,7 @@ function loupe(hold) {
     if (number.value.trim() === "") unread();
     else if (Number.isFinite(typed)) read(typed, "typed");
   });
-  for (const pick of all(".picture input", field)) pick.addEventListener("change", () => read(Number(pick.value), "picture"));
+  for (const pick of picks) pick.addEventListener("change", () => read(Number(pick.value), "picture"));
   clear.addEventListener("click", () => { unread(); hold.focus(); });
 }
 

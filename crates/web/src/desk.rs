@@ -155,6 +155,23 @@ impl Desk {
         })
     }
 
+    /// How a job is looked at.
+    pub(crate) fn view(&self, id: JobId) -> Result<draw::View, Refused> {
+        let kept = self.book.job(id)?;
+        let kept_plate = kept.view.as_ref().and_then(|view| plate_of(&view.plate));
+        let plate = match kept_plate {
+            Some(plate) => plate,
+            None => (tasks::check(kept.sheet.as_bytes()))
+                .map_err(Refusal::from)?
+                .movement
+                .seen_from(),
+        };
+        Ok(draw::View {
+            plate,
+            upside_down: kept.view.is_some_and(|view| view.upside_down),
+        })
+    }
+
     /// Enters something into a job's log, if nobody else has written since the page with `entries` was drawn.
     pub(crate) fn tell(&self, id: JobId, entries: usize, asks: &[Ask]) -> Result<(), Refused> {
         let kept = self.book.job(id)?;

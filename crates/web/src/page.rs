@@ -123,7 +123,7 @@ pub(crate) fn frame(name: &str, about: Option<&str>, main: &Markup) -> Markup {
                 script src="/bench.js" defer {}
             }
             body {
-                a.skip href="#say" { (LABELS.skip) }
+                nav aria-label=(LABELS.skip) { a.skip href="#sentence" { (LABELS.skip) } }
                 header.top {
                     p.name { a href="/jobs" title=(LABELS.bench) { (name) } }
                     @if let Some(about) = about { p.about { (about) } }

@@ -194,18 +194,14 @@ async fn turn(
     aside(move || {
         let fields = Fields(pairs);
         let turned = number(&id).and_then(|id| {
-            let job = desk.job(id)?;
+            let view = desk.view(id)?;
             let over = fields.get("turn") == Some("over");
-            let plate = if over {
-                job.view.plate
-            } else {
-                job.view.plate.other()
-            };
+            let plate = if over { view.plate } else { view.plate.other() };
             let word = match plate {
                 Plate::Front => "front",
                 Plate::Back => "back",
             };
-            desk.book.set_view(id, word, job.view.upside_down != over)?;
+            desk.book.set_view(id, word, view.upside_down != over)?;
             Ok(())
         });
         match turned {

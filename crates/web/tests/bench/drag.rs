@@ -3,7 +3,8 @@
 //! Between two frames the page is told of a pointer that moved, as a browser tells it, and in the next it does what it
 //! does. Counted is the time it takes to hear of the move, and in the frame from before its own turn until style and layout
 //! are settled: layout is asked for right after that turn, so that it is made then and there. Waiting for the frame and
-//! painting are not in it. The figures are printed, and held against nothing, as the machine may be busy.
+//! painting are not in it. The same way is dragged five times over, and of each of its places the least time is taken: what
+//! the machine did for other programs in between is no cost of the page. The figures are printed, and held against nothing.
 
 use crate::browser::{Size, at_step, resize, value, with_browser};
 use crate::served::serve;
@@ -24,14 +25,14 @@ function frame() {
   let from;
   requestAnimationFrame(() => { from = performance.now(); });
   const told = performance.now();
-  const turn = i / 20;
+  const turn = (i % 120) / 10;
   tell('pointermove', 30 * Math.cos(turn), 30 * Math.sin(turn));
   const heard = performance.now() - told;
   requestAnimationFrame(() => {
     document.documentElement.getBoundingClientRect();
     document.querySelector('#witness-' + arguments[1]).getBBox();
     times.push(heard + performance.now() - from);
-    if (++i < 240) setTimeout(frame); else { tell('pointerup', 0, 0); done(times); }
+    if (++i < 5 * 120) setTimeout(frame); else { tell('pointerup', 0, 0); done(times); }
   });
 }
 frame();
@@ -64,19 +65,26 @@ fn a_frame_of_dragging_is_short_on_a_slow_machine() {
                 .execute_async(script, Vec::<Value>::new())
                 .await
                 .expect("dragged");
-            let mut times: Vec<f64> = got
-                .json()
-                .as_array()
-                .expect("times")
-                .iter()
+            let times: Vec<f64> = (got.json().as_array().expect("times").iter())
                 .filter_map(Value::as_f64)
                 .collect();
-            times.sort_by(f64::total_cmp);
-            assert_eq!(times.len(), 240);
-            // Of 240 in order, the 120th and the 228th.
+            assert_eq!(times.len(), 5 * 120);
+            let mut least: Vec<f64> = (0..120)
+                .map(|i| {
+                    times
+                        .iter()
+                        .skip(i)
+                        .step_by(120)
+                        .copied()
+                        .fold(f64::INFINITY, f64::min)
+                })
+                .collect();
+            least.sort_by(f64::total_cmp);
+            let mut every = times;
+            every.sort_by(f64::total_cmp);
             println!(
-                "dragging {witness}, slowed four times: median {:.2} ms, 95th percentile {:.2} ms",
-                times[119], times[227]
+                "dragging {witness}, slowed four times: median {:.2} ms, 95th percentile {:.2} ms (of every single frame {:.2} and {:.2})",
+                least[60], least[114], every[300], every[570]
             );
             let moved = value(driver, &format!("return document.querySelector('#loupe-{witness}').closest('.close-up').dataset.state")).await;
             assert_ne!(moved, "unread", "it was dragged");
