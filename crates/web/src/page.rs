@@ -115,7 +115,7 @@ pub(crate) fn frame(name: &str, about: Option<&str>, main: &Markup) -> Markup {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1, interactive-widget=resizes-content";
                 meta name="color-scheme" content="light dark";
-                title { (name) " — " (LABELS.program) }
+                title { (name) @if name != LABELS.program { " — " (LABELS.program) } }
                 script src="/slate.js" {}
                 link rel="icon" href="/icon.svg" type="image/svg+xml";
                 link rel="preload" href="/serif.woff2" as="font" type="font/woff2" crossorigin;

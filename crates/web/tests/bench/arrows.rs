@@ -206,10 +206,26 @@ fn turned_as_the_arrow_says_the_witness_comes_into_its_window() {
     while answered < 200 {
         tried += 1;
         assert!(
-            tried < 400,
+            tried < 4000,
             "{answered} of {tried} were answered by a shift"
         );
         let made = made(&mut dice, tried);
+        // Ways of standing that are few enough to be gone over quickly by a program built for tests.
+        let ways: f64 = (0..made.meshes.len())
+            .map(|mesh| made.step(mesh))
+            .filter(|step| *step > 0.0)
+            .map(|step| {
+                // So many teeth bring the witness round to an alike place.
+                let rest = |teeth: &u32| {
+                    let periods = f64::from(*teeth) * step / made.period;
+                    (periods - periods.round()).abs()
+                };
+                f64::from((1..5000).find(|teeth| rest(teeth) < 1e-7).unwrap_or(5000))
+            })
+            .product();
+        if ways > 2000.0 {
+            continue;
+        }
         if looked_at(&served, &made) {
             answered += 1;
         }

@@ -1,0 +1,181 @@
+//! The bench as a process: what it refuses in one clear word, the second start, and being killed while it writes.
+
+use assert_cmd::cargo::cargo_bin;
+use std::io::{BufRead, BufReader, Read, Write};
+use std::net::{TcpListener, TcpStream};
+use std::path::Path;
+use std::process::{Child, Command, Output, Stdio};
+
+fn bench(book: &Path, more: &[&str]) -> Command {
+    let mut command = Command::new(cargo_bin("trundle"));
+    command
+        .arg("bench")
+        .arg("--no-open")
+        .arg("--book")
+        .arg(book)
+        .args(more);
+    command
+}
+
+fn refused(output: &Output) -> String {
+    assert_eq!(output.status.code(), Some(1), "{output:?}");
+    assert!(output.stdout.is_empty());
+    let why = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(why.trim_end().lines().count(), 1, "one clear word: {why}");
+    why
+}
+
+/// A bench that is open, ended when it is dropped.
+struct Open {
+    child: Child,
+    port: u16,
+}
+
+impl Drop for Open {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+fn open(book: &Path) -> Open {
+    let mut child = bench(book, &["--port", "0"])
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("it starts");
+    let mut line = String::new();
+    BufReader::new(child.stdout.take().expect("its output"))
+        .read_line(&mut line)
+        .expect("it says where it is");
+    let told = line.split("127.0.0.1:").nth(1).expect("an address");
+    let port = told.split('/').next().and_then(|port| port.parse().ok());
+    Open {
+        child,
+        port: port.expect("a port"),
+    }
+}
+
+/// The status of an answer and all of it; nothing if the bench went away before it was whole.
+fn ask(port: u16, method: &str, path: &str, body: &str) -> Option<(u16, String)> {
+    let mut stream = TcpStream::connect(("127.0.0.1", port)).ok()?;
+    let request = format!(
+        "{method} {path} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\nOrigin: http://127.0.0.1:{port}\r\n\
+         Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {}\r\nConnection: close\r\n\r\n{body}",
+        body.len()
+    );
+    stream.write_all(request.as_bytes()).ok()?;
+    let mut answer = String::new();
+    stream.read_to_string(&mut answer).ok()?;
+    let status = answer.split(' ').nth(1)?.parse().ok()?;
+    Some((status, answer))
+}
+
+/// Entries in the first job's log, as its page has them.
+fn entries(port: u16) -> usize {
+    let (_, page) = ask(port, "GET", "/job/1", "").expect("a page");
+    let told = page.split("name=\"entries\" value=\"").nth(1);
+    let count = told.and_then(|t| t.split('"').next());
+    count.and_then(|c| c.parse().ok()).expect("a count")
+}
+
+#[test]
+fn a_port_that_is_taken_is_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let taken = TcpListener::bind(("127.0.0.1", 0)).expect("a port");
+    let port = taken.local_addr().expect("its number").port().to_string();
+    let output = bench(&folder.path().join("b.book"), &["--port", &port])
+        .output()
+        .expect("it runs");
+    let why = refused(&output);
+    assert!(why.contains(&port) && why.contains("--port"), "{why}");
+}
+
+#[test]
+fn a_folder_that_cannot_be_written_is_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("file");
+    std::fs::write(&file, "no folder").expect("written");
+    let output = bench(&file.join("b.book"), &[]).output().expect("it runs");
+    assert!(refused(&output).contains("folder"), "{output:?}");
+    let output = bench(&file, &[]).output().expect("it runs");
+    assert!(refused(&output).contains("no bench book"), "{output:?}");
+    let output = bench(folder.path(), &[]).output().expect("it runs");
+    assert!(refused(&output).contains("is a folder"), "{output:?}");
+    assert_eq!(std::fs::read(&file).expect("still there"), b"no folder");
+}
+
+#[test]
+fn a_wrong_sheet_is_told_before_anything_is_opened() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("sheet.toml");
+    std::fs::write(&sheet, "sheet = 1\n").expect("written");
+    let book = folder.path().join("b.book");
+    let output = bench(&book, &[sheet.to_str().expect("a name")])
+        .output()
+        .expect("it runs");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(!book.exists());
+}
+
+#[test]
+fn a_second_start_opens_the_page_of_the_first() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let book = folder.path().join("b.book");
+    let first = open(&book);
+    let sheet = concat!(env!("CARGO_MANIFEST_DIR"), "/../../movements/quay.toml");
+    let output = bench(&book, &[sheet]).output().expect("it runs");
+    assert_eq!(output.status.code(), Some(0), "{output:?}");
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(
+        said.contains(&format!("open already, at http://127.0.0.1:{}/", first.port)),
+        "{said}"
+    );
+    // The sheet lies on the first's bench.
+    let (_, list) = ask(first.port, "GET", "/jobs", "").expect("a page");
+    assert!(
+        list.contains("Quay Street") && list.contains("Wren Street"),
+        "{list}"
+    );
+    drop(first);
+    // What was killed stands in nobody's way.
+    let third = open(&book);
+    assert!(ask(third.port, "GET", "/job/1", "").is_some_and(|(status, _)| status == 200));
+}
+
+#[test]
+fn killed_while_it_writes_nothing_acknowledged_is_lost() {
+    const KILLS: usize = 20;
+    let folder = tempfile::tempdir().expect("a folder");
+    let book = folder.path().join("b.book");
+    let (mut acknowledged, mut torn) = (0, 0);
+    for kill in 0..KILLS {
+        let mut open = open(&book);
+        let held = entries(open.port);
+        assert!(
+            held == acknowledged || held == acknowledged + 1,
+            "{acknowledged} were acknowledged, {held} are there"
+        );
+        acknowledged = held;
+        let port = open.port;
+        let writing = std::thread::spawn(move || {
+            let mut done = held;
+            loop {
+                let body = format!("entries={done}&hour={}", 1 + done % 12);
+                match ask(port, "POST", "/job/1/struck", &body) {
+                    Some((303, _)) => done += 1,
+                    Some((status, answer)) => panic!("{status}: {answer}"),
+                    None => return done,
+                }
+            }
+        });
+        // Somewhere in the writing of the first few: the times are spread over it.
+        std::thread::sleep(std::time::Duration::from_millis(15 + 11 * kill as u64));
+        open.child.kill().expect("killed");
+        open.child.wait().expect("ended");
+        acknowledged = writing.join().expect("it counted");
+        torn += 1;
+    }
+    assert!(acknowledged > KILLS, "only {acknowledged} were written");
+    println!("{acknowledged} entries acknowledged over {torn} kills, all there");
+    assert!(entries(open(&book).port) >= acknowledged);
+}
