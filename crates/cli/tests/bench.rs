@@ -127,7 +127,10 @@ fn a_second_start_opens_the_page_of_the_first() {
     assert_eq!(output.status.code(), Some(0), "{output:?}");
     let said = String::from_utf8_lossy(&output.stdout).into_owned();
     assert!(
-        said.contains(&format!("open already, at http://127.0.0.1:{}/", first.port)),
+        said.contains(&format!(
+            "open already, at http://127.0.0.1:{}/",
+            first.port
+        )),
         "{said}"
     );
     // The sheet lies on the first's bench.

@@ -5,7 +5,7 @@ use super::bound::Bound;
 use super::dice::{Dice, Purpose};
 use super::eyes::Eyes;
 use super::fleet::Fleet;
-use super::hands::Hands;
+pub use super::hands::Hands;
 use super::tool::Tool;
 use super::trial::Trial;
 use quantity::Chance;
@@ -45,7 +45,7 @@ pub const CLUMSY: Hands = Hands {
 pub enum Who {
     /// The one who sees exactly and plans best.
     Bound,
-    /// This tool, as it comes.
+    /// This tool, told of hands and movements what the bound is told.
     Tool,
     /// Trial and error.
     Trial,
