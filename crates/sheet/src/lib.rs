@@ -1,6 +1,6 @@
 //! The sheet: TOML text to a checked movement, or every fault with its line and column.
 //!
-//! Reading has two halves: [`mod@raw`] takes the text apart into a draft and remembers where each thing stood;
+//! Reading has two halves: `raw` takes the text apart into a draft and remembers where each thing stood;
 //! the movement then checks the draft, and its flaws are put back in their places. No sentences here.
 
 mod fault;
