@@ -127,7 +127,10 @@ fn a_second_start_opens_the_page_of_the_first() {
     assert_eq!(output.status.code(), Some(0), "{output:?}");
     let said = String::from_utf8_lossy(&output.stdout).into_owned();
     assert!(
-        said.contains(&format!("open already, at http://127.0.0.1:{}/", first.port)),
+        said.contains(&format!(
+            "open already, at http://127.0.0.1:{}/",
+            first.port
+        )),
         "{said}"
     );
     // The sheet lies on the first's bench.
@@ -155,7 +158,6 @@ fn killed_while_it_writes_nothing_acknowledged_is_lost() {
             held == acknowledged || held == acknowledged + 1,
             "{acknowledged} were acknowledged, {held} are there"
         );
-        acknowledged = held;
         let port = open.port;
         let writing = std::thread::spawn(move || {
             let mut done = held;

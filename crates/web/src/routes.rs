@@ -179,7 +179,7 @@ async fn told(
                 )
             })
         } else {
-            telling::asks(&what, &fields).map_or(Err(Refused::Nothing), Ok)
+            telling::asks(&what, &fields).ok_or(Refused::Nothing)
         };
         entered(&desk, &id, &fields, asks)
     })
