@@ -1,7 +1,7 @@
 //! The answer to one look: where everything stands, what cures it, where everything will stand.
 
 use crate::belief::Handling;
-use crate::choose::{Found, choose, reachable};
+use crate::choose::{Found, Goal, choose, reachable};
 use crate::reading::Reading;
 use crate::system::System;
 use kinematics::step;
@@ -172,9 +172,6 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
         .map(|(id, _)| id)
         .filter(|id| !readings.iter().any(|r| r.witness == *id))
         .collect();
-    let windows: Vec<(Degrees, Degrees)> = (system.axes.iter())
-        .map(|axis| (axis.from.clone(), axis.to.clone()))
-        .collect();
     let all_in_now = readings
         .iter()
         .all(|r| movement.witness(r.witness).admits(&r.stands));
@@ -183,7 +180,7 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
     let cure = if all_in_now {
         Cure::NoneNeeded
     } else {
-        match choose(&system, &windows) {
+        match choose(&Goal::windows(&system)) {
             Found::Nothing => Cure::NoMesh(nearest(movement, &system, readings)),
             found => {
                 cut_short = matches!(found, Found::CutShort(_));
@@ -289,7 +286,7 @@ fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Cha
     Chance::of(
         outcomes
             .iter()
-            .map(|(chance, _, done)| chance * system.chance(&system.places(done)))
+            .map(|(chance, _, done)| chance * system.chance_after(done))
             .sum(),
     )
 }
@@ -318,9 +315,9 @@ fn nearest(movement: &Movement, system: &System, readings: &[Reading]) -> Neares
     let worst_of = |places: &[Degrees]| misses(system, places).into_iter().max();
     let mut least = worst_of(&stands).unwrap_or_else(|| Exact::from_integer(0.into()));
     let mut best: (Vec<(usize, BigInt)>, Vec<Degrees>) = (Vec::new(), stands);
-    // Windows widened by a part of their width on each side until some shift meets them; then no wider than that one needs.
-    let widened = |part: &Exact| -> Vec<(Degrees, Degrees)> {
-        (system.axes.iter())
+    // Windows widened by a part of their width on each side.
+    let widened = |part: &Exact| -> Goal<'_> {
+        let windows: Vec<(Degrees, Degrees)> = (system.axes.iter())
             .map(|axis| {
                 let more = &(&axis.to - &axis.from) * part;
                 // Never so wide that it overlaps itself: a window as wide as its period admits every place.
@@ -328,40 +325,28 @@ fn nearest(movement: &Movement, system: &System, readings: &[Reading]) -> Neares
                 let more = more.min(room);
                 (&axis.from - &more, &axis.to + &more)
             })
-            .collect()
+            .collect();
+        Goal::of(system, &windows)
     };
-    let mut part = fraction(1, 64);
-    while part < least {
-        if let Found::Best(choice) | Found::CutShort(choice) = choose(system, &widened(&part)) {
-            if let Some(worst) = worst_of(&choice.places)
-                && worst < least
-            {
-                least = worst;
-                best = (choice.shifts, choice.places);
-            }
-            break;
-        }
-        part *= Exact::from_integer(2.into());
-    }
-    // What was found first by the rule of choice need not miss by least; close in on it. No two places of real counts
-    // miss by parts that differ so little.
+    let nearer = |part: &Exact| worst_of(&widened(part).everything().some_places()?);
+    let mut too_near = Exact::from_integer(0.into());
     for _ in 0..MOST_CLOSER {
-        let closer = &least * fraction(999_999_999_999, 1_000_000_000_000);
-        match choose(system, &widened(&closer)) {
-            Found::Best(choice) | Found::CutShort(choice) => {
-                let worst = worst_of(&choice.places).unwrap_or_else(|| least.clone());
-                if worst >= least {
-                    break;
-                }
-                least = worst;
-                best = (choice.shifts, choice.places);
-            }
-            Found::Nothing => break,
+        // No two places of real counts miss by parts that differ so little.
+        match nearer(&(&least * fraction(999_999_999_999, 1_000_000_000_000))) {
+            Some(worst) if worst < least => least = worst,
+            _ => break,
+        }
+        let middle = (&too_near + &least) * fraction(1, 2);
+        // What lies between need not be known to the last figure, and would grow by a figure each round.
+        let middle = Exact::from_float(to_f64(&middle)).unwrap_or(middle);
+        match nearer(&middle) {
+            Some(worst) if worst < least => least = worst,
+            _ => too_near = middle,
         }
     }
     // Of all that miss by as little, the one the rule would have.
-    if !best.0.is_empty()
-        && let Found::Best(choice) = choose(system, &widened(&least))
+    if worst_of(&best.1).is_some_and(|worst| least < worst)
+        && let Found::Best(choice) | Found::CutShort(choice) = choose(&widened(&least))
     {
         best = (choice.shifts, choice.places);
     }
@@ -381,5 +366,5 @@ fn nearest(movement: &Movement, system: &System, readings: &[Reading]) -> Neares
     }
 }
 
-/// Each round of closing in halves what is left on average; sixty rounds are as many as double precision has figures.
+/// Each round of closing in halves what is left; sixty rounds are more than double precision has figures.
 const MOST_CLOSER: usize = 60;

@@ -25,6 +25,8 @@ pub struct Priors {
     pub build: f64,
     /// The chance that some lever is bent or some part slipped on its arbor, so that one witness tells nothing.
     pub bent: Chance,
+    /// The chance, at each look, that something has happened that nobody noticed or told, and the meshes stand anyhow.
+    pub unnoticed: Chance,
     /// How surely `read_at` is held where the sheet does not say, in its degrees.
     pub hold_deg: f64,
     /// What one more look costs in openings.
@@ -37,6 +39,7 @@ impl Default for Priors {
     /// - `build`: a sixth, so that half way from best to the window's end is three standard deviations; farther off a lever is
     ///   the likelier cause.
     /// - `bent`: one in fifty. A mis-set lever is the exception among trains that will not lock.
+    /// - `unnoticed`: one in ten thousand. Rare, but without it a belief that went wrong once could never be mended.
     /// - `hold_deg`: a half. The edge of the cam is a click, and a finger stops it there to about that.
     /// - `look`: a hundredth. A look takes a minute; an opening, with the pivots that must be found again, an hour or more.
     /// - `mesh`: a tenth, as the plates are apart anyhow.
@@ -47,6 +50,7 @@ impl Default for Priors {
             hands: Hands::default(),
             build: 1.0 / 6.0,
             bent: Chance::of(0.02),
+            unnoticed: Chance::of(1e-4),
             hold_deg: 0.5,
             look: 0.01,
             mesh: 0.1,
@@ -113,6 +117,12 @@ pub struct Belief {
 
 /// Chances below this are nothing: what came to so little is not met again in a lifetime of looks.
 const NOTHING: f64 = 1e-12;
+
+/// Beside one guess for each way, so many more are kept, the likeliest: after a look or two hardly a dozen are left that matter.
+const MOST_GUESSES: usize = 2000;
+
+/// What was held for so unlikely and happened all the same shows that the readings were not what they were said to be.
+const SURPRISING: f64 = 1e-6;
 
 /// Two guesses of one way whose witnesses are off by amounts nearer than this, in degrees, are one guess.
 const ALIKE_OFF: f64 = 1e-6;
@@ -203,6 +213,7 @@ impl<'a> Bench<'a> {
     pub fn look(&self, belief: &mut Belief, readings: &[Reading], tension: Tension) {
         let n = self.witnesses();
         let many = readings.len();
+        self.leave_open(belief);
         for r in readings {
             belief.spreads[r.witness.index()] = Some(r.spread.as_deg());
         }
@@ -276,6 +287,26 @@ impl<'a> Bench<'a> {
             *belief = self.start();
             belief.fit = f64::NEG_INFINITY;
         }
+    }
+
+    /// Leaves it open that something happened unnoticed: each way of standing gets its small share.
+    fn leave_open(&self, belief: &mut Belief) {
+        let unnoticed = self.priors.unnoticed.get();
+        if unnoticed <= 0.0 {
+            return;
+        }
+        for guess in &mut belief.guesses {
+            guess.chance *= 1.0 - unnoticed;
+        }
+        let share = unnoticed / self.places.count as f64;
+        belief
+            .guesses
+            .extend((0..self.places.count).map(|way| Guess {
+                way,
+                chance: share,
+                off: belief.bent.clone(),
+            }));
+        belief.gather();
     }
 
     /// Takes in a shift: teeth ahead at each mesh, by hands that may go wrong; or, where it is known, as it was handled.
@@ -353,8 +384,13 @@ impl<'a> Bench<'a> {
             guess.chance *= 1.0 - in_window;
             total += guess.chance;
         }
-        if total > 0.0 {
+        if total >= SURPRISING {
             belief.settle(total);
+        } else {
+            // It was held for done, and is not: something that was read was worse than it was said to be. Begin again.
+            let fit = belief.fit;
+            *belief = self.start();
+            belief.fit = fit + libm::log(SURPRISING);
         }
     }
 
@@ -374,17 +410,19 @@ impl<'a> Bench<'a> {
                 }
             }
         }
-        // Histories that now say the same are one guess.
-        next.sort_by(|a, b| a.way.cmp(&b.way).then_with(|| order(&a.off, &b.off)));
-        next.dedup_by(|later, kept| {
-            let same = later.way == kept.way
-                && (later.off.iter().zip(&kept.off)).all(|(a, b)| (a - b).abs() < ALIKE_OFF);
-            if same {
-                kept.chance += later.chance;
-            }
-            same
-        });
         belief.guesses = next;
+        belief.gather();
+        let most = self.places.count + MOST_GUESSES;
+        let next = &mut belief.guesses;
+        if next.len() > most {
+            next.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
+            next.truncate(most);
+            next.sort_by(|a, b| a.way.cmp(&b.way).then_with(|| order(&a.off, &b.off)));
+            let kept: f64 = next.iter().map(|guess| guess.chance).sum();
+            for guess in next {
+                guess.chance /= kept;
+            }
+        }
     }
 
     /// The chance that everything is in its window when the meshes stand this way and witnesses are likely off by so much.
@@ -410,6 +448,7 @@ impl<'a> Bench<'a> {
                     period: witness.period().to_f64(),
                     spread: doubt.max(0.0).sqrt().max(SHARP * witness.width().to_f64()),
                     held: 0.0,
+                    tied: false,
                 };
                 target.alone(at)
             })
@@ -502,6 +541,20 @@ impl<'a> Bench<'a> {
 }
 
 impl Belief {
+    /// Histories that say the same are one guess.
+    fn gather(&mut self) {
+        self.guesses
+            .sort_by(|a, b| a.way.cmp(&b.way).then_with(|| order(&a.off, &b.off)));
+        self.guesses.dedup_by(|later, kept| {
+            let same = later.way == kept.way
+                && (later.off.iter().zip(&kept.off)).all(|(a, b)| (a - b).abs() < ALIKE_OFF);
+            if same {
+                kept.chance += later.chance;
+            }
+            same
+        });
+    }
+
     /// After chances were multiplied by what fits, they add up to 1 again, and what came to nothing is dropped.
     fn settle(&mut self, total: f64) {
         self.fit += libm::log(total);

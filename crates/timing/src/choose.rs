@@ -4,28 +4,80 @@
 //! least lean, the largest distance from best in half windows; then fewest teeth; then meshes earlier on the sheet; then
 //! ahead before back. Whether a place is in its window is decided in whole numbers, always.
 
+use crate::chance::{Target, all_in_quickly};
 use crate::dense;
-use crate::lattice::{Lattice, Point, Whole};
+use crate::lattice::{Lattice, Point, Sought, Whole, scale_of};
 use crate::system::System;
-use crate::teeth::fewest_teeth;
-use num_traits::{ToPrimitive, Zero};
-use quantity::{BigInt, Degrees, Exact, nearest_alike, to_f64};
+use crate::teeth::{Doing, ahead_first, centred, fewest_teeth, total};
+use num_integer::Integer;
+use num_traits::Zero;
+use quantity::{BigInt, Degrees, Exact, nearest_alike};
 use std::cmp::Ordering;
+use std::collections::HashSet;
 
 /// Chances nearer than this are equal.
 pub(crate) const ALIKE: f64 = 1e-9;
 
 /// Leans nearer than this are told apart exactly; a few hundred times the rounding of a quotient.
-const CLOSE: f64 = 1e-13;
+pub(crate) const CLOSE: f64 = 1e-13;
 
 /// A box with no more points than this is looked through whole; one with more is first made smaller.
-const WHOLE_BOX: usize = 20_000;
+const WHOLE_BOX: usize = 1000;
 
 /// Sets of meshes that are tried before the search stops being exhaustive and says so. Fifteen meshes have 32,767 sets.
 const MOST_SETS: usize = 40_000;
 
-/// Windows to be met: from and to, one pair for each axis.
-pub(crate) type Windows = [(Degrees, Degrees)];
+/// The windows to be met.
+pub(crate) struct Goal<'a> {
+    pub(crate) system: &'a System,
+    /// One for each axis.
+    pub(crate) spans: Vec<Span>,
+}
+
+/// The window of one axis, or what stands for it.
+pub(crate) struct Span {
+    /// In degrees.
+    pub(crate) from: f64,
+    pub(crate) to: f64,
+    /// In units from where the axis stands.
+    pub(crate) low: BigInt,
+    pub(crate) high: BigInt,
+    /// Whether the axis is in as it stands.
+    still_in: bool,
+}
+
+impl<'a> Goal<'a> {
+    /// `windows` are one pair of degrees for each axis.
+    pub(crate) fn of(system: &'a System, windows: &[(Degrees, Degrees)]) -> Goal<'a> {
+        let spans = (system.axes.iter().zip(windows))
+            .map(|(axis, (from, to))| {
+                let (low, high) = axis.units(from, to);
+                Span {
+                    from: from.to_f64(),
+                    to: to.to_f64(),
+                    // Some whole number of periods must lie between them.
+                    still_in: low.div_ceil(&axis.around) <= high.div_floor(&axis.around),
+                    low,
+                    high,
+                }
+            })
+            .collect();
+        Goal { system, spans }
+    }
+
+    /// The windows of the sheet.
+    pub(crate) fn windows(system: &'a System) -> Goal<'a> {
+        let windows: Vec<_> = (system.axes.iter())
+            .map(|axis| (axis.from.clone(), axis.to.clone()))
+            .collect();
+        Goal::of(system, &windows)
+    }
+
+    /// All the movers there are.
+    pub(crate) fn everything(&self) -> Set<'_> {
+        Set::of(self, (0..self.system.movers.len()).collect())
+    }
+}
 
 /// What was chosen.
 #[derive(Debug, Clone)]
@@ -58,111 +110,135 @@ pub(crate) struct Rough {
 
 /// A set of movers with what it moves.
 pub(crate) struct Set<'a> {
-    pub(crate) system: &'a System,
-    pub(crate) windows: &'a Windows,
+    pub(crate) goal: &'a Goal<'a>,
     pub(crate) movers: Vec<usize>,
     /// The axes that some mover of the set moves.
     pub(crate) moved: Vec<usize>,
 }
 
 impl<'a> Set<'a> {
-    pub(crate) fn of(system: &'a System, windows: &'a Windows, movers: Vec<usize>) -> Set<'a> {
+    pub(crate) fn of(goal: &'a Goal<'a>, movers: Vec<usize>) -> Set<'a> {
+        let system = goal.system;
         let moved = (0..system.axes.len())
             .filter(|&w| movers.iter().any(|&m| !system.movers[m].steps[w].is_zero()))
             .collect();
         Set {
-            system,
-            windows,
+            goal,
             movers,
             moved,
         }
     }
 
-    /// Whether every axis that the set does not move is in its window as it stands.
-    fn leaves_the_rest_in(&self) -> bool {
-        (0..self.system.axes.len())
-            .filter(|w| !self.moved.contains(w))
-            .all(|w| {
-                let (from, to) = &self.windows[w];
-                let axis = &self.system.axes[w];
-                let (low, high) = axis.units(from, to);
-                // Some whole number of periods must lie between them.
-                use num_integer::Integer;
-                low.div_ceil(&axis.around) <= high.div_floor(&axis.around)
-            })
+    /// The axes that stay where they are.
+    pub(crate) fn still(&self) -> impl Iterator<Item = usize> {
+        (0..self.goal.spans.len()).filter(|w| !self.moved.contains(w))
     }
 
-    /// The box of units in which the moved axes are in their windows.
-    fn window_box(&self) -> (Vec<BigInt>, Vec<BigInt>) {
-        self.moved
-            .iter()
-            .map(|&w| {
-                let (from, to) = &self.windows[w];
-                self.system.axes[w].units(from, to)
-            })
-            .unzip()
+    /// The box of units in which the moved axes are in their windows: low ends and high ends.
+    pub(crate) fn window_box<I: Whole>(&self) -> Option<(Vec<I>, Vec<I>)> {
+        let spans = || self.moved.iter().map(|&w| &self.goal.spans[w]);
+        let low = spans()
+            .map(|span| I::of(&span.low))
+            .collect::<Option<_>>()?;
+        let high = spans()
+            .map(|span| I::of(&span.high))
+            .collect::<Option<_>>()?;
+        Some((low, high))
     }
 
-    /// Periods, steps and cycles of the moved axes, as the whole numbers wanted.
-    fn lattice<I: Whole>(&self, whole: impl Fn(&BigInt) -> Option<I>) -> Option<Lattice<I>> {
-        let axes = &self.system.axes;
-        let movers = || self.movers.iter().map(|&m| &self.system.movers[m]);
-        let periods: Vec<I> = self
-            .moved
-            .iter()
-            .map(|&w| whole(&axes[w].around))
+    /// Periods of the moved axes, and for each mover how far it moves them.
+    pub(crate) fn columns<I: Whole>(&self) -> Option<(Vec<I>, Vec<Vec<I>>)> {
+        let system = self.goal.system;
+        let periods = (self.moved.iter())
+            .map(|&w| I::of(&system.axes[w].around))
             .collect::<Option<_>>()?;
-        let steps: Vec<Vec<I>> = movers()
-            .map(|mover| self.moved.iter().map(|&w| whole(&mover.steps[w])).collect())
+        let steps = |m: usize| {
+            let steps = &system.movers[m].steps;
+            self.moved.iter().map(|&w| I::of(&steps[w])).collect()
+        };
+        let steps = (self.movers.iter())
+            .map(|&m| steps(m))
             .collect::<Option<_>>()?;
-        let cycles: Vec<I> = movers()
-            .map(|mover| whole(&mover.cycle))
+        Some((periods, steps))
+    }
+
+    /// The lattice of where the moved axes can go.
+    pub(crate) fn lattice<I: Whole>(&self) -> Option<Lattice<I>> {
+        let (periods, steps) = self.columns::<I>()?;
+        let cycles: Vec<I> = (self.movers.iter())
+            .map(|&m| I::of(&self.goal.system.movers[m].cycle))
             .collect::<Option<_>>()?;
         Some(Lattice::spanned(&periods, &steps, Some(&cycles)).0)
     }
 
-    /// The points of the window box, each rated; those that another beats in chance and lean are left out.
-    fn rated(&self) -> Vec<Rough> {
-        if !self.leaves_the_rest_in() {
-            return Vec::new();
-        }
-        // Products of two such numbers stay within a machine word of 128 bits.
-        let small = |x: &BigInt| x.to_i128().filter(|x| x.unsigned_abs() < 1 << 60);
-        match self.lattice(small) {
-            Some(lattice) => self.rated_in(lattice, &small),
-            None => match self.lattice(|x| Some(x.clone())) {
-                Some(lattice) => self.rated_in(lattice, &|x: &BigInt| Some(x.clone())),
-                None => Vec::new(),
-            },
+    /// Whether some shift of this set brings all in; nothing where that would take too long to find out.
+    pub(crate) fn does(&self) -> Option<bool> {
+        match self.sought() {
+            Sought::Point(_) => Some(true),
+            Sought::Nothing => Some(false),
+            Sought::LeftOff => None,
         }
     }
 
-    fn rated_in<I: Whole + Into<BigInt>>(
-        &self,
-        mut lattice: Lattice<I>,
-        whole: &impl Fn(&BigInt) -> Option<I>,
-    ) -> Vec<Rough> {
-        let cell = lattice.cell();
-        let (low, high) = self.window_box();
-        let scale: Vec<f64> = (low.iter().zip(&high))
-            .map(|(low, high)| 2.0 / (to_f64(&Exact::from_integer(high - low)) + 1.0))
-            .collect();
-        if scale.iter().any(|scale| *scale <= 0.0) {
+    /// Where all stand after some shift of this set that brings them in.
+    pub(crate) fn some_places(&self) -> Option<Vec<Degrees>> {
+        match self.sought() {
+            Sought::Point(point) => Some(self.places(&point.places)),
+            Sought::Nothing | Sought::LeftOff => None,
+        }
+    }
+
+    fn sought(&self) -> Sought<BigInt> {
+        if self.still().any(|w| !self.goal.spans[w].still_in) {
+            return Sought::Nothing;
+        }
+        (self.sought_in::<i128>())
+            .or_else(|| self.sought_in::<BigInt>())
+            .unwrap_or(Sought::LeftOff)
+    }
+
+    fn sought_in<I: Whole>(&self) -> Option<Sought<BigInt>> {
+        let (low, high) = self.window_box::<I>()?;
+        if low.iter().zip(&high).any(|(low, high)| low > high) {
+            return Some(Sought::Nothing);
+        }
+        let mut lattice = self.lattice::<I>()?;
+        lattice.reduce(&scale_of(&low, &high));
+        Some(match lattice.any_within(&low, &high) {
+            Sought::Point(point) => Sought::Point(Point {
+                places: point.places.into_iter().map(Into::into).collect(),
+                teeth: point.teeth.into_iter().map(Into::into).collect(),
+            }),
+            Sought::Nothing => Sought::Nothing,
+            Sought::LeftOff => Sought::LeftOff,
+        })
+    }
+
+    /// The points that bring all in, each rated; those that another beats in chance and lean are left out.
+    fn rated(&self) -> Vec<Rough> {
+        if self.still().any(|w| !self.goal.spans[w].still_in) {
             return Vec::new();
         }
-        lattice.reduce(&scale);
-        let ints = |list: &[BigInt]| list.iter().map(whole).collect::<Option<Vec<I>>>();
-        let points = ints(&low)
-            .zip(ints(&high))
-            .and_then(|(low, high)| lattice.points_within(&low, &high, WHOLE_BOX));
-        match points {
-            Some(points) => self.front(points),
-            None => dense::points(self, &lattice, cell, whole),
+        (self.rated_in::<i128>())
+            .or_else(|| self.rated_in::<BigInt>())
+            .unwrap_or_default()
+    }
+
+    fn rated_in<I: Whole>(&self) -> Option<Vec<Rough>> {
+        let (low, high) = self.window_box::<I>()?;
+        if low.iter().zip(&high).any(|(low, high)| low > high) {
+            return Some(Vec::new());
         }
+        let mut lattice = self.lattice::<I>()?;
+        lattice.reduce(&scale_of(&low, &high));
+        Some(match lattice.points_within(&low, &high, WHOLE_BOX) {
+            Some(points) => self.front(points),
+            None => dense::points(self, &lattice),
+        })
     }
 
     /// Rates points, and keeps those that no other beats both in chance and in lean.
-    pub(crate) fn front<I: Whole + Into<BigInt>>(&self, points: Vec<Point<I>>) -> Vec<Rough> {
+    pub(crate) fn front<I: Whole>(&self, points: Vec<Point<I>>) -> Vec<Rough> {
         let rater = Rater::of(self);
         let mut rated: Vec<(f64, f64, f64, Point<I>)> = points
             .into_iter()
@@ -208,12 +284,43 @@ impl<'a> Set<'a> {
     /// Where every axis stands after the moved ones went so many units.
     pub(crate) fn places(&self, units: &[BigInt]) -> Vec<Degrees> {
         let still = BigInt::zero();
-        (self.system.axes.iter().enumerate())
+        (self.goal.system.axes.iter().enumerate())
             .map(|(w, axis)| {
                 let moved = self.moved.iter().position(|&m| m == w);
                 axis.after(moved.map_or(&still, |i| &units[i]))
             })
             .collect()
+    }
+
+    /// Of places that are as good, the one with the fewest teeth, and those teeth.
+    fn said(&self, alike: &[&Rough]) -> Option<Choice> {
+        let first = alike.first()?;
+        let mut low = first.units.clone();
+        let mut high = first.units.clone();
+        for rough in alike {
+            for (w, units) in rough.units.iter().enumerate() {
+                low[w] = low[w].clone().min(units.clone());
+                high[w] = high[w].clone().max(units.clone());
+            }
+        }
+        let which: HashSet<&[BigInt]> = alike.iter().map(|rough| &rough.units[..]).collect();
+        let doing = Doing {
+            low,
+            high,
+            which: &|units| which.contains(units),
+        };
+        let known = (alike.iter())
+            .map(|rough| centred(self, &rough.teeth))
+            .min_by_key(|teeth| total(teeth))?;
+        let teeth = fewest_teeth(self, &doing, &known);
+        let shifts: Vec<(usize, BigInt)> = (self.movers.iter().copied())
+            .zip(teeth)
+            .filter(|(_, teeth)| !teeth.is_zero())
+            .collect();
+        Some(Choice {
+            places: self.goal.system.places(&shifts),
+            shifts,
+        })
     }
 }
 
@@ -224,16 +331,15 @@ pub(crate) struct Rater<'a> {
     units: Vec<f64>,
     best: Vec<f64>,
     half: Vec<f64>,
-    targets: Vec<crate::chance::Target>,
+    targets: Vec<Target>,
     /// The chance of each axis as it stands.
     still: Vec<f64>,
-    swayed: bool,
 }
 
 impl<'a> Rater<'a> {
     pub(crate) fn of(set: &'a Set<'a>) -> Rater<'a> {
-        let axes = &set.system.axes;
-        let targets = set.system.targets();
+        let axes = &set.goal.system.axes;
+        let targets = set.goal.system.targets();
         let stands: Vec<f64> = axes.iter().map(|a| a.stands.to_f64()).collect();
         Rater {
             set,
@@ -244,7 +350,6 @@ impl<'a> Rater<'a> {
             units: axes.iter().map(|a| a.unit_f64()).collect(),
             best: axes.iter().map(|a| a.best.to_f64()).collect(),
             half: axes.iter().map(|a| a.half().to_f64()).collect(),
-            swayed: targets.iter().filter(|t| t.held > 0.0).count() > 1,
             targets,
         }
     }
@@ -257,37 +362,31 @@ impl<'a> Rater<'a> {
         places
     }
 
-    fn chance<I: Whole>(&self, point: &Point<I>) -> f64 {
-        crate::chance::all_in(&self.targets, &self.places(point))
+    pub(crate) fn chance<I: Whole>(&self, point: &Point<I>) -> f64 {
+        all_in_quickly(&self.targets, &self.places(point))
     }
 
     /// Between what the chance of a point lies, and its lean.
     pub(crate) fn bounds<I: Whole>(&self, point: &Point<I>) -> (f64, f64, f64) {
         let places = self.places(point);
-        let (mut product, mut least, mut missing, mut lean) = (1.0, 1.0f64, 0.0, 0.0f64);
-        for (w, place) in places.iter().enumerate() {
-            let alone = if self.set.moved.contains(&w) {
-                self.targets[w].alone(*place)
-            } else {
-                self.still[w]
-            };
-            product *= alone;
-            least = least.min(alone);
-            missing += 1.0 - alone;
-            let period = self.targets[w].period;
-            let off = place - self.best[w];
-            lean = lean.max((off - period * (off / period).round()).abs() / self.half[w]);
+        let mut alone = self.still.clone();
+        for &w in &self.set.moved {
+            alone[w] = self.targets[w].alone(places[w]);
         }
-        if self.swayed {
-            ((1.0 - missing).max(0.0), least, lean)
-        } else {
-            (product, product, lean)
-        }
+        let lean = (0..places.len())
+            .map(|w| {
+                let period = self.targets[w].period;
+                let off = places[w] - self.best[w];
+                (off - period * (off / period).round()).abs() / self.half[w]
+            })
+            .fold(0.0, f64::max);
+        let (least, most) = crate::chance::bounds(&self.targets, &alone);
+        (least, most, lean)
     }
 }
 
 /// The largest distance from best, in half windows, exactly.
-pub(crate) fn lean(system: &System, places: &[Degrees]) -> Exact {
+fn lean(system: &System, places: &[Degrees]) -> Exact {
     (system.axes.iter().zip(places))
         .map(|(axis, place)| (place - &axis.best).abs().exact() / axis.half().exact())
         .max()
@@ -295,17 +394,23 @@ pub(crate) fn lean(system: &System, places: &[Degrees]) -> Exact {
 }
 
 /// Chooses by the rule among shifts that bring every axis into its window; the empty set is not among them.
-pub(crate) fn choose(system: &System, windows: &Windows) -> Found {
-    let all = Set::of(system, windows, (0..system.movers.len()).collect());
-    if all.rated().is_empty() {
+pub(crate) fn choose(goal: &Goal<'_>) -> Found {
+    let all = goal.everything();
+    if all.does() == Some(false) {
         return Found::Nothing;
     }
+    // A mesh without which nothing does is in every set that is worth trying.
+    let (needed, free): (Vec<usize>, Vec<usize>) = (all.movers.iter()).partition(|&&m| {
+        let others = all.movers.iter().copied().filter(|other| *other != m);
+        Set::of(goal, others.collect()).does() == Some(false)
+    });
+    let movers = &goal.system.movers;
     let (outside, plates): (Vec<usize>, Vec<usize>) =
-        (0..system.movers.len()).partition(|&m| system.movers[m].outside);
+        free.into_iter().partition(|&m| movers[m].outside);
     let mut tried = 0;
     for spread in 0..=plates.len() {
         for beside in 0..=outside.len() {
-            if spread + beside == 0 {
+            if spread + beside + needed.len() == 0 {
                 continue;
             }
             let mut pool: Vec<(Set<'_>, Vec<Rough>)> = Vec::new();
@@ -315,9 +420,9 @@ pub(crate) fn choose(system: &System, windows: &Windows) -> Found {
                     if tried > MOST_SETS {
                         return cut_short(all);
                     }
-                    let mut movers = [some_plates.clone(), some_outside].concat();
+                    let mut movers = [&needed[..], &some_plates, &some_outside].concat();
                     movers.sort_unstable();
-                    let set = Set::of(system, windows, movers);
+                    let set = Set::of(goal, movers);
                     let rated = set.rated();
                     if !rated.is_empty() {
                         pool.push((set, rated));
@@ -329,7 +434,8 @@ pub(crate) fn choose(system: &System, windows: &Windows) -> Found {
             }
         }
     }
-    Found::Nothing
+    // Every set was tried and none did, but for what was left off as too long a search.
+    cut_short(all)
 }
 
 /// Any shift that does, where the sets are too many to try them all.
@@ -340,61 +446,40 @@ fn cut_short(all: Set<'_>) -> Found {
 
 /// The best of a pool of sets that open as many meshes.
 fn best_of(pool: &[(Set<'_>, Vec<Rough>)]) -> Option<Choice> {
-    let each = || {
-        pool.iter()
-            .flat_map(|(set, rated)| rated.iter().map(move |rough| (set, rough)))
-    };
-    let top = each()
-        .map(|(_, rough)| rough.chance)
-        .max_by(f64::total_cmp)?;
-    let alike = || each().filter(|(_, rough)| rough.chance >= top - ALIKE);
-    let least = alike()
-        .map(|(_, rough)| rough.lean)
-        .min_by(f64::total_cmp)?;
-    let mut exact: Vec<_> = alike()
-        .filter(|(_, rough)| rough.lean <= least + 2.0 * CLOSE)
-        .map(|(set, rough)| {
-            let places = set.places(&rough.units);
-            (lean(set.system, &places), places, set, rough)
-        })
-        .collect();
+    let each = || pool.iter().flat_map(|(_, rated)| rated);
+    let top = each().map(|rough| rough.chance).max_by(f64::total_cmp)?;
+    let alike = |rough: &&Rough| rough.chance >= top - ALIKE;
+    let least = (each().filter(alike).map(|rough| rough.lean)).min_by(f64::total_cmp)?;
+    let mut exact: Vec<(Exact, usize, &Rough)> = Vec::new();
+    for (s, (set, rated)) in pool.iter().enumerate() {
+        for rough in rated.iter().filter(alike) {
+            if rough.lean <= least + 2.0 * CLOSE {
+                let lean = lean(set.goal.system, &set.places(&rough.units));
+                exact.push((lean, s, rough));
+            }
+        }
+    }
     let least = exact.iter().map(|(lean, ..)| lean.clone()).min()?;
     exact.retain(|(lean, ..)| *lean == least);
-    exact
-        .into_iter()
-        .map(|(_, places, set, rough)| Choice {
-            shifts: (set.movers.iter().copied())
-                .zip(fewest_teeth(set, &rough.teeth))
-                .filter(|(_, teeth)| !teeth.is_zero())
-                .collect(),
-            places,
+    (pool.iter().enumerate())
+        .filter_map(|(s, (set, _))| {
+            let of_set = exact.iter().filter(|(_, other, _)| *other == s);
+            set.said(&of_set.map(|(.., rough)| *rough).collect::<Vec<_>>())
         })
         .min_by(by_teeth_then_sheet)
 }
 
 /// Fewest teeth, then meshes earlier on the sheet, then ahead before back, then fewer teeth at the earlier mesh.
 fn by_teeth_then_sheet(a: &Choice, b: &Choice) -> Ordering {
-    let sum = |choice: &Choice| -> BigInt {
-        choice
-            .shifts
-            .iter()
-            .map(|(_, teeth)| BigInt::from(teeth.magnitude().clone()))
-            .sum()
+    let teeth = |choice: &Choice| -> Vec<BigInt> {
+        (choice.shifts.iter().map(|(_, teeth)| teeth.clone())).collect()
     };
     let meshes = |choice: &Choice| choice.shifts.iter().map(|(m, _)| *m).collect::<Vec<_>>();
-    sum(a)
-        .cmp(&sum(b))
+    let (teeth_a, teeth_b) = (teeth(a), teeth(b));
+    total(&teeth_a)
+        .cmp(&total(&teeth_b))
         .then_with(|| meshes(a).cmp(&meshes(b)))
-        .then_with(|| {
-            let teeth = |choice: &Choice| -> Vec<BigInt> {
-                choice
-                    .shifts
-                    .iter()
-                    .map(|(_, teeth)| teeth.clone())
-                    .collect()
-            };
-            crate::teeth::ahead_first(&teeth(a), &teeth(b))
-        })
+        .then_with(|| ahead_first(&teeth_a, &teeth_b))
 }
 
 /// Every way to take `count` of a list, earlier ones first.
@@ -424,8 +509,8 @@ pub(crate) fn reachable(system: &System, reach: &[Degrees]) -> bool {
         let off = &nearest_alike(&axis.stands, &axis.period, &axis.best) - &axis.best;
         off.abs() <= *reach
     };
+    let goal = Goal::of(system, &windows);
+    // Where that is too long a search, nobody is accused of a bent lever.
     (system.axes.iter().zip(reach)).all(|(axis, reach)| near(axis, reach))
-        || !Set::of(system, &windows, (0..system.movers.len()).collect())
-            .rated()
-            .is_empty()
+        || goal.everything().does() != Some(false)
 }

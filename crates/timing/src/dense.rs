@@ -1,266 +1,345 @@
 //! Where places lie too dense to be listed: the same rule, in boxes made small enough.
 //!
 //! First the greatest chance there is, then the least lean among places with that chance, then, where a witness that
-//! does not move keeps the lean from falling, the fewest teeth.
+//! can only stand here or there keeps the lean from falling, the fewest teeth. Each time a box is drawn in until it holds
+//! some places, but not too many; where it cannot be, because many are exactly as good, some of them stand for all.
 
-use crate::choose::{ALIKE, Rater, Rough, Set};
-use crate::lattice::{Lattice, Point, Whole};
+use crate::chance::{Target, bounds, needed};
+use crate::choose::{ALIKE, CLOSE, Rater, Rough, Set};
+use crate::lattice::{Lattice, Point, Sought, Whole};
+use crate::teeth::{Doing, fewest_teeth};
+use num_integer::Integer;
 use num_traits::Zero;
 use quantity::{BigInt, Exact, to_f64};
-
-/// A box is made smaller until it holds about so many points: enough that it is hardly ever empty.
-const SMALL_BOX: f64 = 500.0;
+use std::cell::Cell;
 
 /// Points that are listed at once at most.
-const MOST_LISTED: usize = 20_000;
+const MOST_LISTED: usize = 400;
 
-/// Shifts that are tried tooth by tooth. Where places are dense a window is met every few teeth.
-const MOST_WALKED: usize = 200_000;
+/// The same where the hold ties chances together, and each is an integral.
+const MOST_TIED: usize = 60;
+
+/// So many integrals over the hold are made for one set in looking for the least lean; places that are surely likely
+/// enough need none.
+const MOST_INTEGRALS: usize = 200;
+
+/// A box is drawn in by halves; after so many, what is left is below the last figure of a double.
+const MOST_HALVES: usize = 52;
+
+/// How often the peaks are lowered to what can be reached; each time is for one more axis that has few places.
+const MOST_LOWERED: usize = 3;
 
 /// From and to in degrees, for each moved axis.
 type Spans = Vec<(f64, f64)>;
 
 /// The best points of a set whose window box holds too many.
-pub(crate) fn points<I: Whole + Into<BigInt>>(
-    set: &Set<'_>,
-    lattice: &Lattice<I>,
-    cell: f64,
-    whole: &impl Fn(&BigInt) -> Option<I>,
-) -> Vec<Rough> {
-    let dense = Dense {
-        set,
-        lattice,
-        cell,
-        whole,
-    };
-    let peak = dense.peak();
-    let top = dense.greatest_chance(peak);
-    let near_top = top - ALIKE;
-    let found = dense.least_lean(near_top);
-    if found.is_empty() {
-        dense.fewest_teeth(near_top).into_iter().collect()
+pub(crate) fn points<I: Whole>(set: &Set<'_>, lattice: &Lattice<I>) -> Vec<Rough> {
+    let mut dense = Dense::of(set, lattice);
+    let (mut likeliest, mut whole) = dense.likeliest();
+    for _ in 0..MOST_LOWERED {
+        if dense.tied || whole || top(&likeliest) >= dense.most() - 0.5 * ALIKE {
+            break;
+        }
+        dense.lower_peaks(top(&likeliest));
+        let lower = dense.likeliest();
+        if top(&lower.0) >= top(&likeliest) {
+            (likeliest, whole) = lower;
+        }
+    }
+    let near_top = top(&likeliest) - ALIKE;
+    let box_near_top = dense.likely(near_top);
+    let near = dense.listed(&box_near_top, dense.most_listed());
+    if near.whole && !near.points.is_empty() {
+        return set.front(near.points);
+    }
+    // Where the hold ties chances together, no two places are as likely but by accident.
+    if dense.tied {
+        return likeliest;
+    }
+    let leaning = dense.least_lean(&box_near_top, near_top);
+    if leaning.is_empty() {
+        likeliest
     } else {
-        found
+        leaning
     }
 }
 
-struct Dense<'a, I, F> {
+/// The greatest chance of some points.
+fn top(rated: &[Rough]) -> f64 {
+    rated.iter().map(|rough| rough.chance).fold(0.0, f64::max)
+}
+
+struct Dense<'a, I> {
     set: &'a Set<'a>,
     lattice: &'a Lattice<I>,
-    cell: f64,
-    whole: &'a F,
+    targets: Vec<Target>,
+    /// For each axis the greatest chance that it alone is in.
+    peaks: Vec<f64>,
+    /// Whether the chance of all does not follow from the chance of each.
+    tied: bool,
 }
 
-impl<I: Whole + Into<BigInt>, F: Fn(&BigInt) -> Option<I>> Dense<'_, I, F> {
-    /// The greatest chance that any place could have, were they dense without end.
-    fn peak(&self) -> f64 {
-        let targets = self.set.system.targets();
-        (self.set.moved.iter())
-            .map(|&w| {
-                let target = targets[w];
-                target.alone(0.5 * (target.from + target.to))
-            })
-            .fold(1.0, f64::min)
+/// Points of a box.
+struct Listed<I> {
+    points: Vec<Point<I>>,
+    /// Whether it holds no others.
+    whole: bool,
+    /// How far the box was drawn in.
+    at: f64,
+}
+
+impl<'a, I: Whole> Dense<'a, I> {
+    fn of(set: &'a Set<'a>, lattice: &'a Lattice<I>) -> Dense<'a, I> {
+        let targets = set.goal.system.targets();
+        let axes = &set.goal.system.axes;
+        let mut peaks: Vec<f64> = (targets.iter())
+            .map(|target| target.alone(target.middle()))
+            .collect();
+        for w in set.still() {
+            peaks[w] = targets[w].alone(axes[w].stands.to_f64());
+        }
+        let (least, most) = bounds(&targets, &peaks);
+        Dense {
+            set,
+            lattice,
+            targets,
+            peaks,
+            tied: most - least > ALIKE,
+        }
     }
 
-    /// Where each moved axis alone has at least this chance.
+    fn most_listed(&self) -> usize {
+        if self.tied { MOST_TIED } else { MOST_LISTED }
+    }
+
+    /// What no chance is greater than.
+    fn most(&self) -> f64 {
+        bounds(&self.targets, &self.peaks).1
+    }
+
+    /// The box outside which no place has this chance.
     fn likely(&self, chance: f64) -> Spans {
-        let targets = self.set.system.targets();
         (self.set.moved.iter())
             .map(|&w| {
-                let middle = 0.5 * (targets[w].from + targets[w].to);
-                let radius = targets[w].radius(chance);
-                (middle - radius, middle + radius)
+                let target = self.targets[w];
+                let radius = target.radius(needed(&self.targets, &self.peaks, w, chance));
+                let (middle, span) = (target.middle(), &self.set.goal.spans[w]);
+                (
+                    (middle - radius).max(span.from),
+                    (middle + radius).min(span.to),
+                )
             })
             .collect()
     }
 
-    /// How many points a box is expected to hold.
-    fn expected(&self, spans: &Spans) -> f64 {
-        let volume: f64 = (self.set.moved.iter().zip(spans))
-            .map(|(&w, (from, to))| (to - from).max(0.0) / self.set.system.axes[w].unit_f64())
-            .product();
-        volume / self.cell
+    /// Points about the likeliest place there is, and whether they are all of those.
+    fn likeliest(&self) -> (Vec<Rough>, bool) {
+        let tight = self.most() - 1e-3 * ALIKE;
+        let most = self.most_listed();
+        let likely = |chance| self.likely(chance);
+        let listed = self.drawn_in((0.0, tight), most, likely, |_| true);
+        if listed.points.is_empty()
+            && let Some((low, high)) = self.set.window_box::<I>()
+            && let Sought::Point(any) = self.lattice.any_within(&low, &high)
+        {
+            return (self.set.front(vec![any]), false);
+        }
+        (self.set.front(listed.points), listed.whole)
     }
 
-    /// The points of a box that are in every window, if they are not too many.
-    fn listed(&self, spans: &Spans) -> Option<Vec<Rough>> {
+    /// An axis that can stand only here or there may never come to the middle of its window: its peak is what it reaches
+    /// in the box where all have this chance.
+    fn lower_peaks(&mut self, chance: f64) {
+        let wide = self.likely(chance);
+        for (i, &w) in self.set.moved.iter().enumerate() {
+            let (middle, radius) = (self.targets[w].middle(), 0.5 * (wide[i].1 - wide[i].0));
+            let within = |reach: f64| {
+                let mut spans = wide.clone();
+                spans[i].0 = wide[i].0.max(middle - reach);
+                spans[i].1 = wide[i].1.min(middle + reach);
+                spans
+            };
+            let nearest = self.drawn_in((2.0 * radius, 0.0), 1, within, |_| true);
+            let off = (nearest.points.iter())
+                .map(|point| {
+                    let axis = &self.set.goal.system.axes[w];
+                    let units = to_f64(&Exact::from_integer(point.places[i].clone().into()));
+                    (axis.stands.to_f64() + units * axis.unit_f64() - middle).abs()
+                })
+                .fold(f64::INFINITY, f64::min);
+            if nearest.at > 0.0 && off.is_finite() {
+                self.peaks[w] = self.targets[w].alone(middle + off);
+            }
+        }
+    }
+
+    /// Draws a box in from `wide` toward `tight` until it holds some points that will do, but not too many.
+    fn drawn_in(
+        &self,
+        (mut wide, mut tight): (f64, f64),
+        most: usize,
+        spans: impl Fn(f64) -> Spans,
+        will_do: impl Fn(&Point<I>) -> bool,
+    ) -> Listed<I> {
+        let look = |at: f64| {
+            let listed = self.listed(&spans(at), most);
+            let some = listed.points.iter().any(&will_do);
+            (some, Listed { at, ..listed })
+        };
+        let (some, listed) = look(tight);
+        if some {
+            return listed;
+        }
+        let mut last = None;
+        for _ in 0..MOST_HALVES {
+            let at = 0.5 * (wide + tight);
+            let (some, listed) = look(at);
+            if some && listed.whole {
+                return listed;
+            }
+            if listed.whole {
+                tight = at;
+            } else {
+                wide = at;
+                if some {
+                    last = Some(listed);
+                }
+            }
+        }
+        last.unwrap_or_else(|| look(wide).1)
+    }
+
+    /// The ends of a box in units: low and high.
+    fn ends(&self, spans: &Spans) -> Option<(Vec<I>, Vec<I>)> {
         let units = |degrees: f64, w: usize, up: bool| {
-            let axis = &self.set.system.axes[w];
+            let axis = &self.set.goal.system.axes[w];
             let units = (degrees - axis.stands.to_f64()) / axis.unit_f64();
             let units = if up { units.ceil() } else { units.floor() };
-            Exact::from_float(units).and_then(|units| (self.whole)(&units.to_integer()))
+            Exact::from_float(units).and_then(|units| I::of(&units.to_integer()))
         };
         let ends = |up: bool| -> Option<Vec<I>> {
             (self.set.moved.iter().zip(spans))
                 .map(|(&w, span)| units(if up { span.1 } else { span.0 }, w, up))
                 .collect()
         };
-        let points = self
-            .lattice
-            .points_within(&ends(false)?, &ends(true)?, MOST_LISTED)?;
-        let admitted = points
-            .into_iter()
-            .filter(|point| self.admits(point))
-            .collect();
-        Some(self.set.front(admitted))
+        Some((ends(false)?, ends(true)?))
+    }
+
+    /// Points of a box that are in every window: all of them, if they are not too many.
+    fn listed(&self, spans: &Spans, most: usize) -> Listed<I> {
+        let mut points = Vec::new();
+        let whole = self.ends(spans).is_some_and(|(low, high)| {
+            self.lattice.search(&low, &high, 20 * most + 2000, |point| {
+                if self.admits(&point) {
+                    points.push(point);
+                }
+                points.len() < most
+            })
+        });
+        Listed {
+            points,
+            whole,
+            at: 0.0,
+        }
     }
 
     fn admits(&self, point: &Point<I>) -> bool {
         (self.set.moved.iter().zip(&point.places)).all(|(&w, units)| {
-            let (from, to) = &self.set.windows[w];
-            let axis = &self.set.system.axes[w];
-            let (low, high) = axis.units(from, to);
-            let above: BigInt = Into::<BigInt>::into(units.clone()) - low.clone();
-            use num_integer::Integer;
-            above.mod_floor(&axis.around) <= high - low
+            let (span, axis) = (&self.set.goal.spans[w], &self.set.goal.system.axes[w]);
+            let above: BigInt = Into::<BigInt>::into(units.clone()) - &span.low;
+            above.mod_floor(&axis.around) <= &span.high - &span.low
         })
     }
 
-    fn greatest_chance(&self, peak: f64) -> f64 {
-        // Where the chance is flat at its peak there is always a point on the flat.
-        if self.expected(&self.likely(peak - 0.1 * ALIKE)) > SMALL_BOX {
-            return peak;
-        }
-        let (mut low, mut high) = (0.0, peak);
-        for _ in 0..50 {
-            let mid = 0.5 * (low + high);
-            if self.expected(&self.likely(mid)) > SMALL_BOX {
-                low = mid;
-            } else {
-                high = mid;
-            }
-        }
-        let best = |chance: f64| {
-            let listed = self.listed(&self.likely(chance)).unwrap_or_default();
-            listed.iter().map(|rough| rough.chance).fold(0.0, f64::max)
-        };
-        // The best of the first box bounds where a better one could be.
-        best(best(low).min(low))
-    }
-
-    /// The points of least lean among those with at least this chance; none if they are too many to list.
-    fn least_lean(&self, chance: f64) -> Vec<Rough> {
-        let likely = self.likely(chance);
+    /// The points of least lean among those with at least this chance, all of them in the box `likely`.
+    fn least_lean(&self, likely: &Spans, chance: f64) -> Vec<Rough> {
+        let axes = &self.set.goal.system.axes;
         let leaning = |lean: f64| -> Spans {
-            (self.set.moved.iter().zip(&likely))
+            (self.set.moved.iter().zip(likely))
                 .map(|(&w, (from, to))| {
-                    let axis = &self.set.system.axes[w];
-                    let reach = lean * axis.half().to_f64();
-                    let best = axis.best.to_f64();
+                    let reach = (lean + CLOSE) * axes[w].half().to_f64();
+                    let best = axes[w].best.to_f64();
                     ((best - reach).max(*from), (best + reach).min(*to))
                 })
                 .collect()
         };
-        // No lean is less than that of a witness that does not move.
-        let floor = (0..self.set.system.axes.len())
-            .filter(|w| !self.set.moved.contains(w))
-            .map(|w| {
-                let axis = &self.set.system.axes[w];
-                let off = &axis.after(&BigInt::zero()) - &axis.best;
-                to_f64(&(off.abs().exact() / axis.half().exact()))
+        let most = (self.set.moved.iter().zip(likely))
+            .map(|(&w, (from, to))| {
+                let best = axes[w].best.to_f64();
+                (best - from).max(to - best) / axes[w].half().to_f64()
             })
             .fold(0.0, f64::max);
-        let (mut low, mut high) = (floor, 2.0);
-        if self.expected(&leaning(low)) > SMALL_BOX {
-            return Vec::new();
-        }
-        for _ in 0..50 {
-            let mid = 0.5 * (low + high);
-            if self.expected(&leaning(mid)) > SMALL_BOX {
-                high = mid;
-            } else {
-                low = mid;
-            }
-        }
-        let near = |lean: f64| -> Option<Vec<Rough>> {
-            let mut listed = self.listed(&leaning(lean))?;
-            listed.retain(|rough| rough.chance >= chance);
-            Some(listed)
-        };
-        let first = near(low).unwrap_or_default();
-        let least = first
-            .iter()
-            .map(|rough| rough.lean)
-            .fold(f64::INFINITY, f64::min);
-        if least.is_finite() && least > low {
-            near(least).unwrap_or(first)
-        } else {
-            first
-        }
-    }
-
-    /// Walks shifts of one tooth, two, three, until one has at least this chance; the lean is then as good as any.
-    fn fewest_teeth(&self, chance: f64) -> Option<Rough> {
-        let rater = Rater::of(self.set);
-        let mut walked = 0;
-        let mut best: Option<Rough> = None;
-        for total in self.set.movers.len().. {
-            for teeth in signed_sums(self.set.movers.len(), total) {
-                walked += 1;
-                if walked > MOST_WALKED {
-                    return best;
-                }
-                let point = self.point(&teeth)?;
-                if !self.admits(&point) {
-                    continue;
-                }
-                let (_, most, lean) = rater.bounds(&point);
-                let rough = Rough {
-                    units: point.places.into_iter().map(Into::into).collect(),
-                    teeth: teeth.iter().map(|t| BigInt::from(*t)).collect(),
-                    chance: most,
-                    lean,
-                };
-                if most >= chance {
-                    return Some(rough);
-                }
-                if best.as_ref().is_none_or(|best| most > best.chance) {
-                    best = Some(rough);
-                }
-            }
-        }
-        best
-    }
-
-    fn point(&self, teeth: &[i64]) -> Option<Point<I>> {
-        let places = (self.set.moved.iter())
-            .map(|&w| {
-                let units: BigInt = (self.set.movers.iter().zip(teeth))
-                    .map(|(&m, teeth)| BigInt::from(*teeth) * &self.set.system.movers[m].steps[w])
-                    .sum();
-                (self.whole)(&(units % &self.set.system.axes[w].around))
+        // No lean is less than that of a witness that does not move.
+        let floor = (self.set.still())
+            .map(|w| {
+                let off = &axes[w].after(&BigInt::zero()) - &axes[w].best;
+                to_f64(&(off.abs().exact() / axes[w].half().exact()))
             })
-            .collect::<Option<_>>()?;
-        Some(Point {
-            places,
-            teeth: Vec::new(),
-        })
-    }
-}
-
-/// Every list of `count` whole numbers, none of them 0, whose sizes add up to `total`; ahead before back.
-fn signed_sums(count: usize, total: usize) -> Vec<Vec<i64>> {
-    if count == 0 {
-        return if total == 0 {
-            vec![Vec::new()]
-        } else {
-            Vec::new()
-        };
-    }
-    let mut all = Vec::new();
-    for first in 1..=total.saturating_sub(count - 1) {
-        if count == 1 && first != total {
-            continue;
-        }
-        let Ok(size) = i64::try_from(first) else {
-            continue;
-        };
-        for sign in [size, -size] {
-            for rest in signed_sums(count - 1, total - first) {
-                all.push([vec![sign], rest].concat());
+            .fold(0.0, f64::max);
+        let rater = Rater::of(self.set);
+        let integrals = Cell::new(MOST_INTEGRALS);
+        let will_do = |point: &Point<I>| {
+            let (surely, at_most, _) = rater.bounds(point);
+            if surely >= chance || at_most < chance {
+                return surely >= chance;
             }
+            let left = integrals.get();
+            integrals.set(left.saturating_sub(1));
+            left > 0 && rater.chance(point) >= chance
+        };
+        let least = self.drawn_in((most, floor), self.most_listed(), leaning, will_do);
+        let mut rated = self.set.front(least.points);
+        rated.retain(|rough| rough.chance >= chance);
+        if least.whole {
+            return rated;
         }
+        // So many lean as little that the teeth decide.
+        let Some(known) = (rated.iter()).min_by(|a, b| a.lean.total_cmp(&b.lean)) else {
+            return Vec::new();
+        };
+        let will_do = |rough: &Rough| rough.chance >= chance && rough.lean <= known.lean + CLOSE;
+        let best = self.fewest(&leaning(least.at), known, will_do);
+        vec![best.unwrap_or_else(|| known.clone())]
     }
-    all
+
+    /// Of the points of a box that will do, as `known` does, the one with the fewest teeth.
+    fn fewest(
+        &self,
+        spans: &Spans,
+        known: &Rough,
+        will_do: impl Fn(&Rough) -> bool,
+    ) -> Option<Rough> {
+        let (low, high) = self.ends(spans)?;
+        let rater = Rater::of(self.set);
+        let rough = |units: &[BigInt]| -> Option<Rough> {
+            let point = Point {
+                places: units.iter().map(I::of).collect::<Option<_>>()?,
+                teeth: Vec::new(),
+            };
+            self.admits(&point).then(|| Rough {
+                units: units.to_vec(),
+                teeth: Vec::new(),
+                chance: rater.chance(&point),
+                lean: rater.bounds(&point).2,
+            })
+        };
+        let doing = Doing {
+            low: low.into_iter().map(Into::into).collect(),
+            high: high.into_iter().map(Into::into).collect(),
+            which: &|units| rough(units).is_some_and(|rough| will_do(&rough)),
+        };
+        let teeth = fewest_teeth(self.set, &doing, &known.teeth);
+        let units: Vec<BigInt> = (self.set.moved.iter())
+            .map(|&w| {
+                let system = self.set.goal.system;
+                let moved = (self.set.movers.iter().zip(&teeth))
+                    .map(|(&m, teeth)| teeth * &system.movers[m].steps[w])
+                    .sum::<BigInt>();
+                let span = &self.set.goal.spans[w];
+                (moved - &span.low).mod_floor(&system.axes[w].around) + &span.low
+            })
+            .collect();
+        let rough = rough(&units)?;
+        Some(Rough { teeth, ..rough })
+    }
 }

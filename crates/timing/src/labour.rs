@@ -44,18 +44,18 @@ pub struct Advice {
 type Teeth = Vec<i64>;
 
 /// Targets kept for each way: those that take fewest meshes. More hardly ever cost less.
-const MOST_TARGETS: usize = 6;
+const MOST_TARGETS: usize = 4;
 
 /// Sweeps until the labour of every way has settled to a ten-thousandth of an opening; it does in a dozen.
 const MOST_SWEEPS: usize = 60;
 const SETTLED: f64 = 1e-5;
 
 /// Ways looked at when shifts are weighed, the likeliest first, until so much of the chance is covered.
-const MOST_WEIGHED: usize = 256;
-const COVERED: f64 = 1.0 - 1e-6;
+const MOST_WEIGHED: usize = 64;
+const COVERED: f64 = 1.0 - 1e-5;
 
 /// Ways from which shifts are proposed.
-const MOST_PROPOSING: usize = 24;
+const MOST_PROPOSING: usize = 16;
 
 /// Of two shifts that cost the same, the one that leaves the witnesses nearer their best: a whole half window counts as
 /// little as two looks.
@@ -131,23 +131,29 @@ impl Labour {
 
     /// The labour to be expected after a shift from a way, over how hands may go wrong.
     fn after(&self, bench: &Bench<'_>, way: usize, teeth: &[i64]) -> f64 {
-        outcomes(bench, way, teeth, 0, 1.0)
-            .iter()
-            .map(|(chance, to)| chance * self.value[*to])
-            .sum()
+        on_average(bench, way, teeth, &mut |to| self.value[to])
     }
 }
 
-/// Where a shift may lead from a way, and how likely.
-fn outcomes(
+/// What something comes to on average where a shift may lead from a way, over how hands may go wrong.
+fn on_average(
     bench: &Bench<'_>,
     way: usize,
     teeth: &[i64],
-    from: usize,
-    chance: f64,
-) -> Vec<(f64, usize)> {
+    value: &mut dyn FnMut(usize) -> f64,
+) -> f64 {
+    average_from(bench, (way, 0), teeth, value)
+}
+
+/// The same for the axles from one on.
+fn average_from(
+    bench: &Bench<'_>,
+    (way, from): (usize, usize),
+    teeth: &[i64],
+    value: &mut dyn FnMut(usize) -> f64,
+) -> f64 {
     let Some(axle) = (from..teeth.len()).find(|a| teeth[*a] != 0) else {
-        return vec![(chance, way)];
+        return value(way);
     };
     bench
         .priors
@@ -155,11 +161,11 @@ fn outcomes(
         .outcomes(teeth[axle])
         .iter()
         .filter(|(share, ..)| *share > 0.0)
-        .flat_map(|(share, moved, _)| {
+        .map(|(share, moved, _)| {
             let to = bench.places.ahead(way, axle, *moved);
-            outcomes(bench, to, teeth, axle + 1, chance * share)
+            share * average_from(bench, (to, axle + 1), teeth, value)
         })
-        .collect()
+        .sum()
 }
 
 /// The fewest teeth at each axle from one way to another.
@@ -241,24 +247,36 @@ impl Bench<'_> {
         }
         // Called done where it is not: it will be found when it is tripped, and everything is still to do. What is off in a
         // lever or a part stays off wherever the meshes come to stand.
+        let again = |off: &[f64], way: usize| 2.1 * (1.0 - self.in_window_at(belief, off, way));
         let undone = |off: &[f64], way: usize| {
-            let out = 1.0 - self.in_window_at(belief, off, way);
-            let again = if labour.targets[way].is_empty() {
-                1.1
+            if labour.targets[way].is_empty() {
+                labour.value[way] + again(off, way)
             } else {
-                0.0
-            };
-            labour.value[way] + out * (1.0 + again)
+                labour.value[way] + 1.0 - self.in_window_at(belief, off, way)
+            }
+        };
+        // Where more is to be done, the end of it is out just as surely if what is off is off too far.
+        let in_the_end = |off: &[f64], way: usize| {
+            (labour.targets[way].iter())
+                .map(|teeth| {
+                    let goal = (teeth.iter().enumerate()).fold(way, |way, (axle, teeth)| {
+                        self.places.ahead(way, axle, *teeth)
+                    });
+                    again(off, goal)
+                })
+                .min_by(f64::total_cmp)
+                .unwrap_or(0.0)
         };
         let mut known: BTreeMap<(usize, usize), f64> = BTreeMap::new();
         let mut left = |guess: usize, way: usize| {
-            if labour.targets[way].is_empty() {
-                *known
-                    .entry((guess, way))
-                    .or_insert_with(|| undone(&guesses[guess].off, way))
-            } else {
-                labour.value[way]
-            }
+            let off = &guesses[guess].off;
+            *known.entry((guess, way)).or_insert_with(|| {
+                if labour.targets[way].is_empty() {
+                    undone(off, way)
+                } else {
+                    labour.value[way] + in_the_end(off, way)
+                }
+            })
         };
         let costs = shifts
             .iter()
@@ -270,10 +288,7 @@ impl Bench<'_> {
                         if i == 0 {
                             return undone(&guess.off, guess.way);
                         }
-                        cost + outcomes(self, guess.way, teeth, 0, 1.0)
-                            .iter()
-                            .map(|(chance, to)| chance * left(g, *to))
-                            .sum::<f64>()
+                        cost + on_average(self, guess.way, teeth, &mut |to| left(g, to))
                     })
                     .collect()
             })

@@ -7,10 +7,39 @@
 
 use num_integer::Integer;
 use num_traits::{FromPrimitive, Signed, ToPrimitive};
+use quantity::BigInt;
 
 /// A whole number: machine words where they suffice, any size where they do not.
-pub(crate) trait Whole: Clone + Integer + Signed + FromPrimitive + ToPrimitive {}
-impl<T: Clone + Integer + Signed + FromPrimitive + ToPrimitive> Whole for T {}
+pub(crate) trait Whole:
+    Clone + Integer + Signed + FromPrimitive + ToPrimitive + Into<BigInt>
+{
+    /// This number, if it is one that products can be made of.
+    fn of(x: &BigInt) -> Option<Self>;
+}
+
+impl Whole for i128 {
+    fn of(x: &BigInt) -> Option<i128> {
+        // Products of two such numbers stay within a machine word of 128 bits.
+        x.to_i128().filter(|x| x.unsigned_abs() < 1 << 60)
+    }
+}
+
+impl Whole for BigInt {
+    fn of(x: &BigInt) -> Option<BigInt> {
+        Some(x.clone())
+    }
+}
+
+/// What came of looking for one point in a box.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Sought<I> {
+    /// This one.
+    Point(Point<I>),
+    /// There is none.
+    Nothing,
+    /// The search was left off.
+    LeftOff,
+}
 
 /// A point of the lattice: where it lies, and the teeth that lead there.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -94,23 +123,24 @@ impl<I: Whole> Lattice<I> {
         (Lattice { rows }, relations)
     }
 
-    /// A lattice by its basis; the places are the teeth themselves.
-    pub(crate) fn of_teeth(basis: Vec<Vec<I>>) -> Lattice<I> {
-        let rows = basis
-            .into_iter()
-            .map(|row| Point {
+    /// The lattice of places and teeth at once: its columns are the places, and then the teeth themselves.
+    pub(crate) fn with_teeth(periods: &[I], steps: &[Vec<I>]) -> Lattice<I> {
+        let size = periods.len() + steps.len();
+        let row = |places: &[I], at: usize, value: I| {
+            let mut row = places.to_vec();
+            row.resize(size, I::zero());
+            row[at] = value;
+            Point {
                 places: row,
                 teeth: Vec::new(),
-            })
-            .collect();
-        Lattice { rows }
-    }
-
-    /// The volume that belongs to one point, while the basis is still triangular as [`Lattice::spanned`] leaves it.
-    pub(crate) fn cell(&self) -> f64 {
-        (self.rows.iter().enumerate())
-            .map(|(w, row)| float(&row.places[w]).abs())
-            .product()
+            }
+        };
+        let around = (periods.iter().enumerate()).map(|(w, period)| row(&[], w, period.clone()));
+        let moved =
+            (steps.iter().enumerate()).map(|(j, step)| row(step, periods.len() + j, I::one()));
+        Lattice {
+            rows: around.chain(moved).collect(),
+        }
     }
 
     /// Makes the basis short and nearly orthogonal, with column `w` measured in units of `1 / scale[w]`.
@@ -154,13 +184,52 @@ impl<I: Whole> Lattice<I> {
         high: &[I],
         most: usize,
     ) -> Option<Vec<Point<I>>> {
-        if low.iter().zip(high).any(|(low, high)| low > high) {
-            return Some(Vec::new());
+        let mut points = Vec::new();
+        let ended = self.search(low, high, most.saturating_mul(8) + 1000, |point| {
+            points.push(point);
+            points.len() <= most
+        });
+        ended.then_some(points)
+    }
+
+    /// Some point with `low ≤ place ≤ high` in each column.
+    pub(crate) fn any_within(&self, low: &[I], high: &[I]) -> Sought<I> {
+        let mut found = Sought::Nothing;
+        let ended = self.search(low, high, LONGEST_SEARCH, |point| {
+            found = Sought::Point(point);
+            false
+        });
+        if !ended && found == Sought::Nothing {
+            return Sought::LeftOff;
         }
-        // The box becomes a cube about its middle; half a unit more on each side, so that a box of one point has a size.
-        let scale: Vec<f64> = (low.iter().zip(high))
-            .map(|(low, high)| 2.0 / (float(&(high.clone() - low.clone())) + 1.0))
-            .collect();
+        found
+    }
+
+    /// Goes through the points of a box until `each` has enough; false if it was left off before the end.
+    pub(crate) fn search(
+        &self,
+        low: &[I],
+        high: &[I],
+        left: usize,
+        each: impl FnMut(Point<I>) -> bool,
+    ) -> bool {
+        self.search_ball(low, high, left, radius_of(low, high), each)
+    }
+
+    /// The same, but of points within a ball about the middle of the box, of this radius squared once the box is made a
+    /// cube.
+    pub(crate) fn search_ball(
+        &self,
+        low: &[I],
+        high: &[I],
+        left: usize,
+        radius: f64,
+        mut each: impl FnMut(Point<I>) -> bool,
+    ) -> bool {
+        if low.iter().zip(high).any(|(low, high)| low > high) {
+            return true;
+        }
+        let scale = scale_of(low, high);
         let middle: Vec<f64> = (low.iter().zip(high).zip(&scale))
             .map(|((low, high), scale)| 0.5 * (float(low) + float(high)) * scale)
             .collect();
@@ -168,35 +237,51 @@ impl<I: Whole> Lattice<I> {
         let along = (0..self.rows.len())
             .map(|i| frame.along(&middle, i))
             .collect();
-        let mut search = Search {
-            frame: &frame,
-            along,
-            radius: self.rows.len() as f64 * (1.0 + 1e-9),
-            left: most.saturating_mul(8) + 1000,
-            most,
-            times: vec![0.0; self.rows.len()],
-            found: Vec::new(),
-        };
-        if !search.descend(self.rows.len(), 0.0) {
-            return None;
-        }
-        let mut points = Vec::new();
-        for times in search.found {
+        let mut visit = |times: &[f64]| {
             let mut point = Point {
                 places: vec![I::zero(); low.len()],
                 teeth: vec![I::zero(); self.rows.first().map_or(0, |row| row.teeth.len())],
             };
             for (times, row) in times.iter().zip(&self.rows) {
-                point.less(&I::from_f64(-times)?, row);
+                match I::from_f64(-times) {
+                    Some(times) if times.is_zero() => {}
+                    Some(times) => point.less(&times, row),
+                    None => return false,
+                }
             }
             let inside = (point.places.iter().zip(low).zip(high))
                 .all(|((place, low), high)| low <= place && place <= high);
-            if inside {
-                points.push(point);
-            }
-        }
-        (points.len() <= most).then_some(points)
+            !inside || each(point)
+        };
+        let mut search = Search {
+            frame: &frame,
+            along,
+            radius: radius + 1e-6,
+            left,
+            times: vec![0.0; self.rows.len()],
+            rows: self.rows.iter().map(|row| scaled(row, &scale)).collect(),
+            middle,
+            visit: &mut visit,
+        };
+        search.descend(self.rows.len(), 0.0)
     }
+}
+
+/// The search for one point is left off after so many steps: some ten milliseconds.
+const LONGEST_SEARCH: usize = 100_000;
+
+/// Scales that make a box a cube two wide; a little more on each side, so that a box of one point has a size.
+pub(crate) fn scale_of<I: Whole>(low: &[I], high: &[I]) -> Vec<f64> {
+    (low.iter().zip(high))
+        .map(|(low, high)| 2.0 / (float(&(high.clone() - low.clone())) + 0.25))
+        .collect()
+}
+
+/// The square of how far the corners of a box are from its middle once it is made a cube.
+pub(crate) fn radius_of<I: Whole>(low: &[I], high: &[I]) -> f64 {
+    (low.iter().zip(high).zip(scale_of(low, high)))
+        .map(|((low, high), scale)| (0.5 * scale * float(&(high.clone() - low.clone()))).powi(2))
+        .sum()
 }
 
 /// Takes each entry to the alike one from 0 on.
@@ -224,6 +309,8 @@ fn dot(a: &[f64], b: &[f64]) -> f64 {
 struct Frame {
     axes: Vec<Vec<f64>>,
     square: Vec<f64>,
+    /// How far a cube two wide about the middle reaches along each axis, times the axis's length.
+    breadth: Vec<f64>,
     /// How far each row leans along each earlier axis.
     tilt: Vec<Vec<f64>>,
 }
@@ -233,6 +320,7 @@ impl Frame {
         let mut frame = Frame {
             axes: Vec::new(),
             square: Vec::new(),
+            breadth: Vec::new(),
             tilt: Vec::new(),
         };
         for row in rows {
@@ -246,6 +334,7 @@ impl Frame {
                 tilt.push(lean);
             }
             frame.square.push(dot(&axis, &axis));
+            frame.breadth.push(axis.iter().map(|x| x.abs()).sum());
             frame.axes.push(axis);
             frame.tilt.push(tilt);
         }
@@ -268,31 +357,39 @@ struct Search<'a> {
     along: Vec<f64>,
     radius: f64,
     left: usize,
-    most: usize,
     times: Vec<f64>,
-    found: Vec<Vec<f64>>,
+    /// The rows and the cube's middle, scaled.
+    rows: Vec<Vec<f64>>,
+    middle: Vec<f64>,
+    /// Takes each combination; false ends the walk.
+    visit: &'a mut dyn FnMut(&[f64]) -> bool,
 }
 
 impl Search<'_> {
     /// Settles the rows below `level`; `spent` of the radius squared is used up. Whether it came to an end.
     fn descend(&mut self, level: usize, spent: f64) -> bool {
         let Some(i) = level.checked_sub(1) else {
-            self.found.push(self.times.clone());
-            // The ball holds more than the cube; eight times as many is the most that is kept to be sifted.
-            return self.found.len() <= self.most.saturating_mul(8);
+            return (self.visit)(&self.times);
         };
+        if i == 0 {
+            return self.last_row();
+        }
         let above: f64 = (level..self.times.len())
             .map(|k| self.times[k] * self.frame.tilt[k][i])
             .sum();
         let centre = self.along[i] - above;
         let square = self.frame.square[i];
+        // No point of the ball is farther along this axis, nor any of the cube.
         let reach = ((self.radius - spent).max(0.0) / square).sqrt();
+        let reach = reach.min(self.frame.breadth[i] / square) + 1e-9;
         // Not to be told apart in double precision any more: no search by it.
         if !reach.is_finite() || (centre.abs() + reach) > 1e15 {
             return false;
         }
-        let mut times = (centre - reach - 1e-9).ceil();
-        while times <= centre + reach + 1e-9 {
+        // From the middle outward, on this side and on that.
+        let mut times = centre.round();
+        let mut hop = if centre < times { -1.0 } else { 1.0 };
+        while (times - centre).abs() <= reach {
             if self.left == 0 {
                 return false;
             }
@@ -300,6 +397,45 @@ impl Search<'_> {
             self.times[i] = times;
             let off = times - centre;
             if !self.descend(i, spent + off * off * square) {
+                return false;
+            }
+            times += hop;
+            hop = -hop - f64::signum(hop);
+        }
+        true
+    }
+
+    /// Settles the last row: a line, which goes through the cube from here to there.
+    fn last_row(&mut self) -> bool {
+        let (mut first, mut last) = (f64::NEG_INFINITY, f64::INFINITY);
+        for (column, middle) in self.middle.iter().enumerate() {
+            let (mut off, mut size) = (-middle, middle.abs());
+            for (times, row) in self.times.iter().zip(&self.rows).skip(1) {
+                off += times * row[column];
+                size += (times * row[column]).abs();
+            }
+            // What is a little outside is told by exact sums.
+            let reach = 1.0 + 1e-6 + 1e-12 * size;
+            let step = self.rows[0][column];
+            let ends = ((-reach - off) / step, (reach - off) / step);
+            if step.abs() > 0.0 {
+                first = first.max(ends.0.min(ends.1));
+                last = last.min(ends.0.max(ends.1));
+            } else if off.abs() > reach {
+                return true;
+            }
+        }
+        if first.abs().max(last.abs()) > 1e15 {
+            return false;
+        }
+        let mut times = first.ceil();
+        while times <= last {
+            if self.left == 0 {
+                return false;
+            }
+            self.left -= 1;
+            self.times[0] = times;
+            if !(self.visit)(&self.times) {
                 return false;
             }
             times += 1.0;

@@ -1,7 +1,7 @@
 //! The shift: from what was seen at the drop to which mesh, how many teeth, which way.
 //!
-//! Where a witness can be put is a lattice of exact places ([`mod@lattice`]); how likely it then stands in its window is
-//! a chance ([`mod@chance`]); the rule of choice ([`mod@choose`]) goes from the one to the other. No sentences, no files.
+//! Where a witness can be put is a lattice of exact places (`lattice`); how likely it then stands in its window is
+//! a chance (`chance`); the rule of choice (`choose`) goes from the one to the other. No sentences, no files.
 
 mod answer;
 mod belief;

@@ -46,6 +46,8 @@ pub(crate) struct Places {
     pub(crate) tracks: Vec<Track>,
     /// How many ways there are.
     pub(crate) count: usize,
+    /// How far apart in the list of ways two neighbouring offsets of each axle are.
+    strides: Vec<usize>,
     /// Which place each witness is in, for each way: `count` rows of one for each witness.
     place: Vec<u32>,
 }
@@ -86,8 +88,17 @@ impl Places {
             axles,
             tracks,
             count,
+            strides: Vec::new(),
             place: Vec::new(),
         };
+        places.strides = (0..places.axles.len())
+            .map(|a| {
+                places.axles[a + 1..]
+                    .iter()
+                    .map(|axle| axle.cycle)
+                    .product()
+            })
+            .collect();
         places.place = (0..count)
             .flat_map(|way| {
                 let offsets = places.offsets(way);
@@ -106,21 +117,16 @@ impl Places {
         self.place[way * self.tracks.len() + witness.index()] as usize
     }
 
-    /// How far apart in the list of ways two neighbouring offsets of an axle are.
-    pub(crate) fn stride(&self, axle: usize) -> usize {
-        self.axles[axle + 1..].iter().map(|a| a.cycle).product()
-    }
-
     /// The offset of each axle.
     pub(crate) fn offsets(&self, way: usize) -> Vec<usize> {
         (0..self.axles.len())
-            .map(|a| way / self.stride(a) % self.axles[a].cycle)
+            .map(|a| way / self.strides[a] % self.axles[a].cycle)
             .collect()
     }
 
     /// The way that stands so many teeth further ahead at one axle.
     pub(crate) fn ahead(&self, way: usize, axle: usize, teeth: i64) -> usize {
-        let (stride, cycle) = (self.stride(axle), self.axles[axle].cycle);
+        let (stride, cycle) = (self.strides[axle], self.axles[axle].cycle);
         let now = way / stride % cycle;
         let then = (now + wrapped(teeth, cycle)) % cycle;
         way - now * stride + then * stride

@@ -1,11 +1,11 @@
 //! The readings of one look as a system: what each mesh does to each witness that was read, in whole numbers.
 
-use crate::chance::Target;
+use crate::chance::{Target, tie};
 use crate::reading::Reading;
 use kinematics::{speed, step};
 use movement::{MeshId, Movement, Reached, WitnessId};
 use num_integer::Integer;
-use num_traits::{One, Zero};
+use num_traits::{One, ToPrimitive, Zero};
 use quantity::{BigInt, Degrees, Exact, nearest_alike, to_f64};
 
 /// One witness that was read.
@@ -109,6 +109,11 @@ impl System {
                 target: target(movement, reading),
             });
         }
+        let mut targets: Vec<Target> = axes.iter().map(|axis: &Axis| axis.target).collect();
+        tie(&mut targets);
+        for (axis, target) in axes.iter_mut().zip(targets) {
+            axis.target = target;
+        }
         let movers = meshes
             .iter()
             .enumerate()
@@ -145,6 +150,20 @@ impl System {
         self.axes.iter().map(|axis| axis.target).collect()
     }
 
+    /// The chance that all are in their windows after teeth at some movers, to a double's figures.
+    pub(crate) fn chance_after(&self, shifts: &[(usize, BigInt)]) -> f64 {
+        let places: Vec<f64> = (self.axes.iter().enumerate())
+            .map(|(w, axis)| {
+                let units = shifts.iter().fold(BigInt::zero(), |units, (m, teeth)| {
+                    units + teeth * &self.movers[*m].steps[w]
+                });
+                let units = units.mod_floor(&axis.around).to_f64().unwrap_or(0.0);
+                axis.stands.to_f64() + units * axis.unit_f64()
+            })
+            .collect();
+        crate::chance::all_in_quickly(&self.targets(), &places)
+    }
+
     /// The chance that all are in their windows when they stand at these places.
     pub(crate) fn chance(&self, places: &[Degrees]) -> f64 {
         let places: Vec<f64> = places.iter().map(Degrees::to_f64).collect();
@@ -169,5 +188,6 @@ fn target(movement: &Movement, reading: &Reading) -> Target {
         period: witness.period().to_f64(),
         spread: reading.spread.as_deg(),
         held: held.unwrap_or(0.0),
+        tied: false,
     }
 }

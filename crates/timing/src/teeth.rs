@@ -1,66 +1,88 @@
 //! Shifts that put every witness in the same place are one shift; it is said with the fewest teeth.
 
 use crate::choose::Set;
-use crate::lattice::Lattice;
+use crate::lattice::{Lattice, Whole, radius_of, scale_of};
 use num_integer::Integer;
 use num_traits::Signed;
 use quantity::BigInt;
 use std::cmp::Ordering;
 
-/// As many alike shifts as are ever compared; the fewest teeth are among the first few.
-const MOST_ALIKE: usize = 10_000;
+/// As many steps as are ever made in one search for fewer teeth.
+const MOST_TRIED: usize = 100_000;
 
-/// Of all teeth that lead where `teeth` do, the fewest; of as few, ahead before back.
-pub(crate) fn fewest_teeth(set: &Set<'_>, teeth: &[BigInt]) -> Vec<BigInt> {
-    let movers: Vec<_> = set.movers.iter().map(|&m| &set.system.movers[m]).collect();
-    // Each mesh by itself, to within half its cycle either way; half a cycle itself is said ahead.
-    let centred: Vec<BigInt> = (teeth.iter().zip(&movers))
-        .map(|(teeth, mover)| {
-            let ahead = teeth.mod_floor(&mover.cycle);
-            let back = &ahead - &mover.cycle;
+/// Places that will do, as units of the moved axes: a box, and which in it.
+pub(crate) struct Doing<'a> {
+    pub(crate) low: Vec<BigInt>,
+    pub(crate) high: Vec<BigInt>,
+    pub(crate) which: &'a dyn Fn(&[BigInt]) -> bool,
+}
+
+/// Of all teeth that lead to a place that will do, the fewest; of as few, ahead before back. `known` do.
+pub(crate) fn fewest_teeth(set: &Set<'_>, doing: &Doing<'_>, known: &[BigInt]) -> Vec<BigInt> {
+    let known = centred(set, known);
+    if known.len() < 2 && doing.low == doing.high {
+        return known;
+    }
+    fewest_in::<i128>(set, doing, &known)
+        .or_else(|| fewest_in::<BigInt>(set, doing, &known))
+        .unwrap_or(known)
+}
+
+/// How many teeth in all.
+pub(crate) fn total(teeth: &[BigInt]) -> BigInt {
+    teeth.iter().map(Signed::abs).sum()
+}
+
+/// Each mesh by itself, to within half its cycle either way; half a cycle itself is said ahead.
+pub(crate) fn centred(set: &Set<'_>, teeth: &[BigInt]) -> Vec<BigInt> {
+    (teeth.iter().zip(&set.movers))
+        .map(|(teeth, &m)| {
+            let cycle = &set.goal.system.movers[m].cycle;
+            let ahead = teeth.mod_floor(cycle);
+            let back = &ahead - cycle;
             if ahead <= back.abs() { ahead } else { back }
         })
-        .collect();
-    if movers.len() < 2 {
-        return centred;
-    }
-    let periods: Vec<BigInt> = (set.moved.iter())
-        .map(|&w| set.system.axes[w].around.clone())
-        .collect();
-    let steps: Vec<Vec<BigInt>> = movers
-        .iter()
-        .map(|mover| set.moved.iter().map(|&w| mover.steps[w].clone()).collect())
-        .collect();
-    let (_, nowhere) = Lattice::spanned(&periods, &steps, None);
-    let mut nowhere = Lattice::of_teeth(nowhere);
-    nowhere.reduce(&vec![1.0; movers.len()]);
-    let total = |teeth: &[BigInt]| -> BigInt { teeth.iter().map(Signed::abs).sum() };
-    let most = total(&centred);
+        .collect()
+}
+
+fn fewest_in<I: Whole>(set: &Set<'_>, doing: &Doing<'_>, known: &[BigInt]) -> Option<Vec<BigInt>> {
+    let (periods, steps) = set.columns::<I>()?;
+    let mut lattice = Lattice::with_teeth(&periods, &steps);
+    let ints = |list: &[BigInt]| list.iter().map(I::of).collect::<Option<Vec<I>>>();
+    let (low, high) = (ints(&doing.low)?, ints(&doing.high)?);
+    let mut best = known.to_vec();
+    let mut fewest = I::of(&total(known))?;
     let mut reach = BigInt::from(1);
-    let mut best = centred.clone();
-    // Alike shifts of at most `reach` teeth at each mesh; once one is found, none with fewer in all lies beyond its sum.
+    // Shifts of at most `reach` teeth in all, or a few more; twice as many each time, until one of so few is found.
     loop {
-        let last = reach >= most;
-        let low: Vec<BigInt> = centred.iter().map(|t| -t - &reach).collect();
-        let high: Vec<BigInt> = centred.iter().map(|t| -t + &reach).collect();
-        let Some(points) = nowhere.points_within(&low, &high, MOST_ALIKE) else {
-            return best;
-        };
-        for point in points {
-            let alike: Vec<BigInt> = (centred.iter().zip(&point.places))
-                .map(|(teeth, more)| teeth + more)
-                .collect();
-            let order = total(&alike)
-                .cmp(&total(&best))
-                .then_with(|| ahead_first(&alike, &best));
-            if order == Ordering::Less {
-                best = alike;
+        reach = reach.min(total(&best));
+        let teeth = vec![I::of(&reach)?; steps.len()];
+        let back: Vec<I> = teeth.iter().map(|t| -t.clone()).collect();
+        // So many teeth in all are, squared and added up, no more than all of them at one mesh.
+        let radius = radius_of(&low, &high) + 1.0;
+        let (low, high) = ([&low[..], &back].concat(), [&high[..], &teeth].concat());
+        lattice.reduce(&scale_of(&low, &high));
+        let ended = lattice.search_ball(&low, &high, MOST_TRIED, radius, |point| {
+            let (units, teeth) = point.places.split_at(periods.len());
+            let size = teeth.iter().fold(I::zero(), |size, t| size + t.abs());
+            if size <= fewest {
+                let teeth: Vec<BigInt> = teeth.iter().cloned().map(Into::into).collect();
+                let units: Vec<BigInt> = units.iter().cloned().map(Into::into).collect();
+                let fewer = size < fewest || ahead_first(&teeth, &best) == Ordering::Less;
+                if fewer && (doing.which)(&units) {
+                    best = teeth;
+                    fewest = size;
+                }
             }
+            true
+        });
+        if !ended {
+            return Some(best);
         }
-        if last || total(&best) <= reach {
-            return best;
+        if total(&best) <= reach {
+            return Some(best);
         }
-        reach = (reach * 2i32).min(most.clone());
+        reach *= 2i32;
     }
 }
 

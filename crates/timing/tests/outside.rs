@@ -202,6 +202,7 @@ fn two_hundred_logs_against_a_grid() {
                 wrong_way: quantity::Chance::of(0.12),
                 slip: quantity::Chance::of(0.05),
             },
+            unnoticed: quantity::Chance::of(0.0),
             ..Priors::default()
         };
         // Sharp and blunt looks; the bluntest reach to the next place alike.

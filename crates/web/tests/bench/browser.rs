@@ -22,13 +22,13 @@ const FLAGS: [&str; 9] = [
 
 /// A way of holding the page.
 #[derive(Debug, Clone, Copy)]
-pub struct Size {
-    pub name: &'static str,
-    pub wide: u32,
-    pub high: u32,
+pub(crate) struct Size {
+    pub(crate) name: &'static str,
+    pub(crate) wide: u32,
+    pub(crate) high: u32,
 }
 
-pub const SIZES: [Size; 3] = [
+pub(crate) const SIZES: [Size; 3] = [
     Size {
         name: "phone",
         wide: 390,
@@ -64,7 +64,7 @@ fn installed(name: &str) -> Option<PathBuf> {
 }
 
 /// Runs a test in a browser of its own.
-pub fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option<T> {
+pub(crate) fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option<T> {
     let (Some(driver), Some(browser)) = (installed("chromedriver"), installed("chromium")) else {
         assert!(
             std::env::var_os("TRUNDLE_PROVE").is_none(),
@@ -121,7 +121,7 @@ pub fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option<T> {
     }))
 }
 
-pub async fn resize(driver: &WebDriver, size: Size) {
+pub(crate) async fn resize(driver: &WebDriver, size: Size) {
     let asked = json!({ "width": size.wide, "height": size.high, "deviceScaleFactor": 1, "mobile": size.wide < 600 });
     driver
         .cdp()
@@ -130,7 +130,7 @@ pub async fn resize(driver: &WebDriver, size: Size) {
         .expect("resized");
 }
 
-pub async fn dark(driver: &WebDriver, dark: bool) {
+pub(crate) async fn dark(driver: &WebDriver, dark: bool) {
     let scheme = if dark { "dark" } else { "light" };
     let asked = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
     driver
@@ -141,7 +141,7 @@ pub async fn dark(driver: &WebDriver, dark: bool) {
 }
 
 /// The value of a piece of script.
-pub async fn value(driver: &WebDriver, script: &str) -> Value {
+pub(crate) async fn value(driver: &WebDriver, script: &str) -> Value {
     let got = driver.execute(script, Vec::<Value>::new()).await;
     got.unwrap_or_else(|error| panic!("{script}: {error}"))
         .json()
@@ -149,7 +149,7 @@ pub async fn value(driver: &WebDriver, script: &str) -> Value {
 }
 
 /// Waits until a piece of script gives true; ten seconds at most.
-pub async fn until(driver: &WebDriver, script: &str) {
+pub(crate) async fn until(driver: &WebDriver, script: &str) {
     for _ in 0..200 {
         if value(driver, script).await == Value::Bool(true) {
             return;
@@ -165,7 +165,7 @@ pub async fn until(driver: &WebDriver, script: &str) {
 }
 
 /// Touches what a selector finds, in its middle, once it is in sight.
-pub async fn touch(driver: &WebDriver, selector: &str) {
+pub(crate) async fn touch(driver: &WebDriver, selector: &str) {
     let found = driver.find(By::Css(selector)).await;
     let found = found.unwrap_or_else(|error| panic!("{selector}: {error}"));
     found.scroll_into_view().await.expect("seen");
@@ -174,7 +174,7 @@ pub async fn touch(driver: &WebDriver, selector: &str) {
 }
 
 /// Waits until the page is at a step.
-pub async fn at_step(driver: &WebDriver, step: &str) {
+pub(crate) async fn at_step(driver: &WebDriver, step: &str) {
     until(
         driver,
         &format!("return document.readyState === 'complete' && document.querySelector('main')?.dataset.step === '{step}' && !document.documentElement.hasAttribute('aria-busy')"),
@@ -182,12 +182,12 @@ pub async fn at_step(driver: &WebDriver, step: &str) {
     .await;
 }
 
-pub fn root() -> PathBuf {
+pub(crate) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
 }
 
 /// Keeps a picture of the page, to be looked at.
-pub async fn shot(driver: &WebDriver, name: &str) {
+pub(crate) async fn shot(driver: &WebDriver, name: &str) {
     let folder = root().join("target/bench-shots");
     std::fs::create_dir_all(&folder).expect("a folder");
     let png = driver.screenshot_as_png().await.expect("a picture");

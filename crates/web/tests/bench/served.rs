@@ -6,12 +6,12 @@ use std::sync::mpsc;
 use std::time::Duration;
 
 /// A bench served by a thread of this test, until the test ends.
-pub struct Served {
-    pub port: u16,
+pub(crate) struct Served {
+    pub(crate) port: u16,
     _folder: tempfile::TempDir,
 }
 
-pub fn serve(sheets: &[&str]) -> Served {
+pub(crate) fn serve(sheets: &[&str]) -> Served {
     let folder = tempfile::tempdir().expect("a folder");
     let options = web::Options {
         book: folder.path().join("bench.book"),
@@ -41,14 +41,14 @@ pub fn serve(sheets: &[&str]) -> Served {
 
 /// What was answered.
 #[derive(Debug)]
-pub struct Answer {
-    pub status: u16,
-    pub head: String,
-    pub body: String,
+pub(crate) struct Answer {
+    pub(crate) status: u16,
+    pub(crate) head: String,
+    pub(crate) body: String,
 }
 
 impl Answer {
-    pub fn header(&self, name: &str) -> Option<&str> {
+    pub(crate) fn header(&self, name: &str) -> Option<&str> {
         (self.head.lines()).find_map(|line| {
             let (key, value) = line.split_once(": ")?;
             key.eq_ignore_ascii_case(name).then_some(value)
@@ -57,7 +57,7 @@ impl Answer {
 }
 
 /// A request word for word, to one of the loopback addresses.
-pub fn ask(to: SocketAddr, request: &str) -> Answer {
+pub(crate) fn ask(to: SocketAddr, request: &str) -> Answer {
     let mut stream = TcpStream::connect(to).expect("it listens");
     stream.write_all(request.as_bytes()).expect("sent");
     let mut bytes = Vec::new();
@@ -73,15 +73,15 @@ pub fn ask(to: SocketAddr, request: &str) -> Answer {
 }
 
 impl Served {
-    pub fn address(&self) -> String {
+    pub(crate) fn address(&self) -> String {
         format!("http://127.0.0.1:{}", self.port)
     }
 
-    pub fn v4(&self) -> SocketAddr {
+    pub(crate) fn v4(&self) -> SocketAddr {
         SocketAddr::from(([127, 0, 0, 1], self.port))
     }
 
-    pub fn get(&self, path: &str) -> Answer {
+    pub(crate) fn get(&self, path: &str) -> Answer {
         let request = format!(
             "GET {path} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nConnection: close\r\n\r\n",
             self.port
@@ -90,7 +90,7 @@ impl Served {
     }
 
     /// Sends a form as the page itself would.
-    pub fn post(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
+    pub(crate) fn post(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
         let body = form(fields);
         let request = format!(
             "POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{0}\r\nOrigin: http://127.0.0.1:{0}\r\n\
@@ -102,7 +102,7 @@ impl Served {
     }
 
     /// Entries of a job's log, as its page has them.
-    pub fn entries(&self, page: &str) -> String {
+    pub(crate) fn entries(&self, page: &str) -> String {
         let body = self.get(page).body;
         let mark = "name=\"entries\" value=\"";
         let from = body.find(mark).expect("a form") + mark.len();
@@ -113,7 +113,7 @@ impl Served {
     }
 }
 
-pub fn form(fields: &[(&str, &str)]) -> String {
+pub(crate) fn form(fields: &[(&str, &str)]) -> String {
     let coded = |text: &str| -> String {
         text.bytes()
             .map(|b| match b {

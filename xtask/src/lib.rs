@@ -1,0 +1,3 @@
+//! Work on the house itself. So far the study of openings: `cargo xtask openings`.
+
+pub mod openings;

@@ -1,0 +1,121 @@
+//! Runs work on the house. The clock and what machine this is are read here and nowhere else.
+
+use clap::{Parser, Subcommand};
+use std::process::ExitCode;
+use std::time::{Instant, SystemTime, UNIX_EPOCH};
+use xtask::openings::{fleet, study, table};
+
+/// Work on the house itself.
+#[derive(Parser)]
+#[command(name = "cargo xtask")]
+struct Line {
+    #[command(subcommand)]
+    task: Task,
+}
+
+#[derive(Subcommand)]
+enum Task {
+    /// Play fleets of mis-timed movements and tell how often the plates were spread
+    Openings {
+        /// Movements of each fleet under each condition
+        #[arg(long, default_value_t = 400, value_parser = clap::value_parser!(u64).range(2..1_000_000))]
+        movements: u64,
+        /// Only this fleet
+        #[arg(long)]
+        fleet: Option<String>,
+        /// Only with readings as stated, not with readings twice as bad
+        #[arg(long)]
+        stated: bool,
+    },
+}
+
+fn main() -> ExitCode {
+    let Task::Openings {
+        movements,
+        fleet,
+        stated,
+    } = Line::parse().task;
+    let times: &[f64] = if stated { &[1.0] } else { &[1.0, 2.0] };
+    let fleets = fleet::all();
+    let chosen: Vec<&fleet::Fleet> = fleets
+        .iter()
+        .filter(|f| fleet.as_deref().is_none_or(|name| name == f.name))
+        .collect();
+    if chosen.is_empty() {
+        let names: Vec<&str> = fleets.iter().map(|fleet| fleet.name).collect();
+        eprintln!("no such fleet; there are {}", names.join(", "));
+        return ExitCode::from(2);
+    }
+    println!("The study of openings, {}, on {}", today(), machine());
+    let begun = Instant::now();
+    let mut tallies = Vec::new();
+    for hands in [study::SURE, study::SLIPPING, study::USUAL, study::CLUMSY] {
+        for fleet in &chosen {
+            eprintln!(
+                "{:>4.0} s: {}, {hands:?}",
+                begun.elapsed().as_secs_f64(),
+                fleet.name
+            );
+            tallies.extend(study::play(
+                fleet,
+                hands,
+                times,
+                &study::Who::ALL,
+                movements,
+            ));
+        }
+    }
+    print!("{}", table::told(&tallies));
+    println!("\nIt took {:.0} s.", begun.elapsed().as_secs_f64());
+    ExitCode::SUCCESS
+}
+
+/// The date by universal time, year first.
+fn today() -> String {
+    let seconds = SystemTime::now()
+        .duration_since(UNIX_EPOCH)
+        .map_or(0, |since| since.as_secs());
+    let (mut days, mut year) = (seconds / 86_400, 1970);
+    let leap = |year: u64| {
+        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400))
+    };
+    while days >= 365 + u64::from(leap(year)) {
+        days -= 365 + u64::from(leap(year));
+        year += 1;
+    }
+    let months = [
+        31,
+        28 + u64::from(leap(year)),
+        31,
+        30,
+        31,
+        30,
+        31,
+        31,
+        30,
+        31,
+        30,
+        31,
+    ];
+    let mut month = 0;
+    while days >= months[month] {
+        days -= months[month];
+        month += 1;
+    }
+    format!("{year}-{:02}-{:02}", month + 1, days + 1)
+}
+
+/// What the system says of the processor, and how many of it.
+fn machine() -> String {
+    let told = std::fs::read_to_string("/proc/cpuinfo").unwrap_or_default();
+    let model = told
+        .lines()
+        .find(|line| line.starts_with("model name"))
+        .and_then(|line| line.split_once(": "));
+    let cores = std::thread::available_parallelism().map_or(1, usize::from);
+    format!(
+        "{} ({} cores), of which it uses one",
+        model.map_or(std::env::consts::ARCH, |(_, model)| model),
+        cores
+    )
+}

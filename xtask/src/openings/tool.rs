@@ -1,0 +1,158 @@
+//! The tool as a player: it is told what eyes saw, as surely as the repairer says he sees, and does what it advises.
+//!
+//! It keeps its belief as it goes. A log is written beside, as at the bench, and gone over after each look for what it makes
+//! of the last shift. A movement that was tripped and did not lock is told to the belief alone: a log has no word for it.
+
+use super::bench::{Move, Player, Sight, What};
+use super::eyes::{Seen, stated_spread};
+use super::hands::Went;
+use super::world::World;
+use entries::{AtMesh, Decimal, Header, Kind, Log};
+use movement::{MeshId, WitnessId};
+use quantity::Degrees;
+use timing::{Act, Advice, Belief, Bench, Reading, Said, Tension, read};
+
+/// The player.
+#[derive(Debug, Clone)]
+pub struct Tool<'a> {
+    world: &'a World,
+    bench: &'a Bench<'a>,
+    /// What is advised before anything was seen: the same for every movement of the sheet.
+    first: Advice,
+    belief: Belief,
+    log: Log,
+    /// Whether a shift stands in the log.
+    shifted: bool,
+    says: Vec<(What, f64)>,
+}
+
+impl<'a> Tool<'a> {
+    /// At a bench for movements of one sheet.
+    pub fn of(world: &'a World, bench: &'a Bench<'a>) -> Tool<'a> {
+        let belief = bench.start();
+        let first = bench.advise(&belief, &all(world));
+        let log = blank(bench);
+        Tool {
+            world,
+            bench,
+            first,
+            belief,
+            log,
+            shifted: false,
+            says: Vec::new(),
+        }
+    }
+
+    fn look(&mut self, seen: &[Seen]) {
+        let movement = self.bench.movement();
+        let mut readings: Vec<Reading> = Vec::new();
+        let mut written = Vec::new();
+        for seen in seen {
+            let witness = movement.witness(seen.witness);
+            let spread = stated_spread(&self.world.witnesses[seen.witness.index()]);
+            // Nobody reads finer than a thousandth of a degree.
+            let decimal = |x: f64| Decimal::parse(&format!("{x:.3}")).expect("a plain decimal");
+            let (deg, spread) = (decimal(seen.deg), decimal(spread));
+            let said = Said::Degrees(
+                Degrees::deg(deg.exact().clone()),
+                Some(spread.exact().clone()),
+            );
+            readings
+                .push(read(movement, seen.witness, &said).expect("a spread that fits the witness"));
+            let seen = entries::Seen::Number {
+                deg,
+                spread: Some(spread),
+            };
+            written.push(entries::Reading {
+                witness: witness.id.clone(),
+                seen,
+            });
+        }
+        self.bench
+            .look(&mut self.belief, &readings, Tension::Tensioned);
+        self.write(&Kind::Look {
+            tension: entries::Tension::Tensioned,
+            readings: written,
+        });
+        if self.shifted {
+            let recalled = self.bench.recall(&self.log).expect("a log of this sheet");
+            for handled in recalled.handled {
+                let said = [
+                    (Went::AsSaid, handled.as_said),
+                    (Went::OtherWay, handled.other_way),
+                    (Went::Slipped, handled.slipped),
+                ];
+                self.says.extend(
+                    said.map(|(went, chance)| (What::Hand(handled.mesh, went), chance.get())),
+                );
+            }
+        }
+    }
+
+    fn shift(&mut self, shifts: &[(MeshId, i64)]) {
+        let movement = self.bench.movement();
+        self.bench.shift(&mut self.belief, shifts, None);
+        let at = shifts.iter().map(|(mesh, teeth)| AtMesh {
+            mesh: movement.mesh_name(*mesh),
+            teeth: i32::try_from(*teeth).expect("fewer teeth than a wheel has"),
+        });
+        self.write(&Kind::Shift(at.collect()));
+        self.shifted = true;
+    }
+
+    fn write(&mut self, kind: &Kind) {
+        self.log
+            .append(kind, None)
+            .expect("an entry that reads back");
+    }
+}
+
+impl Player for Tool<'_> {
+    fn play(&mut self, sight: &Sight) -> Move {
+        self.says.clear();
+        match sight {
+            Sight::Put => {
+                (self.belief, self.log, self.shifted) =
+                    (self.bench.start(), blank(self.bench), false);
+            }
+            Sight::Seen(seen) => self.look(seen),
+            // The belief was moved when the shift was advised.
+            Sight::Shifted => {}
+            Sight::NotInWindow => self.bench.not_in_window(&mut self.belief),
+        }
+        let advice = match sight {
+            Sight::Put => self.first.clone(),
+            _ => self.bench.advise(&self.belief, &all(self.world)),
+        };
+        self.says.push((What::InNow, advice.in_window.get()));
+        match advice.act {
+            Act::Done => Move::Done,
+            Act::Look(at) => Move::Look(at),
+            Act::Shift(shifts) => {
+                self.says.push((What::InAfter, advice.after.get()));
+                let shifts: Vec<(MeshId, i64)> = shifts
+                    .iter()
+                    .map(|shift| (shift.mesh, shift.signed()))
+                    .collect();
+                self.shift(&shifts);
+                Move::Shift(shifts)
+            }
+            Act::NoMesh => unreachable!("a sound movement can be timed"),
+        }
+    }
+
+    fn says(&mut self) -> Vec<(What, f64)> {
+        self.says.clone()
+    }
+}
+
+fn all(world: &World) -> Vec<WitnessId> {
+    world.witnesses.iter().map(|witness| witness.id).collect()
+}
+
+fn blank(bench: &Bench<'_>) -> Log {
+    Log::start(Header {
+        sheet: bench.movement().name().to_owned(),
+        hash: "0".to_owned(),
+    })
+}

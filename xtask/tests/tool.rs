@@ -1,0 +1,34 @@
+//! Guards what the study finds of the tool: openings next to the bound's, and how often what it says with 85 to 95 in
+//! 100 is so. Smaller fleets than the study's, the same seeds at every run.
+
+use xtask::openings::fleet;
+use xtask::openings::study::{Figures, Hands, SURE, Tally, USUAL, Who, play};
+
+/// The study asks for a twentieth more than the bound at most, over many movements. So few leave two standard errors of room.
+const MOST: f64 = 1.05;
+
+fn played(hands: Hands, movements: u64) -> Vec<Tally> {
+    fleet::all()
+        .iter()
+        .flat_map(|fleet| play(fleet, hands, &[1.0], &[Who::Tool], movements))
+        .collect()
+}
+
+#[test]
+fn with_sure_hands_the_tool_takes_what_the_bound_takes() {
+    let figures = Figures::of(&played(SURE, 30));
+    println!("{figures:?}");
+    assert!(figures.ratio <= MOST, "{figures:?}");
+    assert_eq!(figures.put_aside, 0);
+}
+
+#[test]
+fn with_usual_hands_the_tool_takes_hardly_more_than_the_bound() {
+    let figures = Figures::of(&played(USUAL, 40));
+    println!("{figures:?}");
+    assert!(
+        figures.ratio <= MOST + 2.0 * figures.ratio_error,
+        "{figures:?}"
+    );
+    assert_eq!(figures.put_aside, 0);
+}
