@@ -67,12 +67,13 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
                 }
             }
             div.beside {
+                @if step != Step::Answer { (answer::cautions(job, step)) }
                 @match step {
                     Step::Look => (reading::reading(job, &plate, asked)),
                     Step::Answer => (answer::seen(job)),
                     Step::Jumped => {},
                 }
-                (answer::cautions(job, step))
+                @if step == Step::Answer { (answer::cautions(job, step)) }
                 (answer::say(job, step, &plate))
                 (answer::also(job, step))
                 (telling::order(job))

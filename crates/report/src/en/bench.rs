@@ -400,3 +400,45 @@ pub(crate) fn reading_short(movement: &Movement, id: WitnessId, place: &Degrees)
     let look = look_of(movement, id, place);
     format!("{} ({})", look.words, degrees(place).replace('-', "−"))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SHEET: &str = include_str!("../../../../movements/schoolroom.toml");
+
+    /// The worked places of the sample: windows -1 to 1, -8 to 6 and -110 to -55, their ends included.
+    #[test]
+    fn a_place_looks_as_it_lies_in_its_window() {
+        let movement = sheet::read(SHEET.as_bytes())
+            .expect("a good sheet")
+            .movement;
+        for (witness, place, said) in [
+            ("slot", "-1.2", "short, on the edge, 1.2 degrees short"),
+            ("slot", "-1", "in, short of its best, 1 degrees short"),
+            ("slot", "1", "in, ahead of its best, 1 degrees ahead"),
+            ("slot", "0", "in, at its best, at 0 degrees"),
+            ("slot", "2.3", "ahead, on the rim, 2.3 degrees ahead"),
+            ("star", "-10", "a little short, 10 degrees short"),
+            ("pin", "-110", "in, short of its best, 110 degrees short"),
+            ("pin", "-75", "in, at its best, 75 degrees short"),
+            ("pin", "-30", "ahead, 30 degrees short"),
+        ] {
+            let id = movement.find_witness(witness).expect("a witness");
+            let place = Degrees::parse(place).expect("a number");
+            assert_eq!(reading(&movement, id, &place), said);
+        }
+    }
+
+    #[test]
+    fn looks_follow_one_another_without_a_gap() {
+        let movement = sheet::read(SHEET.as_bytes())
+            .expect("a good sheet")
+            .movement;
+        for (id, _) in movement.witnesses() {
+            let looks = looks(&movement, id);
+            assert!(looks.windows(2).all(|two| two[0].upto < two[1].upto));
+            assert!(looks.last().is_some_and(|last| last.upto.is_infinite()));
+        }
+    }
+}
