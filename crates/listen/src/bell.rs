@@ -26,6 +26,8 @@ const RINGS: f32 = 1.2;
 const MOST_RISE: f32 = 2.5;
 /// Rises below this are chance.
 const LEAST_RISE: f32 = 0.55;
+/// A sound that contains so much of a voice is looked at however loud its neighbours are.
+const OWN: f32 = 0.45;
 /// Two blows are at least this far apart, seconds.
 const APART_S: f64 = 0.2;
 /// Sounds kept of one stretch: the strongest.
@@ -57,6 +59,17 @@ pub(crate) fn alike(a: &[f32], b: &[f32]) -> f32 {
     if aa > 0.0 && bb > 0.0 { ab / (aa * bb).sqrt() } else { 0.0 }
 }
 
+/// How far a voice is in a sound, from 0 to 1: how alike they are, and how much of the voice is there whatever else is. Somebody
+/// may talk while the clock strikes.
+pub(crate) fn contains(sound: &[f32], voice: &[f32]) -> f32 {
+    let (mut there, mut all) = (0.0, 0.0);
+    for (s, v) in sound.iter().zip(voice) {
+        there += s.min(*v) * v;
+        all += v * v;
+    }
+    0.5 * alike(sound, voice) + 0.5 * if all > 0.0 { there / all } else { 0.0 }
+}
+
 /// Spectra one after the other.
 pub(crate) struct Spectra {
     fft: Arc<dyn RealToComplex<f32>>,
@@ -83,8 +96,8 @@ impl Spectra {
         }
     }
 
-    /// The sounds that begin and ring, in order of time.
-    pub(crate) fn ringing(&self, sound: &[f32], rate: f64) -> Vec<Ringing> {
+    /// The sounds that begin and ring, in order of time; where a voice is known, those that contain it before all others.
+    pub(crate) fn ringing(&self, sound: &[f32], rate: f64, voice: Option<&[f32]>) -> Vec<Ringing> {
         let hop = count(rate * 0.012).max(1);
         let picture = self.picture(sound, rate, hop);
         let frames_a_second = rate / whole(hop);
@@ -126,15 +139,25 @@ impl Spectra {
             rises.push((rise.iter().map(|x| x * x).sum::<f32>().sqrt(), rise));
         }
         let near = count(APART_S * frames_a_second).max(1);
-        let mut found: Vec<usize> = (0..n)
-            .filter(|&at| {
-                let size = rises[at].0;
-                let around = &rises[at.saturating_sub(near)..(at + near + 1).min(n)];
-                size > 1.0 && around.iter().all(|(other, _)| *other <= size)
-            })
-            .collect();
-        found.sort_by(|&a, &b| rises[b].0.total_cmp(&rises[a].0));
+        // Where a measure is the greatest around, and great enough.
+        let peaks = |measure: &[f32], least: f32| -> Vec<usize> {
+            (0..n)
+                .filter(|&at| {
+                    let around = &measure[at.saturating_sub(near)..(at + near + 1).min(n)];
+                    measure[at] > least && around.iter().all(|other| *other <= measure[at])
+                })
+                .collect()
+        };
+        let sizes: Vec<f32> = rises.iter().map(|(size, _)| *size).collect();
+        let mut found = peaks(&sizes, 1.0);
+        found.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]));
         found.truncate(MOST_SOUNDS);
+        if let Some(voice) = voice {
+            let own: Vec<f32> = rises.iter().map(|(_, rise)| contains(rise, voice)).collect();
+            let own = peaks(&own, OWN);
+            found.retain(|&at| own.iter().all(|o| o.abs_diff(at) >= near));
+            found.extend(own);
+        }
         found.sort_unstable();
         found.dedup_by(|b, a| *b - *a < near);
         found

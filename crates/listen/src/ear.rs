@@ -5,7 +5,7 @@
 use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::{Ringing, Spectra};
 use crate::follow::{Beat, Follower, Stretch};
-use crate::strike::{Chime, Run, Strike, Voice, all_runs, bells, chime, run};
+use crate::strike::{Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, run};
 
 /// Seconds of sound that beats are made out in at once, and that neighbours share.
 const STRETCH_S: f64 = 30.0;
@@ -110,6 +110,8 @@ pub struct Ear {
     thin_dropped: usize,
     follower: Follower,
     rungs: Vec<Rung>,
+    /// The voice of the fullest run so far.
+    voice: Option<Voice>,
     /// Seconds at which a stretch in which something rings began, and its latest sound.
     ringing: Option<(f64, f64)>,
     /// Coarse steps watched so far.
@@ -133,6 +135,7 @@ impl Ear {
             thin_dropped: 0,
             follower: Follower::default(),
             rungs: Vec::new(),
+            voice: None,
             ringing: None,
             watched: 0,
             steps: Vec::new(),
@@ -243,7 +246,15 @@ impl Ear {
         if from >= to {
             return;
         }
-        let mut sounds = self.spectra.ringing(&self.out.thin[from..to], thin);
+        let part = &self.out.thin[from..to];
+        let mut sounds = self.spectra.ringing(part, thin, self.voice.as_ref().map(|v| &v.rise[..]));
+        if let Some(found) = run(&sounds, None)
+            && self.voice.as_ref().is_none_or(|voice| found.members.len() >= voice.blows)
+        {
+            // The fuller the run, the better its voice is known; what is like it is then looked for once more.
+            self.voice = Some(Voice { blows: found.members.len(), ..found.voice });
+            sounds = self.spectra.ringing(part, thin, self.voice.as_ref().map(|v| &v.rise[..]));
+        }
         let offset = whole(from + self.thin_dropped) / thin;
         for sound in &mut sounds {
             sound.at_s = self.sharpen(sound.at_s + offset);
@@ -346,23 +357,25 @@ fn settle(rungs: &[Rung]) -> (Vec<Strike>, Vec<Chime>) {
         }
     }
     let own = voices.iter().max_by_key(|voice| voice.blows);
-    if std::env::var("DBG").is_ok() { for r in rungs { eprintln!("RUNG run {:?}", r.run.as_ref().map(|x|(x.members.len(),x.score))); for x in &r.sounds { eprintln!("   {:.3} size {:.1} last {:.2} hz {:.0} alike {:.2}",x.at_s,x.size,x.lasting,x.pitch_hz, own.map_or(0.0,|v|crate::bell::alike(&v.rise,&x.rise))); } eprintln!("voice size {:?}",own.map(|v|v.size)); } }
     let (mut strikes, mut chimes) = (Vec::new(), Vec::new());
     let sounds: Vec<&[Ringing]> = rungs.iter().map(|rung| &rung.sounds[..]).collect();
     for (rung, bell) in rungs.iter().zip(bells(&sounds)) {
-        let mut taken: Vec<usize> = Vec::new();
-        if let Some(notes) = chime(&rung.sounds, &bell) {
-            let note = |i: &usize| (rung.sounds[*i].at_s, f64::from(rung.sounds[*i].pitch_hz));
-            chimes.push(Chime { notes: notes.iter().map(note).collect() });
-            taken = notes;
-        }
+        let mut open: Vec<bool> = vec![true; rung.sounds.len()];
         // A stretch that was cut goes on in the next, which hears its last seconds again.
         let heard = strikes.last().and_then(|s: &Strike| s.blow_times_s.last().copied());
-        let rest: Vec<Ringing> = (rung.sounds.iter().enumerate())
-            .filter(|(i, sound)| !taken.contains(i) && heard.is_none_or(|h| sound.at_s > h + 0.2))
-            .map(|(_, sound)| sound.clone())
-            .collect();
+        for (open, sound) in open.iter_mut().zip(&rung.sounds) {
+            *open = heard.is_none_or(|heard| sound.at_s > heard + 0.2);
+        }
+        let places: Vec<usize> = (0..open.len()).filter(|&i| open[i]).collect();
+        let rest: Vec<Ringing> = places.iter().map(|&i| rung.sounds[i].clone()).collect();
+        let bell: Vec<bool> = places.iter().map(|&i| bell[i]).collect();
         for members in own.map_or(Vec::new(), |voice| all_runs(&rest, voice)) {
+            if own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice)) {
+                continue;
+            }
+            for &i in &members {
+                open[places[i]] = false;
+            }
             let mut pitches: Vec<f32> = members.iter().map(|&i| rest[i].pitch_hz).collect();
             let strike = Strike {
                 blow_times_s: members.iter().map(|&i| rest[i].at_s).collect(),
@@ -373,6 +386,15 @@ fn settle(rungs: &[Rung]) -> (Vec<Strike>, Vec<Chime>) {
                 Some(last) if last.goes_on_in(&strike) => last.blow_times_s.extend(&strike.blow_times_s),
                 _ => strikes.push(strike),
             }
+        }
+        let notes: Vec<Ringing> = (places.iter().zip(&rest))
+            .filter(|(i, _)| open[**i])
+            .map(|(_, sound)| sound.clone())
+            .collect();
+        let bell: Vec<bool> = (places.iter().zip(&bell)).filter(|(i, _)| open[**i]).map(|(_, b)| *b).collect();
+        if let Some(row) = chime(&notes, &bell) {
+            let note = |i: &usize| (notes[*i].at_s, f64::from(notes[*i].pitch_hz));
+            chimes.push(Chime { notes: row.iter().map(note).collect() });
         }
     }
     (strikes, chimes)

@@ -2,7 +2,7 @@
 //! are a chime. What a clock should have struck is not known here.
 
 use crate::bands::{count, whole, whole32};
-use crate::bell::{PARTS, Ringing, alike};
+use crate::bell::{PARTS, Ringing, alike, contains};
 
 /// Seconds from blow to blow that are believed.
 const PACES_S: (f64, f64) = (0.42, 4.4);
@@ -116,7 +116,7 @@ impl Voice {
         if loud < QUIETEST {
             return -1.0;
         }
-        alike(&self.rise, &sound.rise) - ALIKE - 0.3 * (1.0 - loud)
+        contains(&sound.rise, &self.rise) - ALIKE - 0.3 * (1.0 - loud)
     }
 }
 
@@ -166,7 +166,7 @@ fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
         (1, None) => lasting > ALONE_LASTING && sounds[run.members[0]].size > ALONE_SIZE,
         (1, Some(voice)) => {
             let sound = &sounds[run.members[0]];
-            alike(&voice.rise, &sound.rise) > KNOWN_ALIKE && sound.size > 0.5 * voice.size
+            contains(&sound.rise, &voice.rise) > KNOWN_ALIKE && sound.size > 0.5 * voice.size
         }
         (2.., None) => lasting > 0.3 && run.score > 0.25 * n && run.voice.size > 2.0,
         (2.., Some(_)) => run.score > 0.1 * n,
@@ -184,7 +184,6 @@ pub(crate) fn all_runs(sounds: &[Ringing], voice: &Voice) -> Vec<Vec<usize>> {
             break;
         };
         let members: Vec<usize> = run.members.iter().map(|&k| open[k]).collect();
-        if std::env::var("DBG").is_ok() { eprintln!("ROW {:.2} {:?}", run.score, members.iter().map(|&i|sounds[i].at_s).collect::<Vec<_>>()); }
         let (first, last) = (sounds[members[0]].at_s, sounds[members[members.len() - 1]].at_s);
         // What sounds among its blows, or right after them, is no further strike.
         open.retain(|&i| sounds[i].at_s < first - CLEAR_S || sounds[i].at_s > last + CLEAR_S);
@@ -246,6 +245,15 @@ fn row_at(sounds: &[Ringing], speaks: &[f32], open: &[usize], pace: f64) -> Opti
     }
     members.reverse();
     Some((members, score[end]))
+}
+
+/// Whether the blows of a run are notes of a chime: other bells sound between most of them.
+pub(crate) fn is_interleaved(sounds: &[Ringing], members: &[usize], bell: &[bool], voice: &Voice) -> bool {
+    let other = |i: usize| {
+        bell[i] && sounds[i].size > 0.6 * voice.size && contains(&sounds[i].rise, &voice.rise) < ALIKE
+    };
+    let between = members.windows(2).filter(|w| (w[0] + 1..w[1]).any(other)).count();
+    members.len() > 1 && 2 * between > members.len() - 1
 }
 
 /// Which sounds are bells: heard again elsewhere in the recording, or ringing loud and long.
