@@ -24,8 +24,12 @@ const DEAD: f32 = 2.6;
 const RINGS: f32 = 1.2;
 /// A part's rise counts up to this much.
 const MOST_RISE: f32 = 2.5;
+/// Partials that lie close beat against each other, and may be louder later by this much (3 decibels).
+const SOONER: f32 = 0.7;
 /// Rises below this are chance.
-const LEAST_RISE: f32 = 0.55;
+const LEAST_RISE: f32 = 0.8;
+/// How far below the loudest a part is listened to, as power: 40 decibels. Below lie the skirts of the window.
+const RANGE: f32 = 1e-4;
 /// A sound that contains so much of a voice is looked at however loud its neighbours are.
 const OWN: f32 = 0.45;
 /// Two blows are at least this far apart, seconds.
@@ -44,6 +48,8 @@ pub(crate) struct Ringing {
     pub(crate) size: f32,
     /// How much of it still rang two fifths of a second on, from 0 to 1.
     pub(crate) lasting: f32,
+    /// How much of its power was in what rings, from 0 to 1: nearly all of a blow's, little of a tick's.
+    pub(crate) share: f32,
     /// The strongest partial, hertz.
     pub(crate) pitch_hz: f32,
 }
@@ -120,21 +126,40 @@ impl Spectra {
             out.iter_mut().for_each(|x| *x *= share);
         };
         let n = picture.loud.len();
+        let most = |frames: (usize, usize), out: &mut [f32]| {
+            out.fill(0.0);
+            for frame in &picture.loud[frames.0..frames.1] {
+                for (most, &x) in out.iter_mut().zip(frame) {
+                    *most = most.max(x);
+                }
+            }
+        };
         let mut rises: Vec<(f32, [f32; PARTS])> = Vec::with_capacity(n);
-        let [mut before, mut soon, mut later] = [[0.0; PARTS]; 3];
+        let mut shares = vec![0.0_f32; n];
+        let [mut before, mut soon, mut later, mut top] = [[0.0; PARTS]; 4];
         for at in 0..n {
             let mut rise = [0.0; PARTS];
             let spans = [BEFORE_S, SOON_S, LATER_S].map(|s| span(s, at));
             if spans.iter().all(|(from, to)| from < to) {
                 mean(spans[0], &mut before);
-                mean(spans[1], &mut soon);
+                most(spans[1], &mut soon);
                 mean(spans[2], &mut later);
+                most(spans[2], &mut top);
+                let (mut rung, mut all) = (0.0, 1e-20);
                 for k in 0..PARTS {
                     let fallen = soon[k] - later[k];
                     let rings = ((DEAD - fallen) / (DEAD - RINGS)).clamp(0.0, 1.0);
-                    let up = (soon[k].min(later[k] + RINGS) - before[k] - LEAST_RISE).max(0.0);
-                    rise[k] = rings * up.min(MOST_RISE);
+                    // What stands low over the room is soon down to it, whatever it is: half of the rise has to stay.
+                    let up = (soon[k] - before[k]).min(2.0 * (later[k] - before[k]));
+                    let up = (up - LEAST_RISE).max(0.0);
+                    // Louder later than soon: it has not begun yet.
+                    let begun = (1.0 + SOONER - (top[k] - soon[k])).clamp(0.0, 1.0);
+                    rise[k] = begun * rings * up.min(MOST_RISE);
+                    let power = (soon[k].exp() - before[k].exp()).max(0.0) * picture.floors[k];
+                    all += power;
+                    rung += if up > 0.0 { rings * power } else { 0.0 };
                 }
+                shares[at] = rung / all;
             }
             rises.push((rise.iter().map(|x| x * x).sum::<f32>().sqrt(), rise));
         }
@@ -148,12 +173,13 @@ impl Spectra {
                 })
                 .collect()
         };
-        let sizes: Vec<f32> = rises.iter().map(|(size, _)| *size).collect();
-        let mut found = peaks(&sizes, 1.0);
+        // What does not ring may rise as far as it likes.
+        let sizes: Vec<f32> = rises.iter().zip(&shares).map(|((size, _), share)| size * share).collect();
+        let mut found = peaks(&sizes, 0.5);
         found.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]));
         found.truncate(MOST_SOUNDS);
         if let Some(voice) = voice {
-            let own: Vec<f32> = rises.iter().map(|(_, rise)| contains(rise, voice)).collect();
+            let own: Vec<f32> = rises.iter().zip(&shares).map(|((_, rise), share)| contains(rise, voice) + 0.1 * share).collect();
             let own = peaks(&own, OWN);
             found.retain(|&at| own.iter().all(|o| o.abs_diff(at) >= near));
             found.extend(own);
@@ -170,6 +196,7 @@ impl Spectra {
                     rise: rise.to_vec(),
                     size: *size,
                     lasting,
+                    share: shares[at],
                     pitch_hz,
                 }
             })
@@ -209,21 +236,26 @@ impl Spectra {
             loud.push(frame);
             at += hop;
         }
+        let mut floors = [0.0; PARTS];
+        let loudest = loud.iter().flatten().copied().fold(0.0, f32::max);
         for k in 0..PARTS {
             let mut some: Vec<f32> = loud.iter().step_by(3).map(|frame| frame[k]).collect();
             // Twice what is there in the quietest fifth of the time, and no less than a hiss below hearing.
-            let floor = (2.0 * quantile(&mut some, 0.2)).max(1e-8);
+            let floor = (2.0 * quantile(&mut some, 0.2)).max(1e-8).max(loudest * RANGE);
             for frame in &mut loud {
                 frame[k] = (frame[k] / floor).ln_1p();
             }
+            floors[k] = floor;
         }
-        Picture { loud }
+        Picture { loud, floors }
     }
 }
 
 /// Loudness of each part of the spectrum over its quietest, frame by frame, in natural logarithms of power.
 struct Picture {
     loud: Vec<[f32; PARTS]>,
+    /// What each is told over, as power.
+    floors: [f32; PARTS],
 }
 
 impl Picture {

@@ -5,7 +5,7 @@
 use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::{Ringing, Spectra};
 use crate::follow::{Beat, Follower, Stretch};
-use crate::strike::{Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, run};
+use crate::strike::{Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, is_ticking, run};
 
 /// Seconds of sound that beats are made out in at once, and that neighbours share.
 const STRETCH_S: f64 = 30.0;
@@ -249,6 +249,7 @@ impl Ear {
         let part = &self.out.thin[from..to];
         let mut sounds = self.spectra.ringing(part, thin, self.voice.as_ref().map(|v| &v.rise[..]));
         if let Some(found) = run(&sounds, None)
+            && !is_ticking(&found, &sounds, self.seconds())
             && self.voice.as_ref().is_none_or(|voice| found.members.len() >= voice.blows)
         {
             // The fuller the run, the better its voice is known; what is like it is then looked for once more.
@@ -259,10 +260,11 @@ impl Ear {
         for sound in &mut sounds {
             sound.at_s = self.sharpen(sound.at_s + offset);
         }
+        if std::env::var("DBG").is_ok() { for x in &sounds { eprintln!("   {:.3} size {:.1} last {:.2} share {:.2} hz {:.0}",x.at_s,x.size,x.lasting,x.share,x.pitch_hz); } }
         if sounds.is_empty() {
             return;
         }
-        let found = run(&sounds, None);
+        let found = run(&sounds, None).filter(|found| !is_ticking(found, &sounds, self.seconds()));
         if let Some(found) = &found {
             for members in all_runs(&sounds, &found.voice) {
                 let (first, last) = (members[0], members[members.len() - 1]);

@@ -19,8 +19,11 @@ const ALONE_LASTING: f32 = 0.72;
 const ALONE_SIZE: f32 = 6.5;
 /// The same where it is known.
 const KNOWN_ALIKE: f32 = 0.62;
-/// Most blows of a run: twelve, and some too many to be told so.
-const MOST_BLOWS: usize = 40;
+/// Blows of a run ring on, on the mean, so much, and with so much of their power; ticks in a room do not.
+const LASTING: f32 = 0.42;
+const SHARE: f32 = 0.6;
+/// Most blows of a run: twelve, and some too many to be told so. What goes on for longer is no strike.
+const MOST_BLOWS: usize = 26;
 
 /// Two sounds so alike are of one bell.
 const AGAIN: f32 = 0.8;
@@ -161,17 +164,36 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
 
 fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
     let n = whole32(run.members.len());
-    let lasting = run.members.iter().map(|&i| sounds[i].lasting).sum::<f32>() / n;
-    match (run.members[..].len(), known) {
-        (1, None) => lasting > ALONE_LASTING && sounds[run.members[0]].size > ALONE_SIZE,
+    let rings = ring(sounds, &run.members);
+    match (run.members.len(), known) {
+        (1, None) => rings.0 > ALONE_LASTING && rings.1 > SHARE && sounds[run.members[0]].size > ALONE_SIZE,
         (1, Some(voice)) => {
             let sound = &sounds[run.members[0]];
             contains(&sound.rise, &voice.rise) > KNOWN_ALIKE && sound.size > 0.5 * voice.size
         }
-        (2.., None) => lasting > 0.3 && run.score > 0.25 * n && run.voice.size > 2.0,
-        (2.., Some(_)) => run.score > 0.1 * n,
+        (2..=MOST_BLOWS, None) => {
+            rings.0 > LASTING && rings.1 > SHARE && run.score > 0.25 * n && run.voice.size > 2.0
+        }
+        (2..=MOST_BLOWS, Some(_)) => run.score > 0.1 * n && rings.0 > 0.6 * LASTING && rings.1 > 0.6 * SHARE,
         _ => false,
     }
+}
+
+/// How far some sounds last and what share of them rings, on the mean.
+fn ring(sounds: &[Ringing], members: &[usize]) -> (f32, f32) {
+    let n = whole32(members.len().max(1));
+    let mean = |of: fn(&Ringing) -> f32| members.iter().map(|&i| of(&sounds[i])).sum::<f32>() / n;
+    (mean(|s| s.lasting), mean(|s| s.share))
+}
+
+/// Whether a run fills the recording from end to end like ticking, without ringing as only a bell does.
+pub(crate) fn is_ticking(run: &Run, sounds: &[Ringing], length_s: f64) -> bool {
+    let (first, last) = (run.members[0], run.members[run.members.len() - 1]);
+    let (first, last) = (sounds[first].at_s, sounds[last].at_s);
+    let pace = (last - first) / whole(run.members.len() - 1).max(1.0);
+    let (lasting, share) = ring(sounds, &run.members);
+    let surely = lasting > ALONE_LASTING && share > 0.85;
+    run.members.len() > 1 && first < 1.4 * pace && length_s - last < 1.4 * pace && !surely
 }
 
 /// All runs of a voice, the clearest first taken out, then what is left between.
