@@ -140,7 +140,9 @@ impl Spectra {
         for at in 0..n {
             let mut rise = [0.0; PARTS];
             let spans = [BEFORE_S, SOON_S, LATER_S].map(|s| span(s, at));
-            if spans.iter().all(|(from, to)| from < to) {
+            // Where the recording has only begun, what was before is not known.
+            let known = whole(at) + BEFORE_S.0 * frames_a_second >= 0.0;
+            if known && spans.iter().all(|(from, to)| from < to) {
                 mean(spans[0], &mut before);
                 most(spans[1], &mut soon);
                 mean(spans[2], &mut later);

@@ -4,6 +4,7 @@
 
 use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::{Ringing, Spectra};
+use crate::contour::{Heights, starts};
 use crate::follow::{Beat, Follower, Stretch};
 use crate::strike::{Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, is_ticking, run};
 
@@ -247,24 +248,31 @@ impl Ear {
             return;
         }
         let part = &self.out.thin[from..to];
+        let offset = whole(from + self.thin_dropped) / thin;
         let mut sounds = self.spectra.ringing(part, thin, self.voice.as_ref().map(|v| &v.rise[..]));
-        if let Some(found) = run(&sounds, None)
-            && !is_ticking(&found, &sounds, self.seconds())
-            && self.voice.as_ref().is_none_or(|voice| found.members.len() >= voice.blows)
+        for sound in &mut sounds {
+            sound.at_s += offset;
+        }
+        let mut found = self.struck_in(&sounds, begins);
+        if let Some(run) = &found
+            && self.voice.as_ref().is_none_or(|voice| run.members.len() >= voice.blows)
         {
             // The fuller the run, the better its voice is known; what is like it is then looked for once more.
-            self.voice = Some(Voice { blows: found.members.len(), ..found.voice });
-            sounds = self.spectra.ringing(part, thin, self.voice.as_ref().map(|v| &v.rise[..]));
+            let blows = run.members.len();
+            let voice = Voice { blows, ..run.voice.clone() };
+            sounds = self.spectra.ringing(part, thin, Some(&voice.rise[..]));
+            for sound in &mut sounds {
+                sound.at_s += offset;
+            }
+            self.voice = Some(voice);
+            found = self.struck_in(&sounds, begins);
         }
-        let offset = whole(from + self.thin_dropped) / thin;
         for sound in &mut sounds {
-            sound.at_s = self.sharpen(sound.at_s + offset);
+            sound.at_s = self.sharpen(sound.at_s);
         }
-        if std::env::var("DBG").is_ok() { for x in &sounds { eprintln!("   {:.3} size {:.1} last {:.2} share {:.2} hz {:.0}",x.at_s,x.size,x.lasting,x.share,x.pitch_hz); } }
         if sounds.is_empty() {
             return;
         }
-        let found = run(&sounds, None).filter(|found| !is_ticking(found, &sounds, self.seconds()));
         if let Some(found) = &found {
             for members in all_runs(&sounds, &found.voice) {
                 let (first, last) = (members[0], members[members.len() - 1]);
@@ -272,6 +280,20 @@ impl Ear {
             }
         }
         self.rungs.push(Rung { sounds, run: found });
+    }
+
+    /// The run among sounds from a time on, if it is a strike and no ticking.
+    fn struck_in(&self, sounds: &[Ringing], begins: f64) -> Option<Run> {
+        let found = run(sounds, None)?;
+        let rate = self.bands.frames_a_second();
+        let from = count((begins * rate).max(0.0)).saturating_sub(self.dropped);
+        let power: Vec<Vec<f32>> = self.out.power.iter().map(|p| p[from.min(p.len())..].to_vec()).collect();
+        let heights = Heights::new(&power, rate);
+        let mut starts = starts(&heights.join(&heights.weigh()));
+        for start in &mut starts {
+            start.at_s += whole(from + self.dropped) / rate;
+        }
+        (!is_ticking(&found, sounds, &starts, self.seconds())).then_some(found)
     }
 
     /// The moment within some hundredths of a second at which the octaves of bells rise most.

@@ -2,6 +2,7 @@
 //! are a chime. What a clock should have struck is not known here.
 
 use crate::bands::{count, whole, whole32};
+use crate::contour::Start;
 use crate::bell::{PARTS, Ringing, alike, contains};
 
 /// Seconds from blow to blow that are believed.
@@ -15,13 +16,15 @@ const LEFT_OUT: f32 = 0.22;
 /// A sound quieter than this part of the run's blows is none of them.
 const QUIETEST: f32 = 0.4;
 /// A blow by itself must ring on at least so much, and rise so far, to be taken for one where the voice is not known.
-const ALONE_LASTING: f32 = 0.72;
+const ALONE_LASTING: f32 = 0.8;
 const ALONE_SIZE: f32 = 6.5;
 /// The same where it is known.
 const KNOWN_ALIKE: f32 = 0.62;
-/// Blows of a run ring on, on the mean, so much, and with so much of their power; ticks in a room do not.
-const LASTING: f32 = 0.42;
-const SHARE: f32 = 0.6;
+/// What must speak for a run whose voice is not known: two perfect blows have some 0.65, ticks in a room at most half that.
+const EVIDENCE: f32 = 0.6;
+/// Blows whose voice is known ring on so much at least, on the mean.
+const LASTING: f32 = 0.12;
+const SHARE: f32 = 0.7;
 /// Most blows of a run: twelve, and some too many to be told so. What goes on for longer is no strike.
 const MOST_BLOWS: usize = 26;
 
@@ -171,10 +174,9 @@ fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
             let sound = &sounds[run.members[0]];
             contains(&sound.rise, &voice.rise) > KNOWN_ALIKE && sound.size > 0.5 * voice.size
         }
-        (2..=MOST_BLOWS, None) => {
-            rings.0 > LASTING && rings.1 > SHARE && run.score > 0.25 * n && run.voice.size > 2.0
-        }
-        (2..=MOST_BLOWS, Some(_)) => run.score > 0.1 * n && rings.0 > 0.6 * LASTING && rings.1 > 0.6 * SHARE,
+        // How alike they are, how long they ring, and with how much of their power, all together.
+        (2..=MOST_BLOWS, None) => run.score * rings.0 * rings.1 > EVIDENCE && run.voice.size > 2.0,
+        (2..=MOST_BLOWS, Some(_)) => run.score > 0.1 * n && rings.0 > LASTING,
         _ => false,
     }
 }
@@ -186,14 +188,39 @@ fn ring(sounds: &[Ringing], members: &[usize]) -> (f32, f32) {
     (mean(|s| s.lasting), mean(|s| s.share))
 }
 
-/// Whether a run fills the recording from end to end like ticking, without ringing as only a bell does.
-pub(crate) fn is_ticking(run: &Run, sounds: &[Ringing], length_s: f64) -> bool {
-    let (first, last) = (run.members[0], run.members[run.members.len() - 1]);
-    let (first, last) = (sounds[first].at_s, sounds[last].at_s);
-    let pace = (last - first) / whole(run.members.len() - 1).max(1.0);
+/// Whether a run is part of a ticking: it fills the recording from end to end, or like beginnings go on before or after it at its
+/// own pace; unless it rings as only a bell does.
+pub(crate) fn is_ticking(run: &Run, sounds: &[Ringing], starts: &[Start], length_s: f64) -> bool {
+    let at = |k: usize| sounds[run.members[k]].at_s;
+    let n = run.members.len();
+    let height = |at: f64, near: f64| {
+        let near = starts.iter().filter(|s| (s.at_s - at).abs() < near);
+        near.map(|s| s.height).fold(0.0, f64::max)
+    };
+    if n < 2 {
+        // By itself it is a blow only where nothing like it is near.
+        let own = height(at(0), 0.03);
+        let far = |s: &&Start| (0.1..2.0).contains(&(s.at_s - at(0)).abs());
+        return starts.iter().filter(far).any(|s| s.height > 0.5 * own);
+    }
+    let (first, last) = (at(0), at(n - 1));
+    let pace = (last - first) / whole(n - 1);
     let (lasting, share) = ring(sounds, &run.members);
-    let surely = lasting > ALONE_LASTING && share > 0.85;
-    run.members.len() > 1 && first < 1.4 * pace && length_s - last < 1.4 * pace && !surely
+    if lasting > ALONE_LASTING && share > 0.85 {
+        return false;
+    }
+    let mut heights: Vec<f64> = (0..n).map(|k| height(at(k), 0.03)).collect();
+    let usual = crate::contour::quantile64(&mut heights, 0.5);
+    let (mut there, mut asked) = (0, 0);
+    for k in 1..=4 {
+        for place in [first - pace * f64::from(k), last + pace * f64::from(k)] {
+            if place > 0.0 && place < length_s - 0.02 {
+                asked += 1;
+                there += usize::from(height(place, 0.03 * pace) > 0.5 * usual);
+            }
+        }
+    }
+    asked == 0 || (there >= 3.min(asked) && 5 * there >= 4 * asked)
 }
 
 /// All runs of a voice, the clearest first taken out, then what is left between.
