@@ -4,6 +4,7 @@
 
 mod bench;
 mod carets;
+mod listen;
 mod logged;
 
 use clap::{Parser, Subcommand, ValueEnum};
@@ -26,6 +27,8 @@ struct Line {
 enum Command {
     /// Open the bench: the movement drawn, what you see set beside it, what to do said; a page for your browser
     Bench(bench::Bench),
+    /// Listen to a recording: beats and blows, what they say of the clock, and what to do
+    Listen(Box<listen::Listen>),
     /// Check a sheet: every fault with its line and column, and what is odd about it
     Check {
         /// The sheet, a TOML file; - for standard input
@@ -206,6 +209,7 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
+        Command::Listen(listen) => listen.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);

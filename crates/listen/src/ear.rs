@@ -35,32 +35,26 @@ pub struct Levels {
     pub clipped: u64,
     /// All samples.
     pub samples: u64,
-    /// Sum of the squares.
-    power: f64,
 }
 
 impl Levels {
-    /// Root of the mean square.
-    pub fn rms(&self) -> f64 {
-        #[expect(clippy::cast_precision_loss, reason = "a day of samples is well within")]
-        let n = self.samples.max(1) as f64;
-        (self.power / n).sqrt()
+    /// The part of all samples that is at the end of what a recording can hold.
+    pub fn clipped_part(&self) -> f64 {
+        let all = self.samples.max(1);
+        self.clipped as f64 / all as f64
     }
 
     fn hear(&mut self, sound: &[f32]) {
         for part in sound.chunks(4096) {
             let mut peak = [0.0_f32; 8];
-            let mut power = [0.0_f32; 8];
             let (eights, rest) = part.as_chunks::<8>();
             for eight in eights {
                 for k in 0..8 {
                     peak[k] = peak[k].max(eight[k].abs());
-                    power[k] += eight[k] * eight[k];
                 }
             }
             for &x in rest {
                 peak[0] = peak[0].max(x.abs());
-                power[0] += x * x;
             }
             let most = peak.iter().copied().fold(0.0, f32::max);
             if most >= 0.995 {
@@ -68,7 +62,6 @@ impl Levels {
                 self.clipped += u64::try_from(n).unwrap_or(0);
             }
             self.peak = self.peak.max(most);
-            self.power += f64::from(power.iter().sum::<f32>());
         }
         self.samples += u64::try_from(sound.len()).unwrap_or(0);
     }

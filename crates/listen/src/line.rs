@@ -16,7 +16,7 @@ pub(crate) struct Point {
 }
 
 /// The line `at = start + half · n`, and `late` more where n is odd.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Line {
     pub(crate) start_s: f64,
     pub(crate) half_s: f64,

@@ -3,7 +3,9 @@
 
 pub mod en;
 mod json;
+mod listen_json;
 
+pub use listen_json::listen_json;
 pub use json::{log_json, order_json, remesh_json, train_json};
 
 use kinematics::step;

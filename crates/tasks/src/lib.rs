@@ -1,6 +1,7 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod bench;
+pub mod listening;
 mod log;
 
 pub use bench::stands_after;

@@ -5,6 +5,7 @@ pub mod cautions;
 mod faults;
 pub mod history;
 pub mod labels;
+pub mod listen;
 mod log;
 mod numbers;
 mod refusals;
