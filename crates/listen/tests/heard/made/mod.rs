@@ -7,6 +7,8 @@ use rand::{Rng, RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
 use std::f64::consts::TAU;
 
+pub(crate) mod scenes;
+pub(crate) mod trials;
 pub(crate) mod voices;
 
 /// Chance from a seed.
