@@ -70,7 +70,7 @@ impl Split {
 
 /// Splits sound into octaves as it comes.
 #[derive(Debug, Clone)]
-pub struct Bands {
+pub(crate) struct Bands {
     /// Halvings before anything else, for sound of very many samples a second.
     before: Vec<Split>,
     splits: Vec<Split>,
@@ -85,7 +85,7 @@ pub struct Bands {
 
 /// What came out of some sound.
 #[derive(Debug, Default)]
-pub struct Octaves {
+pub(crate) struct Octaves {
     /// Mean power of each frame, of each octave from the top, the lowest part last.
     pub(crate) power: Vec<Vec<f32>>,
     /// The sound thinned out for bells.

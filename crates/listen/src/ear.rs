@@ -5,8 +5,8 @@
 use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::{Ringing, Spectra};
 use crate::contour::{Heights, starts};
-use crate::follow::{Beat, Follower, Stretch};
-use crate::strike::{Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, is_ticking, run};
+use crate::follow::{Beat, Follower, Stretch, is_on_beat};
+use crate::strike::{Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, is_ticking, ring, run};
 
 /// Seconds of sound that beats are made out in at once, and that neighbours share.
 const STRETCH_S: f64 = 30.0;
@@ -20,7 +20,7 @@ const LONGEST_S: f64 = 110.0;
 /// Seconds of one coarse step in which loudness is watched.
 const STEP_S: f64 = 0.02;
 /// A rise of an octave, lasting a tenth of a second, that is worth a look (natural logarithm of power).
-const WORTH_A_LOOK: f32 = 0.6;
+const WORTH_A_LOOK: f32 = 0.9;
 /// Beats kept, at most: 28 hours of a quick balance. What comes after is not listened to.
 const MOST_BEATS: usize = 500_000;
 /// Stretches with something ringing that are kept, at most.
@@ -278,6 +278,9 @@ impl Ear {
     /// The run among sounds from a time on, if it is a strike and no ticking.
     fn struck_in(&self, sounds: &[Ringing], begins: f64) -> Option<Run> {
         let found = run(sounds, None)?;
+        if ticks(&found.members, sounds, &self.follower.beats) {
+            return None;
+        }
         let rate = self.bands.frames_a_second();
         let from = count((begins * rate).max(0.0)).saturating_sub(self.dropped);
         let power: Vec<Vec<f32>> = self.out.power.iter().map(|p| p[from.min(p.len())..].to_vec()).collect();
@@ -343,7 +346,7 @@ impl Ear {
         if left > 0 {
             self.beat(left, f64::MAX);
         }
-        let (strikes, chimes) = settle(&self.rungs);
+        let (strikes, chimes) = settle(&self.rungs, &self.follower.beats);
         Heard {
             seconds: now,
             beats: self.follower.beats,
@@ -356,10 +359,18 @@ impl Ear {
     }
 }
 
+/// Whether most of a run's sounds fall where the clock ticks, and do not ring as only a bell does.
+fn ticks(members: &[usize], sounds: &[Ringing], beats: &[Beat]) -> bool {
+    let on = members.iter().filter(|&&i| is_on_beat(beats, sounds[i].at_s)).count();
+    let (lasting, share) = ring(sounds, members);
+    10 * on >= 7 * members.len() && !(lasting > 0.8 && share > 0.85)
+}
+
 /// Decides, all voices being known, what was struck: most blows are the clock's own bell, and a single blow is one of it.
-fn settle(rungs: &[Rung]) -> (Vec<Strike>, Vec<Chime>) {
+fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
     let mut voices: Vec<Voice> = Vec::new();
-    for run in rungs.iter().filter_map(|rung| rung.run.as_ref()) {
+    let runs = rungs.iter().filter_map(|rung| Some((rung, rung.run.as_ref()?)));
+    for (_, run) in runs.filter(|(rung, run)| !ticks(&run.members, &rung.sounds, beats)) {
         let n = run.members.len();
         match voices.iter_mut().find(|v| crate::bell::alike(&v.rise, &run.voice.rise) > 0.6) {
             Some(voice) => {
@@ -387,7 +398,9 @@ fn settle(rungs: &[Rung]) -> (Vec<Strike>, Vec<Chime>) {
         let rest: Vec<Ringing> = places.iter().map(|&i| rung.sounds[i].clone()).collect();
         let bell: Vec<bool> = places.iter().map(|&i| bell[i]).collect();
         for members in own.map_or(Vec::new(), |voice| all_runs(&rest, voice)) {
-            if own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice)) {
+            if ticks(&members, &rest, beats)
+                || own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice))
+            {
                 continue;
             }
             for &i in &members {

@@ -74,6 +74,29 @@ impl Stretch<'_> {
     }
 }
 
+/// Seconds within which a sound falls on a beat.
+const ON_BEAT_S: f64 = 0.02;
+
+/// Whether a sound falls where the clock ticks, by the beats before and after it, of either kind.
+pub(crate) fn is_on_beat(beats: &[Beat], at_s: f64) -> bool {
+    const NEAR: usize = 12;
+    let place = beats.partition_point(|beat| beat.at_s < at_s);
+    let near = &beats[place.saturating_sub(NEAR)..(place + NEAR).min(beats.len())];
+    [0, 1].into_iter().any(|odd| {
+        let mut mine = near.iter().filter(|beat| beat.n.rem_euclid(2) == odd);
+        let (Some(first), Some(last)) = (mine.next(), mine.next_back()) else {
+            return false;
+        };
+        if first.run != last.run {
+            return false;
+        }
+        let full = 2.0 * (last.at_s - first.at_s) / number(last.n - first.n);
+        let turns = (at_s - first.at_s) / full;
+        // Far beyond the beats at hand the period is not known well enough.
+        turns.abs() < 400.0 && (turns - turns.round()).abs() * full < ON_BEAT_S
+    })
+}
+
 /// What was made of one stretch.
 struct Made {
     weights: Weights,
@@ -251,7 +274,10 @@ fn afresh(heights: &Heights, stretch: &Stretch<'_>, length_s: f64) -> Option<Mad
         .into_iter()
         .filter(|start| !stretch.is_struck(start.at_s))
         .collect();
-    let pulse = pulse::find(&sounds, length_s)?;
+    let struck: Vec<(f64, f64)> = (stretch.struck.iter())
+        .map(|(from, to)| (from - stretch.begins_s, to - stretch.begins_s))
+        .collect();
+    let pulse = pulse::find(&sounds, pulse::Span { length_s, struck: &struck })?;
     let mut line = first_line(&sounds, &pulse, length_s)?;
     let mut made: Option<(Vec<Point>, usize)> = None;
     let mut shapes = learn(&contour, &places(&line, length_s, stretch), line.half_s)?;
@@ -301,9 +327,6 @@ fn first_line(sounds: &[crate::contour::Start], pulse: &Pulse, length_s: f64) ->
             }
         }
     }
-    // The strongest near each place still decide; the faint ones may be anything.
-    let mut heights: Vec<f64> = sounds.iter().map(|s| s.height).collect();
-    let _ = crate::contour::quantile64(&mut heights, 0.5);
     Line::through(&points)
 }
 

@@ -50,15 +50,34 @@ fn weigh(starts: &[Start], length_s: f64) -> Vec<(f64, f64)> {
         .collect()
 }
 
-/// The pulse in sounds that begin within so many seconds, or nothing.
-pub(crate) fn find(starts: &[Start], length_s: f64) -> Option<Pulse> {
-    let weighed = weigh(starts, length_s);
+/// The stretch in which a pulse is looked for: its length in seconds, and the parts of it in which nothing can be heard.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Span<'a> {
+    pub(crate) length_s: f64,
+    pub(crate) struck: &'a [(f64, f64)],
+}
+
+impl Span<'_> {
+    fn is_open(self, at: f64) -> bool {
+        at < self.length_s && !self.struck.iter().any(|(from, to)| (*from..*to).contains(&at))
+    }
+
+    fn open_s(self) -> f64 {
+        let part = |(from, to): &(f64, f64)| (to.min(self.length_s) - from.max(0.0)).max(0.0);
+        (self.length_s - self.struck.iter().map(part).sum::<f64>()).max(0.5)
+    }
+}
+
+/// The pulse in sounds that begin within a stretch, or nothing.
+pub(crate) fn find(starts: &[Start], span: Span<'_>) -> Option<Pulse> {
+    let length_s = span.length_s;
+    let weighed = weigh(starts, span.open_s());
     if weighed.len() < 3 {
         return None;
     }
     let mut best: Option<Pulse> = None;
     for full in candidates(&weighed, length_s) {
-        if let Some(pulse) = fit(&weighed, full, length_s)
+        if let Some(pulse) = fit(&weighed, full, span)
             && best.is_none_or(|best| pulse.score > best.score)
         {
             best = Some(pulse);
@@ -122,7 +141,8 @@ fn width(full_s: f64) -> f64 {
 }
 
 /// The best pulse near a period: first the period sharpened until the folded sounds are most gathered, then tick and tock.
-fn fit(weighed: &[(f64, f64)], full_s: f64, length_s: f64) -> Option<Pulse> {
+fn fit(weighed: &[(f64, f64)], full_s: f64, span: Span<'_>) -> Option<Pulse> {
+    let length_s = span.length_s;
     let width = width(full_s);
     let cycles = (length_s / full_s).max(1.0);
     // Over all cycles an error of the period may smear by no more than the width of a beat.
@@ -158,7 +178,7 @@ fn fit(weighed: &[(f64, f64)], full_s: f64, length_s: f64) -> Option<Pulse> {
                 continue;
             }
             let tick = whole(a) * bin;
-            let score = explained(weighed, (period, tick, split * period), length_s, width);
+            let score = explained(weighed, (period, tick, split * period), span, width);
             // Far out of beat is less likely than near; a fifth of the score at a split of a third.
             let unlikely = 1.0 - 0.2 * ((split - 0.5) / 0.17).powi(2);
             let score = score * if score > 0.0 { unlikely } else { 1.0 };
@@ -196,7 +216,8 @@ fn fold(weighed: &[(f64, f64)], period: f64, width: f64) -> Vec<f64> {
 }
 
 /// What a pulse explains less what it costs: at each foretold beat the strongest sound near it.
-fn explained(weighed: &[(f64, f64)], pulse: (f64, f64, f64), length_s: f64, width: f64) -> f64 {
+fn explained(weighed: &[(f64, f64)], pulse: (f64, f64, f64), span: Span<'_>, width: f64) -> f64 {
+    let length_s = span.length_s;
     let (period, tick, tock) = pulse;
     let mut score = 0.0;
     for phase in [tick, tick + tock] {
@@ -210,6 +231,7 @@ fn explained(weighed: &[(f64, f64)], pulse: (f64, f64, f64), length_s: f64, widt
             let best = near.map(|(_, g)| *g).fold(0.0, f64::max);
             // At the very ends a beat may be cut off.
             let cut = at < width || at > length_s - 2.0 * width;
+            let cut = cut || !span.is_open(at);
             score += best - if cut && best <= 0.0 { 0.0 } else { COST };
             at += period;
         }

@@ -182,7 +182,7 @@ fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
 }
 
 /// How far some sounds last and what share of them rings, on the mean.
-fn ring(sounds: &[Ringing], members: &[usize]) -> (f32, f32) {
+pub(crate) fn ring(sounds: &[Ringing], members: &[usize]) -> (f32, f32) {
     let n = whole32(members.len().max(1));
     let mean = |of: fn(&Ringing) -> f32| members.iter().map(|&i| of(&sounds[i])).sum::<f32>() / n;
     (mean(|s| s.lasting), mean(|s| s.share))

@@ -160,8 +160,8 @@ fn to_do(found: &Findings) -> Vec<String> {
     if let (Some(turns), Some(rate)) = (found.nut_turns, &found.rate) {
         let settled = rate.low > 0.0 || rate.high < 0.0;
         if settled {
-            let way = if turns > 0.0 { "up, to the right as you look at it from below the bob on a usual thread" } else { "down" };
-            text.push(format!("Turn the rating nut {} of a turn {way}: then listen again.", decimal(turns.abs(), 2)));
+            let way = if turns > 0.0 { "up" } else { "down" };
+            text.push(format!("Turn the rating nut {way} by {} turns, then listen again.", decimal(turns.abs(), 2)));
         }
     }
     if let Some(pace) = &found.pace
