@@ -5,7 +5,6 @@ use crate::bands::whole;
 use crate::deviation::{Deviation, deviation};
 use crate::follow::Beat;
 use crate::line::{Line, Point, number};
-use realfft::RealFftPlanner;
 
 /// Seconds in a day and in an hour.
 pub const DAY_S: f64 = 86_400.0;
@@ -218,17 +217,22 @@ fn wander(off: &[f64]) -> f64 {
     if n < 64 {
         return 1.0;
     }
-    // No further than a power of two below, so that the sum is quick; outliers are held to four times the middle scatter.
+    // Outliers are held to four times the middle scatter.
     let most = 4.0 * crate::pulse::robust_sd(off);
     let mut x: Vec<f64> = off.iter().map(|x| x.clamp(-most, most)).collect();
-    let fft = RealFftPlanner::<f64>::new().plan_fft_forward(n);
-    let mut spectrum = fft.make_output_vec();
-    if fft.process(&mut x, &mut spectrum).is_err() {
-        return 1.0;
-    }
-    let power: Vec<f64> = spectrum.iter().skip(1).map(|c| c.norm_sqr()).collect();
-    let slow = power[..SLOWEST].iter().sum::<f64>() / whole(SLOWEST);
-    let all = power.iter().sum::<f64>() / whole(power.len());
+    let mean = x.iter().sum::<f64>() / whole(n);
+    x.iter_mut().for_each(|x| *x -= mean);
+    // Of all turns of a wave over the recording the slowest by themselves; the mean of all by the sum of squares (Parseval).
+    let wave = |turns: usize| {
+        let step = std::f64::consts::TAU * whole(turns) / whole(n);
+        let (re, im) = x.iter().enumerate().fold((0.0, 0.0), |(re, im), (k, x)| {
+            let (sin, cos) = (step * whole(k)).sin_cos();
+            (re + x * cos, im + x * sin)
+        });
+        re * re + im * im
+    };
+    let slow = (1..=SLOWEST).map(wave).sum::<f64>() / whole(SLOWEST);
+    let all = x.iter().map(|x| x * x).sum::<f64>();
     let ratio = slow / all;
     if ratio > STANDS_OUT { ratio.sqrt() } else { 1.0 }
 }
