@@ -48,7 +48,8 @@ impl Listen {
         let mut expected = match &self.sheet {
             Some(path) => {
                 let text = read(path)?;
-                tasks::listening::expected(&text).map_err(|refusal| wrong(&shown_name(path), &text, refusal))?
+                tasks::listening::expected(&text)
+                    .map_err(|refusal| wrong(&shown_name(path), &text, refusal))?
             }
             None => Expected::default(),
         };
@@ -70,11 +71,17 @@ impl Listen {
             && let Some(svg) = tasks::listening::plot(&found, &expected)
         {
             std::fs::write(path, svg).map_err(|error| {
-                Failure::Outside(report::en::cannot_write(&format!("{}: {error}", path.display())))
+                Failure::Outside(report::en::cannot_write(&format!(
+                    "{}: {error}",
+                    path.display()
+                )))
             })?;
         }
         if let Some(unfit) = found.unfit {
-            return Err(said(format!("{name}: {}", report::en::listen::unfit_said(&unfit))));
+            return Err(said(format!(
+                "{name}: {}",
+                report::en::listen::unfit_said(&unfit)
+            )));
         }
         print(&if self.json {
             pretty(&report::listen_json(&found, ended))
@@ -99,7 +106,10 @@ fn open(path: &Path) -> Result<Box<dyn Read + Send + Sync>, Failure> {
     }
     match std::fs::File::open(path) {
         Ok(file) => Ok(Box::new(file)),
-        Err(error) => Err(Failure::Outside(report::en::cannot_read(&shown_name(path), &error.to_string()))),
+        Err(error) => Err(Failure::Outside(report::en::cannot_read(
+            &shown_name(path),
+            &error.to_string(),
+        ))),
     }
 }
 
@@ -108,13 +118,21 @@ fn recorder(said: Option<&str>) -> Result<Recorder, String> {
     let Some(said) = said else {
         return Ok(Recorder::default());
     };
-    let number = |text: &str| text.trim().parse::<f64>().ok().filter(|x| x.is_finite() && x.abs() <= 1e5);
+    let number = |text: &str| {
+        text.trim()
+            .parse::<f64>()
+            .ok()
+            .filter(|x| x.is_finite() && x.abs() <= 1e5)
+    };
     let (fast, spread) = match said.split_once('~') {
         Some((fast, spread)) => (number(fast), number(spread)),
         None => (Some(0.0), number(said)),
     };
     match (fast, spread) {
-        (Some(fast_ppm), Some(spread_ppm)) if spread_ppm >= 0.0 => Ok(Recorder { fast_ppm, spread_ppm }),
+        (Some(fast_ppm), Some(spread_ppm)) if spread_ppm >= 0.0 => Ok(Recorder {
+            fast_ppm,
+            spread_ppm,
+        }),
         _ => Err(report::en::listen::bad_clock(said)),
     }
 }

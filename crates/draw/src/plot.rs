@@ -46,20 +46,48 @@ pub fn plot(lines: &[Inked], axes: Axes<'_>) -> String {
         let _ = svg.write_fmt(text);
     };
     for v in marks(y0, y1) {
-        put(format_args!("<line x1=\"{LEFT}\" x2=\"{:.2}\" y1=\"{1:.2}\" y2=\"{1:.2}\" stroke=\"#2b2b28\" stroke-opacity=\"0.15\" stroke-width=\"0.2\"/>", WIDTH - RIGHT, y(v)));
-        put(format_args!("<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"end\">{}</text>", LEFT - 1.5, y(v) + 1.1, short(v)));
+        put(format_args!(
+            "<line x1=\"{LEFT}\" x2=\"{:.2}\" y1=\"{1:.2}\" y2=\"{1:.2}\" stroke=\"#2b2b28\" stroke-opacity=\"0.15\" stroke-width=\"0.2\"/>",
+            WIDTH - RIGHT,
+            y(v)
+        ));
+        put(format_args!(
+            "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"end\">{}</text>",
+            LEFT - 1.5,
+            y(v) + 1.1,
+            short(v)
+        ));
     }
     for v in marks(x0, x1) {
-        put(format_args!("<line x1=\"{0:.2}\" x2=\"{0:.2}\" y1=\"{1:.2}\" y2=\"{2:.2}\" stroke=\"#2b2b28\" stroke-width=\"0.25\"/>", x(v), HEIGHT - BOTTOM, HEIGHT - BOTTOM + 1.2));
-        put(format_args!("<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"middle\">{}</text>", x(v), HEIGHT - BOTTOM + 5.0, short(v)));
+        put(format_args!(
+            "<line x1=\"{0:.2}\" x2=\"{0:.2}\" y1=\"{1:.2}\" y2=\"{2:.2}\" stroke=\"#2b2b28\" stroke-width=\"0.25\"/>",
+            x(v),
+            HEIGHT - BOTTOM,
+            HEIGHT - BOTTOM + 1.2
+        ));
+        put(format_args!(
+            "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"middle\">{}</text>",
+            x(v),
+            HEIGHT - BOTTOM + 5.0,
+            short(v)
+        ));
     }
-    put(format_args!("<path d=\"M{LEFT} {TOP}V{0:.2}H{1:.2}\" fill=\"none\" stroke=\"#2b2b28\" stroke-width=\"0.3\"/>", HEIGHT - BOTTOM, WIDTH - RIGHT));
+    put(format_args!(
+        "<path d=\"M{LEFT} {TOP}V{0:.2}H{1:.2}\" fill=\"none\" stroke=\"#2b2b28\" stroke-width=\"0.3\"/>",
+        HEIGHT - BOTTOM,
+        WIDTH - RIGHT
+    ));
     for (line, (ink, broken)) in lines.iter().zip(INKS.iter().cycle()) {
         let there = line.points.iter().map(|p| (x(p.0), y(p.1 + p.2)));
         let back = line.points.iter().rev().map(|p| (x(p.0), y(p.1 - p.2)));
-        put(format_args!("<path d=\"{}Z\" fill=\"{ink}\" fill-opacity=\"0.16\"/>", path(there.chain(back))));
+        put(format_args!(
+            "<path d=\"{}Z\" fill=\"{ink}\" fill-opacity=\"0.16\"/>",
+            path(there.chain(back))
+        ));
         let middle = path(line.points.iter().map(|p| (x(p.0), y(p.1))));
-        put(format_args!("<path d=\"{middle}\" fill=\"none\" stroke=\"{ink}\" stroke-width=\"0.5\" stroke-dasharray=\"{broken}\"/>"));
+        put(format_args!(
+            "<path d=\"{middle}\" fill=\"none\" stroke=\"{ink}\" stroke-width=\"0.5\" stroke-dasharray=\"{broken}\"/>"
+        ));
     }
     // Names at the ends of the lines, kept apart.
     let mut ends: Vec<(f64, &str, &str)> = (lines.iter().zip(INKS.iter().cycle()))
@@ -70,10 +98,24 @@ pub fn plot(lines: &[Inked], axes: Axes<'_>) -> String {
     for (at, name, ink) in ends {
         let at = at.max(lowest + 4.0);
         lowest = at;
-        put(format_args!("<text x=\"{:.2}\" y=\"{:.2}\" fill=\"{ink}\">{}</text>", WIDTH - RIGHT + 1.5, at + 1.1, plain(name)));
+        put(format_args!(
+            "<text x=\"{:.2}\" y=\"{:.2}\" fill=\"{ink}\">{}</text>",
+            WIDTH - RIGHT + 1.5,
+            at + 1.1,
+            plain(name)
+        ));
     }
-    put(format_args!("<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"middle\">{}</text>", 0.5 * (LEFT + WIDTH - RIGHT), HEIGHT - 3.0, plain(axes.along)));
-    put(format_args!("<text transform=\"translate(5 {:.2}) rotate(-90)\" text-anchor=\"middle\">{}</text>", 0.5 * (TOP + HEIGHT - BOTTOM), plain(axes.up)));
+    put(format_args!(
+        "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"middle\">{}</text>",
+        0.5 * (LEFT + WIDTH - RIGHT),
+        HEIGHT - 3.0,
+        plain(axes.along)
+    ));
+    put(format_args!(
+        "<text transform=\"translate(5 {:.2}) rotate(-90)\" text-anchor=\"middle\">{}</text>",
+        0.5 * (TOP + HEIGHT - BOTTOM),
+        plain(axes.up)
+    ));
     svg.push_str("</svg>\n");
     svg
 }
@@ -94,15 +136,26 @@ fn span(values: impl Iterator<Item = f64>) -> (f64, f64) {
 fn marks(low: f64, high: f64) -> Vec<f64> {
     let rough = (high - low) / 5.0;
     let ten = 10.0_f64.powf(rough.log10().floor());
-    let step = [1.0, 2.0, 5.0, 10.0].iter().map(|k| k * ten).find(|s| *s >= rough).unwrap_or(10.0 * ten);
+    let step = [1.0, 2.0, 5.0, 10.0]
+        .iter()
+        .map(|k| k * ten)
+        .find(|s| *s >= rough)
+        .unwrap_or(10.0 * ten);
     let first = (low / step).ceil();
-    (0..10).map(|k| (first + f64::from(k)) * step).take_while(|v| *v <= high + 1e-9 * step).collect()
+    (0..10)
+        .map(|k| (first + f64::from(k)) * step)
+        .take_while(|v| *v <= high + 1e-9 * step)
+        .collect()
 }
 
 fn short(v: f64) -> String {
     let text = format!("{v:.4}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.replace('-', "−") }
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.replace('-', "−")
+    }
 }
 
 fn path(points: impl Iterator<Item = (f64, f64)>) -> String {

@@ -12,7 +12,11 @@ use std::time::Instant;
 fn main() {
     const SECONDS: f64 = 3600.0;
     let dice = &mut made::dice(1);
-    let going = Going { half_s: 0.5, late_s: 0.006, jitter_s: 0.001 };
+    let going = Going {
+        half_s: 0.5,
+        late_s: 0.006,
+        jitter_s: 0.001,
+    };
     let times = going.times(SECONDS, dice);
     let bytes = ticking(&times, SECONDS, 48_000.0, 25.0, dice).wav();
     let path = std::env::temp_dir().join(format!("an-hour-of-ticking-{}.wav", std::process::id()));
@@ -36,7 +40,8 @@ fn main() {
             times.len()
         );
     }
-    let python = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../target/outside/venv/bin/python");
+    let python = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../target/outside/venv/bin/python");
     let script = "import sys, time, librosa, soundfile\nt = time.time()\nx, r = soundfile.read(sys.argv[1], dtype='float32')\nlibrosa.onset.onset_detect(y=x, sr=r)\nd = time.time() - t\nprint(f'librosa: {d:.2f} s for an hour, {3600 / d:.0f} times real time')";
     let theirs = std::process::Command::new(python)
         .env("OMP_NUM_THREADS", "1")

@@ -8,7 +8,10 @@ use made::trials;
 use std::time::Instant;
 
 fn main() {
-    let asked: Vec<String> = std::env::args().skip(1).filter(|a| !a.starts_with('-')).collect();
+    let asked: Vec<String> = std::env::args()
+        .skip(1)
+        .filter(|a| !a.starts_with('-'))
+        .collect();
     let wanted = |name: &str| asked.is_empty() || asked.iter().any(|a| a == name);
     let begun = Instant::now();
     let mut told = |what: String| println!("{:>6.0} s  {what}", begun.elapsed().as_secs_f64());
@@ -22,21 +25,33 @@ fn main() {
         )
     };
     if wanted("rates") {
-        told(format!("five minutes of onsets, {}", rate(&trials::rates(0..1000, false))));
+        told(format!(
+            "five minutes of onsets, {}",
+            rate(&trials::rates(0..1000, false))
+        ));
     }
     if wanted("sound") {
-        told(format!("the same as sound at 10 dB, {}", rate(&trials::rates(0..50, true))));
+        told(format!(
+            "the same as sound at 10 dB, {}",
+            rate(&trials::rates(0..50, true))
+        ));
     }
     if wanted("arbors") {
         let came = trials::arbors(0..500);
-        told(format!("an arbor 0.3 ms untrue, ten minutes of onsets: {came:?}"));
+        told(format!(
+            "an arbor 0.3 ms untrue, ten minutes of onsets: {came:?}"
+        ));
     }
     if wanted("cycles") {
         let (right, of) = trials::cycles(0..500, 30.0, 12_000.0);
-        told(format!("twelve hours with 30 s about each strike, at 6 dB: {right} of {of} right in every hour"));
+        told(format!(
+            "twelve hours with 30 s about each strike, at 6 dB: {right} of {of} right in every hour"
+        ));
     }
     if wanted("whole") {
         let (right, of) = trials::cycles(1000..1020, 3600.0, 12_000.0);
-        told(format!("twelve whole hours, at 6 dB: {right} of {of} right in every hour"));
+        told(format!(
+            "twelve whole hours, at 6 dB: {right} of {of} right in every hour"
+        ));
     }
 }

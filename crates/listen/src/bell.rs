@@ -62,7 +62,11 @@ pub(crate) fn alike(a: &[f32], b: &[f32]) -> f32 {
         aa += a * a;
         bb += b * b;
     }
-    if aa > 0.0 && bb > 0.0 { ab / (aa * bb).sqrt() } else { 0.0 }
+    if aa > 0.0 && bb > 0.0 {
+        ab / (aa * bb).sqrt()
+    } else {
+        0.0
+    }
 }
 
 /// How far a voice is in a sound, from 0 to 1: how alike they are, and how much of the voice is there whatever else is. Somebody
@@ -176,12 +180,20 @@ impl Spectra {
                 .collect()
         };
         // What does not ring may rise as far as it likes.
-        let sizes: Vec<f32> = rises.iter().zip(&shares).map(|((size, _), share)| size * share).collect();
+        let sizes: Vec<f32> = rises
+            .iter()
+            .zip(&shares)
+            .map(|((size, _), share)| size * share)
+            .collect();
         let mut found = peaks(&sizes, 0.5);
         found.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]));
         found.truncate(MOST_SOUNDS);
         if let Some(voice) = voice {
-            let own: Vec<f32> = rises.iter().zip(&shares).map(|((_, rise), share)| contains(rise, voice) + 0.1 * share).collect();
+            let own: Vec<f32> = rises
+                .iter()
+                .zip(&shares)
+                .map(|((_, rise), share)| contains(rise, voice) + 0.1 * share)
+                .collect();
             let own = peaks(&own, OWN);
             found.retain(|&at| own.iter().all(|o| o.abs_diff(at) >= near));
             found.extend(own);
@@ -229,11 +241,16 @@ impl Spectra {
             for ((x, s), w) in input.iter_mut().zip(&sound[at..]).zip(&self.window) {
                 *x = s * w;
             }
-            let done = self.fft.process_with_scratch(&mut input, &mut output, &mut scratch);
+            let done = self
+                .fft
+                .process_with_scratch(&mut input, &mut output, &mut scratch);
             debug_assert!(done.is_ok());
             let mut frame = [0.0; PARTS];
             for (x, &(first, last)) in frame.iter_mut().zip(&edges) {
-                *x = output[first..last].iter().map(Complex32::norm_sqr).fold(0.0, f32::max);
+                *x = output[first..last]
+                    .iter()
+                    .map(Complex32::norm_sqr)
+                    .fold(0.0, f32::max);
             }
             loud.push(frame);
             at += hop;
@@ -243,7 +260,9 @@ impl Spectra {
         for k in 0..PARTS {
             let mut some: Vec<f32> = loud.iter().step_by(3).map(|frame| frame[k]).collect();
             // Twice what is there in the quietest fifth of the time, and no less than a hiss below hearing.
-            let floor = (2.0 * quantile(&mut some, 0.2)).max(1e-8).max(loudest * RANGE);
+            let floor = (2.0 * quantile(&mut some, 0.2))
+                .max(1e-8)
+                .max(loudest * RANGE);
             for frame in &mut loud {
                 frame[k] = (frame[k] / floor).ln_1p();
             }
@@ -273,13 +292,20 @@ impl Picture {
             // Loudness, not power: the square root of it is straight in the part of the window that rings.
             let loud = |frame: &[f32; PARTS]| frame[k].exp_m1().max(0.0).sqrt();
             let top = self.loud[from..to].iter().map(loud).fold(0.0, f32::max);
-            let low = self.loud[from..to].iter().map(loud).fold(f32::MAX, f32::min);
+            let low = self.loud[from..to]
+                .iter()
+                .map(loud)
+                .fold(f32::MAX, f32::min);
             for (sum, frame) in curve.iter_mut().zip(&self.loud[from..to]) {
                 *sum += rise * (loud(frame) - low) / (top - low).max(1e-6);
             }
         }
         let top = curve.iter().copied().fold(0.0, f32::max);
-        let Some(peak) = curve.iter().position(|&x| x >= 0.9 * top).filter(|_| top > 0.0) else {
+        let Some(peak) = curve
+            .iter()
+            .position(|&x| x >= 0.9 * top)
+            .filter(|_| top > 0.0)
+        else {
             return whole(at) / frames_a_second;
         };
         let half = (0..peak).rev().find(|&i| curve[i] < 0.5 * top);
@@ -295,8 +321,13 @@ impl Picture {
         let (mut lasts, mut all) = (0.0, 0.0);
         let late = self.loud.get(frame(0.35)..frame(0.45).min(self.loud.len()));
         let late = late.unwrap_or(&[]);
-        let before = self.loud.get(frame(BEFORE_S.0)..frame(BEFORE_S.1)).unwrap_or(&[]);
-        let soon = self.loud.get(frame(SOON_S.0)..frame(SOON_S.1).min(self.loud.len()));
+        let before = self
+            .loud
+            .get(frame(BEFORE_S.0)..frame(BEFORE_S.1))
+            .unwrap_or(&[]);
+        let soon = self
+            .loud
+            .get(frame(SOON_S.0)..frame(SOON_S.1).min(self.loud.len()));
         let soon = soon.unwrap_or(&[]);
         let mean = |frames: &[[f32; PARTS]], k: usize| {
             frames.iter().map(|f| f[k]).sum::<f32>() / whole32(frames.len().max(1))
@@ -316,7 +347,11 @@ impl Picture {
                 strongest = (strength, k);
             }
         }
-        let lasting = if late.is_empty() || all <= 0.0 { 0.0 } else { lasts / all };
+        let lasting = if late.is_empty() || all <= 0.0 {
+            0.0
+        } else {
+            lasts / all
+        };
         let hz = LOWEST_HZ * (whole(strongest.1) / PARTS_AN_OCTAVE).exp2();
         #[expect(clippy::cast_possible_truncation, reason = "to a quarter tone")]
         let hz = hz as f32;

@@ -185,7 +185,10 @@ pub(crate) fn starts(contour: &Contour) -> Vec<Start> {
             }
             k += 1;
         }
-        let top = h[best..(best + peak).min(n)].iter().copied().fold(0.0, f32::max);
+        let top = h[best..(best + peak).min(n)]
+            .iter()
+            .copied()
+            .fold(0.0, f32::max);
         let height = f64::from((top - middle).min(1.3 * rise[best]));
         let start = Start {
             at_s: whole(best) / contour.rate,

@@ -45,7 +45,9 @@ pub fn deviation(which: Deviation, phase_s: &[f64], step_s: f64, m: usize) -> Op
         Deviation::ModifiedAllan | Deviation::Time => {
             let last = (x.len() + 1).checked_sub(3 * m)?;
             let sums = (0..last).map(|j| {
-                let sum: f64 = (j..j + m).map(|i| x[i + 2 * m] - 2.0 * x[i + m] + x[i]).sum();
+                let sum: f64 = (j..j + m)
+                    .map(|i| x[i + 2 * m] - 2.0 * x[i + m] + x[i])
+                    .sum();
                 sum * sum
             });
             let modified = mean(sums)? / (2.0 * tau * tau * whole(m) * whole(m));
@@ -73,7 +75,11 @@ pub fn deviation(which: Deviation, phase_s: &[f64], step_s: f64, m: usize) -> Op
             let at = |i: usize, back: bool| {
                 // The phase m steps back or on from i.
                 if back {
-                    if i >= m { x[i - m] } else { 2.0 * x[0] - x[m - i] }
+                    if i >= m {
+                        x[i - m]
+                    } else {
+                        2.0 * x[0] - x[m - i]
+                    }
                 } else if i + m < n {
                     x[i + m]
                 } else {

@@ -6,7 +6,9 @@ use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::{Ringing, Spectra};
 use crate::contour::{Heights, starts};
 use crate::follow::{Beat, Follower, Stretch, is_on_beat};
-use crate::strike::{Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, is_ticking, ring, run};
+use crate::strike::{
+    Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, is_ticking, ring, run,
+};
 
 /// Seconds of sound that beats are made out in at once, and that neighbours share.
 const STRETCH_S: f64 = 30.0;
@@ -192,10 +194,13 @@ impl Ear {
                     self.steps[a..b].iter().map(|s| s[k]).sum::<f32>() / whole32(b - a)
                 };
                 // From 80 to 160 ms after a place against the 140 ms before it.
-                let rises = (0..low.len()).any(|k| mean(n - 4, n, k) - mean(n - 16, n - 9, k) > WORTH_A_LOOK);
+                let rises = (0..low.len())
+                    .any(|k| mean(n - 4, n, k) - mean(n - 16, n - 9, k) > WORTH_A_LOOK);
                 if rises {
                     let at = (whole(self.watched) - 8.5) * whole(step) / rate;
-                    let begins = self.ringing.map_or((at - BEFORE_S).max(0.0), |(begins, _)| begins);
+                    let begins = self
+                        .ringing
+                        .map_or((at - BEFORE_S).max(0.0), |(begins, _)| begins);
                     self.ringing = Some((begins, at));
                 }
             }
@@ -214,7 +219,10 @@ impl Ear {
         let decided = self.ringing.map_or(now - 1.0, |(begins, _)| begins);
         let rate = self.bands.frames_a_second();
         while decided - whole(self.dropped) / rate > STRETCH_S + 10.0 + SHARED_S {
-            self.beat(count((STRETCH_S + SHARED_S) * rate), STRETCH_S + SHARED_S / 2.0);
+            self.beat(
+                count((STRETCH_S + SHARED_S) * rate),
+                STRETCH_S + SHARED_S / 2.0,
+            );
             let drop = count(STRETCH_S * rate);
             for power in &mut self.out.power {
                 power.drain(..drop);
@@ -223,7 +231,9 @@ impl Ear {
             self.first = false;
         }
         // The sound for bells is kept as far back as a look may reach.
-        let keep_from = self.ringing.map_or(now - BEFORE_S - 2.0, |(begins, _)| begins);
+        let keep_from = self
+            .ringing
+            .map_or(now - BEFORE_S - 2.0, |(begins, _)| begins);
         let thin = self.bands.thin_a_second();
         let drop = count((keep_from * thin).max(0.0)).saturating_sub(self.thin_dropped);
         if whole(drop) > 4.0 * thin {
@@ -236,23 +246,33 @@ impl Ear {
     fn ring_out(&mut self, begins: f64, ends: f64) {
         let thin = self.bands.thin_a_second();
         let from = count((begins * thin).max(0.0)).saturating_sub(self.thin_dropped);
-        let to = count(ends * thin).saturating_sub(self.thin_dropped).min(self.out.thin.len());
+        let to = count(ends * thin)
+            .saturating_sub(self.thin_dropped)
+            .min(self.out.thin.len());
         if from >= to {
             return;
         }
         let part = &self.out.thin[from..to];
         let offset = whole(from + self.thin_dropped) / thin;
-        let mut sounds = self.spectra.ringing(part, thin, self.voice.as_ref().map(|v| &v.rise[..]));
+        let mut sounds = self
+            .spectra
+            .ringing(part, thin, self.voice.as_ref().map(|v| &v.rise[..]));
         for sound in &mut sounds {
             sound.at_s += offset;
         }
         let mut found = self.struck_in(&sounds, begins);
         if let Some(run) = &found
-            && self.voice.as_ref().is_none_or(|voice| run.members.len() >= voice.blows)
+            && self
+                .voice
+                .as_ref()
+                .is_none_or(|voice| run.members.len() >= voice.blows)
         {
             // The fuller the run, the better its voice is known; what is like it is then looked for once more.
             let blows = run.members.len();
-            let voice = Voice { blows, ..run.voice.clone() };
+            let voice = Voice {
+                blows,
+                ..run.voice.clone()
+            };
             sounds = self.spectra.ringing(part, thin, Some(&voice.rise[..]));
             for sound in &mut sounds {
                 sound.at_s += offset;
@@ -269,7 +289,8 @@ impl Ear {
         if let Some(found) = &found {
             for members in all_runs(&sounds, &found.voice) {
                 let (first, last) = (members[0], members[members.len() - 1]);
-                self.struck.push((sounds[first].at_s - 0.15, sounds[last].at_s + 0.8));
+                self.struck
+                    .push((sounds[first].at_s - 0.15, sounds[last].at_s + 0.8));
             }
         }
         self.rungs.push(Rung { sounds, run: found });
@@ -283,7 +304,12 @@ impl Ear {
         }
         let rate = self.bands.frames_a_second();
         let from = count((begins * rate).max(0.0)).saturating_sub(self.dropped);
-        let power: Vec<Vec<f32>> = self.out.power.iter().map(|p| p[from.min(p.len())..].to_vec()).collect();
+        let power: Vec<Vec<f32>> = self
+            .out
+            .power
+            .iter()
+            .map(|p| p[from.min(p.len())..].to_vec())
+            .collect();
         let heights = Heights::new(&power, rate);
         let mut starts = starts(&heights.join(&heights.weigh()));
         for start in &mut starts {
@@ -317,7 +343,12 @@ impl Ear {
     fn beat(&mut self, frames: usize, told_to: f64) {
         let rate = self.bands.frames_a_second();
         let begins_s = whole(self.dropped) / rate;
-        let part: Vec<Vec<f32>> = self.out.power.iter().map(|p| p[..frames.min(p.len())].to_vec()).collect();
+        let part: Vec<Vec<f32>> = self
+            .out
+            .power
+            .iter()
+            .map(|p| p[..frames.min(p.len())].to_vec())
+            .collect();
         self.struck.retain(|(_, to)| *to > begins_s);
         let told_from = if self.first { 0.0 } else { SHARED_S / 2.0 };
         self.follower.hear(&Stretch {
@@ -361,7 +392,10 @@ impl Ear {
 
 /// Whether most of a run's sounds fall where the clock ticks, and do not ring as only a bell does.
 fn ticks(members: &[usize], sounds: &[Ringing], beats: &[Beat]) -> bool {
-    let on = members.iter().filter(|&&i| is_on_beat(beats, sounds[i].at_s)).count();
+    let on = members
+        .iter()
+        .filter(|&&i| is_on_beat(beats, sounds[i].at_s))
+        .count();
     let (lasting, share) = ring(sounds, members);
     10 * on >= 7 * members.len() && !(lasting > 0.8 && share > 0.85)
 }
@@ -369,10 +403,15 @@ fn ticks(members: &[usize], sounds: &[Ringing], beats: &[Beat]) -> bool {
 /// Decides, all voices being known, what was struck: most blows are the clock's own bell, and a single blow is one of it.
 fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
     let mut voices: Vec<Voice> = Vec::new();
-    let runs = rungs.iter().filter_map(|rung| Some((rung, rung.run.as_ref()?)));
+    let runs = rungs
+        .iter()
+        .filter_map(|rung| Some((rung, rung.run.as_ref()?)));
     for (_, run) in runs.filter(|(rung, run)| !ticks(&run.members, &rung.sounds, beats)) {
         let n = run.members.len();
-        match voices.iter_mut().find(|v| crate::bell::alike(&v.rise, &run.voice.rise) > 0.6) {
+        match voices
+            .iter_mut()
+            .find(|v| crate::bell::alike(&v.rise, &run.voice.rise) > 0.6)
+        {
             Some(voice) => {
                 let (a, b) = (whole32(voice.blows), whole32(n));
                 for (x, y) in voice.rise.iter_mut().zip(&run.voice.rise) {
@@ -381,7 +420,10 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
                 voice.size = (voice.size * a + run.voice.size * b) / (a + b);
                 voice.blows += n;
             }
-            None => voices.push(Voice { blows: n, ..run.voice.clone() }),
+            None => voices.push(Voice {
+                blows: n,
+                ..run.voice.clone()
+            }),
         }
     }
     let own = voices.iter().max_by_key(|voice| voice.blows);
@@ -390,7 +432,9 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
     for (rung, bell) in rungs.iter().zip(bells(&sounds)) {
         let mut open: Vec<bool> = vec![true; rung.sounds.len()];
         // A stretch that was cut goes on in the next, which hears its last seconds again.
-        let heard = strikes.last().and_then(|s: &Strike| s.blow_times_s.last().copied());
+        let heard = strikes
+            .last()
+            .and_then(|s: &Strike| s.blow_times_s.last().copied());
         for (open, sound) in open.iter_mut().zip(&rung.sounds) {
             *open = heard.is_none_or(|heard| sound.at_s > heard + 0.2);
         }
@@ -413,7 +457,9 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
                 pitch_hz: f64::from(crate::contour::quantile(&mut pitches, 0.5)),
             };
             match strikes.last_mut() {
-                Some(last) if last.goes_on_in(&strike) => last.blow_times_s.extend(&strike.blow_times_s),
+                Some(last) if last.goes_on_in(&strike) => {
+                    last.blow_times_s.extend(&strike.blow_times_s)
+                }
                 _ => strikes.push(strike),
             }
         }
@@ -421,10 +467,15 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
             .filter(|(i, _)| open[**i])
             .map(|(_, sound)| sound.clone())
             .collect();
-        let bell: Vec<bool> = (places.iter().zip(&bell)).filter(|(i, _)| open[**i]).map(|(_, b)| *b).collect();
+        let bell: Vec<bool> = (places.iter().zip(&bell))
+            .filter(|(i, _)| open[**i])
+            .map(|(_, b)| *b)
+            .collect();
         if let Some(row) = chime(&notes, &bell) {
             let note = |i: &usize| (notes[*i].at_s, f64::from(notes[*i].pitch_hz));
-            chimes.push(Chime { notes: row.iter().map(note).collect() });
+            chimes.push(Chime {
+                notes: row.iter().map(note).collect(),
+            });
         }
     }
     (strikes, chimes)

@@ -63,25 +63,50 @@ pub struct Findings {
 pub fn find(heard: Heard, expected: &Expected, recorder: Recorder) -> Findings {
     let pace = pace(&heard.beats, recorder);
     let right = expected.beats_per_hour;
-    let rate = pace.as_ref().zip(right).map(|(pace, right)| pace.rate_s_per_day(right));
-    let recorded = pace.as_ref().zip(right).map(|(pace, right)| pace.rate_recorded_s_per_day(right));
-    let crutch = pace.as_ref().zip(expected.left_at_s).and_then(|(p, tap)| crutch(p, tap));
+    let rate = pace
+        .as_ref()
+        .zip(right)
+        .map(|(pace, right)| pace.rate_s_per_day(right));
+    let recorded = pace
+        .as_ref()
+        .zip(right)
+        .map(|(pace, right)| pace.rate_recorded_s_per_day(right));
+    let crutch = pace
+        .as_ref()
+        .zip(expected.left_at_s)
+        .and_then(|(p, tap)| crutch(p, tap));
     // Without a sheet, the cycle that fits better.
     let cycle = expected.cycle.or_else(|| {
         let wrong = |cycle| {
             let due = against(&heard.strikes, cycle);
-            due.map_or(usize::MAX, |due| due.iter().filter(|d| d.wrong(&heard.strikes).is_some()).count())
+            due.map_or(usize::MAX, |due| {
+                due.iter()
+                    .filter(|d| d.wrong(&heard.strikes).is_some())
+                    .count()
+            })
         };
         (heard.strikes.len() >= 4).then(|| {
-            if wrong(Cycle::HoursAndHalves) < wrong(Cycle::Hours) { Cycle::HoursAndHalves } else { Cycle::Hours }
+            if wrong(Cycle::HoursAndHalves) < wrong(Cycle::Hours) {
+                Cycle::HoursAndHalves
+            } else {
+                Cycle::Hours
+            }
         })
     });
     Findings {
         unfit: unfit(&heard),
         crutch,
-        crutch_deg: pace.as_ref().zip(expected.arc_deg).map(|(pace, arc)| crutch_deg(pace, arc)),
-        nut_turns: rate.zip(right).zip(expected.nut_mm).map(|((rate, right), mm)| nut_turns(rate.value, right, mm)),
-        comes_round: pace.as_ref().map_or(Vec::new(), |pace| comes_round(pace, &expected.arbors)),
+        crutch_deg: pace
+            .as_ref()
+            .zip(expected.arc_deg)
+            .map(|(pace, arc)| crutch_deg(pace, arc)),
+        nut_turns: rate
+            .zip(right)
+            .zip(expected.nut_mm)
+            .map(|((rate, right), mm)| nut_turns(rate.value, right, mm)),
+        comes_round: pace
+            .as_ref()
+            .map_or(Vec::new(), |pace| comes_round(pace, &expected.arbors)),
         due: cycle.and_then(|cycle| against(&heard.strikes, cycle)),
         cycle,
         rate,
@@ -95,11 +120,18 @@ pub fn find(heard: Heard, expected: &Expected, recorder: Recorder) -> Findings {
 /// should; the crutch, bent to that side, drops it sooner (follows from the geometry; as a rule of the bench, common practice,
 /// no source).
 fn crutch(pace: &Pace, tap_s: f64) -> Option<Side> {
-    let (n, _, _) = pace.late.iter().min_by(|a, b| (a.1 - tap_s).abs().total_cmp(&(b.1 - tap_s).abs()))?;
+    let (n, _, _) = pace
+        .late
+        .iter()
+        .min_by(|a, b| (a.1 - tap_s).abs().total_cmp(&(b.1 - tap_s).abs()))?;
     let left_is_even = n.rem_euclid(2) == 0;
     // The longer half ends at the drop that comes late.
     let late_is_odd = pace.even_is_longer;
-    Some(if late_is_odd == left_is_even { Side::Right } else { Side::Left })
+    Some(if late_is_odd == left_is_even {
+        Side::Right
+    } else {
+        Side::Left
+    })
 }
 
 /// By how much at most the crutch is out, degrees.

@@ -70,7 +70,9 @@ pub(crate) struct Stretch<'a> {
 impl Stretch<'_> {
     fn is_struck(&self, at_s: f64) -> bool {
         let at = at_s + self.begins_s;
-        self.struck.iter().any(|(from, to)| (*from..*to).contains(&at))
+        self.struck
+            .iter()
+            .any(|(from, to)| (*from..*to).contains(&at))
     }
 }
 
@@ -147,7 +149,10 @@ impl Follower {
         let (from, to) = stretch.told_s;
         self.foretold += made.foretold;
         for point in made.points.iter().filter(|p| (from..to).contains(&p.at_s)) {
-            #[expect(clippy::cast_possible_truncation, reason = "a deviation needs no more digits")]
+            #[expect(
+                clippy::cast_possible_truncation,
+                reason = "a deviation needs no more digits"
+            )]
             let sd_s = point.sd_s as f32;
             let beat = Beat {
                 n: point.n,
@@ -155,7 +160,11 @@ impl Follower {
                 sd_s,
                 run,
             };
-            if self.beats.last().is_none_or(|last| last.run != run || beat.n > last.n) {
+            if self
+                .beats
+                .last()
+                .is_none_or(|last| last.run != run || beat.n > last.n)
+            {
                 self.beats.push(beat);
             }
         }
@@ -253,7 +262,10 @@ fn fits(
 
 /// The beats that were heard among those laid on, and of how many.
 fn heard(fits: &[(i64, Fit)], stretch: &Stretch<'_>) -> (Vec<Point>, usize) {
-    let open: Vec<&(i64, Fit)> = fits.iter().filter(|(_, fit)| !stretch.is_struck(fit.at_s)).collect();
+    let open: Vec<&(i64, Fit)> = fits
+        .iter()
+        .filter(|(_, fit)| !stretch.is_struck(fit.at_s))
+        .collect();
     let points = open
         .iter()
         .filter(|(_, fit)| fit.alike > ALIKE && fit.size > SIZE)
@@ -277,7 +289,13 @@ fn afresh(heights: &Heights, stretch: &Stretch<'_>, length_s: f64) -> Option<Mad
     let struck: Vec<(f64, f64)> = (stretch.struck.iter())
         .map(|(from, to)| (from - stretch.begins_s, to - stretch.begins_s))
         .collect();
-    let pulse = pulse::find(&sounds, pulse::Span { length_s, struck: &struck })?;
+    let pulse = pulse::find(
+        &sounds,
+        pulse::Span {
+            length_s,
+            struck: &struck,
+        },
+    )?;
     let mut line = first_line(&sounds, &pulse, length_s)?;
     let mut made: Option<(Vec<Point>, usize)> = None;
     let mut shapes = learn(&contour, &places(&line, length_s, stretch), line.half_s)?;

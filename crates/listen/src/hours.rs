@@ -53,7 +53,10 @@ impl Due {
         match self.heard[..] {
             [] => Some(Wrong::Missing),
             [one] if strikes[one].blow_times_s.len() != self.blows => Some(Wrong::Number),
-            [_] => self.late_s.filter(|late| late.abs() > LATE_S).map(|_| Wrong::Late),
+            [_] => self
+                .late_s
+                .filter(|late| late.abs() > LATE_S)
+                .map(|_| Wrong::Late),
             _ => Some(Wrong::Doubled),
         }
     }
@@ -68,9 +71,15 @@ pub fn against(strikes: &[Strike], cycle: Cycle) -> Option<Vec<Due>> {
     // In steps of half an hour from the first, which may itself be an hour or a half, and any of the twelve.
     let mut best: Option<(usize, usize, Vec<usize>)> = None;
     for anchor in 0..at.len() {
-        let steps: Vec<i64> = at.iter().map(|t| crate::follow::whole_number((t - at[anchor]) / STEP_S)).collect();
+        let steps: Vec<i64> = at
+            .iter()
+            .map(|t| crate::follow::whole_number((t - at[anchor]) / STEP_S))
+            .collect();
         let base = steps.iter().copied().min().unwrap_or(0);
-        let steps: Vec<usize> = steps.iter().map(|s| usize::try_from(s - base).unwrap_or(0)).collect();
+        let steps: Vec<usize> = steps
+            .iter()
+            .map(|s| usize::try_from(s - base).unwrap_or(0))
+            .collect();
         for start in 0..24 {
             let right = (steps.iter().zip(strikes))
                 .filter(|(step, strike)| due(start + **step, cycle) == strike.blow_times_s.len())
@@ -86,7 +95,11 @@ pub fn against(strikes: &[Strike], cycle: Cycle) -> Option<Vec<Due>> {
     }
     let last = steps.iter().copied().max()?;
     // The hour by the clock's own strikes: the middle one of all that each says of the first.
-    let mut zero: Vec<f64> = at.iter().zip(&steps).map(|(t, s)| t - whole(*s) * STEP_S).collect();
+    let mut zero: Vec<f64> = at
+        .iter()
+        .zip(&steps)
+        .map(|(t, s)| t - whole(*s) * STEP_S)
+        .collect();
     let zero = crate::contour::quantile64(&mut zero, 0.5);
     let mut told = Vec::new();
     for step in 0..=last {
@@ -134,7 +147,9 @@ pub fn pace_falls(strikes: &[Strike]) -> Option<(f64, f64)> {
         return None;
     }
     let n = whole(all.len());
-    let (t, p) = all.iter().fold((0.0, 0.0), |(t, p), x| (t + x.0 / n, p + x.1 / n));
+    let (t, p) = all
+        .iter()
+        .fold((0.0, 0.0), |(t, p), x| (t + x.0 / n, p + x.1 / n));
     let lever: f64 = all.iter().map(|x| (x.0 - t).powi(2)).sum();
     let slope = all.iter().map(|x| (x.0 - t) * (x.1 - p)).sum::<f64>() / lever;
     let (first, last) = (all.first()?.0, all.last()?.0);

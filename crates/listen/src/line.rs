@@ -36,7 +36,11 @@ const HUBER: f64 = 2.5;
 
 impl Line {
     pub(crate) fn at(&self, n: i64) -> f64 {
-        let late = if n.rem_euclid(2) == 1 { self.late_s } else { 0.0 };
+        let late = if n.rem_euclid(2) == 1 {
+            self.late_s
+        } else {
+            0.0
+        };
         self.start_s + self.half_s * number(n) + late
     }
 
@@ -53,7 +57,8 @@ impl Line {
         let mut held = vec![1.0; points.len()];
         let mut line: Option<Line> = None;
         for round in 0..8 {
-            let weight = |(p, h): (&Point, &f64)| h / (p.sd_s.powi(2) + jitter.powi(2)).max(least * least);
+            let weight =
+                |(p, h): (&Point, &f64)| h / (p.sd_s.powi(2) + jitter.powi(2)).max(least * least);
             let weights: Vec<f64> = points.iter().zip(&held).map(weight).collect();
             let solved = solve(points, &weights, origin, both)?;
             let off: Vec<f64> = points.iter().map(|p| p.at_s - solved.at(p.n)).collect();
@@ -70,7 +75,11 @@ impl Line {
                 *held = (HUBER * sd / off.abs().max(1e-12)).min(1.0);
             }
             let used = held.iter().filter(|h| **h > 0.5).count();
-            line = Some(Line { jitter_s: jitter, used, ..solved });
+            line = Some(Line {
+                jitter_s: jitter,
+                used,
+                ..solved
+            });
         }
         line.filter(|line| line.half_s > 0.0)
     }
@@ -92,7 +101,11 @@ fn solve(points: &[Point], weights: &[f64], origin: i64, both: bool) -> Option<L
     let mut m = [[0.0_f64; 3]; 3];
     let mut v = [0.0_f64; 3];
     for (p, &w) in points.iter().zip(weights) {
-        let odd = if both && p.n.rem_euclid(2) == 1 { 1.0 } else { 0.0 };
+        let odd = if both && p.n.rem_euclid(2) == 1 {
+            1.0
+        } else {
+            0.0
+        };
         let row = [1.0, number(p.n - origin), odd];
         for i in 0..3 {
             for j in 0..3 {

@@ -59,7 +59,11 @@ pub(crate) struct Span<'a> {
 
 impl Span<'_> {
     fn is_open(self, at: f64) -> bool {
-        at < self.length_s && !self.struck.iter().any(|(from, to)| (*from..*to).contains(&at))
+        at < self.length_s
+            && !self
+                .struck
+                .iter()
+                .any(|(from, to)| (*from..*to).contains(&at))
     }
 
     fn open_s(self) -> f64 {

@@ -24,7 +24,10 @@ pub struct Recorder {
 impl Default for Recorder {
     /// Never compared with known time: a crystal good to 50 parts in a million.
     fn default() -> Recorder {
-        Recorder { fast_ppm: 0.0, spread_ppm: 50.0 }
+        Recorder {
+            fast_ppm: 0.0,
+            spread_ppm: 50.0,
+        }
     }
 }
 
@@ -86,7 +89,11 @@ pub struct Pace {
 pub fn pace(beats: &[Beat], recorder: Recorder) -> Option<Pace> {
     let run = longest(beats);
     let points: Vec<Point> = (run.iter())
-        .map(|beat| Point { n: beat.n, at_s: beat.at_s, sd_s: f64::from(beat.sd_s) })
+        .map(|beat| Point {
+            n: beat.n,
+            at_s: beat.at_s,
+            sd_s: f64::from(beat.sd_s),
+        })
         .collect();
     if points.len() < 4 {
         return None;
@@ -102,7 +109,11 @@ pub fn pace(beats: &[Beat], recorder: Recorder) -> Option<Pace> {
     let true_half = line.half_s / (1.0 + recorder.fast_ppm * 1e-6);
     let within = |half: f64, part: f64| {
         let value = HOUR_S / half;
-        Within { value, low: value * (1.0 - part), high: value * (1.0 + part) }
+        Within {
+            value,
+            low: value * (1.0 - part),
+            high: value * (1.0 + part),
+        }
     };
     let first = points.first()?.at_s;
     let last = points.last()?.at_s;
@@ -118,7 +129,11 @@ pub fn pace(beats: &[Beat], recorder: Recorder) -> Option<Pace> {
         even_is_longer: line.late_s > 0.0,
         jitter_s: line.jitter_s,
         wander,
-        late: points.iter().zip(&off).map(|(p, off)| (p.n, p.at_s, *off)).collect(),
+        late: points
+            .iter()
+            .zip(&off)
+            .map(|(p, off)| (p.n, p.at_s, *off))
+            .collect(),
         pieces: pieces(&points),
         line,
     })
@@ -140,16 +155,34 @@ impl Pace {
         if self.pieces.len() < 4 {
             return None;
         }
-        let mean: f64 = self.pieces.iter().map(|p| p.per_hour).sum::<f64>() / whole(self.pieces.len());
+        let mean: f64 =
+            self.pieces.iter().map(|p| p.per_hour).sum::<f64>() / whole(self.pieces.len());
         let at: Vec<f64> = self.pieces.iter().map(|p| p.at_s / DAY_S).collect();
-        let rate: Vec<f64> = self.pieces.iter().map(|p| DAY_S * (p.per_hour / mean - 1.0)).collect();
+        let rate: Vec<f64> = self
+            .pieces
+            .iter()
+            .map(|p| DAY_S * (p.per_hour / mean - 1.0))
+            .collect();
         let middle = at.iter().sum::<f64>() / whole(at.len());
         let lever: f64 = at.iter().map(|a| (a - middle).powi(2)).sum();
-        let slope = at.iter().zip(&rate).map(|(a, r)| (a - middle) * r).sum::<f64>() / lever;
-        let left: f64 = at.iter().zip(&rate).map(|(a, r)| (r - slope * (a - middle)).powi(2)).sum();
+        let slope = at
+            .iter()
+            .zip(&rate)
+            .map(|(a, r)| (a - middle) * r)
+            .sum::<f64>()
+            / lever;
+        let left: f64 = at
+            .iter()
+            .zip(&rate)
+            .map(|(a, r)| (r - slope * (a - middle)).powi(2))
+            .sum();
         let free = whole(at.len()) - 2.0;
         let part = student_95(free) * (left / free / lever).sqrt();
-        Some(Within { value: slope, low: slope - part, high: slope + part })
+        Some(Within {
+            value: slope,
+            low: slope - part,
+            high: slope + part,
+        })
     }
 
     /// Deviations over times that double, of the phase at every tick: the time, and the value. Beats that were missed are
@@ -191,7 +224,11 @@ impl Pace {
 
 fn rate(per_hour: Within, right: f64) -> Within {
     let of = |x: f64| DAY_S * (x / right - 1.0);
-    Within { value: of(per_hour.value), low: of(per_hour.low), high: of(per_hour.high) }
+    Within {
+        value: of(per_hour.value),
+        low: of(per_hour.low),
+        high: of(per_hour.high),
+    }
 }
 
 /// The standard deviation that no unbiased estimate of the beats an hour can be below, for beats each off by so many seconds,
@@ -205,7 +242,10 @@ pub fn least_spread_per_hour(beats: usize, half_s: f64, onset_s: f64) -> f64 {
 
 /// The run with the most beats.
 fn longest(beats: &[Beat]) -> &[Beat] {
-    beats.chunk_by(|a, b| a.run == b.run).max_by_key(|run| run.len()).unwrap_or(&[])
+    beats
+        .chunk_by(|a, b| a.run == b.run)
+        .max_by_key(|run| run.len())
+        .unwrap_or(&[])
 }
 
 /// How much more the slowest parts of what is left swing than the rest, as a factor on deviations: 1 unless they stand out by more
@@ -234,7 +274,11 @@ fn wander(off: &[f64]) -> f64 {
     let slow = (1..=SLOWEST).map(wave).sum::<f64>() / whole(SLOWEST);
     let all = x.iter().map(|x| x * x).sum::<f64>();
     let ratio = slow / all;
-    if ratio > STANDS_OUT { ratio.sqrt() } else { 1.0 }
+    if ratio > STANDS_OUT {
+        ratio.sqrt()
+    } else {
+        1.0
+    }
 }
 
 /// Student's 97.5 in 100 point (expansion in 1/n about the normal point; Abramowitz and Stegun 26.7.5, from memory).

@@ -44,11 +44,18 @@ pub fn comes_round(pace: &Pace, arbors: &[Turning]) -> Vec<ComesRound> {
         .collect();
     let at: Vec<f64> = pace.late.iter().map(|(_, at, _)| *at).collect();
     let most = 5.0 * pace.jitter_s.max(1e-6);
-    let mut off: Vec<f64> = pace.late.iter().map(|(_, _, off)| off.clamp(-most, most)).collect();
+    let mut off: Vec<f64> = pace
+        .late
+        .iter()
+        .map(|(_, _, off)| off.clamp(-most, most))
+        .collect();
     // Turns too nearly alike to tell apart are one question.
     let mut questions: Vec<f64> = Vec::new();
     for arbor in &asked {
-        if !questions.iter().any(|&turn| is_same(turn, arbor.turn_s, pace.span_s)) {
+        if !questions
+            .iter()
+            .any(|&turn| is_same(turn, arbor.turn_s, pace.span_s))
+        {
             questions.push(arbor.turn_s);
         }
     }
@@ -117,7 +124,11 @@ fn test(at: &[f64], off: &[f64], turn: f64, span: f64) -> Wave {
     let local = (1.0 + gain / (m * level.max(1e-30))).powf(-m);
     // Where the neighbours are no louder than the rest, the rest is the better judge.
     let usual = 2.0 * all / n;
-    let chance = if level > 2.2 * usual { local.max(even) } else { even };
+    let chance = if level > 2.2 * usual {
+        local.max(even)
+    } else {
+        even
+    };
     Wave { cos, sin, chance }
 }
 
@@ -161,5 +172,7 @@ pub fn over_a_turn(pace: &Pace, turn_s: f64, parts: usize) -> Vec<f64> {
         sums[slot].0 += off;
         sums[slot].1 += 1.0;
     }
-    sums.into_iter().map(|(sum, n): (f64, f64)| sum / n.max(1.0)).collect()
+    sums.into_iter()
+        .map(|(sum, n): (f64, f64)| sum / n.max(1.0))
+        .collect()
 }

@@ -102,7 +102,13 @@ impl Shape {
                 .then(|| self.match_at(h, place - reach))
                 .flatten();
             curve.push(laid);
-            let alike = |k: usize| curve.get(k).copied().flatten().map_or(-1.0, |m: Match| m.alike);
+            let alike = |k: usize| {
+                curve
+                    .get(k)
+                    .copied()
+                    .flatten()
+                    .map_or(-1.0, |m: Match| m.alike)
+            };
             if alike(k) > alike(best) {
                 best = k;
             }
@@ -113,7 +119,11 @@ impl Shape {
         let between = match (left, right) {
             (Some(l), Some(r)) => {
                 let bend = l - 2.0 * found.alike + r;
-                if bend < 0.0 { (0.5 * (l - r) / bend).clamp(-0.5, 0.5) } else { 0.0 }
+                if bend < 0.0 {
+                    (0.5 * (l - r) / bend).clamp(-0.5, 0.5)
+                } else {
+                    0.0
+                }
             }
             _ => 0.0,
         };

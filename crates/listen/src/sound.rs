@@ -89,8 +89,7 @@ fn unpack(
     from: impl Read + Send + Sync + 'static,
     each: &mut impl FnMut(&[f32], u32) -> ControlFlow<()>,
 ) -> Result<Ended, NotSound> {
-    let stream =
-        MediaSourceStream::new(Box::new(ReadOnlySource::new(from)), Default::default());
+    let stream = MediaSourceStream::new(Box::new(ReadOnlySource::new(from)), Default::default());
     let mut format = symphonia::default::get_probe()
         .probe(
             &Hint::new(),
@@ -107,7 +106,9 @@ fn unpack(
             }
             _ => NotSound::Unknown,
         })?;
-    let track = format.default_track(TrackType::Audio).ok_or(NotSound::NoSamples)?;
+    let track = format
+        .default_track(TrackType::Audio)
+        .ok_or(NotSound::NoSamples)?;
     let id = track.id;
     let parameters = (track.codec_params.as_ref())
         .and_then(|parameters| parameters.audio())
@@ -117,7 +118,11 @@ fn unpack(
         .map_err(|error| NotSound::Unsupported(error.to_string()))?;
     let mut heard = false;
     let ended = packets(format.as_mut(), id, decoder.as_mut(), &mut heard, each)?;
-    if heard { Ok(ended) } else { Err(NotSound::NoSamples) }
+    if heard {
+        Ok(ended)
+    } else {
+        Err(NotSound::NoSamples)
+    }
 }
 
 fn packets(

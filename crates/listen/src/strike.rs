@@ -2,8 +2,8 @@
 //! are a chime. What a clock should have struck is not known here.
 
 use crate::bands::{count, whole, whole32};
-use crate::contour::Start;
 use crate::bell::{PARTS, Ringing, alike, contains};
+use crate::contour::Start;
 
 /// Seconds from blow to blow that are believed.
 const PACES_S: (f64, f64) = (0.42, 4.4);
@@ -57,10 +57,14 @@ impl Strike {
 
     /// Whether another follows so closely, at the pace of either, that a cut fell between its blows.
     pub(crate) fn goes_on_in(&self, next: &Strike) -> bool {
-        let (Some(last), Some(first)) = (self.blow_times_s.last(), next.blow_times_s.first()) else {
+        let (Some(last), Some(first)) = (self.blow_times_s.last(), next.blow_times_s.first())
+        else {
             return false;
         };
-        let pace = self.pace_s().or_else(|| next.pace_s()).unwrap_or(PACES_S.1 / 2.0);
+        let pace = self
+            .pace_s()
+            .or_else(|| next.pace_s())
+            .unwrap_or(PACES_S.1 / 2.0);
         first - last < (1.0 + 1.5 * UNEVEN) * pace
     }
 }
@@ -84,7 +88,10 @@ impl Chime {
         }
         bells.sort_by(|a, b| b.total_cmp(a));
         let place = |hz: f64| bells.iter().position(|&bell| same(bell, hz));
-        self.notes.iter().map(|&(_, hz)| place(hz).map_or(0, |k| k + 1)).collect()
+        self.notes
+            .iter()
+            .map(|&(_, hz)| place(hz).map_or(0, |k| k + 1))
+            .collect()
     }
 }
 
@@ -158,7 +165,11 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
                 voice = Voice::of(&some);
             }
             if (round == 2 || known.is_some()) && best.as_ref().is_none_or(|b| score > b.score) {
-                best = Some(Run { members, voice: voice.clone(), score });
+                best = Some(Run {
+                    members,
+                    voice: voice.clone(),
+                    score,
+                });
             }
         }
     }
@@ -169,7 +180,9 @@ fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
     let n = whole32(run.members.len());
     let rings = ring(sounds, &run.members);
     match (run.members.len(), known) {
-        (1, None) => rings.0 > ALONE_LASTING && rings.1 > SHARE && sounds[run.members[0]].size > ALONE_SIZE,
+        (1, None) => {
+            rings.0 > ALONE_LASTING && rings.1 > SHARE && sounds[run.members[0]].size > ALONE_SIZE
+        }
         (1, Some(voice)) => {
             let sound = &sounds[run.members[0]];
             contains(&sound.rise, &voice.rise) > KNOWN_ALIKE && sound.size > 0.5 * voice.size
@@ -233,7 +246,10 @@ pub(crate) fn all_runs(sounds: &[Ringing], voice: &Voice) -> Vec<Vec<usize>> {
             break;
         };
         let members: Vec<usize> = run.members.iter().map(|&k| open[k]).collect();
-        let (first, last) = (sounds[members[0]].at_s, sounds[members[members.len() - 1]].at_s);
+        let (first, last) = (
+            sounds[members[0]].at_s,
+            sounds[members[members.len() - 1]].at_s,
+        );
         // What sounds among its blows, or right after them, is no further strike.
         open.retain(|&i| sounds[i].at_s < first - CLEAR_S || sounds[i].at_s > last + CLEAR_S);
         runs.push(members);
@@ -246,7 +262,10 @@ pub(crate) fn all_runs(sounds: &[Ringing], voice: &Voice) -> Vec<Vec<usize>> {
 fn best_row(sounds: &[Ringing], voice: &Voice) -> Option<(Vec<usize>, f32)> {
     let speaks: Vec<f32> = sounds.iter().map(|sound| voice.speaks(sound)).collect();
     let open: Vec<usize> = (0..sounds.len()).filter(|&i| speaks[i] > 0.0).collect();
-    let alone = open.iter().copied().max_by(|&a, &b| speaks[a].total_cmp(&speaks[b]))?;
+    let alone = open
+        .iter()
+        .copied()
+        .max_by(|&a, &b| speaks[a].total_cmp(&speaks[b]))?;
     let mut best = (vec![alone], speaks[alone]);
     let mut pace = PACES_S.0;
     while pace < PACES_S.1 {
@@ -261,7 +280,12 @@ fn best_row(sounds: &[Ringing], voice: &Voice) -> Option<(Vec<usize>, f32)> {
 }
 
 /// The best row at one pace, by looking back from each sound to those one pace, or two, before it.
-fn row_at(sounds: &[Ringing], speaks: &[f32], open: &[usize], pace: f64) -> Option<(Vec<usize>, f32)> {
+fn row_at(
+    sounds: &[Ringing],
+    speaks: &[f32],
+    open: &[usize],
+    pace: f64,
+) -> Option<(Vec<usize>, f32)> {
     let mut score = vec![0.0_f32; open.len()];
     let mut back: Vec<Option<usize>> = vec![None; open.len()];
     for (k, &i) in open.iter().enumerate() {
@@ -297,31 +321,55 @@ fn row_at(sounds: &[Ringing], speaks: &[f32], open: &[usize], pace: f64) -> Opti
 }
 
 /// Whether the blows of a run are notes of a chime: other bells sound between most of them.
-pub(crate) fn is_interleaved(sounds: &[Ringing], members: &[usize], bell: &[bool], voice: &Voice) -> bool {
+pub(crate) fn is_interleaved(
+    sounds: &[Ringing],
+    members: &[usize],
+    bell: &[bool],
+    voice: &Voice,
+) -> bool {
     let other = |i: usize| {
-        bell[i] && sounds[i].size > 0.6 * voice.size && contains(&sounds[i].rise, &voice.rise) < ALIKE
+        bell[i]
+            && sounds[i].size > 0.6 * voice.size
+            && contains(&sounds[i].rise, &voice.rise) < ALIKE
     };
-    let between = members.windows(2).filter(|w| (w[0] + 1..w[1]).any(other)).count();
+    let between = members
+        .windows(2)
+        .filter(|w| (w[0] + 1..w[1]).any(other))
+        .count();
     members.len() > 1 && 2 * between > members.len() - 1
 }
 
 /// Which sounds are bells: heard again elsewhere in the recording, or ringing loud and long.
 pub(crate) fn bells(stretches: &[&[Ringing]]) -> Vec<Vec<bool>> {
     let worth = |s: &Ringing| s.lasting > 0.4 && s.size > 4.0;
-    let mut pool: Vec<&Ringing> = stretches.iter().flat_map(|s| s.iter()).filter(|s| worth(s)).collect();
+    let mut pool: Vec<&Ringing> = stretches
+        .iter()
+        .flat_map(|s| s.iter())
+        .filter(|s| worth(s))
+        .collect();
     pool.sort_by(|a, b| b.size.total_cmp(&a.size));
     pool.truncate(POOL);
     let again = |s: &Ringing| {
-        let other = |o: &&&Ringing| (o.at_s - s.at_s).abs() > 0.3 && alike(&o.rise, &s.rise) > AGAIN;
+        let other =
+            |o: &&&Ringing| (o.at_s - s.at_s).abs() > 0.3 && alike(&o.rise, &s.rise) > AGAIN;
         pool.iter().find(other).is_some()
     };
-    let is_bell = |s: &Ringing| worth(s) && (again(s) || s.lasting > ALONE_LASTING && s.size > ALONE_SIZE);
-    stretches.iter().map(|some| some.iter().map(is_bell).collect()).collect()
+    let is_bell =
+        |s: &Ringing| worth(s) && (again(s) || s.lasting > ALONE_LASTING && s.size > ALONE_SIZE);
+    stretches
+        .iter()
+        .map(|some| some.iter().map(is_bell).collect())
+        .collect()
 }
 
 /// The chime among sounds of which some are bells, if most of an even row of them are of other voices than their neighbours.
 pub(crate) fn chime(sounds: &[Ringing], bell: &[bool]) -> Option<Vec<usize>> {
-    let mut sizes: Vec<f32> = sounds.iter().zip(bell).filter(|(_, b)| **b).map(|(s, _)| s.size).collect();
+    let mut sizes: Vec<f32> = sounds
+        .iter()
+        .zip(bell)
+        .filter(|(_, b)| **b)
+        .map(|(s, _)| s.size)
+        .collect();
     if sizes.len() < 4 {
         return None;
     }
@@ -330,11 +378,19 @@ pub(crate) fn chime(sounds: &[Ringing], bell: &[bool]) -> Option<Vec<usize>> {
     let mut rows: Vec<Vec<usize>> = Vec::new();
     for i in (0..sounds.len()).filter(|&i| bell[i] && sounds[i].size > 0.45 * usual) {
         match rows.last_mut() {
-            Some(row) if row.last().is_some_and(|&l| sounds[i].at_s - sounds[l].at_s < 2.2) => row.push(i),
+            Some(row)
+                if row
+                    .last()
+                    .is_some_and(|&l| sounds[i].at_s - sounds[l].at_s < 2.2) =>
+            {
+                row.push(i)
+            }
             _ => rows.push(vec![i]),
         }
     }
-    rows.into_iter().filter(|row| is_chime(sounds, row)).max_by_key(Vec::len)
+    rows.into_iter()
+        .filter(|row| is_chime(sounds, row))
+        .max_by_key(Vec::len)
 }
 
 fn is_chime(sounds: &[Ringing], row: &[usize]) -> bool {
@@ -345,8 +401,14 @@ fn is_chime(sounds: &[Ringing], row: &[usize]) -> bool {
         .windows(2)
         .filter(|w| alike(&sounds[w[0]].rise, &sounds[w[1]].rise) < 0.55)
         .count();
-    let mut steps: Vec<f64> = row.windows(2).map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s).collect();
+    let mut steps: Vec<f64> = row
+        .windows(2)
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
+        .collect();
     let pace = crate::contour::quantile64(&mut steps, 0.4);
-    let even = steps.iter().filter(|s| (*s / pace - (*s / pace).round()).abs() < 0.25).count();
+    let even = steps
+        .iter()
+        .filter(|s| (*s / pace - (*s / pace).round()).abs() < 0.25)
+        .count();
     2 * other > row.len() - 1 && whole(even) > 0.8 * whole(steps.len())
 }

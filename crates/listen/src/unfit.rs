@@ -34,5 +34,9 @@ pub fn unfit(heard: &Heard) -> Option<Unfit> {
         return Some(Unfit::Silent);
     }
     let part = heard.levels.clipped_part();
-    Some(if part > CLIPPED { Unfit::Clipped(part) } else { Unfit::Nothing })
+    Some(if part > CLIPPED {
+        Unfit::Clipped(part)
+    } else {
+        Unfit::Nothing
+    })
 }

@@ -92,7 +92,9 @@ type Format = Option<(Coding, usize, u32)>;
 
 fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
     let Some(b) = body.get(..16).filter(|_| size >= 16) else {
-        return Err(NotSound::Header("its description of the samples breaks off"));
+        return Err(NotSound::Header(
+            "its description of the samples breaks off",
+        ));
     };
     let word = |at: usize| u16::from_le_bytes([b[at], b[at + 1]]);
     let mut tag = word(0);
@@ -100,7 +102,11 @@ fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
         // The extensible form: the tag proper is the start of a longer name.
         tag = match body.get(24..26) {
             Some(tag) if size >= 26 => u16::from_le_bytes([tag[0], tag[1]]),
-            _ => return Err(NotSound::Header("its description of the samples breaks off")),
+            _ => {
+                return Err(NotSound::Header(
+                    "its description of the samples breaks off",
+                ));
+            }
         };
     }
     let channels = usize::from(word(2));
@@ -119,7 +125,9 @@ fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
         return Err(NotSound::Header("an impossible number of channels"));
     }
     if usize::from(word(12)) != channels * coding.bytes() {
-        return Err(NotSound::Header("sizes of samples that contradict each other"));
+        return Err(NotSound::Header(
+            "sizes of samples that contradict each other",
+        ));
     }
     if !RATES_HZ.contains(&rate) {
         return Err(NotSound::Rate(rate));

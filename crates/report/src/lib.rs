@@ -5,8 +5,8 @@ pub mod en;
 mod json;
 mod listen_json;
 
-pub use listen_json::listen_json;
 pub use json::{log_json, order_json, remesh_json, train_json};
+pub use listen_json::listen_json;
 
 use kinematics::step;
 use movement::{ArborId, MeshId, Movement, Plate, Side, Turning};

@@ -9,7 +9,9 @@ const MOST_TIMES: usize = 20_000;
 
 /// Everything that was heard; nulls where nothing was.
 pub fn listen_json(found: &Findings, ended: Ended) -> Value {
-    let strikes: Vec<Value> = (found.heard.strikes.iter().enumerate()).map(|(k, s)| strike(k, s, found)).collect();
+    let strikes: Vec<Value> = (found.heard.strikes.iter().enumerate())
+        .map(|(k, s)| strike(k, s, found))
+        .collect();
     json!({
         "listen": 1,
         "why": en::listen::sentence(found),
@@ -43,7 +45,12 @@ fn beats(found: &Findings) -> Value {
     if times.is_empty() {
         return Value::Null;
     }
-    let spreads: Vec<f64> = found.heard.beats.iter().map(|b| f64::from(b.sd_s)).collect();
+    let spreads: Vec<f64> = found
+        .heard
+        .beats
+        .iter()
+        .map(|b| f64::from(b.sd_s))
+        .collect();
     let short = times.len() <= MOST_TIMES;
     let mut object = json!({
         "count": times.len(),
@@ -66,12 +73,16 @@ fn beats(found: &Findings) -> Value {
     object["crutch_deg_at_most"] = json!(found.crutch_deg);
     object["nut_turns"] = json!(found.nut_turns);
     object["comes_round"] = json!(
-        found.comes_round.iter().map(|round| json!({
-            "arbors": round.arbors,
-            "turn_s": round.turn_s,
-            "size_ms": 1e3 * round.size_s,
-            "by_chance": round.by_chance.get(),
-        })).collect::<Vec<_>>()
+        found
+            .comes_round
+            .iter()
+            .map(|round| json!({
+                "arbors": round.arbors,
+                "turn_s": round.turn_s,
+                "size_ms": 1e3 * round.size_s,
+                "by_chance": round.by_chance.get(),
+            }))
+            .collect::<Vec<_>>()
     );
     object
 }
@@ -86,7 +97,10 @@ fn told(object: &mut Value, pace: &Pace) {
     object["out_of_beat_spread_ms"] = json!(1e3 * pace.out_of_beat_spread_s);
     object["jitter_ms"] = json!(1e3 * pace.jitter_s);
     object["span_s"] = json!(pace.span_s);
-    object["drift_s_per_day_per_day"] = json!(pace.drift_s_per_day_per_day().map(|w| json!({ "value": w.value, "interval": pair(w) })));
+    object["drift_s_per_day_per_day"] = json!(
+        pace.drift_s_per_day_per_day()
+            .map(|w| json!({ "value": w.value, "interval": pair(w) }))
+    );
     let deviations = [
         ("allan", Deviation::Allan),
         ("overlapping_allan", Deviation::OverlappingAllan),
@@ -97,13 +111,19 @@ fn told(object: &mut Value, pace: &Pace) {
         ("total", Deviation::Total),
     ];
     for (name, which) in deviations {
-        let rows: Vec<Value> = (pace.deviations(which).into_iter()).map(|(tau, value)| json!([tau, value])).collect();
+        let rows: Vec<Value> = (pace.deviations(which).into_iter())
+            .map(|(tau, value)| json!([tau, value]))
+            .collect();
         object["deviations"][name] = json!(rows);
     }
 }
 
 fn strike(k: usize, strike: &Strike, found: &Findings) -> Value {
-    let answers = found.due.iter().flatten().find(|due| due.heard.contains(&k));
+    let answers = found
+        .due
+        .iter()
+        .flatten()
+        .find(|due| due.heard.contains(&k));
     let mut object = json!({
         "at_s": strike.blow_times_s[0],
         "blows": strike.blow_times_s.len(),
@@ -114,12 +134,16 @@ fn strike(k: usize, strike: &Strike, found: &Findings) -> Value {
     });
     if let Some(answers) = answers {
         object["due"] = due(answers);
-        object["wrong"] = json!(answers.wrong(&found.heard.strikes).map(|wrong| match wrong {
-            Wrong::Missing => "missing",
-            Wrong::Doubled => "doubled",
-            Wrong::Number => "number",
-            Wrong::Late => "late",
-        }));
+        object["wrong"] = json!(
+            answers
+                .wrong(&found.heard.strikes)
+                .map(|wrong| match wrong {
+                    Wrong::Missing => "missing",
+                    Wrong::Doubled => "doubled",
+                    Wrong::Number => "number",
+                    Wrong::Late => "late",
+                })
+        );
     }
     object
 }

@@ -5,8 +5,8 @@ use kinematics::{per_hour, speed};
 use listen::{Cycle, Ear, Turning};
 pub use listen::{Ended, Expected, Findings, Heard, NotSound, Recorder};
 use movement::{Blows, Movement, PartId};
-use report::en::listen::{GAINS_LOSES, MINUTES, TICK, TOCK};
 use quantity::{Exact, to_f64, whole};
+use report::en::listen::{GAINS_LOSES, MINUTES, TICK, TOCK};
 use std::io::Read;
 use std::ops::ControlFlow;
 
@@ -22,12 +22,17 @@ pub fn expected(sheet: &[u8]) -> Result<Expected, Refusal> {
             speed(&movement, id, escape.arbor)?;
             let an_hour = per_hour(&movement, id)?;
             let turn_s = to_f64(&(whole(3600) / an_hour));
-            Some(Turning { name: arbor.id.clone(), turn_s })
+            Some(Turning {
+                name: arbor.id.clone(),
+                turn_s,
+            })
         };
         movement.arbors().filter_map(of).collect()
     });
     Ok(Expected {
-        beats_per_hour: escape.and_then(|escape| beats_per_hour(&movement, escape)).map(|x| to_f64(&x)),
+        beats_per_hour: escape
+            .and_then(|escape| beats_per_hour(&movement, escape))
+            .map(|x| to_f64(&x)),
         arbors,
         cycle: movement.strike().map(|strike| match strike.blows {
             Blows::Hours => Cycle::Hours,
@@ -39,7 +44,11 @@ pub fn expected(sheet: &[u8]) -> Result<Expected, Refusal> {
 
 /// The escape wheel: a part in no mesh, on an arbor that is called so, or a part that is.
 fn escape_wheel(movement: &Movement) -> Option<PartId> {
-    let meshed = |part: PartId| movement.meshes().any(|(_, mesh)| mesh.driver == part || mesh.driven == part);
+    let meshed = |part: PartId| {
+        movement
+            .meshes()
+            .any(|(_, mesh)| mesh.driver == part || mesh.driven == part)
+    };
     movement
         .arbors()
         .flat_map(|(id, arbor)| movement.parts(id).map(move |(part, p)| (arbor, part, p)))
@@ -91,7 +100,10 @@ pub fn plot(found: &Findings, expected: &Expected) -> Option<String> {
     let pace = found.pace.as_ref()?;
     let (n0, t0, _) = *pace.late.first()?;
     // Without a sheet, the plot is against the clock's own mean.
-    let half_s = 3600.0 / expected.beats_per_hour.unwrap_or(pace.per_hour_recorded.value);
+    let half_s = 3600.0
+        / expected
+            .beats_per_hour
+            .unwrap_or(pace.per_hour_recorded.value);
     let gained = |n: i64, t: f64| (n - n0) as f64 * half_s - (t - t0);
     let inked = |odd: i64, name: &str| {
         let mine: Vec<(f64, f64)> = (pace.late.iter())
@@ -106,8 +118,20 @@ pub fn plot(found: &Findings, expected: &Expected) -> Option<String> {
             let spread = (some.iter().map(|p| (p.1 - y).powi(2)).sum::<f64>() / n).sqrt();
             (x, y, spread.max(pace.jitter_s))
         });
-        draw::Inked { name: name.to_owned(), points: points.collect() }
+        draw::Inked {
+            name: name.to_owned(),
+            points: points.collect(),
+        }
     };
-    let lines = [inked(n0.rem_euclid(2), TICK), inked((n0 + 1).rem_euclid(2), TOCK)];
-    Some(draw::plot(&lines, draw::Axes { along: MINUTES, up: GAINS_LOSES }))
+    let lines = [
+        inked(n0.rem_euclid(2), TICK),
+        inked((n0 + 1).rem_euclid(2), TOCK),
+    ];
+    Some(draw::plot(
+        &lines,
+        draw::Axes {
+            along: MINUTES,
+            up: GAINS_LOSES,
+        },
+    ))
 }

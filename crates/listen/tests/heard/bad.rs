@@ -34,18 +34,41 @@ fn ticking(seconds: f64, rate: f64) -> Sound {
 #[test]
 fn what_is_no_sound_is_said() {
     assert_eq!(hear(Cursor::new(vec![])), Err(NotSound::Empty));
-    assert_eq!(hear(Cursor::new(b"a page of text, called clock.wav".repeat(40))), Err(NotSound::Unknown));
-    assert_eq!(hear(Cursor::new(b"RIFF\x24\0\0\0WAVEfmt ".to_vec())).err(), Some(NotSound::NoSamples));
-    assert_eq!(hear(Cursor::new(wav_header(48_000, 1, 1000))), Err(NotSound::NoSamples));
-    assert_eq!(hear(Cursor::new([wav_header(1_000, 1, 100), vec![0; 100]].concat())), Err(NotSound::Rate(1_000)));
-    assert_eq!(hear(Cursor::new([wav_header(0, 1, 100), vec![0; 100]].concat())), Err(NotSound::Rate(0)));
+    assert_eq!(
+        hear(Cursor::new(b"a page of text, called clock.wav".repeat(40))),
+        Err(NotSound::Unknown)
+    );
+    assert_eq!(
+        hear(Cursor::new(b"RIFF\x24\0\0\0WAVEfmt ".to_vec())).err(),
+        Some(NotSound::NoSamples)
+    );
+    assert_eq!(
+        hear(Cursor::new(wav_header(48_000, 1, 1000))),
+        Err(NotSound::NoSamples)
+    );
+    assert_eq!(
+        hear(Cursor::new(
+            [wav_header(1_000, 1, 100), vec![0; 100]].concat()
+        )),
+        Err(NotSound::Rate(1_000))
+    );
+    assert_eq!(
+        hear(Cursor::new([wav_header(0, 1, 100), vec![0; 100]].concat())),
+        Err(NotSound::Rate(0))
+    );
     for channels in [0, 65_u16] {
         let bytes = [wav_header(48_000, channels, 1000), vec![0; 1000]].concat();
-        assert!(matches!(hear(Cursor::new(bytes)), Err(NotSound::Header(_))), "{channels} channels");
+        assert!(
+            matches!(hear(Cursor::new(bytes)), Err(NotSound::Header(_))),
+            "{channels} channels"
+        );
     }
     let mut wide = wav_header(48_000, 1, 1000);
     wide[34] = 17;
-    assert!(matches!(hear(Cursor::new([wide, vec![0; 1000]].concat())), Err(NotSound::Header(_))));
+    assert!(matches!(
+        hear(Cursor::new([wide, vec![0; 1000]].concat())),
+        Err(NotSound::Header(_))
+    ));
 }
 
 #[test]
@@ -100,7 +123,13 @@ fn damaged_bytes_never_panic() {
         let _ = hear(Cursor::new(bytes));
     }
     // Signatures of the other forms, then anything.
-    for start in [&b"fLaC\0\0\0\x22"[..], b"OggS\0\x02", b"ID3\x04\0\0\x7f\x7f\x7f\x7f", b"\xff\xfb\x90\x00", b"RF64\xff\xff\xff\xffWAVE"] {
+    for start in [
+        &b"fLaC\0\0\0\x22"[..],
+        b"OggS\0\x02",
+        b"ID3\x04\0\0\x7f\x7f\x7f\x7f",
+        b"\xff\xfb\x90\x00",
+        b"RF64\xff\xff\xff\xffWAVE",
+    ] {
         for _ in 0..40 {
             let mut bytes = start.to_vec();
             bytes.extend((0..dice.random_range(0..4000)).map(|_| dice.random::<u8>()));

@@ -17,13 +17,18 @@ fn proving() -> bool {
 /// Where there is none, that is said, and nothing is tried.
 pub(crate) fn recordings(what: &str) -> Option<PathBuf> {
     let named = std::env::var_os("TRUNDLE_RECORDINGS").map(PathBuf::from);
-    let beside = ["../shared/outside/recordings", "../../shared/outside/recordings"];
+    let beside = [
+        "../shared/outside/recordings",
+        "../../shared/outside/recordings",
+    ];
     let found = named
         .into_iter()
         .chain(beside.iter().map(|path| root().join(path)))
         .find(|path| path.join("truth.json").is_file());
     if found.is_none() {
-        println!("not tried: {what}, for want of the recordings (TRUNDLE_RECORDINGS names their folder)");
+        println!(
+            "not tried: {what}, for want of the recordings (TRUNDLE_RECORDINGS names their folder)"
+        );
     }
     found
 }
@@ -36,7 +41,11 @@ pub(crate) fn ask(script: &str, question: &Value) -> Option<Value> {
     };
     if !python.is_file() {
         println!("not tried: {script}, for want of {}", python.display());
-        assert!(!proving(), "{script} must be tried, and there is no {}", python.display());
+        assert!(
+            !proving(),
+            "{script} must be tried, and there is no {}",
+            python.display()
+        );
         return None;
     }
     let mut asked = Command::new(python)

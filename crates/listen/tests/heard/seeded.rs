@@ -41,7 +41,16 @@ fn a_missing_a_doubled_a_wrong_and_a_late_hour_are_pointed_out() {
         spread_s: 0.005,
         pitch_hz: 700.0,
     };
-    let strikes = [strike(0.2, 3), strike(1.2, 4), strike(3.2, 6), strike(4.2, 6), strike(5.2, 8), strike(5.21, 8), strike(6.3, 9), strike(7.2, 10)];
+    let strikes = [
+        strike(0.2, 3),
+        strike(1.2, 4),
+        strike(3.2, 6),
+        strike(4.2, 6),
+        strike(5.2, 8),
+        strike(5.21, 8),
+        strike(6.3, 9),
+        strike(7.2, 10),
+    ];
     let due = against(&strikes, Cycle::Hours).expect("a cycle");
     let wrong: Vec<(u8, Option<Wrong>)> = due.iter().map(|d| (d.hour, d.wrong(&strikes))).collect();
     let right = [
@@ -62,7 +71,10 @@ fn four_bells_are_told_in_their_order() {
     let dice = &mut dice(77);
     let bells: Vec<Struck> = [880.0, 784.0, 698.0, 523.0]
         .iter()
-        .map(|hz| Struck { base_hz: *hz, ..Struck::bell(dice) })
+        .map(|hz| Struck {
+            base_hz: *hz,
+            ..Struck::bell(dice)
+        })
         .collect();
     let mut sound = Sound::silent(30.0, 16_000.0);
     let order = [1, 2, 3, 4, 3, 1, 2, 4];
@@ -74,7 +86,14 @@ fn four_bells_are_told_in_their_order() {
     let mut ear = Ear::new(16_000);
     ear.hear(&sound.x);
     let heard = ear.finish();
-    assert_eq!(heard.chimes.iter().map(listen::Chime::order).collect::<Vec<_>>(), [order.to_vec()]);
+    assert_eq!(
+        heard
+            .chimes
+            .iter()
+            .map(listen::Chime::order)
+            .collect::<Vec<_>>(),
+        [order.to_vec()]
+    );
 }
 
 #[test]
@@ -84,10 +103,21 @@ fn which_way_to_move_the_crutch_and_how_far_follow_from_the_pendulum() {
     let from_middle = |angle: f64| full / std::f64::consts::TAU * (angle / arc).asin();
     let right = from_middle(drop + off);
     let left = full / 2.0 + from_middle(drop - off);
-    let times: Vec<(i64, f64)> = (0..120).map(|n| (n, full * (n / 2) as f64 + if n % 2 == 0 { right } else { left })).collect();
+    let times: Vec<(i64, f64)> = (0..120)
+        .map(|n| {
+            (
+                n,
+                full * (n / 2) as f64 + if n % 2 == 0 { right } else { left },
+            )
+        })
+        .collect();
     let mut heard = Ear::new(8_000).finish();
     heard.beats = beats(&times, 0.0);
-    let expected = Expected { left_at_s: Some(left + 10.0 * full), arc_deg: Some(arc), ..Expected::default() };
+    let expected = Expected {
+        left_at_s: Some(left + 10.0 * full),
+        arc_deg: Some(arc),
+        ..Expected::default()
+    };
     let found = find(heard, &expected, Recorder::default());
     assert_eq!(found.crutch, Some(listen::Side::Right));
     let most = found.crutch_deg.expect("an arc");
@@ -97,7 +127,11 @@ fn which_way_to_move_the_crutch_and_how_far_follow_from_the_pendulum() {
 #[test]
 fn a_slow_wander_widens_the_interval() {
     let dice = &mut dice(4);
-    let going = Going { half_s: 0.5, late_s: 0.004, jitter_s: 0.0005 };
+    let going = Going {
+        half_s: 0.5,
+        late_s: 0.004,
+        jitter_s: 0.0005,
+    };
     let mut times = going.times(1200.0, dice);
     let mut walk = 0.0;
     for (_, at) in &mut times {

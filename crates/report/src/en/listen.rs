@@ -2,7 +2,9 @@
 
 use super::numbers::{decimal, odds};
 use super::{list, quoted};
-use listen::{ComesRound, Cycle, Due, Ended, Findings, NotSound, Pace, RATES_HZ, Side, Unfit, Within, Wrong};
+use listen::{
+    ComesRound, Cycle, Due, Ended, Findings, NotSound, Pace, RATES_HZ, Side, Unfit, Within, Wrong,
+};
 use quantity::Chance;
 
 /// Everything that was heard.
@@ -30,7 +32,10 @@ pub fn sentence(found: &Findings) -> String {
     if let Some(pace) = &found.pace {
         match &found.rate {
             Some(rate) => said.push(rate_said(rate)),
-            None => said.push(format!("{} beats an hour.", figures(pace.per_hour.value, width(pace.per_hour)))),
+            None => said.push(format!(
+                "{} beats an hour.",
+                figures(pace.per_hour.value, width(pace.per_hour))
+            )),
         }
         said.push(beat_said(pace));
     } else if !found.heard.beats.is_empty() {
@@ -40,10 +45,7 @@ pub fn sentence(found: &Findings) -> String {
         said.push(struck);
     }
     if let Some(round) = found.comes_round.first() {
-        said.push(format!(
-            "Something comes round with {}.",
-            arbors(round)
-        ));
+        said.push(format!("Something comes round with {}.", arbors(round)));
     }
     said.join(" ")
 }
@@ -77,12 +79,19 @@ fn rate_said(rate: &Within) -> String {
         return format!("Neither gains nor loses, as far as this recording tells {from_to}.");
     }
     let way = if rate.value > 0.0 { "Gains" } else { "Loses" };
-    format!("{way} {} seconds a day {from_to}.", figures(rate.value.abs(), half))
+    format!(
+        "{way} {} seconds a day {from_to}.",
+        figures(rate.value.abs(), half)
+    )
 }
 
 fn signed(x: f64, uncertain: f64) -> String {
     let size = figures(x.abs(), uncertain);
-    if x < 0.0 { format!("loses {size}") } else { format!("gains {size}") }
+    if x < 0.0 {
+        format!("loses {size}")
+    } else {
+        format!("gains {size}")
+    }
 }
 
 fn beat_said(pace: &Pace) -> String {
@@ -93,7 +102,11 @@ fn beat_said(pace: &Pace) -> String {
         return "In beat.".to_owned();
     }
     let count = figures(ms, sure);
-    let noun = if count == "1" { "thousandth" } else { "thousandths" };
+    let noun = if count == "1" {
+        "thousandth"
+    } else {
+        "thousandths"
+    };
     format!("Out of beat by {count} {noun} of a second.")
 }
 
@@ -109,18 +122,29 @@ fn struck_said(found: &Findings) -> Option<String> {
                 let wrong: Vec<&Due> = due.iter().filter(|d| d.wrong(strikes).is_some()).collect();
                 said.push(match wrong.len() {
                     0 => format!("Struck {} times, each its number.", many.len()),
-                    1 => format!("Struck {} times; {}.", many.len(), wrong_said(wrong[0], found)),
+                    1 => format!(
+                        "Struck {} times; {}.",
+                        many.len(),
+                        wrong_said(wrong[0], found)
+                    ),
                     n => format!("Struck {} times, {n} of them wrong.", many.len()),
                 });
             }
             None => {
-                let counts: Vec<String> = many.iter().map(|s| s.blow_times_s.len().to_string()).collect();
+                let counts: Vec<String> = many
+                    .iter()
+                    .map(|s| s.blow_times_s.len().to_string())
+                    .collect();
                 said.push(format!("Struck {}.", list(&counts)));
             }
         },
     }
     if chimes > 0 {
-        said.push(if chimes == 1 { "One chime.".to_owned() } else { format!("{chimes} chimes.") });
+        said.push(if chimes == 1 {
+            "One chime.".to_owned()
+        } else {
+            format!("{chimes} chimes.")
+        });
     }
     (!said.is_empty()).then(|| said.join(" "))
 }
@@ -134,7 +158,11 @@ fn times(n: usize) -> String {
 }
 
 fn due_name(due: &Due) -> String {
-    if due.half { format!("half past {}", due.hour) } else { format!("{} o'clock", due.hour) }
+    if due.half {
+        format!("half past {}", due.hour)
+    } else {
+        format!("{} o'clock", due.hour)
+    }
 }
 
 fn wrong_said(due: &Due, found: &Findings) -> String {
@@ -145,7 +173,9 @@ fn wrong_said(due: &Due, found: &Findings) -> String {
             let counts: Vec<String> = many.iter().map(|&k| heard(k).to_string()).collect();
             format!("{name} was struck {}: {}", times(many.len()), list(&counts))
         }
-        (Some(Wrong::Number), [one, ..]) => format!("{name} struck {} for {}", heard(*one), due.blows),
+        (Some(Wrong::Number), [one, ..]) => {
+            format!("{name} struck {} for {}", heard(*one), due.blows)
+        }
         (Some(Wrong::Late), _) => {
             let late = due.late_s.unwrap_or(0.0) / 60.0;
             let way = if late > 0.0 { "late" } else { "early" };
@@ -161,7 +191,10 @@ fn to_do(found: &Findings) -> Vec<String> {
         let settled = rate.low > 0.0 || rate.high < 0.0;
         if settled {
             let way = if turns > 0.0 { "up" } else { "down" };
-            text.push(format!("Turn the rating nut {way} by {} turns, then listen again.", decimal(turns.abs(), 2)));
+            text.push(format!(
+                "Turn the rating nut {way} by {} turns, then listen again.",
+                decimal(turns.abs(), 2)
+            ));
         }
     }
     if let Some(pace) = &found.pace
@@ -189,11 +222,19 @@ fn to_do(found: &Findings) -> Vec<String> {
 }
 
 fn chance(chance: Chance) -> String {
-    if chance.get() < 0.005 { "less than 1 in 200".to_owned() } else { odds(chance) }
+    if chance.get() < 0.005 {
+        "less than 1 in 200".to_owned()
+    } else {
+        odds(chance)
+    }
 }
 
 fn arbors(round: &ComesRound) -> String {
-    let names: Vec<String> = round.arbors.iter().map(|name| format!("the {name} arbor")).collect();
+    let names: Vec<String> = round
+        .arbors
+        .iter()
+        .map(|name| format!("the {name} arbor"))
+        .collect();
     match &names[..] {
         [rest @ .., last] if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
         _ => list(&names),
@@ -237,7 +278,10 @@ fn beats(found: &Findings) -> Vec<String> {
             .step_by(2)
             .map(|(tau, value)| format!("{value:.1e} over {} s", decimal(*tau, 0)))
             .collect();
-        text.push(format!("  overlapping Allan deviation: {}", some.join("; ")));
+        text.push(format!(
+            "  overlapping Allan deviation: {}",
+            some.join("; ")
+        ));
     }
     text
 }
@@ -246,10 +290,25 @@ fn strikes(found: &Findings) -> Vec<String> {
     let strikes = &found.heard.strikes;
     let mut text = Vec::new();
     for (k, strike) in strikes.iter().enumerate() {
-        let due = found.due.iter().flatten().find(|due| due.heard.contains(&k));
+        let due = found
+            .due
+            .iter()
+            .flatten()
+            .find(|due| due.heard.contains(&k));
         let hour = due.map_or(String::new(), |due| format!("{}: ", due_name(due)));
-        let pace = strike.pace_s().map_or(String::new(), |pace| format!(", {} s from blow to blow", decimal(pace, 2)));
-        text.push(format!("  at {}  {hour}{} {}{pace}", clock(strike.blow_times_s[0]), strike.blow_times_s.len(), if strike.blow_times_s.len() == 1 { "blow" } else { "blows" }));
+        let pace = strike.pace_s().map_or(String::new(), |pace| {
+            format!(", {} s from blow to blow", decimal(pace, 2))
+        });
+        text.push(format!(
+            "  at {}  {hour}{} {}{pace}",
+            clock(strike.blow_times_s[0]),
+            strike.blow_times_s.len(),
+            if strike.blow_times_s.len() == 1 {
+                "blow"
+            } else {
+                "blows"
+            }
+        ));
     }
     for due in found.due.iter().flatten() {
         if due.wrong(strikes).is_some() {
@@ -257,11 +316,19 @@ fn strikes(found: &Findings) -> Vec<String> {
         }
     }
     if let Some((first, last)) = listen::pace_falls(strikes) {
-        text.push(format!("  from blow to blow {} s at the beginning, {} s at the end", decimal(first, 2), decimal(last, 2)));
+        text.push(format!(
+            "  from blow to blow {} s at the beginning, {} s at the end",
+            decimal(first, 2),
+            decimal(last, 2)
+        ));
     }
     for chime in &found.heard.chimes {
         let order: Vec<String> = chime.order().iter().map(ToString::to_string).collect();
-        text.push(format!("  at {}  chime, bells by pitch, 1 the highest: {}", clock(chime.notes[0].0), order.join(" ")));
+        text.push(format!(
+            "  at {}  chime, bells by pitch, 1 the highest: {}",
+            clock(chime.notes[0].0),
+            order.join(" ")
+        ));
     }
     if !text.is_empty() {
         text.insert(0, "Blows:".to_owned());
@@ -284,12 +351,21 @@ fn clock(seconds: f64) -> String {
 fn rest(found: &Findings, ended: Ended) -> Vec<String> {
     let mut text = Vec::new();
     if found.heard.levels.clipped_part() > 1e-4 {
-        text.push("Some of the recording is cut off, being too loud: further away, or less gain.".to_owned());
+        text.push(
+            "Some of the recording is cut off, being too loud: further away, or less gain."
+                .to_owned(),
+        );
     }
     if found.heard.full {
-        text.push(format!("Only the first {} hours were listened to: more is not kept.", decimal(found.heard.seconds / 3600.0, 1)));
+        text.push(format!(
+            "Only the first {} hours were listened to: more is not kept.",
+            decimal(found.heard.seconds / 3600.0, 1)
+        ));
     } else if ended == Ended::Short {
-        text.push(format!("The recording breaks off after {}; what is before that was heard.", clock(found.heard.seconds)));
+        text.push(format!(
+            "The recording breaks off after {}; what is before that was heard.",
+            clock(found.heard.seconds)
+        ));
     }
     text
 }

@@ -36,7 +36,10 @@ pub(crate) struct Sound {
 
 impl Sound {
     pub(crate) fn silent(seconds: f64, rate: f64) -> Sound {
-        Sound { rate, x: vec![0.0; (seconds * rate) as usize] }
+        Sound {
+            rate,
+            x: vec![0.0; (seconds * rate) as usize],
+        }
     }
 
     pub(crate) fn rms(&self) -> f64 {

@@ -28,7 +28,10 @@ impl Going {
         (0..)
             .map(|n: i64| {
                 let late = if n % 2 == 1 { self.late_s } else { 0.0 };
-                (n, first + self.half_s * n as f64 + late + self.jitter_s * normal(dice))
+                (
+                    n,
+                    first + self.half_s * n as f64 + late + self.jitter_s * normal(dice),
+                )
             })
             .take_while(|(_, at)| *at < seconds - 0.15)
             .collect()
@@ -36,19 +39,36 @@ impl Going {
 }
 
 pub(crate) fn beats(times: &[(i64, f64)], recorder_ppm: f64) -> Vec<Beat> {
-    let beat = |&(n, at): &(i64, f64)| Beat { n, at_s: at * (1.0 + recorder_ppm * 1e-6), sd_s: 0.0002, run: 0 };
+    let beat = |&(n, at): &(i64, f64)| Beat {
+        n,
+        at_s: at * (1.0 + recorder_ppm * 1e-6),
+        sd_s: 0.0002,
+        run: 0,
+    };
     times.iter().map(beat).collect()
 }
 
 /// The beats as sound, in noise so far below the ticks in decibels, both as root mean squares, the ticks' over 20 ms from their start.
-pub(crate) fn ticking(times: &[(i64, f64)], seconds: f64, rate: f64, below_db: f64, dice: &mut impl Rng) -> Sound {
+pub(crate) fn ticking(
+    times: &[(i64, f64)],
+    seconds: f64,
+    rate: f64,
+    below_db: f64,
+    dice: &mut impl Rng,
+) -> Sound {
     let (tick, tock) = (Tick::pallet(dice), Tick::pallet(dice));
     let mut sound = Sound::silent(seconds, rate);
     let mut power = Vec::new();
     for (n, at) in times {
         let one = if n % 2 == 0 { &tick } else { &tock }.sound(rate, dice);
         let part = (0.02 * rate) as usize;
-        power.push(one[..part].iter().map(|&x| f64::from(x).powi(2)).sum::<f64>() / part as f64);
+        power.push(
+            one[..part]
+                .iter()
+                .map(|&x| f64::from(x).powi(2))
+                .sum::<f64>()
+                / part as f64,
+        );
         sound.add_between(&one, *at, 0.2);
     }
     let level = 0.2 * (power.iter().sum::<f64>() / power.len() as f64).sqrt();
@@ -58,9 +78,18 @@ pub(crate) fn ticking(times: &[(i64, f64)], seconds: f64, rate: f64, below_db: f
 
 /// Strikes of one cycle as sound: for each, seconds at which it begins and the blows. `gap_s` from one hour to the next, cut short
 /// or whole. Somebody talks and the room sounds, together so far below the bell in decibels.
-pub(crate) fn cycle(seed: u64, gap_s: f64, rate: f64, below_db: f64) -> (Vec<usize>, impl Iterator<Item = Sound>) {
+pub(crate) fn cycle(
+    seed: u64,
+    gap_s: f64,
+    rate: f64,
+    below_db: f64,
+) -> (Vec<usize>, impl Iterator<Item = Sound>) {
     let mut rolled = dice(seed);
-    let bell = if rolled.random() { Struck::bell(&mut rolled) } else { Struck::rod(&mut rolled) };
+    let bell = if rolled.random() {
+        Struck::bell(&mut rolled)
+    } else {
+        Struck::rod(&mut rolled)
+    };
     let pace = between(&mut rolled, 0.8, 2.2);
     let first = rolled.random_range(1..=12_usize);
     let hours: Vec<usize> = (0..12).map(|k| (first + k - 1) % 12 + 1).collect();
@@ -80,7 +109,11 @@ pub(crate) fn cycle(seed: u64, gap_s: f64, rate: f64, below_db: f64) -> (Vec<usi
             // The lifting click before the blow, then the blow, ringing on into the next.
             let click = tick.sound(rate, &mut rolled);
             sound.add(&click, at - between(&mut rolled, 0.1, 0.25), 0.03);
-            sound.add(&bell.blow(6.0, rate, &mut rolled), at, 0.1 * between(&mut rolled, 0.75, 1.25));
+            sound.add(
+                &bell.blow(6.0, rate, &mut rolled),
+                at,
+                0.1 * between(&mut rolled, 0.75, 1.25),
+            );
             at += pace * between(&mut rolled, 0.96, 1.04);
         }
         sound.room(noise, &mut rolled);

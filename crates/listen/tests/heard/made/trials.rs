@@ -33,7 +33,10 @@ pub(crate) fn rates(seeds: std::ops::Range<u64>, as_sound: bool) -> Rates {
         // The recorder's clock, off by a normal 50 parts in a million.
         let ppm = 50.0 * normal(dice);
         let heard = if as_sound {
-            let stretched: Vec<(i64, f64)> = times.iter().map(|(n, at)| (*n, at * (1.0 + ppm * 1e-6))).collect();
+            let stretched: Vec<(i64, f64)> = times
+                .iter()
+                .map(|(n, at)| (*n, at * (1.0 + ppm * 1e-6)))
+                .collect();
             let sound = ticking(&stretched, SECONDS + 0.5, 16_000.0, 10.0, dice);
             let mut ear = Ear::new(16_000);
             ear.hear(&sound.x);
@@ -72,7 +75,10 @@ pub(crate) fn cycles(seeds: std::ops::Range<u64>, gap_s: f64, rate: f64) -> (usi
         let counted: Vec<usize> = (0..12)
             .map(|k| {
                 let from = if k == 0 { 0.0 } else { ends[k - 1] };
-                let here = heard.strikes.iter().filter(|s| (from..ends[k]).contains(&s.blow_times_s[0]));
+                let here = heard
+                    .strikes
+                    .iter()
+                    .filter(|s| (from..ends[k]).contains(&s.blow_times_s[0]));
                 here.map(|s| s.blow_times_s.len()).sum()
             })
             .collect();
@@ -105,9 +111,16 @@ pub(crate) fn arbors(seeds: std::ops::Range<u64>) -> Arbors {
             jitter_s: between(dice, 0.0005, 0.0015),
         };
         let escape = 60.0 * going.half_s;
-        let all = [("escape", escape), ("third", 7.5 * escape / 2.0), ("pinion", 3.2 * escape / 2.0)];
+        let all = [
+            ("escape", escape),
+            ("third", 7.5 * escape / 2.0),
+            ("pinion", 3.2 * escape / 2.0),
+        ];
         let arbors: Vec<Turning> = (all.iter())
-            .map(|(name, turn_s)| Turning { name: (*name).to_owned(), turn_s: *turn_s })
+            .map(|(name, turn_s)| Turning {
+                name: (*name).to_owned(),
+                turn_s: *turn_s,
+            })
             .collect();
         let times = going.times(600.0, dice);
         came.trials += 1;
@@ -118,9 +131,18 @@ pub(crate) fn arbors(seeds: std::ops::Range<u64>) -> Arbors {
         came.false_alarms += usize::from(!found(&times).is_empty());
         let guilty = dice.random_range(0..arbors.len());
         let mut untrue_times = times;
-        untrue(&mut untrue_times, arbors[guilty].turn_s, 0.0003, between(dice, 0.0, 6.28));
+        untrue(
+            &mut untrue_times,
+            arbors[guilty].turn_s,
+            0.0003,
+            between(dice, 0.0, 6.28),
+        );
         let told = found(&untrue_times);
-        came.named += usize::from(told.len() == 1 && told[0].arbors.contains(&arbors[guilty].name) && told[0].arbors.len() == 1);
+        came.named += usize::from(
+            told.len() == 1
+                && told[0].arbors.contains(&arbors[guilty].name)
+                && told[0].arbors.len() == 1,
+        );
     }
     came
 }

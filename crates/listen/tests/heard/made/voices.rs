@@ -23,10 +23,18 @@ impl Struck {
         let partials = (0..6)
             .map(|k| {
                 let ratio = 1.0 + f64::from(k) * between(dice, 0.55, 0.9);
-                (ratio, 0.8_f64.powi(k), between(dice, 1.0, 4.0) / (1.0 + 0.4 * f64::from(k)))
+                (
+                    ratio,
+                    0.8_f64.powi(k),
+                    between(dice, 1.0, 4.0) / (1.0 + 0.4 * f64::from(k)),
+                )
             })
             .collect();
-        Struck { base_hz, partials, knock: 0.3 }
+        Struck {
+            base_hz,
+            partials,
+            knock: 0.3,
+        }
     }
 
     /// A bell tuned in five tones: hum an octave below the prime, tierce a minor third above it, quint a fifth, nominal an
@@ -43,7 +51,11 @@ impl Struck {
             (3.0, 0.6, 0.4 * long),
             (4.0, 0.4, 0.3 * long),
         ];
-        Struck { base_hz, partials, knock: between(dice, 0.05, 0.5) }
+        Struck {
+            base_hz,
+            partials,
+            knock: between(dice, 0.05, 0.5),
+        }
     }
 
     /// A rod held at one end. The partials are the roots of cos x cosh x = -1, squared.
@@ -55,7 +67,11 @@ impl Struck {
             .zip([0.3, 1.0, 0.8, 0.5, 0.25])
             .map(|(x, loud)| ((x / first).powi(2), loud, between(dice, 1.2, 4.5)))
             .collect();
-        Struck { base_hz, partials, knock: between(dice, 0.05, 0.4) }
+        Struck {
+            base_hz,
+            partials,
+            knock: between(dice, 0.05, 0.4),
+        }
     }
 
     /// One blow, of loudness about 1, that rings for so long.
@@ -109,7 +125,12 @@ impl Tick {
 
     /// A click of the pallet, a fainter one before it or a knock of the case after it, ringing at a few thousand hertz, then echoes.
     pub(crate) fn pallet(dice: &mut impl Rng) -> Tick {
-        let mut clicks = vec![(0.0, between(dice, 0.5, 1.0), 0.002, between(dice, 2200.0, 5200.0))];
+        let mut clicks = vec![(
+            0.0,
+            between(dice, 0.5, 1.0),
+            0.002,
+            between(dice, 2200.0, 5200.0),
+        )];
         for _ in 0..dice.random_range(1..4) {
             clicks.push((
                 between(dice, 0.003, 0.022),
