@@ -472,11 +472,26 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
             .map(|(_, b)| *b)
             .collect();
         if let Some(row) = chime(&notes, &bell) {
-            let note = |i: &usize| (notes[*i].at_s, f64::from(notes[*i].pitch_hz));
             chimes.push(Chime {
-                notes: row.iter().map(note).collect(),
+                notes: pitched(&notes, &row),
             });
         }
     }
     (strikes, chimes)
+}
+
+/// When each note of a chime fell and its pitch; notes of one bell have the pitch of its first, whichever partial was strongest.
+fn pitched(sounds: &[Ringing], row: &[usize]) -> Vec<(f64, f64)> {
+    const ONE_BELL: f32 = 0.7;
+    let mut told: Vec<(f64, f64)> = Vec::new();
+    for (k, &i) in row.iter().enumerate() {
+        let alike = |j: usize| crate::bell::alike(&sounds[row[j]].rise, &sounds[i].rise);
+        let same = (0..k).max_by(|&a, &b| alike(a).total_cmp(&alike(b)));
+        let pitch = match same.filter(|&j| alike(j) > ONE_BELL) {
+            Some(j) => told[j].1,
+            None => f64::from(sounds[i].pitch_hz),
+        };
+        told.push((sounds[i].at_s, pitch));
+    }
+    told
 }

@@ -103,7 +103,7 @@ pub(crate) fn cycle(
     let tick = Tick::pallet(&mut rolled);
     let sounds = std::iter::from_fn(move || {
         let blows = whole.next()?;
-        let mut sound = Sound::silent(gap_s.max(6.0 + pace * blows as f64), rate);
+        let mut sound = Sound::silent(gap_s.max(14.0 + pace * blows as f64), rate);
         let mut at = between(&mut rolled, 3.0, 4.0);
         for _ in 0..blows {
             // The lifting click before the blow, then the blow, ringing on into the next.
