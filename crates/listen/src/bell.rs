@@ -69,6 +69,19 @@ pub(crate) fn alike(a: &[f32], b: &[f32]) -> f32 {
     }
 }
 
+/// How many times higher one sound's partials lie than another's: where they lie on each other best, within an octave and a half.
+pub(crate) fn higher(from: &[f32], to: &[f32]) -> f64 {
+    const REACH: usize = 36;
+    let shifted = |k: usize| {
+        let (down, up) = (REACH.saturating_sub(k), k.saturating_sub(REACH));
+        let n = PARTS - down - up;
+        alike(&from[down..down + n], &to[up..up + n]) * (1.0 - 0.004 * whole32(down + up))
+    };
+    let best = (0..=2 * REACH).max_by(|&a, &b| shifted(a).total_cmp(&shifted(b)));
+    let parts = whole(best.unwrap_or(REACH)) - whole(REACH);
+    (parts / PARTS_AN_OCTAVE).exp2()
+}
+
 /// How far a voice is in a sound, from 0 to 1: how alike they are, and how much of the voice is there whatever else is. Somebody
 /// may talk while the clock strikes.
 pub(crate) fn contains(sound: &[f32], voice: &[f32]) -> f32 {

@@ -489,6 +489,8 @@ fn pitched(sounds: &[Ringing], row: &[usize]) -> Vec<(f64, f64)> {
         let same = (0..k).max_by(|&a, &b| alike(a).total_cmp(&alike(b)));
         let pitch = match same.filter(|&j| alike(j) > ONE_BELL) {
             Some(j) => told[j].1,
+            // Bells of one chime are alike but for their pitch: by how much their partials lie apart says it best.
+            None if k > 0 => told[0].1 * crate::bell::higher(&sounds[row[0]].rise, &sounds[i].rise),
             None => f64::from(sounds[i].pitch_hz),
         };
         told.push((sounds[i].at_s, pitch));
