@@ -1,10 +1,13 @@
-//! Answers as data to words and JSON. The only place with sentences: all of them are in [`en`], and a further language
-//! would be a further module beside it. Nothing is computed here that another crate computes.
+//! Answers as data to words and JSON. The only place with sentences: those of the pages are in the catalogues that
+//! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
+//! that another crate computes.
 
 pub mod en;
 mod json;
+pub mod words;
 
 pub use json::{log_json, order_json, remesh_json, train_json};
+pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
 
 use kinematics::step;
 use movement::{ArborId, MeshId, Movement, Plate, Side, Turning};

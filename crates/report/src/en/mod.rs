@@ -17,6 +17,7 @@ pub use log::{
     no_shift_yet, not_out, nothing_advised, nothing_to_undo, order_text, other_sheet, put_in,
     recall_fault, too_many_places,
 };
+pub(crate) use numbers::decimal;
 pub use numbers::{degrees, odds, teeth};
 pub use refusals::{
     cannot_read, cannot_use, cannot_write, log_in_use, nothing_read, read_twice, reading_fault,
