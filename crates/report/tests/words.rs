@@ -27,6 +27,9 @@ fn nth_what(what: &What) -> usize {
         What::OutOfOrder { .. } => 15,
         What::PointsNowhere { .. } => 16,
         What::NotAShift { .. } => 17,
+        What::NotCorrected { .. } => 18,
+        What::NotEmptied { .. } => 19,
+        What::NotUndone { .. } => 20,
     }
 }
 
@@ -109,6 +112,15 @@ fn every_fault_of_a_log() {
         ),
         (field(), What::PointsNowhere { of: 9, n: 3 }),
         (field(), What::NotAShift { of: 1 }),
+        (field(), What::NotCorrected { of: 1 }),
+        (
+            field(),
+            What::NotEmptied {
+                of: 1,
+                field: s("owner"),
+            },
+        ),
+        (field(), What::NotUndone { of: 1 }),
     ];
     for expected in [
         Expected::Text,
@@ -119,12 +131,15 @@ fn every_fault_of_a_log() {
         Expected::Hour,
         Expected::Teeth,
         Expected::OneOf(vec!["tensioned", "slack"]),
+        Expected::Day,
+        Expected::Digest,
+        Expected::Names,
         Expected::List,
         Expected::Object,
     ] {
         faults.push((field(), wrong(expected)));
     }
-    assert_whole(&faults, |(_, what)| nth_what(what), 18);
+    assert_whole(&faults, |(_, what)| nth_what(what), 21);
     let told: Vec<String> = faults
         .into_iter()
         .map(|(place, what)| en::log_fault(&LogFault { place, what }))

@@ -212,7 +212,7 @@ fn kinds(
         ),
         Ask::OtherWay => {
             let last = log
-                .standing()
+                .of_this_sheet()
                 .rfind(|e| known(e, |k| matches!(k, Kind::Shift(_))));
             match last {
                 Some(entry) => Kind::OtherWay { of: entry.n },
@@ -241,7 +241,8 @@ fn kinds(
         }
         Ask::Struck(hour) => Kind::Struck { hour: *hour },
         Ask::Undo(Some(of)) => Kind::Undo { of: *of },
-        Ask::Undo(None) => match log.standing().next_back() {
+        // What concerns the job as a whole is taken back where it is shown.
+        Ask::Undo(None) => match log.of_this_sheet().rfind(|entry| entry.work().is_none()) {
             Some(entry) => Kind::Undo { of: entry.n },
             None => return question(en::nothing_to_undo()),
         },

@@ -45,6 +45,7 @@ pub fn entry(movement: &Movement, entry: &Entry, from: Plate) -> String {
         Kind::ArborIn { arbor } => format!("The {} arbor put in.", named(arbor)),
         Kind::Struck { hour } => format!("Struck {hour}."),
         Kind::Undo { of } => format!("Number {of} taken back."),
+        Kind::Work(work) => super::work::work(work),
     }
 }
 

@@ -42,6 +42,14 @@ pub fn log_fault(fault: &LogFault) -> String {
             "has the number {got}; expected {expected}: was a line taken out, doubled or moved by hand?"
         ),
         What::PointsNowhere { of, n } => format!("is {of} in entry {n}; expected an earlier entry"),
+        What::NotCorrected { of } => format!(
+            "does not put entry {of} right; expected the same kind, and one that is not told anew instead"
+        ),
+        What::NotEmptied { of, field } => format!(
+            "names {} of entry {of}; expected a field that was there and has been emptied",
+            quoted(field)
+        ),
+        What::NotUndone { of } => format!("is {of}, a removal; what was removed does not come back"),
         What::NotAShift { of } => format!("is {of}, which is no shift; expected the number of a shift"),
     };
     format!("{place} {what}")
@@ -60,6 +68,9 @@ fn expected_words(expected: &Expected) -> String {
             let words: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
             words.join(" or ")
         }
+        Expected::Day => "a day such as `\"2026-03-01\"`".to_owned(),
+        Expected::Digest => "a picture's name, 64 small hexadecimal figures".to_owned(),
+        Expected::Names => "a list with words in it".to_owned(),
         Expected::List => "a list with something in it".to_owned(),
         Expected::Object => "an object in braces".to_owned(),
     }

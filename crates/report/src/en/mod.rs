@@ -10,6 +10,7 @@ mod numbers;
 mod refusals;
 mod remesh;
 mod train;
+pub mod work;
 
 pub use faults::{Told, fault, good_sheet, misgiving, more_faults, warning};
 pub use log::{
