@@ -4,7 +4,9 @@
 
 pub mod en;
 mod json;
+pub mod stages;
 pub mod words;
+pub mod work;
 
 pub use json::{log_json, order_json, remesh_json, train_json};
 pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
