@@ -33,7 +33,7 @@ impl Bench {
         let book = match self.book.or_else(usual_book) {
             Some(book) => book,
             None => {
-                let why = report::en::labels::no_place_for_book();
+                let why = report::en::opening::no_place_for_book();
                 return Err(Failure::Outside(why.to_owned()));
             }
         };

@@ -333,7 +333,7 @@ fn shown_name(path: &Path) -> String {
 fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
     Failure::Wrong(match refusal {
         Refusal::Sheet(faults) => carets::faults(name, text, &faults),
-        Refusal::Question(why) => format!("trundle: {why}"),
+        Refusal::Question(why) => format!("trundle: {}", why.say(&report::Words::default())),
     })
 }
 

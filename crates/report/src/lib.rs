@@ -3,12 +3,19 @@
 //! that another crate computes.
 
 pub mod en;
+mod faults;
 mod json;
+pub mod page;
 pub mod stages;
+mod trouble;
+mod why;
 pub mod words;
 pub mod work;
 
+pub use faults::{Told, fault, more_faults};
 pub use json::{log_json, order_json, remesh_json, train_json};
+pub use trouble::BookTrouble;
+pub use why::Why;
 pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
 
 use kinematics::step;

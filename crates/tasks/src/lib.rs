@@ -9,6 +9,7 @@ pub use lesson::{Lesson, lesson, mistime};
 pub use log::{Ask, Noted, hash, note};
 
 use movement::{ArborId, Movement, Plate};
+use report::Why;
 use sheet::{Faults, Sheet};
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
 
@@ -17,8 +18,8 @@ use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
 pub enum Refusal {
     /// The sheet itself is wrong.
     Sheet(Faults),
-    /// The question is: in words.
-    Question(String),
+    /// The question is.
+    Question(Why),
 }
 
 impl From<Faults> for Refusal {
@@ -41,7 +42,7 @@ pub fn check(sheet: &[u8]) -> Result<Sheet, Faults> {
 /// The sheet's faults, or that there is no arbor `per`.
 pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Refusal> {
     let movement = check(sheet)?.movement;
-    let unknown = |got: &str| Refusal::Question(report::en::unknown_arbor(&movement, got));
+    let unknown = |got: &str| Refusal::Question(Why::unknown_arbor(&movement, got));
     let per = match per {
         Some(id) => movement.find_arbor(id).ok_or_else(|| unknown(id))?,
         None => (movement.strike().map(|strike| strike.read_at))
@@ -58,7 +59,7 @@ pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Ref
 pub fn order(sheet: &[u8], out: &[String]) -> Result<(Movement, Vec<PutIn>), Refusal> {
     let movement = check(sheet)?.movement;
     let find = |id: &String| {
-        let unknown = || Refusal::Question(report::en::unknown_arbor(&movement, id));
+        let unknown = || Refusal::Question(Why::unknown_arbor(&movement, id));
         movement.find_arbor(id).ok_or_else(unknown)
     };
     let out = if out.is_empty() {
@@ -98,19 +99,19 @@ pub fn remesh(sheet: &[u8], saw: &[String], from: Option<Plate>) -> Result<Remes
     })
 }
 
-fn readings(movement: &Movement, saw: &[String], from: Plate) -> Result<Vec<Reading>, String> {
+fn readings(movement: &Movement, saw: &[String], from: Plate) -> Result<Vec<Reading>, Why> {
     let mut readings: Vec<Reading> = Vec::new();
     for written in saw {
-        let said_fault = |fault: SaidFault| report::en::said_fault(written, &fault);
-        let reading_fault = |fault: ReadingFault| report::en::reading_fault(written, &fault);
+        let said_fault = |fault: SaidFault| Why::Said(written.clone(), fault);
+        let reading_fault = |fault: ReadingFault| Why::Reading(written.clone(), fault);
         let (witness, said) = timing::parse(movement, from, written).map_err(said_fault)?;
         if readings.iter().any(|r| r.witness == witness) {
-            return Err(report::en::read_twice(&movement.witness(witness).id));
+            return Err(Why::ReadTwice(movement.witness(witness).id.clone()));
         }
         readings.push(timing::read(movement, witness, &said).map_err(reading_fault)?);
     }
     if readings.is_empty() {
-        return Err(report::en::nothing_read(movement));
+        return Err(Why::nothing_read(movement));
     }
     Ok(readings)
 }

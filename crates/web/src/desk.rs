@@ -5,7 +5,7 @@ use axum::http::StatusCode;
 use book::{Book, BookFault, JobId};
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
-use report::en::labels::LABELS;
+use report::{Words, say};
 use tasks::{Ask, Noted, Refusal};
 use timing::{Act, Shift};
 
@@ -20,11 +20,15 @@ pub(crate) struct Desk {
 pub(crate) enum Refused {
     /// Nothing is there.
     Nothing,
-    /// What was asked is wrong, in words.
-    Wrong(String),
+    /// Nothing was read.
+    Unread,
+    /// What was asked is wrong, or the sheet.
+    Wrong(Refusal),
     /// The log has moved on since the page was drawn.
     Behind,
-    /// Something outside failed, in words.
+    /// The book does not do it.
+    Book(BookFault),
+    /// Something else outside failed, as the machine says.
     Outside(String),
 }
 
@@ -32,17 +36,32 @@ impl Refused {
     pub(crate) fn status(&self) -> StatusCode {
         match self {
             Refused::Nothing => StatusCode::NOT_FOUND,
-            Refused::Wrong(_) => StatusCode::UNPROCESSABLE_ENTITY,
+            Refused::Unread | Refused::Wrong(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Refused::Behind => StatusCode::CONFLICT,
-            Refused::Outside(_) => StatusCode::INTERNAL_SERVER_ERROR,
+            Refused::Book(_) | Refused::Outside(_) => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }
 
-    pub(crate) fn words(&self) -> &str {
+    pub(crate) fn say(&self, words: &Words) -> String {
         match self {
-            Refused::Nothing => LABELS.nothing_here,
-            Refused::Behind => LABELS.behind,
-            Refused::Wrong(words) | Refused::Outside(words) => words,
+            Refused::Nothing => say!(words, "refused-nothing"),
+            Refused::Unread => say!(words, "refused-unread"),
+            Refused::Behind => say!(words, "refused-behind"),
+            Refused::Wrong(Refusal::Question(why)) => why.say(words),
+            Refused::Wrong(Refusal::Sheet(faults)) => {
+                let told: Vec<String> = (faults.told.iter())
+                    .map(|fault| {
+                        let told = report::fault(words, fault);
+                        let hint =
+                            (told.hint).map_or_else(String::new, |hint| format!(" — {hint}"));
+                        let at = fault.spot;
+                        format!("{}:{}: {}{hint}", at.line, at.column, told.line)
+                    })
+                    .collect();
+                told.join("\n")
+            }
+            Refused::Book(fault) => told(words, fault),
+            Refused::Outside(detail) => detail.clone(),
         }
     }
 }
@@ -52,37 +71,22 @@ impl From<BookFault> for Refused {
         match fault {
             BookFault::NoSuchJob { .. } => Refused::Nothing,
             BookFault::Behind { .. } => Refused::Behind,
-            other => Refused::Outside(told(&other)),
+            other => Refused::Book(other),
         }
     }
 }
 
 impl From<Refusal> for Refused {
     fn from(refusal: Refusal) -> Refused {
-        Refused::Wrong(match refusal {
-            Refusal::Question(words) => words,
-            Refusal::Sheet(faults) => {
-                let told: Vec<String> = (faults.told.iter())
-                    .map(|fault| {
-                        let told = report::en::fault(fault);
-                        let hint = told
-                            .hint
-                            .map_or_else(String::new, |hint| format!(" — {hint}"));
-                        format!(
-                            "{}:{}: {}{hint}",
-                            fault.spot.line, fault.spot.column, told.line
-                        )
-                    })
-                    .collect();
-                told.join("\n")
-            }
-        })
+        Refused::Wrong(refusal)
     }
 }
 
 /// A job, gone over.
 #[derive(Debug)]
 pub(crate) struct Job {
+    /// In what words it is told.
+    pub(crate) words: Words,
     pub(crate) id: JobId,
     pub(crate) name: String,
     pub(crate) noted: Noted,
@@ -134,7 +138,7 @@ impl Job {
 
 impl Desk {
     /// A job with its log gone over.
-    pub(crate) fn job(&self, id: JobId) -> Result<Job, Refused> {
+    pub(crate) fn job(&self, id: JobId, words: Words) -> Result<Job, Refused> {
         let kept = self.book.job(id)?;
         let plate = kept.view.as_ref().map(|view| plate_of(&view.plate));
         let noted = tasks::note(
@@ -148,6 +152,7 @@ impl Desk {
             upside_down: kept.view.is_some_and(|view| view.upside_down),
         };
         Ok(Job {
+            words,
             id,
             name: kept.name,
             noted,

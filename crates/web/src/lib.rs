@@ -17,6 +17,8 @@ mod plate;
 mod reading;
 mod routes;
 mod serve;
+mod settings;
+mod speech;
 mod start;
 mod telling;
 mod trouble;

@@ -4,8 +4,7 @@ use crate::desk::Job;
 use draw::{Drawing, Lift, Marks, Pose, Way, layout, scene};
 use maud::{Markup, PreEscaped, html};
 use movement::ArborId;
-use report::en::bench;
-use report::en::labels::LABELS;
+use report::{page, say};
 use timing::Shift;
 
 /// The drawing in a page: its text, with all of it in one group that glasses may show again.
@@ -52,9 +51,10 @@ impl Plate {
             (Show::Doing, Some(shift)) => report::near_arbor(movement, shift.mesh),
             _ => movement.strike().map(|strike| strike.read_at),
         };
+        let hold = say!(job.words, "hold");
         let marks = Marks {
             lifts: &lifts,
-            hold: held.map(|arbor| (arbor, LABELS.hold)),
+            hold: held.map(|arbor| (arbor, hold.as_str())),
             after: Some(&after),
         };
         let laid = layout(movement, &[]);
@@ -66,10 +66,10 @@ impl Plate {
 
     /// The drawing, with its words for those who cannot see it.
     pub(crate) fn markup(&self, job: &Job) -> Markup {
-        let says = bench::drawing(
+        let says = page::drawing(
+            &job.words,
             job.movement(),
-            job.view.plate,
-            job.view.upside_down,
+            (job.view.plate, job.view.upside_down),
             &job.noted.advice,
         );
         html! {

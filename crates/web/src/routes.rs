@@ -5,15 +5,18 @@ use crate::desk::{Desk, Refused};
 use crate::form::Fields;
 use crate::guard::{Names, guard};
 use crate::page::{Step, page, refusal};
-use crate::{jobs, reading, telling};
+use crate::speech::{Speech, cookie};
+use crate::{jobs, reading, settings, telling};
 use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
 use axum::http::StatusCode;
+use axum::http::header::SET_COOKIE;
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::{get, post};
 use axum::{Router, middleware};
 use book::JobId;
 use maud::Markup;
 use movement::Plate;
+use report::Words;
 use std::fmt::Write;
 use std::sync::Arc;
 use tasks::Ask;
@@ -27,6 +30,7 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
     Router::new()
         .route("/", get(home))
         .route("/jobs", get(list).post(begin))
+        .route("/settings", get(choose).post(choose_words))
         .route("/job/{id}", get(show))
         .route("/job/{id}/saw", post(saw))
         .route("/job/{id}/view", post(turn))
@@ -37,7 +41,7 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .route("/serif.woff2", get(assets::serif))
         .route("/serif-italic.woff2", get(assets::italic))
         .route("/icon.svg", get(assets::icon))
-        .fallback(|| async { refused(&Refused::Nothing) })
+        .fallback(|Speech(words): Speech| async move { refused(&words, &Refused::Nothing) })
         .layer(DefaultBodyLimit::max(MOST_BODY))
         .layer(middleware::from_fn_with_state(names, guard))
         .with_state(desk)
@@ -47,15 +51,15 @@ fn sent(status: StatusCode, page: Markup) -> Response {
     (status, Html(page.into_string())).into_response()
 }
 
-fn refused(why: &Refused) -> Response {
-    sent(why.status(), refusal(why))
+fn refused(words: &Words, why: &Refused) -> Response {
+    sent(why.status(), refusal(words, why))
 }
 
 /// Runs what reads and writes the book where it may take its time.
 async fn aside(work: impl FnOnce() -> Response + Send + 'static) -> Response {
     match tokio::task::spawn_blocking(work).await {
         Ok(response) => response,
-        Err(error) => refused(&Refused::Outside(error.to_string())),
+        Err(error) => refused(&Words::default(), &Refused::Outside(error.to_string())),
     }
 }
 
@@ -63,24 +67,28 @@ fn number(id: &str) -> Result<JobId, Refused> {
     id.parse().map_err(|_| Refused::Nothing)
 }
 
-async fn home(State(desk): State<Arc<Desk>>) -> Response {
+async fn home(State(desk): State<Arc<Desk>>, Speech(words): Speech) -> Response {
     aside(move || match desk.book.current() {
         Ok(Some(id)) => Redirect::to(&format!("/job/{id}")).into_response(),
         Ok(None) => Redirect::to("/jobs").into_response(),
-        Err(fault) => refused(&fault.into()),
+        Err(fault) => refused(&words, &fault.into()),
     })
     .await
 }
 
-async fn list(State(desk): State<Arc<Desk>>) -> Response {
+async fn list(State(desk): State<Arc<Desk>>, Speech(words): Speech) -> Response {
     aside(move || match desk.book.jobs() {
-        Ok(all) => sent(StatusCode::OK, jobs::jobs(&all, "", None)),
-        Err(fault) => refused(&fault.into()),
+        Ok(all) => sent(StatusCode::OK, jobs::jobs(&words, &all, "", None)),
+        Err(fault) => refused(&words, &fault.into()),
     })
     .await
 }
 
-async fn begin(State(desk): State<Arc<Desk>>, Form(pairs): Form<Pairs>) -> Response {
+async fn begin(
+    State(desk): State<Arc<Desk>>,
+    Speech(words): Speech,
+    Form(pairs): Form<Pairs>,
+) -> Response {
     aside(move || {
         let fields = Fields(pairs);
         // Browsers send each line's end as two characters.
@@ -92,8 +100,8 @@ async fn begin(State(desk): State<Arc<Desk>>, Form(pairs): Form<Pairs>) -> Respo
         match desk.put_on(&sheet) {
             Ok(id) => Redirect::to(&format!("/job/{id}")).into_response(),
             Err(why) => match desk.book.jobs() {
-                Ok(all) => sent(why.status(), jobs::jobs(&all, &sheet, Some(&why))),
-                Err(fault) => refused(&fault.into()),
+                Ok(all) => sent(why.status(), jobs::jobs(&words, &all, &sheet, Some(&why))),
+                Err(fault) => refused(&words, &fault.into()),
             },
         }
     })
@@ -102,12 +110,13 @@ async fn begin(State(desk): State<Arc<Desk>>, Form(pairs): Form<Pairs>) -> Respo
 
 async fn show(
     State(desk): State<Arc<Desk>>,
+    Speech(words): Speech,
     Path(id): Path<String>,
     Query(pairs): Query<Pairs>,
 ) -> Response {
     aside(move || {
         let shown = number(&id).and_then(|id| {
-            let job = desk.job(id)?;
+            let job = desk.job(id, words)?;
             if desk.book.current()? != Some(id) {
                 desk.book.set_current(id)?;
             }
@@ -115,17 +124,22 @@ async fn show(
         });
         match shown {
             Ok(job) => sent(StatusCode::OK, page(&job, &Fields(pairs), None)),
-            Err(why) => refused(&why),
+            Err(why) => refused(&words, &why),
         }
     })
     .await
 }
 
 /// Enters into a job's log, and goes on to its page; if that is refused, the page says so, with what was typed.
-fn entered(desk: &Desk, id: &str, fields: &Fields, asks: Result<Vec<Ask>, Refused>) -> Response {
+fn entered(
+    (desk, words): (&Desk, Words),
+    id: &str,
+    fields: &Fields,
+    asks: Result<Vec<Ask>, Refused>,
+) -> Response {
     let id = match number(id) {
         Ok(id) => id,
-        Err(why) => return refused(&why),
+        Err(why) => return refused(&words, &why),
     };
     let told = asks.and_then(|asks| {
         let entries = fields.count("entries").ok_or(Refused::Behind)?;
@@ -133,34 +147,34 @@ fn entered(desk: &Desk, id: &str, fields: &Fields, asks: Result<Vec<Ask>, Refuse
     });
     match told {
         Ok(()) => Redirect::to(&format!("/job/{id}")).into_response(),
-        Err(why) => match desk.job(id) {
+        Err(why) => match desk.job(id, words) {
             Ok(job) => sent(why.status(), page(&job, fields, Some(&why))),
-            Err(why) => refused(&why),
+            Err(why) => refused(&words, &why),
         },
     }
 }
 
 async fn saw(
     State(desk): State<Arc<Desk>>,
+    Speech(words): Speech,
     Path(id): Path<String>,
     Form(pairs): Form<Pairs>,
 ) -> Response {
     aside(move || {
         let mut fields = Fields(pairs);
         let asks = number(&id).and_then(|number| {
-            let job = desk.job(number)?;
-            reading::seen(job.movement(), &fields)
-                .map(|ask| vec![ask])
-                .map_err(|why| Refused::Wrong(why.to_owned()))
+            let job = desk.job(number, words)?;
+            reading::seen(job.movement(), &fields).map(|ask| vec![ask])
         });
         fields.0.push(("look".to_owned(), String::new()));
-        entered(&desk, &id, &fields, asks)
+        entered((&desk, words), &id, &fields, asks)
     })
     .await
 }
 
 async fn told(
     State(desk): State<Arc<Desk>>,
+    Speech(words): Speech,
     Path((id, what)): Path<(String, String)>,
     Form(pairs): Form<Pairs>,
 ) -> Response {
@@ -169,7 +183,7 @@ async fn told(
         let asks = if what == "other-way" {
             number(&id).and_then(|number| {
                 // Before it is said that a shift was made: it was, the other way.
-                let job = desk.job(number)?;
+                let job = desk.job(number, words)?;
                 Ok(
                     if job.advised().is_empty() || job.noted.recalled.last_look.is_empty() {
                         vec![Ask::OtherWay]
@@ -181,13 +195,14 @@ async fn told(
         } else {
             telling::asks(&what, &fields).ok_or(Refused::Nothing)
         };
-        entered(&desk, &id, &fields, asks)
+        entered((&desk, words), &id, &fields, asks)
     })
     .await
 }
 
 async fn turn(
     State(desk): State<Arc<Desk>>,
+    Speech(words): Speech,
     Path(id): Path<String>,
     Form(pairs): Form<Pairs>,
 ) -> Response {
@@ -206,10 +221,20 @@ async fn turn(
         });
         match turned {
             Ok(()) => Redirect::to(&format!("/job/{id}{}", carried(&fields))).into_response(),
-            Err(why) => refused(&why),
+            Err(why) => refused(&words, &why),
         }
     })
     .await
+}
+
+async fn choose(Speech(words): Speech) -> Response {
+    sent(StatusCode::OK, settings::settings(&words))
+}
+
+/// Keeps what was chosen, and goes back to the bench.
+async fn choose_words(Speech(words): Speech, Form(pairs): Form<Pairs>) -> Response {
+    let chosen = settings::chosen(&Fields(pairs), &words);
+    ([(SET_COOKIE, cookie(&chosen))], Redirect::to("/")).into_response()
 }
 
 /// What is being read, as the question of an address, so that it is still there after the view is turned.

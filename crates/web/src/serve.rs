@@ -6,7 +6,8 @@ use crate::routes::routes;
 use crate::start::{Start, start};
 use crate::trouble::Trouble;
 use book::Book;
-use report::en::labels::{open_already, open_at, port_taken};
+use report::Words;
+use report::en::opening::{open_already, open_at, port_taken};
 use std::io::ErrorKind;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::{Path, PathBuf};
@@ -57,7 +58,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     put_on(&desk, &options.sheets)?;
     if desk.book.jobs()?.is_empty() {
         desk.put_on(SAMPLE)
-            .map_err(|refused| Trouble(refused.words().to_owned()))?;
+            .map_err(|refused| Trouble(refused.say(&Words::default())))?;
     }
     let runtime = (tokio::runtime::Builder::new_multi_thread().enable_all())
         .worker_threads(2)
@@ -88,7 +89,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
 fn put_on(desk: &Desk, sheets: &[String]) -> Result<(), Trouble> {
     for sheet in sheets {
         desk.put_on(sheet)
-            .map_err(|refused| Trouble(refused.words().to_owned()))?;
+            .map_err(|refused| Trouble(refused.say(&Words::default())))?;
     }
     Ok(())
 }

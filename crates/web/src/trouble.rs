@@ -1,7 +1,7 @@
 //! What may go wrong outside, with its words.
 
 use book::BookFault;
-use report::en::labels::{BookTrouble, book_trouble};
+use report::{BookTrouble, Why, Words, say};
 
 /// Why the page cannot be served, in one clear sentence. All of it is something outside: a file, a disk, a port.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -9,12 +9,12 @@ pub struct Trouble(pub String);
 
 impl From<BookFault> for Trouble {
     fn from(fault: BookFault) -> Trouble {
-        Trouble(told(&fault))
+        Trouble(told(&Words::default(), &fault))
     }
 }
 
 /// What is the matter with the book, in words.
-pub(crate) fn told(fault: &BookFault) -> String {
+pub(crate) fn told(words: &Words, fault: &BookFault) -> String {
     let shown = |path: &std::path::Path| path.display().to_string();
     let (path, trouble) = match fault {
         BookFault::CannotCreateFolder { path, detail } => {
@@ -34,9 +34,9 @@ pub(crate) fn told(fault: &BookFault) -> String {
         BookFault::Busy { path, detail } => (shown(path), BookTrouble::Busy(detail.clone())),
         BookFault::Failed { path, detail } => (shown(path), BookTrouble::Other(detail.clone())),
         BookFault::NoSuchJob { .. } => (String::new(), BookTrouble::NoJob),
-        BookFault::Behind { .. } => return report::en::labels::LABELS.behind.to_owned(),
+        BookFault::Behind { .. } => return say!(words, "refused-behind"),
         BookFault::Torn => (String::new(), BookTrouble::Other(String::new())),
-        BookFault::Unreadable(fault) => return report::en::log_fault(fault),
+        BookFault::Unreadable(fault) => return Why::Log(fault.clone()).say(words),
     };
-    book_trouble(&path, &trouble)
+    trouble.say(words, &path)
 }

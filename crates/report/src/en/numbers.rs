@@ -5,7 +5,7 @@ use quantity::{Chance, Degrees, Exact, to_f64};
 
 /// An angle in degrees: as it is written if that is short, else to a thousandth.
 pub fn degrees(angle: &Degrees) -> String {
-    format!("{}°", decimal(angle.to_f64(), 3))
+    Words::default().degrees(angle)
 }
 
 /// A number with at most so many places after the point, and no noughts at its end.
@@ -39,6 +39,10 @@ pub fn teeth(count: i64) -> String {
 
 /// A chance as odds; never certain, never impossible.
 pub fn odds(chance: Chance) -> String {
-    // A terminal breaks its lines where it likes.
-    Words::default().odds(chance).replace('\u{a0}', " ")
+    breaking(&Words::default().odds(chance))
+}
+
+/// A sentence as a terminal takes it, which breaks its lines where it likes.
+pub(super) fn breaking(said: &str) -> String {
+    said.replace('\u{a0}', " ")
 }

@@ -1,0 +1,45 @@
+//! What can hurt a hand or a part, said where it arises. All of it is common practice, no source; local rules and
+//! licensed practice come first.
+
+use super::named;
+use crate::{Words, say};
+
+/// A danger, and the part it lies in where it is not in all.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Danger {
+    /// Springs under power as the plates are spread.
+    Springs,
+    /// Fingers between what may move.
+    Fingers,
+    /// Nuts and keys near the escape wheel's teeth.
+    EscapeTeeth,
+    /// Lever springs that bend or fly as the plate lifts.
+    LeverSprings,
+    /// Power in the train while these arbors are out.
+    Runaway(Vec<String>),
+    /// A spring turned off the hook of its arbor.
+    Hook,
+    /// The click and its rivet.
+    Click,
+    /// Bending what is hard.
+    Bending,
+}
+
+/// What to mind.
+pub fn danger(words: &Words, danger: &Danger) -> String {
+    match danger {
+        Danger::Springs => say!(words, "caution-springs"),
+        Danger::LeverSprings => say!(words, "caution-lever-springs"),
+        Danger::EscapeTeeth => say!(words, "caution-escape-teeth"),
+        Danger::Fingers => say!(words, "caution-fingers"),
+        Danger::Runaway(arbors) => {
+            let names: Vec<String> = (arbors.iter())
+                .map(|arbor| say!(words, "caution-runaway-arbor", arbor = named(arbor)))
+                .collect();
+            say!(words, "caution-runaway", arbors = words.either(&names))
+        }
+        Danger::Hook => say!(words, "caution-hook"),
+        Danger::Click => say!(words, "caution-click"),
+        Danger::Bending => say!(words, "caution-bending"),
+    }
+}
