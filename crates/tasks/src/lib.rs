@@ -1,9 +1,11 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod bench;
+mod keeping;
 mod log;
 
 pub use bench::stands_after;
+pub use keeping::book_words;
 pub use log::{Ask, Noted, hash, note};
 
 use movement::{ArborId, Movement, Plate};

@@ -1,6 +1,7 @@
 //! English: every sentence that is said, in one place.
 
 pub mod bench;
+pub mod book;
 pub mod cautions;
 mod faults;
 pub mod history;

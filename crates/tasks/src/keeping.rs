@@ -1,0 +1,53 @@
+//! Keeping the bench book: what may go wrong with it, in words.
+
+use book::BookFault;
+use report::en::book::{BookTrouble, book_trouble, not_swept};
+use std::path::Path;
+
+/// What is the matter with the book, in one sentence.
+pub fn book_words(fault: &BookFault) -> String {
+    let nowhere = Path::new("");
+    let (path, trouble) = match fault {
+        BookFault::CannotCreateFolder { path, detail } => {
+            (path.as_path(), BookTrouble::Folder(detail.clone()))
+        }
+        BookFault::AFolder { path } => (path.as_path(), BookTrouble::IsFolder),
+        BookFault::CannotOpen { path, detail } => {
+            (path.as_path(), BookTrouble::Open(detail.clone()))
+        }
+        BookFault::ReadOnly { path, detail } => {
+            (path.as_path(), BookTrouble::ReadOnly(detail.clone()))
+        }
+        BookFault::DiskFull { path, detail } => (path.as_path(), BookTrouble::Full(detail.clone())),
+        BookFault::NotABook { path, detail } => {
+            (path.as_path(), BookTrouble::NoBook(detail.clone()))
+        }
+        BookFault::NewerVersion { path, got, .. } => {
+            (path.as_path(), BookTrouble::Newer(got.to_string()))
+        }
+        BookFault::Damaged { path, detail } => {
+            (path.as_path(), BookTrouble::Damaged(detail.clone()))
+        }
+        BookFault::Busy { path, detail } => (path.as_path(), BookTrouble::Busy(detail.clone())),
+        BookFault::Failed { path, detail } => (path.as_path(), BookTrouble::Other(detail.clone())),
+        BookFault::AlreadyThere { path } => (path.as_path(), BookTrouble::Already),
+        BookFault::NotABackup { path, detail } => {
+            (path.as_path(), BookTrouble::NoBackup(detail.clone()))
+        }
+        BookFault::HalfABackup { path, detail } => {
+            (path.as_path(), BookTrouble::HalfBackup(detail.clone()))
+        }
+        BookFault::PictureLost { path, detail } => {
+            (path.as_path(), BookTrouble::PictureLost(detail.clone()))
+        }
+        BookFault::NotAPicture { detail } => (nowhere, BookTrouble::NoPicture(detail.clone())),
+        BookFault::PictureTooLarge => (nowhere, BookTrouble::LargePicture),
+        BookFault::NoSuchPicture { .. } => (nowhere, BookTrouble::PictureUnknown),
+        BookFault::NoSuchJob { .. } => (nowhere, BookTrouble::NoJob),
+        BookFault::Behind { .. } => return report::en::labels::LABELS.behind.to_owned(),
+        BookFault::Torn => return report::en::book::torn(),
+        BookFault::Unreadable(fault) => return report::en::log_fault(fault),
+        BookFault::NotSwept(why) => return not_swept(&book_words(why)),
+    };
+    book_trouble(&path.display().to_string(), &trouble)
+}
