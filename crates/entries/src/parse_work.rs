@@ -27,16 +27,6 @@ const UNITS: [(&str, Unit); 11] = [
     ("s-per-day", Unit::SPerDay),
 ];
 
-const STAGES: [(&str, Stage); 7] = [
-    ("in", Stage::In),
-    ("down", Stage::Down),
-    ("look", Stage::Look),
-    ("together", Stage::Together),
-    ("prove", Stage::Prove),
-    ("rate", Stage::Rate),
-    ("out", Stage::Out),
-];
-
 const STRIKINGS: [(&str, Striking); 2] = [("right", Striking::Right), ("wrong", Striking::Wrong)];
 
 /// What an entry of this kind says; nothing where there is no such kind.
@@ -96,11 +86,11 @@ fn told(name: &str, o: &mut Object<'_>) -> Result<Option<Work>, LogFault> {
             says: o.need("says")?.words()?,
         },
         "check" => Work::Check {
-            stage: o.need("stage")?.one_of(&STAGES)?,
+            stage: stage(o.need("stage")?)?,
             item: o.need("item")?.words()?,
         },
         "stage" => Work::Stage {
-            to: o.need("to")?.one_of(&STAGES)?,
+            to: stage(o.need("to")?)?,
         },
         "handed_back" => Work::HandedBack {
             to: words(o, "to")?,
@@ -108,6 +98,10 @@ fn told(name: &str, o: &mut Object<'_>) -> Result<Option<Work>, LogFault> {
         },
         _ => return Ok(None),
     }))
+}
+
+fn stage(value: Value<'_>) -> Result<Stage, LogFault> {
+    value.one_of(&Stage::ALL.map(|stage| (stage.word(), stage)))
 }
 
 fn words(o: &mut Object<'_>, field: &'static str) -> Result<Option<Words>, LogFault> {

@@ -55,6 +55,25 @@ impl Log {
         Ok(Removed { emptied, added })
     }
 
+    /// Of these fields, those that this log has and that are not empty yet.
+    pub fn holding(&self, fields: &[Emptied]) -> Vec<Emptied> {
+        let of_entry = |asked: &Emptied| {
+            let line = self.text().split('\n').nth(asked.of)?;
+            let object = Line::new(line.as_bytes(), asked.of + 1)
+                .ok()?
+                .object()
+                .ok()?;
+            let here = |field: &&String| {
+                let place = within(&object, field).ok().flatten();
+                place.is_some_and(|place| &line[place] != "null")
+            };
+            let fields: Vec<String> = asked.fields.iter().filter(here).cloned().collect();
+            let of = asked.of;
+            (of > 0 && !fields.is_empty()).then_some(Emptied { of, fields })
+        };
+        fields.iter().filter_map(of_entry).collect()
+    }
+
     /// Every field that names a person, and every picture, that is still in the log, whether or not the entry counts.
     pub fn personal(&self) -> Vec<Emptied> {
         let of_entry = |entry: &crate::Entry| {

@@ -274,6 +274,24 @@ impl Stage {
         Stage::Rate,
         Stage::Out,
     ];
+
+    /// Its word, as it stands in a log.
+    pub fn word(self) -> &'static str {
+        match self {
+            Stage::In => "in",
+            Stage::Down => "down",
+            Stage::Look => "look",
+            Stage::Together => "together",
+            Stage::Prove => "prove",
+            Stage::Rate => "rate",
+            Stage::Out => "out",
+        }
+    }
+
+    /// The stage of this word.
+    pub fn of_word(word: &str) -> Option<Stage> {
+        Stage::ALL.into_iter().find(|stage| stage.word() == word)
+    }
 }
 
 /// Whether what was struck was right.

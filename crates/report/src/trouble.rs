@@ -25,6 +25,22 @@ pub enum BookTrouble {
     Busy(String),
     /// There is no such job.
     NoJob,
+    /// What was to be a picture is none.
+    NoPicture(String),
+    /// A picture is too large.
+    LargePicture,
+    /// There is no such picture.
+    PictureUnknown,
+    /// A picture's file is gone.
+    PictureLost(String),
+    /// Something is there already.
+    Already,
+    /// The folder is no backup.
+    NoBackup(String),
+    /// The folder is half a backup.
+    HalfBackup(String),
+    /// The folder is no export.
+    NoExport(String),
     /// Anything else.
     Other(String),
 }
@@ -53,6 +69,22 @@ impl BookTrouble {
             }
             BookTrouble::Busy(detail) => say!(words, "trouble-busy", path = path, detail = detail),
             BookTrouble::NoJob => say!(words, "trouble-no-job"),
+            BookTrouble::NoPicture(detail) => say!(words, "trouble-no-picture", detail = detail),
+            BookTrouble::LargePicture => say!(words, "trouble-large-picture"),
+            BookTrouble::PictureUnknown => say!(words, "trouble-picture-unknown"),
+            BookTrouble::PictureLost(detail) => {
+                say!(words, "trouble-picture-lost", path = path, detail = detail)
+            }
+            BookTrouble::Already => say!(words, "trouble-already", path = path),
+            BookTrouble::NoBackup(detail) => {
+                say!(words, "trouble-no-backup", path = path, detail = detail)
+            }
+            BookTrouble::HalfBackup(detail) => {
+                say!(words, "trouble-half-backup", path = path, detail = detail)
+            }
+            BookTrouble::NoExport(detail) => {
+                say!(words, "trouble-no-export", path = path, detail = detail)
+            }
             BookTrouble::Other(detail) => {
                 say!(words, "trouble-other", path = path, detail = detail)
             }

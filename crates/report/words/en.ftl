@@ -374,14 +374,24 @@ expected-object = an object in braces
 trouble-folder = cannot make the folder { $path } for the book: { $detail }
 trouble-is-folder = { $path } is a folder; expected a file, or a name for a new one
 trouble-open = cannot open the book { $path }: { $detail }
-trouble-read-only = the book { $path } can be read but not written ({ $detail }); choose a folder you may write in with `--book PATH`
+trouble-read-only = { $path } can be read but not written ({ $detail }); choose a place you may write in, the book's with `--book PATH`
 trouble-full = no room left on the disk for { $path } ({ $detail }); make room and do it again: what was entered before is kept
 trouble-no-book = { $path } is no bench book ({ $detail }); it was not touched
-trouble-newer = the book { $path } was written by a newer version of this program (form { $version }); it was not touched
-trouble-damaged = the book { $path } is damaged: { $detail }
-trouble-busy = another program keeps writing in the book { $path }: { $detail }
+trouble-newer = { $path } was written by a newer version of this program (form { $version }); it was not touched
+trouble-damaged = the book { $path } is damaged ({ $detail }); leave it as it is, and restore the latest backup to another place
+trouble-busy = another program keeps writing in the book { $path } ({ $detail }); wait for it or close it, and do this again
 trouble-no-job = there is no such job in this book
-trouble-other = the book { $path } refuses: { $detail }
+trouble-other = { $path } refuses: { $detail }
+trouble-no-picture = this is no picture that can be kept ({ $detail }); expected a JPEG, PNG or WebP file
+trouble-large-picture = this picture is too large; expected at most 40 MB and 50 million points
+trouble-picture-unknown = there is no such picture in this book
+trouble-picture-lost = the picture { $path } cannot be read ({ $detail }); `trundle book verify` says what else is missing, and a backup may have it
+trouble-already = { $path } is there already, and nothing is ever overwritten; choose another place
+trouble-no-backup = { $path } is no backup of a bench book ({ $detail }); nothing was restored
+trouble-half-backup = { $path } is only half a backup ({ $detail }); choose another one; nothing was restored
+trouble-no-export = { $path } is no export of a bench book ({ $detail }); nothing was imported
+trouble-not-swept = what was removed is gone from the book, but not yet from everything beside it: { $why }; it is tried again with the next backup
+trouble-torn = what was to be entered breaks off within a line; nothing of it was entered
 
 ## Faults of a sheet (English only)
 

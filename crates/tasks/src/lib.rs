@@ -1,10 +1,12 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod bench;
+mod keeping;
 mod lesson;
 mod log;
 
 pub use bench::stands_after;
+pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime};
 pub use log::{Ask, Noted, hash, note};
 
