@@ -142,7 +142,7 @@ fn stands(object: &mut Object<'_>) -> Result<Seen, LogFault> {
 }
 
 /// The meshes of one opening: one said plainly, or several as a list.
-fn shifted(object: &mut Object<'_>) -> Result<Vec<AtMesh>, LogFault> {
+pub(crate) fn shifted(object: &mut Object<'_>) -> Result<Vec<AtMesh>, LogFault> {
     let mut named = HashSet::new();
     let Some(list) = object.take("meshes") else {
         return Ok(vec![at_mesh(object, &mut named)?]);

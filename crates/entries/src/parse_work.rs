@@ -1,7 +1,7 @@
 //! From a line to an entry, for what concerns the job as a whole.
 
 use crate::line::{Object, Value};
-use crate::parse::pointed_at;
+use crate::parse::{pointed_at, shifted};
 use crate::{
     Emptied, Entry, Expected, Kind, LogFault, Occasion, Stage, Striking, Unit, What, Words, Work,
 };
@@ -40,6 +40,9 @@ pub(crate) fn work(
         "sheet" => Work::Sheet {
             text: o.need("text")?.text()?,
             hash: o.need("hash")?.text()?,
+        },
+        "lesson" => Work::Lesson {
+            hidden: shifted(o)?,
         },
         "removal" => Work::Removal {
             emptied: emptied(o.need("emptied")?, earlier)?,

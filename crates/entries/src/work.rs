@@ -1,7 +1,7 @@
 //! What is seen and done to a clock from its coming in to its going home, beside the timing of its train. As with all
 //! entries nothing is turned into anything else here: a part is named as it was said, and a figure stays text.
 
-use crate::{Day, Decimal, Digest, Words};
+use crate::{AtMesh, Day, Decimal, Digest, Words};
 use serde::{Serialize, Serializer};
 
 /// What was seen or done at the bench.
@@ -128,6 +128,12 @@ pub enum Work {
         /// What was said about it.
         #[serde(skip_serializing_if = "Option::is_none")]
         says: Option<Words>,
+    },
+    /// The movement was mis-timed on purpose, for someone who learns to put it right.
+    Lesson {
+        /// What was shifted where nobody saw it: at least one mesh, each once.
+        #[serde(rename = "meshes")]
+        hidden: Vec<AtMesh>,
     },
     /// Fields of earlier entries were emptied for good. It cannot be taken back.
     Removal {

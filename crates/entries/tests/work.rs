@@ -3,8 +3,8 @@
 mod made_up;
 
 use entries::{
-    Day, Decimal, Digest, Emptied, Header, Kept, Kind, Log, LogFault, Occasion, Stage, Striking,
-    Unit, What, Words, Work,
+    AtMesh, Day, Decimal, Digest, Emptied, Header, Kept, Kind, Log, LogFault, Occasion, Stage,
+    Striking, Unit, What, Words, Work,
 };
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -139,6 +139,15 @@ fn each_kind_has_its_line() {
             r#""kind":"handed_back","to":"Ada Tern""#.to_owned(),
         ),
         (
+            Work::Lesson {
+                hidden: vec![AtMesh {
+                    mesh: "second.wheel>third.pinion".to_owned(),
+                    teeth: -2,
+                }],
+            },
+            r#""kind":"lesson","meshes":[{"mesh":"second.wheel>third.pinion","teeth":-2}]"#.to_owned(),
+        ),
+        (
             Work::Correction {
                 of: 4,
                 to: Box::new(Work::Found {
@@ -157,7 +166,7 @@ fn each_kind_has_its_line() {
     let removed = log.remove(&[fields(1, &["owner", "reach"])], None).unwrap();
     assert_eq!(
         removed.added,
-        "{\"n\":14,\"kind\":\"removal\",\"emptied\":[{\"of\":1,\"fields\":[\"owner\",\"reach\"]}]}\n"
+        "{\"n\":15,\"kind\":\"removal\",\"emptied\":[{\"of\":1,\"fields\":[\"owner\",\"reach\"]}]}\n"
     );
     let emptied = "{\"n\":1,\"kind\":\"intake\",\"clock\":\"the bracket clock from Quay Street\",\"owner\":null,\
         \"reach\":null,\"complaint\":\"strikes five at four\",\"promised\":\"2026-12-24\"}";

@@ -4,27 +4,14 @@ use crate::{Words, key, say};
 use entries::Stage;
 use way::{Danger, Item, Way};
 
-/// A stage, as messages choose by it; also its name in an address.
-pub fn stage_key(stage: Stage) -> &'static str {
-    match stage {
-        Stage::In => "in",
-        Stage::Down => "down",
-        Stage::Look => "look",
-        Stage::Together => "together",
-        Stage::Prove => "prove",
-        Stage::Rate => "rate",
-        Stage::Out => "out",
-    }
-}
-
 /// A stage as a word.
 pub fn stage(words: &Words, stage: Stage) -> String {
-    say!(words, "stage", stage = stage_key(stage))
+    say!(words, "stage", stage = stage.word())
 }
 
 /// What a stage is for.
 pub fn stage_about(words: &Words, stage: Stage) -> String {
-    say!(words, "stage-about", stage = stage_key(stage))
+    say!(words, "stage-about", stage = stage.word())
 }
 
 /// What is to be done, as a sentence.

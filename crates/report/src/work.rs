@@ -1,6 +1,5 @@
 //! What was seen and done to a clock as a whole, an entry a sentence.
 
-use crate::stages::stage_key;
 use crate::{Words, say};
 use entries::{Decimal, Emptied, Kept, Occasion, Striking, Unit, Work};
 
@@ -102,11 +101,11 @@ pub fn work(words: &Words, work: &Work) -> String {
             say!(
                 words,
                 "work-check",
-                stage = stage_key(*stage),
+                stage = stage.word(),
                 item = said(words, item)
             )
         }
-        Work::Stage { to } => say!(words, "work-stage", stage = stage_key(*to)),
+        Work::Stage { to } => say!(words, "work-stage", stage = to.word()),
         Work::Sheet { .. } => say!(words, "work-sheet"),
         Work::HandedBack { to, says } => {
             let told = match to {
@@ -115,6 +114,7 @@ pub fn work(words: &Words, work: &Work) -> String {
             };
             and(words, told, says.as_ref())
         }
+        Work::Lesson { .. } => say!(words, "work-lesson"),
         Work::Removal { emptied } => {
             let numbers: Vec<String> = (emptied.iter())
                 .map(|Emptied { of, .. }| of.to_string())

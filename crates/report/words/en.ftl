@@ -614,6 +614,7 @@ work-stage = Now: { stage }.
 work-sheet = The sheet as it is known from here on.
 work-handed-back = Handed back.
 work-handed-back-to = Handed back to { $to }.
+work-lesson = Mis-timed on purpose, to be put right.
 work-removal = Removed for good from { $numbers }.
 removed = (removed)
 unit-teeth = teeth

@@ -1,11 +1,13 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod bench;
+mod job;
 mod keeping;
 mod lesson;
 mod log;
 
 pub use bench::stands_after;
+pub use job::{Gone, come_in, enter, job, job_timed, new_sheet, said, take_back};
 pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime};
 pub use log::{Ask, Noted, hash, note};
