@@ -7,26 +7,6 @@ use crate::{
 };
 use quantity::whole;
 
-const OCCASIONS: [(&str, Occasion); 3] = [
-    ("before", Occasion::Before),
-    ("during", Occasion::During),
-    ("after", Occasion::After),
-];
-
-const UNITS: [(&str, Unit); 11] = [
-    ("teeth", Unit::Teeth),
-    ("turns", Unit::Turns),
-    ("deg", Unit::Deg),
-    ("mm", Unit::Mm),
-    ("in", Unit::In),
-    ("um", Unit::Um),
-    ("g", Unit::G),
-    ("n", Unit::N),
-    ("nmm", Unit::Nmm),
-    ("s", Unit::S),
-    ("s-per-day", Unit::SPerDay),
-];
-
 const STRIKINGS: [(&str, Striking); 2] = [("right", Striking::Right), ("wrong", Striking::Wrong)];
 
 /// What an entry of this kind says; nothing where there is no such kind.
@@ -63,13 +43,17 @@ fn told(name: &str, o: &mut Object<'_>) -> Result<Option<Work>, LogFault> {
         },
         "picture" => Work::Picture {
             picture: o.need("picture")?.picture()?,
-            when: o.need("when")?.one_of(&OCCASIONS)?,
+            when: o
+                .need("when")?
+                .one_of(&Occasion::ALL.map(|when| (when.word(), when)))?,
             says: words(o, "says")?,
         },
         "measurement" => Work::Measurement {
             what: o.need("what")?.words()?,
             value: o.need("value")?.decimal()?,
-            unit: o.need("unit")?.one_of(&UNITS)?,
+            unit: o
+                .need("unit")?
+                .one_of(&Unit::ALL.map(|unit| (unit.word(), unit)))?,
             spread: o.take("spread").map(Value::spread).transpose()?,
         },
         "found" => Work::Found {

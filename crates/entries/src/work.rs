@@ -221,6 +221,25 @@ pub enum Occasion {
     After,
 }
 
+impl Occasion {
+    /// All of them, in order of time.
+    pub const ALL: [Occasion; 3] = [Occasion::Before, Occasion::During, Occasion::After];
+
+    /// Its word in a line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Occasion::Before => "before",
+            Occasion::During => "during",
+            Occasion::After => "after",
+        }
+    }
+
+    /// The occasion of this word.
+    pub fn of_word(word: &str) -> Option<Occasion> {
+        (Occasion::ALL.into_iter()).find(|when| when.word() == word)
+    }
+}
+
 /// What a figure is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
@@ -247,6 +266,40 @@ pub enum Unit {
     S,
     /// Seconds a day.
     SPerDay,
+}
+
+impl Unit {
+    /// All of them.
+    pub const ALL: [Unit; 11] = [
+        Unit::Mm,
+        Unit::In,
+        Unit::Um,
+        Unit::Teeth,
+        Unit::Turns,
+        Unit::Deg,
+        Unit::G,
+        Unit::N,
+        Unit::Nmm,
+        Unit::S,
+        Unit::SPerDay,
+    ];
+
+    /// Its word in a line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Unit::Teeth => "teeth",
+            Unit::Turns => "turns",
+            Unit::Deg => "deg",
+            Unit::Mm => "mm",
+            Unit::In => "in",
+            Unit::Um => "um",
+            Unit::G => "g",
+            Unit::N => "n",
+            Unit::Nmm => "nmm",
+            Unit::S => "s",
+            Unit::SPerDay => "s-per-day",
+        }
+    }
 }
 
 /// The stages of a job, in order.

@@ -112,6 +112,13 @@ pub struct Day {
 }
 
 impl Day {
+    /// The first day of the calendar: for a clock that knows none.
+    pub const FIRST: Day = Day {
+        year: 1,
+        month: 1,
+        day: 1,
+    };
+
     /// The day so many days after 1 January 1970; nothing before the year 1 and after 9999.
     ///
     /// # Formula

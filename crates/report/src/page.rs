@@ -34,7 +34,7 @@ fn way(turning: Option<Turning>) -> &'static str {
 }
 
 /// A plate, as messages choose by it.
-fn plate(plate: Plate) -> &'static str {
+pub fn plate_key(plate: Plate) -> &'static str {
     match plate {
         Plate::Front => "front",
         Plate::Back => "back",

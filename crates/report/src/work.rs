@@ -41,12 +41,7 @@ pub fn work(words: &Words, work: &Work) -> String {
             } else {
                 "no"
             };
-            let told = say!(
-                words,
-                "work-picture",
-                when = occasion_key(*when),
-                here = here
-            );
+            let told = say!(words, "work-picture", when = when.word(), here = here);
             and(words, told, says.as_ref())
         }
         Work::Measurement {
@@ -179,18 +174,9 @@ pub fn rate_words(words: &Words, rate: &Decimal) -> String {
     )
 }
 
-/// When a picture was taken, as messages choose by it; also its name in a form.
-pub fn occasion_key(when: Occasion) -> &'static str {
-    match when {
-        Occasion::Before => "before",
-        Occasion::During => "during",
-        Occasion::After => "after",
-    }
-}
-
 /// When a picture was taken, as a caption.
 pub fn occasion(words: &Words, when: Occasion) -> String {
-    say!(words, "occasion", when = occasion_key(when))
+    say!(words, "occasion", when = when.word())
 }
 
 /// A unit behind a figure.

@@ -656,3 +656,132 @@ record-scale = Scale { $drawn } : { $real }.
 record-no-scale = Proportions only: no distance between two arbors is on the sheet.
 record-bar = This bar is 50 mm long.
 record-local = Weights, springs and what is on an old dial can hurt. Local codes and licensed practice come first.
+
+## The pages of a whole job (English only)
+
+jobs-all = All jobs, those gone home too
+jobs-more = More
+jobs-nameless = (name removed)
+another-sheet = Its sheet, if it was counted already
+search = Look for words
+search-do = Look
+search-found =
+    { $count ->
+        [0] Nothing was found.
+        [one] Found once.
+       *[other] Found { $count } times.
+    }
+
+way-stages = The stages of this job
+way-here = (here now)
+way-left = { $count } left
+way-none-left = all done
+way-on = Go on to: { stage }
+way-to-here = The job is here now
+way-time = Time the strike train
+way-points = What is left here
+way-no-points = Nothing on this sheet asks for anything here.
+way-tick = Done
+way-untick = Not done after all
+way-shown = done, as the record shows
+way-own = A point of your own, for every job
+way-own-add = Add it
+way-own-drop = Drop it from the list
+way-known = What is known
+way-papers = On paper
+way-by = The job as it stood on the evening of
+way-by-show = Show it
+way-take-back = Take it back
+way-put-right = Put it right
+way-number = { $what }: number { $n }
+way-remove = Remove what names a person
+way-remove-about = Names, addresses and every picture of this job are emptied for good, in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
+way-remove-sure = I mean it: this cannot be taken back
+way-remove-do = Remove
+
+known-no-sheet = There is no sheet yet: what follows from counts and measures is not known.
+known-counted = On the sheet: { $trains } trains, { $arbors } arbors, { $meshes } meshes.
+known-down = How many turns and how much energy are still in a spring is not known.
+known-look = Depths and wear are not known: nothing on the sheet measures them.
+known-together = { $witnesses } witnesses show whether the strike train is in time.
+known-no-strike = No strike is on the sheet.
+known-prove = { $blows } blows in twelve hours.
+known-rate = What pendulum the train wants is not known.
+known-out = Which oil goes where is not known.
+
+enter = Enter
+enter-right = Put number { $n } right
+enter-intake = It came in
+enter-clock = What the clock is called
+enter-complaint = What is said to be wrong
+enter-owner = Whose it is
+enter-reach = How to reach them
+enter-promised = Promised for
+enter-measurement = A count or a measure
+enter-what = What was measured
+enter-value = The figure
+enter-unit = Of what
+enter-spread = Give or take
+enter-found = Something was found
+enter-part = The part
+enter-found-says = What was found
+enter-fitted = A part was fitted
+enter-fitted-says = What was done
+enter-oil = Oil was put on
+enter-place = Where
+enter-oil-kind = Which oil
+enter-trial-run = It ran on trial
+enter-hours = Hours it ran
+enter-rate = Seconds gained a day; lost −
+enter-beat = Out of beat, milliseconds
+enter-arc = Swing to one side, degrees
+enter-struck = What it struck
+enter-struck-unheard = was not heard
+enter-struck-right = was all right
+enter-struck-wrong = was not all right
+enter-note = A note
+enter-says = What to remember
+enter-handed-back = It was handed back
+enter-to = To whom
+enter-picture = A picture
+enter-picture-file = The picture
+enter-picture-when = When
+enter-picture-says = What it shows
+enter-sheet = The sheet
+refused-empty = { $field }: nothing was written there.
+refused-odd = { $field }: “{ $got }” cannot be entered there.
+refused-no-lesson = This movement cannot be put wrong so that it shows. Choose one with witnesses, and fewer wheels.
+
+lesson = Learn to time a train
+lesson-about = A movement is mis-timed where nobody sees it. Put it right in as few openings as you can.
+lesson-which = With the movement of
+lesson-wheels = Wheels put wrong
+lesson-begin = Begin
+lesson-name = Lesson: { $name }
+lesson-question = Which wheel, how many teeth, and which way?
+lesson-not-yet = Not yet. Look, and open it again.
+lesson-right =
+    { $count ->
+        [0] All is in its window.
+        [one] All is in its window, in one opening.
+       *[other] All is in its window, in { $count } openings. One would have done.
+    }
+lesson-openings =
+    { $count ->
+        [0] The plates were not spread yet.
+        [one] The plates were spread once.
+       *[other] The plates were spread { $count } times.
+    }
+lesson-wheel = Lift the arbor
+lesson-arbor = { $arbor } ({ $mesh })
+lesson-teeth = Teeth
+lesson-way = Which way, as you look at it now
+lesson-clockwise = clockwise
+lesson-counterclockwise = counterclockwise
+lesson-open = Open it and turn
+lesson-solution = What was put wrong
+
+wind-all = Wind every train that has a winding square, gently to the stop, on the same day each week or month.
+wind-count-wheel = The strike counts for itself: if it strikes another hour than the hands show, move the hands on, and let it strike at each hour, until both agree.
+wind-rack = The strike reads the hour from the hands: move them forward through each hour, and it rights itself.
+wind-back = Never turn the hands back past the point where it warns to strike.

@@ -155,6 +155,11 @@ pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>) -> Markup {
 }
 
 /// A witness as it was seen, with where it will stand afterwards.
+/// A witness where it truly stands.
+pub(crate) fn stands(movement: &Movement, view: View, id: WitnessId, place: &Degrees) -> Markup {
+    drawn(movement, id, (place, None), view, "seen")
+}
+
 pub(crate) fn seen(job: &Job, id: WitnessId, after: Option<&Degrees>) -> Markup {
     let movement = job.movement();
     let witness = movement.witness(id);

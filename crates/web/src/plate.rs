@@ -1,9 +1,10 @@
 //! The drawing of the whole movement, and round glasses over places of it: the arrow, the cam at the drop.
 
 use crate::desk::Job;
-use draw::{Drawing, Lift, Marks, Pose, Way, layout, scene};
+use draw::{Drawing, Lift, Marks, Pose, View, Way, layout, scene};
 use maud::{Markup, PreEscaped, html};
-use movement::ArborId;
+use movement::{ArborId, Movement, WitnessId};
+use quantity::Degrees;
 use report::{page, say};
 use timing::Shift;
 
@@ -62,6 +63,32 @@ impl Plate {
         Plate {
             svg: grouped(&drawing),
         }
+    }
+
+    /// A movement with its witnesses where they truly stand.
+    pub(crate) fn of_lesson(
+        movement: &Movement,
+        view: View,
+        stands: &[(WitnessId, Degrees)],
+    ) -> Plate {
+        let pose = (stands.iter()).fold(Pose::default(), |pose, (id, place)| {
+            pose.with(*id, place.clone())
+        });
+        let drawing = scene(
+            movement,
+            &layout(movement, &[]),
+            view,
+            &pose,
+            &Marks::default(),
+        );
+        Plate {
+            svg: grouped(&drawing),
+        }
+    }
+
+    /// The drawing alone.
+    pub(crate) fn svg(&self) -> Markup {
+        html! { (PreEscaped(&self.svg)) }
     }
 
     /// The drawing, with its words for those who cannot see it.

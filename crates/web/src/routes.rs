@@ -6,7 +6,7 @@ use crate::form::Fields;
 use crate::guard::{Names, guard};
 use crate::page::{Step, page, refusal};
 use crate::speech::{Speech, cookie};
-use crate::{jobs, reading, settings, telling};
+use crate::{entering, job_routes, jobs, reading, settings, telling};
 use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
 use axum::http::StatusCode;
 use axum::http::header::SET_COOKIE;
@@ -24,13 +24,14 @@ use tasks::Ask;
 /// A sheet has at most so many bytes, and a form of it a few times as many, as every one may be written as three.
 const MOST_BODY: usize = 4 << 20;
 
-type Pairs = Vec<(String, String)>;
+pub(crate) type Pairs = Vec<(String, String)>;
 
 pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
     Router::new()
         .route("/", get(home))
         .route("/jobs", get(list).post(begin))
         .route("/settings", get(choose).post(choose_words))
+        .merge(job_routes::routes())
         .route("/job/{id}", get(show))
         .route("/job/{id}/saw", post(saw))
         .route("/job/{id}/view", post(turn))
@@ -47,23 +48,23 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .with_state(desk)
 }
 
-fn sent(status: StatusCode, page: Markup) -> Response {
+pub(crate) fn sent(status: StatusCode, page: Markup) -> Response {
     (status, Html(page.into_string())).into_response()
 }
 
-fn refused(words: &Words, why: &Refused) -> Response {
+pub(crate) fn refused(words: &Words, why: &Refused) -> Response {
     sent(why.status(), refusal(words, why))
 }
 
 /// Runs what reads and writes the book where it may take its time.
-async fn aside(work: impl FnOnce() -> Response + Send + 'static) -> Response {
+pub(crate) async fn aside(work: impl FnOnce() -> Response + Send + 'static) -> Response {
     match tokio::task::spawn_blocking(work).await {
         Ok(response) => response,
         Err(error) => refused(&Words::default(), &Refused::Outside(error.to_string())),
     }
 }
 
-fn number(id: &str) -> Result<JobId, Refused> {
+pub(crate) fn number(id: &str) -> Result<JobId, Refused> {
     id.parse().map_err(|_| Refused::Nothing)
 }
 
@@ -76,14 +77,22 @@ async fn home(State(desk): State<Arc<Desk>>, Speech(words): Speech) -> Response 
     .await
 }
 
-async fn list(State(desk): State<Arc<Desk>>, Speech(words): Speech) -> Response {
-    aside(move || match desk.book.jobs() {
-        Ok(all) => sent(StatusCode::OK, jobs::jobs(&words, &all, "", None)),
-        Err(fault) => refused(&words, &fault.into()),
-    })
+async fn list(
+    State(desk): State<Arc<Desk>>,
+    Speech(words): Speech,
+    Query(pairs): Query<Pairs>,
+) -> Response {
+    aside(
+        move || match jobs::jobs(&desk, &words, &Fields(pairs), None) {
+            Ok(page) => sent(StatusCode::OK, page),
+            Err(why) => refused(&words, &why),
+        },
+    )
     .await
 }
 
+/// A clock comes in. One that has no name of its own goes by that of its sheet; a sheet without anything else is put on the
+/// bench to have its train timed.
 async fn begin(
     State(desk): State<Arc<Desk>>,
     Speech(words): Speech,
@@ -94,18 +103,38 @@ async fn begin(
         // Browsers send each line's end as two characters.
         let sheet = fields
             .get("sheet")
-            .unwrap_or_default()
-            .replace("\r\n", "\n")
-            + "\n";
-        match desk.put_on(&sheet) {
-            Ok(id) => Redirect::to(&format!("/job/{id}")).into_response(),
-            Err(why) => match desk.book.jobs() {
-                Ok(all) => sent(why.status(), jobs::jobs(&words, &all, &sheet, Some(&why))),
-                Err(fault) => refused(&words, &fault.into()),
+            .map(|sheet| sheet.replace("\r\n", "\n") + "\n");
+        let told = ["clock", "complaint", "owner", "reach", "promised"];
+        let begun = match &sheet {
+            Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) => {
+                desk.put_on(sheet).map(|id| format!("/job/{id}"))
+            }
+            sheet => come_in(&desk, &fields, sheet.as_deref()).map(|id| format!("/job/{id}/way")),
+        };
+        match begun {
+            Ok(address) => Redirect::to(&address).into_response(),
+            Err(why) => match jobs::jobs(&desk, &words, &fields, Some(&why)) {
+                Ok(page) => sent(why.status(), page),
+                Err(why) => refused(&words, &why),
             },
         }
     })
     .await
+}
+
+fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, Refused> {
+    let mut fields = fields.clone();
+    fields.0.push(("kind".to_owned(), "intake".to_owned()));
+    if fields.get("clock").is_none()
+        && let Some(sheet) = sheet
+    {
+        let name = tasks::check(sheet.as_bytes()).map_err(tasks::Refusal::from)?;
+        let name = name.movement.name().to_owned();
+        fields.0.push(("clock".to_owned(), name));
+    }
+    let intake = entering::told(&fields).map_err(Refused::Odd)?;
+    let clock = fields.get("clock").unwrap_or_default();
+    desk.come_in(clock, sheet.unwrap_or_default(), &intake)
 }
 
 async fn show(
@@ -220,6 +249,9 @@ async fn turn(
             Ok(())
         });
         match turned {
+            Ok(()) if fields.get("back") == Some("lesson") => {
+                Redirect::to(&format!("/job/{id}/lesson")).into_response()
+            }
             Ok(()) => Redirect::to(&format!("/job/{id}{}", carried(&fields))).into_response(),
             Err(why) => refused(&words, &why),
         }

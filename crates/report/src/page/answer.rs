@@ -1,7 +1,7 @@
 //! The answer in one sentence, what to hold, what will be seen after.
 
 use super::looks::{Look, look_of};
-use super::{arbor_name, named, plate, way};
+use super::{arbor_name, named, plate_key, way};
 use crate::{Sentence, Words, near_arbor, others, runs, say, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
@@ -233,7 +233,7 @@ pub fn drawing(
     advice: &Advice,
 ) -> String {
     let over = if upside_down { "yes" } else { "no" };
-    let mut said = say!(words, "drawing", plate = plate(from), over = over);
+    let mut said = say!(words, "drawing", plate = plate_key(from), over = over);
     if let Act::Shift(shifts) = &advice.act {
         said.push(' ');
         said += &shift_sentence(words, movement, shifts, from).text();
@@ -244,7 +244,7 @@ pub fn drawing(
 /// From which plate, and which way up, it is looked at.
 pub fn seen_from(words: &Words, from: Plate, upside_down: bool) -> String {
     let over = if upside_down { "yes" } else { "no" };
-    say!(words, "seen-from", plate = plate(from), over = over)
+    say!(words, "seen-from", plate = plate_key(from), over = over)
 }
 
 /// How to take a reading, in three lines.
@@ -265,7 +265,7 @@ pub fn how_to_read(words: &Words, movement: &Movement, id: WitnessId) -> [String
 }
 
 /// A shift in a few words, for the log: "second, two teeth counterclockwise".
-pub(super) fn shift_short(
+pub fn shift_short(
     words: &Words,
     movement: &Movement,
     mesh: MeshId,

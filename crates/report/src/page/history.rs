@@ -1,6 +1,6 @@
 //! The log of one job, an entry a line, as it stands beside the drawing.
 
-use super::answer::shift_short;
+pub use super::answer::shift_short;
 use super::looks::look_of;
 use super::{Look, named};
 use crate::en::quoted;
