@@ -9,4 +9,5 @@ mod names;
 mod round;
 mod served;
 mod strangers;
+mod tongues;
 mod zoom;
