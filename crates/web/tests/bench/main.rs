@@ -2,10 +2,12 @@
 
 mod arrows;
 mod browser;
+mod chosen;
 mod drag;
 mod hands;
 mod keys;
 mod names;
+mod plain;
 mod round;
 mod served;
 mod strangers;
