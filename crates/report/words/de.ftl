@@ -1,6 +1,6 @@
 # Deutsch: die Seite zum Einstellen des Schlagwerks. Was hier fehlt, wird englisch gesagt.
 #
-# Werkstattwörter: übliche Praxis, ohne Quelle. <m>…</m> steht um das, was zu bewegen ist, und um die Richtung.
+# {"\u00AD"} sagt, wo ein langes Wort auf einem Knopf getrennt werden darf. Werkstattwörter: übliche Praxis, ohne Quelle. <m>…</m> steht um das, was zu bewegen ist, und um die Richtung.
 
 ## Aufzählungen, Zahlen
 
@@ -149,7 +149,11 @@ seen-from =
         [yes] , kopfüber
        *[no] {""}
     }
-see-from = Von der { plate } Platine aus
+see-from =
+    Von { $plate ->
+        [front] vorn
+       *[back] hinten
+    } ansehen
 
 how-first = Hebel frei und hochgehängt, keine Kraft in der Feder. Das Laufwerk mit dem Finger weiterdrücken, so wie es läuft.
 how-second-drop = Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
@@ -218,10 +222,10 @@ upside = Auf den Kopf stellen
 upright = Aufrecht stellen
 ask = Was tue ich?
 done = Wie gesagt getan
-other-way = Es ging andersherum
+other-way = Es ging anders{"\u00AD"}herum
 jumped = Etwas sprang heraus
 look-again = Noch einmal ansehen
-undo = Zurücknehmen
+undo = Zurück{"\u00AD"}nehmen
 which = Welche Welle sprang heraus? Berühren.
 which-done = Der Versatz war wie gesagt gemacht, bevor sie heraussprang
 which-none = Doch keine
