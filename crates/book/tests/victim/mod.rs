@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::{Receiver, channel};
 use std::thread;
 
@@ -15,6 +16,8 @@ use std::thread;
 const BOOK: &str = "BOOK_TO_BE_KILLED_OVER";
 const WORK: &str = "BOOK_WORK";
 const SYNCING: &str = "BOOK_SYNCING";
+/// After so many things it ends by itself, as suddenly as if it were killed.
+const ENOUGH: &str = "BOOK_ENOUGH";
 
 /// The entries of one job; then the next is begun, as whole logs are read again and again here.
 const ENTRIES: usize = 60;
@@ -53,6 +56,10 @@ impl Acknowledged {
         }
     }
 
+    pub(crate) fn any(&self) -> bool {
+        !self.entries.is_empty()
+    }
+
     pub(crate) fn total(&self) -> usize {
         self.entries.values().sum::<usize>() + self.pictures.len()
     }
@@ -68,6 +75,9 @@ pub(crate) fn work_if_victim() {
         _ => Syncing::Each,
     };
     let deed = std::env::var(WORK).unwrap();
+    if deed == "Migrate" {
+        acknowledge("1 0");
+    }
     let book = Book::open_with(Path::new(&path), syncing).unwrap();
     match &*deed {
         "Write" => write(&book),
@@ -84,6 +94,13 @@ fn acknowledge(what: &str) {
     // In one piece, behind whatever the test runner has said on this line.
     out.write_all(format!("kept {what}\n").as_bytes()).unwrap();
     out.flush().unwrap();
+    static SAID: AtomicUsize = AtomicUsize::new(1);
+    let enough = std::env::var(ENOUGH)
+        .ok()
+        .and_then(|enough| enough.parse().ok());
+    if Some(SAID.fetch_add(1, Ordering::Relaxed)) == enough {
+        std::process::exit(0);
+    }
 }
 
 /// The last job while it is not full, or a new one, and its log.
@@ -136,31 +153,57 @@ fn at(id: JobId, n: usize) -> String {
     format!("{n} of {id}{}", "–".repeat(n * n % 97))
 }
 
-/// The command that makes this very program the victim, as the test of this name.
-pub(crate) fn command(
-    test: &str,
-    deed: Deed,
-    path: &Path,
-    syncing: Syncing,
-) -> Vec<(String, String)> {
+/// What tells this very program that it is the victim.
+fn told(deed: Deed, path: &Path, syncing: Syncing) -> [(&'static str, String); 3] {
     let syncing = if syncing == Syncing::Never {
         "never"
     } else {
         "each"
     };
-    vec![
-        (BOOK.to_owned(), path.to_str().unwrap().to_owned()),
-        (WORK.to_owned(), format!("{deed:?}")),
-        (SYNCING.to_owned(), syncing.to_owned()),
-        ("TEST".to_owned(), test.to_owned()),
+    [
+        (BOOK, path.to_str().unwrap().to_owned()),
+        (WORK, format!("{deed:?}")),
+        (SYNCING, syncing.to_owned()),
     ]
 }
+
+/// Has it work until it has acknowledged so many things, with every call written down by which it reaches a file; nothing
+/// where that cannot be written down here.
+pub(crate) fn watched(
+    test: &str,
+    work: (Deed, Syncing),
+    path: &Path,
+    enough: usize,
+) -> Result<String, String> {
+    let folder = tempfile::tempdir().unwrap();
+    let trace = folder.path().join("calls");
+    let ran = Command::new("strace")
+        .args(["-f", "-y", "-qq", "-xx", "-s", "1000000", "-e", CALLS, "-o"])
+        .arg(&trace)
+        .arg(std::env::current_exe().unwrap())
+        .args(["--exact", "--nocapture", test])
+        .envs(told(work.0, path, work.1))
+        .env(ENOUGH, enough.to_string())
+        .stdout(Stdio::null())
+        .stderr(Stdio::piped())
+        .output()
+        .map_err(|error| format!("strace: {error}"))?;
+    if !ran.status.success() {
+        return Err(String::from_utf8_lossy(&ran.stderr).into_owned());
+    }
+    Ok(std::fs::read_to_string(trace).unwrap())
+}
+
+/// Every call by which what is in a file, or what a folder holds, can change, and those that carry it to the disk.
+const CALLS: &str = "trace=open,openat,creat,write,writev,pwrite64,pwritev,pwritev2,truncate,ftruncate,fallocate,\
+    copy_file_range,sendfile,fsync,fdatasync,sync_file_range,rename,renameat,renameat2,link,linkat,unlink,unlinkat,\
+    mkdir,mkdirat,rmdir";
 
 /// Starts it, and gives whole lines of what it acknowledges until its end.
 pub(crate) fn start(test: &str, deed: Deed, path: &Path) -> (Child, Receiver<String>) {
     let mut command = Command::new(std::env::current_exe().unwrap());
     command.args(["--exact", "--nocapture", test]);
-    command.envs(self::command(test, deed, path, Syncing::Each));
+    command.envs(self::told(deed, path, Syncing::Each));
     // That some of it is killed while it is about to fall over is what is wanted; nobody need read of it.
     command.stdout(Stdio::piped()).stderr(Stdio::null());
     let mut child = command.spawn().unwrap();
