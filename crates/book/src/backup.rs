@@ -77,7 +77,7 @@ impl Book {
         files::folder(&own, self.syncing).map_err(refused)?;
         // Halves that were left when a backup was broken off.
         for half in fs::read_dir(&own).map_err(refused)?.flatten() {
-            if half.file_name().to_string_lossy().starts_with(".half-") {
+            if half.file_name().to_string_lossy().starts_with(files::HALF) {
                 fs::remove_dir_all(half.path()).map_err(refused)?;
             }
         }
@@ -105,52 +105,9 @@ impl Book {
         day: Day,
         before: Option<&Path>,
     ) -> Result<Backup, BookFault> {
+        let (made, held) = files::whole_folder(folder, |half| self.fill(half, day, before))?;
         let folder = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
-        if fs::symlink_metadata(&folder).is_ok() {
-            return Err(BookFault::AlreadyThere { path: folder });
-        }
-        let refused = |error: io::Error| BookFault::file(&folder, &error);
-        let above = folder.parent().unwrap_or(Path::new(".")).to_owned();
-        files::folder(&above, Syncing::Each).map_err(refused)?;
-        let half = tempfile::Builder::new()
-            .prefix(".half-")
-            .tempdir_in(&above)
-            .map_err(refused)?;
-        let copy = half.path().join("book");
-        self.copy_to(&copy)?;
-        let held = Connection::open_with_flags(&copy, OpenFlags::SQLITE_OPEN_READ_ONLY)
-            .map_err(Halt::from)
-            .and_then(|copy| held(&copy))
-            .map_err(|halt| halt.told(&copy))?;
-        let pictures = half.path().join("pictures");
-        files::folder(&pictures, Syncing::Each).map_err(refused)?;
-        let mut missing = Vec::new();
-        for picture in &held.pictures {
-            let from = blobs::place(&self.path, &picture.digest, picture.form);
-            let linked = before.map(|before| before.join("pictures"));
-            if !take(&from, &pictures, picture, linked.as_deref()).map_err(refused)? {
-                missing.push(picture.digest.clone());
-            }
-        }
-        let made = Backup {
-            pictures: held.pictures.len() - missing.len(),
-            missing,
-            folder,
-        };
-        let page = Page {
-            trundle_backup: VERSION,
-            day: day.to_string(),
-            book: String::new(),
-            digest: String::new(),
-            last: held.last,
-            pictures: made.pictures,
-            missing: made.missing.iter().map(ToString::to_string).collect(),
-        };
-        seal(half.path(), &copy, page)?;
-        let refused = |error: io::Error| BookFault::file(&made.folder, &error);
-        open_to_all_who_may(half.path()).map_err(refused)?;
-        fs::rename(half.path(), &made.folder).map_err(refused)?;
-        files::sync_folder(&above, Syncing::Each).map_err(refused)?;
+        let made = Backup { folder, ..made };
         // What was removed while it was being made is removed from it as well.
         let (wanted, gone) = self.read(|store| {
             let mut gone = Vec::new();
@@ -165,6 +122,48 @@ impl Book {
             empty(&made.folder, &wanted, &gone)?;
         }
         Ok(made)
+    }
+
+    /// Fills the folder of a backup.
+    fn fill(
+        &self,
+        half: &Path,
+        day: Day,
+        before: Option<&Path>,
+    ) -> Result<(Backup, Held), BookFault> {
+        let refused = |error: io::Error| BookFault::file(half, &error);
+        let copy = half.join("book");
+        self.copy_to(&copy)?;
+        let held = Connection::open_with_flags(&copy, OpenFlags::SQLITE_OPEN_READ_ONLY)
+            .map_err(Halt::from)
+            .and_then(|copy| held(&copy))
+            .map_err(|halt| halt.told(&copy))?;
+        let pictures = half.join("pictures");
+        files::folder(&pictures, Syncing::Each).map_err(refused)?;
+        let mut missing = Vec::new();
+        for picture in &held.pictures {
+            let from = blobs::place(&self.path, &picture.digest, picture.form);
+            let linked = before.map(|before| before.join("pictures"));
+            if !take(&from, &pictures, picture, linked.as_deref()).map_err(refused)? {
+                missing.push(picture.digest.clone());
+            }
+        }
+        let made = Backup {
+            pictures: held.pictures.len() - missing.len(),
+            missing,
+            folder: half.to_owned(),
+        };
+        let page = Page {
+            trundle_backup: VERSION,
+            day: day.to_string(),
+            book: String::new(),
+            digest: String::new(),
+            last: held.last,
+            pictures: made.pictures,
+            missing: made.missing.iter().map(ToString::to_string).collect(),
+        };
+        seal(half, &copy, page)?;
+        Ok((made, held))
     }
 
     /// Writes the book as it stands at one instant to another file, with nothing in it that was struck out.
@@ -326,7 +325,7 @@ pub(crate) fn empty(
     let old = folder.join(&page.book);
     let refused = |error: io::Error| BookFault::file(folder, &error);
     let work = tempfile::Builder::new()
-        .prefix(".half-")
+        .prefix(files::HALF)
         .tempdir_in(folder)
         .map_err(refused)?;
     let copy = work.path().join("book");
@@ -362,18 +361,5 @@ pub(crate) fn empty(
     if read_page(folder)?.book != name {
         removal::gone(&old).map_err(refused)?;
     }
-    Ok(())
-}
-
-/// A temporary folder is for its owner's eyes only; a backup is kept as any other folder is.
-#[cfg(unix)]
-fn open_to_all_who_may(folder: &Path) -> io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    fs::set_permissions(folder, fs::Permissions::from_mode(0o755))
-}
-
-/// Elsewhere it may be from the start.
-#[cfg(not(unix))]
-fn open_to_all_who_may(_: &Path) -> io::Result<()> {
     Ok(())
 }

@@ -102,6 +102,13 @@ pub enum BookFault {
         /// What.
         detail: String,
     },
+    /// The folder is no export of a book, or not all of one.
+    NotAnExport {
+        /// The folder.
+        path: PathBuf,
+        /// What shows it.
+        detail: String,
+    },
     /// What was to be kept as a picture is none, or none that can be read here.
     NotAPicture {
         /// What shows it.

@@ -32,6 +32,33 @@ pub(crate) fn folder(path: &Path, syncing: Syncing) -> io::Result<()> {
     Ok(())
 }
 
+/// Makes a folder that is not there yet and fills it: first elsewhere, then under its name, so that it is there with all
+/// that belongs into it or not at all.
+pub(crate) fn whole_folder<T>(
+    path: &Path,
+    fill: impl FnOnce(&Path) -> Result<T, BookFault>,
+) -> Result<T, BookFault> {
+    let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    if fs::symlink_metadata(&path).is_ok() {
+        return Err(BookFault::AlreadyThere { path });
+    }
+    let refused = |error: io::Error| BookFault::file(&path, &error);
+    let above = path.parent().unwrap_or(Path::new(".")).to_owned();
+    folder(&above, Syncing::Each).map_err(refused)?;
+    let half = tempfile::Builder::new()
+        .prefix(HALF)
+        .tempdir_in(&above)
+        .map_err(refused)?;
+    let filled = fill(half.path())?;
+    open_to_all_who_may(half.path()).map_err(refused)?;
+    fs::rename(half.path(), &path).map_err(refused)?;
+    sync_folder(&above, Syncing::Each).map_err(refused)?;
+    Ok(filled)
+}
+
+/// What the name of a folder begins with that is being filled.
+pub(crate) const HALF: &str = ".half-";
+
 /// Writes a file: first elsewhere in its folder, then under its name, in place of what was there.
 pub(crate) fn write(path: &Path, bytes: &[u8], syncing: Syncing) -> Result<(), BookFault> {
     let put = || -> io::Result<()> {
@@ -100,4 +127,17 @@ pub(crate) fn digest_of_file(path: &Path) -> io::Result<(String, u64)> {
 
 fn figures(sum: &[u8]) -> String {
     sum.iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// A temporary folder is for its owner's eyes only; a backup is kept as any other folder is.
+#[cfg(unix)]
+fn open_to_all_who_may(folder: &Path) -> io::Result<()> {
+    use std::os::unix::fs::PermissionsExt;
+    fs::set_permissions(folder, fs::Permissions::from_mode(0o755))
+}
+
+/// Elsewhere it may be from the start.
+#[cfg(not(unix))]
+fn open_to_all_who_may(_: &Path) -> io::Result<()> {
+    Ok(())
 }

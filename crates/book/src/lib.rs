@@ -26,8 +26,10 @@
 
 mod backup;
 mod blobs;
+mod export;
 mod fault;
 mod files;
+mod import;
 mod jobs;
 mod picture;
 mod removal;
@@ -35,15 +37,19 @@ mod restore;
 mod search;
 mod settings;
 mod store;
+mod verify;
 
 pub use backup::Backup;
 pub use blobs::Size;
+pub use export::Carried;
 pub use fault::BookFault;
+pub use import::import;
 pub use jobs::{Job, JobLine, Listing, View};
 pub use picture::{Form, MOST_PICTURE_BYTES, MOST_PIXELS, Picture};
 pub use restore::restore;
 pub use search::Hit;
 pub use store::Syncing;
+pub use verify::{Verdict, Wrong};
 
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use std::fmt;

@@ -37,6 +37,9 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
         BookFault::HalfABackup { path, detail } => {
             (path.as_path(), BookTrouble::HalfBackup(detail.clone()))
         }
+        BookFault::NotAnExport { path, detail } => {
+            (path.as_path(), BookTrouble::NoExport(detail.clone()))
+        }
         BookFault::PictureLost { path, detail } => {
             (path.as_path(), BookTrouble::PictureLost(detail.clone()))
         }
