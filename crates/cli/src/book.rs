@@ -54,7 +54,7 @@ impl Keeping {
             What::Backup { folder } => {
                 let today = today().ok_or_else(|| Failure::Outside(words::no_day()))?;
                 let made = (open()?.backup(&folder, today)).map_err(|fault| outside(&fault))?;
-                words::backed_up(&shown_name(&made.folder), made.pictures, made.missing.len())
+                words::backed_up(&shown_name(&folder), made.pictures, made.missing.len())
             }
             What::Restore { backup } => {
                 let book = book::restore(&backup, &path).map_err(|fault| outside(&fault))?;

@@ -192,11 +192,9 @@ impl Desk {
 
     /// Puts a sheet on the bench, or takes up the job that was begun with just this sheet.
     pub(crate) fn put_on(&self, sheet: &str) -> Result<JobId, Refused> {
-        for line in self.book.jobs()? {
-            if self.book.job(line.id)?.sheet == sheet {
-                self.book.set_current(line.id)?;
-                return Ok(line.id);
-            }
+        if let Some(id) = self.book.job_with_sheet(sheet)? {
+            self.book.set_current(id)?;
+            return Ok(id);
         }
         let begun = tasks::note(sheet.as_bytes(), None, &[], None)?;
         let id = self
