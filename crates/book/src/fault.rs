@@ -29,6 +29,11 @@ pub enum BookFault {
         /// Why not.
         detail: String,
     },
+    /// There is no book where one was to be found.
+    NoBookThere {
+        /// Where it was looked for.
+        path: PathBuf,
+    },
     /// The file, or the folder it is in, may be read but not written.
     ReadOnly {
         /// The book.

@@ -53,6 +53,7 @@ pub use verify::{Verdict, Wrong};
 
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use std::fmt;
+use std::io::ErrorKind;
 use std::num::ParseIntError;
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
@@ -99,6 +100,18 @@ impl Book {
     /// Why it cannot be used. A file that is no book, one of a newer version and a damaged one are left as they are.
     pub fn open(path: &Path) -> Result<Book, BookFault> {
         Book::open_with(path, Syncing::Each)
+    }
+
+    /// Opens the book at this path, and makes none.
+    ///
+    /// # Errors
+    /// [`BookFault::NoBookThere`], or as for [`open`](Book::open).
+    pub fn open_there(path: &Path) -> Result<Book, BookFault> {
+        if std::fs::symlink_metadata(path).is_err_and(|error| error.kind() == ErrorKind::NotFound) {
+            let path = path.to_owned();
+            return Err(BookFault::NoBookThere { path });
+        }
+        Book::open(path)
     }
 
     /// As [`open`](Book::open), saying when changes are carried to the disk.

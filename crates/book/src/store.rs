@@ -163,7 +163,10 @@ fn check(store: &Connection, path: &Path) -> Result<(), BookFault> {
     }
     Err(BookFault::Damaged {
         path: path.to_owned(),
-        detail: found,
+        // The first line only says that it is the book itself that is spoken of.
+        detail: (found.lines().filter(|line| !line.starts_with("***")))
+            .collect::<Vec<_>>()
+            .join("; "),
     })
 }
 

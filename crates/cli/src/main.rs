@@ -3,6 +3,7 @@
 //! Exit status: 0 answered; 1 something outside failed; 2 the command line, sheet or reading is wrong; 3 no re-mesh cures it.
 
 mod bench;
+mod book;
 mod carets;
 mod logged;
 
@@ -26,6 +27,8 @@ struct Line {
 enum Command {
     /// Open the bench: the movement drawn, what you see set beside it, what to do said; a page for your browser
     Bench(bench::Bench),
+    /// Keep the bench book: back it up, restore it, verify it, export and import it
+    Book(book::Keeping),
     /// Check a sheet: every fault with its line and column, and what is odd about it
     Check {
         /// The sheet, a TOML file; - for standard input
@@ -206,6 +209,7 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
+        Command::Book(keeping) => keeping.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);

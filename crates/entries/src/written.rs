@@ -119,35 +119,6 @@ impl Day {
         day: 1,
     };
 
-    /// The day so many days after 1 January 1970; nothing before the year 1 and after 9999.
-    ///
-    /// # Formula
-    /// Years are counted from 1 March, so that the odd day of a leap year comes last; 400 of them have 146097 days.
-    ///
-    /// ```
-    /// use entries::Day;
-    /// assert_eq!(Day::after_1970(0).unwrap().to_string(), "1970-01-01");
-    /// // 2000-02-29 is day 11016: ten leap years' and thirty years' days, and 59.
-    /// assert_eq!(Day::after_1970(30 * 365 + 7 + 59).unwrap().to_string(), "2000-02-29");
-    /// ```
-    pub fn after_1970(days: i64) -> Option<Day> {
-        const IN_400_YEARS: i64 = 146_097;
-        // From 1 March of the year 0.
-        let days = days.checked_add(719_468)?;
-        let (age, day) = (days.div_euclid(IN_400_YEARS), days.rem_euclid(IN_400_YEARS));
-        let year = (day - day / 1460 + day / 36_524 - day / 146_096) / 365;
-        let day = day - (365 * year + year / 4 - year / 100);
-        let month = (5 * day + 2) / 153;
-        let day = day - (153 * month + 2) / 5 + 1;
-        let (month, further) = if month < 10 {
-            (month + 3, 0)
-        } else {
-            (month - 9, 1)
-        };
-        let year = u16::try_from(age * 400 + year + further).ok()?;
-        Day::parse(&format!("{year:04}-{month:02}-{day:02}"))
-    }
-
     /// A day that there is in the calendar, from year 0001; nothing for any other text.
     ///
     /// ```

@@ -9,6 +9,8 @@ pub enum BookTrouble {
     Folder(String),
     /// A folder where it should be.
     IsFolder,
+    /// There is none.
+    NotThere,
     /// It can be neither opened nor made.
     Open(String),
     /// It can be read only.
@@ -53,6 +55,7 @@ impl BookTrouble {
                 say!(words, "trouble-folder", path = path, detail = detail)
             }
             BookTrouble::IsFolder => say!(words, "trouble-is-folder", path = path),
+            BookTrouble::NotThere => say!(words, "trouble-not-there", path = path),
             BookTrouble::Open(detail) => say!(words, "trouble-open", path = path, detail = detail),
             BookTrouble::ReadOnly(detail) => {
                 say!(words, "trouble-read-only", path = path, detail = detail)

@@ -224,6 +224,8 @@ ask = Was tue ich?
 done = Wie gesagt getan
 other-way = Es ging anders{"\u00AD"}herum
 jumped = Etwas sprang heraus
+prove-on = Schließen, und weiter zur Probe
+whole-job = Der ganze Auftrag
 look-again = Noch einmal ansehen
 undo = Zurück{"\u00AD"}nehmen
 which = Welche Welle sprang heraus? Berühren.
@@ -371,6 +373,7 @@ expected-object = ein Objekt in geschweiften Klammern
 
 trouble-folder = der Ordner { $path } für das Werkbuch lässt sich nicht anlegen: { $detail }
 trouble-is-folder = { $path } ist ein Ordner; erwartet wird eine Datei, oder ein Name für eine neue
+trouble-not-there = bei { $path } ist kein Buch; sagen Sie mit `--book PATH`, wo es ist
 trouble-open = das Werkbuch { $path } lässt sich nicht öffnen: { $detail }
 trouble-read-only = das Werkbuch { $path } lässt sich lesen, aber nicht schreiben ({ $detail }); mit `--book PATH` einen Ordner wählen, in den Sie schreiben dürfen
 trouble-full = auf der Platte ist kein Platz mehr für { $path } ({ $detail }); Platz schaffen und noch einmal tun: was vorher eingetragen wurde, ist aufgehoben

@@ -220,6 +220,8 @@ ask = What do I do?
 done = Done as said
 other-way = It went the other way
 jumped = Something jumped out
+prove-on = Close up, and go on to prove it
+whole-job = The whole job
 look-again = Look again
 undo = Undo
 which = Which arbor jumped out? Touch it.
@@ -373,6 +375,7 @@ expected-object = an object in braces
 
 trouble-folder = cannot make the folder { $path } for the book: { $detail }
 trouble-is-folder = { $path } is a folder; expected a file, or a name for a new one
+trouble-not-there = there is no book at { $path }; say where it is with `--book PATH`
 trouble-open = cannot open the book { $path }: { $detail }
 trouble-read-only = { $path } can be read but not written ({ $detail }); choose a place you may write in, the book's with `--book PATH`
 trouble-full = no room left on the disk for { $path } ({ $detail }); make room and do it again: what was entered before is kept

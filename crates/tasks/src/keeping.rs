@@ -11,6 +11,7 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
         BookFault::CannotCreateFolder { path, detail } => {
             (path.as_path(), BookTrouble::Folder(detail.clone()))
         }
+        BookFault::NoBookThere { path } => (path.as_path(), BookTrouble::NotThere),
         BookFault::AFolder { path } => (path.as_path(), BookTrouble::IsFolder),
         BookFault::CannotOpen { path, detail } => {
             (path.as_path(), BookTrouble::Open(detail.clone()))

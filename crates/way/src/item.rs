@@ -129,10 +129,11 @@ pub(crate) fn items(stage: Stage, movement: Option<&Movement>) -> Vec<Item> {
             items
         }
         Stage::Together => {
-            let mut items = vec![Item::EndShake];
+            let mut items = Vec::new();
             if strikes {
                 items.push(Item::Timed);
             }
+            items.push(Item::EndShake);
             items
         }
         Stage::Prove if strikes => vec![Item::Hours],

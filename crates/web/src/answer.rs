@@ -166,6 +166,15 @@ fn touches(job: &Job, step: Step) -> Markup {
                     (touch(job, "done", "primary", &say!(words, "done")))
                     (touch(job, "other-way", "", &say!(words, "other-way")))
                 }
+                Step::Answer if job.noted.advice.act == Act::Done => {
+                    form method="post" action=(format!("{here}/enter")) data-whole {
+                        input type="hidden" name="entries" value=(job.entries());
+                        input type="hidden" name="kind" value="stage";
+                        input type="hidden" name="to" value="prove";
+                        button.primary data-next { (say!(words, "prove-on")) }
+                    }
+                    a.button href=(format!("{here}?look")) { (say!(words, "look-again")) }
+                }
                 Step::Answer => a.button.primary data-next href=(format!("{here}?look")) { (say!(words, "look-again")) },
                 Step::Jumped => a.button href=(here) { (say!(words, "which-none")) },
             }

@@ -2,12 +2,11 @@
 
 use crate::entering::{self, Odd};
 use crate::known;
-use crate::today::today;
 use crate::trouble::told;
 use crate::way::told as told_of;
 use axum::http::StatusCode;
 use book::{Book, BookFault, JobId};
-use entries::{Log, Stage, Work};
+use entries::{Day, Log, Stage, Work};
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
 use report::{Words, say};
@@ -19,6 +18,8 @@ use way::Own;
 #[derive(Debug)]
 pub(crate) struct Desk {
     pub(crate) book: Book,
+    /// What day it is; nothing where that cannot be told.
+    pub(crate) today: fn() -> Option<Day>,
 }
 
 /// Why a question was not answered.
@@ -174,6 +175,8 @@ pub(crate) struct Whole {
     pub(crate) name: String,
     pub(crate) sheet: String,
     pub(crate) gone: Gone,
+    /// The day it is told of.
+    pub(crate) day: Day,
     view: Option<draw::View>,
 }
 
@@ -222,13 +225,13 @@ pub(crate) fn lesson_of(log: &Log) -> Option<&[entries::AtMesh]> {
 const OWN: &str = "own points";
 
 impl Desk {
+    /// The day, as an entry has it.
+    fn day(&self) -> Option<String> {
+        (self.today)().map(|day| day.to_string())
+    }
+
     /// A job as a whole; as it stood at the end of a day, where one is given.
-    pub(crate) fn whole(
-        &self,
-        id: JobId,
-        words: Words,
-        by: Option<entries::Day>,
-    ) -> Result<Whole, Refused> {
+    pub(crate) fn whole(&self, id: JobId, words: Words, by: Option<Day>) -> Result<Whole, Refused> {
         let kept = self.book.job(id)?;
         let own = self.own()?;
         let mut gone = tasks::job_timed(kept.sheet.as_bytes(), kept.log.as_bytes(), &own)?;
@@ -242,6 +245,7 @@ impl Desk {
             name: kept.name,
             sheet: kept.sheet,
             gone,
+            day: by.or_else(self.today).unwrap_or(Day::FIRST),
             view: kept.view.and_then(|view| {
                 Some(draw::View {
                     plate: plate_of(&view.plate)?,
@@ -281,14 +285,14 @@ impl Desk {
     /// Enters something of the job as a whole, if nobody else has written since the page with `entries` was drawn.
     pub(crate) fn enter(&self, id: JobId, entries: usize, work: &Work) -> Result<(), Refused> {
         let kept = self.book.job(id)?;
-        let added = tasks::enter(kept.log.as_bytes(), work, Some(&today().to_string()))?;
+        let added = tasks::enter(kept.log.as_bytes(), work, self.day().as_deref())?;
         Ok(self.book.append(id, entries, &added)?)
     }
 
     /// Takes an entry back.
     pub(crate) fn take_back(&self, id: JobId, entries: usize, of: usize) -> Result<(), Refused> {
         let kept = self.book.job(id)?;
-        let added = tasks::take_back(kept.log.as_bytes(), of, Some(&today().to_string()))?;
+        let added = tasks::take_back(kept.log.as_bytes(), of, self.day().as_deref())?;
         Ok(self.book.append(id, entries, &added)?)
     }
 
@@ -297,13 +301,12 @@ impl Desk {
         let kept = self.book.job(id)?;
         let gone = tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[])?;
         let fields = gone.log.personal();
-        let day = today().to_string();
-        Ok(self.book.remove(id, entries, &fields, Some(&day))?)
+        Ok((self.book).remove(id, entries, &fields, self.day().as_deref())?)
     }
 
     /// A clock comes in, or a lesson is put on the bench.
     pub(crate) fn come_in(&self, clock: &str, sheet: &str, told: &Work) -> Result<JobId, Refused> {
-        let log = tasks::come_in(clock, sheet, told, Some(&today().to_string()))?;
+        let log = tasks::come_in(clock, sheet, told, self.day().as_deref())?;
         let sheet = if sheet.trim().is_empty() { "" } else { sheet };
         let id = self.book.start(clock, sheet, log.text())?;
         self.book.set_current(id)?;

@@ -8,6 +8,7 @@ use crate::search;
 use book::{JobLine, Listing};
 use maud::{Markup, html};
 use report::{Words, say, stages};
+use way::Way;
 
 /// So many jobs are on a page: more than a bench has at a time, and few enough to be gone over at each look.
 const ON_A_PAGE: usize = 24;
@@ -15,7 +16,7 @@ const ON_A_PAGE: usize = 24;
 /// A job in the list.
 struct Line {
     job: JobLine,
-    next: Option<String>,
+    way: Option<Way>,
 }
 
 /// The list from where it was asked for; what was typed for another clock stands there again.
@@ -38,7 +39,7 @@ pub(crate) fn jobs(
     let lines: Vec<Line> = found
         .into_iter()
         .map(|job| {
-            let next = (desk.book.job(job.id).map_err(Refused::from))
+            let way = (desk.book.job(job.id).map_err(Refused::from))
                 .and_then(|kept| {
                     Ok(tasks::job(
                         kept.sheet.as_bytes(),
@@ -47,8 +48,8 @@ pub(crate) fn jobs(
                     )?)
                 })
                 .ok()
-                .map(|gone| stages::next(words, &gone.way));
-            Line { job, next }
+                .map(|gone| gone.way);
+            Line { job, way }
         })
         .collect();
     let main = html! {
@@ -56,12 +57,17 @@ pub(crate) fn jobs(
             h1 #sentence tabindex="-1" { @if home { (say!(words, "jobs-all")) } @else { (say!(words, "jobs")) } }
             (search::field(words, ""))
             ul.jobs {
-                @for Line { job, next } in &lines {
+                @for Line { job, way } in &lines {
                     li {
                         a href=(format!("/job/{}/way", job.id)) {
                             b { @if job.name.is_empty() { (say!(words, "jobs-nameless")) } @else { (job.name) } }
-                            span.stage { @if job.handed_back { (say!(words, "stage-home")) } @else { (stages::stage(words, job.stage)) } }
-                            @if let (Some(next), false) = (next, job.handed_back) { span.next { (next) } }
+                            @match way {
+                                Some(way) if !job.handed_back => {
+                                    span.stage { (stages::stage(words, way.stage)) }
+                                    span.next { (stages::next(words, way)) }
+                                }
+                                _ => span.stage { (say!(words, "stage-home")) },
+                            }
                         }
                     }
                 }
@@ -87,8 +93,9 @@ fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
         html! { label { span { (label) } input type="text" name=(name) value=[typed.get(name)] maxlength="2000" required[needed]; } }
     };
     html! {
-        form.another method="post" action="/jobs" data-whole {
-            h2 { (say!(words, "another")) }
+        details.begin open[refused.is_some()] {
+            summary { (say!(words, "another")) }
+            form.another method="post" action="/jobs" data-whole {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             (line("clock", say!(words, "enter-clock"), false))
             (line("complaint", say!(words, "enter-complaint"), false))
@@ -100,6 +107,7 @@ fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
                 textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
             }
             button.primary { (say!(words, "put-on")) }
+            }
         }
     }
 }
@@ -108,8 +116,9 @@ fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
 fn learn(words: &Words, lines: &[Line]) -> Markup {
     html! {
         @if !lines.is_empty() {
-            form.another method="post" action="/lessons" data-whole {
-                h2 { (say!(words, "lesson")) }
+            details.begin {
+                summary { (say!(words, "lesson")) }
+                form.another method="post" action="/lessons" data-whole {
                 p.quiet { (say!(words, "lesson-about")) }
                 label {
                     span { (say!(words, "lesson-which")) }
@@ -120,6 +129,7 @@ fn learn(words: &Words, lines: &[Line]) -> Markup {
                     select name="wheels" { option value="1" { "1" } option value="2" { "2" } }
                 }
                 button { (say!(words, "lesson-begin")) }
+                }
             }
         }
     }

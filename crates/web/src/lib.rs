@@ -27,7 +27,6 @@ mod settings;
 mod speech;
 mod start;
 mod telling;
-mod today;
 mod trouble;
 mod way;
 

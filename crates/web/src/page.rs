@@ -80,6 +80,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
                 (history(job))
                 (telling::telling(job))
                 (answer::all_cautions(job))
+                p.whole { a.button href=(format!("/job/{}/way", job.id)) { (say!(words, "whole-job")) } }
                 p.keys { (say!(words, "keys")) }
             }
         }

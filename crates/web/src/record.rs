@@ -1,7 +1,6 @@
 //! The records of a job, made from its log as paper has them.
 
 use crate::desk::Whole;
-use crate::today::today;
 use draw::{Marks, Pose, View, layout, scene};
 use entries::{Digest, Kind, Told};
 use movement::{CountedBy, Movement, Plate as Side, Reached};
@@ -22,7 +21,7 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
     let record = Record {
         words,
         clock: &job.name,
-        day: today(),
+        day: job.day,
         log: &job.gone.log,
         told: &told,
         picture: &picture,

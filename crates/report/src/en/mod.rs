@@ -1,5 +1,6 @@
 //! English for the command line: what it alone says. What the page says too is in the catalogue, and comes from there.
 
+pub mod book;
 mod faults;
 mod log;
 mod numbers;

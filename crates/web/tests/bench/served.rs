@@ -18,6 +18,7 @@ pub(crate) fn serve(sheets: &[&str]) -> Served {
         port: 0,
         open: false,
         sheets: sheets.iter().map(|sheet| (*sheet).to_owned()).collect(),
+        today: || None,
     };
     let (tell, told) = mpsc::channel();
     std::thread::spawn(move || {
