@@ -712,7 +712,6 @@ known-prove = { $blows } blows in twelve hours.
 known-rate = What pendulum the train wants is not known.
 known-out = Which oil goes where is not known.
 
-enter = Enter
 enter-right = Put number { $n } right
 enter-intake = It came in
 enter-clock = What the clock is called
