@@ -159,6 +159,15 @@ fn expected_words(expected: Expected) -> String {
 fn movement_fault(what: &movement::What, first: &str) -> Told {
     use movement::What as W;
     match what {
+        W::Uncounted { part, more } => Told::of(
+            match more {
+                0 => format!("no count for `{part}`"),
+                1 => format!("no count for `{part}` and one more part"),
+                more => format!("no count for `{part}` and {more} more parts"),
+            },
+            "the teeth of every part: this needs them all",
+        )
+        .hint("`trundle count` finds the counts that fit; write one in"),
         W::DoubledWitness { id, .. } => Told::of(
             format!("a second witness `{id}`"),
             format!("each id once; it is already{first}"),
@@ -303,6 +312,9 @@ pub fn misgiving(what: &Misgiving) -> String {
             ratio(places),
             degrees(period)
         ),
+        Misgiving::Doubtful { part, teeth } => {
+            format!("`{part}` is doubtful, and is taken as {teeth}")
+        }
         Misgiving::WiderThanSlot {
             witness,
             allowed,
