@@ -4,7 +4,9 @@
 
 mod bench;
 mod carets;
+mod count;
 mod logged;
+mod output;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
@@ -59,6 +61,8 @@ enum Command {
         #[command(flatten)]
         log: Box<LogLine>,
     },
+    /// Find the counts that are missing or in doubt: all that fit, the likeliest first
+    Count(Box<count::Count>),
     /// Say in what order arbors go in, and where to hold them
     Order {
         /// The sheet, a TOML file; - for standard input
@@ -206,9 +210,14 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
+        Command::Count(count) => count.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
+            if let Ok(Some(open)) = tasks::check_open(&text) {
+                print(&report::en::count::open_sheet(open.movement(), open.blanks()))?;
+                return Ok(ExitCode::SUCCESS);
+            }
             let checked =
                 tasks::check(&text).map_err(|faults| wrong(&name, &text, faults.into()))?;
             let mut out = report::en::good_sheet(&checked.movement);

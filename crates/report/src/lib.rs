@@ -2,8 +2,10 @@
 //! would be a further module beside it. Nothing is computed here that another crate computes.
 
 pub mod en;
+mod count_json;
 mod json;
 
+pub use count_json::count_json;
 pub use json::{log_json, order_json, remesh_json, train_json};
 
 use kinematics::step;

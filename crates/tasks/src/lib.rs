@@ -1,12 +1,16 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod bench;
+mod count;
 mod log;
 
 pub use bench::stands_after;
+pub use count::{CountAsk, Counted, count};
 pub use log::{Ask, Noted, hash, note};
 
-use movement::{ArborId, Movement, Plate};
+use draw::Mm;
+use movement::{ArborId, MeshId, Movement, Open, Plate};
+use quantity::{Known, Writable, parse_known, to_f64};
 use sheet::{Faults, Sheet};
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
 
@@ -25,12 +29,39 @@ impl From<Faults> for Refusal {
     }
 }
 
+/// A measurement that was written for an option, where it was.
+fn written<Q: Writable>(option: &str, text: Option<&str>) -> Result<Option<Known<Q>>, Refusal> {
+    text.map(|text| {
+        parse_known(text)
+            .map_err(|why| Refusal::Question(report::en::unwritten(option, text, &why)))
+    })
+    .transpose()
+}
+
+/// The centre distances that were measured.
+fn centres(movement: &Movement) -> Vec<(MeshId, Mm)> {
+    movement
+        .meshes()
+        .filter_map(|(id, mesh)| Some((id, Mm::of(to_f64(mesh.centre_mm.as_ref()?))?)))
+        .collect()
+}
+
 /// Reads and checks a sheet.
 ///
 /// # Errors
 /// Every fault of it.
 pub fn check(sheet: &[u8]) -> Result<Sheet, Faults> {
     sheet::read(sheet)
+}
+
+/// Reads a sheet on which counts are missing; nothing where none is.
+///
+/// # Errors
+/// Every fault of it but those counts.
+pub fn check_open(sheet: &[u8]) -> Result<Option<Open>, Faults> {
+    let open = sheet::read_open(sheet)?;
+    let missing = open.blanks().iter().any(|blank| blank.written.is_none());
+    Ok(missing.then_some(open))
 }
 
 /// The motion of a movement, and the arbor whose one turn it is told for.

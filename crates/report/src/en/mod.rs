@@ -2,10 +2,12 @@
 
 pub mod bench;
 pub mod cautions;
+pub mod count;
 mod faults;
 pub mod history;
 pub mod labels;
 mod log;
+mod measures;
 mod numbers;
 mod refusals;
 mod remesh;
@@ -17,6 +19,7 @@ pub use log::{
     no_shift_yet, not_out, nothing_advised, nothing_to_undo, order_text, other_sheet, put_in,
     recall_fault, too_many_places,
 };
+pub use measures::{System, unwritten};
 pub use numbers::{degrees, odds, teeth};
 pub use refusals::{
     cannot_read, cannot_use, cannot_write, log_in_use, nothing_read, read_twice, reading_fault,

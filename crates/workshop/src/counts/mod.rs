@@ -12,6 +12,6 @@ mod ways;
 pub use puzzle::{
     Demand, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, What, puzzle,
 };
-pub use rank::{Fit, Found, Outcome, solve};
+pub use rank::{Broken, Fit, Found, Outcome, solve};
 pub use rules::{Line, Product, Rule, Whole};
 pub use search::{MOST_FITS, fitting};

@@ -111,6 +111,22 @@ pub struct Puzzle {
     pub(crate) sizes: Vec<Size>,
 }
 
+impl Demand {
+    /// What of nature is aimed at: the value and one standard deviation.
+    pub fn aimed(&self) -> Option<(f64, f64)> {
+        self.aim.as_ref().map(|(_, is, spread)| (*is, *spread))
+    }
+
+    /// What a set of counts comes to, where something of nature is aimed at.
+    pub(crate) fn comes_to(&self, counts: &[u16]) -> Option<f64> {
+        let (of, ..) = self.aim.as_ref()?;
+        let powers = of.powers.iter().zip(counts);
+        Some(powers.fold(to_f64(&of.times), |is, (power, count)| {
+            is * f64::from(*count).powi(*power)
+        }))
+    }
+}
+
 impl Puzzle {
     /// All rules of all demands.
     pub fn rules(&self) -> Vec<Rule> {

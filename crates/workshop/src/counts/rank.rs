@@ -3,7 +3,7 @@
 //! The habits are those of the table of going trains of The Modern Clock, Chicago 1905, p. 258, smoothed: ratios of wheel to
 //! pinion about nine and a half, the leaves it has, and two even wheels for each odd one. They only rank; they rule nothing out.
 
-use super::puzzle::{Puzzle, Size, What, tips};
+use super::puzzle::{Puzzle, Size, Sized, What, tips};
 use super::search::fitting;
 use movement::{Blank, Form, Movement, Open, PartId};
 use quantity::{Chance, Known, Length};
@@ -30,8 +30,8 @@ pub struct Fit {
     pub chance: Chance,
     /// What comes out.
     pub outcomes: Vec<Outcome>,
-    /// The module of the parts that were measured beside a blank.
-    pub module: Option<Known<Length>>,
+    /// The modules of what was measured beside a blank, each by its first measurement.
+    pub modules: Vec<(Sized, Known<Length>)>,
 }
 
 /// All that fit.
@@ -41,8 +41,17 @@ pub struct Found {
     pub fits: Vec<Fit>,
     /// Whether the search was cut short, so that there may be more.
     pub cut_short: bool,
-    /// Demands, by number, that the counts that are known break already, or without which something would fit.
-    pub broken: Vec<usize>,
+    /// Where nothing fits: the demands without which something would.
+    pub broken: Vec<Broken>,
+}
+
+/// A demand that stands against all others.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Broken {
+    /// Its number.
+    pub demand: usize,
+    /// What comes nearest to what it aims at, of all that the others allow.
+    pub nearest: Option<f64>,
 }
 
 /// Finds all counts that fit and ranks them.
@@ -76,15 +85,20 @@ pub fn solve(open: &Open, puzzle: &Puzzle) -> Found {
 }
 
 /// The demands without each of which alone something would fit.
-fn broken(puzzle: &Puzzle) -> Vec<usize> {
+fn broken(puzzle: &Puzzle) -> Vec<Broken> {
     (0..puzzle.demands.len())
-        .filter(|skip| {
+        .filter_map(|demand| {
+            let skip = &demand;
             let rules: Vec<_> = (puzzle.demands.iter().enumerate())
                 .filter(|(i, _)| i != skip)
                 .flat_map(|(_, demand)| demand.rules.iter().cloned())
                 .collect();
             let (some, _) = fitting(&rules, puzzle.blanks.len(), puzzle.bounds);
-            !some.is_empty()
+            let without = &puzzle.demands[demand];
+            let aim = without.aimed().map_or(0.0, |(aim, _)| aim);
+            let come = some.iter().filter_map(|counts| without.comes_to(counts));
+            let nearest = come.min_by(|a, b| (a - aim).abs().total_cmp(&(b - aim).abs()));
+            (!some.is_empty()).then_some(Broken { demand, nearest })
         })
         .collect()
 }
@@ -93,40 +107,36 @@ fn weigh(movement: &Movement, puzzle: &Puzzle, counts: Vec<u16>) -> (f64, Fit) {
     let mut weight = habit(movement, &puzzle.blanks, &counts);
     let mut outcomes = Vec::new();
     for demand in &puzzle.demands {
-        let Some((of, aim, spread)) = &demand.aim else {
+        let (Some((aim, spread)), Some(is)) = (demand.aimed(), demand.comes_to(&counts)) else {
             continue;
         };
-        let powers = of.powers.iter().zip(&counts);
-        let is = powers.fold(quantity::to_f64(&of.times), |is, (power, count)| {
-            is * f64::from(*count).powi(*power)
-        });
-        if *spread > 0.0 {
+        if spread > 0.0 {
             weight -= ((is - aim) / spread).powi(2) / 2.0;
         }
         outcomes.push(Outcome {
             what: demand.what,
             is,
-            aim: *aim,
-            spread: *spread,
+            aim,
+            spread,
         });
     }
     let mut groups: Vec<usize> = puzzle.sizes.iter().map(|s| s.group).collect();
     groups.sort_unstable();
     groups.dedup();
-    let mut module = None;
+    let mut modules = Vec::new();
     for group in groups {
         let sizes: Vec<&Size> = puzzle.sizes.iter().filter(|s| s.group == group).collect();
         if sizes.iter().any(|s| s.weights.iter().any(|w| *w != 0.0)) {
             let (fits, of) = by_size(movement, &puzzle.blanks, &sizes, &counts);
             weight += fits;
-            module = module.or(Some(of));
+            modules.push((sizes[0].of, of));
         }
     }
     let fit = Fit {
         counts,
         chance: Chance::of(0.0),
         outcomes,
-        module,
+        modules,
     };
     (weight, fit)
 }
