@@ -7,6 +7,7 @@ mod carets;
 mod count;
 mod logged;
 mod output;
+mod pendulum;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
@@ -63,6 +64,8 @@ enum Command {
     },
     /// Find the counts that are missing or in doubt: all that fit, the likeliest first
     Count(Box<count::Count>),
+    /// Tell a pendulum's length, rate and nut: from what is there to what is wanted
+    Pendulum(Box<pendulum::Pendulum>),
     /// Say in what order arbors go in, and where to hold them
     Order {
         /// The sheet, a TOML file; - for standard input
@@ -211,6 +214,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
         Command::Count(count) => count.run(),
+        Command::Pendulum(pendulum) => pendulum.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);

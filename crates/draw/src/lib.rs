@@ -7,7 +7,9 @@
 
 mod arrow;
 mod body;
+mod coiled;
 mod fitting;
+mod hanging;
 mod ink;
 mod label;
 mod layout;
@@ -26,6 +28,8 @@ mod tooth;
 mod view;
 mod witnessing;
 
+pub use coiled::{Coiled, coiled};
+pub use hanging::{Hanging, hanging};
 pub use ink::{Drawing, PALETTE, STYLE};
 pub use layout::{Layout, layout};
 pub use loupe::{choices, loupe};

@@ -41,8 +41,8 @@ impl Writable for Mass {
         ("lb", 453.592_37),
         ("oz", 28.349_523_125),
     ];
-    /// Kitchen scales (common practice, no source).
-    const USUAL: (f64, f64) = (1.0, 0.005);
+    /// A small balance for what is light, scales for what is heavy (common practice, no source).
+    const USUAL: (f64, f64) = (0.02, 0.005);
 }
 impl Writable for Duration {
     const UNITS: &'static [(&'static str, f64)] = &[

@@ -4,8 +4,10 @@
 pub mod en;
 mod count_json;
 mod json;
+mod pendulum_json;
 
 pub use count_json::count_json;
+pub use pendulum_json::pendulum_json;
 pub use json::{log_json, order_json, remesh_json, train_json};
 
 use kinematics::step;

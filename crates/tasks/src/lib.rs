@@ -3,9 +3,11 @@
 mod bench;
 mod count;
 mod log;
+mod pendulum;
 
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
+pub use pendulum::{Pendulum, PendulumAsk, pendulum};
 pub use log::{Ask, Noted, hash, note};
 
 use draw::Mm;

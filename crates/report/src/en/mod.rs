@@ -9,6 +9,7 @@ pub mod labels;
 mod log;
 mod measures;
 mod numbers;
+pub mod pendulum;
 mod refusals;
 mod remesh;
 mod train;

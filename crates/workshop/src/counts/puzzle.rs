@@ -12,10 +12,6 @@ use quantity::{Bounds, Duration, Exact, Gravity, Known, Length, Measure, Pace, f
 /// A measured thing may be so many spreads off: of a thousand good measurements, three are further.
 pub const SPREADS: f64 = 3.0;
 
-/// The middle of a bob lies where the pendulum swings from to within so much of its length; the rod's own weight, the nut
-/// and the form of the bob make the difference (common practice, no source).
-const BY_THE_BOB: f64 = 0.02;
-
 /// From this many places in a turn a witness is counted place by place: pins that lift, slots that are counted. Fewer are
 /// stops and vanes, which need only come back to where they were.
 const COUNTED_FROM: u16 = 4;
@@ -358,10 +354,7 @@ impl Maker<'_> {
         let escape = wants.escape.or_else(|| pendulum::escape_wheel(movement));
         let measured = escape.and_then(|part| {
             let length = pendulum::length_on_sheet(movement, part.arbor)?;
-            let length = Known::new(
-                length.value,
-                Length::mm(length.spread.as_mm().hypot(BY_THE_BOB * length.value.as_mm())),
-            );
+            let length = pendulum::by_the_bob(length);
             let gravity = wants.gravity.unwrap_or_else(pendulum::anywhere);
             Some(pendulum::beats(length, gravity))
         });

@@ -19,6 +19,14 @@ pub struct Air {
     pub hectopascals: f64,
 }
 
+impl Air {
+    /// A warm room at the sea.
+    pub const USUAL: Air = Air {
+        celsius: 20.0,
+        hectopascals: 1013.25,
+    };
+}
+
 /// How dense dry air is.
 ///
 /// # Formula
