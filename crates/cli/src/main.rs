@@ -8,6 +8,7 @@ mod count;
 mod logged;
 mod output;
 mod pendulum;
+mod power;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
@@ -64,6 +65,8 @@ enum Command {
     },
     /// Find the counts that are missing or in doubt: all that fit, the likeliest first
     Count(Box<count::Count>),
+    /// Tell what drives each train: torque, turns, energy, run, and what comes down to the last arbor
+    Power(Box<power::Power>),
     /// Tell a pendulum's length, rate and nut: from what is there to what is wanted
     Pendulum(Box<pendulum::Pendulum>),
     /// Say in what order arbors go in, and where to hold them
@@ -214,6 +217,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
         Command::Count(count) => count.run(),
+        Command::Power(power) => power.run(),
         Command::Pendulum(pendulum) => pendulum.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;

@@ -8,6 +8,7 @@
 mod arrow;
 mod body;
 mod coiled;
+mod falling;
 mod fitting;
 mod hanging;
 mod ink;
@@ -29,6 +30,7 @@ mod view;
 mod witnessing;
 
 pub use coiled::{Coiled, coiled};
+pub use falling::{Falling, falling};
 pub use hanging::{Hanging, hanging};
 pub use ink::{Drawing, PALETTE, STYLE};
 pub use layout::{Layout, layout};

@@ -5,6 +5,7 @@ pub mod en;
 mod count_json;
 mod json;
 mod pendulum_json;
+pub mod power;
 
 pub use count_json::count_json;
 pub use pendulum_json::pendulum_json;

@@ -4,10 +4,12 @@ mod bench;
 mod count;
 mod log;
 mod pendulum;
+mod power;
 
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
 pub use pendulum::{Pendulum, PendulumAsk, pendulum};
+pub use power::{PowerAsk, Powered, power};
 pub use log::{Ask, Noted, hash, note};
 
 use draw::Mm;

@@ -23,6 +23,10 @@ pub enum Danger {
     Click,
     /// Bending what is hard.
     Bending,
+    /// A spring that is wound, as strong as is said.
+    LetDown,
+    /// A weight on its cord.
+    Weight,
 }
 
 /// What to mind.
@@ -44,6 +48,12 @@ pub fn danger(danger: &Danger) -> String {
         Danger::Hook => "Press with a finger only. Never try the train by turning a spring back: it comes off its arbor's hook."
             .to_owned(),
         Danger::Click => "Before you wind, look at the click, its spring and its rivet: if it lets go, the key spins in your hand."
+            .to_owned(),
+        Danger::LetDown => "Let the spring down with a key that fits, click held off, a quarter turn at a time, before any \
+             pillar is undone. It is pulled out and put in with a winder, in gloves and glasses, never by hand."
+            .to_owned(),
+        Danger::Weight => "Take the weight off before the movement is touched: let it down on a hook or in the hand, and never cut a \
+             cord under load."
             .to_owned(),
         Danger::Bending => "Bend only a soft lever, and last.".to_owned(),
     }

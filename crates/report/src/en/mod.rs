@@ -10,6 +10,7 @@ mod log;
 mod measures;
 mod numbers;
 pub mod pendulum;
+pub mod power;
 mod refusals;
 mod remesh;
 mod train;
