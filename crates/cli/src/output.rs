@@ -35,6 +35,11 @@ impl Output {
         }
     }
 
+    /// Whether a drawing was asked for.
+    pub(crate) fn draws(&self) -> bool {
+        self.drawing.is_some()
+    }
+
     /// Writes the drawing where one was asked for.
     pub(crate) fn draw(&self, svg: impl FnOnce() -> String) -> Result<(), Failure> {
         let Some(path) = &self.drawing else {

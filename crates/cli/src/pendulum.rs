@@ -126,7 +126,7 @@ impl Pendulum {
         };
         let told = tasks::pendulum(text.as_deref(), &ask)
             .map_err(|refusal| wrong(&name, text.as_deref().unwrap_or_default(), refusal))?;
-        self.out.draw(|| told.drawing().file())?;
+        self.out.draw(|| told.drawing(self.out.system()).file())?;
         let name = told.movement.as_ref().map(movement::Movement::name);
         print(&if self.out.json {
             crate::pretty(&report::pendulum_json(name, &told.said, &told.wants))

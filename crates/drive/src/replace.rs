@@ -67,26 +67,31 @@ pub fn fitting_strip(lost: &Room) -> Result<Fitting, Wrong> {
     let width = lost
         .high
         .map(|high| reckon([high.given(), shake().given()], |[high, shake]| high - shake));
-    let wound = width.and_then(|width| {
-        let spring = Spring {
-            strip: Strip {
-                width,
-                thick: Known::sure(thickness.value),
-                long: Known::sure(long.value),
-            },
-            arbor: lost.arbor,
-            outside: lost.barrel,
-            barrel: true,
-            free: None,
-        };
-        wound(&spring).ok()
-    });
-    Ok(Fitting {
+    let mut fitting = Fitting {
         thick: thickness,
         long,
         width,
-        wound,
-    })
+        wound: None,
+    };
+    fitting.wound = (fitting.in_the_room(lost)).and_then(|spring| wound(&spring).ok());
+    Ok(fitting)
+}
+
+impl Fitting {
+    /// The spring it makes, cut as it was worked out; nothing where its width is not known.
+    pub fn in_the_room(&self, room: &Room) -> Option<Spring> {
+        Some(Spring {
+            strip: Strip {
+                width: self.width?,
+                thick: Known::sure(self.thick.value),
+                long: Known::sure(self.long.value),
+            },
+            arbor: room.arbor,
+            outside: room.barrel,
+            barrel: true,
+            free: None,
+        })
+    }
 }
 
 /// What another strip does in the same place.

@@ -106,10 +106,18 @@ struct Law {
     down: f64,
     /// Newton millimetres for each turn.
     per_turn: f64,
-    /// Turns in it when it is let down as far as it goes.
+    /// Turns in it when it is let down as far as it goes; where its set is so strong that the last turns have no torque,
+    /// less than nothing.
     set_up: f64,
     fill: f64,
     stress: f64,
+}
+
+impl Law {
+    /// Torque with such a part of the turns wound.
+    fn torque(&self, part: f64) -> f64 {
+        self.per_turn * (self.set_up + part * (self.up - self.down)).max(0.0)
+    }
 }
 
 /// In the order of [`inputs`].
@@ -153,8 +161,8 @@ fn law([b, t, l, arbor, outside, e, bears, free, open]: [f64; INPUTS], barrel: b
     // The torque that the strip bears wound up: it takes a set until it needs bear no more.
     let most = bears * b * t * t / 6.0;
     let turned_up = if free >= 0.0 { up - free } else { (most / per_turn).min(up) };
-    let set_up = (turned_up - (up - down)).max(0.0);
-    let stress = 6.0 * per_turn * (set_up + up - down) / (b * t * t);
+    let set_up = turned_up - (up - down);
+    let stress = 6.0 * per_turn * turned_up / (b * t * t);
     Law {
         up,
         down,
@@ -201,7 +209,7 @@ pub fn wound(spring: &Spring) -> Result<Wound, Wrong> {
         });
     }
     let torque = |part: f64| {
-        quantity_of(of(&move |l| l.per_turn * (l.set_up + part * (l.up - l.down))))
+        quantity_of(of(&move |l| l.torque(part)))
     };
     let energy = |g: Given| quantity_of(g);
     Ok(Wound {
@@ -212,11 +220,11 @@ pub fn wound(spring: &Spring) -> Result<Wound, Wrong> {
         per_turn: quantity_of(of(&|l| l.per_turn)),
         torque: [torque(1.0), torque(0.5), torque(0.0)],
         stored: energy(of(&|l| {
-            let n = l.up - l.down;
+            let (full, least) = (l.set_up + l.up - l.down, l.set_up.max(0.0));
             // Newton millimetres are thousandths of a joule.
-            TAU * l.per_turn * (l.set_up * n + n * n / 2.0) / 1000.0
+            TAU * l.per_turn * (full * full - least * least) / 2.0 / 1000.0
         })),
-        left: energy(of(&|l| TAU * l.per_turn * l.set_up * l.set_up / 2.0 / 1000.0)),
+        left: energy(of(&|l| TAU * l.per_turn * l.set_up.max(0.0).powi(2) / 2.0 / 1000.0)),
         stress: quantity_of(of(&|l| l.stress)),
     })
 }
@@ -255,7 +263,7 @@ impl Spring {
                 });
                 let torque = reckon(inputs, |x| {
                     let l = law(x, self.barrel);
-                    l.per_turn * (l.set_up + part * (l.up - l.down))
+                    l.torque(part)
                 });
                 (turns.value.as_plain(), torque)
             })

@@ -76,7 +76,7 @@ pub struct Pendulum {
 
 impl Pendulum {
     /// The pendulum as it hangs, its length told; an empty drawing where nothing is known of it.
-    pub fn drawing(&self) -> Drawing {
+    pub fn drawing(&self, system: System) -> Drawing {
         let wanted = self.said.iter().find_map(|said| match said {
             Said::LengthFor(_, length) => Some(*length),
             _ => None,
@@ -94,7 +94,7 @@ impl Pendulum {
             length: length.map_or(Length::mm(1.0), |length| length.value),
             half_arc,
             words: length.map_or_else(String::new, |length| {
-                report::en::pendulum::long(&length, System::Metric)
+                report::en::pendulum::long(&length, system)
             }),
         })
     }

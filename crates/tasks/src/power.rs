@@ -2,11 +2,12 @@
 
 use crate::{Refusal, pendulum::strip, written};
 use drive::{
-    Power, Spring, Strip, at_blow, down_the_train, fallen, fitting_strip, instead, on_sheet, runs, wound,
+    Power, Spring, Strip, Wound, at_blow, down_the_train, fallen, fitting_strip, instead, on_sheet, runs, wound,
 };
-use draw::{Coiled, Drawing, coiled};
+use draw::{Coiled, Drawing, Falling, coiled, falling};
 use movement::{ArborId, Movement};
 use quantity::{Duration, Known, Length, Number, reckon, to_f64};
+use report::en::System;
 use report::power::{Driven, Told};
 
 /// What is asked beside the sheet.
@@ -116,11 +117,16 @@ fn usable(
     let written = movement.arbor(arbor).measured("winding_turns").map(to_f64);
     match (turns, written) {
         (Some(turns), Some(written)) if written < turns.value.as_plain() => {
-            Some(Known::sure(Number::plain(written)))
+            Some(counted(written))
         }
         (Some(turns), _) => Some(turns),
-        (None, written) => written.map(|written| Known::sure(Number::plain(written))),
+        (None, written) => written.map(counted),
     }
+}
+
+/// The turns of a winding as they are counted at the key: to a fifth (common practice, no source).
+fn counted(turns: f64) -> Known<Number> {
+    Known::new(Number::plain(turns), Number::plain(0.2))
 }
 
 /// Turns of an arbor in a run.
@@ -175,22 +181,33 @@ fn sprung(
 }
 
 impl Powered {
-    /// The first spring, wound up and let down, and its torque; nothing where only weights drive.
-    pub fn drawing(&self) -> Option<Drawing> {
+    /// What drives the first arbor: a spring wound up and let down, with its torque, or a weight and its fall. Nothing where
+    /// a lost spring's width, or a weight's fall, is not known.
+    pub fn drawing(&self, system: System) -> Option<Drawing> {
         self.driven.iter().find_map(|driven| match &driven.told {
-            Told::Spring { spring, wound, .. } => {
-                let words = report::en::power::on_the_drawing(wound);
-                Some(coiled(&Coiled {
-                    outside: spring.outside.value,
-                    arbor: spring.arbor.value,
-                    thick: spring.strip.thick.value,
-                    coils: [wound.up.value.as_plain(), wound.down.value.as_plain()],
-                    barrel: spring.barrel,
-                    curve: spring.curve(40),
-                    words,
-                }))
+            Told::Spring { spring, wound, .. } => Some(sprung_drawing(spring, wound)),
+            Told::Lost(room, fitting) => {
+                let spring = fitting.in_the_room(room)?;
+                Some(sprung_drawing(&spring, fitting.wound.as_ref()?))
             }
-            _ => None,
+            Told::Weight(weight, fallen) => Some(falling(&Falling {
+                drum: weight.drum.value,
+                fall: weight.fall?.value,
+                pulley: weight.pulley,
+                words: report::en::power::at_the_weight(weight, fallen, system),
+            })),
         })
     }
+}
+
+fn sprung_drawing(spring: &Spring, wound: &Wound) -> Drawing {
+    coiled(&Coiled {
+        outside: spring.outside.value,
+        arbor: spring.arbor.value,
+        thick: spring.strip.thick.value,
+        coils: [wound.up.value.as_plain(), wound.down.value.as_plain()],
+        barrel: spring.barrel,
+        curve: spring.curve(40),
+        words: report::en::power::on_the_drawing(wound),
+    })
 }

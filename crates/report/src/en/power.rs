@@ -6,7 +6,7 @@ use super::list;
 use super::measures::{System, energy, number, stress, time};
 use super::numbers::decimal;
 use crate::power::{Driven, Told};
-use drive::{Fitting, PowerFault, Room, Strip, Wound, Wrong};
+use drive::{Fallen, Fitting, PowerFault, Room, Strip, Weight, Wound, Wrong};
 use movement::{ArborId, Movement};
 use quantity::{Known, Measure, Number, reckon};
 
@@ -240,6 +240,22 @@ pub fn on_the_drawing(wound: &Wound) -> [String; 4] {
                 decimal(wound.torque[0].value.as_n_mm(), 0)
             ),
     ]
+}
+
+/// Words for the picture of a weight: at its fall, and at its drum.
+pub fn at_the_weight(weight: &Weight, fallen: &Fallen, system: System) -> [String; 2] {
+    let turns = fallen.turns.as_ref().map_or_else(String::new, |turns| {
+        format!(", {}", number(turns, "turns"))
+    });
+    [
+        weight.fall.as_ref().map_or_else(String::new, |fall| system.length(fall)),
+        format!("{}{turns}", system.mass(&weight.mass)),
+    ]
+}
+
+/// That there is too little to draw.
+pub fn nothing_to_draw() -> &'static str {
+    "too little is known to draw what drives it: a lost spring needs `barrel_high_mm`, a weight `fall_mm`"
 }
 
 /// What cannot be, with both figures.
