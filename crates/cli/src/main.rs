@@ -6,6 +6,7 @@ mod bench;
 mod carets;
 mod count;
 mod logged;
+mod oil;
 mod output;
 mod pendulum;
 mod power;
@@ -65,6 +66,8 @@ enum Command {
     },
     /// Find the counts that are missing or in doubt: all that fit, the likeliest first
     Count(Box<count::Count>),
+    /// Plan the oil: where, what kind, how much, in what order, what stays dry, when to come back
+    Oil(oil::Oil),
     /// Tell what drives each train: torque, turns, energy, run, and what comes down to the last arbor
     Power(Box<power::Power>),
     /// Tell a pendulum's length, rate and nut: from what is there to what is wanted
@@ -217,6 +220,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
         Command::Count(count) => count.run(),
+        Command::Oil(oil) => oil.run(),
         Command::Power(power) => power.run(),
         Command::Pendulum(pendulum) => pendulum.run(),
         Command::Check { sheet } => {

@@ -4,33 +4,36 @@ use crate::Drawing;
 use crate::ink::{Ink, Tag};
 use kurbo::{Point, Rect};
 
-/// From line to line, in heights of the drawing's letters.
+/// The size of the lines, in that of the drawing's letters.
+const SMALL: f64 = 0.72;
+/// From line to line, in heights of their letters.
 const LEADING: f64 = 1.3;
 /// Mean width of a letter, in the same.
-const WIDTH: f64 = 0.5;
+const WIDTH: f64 = 0.46;
 
 /// A heading over a drawing and lines of words beneath it, each broken where the drawing ends.
 pub fn poster(drawing: &Drawing, heading: &str, lines: &[String]) -> Drawing {
     let letters = drawing.letters;
     let frame = drawing.frame;
-    let wide = (frame.width() / (WIDTH * letters)).floor().max(20.0);
+    let small = SMALL * letters;
+    let wide = (frame.width() / (WIDTH * small)).floor().max(20.0);
     let mut ink = Ink::default();
-    let row = LEADING * letters;
+    let row = LEADING * small;
     ink.text(
-        &Tag::new("text", "heading").point(["x", "y"], Point::new(frame.center().x, frame.y0 - row / 2.0)),
+        &Tag::new("text", "heading").point(["x", "y"], Point::new(frame.center().x, frame.y0 - letters / 2.0)),
         heading,
     );
     let mut y = frame.y1;
     for line in lines {
         for (i, part) in broken(line, wide).into_iter().enumerate() {
             y += row;
-            let x = frame.x0 + letters * if i == 0 { 0.5 } else { 1.5 };
-            ink.text(&Tag::new("text", "legend").point(["x", "y"], Point::new(x, y)), &part);
+            let x = frame.x0 + small * if i == 0 { 0.5 } else { 1.8 };
+            ink.text(&Tag::new("text", "legend under").point(["x", "y"], Point::new(x, y)), &part);
         }
     }
     Drawing {
         class: drawing.class,
-        frame: Rect::new(frame.x0, frame.y0 - 1.5 * row, frame.x1, y + row),
+        frame: Rect::new(frame.x0, frame.y0 - 1.8 * letters, frame.x1, y + row),
         letters,
         body: format!("{}{}", drawing.body, ink.out),
     }

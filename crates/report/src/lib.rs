@@ -4,10 +4,12 @@
 pub mod en;
 mod count_json;
 mod json;
+mod oil_json;
 mod pendulum_json;
 pub mod power;
 
 pub use count_json::count_json;
+pub use oil_json::oil_json;
 pub use pendulum_json::pendulum_json;
 pub use json::{log_json, order_json, remesh_json, train_json};
 

@@ -3,6 +3,7 @@
 mod bench;
 mod count;
 mod log;
+mod oil;
 mod pendulum;
 mod power;
 
@@ -10,6 +11,8 @@ pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
 pub use pendulum::{Pendulum, PendulumAsk, pendulum};
 pub use power::{PowerAsk, Powered, power};
+pub use oil::{Oiled, oil};
+pub use workshop::oil::{Room as OilRoom, State as OilState};
 pub use log::{Ask, Noted, hash, note};
 
 use draw::Mm;

@@ -116,7 +116,7 @@ fn usable(
 ) -> Option<Known<Number>> {
     let written = movement.arbor(arbor).measured("winding_turns").map(to_f64);
     match (turns, written) {
-        (Some(turns), Some(written)) if written < turns.value.as_plain() => {
+        (Some(turns), Some(written)) if written <= turns.value.as_plain() => {
             Some(counted(written))
         }
         (Some(turns), _) => Some(turns),

@@ -1,5 +1,6 @@
-//! What can hurt a hand or a part, said where it arises. All of it is common practice, no source; local rules and
-//! licensed practice come first.
+//! What can hurt a hand or a part, said where it arises. Figures for mercury, radium, ammonia and solvents are those of
+//! `outside/hazards.toml`, with their sources; the rest is common practice, no source. Local rules and licensed practice
+//! come first.
 
 use super::bench::named;
 use super::list;
@@ -27,6 +28,14 @@ pub enum Danger {
     LetDown,
     /// A weight on its cord.
     Weight,
+    /// Mercury in a pendulum's jar.
+    Mercury,
+    /// Luminous dials and hands.
+    Luminous,
+    /// Ammonia in cleaning baths.
+    Ammonia,
+    /// Solvents that burn.
+    Solvents,
 }
 
 /// What to mind.
@@ -54,6 +63,20 @@ pub fn danger(danger: &Danger) -> String {
             .to_owned(),
         Danger::Weight => "Take the weight off before the movement is touched: let it down on a hook or in the hand, and never cut a \
              cord under load."
+            .to_owned(),
+        Danger::Mercury => "Mercury: never vacuum or sweep a spill, never pour it away; more than two tablespoons, about 1 lb, is for \
+             professionals. The air over it at 20 °C holds over a hundred times the 0.1 mg/m³ that is allowed at work in the United \
+             States (0.025 mg/m³ is recommended by its hygienists). Leave a jar shut."
+            .to_owned(),
+        Danger::Luminous => "Luminous dials and hands of old clocks may hold radium, half of it still there after 1600 years: do not \
+             scrape, brush or wash them; loose hands and dials fall under licensing in many places."
+            .to_owned(),
+        Danger::Ammonia => "Ammonia in a bath: 50 ppm in the air is the limit at work in the United States, 25 ppm in its \
+             recommendations, 300 ppm a danger to life. It can crack brass of more than 15 parts of zinc that is under stress; keep dips \
+             short and rinse well."
+            .to_owned(),
+        Danger::Solvents => "Solvents burn: petrol gives off what burns at -45 °F (-43 °C), white spirit from 102 to 110 °F (39 to 43 °C). \
+             No petrol or benzine in a bath, whatever old books say; a window open, no flame, no spark."
             .to_owned(),
         Danger::Bending => "Bend only a soft lever, and last.".to_owned(),
     }

@@ -17,23 +17,29 @@ pub enum System {
     Inch,
 }
 
-/// A value and its spread, both to the spread's second figure; one without a spread to five figures.
+/// A value and its spread, both to the spread's first figure, or its second where the first is small; one without a
+/// spread to five figures.
 pub(crate) fn spread(value: f64, spread: f64, unit: &str) -> String {
     let first = |x: f64| x.abs().max(1e-12).log10().floor();
     let places = if spread > 0.0 {
-        1.0 - first(spread)
+        // Rounding a spread that begins with 1 or 2 to one figure would change it by up to a half.
+        let small = spread / 10_f64.powf(first(spread)) < 2.95;
+        f64::from(u8::from(small)) - first(spread)
     } else {
         4.0 - first(value)
     };
     // Where the spread is tens and hundreds, both are rounded to such.
     let places = places.clamp(-3.0, 8.0);
     let step = 10_f64.powf(-places);
-    let places = if places > 0.0 { places as usize } else { 0 };
+    let after = (0_u8..=8).rev().find(|n| f64::from(*n) <= places).unwrap_or(0);
     let rounded = |x: f64| {
-        if places == 0 {
-            decimal((x / step).round() * step, 0)
+        if spread > 0.0 {
+            let text = format!("{:.*}", usize::from(after), (x / step).round() * step);
+            // No nought has a sign.
+            let nought = text.bytes().all(|b| matches!(b, b'-' | b'0' | b'.'));
+            if nought { text.trim_start_matches('-').to_owned() } else { text }
         } else {
-            decimal(x, places)
+            decimal(x, usize::from(after))
         }
     };
     let unit = if unit.is_empty() {

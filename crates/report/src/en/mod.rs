@@ -9,6 +9,7 @@ pub mod labels;
 mod log;
 mod measures;
 mod numbers;
+pub mod oil;
 pub mod pendulum;
 pub mod power;
 mod refusals;
