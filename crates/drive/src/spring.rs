@@ -131,10 +131,11 @@ fn inputs(spring: &Spring) -> [Given; INPUTS] {
         },
         |free| free.given(),
     );
-    // Open coils do not lie at a wall: how many there are let down is known to one in seven (ours).
-    let open = Known::new(
+    // How the first and the last coil lie is worth a quarter of a coil; open coils do not lie at a wall at all, and how many
+    // there are let down is known to one in seven (ours).
+    let lies = Known::new(
         Number::plain(1.0),
-        Number::plain(if spring.barrel { 0.0 } else { 0.15 }),
+        Number::plain(if spring.barrel { 0.02 } else { 0.15 }),
     );
     [
         spring.strip.width.given(),
@@ -145,17 +146,17 @@ fn inputs(spring: &Spring) -> [Given; INPUTS] {
         steel().given(),
         bears().given(),
         free,
-        open.given(),
+        lies.given(),
     ]
 }
 
-fn law([b, t, l, arbor, outside, e, bears, free, open]: [f64; INPUTS], barrel: bool) -> Law {
+fn law([b, t, l, arbor, outside, e, bears, free, lies]: [f64; INPUTS], barrel: bool) -> Law {
     let up = coils_up(l, t, arbor);
     let down = if barrel {
-        coils_down(l, t, outside).unwrap_or(f64::NAN)
+        lies * coils_down(l, t, outside).unwrap_or(f64::NAN)
     } else {
         // Evenly from the arbor to its outermost coil.
-        open * l / (PI * (outside + arbor) / 2.0)
+        lies * l / (PI * (outside + arbor) / 2.0)
     };
     let per_turn = TAU * e * b * t.powi(3) / (12.0 * l);
     // The torque that the strip bears wound up: it takes a set until it needs bear no more.
