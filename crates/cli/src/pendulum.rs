@@ -131,7 +131,12 @@ impl Pendulum {
         print(&if self.out.json {
             crate::pretty(&report::pendulum_json(name, &told.said, &told.wants))
         } else {
-            report::en::pendulum::pendulum_text(name, &told.said, &told.wants, self.out.system())
+            report::en::pendulum::pendulum_text(
+                name,
+                (&told.said, &told.wants),
+                &told.dangers,
+                self.out.system(),
+            )
         })?;
         Ok(ExitCode::SUCCESS)
     }

@@ -7,6 +7,7 @@ use quantity::{
     Density, Known, Length, Mass, Number, Pace, Slant, Writable, parse_known, to_f64,
 };
 use report::en::System;
+use report::en::cautions::Danger;
 use workshop::pendulum::{
     Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escape_wheel, gravity,
     length_on_sheet, train_beats,
@@ -72,6 +73,8 @@ pub struct Pendulum {
     pub said: Vec<Said>,
     /// What is lacking for the rest.
     pub wants: Vec<Want>,
+    /// What to mind.
+    pub dangers: Vec<Danger>,
 }
 
 impl Pendulum {
@@ -153,6 +156,10 @@ pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Ref
         movement,
         said,
         wants,
+        dangers: match ask.bob.as_deref() {
+            Some("mercury") => vec![Danger::Mercury],
+            _ => Vec::new(),
+        },
     })
 }
 

@@ -1,5 +1,6 @@
 //! Pendulums and rating, in words.
 
+use super::cautions::{Danger, danger};
 use super::measures::{System, gravity, number, pace, rate, spread};
 use super::{list, quoted};
 use quantity::{Known, Slant, Warmth};
@@ -8,8 +9,8 @@ use workshop::pendulum::{NoPendulum, Rod, Said, SwingFault, Want};
 /// All that follows, and what is lacking for the rest.
 pub fn pendulum_text(
     name: Option<&str>,
-    said: &[Said],
-    wants: &[Want],
+    (said, wants): (&[Said], &[Want]),
+    dangers: &[Danger],
     system: System,
 ) -> String {
     let mut text = Vec::new();
@@ -23,6 +24,9 @@ pub fn pendulum_text(
             "± is one standard deviation. A rate is that of the pendulum alone: what the escapement does is not in it."
                 .to_owned(),
         );
+    }
+    for one in dangers {
+        text.push(format!("Caution. {}", danger(one)));
     }
     if !wants.is_empty() {
         if !said.is_empty() {
