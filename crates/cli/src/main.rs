@@ -227,7 +227,10 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
             if let Ok(Some(open)) = tasks::check_open(&text) {
-                print(&report::en::count::open_sheet(open.movement(), open.blanks()))?;
+                print(&report::en::count::open_sheet(
+                    open.movement(),
+                    open.blanks(),
+                ))?;
                 return Ok(ExitCode::SUCCESS);
             }
             let checked =

@@ -21,13 +21,28 @@ pub(crate) struct Pendulum {
     #[arg(long, value_name = "DEG", allow_hyphen_values = true)]
     latitude: Option<String>,
     /// Above the sea
-    #[arg(long, value_name = "LENGTH", requires = "latitude", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "LENGTH",
+        requires = "latitude",
+        allow_hyphen_values = true
+    )]
     height: Option<String>,
     /// The latitude it is taken to
-    #[arg(long, value_name = "DEG", requires = "latitude", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "DEG",
+        requires = "latitude",
+        allow_hyphen_values = true
+    )]
     moved_to: Option<String>,
     /// The height above the sea it is taken to
-    #[arg(long, value_name = "LENGTH", requires = "latitude", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "LENGTH",
+        requires = "latitude",
+        allow_hyphen_values = true
+    )]
     moved_up: Option<String>,
     /// How far it swings to one side
     #[arg(long, value_name = "DEG")]
@@ -39,7 +54,12 @@ pub(crate) struct Pendulum {
     #[arg(long, value_name = "WORD")]
     rod: Option<String>,
     /// How much warmer it gets
-    #[arg(long, value_name = "DEGREES", requires = "rod", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "DEGREES",
+        requires = "rod",
+        allow_hyphen_values = true
+    )]
     warmer: Option<String>,
     /// What the clock gains in a day; less than nothing where it loses
     #[arg(long, value_name = "RATE", allow_hyphen_values = true)]

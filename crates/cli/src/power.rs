@@ -45,7 +45,8 @@ impl Power {
         let powered = tasks::power(&text, &ask)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         if self.out.draws() {
-            let nothing = || Failure::Wrong(format!("trundle: {}", report::en::power::nothing_to_draw()));
+            let nothing =
+                || Failure::Wrong(format!("trundle: {}", report::en::power::nothing_to_draw()));
             let drawing = powered.drawing(self.out.system()).ok_or_else(nothing)?;
             self.out.draw(|| drawing.file())?;
         }

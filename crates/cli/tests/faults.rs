@@ -433,7 +433,14 @@ fn every_sample_checks_clean() {
     names.sort();
     assert_eq!(
         names,
-        ["halfpast", "lattice", "mantel", "parlour", "quay", "schoolroom"]
+        [
+            "halfpast",
+            "lattice",
+            "mantel",
+            "parlour",
+            "quay",
+            "schoolroom"
+        ]
     );
 }
 
@@ -508,5 +515,11 @@ fn a_sheet_with_counts_missing_is_checked_as_far_as_it_goes() {
     let spoiled = open.replace("repeats = 9", "repeats = 0");
     let faults = sheet::read(spoiled.as_bytes()).expect_err("two faults");
     assert_eq!(faults.told.len(), 2, "{faults:?}");
-    assert_eq!(sheet::read_open(spoiled.as_bytes()).expect_err("one fault").told.len(), 1);
+    assert_eq!(
+        sheet::read_open(spoiled.as_bytes())
+            .expect_err("one fault")
+            .told
+            .len(),
+        1
+    );
 }

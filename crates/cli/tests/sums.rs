@@ -41,7 +41,10 @@ fn spoiled(from: &str, to: &str) -> String {
 #[test]
 fn counts_are_told() {
     insta::assert_snapshot!("count", said(&["count", ATTIC]));
-    insta::assert_snapshot!("count_inches", said(&["count", ATTIC, "--beats", "7488", "--units", "in", "--all"]));
+    insta::assert_snapshot!(
+        "count_inches",
+        said(&["count", ATTIC, "--beats", "7488", "--units", "in", "--all"])
+    );
     insta::assert_snapshot!("count_none", said(&["count", ATTIC, "--beats", "7000~1"]));
 }
 
@@ -50,14 +53,29 @@ fn power_is_told() {
     insta::assert_snapshot!("power", said(&["power", MANTEL]));
     insta::assert_snapshot!(
         "power_instead",
-        said(&["power", MANTEL, "--on", "going_great", "--instead", "19x0.45x1500mm", "--units", "in"])
+        said(&[
+            "power",
+            MANTEL,
+            "--on",
+            "going_great",
+            "--instead",
+            "19x0.45x1500mm",
+            "--units",
+            "in"
+        ])
     );
-    let lost: String = spoiled("spring_width_mm = 19\nspring_thick_mm = 0.40\nspring_long_mm = 1400\n", "");
+    let lost: String = spoiled(
+        "spring_width_mm = 19\nspring_thick_mm = 0.40\nspring_long_mm = 1400\n",
+        "",
+    );
     let (status, out, _) = run(&["power", "-", "--on", "going_great"], &lost);
     assert_eq!(status, 0);
     insta::assert_snapshot!("power_lost", out);
-    let weight = lost
-        .replacen("barrel_inside_mm = 40\nbarrel_high_mm = 20\nspring_arbor_mm = 13.3\n", "weight_g = 5500\ndrum_mm = 48\ndouble_cord_mm = 1.6\nfall_mm = 1200\n", 1);
+    let weight = lost.replacen(
+        "barrel_inside_mm = 40\nbarrel_high_mm = 20\nspring_arbor_mm = 13.3\n",
+        "weight_g = 5500\ndrum_mm = 48\ndouble_cord_mm = 1.6\nfall_mm = 1200\n",
+        1,
+    );
     let (status, out, _) = run(&["power", "-", "--on", "going_great"], &weight);
     assert_eq!(status, 0);
     insta::assert_snapshot!("power_weight", out);
@@ -69,23 +87,69 @@ fn a_pendulum_is_told() {
     insta::assert_snapshot!(
         "pendulum",
         said(&[
-            "pendulum", "--beats", "3600", "--latitude", "51.4769", "--half-arc", "2", "--arc-to", "2.5", "--rod",
-            "brass", "--warmer", "10C", "--gains", "-12", "--nut-threads", "36", "--nut-divisions", "30", "--mass",
-            "14lb", "--small", "1g", "--bob", "lead", "--pressure", "1013..980", "--moved-to", "0", "--units", "in",
+            "pendulum",
+            "--beats",
+            "3600",
+            "--latitude",
+            "51.4769",
+            "--half-arc",
+            "2",
+            "--arc-to",
+            "2.5",
+            "--rod",
+            "brass",
+            "--warmer",
+            "10C",
+            "--gains",
+            "-12",
+            "--nut-threads",
+            "36",
+            "--nut-divisions",
+            "30",
+            "--mass",
+            "14lb",
+            "--small",
+            "1g",
+            "--bob",
+            "lead",
+            "--pressure",
+            "1013..980",
+            "--moved-to",
+            "0",
+            "--units",
+            "in",
         ])
     );
     insta::assert_snapshot!(
         "pendulum_pieces",
         said(&[
-            "pendulum", "--part", "5.2kg@1000mm:disc=80mm", "--part", "0.4kg@0..1010mm", "--part", "30g@1015mm",
-            "--beats", "3600",
+            "pendulum",
+            "--part",
+            "5.2kg@1000mm:disc=80mm",
+            "--part",
+            "0.4kg@0..1010mm",
+            "--part",
+            "30g@1015mm",
+            "--beats",
+            "3600",
         ])
     );
     insta::assert_snapshot!(
         "pendulum_torsion",
-        said(&["pendulum", "--ribbon", "0.5x0.1x150mm", "--disc", "300g@40mm", "--beats", "480"])
+        said(&[
+            "pendulum",
+            "--ribbon",
+            "0.5x0.1x150mm",
+            "--disc",
+            "300g@40mm",
+            "--beats",
+            "480"
+        ])
     );
-    insta::assert_snapshot!("pendulum_sheet", said(&["pendulum", MANTEL, "--gains", "60"]));
+    insta::assert_snapshot!(
+        "pendulum_sheet",
+        said(&["pendulum", MANTEL, "--gains", "60"])
+    );
 }
 
 #[test]
@@ -93,7 +157,10 @@ fn the_oil_is_told() {
     insta::assert_snapshot!("oil", said(&["oil", MANTEL]));
     insta::assert_snapshot!(
         "oil_running",
-        said(&["oil", MANTEL, "--state", "running", "--room", "dusty", "--worn", "escape", "--units", "in"])
+        said(&[
+            "oil", MANTEL, "--state", "running", "--room", "dusty", "--worn", "escape", "--units",
+            "in"
+        ])
     );
     let worn = spoiled("pivot_mm = 0.9", "pivot_mm = 0.9\nhole_mm = 1.4");
     let (status, out, _) = run(&["oil", "-", "--state", "gummed"], &worn);
@@ -105,7 +172,10 @@ fn the_oil_is_told() {
 #[test]
 fn mercury_is_warned_of_where_it_is() {
     let out = said(&["pendulum", "--beats", "3600", "--bob", "mercury"]);
-    assert!(out.contains("Caution. Mercury: never vacuum or sweep"), "{out}");
+    assert!(
+        out.contains("Caution. Mercury: never vacuum or sweep"),
+        "{out}"
+    );
     let out = said(&["pendulum", "--beats", "3600", "--bob", "lead"]);
     assert!(!out.contains("Caution"), "{out}");
 }
@@ -134,7 +204,15 @@ fn what_cannot_be_is_said_with_both_figures() {
         &["pendulum", "--rod", "wod"],
         &["pendulum", "--part", "1kg"],
         &["pendulum", "--ribbon", "0.5x0.1"],
-        &["pendulum", "--ribbon", "5x0.1x10mm", "--disc", "300g@4mm", "--beats", "480"],
+        &[
+            "pendulum",
+            "--ribbon",
+            "5x0.1x10mm",
+            "--disc",
+            "300g@4mm",
+            "--beats",
+            "480",
+        ],
         &["power", MANTEL, "--on", "escape"],
         &["power", MANTEL, "--instead", "19x0.4"],
         &["power", "../../movements/quay.toml"],
@@ -155,12 +233,23 @@ fn json_is_one_object_of_finite_numbers() {
     for args in [
         &["count", ATTIC, "--json"][..],
         &["power", MANTEL, "--json"],
-        &["power", MANTEL, "--json", "--instead", "19x0.45x1500mm", "--on", "going_great"],
-        &["pendulum", MANTEL, "--json", "--gains", "60", "--rod", "steel"],
+        &[
+            "power",
+            MANTEL,
+            "--json",
+            "--instead",
+            "19x0.45x1500mm",
+            "--on",
+            "going_great",
+        ],
+        &[
+            "pendulum", MANTEL, "--json", "--gains", "60", "--rod", "steel",
+        ],
         &["oil", MANTEL, "--json"],
     ] {
         let out = said(args);
-        let object: Value = serde_json::from_str(&out).unwrap_or_else(|why| panic!("{args:?}: {why}"));
+        let object: Value =
+            serde_json::from_str(&out).unwrap_or_else(|why| panic!("{args:?}: {why}"));
         assert_eq!(object["answer"], 1, "{args:?}");
         let mut spreads = 0;
         walk(&object, &mut |value| {
@@ -198,13 +287,20 @@ fn each_has_its_picture() {
     ] {
         said(&[args, &["--drawing", &name]].concat());
         let svg = std::fs::read_to_string(&file).expect("a drawing");
-        assert!(svg.starts_with("<svg xmlns=") || svg.starts_with("<svg width="), "{args:?}");
+        assert!(
+            svg.starts_with("<svg xmlns=") || svg.starts_with("<svg width="),
+            "{args:?}"
+        );
         assert!(svg.ends_with("</svg>"), "{args:?}");
         assert!(svg.contains(shows), "{args:?} shows {shows}");
         assert!(!svg.contains("NaN") && !svg.contains("inf"), "{args:?}");
     }
     // What hangs by the bench is to scale.
-    assert!(std::fs::read_to_string(&file).expect("a drawing").contains("mm\" height=\""));
+    assert!(
+        std::fs::read_to_string(&file)
+            .expect("a drawing")
+            .contains("mm\" height=\"")
+    );
     let (status, out, err) = run(&["oil", MANTEL, "--drawing", "/no/such/folder/a.svg"], "");
     assert_eq!((status, out.as_str()), (1, ""), "{err}");
 }

@@ -67,7 +67,7 @@ pub fn coiled(what: &Coiled) -> Drawing {
 
 /// From the arbor out when it is wound, from the wall in when it is let down.
 fn spiral(what: &Coiled, middle: Point, wound: bool) -> BezPath {
-    const PER_TURN: u32 = 48;
+    const PER_TURN: u16 = 48;
     let coils = what.coils[usize::from(!wound)].clamp(0.0, 200.0);
     let (arbor, wall) = (what.arbor.as_mm() / 2.0, what.outside.as_mm() / 2.0);
     let thick = what.thick.as_mm();
@@ -76,18 +76,24 @@ fn spiral(what: &Coiled, middle: Point, wound: bool) -> BezPath {
     } else {
         (wall - arbor) / coils.max(1.0)
     };
-    let first = if wound { arbor + thick / 2.0 } else { wall - thick / 2.0 };
+    let first = if wound {
+        arbor + thick / 2.0
+    } else {
+        wall - thick / 2.0
+    };
     let outward = if wound { 1.0 } else { -1.0 };
-    let steps = (coils * f64::from(PER_TURN)).ceil() as u32;
     let mut path = BezPath::new();
     let at = |turns: f64, radius: f64| middle + Vec2::from_angle(turns * TAU) * radius;
-    for i in 0..=steps {
+    for i in 0_u16.. {
         let turns = (f64::from(i) / f64::from(PER_TURN)).min(coils);
         let to = at(turns, first + outward * pitch * turns);
         if i == 0 {
             path.move_to(to);
         } else {
             path.line_to(to);
+        }
+        if turns >= coils {
+            break;
         }
     }
     // From the end of the coils to where the other end hooks on.
@@ -139,11 +145,18 @@ fn curve(ink: &mut Ink, what: &Coiled, frame: Rect, unit: f64) {
     ink.path("band", &band);
     ink.path("line", &line);
     ink.line("fine", frame.origin(), Point::new(frame.x0, frame.y1));
-    ink.line("fine", Point::new(frame.x0, frame.y1), Point::new(frame.x1, frame.y1));
-    for n in 0..=(turns.floor() as u32) {
+    ink.line(
+        "fine",
+        Point::new(frame.x0, frame.y1),
+        Point::new(frame.x1, frame.y1),
+    );
+    let every = (1..)
+        .find(|n| f64::from(*n) * 10.0 > turns)
+        .unwrap_or(1_u32);
+    for n in (0_u32..).take_while(|n| f64::from(*n) <= turns) {
         let foot = at(f64::from(n), 0.0);
         ink.line("fine", foot, foot + Vec2::new(0.0, 0.5 * unit));
-        if n % (1 + (turns / 10.0).floor() as u32) == 0 {
+        if n.is_multiple_of(every) {
             ink.text(
                 &Tag::new("text", "hold").point(["x", "y"], foot + Vec2::new(0.0, 1.6 * unit)),
                 &number(f64::from(n)),
@@ -151,7 +164,13 @@ fn curve(ink: &mut Ink, what: &Coiled, frame: Rect, unit: f64) {
         }
     }
     let below = Point::new(frame.center().x, frame.y1 + 3.6 * unit);
-    ink.text(&Tag::new("text", "hold").point(["x", "y"], below), &what.words[2]);
+    ink.text(
+        &Tag::new("text", "hold").point(["x", "y"], below),
+        &what.words[2],
+    );
     let above = Point::new(frame.x0, frame.y0 - 1.4 * unit);
-    ink.text(&Tag::new("text", "legend").point(["x", "y"], above), &what.words[3]);
+    ink.text(
+        &Tag::new("text", "legend").point(["x", "y"], above),
+        &what.words[3],
+    );
 }

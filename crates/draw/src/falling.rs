@@ -31,7 +31,11 @@ pub fn falling(what: &Falling) -> Drawing {
     let weight = |top: f64| {
         let mut path = BezPath::new();
         path.move_to((side - wide, top));
-        for corner in [(side + wide, top), (side + wide, top + tall), (side - wide, top + tall)] {
+        for corner in [
+            (side + wide, top),
+            (side + wide, top + tall),
+            (side - wide, top + tall),
+        ] {
             path.line_to(corner);
         }
         path.close_path();
@@ -40,22 +44,45 @@ pub fn falling(what: &Falling) -> Drawing {
     let cords: &[f64] = if what.pulley { &[-0.6, 0.6] } else { &[0.0] };
     for off in cords {
         let x = side + off * unit;
-        ink.line("line", Point::new(x, if *off > 0.0 { -drum } else { 0.0 }), Point::new(x, high));
-        ink.line("dash", Point::new(x, high + tall), Point::new(x, high + fall));
+        ink.line(
+            "line",
+            Point::new(x, if *off > 0.0 { -drum } else { 0.0 }),
+            Point::new(x, high),
+        );
+        ink.line(
+            "dash",
+            Point::new(x, high + tall),
+            Point::new(x, high + fall),
+        );
     }
     ink.path("steel", &weight(high));
     ink.path("ghost", &weight(high + fall));
     let out = side + 5.0 * unit;
     for y in [high, high + fall] {
-        ink.line("fine", Point::new(side + 2.0 * unit, y), Point::new(out + unit, y));
+        ink.line(
+            "fine",
+            Point::new(side + 2.0 * unit, y),
+            Point::new(out + unit, y),
+        );
     }
     ink.line("line", Point::new(out, high), Point::new(out, high + fall));
     let at = Point::new(out + unit, high + fall / 2.0);
-    ink.text(&Tag::new("text", "legend").point(["x", "y"], at), &what.words[0]);
+    ink.text(
+        &Tag::new("text", "legend").point(["x", "y"], at),
+        &what.words[0],
+    );
     let at = Point::new(drum + 2.0 * unit + side, -drum / 2.0);
-    ink.text(&Tag::new("text", "legend").point(["x", "y"], at), &what.words[1]);
+    ink.text(
+        &Tag::new("text", "legend").point(["x", "y"], at),
+        &what.words[1],
+    );
     let letters = 1.8 * unit;
-    let long = what.words.iter().map(|w| w.chars().count()).max().unwrap_or(0);
+    let long = what
+        .words
+        .iter()
+        .map(|w| w.chars().count())
+        .max()
+        .unwrap_or(0);
     let text = f64::from(u16::try_from(long).unwrap_or(200)) * 0.5 * letters;
     Drawing {
         class: "falling",

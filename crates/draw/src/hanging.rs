@@ -21,10 +21,11 @@ pub fn hanging(what: &Hanging) -> Drawing {
     let long = what.length.as_mm().clamp(1.0, 1e5);
     let unit = long / 60.0;
     let top = Point::new(0.0, 0.0);
-    let at = |deg: f64, far: f64| top + Vec2::new(deg.to_radians().sin(), deg.to_radians().cos()) * far;
+    let at =
+        |deg: f64, far: f64| top + Vec2::new(deg.to_radians().sin(), deg.to_radians().cos()) * far;
     let mut ink = Ink::default();
     // The cock it hangs from.
-    let cock = Rect::new(-6.0 * unit, -2.5 * unit, 6.0 * unit, -1.0 * unit);
+    let cock = Rect::new(-6.0 * unit, -2.5 * unit, 6.0 * unit, -unit);
     let mut edge = BezPath::new();
     edge.move_to((cock.x0, cock.y0));
     for corner in [(cock.x1, cock.y0), (cock.x1, cock.y1), (cock.x0, cock.y1)] {

@@ -47,7 +47,11 @@ pub(crate) fn labels(
         let name = &sight.movement.arbor(arbor).id;
         let note = notes.iter().find(|note| note.at == arbor);
         let lines = note.map_or(&[][..], |note| &note.lines);
-        let letters = lines.iter().chain([name]).map(|line| line.chars().count()).max();
+        let letters = lines
+            .iter()
+            .chain([name])
+            .map(|line| line.chars().count())
+            .max();
         let letters = f64::from(u16::try_from(letters.unwrap_or(0)).unwrap_or(40));
         let rows = f64::from(u16::try_from(lines.len() + 1).unwrap_or(1));
         let half = Vec2::new(letters * WIDTH + 1.0, rows * HEIGHT) * (unit / 2.0);

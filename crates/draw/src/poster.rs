@@ -20,7 +20,10 @@ pub fn poster(drawing: &Drawing, heading: &str, lines: &[String]) -> Drawing {
     let mut ink = Ink::default();
     let row = LEADING * small;
     ink.text(
-        &Tag::new("text", "heading").point(["x", "y"], Point::new(frame.center().x, frame.y0 - letters / 2.0)),
+        &Tag::new("text", "heading").point(
+            ["x", "y"],
+            Point::new(frame.center().x, frame.y0 - letters / 2.0),
+        ),
         heading,
     );
     let mut y = frame.y1;
@@ -28,7 +31,10 @@ pub fn poster(drawing: &Drawing, heading: &str, lines: &[String]) -> Drawing {
         for (i, part) in broken(line, wide).into_iter().enumerate() {
             y += row;
             let x = frame.x0 + small * if i == 0 { 0.5 } else { 1.8 };
-            ink.text(&Tag::new("text", "legend under").point(["x", "y"], Point::new(x, y)), &part);
+            ink.text(
+                &Tag::new("text", "legend under").point(["x", "y"], Point::new(x, y)),
+                &part,
+            );
         }
     }
     Drawing {

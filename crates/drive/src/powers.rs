@@ -50,7 +50,13 @@ pub fn on_sheet(movement: &Movement) -> Result<Vec<(ArborId, Power)>, PowerFault
     for (id, arbor) in movement.arbors() {
         let has = |keys: &[&str]| keys.iter().any(|key| arbor.measured(key).is_some());
         let reader = Reader { id, arbor };
-        if has(&["weight_g", "drum_mm", "cord_mm", "double_cord_mm", "fall_mm"]) {
+        if has(&[
+            "weight_g",
+            "drum_mm",
+            "cord_mm",
+            "double_cord_mm",
+            "fall_mm",
+        ]) {
             powers.push((id, Power::Weight(reader.weight()?)));
         } else if has(&["spring_width_mm", "spring_thick_mm", "spring_long_mm"]) {
             powers.push((id, Power::Spring(reader.spring()?)));

@@ -61,12 +61,15 @@ pub fn fitting_strip(lost: &Room) -> Result<Fitting, Wrong> {
         lost.turns.given(),
         in_hand().given(),
     ];
-    let thick = |[big, small, turns, more]: [f64; 4]| turns_by_half(big, small, 1.0) / (turns + more);
+    let thick =
+        |[big, small, turns, more]: [f64; 4]| turns_by_half(big, small, 1.0) / (turns + more);
     let thickness: Known<Length> = reckon(from, thick);
     let long: Known<Length> = reckon(from, |x| room(x[0], x[1]) / 2.0 / thick(x));
-    let width = lost
-        .high
-        .map(|high| reckon([high.given(), shake().given()], |[high, shake]| high - shake));
+    let width = lost.high.map(|high| {
+        reckon([high.given(), shake().given()], |[high, shake]| {
+            high - shake
+        })
+    });
     let mut fitting = Fitting {
         thick: thickness,
         long,

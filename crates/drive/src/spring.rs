@@ -161,7 +161,11 @@ fn law([b, t, l, arbor, outside, e, bears, free, lies]: [f64; INPUTS], barrel: b
     let per_turn = TAU * e * b * t.powi(3) / (12.0 * l);
     // The torque that the strip bears wound up: it takes a set until it needs bear no more.
     let most = bears * b * t * t / 6.0;
-    let turned_up = if free >= 0.0 { up - free } else { (most / per_turn).min(up) };
+    let turned_up = if free >= 0.0 {
+        up - free
+    } else {
+        (most / per_turn).min(up)
+    };
     let set_up = turned_up - (up - down);
     let stress = 6.0 * per_turn * turned_up / (b * t * t);
     Law {
@@ -209,9 +213,7 @@ pub fn wound(spring: &Spring) -> Result<Wound, Wrong> {
             down: down.value,
         });
     }
-    let torque = |part: f64| {
-        quantity_of(of(&move |l| l.torque(part)))
-    };
+    let torque = |part: f64| quantity_of(of(&move |l| l.torque(part)));
     let energy = |g: Given| quantity_of(g);
     Ok(Wound {
         up: known(up),
@@ -225,7 +227,9 @@ pub fn wound(spring: &Spring) -> Result<Wound, Wrong> {
             // Newton millimetres are thousandths of a joule.
             TAU * l.per_turn * (full * full - least * least) / 2.0 / 1000.0
         })),
-        left: energy(of(&|l| TAU * l.per_turn * l.set_up.max(0.0).powi(2) / 2.0 / 1000.0)),
+        left: energy(of(&|l| {
+            TAU * l.per_turn * l.set_up.max(0.0).powi(2) / 2.0 / 1000.0
+        })),
         stress: quantity_of(of(&|l| l.stress)),
     })
 }

@@ -43,19 +43,28 @@ fn a_strip_coils_as_its_equation_says() {
     };
     let mut questions = Vec::new();
     for spring in springs() {
-        let (thick, long) = (spring.strip.thick.value.as_mm(), spring.strip.long.value.as_mm());
+        let (thick, long) = (
+            spring.strip.thick.value.as_mm(),
+            spring.strip.long.value.as_mm(),
+        );
         let (arbor, barrel) = (spring.arbor.value.as_mm(), spring.outside.value.as_mm());
         questions.push(json!({ "ask": "coils", "thick": thick, "long": long, "inner": arbor }));
         questions.push(json!({ "ask": "coils", "thick": thick, "long": long, "outer": barrel }));
     }
     let answers = outside::ask(&python, &["springs_and_swings.py"], &questions);
     for (spring, there) in springs().iter().zip(answers.chunks(2)) {
-        let (thick, long) = (spring.strip.thick.value.as_mm(), spring.strip.long.value.as_mm());
+        let (thick, long) = (
+            spring.strip.thick.value.as_mm(),
+            spring.strip.long.value.as_mm(),
+        );
         let up = coils_up(long, thick, spring.arbor.value.as_mm());
         let down = coils_down(long, thick, spring.outside.value.as_mm()).expect("room");
         for (here, there) in [(up, &there[0]), (down, &there[1])] {
             let there = there["coils"].as_f64().expect("a number");
-            assert!((here - there).abs() < SOLVED * there, "{here} coils, there {there}");
+            assert!(
+                (here - there).abs() < SOLVED * there,
+                "{here} coils, there {there}"
+            );
         }
     }
 }
@@ -81,7 +90,10 @@ fn torque_and_work_are_those_of_a_bent_strip() {
     for (spring, there) in springs().iter().zip(&answers) {
         let here = wound(spring).expect("room").per_turn.value.as_n_mm();
         let there = there["n_mm"].as_f64().expect("a number");
-        assert!((here / there - 1.0).abs() < SOLVED, "{here} N mm, there {there}");
+        assert!(
+            (here / there - 1.0).abs() < SOLVED,
+            "{here} N mm, there {there}"
+        );
     }
 }
 

@@ -19,7 +19,16 @@ fn nothing_is_gained_on_the_way() {
     let names: Vec<&str> = (train.iter())
         .map(|at| movement.arbor(at.arbor).id.as_str())
         .collect();
-    assert_eq!(names, ["going_great", "intermediate", "centre", "going_third", "escape"]);
+    assert_eq!(
+        names,
+        [
+            "going_great",
+            "intermediate",
+            "centre",
+            "going_third",
+            "escape"
+        ]
+    );
     for at in &train {
         let turns = to_f64(&kinematics::speed(&movement, at.arbor, great).expect("one train"));
         let work = at.lossless.value.as_n_mm() * turns;
@@ -27,11 +36,22 @@ fn nothing_is_gained_on_the_way() {
         let part = at.lossless.spread.as_n_mm() / at.lossless.value.as_n_mm();
         assert!((part - 0.1).abs() < 1e-9, "{part}");
         let left = at.likely.value.as_n_mm() / at.lossless.value.as_n_mm();
-        assert!((left - 0.8_f64.powi(at.meshes.into())).abs() < 1e-12, "{left}");
+        assert!(
+            (left - 0.8_f64.powi(at.meshes.into())).abs() < 1e-12,
+            "{left}"
+        );
     }
     // 80/12 · 60/10 · 84/7 · 78/7 turns of the escape wheel in one of the great wheel.
-    let last = train.last().expect("an escape wheel").lossless.value.as_n_mm();
-    assert!((450.0 / last - 80.0 / 12.0 * 6.0 * 12.0 * 78.0 / 7.0).abs() < 1e-9, "{last}");
+    let last = train
+        .last()
+        .expect("an escape wheel")
+        .lossless
+        .value
+        .as_n_mm();
+    assert!(
+        (450.0 / last - 80.0 / 12.0 * 6.0 * 12.0 * 78.0 / 7.0).abs() < 1e-9,
+        "{last}"
+    );
 }
 
 #[test]
@@ -65,7 +85,9 @@ fn a_winding_lasts_as_long_as_its_turns() {
 
 #[test]
 fn what_is_missing_is_told_by_its_key() {
-    let spoiled = MANTEL.replace("spring_arbor_mm = 13.3\n", "").replace("spring_thick_mm = 0.40\n", "");
+    let spoiled = MANTEL
+        .replace("spring_arbor_mm = 13.3\n", "")
+        .replace("spring_thick_mm = 0.40\n", "");
     let movement = sheet::read(spoiled.as_bytes()).expect("good").movement;
     let great = movement.find_arbor("going_great").expect("there");
     let missing = PowerFault::Missing {

@@ -73,7 +73,9 @@ impl Movement {
         }
         let filled = with(Teeth::new(STAND_IN));
         checker.fill(&filled);
-        let movement = found.and_then(|found| checker.build(found)).ok_or(Vec::new())?;
+        let movement = found
+            .and_then(|found| checker.build(found))
+            .ok_or(Vec::new())?;
         Ok(Open {
             draft: draft.clone(),
             movement,
@@ -523,10 +525,7 @@ impl Checker<'_> {
     }
 
     /// The movement, where nothing that was written is missing.
-    fn build(
-        &self,
-        found: Found,
-    ) -> Option<Movement> {
+    fn build(&self, found: Found) -> Option<Movement> {
         let draft = self.draft;
         let Found {
             forest,

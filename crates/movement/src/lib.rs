@@ -16,11 +16,11 @@ pub use draft::{
     DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness, Form,
 };
 pub use flaw::{Flaw, Hop, Misgiving, Place, Plural, Remark, Way, What};
-pub use open::{Blank, Open};
 pub use model::{
     Arbor, ArborId, Blows, CountedBy, Look, Mesh, MeshId, Moment, MomentId, Movement, Part, PartId,
     Plate, Reached, Side, Strike, Turning, Witness, WitnessId,
 };
+pub use open::{Blank, Open};
 
 /// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.
 pub const MOST_ARBORS: usize = 200;

@@ -15,8 +15,8 @@ pub use count::{Bounds, Repeats, Teeth};
 pub use decimal::{DecimalError, parse_decimal, parse_number};
 pub use degrees::{Degrees, nearest_alike};
 pub use known::{
-    Density, Duration, Energy, Given, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate, Slant,
-    Stress, Torque, Warmth, reckon,
+    Density, Duration, Energy, Given, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate,
+    Slant, Stress, Torque, Warmth, reckon,
 };
 pub use written::{Unwritten, Writable, parse_known};
 

@@ -30,7 +30,8 @@ pub trait Writable: Measure {
 }
 
 impl Writable for Length {
-    const UNITS: &'static [(&'static str, f64)] = &[("mm", 1.0), ("in", 25.4), ("m", 1000.0), ("cm", 10.0)];
+    const UNITS: &'static [(&'static str, f64)] =
+        &[("mm", 1.0), ("in", 25.4), ("m", 1000.0), ("cm", 10.0)];
     /// A rule or a calliper in a hand (common practice, no source).
     const USUAL: (f64, f64) = (0.05, 0.002);
 }
@@ -45,16 +46,13 @@ impl Writable for Mass {
     const USUAL: (f64, f64) = (0.02, 0.005);
 }
 impl Writable for Duration {
-    const UNITS: &'static [(&'static str, f64)] = &[
-        ("s", 1.0),
-        ("h", 3600.0),
-        ("days", 86400.0),
-        ("min", 60.0),
-    ];
+    const UNITS: &'static [(&'static str, f64)] =
+        &[("s", 1.0), ("h", 3600.0), ("days", 86400.0), ("min", 60.0)];
     const USUAL: (f64, f64) = (0.0, 0.05);
 }
 impl Writable for Rate {
-    const UNITS: &'static [(&'static str, f64)] = &[("s/day", 1.0), ("min/day", 60.0), ("s/week", 1.0 / 7.0)];
+    const UNITS: &'static [(&'static str, f64)] =
+        &[("s/day", 1.0), ("min/day", 60.0), ("s/week", 1.0 / 7.0)];
     /// Against a good clock over a day or two (common practice, no source).
     const USUAL: (f64, f64) = (1.0, 0.0);
 }

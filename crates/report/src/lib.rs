@@ -1,17 +1,17 @@
 //! Answers as data to words and JSON. The only place with sentences: all of them are in [`en`], and a further language
 //! would be a further module beside it. Nothing is computed here that another crate computes.
 
-pub mod en;
 mod count_json;
+pub mod en;
 mod json;
 mod oil_json;
 mod pendulum_json;
 pub mod power;
 
 pub use count_json::count_json;
+pub use json::{log_json, order_json, remesh_json, train_json};
 pub use oil_json::oil_json;
 pub use pendulum_json::pendulum_json;
-pub use json::{log_json, order_json, remesh_json, train_json};
 
 use kinematics::step;
 use movement::{ArborId, MeshId, Movement, Plate, Side, Turning};

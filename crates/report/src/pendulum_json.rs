@@ -30,16 +30,24 @@ fn figures(said: &Said) -> Value {
         Said::Falls(x, given) => {
             json!({ "what": "gravity", "m_per_s2": known(x, Gravity::as_m_per_s2), "place_given": given })
         }
-        Said::LengthFor(x, l) => json!({ "what": "length for beats", "per_hour": pace(x), "mm": mm(l) }),
-        Said::BeatsOf(l, x) => json!({ "what": "beats of length", "mm": mm(l), "per_hour": pace(x) }),
-        Said::Against(x, l) => json!({ "what": "rate as it hangs", "gains_s_per_day": gains(x), "mm": mm(l) }),
+        Said::LengthFor(x, l) => {
+            json!({ "what": "length for beats", "per_hour": pace(x), "mm": mm(l) })
+        }
+        Said::BeatsOf(l, x) => {
+            json!({ "what": "beats of length", "mm": mm(l), "per_hour": pace(x) })
+        }
+        Said::Against(x, l) => {
+            json!({ "what": "rate as it hangs", "gains_s_per_day": gains(x), "mm": mm(l) })
+        }
         Said::Compound(s) => json!({
             "what": "compound",
             "mm": mm(&s.length),
             "centre_mm": mm(&s.centre),
             "g": g(&s.mass),
         }),
-        Said::Arc(a, x) => json!({ "what": "arc", "half_arc_deg": deg(a), "gains_s_per_day": gains(x) }),
+        Said::Arc(a, x) => {
+            json!({ "what": "arc", "half_arc_deg": deg(a), "gains_s_per_day": gains(x) })
+        }
         Said::Wider(a, x) => {
             json!({ "what": "other arc", "half_arc_deg": deg(a), "gains_s_per_day": gains(x) })
         }

@@ -80,7 +80,12 @@ fn one(movement: &Movement, driven: &Driven) -> Value {
         }),
     };
     object["arbor"] = json!(movement.arbor(driven.arbor).id);
-    object["run_s"] = json!(driven.run.as_ref().map(|run| known(&run.time, Duration::as_s)));
+    object["run_s"] = json!(
+        driven
+            .run
+            .as_ref()
+            .map(|run| known(&run.time, Duration::as_s))
+    );
     object["blows"] = json!(
         driven
             .run
@@ -99,7 +104,12 @@ fn one(movement: &Movement, driven: &Driven) -> Value {
             }))
             .collect::<Vec<_>>()
     );
-    object["blow_j"] = json!(driven.blow.as_ref().map(|b| known(&b.energy, Energy::as_joules)));
+    object["blow_j"] = json!(
+        driven
+            .blow
+            .as_ref()
+            .map(|b| known(&b.energy, Energy::as_joules))
+    );
     object
 }
 

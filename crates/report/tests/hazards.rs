@@ -30,7 +30,12 @@ fn cautions_say_what_is_published() {
             other => panic!("no caution `{other}`"),
         };
         let said = danger(&of);
-        assert!(said.contains(&row.says), "{}: `{}` is not in: {said}", row.name, row.says);
+        assert!(
+            said.contains(&row.says),
+            "{}: `{}` is not in: {said}",
+            row.name,
+            row.says
+        );
         assert!(!row.source.is_empty() && ["seen", "computed"].contains(&row.mark.as_str()));
     }
 }

@@ -43,9 +43,13 @@ pub struct Warning {
 /// Every fault at once, in order of place, at most the first hundred.
 pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
     let (lines, raw) = taken_apart(bytes)?;
-    let (movement, remarks) = checked(&lines, raw.faults, &raw.spans, raw.draft.as_ref(), |draft| {
-        Movement::check(draft)
-    })?;
+    let (movement, remarks) = checked(
+        &lines,
+        raw.faults,
+        &raw.spans,
+        raw.draft.as_ref(),
+        Movement::check,
+    )?;
     let mut warnings: Vec<Warning> = remarks
         .into_iter()
         .map(|remark| Warning {
@@ -63,9 +67,13 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
 /// As [`read`], but for the counts that are missing.
 pub fn read_open(bytes: &[u8]) -> Result<Open, Faults> {
     let (lines, raw) = taken_apart(bytes)?;
-    checked(&lines, raw.faults, &raw.spans, raw.draft.as_ref(), |draft| {
-        Movement::check_open(draft)
-    })
+    checked(
+        &lines,
+        raw.faults,
+        &raw.spans,
+        raw.draft.as_ref(),
+        Movement::check_open,
+    )
 }
 
 /// The text in its parts, and where its lines are.

@@ -396,7 +396,10 @@ impl Reader {
 
     /// A count of teeth; one that is not known, `"?"`; or one that is doubtful, `"72?"`.
     fn count(&mut self, part: &mut DraftPart, key: &str, value: &Value<'_>, expected: Expected) {
-        let doubted = value.get_ref().as_str().and_then(|text| text.strip_suffix('?'));
+        let doubted = value
+            .get_ref()
+            .as_str()
+            .and_then(|text| text.strip_suffix('?'));
         part.doubted = doubted.is_some();
         part.teeth = match doubted {
             Some("") => return,

@@ -49,7 +49,11 @@ pub fn count(sheet: &[u8], ask: &CountAsk<'_>) -> Result<Counted, Refusal> {
     let movement = open.movement();
     let bounds = match ask.teeth {
         None => USUAL,
-        Some((least, most)) if least <= most && Teeth::new(least.into()).is_some() && Teeth::new(most.into()).is_some() => {
+        Some((least, most))
+            if least <= most
+                && Teeth::new(least.into()).is_some()
+                && Teeth::new(most.into()).is_some() =>
+        {
             Bounds { least, most }
         }
         Some((least, most)) => {
@@ -95,7 +99,10 @@ fn parse_must(movement: &Movement, written: &str) -> Result<Must, Refusal> {
         movement.find_arbor(id).ok_or_else(unknown)
     };
     let (turns, spread) = turns.split_once('~').unwrap_or((turns, "0"));
-    let (turns, spread) = (fraction(turns).map_err(|_| bad())?, fraction(spread).map_err(|_| bad())?);
+    let (turns, spread) = (
+        fraction(turns).map_err(|_| bad())?,
+        fraction(spread).map_err(|_| bad())?,
+    );
     if turns <= whole(0) || spread < whole(0) {
         return Err(bad());
     }

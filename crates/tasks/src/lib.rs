@@ -9,11 +9,11 @@ mod power;
 
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
+pub use log::{Ask, Noted, hash, note};
+pub use oil::{Oiled, oil};
 pub use pendulum::{Pendulum, PendulumAsk, pendulum};
 pub use power::{PowerAsk, Powered, power};
-pub use oil::{Oiled, oil};
 pub use workshop::oil::{Room as OilRoom, State as OilState};
-pub use log::{Ask, Noted, hash, note};
 
 use draw::Mm;
 use movement::{ArborId, MeshId, Movement, Open, Plate};

@@ -3,14 +3,12 @@
 use crate::{Refusal, written};
 use draw::{Drawing, Hanging, hanging};
 use movement::Movement;
-use quantity::{
-    Density, Known, Length, Mass, Number, Pace, Slant, Writable, parse_known, to_f64,
-};
+use quantity::{Density, Known, Length, Mass, Number, Pace, Slant, Writable, parse_known, to_f64};
 use report::en::System;
 use report::en::cautions::Danger;
 use workshop::pendulum::{
-    Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escape_wheel, gravity,
-    length_on_sheet, train_beats,
+    Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escape_wheel,
+    gravity, length_on_sheet, train_beats,
 };
 
 /// What is there and what is wanted, each as it is written; a measurement has its unit and may have its spread.
@@ -150,8 +148,8 @@ pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Ref
             });
         }
     }
-    let (said, wants) = answer(&asked)
-        .map_err(|why| Refusal::Question(report::en::pendulum::no_pendulum(&why)))?;
+    let (said, wants) =
+        answer(&asked).map_err(|why| Refusal::Question(report::en::pendulum::no_pendulum(&why)))?;
     Ok(Pendulum {
         movement,
         said,
@@ -213,8 +211,15 @@ fn nut(ask: &PendulumAsk) -> Result<Option<Nut>, Refusal> {
     let threads: Option<Known<Number>> = written("--nut-threads", ask.nut_threads.as_deref())?;
     // The pitch of a thread is cut, not measured: what is said of it is exact but where a spread is written.
     let cut = |pitch: Known<Length>| {
-        let said = ask.nut_pitch.as_deref().is_some_and(|text| text.contains('~'));
-        if said { pitch } else { Known::sure(pitch.value) }
+        let said = ask
+            .nut_pitch
+            .as_deref()
+            .is_some_and(|text| text.contains('~'));
+        if said {
+            pitch
+        } else {
+            Known::sure(pitch.value)
+        }
     };
     let pitch = pitch.map(cut).or_else(|| {
         threads.map(|threads| Known::sure(Length::inch(1.0 / threads.value.as_plain())))
@@ -229,7 +234,13 @@ fn airs(ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
     let Some(text) = ask.pressure.as_deref() else {
         return Ok(None);
     };
-    let bad = || bad_form("--pressure", text, "FROM..TO in hectopascals, such as `1013..980`");
+    let bad = || {
+        bad_form(
+            "--pressure",
+            text,
+            "FROM..TO in hectopascals, such as `1013..980`",
+        )
+    };
     let (from, to) = text.split_once("..").ok_or_else(bad)?;
     let air = |text: &str| -> Result<Air, Refusal> {
         let at: Known<Number> = parse_known(text).map_err(|_| bad())?;
@@ -261,14 +272,22 @@ fn word<T: Copy>(
         Some((_, meaning)) => Ok(Some(*meaning)),
         None => {
             let words: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
-            Err(Refusal::Question(report::en::pendulum::bad_word(option, text, &words)))
+            Err(Refusal::Question(report::en::pendulum::bad_word(
+                option, text, &words,
+            )))
         }
     }
 }
 
 /// A piece of a pendulum: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=RADIUS`.
 fn lump(text: &str) -> Result<Lump, Refusal> {
-    let bad = || bad_form("--part", text, "MASS@PLACE, MASS@FROM..TO or MASS@PLACE:disc=RADIUS");
+    let bad = || {
+        bad_form(
+            "--part",
+            text,
+            "MASS@PLACE, MASS@FROM..TO or MASS@PLACE:disc=RADIUS",
+        )
+    };
     let (mass, rest) = text.split_once('@').ok_or_else(bad)?;
     let mass = parse_known(mass).map_err(|_| bad())?;
     let long = |text: &str| parse_known::<Length>(text).map_err(|_| bad());

@@ -1,10 +1,11 @@
 //! What drives each train of a sheet, and what comes of it.
 
 use crate::{Refusal, pendulum::strip, written};
-use drive::{
-    Power, Spring, Strip, Wound, at_blow, down_the_train, fallen, fitting_strip, instead, on_sheet, runs, wound,
-};
 use draw::{Coiled, Drawing, Falling, coiled, falling};
+use drive::{
+    Power, Spring, Strip, Wound, at_blow, down_the_train, fallen, fitting_strip, instead, on_sheet,
+    runs, wound,
+};
 use movement::{ArborId, Movement};
 use quantity::{Duration, Known, Length, Number, reckon, to_f64};
 use report::en::System;
@@ -59,14 +60,14 @@ pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
         if on.is_some_and(|on| on != arbor) {
             continue;
         }
-        let told = told(&movement, arbor, &power, (other, run)).map_err(|why| {
-            question(report::en::power::wrong(&movement, arbor, &why))
-        })?;
+        let told = told(&movement, arbor, &power, (other, run))
+            .map_err(|why| question(report::en::power::wrong(&movement, arbor, &why)))?;
         driven.push(told);
     }
     if driven.is_empty() {
         return Err(question(report::en::power::nothing_on(
-            on.map(|on| movement.arbor(on).id.as_str()).unwrap_or_default(),
+            on.map(|on| movement.arbor(on).id.as_str())
+                .unwrap_or_default(),
         )));
     }
     Ok(Powered { movement, driven })
@@ -116,9 +117,7 @@ fn usable(
 ) -> Option<Known<Number>> {
     let written = movement.arbor(arbor).measured("winding_turns").map(to_f64);
     match (turns, written) {
-        (Some(turns), Some(written)) if written <= turns.value.as_plain() => {
-            Some(counted(written))
-        }
+        (Some(turns), Some(written)) if written <= turns.value.as_plain() => Some(counted(written)),
         (Some(turns), _) => Some(turns),
         (None, written) => written.map(counted),
     }

@@ -203,7 +203,11 @@ pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> 
     let hurry = match room {
         Room::Lived => 1.0,
         Room::Dusty | Room::Cold => 0.5,
-    } * if worn.is_empty() && bush.is_empty() { 1.0 } else { 0.5 };
+    } * if worn.is_empty() && bush.is_empty() {
+        1.0
+    } else {
+        0.5
+    };
     let years = |years: f64, spread: f64| {
         let days = |y: f64| Duration::days(365.25 * y * hurry);
         Known::new(days(years), days(spread))
@@ -287,10 +291,17 @@ impl Planner<'_> {
     /// What is hidden when the plates are closed.
     fn between(&mut self) {
         let minute_hand = self.movement.arbors().find(|(_, arbor)| {
-            arbor.measured("turn_s").is_some_and(|s| *s == quantity::whole(3600))
+            arbor
+                .measured("turn_s")
+                .is_some_and(|s| *s == quantity::whole(3600))
         });
         if let Some((id, _)) = minute_hand {
-            self.step(Stage::Between, Where::Friction(id), Kind::Grease, Much::Trace);
+            self.step(
+                Stage::Between,
+                Where::Friction(id),
+                Kind::Grease,
+                Much::Trace,
+            );
         }
         if self.movement.strike().is_some() {
             self.step(Stage::Between, Where::Levers, Kind::Middle, Much::Trace);
@@ -359,7 +370,12 @@ impl Planner<'_> {
             (3..=30).contains(&witness.repeats.get()) && witness.repeats.get() != counted
         });
         if let Some((_, witness)) = lifting {
-            self.step(Stage::Last, Where::Lifting(witness.on), Kind::Grease, Much::Trace);
+            self.step(
+                Stage::Last,
+                Where::Lifting(witness.on),
+                Kind::Grease,
+                Much::Trace,
+            );
         }
         self.step(Stage::Last, Where::Tips, Kind::Thin, Much::Trace);
     }

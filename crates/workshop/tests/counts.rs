@@ -98,7 +98,8 @@ fn puzzles() -> Vec<(&'static str, Open, Puzzle)> {
         .into_iter()
         .map(|(name, sheet, wants)| {
             let open = sheet::read_open(sheet.as_bytes()).expect(name);
-            let puzzle = puzzle(&open, &wants, USUAL).unwrap_or_else(|why| panic!("{name}: {why:?}"));
+            let puzzle =
+                puzzle(&open, &wants, USUAL).unwrap_or_else(|why| panic!("{name}: {why:?}"));
             (name, open, puzzle)
         })
         .collect()
@@ -138,10 +139,7 @@ fn the_same_sets_as_by_trying_them_all() {
 /// What a blow, an hour and a loop must do, asked of the movement with the counts written in: no rule of ours takes part.
 #[test]
 fn the_same_sets_as_the_movement_itself_allows() {
-    let bounds = Bounds {
-        least: 6,
-        most: 90,
-    };
+    let bounds = Bounds { least: 6, most: 90 };
     let sheet = SCHOOLROOM
         .replace("wheel = 56", "wheel = \"?\"")
         .replace("{ teeth = 7, form", "{ teeth = \"?\", form");
@@ -257,7 +255,8 @@ fn a_count_of_a_published_train_is_found_again() {
         escape: u16,
         beats_per_hour: String,
     }
-    let table: Table = toml::from_str(include_str!("../../../outside/beats.toml")).expect("the table");
+    let table: Table =
+        toml::from_str(include_str!("../../../outside/beats.toml")).expect("the table");
     for row in &table.train {
         let beats = row.beats_per_hour.split_once('/').map_or_else(
             || row.beats_per_hour.parse::<f64>().expect("a number"),
@@ -270,7 +269,11 @@ fn a_count_of_a_published_train_is_found_again() {
             for (i, (wheel, pinion)) in row.wheels.iter().zip(&row.pinions).enumerate() {
                 counts.extend([*wheel, *pinion]);
                 let written = |k: usize, count: u16| {
-                    if k == lost { "\"?\"".to_owned() } else { count.to_string() }
+                    if k == lost {
+                        "\"?\"".to_owned()
+                    } else {
+                        count.to_string()
+                    }
                 };
                 sheet += &format!(
                     "wheel = {}\n[arbor.a{}]\npinion = {}\n",
@@ -278,12 +281,20 @@ fn a_count_of_a_published_train_is_found_again() {
                     i + 1,
                     written(2 * i + 1, *pinion)
                 );
-                meshes += &format!("[[mesh]]\ndriver = \"a{i}.wheel\"\ndriven = \"a{}.pinion\"\n", i + 1);
+                meshes += &format!(
+                    "[[mesh]]\ndriver = \"a{i}.wheel\"\ndriven = \"a{}.pinion\"\n",
+                    i + 1
+                );
             }
             counts.push(row.escape);
-            let escape = if lost == 2 * row.wheels.len() { "\"?\"".to_owned() } else { row.escape.to_string() };
+            let escape = if lost == 2 * row.wheels.len() {
+                "\"?\"".to_owned()
+            } else {
+                row.escape.to_string()
+            };
             sheet += &format!("escape = {escape}\n{meshes}");
-            let open = sheet::read_open(sheet.as_bytes()).unwrap_or_else(|faults| panic!("{sheet}\n{faults:?}"));
+            let open = sheet::read_open(sheet.as_bytes())
+                .unwrap_or_else(|faults| panic!("{sheet}\n{faults:?}"));
             let wants = Wants {
                 // A decimal may not say 8022.857… exactly: a thousandth of a beat tells no two trains of one lost count apart.
                 beats: Some(Known::new(Pace::per_hour(beats), Pace::per_hour(1e-4))),
@@ -302,9 +313,15 @@ fn what_cannot_be_solved_is_said() {
         let open = sheet::read_open(sheet.as_bytes()).expect("good");
         puzzle(&open, wants, USUAL).expect_err("nothing to solve")
     };
-    assert_eq!(fault(PARLOUR, &Wants::default()), PuzzleFault::NothingMissing);
+    assert_eq!(
+        fault(PARLOUR, &Wants::default()),
+        PuzzleFault::NothingMissing
+    );
     let unbound = SCHOOLROOM.replace("wheel = 48", "wheel = \"?\"");
-    assert!(matches!(fault(&unbound, &Wants::default()), PuzzleFault::Unbound(_)));
+    assert!(matches!(
+        fault(&unbound, &Wants::default()),
+        PuzzleFault::Unbound(_)
+    ));
     let runs = Wants {
         runs: Some(parse_known("8days").expect("a time")),
         ..Wants::default()

@@ -30,7 +30,12 @@ fn every_arbor_is_oiled_once_and_faster_ones_never_thicker() {
             if let Some((before, kind)) = last
                 && before == train
             {
-                assert!(step.kind >= kind, "{} {:?}", movement.arbor(arbor).id, step.kind);
+                assert!(
+                    step.kind >= kind,
+                    "{} {:?}",
+                    movement.arbor(arbor).id,
+                    step.kind
+                );
             }
             last = Some((train, step.kind));
         }
@@ -46,12 +51,19 @@ fn every_arbor_is_oiled_once_and_faster_ones_never_thicker() {
 #[test]
 fn a_rack_and_a_count_wheel_stay_dry() {
     let parlour = movement(include_str!("../../../movements/parlour.toml"));
-    assert!(plan(&parlour, State::Clean, Room::Lived, &[]).dry.contains(&Dry::Rack));
+    assert!(
+        plan(&parlour, State::Clean, Room::Lived, &[])
+            .dry
+            .contains(&Dry::Rack)
+    );
     let mantel = movement(MANTEL);
     let count = mantel.find_arbor("count").expect("there");
     let fly = mantel.find_arbor("fly").expect("there");
     let dry = plan(&mantel, State::Clean, Room::Lived, &[]).dry;
-    assert!(dry.contains(&Dry::CountWheel(count)) && dry.contains(&Dry::Fly(fly)), "{dry:?}");
+    assert!(
+        dry.contains(&Dry::CountWheel(count)) && dry.contains(&Dry::Fly(fly)),
+        "{dry:?}"
+    );
 }
 
 #[test]
@@ -67,7 +79,9 @@ fn a_state_changes_the_plan() {
     assert!(dusty.again.value.as_days() < clean.again.value.as_days());
     let escape = movement.find_arbor("escape").expect("there");
     let worn = plan(&movement, State::Clean, Room::Lived, &[escape]);
-    let step = (worn.steps.iter()).find(|step| step.place == Where::Pivots(escape)).expect("oiled");
+    let step = (worn.steps.iter())
+        .find(|step| step.place == Where::Pivots(escape))
+        .expect("oiled");
     assert!(step.worn && step.kind == Kind::Middle);
 }
 
@@ -75,7 +89,10 @@ fn a_state_changes_the_plan() {
 #[test]
 fn a_hole_is_bushed_at_half_the_pivot() {
     for (hole, bushed) in [("1.34", false), ("1.35", true), ("1.5", true)] {
-        let text = MANTEL.replace("pivot_mm = 0.9", &format!("pivot_mm = 0.9\nhole_mm = {hole}"));
+        let text = MANTEL.replace(
+            "pivot_mm = 0.9",
+            &format!("pivot_mm = 0.9\nhole_mm = {hole}"),
+        );
         let plan = plan(&movement(&text), State::Clean, Room::Lived, &[]);
         assert_eq!(!plan.bush.is_empty(), bushed, "{hole}");
     }
@@ -88,8 +105,14 @@ fn a_bead_fills_a_third_of_its_sink() {
     let across = bead(Known::sure(pivot)).value.as_mm();
     let volume = std::f64::consts::PI / 6.0 * across.powi(3);
     let cap = std::f64::consts::PI * 0.5 / 6.0 * (3.0 * 1.25_f64.powi(2) + 0.25);
-    assert!((volume / cap - 1.0 / 3.0).abs() < 1e-12, "{volume} of {cap}");
+    assert!(
+        (volume / cap - 1.0 / 3.0).abs() < 1e-12,
+        "{volume} of {cap}"
+    );
     let measured = plan(&movement(MANTEL), State::Clean, Room::Lived, &[]);
-    let told = measured.steps.iter().filter(|step| matches!(step.much, Much::Bead { measured: true, .. }));
+    let told = measured
+        .steps
+        .iter()
+        .filter(|step| matches!(step.much, Much::Bead { measured: true, .. }));
     assert_eq!(told.count(), 3);
 }

@@ -14,7 +14,9 @@ const INTEGRAL: f64 = 1e-13;
 const SOLVED: f64 = 1e-9;
 
 fn near(here: f64, there: &Value, within: f64) -> bool {
-    there.as_f64().is_some_and(|there| (here / there - 1.0).abs() <= within)
+    there
+        .as_f64()
+        .is_some_and(|there| (here / there - 1.0).abs() <= within)
 }
 
 #[test]
@@ -22,12 +24,21 @@ fn the_elliptic_integral_is_the_librarys() {
     let Some(python) = outside::python("the elliptic integral") else {
         return;
     };
-    let ms: Vec<f64> = (0..400).map(|i| f64::from(i) / 400.0).chain([0.999, 0.999_999]).collect();
-    let questions: Vec<Value> = ms.iter().map(|m| json!({ "ask": "elliptic", "m": m })).collect();
+    let ms: Vec<f64> = (0..400)
+        .map(|i| f64::from(i) / 400.0)
+        .chain([0.999, 0.999_999])
+        .collect();
+    let questions: Vec<Value> = ms
+        .iter()
+        .map(|m| json!({ "ask": "elliptic", "m": m }))
+        .collect();
     let answers = outside::ask(&python, &["springs_and_swings.py"], &questions);
     for (m, answer) in ms.iter().zip(&answers) {
         let here = elliptic_k(*m);
-        assert!(near(here, &answer["k"], INTEGRAL), "K({m}): {here}, there {answer}");
+        assert!(
+            near(here, &answer["k"], INTEGRAL),
+            "K({m}): {here}, there {answer}"
+        );
     }
 }
 
@@ -46,11 +57,20 @@ fn a_pendulum_swings_as_its_equation_says() {
     let answers = outside::ask(&python, &["springs_and_swings.py"], &questions);
     for ((half, g, mm), answer) in cases.iter().zip(&answers) {
         let wide = slower(Known::sure(Slant::deg(*half)));
-        assert!(near(wide.value.as_plain(), &answer["slower"], SOLVED), "{half}: {wide:?}, there {answer}");
-        let (long, gravity) = (Known::sure(Length::mm(*mm)), Known::sure(Gravity::m_per_s2(*g)));
+        assert!(
+            near(wide.value.as_plain(), &answer["slower"], SOLVED),
+            "{half}: {wide:?}, there {answer}"
+        );
+        let (long, gravity) = (
+            Known::sure(Length::mm(*mm)),
+            Known::sure(Gravity::m_per_s2(*g)),
+        );
         let pace = beats(long, gravity);
         let beat = 3600.0 / pace.value.as_per_hour() * wide.value.as_plain();
-        assert!(near(beat, &answer["beat_s"], SOLVED), "{half}: {beat}, there {answer}");
+        assert!(
+            near(beat, &answer["beat_s"], SOLVED),
+            "{half}: {beat}, there {answer}"
+        );
         // And back from the beats to the length.
         let narrow = Known::sure(Number::plain(1.0));
         let back = length(pace, gravity, narrow).value.as_mm();
@@ -81,5 +101,8 @@ fn a_torsion_pendulum_turns_as_its_equation_says() {
         shear: Known::sure(Stress::gpa(60.0)),
     };
     let beat = 3600.0 / torsion(wheel, ribbon).value.as_per_hour();
-    assert!(near(beat, &answers[0]["beat_s"], SOLVED), "{beat}, there {answers:?}");
+    assert!(
+        near(beat, &answers[0]["beat_s"], SOLVED),
+        "{beat}, there {answers:?}"
+    );
 }

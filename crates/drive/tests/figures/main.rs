@@ -71,7 +71,11 @@ fn worked(row: &Row) -> f64 {
             let thick = 0.1;
             let long = room(30.0, 10.0) / 2.0 / thick;
             let ring = coils_down(long, thick, 30.0).expect("room") * thick;
-            if row.sum() == "ring_of_space" { ring / 10.0 } else { ring / 30.0 }
+            if row.sum() == "ring_of_space" {
+                ring / 10.0
+            } else {
+                ring / 30.0
+            }
         }
         "half_length" => long(),
         "coils_down" => coils_down(long(), n("thick"), n("barrel")).expect("room"),

@@ -46,7 +46,11 @@ pub fn count_text(
             demanded(movement, must, &puzzle.demands[broken.demand])
         ));
     }
-    let told = if all { fits.len() } else { fits.len().min(TOLD) };
+    let told = if all {
+        fits.len()
+    } else {
+        fits.len().min(TOLD)
+    };
     for fit in &fits[..told] {
         text.push(String::new());
         text.push(format!(
@@ -78,7 +82,11 @@ pub fn count_text(
 
 fn headline(movement: &Movement, blanks: &[Blank]) -> String {
     let name = |blank: &Blank| movement.part_name(blank.part);
-    let lost: Vec<String> = blanks.iter().filter(|b| b.written.is_none()).map(name).collect();
+    let lost: Vec<String> = blanks
+        .iter()
+        .filter(|b| b.written.is_none())
+        .map(name)
+        .collect();
     let doubted: Vec<String> = blanks
         .iter()
         .filter_map(|b| Some(format!("{} (written as {})", name(b), b.written?)))
@@ -124,7 +132,9 @@ fn demanded(movement: &Movement, must: &[Must], demand: &Demand) -> String {
     let arbor = |id| movement.arbor(id).id.clone();
     let aim = || {
         let aimed = demand.aimed();
-        aimed.map_or_else(String::new, |(aim, wide)| format!(", {}", spread(aim, wide, "")))
+        aimed.map_or_else(String::new, |(aim, wide)| {
+            format!(", {}", spread(aim, wide, ""))
+        })
     };
     match demand.what {
         What::Hours(of, per) => {
@@ -158,7 +168,10 @@ fn demanded(movement: &Movement, must: &[Must], demand: &Demand) -> String {
         What::Blow(witness) => {
             let w = movement.witness(witness);
             if w.repeats.get() >= 4 {
-                format!("{} goes on by one of its {} places at each blow", w.id, w.repeats)
+                format!(
+                    "{} goes on by one of its {} places at each blow",
+                    w.id, w.repeats
+                )
             } else {
                 format!("{} comes back to its place at each blow", w.id)
             }
@@ -215,7 +228,11 @@ fn outcomes<'a>(
         _ => decimal(o.is, 4),
     });
     let modules = fit.modules.iter().map(move |(by, module)| {
-        format!("module {}, by {}", system.length(module), sized(movement, *by))
+        format!(
+            "module {}, by {}",
+            system.length(module),
+            sized(movement, *by)
+        )
     });
     said.chain(modules)
 }
@@ -261,7 +278,10 @@ pub fn bad_must(written: &str) -> String {
 
 /// A part that is not there.
 pub fn unknown_part(written: &str) -> String {
-    format!("{} is no part of this sheet; expected ARBOR.PART", quoted(written))
+    format!(
+        "{} is no part of this sheet; expected ARBOR.PART",
+        quoted(written)
+    )
 }
 
 /// A range of counts that holds none.

@@ -3,8 +3,8 @@
 use super::numbers::decimal;
 use super::{list, quoted};
 use quantity::{
-    DecimalError, Duration, Energy, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate, Stress,
-    Torque, Unwritten,
+    DecimalError, Duration, Energy, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate,
+    Stress, Torque, Unwritten,
 };
 
 /// What lengths and weights are told in.
@@ -31,13 +31,20 @@ pub(crate) fn spread(value: f64, spread: f64, unit: &str) -> String {
     // Where the spread is tens and hundreds, both are rounded to such.
     let places = places.clamp(-3.0, 8.0);
     let step = 10_f64.powf(-places);
-    let after = (0_u8..=8).rev().find(|n| f64::from(*n) <= places).unwrap_or(0);
+    let after = (0_u8..=8)
+        .rev()
+        .find(|n| f64::from(*n) <= places)
+        .unwrap_or(0);
     let rounded = |x: f64| {
         if spread > 0.0 {
             let text = format!("{:.*}", usize::from(after), (x / step).round() * step);
             // No nought has a sign.
             let nought = text.bytes().all(|b| matches!(b, b'-' | b'0' | b'.'));
-            if nought { text.trim_start_matches('-').to_owned() } else { text }
+            if nought {
+                text.trim_start_matches('-').to_owned()
+            } else {
+                text
+            }
         } else {
             decimal(x, usize::from(after))
         }
@@ -135,7 +142,9 @@ pub(crate) fn rate(x: &Known<Rate>) -> String {
 /// Why something that was written is no measurement.
 pub fn unwritten(option: &str, written: &str, why: &Unwritten) -> String {
     let what = match why {
-        Unwritten::Number(DecimalError::TooLong) => "more figures than any measurement bears".to_owned(),
+        Unwritten::Number(DecimalError::TooLong) => {
+            "more figures than any measurement bears".to_owned()
+        }
         Unwritten::Number(_) => "no plain decimal in front of its unit".to_owned(),
         Unwritten::Unit { got, units } => {
             let units: Vec<String> = (units.iter().filter(|u| !u.is_empty()))
@@ -144,10 +153,16 @@ pub fn unwritten(option: &str, written: &str, why: &Unwritten) -> String {
             if units.is_empty() {
                 format!("the unit {}; a plain number is expected", quoted(got))
             } else {
-                format!("the unit {}; expected {}", quoted(got), list(&units).replace(" and ", " or "))
+                format!(
+                    "the unit {}; expected {}",
+                    quoted(got),
+                    list(&units).replace(" and ", " or ")
+                )
             }
         }
-        Unwritten::Spread => "no plain decimal after `~`, one standard deviation in the same unit".to_owned(),
+        Unwritten::Spread => {
+            "no plain decimal after `~`, one standard deviation in the same unit".to_owned()
+        }
     };
     format!("`{option}` {} has {what}", quoted(written))
 }

@@ -12,7 +12,10 @@ pub fn oil_text(movement: &Movement, plan: &Plan, state: State, system: System) 
     let mut text = vec![movement.name().to_owned()];
     if plan.clean_first {
         text.push(String::new());
-        text.push("Take it down and clean it first: new oil on old carries grit into every hole. Then:".to_owned());
+        text.push(
+            "Take it down and clean it first: new oil on old carries grit into every hole. Then:"
+                .to_owned(),
+        );
     }
     if state == State::Running {
         text.push(String::new());
@@ -75,7 +78,9 @@ fn stage(stage: Stage) -> &'static str {
     match stage {
         Stage::Before => "Before it goes together:",
         Stage::Between => "While it goes together, where the plates will hide it:",
-        Stage::Closed => "With the plates closed: these in the order told from the back plate, then turned over once and the same from the front:",
+        Stage::Closed => {
+            "With the plates closed: these in the order told from the back plate, then turned over once and the same from the front:"
+        }
         Stage::Last => "Last:",
     }
 }
@@ -83,11 +88,23 @@ fn stage(stage: Stage) -> &'static str {
 /// One thing to do.
 pub fn one(movement: &Movement, step: &Step, system: System) -> String {
     let place = match step.place {
-        Where::Coils(a) => format!("the {} arbor's spring, between its coils", name(movement, a)),
-        Where::Barrel(a) => format!("the {} arbor where it turns in its barrel", name(movement, a)),
-        Where::Click(a) => format!("the {} arbor's click, its rivet and ratchet", name(movement, a)),
+        Where::Coils(a) => format!(
+            "the {} arbor's spring, between its coils",
+            name(movement, a)
+        ),
+        Where::Barrel(a) => format!(
+            "the {} arbor where it turns in its barrel",
+            name(movement, a)
+        ),
+        Where::Click(a) => format!(
+            "the {} arbor's click, its rivet and ratchet",
+            name(movement, a)
+        ),
         Where::Pulley(a) => format!("the pin of the {} arbor's pulley", name(movement, a)),
-        Where::Friction(a) => format!("the {} arbor where the hands slip to be set", name(movement, a)),
+        Where::Friction(a) => format!(
+            "the {} arbor where the hands slip to be set",
+            name(movement, a)
+        ),
         Where::Levers => "the posts of the levers".to_owned(),
         Where::Pivots(a) => format!("the {} arbor's pivots", name(movement, a)),
         Where::Pallets(part) => format!(
@@ -101,12 +118,20 @@ pub fn one(movement: &Movement, step: &Step, system: System) -> String {
         Much::Bead { across, measured } => format!(
             "a bead {} across in each sink{}",
             system.length(&across),
-            if measured { "" } else { " (pivot not measured)" }
+            if measured {
+                ""
+            } else {
+                " (pivot not measured)"
+            }
         ),
         Much::Film => "a film, wiped nearly off".to_owned(),
         Much::Trace => "a trace".to_owned(),
     };
-    let worn = if step.worn { "; its hole is worn: oil is no cure, bush it" } else { "" };
+    let worn = if step.worn {
+        "; its hole is worn: oil is no cure, bush it"
+    } else {
+        ""
+    };
     format!("{place}: {}, {much}{worn}", kind(step.kind))
 }
 
@@ -143,7 +168,10 @@ pub fn dry(movement: &Movement, dry: Dry) -> String {
     match dry {
         Dry::Teeth(meshes) => format!("all teeth, leaves and trundles, in all {meshes} meshes"),
         Dry::Suspension => "the suspension spring".to_owned(),
-        Dry::Fly(a) => format!("the fly on the {} arbor, and the spring that lets it slip", name(movement, a)),
+        Dry::Fly(a) => format!(
+            "the fly on the {} arbor, and the spring that lets it slip",
+            name(movement, a)
+        ),
         Dry::Rack => "rack and snail".to_owned(),
         Dry::CountWheel(a) => format!("rim and slots of the {} wheel", name(movement, a)),
         Dry::Bell => "hammer head, bell and gong".to_owned(),

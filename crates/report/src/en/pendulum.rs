@@ -79,7 +79,11 @@ pub fn one(said: &Said, system: System) -> String {
             "A rod of {}, {} {}: the clock {}.",
             rod_name(*rod),
             warmth(by, s),
-            if by.value.as_celsius() < 0.0 { "colder" } else { "warmer" },
+            if by.value.as_celsius() < 0.0 {
+                "colder"
+            } else {
+                "warmer"
+            },
             rate(gain)
         ),
         Said::Buoyed(by) => format!("Borne by the air, against none, it {}.", rate(by)),
@@ -101,10 +105,7 @@ pub fn one(said: &Said, system: System) -> String {
         ),
         Said::Shoulder(gains, mass) => {
             let off = mass.value.as_g() < 0.0;
-            let size = Known::new(
-                quantity::Mass::g(mass.value.as_g().abs()),
-                mass.spread,
-            );
+            let size = Known::new(quantity::Mass::g(mass.value.as_g().abs()), mass.spread);
             format!(
                 "Or, for a clock that {}: {} {} half way down the rod, where a small weight does most.",
                 rate(gains),
@@ -132,7 +133,11 @@ fn nut_for(
     s: System,
 ) -> String {
     let up = longer.value.as_mm() < 0.0;
-    let (way, word) = if up { ("up", "shorter") } else { ("down", "longer") };
+    let (way, word) = if up {
+        ("up", "shorter")
+    } else {
+        ("down", "longer")
+    };
     let long = Known::new(
         quantity::Length::mm(longer.value.as_mm().abs()),
         longer.spread,
@@ -159,13 +164,20 @@ fn nut_for(
 }
 
 fn slant(x: &Known<Slant>) -> String {
-    format!("{}°", spread(x.value.as_deg(), x.spread.as_deg(), "").replace(" ± ", "° ± "))
+    format!(
+        "{}°",
+        spread(x.value.as_deg(), x.spread.as_deg(), "").replace(" ± ", "° ± ")
+    )
 }
 
 fn warmth(x: &Known<Warmth>, system: System) -> String {
     match system {
         System::Metric => spread(x.value.as_celsius().abs(), x.spread.as_celsius(), "°C"),
-        System::Inch => spread(x.value.as_fahrenheit().abs(), x.spread.as_fahrenheit(), "°F"),
+        System::Inch => spread(
+            x.value.as_fahrenheit().abs(),
+            x.spread.as_fahrenheit(),
+            "°F",
+        ),
     }
 }
 
@@ -184,14 +196,24 @@ fn rod_name(rod: Rod) -> &'static str {
 
 fn want(want: Want) -> &'static str {
     match want {
-        Want::Length => "what there is: `--length 39.14in`, `--beats 3600`, or a SHEET with an escape wheel; a pendulum in pieces with `--part`; `--ribbon` with `--disc` or `--balls` for one that turns",
-        Want::Place => "where it hangs: `--latitude 51.5 --height 100m`; till then gravity may be anything from equator to pole",
-        Want::Nut => "the nut: `--nut-pitch 0.7mm` or `--nut-threads 36` to the inch, and `--nut-divisions 30`",
-        Want::Error => "what the clock does: `--gains 12`, or `--gains=-12` for one that loses, in seconds a day",
+        Want::Length => {
+            "what there is: `--length 39.14in`, `--beats 3600`, or a SHEET with an escape wheel; a pendulum in pieces with `--part`; `--ribbon` with `--disc` or `--balls` for one that turns"
+        }
+        Want::Place => {
+            "where it hangs: `--latitude 51.5 --height 100m`; till then gravity may be anything from equator to pole"
+        }
+        Want::Nut => {
+            "the nut: `--nut-pitch 0.7mm` or `--nut-threads 36` to the inch, and `--nut-divisions 30`"
+        }
+        Want::Error => {
+            "what the clock does: `--gains 12`, or `--gains=-12` for one that loses, in seconds a day"
+        }
         Want::Warmth => "the rod: `--rod steel --warmer 10C`",
         Want::Arc => "how far it swings: `--half-arc 2.5` degrees to one side, and `--arc-to 2`",
         Want::Mass => "its mass, for small weights: `--mass 6kg`, and `--small 1g`",
-        Want::Torsion => "both the ribbon and what hangs on it: `--ribbon 0.5x0.1x150mm --disc 300g@40mm`",
+        Want::Torsion => {
+            "both the ribbon and what hangs on it: `--ribbon 0.5x0.1x150mm --disc 300g@40mm`"
+        }
     }
 }
 
@@ -229,7 +251,10 @@ pub fn no_pendulum(why: &NoPendulum) -> String {
 
 /// Something that is not in its form.
 pub fn bad_form(option: &str, written: &str, form: &str) -> String {
-    format!("`{option}` {} is not understood; expected {form}", quoted(written))
+    format!(
+        "`{option}` {} is not understood; expected {form}",
+        quoted(written)
+    )
 }
 
 /// A word that is none of those expected.

@@ -24,8 +24,15 @@ pub fn power_text(movement: &Movement, driven: &[Driven], system: System) -> Str
                 instead,
                 best,
             } => {
-                let what = if spring.barrel { "a spring in a barrel" } else { "an open spring with a loop end" };
-                text.push(format!("The {arbor} arbor: {what}, {}", strip(&spring.strip, system)));
+                let what = if spring.barrel {
+                    "a spring in a barrel"
+                } else {
+                    "an open spring with a loop end"
+                };
+                text.push(format!(
+                    "The {arbor} arbor: {what}, {}",
+                    strip(&spring.strip, system)
+                ));
                 does(wound, system, &mut text);
                 if let Some(other) = instead {
                     wrong_one(&other.0, &other.1, wound, system, &mut text);
@@ -44,9 +51,16 @@ pub fn power_text(movement: &Movement, driven: &[Driven], system: System) -> Str
                 text.push(format!(
                     "The {arbor} arbor: a weight of {}{}",
                     system.mass(&weight.mass),
-                    if weight.pulley { ", on double cord over a pulley" } else { "" }
+                    if weight.pulley {
+                        ", on double cord over a pulley"
+                    } else {
+                        ""
+                    }
                 ));
-                text.push(format!("  torque on the drum: {}", system.torque(&fallen.torque)));
+                text.push(format!(
+                    "  torque on the drum: {}",
+                    system.torque(&fallen.torque)
+                ));
                 if let (Some(turns), Some(cord), Some(gives)) =
                     (&fallen.turns, &fallen.cord, &fallen.energy)
                 {
@@ -122,7 +136,10 @@ fn does(wound: &Wound, system: System, text: &mut Vec<String>) {
         decimal(wound.stored.value.as_joules() / 9.81, 1),
         energy(&wound.left)
     ));
-    text.push(format!("  stress of the strip wound up: {}", stress(&wound.stress)));
+    text.push(format!(
+        "  stress of the strip wound up: {}",
+        stress(&wound.stress)
+    ));
 }
 
 fn parts<Q: Measure>(a: &Known<Q>, b: &Known<Q>) -> Known<Number> {
@@ -175,21 +192,30 @@ fn lost(room: &Room, fitting: &Fitting, system: System, text: &mut Vec<String>) 
     ));
     match (&fitting.width, &fitting.wound) {
         (Some(width), Some(wound)) => {
-            text.push(format!("  as wide as the barrel lets it: {}", system.length(width)));
+            text.push(format!(
+                "  as wide as the barrel lets it: {}",
+                system.length(width)
+            ));
             does(wound, system, text);
         }
-        _ => text.push("  how wide, and with what torque, is told with `barrel_high_mm`".to_owned()),
+        _ => {
+            text.push("  how wide, and with what torque, is told with `barrel_high_mm`".to_owned());
+        }
     }
 }
 
 fn runs(driven: &Driven, text: &mut Vec<String>) {
     let Some(run) = &driven.run else {
-        text.push("  how long that runs is told with `turn_s` on an arbor of its train, or a strike".to_owned());
+        text.push(
+            "  how long that runs is told with `turn_s` on an arbor of its train, or a strike"
+                .to_owned(),
+        );
         return;
     };
-    let blows = run.blows.as_ref().map_or_else(String::new, |blows| {
-        format!(", {}", number(blows, "blows"))
-    });
+    let blows = run
+        .blows
+        .as_ref()
+        .map_or_else(String::new, |blows| format!(", {}", number(blows, "blows")));
     text.push(format!("  a winding lasts {}{blows}", time(&run.time)));
 }
 
@@ -201,7 +227,9 @@ fn down(movement: &Movement, driven: &Driven, system: System, text: &mut Vec<Str
         Told::Weight(..) => "",
         _ => ", half way down",
     };
-    text.push(format!("  Torque down the train{half}; in brackets if nothing were lost in teeth and pivots:"));
+    text.push(format!(
+        "  Torque down the train{half}; in brackets if nothing were lost in teeth and pivots:"
+    ));
     for at in &driven.train[1..] {
         text.push(format!(
             "    {:12} {}  ({})",
@@ -231,7 +259,10 @@ fn millijoules(x: &Known<quantity::Energy>) -> String {
 pub fn on_the_drawing(wound: &Wound) -> [String; 4] {
     [
         format!("wound up, {} coils", decimal(wound.up.value.as_plain(), 1)),
-        format!("let down, {} coils", decimal(wound.down.value.as_plain(), 1)),
+        format!(
+            "let down, {} coils",
+            decimal(wound.down.value.as_plain(), 1)
+        ),
         "turns wound".to_owned(),
         "torque, N mm".to_owned()
             + &format!(
@@ -244,11 +275,15 @@ pub fn on_the_drawing(wound: &Wound) -> [String; 4] {
 
 /// Words for the picture of a weight: at its fall, and at its drum.
 pub fn at_the_weight(weight: &Weight, fallen: &Fallen, system: System) -> [String; 2] {
-    let turns = fallen.turns.as_ref().map_or_else(String::new, |turns| {
-        format!(", {}", number(turns, "turns"))
-    });
+    let turns = fallen
+        .turns
+        .as_ref()
+        .map_or_else(String::new, |turns| format!(", {}", number(turns, "turns")));
     [
-        weight.fall.as_ref().map_or_else(String::new, |fall| system.length(fall)),
+        weight
+            .fall
+            .as_ref()
+            .map_or_else(String::new, |fall| system.length(fall)),
         format!("{}{turns}", system.mass(&weight.mass)),
     ]
 }

@@ -4,10 +4,10 @@ use super::rules::{Line, Rule};
 use super::ways::{Monomial, Ways, ways};
 use crate::pendulum;
 use kinematics::HOUR_S;
-use movement::{
-    ArborId, Blank, Form, Mesh, MeshId, Movement, Open, PartId, WitnessId,
+use movement::{ArborId, Blank, Form, Mesh, MeshId, Movement, Open, PartId, WitnessId};
+use quantity::{
+    Bounds, Duration, Exact, Gravity, Known, Length, Measure, Pace, fraction, to_f64, whole,
 };
-use quantity::{Bounds, Duration, Exact, Gravity, Known, Length, Measure, Pace, fraction, to_f64, whole};
 
 /// A measured thing may be so many spreads off: of a thousand good measurements, three are further.
 pub const SPREADS: f64 = 3.0;
@@ -190,12 +190,15 @@ pub fn puzzle(open: &Open, wants: &Wants, bounds: Bounds) -> Result<Puzzle, Puzz
     maker.pairs(&sizes);
     let demands = maker.demands;
     for (i, blank) in blanks.iter().enumerate() {
-        let bound = demands.iter().flat_map(|d| &d.rules).any(|rule| match rule {
-            Rule::Product(rule) => rule.powers[i] != 0,
-            Rule::Whole(rule) => rule.powers[i] != 0,
-            Rule::Line(line) => line.weights[i] != 0,
-            Rule::Never => true,
-        });
+        let bound = demands
+            .iter()
+            .flat_map(|d| &d.rules)
+            .any(|rule| match rule {
+                Rule::Product(rule) => rule.powers[i] != 0,
+                Rule::Whole(rule) => rule.powers[i] != 0,
+                Rule::Line(line) => line.weights[i] != 0,
+                Rule::Never => true,
+            });
         if !bound {
             return Err(PuzzleFault::Unbound(blank.part));
         }
@@ -216,16 +219,13 @@ struct Maker<'a> {
 
 /// A decimal that is at most, or at least, a number: nine figures of it.
 fn decimal(x: f64, up: bool) -> Exact {
-    let places = 9 - (x.abs().max(1e-12).log10().floor() as i64 + 1);
-    let places = places.clamp(0, 15);
-    let scale = 10_f64.powi(i32::try_from(places).unwrap_or(0));
-    let figures = if up {
-        (x * scale).ceil()
-    } else {
-        (x * scale).floor()
-    };
-    let scale = whole(10).pow(i32::try_from(places).unwrap_or(0));
-    Exact::from_float(figures).unwrap_or_else(|| whole(0)) / scale
+    let before = x.abs().max(1e-12).log10().floor();
+    let places = (0..=15)
+        .find(|n| f64::from(*n) >= 8.0 - before)
+        .unwrap_or(15);
+    let figures = x * 10_f64.powi(places);
+    let figures = if up { figures.ceil() } else { figures.floor() };
+    Exact::from_float(figures).unwrap_or_else(|| whole(0)) / whole(10).pow(places)
 }
 
 impl Maker<'_> {
@@ -247,7 +247,12 @@ impl Maker<'_> {
     fn about(&mut self, what: What, of: Monomial, is: f64, spread: f64) {
         let (least, most) = (is - SPREADS * spread, is + SPREADS * spread);
         let least = decimal(least.max(is * 1e-6), false);
-        let rules = vec![Rule::between(of.powers.clone(), &of.times, &least, &decimal(most, true))];
+        let rules = vec![Rule::between(
+            of.powers.clone(),
+            &of.times,
+            &least,
+            &decimal(most, true),
+        )];
         let aim = Some((of, is, spread));
         self.demands.push(Demand { what, rules, aim });
     }
@@ -407,7 +412,10 @@ impl Maker<'_> {
             .map(|(i, (id, _))| (id, i))
             .collect();
         let of = |group: &[(PartId, usize)], part| {
-            group.iter().find(|g| g.0 == part).map_or(usize::MAX, |g| g.1)
+            group
+                .iter()
+                .find(|g| g.0 == part)
+                .map_or(usize::MAX, |g| g.1)
         };
         for (_, mesh) in movement.meshes() {
             let (keep, drop) = (of(&group, mesh.driver), of(&group, mesh.driven));
@@ -436,8 +444,7 @@ impl Maker<'_> {
                 let mut weights = vec![0.0; self.blanks.len()];
                 let [ring, pinion] = larger_first(movement, self.blanks, mesh);
                 let far = if mesh.internal { -0.5 } else { 0.5 };
-                let plus =
-                    self.add(&mut weights, ring, 0.5) + self.add(&mut weights, pinion, far);
+                let plus = self.add(&mut weights, ring, 0.5) + self.add(&mut weights, pinion, far);
                 sizes.push(Size {
                     of: Sized::Centre(id),
                     group: of(&group, mesh.driver),
@@ -557,7 +564,13 @@ const FINE: f64 = 1e6;
 
 /// `a + tips ≥ ratio · (b + tips)`, in millionths.
 fn line(a: &Size, a_tips: f64, ratio: f64, b: &Size, b_tips: f64) -> Rule {
-    let fine = |x: f64| (x * FINE).round() as i64;
+    let fine = |x: f64| {
+        let millionths = Exact::from_float((x * FINE).round());
+        // Sizes of clocks are a few hundred modules.
+        millionths
+            .and_then(|n| i64::try_from(n.to_integer()).ok())
+            .unwrap_or(0)
+    };
     Rule::Line(Line {
         weights: (a.weights.iter().zip(&b.weights))
             .map(|(a, b)| fine(a - ratio * b))

@@ -62,9 +62,15 @@ pub fn solve(open: &Open, puzzle: &Puzzle) -> Found {
         .into_iter()
         .map(|counts| weigh(open.movement(), puzzle, counts))
         .collect();
-    let most = weighed.iter().map(|w| w.0).fold(f64::NEG_INFINITY, f64::max);
+    let most = weighed
+        .iter()
+        .map(|w| w.0)
+        .fold(f64::NEG_INFINITY, f64::max);
     let sum: f64 = weighed.iter().map(|w| (w.0 - most).exp()).sum();
-    weighed.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.counts.cmp(&b.1.counts)));
+    weighed.sort_by(|a, b| {
+        b.0.total_cmp(&a.0)
+            .then_with(|| a.1.counts.cmp(&b.1.counts))
+    });
     let fits: Vec<Fit> = weighed
         .into_iter()
         .map(|(weight, mut fit)| {
@@ -184,7 +190,10 @@ fn by_size(
         .collect();
     let a: f64 = terms.iter().map(|(_, c, s)| (c / s).powi(2)).sum();
     let m = terms.iter().map(|(y, c, s)| c * y / (s * s)).sum::<f64>() / a;
-    let off: f64 = terms.iter().map(|(y, c, s)| ((y - m * c) / s).powi(2)).sum();
+    let off: f64 = terms
+        .iter()
+        .map(|(y, c, s)| ((y - m * c) / s).powi(2))
+        .sum();
     let spreads: f64 = terms.iter().map(|(_, _, s)| s.ln()).sum();
     let weight = -off / 2.0 - m.abs().max(1e-9).ln() - a.sqrt().ln() - spreads;
     (
@@ -252,7 +261,7 @@ fn common(count: u16) -> f64 {
         10 => 4.0,
         12 => 3.0,
         9 | 11 | 13..=16 => 1.0,
-        _ if count % 2 == 0 => 0.6,
+        _ if count.is_multiple_of(2) => 0.6,
         _ => 0.3,
     };
     often.ln()

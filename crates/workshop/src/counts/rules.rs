@@ -114,10 +114,12 @@ impl Rule {
                 let (n, d) = product(&rule.powers, counts);
                 let below = d * u128::from(rule.times.1);
                 // `n` may be as long as the word of `times`; only what is left over of it counts.
-                (n % below).checked_mul(u128::from(rule.times.0)).map_or_else(
-                    || (BigInt::from(n) * rule.times.0) % below == BigInt::from(0),
-                    |left| left % below == 0,
-                )
+                (n % below)
+                    .checked_mul(u128::from(rule.times.0))
+                    .map_or_else(
+                        || (BigInt::from(n) * rule.times.0) % below == BigInt::from(0),
+                        |left| left % below == 0,
+                    )
             }
             Rule::Line(line) => {
                 let sum: i128 = (line.weights.iter().zip(counts))

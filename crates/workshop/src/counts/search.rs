@@ -59,10 +59,7 @@ impl Search<'_> {
 
     /// The counts that the rules leave open for one blank, those before it being set.
     fn span(&self, at: usize) -> Option<(u16, u16)> {
-        let mut span = (
-            u128::from(self.bounds.least),
-            u128::from(self.bounds.most),
-        );
+        let mut span = (u128::from(self.bounds.least), u128::from(self.bounds.most));
         for rule in self.rules {
             let (from, to) = match rule {
                 Rule::Product(rule) => self.by_product(rule, at),
@@ -75,10 +72,7 @@ impl Search<'_> {
                 return None;
             }
         }
-        Some((
-            u16::try_from(span.0).ok()?,
-            u16::try_from(span.1).ok()?,
-        ))
+        Some((u16::try_from(span.0).ok()?, u16::try_from(span.1).ok()?))
     }
 
     /// `least ≤ set · x^power · rest ≤ most`, `rest` being anything that the blanks after this one can make.

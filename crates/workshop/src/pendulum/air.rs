@@ -54,12 +54,7 @@ pub fn buoyed(bob: Known<Density>, air: Known<Density>) -> Known<Rate> {
 /// What it gains in a day when the air goes from one density to another.
 pub fn thinner(bob: Known<Density>, from: Known<Density>, to: Known<Density>) -> Known<Rate> {
     reckon(
-        [
-            bob.given(),
-            from.given(),
-            to.given(),
-            dragged().given(),
-        ],
+        [bob.given(), from.given(), to.given(), dragged().given()],
         |[bob, from, to, dragged]| {
             let slow = |air: f64| (1.0 - dragged * air / bob).sqrt();
             DAY * (slow(to) / slow(from) - 1.0)

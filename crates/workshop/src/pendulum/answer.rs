@@ -5,9 +5,7 @@ use super::{
     change_for, laid_on, length, nut_turn, on_the_shoulder, slower, swing, thickness_for, thinner,
     torsion, turns_for, warmer, wider,
 };
-use quantity::{
-    Density, Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Warmth, reckon,
-};
+use quantity::{Density, Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Warmth, reckon};
 
 /// What is there.
 #[derive(Debug, Clone, Default)]
@@ -78,7 +76,11 @@ pub enum Said {
     /// What one turn of the nut upward gains, and one division of it.
     NutTurn(Known<Rate>, Option<Known<Rate>>),
     /// How much longer for what it gains, in turns of the nut downward and divisions.
-    NutFor(Known<Rate>, Known<Length>, Option<(Known<Number>, Option<Known<Number>>)>),
+    NutFor(
+        Known<Rate>,
+        Known<Length>,
+        Option<(Known<Number>, Option<Known<Number>>)>,
+    ),
     /// What a small weight laid on gains, and how far below the suspension it lies.
     LaidOn(Known<Mass>, Known<Length>, Known<Rate>),
     /// The weight to lay on half way down, or to take off, for what it loses or gains.
@@ -173,6 +175,9 @@ pub fn answer(asked: &Asked) -> Result<(Vec<Said>, Vec<Want>), NoPendulum> {
     Ok((answer.said, answer.wants))
 }
 
+/// A pendulum's length, and its mass where that is known.
+type Hung = (Known<Length>, Option<Known<Mass>>);
+
 struct Answer<'a> {
     asked: &'a Asked,
     said: Vec<Said>,
@@ -181,7 +186,7 @@ struct Answer<'a> {
 
 impl Answer<'_> {
     /// The length that is worked with: as it was measured, made up, or asked for by the train; and the mass.
-    fn length(&mut self) -> Result<Option<(Known<Length>, Option<Known<Mass>>)>, NoPendulum> {
+    fn length(&mut self) -> Result<Option<Hung>, NoPendulum> {
         let asked = self.asked;
         let gravity = asked.gravity.unwrap_or_else(anywhere);
         if asked.gravity.is_none() {
@@ -198,7 +203,9 @@ impl Answer<'_> {
             self.said.push(Said::Compound(swing));
             Some(swing.length)
         };
-        let wanted = asked.train.map(|train| (train, length(train, gravity, wide)));
+        let wanted = asked
+            .train
+            .map(|train| (train, length(train, gravity, wide)));
         // What was made up is not rated by where its bob was measured.
         let there = made_up.or(asked.length);
         let is = match (there, wanted) {
@@ -206,7 +213,8 @@ impl Answer<'_> {
             (Some(is), _) => is,
             (None, Some((_, wanted))) => wanted,
         };
-        self.said.push(Said::Falls(gravity, asked.gravity.is_some()));
+        self.said
+            .push(Said::Falls(gravity, asked.gravity.is_some()));
         if let Some((train, wanted)) = wanted {
             self.said.push(Said::LengthFor(train, wanted));
         }
@@ -226,10 +234,9 @@ impl Answer<'_> {
                         wanted,
                     });
                 }
-                let rate = reckon(
-                    [pace.given(), train.given()],
-                    |[pace, train]| super::DAY * (pace / train - 1.0),
-                );
+                let rate = reckon([pace.given(), train.given()], |[pace, train]| {
+                    super::DAY * (pace / train - 1.0)
+                });
                 self.said.push(Said::Against(rate, there));
             }
         }
@@ -251,9 +258,9 @@ impl Answer<'_> {
         let asked = self.asked;
         if let Some(nut) = asked.nut {
             let turn = nut_turn(length, nut);
-            let division = nut.divisions.map(|n| {
-                reckon([turn.given()], |[turn]| turn / f64::from(n))
-            });
+            let division = nut
+                .divisions
+                .map(|n| reckon([turn.given()], |[turn]| turn / f64::from(n)));
             self.said.push(Said::NutTurn(turn, division));
         } else {
             self.wants.push(Want::Nut);
@@ -262,9 +269,9 @@ impl Answer<'_> {
             let longer = change_for(length, gains);
             let turns = asked.nut.map(|nut| {
                 let turns = turns_for(length, nut, gains);
-                let divisions = nut.divisions.map(|n| {
-                    reckon([turns.given()], |[turns]| turns * f64::from(n))
-                });
+                let divisions = nut
+                    .divisions
+                    .map(|n| reckon([turns.given()], |[turns]| turns * f64::from(n)));
                 (turns, divisions)
             });
             self.said.push(Said::NutFor(gains, longer, turns));
@@ -287,7 +294,8 @@ impl Answer<'_> {
         }
         if let Some(gains) = asked.gains {
             let loses = Known::new(Rate::s_per_day(-gains.value.as_s_per_day()), gains.spread);
-            self.said.push(Said::Shoulder(gains, on_the_shoulder(mass, loses)));
+            self.said
+                .push(Said::Shoulder(gains, on_the_shoulder(mass, loses)));
         }
     }
 
@@ -331,8 +339,7 @@ impl Answer<'_> {
         };
         self.said.push(Said::Torsion(torsion(wheel, ribbon)));
         if let Some(train) = asked.train {
-            let thick =
-                thickness_for(wheel, ribbon, train).ok_or(NoPendulum::TooStiff(train))?;
+            let thick = thickness_for(wheel, ribbon, train).ok_or(NoPendulum::TooStiff(train))?;
             self.said.push(Said::Thickness(train, thick));
         }
         Ok(())

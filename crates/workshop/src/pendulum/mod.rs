@@ -68,7 +68,13 @@ pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
             .meshes()
             .any(|(_, mesh)| mesh.driver == part || mesh.driven == part)
     };
-    let free = |arbor: ArborId| movement.parts(arbor).map(|(id, _)| id).filter(|id| !meshed(*id)).collect::<Vec<_>>();
+    let free = |arbor: ArborId| {
+        movement
+            .parts(arbor)
+            .map(|(id, _)| id)
+            .filter(|id| !meshed(*id))
+            .collect::<Vec<_>>()
+    };
     let tells = |arbor: ArborId| {
         let measured = &movement.arbor(arbor).measured;
         measured.iter().any(|(key, _)| key.starts_with("pendulum_"))
@@ -94,7 +100,10 @@ pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
 pub fn length_on_sheet(movement: &Movement, escape: ArborId) -> Option<Known<Length>> {
     let mm = to_f64(movement.arbor(escape).measured("pendulum_mm")?);
     // A rule beside a pendulum that hangs (common practice, no source).
-    Some(Known::new(Length::mm(mm), Length::mm(1.0_f64.max(0.005 * mm))))
+    Some(Known::new(
+        Length::mm(mm),
+        Length::mm(1.0_f64.max(0.005 * mm)),
+    ))
 }
 
 /// Beats an hour that the train asks for: two for each tooth of the escape wheel; nothing where no time is known.

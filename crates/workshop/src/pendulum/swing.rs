@@ -100,7 +100,12 @@ fn moments(lumps: &[Lump], moved: usize, by: f64) -> (f64, f64, f64) {
     let mut sums = (0.0, 0.0, 0.0);
     for (i, lump) in lumps.iter().enumerate() {
         let at = |which: usize, value: f64, spread: f64| {
-            value + if moved == 3 * i + which { by * spread } else { 0.0 }
+            value
+                + if moved == 3 * i + which {
+                    by * spread
+                } else {
+                    0.0
+                }
         };
         let mass = |m: &Known<Mass>| at(0, m.value.as_g(), m.spread.as_g());
         let long = |which: usize, l: &Known<Length>| at(which, l.value.as_mm(), l.spread.as_mm());

@@ -60,7 +60,9 @@ pub fn torsion(wheel: Wheel, ribbon: Ribbon) -> Known<Pace> {
             ribbon.long.given(),
             ribbon.shear.given(),
         ],
-        |[m, r, b, h, l, g]| HOUR / (PI * (part * inertia(m, r) / stiffness([m, b, h, l, g])).sqrt()),
+        |[m, r, b, h, l, g]| {
+            HOUR / (PI * (part * inertia(m, r) / stiffness([m, b, h, l, g])).sqrt())
+        },
     )
 }
 
@@ -87,9 +89,8 @@ fn stiffness([grams, b, h, l, mpa]: [f64; 5]) -> f64 {
 /// How thick the ribbon must be for so many swings an hour; nothing where even the thinnest is too stiff.
 pub fn thickness_for(wheel: Wheel, ribbon: Ribbon, beats: Known<Pace>) -> Option<Known<Length>> {
     let (mass, radius, part) = parts(wheel);
-    let wanted = |m: f64, r: f64, per_hour: f64| {
-        part * inertia(m, r) * (PI * per_hour / HOUR).powi(2)
-    };
+    let wanted =
+        |m: f64, r: f64, per_hour: f64| part * inertia(m, r) * (PI * per_hour / HOUR).powi(2);
     let found: Known<Length> = reckon(
         [
             mass.given(),

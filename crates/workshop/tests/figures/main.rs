@@ -9,20 +9,24 @@ use row::Row;
 use serde::Deserialize;
 use std::process::ExitCode;
 use workshop::pendulum::{
-    Air, Lump, Nut, Rod, air, beats, buoyed, by_length, change_for, elliptic_k, gravity, laid_on, length,
-    nut_turn, somigliana, swing, thinner, warmer, wider,
+    Air, Lump, Nut, Rod, air, beats, buoyed, by_length, change_for, elliptic_k, gravity, laid_on,
+    length, nut_turn, somigliana, swing, thinner, warmer, wider,
 };
 
 fn main() -> ExitCode {
     let mut trials = Vec::new();
     for row in row::rows("pendulum.toml") {
         let name = format!("pendulum: {}", row.name);
-        trials.push(Trial::test(name, move || row.check(worked(&row)).map_err(Failed::from)));
+        trials.push(Trial::test(name, move || {
+            row.check(worked(&row)).map_err(Failed::from)
+        }));
     }
     let table: Table = toml::from_str(&row::text("beats.toml")).expect("the table of trains");
     for train in table.train {
         let name = format!("beats: length of {}", train.name);
-        trials.push(Trial::test(name, move || train.check().map_err(Failed::from)));
+        trials.push(Trial::test(name, move || {
+            train.check().map_err(Failed::from)
+        }));
     }
     libtest_mimic::run(&Arguments::from_args(), trials).exit_code()
 }
@@ -41,7 +45,14 @@ fn worked(row: &Row) -> f64 {
     let inch = |key: &str| sure(Length::inch(n(key)));
     let sea = sure(Length::mm(0.0));
     let s = |rate: Known<Rate>| rate.value.as_s_per_day();
-    let long = |g| length(sure(Pace::per_hour(n("beats"))), g, sure(Number::plain(1.0))).value;
+    let long = |g| {
+        length(
+            sure(Pace::per_hour(n("beats"))),
+            g,
+            sure(Number::plain(1.0)),
+        )
+        .value
+    };
     let bob = || sure(Density::kg_per_m3(n("bob")));
     match row.sum() {
         "length_in" => long(g(row)).as_inch(),
@@ -91,12 +102,21 @@ fn worked(row: &Row) -> f64 {
                 divisions: None,
             };
             let turn = s(nut_turn(inch("inch"), nut));
-            if row.sum() == "nut_turn" { turn } else { turn / n("divisions") }
+            if row.sum() == "nut_turn" {
+                turn
+            } else {
+                turn / n("divisions")
+            }
         }
         "laid_on" => {
             let mass = |kg: f64| sure(Mass::kg(kg));
             let long = |mm: f64| sure(Length::mm(mm));
-            s(laid_on(mass(n("part")), mass(1.0), long(n("at")), long(1.0)))
+            s(laid_on(
+                mass(n("part")),
+                mass(1.0),
+                long(n("at")),
+                long(1.0),
+            ))
         }
         "rod" => {
             let rod = Lump::Rod {
@@ -148,9 +168,13 @@ impl Train {
     fn check(&self) -> Result<(), String> {
         let gravity = Gravity::m_per_s2(std::f64::consts::PI.powi(2) * 39.14 * 0.0254);
         let long = |per_hour: f64| {
-            length(sure(Pace::per_hour(per_hour)), sure(gravity), sure(Number::plain(1.0)))
-                .value
-                .as_inch()
+            length(
+                sure(Pace::per_hour(per_hour)),
+                sure(gravity),
+                sure(Number::plain(1.0)),
+            )
+            .value
+            .as_inch()
         };
         let exact = match self.beats_per_hour.split_once('/') {
             Some((n, d)) => number(n)? / number(d)?,
@@ -180,7 +204,9 @@ impl Train {
         // And the train's own beats ask for nearly that.
         let off = (by_the_train - by_its_beats).abs();
         if off > PRINTED_IN {
-            return Err(format!("{by_the_train} in by the train, {by_its_beats} by its beats"));
+            return Err(format!(
+                "{by_the_train} in by the train, {by_its_beats} by its beats"
+            ));
         }
         Ok(())
     }

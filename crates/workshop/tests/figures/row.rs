@@ -46,22 +46,30 @@ impl Row {
         if self.source.is_empty() {
             return Err("no source".to_owned());
         }
-        let marks = ["seen", "computed", "from memory", "common practice, no source"];
+        let marks = [
+            "seen",
+            "computed",
+            "from memory",
+            "common practice, no source",
+        ];
         if !marks.contains(&self.mark.as_str()) {
             return Err(format!("the mark `{}`", self.mark));
         }
-        if self.mark == "seen" && self.printed.is_none() && self.misprint.is_none() && self.within > 1e-3 {
+        if self.mark == "seen"
+            && self.printed.is_none()
+            && self.misprint.is_none()
+            && self.within > 1e-3
+        {
             return Err("seen, and nothing of the print is held".to_owned());
         }
         let off = |right: f64| (worked - right).abs();
-        // Written without a judgement, a comparison with NaN would pass.
-        if !(off(self.is) <= self.within) {
+        if !within(off(self.is), self.within) {
             return Err(format!("{worked} and not {} ± {}", self.is, self.within));
         }
         if let Some(printed) = &self.printed {
-            let within = self.printed_within.unwrap_or(half_a_unit(printed));
+            let rough = self.printed_within.unwrap_or(half_a_unit(printed));
             let right: f64 = printed.parse().map_err(|_| printed.clone())?;
-            if !(off(right) <= within * (1.0 + 1e-9)) {
+            if !within(off(right), rough * (1.0 + 1e-9)) {
                 return Err(format!("{worked} and not the printed {printed}"));
             }
         }
@@ -75,6 +83,11 @@ impl Row {
     }
 }
 
+/// What is no number is within nothing.
+fn within(off: f64, most: f64) -> bool {
+    off <= most
+}
+
 /// Half a unit of the last printed figure.
 fn half_a_unit(printed: &str) -> f64 {
     let after = printed.split_once('.').map_or(0, |(_, after)| after.len());
@@ -83,7 +96,9 @@ fn half_a_unit(printed: &str) -> f64 {
 
 /// The text of a file of figures.
 pub(crate) fn text(file: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../outside").join(file);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../outside")
+        .join(file);
     std::fs::read_to_string(path).expect(file)
 }
 
