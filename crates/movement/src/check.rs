@@ -1,8 +1,9 @@
 //! From a draft to a movement: every name resolved, every contradiction found, or every flaw told at once.
 
+use crate::open::{STAND_IN, blanks};
 use crate::train::{Forest, Link, Tree, grow};
 use crate::*;
-use quantity::{Degrees, Exact};
+use quantity::{Degrees, Exact, Teeth};
 
 /// The name nearest to what was written, if it is near enough to be a slip of the pen: a third of the letters, as spell
 /// checkers commonly allow (common practice, no source).
@@ -36,31 +37,133 @@ impl Movement {
     /// Every flaw found, in no particular order. A movement comes back only where the draft was read whole: a part
     /// or a place that is missing because it was written wrongly is a flaw already told, and gives an empty list.
     pub fn check(draft: &Draft) -> Result<(Movement, Vec<Remark>), Vec<Flaw>> {
-        let mut checker = Checker {
+        let mut checker = Checker::of(draft);
+        let found = checker.look();
+        checker.uncounted();
+        if !checker.flaws.is_empty() {
+            return Err(checker.flaws);
+        }
+        let movement = found
+            .and_then(|found| checker.build(found))
+            .ok_or(Vec::new())?;
+        let mut remarks = remarks(&movement);
+        remarks.extend(checker.doubtful());
+        Ok((movement, remarks))
+    }
+
+    /// Checks a draft as far as it can be checked without the counts that are written with a question mark: all but the
+    /// closing of loops through them.
+    ///
+    /// # Errors
+    /// As [`Movement::check`].
+    pub fn check_open(draft: &Draft) -> Result<Open, Vec<Flaw>> {
+        let blanks = blanks(draft);
+        let with = |fill: Option<Teeth>| {
+            let mut draft = draft.clone();
+            for blank in &blanks {
+                draft.arbors[blank.part.arbor.0].parts[blank.part.part].teeth = fill;
+            }
+            draft
+        };
+        let blank = with(None);
+        let mut checker = Checker::of(&blank);
+        let found = checker.look();
+        if !checker.flaws.is_empty() {
+            return Err(checker.flaws);
+        }
+        let filled = with(Teeth::new(STAND_IN));
+        checker.fill(&filled);
+        let movement = found
+            .and_then(|found| checker.build(found))
+            .ok_or(Vec::new())?;
+        Ok(Open {
+            draft: draft.clone(),
+            movement,
+            blanks,
+        })
+    }
+}
+
+/// What is found of a draft beside its flaws.
+struct Found {
+    forest: Forest,
+    runs: Vec<Turning>,
+    moments: Vec<(String, Option<usize>)>,
+    on: Vec<Option<usize>>,
+    at: Vec<Option<usize>>,
+}
+
+impl<'a> Checker<'a> {
+    fn of(draft: &'a Draft) -> Checker<'a> {
+        Checker {
             draft,
             flaws: Vec::new(),
             links: Vec::new(),
             torn: false,
-        };
-        checker.sizes();
-        if !checker.flaws.is_empty() {
-            return Err(checker.flaws);
         }
-        checker.meshes();
-        let read_at = checker.read_at();
-        let moments = checker.moments(read_at);
-        let witnesses_on = checker.witnesses();
-        let forest = checker.forest(&moments);
-        checker.trains(&forest);
-        let at = checker.joined(&forest, &moments, &witnesses_on);
-        let runs = checker.runs(&forest);
-        if !checker.flaws.is_empty() {
-            return Err(checker.flaws);
+    }
+
+    /// Looks the whole draft through; nothing where it is too long for that.
+    fn look(&mut self) -> Option<Found> {
+        self.sizes();
+        if !self.flaws.is_empty() {
+            return None;
         }
-        let built = checker.build(&forest, runs, moments, &witnesses_on, &at);
-        let movement = built.ok_or(Vec::new())?;
-        let remarks = remarks(&movement);
-        Ok((movement, remarks))
+        self.meshes();
+        let read_at = self.read_at();
+        let moments = self.moments(read_at);
+        let on = self.witnesses();
+        let forest = self.forest(&moments);
+        self.trains(&forest);
+        let at = self.joined(&forest, &moments, &on);
+        let runs = self.runs(&forest);
+        Some(Found {
+            forest,
+            runs,
+            moments,
+            on,
+            at,
+        })
+    }
+
+    /// Puts a draft with counts filled in into the place of the one that was looked through.
+    fn fill(&mut self, draft: &'a Draft) {
+        self.draft = draft;
+        for (_, link, parts) in &mut self.links {
+            link.teeth = parts.map(|id| draft.arbors[id.arbor.0].parts[id.part].teeth);
+        }
+    }
+
+    /// Counts that are not known: one flaw for all of them.
+    fn uncounted(&mut self) {
+        let unknown: Vec<PartId> = blanks(self.draft)
+            .into_iter()
+            .filter(|blank| blank.written.is_none())
+            .map(|blank| blank.part)
+            .collect();
+        if let Some(&first) = unknown.first() {
+            let what = What::Uncounted {
+                part: self.part_name(first),
+                more: unknown.len() - 1,
+            };
+            self.flaw(Place::Count(first.arbor.0, first.part), what);
+        }
+    }
+
+    /// Doubtful counts, which are taken as written.
+    fn doubtful(&self) -> Vec<Remark> {
+        blanks(self.draft)
+            .into_iter()
+            .filter_map(|blank| {
+                Some(Remark {
+                    place: Place::Count(blank.part.arbor.0, blank.part.part),
+                    what: Misgiving::Doubtful {
+                        part: self.part_name(blank.part),
+                        teeth: blank.written?,
+                    },
+                })
+            })
+            .collect()
     }
 }
 
@@ -422,15 +525,15 @@ impl Checker<'_> {
     }
 
     /// The movement, where nothing that was written is missing.
-    fn build(
-        &self,
-        forest: &Forest,
-        runs: Vec<Turning>,
-        moments: Vec<(String, Option<usize>)>,
-        on: &[Option<usize>],
-        at: &[Option<usize>],
-    ) -> Option<Movement> {
+    fn build(&self, found: Found) -> Option<Movement> {
         let draft = self.draft;
+        let Found {
+            forest,
+            runs,
+            moments,
+            on,
+            at,
+        } = found;
         let arbors = draft
             .arbors
             .iter()
@@ -461,6 +564,7 @@ impl Checker<'_> {
                 internal: draft.meshes[m].internal,
                 lash_teeth: draft.meshes[m].lash_teeth.clone(),
                 reached: draft.meshes[m].reached,
+                centre_mm: draft.meshes[m].centre_mm.clone(),
             })
             .collect();
         let moments = moments
@@ -518,7 +622,7 @@ impl Checker<'_> {
                 })
             })
             .collect::<Option<Vec<_>>>()?;
-        let mut tree = Tree::over(forest, &self.plain_links());
+        let mut tree = Tree::over(&forest, &self.plain_links());
         tree.runs = runs;
         Some(Movement {
             name: draft.name.clone(),
