@@ -41,7 +41,7 @@ const THICKNESS: (f64, f64) = (0.005, 0.01);
 const CALLIPER: (f64, f64) = (0.05, 0.002);
 const RULE: (f64, f64) = (2.0, 0.005);
 
-/// Reads what drives each train: the keys of `crates/drive/README` are these.
+/// Reads what drives each train: a weight where anything of one is measured, else a spring, else a barrel without one.
 ///
 /// # Errors
 /// What is missing.

@@ -54,13 +54,14 @@ fn one(movement: &Movement, driven: &Driven) -> Value {
     let torque = |x| known(x, Torque::as_n_mm);
     let mut object = match &driven.told {
         Told::Spring {
+            spring,
             wound: w,
             instead,
             best,
-            ..
         } => json!({
             "kind": "spring",
             "spring": wound(w),
+            "curve": curve(spring),
             "instead": instead.as_ref().map(|other| wound(&other.1)),
             "fits": best.as_ref().map(|fitting| fits(fitting)),
         }),
@@ -127,6 +128,15 @@ fn wound(w: &Wound) -> Value {
         "left_j": known(&w.left, Energy::as_joules),
         "stress_n_per_mm2": known(&w.stress, Stress::as_mpa),
     })
+}
+
+/// Torque over turns, from let down to wound up.
+fn curve(spring: &Spring) -> Vec<Value> {
+    const STEPS: u16 = 16;
+    let points = spring.curve(STEPS).into_iter();
+    points
+        .map(|(turns, torque)| json!({ "turns": turns, "n_mm": known(&torque, Torque::as_n_mm) }))
+        .collect()
 }
 
 fn fits(fitting: &Fitting) -> Value {

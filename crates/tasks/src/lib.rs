@@ -53,8 +53,7 @@ impl From<Faults> for Refusal {
 /// A measurement that was written for an option, where it was.
 fn written<Q: Writable>(option: &str, text: Option<&str>) -> Result<Option<Known<Q>>, Refusal> {
     text.map(|text| {
-        parse_known(text)
-            .map_err(|why| Refusal::told(report::en::unwritten(option, text, &why)))
+        parse_known(text).map_err(|why| Refusal::told(report::en::unwritten(option, text, &why)))
     })
     .transpose()
 }

@@ -5,6 +5,7 @@ use draw::{Drawing, Hanging, hanging};
 use movement::Movement;
 use quantity::{Density, Known, Length, Mass, Number, Pace, Slant, Writable, parse_known, to_f64};
 use report::en::System;
+use report::en::pendulum::forms;
 use report::page::cautions::Danger;
 use workshop::pendulum::{
     Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escape_wheel,
@@ -234,13 +235,7 @@ fn airs(ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
     let Some(text) = ask.pressure.as_deref() else {
         return Ok(None);
     };
-    let bad = || {
-        bad_form(
-            "--pressure",
-            text,
-            "FROM..TO in hectopascals, such as `1013..980`",
-        )
-    };
+    let bad = || bad_form("--pressure", text, forms::AIRS);
     let (from, to) = text.split_once("..").ok_or_else(bad)?;
     let air = |text: &str| -> Result<Air, Refusal> {
         let at: Known<Number> = parse_known(text).map_err(|_| bad())?;
@@ -281,13 +276,7 @@ fn word<T: Copy>(
 
 /// A piece of a pendulum: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=RADIUS`.
 fn lump(text: &str) -> Result<Lump, Refusal> {
-    let bad = || {
-        bad_form(
-            "--part",
-            text,
-            "MASS@PLACE, MASS@FROM..TO or MASS@PLACE:disc=RADIUS",
-        )
-    };
+    let bad = || bad_form("--part", text, forms::PIECE);
     let (mass, rest) = text.split_once('@').ok_or_else(bad)?;
     let mass = parse_known(mass).map_err(|_| bad())?;
     let long = |text: &str| parse_known::<Length>(text).map_err(|_| bad());
@@ -333,7 +322,7 @@ fn ribbon(ask: &PendulumAsk) -> Result<Option<Ribbon>, Refusal> {
 
 /// Three lengths with an `x` between: a unit at the end goes for those without.
 pub(crate) fn strip(option: &str, text: &str) -> Result<[Known<Length>; 3], Refusal> {
-    let bad = || bad_form(option, text, "WIDTHxTHICKxLONG, such as `19x0.4x1400mm`");
+    let bad = || bad_form(option, text, forms::STRIP);
     let parts: Vec<&str> = text.split('x').collect();
     let [width, thick, long] = parts[..] else {
         return Err(bad());
@@ -372,7 +361,7 @@ fn thick_tenth(text: &str) -> f64 {
 
 fn wheel(ask: &PendulumAsk) -> Result<Option<Wheel>, Refusal> {
     let both = |option: &str, text: &str| -> Result<(Known<Mass>, Known<Length>), Refusal> {
-        let bad = || bad_form(option, text, "MASS@RADIUS, such as `300g@40mm`");
+        let bad = || bad_form(option, text, forms::TURNING);
         let (mass, radius) = text.split_once('@').ok_or_else(bad)?;
         let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
         let radius: Known<Length> = parse_known(radius).map_err(|_| bad())?;

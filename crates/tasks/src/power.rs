@@ -184,10 +184,10 @@ impl Powered {
     /// a lost spring's width, or a weight's fall, is not known.
     pub fn drawing(&self, system: System) -> Option<Drawing> {
         self.driven.iter().find_map(|driven| match &driven.told {
-            Told::Spring { spring, wound, .. } => Some(sprung_drawing(spring, wound)),
+            Told::Spring { spring, wound, .. } => Some(sprung_drawing(spring, wound, system)),
             Told::Lost(room, fitting) => {
                 let spring = fitting.in_the_room(room)?;
-                Some(sprung_drawing(&spring, fitting.wound.as_ref()?))
+                Some(sprung_drawing(&spring, fitting.wound.as_ref()?, system))
             }
             Told::Weight(weight, fallen) => Some(falling(&Falling {
                 drum: weight.drum.value,
@@ -199,7 +199,7 @@ impl Powered {
     }
 }
 
-fn sprung_drawing(spring: &Spring, wound: &Wound) -> Drawing {
+fn sprung_drawing(spring: &Spring, wound: &Wound, system: System) -> Drawing {
     coiled(&Coiled {
         outside: spring.outside.value,
         arbor: spring.arbor.value,
@@ -207,6 +207,6 @@ fn sprung_drawing(spring: &Spring, wound: &Wound) -> Drawing {
         coils: [wound.up.value.as_plain(), wound.down.value.as_plain()],
         barrel: spring.barrel,
         curve: spring.curve(40),
-        words: report::en::power::on_the_drawing(wound),
+        words: report::en::power::on_the_drawing(wound, system),
     })
 }

@@ -24,6 +24,8 @@ enum Lost {
     Tight,
     /// With the sizes of what is left measured.
     Measured,
+    /// Whose beats are known to one in three: more fit than are listed, and the search is cut short.
+    Vague,
 }
 
 fn lost(lost: Lost) -> (Open, Puzzle) {
@@ -38,6 +40,7 @@ fn lost(lost: Lost) -> (Open, Puzzle) {
     let wants = Wants {
         beats: match lost {
             Lost::Tight => Some(Known::sure(Pace::per_hour(7488.0))),
+            Lost::Vague => Some(Known::new(Pace::per_hour(7488.0), Pace::per_hour(2400.0))),
             _ => None,
         },
         ..Wants::default()
@@ -47,7 +50,7 @@ fn lost(lost: Lost) -> (Open, Puzzle) {
     (open, puzzle)
 }
 
-const CASES: [Lost; 3] = [Lost::Loose, Lost::Tight, Lost::Measured];
+const CASES: [Lost; 4] = [Lost::Loose, Lost::Tight, Lost::Measured, Lost::Vague];
 
 /// What `trundle count` works: all that fit, ranked.
 #[divan::bench(args = CASES)]

@@ -350,3 +350,27 @@ fn a_loop_gives_its_lost_count() {
     assert_eq!(found, [vec![35]]);
     assert!((to_f64(&whole(35)) - 5.0 * 42.0 / 6.0).abs() < 1e-12);
 }
+
+/// Where hardly anything is known, the list is cut short, and that is said.
+#[test]
+fn what_is_too_long_to_list_is_said_to_be_cut_short() {
+    let sheet = ATTIC
+        .replace("\"40?\"", "40")
+        .replace("pinion = 7\nwheel = 28", "pinion = \"?\"\nwheel = 28")
+        .replace("centre_mm", "lash_teeth = 0.1 # ");
+    let open = sheet::read_open(sheet.as_bytes()).expect("good");
+    let vague = Wants {
+        beats: Some(parse_known("7488~2400").expect("beats")),
+        ..Wants::default()
+    };
+    let vague = puzzle(&open, &vague, USUAL).expect("a puzzle");
+    let found = solve(&open, &vague);
+    assert!(found.cut_short);
+    assert_eq!(found.fits.len(), workshop::counts::MOST_FITS);
+    let known = Wants {
+        beats: Some(parse_known("7488~75").expect("beats")),
+        ..Wants::default()
+    };
+    let known = puzzle(&open, &known, USUAL).expect("a puzzle");
+    assert!(!solve(&open, &known).cut_short);
+}

@@ -252,6 +252,18 @@ pub fn no_pendulum(why: &NoPendulum) -> String {
     }
 }
 
+/// How things are written on a command line.
+pub mod forms {
+    /// The air now and then.
+    pub const AIRS: &str = "FROM..TO in hectopascals, such as `1013..980`";
+    /// A piece of a pendulum.
+    pub const PIECE: &str = "MASS@PLACE, MASS@FROM..TO or MASS@PLACE:disc=RADIUS";
+    /// A strip or ribbon.
+    pub const STRIP: &str = "WIDTHxTHICKxLONG, such as `19x0.4x1400mm`";
+    /// What turns on a ribbon.
+    pub const TURNING: &str = "MASS@RADIUS, such as `300g@40mm`";
+}
+
 /// Something that is not in its form.
 pub fn bad_form(option: &str, written: &str, form: &str) -> String {
     format!(

@@ -259,7 +259,7 @@ fn millijoules(x: &Known<quantity::Energy>) -> String {
 }
 
 /// Words for the picture of a spring.
-pub fn on_the_drawing(wound: &Wound) -> [String; 4] {
+pub fn on_the_drawing(wound: &Wound, system: System) -> [String; 4] {
     [
         format!("wound up, {} coils", decimal(wound.up.value.as_plain(), 1)),
         format!(
@@ -267,12 +267,11 @@ pub fn on_the_drawing(wound: &Wound) -> [String; 4] {
             decimal(wound.down.value.as_plain(), 1)
         ),
         "turns wound".to_owned(),
-        "torque, N mm".to_owned()
-            + &format!(
-                ": {} to {}",
-                decimal(wound.torque[2].value.as_n_mm(), 0),
-                decimal(wound.torque[0].value.as_n_mm(), 0)
-            ),
+        format!(
+            "torque: {} to {}",
+            system.torque(&wound.torque[2]),
+            system.torque(&wound.torque[0])
+        ),
     ]
 }
 
