@@ -72,7 +72,8 @@ fn winding(words: &Words, movement: &Movement) -> Vec<String> {
 
 /// The movement from both plates.
 fn plates(words: &Words, movement: &Movement) -> Vec<Plate> {
-    let laid = layout(movement, &[]);
+    let centres = tasks::centres(movement);
+    let laid = layout(movement, &centres);
     [Side::Front, Side::Back]
         .map(|plate| {
             let view = View {
@@ -83,7 +84,7 @@ fn plates(words: &Words, movement: &Movement) -> Vec<Plate> {
             Plate {
                 caption: said::seen_from(words, plate, false),
                 drawing: scene(movement, &laid, view, &Pose::default(), &marks),
-                measured: false,
+                measured: !centres.is_empty(),
             }
         })
         .to_vec()
