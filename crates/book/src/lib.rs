@@ -91,6 +91,8 @@ pub struct Book {
     syncing: Syncing,
     /// Pictures are unpacked one at a time: each may take as much memory as all the rest.
     unpacking: Mutex<()>,
+    /// Held while the backup of a day is made.
+    backing: Mutex<()>,
 }
 
 impl Book {
@@ -125,12 +127,13 @@ impl Book {
             detail: error.to_string(),
         })?;
         let store = Mutex::new(store::open(&path, syncing)?);
-        let unpacking = Mutex::new(());
+        let (unpacking, backing) = (Mutex::new(()), Mutex::new(()));
         Ok(Book {
             path,
             store,
             syncing,
             unpacking,
+            backing,
         })
     }
 
