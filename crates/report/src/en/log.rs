@@ -124,7 +124,7 @@ pub fn recall_fault(fault: &RecallFault) -> String {
 /// More places than can be kept apart.
 pub fn too_many_places() -> String {
     format!(
-        "this train's meshes can stand in more than {} ways, too many to keep a belief on each; ask without a log",
+        "this train's meshes can stand in more than {} ways, too many to keep a belief on each; `trundle remesh SHEET --saw …` answers without a log",
         timing::MOST_WAYS
     )
 }

@@ -3,6 +3,7 @@
 mod arrows;
 mod browser;
 mod drag;
+mod hands;
 mod keys;
 mod names;
 mod round;
