@@ -1,9 +1,9 @@
 //! From a draft to a movement: every name resolved, every contradiction found, or every flaw told at once.
 
-use crate::open::{STAND_IN, blanks};
+use crate::remarks::remarks;
 use crate::train::{Forest, Link, Tree, grow};
 use crate::*;
-use quantity::{Degrees, Exact, Teeth};
+use quantity::{Degrees, Exact};
 
 /// The name nearest to what was written, if it is near enough to be a slip of the pen: a third of the letters, as spell
 /// checkers commonly allow (common practice, no source).
@@ -21,11 +21,11 @@ pub fn near<'a>(got: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a s
 }
 
 /// A draft under examination.
-struct Checker<'a> {
-    draft: &'a Draft,
-    flaws: Vec<Flaw>,
+pub(crate) struct Checker<'a> {
+    pub(crate) draft: &'a Draft,
+    pub(crate) flaws: Vec<Flaw>,
     /// Meshes whose two parts were found, by index in the draft.
-    links: Vec<(usize, Link, [PartId; 2])>,
+    pub(crate) links: Vec<(usize, Link, [PartId; 2])>,
     /// Whether some mesh could not be resolved, so that what hangs together is not known.
     torn: bool,
 }
@@ -50,42 +50,10 @@ impl Movement {
         remarks.extend(checker.doubtful());
         Ok((movement, remarks))
     }
-
-    /// Checks a draft as far as it can be checked without the counts that are written with a question mark: all but the
-    /// closing of loops through them.
-    ///
-    /// # Errors
-    /// As [`Movement::check`].
-    pub fn check_open(draft: &Draft) -> Result<Open, Vec<Flaw>> {
-        let blanks = blanks(draft);
-        let with = |fill: Option<Teeth>| {
-            let mut draft = draft.clone();
-            for blank in &blanks {
-                draft.arbors[blank.part.arbor.0].parts[blank.part.part].teeth = fill;
-            }
-            draft
-        };
-        let blank = with(None);
-        let mut checker = Checker::of(&blank);
-        let found = checker.look();
-        if !checker.flaws.is_empty() {
-            return Err(checker.flaws);
-        }
-        let filled = with(Teeth::new(STAND_IN));
-        checker.fill(&filled);
-        let movement = found
-            .and_then(|found| checker.build(found))
-            .ok_or(Vec::new())?;
-        Ok(Open {
-            draft: draft.clone(),
-            movement,
-            blanks,
-        })
-    }
 }
 
 /// What is found of a draft beside its flaws.
-struct Found {
+pub(crate) struct Found {
     forest: Forest,
     runs: Vec<Turning>,
     moments: Vec<(String, Option<usize>)>,
@@ -94,7 +62,7 @@ struct Found {
 }
 
 impl<'a> Checker<'a> {
-    fn of(draft: &'a Draft) -> Checker<'a> {
+    pub(crate) fn of(draft: &'a Draft) -> Checker<'a> {
         Checker {
             draft,
             flaws: Vec::new(),
@@ -104,7 +72,7 @@ impl<'a> Checker<'a> {
     }
 
     /// Looks the whole draft through; nothing where it is too long for that.
-    fn look(&mut self) -> Option<Found> {
+    pub(crate) fn look(&mut self) -> Option<Found> {
         self.sizes();
         if !self.flaws.is_empty() {
             return None;
@@ -125,50 +93,10 @@ impl<'a> Checker<'a> {
             at,
         })
     }
-
-    /// Puts a draft with counts filled in into the place of the one that was looked through.
-    fn fill(&mut self, draft: &'a Draft) {
-        self.draft = draft;
-        for (_, link, parts) in &mut self.links {
-            link.teeth = parts.map(|id| draft.arbors[id.arbor.0].parts[id.part].teeth);
-        }
-    }
-
-    /// Counts that are not known: one flaw for all of them.
-    fn uncounted(&mut self) {
-        let unknown: Vec<PartId> = blanks(self.draft)
-            .into_iter()
-            .filter(|blank| blank.written.is_none())
-            .map(|blank| blank.part)
-            .collect();
-        if let Some(&first) = unknown.first() {
-            let what = What::Uncounted {
-                part: self.part_name(first),
-                more: unknown.len() - 1,
-            };
-            self.flaw(Place::Count(first.arbor.0, first.part), what);
-        }
-    }
-
-    /// Doubtful counts, which are taken as written.
-    fn doubtful(&self) -> Vec<Remark> {
-        blanks(self.draft)
-            .into_iter()
-            .filter_map(|blank| {
-                Some(Remark {
-                    place: Place::Count(blank.part.arbor.0, blank.part.part),
-                    what: Misgiving::Doubtful {
-                        part: self.part_name(blank.part),
-                        teeth: blank.written?,
-                    },
-                })
-            })
-            .collect()
-    }
 }
 
 impl Checker<'_> {
-    fn flaw(&mut self, place: Place, what: What) {
+    pub(crate) fn flaw(&mut self, place: Place, what: What) {
         self.flaws.push(Flaw { place, what });
     }
 
@@ -267,7 +195,7 @@ impl Checker<'_> {
         }
     }
 
-    fn part_name(&self, id: PartId) -> String {
+    pub(crate) fn part_name(&self, id: PartId) -> String {
         let arbor = &self.draft.arbors[id.arbor.0];
         format!("{}.{}", arbor.id, arbor.parts[id.part].name)
     }
@@ -525,7 +453,7 @@ impl Checker<'_> {
     }
 
     /// The movement, where nothing that was written is missing.
-    fn build(&self, found: Found) -> Option<Movement> {
+    pub(crate) fn build(&self, found: Found) -> Option<Movement> {
         let draft = self.draft;
         let Found {
             forest,
@@ -635,45 +563,4 @@ impl Checker<'_> {
             tree,
         })
     }
-}
-
-/// What is odd about a good movement.
-fn remarks(movement: &Movement) -> Vec<Remark> {
-    let mut remarks = Vec::new();
-    for (id, witness) in movement.witnesses() {
-        if let Some(strike) = movement.strike()
-            && movement.same_train(strike.read_at, witness.on)
-        {
-            let turns = movement.turns(witness.on)
-                / movement.turns(strike.read_at)
-                / &strike.blows_per_turn;
-            let places = &turns * Exact::from_integer(witness.repeats.get().into());
-            if !places.is_integer() {
-                remarks.push(Remark {
-                    place: Place::WitnessOn(id.index()),
-                    what: Misgiving::NotWhole {
-                        witness: witness.id.clone(),
-                        blow: Degrees::turns(&turns),
-                        period: witness.period(),
-                        places,
-                    },
-                });
-            }
-        }
-        if let Some(look) = &witness.look {
-            let allowed = &(&look.slot - &look.tip) * &quantity::fraction(1, 2);
-            if witness.from < -&allowed || witness.to > allowed {
-                remarks.push(Remark {
-                    place: Place::Window(id.index()),
-                    what: Misgiving::WiderThanSlot {
-                        witness: witness.id.clone(),
-                        allowed,
-                        from: witness.from.clone(),
-                        to: witness.to.clone(),
-                    },
-                });
-            }
-        }
-    }
-    remarks
 }

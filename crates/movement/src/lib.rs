@@ -9,6 +9,7 @@ mod draft;
 mod flaw;
 mod model;
 mod open;
+mod remarks;
 mod train;
 
 pub use check::near;

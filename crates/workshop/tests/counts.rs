@@ -374,3 +374,71 @@ fn what_is_too_long_to_list_is_said_to_be_cut_short() {
     let known = puzzle(&open, &known, USUAL).expect("a puzzle");
     assert!(!solve(&open, &known).cut_short);
 }
+
+/// Rules thrown together, of every form, against trying every set.
+#[test]
+fn rules_of_every_form_are_searched_without_a_miss() {
+    let bounds = Bounds { least: 6, most: 24 };
+    let mut state = 0x9e37_79b9_7f4a_7c15_u64;
+    let mut below = |n: u64| {
+        // Xorshift, from memory; any spread of numbers would do.
+        state ^= state << 13;
+        state ^= state >> 7;
+        state ^= state << 17;
+        state % n
+    };
+    let (mut some, mut none) = (0, 0);
+    for _ in 0..400 {
+        let unknown = 1 + usize::try_from(below(3)).expect("small");
+        let mut rules = Vec::new();
+        for _ in 0..=below(3) {
+            let signed = |n: u64, by: i64| i64::try_from(n).expect("small") - by;
+            let powers: Vec<i32> = (0..unknown)
+                .map(|_| i32::try_from(signed(below(3), 1)).expect("small"))
+                .collect();
+            // What some set of counts comes to, so that it is not all in vain.
+            let mut at = (1, 1);
+            for power in &powers {
+                let count = 6 + below(19);
+                match power {
+                    1 => at.0 *= count,
+                    -1 => at.1 *= count,
+                    _ => {}
+                }
+            }
+            rules.push(match below(4) {
+                0 => Rule::Product(Product {
+                    powers,
+                    least: at,
+                    most: at,
+                }),
+                1 => Rule::Product(Product {
+                    powers,
+                    least: (at.0 * 9, at.1 * 10),
+                    most: (at.0 * 11, at.1 * 10),
+                }),
+                2 => Rule::Whole(Whole {
+                    powers,
+                    times: (1 + below(60), 1 + below(12)),
+                }),
+                _ => Rule::Line(Line {
+                    weights: (0..unknown).map(|_| signed(below(9), 4)).collect(),
+                    plus: signed(below(200), 100),
+                }),
+            });
+        }
+        let (found, cut_short) = fitting(&rules, unknown, bounds);
+        assert!(!cut_short);
+        let tried = every(unknown, bounds, |counts| {
+            rules.iter().all(|rule| rule.keeps(counts))
+        });
+        assert_eq!(found, tried, "{rules:?}");
+        *(if found.is_empty() {
+            &mut none
+        } else {
+            &mut some
+        }) += 1;
+    }
+    println!("{some} with something that fits, {none} with nothing");
+    assert!(some >= 100 && none >= 30, "{some} and {none}");
+}

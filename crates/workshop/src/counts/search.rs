@@ -6,7 +6,7 @@ use super::rules::{Line, Product, Rule};
 use quantity::Bounds;
 
 /// No more sets than this are listed; what is longer is no answer but a want of measurements.
-pub const MOST_FITS: usize = 100_000;
+pub const MOST_FITS: usize = 50_000;
 
 /// Sets of counts that are tried before the search is cut short: every set of three from 6 to 144 is tried with room to
 /// spare, and a second is not reached.
