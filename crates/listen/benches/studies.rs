@@ -1,4 +1,4 @@
-//! Studies of listening with all their seeds, as tables: `cargo bench -p listen --bench studies -- rates sound cycles whole arbors`;
+//! Studies of listening with all their seeds, as tables: `cargo bench -p listen --bench studies -- rates sound still cycles whole arbors`;
 //! all of them where none is named.
 
 #[path = "../tests/heard/made/mod.rs"]
@@ -14,7 +14,7 @@ fn main() {
         .collect();
     let wanted = |name: &str| asked.is_empty() || asked.iter().any(|a| a == name);
     let begun = Instant::now();
-    let mut told = |what: String| println!("{:>6.0} s  {what}", begun.elapsed().as_secs_f64());
+    let told = |what: String| println!("{:>6.0} s  {what}", begun.elapsed().as_secs_f64());
     let rate = |came: &trials::Rates| {
         format!(
             "{} trials: {:.3} times the Cramér–Rao bound; interval covers {:.1} in 100, the recorder's clock apart {:.1}",
@@ -41,6 +41,15 @@ fn main() {
         told(format!(
             "an arbor 0.3 ms untrue, ten minutes of onsets: {came:?}"
         ));
+    }
+    if wanted("still") {
+        let hours = (0..3).map(|seed| (seed, 3600.0));
+        for (seed, seconds) in (0..12).map(|seed| (seed, 600.0)).chain(hours) {
+            let came = trials::still(seed, seconds, 16_000.0);
+            told(format!(
+                "{seconds} s of ticking {seed}, nothing struck: {came:?}"
+            ));
+        }
     }
     if wanted("cycles") {
         let (right, of) = trials::cycles(0..500, 30.0, 12_000.0);

@@ -154,7 +154,7 @@ impl Spectra {
         let mut rises: Vec<(f32, [f32; PARTS])> = Vec::with_capacity(n);
         let mut shares = vec![0.0_f32; n];
         let [mut before, mut soon, mut later, mut top] = [[0.0; PARTS]; 4];
-        for at in 0..n {
+        for (at, share) in shares.iter_mut().enumerate() {
             let mut rise = [0.0; PARTS];
             let spans = [BEFORE_S, SOON_S, LATER_S].map(|s| span(s, at));
             // Where the recording has only begun, what was before is not known.
@@ -178,7 +178,7 @@ impl Spectra {
                     all += power;
                     rung += if up > 0.0 { rings * power } else { 0.0 };
                 }
-                shares[at] = rung / all;
+                *share = rung / all;
             }
             rises.push((rise.iter().map(|x| x * x).sum::<f32>().sqrt(), rise));
         }

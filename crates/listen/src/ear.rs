@@ -458,7 +458,7 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
             };
             match strikes.last_mut() {
                 Some(last) if last.goes_on_in(&strike) => {
-                    last.blow_times_s.extend(&strike.blow_times_s)
+                    last.blow_times_s.extend(&strike.blow_times_s);
                 }
                 _ => strikes.push(strike),
             }

@@ -189,7 +189,7 @@ fn same_clock(line: &Line, made: &Made, stretch: &Stretch<'_>) -> Option<i64> {
     let n = (at - line.start_s) / line.half_s;
     [n.floor(), n.ceil()]
         .into_iter()
-        .map(|n| whole_number(n))
+        .map(whole_number)
         .filter(|n| (n - first.n).rem_euclid(2) == 0)
         .find(|&n| (line.at(n) - at).abs() < 0.2 * line.half_s)
         .filter(|_| alike)

@@ -103,10 +103,12 @@ fn candidates(weighed: &[(f64, f64)], length_s: f64) -> Vec<f64> {
                 break;
             }
             let at = lag / BIN_S;
-            for k in count(at - 4.0)..=count(at + 4.0).min(bins - 1) {
+            let near = count(at - 4.0);
+            let far = count(at + 4.0).min(bins - 1);
+            for (k, sum) in alike.iter_mut().enumerate().take(far + 1).skip(near) {
                 let off = (whole(k) - at).abs() / 4.4;
                 if off < 1.0 {
-                    alike[k] += g * f * (1.0 - off);
+                    *sum += g * f * (1.0 - off);
                 }
             }
         }

@@ -383,7 +383,7 @@ pub(crate) fn chime(sounds: &[Ringing], bell: &[bool]) -> Option<Vec<usize>> {
                     .last()
                     .is_some_and(|&l| sounds[i].at_s - sounds[l].at_s < 2.2) =>
             {
-                row.push(i)
+                row.push(i);
             }
             _ => rows.push(vec![i]),
         }

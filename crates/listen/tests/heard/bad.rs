@@ -23,9 +23,10 @@ fn ticking(seconds: f64, rate: f64) -> Sound {
     let dice = &mut dice(5);
     let tick = Tick::pallet(dice);
     let mut sound = Sound::silent(seconds, rate);
-    for k in 0..(seconds * 2.0) as usize {
-        let one = tick.sound(rate, dice);
-        sound.add(&one, 0.2 + 0.5 * k as f64, 0.3);
+    let mut at = 0.2;
+    while at < seconds {
+        sound.add(&tick.sound(rate, dice), at, 0.3);
+        at += 0.5;
     }
     sound.room(0.002, dice);
     sound

@@ -2,7 +2,7 @@
 
 use crate::made::dice;
 use crate::made::scenes::{Going, beats};
-use crate::made::trials::{arbors, cycles, rates};
+use crate::made::trials::{arbors, cycles, rates, still};
 use crate::made::voices::Struck;
 use crate::made::{Sound, between};
 use listen::{Cycle, Ear, Expected, Recorder, Strike, Wrong, against, find};
@@ -21,6 +21,18 @@ fn the_rate_is_as_good_as_onsets_allow_and_its_interval_holds() {
 fn the_same_as_sound_ten_decibels_over_the_noise() {
     let came = rates(0..3, true);
     assert!(came.ratio() < 2.6, "{came:?}");
+}
+
+#[test]
+fn where_a_clock_only_ticks_nothing_is_struck() {
+    for seed in 0..4 {
+        let came = still(seed, 300.0, 16_000.0);
+        assert_eq!((came.strikes, came.chimes), (0, 0), "{seed}: {came:?}");
+        assert!(
+            10 * came.beats >= 9 * came.of && came.beats <= came.of,
+            "{seed}: {came:?}"
+        );
+    }
 }
 
 #[test]

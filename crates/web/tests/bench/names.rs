@@ -1,11 +1,11 @@
 //! Names, roles and contrast by axe-core, on every state, light and dark. <https://github.com/dequelabs/axe-core>
 
-use crate::browser::{Size, at_step, dark, resize, root, touch, value, with_browser};
+use crate::browser::{SIZES, at_step, dark, resize, root, touch, until, value, with_browser};
 use crate::served::serve;
 use serde_json::Value;
 use thirtyfour::prelude::*;
 
-fn axe() -> Option<String> {
+pub(crate) fn axe() -> Option<String> {
     let file = root().join("target/outside/node_modules/axe-core/axe.min.js");
     let read = std::fs::read_to_string(&file);
     if read.is_err() {
@@ -20,7 +20,7 @@ fn axe() -> Option<String> {
 }
 
 /// What axe finds wrong, a line each.
-async fn wrong(driver: &WebDriver, axe: &str) -> Vec<String> {
+pub(crate) async fn wrong(driver: &WebDriver, axe: &str) -> Vec<String> {
     // Given to the page from without, as its own policy would refuse it.
     value(driver, axe).await;
     let run = "const done = arguments[0]; axe.run(document, { resultTypes: ['violations'] }).then(r => done( \
@@ -40,40 +40,10 @@ async fn wrong(driver: &WebDriver, axe: &str) -> Vec<String> {
 fn every_state_has_names_and_contrast_light_and_dark() {
     let Some(axe) = axe() else { return };
     with_browser(async |driver| {
-        for (size, night) in [
-            (
-                Size {
-                    name: "laptop",
-                    wide: 1280,
-                    high: 960,
-                },
-                false,
-            ),
-            (
-                Size {
-                    name: "laptop",
-                    wide: 1280,
-                    high: 960,
-                },
-                true,
-            ),
-            (
-                Size {
-                    name: "phone",
-                    wide: 390,
-                    high: 844,
-                },
-                false,
-            ),
-            (
-                Size {
-                    name: "phone",
-                    wide: 390,
-                    high: 844,
-                },
-                true,
-            ),
-        ] {
+        let each = SIZES
+            .iter()
+            .flat_map(|size| [(*size, false), (*size, true)]);
+        for (size, night) in each {
             let served = serve(&[]);
             resize(driver, size).await;
             dark(driver, night).await;
@@ -131,7 +101,31 @@ fn every_state_has_names_and_contrast_light_and_dark() {
             driver.goto(served.address()).await.expect("opened");
             at_step(driver, "look").await;
             check("an arbor out").await;
+            value(
+                driver,
+                "document.querySelector('#read-slot .number input').value = 'about here'",
+            )
+            .await;
             touch(driver, "[data-next]").await;
+            until(
+                driver,
+                "return document.querySelector('.refused') !== null && !document.documentElement.hasAttribute('aria-busy')",
+            )
+            .await;
+            check("refused").await;
+            served.post("/job/1/in", &[("entries", "3"), ("arbor", "fly")]);
+            served.post(
+                "/job/1/saw",
+                &[
+                    ("entries", "4"),
+                    ("slot.deg", "0"),
+                    ("star.deg", "0"),
+                    ("pin.deg", "-74"),
+                ],
+            );
+            driver.goto(served.address()).await.expect("opened");
+            at_step(driver, "answer").await;
+            check("all in its window").await;
             driver
                 .goto(format!("{}/jobs", served.address()))
                 .await

@@ -2,6 +2,11 @@
 //! recording. The voices listening was tuned with are not those it is tested with.
 
 #![allow(dead_code, reason = "each test uses its part of it")]
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "lengths and levels of made-up sound"
+)]
 
 use rand::{Rng, RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
@@ -13,7 +18,7 @@ pub(crate) mod voices;
 
 /// Chance from a seed.
 pub(crate) fn dice(seed: u64) -> Pcg64Mcg {
-    Pcg64Mcg::seed_from_u64(seed ^ 0x5EED_0F_C10C)
+    Pcg64Mcg::seed_from_u64(seed ^ 0x5E_ED0F_C10C)
 }
 
 /// A normal deviate (G. E. P. Box and M. E. Muller, 1958).

@@ -92,6 +92,36 @@ pub(crate) fn cycles(seeds: std::ops::Range<u64>, gap_s: f64, rate: f64) -> (usi
     (right, trials)
 }
 
+/// What was heard where a clock ticks in a room and nothing is struck.
+#[derive(Debug, Default)]
+pub(crate) struct Still {
+    pub(crate) strikes: usize,
+    pub(crate) chimes: usize,
+    pub(crate) beats: usize,
+    pub(crate) of: usize,
+}
+
+/// Ticking without a strike, in hiss between 13 and 33 decibels below the ticks, and in a room whose noise is as far, less three,
+/// below the whole.
+pub(crate) fn still(seed: u64, seconds: f64, rate: f64) -> Still {
+    let dice = &mut dice(80_000 + seed);
+    let going = Going::some(dice);
+    let times = going.times(seconds, dice);
+    let below = between(dice, 10.0, 30.0);
+    let mut sound = ticking(&times, seconds, rate, below + 3.0, dice);
+    let noise = sound.rms() * 10.0_f64.powf(-below / 20.0);
+    sound.room(noise, dice);
+    let mut ear = Ear::new(rate as u32);
+    ear.hear(&sound.x);
+    let heard = ear.finish();
+    Still {
+        strikes: heard.strikes.len(),
+        chimes: heard.chimes.len(),
+        beats: heard.beats.len(),
+        of: times.len(),
+    }
+}
+
 /// What came of trials of an arbor that is not true.
 #[derive(Debug, Default)]
 pub(crate) struct Arbors {
@@ -135,7 +165,7 @@ pub(crate) fn arbors(seeds: std::ops::Range<u64>) -> Arbors {
             &mut untrue_times,
             arbors[guilty].turn_s,
             0.0003,
-            between(dice, 0.0, 6.28),
+            between(dice, 0.0, std::f64::consts::TAU),
         );
         let told = found(&untrue_times);
         came.named += usize::from(
