@@ -1,12 +1,12 @@
 //! Listening on the command line: what is said of a small recording made up here, and of files that are none.
 
 use assert_cmd::Command;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
 const RATE: u32 = 8_000;
 
-fn run(file: &PathBuf, more: &[&str]) -> (i32, String, String) {
+fn run(file: &Path, more: &[&str]) -> (i32, String, String) {
     let output = Command::cargo_bin("trundle")
         .expect("built")
         .current_dir(file.parent().expect("a folder"))
@@ -22,7 +22,7 @@ fn run(file: &PathBuf, more: &[&str]) -> (i32, String, String) {
     )
 }
 
-fn refused(file: &PathBuf) -> String {
+fn refused(file: &Path) -> String {
     let (status, out, err) = run(file, &[]);
     assert_eq!((status, out.as_str()), (2, ""), "{file:?}");
     err
