@@ -96,9 +96,9 @@ fn a_ticking_is_told_to_scripts() {
     assert_eq!(told["strikes"], serde_json::Value::Null);
     assert_eq!(told["beats"]["count"], 80);
     let late = told["beats"]["out_of_beat_ms"].as_f64().expect("a number");
-    // One half is 510 ms, the other 490: 20 between them, or 10 from the middle.
     let per_hour = told["beats"]["per_hour"].as_f64().expect("a number");
     assert!((per_hour - 7200.0).abs() < 1.0, "{per_hour}");
+    // One half is 510 ms long, the other 490.
     assert!((late - 20.0).abs() < 2.0, "{late}");
 }
 
