@@ -33,11 +33,12 @@ fn main() {
         let heard = ear.expect("sound").finish();
         let took = begun.elapsed().as_secs_f64();
         println!(
-            "listen: {:.2} s for an hour, {:.0} times real time; {} of {} beats, {ended:?}",
+            "listen: {:.2} s for an hour, {:.0} times real time; {} of {} beats, {} strikes where there are none, {ended:?}",
             took,
             SECONDS / took,
             heard.beats.len(),
-            times.len()
+            times.len(),
+            heard.strikes.len()
         );
     }
     let python = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
