@@ -1,6 +1,7 @@
 //! What other rooms computed for each stage of a job, a line each; what is not known yet is said plainly.
 
-use entries::Stage;
+use crate::record::centres;
+use entries::{Log, Stage};
 use movement::Movement;
 use report::{Words, say};
 use tasks::Gone;
@@ -11,7 +12,7 @@ pub(crate) fn known(words: &Words, gone: &Gone, stage: Stage) -> Vec<String> {
         return vec![say!(words, "known-no-sheet")];
     };
     match stage {
-        Stage::In => counted(words, movement),
+        Stage::In => counted(words, movement, &gone.log),
         Stage::Down => vec![say!(words, "known-down")],
         Stage::Look => vec![say!(words, "known-look")],
         Stage::Together => match movement.strike() {
@@ -38,12 +39,28 @@ pub(crate) fn known(words: &Words, gone: &Gone, stage: Stage) -> Vec<String> {
 }
 
 /// What is on the sheet.
-fn counted(words: &Words, movement: &Movement) -> Vec<String> {
-    vec![say!(
+fn counted(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
+    let mut lines = vec![say!(
         words,
         "known-counted",
         trains = movement.trains(),
         arbors = movement.arbors().len(),
         meshes = movement.meshes().len()
-    )]
+    )];
+    let (measured, all) = (centres(movement, log).len(), movement.meshes().len());
+    let one = (movement.meshes().next()).map(|(id, _)| movement.mesh_name(id).replace('>', ":"));
+    if let Some(mesh) = one {
+        lines.push(if measured == all {
+            say!(words, "known-to-scale")
+        } else {
+            say!(
+                words,
+                "known-centres",
+                measured = measured,
+                all = all,
+                mesh = mesh
+            )
+        });
+    }
+    lines
 }
