@@ -71,7 +71,7 @@ fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> St
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (record.clock) " — " (title) }
+                title { (say!(words, "record-title", name = record.clock, title = title)) }
                 @match style {
                     Style::At { sheet, .. } => link rel="stylesheet" href=(sheet);,
                     Style::Within => style { (PreEscaped(self::style())) },

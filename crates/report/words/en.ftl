@@ -636,6 +636,7 @@ unit-s-per-day = s a day
 
 ## The printed record (English only)
 
+record-title = { $name }: { $title }
 record-owner = Record of the overhaul
 record-repairer = The whole record
 record-complaint = What was said to be wrong
@@ -718,7 +719,11 @@ way-remove-sure = I mean it: this cannot be taken back
 way-remove-do = Remove
 
 known-no-sheet = There is no sheet yet: what follows from counts and measures is not known.
-known-counted = On the sheet: { $trains } trains, { $arbors } arbors, { $meshes } meshes.
+known-counted =
+    { $trains ->
+        [one] On the sheet: 1 train, { $arbors } arbors, { $meshes } meshes.
+       *[other] On the sheet: { $trains } trains, { $arbors } arbors, { $meshes } meshes.
+    }
 known-centres =
     { $measured ->
         [0] The distance between arbors is not measured at any mesh, so drawings show proportions only. Enter it as a measure of { $mesh }.

@@ -187,7 +187,9 @@ fn the_wrong_way_is_counted_and_what_was_hidden_is_told_to_whoever_asks() {
         {
             let page = served.get(path).body;
             for secret in secrets(&served, &id) {
-                assert!(!page.contains(&secret), "{secret} in {path}");
+                // What the pupil did may be the same again, and is told as done.
+                let told = page.replace(&format!("Done: {secret}"), "");
+                assert!(!told.contains(&secret), "{secret} in {path}");
             }
         }
         touch(driver, "a[href$='?solution']").await;
