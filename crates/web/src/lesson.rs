@@ -157,7 +157,7 @@ fn solution(job: &Whole, movement: &Movement, told: bool) -> Markup {
     let words = &job.words;
     if !told {
         return html! {
-            p { a.button.plain href=(format!("/job/{}/lesson?solution", job.id)) { (say!(words, "lesson-give-up")) } }
+            p.give-up { a.button.plain href=(format!("/job/{}/lesson?solution", job.id)) { (say!(words, "lesson-give-up")) } }
         };
     }
     html! {

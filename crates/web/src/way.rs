@@ -33,7 +33,7 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Mar
                     @if here { (stages::next(words, &job.gone.way)) } @else { (stages::stage(words, stage)) }
                 }
                 p.quiet { (stages::stage(words, stage)) ": " (stages::stage_about(words, stage)) "." }
-                @if job.by.is_none() { (forward(job, stage, here)) }
+                @if job.by.is_none() && !job.gone.way.home { (forward(job, stage, here)) }
             }
             (points(job, stage))
             (known(job, stage))
@@ -43,12 +43,12 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Mar
             (papers(job))
         }
     };
-    frame(
-        words,
-        &job.name,
-        Some(&stages::stage(words, job.gone.way.stage)),
-        &main,
-    )
+    let about = if job.gone.way.home {
+        say!(words, "stage-home")
+    } else {
+        stages::stage(words, job.gone.way.stage)
+    };
+    frame(words, &job.name, Some(&about), &main)
 }
 
 /// All stages, as words in a row; what is left at each is said, and where the job is.
