@@ -200,6 +200,20 @@ async fn every_state(driver: &WebDriver, served: &Served, look: impl AsyncFn(&st
     unfolded(&lesson, "right").await;
 }
 
+/// States that are dressed as no other before them is: what is dressed alike needs no second look by night.
+const DRESSED: [&str; 10] = [
+    "the list",
+    "no sheet",
+    "refused",
+    "stage in",
+    "put right",
+    "as it stood",
+    "found",
+    "the owner's record",
+    "not yet",
+    "right",
+];
+
 /// Names and contrast on one size, by day or by night. By night only the colours are others.
 fn named(size: Size, night: bool) {
     let Some(axe) = axe() else { return };
@@ -208,8 +222,8 @@ fn named(size: Size, night: bool) {
         resize(driver, size).await;
         dark(driver, night).await;
         every_state(driver, &served, async |state| {
-            // What is dressed alike needs no second look by night.
-            if night && state.starts_with("stage") && state != "stage in" {
+            let dressed = DRESSED.contains(&state);
+            if night && !dressed {
                 return;
             }
             let wrong = if night {
@@ -224,9 +238,11 @@ fn named(size: Size, night: bool) {
                 size.name,
                 wrong.join("\n")
             );
-            let light = if night { "-dark" } else { "" };
-            let kept = state.replace([' ', '\''], "-");
-            shot(driver, &format!("page-{}{light}-{kept}", size.name)).await;
+            if dressed {
+                let light = if night { "-dark" } else { "" };
+                let kept = state.replace([' ', '\''], "-");
+                shot(driver, &format!("page-{}{light}-{kept}", size.name)).await;
+            }
         })
         .await;
     });
