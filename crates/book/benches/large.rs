@@ -48,13 +48,15 @@ fn word(chance: &mut Pcg64Mcg) -> String {
         "bar", "cle", "dro", "fly", "gat", "ham", "loc", "mov", "oil", "pin", "piv", "pla", "rac",
         "sna", "spr", "str", "tee", "war", "whe", "win",
     ];
-    let often = chance.random::<f64>().powi(6);
-    let rank = (often * 40_000.0).floor();
+    const WORDS: usize = 40_000;
+    let mut any = || chance.random_range(0..WORDS);
+    let rank = any() * any() / WORDS * any() / WORDS;
+    let mut word = BEGINNINGS[rank % BEGINNINGS.len()].to_owned();
     let mut rest = rank;
-    let mut word = BEGINNINGS[rank as usize % BEGINNINGS.len()].to_owned();
-    while rest >= 1.0 {
-        word.push(char::from(b'a' + (rest % 26.0) as u8));
-        rest /= 26.0;
+    while rest > 0 {
+        let letter = u8::try_from(rest % 26).expect("one of 26");
+        word.push(char::from(b'a' + letter));
+        rest /= 26;
     }
     word
 }
@@ -104,7 +106,7 @@ fn fill(path: &Path) {
                 says: Some(sentence(&mut chance, 4)),
             });
         }
-        for n in 1 + PICTURES as usize..ENTRIES {
+        for n in 1 + usize::try_from(PICTURES).unwrap()..ENTRIES {
             enter(match n % 9 {
                 0 => Work::Stage {
                     to: Stage::ALL[n / 9 % 7],
@@ -134,14 +136,12 @@ fn fill(path: &Path) {
 /// The median and the 95th percentile, in milliseconds.
 fn told(what: &str, mut taken: Vec<Duration>) {
     taken.sort_unstable();
-    let at = |part: f64| {
-        let place = ((taken.len() - 1) as f64 * part).ceil() as usize;
-        taken[place].as_secs_f64() * 1000.0
-    };
+    let last = taken.len() - 1;
+    let at = |of_hundred: usize| taken[(last * of_hundred).div_ceil(100)].as_secs_f64() * 1000.0;
     println!(
         "{what:44} {:9.2} ms {:9.2} ms  of {}",
-        at(0.5),
-        at(0.95),
+        at(50),
+        at(95),
         taken.len()
     );
 }

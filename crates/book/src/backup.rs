@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::PoisonError;
 
 /// How many of its own backups a book keeps, one a day.
 pub(crate) const KEPT: usize = 7;
@@ -68,6 +69,8 @@ impl Book {
     /// It cannot be written, or something of a removal still resists.
     pub fn daily_backup(&self, day: Day) -> Result<Option<Backup>, BookFault> {
         self.sweep()?;
+        self.clear_halves()?;
+        let _alone = self.backing.lock().unwrap_or_else(PoisonError::into_inner);
         let own = own(&self.path);
         let folder = own.join(day.to_string());
         if read_page(&folder).is_ok() {
@@ -75,12 +78,6 @@ impl Book {
         }
         let refused = |error: io::Error| BookFault::file(&own, &error);
         files::folder(&own, self.syncing).map_err(refused)?;
-        // Halves that were left when a backup was broken off.
-        for half in fs::read_dir(&own).map_err(refused)?.flatten() {
-            if half.file_name().to_string_lossy().starts_with(files::HALF) {
-                fs::remove_dir_all(half.path()).map_err(refused)?;
-            }
-        }
         if folder.exists() {
             // Its page is gone or damaged. It is not thrown away, but it must not stand in the way of a sound one.
             let aside = own.join(format!("{day}.damaged"));
@@ -96,6 +93,25 @@ impl Book {
             fs::remove_dir_all(&old).map_err(|error| BookFault::file(&old, &error))?;
         }
         Ok(Some(made))
+    }
+
+    /// Takes away the halves that were left among the book's own backups when one was broken off.
+    pub(crate) fn clear_halves(&self) -> Result<(), BookFault> {
+        // One that is being made is no half yet; what is removed meanwhile, it removes when it is whole.
+        let Ok(_alone) = self.backing.try_lock() else {
+            return Ok(());
+        };
+        for half in fs::read_dir(own(&self.path))
+            .into_iter()
+            .flatten()
+            .flatten()
+        {
+            if half.file_name().to_string_lossy().starts_with(files::HALF) {
+                fs::remove_dir_all(half.path())
+                    .map_err(|error| BookFault::file(&half.path(), &error))?;
+            }
+        }
+        Ok(())
     }
 
     /// Makes a backup; pictures that the backup `before` has on the same disk are not written again.

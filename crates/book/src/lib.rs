@@ -91,6 +91,8 @@ pub struct Book {
     syncing: Syncing,
     /// Pictures are unpacked one at a time: each may take as much memory as all the rest.
     unpacking: Mutex<()>,
+    /// Held while the backup of a day is made.
+    backing: Mutex<()>,
 }
 
 impl Book {
@@ -125,12 +127,13 @@ impl Book {
             detail: error.to_string(),
         })?;
         let store = Mutex::new(store::open(&path, syncing)?);
-        let unpacking = Mutex::new(());
+        let (unpacking, backing) = (Mutex::new(()), Mutex::new(()));
         Ok(Book {
             path,
             store,
             syncing,
             unpacking,
+            backing,
         })
     }
 
@@ -213,4 +216,59 @@ impl From<rusqlite::Error> for Halt {
 fn known(store: &Connection, id: JobId) -> Result<(), Halt> {
     let found = store.query_row("SELECT 1 FROM job WHERE id = ?1", [id.0], |_| Ok(()));
     Ok(found.optional()?.ok_or(BookFault::NoSuchJob { id })?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const LOG: &str = "{\"trundle_log\":1,\"sheet\":\"Quay Street\",\"hash\":\"5f0c\"}\n";
+
+    #[test]
+    fn a_full_disk_is_told_and_nothing_kept_is_lost() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bench.book");
+        let book = Book::open(&path).unwrap();
+        let job = book.start("Quay Street", "sheet", LOG).unwrap();
+        let most = |pages: i64| {
+            let store = book.store.lock().unwrap();
+            let set = store.pragma_update_and_check(None, "max_page_count", pages, |_| Ok(()));
+            set.unwrap();
+        };
+        let pages = book
+            .store
+            .lock()
+            .unwrap()
+            .pragma_query_value(None, "page_count", |r| r.get(0));
+        let pages: i64 = pages.unwrap();
+        most(pages + 9);
+        let line = |n: usize| {
+            let at = "x".repeat(200);
+            format!("{{\"n\":{n},\"at\":\"{at}\",\"kind\":\"struck\",\"hour\":4}}\n")
+        };
+        let mut kept = 0;
+        let fault = loop {
+            // Two lines at a time: neither goes in without the other.
+            let two = line(kept + 1) + &line(kept + 2);
+            match book.append(job, kept, &two) {
+                Ok(()) => kept += 2,
+                Err(fault) => break fault,
+            }
+            assert!(kept < 10_000, "it never fills");
+        };
+        assert!(
+            matches!(&fault, BookFault::DiskFull { path: at, .. } if *at == path),
+            "{fault:?}"
+        );
+        assert!(kept > 0);
+        assert_eq!(book.job(job).unwrap().log.lines().count(), kept + 1);
+        let large = "x".repeat(100_000);
+        let fault = book.start("Wren Street", &large, LOG).unwrap_err();
+        assert!(matches!(fault, BookFault::DiskFull { .. }), "{fault:?}");
+        assert_eq!(book.jobs().unwrap().len(), 1);
+
+        most(1_000_000);
+        book.append(job, kept, &line(kept + 1)).unwrap();
+        assert_eq!(book.job(job).unwrap().log.lines().count(), kept + 2);
+    }
 }

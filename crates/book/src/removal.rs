@@ -85,13 +85,16 @@ impl Book {
                 let again = blobs::find(change, digest)?;
                 for path in blobs::both(&pictures, digest, *form) {
                     if again.is_none() {
-                        gone(&path).map_err(|error| BookFault::file(&path, &error))?;
+                        halves_gone(&path)
+                            .and_then(|()| gone(&path))
+                            .map_err(|error| BookFault::file(&path, &error))?;
                     }
                 }
             }
             Ok(())
         })
         .map_err(not_swept)?;
+        self.clear_halves().map_err(not_swept)?;
         for backup in backup::kept(&self.path) {
             backup::empty(&backup, &wanted, &unswept).map_err(not_swept)?;
         }
@@ -279,6 +282,20 @@ fn unswept(store: &Connection) -> Result<Vec<(Digest, Form)>, Halt> {
         Ok(Digest::parse(&digest).zip(Form::of_ending(&form)))
     })?;
     Ok(rows.flat_map(Result::transpose).collect::<Result<_, _>>()?)
+}
+
+/// Deletes what was left of this file where it was broken off in the writing.
+fn halves_gone(path: &Path) -> io::Result<()> {
+    let Ok(whole) = std::fs::read(path) else {
+        return Ok(());
+    };
+    for beside in std::fs::read_dir(path.parent().unwrap_or(Path::new(".")))?.flatten() {
+        let begun = beside.file_name().to_string_lossy().starts_with('.');
+        if begun && std::fs::read(beside.path()).is_ok_and(|half| whole.starts_with(&half)) {
+            gone(&beside.path())?;
+        }
+    }
+    Ok(())
 }
 
 /// Deletes a file, and has it gone from the disk.

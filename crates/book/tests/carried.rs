@@ -246,6 +246,18 @@ fn what_is_not_all_of_an_export_makes_no_book() {
         let known = no_export(&fault) || matches!(fault, BookFault::NoSuchJob { .. });
         assert!(known, "{to}: {fault:?}");
     }
+    // A picture that is one, in a place where only a name that leads out of the export finds it.
+    let digest = picture.file_stem().unwrap().to_str().unwrap();
+    let aside = out.with_file_name("aside");
+    fs::create_dir(&aside).unwrap();
+    fs::write(aside.join(format!("{digest}.png")), &sound[picture]).unwrap();
+    assert!(
+        out.join(format!("pictures/../../aside/{digest}.png"))
+            .is_file()
+    );
+    let led_out = page.replace("\"pictures/", "\"pictures/../../aside/");
+    let fault = spoil(Path::new("book.json"), Some(led_out.as_bytes()));
+    assert!(no_export(&fault), "{fault:?}");
     let newer = page.replace("\"trundle_export\": 1", "\"trundle_export\": 2");
     let fault = spoil(Path::new("book.json"), Some(newer.as_bytes()));
     assert!(

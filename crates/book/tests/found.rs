@@ -80,7 +80,7 @@ fn all_words_are_found() {
 /// What the store would take for an operator, a quotation mark or a command is looked for as what it is.
 #[test]
 fn nothing_in_a_question_is_obeyed() {
-    let (_folder, _, book) = book();
+    let (_folder, path, book) = book();
     let id = book.start("Quay Street", "", begun("").text()).unwrap();
     enter(&book, id, &[note("not near or and said")]);
     for asked in [
@@ -104,6 +104,17 @@ fn nothing_in_a_question_is_obeyed() {
         let hits = book.search(asked, 10);
         assert!(hits.is_ok(), "{asked}: {hits:?}");
     }
+    // As it stands, the store would take it for what it is not.
+    let store = rusqlite::Connection::open(&path).unwrap();
+    let plain = |asked: &str| {
+        store.query_row(
+            "SELECT count(*) FROM words WHERE words MATCH ?1",
+            [asked],
+            |row| row.get::<_, i64>(0),
+        )
+    };
+    assert!(plain("\"").is_err() && plain("'; DROP TABLE line; --").is_err());
+    assert_eq!(plain("a OR said"), Ok(1));
     assert_eq!(found(&book, "NOT said"), [at(id, 1)]);
     assert_eq!(found(&book, "a OR said"), []);
     assert_eq!(log(&book, id).entries().len(), 1);

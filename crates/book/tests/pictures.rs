@@ -155,6 +155,11 @@ fn what_is_no_picture_is_refused_and_leaves_nothing() {
     let flat = DynamicImage::new_luma8(10_000, 10_000);
     let bomb = file(&flat, ImageFormat::Png);
     assert!(bomb.len() < 1_000_000, "{}", bomb.len());
+    // Nothing but the limit stands in its way.
+    let mut unlimited = image::ImageReader::new(std::io::Cursor::new(&bomb));
+    unlimited.set_format(ImageFormat::Png);
+    unlimited.no_limits();
+    assert_eq!(unlimited.decode().unwrap().width(), 10_000);
     let mut claims = png.clone();
     claims[16..24].copy_from_slice(&[0x7f, 0xff, 0xff, 0xff, 0x7f, 0xff, 0xff, 0xff]);
     let sum = checksum(&claims[12..29]);

@@ -62,6 +62,15 @@ fn a_person_is_gone_from_every_file_and_backup() {
     assert_eq!(with(folder.path(), &bytes).len(), 3);
     assert_eq!(book.search("quimbleworth", 9).unwrap().len(), 1);
 
+    // What a kill left: a picture half written, and half a backup.
+    let text = picture.digest.text();
+    let part = folder.path().join("bench.book.pictures").join(&text[..2]);
+    std::fs::write(part.join(".begun"), &bytes[..bytes.len() / 2]).unwrap();
+    std::fs::write(part.join(".another"), "another").unwrap();
+    let half = folder.path().join("bench.book.backups").join(".half-x");
+    std::fs::create_dir(&half).unwrap();
+    std::fs::write(half.join("book"), OWNER).unwrap();
+
     let personal = log(&book, id).personal();
     let before = log(&book, id).entries().len();
     book.remove(id, before, &personal, Some("2026-03-03"))
@@ -75,6 +84,7 @@ fn a_person_is_gone_from_every_file_and_backup() {
         with(folder.path(), picture.digest.text().as_bytes()),
         Vec::<PathBuf>::new()
     );
+    assert!(!part.join(".begun").exists() && part.join(".another").exists());
     assert_eq!(book.search("quimbleworth", 9).unwrap(), []);
     let gone = book.picture_bytes(&picture.digest, Size::Preview);
     assert!(matches!(gone, Err(BookFault::NoSuchPicture { .. })));

@@ -5,7 +5,12 @@
 mod bench;
 mod book;
 mod carets;
+mod count;
 mod logged;
+mod oil;
+mod output;
+mod pendulum;
+mod power;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
@@ -62,6 +67,14 @@ enum Command {
         #[command(flatten)]
         log: Box<LogLine>,
     },
+    /// Find the counts that are missing or in doubt: all that fit, the likeliest first
+    Count(Box<count::Count>),
+    /// Plan the oil: where, what kind, how much, in what order, what stays dry, when to come back
+    Oil(oil::Oil),
+    /// Tell what drives each train: torque, turns, energy, run, and what comes down to the last arbor
+    Power(Box<power::Power>),
+    /// Tell a pendulum's length, rate and nut: from what is there to what is wanted
+    Pendulum(Box<pendulum::Pendulum>),
     /// Say in what order arbors go in, and where to hold them
     Order {
         /// The sheet, a TOML file; - for standard input
@@ -210,9 +223,20 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
         Command::Book(keeping) => keeping.run(),
+        Command::Count(count) => count.run(),
+        Command::Oil(oil) => oil.run(),
+        Command::Power(power) => power.run(),
+        Command::Pendulum(pendulum) => pendulum.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
+            if let Ok(Some(open)) = tasks::check_open(&text) {
+                print(&report::en::count::open_sheet(
+                    open.movement(),
+                    open.blanks(),
+                ))?;
+                return Ok(ExitCode::SUCCESS);
+            }
             let checked =
                 tasks::check(&text).map_err(|faults| wrong(&name, &text, faults.into()))?;
             let mut out = report::en::good_sheet(&checked.movement);

@@ -42,6 +42,16 @@ impl Drawing {
         self.written("")
     }
 
+    /// A file of its own whose millimetres are those of a rule laid on the paper.
+    pub fn file_to_scale(&self) -> String {
+        let size = format!(
+            "<svg width=\"{}mm\" height=\"{}mm\" ",
+            number(self.frame.width()),
+            number(self.frame.height())
+        );
+        self.file().replacen("<svg ", &size, 1)
+    }
+
     /// A file of its own, with style and colours in it.
     pub fn file(&self) -> String {
         self.written(&format!("<style>{PALETTE}{STYLE}</style>"))

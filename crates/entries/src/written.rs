@@ -9,7 +9,11 @@ use std::fmt;
 ///
 /// Two are equal when they were written alike; `-1.2` and `-1.20` are not the same words.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Decimal {
+pub struct Decimal(Box<Said>);
+
+/// Apart, as an exact value is large and an entry may say several.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Said {
     text: String,
     value: Exact,
 }
@@ -28,31 +32,29 @@ impl Decimal {
     /// ```
     pub fn parse(text: &str) -> Result<Decimal, DecimalError> {
         let value = parse_decimal(text)?;
-        Ok(Decimal {
-            text: text.to_owned(),
-            value,
-        })
+        let text = text.to_owned();
+        Ok(Decimal(Box::new(Said { text, value })))
     }
 
     /// As it was written.
     pub fn text(&self) -> &str {
-        &self.text
+        &self.0.text
     }
 
     /// Exactly what was written, in whatever it was said of.
     pub fn exact(&self) -> &Exact {
-        &self.value
+        &self.0.value
     }
 
     /// What was written, where it was said of degrees.
     pub fn degrees(&self) -> Degrees {
-        Degrees::deg(self.value.clone())
+        Degrees::deg(self.0.value.clone())
     }
 }
 
 impl Serialize for Decimal {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.text)
+        serializer.serialize_str(&self.0.text)
     }
 }
 

@@ -2,12 +2,14 @@
 //!
 //! A [`Draft`] is what a sheet says, by name and unchecked. [`Movement::check`] consumes it and gives a [`Movement`]
 //! in which every name is resolved, every loop closes and every witness can be reached, or every [`Flaw`] at its
-//! [`Place`]. This crate reads no text and says no sentences.
+//! [`Place`]. [`Open`] is one in which counts are missing still. This crate reads no text and says no sentences.
 
 mod check;
 mod draft;
 mod flaw;
 mod model;
+mod open;
+mod remarks;
 mod train;
 
 pub use check::near;
@@ -19,6 +21,7 @@ pub use model::{
     Arbor, ArborId, Blows, CountedBy, Look, Mesh, MeshId, Moment, MomentId, Movement, Part, PartId,
     Plate, Reached, Side, Strike, Turning, Witness, WitnessId,
 };
+pub use open::{Blank, Open};
 
 /// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.
 pub const MOST_ARBORS: usize = 200;

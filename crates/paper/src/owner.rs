@@ -90,7 +90,7 @@ fn pictures(record: &Record<'_>, standing: &[&Work]) -> Markup {
     };
     let shown = [
         (Occasion::Before, of(Occasion::Before).next()),
-        (Occasion::After, of(Occasion::After).last()),
+        (Occasion::After, of(Occasion::After).next_back()),
     ];
     html! {
         @if shown.iter().any(|(_, picture)| picture.is_some()) {

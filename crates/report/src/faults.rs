@@ -175,6 +175,11 @@ fn movement_fault(words: &Words, what: &movement::What, first: String) -> Told {
     let told = |got, expected| told(words, got, expected);
     let deg = |angle: &Degrees| words.degrees(angle);
     match what {
+        W::Uncounted { part, more } => told(
+            say!(words, "sheet-uncounted", part = ticked(part), more = *more),
+            say!(words, "sheet-uncounted-expected"),
+        )
+        .hint(say!(words, "sheet-uncounted-hint")),
         W::DoubledWitness { id, .. } => told(
             say!(words, "sheet-doubled-witness", id = ticked(id)),
             say!(words, "sheet-once", place = first),

@@ -56,6 +56,8 @@ pub enum Why {
     Log(LogFault),
     /// The log cannot be summed up.
     Recall(RecallFault),
+    /// What only the command line asks: in its own words.
+    Told(String),
 }
 
 impl Why {
@@ -87,6 +89,7 @@ impl Why {
     /// In words.
     pub fn say(&self, words: &Words) -> String {
         match self {
+            Why::Told(told) => told.clone(),
             Why::Said(written, fault) => said(words, &quoted(written), fault),
             Why::Reading(written, fault) => reading(words, &quoted(written), fault),
             Why::ReadTwice(id) => say!(words, "why-read-twice", id = ticked(id)),

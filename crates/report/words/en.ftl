@@ -450,6 +450,14 @@ value-version = `1`, the only form of sheet there is
 
 # Where the first of two stands; empty where that is not known.
 sheet-on-line = {" "}on line { $line }
+sheet-uncounted =
+    { $more ->
+        [0] no count for { $part }
+        [one] no count for { $part } and one more part
+       *[other] no count for { $part } and { $more } more parts
+    }
+sheet-uncounted-expected = the teeth of every part: this needs them all
+sheet-uncounted-hint = `trundle count` finds the counts that fit; write one in
 sheet-doubled-witness = a second witness { $id }
 sheet-doubled-moment = a second moment { $id }
 sheet-once = each id once; it is already{ $place }
@@ -730,6 +738,8 @@ known-centres =
        *[other] The distance between arbors is measured at { $measured } of { $all } meshes. Once all are, drawings are to scale.
     }
 known-to-scale = The distance between arbors is measured at every mesh: drawings are to scale.
+known-says = { $says }
+known-spring = The spring of the { $arbor } arbor gives { $turns } turns and { $stored } joules when wound right up; let down, { $left } joules are still in it. How far it is wound now is not known.
 known-down = How many turns and how much energy are still in a spring is not known.
 known-look = How deep wheels mesh, and what wear has done to the timing, is not known: look, feel, and write it down.
 known-together = { $witnesses } witnesses show whether the strike train is in time.
@@ -820,3 +830,13 @@ wind-set = Set it by the minute hand, forward only, and wait at each hour until 
 wind-set-silent = Set it by the minute hand, forward only.
 wind-rate = If it has a pendulum and gains, lower the bob a little by the nut under it; if it loses, raise it.
 wind-back = Never turn the hands back past the point where it warns to strike.
+
+## Cautions of the other sums (English only)
+
+# Figures for mercury, radium, ammonia and solvents are those of outside/hazards.toml, with their sources; the rest is common practice, no source.
+caution-let-down = Let the spring down with a key that fits, click held off, a quarter turn at a time, before any pillar is undone. It is pulled out and put in with a winder, in gloves and glasses, never by hand.
+caution-weight = Take the weight off before the movement is touched: let it down on a hook or in the hand, and never cut a cord under load.
+caution-mercury = Mercury: never vacuum or sweep a spill, never pour it away; more than two tablespoons, about 1 lb, is for professionals. The air over it at 20 °C holds over a hundred times the 0.1 mg/m³ that is allowed at work in the United States (0.025 mg/m³ is recommended by its hygienists). Leave a jar shut.
+caution-luminous = Luminous dials and hands of old clocks may hold radium, half of it still there after 1600 years: do not scrape, brush or wash them; loose hands and dials fall under licensing in many places.
+caution-ammonia = Ammonia in a bath: 50 ppm in the air is the limit at work in the United States, 25 ppm in its recommendations, 300 ppm a danger to life. It can crack brass of more than 15 parts of zinc that is under stress; keep dips short and rinse well.
+caution-solvents = Solvents burn: petrol gives off what burns at -45 °F (-43 °C), white spirit from 102 to 110 °F (39 to 43 °C). No petrol or benzine in a bath, whatever old books say; a window open, no flame, no spark.

@@ -61,6 +61,8 @@ pub(crate) struct Spans {
     moments: Vec<KeySpans>,
     witnesses: Vec<KeySpans>,
     strike: Option<KeySpans>,
+    /// By arbor, where the count of each part stood.
+    counts: Vec<Vec<usize>>,
 }
 
 impl Spans {
@@ -82,6 +84,7 @@ impl Spans {
             Place::WitnessOn(w) => self.witnesses[w].key("on"),
             Place::WitnessAt(w) => self.witnesses[w].key("at"),
             Place::Window(w) => self.witnesses[w].key("window_deg"),
+            Place::Count(a, p) => self.counts[a][p],
             Place::Best(w) => self.witnesses[w].key("best_deg"),
             Place::Slot(w) => {
                 let spans = &self.witnesses[w];
@@ -306,6 +309,7 @@ impl Reader {
             };
             let fields = self.table(Table::Arbor, id.span(), table);
             // A name with a capital is told once, not again wherever it is meant.
+            self.spans.counts.push(Vec::new());
             arbors.push(self.arbor(&id.get_ref().to_ascii_lowercase(), &fields));
             self.spans.arbors.push(fields.spans());
         }
@@ -357,6 +361,9 @@ impl Reader {
                 arbor.runs_unread = true;
             } else {
                 arbor.parts.push(self.part(name, value));
+                if let Some(counts) = self.spans.counts.last_mut() {
+                    counts.push(value.span().start);
+                }
             }
         }
         arbor
@@ -366,13 +373,14 @@ impl Reader {
         let mut part = DraftPart {
             name: name.to_owned(),
             teeth: None,
+            doubted: false,
             form: Form::Cut,
         };
         match value.get_ref() {
             DeValue::Table(table) => {
                 let fields = self.table(Table::Part, value.span(), table);
                 if let Some(value) = self.need(&fields, "teeth") {
-                    part.teeth = self.teeth("teeth", value, Expected::Count(Teeth::BOUNDS));
+                    self.count(&mut part, "teeth", value, Expected::Count(Teeth::BOUNDS));
                 }
                 if let Some(value) = fields.get("form") {
                     let forms = [("lantern", Form::Lantern), ("cut", Form::Cut)];
@@ -381,17 +389,27 @@ impl Reader {
                     }
                 }
             }
-            _ => part.teeth = self.teeth(name, value, Expected::Part(Teeth::BOUNDS)),
+            _ => self.count(&mut part, name, value, Expected::Part(Teeth::BOUNDS)),
         }
         part
     }
 
-    fn teeth(&mut self, key: &str, value: &Value<'_>, expected: Expected) -> Option<Teeth> {
-        let teeth = integer(value.get_ref()).and_then(Teeth::new);
-        if teeth.is_none() {
+    /// A count of teeth; one that is not known, `"?"`; or one that is doubtful, `"72?"`.
+    fn count(&mut self, part: &mut DraftPart, key: &str, value: &Value<'_>, expected: Expected) {
+        let doubted = value
+            .get_ref()
+            .as_str()
+            .and_then(|text| text.strip_suffix('?'));
+        part.doubted = doubted.is_some();
+        part.teeth = match doubted {
+            Some("") => return,
+            Some(count) => count.parse().ok().and_then(Teeth::new),
+            None => integer(value.get_ref()).and_then(Teeth::new),
+        };
+        if part.teeth.is_none() {
+            part.doubted = false;
             self.value(key, value, expected);
         }
-        teeth
     }
 
     /// The tables of a list of tables.
@@ -441,6 +459,9 @@ impl Reader {
                 lash_teeth: mesh.get("lash_teeth").and_then(|v| {
                     let fits = |x: &Exact| *x >= whole(0) && *x <= whole(1);
                     self.number("lash_teeth", v, Expected::Lash, fits)
+                }),
+                centre_mm: mesh.get("centre_mm").and_then(|v| {
+                    self.number("centre_mm", v, Expected::Positive, |x| *x > whole(0))
                 }),
                 reached: mesh
                     .get("reached")

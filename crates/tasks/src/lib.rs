@@ -1,18 +1,29 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod bench;
+mod count;
 mod job;
 mod keeping;
 mod lesson;
 mod log;
+mod oil;
+mod pendulum;
+mod power;
 
 pub use bench::stands_after;
+pub use count::{CountAsk, Counted, count};
 pub use job::{Gone, as_it_stood, come_in, enter, job, job_timed, new_sheet, said, take_back};
 pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime};
 pub use log::{Ask, Noted, hash, note};
+pub use oil::{Oiled, oil};
+pub use pendulum::{Pendulum, PendulumAsk, pendulum};
+pub use power::{PowerAsk, Powered, power};
+pub use workshop::oil::{Room as OilRoom, State as OilState};
 
-use movement::{ArborId, Movement, Plate};
+use draw::Mm;
+use movement::{ArborId, MeshId, Movement, Open, Plate};
+use quantity::{Known, Writable, parse_known, to_f64};
 use report::Why;
 use sheet::{Faults, Sheet};
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
@@ -26,10 +37,33 @@ pub enum Refusal {
     Question(Why),
 }
 
+impl Refusal {
+    /// What only the command line asks, refused in its own words.
+    fn told(words: String) -> Refusal {
+        Refusal::Question(Why::Told(words))
+    }
+}
+
 impl From<Faults> for Refusal {
     fn from(faults: Faults) -> Refusal {
         Refusal::Sheet(faults)
     }
+}
+
+/// A measurement that was written for an option, where it was.
+fn written<Q: Writable>(option: &str, text: Option<&str>) -> Result<Option<Known<Q>>, Refusal> {
+    text.map(|text| {
+        parse_known(text).map_err(|why| Refusal::told(report::en::unwritten(option, text, &why)))
+    })
+    .transpose()
+}
+
+/// The centre distances that were measured.
+pub fn centres(movement: &Movement) -> Vec<(MeshId, Mm)> {
+    movement
+        .meshes()
+        .filter_map(|(id, mesh)| Some((id, Mm::of(to_f64(mesh.centre_mm.as_ref()?))?)))
+        .collect()
 }
 
 /// Reads and checks a sheet.
@@ -38,6 +72,16 @@ impl From<Faults> for Refusal {
 /// Every fault of it.
 pub fn check(sheet: &[u8]) -> Result<Sheet, Faults> {
     sheet::read(sheet)
+}
+
+/// Reads a sheet on which counts are missing; nothing where none is.
+///
+/// # Errors
+/// Every fault of it but those counts.
+pub fn check_open(sheet: &[u8]) -> Result<Option<Open>, Faults> {
+    let open = sheet::read_open(sheet)?;
+    let missing = open.blanks().iter().any(|blank| blank.written.is_none());
+    Ok(missing.then_some(open))
 }
 
 /// The motion of a movement, and the arbor whose one turn it is told for.

@@ -27,7 +27,7 @@ pub(crate) fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId
     let movement = job.gone.movement().ok_or(Refused::Nothing)?;
     // Which wheel it is need only be hard to guess for whoever sits there.
     let now = SystemTime::now().duration_since(UNIX_EPOCH);
-    let seed = now.map_or(0, |now| now.as_nanos() as u64);
+    let seed = now.map_or(0, |now| u64::from(now.subsec_nanos()) ^ now.as_secs());
     let hidden = tasks::mistime(movement, wheels, seed).ok_or(Refused::NoLesson)?;
     let name = say!(words, "lesson-name", name = movement.name());
     desk.come_in(&name, &job.sheet, &Work::Lesson { hidden })

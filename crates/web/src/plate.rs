@@ -58,7 +58,7 @@ impl Plate {
             hold: held.map(|arbor| (arbor, hold.as_str())),
             after: Some(&after),
         };
-        let laid = layout(movement, &[]);
+        let laid = layout(movement, &tasks::centres(movement));
         let drawing = scene(movement, &laid, job.view, &pose, &marks);
         Plate {
             svg: grouped(&drawing),
@@ -76,7 +76,7 @@ impl Plate {
         });
         let drawing = scene(
             movement,
-            &layout(movement, &[]),
+            &layout(movement, &tasks::centres(movement)),
             view,
             &pose,
             &Marks::default(),

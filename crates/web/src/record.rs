@@ -85,10 +85,10 @@ fn winding(words: &Words, movement: Option<&Movement>) -> Vec<String> {
     says
 }
 
-/// The distances between arbors that were measured, each at a mesh: a measure of `second.wheel:third.pinion`. The last
-/// that counts is the one.
+/// The distances between arbors that were measured, each at a mesh: those on the sheet, and where the log has a measure of
+/// `second.wheel:third.pinion`, the last of those that count.
 pub(crate) fn centres(movement: &Movement, log: &Log) -> Vec<(MeshId, Mm)> {
-    let mut centres = BTreeMap::new();
+    let mut centres: BTreeMap<MeshId, Mm> = tasks::centres(movement).into_iter().collect();
     for entry in log.standing() {
         let Some(Work::Measurement {
             what, value, unit, ..

@@ -31,6 +31,9 @@ pub fn misgiving(what: &Misgiving) -> String {
             ratio(places),
             degrees(period)
         ),
+        Misgiving::Doubtful { part, teeth } => {
+            format!("`{part}` is doubtful, and is taken as {teeth}")
+        }
         Misgiving::WiderThanSlot {
             witness,
             allowed,

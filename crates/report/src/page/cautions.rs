@@ -23,6 +23,18 @@ pub enum Danger {
     Click,
     /// Bending what is hard.
     Bending,
+    /// A spring that is wound, as strong as is said.
+    LetDown,
+    /// A weight on its cord.
+    Weight,
+    /// Mercury in a pendulum's jar.
+    Mercury,
+    /// Luminous dials and hands.
+    Luminous,
+    /// Ammonia in cleaning baths.
+    Ammonia,
+    /// Solvents that burn.
+    Solvents,
 }
 
 /// What to mind.
@@ -41,5 +53,11 @@ pub fn danger(words: &Words, danger: &Danger) -> String {
         Danger::Hook => say!(words, "caution-hook"),
         Danger::Click => say!(words, "caution-click"),
         Danger::Bending => say!(words, "caution-bending"),
+        Danger::LetDown => say!(words, "caution-let-down"),
+        Danger::Weight => say!(words, "caution-weight"),
+        Danger::Mercury => say!(words, "caution-mercury"),
+        Danger::Luminous => say!(words, "caution-luminous"),
+        Danger::Ammonia => say!(words, "caution-ammonia"),
+        Danger::Solvents => say!(words, "caution-solvents"),
     }
 }

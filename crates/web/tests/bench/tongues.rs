@@ -440,10 +440,8 @@ fn the_round_is_gone_in_german() {
             check("4-other-way").await;
             for back in [1, 2] {
                 touch(driver, "form[action$='/undo'] button").await;
-                let undone = format!(
-                    "return document.querySelectorAll('.log li.back').length === {}",
-                    back
-                );
+                let undone =
+                    format!("return document.querySelectorAll('.log li.back').length === {back}");
                 until(driver, &undone).await;
             }
             at_step(driver, "answer").await;
