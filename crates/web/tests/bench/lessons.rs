@@ -7,7 +7,7 @@ use book::Book;
 use entries::{AtMesh, Log, Work};
 use movement::{Movement, Plate, Turning};
 use thirtyfour::prelude::*;
-use timing::{Cure, Hands, Said, answer, read};
+use timing::{Cure, Hands, Said, Way, answer, read};
 
 /// What a pupil does with one wheel.
 pub(crate) struct Turn {
@@ -15,6 +15,8 @@ pub(crate) struct Turn {
     pub(crate) teeth: i64,
     /// As it is seen from the front.
     front: Turning,
+    /// Whether the other way comes to the same places.
+    either: bool,
 }
 
 impl Turn {
@@ -64,6 +66,7 @@ pub(crate) fn told(served: &Served, id: &str) -> Vec<Turn> {
                 mesh: movement.mesh_name(shift.mesh),
                 teeth: shift.teeth,
                 front: if back { runs.reversed() } else { runs },
+                either: shift.way == Way::Either,
             }
         })
         .collect()
@@ -164,7 +167,11 @@ fn the_wrong_way_is_counted_and_what_was_hidden_is_told_to_whoever_asks() {
     with_browser(async |driver| {
         let served = serve(&[]);
         resize(driver, SIZES[0]).await;
-        let id = begin(driver, &served, "1").await;
+        // One in which the wrong way is wrong.
+        let mut id = begin(driver, &served, "1").await;
+        while told(&served, &id)[0].either {
+            id = begin(driver, &served, "1").await;
+        }
         turn(driver, &told(&served, &id), Plate::Back, true).await;
         says(driver, "Not yet. Look, and open it again.").await;
         let openings = value(

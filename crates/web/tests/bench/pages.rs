@@ -306,7 +306,8 @@ fn every_string_of_a_job_is_in_brackets_and_runs_over_nothing() {
             if !bare.is_empty() {
                 found.borrow_mut().push(format!("{state}: {bare:?}"));
             }
-            found.borrow_mut().extend(unfit(driver, state).await);
+            let unfit = unfit(driver, state).await;
+            found.borrow_mut().extend(unfit);
             resize(driver, SIZES[0]).await;
             shot(driver, &format!("long-{}", state.replace([' ', '\''], "-"))).await;
         })
