@@ -154,3 +154,27 @@ fn a_length_is_told_as_it_was_read_and_in_the_unit_that_was_chosen() {
         page("/job/1/way?stage=look", "en.american.mm").contains("which holes want a bushing.")
     );
 }
+
+#[test]
+fn what_the_sums_say_stands_at_its_stage_and_what_they_cannot_is_said() {
+    let served = serve(&[]);
+    let mantel = include_str!("../../../../movements/mantel.toml");
+    let begun = served.post("/jobs", &[("sheet", mantel), ("complaint", "stops")]);
+    assert_eq!(begun.header("location"), Some("/job/2/way"));
+    let known = |job: u8, stage: &str| {
+        let page = served.get(&format!("/job/{job}/way?stage={stage}")).body;
+        let from = page.find("id=\"known\"").expect("what is known");
+        page[from..]
+            .split("</section>")
+            .next()
+            .unwrap_or_default()
+            .to_owned()
+    };
+    // The schoolroom clock's springs and pendulum are not on its sheet; the mantel clock's are.
+    let down = known(2, "down");
+    assert_eq!(down.matches("joules are still in it").count(), 2, "{down}");
+    assert!(known(1, "down").contains("is not known"));
+    assert!(!known(2, "rate").contains("is not known"));
+    assert!(known(1, "rate").contains("is not known"));
+    assert!(known(2, "out").contains("pivots"));
+}
