@@ -6,6 +6,9 @@ use maud::{Markup, html};
 use report::work::{occasion, said, work};
 use report::{Words, say};
 
+/// Lists longer than this stand in two columns, smaller, so that the record stays on two pages.
+const MANY: usize = 10;
+
 /// Years after which oil is usually looked at again (common practice, no source).
 const OIL_YEARS: [u8; 2] = [3, 5];
 
@@ -67,7 +70,7 @@ fn list(title: &str, items: &[String], none: &str) -> Markup {
     html! {
         section {
             h2 { (title) }
-            @if items.is_empty() { p { (none) } } @else { ul { @for item in items { li { (item) } } } }
+            @if items.is_empty() { p { (none) } } @else { ul.many[items.len() > MANY] { @for item in items { li { (item) } } } }
         }
     }
 }

@@ -12,7 +12,7 @@ mod power;
 
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
-pub use job::{Gone, come_in, enter, job, job_timed, new_sheet, said, take_back};
+pub use job::{Gone, as_it_stood, come_in, enter, job, job_timed, new_sheet, said, take_back};
 pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime};
 pub use log::{Ask, Noted, hash, note};
