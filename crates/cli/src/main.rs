@@ -5,6 +5,7 @@
 mod bench;
 mod carets;
 mod logged;
+mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
@@ -59,6 +60,8 @@ enum Command {
         #[command(flatten)]
         log: Box<LogLine>,
     },
+    /// Run the strike through its hours: blows, falls and margins, what jams or runs on
+    Strike(strike::Strike),
     /// Say in what order arbors go in, and where to hold them
     Order {
         /// The sheet, a TOML file; - for standard input
@@ -206,6 +209,7 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
+        Command::Strike(strike) => strike.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);

@@ -40,6 +40,54 @@ on = "second"
 repeats = 9
 window_deg = [-8.0, 6.0]
 best_deg = 0.0
+
+[[track]]
+id = "cam"
+on = "third"
+notches_deg = [17]
+slot_deg = 40
+ramp_deg = 10
+
+[[track]]
+id = "snail"
+hours = 12
+steps = [1, 2, 3]
+
+[[track]]
+id = "stars"
+on = "second"
+pins = 9
+rise_deg = 15
+
+[[pin]]
+id = "stop"
+on = "third"
+at_deg = 75
+
+[[lever]]
+id = "drop_lever"
+on = "levers"
+feels = "cam"
+lift_deg = 8
+
+[[lever]]
+id = "arm"
+on = "levers"
+stops = "stop"
+below_deg = 4
+
+[[lever]]
+id = "wire"
+on = "lifting"
+lifts = "levers"
+
+[rack]
+snail = "snail"
+teeth = 14
+tooth_deg = 2
+pallet = "stop"
+hook = "levers"
+free_deg = 4
 "#;
 
 /// What to write in place of what, and the fault it makes, by the name of its kind.
@@ -192,6 +240,81 @@ const SPOILED: &[(&str, &str, &str)] = &[
         "best_deg = 0.0",
         "best_deg = 0.0\nslot_deg = 1\ntip_deg = 2",
     ),
+    // The works of the strike.
+    ("NotOne", "on = \"third\"\nnotches_deg", "notches_deg"),
+    ("NotOne", "pins = 9", "pins = 9\nplaces_deg = [0]"),
+    ("NotOne", "below_deg = 4", "below_deg = 4\nabove_deg = 4"),
+    ("NotOne", "lifts = \"levers\"\n", ""),
+    ("OutOfPlace", "pins = 9", "pins = 9\nslot_deg = 4"),
+    (
+        "OutOfPlace",
+        "lifts = \"levers\"",
+        "lifts = \"levers\"\ntip_deg = 4",
+    ),
+    ("Missing", "slot_deg = 40\n", ""),
+    ("UnknownKey", "notches_deg", "notches_dge"),
+    ("Value", "pins = 9", "pins = 0"),
+    ("Value", "[1, 2, 3]", "[]"),
+    ("Value", "rise_deg = 15", "rise_deg = 0"),
+    ("Value", "at_deg = 75", "at_deg = \"noon\""),
+    ("Value", "hours = 12", "hours = 0"),
+    ("Value", "free_deg = 4", "free_deg = 4\nenters_teeth = 1"),
+    (
+        "Value",
+        "steps = [1, 2, 3]",
+        "steps = [1, 2, 3]\nstar_minute = 60",
+    ),
+    (
+        "Value",
+        "blows_per_turn = 1",
+        "blows_per_turn = 1\ncycle_hours = 25",
+    ),
+    ("Value", "lift_deg = 8", "lift_deg = 8\nlocks = 1"),
+    ("Value", "lift_deg = 8", "lift_deg = 8\nstrikes = \"\""),
+    ("Value", "[rack]", "[[rack]]"),
+    ("Value", "[rack]", "[chime]\nnotes = [4, 0]\n[rack]"),
+    ("Value", "notches_deg = [17]", "counts = [600, 500]"),
+    (
+        "Value",
+        "pins = 9\nrise_deg = 15",
+        "outline = [[0, 1], [10, 2]]",
+    ),
+    ("Value", "pins = 9", "pins = 9\nheights = [2]"),
+    ("DoubledId", "id = \"arm\"", "id = \"drop_lever\""),
+    ("UnknownId", "feels = \"cam\"", "feels = \"can\""),
+    ("UnknownId", "stops = \"stop\"", "stops = \"pin\""),
+    ("UnknownId", "lifts = \"levers\"", "lifts = \"hammer\""),
+    (
+        "UnknownArbor",
+        "on = \"second\"\npins",
+        "on = \"sceond\"\npins",
+    ),
+    ("NoRoom", "slot_deg = 40", "slot_deg = 360"),
+    ("NoRoom", "rise_deg = 15", "rise_deg = 40"),
+    ("MoreThanWhole", "ramp_deg = 10", "ramp_deg = 41"),
+    (
+        "HeightsMiscounted",
+        "pins = 9",
+        "pins = 9\nheights = [1, 0.5]",
+    ),
+    (
+        "OutlineBack",
+        "pins = 9\nrise_deg = 15",
+        "outline = [[0, 1], [20, 0.5], [10, 0]]",
+    ),
+    (
+        "LiftsRound",
+        "lifts = \"levers\"",
+        "lifts = \"levers\"\n[[lever]]\nid = \"back\"\non = \"levers\"\nlifts = \"lifting\"",
+    ),
+    ("RackDriven", "lifts = \"levers\"", "lifts = \"rack\""),
+    (
+        "NoRack",
+        "lifts = \"levers\"\n\n[rack]\nsnail = \"snail\"\nteeth = 14\ntooth_deg = 2\npallet = \"stop\"\nhook = \"levers\"\nfree_deg = 4\n",
+        "feels = \"rack\"\nlift_deg = 3\n",
+    ),
+    ("NotASnail", "snail = \"snail\"", "snail = \"cam\""),
+    ("NotASnail", "feels = \"cam\"", "feels = \"snail\""),
 ];
 
 fn check(text: &[u8]) -> (i32, String, String) {
@@ -220,6 +343,8 @@ fn kind(what: &sheet::What) -> &'static str {
         S::UnknownKey { .. } => "UnknownKey",
         S::Missing { .. } => "Missing",
         S::Value { .. } => "Value",
+        S::NotOne { .. } => "NotOne",
+        S::OutOfPlace { .. } => "OutOfPlace",
         S::Movement(M::DoubledWitness { .. }) => "DoubledWitness",
         S::Movement(M::DoubledMoment { .. }) => "DoubledMoment",
         S::Movement(M::DropIsGiven) => "DropIsGiven",
@@ -242,6 +367,16 @@ fn kind(what: &sheet::What) -> &'static str {
         S::Movement(M::BestOutside { .. }) => "BestOutside",
         S::Movement(M::SlotWithoutTip) => "SlotWithoutTip",
         S::Movement(M::SlotMisfit { .. }) => "SlotMisfit",
+        S::Movement(M::DoubledId { .. }) => "DoubledId",
+        S::Movement(M::UnknownId { .. }) => "UnknownId",
+        S::Movement(M::NoRoom { .. }) => "NoRoom",
+        S::Movement(M::MoreThanWhole { .. }) => "MoreThanWhole",
+        S::Movement(M::HeightsMiscounted { .. }) => "HeightsMiscounted",
+        S::Movement(M::OutlineBack { .. }) => "OutlineBack",
+        S::Movement(M::LiftsRound { .. }) => "LiftsRound",
+        S::Movement(M::RackDriven) => "RackDriven",
+        S::Movement(M::NoRack) => "NoRack",
+        S::Movement(M::NotASnail { .. }) => "NotASnail",
         S::Movement(M::TooMany { .. }) => "TooMany",
     }
 }

@@ -20,8 +20,8 @@ pub fn near<'a>(got: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a s
 }
 
 /// A draft under examination.
-struct Checker<'a> {
-    draft: &'a Draft,
+pub(crate) struct Checker<'a> {
+    pub(crate) draft: &'a Draft,
     flaws: Vec<Flaw>,
     /// Meshes whose two parts were found, by index in the draft.
     links: Vec<(usize, Link, [PartId; 2])>,
@@ -50,6 +50,7 @@ impl Movement {
         let read_at = checker.read_at();
         let moments = checker.moments(read_at);
         let witnesses_on = checker.witnesses();
+        let works = checker.works();
         let forest = checker.forest(&moments);
         checker.trains(&forest);
         let at = checker.joined(&forest, &moments, &witnesses_on);
@@ -58,14 +59,17 @@ impl Movement {
             return Err(checker.flaws);
         }
         let built = checker.build(&forest, runs, moments, &witnesses_on, &at);
-        let movement = built.ok_or(Vec::new())?;
+        let mut movement = built.ok_or(Vec::new())?;
+        if !draft.works.is_empty() {
+            movement.works = Some(works.ok_or(Vec::new())?);
+        }
         let remarks = remarks(&movement);
         Ok((movement, remarks))
     }
 }
 
 impl Checker<'_> {
-    fn flaw(&mut self, place: Place, what: What) {
+    pub(crate) fn flaw(&mut self, place: Place, what: What) {
         self.flaws.push(Flaw { place, what });
     }
 
@@ -76,6 +80,9 @@ impl Checker<'_> {
             (Plural::Meshes, draft.meshes.len(), MOST_MESHES),
             (Plural::Moments, draft.moments.len(), MOST_WITNESSES),
             (Plural::Witnesses, draft.witnesses.len(), MOST_WITNESSES),
+            (Plural::Tracks, draft.works.tracks.len(), MOST_LEVERS),
+            (Plural::Pins, draft.works.pins.len(), MOST_LEVERS),
+            (Plural::Levers, draft.works.levers.len(), MOST_LEVERS),
         ] {
             if got > most {
                 self.flaw(Place::Sheet, What::TooMany { kind, got, most });
@@ -84,7 +91,7 @@ impl Checker<'_> {
     }
 
     /// The arbor meant by `id`. A slip of the pen is told, and then read as what was meant, so that one slip is one flaw.
-    fn arbor(&mut self, place: Place, id: &str) -> Option<usize> {
+    pub(crate) fn arbor(&mut self, place: Place, id: &str) -> Option<usize> {
         let arbors = &self.draft.arbors;
         let find = |id: &str| arbors.iter().position(|a| a.id == id);
         if let Some(found) = find(id) {
@@ -490,6 +497,7 @@ impl Checker<'_> {
                 read_at: moments.first()?.arbor,
                 blows_per_turn: strike.blows_per_turn.clone()?,
                 hold: strike.hold.clone(),
+                cycle_hours: strike.cycle_hours.unwrap_or(12),
             }),
         };
         let witnesses = draft
@@ -528,6 +536,7 @@ impl Checker<'_> {
             strike,
             moments,
             witnesses,
+            works: None,
             tree,
         })
     }

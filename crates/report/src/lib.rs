@@ -3,8 +3,10 @@
 
 pub mod en;
 mod json;
+mod strike;
 
 pub use json::{log_json, order_json, remesh_json, train_json};
+pub use strike::strike_json;
 
 use kinematics::step;
 use movement::{ArborId, MeshId, Movement, Plate, Side, Turning};

@@ -7,6 +7,7 @@ mod fault;
 mod raw;
 mod spot;
 mod value;
+mod works;
 
 pub use fault::{Expected, Fault, Faults, Got, Table, What};
 pub use spot::Spot;

@@ -9,7 +9,7 @@ use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
     DraftWitness, Form, Place, Plate, Reached, Side, Turning,
 };
-use quantity::{Degrees, Exact, Repeats, Teeth, whole};
+use quantity::{Bounds, Degrees, Exact, Repeats, Teeth, whole};
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -21,6 +21,14 @@ pub(crate) type Value<'i> = Spanned<DeValue<'i>>;
 /// Keys with these endings are measurements.
 const UNITS: [&str; 9] = [
     "_mm", "_um", "_deg", "_g", "_n", "_nm", "_turns", "_s", "_teeth",
+];
+
+/// What can be struck.
+const STRUCK: [&str; 4] = [
+    "hours",
+    "hours and halves",
+    "hours and ten halves",
+    "ship's bells",
 ];
 
 /// What was read.
@@ -39,7 +47,7 @@ struct MeshSpans {
 }
 
 /// Where a moment or a witness stood: each key that was there.
-struct KeySpans {
+pub(crate) struct KeySpans {
     whole: usize,
     keys: Vec<(String, usize)>,
 }
@@ -61,6 +69,10 @@ pub(crate) struct Spans {
     moments: Vec<KeySpans>,
     witnesses: Vec<KeySpans>,
     strike: Option<KeySpans>,
+    pub(crate) tracks: Vec<KeySpans>,
+    pub(crate) pins: Vec<KeySpans>,
+    pub(crate) levers: Vec<KeySpans>,
+    pub(crate) rack: Option<KeySpans>,
 }
 
 impl Spans {
@@ -83,6 +95,10 @@ impl Spans {
             Place::WitnessAt(w) => self.witnesses[w].key("at"),
             Place::Window(w) => self.witnesses[w].key("window_deg"),
             Place::Best(w) => self.witnesses[w].key("best_deg"),
+            Place::Track(t, key) => self.tracks[t].key(key),
+            Place::Pin(p, key) => self.pins[p].key(key),
+            Place::Lever(l, key) => self.levers[l].key(key),
+            Place::Rack(key) => self.rack.as_ref().map_or(0, |rack| rack.key(key)),
             Place::Slot(w) => {
                 let spans = &self.witnesses[w];
                 let slot = spans.key("slot_deg");
@@ -165,27 +181,27 @@ fn heading_before(text: &str, offset: usize) -> Option<usize> {
 
 pub(crate) struct Reader {
     faults: Vec<(Span, What)>,
-    spans: Spans,
+    pub(crate) spans: Spans,
 }
 
 /// A table being read: its keys in order of writing, none of them unknown.
 pub(crate) struct Fields<'a, 'i> {
     table: Table,
-    span: Span,
+    pub(crate) span: Span,
     fields: Vec<(&'a Key<'i>, &'a Value<'i>)>,
     /// Keys that were probably meant by unknown ones: they are not missing besides.
-    meant: Vec<&'static str>,
+    pub(crate) meant: Vec<&'static str>,
 }
 
 impl<'a, 'i> Fields<'a, 'i> {
-    fn get(&self, key: &str) -> Option<&'a Value<'i>> {
+    pub(crate) fn get(&self, key: &str) -> Option<&'a Value<'i>> {
         self.fields
             .iter()
             .find(|(k, _)| k.get_ref() == key)
             .map(|(_, value)| *value)
     }
 
-    fn spans(&self) -> KeySpans {
+    pub(crate) fn spans(&self) -> KeySpans {
         KeySpans {
             whole: self.span.start,
             keys: self
@@ -220,7 +236,12 @@ impl Reader {
     }
 
     /// The fields of a table, unknown ones told and left out, except in an arbor, whose parts are named by the writer.
-    fn table<'a, 'i>(&mut self, kind: Table, span: Span, table: &'a DeTable<'i>) -> Fields<'a, 'i> {
+    pub(crate) fn table<'a, 'i>(
+        &mut self,
+        kind: Table,
+        span: Span,
+        table: &'a DeTable<'i>,
+    ) -> Fields<'a, 'i> {
         let mut fields: Vec<_> = table.iter().collect();
         fields.sort_by_key(|(key, _)| key.span().start);
         let mut meant = Vec::new();
@@ -284,6 +305,7 @@ impl Reader {
             strike: strike.flatten(),
             moments: self.moments(&fields),
             witnesses: self.witnesses(&fields),
+            works: self.works(&fields),
         }
     }
 
@@ -395,7 +417,7 @@ impl Reader {
     }
 
     /// The tables of a list of tables.
-    fn tables<'a, 'i>(
+    pub(crate) fn tables<'a, 'i>(
         &mut self,
         fields: &Fields<'a, 'i>,
         key: &'static str,
@@ -465,13 +487,15 @@ impl Reader {
         let struck = [
             ("hours", Blows::Hours),
             ("hours and halves", Blows::HoursAndHalves),
+            ("hours and ten halves", Blows::HoursAndTenHalves),
+            ("ship's bells", Blows::ShipsBells),
         ];
         let counted_by = self
             .need(&fields, "counted_by")
             .and_then(|v| self.word("counted_by", v, &["count wheel", "rack"], &counters));
         let blows = self
             .need(&fields, "blows")
-            .and_then(|v| self.word("blows", v, &["hours", "hours and halves"], &struck));
+            .and_then(|v| self.word("blows", v, &STRUCK, &struck));
         let read_at = self.id(&fields, "read_at");
         let blows_per_turn = self
             .need(&fields, "blows_per_turn")
@@ -481,7 +505,16 @@ impl Reader {
                 *x >= whole(0) && *x <= whole(90)
             })
         });
+        let cycle_hours = fields.get("cycle_hours").and_then(|v| {
+            let bounds = Bounds { least: 1, most: 24 };
+            let hours = integer(v.get_ref()).and_then(|n| bounds.admit(n));
+            if hours.is_none() {
+                self.value("cycle_hours", v, Expected::Count(bounds));
+            }
+            hours
+        });
         Some(DraftStrike {
+            cycle_hours,
             counted_by: counted_by?,
             blows: blows?,
             read_at,

@@ -2,9 +2,11 @@
 
 mod bench;
 mod log;
+mod strike;
 
 pub use bench::stands_after;
 pub use log::{Ask, Noted, hash, note};
+pub use strike::{Proved, Wrongs, strike};
 
 use movement::{ArborId, Movement, Plate};
 use sheet::{Faults, Sheet};

@@ -2,7 +2,7 @@
 
 use super::numbers::ratio;
 use super::{degrees, list, quoted};
-use movement::{Misgiving, Plural, Way};
+use movement::{Misgiving, Named, Plural, Way};
 use quantity::{Bounds, fraction, to_f64};
 use sheet::{Expected, Fault, Got, Spot, Table, What};
 
@@ -74,6 +74,22 @@ pub fn fault(fault: &Fault) -> Told {
             format!("{} without `{key}`", table_name(*table)),
             format!("`{key}` in it"),
         ),
+        What::NotOne { keys, got, table } => {
+            let written = |keys: &[&str]| {
+                let keys: Vec<String> = keys.iter().map(|key| format!("`{key}`")).collect();
+                list(&keys)
+            };
+            let table = table_name(*table);
+            let got = match got[..] {
+                [] => format!("{table} with none of {}", written(keys)),
+                _ => format!("{table} with {} together", written(got)),
+            };
+            Told::of(got, format!("just one of {}", written(keys)))
+        }
+        What::OutOfPlace { key, beside } => Told::of(
+            format!("`{key}` beside `{beside}`"),
+            format!("only what goes with `{beside}`"),
+        ),
         What::Value {
             key,
             got,
@@ -105,6 +121,11 @@ fn table_name(table: Table) -> &'static str {
         Table::Strike => "`[strike]`",
         Table::Moment => "a `[[moment]]`",
         Table::Witness => "a `[[witness]]`",
+        Table::Track => "a `[[track]]`",
+        Table::Pin => "a `[[pin]]`",
+        Table::Lever => "a `[[lever]]`",
+        Table::Rack => "`[rack]`",
+        Table::Chime => "`[chime]`",
     }
 }
 
@@ -143,6 +164,18 @@ fn expected_words(expected: Expected) -> String {
         Expected::Lash => "a number of teeth from 0 to 1".to_owned(),
         Expected::Hold => "a number of degrees from 0 to 90".to_owned(),
         Expected::Oclock => "an hour of the clock face from 0 to 12".to_owned(),
+        Expected::NotNegative => "a decimal number not below 0".to_owned(),
+        Expected::PartOfTooth => "a part of a tooth, from 0 to less than 1".to_owned(),
+        Expected::Numbers => "a list of decimal numbers, from one to five hundred".to_owned(),
+        Expected::Heights => "a list of heights above 0, 1 at most".to_owned(),
+        Expected::Counts(bounds) => format!(
+            "a list of whole numbers from {}, together at most {}",
+            bounds.least, bounds.most
+        ),
+        Expected::Outline => {
+            "a list of places with their heights, `[[DEGREES, 0 to 1], …]`".to_owned()
+        }
+        Expected::Minute => "a minute from 0 to less than 60".to_owned(),
         Expected::Pair => "two decimal numbers, `[from, to]`".to_owned(),
         Expected::ArborPart => "`\"ARBOR.PART\"`".to_owned(),
         Expected::Name => {
@@ -253,15 +286,62 @@ fn movement_fault(what: &movement::What, first: &str) -> Told {
                 degrees(period)
             ),
         ),
+        W::DoubledId { kind, id, .. } => Told::of(
+            format!("a second {} `{id}`", named(*kind)),
+            format!("each id once; it is already{first}"),
+        ),
+        W::UnknownId { kind, got, near } => {
+            Told::of(quoted(got), format!("a {} of this sheet", named(*kind))).meant(near.as_deref())
+        }
+        W::NoRoom { takes, room } => Told::of(
+            format!("{} for each place", degrees(takes)),
+            format!("less than {}, for the next place comes after that", degrees(room)),
+        ),
+        W::MoreThanWhole { got, whole } => Told::of(
+            format!("a slope over {}", degrees(got)),
+            format!("at most {}, the whole width of the slot", degrees(whole)),
+        ),
+        W::HeightsMiscounted { got, places } => {
+            Told::of(format!("{got} heights"), format!("as many as places, {places}"))
+        }
+        W::OutlineBack { at } => Told::of(
+            format!("an outline with {} where it does not go on", degrees(at)),
+            "places from 0 to less than 360, each as far on as the one before it or further",
+        ),
+        W::LiftsRound { arbor } => Told::of(
+            format!("lever arbors that lift each other in a circle, by way of `{arbor}`"),
+            "no lever arbor that lifts itself",
+        ),
+        W::RackDriven => Told::of(
+            "a lever that would move the rack",
+            "only arms on the rack's arbor; its tail on the snail moves it",
+        ),
+        W::NoRack => Told::of("`rack` on a sheet without `[rack]`", "`[rack]`, or another name"),
+        W::NotASnail { track } => Told::of(
+            format!("the track `{track}`"),
+            "a track with `steps` for the rack's tail, and any other for a lever",
+        ),
         W::TooMany { kind, got, most } => {
             let kind = match kind {
                 Plural::Arbors => "arbors",
                 Plural::Meshes => "meshes",
                 Plural::Witnesses => "witnesses",
                 Plural::Moments => "moments",
+                Plural::Tracks => "tracks",
+                Plural::Pins => "pins",
+                Plural::Levers => "levers",
             };
             Told::of(format!("{got} {kind}"), format!("at most {most} on one sheet"))
         }
+    }
+}
+
+fn named(kind: Named) -> &'static str {
+    match kind {
+        Named::Track => "track",
+        Named::Pin => "pin",
+        Named::Lever => "lever",
+        Named::LeverArbor => "lever arbor",
     }
 }
 

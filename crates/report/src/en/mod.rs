@@ -9,6 +9,7 @@ mod log;
 mod numbers;
 mod refusals;
 mod remesh;
+pub mod strike;
 mod train;
 
 pub use faults::{Told, fault, good_sheet, misgiving, more_faults, warning};

@@ -1,0 +1,449 @@
+//! The run itself: instants in order, what is due at each, and what stops.
+
+use crate::build::{Class, Feeler, HAND, Machine, Mark, Path, Tick};
+use crate::{End, Jam};
+
+/// What tells a run's listener what happens, as it happens.
+pub(crate) trait Listener {
+    fn heard(&mut self, run: &Run<'_>, what: Heard);
+}
+
+/// What happens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Heard {
+    /// A train that stood runs.
+    Runs(usize),
+    /// A train stands: by an arm.
+    Stops { driver: usize, arm: usize },
+    /// A train stands by a wall that is meant to lock.
+    Locks { driver: usize, feeler: usize },
+    /// Before anything is let go at an instant of a driver.
+    Instant(usize),
+    /// A hammer was let go.
+    Blow { feeler: usize },
+    /// A tip was let go, and its arbor has fallen as far as it goes.
+    Falls { feeler: usize },
+    /// A tip begins to be lifted.
+    Rises { feeler: usize },
+    /// The rack fell.
+    RackFalls { from: Tick },
+    /// The pallet gathered.
+    Gathers,
+}
+
+/// One thing that comes round: its next tick.
+#[derive(Debug, Clone, Copy)]
+struct Cursor {
+    next: usize,
+    base: Tick,
+}
+
+/// A run under way.
+pub(crate) struct Run<'m> {
+    pub(crate) machine: &'m Machine,
+    /// Where each driver stands.
+    pub(crate) at: Vec<Tick>,
+    /// Which are running, hand and standing trains not.
+    moving: Vec<bool>,
+    feelers: Vec<Cursor>,
+    arms: Vec<Cursor>,
+    pallet: Cursor,
+    /// How high each tip stands.
+    tips: Vec<Class>,
+    /// How high each lever arbor stands.
+    pub(crate) arbors: Vec<Class>,
+    /// What is left to gather, in parts of a tooth.
+    pub(crate) left: Tick,
+    /// Where the rack's tail would come to on the snail.
+    snail: Tick,
+}
+
+/// What stops a driver at an instant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stop {
+    Arm(usize),
+    Lock(usize),
+    Jam(Jam),
+}
+
+/// A train runs at most so many turns of the slowest thing in it before it is called a runaway, where its whole round
+/// is longer than that.
+const MOST_TURNS: Tick = 400;
+
+impl<'m> Run<'m> {
+    /// Everything at the drop of the last hour, as it is put together; nothing has moved yet.
+    pub(crate) fn new(machine: &'m Machine) -> Run<'m> {
+        let start = Cursor { next: 0, base: 0 };
+        // What comes at the very start is still to come; before it lies the last mark of the turn before.
+        let tips = machine
+            .feelers
+            .iter()
+            .map(|feeler| feeler.marks.last().map_or(feeler.flat, |mark| mark.after))
+            .collect();
+        let snail = machine.rack.as_ref().map_or(0, |rack| {
+            rack.falls.last().map_or(rack.flat, |fall| fall[1])
+        });
+        let mut run = Run {
+            machine,
+            at: vec![0; machine.drivers.len()],
+            moving: vec![true; machine.drivers.len()],
+            feelers: vec![start; machine.feelers.len()],
+            arms: vec![start; machine.arms.len()],
+            pallet: start,
+            tips,
+            arbors: vec![0; machine.arbors.len()],
+            left: 0,
+            snail,
+        };
+        run.moving[HAND] = false;
+        // The hand has just let go what it lets go at the hour.
+        for f in 0..machine.feelers.len() {
+            let feeler = &machine.feelers[f];
+            if feeler.driver == HAND && run.feeler_due(f) {
+                run.let_pass(f);
+            }
+        }
+        run.arbors = run.heights(None);
+        run
+    }
+
+    /// A feeler's due mark passes under its tip.
+    fn let_pass(&mut self, f: usize) -> &'m Mark {
+        let feeler = &self.machine.feelers[f];
+        let i = self.feelers[f].next;
+        let mark = &feeler.marks[i];
+        self.tips[f] = mark.after;
+        if feeler.lever.is_none() {
+            self.snail = self
+                .machine
+                .rack
+                .as_ref()
+                .map_or(0, |rack| rack.falls[i][1]);
+        }
+        advance(&mut self.feelers[f], feeler.marks.len(), feeler.period);
+        mark
+    }
+
+    /// Runs the trains until all stand.
+    pub(crate) fn settle(&mut self, listener: &mut impl Listener) -> Result<(), End> {
+        loop {
+            let mut moved = false;
+            for driver in 1..self.at.len() {
+                moved |= self.run_train(driver, listener)?;
+            }
+            if !moved {
+                return Ok(());
+            }
+        }
+    }
+
+    /// Moves the hand to its next instant, and then the trains until all stand; false where nothing is due before `until`.
+    pub(crate) fn step_hand(
+        &mut self,
+        until: Tick,
+        listener: &mut impl Listener,
+    ) -> Result<bool, End> {
+        let Some(next) = self.next(HAND).filter(|next| *next <= until) else {
+            self.at[HAND] = until;
+            return Ok(false);
+        };
+        self.at[HAND] = next;
+        match self.stopped(HAND) {
+            None => {}
+            Some(Stop::Jam(jam)) => return Err(End::Jam(jam)),
+            Some(Stop::Arm(arm)) => {
+                let pin = self.machine.arms[arm].pin;
+                return Err(End::Jam(Jam::HandHeld { pin }));
+            }
+            Some(Stop::Lock(feeler)) => {
+                let felt = &self.machine.feelers[feeler];
+                return Err(End::Jam(wall(felt)));
+            }
+        }
+        self.pass(HAND, listener)?;
+        self.settle(listener)?;
+        Ok(true)
+    }
+
+    /// Runs one train to its stop; whether it moved.
+    fn run_train(&mut self, driver: usize, listener: &mut impl Listener) -> Result<bool, End> {
+        if self.next(driver).is_none() {
+            // Nothing of this train is felt or stopped: it has no part in the strike.
+            return Ok(false);
+        }
+        let began = self.at[driver];
+        let mut blows = 0;
+        let stood = !self.moving[driver];
+        if stood {
+            if self.stopped(driver).is_some() {
+                return Ok(false);
+            }
+            self.moving[driver] = true;
+            listener.heard(self, Heard::Runs(driver));
+        }
+        let round = self.round(driver);
+        loop {
+            match self.stopped(driver) {
+                Some(Stop::Jam(jam)) => return Err(End::Jam(jam)),
+                Some(Stop::Arm(arm)) => {
+                    self.moving[driver] = false;
+                    listener.heard(self, Heard::Stops { driver, arm });
+                    return Ok(true);
+                }
+                Some(Stop::Lock(feeler)) => {
+                    self.moving[driver] = false;
+                    listener.heard(self, Heard::Locks { driver, feeler });
+                    return Ok(true);
+                }
+                None => {}
+            }
+            blows += self.pass(driver, listener)?;
+            let train = self.machine.drivers[driver].train.unwrap_or(0);
+            let next = self.next(driver).unwrap_or(Tick::MAX);
+            if next.saturating_sub(began) > round {
+                return Err(End::Runaway { train, blows });
+            }
+            self.at[driver] = next;
+        }
+    }
+
+    /// The way after which a train that was not stopped never will be: a whole round of all that it feels and meets, and
+    /// of gathering besides.
+    fn round(&self, driver: usize) -> Tick {
+        let machine = self.machine;
+        let feelers = machine.feelers.iter().filter(|f| f.driver == driver);
+        let arms = machine.arms.iter().filter(|a| a.driver == driver);
+        let rack = machine.rack.as_ref().filter(|rack| rack.driver == driver);
+        let gathering = rack.map_or(0, |rack| rack.period * (rack.teeth / rack.tooth + 2));
+        let periods = feelers.map(|f| f.period).chain(arms.map(|a| a.period));
+        let (mut round, mut longest): (Tick, Tick) = (1, 1);
+        for period in periods {
+            longest = longest.max(period);
+            round = checked_lcm(round, period).unwrap_or(Tick::MAX);
+        }
+        round.min(longest * MOST_TURNS).saturating_add(gathering)
+    }
+
+    /// The next instant of a driver.
+    fn next(&self, driver: usize) -> Option<Tick> {
+        let machine = self.machine;
+        let feelers = (machine.feelers.iter().zip(&self.feelers))
+            .filter(|(feeler, _)| feeler.driver == driver && !feeler.marks.is_empty())
+            .map(|(feeler, cursor)| cursor.base + feeler.marks[cursor.next].tick);
+        let arms = (machine.arms.iter().zip(&self.arms))
+            .filter(|(arm, _)| arm.driver == driver && !arm.places.is_empty())
+            .map(|(arm, cursor)| cursor.base + arm.places[cursor.next]);
+        let pallet = (machine.rack.iter())
+            .filter(|rack| rack.driver == driver && !rack.places.is_empty())
+            .map(|rack| self.pallet.base + rack.places[self.pallet.next]);
+        feelers.chain(arms).chain(pallet).min()
+    }
+
+    fn feeler_due(&self, feeler: usize) -> bool {
+        let (felt, cursor) = (&self.machine.feelers[feeler], self.feelers[feeler]);
+        !felt.marks.is_empty() && cursor.base + felt.marks[cursor.next].tick == self.at[felt.driver]
+    }
+
+    fn arm_due(&self, arm: usize) -> bool {
+        let (met, cursor) = (&self.machine.arms[arm], self.arms[arm]);
+        !met.places.is_empty() && cursor.base + met.places[cursor.next] == self.at[met.driver]
+    }
+
+    /// The height of every lever arbor; where a driver is given, at its instant, with all that rises there risen and
+    /// nothing fallen yet, walls apart.
+    fn heights(&self, instant: Option<usize>) -> Vec<Class> {
+        let machine = self.machine;
+        let mut heights = vec![0; machine.arbors.len()];
+        for &arbor in &machine.order {
+            let levers = &machine.arbors[arbor];
+            let feelers = levers.feelers.iter().map(|&f| {
+                let feeler = &machine.feelers[f];
+                if instant == Some(feeler.driver) && self.feeler_due(f) {
+                    let mark = &feeler.marks[self.feelers[f].next];
+                    if !mark.wall {
+                        return mark.at.max(self.tips[f]);
+                    }
+                }
+                self.tips[f]
+            });
+            let hooks = levers.hooks.iter().map(|&h| {
+                let on_teeth = usize::from(self.left > 0);
+                machine.hooks[h].class[on_teeth]
+            });
+            let lifted = levers.lifted.iter();
+            let lifted = lifted.map(|(by, _, classes)| classes[heights[*by]]);
+            heights[arbor] = (feelers.chain(hooks).chain(lifted)).fold(levers.rest, Class::max);
+        }
+        heights
+    }
+
+    /// Whether anything stops a driver at its instant.
+    fn stopped(&self, driver: usize) -> Option<Stop> {
+        let machine = self.machine;
+        let due = |f: &usize| machine.feelers[*f].driver == driver && self.feeler_due(*f);
+        let walls = (0..self.feelers.len()).filter(due);
+        let met =
+            (0..self.arms.len()).filter(|&a| machine.arms[a].driver == driver && self.arm_due(a));
+        let heights = self.heights(Some(driver));
+        for f in walls {
+            let feeler = &machine.feelers[f];
+            let mark = &feeler.marks[self.feelers[f].next];
+            if !mark.wall {
+                continue;
+            }
+            if feeler.lever.is_none() {
+                // The snail: a higher step against a rack that has fallen deeper.
+                let rack = machine.rack.as_ref()?;
+                if self.left > rack.falls[self.feelers[f].next][1] {
+                    let track = feeler.track;
+                    return Some(Stop::Jam(Jam::Snail { track }));
+                }
+                continue;
+            }
+            if heights[feeler.arbor] < mark.at {
+                if feeler.locks {
+                    return Some(Stop::Lock(f));
+                }
+                return Some(Stop::Jam(wall(feeler)));
+            }
+        }
+        for a in met {
+            let arm = &machine.arms[a];
+            let in_path = match arm.path {
+                Path::Below(class) => heights[arm.arbor] < class,
+                Path::Above(class) => heights[arm.arbor] >= class,
+                Path::RackBelow(left) => self.left < left,
+                Path::RackAbove(left) => self.left >= left,
+            };
+            if in_path {
+                return Some(Stop::Arm(a));
+            }
+        }
+        None
+    }
+
+    /// Lets an instant of a driver go by: gathering, hammers, falls. How many blows.
+    fn pass(&mut self, driver: usize, listener: &mut impl Listener) -> Result<u32, End> {
+        let machine = self.machine;
+        listener.heard(self, Heard::Instant(driver));
+        let mut blows = 0;
+        if let Some(rack) = &machine.rack
+            && rack.driver == driver
+            && !rack.places.is_empty()
+            && self.pallet.base + rack.places[self.pallet.next] == self.at[driver]
+        {
+            advance(&mut self.pallet, rack.places.len(), rack.period);
+            let hooked = self.heights(Some(driver))[rack.hook] < rack.free;
+            if hooked && self.left > 0 {
+                // The pallet takes the tooth that lies less than so far short of its way, and brings it to its place.
+                let teeth = (self.left - rack.enters).max(1);
+                let strokes = (teeth + rack.tooth - 1) / rack.tooth;
+                self.left = (strokes - 1) * rack.tooth;
+                listener.heard(self, Heard::Gathers);
+            }
+        }
+        for a in 0..self.arms.len() {
+            let arm = &machine.arms[a];
+            if arm.driver == driver && self.arm_due(a) {
+                advance(&mut self.arms[a], arm.places.len(), arm.period);
+            }
+        }
+        let mut fell = Vec::new();
+        for f in 0..self.feelers.len() {
+            let feeler = &machine.feelers[f];
+            if feeler.driver != driver || !self.feeler_due(f) {
+                continue;
+            }
+            let mark = self.let_pass(f);
+            if mark.falls {
+                fell.push(f);
+            } else if feeler.lever.is_some() {
+                let n = feeler.marks.len();
+                let next = self.feelers[f].next;
+                let came = &feeler.marks[(next + n - 2) % n].behind;
+                if feeler.marks[next].before > mark.behind && *came >= mark.before {
+                    listener.heard(self, Heard::Rises { feeler: f });
+                }
+            }
+        }
+        self.arbors = self.heights(None);
+        for f in fell {
+            if machine.feelers[f].hammer {
+                blows += 1;
+                listener.heard(self, Heard::Blow { feeler: f });
+            } else if machine.feelers[f].lever.is_some() {
+                listener.heard(self, Heard::Falls { feeler: f });
+            }
+        }
+        self.let_rack_fall(listener)?;
+        Ok(blows)
+    }
+
+    fn let_rack_fall(&mut self, listener: &mut impl Listener) -> Result<(), End> {
+        let Some(rack) = &self.machine.rack else {
+            return Ok(());
+        };
+        if self.arbors[rack.hook] >= rack.free && self.left < self.snail {
+            let from = self.left;
+            self.left = self.snail;
+            self.arbors = self.heights(None);
+            listener.heard(self, Heard::RackFalls { from });
+            if self.left > rack.teeth {
+                return Err(End::Jam(Jam::PastRack));
+            }
+        }
+        Ok(())
+    }
+
+    /// Ticks until a feeler's next mark, and since its last; the turn where it has none.
+    pub(crate) fn around(&self, feeler: usize) -> (Tick, Tick) {
+        let (felt, cursor) = (&self.machine.feelers[feeler], self.feelers[feeler]);
+        let n = felt.marks.len();
+        if n == 0 {
+            return (felt.turn, felt.turn);
+        }
+        let next = cursor.base + felt.marks[cursor.next].tick;
+        let last = match cursor.next {
+            0 => cursor.base - felt.period + felt.marks[n - 1].tick,
+            i => cursor.base + felt.marks[i - 1].tick,
+        };
+        (next - self.at[felt.driver], self.at[felt.driver] - last)
+    }
+
+    /// The marks before and after where a feeler stands, by index.
+    pub(crate) fn between(&self, feeler: usize) -> Option<(usize, usize)> {
+        let (felt, cursor) = (&self.machine.feelers[feeler], self.feelers[feeler]);
+        let n = felt.marks.len();
+        (n > 0).then(|| ((cursor.next + n - 1) % n, cursor.next))
+    }
+}
+
+/// What does not get past what at a feeler's wall.
+fn wall(feeler: &Feeler) -> Jam {
+    match feeler.lever {
+        Some(lever) => Jam::Wall {
+            lever,
+            track: feeler.track,
+            hand: feeler.driver == HAND,
+        },
+        None => Jam::Snail {
+            track: feeler.track,
+        },
+    }
+}
+
+fn advance(cursor: &mut Cursor, count: usize, period: Tick) {
+    cursor.next += 1;
+    if cursor.next == count {
+        cursor.next = 0;
+        cursor.base += period;
+    }
+}
+
+fn checked_lcm(a: Tick, b: Tick) -> Option<Tick> {
+    let mut x = (a, b);
+    while x.1 != 0 {
+        x = (x.1, x.0 % x.1);
+    }
+    (a / x.0).checked_mul(b)
+}
