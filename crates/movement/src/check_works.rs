@@ -93,7 +93,7 @@ impl Checker<'_> {
         place: Place,
         kind: Named,
         id: &str,
-        names: impl Iterator<Item = &'n str> + Clone,
+        names: &(impl Iterator<Item = &'n str> + Clone),
     ) -> Option<usize> {
         let find = |id: &str| names.clone().position(|name| name == id);
         if let Some(found) = find(id) {
@@ -209,7 +209,7 @@ impl Checker<'_> {
                         }
                         return Some(Felt::Rack);
                     }
-                    let t = self.named(place("feels"), Named::Track, felt, names.tracks())?;
+                    let t = self.named(place("feels"), Named::Track, felt, &names.tracks())?;
                     self.snail_or_not(place("feels"), names.tracks[t].1, false);
                     Some(Felt::Track(TrackId(names.tracks[t].1)))
                 });
@@ -228,7 +228,7 @@ impl Checker<'_> {
             } => {
                 let pin = pin.as_deref();
                 let pin =
-                    pin.and_then(|pin| self.named(place("stops"), Named::Pin, pin, names.pins()));
+                    pin.and_then(|pin| self.named(place("stops"), Named::Pin, pin, &names.pins()));
                 Does::Stops {
                     pin: PinId(names.pins[pin?].1),
                     reach: reach.clone()?,
@@ -240,7 +240,7 @@ impl Checker<'_> {
                     if arbor == RACK && rack {
                         self.flaw(place("lifts"), What::RackDriven);
                     }
-                    self.named(place("lifts"), Named::LeverArbor, arbor, names.arbors())
+                    self.named(place("lifts"), Named::LeverArbor, arbor, &names.arbors())
                 });
                 Does::Lifts {
                     arbor: LeverArborId(arbor?),
@@ -269,16 +269,21 @@ impl Checker<'_> {
 
     fn rack(&mut self, rack: &DraftRack, names: &Names<'_>) -> Option<Rack> {
         let snail = rack.snail.as_deref().and_then(|snail| {
-            let t = self.named(Place::Rack("snail"), Named::Track, snail, names.tracks())?;
+            let t = self.named(Place::Rack("snail"), Named::Track, snail, &names.tracks())?;
             self.snail_or_not(Place::Rack("snail"), names.tracks[t].1, true);
             Some(names.tracks[t].1)
         });
         let pallet = rack
             .pallet
             .as_deref()
-            .and_then(|pin| self.named(Place::Rack("pallet"), Named::Pin, pin, names.pins()));
+            .and_then(|pin| self.named(Place::Rack("pallet"), Named::Pin, pin, &names.pins()));
         let hook = rack.hook.as_deref().and_then(|hook| {
-            self.named(Place::Rack("hook"), Named::LeverArbor, hook, names.arbors())
+            self.named(
+                Place::Rack("hook"),
+                Named::LeverArbor,
+                hook,
+                &names.arbors(),
+            )
         });
         let on = names.lever_arbors.iter().position(|name| name == RACK)?;
         Some(Rack {

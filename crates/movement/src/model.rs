@@ -70,15 +70,17 @@ pub enum Blows {
     HoursAndHalves,
     /// One to twelve, and one at each half but half past twelve and half past one.
     HoursAndTenHalves,
+    /// One to twelve by the train, and one at each half let go in passing by the motion work.
+    HoursAndPassingHalves,
     /// One to eight, one more at each half hour, four hours long; in pairs.
     ShipsBells,
 }
 
 impl Blows {
-    /// Blows in twelve hours: 78, 90 with a single blow at each half, 88 without those about one, 108 of ship's bells.
+    /// Blows of the strike train in twelve hours: 78, 90 with a single blow at each half, 88 without those about one, 108 of ship's bells.
     pub fn in_twelve_hours(self) -> u16 {
         match self {
-            Blows::Hours => 78,
+            Blows::Hours | Blows::HoursAndPassingHalves => 78,
             Blows::HoursAndHalves => 90,
             Blows::HoursAndTenHalves => 88,
             Blows::ShipsBells => 108,

@@ -50,6 +50,10 @@ fn hour_json(movement: &Movement, hour: &Hour) -> Value {
         "warning_turns": hour.warning.as_ref().map(to_f64),
         "lock": hour.lock.as_ref().map(|lock| lock_json(movement, lock)),
     });
+    if let Some(lock) = &hour.chime_lock {
+        object["chime_warning_turns"] = hour.chime_warning.as_ref().map(to_f64).into();
+        object["chime_lock"] = lock_json(movement, lock);
+    }
     if let Some(owed) = hour.owed {
         object["notes"] = hour.notes.into();
         object["notes_expected"] = owed.into();

@@ -24,10 +24,11 @@ const UNITS: [&str; 9] = [
 ];
 
 /// What can be struck.
-const STRUCK: [&str; 4] = [
+const STRUCK: [&str; 5] = [
     "hours",
     "hours and halves",
     "hours and ten halves",
+    "hours and passing halves",
     "ship's bells",
 ];
 
@@ -488,6 +489,7 @@ impl Reader {
             ("hours", Blows::Hours),
             ("hours and halves", Blows::HoursAndHalves),
             ("hours and ten halves", Blows::HoursAndTenHalves),
+            ("hours and passing halves", Blows::HoursAndPassingHalves),
             ("ship's bells", Blows::ShipsBells),
         ];
         let counted_by = self

@@ -17,6 +17,7 @@ const SHAPES: &[&str] = &[
     "notches_deg",
     "places_deg",
     "pins",
+    "divisions",
     "steps",
     "outline",
 ];
@@ -29,10 +30,11 @@ const REACHES: &[&str] = &["below_deg", "above_deg"];
 const BELONGS: &[(&str, &[&str])] = &[
     ("slot_deg", &["counts", "notches_deg"]),
     ("ramp_deg", &["counts", "notches_deg"]),
-    ("first_deg", &["pins"]),
-    ("rise_deg", &["places_deg", "pins"]),
-    ("hold_deg", &["places_deg", "pins"]),
-    ("heights", &["places_deg", "pins"]),
+    ("first_deg", &["pins", "divisions"]),
+    ("at", &["divisions"]),
+    ("rise_deg", &["places_deg", "pins", "divisions"]),
+    ("hold_deg", &["places_deg", "pins", "divisions"]),
+    ("heights", &["places_deg", "pins", "divisions"]),
     ("star_minute", &["steps"]),
     ("tip_deg", &["feels"]),
     ("lift_deg", &["feels"]),
@@ -211,11 +213,10 @@ impl Reader {
                     cut: cut?,
                 })
             }
-            "places_deg" | "pins" => {
-                let places = if form == "pins" {
-                    self.alike(track, value)
-                } else {
-                    self.places(form, value)
+            "places_deg" | "pins" | "divisions" => {
+                let places = match form {
+                    "places_deg" => self.places(form, value),
+                    _ => self.divided(track, form, value),
                 };
                 let rise = self.need_angle(track, "rise_deg", Expected::Positive);
                 let hold = self.angle(track, "hold_deg", Expected::NotNegative, Some(0));
@@ -250,20 +251,32 @@ impl Reader {
         }
     }
 
-    /// So many pins, alike all round, the first at its place.
-    fn alike(&mut self, track: &Fields<'_, '_>, value: &Value<'_>) -> Option<Vec<Degrees>> {
+    /// So many pins, alike all round, or pins at some of so many divisions; where the first division is.
+    fn divided(
+        &mut self,
+        track: &Fields<'_, '_>,
+        form: &str,
+        value: &Value<'_>,
+    ) -> Option<Vec<Degrees>> {
         let bounds = Bounds {
             least: 1,
             most: 500,
         };
         let pins = integer(value.get_ref()).and_then(|n| bounds.admit(n));
         if pins.is_none() {
-            self.value("pins", value, Expected::Count(bounds));
+            self.value(form, value, Expected::Count(bounds));
         }
         let first = self.angle(track, "first_deg", Expected::Number, Some(0));
-        let (pins, first) = (pins?, first?);
-        let place = |n: u16| &first + &Degrees::turns(&fraction(n.into(), pins.into()));
-        Some((0..pins).map(place).collect())
+        let at = match form {
+            "pins" => pins.map(|pins| (0..i64::from(pins)).map(whole).collect()),
+            _ => {
+                let at = self.need(track, "at");
+                at.and_then(|at| self.numbers("at", at))
+            }
+        };
+        let (pins, first, at): (_, _, Vec<Exact>) = (pins?, first?, at?);
+        let place = |n: &Exact| &first + &Degrees::turns(&(n / whole(i64::from(pins))));
+        Some(at.iter().map(place).collect())
     }
 
     fn cut(&mut self, track: &Fields<'_, '_>) -> Option<Cut> {

@@ -111,6 +111,10 @@ pub struct Hour {
     pub fallen: Option<Fallen>,
     /// How it locked; nothing where it did not run or not stop.
     pub lock: Option<Lock>,
+    /// The warning run of the chime.
+    pub chime_warning: Option<Exact>,
+    /// How the chime locked.
+    pub chime_lock: Option<Lock>,
 }
 
 impl Hour {
@@ -245,6 +249,8 @@ fn owed(movement: &Movement, cycle: u32) -> Vec<Hour> {
             warning: None,
             fallen: None,
             lock: None,
+            chime_warning: None,
+            chime_lock: None,
         })
         .collect()
 }
@@ -256,7 +262,7 @@ fn blows_at(blows: Blows, minutes: u32) -> u32 {
         (Blows::ShipsBells, 0 | 30) => (minutes / 30 + 7) % 8 + 1,
         (Blows::ShipsBells, _) => 0,
         (_, 0) => hour,
-        (Blows::HoursAndHalves, 30) => 1,
+        (Blows::HoursAndHalves | Blows::HoursAndPassingHalves, 30) => 1,
         (Blows::HoursAndTenHalves, 30) if hour != 12 && hour != 1 => 1,
         _ => 0,
     }
@@ -419,9 +425,6 @@ impl Record<'_> {
         lever_arbor: usize,
         by: (LeverId, Option<usize>),
     ) {
-        if Some(driver) != self.own {
-            return;
-        }
         let machine = self.machine;
         // What locks may be another arbor than the one that drops; the tips that count are those that dropped last.
         let dropped = match &self.drops[lever_arbor] {
@@ -450,7 +453,9 @@ impl Record<'_> {
             (whole > Exact::zero()).then(|| (fell / whole).max(Exact::zero()).min(Exact::one()))
         });
         let since = drop.as_ref().map_or(&[][..], |drop| &drop.since);
-        let gaps = since.iter().filter_map(|&(f, short)| {
+        // A wall that a tip is meant to lock on is no edge to keep clear of.
+        let clear = since.iter().filter(|(f, _)| !machine.feelers[*f].locks);
+        let gaps = clear.filter_map(|&(f, short)| {
             let ahead = run.around(f).0;
             self.gap(f, short, ahead)
         });
@@ -486,10 +491,19 @@ impl Record<'_> {
             rim,
             hammers,
         };
-        self.drops.fill(None);
-        self.rims.fill(None);
+        for (f, feeler) in machine.feelers.iter().enumerate() {
+            if feeler.driver == driver {
+                self.rims[f] = None;
+                self.drops[feeler.arbor] = None;
+            }
+        }
+        let own = Some(driver) == self.own;
         if let Some(hour) = self.hour(run) {
-            hour.lock = Some(lock);
+            if own {
+                hour.lock = Some(lock);
+            } else {
+                hour.chime_lock = Some(lock);
+            }
         }
     }
 
@@ -500,11 +514,14 @@ impl Record<'_> {
         let pin = met.pin;
         if matches!(met.path, Path::Above(_)) {
             self.event(run, Seen::Warned { pin, by });
-            if Some(driver) == self.own {
-                let ticks = run.at[driver] - self.began[driver];
-                let turns = Exact::new(ticks.into(), met.period.into());
-                if let Some(hour) = self.hour(run) {
+            let own = Some(driver) == self.own;
+            let ticks = run.at[driver] - self.began[driver];
+            let turns = Exact::new(ticks.into(), met.period.into());
+            if let Some(hour) = self.hour(run) {
+                if own {
                     hour.warning = Some(turns);
+                } else {
+                    hour.chime_warning = Some(turns);
                 }
             }
         } else {
@@ -579,7 +596,7 @@ impl Listener for Record<'_> {
             }
             Heard::Falls { feeler } => {
                 let felt = &machine.feelers[feeler];
-                if Some(felt.driver) == self.own {
+                if felt.driver != HAND {
                     self.drop(run, feeler);
                 }
                 if self.watched

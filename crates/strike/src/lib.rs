@@ -1,10 +1,10 @@
 //! The strike run event by event: levers fall on tracks, pins meet arms, hammers are let go, every hour is counted.
 //!
 //! All places are whole numbers of ticks, so nothing is rounded. What moves by itself is the hand, and each train whose
-//! pins no arm stops; a train runs to its stop while the hand waits. **At one instant** levers rise first, then pins meet
+//! pins no arm stops; the hand waits while a train runs. **At one instant** levers rise first, then pins meet
 //! their arms or pass, as the levers stand; then the pallet gathers, hammers are let go, and levers fall last. So what
-//! would have to be in time by a hair is too late. Of two trains that are free at once the one first on the sheet runs
-//! to its stop first. Levers fall in no time: how fast a train runs is not asked here, nor what a blow sounds like.
+//! would have to be in time by a hair is too late. While two trains run at once each goes on by one instant in turn, the one
+//! first on the sheet first. Levers fall in no time: how fast a train runs is not asked here, nor what a blow sounds like.
 
 mod build;
 mod hours;

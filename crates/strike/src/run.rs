@@ -43,8 +43,11 @@ pub(crate) struct Run<'m> {
     pub(crate) machine: &'m Machine,
     /// Where each driver stands.
     pub(crate) at: Vec<Tick>,
-    /// Which are running, hand and standing trains not.
+    /// Which trains are running.
     moving: Vec<bool>,
+    /// Where each train began to run, and its blows since.
+    began: Vec<Tick>,
+    blows: Vec<u32>,
     feelers: Vec<Cursor>,
     arms: Vec<Cursor>,
     pallet: Cursor,
@@ -86,7 +89,9 @@ impl<'m> Run<'m> {
         let mut run = Run {
             machine,
             at: vec![0; machine.drivers.len()],
-            moving: vec![true; machine.drivers.len()],
+            moving: vec![false; machine.drivers.len()],
+            began: vec![0; machine.drivers.len()],
+            blows: vec![0; machine.drivers.len()],
             feelers: vec![start; machine.feelers.len()],
             arms: vec![start; machine.arms.len()],
             pallet: start,
@@ -95,7 +100,6 @@ impl<'m> Run<'m> {
             left: 0,
             snail,
         };
-        run.moving[HAND] = false;
         // The hand has just let go what it lets go at the hour.
         for f in 0..machine.feelers.len() {
             let feeler = &machine.feelers[f];
@@ -124,12 +128,12 @@ impl<'m> Run<'m> {
         mark
     }
 
-    /// Runs the trains until all stand.
+    /// Runs the trains until all stand: while several run, each goes on by one instant in turn.
     pub(crate) fn settle(&mut self, listener: &mut impl Listener) -> Result<(), End> {
         loop {
             let mut moved = false;
             for driver in 1..self.at.len() {
-                moved |= self.run_train(driver, listener)?;
+                moved |= self.step_train(driver, listener)?;
             }
             if !moved {
                 return Ok(());
@@ -165,46 +169,40 @@ impl<'m> Run<'m> {
         Ok(true)
     }
 
-    /// Runs one train to its stop; whether it moved.
-    fn run_train(&mut self, driver: usize, listener: &mut impl Listener) -> Result<bool, End> {
+    /// Lets one train go on to its next instant, if nothing stops it; whether it did.
+    fn step_train(&mut self, driver: usize, listener: &mut impl Listener) -> Result<bool, End> {
         if self.next(driver).is_none() {
             // Nothing of this train is felt or stopped: it has no part in the strike.
             return Ok(false);
         }
-        let began = self.at[driver];
-        let mut blows = 0;
-        let stood = !self.moving[driver];
-        if stood {
-            if self.stopped(driver).is_some() {
-                return Ok(false);
-            }
-            self.moving[driver] = true;
-            listener.heard(self, Heard::Runs(driver));
-        }
-        let round = self.round(driver);
-        loop {
+        if !self.moving[driver] {
             match self.stopped(driver) {
                 Some(Stop::Jam(jam)) => return Err(End::Jam(jam)),
-                Some(Stop::Arm(arm)) => {
-                    self.moving[driver] = false;
-                    listener.heard(self, Heard::Stops { driver, arm });
-                    return Ok(true);
-                }
-                Some(Stop::Lock(feeler)) => {
-                    self.moving[driver] = false;
-                    listener.heard(self, Heard::Locks { driver, feeler });
-                    return Ok(true);
-                }
+                Some(_) => return Ok(false),
                 None => {}
             }
-            blows += self.pass(driver, listener)?;
-            let train = self.machine.drivers[driver].train.unwrap_or(0);
-            let next = self.next(driver).unwrap_or(Tick::MAX);
-            if next.saturating_sub(began) > round {
-                return Err(End::Runaway { train, blows });
-            }
-            self.at[driver] = next;
+            self.moving[driver] = true;
+            self.began[driver] = self.at[driver];
+            self.blows[driver] = 0;
+            listener.heard(self, Heard::Runs(driver));
         }
+        self.blows[driver] += self.pass(driver, listener)?;
+        let next = self.next(driver).unwrap_or(Tick::MAX);
+        if next.saturating_sub(self.began[driver]) > self.round(driver) {
+            let train = self.machine.drivers[driver].train.unwrap_or(0);
+            let blows = self.blows[driver];
+            return Err(End::Runaway { train, blows });
+        }
+        self.at[driver] = next;
+        let heard = match self.stopped(driver) {
+            None => return Ok(true),
+            Some(Stop::Jam(jam)) => return Err(End::Jam(jam)),
+            Some(Stop::Arm(arm)) => Heard::Stops { driver, arm },
+            Some(Stop::Lock(feeler)) => Heard::Locks { driver, feeler },
+        };
+        self.moving[driver] = false;
+        listener.heard(self, heard);
+        Ok(true)
     }
 
     /// The way after which a train that was not stopped never will be: a whole round of all that it feels and meets, and
@@ -285,6 +283,18 @@ impl<'m> Run<'m> {
         let met =
             (0..self.arms.len()).filter(|&a| machine.arms[a].driver == driver && self.arm_due(a));
         let heights = self.heights(Some(driver));
+        for a in met {
+            let arm = &machine.arms[a];
+            let in_path = match arm.path {
+                Path::Below(class) => heights[arm.arbor] < class,
+                Path::Above(class) => heights[arm.arbor] >= class,
+                Path::RackBelow(left) => self.left < left,
+                Path::RackAbove(left) => self.left >= left,
+            };
+            if in_path {
+                return Some(Stop::Arm(a));
+            }
+        }
         for f in walls {
             let feeler = &machine.feelers[f];
             let mark = &feeler.marks[self.feelers[f].next];
@@ -305,18 +315,6 @@ impl<'m> Run<'m> {
                     return Some(Stop::Lock(f));
                 }
                 return Some(Stop::Jam(wall(feeler)));
-            }
-        }
-        for a in met {
-            let arm = &machine.arms[a];
-            let in_path = match arm.path {
-                Path::Below(class) => heights[arm.arbor] < class,
-                Path::Above(class) => heights[arm.arbor] >= class,
-                Path::RackBelow(left) => self.left < left,
-                Path::RackAbove(left) => self.left >= left,
-            };
-            if in_path {
-                return Some(Stop::Arm(a));
             }
         }
         None

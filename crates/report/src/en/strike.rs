@@ -3,7 +3,7 @@
 use super::numbers::{decimal, ratio};
 use super::{degrees, list, quoted};
 use movement::{LeverId, Movement, PinId, TrackId};
-use num_traits::Zero;
+use num_traits::{One, Zero};
 use quantity::{Degrees, Exact, fraction, to_f64, whole};
 use strike::{End, Event, Gap, Hour, Jam, Seen, Struck, Unfit};
 
@@ -130,11 +130,12 @@ fn hour_line(movement: &Movement, hour: &Hour) -> String {
             blows += &format!(" not {owed}");
         }
     }
-    let warning = hour.warning.as_ref().map_or_else(
+    let warning = hour.warning.as_ref().or(hour.chime_warning.as_ref());
+    let warning = warning.map_or_else(
         || "-".to_owned(),
         |turns| format!("{} turn", decimal(to_f64(turns), 2)),
     );
-    let lock = hour.lock.as_ref();
+    let lock = hour.lock.as_ref().or(hour.chime_lock.as_ref());
     let fall = lock
         .and_then(|lock| lock.fall.as_ref())
         .map_or("-", fullness);
@@ -144,7 +145,7 @@ fn hour_line(movement: &Movement, hour: &Hour) -> String {
     let nearest = nearest(hour).map_or_else(String::new, |gap| gap_words(movement, gap));
     let nearest = match &hour.fallen {
         Some(fallen) => format!(
-            "rack {} teeth, {} short and {} ahead",
+            "rack fallen {}, {} short and {} ahead",
             decimal(to_f64(&fallen.teeth), 2),
             decimal(to_f64(&fallen.short), 2),
             decimal(to_f64(&fallen.ahead), 2)
@@ -166,8 +167,9 @@ fn short_degrees(angle: &Degrees) -> String {
 
 /// The tip nearest to an edge at the lock of an hour.
 fn nearest(hour: &Hour) -> Option<&Gap> {
-    let lock = hour.lock.as_ref()?;
-    lock.gaps.iter().min_by_key(|gap| gap.nearer().1)
+    let locks = hour.lock.iter().chain(&hour.chime_lock);
+    let gaps = locks.flat_map(|lock| &lock.gaps);
+    gaps.min_by_key(|gap| gap.nearer().1)
 }
 
 /// How far a tip is from both its edges.
@@ -353,6 +355,7 @@ pub fn seen(movement: &Movement, seen: &Seen) -> String {
             Some(bell) => format!("a blow on {bell}"),
             None => format!("`{}` is let go", lever(*id)),
         },
+        Seen::RackFalls { teeth } if teeth.is_one() => "the rack falls one tooth".to_owned(),
         Seen::RackFalls { teeth } => format!("the rack falls {} teeth", ratio(teeth)),
         Seen::Gathers { left } if left.is_zero() => "the pallet gathers the last tooth".to_owned(),
         Seen::Gathers { left } => format!("the pallet gathers, {} left", ratio(left)),
