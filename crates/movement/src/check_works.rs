@@ -171,15 +171,8 @@ impl Checker<'_> {
     }
 
     fn cut(&mut self, t: usize, cut: &Cut, room: Degrees) {
-        if cut.ramp > cut.width {
-            let what = What::MoreThanWhole {
-                got: cut.ramp.clone(),
-                whole: cut.width.clone(),
-            };
-            self.flaw(Place::Track(t, "ramp_deg"), what);
-        }
-        if cut.width >= room {
-            let takes = cut.width.clone();
+        let takes = &cut.width + &cut.ramp;
+        if takes >= room {
             self.flaw(Place::Track(t, "slot_deg"), What::NoRoom { takes, room });
         }
     }

@@ -235,13 +235,6 @@ pub enum What {
         /// What there is from it to the next.
         room: Degrees,
     },
-    /// The slope of a slot, or a height, is more than the whole.
-    MoreThanWhole {
-        /// What was written.
-        got: Degrees,
-        /// The whole.
-        whole: Degrees,
-    },
     /// The heights are not as many as the places.
     HeightsMiscounted {
         /// Heights.

@@ -80,9 +80,9 @@ pub enum Shape {
 /// How a slot is cut.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Cut {
-    /// Its width at the rim.
+    /// Its width at the bottom.
     pub width: Degrees,
-    /// How much of the width is the slope that lifts a tip out again; none for a square wall.
+    /// The slope beyond that, which lifts a tip out again; none for a square wall.
     pub ramp: Degrees,
 }
 

@@ -2,7 +2,7 @@
 //! a whole one, and each lever arbor's height as how many of the heights that matter it has reached.
 
 use crate::profile::{Profile, into_turn};
-use crate::put_in::{ahead, bend, pin_slip, track_slip};
+use crate::put_in::{ahead, bend, pin_slip, timed_by, track_slip};
 use crate::{PutIn, Unfit};
 use movement::{
     ArborId, Carrier, Does, Felt, LeverArborId, LeverId, Movement, PinId, Rack, Reach, TrackId,
@@ -197,12 +197,12 @@ impl Machine {
 
 impl<'a> Builder<'a> {
     fn new(movement: &'a Movement, works: &'a Works, put_in: &'a [PutIn]) -> Builder<'a> {
-        let mut seconds = vec![None; movement.trains()];
-        for (id, arbor) in movement.arbors() {
-            if let Some(turn) = arbor.measured("turn_s") {
-                seconds[movement.train_of(id)] = Some(turn * movement.turns(id));
-            }
-        }
+        let seconds: Vec<Option<Exact>> = (0..movement.trains())
+            .map(|train| {
+                let (id, turn) = timed_by(movement, train)?;
+                Some(turn * movement.turns(id))
+            })
+            .collect();
         let mut drivers = vec![Driver {
             train: None,
             ticks: 1,

@@ -412,12 +412,12 @@ fn slotted(slots: &[(Exact, Exact)], ramp: &Exact) -> Profile {
     let mut apart: Vec<(Exact, Exact)> = Vec::new();
     for slot in slots {
         match apart.last_mut() {
-            Some(last) if slot.0 <= last.1 => last.1 = slot.1.max(last.1.clone()),
+            Some(last) if slot.0 <= &last.1 + ramp => last.1 = slot.1.max(last.1.clone()),
             _ => apart.push(slot),
         }
     }
     if let [first, .., last] = &apart[..]
-        && first.0 <= &last.1 - Exact::one()
+        && first.0 <= &last.1 + ramp - Exact::one()
     {
         let end = last.1.clone().max(&first.1 + Exact::one());
         let from = last.0.clone();
@@ -429,8 +429,8 @@ fn slotted(slots: &[(Exact, Exact)], ramp: &Exact) -> Profile {
     for (from, to) in apart {
         steps.push((from.clone(), Exact::one()));
         steps.push((from, Exact::zero()));
-        steps.push((&to - ramp, Exact::zero()));
-        steps.push((to, Exact::one()));
+        steps.push((to.clone(), Exact::zero()));
+        steps.push((to + ramp, Exact::one()));
     }
     Profile::walked(&steps, Exact::one())
 }

@@ -60,11 +60,31 @@ pub enum PutIn {
     },
 }
 
-/// Turns that an arbor stands ahead of where the sheet has it, from all shifts together.
+/// The arbor that a train is timed by: the one whose seconds the sheet gives.
+pub(crate) fn timed_by(movement: &Movement, train: usize) -> Option<(ArborId, &Exact)> {
+    (movement.arbors())
+        .filter(|(id, _)| movement.train_of(*id) == train)
+        .find_map(|(id, arbor)| Some((id, arbor.measured("turn_s")?)))
+}
+
+/// Turns that an arbor stands ahead of where the sheet has it, from all shifts together. In a going train that is reckoned
+/// from the arbor that times it, since the hands are set by that.
+pub(crate) fn ahead(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Exact {
+    let shifted = shifted(movement, arbor, put_in);
+    match timed_by(movement, movement.train_of(arbor)) {
+        Some((hand, _)) => {
+            let speed = movement.turns(arbor) / movement.turns(hand);
+            shifted - self::shifted(movement, hand, put_in) * speed
+        }
+        None => shifted,
+    }
+}
+
+/// Turns that an arbor goes ahead.
 ///
 /// # Formula
 /// Each arbor beyond the mesh goes `t / T_far` of a turn of the far arbor ahead, by its own speed.
-pub(crate) fn ahead(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Exact {
+fn shifted(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Exact {
     let mut sum = Exact::zero();
     for put_in in put_in {
         let PutIn::Shift { mesh, teeth } = put_in else {

@@ -3,7 +3,7 @@
 use crate::Jam;
 use crate::PutIn;
 use crate::build::{Feeler, HAND, Machine, Tick};
-use crate::put_in::ahead;
+use crate::put_in::{ahead, timed_by};
 use crate::run::Run;
 use movement::{ArborId, LeverArborId, LeverId, Movement, PinId};
 use num_traits::Zero;
@@ -138,12 +138,10 @@ fn carried(movement: &Movement, machine: &Machine, arbor: ArborId) -> (usize, Ex
     match driver {
         Some(driver) => (driver, turns.clone()),
         None => {
-            let timed = movement.arbors().find_map(|(id, a)| {
-                let seconds = a.measured("turn_s")?;
-                let here = movement.train_of(id) == train;
-                here.then(|| turns / movement.turns(id) * whole(3600) / seconds)
-            });
-            (HAND, timed.unwrap_or_else(Exact::zero))
+            let timed = timed_by(movement, train);
+            let rate =
+                timed.map(|(id, seconds)| turns / movement.turns(id) * whole(3600) / seconds);
+            (HAND, rate.unwrap_or_else(Exact::zero))
         }
     }
 }

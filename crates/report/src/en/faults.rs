@@ -297,10 +297,6 @@ fn movement_fault(what: &movement::What, first: &str) -> Told {
             format!("{} for each place", degrees(takes)),
             format!("less than {}, for the next place comes after that", degrees(room)),
         ),
-        W::MoreThanWhole { got, whole } => Told::of(
-            format!("a slope over {}", degrees(got)),
-            format!("at most {}, the whole width of the slot", degrees(whole)),
-        ),
         W::HeightsMiscounted { got, places } => {
             Told::of(format!("{got} heights"), format!("as many as places, {places}"))
         }

@@ -94,7 +94,7 @@ pub fn strike_text(movement: &Movement, struck: &Struck) -> String {
     let mut text = vec![
         format!("{}: the strike through its hours", movement.name()),
         String::new(),
-        "   time   blows       warning run   fall   lead    nearest edge".to_owned(),
+        "   time   blows         warning run   fall   lead    nearest edge".to_owned(),
     ];
     text.extend(struck.hours.iter().map(|hour| hour_line(movement, hour)));
     text.push(String::new());
@@ -145,17 +145,19 @@ fn hour_line(movement: &Movement, hour: &Hour) -> String {
     let nearest = nearest(hour).map_or_else(String::new, |gap| gap_words(movement, gap));
     let nearest = match &hour.fallen {
         Some(fallen) => format!(
-            "rack fallen {}, {} short and {} ahead",
+            "rack fallen {} ({} short, {} ahead), snail {} short, {} ahead",
             decimal(to_f64(&fallen.teeth), 2),
             decimal(to_f64(&fallen.short), 2),
-            decimal(to_f64(&fallen.ahead), 2)
+            decimal(to_f64(&fallen.ahead), 2),
+            short_degrees(&fallen.edge_short),
+            short_degrees(&fallen.edge_ahead)
         ),
         None => nearest,
     };
     let lifted = lock.is_some_and(|lock| lock.hammers.iter().any(|hammer| !hammer.at_rest));
     let lifted = if lifted { "; a hammer left lifted" } else { "" };
     let line = format!(
-        "  {:>5}   {blows:<11} {warning:<13} {fall:<6} {lead:<7} {nearest}{lifted}",
+        "  {:>5}   {blows:<13} {warning:<13} {fall:<6} {lead:<7} {nearest}{lifted}",
         time(hour)
     );
     line.trim_end().to_owned()
