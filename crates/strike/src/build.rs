@@ -41,6 +41,8 @@ pub(crate) struct Mark {
     pub(crate) wall: bool,
     /// Whether what lies on it is let go.
     pub(crate) falls: bool,
+    /// Whether what lay still on it begins to be lifted.
+    pub(crate) rises: bool,
     pub(crate) before: Exact,
     pub(crate) behind: Exact,
 }
@@ -524,6 +526,8 @@ impl<'a> Builder<'a> {
         let mut marks = Vec::with_capacity(n);
         for (i, corner) in profile.corners.iter().enumerate() {
             let next = &profile.corners[(i + 1) % n];
+            let came = &profile.corners[(i + n - 1) % n];
+            let falls = corner.after < corner.before;
             let highest = (&corner.before).max(&corner.after);
             // On a slope that leads on down, what is reached at the corner is left at once.
             let behind = (&corner.after).min(&next.before);
@@ -532,7 +536,8 @@ impl<'a> Builder<'a> {
                 at: class_of(heights, highest),
                 after: class_of(heights, behind),
                 wall: corner.after > corner.before,
-                falls: corner.after < corner.before,
+                falls,
+                rises: !falls && next.before > corner.after && came.after >= corner.before,
                 before: corner.before.clone(),
                 behind: corner.after.clone(),
             });

@@ -35,7 +35,30 @@ pub(crate) enum Heard {
 #[derive(Debug, Clone, Copy)]
 struct Cursor {
     next: usize,
-    base: Tick,
+    /// The tick of what is next; far beyond all where nothing ever comes.
+    due: Tick,
+}
+
+impl Cursor {
+    /// At the first of some places.
+    fn first(place: Option<Tick>) -> Cursor {
+        Cursor {
+            next: 0,
+            due: place.unwrap_or(Tick::MAX),
+        }
+    }
+
+    /// On to the next of so many places, which come again after a period.
+    fn advance(&mut self, count: usize, period: Tick, place: impl Fn(usize) -> Tick) {
+        let here = place(self.next);
+        self.next += 1;
+        if self.next < count {
+            self.due += place(self.next) - here;
+        } else {
+            self.next = 0;
+            self.due += period + place(0) - here;
+        }
+    }
 }
 
 /// A run under way.
@@ -51,6 +74,8 @@ pub(crate) struct Run<'m> {
     feelers: Vec<Cursor>,
     arms: Vec<Cursor>,
     pallet: Cursor,
+    /// For each train the way after which it is called a runaway.
+    rounds: Vec<Tick>,
     /// How high each tip stands.
     tips: Vec<Class>,
     /// How high each lever arbor stands.
@@ -76,7 +101,6 @@ const MOST_TURNS: Tick = 400;
 impl<'m> Run<'m> {
     /// Everything at the drop of the last hour, as it is put together; nothing has moved yet.
     pub(crate) fn new(machine: &'m Machine) -> Run<'m> {
-        let start = Cursor { next: 0, base: 0 };
         // What comes at the very start is still to come; before it lies the last mark of the turn before.
         let tips = machine
             .feelers
@@ -92,9 +116,18 @@ impl<'m> Run<'m> {
             moving: vec![false; machine.drivers.len()],
             began: vec![0; machine.drivers.len()],
             blows: vec![0; machine.drivers.len()],
-            feelers: vec![start; machine.feelers.len()],
-            arms: vec![start; machine.arms.len()],
-            pallet: start,
+            feelers: (machine.feelers.iter())
+                .map(|feeler| Cursor::first(feeler.marks.first().map(|mark| mark.tick)))
+                .collect(),
+            arms: (machine.arms.iter())
+                .map(|arm| Cursor::first(arm.places.first().copied()))
+                .collect(),
+            pallet: Cursor::first(
+                (machine.rack.as_ref()).and_then(|rack| rack.places.first().copied()),
+            ),
+            rounds: (0..machine.drivers.len())
+                .map(|driver| machine.round(driver))
+                .collect(),
             tips,
             arbors: vec![0; machine.arbors.len()],
             left: 0,
@@ -124,7 +157,8 @@ impl<'m> Run<'m> {
                 .as_ref()
                 .map_or(0, |rack| rack.falls[i][1]);
         }
-        advance(&mut self.feelers[f], feeler.marks.len(), feeler.period);
+        let place = |i: usize| feeler.marks[i].tick;
+        self.feelers[f].advance(feeler.marks.len(), feeler.period, place);
         mark
     }
 
@@ -188,7 +222,7 @@ impl<'m> Run<'m> {
         }
         self.blows[driver] += self.pass(driver, listener)?;
         let next = self.next(driver).unwrap_or(Tick::MAX);
-        if next.saturating_sub(self.began[driver]) > self.round(driver) {
+        if next.saturating_sub(self.began[driver]) > self.rounds[driver] {
             let train = self.machine.drivers[driver].train.unwrap_or(0);
             let blows = self.blows[driver];
             return Err(End::Runaway { train, blows });
@@ -205,46 +239,36 @@ impl<'m> Run<'m> {
         Ok(true)
     }
 
-    /// The way after which a train that was not stopped never will be: a whole round of all that it feels and meets, and
-    /// of gathering besides.
-    fn round(&self, driver: usize) -> Tick {
-        let machine = self.machine;
-        let feelers = machine.feelers.iter().filter(|f| f.driver == driver);
-        let arms = machine.arms.iter().filter(|a| a.driver == driver);
-        let rack = machine.rack.as_ref().filter(|rack| rack.driver == driver);
-        let gathering = rack.map_or(0, |rack| rack.period * (rack.teeth / rack.tooth + 2));
-        let periods = feelers.map(|f| f.period).chain(arms.map(|a| a.period));
-        let (mut round, mut longest): (Tick, Tick) = (1, 1);
-        for period in periods {
-            longest = longest.max(period);
-            round = checked_lcm(round, period).unwrap_or(Tick::MAX);
-        }
-        round.min(longest * MOST_TURNS).saturating_add(gathering)
-    }
-
     /// The next instant of a driver.
     fn next(&self, driver: usize) -> Option<Tick> {
         let machine = self.machine;
-        let feelers = (machine.feelers.iter().zip(&self.feelers))
-            .filter(|(feeler, _)| feeler.driver == driver && !feeler.marks.is_empty())
-            .map(|(feeler, cursor)| cursor.base + feeler.marks[cursor.next].tick);
-        let arms = (machine.arms.iter().zip(&self.arms))
-            .filter(|(arm, _)| arm.driver == driver && !arm.places.is_empty())
-            .map(|(arm, cursor)| cursor.base + arm.places[cursor.next]);
-        let pallet = (machine.rack.iter())
-            .filter(|rack| rack.driver == driver && !rack.places.is_empty())
-            .map(|rack| self.pallet.base + rack.places[self.pallet.next]);
-        feelers.chain(arms).chain(pallet).min()
+        let mut next = Tick::MAX;
+        for (feeler, cursor) in machine.feelers.iter().zip(&self.feelers) {
+            if feeler.driver == driver {
+                next = next.min(cursor.due);
+            }
+        }
+        for (arm, cursor) in machine.arms.iter().zip(&self.arms) {
+            if arm.driver == driver {
+                next = next.min(cursor.due);
+            }
+        }
+        if machine
+            .rack
+            .as_ref()
+            .is_some_and(|rack| rack.driver == driver)
+        {
+            next = next.min(self.pallet.due);
+        }
+        (next < Tick::MAX).then_some(next)
     }
 
     fn feeler_due(&self, feeler: usize) -> bool {
-        let (felt, cursor) = (&self.machine.feelers[feeler], self.feelers[feeler]);
-        !felt.marks.is_empty() && cursor.base + felt.marks[cursor.next].tick == self.at[felt.driver]
+        self.feelers[feeler].due == self.at[self.machine.feelers[feeler].driver]
     }
 
     fn arm_due(&self, arm: usize) -> bool {
-        let (met, cursor) = (&self.machine.arms[arm], self.arms[arm]);
-        !met.places.is_empty() && cursor.base + met.places[cursor.next] == self.at[met.driver]
+        self.arms[arm].due == self.at[self.machine.arms[arm].driver]
     }
 
     /// The height of every lever arbor; where a driver is given, at its instant, with all that rises there risen and
@@ -278,10 +302,17 @@ impl<'m> Run<'m> {
     /// Whether anything stops a driver at its instant.
     fn stopped(&self, driver: usize) -> Option<Stop> {
         let machine = self.machine;
-        let due = |f: &usize| machine.feelers[*f].driver == driver && self.feeler_due(*f);
-        let walls = (0..self.feelers.len()).filter(due);
+        let walled = |&f: &usize| {
+            let feeler = &machine.feelers[f];
+            let due = feeler.driver == driver && self.feeler_due(f);
+            due && feeler.marks[self.feelers[f].next].wall
+        };
+        let walls = (0..self.feelers.len()).filter(walled);
         let met =
             (0..self.arms.len()).filter(|&a| machine.arms[a].driver == driver && self.arm_due(a));
+        if walls.clone().next().is_none() && met.clone().next().is_none() {
+            return None;
+        }
         let heights = self.heights(Some(driver));
         for a in met {
             let arm = &machine.arms[a];
@@ -298,9 +329,6 @@ impl<'m> Run<'m> {
         for f in walls {
             let feeler = &machine.feelers[f];
             let mark = &feeler.marks[self.feelers[f].next];
-            if !mark.wall {
-                continue;
-            }
             if feeler.lever.is_none() {
                 // The snail: a higher step against a rack that has fallen deeper.
                 let rack = machine.rack.as_ref()?;
@@ -325,25 +353,28 @@ impl<'m> Run<'m> {
         let machine = self.machine;
         listener.heard(self, Heard::Instant(driver));
         let mut blows = 0;
+        let mut changed = false;
         if let Some(rack) = &machine.rack
             && rack.driver == driver
-            && !rack.places.is_empty()
-            && self.pallet.base + rack.places[self.pallet.next] == self.at[driver]
+            && self.pallet.due == self.at[driver]
         {
-            advance(&mut self.pallet, rack.places.len(), rack.period);
+            let place = |i: usize| rack.places[i];
+            self.pallet.advance(rack.places.len(), rack.period, place);
             let hooked = self.heights(Some(driver))[rack.hook] < rack.free;
             if hooked && self.left > 0 {
                 // The pallet takes the tooth that lies less than so far short of its way, and brings it to its place.
                 let teeth = (self.left - rack.enters).max(1);
                 let strokes = (teeth + rack.tooth - 1) / rack.tooth;
                 self.left = (strokes - 1) * rack.tooth;
+                changed = true;
                 listener.heard(self, Heard::Gathers);
             }
         }
         for a in 0..self.arms.len() {
             let arm = &machine.arms[a];
             if arm.driver == driver && self.arm_due(a) {
-                advance(&mut self.arms[a], arm.places.len(), arm.period);
+                let place = |i: usize| arm.places[i];
+                self.arms[a].advance(arm.places.len(), arm.period, place);
             }
         }
         let mut fell = Vec::new();
@@ -352,19 +383,18 @@ impl<'m> Run<'m> {
             if feeler.driver != driver || !self.feeler_due(f) {
                 continue;
             }
+            let before = self.tips[f];
             let mark = self.let_pass(f);
+            changed |= self.tips[f] != before;
             if mark.falls {
                 fell.push(f);
-            } else if feeler.lever.is_some() {
-                let n = feeler.marks.len();
-                let next = self.feelers[f].next;
-                let came = &feeler.marks[(next + n - 2) % n].behind;
-                if feeler.marks[next].before > mark.behind && *came >= mark.before {
-                    listener.heard(self, Heard::Rises { feeler: f });
-                }
+            } else if mark.rises && feeler.lever.is_some() {
+                listener.heard(self, Heard::Rises { feeler: f });
             }
         }
-        self.arbors = self.heights(None);
+        if changed {
+            self.arbors = self.heights(None);
+        }
         for f in fell {
             if machine.feelers[f].hammer {
                 blows += 1;
@@ -400,11 +430,15 @@ impl<'m> Run<'m> {
         if n == 0 {
             return (felt.turn, felt.turn);
         }
-        let next = cursor.base + felt.marks[cursor.next].tick;
-        let last = match cursor.next {
-            0 => cursor.base - felt.period + felt.marks[n - 1].tick,
-            i => cursor.base + felt.marks[i - 1].tick,
-        };
+        let next = cursor.due;
+        let (here, came) = (cursor.next, (cursor.next + n - 1) % n);
+        let gone = felt.marks[here].tick - felt.marks[came].tick;
+        let last = next
+            - if here > came {
+                gone
+            } else {
+                gone + felt.period
+            };
         (next - self.at[felt.driver], self.at[felt.driver] - last)
     }
 
@@ -413,6 +447,24 @@ impl<'m> Run<'m> {
         let (felt, cursor) = (&self.machine.feelers[feeler], self.feelers[feeler]);
         let n = felt.marks.len();
         (n > 0).then(|| ((cursor.next + n - 1) % n, cursor.next))
+    }
+}
+
+impl Machine {
+    /// The way after which a train that was not stopped never will be: a whole round of all that it feels and meets, and
+    /// of gathering besides.
+    fn round(&self, driver: usize) -> Tick {
+        let feelers = self.feelers.iter().filter(|f| f.driver == driver);
+        let arms = self.arms.iter().filter(|a| a.driver == driver);
+        let rack = self.rack.as_ref().filter(|rack| rack.driver == driver);
+        let gathering = rack.map_or(0, |rack| rack.period * (rack.teeth / rack.tooth + 2));
+        let periods = feelers.map(|f| f.period).chain(arms.map(|a| a.period));
+        let (mut round, mut longest): (Tick, Tick) = (1, 1);
+        for period in periods {
+            longest = longest.max(period);
+            round = checked_lcm(round, period).unwrap_or(Tick::MAX);
+        }
+        round.min(longest * MOST_TURNS).saturating_add(gathering)
     }
 }
 
@@ -427,14 +479,6 @@ fn wall(feeler: &Feeler) -> Jam {
         None => Jam::Snail {
             track: feeler.track,
         },
-    }
-}
-
-fn advance(cursor: &mut Cursor, count: usize, period: Tick) {
-    cursor.next += 1;
-    if cursor.next == count {
-        cursor.next = 0;
-        cursor.base += period;
     }
 }
 
