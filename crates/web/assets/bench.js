@@ -4,6 +4,10 @@
 const $ = (what, within = document) => within.querySelector(what);
 const all = (what, within = document) => [...within.querySelectorAll(what)];
 const live = $("#live");
+// Numbers that are to be written as soon as the hand rests: they cost more than all that moves, and no eye follows them.
+const unwritten = new Set();
+const write = () => { for (const number of [...unwritten]) number(); };
+const REST = 120;
 
 // ---- The loupe: what is drawn at one place is moved to another, by what the drawing says a degree does.
 
@@ -26,6 +30,7 @@ function loupe(hold) {
   const round = !slides && Math.hypot(motion.cx, motion.cy) < 60;
   let place = Number(data.place);
   let due = false;
+  let rest = 0;
 
   const within = (x) => x - period * Math.floor((x - least) / period);
   const written = (x) => String(Number(x.toFixed(places)));
@@ -46,14 +51,19 @@ function loupe(hold) {
       const at = Number(plateTurn.dataset.at) + onPlate.dataset.turn * (place - onPlate.dataset.place);
       plateTurn.setAttribute("transform", `rotate(${at})`);
     }
-    // Not under the hands of whoever types in it.
-    if (document.activeElement !== number) number.value = written(place);
     const told = describe();
     if (words.textContent !== told.words) words.textContent = told.words;
-    hold.setAttribute("aria-valuenow", written(place));
-    hold.setAttribute("aria-valuetext", told.all);
     const state = told.inside ? "in" : "out";
     if (field.dataset.state !== state) field.dataset.state = state;
+  }
+
+  function settle() {
+    clearTimeout(rest);
+    unwritten.delete(settle);
+    // Not under the hands of whoever types in it.
+    if (document.activeElement !== number) number.value = written(place);
+    hold.setAttribute("aria-valuenow", written(place));
+    hold.setAttribute("aria-valuetext", describe().all);
   }
 
   function read(to, by) {
@@ -62,11 +72,17 @@ function loupe(hold) {
     clear.hidden = false;
     if (by !== "picture") for (const pick of picks) if (pick.checked) pick.checked = false;
     if (!due) { due = true; requestAnimationFrame(move); }
+    clearTimeout(rest);
+    if (by === "drag") {
+      unwritten.add(settle);
+      rest = setTimeout(settle, REST);
+    } else settle();
   }
 
   function unread() {
     place = Number(data.place);
     move();
+    settle();
     field.dataset.state = "unread";
     words.textContent = data.unread;
     hold.setAttribute("aria-valuetext", data.unread);
@@ -85,7 +101,7 @@ function loupe(hold) {
   hold.setAttribute("aria-valuetext", field.dataset.state === "unread" ? data.unread : describe().all);
   if (round) hold.classList.add("round");
   clear.hidden = field.dataset.state === "unread";
-  if (field.dataset.state !== "unread") { onPlate?.classList.remove("unread"); move(); }
+  if (field.dataset.state !== "unread") { onPlate?.classList.remove("unread"); move(); settle(); }
 
   // Where a pointer is, in the drawing's own units.
   const svg = $("svg", hold);
@@ -116,7 +132,7 @@ function loupe(hold) {
       from.place += motion.turn * short * 180 / Math.PI;
     }
     from.last = now;
-    read(from.place, "hand");
+    read(from.place, "drag");
   });
   const release = (event) => {
     if (!from || event.pointerId !== from.id) return;
@@ -185,6 +201,7 @@ async function go(address, options, keep) {
 document.addEventListener("submit", (event) => {
   const { target: form, submitter } = event;
   if (form.method !== "post") return;
+  write();
   event.preventDefault();
   const fields = new URLSearchParams(new FormData(form, submitter));
   const address = submitter?.hasAttribute("formaction") ? submitter.formAction : form.action;
