@@ -8,8 +8,10 @@
 
 mod build;
 mod hours;
+mod machine;
 mod profile;
 mod put_in;
+mod record;
 mod run;
 mod watch;
 

@@ -1,6 +1,6 @@
 //! The run itself: instants in order, what is due at each, and what stops.
 
-use crate::build::{Class, Feeler, HAND, Machine, Mark, Path, Tick};
+use crate::machine::{Class, Feeler, HAND, Machine, Mark, Path, Tick};
 use crate::{End, Jam};
 
 /// What tells a run's listener what happens, as it happens.

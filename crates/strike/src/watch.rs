@@ -2,7 +2,7 @@
 
 use crate::Jam;
 use crate::PutIn;
-use crate::build::{Feeler, HAND, Machine, Tick};
+use crate::machine::{Feeler, HAND, Machine, Tick};
 use crate::put_in::{ahead, timed_by};
 use crate::run::Run;
 use movement::{ArborId, LeverArborId, LeverId, Movement, PinId};
