@@ -1,8 +1,9 @@
 //! What can go wrong with a book, as data. Words come later.
 
 use crate::JobId;
-use entries::LogFault;
+use entries::{Digest, LogFault};
 use rusqlite::ErrorCode;
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Why a book cannot be opened, or why something is not in it. Whatever was refused has left nothing behind. A `path` is
@@ -27,6 +28,11 @@ pub enum BookFault {
         path: PathBuf,
         /// Why not.
         detail: String,
+    },
+    /// There is no book where one was to be found.
+    NoBookThere {
+        /// Where it was looked for.
+        path: PathBuf,
     },
     /// The file, or the folder it is in, may be read but not written.
     ReadOnly {
@@ -79,6 +85,55 @@ pub enum BookFault {
         /// What was refused.
         detail: String,
     },
+    /// A removal is entered, and the book itself is emptied; but something of it may still lie in a file or a backup. It is
+    /// tried again with each backup, and by [`Book::sweep`](crate::Book::sweep).
+    NotSwept(Box<BookFault>),
+    /// There is something already where something new was to be made. It was not touched.
+    AlreadyThere {
+        /// What is there.
+        path: PathBuf,
+    },
+    /// The folder is no backup of a book.
+    NotABackup {
+        /// The folder.
+        path: PathBuf,
+        /// What shows it.
+        detail: String,
+    },
+    /// The folder is half a backup: something of it is missing or another than it was.
+    HalfABackup {
+        /// The folder.
+        path: PathBuf,
+        /// What.
+        detail: String,
+    },
+    /// The folder is no export of a book, or not all of one.
+    NotAnExport {
+        /// The folder.
+        path: PathBuf,
+        /// What shows it.
+        detail: String,
+    },
+    /// What was to be kept as a picture is none, or none that can be read here.
+    NotAPicture {
+        /// What shows it.
+        detail: String,
+    },
+    /// A picture with more bytes than [`MOST_PICTURE_BYTES`](crate::MOST_PICTURE_BYTES), or more points than
+    /// [`MOST_PIXELS`](crate::MOST_PIXELS).
+    PictureTooLarge,
+    /// No picture has this name.
+    NoSuchPicture {
+        /// The name.
+        digest: Digest,
+    },
+    /// A picture's file is gone.
+    PictureLost {
+        /// The picture's file.
+        path: PathBuf,
+        /// What was refused.
+        detail: String,
+    },
     /// No job has this number.
     NoSuchJob {
         /// The number.
@@ -98,6 +153,22 @@ pub enum BookFault {
 }
 
 impl BookFault {
+    /// What the machine said, about the file or folder at `path`.
+    pub(crate) fn file(path: &Path, error: &io::Error) -> BookFault {
+        use io::ErrorKind;
+        let path = path.to_owned();
+        let detail = error.to_string();
+        match error.kind() {
+            ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+                BookFault::ReadOnly { path, detail }
+            }
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
+                BookFault::DiskFull { path, detail }
+            }
+            _ => BookFault::Failed { path, detail },
+        }
+    }
+
     /// What the store said, about the book at `path`.
     pub(crate) fn of(path: &Path, error: &rusqlite::Error) -> BookFault {
         /// No room for the index beside the log of changes.

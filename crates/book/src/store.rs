@@ -1,7 +1,8 @@
 //! Opening the file: whose it is, whether it is sound, and bringing its form up to date. What the tables hold is told in
 //! `migrations/`.
 
-use crate::{BookFault, PATIENCE};
+use crate::files::{folder, sync_folder};
+use crate::{BookFault, Halt, JobId, PATIENCE, jobs, search};
 use rusqlite::{
     Connection, Error, ErrorCode, MAIN_DB, OpenFlags, Transaction, TransactionBehavior,
 };
@@ -11,7 +12,23 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// Each brings a book from the version before to its own, the first from an empty file. Once out, none ever changes.
-const MIGRATIONS: [&str; 1] = [include_str!("../migrations/1.sql")];
+const MIGRATIONS: [&str; 2] = [
+    include_str!("../migrations/1.sql"),
+    include_str!("../migrations/2.sql"),
+];
+
+/// From this version on the words of all lines are kept, and what a list shows.
+const INDEXED: usize = 2;
+
+/// When changes are carried to the disk.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Syncing {
+    /// Each before it is acknowledged: what was acknowledged outlives a failure of power.
+    Each,
+    /// By the machine, when it pleases: for a book that is being filled and could be filled again. What was acknowledged
+    /// outlives the end of the program, but not a failure of power.
+    Never,
+}
 
 /// What marks a file of this store as a bench book; the letters `Trnd`.
 const MARK: i64 = 0x5472_6e64;
@@ -20,8 +37,8 @@ const MARK: i64 = 0x5472_6e64;
 const HEADER_BYTES: u64 = 100;
 
 /// Opens the book at an absolute path, or makes it.
-pub(crate) fn open(path: &Path) -> Result<Connection, BookFault> {
-    make_room(path)?;
+pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFault> {
+    let new = make_room(path, syncing)?;
     let fault = |error: Error| BookFault::of(path, &error);
     // Neither shared between threads (the book has its own lock) nor given an address to understand instead of a path.
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
@@ -45,21 +62,33 @@ pub(crate) fn open(path: &Path) -> Result<Connection, BookFault> {
         .map_err(fault)?;
     // With the log of changes written beside the file, whoever reads need not wait for whoever writes; with FULL, each
     // change is on the disk before it is acknowledged.
+    let synchronous = match syncing {
+        Syncing::Each => "FULL",
+        Syncing::Never => "OFF",
+    };
     store
-        .pragma_update(None, "synchronous", "FULL")
+        .pragma_update(None, "synchronous", synchronous)
+        .map_err(fault)?;
+    // What is struck out is written over.
+    store
+        .pragma_update(None, "secure_delete", true)
         .map_err(fault)?;
     write_ahead(&store).map_err(fault)?;
     if from < MIGRATIONS.len() {
         migrate(&mut store, path)?;
     }
+    if new && let Some(folder) = path.parent() {
+        // The store has the file on the disk, but not its name.
+        sync_folder(folder, syncing).map_err(|error| BookFault::file(path, &error))?;
+    }
     Ok(store)
 }
 
-/// Makes the folder, and sees that nothing but a file stands in the book's place.
-fn make_room(path: &Path) -> Result<(), BookFault> {
-    if let Some(folder) = path.parent() {
-        std::fs::create_dir_all(folder).map_err(|error| BookFault::CannotCreateFolder {
-            path: folder.to_owned(),
+/// Makes the folder, sees that nothing but a file stands in the book's place, and gives whether there is none yet.
+fn make_room(path: &Path, syncing: Syncing) -> Result<bool, BookFault> {
+    if let Some(above) = path.parent() {
+        folder(above, syncing).map_err(|error| BookFault::CannotCreateFolder {
+            path: above.to_owned(),
             detail: error.to_string(),
         })?;
     }
@@ -75,7 +104,7 @@ fn make_room(path: &Path) -> Result<(), BookFault> {
             let detail = format!("{} bytes", there.len());
             Err(BookFault::NotABook { path, detail })
         }
-        _ => Ok(()),
+        there => Ok(there.is_err()),
     }
 }
 
@@ -124,18 +153,36 @@ fn version(store: &Transaction<'_>, path: &Path) -> Result<usize, BookFault> {
     }
 }
 
-/// The store's own quick check of its pages. That each index agrees with its table is not part of it.
+/// The store's own quick check of its pages, table by table. That each index agrees with its table is not part of it, nor
+/// whether the words are rightly filed: that takes many times as long, and is what `verify` is for.
 fn check(store: &Connection, path: &Path) -> Result<(), BookFault> {
-    let found: String = store
-        .query_row("PRAGMA quick_check(1)", (), |row| row.get(0))
-        .map_err(|error| BookFault::of(path, &error))?;
-    if found == "ok" {
-        return Ok(());
-    }
-    Err(BookFault::Damaged {
+    let fault = |error: Error| BookFault::of(path, &error);
+    let damaged = |detail: String| BookFault::Damaged {
         path: path.to_owned(),
-        detail: found,
-    })
+        detail,
+    };
+    let tables = || -> Result<Vec<String>, Error> {
+        // What is only a way of looking at other tables has no page of its own.
+        let mut found = store
+            .prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND rootpage > 0")?;
+        let names = found.query_map((), |row| row.get(0))?;
+        names.collect()
+    };
+    for table in tables().map_err(fault)? {
+        let mut found = String::new();
+        store
+            .pragma(None, "quick_check", &table, |row| {
+                found = row.get(0)?;
+                Ok(())
+            })
+            .map_err(fault)?;
+        if found != "ok" {
+            // The first line only says that it is the book itself that is spoken of.
+            let told = found.lines().filter(|line| !line.starts_with("***"));
+            return Err(damaged(told.collect::<Vec<_>>().join("; ")));
+        }
+    }
+    Ok(())
 }
 
 /// Has changes written ahead into a file of their own. While two programs do this to a new book at once, the store does
@@ -163,8 +210,11 @@ fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
         .map_err(fault)?;
     // Another program may have done it while this one waited for its turn.
     let from = version(&change, path)?;
-    for migration in &MIGRATIONS[from..] {
+    for (version, migration) in (1..).zip(MIGRATIONS).skip(from) {
         change.execute_batch(migration).map_err(fault)?;
+        if version == INDEXED {
+            index_all(&change).map_err(|halt| halt.told(path))?;
+        }
     }
     change
         .pragma_update(None, "application_id", MARK)
@@ -173,6 +223,28 @@ fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
         .pragma_update(None, "user_version", as_number(MIGRATIONS.len()))
         .map_err(fault)?;
     change.commit().map_err(fault)
+}
+
+/// Keeps the words of all lines that are there, and what a list shows of each job.
+fn index_all(change: &Transaction<'_>) -> Result<(), Halt> {
+    let mut jobs = change.prepare("SELECT id, name, sheet FROM job ORDER BY id")?;
+    let mut jobs = jobs.query(())?;
+    while let Some(job) = jobs.next()? {
+        let (id, name, sheet): (i64, String, String) = (job.get(0)?, job.get(1)?, job.get(2)?);
+        let id = JobId(id);
+        let log = jobs::readable(&jobs::log(change, id)?)?;
+        let mut lines = change.prepare_cached("SELECT sequence, n FROM line WHERE job = ?1")?;
+        let mut lines = lines.query([id.0])?;
+        while let Some(line) = lines.next()? {
+            let (sequence, n): (i64, usize) = (line.get(0)?, line.get(1)?);
+            match n.checked_sub(1) {
+                None => search::put(change, sequence, &search::of_first(&name, &sheet, &log))?,
+                Some(before) => jobs::index(change, sequence, &log.entries()[before])?,
+            }
+        }
+        jobs::follow(change, id, &log)?;
+    }
+    Ok(())
 }
 
 /// A count of things in memory, as the store has its numbers.

@@ -1,7 +1,7 @@
 //! What is put into a book is there again, in order, and stays.
 
 use book::{Book, BookFault, JobId, JobLine, View};
-use entries::{Header, Kind, Log};
+use entries::{Header, Kind, Log, Stage};
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
 
@@ -53,9 +53,15 @@ fn a_job_comes_back_byte_for_byte() {
         (name, sheet, log.text())
     );
     assert_eq!(job.view, None);
-    let (last, id) = (4, id.to_string().parse().unwrap());
-    let name = name.to_owned();
-    assert_eq!(book.jobs().unwrap(), [JobLine { id, name, last }]);
+    let line = JobLine {
+        id: id.to_string().parse().unwrap(),
+        name: name.to_owned(),
+        last: 4,
+        entries: 3,
+        stage: Stage::In,
+        handed_back: false,
+    };
+    assert_eq!(book.jobs().unwrap(), [line]);
 }
 
 #[test]

@@ -1,201 +1,153 @@
-//! What was acknowledged is there, whenever the program was killed. That the machine itself loses power is not tried.
+//! What was acknowledged is there, whenever the program was killed: while it wrote, while it took pictures in, while it
+//! brought an older book up to date. What a failure of the machine itself leaves is tried in `power.rs`.
 
-use book::{Book, JobId};
-use entries::{Header, Kind, Log};
+mod earlier;
+mod made_up;
+mod victim;
+
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
-use rusqlite::Connection;
-use std::collections::BTreeMap;
-use std::io::{BufRead, BufReader, Write};
-use std::path::Path;
-use std::process::{Child, Command, Stdio};
-use std::sync::mpsc::{Receiver, channel};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
+use victim::{Acknowledged, Deed, inspect, start};
 
-/// Where the process that is to be killed finds its book.
-const TO_WRITE: &str = "BOOK_TO_BE_KILLED_OVER";
-const KILLS: usize = 200;
-const MAKINGS: usize = 60;
-/// The entries of one job; then the next is begun, as whole logs are read again and again here.
-const ENTRIES: usize = 60;
-/// Entries that go in together.
-const TOGETHER: usize = 3;
+const TEST: &str = "whatever_was_acknowledged_is_there_after_five_hundred_kills";
+
+/// Kills while it does each; five hundred in all, shared among so many hands.
+const KILLS: [(Deed, usize); 3] = [
+    (Deed::Write, 260),
+    (Deed::Upload, 140),
+    (Deed::Migrate, 100),
+];
+const HANDS: usize = 4;
+/// After so many kills over one book the next is begun, so that going over it stays quick.
+const OVER_ONE: usize = 13;
+/// The longest that it is left alive once it works is a millisecond doubled so often, 45 ms: some tens of entries. It is as
+/// often between one and two milliseconds as between twenty and forty, so how fast the machine is matters little.
+const LONGEST_DOUBLINGS: f64 = 5.5;
 
 #[test]
-fn whatever_was_acknowledged_is_there_after_two_hundred_kills() {
-    if let Some(path) = std::env::var_os(TO_WRITE) {
-        write(Path::new(&path));
-    }
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("folder").join("bench.book");
-    let mut chance = Pcg64Mcg::seed_from_u64(1);
-    let mut acknowledged = BTreeMap::new();
-    let mut wrote = 0;
-    for kill in 0..KILLS {
-        let (mut writer, told) = start(&path);
-        // Every fourth is killed at any instant from its birth, the others while they are sure to be writing.
-        if kill % 4 != 0 {
-            let first = told.recv_timeout(Duration::from_secs(30));
-            note(&first.expect("something is written"), &mut acknowledged);
+fn whatever_was_acknowledged_is_there_after_five_hundred_kills() {
+    victim::work_if_victim();
+    let (wrote, total) = (AtomicUsize::new(0), AtomicUsize::new(0));
+    let ready = AtomicUsize::new(0);
+    thread::scope(|scope| {
+        for hand in 0..HANDS {
+            let (wrote, total, ready) = (&wrote, &total, &ready);
+            scope.spawn(move || {
+                let mut chance = Pcg64Mcg::seed_from_u64(u64::try_from(hand).unwrap());
+                for (deed, kills) in KILLS {
+                    let mine = (0..kills).filter(|kill| kill % HANDS == hand).count();
+                    let killed = kill(deed, mine, &mut chance);
+                    wrote.fetch_add(killed.at_work, Ordering::Relaxed);
+                    total.fetch_add(killed.acknowledged, Ordering::Relaxed);
+                    ready.fetch_add(killed.ready, Ordering::Relaxed);
+                }
+            });
         }
-        thread::sleep(Duration::from_micros(chance.random_range(0..60_000)));
-        writer.kill().unwrap();
-        assert!(!writer.wait().unwrap().success());
-        let before = total(&acknowledged);
-        for line in told {
-            note(&line, &mut acknowledged);
-        }
-        wrote += usize::from(total(&acknowledged) > before);
-        inspect(&path, &acknowledged, kill);
-    }
-    println!("{} entries acknowledged", total(&acknowledged));
+    });
+    let (wrote, total, ready) = (wrote.into_inner(), total.into_inner(), ready.into_inner());
+    println!(
+        "{total} things acknowledged, {wrote} times killed while more and more was, {ready} books brought up to date before the kill"
+    );
+    let working: usize = KILLS[..2].iter().map(|(_, kills)| kills).sum();
     assert!(
-        wrote > KILLS / 2,
-        "only {wrote} were killed while they wrote"
+        wrote > working / 8,
+        "only {wrote} were killed between one thing acknowledged and the next"
+    );
+    let migrations = KILLS[2].1;
+    assert!(
+        (migrations / 10..migrations * 9 / 10).contains(&ready),
+        "{ready} of {migrations} were brought up to date before the kill: it comes too late or too early"
     );
 }
 
-#[test]
-fn a_book_killed_in_the_making_is_made_by_the_next() {
-    let folder = tempfile::tempdir().unwrap();
-    let mut chance = Pcg64Mcg::seed_from_u64(2);
-    for kill in 0..MAKINGS {
-        let path = folder.path().join(format!("{kill}")).join("bench.book");
-        let (mut writer, told) = start(&path);
-        thread::sleep(Duration::from_micros(chance.random_range(0..40_000)));
-        writer.kill().unwrap();
-        writer.wait().unwrap();
-        let mut acknowledged = BTreeMap::new();
-        for line in told {
-            note(&line, &mut acknowledged);
-        }
-        inspect(&path, &acknowledged, kill);
-    }
+/// What came of some kills.
+#[derive(Debug, Default)]
+struct Killed {
+    /// So many came after something was acknowledged that was begun while it was already waited for.
+    at_work: usize,
+    /// So many books were brought up to date before the kill.
+    ready: usize,
+    acknowledged: usize,
 }
 
-/// Writes as fast as it can, and says each time what is kept: `kept JOB ENTRIES`.
-fn write(path: &Path) -> ! {
-    let book = Book::open(path).unwrap();
-    let acknowledge = |id: JobId, entries: usize| {
-        let mut out = std::io::stdout().lock();
-        writeln!(out, "kept {id} {entries}").unwrap();
-        out.flush().unwrap();
+fn doubled(often: f64) -> Duration {
+    Duration::from_secs_f64(often.exp2() / 1000.0)
+}
+
+/// How long an older book takes to be brought up to date here and now: the second longest of four.
+fn whole_migration() -> Duration {
+    let mut taken: Vec<Duration> = (0..4)
+        .map(|_| {
+            let folder = tempfile::tempdir().unwrap();
+            let path = folder.path().join("bench.book");
+            earlier::first(&path, 3, 60);
+            let (mut victim, told) = start(TEST, Deed::Migrate, &path);
+            told.recv().expect("it begins");
+            let began = Instant::now();
+            told.recv().expect("it is done");
+            let taken = began.elapsed();
+            victim.wait().unwrap();
+            taken
+        })
+        .collect();
+    taken.sort_unstable();
+    taken[2]
+}
+
+/// Kills so often over one deed.
+fn kill(deed: Deed, kills: usize, chance: &mut Pcg64Mcg) -> Killed {
+    let mut killed = Killed::default();
+    let migration = match deed {
+        Deed::Migrate => whole_migration(),
+        Deed::Write | Deed::Upload => Duration::ZERO,
     };
-    loop {
-        let (id, mut log) = match book.jobs().unwrap().first() {
-            Some(last) if book.job(last.id).unwrap().log.lines().count() <= ENTRIES => {
-                let log = book.job(last.id).unwrap().log;
-                (last.id, Log::read(log.as_bytes()).unwrap().0)
-            }
-            _ => {
-                let log = Log::start(Header {
-                    sheet: "Wren Street".to_owned(),
-                    hash: "5f0c".to_owned(),
-                });
-                let id = book.start("Wren Street", "sheet", log.text()).unwrap();
-                acknowledge(id, 0);
-                (id, log)
-            }
-        };
-        while log.entries().len() < ENTRIES {
-            let before = log.entries().len();
-            let mut added = String::new();
-            for n in before + 1..=before + TOGETHER {
-                added += &log
-                    .append(&Kind::Struck { hour: 4 }, Some(&at(id, n)))
-                    .unwrap();
-            }
-            book.append(id, before, &added).unwrap();
-            acknowledge(id, before + TOGETHER);
+    let mut folder = tempfile::tempdir().unwrap();
+    let mut acknowledged = Acknowledged::default();
+    for kill in 0..kills {
+        if kill % OVER_ONE == 0 || deed == Deed::Migrate {
+            killed.acknowledged += acknowledged.total();
+            folder = tempfile::tempdir().unwrap();
+            acknowledged = Acknowledged::default();
         }
-    }
-}
-
-/// What tells an entry from all others; of different lengths, so that lines end anywhere in the pages of the file.
-fn at(id: JobId, n: usize) -> String {
-    format!("{n} of {id}{}", "–".repeat(n * n % 97))
-}
-
-/// A process that writes in the book, and whole lines of what it says until its end.
-fn start(path: &Path) -> (Child, Receiver<String>) {
-    let mut writer = Command::new(std::env::current_exe().unwrap())
-        .args(["--exact", "--nocapture"])
-        .arg("whatever_was_acknowledged_is_there_after_two_hundred_kills")
-        .env(TO_WRITE, path)
-        .stdout(Stdio::piped())
-        .spawn()
-        .unwrap();
-    let mut said = BufReader::new(writer.stdout.take().unwrap());
-    let (tell, told) = channel();
-    thread::spawn(move || {
-        let mut line = String::new();
-        while said.read_line(&mut line).unwrap() > 0 && line.ends_with('\n') {
-            // The first may stand behind what the test runner says.
-            if let Some((_, kept)) = line.split_once("kept ")
-                && tell.send(kept.trim_end().to_owned()).is_err()
-            {
-                break;
-            }
-            line.clear();
+        let path = folder.path().join("folder").join("bench.book");
+        if deed == Deed::Migrate {
+            std::fs::create_dir(path.parent().unwrap()).unwrap();
+            earlier::first(&path, 3, 60);
         }
-    });
-    (writer, told)
-}
-
-fn note(kept: &str, acknowledged: &mut BTreeMap<JobId, usize>) {
-    let (id, entries) = kept.split_once(' ').expect("job and entries");
-    acknowledged.insert(id.parse().unwrap(), entries.parse().unwrap());
-}
-
-fn total(acknowledged: &BTreeMap<JobId, usize>) -> usize {
-    acknowledged.values().sum()
-}
-
-/// Opens the book again, and holds it against what was acknowledged.
-fn inspect(path: &Path, acknowledged: &BTreeMap<JobId, usize>, kill: usize) {
-    let book = Book::open(path).unwrap_or_else(|fault| panic!("kill {kill}: {fault:?}"));
-    let jobs = book.jobs().unwrap();
-    for id in acknowledged.keys() {
-        assert!(
-            jobs.iter().any(|job| job.id == *id),
-            "kill {kill}: job {id} is gone"
-        );
-    }
-    // One that was being begun may be there without having been acknowledged.
-    assert!(jobs.len() <= acknowledged.len() + 1, "kill {kill}");
-    for job in jobs {
-        let text = book.job(job.id).unwrap().log;
-        let (log, warnings) = Log::read(text.as_bytes())
-            .unwrap_or_else(|fault| panic!("kill {kill}, job {}: {fault:?}", job.id));
-        assert_eq!(warnings, []);
-        let held = log.entries().len();
-        let kept = acknowledged.get(&job.id).copied().unwrap_or(0);
-        assert!(
-            held >= kept,
-            "kill {kill}, job {}: {held} of {kept}",
-            job.id
-        );
-        assert_eq!(
-            held % TOGETHER,
-            0,
-            "kill {kill}: some of what goes in together"
-        );
-        for (entry, n) in log.entries().iter().zip(1..) {
-            assert_eq!((entry.n, entry.at.as_deref()), (n, Some(&*at(job.id, n))));
+        let (mut victim, told) = start(TEST, deed, &path);
+        // Every fourth is killed at any instant from its birth, the others while they are sure to be at work.
+        if deed == Deed::Migrate || kill % 4 != 0 {
+            let first = told.recv_timeout(Duration::from_secs(60));
+            acknowledged.note(&first.expect("something is said"));
         }
-    }
-    drop(book);
-    let store = Connection::open(path).unwrap();
-    for pragma in ["integrity_check", "foreign_key_check"] {
-        let mut check = store.prepare(&format!("PRAGMA {pragma}")).unwrap();
-        let found: Result<Vec<String>, _> =
-            check.query_map((), |row| row.get(0)).unwrap().collect();
-        let sound: &[&str] = if pragma == "integrity_check" {
-            &["ok"]
+        let patience = if deed == Deed::Migrate {
+            migration.mul_f64(chance.random_range(0.0..1.6))
         } else {
-            &[]
+            doubled(chance.random_range(-3.0..LONGEST_DOUBLINGS))
         };
-        assert_eq!(found.unwrap(), sound, "kill {kill}");
+        thread::sleep(patience);
+        victim.kill().unwrap();
+        let ended = victim.wait().unwrap();
+        assert!(deed == Deed::Migrate || !ended.success());
+        let before = acknowledged.total();
+        for line in told {
+            match deed {
+                Deed::Migrate => killed.ready += 1,
+                Deed::Write | Deed::Upload => acknowledged.note(&line),
+            }
+        }
+        killed.at_work += usize::from(acknowledged.total() > before);
+        let found = match deed {
+            Deed::Migrate => earlier::inspect(&path, 3, 60),
+            Deed::Write | Deed::Upload => inspect(&path, &acknowledged),
+        };
+        if let Err(wrong) = found {
+            panic!("{deed:?}, kill {kill}: {wrong}");
+        }
     }
+    killed.acknowledged += acknowledged.total();
+    killed
 }

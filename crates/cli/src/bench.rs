@@ -1,5 +1,6 @@
 //! The bench: where its book is, and the sheets that are put on it.
 
+use crate::book::today;
 use crate::{Failure, print, read, shown_name, wrong};
 use clap::Args;
 use std::path::PathBuf;
@@ -30,18 +31,13 @@ impl Bench {
             // A good sheet is UTF-8.
             sheets.push(String::from_utf8_lossy(&text).into_owned());
         }
-        let book = match self.book.or_else(usual_book) {
-            Some(book) => book,
-            None => {
-                let why = report::en::labels::no_place_for_book();
-                return Err(Failure::Outside(why.to_owned()));
-            }
-        };
+        let book = place_of_book(self.book)?;
         let options = web::Options {
             book,
             port: self.port,
             open: !self.no_open,
             sheets,
+            today,
         };
         let mut say = |line: &str| {
             // The page is there whether or not anyone reads this.
@@ -50,6 +46,14 @@ impl Bench {
         web::run(&options, &mut say).map_err(|trouble| Failure::Outside(trouble.0))?;
         Ok(ExitCode::SUCCESS)
     }
+}
+
+/// Where the book is: where it was said to be, or where this user's data belongs.
+pub(crate) fn place_of_book(said: Option<PathBuf>) -> Result<PathBuf, Failure> {
+    said.or_else(usual_book).ok_or_else(|| {
+        let why = report::en::opening::no_place_for_book();
+        Failure::Outside(why.to_owned())
+    })
 }
 
 /// Where this user's data belongs: `XDG_DATA_HOME` or `~/.local/share` (XDG Base Directory Specification 0.8),

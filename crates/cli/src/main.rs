@@ -3,8 +3,14 @@
 //! Exit status: 0 answered; 1 something outside failed; 2 the command line, sheet or reading is wrong; 3 no re-mesh cures it.
 
 mod bench;
+mod book;
 mod carets;
+mod count;
 mod logged;
+mod oil;
+mod output;
+mod pendulum;
+mod power;
 mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
@@ -27,6 +33,8 @@ struct Line {
 enum Command {
     /// Open the bench: the movement drawn, what you see set beside it, what to do said; a page for your browser
     Bench(bench::Bench),
+    /// Keep the bench book: back it up, restore it, verify it, export and import it
+    Book(book::Keeping),
     /// Check a sheet: every fault with its line and column, and what is odd about it
     Check {
         /// The sheet, a TOML file; - for standard input
@@ -62,6 +70,14 @@ enum Command {
     },
     /// Run the strike through its hours: blows, falls and margins, what jams or runs on
     Strike(strike::Strike),
+    /// Find the counts that are missing or in doubt: all that fit, the likeliest first
+    Count(Box<count::Count>),
+    /// Plan the oil: where, what kind, how much, in what order, what stays dry, when to come back
+    Oil(oil::Oil),
+    /// Tell what drives each train: torque, turns, energy, run, and what comes down to the last arbor
+    Power(Box<power::Power>),
+    /// Tell a pendulum's length, rate and nut: from what is there to what is wanted
+    Pendulum(Box<pendulum::Pendulum>),
     /// Say in what order arbors go in, and where to hold them
     Order {
         /// The sheet, a TOML file; - for standard input
@@ -210,9 +226,21 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
         Command::Strike(strike) => strike.run(),
+        Command::Book(keeping) => keeping.run(),
+        Command::Count(count) => count.run(),
+        Command::Oil(oil) => oil.run(),
+        Command::Power(power) => power.run(),
+        Command::Pendulum(pendulum) => pendulum.run(),
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
+            if let Ok(Some(open)) = tasks::check_open(&text) {
+                print(&report::en::count::open_sheet(
+                    open.movement(),
+                    open.blanks(),
+                ))?;
+                return Ok(ExitCode::SUCCESS);
+            }
             let checked =
                 tasks::check(&text).map_err(|faults| wrong(&name, &text, faults.into()))?;
             let mut out = report::en::good_sheet(&checked.movement);
@@ -337,7 +365,7 @@ fn shown_name(path: &Path) -> String {
 fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
     Failure::Wrong(match refusal {
         Refusal::Sheet(faults) => carets::faults(name, text, &faults),
-        Refusal::Question(why) => format!("trundle: {why}"),
+        Refusal::Question(why) => format!("trundle: {}", why.say(&report::Words::default())),
     })
 }
 

@@ -5,6 +5,8 @@ use std::io::{BufRead, BufReader, Read, Write};
 use std::net::{TcpListener, TcpStream};
 use std::path::Path;
 use std::process::{Child, Command, Output, Stdio};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 fn bench(book: &Path, more: &[&str]) -> Command {
     let mut command = Command::new(cargo_bin("trundle"));
@@ -159,19 +161,28 @@ fn killed_while_it_writes_nothing_acknowledged_is_lost() {
             "{acknowledged} were acknowledged, {held} are there"
         );
         let port = open.port;
+        let seen = Arc::new(AtomicUsize::new(0));
+        let count = Arc::clone(&seen);
         let writing = std::thread::spawn(move || {
             let mut done = held;
             loop {
                 let body = format!("entries={done}&hour={}", 1 + done % 12);
                 match ask(port, "POST", "/job/1/struck", &body) {
-                    Some((303, _)) => done += 1,
+                    Some((303, _)) => {
+                        done += 1;
+                        count.fetch_add(1, Ordering::Relaxed);
+                    }
                     Some((status, answer)) => panic!("{status}: {answer}"),
                     None => return done,
                 }
             }
         });
-        // Somewhere in the writing of the first few: the times are spread over it.
-        std::thread::sleep(std::time::Duration::from_millis(15 + 11 * kill as u64));
+        // However slow the machine is, a few are written; then somewhere in the next: the times are spread over it.
+        let patience = std::time::Instant::now() + std::time::Duration::from_secs(60);
+        while seen.load(Ordering::Relaxed) < 1 + kill % 4 && std::time::Instant::now() < patience {
+            std::thread::sleep(std::time::Duration::from_millis(1));
+        }
+        std::thread::sleep(std::time::Duration::from_millis(2 * kill as u64));
         open.child.kill().expect("killed");
         open.child.wait().expect("ended");
         acknowledged = writing.join().expect("it counted");

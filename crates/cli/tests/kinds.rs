@@ -71,9 +71,12 @@ fn every_kind_strikes_what_its_row_says() {
     let samples: BTreeSet<String> = std::fs::read_dir(format!("{ROOT}/movements"))
         .expect("samples")
         .filter_map(|entry| Some(entry.ok()?.path().file_stem()?.to_str()?.to_owned()))
-        .filter(|name| name != "lattice")
+        .filter(|name| {
+            let text = std::fs::read(format!("{ROOT}/movements/{name}.toml")).expect("a sample");
+            sheet::read(&text).is_ok_and(|sheet| sheet.movement.works().is_some())
+        })
         .collect();
-    assert_eq!(named, samples, "every sample is of some kind");
+    assert_eq!(named, samples, "every sample with levers is of some kind");
 }
 
 #[test]

@@ -35,6 +35,9 @@ fn what_the_readme_shows_is_what_is_said() {
         let sample = sample.expect("a file");
         std::fs::copy(sample.path(), samples.join(sample.file_name())).expect("copied");
     }
+    // And a book that an earlier version made.
+    let book = format!("{root}/crates/book/tests/earlier/first.book");
+    std::fs::copy(book, folder.path().join("bench.book")).expect("copied");
     for (command, expected) in blocks {
         let words: Vec<&str> = command
             .strip_prefix("cargo run -q --release -- ")

@@ -25,9 +25,31 @@ impl Drawing {
         self.frame.width() / self.frame.height()
     }
 
+    /// Width and height in user units: millimetres, for a movement.
+    pub fn size_mm(&self) -> (f64, f64) {
+        (self.frame.width(), self.frame.height())
+    }
+
+    /// As [`svg`](Drawing::svg), so wide and so high on paper, in millimetres.
+    pub fn svg_sized(&self, wide_mm: f64, high_mm: f64) -> String {
+        let (wide, high) = (number(wide_mm), number(high_mm));
+        let sized = format!("<svg width=\"{wide}mm\" height=\"{high}mm\" ");
+        self.svg().replacen("<svg ", &sized, 1)
+    }
+
     /// An `svg` element to stand in a page that carries [`STYLE`] and colours.
     pub fn svg(&self) -> String {
         self.written("")
+    }
+
+    /// A file of its own whose millimetres are those of a rule laid on the paper.
+    pub fn file_to_scale(&self) -> String {
+        let size = format!(
+            "<svg width=\"{}mm\" height=\"{}mm\" ",
+            number(self.frame.width()),
+            number(self.frame.height())
+        );
+        self.file().replacen("<svg ", &size, 1)
     }
 
     /// A file of its own, with style and colours in it.

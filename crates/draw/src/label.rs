@@ -2,7 +2,7 @@
 
 use crate::arrow::{jaws, toward};
 use crate::ink::{Ink, Tag};
-use crate::marks::Marks;
+use crate::marks::{Marks, Note};
 use crate::scene::EDGE;
 use crate::view::Sight;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
@@ -24,7 +24,12 @@ struct Clutter {
 }
 
 /// Writes the name of every arbor, and marks the one that is held.
-pub(crate) fn labels(ink: &mut Ink, sight: &Sight<'_>, marks: &Marks<'_>, arrows: &[Point]) {
+pub(crate) fn labels(
+    ink: &mut Ink,
+    sight: &Sight<'_>,
+    (marks, notes): (&Marks<'_>, &[Note]),
+    arrows: &[Point],
+) {
     let unit = sight.unit();
     let mut clutter = Clutter::of(sight, arrows);
     if let Some((held, word)) = marks.hold {
@@ -40,10 +45,19 @@ pub(crate) fn labels(ink: &mut Ink, sight: &Sight<'_>, marks: &Marks<'_>, arrows
     arbors.sort_by(|&a, &b| sight.layout.outer(a).total_cmp(&sight.layout.outer(b)));
     for arbor in arbors {
         let name = &sight.movement.arbor(arbor).id;
-        let letters = f64::from(u16::try_from(name.chars().count()).unwrap_or(40));
-        let half = Vec2::new(letters * WIDTH + 1.0, HEIGHT) * (unit / 2.0);
+        let note = notes.iter().find(|note| note.at == arbor);
+        let lines = note.map_or(&[][..], |note| &note.lines);
+        let letters = lines
+            .iter()
+            .chain([name])
+            .map(|line| line.chars().count())
+            .max();
+        let letters = f64::from(u16::try_from(letters.unwrap_or(0)).unwrap_or(40));
+        let rows = f64::from(u16::try_from(lines.len() + 1).unwrap_or(1));
+        let half = Vec2::new(letters * WIDTH + 1.0, rows * HEIGHT) * (unit / 2.0);
         let middle = clutter.place(sight, arbor, half);
-        let lift = if lifted.contains(&arbor) { " lift" } else { "" };
+        let blue = lifted.contains(&arbor) || note.is_some_and(|note| note.blue);
+        let lift = if blue { " lift" } else { "" };
         ink.open(
             &Tag::new("g", &format!("named{lift}"))
                 .with("id", &format!("name-{name}"))
@@ -68,7 +82,12 @@ pub(crate) fn labels(ink: &mut Ink, sight: &Sight<'_>, marks: &Marks<'_>, arrows
         } else {
             "name blue-fill"
         };
-        ink.text(&Tag::new("text", class).point(["x", "y"], middle), name);
+        for (row, line) in [name].into_iter().chain(lines).enumerate() {
+            let down = f64::from(u16::try_from(row).unwrap_or(0)) - (rows - 1.0) / 2.0;
+            let at = middle + Vec2::new(0.0, down * HEIGHT * unit);
+            let class = if row == 0 { class } else { "count note" };
+            ink.text(&Tag::new("text", class).point(["x", "y"], at), line);
+        }
         ink.close("g");
         clutter
             .labels

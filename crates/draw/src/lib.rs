@@ -7,7 +7,10 @@
 
 mod arrow;
 mod body;
+mod coiled;
+mod falling;
 mod fitting;
+mod hanging;
 mod ink;
 mod label;
 mod layout;
@@ -20,16 +23,21 @@ mod mm;
 mod phase;
 mod pitch;
 mod place;
+mod poster;
 mod scene;
 mod tooth;
 mod view;
 mod witnessing;
 
+pub use coiled::{Coiled, coiled};
+pub use falling::{Falling, falling};
+pub use hanging::{Hanging, hanging};
 pub use ink::{Drawing, PALETTE, STYLE};
 pub use layout::{Layout, layout};
 pub use loupe::{choices, loupe};
-pub use marks::{Lift, Marks, Pose, Way};
+pub use marks::{Lift, Marks, Note, Pose, Way};
 pub use mm::Mm;
-pub use scene::scene;
+pub use poster::poster;
+pub use scene::{noted, scene};
 pub use view::View;
 pub use witnessing::{Slots, Witnessing};

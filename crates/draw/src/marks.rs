@@ -49,6 +49,17 @@ pub struct Lift {
     pub way: Way,
 }
 
+/// Words at an arbor, in the reader's language.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Note {
+    /// The arbor.
+    pub at: ArborId,
+    /// Short lines, under its name.
+    pub lines: Vec<String>,
+    /// Whether the arbor is what the drawing is about.
+    pub blue: bool,
+}
+
 /// What is marked on a drawing.
 #[derive(Debug, Clone, Default)]
 pub struct Marks<'a> {

@@ -8,7 +8,7 @@ use crate::look::widths;
 use crate::pitch::Sized;
 use crate::tooth::Shape;
 use crate::view::Sight;
-use crate::{Layout, Marks, Pose, View, Witnessing, arrow, label};
+use crate::{Layout, Marks, Note, Pose, View, Witnessing, arrow, label};
 use kurbo::{BezPath, Point};
 use movement::{ArborId, Movement, WitnessId};
 use std::f64::consts::PI;
@@ -31,10 +31,30 @@ pub fn scene(
     pose: &Pose,
     marks: &Marks<'_>,
 ) -> Drawing {
+    annotated((movement, layout, view), pose, marks, &[])
+}
+
+/// Draws a movement from a side with a few words at arbors; see [`scene`].
+pub fn noted(movement: &Movement, layout: &Layout, view: View, notes: &[Note]) -> Drawing {
+    annotated(
+        (movement, layout, view),
+        &Pose::default(),
+        &Marks::default(),
+        notes,
+    )
+}
+
+fn annotated(
+    (movement, layout, view): (&Movement, &Layout, View),
+    pose: &Pose,
+    marks: &Marks<'_>,
+    notes: &[Note],
+) -> Drawing {
     let mut scene = Scene {
         sight: Sight::new(movement, layout, view),
         marks,
         pose,
+        notes,
         bodies: Vec::new(),
         ink: Ink::default(),
     };
@@ -45,7 +65,7 @@ pub fn scene(
     scene.levers();
     scene.ghosts();
     let arrows = arrow::arrows(&mut scene.ink, &scene.sight, marks);
-    label::labels(&mut scene.ink, &scene.sight, marks, &arrows);
+    label::labels(&mut scene.ink, &scene.sight, (marks, notes), &arrows);
     let mut defs = String::from("<defs>");
     for d in &scene.bodies {
         defs.push_str(&format!("<path id=\"{}\" d=\"{d}\"/>", name_of(d)));
@@ -72,6 +92,7 @@ struct Scene<'a> {
     sight: Sight<'a>,
     marks: &'a Marks<'a>,
     pose: &'a Pose,
+    notes: &'a [Note],
     /// The outlines used, each once.
     bodies: Vec<String>,
     ink: Ink,
@@ -175,7 +196,8 @@ impl Scene<'_> {
     fn lifted(&self, arbor: ArborId) -> &'static str {
         let lifts = self.marks.lifts.iter();
         let mut lifted = lifts.filter_map(|l| self.movement().far_arbor(l.mesh));
-        if lifted.any(|a| a == arbor) {
+        let noted = self.notes.iter().any(|n| n.blue && n.at == arbor);
+        if noted || lifted.any(|a| a == arbor) {
             " lift"
         } else {
             ""

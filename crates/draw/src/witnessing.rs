@@ -229,7 +229,7 @@ mod tests {
                 88,
             ),
             (
-                include_str!("../../../movements/attic.toml"),
+                include_str!("../../../movements/gallery.toml"),
                 Blows::Hours,
                 156,
             ),

@@ -99,6 +99,23 @@ pub enum What {
         /// Its own number.
         n: usize,
     },
+    /// A correction is of another kind than what it corrects, or of a kind that is never put right but told anew.
+    NotCorrected {
+        /// The number of the entry pointed at.
+        of: usize,
+    },
+    /// A field that is said to have been removed is still there, was never there, or is none that can be emptied.
+    NotEmptied {
+        /// The number of the entry that it is of.
+        of: usize,
+        /// The field.
+        field: String,
+    },
+    /// What a removal emptied does not come back.
+    NotUndone {
+        /// The number of the removal.
+        of: usize,
+    },
     /// What is said to have gone the other way is no shift.
     NotAShift {
         /// The number of the entry pointed at.
@@ -125,6 +142,12 @@ pub enum Expected {
     Teeth,
     /// One of these words.
     OneOf(Vec<&'static str>),
+    /// A day of the calendar in quotation marks, such as `2026-03-01`.
+    Day,
+    /// A picture's name, 64 small hexadecimal figures.
+    Digest,
+    /// A list of words with at least one in it.
+    Names,
     /// A list of objects with at least one in it.
     List,
     /// An object in braces.

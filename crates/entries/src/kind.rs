@@ -1,7 +1,7 @@
 //! What can be seen and done, as it stands in a log. Nothing is turned into anything else here, and no name is looked
 //! up: arbors, meshes (`driver>driven`) and witnesses are the sheet's names as they were said.
 
-use crate::{Decimal, Oclock};
+use crate::{Day, Decimal, Oclock, Work};
 use serde::{Serialize, Serializer};
 
 /// One line of a log.
@@ -37,6 +37,19 @@ impl Entry {
             Told::Known(kind) => Some(kind),
             Told::Unknown { .. } => None,
         }
+    }
+
+    /// What it tells of the job as a whole; where it corrects an earlier entry, what that should have said.
+    pub fn work(&self) -> Option<&Work> {
+        match self.known() {
+            Some(Kind::Work(work)) => Some(work.told()),
+            _ => None,
+        }
+    }
+
+    /// The day it was written down, where what it says of that begins with one: `2026-03-01 before noon`.
+    pub fn day(&self) -> Option<Day> {
+        Day::parse(self.at.as_deref()?.get(..10)?)
     }
 }
 
@@ -89,6 +102,9 @@ pub enum Kind {
         /// The number of the entry.
         of: usize,
     },
+    /// What concerns the job as a whole, and no sum about the timing of its train.
+    #[serde(untagged)]
+    Work(Work),
 }
 
 /// How the train was held during a look.

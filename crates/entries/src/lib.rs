@@ -1,8 +1,9 @@
-//! The timing log: what was seen and done while a train is timed, as plain data and as JSON Lines text.
+//! The log of a job: what was seen and done from the day a clock came in, and while its train was timed, as plain data and
+//! as JSON Lines text.
 //!
 //! A [`Log`] begins with a line that names the sheet it belongs to; each further line is one [`Entry`], numbered from 1
-//! without a gap. Nothing is ever struck out: a thing is taken back by a further entry that says so. Everything is kept
-//! as it was said, decimals as text and the lines byte for byte. This crate makes no sums and no sentences, resolves no
+//! without a gap. Nothing is ever struck out: a thing is taken back or put right by a further entry that says so; only a
+//! removal empties fields of entries before it, for good ([`Log::remove`]). Everything is kept as it was said, decimals as text and the lines byte for byte. This crate makes no sums and no sentences, resolves no
 //! names and opens no files: it takes and gives text, and whoever calls it holds the file, the lock and the clock.
 //!
 //! ```
@@ -24,12 +25,21 @@ mod kind;
 mod line;
 mod log;
 mod parse;
+mod parse_work;
+mod removal;
+mod words;
+mod work;
 mod written;
 
 pub use fault::{Expected, LogFault, Place, Warning, What};
 pub use kind::{AtMesh, Entry, Kind, Moved, Plate, Reading, Seen, Sight, Tension, Told};
 pub use log::{Header, Log};
-pub use written::{Decimal, Oclock};
+pub use removal::Removed;
+pub use work::{Emptied, Kept, Occasion, Stage, Striking, Unit, Work};
+pub use written::{Day, Decimal, Digest, Oclock};
+
+/// Words that a removal may empty.
+pub type Words = Kept<String>;
 
 /// The longest a log's text may be: 8 MiB. A look at three witnesses takes about two hundred bytes, so this is forty
 /// thousand of them, and still over a thousand where sixty witnesses with long names are read at each; a train is timed

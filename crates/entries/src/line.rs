@@ -1,11 +1,12 @@
 //! One line of text as a JSON object whose values are still as written, so that each can be told with its place.
 
-use crate::{Decimal, Expected, LogFault, Oclock, Place, What};
+use crate::{Day, Decimal, Digest, Expected, Kept, LogFault, Oclock, Place, What, Words};
 use quantity::whole;
 use serde::de::{Deserializer, MapAccess, Visitor};
 use serde::{Deserialize, de::DeserializeOwned};
 use serde_json::value::RawValue;
 use std::fmt;
+use std::ops::Range;
 
 /// A line that is UTF-8 and JSON.
 #[derive(Clone, Copy)]
@@ -126,6 +127,30 @@ impl<'a> Object<'a> {
             .ok_or_else(|| self.line.at_field(self.text, field, What::Missing))
     }
 
+    /// Whether it says that it is of this kind.
+    pub(crate) fn kind_is(&self, name: &str) -> bool {
+        let kind = self.left.iter().find(|(field, _)| field == "kind");
+        kind.is_some_and(|(_, kind)| serde_json::from_str(kind.get()).ok() == Some(name.to_owned()))
+    }
+
+    /// The object that stands in this field, if there is one.
+    pub(crate) fn inner(&self, field: &'static str) -> Result<Option<Object<'a>>, LogFault> {
+        let found = self.left.iter().find(|(name, _)| name == field);
+        let value = found.map(|(_, value)| Value {
+            line: self.line,
+            field,
+            text: value.get(),
+        });
+        value.map(Value::object).transpose()
+    }
+
+    /// The bytes of its line that hold this field's value.
+    pub(crate) fn place(&self, field: &str) -> Option<Range<usize>> {
+        let (_, value) = self.left.iter().find(|(name, _)| name == field)?;
+        let start = value.get().as_ptr().addr() - self.line.text.as_ptr().addr();
+        Some(start..start + value.get().len())
+    }
+
     /// A fault of the object as a whole.
     pub(crate) fn fault(&self, what: What) -> LogFault {
         self.line.at(self.text, what)
@@ -176,6 +201,48 @@ impl<'a> Value<'a> {
 
     pub(crate) fn text(self) -> Result<String, LogFault> {
         self.read(Expected::Text)
+    }
+
+    /// Text, or what a removal left of it.
+    pub(crate) fn words(self) -> Result<Words, LogFault> {
+        match self.text {
+            "null" => Ok(Kept::Emptied),
+            _ => self.text().map(Kept::Here),
+        }
+    }
+
+    /// A picture's name, or what a removal left of it.
+    pub(crate) fn picture(self) -> Result<Kept<Digest>, LogFault> {
+        if self.text == "null" {
+            return Ok(Kept::Emptied);
+        }
+        let text: String = self.read(Expected::Digest)?;
+        let digest = Digest::parse(&text);
+        digest
+            .map(Kept::Here)
+            .ok_or_else(|| self.wrong(Expected::Digest))
+    }
+
+    pub(crate) fn day(self) -> Result<Day, LogFault> {
+        let text: String = self.read(Expected::Day)?;
+        Day::parse(&text).ok_or_else(|| self.wrong(Expected::Day))
+    }
+
+    /// The words of a list that has at least one.
+    pub(crate) fn names(self) -> Result<Vec<String>, LogFault> {
+        let names: Vec<String> = self.read(Expected::Names)?;
+        if names.is_empty() {
+            return Err(self.wrong(Expected::Names));
+        }
+        Ok(names)
+    }
+
+    /// The one object that this is.
+    pub(crate) fn object(self) -> Result<Object<'a>, LogFault> {
+        if !self.text.starts_with('{') {
+            return Err(self.wrong(Expected::Object));
+        }
+        Object::new(self.line, self.text)
     }
 
     pub(crate) fn count(self) -> Result<u64, LogFault> {
@@ -237,10 +304,7 @@ impl<'a> Value<'a> {
                 text: item.get(),
                 ..self
             };
-            if !item.text.starts_with('{') {
-                return Err(item.wrong(Expected::Object));
-            }
-            Object::new(self.line, item.text)
+            item.object()
         };
         items.into_iter().map(object).collect()
     }

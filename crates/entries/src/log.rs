@@ -1,7 +1,9 @@
 //! The log as a whole: reading it, adding to it, and which of its entries count.
 
 use crate::line::Line;
-use crate::{Entry, Kind, LogFault, MOST_BYTES, Place, Warning, What, parse};
+use crate::{
+    Day, Entry, Kept, Kind, LogFault, MOST_BYTES, Place, Stage, Warning, What, Work, parse,
+};
 use serde::Serialize;
 
 /// The version of the log's form that is read and written here.
@@ -93,9 +95,10 @@ impl Log {
         &self.header
     }
 
-    /// Whether it belongs to the sheet with this digest.
+    /// Whether it belongs to the sheet with this digest: the one last put in, or else the one it began with.
     pub fn matches(&self, hash: &str) -> bool {
-        self.header.hash == hash
+        let known = self.sheet().map(|(_, _, hash)| hash);
+        known.unwrap_or(&self.header.hash) == hash
     }
 
     /// Every entry, whether it counts or not; the one numbered n is at n − 1.
@@ -140,10 +143,74 @@ impl Log {
 
     /// The entries that count, in order: without the undos and without what they take back, just as if neither had
     /// ever been written. An `other_way` falls with its shift and comes back with it; said twice of one shift, it
-    /// counts once. Entries of unknown kinds are among them.
+    /// counts once. A correction counts in place of what it corrects, and falls with it; of several the last counts.
+    /// Entries of unknown kinds are among them.
     pub fn standing(&self) -> impl DoubleEndedIterator<Item = &Entry> {
         let counts = self.counts();
         self.entries.iter().filter(move |entry| counts[entry.n - 1])
+    }
+
+    /// Of the entries that count, those that rest on the sheet as it is known now: all that come after it was put in.
+    pub fn of_this_sheet(&self) -> impl DoubleEndedIterator<Item = &Entry> {
+        let from = self.sheet().map_or(0, |(n, _, _)| n);
+        self.standing().filter(move |entry| entry.n > from)
+    }
+
+    /// The last sheet that counts among the entries: the entry's number, the text and its digest. Nothing where the log
+    /// still rests on the sheet that it began with.
+    pub fn sheet(&self) -> Option<(usize, &str, &str)> {
+        self.standing().rev().find_map(|entry| match entry.work() {
+            Some(Work::Sheet { text, hash }) => Some((entry.n, text.as_str(), hash.as_str())),
+            _ => None,
+        })
+    }
+
+    /// The stage the job is at: the one last said that counts.
+    pub fn stage(&self) -> Stage {
+        let said = self.standing().rev().find_map(|entry| match entry.work() {
+            Some(Work::Stage { to }) => Some(*to),
+            _ => None,
+        });
+        said.unwrap_or(Stage::In)
+    }
+
+    /// Whether the clock went home, and did not come in again since.
+    pub fn handed_back(&self) -> bool {
+        let last = self.standing().rev().find_map(|entry| match entry.work() {
+            Some(Work::HandedBack { .. }) => Some(true),
+            Some(Work::Intake { .. } | Work::Stage { .. }) => Some(false),
+            _ => None,
+        });
+        last.unwrap_or(false)
+    }
+
+    /// What the clock is called since it last came in, if that was said and not removed.
+    pub fn clock(&self) -> Option<&str> {
+        let said = self.standing().rev().find_map(|entry| match entry.work() {
+            Some(Work::Intake { clock, .. }) => Some(clock),
+            _ => None,
+        });
+        said.and_then(Kept::here).map(String::as_str)
+    }
+
+    /// The log as it stood when it had `n` entries. What was emptied since is empty there too.
+    pub fn as_it_stood(&self, n: usize) -> Log {
+        let n = n.min(self.entries.len());
+        let lines = self.text.split_inclusive('\n').take(n + 1);
+        Log {
+            header: self.header.clone(),
+            entries: self.entries[..n].to_vec(),
+            text: lines.collect(),
+        }
+    }
+
+    /// How many entries it had when this day was over. Order is by number: all entries before the first that was written
+    /// on a later day are counted, so a clock that was set back in between moves nothing, and an entry without a day is
+    /// of the day of the one before.
+    pub fn entries_by(&self, day: Day) -> usize {
+        let later = |entry: &Entry| entry.day().is_some_and(|written| written > day);
+        let first = self.entries.iter().position(later);
+        first.unwrap_or(self.entries.len())
     }
 
     /// Which entries count, in order.
@@ -158,16 +225,33 @@ impl Log {
                 counts[entry.n - 1] = false;
             }
         }
+        // Both of these fall with what they point at. That comes before them, so it is settled when they are met.
         let mut went_other_way = vec![false; self.entries.len()];
+        let mut put_right = vec![None; self.entries.len()];
+        let mut instead = vec![false; self.entries.len()];
         for entry in &self.entries {
-            if let Some(Kind::OtherWay { of }) = entry.known()
-                && counts[entry.n - 1]
-            {
-                counts[entry.n - 1] = counts[of - 1] && !went_other_way[of - 1];
-                went_other_way[of - 1] = true;
+            match entry.known() {
+                Some(Kind::OtherWay { of }) if counts[entry.n - 1] => {
+                    counts[entry.n - 1] = counts[of - 1] && !went_other_way[of - 1];
+                    went_other_way[of - 1] = true;
+                }
+                Some(Kind::Work(Work::Correction { of, .. })) if counts[entry.n - 1] => {
+                    counts[entry.n - 1] = counts[of - 1];
+                    if counts[of - 1] {
+                        instead[of - 1] = true;
+                        let before: Option<usize> = put_right[of - 1].replace(entry.n);
+                        if let Some(before) = before {
+                            instead[before - 1] = true;
+                        }
+                    }
+                }
+                _ => {}
             }
         }
-        counts
+        let standing = counts.iter().zip(&instead);
+        standing
+            .map(|(counts, instead)| *counts && !instead)
+            .collect()
     }
 }
 

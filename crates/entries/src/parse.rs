@@ -1,8 +1,10 @@
-//! From a line to an entry: each kind's fields, and what they may be.
+//! From a line to an entry: each kind's fields, and what they may be; those of the timing here, the others in
+//! `parse_work`.
 
 use crate::line::{Line, Object, Value};
+use crate::parse_work::work;
 use crate::{
-    AtMesh, Entry, Kind, LogFault, Moved, Plate, Reading, Seen, Sight, Tension, Told, What,
+    AtMesh, Entry, Kind, LogFault, Moved, Plate, Reading, Seen, Sight, Tension, Told, What, Work,
 };
 use std::collections::HashSet;
 
@@ -70,10 +72,18 @@ fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Kind
         "struck" => Kind::Struck {
             hour: o.need("hour")?.hour()?,
         },
-        "undo" => Kind::Undo {
-            of: pointed_at(o.need("of")?, earlier)?,
-        },
-        _ => return Ok(None),
+        "undo" => {
+            let value = o.need("of")?;
+            let of = pointed_at(value, earlier)?;
+            if matches!(
+                earlier[of - 1].known(),
+                Some(Kind::Work(Work::Removal { .. }))
+            ) {
+                return Err(value.fault(What::NotUndone { of }));
+            }
+            Kind::Undo { of }
+        }
+        _ => return Ok(work(name, o, earlier)?.map(Kind::Work)),
     }))
 }
 
@@ -82,7 +92,7 @@ fn arbor(object: &mut Object<'_>) -> Result<String, LogFault> {
 }
 
 /// The number of an earlier entry.
-fn pointed_at(value: Value<'_>, earlier: &[Entry]) -> Result<usize, LogFault> {
+pub(crate) fn pointed_at(value: Value<'_>, earlier: &[Entry]) -> Result<usize, LogFault> {
     let got = value.count()?;
     let of = usize::try_from(got).unwrap_or(usize::MAX);
     if !(1..=earlier.len()).contains(&of) {
@@ -132,7 +142,7 @@ fn stands(object: &mut Object<'_>) -> Result<Seen, LogFault> {
 }
 
 /// The meshes of one opening: one said plainly, or several as a list.
-fn shifted(object: &mut Object<'_>) -> Result<Vec<AtMesh>, LogFault> {
+pub(crate) fn shifted(object: &mut Object<'_>) -> Result<Vec<AtMesh>, LogFault> {
     let mut named = HashSet::new();
     let Some(list) = object.take("meshes") else {
         return Ok(vec![at_mesh(object, &mut named)?]);

@@ -2,13 +2,18 @@
 
 use quantity::{DecimalError, Degrees, Exact, fraction, parse_decimal};
 use serde::{Serialize, Serializer};
+use std::fmt;
 
 /// A plain decimal as written, and its exact value. In a log it stands in quotation marks: a bare JSON number is
 /// commonly read into floating point and printed again as another one, and -1.2 said must stay -1.2.
 ///
 /// Two are equal when they were written alike; `-1.2` and `-1.20` are not the same words.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Decimal {
+pub struct Decimal(Box<Said>);
+
+/// Apart, as an exact value is large and an entry may say several.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Said {
     text: String,
     value: Exact,
 }
@@ -27,31 +32,29 @@ impl Decimal {
     /// ```
     pub fn parse(text: &str) -> Result<Decimal, DecimalError> {
         let value = parse_decimal(text)?;
-        Ok(Decimal {
-            text: text.to_owned(),
-            value,
-        })
+        let text = text.to_owned();
+        Ok(Decimal(Box::new(Said { text, value })))
     }
 
     /// As it was written.
     pub fn text(&self) -> &str {
-        &self.text
+        &self.0.text
     }
 
     /// Exactly what was written, in whatever it was said of.
     pub fn exact(&self) -> &Exact {
-        &self.value
+        &self.0.value
     }
 
     /// What was written, where it was said of degrees.
     pub fn degrees(&self) -> Degrees {
-        Degrees::deg(self.value.clone())
+        Degrees::deg(self.0.value.clone())
     }
 }
 
 impl Serialize for Decimal {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.text)
+        serializer.serialize_str(&self.0.text)
     }
 }
 
@@ -99,5 +102,95 @@ impl Oclock {
 impl Serialize for Oclock {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(&self.text)
+    }
+}
+
+/// A day of the calendar as written, `2026-03-01`: year, month and day of ISO 8601 in figures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Day {
+    year: u16,
+    month: u8,
+    day: u8,
+}
+
+impl Day {
+    /// The first day of the calendar: for a clock that knows none.
+    pub const FIRST: Day = Day {
+        year: 1,
+        month: 1,
+        day: 1,
+    };
+
+    /// A day that there is in the calendar, from year 0001; nothing for any other text.
+    ///
+    /// ```
+    /// use entries::Day;
+    /// assert_eq!(Day::parse("2028-02-29").unwrap().to_string(), "2028-02-29");
+    /// assert_eq!(Day::parse("2026-02-29"), None);
+    /// assert_eq!(Day::parse("2026-2-9"), None);
+    /// ```
+    pub fn parse(text: &str) -> Option<Day> {
+        let plain = |(at, byte): (usize, u8)| match at {
+            4 | 7 => byte == b'-',
+            _ => byte.is_ascii_digit(),
+        };
+        if text.len() != 10 || !text.bytes().enumerate().all(plain) {
+            return None;
+        }
+        let year: u16 = text[..4].parse().ok()?;
+        let month: u8 = text[5..7].parse().ok()?;
+        let day: u8 = text[8..].parse().ok()?;
+        let leap =
+            year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
+        let longest = match month {
+            4 | 6 | 9 | 11 => 30,
+            2 if leap => 29,
+            2 => 28,
+            1..=12 => 31,
+            _ => return None,
+        };
+        (year > 0 && (1..=longest).contains(&day)).then_some(Day { year, month, day })
+    }
+}
+
+impl fmt::Display for Day {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+    }
+}
+
+impl Serialize for Day {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+/// What a picture is called by: the SHA-256 of its bytes in 64 small hexadecimal figures. It is made by whoever holds
+/// the bytes.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Digest(String);
+
+impl Digest {
+    /// A digest; nothing for any other text.
+    pub fn parse(text: &str) -> Option<Digest> {
+        let figures = text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'));
+        (text.len() == 64 && figures).then(|| Digest(text.to_owned()))
+    }
+
+    /// Its figures.
+    pub fn text(&self) -> &str {
+        &self.0
+    }
+}
+
+impl fmt::Display for Digest {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl Serialize for Digest {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&self.0)
     }
 }

@@ -1,8 +1,10 @@
 //! What is written reads back, whatever befalls the text; and what is taken back is as if it had never been.
 
+mod made_up;
+
 use entries::{
     AtMesh, Decimal, Entry, Header, Kind, Log, Moved, Oclock, Plate, Reading, Seen, Sight, Tension,
-    Told, Warning, What,
+    Told, Warning, What, Work,
 };
 use proptest::collection::vec;
 use proptest::option;
@@ -81,6 +83,7 @@ fn says() -> impl Strategy<Value = Kind> {
         arbor.prop_map(|arbor| Kind::ArborOut { arbor }),
         arbor.prop_map(|arbor| Kind::ArborIn { arbor }),
         (1..=12u8).prop_map(|hour| Kind::Struck { hour }),
+        made_up::work().prop_map(Kind::Work),
     ]
 }
 
@@ -90,6 +93,7 @@ enum Step {
     Says(Kind),
     Undo(Index),
     OtherWay(Index),
+    Correction(Index),
 }
 
 fn step() -> impl Strategy<Value = Step> {
@@ -97,6 +101,7 @@ fn step() -> impl Strategy<Value = Step> {
         6 => says().prop_map(Step::Says),
         2 => any::<Index>().prop_map(Step::OtherWay),
         3 => any::<Index>().prop_map(Step::Undo),
+        3 => any::<Index>().prop_map(Step::Correction),
     ]
 }
 
@@ -108,6 +113,12 @@ fn kinds(steps: &[Step]) -> Vec<Kind> {
             .zip(&kinds)
             .filter(|(_, k)| matches!(k, Kind::Shift(_)));
         let shifts: Vec<usize> = shifts.map(|(n, _)| n).collect();
+        let correctable = (1..).zip(&kinds).filter_map(|(n, kind)| match kind {
+            Kind::Work(Work::Sheet { .. }) => None,
+            Kind::Work(work) => Some((n, Box::new(work.told().clone()))),
+            _ => None,
+        });
+        let correctable: Vec<(usize, Box<Work>)> = correctable.collect();
         match step {
             Step::Says(kind) => kinds.push(kind.clone()),
             Step::Undo(at) if !kinds.is_empty() => {
@@ -118,7 +129,11 @@ fn kinds(steps: &[Step]) -> Vec<Kind> {
                 let of = *at.get(&shifts);
                 kinds.push(Kind::OtherWay { of });
             }
-            Step::Undo(_) | Step::OtherWay(_) => {}
+            Step::Correction(at) if !correctable.is_empty() => {
+                let (of, to) = at.get(&correctable).clone();
+                kinds.push(Kind::Work(Work::Correction { of, to }));
+            }
+            Step::Undo(_) | Step::OtherWay(_) | Step::Correction(_) => {}
         }
     }
     kinds
@@ -222,6 +237,10 @@ proptest! {
             let kind = match kind {
                 Kind::Undo { of } => renumbered[*of].map(|of| Kind::Undo { of }),
                 Kind::OtherWay { of } => renumbered[*of].map(|of| Kind::OtherWay { of }),
+                Kind::Work(Work::Correction { of, to }) => renumbered[*of].map(|of| {
+                    let to = to.clone();
+                    Kind::Work(Work::Correction { of, to })
+                }),
                 kind => Some(kind.clone()),
             };
             if let Some(kind) = kind.filter(|_| n != undone) {

@@ -166,6 +166,7 @@ fn remesh(sheet: &[u8], tally: &mut Tally) {
         Ok(answered) => answered,
         Err(Refusal::Sheet(faults)) => panic!("accepted, and then refused: {faults:?}"),
         Err(Refusal::Question(why)) => {
+            let why = why.say(&report::Words::default());
             // Where places lie close, a spread that was said is too wide for them.
             assert!(
                 !why.is_empty() && saw.iter().any(|said| said.contains('~')),

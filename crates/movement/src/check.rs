@@ -1,5 +1,6 @@
 //! From a draft to a movement: every name resolved, every contradiction found, or every flaw told at once.
 
+use crate::remarks::remarks;
 use crate::train::{Forest, Link, Tree, grow};
 use crate::*;
 use quantity::{Degrees, Exact};
@@ -22,9 +23,9 @@ pub fn near<'a>(got: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a s
 /// A draft under examination.
 pub(crate) struct Checker<'a> {
     pub(crate) draft: &'a Draft,
-    flaws: Vec<Flaw>,
+    pub(crate) flaws: Vec<Flaw>,
     /// Meshes whose two parts were found, by index in the draft.
-    links: Vec<(usize, Link, [PartId; 2])>,
+    pub(crate) links: Vec<(usize, Link, [PartId; 2])>,
     /// Whether some mesh could not be resolved, so that what hangs together is not known.
     torn: bool,
 }
@@ -36,35 +37,64 @@ impl Movement {
     /// Every flaw found, in no particular order. A movement comes back only where the draft was read whole: a part
     /// or a place that is missing because it was written wrongly is a flaw already told, and gives an empty list.
     pub fn check(draft: &Draft) -> Result<(Movement, Vec<Remark>), Vec<Flaw>> {
-        let mut checker = Checker {
+        let mut checker = Checker::of(draft);
+        let found = checker.look();
+        checker.uncounted();
+        if !checker.flaws.is_empty() {
+            return Err(checker.flaws);
+        }
+        let movement = found
+            .and_then(|found| checker.build(found))
+            .ok_or(Vec::new())?;
+        let mut remarks = remarks(&movement);
+        remarks.extend(checker.doubtful());
+        Ok((movement, remarks))
+    }
+}
+
+/// What is found of a draft beside its flaws.
+pub(crate) struct Found {
+    forest: Forest,
+    runs: Vec<Turning>,
+    moments: Vec<(String, Option<usize>)>,
+    on: Vec<Option<usize>>,
+    at: Vec<Option<usize>>,
+    works: Option<Works>,
+}
+
+impl<'a> Checker<'a> {
+    pub(crate) fn of(draft: &'a Draft) -> Checker<'a> {
+        Checker {
             draft,
             flaws: Vec::new(),
             links: Vec::new(),
             torn: false,
-        };
-        checker.sizes();
-        if !checker.flaws.is_empty() {
-            return Err(checker.flaws);
         }
-        checker.meshes();
-        let read_at = checker.read_at();
-        let moments = checker.moments(read_at);
-        let witnesses_on = checker.witnesses();
-        let works = checker.works();
-        let forest = checker.forest(&moments);
-        checker.trains(&forest);
-        let at = checker.joined(&forest, &moments, &witnesses_on);
-        let runs = checker.runs(&forest);
-        if !checker.flaws.is_empty() {
-            return Err(checker.flaws);
+    }
+
+    /// Looks the whole draft through; nothing where it is too long for that.
+    pub(crate) fn look(&mut self) -> Option<Found> {
+        self.sizes();
+        if !self.flaws.is_empty() {
+            return None;
         }
-        let built = checker.build(&forest, runs, moments, &witnesses_on, &at);
-        let mut movement = built.ok_or(Vec::new())?;
-        if !draft.works.is_empty() {
-            movement.works = Some(works.ok_or(Vec::new())?);
-        }
-        let remarks = remarks(&movement);
-        Ok((movement, remarks))
+        self.meshes();
+        let read_at = self.read_at();
+        let moments = self.moments(read_at);
+        let on = self.witnesses();
+        let works = self.works();
+        let forest = self.forest(&moments);
+        self.trains(&forest);
+        let at = self.joined(&forest, &moments, &on);
+        let runs = self.runs(&forest);
+        Some(Found {
+            forest,
+            runs,
+            moments,
+            on,
+            at,
+            works,
+        })
     }
 }
 
@@ -171,7 +201,7 @@ impl Checker<'_> {
         }
     }
 
-    fn part_name(&self, id: PartId) -> String {
+    pub(crate) fn part_name(&self, id: PartId) -> String {
         let arbor = &self.draft.arbors[id.arbor.0];
         format!("{}.{}", arbor.id, arbor.parts[id.part].name)
     }
@@ -429,15 +459,16 @@ impl Checker<'_> {
     }
 
     /// The movement, where nothing that was written is missing.
-    fn build(
-        &self,
-        forest: &Forest,
-        runs: Vec<Turning>,
-        moments: Vec<(String, Option<usize>)>,
-        on: &[Option<usize>],
-        at: &[Option<usize>],
-    ) -> Option<Movement> {
+    pub(crate) fn build(&self, found: Found) -> Option<Movement> {
         let draft = self.draft;
+        let Found {
+            forest,
+            runs,
+            moments,
+            on,
+            at,
+            works,
+        } = found;
         let arbors = draft
             .arbors
             .iter()
@@ -468,6 +499,7 @@ impl Checker<'_> {
                 internal: draft.meshes[m].internal,
                 lash_teeth: draft.meshes[m].lash_teeth.clone(),
                 reached: draft.meshes[m].reached,
+                centre_mm: draft.meshes[m].centre_mm.clone(),
             })
             .collect();
         let moments = moments
@@ -526,7 +558,7 @@ impl Checker<'_> {
                 })
             })
             .collect::<Option<Vec<_>>>()?;
-        let mut tree = Tree::over(forest, &self.plain_links());
+        let mut tree = Tree::over(&forest, &self.plain_links());
         tree.runs = runs;
         Some(Movement {
             name: draft.name.clone(),
@@ -536,51 +568,11 @@ impl Checker<'_> {
             strike,
             moments,
             witnesses,
-            works: None,
+            works: match draft.works.is_empty() {
+                true => None,
+                false => Some(works?),
+            },
             tree,
         })
     }
-}
-
-/// What is odd about a good movement.
-fn remarks(movement: &Movement) -> Vec<Remark> {
-    let mut remarks = Vec::new();
-    for (id, witness) in movement.witnesses() {
-        // Ship's bells come in pairs, and what comes round is the pair.
-        if let Some(strike) = movement.strike()
-            && movement.same_train(strike.read_at, witness.on)
-            && strike.blows != Blows::ShipsBells
-        {
-            let turns = movement.turns(witness.on)
-                / movement.turns(strike.read_at)
-                / &strike.blows_per_turn;
-            let places = &turns * Exact::from_integer(witness.repeats.get().into());
-            if !places.is_integer() {
-                remarks.push(Remark {
-                    place: Place::WitnessOn(id.index()),
-                    what: Misgiving::NotWhole {
-                        witness: witness.id.clone(),
-                        blow: Degrees::turns(&turns),
-                        period: witness.period(),
-                        places,
-                    },
-                });
-            }
-        }
-        if let Some(look) = &witness.look {
-            let allowed = &(&look.slot - &look.tip) * &quantity::fraction(1, 2);
-            if witness.from < -&allowed || witness.to > allowed {
-                remarks.push(Remark {
-                    place: Place::Window(id.index()),
-                    what: Misgiving::WiderThanSlot {
-                        witness: witness.id.clone(),
-                        allowed,
-                        from: witness.from.clone(),
-                        to: witness.to.clone(),
-                    },
-                });
-            }
-        }
-    }
-    remarks
 }

@@ -20,8 +20,10 @@ pub enum Form {
 pub struct DraftPart {
     /// Its name on its arbor.
     pub name: String,
-    /// Its count; nothing where it was written wrongly and that is already told.
+    /// Its count; nothing where it is not known, or was written wrongly and that is already told.
     pub teeth: Option<Teeth>,
+    /// Whether it was written with a question mark: `"?"` is not known, `"72?"` is doubtful.
+    pub doubted: bool,
     /// How its teeth are made.
     pub form: Form,
 }
@@ -54,6 +56,8 @@ pub struct DraftMesh {
     pub lash_teeth: Option<Exact>,
     /// What must be opened to shift it.
     pub reached: Reached,
+    /// From the middle of one arbor to that of the other, in millimetres.
+    pub centre_mm: Option<Exact>,
 }
 
 /// The strike as written.

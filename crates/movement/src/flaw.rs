@@ -44,6 +44,8 @@ pub enum Place {
     Lever(usize, &'static str),
     /// What stands under a key of the rack.
     Rack(&'static str),
+    /// The count of a part: the arbor, and the part on it.
+    Count(usize, usize),
 }
 
 /// One step from arbor to arbor on the way round a loop: the counts of the two parts, as passed.
@@ -67,6 +69,13 @@ pub struct Way {
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum What {
+    /// Counts that are not known, so that no ratio follows from them.
+    Uncounted {
+        /// The first such part.
+        part: String,
+        /// How many more there are.
+        more: usize,
+    },
     /// Two witnesses have one id.
     DoubledWitness {
         /// The id.
@@ -337,6 +346,13 @@ pub enum Misgiving {
         from: Degrees,
         /// To.
         to: Degrees,
+    },
+    /// A count that was written as doubtful, and is taken as it is written.
+    Doubtful {
+        /// The part.
+        part: String,
+        /// The count.
+        teeth: Teeth,
     },
 }
 

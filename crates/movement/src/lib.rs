@@ -3,13 +3,15 @@
 //!
 //! A [`Draft`] is what a sheet says, by name and unchecked. [`Movement::check`] consumes it and gives a [`Movement`]
 //! in which every name is resolved, every loop closes and every witness can be reached, or every [`Flaw`] at its
-//! [`Place`]. This crate reads no text and says no sentences.
+//! [`Place`]. [`Open`] is one in which counts are missing still. This crate reads no text and says no sentences.
 
 mod check;
 mod check_works;
 mod draft;
 mod flaw;
 mod model;
+mod open;
+mod remarks;
 mod train;
 mod works;
 
@@ -22,6 +24,7 @@ pub use model::{
     Arbor, ArborId, Blows, CountedBy, Look, Mesh, MeshId, Moment, MomentId, Movement, Part, PartId,
     Plate, Reached, Side, Strike, Turning, Witness, WitnessId,
 };
+pub use open::{Blank, Open};
 pub use works::{
     Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Felt,
     Lever, LeverArborId, LeverId, Pin, PinId, RACK, Rack, Reach, Shape, Track, TrackId, Works,

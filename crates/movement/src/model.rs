@@ -181,6 +181,8 @@ pub struct Mesh {
     pub lash_teeth: Option<Exact>,
     /// What must be opened to shift it.
     pub reached: Reached,
+    /// From the middle of one arbor to that of the other, in millimetres, where it was measured.
+    pub centre_mm: Option<Exact>,
 }
 
 impl Mesh {

@@ -7,11 +7,18 @@ mod chance;
 mod count;
 mod decimal;
 mod degrees;
+mod known;
+mod written;
 
 pub use chance::{Chance, Spread};
 pub use count::{Bounds, Repeats, Teeth};
 pub use decimal::{DecimalError, parse_decimal, parse_number};
 pub use degrees::{Degrees, nearest_alike};
+pub use known::{
+    Density, Duration, Energy, Given, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate,
+    Slant, Stress, Torque, Warmth, reckon,
+};
+pub use written::{Unwritten, Writable, parse_known};
 
 /// An exact ratio of whole numbers of any size, always in lowest terms.
 pub type Exact = num_rational::BigRational;

@@ -1,12 +1,31 @@
-//! Answers as data to words and JSON. The only place with sentences: all of them are in [`en`], and a further language
-//! would be a further module beside it. Nothing is computed here that another crate computes.
+//! Answers as data to words and JSON. The only place with sentences: those of the pages are in the catalogues that
+//! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
+//! that another crate computes.
 
+mod count_json;
 pub mod en;
+mod faults;
 mod json;
+mod oil_json;
+pub mod page;
+mod pendulum_json;
+pub mod power;
+pub mod stages;
 mod strike;
+mod trouble;
+mod why;
+pub mod words;
+pub mod work;
 
+pub use count_json::count_json;
+pub use faults::{Told, fault, more_faults};
 pub use json::{log_json, order_json, remesh_json, train_json};
+pub use oil_json::oil_json;
+pub use pendulum_json::pendulum_json;
 pub use strike::strike_json;
+pub use trouble::BookTrouble;
+pub use why::Why;
+pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
 
 use kinematics::step;
 use movement::{ArborId, MeshId, Movement, Plate, Side, Turning};

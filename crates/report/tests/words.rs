@@ -3,7 +3,7 @@
 
 use entries::{Expected, LogFault, Place, What};
 use quantity::Degrees;
-use report::en;
+use report::{Why, Words};
 use timing::{ReadingFault, RecallFault, SaidFault};
 
 /// How many kinds of each there are; no catch-all, so that a new one is noticed.
@@ -27,6 +27,9 @@ fn nth_what(what: &What) -> usize {
         What::OutOfOrder { .. } => 15,
         What::PointsNowhere { .. } => 16,
         What::NotAShift { .. } => 17,
+        What::NotCorrected { .. } => 18,
+        What::NotEmptied { .. } => 19,
+        What::NotUndone { .. } => 20,
     }
 }
 
@@ -109,6 +112,15 @@ fn every_fault_of_a_log() {
         ),
         (field(), What::PointsNowhere { of: 9, n: 3 }),
         (field(), What::NotAShift { of: 1 }),
+        (field(), What::NotCorrected { of: 1 }),
+        (
+            field(),
+            What::NotEmptied {
+                of: 1,
+                field: s("owner"),
+            },
+        ),
+        (field(), What::NotUndone { of: 1 }),
     ];
     for expected in [
         Expected::Text,
@@ -119,15 +131,18 @@ fn every_fault_of_a_log() {
         Expected::Hour,
         Expected::Teeth,
         Expected::OneOf(vec!["tensioned", "slack"]),
+        Expected::Day,
+        Expected::Digest,
+        Expected::Names,
         Expected::List,
         Expected::Object,
     ] {
         faults.push((field(), wrong(expected)));
     }
-    assert_whole(&faults, |(_, what)| nth_what(what), 18);
+    assert_whole(&faults, |(_, what)| nth_what(what), 21);
     let told: Vec<String> = faults
         .into_iter()
-        .map(|(place, what)| en::log_fault(&LogFault { place, what }))
+        .map(|(place, what)| Why::Log(LogFault { place, what }).say(&Words::default()))
         .collect();
     insta::assert_snapshot!("log", told.join("\n"));
 }
@@ -165,7 +180,9 @@ fn every_reason_why_a_log_is_not_summed_up() {
         },
     ];
     assert_whole(&faults, nth_recall, 6);
-    let told: Vec<String> = faults.iter().map(en::recall_fault).collect();
+    let told: Vec<String> = (faults.into_iter())
+        .map(|fault| Why::Recall(fault).say(&Words::default()))
+        .collect();
     insta::assert_snapshot!("recall", told.join("\n"));
 }
 
@@ -189,9 +206,8 @@ fn every_reading_that_cannot_be_used() {
         },
     ];
     assert_whole(&faults, nth_reading, 6);
-    let mut told: Vec<String> = faults
-        .iter()
-        .map(|fault| en::reading_fault("slot=1", fault))
+    let mut told: Vec<String> = (faults.into_iter())
+        .map(|fault| Why::Reading(s("slot=1"), fault).say(&Words::default()))
         .collect();
     let said = [
         SaidFault::NoEquals,
@@ -218,7 +234,9 @@ fn every_reading_that_cannot_be_used() {
         SaidFault::BadHour { got: s("13oclock") },
     ];
     assert_whole(&said, nth_said, 6);
-    told.extend(said.iter().map(|fault| en::said_fault("slot=…", fault)));
+    told.extend(
+        (said.into_iter()).map(|fault| Why::Said(s("slot=…"), fault).say(&Words::default())),
+    );
     assert!(
         !told.join("").contains('\u{1b}'),
         "nothing that a terminal would obey"
@@ -232,7 +250,7 @@ fn odds_are_never_certain() {
         0.0, 0.004, 0.006, 0.09, 0.1, 0.5, 0.94, 0.95, 0.994, 0.996, 1.0,
     ]
     .iter()
-    .map(|p| en::odds(quantity::Chance::of(*p)))
+    .map(|p| report::en::odds(quantity::Chance::of(*p)))
     .collect();
     assert_eq!(
         told,

@@ -83,7 +83,14 @@ impl Table {
             ],
             Table::Arbor => &["runs"],
             Table::Part => &["teeth", "form"],
-            Table::Mesh => &["driver", "driven", "internal", "lash_teeth", "reached"],
+            Table::Mesh => &[
+                "driver",
+                "driven",
+                "internal",
+                "lash_teeth",
+                "reached",
+                "centre_mm",
+            ],
             Table::Strike => &[
                 "counted_by",
                 "blows",

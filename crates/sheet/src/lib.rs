@@ -5,6 +5,7 @@
 
 mod fault;
 mod raw;
+mod spans;
 mod spot;
 mod value;
 mod works;
@@ -12,7 +13,7 @@ mod works;
 pub use fault::{Expected, Fault, Faults, Got, Table, What};
 pub use spot::Spot;
 
-use movement::{Misgiving, Movement};
+use movement::{Flaw, Misgiving, Movement, Open};
 
 /// A sheet is a page or two; a megabyte is more than anyone counts on one movement, and is still read in a blink.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -43,6 +44,42 @@ pub struct Warning {
 /// # Errors
 /// Every fault at once, in order of place, at most the first hundred.
 pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
+    let (lines, raw) = taken_apart(bytes)?;
+    let (movement, remarks) = checked(
+        &lines,
+        raw.faults,
+        &raw.spans,
+        raw.draft.as_ref(),
+        Movement::check,
+    )?;
+    let mut warnings: Vec<Warning> = remarks
+        .into_iter()
+        .map(|remark| Warning {
+            spot: lines.at(raw.spans.of(remark.place)),
+            what: remark.what,
+        })
+        .collect();
+    warnings.sort_by_key(|w| w.spot);
+    Ok(Sheet { movement, warnings })
+}
+
+/// Reads a sheet on which counts may be missing (`"?"`) or doubtful (`"72?"`).
+///
+/// # Errors
+/// As [`read`], but for the counts that are missing.
+pub fn read_open(bytes: &[u8]) -> Result<Open, Faults> {
+    let (lines, raw) = taken_apart(bytes)?;
+    checked(
+        &lines,
+        raw.faults,
+        &raw.spans,
+        raw.draft.as_ref(),
+        Movement::check_open,
+    )
+}
+
+/// The text in its parts, and where its lines are.
+fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines<'_>, raw::Raw), Faults> {
     let one = |what, offset: usize, text: &str| {
         Faults::of(vec![Fault {
             spot: spot::Lines::of(text).at(offset),
@@ -67,9 +104,18 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
     };
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let lines = spot::Lines::of(text);
-    let raw = raw::read(text);
-    let mut faults: Vec<Fault> = raw
-        .faults
+    Ok((lines, raw::read(text)))
+}
+
+/// What comes of a draft that was read without a fault and has no flaw; else all of both.
+fn checked<T>(
+    lines: &spot::Lines<'_>,
+    faults: Vec<(std::ops::Range<usize>, What)>,
+    spans: &spans::Spans,
+    draft: Option<&movement::Draft>,
+    check: impl FnOnce(&movement::Draft) -> Result<T, Vec<Flaw>>,
+) -> Result<T, Faults> {
+    let mut faults: Vec<Fault> = faults
         .into_iter()
         .map(|(span, what)| Fault {
             spot: lines.at(span.start),
@@ -78,27 +124,17 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
         })
         .collect();
     // A draft that breaks off half way would be found full of holes that are none of the writer's.
-    let checked = match &raw.draft {
-        Some(draft) => Movement::check(draft),
+    let checked = match draft {
+        Some(draft) => check(draft),
         None => Err(Vec::new()),
     };
     match checked {
-        Ok((movement, remarks)) if faults.is_empty() => {
-            let mut warnings: Vec<Warning> = remarks
-                .into_iter()
-                .map(|remark| Warning {
-                    spot: lines.at(raw.spans.of(remark.place)),
-                    what: remark.what,
-                })
-                .collect();
-            warnings.sort_by_key(|w| w.spot);
-            Ok(Sheet { movement, warnings })
-        }
+        Ok(checked) if faults.is_empty() => Ok(checked),
         checked => {
             for flaw in checked.err().unwrap_or_default() {
-                let first = flaw.what.first().map(|place| lines.at(raw.spans.of(place)));
+                let first = flaw.what.first().map(|place| lines.at(spans.of(place)));
                 faults.push(Fault {
-                    spot: lines.at(raw.spans.of(flaw.place)),
+                    spot: lines.at(spans.of(flaw.place)),
                     what: What::Movement(flaw.what),
                     first,
                 });

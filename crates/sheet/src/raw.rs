@@ -4,10 +4,11 @@
 //! which tell what was got and what was expected, and give nothing so that reading goes on.
 
 use crate::fault::{Expected, Got, Table, What};
+use crate::spans::{KeySpans, MeshSpans, Spans};
 use crate::value::{got, integer, near};
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
-    DraftWitness, Form, Place, Plate, Reached, Side, Turning,
+    DraftWitness, Form, Plate, Reached, Turning,
 };
 use quantity::{Bounds, Degrees, Exact, Repeats, Teeth, whole};
 use std::ops::Range;
@@ -38,79 +39,6 @@ pub(crate) struct Raw {
     pub(crate) draft: Option<Draft>,
     pub(crate) spans: Spans,
     pub(crate) faults: Vec<(Span, What)>,
-}
-
-/// Where a mesh stood.
-struct MeshSpans {
-    whole: usize,
-    driver: usize,
-    driven: usize,
-}
-
-/// Where a moment or a witness stood: each key that was there.
-pub(crate) struct KeySpans {
-    whole: usize,
-    keys: Vec<(String, usize)>,
-}
-
-impl KeySpans {
-    fn key(&self, key: &str) -> usize {
-        self.keys
-            .iter()
-            .find(|(k, _)| k == key)
-            .map_or(self.whole, |(_, at)| *at)
-    }
-}
-
-/// Where everything stood, by byte offset.
-#[derive(Default)]
-pub(crate) struct Spans {
-    arbors: Vec<KeySpans>,
-    meshes: Vec<MeshSpans>,
-    moments: Vec<KeySpans>,
-    witnesses: Vec<KeySpans>,
-    strike: Option<KeySpans>,
-    pub(crate) tracks: Vec<KeySpans>,
-    pub(crate) pins: Vec<KeySpans>,
-    pub(crate) levers: Vec<KeySpans>,
-    pub(crate) rack: Option<KeySpans>,
-}
-
-impl Spans {
-    /// The offset of a place of the draft.
-    pub(crate) fn of(&self, place: Place) -> usize {
-        let strike = |key| self.strike.as_ref().map_or(0, |s| s.key(key));
-        match place {
-            Place::Sheet => 0,
-            Place::Arbor(a) => self.arbors[a].whole,
-            Place::Runs(a) => self.arbors[a].key("runs"),
-            Place::Mesh(m) => self.meshes[m].whole,
-            Place::MeshSide(m, Side::Driver) => self.meshes[m].driver,
-            Place::MeshSide(m, Side::Driven) => self.meshes[m].driven,
-            Place::Strike => strike(""),
-            Place::ReadAt => strike("read_at"),
-            Place::MomentId(m) => self.moments[m].key("id"),
-            Place::MomentArbor(m) => self.moments[m].key("arbor"),
-            Place::WitnessId(w) => self.witnesses[w].key("id"),
-            Place::WitnessOn(w) => self.witnesses[w].key("on"),
-            Place::WitnessAt(w) => self.witnesses[w].key("at"),
-            Place::Window(w) => self.witnesses[w].key("window_deg"),
-            Place::Best(w) => self.witnesses[w].key("best_deg"),
-            Place::Track(t, key) => self.tracks[t].key(key),
-            Place::Pin(p, key) => self.pins[p].key(key),
-            Place::Lever(l, key) => self.levers[l].key(key),
-            Place::Rack(key) => self.rack.as_ref().map_or(0, |rack| rack.key(key)),
-            Place::Slot(w) => {
-                let spans = &self.witnesses[w];
-                let slot = spans.key("slot_deg");
-                if slot == spans.whole {
-                    spans.key("tip_deg")
-                } else {
-                    slot
-                }
-            }
-        }
-    }
 }
 
 /// Takes a sheet's text apart.
@@ -329,6 +257,7 @@ impl Reader {
             };
             let fields = self.table(Table::Arbor, id.span(), table);
             // A name with a capital is told once, not again wherever it is meant.
+            self.spans.counts.push(Vec::new());
             arbors.push(self.arbor(&id.get_ref().to_ascii_lowercase(), &fields));
             self.spans.arbors.push(fields.spans());
         }
@@ -380,6 +309,9 @@ impl Reader {
                 arbor.runs_unread = true;
             } else {
                 arbor.parts.push(self.part(name, value));
+                if let Some(counts) = self.spans.counts.last_mut() {
+                    counts.push(value.span().start);
+                }
             }
         }
         arbor
@@ -389,13 +321,14 @@ impl Reader {
         let mut part = DraftPart {
             name: name.to_owned(),
             teeth: None,
+            doubted: false,
             form: Form::Cut,
         };
         match value.get_ref() {
             DeValue::Table(table) => {
                 let fields = self.table(Table::Part, value.span(), table);
                 if let Some(value) = self.need(&fields, "teeth") {
-                    part.teeth = self.teeth("teeth", value, Expected::Count(Teeth::BOUNDS));
+                    self.count(&mut part, "teeth", value, Expected::Count(Teeth::BOUNDS));
                 }
                 if let Some(value) = fields.get("form") {
                     let forms = [("lantern", Form::Lantern), ("cut", Form::Cut)];
@@ -404,17 +337,27 @@ impl Reader {
                     }
                 }
             }
-            _ => part.teeth = self.teeth(name, value, Expected::Part(Teeth::BOUNDS)),
+            _ => self.count(&mut part, name, value, Expected::Part(Teeth::BOUNDS)),
         }
         part
     }
 
-    fn teeth(&mut self, key: &str, value: &Value<'_>, expected: Expected) -> Option<Teeth> {
-        let teeth = integer(value.get_ref()).and_then(Teeth::new);
-        if teeth.is_none() {
+    /// A count of teeth; one that is not known, `"?"`; or one that is doubtful, `"72?"`.
+    fn count(&mut self, part: &mut DraftPart, key: &str, value: &Value<'_>, expected: Expected) {
+        let doubted = value
+            .get_ref()
+            .as_str()
+            .and_then(|text| text.strip_suffix('?'));
+        part.doubted = doubted.is_some();
+        part.teeth = match doubted {
+            Some("") => return,
+            Some(count) => count.parse().ok().and_then(Teeth::new),
+            None => integer(value.get_ref()).and_then(Teeth::new),
+        };
+        if part.teeth.is_none() {
+            part.doubted = false;
             self.value(key, value, expected);
         }
-        teeth
     }
 
     /// The tables of a list of tables.
@@ -464,6 +407,9 @@ impl Reader {
                 lash_teeth: mesh.get("lash_teeth").and_then(|v| {
                     let fits = |x: &Exact| *x >= whole(0) && *x <= whole(1);
                     self.number("lash_teeth", v, Expected::Lash, fits)
+                }),
+                centre_mm: mesh.get("centre_mm").and_then(|v| {
+                    self.number("centre_mm", v, Expected::Positive, |x| *x > whole(0))
                 }),
                 reached: mesh
                     .get("reached")

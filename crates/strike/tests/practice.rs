@@ -84,7 +84,7 @@ fn the_pin_meets_its_arm_after_the_drop_and_before_the_next_blow() {
         "halfpast",
         "quay",
         "wharf",
-        "attic",
+        "gallery",
         "vestry",
         "cutter",
     ] {

@@ -47,7 +47,8 @@ impl Noted {
 
     /// Whether the last thing that counts is a shift, or what was said of one: it is to be looked at.
     pub fn shifted_last(&self) -> bool {
-        self.log.standing().next_back().is_some_and(|entry| {
+        let last = self.log.of_this_sheet().rfind(|e| e.work().is_none());
+        last.is_some_and(|entry| {
             matches!(
                 &entry.told,
                 Told::Known(Kind::Shift(_) | Kind::OtherWay { .. } | Kind::Slipped(_))
@@ -57,6 +58,6 @@ impl Noted {
 
     /// Whether anything was shifted yet.
     pub fn shifted(&self) -> bool {
-        (self.log.standing()).any(|entry| matches!(&entry.told, Told::Known(Kind::Shift(_))))
+        (self.log.of_this_sheet()).any(|entry| matches!(&entry.told, Told::Known(Kind::Shift(_))))
     }
 }

@@ -1,14 +1,32 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod bench;
+mod count;
+mod job;
+mod keeping;
+mod lesson;
 mod log;
+mod oil;
+mod pendulum;
+mod power;
 mod strike;
 
 pub use bench::stands_after;
+pub use count::{CountAsk, Counted, count};
+pub use job::{Gone, come_in, enter, job, job_timed, new_sheet, said, take_back};
+pub use keeping::book_words;
+pub use lesson::{Lesson, lesson, mistime};
 pub use log::{Ask, Noted, hash, note};
+pub use oil::{Oiled, oil};
+pub use pendulum::{Pendulum, PendulumAsk, pendulum};
+pub use power::{PowerAsk, Powered, power};
 pub use strike::{Proved, Wrongs, strike};
+pub use workshop::oil::{Room as OilRoom, State as OilState};
 
-use movement::{ArborId, Movement, Plate};
+use draw::Mm;
+use movement::{ArborId, MeshId, Movement, Open, Plate};
+use quantity::{Known, Writable, parse_known, to_f64};
+use report::Why;
 use sheet::{Faults, Sheet};
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
 
@@ -17,14 +35,37 @@ use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
 pub enum Refusal {
     /// The sheet itself is wrong.
     Sheet(Faults),
-    /// The question is: in words.
-    Question(String),
+    /// The question is.
+    Question(Why),
+}
+
+impl Refusal {
+    /// What only the command line asks, refused in its own words.
+    fn told(words: String) -> Refusal {
+        Refusal::Question(Why::Told(words))
+    }
 }
 
 impl From<Faults> for Refusal {
     fn from(faults: Faults) -> Refusal {
         Refusal::Sheet(faults)
     }
+}
+
+/// A measurement that was written for an option, where it was.
+fn written<Q: Writable>(option: &str, text: Option<&str>) -> Result<Option<Known<Q>>, Refusal> {
+    text.map(|text| {
+        parse_known(text).map_err(|why| Refusal::told(report::en::unwritten(option, text, &why)))
+    })
+    .transpose()
+}
+
+/// The centre distances that were measured.
+pub fn centres(movement: &Movement) -> Vec<(MeshId, Mm)> {
+    movement
+        .meshes()
+        .filter_map(|(id, mesh)| Some((id, Mm::of(to_f64(mesh.centre_mm.as_ref()?))?)))
+        .collect()
 }
 
 /// Reads and checks a sheet.
@@ -35,13 +76,23 @@ pub fn check(sheet: &[u8]) -> Result<Sheet, Faults> {
     sheet::read(sheet)
 }
 
+/// Reads a sheet on which counts are missing; nothing where none is.
+///
+/// # Errors
+/// Every fault of it but those counts.
+pub fn check_open(sheet: &[u8]) -> Result<Option<Open>, Faults> {
+    let open = sheet::read_open(sheet)?;
+    let missing = open.blanks().iter().any(|blank| blank.written.is_none());
+    Ok(missing.then_some(open))
+}
+
 /// The motion of a movement, and the arbor whose one turn it is told for.
 ///
 /// # Errors
 /// The sheet's faults, or that there is no arbor `per`.
 pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Refusal> {
     let movement = check(sheet)?.movement;
-    let unknown = |got: &str| Refusal::Question(report::en::unknown_arbor(&movement, got));
+    let unknown = |got: &str| Refusal::Question(Why::unknown_arbor(&movement, got));
     let per = match per {
         Some(id) => movement.find_arbor(id).ok_or_else(|| unknown(id))?,
         None => (movement.strike().map(|strike| strike.read_at))
@@ -58,7 +109,7 @@ pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Ref
 pub fn order(sheet: &[u8], out: &[String]) -> Result<(Movement, Vec<PutIn>), Refusal> {
     let movement = check(sheet)?.movement;
     let find = |id: &String| {
-        let unknown = || Refusal::Question(report::en::unknown_arbor(&movement, id));
+        let unknown = || Refusal::Question(Why::unknown_arbor(&movement, id));
         movement.find_arbor(id).ok_or_else(unknown)
     };
     let out = if out.is_empty() {
@@ -98,19 +149,19 @@ pub fn remesh(sheet: &[u8], saw: &[String], from: Option<Plate>) -> Result<Remes
     })
 }
 
-fn readings(movement: &Movement, saw: &[String], from: Plate) -> Result<Vec<Reading>, String> {
+fn readings(movement: &Movement, saw: &[String], from: Plate) -> Result<Vec<Reading>, Why> {
     let mut readings: Vec<Reading> = Vec::new();
     for written in saw {
-        let said_fault = |fault: SaidFault| report::en::said_fault(written, &fault);
-        let reading_fault = |fault: ReadingFault| report::en::reading_fault(written, &fault);
+        let said_fault = |fault: SaidFault| Why::Said(written.clone(), fault);
+        let reading_fault = |fault: ReadingFault| Why::Reading(written.clone(), fault);
         let (witness, said) = timing::parse(movement, from, written).map_err(said_fault)?;
         if readings.iter().any(|r| r.witness == witness) {
-            return Err(report::en::read_twice(&movement.witness(witness).id));
+            return Err(Why::ReadTwice(movement.witness(witness).id.clone()));
         }
         readings.push(timing::read(movement, witness, &said).map_err(reading_fault)?);
     }
     if readings.is_empty() {
-        return Err(report::en::nothing_read(movement));
+        return Err(Why::nothing_read(movement));
     }
     Ok(readings)
 }

@@ -4,7 +4,7 @@ use crate::{Refusal, check};
 use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Warning};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
-use report::en;
+use report::Why;
 use sha2::{Digest, Sha256};
 use sheet::Sheet;
 use timing::{Advice, Bench, Look, Priors, PutIn, Recalled, Said};
@@ -120,17 +120,16 @@ pub fn note(
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
     let bench = Bench::of(movement, Priors::default())
-        .map_err(|_| Refusal::Question(en::too_many_places()))?;
+        .map_err(|_| Refusal::Question(Why::TooManyPlaces))?;
     let hash = hash(movement);
     let (mut log, torn, mut added) = match log {
         Some(bytes) => {
-            let (log, warnings) =
-                Log::read(bytes).map_err(|f| Refusal::Question(en::log_fault(&f)))?;
+            let (log, warnings) = Log::read(bytes).map_err(|f| Refusal::Question(Why::Log(f)))?;
             if !log.matches(&hash) {
-                return Err(Refusal::Question(en::other_sheet(
-                    movement.name(),
-                    &log.header().sheet,
-                )));
+                return Err(Refusal::Question(Why::OtherSheet {
+                    sheet: movement.name().to_owned(),
+                    log: log.header().sheet.clone(),
+                }));
             }
             (log, warnings.into_iter().next(), String::new())
         }
@@ -146,14 +145,14 @@ pub fn note(
     let recall = |log: &Log| {
         bench
             .recall(log)
-            .map_err(|fault| Refusal::Question(en::recall_fault(&fault)))
+            .map_err(|fault| Refusal::Question(Why::Recall(fault)))
     };
     let mut recalled = recall(&log)?;
     for ask in asks {
         for kind in kinds(&bench, &log, &recalled, ask, from)? {
             added += &log
                 .append(&kind, None)
-                .map_err(|fault| Refusal::Question(en::log_fault(&fault)))?;
+                .map_err(|fault| Refusal::Question(Why::Log(fault)))?;
             recalled = recall(&log)?;
         }
     }
@@ -185,13 +184,13 @@ fn kinds(
     from: Plate,
 ) -> Result<Vec<Kind>, Refusal> {
     let movement = bench.movement();
-    let question = |why: String| Err(Refusal::Question(why));
+    let question = |why: Why| Err(Refusal::Question(why));
     Ok(vec![match ask {
         Ask::Saw { readings, slack } => look(movement, readings, *slack, from)?,
         Ask::Done => {
             let shifts = bench.advise_on(recalled).shift_now;
             if shifts.is_empty() {
-                return question(en::nothing_advised());
+                return question(Why::NothingAdvised);
             }
             let meshes = shifts
                 .iter()
@@ -212,11 +211,11 @@ fn kinds(
         ),
         Ask::OtherWay => {
             let last = log
-                .standing()
+                .of_this_sheet()
                 .rfind(|e| known(e, |k| matches!(k, Kind::Shift(_))));
             match last {
                 Some(entry) => Kind::OtherWay { of: entry.n },
-                None => return question(en::no_shift_yet()),
+                None => return question(Why::NoShift),
             }
         }
         Ask::Slipped(written) => Kind::Slipped(at_mesh(movement, written)?),
@@ -235,15 +234,16 @@ fn kinds(
                 .iter()
                 .any(|out| movement.arbor(*out).id == arbor)
             {
-                return question(en::not_out(&arbor));
+                return question(Why::NotOut(arbor));
             }
             Kind::ArborIn { arbor }
         }
         Ask::Struck(hour) => Kind::Struck { hour: *hour },
         Ask::Undo(Some(of)) => Kind::Undo { of: *of },
-        Ask::Undo(None) => match log.standing().next_back() {
+        // What concerns the job as a whole is taken back where it is shown.
+        Ask::Undo(None) => match log.of_this_sheet().rfind(|entry| entry.work().is_none()) {
             Some(entry) => Kind::Undo { of: entry.n },
-            None => return question(en::nothing_to_undo()),
+            None => return question(Why::NothingToUndo),
         },
     }])
 }
@@ -255,7 +255,7 @@ fn known(entry: &entries::Entry, fits: impl Fn(&Kind) -> bool) -> bool {
 fn arbor(movement: &Movement, id: &str) -> Result<String, Refusal> {
     match movement.find_arbor(id) {
         Some(_) => Ok(id.to_owned()),
-        None => Err(Refusal::Question(en::unknown_arbor(movement, id))),
+        None => Err(Refusal::Question(Why::unknown_arbor(movement, id))),
     }
 }
 
@@ -268,14 +268,14 @@ fn at_mesh(movement: &Movement, written: &str) -> Result<AtMesh, Refusal> {
             teeth,
         })
     });
-    read.ok_or_else(|| Refusal::Question(en::bad_mesh(movement, written)))
+    read.ok_or_else(|| Refusal::Question(Why::bad_mesh(movement, written)))
 }
 
 fn moved(movement: &Movement, from: Plate, written: &str) -> Result<Moved, Refusal> {
     let (id, said) = timing::parse(movement, from, written)
-        .map_err(|fault| Refusal::Question(en::said_fault(written, &fault)))?;
+        .map_err(|fault| Refusal::Question(Why::Said(written.to_owned(), fault)))?;
     let Said::Degrees(..) = said else {
-        return Err(Refusal::Question(en::by_degrees_only(written)));
+        return Err(Refusal::Question(Why::DegreesOnly(written.to_owned())));
     };
     let (deg, spread) = decimals(written)?;
     Ok(Moved {
@@ -293,7 +293,7 @@ fn decimals(written: &str) -> Result<(Decimal, Option<Decimal>), Refusal> {
         None => (value, None),
     };
     let decimal = |text: &str| {
-        Decimal::parse(text).map_err(|_| Refusal::Question(en::by_degrees_only(written)))
+        Decimal::parse(text).map_err(|_| Refusal::Question(Why::DegreesOnly(written.to_owned())))
     };
     Ok((decimal(deg)?, spread.map(decimal).transpose()?))
 }
@@ -309,7 +309,7 @@ fn look(
         .iter()
         .map(|written| {
             let (id, said) = timing::parse(movement, from, written)
-                .map_err(|fault| Refusal::Question(en::said_fault(written, &fault)))?;
+                .map_err(|fault| Refusal::Question(Why::Said(written.to_owned(), fault)))?;
             let witness = movement.witness(id);
             Ok(entries::Reading {
                 witness: witness.id.clone(),
@@ -335,7 +335,7 @@ fn seen(
     said: &Said,
 ) -> Result<Seen, Refusal> {
     let value = written.split_once('=').map_or("", |(_, value)| value);
-    let unreadable = || Refusal::Question(en::by_degrees_only(written));
+    let unreadable = || Refusal::Question(Why::DegreesOnly(written.to_owned()));
     Ok(match said {
         Said::Degrees(..) => {
             let (deg, spread) = decimals(written)?;

@@ -40,9 +40,9 @@ pub struct Proved {
 pub fn strike(sheet: &[u8], wrongs: &Wrongs, watched: bool) -> Result<Proved, Refusal> {
     let sheet = check(sheet)?;
     let movement = &sheet.movement;
-    let put_in = put_in(movement, wrongs).map_err(Refusal::Question)?;
+    let put_in = put_in(movement, wrongs).map_err(Refusal::told)?;
     let struck = strike::strike(movement, &put_in, watched)
-        .map_err(|unfit| Refusal::Question(words::unfit(unfit)))?;
+        .map_err(|unfit| Refusal::told(words::unfit(unfit)))?;
     Ok(Proved {
         sheet,
         put_in,

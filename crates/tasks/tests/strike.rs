@@ -12,7 +12,7 @@ const SAMPLES: [&str; 11] = [
     "quay",
     "parlour",
     "wharf",
-    "attic",
+    "gallery",
     "loft",
     "vestry",
     "porter",

@@ -124,7 +124,7 @@ impl Bench<'_> {
     /// The first entry that cannot be summed up, and why.
     pub fn recall(&self, log: &Log) -> Result<Recalled, RecallFault> {
         let reversed: BTreeSet<usize> = log
-            .standing()
+            .of_this_sheet()
             .filter_map(|entry| match &entry.told {
                 Told::Known(Kind::OtherWay { of }) => Some(*of),
                 _ => None,
@@ -138,7 +138,7 @@ impl Bench<'_> {
             events: Vec::new(),
             openings: 0,
         };
-        for entry in log.standing() {
+        for entry in log.of_this_sheet() {
             reader.n = entry.n;
             match &entry.told {
                 Told::Known(kind) => reader.take(kind, reversed.contains(&entry.n))?,
@@ -378,7 +378,8 @@ impl Reader<'_> {
                 self.events.push(Event::Lost(arbor));
             }
             Kind::Struck { hour } => self.hour = Some(*hour),
-            Kind::Undo { .. } => {}
+            // Nor is the train timed by anything that concerns the job as a whole.
+            Kind::Undo { .. } | Kind::Work(_) => {}
         }
         Ok(())
     }

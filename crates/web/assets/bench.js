@@ -34,12 +34,13 @@ function loupe(hold) {
 
   const within = (x) => x - period * Math.floor((x - least) / period);
   const written = (x) => String(Number(x.toFixed(places)));
+  const shown = (x) => written(x).replace(".", data.point);
 
   function describe() {
     const look = looks.find(([upto]) => upto === null || place <= upto) ?? looks[looks.length - 1];
-    const off = written(Math.abs(place));
+    const off = shown(Math.abs(place));
     const by = off === "0" ? none : (place < 0 ? short : ahead).replace("{}", off);
-    return { words: look[1], inside: look[2], all: `${look[1]}, ${by}` };
+    return { words: look[1], inside: look[2], all: data.reading.replace("{look}", look[1]).replace("{by}", by) };
   }
 
   function move() {
@@ -61,7 +62,7 @@ function loupe(hold) {
     clearTimeout(rest);
     unwritten.delete(settle);
     // Not under the hands of whoever types in it.
-    if (document.activeElement !== number) number.value = written(place);
+    if (document.activeElement !== number) number.value = shown(place);
     hold.setAttribute("aria-valuenow", written(place));
     hold.setAttribute("aria-valuetext", describe().all);
   }
@@ -200,7 +201,7 @@ async function go(address, options, keep) {
 
 document.addEventListener("submit", (event) => {
   const { target: form, submitter } = event;
-  if (form.method !== "post") return;
+  if (form.method !== "post" || "whole" in form.dataset) return;
   write();
   event.preventDefault();
   const fields = new URLSearchParams(new FormData(form, submitter));
@@ -257,7 +258,7 @@ const aloud = $("#aloud");
 if ("speechSynthesis" in window) {
   aloud.addEventListener("click", () => {
     speechSynthesis.cancel();
-    const text = ["#sentence", "#beneath"].map((what) => $(what)?.textContent).filter(Boolean).join(" ");
+    const text = ["#sentence", "#beneath"].map((what) => $(what)?.innerText).filter(Boolean).join(" ");
     const said = new SpeechSynthesisUtterance(text);
     said.lang = document.documentElement.lang;
     speechSynthesis.speak(said);

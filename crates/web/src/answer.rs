@@ -7,19 +7,20 @@ use crate::plate::Plate;
 use maud::{Markup, html};
 use movement::{ArborId, Movement, Reached, WitnessId};
 use quantity::Degrees;
-use report::en::bench::{self, Sentence};
-use report::en::cautions::{self, Danger};
-use report::en::labels::LABELS;
+use report::page::cautions::{self, Danger};
+use report::page::{self, named};
+use report::{Sentence, say};
 use timing::Act;
 
 /// The sentence of a step.
 pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
-    let noted = &job.noted;
+    let (words, noted) = (&job.words, &job.noted);
     match step {
-        Step::Look => html! { (bench::question(&noted.recalled, noted.shifted_last())) },
-        Step::Jumped => html! { (LABELS.which) },
+        Step::Look => html! { (page::question(words, &noted.recalled, noted.shifted_last())) },
+        Step::Jumped => html! { (say!(words, "which")) },
         Step::Answer => {
-            let Sentence(runs) = bench::answer(
+            let Sentence(runs) = page::answer(
+                words,
                 job.movement(),
                 &noted.recalled,
                 &noted.advice,
@@ -36,7 +37,7 @@ pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
 
 /// What stands beneath the sentence, a line each.
 pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
-    let noted = &job.noted;
+    let (words, noted) = (&job.words, &job.noted);
     let movement = job.movement();
     let mut lines = Vec::new();
     match step {
@@ -46,20 +47,20 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 .filter_map(|(id, _)| Some((id, job.expected(id)?)))
                 .collect();
             if noted.shifted_last() {
-                lines.extend(bench::expected(movement, &expected));
+                lines.extend(page::expected(words, movement, &expected));
             }
         }
         Step::Answer => {
             for shift in job.advised() {
-                lines.push(bench::hold(movement, shift).join(" "));
+                lines.push(page::hold(words, movement, shift).join(" "));
             }
             if !job.advised().is_empty() {
                 let after = after(job);
-                lines.push(bench::after(movement, &after, noted.advice.after));
+                lines.push(page::after(words, movement, &after, noted.advice.after));
             }
-            lines.extend(report::en::findings(movement, &noted.recalled));
+            lines.extend(page::findings(words, movement, &noted.recalled));
             if matches!(noted.advice.act, Act::Look(_) | Act::NoMesh) {
-                lines.push(bench::in_window_now(noted.advice.in_window));
+                lines.push(page::in_window_now(words, noted.advice.in_window));
             }
         }
         Step::Jumped => {}
@@ -69,6 +70,7 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
 
 /// What may be good to know of a shift, but is not what to do.
 pub(crate) fn also(job: &Job, step: Step) -> Markup {
+    let words = &job.words;
     let movement = job.movement();
     let shifts = if step == Step::Answer {
         job.advised()
@@ -77,8 +79,8 @@ pub(crate) fn also(job: &Job, step: Step) -> Markup {
     };
     let mut lines = Vec::new();
     for shift in shifts {
-        lines.extend(bench::loose(movement, shift));
-        lines.extend(bench::other_hand(movement, shift, job.view.plate));
+        lines.extend(page::loose(words, movement, shift));
+        lines.extend(page::other_hand(words, movement, shift, job.view.plate));
     }
     html! {
         @if !lines.is_empty() { section.also { @for line in lines { p { (line) } } } }
@@ -93,19 +95,20 @@ fn after(job: &Job) -> Vec<(WitnessId, Degrees)> {
 
 /// Witnesses as they were seen, small, each with what will be seen after.
 pub(crate) fn seen(job: &Job) -> Markup {
+    let words = &job.words;
     let movement = job.movement();
     let after = after(job);
     html! {
-        section.seen aria-label=(LABELS.seen) {
+        section.seen aria-label=(say!(words, "seen")) {
             @for reading in &job.noted.recalled.last_look {
                 @let id = reading.witness;
-                @let look = bench::look_of(movement, id, &reading.stands);
+                @let look = page::look_of(movement, id, &reading.stands);
                 @let ghost = after.iter().find(|(w, place)| *w == id && *place != reading.stands).map(|(_, place)| place);
-                figure data-state=(state(Some(look.inside))) {
+                figure data-state=(state(Some(look.inside()))) {
                     (closeup::seen(job, id, ghost))
                     figcaption {
-                        b { (bench::named(&movement.witness(id).id)) }
-                        span.looks { (marks()) span { (look.words) } }
+                        b { (named(&movement.witness(id).id)) }
+                        span.looks { (marks()) span { (look.say(words)) } }
                     }
                 }
             }
@@ -135,16 +138,17 @@ pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
 }
 
 /// A form of one button that enters something into the log.
-fn touch(job: &Job, what: &str, class: &str, words: &str) -> Markup {
+fn touch(job: &Job, what: &str, class: &str, says: &str) -> Markup {
     html! {
         form method="post" action=(format!("/job/{}/{what}", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
-            button class=(class) data-next[class == "primary"] { (words) }
+            button class=(class) data-next[class == "primary"] { (says) }
         }
     }
 }
 
 fn touches(job: &Job, step: Step) -> Markup {
+    let words = &job.words;
     let shifted = !job.advised().is_empty();
     let looked = !job.noted.recalled.last_look.is_empty();
     let here = format!("/job/{}", job.id);
@@ -153,22 +157,31 @@ fn touches(job: &Job, step: Step) -> Markup {
             @match step {
                 Step::Look => {
                     @if !job.noted.recalled.readable.is_empty() {
-                        button.primary form="reading" data-next { (LABELS.ask) }
+                        button.primary form="reading" data-next { (say!(words, "ask")) }
                     }
-                    @if job.noted.shifted_last() { (touch(job, "other-way", "", LABELS.other_way)) }
-                    @if looked { a.button href=(here) { (LABELS.seen) } }
+                    @if job.noted.shifted_last() { (touch(job, "other-way", "", &say!(words, "other-way"))) }
+                    @if looked { a.button href=(here) { (say!(words, "seen")) } }
                 }
                 Step::Answer if shifted => {
-                    (touch(job, "done", "primary", LABELS.done))
-                    (touch(job, "other-way", "", LABELS.other_way))
+                    (touch(job, "done", "primary", &say!(words, "done")))
+                    (touch(job, "other-way", "", &say!(words, "other-way")))
                 }
-                Step::Answer => a.button.primary data-next href=(format!("{here}?look")) { (LABELS.look_again) },
-                Step::Jumped => a.button href=(here) { (LABELS.never_mind) },
+                Step::Answer if job.noted.advice.act == Act::Done => {
+                    form method="post" action=(format!("{here}/enter")) data-whole {
+                        input type="hidden" name="entries" value=(job.entries());
+                        input type="hidden" name="kind" value="stage";
+                        input type="hidden" name="to" value="prove";
+                        button.primary data-next { (say!(words, "prove-on")) }
+                    }
+                    a.button href=(format!("{here}?look")) { (say!(words, "look-again")) }
+                }
+                Step::Answer => a.button.primary data-next href=(format!("{here}?look")) { (say!(words, "look-again")) },
+                Step::Jumped => a.button href=(here) { (say!(words, "which-none")) },
             }
             @if step != Step::Jumped {
-                a.button href=(format!("{here}?jumped")) { (LABELS.jumped) }
-                @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (LABELS.look_again) } }
-                @if job.entries() > 0 { (touch(job, "undo", "", LABELS.undo)) }
+                a.button href=(format!("{here}?jumped")) { (say!(words, "jumped")) }
+                @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(words, "look-again")) } }
+                @if job.entries() > 0 { (touch(job, "undo", "", &say!(words, "undo"))) }
             }
         }
     }
@@ -176,15 +189,16 @@ fn touches(job: &Job, step: Step) -> Markup {
 
 /// Which arbor jumped out: one touch, on the drawing or here.
 fn which(job: &Job) -> Markup {
+    let words = &job.words;
     html! {
         form #which.which method="post" action=(format!("/job/{}/jumped", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
             @if !job.advised().is_empty() {
-                label.check { input type="checkbox" name="done" value="done"; span { (LABELS.which_done) } }
+                label.check { input type="checkbox" name="done" value="done"; span { (say!(words, "which-done")) } }
             }
             div.arbors {
                 @for (_, arbor) in job.movement().arbors() {
-                    button name="arbor" value=(arbor.id) { (bench::named(&arbor.id)) }
+                    button name="arbor" value=(arbor.id) { (named(&arbor.id)) }
                 }
             }
         }
@@ -193,13 +207,14 @@ fn which(job: &Job) -> Markup {
 
 /// What to mind now, each the first time it arises; everything on request.
 pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
+    let words = &job.words;
     let now = dangers(job, step);
     html! {
         @if !now.is_empty() {
-            section.mind aria-label=(cautions::mind_first()) {
-                h2 { (cautions::mind_first()) }
-                ul { @for danger in &now { li { (cautions::danger(danger)) } } }
-                p { (cautions::local_rules()) }
+            section.mind aria-label=(say!(words, "cautions-now")) {
+                h2 { (say!(words, "cautions-now")) }
+                ul { @for danger in &now { li { (cautions::danger(words, danger)) } } }
+                p { (say!(words, "caution-local")) }
             }
         }
     }
@@ -207,6 +222,7 @@ pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
 
 /// All that can be minded.
 pub(crate) fn all_cautions(job: &Job) -> Markup {
+    let words = &job.words;
     let all = [
         Danger::Springs,
         Danger::LeverSprings,
@@ -219,13 +235,13 @@ pub(crate) fn all_cautions(job: &Job) -> Markup {
     ];
     html! {
         details.all-cautions {
-            summary { (cautions::all_cautions()) }
+            summary { (say!(words, "cautions")) }
             ul {
                 @for danger in &all {
-                    @if *danger != Danger::Runaway(Vec::new()) { li { (cautions::danger(danger)) } }
+                    @if *danger != Danger::Runaway(Vec::new()) { li { (cautions::danger(words, danger)) } }
                 }
             }
-            p { (cautions::local_rules()) }
+            p { (say!(words, "caution-local")) }
         }
     }
 }

@@ -6,8 +6,8 @@ use draw::{View, loupe};
 use maud::{Markup, PreEscaped, html};
 use movement::{Movement, WitnessId};
 use quantity::Degrees;
-use report::en::bench;
-use report::en::labels::LABELS;
+use report::page::{self, named};
+use report::{Words, say};
 use serde_json::json;
 use timing::{default_spread, widest_spread};
 
@@ -21,9 +21,14 @@ const SURE: [(&str, f64); 3] = [("sure", 1.0), ("fairly", 2.5), ("rough", 5.0)];
 /// How surely, where nothing was chosen.
 pub(crate) const USUAL: &str = SURE[1].0;
 
-/// The words for how sure, as they are sent.
-pub(crate) fn sure_steps() -> [&'static str; 3] {
-    SURE.map(|(word, _)| word)
+/// How sure: as it is sent, and in words.
+pub(crate) fn sure_steps(words: &Words) -> [(&'static str, String); 3] {
+    let [sure, fairly, rough] = SURE.map(|(sent, _)| sent);
+    [
+        (sure, say!(words, "sure")),
+        (fairly, say!(words, "sure-fairly")),
+        (rough, say!(words, "sure-rough")),
+    ]
 }
 
 /// The spread of a reading taken by eye, in degrees.
@@ -62,15 +67,10 @@ pub(crate) fn picture_spread(movement: &Movement, id: WitnessId, which: usize) -
 ///
 /// A little out is the middle of what is said in the same words, so that a picture that looks out is out.
 pub(crate) fn choices(movement: &Movement, id: WitnessId) -> [Degrees; 5] {
-    let upto: Vec<f64> = (bench::looks(movement, id).iter())
-        .map(|look| look.upto)
-        .collect();
+    let upto = page::looks(movement, id).map(|look| look.upto);
     let [far_short, .., far_ahead] = draw::choices(movement, id).map(|place| place.to_f64());
     let best = movement.witness(id).best.clone();
-    let little = |from: usize, to: usize| match (upto.get(from), upto.get(to)) {
-        (Some(from), Some(to)) => (from + to) / 2.0,
-        _ => best.to_f64(),
-    };
+    let little = |from: usize, to: usize| f64::midpoint(upto[from], upto[to]);
     let places = decimals(movement, id) + 1;
     [
         far_short,
@@ -120,38 +120,46 @@ fn drawn(
 
 /// The loupe that is set: a slider once the page's script is there.
 pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>) -> Markup {
-    let movement = job.movement();
+    let (words, movement) = (&job.words, job.movement());
     let witness = movement.witness(id);
     let ghost = job.expected(id);
     let place = (typed.or_else(|| job.stands(id))).unwrap_or_else(|| witness.best.clone());
     let half = witness.period().to_f64() / 2.0;
     let best = witness.best.to_f64();
-    let looks: Vec<_> = (bench::looks(movement, id).into_iter())
-        .map(|look| {
-            let upto = look.upto.is_finite().then_some(look.upto);
-            json!([upto, look.words, look.inside])
-        })
-        .collect();
+    let looks = page::looks(movement, id).map(|looks| {
+        let upto = looks.upto.is_finite().then_some(looks.upto);
+        json!([upto, looks.look.say(words), looks.look.inside()])
+    });
     let places = decimals(movement, id);
-    let says = format!(
-        "{}, {}",
-        bench::named(&witness.id),
-        bench::reading(movement, id, &place)
+    let reading = page::reading(words, movement, id, &place);
+    let says = say!(
+        words,
+        "reading-of",
+        name = named(&witness.id),
+        reading = reading
     );
+    // The page's script puts a look and a number in.
+    let both = say!(words, "reading", look = "{look}", by = "{by}");
     html! {
         div.loupe-hold id=(format!("loupe-{}", witness.id)) role="img" aria-label=(says)
-            data-witness=(witness.id) data-name=(bench::named(&witness.id))
+            data-witness=(witness.id) data-name=(named(&witness.id))
             data-place=(written(place.to_f64(), places + 1))
             data-least=(written(best - half, 4)) data-most=(written(best + half, 4))
             data-step=(written(step(movement, id), 4)) data-places=(places)
-            data-looks=(json!(looks)) data-degrees=(json!(bench::degree_words()))
-            data-unread=(LABELS.unread) {
+            data-looks=(json!(looks)) data-degrees=(json!(page::degree_words(words, "{}")))
+            data-reading=(both) data-point=(words.pointed(".".to_owned()))
+            data-unread=(say!(words, "unread")) {
             (drawn(movement, id, (&place, ghost.as_ref()), job.view, "set"))
         }
     }
 }
 
 /// A witness as it was seen, with where it will stand afterwards.
+/// A witness where it truly stands.
+pub(crate) fn stands(movement: &Movement, view: View, id: WitnessId, place: &Degrees) -> Markup {
+    drawn(movement, id, (place, None), view, "seen")
+}
+
 pub(crate) fn seen(job: &Job, id: WitnessId, after: Option<&Degrees>) -> Markup {
     let movement = job.movement();
     let witness = movement.witness(id);

@@ -1,18 +1,25 @@
 //! A job as it comes from the book: its log gone over, and how it is looked at.
 
+use crate::entering::{self, Odd};
+use crate::known;
 use crate::trouble::told;
+use crate::way::told as told_of;
 use axum::http::StatusCode;
 use book::{Book, BookFault, JobId};
+use entries::{Day, Log, Stage, Work};
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
-use report::en::labels::LABELS;
-use tasks::{Ask, Noted, Refusal};
+use report::{Words, say};
+use tasks::{Ask, Gone, Noted, Refusal};
 use timing::{Act, Shift};
+use way::Own;
 
 /// The book, and all that may be asked of it.
 #[derive(Debug)]
 pub(crate) struct Desk {
     pub(crate) book: Book,
+    /// What day it is; nothing where that cannot be told.
+    pub(crate) today: fn() -> Option<Day>,
 }
 
 /// Why a question was not answered.
@@ -20,29 +27,72 @@ pub(crate) struct Desk {
 pub(crate) enum Refused {
     /// Nothing is there.
     Nothing,
-    /// What was asked is wrong, in words.
-    Wrong(String),
+    /// Nothing was read.
+    Unread,
+    /// What was asked is wrong, or the sheet.
+    Wrong(Refusal),
     /// The log has moved on since the page was drawn.
     Behind,
-    /// Something outside failed, in words.
+    /// The book does not do it.
+    Book(BookFault),
+    /// Something else outside failed, as the machine says.
     Outside(String),
+    /// A field of a form says what cannot be entered.
+    Odd(Odd),
+    /// This movement cannot be mis-timed so that it shows and can be put right.
+    NoLesson,
 }
 
 impl Refused {
     pub(crate) fn status(&self) -> StatusCode {
         match self {
             Refused::Nothing => StatusCode::NOT_FOUND,
-            Refused::Wrong(_) => StatusCode::UNPROCESSABLE_ENTITY,
+            Refused::Unread | Refused::Wrong(_) | Refused::Odd(_) | Refused::NoLesson => {
+                StatusCode::UNPROCESSABLE_ENTITY
+            }
+            Refused::Book(BookFault::NoSuchPicture { .. }) => StatusCode::NOT_FOUND,
+            Refused::Book(BookFault::NotAPicture { .. } | BookFault::PictureTooLarge) => {
+                StatusCode::UNPROCESSABLE_ENTITY
+            }
             Refused::Behind => StatusCode::CONFLICT,
-            Refused::Outside(_) => StatusCode::INTERNAL_SERVER_ERROR,
+            Refused::Book(_) | Refused::Outside(_) => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }
 
-    pub(crate) fn words(&self) -> &str {
+    pub(crate) fn say(&self, words: &Words) -> String {
         match self {
-            Refused::Nothing => LABELS.nothing_here,
-            Refused::Behind => LABELS.behind,
-            Refused::Wrong(words) | Refused::Outside(words) => words,
+            Refused::Nothing => say!(words, "refused-nothing"),
+            Refused::Unread => say!(words, "refused-unread"),
+            Refused::Behind => say!(words, "refused-behind"),
+            Refused::Wrong(Refusal::Question(why)) => why.say(words),
+            Refused::Wrong(Refusal::Sheet(faults)) => {
+                let told: Vec<String> = (faults.told.iter())
+                    .map(|fault| {
+                        let told = report::fault(words, fault);
+                        let hint =
+                            (told.hint).map_or_else(String::new, |hint| format!(" — {hint}"));
+                        let at = fault.spot;
+                        format!("{}:{}: {}{hint}", at.line, at.column, told.line)
+                    })
+                    .collect();
+                told.join("\n")
+            }
+            Refused::Book(fault) => told(words, fault),
+            Refused::Outside(detail) => detail.clone(),
+            Refused::NoLesson => say!(words, "refused-no-lesson"),
+            Refused::Odd(odd) if odd.got.is_empty() => {
+                say!(
+                    words,
+                    "refused-empty",
+                    field = entering::label(words, odd.field)
+                )
+            }
+            Refused::Odd(odd) => say!(
+                words,
+                "refused-odd",
+                field = entering::label(words, odd.field),
+                got = odd.got.as_str()
+            ),
         }
     }
 }
@@ -52,37 +102,22 @@ impl From<BookFault> for Refused {
         match fault {
             BookFault::NoSuchJob { .. } => Refused::Nothing,
             BookFault::Behind { .. } => Refused::Behind,
-            other => Refused::Outside(told(&other)),
+            other => Refused::Book(other),
         }
     }
 }
 
 impl From<Refusal> for Refused {
     fn from(refusal: Refusal) -> Refused {
-        Refused::Wrong(match refusal {
-            Refusal::Question(words) => words,
-            Refusal::Sheet(faults) => {
-                let told: Vec<String> = (faults.told.iter())
-                    .map(|fault| {
-                        let told = report::en::fault(fault);
-                        let hint = told
-                            .hint
-                            .map_or_else(String::new, |hint| format!(" — {hint}"));
-                        format!(
-                            "{}:{}: {}{hint}",
-                            fault.spot.line, fault.spot.column, told.line
-                        )
-                    })
-                    .collect();
-                told.join("\n")
-            }
-        })
+        Refused::Wrong(refusal)
     }
 }
 
 /// A job, gone over.
 #[derive(Debug)]
 pub(crate) struct Job {
+    /// In what words it is told.
+    pub(crate) words: Words,
     pub(crate) id: JobId,
     pub(crate) name: String,
     pub(crate) noted: Noted,
@@ -132,9 +167,154 @@ impl Job {
     }
 }
 
+/// A job as a whole, gone over.
+pub(crate) struct Whole {
+    /// In what words it is told.
+    pub(crate) words: Words,
+    pub(crate) id: JobId,
+    pub(crate) name: String,
+    pub(crate) sheet: String,
+    pub(crate) gone: Gone,
+    /// The day it is told of.
+    pub(crate) day: Day,
+    view: Option<draw::View>,
+}
+
+impl Whole {
+    /// Entries in the log, as a page must know them to add one.
+    pub(crate) fn entries(&self) -> usize {
+        self.gone.log.entries().len()
+    }
+
+    /// What each entry says.
+    pub(crate) fn told(&self) -> Vec<String> {
+        told_of(&self.words, &self.gone, self.view().plate)
+    }
+
+    /// How it is looked at.
+    pub(crate) fn view(&self) -> draw::View {
+        self.view.unwrap_or(draw::View {
+            plate: self
+                .gone
+                .movement()
+                .map_or(Plate::Front, Movement::seen_from),
+            upside_down: false,
+        })
+    }
+
+    /// What is known for a stage, a line each; what is not is said.
+    pub(crate) fn known(&self, stage: Stage) -> Vec<String> {
+        known::known(&self.words, &self.gone, stage)
+    }
+
+    /// The hidden shifts, where it is a lesson.
+    pub(crate) fn lesson(&self) -> Option<&[entries::AtMesh]> {
+        lesson_of(&self.gone.log)
+    }
+}
+
+/// The hidden shifts of a lesson.
+pub(crate) fn lesson_of(log: &Log) -> Option<&[entries::AtMesh]> {
+    log.standing().find_map(|entry| match entry.work() {
+        Some(Work::Lesson { hidden }) => Some(hidden.as_slice()),
+        _ => None,
+    })
+}
+
+/// Under this name the shop's own points are settled: a line each, the stage's word, a space and what it says.
+const OWN: &str = "own points";
+
 impl Desk {
+    /// The day, as an entry has it.
+    fn day(&self) -> Option<String> {
+        (self.today)().map(|day| day.to_string())
+    }
+
+    /// A job as a whole; as it stood at the end of a day, where one is given.
+    pub(crate) fn whole(&self, id: JobId, words: Words, by: Option<Day>) -> Result<Whole, Refused> {
+        let kept = self.book.job(id)?;
+        let own = self.own()?;
+        let mut gone = tasks::job_timed(kept.sheet.as_bytes(), kept.log.as_bytes(), &own)?;
+        if let Some(day) = by {
+            let then = gone.log.as_it_stood(gone.log.entries_by(day));
+            gone = tasks::job_timed(kept.sheet.as_bytes(), then.text().as_bytes(), &own)?;
+        }
+        Ok(Whole {
+            words,
+            id,
+            name: kept.name,
+            sheet: kept.sheet,
+            gone,
+            day: by.or_else(self.today).unwrap_or(Day::FIRST),
+            view: kept.view.and_then(|view| {
+                Some(draw::View {
+                    plate: plate_of(&view.plate)?,
+                    upside_down: view.upside_down,
+                })
+            }),
+        })
+    }
+
+    /// The points that the shop adds to every job.
+    pub(crate) fn own(&self) -> Result<Vec<Own>, Refused> {
+        let text = self.book.setting(OWN)?.unwrap_or_default();
+        let own = |line: &str| {
+            let (stage, says) = line.split_once(' ')?;
+            Some(Own {
+                stage: Stage::of_word(stage)?,
+                says: says.to_owned(),
+            })
+        };
+        Ok(text.lines().filter_map(own).collect())
+    }
+
+    /// Adds a point of the shop's own, or drops one.
+    pub(crate) fn settle_own(&self, own: &[Own]) -> Result<(), Refused> {
+        let lines: Vec<String> = (own.iter())
+            .map(|own| {
+                format!(
+                    "{} {}\n",
+                    own.stage.word(),
+                    own.says.replace(['\n', '\r'], " ")
+                )
+            })
+            .collect();
+        Ok(self.book.settle(OWN, &lines.concat())?)
+    }
+
+    /// Enters something of the job as a whole, if nobody else has written since the page with `entries` was drawn.
+    pub(crate) fn enter(&self, id: JobId, entries: usize, work: &Work) -> Result<(), Refused> {
+        let kept = self.book.job(id)?;
+        let added = tasks::enter(kept.log.as_bytes(), work, self.day().as_deref())?;
+        Ok(self.book.append(id, entries, &added)?)
+    }
+
+    /// Takes an entry back.
+    pub(crate) fn take_back(&self, id: JobId, entries: usize, of: usize) -> Result<(), Refused> {
+        let kept = self.book.job(id)?;
+        let added = tasks::take_back(kept.log.as_bytes(), of, self.day().as_deref())?;
+        Ok(self.book.append(id, entries, &added)?)
+    }
+
+    /// Empties what names a person, and every picture, for good.
+    pub(crate) fn remove(&self, id: JobId, entries: usize) -> Result<(), Refused> {
+        let kept = self.book.job(id)?;
+        let gone = tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[])?;
+        let fields = gone.log.personal();
+        Ok((self.book).remove(id, entries, &fields, self.day().as_deref())?)
+    }
+
+    /// A clock comes in, or a lesson is put on the bench.
+    pub(crate) fn come_in(&self, clock: &str, sheet: &str, told: &Work) -> Result<JobId, Refused> {
+        let log = tasks::come_in(clock, sheet, told, self.day().as_deref())?;
+        let sheet = if sheet.trim().is_empty() { "" } else { sheet };
+        let id = self.book.start(clock, sheet, log.text())?;
+        self.book.set_current(id)?;
+        Ok(id)
+    }
+
     /// A job with its log gone over.
-    pub(crate) fn job(&self, id: JobId) -> Result<Job, Refused> {
+    pub(crate) fn job(&self, id: JobId, words: Words) -> Result<Job, Refused> {
         let kept = self.book.job(id)?;
         let plate = kept.view.as_ref().map(|view| plate_of(&view.plate));
         let noted = tasks::note(
@@ -148,6 +328,7 @@ impl Desk {
             upside_down: kept.view.is_some_and(|view| view.upside_down),
         };
         Ok(Job {
+            words,
             id,
             name: kept.name,
             noted,
@@ -192,11 +373,9 @@ impl Desk {
 
     /// Puts a sheet on the bench, or takes up the job that was begun with just this sheet.
     pub(crate) fn put_on(&self, sheet: &str) -> Result<JobId, Refused> {
-        for line in self.book.jobs()? {
-            if self.book.job(line.id)?.sheet == sheet {
-                self.book.set_current(line.id)?;
-                return Ok(line.id);
-            }
+        if let Some(id) = self.book.job_with_sheet(sheet)? {
+            self.book.set_current(id)?;
+            return Ok(id);
         }
         let begun = tasks::note(sheet.as_bytes(), None, &[], None)?;
         let id = self

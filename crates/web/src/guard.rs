@@ -5,11 +5,13 @@
 //! changes something must name its origin. <https://owasp.org/www-community/attacks/csrf> (from memory) tells the one
 //! danger, <https://en.wikipedia.org/wiki/DNS_rebinding> (from memory) the other.
 
+use crate::speech::words_of;
 use axum::extract::{Request, State};
 use axum::http::header::{self, HeaderMap, HeaderName, HeaderValue};
 use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
+use report::say;
 
 /// Everything from ourselves, and nothing inline.
 pub(crate) const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; \
@@ -58,7 +60,8 @@ pub(crate) async fn guard(State(names): State<Names>, request: Request, next: Ne
     let mut response = if names.admit(request.method(), request.headers()) {
         next.run(request).await
     } else {
-        (StatusCode::FORBIDDEN, report::en::labels::LABELS.foreign).into_response()
+        let words = words_of(request.headers());
+        (StatusCode::FORBIDDEN, say!(words, "refused-foreign")).into_response()
     };
     let headers = response.headers_mut();
     for (name, value) in [

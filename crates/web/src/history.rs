@@ -3,27 +3,28 @@
 use crate::desk::Job;
 use entries::{Kind, Told};
 use maud::{Markup, html};
-use report::en::history;
-use report::en::labels::LABELS;
+use report::page::history;
+use report::say;
 use std::collections::BTreeSet;
 
 pub(crate) fn history(job: &Job) -> Markup {
+    let words = &job.words;
     let log = &job.noted.log;
     let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
     let shown = || {
         (log.entries().iter()).filter(|entry| !matches!(entry.told, Told::Known(Kind::Undo { .. })))
     };
     html! {
-        section.log aria-label=(LABELS.log) {
-            h2 { (LABELS.log) }
-            @if shown().next().is_none() { p.quiet { (LABELS.log_empty) } }
+        section.log aria-label=(say!(words, "log")) {
+            h2 { (say!(words, "log")) }
+            @if shown().next().is_none() { p.quiet { (say!(words, "log-empty")) } }
             ol {
                 @for entry in shown() {
-                    @let words = history::entry(job.movement(), entry, job.view.plate);
+                    @let told = history::entry(words, job.movement(), entry, job.view.plate);
                     @if counts.contains(&entry.n) {
-                        li value=(entry.n) { (words) }
+                        li value=(entry.n) { (told) }
                     } @else {
-                        li.back value=(entry.n) { s { (words) } " " (history::taken_back()) }
+                        li.back value=(entry.n) { s { (told) } " " (say!(words, "log-taken-back")) }
                     }
                 }
             }

@@ -1,30 +1,136 @@
-//! All that is on the bench, and another sheet to be put on it.
+//! The one list of what lies on the bench: each job by its clock, its stage as a word, its next step as a sentence. Another
+//! clock comes in here, and a lesson is begun here.
 
-use crate::desk::Refused;
+use crate::desk::{Desk, Refused};
+use crate::form::Fields;
 use crate::page::frame;
-use book::JobLine;
+use crate::search;
+use book::{JobLine, Listing};
 use maud::{Markup, html};
-use report::en::labels::LABELS;
+use report::{Words, say, stages};
+use way::Way;
 
-pub(crate) fn jobs(jobs: &[JobLine], sheet: &str, refused: Option<&Refused>) -> Markup {
+/// So many jobs are on a page: more than a bench has at a time, and few enough to be gone over at each look.
+const ON_A_PAGE: usize = 24;
+
+/// A job in the list.
+struct Line {
+    job: JobLine,
+    way: Option<Way>,
+}
+
+/// The list from where it was asked for; what was typed for another clock stands there again.
+pub(crate) fn jobs(
+    desk: &Desk,
+    words: &Words,
+    asked: &Fields,
+    refused: Option<&Refused>,
+) -> Result<Markup, Refused> {
+    let home = asked.has("home");
+    let which = Listing {
+        on_the_bench: !home,
+        after: asked.count("after").map(|after| after as u64),
+        most: ON_A_PAGE + 1,
+    };
+    let mut found = desk.book.list(which)?;
+    let more = found.len() > ON_A_PAGE;
+    found.truncate(ON_A_PAGE);
+    let own = desk.own()?;
+    let lines: Vec<Line> = found
+        .into_iter()
+        .map(|job| {
+            let way = (desk.book.job(job.id).map_err(Refused::from))
+                .and_then(|kept| {
+                    Ok(tasks::job(
+                        kept.sheet.as_bytes(),
+                        kept.log.as_bytes(),
+                        &own,
+                    )?)
+                })
+                .ok()
+                .map(|gone| gone.way);
+            Line { job, way }
+        })
+        .collect();
     let main = html! {
         main #main.plain-page {
-            h1 #sentence tabindex="-1" { (LABELS.jobs) }
+            h1 #sentence tabindex="-1" { @if home { (say!(words, "jobs-all")) } @else { (say!(words, "jobs")) } }
+            (search::field(words, ""))
             ul.jobs {
-                @for job in jobs {
-                    li { a href=(format!("/job/{}", job.id)) { (job.name) } }
+                @for Line { job, way } in &lines {
+                    li {
+                        a href=(format!("/job/{}/way", job.id)) {
+                            b { @if job.name.is_empty() { (say!(words, "jobs-nameless")) } @else { (job.name) } }
+                            @match way {
+                                Some(way) if !job.handed_back => {
+                                    span.stage { (stages::stage(words, way.stage)) }
+                                    span.next { (stages::next(words, way)) }
+                                }
+                                _ => span.stage { (say!(words, "stage-home")) },
+                            }
+                        }
+                    }
                 }
             }
-            form.another method="post" action="/jobs" {
-                h2 { (LABELS.another) }
-                @if let Some(refused) = refused { p.refused role="alert" { (refused.words()) } }
-                label {
-                    span { (LABELS.sheet) }
-                    textarea name="sheet" rows="14" spellcheck="false" required { (sheet) }
+            p {
+                @if let (true, Some(last)) = (more, lines.last()) {
+                    a.button href=(format!("/jobs?after={}{}", last.job.last, if home { "&home" } else { "" })) { (say!(words, "jobs-more")) }
+                    " "
                 }
-                button.primary { (LABELS.put_on) }
+                @if home { a.button.plain href="/jobs" { (say!(words, "jobs")) } }
+                @else { a.button.plain href="/jobs?home" { (say!(words, "jobs-all")) } }
             }
+            (another(words, asked, refused))
+            (learn(words, &lines))
         }
     };
-    frame(LABELS.program, None, &main)
+    Ok(frame(words, &say!(words, "program"), None, &main))
+}
+
+/// Another clock comes in: its name is enough, and a sheet can come later.
+fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
+    let line = |name: &str, label: String, needed: bool| {
+        html! { label { span { (label) } input type="text" name=(name) value=[typed.get(name)] maxlength="2000" required[needed]; } }
+    };
+    html! {
+        details.begin open[refused.is_some()] {
+            summary { (say!(words, "another")) }
+            form.another method="post" action="/jobs" data-whole {
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            (line("clock", say!(words, "enter-clock"), false))
+            (line("complaint", say!(words, "enter-complaint"), false))
+            (line("owner", say!(words, "enter-owner"), false))
+            (line("reach", say!(words, "enter-reach"), false))
+            label { span { (say!(words, "enter-promised")) } input type="date" name="promised" value=[typed.get("promised")]; }
+            label {
+                span { (say!(words, "another-sheet")) }
+                textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
+            }
+            button.primary { (say!(words, "put-on")) }
+            }
+        }
+    }
+}
+
+/// A lesson with the movement of a job that is there.
+fn learn(words: &Words, lines: &[Line]) -> Markup {
+    html! {
+        @if !lines.is_empty() {
+            details.begin {
+                summary { (say!(words, "lesson")) }
+                form.another method="post" action="/lessons" data-whole {
+                p.quiet { (say!(words, "lesson-about")) }
+                label {
+                    span { (say!(words, "lesson-which")) }
+                    select name="job" { @for Line { job, .. } in lines { option value=(job.id) { (job.name) } } }
+                }
+                label {
+                    span { (say!(words, "lesson-wheels")) }
+                    select name="wheels" { option value="1" { "1" } option value="2" { "2" } }
+                }
+                button { (say!(words, "lesson-begin")) }
+                }
+            }
+        }
+    }
 }

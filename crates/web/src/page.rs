@@ -8,8 +8,7 @@ use crate::plate::{Plate, Show};
 use crate::reading;
 use crate::telling;
 use maud::{DOCTYPE, Markup, html};
-use report::en::bench;
-use report::en::labels::{LABELS, see_from};
+use report::{Words, page as said, say};
 
 /// Where in the round of looking and doing a page is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,6 +47,7 @@ impl Step {
 
 /// The page of a job.
 pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Markup {
+    let words = &job.words;
     let step = Step::of(job, asked);
     let plate = Plate::of(
         job,
@@ -59,11 +59,11 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
     );
     let main = html! {
         main #main.job data-step=(step.name()) data-job=(job.id) {
-            @if let Some(refused) = refused { p.refused role="alert" { (refused.words()) } }
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             figure.lies {
                 (plate.markup(job))
                 figcaption {
-                    (view(job, step, [see_from(job.view.plate.other()), LABELS.upside[usize::from(job.view.upside_down)]]))
+                    (view(job, step))
                 }
             }
             div.beside {
@@ -80,16 +80,28 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
                 (history(job))
                 (telling::telling(job))
                 (answer::all_cautions(job))
-                p.keys { (LABELS.keys) }
+                p.whole { a.button href=(format!("/job/{}/way", job.id)) { (say!(words, "whole-job")) } }
+                p.keys { (say!(words, "keys")) }
             }
         }
     };
-    let about = bench::seen_from(job.view.plate, job.view.upside_down);
-    frame(&job.name, Some(&about), &main)
+    let about = said::seen_from(words, job.view.plate, job.view.upside_down);
+    frame(words, &job.name, Some(&about), &main)
 }
 
 /// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.
-fn view(job: &Job, step: Step, [other, over]: [&str; 2]) -> Markup {
+fn view(job: &Job, step: Step) -> Markup {
+    let words = &job.words;
+    let plate = match job.view.plate.other() {
+        movement::Plate::Front => "front",
+        movement::Plate::Back => "back",
+    };
+    let other = say!(words, "see-from", plate = plate);
+    let over = if job.view.upside_down {
+        say!(words, "upright")
+    } else {
+        say!(words, "upside")
+    };
     let action = format!("/job/{}/view", job.id);
     let buttons = |form: Option<&str>| {
         html! {
@@ -108,15 +120,24 @@ fn view(job: &Job, step: Step, [other, over]: [&str; 2]) -> Markup {
 }
 
 /// The frame of all pages.
-pub(crate) fn frame(name: &str, about: Option<&str>, main: &Markup) -> Markup {
+pub(crate) fn frame(words: &Words, name: &str, about: Option<&str>, main: &Markup) -> Markup {
+    let program = say!(words, "program");
+    let title = if name == program {
+        program
+    } else {
+        say!(words, "title", name = name)
+    };
+    let (slate, paper) = (say!(words, "slate"), say!(words, "paper"));
+    let skip = say!(words, "skip");
+    let (silent, nothing) = (say!(words, "silent"), say!(words, "refused-unread"));
     html! {
         (DOCTYPE)
-        html lang="en" {
+        html lang=(words.tag()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1, interactive-widget=resizes-content";
                 meta name="color-scheme" content="light dark";
-                title { (name) @if name != LABELS.program { " — " (LABELS.program) } }
+                title { (title) }
                 script src="/slate.js" {}
                 link rel="icon" href="/icon.svg" type="image/svg+xml";
                 link rel="preload" href="/serif.woff2" as="font" type="font/woff2" crossorigin;
@@ -124,29 +145,30 @@ pub(crate) fn frame(name: &str, about: Option<&str>, main: &Markup) -> Markup {
                 script src="/bench.js" defer {}
             }
             body {
-                nav aria-label=(LABELS.skip) { a.skip href="#sentence" { (LABELS.skip) } }
+                nav aria-label=(skip) { a.skip href="#sentence" { (skip) } }
                 header.top {
-                    p.name { a href="/jobs" title=(LABELS.bench) { (name) } }
+                    p.name { a href="/jobs" title=(say!(words, "bench")) { (name) } }
                     @if let Some(about) = about { p.about { (about) } }
                     div.tools {
-                        button #aloud.plain type="button" hidden { (LABELS.aloud) }
-                        button #slate.plain type="button" hidden data-slate=(LABELS.slate[0]) data-paper=(LABELS.slate[1]) { (LABELS.slate[0]) }
+                        button #aloud.plain type="button" hidden { (say!(words, "aloud")) }
+                        button #slate.plain type="button" hidden data-slate=(slate) data-paper=(paper) { (slate) }
+                        a.plain.button href="/settings" title=(say!(words, "settings")) { (say!(words, "settings-short")) }
                     }
                 }
                 (main)
-                div #live.visually-hidden aria-live="polite" data-silent=(LABELS.silent) data-nothing=(LABELS.nothing_read) {}
+                div #live.visually-hidden aria-live="polite" data-silent=(silent) data-nothing=(nothing) {}
             }
         }
     }
 }
 
 /// A page that says only why there is nothing else.
-pub(crate) fn refusal(refused: &Refused) -> Markup {
+pub(crate) fn refusal(words: &Words, refused: &Refused) -> Markup {
     let main = html! {
         main #main.plain-page {
-            h1 #sentence tabindex="-1" { (refused.words()) }
-            p { a.button href="/jobs" { (LABELS.jobs) } }
+            h1 #sentence tabindex="-1" { (refused.say(words)) }
+            p { a.button href="/jobs" { (say!(words, "jobs")) } }
         }
     };
-    frame(LABELS.program, None, &main)
+    frame(words, &say!(words, "program"), None, &main)
 }

@@ -1,11 +1,11 @@
 //! The drawing of the whole movement, and round glasses over places of it: the arrow, the cam at the drop.
 
 use crate::desk::Job;
-use draw::{Drawing, Lift, Marks, Pose, Way, layout, scene};
+use draw::{Drawing, Lift, Marks, Pose, View, Way, layout, scene};
 use maud::{Markup, PreEscaped, html};
-use movement::ArborId;
-use report::en::bench;
-use report::en::labels::LABELS;
+use movement::{ArborId, Movement, WitnessId};
+use quantity::Degrees;
+use report::{page, say};
 use timing::Shift;
 
 /// The drawing in a page: its text, with all of it in one group that glasses may show again.
@@ -52,24 +52,51 @@ impl Plate {
             (Show::Doing, Some(shift)) => report::near_arbor(movement, shift.mesh),
             _ => movement.strike().map(|strike| strike.read_at),
         };
+        let hold = say!(job.words, "hold");
         let marks = Marks {
             lifts: &lifts,
-            hold: held.map(|arbor| (arbor, LABELS.hold)),
+            hold: held.map(|arbor| (arbor, hold.as_str())),
             after: Some(&after),
         };
-        let laid = layout(movement, &[]);
+        let laid = layout(movement, &tasks::centres(movement));
         let drawing = scene(movement, &laid, job.view, &pose, &marks);
         Plate {
             svg: grouped(&drawing),
         }
     }
 
+    /// A movement with its witnesses where they truly stand.
+    pub(crate) fn of_lesson(
+        movement: &Movement,
+        view: View,
+        stands: &[(WitnessId, Degrees)],
+    ) -> Plate {
+        let pose = (stands.iter()).fold(Pose::default(), |pose, (id, place)| {
+            pose.with(*id, place.clone())
+        });
+        let drawing = scene(
+            movement,
+            &layout(movement, &tasks::centres(movement)),
+            view,
+            &pose,
+            &Marks::default(),
+        );
+        Plate {
+            svg: grouped(&drawing),
+        }
+    }
+
+    /// The drawing alone.
+    pub(crate) fn svg(&self) -> Markup {
+        html! { (PreEscaped(&self.svg)) }
+    }
+
     /// The drawing, with its words for those who cannot see it.
     pub(crate) fn markup(&self, job: &Job) -> Markup {
-        let says = bench::drawing(
+        let says = page::drawing(
+            &job.words,
             job.movement(),
-            job.view.plate,
-            job.view.upside_down,
+            (job.view.plate, job.view.upside_down),
             &job.noted.advice,
         );
         html! {

@@ -1,25 +1,26 @@
 //! What is seen: each witness that can be read now, as a close-up to be made like it.
 
 use crate::closeup::{self, marks, state};
-use crate::desk::Job;
+use crate::desk::{Job, Refused};
 use crate::form::{Fields, is_number, plain, written};
 use crate::plate::Plate;
 use maud::{Markup, html};
 use movement::{Movement, WitnessId};
 use quantity::Degrees;
-use report::en::bench;
-use report::en::labels::LABELS;
+use report::page::{self, named};
+use report::say;
 use tasks::Ask;
 
 /// The close-ups of all that can be read now, in the order the advice would have them, and the form they are sent by.
 pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Markup {
+    let words = &job.words;
     html! {
         form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
             input type="hidden" name="entries" value=(job.entries());
             @for id in asked(job) { (witness(job, id, plate, typed)) }
             label.check {
                 input type="checkbox" name="slack" value="slack" checked[typed.has("slack")];
-                span { (LABELS.slack) }
+                span { (say!(words, "slack")) }
             }
         }
     }
@@ -46,9 +47,12 @@ pub(crate) fn asked(job: &Job) -> Vec<WitnessId> {
 }
 
 fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
-    let movement = job.movement();
+    let (words, movement) = (&job.words, job.movement());
     let witness = movement.witness(id);
     let name = &witness.id;
+    let called = named(name);
+    let of = |what: String| say!(words, "of-witness", what = what, name = &called);
+    let what_of = |what: &str| say!(words, "what-of", what = what, name = &called);
     let field = |what: &str| format!("{name}.{what}");
     let number = typed.get(&field("deg")).unwrap_or_default();
     let pick = typed.get(&field("pick"));
@@ -59,55 +63,57 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
     .ok();
     let look = place
         .as_ref()
-        .map(|place| bench::look_of(movement, id, place));
+        .map(|place| page::look_of(movement, id, place));
+    let clear = say!(words, "clear");
     html! {
-        fieldset.close-up id=(format!("read-{name}")) data-state=(state(look.as_ref().map(|look| look.inside))) {
-            legend { (bench::named(name)) }
+        fieldset.close-up id=(format!("read-{name}")) data-state=(state(look.map(|look| look.inside()))) {
+            legend { (called) }
             div.glass-side {
                 (closeup::set(job, id, place.clone()))
                 p.looks { (marks()) span.words {
-                    @if let Some(look) = &look { (look.words) } @else { (LABELS.unread) }
+                    @if let Some(look) = look { (look.say(words)) } @else { (say!(words, "unread")) }
                 } }
             }
             div.told-side {
                 p.says { (witness.says) }
-                div.pictures role="radiogroup" aria-label=(format!("{} ({})", LABELS.pictures, bench::named(name))) {
+                div.pictures role="radiogroup" aria-label=(of(say!(words, "pictures"))) {
                     @for (i, place) in closeup::choices(movement, id).iter().enumerate() {
                         @let value = written(place.to_f64(), 5);
                         label.picture {
                             input type="radio" name=(field("pick")) value=(value) checked[pick == Some(value.as_str())]
-                                aria-label=(bench::reading(movement, id, place));
+                                aria-label=(page::reading(words, movement, id, place));
                             (closeup::picture(job, id, i, place))
                         }
                     }
                 }
                 div.finer {
                     label.number {
-                        span.visually-hidden { (bench::named(name)) ": " (LABELS.number) }
+                        span.visually-hidden { (say!(words, "about", name = &called, what = say!(words, "number"))) }
                         input type="text" inputmode="text" name=(field("deg")) value=(number) size="7"
                             placeholder="±0" aria-describedby=(format!("read-{name}-unit"));
-                        span.unit id=(format!("read-{name}-unit")) aria-hidden="true" { (LABELS.unit) }
+                        span.unit id=(format!("read-{name}-unit")) aria-hidden="true" { "°" }
                     }
-                    button.clear.plain type="button" hidden title=(LABELS.clear)
-                        aria-label=(format!("{}: {}", LABELS.clear, bench::named(name))) { "×" }
-                    div.sure role="radiogroup" aria-label=(format!("{} ({})", LABELS.how_sure, bench::named(name))) {
-                        @for (value, words) in closeup::sure_steps().into_iter().zip(LABELS.sure) {
+                    button.clear.plain type="button" hidden title=(clear)
+                        aria-label=(what_of(&clear)) { "×" }
+                    div.sure role="radiogroup" aria-label=(of(say!(words, "how-sure"))) {
+                        @for (value, says) in closeup::sure_steps(words) {
                             label {
                                 input type="radio" name=(field("sure")) value=(value) checked[value == sure];
-                                span { (words) }
+                                span { (says) }
                             }
                         }
                     }
                 }
             }
             @let how = format!("how-{name}");
-            button.plain.how type="button" popovertarget=(how) aria-label=(format!("{}: {}", LABELS.how, bench::named(name))) { (LABELS.how) }
-            div.panel popover id=(how) role="dialog" aria-label=(format!("{}: {}", LABELS.how, bench::named(name))) {
+            @let asks = say!(words, "how");
+            button.plain.how type="button" popovertarget=(how) aria-label=(what_of(&asks)) { (asks) }
+            div.panel popover id=(how) role="dialog" aria-label=(what_of(&asks)) {
                 @if let Some(glass) = plate.drop_glass(name) {
-                    figure { (glass) figcaption { (LABELS.how_drawing) } }
+                    figure { (glass) figcaption { (say!(words, "how-drawing")) } }
                 }
-                ol { @for line in bench::how_to_read(movement, id) { li { (line) } } }
-                button type="button" popovertarget=(how) popovertargetaction="hide" { (LABELS.close) }
+                ol { @for line in page::how_to_read(words, movement, id) { li { (line) } } }
+                button type="button" popovertarget=(how) popovertargetaction="hide" { (say!(words, "close")) }
             }
         }
     }
@@ -116,7 +122,7 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
 /// What a form says was seen.
 ///
 /// A picture is a coarse reading: it stands for all that looks more like it than like its neighbours.
-pub(crate) fn seen(movement: &Movement, fields: &Fields) -> Result<Ask, &'static str> {
+pub(crate) fn seen(movement: &Movement, fields: &Fields) -> Result<Ask, Refused> {
     let mut readings = Vec::new();
     for (id, witness) in movement.witnesses() {
         let get = |what: &str| fields.get(&format!("{}.{what}", witness.id));
@@ -143,7 +149,7 @@ pub(crate) fn seen(movement: &Movement, fields: &Fields) -> Result<Ask, &'static
         readings.push(format!("{}={said}", witness.id));
     }
     if readings.is_empty() {
-        return Err(LABELS.nothing_read);
+        return Err(Refused::Unread);
     }
     Ok(Ask::Saw {
         readings,

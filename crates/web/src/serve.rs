@@ -4,14 +4,18 @@ use crate::desk::Desk;
 use crate::guard::Names;
 use crate::routes::routes;
 use crate::start::{Start, start};
-use crate::trouble::Trouble;
+use crate::trouble::{Trouble, told};
 use book::Book;
-use report::en::labels::{open_already, open_at, port_taken};
+use entries::Day;
+use report::Words;
+use report::en::book::no_backup;
+use report::en::opening::{open_already, open_at, port_taken};
 use std::io::ErrorKind;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::sync::Arc;
+use std::time::Duration;
 use tokio::net::TcpListener;
 
 /// The sheet that lies on the bench at the very first start.
@@ -31,6 +35,8 @@ pub struct Options {
     pub open: bool,
     /// Sheets to put on the bench, as text that was found good.
     pub sheets: Vec<String>,
+    /// What day it is, for the backup of each day; nothing where that cannot be told.
+    pub today: fn() -> Option<Day>,
 }
 
 /// Opens the bench, and serves its page until the process ends. If another start serves this book already, puts the sheets
@@ -42,7 +48,10 @@ pub struct Options {
 /// The book cannot be opened or written, the port cannot be had, or the server fails: in words.
 pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> {
     let book = Book::open(&options.book)?;
-    let desk = Desk { book };
+    let desk = Desk {
+        book,
+        today: options.today,
+    };
     let held = match start(&options.book)? {
         Start::First(held) => held,
         Start::Second(address) => {
@@ -57,7 +66,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     put_on(&desk, &options.sheets)?;
     if desk.book.jobs()?.is_empty() {
         desk.put_on(SAMPLE)
-            .map_err(|refused| Trouble(refused.words().to_owned()))?;
+            .map_err(|refused| Trouble(refused.say(&Words::default())))?;
     }
     let runtime = (tokio::runtime::Builder::new_multi_thread().enable_all())
         .worker_threads(2)
@@ -67,7 +76,11 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         let (listeners, port) = listen(options.port).await?;
         let address = format!("http://127.0.0.1:{port}/");
         held.announce(&address)?;
-        let app = routes(Arc::new(desk), Names::at(port));
+        let desk = Arc::new(desk);
+        let keeper = Arc::clone(&desk);
+        let today = options.today;
+        std::thread::spawn(move || each_day(&keeper.book, today));
+        let app = routes(desk, Names::at(port));
         let mut serving = tokio::task::JoinSet::new();
         for listener in listeners {
             let app = app.clone();
@@ -85,10 +98,27 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     })
 }
 
+/// Makes the backup of each day, as soon as it has come.
+fn each_day(book: &Book, today: fn() -> Option<Day>) {
+    const LOOKS: Duration = Duration::from_secs(10 * 60);
+    let mut done = None;
+    loop {
+        let day = today();
+        if let Some(day) = day.filter(|day| done != Some(*day)) {
+            match book.daily_backup(day) {
+                Ok(_) => done = Some(day),
+                // It is tried again; whoever reads the terminal may help.
+                Err(fault) => eprintln!("trundle: {}", no_backup(&told(&Words::default(), &fault))),
+            }
+        }
+        std::thread::sleep(LOOKS);
+    }
+}
+
 fn put_on(desk: &Desk, sheets: &[String]) -> Result<(), Trouble> {
     for sheet in sheets {
         desk.put_on(sheet)
-            .map_err(|refused| Trouble(refused.words().to_owned()))?;
+            .map_err(|refused| Trouble(refused.say(&Words::default())))?;
     }
     Ok(())
 }

@@ -3,7 +3,8 @@
 //! The lock goes with the process that holds it, however that ends; so nothing stale can stand in the way.
 
 use crate::Trouble;
-use report::en::labels::{BookTrouble, book_trouble, held_elsewhere};
+use report::en::opening::held_elsewhere;
+use report::{BookTrouble, Words};
 use std::fs::{File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -57,7 +58,7 @@ fn wrong(path: &Path, error: &std::io::Error) -> Trouble {
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => BookTrouble::Full(detail),
         _ => BookTrouble::Open(detail),
     };
-    Trouble(book_trouble(&path.display().to_string(), &trouble))
+    Trouble(trouble.say(&Words::default(), &path.display().to_string()))
 }
 
 /// Takes the lock of a book, or finds who has it.

@@ -3,29 +3,29 @@
 use crate::desk::Job;
 use crate::form::Fields;
 use maud::{Markup, html};
-use report::en::bench;
-use report::en::labels::LABELS;
+use report::page::{self, named};
+use report::say;
 use tasks::Ask;
 
 pub(crate) fn telling(job: &Job) -> Markup {
+    let words = &job.words;
     let movement = job.movement();
     let action = |what: &str| format!("/job/{}/{what}", job.id);
     let entries = html! { input type="hidden" name="entries" value=(job.entries()); };
     html! {
         details.telling {
-            summary { (LABELS.more) }
-            h3 { (LABELS.arbors) }
+            summary { (say!(words, "more")) }
+            h3 { (say!(words, "arbors")) }
             ul.in-out {
                 @for (id, arbor) in movement.arbors() {
                     @let out = job.noted.recalled.out.contains(&id);
+                    @let what = if out { say!(words, "put-back") } else { say!(words, "take-out") };
                     li {
-                        span { (bench::named(&arbor.id)) }
+                        span { (named(&arbor.id)) }
                         form method="post" action=(action(if out { "in" } else { "out" })) {
                             (entries)
                             input type="hidden" name="arbor" value=(arbor.id);
-                            button.plain aria-label=(format!("{}: {}", bench::named(&arbor.id), LABELS.out_in[usize::from(out)])) {
-                                (LABELS.out_in[usize::from(out)])
-                            }
+                            button.plain aria-label=(say!(words, "about", name = named(&arbor.id), what = &what)) { (what) }
                         }
                     }
                 }
@@ -33,20 +33,20 @@ pub(crate) fn telling(job: &Job) -> Markup {
             form.row method="post" action=(action("struck")) {
                 (entries)
                 label {
-                    span { (LABELS.hour) }
+                    span { (say!(words, "hour")) }
                     select name="hour" {
                         @for hour in 1..=12_u8 {
                             option value=(hour) selected[job.noted.recalled.hour == Some(hour)] { (hour) }
                         }
                     }
                 }
-                button { (LABELS.enter) }
+                button { (say!(words, "enter")) }
             }
-            h3 { (LABELS.did) }
+            h3 { (say!(words, "did")) }
             form.row method="post" action=(action("did")) {
                 (entries)
                 label {
-                    span { (LABELS.did_mesh) }
+                    span { (say!(words, "did-mesh")) }
                     select name="mesh" {
                         @for (id, _) in movement.meshes() {
                             @if movement.far_side(id).is_some() {
@@ -56,10 +56,10 @@ pub(crate) fn telling(job: &Job) -> Markup {
                     }
                 }
                 label {
-                    span { (LABELS.did_teeth) }
+                    span { (say!(words, "did-teeth")) }
                     input type="text" inputmode="text" name="teeth" size="4" required;
                 }
-                button { (LABELS.enter) }
+                button { (say!(words, "enter")) }
             }
         }
     }
@@ -67,13 +67,14 @@ pub(crate) fn telling(job: &Job) -> Markup {
 
 /// How arbors that are out go in.
 pub(crate) fn order(job: &Job) -> Markup {
+    let words = &job.words;
     html! {
         @if !job.noted.order.is_empty() {
             section.order {
-                h2 { (LABELS.order) }
+                h2 { (say!(words, "order")) }
                 ol {
                     @for step in &job.noted.order {
-                        li { (report::en::put_in(job.movement(), step)) }
+                        li { (page::put_in(words, job.movement(), step)) }
                     }
                 }
             }

@@ -1,28 +1,26 @@
-//! English: every sentence that is said, in one place.
+//! English for the command line: what it alone says. What the page says too is in the catalogue, and comes from there.
 
-pub mod bench;
-pub mod cautions;
+pub mod book;
+pub mod count;
 mod faults;
-pub mod history;
-pub mod labels;
 mod log;
+mod measures;
 mod numbers;
+pub mod oil;
+pub mod opening;
+pub mod pendulum;
+pub mod power;
 mod refusals;
 mod remesh;
 pub mod strike;
 mod train;
 
-pub use faults::{Told, fault, good_sheet, misgiving, more_faults, warning};
-pub use log::{
-    PlaceChances, advice, bad_mesh, by_degrees_only, findings, log_fault, log_text, log_warning,
-    no_shift_yet, not_out, nothing_advised, nothing_to_undo, order_text, other_sheet, put_in,
-    recall_fault, too_many_places,
-};
+pub use faults::{fault, good_sheet, misgiving, more_faults, warning};
+pub use log::{PlaceChances, advice, findings, log_text, log_warning, order_text, put_in};
+pub use measures::{System, unwritten};
+pub(crate) use numbers::{decimal, ratio};
 pub use numbers::{degrees, odds, teeth};
-pub use refusals::{
-    cannot_read, cannot_use, cannot_write, log_in_use, nothing_read, read_twice, reading_fault,
-    said_fault, unknown_arbor,
-};
+pub use refusals::{cannot_read, cannot_use, cannot_write, log_in_use};
 pub use remesh::{caution, remesh_text, why};
 pub use train::train_text;
 
@@ -46,11 +44,7 @@ pub fn turning(turning: Turning) -> &'static str {
 
 /// `a`, `a and b`, `a, b and c`.
 pub(crate) fn list(items: &[String]) -> String {
-    match items {
-        [] => String::new(),
-        [one] => one.clone(),
-        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
-    }
+    crate::Words::default().list(items)
 }
 
 /// What was written, in quotes, with nothing in it that a terminal would obey, and not too long.

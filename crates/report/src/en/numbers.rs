@@ -1,10 +1,11 @@
 //! Numbers as the bench says them.
 
+use crate::{Words, say};
 use quantity::{Chance, Degrees, Exact, to_f64};
 
 /// An angle in degrees: as it is written if that is short, else to a thousandth.
 pub fn degrees(angle: &Degrees) -> String {
-    format!("{}°", decimal(angle.to_f64(), 3))
+    Words::default().degrees(angle)
 }
 
 /// A number with at most so many places after the point, and no noughts at its end.
@@ -33,30 +34,15 @@ pub(crate) fn ratio(x: &Exact) -> String {
 
 /// A count of teeth in words up to twelve.
 pub fn teeth(count: i64) -> String {
-    const WORDS: [&str; 12] = [
-        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-        "twelve",
-    ];
-    let word = usize::try_from(count - 1)
-        .ok()
-        .and_then(|i| WORDS.get(i))
-        .map_or_else(|| count.to_string(), |word| (*word).to_owned());
-    let noun = if count == 1 { "tooth" } else { "teeth" };
-    format!("{word} {noun}")
+    say!(Words::default(), "teeth", count = count)
 }
 
 /// A chance as odds; never certain, never impossible.
 pub fn odds(chance: Chance) -> String {
-    let p = chance.get();
-    if p >= 0.995 {
-        "more than 99 in 100".to_owned()
-    } else if p >= 0.95 {
-        format!("{:.0} in 100", 100.0 * p)
-    } else if p >= 0.095 {
-        format!("{:.0} in 10", 10.0 * p)
-    } else if p >= 0.005 {
-        format!("{:.0} in 100", 100.0 * p)
-    } else {
-        "less than 1 in 100".to_owned()
-    }
+    breaking(&Words::default().odds(chance))
+}
+
+/// A sentence as a terminal takes it, which breaks its lines where it likes.
+pub(super) fn breaking(said: &str) -> String {
+    said.replace('\u{a0}', " ")
 }

@@ -148,7 +148,7 @@ fn the_answer_is_read_aloud_and_the_screen_stays_awake() {
         let said = value(driver, "return asked[asked.length - 1]").await;
         let said = said.as_str().expect("said");
         assert!(
-            said.starts_with("aloud (en): Lift the second arbor. Two teeth counterclockwise")
+            said.starts_with("aloud (en-US): Lift the second arbor. Two teeth counterclockwise")
                 && said.contains("Hold the third arbor still"),
             "{said}"
         );

@@ -2,11 +2,14 @@
 
 mod arrows;
 mod browser;
+mod chosen;
 mod drag;
 mod hands;
 mod keys;
 mod names;
+mod plain;
 mod round;
 mod served;
 mod strangers;
+mod tongues;
 mod zoom;

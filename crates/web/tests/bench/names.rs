@@ -5,7 +5,7 @@ use crate::served::serve;
 use serde_json::Value;
 use thirtyfour::prelude::*;
 
-fn axe() -> Option<String> {
+pub(crate) fn axe() -> Option<String> {
     let file = root().join("target/outside/node_modules/axe-core/axe.min.js");
     let read = std::fs::read_to_string(&file);
     if read.is_err() {
@@ -20,7 +20,7 @@ fn axe() -> Option<String> {
 }
 
 /// What axe finds wrong, a line each.
-async fn wrong(driver: &WebDriver, axe: &str) -> Vec<String> {
+pub(crate) async fn wrong(driver: &WebDriver, axe: &str) -> Vec<String> {
     // Given to the page from without, as its own policy would refuse it.
     value(driver, axe).await;
     let run = "const done = arguments[0]; axe.run(document, { resultTypes: ['violations'] }).then(r => done( \

@@ -8,7 +8,7 @@ use std::time::Duration;
 /// A bench served by a thread of this test, until the test ends.
 pub(crate) struct Served {
     pub(crate) port: u16,
-    _folder: tempfile::TempDir,
+    folder: tempfile::TempDir,
 }
 
 pub(crate) fn serve(sheets: &[&str]) -> Served {
@@ -18,6 +18,7 @@ pub(crate) fn serve(sheets: &[&str]) -> Served {
         port: 0,
         open: false,
         sheets: sheets.iter().map(|sheet| (*sheet).to_owned()).collect(),
+        today: || None,
     };
     let (tell, told) = mpsc::channel();
     std::thread::spawn(move || {
@@ -35,7 +36,7 @@ pub(crate) fn serve(sheets: &[&str]) -> Served {
         .collect();
     Served {
         port: port.parse().expect("a port"),
-        _folder: folder,
+        folder,
     }
 }
 
@@ -99,6 +100,20 @@ impl Served {
             body.len()
         );
         ask(self.v4(), &request)
+    }
+
+    /// Spoils the book where it lies, so that nothing more can be read from it.
+    pub(crate) fn spoil(&self) {
+        for file in std::fs::read_dir(self.folder.path()).expect("a folder") {
+            let path = file.expect("a file").path();
+            let long = std::fs::metadata(&path).expect("its size").len();
+            let spoilt = vec![0x55; usize::try_from(long).expect("a size")];
+            // In place: what another has mapped must not become shorter.
+            let mut file = (std::fs::OpenOptions::new().write(true))
+                .open(&path)
+                .expect("it opens");
+            file.write_all(&spoilt).expect("spoilt");
+        }
     }
 
     /// Entries of a job's log, as its page has them.

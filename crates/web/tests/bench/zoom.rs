@@ -4,7 +4,7 @@
 use crate::browser::{Size, at_step, resize, shot, value, with_browser};
 use crate::served::serve;
 
-const HALVES: [Size; 3] = [
+pub(crate) const HALVES: [Size; 3] = [
     Size {
         name: "phone-200",
         wide: 195,

@@ -1,0 +1,381 @@
+//! Backups, made while others go on writing: a folder with the book as it stood at one instant, its pictures, and a page
+//! that says what belongs to it. That page is written last, and the folder gets its name when all is on the disk: half a
+//! backup is known as such.
+
+use crate::blobs::{self, picture_of};
+use crate::picture::{Form, Picture};
+use crate::removal::{self, Wanted};
+use crate::{Book, BookFault, Halt, Syncing, files, store, turn};
+use entries::{Day, Digest};
+use rusqlite::{Connection, OpenFlags, TransactionBehavior};
+use serde::{Deserialize, Serialize};
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::PoisonError;
+
+/// How many of its own backups a book keeps, one a day.
+pub(crate) const KEPT: usize = 7;
+
+/// The page that says what belongs to a backup.
+const PAGE: &str = "backup.json";
+
+/// The version of a backup's form that is read and written here.
+const VERSION: u64 = 1;
+
+/// A backup that was made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Backup {
+    /// Its folder.
+    pub folder: PathBuf,
+    /// Pictures in it.
+    pub pictures: usize,
+    /// Pictures that the book names, but whose files are gone or damaged.
+    pub missing: Vec<Digest>,
+}
+
+/// What belongs to a backup.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Page {
+    trundle_backup: u64,
+    /// The day it was made, as it was handed in.
+    day: String,
+    /// The name of the book's file in the folder.
+    pub(crate) book: String,
+    /// The digest of that file.
+    pub(crate) digest: String,
+    /// The place of the last line in it.
+    last: u64,
+    /// Pictures in the folder.
+    pub(crate) pictures: usize,
+    /// Pictures that were not to be had.
+    missing: Vec<String>,
+}
+
+impl Book {
+    /// Makes a backup in a folder that is not there yet. Others may read and write the book meanwhile.
+    ///
+    /// # Errors
+    /// [`BookFault::AlreadyThere`]; or it cannot be written. Nothing with the folder's name is left behind then.
+    pub fn backup(&self, folder: &Path, day: Day) -> Result<Backup, BookFault> {
+        self.backup_beside(folder, day, None)
+    }
+
+    /// Makes the backup of this day among the book's own, if there is none yet, and takes away all but the last seven. What
+    /// was not carried through of a removal is tried again first.
+    ///
+    /// # Errors
+    /// It cannot be written, or something of a removal still resists.
+    pub fn daily_backup(&self, day: Day) -> Result<Option<Backup>, BookFault> {
+        self.sweep()?;
+        self.clear_halves()?;
+        let _alone = self.backing.lock().unwrap_or_else(PoisonError::into_inner);
+        let own = own(&self.path);
+        let folder = own.join(day.to_string());
+        if read_page(&folder).is_ok() {
+            return Ok(None);
+        }
+        let refused = |error: io::Error| BookFault::file(&own, &error);
+        files::folder(&own, self.syncing).map_err(refused)?;
+        if folder.exists() {
+            // Its page is gone or damaged. It is not thrown away, but it must not stand in the way of a sound one.
+            let aside = own.join(format!("{day}.damaged"));
+            fs::rename(&folder, aside).map_err(refused)?;
+        }
+        let latest = latest_first(&self.path);
+        let before = latest.first().map(|(_, folder)| folder.as_path());
+        let made = self.backup_beside(&folder, day, before)?;
+        // A clock may be wrong, so the latest are those with the most in them; the one just made is never taken away.
+        let others = latest_first(&self.path);
+        let others = others.into_iter().filter(|(_, other)| *other != folder);
+        for (_, old) in others.skip(KEPT - 1) {
+            fs::remove_dir_all(&old).map_err(|error| BookFault::file(&old, &error))?;
+        }
+        Ok(Some(made))
+    }
+
+    /// Takes away the halves that were left among the book's own backups when one was broken off.
+    pub(crate) fn clear_halves(&self) -> Result<(), BookFault> {
+        // One that is being made is no half yet; what is removed meanwhile, it removes when it is whole.
+        let Ok(_alone) = self.backing.try_lock() else {
+            return Ok(());
+        };
+        for half in fs::read_dir(own(&self.path))
+            .into_iter()
+            .flatten()
+            .flatten()
+        {
+            if half.file_name().to_string_lossy().starts_with(files::HALF) {
+                fs::remove_dir_all(half.path())
+                    .map_err(|error| BookFault::file(&half.path(), &error))?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Makes a backup; pictures that the backup `before` has on the same disk are not written again.
+    fn backup_beside(
+        &self,
+        folder: &Path,
+        day: Day,
+        before: Option<&Path>,
+    ) -> Result<Backup, BookFault> {
+        let (made, held) = files::whole_folder(folder, |half| self.fill(half, day, before))?;
+        let folder = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
+        let made = Backup { folder, ..made };
+        // What was removed while it was being made is removed from it as well.
+        let (wanted, gone) = self.read(|store| {
+            let mut gone = Vec::new();
+            for picture in &held.pictures {
+                if blobs::find(store, &picture.digest)?.is_none() {
+                    gone.push((picture.digest.clone(), picture.form));
+                }
+            }
+            Ok((removal::removals(store, "1", held.last)?, gone))
+        })?;
+        if !wanted.is_empty() || !gone.is_empty() {
+            empty(&made.folder, &wanted, &gone)?;
+        }
+        Ok(made)
+    }
+
+    /// Fills the folder of a backup.
+    fn fill(
+        &self,
+        half: &Path,
+        day: Day,
+        before: Option<&Path>,
+    ) -> Result<(Backup, Held), BookFault> {
+        let refused = |error: io::Error| BookFault::file(half, &error);
+        let copy = half.join("book");
+        self.copy_to(&copy)?;
+        let held = Connection::open_with_flags(&copy, OpenFlags::SQLITE_OPEN_READ_ONLY)
+            .map_err(Halt::from)
+            .and_then(|copy| held(&copy))
+            .map_err(|halt| halt.told(&copy))?;
+        let pictures = half.join("pictures");
+        files::folder(&pictures, Syncing::Each).map_err(refused)?;
+        let mut missing = Vec::new();
+        for picture in &held.pictures {
+            let from = blobs::place(&self.path, &picture.digest, picture.form);
+            let linked = before.map(|before| before.join("pictures"));
+            if !take(&from, &pictures, picture, linked.as_deref()).map_err(refused)? {
+                missing.push(picture.digest.clone());
+            }
+        }
+        let made = Backup {
+            pictures: held.pictures.len() - missing.len(),
+            missing,
+            folder: half.to_owned(),
+        };
+        let page = Page {
+            trundle_backup: VERSION,
+            day: day.to_string(),
+            book: String::new(),
+            digest: String::new(),
+            last: held.last,
+            pictures: made.pictures,
+            missing: made.missing.iter().map(ToString::to_string).collect(),
+        };
+        seal(half, &copy, page)?;
+        Ok((made, held))
+    }
+
+    /// Writes the book as it stands at one instant to another file, with nothing in it that was struck out.
+    fn copy_to(&self, path: &Path) -> Result<(), BookFault> {
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let copy = || -> rusqlite::Result<()> {
+            // Over a way of its own, so that nobody waits for it.
+            let store = Connection::open_with_flags(&self.path, flags)?;
+            store.busy_timeout(crate::PATIENCE)?;
+            store.execute("VACUUM INTO ?1", [path.to_string_lossy()])?;
+            Ok(())
+        };
+        copy().map_err(|error| BookFault::of(path, &error))
+    }
+}
+
+/// Where a book keeps its own backups.
+fn own(book: &Path) -> PathBuf {
+    files::beside(book, ".backups")
+}
+
+/// A book's own backups, the latest first: those with the most lines in them, then those of the latest day.
+fn latest_first(book: &Path) -> Vec<((u64, String), PathBuf)> {
+    let Ok(folders) = fs::read_dir(own(book)) else {
+        return Vec::new();
+    };
+    let mut backups: Vec<_> = folders
+        .filter_map(|folder| {
+            let folder = folder.ok()?.path();
+            let page = read_page(&folder).ok()?;
+            Some(((page.last, page.day), folder))
+        })
+        .collect();
+    backups.sort();
+    backups.reverse();
+    backups
+}
+
+/// The folders of a book's own backups.
+pub(crate) fn kept(book: &Path) -> Vec<PathBuf> {
+    let backups = latest_first(book).into_iter();
+    backups.map(|(_, folder)| folder).collect()
+}
+
+/// What is in a copy of a book.
+struct Held {
+    last: u64,
+    pictures: Vec<Picture>,
+}
+
+fn held(copy: &Connection) -> Result<Held, Halt> {
+    let last: Option<i64> = copy.query_row("SELECT max(sequence) FROM line", (), |r| r.get(0))?;
+    let mut found = copy.prepare("SELECT digest, form, bytes, width, height FROM blob")?;
+    let pictures = found.query_map((), picture_of)?;
+    let pictures = pictures.filter_map(Result::transpose);
+    Ok(Held {
+        last: last.unwrap_or(0).unsigned_abs(),
+        pictures: pictures.collect::<Result<_, _>>()?,
+    })
+}
+
+/// Takes one picture over, from the backup before if it is there, and gives whether it could be had.
+fn take(
+    from: &Path,
+    pictures: &Path,
+    picture: &Picture,
+    before: Option<&Path>,
+) -> io::Result<bool> {
+    let to = blobs::within(pictures, &picture.digest, picture.form);
+    if let Some(folder) = to.parent() {
+        files::folder(folder, Syncing::Each)?;
+    }
+    if let Some(before) = before {
+        let there = blobs::within(before, &picture.digest, picture.form);
+        if fs::hard_link(there, &to).is_ok() {
+            return Ok(true);
+        }
+    }
+    match fs::read(from) {
+        Ok(bytes) if blobs::digest_of(&bytes) == picture.digest => {
+            files::write_new(&to, &bytes)?;
+            Ok(true)
+        }
+        Ok(_) => Ok(false),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(false),
+        Err(error) => Err(error),
+    }
+}
+
+/// Gives the book's file in a backup its name, and writes the page that says that this is it: from then on the folder is
+/// a backup, or another one than before.
+fn seal(folder: &Path, copy: &Path, page: Page) -> Result<(), BookFault> {
+    let refused = |error: io::Error| BookFault::file(folder, &error);
+    fs::File::open(copy)
+        .and_then(|file| file.sync_all())
+        .map_err(refused)?;
+    let (digest, _) = files::digest_of_file(copy).map_err(refused)?;
+    let book = format!("{}.book", &digest[..16]);
+    fs::rename(copy, folder.join(&book)).map_err(refused)?;
+    let page = Page {
+        book,
+        digest,
+        ..page
+    };
+    let text = serde_json::to_string_pretty(&page).unwrap_or_default() + "\n";
+    files::write(&folder.join(PAGE), text.as_bytes(), Syncing::Each)
+}
+
+/// What belongs to the backup in this folder.
+pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
+    let path = folder.to_owned();
+    let text = match fs::read_to_string(folder.join(PAGE)) {
+        Ok(text) => text,
+        Err(error) if error.kind() == io::ErrorKind::NotFound && folder.is_dir() => {
+            let detail = format!("{PAGE} is missing");
+            return Err(BookFault::HalfABackup { path, detail });
+        }
+        Err(error) => {
+            let detail = error.to_string();
+            return Err(BookFault::NotABackup { path, detail });
+        }
+    };
+    #[derive(Deserialize)]
+    struct Marked {
+        trundle_backup: u64,
+    }
+    let damaged = |error: serde_json::Error| BookFault::NotABackup {
+        path: folder.to_owned(),
+        detail: format!("{PAGE}: {error}"),
+    };
+    let marked: Marked = serde_json::from_str(&text).map_err(damaged)?;
+    if marked.trundle_backup != VERSION {
+        return Err(BookFault::NewerVersion {
+            path,
+            got: marked.trundle_backup.cast_signed(),
+            known: VERSION.cast_signed(),
+        });
+    }
+    let page: Page = serde_json::from_str(&text).map_err(damaged)?;
+    // The name comes from a file that may come from anywhere: it must not lead out of the folder.
+    let plain = page
+        .book
+        .bytes()
+        .all(|b| b.is_ascii_alphanumeric() || b == b'.');
+    if !plain || page.book.starts_with('.') {
+        let detail = format!("{PAGE} names no plain file");
+        return Err(BookFault::NotABackup { path, detail });
+    }
+    Ok(page)
+}
+
+/// Empties in a backup what a removal emptied in the book. Until its last step the backup is the one before.
+pub(crate) fn empty(
+    folder: &Path,
+    wanted: &Wanted,
+    pictures: &[(Digest, Form)],
+) -> Result<(), BookFault> {
+    let page = read_page(folder)?;
+    let old = folder.join(&page.book);
+    let refused = |error: io::Error| BookFault::file(folder, &error);
+    let work = tempfile::Builder::new()
+        .prefix(files::HALF)
+        .tempdir_in(folder)
+        .map_err(refused)?;
+    let copy = work.path().join("book");
+    fs::copy(&old, &copy).map_err(refused)?;
+    let mut store = store::open(&copy, Syncing::Each)?;
+    let told = |halt: Halt| halt.told(&copy);
+    turn(&mut store, TransactionBehavior::Immediate, |change| {
+        removal::empty_if_there(change, wanted, pictures)
+    })
+    .map_err(told)?;
+    let packed = work.path().join("packed");
+    store
+        .execute("VACUUM INTO ?1", [packed.to_string_lossy()])
+        .map_err(|error| BookFault::of(&packed, &error))?;
+    drop(store);
+    for (digest, form) in pictures {
+        let picture = blobs::within(&folder.join("pictures"), digest, *form);
+        removal::gone(&picture).map_err(refused)?;
+    }
+    let left = Connection::open(&packed).map_err(|error| BookFault::of(&packed, &error))?;
+    let left = held(&left).map_err(told)?.pictures.len();
+    let mut missing = page.missing.clone();
+    missing.retain(|missing| !pictures.iter().any(|(gone, _)| gone.text() == missing));
+    let moved = folder.join(".packed");
+    fs::rename(&packed, &moved).map_err(refused)?;
+    let name = page.book.clone();
+    let page = Page {
+        pictures: left.saturating_sub(missing.len()),
+        missing,
+        ..page
+    };
+    seal(folder, &moved, page)?;
+    if read_page(folder)?.book != name {
+        removal::gone(&old).map_err(refused)?;
+    }
+    Ok(())
+}

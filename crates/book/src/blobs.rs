@@ -1,0 +1,219 @@
+//! The pictures, each a file named by the digest of its bytes, and their index in the book.
+
+use crate::picture::{self, Form, Picture};
+use crate::store::as_number;
+use crate::{Book, BookFault, Halt, JobId, files};
+use entries::Digest;
+use rusqlite::{Connection, OptionalExtension, Row, Transaction};
+use std::path::{Path, PathBuf};
+use std::sync::PoisonError;
+
+/// How large a picture is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Size {
+    /// As it is kept.
+    Whole,
+    /// Small, for a list.
+    Preview,
+}
+
+impl Book {
+    /// Keeps a picture, and gives what it is called by. It is unpacked, turned as the camera was held, made no larger than
+    /// is of use and packed anew, so nothing else that was in the file is kept: no place, no time, no name. Once this has
+    /// returned, it is kept; given again, it is the same picture.
+    ///
+    /// # Errors
+    /// It is none, or too large; or it cannot be written.
+    pub fn keep_picture(&self, bytes: &[u8]) -> Result<Picture, BookFault> {
+        let packed = {
+            let _alone = self
+                .unpacking
+                .lock()
+                .unwrap_or_else(PoisonError::into_inner);
+            picture::repack(bytes)?
+        };
+        let digest = digest_of(&packed.whole);
+        let picture = Picture {
+            digest,
+            form: packed.form,
+            bytes: packed.whole.len(),
+            width: packed.width,
+            height: packed.height,
+        };
+        let path = place(&self.path, &picture.digest, picture.form);
+        if let Some(folder) = path.parent() {
+            files::folder(folder, self.syncing).map_err(|error| BookFault::file(folder, &error))?;
+        }
+        // First the file, then its line in the index: what the index names is there.
+        files::write(&path, &packed.whole, self.syncing)?;
+        let preview = preview_place(&self.path, &picture.digest);
+        files::write(&preview, &packed.preview, self.syncing)?;
+        self.write(|change| {
+            keep(change, &picture)?;
+            // A removal of this very picture may have swept it away in between.
+            if !path.exists() {
+                files::write(&path, &packed.whole, self.syncing)?;
+            }
+            Ok(())
+        })?;
+        Ok(picture)
+    }
+
+    /// What is known of a picture.
+    ///
+    /// # Errors
+    /// There is none of this name, or the book cannot be read.
+    pub fn picture(&self, digest: &Digest) -> Result<Picture, BookFault> {
+        self.read(|store| {
+            let found = find(store, digest)?;
+            Ok(found.ok_or_else(|| BookFault::NoSuchPicture {
+                digest: digest.clone(),
+            })?)
+        })
+    }
+
+    /// A picture's bytes, and what they are: a JPEG or PNG file.
+    ///
+    /// # Errors
+    /// There is none of this name, or its file is gone.
+    pub fn picture_bytes(&self, digest: &Digest, size: Size) -> Result<(Form, Vec<u8>), BookFault> {
+        let picture = self.picture(digest)?;
+        let whole = || {
+            let path = place(&self.path, digest, picture.form);
+            std::fs::read(&path).map_err(|error| lost(&path, &error))
+        };
+        match size {
+            Size::Whole => Ok((picture.form, whole()?)),
+            Size::Preview => {
+                let path = preview_place(&self.path, digest);
+                if let Ok(bytes) = std::fs::read(&path) {
+                    return Ok((Form::Jpeg, bytes));
+                }
+                // After a restore or an import it is made when it is first asked for.
+                let whole = whole()?;
+                let _alone = self
+                    .unpacking
+                    .lock()
+                    .unwrap_or_else(PoisonError::into_inner);
+                let preview = picture::preview_of(&whole)?;
+                files::write(&path, &preview, self.syncing)?;
+                Ok((Form::Jpeg, preview))
+            }
+        }
+    }
+
+    /// The pictures that a job's entries show, by number of entry; those that were taken back too.
+    ///
+    /// # Errors
+    /// The book cannot be read.
+    pub fn pictures_of(&self, job: JobId) -> Result<Vec<(usize, Picture)>, BookFault> {
+        self.read(|store| {
+            let mut found = store.prepare_cached(
+                "SELECT blob.digest, form, bytes, width, height, line.n
+                FROM line JOIN shown USING (sequence) JOIN blob ON blob.digest = shown.digest
+                WHERE line.job = ?1 ORDER BY line.n",
+            )?;
+            let mut rows = found.query([job.0])?;
+            let mut pictures = Vec::new();
+            while let Some(row) = rows.next()? {
+                let n = row.get(5)?;
+                pictures.extend(picture_of(row)?.map(|picture| (n, picture)));
+            }
+            Ok(pictures)
+        })
+    }
+}
+
+/// What these bytes are called by.
+pub(crate) fn digest_of(bytes: &[u8]) -> Digest {
+    Digest::parse(&files::digest(bytes)).expect("a digest has 64 small figures")
+}
+
+/// The folder of all pictures of the book at `book`.
+pub(crate) fn folder(book: &Path) -> PathBuf {
+    files::beside(book, ".pictures")
+}
+
+/// Where the picture's file lies.
+pub(crate) fn place(book: &Path, digest: &Digest, form: Form) -> PathBuf {
+    within(&folder(book), digest, form)
+}
+
+/// Where the picture's file lies in a folder of pictures: some hundreds to a folder, as some systems are slow with more.
+pub(crate) fn within(folder: &Path, digest: &Digest, form: Form) -> PathBuf {
+    let text = digest.text();
+    folder
+        .join(&text[..2])
+        .join(format!("{text}.{}", form.ending()))
+}
+
+/// Where the picture's preview lies.
+fn preview_place(book: &Path, digest: &Digest) -> PathBuf {
+    let [_, preview] = both(&folder(book), digest, Form::Jpeg);
+    preview
+}
+
+/// A picture's file and its preview's in a folder of pictures.
+pub(crate) fn both(folder: &Path, digest: &Digest, form: Form) -> [PathBuf; 2] {
+    let whole = within(folder, digest, form);
+    let preview = whole.with_file_name(format!("{digest}.preview.jpg"));
+    [whole, preview]
+}
+
+fn lost(path: &Path, error: &std::io::Error) -> BookFault {
+    BookFault::PictureLost {
+        path: path.to_owned(),
+        detail: error.to_string(),
+    }
+}
+
+/// Enters a picture into the index.
+pub(crate) fn keep(change: &Transaction<'_>, picture: &Picture) -> Result<(), Halt> {
+    change.execute(
+        "INSERT OR IGNORE INTO blob (digest, form, bytes, width, height) VALUES (?1, ?2, ?3, ?4, ?5)",
+        (
+            picture.digest.text(),
+            picture.form.ending(),
+            as_number(picture.bytes),
+            picture.width,
+            picture.height,
+        ),
+    )?;
+    Ok(())
+}
+
+pub(crate) fn find(store: &Connection, digest: &Digest) -> Result<Option<Picture>, Halt> {
+    let mut found = store
+        .prepare_cached("SELECT digest, form, bytes, width, height FROM blob WHERE digest = ?1")?;
+    Ok(found
+        .query_row([digest.text()], picture_of)
+        .optional()?
+        .flatten())
+}
+
+/// A row of the index; nothing where it makes no sense.
+pub(crate) fn picture_of(row: &Row<'_>) -> rusqlite::Result<Option<Picture>> {
+    let (digest, form): (String, String) = (row.get(0)?, row.get(1)?);
+    let (bytes, width, height) = (row.get(2)?, row.get(3)?, row.get(4)?);
+    let named = Digest::parse(&digest).zip(Form::of_ending(&form));
+    Ok(named.map(|(digest, form)| Picture {
+        digest,
+        form,
+        bytes,
+        width,
+        height,
+    }))
+}
+
+/// Keeps which picture a line shows; there must be one.
+pub(crate) fn show(change: &Transaction<'_>, sequence: i64, digest: &Digest) -> Result<(), Halt> {
+    if find(change, digest)?.is_none() {
+        let digest = digest.clone();
+        return Err(BookFault::NoSuchPicture { digest }.into());
+    }
+    change.execute(
+        "INSERT INTO shown (sequence, digest) VALUES (?1, ?2)",
+        (sequence, digest.text()),
+    )?;
+    Ok(())
+}

@@ -1,0 +1,307 @@
+//! All of a book in open formats: JSON, JSON Lines, CSV, TOML and the pictures, in a folder that says by itself what is
+//! what. The tables are for reading elsewhere; all else is what [`import`](crate::import) makes the same book of again.
+
+use crate::blobs::{self, picture_of};
+use crate::{Book, BookFault, Halt, JobId, files, jobs};
+use entries::{Entry, Log, Told, Work};
+use rusqlite::{Connection, OpenFlags, OptionalExtension};
+use serde::{Deserialize, Serialize};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs::{self, File};
+use std::io::{self, BufWriter, Write};
+use std::path::Path;
+
+/// The version of an export's form that is read and written here.
+pub(crate) const VERSION: u64 = 1;
+
+/// What was exported, or imported.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Carried {
+    /// Jobs.
+    pub jobs: usize,
+    /// Entries.
+    pub entries: usize,
+    /// Pictures.
+    pub pictures: usize,
+    /// Pictures that are named, but whose files are gone or altered.
+    pub missing: usize,
+}
+
+/// The page that says what is in an export.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Page {
+    pub(crate) trundle_export: u64,
+    /// Numbers of the jobs; each has a folder of that name.
+    pub(crate) jobs: Vec<i64>,
+    /// The job that is being worked on.
+    pub(crate) current: Option<i64>,
+    /// What the shop has settled.
+    pub(crate) settings: BTreeMap<String, String>,
+    /// The pictures' files.
+    pub(crate) pictures: Vec<String>,
+    /// Those of pictures that were not to be had any more.
+    pub(crate) missing: Vec<String>,
+}
+
+/// What is kept of a job beside its log and its sheet.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct JobPage {
+    pub(crate) name: String,
+    pub(crate) view: Option<ViewPage>,
+    /// The place of each line of the log among all lines of the book, in order.
+    pub(crate) written: Vec<i64>,
+}
+
+/// How a job is looked at.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct ViewPage {
+    pub(crate) plate: String,
+    pub(crate) upside_down: bool,
+}
+
+impl Book {
+    /// Writes all of it, as it stands at one instant, to a folder that is not there yet. Others may read and write the book
+    /// meanwhile.
+    ///
+    /// # Errors
+    /// [`BookFault::AlreadyThere`]; or it cannot be written. Nothing with the folder's name is left behind then.
+    pub fn export(&self, folder: &Path) -> Result<Carried, BookFault> {
+        let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let mut store = Connection::open_with_flags(&self.path, flags).map_err(told)?;
+        store.busy_timeout(crate::PATIENCE).map_err(told)?;
+        let store = store.transaction().map_err(told)?;
+        files::whole_folder(folder, |half| {
+            let out = Out {
+                store: &store,
+                book: &self.path,
+                folder: half,
+            };
+            out.all().map_err(|halt| halt.told(&self.path))
+        })
+    }
+}
+
+/// An export under way.
+struct Out<'a> {
+    store: &'a Connection,
+    book: &'a Path,
+    folder: &'a Path,
+}
+
+impl Out<'_> {
+    fn all(&self) -> Result<Carried, Halt> {
+        let mut carried = Carried::default();
+        let (pictures, missing) = self.pictures()?;
+        (carried.pictures, carried.missing) = (pictures.len(), missing.len());
+        let page = Page {
+            trundle_export: VERSION,
+            jobs: self.jobs(&mut carried)?,
+            current: (self.store)
+                .query_row("SELECT job FROM current", (), |row| row.get(0))
+                .optional()?,
+            settings: self.settings()?,
+            pictures,
+            missing,
+        };
+        self.write("book.json", pretty(&page).as_bytes())?;
+        Ok(carried)
+    }
+
+    fn write(&self, name: &str, bytes: &[u8]) -> Result<(), Halt> {
+        let path = self.folder.join(name);
+        let put = || -> io::Result<()> {
+            if let Some(folder) = path.parent() {
+                fs::create_dir_all(folder)?;
+            }
+            files::write_new(&path, bytes)
+        };
+        put().map_err(|error| BookFault::file(&path, &error).into())
+    }
+
+    fn settings(&self) -> Result<BTreeMap<String, String>, Halt> {
+        let mut found = self.store.prepare("SELECT name, text FROM setting")?;
+        let rows = found.query_map((), |row| Ok((row.get(0)?, row.get(1)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn jobs(&self, carried: &mut Carried) -> Result<Vec<i64>, Halt> {
+        let mut lists = Tables::begin(self.folder)?;
+        let mut found = self.store.prepare(
+            "SELECT id, name, sheet, plate, upside_down FROM job LEFT JOIN view ON view.job = id ORDER BY id",
+        )?;
+        let mut rows = found.query(())?;
+        let mut ids = Vec::new();
+        while let Some(row) = rows.next()? {
+            let id: i64 = row.get(0)?;
+            let plate: Option<String> = row.get(3)?;
+            let view = match plate {
+                Some(plate) => Some(ViewPage {
+                    plate,
+                    upside_down: row.get(4)?,
+                }),
+                None => None,
+            };
+            let page = JobPage {
+                name: row.get(1)?,
+                view,
+                written: self.written(id)?,
+            };
+            let sheet: String = row.get(2)?;
+            let text = jobs::log(self.store, JobId(id))?;
+            let log = jobs::readable(&text)?;
+            self.write(&format!("jobs/{id}/job.json"), pretty(&page).as_bytes())?;
+            self.write(&format!("jobs/{id}/log.jsonl"), text.as_bytes())?;
+            self.write(&format!("jobs/{id}/sheet.toml"), sheet.as_bytes())?;
+            for entry in log.entries() {
+                if let Some(Work::Sheet { text, .. }) = entry.work() {
+                    let name = format!("jobs/{id}/sheet-{}.toml", entry.n);
+                    self.write(&name, text.as_bytes())?;
+                }
+            }
+            lists.job(id, &page, &log)?;
+            carried.jobs += 1;
+            carried.entries += log.entries().len();
+            ids.push(id);
+        }
+        lists.end()?;
+        Ok(ids)
+    }
+
+    fn written(&self, id: i64) -> Result<Vec<i64>, Halt> {
+        let mut found =
+            (self.store).prepare_cached("SELECT sequence FROM line WHERE job = ?1 ORDER BY n")?;
+        let rows = found.query_map([id], |row| row.get(0))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    /// Writes the pictures, and gives the names of those that are there and of those that are not.
+    fn pictures(&self) -> Result<(Vec<String>, Vec<String>), Halt> {
+        let mut found = (self.store)
+            .prepare("SELECT digest, form, bytes, width, height FROM blob ORDER BY digest")?;
+        let rows = found.query_map((), picture_of)?;
+        let (mut names, mut missing) = (Vec::new(), Vec::new());
+        for picture in rows.filter_map(Result::transpose) {
+            let picture = picture?;
+            let name = format!("pictures/{}.{}", picture.digest, picture.form.ending());
+            let place = blobs::place(self.book, &picture.digest, picture.form);
+            match fs::read(&place) {
+                Ok(bytes) if blobs::digest_of(&bytes) == picture.digest => {
+                    self.write(&name, &bytes)?;
+                    names.push(name);
+                }
+                _ => missing.push(name),
+            }
+        }
+        Ok((names, missing))
+    }
+}
+
+fn pretty(page: &impl Serialize) -> String {
+    // Plain data with text for keys always goes into JSON.
+    serde_json::to_string_pretty(page).unwrap_or_default() + "\n"
+}
+
+/// The two tables, for a reader of tables. Source of the form: RFC 4180.
+struct Tables {
+    jobs: BufWriter<File>,
+    entries: BufWriter<File>,
+}
+
+impl Tables {
+    fn begin(folder: &Path) -> Result<Tables, Halt> {
+        let table = |name: &str, columns: &[&str]| -> Result<BufWriter<File>, BookFault> {
+            let path = folder.join(name);
+            let begun = File::create_new(&path).and_then(|file| {
+                let mut file = BufWriter::new(file);
+                row(&mut file, columns)?;
+                Ok(file)
+            });
+            begun.map_err(|error| BookFault::file(&path, &error))
+        };
+        let jobs = ["job", "name", "stage", "handed_back", "entries", "last"];
+        let entries = ["job", "n", "written", "at", "kind", "counts", "says"];
+        Ok(Tables {
+            jobs: table("jobs.csv", &jobs)?,
+            entries: table("entries.csv", &entries)?,
+        })
+    }
+
+    fn job(&mut self, id: i64, page: &JobPage, log: &Log) -> Result<(), Halt> {
+        let told = |error: io::Error| BookFault::file(Path::new("entries.csv"), &error);
+        let last = page.written.last().copied().unwrap_or_default();
+        let id = id.to_string();
+        row(
+            &mut self.jobs,
+            &[
+                &id,
+                log.clock().unwrap_or(&page.name),
+                log.stage().word(),
+                yes(log.handed_back()),
+                &log.entries().len().to_string(),
+                &last.to_string(),
+            ],
+        )
+        .map_err(told)?;
+        let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
+        for (entry, written) in log.entries().iter().zip(page.written.iter().skip(1)) {
+            row(
+                &mut self.entries,
+                &[
+                    &id,
+                    &entry.n.to_string(),
+                    &written.to_string(),
+                    entry.at.as_deref().unwrap_or_default(),
+                    &kind(entry),
+                    yes(counts.contains(&entry.n)),
+                    &entry.words(),
+                ],
+            )
+            .map_err(told)?;
+        }
+        Ok(())
+    }
+
+    fn end(self) -> Result<(), Halt> {
+        for table in [self.jobs, self.entries] {
+            let done = table
+                .into_inner()
+                .map_err(io::IntoInnerError::into_error)
+                .and_then(|file| file.sync_all());
+            done.map_err(|error| BookFault::file(Path::new("entries.csv"), &error))?;
+        }
+        Ok(())
+    }
+}
+
+fn yes(yes: bool) -> &'static str {
+    if yes { "yes" } else { "no" }
+}
+
+/// The word that a line has for its kind.
+fn kind(entry: &Entry) -> String {
+    match &entry.told {
+        Told::Unknown { kind, .. } => kind.clone(),
+        Told::Known(kind) => {
+            let plain = serde_json::to_value(kind).unwrap_or_default();
+            plain["kind"].as_str().unwrap_or_default().to_owned()
+        }
+    }
+}
+
+fn row(out: &mut impl Write, fields: &[&str]) -> io::Result<()> {
+    for (at, field) in fields.iter().enumerate() {
+        if at > 0 {
+            out.write_all(b",")?;
+        }
+        if field.contains(['"', ',', '\r', '\n']) {
+            write!(out, "\"{}\"", field.replace('"', "\"\""))?;
+        } else {
+            out.write_all(field.as_bytes())?;
+        }
+    }
+    out.write_all(b"\r\n")
+}

@@ -1,0 +1,143 @@
+//! Files that are there whole or not at all, and that stay there when power fails.
+
+use crate::{BookFault, Syncing};
+use sha2::{Digest as _, Sha256};
+use std::fs::{self, File};
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+use tempfile::NamedTempFile;
+
+/// The path of something that lies beside the book and is named after it.
+pub(crate) fn beside(book: &Path, end: &str) -> PathBuf {
+    let mut name = book.file_name().unwrap_or_default().to_owned();
+    name.push(end);
+    book.with_file_name(name)
+}
+
+/// Makes a folder and those above it, and has their names on the disk.
+pub(crate) fn folder(path: &Path, syncing: Syncing) -> io::Result<()> {
+    let mut missing = Vec::new();
+    let mut at = path;
+    while !at.is_dir() {
+        missing.push(at);
+        match at.parent() {
+            Some(above) => at = above,
+            None => break,
+        }
+    }
+    fs::create_dir_all(path)?;
+    for made in missing.into_iter().rev() {
+        sync_folder(made.parent().unwrap_or(made), syncing)?;
+    }
+    Ok(())
+}
+
+/// Makes a folder that is not there yet and fills it: first elsewhere, then under its name, so that it is there with all
+/// that belongs into it or not at all.
+pub(crate) fn whole_folder<T>(
+    path: &Path,
+    fill: impl FnOnce(&Path) -> Result<T, BookFault>,
+) -> Result<T, BookFault> {
+    let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    if fs::symlink_metadata(&path).is_ok() {
+        return Err(BookFault::AlreadyThere { path });
+    }
+    let refused = |error: io::Error| BookFault::file(&path, &error);
+    let above = path.parent().unwrap_or(Path::new(".")).to_owned();
+    folder(&above, Syncing::Each).map_err(refused)?;
+    let half = tempfile::Builder::new()
+        .prefix(HALF)
+        .tempdir_in(&above)
+        .map_err(refused)?;
+    let filled = fill(half.path())?;
+    open_to_all_who_may(half.path()).map_err(refused)?;
+    fs::rename(half.path(), &path).map_err(refused)?;
+    sync_folder(&above, Syncing::Each).map_err(refused)?;
+    Ok(filled)
+}
+
+/// What the name of a folder begins with that is being filled.
+pub(crate) const HALF: &str = ".half-";
+
+/// Writes a file: first elsewhere in its folder, then under its name, in place of what was there.
+pub(crate) fn write(path: &Path, bytes: &[u8], syncing: Syncing) -> Result<(), BookFault> {
+    let put = || -> io::Result<()> {
+        let folder = path.parent().unwrap_or(Path::new("."));
+        let mut file = NamedTempFile::with_prefix_in(".", folder)?;
+        file.write_all(bytes)?;
+        if syncing == Syncing::Each {
+            file.as_file().sync_all()?;
+        }
+        readable_by_all_who_may(file.as_file())?;
+        file.persist(path)?;
+        sync_folder(folder, syncing)
+    };
+    put().map_err(|error| BookFault::file(path, &error))
+}
+
+/// Writes a file in a place where nobody looks yet, and has it on the disk.
+pub(crate) fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut file = File::create_new(path)?;
+    file.write_all(bytes)?;
+    file.sync_all()?;
+    sync_folder(path.parent().unwrap_or(Path::new(".")), Syncing::Each)
+}
+
+/// A temporary file is made for its owner's eyes only; what is kept is kept as any other file is.
+#[cfg(unix)]
+pub(crate) fn readable_by_all_who_may(file: &File) -> io::Result<()> {
+    use std::os::unix::fs::PermissionsExt;
+    file.set_permissions(fs::Permissions::from_mode(0o644))
+}
+
+/// Elsewhere it is kept as it was made.
+#[cfg(not(unix))]
+pub(crate) fn readable_by_all_who_may(_: &File) -> io::Result<()> {
+    Ok(())
+}
+
+/// Has the names in a folder on the disk. Where folders cannot be opened the machine does this by itself.
+pub(crate) fn sync_folder(folder: &Path, syncing: Syncing) -> io::Result<()> {
+    if cfg!(unix) && syncing == Syncing::Each {
+        File::open(folder)?.sync_all()?;
+    }
+    Ok(())
+}
+
+/// What bytes are called by.
+pub(crate) fn digest(bytes: &[u8]) -> String {
+    figures(&Sha256::digest(bytes))
+}
+
+/// What a file's bytes are called by, and how many there are.
+pub(crate) fn digest_of_file(path: &Path) -> io::Result<(String, u64)> {
+    let mut file = File::open(path)?;
+    let mut sum = Sha256::new();
+    let mut bytes = 0;
+    let mut part = vec![0; 1 << 16];
+    loop {
+        let got = file.read(&mut part)?;
+        if got == 0 {
+            return Ok((figures(&sum.finalize()), bytes));
+        }
+        sum.update(&part[..got]);
+        bytes += u64::try_from(got).unwrap_or(u64::MAX);
+    }
+}
+
+fn figures(sum: &[u8]) -> String {
+    sum.iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// A temporary folder is for its owner's eyes only; a backup is kept as any other folder is.
+#[cfg(unix)]
+fn open_to_all_who_may(folder: &Path) -> io::Result<()> {
+    use std::os::unix::fs::PermissionsExt;
+    fs::set_permissions(folder, fs::Permissions::from_mode(0o755))
+}
+
+/// Elsewhere it may be from the start.
+#[cfg(not(unix))]
+fn open_to_all_who_may(_: &Path) -> io::Result<()> {
+    Ok(())
+}

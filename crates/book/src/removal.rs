@@ -1,0 +1,311 @@
+//! Removals: a person's fields and pictures are emptied in the book, in every file beside it and in the backups that it
+//! keeps. The entries stay. What was carried off by hand (a backup on another disk, an export, paper) is out of reach.
+
+use crate::jobs::{self, up_to_date};
+use crate::picture::Form;
+use crate::{Book, BookFault, Halt, JobId, backup, blobs, search};
+use entries::{Digest, Emptied, Kind, Log, Told, Work};
+use rusqlite::{Connection, OptionalExtension, Transaction};
+use std::collections::{BTreeMap, BTreeSet};
+use std::io;
+use std::path::Path;
+
+/// Fields to be emptied, by job.
+pub(crate) type Wanted = BTreeMap<JobId, Vec<Emptied>>;
+
+/// The field of an entry that names its picture.
+const PICTURE: &str = "picture";
+
+impl Book {
+    /// Empties fields of a job's entries for good, and adds the entry that says so, with what is said of when. A picture goes
+    /// from every entry that shows it, those of other jobs too. Then the book's files and its own backups are gone over.
+    ///
+    /// # Errors
+    /// [`BookFault::Behind`] as when appending; that a field is not there or cannot be emptied; that the book cannot be
+    /// written. [`BookFault::NotSwept`] if all of that went well and only a file or a backup resists.
+    pub fn remove(
+        &self,
+        id: JobId,
+        entries_before: usize,
+        fields: &[Emptied],
+        at: Option<&str>,
+    ) -> Result<(), BookFault> {
+        self.write(|change| {
+            up_to_date(change, id, entries_before)?;
+            let mut wanted = Wanted::from([(id, fields.to_vec())]);
+            let pictures = pictures(change, id, fields)?;
+            for digest in &pictures {
+                everywhere(change, digest, &mut wanted)?;
+            }
+            for (id, fields) in &wanted {
+                let added = empty(change, *id, fields, at)?;
+                let sequence = jobs::insert(change, *id, added.entry, &added.line)?;
+                search::put(change, sequence, "")?;
+                let enter = "INSERT INTO removal (sequence, swept) VALUES (?1, 0)";
+                change.execute(enter, [sequence])?;
+                jobs::follow(change, *id, &added.log)?;
+            }
+            for digest in &pictures {
+                let digest = digest.text();
+                change.execute(
+                    "INSERT OR REPLACE INTO unswept SELECT digest, form FROM blob WHERE digest = ?1",
+                    [digest],
+                )?;
+                change.execute("DELETE FROM blob WHERE digest = ?1", [digest])?;
+            }
+            Ok(())
+        })?;
+        self.sweep()
+    }
+
+    /// Carries removals through to the pictures' files, the file of changes and the book's own backups, where that has not
+    /// been done yet, and gives nothing back but that it is done.
+    ///
+    /// # Errors
+    /// [`BookFault::NotSwept`]: a file or a backup resists. It can be tried again.
+    pub fn sweep(&self) -> Result<(), BookFault> {
+        let not_swept = |fault| BookFault::NotSwept(Box::new(fault));
+        let (removals, wanted, unswept) = self.read(|store| {
+            let mut found = store.prepare("SELECT sequence FROM removal WHERE swept = 0")?;
+            let removals = found.query_map((), |row| row.get::<_, i64>(0))?;
+            let removals = removals.collect::<Result<Vec<_>, _>>()?;
+            Ok((
+                removals,
+                self::removals(store, "swept = 0", 0)?,
+                self::unswept(store)?,
+            ))
+        })?;
+        if removals.is_empty() && unswept.is_empty() {
+            return Ok(());
+        }
+        let pictures = blobs::folder(&self.path);
+        self.write(|change| {
+            for (digest, form) in &unswept {
+                // One that was kept again since then stays.
+                let again = blobs::find(change, digest)?;
+                for path in blobs::both(&pictures, digest, *form) {
+                    if again.is_none() {
+                        halves_gone(&path)
+                            .and_then(|()| gone(&path))
+                            .map_err(|error| BookFault::file(&path, &error))?;
+                    }
+                }
+            }
+            Ok(())
+        })
+        .map_err(not_swept)?;
+        self.clear_halves().map_err(not_swept)?;
+        for backup in backup::kept(&self.path) {
+            backup::empty(&backup, &wanted, &unswept).map_err(not_swept)?;
+        }
+        self.write(|change| {
+            for (digest, _) in &unswept {
+                change.execute("DELETE FROM unswept WHERE digest = ?1", [digest.text()])?;
+            }
+            Ok(())
+        })?;
+        self.forget_changes().map_err(not_swept)?;
+        // Only those that were gone over: another program may have removed more meanwhile.
+        self.write(|change| {
+            for sequence in &removals {
+                change.execute(
+                    "UPDATE removal SET swept = 1 WHERE sequence = ?1",
+                    [sequence],
+                )?;
+            }
+            Ok(())
+        })
+    }
+
+    /// Writes the whole book anew, and empties the file of changes beside it. The store writes over what is struck out, but
+    /// not over copies that it left where it moved something, so they are left behind.
+    fn forget_changes(&self) -> Result<(), BookFault> {
+        let store = self.store();
+        store
+            .execute_batch("VACUUM")
+            .map_err(|error| BookFault::of(&self.path, &error))?;
+        let busy = store.query_row("PRAGMA wal_checkpoint(TRUNCATE)", (), |row| row.get(0));
+        match busy {
+            Ok(false) => Ok(()),
+            Ok(true) => Err(BookFault::Busy {
+                path: self.path.clone(),
+                detail: "it is being read".to_owned(),
+            }),
+            Err(error) => Err(BookFault::of(&self.path, &error)),
+        }
+    }
+}
+
+/// The line that tells of a removal, not yet written.
+pub(crate) struct Added {
+    /// Its number.
+    pub(crate) entry: usize,
+    /// Without its end.
+    pub(crate) line: String,
+    /// The log with it.
+    pub(crate) log: Log,
+}
+
+/// Empties fields of a job's lines, and gives what is to be added to its log.
+pub(crate) fn empty(
+    change: &Transaction<'_>,
+    id: JobId,
+    fields: &[Emptied],
+    at: Option<&str>,
+) -> Result<Added, Halt> {
+    let mut log = jobs::readable(&jobs::log(change, id)?)?;
+    let removed = log.remove(fields, at).map_err(BookFault::Unreadable)?;
+    for (n, line) in &removed.emptied {
+        let place = (id.0, *n);
+        change.execute("INSERT INTO emptying (job, n) VALUES (?1, ?2)", place)?;
+        let sequence: i64 = change.query_row(
+            "UPDATE line SET text = ?3 WHERE job = ?1 AND n = ?2 RETURNING sequence",
+            (id.0, *n, line),
+            |row| row.get(0),
+        )?;
+        change.execute("DELETE FROM emptying WHERE job = ?1 AND n = ?2", place)?;
+        let entry = &log.entries()[n - 1];
+        search::replace(change, sequence, &entry.words())?;
+        if entry.work().and_then(Work::picture).is_none() {
+            change.execute("DELETE FROM shown WHERE sequence = ?1", [sequence])?;
+        }
+    }
+    let names = |emptied: &Emptied| emptied.fields.iter().any(|field| field == "clock");
+    if fields.iter().any(names) {
+        nameless(change, id, &log)?;
+    }
+    Ok(Added {
+        entry: log.entries().len(),
+        line: removed.added.trim_end_matches('\n').to_owned(),
+        log,
+    })
+}
+
+/// Empties in a backup what is still to be emptied there: it may be older than the entries, or have been gone over before.
+pub(crate) fn empty_if_there(
+    change: &Transaction<'_>,
+    wanted: &Wanted,
+    pictures: &[(Digest, Form)],
+) -> Result<(), Halt> {
+    for (id, fields) in wanted {
+        let text = jobs::log(change, *id)?;
+        if text.is_empty() {
+            continue;
+        }
+        let log = jobs::readable(&text)?;
+        let holding = log.holding(fields);
+        if !holding.is_empty() {
+            empty(change, *id, &holding, None)?;
+            // The backup does not tell of it: as it stood, the removal was still to come.
+            let log = jobs::readable(&jobs::log(change, *id)?)?;
+            jobs::follow(change, *id, &log)?;
+        }
+    }
+    for (digest, _) in pictures {
+        change.execute("DELETE FROM blob WHERE digest = ?1", [digest.text()])?;
+    }
+    Ok(())
+}
+
+/// A job is named after the clock that came in, so with that name its own goes.
+fn nameless(change: &Transaction<'_>, id: JobId, log: &Log) -> Result<(), Halt> {
+    change.execute("UPDATE job SET name = '' WHERE id = ?1", [id.0])?;
+    let (sequence, sheet): (i64, String) = change.query_row(
+        "SELECT sequence, sheet FROM line JOIN job ON job.id = line.job WHERE job = ?1 AND n = 0",
+        [id.0],
+        |row| Ok((row.get(0)?, row.get(1)?)),
+    )?;
+    search::replace(change, sequence, &search::of_first("", &sheet, log))
+}
+
+/// The pictures among these fields.
+fn pictures(store: &Connection, id: JobId, fields: &[Emptied]) -> Result<BTreeSet<Digest>, Halt> {
+    let mut found = store.prepare_cached(
+        "SELECT digest FROM shown JOIN line USING (sequence) WHERE job = ?1 AND n = ?2",
+    )?;
+    let mut pictures = BTreeSet::new();
+    for Emptied { of, fields } in fields {
+        if fields.iter().any(|field| field == PICTURE) {
+            let digest = found.query_row((id.0, *of), |row| row.get::<_, String>(0));
+            pictures.extend(digest.optional()?.and_then(|text| Digest::parse(&text)));
+        }
+    }
+    Ok(pictures)
+}
+
+/// Adds every further entry that shows a picture to what is to be emptied.
+fn everywhere(store: &Connection, digest: &Digest, wanted: &mut Wanted) -> Result<(), Halt> {
+    let mut found = store.prepare_cached(
+        "SELECT job, n FROM shown JOIN line USING (sequence) WHERE digest = ?1 ORDER BY job, n",
+    )?;
+    let mut rows = found.query([digest.text()])?;
+    while let Some(row) = rows.next()? {
+        let (id, of) = (JobId(row.get(0)?), row.get(1)?);
+        let fields = wanted.entry(id).or_default();
+        let named = |asked: &Emptied| asked.of == of && asked.fields.iter().any(|f| f == PICTURE);
+        if !fields.iter().any(named) {
+            let emptied = vec![PICTURE.to_owned()];
+            fields.push(Emptied {
+                of,
+                fields: emptied,
+            });
+        }
+    }
+    Ok(())
+}
+
+/// What the removals come to that fit, of those after a place among all lines of the book.
+pub(crate) fn removals(store: &Connection, fits: &str, after: u64) -> Result<Wanted, Halt> {
+    let mut found = store.prepare(&format!(
+        "SELECT job, n, line.text FROM removal JOIN line USING (sequence) WHERE {fits} AND sequence > ?1"
+    ))?;
+    let mut rows = found.query([after.cast_signed()])?;
+    let mut wanted = Wanted::new();
+    while let Some(row) = rows.next()? {
+        let (id, n): (i64, usize) = (row.get(0)?, row.get(1)?);
+        let log = jobs::readable(&jobs::log(store, JobId(id))?)?;
+        let told = log.entries().get(n - 1).map(|entry| &entry.told);
+        if let Some(Told::Known(Kind::Work(Work::Removal { emptied }))) = told {
+            let fields = wanted.entry(JobId(id)).or_default();
+            fields.extend(emptied.iter().cloned());
+        }
+    }
+    Ok(wanted)
+}
+
+/// Pictures whose files are still to go.
+fn unswept(store: &Connection) -> Result<Vec<(Digest, Form)>, Halt> {
+    let mut found = store.prepare("SELECT digest, form FROM unswept")?;
+    let rows = found.query_map((), |row| {
+        let digest: String = row.get(0)?;
+        let form: String = row.get(1)?;
+        Ok(Digest::parse(&digest).zip(Form::of_ending(&form)))
+    })?;
+    Ok(rows.flat_map(Result::transpose).collect::<Result<_, _>>()?)
+}
+
+/// Deletes what was left of this file where it was broken off in the writing.
+fn halves_gone(path: &Path) -> io::Result<()> {
+    let Ok(whole) = std::fs::read(path) else {
+        return Ok(());
+    };
+    for beside in std::fs::read_dir(path.parent().unwrap_or(Path::new(".")))?.flatten() {
+        let begun = beside.file_name().to_string_lossy().starts_with('.');
+        if begun && std::fs::read(beside.path()).is_ok_and(|half| whole.starts_with(&half)) {
+            gone(&beside.path())?;
+        }
+    }
+    Ok(())
+}
+
+/// Deletes a file, and has it gone from the disk.
+pub(crate) fn gone(path: &Path) -> io::Result<()> {
+    match std::fs::remove_file(path) {
+        Ok(()) => crate::files::sync_folder(
+            path.parent().unwrap_or(Path::new(".")),
+            crate::Syncing::Each,
+        ),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+        Err(error) => Err(error),
+    }
+}

@@ -1,0 +1,206 @@
+//! Whether all of a book is as it should be: the store's own check, every log, every list, every word, every picture.
+
+use crate::picture::Picture;
+use crate::search::of_first;
+use crate::{Book, BookFault, Halt, JobId, blobs, files, jobs};
+use entries::{Digest, Log, Work};
+use rusqlite::{Connection, OpenFlags};
+use std::collections::BTreeSet;
+use std::path::Path;
+
+/// What was found when a book was verified.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Verdict {
+    /// Jobs gone over.
+    pub jobs: usize,
+    /// Entries gone over.
+    pub entries: usize,
+    /// Pictures gone over.
+    pub pictures: usize,
+    /// Picture files that the book does not name, left when something was broken off. They do no harm.
+    pub strays: usize,
+    /// What is wrong; nothing where all is well.
+    pub wrong: Vec<Wrong>,
+}
+
+/// Something that is wrong with a book.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Wrong {
+    /// What the store's own check says.
+    Store(String),
+    /// A job's log cannot be read, or a line of it is missing.
+    Log(JobId),
+    /// What the list shows of a job does not follow from its log.
+    List(JobId),
+    /// The words of a job's lines are not those that would be found.
+    Words(JobId),
+    /// A picture's file is gone.
+    Missing(Digest),
+    /// A picture's file is another than it was.
+    Altered(Digest),
+    /// So many removals have not been carried through to every file and backup.
+    Unswept(usize),
+}
+
+impl Book {
+    /// Goes over all of it, as it stands at one instant. Others may read and write meanwhile.
+    ///
+    /// # Errors
+    /// The book cannot be read at all.
+    pub fn verify(&self) -> Result<Verdict, BookFault> {
+        let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
+        // Over a way of its own, so that nobody waits for it.
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let mut store = Connection::open_with_flags(&self.path, flags).map_err(told)?;
+        store.busy_timeout(crate::PATIENCE).map_err(told)?;
+        let store = store.transaction().map_err(told)?;
+        let all = || -> Result<Verdict, Halt> {
+            let mut verdict = Verdict::default();
+            for check in ["integrity_check", "foreign_key_check"] {
+                verdict.wrong.extend(own_check(&store, check)?);
+            }
+            if verdict.wrong.is_empty() {
+                each_job(&store, &mut verdict)?;
+                each_picture(&store, &self.path, &mut verdict)?;
+                let unswept = store.query_row(
+                    "SELECT (SELECT count(*) FROM removal WHERE swept = 0) + (SELECT count(*) FROM unswept)",
+                    (),
+                    |row| row.get(0),
+                )?;
+                if unswept > 0 {
+                    verdict.wrong.push(Wrong::Unswept(unswept));
+                }
+            }
+            Ok(verdict)
+        };
+        all().map_err(|halt| halt.told(&self.path))
+    }
+}
+
+/// What one of the store's own checks finds.
+fn own_check(store: &Connection, name: &str) -> Result<Vec<Wrong>, Halt> {
+    let mut check = store.prepare(&format!("PRAGMA {name}"))?;
+    let columns = check.column_count();
+    let mut rows = check.query(())?;
+    let mut wrong = Vec::new();
+    while let Some(row) = rows.next()? {
+        let said = (0..columns).map(|column| match row.get_ref(column) {
+            Ok(value) => value
+                .as_str()
+                .map_or_else(|_| format!("{value:?}"), str::to_owned),
+            Err(error) => error.to_string(),
+        });
+        let said = said.collect::<Vec<_>>().join(" ");
+        if said != "ok" {
+            wrong.push(Wrong::Store(said));
+        }
+    }
+    Ok(wrong)
+}
+
+fn each_job(store: &Connection, verdict: &mut Verdict) -> Result<(), Halt> {
+    let mut found = store.prepare("SELECT id, name, sheet FROM job ORDER BY id")?;
+    let mut rows = found.query(())?;
+    while let Some(row) = rows.next()? {
+        let (id, name, sheet): (_, String, String) = (JobId(row.get(0)?), row.get(1)?, row.get(2)?);
+        verdict.jobs += 1;
+        let log = match jobs::readable(&jobs::log(store, id)?) {
+            Ok(log) => log,
+            Err(_) => {
+                verdict.wrong.push(Wrong::Log(id));
+                continue;
+            }
+        };
+        verdict.entries += log.entries().len();
+        if !follows(store, id, &log)? {
+            verdict.wrong.push(Wrong::List(id));
+        }
+        if !found_again(store, id, &log, &of_first(&name, &sheet, &log))? {
+            verdict.wrong.push(Wrong::Words(id));
+        }
+    }
+    Ok(())
+}
+
+/// Whether what the list shows of a job follows from its log.
+fn follows(store: &Connection, id: JobId, log: &Log) -> Result<bool, Halt> {
+    let mut found = store.prepare_cached(
+        "SELECT entries = ?2 AND clock IS ?3 AND stage = ?4 AND home = ?5 AND sheet_now IS ?6
+            AND last = (SELECT max(sequence) FROM line WHERE job = ?1)
+            AND (SELECT count(*) FROM line WHERE job = ?1) = ?2 + 1
+        FROM job WHERE id = ?1",
+    )?;
+    let follows = found.query_row(
+        (
+            id.0,
+            log.entries().len(),
+            log.clock(),
+            log.stage().word(),
+            log.handed_back(),
+            log.sheet().map(|(_, text, _)| text),
+        ),
+        |row| row.get(0),
+    )?;
+    Ok(follows)
+}
+
+/// Whether each line has its number, its words, and the picture it shows.
+fn found_again(store: &Connection, id: JobId, log: &Log, first: &str) -> Result<bool, Halt> {
+    let mut found = store.prepare_cached(
+        "SELECT n, said, digest FROM line LEFT JOIN words ON words.rowid = sequence
+        LEFT JOIN shown USING (sequence) WHERE job = ?1 ORDER BY n",
+    )?;
+    let mut rows = found.query([id.0])?;
+    let mut expected = 0;
+    while let Some(row) = rows.next()? {
+        let (n, said, digest): (usize, Option<String>, Option<String>) =
+            (row.get(0)?, row.get(1)?, row.get(2)?);
+        let entry = n
+            .checked_sub(1)
+            .and_then(|before| log.entries().get(before));
+        let words = entry.map_or_else(|| first.to_owned(), |entry| entry.words());
+        let picture = entry.and_then(|entry| entry.work()).and_then(Work::picture);
+        if n != expected || said != Some(words) || digest.as_deref() != picture.map(Digest::text) {
+            return Ok(false);
+        }
+        expected += 1;
+    }
+    Ok(expected == log.entries().len() + 1)
+}
+
+fn each_picture(store: &Connection, book: &Path, verdict: &mut Verdict) -> Result<(), Halt> {
+    let mut found = store.prepare("SELECT digest, form, bytes, width, height FROM blob")?;
+    let mut rows = found.query(())?;
+    let mut named = BTreeSet::new();
+    while let Some(row) = rows.next()? {
+        let Some(Picture { digest, form, .. }) = blobs::picture_of(row)? else {
+            let said = "a picture without a name".to_owned();
+            verdict.wrong.push(Wrong::Store(said));
+            continue;
+        };
+        verdict.pictures += 1;
+        let place = blobs::place(book, &digest, form);
+        match files::digest_of_file(&place) {
+            Ok((found, _)) if found == digest.text() => {}
+            Ok(_) => verdict.wrong.push(Wrong::Altered(digest.clone())),
+            Err(_) => verdict.wrong.push(Wrong::Missing(digest.clone())),
+        }
+        named.insert(digest);
+    }
+    verdict.strays = strays(&blobs::folder(book), &named);
+    Ok(())
+}
+
+/// Files of pictures that are not among those named.
+fn strays(folder: &Path, named: &BTreeSet<Digest>) -> usize {
+    let below = |folder: &Path| std::fs::read_dir(folder).into_iter().flatten().flatten();
+    below(folder)
+        .flat_map(|part| below(&part.path()))
+        .filter(|file| {
+            let name = file.file_name();
+            let name = name.to_string_lossy();
+            let digest = name.split('.').next().and_then(Digest::parse);
+            digest.is_none_or(|digest| !named.contains(&digest))
+        })
+        .count()
+}

@@ -1,0 +1,289 @@
+//! Backups while others write, the book's own of each day, restoring, verifying.
+
+mod made_up;
+
+use book::{Book, BookFault, JobId, Size, Wrong};
+use made_up::{begun, day, enter, log, note, shows, some_picture};
+use rusqlite::Connection;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// A book with two jobs and a picture.
+fn book() -> (tempfile::TempDir, PathBuf, Book, JobId) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = Book::open(&path).unwrap();
+    let id = book.start("Wren Street", "sheet = 1\n", begun("Wren Street").text());
+    let id = id.unwrap();
+    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    enter(&book, id, &[note("the fly rubs"), shows(&picture.digest)]);
+    book.start("Quay Street", "", begun("Quay Street").text())
+        .unwrap();
+    (folder, path, book, id)
+}
+
+fn names(folder: &Path) -> Vec<String> {
+    let mut names: Vec<String> = fs::read_dir(folder)
+        .unwrap()
+        .map(|file| file.unwrap().file_name().into_string().unwrap())
+        .collect();
+    names.sort();
+    names
+}
+
+fn file_in(folder: &Path, ending: &str) -> PathBuf {
+    let find = |name: &String| name.ends_with(ending);
+    let names = names(folder);
+    let name = names.iter().find(|name| find(name)).expect("a file");
+    folder.join(name)
+}
+
+#[test]
+fn what_was_backed_up_is_restored_and_nothing_is_overwritten() {
+    let (folder, path, book, id) = book();
+    let backup = folder.path().join("to").join("backup");
+    let made = book.backup(&backup, day("2026-03-01")).unwrap();
+    assert_eq!(
+        (made.folder, made.pictures, made.missing),
+        (backup.clone(), 1, vec![])
+    );
+    assert_eq!(names(&folder.path().join("to")), ["backup"]);
+    enter(&book, id, &[note("after it")]);
+    let again = book.backup(&backup, day("2026-03-01"));
+    assert_eq!(
+        again,
+        Err(BookFault::AlreadyThere {
+            path: backup.clone()
+        })
+    );
+
+    let to = folder.path().join("elsewhere").join("restored.book");
+    let restored = book::restore(&backup, &to).unwrap();
+    assert_eq!(restored.verify().unwrap().wrong, []);
+    assert_eq!(log(&restored, id), log(&book, id).as_it_stood(2));
+    assert_eq!(restored.job(id).unwrap().sheet, "sheet = 1\n");
+    let (_, picture) = &restored.pictures_of(id).unwrap()[0];
+    assert_eq!(
+        restored.picture_bytes(&picture.digest, Size::Whole),
+        book.picture_bytes(&picture.digest, Size::Whole)
+    );
+    assert!(
+        restored
+            .picture_bytes(&picture.digest, Size::Preview)
+            .is_ok()
+    );
+    enter(&restored, id, &[note("it goes on")]);
+    drop(restored);
+
+    let there = |path: &Path| match book::restore(&backup, path) {
+        Err(BookFault::AlreadyThere { path }) => path,
+        other => panic!("{other:?}"),
+    };
+    let before = fs::read(&path).unwrap();
+    assert_eq!((there(&path), there(&to)), (path.clone(), to.clone()));
+    assert_eq!(fs::read(&path).unwrap(), before);
+    // What another book left beside it would be taken for its own.
+    fs::rename(&to, to.with_file_name("away")).unwrap();
+    fs::write(to.with_file_name("restored.book-wal"), "x").unwrap();
+    assert_eq!(there(&to), to.with_file_name("restored.book-wal"));
+}
+
+#[test]
+fn others_write_while_a_backup_is_made() {
+    let (folder, path, book, id) = book();
+    std::thread::scope(|scope| {
+        let writing = scope.spawn(|| {
+            let book = Book::open(&path).unwrap();
+            for n in 0..60 {
+                enter(&book, id, &[note(&format!("{n} meanwhile"))]);
+            }
+        });
+        let mut n = 0;
+        while !writing.is_finished() || n == 0 {
+            let backup = folder.path().join(format!("{n}"));
+            book.backup(&backup, day("2026-03-01")).unwrap();
+            let to = folder.path().join(format!("{n}.book"));
+            let restored = book::restore(&backup, &to).unwrap();
+            let held = log(&restored, id).entries().len();
+            assert_eq!(log(&restored, id), log(&book, id).as_it_stood(held));
+            assert_eq!(restored.verify().unwrap().wrong, []);
+            n += 1;
+        }
+    });
+    assert_eq!(log(&book, id).entries().len(), 62);
+}
+
+#[test]
+fn one_a_day_and_seven_are_kept() {
+    let (_folder, path, book, id) = book();
+    let own = path.with_file_name("bench.book.backups");
+    let daily = |text: &str| book.daily_backup(day(text)).unwrap().is_some();
+    for n in 1..=9 {
+        enter(&book, id, &[note("and more")]);
+        let today = format!("2026-03-{n:02}");
+        assert!(daily(&today));
+        assert!(!daily(&today), "one a day");
+    }
+    let kept: Vec<String> = (3..=9).map(|n| format!("2026-03-{n:02}")).collect();
+    assert_eq!(names(&own), kept);
+    // A clock that is wrong makes a backup like any other, and the ones with the most in them stay.
+    assert!(daily("1970-01-01"));
+    assert_eq!(names(&own)[..2], ["1970-01-01", "2026-03-04"]);
+    assert_eq!(names(&own).len(), 7);
+    enter(&book, id, &[note("and more")]);
+    assert!(daily("2026-03-10"));
+    assert_eq!(names(&own).len(), 7);
+    assert!(names(&own).contains(&"2026-03-10".to_owned()));
+    // A picture is on the disk once for all of them, and once for the book.
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::MetadataExt;
+        let digest = book.pictures_of(id).unwrap()[0].1.digest.clone();
+        let name = format!("pictures/{}/{digest}.png", &digest.text()[..2]);
+        let place = |day: &str| fs::metadata(own.join(day).join(&name)).unwrap().ino();
+        assert_eq!(place("2026-03-09"), place("2026-03-10"));
+    }
+    // What a broken-off backup left is cleared away, and what has lost its page does not stand for the day.
+    fs::create_dir(own.join(".half-x")).unwrap();
+    fs::remove_file(own.join("2026-03-10/backup.json")).unwrap();
+    assert!(daily("2026-03-10"));
+    assert!(names(&own).contains(&"2026-03-10.damaged".to_owned()));
+    assert!(!own.join(".half-x").exists());
+}
+
+#[test]
+fn half_a_backup_is_known_as_such() {
+    let (folder, _, book, _) = book();
+    let to = folder.path().join("restored.book");
+    let mut n = 0;
+    let mut spoiled = |spoil: &dyn Fn(&Path)| {
+        n += 1;
+        let backup = folder.path().join(format!("backup{n}"));
+        book.backup(&backup, day("2026-03-01")).unwrap();
+        spoil(&backup);
+        let fault = book::restore(&backup, &to).unwrap_err();
+        assert!(!to.exists(), "{fault:?}");
+        fault
+    };
+    let half = |fault: BookFault| matches!(fault, BookFault::HalfABackup { .. });
+    assert!(half(spoiled(
+        &|b| fs::remove_file(b.join("backup.json")).unwrap()
+    )));
+    assert!(half(spoiled(
+        &|b| fs::remove_file(file_in(b, ".book")).unwrap()
+    )));
+    assert!(half(spoiled(&|b| {
+        let file = file_in(b, ".book");
+        let bytes = fs::read(&file).unwrap();
+        fs::write(&file, &bytes[..bytes.len() - 4096]).unwrap();
+    })));
+    assert!(half(spoiled(
+        &|b| fs::remove_dir_all(b.join("pictures")).unwrap()
+    )));
+    assert!(half(spoiled(&|b| {
+        let part = file_in(&b.join("pictures"), "");
+        fs::write(file_in(&part, ".png"), "x").unwrap();
+    })));
+    // What is no backup at all, and what a newer program made.
+    let none = |fault: BookFault| matches!(fault, BookFault::NotABackup { .. });
+    assert!(none(spoiled(
+        &|b| fs::write(b.join("backup.json"), "{}").unwrap()
+    )));
+    assert!(none(spoiled(&|b| {
+        let page = fs::read_to_string(b.join("backup.json")).unwrap();
+        let out = page.replace(".book\"", ".book/../../x\"");
+        assert_ne!(page, out);
+        fs::write(b.join("backup.json"), out).unwrap();
+    })));
+    assert!(none(
+        book::restore(&folder.path().join("nowhere"), &to).unwrap_err()
+    ));
+    let newer = spoiled(&|b| fs::write(b.join("backup.json"), "{\"trundle_backup\":2}").unwrap());
+    assert!(matches!(newer, BookFault::NewerVersion { got: 2, .. }));
+}
+
+#[test]
+fn verifying_finds_what_is_wrong() {
+    let (_folder, path, book, id) = book();
+    let sound = book.verify().unwrap();
+    assert_eq!(
+        (sound.jobs, sound.entries, sound.pictures, sound.strays),
+        (2, 2, 1, 0)
+    );
+    assert_eq!(sound.wrong, []);
+    drop(book);
+    let whole = fs::read(&path).unwrap();
+    let tried = |spoil: &dyn Fn(&Connection)| {
+        fs::write(&path, &whole).unwrap();
+        let store = Connection::open(&path).unwrap();
+        spoil(&store);
+        drop(store);
+        let verdict = Book::open(&path).unwrap().verify().unwrap();
+        verdict.wrong
+    };
+    let sql = |sql: &'static str| move |store: &Connection| store.execute_batch(sql).unwrap();
+    assert_eq!(
+        tried(&sql("UPDATE job SET entries = 3 WHERE id = 1")),
+        [Wrong::List(id)]
+    );
+    assert_eq!(
+        tried(&sql("UPDATE job SET clock = 'x' WHERE id = 1")),
+        [Wrong::List(id)]
+    );
+    assert_eq!(
+        tried(&sql("UPDATE words SET said = 'x' WHERE rowid = 2")),
+        [Wrong::Words(id)]
+    );
+    assert_eq!(tried(&sql("DELETE FROM shown")), [Wrong::Words(id)]);
+    assert_eq!(
+        tried(&sql(
+            "DROP TRIGGER line_stays; UPDATE line SET text = 'x' WHERE n = 1"
+        )),
+        [Wrong::Log(id)]
+    );
+    assert_eq!(
+        tried(&sql("INSERT INTO removal (sequence, swept) VALUES (2, 0)")),
+        [Wrong::Unswept(1)]
+    );
+    let reference = tried(&sql(
+        "PRAGMA foreign_keys = OFF; INSERT INTO view (job, plate, upside_down) VALUES (77, 'front', 0)",
+    ));
+    assert!(
+        matches!(&reference[..], [Wrong::Store(said)] if said.contains("view")),
+        "{reference:?}"
+    );
+    // An index that disagrees with its table is not found at the start, but here.
+    let index = tried(&sql(
+        "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = 'CREATE INDEX job_by_last ON job (entries)'
+            WHERE name = 'job_by_last'",
+    ));
+    assert!(!index.is_empty());
+
+    fs::write(&path, &whole).unwrap();
+    let book = Book::open(&path).unwrap();
+    let digest = book.pictures_of(id).unwrap()[0].1.digest.clone();
+    let part = path
+        .with_file_name("bench.book.pictures")
+        .join(&digest.text()[..2]);
+    let picture = part.join(format!("{digest}.png"));
+    let mut bytes = fs::read(&picture).unwrap();
+    bytes[40] ^= 1;
+    fs::write(&picture, bytes).unwrap();
+    assert_eq!(
+        book.verify().unwrap().wrong,
+        [Wrong::Altered(digest.clone())]
+    );
+    fs::remove_file(&picture).unwrap();
+    assert_eq!(
+        book.verify().unwrap().wrong,
+        [Wrong::Missing(digest.clone())]
+    );
+    fs::write(part.join("left over"), "x").unwrap();
+    assert_eq!(book.verify().unwrap().strays, 1);
+    // The rest is backed up all the same, and the backup says what it lacks.
+    let backup = book
+        .backup(&path.with_file_name("backup"), day("2026-03-01"))
+        .unwrap();
+    assert_eq!((backup.pictures, &*backup.missing), (0, &[digest][..]));
+    book::restore(&backup.folder, &path.with_file_name("restored")).unwrap();
+}

@@ -1,0 +1,88 @@
+//! Jobs and pictures, made up.
+#![allow(dead_code)]
+
+use book::{Book, JobId};
+use entries::{Day, Header, Kept, Kind, Log, Occasion, Words, Work};
+use image::{DynamicImage, ImageFormat, Rgb, RgbImage};
+use std::io::Cursor;
+
+pub(crate) fn begun(sheet: &str) -> Log {
+    Log::start(Header {
+        sheet: sheet.to_owned(),
+        hash: "5f0c".to_owned(),
+    })
+}
+
+pub(crate) fn here(text: &str) -> Words {
+    Kept::Here(text.to_owned())
+}
+
+pub(crate) fn day(text: &str) -> Day {
+    Day::parse(text).unwrap()
+}
+
+pub(crate) fn note(text: &str) -> Work {
+    Work::Note { says: here(text) }
+}
+
+pub(crate) fn intake(clock: &str, owner: &str) -> Work {
+    Work::Intake {
+        clock: here(clock),
+        owner: Some(here(owner)),
+        reach: Some(here("at the green door")),
+        complaint: None,
+        promised: None,
+    }
+}
+
+pub(crate) fn shows(digest: &entries::Digest) -> Work {
+    Work::Picture {
+        picture: Kept::Here(digest.clone()),
+        when: Occasion::Before,
+        says: None,
+    }
+}
+
+/// The log of a job as it is in the book.
+pub(crate) fn log(book: &Book, id: JobId) -> Log {
+    let text = book.job(id).unwrap().log;
+    Log::read(text.as_bytes()).unwrap().0
+}
+
+/// Enters these into a job's log.
+pub(crate) fn enter(book: &Book, id: JobId, works: &[Work]) {
+    let mut log = log(book, id);
+    let before = log.entries().len();
+    let added: String = works
+        .iter()
+        .map(|work| log.append(&Kind::Work(work.clone()), None).unwrap())
+        .collect();
+    book.append(id, before, &added).unwrap();
+}
+
+/// A picture with no two rows or columns alike, dark at the top left.
+pub(crate) fn drawn(width: u32, height: u32) -> DynamicImage {
+    let shade = |at: u32, of: u32| u8::try_from(255 * at / of).unwrap();
+    DynamicImage::ImageRgb8(RgbImage::from_fn(width, height, |x, y| {
+        Rgb([shade(x, width), shade(y, height), 40])
+    }))
+}
+
+pub(crate) fn file(picture: &DynamicImage, format: ImageFormat) -> Vec<u8> {
+    let mut bytes = Cursor::new(Vec::new());
+    picture.write_to(&mut bytes, format).unwrap();
+    bytes.into_inner()
+}
+
+/// A picture's file, unlike those of other seeds.
+pub(crate) fn some_picture(seed: u32) -> Vec<u8> {
+    let mut picture = RgbImage::new(24, 16);
+    for (x, y, point) in picture.enumerate_pixels_mut() {
+        let mixed = seed
+            .wrapping_mul(2_654_435_761)
+            .wrapping_add(x.wrapping_mul(97).wrapping_add(y).wrapping_mul(40_503));
+        let [r, g, b, _] = mixed.to_le_bytes();
+        *point = Rgb([r, g, b]);
+    }
+    file(&DynamicImage::ImageRgb8(picture), ImageFormat::Png)
+}

@@ -1,0 +1,176 @@
+//! What is removed is gone from every file, and from the backups that are kept; the entries stay.
+
+mod made_up;
+
+use book::{Book, BookFault, Size};
+use entries::Emptied;
+use made_up::{begun, day, enter, intake, log, note, shows, some_picture};
+use std::path::{Path, PathBuf};
+
+/// A word that stands nowhere else.
+const OWNER: &str = "Zephyrinella Quimbleworth";
+
+fn book() -> (tempfile::TempDir, PathBuf, Book) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = Book::open(&path).unwrap();
+    (folder, path, book)
+}
+
+/// The files below a folder in which these bytes stand.
+fn with(folder: &Path, what: &[u8]) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for there in std::fs::read_dir(folder).unwrap() {
+        let path = there.unwrap().path();
+        if path.is_dir() {
+            found.extend(with(&path, what));
+        } else {
+            let bytes = std::fs::read(&path).unwrap();
+            if bytes.windows(what.len()).any(|part| part == what) {
+                found.push(path);
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn a_person_is_gone_from_every_file_and_backup() {
+    let (folder, path, book) = book();
+    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    let other = book.keep_picture(&some_picture(2)).unwrap();
+    let id = book
+        .start("the bracket clock", "", begun("").text())
+        .unwrap();
+    let second = book.start("the regulator", "", begun("").text()).unwrap();
+    let person = [intake("the bracket clock", OWNER), shows(&picture.digest)];
+    enter(&book, id, &person);
+    for n in 0..300 {
+        enter(&book, id, &[note(&format!("{n} and more"))]);
+    }
+    enter(
+        &book,
+        second,
+        &[shows(&picture.digest), shows(&other.digest)],
+    );
+    let first = book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    assert_eq!((first.pictures, &*first.missing), (2, &[][..]));
+    enter(&book, id, &[note("the day after")]);
+    book.daily_backup(day("2026-03-02")).unwrap().unwrap();
+    let (_, bytes) = book.picture_bytes(&picture.digest, Size::Whole).unwrap();
+    assert!(with(folder.path(), OWNER.as_bytes()).len() >= 3);
+    assert_eq!(with(folder.path(), &bytes).len(), 3);
+    assert_eq!(book.search("quimbleworth", 9).unwrap().len(), 1);
+
+    // What a kill left: a picture half written, and half a backup.
+    let text = picture.digest.text();
+    let part = folder.path().join("bench.book.pictures").join(&text[..2]);
+    std::fs::write(part.join(".begun"), &bytes[..bytes.len() / 2]).unwrap();
+    std::fs::write(part.join(".another"), "another").unwrap();
+    let half = folder.path().join("bench.book.backups").join(".half-x");
+    std::fs::create_dir(&half).unwrap();
+    std::fs::write(half.join("book"), OWNER).unwrap();
+
+    let personal = log(&book, id).personal();
+    let before = log(&book, id).entries().len();
+    book.remove(id, before, &personal, Some("2026-03-03"))
+        .unwrap();
+
+    assert_eq!(with(folder.path(), OWNER.as_bytes()), Vec::<PathBuf>::new());
+    // What is written into the file of words is packed, so each end is looked for as well.
+    assert_eq!(with(folder.path(), b"uimbleworth"), Vec::<PathBuf>::new());
+    assert_eq!(with(folder.path(), &bytes), Vec::<PathBuf>::new());
+    assert_eq!(
+        with(folder.path(), picture.digest.text().as_bytes()),
+        Vec::<PathBuf>::new()
+    );
+    assert!(!part.join(".begun").exists() && part.join(".another").exists());
+    assert_eq!(book.search("quimbleworth", 9).unwrap(), []);
+    let gone = book.picture_bytes(&picture.digest, Size::Preview);
+    assert!(matches!(gone, Err(BookFault::NoSuchPicture { .. })));
+    // The entries stay, here and in the other job that showed the picture, which says so too.
+    assert_eq!(log(&book, id).entries().len(), before + 1);
+    assert_eq!(log(&book, second).entries().len(), 3);
+    assert_eq!(book.pictures_of(id), Ok(vec![]));
+    assert_eq!(book.pictures_of(second), Ok(vec![(2, other.clone())]));
+    assert_eq!(book.jobs().unwrap()[1].name, "the bracket clock");
+
+    // Each backup is still one, with all the rest of that day, and so is the next.
+    let later = book.daily_backup(day("2026-03-04")).unwrap().unwrap();
+    assert_eq!(with(folder.path(), OWNER.as_bytes()), Vec::<PathBuf>::new());
+    for (backup, entries) in [
+        ("2026-03-01", before - 1),
+        ("2026-03-02", before),
+        ("2026-03-04", before + 1),
+    ] {
+        let place = path.with_file_name(format!("{backup}.book"));
+        let from = later.folder.with_file_name(backup);
+        let old = book::restore(&from, &place).unwrap();
+        assert_eq!(log(&old, id).entries().len(), entries, "{backup}");
+        assert_eq!(old.search("and more", 1000).unwrap().len(), 300);
+        assert_eq!(old.pictures_of(second), Ok(vec![(2, other.clone())]));
+        assert!(old.picture_bytes(&other.digest, Size::Whole).is_ok());
+    }
+}
+
+#[test]
+fn the_name_of_a_job_goes_with_that_of_its_clock() {
+    let (folder, _, book) = book();
+    let clock = format!("the clock of {OWNER}");
+    let id = book.start(&clock, "", begun("").text()).unwrap();
+    enter(&book, id, &[intake(&clock, "x")]);
+    let fields = vec!["clock".to_owned()];
+    book.remove(id, 1, &[Emptied { of: 1, fields }], None)
+        .unwrap();
+    assert_eq!(with(folder.path(), OWNER.as_bytes()), Vec::<PathBuf>::new());
+    assert_eq!(book.jobs().unwrap()[0].name, "");
+    assert_eq!(book.search("quimbleworth", 9).unwrap(), []);
+}
+
+#[test]
+fn what_cannot_be_removed_changes_nothing() {
+    let (_folder, _, book) = book();
+    let id = book.start("a", "", begun("").text()).unwrap();
+    enter(&book, id, &[intake("the bracket clock", OWNER)]);
+    let before = book.job(id).unwrap();
+    let named = |of, field: &str| {
+        let fields = vec![field.to_owned()];
+        [Emptied { of, fields }]
+    };
+    let late = book.remove(id, 0, &named(1, "owner"), None);
+    assert_eq!(
+        late,
+        Err(BookFault::Behind {
+            held: 1,
+            believed: 0
+        })
+    );
+    for (of, field) in [
+        (0, "owner"),
+        (2, "owner"),
+        (1, "kind"),
+        (1, "n"),
+        (1, "says"),
+    ] {
+        let refused = book.remove(id, 1, &named(of, field), None);
+        assert!(
+            matches!(refused, Err(BookFault::Unreadable(_))),
+            "{of} {field}"
+        );
+    }
+    assert_eq!(book.job(id).unwrap(), before);
+}
+
+/// Kept again after it was removed, a picture is there again.
+#[test]
+fn a_removed_picture_can_be_kept_again() {
+    let (_folder, _, book) = book();
+    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    let id = book.start("a", "", begun("").text()).unwrap();
+    enter(&book, id, &[shows(&picture.digest)]);
+    let personal = log(&book, id).personal();
+    book.remove(id, 1, &personal, None).unwrap();
+    assert_eq!(book.keep_picture(&some_picture(1)).unwrap(), picture);
+    book.sweep().unwrap();
+    assert!(book.picture_bytes(&picture.digest, Size::Whole).is_ok());
+}

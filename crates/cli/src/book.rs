@@ -1,0 +1,113 @@
+//! The bench book as a whole: backed up, restored, verified, carried out and in. Nothing of it is ever overwritten.
+
+use crate::bench::place_of_book;
+use crate::{Failure, print, shown_name};
+use book::{Book, BookFault, Wrong};
+use clap::{Args, Subcommand};
+use entries::Day;
+use report::en::book as words;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+#[derive(Args)]
+pub(crate) struct Keeping {
+    #[command(subcommand)]
+    what: What,
+    /// The bench book [default: with this user's data]
+    #[arg(long, value_name = "PATH", global = true)]
+    book: Option<PathBuf>,
+}
+
+#[derive(Subcommand)]
+enum What {
+    /// Copy the book and its pictures to a new folder, while the bench runs
+    Backup {
+        /// The folder, which is not there yet
+        folder: PathBuf,
+    },
+    /// Make a book of a backup, where there is none
+    Restore {
+        /// The folder of the backup
+        backup: PathBuf,
+    },
+    /// Go over all of the book: every entry, every word, every picture
+    Verify,
+    /// Write all of the book in open formats to a new folder: JSON, CSV, TOML and pictures
+    Export {
+        /// The folder, which is not there yet
+        folder: PathBuf,
+    },
+    /// Make a book of an export, where there is none
+    Import {
+        /// The folder of the export
+        export: PathBuf,
+    },
+}
+
+impl Keeping {
+    pub(crate) fn run(self) -> Result<ExitCode, Failure> {
+        let path = place_of_book(self.book)?;
+        let open = || Book::open_there(&path).map_err(|fault| outside(&fault));
+        let shown = shown_name(&path);
+        let said = match self.what {
+            What::Backup { folder } => {
+                let today = today().ok_or_else(|| Failure::Outside(words::no_day()))?;
+                let made = (open()?.backup(&folder, today)).map_err(|fault| outside(&fault))?;
+                words::backed_up(&shown_name(&folder), made.pictures, made.missing.len())
+            }
+            What::Restore { backup } => {
+                let book = book::restore(&backup, &path).map_err(|fault| outside(&fault))?;
+                let jobs = book.jobs().map_err(|fault| outside(&fault))?.len();
+                words::restored(&shown, jobs)
+            }
+            What::Verify => return verify(&open()?, &shown),
+            What::Export { folder } => {
+                let out = open()?.export(&folder).map_err(|fault| outside(&fault))?;
+                let counts = (out.jobs, out.entries, out.pictures, out.missing);
+                words::exported(&shown_name(&folder), counts)
+            }
+            What::Import { export } => {
+                let (_, made) = book::import(&export, &path).map_err(|fault| outside(&fault))?;
+                let counts = (made.jobs, made.entries, made.pictures, made.missing);
+                words::imported(&shown, counts)
+            }
+        };
+        print(&format!("{said}\n"))?;
+        Ok(ExitCode::SUCCESS)
+    }
+}
+
+fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
+    let verdict = book.verify().map_err(|fault| outside(&fault))?;
+    if verdict.wrong.is_empty() {
+        let counts = (verdict.jobs, verdict.entries, verdict.pictures);
+        print(&format!(
+            "{}\n",
+            words::sound(shown, counts, verdict.strays)
+        ))?;
+        return Ok(ExitCode::SUCCESS);
+    }
+    let told: Vec<String> = verdict.wrong.iter().map(wrong).collect();
+    Err(Failure::Outside(words::unsound(shown, &told)))
+}
+
+fn wrong(wrong: &Wrong) -> String {
+    match wrong {
+        Wrong::Store(said) => words::wrong_store(said),
+        Wrong::Log(job) => words::wrong_log(&job.to_string()),
+        Wrong::List(job) => words::wrong_list(&job.to_string()),
+        Wrong::Words(job) => words::wrong_words(&job.to_string()),
+        Wrong::Missing(digest) => words::picture_missing(digest.text()),
+        Wrong::Altered(digest) => words::picture_altered(digest.text()),
+        Wrong::Unswept(count) => words::unswept(*count),
+    }
+}
+
+fn outside(fault: &BookFault) -> Failure {
+    Failure::Outside(tasks::book_words(&report::Words::default(), fault))
+}
+
+/// The day where this machine stands, as its clock has it.
+pub(crate) fn today() -> Option<Day> {
+    Day::parse(&jiff::Zoned::now().date().to_string())
+}

@@ -1,0 +1,76 @@
+//! `trundle count`: the counts that fit where some are missing.
+
+use crate::{Failure, output, print, read, shown_name, wrong};
+use std::path::PathBuf;
+use std::process::ExitCode;
+use tasks::CountAsk;
+
+/// What is not known, and what must come out.
+#[derive(clap::Args)]
+#[command(after_help = HOW)]
+pub(crate) struct Count {
+    /// The sheet, a TOML file; - for standard input
+    sheet: PathBuf,
+    /// Beats an hour of the pendulum or balance that is there [default: from `pendulum_mm` on the sheet]
+    #[arg(long, value_name = "N[/min][~SPREAD]")]
+    beats: Option<String>,
+    /// How long it runs on one winding (`winding_turns` on the sheet)
+    #[arg(long, value_name = "TIME[~SPREAD]")]
+    runs: Option<String>,
+    /// Turns of one arbor in one turn of another; once for each that is known
+    #[arg(long, value_name = "ARBOR:ARBOR=TURNS[~SPREAD]")]
+    must: Vec<String>,
+    /// The escape wheel, where it is not plain
+    #[arg(long, value_name = "ARBOR.PART")]
+    escape: Option<String>,
+    /// The fewest teeth tried
+    #[arg(long, value_name = "TEETH", default_value_t = 6)]
+    least: u16,
+    /// The most teeth tried
+    #[arg(long, value_name = "TEETH", default_value_t = 144)]
+    most: u16,
+    /// Tell all that fit
+    #[arg(long)]
+    all: bool,
+    #[command(flatten)]
+    out: output::Output,
+}
+
+const HOW: &str = "\
+On the sheet, a count that is lost is \"?\", one in doubt \"72?\". What helps to find it:
+  turn_s on an arbor            how long a turn takes: 3600 on the minute hand's, 43200 on the hour hand's
+  pendulum_mm on the escape arbor, from the bend of the suspension to the middle of the bob
+  wheel_outside_mm on an arbor  a part over its teeth, by its name
+  centre_mm in a [[mesh]]       from the middle of one arbor to that of the other
+  [strike] and its witnesses    what a blow must do
+
+A measurement without ~SPREAD has that of the usual tools; beats without one are meant exactly.";
+
+impl Count {
+    pub(crate) fn run(&self) -> Result<ExitCode, Failure> {
+        let text = read(&self.sheet)?;
+        let ask = CountAsk {
+            beats: self.beats.as_deref(),
+            runs: self.runs.as_deref(),
+            must: &self.must,
+            escape: self.escape.as_deref(),
+            teeth: Some((self.least, self.most)),
+        };
+        let counted = tasks::count(&text, &ask)
+            .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
+        let (movement, puzzle) = (counted.open.movement(), &counted.puzzle);
+        self.out.draw(|| counted.drawing().file())?;
+        print(&if self.out.json {
+            crate::pretty(&report::count_json(movement, puzzle, &counted.found))
+        } else {
+            report::en::count::count_text(
+                movement,
+                puzzle,
+                &counted.must,
+                (&counted.found, self.all),
+                self.out.system(),
+            )
+        })?;
+        Ok(ExitCode::SUCCESS)
+    }
+}

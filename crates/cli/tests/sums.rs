@@ -1,0 +1,306 @@
+//! The other sums of an overhaul on the command line: what they say, what they draw, what they refuse.
+
+use assert_cmd::Command;
+use serde_json::Value;
+
+const MANTEL: &str = "../../movements/mantel.toml";
+const ATTIC: &str = "../../movements/attic.toml";
+
+fn run(args: &[&str], input: &str) -> (i32, String, String) {
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(args)
+        .write_stdin(input)
+        .output()
+        .expect("runs");
+    (
+        output.status.code().expect("an exit status"),
+        String::from_utf8(output.stdout).expect("UTF-8"),
+        String::from_utf8(output.stderr).expect("UTF-8"),
+    )
+}
+
+fn said(args: &[&str]) -> String {
+    let (status, out, err) = run(args, "");
+    assert_eq!((status, err.as_str()), (0, ""), "{args:?}");
+    out
+}
+
+fn refused(args: &[&str], input: &str) -> String {
+    let (status, out, err) = run(args, input);
+    assert_eq!((status, out.as_str()), (2, ""), "{args:?}");
+    err
+}
+
+fn spoiled(from: &str, to: &str) -> String {
+    let text = std::fs::read_to_string(MANTEL).expect("the sample");
+    assert!(text.contains(from), "{from}");
+    text.replacen(from, to, 1)
+}
+
+#[test]
+fn counts_are_told() {
+    insta::assert_snapshot!("count", said(&["count", ATTIC]));
+    insta::assert_snapshot!(
+        "count_inches",
+        said(&["count", ATTIC, "--beats", "7488", "--units", "in", "--all"])
+    );
+    insta::assert_snapshot!("count_none", said(&["count", ATTIC, "--beats", "7000~1"]));
+}
+
+#[test]
+fn power_is_told() {
+    insta::assert_snapshot!("power", said(&["power", MANTEL]));
+    insta::assert_snapshot!(
+        "power_instead",
+        said(&[
+            "power",
+            MANTEL,
+            "--on",
+            "going_great",
+            "--instead",
+            "19x0.45x1500mm",
+            "--units",
+            "in"
+        ])
+    );
+    let lost: String = spoiled(
+        "spring_width_mm = 19\nspring_thick_mm = 0.40\nspring_long_mm = 1400\n",
+        "",
+    );
+    let (status, out, _) = run(&["power", "-", "--on", "going_great"], &lost);
+    assert_eq!(status, 0);
+    insta::assert_snapshot!("power_lost", out);
+    let weight = lost.replacen(
+        "barrel_inside_mm = 40\nbarrel_high_mm = 20\nspring_arbor_mm = 13.3\n",
+        "weight_g = 5500\ndrum_mm = 48\ndouble_cord_mm = 1.6\nfall_mm = 1200\n",
+        1,
+    );
+    let (status, out, _) = run(&["power", "-", "--on", "going_great"], &weight);
+    assert_eq!(status, 0);
+    insta::assert_snapshot!("power_weight", out);
+}
+
+#[test]
+fn a_pendulum_is_told() {
+    insta::assert_snapshot!("pendulum_nothing", said(&["pendulum"]));
+    insta::assert_snapshot!(
+        "pendulum",
+        said(&[
+            "pendulum",
+            "--beats",
+            "3600",
+            "--latitude",
+            "51.4769",
+            "--half-arc",
+            "2",
+            "--arc-to",
+            "2.5",
+            "--rod",
+            "brass",
+            "--warmer",
+            "10C",
+            "--gains",
+            "-12",
+            "--nut-threads",
+            "36",
+            "--nut-divisions",
+            "30",
+            "--mass",
+            "14lb",
+            "--small",
+            "1g",
+            "--bob",
+            "lead",
+            "--pressure",
+            "1013..980",
+            "--moved-to",
+            "0",
+            "--units",
+            "in",
+        ])
+    );
+    insta::assert_snapshot!(
+        "pendulum_pieces",
+        said(&[
+            "pendulum",
+            "--part",
+            "5.2kg@1000mm:disc=80mm",
+            "--part",
+            "0.4kg@0..1010mm",
+            "--part",
+            "30g@1015mm",
+            "--beats",
+            "3600",
+        ])
+    );
+    insta::assert_snapshot!(
+        "pendulum_torsion",
+        said(&[
+            "pendulum",
+            "--ribbon",
+            "0.5x0.1x150mm",
+            "--disc",
+            "300g@40mm",
+            "--beats",
+            "480"
+        ])
+    );
+    insta::assert_snapshot!(
+        "pendulum_sheet",
+        said(&["pendulum", MANTEL, "--gains", "60"])
+    );
+}
+
+#[test]
+fn the_oil_is_told() {
+    insta::assert_snapshot!("oil", said(&["oil", MANTEL]));
+    insta::assert_snapshot!(
+        "oil_running",
+        said(&[
+            "oil", MANTEL, "--state", "running", "--room", "dusty", "--worn", "escape", "--units",
+            "in"
+        ])
+    );
+    let worn = spoiled("pivot_mm = 0.9", "pivot_mm = 0.9\nhole_mm = 1.4");
+    let (status, out, _) = run(&["oil", "-", "--state", "gummed"], &worn);
+    assert_eq!(status, 0);
+    assert!(out.contains("Bush before you oil: the going third arbor's side shake is 0.500 ± 0.014 mm on a pivot of 0.900 ± 0.010 mm"), "{out}");
+    assert!(out.contains("clean it first"), "{out}");
+}
+
+#[test]
+fn mercury_is_warned_of_where_it_is() {
+    let out = said(&["pendulum", "--beats", "3600", "--bob", "mercury"]);
+    assert!(
+        out.contains("Caution. Mercury: never vacuum or sweep"),
+        "{out}"
+    );
+    let out = said(&["pendulum", "--beats", "3600", "--bob", "lead"]);
+    assert!(!out.contains("Caution"), "{out}");
+}
+
+/// Whatever cannot be is refused with the figures that stand against each other.
+#[test]
+fn what_cannot_be_is_said_with_both_figures() {
+    let mut told = String::new();
+    for (from, to) in [
+        ("spring_long_mm = 1400", "spring_long_mm = 4000"),
+        ("spring_arbor_mm = 13.3", "spring_arbor_mm = 41"),
+        ("spring_width_mm = 19", "spring_width_mm = 20.5"),
+        ("spring_opens_mm = 75", "spring_opens_mm = 16"),
+        ("spring_long_mm = 1400\n", ""),
+        ("spring_thick_mm = 0.40", "spring_thick_mm = 0"),
+    ] {
+        told += &refused(&["power", "-"], &spoiled(from, to));
+    }
+    for args in [
+        &["pendulum", "--beats", "3600", "--length", "500mm"][..],
+        &["pendulum", MANTEL, "--length", "12in~0.02"],
+        &["pendulum", "--part", "1kg@-100mm", "--part", "100g@200mm"],
+        &["pendulum", "--length", "0mm"],
+        &["pendulum", "--length", "39.14ells"],
+        &["pendulum", "--length", "39.14in~wide"],
+        &["pendulum", "--rod", "wod"],
+        &["pendulum", "--part", "1kg"],
+        &["pendulum", "--ribbon", "0.5x0.1"],
+        &[
+            "pendulum",
+            "--ribbon",
+            "5x0.1x10mm",
+            "--disc",
+            "300g@4mm",
+            "--beats",
+            "480",
+        ],
+        &["power", MANTEL, "--on", "escape"],
+        &["power", MANTEL, "--instead", "19x0.4"],
+        &["power", "../../movements/quay.toml"],
+        &["count", MANTEL],
+        &["count", ATTIC, "--must", "hour:escape=x"],
+        &["count", ATTIC, "--least", "90", "--most", "10"],
+        &["oil", MANTEL, "--worn", "escpe"],
+        &["oil", ATTIC],
+    ] {
+        told += &refused(args, "");
+    }
+    insta::assert_snapshot!("sums_refused", told);
+}
+
+/// Each value with its spread, and nothing that is no number.
+#[test]
+fn json_is_one_object_of_finite_numbers() {
+    for args in [
+        &["count", ATTIC, "--json"][..],
+        &["power", MANTEL, "--json"],
+        &[
+            "power",
+            MANTEL,
+            "--json",
+            "--instead",
+            "19x0.45x1500mm",
+            "--on",
+            "going_great",
+        ],
+        &[
+            "pendulum", MANTEL, "--json", "--gains", "60", "--rod", "steel",
+        ],
+        &["oil", MANTEL, "--json"],
+    ] {
+        let out = said(args);
+        let object: Value =
+            serde_json::from_str(&out).unwrap_or_else(|why| panic!("{args:?}: {why}"));
+        assert_eq!(object["answer"], 1, "{args:?}");
+        let mut spreads = 0;
+        walk(&object, &mut |value| {
+            if let Some(spread) = value.get("spread") {
+                spreads += 1;
+                let number = spread.as_f64().unwrap_or(f64::NAN);
+                assert!(number.is_finite() && number >= 0.0, "{args:?}: {value}");
+            }
+        });
+        assert!(spreads > 3, "{args:?}: {spreads} spreads");
+    }
+}
+
+fn walk(value: &Value, each: &mut impl FnMut(&Value)) {
+    each(value);
+    match value {
+        Value::Array(list) => list.iter().for_each(|v| walk(v, each)),
+        Value::Object(map) => map.values().for_each(|v| walk(v, each)),
+        _ => {}
+    }
+}
+
+/// Each has its picture: a whole SVG file, with what it is about in it.
+#[test]
+fn each_has_its_picture() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("a.svg");
+    let name = file.display().to_string();
+    for (args, shows) in [
+        (&["count", ATTIC][..], "wheel: 78, 77 or 79"),
+        (&["power", MANTEL], "wound up, 20.7 coils"),
+        (&["pendulum", MANTEL], "230 ± 5"),
+        (&["pendulum", MANTEL, "--units", "in"], "in</text>"),
+        (&["oil", MANTEL], "18 thin oil"),
+    ] {
+        said(&[args, &["--drawing", &name]].concat());
+        let svg = std::fs::read_to_string(&file).expect("a drawing");
+        assert!(
+            svg.starts_with("<svg xmlns=") || svg.starts_with("<svg width="),
+            "{args:?}"
+        );
+        assert!(svg.ends_with("</svg>"), "{args:?}");
+        assert!(svg.contains(shows), "{args:?} shows {shows}");
+        assert!(!svg.contains("NaN") && !svg.contains("inf"), "{args:?}");
+    }
+    // What hangs by the bench is to scale.
+    assert!(
+        std::fs::read_to_string(&file)
+            .expect("a drawing")
+            .contains("mm\" height=\"")
+    );
+    let (status, out, err) = run(&["oil", MANTEL, "--drawing", "/no/such/folder/a.svg"], "");
+    assert_eq!((status, out.as_str()), (1, ""), "{err}");
+}

@@ -1,0 +1,21 @@
+//! What drives a clock: springs in barrels and open ones, weights on cords, how long they run it, and what comes down the
+//! train of their torque.
+//!
+//! A spring is the straight strip of the handbooks that has taken its set; friction between its coils is said beside it,
+//! not worked into its law. Nothing here moves in time: the fly and the running train are not here.
+
+mod coil;
+mod powers;
+mod replace;
+mod run;
+mod spring;
+mod train;
+mod weight;
+
+pub use coil::{coils_down, coils_up, room, turns_by_half};
+pub use powers::{Power, PowerFault, on_sheet};
+pub use replace::{Fitting, Room, fitting_strip, instead};
+pub use run::{Run, runs};
+pub use spring::{Spring, Strip, Wound, Wrong, bears, steel, stored_bound, wound};
+pub use train::{At, Blow, at_blow, down_the_train, through_a_mesh};
+pub use weight::{Fallen, Weight, fallen};

@@ -1,0 +1,195 @@
+//! What drives each train, as the measurements on its arbors tell it.
+
+use crate::{Room, Spring, Strip, Weight};
+use movement::{Arbor, ArborId, Movement};
+use quantity::{Known, Length, Mass, Number, to_f64};
+
+/// What is on an arbor.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Power {
+    /// A spring, in a barrel or open.
+    Spring(Spring),
+    /// A barrel whose spring is lost, and the turns it must give where they are known.
+    Lost(Room),
+    /// A weight.
+    Weight(Weight),
+}
+
+/// What is missing, or cannot be.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PowerFault {
+    /// No arbor has a measurement of a spring or a weight.
+    Nothing,
+    /// Something is measured, and something that belongs to it is not.
+    Missing {
+        /// The arbor.
+        arbor: ArborId,
+        /// The keys that are not there.
+        keys: Vec<&'static str>,
+    },
+    /// A measurement that must be more than nothing.
+    NotPositive {
+        /// The arbor.
+        arbor: ArborId,
+        /// Its key.
+        key: &'static str,
+    },
+}
+
+/// One standard deviation of what is measured on springs: least, and as a part (common practice, no source).
+const THICKNESS: (f64, f64) = (0.005, 0.01);
+const CALLIPER: (f64, f64) = (0.05, 0.002);
+const RULE: (f64, f64) = (2.0, 0.005);
+
+/// Reads what drives each train: a weight where anything of one is measured, else a spring, else a barrel without one.
+///
+/// # Errors
+/// What is missing.
+pub fn on_sheet(movement: &Movement) -> Result<Vec<(ArborId, Power)>, PowerFault> {
+    let mut powers = Vec::new();
+    for (id, arbor) in movement.arbors() {
+        let has = |keys: &[&str]| keys.iter().any(|key| arbor.measured(key).is_some());
+        let reader = Reader { id, arbor };
+        if has(&[
+            "weight_g",
+            "drum_mm",
+            "cord_mm",
+            "double_cord_mm",
+            "fall_mm",
+        ]) {
+            powers.push((id, Power::Weight(reader.weight()?)));
+        } else if has(&["spring_width_mm", "spring_thick_mm", "spring_long_mm"]) {
+            powers.push((id, Power::Spring(reader.spring()?)));
+        } else if has(&["barrel_inside_mm", "spring_arbor_mm"]) {
+            powers.push((id, Power::Lost(reader.lost()?)));
+        }
+    }
+    if powers.is_empty() {
+        return Err(PowerFault::Nothing);
+    }
+    Ok(powers)
+}
+
+struct Reader<'a> {
+    id: ArborId,
+    arbor: &'a Arbor,
+}
+
+impl Reader<'_> {
+    /// The lengths of some keys; all that are missing are told at once.
+    fn need<const N: usize>(
+        &self,
+        keys: [(&'static str, (f64, f64)); N],
+    ) -> Result<[Known<Length>; N], PowerFault> {
+        let missing: Vec<&'static str> = keys
+            .iter()
+            .map(|(key, _)| *key)
+            .filter(|key| self.arbor.measured(key).is_none())
+            .collect();
+        if !missing.is_empty() {
+            return Err(PowerFault::Missing {
+                arbor: self.id,
+                keys: missing,
+            });
+        }
+        let mut lengths = [Known::sure(Length::mm(0.0)); N];
+        for (length, (key, usual)) in lengths.iter_mut().zip(keys) {
+            *length = self.length(key, usual)?.unwrap_or(*length);
+        }
+        Ok(lengths)
+    }
+
+    fn length(
+        &self,
+        key: &'static str,
+        (least, part): (f64, f64),
+    ) -> Result<Option<Known<Length>>, PowerFault> {
+        let Some(mm) = self.positive(key)? else {
+            return Ok(None);
+        };
+        Ok(Some(Known::new(
+            Length::mm(mm),
+            Length::mm(least.max(part * mm)),
+        )))
+    }
+
+    fn positive(&self, key: &'static str) -> Result<Option<f64>, PowerFault> {
+        match self.arbor.measured(key).map(to_f64) {
+            Some(x) if x <= 0.0 => Err(PowerFault::NotPositive {
+                arbor: self.id,
+                key,
+            }),
+            other => Ok(other),
+        }
+    }
+
+    fn spring(&self) -> Result<Spring, PowerFault> {
+        let open = self.arbor.measured("barrel_inside_mm").is_none()
+            && self.arbor.measured("spring_opens_mm").is_some();
+        let outside = if open {
+            "spring_opens_mm"
+        } else {
+            "barrel_inside_mm"
+        };
+        let [width, thick, long, arbor, outside] = self.need([
+            ("spring_width_mm", CALLIPER),
+            ("spring_thick_mm", THICKNESS),
+            ("spring_long_mm", RULE),
+            ("spring_arbor_mm", CALLIPER),
+            (outside, if open { RULE } else { CALLIPER }),
+        ])?;
+        let free = self.positive("spring_free_turns")?.map(|turns| {
+            // Counted by eye, to a quarter of a turn (common practice, no source).
+            Known::new(Number::plain(turns), Number::plain(0.25))
+        });
+        Ok(Spring {
+            strip: Strip { width, thick, long },
+            arbor,
+            outside,
+            barrel: !open,
+            free,
+        })
+    }
+
+    fn lost(&self) -> Result<Room, PowerFault> {
+        let [barrel, arbor] = self.need([
+            ("barrel_inside_mm", CALLIPER),
+            ("spring_arbor_mm", CALLIPER),
+        ])?;
+        let Some(turns) = self.positive("winding_turns")? else {
+            return Err(PowerFault::Missing {
+                arbor: self.id,
+                keys: vec!["winding_turns"],
+            });
+        };
+        Ok(Room {
+            barrel,
+            arbor,
+            high: self.length("barrel_high_mm", CALLIPER)?,
+            turns: Known::sure(Number::plain(turns)),
+        })
+    }
+
+    fn weight(&self) -> Result<Weight, PowerFault> {
+        let double = self.positive("double_cord_mm")?;
+        let cord = if double.is_some() {
+            "double_cord_mm"
+        } else {
+            "cord_mm"
+        };
+        let [drum, cord] = self.need([("drum_mm", CALLIPER), (cord, CALLIPER)])?;
+        let Some(g) = self.positive("weight_g")? else {
+            return Err(PowerFault::Missing {
+                arbor: self.id,
+                keys: vec!["weight_g"],
+            });
+        };
+        Ok(Weight {
+            mass: Known::new(Mass::g(g), Mass::g(1.0_f64.max(0.01 * g))),
+            drum,
+            cord,
+            pulley: double.is_some(),
+            fall: self.length("fall_mm", (10.0, 0.01))?,
+        })
+    }
+}

@@ -1,0 +1,110 @@
+//! What strip belongs in a barrel, and what a wrong one does there.
+
+use crate::coil::{room, turns_by_half};
+use crate::spring::{Spring, Strip, Wound, Wrong, wound};
+use quantity::{Known, Length, Number, reckon};
+
+/// A barrel that has lost its spring.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Room {
+    /// Across it, inside.
+    pub barrel: Known<Length>,
+    /// Across its arbor, where the spring hooks on.
+    pub arbor: Known<Length>,
+    /// How high it is inside.
+    pub high: Option<Known<Length>>,
+    /// Turns it must give.
+    pub turns: Known<Number>,
+}
+
+/// A strip that fits.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fitting {
+    /// The strip; its width is the barrel's less its shake.
+    pub thick: Known<Length>,
+    /// How long.
+    pub long: Known<Length>,
+    /// How wide, where the barrel's height is known.
+    pub width: Option<Known<Length>>,
+    /// What it would do.
+    pub wound: Option<Wound>,
+}
+
+/// Turns in hand beside those of the run: stop work leaves some unused at either end (The Modern Clock, Chicago 1905, p. 283:
+/// seven of seventeen). One and a half, where there is none (common practice, no source).
+fn in_hand() -> Known<Number> {
+    Known::new(Number::plain(1.5), Number::plain(0.5))
+}
+
+/// Air above and below the strip together, in millimetres (common practice, no source).
+fn shake() -> Known<Length> {
+    Known::new(Length::mm(0.6), Length::mm(0.2))
+}
+
+/// The strip that fills half the room of a barrel and gives the turns it must.
+///
+/// # Formula
+/// `t = (√(2 (D² + d²)) − D − d) / (2 N)`, `L = π (D² − d²)/(8 t)`.
+/// # Source
+/// Half the room: The Modern Clock, Chicago 1905, p. 281, with its slip put right.
+///
+/// # Errors
+/// An arbor that fills the barrel.
+pub fn fitting_strip(lost: &Room) -> Result<Fitting, Wrong> {
+    let (arbor, barrel) = (lost.arbor.value.as_mm(), lost.barrel.value.as_mm());
+    if arbor >= barrel {
+        return Err(Wrong::Arbor { arbor, barrel });
+    }
+    let from = [
+        lost.barrel.given(),
+        lost.arbor.given(),
+        lost.turns.given(),
+        in_hand().given(),
+    ];
+    let thick =
+        |[big, small, turns, more]: [f64; 4]| turns_by_half(big, small, 1.0) / (turns + more);
+    let thickness: Known<Length> = reckon(from, thick);
+    let long: Known<Length> = reckon(from, |x| room(x[0], x[1]) / 2.0 / thick(x));
+    let width = lost.high.map(|high| {
+        reckon([high.given(), shake().given()], |[high, shake]| {
+            high - shake
+        })
+    });
+    let mut fitting = Fitting {
+        thick: thickness,
+        long,
+        width,
+        wound: None,
+    };
+    fitting.wound = (fitting.in_the_room(lost)).and_then(|spring| wound(&spring).ok());
+    Ok(fitting)
+}
+
+impl Fitting {
+    /// The spring it makes, cut as it was worked out; nothing where its width is not known.
+    pub fn in_the_room(&self, room: &Room) -> Option<Spring> {
+        Some(Spring {
+            strip: Strip {
+                width: self.width?,
+                thick: Known::sure(self.thick.value),
+                long: Known::sure(self.long.value),
+            },
+            arbor: room.arbor,
+            outside: room.barrel,
+            barrel: true,
+            free: None,
+        })
+    }
+}
+
+/// What another strip does in the same place.
+///
+/// # Errors
+/// Why it cannot be put there.
+pub fn instead(spring: &Spring, strip: Strip) -> Result<Wound, Wrong> {
+    wound(&Spring {
+        strip,
+        free: None,
+        ..*spring
+    })
+}

@@ -1,0 +1,97 @@
+//! Torque down a train: what of it is left at each arbor.
+
+use movement::{ArborId, Mesh, Movement};
+use quantity::{Energy, Known, Number, Torque, reckon, to_f64};
+use std::f64::consts::TAU;
+
+/// What comes through one mesh and its pivots: between nothing lost and the three quarters that The Modern Clock, Chicago
+/// 1905, p. 267, gives for a whole train of three or four meshes (0.25 to the third root is 0.63).
+pub fn through_a_mesh() -> Known<Number> {
+    Known::new(Number::plain(0.8), Number::plain(0.1))
+}
+
+/// Torque at one arbor.
+#[derive(Debug, Clone, PartialEq)]
+pub struct At {
+    /// The arbor.
+    pub arbor: ArborId,
+    /// How many meshes it has come through.
+    pub meshes: u16,
+    /// If nothing were lost.
+    pub lossless: Known<Torque>,
+    /// As much as is likely to be left.
+    pub likely: Known<Torque>,
+}
+
+/// Torque at every arbor that is driven from `from`, nearest first.
+///
+/// # Formula
+/// Torque goes down as speed goes up: `T' = T · n/N` at each mesh, less what the mesh takes.
+pub fn down_the_train(movement: &Movement, from: ArborId, torque: Known<Torque>) -> Vec<At> {
+    let mut all = vec![At {
+        arbor: from,
+        meshes: 0,
+        lossless: torque,
+        likely: torque,
+    }];
+    let mut next = 0;
+    while next < all.len() {
+        let (here, meshes) = (all[next].arbor, all[next].meshes);
+        next += 1;
+        let driven: Vec<&Mesh> = movement
+            .meshes()
+            .map(|(_, mesh)| mesh)
+            .filter(|mesh| mesh.driver.arbor == here)
+            .collect();
+        for mesh in driven {
+            let arbor = mesh.driven.arbor;
+            if all.iter().any(|at| at.arbor == arbor) {
+                continue;
+            }
+            let Some(turns) = kinematics::speed(movement, arbor, from) else {
+                continue;
+            };
+            let (turns, meshes) = (to_f64(&turns), meshes + 1);
+            all.push(At {
+                arbor,
+                meshes,
+                lossless: reckon([torque.given()], |[t]| t / turns),
+                likely: reckon(
+                    [torque.given(), through_a_mesh().given()],
+                    |[t, through]| t / turns * through.powi(i32::from(meshes)),
+                ),
+            });
+        }
+    }
+    all
+}
+
+/// What the hammer is lifted with.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Blow {
+    /// The arbor that lifts it.
+    pub arbor: ArborId,
+    /// Turns of it for each blow.
+    pub turns: f64,
+    /// What the train can give for each blow, after what is lost on the way.
+    pub energy: Known<Energy>,
+}
+
+/// What is there for the hammer at each blow, at the arbor that lifts it: the one whose witness has one place a blow and is
+/// not the counting one.
+pub fn at_blow(movement: &Movement, train: &[At]) -> Option<Blow> {
+    let strike = movement.strike()?;
+    let counted = strike.blows.in_twelve_hours();
+    let lifting = movement.witnesses().find(|(_, witness)| {
+        let repeats = witness.repeats.get();
+        // Pins of a wheel or star: more than a vane has, fewer than a count wheel's divisions.
+        (3..=30).contains(&repeats) && repeats != counted
+    })?;
+    let at = train.iter().find(|at| at.arbor == lifting.1.on)?;
+    let turns = to_f64(&kinematics::per_blow(movement, at.arbor)?);
+    Some(Blow {
+        arbor: at.arbor,
+        turns,
+        energy: reckon([at.likely.given()], |[t]| t * turns * TAU / 1000.0),
+    })
+}

@@ -1,0 +1,364 @@
+//! What is seen and done to a clock from its coming in to its going home, beside the timing of its train. As with all
+//! entries nothing is turned into anything else here: a part is named as it was said, and a figure stays text.
+
+use crate::{AtMesh, Day, Decimal, Digest, Words};
+use serde::{Serialize, Serializer};
+
+/// What was seen or done at the bench.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Work {
+    /// The clock came in.
+    Intake {
+        /// What it is called on the bench.
+        clock: Words,
+        /// Whose it is.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        owner: Option<Words>,
+        /// How its owner is reached.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        reach: Option<Words>,
+        /// What is said to be wrong with it.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        complaint: Option<Words>,
+        /// The day it was promised for.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        promised: Option<Day>,
+    },
+    /// A picture was taken.
+    Picture {
+        /// The picture, kept beside the book.
+        picture: Kept<Digest>,
+        /// When it was taken, as the record shows it.
+        when: Occasion,
+        /// What it shows.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        says: Option<Words>,
+    },
+    /// Something was counted or measured.
+    Measurement {
+        /// What, as it was said: `third.pinion outside`.
+        what: Words,
+        /// The figure as it was read.
+        value: Decimal,
+        /// Of what.
+        unit: Unit,
+        /// One standard deviation in the same unit, more than 0.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        spread: Option<Decimal>,
+    },
+    /// Something was found: wear, a break, an earlier repair.
+    Found {
+        /// The part.
+        part: Words,
+        /// What was found of it.
+        says: Words,
+    },
+    /// A part was fitted: a bushing, a spring, a pivot.
+    Fitted {
+        /// The part.
+        part: Words,
+        /// What was done.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        says: Option<Words>,
+    },
+    /// Oil or grease was put on.
+    Oil {
+        /// Where.
+        place: Words,
+        /// What.
+        oil: Words,
+    },
+    /// The clock ran, and was watched.
+    TrialRun {
+        /// Hours it ran, more than 0.
+        hours: Decimal,
+        /// Seconds gained a day; lost ones are negative.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        rate_s_per_day: Option<Decimal>,
+        /// Milliseconds by which one beat is longer than the other.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        beat_error_ms: Option<Decimal>,
+        /// Degrees that the pendulum or balance swings to one side.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        arc_deg: Option<Decimal>,
+        /// Whether all that it struck was right.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        struck: Option<Striking>,
+        /// What else was seen.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        says: Option<Words>,
+    },
+    /// Something worth remembering.
+    Note {
+        /// What.
+        says: Words,
+    },
+    /// An earlier entry is put right: it no longer counts, and this counts instead. Falls with what it corrects.
+    Correction {
+        /// The number of the entry.
+        of: usize,
+        /// What it should have said, of the same kind.
+        to: Box<Work>,
+    },
+    /// A point of a checklist was done.
+    Check {
+        /// The stage that it belongs to.
+        stage: Stage,
+        /// The point, as its list names it.
+        item: Words,
+    },
+    /// The job went on, or back, to a stage.
+    Stage {
+        /// The stage that it is at from now on.
+        to: Stage,
+    },
+    /// The sheet as it is known from now on. What was entered about the timing before rests on the sheet before.
+    Sheet {
+        /// The whole sheet, as TOML.
+        text: String,
+        /// Its digest in hexadecimal figures, as in the line that a log begins with.
+        hash: String,
+    },
+    /// The clock went home.
+    HandedBack {
+        /// Who took it.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        to: Option<Words>,
+        /// What was said about it.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        says: Option<Words>,
+    },
+    /// The movement was mis-timed on purpose, for someone who learns to put it right.
+    Lesson {
+        /// What was shifted where nobody saw it: at least one mesh, each once.
+        #[serde(rename = "meshes")]
+        hidden: Vec<AtMesh>,
+    },
+    /// Fields of earlier entries were emptied for good. It cannot be taken back.
+    Removal {
+        /// Which; at least one.
+        emptied: Vec<Emptied>,
+    },
+}
+
+impl Work {
+    /// What it tells, where it corrects something that which it should have said.
+    pub fn told(&self) -> &Work {
+        match self {
+            Work::Correction { to, .. } => to.told(),
+            told => told,
+        }
+    }
+
+    /// The picture, if it is one and was not removed.
+    pub fn picture(&self) -> Option<&Digest> {
+        match self.told() {
+            Work::Picture { picture, .. } => picture.here(),
+            _ => None,
+        }
+    }
+
+    /// The fields that name a person, and are there to be emptied.
+    pub fn personal(&self) -> Vec<&'static str> {
+        let fields: &[(&'static str, Option<&Words>)] = match self.told() {
+            Work::Intake { owner, reach, .. } => {
+                &[("owner", owner.as_ref()), ("reach", reach.as_ref())]
+            }
+            Work::HandedBack { to, .. } => &[("to", to.as_ref())],
+            _ => &[],
+        };
+        let here = |said: &Option<&Words>| said.is_some_and(|words| words.here().is_some());
+        (fields.iter().filter(|(_, said)| here(said)))
+            .map(|(field, _)| *field)
+            .collect()
+    }
+}
+
+/// Fields of an earlier entry that were emptied.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Emptied {
+    /// The number of the entry.
+    pub of: usize,
+    /// Their names; at least one.
+    pub fields: Vec<String>,
+}
+
+/// Something that a removal may empty. In a line what was emptied is `null`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Kept<T> {
+    /// It is there.
+    Here(T),
+    /// It was, and was removed.
+    Emptied,
+}
+
+impl<T> Kept<T> {
+    /// What is there.
+    pub fn here(&self) -> Option<&T> {
+        match self {
+            Kept::Here(kept) => Some(kept),
+            Kept::Emptied => None,
+        }
+    }
+}
+
+impl<T: Serialize> Serialize for Kept<T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.here().serialize(serializer)
+    }
+}
+
+/// When a picture was taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Occasion {
+    /// Before anything was done.
+    Before,
+    /// In between.
+    During,
+    /// After all was done.
+    After,
+}
+
+impl Occasion {
+    /// All of them, in order of time.
+    pub const ALL: [Occasion; 3] = [Occasion::Before, Occasion::During, Occasion::After];
+
+    /// Its word in a line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Occasion::Before => "before",
+            Occasion::During => "during",
+            Occasion::After => "after",
+        }
+    }
+
+    /// The occasion of this word.
+    pub fn of_word(word: &str) -> Option<Occasion> {
+        (Occasion::ALL.into_iter()).find(|when| when.word() == word)
+    }
+}
+
+/// What a figure is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Unit {
+    /// A count of teeth.
+    Teeth,
+    /// Turns.
+    Turns,
+    /// Degrees.
+    Deg,
+    /// Millimetres.
+    Mm,
+    /// Inches.
+    In,
+    /// Micrometres.
+    Um,
+    /// Grams.
+    G,
+    /// Newtons.
+    N,
+    /// Newton millimetres.
+    Nmm,
+    /// Seconds.
+    S,
+    /// Seconds a day.
+    SPerDay,
+}
+
+impl Unit {
+    /// All of them.
+    pub const ALL: [Unit; 11] = [
+        Unit::Mm,
+        Unit::In,
+        Unit::Um,
+        Unit::Teeth,
+        Unit::Turns,
+        Unit::Deg,
+        Unit::G,
+        Unit::N,
+        Unit::Nmm,
+        Unit::S,
+        Unit::SPerDay,
+    ];
+
+    /// Its word in a line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Unit::Teeth => "teeth",
+            Unit::Turns => "turns",
+            Unit::Deg => "deg",
+            Unit::Mm => "mm",
+            Unit::In => "in",
+            Unit::Um => "um",
+            Unit::G => "g",
+            Unit::N => "n",
+            Unit::Nmm => "nmm",
+            Unit::S => "s",
+            Unit::SPerDay => "s-per-day",
+        }
+    }
+}
+
+/// The stages of a job, in order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stage {
+    /// Received, photographed, counted and measured.
+    In,
+    /// Let down, taken apart, cleaned.
+    Down,
+    /// Looked over for wear.
+    Look,
+    /// Put together and timed.
+    Together,
+    /// Run through every hour.
+    Prove,
+    /// Set in beat and brought to time.
+    Rate,
+    /// Oiled, cased, tried, handed back.
+    Out,
+}
+
+impl Stage {
+    /// All of them, in order.
+    pub const ALL: [Stage; 7] = [
+        Stage::In,
+        Stage::Down,
+        Stage::Look,
+        Stage::Together,
+        Stage::Prove,
+        Stage::Rate,
+        Stage::Out,
+    ];
+
+    /// Its word, as it stands in a log.
+    pub fn word(self) -> &'static str {
+        match self {
+            Stage::In => "in",
+            Stage::Down => "down",
+            Stage::Look => "look",
+            Stage::Together => "together",
+            Stage::Prove => "prove",
+            Stage::Rate => "rate",
+            Stage::Out => "out",
+        }
+    }
+
+    /// The stage of this word.
+    pub fn of_word(word: &str) -> Option<Stage> {
+        Stage::ALL.into_iter().find(|stage| stage.word() == word)
+    }
+}
+
+/// Whether what was struck was right.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Striking {
+    /// All of it.
+    Right,
+    /// Not all of it.
+    Wrong,
+}

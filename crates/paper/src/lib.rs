@@ -1,0 +1,83 @@
+//! The record of a job as pages that print well on A4 and on US Letter: a short one in plain words for the owner, and the
+//! whole for the next repairer. Drawings keep their scale when printed, and say which it is.
+//!
+//! A page is HTML that needs nothing but its pictures and, where it is served, its style sheet [`STYLE`]. This crate asks
+//! no book and makes no sums: it is told the log and what other rooms computed.
+
+mod owner;
+mod plate;
+mod ran;
+mod repairer;
+
+pub use owner::owners;
+pub use plate::Plate;
+pub use repairer::repairers;
+
+use entries::{Day, Digest, Log};
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+use report::{Words, say};
+
+/// The style sheet of all records.
+pub const STYLE: &str = include_str!("paper.css");
+
+/// Where a page gets its style from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Style<'a> {
+    /// From a sheet at this address.
+    At(&'a str),
+    /// It carries it.
+    Within,
+}
+
+/// All that a record tells.
+#[derive(Clone, Copy)]
+pub struct Record<'a> {
+    /// What it is said in.
+    pub words: Words,
+    /// What the clock is called.
+    pub clock: &'a str,
+    /// The day of the record.
+    pub day: Day,
+    /// The log, as it is to be told.
+    pub log: &'a Log,
+    /// What each entry says, in the order of the log.
+    pub told: &'a [String],
+    /// The address of a picture, of a size to be looked at.
+    pub picture: &'a dyn Fn(&Digest) -> String,
+    /// How it is wound and set, a sentence each.
+    pub winding: &'a [String],
+    /// How often the plates were spread to time the train, if it was timed.
+    pub openings: Option<usize>,
+    /// Drawings of the movement.
+    pub plates: &'a [Plate],
+    /// The sheet, as text; empty where there is none.
+    pub sheet: &'a str,
+}
+
+/// The frame of a record.
+fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> String {
+    let words = &record.words;
+    html! {
+        (DOCTYPE)
+        html lang=(words.tag()) {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (record.clock) " — " (title) }
+                @match style {
+                    Style::At(address) => link rel="stylesheet" href=(address);,
+                    Style::Within => style { (PreEscaped(STYLE)) },
+                }
+            }
+            body.record {
+                header {
+                    h1 { (record.clock) }
+                    p { (title) ", " time datetime=(record.day) { (record.day) } }
+                }
+                main { (body) }
+                footer { p { (say!(words, "record-local")) } }
+            }
+        }
+    }
+    .into_string()
+}

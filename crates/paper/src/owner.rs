@@ -1,0 +1,117 @@
+//! The owner's record: one or two pages in plain words.
+
+use crate::{Record, Style, page, ran};
+use entries::{Digest, Occasion, Work};
+use maud::{Markup, html};
+use report::work::{occasion, said, work};
+use report::{Words, say};
+
+/// Years after which oil is usually looked at again (common practice, no source).
+const OIL_YEARS: [u8; 2] = [3, 5];
+
+/// The record that the owner is handed.
+pub fn owners(record: &Record<'_>, style: Style<'_>) -> String {
+    let words = &record.words;
+    let standing: Vec<&Work> = record
+        .log
+        .standing()
+        .filter_map(|entry| entry.work())
+        .collect();
+    let told = |is: fn(&Work) -> bool| -> Vec<String> {
+        let those = standing.iter().filter(|told| is(told));
+        those.map(|told| work(words, told)).collect()
+    };
+    let complaint = standing.iter().rev().find_map(|told| match told {
+        Work::Intake { complaint, .. } => complaint.as_ref(),
+        _ => None,
+    });
+    let found = told(|w| matches!(w, Work::Found { .. }));
+    let mut done = told(|w| matches!(w, Work::Fitted { .. }));
+    if let Some(openings) = record.openings {
+        done.push(say!(words, "record-timed", openings = openings));
+    }
+    done.extend(told(|w| matches!(w, Work::Oil { .. })));
+    let oiled = standing.iter().any(|w| matches!(w, Work::Oil { .. }));
+    let last_run = (standing.iter().rev()).find(|w| matches!(w, Work::TrialRun { .. }));
+    let body = html! {
+        (pictures(record, &standing))
+        @if let Some(complaint) = complaint {
+            section { h2 { (say!(words, "record-complaint")) } p { (said(words, complaint)) } }
+        }
+        (list(&say!(words, "record-found"), &found, &say!(words, "record-found-none")))
+        (list(&say!(words, "record-done"), &done, &say!(words, "record-done-none")))
+        section {
+            h2 { (say!(words, "record-ran")) }
+            @match last_run {
+                Some(run) => p { (work(words, run)) },
+                None => p { (say!(words, "record-ran-none")) },
+            }
+            (ran::plot(record))
+        }
+        @if !record.winding.is_empty() {
+            section { h2 { (say!(words, "record-wind")) } @for says in record.winding { p { (says) } } }
+        }
+        section {
+            h2 { (say!(words, "record-oil")) }
+            p {
+                @if oiled {
+                    (say!(words, "record-oil-next", from = record.day.to_string(), least = OIL_YEARS[0], most = OIL_YEARS[1]))
+                } @else { (say!(words, "record-oil-none")) }
+            }
+        }
+    };
+    page(record, style, &say!(words, "record-owner"), &body)
+}
+
+fn list(title: &str, items: &[String], none: &str) -> Markup {
+    html! {
+        section {
+            h2 { (title) }
+            @if items.is_empty() { p { (none) } } @else { ul { @for item in items { li { (item) } } } }
+        }
+    }
+}
+
+/// The first picture as it came, and the last as it went, side by side.
+fn pictures(record: &Record<'_>, standing: &[&Work]) -> Markup {
+    let words = &record.words;
+    let of = |wanted: Occasion| {
+        standing.iter().filter_map(move |told| match told {
+            Work::Picture {
+                picture,
+                when,
+                says,
+            } if *when == wanted => Some((picture.here()?, says.as_ref())),
+            _ => None,
+        })
+    };
+    let shown = [
+        (Occasion::Before, of(Occasion::Before).next()),
+        (Occasion::After, of(Occasion::After).next_back()),
+    ];
+    html! {
+        @if shown.iter().any(|(_, picture)| picture.is_some()) {
+            div.pictures {
+                @for (when, picture) in shown {
+                    @if let Some((digest, says)) = picture {
+                        (picture_of(words, record.picture, digest, &says.map_or_else(|| occasion(words, when), |s| said(words, s))))
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn picture_of(
+    words: &Words,
+    address: &dyn Fn(&Digest) -> String,
+    digest: &Digest,
+    caption: &str,
+) -> Markup {
+    html! {
+        figure {
+            img src=(address(digest)) alt=(say!(words, "record-picture", says = caption));
+            figcaption { (caption) }
+        }
+    }
+}

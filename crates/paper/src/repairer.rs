@@ -1,0 +1,50 @@
+//! The repairer's record: the whole log, the drawings to scale, the sheet.
+
+use crate::{Record, Style, page, ran};
+use entries::{Kind, Told};
+use maud::html;
+use report::say;
+use std::collections::BTreeSet;
+
+/// The record that the next repairer wants.
+pub fn repairers(record: &Record<'_>, style: Style<'_>) -> String {
+    let words = &record.words;
+    let counts: BTreeSet<usize> = record.log.standing().map(|entry| entry.n).collect();
+    let pictures: Vec<_> = (record.log.standing())
+        .filter_map(|entry| Some((entry.n, entry.work()?.picture()?)))
+        .collect();
+    let body = html! {
+        section {
+            h2 { (say!(words, "record-log")) }
+            ol.entries {
+                @for (entry, told) in record.log.entries().iter().zip(record.told) {
+                    @if !matches!(entry.told, Told::Known(Kind::Undo { .. })) {
+                        li value=(entry.n) {
+                            @if let Some(at) = &entry.at { time { (at) } " " }
+                            @if counts.contains(&entry.n) { (told) } @else { s { (told) } " " (say!(words, "log-taken-back")) }
+                        }
+                    }
+                }
+            }
+        }
+        section { h2 { (say!(words, "record-ran")) } (ran::plot(record)) }
+        @for plate in record.plates { (plate.markup(words)) }
+        @if !pictures.is_empty() {
+            section {
+                h2 { (say!(words, "record-pictures")) }
+                div.pictures {
+                    @for (n, digest) in pictures {
+                        figure {
+                            img src=((record.picture)(digest)) alt=(say!(words, "record-picture-of", n = n));
+                            figcaption { (n) }
+                        }
+                    }
+                }
+            }
+        }
+        @if !record.sheet.is_empty() {
+            section.sheet { h2 { (say!(words, "record-sheet")) } pre { (record.sheet) } }
+        }
+    };
+    page(record, style, &say!(words, "record-repairer"), &body)
+}

@@ -1,0 +1,42 @@
+//! What the bench page says and when, in no language: the sentences themselves are in the catalogue.
+
+mod answer;
+pub mod cautions;
+mod findings;
+pub mod history;
+mod looks;
+
+pub use answer::{
+    after, answer, drawing, expected, hold, how_to_read, in_window_now, loose, other_hand,
+    question, seen_from,
+};
+pub use findings::{findings, put_in};
+pub use looks::{Look, Looks, degree_words, look_of, looks, reading};
+
+use movement::{ArborId, Movement, Plate, Turning};
+
+/// An id of the sheet as a word.
+pub fn named(id: &str) -> String {
+    id.replace('_', " ")
+}
+
+fn arbor_name(movement: &Movement, arbor: ArborId) -> String {
+    named(&movement.arbor(arbor).id)
+}
+
+/// A way round, as messages choose by it; nothing where both come to the same.
+fn way(turning: Option<Turning>) -> &'static str {
+    match turning {
+        Some(Turning::Clockwise) => "clockwise",
+        Some(Turning::Counterclockwise) => "counterclockwise",
+        None => "either",
+    }
+}
+
+/// A plate, as messages choose by it.
+pub fn plate_key(plate: Plate) -> &'static str {
+    match plate {
+        Plate::Front => "front",
+        Plate::Back => "back",
+    }
+}

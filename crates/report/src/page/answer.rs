@@ -1,0 +1,288 @@
+//! The answer in one sentence, what to hold, what will be seen after.
+
+use super::looks::{Look, look_of};
+use super::{arbor_name, named, plate_key, way};
+use crate::{Sentence, Words, near_arbor, others, runs, say, way_seen};
+use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
+use quantity::{Chance, Degrees};
+use timing::{Act, Advice, Recalled, Shift, Way};
+
+/// What to do, in one sentence.
+pub fn answer(
+    words: &Words,
+    movement: &Movement,
+    recalled: &Recalled,
+    advice: &Advice,
+    from: Plate,
+) -> Sentence {
+    match &advice.act {
+        Act::Done => runs!(words, "answer-done", odds = words.odds(advice.in_window)),
+        Act::Look(at) => {
+            let names: Vec<String> = (at.iter())
+                .map(|id| named(&movement.witness(*id).id))
+                .collect();
+            let names = words.list(&names);
+            if recalled.last_look.is_empty() {
+                runs!(words, "answer-look", names = names)
+            } else {
+                runs!(words, "answer-look-again", names = names)
+            }
+        }
+        Act::Shift(shifts) => shift_sentence(words, movement, shifts, from),
+        Act::NoMesh => runs!(words, "answer-no-mesh"),
+    }
+}
+
+fn shift_sentence(words: &Words, movement: &Movement, shifts: &[Shift], from: Plate) -> Sentence {
+    let mut sentence = Sentence::default();
+    for (i, shift) in shifts.iter().enumerate() {
+        let Some(far) = movement.far_arbor(shift.mesh) else {
+            continue;
+        };
+        let (arbor, count) = (arbor_name(movement, far), shift.teeth);
+        let way = way(way_seen(movement, shift, from));
+        let next = match (i, movement.mesh(shift.mesh).reached) {
+            (0, Reached::Plates) => {
+                runs!(words, "shift-lift", arbor = arbor, count = count, way = way)
+            }
+            (0, Reached::Outside) => {
+                runs!(words, "shift-free", arbor = arbor, count = count, way = way)
+            }
+            (_, Reached::Plates) => {
+                runs!(
+                    words,
+                    "shift-then-lift",
+                    arbor = arbor,
+                    count = count,
+                    way = way
+                )
+            }
+            (_, Reached::Outside) => {
+                runs!(
+                    words,
+                    "shift-then-free",
+                    arbor = arbor,
+                    count = count,
+                    way = way
+                )
+            }
+        };
+        sentence = sentence.then(next);
+    }
+    sentence
+}
+
+/// The question before anything is read: after a shift, after an arbor that jumped out, or at first.
+pub fn question(words: &Words, recalled: &Recalled, after_shift: bool) -> String {
+    if after_shift {
+        say!(words, "question-after")
+    } else if recalled.readable.is_empty() {
+        say!(words, "question-nothing")
+    } else {
+        say!(words, "question-first")
+    }
+}
+
+/// What to hold, and what stays together: a sentence each.
+pub fn hold(words: &Words, movement: &Movement, shift: &Shift) -> Vec<String> {
+    let (Some(far), Some(near)) = (
+        movement.far_arbor(shift.mesh),
+        near_arbor(movement, shift.mesh),
+    ) else {
+        return Vec::new();
+    };
+    let mut said = vec![say!(
+        words,
+        "hold-still",
+        arbor = arbor_name(movement, near)
+    )];
+    let (keep, _) = others(movement, far, shift.mesh);
+    if !keep.is_empty() {
+        let arbors: Vec<String> = (across(movement, far, &keep).into_iter())
+            .map(|arbor| say!(words, "the-arbor", arbor = arbor))
+            .collect();
+        let arbor = arbor_name(movement, far);
+        said.push(say!(
+            words,
+            "hold-keep",
+            arbors = words.list(&arbors),
+            arbor = arbor
+        ));
+    }
+    said
+}
+
+/// What may come apart freely, and whether no plate need be spread: a sentence each.
+pub fn loose(words: &Words, movement: &Movement, shift: &Shift) -> Vec<String> {
+    let Some(far) = movement.far_arbor(shift.mesh) else {
+        return Vec::new();
+    };
+    let mut said = Vec::new();
+    let (_, free) = others(movement, far, shift.mesh);
+    if !free.is_empty() {
+        let arbors: Vec<String> = (across(movement, far, &free).into_iter().enumerate())
+            .map(|(i, arbor)| match i {
+                0 => say!(words, "the-arbor-first", arbor = arbor),
+                _ => say!(words, "the-arbor", arbor = arbor),
+            })
+            .collect();
+        said.push(say!(words, "loose-free", arbors = words.list(&arbors)));
+    }
+    if movement.mesh(shift.mesh).reached == Reached::Outside {
+        said.push(say!(words, "loose-outside"));
+    }
+    said
+}
+
+/// The arbors that meshes join to one.
+fn across(movement: &Movement, to: ArborId, meshes: &[MeshId]) -> Vec<String> {
+    (meshes.iter())
+        .map(|mesh| {
+            let mesh = movement.mesh(*mesh);
+            let other = if mesh.driver.arbor == to {
+                mesh.driven.arbor
+            } else {
+                mesh.driver.arbor
+            };
+            arbor_name(movement, other)
+        })
+        .collect()
+}
+
+/// The same shift said for the other arbor.
+pub fn other_hand(
+    words: &Words,
+    movement: &Movement,
+    shift: &Shift,
+    from: Plate,
+) -> Option<String> {
+    let near = near_arbor(movement, shift.mesh)?;
+    let far = movement.far_arbor(shift.mesh)?;
+    let internal = movement.mesh(shift.mesh).internal;
+    let turned =
+        way_seen(movement, shift, from).map(|way| if internal { way.reversed() } else { way });
+    Some(say!(
+        words,
+        "other-hand",
+        far = arbor_name(movement, far),
+        near = arbor_name(movement, near),
+        count = shift.teeth,
+        way = way(turned)
+    ))
+}
+
+/// What will be seen after, and how surely.
+pub fn after(
+    words: &Words,
+    movement: &Movement,
+    stands: &[(WitnessId, Degrees)],
+    chance: Chance,
+) -> String {
+    let odds = words.odds(chance);
+    match stand(words, movement, stands) {
+        None => say!(words, "after-all", odds = odds),
+        Some(stand) => say!(words, "after", stand = stand, odds = odds),
+    }
+}
+
+/// What should be seen now if a shift went as said.
+pub fn expected(
+    words: &Words,
+    movement: &Movement,
+    stands: &[(WitnessId, Degrees)],
+) -> Option<String> {
+    let stand = stand(words, movement, stands)?;
+    Some(say!(words, "expected", stand = stand))
+}
+
+/// "slot and star stand at their best; pin stands in, short of its best".
+fn stand(words: &Words, movement: &Movement, stands: &[(WitnessId, Degrees)]) -> Option<String> {
+    let (mut best, mut rest) = (Vec::new(), Vec::new());
+    for (id, place) in stands {
+        let name = named(&movement.witness(*id).id);
+        let look = look_of(movement, *id, place);
+        if look == Look::Best {
+            best.push(name);
+        } else {
+            rest.push(say!(
+                words,
+                "stand-look",
+                name = name,
+                look = look.say(words)
+            ));
+        }
+    }
+    match best.len() {
+        0 => {}
+        1 => rest.insert(0, say!(words, "stand-best", name = &best[0])),
+        _ => rest.insert(0, say!(words, "stand-best-all", names = words.list(&best))),
+    }
+    (!rest.is_empty()).then(|| rest.join("; "))
+}
+
+/// The chance that all is in its window, as it stands.
+pub fn in_window_now(words: &Words, chance: Chance) -> String {
+    say!(words, "in-window-now", odds = words.odds(chance))
+}
+
+/// The movement as it lies there, for those who cannot see the drawing.
+pub fn drawing(
+    words: &Words,
+    movement: &Movement,
+    (from, upside_down): (Plate, bool),
+    advice: &Advice,
+) -> String {
+    let over = if upside_down { "yes" } else { "no" };
+    let mut said = say!(words, "drawing", plate = plate_key(from), over = over);
+    if let Act::Shift(shifts) = &advice.act {
+        said.push(' ');
+        said += &shift_sentence(words, movement, shifts, from).text();
+    }
+    said
+}
+
+/// From which plate, and which way up, it is looked at.
+pub fn seen_from(words: &Words, from: Plate, upside_down: bool) -> String {
+    let over = if upside_down { "yes" } else { "no" };
+    say!(words, "seen-from", plate = plate_key(from), over = over)
+}
+
+/// How to take a reading, in three lines.
+pub fn how_to_read(words: &Words, movement: &Movement, id: WitnessId) -> [String; 3] {
+    let witness = movement.witness(id);
+    let moment = movement.moment(witness.at);
+    let held = arbor_name(movement, moment.arbor);
+    let second = if moment.id == "drop" {
+        say!(words, "how-second-drop", arbor = held)
+    } else {
+        say!(words, "how-second", moment = &moment.says, arbor = held)
+    };
+    [
+        say!(words, "how-first"),
+        second,
+        say!(words, "how-third", witness = &witness.says),
+    ]
+}
+
+/// A shift in a few words, for the log: "second, two teeth counterclockwise".
+pub fn shift_short(
+    words: &Words,
+    movement: &Movement,
+    mesh: MeshId,
+    signed: i64,
+    from: Plate,
+) -> String {
+    let shift = Shift {
+        mesh,
+        teeth: signed.abs(),
+        way: if signed < 0 { Way::Back } else { Way::Ahead },
+    };
+    let lifted = (movement.far_arbor(mesh)).map(|far| arbor_name(movement, far));
+    say!(
+        words,
+        "log-shift-one",
+        arbor = lifted.unwrap_or_default(),
+        count = shift.teeth,
+        way = way(way_seen(movement, &shift, from))
+    )
+}

@@ -1,0 +1,127 @@
+//! The log of one job, an entry a line, as it stands beside the drawing.
+
+pub use super::answer::shift_short;
+use super::looks::look_of;
+use super::{Look, named};
+use crate::en::quoted;
+use crate::{Words, say};
+use entries::{AtMesh, Entry, Kind, Moved, Seen, Sight, Tension, Told};
+use movement::{Movement, Plate};
+
+/// What an entry tells.
+pub fn entry(words: &Words, movement: &Movement, entry: &Entry, from: Plate) -> String {
+    let kind = match &entry.told {
+        Told::Known(kind) => kind,
+        Told::Unknown { kind, .. } => return say!(words, "log-unknown", kind = quoted(kind)),
+    };
+    let shift = |at: &AtMesh| shift_words(words, movement, at, from);
+    match kind {
+        Kind::Look { tension, readings } => {
+            let seen: Vec<String> = (readings.iter())
+                .map(|r| {
+                    let look = seen_words(words, movement, &r.witness, &r.seen);
+                    say!(words, "log-seen", name = named(&r.witness), look = look)
+                })
+                .collect();
+            let seen = seen.join("; ");
+            match tension {
+                Tension::Tensioned => say!(words, "log-look", seen = seen),
+                Tension::Slack => say!(words, "log-look-loose", seen = seen),
+            }
+        }
+        Kind::Shift(meshes) => {
+            let shifts = (meshes.iter().map(shift))
+                .reduce(|rest, next| say!(words, "log-shift-more", rest = rest, next = next));
+            say!(words, "log-shift", shifts = shifts.unwrap_or_default())
+        }
+        Kind::OtherWay { of } => say!(words, "log-other-way", of = *of),
+        Kind::Slipped(at) => say!(words, "log-slipped", shift = shift(at)),
+        Kind::Jumped { arbor } => say!(words, "log-jumped", arbor = named(arbor)),
+        Kind::Bent(moved) => say!(words, "log-bent", moved = moved_words(words, moved)),
+        Kind::Turned(moved) => say!(words, "log-turned", moved = moved_words(words, moved)),
+        Kind::ArborOut { arbor } => say!(words, "log-out", arbor = named(arbor)),
+        Kind::ArborIn { arbor } => say!(words, "log-in", arbor = named(arbor)),
+        Kind::Struck { hour } => say!(words, "log-struck", hour = *hour),
+        Kind::Undo { of } => say!(words, "log-undo", of = *of),
+        Kind::Work(work) => crate::work::work(words, work),
+    }
+}
+
+fn shift_words(words: &Words, movement: &Movement, at: &AtMesh, from: Plate) -> String {
+    match movement.find_mesh(&at.mesh) {
+        Some(mesh) => shift_short(words, movement, mesh, at.teeth.into(), from),
+        None => say!(
+            words,
+            "log-shift-unknown",
+            mesh = quoted(&at.mesh),
+            count = at.teeth.abs()
+        ),
+    }
+}
+
+fn moved_words(words: &Words, moved: &Moved) -> String {
+    let number = words.pointed(moved.deg.text().to_owned());
+    say!(
+        words,
+        "log-moved",
+        name = named(&moved.witness),
+        number = number
+    )
+}
+
+fn seen_words(words: &Words, movement: &Movement, witness: &str, seen: &Seen) -> String {
+    let written = |text: &str| words.pointed(text.to_owned());
+    match seen {
+        Seen::Number { deg, spread } => {
+            let spread = spread.as_ref().map(|spread| written(spread.text()));
+            let Some(id) = movement.find_witness(witness) else {
+                let number = written(deg.text());
+                return match spread {
+                    None => say!(words, "seen-number", number = number),
+                    Some(spread) => {
+                        say!(
+                            words,
+                            "seen-number-spread",
+                            number = number,
+                            spread = spread
+                        )
+                    }
+                };
+            };
+            let place = deg.degrees();
+            let look = look_of(movement, id, &place).say(words);
+            let degrees = words.degrees(&place).replace('-', "−");
+            match spread {
+                None => say!(words, "seen-degrees", look = look, degrees = degrees),
+                Some(spread) => say!(
+                    words,
+                    "seen-degrees-spread",
+                    look = look,
+                    degrees = degrees,
+                    spread = spread
+                ),
+            }
+        }
+        Seen::Look { look } => match look {
+            Sight::In => say!(words, "seen-in"),
+            Sight::EdgeShort => Look::EdgeShort.say(words),
+            Sight::EdgeAhead => Look::EdgeAhead.say(words),
+            Sight::Rim => say!(words, "seen-rim"),
+        },
+        Seen::Teeth { teeth, of } => {
+            say!(
+                words,
+                "seen-teeth",
+                number = written(teeth.text()),
+                part = of
+            )
+        }
+        Seen::Clock { oclock, from } => {
+            let plate = match from {
+                entries::Plate::Front => "front",
+                entries::Plate::Back => "back",
+            };
+            say!(words, "seen-oclock", hour = oclock.text(), plate = plate)
+        }
+    }
+}

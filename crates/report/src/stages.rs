@@ -1,0 +1,80 @@
+//! The way of a job in words: its stages, what is to be done, and what can hurt.
+
+use crate::{Words, key, say};
+use entries::Stage;
+use way::{Danger, Item, Way};
+
+/// A stage as a word.
+pub fn stage(words: &Words, stage: Stage) -> String {
+    say!(words, "stage", stage = stage.word())
+}
+
+/// What a stage is for.
+pub fn stage_about(words: &Words, stage: Stage) -> String {
+    say!(words, "stage-about", stage = stage.word())
+}
+
+/// What is to be done, as a sentence.
+pub fn item(words: &Words, item: &Item) -> String {
+    let arbor = |arbor: &String| arbor.replace('_', " ");
+    match item {
+        Item::PictureBefore => say!(words, "do-picture-before"),
+        Item::Complaint => say!(words, "do-complaint"),
+        Item::Together => say!(words, "do-together"),
+        Item::Counted => say!(words, "do-counted"),
+        Item::Power(of) if of.is_empty() => say!(words, "do-power"),
+        Item::Power(of) => say!(words, "do-power-of", arbor = arbor(of)),
+        Item::LetDown(of) => say!(words, "do-let-down", arbor = arbor(of)),
+        Item::WeightOff(of) => say!(words, "do-weight-off", arbor = arbor(of)),
+        Item::Apart => say!(words, "do-apart"),
+        Item::Clean => say!(words, "do-clean"),
+        Item::Pivots => say!(words, "do-pivots"),
+        Item::Teeth => say!(words, "do-teeth"),
+        Item::SpringLooked(of) => say!(words, "do-spring-looked", arbor = arbor(of)),
+        Item::LineLooked(of) => say!(words, "do-line-looked", arbor = arbor(of)),
+        Item::Levers => say!(words, "do-levers"),
+        Item::EndShake => say!(words, "do-end-shake"),
+        Item::Timed => say!(words, "do-timed"),
+        Item::Hours => say!(words, "do-hours"),
+        Item::Beat => say!(words, "do-beat"),
+        Item::Rate => say!(words, "do-rate"),
+        Item::Oiled => say!(words, "do-oiled"),
+        Item::Cased => say!(words, "do-cased"),
+        Item::PictureAfter => say!(words, "do-picture-after"),
+        Item::HandedBack => say!(words, "do-handed-back"),
+        Item::Own(says) => says.clone(),
+    }
+}
+
+/// The next step of a job, as a sentence.
+pub fn next(words: &Words, way: &Way) -> String {
+    match way.next() {
+        Some(next) => item(words, next),
+        None if way.home || way.onward().is_none() => say!(words, "do-nothing"),
+        None => say!(words, "do-go-on"),
+    }
+}
+
+/// What can hurt at a stage, and whose rules to follow.
+pub fn danger(words: &Words, danger: Danger) -> String {
+    let key = match danger {
+        Danger::Weights => key!("danger-weights"),
+        Danger::Tower => key!("danger-tower"),
+        Danger::Springs => key!("danger-springs"),
+        Danger::Fusee => key!("danger-fusee"),
+        Danger::Edges => key!("danger-edges"),
+        Danger::Mercury => key!("danger-mercury"),
+        Danger::Radium => key!("danger-radium"),
+        Danger::Chemicals => key!("danger-chemicals"),
+        Danger::Ammonia => key!("danger-ammonia"),
+        Danger::Lathe => key!("danger-lathe"),
+        Danger::Click => key!("danger-click"),
+        Danger::Running => key!("danger-running"),
+    };
+    words.say(key, crate::args![])
+}
+
+/// Under all that can hurt.
+pub fn danger_local(words: &Words) -> String {
+    say!(words, "danger-local")
+}

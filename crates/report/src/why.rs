@@ -1,0 +1,348 @@
+//! Why a question cannot be answered as it was put: as data, and in words.
+
+use crate::en::quoted;
+use crate::{Words, args, key, say};
+use entries::{Expected, LogFault, Place, What};
+use movement::Movement;
+use timing::{ReadingFault, RecallFault, SaidFault};
+
+/// Why a question is not answered.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Why {
+    /// A reading cannot be taken apart, as it was written.
+    Said(String, SaidFault),
+    /// A reading says something that cannot be used, as it was written.
+    Reading(String, ReadingFault),
+    /// This witness is read twice in one look.
+    ReadTwice(String),
+    /// No reading at all; the sheet's witnesses.
+    NothingRead(Vec<String>),
+    /// No such arbor.
+    UnknownArbor {
+        /// What was asked for.
+        got: String,
+        /// What may be meant.
+        near: Option<String>,
+        /// The sheet's arbors.
+        all: Vec<String>,
+    },
+    /// More places than can be kept apart.
+    TooManyPlaces,
+    /// Done as said, but nothing was advised.
+    NothingAdvised,
+    /// The other way, but nothing was shifted.
+    NoShift,
+    /// Nothing to take back.
+    NothingToUndo,
+    /// This arbor was not out.
+    NotOut(String),
+    /// A mesh and its teeth that cannot be read.
+    BadMesh {
+        /// What was written.
+        got: String,
+        /// The sheet's meshes.
+        all: Vec<String>,
+    },
+    /// What was written must be said in degrees.
+    DegreesOnly(String),
+    /// The log is of another sheet.
+    OtherSheet {
+        /// This sheet's name.
+        sheet: String,
+        /// The log's sheet.
+        log: String,
+    },
+    /// The log cannot be read.
+    Log(LogFault),
+    /// The log cannot be summed up.
+    Recall(RecallFault),
+    /// What only the command line asks: in its own words.
+    Told(String),
+}
+
+impl Why {
+    /// That there is no such arbor.
+    pub fn unknown_arbor(movement: &Movement, got: &str) -> Why {
+        let ids = || movement.arbors().map(|(_, arbor)| arbor.id.as_str());
+        Why::UnknownArbor {
+            got: got.to_owned(),
+            near: movement::near(got, ids()).map(str::to_owned),
+            all: ids().map(str::to_owned).collect(),
+        }
+    }
+
+    /// That nothing was read.
+    pub fn nothing_read(movement: &Movement) -> Why {
+        Why::NothingRead(movement.witnesses().map(|(_, w)| w.id.clone()).collect())
+    }
+
+    /// That this is no mesh with teeth.
+    pub fn bad_mesh(movement: &Movement, got: &str) -> Why {
+        Why::BadMesh {
+            got: got.to_owned(),
+            all: (movement.meshes())
+                .map(|(id, _)| movement.mesh_name(id).replace('>', ":"))
+                .collect(),
+        }
+    }
+
+    /// In words.
+    pub fn say(&self, words: &Words) -> String {
+        match self {
+            Why::Told(told) => told.clone(),
+            Why::Said(written, fault) => said(words, &quoted(written), fault),
+            Why::Reading(written, fault) => reading(words, &quoted(written), fault),
+            Why::ReadTwice(id) => say!(words, "why-read-twice", id = ticked(id)),
+            Why::NothingRead(ids) if ids.is_empty() => say!(words, "why-no-witness"),
+            Why::NothingRead(ids) => {
+                let all: Vec<String> = ids.iter().map(|id| format!("`--saw {id}=…`")).collect();
+                say!(words, "why-nothing-read", all = words.list(&all))
+            }
+            Why::UnknownArbor { got, near, all } => {
+                let hint = hint(words, near.as_deref(), all);
+                say!(words, "why-unknown-arbor", got = quoted(got), hint = hint)
+            }
+            Why::TooManyPlaces => {
+                say!(words, "why-too-many-places", most = timing::MOST_WAYS)
+            }
+            Why::NothingAdvised => say!(words, "why-nothing-advised"),
+            Why::NoShift => say!(words, "why-no-shift"),
+            Why::NothingToUndo => say!(words, "why-nothing-to-undo"),
+            Why::NotOut(arbor) => say!(words, "why-not-out", arbor = arbor),
+            Why::BadMesh { got, all } => say!(
+                words,
+                "why-bad-mesh",
+                written = quoted(got),
+                all = words.list(&all_ticked(all))
+            ),
+            Why::DegreesOnly(written) => {
+                say!(words, "why-degrees-only", written = quoted(written))
+            }
+            Why::OtherSheet { sheet, log } => {
+                say!(
+                    words,
+                    "why-other-sheet",
+                    sheet = quoted(sheet),
+                    log = quoted(log)
+                )
+            }
+            Why::Log(fault) => log(words, fault),
+            Why::Recall(fault) => recall(words, fault),
+        }
+    }
+}
+
+fn ticked(word: &str) -> String {
+    format!("`{word}`")
+}
+
+fn all_ticked(all: &[String]) -> Vec<String> {
+    all.iter().map(|word| ticked(word)).collect()
+}
+
+/// What may be meant, or what there is.
+fn hint(words: &Words, near: Option<&str>, all: &[String]) -> String {
+    match near {
+        Some(near) => say!(words, "hint-meant", near = ticked(near)),
+        None => say!(words, "hint-has", all = words.list(&all_ticked(all))),
+    }
+}
+
+fn said(words: &Words, written: &str, fault: &SaidFault) -> String {
+    match fault {
+        SaidFault::NoEquals => say!(words, "why-no-equals", written = written),
+        SaidFault::UnknownWitness { got, near, all } => {
+            let hint = if near.is_none() && all.is_empty() {
+                say!(words, "hint-no-witness")
+            } else {
+                hint(words, near.as_deref(), all)
+            };
+            say!(
+                words,
+                "why-unknown-witness",
+                written = written,
+                got = quoted(got),
+                hint = hint
+            )
+        }
+        SaidFault::Unreadable { got } => {
+            say!(
+                words,
+                "why-unreadable",
+                written = written,
+                got = quoted(got)
+            )
+        }
+        SaidFault::BadSpread { got } => {
+            say!(
+                words,
+                "why-bad-spread",
+                written = written,
+                got = quoted(got)
+            )
+        }
+        SaidFault::UnknownPart { got } => {
+            say!(
+                words,
+                "why-unknown-part",
+                written = written,
+                got = quoted(got)
+            )
+        }
+        SaidFault::BadHour { got } => {
+            say!(words, "why-bad-hour", written = written, got = quoted(got))
+        }
+    }
+}
+
+fn reading(words: &Words, written: &str, fault: &ReadingFault) -> String {
+    match fault {
+        ReadingFault::Spread { got, most } => say!(
+            words,
+            "why-spread",
+            written = written,
+            got = words.decimal(*got, 9),
+            most = words.decimal(most.to_f64(), 9)
+        ),
+        ReadingFault::NoLook => say!(words, "why-no-look", written = written),
+        ReadingFault::NoHour => say!(words, "why-no-hour", written = written),
+        ReadingFault::NoTeeth => say!(words, "why-no-teeth", written = written),
+        ReadingFault::OtherTrain { part } => {
+            say!(
+                words,
+                "why-other-train",
+                written = written,
+                part = ticked(part)
+            )
+        }
+        ReadingFault::TooCoarse { spread, most } => say!(
+            words,
+            "why-too-coarse",
+            written = written,
+            spread = words.decimal(*spread, 2),
+            most = words.degrees(most)
+        ),
+    }
+}
+
+fn recall(words: &Words, fault: &RecallFault) -> String {
+    match fault {
+        RecallFault::UnknownKind { n, kind } => {
+            say!(words, "recall-unknown-kind", n = *n, kind = quoted(kind))
+        }
+        RecallFault::UnknownName { n, name } => {
+            say!(words, "recall-unknown-name", n = *n, name = quoted(name))
+        }
+        RecallFault::OnALoop { n, mesh } => {
+            say!(words, "recall-on-a-loop", n = *n, mesh = quoted(mesh))
+        }
+        RecallFault::Reading { n, witness, fault } => {
+            let written = say!(words, "why-of-entry", witness = witness, n = *n);
+            reading(words, &quoted(&written), fault)
+        }
+        RecallFault::ArborOut { n, witness, arbor } => say!(
+            words,
+            "recall-arbor-out",
+            n = *n,
+            witness = ticked(witness),
+            arbor = arbor
+        ),
+        RecallFault::LongSlot { n, witness, hour } => say!(
+            words,
+            "recall-long-slot",
+            n = *n,
+            witness = ticked(witness),
+            hour = *hour
+        ),
+    }
+}
+
+fn log(words: &Words, fault: &LogFault) -> String {
+    let place = match &fault.place {
+        Place::Text => say!(words, "fault-place"),
+        Place::Line { line } => say!(words, "fault-place-line", line = *line),
+        Place::Column { line, column } => {
+            say!(words, "fault-place-column", line = *line, column = *column)
+        }
+        Place::Field {
+            line,
+            column,
+            field,
+        } => say!(
+            words,
+            "fault-place-field",
+            line = *line,
+            column = *column,
+            field = quoted(field)
+        ),
+    };
+    let what = what(words, &fault.what);
+    say!(words, "fault-of-log", place = place, what = what)
+}
+
+fn what(words: &Words, what: &What) -> String {
+    match what {
+        What::TooLong { bytes } => {
+            say!(
+                words,
+                "fault-too-long",
+                bytes = *bytes,
+                most = entries::MOST_BYTES
+            )
+        }
+        What::Empty => say!(words, "fault-empty"),
+        What::NoHeader => say!(words, "fault-no-header"),
+        What::HeaderTorn => say!(words, "fault-header-torn"),
+        What::OtherVersion { got } => say!(words, "fault-other-version", got = *got),
+        What::NotUtf8 => say!(words, "fault-not-utf8"),
+        What::NotJson => say!(words, "fault-not-json"),
+        What::Blank => say!(words, "fault-blank"),
+        What::NotAnObject => say!(words, "fault-not-an-object"),
+        What::Missing => say!(words, "fault-missing"),
+        What::NotSeen => say!(words, "fault-not-seen"),
+        What::Stray => say!(words, "fault-stray"),
+        What::Doubled => say!(words, "fault-doubled"),
+        What::Wrong { got, expected } => {
+            let expected = expected_words(words, expected);
+            say!(words, "fault-wrong", got = quoted(got), expected = expected)
+        }
+        What::Twice { name } => say!(words, "fault-twice", name = quoted(name)),
+        What::OutOfOrder { got, expected } => {
+            say!(
+                words,
+                "fault-out-of-order",
+                got = *got,
+                expected = *expected
+            )
+        }
+        What::PointsNowhere { of, n } => say!(words, "fault-points-nowhere", of = *of, n = *n),
+        What::NotCorrected { of } => say!(words, "fault-not-corrected", of = *of),
+        What::NotEmptied { of, field } => {
+            say!(words, "fault-not-emptied", of = *of, field = quoted(field))
+        }
+        What::NotUndone { of } => say!(words, "fault-not-undone", of = *of),
+        What::NotAShift { of } => say!(words, "fault-not-a-shift", of = *of),
+    }
+}
+
+fn expected_words(words: &Words, expected: &Expected) -> String {
+    let key = match expected {
+        Expected::Text => key!("expected-text"),
+        Expected::Decimal => key!("expected-decimal"),
+        Expected::Spread => key!("expected-spread"),
+        Expected::Oclock => key!("expected-oclock"),
+        Expected::Count => key!("expected-count"),
+        Expected::Hour => key!("expected-hour"),
+        Expected::Teeth => key!("expected-teeth"),
+        Expected::OneOf(all) => {
+            let all: Vec<String> = all.iter().map(|word| ticked(word)).collect();
+            return words.either(&all);
+        }
+        Expected::Day => key!("expected-day"),
+        Expected::Digest => key!("expected-digest"),
+        Expected::Names => key!("expected-names"),
+        Expected::List => key!("expected-list"),
+        Expected::Object => key!("expected-object"),
+    };
+    words.say(key, args![])
+}

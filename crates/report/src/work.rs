@@ -1,0 +1,220 @@
+//! What was seen and done to a clock as a whole, an entry a sentence.
+
+use crate::{Words, say};
+use entries::{Decimal, Emptied, Kept, Occasion, Striking, Unit, Work};
+
+/// What an entry tells.
+pub fn work(words: &Words, work: &Work) -> String {
+    match work {
+        Work::Intake {
+            clock,
+            owner,
+            complaint,
+            promised,
+            ..
+        } => {
+            let mut told = say!(words, "work-intake", clock = said(words, clock));
+            if let Some(owner) = owner {
+                told = joined(
+                    &told,
+                    &say!(words, "work-owner", owner = said(words, owner)),
+                );
+            }
+            if let Some(complaint) = complaint {
+                told = joined(
+                    &told,
+                    &say!(words, "work-complaint", says = said(words, complaint)),
+                );
+            }
+            if let Some(day) = promised {
+                told = joined(&told, &say!(words, "work-promised", day = day.to_string()));
+            }
+            told
+        }
+        Work::Picture {
+            picture,
+            when,
+            says,
+        } => {
+            let here = if picture.here().is_some() {
+                "yes"
+            } else {
+                "no"
+            };
+            let told = say!(words, "work-picture", when = when.word(), here = here);
+            and(words, told, says.as_ref())
+        }
+        Work::Measurement {
+            what,
+            value,
+            unit,
+            spread,
+        } => {
+            let value = figure(words, value);
+            let value = spread
+                .as_ref()
+                .map_or(value.clone(), |s| format!("{value} ± {}", figure(words, s)));
+            say!(
+                words,
+                "work-measured",
+                what = said(words, what),
+                value = value,
+                unit = unit_words(words, *unit)
+            )
+        }
+        Work::Found { part, says } => {
+            say!(
+                words,
+                "work-found",
+                part = said(words, part),
+                says = said(words, says)
+            )
+        }
+        Work::Fitted { part, says } => {
+            let told = say!(words, "work-fitted", part = said(words, part));
+            and(words, told, says.as_ref())
+        }
+        Work::Oil { place, oil } => {
+            say!(
+                words,
+                "work-oil",
+                place = said(words, place),
+                oil = said(words, oil)
+            )
+        }
+        Work::TrialRun { says, .. } => and(words, trial_run(words, work), says.as_ref()),
+        Work::Note { says } => said(words, says),
+        Work::Correction { of, to } => {
+            say!(
+                words,
+                "work-correction",
+                of = *of,
+                to = self::work(words, to)
+            )
+        }
+        Work::Check { stage, item } => {
+            say!(
+                words,
+                "work-check",
+                stage = stage.word(),
+                item = said(words, item)
+            )
+        }
+        Work::Stage { to } => say!(words, "work-stage", stage = to.word()),
+        Work::Sheet { .. } => say!(words, "work-sheet"),
+        Work::HandedBack { to, says } => {
+            let told = match to {
+                Some(to) => say!(words, "work-handed-back-to", to = said(words, to)),
+                None => say!(words, "work-handed-back"),
+            };
+            and(words, told, says.as_ref())
+        }
+        Work::Lesson { .. } => say!(words, "work-lesson"),
+        Work::Removal { emptied } => {
+            let numbers: Vec<String> = (emptied.iter())
+                .map(|Emptied { of, .. }| of.to_string())
+                .collect();
+            say!(words, "work-removal", numbers = words.list(&numbers))
+        }
+    }
+}
+
+/// How it ran: for how long, and what it gained or lost.
+pub fn trial_run(words: &Words, run: &Work) -> String {
+    let Work::TrialRun {
+        hours,
+        rate_s_per_day,
+        beat_error_ms,
+        arc_deg,
+        struck,
+        ..
+    } = run
+    else {
+        return String::new();
+    };
+    let mut told = say!(words, "work-ran", hours = figure(words, hours));
+    if let Some(rate) = rate_s_per_day {
+        told = joined(&told, &rate_words(words, rate));
+    }
+    if let Some(error) = beat_error_ms {
+        told = joined(
+            &told,
+            &say!(words, "work-beat", number = figure(words, error)),
+        );
+    }
+    if let Some(arc) = arc_deg {
+        told = joined(&told, &say!(words, "work-arc", number = figure(words, arc)));
+    }
+    if let Some(struck) = struck {
+        let right = if *struck == Striking::Right {
+            "right"
+        } else {
+            "wrong"
+        };
+        told = joined(&told, &say!(words, "work-struck", struck = right));
+    }
+    told
+}
+
+/// What it gains or loses a day.
+pub fn rate_words(words: &Words, rate: &Decimal) -> String {
+    let text = rate.text();
+    let number = text.trim_start_matches(['-', '+']);
+    let nought = number.bytes().all(|b| matches!(b, b'0' | b'.'));
+    let way = match text.starts_with('-') {
+        _ if nought => "keeps",
+        true => "loses",
+        false => "gains",
+    };
+    say!(
+        words,
+        "work-rate",
+        way = way,
+        number = words.pointed(number.to_owned())
+    )
+}
+
+/// When a picture was taken, as a caption.
+pub fn occasion(words: &Words, when: Occasion) -> String {
+    say!(words, "occasion", when = when.word())
+}
+
+/// A unit behind a figure.
+pub fn unit_words(words: &Words, unit: Unit) -> String {
+    match unit {
+        Unit::Teeth => say!(words, "unit-teeth"),
+        Unit::Turns => say!(words, "unit-turns"),
+        Unit::SPerDay => say!(words, "unit-s-per-day"),
+        Unit::Deg => "°".to_owned(),
+        Unit::Mm => "mm".to_owned(),
+        Unit::In => "in".to_owned(),
+        Unit::Um => "µm".to_owned(),
+        Unit::G => "g".to_owned(),
+        Unit::N => "N".to_owned(),
+        Unit::Nmm => "N mm".to_owned(),
+        Unit::S => "s".to_owned(),
+    }
+}
+
+/// What was said, or that it was removed.
+pub fn said(words: &Words, text: &Kept<String>) -> String {
+    match text.here() {
+        Some(text) => text.clone(),
+        None => say!(words, "removed"),
+    }
+}
+
+fn figure(words: &Words, figure: &Decimal) -> String {
+    words.pointed(figure.text().to_owned())
+}
+
+fn joined(told: &str, more: &str) -> String {
+    format!("{told} {more}")
+}
+
+fn and(words: &Words, told: String, says: Option<&Kept<String>>) -> String {
+    match says {
+        Some(says) => joined(&told, &said(words, says)),
+        None => told,
+    }
+}

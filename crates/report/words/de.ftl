@@ -1,0 +1,395 @@
+# Deutsch: die Seite zum Einstellen des Schlagwerks. Was hier fehlt, wird englisch gesagt.
+#
+# {"\u00AD"} sagt, wo ein langes Wort auf einem Knopf getrennt werden darf. Werkstattwörter: übliche Praxis, ohne Quelle. <m>…</m> steht um das, was zu bewegen ist, und um die Richtung.
+
+## Aufzählungen, Zahlen
+
+list-and = { $rest } und { $last }
+list-or = { $rest } oder { $last }
+
+teeth =
+    { $count ->
+        [1] ein Zahn
+        [2] zwei Zähne
+        [3] drei Zähne
+        [4] vier Zähne
+        [5] fünf Zähne
+        [6] sechs Zähne
+        [7] sieben Zähne
+        [8] acht Zähne
+        [9] neun Zähne
+        [10] zehn Zähne
+        [11] elf Zähne
+        [12] zwölf Zähne
+       *[other] { $count } Zähne
+    }
+
+odds =
+    { $kind ->
+        [more] mehr{"\u00A0"}als{"\u00A0"}99{"\u00A0"}von{"\u00A0"}100
+        [hundred] { $count }{"\u00A0"}von{"\u00A0"}100
+        [ten] { $count }{"\u00A0"}von{"\u00A0"}10
+       *[less] weniger{"\u00A0"}als{"\u00A0"}1{"\u00A0"}von{"\u00A0"}100
+    }
+
+length-millimetre = { $number }{"\u00A0"}mm
+length-inch = { $number }{"\u00A0"}Zoll
+
+## Was an vielen Stellen gesagt wird
+
+# Im Dativ: "von der vorderen Platine aus".
+plate =
+    { $plate ->
+        [front] vorderen
+       *[back] hinteren
+    }
+
+way =
+    { $way ->
+        [clockwise] im Uhrzeigersinn
+        [counterclockwise] gegen den Uhrzeigersinn
+       *[either] gleich in welche Richtung
+    }
+
+teeth-first =
+    { $count ->
+        [1] Ein Zahn
+        [2] Zwei Zähne
+        [3] Drei Zähne
+        [4] Vier Zähne
+        [5] Fünf Zähne
+        [6] Sechs Zähne
+        [7] Sieben Zähne
+        [8] Acht Zähne
+        [9] Neun Zähne
+        [10] Zehn Zähne
+        [11] Elf Zähne
+        [12] Zwölf Zähne
+       *[other] { $count } Zähne
+    }
+
+# Im Akkusativ: "um einen Zahn".
+teeth-by =
+    { $count ->
+        [1] einen Zahn
+       *[other] { teeth }
+    }
+
+the-arbor = die Welle { $arbor }
+the-arbor-first = Die Welle { $arbor }
+
+about = { $name }: { $what }
+what-of = { $what }: { $name }
+of-witness = { $what } ({ $name })
+
+## Die Antwort
+
+answer-done = Alles steht in seinem Fenster, { $odds }. Werk schließen und über alle Stunden prüfen.
+answer-look = { $names } genauer ansehen, bevor etwas geöffnet wird.
+answer-look-again = { $names } noch einmal ansehen, genauer, bevor etwas geöffnet wird.
+answer-no-mesh = Kein Versetzen hilft. Nach einem verbogenen Hebel oder einem verrutschten Teil suchen.
+
+shift-lift = Die Welle <m>{ $arbor }</m> ausheben. { teeth-first } <m>{ way }</m>, so wie Sie jetzt darauf sehen.
+shift-free = Die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <m>{ way }</m>, so wie Sie jetzt darauf sehen.
+shift-then-lift = Dann die Welle <m>{ $arbor }</m> ausheben. { teeth-first } <m>{ way }</m>.
+shift-then-free = Dann die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <m>{ way }</m>.
+
+question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
+question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
+question-nothing = Noch ist nichts abzulesen. Die Wellen einsetzen.
+
+hold-still = Die Welle { $arbor } festhalten.
+hold-keep = Im Eingriff mit { $arbor } bleiben: { $arbors }.
+loose-free = Aus dem Eingriff darf: { $arbors }. Dahinter wird nichts abgelesen.
+loose-outside = Sie sitzt außen: dafür wird keine Platine gelöst.
+other-hand = Oder die Welle { $far } festhalten und die Welle { $near } um { teeth-by } { way } drehen: derselbe Versatz.
+
+after-all = Danach sollte alles in seinem Fenster stehen: { $odds }.
+after = Danach: { $stand }; { $odds }.
+expected = Wenn es wie gesagt ging: { $stand }; gepunktet.
+stand-best = { $name } steht an seinem besten Ort
+stand-best-all = { $names } stehen an ihrem besten Ort
+stand-look = { $name } steht { $look }
+in-window-now = Alles in seinem Fenster, so wie es steht: { $odds }.
+
+finding-other-way = Was Sie sehen, passt dazu, dass { $mesh } andersherum ging, { $odds }.
+finding-slipped = Was Sie sehen, passt dazu, dass { $mesh } um einen Zahn gerutscht ist, { $odds }.
+finding-bent = Kein Eingriff eines gesunden Werks zeigt { $witness } so: dort ist ein Hebel verbogen oder ein Teil verrutscht, { $odds }. Zuerst danach suchen.
+
+## Wie ein Zeuge aussieht
+
+look-rim-short = zurück, auf dem Rand
+look-edge-short = zurück, auf der Kante
+look-short = zurück
+look-little-short = etwas zurück
+look-in-short = drin, vor seinem besten Ort
+look-best = drin, an seinem besten Ort
+look-in-ahead = drin, über seinen besten Ort hinaus
+look-little-ahead = etwas voraus
+look-ahead = voraus
+look-edge-ahead = voraus, auf der Kante
+look-rim-ahead = voraus, auf dem Rand
+
+degrees-short = { $number } Grad zurück
+degrees-ahead = { $number } Grad voraus
+degrees-none = bei 0 Grad
+
+reading = { $look }, { $by }
+reading-of = { $name }, { $reading }
+
+## Die Zeichnung, und wie man abliest
+
+drawing =
+    Das Werk, von der { plate } Platine aus gesehen{ $over ->
+        [yes] , kopfüber.
+       *[no] .
+    }
+seen-from =
+    von der { plate } Platine aus{ $over ->
+        [yes] , kopfüber
+       *[no] {""}
+    }
+see-from =
+    Von { $plate ->
+        [front] vorn
+       *[back] hinten
+    } ansehen
+
+how-first = Hebel frei und hochgehängt, keine Kraft in der Feder. Das Laufwerk mit dem Finger weiterdrücken, so wie es läuft.
+how-second-drop = Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
+how-second = Langsam weiterlaufen lassen: { $moment }. Gehalten wird dann die Welle { $arbor }.
+how-third = Ansehen: { $witness }. Ein zweiter Blick kostet nichts.
+
+## Vorsicht
+
+caution-springs = Bevor Platinen gelöst werden: jede Feder jedes Laufwerks mit dem passenden Schlüssel entspannt oder gesichert; Gewichte ab. Auch eine entspannte Feder drückt noch.
+caution-lever-springs = Hebelfedern ab, bevor die Platine sich hebt.
+caution-escape-teeth = Muttern und Schlüssel weg von den Zähnen des Hemmungsrads.
+caution-fingers = Finger weg von Rad und Trieb, und vom Windfang.
+caution-runaway = Keine Kraft im Laufwerk, solange { $arbors } draußen ist: sonst hält es nichts auf.
+caution-runaway-arbor = { $arbor }
+caution-hook = Nur mit dem Finger drücken. Das Laufwerk nie durch Zurückdrehen einer Feder versuchen: sie springt vom Haken ihres Kerns.
+caution-click = Vor dem Aufziehen Sperrkegel, Sperrfeder und Niet ansehen: lässt er los, dreht sich der Schlüssel in Ihrer Hand.
+caution-bending = Nur einen weichen Hebel biegen, und erst zuletzt.
+caution-local = Örtliche Vorschriften und anerkannte Fachpraxis gehen vor.
+cautions = Vorsicht
+cautions-now = Zuerst
+
+## Das Protokoll
+
+log-look = Gesehen: { $seen }.
+log-look-loose = Gesehen, Laufwerk lose: { $seen }.
+log-seen = { $name } { $look }
+log-shift = Getan: { $shifts }.
+log-shift-more = { $rest }; dann { $next }
+log-shift-one = { $arbor }, { teeth } { way }
+log-shift-unknown = { $mesh }, { teeth }
+log-other-way = Nummer { $of } ging andersherum.
+log-slipped = Gerutscht: { $shift }.
+log-jumped = Die Welle { $arbor } sprang heraus und wurde wieder eingesetzt.
+log-bent = Gebogen: { $moved }.
+log-turned = Auf seiner Welle gedreht: { $moved }.
+log-moved = { $name } um { $number }°
+log-out = Die Welle { $arbor } herausgenommen.
+log-in = Die Welle { $arbor } eingesetzt.
+log-struck = { $hour } geschlagen.
+log-undo = Nummer { $of } zurückgenommen.
+log-unknown = Etwas von der Art { $kind }.
+log-taken-back = zurückgenommen
+
+seen-degrees = { $look } ({ $degrees })
+seen-degrees-spread = { $look } ({ $degrees } ± { $spread }°)
+seen-number = { $number }°
+seen-number-spread = { $number }° ± { $spread }°
+seen-in = drin
+seen-rim = auf dem Rand
+seen-teeth = { $number } Zähne von { $part }
+seen-oclock = auf { $hour } Uhr, von der { plate } Platine aus
+
+## Wie Wellen eingesetzt werden
+
+put-in = die Welle { $arbor } einsetzen mit { $places }
+put-in-anyhow = die Welle { $arbor } einsetzen, gleich wie
+put-in-place = { $witness } bei { $degrees }, während die Welle { $arbor } bei { $moment } gehalten wird
+put-in-drop = { $witness } bei { $degrees }, während die Welle { $arbor } beim Einfall gehalten wird
+
+## Knöpfe, Beschriftungen, Felder
+
+program = Trundle
+title = { $name } — { program }
+bench = Alle Arbeiten auf dem Werktisch
+upside = Auf den Kopf stellen
+upright = Aufrecht stellen
+ask = Was tue ich?
+done = Wie gesagt getan
+other-way = Es ging anders{"\u00AD"}herum
+jumped = Etwas sprang heraus
+prove-on = Schließen, und weiter zur Probe
+whole-job = Der ganze Auftrag
+look-again = Noch einmal ansehen
+undo = Zurück{"\u00AD"}nehmen
+which = Welche Welle sprang heraus? Berühren.
+which-done = Der Versatz war wie gesagt gemacht, bevor sie heraussprang
+which-none = Doch keine
+sure = sicher
+sure-fairly = ziemlich
+sure-rough = grob
+how-sure = Wie sicher
+how = Wie ansehen
+close = Zurück
+how-drawing = Der Einfall: die Spitze des Hebels an der Kante ihrer Kerbe
+number = Grad, voraus +, zurück −
+pictures = Es sieht so aus
+unread = noch nicht abgelesen
+clear = Nicht ablesen
+slack = Das Laufwerk hing lose
+log = Bisher
+log-empty = Noch nichts.
+aloud = Vorlesen
+slate = Schiefer
+paper = Papier
+keys = Leertaste, Eingabe oder Bild ab geht weiter, auch mit einem Pedal. Pfeiltasten bewegen, was unter der Lupe liegt.
+more = Etwas anderes ist geschehen
+arbors = Welche Wellen eingesetzt sind
+take-out = herausnehmen
+put-back = einsetzen
+hour = Die zuletzt geschlagene Stunde
+enter = Eintragen
+did = Ich habe anders versetzt
+did-teeth = Zähne, voraus +, zurück −
+did-mesh = Am Eingriff
+hold = halten
+seen = Wie Sie es sahen
+order = Wie sie hineinkommen
+skip = Zur Antwort
+silent = Das Programm antwortet nicht. Läuft es noch? Was vorher eingetragen wurde, ist aufgehoben.
+
+## Die Liste der Arbeiten
+
+jobs = Auf dem Werktisch
+another = Eine weitere Uhr auf den Werktisch legen
+sheet = Ihr Blatt, als Text
+put-on = Auf den Werktisch legen
+
+## Einstellungen
+
+settings = Wörter und Maße
+settings-short = Wörter
+settings-language = Sprache
+settings-english = English
+settings-german = Deutsch
+settings-stretched = Prüfsprache
+settings-usage = Werkstattwörter, im Englischen
+settings-british = britisch (locking plate)
+settings-american = amerikanisch (count wheel)
+settings-lengths = Längen
+settings-millimetre = Millimeter
+settings-inch = Zoll
+settings-keep = So behalten
+
+## Abgelehnt
+
+refused-unread = Noch ist nichts abgelesen: wenigstens eine Lupe so einstellen, wie Sie es sehen, oder ein Bild wählen.
+refused-behind = Das Protokoll ist weitergegangen, seit diese Seite gezeichnet wurde, vielleicht aus einem anderen Fenster. So steht es jetzt; nichts wurde eingetragen.
+refused-foreign = Abgelehnt: diese Seite antwortet nur sich selbst.
+refused-nothing = Hier ist nichts.
+
+why-no-equals = in der Ablesung { $written } fehlt `=`; erwartet wird ZEUGE=GRAD, etwa `slot=-1.2` oder `slot=-1.2~0.1`
+why-unknown-witness = die Ablesung { $written } nennt { $got }, und das ist kein Zeuge dieses Blatts; { $hint }
+why-unreadable = die Ablesung { $written } hat { $got } nach `=`; erwartet werden Grad (`-1.2`), ein Aussehen (`in`, `edge-short`, `edge-ahead`, `rim`), Zähne (`-2teeth:second.wheel`) oder eine Stunde (`7:30oclock`)
+why-bad-spread = die Ablesung { $written } hat { $got } nach `~`; erwartet wird eine einfache Dezimalzahl, eine Standardabweichung in Grad
+why-unknown-part = die Ablesung { $written } zählt Zähne von { $got }; erwartet wird ein Teil dieses Blatts, WELLE.TEIL
+why-bad-hour = die Ablesung { $written } hat { $got }; erwartet wird eine Stunde des Zifferblatts, etwa `4oclock` oder `7:30oclock`
+why-spread = die Ablesung { $written } hat eine Streuung von { $got }°; erwartet wird mehr als 0 und weniger als { $most }°, ein Viertel des Wegs zum nächsten Ort
+why-no-look = die Ablesung { $written } sagt, wie es aussieht, aber das Blatt hat dafür kein `slot_deg` und `tip_deg`; in Grad sagen
+why-no-hour = die Ablesung { $written } sagt eine Stunde, aber das Blatt hat dafür kein `arm_oclock`; in Grad sagen
+why-no-teeth = die Ablesung { $written } zählt Zähne, aber auf der Welle sitzt kein verzahntes Teil; eines nennen, wie in `-2teeth:second.wheel`
+why-other-train = die Ablesung { $written } zählt Zähne von { $part }, und das ist in einem anderen Laufwerk
+why-too-coarse = die Ablesung { $written } ist so nur auf { $spread }° genau, und die Orte liegen so nah beieinander, dass { $most } nötig ist; in Grad sagen
+why-of-entry = { $witness } (Eintrag { $n })
+why-read-twice = { $id } ist zweimal abgelesen; erwartet wird jeder Zeuge einmal in einem Blick
+why-nothing-read = keine Ablesung; erwartet wird wenigstens eine von { $all }
+why-no-witness = keine Ablesung; das Blatt hat keinen Zeugen, der abzulesen wäre
+why-unknown-arbor = { $got } ist keine Welle dieses Blatts; { $hint }
+hint-meant = ist { $near } gemeint?
+hint-has = das Blatt hat { $all }
+hint-no-witness = das Blatt hat keinen Zeugen
+
+why-too-many-places = die Eingriffe dieses Laufwerks können auf mehr als { $most } Weisen stehen, zu viele, um über jede Buch zu führen; `trundle remesh SHEET --saw …` antwortet ohne Protokoll
+why-nothing-advised = jetzt wird kein Versatz geraten, also kann keiner wie gesagt getan sein; mit `--did DRIVER:DRIVEN=TEETH` sagen, was getan wurde
+why-no-shift = im Protokoll steht noch kein Versatz, der andersherum gegangen sein könnte
+why-nothing-to-undo = im Protokoll steht nichts, was zurückzunehmen wäre
+why-not-out = die Welle { $arbor } ist eingesetzt; erwartet wird eine, die herausgenommen wurde
+why-bad-mesh = { $written } ist kein Eingriff mit Zähnen; erwartet wird DRIVER:DRIVEN=TEETH, die Zähne eine ganze Zahl außer 0, der Eingriff einer von { $all }
+why-degrees-only = { $written } ist nicht zu lesen; erwartet wird ZEUGE=GRAD oder ZEUGE=GRAD~STREUUNG in einfachen Dezimalzahlen
+why-other-sheet = das Protokoll gehört zu einem anderen Blatt, { $log }, oder dieses, { $sheet }, wurde seither geändert: erwartet wird das Blatt, mit dem es begann
+
+recall-unknown-kind = Eintrag { $n } des Protokolls ist von einer Art { $kind }, die dieses Programm nicht kennt; was er sagt, kann wichtig sein, also wird nichts gesagt; ein neueres Programm kennt sie vielleicht
+recall-unknown-name = Eintrag { $n } des Protokolls nennt { $name }, und das steht nicht auf diesem Blatt
+recall-on-a-loop = Eintrag { $n } des Protokolls versetzt { $mesh }, was einen Kreis schließt und nicht allein versetzt werden kann
+recall-arbor-out = Eintrag { $n } liest { $witness } ab, während die Welle { $arbor } draußen ist; erwartet wird ein Zeuge, dessen Wellen eingesetzt sind
+recall-long-slot = Eintrag { $n } liest { $witness } ab, nachdem { $hour } geschlagen wurde: der Hebel liegt dann im langen Schlitz für zwölf und eins, dessen Mitte woanders ist; bis zwei weiterschlagen lassen oder die anderen ablesen
+
+fault-of-log = { $place } { $what }
+fault-place = das Protokoll
+fault-place-line = das Protokoll, Zeile { $line },
+fault-place-column = das Protokoll, Zeile { $line }, Spalte { $column },
+fault-place-field = das Protokoll, Zeile { $line }, Spalte { $column }, { $field }
+fault-too-long = hat { $bytes } Bytes; erwartet werden höchstens { $most }: ist das die richtige Datei?
+fault-empty = ist leer; erwartet wird eine erste Zeile, die ihr Blatt nennt
+fault-no-header = beginnt nicht wie ein Protokoll; ist das die richtige Datei?
+fault-header-torn = bricht in der ersten Zeile ab: nie wurde etwas eingetragen; die Datei entfernen und neu beginnen
+fault-other-version = ist von der Fassung { $got }; erwartet wird 1; ein neueres Programm hat es geschrieben
+fault-not-utf8 = ist von hier an kein UTF-8; erwartet wird Text, wie dieses Programm ihn schreibt
+fault-not-json = ist von hier an kein JSON; erwartet wird eine Zeile, wie dieses Programm sie schreibt
+fault-blank = ist leer; erwartet wird ein Eintrag in jeder Zeile
+fault-not-an-object = ist kein Objekt; erwartet wird ein Eintrag in geschweiften Klammern
+fault-missing = fehlt; erwartet wird es in einem Eintrag dieser Art
+fault-not-seen = sagt nichts, was gesehen wurde; erwartet wird `deg`, `look`, `teeth` mit `of`, oder `oclock` mit `from`
+fault-stray = gehört nicht in einen Eintrag dieser Art und könnte wichtig sein; erwartet wird nur, was diese Art hat
+fault-doubled = steht zweimal da; erwartet wird es einmal
+fault-wrong = ist { $got }; erwartet wird { $expected }
+fault-twice = nennt { $name } zweimal; erwartet wird jeder einmal in einem Eintrag
+fault-out-of-order = hat die Nummer { $got }; erwartet wird { $expected }: wurde eine Zeile von Hand entfernt, verdoppelt oder verschoben?
+fault-points-nowhere = ist { $of } in Eintrag { $n }; erwartet wird ein früherer Eintrag
+fault-not-corrected = stellt Eintrag { $of } nicht richtig; erwartet wird dieselbe Art, und eine, die nicht ohnehin neu gesagt wird
+fault-not-emptied = nennt { $field } von Eintrag { $of }; erwartet wird ein Feld, das da war und geleert ist
+fault-not-undone = ist { $of }, eine Löschung; was gelöscht ist, kommt nicht wieder
+fault-not-a-shift = ist { $of }, und das ist kein Versatz; erwartet wird die Nummer eines Versatzes
+expected-text = Text
+expected-decimal = eine einfache Dezimalzahl in Anführungszeichen
+expected-spread = eine einfache Dezimalzahl über 0 in Anführungszeichen
+expected-oclock = ein Ort auf dem Zifferblatt, etwa `"7:30"`
+expected-count = eine ganze Zahl ab 0
+expected-hour = eine Stunde von 1 bis 12
+expected-teeth = eine ganze Zahl von Zähnen außer 0
+expected-day = ein Tag wie `"2026-03-01"`
+expected-digest = der Name eines Bildes, 64 kleine hexadezimale Ziffern
+expected-names = eine Liste mit Wörtern darin
+expected-list = eine Liste mit etwas darin
+expected-object = ein Objekt in geschweiften Klammern
+
+## Was außen schiefgehen kann
+
+trouble-folder = der Ordner { $path } für das Werkbuch lässt sich nicht anlegen: { $detail }
+trouble-is-folder = { $path } ist ein Ordner; erwartet wird eine Datei, oder ein Name für eine neue
+trouble-not-there = bei { $path } ist kein Buch; sagen Sie mit `--book PATH`, wo es ist
+trouble-open = das Werkbuch { $path } lässt sich nicht öffnen: { $detail }
+trouble-read-only = das Werkbuch { $path } lässt sich lesen, aber nicht schreiben ({ $detail }); mit `--book PATH` einen Ordner wählen, in den Sie schreiben dürfen
+trouble-full = auf der Platte ist kein Platz mehr für { $path } ({ $detail }); Platz schaffen und noch einmal tun: was vorher eingetragen wurde, ist aufgehoben
+trouble-no-book = { $path } ist kein Werkbuch ({ $detail }); es wurde nicht angerührt
+trouble-newer = das Werkbuch { $path } wurde von einer neueren Fassung dieses Programms geschrieben (Form { $version }); es wurde nicht angerührt
+trouble-damaged = das Werkbuch { $path } ist beschädigt: { $detail }
+trouble-busy = ein anderes Programm schreibt ständig in das Werkbuch { $path }: { $detail }
+trouble-no-job = diese Arbeit gibt es in diesem Werkbuch nicht
+trouble-other = das Werkbuch { $path } weigert sich: { $detail }
+trouble-no-picture = das ist kein Bild, das behalten werden kann ({ $detail }); erwartet wird eine Datei als JPEG, PNG oder WebP
+trouble-large-picture = dieses Bild ist zu groß; erwartet werden höchstens 40 MB und 50 Millionen Punkte
+trouble-picture-unknown = ein solches Bild gibt es in diesem Buch nicht
+trouble-picture-lost = das Bild { $path } ist nicht zu lesen ({ $detail }); `trundle book verify` sagt, was sonst noch fehlt, und eine Sicherung hat es vielleicht
+trouble-already = { $path } ist schon da, und nichts wird je überschrieben; wähle einen anderen Ort
+trouble-no-backup = { $path } ist keine Sicherung eines Werkbuchs ({ $detail }); nichts wurde zurückgeholt
+trouble-half-backup = { $path } ist nur eine halbe Sicherung ({ $detail }); wähle eine andere; nichts wurde zurückgeholt
+trouble-no-export = { $path } ist keine Ausfuhr eines Werkbuchs ({ $detail }); nichts wurde eingelesen
+trouble-not-swept = was entfernt wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben: { $why }; mit der nächsten Sicherung wird es wieder versucht
+trouble-torn = was einzutragen war, bricht mitten in einer Zeile ab; nichts davon wurde eingetragen

@@ -1,0 +1,850 @@
+# English: every sentence of the pages.
+#
+# $usage is "british" or "american"; it is given to every message. Where the trade has two words, both stand here; where no
+# source is named, they are common practice, no source. <m>…</m> marks what is to be moved, or which way.
+
+## Lists, numbers
+
+# a, b and c: $rest is all but the last, with commas.
+list-and = { $rest } and { $last }
+list-or = { $rest } or { $last }
+
+teeth =
+    { $count ->
+        [1] one tooth
+        [2] two teeth
+        [3] three teeth
+        [4] four teeth
+        [5] five teeth
+        [6] six teeth
+        [7] seven teeth
+        [8] eight teeth
+        [9] nine teeth
+        [10] ten teeth
+        [11] eleven teeth
+        [12] twelve teeth
+       *[other] { $count } teeth
+    }
+
+# A chance; its spaces do not break.
+odds =
+    { $kind ->
+        [more] more{"\u00A0"}than{"\u00A0"}99{"\u00A0"}in{"\u00A0"}100
+        [hundred] { $count }{"\u00A0"}in{"\u00A0"}100
+        [ten] { $count }{"\u00A0"}in{"\u00A0"}10
+       *[less] less{"\u00A0"}than{"\u00A0"}1{"\u00A0"}in{"\u00A0"}100
+    }
+
+length-millimetre = { $number }{"\u00A0"}mm
+length-inch = { $number }{"\u00A0"}in
+
+## What is said in many places
+
+plate =
+    { $plate ->
+        [front] front
+       *[back] back
+    }
+
+way =
+    { $way ->
+        [clockwise] clockwise
+        [counterclockwise] counterclockwise
+       *[either] either way
+    }
+
+# A count of teeth that begins a sentence.
+teeth-first =
+    { $count ->
+        [1] One tooth
+        [2] Two teeth
+        [3] Three teeth
+        [4] Four teeth
+        [5] Five teeth
+        [6] Six teeth
+        [7] Seven teeth
+        [8] Eight teeth
+        [9] Nine teeth
+        [10] Ten teeth
+        [11] Eleven teeth
+        [12] Twelve teeth
+       *[other] { $count } teeth
+    }
+
+# An arbor in a list; the first of a list that begins a sentence.
+the-arbor = the { $arbor } arbor
+the-arbor-first = The { $arbor } arbor
+
+# What a button or a field is about: "great: take it out", "Leave it unread: slot", "How sure (slot)".
+about = { $name }: { $what }
+what-of = { $what }: { $name }
+of-witness = { $what } ({ $name })
+
+## The answer
+
+answer-done = All is in its window, { $odds }. Close up, and prove it through the hours.
+answer-look = Look at { $names }, closer, before anything is opened.
+answer-look-again = Look again at { $names }, closer, before anything is opened.
+answer-no-mesh = No re-mesh cures this. Look for a bent lever or a slipped part.
+
+shift-lift = Lift the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>, as you look at it now.
+shift-free = Free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>, as you look at it now.
+shift-then-lift = Then lift the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>.
+shift-then-free = Then free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>.
+
+question-first = Press the train on to the drop. What do you see?
+question-after = Press it on to the drop again. What do you see now?
+question-nothing = Nothing can be read yet. Put the arbors in.
+
+hold-still = Hold the { $arbor } arbor still.
+hold-keep = Keep { $arbors } in mesh with the { $arbor }.
+loose-free = { $arbors } may come out of mesh: nothing is read beyond.
+loose-outside = It sits outside: no plate is spread for it.
+other-hand = Or hold the { $far } and turn the { $near } { teeth } { way }: the same shift.
+
+after-all = Then all should be in its window: { $odds }.
+after = Then { $stand }: { $odds }.
+expected = If it went as said, { $stand }: dotted.
+stand-best = { $name } stands at its best
+stand-best-all = { $names } stand at their best
+stand-look = { $name } stands { $look }
+in-window-now = All in its window as it stands: { $odds }.
+
+finding-other-way = What you see fits { $mesh } having gone the other way, { $odds }.
+finding-slipped = What you see fits { $mesh } having slipped a tooth, { $odds }.
+finding-bent = No meshing of a sound movement shows { $witness } so: a bent lever or a slipped part there, { $odds }. Look for it first.
+
+## How a witness looks
+
+look-rim-short = short, on the rim
+look-edge-short = short, on the edge
+look-short = short
+look-little-short = a little short
+look-in-short = in, short of its best
+look-best = in, at its best
+look-in-ahead = in, ahead of its best
+look-little-ahead = a little ahead
+look-ahead = ahead
+look-edge-ahead = ahead, on the edge
+look-rim-ahead = ahead, on the rim
+
+degrees-short = { $number } degrees short
+degrees-ahead = { $number } degrees ahead
+degrees-none = at 0 degrees
+
+# A look, and by how much: "short, on the edge, 1.2 degrees short".
+reading = { $look }, { $by }
+reading-of = { $name }, { $reading }
+
+## The drawing, and how to look
+
+drawing =
+    The movement, seen from the { plate } plate{ $over ->
+        [yes] , upside down.
+       *[no] .
+    }
+seen-from =
+    from the { plate } plate{ $over ->
+        [yes] , upside down
+       *[no] {""}
+    }
+see-from = See it from the { plate }
+
+how-first = Levers free and hooked up, no power in the spring. Press the train on with a finger, the way it runs.
+how-second-drop = Let it creep until the drop lever's tip just leaves the edge of its notch, and hold the { $arbor } arbor there by holding back the last arbor that is in.
+how-second = Let it creep on: { $moment }. The { $arbor } arbor is what is held then.
+how-third = Look at { $witness }. A second look costs nothing.
+
+## Cautions
+
+# Common practice, no source; local rules and licensed practice come first.
+caution-springs = Before plates are spread: every spring of every train let down with a proper key, or clamped; weights off. A spring that is let down still pushes.
+caution-lever-springs = Lever springs off before the plate lifts.
+caution-escape-teeth = Nuts and key clear of the escape wheel's teeth.
+caution-fingers = Fingers clear of wheel and pinion, and of the fly.
+caution-runaway = No power in the train while { $arbors } is out: nothing else stops it.
+caution-runaway-arbor = the { $arbor }
+caution-hook = Press with a finger only. Never try the train by turning a spring back: it comes off its arbor's hook.
+caution-click = Before you wind, look at the click, its spring and its rivet: if it lets go, the key spins in your hand.
+caution-bending = Bend only a soft lever, and last.
+caution-local = Local rules and licensed practice come first.
+cautions = Cautions
+cautions-now = First
+
+## The log
+
+log-look = Seen: { $seen }.
+log-look-loose = Seen, the train loose: { $seen }.
+log-seen = { $name } { $look }
+log-shift = Done: { $shifts }.
+log-shift-more = { $rest }; then { $next }
+log-shift-one = { $arbor }, { teeth } { way }
+log-shift-unknown = { $mesh }, { teeth }
+log-other-way = Number { $of } went the other way.
+log-slipped = Slipped: { $shift }.
+log-jumped = The { $arbor } arbor jumped out and was put back.
+log-bent = Bent: { $moved }.
+log-turned = Turned on its arbor: { $moved }.
+log-moved = { $name } by { $number }°
+log-out = The { $arbor } arbor taken out.
+log-in = The { $arbor } arbor put in.
+log-struck = Struck { $hour }.
+log-undo = Number { $of } taken back.
+log-unknown = Something of a kind { $kind }.
+log-taken-back = taken back
+
+seen-degrees = { $look } ({ $degrees })
+seen-degrees-spread = { $look } ({ $degrees } ± { $spread }°)
+seen-number = { $number }°
+seen-number-spread = { $number }° ± { $spread }°
+seen-in = in
+seen-rim = on the rim
+seen-teeth = { $number } teeth of { $part }
+seen-oclock = at { $hour } o'clock from the { plate }
+
+## How arbors go in
+
+put-in = put the { $arbor } arbor in with { $places }
+put-in-anyhow = put the { $arbor } arbor in, anyhow
+put-in-place = { $witness } at { $degrees } while the { $arbor } arbor is held at the { $moment }
+put-in-drop = { $witness } at { $degrees } while the { $arbor } arbor is held at the drop
+
+## Buttons, captions, fields
+
+program = Trundle
+title = { $name } — { program }
+bench = All jobs on the bench
+upside = Turn it upside down
+upright = Turn it upright
+ask = What do I do?
+done = Done as said
+other-way = It went the other way
+jumped = Something jumped out
+prove-on = Close up, and go on to prove it
+whole-job = The whole job
+look-again = Look again
+undo = Undo
+which = Which arbor jumped out? Touch it.
+which-done = The shift was made as said before it jumped
+which-none = None did
+sure = sure
+sure-fairly = fairly
+sure-rough = rough
+how-sure = How sure
+how = How to look
+close = Back to the bench
+how-drawing = The drop: the lever's tip at the edge of its notch
+number = Degrees, ahead +, short −
+pictures = It looks like
+unread = not read yet
+clear = Leave it unread
+slack = The train hung loose
+log = So far
+log-empty = Nothing yet.
+aloud = Read aloud
+slate = Slate
+paper = Paper
+keys = Space, Enter or Page Down goes on, from a pedal too. Arrow keys move what is under the glass.
+more = Something else happened
+arbors = Which arbors are in
+take-out = take it out
+put-back = put it in
+hour = The hour it struck last
+enter = Enter
+did = I made another shift
+did-teeth = Teeth, ahead +, back −
+did-mesh = At the mesh
+hold = hold
+seen = As you saw it
+order = How they go in
+skip = To the answer
+silent = No answer from the program. Is it still running? What was entered before is kept.
+
+## The list of jobs
+
+jobs = On the bench
+another = Put another clock on the bench
+sheet = Its sheet, as text
+put-on = Put it on the bench
+
+## Settings
+
+settings = Words and units
+settings-short = Words
+settings-language = Language
+settings-english = English
+settings-german = German
+settings-stretched = Test language
+settings-usage = Trade words, in English
+# British and American handbooks of clock repair differ so: common practice, no source.
+settings-british = British (locking plate)
+settings-american = American (count wheel)
+settings-lengths = Lengths
+settings-millimetre =
+    { $usage ->
+        [american] Millimeters
+       *[british] Millimetres
+    }
+settings-inch = Inches
+settings-keep = Keep these
+
+## Refused
+
+refused-unread = Nothing is read yet: make at least one close-up look like what you see, or choose a picture.
+refused-behind = The log has moved on since this page was drawn, from another window perhaps. This is how it stands; nothing was entered.
+refused-foreign = Refused: this page answers only to itself.
+refused-nothing = There is nothing here.
+
+why-no-equals = the reading { $written } has no `=`; expected WITNESS=DEGREES, such as `slot=-1.2` or `slot=-1.2~0.1`
+why-unknown-witness = the reading { $written } names { $got }, which is no witness of this sheet; { $hint }
+why-unreadable = the reading { $written } has { $got } after `=`; expected degrees (`-1.2`), a look (`in`, `edge-short`, `edge-ahead`, `rim`), teeth (`-2teeth:second.wheel`) or an hour (`7:30oclock`)
+why-bad-spread = the reading { $written } has { $got } after `~`; expected a plain decimal, one standard deviation in degrees
+why-unknown-part = the reading { $written } counts teeth of { $got }; expected a part of this sheet, ARBOR.PART
+why-bad-hour = the reading { $written } has { $got }; expected an hour of the clock face such as `4oclock` or `7:30oclock`
+why-spread = the reading { $written } has a spread of { $got }°; expected more than 0 and less than { $most }°, a quarter of the way to the next place
+why-no-look = the reading { $written } says how it looks, but the sheet has no `slot_deg` and `tip_deg` for it; say it in degrees
+why-no-hour = the reading { $written } says an hour, but the sheet has no `arm_oclock` for it; say it in degrees
+why-no-teeth = the reading { $written } counts teeth, but no toothed part sits on its arbor; name one, as in `-2teeth:second.wheel`
+why-other-train = the reading { $written } counts teeth of { $part }, which is in another train
+why-too-coarse = the reading { $written } is good only to { $spread }° that way, and its places lie so near each other that { $most } is needed; say it in degrees
+why-of-entry = { $witness } (entry { $n })
+why-read-twice = { $id } is read twice; expected each witness once in one look
+why-nothing-read = no reading; expected at least one of { $all }
+why-no-witness = no reading; the sheet has no witness that could be read
+why-unknown-arbor = { $got } is no arbor of this sheet; { $hint }
+hint-meant = did you mean { $near }?
+hint-has = the sheet has { $all }
+hint-no-witness = the sheet has no witness
+
+why-too-many-places = this train's meshes can stand in more than { $most } ways, too many to keep a belief on each; `trundle remesh SHEET --saw …` answers without a log
+why-nothing-advised = no shift is advised now, so none can have been done as said; say what was done with `--did DRIVER:DRIVEN=TEETH`
+why-no-shift = no shift is in the log yet that could have gone the other way
+why-nothing-to-undo = nothing is in the log that could be taken back
+why-not-out = the { $arbor } arbor is in; expected one that was taken out
+why-bad-mesh = { $written } is no mesh with teeth; expected DRIVER:DRIVEN=TEETH, teeth a whole number other than 0, the mesh one of { $all }
+why-degrees-only = { $written } cannot be read; expected WITNESS=DEG or WITNESS=DEG~SPREAD in plain decimals
+why-other-sheet = the log is of another sheet, { $log }, or this one, { $sheet }, was changed since: expected the sheet it was begun with
+
+recall-unknown-kind = entry { $n } of the log is of a kind { $kind } that this program does not know; what it tells may matter, so nothing is said; a newer program may know it
+recall-unknown-name = entry { $n } of the log names { $name }, which is not on this sheet
+recall-on-a-loop = entry { $n } of the log shifts { $mesh }, which closes a loop and cannot be shifted alone
+recall-arbor-out = entry { $n } reads { $witness } while the { $arbor } arbor is out; expected a witness whose arbors are in
+recall-long-slot = entry { $n } reads { $witness } after { $hour } was struck: the lever then lies in the long slot that serves twelve and one, whose middle is elsewhere; let it strike on to two, or read the others
+
+# A fault of the log: where, and what.
+fault-of-log = { $place } { $what }
+fault-place = the log
+fault-place-line = the log, line { $line },
+fault-place-column = the log, line { $line }, column { $column },
+fault-place-field = the log, line { $line }, column { $column }, { $field }
+fault-too-long = has { $bytes } bytes; expected at most { $most }: is this the right file?
+fault-empty = is empty; expected a first line that names its sheet
+fault-no-header = does not begin as a timing log does; is this the right file?
+fault-header-torn = breaks off in its first line: nothing was ever entered; remove the file and begin again
+fault-other-version = is of version { $got }; expected 1; a newer program wrote it
+fault-not-utf8 = is not UTF-8 from here on; expected text as this program writes it
+fault-not-json = is no JSON from here on; expected a line as this program writes it
+fault-blank = is blank; expected an entry on each line
+fault-not-an-object = is no object; expected an entry in braces
+fault-missing = is missing; expected it in an entry of this kind
+fault-not-seen = says nothing that was seen; expected `deg`, `look`, `teeth` with `of`, or `oclock` with `from`
+fault-stray = does not belong in an entry of this kind, and might matter; expected only what this kind has
+fault-doubled = is there twice; expected it once
+fault-wrong = is { $got }; expected { $expected }
+fault-twice = names { $name } twice; expected each once in one entry
+fault-out-of-order = has the number { $got }; expected { $expected }: was a line taken out, doubled or moved by hand?
+fault-points-nowhere = is { $of } in entry { $n }; expected an earlier entry
+fault-not-corrected = does not put entry { $of } right; expected the same kind, and one that is not told anew instead
+fault-not-emptied = names { $field } of entry { $of }; expected a field that was there and has been emptied
+fault-not-undone = is { $of }, a removal; what was removed does not come back
+fault-not-a-shift = is { $of }, which is no shift; expected the number of a shift
+expected-text = text
+expected-decimal = a plain decimal in quotation marks
+expected-spread = a plain decimal above 0 in quotation marks
+expected-oclock = a place on a clock face such as `"7:30"`
+expected-count = a whole number from 0
+expected-hour = an hour from 1 to 12
+expected-teeth = a whole number of teeth other than 0
+expected-day = a day such as `"2026-03-01"`
+expected-digest = a picture's name, 64 small hexadecimal figures
+expected-names = a list with words in it
+expected-list = a list with something in it
+expected-object = an object in braces
+
+## What may go wrong outside
+
+trouble-folder = cannot make the folder { $path } for the book: { $detail }
+trouble-is-folder = { $path } is a folder; expected a file, or a name for a new one
+trouble-not-there = there is no book at { $path }; say where it is with `--book PATH`
+trouble-open = cannot open the book { $path }: { $detail }
+trouble-read-only = { $path } can be read but not written ({ $detail }); choose a place you may write in, the book's with `--book PATH`
+trouble-full = no room left on the disk for { $path } ({ $detail }); make room and do it again: what was entered before is kept
+trouble-no-book = { $path } is no bench book ({ $detail }); it was not touched
+trouble-newer = { $path } was written by a newer version of this program (form { $version }); it was not touched
+trouble-damaged = the book { $path } is damaged ({ $detail }); leave it as it is, and restore the latest backup to another place
+trouble-busy = another program keeps writing in the book { $path } ({ $detail }); wait for it or close it, and do this again
+trouble-no-job = there is no such job in this book
+trouble-other = { $path } refuses: { $detail }
+trouble-no-picture = this is no picture that can be kept ({ $detail }); expected a JPEG, PNG or WebP file
+trouble-large-picture = this picture is too large; expected at most 40 MB and 50 million points
+trouble-picture-unknown = there is no such picture in this book
+trouble-picture-lost = the picture { $path } cannot be read ({ $detail }); `trundle book verify` says what else is missing, and a backup may have it
+trouble-already = { $path } is there already, and nothing is ever overwritten; choose another place
+trouble-no-backup = { $path } is no backup of a bench book ({ $detail }); nothing was restored
+trouble-half-backup = { $path } is only half a backup ({ $detail }); choose another one; nothing was restored
+trouble-no-export = { $path } is no export of a bench book ({ $detail }); nothing was imported
+trouble-not-swept = what was removed is gone from the book, but not yet from everything beside it: { $why }; it is tried again with the next backup
+trouble-torn = what was to be entered breaks off within a line; nothing of it was entered
+
+## Faults of a sheet (English only)
+
+sheet-fault = got { $got }; expected { $expected }
+sheet-more-faults = and { $count } more faults, told once these are mended
+sheet-meant = did you mean { $near }?
+
+sheet-too-long = more than { $most } KiB
+sheet-too-long-expected = a sheet: a page or two of text
+sheet-too-long-hint = is this the right file?
+sheet-not-utf8 = the byte 0x{ $byte }
+sheet-not-utf8-expected = text in UTF-8
+sheet-not-utf8-hint = save the sheet as UTF-8 in your editor
+sheet-not-toml = text that is no TOML from here on ({ $says })
+sheet-not-toml-expected = TOML
+sheet-not-toml-hint = reading stopped here; what follows was not looked at
+sheet-doubled = { $key } a second time
+sheet-doubled-expected = each name once
+sheet-unknown-key-expected = one of the keys of { $table }
+sheet-unknown-key-hint = the keys are { $keys }
+sheet-missing = { $table } without { $key }
+sheet-missing-expected = { $key } in it
+sheet-none-of = { $table } with none of { $keys }
+sheet-together = { $table } with { $keys } together
+sheet-just-one = just one of { $keys }
+sheet-out-of-place = { $key } beside { $beside }
+sheet-out-of-place-expected = only what goes with { $beside }
+sheet-value = { $got } for { $key }
+
+table-sheet = the sheet
+table-arbor = an `[arbor.…]`
+table-part = a part
+table-mesh = a `[[mesh]]`
+table-strike = `[strike]`
+table-moment = a `[[moment]]`
+table-witness = a `[[witness]]`
+table-track = a `[[track]]`
+table-pin = a `[[pin]]`
+table-lever = a `[[lever]]`
+table-rack = `[rack]`
+table-chime = `[chime]`
+
+got-empty = an empty text
+got-text = the text { $text }
+got-list = a list of { $count }
+got-table = a table
+
+value-text = a text
+value-yes-no = `true` or `false`
+value-table = a table
+value-tables = tables headed `[[…]]`
+value-count = a whole number from { $least } to { $most }
+value-part = a count of teeth, { value-count }, or `{"{"} teeth = …, form = "lantern" {"}"}`
+value-number = a decimal number
+value-positive = a decimal number above 0
+value-lash = a number of teeth from 0 to 1
+value-hold = a number of degrees from 0 to 90
+value-oclock = an hour of the clock face from 0 to 12
+value-not-negative = a decimal number not below 0
+value-part-of-tooth = a part of a tooth, from 0 to less than 1
+value-numbers = a list of decimal numbers, from one to five hundred
+value-heights = a list of heights above 0, 1 at most
+value-counts = a list of whole numbers from { $least }, together at most { $most }
+value-outline = a list of places with their heights, `[[DEGREES, 0 to 1], …]`
+value-minute = a minute from 0 to less than 60
+value-pair = two decimal numbers, `[from, to]`
+value-arbor-part = `"ARBOR.PART"`
+value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
+value-version = `1`, the only form of sheet there is
+
+# Where the first of two stands; empty where that is not known.
+sheet-on-line = {" "}on line { $line }
+sheet-uncounted =
+    { $more ->
+        [0] no count for { $part }
+        [one] no count for { $part } and one more part
+       *[other] no count for { $part } and { $more } more parts
+    }
+sheet-uncounted-expected = the teeth of every part: this needs them all
+sheet-uncounted-hint = `trundle count` finds the counts that fit; write one in
+sheet-doubled-witness = a second witness { $id }
+sheet-doubled-moment = a second moment { $id }
+sheet-once = each id once; it is already{ $place }
+sheet-drop-given = a moment `drop`
+sheet-drop-given-expected = another id
+sheet-drop-given-hint = the drop is always there, on `read_at`
+sheet-unknown-arbor-expected = an arbor of this sheet
+sheet-unknown-part-expected = a part of the arbor { $arbor }
+sheet-unknown-moment-expected = `drop` or a moment of this sheet
+sheet-one-arbor = a mesh of two parts of { $arbor }
+sheet-one-arbor-expected = parts of two arbors
+sheet-meshed-twice = the same two parts in mesh a second time
+sheet-meshed-twice-expected = each pair once; it is already{ $place }
+sheet-driven-twice = { $part } driven a second time
+sheet-driven-twice-expected = one driver for it; it has one{ $place }
+sheet-in-no-mesh = { $arbor } in no mesh
+sheet-in-no-mesh-expected = each arbor in mesh with another
+sheet-in-no-mesh-hint = add the `[[mesh]]` it belongs to, or leave the arbor out
+sheet-two-undriven = { $other } driven by nothing, as is { $one }{ $place } in the same train
+sheet-none-undriven = a train, that of { $arbor }, in which each arbor is driven by another
+sheet-undriven-expected = one arbor in each train that the others take their power from
+sheet-two-undriven-hint = is a `driver` written for a `driven`?
+sheet-loop-open = a loop of meshes that does not close: one turn of { $start } turns { $end } { $way } by one path and { $other } by the other
+sheet-loop-open-expected = the same both ways
+sheet-loop-open-hint = count the teeth of these wheels again
+sheet-loop-way = { $product } = { $ratio } (the same way)
+sheet-loop-way-back = { $product } = { $ratio } (the other way)
+sheet-loop-once = once
+sheet-no-runs = no `runs` on any of { $arbors }
+sheet-no-runs-expected = `runs = "clockwise"` or `"counterclockwise"` on one arbor of each train
+sheet-runs-contradict = `runs` on { $other } that does not go with `runs` on { $one }{ $place }
+sheet-runs-contradict-expected = ways round that the meshes allow together
+sheet-runs-contradict-hint = arbors next to each other in external mesh run opposite ways
+sheet-no-strike = a witness of the drop on a sheet without `[strike]`
+sheet-no-strike-expected = `[strike]` with `read_at`, or another `at`
+sheet-not-joined = { $on }, which no path of meshes joins to { $arbor }
+sheet-not-joined-expected = an arbor of the train that is fixed at { $moment }
+sheet-upside-down = a window from { $from } to { $to }
+sheet-upside-down-expected = the smaller number first, and some width
+sheet-too-wide = a window { $width } wide
+sheet-too-wide-expected = at most { $period }, for its places repeat after that
+sheet-best-outside = `best_deg` at { $best }
+sheet-best-outside-expected = a place in the window, { $from } to { $to }
+sheet-slot-without-tip = only one of `slot_deg` and `tip_deg`
+sheet-slot-without-tip-expected = both, or neither
+sheet-slot-misfit = a slot { $slot } wide with a tip of { $tip }
+sheet-slot-misfit-expected = a tip narrower than its slot, and both together less than { $period } from slot to slot
+sheet-kind =
+    { $kind ->
+        [track] track
+        [pin] pin
+        [lever] lever
+       *[lever-arbor] lever arbor
+    }
+sheet-doubled-id = a second { $kind } { $id }
+sheet-unknown-id-expected = a { $kind } of this sheet
+sheet-no-room = { $takes } for each place
+sheet-no-room-expected = less than { $room }, for the next place comes after that
+sheet-heights-miscounted = { $count } heights
+sheet-heights-miscounted-expected = as many as places, { $places }
+sheet-outline-back = an outline with { $at } where it does not go on
+sheet-outline-back-expected = places from 0 to less than 360, each as far on as the one before it or further
+sheet-lifts-round = lever arbors that lift each other in a circle, by way of { $arbor }
+sheet-lifts-round-expected = no lever arbor that lifts itself
+sheet-rack-driven = a lever that would move the rack
+sheet-rack-driven-expected = only arms on the rack's arbor; its tail on the snail moves it
+sheet-no-rack = `rack` on a sheet without `[rack]`
+sheet-no-rack-expected = `[rack]`, or another name
+sheet-not-a-snail = the track { $track }
+sheet-not-a-snail-expected = a track with `steps` for the rack's tail, and any other for a lever
+sheet-too-many =
+    { $kind ->
+        [arbors] { $count } arbors
+        [meshes] { $count } meshes
+        [witnesses] { $count } witnesses
+        [tracks] { $count } tracks
+        [pins] { $count } pins
+        [levers] { $count } levers
+       *[moments] { $count } moments
+    }
+sheet-too-many-expected = at most { $most } on one sheet
+
+## The way of a job (English only)
+
+stage =
+    { $stage ->
+        [in] In
+        [down] Down
+        [look] Look over
+        [together] Together
+        [prove] Prove
+        [rate] Rate
+       *[out] Out
+    }
+stage-about =
+    { $stage ->
+        [in] received, photographed, counted and measured
+        [down] let down, taken apart, cleaned
+        [look] looked over for wear
+        [together] put together, the strike timed
+        [prove] run through every hour
+        [rate] set in beat and brought to time
+       *[out] oiled, cased, handed back
+    }
+stage-home = Gone home
+
+# What is to be done: the sentence of the next step, and the point on its list.
+do-picture-before = Photograph it as it came.
+do-complaint = Write down what is said to be wrong with it.
+do-together = Keep weights, pendulum, key and hands together, named.
+do-counted = Count and measure it: the sheet.
+do-power = Let the power down: a spring with a key, a weight taken off and held.
+do-power-of = Let the power of the { $arbor } arbor down: a spring with a key, a weight taken off and held.
+do-let-down = Let the spring on the { $arbor } arbor down with a proper key.
+do-weight-off = Take the weight of the { $arbor } arbor off, and hold it as it comes.
+do-apart = Take the lever springs off, then the plates apart.
+do-clean = Clean and dry everything.
+do-pivots = Look over every pivot and its hole.
+do-teeth = Look over wheels, pinions and pins.
+do-spring-looked = Look over the spring of the { $arbor } arbor, its click and the click's rivet.
+do-line-looked = Look over the line of the { $arbor } arbor, its drum and its click.
+do-levers = Look over levers, hammer and their springs.
+do-end-shake = Feel the end shake of every arbor as the plates close.
+do-timed = Time the strike train.
+do-hours = Let it strike every hour, and count.
+do-beat = Set it in beat.
+do-rate = Bring it to time.
+do-oiled = Oil it.
+do-cased = Case it.
+do-picture-after = Photograph it as it goes.
+do-handed-back = Hand it back.
+do-go-on = Go on to the next stage.
+do-nothing = Nothing is left to do.
+
+## What can hurt, at each stage (English only)
+
+# Each names the public authority whose rules to follow. What hurts and how is common practice, no source, unless it says otherwise.
+# Rules on stored energy, lifting, guards and heights: from memory. Limits: OSHA chemical data and NIOSH Pocket Guide, as in outside/hazards.toml.
+danger-weights = Weights off first, and held as they come: a dropped weight goes through a foot or a case. (Lifting: HSE Manual Handling Operations Regulations; NIOSH lifting equation.)
+danger-tower = A tower clock has rules of its own: weights blocked or lowered, the train locked out before a hand goes in, and a second person there. (OSHA 29 CFR 1910.147; HSE Work at Height Regulations.)
+danger-springs = A wound mainspring can break a hand. Let it down with a proper key, or clamp it, before plates are spread; an open spring that is let down still pushes. Eyes covered. (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
+danger-fusee = A fusee keeps its set-up when the train has run down: let that down at the click too, and mind the chain or gut. (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
+danger-edges = Plates, strips and old glass have edges. Gloves where the hand does not have to feel. (HSE Personal Protective Equipment at Work Regulations; OSHA 29 CFR 1910.138.)
+danger-mercury = Mercury in a pendulum: keep the jar upright and closed. A spill is never swept, vacuumed or sent down a drain. (OSHA limit 0.1 mg/m³; NIOSH 0.05 mg/m³; spills: EPA, and your local authority.)
+danger-radium = Hands or dial that ever glowed may carry radium: no scraping, no brushing, no ultrasonic bath; wrap it and ask. (NRC 10 CFR 31.12, or the state's or country's own licensing body.)
+danger-chemicals = Cleaning fluids: open air or an extractor, no flame, gloves and eyes covered, and the maker's data sheet read. (OSHA 29 CFR 1910.1200; NIOSH: Stoddard solvent 350 mg/m³; HSE COSHH.)
+danger-ammonia = Ammonia cracks brass that is under strain, and hurts eyes and lungs: short dips, rinsed and dried, never a spring barrel or a tight bush left in it. (Test: ASTM B858. Air: OSHA limit 50 ppm; NIOSH 25 ppm.)
+danger-lathe = At a lathe: sleeves and hair tied back, eyes covered, chuck key out, no gloves. (OSHA 29 CFR 1910.212; HSE PUWER.)
+danger-click = { caution-click } (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
+danger-running = Fingers clear of the fly and the hammer while the train runs. (OSHA 29 CFR 1910.212; HSE PUWER.)
+danger-local = Local codes and licensed practice come first.
+
+## What was seen and done to a clock as a whole (English only)
+
+work-intake = Came in: { $clock }.
+work-owner = Of { $owner }.
+work-complaint = “{ $says }”
+work-promised = Promised for { $day }.
+work-picture =
+    { $here ->
+        [yes] A picture, { occasion }.
+       *[no] A picture, { occasion }; removed.
+    }
+occasion =
+    { $when ->
+        [before] as it came
+        [after] as it went
+       *[during] meanwhile
+    }
+work-measured = { $what }: { $value } { $unit }.
+work-found = Found at { $part }: { $says }.
+work-fitted = Fitted: { $part }.
+work-oil = Oiled: { $place }, { $oil }.
+work-ran = Ran { $hours } hours.
+work-rate =
+    { $way ->
+        [gains] Gains { $number } seconds a day.
+        [loses] Loses { $number } seconds a day.
+       *[keeps] Neither gains nor loses.
+    }
+work-beat = Out of beat by { $number } ms.
+work-arc = Swings { $number }° to a side.
+work-struck =
+    { $struck ->
+        [right] All it struck was right.
+       *[wrong] It struck wrong.
+    }
+work-correction = Number { $of } put right: { $to }
+work-check = Done, { stage }: { $item }.
+work-stage = Now: { stage }.
+work-sheet = The sheet as it is known from here on.
+work-handed-back = Handed back.
+work-handed-back-to = Handed back to { $to }.
+work-lesson = Mis-timed on purpose, to be put right.
+work-removal = Removed for good from { $numbers }.
+removed = (removed)
+unit-teeth = teeth
+unit-turns = turns
+unit-s-per-day = s a day
+
+## The printed record (English only)
+
+record-owner = Record of the overhaul
+record-repairer = The whole record
+record-complaint = What was said to be wrong
+record-found = What was found
+record-found-none = Nothing is written down.
+record-done = What was done
+record-done-none = Nothing is written down.
+record-timed =
+    { $openings ->
+        [0] The strike train was put in time without spreading the plates again.
+        [one] The strike train was put in time in one opening of the plates.
+       *[other] The strike train was put in time in { $openings } openings of the plates.
+    }
+record-ran = How it ran
+record-ran-none = No trial is written down.
+record-plot = What it gained or lost a day in each of { $count } trials
+record-plot-gains = gains
+record-plot-loses = loses
+record-plot-unit = Seconds a day, trial by trial.
+record-wind = How to wind and set it
+record-oil = When to oil it next
+# Common practice, no source.
+record-oil-next = Oiled by { $from }. Have it looked at in { $least } to { $most } years, sooner where it stands in dust or damp; dry or dirty oil wears the holes.
+record-oil-none = No oiling is written down: ask before you run it.
+record-picture = The clock: { $says }
+record-picture-of = Picture of entry { $n }
+record-pictures = Pictures, by number of entry
+record-log = All that was seen and done
+record-sheet = The sheet
+record-scale = Scale { $drawn } : { $real }.
+record-no-scale = Proportions only: no distance between two arbors is on the sheet.
+record-bar = This bar is 50 mm long.
+record-local = Weights, springs and what is on an old dial can hurt. Local codes and licensed practice come first.
+
+## The pages of a whole job (English only)
+
+jobs-all = All jobs, those gone home too
+jobs-more = More
+jobs-nameless = (name removed)
+another-sheet = Its sheet, if it was counted already
+search = Look for words
+search-do = Look
+search-found =
+    { $count ->
+        [0] Nothing was found.
+        [one] Found once.
+       *[other] Found { $count } times.
+    }
+
+way-stages = The stages of this job
+way-here = (here now)
+way-left = { $count } left
+way-none-left = all done
+way-on = Go on to: { stage }
+way-to-here = The job is here now
+way-time = Time the strike train
+way-points = What is left here
+way-no-points = Nothing on this sheet asks for anything here.
+way-tick = Done
+way-untick = Not done after all
+way-shown = done, as the record shows
+way-own = A point of your own, for every job
+way-own-add = Add it
+way-own-drop = Drop it from the list
+way-known = What is known
+way-papers = On paper
+way-by = The job as it stood on the evening of
+way-by-show = Show it
+way-take-back = Take it back
+way-put-right = Put it right
+way-number = { $what }: number { $n }
+way-remove = Remove what names a person
+way-remove-about = Names, addresses and every picture of this job are emptied for good, in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
+way-remove-sure = I mean it: this cannot be taken back
+way-remove-do = Remove
+
+known-no-sheet = There is no sheet yet: what follows from counts and measures is not known.
+known-counted = On the sheet: { $trains } trains, { $arbors } arbors, { $meshes } meshes.
+known-down = How many turns and how much energy are still in a spring is not known.
+known-look = Depths and wear are not known: nothing on the sheet measures them.
+known-together = { $witnesses } witnesses show whether the strike train is in time.
+known-no-strike = No strike is on the sheet.
+known-prove = { $blows } blows in twelve hours.
+known-rate = What pendulum the train wants is not known.
+known-out = Which oil goes where is not known.
+
+enter-right = Put number { $n } right
+enter-intake = It came in
+enter-clock = What the clock is called
+enter-complaint = What is said to be wrong
+enter-owner = Whose it is
+enter-reach = How to reach them
+enter-promised = Promised for
+enter-measurement = A count or a measure
+enter-what = What was measured
+enter-value = The figure
+enter-unit = Of what
+enter-spread = Give or take
+enter-found = Something was found
+enter-part = The part
+enter-found-says = What was found
+enter-fitted = A part was fitted
+enter-fitted-says = What was done
+enter-oil = Oil was put on
+enter-place = Where
+enter-oil-kind = Which oil
+enter-trial-run = It ran on trial
+enter-hours = Hours it ran
+enter-rate = Seconds gained a day; lost −
+enter-beat = Out of beat, milliseconds
+enter-arc = Swing to one side, degrees
+enter-struck = What it struck
+enter-struck-unheard = was not heard
+enter-struck-right = was all right
+enter-struck-wrong = was not all right
+enter-note = A note
+enter-says = What to remember
+enter-handed-back = It was handed back
+enter-to = To whom
+enter-picture = A picture
+enter-picture-file = The picture
+enter-picture-when = When
+enter-picture-says = What it shows
+enter-sheet = The sheet
+refused-empty = { $field }: nothing was written there.
+refused-odd = { $field }: “{ $got }” cannot be entered there.
+refused-no-lesson = This movement cannot be put wrong so that it shows. Choose one with witnesses, and fewer wheels.
+
+lesson = Learn to time a train
+lesson-about = A movement is mis-timed where nobody sees it. Put it right in as few openings as you can.
+lesson-which = With the movement of
+lesson-wheels = Wheels put wrong
+lesson-begin = Begin
+lesson-name = Lesson: { $name }
+lesson-question = Which wheel, how many teeth, and which way?
+lesson-not-yet = Not yet. Look, and open it again.
+lesson-right =
+    { $count ->
+        [0] All is in its window.
+        [one] All is in its window, in one opening.
+       *[other] All is in its window, in { $count } openings. One would have done.
+    }
+lesson-openings =
+    { $count ->
+        [0] The plates were not spread yet.
+        [one] The plates were spread once.
+       *[other] The plates were spread { $count } times.
+    }
+lesson-wheel = Lift the arbor
+lesson-arbor = { $arbor } ({ $mesh })
+lesson-teeth = Teeth
+lesson-way = Which way, as you look at it now
+lesson-clockwise = clockwise
+lesson-counterclockwise = counterclockwise
+lesson-open = Open it and turn
+lesson-solution = What was put wrong
+
+wind-all = Wind every train that has a winding square, gently to the stop, on the same day each week or month.
+wind-count-wheel = The strike counts for itself: if it strikes another hour than the hands show, move the hands on, and let it strike at each hour, until both agree.
+wind-rack = The strike reads the hour from the hands: move them forward through each hour, and it rights itself.
+wind-back = Never turn the hands back past the point where it warns to strike.
+
+## Cautions of the other sums (English only)
+
+# Figures for mercury, radium, ammonia and solvents are those of outside/hazards.toml, with their sources; the rest is common practice, no source.
+caution-let-down = Let the spring down with a key that fits, click held off, a quarter turn at a time, before any pillar is undone. It is pulled out and put in with a winder, in gloves and glasses, never by hand.
+caution-weight = Take the weight off before the movement is touched: let it down on a hook or in the hand, and never cut a cord under load.
+caution-mercury = Mercury: never vacuum or sweep a spill, never pour it away; more than two tablespoons, about 1 lb, is for professionals. The air over it at 20 °C holds over a hundred times the 0.1 mg/m³ that is allowed at work in the United States (0.025 mg/m³ is recommended by its hygienists). Leave a jar shut.
+caution-luminous = Luminous dials and hands of old clocks may hold radium, half of it still there after 1600 years: do not scrape, brush or wash them; loose hands and dials fall under licensing in many places.
+caution-ammonia = Ammonia in a bath: 50 ppm in the air is the limit at work in the United States, 25 ppm in its recommendations, 300 ppm a danger to life. It can crack brass of more than 15 parts of zinc that is under stress; keep dips short and rinse well.
+caution-solvents = Solvents burn: petrol gives off what burns at -45 °F (-43 °C), white spirit from 102 to 110 °F (39 to 43 °C). No petrol or benzine in a bath, whatever old books say; a window open, no flame, no spark.

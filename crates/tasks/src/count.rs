@@ -1,0 +1,178 @@
+//! Which counts fit where some are missing or in doubt.
+
+use crate::{Refusal, written};
+use draw::{Drawing, Note, View, layout, noted};
+use movement::{Movement, Open, PartId};
+use quantity::{Bounds, DecimalError, Exact, Teeth, parse_decimal, whole};
+use workshop::counts::{Found, Must, Puzzle, Wants, puzzle, solve};
+
+/// What must come out, as it is written on a command line.
+#[derive(Debug, Clone, Default)]
+pub struct CountAsk<'a> {
+    /// Beats an hour: `7200~20`, `120/min`.
+    pub beats: Option<&'a str>,
+    /// How long it runs: `8days~0.5`.
+    pub runs: Option<&'a str>,
+    /// Ratios: `hour:centre=1/12`.
+    pub must: &'a [String],
+    /// The escape wheel, `ARBOR.PART`.
+    pub escape: Option<&'a str>,
+    /// The fewest and the most teeth to be tried.
+    pub teeth: Option<(u16, u16)>,
+}
+
+/// What fits.
+#[derive(Debug)]
+pub struct Counted {
+    /// The movement with its blanks.
+    pub open: Open,
+    /// What its counts must do.
+    pub puzzle: Puzzle,
+    /// The ratios that were asked for.
+    pub must: Vec<Must>,
+    /// What does it.
+    pub found: Found,
+}
+
+/// From 6 leaves to 144 teeth, as clocks have (The Modern Clock, Chicago 1905, pp. 258 and 492: 6 to 144).
+const USUAL: Bounds = Bounds {
+    least: 6,
+    most: 144,
+};
+
+/// Finds all counts that fit.
+///
+/// # Errors
+/// The sheet's faults, or what is wrong with what was asked.
+pub fn count(sheet: &[u8], ask: &CountAsk<'_>) -> Result<Counted, Refusal> {
+    let open = sheet::read_open(sheet)?;
+    let movement = open.movement();
+    let bounds = match ask.teeth {
+        None => USUAL,
+        Some((least, most))
+            if least <= most
+                && Teeth::new(least.into()).is_some()
+                && Teeth::new(most.into()).is_some() =>
+        {
+            Bounds { least, most }
+        }
+        Some((least, most)) => {
+            return Err(Refusal::told(report::en::count::bad_range(least, most)));
+        }
+    };
+    let must = ask
+        .must
+        .iter()
+        .map(|written| parse_must(movement, written))
+        .collect::<Result<Vec<_>, _>>()?;
+    let escape = ask
+        .escape
+        .map(|name| {
+            let unknown = || Refusal::told(report::en::count::unknown_part(name));
+            movement.find_part(name).ok_or_else(unknown)
+        })
+        .transpose()?;
+    let wants = Wants {
+        beats: written("--beats", ask.beats)?,
+        runs: written("--runs", ask.runs)?,
+        must: must.clone(),
+        escape,
+        gravity: None,
+    };
+    let fault = |fault| Refusal::told(report::en::count::puzzle_fault(movement, &fault));
+    let puzzle = puzzle(&open, &wants, bounds).map_err(fault)?;
+    let found = solve(&open, &puzzle);
+    Ok(Counted {
+        open,
+        puzzle,
+        must,
+        found,
+    })
+}
+
+fn parse_must(movement: &Movement, written: &str) -> Result<Must, Refusal> {
+    let bad = || Refusal::told(report::en::count::bad_must(written));
+    let (arbors, turns) = written.split_once('=').ok_or_else(bad)?;
+    let (of, per) = arbors.split_once(':').ok_or_else(bad)?;
+    let find = |id: &str| {
+        let unknown = || Refusal::Question(report::Why::unknown_arbor(movement, id));
+        movement.find_arbor(id).ok_or_else(unknown)
+    };
+    let (turns, spread) = turns.split_once('~').unwrap_or((turns, "0"));
+    let (turns, spread) = (
+        fraction(turns).map_err(|_| bad())?,
+        fraction(spread).map_err(|_| bad())?,
+    );
+    if turns <= whole(0) || spread < whole(0) {
+        return Err(bad());
+    }
+    Ok(Must {
+        of: find(of)?,
+        per: find(per)?,
+        turns,
+        spread,
+    })
+}
+
+/// A decimal, or one over another.
+fn fraction(text: &str) -> Result<Exact, DecimalError> {
+    match text.split_once('/') {
+        None => parse_decimal(text),
+        Some((over, under)) => {
+            let under = parse_decimal(under)?;
+            if under == whole(0) {
+                return Err(DecimalError::NotFinite);
+            }
+            Ok(parse_decimal(over)? / under)
+        }
+    }
+}
+
+impl Counted {
+    /// The movement with the likeliest counts; with stand-ins where none fits.
+    pub fn likeliest(&self) -> Movement {
+        let counts: Option<Vec<Teeth>> = self.found.fits.first().and_then(|fit| {
+            let teeth = fit.counts.iter().map(|n| Teeth::new((*n).into()));
+            teeth.collect()
+        });
+        counts
+            .and_then(|counts| self.open.with(&counts).ok())
+            .unwrap_or_else(|| self.open.movement().clone())
+    }
+
+    /// The likeliest different counts of each blank, at most three.
+    pub fn of_each(&self) -> Vec<(PartId, Vec<u16>)> {
+        const TOLD: usize = 3;
+        let blanks = self.puzzle.blanks.iter().enumerate();
+        blanks
+            .map(|(i, blank)| {
+                let mut counts = Vec::new();
+                for fit in &self.found.fits {
+                    if !counts.contains(&fit.counts[i]) && counts.len() < TOLD {
+                        counts.push(fit.counts[i]);
+                    }
+                }
+                (blank.part, counts)
+            })
+            .collect()
+    }
+
+    /// The movement drawn with the likeliest counts, the blanks in blue and what they may be beside them.
+    pub fn drawing(&self) -> Drawing {
+        let movement = self.likeliest();
+        let mut notes: Vec<Note> = Vec::new();
+        for (part, counts) in self.of_each() {
+            let line = report::en::count::on_the_drawing(&movement, part, &counts);
+            match notes.iter_mut().find(|note| note.at == part.arbor) {
+                Some(note) => note.lines.push(line),
+                None => notes.push(Note {
+                    at: part.arbor,
+                    lines: vec![line],
+                    blue: true,
+                }),
+            }
+        }
+        let laid = layout(&movement, &crate::centres(&movement));
+        noted(&movement, &laid, View::of_sheet(&movement), &notes)
+    }
+}

@@ -1,0 +1,129 @@
+//! A job as a whole: begun, gone over, added to.
+
+use crate::{Refusal, check, hash, note};
+use entries::{Header, Kept, Kind, Log, Work};
+use movement::Movement;
+use report::Why;
+use sheet::Sheet;
+use way::{Facts, Own, Way};
+
+/// A job, gone over.
+#[derive(Debug)]
+pub struct Gone {
+    /// What is on its sheet, where it has one that checks.
+    pub sheet: Option<Sheet>,
+    /// Its log.
+    pub log: Log,
+    /// Its way.
+    pub way: Way,
+}
+
+impl Gone {
+    /// The movement, where there is one.
+    pub fn movement(&self) -> Option<&Movement> {
+        self.sheet.as_ref().map(|sheet| &sheet.movement)
+    }
+}
+
+fn log_of(log: &[u8]) -> Result<Log, Refusal> {
+    let (log, _) = Log::read(log).map_err(|fault| Refusal::Question(Why::Log(fault)))?;
+    Ok(log)
+}
+
+/// Goes over a job: what is left, and what comes next. An empty sheet is one that nobody counted yet.
+///
+/// # Errors
+/// The log cannot be read.
+pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
+    let log = log_of(log)?;
+    let sheet = check(sheet).ok();
+    let facts = Facts {
+        counted: sheet.is_some(),
+        timed: None,
+    };
+    let way = Way::of(sheet.as_ref().map(|s| &s.movement), &log, &facts, own);
+    Ok(Gone { sheet, log, way })
+}
+
+/// The same, and whether the train is in time, which takes longer to say.
+///
+/// # Errors
+/// The log cannot be read.
+pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
+    let mut gone = job(sheet, log, own)?;
+    let strikes = gone
+        .movement()
+        .is_some_and(|movement| movement.strike().is_some());
+    if strikes && let Ok(noted) = note(sheet, Some(log), &[], None) {
+        let looked = !noted.recalled.last_look.is_empty();
+        let facts = Facts {
+            counted: true,
+            timed: Some(looked && noted.advice.act == timing::Act::Done),
+        };
+        gone.way = Way::of(Some(&noted.sheet.movement), &gone.log, &facts, own);
+    }
+    Ok(gone)
+}
+
+/// Begins a job with its coming in. An empty sheet is none yet.
+///
+/// # Errors
+/// The faults of the sheet, or what cannot be entered.
+pub fn come_in(clock: &str, sheet: &str, told: &Work, at: Option<&str>) -> Result<Log, Refusal> {
+    let header = if sheet.trim().is_empty() {
+        Header {
+            sheet: clock.to_owned(),
+            hash: String::new(),
+        }
+    } else {
+        let movement = check(sheet.as_bytes())?.movement;
+        Header {
+            sheet: movement.name().to_owned(),
+            hash: hash(&movement),
+        }
+    };
+    let mut log = Log::start(header);
+    enter_in(&mut log, told, at)?;
+    Ok(log)
+}
+
+/// Enters something into a job's log, and gives the text to add to it.
+///
+/// # Errors
+/// The log cannot be read, or what is to be entered cannot be.
+pub fn enter(log: &[u8], work: &Work, at: Option<&str>) -> Result<String, Refusal> {
+    enter_in(&mut log_of(log)?, work, at)
+}
+
+/// Takes an entry back.
+///
+/// # Errors
+/// The log cannot be read, or there is no such entry, or it cannot be taken back.
+pub fn take_back(log: &[u8], of: usize, at: Option<&str>) -> Result<String, Refusal> {
+    let mut log = log_of(log)?;
+    log.append(&Kind::Undo { of }, at)
+        .map_err(|fault| Refusal::Question(Why::Log(fault)))
+}
+
+fn enter_in(log: &mut Log, work: &Work, at: Option<&str>) -> Result<String, Refusal> {
+    log.append(&Kind::Work(work.clone()), at)
+        .map_err(|fault| Refusal::Question(Why::Log(fault)))
+}
+
+/// The entry of a new sheet for a job.
+///
+/// # Errors
+/// Every fault of the sheet.
+pub fn new_sheet(text: &str) -> Result<Work, Refusal> {
+    let movement = check(text.as_bytes())?.movement;
+    Ok(Work::Sheet {
+        text: text.to_owned(),
+        hash: hash(&movement),
+    })
+}
+
+/// Words that were typed, as an entry keeps them; nothing where nothing was.
+pub fn said(typed: Option<&str>) -> Option<Kept<String>> {
+    let typed = typed?.trim();
+    (!typed.is_empty()).then(|| Kept::Here(typed.to_owned()))
+}

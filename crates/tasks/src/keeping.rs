@@ -1,0 +1,59 @@
+//! Keeping the bench book: what may go wrong with it, in words.
+
+use book::BookFault;
+use report::{BookTrouble, Why, Words, say};
+use std::path::Path;
+
+/// What is the matter with the book, in one sentence.
+pub fn book_words(words: &Words, fault: &BookFault) -> String {
+    let nowhere = Path::new("");
+    let (path, trouble) = match fault {
+        BookFault::CannotCreateFolder { path, detail } => {
+            (path.as_path(), BookTrouble::Folder(detail.clone()))
+        }
+        BookFault::NoBookThere { path } => (path.as_path(), BookTrouble::NotThere),
+        BookFault::AFolder { path } => (path.as_path(), BookTrouble::IsFolder),
+        BookFault::CannotOpen { path, detail } => {
+            (path.as_path(), BookTrouble::Open(detail.clone()))
+        }
+        BookFault::ReadOnly { path, detail } => {
+            (path.as_path(), BookTrouble::ReadOnly(detail.clone()))
+        }
+        BookFault::DiskFull { path, detail } => (path.as_path(), BookTrouble::Full(detail.clone())),
+        BookFault::NotABook { path, detail } => {
+            (path.as_path(), BookTrouble::NoBook(detail.clone()))
+        }
+        BookFault::NewerVersion { path, got, .. } => {
+            (path.as_path(), BookTrouble::Newer(got.to_string()))
+        }
+        BookFault::Damaged { path, detail } => {
+            (path.as_path(), BookTrouble::Damaged(detail.clone()))
+        }
+        BookFault::Busy { path, detail } => (path.as_path(), BookTrouble::Busy(detail.clone())),
+        BookFault::Failed { path, detail } => (path.as_path(), BookTrouble::Other(detail.clone())),
+        BookFault::AlreadyThere { path } => (path.as_path(), BookTrouble::Already),
+        BookFault::NotABackup { path, detail } => {
+            (path.as_path(), BookTrouble::NoBackup(detail.clone()))
+        }
+        BookFault::HalfABackup { path, detail } => {
+            (path.as_path(), BookTrouble::HalfBackup(detail.clone()))
+        }
+        BookFault::NotAnExport { path, detail } => {
+            (path.as_path(), BookTrouble::NoExport(detail.clone()))
+        }
+        BookFault::PictureLost { path, detail } => {
+            (path.as_path(), BookTrouble::PictureLost(detail.clone()))
+        }
+        BookFault::NotAPicture { detail } => (nowhere, BookTrouble::NoPicture(detail.clone())),
+        BookFault::PictureTooLarge => (nowhere, BookTrouble::LargePicture),
+        BookFault::NoSuchPicture { .. } => (nowhere, BookTrouble::PictureUnknown),
+        BookFault::NoSuchJob { .. } => (nowhere, BookTrouble::NoJob),
+        BookFault::Behind { .. } => return say!(words, "refused-behind"),
+        BookFault::Torn => return say!(words, "trouble-torn"),
+        BookFault::Unreadable(fault) => return Why::Log(fault.clone()).say(words),
+        BookFault::NotSwept(why) => {
+            return say!(words, "trouble-not-swept", why = book_words(words, why));
+        }
+    };
+    trouble.say(words, &path.display().to_string())
+}

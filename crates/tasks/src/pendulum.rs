@@ -1,0 +1,384 @@
+//! A pendulum, from what is there to what is wanted, as it is written on a command line or in a form.
+
+use crate::{Refusal, written};
+use draw::{Drawing, Hanging, hanging};
+use movement::Movement;
+use quantity::{Density, Known, Length, Mass, Number, Pace, Slant, Writable, parse_known, to_f64};
+use report::en::System;
+use report::en::pendulum::forms;
+use report::page::cautions::Danger;
+use workshop::pendulum::{
+    Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escape_wheel,
+    gravity, length_on_sheet, train_beats,
+};
+
+/// What is there and what is wanted, each as it is written; a measurement has its unit and may have its spread.
+#[derive(Debug, Clone, Default)]
+pub struct PendulumAsk {
+    /// Beats an hour.
+    pub beats: Option<String>,
+    /// From the bend of the suspension to the middle of the bob.
+    pub length: Option<String>,
+    /// Degrees from the equator.
+    pub latitude: Option<String>,
+    /// Above the sea.
+    pub height: Option<String>,
+    /// The latitude it goes to.
+    pub moved_to: Option<String>,
+    /// The height it goes to.
+    pub moved_up: Option<String>,
+    /// Degrees to one side.
+    pub half_arc: Option<String>,
+    /// Degrees to one side that it will have.
+    pub arc_to: Option<String>,
+    /// What the rod is of.
+    pub rod: Option<String>,
+    /// How much warmer it gets.
+    pub warmer: Option<String>,
+    /// What the clock gains.
+    pub gains: Option<String>,
+    /// How far the nut goes in one turn.
+    pub nut_pitch: Option<String>,
+    /// Threads of the nut in one inch.
+    pub nut_threads: Option<String>,
+    /// Divisions on its edge.
+    pub nut_divisions: Option<u16>,
+    /// Mass of bob and rod.
+    pub mass: Option<String>,
+    /// A small weight.
+    pub small: Option<String>,
+    /// Where it lies below the suspension.
+    pub below: Option<String>,
+    /// What the bob is of.
+    pub bob: Option<String>,
+    /// The air: `FROM..TO` in hectopascals.
+    pub pressure: Option<String>,
+    /// Pieces: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=RADIUS`.
+    pub parts: Vec<String>,
+    /// A ribbon: `WIDTHxTHICKxLONG`.
+    pub ribbon: Option<String>,
+    /// A disc on it: `MASS@RADIUS`.
+    pub disc: Option<String>,
+    /// Balls or a ring on it: `MASS@RADIUS`.
+    pub balls: Option<String>,
+}
+
+/// What follows.
+#[derive(Debug)]
+pub struct Pendulum {
+    /// The movement on the sheet, where there is one.
+    pub movement: Option<Movement>,
+    /// What can be said.
+    pub said: Vec<Said>,
+    /// What is lacking for the rest.
+    pub wants: Vec<Want>,
+    /// What to mind.
+    pub dangers: Vec<Danger>,
+}
+
+impl Pendulum {
+    /// The pendulum as it hangs, its length told; an empty drawing where nothing is known of it.
+    pub fn drawing(&self, system: System) -> Drawing {
+        let wanted = self.said.iter().find_map(|said| match said {
+            Said::LengthFor(_, length) => Some(*length),
+            _ => None,
+        });
+        let there = self.said.iter().find_map(|said| match said {
+            Said::BeatsOf(length, _) => Some(*length),
+            _ => None,
+        });
+        let half_arc = self.said.iter().find_map(|said| match said {
+            Said::Arc(half, _) => Some(half.value),
+            _ => None,
+        });
+        let length = there.or(wanted);
+        hanging(&Hanging {
+            length: length.map_or(Length::mm(1.0), |length| length.value),
+            half_arc,
+            words: length.map_or_else(String::new, |length| {
+                report::en::pendulum::long(&length, system)
+            }),
+        })
+    }
+}
+
+/// What a bob may be of, and its density (E. Beckett, A Rudimentary Treatise on Clocks, 8th ed., p. 53, from pounds in a
+/// cubic inch).
+const BOBS: [(&str, f64); 5] = [
+    ("lead", 0.41),
+    ("brass", 0.30),
+    ("iron", 0.26),
+    ("zinc", 0.253),
+    ("mercury", 0.49),
+];
+
+/// Pounds in a cubic inch to kilograms in a cubic metre.
+const POUND_INCH: f64 = 27_679.904_7;
+
+/// Tells all that follows of a pendulum.
+///
+/// # Errors
+/// The sheet's faults, what was written wrongly, or what cannot be, with the figures that stand against each other.
+pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Refusal> {
+    let movement = sheet
+        .map(|sheet| Ok::<_, Refusal>(crate::check(sheet)?.movement))
+        .transpose()?;
+    let mut asked = parsed(ask)?;
+    if let Some(movement) = &movement
+        && let Some(escape) = escape_wheel(movement)
+    {
+        if asked.train.is_none() {
+            let beats = train_beats(movement, escape);
+            asked.train = beats.map(|beats| Known::sure(Pace::per_hour(to_f64(&beats))));
+        }
+        if asked.length.is_none() {
+            asked.length = length_on_sheet(movement, escape.arbor).map(by_the_bob);
+        }
+        let key = |key: &str| movement.arbor(escape.arbor).measured(key).map(to_f64);
+        if asked.half_arc.is_none() {
+            asked.half_arc = key("pendulum_half_arc_deg")
+                .map(|deg| Known::new(Slant::deg(deg), Slant::deg(Slant::USUAL.0)));
+        }
+        if asked.mass.is_none() {
+            asked.mass = key("pendulum_g").map(|g| Known::within(Mass::g(g), 0.01));
+        }
+        if asked.nut.is_none() {
+            asked.nut = key("pendulum_nut_mm").map(|mm| Nut {
+                pitch: Known::within(Length::mm(mm), 0.01),
+                divisions: ask.nut_divisions,
+            });
+        }
+    }
+    let (said, wants) =
+        answer(&asked).map_err(|why| Refusal::told(report::en::pendulum::no_pendulum(&why)))?;
+    Ok(Pendulum {
+        movement,
+        said,
+        wants,
+        dangers: match ask.bob.as_deref() {
+            Some("mercury") => vec![Danger::Mercury],
+            _ => Vec::new(),
+        },
+    })
+}
+
+fn parsed(ask: &PendulumAsk) -> Result<Asked, Refusal> {
+    let length: Option<Known<Length>> = written("--length", ask.length.as_deref())?;
+    // Said with a spread, it is meant as it is said; else it ends at the middle of the bob.
+    let said = ask.length.as_deref().is_some_and(|text| text.contains('~'));
+    let place = |latitude: Option<&str>, height: Option<&str>| -> Result<_, Refusal> {
+        let latitude: Option<Known<Slant>> = written("--latitude", latitude)?;
+        let height: Option<Known<Length>> = written("--height", height)?;
+        let sea = Known::sure(Length::mm(0.0));
+        Ok(latitude.map(|latitude| gravity(latitude, height.unwrap_or(sea))))
+    };
+    let from = place(ask.latitude.as_deref(), ask.height.as_deref())?;
+    let to_latitude = ask.moved_to.as_deref().or(ask.latitude.as_deref());
+    let to_height = ask.moved_up.as_deref().or(ask.height.as_deref());
+    let moves = ask.moved_to.is_some() || ask.moved_up.is_some();
+    Ok(Asked {
+        gravity: from,
+        train: written("--beats", ask.beats.as_deref())?,
+        length: if said { length } else { length.map(by_the_bob) },
+        moved: if moves {
+            place(to_latitude, to_height)?
+        } else {
+            None
+        },
+        half_arc: written("--half-arc", ask.half_arc.as_deref())?,
+        arc_to: written("--arc-to", ask.arc_to.as_deref())?,
+        rod: word("--rod", ask.rod.as_deref(), &Rod::ALL)?,
+        warmer: written("--warmer", ask.warmer.as_deref())?,
+        gains: written("--gains", ask.gains.as_deref())?,
+        nut: nut(ask)?,
+        mass: written("--mass", ask.mass.as_deref())?,
+        small: written("--small", ask.small.as_deref())?,
+        below: written("--below", ask.below.as_deref())?,
+        bob: word("--bob", ask.bob.as_deref(), &BOBS)?
+            .map(|pounds| Known::within(Density::kg_per_m3(pounds * POUND_INCH), 0.02)),
+        airs: airs(ask)?,
+        lumps: ask
+            .parts
+            .iter()
+            .map(|part| lump(part))
+            .collect::<Result<_, _>>()?,
+        ribbon: ribbon(ask)?,
+        wheel: wheel(ask)?,
+    })
+}
+
+fn nut(ask: &PendulumAsk) -> Result<Option<Nut>, Refusal> {
+    let pitch: Option<Known<Length>> = written("--nut-pitch", ask.nut_pitch.as_deref())?;
+    let threads: Option<Known<Number>> = written("--nut-threads", ask.nut_threads.as_deref())?;
+    // The pitch of a thread is cut, not measured: what is said of it is exact but where a spread is written.
+    let cut = |pitch: Known<Length>| {
+        let said = ask
+            .nut_pitch
+            .as_deref()
+            .is_some_and(|text| text.contains('~'));
+        if said {
+            pitch
+        } else {
+            Known::sure(pitch.value)
+        }
+    };
+    let pitch = pitch.map(cut).or_else(|| {
+        threads.map(|threads| Known::sure(Length::inch(1.0 / threads.value.as_plain())))
+    });
+    Ok(pitch.map(|pitch| Nut {
+        pitch,
+        divisions: ask.nut_divisions.filter(|n| *n > 0),
+    }))
+}
+
+fn airs(ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
+    let Some(text) = ask.pressure.as_deref() else {
+        return Ok(None);
+    };
+    let bad = || bad_form("--pressure", text, forms::AIRS);
+    let (from, to) = text.split_once("..").ok_or_else(bad)?;
+    let air = |text: &str| -> Result<Air, Refusal> {
+        let at: Known<Number> = parse_known(text).map_err(|_| bad())?;
+        let hectopascals = at.value.as_plain();
+        if !(0.0..2000.0).contains(&hectopascals) {
+            return Err(bad());
+        }
+        Ok(Air {
+            hectopascals,
+            ..Air::USUAL
+        })
+    };
+    Ok(Some([air(from)?, air(to)?]))
+}
+
+fn bad_form(option: &str, text: &str, form: &str) -> Refusal {
+    Refusal::told(report::en::pendulum::bad_form(option, text, form))
+}
+
+fn word<T: Copy>(
+    option: &str,
+    text: Option<&str>,
+    words: &[(&'static str, T)],
+) -> Result<Option<T>, Refusal> {
+    let Some(text) = text else {
+        return Ok(None);
+    };
+    match words.iter().find(|(word, _)| *word == text) {
+        Some((_, meaning)) => Ok(Some(*meaning)),
+        None => {
+            let words: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+            Err(Refusal::told(report::en::pendulum::bad_word(
+                option, text, &words,
+            )))
+        }
+    }
+}
+
+/// A piece of a pendulum: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=RADIUS`.
+fn lump(text: &str) -> Result<Lump, Refusal> {
+    let bad = || bad_form("--part", text, forms::PIECE);
+    let (mass, rest) = text.split_once('@').ok_or_else(bad)?;
+    let mass = parse_known(mass).map_err(|_| bad())?;
+    let long = |text: &str| parse_known::<Length>(text).map_err(|_| bad());
+    if let Some((from, to)) = rest.split_once("..") {
+        // A unit that is written once goes for both.
+        let unit = to.trim_start_matches(|c: char| c.is_ascii_digit() || "+-.".contains(c));
+        let from = if from.ends_with(|c: char| c.is_ascii_digit()) {
+            format!("{from}{unit}")
+        } else {
+            from.to_owned()
+        };
+        return Ok(Lump::Rod {
+            mass,
+            from: long(&from)?,
+            to: long(to)?,
+        });
+    }
+    match rest.split_once(":disc=") {
+        Some((place, radius)) => Ok(Lump::Disc {
+            mass,
+            below: long(place)?,
+            radius: long(radius)?,
+        }),
+        None => Ok(Lump::Point {
+            mass,
+            below: long(rest)?,
+        }),
+    }
+}
+
+fn ribbon(ask: &PendulumAsk) -> Result<Option<Ribbon>, Refusal> {
+    let Some(text) = ask.ribbon.as_deref() else {
+        return Ok(None);
+    };
+    let [width, thick, long] = strip("--ribbon", text)?;
+    Ok(Some(Ribbon {
+        width,
+        thick,
+        long,
+        shear: Ribbon::usual_shear(),
+    }))
+}
+
+/// Three lengths with an `x` between: a unit at the end goes for those without.
+pub(crate) fn strip(option: &str, text: &str) -> Result<[Known<Length>; 3], Refusal> {
+    let bad = || bad_form(option, text, forms::STRIP);
+    let parts: Vec<&str> = text.split('x').collect();
+    let [width, thick, long] = parts[..] else {
+        return Err(bad());
+    };
+    let unit = long.trim_start_matches(|c: char| c.is_ascii_digit() || "+-.~".contains(c));
+    // A micrometer for the thickness, a calliper for the width, a rule for the length (common practice, no source).
+    let one = |text: &str, (least, part): (f64, f64)| {
+        let with_unit = if text.ends_with(|c: char| c.is_ascii_digit()) {
+            format!("{text}{unit}")
+        } else {
+            text.to_owned()
+        };
+        let known: Known<Length> = parse_known(&with_unit).map_err(|_| bad())?;
+        let mm = known.value.as_mm();
+        if mm <= 0.0 {
+            return Err(bad());
+        }
+        Ok(if text.contains('~') {
+            known
+        } else {
+            Known::new(known.value, Length::mm(least.max(part * mm)))
+        })
+    };
+    Ok([
+        one(width, (0.05, 0.002))?,
+        one(thick, (0.005_f64.min(thick_tenth(thick)), 0.01))?,
+        one(long, (0.5, 0.005))?,
+    ])
+}
+
+/// A tenth of a thickness: ribbons are thinner than a hundredth of a millimetre's doubt allows.
+fn thick_tenth(text: &str) -> f64 {
+    let known: Option<Known<Length>> = parse_known(text).ok();
+    known.map_or(0.005, |known| 0.03 * known.value.as_mm().abs())
+}
+
+fn wheel(ask: &PendulumAsk) -> Result<Option<Wheel>, Refusal> {
+    let both = |option: &str, text: &str| -> Result<(Known<Mass>, Known<Length>), Refusal> {
+        let bad = || bad_form(option, text, forms::TURNING);
+        let (mass, radius) = text.split_once('@').ok_or_else(bad)?;
+        let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
+        let radius: Known<Length> = parse_known(radius).map_err(|_| bad())?;
+        if mass.value.as_g() <= 0.0 || radius.value.as_mm() <= 0.0 {
+            return Err(bad());
+        }
+        Ok((mass, radius))
+    };
+    Ok(match (ask.disc.as_deref(), ask.balls.as_deref()) {
+        (Some(text), _) => {
+            let (mass, radius) = both("--disc", text)?;
+            Some(Wheel::Disc { mass, radius })
+        }
+        (None, Some(text)) => {
+            let (mass, radius) = both("--balls", text)?;
+            Some(Wheel::Ring { mass, radius })
+        }
+        (None, None) => None,
+    })
+}

@@ -1,0 +1,149 @@
+//! The points of a stage, as they follow from what is on the sheet. What each asks for is common practice, no source.
+
+use crate::{Power, sources};
+use entries::Stage;
+use movement::Movement;
+
+/// Something to do at a stage.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Item {
+    /// Photograph it as it came.
+    PictureBefore,
+    /// Write down what is said to be wrong.
+    Complaint,
+    /// Keep weights, pendulum, key and hands together, with the clock's name on them.
+    Together,
+    /// Count and measure: a sheet with every count on it.
+    Counted,
+    /// Let the power of this arbor down, whatever it is; of the movement where nothing names the arbor.
+    Power(String),
+    /// Let the spring on this arbor down.
+    LetDown(String),
+    /// Take the weight that hangs on this arbor off.
+    WeightOff(String),
+    /// Take lever springs off, and the plates apart.
+    Apart,
+    /// Clean and dry everything.
+    Clean,
+    /// Look pivots and their holes over.
+    Pivots,
+    /// Look wheels, pinions and pins over.
+    Teeth,
+    /// Look this arbor's spring, its click and the click's rivet over.
+    SpringLooked(String),
+    /// Look this arbor's line, its drum and click over.
+    LineLooked(String),
+    /// Look levers, hammer and their springs over.
+    Levers,
+    /// Feel the end shake of each arbor as the plates close.
+    EndShake,
+    /// Time the strike train.
+    Timed,
+    /// Hear every hour struck right.
+    Hours,
+    /// Set it in beat.
+    Beat,
+    /// Bring it to time.
+    Rate,
+    /// Oil it.
+    Oiled,
+    /// Case it.
+    Cased,
+    /// Photograph it as it goes.
+    PictureAfter,
+    /// Hand it back.
+    HandedBack,
+    /// A point of the shop's own.
+    Own(String),
+}
+
+impl Item {
+    /// How a log names it.
+    pub fn key(&self) -> String {
+        let of = |what: &str, arbor: &String| format!("{what} {arbor}");
+        match self {
+            Item::PictureBefore => "picture before".to_owned(),
+            Item::Complaint => "complaint".to_owned(),
+            Item::Together => "kept together".to_owned(),
+            Item::Counted => "counted".to_owned(),
+            Item::Power(arbor) => of("power down", arbor),
+            Item::LetDown(arbor) => of("let down", arbor),
+            Item::WeightOff(arbor) => of("weight off", arbor),
+            Item::Apart => "apart".to_owned(),
+            Item::Clean => "clean".to_owned(),
+            Item::Pivots => "pivots".to_owned(),
+            Item::Teeth => "teeth".to_owned(),
+            Item::SpringLooked(arbor) => of("spring", arbor),
+            Item::LineLooked(arbor) => of("line", arbor),
+            Item::Levers => "levers".to_owned(),
+            Item::EndShake => "end shake".to_owned(),
+            Item::Timed => "timed".to_owned(),
+            Item::Hours => "hours".to_owned(),
+            Item::Beat => "in beat".to_owned(),
+            Item::Rate => "to time".to_owned(),
+            Item::Oiled => "oiled".to_owned(),
+            Item::Cased => "cased".to_owned(),
+            Item::PictureAfter => "picture after".to_owned(),
+            Item::HandedBack => "handed back".to_owned(),
+            Item::Own(says) => format!("own: {says}"),
+        }
+    }
+}
+
+/// The points of a stage for this movement, in order.
+pub(crate) fn items(stage: Stage, movement: Option<&Movement>) -> Vec<Item> {
+    let strikes = movement.is_some_and(|movement| movement.strike().is_some());
+    let sources = movement.map(sources).unwrap_or_default();
+    match stage {
+        Stage::In => vec![
+            Item::PictureBefore,
+            Item::Complaint,
+            Item::Together,
+            Item::Counted,
+        ],
+        Stage::Down => {
+            let mut items: Vec<Item> = (sources.iter())
+                .map(|source| match source.power {
+                    Power::Spring => Item::LetDown(source.arbor.clone()),
+                    Power::Weight => Item::WeightOff(source.arbor.clone()),
+                    Power::Unknown => Item::Power(source.arbor.clone()),
+                })
+                .collect();
+            if items.is_empty() {
+                items.push(Item::Power(String::new()));
+            }
+            // A weight comes off before any spring is touched: it falls by itself.
+            items.sort_by_key(|item| !matches!(item, Item::WeightOff(_)));
+            items.extend([Item::Apart, Item::Clean]);
+            items
+        }
+        Stage::Look => {
+            let mut items = vec![Item::Pivots, Item::Teeth];
+            items.extend(sources.into_iter().map(|source| match source.power {
+                Power::Weight => Item::LineLooked(source.arbor),
+                Power::Spring | Power::Unknown => Item::SpringLooked(source.arbor),
+            }));
+            if strikes {
+                items.push(Item::Levers);
+            }
+            items
+        }
+        Stage::Together => {
+            let mut items = Vec::new();
+            if strikes {
+                items.push(Item::Timed);
+            }
+            items.push(Item::EndShake);
+            items
+        }
+        Stage::Prove if strikes => vec![Item::Hours],
+        Stage::Prove => Vec::new(),
+        Stage::Rate => vec![Item::Beat, Item::Rate],
+        Stage::Out => vec![
+            Item::Oiled,
+            Item::Cased,
+            Item::PictureAfter,
+            Item::HandedBack,
+        ],
+    }
+}

@@ -1,0 +1,408 @@
+//! What may be entered at each stage: plain forms, and what they tell.
+
+use crate::desk::Whole;
+use crate::form::{Fields, plain};
+use entries::{Day, Decimal, Entry, Occasion, Stage, Striking, Unit, Work};
+use maud::{Markup, html};
+use report::work::{occasion, unit_words};
+use report::{Words, say};
+use tasks::said;
+
+/// A form for one kind of entry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Form {
+    Intake,
+    Measurement,
+    Found,
+    Fitted,
+    Oil,
+    TrialRun,
+    Note,
+    HandedBack,
+}
+
+impl Form {
+    const ALL: [Form; 8] = [
+        Form::Intake,
+        Form::Measurement,
+        Form::Found,
+        Form::Fitted,
+        Form::Oil,
+        Form::TrialRun,
+        Form::Note,
+        Form::HandedBack,
+    ];
+
+    fn kind(self) -> &'static str {
+        match self {
+            Form::Intake => "intake",
+            Form::Measurement => "measurement",
+            Form::Found => "found",
+            Form::Fitted => "fitted",
+            Form::Oil => "oil",
+            Form::TrialRun => "trial-run",
+            Form::Note => "note",
+            Form::HandedBack => "handed-back",
+        }
+    }
+
+    fn name(self, words: &Words) -> String {
+        match self {
+            Form::Intake => say!(words, "enter-intake"),
+            Form::Measurement => say!(words, "enter-measurement"),
+            Form::Found => say!(words, "enter-found"),
+            Form::Fitted => say!(words, "enter-fitted"),
+            Form::Oil => say!(words, "enter-oil"),
+            Form::TrialRun => say!(words, "enter-trial-run"),
+            Form::Note => say!(words, "enter-note"),
+            Form::HandedBack => say!(words, "enter-handed-back"),
+        }
+    }
+
+    /// The form that an entry is put right with.
+    pub(crate) fn of(work: Option<&Work>) -> Option<Form> {
+        Some(match work? {
+            Work::Intake { .. } => Form::Intake,
+            Work::Measurement { .. } => Form::Measurement,
+            Work::Found { .. } => Form::Found,
+            Work::Fitted { .. } => Form::Fitted,
+            Work::Oil { .. } => Form::Oil,
+            Work::TrialRun { .. } => Form::TrialRun,
+            Work::Note { .. } => Form::Note,
+            Work::HandedBack { .. } => Form::HandedBack,
+            _ => return None,
+        })
+    }
+
+    /// What is entered at a stage, what is most wanted there first.
+    fn at(stage: Stage) -> &'static [Form] {
+        match stage {
+            Stage::In => &[Form::Measurement, Form::Intake, Form::Note],
+            Stage::Down => &[Form::Found, Form::Note],
+            Stage::Look => &[Form::Found, Form::Fitted, Form::Measurement, Form::Note],
+            Stage::Together => &[Form::Fitted, Form::Note],
+            Stage::Prove => &[Form::TrialRun, Form::Note],
+            Stage::Rate => &[Form::TrialRun, Form::Measurement, Form::Note],
+            Stage::Out => &[Form::Oil, Form::HandedBack, Form::TrialRun, Form::Note],
+        }
+    }
+}
+
+/// Whether an entry cannot be taken back, or is taken back where it was made.
+pub(crate) fn lasting(entry: &Entry) -> bool {
+    matches!(
+        entry.work(),
+        Some(Work::Removal { .. } | Work::Lesson { .. })
+    )
+}
+
+/// The forms of a stage: pictures, and one for each kind of entry. One that is put right stands first, filled in.
+pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
+    let words = &job.words;
+    let right = asked.count("right").and_then(|n| {
+        let entry = job.gone.log.entries().get(n.checked_sub(1)?)?;
+        Some((n, Form::of(entry.work())?, entry.work()?))
+    });
+    let wants_sheet = stage == Stage::In || job.gone.sheet.is_none();
+    html! {
+        section.enter aria-labelledby="enter" {
+            h2 #enter { (say!(words, "enter")) }
+            @if let Some((n, form, work)) = right {
+                div #right.right { h3 { (say!(words, "enter-right", n = n)) } (self::form(job, form, Some((n, work)))) }
+            }
+            (pictures(job, stage))
+            @for form in Form::at(stage) {
+                details { summary { (form.name(words)) } (self::form(job, *form, None)) }
+            }
+            @if wants_sheet { (sheet(job)) }
+        }
+    }
+}
+
+/// Pictures are carried off as they are, and read by the program.
+fn pictures(job: &Whole, stage: Stage) -> Markup {
+    let words = &job.words;
+    let usual = match stage {
+        Stage::In => Occasion::Before,
+        Stage::Out => Occasion::After,
+        _ => Occasion::During,
+    };
+    html! {
+        details {
+            summary { (say!(words, "enter-picture")) }
+            form.row method="post" action=(format!("/job/{}/picture", job.id)) enctype="multipart/form-data" data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                label { span { (say!(words, "enter-picture-file")) } input type="file" name="picture" accept="image/jpeg,image/png,image/webp" capture="environment" required; }
+                label { span { (say!(words, "enter-picture-when")) }
+                    select name="when" {
+                        @for when in Occasion::ALL {
+                            option value=(when.word()) selected[when == usual] { (occasion(words, when)) }
+                        }
+                    }
+                }
+                (text(words, "says", &say!(words, "enter-picture-says"), None, false))
+                button { (say!(words, "enter")) }
+            }
+        }
+    }
+}
+
+/// The sheet as it is known now, to be mended.
+fn sheet(job: &Whole) -> Markup {
+    let words = &job.words;
+    html! {
+        details open[job.gone.sheet.is_none()] {
+            summary { (say!(words, "enter-sheet")) }
+            form method="post" action=(format!("/job/{}/sheet", job.id)) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                label { span { (say!(words, "sheet")) } textarea name="sheet" rows="14" spellcheck="false" required { (job.sheet) } }
+                button { (say!(words, "enter")) }
+            }
+        }
+    }
+}
+
+/// A line of text.
+fn text(_: &Words, name: &str, label: &str, value: Option<&str>, needed: bool) -> Markup {
+    html! {
+        label { span { (label) } input type="text" name=(name) value=[value] maxlength="2000" required[needed]; }
+    }
+}
+
+fn form(job: &Whole, form: Form, right: Option<(usize, &Work)>) -> Markup {
+    let words = &job.words;
+    let old = right.map(|(_, work)| work);
+    let line = |name: &str, label: String, needed: bool| {
+        text(
+            words,
+            name,
+            &label,
+            old.and_then(|w| value(w, name)).as_deref(),
+            needed,
+        )
+    };
+    html! {
+        form.row method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
+            input type="hidden" name="entries" value=(job.entries());
+            input type="hidden" name="kind" value=(form.kind());
+            @if let Some((n, _)) = right { input type="hidden" name="of" value=(n); }
+            @match form {
+                Form::Intake => {
+                    (line("clock", say!(words, "enter-clock"), true))
+                    (line("complaint", say!(words, "enter-complaint"), false))
+                    (line("owner", say!(words, "enter-owner"), false))
+                    (line("reach", say!(words, "enter-reach"), false))
+                    label { span { (say!(words, "enter-promised")) } input type="date" name="promised" value=[old.and_then(|w| value(w, "promised"))]; }
+                }
+                Form::Measurement => {
+                    (line("what", say!(words, "enter-what"), true))
+                    (line("value", say!(words, "enter-value"), true))
+                    label { span { (say!(words, "enter-unit")) }
+                        select name="unit" {
+                            @for unit in Unit::ALL { option value=(unit.word()) selected[chosen_unit(words, old) == unit] { (unit_words(words, unit)) } }
+                        }
+                    }
+                    (line("spread", say!(words, "enter-spread"), false))
+                }
+                Form::Found => {
+                    (line("part", say!(words, "enter-part"), true))
+                    (line("says", say!(words, "enter-found-says"), true))
+                }
+                Form::Fitted => {
+                    (line("part", say!(words, "enter-part"), true))
+                    (line("says", say!(words, "enter-fitted-says"), false))
+                }
+                Form::Oil => {
+                    (line("place", say!(words, "enter-place"), true))
+                    (line("oil", say!(words, "enter-oil-kind"), true))
+                }
+                Form::TrialRun => {
+                    (line("hours", say!(words, "enter-hours"), true))
+                    (line("rate", say!(words, "enter-rate"), false))
+                    (line("beat", say!(words, "enter-beat"), false))
+                    (line("arc", say!(words, "enter-arc"), false))
+                    label { span { (say!(words, "enter-struck")) }
+                        @let struck = old.and_then(|w| value(w, "struck"));
+                        select name="struck" {
+                            option value="" { (say!(words, "enter-struck-unheard")) }
+                            option value="right" selected[struck.as_deref() == Some("right")] { (say!(words, "enter-struck-right")) }
+                            option value="wrong" selected[struck.as_deref() == Some("wrong")] { (say!(words, "enter-struck-wrong")) }
+                        }
+                    }
+                    (line("says", say!(words, "enter-says"), false))
+                }
+                Form::Note => (line("says", say!(words, "enter-says"), true)),
+                Form::HandedBack => {
+                    (line("to", say!(words, "enter-to"), false))
+                    (line("says", say!(words, "enter-says"), false))
+                }
+            }
+            button { (say!(words, "enter")) }
+        }
+    }
+}
+
+fn chosen_unit(words: &Words, old: Option<&Work>) -> Unit {
+    match old {
+        Some(Work::Measurement { unit, .. }) => *unit,
+        _ if words.units() == report::Units::Inch => Unit::In,
+        _ => Unit::Mm,
+    }
+}
+
+/// What an entry has in a field of its form.
+fn value(work: &Work, name: &str) -> Option<String> {
+    let said = |text: &entries::Words| text.here().cloned();
+    let also = |text: &Option<entries::Words>| text.as_ref().and_then(said);
+    let figure = |figure: &Option<Decimal>| figure.as_ref().map(|f| f.text().to_owned());
+    match (work, name) {
+        (Work::Intake { clock, .. }, "clock") => said(clock),
+        (Work::Intake { complaint, .. }, "complaint") => also(complaint),
+        (Work::Intake { owner, .. }, "owner") => also(owner),
+        (Work::Intake { reach, .. }, "reach") => also(reach),
+        (Work::Intake { promised, .. }, "promised") => promised.map(|day| day.to_string()),
+        (Work::Measurement { what, .. }, "what") => said(what),
+        (Work::Measurement { value, .. }, "value") => Some(value.text().to_owned()),
+        (Work::Measurement { spread, .. }, "spread") => figure(spread),
+        (Work::Found { part, .. } | Work::Fitted { part, .. }, "part") => said(part),
+        (Work::Found { says, .. } | Work::Note { says }, "says") => said(says),
+        (
+            Work::Fitted { says, .. } | Work::TrialRun { says, .. } | Work::HandedBack { says, .. },
+            "says",
+        ) => also(says),
+        (Work::Oil { place, .. }, "place") => said(place),
+        (Work::Oil { oil, .. }, "oil") => said(oil),
+        (Work::TrialRun { hours, .. }, "hours") => Some(hours.text().to_owned()),
+        (Work::TrialRun { rate_s_per_day, .. }, "rate") => figure(rate_s_per_day),
+        (Work::TrialRun { beat_error_ms, .. }, "beat") => figure(beat_error_ms),
+        (Work::TrialRun { arc_deg, .. }, "arc") => figure(arc_deg),
+        (Work::TrialRun { struck, .. }, "struck") => struck.map(|s| struck_word(s).to_owned()),
+        (Work::HandedBack { to, .. }, "to") => also(to),
+        _ => None,
+    }
+}
+
+fn struck_word(struck: Striking) -> &'static str {
+    match struck {
+        Striking::Right => "right",
+        Striking::Wrong => "wrong",
+    }
+}
+
+/// A field's label.
+pub(crate) fn label(words: &Words, field: &str) -> String {
+    match field {
+        "clock" => say!(words, "enter-clock"),
+        "promised" => say!(words, "enter-promised"),
+        "what" => say!(words, "enter-what"),
+        "value" => say!(words, "enter-value"),
+        "unit" => say!(words, "enter-unit"),
+        "spread" => say!(words, "enter-spread"),
+        "part" => say!(words, "enter-part"),
+        "says" => say!(words, "enter-says"),
+        "place" => say!(words, "enter-place"),
+        "oil" => say!(words, "enter-oil-kind"),
+        "hours" => say!(words, "enter-hours"),
+        "rate" => say!(words, "enter-rate"),
+        "beat" => say!(words, "enter-beat"),
+        "arc" => say!(words, "enter-arc"),
+        "picture" => say!(words, "enter-picture-file"),
+        "when" => say!(words, "enter-picture-when"),
+        "by" => say!(words, "way-by"),
+        other => other.to_owned(),
+    }
+}
+
+/// What is wrong with a form: the field as it is labelled, and what was typed.
+#[derive(Debug)]
+pub(crate) struct Odd {
+    pub(crate) field: &'static str,
+    pub(crate) got: String,
+}
+
+/// What a form tells.
+pub(crate) fn told(fields: &Fields) -> Result<Work, Odd> {
+    let odd = |field: &'static str| Odd {
+        field,
+        got: fields.get(field).unwrap_or_default().to_owned(),
+    };
+    let need = |field| said(fields.get(field)).ok_or_else(|| odd(field));
+    let figure = |field: &'static str| {
+        (fields.get(field).map(plain))
+            .map(|typed| Decimal::parse(&typed).map_err(|_| odd(field)))
+            .transpose()
+    };
+    let needed = |field| figure(field).and_then(|f| f.ok_or_else(|| odd(field)));
+    let stage = |field: &'static str| {
+        (fields.get(field).and_then(Stage::of_word)).ok_or_else(|| odd(field))
+    };
+    let day = |field: &'static str| {
+        (fields.get(field))
+            .map(|typed| Day::parse(typed).ok_or_else(|| odd(field)))
+            .transpose()
+    };
+    let kind = fields.get("kind").unwrap_or_default();
+    let work = match Form::ALL.into_iter().find(|form| form.kind() == kind) {
+        Some(Form::Intake) => Work::Intake {
+            clock: need("clock")?,
+            owner: said(fields.get("owner")),
+            reach: said(fields.get("reach")),
+            complaint: said(fields.get("complaint")),
+            promised: day("promised")?,
+        },
+        Some(Form::Measurement) => Work::Measurement {
+            what: need("what")?,
+            value: needed("value")?,
+            unit: (Unit::ALL.into_iter())
+                .find(|unit| fields.get("unit") == Some(unit.word()))
+                .ok_or_else(|| odd("unit"))?,
+            spread: figure("spread")?,
+        },
+        Some(Form::Found) => Work::Found {
+            part: need("part")?,
+            says: need("says")?,
+        },
+        Some(Form::Fitted) => Work::Fitted {
+            part: need("part")?,
+            says: said(fields.get("says")),
+        },
+        Some(Form::Oil) => Work::Oil {
+            place: need("place")?,
+            oil: need("oil")?,
+        },
+        Some(Form::TrialRun) => Work::TrialRun {
+            hours: needed("hours")?,
+            rate_s_per_day: figure("rate")?,
+            beat_error_ms: figure("beat")?,
+            arc_deg: figure("arc")?,
+            struck: match fields.get("struck") {
+                Some("right") => Some(Striking::Right),
+                Some("wrong") => Some(Striking::Wrong),
+                _ => None,
+            },
+            says: said(fields.get("says")),
+        },
+        Some(Form::Note) => Work::Note {
+            says: need("says")?,
+        },
+        Some(Form::HandedBack) => Work::HandedBack {
+            to: said(fields.get("to")),
+            says: said(fields.get("says")),
+        },
+        None => match kind {
+            "check" => Work::Check {
+                stage: stage("stage")?,
+                item: need("item")?,
+            },
+            "stage" => Work::Stage { to: stage("to")? },
+            _ => return Err(odd("kind")),
+        },
+    };
+    Ok(match fields.count("of") {
+        Some(of) => Work::Correction {
+            of,
+            to: Box::new(work),
+        },
+        None => work,
+    })
+}

@@ -1,0 +1,262 @@
+//! The way of a job: its stages, what is left at one of them, what to mind, what is known, and what may be entered.
+
+use crate::desk::{Refused, Whole};
+use crate::entering::{self, Form};
+use crate::form::Fields;
+use crate::page::frame;
+use entries::{Kind, Stage, Told, Work};
+use maud::{Markup, html};
+use report::{Words, page as said, say, stages};
+use std::collections::BTreeSet;
+use way::{Done, Item, Point};
+
+/// The stage that is looked at: the one asked for, or where the job is.
+fn looked_at(job: &Whole, asked: &Fields) -> Stage {
+    (asked.get("stage").and_then(Stage::of_word)).unwrap_or(job.gone.way.stage)
+}
+
+/// The page of a job's way.
+pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Markup {
+    let words = &job.words;
+    let stage = looked_at(job, asked);
+    let here = stage == job.gone.way.stage;
+    let main = html! {
+        main #main.way data-stage=(stage.word()) data-job=(job.id) {
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            (stages_list(job, stage))
+            div.now {
+                h1 #sentence tabindex="-1" {
+                    @if here { (stages::next(words, &job.gone.way)) } @else { (stages::stage(words, stage)) }
+                }
+                p.quiet { (stages::stage(words, stage)) ": " (stages::stage_about(words, stage)) "." }
+                (forward(job, stage, here))
+            }
+            (points(job, stage))
+            (known(job, stage))
+            (mind(job, stage))
+            (entering::forms(job, stage, asked))
+            (log(job))
+            (papers(job))
+        }
+    };
+    frame(
+        words,
+        &job.name,
+        Some(&stages::stage(words, job.gone.way.stage)),
+        &main,
+    )
+}
+
+/// All stages, as words in a row; what is left at each is said, and where the job is.
+fn stages_list(job: &Whole, looked_at: Stage) -> Markup {
+    let words = &job.words;
+    let way = &job.gone.way;
+    html! {
+        nav.stages aria-label=(say!(words, "way-stages")) {
+            ol {
+                @for at in &way.stages {
+                    @let left = at.left().count();
+                    li.here[at.stage == way.stage] {
+                        a href=(format!("/job/{}/way?stage={}", job.id, at.stage.word()))
+                            aria-current=[(at.stage == looked_at).then_some("page")] {
+                            (stages::stage(words, at.stage))
+                            @if at.stage == way.stage { span.visually-hidden { " " (say!(words, "way-here")) } }
+                            small { @if left == 0 { (say!(words, "way-none-left")) } @else { (say!(words, "way-left", count = left)) } }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// On to the next stage, or back to this one; timing the train has a page of its own.
+fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
+    let words = &job.words;
+    let to = |to: Stage, class: &str, says: String| {
+        html! {
+            form method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="kind" value="stage";
+                input type="hidden" name="to" value=(to.word());
+                button class=(class) { (says) }
+            }
+        }
+    };
+    let left = job.gone.way.at(stage).left().count();
+    let times =
+        stage == Stage::Together && job.gone.movement().is_some_and(|m| m.strike().is_some());
+    html! {
+        div.forward {
+            @if times { a.button.primary[left > 0] href=(format!("/job/{}", job.id)) { (say!(words, "way-time")) } }
+            @if here {
+                @if let Some(next) = job.gone.way.onward() {
+                    (to(next, if left == 0 { "primary" } else { "" }, say!(words, "way-on", stage = next.word())))
+                }
+            } @else {
+                (to(stage, "", say!(words, "way-to-here", stage = stage.word())))
+            }
+        }
+    }
+}
+
+/// What is to be done at a stage, each with one touch.
+fn points(job: &Whole, stage: Stage) -> Markup {
+    let words = &job.words;
+    let at = job.gone.way.at(stage);
+    html! {
+        section.points aria-labelledby="points" {
+            h2 #points { (say!(words, "way-points")) }
+            @if at.points.is_empty() { p.quiet { (say!(words, "way-no-points")) } }
+            ul { @for point in &at.points { li data-done=(if point.done == Done::Open { "no" } else { "yes" }) { (self::point(job, stage, point)) } } }
+            form.own method="post" action=(format!("/job/{}/own", job.id)) data-whole {
+                input type="hidden" name="stage" value=(stage.word());
+                label { span { (say!(words, "way-own")) } input type="text" name="says" maxlength="200"; }
+                button.plain { (say!(words, "way-own-add")) }
+            }
+        }
+    }
+}
+
+fn point(job: &Whole, stage: Stage, point: &Point) -> Markup {
+    let words = &job.words;
+    let says = stages::item(words, &point.item);
+    let entries = html! { input type="hidden" name="entries" value=(job.entries()); };
+    html! {
+        span.mark aria-hidden="true" {}
+        span.says { (says) }
+        @match point.done {
+            Done::Open => form method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
+                (entries)
+                input type="hidden" name="kind" value="check";
+                input type="hidden" name="stage" value=(stage.word());
+                input type="hidden" name="item" value=(point.item.key());
+                button aria-label=(say!(words, "what-of", what = say!(words, "way-tick"), name = says.clone())) { (say!(words, "way-tick")) }
+            },
+            Done::Ticked(n) => form method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
+                (entries)
+                input type="hidden" name="of" value=(n);
+                button.plain aria-label=(say!(words, "what-of", what = say!(words, "way-untick"), name = says.clone())) { (say!(words, "way-untick")) }
+            },
+            Done::Shown => span.quiet { (say!(words, "way-shown")) },
+        }
+        @if let Item::Own(own) = &point.item {
+            form method="post" action=(format!("/job/{}/own", job.id)) data-whole {
+                input type="hidden" name="stage" value=(stage.word());
+                input type="hidden" name="drop" value=(own);
+                button.plain aria-label=(say!(words, "what-of", what = say!(words, "way-own-drop"), name = own.clone())) { (say!(words, "way-own-drop")) }
+            }
+        }
+    }
+}
+
+/// What other rooms computed for a stage; what is not known is said.
+fn known(job: &Whole, stage: Stage) -> Markup {
+    let words = &job.words;
+    let lines = job.known(stage);
+    html! {
+        section.known aria-labelledby="known" {
+            h2 #known { (say!(words, "way-known")) }
+            ul { @for line in lines { li { (line) } } }
+        }
+    }
+}
+
+/// What can hurt at a stage, and whose rules to follow.
+fn mind(job: &Whole, stage: Stage) -> Markup {
+    let words = &job.words;
+    let dangers = way::dangers(stage, job.gone.movement());
+    html! {
+        @if !dangers.is_empty() {
+            section.mind aria-labelledby="mind" {
+                h2 #mind { (say!(words, "cautions")) }
+                ul { @for danger in dangers { li { (stages::danger(words, danger)) } } }
+                p { (stages::danger_local(words)) }
+            }
+        }
+    }
+}
+
+/// All that was entered, each with what can be done about it.
+fn log(job: &Whole) -> Markup {
+    let words = &job.words;
+    let log = &job.gone.log;
+    let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
+    let entries = || html! { input type="hidden" name="entries" value=(job.entries()); };
+    html! {
+        section.log aria-label=(say!(words, "log")) {
+            h2 { (say!(words, "log")) }
+            @if log.entries().is_empty() { p.quiet { (say!(words, "log-empty")) } }
+            ol {
+                @for (entry, told) in log.entries().iter().zip(job.told()) {
+                    @if !matches!(entry.told, Told::Known(Kind::Undo { .. })) {
+                        @let stands = counts.contains(&entry.n);
+                        li.back[!stands] value=(entry.n) {
+                            @if let Some(at) = &entry.at { time { (at) } " " }
+                            @if stands { (told) } @else { s { (told) } " " (say!(words, "log-taken-back")) }
+                            @if let Some(digest) = entry.work().and_then(Work::picture) {
+                                a.thumb href=(format!("/picture/{}", digest.text())) {
+                                    img src=(format!("/picture/{}/small", digest.text())) alt=(say!(words, "record-picture-of", n = entry.n)) loading="lazy";
+                                }
+                            }
+                            @if stands && entry.work().is_some() && !entering::lasting(entry) {
+                                span.acts {
+                                    form method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
+                                        (entries())
+                                        input type="hidden" name="of" value=(entry.n);
+                                        button.plain aria-label=(say!(words, "way-number", what = say!(words, "way-take-back"), n = entry.n)) { (say!(words, "way-take-back")) }
+                                    }
+                                    @if Form::of(entry.work()).is_some() {
+                                        a.button.plain href=(format!("/job/{}/way?right={}#right", job.id, entry.n))
+                                            aria-label=(say!(words, "way-number", what = say!(words, "way-put-right"), n = entry.n)) { (say!(words, "way-put-right")) }
+                                    }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The records, the job on another day, and what a person may have removed.
+fn papers(job: &Whole) -> Markup {
+    let words = &job.words;
+    html! {
+        section.papers {
+            h2 { (say!(words, "way-papers")) }
+            p {
+                a.button href=(format!("/job/{}/record", job.id)) { (say!(words, "record-owner")) }
+                " "
+                a.button href=(format!("/job/{}/record/whole", job.id)) { (say!(words, "record-repairer")) }
+            }
+            form.row method="get" action=(format!("/job/{}/way", job.id)) {
+                label { span { (say!(words, "way-by")) } input type="date" name="by"; }
+                button.plain { (say!(words, "way-by-show")) }
+            }
+            @if !job.gone.log.personal().is_empty() {
+                details.removal {
+                    summary { (say!(words, "way-remove")) }
+                    p { (say!(words, "way-remove-about")) }
+                    form method="post" action=(format!("/job/{}/remove", job.id)) data-whole {
+                        input type="hidden" name="entries" value=(job.entries());
+                        label.check { input type="checkbox" name="sure" value="yes" required; span { (say!(words, "way-remove-sure")) } }
+                        button { (say!(words, "way-remove-do")) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What each entry says, from the plate it is looked at.
+pub(crate) fn told(words: &Words, gone: &tasks::Gone, plate: movement::Plate) -> Vec<String> {
+    (gone.log.entries().iter())
+        .map(|entry| match (gone.movement(), &entry.told) {
+            (Some(movement), _) => said::history::entry(words, movement, entry, plate),
+            (None, Told::Known(Kind::Work(work))) => report::work::work(words, work),
+            (None, _) => say!(words, "log-unknown", kind = "?"),
+        })
+        .collect()
+}

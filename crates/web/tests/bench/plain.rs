@@ -1,0 +1,114 @@
+//! Without its script: a browser that runs none opens the page, types, chooses pictures, asks, and tells what happened, all by
+//! plain forms and links.
+
+use crate::browser::{SIZES, resize, shot, touch, with_browser};
+use crate::served::serve;
+use serde_json::json;
+use std::time::Duration;
+use thirtyfour::prelude::*;
+
+/// The page as it is, once it has what is looked for.
+async fn source(driver: &WebDriver, what: &str) -> String {
+    let mut source = String::new();
+    for _ in 0..100 {
+        source = driver.source().await.expect("a page");
+        if source.contains(what) {
+            return source;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("{what} never came:\n{source}");
+}
+
+#[test]
+fn the_round_is_gone_without_the_script() {
+    with_browser(async |driver| {
+        let size = SIZES[0];
+        let served = serve(&[]);
+        resize(driver, size).await;
+        let off = json!({ "value": true });
+        driver
+            .cdp()
+            .send_raw("Emulation.setScriptExecutionDisabled", off)
+            .await
+            .expect("no script");
+        driver.goto(served.address()).await.expect("opened");
+        let page = source(driver, "data-step=\"look\"").await;
+        // What the script would have made of it is not there.
+        assert!(
+            !page.contains("role=\"slider\"") && !page.contains("class=\"lively"),
+            "no script ran"
+        );
+        for (witness, picture) in [("slot", 2), ("star", 2)] {
+            touch(
+                driver,
+                &format!("#read-{witness} .picture:nth-child({picture}) input"),
+            )
+            .await;
+        }
+        let field = driver.find(By::Name("pin.deg")).await.expect("a field");
+        field.send_keys("−75,0").await.expect("typed");
+        touch(driver, "#read-pin .sure label:first-child input").await;
+        shot(driver, &format!("plain-{}-read", size.name)).await;
+        touch(driver, ".primary[data-next]").await;
+        let page = source(driver, "data-step=\"answer\"").await;
+        assert!(
+            page.contains("Two teeth <b class=\"moved\">counterclockwise</b>"),
+            "the answer"
+        );
+        assert!(
+            page.contains("pin in, at its best (−75° ± 2.75°)"),
+            "as it was typed"
+        );
+        touch(driver, "form[action$='/other-way'] button").await;
+        source(driver, "Number 2 went the other way.").await;
+        for _ in 0..2 {
+            touch(driver, "form[action$='/undo'] button").await;
+            tokio::time::sleep(Duration::from_millis(200)).await;
+        }
+        source(driver, "data-step=\"answer\"").await;
+        touch(driver, ".touches a[href$=jumped]").await;
+        source(driver, "data-step=\"jumped\"").await;
+        touch(driver, "#which button[value=fourth]").await;
+        source(driver, "The fourth arbor jumped out and was put back.").await;
+        touch(driver, "form[action$='/undo'] button").await;
+        source(driver, "data-step=\"answer\"").await;
+        touch(driver, ".lies [value=plate]").await;
+        source(driver, "from the front plate").await;
+        touch(driver, ".lies [value=plate]").await;
+        source(driver, "from the back plate").await;
+        touch(driver, "form[action$='/done'] button").await;
+        source(driver, "Done: second, two teeth counterclockwise.").await;
+        touch(driver, ".primary[data-next]").await;
+        source(driver, "Nothing is read yet").await;
+        touch(driver, "#read-slot .how").await;
+        shot(driver, &format!("plain-{}-how", size.name)).await;
+        touch(driver, "#how-slot > button").await;
+        for (witness, degrees) in [("slot", "0"), ("star", "0.4"), ("pin", "-74")] {
+            let field = driver.find(By::Name(format!("{witness}.deg"))).await;
+            field
+                .expect("a field")
+                .send_keys(degrees)
+                .await
+                .expect("typed");
+            touch(
+                driver,
+                &format!("#read-{witness} .sure label:first-child input"),
+            )
+            .await;
+        }
+        touch(driver, ".primary[data-next]").await;
+        source(driver, "All is in its window").await;
+        touch(driver, ".top a[href='/settings']").await;
+        source(driver, "Words and units").await;
+        touch(driver, "input[name=language][value=de]").await;
+        touch(driver, ".settings .primary").await;
+        source(driver, "Alles steht in seinem Fenster").await;
+        shot(driver, &format!("plain-{}-german", size.name)).await;
+        touch(driver, ".top a[href='/settings']").await;
+        source(driver, "Wörter und Maße").await;
+        touch(driver, "input[name=language][value=en]").await;
+        touch(driver, ".settings .primary").await;
+        source(driver, "All is in its window").await;
+    });
+}

@@ -1,0 +1,17 @@
+//! Missing and doubtful counts: every set of teeth that gives what must come out and fits what can be measured.
+//!
+//! [`puzzle`] makes rules in whole numbers of a sheet; [`solve`] finds all counts that keep them, exactly, and ranks them
+//! by how likely they are. It knows no makers and no habits beyond those of published trains.
+
+mod puzzle;
+mod rank;
+mod rules;
+mod search;
+mod ways;
+
+pub use puzzle::{
+    Demand, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, What, puzzle,
+};
+pub use rank::{Broken, Fit, Found, Outcome, solve};
+pub use rules::{Line, Product, Rule, Whole};
+pub use search::{MOST_FITS, fitting};

@@ -1,0 +1,143 @@
+//! All counts that keep all rules: count by count, each only in the span that the rules leave open.
+//!
+//! Exact: spans are rounded outward in whole numbers, and every set of counts that is left is held against every rule.
+
+use super::rules::{Line, Product, Rule};
+use quantity::Bounds;
+
+/// No more sets than this are listed; what is longer is no answer but a want of measurements.
+pub const MOST_FITS: usize = 50_000;
+
+/// Sets of counts that are tried before the search is cut short: every set of three from 6 to 144 is tried with room to
+/// spare, and a second is not reached.
+const MOST_TRIED: usize = 4_000_000;
+
+/// All sets of `unknown` counts within `bounds` that keep every rule, in rising order, and whether the list was cut short.
+pub fn fitting(rules: &[Rule], unknown: usize, bounds: Bounds) -> (Vec<Vec<u16>>, bool) {
+    let mut search = Search {
+        rules,
+        bounds,
+        counts: vec![bounds.least; unknown],
+        found: Vec::new(),
+        tried: 0,
+        cut_short: false,
+    };
+    search.from(0);
+    (search.found, search.cut_short)
+}
+
+struct Search<'a> {
+    rules: &'a [Rule],
+    bounds: Bounds,
+    counts: Vec<u16>,
+    found: Vec<Vec<u16>>,
+    tried: usize,
+    cut_short: bool,
+}
+
+impl Search<'_> {
+    fn from(&mut self, at: usize) {
+        if self.cut_short {
+            return;
+        }
+        if at == self.counts.len() {
+            self.tried += 1;
+            if self.rules.iter().all(|rule| rule.keeps(&self.counts)) {
+                self.found.push(self.counts.clone());
+            }
+            self.cut_short = self.found.len() >= MOST_FITS || self.tried >= MOST_TRIED;
+            return;
+        }
+        let Some((from, to)) = self.span(at) else {
+            return;
+        };
+        for count in from..=to {
+            self.counts[at] = count;
+            self.from(at + 1);
+        }
+    }
+
+    /// The counts that the rules leave open for one blank, those before it being set.
+    fn span(&self, at: usize) -> Option<(u16, u16)> {
+        let mut span = (u128::from(self.bounds.least), u128::from(self.bounds.most));
+        for rule in self.rules {
+            let (from, to) = match rule {
+                Rule::Product(rule) => self.by_product(rule, at),
+                Rule::Line(line) => self.by_line(line, at),
+                Rule::Never => return None,
+                Rule::Whole(_) => continue,
+            };
+            span = (span.0.max(from), span.1.min(to));
+            if span.0 > span.1 {
+                return None;
+            }
+        }
+        Some((u16::try_from(span.0).ok()?, u16::try_from(span.1).ok()?))
+    }
+
+    /// `least ≤ set · x^power · rest ≤ most`, `rest` being anything that the blanks after this one can make.
+    fn by_product(&self, rule: &Product, at: usize) -> (u128, u128) {
+        const OPEN: (u128, u128) = (0, u128::MAX);
+        let (mut low, mut high) = ((1_u128, 1_u128), (1_u128, 1_u128));
+        for (i, power) in rule.powers.iter().enumerate().filter(|(i, _)| *i != at) {
+            let (least, most) = if i < at {
+                (self.counts[i], self.counts[i])
+            } else {
+                (self.bounds.least, self.bounds.most)
+            };
+            let (least, most) = (u128::from(least), u128::from(most));
+            for _ in 0..power.unsigned_abs() {
+                if *power > 0 {
+                    low.0 *= least;
+                    high.0 *= most;
+                } else {
+                    low.1 *= most;
+                    high.1 *= least;
+                }
+            }
+        }
+        let least = (u128::from(rule.least.0), u128::from(rule.least.1));
+        let most = (u128::from(rule.most.0), u128::from(rule.most.1));
+        match rule.powers[at] {
+            // x ≥ least / high, x ≤ most / low.
+            1 => (
+                (least.0 * high.1).div_ceil(least.1 * high.0),
+                (most.0 * low.1) / (most.1 * low.0),
+            ),
+            // x ≥ low / most, x ≤ high / least.
+            -1 => (
+                (low.0 * most.1).div_ceil((low.1 * most.0).max(1)),
+                if least.0 == 0 {
+                    u128::MAX
+                } else {
+                    (high.0 * least.1) / (high.1 * least.0)
+                },
+            ),
+            _ => OPEN,
+        }
+    }
+
+    /// `weight · x + the rest ≥ 0`, the rest being at most what the blanks after this one can make of it.
+    fn by_line(&self, line: &Line, at: usize) -> (u128, u128) {
+        let mut rest = i128::from(line.plus);
+        for (i, weight) in line.weights.iter().enumerate().filter(|(i, _)| *i != at) {
+            let count = if i < at {
+                self.counts[i]
+            } else if *weight > 0 {
+                self.bounds.most
+            } else {
+                self.bounds.least
+            };
+            rest += i128::from(*weight) * i128::from(count);
+        }
+        let weight = i128::from(line.weights[at]);
+        let up = |n: i128, d: i128| u128::try_from(-(-n).div_euclid(d)).unwrap_or(0);
+        match weight {
+            0 if rest < 0 => (1, 0),
+            0 => (0, u128::MAX),
+            1.. => (up(-rest, weight), u128::MAX),
+            _ if rest < 0 => (1, 0),
+            _ => (0, u128::try_from(rest.div_euclid(-weight)).unwrap_or(0)),
+        }
+    }
+}

@@ -1,0 +1,423 @@
+//! Where oil goes and where none: each place with its kind and how much, in the order in which a hand comes to it.
+//!
+//! All of it is common practice without a source, but for the limit of a worn hole. It knows no makers of oil: kinds are
+//! told by duty and viscosity. Cleaning is not planned here.
+
+use crate::pendulum::escape_wheel;
+use movement::{Arbor, ArborId, Movement, PartId};
+use quantity::{Duration, Known, Length, Number, reckon, to_f64};
+use std::f64::consts::PI;
+
+/// What the movement is like.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum State {
+    /// Cleaned, being put together.
+    #[default]
+    Clean,
+    /// Going, and not opened; what oil there is is clear.
+    Running,
+    /// Old oil in it, green, brown or thick.
+    Gummed,
+}
+
+/// Where the clock goes afterwards.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Room {
+    /// A room people live in.
+    #[default]
+    Lived,
+    /// Dust, smoke, a fire.
+    Dusty,
+    /// A tower, a church: cold and damp.
+    Cold,
+}
+
+/// A kind of lubricant, by its duty.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// Between coils, and where metal slides hard.
+    Grease,
+    /// Slow pivots under load.
+    Thick,
+    /// Pivots between.
+    Middle,
+    /// Fast pivots that bear little, and pallets.
+    Thin,
+}
+
+impl Kind {
+    /// How thick, in square millimetres a second at 40 °C; grease by that of its oil.
+    pub fn viscosity(self) -> Known<Number> {
+        let (value, spread) = match self {
+            Kind::Grease => (300.0, 150.0),
+            Kind::Thick => (150.0, 50.0),
+            Kind::Middle => (80.0, 20.0),
+            Kind::Thin => (40.0, 15.0),
+        };
+        Known::new(Number::plain(value), Number::plain(spread))
+    }
+
+    fn thicker(self) -> Kind {
+        match self {
+            Kind::Thin => Kind::Middle,
+            Kind::Middle => Kind::Thick,
+            other => other,
+        }
+    }
+}
+
+/// How much.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Much {
+    /// A bead in each sink.
+    Bead {
+        /// How large the bead is across, on the oiler.
+        across: Known<Length>,
+        /// Whether the pivot was measured.
+        measured: bool,
+    },
+    /// A film over all of it, wiped nearly off.
+    Film,
+    /// As much as a dry oiler leaves.
+    Trace,
+}
+
+/// When a hand comes to it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stage {
+    /// Before anything goes between the plates.
+    Before,
+    /// While it goes together.
+    Between,
+    /// The plates closed: first the back plate's sinks, the first arbor of each train to the last, then the front's.
+    Closed,
+    /// Last, with the train at rest.
+    Last,
+}
+
+/// A place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Where {
+    /// The coils of a spring.
+    Coils(ArborId),
+    /// The arbor of a barrel in its holes, or of a great wheel in its plates.
+    Barrel(ArborId),
+    /// Click, click rivet and ratchet.
+    Click(ArborId),
+    /// A pulley's pin.
+    Pulley(ArborId),
+    /// The friction that lets the hands be set.
+    Friction(ArborId),
+    /// The posts of the levers.
+    Levers,
+    /// Both pivots of an arbor.
+    Pivots(ArborId),
+    /// The pallets, by way of the escape wheel's teeth.
+    Pallets(PartId),
+    /// Pins or cams that lift the hammer.
+    Lifting(ArborId),
+    /// Where levers rub: locking faces, the pins that unlock.
+    Tips,
+}
+
+/// What stays dry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Dry {
+    /// All teeth, leaves and trundles: so many meshes.
+    Teeth(usize),
+    /// The suspension spring.
+    Suspension,
+    /// The fly on its arbor.
+    Fly(ArborId),
+    /// Rack, snail and their teeth.
+    Rack,
+    /// The count wheel's rim and slots.
+    CountWheel(ArborId),
+    /// Hammer, bell and gong.
+    Bell,
+}
+
+/// One thing to do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// When.
+    pub stage: Stage,
+    /// Where.
+    pub place: Where,
+    /// With what.
+    pub kind: Kind,
+    /// How much.
+    pub much: Much,
+    /// Whether the hole is said to be worn: it needs more than oil.
+    pub worn: bool,
+}
+
+/// A hole that has come to its limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Worn {
+    /// Its arbor.
+    pub arbor: ArborId,
+    /// Side shake.
+    pub shake: Known<Length>,
+    /// The pivot.
+    pub pivot: Known<Length>,
+}
+
+/// What to do, and when to come back.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// Whether it must be taken down and cleaned first: new oil on old does harm.
+    pub clean_first: bool,
+    /// What to do, in order.
+    pub steps: Vec<Step>,
+    /// What stays dry.
+    pub dry: Vec<Dry>,
+    /// Holes whose side shake has come to half the pivot.
+    pub bush: Vec<Worn>,
+    /// When to look.
+    pub look: Known<Duration>,
+    /// When to clean and oil again.
+    pub again: Known<Duration>,
+}
+
+/// Plans the oil of a movement; `worn` are arbors whose holes are said to be worn.
+pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> Plan {
+    let mut planner = Planner {
+        movement,
+        worn,
+        steps: Vec::new(),
+    };
+    for (id, arbor) in movement.arbors() {
+        planner.wound(id, arbor);
+    }
+    planner.between();
+    planner.pivots();
+    planner.last();
+    let mut steps = planner.steps;
+    if state == State::Running {
+        // What lies between the plates, or in the barrel, is not come to.
+        steps.retain(|step| step.stage >= Stage::Closed);
+    }
+    steps.sort_by_key(|step| step.stage);
+    let bush = bush(movement);
+    let hurry = match room {
+        Room::Lived => 1.0,
+        Room::Dusty | Room::Cold => 0.5,
+    } * if worn.is_empty() && bush.is_empty() {
+        1.0
+    } else {
+        0.5
+    };
+    let years = |years: f64, spread: f64| {
+        let days = |y: f64| Duration::days(365.25 * y * hurry);
+        Known::new(days(years), days(spread))
+    };
+    Plan {
+        clean_first: state == State::Gummed,
+        steps,
+        dry: dry(movement),
+        bush,
+        look: years(1.0, 0.3),
+        again: years(4.0, 1.0),
+    }
+}
+
+/// Holes at the limit: side shake of half the pivot.
+///
+/// # Source
+/// The Modern Clock, Chicago 1905, p. 203, for common work.
+fn bush(movement: &Movement) -> Vec<Worn> {
+    movement
+        .arbors()
+        .filter_map(|(id, arbor)| {
+            let mm = |key: &str| {
+                let mm = to_f64(arbor.measured(key)?);
+                Some(Known::new(Length::mm(mm), Length::mm(0.01)))
+            };
+            let (pivot, hole) = (mm("pivot_mm")?, mm("hole_mm")?);
+            let shake: Known<Length> =
+                reckon([hole.given(), pivot.given()], |[hole, pivot]| hole - pivot);
+            (shake.value.as_mm() >= pivot.value.as_mm() / 2.0).then_some(Worn {
+                arbor: id,
+                shake,
+                pivot,
+            })
+        })
+        .collect()
+}
+
+struct Planner<'a> {
+    movement: &'a Movement,
+    worn: &'a [ArborId],
+    steps: Vec<Step>,
+}
+
+impl Planner<'_> {
+    fn step(&mut self, stage: Stage, place: Where, kind: Kind, much: Much) {
+        let worn = match place {
+            Where::Pivots(arbor) | Where::Barrel(arbor) => self.worn.contains(&arbor),
+            _ => false,
+        };
+        let kind = if worn { kind.thicker() } else { kind };
+        self.steps.push(Step {
+            stage,
+            place,
+            kind,
+            much,
+            worn,
+        });
+    }
+
+    /// Springs, barrels, clicks and drums.
+    fn wound(&mut self, id: ArborId, arbor: &Arbor) {
+        let has = |keys: &[&str]| keys.iter().any(|key| arbor.measured(key).is_some());
+        let spring = has(&["spring_long_mm", "barrel_inside_mm", "spring_opens_mm"]);
+        let weight = has(&["weight_g", "drum_mm"]);
+        let first = !self.driven(id) && self.drives(id);
+        if spring {
+            self.step(Stage::Before, Where::Coils(id), Kind::Grease, Much::Film);
+        }
+        if has(&["barrel_inside_mm"]) {
+            self.step(Stage::Before, Where::Barrel(id), Kind::Thick, Much::Trace);
+        }
+        if spring || weight || first {
+            self.step(Stage::Before, Where::Click(id), Kind::Grease, Much::Trace);
+        }
+        if has(&["double_cord_mm"]) {
+            self.step(Stage::Before, Where::Pulley(id), Kind::Thick, Much::Trace);
+        }
+    }
+
+    /// What is hidden when the plates are closed.
+    fn between(&mut self) {
+        let minute_hand = self.movement.arbors().find(|(_, arbor)| {
+            arbor
+                .measured("turn_s")
+                .is_some_and(|s| *s == quantity::whole(3600))
+        });
+        if let Some((id, _)) = minute_hand {
+            self.step(
+                Stage::Between,
+                Where::Friction(id),
+                Kind::Grease,
+                Much::Trace,
+            );
+        }
+        if self.movement.strike().is_some() {
+            self.step(Stage::Between, Where::Levers, Kind::Middle, Much::Trace);
+        }
+    }
+
+    fn driven(&self, id: ArborId) -> bool {
+        self.movement.meshes().any(|(_, m)| m.driven.arbor == id)
+    }
+
+    fn drives(&self, id: ArborId) -> bool {
+        self.movement.meshes().any(|(_, m)| m.driver.arbor == id)
+    }
+
+    /// How many times faster an arbor turns than the first of its train, which is how many times less it bears.
+    fn speed(&self, id: ArborId) -> f64 {
+        let first = self
+            .movement
+            .arbors()
+            .map(|(a, _)| a)
+            .find(|a| self.movement.same_train(*a, id) && !self.driven(*a));
+        first
+            .and_then(|first| kinematics::speed(self.movement, id, first))
+            .map_or(1.0, |speed| to_f64(&speed))
+    }
+
+    /// Pivots, the first arbor of each train to the last.
+    fn pivots(&mut self) {
+        let mut arbors: Vec<(usize, f64, ArborId)> = self
+            .movement
+            .arbors()
+            .map(|(id, _)| (self.movement.train_of(id), self.speed(id), id))
+            .collect();
+        arbors.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        for (_, speed, id) in arbors {
+            // The first two arbors bear most, the last ones turn fastest.
+            let (kind, usual) = if speed < 20.0 {
+                (Kind::Thick, 2.2)
+            } else if speed < 500.0 {
+                (Kind::Middle, 1.2)
+            } else {
+                (Kind::Thin, 0.7)
+            };
+            let measured = self.movement.arbor(id).measured("pivot_mm").map(to_f64);
+            let pivot = match measured {
+                Some(mm) => Known::new(Length::mm(mm), Length::mm(0.01)),
+                None => Known::within(Length::mm(usual), 0.4),
+            };
+            let much = Much::Bead {
+                across: bead(pivot),
+                measured: measured.is_some(),
+            };
+            self.step(Stage::Closed, Where::Pivots(id), kind, much);
+        }
+    }
+
+    fn last(&mut self) {
+        if let Some(escape) = escape_wheel(self.movement) {
+            self.step(Stage::Last, Where::Pallets(escape), Kind::Thin, Much::Trace);
+        }
+        let Some(strike) = self.movement.strike() else {
+            return;
+        };
+        let counted = strike.blows.in_twelve_hours();
+        let lifting = self.movement.witnesses().find(|(_, witness)| {
+            (3..=30).contains(&witness.repeats.get()) && witness.repeats.get() != counted
+        });
+        if let Some((_, witness)) = lifting {
+            self.step(
+                Stage::Last,
+                Where::Lifting(witness.on),
+                Kind::Grease,
+                Much::Trace,
+            );
+        }
+        self.step(Stage::Last, Where::Tips, Kind::Thin, Much::Trace);
+    }
+}
+
+/// The bead that a sink takes for a pivot: a third of a sink two and a half pivots across and half a pivot deep, so that oil
+/// stands about the pivot and does not run (Lewis, Friction, Lubrication and the Lubricants in Horology, Chicago 1896,
+/// sect. 46-47, asks for sinks deep and narrow; the measures are ours).
+///
+/// # Formula
+/// A cap holds `π h (3a² + h²)/6`; a bead of the third of it is `(6V/π)^⅓` across.
+pub fn bead(pivot: Known<Length>) -> Known<Length> {
+    let third = Known::new(Number::plain(1.0 / 3.0), Number::plain(0.1));
+    reckon([pivot.given(), third.given()], |[d, third]| {
+        let (a, h) = (1.25 * d, 0.5 * d);
+        let volume = third * PI * h * (3.0 * a * a + h * h) / 6.0;
+        (6.0 * volume / PI).cbrt()
+    })
+}
+
+fn dry(movement: &Movement) -> Vec<Dry> {
+    let mut dry = vec![Dry::Teeth(movement.meshes().len())];
+    if escape_wheel(movement).is_some() {
+        dry.push(Dry::Suspension);
+    }
+    if let Some(strike) = movement.strike() {
+        let drives = |id| movement.meshes().any(|(_, m)| m.driver.arbor == id);
+        let slots = movement
+            .witnesses()
+            .find(|(_, w)| w.repeats.get() == strike.blows.in_twelve_hours())
+            .map(|(_, w)| w.on);
+        let fly = movement
+            .arbors()
+            .map(|(id, _)| id)
+            .filter(|id| movement.same_train(*id, strike.read_at) && !drives(*id))
+            .max_by(|a, b| movement.turns(*a).cmp(movement.turns(*b)));
+        dry.extend(fly.map(Dry::Fly));
+        match strike.counted_by {
+            movement::CountedBy::Rack => dry.push(Dry::Rack),
+            movement::CountedBy::CountWheel => dry.extend(slots.map(Dry::CountWheel)),
+        }
+        dry.push(Dry::Bell);
+    }
+    dry
+}

@@ -1,0 +1,354 @@
+//! From what is there and what is wanted to all that follows of a pendulum, and to what is lacking for the rest.
+
+use super::{
+    Air, Lump, Nut, Ribbon, Rod, Swing, SwingFault, Wheel, air, anywhere, beats, buoyed,
+    change_for, laid_on, length, nut_turn, on_the_shoulder, slower, swing, thickness_for, thinner,
+    torsion, turns_for, warmer, wider,
+};
+use quantity::{Density, Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Warmth, reckon};
+
+/// What is there.
+#[derive(Debug, Clone, Default)]
+pub struct Asked {
+    /// What falls at the place, where that is known.
+    pub gravity: Option<Known<Gravity>>,
+    /// Beats an hour that the train asks for, or that are wanted.
+    pub train: Option<Known<Pace>>,
+    /// The pendulum's length, where it was measured.
+    pub length: Option<Known<Length>>,
+    /// What falls where it goes.
+    pub moved: Option<Known<Gravity>>,
+    /// Half its arc.
+    pub half_arc: Option<Known<Slant>>,
+    /// Half the arc it will have.
+    pub arc_to: Option<Known<Slant>>,
+    /// What the rod is of.
+    pub rod: Option<Rod>,
+    /// How much warmer it gets.
+    pub warmer: Option<Known<Warmth>>,
+    /// What the clock gains.
+    pub gains: Option<Known<Rate>>,
+    /// The rating nut.
+    pub nut: Option<Nut>,
+    /// The mass of bob and rod.
+    pub mass: Option<Known<Mass>>,
+    /// A small weight to be laid on.
+    pub small: Option<Known<Mass>>,
+    /// Where it is laid, below the suspension; half way where that is not said.
+    pub below: Option<Known<Length>>,
+    /// How dense the bob is.
+    pub bob: Option<Known<Density>>,
+    /// The air now and then.
+    pub airs: Option<[Air; 2]>,
+    /// What the pendulum is made up of.
+    pub lumps: Vec<Lump>,
+    /// What a torsion pendulum hangs on.
+    pub ribbon: Option<Ribbon>,
+    /// What turns on it.
+    pub wheel: Option<Wheel>,
+}
+
+/// Something that follows.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Said {
+    /// What falls here, and whether the place was given.
+    Falls(Known<Gravity>, bool),
+    /// The length that beats so often.
+    LengthFor(Known<Pace>, Known<Length>),
+    /// How often a pendulum of this length beats.
+    BeatsOf(Known<Length>, Known<Pace>),
+    /// What the clock gains with the pendulum it has, as long as it is, in its train.
+    Against(Known<Rate>, Known<Length>),
+    /// How a pendulum made up of pieces swings.
+    Compound(Swing),
+    /// What the swing's width costs: it loses.
+    Arc(Known<Slant>, Known<Rate>),
+    /// What a wider or narrower swing does.
+    Wider(Known<Slant>, Known<Rate>),
+    /// What warmth does.
+    Warmer(Rod, Known<Warmth>, Known<Rate>),
+    /// What the air costs.
+    Buoyed(Known<Rate>),
+    /// What a change of the air does.
+    Thinner(Known<Rate>),
+    /// What another place does.
+    Moved(Known<Rate>),
+    /// What one turn of the nut upward gains, and one division of it.
+    NutTurn(Known<Rate>, Option<Known<Rate>>),
+    /// How much longer for what it gains, in turns of the nut downward and divisions.
+    NutFor(
+        Known<Rate>,
+        Known<Length>,
+        Option<(Known<Number>, Option<Known<Number>>)>,
+    ),
+    /// What a small weight laid on gains, and how far below the suspension it lies.
+    LaidOn(Known<Mass>, Known<Length>, Known<Rate>),
+    /// The weight to lay on half way down, or to take off, for what it loses or gains.
+    Shoulder(Known<Rate>, Known<Mass>),
+    /// Swings an hour of a torsion pendulum.
+    Torsion(Known<Pace>),
+    /// How thick its ribbon must be.
+    Thickness(Known<Pace>, Known<Length>),
+}
+
+/// Something that cannot be told for want of something else.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Want {
+    /// A length: neither a train nor a length is given.
+    Length,
+    /// The place: gravity of anywhere was taken.
+    Place,
+    /// The nut.
+    Nut,
+    /// What the clock gains.
+    Error,
+    /// The rod and a change of temperature.
+    Warmth,
+    /// Half the arc.
+    Arc,
+    /// The mass of the pendulum.
+    Mass,
+    /// What a torsion pendulum's ribbon carries, or its ribbon.
+    Torsion,
+}
+
+/// Why it cannot be.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NoPendulum {
+    /// A pendulum that no nut brings to the beats of its train.
+    ForNoTrain {
+        /// The pendulum.
+        length: Known<Length>,
+        /// Its beats.
+        beats: Known<Pace>,
+        /// Those of the train.
+        train: Known<Pace>,
+        /// The length they ask for.
+        wanted: Known<Length>,
+    },
+    /// A made-up pendulum that does not hang.
+    Swing(SwingFault),
+    /// A torsion ribbon too stiff, however thin: the beats that are wanted.
+    TooStiff(Known<Pace>),
+    /// A length, a mass or beats that are nothing or less.
+    NotPositive,
+}
+
+/// What a nut can bring in: a fortieth of the length, which is an inch of a seconds pendulum (common practice, no source).
+/// Beyond it, and beyond three spreads, the pendulum is not this clock's.
+const BY_THE_NUT: f64 = 0.025;
+
+/// The middle of the bob is not the centre of swing: within a fiftieth (common practice, no source).
+pub const BY_THE_BOB: f64 = 0.02;
+
+/// All that follows from what is there, and what is lacking.
+///
+/// # Errors
+/// What cannot be, with the figures that stand against each other.
+pub fn answer(asked: &Asked) -> Result<(Vec<Said>, Vec<Want>), NoPendulum> {
+    let positive = |x: f64| x > 0.0 && x.is_finite();
+    let sound = asked.train.is_none_or(|t| positive(t.value.as_per_hour()))
+        && asked.length.is_none_or(|l| positive(l.value.as_mm()))
+        && asked.mass.is_none_or(|m| positive(m.value.as_g()))
+        && asked.bob.is_none_or(|d| positive(d.value.as_kg_per_m3()))
+        && asked.nut.is_none_or(|n| positive(n.pitch.value.as_mm()));
+    if !sound {
+        return Err(NoPendulum::NotPositive);
+    }
+    let mut answer = Answer {
+        asked,
+        said: Vec::new(),
+        wants: Vec::new(),
+    };
+    if asked.ribbon.is_some() || asked.wheel.is_some() {
+        answer.torsion()?;
+    } else if let Some((length, mass)) = answer.length()? {
+        answer.moved();
+        answer.nut(length);
+        answer.weights(length, mass);
+    } else {
+        answer.wants.push(Want::Length);
+    }
+    answer.around();
+    answer.wants.sort_unstable();
+    answer.wants.dedup();
+    Ok((answer.said, answer.wants))
+}
+
+/// A pendulum's length, and its mass where that is known.
+type Hung = (Known<Length>, Option<Known<Mass>>);
+
+struct Answer<'a> {
+    asked: &'a Asked,
+    said: Vec<Said>,
+    wants: Vec<Want>,
+}
+
+impl Answer<'_> {
+    /// The length that is worked with: as it was measured, made up, or asked for by the train; and the mass.
+    fn length(&mut self) -> Result<Option<Hung>, NoPendulum> {
+        let asked = self.asked;
+        let gravity = asked.gravity.unwrap_or_else(anywhere);
+        if asked.gravity.is_none() {
+            self.wants.push(Want::Place);
+        }
+        let one = Known::sure(Number::plain(1.0));
+        let wide = asked.half_arc.map_or(one, slower);
+        let mut mass = asked.mass;
+        let made_up = if asked.lumps.is_empty() {
+            None
+        } else {
+            let swing = swing(&asked.lumps).map_err(NoPendulum::Swing)?;
+            mass = mass.or(Some(swing.mass));
+            self.said.push(Said::Compound(swing));
+            Some(swing.length)
+        };
+        let wanted = asked
+            .train
+            .map(|train| (train, length(train, gravity, wide)));
+        // What was made up is not rated by where its bob was measured.
+        let there = made_up.or(asked.length);
+        let is = match (there, wanted) {
+            (None, None) => return Ok(None),
+            (Some(is), _) => is,
+            (None, Some((_, wanted))) => wanted,
+        };
+        self.said
+            .push(Said::Falls(gravity, asked.gravity.is_some()));
+        if let Some((train, wanted)) = wanted {
+            self.said.push(Said::LengthFor(train, wanted));
+        }
+        if let Some(there) = there {
+            let pace = beats(there, gravity);
+            let pace: Known<Pace> =
+                reckon([pace.given(), wide.given()], |[pace, wide]| pace / wide);
+            self.said.push(Said::BeatsOf(there, pace));
+            if let Some((train, wanted)) = wanted {
+                let off = (there.value.as_mm() - wanted.value.as_mm()).abs();
+                let spread = there.spread.as_mm().hypot(wanted.spread.as_mm());
+                if off > BY_THE_NUT * wanted.value.as_mm() && off > 3.0 * spread {
+                    return Err(NoPendulum::ForNoTrain {
+                        length: there,
+                        beats: pace,
+                        train,
+                        wanted,
+                    });
+                }
+                let rate = reckon([pace.given(), train.given()], |[pace, train]| {
+                    super::DAY * (pace / train - 1.0)
+                });
+                self.said.push(Said::Against(rate, there));
+            }
+        }
+        Ok(Some((is, mass)))
+    }
+
+    fn moved(&mut self) {
+        let asked = self.asked;
+        if let Some(to) = asked.moved {
+            let from = asked.gravity.unwrap_or_else(anywhere);
+            let rate = reckon([from.given(), to.given()], |[from, to]| {
+                super::DAY * ((to / from).sqrt() - 1.0)
+            });
+            self.said.push(Said::Moved(rate));
+        }
+    }
+
+    fn nut(&mut self, length: Known<Length>) {
+        let asked = self.asked;
+        if let Some(nut) = asked.nut {
+            let turn = nut_turn(length, nut);
+            let division = nut
+                .divisions
+                .map(|n| reckon([turn.given()], |[turn]| turn / f64::from(n)));
+            self.said.push(Said::NutTurn(turn, division));
+        } else {
+            self.wants.push(Want::Nut);
+        }
+        if let Some(gains) = asked.gains {
+            let longer = change_for(length, gains);
+            let turns = asked.nut.map(|nut| {
+                let turns = turns_for(length, nut, gains);
+                let divisions = nut
+                    .divisions
+                    .map(|n| reckon([turns.given()], |[turns]| turns * f64::from(n)));
+                (turns, divisions)
+            });
+            self.said.push(Said::NutFor(gains, longer, turns));
+        } else {
+            self.wants.push(Want::Error);
+        }
+    }
+
+    fn weights(&mut self, length: Known<Length>, mass: Option<Known<Mass>>) {
+        let asked = self.asked;
+        let Some(mass) = mass else {
+            self.wants.push(Want::Mass);
+            return;
+        };
+        if let Some(small) = asked.small {
+            let half = reckon([length.given()], |[length]| length / 2.0);
+            let below = asked.below.unwrap_or(half);
+            let rate = laid_on(small, mass, below, length);
+            self.said.push(Said::LaidOn(small, below, rate));
+        }
+        if let Some(gains) = asked.gains {
+            let loses = Known::new(Rate::s_per_day(-gains.value.as_s_per_day()), gains.spread);
+            self.said
+                .push(Said::Shoulder(gains, on_the_shoulder(mass, loses)));
+        }
+    }
+
+    /// Arc, warmth and air, which ask for no length.
+    fn around(&mut self) {
+        let asked = self.asked;
+        let hangs = asked.ribbon.is_none() && asked.wheel.is_none();
+        if let Some(half) = asked.half_arc {
+            let none = Known::sure(Slant::deg(0.0));
+            self.said.push(Said::Arc(half, wider(none, half)));
+            if let Some(to) = asked.arc_to {
+                self.said.push(Said::Wider(to, wider(half, to)));
+            }
+        } else if hangs {
+            self.wants.push(Want::Arc);
+        }
+        match (asked.rod, asked.warmer) {
+            (Some(rod), Some(by)) => self.said.push(Said::Warmer(rod, by, warmer(rod, by))),
+            (Some(rod), None) => {
+                let by = Known::sure(Warmth::celsius(1.0));
+                self.said.push(Said::Warmer(rod, by, warmer(rod, by)));
+            }
+            _ if hangs => self.wants.push(Want::Warmth),
+            _ => {}
+        }
+        if let Some(bob) = asked.bob {
+            let [now, then] = asked.airs.unwrap_or([Air::USUAL; 2]);
+            self.said.push(Said::Buoyed(buoyed(bob, air(now))));
+            if now != then {
+                let rate = thinner(bob, air(now), air(then));
+                self.said.push(Said::Thinner(rate));
+            }
+        }
+    }
+
+    fn torsion(&mut self) -> Result<(), NoPendulum> {
+        let asked = self.asked;
+        let (Some(ribbon), Some(wheel)) = (asked.ribbon, asked.wheel) else {
+            self.wants.push(Want::Torsion);
+            return Ok(());
+        };
+        self.said.push(Said::Torsion(torsion(wheel, ribbon)));
+        if let Some(train) = asked.train {
+            let thick = thickness_for(wheel, ribbon, train).ok_or(NoPendulum::TooStiff(train))?;
+            self.said.push(Said::Thickness(train, thick));
+        }
+        Ok(())
+    }
+}
+
+/// A length as it was measured to the middle of the bob.
+pub fn by_the_bob(length: Known<Length>) -> Known<Length> {
+    let mm = length.value.as_mm();
+    let spread = length.spread.as_mm().hypot(BY_THE_BOB * mm);
+    Known::new(length.value, Length::mm(spread))
+}

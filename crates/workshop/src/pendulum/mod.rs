@@ -1,0 +1,114 @@
+//! Pendulums: how long for a train and back, where, how wide, how warm, in what air; what a nut or a small weight does.
+//!
+//! Lengths are those of the simple pendulum, from the bend of the suspension to the centre of swing; [`swing`] gives
+//! that of a pendulum with a rod and a bob. It knows no escapement: what one does to the rate is not reckoned.
+
+mod air;
+mod answer;
+mod arc;
+mod gravity;
+mod rating;
+mod rod;
+mod swing;
+mod torsion;
+
+pub use air::{Air, air, buoyed, thinner};
+pub use answer::{Asked, BY_THE_BOB, NoPendulum, Said, Want, answer, by_the_bob};
+pub use arc::{elliptic_k, slower, wider};
+pub use gravity::{anywhere, gravity, somigliana};
+pub use rating::{Nut, by_length, change_for, laid_on, nut_turn, on_the_shoulder, turns_for};
+pub use rod::{Rod, warmer};
+pub use swing::{Lump, Swing, SwingFault, swing};
+pub use torsion::{Ribbon, Wheel, thickness_for, torsion};
+
+use movement::{ArborId, Movement, PartId};
+use quantity::{Gravity, Known, Length, Number, Pace, reckon, to_f64};
+use std::f64::consts::PI;
+
+/// Seconds in an hour and in a day.
+pub(crate) const HOUR: f64 = 3600.0;
+pub(crate) const DAY: f64 = 86400.0;
+
+/// Beats an hour of a pendulum of this length that swings hardly at all.
+///
+/// # Formula
+/// A beat takes `π √(L/g)`.
+/// # Source
+/// The Modern Clock, Chicago 1905, p. 12; E. Beckett, A Rudimentary Treatise on Clocks, 8th ed., p. 35.
+///
+/// ```
+/// use quantity::{Gravity, Known, Length};
+/// use workshop::pendulum::beats;
+/// let g = Known::sure(Gravity::m_per_s2(9.812));
+/// let beats = beats(Known::sure(Length::inch(39.14)), g);
+/// assert!((beats.value.as_per_hour() - 3600.0).abs() < 0.05);
+/// ```
+pub fn beats(length: Known<Length>, gravity: Known<Gravity>) -> Known<Pace> {
+    reckon([length.given(), gravity.given()], |[mm, g]| {
+        HOUR / (PI * (mm / 1000.0 / g).sqrt())
+    })
+}
+
+/// The length of a pendulum that beats so often when it swings so much slower than one that hardly swings.
+///
+/// # Formula
+/// `L = g (t / π)² / slower²`, `t` the time of a beat.
+pub fn length(beats: Known<Pace>, gravity: Known<Gravity>, slower: Known<Number>) -> Known<Length> {
+    reckon(
+        [beats.given(), gravity.given(), slower.given()],
+        |[per_hour, g, slower]| 1000.0 * g * (HOUR / per_hour / PI / slower).powi(2),
+    )
+}
+
+/// The toothed part that the pallets work in: on the arbor whose sheet tells of a pendulum, or else the one part that
+/// nothing meshes with on an arbor that drives nothing.
+pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
+    let meshed = |part: PartId| {
+        movement
+            .meshes()
+            .any(|(_, mesh)| mesh.driver == part || mesh.driven == part)
+    };
+    let free = |arbor: ArborId| {
+        movement
+            .parts(arbor)
+            .map(|(id, _)| id)
+            .filter(|id| !meshed(*id))
+            .collect::<Vec<_>>()
+    };
+    let tells = |arbor: ArborId| {
+        let measured = &movement.arbor(arbor).measured;
+        measured.iter().any(|(key, _)| key.starts_with("pendulum_"))
+    };
+    let drives = |arbor: ArborId| movement.meshes().any(|(_, m)| m.driver.arbor == arbor);
+    let told = movement.arbors().map(|(id, _)| id).find(|id| tells(*id));
+    if let Some(arbor) = told {
+        return free(arbor).first().copied();
+    }
+    let last: Vec<PartId> = movement
+        .arbors()
+        .map(|(id, _)| id)
+        .filter(|id| !drives(*id))
+        .flat_map(free)
+        .collect();
+    match last[..] {
+        [one] => Some(one),
+        _ => None,
+    }
+}
+
+/// The length of the pendulum on the sheet: `pendulum_mm` on the escape wheel's arbor, with the spread of a rule.
+pub fn length_on_sheet(movement: &Movement, escape: ArborId) -> Option<Known<Length>> {
+    let mm = to_f64(movement.arbor(escape).measured("pendulum_mm")?);
+    // A rule beside a pendulum that hangs (common practice, no source).
+    Some(Known::new(
+        Length::mm(mm),
+        Length::mm(1.0_f64.max(0.005 * mm)),
+    ))
+}
+
+/// Beats an hour that the train asks for: two for each tooth of the escape wheel; nothing where no time is known.
+pub fn train_beats(movement: &Movement, escape: PartId) -> Option<quantity::Exact> {
+    let turns = kinematics::per_hour(movement, escape.arbor)?;
+    let teeth = quantity::whole(movement.part(escape).teeth.get().into());
+    Some(turns * teeth * quantity::whole(2))
+}

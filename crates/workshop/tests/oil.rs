@@ -1,0 +1,118 @@
+//! The plan of the oil: each arbor once, thin where it is fast, nothing on teeth, and a hole at its limit told.
+
+use quantity::{Known, Length};
+use workshop::oil::{Dry, Kind, Much, Room, Stage, State, Where, bead, plan};
+
+fn movement(text: &str) -> movement::Movement {
+    sheet::read(text.as_bytes()).expect("good").movement
+}
+
+const MANTEL: &str = include_str!("../../../movements/mantel.toml");
+
+#[test]
+fn every_arbor_is_oiled_once_and_faster_ones_never_thicker() {
+    for text in [
+        MANTEL,
+        include_str!("../../../movements/schoolroom.toml"),
+        include_str!("../../../movements/parlour.toml"),
+        include_str!("../../../movements/quay.toml"),
+    ] {
+        let movement = movement(text);
+        let plan = plan(&movement, State::Clean, Room::Lived, &[]);
+        let mut last: Option<(usize, Kind)> = None;
+        let mut oiled = Vec::new();
+        for step in &plan.steps {
+            let Where::Pivots(arbor) = step.place else {
+                continue;
+            };
+            oiled.push(arbor);
+            let train = movement.train_of(arbor);
+            if let Some((before, kind)) = last
+                && before == train
+            {
+                assert!(
+                    step.kind >= kind,
+                    "{} {:?}",
+                    movement.arbor(arbor).id,
+                    step.kind
+                );
+            }
+            last = Some((train, step.kind));
+        }
+        oiled.sort_unstable();
+        let all: Vec<_> = movement.arbors().map(|(id, _)| id).collect();
+        assert_eq!(oiled, all);
+        assert!(plan.steps.is_sorted_by_key(|step| step.stage));
+        assert_eq!(plan.dry[0], Dry::Teeth(movement.meshes().len()));
+        assert!(plan.look.value.as_days() < plan.again.value.as_days());
+    }
+}
+
+#[test]
+fn a_rack_and_a_count_wheel_stay_dry() {
+    let parlour = movement(include_str!("../../../movements/parlour.toml"));
+    assert!(
+        plan(&parlour, State::Clean, Room::Lived, &[])
+            .dry
+            .contains(&Dry::Rack)
+    );
+    let mantel = movement(MANTEL);
+    let count = mantel.find_arbor("count").expect("there");
+    let fly = mantel.find_arbor("fly").expect("there");
+    let dry = plan(&mantel, State::Clean, Room::Lived, &[]).dry;
+    assert!(
+        dry.contains(&Dry::CountWheel(count)) && dry.contains(&Dry::Fly(fly)),
+        "{dry:?}"
+    );
+}
+
+#[test]
+fn a_state_changes_the_plan() {
+    let movement = movement(MANTEL);
+    let clean = plan(&movement, State::Clean, Room::Lived, &[]);
+    let running = plan(&movement, State::Running, Room::Lived, &[]);
+    let gummed = plan(&movement, State::Gummed, Room::Lived, &[]);
+    assert!(!clean.clean_first && !running.clean_first && gummed.clean_first);
+    assert!(running.steps.iter().all(|step| step.stage >= Stage::Closed));
+    assert!(clean.steps.iter().any(|step| step.stage == Stage::Before));
+    let dusty = plan(&movement, State::Clean, Room::Dusty, &[]);
+    assert!(dusty.again.value.as_days() < clean.again.value.as_days());
+    let escape = movement.find_arbor("escape").expect("there");
+    let worn = plan(&movement, State::Clean, Room::Lived, &[escape]);
+    let step = (worn.steps.iter())
+        .find(|step| step.place == Where::Pivots(escape))
+        .expect("oiled");
+    assert!(step.worn && step.kind == Kind::Middle);
+}
+
+/// Side shake of half the pivot: The Modern Clock, Chicago 1905, p. 203.
+#[test]
+fn a_hole_is_bushed_at_half_the_pivot() {
+    for (hole, bushed) in [("1.34", false), ("1.35", true), ("1.5", true)] {
+        let text = MANTEL.replace(
+            "pivot_mm = 0.9",
+            &format!("pivot_mm = 0.9\nhole_mm = {hole}"),
+        );
+        let plan = plan(&movement(&text), State::Clean, Room::Lived, &[]);
+        assert_eq!(!plan.bush.is_empty(), bushed, "{hole}");
+    }
+}
+
+/// A bead of a third of its sink: a cap of 2.5 pivots across and half a pivot deep.
+#[test]
+fn a_bead_fills_a_third_of_its_sink() {
+    let pivot = Length::mm(1.0);
+    let across = bead(Known::sure(pivot)).value.as_mm();
+    let volume = std::f64::consts::PI / 6.0 * across.powi(3);
+    let cap = std::f64::consts::PI * 0.5 / 6.0 * (3.0 * 1.25_f64.powi(2) + 0.25);
+    assert!(
+        (volume / cap - 1.0 / 3.0).abs() < 1e-12,
+        "{volume} of {cap}"
+    );
+    let measured = plan(&movement(MANTEL), State::Clean, Room::Lived, &[]);
+    let told = measured
+        .steps
+        .iter()
+        .filter(|step| matches!(step.much, Much::Bead { measured: true, .. }));
+    assert_eq!(told.count(), 3);
+}
