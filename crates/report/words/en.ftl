@@ -417,6 +417,11 @@ sheet-unknown-key-expected = one of the keys of { $table }
 sheet-unknown-key-hint = the keys are { $keys }
 sheet-missing = { $table } without { $key }
 sheet-missing-expected = { $key } in it
+sheet-none-of = { $table } with none of { $keys }
+sheet-together = { $table } with { $keys } together
+sheet-just-one = just one of { $keys }
+sheet-out-of-place = { $key } beside { $beside }
+sheet-out-of-place-expected = only what goes with { $beside }
 sheet-value = { $got } for { $key }
 
 table-sheet = the sheet
@@ -426,6 +431,11 @@ table-mesh = a `[[mesh]]`
 table-strike = `[strike]`
 table-moment = a `[[moment]]`
 table-witness = a `[[witness]]`
+table-track = a `[[track]]`
+table-pin = a `[[pin]]`
+table-lever = a `[[lever]]`
+table-rack = `[rack]`
+table-chime = `[chime]`
 
 got-empty = an empty text
 got-text = the text { $text }
@@ -443,6 +453,13 @@ value-positive = a decimal number above 0
 value-lash = a number of teeth from 0 to 1
 value-hold = a number of degrees from 0 to 90
 value-oclock = an hour of the clock face from 0 to 12
+value-not-negative = a decimal number not below 0
+value-part-of-tooth = a part of a tooth, from 0 to less than 1
+value-numbers = a list of decimal numbers, from one to five hundred
+value-heights = a list of heights above 0, 1 at most
+value-counts = a list of whole numbers from { $least }, together at most { $most }
+value-outline = a list of places with their heights, `[[DEGREES, 0 to 1], …]`
+value-minute = a minute from 0 to less than 60
 value-pair = two decimal numbers, `[from, to]`
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
@@ -505,11 +522,37 @@ sheet-slot-without-tip = only one of `slot_deg` and `tip_deg`
 sheet-slot-without-tip-expected = both, or neither
 sheet-slot-misfit = a slot { $slot } wide with a tip of { $tip }
 sheet-slot-misfit-expected = a tip narrower than its slot, and both together less than { $period } from slot to slot
+sheet-kind =
+    { $kind ->
+        [track] track
+        [pin] pin
+        [lever] lever
+       *[lever-arbor] lever arbor
+    }
+sheet-doubled-id = a second { $kind } { $id }
+sheet-unknown-id-expected = a { $kind } of this sheet
+sheet-no-room = { $takes } for each place
+sheet-no-room-expected = less than { $room }, for the next place comes after that
+sheet-heights-miscounted = { $count } heights
+sheet-heights-miscounted-expected = as many as places, { $places }
+sheet-outline-back = an outline with { $at } where it does not go on
+sheet-outline-back-expected = places from 0 to less than 360, each as far on as the one before it or further
+sheet-lifts-round = lever arbors that lift each other in a circle, by way of { $arbor }
+sheet-lifts-round-expected = no lever arbor that lifts itself
+sheet-rack-driven = a lever that would move the rack
+sheet-rack-driven-expected = only arms on the rack's arbor; its tail on the snail moves it
+sheet-no-rack = `rack` on a sheet without `[rack]`
+sheet-no-rack-expected = `[rack]`, or another name
+sheet-not-a-snail = the track { $track }
+sheet-not-a-snail-expected = a track with `steps` for the rack's tail, and any other for a lever
 sheet-too-many =
     { $kind ->
         [arbors] { $count } arbors
         [meshes] { $count } meshes
         [witnesses] { $count } witnesses
+        [tracks] { $count } tracks
+        [pins] { $count } pins
+        [levers] { $count } levers
        *[moments] { $count } moments
     }
 sheet-too-many-expected = at most { $most } on one sheet

@@ -9,6 +9,7 @@ mod log;
 mod oil;
 mod pendulum;
 mod power;
+mod strike;
 
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
@@ -19,6 +20,7 @@ pub use log::{Ask, Noted, hash, note};
 pub use oil::{Oiled, oil};
 pub use pendulum::{Pendulum, PendulumAsk, pendulum};
 pub use power::{PowerAsk, Powered, power};
+pub use strike::{Proved, Wrongs, strike};
 pub use workshop::oil::{Room as OilRoom, State as OilState};
 
 use draw::Mm;

@@ -12,6 +12,7 @@ pub mod pendulum;
 pub mod power;
 mod refusals;
 mod remesh;
+pub mod strike;
 mod train;
 
 pub use faults::{fault, good_sheet, misgiving, more_faults, warning};
