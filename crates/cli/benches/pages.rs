@@ -82,8 +82,13 @@ fn fill(path: &Path) {
     let book = Book::open_with(path, Syncing::Never).expect("a book");
     let pictures: Vec<_> = (0..100u8)
         .map(|i| {
-            let picture =
-                image::RgbImage::from_fn(320, 240, |x, y| image::Rgb([i, (x / 2) as u8, y as u8]));
+            let picture = image::RgbImage::from_fn(320, 240, |x, y| {
+                image::Rgb([
+                    i,
+                    u8::try_from(x / 2).unwrap_or(0),
+                    u8::try_from(y).unwrap_or(0),
+                ])
+            });
             let mut bytes = std::io::Cursor::new(Vec::new());
             picture
                 .write_to(&mut bytes, image::ImageFormat::Png)
