@@ -1,9 +1,10 @@
 //! What other rooms computed for each stage of a job, a line each; what is not known yet is said plainly.
 
 use entries::Stage;
-use movement::Movement;
+use movement::{Movement, Strike};
+use report::page::struck as said;
 use report::{Words, say};
-use tasks::Gone;
+use tasks::{Gone, Wrongs};
 
 /// The lines of a stage.
 pub(crate) fn known(words: &Words, gone: &Gone, stage: Stage) -> Vec<String> {
@@ -23,17 +24,23 @@ pub(crate) fn known(words: &Words, gone: &Gone, stage: Stage) -> Vec<String> {
             None => vec![say!(words, "known-no-strike")],
         },
         Stage::Prove => match movement.strike() {
-            Some(strike) => {
-                vec![say!(
-                    words,
-                    "known-prove",
-                    blows = strike.blows.in_twelve_hours()
-                )]
-            }
+            Some(strike) => proved(words, movement, strike),
             None => vec![say!(words, "known-no-strike")],
         },
         Stage::Rate => vec![say!(words, "known-rate")],
         Stage::Out => vec![say!(words, "known-out")],
+    }
+}
+
+/// What the strike comes to, run through its hours from the levers on the sheet; without them what it owes.
+fn proved(words: &Words, movement: &Movement, strike: &Strike) -> Vec<String> {
+    match tasks::prove(movement, &Wrongs::default(), true) {
+        Ok((_, struck)) => said::summary(words, movement, &struck),
+        Err(_) => vec![say!(
+            words,
+            "known-prove",
+            blows = strike.blows.in_twelve_hours()
+        )],
     }
 }
 

@@ -9,6 +9,7 @@ mod keys;
 mod names;
 mod plain;
 mod round;
+mod running;
 mod served;
 mod strangers;
 mod tongues;

@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use thirtyfour::prelude::*;
 
 /// Has the browser ask for other words, as the page of settings would.
-async fn speak(driver: &WebDriver, served: &Served, words: &str) {
+pub(crate) async fn speak(driver: &WebDriver, served: &Served, words: &str) {
     let cookie = json!({ "name": "words", "value": words, "url": served.address() });
     let set = driver.cdp().send_raw("Network.setCookie", cookie).await;
     set.expect("kept");
@@ -66,6 +66,10 @@ fn of_the_sheet() -> BTreeSet<String> {
     );
     own.extend(movement.witnesses().map(|(_, w)| w.id.replace('_', " ")));
     own.extend(movement.witnesses().map(|(_, w)| w.says.clone()));
+    let works = movement.works().expect("levers");
+    own.extend(works.levers().map(|(_, lever)| lever.id.replace('_', " ")));
+    own.extend(works.tracks().map(|(_, track)| track.id.replace('_', " ")));
+    own.extend(works.pins().map(|(_, pin)| pin.id.replace('_', " ")));
     let meshes = movement.meshes();
     own.extend(meshes.map(|(id, _)| movement.mesh_name(id).replace('>', " · ")));
     own
@@ -90,7 +94,7 @@ fn outside(text: &str, mut depth: i64) -> String {
 }
 
 /// Strings that are neither in brackets nor from the sheet.
-async fn bare(driver: &WebDriver) -> Vec<String> {
+pub(crate) async fn bare(driver: &WebDriver) -> Vec<String> {
     let own = of_the_sheet();
     (strings(driver).await.iter())
         .map(|(text, depth)| outside(text, *depth))
@@ -117,7 +121,7 @@ return found;
 ";
 
 /// What does not fit, on every size.
-async fn unfit(driver: &WebDriver, state: &str) -> Vec<String> {
+pub(crate) async fn unfit(driver: &WebDriver, state: &str) -> Vec<String> {
     let mut found = Vec::new();
     for size in SIZES.into_iter().chain(HALVES) {
         resize(driver, size).await;
