@@ -20,7 +20,7 @@ pub use log::{Ask, Noted, hash, note};
 pub use oil::{Oiled, oil};
 pub use pendulum::{Pendulum, PendulumAsk, pendulum};
 pub use power::{PowerAsk, Powered, power};
-pub use strike::{Proved, Wrongs, strike};
+pub use strike::{Proved, Wrongs, prove, strike};
 pub use workshop::oil::{Room as OilRoom, State as OilState};
 
 use draw::Mm;

@@ -2,12 +2,12 @@
 
 use crate::record::centres;
 use entries::{Log, Stage};
-use movement::Movement;
+use movement::{Movement, Strike};
 use report::en::System;
-use report::page::named;
+use report::page::{named, struck as said};
 use report::power::Told;
 use report::{Units, Words, say};
-use tasks::{Gone, OilRoom, OilState, PendulumAsk, PowerAsk};
+use tasks::{Gone, OilRoom, OilState, PendulumAsk, PowerAsk, Wrongs};
 
 /// The lines of a stage.
 pub(crate) fn known(words: &Words, gone: &Gone, sheet: &str, stage: Stage) -> Vec<String> {
@@ -27,13 +27,7 @@ pub(crate) fn known(words: &Words, gone: &Gone, sheet: &str, stage: Stage) -> Ve
             None => vec![say!(words, "known-no-strike")],
         },
         Stage::Prove => match movement.strike() {
-            Some(strike) => {
-                vec![say!(
-                    words,
-                    "known-prove",
-                    blows = strike.blows.in_twelve_hours()
-                )]
-            }
+            Some(strike) => proved(words, movement, strike),
             None => vec![say!(words, "known-no-strike")],
         },
         Stage::Rate => or(pendulum(words, sheet), say!(words, "known-rate")),
@@ -105,6 +99,18 @@ fn oil(words: &Words, sheet: &str) -> Vec<String> {
             say!(words, "known-says", says = says)
         })
         .collect()
+}
+
+/// What the strike comes to, run through its hours from the levers on the sheet; without them what it owes.
+fn proved(words: &Words, movement: &Movement, strike: &Strike) -> Vec<String> {
+    match tasks::prove(movement, &Wrongs::default(), true) {
+        Ok((_, struck)) => said::summary(words, movement, &struck),
+        Err(_) => vec![say!(
+            words,
+            "known-prove",
+            blows = strike.blows.in_twelve_hours()
+        )],
+    }
 }
 
 /// What is on the sheet.

@@ -66,6 +66,10 @@ pub(crate) fn of_the_sheet() -> BTreeSet<String> {
     );
     own.extend(movement.witnesses().map(|(_, w)| w.id.replace('_', " ")));
     own.extend(movement.witnesses().map(|(_, w)| w.says.clone()));
+    let works = movement.works().expect("levers");
+    own.extend(works.levers().map(|(_, lever)| lever.id.replace('_', " ")));
+    own.extend(works.tracks().map(|(_, track)| track.id.replace('_', " ")));
+    own.extend(works.pins().map(|(_, pin)| pin.id.replace('_', " ")));
     let meshes = movement.meshes();
     own.extend(meshes.map(|(id, _)| movement.mesh_name(id).replace('>', " · ")));
     own
@@ -90,7 +94,7 @@ pub(crate) fn outside(text: &str, mut depth: i64) -> String {
 }
 
 /// Strings that are neither in brackets nor from the sheet.
-async fn bare(driver: &WebDriver) -> Vec<String> {
+pub(crate) async fn bare(driver: &WebDriver) -> Vec<String> {
     let own = of_the_sheet();
     (strings(driver).await.iter())
         .map(|(text, depth)| outside(text, *depth))
