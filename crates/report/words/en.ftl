@@ -980,7 +980,6 @@ running-warning = warning run { $turns }
 running-fall = fall { $fall }
 running-lead = { $lead } still to go
 running-put-in = Put something in wrong
-running-put-in-now = Put in wrong: { $what }
 running-shift = Mesh, teeth wrong
 running-bend = Lever, degrees bent
 running-worn = Track, degrees worn
