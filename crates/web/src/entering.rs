@@ -363,12 +363,18 @@ pub(crate) struct Odd {
     pub(crate) got: String,
 }
 
+impl Odd {
+    pub(crate) fn of(field: &'static str, got: &str) -> Odd {
+        Odd {
+            field,
+            got: got.to_owned(),
+        }
+    }
+}
+
 /// What a form tells.
 pub(crate) fn told(fields: &Fields) -> Result<Work, Odd> {
-    let odd = |field: &'static str| Odd {
-        field,
-        got: fields.get(field).unwrap_or_default().to_owned(),
-    };
+    let odd = |field: &'static str| Odd::of(field, fields.get(field).unwrap_or_default());
     let need = |field| said(fields.get(field)).ok_or_else(|| odd(field));
     let figure = |field: &'static str| {
         (fields.get(field).map(plain))

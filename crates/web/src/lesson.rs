@@ -193,12 +193,7 @@ pub(crate) fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
             FIELDS.map(|field| fields.get(&format!("{field}.{n}")).unwrap_or_default());
         let id: MeshId = movement.find_mesh(mesh).ok_or(Refused::Nothing)?;
         let far = movement.far_arbor(id).ok_or(Refused::Nothing)?;
-        let odd = |field, got: &str| {
-            Refused::Odd(Odd {
-                field,
-                got: got.to_owned(),
-            })
-        };
+        let odd = |field, got| Refused::Odd(Odd::of(field, got));
         let turned = match way {
             "clockwise" => Turning::Clockwise,
             "counterclockwise" => Turning::Counterclockwise,

@@ -5,6 +5,7 @@
 //! its script for looking and for readings that are typed. Nothing is fetched from anywhere, and no sum is made here.
 
 mod answer;
+mod asked;
 mod assets;
 mod closeup;
 mod desk;
