@@ -1,7 +1,7 @@
 //! The record of a job as pages that print well on A4 and on US Letter: a short one in plain words for the owner, and the
 //! whole for the next repairer. Drawings keep their scale when printed, and say which it is.
 //!
-//! A page is HTML that needs nothing but its pictures and, where it is served, its style sheet ([`style`]). This crate asks
+//! A page is HTML that needs nothing but its pictures and its style sheet ([`style`]). This crate asks
 //! no book and makes no sums: it is told the log and what other rooms computed.
 
 mod owner;
@@ -14,7 +14,7 @@ pub use plate::Plate;
 pub use repairer::repairers;
 
 use entries::{Day, Digest, Kind, Log, Told, Work};
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{DOCTYPE, Markup, html};
 use report::{Words, say};
 use std::collections::BTreeSet;
 
@@ -23,18 +23,13 @@ pub fn style() -> String {
     [draw::STYLE, include_str!("paper.css")].concat()
 }
 
-/// Where a page gets its style from.
+/// The addresses that a record's page names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Style<'a> {
-    /// From a sheet at this address; the page leads back to another one, as long as it is on a screen.
-    At {
-        /// Where [`style`] is.
-        sheet: &'a str,
-        /// The page of the job.
-        back: &'a str,
-    },
-    /// It carries it.
-    Within,
+pub struct Links<'a> {
+    /// Where [`style`] is.
+    pub style: &'a str,
+    /// The page of the job, which it leads back to as long as it is on a screen.
+    pub back: &'a str,
 }
 
 /// All that a record tells.
@@ -63,7 +58,7 @@ pub struct Record<'a> {
 }
 
 /// The frame of a record.
-fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> String {
+fn page(record: &Record<'_>, links: Links<'_>, title: &str, body: &Markup) -> String {
     let words = &record.words;
     html! {
         (DOCTYPE)
@@ -72,13 +67,10 @@ fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> St
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (say!(words, "record-title", name = record.clock, title = title)) }
-                @match style {
-                    Style::At { sheet, .. } => link rel="stylesheet" href=(sheet);,
-                    Style::Within => style { (PreEscaped(self::style())) },
-                }
+                link rel="stylesheet" href=(links.style);
             }
             body.record {
-                @if let Style::At { back, .. } = style { nav { a href=(back) { (say!(words, "record-back")) } } }
+                nav { a href=(links.back) { (say!(words, "record-back")) } }
                 header {
                     h1 { (record.clock) }
                     p { (title) ", " time datetime=(record.day) { (record.day) } }

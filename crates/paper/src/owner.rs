@@ -1,6 +1,6 @@
 //! The owner's record: one or two pages in plain words.
 
-use crate::{Record, Style, page, ran};
+use crate::{Links, Record, page, ran};
 use entries::{Digest, Occasion, Work};
 use maud::{Markup, html};
 use report::work::{occasion, said, work};
@@ -13,7 +13,7 @@ const MANY: usize = 10;
 const OIL_YEARS: [u8; 2] = [3, 5];
 
 /// The record that the owner is handed.
-pub fn owners(record: &Record<'_>, style: Style<'_>) -> String {
+pub fn owners(record: &Record<'_>, links: Links<'_>) -> String {
     let words = &record.words;
     let standing: Vec<&Work> = record
         .log
@@ -63,7 +63,7 @@ pub fn owners(record: &Record<'_>, style: Style<'_>) -> String {
             }
         }
     };
-    page(record, style, &say!(words, "record-owner"), &body)
+    page(record, links, &say!(words, "record-owner"), &body)
 }
 
 fn list(title: &str, items: &[String], none: &str) -> Markup {

@@ -1,13 +1,13 @@
 //! The repairer's record: the whole log, the drawings to scale, the sheet.
 
-use crate::{Record, Style, page, put_right, ran};
+use crate::{Links, Record, page, put_right, ran};
 use entries::{Kind, Told};
 use maud::html;
 use report::say;
 use std::collections::BTreeSet;
 
 /// The record that the next repairer wants.
-pub fn repairers(record: &Record<'_>, style: Style<'_>) -> String {
+pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
     let words = &record.words;
     let counts: BTreeSet<usize> = record.log.standing().map(|entry| entry.n).collect();
     let mended = put_right(record.log);
@@ -50,5 +50,5 @@ pub fn repairers(record: &Record<'_>, style: Style<'_>) -> String {
             section.sheet { h2 { (say!(words, "record-sheet")) } pre { (record.sheet) } }
         }
     };
-    page(record, style, &say!(words, "record-repairer"), &body)
+    page(record, links, &say!(words, "record-repairer"), &body)
 }

@@ -50,19 +50,21 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
 /// # Errors
 /// The log cannot be read.
 pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
-    let mut gone = job(sheet, log, own)?;
-    let strikes = gone
-        .movement()
-        .is_some_and(|movement| movement.strike().is_some());
-    if strikes && let Ok(noted) = note(sheet, Some(log), &[], None) {
-        let looked = !noted.recalled.last_look.is_empty();
-        let facts = Facts {
-            counted: true,
-            timed: Some(looked && noted.advice.act == timing::Act::Done),
-        };
-        gone.way = Way::of(Some(&noted.sheet.movement), &gone.log, &facts, own);
-    }
-    Ok(gone)
+    let Ok(noted) = note(sheet, Some(log), &[], None) else {
+        return job(sheet, log, own);
+    };
+    let looked = !noted.recalled.last_look.is_empty();
+    let movement = &noted.sheet.movement;
+    let facts = Facts {
+        counted: true,
+        timed: (movement.strike()).map(|_| looked && noted.advice.act == timing::Act::Done),
+    };
+    let way = Way::of(Some(movement), &noted.log, &facts, own);
+    Ok(Gone {
+        sheet: Some(noted.sheet),
+        log: noted.log,
+        way,
+    })
 }
 
 /// The sheet and the log of a job as they stood when a day was over.

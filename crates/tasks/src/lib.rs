@@ -15,7 +15,7 @@ pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
 pub use job::{Gone, as_it_stood, come_in, enter, job, job_timed, new_sheet, said, take_back};
 pub use keeping::book_words;
-pub use lesson::{Lesson, lesson, mistime};
+pub use lesson::{Lesson, lesson, mistime, openings};
 pub use log::{Ask, Noted, hash, note};
 pub use oil::{Oiled, oil};
 pub use pendulum::{Pendulum, PendulumAsk, pendulum};

@@ -219,6 +219,9 @@ pub(crate) fn lesson_of(log: &Log) -> Option<&[entries::AtMesh]> {
     })
 }
 
+/// How a job is gone over, from its sheet, its log and the shop's own points.
+type GoneOver = fn(&[u8], &[u8], &[Own]) -> Result<Gone, Refusal>;
+
 /// Under this name the shop's own points are settled: a line each, the stage's word, a space and what it says.
 const OWN: &str = "own points";
 
@@ -248,7 +251,7 @@ impl Desk {
         id: JobId,
         words: Words,
         by: Option<Day>,
-        job: fn(&[u8], &[u8], &[Own]) -> Result<Gone, Refusal>,
+        job: GoneOver,
     ) -> Result<Whole, Refused> {
         let kept = self.book.job(id)?;
         let own = self.own()?;

@@ -171,8 +171,8 @@ impl At<'_> {
                 summary { (say!(words, "enter-picture")) }
                 form.row method="post" action=(format!("/job/{}/picture", self.job.id)) enctype="multipart/form-data" data-whole {
                     (self.hidden())
-                    label { span { (say!(words, "enter-picture-file")) } input type="file" name="picture" accept="image/jpeg,image/png,image/webp" required; }
-                    label { span { (say!(words, "enter-picture-when")) }
+                    label { span { (label(words, "picture")) } input type="file" name="picture" accept="image/jpeg,image/png,image/webp" required; }
+                    label { span { (label(words, "when")) }
                         select name="when" {
                             @for when in Occasion::ALL {
                                 option value=(when.word()) selected[when == usual] { (occasion(words, when)) }
@@ -223,46 +223,44 @@ fn text(name: &str, label: &str, value: Option<&str>, needed: bool) -> Markup {
 
 impl Form {
     fn fields(self, words: &Words, filled: Filled<'_>) -> Markup {
-        let line = |name: &str, label: String, needed: bool| {
-            text(name, &label, filled.value(name).as_deref(), needed)
+        let line = |name: &str, needed: bool| {
+            let value = filled.value(name);
+            text(name, &label(words, name), value.as_deref(), needed)
+        };
+        let says = |label: String, needed: bool| {
+            text("says", &label, filled.value("says").as_deref(), needed)
         };
         html! {
             @match self {
-                Form::Intake => {
-                    (line("clock", say!(words, "enter-clock"), true))
-                    (line("complaint", say!(words, "enter-complaint"), false))
-                    (line("owner", say!(words, "enter-owner"), false))
-                    (line("reach", say!(words, "enter-reach"), false))
-                    label { span { (say!(words, "enter-promised")) } input type="date" name="promised" value=[filled.value("promised")]; }
-                }
+                Form::Intake => (intake(words, filled, true)),
                 Form::Measurement => {
-                    (line("what", say!(words, "enter-what"), true))
-                    (line("value", say!(words, "enter-value"), true))
-                    label { span { (say!(words, "enter-unit")) }
+                    (line("what", true))
+                    (line("value", true))
+                    label { span { (label(words, "unit")) }
                         @let chosen = filled.value("unit").unwrap_or_else(|| usual_unit(words).word().to_owned());
                         select name="unit" {
                             @for unit in Unit::ALL { option value=(unit.word()) selected[chosen == unit.word()] { (unit_words(words, unit)) } }
                         }
                     }
-                    (line("spread", say!(words, "enter-spread"), false))
+                    (line("spread", false))
                 }
                 Form::Found => {
-                    (line("part", say!(words, "enter-part"), true))
-                    (line("says", say!(words, "enter-found-says"), true))
+                    (line("part", true))
+                    (says(say!(words, "enter-found-says"), true))
                 }
                 Form::Fitted => {
-                    (line("part", say!(words, "enter-part"), true))
-                    (line("says", say!(words, "enter-fitted-says"), false))
+                    (line("part", true))
+                    (says(say!(words, "enter-fitted-says"), false))
                 }
                 Form::Oil => {
-                    (line("place", say!(words, "enter-place"), true))
-                    (line("oil", say!(words, "enter-oil-kind"), true))
+                    (line("place", true))
+                    (line("oil", true))
                 }
                 Form::TrialRun => {
-                    (line("hours", say!(words, "enter-hours"), true))
-                    (line("rate", say!(words, "enter-rate"), false))
-                    (line("beat", say!(words, "enter-beat"), false))
-                    (line("arc", say!(words, "enter-arc"), false))
+                    (line("hours", true))
+                    (line("rate", false))
+                    (line("beat", false))
+                    (line("arc", false))
                     label { span { (say!(words, "enter-struck")) }
                         @let struck = filled.value("struck");
                         select name="struck" {
@@ -271,16 +269,40 @@ impl Form {
                             option value="wrong" selected[struck.as_deref() == Some("wrong")] { (say!(words, "enter-struck-wrong")) }
                         }
                     }
-                    (line("says", say!(words, "enter-says"), false))
+                    (line("says", false))
                 }
-                Form::Note => (line("says", say!(words, "enter-says"), true)),
+                Form::Note => (line("says", true)),
                 Form::HandedBack => {
-                    (line("to", say!(words, "enter-to"), false))
-                    (line("says", say!(words, "enter-says"), false))
+                    (line("to", false))
+                    (line("says", false))
                 }
             }
         }
     }
+}
+
+/// What is asked of a clock that comes in. Where its sheet may name it, it needs no name.
+fn intake(words: &Words, filled: Filled<'_>, needs_name: bool) -> Markup {
+    let line = |name: &str, needed: bool| {
+        let value = filled.value(name);
+        text(name, &label(words, name), value.as_deref(), needed)
+    };
+    html! {
+        (line("clock", needs_name))
+        (line("complaint", false))
+        (line("owner", false))
+        (line("reach", false))
+        label { span { (label(words, "promised")) } input type="date" name="promised" value=[filled.value("promised")]; }
+    }
+}
+
+/// The same for another clock, with what was typed of it before.
+pub(crate) fn another(words: &Words, typed: &Fields) -> Markup {
+    let filled = Filled {
+        right: None,
+        typed: Some(typed),
+    };
+    intake(words, filled, false)
 }
 
 fn usual_unit(words: &Words) -> Unit {
@@ -334,6 +356,10 @@ fn struck_word(struck: Striking) -> &'static str {
 pub(crate) fn label(words: &Words, field: &str) -> String {
     match field {
         "clock" => say!(words, "enter-clock"),
+        "complaint" => say!(words, "enter-complaint"),
+        "owner" => say!(words, "enter-owner"),
+        "reach" => say!(words, "enter-reach"),
+        "to" => say!(words, "enter-to"),
         "promised" => say!(words, "enter-promised"),
         "what" => say!(words, "enter-what"),
         "value" => say!(words, "enter-value"),

@@ -2,6 +2,7 @@
 //! clock comes in here, and a lesson is begun here.
 
 use crate::desk::{Desk, Refused, lesson_of};
+use crate::entering;
 use crate::form::Fields;
 use crate::page::frame;
 use crate::search;
@@ -105,19 +106,12 @@ pub(crate) fn jobs(
 
 /// Another clock comes in: its name is enough, and a sheet can come later.
 fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
-    let line = |name: &str, label: String, needed: bool| {
-        html! { label { span { (label) } input type="text" name=(name) value=[typed.get(name)] maxlength="2000" required[needed]; } }
-    };
     html! {
         details.begin open[refused.is_some()] {
             summary { (say!(words, "another")) }
             form.another method="post" action="/jobs" data-whole {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
-            (line("clock", say!(words, "enter-clock"), false))
-            (line("complaint", say!(words, "enter-complaint"), false))
-            (line("owner", say!(words, "enter-owner"), false))
-            (line("reach", say!(words, "enter-reach"), false))
-            label { span { (say!(words, "enter-promised")) } input type="date" name="promised" value=[typed.get("promised")]; }
+            (entering::another(words, typed))
             label {
                 span { (say!(words, "another-sheet")) }
                 textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }

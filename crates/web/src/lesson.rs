@@ -6,7 +6,7 @@ use crate::desk::{Desk, Refused, Whole};
 use crate::entering::Odd;
 use crate::form::Fields;
 use crate::page::frame;
-use crate::plate::Plate;
+use crate::plate::{Plate, turning};
 use book::JobId;
 use entries::Work;
 use maud::{Markup, html};
@@ -139,15 +139,11 @@ fn wheel(words: &Words, movement: &Movement, n: usize, asked: &Fields) -> Markup
 
 /// The plate it is looked at from, to be turned.
 fn turns(job: &Whole) -> Markup {
-    let words = &job.words;
-    let view = job.view();
+    let action = format!("/job/{}/view", job.id);
     html! {
-        form method="post" action=(format!("/job/{}/view", job.id)) data-whole {
+        form method="post" action=(action) data-whole {
             input type="hidden" name="back" value="lesson";
-            button.plain name="turn" value="plate" { (say!(words, "see-from", plate = said::plate_key(view.plate.other()))) }
-            button.plain name="turn" value="over" {
-                @if view.upside_down { (say!(words, "upright")) } @else { (say!(words, "upside")) }
-            }
+            (turning(&job.words, job.view(), None, &action))
         }
     }
 }

@@ -2,9 +2,9 @@
 
 use crate::desk::Whole;
 use draw::{Marks, Mm, Pose, View, layout, scene};
-use entries::{Digest, Kind, Log, Told, Unit, Work};
-use movement::{CountedBy, MeshId, Movement, Plate as Side, Reached};
-use paper::{Plate, Record, Style, owners, repairers};
+use entries::{Digest, Entry, Kind, Log, Told, Unit, Work};
+use movement::{CountedBy, MeshId, Movement, Plate as Side};
+use paper::{Links, Plate, Record, owners, repairers};
 use report::{Length, Words, page as said, say};
 use std::collections::BTreeMap;
 
@@ -32,35 +32,23 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
         sheet: &job.sheet,
     };
     let back = format!("/job/{}/way", job.id);
-    let style = Style::At {
-        sheet: STYLE,
+    let links = Links {
+        style: STYLE,
         back: &back,
     };
     if whole {
-        repairers(&record, style)
+        repairers(&record, links)
     } else {
-        owners(&record, style)
+        owners(&record, links)
     }
 }
 
 /// How often the plates were spread to put the train in time; nothing where it was never looked at.
 fn openings(job: &Whole) -> Option<usize> {
     let movement = job.gone.movement()?;
-    let mut looked = false;
-    let mut openings = 0;
-    for entry in job.gone.log.standing() {
-        match &entry.told {
-            Told::Known(Kind::Look { .. }) => looked = true,
-            Told::Known(Kind::Shift(meshes)) => {
-                openings += usize::from(meshes.iter().any(|at| {
-                    (movement.find_mesh(&at.mesh))
-                        .is_some_and(|mesh| movement.mesh(mesh).reached == Reached::Plates)
-                }));
-            }
-            _ => {}
-        }
-    }
-    looked.then_some(openings)
+    let looked = |entry: &Entry| matches!(entry.told, Told::Known(Kind::Look { .. }));
+    let log = &job.gone.log;
+    (log.standing().any(looked)).then(|| tasks::openings(movement, log.standing()))
 }
 
 /// How the clock is wound and set, a sentence each.

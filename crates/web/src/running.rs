@@ -4,7 +4,7 @@
 use crate::desk::{Refused, Whole};
 use crate::form::{Fields, plain};
 use crate::page::frame;
-use crate::plate::Plate;
+use crate::plate::{Plate, turning};
 use crate::routes::escape;
 use maud::{Markup, html};
 use movement::{Does, Felt, Movement};
@@ -215,18 +215,14 @@ fn edge(hour: &Hour) -> Markup {
 
 /// The plate it is looked at from, to be turned.
 fn turns(job: &Whole, asked: &Fields) -> Markup {
-    let words = &job.words;
-    let view = job.view();
+    let action = format!("/job/{}/view", job.id);
     html! {
-        form method="post" action=(format!("/job/{}/view", job.id)) data-whole {
+        form method="post" action=(action) data-whole {
             input type="hidden" name="back" value="strike";
             @for name in KINDS.iter().flat_map(|(name, by)| [name, by]) {
                 @if let Some(value) = asked.get(name) { input type="hidden" name=(name) value=(value); }
             }
-            button.plain name="turn" value="plate" { (say!(words, "see-from", plate = page::plate_key(view.plate.other()))) }
-            button.plain name="turn" value="over" {
-                @if view.upside_down { (say!(words, "upright")) } @else { (say!(words, "upside")) }
-            }
+            (turning(&job.words, job.view(), None, &action))
         }
     }
 }

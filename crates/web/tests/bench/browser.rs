@@ -199,6 +199,29 @@ pub(crate) async fn at_step(driver: &WebDriver, step: &str) {
     .await;
 }
 
+/// The page as it is, once it has what is looked for.
+pub(crate) async fn source(driver: &WebDriver, what: &str) -> String {
+    let mut source = String::new();
+    for _ in 0..100 {
+        source = driver.source().await.expect("a page");
+        if source.contains(what) {
+            return source;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("{what} never came:\n{source}");
+}
+
+/// From now on the browser runs no script of any page.
+pub(crate) async fn without_script(driver: &WebDriver) {
+    let off = json!({ "value": true });
+    driver
+        .cdp()
+        .send_raw("Emulation.setScriptExecutionDisabled", off)
+        .await
+        .expect("no script");
+}
+
 pub(crate) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
 }

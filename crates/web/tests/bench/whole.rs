@@ -1,10 +1,9 @@
 //! A clock from its coming in to its going home, by plain forms in a browser that runs no script: without a sheet at first,
 //! with pictures, points, corrections, a look back at an earlier evening, the search, and the removal of who it belongs to.
 
-use crate::browser::{SIZES, resize, shot, touch, with_browser};
+use crate::browser::{SIZES, resize, shot, source, touch, with_browser, without_script};
 use crate::served::{Served, serve_on};
 use entries::Day;
-use serde_json::json;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
@@ -40,19 +39,6 @@ fn picture_file(folder: &Path, name: &str) -> PathBuf {
     let tint = if name == "before.png" { 120 } else { 200 };
     dial(tint).save(&path).expect("a picture");
     path
-}
-
-/// The page as it is, once it has what is looked for.
-async fn source(driver: &WebDriver, what: &str) -> String {
-    let mut source = String::new();
-    for _ in 0..100 {
-        source = driver.source().await.expect("a page");
-        if source.contains(what) {
-            return source;
-        }
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
-    panic!("{what} never came:\n{source}");
 }
 
 /// Waits until the page has it no more.
@@ -100,12 +86,7 @@ fn a_clock_comes_in_and_goes_home_without_the_script() {
     with_browser(async |driver| {
         let served = serve_on(&[], today);
         resize(driver, SIZES[0]).await;
-        let off = json!({ "value": true });
-        driver
-            .cdp()
-            .send_raw("Emulation.setScriptExecutionDisabled", off)
-            .await
-            .expect("no script");
+        without_script(driver).await;
         comes_in(driver, &served, files.path()).await;
         is_counted(driver).await;
         is_looked_over(driver).await;
