@@ -184,15 +184,10 @@ impl Book {
 
     /// Writes the book as it stands at one instant to another file, with nothing in it that was struck out.
     fn copy_to(&self, path: &Path) -> Result<(), BookFault> {
-        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let copy = || -> rusqlite::Result<()> {
-            // Over a way of its own, so that nobody waits for it.
-            let store = Connection::open_with_flags(&self.path, flags)?;
-            store.busy_timeout(crate::PATIENCE)?;
-            store.execute("VACUUM INTO ?1", [path.to_string_lossy()])?;
-            Ok(())
-        };
-        copy().map_err(|error| BookFault::of(path, &error))
+        self.apart()
+            .and_then(|store| store.execute("VACUUM INTO ?1", [path.to_string_lossy()]))
+            .map_err(|error| BookFault::of(path, &error))?;
+        Ok(())
     }
 }
 

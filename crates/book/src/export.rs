@@ -4,7 +4,7 @@
 use crate::blobs::{self, picture_of};
 use crate::{Book, BookFault, Halt, JobId, files, jobs};
 use entries::{Entry, Log, Told, Work};
-use rusqlite::{Connection, OpenFlags, OptionalExtension};
+use rusqlite::{Connection, OptionalExtension};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
@@ -70,9 +70,7 @@ impl Book {
     /// [`BookFault::AlreadyThere`]; or it cannot be written. Nothing with the folder's name is left behind then.
     pub fn export(&self, folder: &Path) -> Result<Carried, BookFault> {
         let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
-        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let mut store = Connection::open_with_flags(&self.path, flags).map_err(told)?;
-        store.busy_timeout(crate::PATIENCE).map_err(told)?;
+        let mut store = self.apart().map_err(told)?;
         let store = store.transaction().map_err(told)?;
         files::whole_folder(folder, |half| {
             let out = Out {
