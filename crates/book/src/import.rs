@@ -181,18 +181,13 @@ impl Source<'_> {
                 (id, &page.name, &sheet),
             )?;
             let id = JobId(id);
+            let first = search::of_first(&page.name, &sheet, &log);
             for ((n, line), sequence) in lines.iter().enumerate().zip(&page.written) {
                 change.execute(
                     "INSERT INTO line (sequence, job, n, text) VALUES (?1, ?2, ?3, ?4)",
                     (sequence, id.0, n, line),
                 )?;
-                match n.checked_sub(1) {
-                    None => {
-                        let said = search::of_first(&page.name, &sheet, &log);
-                        search::put(change, *sequence, &said)?;
-                    }
-                    Some(before) => jobs::index(change, *sequence, &log.entries()[before])?,
-                }
+                jobs::index_line(change, *sequence, n, &first, &log)?;
             }
             if let Some(view) = &page.view {
                 change.execute(
