@@ -292,9 +292,23 @@ pub(crate) fn insert(
     Ok(change.last_insert_rowid())
 }
 
+/// Keeps what follows from the line with this number: of the first, what can be found by it.
+pub(crate) fn index_line(
+    change: &Transaction<'_>,
+    sequence: i64,
+    n: usize,
+    first: &str,
+    log: &Log,
+) -> Result<(), Halt> {
+    match n.checked_sub(1) {
+        None => search::put(change, sequence, first),
+        Some(before) => index(change, sequence, &log.entries()[before]),
+    }
+}
+
 /// Keeps the words of an entry, which picture it shows, and whether it is a removal; one that comes with its log was
 /// carried through where it was entered.
-pub(crate) fn index(change: &Transaction<'_>, sequence: i64, entry: &Entry) -> Result<(), Halt> {
+fn index(change: &Transaction<'_>, sequence: i64, entry: &Entry) -> Result<(), Halt> {
     search::put(change, sequence, &entry.words())?;
     if let Some(digest) = entry.work().and_then(|work| work.picture()) {
         blobs::show(change, sequence, digest)?;
