@@ -12,7 +12,7 @@ use crate::view::View;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 use movement::{
     ArborId, Carrier, Does, Felt, LeverArborId, LeverId, Movement, PinId, Plate, Reach, Shape,
-    TrackId,
+    TrackId, slots_of,
 };
 use quantity::{Degrees, to_f64};
 use std::f64::consts::{PI, TAU};
@@ -430,27 +430,10 @@ pub(crate) fn outline(shape: &Shape) -> Vec<(f64, f64)> {
         Shape::Counts { counts, cut } => {
             let places: u16 = counts.iter().sum();
             let pitch = 360.0 / f64::from(places.max(1));
-            let greatest = counts.iter().max().copied().unwrap_or(0);
-            let mut middles: Vec<(f64, f64)> = Vec::new();
-            let mut runs_on = false;
-            let (mut place, mut joins) = (0, counts.last() == Some(&greatest));
-            for count in counts {
-                let from = place;
-                place += count;
-                joins = *count == greatest || (joins && *count == 1);
-                match middles.last_mut() {
-                    Some(slot) if joins && *count != greatest => slot.1 += pitch,
-                    None if joins && *count != greatest => {
-                        middles.push((f64::from(from) * pitch, pitch));
-                        runs_on = true;
-                    }
-                    _ => middles.push((f64::from(place) * pitch, 0.0)),
-                }
-            }
-            // The slot at the end of the turn is the one that it begins with.
-            if runs_on {
-                middles.pop();
-            }
+            let deg_of = |places: u16| f64::from(places) * pitch;
+            let middles: Vec<_> = (slots_of(counts).iter())
+                .map(|slot| (deg_of(slot.place), deg_of(slot.further)))
+                .collect();
             slots(&middles, deg(&cut.width), deg(&cut.ramp))
         }
         Shape::Lobes {

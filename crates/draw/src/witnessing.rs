@@ -2,7 +2,7 @@
 //!
 //! The sheet's own words for it are not read: they may be in any language.
 
-use movement::{ArborId, Blows, Carrier, CountedBy, Movement, Shape, WitnessId};
+use movement::{ArborId, Blows, Carrier, CountedBy, Movement, Shape, WitnessId, slots_of};
 
 /// What a witness is on its arbor, and what it is seen against.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -79,30 +79,14 @@ impl Slots {
         if !single && read_places != 1 {
             return None;
         }
-        let greatest = counts.iter().max()?;
-        let mut cut: Vec<(u16, u16)> = Vec::new();
-        let (mut place, mut joins, mut read) = (0, counts.last() == Some(greatest), None);
-        // What runs on from the end of the cycle into its beginning.
-        let mut leading = 0;
-        for count in counts {
-            place += count;
-            joins = count == greatest || (joins && *count == 1);
-            match cut.last_mut() {
-                Some(slot) if joins && count != greatest => slot.1 += 1,
-                None if joins && count != greatest => leading += 1,
-                _ => {
-                    cut.push((place, 1));
-                    if read.is_none() && *count >= READ_HOUR {
-                        read = Some(place);
-                    }
-                }
-            }
+        let mut read = 0;
+        if single {
+            let hour = counts.iter().position(|count| *count >= READ_HOUR)?;
+            read = counts[..=hour].iter().sum();
         }
-        cut.last_mut()?.1 += leading;
-        let read = if single { read? } else { 0 };
-        for slot in &mut cut {
-            slot.0 = (slot.0 + places - read) % places;
-        }
+        let mut cut: Vec<(u16, u16)> = (slots_of(counts).iter())
+            .map(|slot| ((slot.place + places - read) % places, 1 + slot.further))
+            .collect();
         cut.sort_unstable();
         Some(Slots { places, cut })
     }

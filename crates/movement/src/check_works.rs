@@ -1,7 +1,7 @@
 //! The works of the strike under examination: every name resolved, every form possible. Whether they strike is not asked
 //! here.
 
-use crate::check::{Checker, near};
+use crate::check::Checker;
 use crate::model::ArborId;
 use crate::*;
 use quantity::{Degrees, Exact, whole};
@@ -87,7 +87,7 @@ impl Checker<'_> {
         known
     }
 
-    /// The index of what is meant by `id`; a slip of the pen is told, and then read as what was meant.
+    /// The index of what is meant by `id`.
     fn named<'n>(
         &mut self,
         place: Place,
@@ -95,15 +95,8 @@ impl Checker<'_> {
         id: &str,
         names: &(impl Iterator<Item = &'n str> + Clone),
     ) -> Option<usize> {
-        let find = |id: &str| names.clone().position(|name| name == id);
-        if let Some(found) = find(id) {
-            return Some(found);
-        }
-        let near = near(id, names.clone()).map(str::to_owned);
-        let meant = near.as_deref().and_then(find);
-        let got = id.to_owned();
-        self.flaw(place, What::UnknownId { kind, got, near });
-        meant
+        let unknown = |got, near| What::UnknownId { kind, got, near };
+        self.meant(place, id, names, unknown)
     }
 
     fn track(&mut self, t: usize, track: &DraftTrack) -> Option<Track> {

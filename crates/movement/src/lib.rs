@@ -27,7 +27,8 @@ pub use model::{
 pub use open::{Blank, Open};
 pub use works::{
     Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Felt,
-    Lever, LeverArborId, LeverId, Pin, PinId, RACK, Rack, Reach, Shape, Track, TrackId, Works,
+    Lever, LeverArborId, LeverId, Pin, PinId, RACK, Rack, Reach, Shape, Slot, Track, TrackId,
+    Works, slots_of,
 };
 
 /// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.

@@ -86,6 +86,36 @@ pub struct Cut {
     pub ramp: Degrees,
 }
 
+/// A slot of a count wheel, told by its places.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Slot {
+    /// The place it is cut at; 0 is the end of the turn.
+    pub place: u16,
+    /// How many places further it goes.
+    pub further: u16,
+}
+
+/// The slots of a count wheel: one after each of these counts of places, ones after the greatest count in its slot.
+pub fn slots_of(counts: &[u16]) -> Vec<Slot> {
+    let places = counts.iter().sum::<u16>().max(1);
+    let greatest = counts.iter().max();
+    // Begun after a greatest count, so that the ones after it come right behind it.
+    let begin = counts.iter().rposition(|n| Some(n) == greatest);
+    let (first, then) = counts.split_at(begin.unwrap_or(0));
+    let mut place: u16 = first.iter().sum();
+    let mut slots: Vec<Slot> = Vec::new();
+    let mut joins = false;
+    for count in then.iter().chain(first) {
+        place = (place + count) % places;
+        joins = Some(count) == greatest || (joins && *count == 1);
+        match slots.last_mut() {
+            Some(slot) if joins && Some(count) != greatest => slot.further += 1,
+            _ => slots.push(Slot { place, further: 0 }),
+        }
+    }
+    slots
+}
+
 /// A wheel's edge that levers feel.
 #[derive(Debug, Clone)]
 pub struct Track {

@@ -360,6 +360,20 @@ impl Reader {
         }
     }
 
+    /// The fields of a table that stands under a key by itself.
+    pub(crate) fn section<'a, 'i>(
+        &mut self,
+        key: &str,
+        value: &'a Value<'i>,
+        kind: Table,
+    ) -> Option<Fields<'a, 'i>> {
+        let Some(table) = value.get_ref().as_table() else {
+            self.value(key, value, Expected::Table);
+            return None;
+        };
+        Some(self.table(kind, value.span(), table))
+    }
+
     /// The tables of a list of tables.
     pub(crate) fn tables<'a, 'i>(
         &mut self,
@@ -421,11 +435,7 @@ impl Reader {
     }
 
     fn strike(&mut self, value: &Value<'_>) -> Option<DraftStrike> {
-        let Some(table) = value.get_ref().as_table() else {
-            self.value("strike", value, Expected::Table);
-            return None;
-        };
-        let fields = self.table(Table::Strike, value.span(), table);
+        let fields = self.section("strike", value, Table::Strike)?;
         self.spans.strike = Some(fields.spans());
         let counters = [
             ("count wheel", CountedBy::CountWheel),
@@ -453,14 +463,10 @@ impl Reader {
                 *x >= whole(0) && *x <= whole(90)
             })
         });
-        let cycle_hours = fields.get("cycle_hours").and_then(|v| {
-            let bounds = Bounds { least: 1, most: 24 };
-            let hours = integer(v.get_ref()).and_then(|n| bounds.admit(n));
-            if hours.is_none() {
-                self.value("cycle_hours", v, Expected::Count(bounds));
-            }
-            hours
-        });
+        let in_a_day = Bounds { least: 1, most: 24 };
+        let cycle_hours = fields
+            .get("cycle_hours")
+            .and_then(|v| self.bounded("cycle_hours", v, in_a_day));
         Some(DraftStrike {
             cycle_hours,
             counted_by: counted_by?,

@@ -125,11 +125,7 @@ impl Reader {
     }
 
     fn numbers(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<Exact>> {
-        let read = value.get_ref().as_array().and_then(|list| {
-            let some = (1..=MOST_PLACES).contains(&list.len());
-            let all = || list.iter().map(|x| decimal(x.get_ref())).collect();
-            some.then(all).flatten()
-        });
+        let read = list(value, 1, |x| decimal(x.get_ref()));
         if read.is_none() {
             self.value(key, value, Expected::Numbers);
         }
@@ -151,12 +147,7 @@ impl Reader {
             let n = u16::try_from(integer(x.get_ref())?).ok()?;
             (n >= 1).then_some(n)
         };
-        let read: Option<Vec<u16>> = value.get_ref().as_array().and_then(|list| {
-            let some = (1..=MOST_PLACES).contains(&list.len());
-            let all = || list.iter().map(one).collect();
-            some.then(all).flatten()
-        });
-        let read = read.filter(|counts| {
+        let read = list(value, 1, one).filter(|counts| {
             let sum: i64 = counts.iter().map(|&n| i64::from(n)).sum();
             sum <= i64::from(PLACES.most)
         });
@@ -262,10 +253,7 @@ impl Reader {
             least: 1,
             most: 500,
         };
-        let pins = integer(value.get_ref()).and_then(|n| bounds.admit(n));
-        if pins.is_none() {
-            self.value(form, value, Expected::Count(bounds));
-        }
+        let pins = self.bounded(form, value, bounds);
         let first = self.angle(track, "first_deg", Expected::Number, Some(0));
         let at = match form {
             "pins" => pins.map(|pins| (0..i64::from(pins)).map(whole).collect()),
@@ -307,11 +295,7 @@ impl Reader {
             let good = height >= whole(0) && height <= whole(1);
             good.then_some((Degrees::deg(decimal(at.get_ref())?), height))
         };
-        let read = value.get_ref().as_array().and_then(|list| {
-            let some = (2..=MOST_PLACES).contains(&list.len());
-            let all = || list.iter().map(pair).collect();
-            some.then(all).flatten()
-        });
+        let read = list(value, 2, pair);
         if read.is_none() {
             self.value("outline", value, Expected::Outline);
         }
@@ -394,23 +378,14 @@ impl Reader {
 
     fn rack(&mut self, fields: &Fields<'_, '_>) -> Option<DraftRack> {
         let value = fields.get("rack")?;
-        let Some(table) = value.get_ref().as_table() else {
-            self.value("rack", value, Expected::Table);
-            return None;
-        };
-        let rack = self.table(Table::Rack, value.span(), table);
+        let rack = self.section("rack", value, Table::Rack)?;
         self.spans.rack = Some(rack.spans());
         let bounds = Bounds {
             least: 1,
             most: 100,
         };
-        let teeth = self.need(&rack, "teeth").and_then(|value| {
-            let teeth = integer(value.get_ref()).and_then(|n| bounds.admit(n));
-            if teeth.is_none() {
-                self.value("teeth", value, Expected::Count(bounds));
-            }
-            teeth
-        });
+        let teeth = self.need(&rack, "teeth");
+        let teeth = teeth.and_then(|value| self.bounded("teeth", value, bounds));
         // What is wrong with these is told; the rack is there all the same, and levers may name it.
         let enters = rack.get("enters_teeth").and_then(|value| {
             let fits = |x: &Exact| *x >= whole(0) && *x < whole(1);
@@ -431,12 +406,19 @@ impl Reader {
 
     fn chime(&mut self, fields: &Fields<'_, '_>) -> Option<Vec<u16>> {
         let value = fields.get("chime")?;
-        let Some(table) = value.get_ref().as_table() else {
-            self.value("chime", value, Expected::Table);
-            return None;
-        };
-        let chime = self.table(Table::Chime, value.span(), table);
+        let chime = self.section("chime", value, Table::Chime)?;
         let notes = self.need(&chime, "notes")?;
         self.counts("notes", notes)
     }
+}
+
+/// A list of at least so many, each of which is good.
+fn list<T>(
+    value: &Value<'_>,
+    least: usize,
+    one: impl Fn(&Value<'_>) -> Option<T>,
+) -> Option<Vec<T>> {
+    let list = value.get_ref().as_array()?;
+    let some = (least..=MOST_PLACES).contains(&list.len());
+    some.then(|| list.iter().map(one).collect()).flatten()
 }

@@ -2,7 +2,7 @@
 //! a whole one, and each lever arbor's height as how many of the heights that matter it has reached.
 
 use crate::machine::{
-    Arm, Class, Driver, Feeler, HAND, Hook, LeverArbor, Machine, Mark, Path, RackRun, Tick,
+    Arm, Carried, Class, Driver, Feeler, HAND, Hook, LeverArbor, Machine, Mark, Path, RackRun, Tick,
 };
 use crate::profile::{Profile, into_turn};
 use crate::put_in::{ahead, bend, pin_slip, timed_by, track_slip};
@@ -14,14 +14,6 @@ use movement::{
 use num_integer::Integer;
 use num_traits::{One, ToPrimitive, Zero};
 use quantity::{BigInt, Exact, whole};
-
-/// What carries something: which driver, how fast, and how far ahead of the sheet it stands.
-struct Carried {
-    driver: usize,
-    /// Turns to an hour, or to one turn of the train's first arbor.
-    rate: Exact,
-    ahead: Exact,
-}
 
 struct Builder<'a> {
     movement: &'a Movement,
@@ -176,7 +168,10 @@ impl<'a> Builder<'a> {
             arbors[arbor].deepest = deepest;
         }
         let (arms, rack) = self.arms(&arbors, &pins, &feelers)?;
+        let each = self.movement.arbors();
+        let carried = each.map(|(id, _)| self.carried(&Carrier::Arbor(id)));
         Ok(Machine {
+            carried: carried.collect(),
             drivers: self.drivers,
             feelers,
             hooks,

@@ -3,7 +3,7 @@
 use crate::machine::{HAND, Machine, Tick};
 use crate::record::Record;
 use crate::run::Run;
-use crate::watch::{Event, Pose, Poser, Seen};
+use crate::watch::{Event, Pose, Seen};
 use crate::{End, PutIn, Unfit};
 use movement::{Blows, LeverId, Movement, PinId, TrackId};
 use num_traits::Zero;
@@ -192,14 +192,13 @@ pub fn strike(movement: &Movement, put_in: &[PutIn], watched: bool) -> Result<St
     let train = movement.train_of(strike.read_at);
     let owed = owed(movement, cycle);
     let own = (machine.drivers.iter()).position(|d| d.train == Some(train));
-    let poser = Poser::new(movement, &machine, put_in);
-    let mut record = Record::new(movement, &machine, (poser, own, watched), owed);
+    let mut record = Record::new(movement, &machine, own, watched, owed);
     let mut run = Run::new(&machine);
     record.event(&run, Seen::Held);
     let ended = through(&mut run, &mut record, cycle);
     record.struck.end = match ended {
-        Ok(same) if same => End::SamePlace,
-        Ok(_) => End::AnotherPlace,
+        Ok(true) => End::SamePlace,
+        Ok(false) => End::AnotherPlace,
         Err(end) => end,
     };
     let last = match record.struck.end {

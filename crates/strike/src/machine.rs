@@ -21,6 +21,16 @@ pub(crate) struct Driver {
     pub(crate) ticks: Tick,
 }
 
+/// How something is carried round: by which driver, how fast, and how far ahead of the sheet it stands.
+#[derive(Debug, Clone)]
+pub(crate) struct Carried {
+    pub(crate) driver: usize,
+    /// Turns to an hour, or to one turn of the train's first arbor.
+    pub(crate) rate: Exact,
+    /// In turns.
+    pub(crate) ahead: Exact,
+}
+
 /// A corner of a track under a tip.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Mark {
@@ -67,9 +77,7 @@ impl Feeler {
             .flat_map(|mark| [&mark.before, &mark.behind]);
         marks.min().unwrap_or(&self.level)
     }
-}
 
-impl Feeler {
     /// Ticks that the tip has from edge to edge where it has fewest.
     pub(crate) fn narrowest(&self) -> Tick {
         let n = self.marks.len();
@@ -153,6 +161,8 @@ pub(crate) struct RackRun {
 #[derive(Debug, Clone)]
 pub(crate) struct Machine {
     pub(crate) drivers: Vec<Driver>,
+    /// Each arbor of the sheet.
+    pub(crate) carried: Vec<Carried>,
     pub(crate) feelers: Vec<Feeler>,
     pub(crate) hooks: Vec<Hook>,
     pub(crate) arms: Vec<Arm>,

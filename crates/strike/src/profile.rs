@@ -3,7 +3,7 @@
 //! Places are parts of a turn in the order they come; heights are parts of the whole, or teeth below nought on a snail.
 
 use crate::PutIn;
-use movement::{Cut, Shape, TrackId};
+use movement::{Cut, Shape, TrackId, slots_of};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact, fraction, whole};
 
@@ -44,7 +44,7 @@ impl Profile {
     pub(crate) fn of(id: TrackId, shape: &Shape, put_in: &[PutIn]) -> Profile {
         match shape {
             Shape::Counts { counts, cut } => {
-                slotted(&worn(id, slots_of(counts, cut), put_in), &turns(&cut.ramp))
+                slotted(&worn(id, edges_of(counts, cut), put_in), &turns(&cut.ramp))
             }
             Shape::Notches { middles, cut } => {
                 let half = turns(&cut.width) / whole(2);
@@ -351,30 +351,17 @@ fn merged(steps: Vec<Step>) -> Vec<Step> {
     kept
 }
 
-/// Both edges of each slot of a count wheel: after each count, ones after the greatest count in its slot.
-fn slots_of(counts: &[u16], cut: &Cut) -> Vec<(Exact, Exact)> {
+/// Both edges of each slot of a count wheel.
+fn edges_of(counts: &[u16], cut: &Cut) -> Vec<(Exact, Exact)> {
     let places: i64 = counts.iter().map(|&n| i64::from(n)).sum();
-    let greatest = counts.iter().max();
     let half = turns(&cut.width) / whole(2);
-    // Begun after a greatest count, so that the ones after it come right behind it.
-    let begin = counts
-        .iter()
-        .rposition(|n| Some(n) == greatest)
-        .unwrap_or(0);
-    let mut place: i64 = counts.iter().take(begin).map(|&n| i64::from(n)).sum();
-    let mut slots: Vec<(Exact, Exact)> = Vec::new();
-    let mut joins = false;
-    for &count in counts.iter().cycle().skip(begin).take(counts.len()) {
-        place += i64::from(count);
-        let middle = fraction(place, places.max(1));
-        let ahead = &middle + &half;
-        joins = Some(&count) == greatest || (joins && count == 1);
-        match slots.last_mut() {
-            Some(slot) if joins && Some(&count) != greatest => slot.1 = ahead,
-            _ => slots.push((middle - &half, ahead)),
-        }
-    }
-    slots
+    let middle = |place: i64| fraction(place, places.max(1));
+    (slots_of(counts).iter())
+        .map(|slot| {
+            let (first, further) = (i64::from(slot.place), i64::from(slot.further));
+            (middle(first) - &half, middle(first + further) + &half)
+        })
+        .collect()
 }
 
 /// Slots with what is worn off their edges.

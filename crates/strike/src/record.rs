@@ -5,7 +5,7 @@ use crate::hours::{AtRest, Fallen, Gap, Hour, Lock, Struck};
 use crate::machine::{Feeler, HAND, Machine, Path, Tick};
 use crate::run::{Heard, Listener, Run};
 use crate::watch::{Event, Pose, Poser, Seen, heights, in_teeth};
-use movement::{ArborId, Carrier, LeverArborId, LeverId, Movement, Side};
+use movement::{ArborId, Carrier, LeverId, Movement, Side};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact};
 
@@ -24,7 +24,7 @@ struct Drop {
 pub(crate) struct Record<'m> {
     movement: &'m Movement,
     machine: &'m Machine,
-    poser: Poser<'m>,
+    poser: Poser,
     pub(crate) struck: Struck,
     /// The driver of the strike's own train.
     own: Option<usize>,
@@ -39,18 +39,18 @@ pub(crate) struct Record<'m> {
 }
 
 impl<'m> Record<'m> {
-    /// An account of these hours, with nothing in it yet: how poses are told, the strike's own driver, and whether every
-    /// event is kept.
+    /// An account of these hours, with nothing in it yet: the strike's own driver, and whether every event is kept.
     pub(crate) fn new(
         movement: &'m Movement,
         machine: &'m Machine,
-        (poser, own, watched): (Poser<'m>, Option<usize>, bool),
+        own: Option<usize>,
+        watched: bool,
         owed: Vec<Hour>,
     ) -> Record<'m> {
         Record {
             movement,
             machine,
-            poser,
+            poser: Poser::new(machine),
             struck: Struck {
                 expected: owed.iter().map(|hour| hour.expected).sum(),
                 hours: owed,
@@ -388,8 +388,9 @@ impl Listener for Record<'_> {
                     self.drop(run, feeler);
                 }
                 if self.watched
-                    && let (Some(lever), Some(arbor)) = (felt.lever, self.lever_arbor(felt.arbor))
+                    && let (Some(lever), Some(works)) = (felt.lever, self.movement.works())
                 {
+                    let arbor = works.lever(lever).on;
                     let deg = |height: &Exact| Degrees::deg(height.clone());
                     let from = self.before.get(felt.arbor).map_or_else(Degrees::zero, deg);
                     let to = Degrees::deg(heights(run)[felt.arbor].clone());
@@ -424,12 +425,5 @@ impl Listener for Record<'_> {
                 }
             }
         }
-    }
-}
-
-impl Record<'_> {
-    fn lever_arbor(&self, index: usize) -> Option<LeverArborId> {
-        let mut arbors = self.movement.works()?.lever_arbors();
-        arbors.nth(index).map(|(id, _)| id)
     }
 }

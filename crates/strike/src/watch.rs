@@ -1,11 +1,9 @@
 //! What is seen as the strike runs: one event after another, each with where everything stands.
 
 use crate::Jam;
-use crate::PutIn;
 use crate::machine::{Feeler, HAND, Machine, Tick};
-use crate::put_in::{ahead, timed_by};
 use crate::run::Run;
-use movement::{ArborId, LeverArborId, LeverId, Movement, PinId};
+use movement::{ArborId, LeverArborId, LeverId, PinId};
 use num_traits::Zero;
 use quantity::{Degrees, Exact, whole};
 
@@ -91,24 +89,21 @@ pub struct Event {
 }
 
 /// From ticks back to degrees.
-pub(crate) struct Poser<'m> {
-    movement: &'m Movement,
+pub(crate) struct Poser {
     /// For each arbor, its driver, degrees to a tick, and how far ahead it was put together.
     arbors: Vec<(usize, Exact, Exact)>,
 }
 
-impl<'m> Poser<'m> {
-    pub(crate) fn new(movement: &'m Movement, machine: &Machine, put_in: &[PutIn]) -> Poser<'m> {
-        let arbors = movement
-            .arbors()
-            .map(|(id, _)| {
-                let (driver, rate) = carried(movement, machine, id);
-                let ticks = Exact::from_integer(machine.drivers[driver].ticks.into());
-                let ahead = ahead(movement, id, put_in) * whole(360);
-                (driver, rate * whole(360) / ticks, ahead)
-            })
-            .collect();
-        Poser { movement, arbors }
+impl Poser {
+    pub(crate) fn new(machine: &Machine) -> Poser {
+        let arbors = machine.carried.iter().map(|carried| {
+            let ticks = Exact::from_integer(machine.drivers[carried.driver].ticks.into());
+            let per_tick = &carried.rate * whole(360) / ticks;
+            (carried.driver, per_tick, &carried.ahead * whole(360))
+        });
+        Poser {
+            arbors: arbors.collect(),
+        }
     }
 
     /// Degrees that an arbor turns in so many ticks of its driver.
@@ -122,28 +117,11 @@ impl<'m> Poser<'m> {
             let turned = per_tick * Exact::from_integer(run.at[*driver].into());
             Degrees::deg(turned + ahead)
         };
-        debug_assert_eq!(self.arbors.len(), self.movement.arbors().len());
         Pose {
             hours: hours(run.machine, run.at[HAND]),
             arbors: self.arbors.iter().map(place).collect(),
             levers: heights(run).into_iter().map(Degrees::deg).collect(),
             rack: (run.machine.rack.as_ref()).map(|rack| in_teeth(run.left, rack.tooth)),
-        }
-    }
-}
-
-/// The driver of an arbor, and its turns in the driver's unit.
-fn carried(movement: &Movement, machine: &Machine, arbor: ArborId) -> (usize, Exact) {
-    let train = movement.train_of(arbor);
-    let driver = machine.drivers.iter().position(|d| d.train == Some(train));
-    let turns = movement.turns(arbor);
-    match driver {
-        Some(driver) => (driver, turns.clone()),
-        None => {
-            let timed = timed_by(movement, train);
-            let rate =
-                timed.map(|(id, seconds)| turns / movement.turns(id) * whole(3600) / seconds);
-            (HAND, rate.unwrap_or_else(Exact::zero))
         }
     }
 }
