@@ -180,6 +180,12 @@ impl<Q: Measure> Known<Q> {
         Known::new(value, Q::of(value.base() * part))
     }
 
+    /// As a tool measures: with a spread of at least so much, in the unit that sums are done in, and of at least such a
+    /// part of the value.
+    pub fn measured(value: Q, (least, part): (f64, f64)) -> Known<Q> {
+        Known::new(value, Q::of(least.max(part * value.base().abs())))
+    }
+
     /// Value and spread as plain numbers, to go into [`reckon`].
     pub fn given(&self) -> Given {
         Given {

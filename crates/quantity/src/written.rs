@@ -25,7 +25,7 @@ pub enum Unwritten {
 pub trait Writable: Measure {
     /// Units and how many base units each is; the first is meant where none is written.
     const UNITS: &'static [(&'static str, f64)];
-    /// How surely such a thing is measured where nothing is said: so much, and such a part of it.
+    /// How surely such a thing is measured where nothing is said, for [`Known::measured`].
     const USUAL: (f64, f64);
 }
 
@@ -108,17 +108,14 @@ pub fn parse_known<Q: Writable>(text: &str) -> Result<Known<Q>, Unwritten> {
             });
         }
     };
-    let value = to_f64(&parse_decimal(number).map_err(Unwritten::Number)?) * times;
-    let spread = match spread {
-        Some(written) => {
-            let written = written.trim().trim_end_matches(unit);
-            let spread = to_f64(&parse_decimal(written).map_err(|_| Unwritten::Spread)?) * times;
-            if spread < 0.0 {
-                return Err(Unwritten::Spread);
-            }
-            spread
-        }
-        None => Q::USUAL.0.max(Q::USUAL.1 * value.abs()),
+    let value = Q::of(to_f64(&parse_decimal(number).map_err(Unwritten::Number)?) * times);
+    let Some(written) = spread else {
+        return Ok(Known::measured(value, Q::USUAL));
     };
-    Ok(Known::new(Q::of(value), Q::of(spread)))
+    let written = written.trim().trim_end_matches(unit);
+    let spread = to_f64(&parse_decimal(written).map_err(|_| Unwritten::Spread)?) * times;
+    if spread < 0.0 {
+        return Err(Unwritten::Spread);
+    }
+    Ok(Known::new(value, Q::of(spread)))
 }
