@@ -50,11 +50,16 @@ measure!(
         /// In millimetres.
         mm, as_mm;
         /// In inches of exactly 25.4 mm.
-        inch, as_inch = 25.4;
+        inch, as_inch = Length::MM_IN_INCH;
         /// In metres.
         metres, as_metres = 1000.0;
     }
 );
+impl Length {
+    /// Millimetres in an inch, by definition since 1959 (NIST Special Publication 811, from memory).
+    pub const MM_IN_INCH: f64 = 25.4;
+}
+
 measure!(
     /// A mass.
     Mass {
