@@ -1,6 +1,6 @@
 //! The words of every fault of a sheet: what was got, what was expected, one hint where there is one.
 
-use crate::en::{quoted, ratio};
+use crate::en::{all_ticked, quoted, ratio, ticked};
 use crate::{Words, args, key, say};
 use movement::{Named, Plural, Way};
 use quantity::{Bounds, Degrees, to_f64};
@@ -33,14 +33,6 @@ fn told(words: &Words, got: impl Into<String>, expected: impl Into<String>) -> T
         line: say!(words, "sheet-fault", got = got, expected = expected),
         hint: None,
     }
-}
-
-fn ticked(word: &str) -> String {
-    format!("`{word}`")
-}
-
-fn all_ticked(all: &[&str]) -> Vec<String> {
-    all.iter().map(|word| ticked(word)).collect()
 }
 
 /// How many faults were left out.
@@ -84,8 +76,7 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             match near {
                 Some(near) => told.meant(words, Some(near)),
                 None => {
-                    let keys: Vec<String> = table.keys().iter().map(|key| ticked(key)).collect();
-                    let keys = words.list(&keys);
+                    let keys = words.list(&all_ticked(table.keys()));
                     told.hint(say!(words, "sheet-unknown-key-hint", keys = keys))
                 }
             }
@@ -297,13 +288,14 @@ fn movement_fault(words: &Words, what: &movement::What, first: String) -> Told {
             say!(words, "sheet-loop-open-expected"),
         )
         .hint(say!(words, "sheet-loop-open-hint")),
-        W::NoRuns { arbors } => {
-            let arbors: Vec<String> = arbors.iter().map(|a| ticked(a)).collect();
-            told(
-                say!(words, "sheet-no-runs", arbors = words.list(&arbors)),
-                say!(words, "sheet-no-runs-expected"),
-            )
-        }
+        W::NoRuns { arbors } => told(
+            say!(
+                words,
+                "sheet-no-runs",
+                arbors = words.list(&all_ticked(arbors))
+            ),
+            say!(words, "sheet-no-runs-expected"),
+        ),
         W::RunsContradict { one, other, .. } => told(
             say!(
                 words,

@@ -1,6 +1,6 @@
 //! Why a question cannot be answered as it was put: as data, and in words.
 
-use crate::en::quoted;
+use crate::en::{all_ticked, quoted, ticked};
 use crate::{Key, Words, args, key, say};
 use entries::{Expected, LogFault, Place, What};
 use movement::Movement;
@@ -178,14 +178,6 @@ fn unput(words: &Words, written: &str, why: &Unput) -> String {
             say!(words, "unput-not-there", written = written, all = all)
         }
     }
-}
-
-fn ticked(word: &str) -> String {
-    format!("`{word}`")
-}
-
-fn all_ticked(all: &[String]) -> Vec<String> {
-    all.iter().map(|word| ticked(word)).collect()
 }
 
 /// What may be meant, or what there is.
@@ -382,10 +374,7 @@ fn expected_words(words: &Words, expected: &Expected) -> String {
         Expected::Count => key!("expected-count"),
         Expected::Hour => key!("expected-hour"),
         Expected::Teeth => key!("expected-teeth"),
-        Expected::OneOf(all) => {
-            let all: Vec<String> = all.iter().map(|word| ticked(word)).collect();
-            return words.either(&all);
-        }
+        Expected::OneOf(all) => return words.either(&all_ticked(all)),
         Expected::Day => key!("expected-day"),
         Expected::Digest => key!("expected-digest"),
         Expected::Names => key!("expected-names"),

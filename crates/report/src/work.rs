@@ -2,6 +2,8 @@
 
 use crate::{Length, Units, Words, say};
 use entries::{Decimal, Emptied, Kept, Occasion, Striking, Unit, Work};
+use quantity::{to_f64, whole};
+use std::cmp::Ordering;
 
 /// What an entry tells.
 pub fn work(words: &Words, work: &Work) -> String {
@@ -161,13 +163,11 @@ pub fn trial_run(words: &Words, run: &Work) -> String {
 
 /// What it gains or loses a day.
 pub fn rate_words(words: &Words, rate: &Decimal) -> String {
-    let text = rate.text();
-    let number = text.trim_start_matches(['-', '+']);
-    let nought = number.bytes().all(|b| matches!(b, b'0' | b'.'));
-    let way = match text.starts_with('-') {
-        _ if nought => "keeps",
-        true => "loses",
-        false => "gains",
+    let number = rate.text().trim_start_matches(['-', '+']);
+    let way = match rate.exact().cmp(&whole(0)) {
+        Ordering::Less => "loses",
+        Ordering::Equal => "keeps",
+        Ordering::Greater => "gains",
     };
     say!(
         words,
@@ -191,11 +191,11 @@ fn converted(
         Unit::Um if !metric => 0.001,
         _ => return None,
     };
-    let number = |figure: &Decimal| figure.text().parse::<f64>().ok();
+    let number = |figure: &Decimal| to_f64(figure.exact());
     let places = (value.text().split_once('.')).map_or(0, |(_, after)| after.len());
     let last = 10f64.powi(-i32::try_from(places).ok()?);
-    let good_to = spread.and_then(number).unwrap_or(last);
-    Some(words.length(Length::mm(times * number(value)?).good_to(times * good_to)))
+    let good_to = spread.map_or(last, number);
+    Some(words.length(Length::mm(times * number(value)).good_to(times * good_to)))
 }
 
 /// When a picture was taken, as a caption.

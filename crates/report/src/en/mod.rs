@@ -65,3 +65,13 @@ pub(crate) fn quoted(text: &str) -> String {
     }
     format!("`{shown}`")
 }
+
+/// A word as it is to be written, in ticks.
+pub(crate) fn ticked(word: &str) -> String {
+    format!("`{word}`")
+}
+
+/// Several of them.
+pub(crate) fn all_ticked<T: AsRef<str>>(all: &[T]) -> Vec<String> {
+    all.iter().map(|word| ticked(word.as_ref())).collect()
+}

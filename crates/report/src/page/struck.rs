@@ -1,7 +1,7 @@
 //! The strike run through its hours, in words that the page and the command line share: what is seen at each event, how near
 //! the edges are, what is thin, how it ends.
 
-use crate::en::ratio;
+use crate::en::{ratio, ticked};
 use crate::{Words, say};
 use movement::{LeverId, Movement, PinId, TrackId};
 use num_traits::{One, Zero};
@@ -250,10 +250,6 @@ fn jam_words(words: &Words, movement: &Movement, jam: Jam) -> String {
             say!(words, "strike-jam-hand", pin = pin)
         }
     }
-}
-
-fn ticked(name: &str) -> String {
-    format!("`{name}`")
 }
 
 fn works_name(name: Option<&str>) -> String {

@@ -11,8 +11,8 @@ pub struct Length {
 }
 
 impl Length {
-    /// Millimetres in an inch, by definition since 1959 (NIST Special Publication 811, from memory).
-    pub const MM_IN_INCH: f64 = 25.4;
+    /// Millimetres in an inch.
+    pub const MM_IN_INCH: f64 = quantity::Length::MM_IN_INCH;
 
     /// In millimetres; two figures of it are told.
     pub fn mm(mm: f64) -> Length {
