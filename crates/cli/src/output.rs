@@ -2,7 +2,7 @@
 
 use crate::Failure;
 use clap::ValueEnum;
-use report::en::System;
+use report::{Voice, Words};
 use std::path::PathBuf;
 
 /// How an answer is told.
@@ -28,11 +28,17 @@ enum Units {
 }
 
 impl Output {
-    pub(crate) fn system(&self) -> System {
-        match self.units {
-            Units::Mm => System::Metric,
-            Units::In => System::Inch,
-        }
+    /// In what words it is told.
+    pub(crate) fn words(&self) -> Words {
+        Words::default().with(match self.units {
+            Units::Mm => report::Units::Millimetre,
+            Units::In => report::Units::Inch,
+        })
+    }
+
+    /// The same, and that options ask.
+    pub(crate) fn voice(&self) -> Voice {
+        Voice::Command(self.words())
     }
 
     /// Whether a drawing was asked for.

@@ -56,7 +56,7 @@ pub enum Why {
     Log(LogFault),
     /// The log cannot be summed up.
     Recall(RecallFault),
-    /// What only the command line asks: in its own words.
+    /// What is told by the rest of this crate, in the words it was asked in.
     Told(String),
 }
 

@@ -106,7 +106,9 @@ async fn begin(
             .map(|sheet| sheet.replace("\r\n", "\n") + "\n");
         let told = ["clock", "complaint", "owner", "reach", "promised"];
         let begun = match &sheet {
-            Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) => {
+            Some(sheet)
+                if !told.iter().any(|name| fields.get(name).is_some()) && counted(sheet) =>
+            {
                 desk.put_on(sheet).map(|id| format!("/job/{id}"))
             }
             sheet => come_in(&desk, &fields, sheet.as_deref()).map(|id| format!("/job/{id}/way")),
@@ -122,14 +124,19 @@ async fn begin(
     .await
 }
 
+/// Whether no count is missing on a sheet, so that its train can be timed if all else is right.
+fn counted(sheet: &str) -> bool {
+    !matches!(tasks::check_open(sheet.as_bytes()), Ok(Some(_)))
+}
+
 fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, Refused> {
     let mut fields = fields.clone();
     fields.0.push(("kind".to_owned(), "intake".to_owned()));
     if fields.get("clock").is_none()
         && let Some(sheet) = sheet
     {
-        let name = tasks::check(sheet.as_bytes()).map_err(tasks::Refusal::from)?;
-        let name = name.movement.name().to_owned();
+        let movement = tasks::as_counted(sheet.as_bytes()).map_err(tasks::Refusal::from)?;
+        let name = movement.name().to_owned();
         fields.0.push(("clock".to_owned(), name));
     }
     let intake = entering::told(&fields).map_err(Refused::Odd)?;
