@@ -51,7 +51,7 @@ impl Output {
         let Some(path) = &self.drawing else {
             return Ok(());
         };
-        std::fs::write(path, svg()).map_err(|error| {
+        std::fs::write(path, report::en::breaking(&svg())).map_err(|error| {
             let name = path.display().to_string();
             Failure::Outside(report::en::cannot_use(&name, &error.to_string()))
         })

@@ -6,9 +6,6 @@ use maud::{Markup, html};
 use report::work::{occasion, said, work};
 use report::{Words, say};
 
-/// Years after which oil is usually looked at again (common practice, no source).
-const OIL_YEARS: [u8; 2] = [3, 5];
-
 /// The record that the owner is handed.
 pub fn owners(record: &Record<'_>, style: Style<'_>) -> String {
     let words = &record.words;
@@ -55,7 +52,7 @@ pub fn owners(record: &Record<'_>, style: Style<'_>) -> String {
             h2 { (say!(words, "record-oil")) }
             p {
                 @if oiled {
-                    (say!(words, "record-oil-next", from = record.day.to_string(), least = OIL_YEARS[0], most = OIL_YEARS[1]))
+                    (say!(words, "record-oil-next", from = record.day.to_string(), look = record.oil.look.as_str(), again = record.oil.again.as_str()))
                 } @else { (say!(words, "record-oil-none")) }
             }
         }

@@ -58,6 +58,14 @@ pub fn answer(said: &[Said]) -> Option<&Said> {
     said.iter().min_by_key(|said| order(said))
 }
 
+/// Whether it says how long a pendulum is wanted, how the one that is there goes, or what its nut does.
+pub fn rates(said: &Said) -> bool {
+    matches!(
+        said,
+        Said::LengthFor(..) | Said::Against(..) | Said::NutTurn(..)
+    )
+}
+
 /// A length, as it stands on a drawing.
 pub fn long(words: &Words, x: &Known<quantity::Length>) -> String {
     length(words, x)

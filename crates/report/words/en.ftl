@@ -656,7 +656,8 @@ record-plot-unit = Seconds a day, trial by trial.
 record-wind = How to wind and set it
 record-oil = When to oil it next
 # Common practice, no source.
-record-oil-next = Oiled by { $from }. Have it looked at in { $least } to { $most } years, sooner where it stands in dust or damp; dry or dirty oil wears the holes.
+record-oil-next = Oiled by { $from }. Have it looked at after { $look }, and cleaned and oiled again after { $again }, sooner where it stands in dust or damp; dry or dirty oil wears the holes.
+record-oil-plan = Where the oil goes
 record-oil-none = No oiling is written down: ask before you run it.
 record-picture = The clock: { $says }
 record-picture-of = Picture of entry { $n }
@@ -1225,3 +1226,68 @@ field =
         [room] Where it goes
        *[worn] Arbors whose holes are worn
     }
+field-in = { $field } ({ $unit })
+field-unsaid = not said
+bob =
+    { $bob ->
+        [lead] lead
+        [brass] brass
+        [iron] iron
+        [zinc] zinc
+       *[mercury] mercury
+    }
+oil-state =
+    { $state ->
+        [clean] cleaned, being put together
+        [running] going, and not opened
+       *[gummed] old oil in it, green, brown or thick
+    }
+oil-room =
+    { $room ->
+        [lived] a room people live in
+        [dusty] dust, smoke, a fire
+       *[cold] a tower, a church: cold and damp
+    }
+refused-needs = “{ $field }” is told only with “{ $other }” beside it
+refused-either = “{ $field }” and “{ $other }” say the same: fill in one
+sum =
+    { $sum ->
+        [counts] Missing and doubtful counts
+        [power] What drives it
+        [pendulum] Pendulum and rating
+       *[oil] Where oil goes
+    }
+sum-back = Back to: { stage }
+sum-ask = Work it out
+sum-more = More that is known
+sum-how = Where no unit is written, the one in brackets is meant; mm, cm, m, in, g, kg, oz, lb, C and F are known. Give or take stands after ~, one standard deviation: 39.14in~0.02. Without it, that of the usual tools is taken.
+sum-lacking = Not known yet
+sum-drawing =
+    { $sum ->
+        [counts] The movement with the likeliest counts; the parts without a count in blue, what they may be beside them.
+        [power] What drives it: the spring wound up and let down, and its torque over the turns, or the weight and its fall.
+        [pendulum] The pendulum as it hangs, its length beside it.
+       *[oil] The movement, with the number of its step at each place.
+    }
+count-likeliest = Likeliest: { $set }.
+count-all = Tell all that fit
+count-wanted = What must come out
+power-wanted = Another strip, or another run
+power-on-all = all that are wound
+pendulum-wanted = What is there, and what is wanted
+pendulum-group =
+    { $of ->
+        [there] Beats and swing
+        [place] Where it hangs, and where it goes
+        [air] Rod, warmth and air
+        [weights] Small weights
+       *[pieces] A pendulum in pieces, or one that turns
+    }
+oil-wanted = How it is, and where it goes
+oil-hang = Print this page: the drawing and its numbers hang by the bench.
+known-blanks =
+    { $count ->
+        [one] One count is lost or in doubt.
+       *[other] { $count } counts are lost or in doubt.
+    }
+known-lacking = Not known yet: { $what }.

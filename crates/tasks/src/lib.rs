@@ -17,9 +17,9 @@ pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime};
 pub use log::{Ask, Noted, hash, note};
 pub use oil::{Oiled, oil};
-pub use pendulum::{Pendulum, PendulumAsk, pendulum};
+pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{PowerAsk, Powered, drawn, power};
-pub use workshop::oil::{Room as OilRoom, State as OilState};
+pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
 use draw::Mm;
 use movement::{ArborId, MeshId, Movement, Open, Plate};

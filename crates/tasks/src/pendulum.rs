@@ -110,6 +110,28 @@ const BOBS: [(&str, f64); 5] = [
     ("mercury", 0.49),
 ];
 
+/// What a bob may be of, as it is asked for.
+pub const BOB_WORDS: [&str; 5] = {
+    let mut words = [""; 5];
+    let mut i = 0;
+    while i < words.len() {
+        words[i] = BOBS[i].0;
+        i += 1;
+    }
+    words
+};
+
+/// What a rod may be of, as it is asked for.
+pub const RODS: [&str; 8] = {
+    let mut words = [""; 8];
+    let mut i = 0;
+    while i < words.len() {
+        words[i] = Rod::ALL[i].0;
+        i += 1;
+    }
+    words
+};
+
 /// Pounds in a cubic inch to kilograms in a cubic metre.
 const POUND_INCH: f64 = 27_679.904_7;
 

@@ -1,18 +1,24 @@
 //! What other rooms computed for each stage of a job, a line each; what is not known yet is said plainly.
 
+use crate::desk::Whole;
 use entries::Stage;
 use movement::Movement;
-use report::{Words, say};
-use tasks::Gone;
+use report::{Voice, Words, oil, pendulum, say};
+use tasks::{OilRoom, OilState, PendulumAsk, PowerAsk};
 
 /// The lines of a stage.
-pub(crate) fn known(words: &Words, gone: &Gone, stage: Stage) -> Vec<String> {
-    let Some(movement) = gone.movement() else {
+pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
+    let words = &job.words;
+    if let (Stage::In, Some(open)) = (stage, &job.gone.open) {
+        let counted = counted(words, open.movement());
+        return vec![counted, blanks(words, open.blanks().len())];
+    }
+    let Some(movement) = job.gone.movement() else {
         return vec![say!(words, "known-no-sheet")];
     };
     match stage {
-        Stage::In => counted(words, movement),
-        Stage::Down => vec![say!(words, "known-down")],
+        Stage::In => vec![counted(words, movement)],
+        Stage::Down => driven(job),
         Stage::Look => vec![say!(words, "known-look")],
         Stage::Together => match movement.strike() {
             Some(_) => vec![say!(
@@ -32,18 +38,68 @@ pub(crate) fn known(words: &Words, gone: &Gone, stage: Stage) -> Vec<String> {
             }
             None => vec![say!(words, "known-no-strike")],
         },
-        Stage::Rate => vec![say!(words, "known-rate")],
-        Stage::Out => vec![say!(words, "known-out")],
+        Stage::Rate => rated(job),
+        Stage::Out => oiled(job),
     }
 }
 
 /// What is on the sheet.
-fn counted(words: &Words, movement: &Movement) -> Vec<String> {
-    vec![say!(
+fn counted(words: &Words, movement: &Movement) -> String {
+    say!(
         words,
         "known-counted",
         trains = movement.trains(),
         arbors = movement.arbors().len(),
         meshes = movement.meshes().len()
-    )]
+    )
+}
+
+/// Counts that are lost or in doubt.
+fn blanks(words: &Words, count: usize) -> String {
+    say!(words, "known-blanks", count = count)
+}
+
+/// What each spring or weight gives.
+fn driven(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let ask = PowerAsk::default();
+    match tasks::power(job.sheet.as_bytes(), &ask, &Voice::Page(*words)) {
+        Ok(powered) => (powered.driven.iter())
+            .map(|driven| driven.answer(words, &powered.movement))
+            .collect(),
+        Err(_) => vec![say!(words, "known-down")],
+    }
+}
+
+/// The length that the train wants and the nut; and what is lacking.
+fn rated(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let voice = Voice::Page(*words);
+    let ask = PendulumAsk::default();
+    let Ok(told) = tasks::pendulum(Some(job.sheet.as_bytes()), &ask, &voice) else {
+        return vec![say!(words, "known-rate")];
+    };
+    let mut lines: Vec<String> = (told.said.iter())
+        .filter(|said| pendulum::rates(said))
+        .map(|said| pendulum::one(words, said))
+        .collect();
+    if lines.is_empty() {
+        lines.push(say!(words, "known-rate"));
+    }
+    let lacking = told.wants.iter().map(|want| pendulum::want(&voice, *want));
+    lines.extend(lacking.map(|what| say!(words, "known-lacking", what = what)));
+    lines
+}
+
+/// How many places are to be oiled, and when to come back.
+fn oiled(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let sheet = job.sheet.as_bytes();
+    match tasks::oil(sheet, OilState::Clean, OilRoom::Lived, &[]) {
+        Ok(oiled) => vec![
+            oil::answer(words, &oiled.plan),
+            oil::back(words, &oiled.plan),
+        ],
+        Err(_) => vec![say!(words, "known-out")],
+    }
 }

@@ -4,7 +4,7 @@ use crate::desk::Whole;
 use draw::{Marks, Pose, View, layout, scene};
 use entries::{Digest, Kind, Told};
 use movement::{CountedBy, Movement, Plate as Side, Reached};
-use paper::{Plate, Record, Style, owners, repairers};
+use paper::{Oil, Plate, Record, Style, owners, repairers};
 use report::{Words, page as said, say};
 
 /// Where the style of the records is.
@@ -27,6 +27,7 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
         picture: &picture,
         winding: &winding,
         openings: openings(job),
+        oil: oil(job),
         plates: &plates,
         sheet: &job.sheet,
     };
@@ -35,6 +36,17 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
         repairers(&record, style)
     } else {
         owners(&record, style)
+    }
+}
+
+/// When to come back for the oil, as its plan says, and where that is.
+fn oil(job: &Whole) -> Oil {
+    let [look, again] =
+        tasks::oil_back(job.gone.movement()).map(|time| report::measures::years(&job.words, &time));
+    Oil {
+        look,
+        again,
+        plan: (job.gone.sheet.is_some()).then(|| format!("/job/{}/oil", job.id)),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::form::Fields;
 use crate::guard::{Names, guard};
 use crate::page::{Step, page, refusal};
 use crate::speech::{Speech, cookie};
-use crate::{entering, job_routes, jobs, reading, settings, telling};
+use crate::{entering, job_routes, jobs, reading, settings, sums, telling};
 use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
 use axum::http::StatusCode;
 use axum::http::header::SET_COOKIE;
@@ -32,6 +32,7 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .route("/jobs", get(list).post(begin))
         .route("/settings", get(choose).post(choose_words))
         .merge(job_routes::routes())
+        .merge(sums::routes())
         .route("/job/{id}", get(show))
         .route("/job/{id}/saw", post(saw))
         .route("/job/{id}/view", post(turn))

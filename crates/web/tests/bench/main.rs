@@ -11,5 +11,6 @@ mod plain;
 mod round;
 mod served;
 mod strangers;
+mod sums;
 mod tongues;
 mod zoom;

@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use thirtyfour::prelude::*;
 
 /// Has the browser ask for other words, as the page of settings would.
-async fn speak(driver: &WebDriver, served: &Served, words: &str) {
+pub(crate) async fn speak(driver: &WebDriver, served: &Served, words: &str) {
     let cookie = json!({ "name": "words", "value": words, "url": served.address() });
     let set = driver.cdp().send_raw("Network.setCookie", cookie).await;
     set.expect("kept");
@@ -57,7 +57,10 @@ async fn strings(driver: &WebDriver) -> Vec<(String, i64)> {
 /// What people wrote on the sheet of the sample: never translated.
 fn of_the_sheet() -> BTreeSet<String> {
     let sheet = sheet::read(include_bytes!("../../../../movements/schoolroom.toml"));
-    let movement = sheet.expect("a good sheet").movement;
+    of_movement(&sheet.expect("a good sheet").movement)
+}
+
+pub(crate) fn of_movement(movement: &movement::Movement) -> BTreeSet<String> {
     let mut own: BTreeSet<String> = BTreeSet::from([movement.name().to_owned()]);
     own.extend(
         movement
@@ -91,7 +94,11 @@ fn outside(text: &str, mut depth: i64) -> String {
 
 /// Strings that are neither in brackets nor from the sheet.
 async fn bare(driver: &WebDriver) -> Vec<String> {
-    let own = of_the_sheet();
+    bare_but(driver, &of_the_sheet()).await
+}
+
+/// The same, for another sheet.
+pub(crate) async fn bare_but(driver: &WebDriver, own: &BTreeSet<String>) -> Vec<String> {
     (strings(driver).await.iter())
         .map(|(text, depth)| outside(text, *depth))
         .filter(|text| !text.is_empty() && !own.contains(text))
@@ -117,7 +124,7 @@ return found;
 ";
 
 /// What does not fit, on every size.
-async fn unfit(driver: &WebDriver, state: &str) -> Vec<String> {
+pub(crate) async fn unfit(driver: &WebDriver, state: &str) -> Vec<String> {
     let mut found = Vec::new();
     for size in SIZES.into_iter().chain(HALVES) {
         resize(driver, size).await;
