@@ -180,8 +180,11 @@ fn each_sum_is_answered_without_the_script() {
         let served = served();
         resize(driver, SIZES[0]).await;
         let off = json!({ "value": true });
-        let off = (driver.cdp()).send_raw("Emulation.setScriptExecutionDisabled", off);
-        off.await.expect("no script");
+        driver
+            .cdp()
+            .send_raw("Emulation.setScriptExecutionDisabled", off)
+            .await
+            .expect("no script");
         let wrong = answered(driver, &served, false).await;
         assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     });
@@ -449,8 +452,11 @@ fn the_oil_plan_prints() {
         let served = served();
         open(driver, &served, "/job/1/oil").await;
         let paper = json!({ "media": "print" });
-        let set = driver.cdp().send_raw("Emulation.setEmulatedMedia", paper);
-        set.await.expect("print");
+        driver
+            .cdp()
+            .send_raw("Emulation.setEmulatedMedia", paper)
+            .await
+            .expect("print");
         let seen = "return ['.lies svg', '.steps', '.ask', '.back', '.tools'].map(s => document.querySelector(s).checkVisibility())";
         assert_eq!(
             value(driver, seen).await,
