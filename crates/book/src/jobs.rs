@@ -41,6 +41,8 @@ pub struct Job {
     pub name: String,
     /// Its sheet as it is known now, as text.
     pub sheet: String,
+    /// The sheet it began with, as text; empty where there was none.
+    pub first_sheet: String,
     /// Its log, as JSON Lines text; each line has its end.
     pub log: String,
     /// How it is looked at, once that has been said.
@@ -135,7 +137,7 @@ impl Book {
     pub fn job(&self, id: JobId) -> Result<Job, BookFault> {
         self.read(|store| {
             let mut found = store.prepare_cached(
-                "SELECT coalesce(clock, name), coalesce(sheet_now, sheet), plate, upside_down
+                "SELECT coalesce(clock, name), coalesce(sheet_now, sheet), plate, upside_down, sheet
                 FROM job LEFT JOIN view ON view.job = id WHERE id = ?1",
             )?;
             let job = found.query_row([id.0], |row| {
@@ -144,6 +146,7 @@ impl Book {
                 Ok(Job {
                     name: row.get(0)?,
                     sheet: row.get(1)?,
+                    first_sheet: row.get(4)?,
                     log: String::new(),
                     view: plate
                         .zip(upside_down)

@@ -11,6 +11,7 @@ mod oil;
 mod output;
 mod pendulum;
 mod power;
+mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
@@ -67,6 +68,8 @@ enum Command {
         #[command(flatten)]
         log: Box<LogLine>,
     },
+    /// Run the strike through its hours: blows, falls and margins, what jams or runs on
+    Strike(strike::Strike),
     /// Find the counts that are missing or in doubt: all that fit, the likeliest first
     Count(Box<count::Count>),
     /// Plan the oil: where, what kind, how much, in what order, what stays dry, when to come back
@@ -222,6 +225,7 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
+        Command::Strike(strike) => strike.run(),
         Command::Book(keeping) => keeping.run(),
         Command::Count(count) => count.run(),
         Command::Oil(oil) => oil.run(),

@@ -59,6 +59,7 @@ pub(crate) struct Found {
     moments: Vec<(String, Option<usize>)>,
     on: Vec<Option<usize>>,
     at: Vec<Option<usize>>,
+    works: Option<Works>,
 }
 
 impl<'a> Checker<'a> {
@@ -81,6 +82,7 @@ impl<'a> Checker<'a> {
         let read_at = self.read_at();
         let moments = self.moments(read_at);
         let on = self.witnesses();
+        let works = self.works();
         let forest = self.forest(&moments);
         self.trains(&forest);
         let at = self.joined(&forest, &moments, &on);
@@ -91,6 +93,7 @@ impl<'a> Checker<'a> {
             moments,
             on,
             at,
+            works,
         })
     }
 }
@@ -107,6 +110,9 @@ impl Checker<'_> {
             (Plural::Meshes, draft.meshes.len(), MOST_MESHES),
             (Plural::Moments, draft.moments.len(), MOST_WITNESSES),
             (Plural::Witnesses, draft.witnesses.len(), MOST_WITNESSES),
+            (Plural::Tracks, draft.works.tracks.len(), MOST_LEVERS),
+            (Plural::Pins, draft.works.pins.len(), MOST_LEVERS),
+            (Plural::Levers, draft.works.levers.len(), MOST_LEVERS),
         ] {
             if got > most {
                 self.flaw(Place::Sheet, What::TooMany { kind, got, most });
@@ -115,7 +121,7 @@ impl Checker<'_> {
     }
 
     /// The arbor meant by `id`. A slip of the pen is told, and then read as what was meant, so that one slip is one flaw.
-    fn arbor(&mut self, place: Place, id: &str) -> Option<usize> {
+    pub(crate) fn arbor(&mut self, place: Place, id: &str) -> Option<usize> {
         let arbors = &self.draft.arbors;
         let find = |id: &str| arbors.iter().position(|a| a.id == id);
         if let Some(found) = find(id) {
@@ -461,6 +467,7 @@ impl Checker<'_> {
             moments,
             on,
             at,
+            works,
         } = found;
         let arbors = draft
             .arbors
@@ -522,6 +529,7 @@ impl Checker<'_> {
                 read_at: moments.first()?.arbor,
                 blows_per_turn: strike.blows_per_turn.clone()?,
                 hold: strike.hold.clone(),
+                cycle_hours: strike.cycle_hours.unwrap_or(12),
             }),
         };
         let witnesses = draft
@@ -560,6 +568,10 @@ impl Checker<'_> {
             strike,
             moments,
             witnesses,
+            works: match draft.works.is_empty() {
+                true => None,
+                false => Some(works?),
+            },
             tree,
         })
     }

@@ -1,7 +1,7 @@
 //! The record of a job as pages that print well on A4 and on US Letter: a short one in plain words for the owner, and the
 //! whole for the next repairer. Drawings keep their scale when printed, and say which it is.
 //!
-//! A page is HTML that needs nothing but its pictures and, where it is served, its style sheet [`STYLE`]. This crate asks
+//! A page is HTML that needs nothing but its pictures and, where it is served, its style sheet ([`style`]). This crate asks
 //! no book and makes no sums: it is told the log and what other rooms computed.
 
 mod owner;
@@ -13,18 +13,26 @@ pub use owner::owners;
 pub use plate::Plate;
 pub use repairer::repairers;
 
-use entries::{Day, Digest, Log};
+use entries::{Day, Digest, Kind, Log, Told, Work};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use report::{Words, say};
+use std::collections::BTreeSet;
 
-/// The style sheet of all records.
-pub const STYLE: &str = include_str!("paper.css");
+/// The style sheet of all records, and of the drawings in them.
+pub fn style() -> String {
+    [draw::STYLE, include_str!("paper.css")].concat()
+}
 
 /// Where a page gets its style from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Style<'a> {
-    /// From a sheet at this address.
-    At(&'a str),
+    /// From a sheet at this address; the page leads back to another one, as long as it is on a screen.
+    At {
+        /// Where [`style`] is.
+        sheet: &'a str,
+        /// The page of the job.
+        back: &'a str,
+    },
     /// It carries it.
     Within,
 }
@@ -76,13 +84,14 @@ fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> St
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (record.clock) " — " (title) }
+                title { (say!(words, "record-title", name = record.clock, title = title)) }
                 @match style {
-                    Style::At(address) => link rel="stylesheet" href=(address);,
-                    Style::Within => style { (PreEscaped(STYLE)) },
+                    Style::At { sheet, .. } => link rel="stylesheet" href=(sheet);,
+                    Style::Within => style { (PreEscaped(self::style())) },
                 }
             }
             body.record {
+                @if let Style::At { back, .. } = style { nav { a href=(back) { (say!(words, "record-back")) } } }
                 header {
                     h1 { (record.clock) }
                     p { (title) ", " time datetime=(record.day) { (record.day) } }
@@ -93,4 +102,14 @@ fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> St
         }
     }
     .into_string()
+}
+
+/// The numbers of the entries that were put right by a later one.
+pub fn put_right(log: &Log) -> BTreeSet<usize> {
+    (log.standing())
+        .filter_map(|entry| match &entry.told {
+            Told::Known(Kind::Work(Work::Correction { of, .. })) => Some(*of),
+            _ => None,
+        })
+        .collect()
 }

@@ -6,6 +6,9 @@ use maud::{Markup, html};
 use report::work::{occasion, said, work};
 use report::{Words, say};
 
+/// Lists longer than this stand in two columns, smaller, so that the record stays on two pages.
+const MANY: usize = 10;
+
 /// The record that the owner is handed.
 pub fn owners(record: &Record<'_>, style: Style<'_>) -> String {
     let words = &record.words;
@@ -64,7 +67,7 @@ fn list(title: &str, items: &[String], none: &str) -> Markup {
     html! {
         section {
             h2 { (title) }
-            @if items.is_empty() { p { (none) } } @else { ul { @for item in items { li { (item) } } } }
+            @if items.is_empty() { p { (none) } } @else { ul.many[items.len() > MANY] { @for item in items { li { (item) } } } }
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The repairer's record: the whole log, the drawings to scale, the sheet.
 
-use crate::{Record, Style, page, ran};
+use crate::{Record, Style, page, put_right, ran};
 use entries::{Kind, Told};
 use maud::html;
 use report::say;
@@ -10,6 +10,7 @@ use std::collections::BTreeSet;
 pub fn repairers(record: &Record<'_>, style: Style<'_>) -> String {
     let words = &record.words;
     let counts: BTreeSet<usize> = record.log.standing().map(|entry| entry.n).collect();
+    let mended = put_right(record.log);
     let pictures: Vec<_> = (record.log.standing())
         .filter_map(|entry| Some((entry.n, entry.work()?.picture()?)))
         .collect();
@@ -21,7 +22,10 @@ pub fn repairers(record: &Record<'_>, style: Style<'_>) -> String {
                     @if !matches!(entry.told, Told::Known(Kind::Undo { .. })) {
                         li value=(entry.n) {
                             @if let Some(at) = &entry.at { time { (at) } " " }
-                            @if counts.contains(&entry.n) { (told) } @else { s { (told) } " " (say!(words, "log-taken-back")) }
+                            @if counts.contains(&entry.n) { (told) } @else {
+                                s { (told) } " "
+                                @if mended.contains(&entry.n) { (say!(words, "log-mended")) } @else { (say!(words, "log-taken-back")) }
+                            }
                         }
                     }
                 }

@@ -108,7 +108,8 @@ impl Driven {
                 "power-says-spring",
                 arbor = arbor,
                 turns = count_of(words, &wound.turns, "turns"),
-                stored = energy(words, &wound.stored)
+                stored = energy(words, &wound.stored),
+                left = energy(words, &wound.left)
             ),
             Told::Lost(_, fitting) => say!(
                 words,

@@ -277,8 +277,8 @@ settings-german = German
 settings-stretched = Test language
 settings-usage = Trade words, in English
 # British and American handbooks of clock repair differ so: common practice, no source.
-settings-british = British (locking plate)
-settings-american = American (count wheel)
+settings-british = British (bush, millimetre)
+settings-american = American (bushing, millimeter)
 settings-lengths = Lengths
 settings-millimetre =
     { $usage ->
@@ -417,6 +417,11 @@ sheet-unknown-key-expected = one of the keys of { $table }
 sheet-unknown-key-hint = the keys are { $keys }
 sheet-missing = { $table } without { $key }
 sheet-missing-expected = { $key } in it
+sheet-none-of = { $table } with none of { $keys }
+sheet-together = { $table } with { $keys } together
+sheet-just-one = just one of { $keys }
+sheet-out-of-place = { $key } beside { $beside }
+sheet-out-of-place-expected = only what goes with { $beside }
 sheet-value = { $got } for { $key }
 
 table-sheet = the sheet
@@ -426,6 +431,11 @@ table-mesh = a `[[mesh]]`
 table-strike = `[strike]`
 table-moment = a `[[moment]]`
 table-witness = a `[[witness]]`
+table-track = a `[[track]]`
+table-pin = a `[[pin]]`
+table-lever = a `[[lever]]`
+table-rack = `[rack]`
+table-chime = `[chime]`
 
 got-empty = an empty text
 got-text = the text { $text }
@@ -443,6 +453,13 @@ value-positive = a decimal number above 0
 value-lash = a number of teeth from 0 to 1
 value-hold = a number of degrees from 0 to 90
 value-oclock = an hour of the clock face from 0 to 12
+value-not-negative = a decimal number not below 0
+value-part-of-tooth = a part of a tooth, from 0 to less than 1
+value-numbers = a list of decimal numbers, from one to five hundred
+value-heights = a list of heights above 0, 1 at most
+value-counts = a list of whole numbers from { $least }, together at most { $most }
+value-outline = a list of places with their heights, `[[DEGREES, 0 to 1], …]`
+value-minute = a minute from 0 to less than 60
 value-pair = two decimal numbers, `[from, to]`
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
@@ -505,11 +522,37 @@ sheet-slot-without-tip = only one of `slot_deg` and `tip_deg`
 sheet-slot-without-tip-expected = both, or neither
 sheet-slot-misfit = a slot { $slot } wide with a tip of { $tip }
 sheet-slot-misfit-expected = a tip narrower than its slot, and both together less than { $period } from slot to slot
+sheet-kind =
+    { $kind ->
+        [track] track
+        [pin] pin
+        [lever] lever
+       *[lever-arbor] lever arbor
+    }
+sheet-doubled-id = a second { $kind } { $id }
+sheet-unknown-id-expected = a { $kind } of this sheet
+sheet-no-room = { $takes } for each place
+sheet-no-room-expected = less than { $room }, for the next place comes after that
+sheet-heights-miscounted = { $count } heights
+sheet-heights-miscounted-expected = as many as places, { $places }
+sheet-outline-back = an outline with { $at } where it does not go on
+sheet-outline-back-expected = places from 0 to less than 360, each as far on as the one before it or further
+sheet-lifts-round = lever arbors that lift each other in a circle, by way of { $arbor }
+sheet-lifts-round-expected = no lever arbor that lifts itself
+sheet-rack-driven = a lever that would move the rack
+sheet-rack-driven-expected = only arms on the rack's arbor; its tail on the snail moves it
+sheet-no-rack = `rack` on a sheet without `[rack]`
+sheet-no-rack-expected = `[rack]`, or another name
+sheet-not-a-snail = the track { $track }
+sheet-not-a-snail-expected = a track with `steps` for the rack's tail, and any other for a lever
 sheet-too-many =
     { $kind ->
         [arbors] { $count } arbors
         [meshes] { $count } meshes
         [witnesses] { $count } witnesses
+        [tracks] { $count } tracks
+        [pins] { $count } pins
+        [levers] { $count } levers
        *[moments] { $count } moments
     }
 sheet-too-many-expected = at most { $most } on one sheet
@@ -549,7 +592,12 @@ do-let-down = Let the spring on the { $arbor } arbor down with a proper key.
 do-weight-off = Take the weight of the { $arbor } arbor off, and hold it as it comes.
 do-apart = Take the lever springs off, then the plates apart.
 do-clean = Clean and dry everything.
-do-pivots = Look over every pivot and its hole.
+# British workshops fit a bush, American ones a bushing: common practice, no source.
+do-pivots =
+    { $usage ->
+        [american] Look over every pivot and its hole, and mark which holes want a bushing.
+       *[british] Look over every pivot and its hole, and mark which holes want a bush.
+    }
 do-teeth = Look over wheels, pinions and pins.
 do-spring-looked = Look over the spring of the { $arbor } arbor, its click and the click's rivet.
 do-line-looked = Look over the line of the { $arbor } arbor, its drum and its click.
@@ -569,16 +617,21 @@ do-nothing = Nothing is left to do.
 ## What can hurt, at each stage (English only)
 
 # Each names the public authority whose rules to follow. What hurts and how is common practice, no source, unless it says otherwise.
-# Rules on stored energy, lifting, guards and heights: from memory. Limits: OSHA chemical data and NIOSH Pocket Guide, as in outside/hazards.toml.
+# Rules on stored energy, lifting, guards and heights, and the years of limits: from memory. Limits: OSHA chemical data and NIOSH Pocket Guide, as in outside/hazards.toml.
 danger-weights = Weights off first, and held as they come: a dropped weight goes through a foot or a case. (Lifting: HSE Manual Handling Operations Regulations; NIOSH lifting equation.)
 danger-tower = A tower clock has rules of its own: weights blocked or lowered, the train locked out before a hand goes in, and a second person there. (OSHA 29 CFR 1910.147; HSE Work at Height Regulations.)
 danger-springs = A wound mainspring can break a hand. Let it down with a proper key, or clamp it, before plates are spread; an open spring that is let down still pushes. Eyes covered. (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
 danger-fusee = A fusee keeps its set-up when the train has run down: let that down at the click too, and mind the chain or gut. (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
 danger-edges = Plates, strips and old glass have edges. Gloves where the hand does not have to feel. (HSE Personal Protective Equipment at Work Regulations; OSHA 29 CFR 1910.138.)
-danger-mercury = Mercury in a pendulum: keep the jar upright and closed. A spill is never swept, vacuumed or sent down a drain. (OSHA limit 0.1 mg/m³; NIOSH 0.05 mg/m³; spills: EPA, and your local authority.)
+danger-mercury = Mercury in a pendulum: keep the jar upright and closed. A spill is never swept, vacuumed or sent down a drain. (OSHA, 29 CFR 1910.1000 of 1971, 0.1 mg/m³; NIOSH, 2007, 0.05 mg/m³; spills: EPA, and your local authority.)
 danger-radium = Hands or dial that ever glowed may carry radium: no scraping, no brushing, no ultrasonic bath; wrap it and ask. (NRC 10 CFR 31.12, or the state's or country's own licensing body.)
-danger-chemicals = Cleaning fluids: open air or an extractor, no flame, gloves and eyes covered, and the maker's data sheet read. (OSHA 29 CFR 1910.1200; NIOSH: Stoddard solvent 350 mg/m³; HSE COSHH.)
-danger-ammonia = Ammonia cracks brass that is under strain, and hurts eyes and lungs: short dips, rinsed and dried, never a spring barrel or a tight bush left in it. (Test: ASTM B858. Air: OSHA limit 50 ppm; NIOSH 25 ppm.)
+danger-chemicals = Cleaning fluids: open air or an extractor, no flame, gloves and eyes covered, and the maker's data sheet read. (OSHA 29 CFR 1910.1200; NIOSH, 2007: Stoddard solvent 350 mg/m³; HSE COSHH.)
+danger-ammonia =
+    { $usage ->
+        [american] Ammonia cracks brass that is under strain, and hurts eyes and lungs: short dips, rinsed and dried, never a spring barrel or a tight bushing left in it. { danger-ammonia-air }
+       *[british] Ammonia cracks brass that is under strain, and hurts eyes and lungs: short dips, rinsed and dried, never a spring barrel or a tight bush left in it. { danger-ammonia-air }
+    }
+danger-ammonia-air = (Test: ASTM B858. Air: OSHA, 29 CFR 1910.1000 of 1971, 50 ppm; NIOSH, 2007, 25 ppm.)
 danger-lathe = At a lathe: sleeves and hair tied back, eyes covered, chuck key out, no gloves. (OSHA 29 CFR 1910.212; HSE PUWER.)
 danger-click = { caution-click } (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
 danger-running = Fingers clear of the fly and the hammer while the train runs. (OSHA 29 CFR 1910.212; HSE PUWER.)
@@ -601,7 +654,7 @@ occasion =
         [after] as it went
        *[during] meanwhile
     }
-work-measured = { $what }: { $value } { $unit }.
+work-measured = { $what }: { $value }.
 work-found = Found at { $part }: { $says }.
 work-fitted = Fitted: { $part }.
 work-oil = Oiled: { $place }, { $oil }.
@@ -634,6 +687,7 @@ unit-s-per-day = s a day
 
 ## The printed record (English only)
 
+record-title = { $name }: { $title }
 record-owner = Record of the overhaul
 record-repairer = The whole record
 record-complaint = What was said to be wrong
@@ -665,8 +719,9 @@ record-pictures = Pictures, by number of entry
 record-log = All that was seen and done
 record-sheet = The sheet
 record-scale = Scale { $drawn } : { $real }.
-record-no-scale = Proportions only: no distance between two arbors is on the sheet.
-record-bar = This bar is 50 mm long.
+record-no-scale = Proportions only: the distance between arbors was not measured at every mesh.
+record-bar = This bar is { $long } long.
+record-back = Back to the job
 record-local = Weights, springs and what is on an old dial can hurt. Local codes and licensed practice come first.
 
 ## The pages of a whole job (English only)
@@ -677,6 +732,7 @@ jobs-nameless = (name removed)
 another-sheet = Its sheet, if it was counted already
 search = Look for words
 search-do = Look
+search-most = Found more than { $count } times; these are the latest.
 search-found =
     { $count ->
         [0] Nothing was found.
@@ -703,8 +759,11 @@ way-known = What is known
 way-papers = On paper
 way-by = The job as it stood on the evening of
 way-by-show = Show it
+way-then = As it stood on the evening of { $day }.
+way-then-now = Show it as it stands now
 way-take-back = Take it back
 way-put-right = Put it right
+log-mended = put right since
 way-number = { $what }: number { $n }
 way-remove = Remove what names a person
 way-remove-about = Names, addresses and every picture of this job are emptied for good, in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
@@ -712,9 +771,20 @@ way-remove-sure = I mean it: this cannot be taken back
 way-remove-do = Remove
 
 known-no-sheet = There is no sheet yet: what follows from counts and measures is not known.
-known-counted = On the sheet: { $trains } trains, { $arbors } arbors, { $meshes } meshes.
+known-counted =
+    { $trains ->
+        [one] On the sheet: 1 train, { $arbors } arbors, { $meshes } meshes.
+       *[other] On the sheet: { $trains } trains, { $arbors } arbors, { $meshes } meshes.
+    }
+known-centres =
+    { $measured ->
+        [0] The distance between arbors is not measured at any mesh, so drawings show proportions only. Enter it as a measure of { $mesh }.
+       *[other] The distance between arbors is measured at { $measured } of { $all } meshes. Once all are, drawings are to scale.
+    }
+known-to-scale = The distance between arbors is measured at every mesh: drawings are to scale.
+known-wound = How far a spring is wound now is not known.
 known-down = How many turns and how much energy are still in a spring is not known.
-known-look = Depths and wear are not known: nothing on the sheet measures them.
+known-look = How deep wheels mesh, and what wear has done to the timing, is not known: look, feel, and write it down.
 known-together = { $witnesses } witnesses show whether the strike train is in time.
 known-no-strike = No strike is on the sheet.
 known-prove = { $blows } blows in twelve hours.
@@ -789,12 +859,19 @@ lesson-teeth = Teeth
 lesson-way = Which way, as you look at it now
 lesson-clockwise = clockwise
 lesson-counterclockwise = counterclockwise
+lesson-also = In the same opening
 lesson-open = Open it and turn
 lesson-solution = What was put wrong
+lesson-give-up = Show what was put wrong
+lesson-line = A lesson
 
 wind-all = Wind every train that has a winding square, gently to the stop, on the same day each week or month.
 wind-count-wheel = The strike counts for itself: if it strikes another hour than the hands show, move the hands on, and let it strike at each hour, until both agree.
 wind-rack = The strike reads the hour from the hands: move them forward through each hour, and it rights itself.
+# Common practice, no source.
+wind-set = Set it by the minute hand, forward only, and wait at each hour until it has struck.
+wind-set-silent = Set it by the minute hand, forward only.
+wind-rate = If it has a pendulum and gains, lower the bob a little by the nut under it; if it loses, raise it.
 wind-back = Never turn the hands back past the point where it warns to strike.
 
 ## Cautions of the other sums (English only)
@@ -937,7 +1014,7 @@ count-bad-range = counts from { $least } to { $most }; expected the smaller numb
 
 ## What drives a train (English only)
 
-power-says-spring = The { $arbor } arbor's spring: { $turns }, { $stored } wound up.
+power-says-spring = The { $arbor } arbor's spring: { $turns }, { $stored } wound up, { $left } still in it when let down.
 power-says-lost = The { $arbor } arbor lost its spring: a strip { $thick } thick and { $long } long belongs there.
 power-says-weight = The { $arbor } arbor's weight: { $torque } on the drum.
 power-spring =

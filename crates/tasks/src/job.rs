@@ -1,7 +1,7 @@
 //! A job as a whole: begun, gone over, added to.
 
 use crate::{Refusal, check, check_open, hash, note};
-use entries::{Header, Kept, Kind, Log, Work};
+use entries::{Day, Header, Kept, Kind, Log, Work};
 use movement::{Movement, Open};
 use report::Why;
 use sheet::{Faults, Sheet};
@@ -78,6 +78,17 @@ pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal>
         gone.way = Way::of(Some(&noted.sheet.movement), &gone.log, &facts, own);
     }
     Ok(gone)
+}
+
+/// The sheet and the log of a job as they stood when a day was over.
+///
+/// # Errors
+/// The log cannot be read.
+pub fn as_it_stood(first_sheet: &str, log: &str, day: Day) -> Result<(String, String), Refusal> {
+    let log = log_of(log.as_bytes())?;
+    let then = log.as_it_stood(log.entries_by(day));
+    let sheet = then.sheet().map_or(first_sheet, |(_, text, _)| text);
+    Ok((sheet.to_owned(), then.text().to_owned()))
 }
 
 /// Begins a job with its coming in. An empty sheet is none yet.

@@ -9,16 +9,20 @@ mod log;
 mod oil;
 mod pendulum;
 mod power;
+mod strike;
 
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
-pub use job::{Gone, as_counted, come_in, enter, job, job_timed, new_sheet, said, take_back};
+pub use job::{
+    Gone, as_counted, as_it_stood, come_in, enter, job, job_timed, new_sheet, said, take_back,
+};
 pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime};
 pub use log::{Ask, Noted, hash, note};
 pub use oil::{Oiled, oil};
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{PowerAsk, Powered, drawn, power};
+pub use strike::{Proved, Wrongs, strike};
 pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
 use draw::Mm;

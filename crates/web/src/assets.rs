@@ -4,6 +4,8 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
 const STYLE: &str = include_str!("../assets/bench.css");
+/// The typeface of all pages.
+pub(crate) const FONTS: &str = include_str!("../assets/fonts.css");
 const SCRIPT: &str = include_str!("../assets/bench.js");
 const EARLY: &str = include_str!("../assets/slate.js");
 const SERIF: &[u8] = include_bytes!("../assets/serif.woff2");
@@ -25,7 +27,7 @@ pub(crate) async fn style() -> Response {
     sent(
         "text/css; charset=utf-8",
         "no-cache",
-        [draw::STYLE, STYLE].concat(),
+        [FONTS, draw::STYLE, STYLE].concat(),
     )
 }
 

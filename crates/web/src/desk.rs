@@ -177,6 +177,8 @@ pub(crate) struct Whole {
     pub(crate) gone: Gone,
     /// The day it is told of.
     pub(crate) day: Day,
+    /// The evening on which it is looked at; nothing where it is looked at as it stands now.
+    pub(crate) by: Option<Day>,
     view: Option<draw::View>,
 }
 
@@ -234,18 +236,19 @@ impl Desk {
     pub(crate) fn whole(&self, id: JobId, words: Words, by: Option<Day>) -> Result<Whole, Refused> {
         let kept = self.book.job(id)?;
         let own = self.own()?;
-        let mut gone = tasks::job_timed(kept.sheet.as_bytes(), kept.log.as_bytes(), &own)?;
+        let (mut sheet, mut log) = (kept.sheet, kept.log);
         if let Some(day) = by {
-            let then = gone.log.as_it_stood(gone.log.entries_by(day));
-            gone = tasks::job_timed(kept.sheet.as_bytes(), then.text().as_bytes(), &own)?;
+            (sheet, log) = tasks::as_it_stood(&kept.first_sheet, &log, day)?;
         }
+        let gone = tasks::job_timed(sheet.as_bytes(), log.as_bytes(), &own)?;
         Ok(Whole {
             words,
             id,
             name: kept.name,
-            sheet: kept.sheet,
+            sheet,
             gone,
             day: by.or_else(self.today).unwrap_or(Day::FIRST),
+            by,
             view: kept.view.and_then(|view| {
                 Some(draw::View {
                     plate: plate_of(&view.plate)?,

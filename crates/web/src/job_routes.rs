@@ -1,5 +1,6 @@
 //! The addresses of a job as a whole: its way, what is entered, its pictures, records and lessons; and the search.
 
+use crate::assets::FONTS;
 use crate::desk::{Desk, Refused, Whole};
 use crate::entering::{self, Odd};
 use crate::form::Fields;
@@ -48,25 +49,29 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
 async fn paper() -> Response {
     (
         [(header::CONTENT_TYPE, "text/css; charset=utf-8")],
-        paper::STYLE,
+        [FONTS, paper::style().as_str()].concat(),
     )
         .into_response()
 }
 
+/// The evening on which a job is to be looked at.
+fn evening(fields: &Fields) -> Result<Option<Day>, Refused> {
+    let Some(typed) = fields.get("by") else {
+        return Ok(None);
+    };
+    let odd = || Odd {
+        field: "by",
+        got: typed.to_owned(),
+    };
+    Ok(Some(Day::parse(typed).ok_or_else(|| Refused::Odd(odd()))?))
+}
+
 /// The page of a job's way, or why there is none.
 fn page(desk: &Desk, words: Words, id: &str, fields: &Fields, why: Option<&Refused>) -> Response {
-    let by = match fields.get("by").map(|day| Day::parse(day).ok_or(day)) {
-        Some(Err(got)) => {
-            let odd = Odd {
-                field: "by",
-                got: got.to_owned(),
-            };
-            return refused(&words, &Refused::Odd(odd));
+    match number(id).and_then(|id| desk.whole(id, words, evening(fields)?)) {
+        Ok(job) if job.lesson().is_some() => {
+            Redirect::to(&format!("/job/{id}/lesson")).into_response()
         }
-        Some(Ok(day)) => Some(day),
-        None => None,
-    };
-    match number(id).and_then(|id| desk.whole(id, words, by)) {
         Ok(job) => {
             let status = why.map_or(StatusCode::OK, Refused::status);
             sent(status, way::way(&job, fields, why))
@@ -95,7 +100,11 @@ fn done(
     match did {
         Ok(()) => {
             let stage = fields.get("stage").and_then(Stage::of_word);
-            let at = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
+            let mut at = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
+            // Back to where it was touched.
+            if fields.get("at") == Some("points") {
+                at += "#points";
+            }
             Redirect::to(&format!("/job/{id}/way{at}")).into_response()
         }
         Err(why) => page(desk, words, id, fields, Some(&why)),
@@ -295,8 +304,7 @@ async fn bytes(
 
 /// A record of a job, as it stands now or stood when a day was over.
 fn printed(desk: &Desk, words: Words, id: &str, fields: &Fields, whole: bool) -> Response {
-    let by = fields.get("by").and_then(Day::parse);
-    match number(id).and_then(|id| desk.whole(id, words, by)) {
+    match number(id).and_then(|id| desk.whole(id, words, evening(fields)?)) {
         Ok(job) => Html(record::record(&job, whole)).into_response(),
         Err(why) => refused(&words, &why),
     }
@@ -327,7 +335,7 @@ async fn look_for(
 ) -> Response {
     aside(move || {
         let asked = Fields(pairs).get("for").unwrap_or_default().to_owned();
-        match desk.book.search(&asked, search::MOST) {
+        match desk.book.search(&asked, search::MOST + 1) {
             Ok(hits) => sent(StatusCode::OK, search::search(&words, &asked, &hits)),
             Err(fault) => refused(&words, &fault.into()),
         }
@@ -372,7 +380,7 @@ async fn shift(
         let did = number(&id).and_then(|number| {
             let job: Whole = desk.whole(number, words, None)?;
             let entries = fields.count("entries").ok_or(Refused::Behind)?;
-            let ask = lesson::shift(&job, &fields)?;
+            let ask = lesson::shifts(&job, &fields)?;
             desk.tell(number, entries, &[ask])
         });
         match did {

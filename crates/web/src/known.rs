@@ -1,7 +1,8 @@
 //! What other rooms computed for each stage of a job, a line each; what is not known yet is said plainly.
 
 use crate::desk::Whole;
-use entries::Stage;
+use crate::record::centres;
+use entries::{Log, Stage};
 use movement::Movement;
 use report::{Voice, Words, oil, pendulum, say};
 use tasks::{OilRoom, OilState, PendulumAsk, PowerAsk};
@@ -10,14 +11,15 @@ use tasks::{OilRoom, OilState, PendulumAsk, PowerAsk};
 pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
     let words = &job.words;
     if let (Stage::In, Some(open)) = (stage, &job.gone.open) {
-        let counted = counted(words, open.movement());
-        return vec![counted, blanks(words, open.blanks().len())];
+        let mut lines = counted(words, open.movement(), &job.gone.log);
+        lines.push(say!(words, "known-blanks", count = open.blanks().len()));
+        return lines;
     }
     let Some(movement) = job.gone.movement() else {
         return vec![say!(words, "known-no-sheet")];
     };
     match stage {
-        Stage::In => vec![counted(words, movement)],
+        Stage::In => counted(words, movement, &job.gone.log),
         Stage::Down => driven(job),
         Stage::Look => vec![say!(words, "known-look")],
         Stage::Together => match movement.strike() {
@@ -43,20 +45,31 @@ pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
     }
 }
 
-/// What is on the sheet.
-fn counted(words: &Words, movement: &Movement) -> String {
-    say!(
+/// What is on the sheet, and whether it is drawn to scale.
+fn counted(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
+    let mut lines = vec![say!(
         words,
         "known-counted",
         trains = movement.trains(),
         arbors = movement.arbors().len(),
         meshes = movement.meshes().len()
-    )
-}
-
-/// Counts that are lost or in doubt.
-fn blanks(words: &Words, count: usize) -> String {
-    say!(words, "known-blanks", count = count)
+    )];
+    let (measured, all) = (centres(movement, log).len(), movement.meshes().len());
+    let one = (movement.meshes().next()).map(|(id, _)| movement.mesh_name(id).replace('>', ":"));
+    if let Some(mesh) = one {
+        lines.push(if measured == all {
+            say!(words, "known-to-scale")
+        } else {
+            say!(
+                words,
+                "known-centres",
+                measured = measured,
+                all = all,
+                mesh = mesh
+            )
+        });
+    }
+    lines
 }
 
 /// What each spring or weight gives.
@@ -64,9 +77,14 @@ fn driven(job: &Whole) -> Vec<String> {
     let words = &job.words;
     let ask = PowerAsk::default();
     match tasks::power(job.sheet.as_bytes(), &ask, &Voice::Page(*words)) {
-        Ok(powered) => (powered.driven.iter())
-            .map(|driven| driven.answer(words, &powered.movement))
-            .collect(),
+        Ok(powered) => {
+            let each = powered.driven.iter();
+            let mut lines: Vec<String> = each
+                .map(|driven| driven.answer(words, &powered.movement))
+                .collect();
+            lines.push(say!(words, "known-wound"));
+            lines
+        }
         Err(_) => vec![say!(words, "known-down")],
     }
 }

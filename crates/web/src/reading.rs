@@ -157,9 +157,9 @@ pub(crate) fn seen(movement: &Movement, fields: &Fields) -> Result<Ask, Refused>
     })
 }
 
-/// A spread to three figures.
+/// A spread to two figures: no measurement at a bench bears more.
 fn significant(x: f64) -> String {
-    let places = 2.0 - x.abs().max(1e-9).log10().floor();
+    let places = 1.0 - x.abs().max(1e-9).log10().floor();
     let places = (0..12).find(|p| f64::from(*p) >= places).unwrap_or(12);
     written(x, usize::try_from(places).unwrap_or(12))
 }
@@ -169,10 +169,10 @@ mod tests {
     use super::significant;
 
     #[test]
-    fn spreads_bear_three_figures() {
-        assert_eq!(significant(0.123_456), "0.123");
-        assert_eq!(significant(12.345), "12.3");
-        assert_eq!(significant(0.000_123_456), "0.000123");
+    fn spreads_bear_two_figures() {
+        assert_eq!(significant(0.123_456), "0.12");
+        assert_eq!(significant(12.345), "12");
+        assert_eq!(significant(0.000_123_456), "0.00012");
         assert_eq!(significant(1234.5), "1234");
     }
 }

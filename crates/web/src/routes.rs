@@ -1,7 +1,7 @@
 //! Each address and what it answers. Whatever enters something sends the browser on to the page that shows it.
 
 use crate::assets;
-use crate::desk::{Desk, Refused};
+use crate::desk::{Desk, Refused, lesson_of};
 use crate::form::Fields;
 use crate::guard::{Names, guard};
 use crate::page::{Step, page, refusal};
@@ -14,6 +14,7 @@ use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::{get, post};
 use axum::{Router, middleware};
 use book::JobId;
+use entries::Stage;
 use maud::Markup;
 use movement::Plate;
 use report::Words;
@@ -69,9 +70,21 @@ pub(crate) fn number(id: &str) -> Result<JobId, Refused> {
     id.parse().map_err(|_| Refused::Nothing)
 }
 
+/// Where work goes on with a job: its train is timed on a page of its own.
+fn address(desk: &Desk, id: JobId) -> String {
+    let gone = (desk.book.job(id).ok())
+        .and_then(|kept| tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[]).ok());
+    match gone {
+        Some(gone) if gone.sheet.is_some() && gone.way.stage == Stage::Together => {
+            format!("/job/{id}")
+        }
+        _ => format!("/job/{id}/way"),
+    }
+}
+
 async fn home(State(desk): State<Arc<Desk>>, Speech(words): Speech) -> Response {
     aside(move || match desk.book.current() {
-        Ok(Some(id)) => Redirect::to(&format!("/job/{id}")).into_response(),
+        Ok(Some(id)) => Redirect::to(&address(&desk, id)).into_response(),
         Ok(None) => Redirect::to("/jobs").into_response(),
         Err(fault) => refused(&words, &fault.into()),
     })
@@ -153,14 +166,19 @@ async fn show(
 ) -> Response {
     aside(move || {
         let shown = number(&id).and_then(|id| {
+            if desk.book.job(id)?.sheet.is_empty() {
+                return Ok(None);
+            }
             let job = desk.job(id, words)?;
             if desk.book.current()? != Some(id) {
                 desk.book.set_current(id)?;
             }
-            Ok(job)
+            Ok(lesson_of(&job.noted.log).is_none().then_some(job))
         });
         match shown {
-            Ok(job) => sent(StatusCode::OK, page(&job, &Fields(pairs), None)),
+            // What is no train to be timed here has a page of its own.
+            Ok(None) => Redirect::to(&format!("/job/{id}/way")).into_response(),
+            Ok(Some(job)) => sent(StatusCode::OK, page(&job, &Fields(pairs), None)),
             Err(why) => refused(&words, &why),
         }
     })

@@ -7,6 +7,7 @@ mod numbers;
 pub mod opening;
 mod refusals;
 mod remesh;
+pub mod strike;
 mod train;
 
 pub use faults::{fault, good_sheet, misgiving, more_faults, warning};

@@ -57,7 +57,7 @@ fn the_round_is_gone_without_the_script() {
             "the answer"
         );
         assert!(
-            page.contains("pin in, at its best (−75° ± 2.75°)"),
+            page.contains("pin in, at its best (−75° ± 2.8°)"),
             "as it was typed"
         );
         touch(driver, "form[action$='/other-way'] button").await;
