@@ -1,6 +1,7 @@
 //! The strike run through its hours, as JSON.
 
-use crate::en::strike as words;
+use crate::Words;
+use crate::page::struck as said;
 use movement::Movement;
 use quantity::{Degrees, Exact, to_f64};
 use serde_json::{Value, json};
@@ -22,7 +23,7 @@ pub fn strike_json(movement: &Movement, struck: &Struck, with_events: bool) -> V
         "expected": struck.expected,
         "before": struck.before,
         "end": end,
-        "why": words::end(movement, struck),
+        "why": said::end(&Words::default(), movement, struck),
     });
     if matches!(struck.end, End::Jam(_) | End::Runaway { .. }) {
         let good = struck.events.iter().rev().nth(1);
@@ -74,11 +75,11 @@ fn lock_json(movement: &Movement, lock: &Lock) -> Value {
         .map(|hammer| hammer_json(movement, hammer))
         .collect();
     json!({
-        "by": words::lever_name(movement, lock.by),
-        "pin": lock.pin.map(|pin| words::pin_name(movement, pin)),
+        "by": said::lever_name(movement, lock.by),
+        "pin": lock.pin.map(|pin| said::pin_name(movement, pin)),
         "lead_deg": lock.lead.as_ref().map(Degrees::to_f64),
         "fall": lock.fall.as_ref().map(to_f64),
-        "fall_says": lock.fall.as_ref().map(words::fullness),
+        "fall_says": lock.fall.as_ref().map(said::fullness),
         "margins": gaps,
         "rim": lock.rim.as_ref().map(|gap| gap_json(movement, gap)),
         "hammers": hammers,
@@ -92,8 +93,8 @@ fn teeth(angle: &Degrees, tooth: Option<&Degrees>) -> Option<f64> {
 fn gap_json(movement: &Movement, gap: &Gap) -> Value {
     let tooth = gap.tooth.as_ref();
     json!({
-        "lever": words::lever_name(movement, gap.lever),
-        "track": words::track_name(movement, gap.track),
+        "lever": said::lever_name(movement, gap.lever),
+        "track": said::track_name(movement, gap.track),
         "short_deg": gap.short.to_f64(),
         "ahead_deg": gap.ahead.to_f64(),
         "short_teeth": teeth(&gap.short, tooth),
@@ -105,7 +106,7 @@ fn gap_json(movement: &Movement, gap: &Gap) -> Value {
 fn hammer_json(movement: &Movement, hammer: &AtRest) -> Value {
     let tooth = hammer.tooth.as_ref();
     json!({
-        "lever": words::lever_name(movement, hammer.lever),
+        "lever": said::lever_name(movement, hammer.lever),
         "at_rest": hammer.at_rest,
         "since_deg": hammer.since.to_f64(),
         "until_deg": hammer.until.to_f64(),
@@ -149,8 +150,8 @@ fn event_json(movement: &Movement, event: &Event) -> Value {
     let exact = |x: &Exact| to_f64(x);
     json!({
         "what": what,
-        "says": words::seen(movement, &event.seen),
-        "at": words::clock(&event.pose.hours),
+        "says": said::seen(&Words::default(), movement, &event.seen),
+        "at": said::clock(&event.pose.hours),
         "hours": exact(&event.pose.hours),
         "arbors_deg": arbors,
         "levers_deg": levers,

@@ -1368,3 +1368,110 @@ known-blanks =
        *[other] { $count } counts are lost or in doubt.
     }
 known-lacking = Not known yet: { $what }.
+
+## The strike run through its hours (English only)
+
+strike-not = { $got } not { $owed }
+strike-early = { $got } early
+strike-turn = { $turns } turn
+strike-fullness =
+    { $fall ->
+        [full] full
+        [half] half
+       *[none] none
+    }
+strike-of-tooth = { $degrees } ({ $teeth } tooth)
+strike-ahead = { $lever } { $ahead } to the edge ahead
+strike-between = { $lever } { $short } short, { $ahead } ahead
+strike-rack = rack fallen { $teeth } ({ $short } short, { $ahead } ahead), snail { $edge_short } short, { $edge_ahead } ahead
+strike-lifted = { $said }; a hammer left lifted
+strike-thin =
+    { $more ->
+        [0] Thin at { $told }.
+       *[other] Thin at { $told }, and { $more } more.
+    }
+strike-before = As it was put together it did not lie locked: it struck { $blows } before it came to rest.
+strike-total = { $blows } blows, of { $owed }.
+strike-notes = { $notes } notes of the chime, of { $owed }.
+strike-same-place = It ends as it began.
+strike-another-place = It does not come back to where it began.
+strike-jams = It jams{ $after }: { $why }.
+strike-runaway = It runs on{ $after }: nothing stops the train of { $train }, { $blows } blows and no end.
+strike-last-good = {" "}at { $time }, after { $good }
+strike-jam-wall =
+    { $hand ->
+        [held] { $lever } lies in { $track } and nothing lifts it over the wall that comes, so the hands are held
+       *[free] { $lever } lies in { $track } and nothing lifts it over the wall that comes
+    }
+strike-jam-snail = the rack's tail lies deep on { $track } as its higher step comes, so the hands are held
+strike-jam-past = the rack falls past its last tooth
+strike-jam-hand = an arm is in the path of { $pin }, so the hands are held
+strike-held = the train held at the drop of twelve
+strike-lifts = { $lever } begins to be lifted
+strike-runs = the train of { $train } is free and runs
+strike-warned = warned: { $pin } against { $lever }
+strike-locked = locked: { $pin } against { $lever }
+strike-locked-wall = locked: { $lever } against its wall
+strike-falls-none = { $lever } leaves its edge and is held: no fall
+strike-falls-full = { $lever } leaves its edge and falls { $fell }: a full fall
+strike-falls-half = { $lever } leaves its edge and falls { $fell } of { $whole }: half a fall
+strike-blow = a blow on { $bell }
+strike-let-go = { $lever } is let go
+strike-rack-falls-one = the rack falls one tooth
+strike-rack-falls = the rack falls { $teeth } teeth
+strike-gathers-last = the pallet gathers the last tooth
+strike-gathers = the pallet gathers, { $left } left
+strike-it-jams = it jams: { $why }
+strike-runs-on = the train of { $train } runs on, and nothing stops it
+strike-over = all hours are struck
+
+# Why it cannot be run, or something not be put in wrong.
+strike-no-levers = the sheet has no levers, so its strike cannot be run; expected `[[track]]`, `[[pin]]` and `[[lever]]`, as in movements/schoolroom.toml
+strike-no-strike = the sheet has no `[strike]`, so nothing is owed at any hour
+strike-no-hammer = no lever of the sheet strikes; expected `strikes` on the lever of a hammer
+strike-too-fine = counts and angles of the sheet together are finer than can be reckoned; write angles with fewer figures
+unput-no-mesh = the shift { $written } names no mesh that can be shifted; expected one of { $all }, then `=` and a whole number of teeth
+unput-no-teeth = the shift { $written } has no whole number of teeth after `=`; ahead is positive, as in `=2` or `=-1`
+unput-no-angle = { $written } has no plain decimal number of degrees after `=`
+unput-no-number = { $written } has no whole number from 1 after `:`, in the order they come
+unput-none = { $written } names nothing of this sheet; the sheet has none
+unput-not-there = { $written } names nothing of this sheet; expected one of { $all }
+
+# The page on which it is shown running.
+running = The strike, shown running
+running-link = See it strike, event by event
+running-loading = Nothing is shown yet
+running-play = Play
+running-pause = Pause
+running-next = Next event
+running-before = Event before
+running-slow = Slow
+running-real = As it strikes
+running-pace = How fast
+running-pace-about = As it strikes is a blow in { $blow } seconds, as the sheet has no pace; slow is a quarter of that. The hands go { $hand } times faster than on the wall.
+running-sound = Let it be heard
+running-quiet = Be quiet
+running-sound-about = The sound is made by the page and is no likeness of this bell.
+running-hours = The hours
+running-hour = { $time }, { $blows } of { $owed }
+running-right = as it should
+running-wrong = wrong
+running-thin = thin
+running-thin-mark = An hour with a notched edge is thin: a tip keeps less than a fifth of its room from an edge. One with a broken edge is wrong.
+running-events = Every event
+running-events-of = What is seen until { $time }
+running-at = { $time }: { $what }
+running-warning = warning run { $turns }
+running-fall = fall { $fall }
+running-lead = { $lead } still to go
+running-put-in = Put something in wrong
+running-shift = Mesh, teeth wrong
+running-bend = Lever, degrees bent
+running-worn = Track, degrees worn
+running-missing = Track or pin, which is missing
+running-slip = Track or pin, degrees slipped
+running-none = nothing
+running-by = by
+running-run = Run it so
+running-clear = Put all right again
+running-levers = Levers stand on the drawing where their heights on the sheet put them. Where their arbors are is not on the sheet.

@@ -2,11 +2,13 @@
 //!
 //!     cargo bench -p strike --bench cycles
 //!
-//! The goal is under a second on two cores.
+//! The goal is under a second on two cores. Where others use the machine too, the time of the processor tells more than that of the
+//! clock on the wall: half of it is what two idle cores would need.
 
 use divan::{Bencher, black_box};
 use movement::Movement;
 use quantity::{Degrees, fraction};
+use std::time::Instant;
 use strike::{PutIn, strike};
 
 const SCHOOLROOM: &str = include_str!("../../../movements/schoolroom.toml");
@@ -27,7 +29,46 @@ fn main() {
         *ends.entry(end).or_insert(0) += 1;
     }
     println!("schoolroom: {blows} blows in {CYCLES} cycles; {ends:?}");
+    for (name, text) in [("schoolroom", SCHOOLROOM), ("parlour", PARLOUR)] {
+        let movement = self::movement(text);
+        let (began, worked) = (Instant::now(), processor());
+        on_two_threads(&movement);
+        let wall = began.elapsed().as_secs_f64();
+        let used = processor().zip(worked).map(|(now, then)| now - then);
+        let used = used.map_or_else(
+            || "not known here".to_owned(),
+            |used| format!("{used:.2} s, {:.2} s a thread", used / 2.0),
+        );
+        println!(
+            "{name}: {CYCLES} cycles on two threads: {wall:.2} s by the clock on the wall; by the processor {used}"
+        );
+    }
     divan::main();
+}
+
+/// Seconds that the processor worked for this program, its threads together: the 14th and 15th field of `/proc/self/stat`
+/// (proc(5), Linux), in hundredths of a second as that page has them on all common machines.
+fn processor() -> Option<f64> {
+    let stat = std::fs::read_to_string("/proc/self/stat").ok()?;
+    let after = stat.rsplit_once(')')?.1;
+    let mut fields = after.split_whitespace().skip(11);
+    let (own, system) = (fields.next()?, fields.next()?);
+    Some((own.parse::<f64>().ok()? + system.parse::<f64>().ok()?) / 100.0)
+}
+
+/// Runs all cycles, every other one on each of two threads.
+fn on_two_threads(movement: &Movement) {
+    std::thread::scope(|scope| {
+        for half in 0..2 {
+            scope.spawn(move || {
+                for n in (half..CYCLES).step_by(2) {
+                    let put_in = put_in(movement, n);
+                    let struck = strike(black_box(movement), &put_in, false);
+                    black_box(&struck.expect("fit").hours);
+                }
+            });
+        }
+    });
 }
 
 fn movement(text: &str) -> Movement {
@@ -72,17 +113,5 @@ fn a_thousand_cycles(bencher: Bencher<'_, '_>, sheet: &str) {
     } else {
         SCHOOLROOM
     });
-    bencher.bench(|| {
-        std::thread::scope(|scope| {
-            for half in 0..2 {
-                let movement = &movement;
-                scope.spawn(move || {
-                    for n in (half..CYCLES).step_by(2) {
-                        let put_in = put_in(movement, n);
-                        black_box(strike(black_box(movement), &put_in, false)).expect("fit");
-                    }
-                });
-            }
-        });
-    });
+    bencher.bench(|| on_two_threads(&movement));
 }

@@ -3,7 +3,7 @@
 use crate::machine::{HAND, Machine, Tick};
 use crate::record::Record;
 use crate::run::Run;
-use crate::watch::{Event, Poser, Seen};
+use crate::watch::{Event, Pose, Poser, Seen};
 use crate::{End, PutIn, Unfit};
 use movement::{Blows, LeverId, Movement, PinId, TrackId};
 use num_traits::Zero;
@@ -149,12 +149,32 @@ pub struct Struck {
     pub end: End,
     /// What was seen, in order, where that was asked for.
     pub events: Vec<Event>,
+    /// Where all stood, in order, so close that everything goes straight from one to the next; where that was asked for.
+    pub motion: Vec<Pose>,
 }
 
 impl Struck {
     /// Blows of the whole cycle.
     pub fn total(&self) -> u32 {
         self.hours.iter().map(|hour| hour.blows).sum()
+    }
+
+    /// For each hour the number of its first event: an event is of the hour, half or quarter that the hand is nearest to, of
+    /// two the later. After the last hour how many events there are.
+    pub fn first_events(&self) -> Vec<usize> {
+        let mut first = vec![0];
+        for hour in &self.hours {
+            let until = Exact::new((hour.minutes + self.hours[0].minutes / 2).into(), 60.into());
+            let later = self
+                .events
+                .iter()
+                .position(|event| event.pose.hours >= until);
+            first.push(later.unwrap_or(self.events.len()));
+        }
+        if let Some(last) = first.last_mut() {
+            *last = self.events.len();
+        }
+        first
     }
 }
 

@@ -4,11 +4,13 @@
 //! pins no arm stops; the hand waits while a train runs. **At one instant** levers rise first, then pins meet
 //! their arms or pass, as the levers stand; then the pallet gathers, hammers are let go, and levers fall last. So what
 //! would have to be in time by a hair is too late. While two trains run at once each goes on by one instant in turn, the one
-//! first on the sheet first. Levers fall in no time: how fast a train runs is not asked here, nor what a blow sounds like.
+//! first on the sheet first. Levers fall in no time: how fast a train runs is asked only where a run is shown ([`pace`]), and
+//! what a blow sounds like nowhere.
 
 mod build;
 mod hours;
 mod machine;
+pub mod pace;
 mod profile;
 mod put_in;
 mod record;

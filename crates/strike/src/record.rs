@@ -4,7 +4,7 @@ use crate::End;
 use crate::hours::{AtRest, Fallen, Gap, Hour, Lock, Struck};
 use crate::machine::{Feeler, HAND, Machine, Path, Tick};
 use crate::run::{Heard, Listener, Run};
-use crate::watch::{Event, Poser, Seen, heights, in_teeth};
+use crate::watch::{Event, Pose, Poser, Seen, heights, in_teeth};
 use movement::{ArborId, Carrier, LeverArborId, LeverId, Movement, Side};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact};
@@ -57,6 +57,7 @@ impl<'m> Record<'m> {
                 before: 0,
                 end: End::AnotherPlace,
                 events: Vec::new(),
+                motion: Vec::new(),
             },
             own,
             watched,
@@ -88,8 +89,18 @@ impl Record<'_> {
     pub(crate) fn event(&mut self, run: &Run<'_>, seen: Seen) {
         if self.watched {
             let pose = self.poser.pose(run);
-            self.struck.events.push(Event { seen, pose });
+            let step = self.stand(pose.clone());
+            self.struck.events.push(Event { seen, pose, step });
         }
+    }
+
+    /// Keeps where all stands; which of the poses that is.
+    fn stand(&mut self, pose: Pose) -> usize {
+        let motion = &mut self.struck.motion;
+        if motion.last() != Some(&pose) {
+            motion.push(pose);
+        }
+        motion.len() - 1
     }
 
     fn blow(&mut self, run: &Run<'_>, feeler: &Feeler) {
@@ -344,6 +355,12 @@ impl Listener for Record<'_> {
             Heard::Instant(_) => {
                 if self.watched {
                     self.before = heights(run);
+                    self.stand(self.poser.pose(run));
+                }
+            }
+            Heard::Passed => {
+                if self.watched {
+                    self.stand(self.poser.pose(run));
                 }
             }
             Heard::Runs(driver) => {

@@ -14,19 +14,34 @@ pub(crate) enum Heard {
     /// A train that stood runs.
     Runs(usize),
     /// A train stands: by an arm.
-    Stops { driver: usize, arm: usize },
+    Stops {
+        driver: usize,
+        arm: usize,
+    },
     /// A train stands by a wall that is meant to lock.
-    Locks { driver: usize, feeler: usize },
-    /// Before anything is let go at an instant of a driver.
+    Locks {
+        driver: usize,
+        feeler: usize,
+    },
+    /// Before anything is let go at an instant of a driver, and after all of that.
     Instant(usize),
+    Passed,
     /// A hammer was let go.
-    Blow { feeler: usize },
+    Blow {
+        feeler: usize,
+    },
     /// A tip was let go, and its arbor has fallen as far as it goes.
-    Falls { feeler: usize },
+    Falls {
+        feeler: usize,
+    },
     /// A tip begins to be lifted.
-    Rises { feeler: usize },
+    Rises {
+        feeler: usize,
+    },
     /// The rack fell.
-    RackFalls { from: Tick },
+    RackFalls {
+        from: Tick,
+    },
     /// The pallet gathered.
     Gathers,
 }
@@ -404,6 +419,7 @@ impl<'m> Run<'m> {
             }
         }
         self.let_rack_fall(listener)?;
+        listener.heard(self, Heard::Passed);
         Ok(blows)
     }
 

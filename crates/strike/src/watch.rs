@@ -86,6 +86,8 @@ pub struct Event {
     pub seen: Seen,
     /// Where all stands then, after whatever fell has fallen.
     pub pose: Pose,
+    /// Which of the poses of the motion that is.
+    pub step: usize,
 }
 
 /// From ticks back to degrees.

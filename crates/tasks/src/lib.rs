@@ -22,7 +22,7 @@ pub use log::{Ask, Noted, hash, note};
 pub use oil::{Oiled, oil};
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{PowerAsk, Powered, drawn, power};
-pub use strike::{Proved, Wrongs, strike};
+pub use strike::{Proved, Wrongs, prove, strike};
 pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
 use draw::Mm;

@@ -3,7 +3,7 @@
 use crate::{Refusal, check};
 use movement::{Movement, PinId, TrackId, Works};
 use quantity::Degrees;
-use report::en::strike as words;
+use report::{Unput, Why};
 use sheet::Sheet;
 use strike::{PutIn, Struck};
 
@@ -39,10 +39,7 @@ pub struct Proved {
 /// The sheet's faults, that it has no strike to run, or what is wrong with what was put in.
 pub fn strike(sheet: &[u8], wrongs: &Wrongs, watched: bool) -> Result<Proved, Refusal> {
     let sheet = check(sheet)?;
-    let movement = &sheet.movement;
-    let put_in = put_in(movement, wrongs).map_err(Refusal::told)?;
-    let struck = strike::strike(movement, &put_in, watched)
-        .map_err(|unfit| Refusal::told(words::unfit(unfit)))?;
+    let (put_in, struck) = prove(&sheet.movement, wrongs, watched).map_err(Refusal::Question)?;
     Ok(Proved {
         sheet,
         put_in,
@@ -50,18 +47,32 @@ pub fn strike(sheet: &[u8], wrongs: &Wrongs, watched: bool) -> Result<Proved, Re
     })
 }
 
+/// Runs the strike of a movement through its whole cycle; with what that was put in.
+///
+/// # Errors
+/// That it has no strike to run, or what is wrong with what was put in.
+pub fn prove(
+    movement: &Movement,
+    wrongs: &Wrongs,
+    watched: bool,
+) -> Result<(Vec<PutIn>, Struck), Why> {
+    let put_in = put_in(movement, wrongs)?;
+    let struck = strike::strike(movement, &put_in, watched).map_err(Why::Unfit)?;
+    Ok((put_in, struck))
+}
+
 /// The longest that a number of teeth or degrees may be written.
 const LONGEST: usize = 20;
 
-fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, String> {
+fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
     let mut all = Vec::new();
     for written in &wrongs.shift {
         let (mesh, teeth) = written.split_once('=').unwrap_or((written, ""));
         let found = movement.find_mesh(mesh);
         let found = found.filter(|mesh| movement.far_side(*mesh).is_some());
-        let mesh = found.ok_or_else(|| words::bad_mesh(movement, written))?;
+        let mesh = found.ok_or_else(|| unput(written, Unput::NoMesh(shiftable(movement))))?;
         let teeth = teeth.parse().ok().filter(|_| teeth.len() <= LONGEST);
-        let teeth = teeth.ok_or_else(|| words::bad_teeth(written))?;
+        let teeth = teeth.ok_or_else(|| unput(written, Unput::NoTeeth))?;
         all.push(PutIn::Shift { mesh, teeth });
     }
     let Some(works) = movement.works() else {
@@ -71,7 +82,7 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, String> {
         let (lever, by) = angle(written)?;
         let levers = works.levers().map(|(_, lever)| lever.id.as_str());
         let lever = works.find_lever(lever);
-        let lever = lever.ok_or_else(|| words::not_there(written, levers))?;
+        let lever = lever.ok_or_else(|| not_there(written, levers))?;
         all.push(PutIn::Bend { lever, by });
     }
     for written in &wrongs.worn {
@@ -79,16 +90,16 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, String> {
         let (name, slot) = numbered(name);
         let tracks = works.tracks().map(|(_, track)| track.id.as_str());
         let track = works.find_track(name);
-        let track = track.ok_or_else(|| words::not_there(written, tracks))?;
+        let track = track.ok_or_else(|| not_there(written, tracks))?;
         let slot = match slot {
-            Some(slot) => Some(nth(slot).ok_or_else(|| words::bad_number(written))?),
+            Some(slot) => Some(nth(slot).ok_or_else(|| unput(written, Unput::NoNumber))?),
             None => None,
         };
         all.push(PutIn::Worn { track, slot, by });
     }
     for written in &wrongs.missing {
         let (name, n) = numbered(written);
-        let n = nth(n.unwrap_or("1")).ok_or_else(|| words::bad_number(written))?;
+        let n = nth(n.unwrap_or("1")).ok_or_else(|| unput(written, Unput::NoNumber))?;
         all.push(match find(works, name, written)? {
             Bearing::Track(track) => PutIn::MissingLobe { track, lobe: n },
             Bearing::Pin(pin) => PutIn::MissingPin { pin, place: n },
@@ -104,23 +115,39 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, String> {
     Ok(all)
 }
 
+fn unput(written: &str, why: Unput) -> Why {
+    Why::Unput(written.to_owned(), why)
+}
+
+fn not_there<'a>(written: &str, names: impl Iterator<Item = &'a str>) -> Why {
+    unput(written, Unput::NotThere(names.map(str::to_owned).collect()))
+}
+
+/// The meshes that can be closed wrong, as they are written.
+fn shiftable(movement: &Movement) -> Vec<String> {
+    (movement.meshes())
+        .filter(|(id, _)| movement.far_side(*id).is_some())
+        .map(|(id, _)| movement.mesh_name(id).replace('>', ":"))
+        .collect()
+}
+
 enum Bearing {
     Track(TrackId),
     Pin(PinId),
 }
 
-fn find(works: &Works, name: &str, written: &str) -> Result<Bearing, String> {
+fn find(works: &Works, name: &str, written: &str) -> Result<Bearing, Why> {
     let track = works.find_track(name).map(Bearing::Track);
     let found = track.or_else(|| works.find_pin(name).map(Bearing::Pin));
     let tracks = works.tracks().map(|(_, track)| track.id.as_str());
     let pins = works.pins().map(|(_, pin)| pin.id.as_str());
-    found.ok_or_else(|| words::not_there(written, tracks.chain(pins)))
+    found.ok_or_else(|| not_there(written, tracks.chain(pins)))
 }
 
-fn angle(written: &str) -> Result<(&str, Degrees), String> {
+fn angle(written: &str) -> Result<(&str, Degrees), Why> {
     let (name, by) = written.split_once('=').unwrap_or((written, ""));
     let by = Degrees::parse(by).ok().filter(|_| by.len() <= LONGEST);
-    Ok((name, by.ok_or_else(|| words::bad_angle(written))?))
+    Ok((name, by.ok_or_else(|| unput(written, Unput::NoAngle))?))
 }
 
 fn numbered(name: &str) -> (&str, Option<&str>) {

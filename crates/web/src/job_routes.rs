@@ -6,7 +6,7 @@ use crate::entering::{self, Odd};
 use crate::form::Fields;
 use crate::routes::{Pairs, aside, number, refused, sent};
 use crate::speech::Speech;
-use crate::{lesson, record, search, way};
+use crate::{lesson, record, running, search, way};
 use ::way::Own;
 use axum::Router;
 use axum::body::Bytes;
@@ -19,6 +19,7 @@ use book::{BookFault, JobId, Size};
 use entries::{Day, Digest, Kept, Occasion, Stage, Work};
 use report::Words;
 use std::sync::Arc;
+use strike::Struck;
 use tasks::said;
 
 /// A picture as a camera gives it, and a little for the form it comes in.
@@ -39,6 +40,8 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/record", get(owners))
         .route("/job/{id}/record/whole", get(whole))
         .route("/job/{id}/lesson", get(learn).post(shift))
+        .route("/job/{id}/strike", get(run))
+        .route("/job/{id}/strike/table", get(table))
         .route("/lessons", post(begin_lesson))
         .route("/picture/{digest}", get(picture))
         .route("/picture/{digest}/small", get(preview))
@@ -386,6 +389,61 @@ async fn shift(
         match did {
             Ok(()) => Redirect::to(&format!("/job/{id}/lesson")).into_response(),
             Err(why) => lesson_page(&desk, words, &id, &fields, Some(&why)),
+        }
+    })
+    .await
+}
+
+/// Runs the strike of a job with what was put in wrong, every event watched.
+fn struck(job: &Whole, fields: &Fields) -> Result<Struck, Refused> {
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let run = tasks::prove(movement, &running::wrongs(fields), true);
+    let (_, struck) = run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))?;
+    Ok(struck)
+}
+
+async fn run(
+    State(desk): State<Arc<Desk>>,
+    Speech(words): Speech,
+    Path(id): Path<String>,
+    Query(pairs): Query<Pairs>,
+) -> Response {
+    aside(move || {
+        let fields = Fields(pairs);
+        let job = match number(&id).and_then(|id| desk.whole(id, words, None)) {
+            Ok(job) => job,
+            Err(why) => return refused(&words, &why),
+        };
+        let struck = struck(&job, &fields);
+        let status = struck
+            .as_ref()
+            .err()
+            .map_or(StatusCode::OK, Refused::status);
+        match running::running(&job, &fields, struck.as_ref()) {
+            Some(page) => sent(status, page),
+            None => refused(&words, &Refused::Nothing),
+        }
+    })
+    .await
+}
+
+/// The table that the page goes between.
+async fn table(
+    State(desk): State<Arc<Desk>>,
+    Speech(words): Speech,
+    Path(id): Path<String>,
+    Query(pairs): Query<Pairs>,
+) -> Response {
+    aside(move || {
+        let job = number(&id).and_then(|id| desk.whole(id, words, None));
+        let run = job.and_then(|job| {
+            let struck = struck(&job, &Fields(pairs))?;
+            let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+            Ok(report::running_json(&words, movement, &struck).to_string())
+        });
+        match run {
+            Ok(table) => ([(header::CONTENT_TYPE, "application/json")], table).into_response(),
+            Err(why) => refused(&words, &why),
         }
     })
     .await

@@ -3,9 +3,10 @@
 use crate::desk::Whole;
 use crate::record::centres;
 use entries::{Log, Stage};
-use movement::Movement;
+use movement::{Movement, Strike};
+use report::page::struck as said;
 use report::{Voice, Words, oil, pendulum, say};
-use tasks::{OilRoom, OilState, PendulumAsk, PowerAsk};
+use tasks::{OilRoom, OilState, PendulumAsk, PowerAsk, Wrongs};
 
 /// The lines of a stage.
 pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
@@ -31,17 +32,23 @@ pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
             None => vec![say!(words, "known-no-strike")],
         },
         Stage::Prove => match movement.strike() {
-            Some(strike) => {
-                vec![say!(
-                    words,
-                    "known-prove",
-                    blows = strike.blows.in_twelve_hours()
-                )]
-            }
+            Some(strike) => proved(words, movement, strike),
             None => vec![say!(words, "known-no-strike")],
         },
         Stage::Rate => rated(job),
         Stage::Out => oiled(job),
+    }
+}
+
+/// What the strike comes to, run through its hours from the levers on the sheet; without them what it owes.
+fn proved(words: &Words, movement: &Movement, strike: &Strike) -> Vec<String> {
+    match tasks::prove(movement, &Wrongs::default(), true) {
+        Ok((_, struck)) => said::summary(words, movement, &struck),
+        Err(_) => vec![say!(
+            words,
+            "known-prove",
+            blows = strike.blows.in_twelve_hours()
+        )],
     }
 }
 

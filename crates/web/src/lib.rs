@@ -21,6 +21,7 @@ mod plate;
 mod reading;
 mod record;
 mod routes;
+mod running;
 mod search;
 mod serve;
 mod settings;

@@ -65,6 +65,22 @@ impl Plate {
         }
     }
 
+    /// A movement with its levers as the sheet has them, where a run begins.
+    pub(crate) fn running(movement: &Movement, view: View, begins: Option<&strike::Pose>) -> Plate {
+        let mut pose = movement
+            .witnesses()
+            .fold(Pose::default(), |pose, (id, witness)| {
+                pose.with(id, witness.best.clone())
+            });
+        if let Some(begins) = begins {
+            pose = pose.lifted(&begins.levers);
+        }
+        let laid = layout(movement, &tasks::centres(movement));
+        Plate {
+            svg: grouped(&draw::running(movement, &laid, view, &pose)),
+        }
+    }
+
     /// A movement with its witnesses where they truly stand.
     pub(crate) fn of_lesson(
         movement: &Movement,

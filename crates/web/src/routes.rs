@@ -6,7 +6,7 @@ use crate::form::Fields;
 use crate::guard::{Names, guard};
 use crate::page::{Step, page, refusal};
 use crate::speech::{Speech, cookie};
-use crate::{entering, job_routes, jobs, reading, settings, sums, telling};
+use crate::{entering, job_routes, jobs, reading, running, settings, sums, telling};
 use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
 use axum::http::StatusCode;
 use axum::http::header::SET_COOKIE;
@@ -41,6 +41,7 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .route("/bench.css", get(assets::style))
         .route("/bench.js", get(assets::script))
         .route("/slate.js", get(assets::early))
+        .route("/strike.js", get(assets::strike))
         .route("/serif.woff2", get(assets::serif))
         .route("/serif-italic.woff2", get(assets::italic))
         .route("/icon.svg", get(assets::icon))
@@ -278,6 +279,10 @@ async fn turn(
             Ok(()) if fields.get("back") == Some("lesson") => {
                 Redirect::to(&format!("/job/{id}/lesson")).into_response()
             }
+            Ok(()) if fields.get("back") == Some("strike") => {
+                let query = running::question(&fields);
+                Redirect::to(&format!("/job/{id}/strike{query}")).into_response()
+            }
             Ok(()) => Redirect::to(&format!("/job/{id}{}", carried(&fields))).into_response(),
             Err(why) => refused(&words, &why),
         }
@@ -315,7 +320,7 @@ fn carried(fields: &Fields) -> String {
 }
 
 /// Percent encoding of RFC 3986, section 2.1: all but its unreserved characters.
-fn escape(out: &mut String, text: &str) {
+pub(crate) fn escape(out: &mut String, text: &str) {
     for byte in text.bytes() {
         if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
             out.push(char::from(byte));

@@ -35,6 +35,7 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Mar
                 }
                 p.quiet { (stages::stage(words, stage)) ": " (stages::stage_about(words, stage)) "." }
                 @if job.by.is_none() && !job.gone.way.home { (forward(job, stage, here)) }
+                (running(job, stage))
             }
             (points(job, stage))
             (known(job, stage))
@@ -106,6 +107,16 @@ fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
             } @else {
                 (to(stage, "", say!(words, "way-to-here", stage = stage.word())))
             }
+        }
+    }
+}
+
+/// At the proving, the strike shown running, where the sheet has its levers.
+fn running(job: &Whole, stage: Stage) -> Markup {
+    let works = job.gone.movement().and_then(|movement| movement.works());
+    html! {
+        @if stage == Stage::Prove && works.is_some() {
+            p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(job.words, "running-link")) } }
         }
     }
 }

@@ -12,6 +12,7 @@ mod pages;
 mod plain;
 mod printed;
 mod round;
+mod running;
 mod served;
 mod strangers;
 mod sums;

@@ -69,6 +69,10 @@ pub(crate) fn of_movement(movement: &movement::Movement) -> BTreeSet<String> {
     );
     own.extend(movement.witnesses().map(|(_, w)| w.id.replace('_', " ")));
     own.extend(movement.witnesses().map(|(_, w)| w.says.clone()));
+    let works = movement.works().expect("levers");
+    own.extend(works.levers().map(|(_, lever)| lever.id.replace('_', " ")));
+    own.extend(works.tracks().map(|(_, track)| track.id.replace('_', " ")));
+    own.extend(works.pins().map(|(_, pin)| pin.id.replace('_', " ")));
     let meshes = movement.meshes();
     own.extend(meshes.map(|(id, _)| movement.mesh_name(id).replace('>', " · ")));
     own
@@ -93,7 +97,7 @@ pub(crate) fn outside(text: &str, mut depth: i64) -> String {
 }
 
 /// Strings that are neither in brackets nor from the sheet.
-async fn bare(driver: &WebDriver) -> Vec<String> {
+pub(crate) async fn bare(driver: &WebDriver) -> Vec<String> {
     bare_but(driver, &of_the_sheet()).await
 }
 

@@ -230,7 +230,7 @@ async fn is_looked_over(driver: &WebDriver) {
 /// Proved, set, oiled, photographed, handed back.
 async fn goes_home(driver: &WebDriver, files: &Path) {
     touch(driver, ".stages a[href*='stage=prove']").await;
-    source(driver, "78 blows in twelve hours.").await;
+    source(driver, "78 blows, of 78.").await;
     for (hours, rate) in [("24", "30"), ("24", "-4")] {
         let trial = [("hours", hours), ("rate", rate)];
         enter(driver, "trial-run", &trial).await;
