@@ -69,10 +69,11 @@ pub(crate) fn of_movement(movement: &movement::Movement) -> BTreeSet<String> {
     );
     own.extend(movement.witnesses().map(|(_, w)| w.id.replace('_', " ")));
     own.extend(movement.witnesses().map(|(_, w)| w.says.clone()));
-    let works = movement.works().expect("levers");
-    own.extend(works.levers().map(|(_, lever)| lever.id.replace('_', " ")));
-    own.extend(works.tracks().map(|(_, track)| track.id.replace('_', " ")));
-    own.extend(works.pins().map(|(_, pin)| pin.id.replace('_', " ")));
+    if let Some(works) = movement.works() {
+        own.extend(works.levers().map(|(_, lever)| lever.id.replace('_', " ")));
+        own.extend(works.tracks().map(|(_, track)| track.id.replace('_', " ")));
+        own.extend(works.pins().map(|(_, pin)| pin.id.replace('_', " ")));
+    }
     let meshes = movement.meshes();
     own.extend(meshes.map(|(id, _)| movement.mesh_name(id).replace('>', " · ")));
     own
