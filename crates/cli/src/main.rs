@@ -235,7 +235,8 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
             if let Ok(Some(open)) = tasks::check_open(&text) {
-                print(&report::en::count::open_sheet(
+                print(&report::count::open_sheet(
+                    &report::Words::default(),
                     open.movement(),
                     open.blanks(),
                 ))?;
@@ -365,7 +366,10 @@ fn shown_name(path: &Path) -> String {
 fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
     Failure::Wrong(match refusal {
         Refusal::Sheet(faults) => carets::faults(name, text, &faults),
-        Refusal::Question(why) => format!("trundle: {}", why.say(&report::Words::default())),
+        Refusal::Question(why) => {
+            let said = why.say(&report::Words::default());
+            format!("trundle: {}", report::en::breaking(&said))
+        }
     })
 }
 

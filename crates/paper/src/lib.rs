@@ -32,8 +32,19 @@ pub struct Links<'a> {
     pub back: &'a str,
 }
 
+/// When to come back for the oil, each time with its spread, and where the plan of it is.
+#[derive(Debug, Clone)]
+pub struct Oil {
+    /// After what time to look at it.
+    pub look: String,
+    /// After what time to clean and oil again.
+    pub again: String,
+    /// The address of the plan, where there is one.
+    pub plan: Option<String>,
+}
+
 /// All that a record tells.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub struct Record<'a> {
     /// What it is said in.
     pub words: Words,
@@ -51,6 +62,8 @@ pub struct Record<'a> {
     pub winding: &'a [String],
     /// How often the plates were spread to time the train, if it was timed.
     pub openings: Option<usize>,
+    /// Its oil.
+    pub oil: Oil,
     /// Drawings of the movement.
     pub plates: &'a [Plate],
     /// The sheet, as text; empty where there is none.

@@ -9,9 +9,6 @@ use report::{Words, say};
 /// Lists longer than this stand in two columns, smaller, so that the record stays on two pages.
 const MANY: usize = 10;
 
-/// Years after which oil is usually looked at again (common practice, no source).
-const OIL_YEARS: [u8; 2] = [3, 5];
-
 /// The record that the owner is handed.
 pub fn owners(record: &Record<'_>, links: Links<'_>) -> String {
     let words = &record.words;
@@ -58,7 +55,7 @@ pub fn owners(record: &Record<'_>, links: Links<'_>) -> String {
             h2 { (say!(words, "record-oil")) }
             p {
                 @if oiled {
-                    (say!(words, "record-oil-next", from = record.day.to_string(), least = OIL_YEARS[0], most = OIL_YEARS[1]))
+                    (say!(words, "record-oil-next", from = record.day.to_string(), look = record.oil.look.as_str(), again = record.oil.again.as_str()))
                 } @else { (say!(words, "record-oil-none")) }
             }
         }

@@ -32,6 +32,7 @@ pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
             }
         }
         section { h2 { (say!(words, "record-ran")) } (ran::plot(record)) }
+        @if let Some(plan) = &record.oil.plan { p.on-screen { a href=(plan) { (say!(words, "record-oil-plan")) } } }
         @for plate in record.plates { (plate.markup(words)) }
         @if !pictures.is_empty() {
             section {

@@ -2,18 +2,24 @@
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
+pub mod count;
 mod count_json;
 pub mod en;
 mod faults;
 mod json;
+pub mod measures;
+pub mod oil;
 mod oil_json;
 pub mod page;
+pub mod pendulum;
 mod pendulum_json;
 pub mod power;
+mod power_json;
 mod running_json;
 pub mod stages;
 mod strike;
 mod trouble;
+mod voice;
 mod why;
 pub mod words;
 pub mod work;
@@ -23,9 +29,11 @@ pub use faults::{Told, fault, more_faults};
 pub use json::{log_json, order_json, remesh_json, train_json};
 pub use oil_json::oil_json;
 pub use pendulum_json::pendulum_json;
+pub use power_json::power_json;
 pub use running_json::running_json;
 pub use strike::strike_json;
 pub use trouble::BookTrouble;
+pub use voice::{Voice, field};
 pub use why::{Unput, Why};
 pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
 

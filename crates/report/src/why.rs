@@ -60,7 +60,7 @@ pub enum Why {
     Unfit(strike::Unfit),
     /// Something cannot be put in wrong, as it was written.
     Unput(String, Unput),
-    /// What only the command line asks: in its own words.
+    /// What is told by the rest of this crate, in the words it was asked in.
     Told(String),
 }
 

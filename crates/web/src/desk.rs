@@ -202,7 +202,7 @@ impl Whole {
 
     /// What is known for a stage, a line each; what is not is said.
     pub(crate) fn known(&self, stage: Stage) -> Vec<String> {
-        known::known(&self.words, &self.gone, &self.sheet, stage)
+        known::known(self, stage)
     }
 
     /// The hidden shifts, where it is a lesson.

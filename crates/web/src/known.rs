@@ -1,22 +1,27 @@
 //! What other rooms computed for each stage of a job, a line each; what is not known yet is said plainly.
 
+use crate::desk::Whole;
 use crate::record::centres;
 use entries::{Log, Stage};
 use movement::{Movement, Strike};
-use report::en::System;
-use report::page::{named, struck as said};
-use report::power::Told;
-use report::{Units, Words, say};
-use tasks::{Gone, OilRoom, OilState, PendulumAsk, PowerAsk, Wrongs};
+use report::page::struck as said;
+use report::{Voice, Words, oil, pendulum, say};
+use tasks::{OilRoom, OilState, PendulumAsk, PowerAsk, Wrongs};
 
 /// The lines of a stage.
-pub(crate) fn known(words: &Words, gone: &Gone, sheet: &str, stage: Stage) -> Vec<String> {
-    let Some(movement) = gone.movement() else {
+pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
+    let words = &job.words;
+    if let (Stage::In, Some(open)) = (stage, &job.gone.open) {
+        let mut lines = counted(words, open.movement(), &job.gone.log);
+        lines.push(say!(words, "known-blanks", count = open.blanks().len()));
+        return lines;
+    }
+    let Some(movement) = job.gone.movement() else {
         return vec![say!(words, "known-no-sheet")];
     };
     match stage {
-        Stage::In => counted(words, movement, &gone.log),
-        Stage::Down => or(springs(words, movement, sheet), say!(words, "known-down")),
+        Stage::In => counted(words, movement, &job.gone.log),
+        Stage::Down => driven(job),
         Stage::Look => vec![say!(words, "known-look")],
         Stage::Together => match movement.strike() {
             Some(_) => vec![say!(
@@ -30,75 +35,9 @@ pub(crate) fn known(words: &Words, gone: &Gone, sheet: &str, stage: Stage) -> Ve
             Some(strike) => proved(words, movement, strike),
             None => vec![say!(words, "known-no-strike")],
         },
-        Stage::Rate => or(pendulum(words, sheet), say!(words, "known-rate")),
-        Stage::Out => or(oil(words, sheet), say!(words, "known-out")),
+        Stage::Rate => rated(job),
+        Stage::Out => oiled(job),
     }
-}
-
-/// What is known, or else that it is not.
-fn or(lines: Vec<String>, unknown: String) -> Vec<String> {
-    if lines.is_empty() {
-        vec![unknown]
-    } else {
-        lines
-    }
-}
-
-fn system(words: &Words) -> System {
-    match words.units() {
-        Units::Millimetre => System::Metric,
-        Units::Inch => System::Inch,
-    }
-}
-
-/// What each spring on the sheet holds.
-fn springs(words: &Words, movement: &Movement, sheet: &str) -> Vec<String> {
-    let Ok(powered) = tasks::power(sheet.as_bytes(), &PowerAsk::default()) else {
-        return Vec::new();
-    };
-    (powered.driven.iter())
-        .filter_map(|driven| match &driven.told {
-            Told::Spring { wound, .. } => Some(say!(
-                words,
-                "known-spring",
-                arbor = named(&movement.arbor(driven.arbor).id),
-                turns = words.decimal(wound.turns.value.as_plain(), 1),
-                stored = words.decimal(wound.stored.value.as_joules(), 1),
-                left = words.decimal(wound.left.value.as_joules(), 1)
-            )),
-            Told::Lost(..) | Told::Weight(..) => None,
-        })
-        .collect()
-}
-
-/// What pendulum the going train wants, and what follows of it. What falls here is told first, and alone is no answer.
-fn pendulum(words: &Words, sheet: &str) -> Vec<String> {
-    match tasks::pendulum(Some(sheet.as_bytes()), &PendulumAsk::default()) {
-        Ok(pendulum) if pendulum.said.len() > 1 => (pendulum.said.iter())
-            .map(|said| {
-                say!(
-                    words,
-                    "known-says",
-                    says = report::en::pendulum::one(said, system(words))
-                )
-            })
-            .collect(),
-        _ => Vec::new(),
-    }
-}
-
-/// What oil goes where, in a clock that was cleaned.
-fn oil(words: &Words, sheet: &str) -> Vec<String> {
-    let planned = tasks::oil(sheet.as_bytes(), OilState::Clean, OilRoom::default(), &[]);
-    let Ok(oiled) = planned else {
-        return Vec::new();
-    };
-    (oiled.plan.steps.iter())
-        .map(|step| {
-            let says = report::en::oil::one(&oiled.movement, step, system(words));
-            say!(words, "known-says", says = says)
-        })
-        .collect()
 }
 
 /// What the strike comes to, run through its hours from the levers on the sheet; without them what it owes.
@@ -113,7 +52,7 @@ fn proved(words: &Words, movement: &Movement, strike: &Strike) -> Vec<String> {
     }
 }
 
-/// What is on the sheet.
+/// What is on the sheet, and whether it is drawn to scale.
 fn counted(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
     let mut lines = vec![say!(
         words,
@@ -138,4 +77,54 @@ fn counted(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
         });
     }
     lines
+}
+
+/// What each spring or weight gives.
+fn driven(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let ask = PowerAsk::default();
+    match tasks::power(job.sheet.as_bytes(), &ask, &Voice::Page(*words)) {
+        Ok(powered) => {
+            let each = powered.driven.iter();
+            let mut lines: Vec<String> = each
+                .map(|driven| driven.answer(words, &powered.movement))
+                .collect();
+            lines.push(say!(words, "known-wound"));
+            lines
+        }
+        Err(_) => vec![say!(words, "known-down")],
+    }
+}
+
+/// The length that the train wants and the nut; and what is lacking.
+fn rated(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let voice = Voice::Page(*words);
+    let ask = PendulumAsk::default();
+    let Ok(told) = tasks::pendulum(Some(job.sheet.as_bytes()), &ask, &voice) else {
+        return vec![say!(words, "known-rate")];
+    };
+    let mut lines: Vec<String> = (told.said.iter())
+        .filter(|said| pendulum::rates(said))
+        .map(|said| pendulum::one(words, said))
+        .collect();
+    if lines.is_empty() {
+        lines.push(say!(words, "known-rate"));
+    }
+    let lacking = told.wants.iter().map(|want| pendulum::want(&voice, *want));
+    lines.extend(lacking.map(|what| say!(words, "known-lacking", what = what)));
+    lines
+}
+
+/// How many places are to be oiled, and when to come back.
+fn oiled(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let sheet = job.sheet.as_bytes();
+    match tasks::oil(sheet, OilState::Clean, OilRoom::Lived, &[]) {
+        Ok(oiled) => vec![
+            oil::answer(words, &oiled.plan),
+            oil::back(words, &oiled.plan),
+        ],
+        Err(_) => vec![say!(words, "known-out")],
+    }
 }

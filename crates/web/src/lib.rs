@@ -28,6 +28,7 @@ mod serve;
 mod settings;
 mod speech;
 mod start;
+mod sums;
 mod telling;
 mod trouble;
 mod way;

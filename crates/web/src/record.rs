@@ -4,7 +4,7 @@ use crate::desk::Whole;
 use draw::{Marks, Mm, Pose, View, layout, scene};
 use entries::{Digest, Entry, Kind, Log, Told, Unit, Work};
 use movement::{CountedBy, MeshId, Movement, Plate as Side};
-use paper::{Links, Plate, Record, owners, repairers};
+use paper::{Links, Oil, Plate, Record, owners, repairers};
 use report::{Length, Words, page as said, say};
 use std::collections::BTreeMap;
 
@@ -28,6 +28,7 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
         picture: &picture,
         winding: &winding,
         openings: openings(job),
+        oil: oil(job),
         plates: &plates,
         sheet: &job.sheet,
     };
@@ -40,6 +41,17 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
         repairers(&record, links)
     } else {
         owners(&record, links)
+    }
+}
+
+/// When to come back for the oil, as its plan says, and where that is.
+fn oil(job: &Whole) -> Oil {
+    let [look, again] =
+        tasks::oil_back(job.gone.movement()).map(|time| report::measures::years(&job.words, &time));
+    Oil {
+        look,
+        again,
+        plan: (job.gone.sheet.is_some()).then(|| format!("/job/{}/oil", job.id)),
     }
 }
 

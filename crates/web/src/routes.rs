@@ -7,7 +7,7 @@ use crate::form::{Fields, lines};
 use crate::guard::{Names, guard};
 use crate::page::{Step, page};
 use crate::speech::{Speech, cookie};
-use crate::{entering, job_routes, jobs, reading, running, settings, telling};
+use crate::{entering, job_routes, jobs, reading, running, settings, sums, telling};
 use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
 use axum::http::header::SET_COOKIE;
@@ -30,6 +30,7 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .route("/jobs", read(list).merge(write(begin)))
         .route("/settings", read(choose).merge(write(choose_words)))
         .merge(job_routes::routes())
+        .merge(sums::routes())
         .route("/job/{id}", read(show))
         .route("/job/{id}/saw", write(saw))
         .route("/job/{id}/view", write(turn))
@@ -78,7 +79,7 @@ fn begin(asked: &Asked) -> Answer {
     let sheet = fields.get("sheet").map(lines);
     let told = ["clock", "complaint", "owner", "reach", "promised"];
     let begun = match &sheet {
-        Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) => {
+        Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) && counted(sheet) => {
             desk.put_on(sheet).map(|id| format!("/job/{id}"))
         }
         sheet => come_in(desk, fields, sheet.as_deref()).map(|id| format!("/job/{id}/way")),
@@ -92,14 +93,19 @@ fn begin(asked: &Asked) -> Answer {
     }
 }
 
+/// Whether no count is missing on a sheet, so that its train can be timed if all else is right.
+fn counted(sheet: &str) -> bool {
+    !matches!(tasks::check_open(sheet.as_bytes()), Ok(Some(_)))
+}
+
 fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, Refused> {
     let mut fields = fields.clone();
     fields.0.push(("kind".to_owned(), "intake".to_owned()));
     if fields.get("clock").is_none()
         && let Some(sheet) = sheet
     {
-        let name = tasks::check(sheet.as_bytes()).map_err(tasks::Refusal::from)?;
-        let name = name.movement.name().to_owned();
+        let movement = tasks::as_counted(sheet.as_bytes()).map_err(tasks::Refusal::from)?;
+        let name = movement.name().to_owned();
         fields.0.push(("clock".to_owned(), name));
     }
     let intake = entering::told(&fields).map_err(Refused::Odd)?;

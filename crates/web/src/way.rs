@@ -4,6 +4,7 @@ use crate::desk::{Refused, Whole};
 use crate::entering::{self, Form};
 use crate::form::Fields;
 use crate::page::frame;
+use crate::sums::Sum;
 use entries::{Kind, Stage, Told, Work};
 use maud::{Markup, html};
 use paper::put_right;
@@ -183,6 +184,9 @@ fn known(job: &Whole, stage: Stage) -> Markup {
         section.known aria-labelledby="known" {
             h2 #known { (say!(words, "way-known")) }
             ul { @for line in lines { li { (line) } } }
+            @if let Some(sum) = Sum::of(stage) {
+                p { a.button href=(format!("/job/{}/{}", job.id, sum.word())) { (sum.name(words)) } }
+            }
         }
     }
 }

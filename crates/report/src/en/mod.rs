@@ -1,15 +1,10 @@
 //! English for the command line: what it alone says. What the page says too is in the catalogue, and comes from there.
 
 pub mod book;
-pub mod count;
 mod faults;
 mod log;
-mod measures;
 mod numbers;
-pub mod oil;
 pub mod opening;
-pub mod pendulum;
-pub mod power;
 mod refusals;
 mod remesh;
 pub mod strike;
@@ -17,9 +12,8 @@ mod train;
 
 pub use faults::{fault, good_sheet, misgiving, more_faults, warning};
 pub use log::{PlaceChances, advice, findings, log_text, log_warning, order_text, put_in};
-pub use measures::{System, unwritten};
+pub use numbers::{breaking, degrees, odds, teeth};
 pub(crate) use numbers::{decimal, ratio};
-pub use numbers::{degrees, odds, teeth};
 pub use refusals::{cannot_read, cannot_use, cannot_write, log_in_use};
 pub use remesh::{caution, remesh_text, why};
 pub use train::train_text;

@@ -15,6 +15,7 @@ mod round;
 mod running;
 mod served;
 mod strangers;
+mod sums;
 mod tongues;
 mod whole;
 mod zoom;

@@ -57,7 +57,10 @@ pub(crate) async fn strings(driver: &WebDriver) -> Vec<(String, i64)> {
 /// What people wrote on the sheet of the sample: never translated.
 pub(crate) fn of_the_sheet() -> BTreeSet<String> {
     let sheet = sheet::read(include_bytes!("../../../../movements/schoolroom.toml"));
-    let movement = sheet.expect("a good sheet").movement;
+    of_movement(&sheet.expect("a good sheet").movement)
+}
+
+pub(crate) fn of_movement(movement: &movement::Movement) -> BTreeSet<String> {
     let mut own: BTreeSet<String> = BTreeSet::from([movement.name().to_owned()]);
     own.extend(
         movement
@@ -66,10 +69,11 @@ pub(crate) fn of_the_sheet() -> BTreeSet<String> {
     );
     own.extend(movement.witnesses().map(|(_, w)| w.id.replace('_', " ")));
     own.extend(movement.witnesses().map(|(_, w)| w.says.clone()));
-    let works = movement.works().expect("levers");
-    own.extend(works.levers().map(|(_, lever)| lever.id.replace('_', " ")));
-    own.extend(works.tracks().map(|(_, track)| track.id.replace('_', " ")));
-    own.extend(works.pins().map(|(_, pin)| pin.id.replace('_', " ")));
+    if let Some(works) = movement.works() {
+        own.extend(works.levers().map(|(_, lever)| lever.id.replace('_', " ")));
+        own.extend(works.tracks().map(|(_, track)| track.id.replace('_', " ")));
+        own.extend(works.pins().map(|(_, pin)| pin.id.replace('_', " ")));
+    }
     let meshes = movement.meshes();
     own.extend(meshes.map(|(id, _)| movement.mesh_name(id).replace('>', " · ")));
     own
@@ -95,7 +99,11 @@ pub(crate) fn outside(text: &str, mut depth: i64) -> String {
 
 /// Strings that are neither in brackets nor from the sheet.
 pub(crate) async fn bare(driver: &WebDriver) -> Vec<String> {
-    let own = of_the_sheet();
+    bare_but(driver, &of_the_sheet()).await
+}
+
+/// The same, for another sheet.
+pub(crate) async fn bare_but(driver: &WebDriver, own: &BTreeSet<String>) -> Vec<String> {
     (strings(driver).await.iter())
         .map(|(text, depth)| outside(text, *depth))
         .filter(|text| !text.is_empty() && !own.contains(text))
