@@ -2,10 +2,9 @@
 //! that says what belongs to it. That page is written last, and the folder gets its name when all is on the disk: half a
 //! backup is known as such.
 
-use crate::blobs::{self, picture_of};
 use crate::picture::{Form, Picture};
 use crate::removal::{self, Wanted};
-use crate::{Book, BookFault, Halt, Syncing, files, store, turn};
+use crate::{Book, BookFault, Halt, Syncing, blobs, files, store, turn};
 use entries::{Day, Digest};
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use serde::{Deserialize, Serialize};
@@ -151,9 +150,8 @@ impl Book {
         let copy = half.join("book");
         self.copy_to(&copy)?;
         let held = Connection::open_with_flags(&copy, OpenFlags::SQLITE_OPEN_READ_ONLY)
-            .map_err(Halt::from)
             .and_then(|copy| held(&copy))
-            .map_err(|halt| halt.told(&copy))?;
+            .map_err(|error| BookFault::of(&copy, &error))?;
         let pictures = half.join("pictures");
         files::folder(&pictures, Syncing::Each).map_err(refused)?;
         let mut missing = Vec::new();
@@ -184,15 +182,10 @@ impl Book {
 
     /// Writes the book as it stands at one instant to another file, with nothing in it that was struck out.
     fn copy_to(&self, path: &Path) -> Result<(), BookFault> {
-        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let copy = || -> rusqlite::Result<()> {
-            // Over a way of its own, so that nobody waits for it.
-            let store = Connection::open_with_flags(&self.path, flags)?;
-            store.busy_timeout(crate::PATIENCE)?;
-            store.execute("VACUUM INTO ?1", [path.to_string_lossy()])?;
-            Ok(())
-        };
-        copy().map_err(|error| BookFault::of(path, &error))
+        self.apart()
+            .and_then(|store| store.execute("VACUUM INTO ?1", [path.to_string_lossy()]))
+            .map_err(|error| BookFault::of(path, &error))?;
+        Ok(())
     }
 }
 
@@ -230,14 +223,11 @@ struct Held {
     pictures: Vec<Picture>,
 }
 
-fn held(copy: &Connection) -> Result<Held, Halt> {
+fn held(copy: &Connection) -> rusqlite::Result<Held> {
     let last: Option<i64> = copy.query_row("SELECT max(sequence) FROM line", (), |r| r.get(0))?;
-    let mut found = copy.prepare("SELECT digest, form, bytes, width, height FROM blob")?;
-    let pictures = found.query_map((), picture_of)?;
-    let pictures = pictures.filter_map(Result::transpose);
     Ok(Held {
         last: last.unwrap_or(0).unsigned_abs(),
-        pictures: pictures.collect::<Result<_, _>>()?,
+        pictures: blobs::all(copy)?,
     })
 }
 
@@ -347,11 +337,10 @@ pub(crate) fn empty(
     let copy = work.path().join("book");
     fs::copy(&old, &copy).map_err(refused)?;
     let mut store = store::open(&copy, Syncing::Each)?;
-    let told = |halt: Halt| halt.told(&copy);
     turn(&mut store, TransactionBehavior::Immediate, |change| {
         removal::empty_if_there(change, wanted, pictures)
     })
-    .map_err(told)?;
+    .map_err(|halt: Halt| halt.told(&copy))?;
     let packed = work.path().join("packed");
     store
         .execute("VACUUM INTO ?1", [packed.to_string_lossy()])
@@ -361,15 +350,16 @@ pub(crate) fn empty(
         let picture = blobs::within(&folder.join("pictures"), digest, *form);
         removal::gone(&picture).map_err(refused)?;
     }
-    let left = Connection::open(&packed).map_err(|error| BookFault::of(&packed, &error))?;
-    let left = held(&left).map_err(told)?.pictures.len();
+    let left = Connection::open(&packed)
+        .and_then(|store| blobs::all(&store))
+        .map_err(|error| BookFault::of(&packed, &error))?;
     let mut missing = page.missing.clone();
     missing.retain(|missing| !pictures.iter().any(|(gone, _)| gone.text() == missing));
     let moved = folder.join(".packed");
     fs::rename(&packed, &moved).map_err(refused)?;
     let name = page.book.clone();
     let page = Page {
-        pictures: left.saturating_sub(missing.len()),
+        pictures: left.len().saturating_sub(missing.len()),
         missing,
         ..page
     };

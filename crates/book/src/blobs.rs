@@ -191,6 +191,14 @@ pub(crate) fn find(store: &Connection, digest: &Digest) -> Result<Option<Picture
         .flatten())
 }
 
+/// All pictures of the index, by digest.
+pub(crate) fn all(store: &Connection) -> rusqlite::Result<Vec<Picture>> {
+    let mut found =
+        store.prepare("SELECT digest, form, bytes, width, height FROM blob ORDER BY digest")?;
+    let pictures = found.query_map((), picture_of)?;
+    pictures.filter_map(Result::transpose).collect()
+}
+
 /// A row of the index; nothing where it makes no sense.
 pub(crate) fn picture_of(row: &Row<'_>) -> rusqlite::Result<Option<Picture>> {
     let (digest, form): (String, String) = (row.get(0)?, row.get(1)?);

@@ -1,10 +1,9 @@
 //! All of a book in open formats: JSON, JSON Lines, CSV, TOML and the pictures, in a folder that says by itself what is
 //! what. The tables are for reading elsewhere; all else is what [`import`](crate::import) makes the same book of again.
 
-use crate::blobs::{self, picture_of};
-use crate::{Book, BookFault, Halt, JobId, files, jobs};
+use crate::{Book, BookFault, Halt, JobId, blobs, files, jobs};
 use entries::{Entry, Log, Told, Work};
-use rusqlite::{Connection, OpenFlags, OptionalExtension};
+use rusqlite::{Connection, OptionalExtension};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
@@ -70,9 +69,7 @@ impl Book {
     /// [`BookFault::AlreadyThere`]; or it cannot be written. Nothing with the folder's name is left behind then.
     pub fn export(&self, folder: &Path) -> Result<Carried, BookFault> {
         let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
-        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let mut store = Connection::open_with_flags(&self.path, flags).map_err(told)?;
-        store.busy_timeout(crate::PATIENCE).map_err(told)?;
+        let mut store = self.apart().map_err(told)?;
         let store = store.transaction().map_err(told)?;
         files::whole_folder(folder, |half| {
             let out = Out {
@@ -180,12 +177,8 @@ impl Out<'_> {
 
     /// Writes the pictures, and gives the names of those that are there and of those that are not.
     fn pictures(&self) -> Result<(Vec<String>, Vec<String>), Halt> {
-        let mut found = (self.store)
-            .prepare("SELECT digest, form, bytes, width, height FROM blob ORDER BY digest")?;
-        let rows = found.query_map((), picture_of)?;
         let (mut names, mut missing) = (Vec::new(), Vec::new());
-        for picture in rows.filter_map(Result::transpose) {
-            let picture = picture?;
+        for picture in blobs::all(self.store)? {
             let name = format!("pictures/{}.{}", picture.digest, picture.form.ending());
             let place = blobs::place(self.book, &picture.digest, picture.form);
             match fs::read(&place) {

@@ -122,33 +122,27 @@ impl Source<'_> {
                 .map_err(|error| BookFault::file(folder, &error))?;
         }
         files::write(&place, &bytes, Syncing::Each)?;
-        making.write(|change| {
-            let bytes = bytes.len();
-            let picture = Picture {
-                digest,
-                form,
-                bytes,
-                width,
-                height,
-            };
-            blobs::keep(change, &picture)
-        })
+        let picture = Picture {
+            digest,
+            form,
+            bytes: bytes.len(),
+            width,
+            height,
+        };
+        making.write(|change| blobs::keep(change, &picture))
     }
 
     /// A picture that was not to be had any more stays known.
     fn missing(&self, name: &str, making: &Book) -> Result<(), BookFault> {
         let (digest, form) = self.picture_name(name)?;
-        let (bytes, width, height) = (0, 0, 0);
-        making.write(|change| {
-            let picture = Picture {
-                digest,
-                form,
-                bytes,
-                width,
-                height,
-            };
-            blobs::keep(change, &picture)
-        })
+        let gone = Picture {
+            digest,
+            form,
+            bytes: 0,
+            width: 0,
+            height: 0,
+        };
+        making.write(|change| blobs::keep(change, &gone))
     }
 
     /// What a picture's name says; it leads nowhere but to the folder of pictures.
@@ -181,18 +175,13 @@ impl Source<'_> {
                 (id, &page.name, &sheet),
             )?;
             let id = JobId(id);
+            let first = search::of_first(&page.name, &sheet, &log);
             for ((n, line), sequence) in lines.iter().enumerate().zip(&page.written) {
                 change.execute(
                     "INSERT INTO line (sequence, job, n, text) VALUES (?1, ?2, ?3, ?4)",
                     (sequence, id.0, n, line),
                 )?;
-                match n.checked_sub(1) {
-                    None => {
-                        let said = search::of_first(&page.name, &sheet, &log);
-                        search::put(change, *sequence, &said)?;
-                    }
-                    Some(before) => jobs::index(change, *sequence, &log.entries()[before])?,
-                }
+                jobs::index_line(change, *sequence, n, &first, &log)?;
             }
             if let Some(view) = &page.view {
                 change.execute(

@@ -41,6 +41,8 @@ pub struct Job {
     pub name: String,
     /// Its sheet as it is known now, as text.
     pub sheet: String,
+    /// The sheet it began with, as text; empty where there was none.
+    pub first_sheet: String,
     /// Its log, as JSON Lines text; each line has its end.
     pub log: String,
     /// How it is looked at, once that has been said.
@@ -135,7 +137,7 @@ impl Book {
     pub fn job(&self, id: JobId) -> Result<Job, BookFault> {
         self.read(|store| {
             let mut found = store.prepare_cached(
-                "SELECT coalesce(clock, name), coalesce(sheet_now, sheet), plate, upside_down
+                "SELECT coalesce(clock, name), coalesce(sheet_now, sheet), plate, upside_down, sheet
                 FROM job LEFT JOIN view ON view.job = id WHERE id = ?1",
             )?;
             let job = found.query_row([id.0], |row| {
@@ -144,6 +146,7 @@ impl Book {
                 Ok(Job {
                     name: row.get(0)?,
                     sheet: row.get(1)?,
+                    first_sheet: row.get(4)?,
                     log: String::new(),
                     view: plate
                         .zip(upside_down)
@@ -289,9 +292,23 @@ pub(crate) fn insert(
     Ok(change.last_insert_rowid())
 }
 
+/// Keeps what follows from the line with this number: of the first, what can be found by it.
+pub(crate) fn index_line(
+    change: &Transaction<'_>,
+    sequence: i64,
+    n: usize,
+    first: &str,
+    log: &Log,
+) -> Result<(), Halt> {
+    match n.checked_sub(1) {
+        None => search::put(change, sequence, first),
+        Some(before) => index(change, sequence, &log.entries()[before]),
+    }
+}
+
 /// Keeps the words of an entry, which picture it shows, and whether it is a removal; one that comes with its log was
 /// carried through where it was entered.
-pub(crate) fn index(change: &Transaction<'_>, sequence: i64, entry: &Entry) -> Result<(), Halt> {
+fn index(change: &Transaction<'_>, sequence: i64, entry: &Entry) -> Result<(), Halt> {
     search::put(change, sequence, &entry.words())?;
     if let Some(digest) = entry.work().and_then(|work| work.picture()) {
         blobs::show(change, sequence, digest)?;

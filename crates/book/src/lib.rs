@@ -51,7 +51,7 @@ pub use search::Hit;
 pub use store::Syncing;
 pub use verify::{Verdict, Wrong};
 
-use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
+use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior};
 use std::fmt;
 use std::io::ErrorKind;
 use std::num::ParseIntError;
@@ -140,6 +140,14 @@ impl Book {
     /// Where it is.
     pub fn path(&self) -> &Path {
         &self.path
+    }
+
+    /// A way of its own to the store, only to read it: nobody waits for whoever goes over all of the book.
+    fn apart(&self) -> rusqlite::Result<Connection> {
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let store = Connection::open_with_flags(&self.path, flags)?;
+        store.busy_timeout(PATIENCE)?;
+        Ok(store)
     }
 
     /// The store, for whoever's turn it is. Whoever panicked in the middle left a change that was rolled back.

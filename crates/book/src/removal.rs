@@ -38,12 +38,13 @@ impl Book {
                 everywhere(change, digest, &mut wanted)?;
             }
             for (id, fields) in &wanted {
-                let added = empty(change, *id, fields, at)?;
-                let sequence = jobs::insert(change, *id, added.entry, &added.line)?;
-                search::put(change, sequence, "")?;
-                let enter = "INSERT INTO removal (sequence, swept) VALUES (?1, 0)";
-                change.execute(enter, [sequence])?;
-                jobs::follow(change, *id, &added.log)?;
+                let log = empty(change, *id, fields, at)?;
+                jobs::add(change, *id, &log, log.entries().len() - 1, log.text())?;
+                // This one is still to be carried through.
+                change.execute(
+                    "UPDATE removal SET swept = 0 WHERE sequence = (SELECT last FROM job WHERE id = ?1)",
+                    [id.0],
+                )?;
             }
             for digest in &pictures {
                 let digest = digest.text();
@@ -136,23 +137,13 @@ impl Book {
     }
 }
 
-/// The line that tells of a removal, not yet written.
-pub(crate) struct Added {
-    /// Its number.
-    pub(crate) entry: usize,
-    /// Without its end.
-    pub(crate) line: String,
-    /// The log with it.
-    pub(crate) log: Log,
-}
-
-/// Empties fields of a job's lines, and gives what is to be added to its log.
-pub(crate) fn empty(
+/// Empties fields of a job's lines, and gives its log with the line that tells of it, which is not written yet.
+fn empty(
     change: &Transaction<'_>,
     id: JobId,
     fields: &[Emptied],
     at: Option<&str>,
-) -> Result<Added, Halt> {
+) -> Result<Log, Halt> {
     let mut log = jobs::readable(&jobs::log(change, id)?)?;
     let removed = log.remove(fields, at).map_err(BookFault::Unreadable)?;
     for (n, line) in &removed.emptied {
@@ -174,11 +165,7 @@ pub(crate) fn empty(
     if fields.iter().any(names) {
         nameless(change, id, &log)?;
     }
-    Ok(Added {
-        entry: log.entries().len(),
-        line: removed.added.trim_end_matches('\n').to_owned(),
-        log,
-    })
+    Ok(log)
 }
 
 /// Empties in a backup what is still to be emptied there: it may be older than the entries, or have been gone over before.

@@ -29,7 +29,10 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
         Ok(_) => return Err(half(format!("{} is another than it was", page.book))),
         Err(error) => return Err(half(format!("{}: {error}", page.book))),
     }
-    let pictures = pictures(&copy)?;
+    // What the book in the backup names.
+    let pictures = Connection::open_with_flags(&copy, OpenFlags::SQLITE_OPEN_READ_ONLY)
+        .and_then(|store| blobs::all(&store))
+        .map_err(|error| BookFault::of(&copy, &error))?;
     let missing = complete(folder, &page, &pictures);
     if let Some(missing) = missing {
         return Err(half(missing));
@@ -84,17 +87,6 @@ pub(crate) fn place(from: &Path, to: &Path) -> Result<(), BookFault> {
         },
         _ => BookFault::file(to, &error),
     })
-}
-
-/// The pictures that the book in a backup names.
-fn pictures(copy: &Path) -> Result<Vec<Picture>, BookFault> {
-    let read = || -> rusqlite::Result<Vec<Picture>> {
-        let store = Connection::open_with_flags(copy, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
-        let mut found = store.prepare("SELECT digest, form, bytes, width, height FROM blob")?;
-        let rows = found.query_map((), blobs::picture_of)?;
-        rows.filter_map(Result::transpose).collect()
-    };
-    read().map_err(|error| BookFault::of(copy, &error))
 }
 
 /// What is missing of a backup, if anything is: not what was missing when it was made.

@@ -233,14 +233,12 @@ fn index_all(change: &Transaction<'_>) -> Result<(), Halt> {
         let (id, name, sheet): (i64, String, String) = (job.get(0)?, job.get(1)?, job.get(2)?);
         let id = JobId(id);
         let log = jobs::readable(&jobs::log(change, id)?)?;
+        let first = search::of_first(&name, &sheet, &log);
         let mut lines = change.prepare_cached("SELECT sequence, n FROM line WHERE job = ?1")?;
         let mut lines = lines.query([id.0])?;
         while let Some(line) = lines.next()? {
             let (sequence, n): (i64, usize) = (line.get(0)?, line.get(1)?);
-            match n.checked_sub(1) {
-                None => search::put(change, sequence, &search::of_first(&name, &sheet, &log))?,
-                Some(before) => jobs::index(change, sequence, &log.entries()[before])?,
-            }
+            jobs::index_line(change, sequence, n, &first, &log)?;
         }
         jobs::follow(change, id, &log)?;
     }

@@ -4,7 +4,7 @@ use crate::picture::Picture;
 use crate::search::of_first;
 use crate::{Book, BookFault, Halt, JobId, blobs, files, jobs};
 use entries::{Digest, Log, Work};
-use rusqlite::{Connection, OpenFlags};
+use rusqlite::Connection;
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -49,10 +49,7 @@ impl Book {
     /// The book cannot be read at all.
     pub fn verify(&self) -> Result<Verdict, BookFault> {
         let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
-        // Over a way of its own, so that nobody waits for it.
-        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let mut store = Connection::open_with_flags(&self.path, flags).map_err(told)?;
-        store.busy_timeout(crate::PATIENCE).map_err(told)?;
+        let mut store = self.apart().map_err(told)?;
         let store = store.transaction().map_err(told)?;
         let all = || -> Result<Verdict, Halt> {
             let mut verdict = Verdict::default();

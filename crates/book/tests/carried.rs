@@ -153,6 +153,7 @@ proptest! {
         let out = book.export(&at("out")).unwrap();
         let (other, carried) = book::import(&at("out"), &at("other.book")).unwrap();
         prop_assert_eq!(out, carried);
+        prop_assert_eq!(&book.verify().unwrap().wrong, &[]);
         prop_assert_eq!(&other.verify().unwrap().wrong, &[]);
         other.export(&at("again")).unwrap();
         prop_assert_eq!(files(&at("out")), files(&at("again")));

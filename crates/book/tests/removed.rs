@@ -94,6 +94,7 @@ fn a_person_is_gone_from_every_file_and_backup() {
     assert_eq!(book.pictures_of(id), Ok(vec![]));
     assert_eq!(book.pictures_of(second), Ok(vec![(2, other.clone())]));
     assert_eq!(book.jobs().unwrap()[1].name, "the bracket clock");
+    assert_eq!(book.verify().unwrap().wrong, []);
 
     // Each backup is still one, with all the rest of that day, and so is the next.
     let later = book.daily_backup(day("2026-03-04")).unwrap().unwrap();
@@ -173,4 +174,5 @@ fn a_removed_picture_can_be_kept_again() {
     assert_eq!(book.keep_picture(&some_picture(1)).unwrap(), picture);
     book.sweep().unwrap();
     assert!(book.picture_bytes(&picture.digest, Size::Whole).is_ok());
+    assert_eq!(book.verify().unwrap().wrong, []);
 }

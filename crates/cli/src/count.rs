@@ -56,20 +56,15 @@ impl Count {
             escape: self.escape.as_deref(),
             teeth: Some((self.least, self.most)),
         };
-        let counted = tasks::count(&text, &ask)
+        let counted = tasks::count(&text, &ask, &self.out.voice())
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         let (movement, puzzle) = (counted.open.movement(), &counted.puzzle);
-        self.out.draw(|| counted.drawing().file())?;
+        self.out
+            .draw(|| counted.drawing(&self.out.words()).file())?;
         print(&if self.out.json {
             crate::pretty(&report::count_json(movement, puzzle, &counted.found))
         } else {
-            report::en::count::count_text(
-                movement,
-                puzzle,
-                &counted.must,
-                (&counted.found, self.all),
-                self.out.system(),
-            )
+            report::count::count_text(&counted.sets(), self.all, &self.out.voice())
         })?;
         Ok(ExitCode::SUCCESS)
     }

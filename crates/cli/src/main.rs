@@ -12,6 +12,7 @@ mod oil;
 mod output;
 mod pendulum;
 mod power;
+mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
@@ -70,6 +71,8 @@ enum Command {
         #[command(flatten)]
         log: Box<LogLine>,
     },
+    /// Run the strike through its hours: blows, falls and margins, what jams or runs on
+    Strike(strike::Strike),
     /// Find the counts that are missing or in doubt: all that fit, the likeliest first
     Count(Box<count::Count>),
     /// Plan the oil: where, what kind, how much, in what order, what stays dry, when to come back
@@ -226,6 +229,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
         Command::Listen(listen) => listen.run(),
+        Command::Strike(strike) => strike.run(),
         Command::Book(keeping) => keeping.run(),
         Command::Count(count) => count.run(),
         Command::Oil(oil) => oil.run(),
@@ -235,7 +239,8 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
             if let Ok(Some(open)) = tasks::check_open(&text) {
-                print(&report::en::count::open_sheet(
+                print(&report::count::open_sheet(
+                    &report::Words::default(),
                     open.movement(),
                     open.blanks(),
                 ))?;
@@ -365,7 +370,10 @@ fn shown_name(path: &Path) -> String {
 fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
     Failure::Wrong(match refusal {
         Refusal::Sheet(faults) => carets::faults(name, text, &faults),
-        Refusal::Question(why) => format!("trundle: {}", why.say(&report::Words::default())),
+        Refusal::Question(why) => {
+            let said = why.say(&report::Words::default());
+            format!("trundle: {}", report::en::breaking(&said))
+        }
     })
 }
 

@@ -64,12 +64,12 @@ impl Oil {
         let oiled = tasks::oil(&text, state, room, &self.worn)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         self.out
-            .draw(|| oiled.drawing(self.out.system()).file_to_scale())?;
+            .draw(|| oiled.poster(&self.out.words()).file_to_scale())?;
         let (movement, plan) = (&oiled.movement, &oiled.plan);
         print(&if self.out.json {
             crate::pretty(&report::oil_json(movement, plan))
         } else {
-            report::en::oil::oil_text(movement, plan, oiled.state, self.out.system())
+            report::oil::oil_text(&self.out.words(), movement, plan, oiled.state)
         })?;
         Ok(ExitCode::SUCCESS)
     }

@@ -2,7 +2,7 @@
 
 use crate::Failure;
 use clap::ValueEnum;
-use report::en::System;
+use report::{Voice, Words};
 use std::path::PathBuf;
 
 /// How an answer is told.
@@ -28,11 +28,17 @@ enum Units {
 }
 
 impl Output {
-    pub(crate) fn system(&self) -> System {
-        match self.units {
-            Units::Mm => System::Metric,
-            Units::In => System::Inch,
-        }
+    /// In what words it is told.
+    pub(crate) fn words(&self) -> Words {
+        Words::default().with(match self.units {
+            Units::Mm => report::Units::Millimetre,
+            Units::In => report::Units::Inch,
+        })
+    }
+
+    /// The same, and that options ask.
+    pub(crate) fn voice(&self) -> Voice {
+        Voice::Command(self.words())
     }
 
     /// Whether a drawing was asked for.
@@ -45,7 +51,7 @@ impl Output {
         let Some(path) = &self.drawing else {
             return Ok(());
         };
-        std::fs::write(path, svg()).map_err(|error| {
+        std::fs::write(path, report::en::breaking(&svg())).map_err(|error| {
             let name = path.display().to_string();
             Failure::Outside(report::en::cannot_use(&name, &error.to_string()))
         })

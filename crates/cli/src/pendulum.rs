@@ -144,18 +144,18 @@ impl Pendulum {
             disc: self.disc,
             balls: self.balls,
         };
-        let told = tasks::pendulum(text.as_deref(), &ask)
+        let told = tasks::pendulum(text.as_deref(), &ask, &self.out.voice())
             .map_err(|refusal| wrong(&name, text.as_deref().unwrap_or_default(), refusal))?;
-        self.out.draw(|| told.drawing(self.out.system()).file())?;
+        self.out.draw(|| told.drawing(&self.out.words()).file())?;
         let name = told.movement.as_ref().map(movement::Movement::name);
         print(&if self.out.json {
             crate::pretty(&report::pendulum_json(name, &told.said, &told.wants))
         } else {
-            report::en::pendulum::pendulum_text(
+            report::pendulum::pendulum_text(
+                &self.out.voice(),
                 name,
                 (&told.said, &told.wants),
                 &told.dangers,
-                self.out.system(),
             )
         })?;
         Ok(ExitCode::SUCCESS)

@@ -42,19 +42,24 @@ impl Power {
             runs: self.runs,
             on: self.on,
         };
-        let powered = tasks::power(&text, &ask)
+        let powered = tasks::power(&text, &ask, &self.out.voice())
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         if self.out.draws() {
-            let nothing =
-                || Failure::Wrong(format!("trundle: {}", report::en::power::nothing_to_draw()));
-            let drawing = powered.drawing(self.out.system()).ok_or_else(nothing)?;
+            let words = self.out.words();
+            let nothing = || {
+                Failure::Wrong(format!(
+                    "trundle: {}",
+                    report::power::nothing_to_draw(&words)
+                ))
+            };
+            let drawing = powered.drawing(&words).ok_or_else(nothing)?;
             self.out.draw(|| drawing.file())?;
         }
         let (movement, driven) = (&powered.movement, &powered.driven);
         print(&if self.out.json {
-            crate::pretty(&report::power::power_json(movement, driven))
+            crate::pretty(&report::power_json(movement, driven))
         } else {
-            report::en::power::power_text(movement, driven, self.out.system())
+            report::power::power_text(&self.out.words(), movement, driven)
         })?;
         Ok(ExitCode::SUCCESS)
     }

@@ -40,6 +40,54 @@ on = "second"
 repeats = 9
 window_deg = [-8.0, 6.0]
 best_deg = 0.0
+
+[[track]]
+id = "cam"
+on = "third"
+notches_deg = [17]
+slot_deg = 40
+ramp_deg = 10
+
+[[track]]
+id = "snail"
+hours = 12
+steps = [1, 2, 3]
+
+[[track]]
+id = "stars"
+on = "second"
+pins = 9
+rise_deg = 15
+
+[[pin]]
+id = "stop"
+on = "third"
+at_deg = 75
+
+[[lever]]
+id = "drop_lever"
+on = "levers"
+feels = "cam"
+lift_deg = 8
+
+[[lever]]
+id = "arm"
+on = "levers"
+stops = "stop"
+below_deg = 4
+
+[[lever]]
+id = "wire"
+on = "lifting"
+lifts = "levers"
+
+[rack]
+snail = "snail"
+teeth = 14
+tooth_deg = 2
+pallet = "stop"
+hook = "levers"
+free_deg = 4
 "#;
 
 /// What to write in place of what, and the fault it makes, by the name of its kind.
@@ -204,6 +252,81 @@ const SPOILED: &[(&str, &str, &str)] = &[
         "best_deg = 0.0",
         "best_deg = 0.0\nslot_deg = 1\ntip_deg = 2",
     ),
+    // The works of the strike.
+    ("NotOne", "on = \"third\"\nnotches_deg", "notches_deg"),
+    ("NotOne", "pins = 9", "pins = 9\nplaces_deg = [0]"),
+    ("NotOne", "below_deg = 4", "below_deg = 4\nabove_deg = 4"),
+    ("NotOne", "lifts = \"levers\"\n", ""),
+    ("OutOfPlace", "pins = 9", "pins = 9\nslot_deg = 4"),
+    (
+        "OutOfPlace",
+        "lifts = \"levers\"",
+        "lifts = \"levers\"\ntip_deg = 4",
+    ),
+    ("Missing", "slot_deg = 40\n", ""),
+    ("UnknownKey", "notches_deg", "notches_dge"),
+    ("Value", "pins = 9", "pins = 0"),
+    ("Value", "[1, 2, 3]", "[]"),
+    ("Value", "rise_deg = 15", "rise_deg = 0"),
+    ("Value", "at_deg = 75", "at_deg = \"noon\""),
+    ("Value", "hours = 12", "hours = 0"),
+    ("Value", "free_deg = 4", "free_deg = 4\nenters_teeth = 1"),
+    (
+        "Value",
+        "steps = [1, 2, 3]",
+        "steps = [1, 2, 3]\nstar_minute = 60",
+    ),
+    (
+        "Value",
+        "blows_per_turn = 1",
+        "blows_per_turn = 1\ncycle_hours = 25",
+    ),
+    ("Value", "lift_deg = 8", "lift_deg = 8\nlocks = 1"),
+    ("Value", "lift_deg = 8", "lift_deg = 8\nstrikes = \"\""),
+    ("Value", "[rack]", "[[rack]]"),
+    ("Value", "[rack]", "[chime]\nnotes = [4, 0]\n[rack]"),
+    ("Value", "notches_deg = [17]", "counts = [600, 500]"),
+    (
+        "Value",
+        "pins = 9\nrise_deg = 15",
+        "outline = [[0, 1], [10, 2]]",
+    ),
+    ("Value", "pins = 9", "pins = 9\nheights = [2]"),
+    ("DoubledId", "id = \"arm\"", "id = \"drop_lever\""),
+    ("UnknownId", "feels = \"cam\"", "feels = \"can\""),
+    ("UnknownId", "stops = \"stop\"", "stops = \"pin\""),
+    ("UnknownId", "lifts = \"levers\"", "lifts = \"hammer\""),
+    (
+        "UnknownArbor",
+        "on = \"second\"\npins",
+        "on = \"sceond\"\npins",
+    ),
+    ("NoRoom", "slot_deg = 40", "slot_deg = 360"),
+    ("NoRoom", "rise_deg = 15", "rise_deg = 40"),
+    ("NoRoom", "ramp_deg = 10", "ramp_deg = 321"),
+    (
+        "HeightsMiscounted",
+        "pins = 9",
+        "pins = 9\nheights = [1, 0.5]",
+    ),
+    (
+        "OutlineBack",
+        "pins = 9\nrise_deg = 15",
+        "outline = [[0, 1], [20, 0.5], [10, 0]]",
+    ),
+    (
+        "LiftsRound",
+        "lifts = \"levers\"",
+        "lifts = \"levers\"\n[[lever]]\nid = \"back\"\non = \"levers\"\nlifts = \"lifting\"",
+    ),
+    ("RackDriven", "lifts = \"levers\"", "lifts = \"rack\""),
+    (
+        "NoRack",
+        "lifts = \"levers\"\n\n[rack]\nsnail = \"snail\"\nteeth = 14\ntooth_deg = 2\npallet = \"stop\"\nhook = \"levers\"\nfree_deg = 4\n",
+        "feels = \"rack\"\nlift_deg = 3\n",
+    ),
+    ("NotASnail", "snail = \"snail\"", "snail = \"cam\""),
+    ("NotASnail", "feels = \"cam\"", "feels = \"snail\""),
 ];
 
 fn check(text: &[u8]) -> (i32, String, String) {
@@ -236,6 +359,8 @@ fn kind(what: &sheet::What) -> &'static str {
         S::UnknownKey { .. } => "UnknownKey",
         S::Missing { .. } => "Missing",
         S::Value { .. } => "Value",
+        S::NotOne { .. } => "NotOne",
+        S::OutOfPlace { .. } => "OutOfPlace",
         S::Movement(M::Uncounted { .. }) => "Uncounted",
         S::Movement(M::DoubledWitness { .. }) => "DoubledWitness",
         S::Movement(M::DoubledMoment { .. }) => "DoubledMoment",
@@ -259,6 +384,15 @@ fn kind(what: &sheet::What) -> &'static str {
         S::Movement(M::BestOutside { .. }) => "BestOutside",
         S::Movement(M::SlotWithoutTip) => "SlotWithoutTip",
         S::Movement(M::SlotMisfit { .. }) => "SlotMisfit",
+        S::Movement(M::DoubledId { .. }) => "DoubledId",
+        S::Movement(M::UnknownId { .. }) => "UnknownId",
+        S::Movement(M::NoRoom { .. }) => "NoRoom",
+        S::Movement(M::HeightsMiscounted { .. }) => "HeightsMiscounted",
+        S::Movement(M::OutlineBack { .. }) => "OutlineBack",
+        S::Movement(M::LiftsRound { .. }) => "LiftsRound",
+        S::Movement(M::RackDriven) => "RackDriven",
+        S::Movement(M::NoRack) => "NoRack",
+        S::Movement(M::NotASnail { .. }) => "NotASnail",
         S::Movement(M::TooMany { .. }) => "TooMany",
     }
 }
@@ -401,96 +535,6 @@ fn monstrous_input_is_refused_and_not_swallowed() {
     let (status, _, err) = check(&long);
     assert_eq!(status, 2);
     assert!(err.contains("more than 1024 KiB"), "{err}");
-}
-
-#[test]
-fn every_sample_checks_clean() {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../movements");
-    let mut names = Vec::new();
-    for entry in std::fs::read_dir(folder).expect("samples") {
-        let path = entry.expect("a file").path();
-        if path.ends_with("attic.toml") {
-            // Counts are missing on it.
-            let open = sheet::read_open(&std::fs::read(&path).expect("read")).expect("good");
-            assert_eq!(open.blanks().len(), 3);
-            continue;
-        }
-        let sheet = sheet::read(&std::fs::read(&path).expect("read")).expect("good");
-        let name = path
-            .file_stem()
-            .expect("a name")
-            .to_string_lossy()
-            .into_owned();
-        let expected = usize::from(name == "lattice");
-        assert_eq!(
-            sheet.warnings.len(),
-            expected,
-            "{name}: {:?}",
-            sheet.warnings
-        );
-        names.push(name);
-    }
-    names.sort();
-    assert_eq!(
-        names,
-        [
-            "halfpast",
-            "lattice",
-            "mantel",
-            "parlour",
-            "quay",
-            "schoolroom"
-        ]
-    );
-}
-
-/// The counts a blow must go with: 78, 88 or 90 divisions, a wheel that turns once a day, pins, pin wheels. Published
-/// divisions: Encyclopaedia Britannica, 9th ed., vol. 6, "Clocks"; E. Beckett, A Rudimentary Treatise on Clocks, 8th ed., p. 188.
-#[test]
-fn a_blow_that_is_no_whole_number_of_places_is_warned_of() {
-    let schoolroom = include_str!("../../../movements/schoolroom.toml");
-    for (divisions, wheel, pinion, warned) in [
-        (78, 52, 6, false),
-        (90, 60, 6, false),
-        (88, 66, 30, true),
-        (88, 88, 9, false),
-        (156, 104, 6, false),
-        (78, 54, 6, true),
-        (78, 52, 7, true),
-    ] {
-        let text = schoolroom
-            .replace("wheel = 52", &format!("wheel = {wheel}"))
-            .replace("count_pinion = 6", &format!("count_pinion = {pinion}"))
-            .replace("repeats = 78", &format!("repeats = {divisions}"))
-            .replace("[-1.0, 1.0]", "[-0.5, 0.5]");
-        let sheet = sheet::read(text.as_bytes()).expect("good");
-        assert_eq!(
-            !sheet.warnings.is_empty(),
-            warned,
-            "{divisions} {wheel} {pinion}"
-        );
-        if warned {
-            let told = report::en::misgiving(&sheet.warnings[0].what);
-            assert!(told.contains("of its places of"), "{told}");
-        }
-    }
-    let text = schoolroom.replace("repeats = 9\n", "repeats = 8\n");
-    assert_eq!(
-        sheet::read(text.as_bytes()).expect("good").warnings.len(),
-        1
-    );
-}
-
-#[test]
-fn a_window_wider_than_slot_and_tip_is_warned_of() {
-    let text =
-        include_str!("../../../movements/halfpast.toml").replace("[-0.7, 0.7]", "[-0.8, 0.7]");
-    let sheet = sheet::read(text.as_bytes()).expect("good");
-    assert_eq!(sheet.warnings.len(), 1);
-    insta::assert_snapshot!(
-        report::en::misgiving(&sheet.warnings[0].what),
-        @"the window of `slot` is -0.8° to 0.7°, but slot and tip allow only -0.7° to 0.7°: 1.4° of play in all"
-    );
 }
 
 #[test]

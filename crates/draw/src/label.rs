@@ -44,7 +44,9 @@ pub(crate) fn labels(
     let mut arbors: Vec<ArborId> = sight.movement.arbors().map(|(id, _)| id).collect();
     arbors.sort_by(|&a, &b| sight.layout.outer(a).total_cmp(&sight.layout.outer(b)));
     for arbor in arbors {
-        let name = &sight.movement.arbor(arbor).id;
+        // As it is said: ids have no spaces.
+        let id = &sight.movement.arbor(arbor).id;
+        let name = &id.replace('_', " ");
         let note = notes.iter().find(|note| note.at == arbor);
         let lines = note.map_or(&[][..], |note| &note.lines);
         let letters = lines
@@ -60,8 +62,8 @@ pub(crate) fn labels(
         let lift = if blue { " lift" } else { "" };
         ink.open(
             &Tag::new("g", &format!("named{lift}"))
-                .with("id", &format!("name-{name}"))
-                .with("data-arbor", name),
+                .with("id", &format!("name-{id}"))
+                .with("data-arbor", id),
         );
         let centre = sight.centre(arbor);
         let outer = sight.layout.toothed(arbor);

@@ -2,6 +2,7 @@
 
 use crate::fitting::{self, Fittings, bearer};
 use crate::lever::{Stations, stations};
+use crate::machinery::Machinery;
 use crate::pitch::{Pitches, Sized, size};
 use crate::place::{Footprint, place};
 use crate::{Mm, level, phase};
@@ -21,6 +22,8 @@ pub struct Layout {
     /// By arbor, the radius of the circle that holds its teeth, and of that which holds all that turns with it.
     pub(crate) toothed: Vec<f64>,
     pub(crate) outers: Vec<f64>,
+    /// The levers as the sheet has them, where that is drawn.
+    pub(crate) machinery: Option<Machinery>,
 }
 
 /// Lays out every train of a movement, one beside the other.
@@ -83,6 +86,7 @@ pub fn layout(movement: &Movement, centres: &[(MeshId, Mm)]) -> Layout {
         stations,
         toothed,
         outers,
+        machinery: None,
     }
 }
 
@@ -132,7 +136,11 @@ impl Layout {
         let wheels = all
             .reduce(|a, b| a.union(b))
             .unwrap_or(Rect::new(0.0, 0.0, 10.0, 10.0));
-        let points = self.stations.points();
-        points.fold(wheels, |frame, p| frame.union_pt(p))
+        match &self.machinery {
+            Some(machinery) => machinery
+                .points()
+                .fold(wheels, |frame, p| frame.union_pt(p)),
+            None => (self.stations.points()).fold(wheels, |frame, p| frame.union_pt(p)),
+        }
     }
 }

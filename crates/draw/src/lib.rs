@@ -2,8 +2,8 @@
 //!
 //! [`layout`] places arbors so that pitch circles touch and nothing hides what matters; [`scene`] draws that from
 //! either plate and either way up, each witness where a [`Pose`] has it, with the [`Marks`] it is told; [`loupe`] draws
-//! one witness large. Teeth have their true counts and clock forms; lever arms are schematic, as sheets do not give
-//! their form. This crate works out no reading and no shift, writes no sentence, and knows no file, clock or chance.
+//! one witness large. Teeth have their true counts and clock forms; [`running`] draws tracks and levers as the
+//! sheet has them, everywhere else lever arms are schematic. This crate works out no reading and no shift, writes no sentence, and knows no file, clock or chance.
 
 mod arrow;
 mod body;
@@ -18,6 +18,7 @@ mod level;
 mod lever;
 mod look;
 mod loupe;
+mod machinery;
 mod marks;
 mod mm;
 mod phase;
@@ -29,6 +30,7 @@ mod scene;
 mod tooth;
 mod view;
 mod witnessing;
+mod works;
 
 pub use coiled::{Coiled, coiled};
 pub use falling::{Falling, falling};
@@ -43,3 +45,4 @@ pub use poster::poster;
 pub use scene::{noted, scene};
 pub use view::View;
 pub use witnessing::{Slots, Witnessing};
+pub use works::running;

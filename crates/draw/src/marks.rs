@@ -1,12 +1,13 @@
-//! What a drawing is told to show: where witnesses stand, which arbor is lifted, which is held.
+//! What a drawing is told to show: where witnesses and levers stand, which arbor is lifted, which is held.
 
-use movement::{ArborId, MeshId, WitnessId};
+use movement::{ArborId, LeverArborId, MeshId, WitnessId};
 use quantity::Degrees;
 
-/// Where witnesses stand, each in degrees ahead of the place it is meant for. Those it does not name are unread.
+/// Where witnesses stand, and how high levers are; witnesses each in degrees ahead of the place it is meant for. Those it does not name are unread.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Pose {
     stands: Vec<(WitnessId, Degrees)>,
+    heights: Vec<Degrees>,
 }
 
 impl Pose {
@@ -16,6 +17,18 @@ impl Pose {
         self.stands.retain(|s| s.0 != witness);
         self.stands.push((witness, place));
         self
+    }
+
+    /// With every lever arbor so high above where it comes to rest, in their order.
+    #[must_use]
+    pub fn lifted(mut self, heights: &[Degrees]) -> Pose {
+        self.heights = heights.to_vec();
+        self
+    }
+
+    /// How high a lever arbor is; nothing where that is not said.
+    pub fn height(&self, arbor: LeverArborId) -> Option<&Degrees> {
+        self.heights.get(arbor.index())
     }
 
     /// Where a witness stands; nothing where it is unread.

@@ -62,7 +62,11 @@ fn annotated(
     scene.wheels();
     scene.hidden();
     scene.pivots();
-    scene.levers();
+    if layout.machinery.is_some() {
+        scene.works();
+    } else {
+        scene.levers();
+    }
     scene.ghosts();
     let arrows = arrow::arrows(&mut scene.ink, &scene.sight, marks);
     label::labels(&mut scene.ink, &scene.sight, (marks, notes), &arrows);
@@ -88,14 +92,14 @@ fn name_of(d: &str) -> String {
     format!("body-{hash:x}")
 }
 
-struct Scene<'a> {
-    sight: Sight<'a>,
+pub(crate) struct Scene<'a> {
+    pub(crate) sight: Sight<'a>,
     marks: &'a Marks<'a>,
-    pose: &'a Pose,
+    pub(crate) pose: &'a Pose,
     notes: &'a [Note],
     /// The outlines used, each once.
     bodies: Vec<String>,
-    ink: Ink,
+    pub(crate) ink: Ink,
 }
 
 /// Something to draw in its order of depth.
@@ -141,13 +145,16 @@ impl Scene<'_> {
                 Item::Part(part),
             ));
         }
-        for fitting in &layout.fittings.all {
+        // Where tracks and pins are drawn as the sheet has them, they stand for what shows them.
+        let schematic = layout.machinery.is_none();
+        let vane = |fitting: &&Fitting| fitting.what == Witnessing::Vane;
+        for fitting in layout.fittings.all.iter().filter(|f| schematic || vane(f)) {
             let through = matches!(fitting.what, Witnessing::Pins(_) | Witnessing::Stop);
             let front = through || !turned_over;
             let key = (fitted(fitting.on, front).0, through || !turned_over, 1.0);
             items.push((key, Item::Fitting(fitting)));
         }
-        if let Some(cam) = layout.fittings.cam {
+        if let Some(cam) = layout.fittings.cam.filter(|_| schematic) {
             items.push(((fitted(cam.on, true).0, !turned_over, 0.5), Item::Cam));
         }
         for &(fly, length) in &layout.fittings.flies {

@@ -2,7 +2,7 @@
 //!
 //! The sheet's own words for it are not read: they may be in any language.
 
-use movement::{Blows, CountedBy, Movement, WitnessId};
+use movement::{ArborId, Blows, Carrier, CountedBy, Movement, Shape, WitnessId, slots_of};
 
 /// What a witness is on its arbor, and what it is seen against.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,6 +33,7 @@ const LEAST_PLACES: u16 = 40;
 impl Witnessing {
     /// What a witness is.
     ///
+    /// - on an arbor that carries the track of a count wheel, all its places or one of them: its slots, as the sheet has them;
     /// - 40 or more places in a movement counted by a count wheel: the count wheel's slots;
     /// - two places on an arbor that drives nothing: the fly;
     /// - one place: a locking or stop pin;
@@ -41,6 +42,9 @@ impl Witnessing {
         let witness = movement.witness(witness);
         let places = witness.repeats.get();
         let strike = movement.strike();
+        if let Some(slots) = Slots::written(movement, witness.on, places) {
+            return Witnessing::Slots(slots);
+        }
         let count_wheel = strike.filter(|s| s.counted_by == CountedBy::CountWheel);
         match places {
             LEAST_PLACES.. if let Some(strike) = count_wheel => {
@@ -62,6 +66,31 @@ impl Witnessing {
 const READ_HOUR: u16 = 3;
 
 impl Slots {
+    /// The slots of a count wheel whose track the sheet gives, as a witness with so many alike places reads them: all of
+    /// them alike, or the one place that is the end of the cycle.
+    fn written(movement: &Movement, on: ArborId, read_places: u16) -> Option<Slots> {
+        let mut tracks = movement.works()?.tracks();
+        let counts = tracks.find_map(|(_, track)| match &track.shape {
+            Shape::Counts { counts, .. } if track.carrier == Carrier::Arbor(on) => Some(counts),
+            _ => None,
+        })?;
+        let places: u16 = counts.iter().sum();
+        let single = read_places == places;
+        if !single && read_places != 1 {
+            return None;
+        }
+        let mut read = 0;
+        if single {
+            let hour = counts.iter().position(|count| *count >= READ_HOUR)?;
+            read = counts[..=hour].iter().sum();
+        }
+        let mut cut: Vec<(u16, u16)> = (slots_of(counts).iter())
+            .map(|slot| ((slot.place + places - read) % places, 1 + slot.further))
+            .collect();
+        cut.sort_unstable();
+        Some(Slots { places, cut })
+    }
+
     /// The slots that let the count lever fall after each number of blows.
     ///
     /// Where the places are twelve hours of blows, or several times twelve: one slot after each hour (and each half),
@@ -73,7 +102,8 @@ impl Slots {
             let cut = (0..places).step_by(3).map(|place| (place, 1)).collect();
             return Slots { places, cut };
         }
-        let halves = blows == Blows::HoursAndHalves;
+        let halves = matches!(blows, Blows::HoursAndHalves | Blows::HoursAndTenHalves);
+        let silent = |hour| blows == Blows::HoursAndTenHalves && matches!(hour, 1 | 12);
         let mut single = Vec::new();
         let mut read = 0;
         let mut place = 0;
@@ -88,7 +118,7 @@ impl Slots {
             if hour == READ_HOUR {
                 read = place;
             }
-            if halves {
+            if halves && !silent(hour) {
                 place += 1;
                 match hour {
                     1 | 12 => long.1 += 1,
@@ -154,6 +184,53 @@ mod tests {
         let again = [1, 1, 1, 2, 1, 3];
         assert_eq!(struck(&slots), [&hours[..], &again[..]].concat());
         assert_eq!(slots.cut.iter().map(|c| c.1).max(), Some(4));
+    }
+
+    #[test]
+    fn two_halves_may_be_silent() {
+        let slots = Slots::of(Blows::HoursAndTenHalves, 88);
+        let hours = [1, 4, 1, 5, 1, 6, 1, 7, 1, 8, 1, 9, 1, 10, 1, 11, 1, 12];
+        assert_eq!(struck(&slots), [&hours[..], &[1, 2, 1, 3]].concat());
+    }
+
+    /// What a sheet says of its count wheel is what its hours would have been taken for.
+    #[test]
+    fn the_slots_of_a_sheet_are_its_own() {
+        for (text, blows, places) in [
+            (
+                include_str!("../../../movements/schoolroom.toml"),
+                Blows::Hours,
+                78,
+            ),
+            (
+                include_str!("../../../movements/halfpast.toml"),
+                Blows::HoursAndHalves,
+                90,
+            ),
+            (
+                include_str!("../../../movements/wharf.toml"),
+                Blows::HoursAndTenHalves,
+                88,
+            ),
+            (
+                include_str!("../../../movements/gallery.toml"),
+                Blows::Hours,
+                156,
+            ),
+        ] {
+            let movement = sheet::read(text.as_bytes()).expect("good").movement;
+            let slot = movement.find_witness("slot").expect("a slot");
+            let taken = Witnessing::Slots(Slots::of(blows, places));
+            assert_eq!(Witnessing::of(&movement, slot), taken);
+        }
+        let cutter = include_str!("../../../movements/cutter.toml");
+        let cutter = sheet::read(cutter.as_bytes()).expect("good").movement;
+        let slot = cutter.find_witness("slot").expect("a slot");
+        let Witnessing::Slots(slots) = Witnessing::of(&cutter, slot) else {
+            panic!("a count wheel");
+        };
+        assert_eq!((slots.places, slots.cut.len()), (20, 6));
+        assert_eq!(struck(&slots), [1, 1, 2, 2, 3, 3, 4, 4]);
     }
 
     #[test]

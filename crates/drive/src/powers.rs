@@ -2,7 +2,7 @@
 
 use crate::{Room, Spring, Strip, Weight};
 use movement::{Arbor, ArborId, Movement};
-use quantity::{Known, Length, Mass, Number, to_f64};
+use quantity::{Known, Length, Mass, Number, Writable, to_f64};
 
 /// What is on an arbor.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,7 +38,7 @@ pub enum PowerFault {
 
 /// One standard deviation of what is measured on springs: least, and as a part (common practice, no source).
 const THICKNESS: (f64, f64) = (0.005, 0.01);
-const CALLIPER: (f64, f64) = (0.05, 0.002);
+const CALLIPER: (f64, f64) = Length::USUAL;
 const RULE: (f64, f64) = (2.0, 0.005);
 
 /// Reads what drives each train: a weight where anything of one is measured, else a spring, else a barrel without one.
@@ -102,15 +102,10 @@ impl Reader<'_> {
     fn length(
         &self,
         key: &'static str,
-        (least, part): (f64, f64),
+        usual: (f64, f64),
     ) -> Result<Option<Known<Length>>, PowerFault> {
-        let Some(mm) = self.positive(key)? else {
-            return Ok(None);
-        };
-        Ok(Some(Known::new(
-            Length::mm(mm),
-            Length::mm(least.max(part * mm)),
-        )))
+        let mm = self.positive(key)?;
+        Ok(mm.map(|mm| Known::measured(Length::mm(mm), usual)))
     }
 
     fn positive(&self, key: &'static str) -> Result<Option<f64>, PowerFault> {
@@ -185,7 +180,7 @@ impl Reader<'_> {
             });
         };
         Ok(Weight {
-            mass: Known::new(Mass::g(g), Mass::g(1.0_f64.max(0.01 * g))),
+            mass: Known::measured(Mass::g(g), (1.0, 0.01)),
             drum,
             cord,
             pulley: double.is_some(),

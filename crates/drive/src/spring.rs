@@ -200,42 +200,38 @@ pub fn wound(spring: &Spring) -> Result<Wound, Wrong> {
     if spring.barrel && strip >= 0.9 * room {
         return Err(Wrong::NoRoom { strip, room });
     }
-    let inputs = inputs(spring);
-    let of = |f: &dyn Fn(Law) -> f64| -> Given {
-        let known: Known<Number> = reckon(inputs, |x| f(law(x, spring.barrel)));
-        known.given()
-    };
-    let known = |given: Given| Known::new(Number::plain(given.value), Number::plain(given.spread));
-    let (up, down) = (of(&|l| l.up), of(&|l| l.down));
-    if up.value - down.value < 0.1 {
+    let up: Known<Number> = by_law(spring, |l| l.up);
+    let down: Known<Number> = by_law(spring, |l| l.down);
+    let (tight, open) = (up.value.as_plain(), down.value.as_plain());
+    if tight - open < 0.1 {
         return Err(Wrong::NoTurns {
-            up: up.value,
-            down: down.value,
+            up: tight,
+            down: open,
         });
     }
-    let torque = |part: f64| quantity_of(of(&move |l| l.torque(part)));
-    let energy = |g: Given| quantity_of(g);
+    let torque = |part: f64| by_law(spring, |l| l.torque(part));
     Ok(Wound {
-        up: known(up),
-        down: known(down),
-        turns: known(of(&|l| l.up - l.down)),
-        fill: spring.barrel.then(|| known(of(&|l| l.fill))),
-        per_turn: quantity_of(of(&|l| l.per_turn)),
+        up,
+        down,
+        turns: by_law(spring, |l| l.up - l.down),
+        fill: spring.barrel.then(|| by_law(spring, |l| l.fill)),
+        per_turn: by_law(spring, |l| l.per_turn),
         torque: [torque(1.0), torque(0.5), torque(0.0)],
-        stored: energy(of(&|l| {
+        stored: by_law(spring, |l| {
             let (full, least) = (l.set_up + l.up - l.down, l.set_up.max(0.0));
             // Newton millimetres are thousandths of a joule.
             TAU * l.per_turn * (full * full - least * least) / 2.0 / 1000.0
-        })),
-        left: energy(of(&|l| {
+        }),
+        left: by_law(spring, |l| {
             TAU * l.per_turn * l.set_up.max(0.0).powi(2) / 2.0 / 1000.0
-        })),
-        stress: quantity_of(of(&|l| l.stress)),
+        }),
+        stress: by_law(spring, |l| l.stress),
     })
 }
 
-fn quantity_of<Q: Measure>(given: Given) -> Known<Q> {
-    Known::new(Q::of(given.value), Q::of(given.spread))
+/// What follows from the law of a spring, with its spread.
+fn by_law<Q: Measure>(spring: &Spring, f: impl Fn(Law) -> f64) -> Known<Q> {
+    reckon(inputs(spring), |x| f(law(x, spring.barrel)))
 }
 
 /// The most a strip can store, whatever its shape, at a stress.
@@ -258,19 +254,11 @@ pub fn stored_bound(strip: &Strip, stress: Known<Stress>) -> Known<Energy> {
 impl Spring {
     /// Torque in newton millimetres at each of so many even steps from let down to wound up, with one standard deviation.
     pub fn curve(&self, steps: u16) -> Vec<(f64, Known<Torque>)> {
-        let inputs = inputs(self);
         (0..=steps)
             .map(|i| {
                 let part = f64::from(i) / f64::from(steps);
-                let turns: Known<Number> = reckon(inputs, |x| {
-                    let l = law(x, self.barrel);
-                    part * (l.up - l.down)
-                });
-                let torque = reckon(inputs, |x| {
-                    let l = law(x, self.barrel);
-                    l.torque(part)
-                });
-                (turns.value.as_plain(), torque)
+                let turns: Known<Number> = by_law(self, |l| part * (l.up - l.down));
+                (turns.value.as_plain(), by_law(self, |l| l.torque(part)))
             })
             .collect()
     }

@@ -11,6 +11,10 @@ pub enum Cycle {
     Hours,
     /// The hours, and one blow at each half.
     HoursAndHalves,
+    /// The hours, and one blow at each half but half past twelve and half past one.
+    HoursAndTenHalves,
+    /// One to eight, one more at each half hour.
+    ShipsBells,
 }
 
 /// What was heard where a strike was due.
@@ -124,9 +128,12 @@ pub fn against(strikes: &[Strike], cycle: Cycle) -> Option<Vec<Due>> {
 
 /// Blows due at a half hour counted from twelve o'clock.
 fn due(step: usize, cycle: Cycle) -> usize {
+    let hour = (step / 2 + 11) % 12 + 1;
     match (step % 2, cycle) {
-        (0, _) => (step / 2 + 11) % 12 + 1,
+        (_, Cycle::ShipsBells) => (step + 7) % 8 + 1,
+        (0, _) => hour,
         (_, Cycle::HoursAndHalves) => 1,
+        (_, Cycle::HoursAndTenHalves) if hour != 12 && hour != 1 => 1,
         _ => 0,
     }
 }

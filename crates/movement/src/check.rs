@@ -59,6 +59,7 @@ pub(crate) struct Found {
     moments: Vec<(String, Option<usize>)>,
     on: Vec<Option<usize>>,
     at: Vec<Option<usize>>,
+    works: Option<Works>,
 }
 
 impl<'a> Checker<'a> {
@@ -81,6 +82,7 @@ impl<'a> Checker<'a> {
         let read_at = self.read_at();
         let moments = self.moments(read_at);
         let on = self.witnesses();
+        let works = self.works();
         let forest = self.forest(&moments);
         self.trains(&forest);
         let at = self.joined(&forest, &moments, &on);
@@ -91,6 +93,7 @@ impl<'a> Checker<'a> {
             moments,
             on,
             at,
+            works,
         })
     }
 }
@@ -107,6 +110,9 @@ impl Checker<'_> {
             (Plural::Meshes, draft.meshes.len(), MOST_MESHES),
             (Plural::Moments, draft.moments.len(), MOST_WITNESSES),
             (Plural::Witnesses, draft.witnesses.len(), MOST_WITNESSES),
+            (Plural::Tracks, draft.works.tracks.len(), MOST_LEVERS),
+            (Plural::Pins, draft.works.pins.len(), MOST_LEVERS),
+            (Plural::Levers, draft.works.levers.len(), MOST_LEVERS),
         ] {
             if got > most {
                 self.flaw(Place::Sheet, What::TooMany { kind, got, most });
@@ -114,40 +120,47 @@ impl Checker<'_> {
         }
     }
 
-    /// The arbor meant by `id`. A slip of the pen is told, and then read as what was meant, so that one slip is one flaw.
-    fn arbor(&mut self, place: Place, id: &str) -> Option<usize> {
-        let arbors = &self.draft.arbors;
-        let find = |id: &str| arbors.iter().position(|a| a.id == id);
+    /// Which of some names is meant by `id`. A slip of the pen is told, and then read as what was meant, so that one slip is
+    /// one flaw.
+    pub(crate) fn meant<'n>(
+        &mut self,
+        place: Place,
+        id: &str,
+        names: &(impl Iterator<Item = &'n str> + Clone),
+        unknown: impl FnOnce(String, Option<String>) -> What,
+    ) -> Option<usize> {
+        let find = |id: &str| names.clone().position(|name| name == id);
         if let Some(found) = find(id) {
             return Some(found);
         }
-        let near = near(id, arbors.iter().map(|a| a.id.as_str())).map(str::to_owned);
+        let near = near(id, names.clone()).map(str::to_owned);
         let meant = near.as_deref().and_then(find);
-        let got = id.to_owned();
-        self.flaw(place, What::UnknownArbor { got, near });
+        self.flaw(place, unknown(id.to_owned(), near));
         meant
+    }
+
+    /// The arbor meant by `id`.
+    pub(crate) fn arbor(&mut self, place: Place, id: &str) -> Option<usize> {
+        let arbors = &self.draft.arbors;
+        let names = arbors.iter().map(|a| a.id.as_str());
+        let unknown = |got, near| What::UnknownArbor { got, near };
+        self.meant(place, id, &names, unknown)
     }
 
     fn part(&mut self, place: Place, (arbor, part): &(String, String)) -> Option<PartId> {
         let arbor = self.arbor(place, arbor)?;
         let draft = &self.draft.arbors[arbor];
-        let find = |name: &str| draft.parts.iter().position(|p| p.name == name);
-        let id = |part| PartId {
-            arbor: ArborId(arbor),
-            part,
-        };
-        if let Some(found) = find(part) {
-            return Some(id(found));
-        }
-        let near = near(part, draft.parts.iter().map(|p| p.name.as_str())).map(str::to_owned);
-        let meant = near.as_deref().and_then(find);
-        let what = What::UnknownPart {
+        let names = draft.parts.iter().map(|p| p.name.as_str());
+        let unknown = |got, near| What::UnknownPart {
             arbor: draft.id.clone(),
-            got: part.clone(),
+            got,
             near,
         };
-        self.flaw(place, what);
-        meant.map(id)
+        let part = self.meant(place, part, &names, unknown)?;
+        Some(PartId {
+            arbor: ArborId(arbor),
+            part,
+        })
     }
 
     fn meshes(&mut self) {
@@ -461,6 +474,7 @@ impl Checker<'_> {
             moments,
             on,
             at,
+            works,
         } = found;
         let arbors = draft
             .arbors
@@ -522,6 +536,7 @@ impl Checker<'_> {
                 read_at: moments.first()?.arbor,
                 blows_per_turn: strike.blows_per_turn.clone()?,
                 hold: strike.hold.clone(),
+                cycle_hours: strike.cycle_hours.unwrap_or(12),
             }),
         };
         let witnesses = draft
@@ -560,6 +575,10 @@ impl Checker<'_> {
             strike,
             moments,
             witnesses,
+            works: match draft.works.is_empty() {
+                true => None,
+                false => Some(works?),
+            },
             tree,
         })
     }

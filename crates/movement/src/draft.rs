@@ -1,6 +1,6 @@
 //! A movement as a sheet tells it: names instead of references, nothing checked against anything else.
 
-use crate::{Blows, CountedBy, Plate, Reached, Turning};
+use crate::{Blows, CountedBy, DraftWorks, Plate, Reached, Turning};
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
 /// The moment that is always there: the drop lever's tip leaves the edge of its cam notch.
@@ -73,6 +73,8 @@ pub struct DraftStrike {
     pub blows_per_turn: Option<Exact>,
     /// How surely `read_at` is held, one standard deviation.
     pub hold: Option<Degrees>,
+    /// Hours after which the whole works stand as they did.
+    pub cycle_hours: Option<u16>,
 }
 
 /// A further moment as written.
@@ -130,4 +132,6 @@ pub struct Draft {
     pub moments: Vec<DraftMoment>,
     /// Witnesses in order of writing.
     pub witnesses: Vec<DraftWitness>,
+    /// Levers and tracks.
+    pub works: DraftWorks,
 }

@@ -36,6 +36,14 @@ pub enum Place {
     Best(usize),
     /// A witness's slot width.
     Slot(usize),
+    /// What stands under a key of a track.
+    Track(usize, &'static str),
+    /// What stands under a key of a pin.
+    Pin(usize, &'static str),
+    /// What stands under a key of a lever.
+    Lever(usize, &'static str),
+    /// What stands under a key of the rack.
+    Rack(&'static str),
     /// The count of a part: the arbor, and the part on it.
     Count(usize, usize),
 }
@@ -211,6 +219,57 @@ pub enum What {
         /// The angle from one slot to the next.
         period: Degrees,
     },
+    /// Two of one kind have one id.
+    DoubledId {
+        /// The kind.
+        kind: Named,
+        /// The id.
+        id: String,
+        /// Where it was first.
+        first: Place,
+    },
+    /// Nothing of this kind has this id.
+    UnknownId {
+        /// The kind.
+        kind: Named,
+        /// What was written.
+        got: String,
+        /// What may have been meant.
+        near: Option<String>,
+    },
+    /// What is cut into a track, or stands out of it, leaves no room for what comes next.
+    NoRoom {
+        /// What one place takes up.
+        takes: Degrees,
+        /// What there is from it to the next.
+        room: Degrees,
+    },
+    /// The heights are not as many as the places.
+    HeightsMiscounted {
+        /// Heights.
+        got: usize,
+        /// Places.
+        places: usize,
+    },
+    /// Places of an outline that do not go on round one turn.
+    OutlineBack {
+        /// The place that goes back, or past the turn.
+        at: Degrees,
+    },
+    /// Lever arbors that lift each other in a circle.
+    LiftsRound {
+        /// One of them.
+        arbor: String,
+    },
+    /// The rack's own arbor is lifted or lies on a track: only its tail on the snail moves it.
+    RackDriven,
+    /// A lever of the rack's on a sheet without one.
+    NoRack,
+    /// A track of another form where a snail belongs, or a snail where another does.
+    NotASnail {
+        /// The track.
+        track: String,
+    },
     /// More of something than any movement has.
     TooMany {
         /// What there is too much of.
@@ -233,6 +292,25 @@ pub enum Plural {
     Witnesses,
     /// Moments.
     Moments,
+    /// Tracks.
+    Tracks,
+    /// Pins.
+    Pins,
+    /// Levers.
+    Levers,
+}
+
+/// What has an id of its own among the works of the strike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Named {
+    /// A track.
+    Track,
+    /// A pin.
+    Pin,
+    /// A lever.
+    Lever,
+    /// A lever arbor.
+    LeverArbor,
 }
 
 /// Something wrong, and where.
@@ -296,7 +374,8 @@ impl What {
             | What::MeshedTwice { first }
             | What::DrivenTwice { first, .. }
             | What::TwoUndriven { first, .. }
-            | What::RunsContradict { first, .. } => Some(*first),
+            | What::RunsContradict { first, .. }
+            | What::DoubledId { first, .. } => Some(*first),
             _ => None,
         }
     }

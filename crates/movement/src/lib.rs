@@ -1,27 +1,35 @@
-//! The checked model of one movement: arbors, meshes, moments and witnesses, and the exact ratio tree over them.
+//! The checked model of one movement: arbors, meshes, moments, witnesses and the works of the strike, and the exact ratio
+//! tree over them.
 //!
 //! A [`Draft`] is what a sheet says, by name and unchecked. [`Movement::check`] consumes it and gives a [`Movement`]
 //! in which every name is resolved, every loop closes and every witness can be reached, or every [`Flaw`] at its
 //! [`Place`]. [`Open`] is one in which counts are missing still. This crate reads no text and says no sentences.
 
 mod check;
+mod check_works;
 mod draft;
 mod flaw;
 mod model;
 mod open;
 mod remarks;
 mod train;
+mod works;
 
 pub use check::near;
 pub use draft::{
     DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness, Form,
 };
-pub use flaw::{Flaw, Hop, Misgiving, Place, Plural, Remark, Way, What};
+pub use flaw::{Flaw, Hop, Misgiving, Named, Place, Plural, Remark, Way, What};
 pub use model::{
     Arbor, ArborId, Blows, CountedBy, Look, Mesh, MeshId, Moment, MomentId, Movement, Part, PartId,
     Plate, Reached, Side, Strike, Turning, Witness, WitnessId,
 };
 pub use open::{Blank, Open};
+pub use works::{
+    Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Felt,
+    Lever, LeverArborId, LeverId, Pin, PinId, RACK, Rack, Reach, Shape, Slot, Track, TrackId,
+    Works, slots_of,
+};
 
 /// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.
 pub const MOST_ARBORS: usize = 200;
@@ -29,6 +37,11 @@ pub const MOST_ARBORS: usize = 200;
 pub const MOST_MESHES: usize = 400;
 /// The most witnesses, and the most moments beside the drop.
 pub const MOST_WITNESSES: usize = 60;
+
+/// The most tracks, pins and levers each: more than any chime of eight bells needs.
+pub const MOST_LEVERS: usize = 100;
+/// The most places on one track or of one pin.
+pub const MOST_PLACES: usize = 500;
 
 /// The longest an id or a part's name may be.
 pub const LONGEST_NAME: usize = 40;

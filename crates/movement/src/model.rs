@@ -1,6 +1,7 @@
 //! The movement itself: after the check there is no branch for "not found".
 
 use crate::Form;
+use crate::Works;
 use crate::train::Tree;
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -67,14 +68,22 @@ pub enum Blows {
     Hours,
     /// One to twelve, and one at each half.
     HoursAndHalves,
+    /// One to twelve, and one at each half but half past twelve and half past one.
+    HoursAndTenHalves,
+    /// One to twelve by the train, and one at each half let go in passing by the motion work.
+    HoursAndPassingHalves,
+    /// One to eight, one more at each half hour, four hours long; in pairs.
+    ShipsBells,
 }
 
 impl Blows {
-    /// Blows in twelve hours: 78, or 90 with a single blow at each half.
+    /// Blows of the strike train in twelve hours: 78, 90 with a single blow at each half, 88 without those about one, 108 of ship's bells.
     pub fn in_twelve_hours(self) -> u16 {
         match self {
-            Blows::Hours => 78,
+            Blows::Hours | Blows::HoursAndPassingHalves => 78,
             Blows::HoursAndHalves => 90,
+            Blows::HoursAndTenHalves => 88,
+            Blows::ShipsBells => 108,
         }
     }
 }
@@ -92,6 +101,7 @@ macro_rules! id {
         }
     };
 }
+pub(crate) use id;
 id!(
     /// An arbor of this movement.
     ArborId
@@ -198,6 +208,8 @@ pub struct Strike {
     pub blows_per_turn: Exact,
     /// How surely `read_at` is held, one standard deviation.
     pub hold: Option<Degrees>,
+    /// Hours after which the whole works stand as they did.
+    pub cycle_hours: u16,
 }
 
 /// An instant of the cycle at which some witness is judged.
@@ -275,6 +287,7 @@ pub struct Movement {
     pub(crate) strike: Option<Strike>,
     pub(crate) moments: Vec<Moment>,
     pub(crate) witnesses: Vec<Witness>,
+    pub(crate) works: Option<Works>,
     pub(crate) tree: Tree,
 }
 
@@ -292,6 +305,11 @@ impl Movement {
     /// The strike, where the sheet has one.
     pub fn strike(&self) -> Option<&Strike> {
         self.strike.as_ref()
+    }
+
+    /// Levers and tracks, where the sheet has them.
+    pub fn works(&self) -> Option<&Works> {
+        self.works.as_ref()
     }
 
     /// Every arbor in sheet order.

@@ -1,14 +1,16 @@
 //! What is odd about a movement that is good.
 
-use crate::{Misgiving, Movement, Place, Remark};
+use crate::{Blows, Misgiving, Movement, Place, Remark};
 use quantity::{Degrees, Exact};
 
 /// What is odd about a good movement.
 pub(crate) fn remarks(movement: &Movement) -> Vec<Remark> {
     let mut remarks = Vec::new();
     for (id, witness) in movement.witnesses() {
+        // Ship's bells come in pairs, and what comes round is the pair.
         if let Some(strike) = movement.strike()
             && movement.same_train(strike.read_at, witness.on)
+            && strike.blows != Blows::ShipsBells
         {
             let turns = movement.turns(witness.on)
                 / movement.turns(strike.read_at)

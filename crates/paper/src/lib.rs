@@ -1,7 +1,7 @@
 //! The record of a job as pages that print well on A4 and on US Letter: a short one in plain words for the owner, and the
 //! whole for the next repairer. Drawings keep their scale when printed, and say which it is.
 //!
-//! A page is HTML that needs nothing but its pictures and, where it is served, its style sheet [`STYLE`]. This crate asks
+//! A page is HTML that needs nothing but its pictures and its style sheet ([`style`]). This crate asks
 //! no book and makes no sums: it is told the log and what other rooms computed.
 
 mod owner;
@@ -13,24 +13,38 @@ pub use owner::owners;
 pub use plate::Plate;
 pub use repairer::repairers;
 
-use entries::{Day, Digest, Log};
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use entries::{Day, Digest, Kind, Log, Told, Work};
+use maud::{DOCTYPE, Markup, html};
 use report::{Words, say};
+use std::collections::BTreeSet;
 
-/// The style sheet of all records.
-pub const STYLE: &str = include_str!("paper.css");
+/// The style sheet of all records, and of the drawings in them.
+pub fn style() -> String {
+    [draw::STYLE, include_str!("paper.css")].concat()
+}
 
-/// Where a page gets its style from.
+/// The addresses that a record's page names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Style<'a> {
-    /// From a sheet at this address.
-    At(&'a str),
-    /// It carries it.
-    Within,
+pub struct Links<'a> {
+    /// Where [`style`] is.
+    pub style: &'a str,
+    /// The page of the job, which it leads back to as long as it is on a screen.
+    pub back: &'a str,
+}
+
+/// When to come back for the oil, each time with its spread, and where the plan of it is.
+#[derive(Debug, Clone)]
+pub struct Oil {
+    /// After what time to look at it.
+    pub look: String,
+    /// After what time to clean and oil again.
+    pub again: String,
+    /// The address of the plan, where there is one.
+    pub plan: Option<String>,
 }
 
 /// All that a record tells.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub struct Record<'a> {
     /// What it is said in.
     pub words: Words,
@@ -48,6 +62,8 @@ pub struct Record<'a> {
     pub winding: &'a [String],
     /// How often the plates were spread to time the train, if it was timed.
     pub openings: Option<usize>,
+    /// Its oil.
+    pub oil: Oil,
     /// Drawings of the movement.
     pub plates: &'a [Plate],
     /// The sheet, as text; empty where there is none.
@@ -55,7 +71,7 @@ pub struct Record<'a> {
 }
 
 /// The frame of a record.
-fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> String {
+fn page(record: &Record<'_>, links: Links<'_>, title: &str, body: &Markup) -> String {
     let words = &record.words;
     html! {
         (DOCTYPE)
@@ -63,13 +79,11 @@ fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> St
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (record.clock) " — " (title) }
-                @match style {
-                    Style::At(address) => link rel="stylesheet" href=(address);,
-                    Style::Within => style { (PreEscaped(STYLE)) },
-                }
+                title { (say!(words, "record-title", name = record.clock, title = title)) }
+                link rel="stylesheet" href=(links.style);
             }
             body.record {
+                nav { a href=(links.back) { (say!(words, "record-back")) } }
                 header {
                     h1 { (record.clock) }
                     p { (title) ", " time datetime=(record.day) { (record.day) } }
@@ -80,4 +94,14 @@ fn page(record: &Record<'_>, style: Style<'_>, title: &str, body: &Markup) -> St
         }
     }
     .into_string()
+}
+
+/// The numbers of the entries that were put right by a later one.
+pub fn put_right(log: &Log) -> BTreeSet<usize> {
+    (log.standing())
+        .filter_map(|entry| match &entry.told {
+            Told::Known(Kind::Work(Work::Correction { of, .. })) => Some(*of),
+            _ => None,
+        })
+        .collect()
 }

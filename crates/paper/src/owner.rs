@@ -1,16 +1,16 @@
 //! The owner's record: one or two pages in plain words.
 
-use crate::{Record, Style, page, ran};
+use crate::{Links, Record, page, ran};
 use entries::{Digest, Occasion, Work};
 use maud::{Markup, html};
 use report::work::{occasion, said, work};
 use report::{Words, say};
 
-/// Years after which oil is usually looked at again (common practice, no source).
-const OIL_YEARS: [u8; 2] = [3, 5];
+/// Lists longer than this stand in two columns, smaller, so that the record stays on two pages.
+const MANY: usize = 10;
 
 /// The record that the owner is handed.
-pub fn owners(record: &Record<'_>, style: Style<'_>) -> String {
+pub fn owners(record: &Record<'_>, links: Links<'_>) -> String {
     let words = &record.words;
     let standing: Vec<&Work> = record
         .log
@@ -55,19 +55,19 @@ pub fn owners(record: &Record<'_>, style: Style<'_>) -> String {
             h2 { (say!(words, "record-oil")) }
             p {
                 @if oiled {
-                    (say!(words, "record-oil-next", from = record.day.to_string(), least = OIL_YEARS[0], most = OIL_YEARS[1]))
+                    (say!(words, "record-oil-next", from = record.day.to_string(), look = record.oil.look.as_str(), again = record.oil.again.as_str()))
                 } @else { (say!(words, "record-oil-none")) }
             }
         }
     };
-    page(record, style, &say!(words, "record-owner"), &body)
+    page(record, links, &say!(words, "record-owner"), &body)
 }
 
 fn list(title: &str, items: &[String], none: &str) -> Markup {
     html! {
         section {
             h2 { (title) }
-            @if items.is_empty() { p { (none) } } @else { ul { @for item in items { li { (item) } } } }
+            @if items.is_empty() { p { (none) } } @else { ul.many[items.len() > MANY] { @for item in items { li { (item) } } } }
         }
     }
 }

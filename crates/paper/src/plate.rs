@@ -2,7 +2,7 @@
 
 use draw::Drawing;
 use maud::{Markup, PreEscaped, html};
-use report::{Words, say};
+use report::{Length, Words, say};
 
 /// What fits on both A4 (210 by 297 mm) and US Letter (215.9 by 279.4 mm) within margins of 14 mm, with a caption.
 const ROOM_MM: (f64, f64) = (180.0, 205.0);
@@ -17,7 +17,7 @@ pub struct Plate {
     pub caption: String,
     /// The drawing, in millimetres of the movement.
     pub drawing: Drawing,
-    /// Whether those are true millimetres: some centre distance was measured. Else only proportions are.
+    /// Whether those are true millimetres: the distance was measured at every mesh. Else only proportions are.
     pub measured: bool,
 }
 
@@ -38,6 +38,8 @@ impl Plate {
         let (drawn, real) = self.scale();
         let times = f64::from(drawn) / f64::from(real);
         let (wide, high) = self.drawing.size_mm();
+        let long = words.length(Length::mm(50.0).good_to(0.1));
+        let bar = say!(words, "record-bar", long = long);
         let said = if self.measured {
             say!(words, "record-scale", drawn = drawn, real = real)
         } else {
@@ -50,10 +52,10 @@ impl Plate {
                     (PreEscaped(self.drawing.svg_sized(wide * times, high * times)))
                     figcaption {
                         (said)
-                        svg.bar viewBox="0 0 52 4" width="52mm" height="4mm" role="img" aria-label=(say!(words, "record-bar")) {
+                        svg.bar viewBox="0 0 52 4" width="52mm" height="4mm" role="img" aria-label=(bar) {
                             rect x="1" y="1" width="50" height="1.2" {}
                         }
-                        (say!(words, "record-bar"))
+                        (bar)
                     }
                 }
             }

@@ -11,13 +11,13 @@ const HIGH: f64 = 48.0;
 const LEFT: f64 = 14.0;
 const FOOT: f64 = 9.0;
 
-/// A trial: its day if one was written, the hours it took, and seconds gained a day.
+/// A trial: its day if one was written, and seconds gained a day.
 struct Trial {
     day: Option<String>,
     rate: f64,
 }
 
-/// A plot of the trials that still count, where there are at least two with a rate; one alone is told in words.
+/// A plot of the trials that still count and have a rate.
 pub(crate) fn plot(record: &Record<'_>) -> Markup {
     let words = &record.words;
     let trials: Vec<Trial> = (record.log.standing())
@@ -32,11 +32,11 @@ pub(crate) fn plot(record: &Record<'_>) -> Markup {
             _ => None,
         })
         .collect();
-    if trials.len() < 2 {
+    if trials.is_empty() {
         return html! {};
     }
     let most = step_above(trials.iter().map(|t| t.rate.abs()).fold(0.0, f64::max));
-    let x = |i: usize| LEFT + (WIDE - LEFT - 6.0) * i as f64 / (trials.len() - 1) as f64 + 3.0;
+    let x = |i: usize| LEFT + (WIDE - LEFT) * (i as f64 + 0.5) / trials.len() as f64;
     let y = |rate: f64| (HIGH - FOOT) * (0.5 - 0.45 * rate / most);
     let label = say!(words, "record-plot", count = trials.len());
     // No more days than there is room for.

@@ -1,15 +1,16 @@
 //! The repairer's record: the whole log, the drawings to scale, the sheet.
 
-use crate::{Record, Style, page, ran};
+use crate::{Links, Record, page, put_right, ran};
 use entries::{Kind, Told};
 use maud::html;
 use report::say;
 use std::collections::BTreeSet;
 
 /// The record that the next repairer wants.
-pub fn repairers(record: &Record<'_>, style: Style<'_>) -> String {
+pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
     let words = &record.words;
     let counts: BTreeSet<usize> = record.log.standing().map(|entry| entry.n).collect();
+    let mended = put_right(record.log);
     let pictures: Vec<_> = (record.log.standing())
         .filter_map(|entry| Some((entry.n, entry.work()?.picture()?)))
         .collect();
@@ -21,13 +22,17 @@ pub fn repairers(record: &Record<'_>, style: Style<'_>) -> String {
                     @if !matches!(entry.told, Told::Known(Kind::Undo { .. })) {
                         li value=(entry.n) {
                             @if let Some(at) = &entry.at { time { (at) } " " }
-                            @if counts.contains(&entry.n) { (told) } @else { s { (told) } " " (say!(words, "log-taken-back")) }
+                            @if counts.contains(&entry.n) { (told) } @else {
+                                s { (told) } " "
+                                @if mended.contains(&entry.n) { (say!(words, "log-mended")) } @else { (say!(words, "log-taken-back")) }
+                            }
                         }
                     }
                 }
             }
         }
         section { h2 { (say!(words, "record-ran")) } (ran::plot(record)) }
+        @if let Some(plan) = &record.oil.plan { p.on-screen { a href=(plan) { (say!(words, "record-oil-plan")) } } }
         @for plate in record.plates { (plate.markup(words)) }
         @if !pictures.is_empty() {
             section {
@@ -46,5 +51,5 @@ pub fn repairers(record: &Record<'_>, style: Style<'_>) -> String {
             section.sheet { h2 { (say!(words, "record-sheet")) } pre { (record.sheet) } }
         }
     };
-    page(record, style, &say!(words, "record-repairer"), &body)
+    page(record, links, &say!(words, "record-repairer"), &body)
 }

@@ -50,11 +50,16 @@ measure!(
         /// In millimetres.
         mm, as_mm;
         /// In inches of exactly 25.4 mm.
-        inch, as_inch = 25.4;
+        inch, as_inch = Length::MM_IN_INCH;
         /// In metres.
         metres, as_metres = 1000.0;
     }
 );
+impl Length {
+    /// Millimetres in an inch, by definition since 1959 (NIST Special Publication 811, from memory).
+    pub const MM_IN_INCH: f64 = 25.4;
+}
+
 measure!(
     /// A mass.
     Mass {
@@ -178,6 +183,12 @@ impl<Q: Measure> Known<Q> {
     /// With a spread that is so large a part of the value.
     pub fn within(value: Q, part: f64) -> Known<Q> {
         Known::new(value, Q::of(value.base() * part))
+    }
+
+    /// As a tool measures: with a spread of at least so much, in the unit that sums are done in, and of at least such a
+    /// part of the value.
+    pub fn measured(value: Q, (least, part): (f64, f64)) -> Known<Q> {
+        Known::new(value, Q::of(least.max(part * value.base().abs())))
     }
 
     /// Value and spread as plain numbers, to go into [`reckon`].

@@ -21,56 +21,73 @@ pub enum Unwritten {
     Spread,
 }
 
+/// A unit as it is written, and the quantity that is so many of it.
+type Unit<Q> = (&'static str, fn(f64) -> Q);
+
 /// A quantity that can be written with a unit.
-pub trait Writable: Measure {
-    /// Units and how many base units each is; the first is meant where none is written.
-    const UNITS: &'static [(&'static str, f64)];
-    /// How surely such a thing is measured where nothing is said: so much, and such a part of it.
+pub trait Writable: Measure + 'static {
+    /// Its units; the first is meant where none is written.
+    const UNITS: &'static [Unit<Self>];
+    /// How surely such a thing is measured where nothing is said, for [`Known::measured`].
     const USUAL: (f64, f64);
 }
 
 impl Writable for Length {
-    const UNITS: &'static [(&'static str, f64)] =
-        &[("mm", 1.0), ("in", 25.4), ("m", 1000.0), ("cm", 10.0)];
+    const UNITS: &'static [Unit<Self>] = &[
+        ("mm", Length::mm),
+        ("in", Length::inch),
+        ("m", Length::metres),
+        ("cm", |cm| Length::mm(10.0 * cm)),
+    ];
     /// A rule or a calliper in a hand (common practice, no source).
     const USUAL: (f64, f64) = (0.05, 0.002);
 }
 impl Writable for Mass {
-    const UNITS: &'static [(&'static str, f64)] = &[
-        ("g", 1.0),
-        ("kg", 1000.0),
-        ("lb", 453.592_37),
-        ("oz", 28.349_523_125),
+    const UNITS: &'static [Unit<Self>] = &[
+        ("g", Mass::g),
+        ("kg", Mass::kg),
+        ("lb", Mass::lb),
+        ("oz", Mass::oz),
     ];
     /// A small balance for what is light, scales for what is heavy (common practice, no source).
     const USUAL: (f64, f64) = (0.02, 0.005);
 }
 impl Writable for Duration {
-    const UNITS: &'static [(&'static str, f64)] =
-        &[("s", 1.0), ("h", 3600.0), ("days", 86400.0), ("min", 60.0)];
+    const UNITS: &'static [Unit<Self>] = &[
+        ("s", Duration::s),
+        ("h", Duration::hours),
+        ("days", Duration::days),
+        ("min", |min| Duration::s(60.0 * min)),
+    ];
     const USUAL: (f64, f64) = (0.0, 0.05);
 }
 impl Writable for Rate {
-    const UNITS: &'static [(&'static str, f64)] =
-        &[("s/day", 1.0), ("min/day", 60.0), ("s/week", 1.0 / 7.0)];
+    const UNITS: &'static [Unit<Self>] = &[
+        ("s/day", Rate::s_per_day),
+        ("min/day", |min| Rate::s_per_day(60.0 * min)),
+        ("s/week", |s| Rate::s_per_day(s * (1.0 / 7.0))),
+    ];
     /// Against a good clock over a day or two (common practice, no source).
     const USUAL: (f64, f64) = (1.0, 0.0);
 }
 impl Writable for Pace {
-    const UNITS: &'static [(&'static str, f64)] = &[("/h", 1.0), ("/min", 60.0)];
+    const UNITS: &'static [Unit<Self>] = &[
+        ("/h", Pace::per_hour),
+        ("/min", |beats| Pace::per_hour(60.0 * beats)),
+    ];
     const USUAL: (f64, f64) = (0.0, 0.0);
 }
 impl Writable for Slant {
-    const UNITS: &'static [(&'static str, f64)] = &[("deg", 1.0)];
+    const UNITS: &'static [Unit<Self>] = &[("deg", Slant::deg)];
     /// Half of what is read off a degree plate by eye (common practice, no source).
     const USUAL: (f64, f64) = (0.1, 0.0);
 }
 impl Writable for Warmth {
-    const UNITS: &'static [(&'static str, f64)] = &[("C", 1.0), ("F", 5.0 / 9.0)];
+    const UNITS: &'static [Unit<Self>] = &[("C", Warmth::celsius), ("F", Warmth::fahrenheit)];
     const USUAL: (f64, f64) = (0.5, 0.0);
 }
 impl Writable for Number {
-    const UNITS: &'static [(&'static str, f64)] = &[("", 1.0)];
+    const UNITS: &'static [Unit<Self>] = &[("", Number::plain)];
     const USUAL: (f64, f64) = (0.0, 0.0);
 }
 
@@ -98,8 +115,8 @@ pub fn parse_known<Q: Writable>(text: &str) -> Result<Known<Q>, Unwritten> {
         .unwrap_or(text.len());
     let (number, unit) = text.split_at(end);
     let unit = unit.trim();
-    let times = match Q::UNITS.iter().find(|(name, _)| *name == unit) {
-        Some((_, times)) => *times,
+    let of = match Q::UNITS.iter().find(|(name, _)| *name == unit) {
+        Some((_, of)) => *of,
         None if unit.is_empty() => Q::UNITS[0].1,
         None => {
             return Err(Unwritten::Unit {
@@ -108,17 +125,14 @@ pub fn parse_known<Q: Writable>(text: &str) -> Result<Known<Q>, Unwritten> {
             });
         }
     };
-    let value = to_f64(&parse_decimal(number).map_err(Unwritten::Number)?) * times;
-    let spread = match spread {
-        Some(written) => {
-            let written = written.trim().trim_end_matches(unit);
-            let spread = to_f64(&parse_decimal(written).map_err(|_| Unwritten::Spread)?) * times;
-            if spread < 0.0 {
-                return Err(Unwritten::Spread);
-            }
-            spread
-        }
-        None => Q::USUAL.0.max(Q::USUAL.1 * value.abs()),
+    let value = of(to_f64(&parse_decimal(number).map_err(Unwritten::Number)?));
+    let Some(written) = spread else {
+        return Ok(Known::measured(value, Q::USUAL));
     };
-    Ok(Known::new(Q::of(value), Q::of(spread)))
+    let written = written.trim().trim_end_matches(unit);
+    let spread = to_f64(&parse_decimal(written).map_err(|_| Unwritten::Spread)?);
+    if spread < 0.0 {
+        return Err(Unwritten::Spread);
+    }
+    Ok(Known::new(value, of(spread)))
 }

@@ -1,8 +1,8 @@
 //! The words of every fault of a sheet: what was got, what was expected, one hint where there is one.
 
-use crate::en::{quoted, ratio};
+use crate::en::{all_ticked, quoted, ratio, ticked};
 use crate::{Words, args, key, say};
-use movement::{Plural, Way};
+use movement::{Named, Plural, Way};
 use quantity::{Bounds, Degrees, to_f64};
 use sheet::{Expected, Fault, Got, Spot, Table, What};
 
@@ -33,10 +33,6 @@ fn told(words: &Words, got: impl Into<String>, expected: impl Into<String>) -> T
         line: say!(words, "sheet-fault", got = got, expected = expected),
         hint: None,
     }
-}
-
-fn ticked(word: &str) -> String {
-    format!("`{word}`")
 }
 
 /// How many faults were left out.
@@ -80,8 +76,7 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             match near {
                 Some(near) => told.meant(words, Some(near)),
                 None => {
-                    let keys: Vec<String> = table.keys().iter().map(|key| ticked(key)).collect();
-                    let keys = words.list(&keys);
+                    let keys = words.list(&all_ticked(table.keys()));
                     told.hint(say!(words, "sheet-unknown-key-hint", keys = keys))
                 }
             }
@@ -95,6 +90,35 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
                 key = ticked(key)
             ),
             say!(words, "sheet-missing-expected", key = ticked(key)),
+        ),
+        What::NotOne { keys, got, table } => {
+            let table = table_name(words, *table);
+            let got = match got[..] {
+                [] => {
+                    let keys = words.list(&all_ticked(keys));
+                    say!(words, "sheet-none-of", table = table, keys = keys)
+                }
+                _ => {
+                    let keys = words.list(&all_ticked(got));
+                    say!(words, "sheet-together", table = table, keys = keys)
+                }
+            };
+            let keys = words.list(&all_ticked(keys));
+            told(words, got, say!(words, "sheet-just-one", keys = keys))
+        }
+        What::OutOfPlace { key, beside } => told(
+            words,
+            say!(
+                words,
+                "sheet-out-of-place",
+                key = ticked(key),
+                beside = ticked(beside)
+            ),
+            say!(
+                words,
+                "sheet-out-of-place-expected",
+                beside = ticked(beside)
+            ),
         ),
         What::Value {
             key,
@@ -126,6 +150,11 @@ fn table_name(words: &Words, table: Table) -> String {
         Table::Strike => key!("table-strike"),
         Table::Moment => key!("table-moment"),
         Table::Witness => key!("table-witness"),
+        Table::Track => key!("table-track"),
+        Table::Pin => key!("table-pin"),
+        Table::Lever => key!("table-lever"),
+        Table::Rack => key!("table-rack"),
+        Table::Chime => key!("table-chime"),
     };
     words.say(key, args![])
 }
@@ -157,6 +186,15 @@ fn expected_words(words: &Words, expected: Expected) -> String {
         Expected::Lash => key!("value-lash"),
         Expected::Hold => key!("value-hold"),
         Expected::Oclock => key!("value-oclock"),
+        Expected::NotNegative => key!("value-not-negative"),
+        Expected::PartOfTooth => key!("value-part-of-tooth"),
+        Expected::Numbers => key!("value-numbers"),
+        Expected::Heights => key!("value-heights"),
+        Expected::Counts(Bounds { least, most, .. }) => {
+            return say!(words, "value-counts", least = least, most = most);
+        }
+        Expected::Outline => key!("value-outline"),
+        Expected::Minute => key!("value-minute"),
         Expected::Pair => key!("value-pair"),
         Expected::ArborPart => key!("value-arbor-part"),
         Expected::Name => key!("value-name"),
@@ -250,13 +288,14 @@ fn movement_fault(words: &Words, what: &movement::What, first: String) -> Told {
             say!(words, "sheet-loop-open-expected"),
         )
         .hint(say!(words, "sheet-loop-open-hint")),
-        W::NoRuns { arbors } => {
-            let arbors: Vec<String> = arbors.iter().map(|a| ticked(a)).collect();
-            told(
-                say!(words, "sheet-no-runs", arbors = words.list(&arbors)),
-                say!(words, "sheet-no-runs-expected"),
-            )
-        }
+        W::NoRuns { arbors } => told(
+            say!(
+                words,
+                "sheet-no-runs",
+                arbors = words.list(&all_ticked(arbors))
+            ),
+            say!(words, "sheet-no-runs-expected"),
+        ),
         W::RunsContradict { one, other, .. } => told(
             say!(
                 words,
@@ -306,12 +345,61 @@ fn movement_fault(words: &Words, what: &movement::What, first: String) -> Told {
             say!(words, "sheet-slot-misfit", slot = deg(slot), tip = deg(tip)),
             say!(words, "sheet-slot-misfit-expected", period = deg(period)),
         ),
+        W::DoubledId { kind, id, .. } => told(
+            say!(
+                words,
+                "sheet-doubled-id",
+                kind = named(words, *kind),
+                id = ticked(id)
+            ),
+            say!(words, "sheet-once", place = first),
+        ),
+        W::UnknownId { kind, got, near } => told(
+            quoted(got),
+            say!(
+                words,
+                "sheet-unknown-id-expected",
+                kind = named(words, *kind)
+            ),
+        )
+        .meant(words, near.as_deref()),
+        W::NoRoom { takes, room } => told(
+            say!(words, "sheet-no-room", takes = deg(takes)),
+            say!(words, "sheet-no-room-expected", room = deg(room)),
+        ),
+        W::HeightsMiscounted { got, places } => told(
+            say!(words, "sheet-heights-miscounted", count = *got),
+            say!(words, "sheet-heights-miscounted-expected", places = *places),
+        ),
+        W::OutlineBack { at } => told(
+            say!(words, "sheet-outline-back", at = deg(at)),
+            say!(words, "sheet-outline-back-expected"),
+        ),
+        W::LiftsRound { arbor } => told(
+            say!(words, "sheet-lifts-round", arbor = ticked(arbor)),
+            say!(words, "sheet-lifts-round-expected"),
+        ),
+        W::RackDriven => told(
+            say!(words, "sheet-rack-driven"),
+            say!(words, "sheet-rack-driven-expected"),
+        ),
+        W::NoRack => told(
+            say!(words, "sheet-no-rack"),
+            say!(words, "sheet-no-rack-expected"),
+        ),
+        W::NotASnail { track } => told(
+            say!(words, "sheet-not-a-snail", track = ticked(track)),
+            say!(words, "sheet-not-a-snail-expected"),
+        ),
         W::TooMany { kind, got, most } => {
             let kind = match kind {
                 Plural::Arbors => "arbors",
                 Plural::Meshes => "meshes",
                 Plural::Witnesses => "witnesses",
                 Plural::Moments => "moments",
+                Plural::Tracks => "tracks",
+                Plural::Pins => "pins",
+                Plural::Levers => "levers",
             };
             told(
                 say!(words, "sheet-too-many", kind = kind, count = *got),
@@ -319,6 +407,16 @@ fn movement_fault(words: &Words, what: &movement::What, first: String) -> Told {
             )
         }
     }
+}
+
+fn named(words: &Words, kind: Named) -> String {
+    let kind = match kind {
+        Named::Track => "track",
+        Named::Pin => "pin",
+        Named::Lever => "lever",
+        Named::LeverArbor => "lever-arbor",
+    };
+    say!(words, "sheet-kind", kind = kind)
 }
 
 fn way_words(words: &Words, way: &Way) -> String {

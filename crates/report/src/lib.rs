@@ -2,17 +2,25 @@
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
+pub mod count;
 mod count_json;
 pub mod en;
 mod faults;
 mod json;
 mod listen_json;
+pub mod measures;
+pub mod oil;
 mod oil_json;
 pub mod page;
+pub mod pendulum;
 mod pendulum_json;
 pub mod power;
+mod power_json;
+mod running_json;
 pub mod stages;
+mod strike;
 mod trouble;
+mod voice;
 mod why;
 pub mod words;
 pub mod work;
@@ -23,8 +31,12 @@ pub use json::{log_json, order_json, remesh_json, train_json};
 pub use listen_json::listen_json;
 pub use oil_json::oil_json;
 pub use pendulum_json::pendulum_json;
+pub use power_json::power_json;
+pub use running_json::running_json;
+pub use strike::strike_json;
 pub use trouble::BookTrouble;
-pub use why::Why;
+pub use voice::{Voice, field};
+pub use why::{Unput, Why};
 pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
 
 use kinematics::step;

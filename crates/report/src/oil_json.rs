@@ -1,7 +1,7 @@
 //! Where oil goes, as JSON.
 
 use crate::count_json::known;
-use crate::en::{self, System};
+use crate::{Words, en, oil};
 use movement::Movement;
 use quantity::{Duration, Length, Number};
 use serde_json::{Value, json};
@@ -9,6 +9,7 @@ use workshop::oil::{Kind, Much, Plan, Stage, Where};
 
 /// The whole plan.
 pub fn oil_json(movement: &Movement, plan: &Plan) -> Value {
+    let words = Words::default();
     let steps: Vec<Value> = plan
         .steps
         .iter()
@@ -44,7 +45,7 @@ pub fn oil_json(movement: &Movement, plan: &Plan) -> Value {
                     _ => None,
                 },
                 "worn": step.worn,
-                "says": en::oil::one(movement, step, System::Metric),
+                "says": en::breaking(&oil::one(&words, movement, step)),
             })
         })
         .collect();
@@ -53,7 +54,7 @@ pub fn oil_json(movement: &Movement, plan: &Plan) -> Value {
         "sheet": movement.name(),
         "clean_first": plan.clean_first,
         "steps": steps,
-        "dry": plan.dry.iter().map(|d| en::oil::dry(movement, *d)).collect::<Vec<_>>(),
+        "dry": plan.dry.iter().map(|d| oil::dry(&words, movement, *d)).collect::<Vec<_>>(),
         "bush": plan.bush.iter().map(|w| movement.arbor(w.arbor).id.clone()).collect::<Vec<_>>(),
         "look_days": known(&plan.look, Duration::as_days),
         "again_days": known(&plan.again, Duration::as_days),

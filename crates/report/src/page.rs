@@ -5,6 +5,7 @@ pub mod cautions;
 mod findings;
 pub mod history;
 mod looks;
+pub mod struck;
 
 pub use answer::{
     after, answer, drawing, expected, hold, how_to_read, in_window_now, loose, other_hand,

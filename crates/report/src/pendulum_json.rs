@@ -1,7 +1,7 @@
 //! Pendulums and rating as JSON.
 
 use crate::count_json::known;
-use crate::en::{self, System};
+use crate::{Words, en, pendulum};
 use quantity::{Gravity, Length, Mass, Number, Pace, Rate, Slant, Warmth};
 use serde_json::{Value, json};
 use workshop::pendulum::{Said, Want};
@@ -12,7 +12,7 @@ pub fn pendulum_json(name: Option<&str>, said: &[Said], wants: &[Want]) -> Value
         .iter()
         .map(|said| {
             let mut object = figures(said);
-            object["says"] = json!(en::pendulum::one(said, System::Metric));
+            object["says"] = json!(en::breaking(&pendulum::one(&Words::default(), said)));
             object
         })
         .collect();

@@ -1,10 +1,15 @@
-//! What drives a train, as it is told; and as JSON.
+//! What drives a train, in words.
 
-use crate::count_json::known;
-use drive::{At, Blow, Fallen, Fitting, Room, Run, Spring, Strip, Weight, Wound};
+use crate::en::{breaking, decimal};
+use crate::measures::{count_of, energy, length, mass, millijoules, number, stress, time, torque};
+use crate::page::cautions::{Danger, danger};
+use crate::page::named;
+use crate::{Words, say};
+use drive::{
+    At, Blow, Fallen, Fitting, PowerFault, Room, Run, Spring, Strip, Weight, Wound, Wrong,
+};
 use movement::{ArborId, Movement};
-use quantity::{Duration, Energy, Length, Mass, Number, Stress, Torque};
-use serde_json::{Value, json};
+use quantity::{Known, Measure, Number, reckon};
 
 /// One arbor that is driven, and what comes of it.
 #[derive(Debug, Clone)]
@@ -41,109 +46,400 @@ pub enum Told {
     Weight(Weight, Fallen),
 }
 
-/// Everything that drives, as JSON.
-pub fn power_json(movement: &Movement, driven: &[Driven]) -> Value {
-    json!({
-        "answer": 1,
-        "sheet": movement.name(),
-        "powers": driven.iter().map(|d| one(movement, d)).collect::<Vec<_>>(),
-    })
+/// A line that is told, and those that belong beneath it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Line {
+    /// It.
+    pub says: String,
+    /// Beneath it.
+    pub beneath: Vec<String>,
 }
 
-fn one(movement: &Movement, driven: &Driven) -> Value {
-    let torque = |x| known(x, Torque::as_n_mm);
-    let mut object = match &driven.told {
-        Told::Spring {
-            spring,
-            wound: w,
-            instead,
-            best,
-        } => json!({
-            "kind": "spring",
-            "spring": wound(w),
-            "curve": curve(spring),
-            "instead": instead.as_ref().map(|other| wound(&other.1)),
-            "fits": best.as_ref().map(|fitting| fits(fitting)),
-        }),
-        Told::Lost(room, fitting) => json!({
-            "kind": "barrel without a spring",
-            "turns": known(&room.turns, Number::as_plain),
-            "fits": fits(fitting),
-        }),
-        Told::Weight(weight, fallen) => json!({
-            "kind": "weight",
-            "g": known(&weight.mass, Mass::as_g),
-            "pulley": weight.pulley,
-            "torque_n_mm": torque(&fallen.torque),
-            "turns": fallen.turns.as_ref().map(|x| known(x, Number::as_plain)),
-            "cord_mm": fallen.cord.as_ref().map(|x| known(x, Length::as_mm)),
-            "energy_j": fallen.energy.as_ref().map(|x| known(x, Energy::as_joules)),
-        }),
+impl From<String> for Line {
+    fn from(says: String) -> Line {
+        let beneath = Vec::new();
+        Line { says, beneath }
+    }
+}
+
+/// Every spring and weight, and what comes of it.
+pub fn power_text(words: &Words, movement: &Movement, driven: &[Driven]) -> String {
+    let mut text = vec![movement.name().to_owned()];
+    for one in driven {
+        text.extend([String::new(), one.heading(words, movement)]);
+        for line in one.lines(words, movement) {
+            text.push(format!("  {}", line.says));
+            text.extend(line.beneath.iter().map(|line| format!("    {line}")));
+        }
+    }
+    text.extend([String::new(), spreads(words)]);
+    for one in dangers(driven) {
+        text.push(say!(words, "caution-line", says = danger(words, &one)));
+    }
+    text.push(String::new());
+    breaking(&text.join("\n"))
+}
+
+/// What a spread is, and what is not in it.
+pub fn spreads(words: &Words) -> String {
+    say!(words, "power-spreads")
+}
+
+/// What to mind of all that drives.
+pub fn dangers(driven: &[Driven]) -> Vec<Danger> {
+    let each = driven.iter().flat_map(|one| match &one.told {
+        Told::Spring { .. } => vec![Danger::LetDown, Danger::Click],
+        Told::Lost(..) => vec![Danger::LetDown],
+        Told::Weight(..) => vec![Danger::Weight],
+    });
+    let mut dangers: Vec<Danger> = each.collect();
+    dangers.sort();
+    dangers.dedup();
+    dangers
+}
+
+impl Driven {
+    /// What it gives, in one sentence.
+    pub fn answer(&self, words: &Words, movement: &Movement) -> String {
+        let arbor = named(&movement.arbor(self.arbor).id);
+        match &self.told {
+            Told::Spring { wound, .. } => say!(
+                words,
+                "power-says-spring",
+                arbor = arbor,
+                turns = count_of(words, &wound.turns, "turns"),
+                stored = energy(words, &wound.stored),
+                left = energy(words, &wound.left)
+            ),
+            Told::Lost(_, fitting) => say!(
+                words,
+                "power-says-lost",
+                arbor = arbor,
+                thick = length(words, &fitting.thick),
+                long = length(words, &fitting.long)
+            ),
+            Told::Weight(_, fallen) => say!(
+                words,
+                "power-says-weight",
+                arbor = arbor,
+                torque = torque(words, &fallen.torque)
+            ),
+        }
+    }
+
+    /// What drives it.
+    pub fn heading(&self, words: &Words, movement: &Movement) -> String {
+        let arbor = named(&movement.arbor(self.arbor).id);
+        match &self.told {
+            Told::Spring { spring, .. } => say!(
+                words,
+                "power-spring",
+                arbor = arbor,
+                kind = if spring.barrel { "barrel" } else { "open" },
+                strip = strip(words, &spring.strip)
+            ),
+            Told::Lost(..) => say!(words, "power-lost", arbor = arbor),
+            Told::Weight(weight, _) => say!(
+                words,
+                "power-weight",
+                arbor = arbor,
+                mass = mass(words, &weight.mass),
+                pulley = if weight.pulley { "yes" } else { "no" }
+            ),
+        }
+    }
+
+    /// All that comes of it.
+    pub fn lines(&self, words: &Words, movement: &Movement) -> Vec<Line> {
+        let mut lines: Vec<Line> = match &self.told {
+            Told::Spring {
+                wound,
+                instead,
+                best,
+                ..
+            } => {
+                let mut lines = does(words, wound);
+                if let Some(other) = instead {
+                    lines.push(wrong_one(words, &other.0, &other.1, wound));
+                }
+                if let Some(best) = best {
+                    let [thick, long] = [&best.thick, &best.long].map(|x| length(words, x));
+                    lines.push(say!(words, "power-belongs", thick = thick, long = long).into());
+                }
+                lines
+            }
+            Told::Lost(room, fitting) => lost(words, room, fitting),
+            Told::Weight(_, fallen) => falls(words, fallen),
+        };
+        lines.push(runs(words, self.run.as_ref()).into());
+        lines.extend(self.down(words, movement));
+        lines
+    }
+
+    fn down(&self, words: &Words, movement: &Movement) -> Vec<Line> {
+        if self.train.len() < 2 {
+            return Vec::new();
+        }
+        let half = match self.told {
+            Told::Weight(..) => "no",
+            _ => "yes",
+        };
+        let each = self.train[1..].iter().map(|at| {
+            // In a terminal the figures stand beneath each other.
+            let arbor = format!("{:12}", named(&movement.arbor(at.arbor).id));
+            let [likely, lossless] = [&at.likely, &at.lossless].map(|x| torque(words, x));
+            say!(
+                words,
+                "power-at",
+                arbor = arbor,
+                likely = likely,
+                lossless = lossless
+            )
+        });
+        let mut lines = vec![Line {
+            says: say!(words, "power-down", half = half),
+            beneath: each.collect(),
+        }];
+        if let Some(blow) = &self.blow {
+            let arbor = named(&movement.arbor(blow.arbor).id);
+            let energy = millijoules(words, &blow.energy);
+            lines.push(say!(words, "power-blow", arbor = arbor, energy = energy).into());
+        }
+        lines
+    }
+}
+
+fn strip(words: &Words, strip: &Strip) -> String {
+    let [wide, thick, long] = [&strip.width, &strip.thick, &strip.long].map(|x| length(words, x));
+    say!(words, "strip", wide = wide, thick = thick, long = long)
+}
+
+fn does(words: &Words, wound: &Wound) -> Vec<Line> {
+    let [turns, down, up] = [&wound.turns, &wound.down, &wound.up].map(|x| number(words, x));
+    let mut lines = vec![say!(words, "power-turns", turns = turns, down = down, up = up).into()];
+    if let Some(fill) = &wound.fill {
+        let part = fill.value.as_plain();
+        let much = if part > 0.55 {
+            "much"
+        } else if part < 0.33 {
+            "little"
+        } else {
+            "right"
+        };
+        let part = number(words, fill);
+        lines.push(say!(words, "power-fill", much = much, part = part).into());
+    }
+    let [up, half, down] = [0, 1, 2].map(|i| torque(words, &wound.torque[i]));
+    lines.push(
+        say!(
+            words,
+            "power-torque",
+            up = up,
+            half = half,
+            down = down,
+            turn = torque(words, &wound.per_turn)
+        )
+        .into(),
+    );
+    lines.push(
+        say!(
+            words,
+            "power-stored",
+            stored = energy(words, &wound.stored),
+            metres = words.decimal(wound.stored.value.as_joules() / 9.81, 1),
+            left = energy(words, &wound.left)
+        )
+        .into(),
+    );
+    lines.push(say!(words, "power-stress", stress = stress(words, &wound.stress)).into());
+    lines
+}
+
+fn parts<Q: Measure>(a: &Known<Q>, b: &Known<Q>) -> Known<Number> {
+    reckon([a.given(), b.given()], |[a, b]| a / b)
+}
+
+fn wrong_one(words: &Words, other: &Strip, does: &Wound, here: &Wound) -> Line {
+    let ratio = parts(&does.torque[1], &here.torque[1]);
+    let much = ratio.value.as_plain();
+    let means = if much > 1.3 {
+        "strong"
+    } else if much < 0.75 {
+        "weak"
+    } else {
+        "like"
     };
-    object["arbor"] = json!(movement.arbor(driven.arbor).id);
-    object["run_s"] = json!(
-        driven
-            .run
-            .as_ref()
-            .map(|run| known(&run.time, Duration::as_s))
-    );
-    object["blows"] = json!(
-        driven
-            .run
-            .as_ref()
-            .and_then(|run| run.blows.as_ref())
-            .map(|x| known(x, Number::as_plain))
-    );
-    object["train"] = json!(
-        driven
-            .train
-            .iter()
-            .map(|at| json!({
-                "arbor": movement.arbor(at.arbor).id,
-                "lossless_n_mm": torque(&at.lossless),
-                "likely_n_mm": torque(&at.likely),
-            }))
-            .collect::<Vec<_>>()
-    );
-    object["blow_j"] = json!(
-        driven
-            .blow
-            .as_ref()
-            .map(|b| known(&b.energy, Energy::as_joules))
-    );
-    object
+    let [turns, before] = [&does.turns, &here.turns].map(|x| number(words, x));
+    Line {
+        says: say!(words, "power-instead", strip = strip(words, other)),
+        beneath: vec![
+            say!(words, "power-instead-turns", turns = turns, before = before),
+            say!(
+                words,
+                "power-instead-torque",
+                means = means,
+                torque = torque(words, &does.torque[1]),
+                ratio = number(words, &ratio)
+            ),
+            say!(
+                words,
+                "power-instead-stored",
+                stored = energy(words, &does.stored)
+            ),
+        ],
+    }
 }
 
-fn wound(w: &Wound) -> Value {
-    json!({
-        "turns": known(&w.turns, Number::as_plain),
-        "coils_up": known(&w.up, Number::as_plain),
-        "coils_down": known(&w.down, Number::as_plain),
-        "fill": w.fill.as_ref().map(|x| known(x, Number::as_plain)),
-        "torque_up_n_mm": known(&w.torque[0], Torque::as_n_mm),
-        "torque_half_n_mm": known(&w.torque[1], Torque::as_n_mm),
-        "torque_down_n_mm": known(&w.torque[2], Torque::as_n_mm),
-        "torque_per_turn_n_mm": known(&w.per_turn, Torque::as_n_mm),
-        "stored_j": known(&w.stored, Energy::as_joules),
-        "left_j": known(&w.left, Energy::as_joules),
-        "stress_n_per_mm2": known(&w.stress, Stress::as_mpa),
-    })
+fn lost(words: &Words, room: &Room, fitting: &Fitting) -> Vec<Line> {
+    let [barrel, arbor] = [&room.barrel, &room.arbor].map(|x| length(words, x));
+    let turns = count_of(words, &room.turns, "turns");
+    let [thick, long] = [&fitting.thick, &fitting.long].map(|x| length(words, x));
+    let mut lines = vec![
+        say!(
+            words,
+            "power-room",
+            barrel = barrel,
+            arbor = arbor,
+            turns = turns
+        )
+        .into(),
+        say!(words, "power-room-strip", thick = thick, long = long).into(),
+    ];
+    match (&fitting.width, &fitting.wound) {
+        (Some(width), Some(wound)) => {
+            lines.push(say!(words, "power-room-width", width = length(words, width)).into());
+            lines.extend(does(words, wound));
+        }
+        _ => lines.push(say!(words, "power-room-unknown").into()),
+    }
+    lines
 }
 
-/// Torque over turns, from let down to wound up.
-fn curve(spring: &Spring) -> Vec<Value> {
-    const STEPS: u16 = 16;
-    let points = spring.curve(STEPS).into_iter();
-    points
-        .map(|(turns, torque)| json!({ "turns": turns, "n_mm": known(&torque, Torque::as_n_mm) }))
-        .collect()
+fn falls(words: &Words, fallen: &Fallen) -> Vec<Line> {
+    let torque = torque(words, &fallen.torque);
+    let whole = match (&fallen.turns, &fallen.cord, &fallen.energy) {
+        (Some(turns), Some(cord), Some(gives)) => say!(
+            words,
+            "power-fall",
+            turns = count_of(words, turns, "turns"),
+            cord = length(words, cord),
+            energy = energy(words, gives)
+        ),
+        _ => say!(words, "power-fall-unknown"),
+    };
+    vec![
+        say!(words, "power-drum", torque = torque).into(),
+        whole.into(),
+    ]
 }
 
-fn fits(fitting: &Fitting) -> Value {
-    json!({
-        "thick_mm": known(&fitting.thick, Length::as_mm),
-        "long_mm": known(&fitting.long, Length::as_mm),
-        "width_mm": fitting.width.as_ref().map(|x| known(x, Length::as_mm)),
-        "does": fitting.wound.as_ref().map(wound),
-    })
+fn runs(words: &Words, run: Option<&Run>) -> String {
+    let Some(run) = run else {
+        return say!(words, "power-runs-unknown");
+    };
+    let blows = (run.blows.as_ref()).map(|blows| count_of(words, blows, "blows"));
+    let with = if blows.is_some() { "blows" } else { "time" };
+    say!(
+        words,
+        "power-runs",
+        with = with,
+        time = time(words, &run.time),
+        blows = blows.unwrap_or_default()
+    )
+}
+
+/// Words for the picture of a spring.
+pub fn on_the_drawing(words: &Words, wound: &Wound) -> [String; 4] {
+    let coils = |x: &Known<Number>| words.decimal(x.value.as_plain(), 1);
+    let [down, up] = [2, 0].map(|i| torque(words, &wound.torque[i]));
+    [
+        say!(words, "power-drawn-up", coils = coils(&wound.up)),
+        say!(words, "power-drawn-down", coils = coils(&wound.down)),
+        say!(words, "power-drawn-turns"),
+        say!(words, "power-drawn-torque", down = down, up = up),
+    ]
+}
+
+/// Words for the picture of a weight: at its fall, and at its drum.
+pub fn at_the_weight(words: &Words, weight: &Weight, fallen: &Fallen) -> [String; 2] {
+    let turns = fallen.turns.as_ref().map_or_else(String::new, |turns| {
+        format!(", {}", count_of(words, turns, "turns"))
+    });
+    [
+        weight
+            .fall
+            .as_ref()
+            .map_or_else(String::new, |fall| length(words, fall)),
+        format!("{}{turns}", mass(words, &weight.mass)),
+    ]
+}
+
+/// That there is too little to draw.
+pub fn nothing_to_draw(words: &Words) -> String {
+    say!(words, "power-nothing-to-draw")
+}
+
+/// What cannot be, with both figures.
+pub fn wrong(words: &Words, movement: &Movement, arbor: ArborId, why: &Wrong) -> String {
+    let on = named(&movement.arbor(arbor).id);
+    let d = |x: &f64| words.pointed(decimal(*x, 1));
+    match why {
+        Wrong::Arbor { arbor, barrel } => say!(
+            words,
+            "power-wrong-arbor",
+            on = on,
+            arbor = d(arbor),
+            barrel = d(barrel)
+        ),
+        Wrong::NoRoom { strip, room } => say!(
+            words,
+            "power-wrong-room",
+            on = on,
+            strip = d(strip),
+            room = d(room)
+        ),
+        Wrong::TooWide { strip, barrel } => say!(
+            words,
+            "power-wrong-wide",
+            on = on,
+            strip = d(strip),
+            barrel = d(barrel)
+        ),
+        Wrong::NoTurns { up, down } => {
+            say!(
+                words,
+                "power-wrong-turns",
+                on = on,
+                up = d(up),
+                down = d(down)
+            )
+        }
+    }
+}
+
+/// What is missing on the sheet.
+pub fn power_fault(words: &Words, movement: &Movement, fault: &PowerFault) -> String {
+    match fault {
+        PowerFault::Nothing => say!(words, "power-nothing"),
+        PowerFault::Missing { arbor, keys } => {
+            let keys: Vec<String> = keys.iter().map(|key| format!("`{key}`")).collect();
+            say!(
+                words,
+                "power-missing",
+                arbor = named(&movement.arbor(*arbor).id),
+                keys = words.list(&keys)
+            )
+        }
+        PowerFault::NotPositive { arbor, key } => say!(
+            words,
+            "power-not-positive",
+            key = format!("`{key}`"),
+            arbor = named(&movement.arbor(*arbor).id)
+        ),
+    }
+}
+
+/// An arbor that nothing drives.
+pub fn nothing_on(words: &Words, arbor: &str) -> String {
+    say!(words, "power-nothing-on", arbor = named(arbor))
 }

@@ -1,6 +1,7 @@
 //! The way of a job in words: its stages, what is to be done, and what can hurt.
 
-use crate::{Words, key, say};
+use crate::page::named;
+use crate::{Words, args, key, say};
 use entries::Stage;
 use way::{Danger, Item, Way};
 
@@ -16,22 +17,21 @@ pub fn stage_about(words: &Words, stage: Stage) -> String {
 
 /// What is to be done, as a sentence.
 pub fn item(words: &Words, item: &Item) -> String {
-    let arbor = |arbor: &String| arbor.replace('_', " ");
     match item {
         Item::PictureBefore => say!(words, "do-picture-before"),
         Item::Complaint => say!(words, "do-complaint"),
         Item::Together => say!(words, "do-together"),
         Item::Counted => say!(words, "do-counted"),
         Item::Power(of) if of.is_empty() => say!(words, "do-power"),
-        Item::Power(of) => say!(words, "do-power-of", arbor = arbor(of)),
-        Item::LetDown(of) => say!(words, "do-let-down", arbor = arbor(of)),
-        Item::WeightOff(of) => say!(words, "do-weight-off", arbor = arbor(of)),
+        Item::Power(of) => say!(words, "do-power-of", arbor = named(of)),
+        Item::LetDown(of) => say!(words, "do-let-down", arbor = named(of)),
+        Item::WeightOff(of) => say!(words, "do-weight-off", arbor = named(of)),
         Item::Apart => say!(words, "do-apart"),
         Item::Clean => say!(words, "do-clean"),
         Item::Pivots => say!(words, "do-pivots"),
         Item::Teeth => say!(words, "do-teeth"),
-        Item::SpringLooked(of) => say!(words, "do-spring-looked", arbor = arbor(of)),
-        Item::LineLooked(of) => say!(words, "do-line-looked", arbor = arbor(of)),
+        Item::SpringLooked(of) => say!(words, "do-spring-looked", arbor = named(of)),
+        Item::LineLooked(of) => say!(words, "do-line-looked", arbor = named(of)),
         Item::Levers => say!(words, "do-levers"),
         Item::EndShake => say!(words, "do-end-shake"),
         Item::Timed => say!(words, "do-timed"),
@@ -71,7 +71,7 @@ pub fn danger(words: &Words, danger: Danger) -> String {
         Danger::Click => key!("danger-click"),
         Danger::Running => key!("danger-running"),
     };
-    words.say(key, crate::args![])
+    words.say(key, args![])
 }
 
 /// Under all that can hurt.

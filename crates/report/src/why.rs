@@ -1,7 +1,7 @@
 //! Why a question cannot be answered as it was put: as data, and in words.
 
-use crate::en::quoted;
-use crate::{Words, args, key, say};
+use crate::en::{all_ticked, quoted, ticked};
+use crate::{Key, Words, args, key, say};
 use entries::{Expected, LogFault, Place, What};
 use movement::Movement;
 use timing::{ReadingFault, RecallFault, SaidFault};
@@ -56,8 +56,27 @@ pub enum Why {
     Log(LogFault),
     /// The log cannot be summed up.
     Recall(RecallFault),
-    /// What only the command line asks: in its own words.
+    /// There is no strike to run.
+    Unfit(strike::Unfit),
+    /// Something cannot be put in wrong, as it was written.
+    Unput(String, Unput),
+    /// What is told by the rest of this crate, in the words it was asked in.
     Told(String),
+}
+
+/// Why something cannot be put in wrong.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Unput {
+    /// No mesh that can be shifted; those that can.
+    NoMesh(Vec<String>),
+    /// No whole number of teeth.
+    NoTeeth,
+    /// No number of degrees.
+    NoAngle,
+    /// No number of a slot or pin.
+    NoNumber,
+    /// Nothing of that name; what there is.
+    NotThere(Vec<String>),
 }
 
 impl Why {
@@ -126,18 +145,39 @@ impl Why {
                     log = quoted(log)
                 )
             }
+            Why::Unfit(unfit) => words.say(self::unfit(*unfit), args![]),
+            Why::Unput(written, why) => unput(words, &quoted(written), why),
             Why::Log(fault) => log(words, fault),
             Why::Recall(fault) => recall(words, fault),
         }
     }
 }
 
-fn ticked(word: &str) -> String {
-    format!("`{word}`")
+fn unfit(unfit: strike::Unfit) -> Key {
+    use strike::Unfit;
+    match unfit {
+        Unfit::NoLevers => key!("strike-no-levers"),
+        Unfit::NoStrike => key!("strike-no-strike"),
+        Unfit::NoHammer => key!("strike-no-hammer"),
+        Unfit::TooFine => key!("strike-too-fine"),
+    }
 }
 
-fn all_ticked(all: &[String]) -> Vec<String> {
-    all.iter().map(|word| ticked(word)).collect()
+fn unput(words: &Words, written: &str, why: &Unput) -> String {
+    match why {
+        Unput::NoMesh(all) => {
+            let all = words.list(&all_ticked(all));
+            say!(words, "unput-no-mesh", written = written, all = all)
+        }
+        Unput::NoTeeth => say!(words, "unput-no-teeth", written = written),
+        Unput::NoAngle => say!(words, "unput-no-angle", written = written),
+        Unput::NoNumber => say!(words, "unput-no-number", written = written),
+        Unput::NotThere(all) if all.is_empty() => say!(words, "unput-none", written = written),
+        Unput::NotThere(all) => {
+            let all = words.list(&all_ticked(all));
+            say!(words, "unput-not-there", written = written, all = all)
+        }
+    }
 }
 
 /// What may be meant, or what there is.
@@ -334,10 +374,7 @@ fn expected_words(words: &Words, expected: &Expected) -> String {
         Expected::Count => key!("expected-count"),
         Expected::Hour => key!("expected-hour"),
         Expected::Teeth => key!("expected-teeth"),
-        Expected::OneOf(all) => {
-            let all: Vec<String> = all.iter().map(|word| ticked(word)).collect();
-            return words.either(&all);
-        }
+        Expected::OneOf(all) => return words.either(&all_ticked(all)),
         Expected::Day => key!("expected-day"),
         Expected::Digest => key!("expected-digest"),
         Expected::Names => key!("expected-names"),

@@ -235,7 +235,7 @@ impl Words {
                 say!(self, "length-millimetre", number = number)
             }
             Units::Inch => {
-                let number = self.pointed(length.figures(length::INCH));
+                let number = self.pointed(length.figures(Length::MM_IN_INCH));
                 say!(self, "length-inch", number = number)
             }
         }

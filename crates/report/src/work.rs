@@ -1,7 +1,9 @@
 //! What was seen and done to a clock as a whole, an entry a sentence.
 
-use crate::{Words, say};
+use crate::{Length, Units, Words, say};
 use entries::{Decimal, Emptied, Kept, Occasion, Striking, Unit, Work};
+use quantity::{to_f64, whole};
+use std::cmp::Ordering;
 
 /// What an entry tells.
 pub fn work(words: &Words, work: &Work) -> String {
@@ -50,16 +52,19 @@ pub fn work(words: &Words, work: &Work) -> String {
             unit,
             spread,
         } => {
-            let value = figure(words, value);
-            let value = spread
-                .as_ref()
-                .map_or(value.clone(), |s| format!("{value} ± {}", figure(words, s)));
+            let mut told = figure(words, value);
+            if let Some(spread) = spread {
+                told = format!("{told} ± {}", figure(words, spread));
+            }
+            told = format!("{told} {}", unit_words(words, *unit));
+            if let Some(length) = converted(words, value, spread.as_ref(), *unit) {
+                told = format!("{told} ({length})");
+            }
             say!(
                 words,
                 "work-measured",
                 what = said(words, what),
-                value = value,
-                unit = unit_words(words, *unit)
+                value = told
             )
         }
         Work::Found { part, says } => {
@@ -158,13 +163,11 @@ pub fn trial_run(words: &Words, run: &Work) -> String {
 
 /// What it gains or loses a day.
 pub fn rate_words(words: &Words, rate: &Decimal) -> String {
-    let text = rate.text();
-    let number = text.trim_start_matches(['-', '+']);
-    let nought = number.bytes().all(|b| matches!(b, b'0' | b'.'));
-    let way = match text.starts_with('-') {
-        _ if nought => "keeps",
-        true => "loses",
-        false => "gains",
+    let number = rate.text().trim_start_matches(['-', '+']);
+    let way = match rate.exact().cmp(&whole(0)) {
+        Ordering::Less => "loses",
+        Ordering::Equal => "keeps",
+        Ordering::Greater => "gains",
     };
     say!(
         words,
@@ -172,6 +175,27 @@ pub fn rate_words(words: &Words, rate: &Decimal) -> String {
         way = way,
         number = words.pointed(number.to_owned())
     )
+}
+
+/// A length that was measured in another unit than was chosen, in that which was, with as many figures as were read.
+fn converted(
+    words: &Words,
+    value: &Decimal,
+    spread: Option<&Decimal>,
+    unit: Unit,
+) -> Option<String> {
+    let metric = words.units() == Units::Millimetre;
+    let times = match unit {
+        Unit::In if metric => Length::MM_IN_INCH,
+        Unit::Mm if !metric => 1.0,
+        Unit::Um if !metric => 0.001,
+        _ => return None,
+    };
+    let number = |figure: &Decimal| to_f64(figure.exact());
+    let places = (value.text().split_once('.')).map_or(0, |(_, after)| after.len());
+    let last = 10f64.powi(-i32::try_from(places).ok()?);
+    let good_to = spread.map_or(last, number);
+    Some(words.length(Length::mm(times * number(value)).good_to(times * good_to)))
 }
 
 /// When a picture was taken, as a caption.

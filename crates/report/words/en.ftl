@@ -277,8 +277,8 @@ settings-german = German
 settings-stretched = Test language
 settings-usage = Trade words, in English
 # British and American handbooks of clock repair differ so: common practice, no source.
-settings-british = British (locking plate)
-settings-american = American (count wheel)
+settings-british = British (bush, millimetre)
+settings-american = American (bushing, millimeter)
 settings-lengths = Lengths
 settings-millimetre =
     { $usage ->
@@ -417,6 +417,11 @@ sheet-unknown-key-expected = one of the keys of { $table }
 sheet-unknown-key-hint = the keys are { $keys }
 sheet-missing = { $table } without { $key }
 sheet-missing-expected = { $key } in it
+sheet-none-of = { $table } with none of { $keys }
+sheet-together = { $table } with { $keys } together
+sheet-just-one = just one of { $keys }
+sheet-out-of-place = { $key } beside { $beside }
+sheet-out-of-place-expected = only what goes with { $beside }
 sheet-value = { $got } for { $key }
 
 table-sheet = the sheet
@@ -426,6 +431,11 @@ table-mesh = a `[[mesh]]`
 table-strike = `[strike]`
 table-moment = a `[[moment]]`
 table-witness = a `[[witness]]`
+table-track = a `[[track]]`
+table-pin = a `[[pin]]`
+table-lever = a `[[lever]]`
+table-rack = `[rack]`
+table-chime = `[chime]`
 
 got-empty = an empty text
 got-text = the text { $text }
@@ -443,6 +453,13 @@ value-positive = a decimal number above 0
 value-lash = a number of teeth from 0 to 1
 value-hold = a number of degrees from 0 to 90
 value-oclock = an hour of the clock face from 0 to 12
+value-not-negative = a decimal number not below 0
+value-part-of-tooth = a part of a tooth, from 0 to less than 1
+value-numbers = a list of decimal numbers, from one to five hundred
+value-heights = a list of heights above 0, 1 at most
+value-counts = a list of whole numbers from { $least }, together at most { $most }
+value-outline = a list of places with their heights, `[[DEGREES, 0 to 1], …]`
+value-minute = a minute from 0 to less than 60
 value-pair = two decimal numbers, `[from, to]`
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
@@ -505,11 +522,37 @@ sheet-slot-without-tip = only one of `slot_deg` and `tip_deg`
 sheet-slot-without-tip-expected = both, or neither
 sheet-slot-misfit = a slot { $slot } wide with a tip of { $tip }
 sheet-slot-misfit-expected = a tip narrower than its slot, and both together less than { $period } from slot to slot
+sheet-kind =
+    { $kind ->
+        [track] track
+        [pin] pin
+        [lever] lever
+       *[lever-arbor] lever arbor
+    }
+sheet-doubled-id = a second { $kind } { $id }
+sheet-unknown-id-expected = a { $kind } of this sheet
+sheet-no-room = { $takes } for each place
+sheet-no-room-expected = less than { $room }, for the next place comes after that
+sheet-heights-miscounted = { $count } heights
+sheet-heights-miscounted-expected = as many as places, { $places }
+sheet-outline-back = an outline with { $at } where it does not go on
+sheet-outline-back-expected = places from 0 to less than 360, each as far on as the one before it or further
+sheet-lifts-round = lever arbors that lift each other in a circle, by way of { $arbor }
+sheet-lifts-round-expected = no lever arbor that lifts itself
+sheet-rack-driven = a lever that would move the rack
+sheet-rack-driven-expected = only arms on the rack's arbor; its tail on the snail moves it
+sheet-no-rack = `rack` on a sheet without `[rack]`
+sheet-no-rack-expected = `[rack]`, or another name
+sheet-not-a-snail = the track { $track }
+sheet-not-a-snail-expected = a track with `steps` for the rack's tail, and any other for a lever
 sheet-too-many =
     { $kind ->
         [arbors] { $count } arbors
         [meshes] { $count } meshes
         [witnesses] { $count } witnesses
+        [tracks] { $count } tracks
+        [pins] { $count } pins
+        [levers] { $count } levers
        *[moments] { $count } moments
     }
 sheet-too-many-expected = at most { $most } on one sheet
@@ -549,7 +592,12 @@ do-let-down = Let the spring on the { $arbor } arbor down with a proper key.
 do-weight-off = Take the weight of the { $arbor } arbor off, and hold it as it comes.
 do-apart = Take the lever springs off, then the plates apart.
 do-clean = Clean and dry everything.
-do-pivots = Look over every pivot and its hole.
+# British workshops fit a bush, American ones a bushing: common practice, no source.
+do-pivots =
+    { $usage ->
+        [american] Look over every pivot and its hole, and mark which holes want a bushing.
+       *[british] Look over every pivot and its hole, and mark which holes want a bush.
+    }
 do-teeth = Look over wheels, pinions and pins.
 do-spring-looked = Look over the spring of the { $arbor } arbor, its click and the click's rivet.
 do-line-looked = Look over the line of the { $arbor } arbor, its drum and its click.
@@ -569,16 +617,21 @@ do-nothing = Nothing is left to do.
 ## What can hurt, at each stage (English only)
 
 # Each names the public authority whose rules to follow. What hurts and how is common practice, no source, unless it says otherwise.
-# Rules on stored energy, lifting, guards and heights: from memory. Limits: OSHA chemical data and NIOSH Pocket Guide, as in outside/hazards.toml.
+# Rules on stored energy, lifting, guards and heights, and the years of limits: from memory. Limits: OSHA chemical data and NIOSH Pocket Guide, as in outside/hazards.toml.
 danger-weights = Weights off first, and held as they come: a dropped weight goes through a foot or a case. (Lifting: HSE Manual Handling Operations Regulations; NIOSH lifting equation.)
 danger-tower = A tower clock has rules of its own: weights blocked or lowered, the train locked out before a hand goes in, and a second person there. (OSHA 29 CFR 1910.147; HSE Work at Height Regulations.)
 danger-springs = A wound mainspring can break a hand. Let it down with a proper key, or clamp it, before plates are spread; an open spring that is let down still pushes. Eyes covered. (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
 danger-fusee = A fusee keeps its set-up when the train has run down: let that down at the click too, and mind the chain or gut. (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
 danger-edges = Plates, strips and old glass have edges. Gloves where the hand does not have to feel. (HSE Personal Protective Equipment at Work Regulations; OSHA 29 CFR 1910.138.)
-danger-mercury = Mercury in a pendulum: keep the jar upright and closed. A spill is never swept, vacuumed or sent down a drain. (OSHA limit 0.1 mg/m³; NIOSH 0.05 mg/m³; spills: EPA, and your local authority.)
+danger-mercury = Mercury in a pendulum: keep the jar upright and closed. A spill is never swept, vacuumed or sent down a drain. (OSHA, 29 CFR 1910.1000 of 1971, 0.1 mg/m³; NIOSH, 2007, 0.05 mg/m³; spills: EPA, and your local authority.)
 danger-radium = Hands or dial that ever glowed may carry radium: no scraping, no brushing, no ultrasonic bath; wrap it and ask. (NRC 10 CFR 31.12, or the state's or country's own licensing body.)
-danger-chemicals = Cleaning fluids: open air or an extractor, no flame, gloves and eyes covered, and the maker's data sheet read. (OSHA 29 CFR 1910.1200; NIOSH: Stoddard solvent 350 mg/m³; HSE COSHH.)
-danger-ammonia = Ammonia cracks brass that is under strain, and hurts eyes and lungs: short dips, rinsed and dried, never a spring barrel or a tight bush left in it. (Test: ASTM B858. Air: OSHA limit 50 ppm; NIOSH 25 ppm.)
+danger-chemicals = Cleaning fluids: open air or an extractor, no flame, gloves and eyes covered, and the maker's data sheet read. (OSHA 29 CFR 1910.1200; NIOSH, 2007: Stoddard solvent 350 mg/m³; HSE COSHH.)
+danger-ammonia =
+    { $usage ->
+        [american] Ammonia cracks brass that is under strain, and hurts eyes and lungs: short dips, rinsed and dried, never a spring barrel or a tight bushing left in it. { danger-ammonia-air }
+       *[british] Ammonia cracks brass that is under strain, and hurts eyes and lungs: short dips, rinsed and dried, never a spring barrel or a tight bush left in it. { danger-ammonia-air }
+    }
+danger-ammonia-air = (Test: ASTM B858. Air: OSHA, 29 CFR 1910.1000 of 1971, 50 ppm; NIOSH, 2007, 25 ppm.)
 danger-lathe = At a lathe: sleeves and hair tied back, eyes covered, chuck key out, no gloves. (OSHA 29 CFR 1910.212; HSE PUWER.)
 danger-click = { caution-click } (Stored energy: OSHA 29 CFR 1910.147; HSE PUWER.)
 danger-running = Fingers clear of the fly and the hammer while the train runs. (OSHA 29 CFR 1910.212; HSE PUWER.)
@@ -601,7 +654,7 @@ occasion =
         [after] as it went
        *[during] meanwhile
     }
-work-measured = { $what }: { $value } { $unit }.
+work-measured = { $what }: { $value }.
 work-found = Found at { $part }: { $says }.
 work-fitted = Fitted: { $part }.
 work-oil = Oiled: { $place }, { $oil }.
@@ -634,6 +687,7 @@ unit-s-per-day = s a day
 
 ## The printed record (English only)
 
+record-title = { $name }: { $title }
 record-owner = Record of the overhaul
 record-repairer = The whole record
 record-complaint = What was said to be wrong
@@ -656,7 +710,8 @@ record-plot-unit = Seconds a day, trial by trial.
 record-wind = How to wind and set it
 record-oil = When to oil it next
 # Common practice, no source.
-record-oil-next = Oiled by { $from }. Have it looked at in { $least } to { $most } years, sooner where it stands in dust or damp; dry or dirty oil wears the holes.
+record-oil-next = Oiled by { $from }. Have it looked at after { $look }, and cleaned and oiled again after { $again }, sooner where it stands in dust or damp; dry or dirty oil wears the holes.
+record-oil-plan = Where the oil goes
 record-oil-none = No oiling is written down: ask before you run it.
 record-picture = The clock: { $says }
 record-picture-of = Picture of entry { $n }
@@ -664,8 +719,9 @@ record-pictures = Pictures, by number of entry
 record-log = All that was seen and done
 record-sheet = The sheet
 record-scale = Scale { $drawn } : { $real }.
-record-no-scale = Proportions only: no distance between two arbors is on the sheet.
-record-bar = This bar is 50 mm long.
+record-no-scale = Proportions only: the distance between arbors was not measured at every mesh.
+record-bar = This bar is { $long } long.
+record-back = Back to the job
 record-local = Weights, springs and what is on an old dial can hurt. Local codes and licensed practice come first.
 
 ## The pages of a whole job (English only)
@@ -676,6 +732,7 @@ jobs-nameless = (name removed)
 another-sheet = Its sheet, if it was counted already
 search = Look for words
 search-do = Look
+search-most = Found more than { $count } times; these are the latest.
 search-found =
     { $count ->
         [0] Nothing was found.
@@ -702,8 +759,11 @@ way-known = What is known
 way-papers = On paper
 way-by = The job as it stood on the evening of
 way-by-show = Show it
+way-then = As it stood on the evening of { $day }.
+way-then-now = Show it as it stands now
 way-take-back = Take it back
 way-put-right = Put it right
+log-mended = put right since
 way-number = { $what }: number { $n }
 way-remove = Remove what names a person
 way-remove-about = Names, addresses and every picture of this job are emptied for good, in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
@@ -711,9 +771,20 @@ way-remove-sure = I mean it: this cannot be taken back
 way-remove-do = Remove
 
 known-no-sheet = There is no sheet yet: what follows from counts and measures is not known.
-known-counted = On the sheet: { $trains } trains, { $arbors } arbors, { $meshes } meshes.
+known-counted =
+    { $trains ->
+        [one] On the sheet: 1 train, { $arbors } arbors, { $meshes } meshes.
+       *[other] On the sheet: { $trains } trains, { $arbors } arbors, { $meshes } meshes.
+    }
+known-centres =
+    { $measured ->
+        [0] The distance between arbors is not measured at any mesh, so drawings show proportions only. Enter it as a measure of { $mesh }.
+       *[other] The distance between arbors is measured at { $measured } of { $all } meshes. Once all are, drawings are to scale.
+    }
+known-to-scale = The distance between arbors is measured at every mesh: drawings are to scale.
+known-wound = How far a spring is wound now is not known.
 known-down = How many turns and how much energy are still in a spring is not known.
-known-look = Depths and wear are not known: nothing on the sheet measures them.
+known-look = How deep wheels mesh, and what wear has done to the timing, is not known: look, feel, and write it down.
 known-together = { $witnesses } witnesses show whether the strike train is in time.
 known-no-strike = No strike is on the sheet.
 known-prove = { $blows } blows in twelve hours.
@@ -788,12 +859,19 @@ lesson-teeth = Teeth
 lesson-way = Which way, as you look at it now
 lesson-clockwise = clockwise
 lesson-counterclockwise = counterclockwise
+lesson-also = In the same opening
 lesson-open = Open it and turn
 lesson-solution = What was put wrong
+lesson-give-up = Show what was put wrong
+lesson-line = A lesson
 
 wind-all = Wind every train that has a winding square, gently to the stop, on the same day each week or month.
 wind-count-wheel = The strike counts for itself: if it strikes another hour than the hands show, move the hands on, and let it strike at each hour, until both agree.
 wind-rack = The strike reads the hour from the hands: move them forward through each hour, and it rights itself.
+# Common practice, no source.
+wind-set = Set it by the minute hand, forward only, and wait at each hour until it has struck.
+wind-set-silent = Set it by the minute hand, forward only.
+wind-rate = If it has a pendulum and gains, lower the bob a little by the nut under it; if it loses, raise it.
 wind-back = Never turn the hands back past the point where it warns to strike.
 
 ## Cautions of the other sums (English only)
@@ -805,3 +883,595 @@ caution-mercury = Mercury: never vacuum or sweep a spill, never pour it away; mo
 caution-luminous = Luminous dials and hands of old clocks may hold radium, half of it still there after 1600 years: do not scrape, brush or wash them; loose hands and dials fall under licensing in many places.
 caution-ammonia = Ammonia in a bath: 50 ppm in the air is the limit at work in the United States, 25 ppm in its recommendations, 300 ppm a danger to life. It can crack brass of more than 15 parts of zinc that is under stress; keep dips short and rinse well.
 caution-solvents = Solvents burn: petrol gives off what burns at -45 °F (-43 °C), white spirit from 102 to 110 °F (39 to 43 °C). No petrol or benzine in a bath, whatever old books say; a window open, no flame, no spark.
+
+## Measurements (English only)
+
+# A number, its spread with it, and its unit. Their spaces do not break.
+measured =
+    { $unit ->
+        [mm] { $number }{"\u00A0"}mm
+        [in] { $number }{"\u00A0"}in
+        [kg] { $number }{"\u00A0"}kg
+        [g] { $number }{"\u00A0"}g
+        [lb] { $number }{"\u00A0"}lb
+        [oz] { $number }{"\u00A0"}oz
+        [n-mm] { $number }{"\u00A0"}N{"\u00A0"}mm
+        [lb-in] { $number }{"\u00A0"}lb{"\u00A0"}in
+        [j] { $number }{"\u00A0"}J
+        [mj] { $number }{"\u00A0"}mJ
+        [an-hour] { $number } an hour
+        [m-per-s2] { $number }{"\u00A0"}m/s²
+        [n-per-mm2] { $number }{"\u00A0"}N/mm²
+        [mm2-per-s] { $number }{"\u00A0"}mm²/s at 40{"\u00A0"}°C
+        [s] { $number }{"\u00A0"}s
+        [hours] { $number }{"\u00A0"}hours
+        [days] { $number }{"\u00A0"}days
+        [years] { $number }{"\u00A0"}years
+        [s-a-day] { $number }{"\u00A0"}s a day
+        [min-a-day] { $number }{"\u00A0"}min a day
+        [celsius] { $number }{"\u00A0"}°C
+        [fahrenheit] { $number }{"\u00A0"}°F
+        [turns] { $number }{"\u00A0"}turns
+        [divisions] { $number }{"\u00A0"}divisions
+       *[blows] { $number }{"\u00A0"}blows
+    }
+rate =
+    { $way ->
+        [loses] loses { $much }
+       *[gains] gains { $much }
+    }
+unwritten = { $field } { $written } has { $what }
+unwritten-long = more figures than any measurement bears
+unwritten-number = no plain decimal in front of its unit
+unwritten-unit = the unit { $got }; expected { $units }
+unwritten-no-unit = the unit { $got }; a plain number is expected
+unwritten-spread = no plain decimal after `~`, one standard deviation in the same unit
+not-understood =
+    { $form ->
+        [airs] { $field } { $written } is not understood; expected FROM..TO in hectopascals, such as `1013..980`
+        [piece] { $field } { $written } is not understood; expected MASS@PLACE, MASS@FROM..TO or MASS@PLACE:disc=RADIUS
+        [strip] { $field } { $written } is not understood; expected WIDTHxTHICKxLONG, such as `19x0.4x1400mm`
+       *[turning] { $field } { $written } is not understood; expected MASS@RADIUS, such as `300g@40mm`
+    }
+not-known = { $field } { $written } is not known; expected { $words }
+caution-line = Caution. { $says }
+
+## Missing and doubtful counts (English only)
+
+count-missing =
+    { $kind ->
+        [lost] { $name }: no count for { $lost }
+        [doubted] { $name }: in doubt: { $doubted }
+       *[both] { $name }: no count for { $lost }; in doubt: { $doubted }
+    }
+count-written-as = { $part } (written as { $count })
+count-open = { $missing }; good as far as it goes. `trundle count` finds the counts that fit
+count-demands = What must come out, and what was measured:
+count-cut = More fit than can be listed: the search from { $least } to { $most } teeth was cut short at { $count }, so these need not be the best. Measure more.
+count-found =
+    { $count ->
+        [0] Nothing fits, of all counts from { $least } to { $most } teeth.
+        [one] One set fits, of all from { $least } to { $most } teeth, each held against every demand.
+       *[other] { $count } sets fit, of all from { $least } to { $most } teeth, each held against every demand.
+    }
+count-broken =
+    { $known ->
+        [yes] But for this, something would: { $demand }; the nearest that the rest allows is { $nearest }. Count or measure that again.
+       *[no] But for this, something would: { $demand }. Count or measure that again.
+    }
+count-set = { $counts }: { $odds }
+count-of = { $part } { $count }
+count-rest =
+    { $asked ->
+        [field] { $count } more, less likely: { $odds } that it is one of them.
+       *[option] { $count } more, less likely: { $odds } that it is one of them; `--all` tells them.
+    }
+count-sure = How likely follows from the measurements and from what trains commonly have (The Modern Clock, Chicago 1905, p. 258). Cut no wheel on it before a size of the old one, or of its mate, agrees.
+count-once-round = { $of } once round in { $turns } of { $per }
+count-against = { $of } against { $per }
+count-turns-of = { $turns } of { $of } in one of { $per }
+# $aim is empty, or a comma and a figure.
+count-turns-aim = turns of { $of } in one of { $per }{ $aim }
+count-loop = the loop at { $mesh } closes
+count-blow =
+    { $kind ->
+        [many] { $witness } goes on by one of its { $count } places at each blow
+       *[few] { $witness } comes back to its place at each blow
+    }
+count-beats = beats an hour{ $aim }
+count-run = hours of one winding of { $arbor }{ $aim }
+count-sizes = { $one } and { $other } are of one module
+count-turns =
+    { $kind ->
+        [one] 1 turn
+       *[more] { $number } turns
+    }
+count-over-teeth = { $part } over its teeth
+count-centre = { $one } to { $other }
+# $off is empty, or how far off it is.
+count-gives =
+    { $unit ->
+        [beats] { $number } beats an hour{ $off }
+        [hours] { $number } hours of a winding{ $off }
+       *[turns] { $number } turns{ $off }
+    }
+count-off = , { $number } of its spreads off
+count-module = module { $module }, by { $by }
+count-nothing-missing = every count is on the sheet; write `"?"` for one that is lost, `"72?"` for one that is in doubt
+count-too-many = { $got } counts are not known; at most { $most } can be worked at once
+count-unbound = nothing that was counted or measured bears on `{ $part }`; measure `{ $name }_outside_mm` on its arbor or `centre_mm` in its mesh, or say { $beats }, { $runs } or { $must }
+count-not-joined = no path of meshes joins { $one } to { $other }
+count-no-escape =
+    { $asked ->
+        [field] beats are given, but it is not plain which part is the escape wheel; say { $escape }, ARBOR.PART
+       *[option] beats are given, but it is not plain which part is the escape wheel; say `--escape ARBOR.PART`
+    }
+count-no-time = nothing in the train of { $arbor } says how long a turn takes; write `turn_s` on an arbor, such as 3600 on the centre arbor
+count-no-winding = { $runs } is given, but no arbor has `winding_turns`
+count-bad-must = { $written } is no ratio; expected ARBOR:ARBOR=TURNS, such as `hour:centre=1/12` or `fly:warning=7.5~0.1`: turns of the first in one turn of the second
+count-bad-part = { $written } is no part of this sheet; expected ARBOR.PART
+count-bad-range = counts from { $least } to { $most }; expected the smaller number first, from 4 to 1000
+
+## What drives a train (English only)
+
+power-says-spring = The { $arbor } arbor's spring: { $turns }, { $stored } wound up, { $left } still in it when let down.
+power-says-lost = The { $arbor } arbor lost its spring: a strip { $thick } thick and { $long } long belongs there.
+power-says-weight = The { $arbor } arbor's weight: { $torque } on the drum.
+power-spring =
+    { $kind ->
+        [barrel] The { $arbor } arbor: a spring in a barrel, { $strip }
+       *[open] The { $arbor } arbor: an open spring with a loop end, { $strip }
+    }
+power-lost = The { $arbor } arbor: a barrel without its spring
+power-weight =
+    { $pulley ->
+        [yes] The { $arbor } arbor: a weight of { $mass }, on double cord over a pulley
+       *[no] The { $arbor } arbor: a weight of { $mass }
+    }
+strip = { $wide } wide, { $thick } thick, { $long } long
+power-turns = turns: { $turns }, from { $down } coils let down to { $up } wound up
+power-fill =
+    { $much ->
+        [much] it fills { $part } of the room between arbor and wall; half gives the most turns; more than half, so there is little room to wind
+        [little] it fills { $part } of the room between arbor and wall; half gives the most turns; less than a third
+       *[right] it fills { $part } of the room between arbor and wall; half gives the most turns
+    }
+power-torque = torque: { $up } wound up, { $half } half way, { $down } at the last turn; { $turn } for each turn
+power-stored = stored: { $stored } wound up, as a kilogram falling { $metres } m; and { $left } still in it when it is let down
+power-stress = stress of the strip wound up: { $stress }
+power-instead = In its place, { $strip }:
+power-instead-turns = turns: { $turns }, in place of { $before }
+power-instead-torque =
+    { $means ->
+        [strong] torque half way: { $torque }, { $ratio } of what it was: more wear on every pivot, and a wider swing
+        [weak] torque half way: { $torque }, { $ratio } of what it was: it may not go through the day's end
+       *[like] torque half way: { $torque }, { $ratio } of what it was
+    }
+power-instead-stored = stored: { $stored }
+power-belongs = A strip that fills half the room and gives the turns of a winding with some in hand: { $thick } thick, { $long } long
+power-room = { $barrel } inside, an arbor of { $arbor }, and { $turns } to be given
+power-room-strip = the strip that fills half the room and gives them with some in hand: { $thick } thick, { $long } long
+power-room-width = as wide as the barrel lets it: { $width }
+power-room-unknown = how wide, and with what torque, is told with `barrel_high_mm`
+power-drum = torque on the drum: { $torque }
+power-fall = the whole fall: { $turns }, { $cord } of cord, { $energy }
+power-fall-unknown = how many turns it gives is told with `fall_mm`
+power-runs =
+    { $with ->
+        [blows] a winding lasts { $time }, { $blows }
+       *[time] a winding lasts { $time }
+    }
+power-runs-unknown = how long that runs is told with `turn_s` on an arbor of its train, or a strike
+power-down =
+    { $half ->
+        [yes] Torque down the train, half way down; in brackets if nothing were lost in teeth and pivots:
+       *[no] Torque down the train; in brackets if nothing were lost in teeth and pivots:
+    }
+power-at = { $arbor } { $likely }  ({ $lossless })
+power-blow = For the hammer, on the { $arbor } arbor: { $energy } at each blow
+power-spreads = ± is one standard deviation. Torque is that of clean coils; a dry or rough spring loses a third, up to a half (The Modern Clock, Chicago 1905, p. 274).
+power-drawn-up = wound up, { $coils } coils
+power-drawn-down = let down, { $coils } coils
+power-drawn-turns = turns wound
+power-drawn-torque = torque: { $down } to { $up }
+power-nothing-to-draw = too little is known to draw what drives it: a lost spring needs `barrel_high_mm`, a weight `fall_mm`
+power-wrong-arbor = the { $on } arbor: a spring arbor of { $arbor } mm in a barrel of { $barrel } mm leaves no room for a spring; measure both again
+power-wrong-room = the { $on } arbor: that strip's edge covers { $strip } mm², and there are { $room } mm² between arbor and wall: the barrel cannot hold it and wind it; half the room is right
+power-wrong-wide = the { $on } arbor: a strip { $strip } mm wide in a barrel { $barrel } mm high inside: the cover does not close; some tenths of air are needed
+power-wrong-turns = the { $on } arbor: { $up } coils wound up and { $down } let down: no turn to give; measure strip and barrel again
+power-nothing = no spring and no weight is on the sheet; write on the arbor that is wound `spring_width_mm`, `spring_thick_mm`, `spring_long_mm`, `spring_arbor_mm` and `barrel_inside_mm` (or `spring_opens_mm` for an open spring), or `weight_g`, `drum_mm`, `cord_mm` (or `double_cord_mm`) and `fall_mm`
+power-missing = the { $arbor } arbor has no { $keys }; what is measured there tells nothing without
+power-not-positive = { $key } on the { $arbor } arbor is 0 or less; expected more than 0
+power-nothing-on = no spring and no weight on the { $arbor } arbor
+
+## Pendulums and rating (English only)
+
+pendulum-falls =
+    { $given ->
+        [yes] Gravity there: { $gravity }.
+       *[no] Gravity, wherever clocks go: { $gravity }.
+    }
+pendulum-length-for = { $beats } beats an hour: a simple pendulum of { $long }.
+pendulum-beats-of = A pendulum of { $long } beats { $beats }.
+pendulum-against = As it hangs the clock { $rate }, as far as its length tells.
+pendulum-compound = All its pieces together, { $mass }, swing as a simple pendulum of { $long }; their weight hangs { $centre } below the suspension.
+pendulum-arc = Swinging { $half } to either side it { $rate } against one that hardly swings.
+pendulum-wider = At { $half } to either side it { $rate } more.
+pendulum-warmer =
+    { $way ->
+        [colder] A rod of { $rod }, { $warmth } colder: the clock { $rate }.
+       *[warmer] A rod of { $rod }, { $warmth } warmer: the clock { $rate }.
+    }
+pendulum-buoyed = Borne by the air, against none, it { $rate }.
+pendulum-thinner = With that change of the air it { $rate }.
+pendulum-moved = Moved to the other place, the clock { $rate }.
+pendulum-nut-turn =
+    { $divided ->
+        [yes] One turn of the nut up { $rate }; one division { $division }.
+       *[no] One turn of the nut up { $rate }.
+    }
+pendulum-longer =
+    { $way ->
+        [up] For a clock that { $rate }: make the pendulum { $long } shorter.
+       *[down] For a clock that { $rate }: make the pendulum { $long } longer.
+    }
+pendulum-way =
+    { $way ->
+        [up] shorter
+       *[down] longer
+    }
+pendulum-nut-for =
+    { $divided ->
+        [yes] For a clock that { $rate }: turn the nut { $way } { $turns }, which is { $divisions }; that makes the pendulum { $long } { pendulum-way }.
+       *[no] For a clock that { $rate }: turn the nut { $way } { $turns }; that makes the pendulum { $long } { pendulum-way }.
+    }
+pendulum-laid-on = { $mass } laid on { $below } below the suspension: the clock { $rate }.
+pendulum-shoulder =
+    { $way ->
+        [off] Or, for a clock that { $rate }: take off { $mass } half way down the rod, where a small weight does most.
+       *[on] Or, for a clock that { $rate }: lay on { $mass } half way down the rod, where a small weight does most.
+    }
+pendulum-torsion = It turns from side to side { $beats } times an hour.
+pendulum-thickness = For { $beats } an hour the ribbon must be { $thick } thick.
+pendulum-spreads = ± is one standard deviation. A rate is that of the pendulum alone: what the escapement does is not in it.
+pendulum-more = To be told more, say:
+rod =
+    { $rod ->
+        [wood] wood along its grain
+        [steel] steel
+        [iron] iron
+        [brass] brass
+        [zinc] zinc
+        [glass] glass
+        [nickel-steel] nickel steel
+       *[quartz] quartz
+    }
+want-length =
+    { $asked ->
+        [field] what there is: its length or its beats, on the sheet an escape wheel; its pieces, or a ribbon and what turns on it
+       *[option] what there is: `--length 39.14in`, `--beats 3600`, or a SHEET with an escape wheel; a pendulum in pieces with `--part`; `--ribbon` with `--disc` or `--balls` for one that turns
+    }
+want-place =
+    { $asked ->
+        [field] where it hangs; till then gravity may be anything from equator to pole
+       *[option] where it hangs: `--latitude 51.5 --height 100m`; till then gravity may be anything from equator to pole
+    }
+want-nut =
+    { $asked ->
+        [field] the nut: how far it goes in one turn, or its threads to the inch
+       *[option] the nut: `--nut-pitch 0.7mm` or `--nut-threads 36` to the inch, and `--nut-divisions 30`
+    }
+want-error =
+    { $asked ->
+        [field] what the clock gains or loses in a day
+       *[option] what the clock does: `--gains 12`, or `--gains=-12` for one that loses, in seconds a day
+    }
+want-warmth =
+    { $asked ->
+        [field] what the rod is of, and how much warmer it gets
+       *[option] the rod: `--rod steel --warmer 10C`
+    }
+want-arc =
+    { $asked ->
+        [field] how far it swings to one side
+       *[option] how far it swings: `--half-arc 2.5` degrees to one side, and `--arc-to 2`
+    }
+want-mass =
+    { $asked ->
+        [field] its mass, for small weights
+       *[option] its mass, for small weights: `--mass 6kg`, and `--small 1g`
+    }
+want-torsion =
+    { $asked ->
+        [field] both the ribbon and what hangs on it
+       *[option] both the ribbon and what hangs on it: `--ribbon 0.5x0.1x150mm --disc 300g@40mm`
+    }
+pendulum-for-no-train = a pendulum of { $long } beats { $beats }, and the train asks for { $train }, which is a pendulum of { $wanted }: no nut brings the one to the other; measure and count again
+pendulum-weighs-nothing = the pieces weigh nothing; expected a mass above 0 in each
+pendulum-top-heavy = the weight of the pieces together lies at the suspension or above it, 0 mm or less below: it does not hang
+pendulum-too-stiff = no ribbon of that width and length turns that wheel { $beats }; a longer or narrower one would
+pendulum-not-positive = a length, a mass, a pitch or beats of 0 or less; expected more than 0
+
+## Where oil goes, and where none (English only)
+
+oil-says =
+    { $first ->
+        [clean] Take it down and clean it; then oil goes to { $count } places, and { $dry } things stay dry.
+       *[oil] Oil goes to { $count } places; { $dry } things stay dry.
+    }
+oil-clean-first = Take it down and clean it first: new oil on old carries grit into every hole. Then:
+oil-running = Only what is come to without opening the plates, and only where the oil that is there is clear; if it is green, brown or thick, take it down and clean it.
+oil-bush = Bush before you oil: the { $arbor } arbor's side shake is { $shake } on a pivot of { $pivot }, which is half of it or more (The Modern Clock, Chicago 1905, p. 203).
+oil-stage =
+    { $stage ->
+        [before] Before it goes together:
+        [between] While it goes together, where the plates will hide it:
+        [closed] With the plates closed: these in the order told from the back plate, then turned over once and the same from the front:
+       *[last] Last:
+    }
+oil-place =
+    { $place ->
+        [coils] the { $arbor } arbor's spring, between its coils
+        [barrel] the { $arbor } arbor where it turns in its barrel
+        [click] the { $arbor } arbor's click, its rivet and ratchet
+        [pulley] the pin of the { $arbor } arbor's pulley
+        [friction] the { $arbor } arbor where the hands slip to be set
+        [levers] the posts of the levers
+        [pivots] the { $arbor } arbor's pivots
+        [pallets] the pallets, by way of every fifth tooth of { $arbor }
+        [lifting] what lifts the hammer, on the { $arbor } arbor
+       *[tips] where levers rub: the locking face, the pins that unlock
+    }
+oil-bead =
+    { $measured ->
+        [yes] a bead { $across } across in each sink
+       *[no] a bead { $across } across in each sink (pivot not measured)
+    }
+oil-film = a film, wiped nearly off
+oil-trace = a trace
+oil-step =
+    { $worn ->
+        [yes] { $place }: { $kind }, { $much }; its hole is worn: oil is no cure, bush it
+       *[no] { $place }: { $kind }, { $much }
+    }
+oil-kind =
+    { $kind ->
+        [grease] grease
+        [thick] thick oil
+        [middling] middling oil
+       *[thin] thin oil
+    }
+oil-duty =
+    { $kind ->
+        [grease] { oil-kind }: one that clings between sliding metal; its oil, { $thick }
+        [thick] { oil-kind }: slow pivots under load, { $thick }
+        [middling] { oil-kind }: pivots between, { $thick }
+       *[thin] { oil-kind }: fast pivots that bear little, and pallets, { $thick }
+    }
+oil-stays-dry =
+    { $what ->
+        [teeth] all teeth, leaves and trundles, in all { $count } meshes
+        [suspension] the suspension spring
+        [fly] the fly on the { $arbor } arbor, and the spring that lets it slip
+        [rack] rack and snail
+        [count-wheel] rim and slots of the { $arbor } wheel
+       *[bell] hammer head, bell and gong
+    }
+oil-dry = Dry:
+oil-dry-all = Dry: { $all }.
+oil-meant = What is meant:
+oil-back = Look at it again after { $look }; clean and oil it again after { $again }, sooner where what you see in a sink is no longer clear.
+oil-source = All of this is common practice, no source, but where one is named; sinks are filled to a third, so that oil stands about the pivot and does not run.
+oil-heading = { $name }: oil
+
+## The pages of these sums (English only)
+
+# Each field by the name of the option that asks for the same; $unit is what is meant where none is written.
+field =
+    { $field ->
+        [beats] Beats an hour
+        [runs] How long it runs on a winding
+        [must] Turns of one arbor in one of another
+        [escape] The escape wheel
+        [least] The fewest teeth tried
+        [most] The most teeth tried
+        [instead] A strip in its place
+        [on] Of the arbor
+        [length] From the bend of the suspension to the middle of the bob
+        [latitude] Latitude, degrees
+        [height] Above the sea
+        [moved-to] Latitude it goes to, degrees
+        [moved-up] Above the sea where it goes
+        [half-arc] Swing to one side, degrees
+        [arc-to] Swing it will have, degrees
+        [rod] What the rod is of
+        [warmer] How much warmer it gets
+        [gains] Seconds gained a day; lost −
+        [nut-pitch] One turn of the nut moves it
+        [nut-threads] Threads of the nut to the inch
+        [nut-divisions] Divisions on the nut's edge
+        [mass] Mass of bob and rod
+        [small] A small weight
+        [below] Where it lies, below the suspension
+        [bob] What the bob is of
+        [pressure] The air now and then, hectopascals
+        [part] Pieces, one on a line
+        [ribbon] The ribbon
+        [disc] A disc that turns on it
+        [balls] Balls or a ring that turn on it
+        [state] What the movement is like
+        [room] Where it goes
+       *[worn] Arbors whose holes are worn
+    }
+field-in = { $field } ({ $unit })
+field-unsaid = not said
+bob =
+    { $bob ->
+        [lead] lead
+        [brass] brass
+        [iron] iron
+        [zinc] zinc
+       *[mercury] mercury
+    }
+oil-state =
+    { $state ->
+        [clean] cleaned, being put together
+        [running] going, and not opened
+       *[gummed] old oil in it, green, brown or thick
+    }
+oil-room =
+    { $room ->
+        [lived] a room people live in
+        [dusty] dust, smoke, a fire
+       *[cold] a tower, a church: cold and damp
+    }
+refused-needs = “{ $field }” is told only with “{ $other }” beside it
+refused-either = “{ $field }” and “{ $other }” say the same: fill in one
+sum =
+    { $sum ->
+        [counts] Missing and doubtful counts
+        [power] What drives it
+        [pendulum] Pendulum and rating
+       *[oil] Where oil goes
+    }
+sum-back = Back to: { stage }
+sum-ask = Work it out
+sum-more = More that is known
+sum-how = Where no unit is written, the one in brackets is meant; mm, cm, m, in, g, kg, oz, lb, C and F are known. Give or take stands after ~, one standard deviation: 39.14in~0.02. Without it, that of the usual tools is taken.
+sum-lacking = Not known yet
+sum-drawing =
+    { $sum ->
+        [counts] The movement with the likeliest counts; the parts without a count in blue, what they may be beside them.
+        [power] What drives it: the spring wound up and let down, and its torque over the turns, or the weight and its fall.
+        [pendulum] The pendulum as it hangs, its length beside it.
+       *[oil] The movement, with the number of its step at each place.
+    }
+count-likeliest = Likeliest: { $set }.
+count-all = Tell all that fit
+count-wanted = What must come out
+power-wanted = Another strip, or another run
+power-on-all = all that are wound
+pendulum-wanted = What is there, and what is wanted
+pendulum-group =
+    { $of ->
+        [there] Beats and swing
+        [place] Where it hangs, and where it goes
+        [air] Rod, warmth and air
+        [weights] Small weights
+       *[pieces] A pendulum in pieces, or one that turns
+    }
+oil-wanted = How it is, and where it goes
+oil-hang = Print this page: the drawing and its numbers hang by the bench.
+known-blanks =
+    { $count ->
+        [one] One count is lost or in doubt.
+       *[other] { $count } counts are lost or in doubt.
+    }
+known-lacking = Not known yet: { $what }.
+
+## The strike run through its hours (English only)
+
+strike-not = { $got } not { $owed }
+strike-early = { $got } early
+strike-turn = { $turns } turn
+strike-fullness =
+    { $fall ->
+        [full] full
+        [half] half
+       *[none] none
+    }
+strike-of-tooth = { $degrees } ({ $teeth } tooth)
+strike-ahead = { $lever } { $ahead } to the edge ahead
+strike-between = { $lever } { $short } short, { $ahead } ahead
+strike-rack = rack fallen { $teeth } ({ $short } short, { $ahead } ahead), snail { $edge_short } short, { $edge_ahead } ahead
+strike-lifted = { $said }; a hammer left lifted
+strike-thin =
+    { $more ->
+        [0] Thin at { $told }.
+       *[other] Thin at { $told }, and { $more } more.
+    }
+strike-before = As it was put together it did not lie locked: it struck { $blows } before it came to rest.
+strike-total = { $blows } blows, of { $owed }.
+strike-notes = { $notes } notes of the chime, of { $owed }.
+strike-same-place = It ends as it began.
+strike-another-place = It does not come back to where it began.
+strike-jams = It jams{ $after }: { $why }.
+strike-runaway = It runs on{ $after }: nothing stops the train of { $train }, { $blows } blows and no end.
+strike-last-good = {" "}at { $time }, after { $good }
+strike-jam-wall =
+    { $hand ->
+        [held] { $lever } lies in { $track } and nothing lifts it over the wall that comes, so the hands are held
+       *[free] { $lever } lies in { $track } and nothing lifts it over the wall that comes
+    }
+strike-jam-snail = the rack's tail lies deep on { $track } as its higher step comes, so the hands are held
+strike-jam-past = the rack falls past its last tooth
+strike-jam-hand = an arm is in the path of { $pin }, so the hands are held
+strike-held = the train held at the drop of twelve
+strike-lifts = { $lever } begins to be lifted
+strike-runs = the train of { $train } is free and runs
+strike-warned = warned: { $pin } against { $lever }
+strike-locked = locked: { $pin } against { $lever }
+strike-locked-wall = locked: { $lever } against its wall
+strike-falls-none = { $lever } leaves its edge and is held: no fall
+strike-falls-full = { $lever } leaves its edge and falls { $fell }: a full fall
+strike-falls-half = { $lever } leaves its edge and falls { $fell } of { $whole }: half a fall
+strike-blow = a blow on { $bell }
+strike-let-go = { $lever } is let go
+strike-rack-falls-one = the rack falls one tooth
+strike-rack-falls = the rack falls { $teeth } teeth
+strike-gathers-last = the pallet gathers the last tooth
+strike-gathers = the pallet gathers, { $left } left
+strike-it-jams = it jams: { $why }
+strike-runs-on = the train of { $train } runs on, and nothing stops it
+strike-over = all hours are struck
+
+# Why it cannot be run, or something not be put in wrong.
+strike-no-levers = the sheet has no levers, so its strike cannot be run; expected `[[track]]`, `[[pin]]` and `[[lever]]`, as in movements/schoolroom.toml
+strike-no-strike = the sheet has no `[strike]`, so nothing is owed at any hour
+strike-no-hammer = no lever of the sheet strikes; expected `strikes` on the lever of a hammer
+strike-too-fine = counts and angles of the sheet together are finer than can be reckoned; write angles with fewer figures
+unput-no-mesh = the shift { $written } names no mesh that can be shifted; expected one of { $all }, then `=` and a whole number of teeth
+unput-no-teeth = the shift { $written } has no whole number of teeth after `=`; ahead is positive, as in `=2` or `=-1`
+unput-no-angle = { $written } has no plain decimal number of degrees after `=`
+unput-no-number = { $written } has no whole number from 1 after `:`, in the order they come
+unput-none = { $written } names nothing of this sheet; the sheet has none
+unput-not-there = { $written } names nothing of this sheet; expected one of { $all }
+
+# The page on which it is shown running.
+running = The strike, shown running
+running-link = See it strike, event by event
+running-loading = Nothing is shown yet
+running-play = Play
+running-pause = Pause
+running-next = Next event
+running-before = Event before
+running-slow = Slow
+running-real = As it strikes
+running-pace = How fast
+running-pace-about = As it strikes is a blow in { $blow } seconds, as the sheet has no pace; slow is a quarter of that. The hands go { $hand } times faster than on the wall.
+running-sound = Let it be heard
+running-quiet = Be quiet
+running-sound-about = The sound is made by the page and is no likeness of this bell.
+running-hours = The hours
+running-hour = { $time }, { $blows } of { $owed }
+running-right = as it should
+running-wrong = wrong
+running-thin = thin
+running-thin-mark = An hour with a notched edge is thin: a tip keeps less than a fifth of its room from an edge. One with a broken edge is wrong.
+running-events = Every event
+running-events-of = What is seen until { $time }
+running-at = { $time }: { $what }
+running-warning = warning run { $turns }
+running-fall = fall { $fall }
+running-lead = { $lead } still to go
+running-put-in = Put something in wrong
+running-shift = Mesh, teeth wrong
+running-bend = Lever, degrees bent
+running-worn = Track, degrees worn
+running-missing = Track or pin, which is missing
+running-slip = Track or pin, degrees slipped
+running-none = nothing
+running-by = by
+running-run = Run it so
+running-clear = Put all right again
+running-levers = Levers stand on the drawing where their heights on the sheet put them. Where their arbors are is not on the sheet.

@@ -50,6 +50,16 @@ pub enum Table {
     Moment,
     /// `[[witness]]`.
     Witness,
+    /// `[[track]]`.
+    Track,
+    /// `[[pin]]`.
+    Pin,
+    /// `[[lever]]`.
+    Lever,
+    /// `[rack]`.
+    Rack,
+    /// `[chime]`.
+    Chime,
 }
 
 impl Table {
@@ -65,6 +75,11 @@ impl Table {
                 "strike",
                 "moment",
                 "witness",
+                "track",
+                "pin",
+                "lever",
+                "rack",
+                "chime",
             ],
             Table::Arbor => &["runs"],
             Table::Part => &["teeth", "form"],
@@ -82,6 +97,7 @@ impl Table {
                 "read_at",
                 "blows_per_turn",
                 "hold_deg",
+                "cycle_hours",
             ],
             Table::Moment => &["id", "arbor", "says"],
             Table::Witness => &[
@@ -96,6 +112,54 @@ impl Table {
                 "tip_deg",
                 "arm_oclock",
             ],
+            Table::Track => &[
+                "id",
+                "on",
+                "hours",
+                "counts",
+                "notches_deg",
+                "places_deg",
+                "pins",
+                "divisions",
+                "steps",
+                "outline",
+                "slot_deg",
+                "ramp_deg",
+                "first_deg",
+                "at",
+                "rise_deg",
+                "hold_deg",
+                "heights",
+                "from_deg",
+                "star_minute",
+            ],
+            Table::Pin => &["id", "on", "at_deg"],
+            Table::Lever => &[
+                "id",
+                "on",
+                "feels",
+                "tip_deg",
+                "lift_deg",
+                "locks",
+                "strikes",
+                "stops",
+                "below_deg",
+                "above_deg",
+                "further_deg",
+                "lifts",
+                "from_deg",
+            ],
+            Table::Rack => &[
+                "snail",
+                "tail_deg",
+                "teeth",
+                "tooth_deg",
+                "pallet",
+                "hook",
+                "free_deg",
+                "enters_teeth",
+            ],
+            Table::Chime => &["notes"],
         }
     }
 }
@@ -140,6 +204,20 @@ pub enum Expected {
     Oclock,
     /// Two decimal numbers.
     Pair,
+    /// A decimal number not below zero.
+    NotNegative,
+    /// A part of a tooth, from 0 to 1 and less than it.
+    PartOfTooth,
+    /// A list of decimal numbers, at least one.
+    Numbers,
+    /// A list of heights, parts of the whole above 0.
+    Heights,
+    /// A list of whole numbers in a range, at least one, and so many in all at most.
+    Counts(Bounds),
+    /// A list of pairs of a place and a height from 0 to 1.
+    Outline,
+    /// A minute of the hour.
+    Minute,
     /// `ARBOR.PART`.
     ArborPart,
     /// A name: a letter, then letters, digits and underscores, 40 at most.
@@ -190,6 +268,22 @@ pub enum What {
         key: &'static str,
         /// The table it is missing from.
         table: Table,
+    },
+    /// Of some keys exactly one must be there.
+    NotOne {
+        /// The keys.
+        keys: &'static [&'static str],
+        /// Those of them that are there.
+        got: Vec<&'static str>,
+        /// The table.
+        table: Table,
+    },
+    /// A key that says nothing beside what else the table has.
+    OutOfPlace {
+        /// The key.
+        key: &'static str,
+        /// What else the table has.
+        beside: &'static str,
     },
     /// Something else was expected here.
     Value {

@@ -5,8 +5,10 @@
 
 mod fault;
 mod raw;
+mod spans;
 mod spot;
 mod value;
+mod works;
 
 pub use fault::{Expected, Fault, Faults, Got, Table, What};
 pub use spot::Spot;
@@ -109,7 +111,7 @@ fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines<'_>, raw::Raw), Faults> {
 fn checked<T>(
     lines: &spot::Lines<'_>,
     faults: Vec<(std::ops::Range<usize>, What)>,
-    spans: &raw::Spans,
+    spans: &spans::Spans,
     draft: Option<&movement::Draft>,
     check: impl FnOnce(&movement::Draft) -> Result<T, Vec<Flaw>>,
 ) -> Result<T, Faults> {

@@ -4,12 +4,13 @@
 //! which tell what was got and what was expected, and give nothing so that reading goes on.
 
 use crate::fault::{Expected, Got, Table, What};
+use crate::spans::{KeySpans, MeshSpans, Spans};
 use crate::value::{got, integer, near};
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
-    DraftWitness, Form, Place, Plate, Reached, Side, Turning,
+    DraftWitness, Form, Plate, Reached, Turning,
 };
-use quantity::{Degrees, Exact, Repeats, Teeth, whole};
+use quantity::{Bounds, Degrees, Exact, Repeats, Teeth, whole};
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -23,80 +24,21 @@ const UNITS: [&str; 9] = [
     "_mm", "_um", "_deg", "_g", "_n", "_nm", "_turns", "_s", "_teeth",
 ];
 
+/// What can be struck.
+const STRUCK: [&str; 5] = [
+    "hours",
+    "hours and halves",
+    "hours and ten halves",
+    "hours and passing halves",
+    "ship's bells",
+];
+
 /// What was read.
 pub(crate) struct Raw {
     /// The draft; nothing where the text broke off.
     pub(crate) draft: Option<Draft>,
     pub(crate) spans: Spans,
     pub(crate) faults: Vec<(Span, What)>,
-}
-
-/// Where a mesh stood.
-struct MeshSpans {
-    whole: usize,
-    driver: usize,
-    driven: usize,
-}
-
-/// Where a moment or a witness stood: each key that was there.
-struct KeySpans {
-    whole: usize,
-    keys: Vec<(String, usize)>,
-}
-
-impl KeySpans {
-    fn key(&self, key: &str) -> usize {
-        self.keys
-            .iter()
-            .find(|(k, _)| k == key)
-            .map_or(self.whole, |(_, at)| *at)
-    }
-}
-
-/// Where everything stood, by byte offset.
-#[derive(Default)]
-pub(crate) struct Spans {
-    arbors: Vec<KeySpans>,
-    meshes: Vec<MeshSpans>,
-    moments: Vec<KeySpans>,
-    witnesses: Vec<KeySpans>,
-    strike: Option<KeySpans>,
-    /// By arbor, where the count of each part stood.
-    counts: Vec<Vec<usize>>,
-}
-
-impl Spans {
-    /// The offset of a place of the draft.
-    pub(crate) fn of(&self, place: Place) -> usize {
-        let strike = |key| self.strike.as_ref().map_or(0, |s| s.key(key));
-        match place {
-            Place::Sheet => 0,
-            Place::Arbor(a) => self.arbors[a].whole,
-            Place::Runs(a) => self.arbors[a].key("runs"),
-            Place::Mesh(m) => self.meshes[m].whole,
-            Place::MeshSide(m, Side::Driver) => self.meshes[m].driver,
-            Place::MeshSide(m, Side::Driven) => self.meshes[m].driven,
-            Place::Strike => strike(""),
-            Place::ReadAt => strike("read_at"),
-            Place::MomentId(m) => self.moments[m].key("id"),
-            Place::MomentArbor(m) => self.moments[m].key("arbor"),
-            Place::WitnessId(w) => self.witnesses[w].key("id"),
-            Place::WitnessOn(w) => self.witnesses[w].key("on"),
-            Place::WitnessAt(w) => self.witnesses[w].key("at"),
-            Place::Window(w) => self.witnesses[w].key("window_deg"),
-            Place::Count(a, p) => self.counts[a][p],
-            Place::Best(w) => self.witnesses[w].key("best_deg"),
-            Place::Slot(w) => {
-                let spans = &self.witnesses[w];
-                let slot = spans.key("slot_deg");
-                if slot == spans.whole {
-                    spans.key("tip_deg")
-                } else {
-                    slot
-                }
-            }
-        }
-    }
 }
 
 /// Takes a sheet's text apart.
@@ -168,27 +110,27 @@ fn heading_before(text: &str, offset: usize) -> Option<usize> {
 
 pub(crate) struct Reader {
     faults: Vec<(Span, What)>,
-    spans: Spans,
+    pub(crate) spans: Spans,
 }
 
 /// A table being read: its keys in order of writing, none of them unknown.
 pub(crate) struct Fields<'a, 'i> {
     table: Table,
-    span: Span,
+    pub(crate) span: Span,
     fields: Vec<(&'a Key<'i>, &'a Value<'i>)>,
     /// Keys that were probably meant by unknown ones: they are not missing besides.
-    meant: Vec<&'static str>,
+    pub(crate) meant: Vec<&'static str>,
 }
 
 impl<'a, 'i> Fields<'a, 'i> {
-    fn get(&self, key: &str) -> Option<&'a Value<'i>> {
+    pub(crate) fn get(&self, key: &str) -> Option<&'a Value<'i>> {
         self.fields
             .iter()
             .find(|(k, _)| k.get_ref() == key)
             .map(|(_, value)| *value)
     }
 
-    fn spans(&self) -> KeySpans {
+    pub(crate) fn spans(&self) -> KeySpans {
         KeySpans {
             whole: self.span.start,
             keys: self
@@ -223,7 +165,12 @@ impl Reader {
     }
 
     /// The fields of a table, unknown ones told and left out, except in an arbor, whose parts are named by the writer.
-    fn table<'a, 'i>(&mut self, kind: Table, span: Span, table: &'a DeTable<'i>) -> Fields<'a, 'i> {
+    pub(crate) fn table<'a, 'i>(
+        &mut self,
+        kind: Table,
+        span: Span,
+        table: &'a DeTable<'i>,
+    ) -> Fields<'a, 'i> {
         let mut fields: Vec<_> = table.iter().collect();
         fields.sort_by_key(|(key, _)| key.span().start);
         let mut meant = Vec::new();
@@ -287,6 +234,7 @@ impl Reader {
             strike: strike.flatten(),
             moments: self.moments(&fields),
             witnesses: self.witnesses(&fields),
+            works: self.works(&fields),
         }
     }
 
@@ -412,8 +360,22 @@ impl Reader {
         }
     }
 
+    /// The fields of a table that stands under a key by itself.
+    pub(crate) fn section<'a, 'i>(
+        &mut self,
+        key: &str,
+        value: &'a Value<'i>,
+        kind: Table,
+    ) -> Option<Fields<'a, 'i>> {
+        let Some(table) = value.get_ref().as_table() else {
+            self.value(key, value, Expected::Table);
+            return None;
+        };
+        Some(self.table(kind, value.span(), table))
+    }
+
     /// The tables of a list of tables.
-    fn tables<'a, 'i>(
+    pub(crate) fn tables<'a, 'i>(
         &mut self,
         fields: &Fields<'a, 'i>,
         key: &'static str,
@@ -473,11 +435,7 @@ impl Reader {
     }
 
     fn strike(&mut self, value: &Value<'_>) -> Option<DraftStrike> {
-        let Some(table) = value.get_ref().as_table() else {
-            self.value("strike", value, Expected::Table);
-            return None;
-        };
-        let fields = self.table(Table::Strike, value.span(), table);
+        let fields = self.section("strike", value, Table::Strike)?;
         self.spans.strike = Some(fields.spans());
         let counters = [
             ("count wheel", CountedBy::CountWheel),
@@ -486,13 +444,16 @@ impl Reader {
         let struck = [
             ("hours", Blows::Hours),
             ("hours and halves", Blows::HoursAndHalves),
+            ("hours and ten halves", Blows::HoursAndTenHalves),
+            ("hours and passing halves", Blows::HoursAndPassingHalves),
+            ("ship's bells", Blows::ShipsBells),
         ];
         let counted_by = self
             .need(&fields, "counted_by")
             .and_then(|v| self.word("counted_by", v, &["count wheel", "rack"], &counters));
         let blows = self
             .need(&fields, "blows")
-            .and_then(|v| self.word("blows", v, &["hours", "hours and halves"], &struck));
+            .and_then(|v| self.word("blows", v, &STRUCK, &struck));
         let read_at = self.id(&fields, "read_at");
         let blows_per_turn = self
             .need(&fields, "blows_per_turn")
@@ -502,7 +463,12 @@ impl Reader {
                 *x >= whole(0) && *x <= whole(90)
             })
         });
+        let in_a_day = Bounds { least: 1, most: 24 };
+        let cycle_hours = fields
+            .get("cycle_hours")
+            .and_then(|v| self.bounded("cycle_hours", v, in_a_day));
         Some(DraftStrike {
+            cycle_hours,
             counted_by: counted_by?,
             blows: blows?,
             read_at,

@@ -2,7 +2,7 @@
 
 use crate::fault::{Expected, Got, What};
 use crate::raw::{Fields, Key, Reader, Value};
-use quantity::{Degrees, Exact, parse_number, whole};
+use quantity::{Bounds, Degrees, Exact, parse_number, whole};
 use toml::de::DeValue;
 
 impl Reader {
@@ -85,6 +85,15 @@ impl Reader {
             self.value(key, value, Expected::OneOf(words));
         }
         read.map(|(_, meaning)| *meaning)
+    }
+
+    /// A whole number in a range.
+    pub(crate) fn bounded(&mut self, key: &str, value: &Value<'_>, bounds: Bounds) -> Option<u16> {
+        let read = integer(value.get_ref()).and_then(|n| bounds.admit(n));
+        if read.is_none() {
+            self.value(key, value, Expected::Count(bounds));
+        }
+        read
     }
 
     pub(crate) fn number(

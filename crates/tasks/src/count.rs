@@ -4,6 +4,8 @@ use crate::{Refusal, written};
 use draw::{Drawing, Note, View, layout, noted};
 use movement::{Movement, Open, PartId};
 use quantity::{Bounds, DecimalError, Exact, Teeth, parse_decimal, whole};
+use report::count::Sets;
+use report::{Voice, Words};
 use workshop::counts::{Found, Must, Puzzle, Wants, puzzle, solve};
 
 /// What must come out, as it is written on a command line.
@@ -44,7 +46,8 @@ const USUAL: Bounds = Bounds {
 ///
 /// # Errors
 /// The sheet's faults, or what is wrong with what was asked.
-pub fn count(sheet: &[u8], ask: &CountAsk<'_>) -> Result<Counted, Refusal> {
+pub fn count(sheet: &[u8], ask: &CountAsk<'_>, voice: &Voice) -> Result<Counted, Refusal> {
+    let words = voice.words();
     let open = sheet::read_open(sheet)?;
     let movement = open.movement();
     let bounds = match ask.teeth {
@@ -57,29 +60,29 @@ pub fn count(sheet: &[u8], ask: &CountAsk<'_>) -> Result<Counted, Refusal> {
             Bounds { least, most }
         }
         Some((least, most)) => {
-            return Err(Refusal::told(report::en::count::bad_range(least, most)));
+            return Err(Refusal::told(report::count::bad_range(words, least, most)));
         }
     };
     let must = ask
         .must
         .iter()
-        .map(|written| parse_must(movement, written))
+        .map(|written| parse_must(words, movement, written))
         .collect::<Result<Vec<_>, _>>()?;
     let escape = ask
         .escape
         .map(|name| {
-            let unknown = || Refusal::told(report::en::count::unknown_part(name));
+            let unknown = || Refusal::told(report::count::unknown_part(words, name));
             movement.find_part(name).ok_or_else(unknown)
         })
         .transpose()?;
     let wants = Wants {
-        beats: written("--beats", ask.beats)?,
-        runs: written("--runs", ask.runs)?,
+        beats: written(voice, "beats", ask.beats)?,
+        runs: written(voice, "runs", ask.runs)?,
         must: must.clone(),
         escape,
         gravity: None,
     };
-    let fault = |fault| Refusal::told(report::en::count::puzzle_fault(movement, &fault));
+    let fault = |fault| Refusal::told(report::count::puzzle_fault(voice, movement, &fault));
     let puzzle = puzzle(&open, &wants, bounds).map_err(fault)?;
     let found = solve(&open, &puzzle);
     Ok(Counted {
@@ -90,8 +93,8 @@ pub fn count(sheet: &[u8], ask: &CountAsk<'_>) -> Result<Counted, Refusal> {
     })
 }
 
-fn parse_must(movement: &Movement, written: &str) -> Result<Must, Refusal> {
-    let bad = || Refusal::told(report::en::count::bad_must(written));
+fn parse_must(words: &Words, movement: &Movement, written: &str) -> Result<Must, Refusal> {
+    let bad = || Refusal::told(report::count::bad_must(words, written));
     let (arbors, turns) = written.split_once('=').ok_or_else(bad)?;
     let (of, per) = arbors.split_once(':').ok_or_else(bad)?;
     let find = |id: &str| {
@@ -129,6 +132,16 @@ fn fraction(text: &str) -> Result<Exact, DecimalError> {
 }
 
 impl Counted {
+    /// To be told.
+    pub fn sets(&self) -> Sets<'_> {
+        Sets {
+            movement: self.open.movement(),
+            puzzle: &self.puzzle,
+            must: &self.must,
+            found: &self.found,
+        }
+    }
+
     /// The movement with the likeliest counts; with stand-ins where none fits.
     pub fn likeliest(&self) -> Movement {
         let counts: Option<Vec<Teeth>> = self.found.fits.first().and_then(|fit| {
@@ -158,11 +171,11 @@ impl Counted {
     }
 
     /// The movement drawn with the likeliest counts, the blanks in blue and what they may be beside them.
-    pub fn drawing(&self) -> Drawing {
+    pub fn drawing(&self, words: &Words) -> Drawing {
         let movement = self.likeliest();
         let mut notes: Vec<Note> = Vec::new();
         for (part, counts) in self.of_each() {
-            let line = report::en::count::on_the_drawing(&movement, part, &counts);
+            let line = report::count::on_the_drawing(words, &movement, part, &counts);
             match notes.iter_mut().find(|note| note.at == part.arbor) {
                 Some(note) => note.lines.push(line),
                 None => notes.push(Note {

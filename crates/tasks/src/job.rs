@@ -1,10 +1,10 @@
 //! A job as a whole: begun, gone over, added to.
 
-use crate::{Refusal, check, hash, note};
-use entries::{Header, Kept, Kind, Log, Work};
-use movement::Movement;
+use crate::{Refusal, check, check_open, hash, note};
+use entries::{Day, Header, Kept, Kind, Log, Work};
+use movement::{Movement, Open};
 use report::Why;
-use sheet::Sheet;
+use sheet::{Faults, Sheet};
 use way::{Facts, Own, Way};
 
 /// A job, gone over.
@@ -12,6 +12,8 @@ use way::{Facts, Own, Way};
 pub struct Gone {
     /// What is on its sheet, where it has one that checks.
     pub sheet: Option<Sheet>,
+    /// What is on it, where it is good but for counts that are missing.
+    pub open: Option<Open>,
     /// Its log.
     pub log: Log,
     /// Its way.
@@ -22,6 +24,12 @@ impl Gone {
     /// The movement, where there is one.
     pub fn movement(&self) -> Option<&Movement> {
         self.sheet.as_ref().map(|sheet| &sheet.movement)
+    }
+
+    /// Its arbors and what was measured of them, though counts may be missing: nothing that turns may be worked from it.
+    pub fn outline(&self) -> Option<&Movement> {
+        self.movement()
+            .or_else(|| self.open.as_ref().map(Open::movement))
     }
 }
 
@@ -36,13 +44,20 @@ fn log_of(log: &[u8]) -> Result<Log, Refusal> {
 /// The log cannot be read.
 pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
     let log = log_of(log)?;
+    let open = check_open(sheet).ok().flatten();
     let sheet = check(sheet).ok();
     let facts = Facts {
         counted: sheet.is_some(),
         timed: None,
     };
-    let way = Way::of(sheet.as_ref().map(|s| &s.movement), &log, &facts, own);
-    Ok(Gone { sheet, log, way })
+    let known = (sheet.as_ref().map(|s| &s.movement)).or(open.as_ref().map(Open::movement));
+    let way = Way::of(known, &log, &facts, own);
+    Ok(Gone {
+        sheet,
+        open,
+        log,
+        way,
+    })
 }
 
 /// The same, and whether the train is in time, which takes longer to say.
@@ -50,19 +65,33 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
 /// # Errors
 /// The log cannot be read.
 pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
-    let mut gone = job(sheet, log, own)?;
-    let strikes = gone
-        .movement()
-        .is_some_and(|movement| movement.strike().is_some());
-    if strikes && let Ok(noted) = note(sheet, Some(log), &[], None) {
-        let looked = !noted.recalled.last_look.is_empty();
-        let facts = Facts {
-            counted: true,
-            timed: Some(looked && noted.advice.act == timing::Act::Done),
-        };
-        gone.way = Way::of(Some(&noted.sheet.movement), &gone.log, &facts, own);
-    }
-    Ok(gone)
+    let Ok(noted) = note(sheet, Some(log), &[], None) else {
+        return job(sheet, log, own);
+    };
+    let looked = !noted.recalled.last_look.is_empty();
+    let movement = &noted.sheet.movement;
+    let facts = Facts {
+        counted: true,
+        timed: (movement.strike()).map(|_| looked && noted.advice.act == timing::Act::Done),
+    };
+    let way = Way::of(Some(movement), &noted.log, &facts, own);
+    Ok(Gone {
+        sheet: Some(noted.sheet),
+        open: None,
+        log: noted.log,
+        way,
+    })
+}
+
+/// The sheet and the log of a job as they stood when a day was over.
+///
+/// # Errors
+/// The log cannot be read.
+pub fn as_it_stood(first_sheet: &str, log: &str, day: Day) -> Result<(String, String), Refusal> {
+    let log = log_of(log.as_bytes())?;
+    let then = log.as_it_stood(log.entries_by(day));
+    let sheet = then.sheet().map_or(first_sheet, |(_, text, _)| text);
+    Ok((sheet.to_owned(), then.text().to_owned()))
 }
 
 /// Begins a job with its coming in. An empty sheet is none yet.
@@ -76,7 +105,7 @@ pub fn come_in(clock: &str, sheet: &str, told: &Work, at: Option<&str>) -> Resul
             hash: String::new(),
         }
     } else {
-        let movement = check(sheet.as_bytes())?.movement;
+        let movement = as_counted(sheet.as_bytes())?;
         Header {
             sheet: movement.name().to_owned(),
             hash: hash(&movement),
@@ -110,12 +139,24 @@ fn enter_in(log: &mut Log, work: &Work, at: Option<&str>) -> Result<String, Refu
         .map_err(|fault| Refusal::Question(Why::Log(fault)))
 }
 
+/// What is on a sheet that a job may have: one on which every count stands, or one with counts that are missing, each of
+/// which then has a number that means nothing.
+///
+/// # Errors
+/// Every other fault of it.
+pub fn as_counted(sheet: &[u8]) -> Result<Movement, Faults> {
+    match check_open(sheet)? {
+        Some(open) => Ok(open.movement().clone()),
+        None => Ok(check(sheet)?.movement),
+    }
+}
+
 /// The entry of a new sheet for a job.
 ///
 /// # Errors
 /// Every fault of the sheet.
 pub fn new_sheet(text: &str) -> Result<Work, Refusal> {
-    let movement = check(text.as_bytes())?.movement;
+    let movement = as_counted(text.as_bytes())?;
     Ok(Work::Sheet {
         text: text.to_owned(),
         hash: hash(&movement),

@@ -86,6 +86,27 @@ fn stands(movement: &Movement, shifts: &[(MeshId, i32)]) -> Vec<(WitnessId, Degr
         .collect()
 }
 
+/// Whether plates are spread for a shift: a wheel that is reached from outside needs none.
+fn spreads_plates(movement: &Movement, done: &[AtMesh]) -> bool {
+    done.iter().any(|at| {
+        (movement.find_mesh(&at.mesh))
+            .is_some_and(|mesh| movement.mesh(mesh).reached == Reached::Plates)
+    })
+}
+
+/// How often plates were spread for the shifts among these entries.
+pub fn openings<'a>(
+    movement: &Movement,
+    entries: impl Iterator<Item = &'a entries::Entry>,
+) -> usize {
+    entries
+        .filter(|entry| match &entry.told {
+            Told::Known(Kind::Shift(done)) => spreads_plates(movement, done),
+            _ => false,
+        })
+        .count()
+}
+
 /// How a lesson stands after what was done: the shifts among these entries that count.
 pub fn lesson<'a>(
     movement: &Movement,
@@ -97,11 +118,8 @@ pub fn lesson<'a>(
     let mut openings = 0;
     for entry in entries {
         if let Told::Known(Kind::Shift(done)) = &entry.told {
-            let done: Vec<(MeshId, i32)> = done.iter().filter_map(found).collect();
-            let spread =
-                |(mesh, _): &(MeshId, i32)| movement.mesh(*mesh).reached == Reached::Plates;
-            openings += usize::from(done.iter().any(spread));
-            shifts.extend(done);
+            openings += usize::from(spreads_plates(movement, done));
+            shifts.extend(done.iter().filter_map(found));
         }
     }
     let stands = stands(movement, &shifts);

@@ -10,22 +10,26 @@ mod log;
 mod oil;
 mod pendulum;
 mod power;
+mod strike;
 
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
-pub use job::{Gone, come_in, enter, job, job_timed, new_sheet, said, take_back};
+pub use job::{
+    Gone, as_counted, as_it_stood, come_in, enter, job, job_timed, new_sheet, said, take_back,
+};
 pub use keeping::book_words;
-pub use lesson::{Lesson, lesson, mistime};
+pub use lesson::{Lesson, lesson, mistime, openings};
 pub use log::{Ask, Noted, hash, note};
 pub use oil::{Oiled, oil};
-pub use pendulum::{Pendulum, PendulumAsk, pendulum};
-pub use power::{PowerAsk, Powered, power};
-pub use workshop::oil::{Room as OilRoom, State as OilState};
+pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
+pub use power::{PowerAsk, Powered, drawn, power};
+pub use strike::{Proved, Wrongs, prove, strike};
+pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
 use draw::Mm;
 use movement::{ArborId, MeshId, Movement, Open, Plate};
 use quantity::{Known, Writable, parse_known, to_f64};
-use report::Why;
+use report::{Voice, Why};
 use sheet::{Faults, Sheet};
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
 
@@ -39,7 +43,7 @@ pub enum Refusal {
 }
 
 impl Refusal {
-    /// What only the command line asks, refused in its own words.
+    /// Told in the words it was asked in.
     fn told(words: String) -> Refusal {
         Refusal::Question(Why::Told(words))
     }
@@ -51,10 +55,14 @@ impl From<Faults> for Refusal {
     }
 }
 
-/// A measurement that was written for an option, where it was.
-fn written<Q: Writable>(option: &str, text: Option<&str>) -> Result<Option<Known<Q>>, Refusal> {
+/// A measurement that was written for a part of a question, where it was.
+fn written<Q: Writable>(
+    voice: &Voice,
+    name: &str,
+    text: Option<&str>,
+) -> Result<Option<Known<Q>>, Refusal> {
     text.map(|text| {
-        parse_known(text).map_err(|why| Refusal::told(report::en::unwritten(option, text, &why)))
+        parse_known(text).map_err(|why| Refusal::told(voice.unwritten(name, text, &why)))
     })
     .transpose()
 }

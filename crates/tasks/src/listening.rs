@@ -36,7 +36,9 @@ pub fn expected(sheet: &[u8]) -> Result<Expected, Refusal> {
         arbors,
         cycle: movement.strike().map(|strike| match strike.blows {
             Blows::Hours => Cycle::Hours,
-            Blows::HoursAndHalves => Cycle::HoursAndHalves,
+            Blows::HoursAndHalves | Blows::HoursAndPassingHalves => Cycle::HoursAndHalves,
+            Blows::HoursAndTenHalves => Cycle::HoursAndTenHalves,
+            Blows::ShipsBells => Cycle::ShipsBells,
         }),
         ..Expected::default()
     })

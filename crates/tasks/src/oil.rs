@@ -3,7 +3,7 @@
 use crate::Refusal;
 use draw::{Drawing, Note, View, layout, noted, poster};
 use movement::Movement;
-use report::en::System;
+use report::Words;
 use workshop::oil::{Plan, Room, State, Where, plan};
 
 /// A movement and where its oil goes.
@@ -39,8 +39,15 @@ pub fn oil(sheet: &[u8], state: State, room: Room, worn: &[String]) -> Result<Oi
 }
 
 impl Oiled {
-    /// The movement with a number at each arbor, and what the numbers mean beneath.
-    pub fn drawing(&self, system: System) -> Drawing {
+    /// The drawing to hang by the bench, with what its numbers mean beneath.
+    pub fn poster(&self, words: &Words) -> Drawing {
+        let lines = report::oil::under_the_drawing(words, &self.movement, &self.plan);
+        let heading = report::oil::heading(words, &self.movement);
+        poster(&self.drawing(words), &heading, &lines)
+    }
+
+    /// The movement with the number of its step at each place.
+    pub fn drawing(&self, words: &Words) -> Drawing {
         let movement = &self.movement;
         let mut notes: Vec<Note> = Vec::new();
         for (i, step) in self.plan.steps.iter().enumerate() {
@@ -55,7 +62,7 @@ impl Oiled {
                 Where::Pallets(part) => part.arbor,
                 Where::Levers | Where::Tips => continue,
             };
-            let line = report::en::oil::on_the_drawing(i + 1, step);
+            let line = report::oil::on_the_drawing(words, i + 1, step);
             match notes.iter_mut().find(|note| note.at == at) {
                 Some(note) => note.lines.push(line),
                 None => notes.push(Note {
@@ -66,8 +73,6 @@ impl Oiled {
             }
         }
         let laid = layout(movement, &crate::centres(movement));
-        let scene = noted(movement, &laid, View::of_sheet(movement), &notes);
-        let lines = report::en::oil::under_the_drawing(movement, &self.plan, system);
-        poster(&scene, &report::en::oil::heading(movement), &lines)
+        noted(movement, &laid, View::of_sheet(movement), &notes)
     }
 }

@@ -4,9 +4,9 @@ use crate::{Refusal, written};
 use draw::{Drawing, Hanging, hanging};
 use movement::Movement;
 use quantity::{Density, Known, Length, Mass, Number, Pace, Slant, Writable, parse_known, to_f64};
-use report::en::System;
-use report::en::pendulum::forms;
 use report::page::cautions::Danger;
+use report::pendulum::Form;
+use report::{Voice, Words};
 use workshop::pendulum::{
     Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escape_wheel,
     gravity, length_on_sheet, train_beats,
@@ -78,7 +78,7 @@ pub struct Pendulum {
 
 impl Pendulum {
     /// The pendulum as it hangs, its length told; an empty drawing where nothing is known of it.
-    pub fn drawing(&self, system: System) -> Drawing {
+    pub fn drawing(&self, words: &Words) -> Drawing {
         let wanted = self.said.iter().find_map(|said| match said {
             Said::LengthFor(_, length) => Some(*length),
             _ => None,
@@ -95,9 +95,7 @@ impl Pendulum {
         hanging(&Hanging {
             length: length.map_or(Length::mm(1.0), |length| length.value),
             half_arc,
-            words: length.map_or_else(String::new, |length| {
-                report::en::pendulum::long(&length, system)
-            }),
+            words: length.map_or_else(String::new, |length| report::pendulum::long(words, &length)),
         })
     }
 }
@@ -112,6 +110,28 @@ const BOBS: [(&str, f64); 5] = [
     ("mercury", 0.49),
 ];
 
+/// What a bob may be of, as it is asked for.
+pub const BOB_WORDS: [&str; 5] = {
+    let mut words = [""; 5];
+    let mut i = 0;
+    while i < words.len() {
+        words[i] = BOBS[i].0;
+        i += 1;
+    }
+    words
+};
+
+/// What a rod may be of, as it is asked for.
+pub const RODS: [&str; 8] = {
+    let mut words = [""; 8];
+    let mut i = 0;
+    while i < words.len() {
+        words[i] = Rod::ALL[i].0;
+        i += 1;
+    }
+    words
+};
+
 /// Pounds in a cubic inch to kilograms in a cubic metre.
 const POUND_INCH: f64 = 27_679.904_7;
 
@@ -119,11 +139,15 @@ const POUND_INCH: f64 = 27_679.904_7;
 ///
 /// # Errors
 /// The sheet's faults, what was written wrongly, or what cannot be, with the figures that stand against each other.
-pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Refusal> {
+pub fn pendulum(
+    sheet: Option<&[u8]>,
+    ask: &PendulumAsk,
+    voice: &Voice,
+) -> Result<Pendulum, Refusal> {
     let movement = sheet
         .map(|sheet| Ok::<_, Refusal>(crate::check(sheet)?.movement))
         .transpose()?;
-    let mut asked = parsed(ask)?;
+    let mut asked = parsed(voice, ask)?;
     if let Some(movement) = &movement
         && let Some(escape) = escape_wheel(movement)
     {
@@ -149,8 +173,8 @@ pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Ref
             });
         }
     }
-    let (said, wants) =
-        answer(&asked).map_err(|why| Refusal::told(report::en::pendulum::no_pendulum(&why)))?;
+    let (said, wants) = answer(&asked)
+        .map_err(|why| Refusal::told(report::pendulum::no_pendulum(voice.words(), &why)))?;
     Ok(Pendulum {
         movement,
         said,
@@ -162,13 +186,13 @@ pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Ref
     })
 }
 
-fn parsed(ask: &PendulumAsk) -> Result<Asked, Refusal> {
-    let length: Option<Known<Length>> = written("--length", ask.length.as_deref())?;
+fn parsed(voice: &Voice, ask: &PendulumAsk) -> Result<Asked, Refusal> {
+    let length: Option<Known<Length>> = written(voice, "length", ask.length.as_deref())?;
     // Said with a spread, it is meant as it is said; else it ends at the middle of the bob.
     let said = ask.length.as_deref().is_some_and(|text| text.contains('~'));
     let place = |latitude: Option<&str>, height: Option<&str>| -> Result<_, Refusal> {
-        let latitude: Option<Known<Slant>> = written("--latitude", latitude)?;
-        let height: Option<Known<Length>> = written("--height", height)?;
+        let latitude: Option<Known<Slant>> = written(voice, "latitude", latitude)?;
+        let height: Option<Known<Length>> = written(voice, "height", height)?;
         let sea = Known::sure(Length::mm(0.0));
         Ok(latitude.map(|latitude| gravity(latitude, height.unwrap_or(sea))))
     };
@@ -178,38 +202,38 @@ fn parsed(ask: &PendulumAsk) -> Result<Asked, Refusal> {
     let moves = ask.moved_to.is_some() || ask.moved_up.is_some();
     Ok(Asked {
         gravity: from,
-        train: written("--beats", ask.beats.as_deref())?,
+        train: written(voice, "beats", ask.beats.as_deref())?,
         length: if said { length } else { length.map(by_the_bob) },
         moved: if moves {
             place(to_latitude, to_height)?
         } else {
             None
         },
-        half_arc: written("--half-arc", ask.half_arc.as_deref())?,
-        arc_to: written("--arc-to", ask.arc_to.as_deref())?,
-        rod: word("--rod", ask.rod.as_deref(), &Rod::ALL)?,
-        warmer: written("--warmer", ask.warmer.as_deref())?,
-        gains: written("--gains", ask.gains.as_deref())?,
-        nut: nut(ask)?,
-        mass: written("--mass", ask.mass.as_deref())?,
-        small: written("--small", ask.small.as_deref())?,
-        below: written("--below", ask.below.as_deref())?,
-        bob: word("--bob", ask.bob.as_deref(), &BOBS)?
+        half_arc: written(voice, "half-arc", ask.half_arc.as_deref())?,
+        arc_to: written(voice, "arc-to", ask.arc_to.as_deref())?,
+        rod: word(voice, "rod", ask.rod.as_deref(), &Rod::ALL)?,
+        warmer: written(voice, "warmer", ask.warmer.as_deref())?,
+        gains: written(voice, "gains", ask.gains.as_deref())?,
+        nut: nut(voice, ask)?,
+        mass: written(voice, "mass", ask.mass.as_deref())?,
+        small: written(voice, "small", ask.small.as_deref())?,
+        below: written(voice, "below", ask.below.as_deref())?,
+        bob: word(voice, "bob", ask.bob.as_deref(), &BOBS)?
             .map(|pounds| Known::within(Density::kg_per_m3(pounds * POUND_INCH), 0.02)),
-        airs: airs(ask)?,
+        airs: airs(voice, ask)?,
         lumps: ask
             .parts
             .iter()
-            .map(|part| lump(part))
+            .map(|part| lump(voice, part))
             .collect::<Result<_, _>>()?,
-        ribbon: ribbon(ask)?,
-        wheel: wheel(ask)?,
+        ribbon: ribbon(voice, ask)?,
+        wheel: wheel(voice, ask)?,
     })
 }
 
-fn nut(ask: &PendulumAsk) -> Result<Option<Nut>, Refusal> {
-    let pitch: Option<Known<Length>> = written("--nut-pitch", ask.nut_pitch.as_deref())?;
-    let threads: Option<Known<Number>> = written("--nut-threads", ask.nut_threads.as_deref())?;
+fn nut(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Nut>, Refusal> {
+    let pitch: Option<Known<Length>> = written(voice, "nut-pitch", ask.nut_pitch.as_deref())?;
+    let threads: Option<Known<Number>> = written(voice, "nut-threads", ask.nut_threads.as_deref())?;
     // The pitch of a thread is cut, not measured: what is said of it is exact but where a spread is written.
     let cut = |pitch: Known<Length>| {
         let said = ask
@@ -231,11 +255,11 @@ fn nut(ask: &PendulumAsk) -> Result<Option<Nut>, Refusal> {
     }))
 }
 
-fn airs(ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
+fn airs(voice: &Voice, ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
     let Some(text) = ask.pressure.as_deref() else {
         return Ok(None);
     };
-    let bad = || bad_form("--pressure", text, forms::AIRS);
+    let bad = || bad_form(voice, "pressure", text, Form::Airs);
     let (from, to) = text.split_once("..").ok_or_else(bad)?;
     let air = |text: &str| -> Result<Air, Refusal> {
         let at: Known<Number> = parse_known(text).map_err(|_| bad())?;
@@ -251,11 +275,12 @@ fn airs(ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
     Ok(Some([air(from)?, air(to)?]))
 }
 
-fn bad_form(option: &str, text: &str, form: &str) -> Refusal {
-    Refusal::told(report::en::pendulum::bad_form(option, text, form))
+fn bad_form(voice: &Voice, option: &str, text: &str, form: Form) -> Refusal {
+    Refusal::told(report::pendulum::bad_form(voice, option, text, form))
 }
 
 fn word<T: Copy>(
+    voice: &Voice,
     option: &str,
     text: Option<&str>,
     words: &[(&'static str, T)],
@@ -267,16 +292,16 @@ fn word<T: Copy>(
         Some((_, meaning)) => Ok(Some(*meaning)),
         None => {
             let words: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
-            Err(Refusal::told(report::en::pendulum::bad_word(
-                option, text, &words,
+            Err(Refusal::told(report::pendulum::bad_word(
+                voice, option, text, &words,
             )))
         }
     }
 }
 
 /// A piece of a pendulum: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=RADIUS`.
-fn lump(text: &str) -> Result<Lump, Refusal> {
-    let bad = || bad_form("--part", text, forms::PIECE);
+fn lump(voice: &Voice, text: &str) -> Result<Lump, Refusal> {
+    let bad = || bad_form(voice, "part", text, Form::Piece);
     let (mass, rest) = text.split_once('@').ok_or_else(bad)?;
     let mass = parse_known(mass).map_err(|_| bad())?;
     let long = |text: &str| parse_known::<Length>(text).map_err(|_| bad());
@@ -307,11 +332,11 @@ fn lump(text: &str) -> Result<Lump, Refusal> {
     }
 }
 
-fn ribbon(ask: &PendulumAsk) -> Result<Option<Ribbon>, Refusal> {
+fn ribbon(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Ribbon>, Refusal> {
     let Some(text) = ask.ribbon.as_deref() else {
         return Ok(None);
     };
-    let [width, thick, long] = strip("--ribbon", text)?;
+    let [width, thick, long] = strip(voice, "ribbon", text)?;
     Ok(Some(Ribbon {
         width,
         thick,
@@ -321,8 +346,12 @@ fn ribbon(ask: &PendulumAsk) -> Result<Option<Ribbon>, Refusal> {
 }
 
 /// Three lengths with an `x` between: a unit at the end goes for those without.
-pub(crate) fn strip(option: &str, text: &str) -> Result<[Known<Length>; 3], Refusal> {
-    let bad = || bad_form(option, text, forms::STRIP);
+pub(crate) fn strip(
+    voice: &Voice,
+    option: &str,
+    text: &str,
+) -> Result<[Known<Length>; 3], Refusal> {
+    let bad = || bad_form(voice, option, text, Form::Strip);
     let parts: Vec<&str> = text.split('x').collect();
     let [width, thick, long] = parts[..] else {
         return Err(bad());
@@ -359,9 +388,9 @@ fn thick_tenth(text: &str) -> f64 {
     known.map_or(0.005, |known| 0.03 * known.value.as_mm().abs())
 }
 
-fn wheel(ask: &PendulumAsk) -> Result<Option<Wheel>, Refusal> {
+fn wheel(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Wheel>, Refusal> {
     let both = |option: &str, text: &str| -> Result<(Known<Mass>, Known<Length>), Refusal> {
-        let bad = || bad_form(option, text, forms::TURNING);
+        let bad = || bad_form(voice, option, text, Form::Turning);
         let (mass, radius) = text.split_once('@').ok_or_else(bad)?;
         let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
         let radius: Known<Length> = parse_known(radius).map_err(|_| bad())?;
@@ -372,11 +401,11 @@ fn wheel(ask: &PendulumAsk) -> Result<Option<Wheel>, Refusal> {
     };
     Ok(match (ask.disc.as_deref(), ask.balls.as_deref()) {
         (Some(text), _) => {
-            let (mass, radius) = both("--disc", text)?;
+            let (mass, radius) = both("disc", text)?;
             Some(Wheel::Disc { mass, radius })
         }
         (None, Some(text)) => {
-            let (mass, radius) = both("--balls", text)?;
+            let (mass, radius) = both("balls", text)?;
             Some(Wheel::Ring { mass, radius })
         }
         (None, None) => None,

@@ -8,8 +8,8 @@ use drive::{
 };
 use movement::{ArborId, Movement};
 use quantity::{Duration, Known, Length, Number, reckon, to_f64};
-use report::en::System;
 use report::power::{Driven, Told};
+use report::{Voice, Words};
 
 /// What is asked beside the sheet.
 #[derive(Debug, Clone, Default)]
@@ -35,11 +35,12 @@ pub struct Powered {
 ///
 /// # Errors
 /// The sheet's faults, what is missing on it, or what cannot be, with both figures.
-pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
+pub fn power(sheet: &[u8], ask: &PowerAsk, voice: &Voice) -> Result<Powered, Refusal> {
+    let words = voice.words();
     let movement = crate::check(sheet)?.movement;
     let question = Refusal::told;
     let powers = on_sheet(&movement)
-        .map_err(|why| question(report::en::power::power_fault(&movement, &why)))?;
+        .map_err(|why| question(report::power::power_fault(words, &movement, &why)))?;
     let on = ask
         .on
         .as_deref()
@@ -51,21 +52,22 @@ pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
     let other = ask
         .instead
         .as_deref()
-        .map(|text| strip("--instead", text))
+        .map(|text| strip(voice, "instead", text))
         .transpose()?
         .map(|[width, thick, long]| Strip { width, thick, long });
-    let run: Option<Known<Duration>> = written("--runs", ask.runs.as_deref())?;
+    let run: Option<Known<Duration>> = written(voice, "runs", ask.runs.as_deref())?;
     let mut driven = Vec::new();
     for (arbor, power) in powers {
         if on.is_some_and(|on| on != arbor) {
             continue;
         }
         let told = told(&movement, arbor, &power, (other, run))
-            .map_err(|why| question(report::en::power::wrong(&movement, arbor, &why)))?;
+            .map_err(|why| question(report::power::wrong(words, &movement, arbor, &why)))?;
         driven.push(told);
     }
     if driven.is_empty() {
-        return Err(question(report::en::power::nothing_on(
+        return Err(question(report::power::nothing_on(
+            words,
             on.map(|on| movement.arbor(on).id.as_str())
                 .unwrap_or_default(),
         )));
@@ -182,24 +184,29 @@ fn sprung(
 impl Powered {
     /// What drives the first arbor: a spring wound up and let down, with its torque, or a weight and its fall. Nothing where
     /// a lost spring's width, or a weight's fall, is not known.
-    pub fn drawing(&self, system: System) -> Option<Drawing> {
-        self.driven.iter().find_map(|driven| match &driven.told {
-            Told::Spring { spring, wound, .. } => Some(sprung_drawing(spring, wound, system)),
-            Told::Lost(room, fitting) => {
-                let spring = fitting.in_the_room(room)?;
-                Some(sprung_drawing(&spring, fitting.wound.as_ref()?, system))
-            }
-            Told::Weight(weight, fallen) => Some(falling(&Falling {
-                drum: weight.drum.value,
-                fall: weight.fall?.value,
-                pulley: weight.pulley,
-                words: report::en::power::at_the_weight(weight, fallen, system),
-            })),
-        })
+    pub fn drawing(&self, words: &Words) -> Option<Drawing> {
+        self.driven.iter().find_map(|driven| drawn(driven, words))
     }
 }
 
-fn sprung_drawing(spring: &Spring, wound: &Wound, system: System) -> Drawing {
+/// What drives one arbor, drawn so.
+pub fn drawn(driven: &Driven, words: &Words) -> Option<Drawing> {
+    match &driven.told {
+        Told::Spring { spring, wound, .. } => Some(sprung_drawing(spring, wound, words)),
+        Told::Lost(room, fitting) => {
+            let spring = fitting.in_the_room(room)?;
+            Some(sprung_drawing(&spring, fitting.wound.as_ref()?, words))
+        }
+        Told::Weight(weight, fallen) => Some(falling(&Falling {
+            drum: weight.drum.value,
+            fall: weight.fall?.value,
+            pulley: weight.pulley,
+            words: report::power::at_the_weight(words, weight, fallen),
+        })),
+    }
+}
+
+fn sprung_drawing(spring: &Spring, wound: &Wound, words: &Words) -> Drawing {
     coiled(&Coiled {
         outside: spring.outside.value,
         arbor: spring.arbor.value,
@@ -207,6 +214,6 @@ fn sprung_drawing(spring: &Spring, wound: &Wound, system: System) -> Drawing {
         coils: [wound.up.value.as_plain(), wound.down.value.as_plain()],
         barrel: spring.barrel,
         curve: spring.curve(40),
-        words: report::en::power::on_the_drawing(wound, system),
+        words: report::power::on_the_drawing(words, wound),
     })
 }

@@ -4,10 +4,11 @@
 //! likely to be off from what the sheet says. Looks narrow it, shifts move it, a wheel that jumped out spreads it.
 //! The same steps give the same figures on every machine: nothing here but sums, and functions from `libm`.
 
-use crate::answer::Hands;
 use crate::chance::Target;
 use crate::labour::Labour;
+use crate::normal::{density, invert};
 use crate::places::{Places, TooManyPlaces, wrapped};
+use crate::priors::Priors;
 use crate::reading::Reading;
 use crate::slack::Play;
 use kinematics::speed;
@@ -15,48 +16,6 @@ use movement::{ArborId, MeshId, Movement, WitnessId};
 use quantity::{Chance, Degrees, to_f64};
 use std::borrow::Cow;
 use std::sync::OnceLock;
-
-/// What is held to be so before anything is seen. Each can be set.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Priors {
-    /// How sure hands are.
-    pub hands: Hands,
-    /// How far a sound movement's witness may stand from the sheet's best, one standard deviation, in half windows.
-    pub build: f64,
-    /// The chance that some lever is bent or some part slipped on its arbor, so that one witness tells nothing.
-    pub bent: Chance,
-    /// The chance, at each look, that something has happened that nobody noticed or told, and the meshes stand anyhow.
-    pub unnoticed: Chance,
-    /// How surely `read_at` is held where the sheet does not say, in its degrees.
-    pub hold_deg: f64,
-    /// What one more look costs in openings.
-    pub look: f64,
-    /// What each mesh that is moved in an opening costs besides, in openings.
-    pub mesh: f64,
-}
-
-impl Default for Priors {
-    /// - `build`: a sixth, so that half way from best to the window's end is three standard deviations; farther off a lever is
-    ///   the likelier cause.
-    /// - `bent`: one in fifty. A mis-set lever is the exception among trains that will not lock.
-    /// - `unnoticed`: one in ten thousand. Rare, but without it a belief that went wrong once could never be mended.
-    /// - `hold_deg`: a half. The edge of the cam is a click, and a finger stops it there to about that.
-    /// - `look`: a hundredth. A look takes a minute; an opening, with the pivots that must be found again, an hour or more.
-    /// - `mesh`: a tenth, as the plates are apart anyhow.
-    ///
-    /// All of them common practice, no source.
-    fn default() -> Priors {
-        Priors {
-            hands: Hands::default(),
-            build: 1.0 / 6.0,
-            bent: Chance::of(0.02),
-            unnoticed: Chance::of(1e-4),
-            hold_deg: 0.5,
-            look: 0.01,
-            mesh: 0.1,
-        }
-    }
-}
 
 /// How the train was held during a look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -579,67 +538,3 @@ fn order(a: &[f64], b: &[f64]) -> std::cmp::Ordering {
 
 /// A doubt so small against the window that it is no doubt; keeps a quotient finite.
 const SHARP: f64 = 1e-9;
-
-/// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place.
-fn density(
-    surprise: &[f64],
-    inverse: &[f64],
-    seen: &[(usize, f64, f64, bool)],
-    from: usize,
-) -> f64 {
-    let Some(wide) = (from..seen.len()).find(|i| seen[*i].3) else {
-        let many = surprise.len();
-        let square: f64 = (0..many)
-            .map(|i| {
-                let along: f64 = (0..many).map(|j| inverse[i * many + j] * surprise[j]).sum();
-                surprise[i] * along
-            })
-            .sum();
-        return libm::exp(-0.5 * square);
-    };
-    let mut alike = surprise.to_vec();
-    [-1.0, 0.0, 1.0]
-        .iter()
-        .map(|periods| {
-            alike[wide] = surprise[wide] + periods * seen[wide].2;
-            density(&alike, inverse, seen, wide + 1)
-        })
-        .sum()
-}
-
-/// The inverse of a positive definite table and the root of its determinant, by Cholesky's way.
-fn invert(table: &[f64], n: usize) -> Option<(Vec<f64>, f64)> {
-    let mut lower = vec![0.0; n * n];
-    let mut root = 1.0;
-    for i in 0..n {
-        for j in 0..=i {
-            let sum: f64 = (0..j).map(|k| lower[i * n + k] * lower[j * n + k]).sum();
-            if i == j {
-                let left = table[i * n + i] - sum;
-                if left <= 0.0 {
-                    return None;
-                }
-                lower[i * n + i] = left.sqrt();
-                root *= left.sqrt();
-            } else {
-                lower[i * n + j] = (table[i * n + j] - sum) / lower[j * n + j];
-            }
-        }
-    }
-    let mut inverse = vec![0.0; n * n];
-    for column in 0..n {
-        let mut x = vec![0.0; n];
-        for i in 0..n {
-            let sum: f64 = (0..i).map(|k| lower[i * n + k] * x[k]).sum();
-            x[i] = (if i == column { 1.0 } else { 0.0 } - sum) / lower[i * n + i];
-        }
-        for i in (0..n).rev() {
-            let sum: f64 = (i + 1..n).map(|k| lower[k * n + i] * x[k]).sum();
-            x[i] = (x[i] - sum) / lower[i * n + i];
-        }
-        for i in 0..n {
-            inverse[i * n + column] = x[i];
-        }
-    }
-    Some((inverse, root))
-}

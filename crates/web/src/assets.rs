@@ -4,7 +4,10 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
 const STYLE: &str = include_str!("../assets/bench.css");
+/// The typeface of all pages.
+pub(crate) const FONTS: &str = include_str!("../assets/fonts.css");
 const SCRIPT: &str = include_str!("../assets/bench.js");
+const STRIKE: &str = include_str!("../assets/strike.js");
 const EARLY: &str = include_str!("../assets/slate.js");
 const SERIF: &[u8] = include_bytes!("../assets/serif.woff2");
 const ITALIC: &[u8] = include_bytes!("../assets/serif-italic.woff2");
@@ -25,12 +28,16 @@ pub(crate) async fn style() -> Response {
     sent(
         "text/css; charset=utf-8",
         "no-cache",
-        [draw::STYLE, STYLE].concat(),
+        [FONTS, draw::STYLE, STYLE].concat(),
     )
 }
 
 pub(crate) async fn script() -> Response {
     sent("text/javascript; charset=utf-8", "no-cache", SCRIPT)
+}
+
+pub(crate) async fn strike() -> Response {
+    sent("text/javascript; charset=utf-8", "no-cache", STRIKE)
 }
 
 pub(crate) async fn early() -> Response {

@@ -5,7 +5,7 @@ use crate::known;
 use crate::trouble::told;
 use crate::way::told as told_of;
 use axum::http::StatusCode;
-use book::{Book, BookFault, JobId};
+use book::{Book, BookFault, JobId, View};
 use entries::{Day, Log, Stage, Work};
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
@@ -177,7 +177,9 @@ pub(crate) struct Whole {
     pub(crate) gone: Gone,
     /// The day it is told of.
     pub(crate) day: Day,
-    view: Option<draw::View>,
+    /// The evening on which it is looked at; nothing where it is looked at as it stands now.
+    pub(crate) by: Option<Day>,
+    view: Option<View>,
 }
 
 impl Whole {
@@ -193,18 +195,14 @@ impl Whole {
 
     /// How it is looked at.
     pub(crate) fn view(&self) -> draw::View {
-        self.view.unwrap_or(draw::View {
-            plate: self
-                .gone
-                .movement()
-                .map_or(Plate::Front, Movement::seen_from),
-            upside_down: false,
+        seen(self.view.as_ref(), || {
+            (self.gone.movement()).map_or(Plate::Front, Movement::seen_from)
         })
     }
 
     /// What is known for a stage, a line each; what is not is said.
     pub(crate) fn known(&self, stage: Stage) -> Vec<String> {
-        known::known(&self.words, &self.gone, stage)
+        known::known(self, stage)
     }
 
     /// The hidden shifts, where it is a lesson.
@@ -221,6 +219,9 @@ pub(crate) fn lesson_of(log: &Log) -> Option<&[entries::AtMesh]> {
     })
 }
 
+/// How a job is gone over, from its sheet, its log and the shop's own points.
+type GoneOver = fn(&[u8], &[u8], &[Own]) -> Result<Gone, Refusal>;
+
 /// Under this name the shop's own points are settled: a line each, the stage's word, a space and what it says.
 const OWN: &str = "own points";
 
@@ -232,26 +233,41 @@ impl Desk {
 
     /// A job as a whole; as it stood at the end of a day, where one is given.
     pub(crate) fn whole(&self, id: JobId, words: Words, by: Option<Day>) -> Result<Whole, Refused> {
+        self.gone_over(id, words, by, tasks::job)
+    }
+
+    /// The same, knowing too whether its train is in time.
+    pub(crate) fn on_its_way(
+        &self,
+        id: JobId,
+        words: Words,
+        by: Option<Day>,
+    ) -> Result<Whole, Refused> {
+        self.gone_over(id, words, by, tasks::job_timed)
+    }
+
+    fn gone_over(
+        &self,
+        id: JobId,
+        words: Words,
+        by: Option<Day>,
+        job: GoneOver,
+    ) -> Result<Whole, Refused> {
         let kept = self.book.job(id)?;
         let own = self.own()?;
-        let mut gone = tasks::job_timed(kept.sheet.as_bytes(), kept.log.as_bytes(), &own)?;
+        let (mut sheet, mut log) = (kept.sheet, kept.log);
         if let Some(day) = by {
-            let then = gone.log.as_it_stood(gone.log.entries_by(day));
-            gone = tasks::job_timed(kept.sheet.as_bytes(), then.text().as_bytes(), &own)?;
+            (sheet, log) = tasks::as_it_stood(&kept.first_sheet, &log, day)?;
         }
         Ok(Whole {
             words,
             id,
             name: kept.name,
-            sheet: kept.sheet,
-            gone,
+            gone: job(sheet.as_bytes(), log.as_bytes(), &own)?,
+            sheet,
             day: by.or_else(self.today).unwrap_or(Day::FIRST),
-            view: kept.view.and_then(|view| {
-                Some(draw::View {
-                    plate: plate_of(&view.plate)?,
-                    upside_down: view.upside_down,
-                })
-            }),
+            by,
+            view: kept.view,
         })
     }
 
@@ -315,18 +331,22 @@ impl Desk {
 
     /// A job with its log gone over.
     pub(crate) fn job(&self, id: JobId, words: Words) -> Result<Job, Refused> {
+        self.noted(id, words, self.book.job(id)?)
+    }
+
+    /// A job with its log gone over; nothing where it has no sheet yet.
+    pub(crate) fn train(&self, id: JobId, words: Words) -> Result<Option<Job>, Refused> {
         let kept = self.book.job(id)?;
-        let plate = kept.view.as_ref().map(|view| plate_of(&view.plate));
-        let noted = tasks::note(
-            kept.sheet.as_bytes(),
-            Some(kept.log.as_bytes()),
-            &[],
-            plate.flatten(),
-        )?;
-        let view = draw::View {
-            plate: noted.from,
-            upside_down: kept.view.is_some_and(|view| view.upside_down),
-        };
+        if kept.sheet.is_empty() {
+            return Ok(None);
+        }
+        self.noted(id, words, kept).map(Some)
+    }
+
+    fn noted(&self, id: JobId, words: Words, kept: book::Job) -> Result<Job, Refused> {
+        let plate = kept.view.as_ref().and_then(|view| plate_of(&view.plate));
+        let noted = tasks::note(kept.sheet.as_bytes(), Some(kept.log.as_bytes()), &[], plate)?;
+        let view = seen(kept.view.as_ref(), || noted.from);
         Ok(Job {
             words,
             id,
@@ -383,6 +403,15 @@ impl Desk {
             .start(begun.sheet.movement.name(), sheet, begun.log.text())?;
         self.book.set_current(id)?;
         Ok(id)
+    }
+}
+
+/// How a job is looked at: as was said, or else upright from its usual plate.
+fn seen(said: Option<&View>, usual: impl FnOnce() -> Plate) -> draw::View {
+    let plate = said.and_then(|view| plate_of(&view.plate));
+    draw::View {
+        plate: plate.unwrap_or_else(usual),
+        upside_down: said.is_some_and(|view| view.upside_down),
     }
 }
 

@@ -99,154 +99,216 @@ pub(crate) fn lasting(entry: &Entry) -> bool {
 /// The forms of a stage: pictures, and one for each kind of entry. One that is put right stands first, filled in.
 pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
     let words = &job.words;
-    let right = asked.count("right").and_then(|n| {
+    // What was refused stands there again as it was typed.
+    let again = (Form::ALL.into_iter()).find(|form| asked.get("kind") == Some(form.kind()));
+    let wrong = again.and_then(|_| asked.count("of"));
+    let right = asked.count("right").or(wrong).and_then(|n| {
         let entry = job.gone.log.entries().get(n.checked_sub(1)?)?;
         Some((n, Form::of(entry.work())?, entry.work()?))
     });
+    let typed = again.map(|_| asked);
+    let fresh = again.filter(|_| wrong.is_none());
+    let at = At { job, stage };
     let wants_sheet = stage == Stage::In || job.gone.sheet.is_none();
     html! {
         section.enter aria-labelledby="enter" {
             h2 #enter { (say!(words, "enter")) }
             @if let Some((n, form, work)) = right {
-                div #right.right { h3 { (say!(words, "enter-right", n = n)) } (self::form(job, form, Some((n, work)))) }
+                div #right.right { h3 { (say!(words, "enter-right", n = n)) } (at.form(form, Filled { right: Some((n, work)), typed })) }
             }
-            (pictures(job, stage))
+            (at.pictures())
             @for form in Form::at(stage) {
-                details { summary { (form.name(words)) } (self::form(job, *form, None)) }
+                @let typed = typed.filter(|_| fresh == Some(*form));
+                details open[typed.is_some()] { summary { (form.name(words)) } (at.form(*form, Filled { right: None, typed })) }
             }
-            @if wants_sheet { (sheet(job)) }
+            @if wants_sheet { (at.sheet(asked.get("sheet"))) }
         }
     }
 }
 
-/// Pictures are carried off as they are, and read by the program.
-fn pictures(job: &Whole, stage: Stage) -> Markup {
-    let words = &job.words;
-    let usual = match stage {
-        Stage::In => Occasion::Before,
-        Stage::Out => Occasion::After,
-        _ => Occasion::During,
-    };
-    html! {
-        details {
-            summary { (say!(words, "enter-picture")) }
-            form.row method="post" action=(format!("/job/{}/picture", job.id)) enctype="multipart/form-data" data-whole {
-                input type="hidden" name="entries" value=(job.entries());
-                label { span { (say!(words, "enter-picture-file")) } input type="file" name="picture" accept="image/jpeg,image/png,image/webp" capture="environment" required; }
-                label { span { (say!(words, "enter-picture-when")) }
-                    select name="when" {
-                        @for when in Occasion::ALL {
-                            option value=(when.word()) selected[when == usual] { (occasion(words, when)) }
+/// What a form stands filled with: an entry that is put right, or what was typed and refused.
+#[derive(Clone, Copy)]
+struct Filled<'a> {
+    right: Option<(usize, &'a Work)>,
+    typed: Option<&'a Fields>,
+}
+
+impl Filled<'_> {
+    fn value(&self, name: &str) -> Option<String> {
+        match (self.typed, self.right) {
+            (Some(typed), _) => typed.get(name).map(str::to_owned),
+            (None, Some((_, work))) => value(work, name),
+            (None, None) => None,
+        }
+    }
+}
+
+/// The job and the stage at which its page is looked at.
+struct At<'a> {
+    job: &'a Whole,
+    stage: Stage,
+}
+
+impl At<'_> {
+    /// What every form sends along.
+    fn hidden(&self) -> Markup {
+        html! {
+            input type="hidden" name="entries" value=(self.job.entries());
+            input type="hidden" name="stage" value=(self.stage.word());
+        }
+    }
+
+    /// Pictures are carried off as they are, and read by the program.
+    fn pictures(&self) -> Markup {
+        let words = &self.job.words;
+        let usual = match self.stage {
+            Stage::In => Occasion::Before,
+            Stage::Out => Occasion::After,
+            _ => Occasion::During,
+        };
+        html! {
+            details {
+                summary { (say!(words, "enter-picture")) }
+                form.row method="post" action=(format!("/job/{}/picture", self.job.id)) enctype="multipart/form-data" data-whole {
+                    (self.hidden())
+                    label { span { (label(words, "picture")) } input type="file" name="picture" accept="image/jpeg,image/png,image/webp" required; }
+                    label { span { (label(words, "when")) }
+                        select name="when" {
+                            @for when in Occasion::ALL {
+                                option value=(when.word()) selected[when == usual] { (occasion(words, when)) }
+                            }
                         }
                     }
+                    (text("says", &say!(words, "enter-picture-says"), None, false))
+                    button { (say!(words, "enter")) }
                 }
-                (text(words, "says", &say!(words, "enter-picture-says"), None, false))
-                button { (say!(words, "enter")) }
             }
         }
     }
-}
 
-/// The sheet as it is known now, to be mended.
-fn sheet(job: &Whole) -> Markup {
-    let words = &job.words;
-    html! {
-        details open[job.gone.sheet.is_none()] {
-            summary { (say!(words, "enter-sheet")) }
-            form method="post" action=(format!("/job/{}/sheet", job.id)) data-whole {
-                input type="hidden" name="entries" value=(job.entries());
-                label { span { (say!(words, "sheet")) } textarea name="sheet" rows="14" spellcheck="false" required { (job.sheet) } }
-                button { (say!(words, "enter")) }
+    /// The sheet as it is known now, to be mended; or as it was typed.
+    fn sheet(&self, typed: Option<&str>) -> Markup {
+        let words = &self.job.words;
+        html! {
+            details open[typed.is_some() || self.job.gone.sheet.is_none()] {
+                summary { (say!(words, "enter-sheet")) }
+                form.whole-sheet method="post" action=(format!("/job/{}/sheet", self.job.id)) data-whole {
+                    (self.hidden())
+                    label { span { (say!(words, "sheet")) } textarea name="sheet" rows="14" spellcheck="false" required { (typed.unwrap_or(&self.job.sheet)) } }
+                    button { (say!(words, "enter")) }
+                }
+            }
+        }
+    }
+
+    fn form(&self, form: Form, filled: Filled<'_>) -> Markup {
+        html! {
+            form.row method="post" action=(format!("/job/{}/enter", self.job.id)) data-whole {
+                (self.hidden())
+                input type="hidden" name="kind" value=(form.kind());
+                @if let Some((n, _)) = filled.right { input type="hidden" name="of" value=(n); }
+                (form.fields(&self.job.words, filled))
+                button { (say!(self.job.words, "enter")) }
             }
         }
     }
 }
 
 /// A line of text.
-fn text(_: &Words, name: &str, label: &str, value: Option<&str>, needed: bool) -> Markup {
+fn text(name: &str, label: &str, value: Option<&str>, needed: bool) -> Markup {
     html! {
         label { span { (label) } input type="text" name=(name) value=[value] maxlength="2000" required[needed]; }
     }
 }
 
-fn form(job: &Whole, form: Form, right: Option<(usize, &Work)>) -> Markup {
-    let words = &job.words;
-    let old = right.map(|(_, work)| work);
-    let line = |name: &str, label: String, needed: bool| {
-        text(
-            words,
-            name,
-            &label,
-            old.and_then(|w| value(w, name)).as_deref(),
-            needed,
-        )
-    };
-    html! {
-        form.row method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
-            input type="hidden" name="entries" value=(job.entries());
-            input type="hidden" name="kind" value=(form.kind());
-            @if let Some((n, _)) = right { input type="hidden" name="of" value=(n); }
-            @match form {
-                Form::Intake => {
-                    (line("clock", say!(words, "enter-clock"), true))
-                    (line("complaint", say!(words, "enter-complaint"), false))
-                    (line("owner", say!(words, "enter-owner"), false))
-                    (line("reach", say!(words, "enter-reach"), false))
-                    label { span { (say!(words, "enter-promised")) } input type="date" name="promised" value=[old.and_then(|w| value(w, "promised"))]; }
-                }
+impl Form {
+    fn fields(self, words: &Words, filled: Filled<'_>) -> Markup {
+        let line = |name: &str, needed: bool| {
+            let value = filled.value(name);
+            text(name, &label(words, name), value.as_deref(), needed)
+        };
+        let says = |label: String, needed: bool| {
+            text("says", &label, filled.value("says").as_deref(), needed)
+        };
+        html! {
+            @match self {
+                Form::Intake => (intake(words, filled, true)),
                 Form::Measurement => {
-                    (line("what", say!(words, "enter-what"), true))
-                    (line("value", say!(words, "enter-value"), true))
-                    label { span { (say!(words, "enter-unit")) }
+                    (line("what", true))
+                    (line("value", true))
+                    label { span { (label(words, "unit")) }
+                        @let chosen = filled.value("unit").unwrap_or_else(|| usual_unit(words).word().to_owned());
                         select name="unit" {
-                            @for unit in Unit::ALL { option value=(unit.word()) selected[chosen_unit(words, old) == unit] { (unit_words(words, unit)) } }
+                            @for unit in Unit::ALL { option value=(unit.word()) selected[chosen == unit.word()] { (unit_words(words, unit)) } }
                         }
                     }
-                    (line("spread", say!(words, "enter-spread"), false))
+                    (line("spread", false))
                 }
                 Form::Found => {
-                    (line("part", say!(words, "enter-part"), true))
-                    (line("says", say!(words, "enter-found-says"), true))
+                    (line("part", true))
+                    (says(say!(words, "enter-found-says"), true))
                 }
                 Form::Fitted => {
-                    (line("part", say!(words, "enter-part"), true))
-                    (line("says", say!(words, "enter-fitted-says"), false))
+                    (line("part", true))
+                    (says(say!(words, "enter-fitted-says"), false))
                 }
                 Form::Oil => {
-                    (line("place", say!(words, "enter-place"), true))
-                    (line("oil", say!(words, "enter-oil-kind"), true))
+                    (line("place", true))
+                    (line("oil", true))
                 }
                 Form::TrialRun => {
-                    (line("hours", say!(words, "enter-hours"), true))
-                    (line("rate", say!(words, "enter-rate"), false))
-                    (line("beat", say!(words, "enter-beat"), false))
-                    (line("arc", say!(words, "enter-arc"), false))
+                    (line("hours", true))
+                    (line("rate", false))
+                    (line("beat", false))
+                    (line("arc", false))
                     label { span { (say!(words, "enter-struck")) }
-                        @let struck = old.and_then(|w| value(w, "struck"));
+                        @let struck = filled.value("struck");
                         select name="struck" {
                             option value="" { (say!(words, "enter-struck-unheard")) }
                             option value="right" selected[struck.as_deref() == Some("right")] { (say!(words, "enter-struck-right")) }
                             option value="wrong" selected[struck.as_deref() == Some("wrong")] { (say!(words, "enter-struck-wrong")) }
                         }
                     }
-                    (line("says", say!(words, "enter-says"), false))
+                    (line("says", false))
                 }
-                Form::Note => (line("says", say!(words, "enter-says"), true)),
+                Form::Note => (line("says", true)),
                 Form::HandedBack => {
-                    (line("to", say!(words, "enter-to"), false))
-                    (line("says", say!(words, "enter-says"), false))
+                    (line("to", false))
+                    (line("says", false))
                 }
             }
-            button { (say!(words, "enter")) }
         }
     }
 }
 
-fn chosen_unit(words: &Words, old: Option<&Work>) -> Unit {
-    match old {
-        Some(Work::Measurement { unit, .. }) => *unit,
-        _ if words.units() == report::Units::Inch => Unit::In,
-        _ => Unit::Mm,
+/// What is asked of a clock that comes in. Where its sheet may name it, it needs no name.
+fn intake(words: &Words, filled: Filled<'_>, needs_name: bool) -> Markup {
+    let line = |name: &str, needed: bool| {
+        let value = filled.value(name);
+        text(name, &label(words, name), value.as_deref(), needed)
+    };
+    html! {
+        (line("clock", needs_name))
+        (line("complaint", false))
+        (line("owner", false))
+        (line("reach", false))
+        label { span { (label(words, "promised")) } input type="date" name="promised" value=[filled.value("promised")]; }
+    }
+}
+
+/// The same for another clock, with what was typed of it before.
+pub(crate) fn another(words: &Words, typed: &Fields) -> Markup {
+    let filled = Filled {
+        right: None,
+        typed: Some(typed),
+    };
+    intake(words, filled, false)
+}
+
+fn usual_unit(words: &Words) -> Unit {
+    match words.units() {
+        report::Units::Inch => Unit::In,
+        report::Units::Millimetre => Unit::Mm,
     }
 }
 
@@ -263,6 +325,7 @@ fn value(work: &Work, name: &str) -> Option<String> {
         (Work::Intake { promised, .. }, "promised") => promised.map(|day| day.to_string()),
         (Work::Measurement { what, .. }, "what") => said(what),
         (Work::Measurement { value, .. }, "value") => Some(value.text().to_owned()),
+        (Work::Measurement { unit, .. }, "unit") => Some(unit.word().to_owned()),
         (Work::Measurement { spread, .. }, "spread") => figure(spread),
         (Work::Found { part, .. } | Work::Fitted { part, .. }, "part") => said(part),
         (Work::Found { says, .. } | Work::Note { says }, "says") => said(says),
@@ -293,6 +356,10 @@ fn struck_word(struck: Striking) -> &'static str {
 pub(crate) fn label(words: &Words, field: &str) -> String {
     match field {
         "clock" => say!(words, "enter-clock"),
+        "complaint" => say!(words, "enter-complaint"),
+        "owner" => say!(words, "enter-owner"),
+        "reach" => say!(words, "enter-reach"),
+        "to" => say!(words, "enter-to"),
         "promised" => say!(words, "enter-promised"),
         "what" => say!(words, "enter-what"),
         "value" => say!(words, "enter-value"),
@@ -309,6 +376,8 @@ pub(crate) fn label(words: &Words, field: &str) -> String {
         "picture" => say!(words, "enter-picture-file"),
         "when" => say!(words, "enter-picture-when"),
         "by" => say!(words, "way-by"),
+        "teeth" => say!(words, "lesson-teeth"),
+        "way" => say!(words, "lesson-way"),
         other => other.to_owned(),
     }
 }
@@ -320,12 +389,18 @@ pub(crate) struct Odd {
     pub(crate) got: String,
 }
 
+impl Odd {
+    pub(crate) fn of(field: &'static str, got: &str) -> Odd {
+        Odd {
+            field,
+            got: got.to_owned(),
+        }
+    }
+}
+
 /// What a form tells.
 pub(crate) fn told(fields: &Fields) -> Result<Work, Odd> {
-    let odd = |field: &'static str| Odd {
-        field,
-        got: fields.get(field).unwrap_or_default().to_owned(),
-    };
+    let odd = |field: &'static str| Odd::of(field, fields.get(field).unwrap_or_default());
     let need = |field| said(fields.get(field)).ok_or_else(|| odd(field));
     let figure = |field: &'static str| {
         (fields.get(field).map(plain))

@@ -32,6 +32,11 @@ pub(crate) fn plain(typed: &str) -> String {
     typed.replace('−', "-").replace(',', ".")
 }
 
+/// A sheet as it was typed: browsers send each line's end as two characters.
+pub(crate) fn lines(typed: &str) -> String {
+    typed.replace("\r\n", "\n") + "\n"
+}
+
 /// Whether it is a plain decimal and nothing else.
 pub(crate) fn is_number(text: &str) -> bool {
     let digits = text.strip_prefix('-').unwrap_or(text);

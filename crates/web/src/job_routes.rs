@@ -1,23 +1,24 @@
 //! The addresses of a job as a whole: its way, what is entered, its pictures, records and lessons; and the search.
 
+use crate::asked::{Answer, Asked, answered, on_to, read, refused, sent, write};
+use crate::assets::FONTS;
 use crate::desk::{Desk, Refused, Whole};
 use crate::entering::{self, Odd};
-use crate::form::Fields;
-use crate::routes::{Pairs, aside, number, refused, sent};
+use crate::form::{Fields, lines};
 use crate::speech::Speech;
-use crate::{lesson, record, search, way};
+use crate::{lesson, record, running, search, way};
 use ::way::Own;
 use axum::Router;
 use axum::body::Bytes;
 use axum::extract::multipart::{Multipart, MultipartError};
-use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
+use axum::extract::{DefaultBodyLimit, Path, State};
 use axum::http::{StatusCode, header};
-use axum::response::{Html, IntoResponse, Redirect, Response};
+use axum::response::{Html, IntoResponse, Response};
 use axum::routing::{get, post};
 use book::{BookFault, JobId, Size};
 use entries::{Day, Digest, Kept, Occasion, Stage, Work};
-use report::Words;
 use std::sync::Arc;
+use strike::Struck;
 use tasks::said;
 
 /// A picture as a camera gives it, and a little for the form it comes in.
@@ -25,187 +26,129 @@ const MOST_PICTURE: usize = 41 << 20;
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
-        .route("/job/{id}/way", get(show))
-        .route("/job/{id}/enter", post(enter))
-        .route("/job/{id}/take-back", post(take_back))
-        .route("/job/{id}/own", post(own))
-        .route("/job/{id}/sheet", post(sheet))
-        .route("/job/{id}/remove", post(remove))
+        .route("/job/{id}/way", read(show))
+        .route("/job/{id}/enter", write(enter))
+        .route("/job/{id}/take-back", write(take_back))
+        .route("/job/{id}/own", write(own))
+        .route("/job/{id}/sheet", write(sheet))
+        .route("/job/{id}/remove", write(remove))
         .route(
             "/job/{id}/picture",
             post(keep_picture).layer(DefaultBodyLimit::max(MOST_PICTURE)),
         )
-        .route("/job/{id}/record", get(owners))
-        .route("/job/{id}/record/whole", get(whole))
-        .route("/job/{id}/lesson", get(learn).post(shift))
-        .route("/lessons", post(begin_lesson))
-        .route("/picture/{digest}", get(picture))
-        .route("/picture/{digest}/small", get(preview))
-        .route("/search", get(look_for))
+        .route("/job/{id}/record", read(owners))
+        .route("/job/{id}/record/whole", read(whole))
+        .route("/job/{id}/lesson", read(learn).merge(write(shift)))
+        .route("/job/{id}/strike", read(run))
+        .route("/job/{id}/strike/table", read(table))
+        .route("/lessons", write(begin_lesson))
+        .route("/picture/{digest}", read(picture))
+        .route("/picture/{digest}/small", read(preview))
+        .route("/search", read(look_for))
         .route(record::STYLE, get(paper))
 }
 
 async fn paper() -> Response {
     (
         [(header::CONTENT_TYPE, "text/css; charset=utf-8")],
-        paper::STYLE,
+        [FONTS, paper::style().as_str()].concat(),
     )
         .into_response()
 }
 
-/// The page of a job's way, or why there is none.
-fn page(desk: &Desk, words: Words, id: &str, fields: &Fields, why: Option<&Refused>) -> Response {
-    let by = match fields.get("by").map(|day| Day::parse(day).ok_or(day)) {
-        Some(Err(got)) => {
-            let odd = Odd {
-                field: "by",
-                got: got.to_owned(),
-            };
-            return refused(&words, &Refused::Odd(odd));
-        }
-        Some(Ok(day)) => Some(day),
-        None => None,
-    };
-    match number(id).and_then(|id| desk.whole(id, words, by)) {
-        Ok(job) => {
-            let status = why.map_or(StatusCode::OK, Refused::status);
-            sent(status, way::way(&job, fields, why))
-        }
-        Err(why) => refused(&words, &why),
-    }
+/// The evening on which a job is to be looked at.
+fn evening(fields: &Fields) -> Result<Option<Day>, Refused> {
+    let day = |typed: &str| Day::parse(typed).ok_or_else(|| Refused::Odd(Odd::of("by", typed)));
+    fields.get("by").map(day).transpose()
 }
 
-async fn show(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Query(pairs): Query<Pairs>,
-) -> Response {
-    aside(move || page(&desk, words, &id, &Fields(pairs), None)).await
+/// The page of a job's way.
+fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
+    let id = asked.id()?;
+    let job = asked
+        .desk
+        .on_its_way(id, asked.words, evening(&asked.fields)?)?;
+    if job.lesson().is_some() {
+        return Ok(on_to(&format!("/job/{id}/lesson")));
+    }
+    let status = why.map_or(StatusCode::OK, Refused::status);
+    Ok(sent(status, way::way(&job, &asked.fields, why)))
+}
+
+fn show(asked: &Asked) -> Answer {
+    page(asked, None)
 }
 
 /// Does something to a job, and goes on to its way; if that is refused, the way says so.
-fn done(
-    (desk, words): (&Desk, Words),
-    id: &str,
-    fields: &Fields,
-    what: impl FnOnce(JobId, usize) -> Result<(), Refused>,
-) -> Response {
-    let did = number(id).and_then(|id| what(id, fields.count("entries").ok_or(Refused::Behind)?));
-    match did {
+fn done(asked: &Asked, what: impl FnOnce(JobId) -> Result<(), Refused>) -> Answer {
+    let id = asked.id()?;
+    match what(id) {
         Ok(()) => {
-            let stage = fields.get("stage").and_then(Stage::of_word);
-            let at = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
-            Redirect::to(&format!("/job/{id}/way{at}")).into_response()
+            let stage = asked.fields.get("stage").and_then(Stage::of_word);
+            let mut at = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
+            // Back to where it was touched.
+            if asked.fields.get("at") == Some("points") {
+                at += "#points";
+            }
+            Ok(on_to(&format!("/job/{id}/way{at}")))
         }
-        Err(why) => page(desk, words, id, fields, Some(&why)),
+        Err(why) => page(asked, Some(&why)),
     }
 }
 
-async fn enter(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Form(pairs): Form<Pairs>,
-) -> Response {
-    aside(move || {
-        let fields = Fields(pairs);
-        done((&desk, words), &id, &fields, |id, entries| {
-            let work = entering::told(&fields).map_err(Refused::Odd)?;
-            desk.enter(id, entries, &work)
-        })
+fn enter(asked: &Asked) -> Answer {
+    done(asked, |id| {
+        let entries = asked.entries()?;
+        let work = entering::told(&asked.fields).map_err(Refused::Odd)?;
+        asked.desk.enter(id, entries, &work)
     })
-    .await
 }
 
-async fn take_back(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Form(pairs): Form<Pairs>,
-) -> Response {
-    aside(move || {
-        let fields = Fields(pairs);
-        done((&desk, words), &id, &fields, |id, entries| {
-            desk.take_back(id, entries, fields.count("of").ok_or(Refused::Nothing)?)
-        })
+fn take_back(asked: &Asked) -> Answer {
+    done(asked, |id| {
+        let entries = asked.entries()?;
+        let of = asked.fields.count("of").ok_or(Refused::Nothing)?;
+        asked.desk.take_back(id, entries, of)
     })
-    .await
 }
 
-/// A point of the shop's own is added, or dropped.
-async fn own(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Form(mut pairs): Form<Pairs>,
-) -> Response {
-    aside(move || {
-        // What is settled for the shop is no entry of any job.
-        pairs.push(("entries".to_owned(), "0".to_owned()));
-        let fields = Fields(pairs);
-        done((&desk, words), &id, &fields, |_, _| {
-            let stage = fields.get("stage").and_then(Stage::of_word);
-            let stage = stage.ok_or(Refused::Nothing)?;
-            let mut own = desk.own()?;
-            match (fields.get("drop"), fields.get("says")) {
-                (Some(drop), _) => own.retain(|own| own.stage != stage || own.says != drop),
-                (None, Some(says)) => {
-                    let says = says.to_owned();
-                    own.retain(|own| own.stage != stage || own.says != says);
-                    own.push(Own { stage, says });
-                }
-                (None, None) => {
-                    let odd = Odd {
-                        field: "says",
-                        got: String::new(),
-                    };
-                    return Err(Refused::Odd(odd));
-                }
-            }
-            desk.settle_own(&own)
-        })
+/// A point of the shop's own is added, or dropped: it is settled for the shop, and no entry of any job.
+fn own(asked: &Asked) -> Answer {
+    done(asked, |_| {
+        let Asked { desk, fields, .. } = asked;
+        let stage = fields.get("stage").and_then(Stage::of_word);
+        let stage = stage.ok_or(Refused::Nothing)?;
+        let (named, added) = match (fields.get("drop"), fields.get("says")) {
+            (Some(drop), _) => (drop, false),
+            (None, Some(says)) => (says, true),
+            (None, None) => return Err(Refused::Odd(Odd::of("says", ""))),
+        };
+        let mut own = desk.own()?;
+        own.retain(|own| own.stage != stage || own.says != named);
+        if added {
+            let says = named.to_owned();
+            own.push(Own { stage, says });
+        }
+        desk.settle_own(&own)
     })
-    .await
 }
 
-async fn sheet(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Form(pairs): Form<Pairs>,
-) -> Response {
-    aside(move || {
-        let fields = Fields(pairs);
-        done((&desk, words), &id, &fields, |id, entries| {
-            // Browsers send each line's end as two characters.
-            let text = fields
-                .get("sheet")
-                .unwrap_or_default()
-                .replace("\r\n", "\n")
-                + "\n";
-            desk.enter(id, entries, &tasks::new_sheet(&text)?)
-        })
+fn sheet(asked: &Asked) -> Answer {
+    done(asked, |id| {
+        let entries = asked.entries()?;
+        let text = lines(asked.fields.get("sheet").unwrap_or_default());
+        (asked.desk).enter(id, entries, &tasks::new_sheet(&text)?)
     })
-    .await
 }
 
-async fn remove(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Form(pairs): Form<Pairs>,
-) -> Response {
-    aside(move || {
-        let fields = Fields(pairs);
-        done((&desk, words), &id, &fields, |id, entries| {
-            if fields.get("sure") != Some("yes") {
-                return Err(Refused::Nothing);
-            }
-            desk.remove(id, entries)
-        })
+fn remove(asked: &Asked) -> Answer {
+    done(asked, |id| {
+        let entries = asked.entries()?;
+        if asked.fields.get("sure") != Some("yes") {
+            return Err(Refused::Nothing);
+        }
+        asked.desk.remove(id, entries)
     })
-    .await
 }
 
 /// What comes with a picture: the fields beside it, and its bytes.
@@ -236,164 +179,119 @@ async fn keep_picture(
         }
         Err(error) => return refused(&words, &Refused::Outside(error.body_text())),
     };
-    aside(move || {
-        done((&desk, words), &id, &fields, |id, entries| {
+    let asked = Asked::of_job(desk, words, id, fields);
+    answered(asked, move |asked| {
+        done(asked, |id| {
+            let entries = asked.entries()?;
             if picture.is_empty() {
-                let odd = Odd {
-                    field: "picture",
-                    got: String::new(),
-                };
-                return Err(Refused::Odd(odd));
+                return Err(Refused::Odd(Odd::of("picture", "")));
             }
-            let when = fields
-                .get("when")
-                .and_then(Occasion::of_word)
-                .ok_or(Refused::Nothing)?;
-            let kept = desk.book.keep_picture(&picture)?;
+            let when = asked.fields.get("when").and_then(Occasion::of_word);
+            let when = when.ok_or(Refused::Nothing)?;
+            let kept = asked.desk.book.keep_picture(&picture)?;
             let work = Work::Picture {
                 picture: Kept::Here(kept.digest),
                 when,
-                says: said(fields.get("says")),
+                says: said(asked.fields.get("says")),
             };
-            desk.enter(id, entries, &work)
+            asked.desk.enter(id, entries, &work)
         })
     })
     .await
 }
 
-async fn picture(desk: State<Arc<Desk>>, speech: Speech, digest: Path<String>) -> Response {
-    bytes(desk, speech, digest, Size::Whole).await
+fn picture(asked: &Asked) -> Answer {
+    bytes(asked, Size::Whole)
 }
 
-async fn preview(desk: State<Arc<Desk>>, speech: Speech, digest: Path<String>) -> Response {
-    bytes(desk, speech, digest, Size::Preview).await
+fn preview(asked: &Asked) -> Answer {
+    bytes(asked, Size::Preview)
 }
 
-async fn bytes(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(digest): Path<String>,
-    size: Size,
-) -> Response {
-    aside(move || {
-        let found = (Digest::parse(&digest).ok_or(Refused::Nothing))
-            .and_then(|digest| Ok(desk.book.picture_bytes(&digest, size)?));
-        match found {
-            // Whoever knows the name knows the bytes; but a removal must reach the browser too.
-            Ok((form, bytes)) => {
-                let kind = [
-                    (header::CONTENT_TYPE, form.media_type()),
-                    (header::CACHE_CONTROL, "no-store"),
-                ];
-                (kind, bytes).into_response()
-            }
-            Err(why) => refused(&words, &why),
-        }
-    })
-    .await
+fn bytes(asked: &Asked, size: Size) -> Answer {
+    let digest = Digest::parse(asked.named("digest")?).ok_or(Refused::Nothing)?;
+    let (form, bytes) = asked.desk.book.picture_bytes(&digest, size)?;
+    // Whoever knows the name knows the bytes; but a removal must reach the browser too.
+    let kind = [
+        (header::CONTENT_TYPE, form.media_type()),
+        (header::CACHE_CONTROL, "no-store"),
+    ];
+    Ok((kind, bytes).into_response())
 }
 
 /// A record of a job, as it stands now or stood when a day was over.
-fn printed(desk: &Desk, words: Words, id: &str, fields: &Fields, whole: bool) -> Response {
-    let by = fields.get("by").and_then(Day::parse);
-    match number(id).and_then(|id| desk.whole(id, words, by)) {
-        Ok(job) => Html(record::record(&job, whole)).into_response(),
-        Err(why) => refused(&words, &why),
-    }
+fn printed(asked: &Asked, whole: bool) -> Answer {
+    let by = evening(&asked.fields);
+    let job = asked.desk.whole(asked.id()?, asked.words, by?)?;
+    Ok(Html(record::record(&job, whole)).into_response())
 }
 
-async fn owners(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Query(pairs): Query<Pairs>,
-) -> Response {
-    aside(move || printed(&desk, words, &id, &Fields(pairs), false)).await
+fn owners(asked: &Asked) -> Answer {
+    printed(asked, false)
 }
 
-async fn whole(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Query(pairs): Query<Pairs>,
-) -> Response {
-    aside(move || printed(&desk, words, &id, &Fields(pairs), true)).await
+fn whole(asked: &Asked) -> Answer {
+    printed(asked, true)
 }
 
-async fn look_for(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Query(pairs): Query<Pairs>,
-) -> Response {
-    aside(move || {
-        let asked = Fields(pairs).get("for").unwrap_or_default().to_owned();
-        match desk.book.search(&asked, search::MOST) {
-            Ok(hits) => sent(StatusCode::OK, search::search(&words, &asked, &hits)),
-            Err(fault) => refused(&words, &fault.into()),
-        }
-    })
-    .await
+fn look_for(asked: &Asked) -> Answer {
+    let sought = asked.fields.get("for").unwrap_or_default();
+    let hits = asked.desk.book.search(sought, search::MOST + 1)?;
+    Ok(sent(
+        StatusCode::OK,
+        search::search(&asked.words, sought, &hits),
+    ))
 }
 
 /// The lesson of a job, if it is one.
-fn lesson_page(
-    desk: &Desk,
-    words: Words,
-    id: &str,
-    fields: &Fields,
-    why: Option<&Refused>,
-) -> Response {
-    match number(id).and_then(|id| desk.whole(id, words, None)) {
-        Ok(job) => match lesson::lesson(&job, fields, why) {
-            Some(page) => sent(why.map_or(StatusCode::OK, Refused::status), page),
-            None => refused(&words, &Refused::Nothing),
-        },
-        Err(why) => refused(&words, &why),
+fn lesson_page(asked: &Asked, why: Option<&Refused>) -> Answer {
+    let page = lesson::lesson(&asked.whole()?, &asked.fields, why).ok_or(Refused::Nothing)?;
+    Ok(sent(why.map_or(StatusCode::OK, Refused::status), page))
+}
+
+fn learn(asked: &Asked) -> Answer {
+    lesson_page(asked, None)
+}
+
+fn shift(asked: &Asked) -> Answer {
+    let id = asked.id()?;
+    let did = asked.whole().and_then(|job| {
+        let entries = asked.entries()?;
+        let ask = lesson::shifts(&job, &asked.fields)?;
+        asked.desk.tell(id, entries, &[ask])
+    });
+    match did {
+        Ok(()) => Ok(on_to(&format!("/job/{id}/lesson"))),
+        Err(why) => lesson_page(asked, Some(&why)),
     }
 }
 
-async fn learn(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Query(pairs): Query<Pairs>,
-) -> Response {
-    aside(move || lesson_page(&desk, words, &id, &Fields(pairs), None)).await
+/// Runs the strike of a job with what was put in wrong, every event watched.
+fn struck(job: &Whole, fields: &Fields) -> Result<Struck, Refused> {
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let run = tasks::prove(movement, &running::wrongs(fields), true);
+    let (_, struck) = run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))?;
+    Ok(struck)
 }
 
-async fn shift(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Path(id): Path<String>,
-    Form(pairs): Form<Pairs>,
-) -> Response {
-    aside(move || {
-        let fields = Fields(pairs);
-        let did = number(&id).and_then(|number| {
-            let job: Whole = desk.whole(number, words, None)?;
-            let entries = fields.count("entries").ok_or(Refused::Behind)?;
-            let ask = lesson::shift(&job, &fields)?;
-            desk.tell(number, entries, &[ask])
-        });
-        match did {
-            Ok(()) => Redirect::to(&format!("/job/{id}/lesson")).into_response(),
-            Err(why) => lesson_page(&desk, words, &id, &fields, Some(&why)),
-        }
-    })
-    .await
+fn run(asked: &Asked) -> Answer {
+    let job = asked.whole()?;
+    let struck = struck(&job, &asked.fields);
+    let status = (struck.as_ref().err()).map_or(StatusCode::OK, Refused::status);
+    let page = running::running(&job, &asked.fields, struck.as_ref());
+    Ok(sent(status, page.ok_or(Refused::Nothing)?))
 }
 
-async fn begin_lesson(
-    State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
-    Form(pairs): Form<Pairs>,
-) -> Response {
-    aside(move || {
-        let begun = lesson::begin(&desk, &words, &Fields(pairs));
-        match begun {
-            Ok(id) => Redirect::to(&format!("/job/{id}/lesson")).into_response(),
-            Err(why) => refused(&words, &why),
-        }
-    })
-    .await
+/// The table that the page goes between.
+fn table(asked: &Asked) -> Answer {
+    let job = asked.whole()?;
+    let struck = struck(&job, &asked.fields)?;
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let table = report::running_json(&asked.words, movement, &struck).to_string();
+    Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())
+}
+
+fn begin_lesson(asked: &Asked) -> Answer {
+    let id = lesson::begin(&asked.desk, &asked.words, &asked.fields)?;
+    Ok(on_to(&format!("/job/{id}/lesson")))
 }

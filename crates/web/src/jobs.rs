@@ -1,14 +1,15 @@
 //! The one list of what lies on the bench: each job by its clock, its stage as a word, its next step as a sentence. Another
 //! clock comes in here, and a lesson is begun here.
 
-use crate::desk::{Desk, Refused};
+use crate::desk::{Desk, Refused, lesson_of};
+use crate::entering;
 use crate::form::Fields;
 use crate::page::frame;
 use crate::search;
 use book::{JobLine, Listing};
 use maud::{Markup, html};
 use report::{Words, say, stages};
-use way::Way;
+use tasks::Gone;
 
 /// So many jobs are on a page: more than a bench has at a time, and few enough to be gone over at each look.
 const ON_A_PAGE: usize = 24;
@@ -16,7 +17,37 @@ const ON_A_PAGE: usize = 24;
 /// A job in the list.
 struct Line {
     job: JobLine,
-    way: Option<Way>,
+    gone: Option<Gone>,
+}
+
+impl Line {
+    fn is_lesson(&self) -> bool {
+        (self.gone.as_ref()).is_some_and(|gone| lesson_of(&gone.log).is_some())
+    }
+
+    /// Whether its train can be put wrong for a lesson.
+    fn teaches(&self) -> bool {
+        let counted = (self.gone.as_ref()).and_then(Gone::movement);
+        counted.is_some_and(|movement| movement.witnesses().len() > 0) && !self.is_lesson()
+    }
+
+    fn markup(&self, words: &Words) -> Markup {
+        let (job, lesson) = (&self.job, self.is_lesson());
+        let page = if lesson { "lesson" } else { "way" };
+        html! {
+            a href=(format!("/job/{}/{page}", job.id)) {
+                b { @if job.name.is_empty() { (say!(words, "jobs-nameless")) } @else { (job.name) } }
+                @match &self.gone {
+                    _ if lesson => span.stage { (say!(words, "lesson-line")) },
+                    Some(gone) if !job.handed_back => {
+                        span.stage { (stages::stage(words, gone.way.stage)) }
+                        span.next { (stages::next(words, &gone.way)) }
+                    }
+                    _ => span.stage { (say!(words, "stage-home")) },
+                }
+            }
+        }
+    }
 }
 
 /// The list from where it was asked for; what was typed for another clock stands there again.
@@ -39,7 +70,7 @@ pub(crate) fn jobs(
     let lines: Vec<Line> = found
         .into_iter()
         .map(|job| {
-            let way = (desk.book.job(job.id).map_err(Refused::from))
+            let gone = (desk.book.job(job.id).map_err(Refused::from))
                 .and_then(|kept| {
                     Ok(tasks::job(
                         kept.sheet.as_bytes(),
@@ -47,9 +78,8 @@ pub(crate) fn jobs(
                         &own,
                     )?)
                 })
-                .ok()
-                .map(|gone| gone.way);
-            Line { job, way }
+                .ok();
+            Line { job, gone }
         })
         .collect();
     let main = html! {
@@ -57,20 +87,7 @@ pub(crate) fn jobs(
             h1 #sentence tabindex="-1" { @if home { (say!(words, "jobs-all")) } @else { (say!(words, "jobs")) } }
             (search::field(words, ""))
             ul.jobs {
-                @for Line { job, way } in &lines {
-                    li {
-                        a href=(format!("/job/{}/way", job.id)) {
-                            b { @if job.name.is_empty() { (say!(words, "jobs-nameless")) } @else { (job.name) } }
-                            @match way {
-                                Some(way) if !job.handed_back => {
-                                    span.stage { (stages::stage(words, way.stage)) }
-                                    span.next { (stages::next(words, way)) }
-                                }
-                                _ => span.stage { (say!(words, "stage-home")) },
-                            }
-                        }
-                    }
-                }
+                @for line in &lines { li { (line.markup(words)) } }
             }
             p {
                 @if let (true, Some(last)) = (more, lines.last()) {
@@ -89,19 +106,12 @@ pub(crate) fn jobs(
 
 /// Another clock comes in: its name is enough, and a sheet can come later.
 fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
-    let line = |name: &str, label: String, needed: bool| {
-        html! { label { span { (label) } input type="text" name=(name) value=[typed.get(name)] maxlength="2000" required[needed]; } }
-    };
     html! {
         details.begin open[refused.is_some()] {
             summary { (say!(words, "another")) }
             form.another method="post" action="/jobs" data-whole {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
-            (line("clock", say!(words, "enter-clock"), false))
-            (line("complaint", say!(words, "enter-complaint"), false))
-            (line("owner", say!(words, "enter-owner"), false))
-            (line("reach", say!(words, "enter-reach"), false))
-            label { span { (say!(words, "enter-promised")) } input type="date" name="promised" value=[typed.get("promised")]; }
+            (entering::another(words, typed))
             label {
                 span { (say!(words, "another-sheet")) }
                 textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
@@ -115,14 +125,14 @@ fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
 /// A lesson with the movement of a job that is there.
 fn learn(words: &Words, lines: &[Line]) -> Markup {
     html! {
-        @if !lines.is_empty() {
+        @if lines.iter().any(Line::teaches) {
             details.begin {
                 summary { (say!(words, "lesson")) }
                 form.another method="post" action="/lessons" data-whole {
                 p.quiet { (say!(words, "lesson-about")) }
                 label {
                     span { (say!(words, "lesson-which")) }
-                    select name="job" { @for Line { job, .. } in lines { option value=(job.id) { (job.name) } } }
+                    select name="job" { @for Line { job, .. } in lines.iter().filter(|line| line.teaches()) { option value=(job.id) { (job.name) } } }
                 }
                 label {
                     span { (say!(words, "lesson-wheels")) }

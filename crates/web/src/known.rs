@@ -1,18 +1,27 @@
 //! What other rooms computed for each stage of a job, a line each; what is not known yet is said plainly.
 
-use entries::Stage;
-use movement::Movement;
-use report::{Words, say};
-use tasks::Gone;
+use crate::desk::Whole;
+use crate::record::centres;
+use entries::{Log, Stage};
+use movement::{Movement, Strike};
+use report::page::struck as said;
+use report::{Voice, Words, oil, pendulum, say};
+use tasks::{OilRoom, OilState, PendulumAsk, PowerAsk, Wrongs};
 
 /// The lines of a stage.
-pub(crate) fn known(words: &Words, gone: &Gone, stage: Stage) -> Vec<String> {
-    let Some(movement) = gone.movement() else {
+pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
+    let words = &job.words;
+    if let (Stage::In, Some(open)) = (stage, &job.gone.open) {
+        let mut lines = counted(words, open.movement(), &job.gone.log);
+        lines.push(say!(words, "known-blanks", count = open.blanks().len()));
+        return lines;
+    }
+    let Some(movement) = job.gone.movement() else {
         return vec![say!(words, "known-no-sheet")];
     };
     match stage {
-        Stage::In => counted(words, movement),
-        Stage::Down => vec![say!(words, "known-down")],
+        Stage::In => counted(words, movement, &job.gone.log),
+        Stage::Down => driven(job),
         Stage::Look => vec![say!(words, "known-look")],
         Stage::Together => match movement.strike() {
             Some(_) => vec![say!(
@@ -23,27 +32,99 @@ pub(crate) fn known(words: &Words, gone: &Gone, stage: Stage) -> Vec<String> {
             None => vec![say!(words, "known-no-strike")],
         },
         Stage::Prove => match movement.strike() {
-            Some(strike) => {
-                vec![say!(
-                    words,
-                    "known-prove",
-                    blows = strike.blows.in_twelve_hours()
-                )]
-            }
+            Some(strike) => proved(words, movement, strike),
             None => vec![say!(words, "known-no-strike")],
         },
-        Stage::Rate => vec![say!(words, "known-rate")],
-        Stage::Out => vec![say!(words, "known-out")],
+        Stage::Rate => rated(job),
+        Stage::Out => oiled(job),
     }
 }
 
-/// What is on the sheet.
-fn counted(words: &Words, movement: &Movement) -> Vec<String> {
-    vec![say!(
+/// What the strike comes to, run through its hours from the levers on the sheet; without them what it owes.
+fn proved(words: &Words, movement: &Movement, strike: &Strike) -> Vec<String> {
+    match tasks::prove(movement, &Wrongs::default(), true) {
+        Ok((_, struck)) => said::summary(words, movement, &struck),
+        Err(_) => vec![say!(
+            words,
+            "known-prove",
+            blows = strike.blows.in_twelve_hours()
+        )],
+    }
+}
+
+/// What is on the sheet, and whether it is drawn to scale.
+fn counted(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
+    let mut lines = vec![say!(
         words,
         "known-counted",
         trains = movement.trains(),
         arbors = movement.arbors().len(),
         meshes = movement.meshes().len()
-    )]
+    )];
+    let (measured, all) = (centres(movement, log).len(), movement.meshes().len());
+    let one = (movement.meshes().next()).map(|(id, _)| movement.mesh_name(id).replace('>', ":"));
+    if let Some(mesh) = one {
+        lines.push(if measured == all {
+            say!(words, "known-to-scale")
+        } else {
+            say!(
+                words,
+                "known-centres",
+                measured = measured,
+                all = all,
+                mesh = mesh
+            )
+        });
+    }
+    lines
+}
+
+/// What each spring or weight gives.
+fn driven(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let ask = PowerAsk::default();
+    match tasks::power(job.sheet.as_bytes(), &ask, &Voice::Page(*words)) {
+        Ok(powered) => {
+            let each = powered.driven.iter();
+            let mut lines: Vec<String> = each
+                .map(|driven| driven.answer(words, &powered.movement))
+                .collect();
+            lines.push(say!(words, "known-wound"));
+            lines
+        }
+        Err(_) => vec![say!(words, "known-down")],
+    }
+}
+
+/// The length that the train wants and the nut; and what is lacking.
+fn rated(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let voice = Voice::Page(*words);
+    let ask = PendulumAsk::default();
+    let Ok(told) = tasks::pendulum(Some(job.sheet.as_bytes()), &ask, &voice) else {
+        return vec![say!(words, "known-rate")];
+    };
+    let mut lines: Vec<String> = (told.said.iter())
+        .filter(|said| pendulum::rates(said))
+        .map(|said| pendulum::one(words, said))
+        .collect();
+    if lines.is_empty() {
+        lines.push(say!(words, "known-rate"));
+    }
+    let lacking = told.wants.iter().map(|want| pendulum::want(&voice, *want));
+    lines.extend(lacking.map(|what| say!(words, "known-lacking", what = what)));
+    lines
+}
+
+/// How many places are to be oiled, and when to come back.
+fn oiled(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let sheet = job.sheet.as_bytes();
+    match tasks::oil(sheet, OilState::Clean, OilRoom::Lived, &[]) {
+        Ok(oiled) => vec![
+            oil::answer(words, &oiled.plan),
+            oil::back(words, &oiled.plan),
+        ],
+        Err(_) => vec![say!(words, "known-out")],
+    }
 }

@@ -6,9 +6,8 @@ use crate::desk::{Desk, Refused, Whole};
 use crate::entering::Odd;
 use crate::form::Fields;
 use crate::page::frame;
-use crate::plate::Plate;
+use crate::plate::{Plate, turning};
 use book::JobId;
-use draw::View;
 use entries::Work;
 use maud::{Markup, html};
 use movement::{MeshId, Movement, Turning};
@@ -67,7 +66,7 @@ pub(crate) fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> 
                     p #beneath.beneath { (say!(words, "lesson-openings", count = stands.openings)) }
                     @if !stands.right { (question(job, movement, asked)) }
                 }
-                (solution(words, job, movement, stands.right))
+                (solution(job, movement, stands.right || asked.has("solution")))
             }
         }
     };
@@ -85,19 +84,39 @@ fn sentence(words: &Words, stands: &Lesson) -> String {
     }
 }
 
-/// Which wheel, how many teeth, which way as it is looked at now.
+/// Which wheel, how many teeth, which way as it is looked at now: as many wheels as were put wrong may be moved in one
+/// opening.
 fn question(job: &Whole, movement: &Movement, asked: &Fields) -> Markup {
     let words = &job.words;
+    let wheels = job.lesson().unwrap_or_default().len();
     html! {
-        form.row method="post" action=(format!("/job/{}/lesson", job.id)) data-whole {
+        form.lesson method="post" action=(format!("/job/{}/lesson", job.id)) data-whole {
             input type="hidden" name="entries" value=(job.entries());
+            @for n in 1..=wheels {
+                @if n > 1 { h2 { (say!(words, "lesson-also")) } }
+                (wheel(words, movement, n, asked))
+            }
+            button.primary { (say!(words, "lesson-open")) }
+        }
+    }
+}
+
+/// The fields of a wheel; only the first must be filled in.
+fn wheel(words: &Words, movement: &Movement, n: usize, asked: &Fields) -> Markup {
+    let [mesh_field, teeth_field, way_field] = FIELDS.map(|field| format!("{field}.{n}"));
+    let ways = [
+        ("clockwise", say!(words, "lesson-clockwise")),
+        ("counterclockwise", say!(words, "lesson-counterclockwise")),
+    ];
+    html! {
+        div.row {
             label {
                 span { (say!(words, "lesson-wheel")) }
-                select name="mesh" {
+                select name=(mesh_field) {
                     @for (id, _) in movement.meshes() {
                         @if let Some(far) = movement.far_arbor(id) {
                             @let name = movement.mesh_name(id);
-                            option value=(name) selected[asked.get("mesh") == Some(name.as_str())] {
+                            option value=(name) selected[asked.get(&mesh_field) == Some(name.as_str())] {
                                 (say!(words, "lesson-arbor", arbor = said::named(&movement.arbor(far).id), mesh = name.replace('>', " · ")))
                             }
                         }
@@ -106,89 +125,81 @@ fn question(job: &Whole, movement: &Movement, asked: &Fields) -> Markup {
             }
             label {
                 span { (say!(words, "lesson-teeth")) }
-                input type="text" inputmode="numeric" name="teeth" size="3" required value=(asked.get("teeth").unwrap_or_default());
+                input type="text" inputmode="numeric" name=(teeth_field) size="3" required[n == 1] value=[asked.get(&teeth_field)];
             }
             fieldset.ways {
                 legend { (say!(words, "lesson-way")) }
-                @for (value, name) in [("clockwise", say!(words, "lesson-clockwise")), ("counterclockwise", say!(words, "lesson-counterclockwise"))] {
-                    label.check { input type="radio" name="way" value=(value) required checked[asked.get("way") == Some(value)]; span { (name) } }
+                @for (value, name) in ways {
+                    label.check { input type="radio" name=(way_field) value=(value) required[n == 1] checked[asked.get(&way_field) == Some(value)]; span { (name) } }
                 }
             }
-            button.primary { (say!(words, "lesson-open")) }
         }
     }
 }
 
 /// The plate it is looked at from, to be turned.
 fn turns(job: &Whole) -> Markup {
-    let words = &job.words;
-    let view = job.view();
+    let action = format!("/job/{}/view", job.id);
     html! {
-        form method="post" action=(format!("/job/{}/view", job.id)) data-whole {
+        form method="post" action=(action) data-whole {
             input type="hidden" name="back" value="lesson";
-            button.plain name="turn" value="plate" { (say!(words, "see-from", plate = said::plate_key(view.plate.other()))) }
-            button.plain name="turn" value="over" {
-                @if view.upside_down { (say!(words, "upright")) } @else { (say!(words, "upside")) }
-            }
+            (turning(&job.words, job.view(), None, &action))
         }
     }
 }
 
-/// What was hidden: told once it is right, and to whoever gives up.
-fn solution(words: &Words, job: &Whole, movement: &Movement, right: bool) -> Markup {
-    let Some(hidden) = job.lesson() else {
-        return html! {};
-    };
+/// What was hidden: in the page only once it is right, or to whoever gives up.
+fn solution(job: &Whole, movement: &Movement, told: bool) -> Markup {
+    let words = &job.words;
+    if !told {
+        return html! {
+            p.give-up { a.button.plain href=(format!("/job/{}/lesson?solution", job.id)) { (say!(words, "lesson-give-up")) } }
+        };
+    }
     html! {
-        details.solution open[right] {
-            summary { (say!(words, "lesson-solution")) }
+        section.solution aria-labelledby="solution" {
+            h2 #solution { (say!(words, "lesson-solution")) }
             ul {
-                @for at in hidden {
+                @for at in job.lesson().unwrap_or_default() {
                     @if let Some(mesh) = movement.find_mesh(&at.mesh) {
                         li { (said::history::shift_short(words, movement, mesh, at.teeth.into(), job.view().plate)) }
                     }
                 }
             }
-            @if right { p { a.button.primary href="/jobs" { (say!(words, "jobs")) } } }
+            p { a.button href="/jobs" { (say!(words, "jobs")) } }
         }
     }
 }
 
-/// The shift that a form says.
-pub(crate) fn shift(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
+/// What is asked of each wheel, by the names of its fields, which its number follows.
+const FIELDS: [&str; 3] = ["mesh", "teeth", "way"];
+
+/// The shifts that a form says, made in one opening.
+pub(crate) fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
     let movement = job.gone.movement().ok_or(Refused::Nothing)?;
     let hidden = job.lesson().ok_or(Refused::Nothing)?;
     if tasks::lesson(movement, hidden, job.gone.log.standing()).right {
         return Err(Refused::Behind);
     }
-    let name = fields.get("mesh").unwrap_or_default();
-    let mesh: MeshId = movement.find_mesh(name).ok_or(Refused::Nothing)?;
-    let far = movement.far_arbor(mesh).ok_or(Refused::Nothing)?;
-    let typed = fields.get("teeth").unwrap_or_default();
-    let teeth: u16 = typed
-        .parse()
-        .ok()
-        .filter(|teeth| *teeth > 0)
-        .ok_or_else(|| {
-            Refused::Odd(Odd {
-                field: "teeth",
-                got: typed.to_owned(),
-            })
-        })?;
-    let way = match fields.get("way") {
-        Some("clockwise") => Turning::Clockwise,
-        Some("counterclockwise") => Turning::Counterclockwise,
-        _ => return Err(Refused::Nothing),
-    };
-    let view: View = job.view();
-    let ahead = movement.runs(far, view.plate) == way;
-    let signed = if ahead {
-        i32::from(teeth)
-    } else {
-        -i32::from(teeth)
-    };
-    Ok(Ask::Did(vec![format!(
-        "{}={signed}",
-        name.replace('>', ":")
-    )]))
+    let view = job.view();
+    let filled =
+        (1..=hidden.len()).filter(|n| *n == 1 || fields.get(&format!("teeth.{n}")).is_some());
+    let did = filled.map(|n| {
+        let [mesh, teeth, way] =
+            FIELDS.map(|field| fields.get(&format!("{field}.{n}")).unwrap_or_default());
+        let id: MeshId = movement.find_mesh(mesh).ok_or(Refused::Nothing)?;
+        let far = movement.far_arbor(id).ok_or(Refused::Nothing)?;
+        let odd = |field, got| Refused::Odd(Odd::of(field, got));
+        let turned = match way {
+            "clockwise" => Turning::Clockwise,
+            "counterclockwise" => Turning::Counterclockwise,
+            other => return Err(odd("way", other)),
+        };
+        let count = (teeth.parse::<u16>().ok()).filter(|teeth| *teeth > 0);
+        let count = i32::from(count.ok_or_else(|| odd("teeth", teeth))?);
+        let ahead = movement.runs(far, view.plate) == turned;
+        let signed = if ahead { count } else { -count };
+        Ok(format!("{}={signed}", mesh.replace('>', ":")))
+    });
+    Ok(Ask::Did(did.collect::<Result<_, _>>()?))
 }

@@ -5,6 +5,7 @@
 //! its script for looking and for readings that are typed. Nothing is fetched from anywhere, and no sum is made here.
 
 mod answer;
+mod asked;
 mod assets;
 mod closeup;
 mod desk;
@@ -21,11 +22,13 @@ mod plate;
 mod reading;
 mod record;
 mod routes;
+mod running;
 mod search;
 mod serve;
 mod settings;
 mod speech;
 mod start;
+mod sums;
 mod telling;
 mod trouble;
 mod way;

@@ -4,7 +4,7 @@ use crate::answer;
 use crate::desk::{Job, Refused};
 use crate::form::Fields;
 use crate::history::history;
-use crate::plate::{Plate, Show};
+use crate::plate::{Plate, Show, turning};
 use crate::reading;
 use crate::telling;
 use maud::{DOCTYPE, Markup, html};
@@ -91,29 +91,12 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
 
 /// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.
 fn view(job: &Job, step: Step) -> Markup {
-    let words = &job.words;
-    let plate = match job.view.plate.other() {
-        movement::Plate::Front => "front",
-        movement::Plate::Back => "back",
-    };
-    let other = say!(words, "see-from", plate = plate);
-    let over = if job.view.upside_down {
-        say!(words, "upright")
-    } else {
-        say!(words, "upside")
-    };
     let action = format!("/job/{}/view", job.id);
-    let buttons = |form: Option<&str>| {
-        html! {
-            button.plain form=[form] formaction=(action) name="turn" value="plate" { (other) }
-            button.plain form=[form] formaction=(action) name="turn" value="over" { (over) }
-        }
-    };
     html! {
-        @if step == Step::Look { (buttons(Some("reading"))) } @else {
+        @if step == Step::Look { (turning(&job.words, job.view, Some("reading"), &action)) } @else {
             form method="post" action=(action) {
                 input type="hidden" name="step" value=(step.name());
-                (buttons(None))
+                (turning(&job.words, job.view, None, &action))
             }
         }
     }

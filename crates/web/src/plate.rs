@@ -5,7 +5,7 @@ use draw::{Drawing, Lift, Marks, Pose, View, Way, layout, scene};
 use maud::{Markup, PreEscaped, html};
 use movement::{ArborId, Movement, WitnessId};
 use quantity::Degrees;
-use report::{page, say};
+use report::{Words, page, say};
 use timing::Shift;
 
 /// The drawing in a page: its text, with all of it in one group that glasses may show again.
@@ -62,6 +62,22 @@ impl Plate {
         let drawing = scene(movement, &laid, job.view, &pose, &marks);
         Plate {
             svg: grouped(&drawing),
+        }
+    }
+
+    /// A movement with its levers as the sheet has them, where a run begins.
+    pub(crate) fn running(movement: &Movement, view: View, begins: Option<&strike::Pose>) -> Plate {
+        let mut pose = movement
+            .witnesses()
+            .fold(Pose::default(), |pose, (id, witness)| {
+                pose.with(id, witness.best.clone())
+            });
+        if let Some(begins) = begins {
+            pose = pose.lifted(&begins.levers);
+        }
+        let laid = layout(movement, &tasks::centres(movement));
+        Plate {
+            svg: grouped(&draw::running(movement, &laid, view, &pose)),
         }
     }
 
@@ -161,6 +177,16 @@ impl Plate {
                 g clip-path=(format!("url(#{clip})")) { use href="#whole" {} }
                 circle.glass font-size=(f(0.28 * radius)) cx=(f(x)) cy=(f(y)) r=(f(radius)) {}
             }
+        }
+    }
+}
+
+/// See it from the other plate, turn it upside down: two buttons, of the form around them or of the one that is named.
+pub(crate) fn turning(words: &Words, view: View, form: Option<&str>, action: &str) -> Markup {
+    html! {
+        button.plain form=[form] formaction=(action) name="turn" value="plate" { (say!(words, "see-from", plate = page::plate_key(view.plate.other()))) }
+        button.plain form=[form] formaction=(action) name="turn" value="over" {
+            @if view.upside_down { (say!(words, "upright")) } @else { (say!(words, "upside")) }
         }
     }
 }

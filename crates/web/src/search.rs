@@ -24,10 +24,14 @@ pub(crate) fn field(words: &Words, asked: &str) -> Markup {
 pub(crate) fn search(words: &Words, asked: &str, hits: &[Hit]) -> Markup {
     let main = html! {
         main #main.plain-page {
-            h1 #sentence tabindex="-1" { (say!(words, "search-found", count = hits.len())) }
+            h1 #sentence tabindex="-1" {
+                @if asked.is_empty() { (say!(words, "search")) }
+                @else if hits.len() > MOST { (say!(words, "search-most", count = MOST)) }
+                @else { (say!(words, "search-found", count = hits.len())) }
+            }
             (field(words, asked))
             ol.hits {
-                @for hit in hits {
+                @for hit in hits.iter().take(MOST) {
                     li {
                         a href=(format!("/job/{}/way", hit.job)) { (hit.name) }
                         p.quiet {

@@ -4,8 +4,10 @@ use crate::desk::{Refused, Whole};
 use crate::entering::{self, Form};
 use crate::form::Fields;
 use crate::page::frame;
+use crate::sums::Sum;
 use entries::{Kind, Stage, Told, Work};
 use maud::{Markup, html};
+use paper::put_right;
 use report::{Words, page as said, say, stages};
 use std::collections::BTreeSet;
 use way::{Done, Item, Point};
@@ -24,27 +26,31 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Mar
         main #main.way data-stage=(stage.word()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             (stages_list(job, stage))
+            @if let Some(day) = job.by {
+                p.then { (say!(words, "way-then", day = day.to_string())) " " a.button.plain href=(format!("/job/{}/way", job.id)) { (say!(words, "way-then-now")) } }
+            }
             div.now {
                 h1 #sentence tabindex="-1" {
                     @if here { (stages::next(words, &job.gone.way)) } @else { (stages::stage(words, stage)) }
                 }
                 p.quiet { (stages::stage(words, stage)) ": " (stages::stage_about(words, stage)) "." }
-                (forward(job, stage, here))
+                @if job.by.is_none() && !job.gone.way.home { (forward(job, stage, here)) }
+                (running(job, stage))
             }
             (points(job, stage))
             (known(job, stage))
             (mind(job, stage))
-            (entering::forms(job, stage, asked))
+            @if job.by.is_none() { (entering::forms(job, stage, asked)) }
             (log(job))
             (papers(job))
         }
     };
-    frame(
-        words,
-        &job.name,
-        Some(&stages::stage(words, job.gone.way.stage)),
-        &main,
-    )
+    let about = if job.gone.way.home {
+        say!(words, "stage-home")
+    } else {
+        stages::stage(words, job.gone.way.stage)
+    };
+    frame(words, &job.name, Some(&about), &main)
 }
 
 /// All stages, as words in a row; what is left at each is said, and where the job is.
@@ -57,7 +63,7 @@ fn stages_list(job: &Whole, looked_at: Stage) -> Markup {
                 @for at in &way.stages {
                     @let left = at.left().count();
                     li.here[at.stage == way.stage] {
-                        a href=(format!("/job/{}/way?stage={}", job.id, at.stage.word()))
+                        a href=(format!("/job/{}/way?stage={}{}", job.id, at.stage.word(), evening(job, "&")))
                             aria-current=[(at.stage == looked_at).then_some("page")] {
                             (stages::stage(words, at.stage))
                             @if at.stage == way.stage { span.visually-hidden { " " (say!(words, "way-here")) } }
@@ -68,6 +74,11 @@ fn stages_list(job: &Whole, looked_at: Stage) -> Markup {
             }
         }
     }
+}
+
+/// What keeps an address at the evening that is looked at.
+fn evening(job: &Whole, before: &str) -> String {
+    (job.by).map_or_else(String::new, |day| format!("{before}by={day}"))
 }
 
 /// On to the next stage, or back to this one; timing the train has a page of its own.
@@ -100,6 +111,16 @@ fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
     }
 }
 
+/// At the proving, the strike shown running, where the sheet has its levers.
+fn running(job: &Whole, stage: Stage) -> Markup {
+    let works = job.gone.movement().and_then(|movement| movement.works());
+    html! {
+        @if stage == Stage::Prove && works.is_some() {
+            p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(job.words, "running-link")) } }
+        }
+    }
+}
+
 /// What is to be done at a stage, each with one touch.
 fn points(job: &Whole, stage: Stage) -> Markup {
     let words = &job.words;
@@ -109,11 +130,12 @@ fn points(job: &Whole, stage: Stage) -> Markup {
             h2 #points { (say!(words, "way-points")) }
             @if at.points.is_empty() { p.quiet { (say!(words, "way-no-points")) } }
             ul { @for point in &at.points { li data-done=(if point.done == Done::Open { "no" } else { "yes" }) { (self::point(job, stage, point)) } } }
-            form.own method="post" action=(format!("/job/{}/own", job.id)) data-whole {
+            @if job.by.is_none() { form.own method="post" action=(format!("/job/{}/own", job.id)) data-whole {
                 input type="hidden" name="stage" value=(stage.word());
                 label { span { (say!(words, "way-own")) } input type="text" name="says" maxlength="200"; }
+                input type="hidden" name="at" value="points";
                 button.plain { (say!(words, "way-own-add")) }
-            }
+            } }
         }
     }
 }
@@ -121,28 +143,32 @@ fn points(job: &Whole, stage: Stage) -> Markup {
 fn point(job: &Whole, stage: Stage, point: &Point) -> Markup {
     let words = &job.words;
     let says = stages::item(words, &point.item);
-    let entries = html! { input type="hidden" name="entries" value=(job.entries()); };
+    let hidden = html! {
+        input type="hidden" name="entries" value=(job.entries());
+        input type="hidden" name="stage" value=(stage.word());
+        input type="hidden" name="at" value="points";
+    };
     html! {
         span.mark aria-hidden="true" {}
-        span.says { (says) }
+        span.says { (says) @if job.by.is_some() && point.done != Done::Open { span.visually-hidden { " " (say!(words, "way-shown")) } } }
         @match point.done {
+            _ if job.by.is_some() => {},
             Done::Open => form method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
-                (entries)
+                (hidden)
                 input type="hidden" name="kind" value="check";
-                input type="hidden" name="stage" value=(stage.word());
                 input type="hidden" name="item" value=(point.item.key());
                 button aria-label=(say!(words, "what-of", what = say!(words, "way-tick"), name = says.clone())) { (say!(words, "way-tick")) }
             },
             Done::Ticked(n) => form method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
-                (entries)
+                (hidden)
                 input type="hidden" name="of" value=(n);
                 button.plain aria-label=(say!(words, "what-of", what = say!(words, "way-untick"), name = says.clone())) { (say!(words, "way-untick")) }
             },
             Done::Shown => span.quiet { (say!(words, "way-shown")) },
         }
-        @if let Item::Own(own) = &point.item {
+        @if let (Item::Own(own), None) = (&point.item, job.by) {
             form method="post" action=(format!("/job/{}/own", job.id)) data-whole {
-                input type="hidden" name="stage" value=(stage.word());
+                (hidden)
                 input type="hidden" name="drop" value=(own);
                 button.plain aria-label=(say!(words, "what-of", what = say!(words, "way-own-drop"), name = own.clone())) { (say!(words, "way-own-drop")) }
             }
@@ -158,6 +184,9 @@ fn known(job: &Whole, stage: Stage) -> Markup {
         section.known aria-labelledby="known" {
             h2 #known { (say!(words, "way-known")) }
             ul { @for line in lines { li { (line) } } }
+            @if let Some(sum) = Sum::of(stage) {
+                p { a.button href=(format!("/job/{}/{}", job.id, sum.word())) { (sum.name(words)) } }
+            }
         }
     }
 }
@@ -182,7 +211,7 @@ fn log(job: &Whole) -> Markup {
     let words = &job.words;
     let log = &job.gone.log;
     let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
-    let entries = || html! { input type="hidden" name="entries" value=(job.entries()); };
+    let mended = put_right(log);
     html! {
         section.log aria-label=(say!(words, "log")) {
             h2 { (say!(words, "log")) }
@@ -193,16 +222,19 @@ fn log(job: &Whole) -> Markup {
                         @let stands = counts.contains(&entry.n);
                         li.back[!stands] value=(entry.n) {
                             @if let Some(at) = &entry.at { time { (at) } " " }
-                            @if stands { (told) } @else { s { (told) } " " (say!(words, "log-taken-back")) }
+                            @if stands { (told) } @else {
+                                s { (told) } " "
+                                @if mended.contains(&entry.n) { (say!(words, "log-mended")) } @else { (say!(words, "log-taken-back")) }
+                            }
                             @if let Some(digest) = entry.work().and_then(Work::picture) {
                                 a.thumb href=(format!("/picture/{}", digest.text())) {
                                     img src=(format!("/picture/{}/small", digest.text())) alt=(say!(words, "record-picture-of", n = entry.n)) loading="lazy";
                                 }
                             }
-                            @if stands && entry.work().is_some() && !entering::lasting(entry) {
+                            @if job.by.is_none() && stands && entry.work().is_some() && !entering::lasting(entry) {
                                 span.acts {
                                     form method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
-                                        (entries())
+                                        input type="hidden" name="entries" value=(job.entries());
                                         input type="hidden" name="of" value=(entry.n);
                                         button.plain aria-label=(say!(words, "way-number", what = say!(words, "way-take-back"), n = entry.n)) { (say!(words, "way-take-back")) }
                                     }
@@ -227,15 +259,15 @@ fn papers(job: &Whole) -> Markup {
         section.papers {
             h2 { (say!(words, "way-papers")) }
             p {
-                a.button href=(format!("/job/{}/record", job.id)) { (say!(words, "record-owner")) }
+                a.button href=(format!("/job/{}/record{}", job.id, evening(job, "?"))) { (say!(words, "record-owner")) }
                 " "
-                a.button href=(format!("/job/{}/record/whole", job.id)) { (say!(words, "record-repairer")) }
+                a.button href=(format!("/job/{}/record/whole{}", job.id, evening(job, "?"))) { (say!(words, "record-repairer")) }
             }
             form.row method="get" action=(format!("/job/{}/way", job.id)) {
-                label { span { (say!(words, "way-by")) } input type="date" name="by"; }
+                label { span { (say!(words, "way-by")) } input type="date" name="by" value=[job.by.map(|day| day.to_string())] required; }
                 button.plain { (say!(words, "way-by-show")) }
             }
-            @if !job.gone.log.personal().is_empty() {
+            @if job.by.is_none() && !job.gone.log.personal().is_empty() {
                 details.removal {
                     summary { (say!(words, "way-remove")) }
                     p { (say!(words, "way-remove-about")) }

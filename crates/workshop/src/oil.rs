@@ -200,26 +200,37 @@ pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> 
     }
     steps.sort_by_key(|step| step.stage);
     let bush = bush(movement);
-    let hurry = match room {
-        Room::Lived => 1.0,
-        Room::Dusty | Room::Cold => 0.5,
-    } * if worn.is_empty() && bush.is_empty() {
-        1.0
-    } else {
-        0.5
-    };
-    let years = |years: f64, spread: f64| {
-        let days = |y: f64| Duration::days(365.25 * y * hurry);
-        Known::new(days(years), days(spread))
-    };
+    let [look, again] = back(room, !worn.is_empty() || !bush.is_empty());
     Plan {
         clean_first: state == State::Gummed,
         steps,
         dry: dry(movement),
         bush,
-        look: years(1.0, 0.3),
-        again: years(4.0, 1.0),
+        look,
+        again,
     }
+}
+
+/// When to look at the oil, and when to clean and oil again: sooner in a rough room, and where holes are worn.
+pub fn back(room: Room, worn: bool) -> [Known<Duration>; 2] {
+    let room = match room {
+        Room::Lived => 1.0,
+        Room::Dusty | Room::Cold => 0.5,
+    };
+    let hurry = room * if worn { 0.5 } else { 1.0 };
+    let years = |years: f64, spread: f64| {
+        let days = |y: f64| Duration::days(365.25 * y * hurry);
+        Known::new(days(years), days(spread))
+    };
+    [years(1.0, 0.3), years(4.0, 1.0)]
+}
+
+/// The same of a movement, as far as it is known: for a room people live in, and its holes as they were measured.
+pub fn back_for(movement: Option<&Movement>) -> [Known<Duration>; 2] {
+    back(
+        Room::Lived,
+        movement.is_some_and(|movement| !bush(movement).is_empty()),
+    )
 }
 
 /// Holes at the limit: side shake of half the pivot.

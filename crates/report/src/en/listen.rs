@@ -433,5 +433,7 @@ pub(crate) fn cycle(cycle: Cycle) -> &'static str {
     match cycle {
         Cycle::Hours => "hours",
         Cycle::HoursAndHalves => "hours and halves",
+        Cycle::HoursAndTenHalves => "hours and ten halves",
+        Cycle::ShipsBells => "ship's bells",
     }
 }

@@ -1,25 +1,20 @@
 //! English for the command line: what it alone says. What the page says too is in the catalogue, and comes from there.
 
 pub mod book;
-pub mod count;
 mod faults;
 pub mod listen;
 mod log;
-mod measures;
 mod numbers;
-pub mod oil;
 pub mod opening;
-pub mod pendulum;
-pub mod power;
 mod refusals;
 mod remesh;
+pub mod strike;
 mod train;
 
 pub use faults::{fault, good_sheet, misgiving, more_faults, warning};
 pub use log::{PlaceChances, advice, findings, log_text, log_warning, order_text, put_in};
-pub use measures::{System, unwritten};
+pub use numbers::{breaking, degrees, odds, teeth};
 pub(crate) use numbers::{decimal, ratio};
-pub use numbers::{degrees, odds, teeth};
 pub use refusals::{cannot_read, cannot_use, cannot_write, log_in_use};
 pub use remesh::{caution, remesh_text, why};
 pub use train::train_text;
@@ -64,4 +59,14 @@ pub(crate) fn quoted(text: &str) -> String {
         shown.push('…');
     }
     format!("`{shown}`")
+}
+
+/// A word as it is to be written, in ticks.
+pub(crate) fn ticked(word: &str) -> String {
+    format!("`{word}`")
+}
+
+/// Several of them.
+pub(crate) fn all_ticked<T: AsRef<str>>(all: &[T]) -> Vec<String> {
+    all.iter().map(|word| ticked(word.as_ref())).collect()
 }

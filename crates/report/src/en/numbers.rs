@@ -43,6 +43,6 @@ pub fn odds(chance: Chance) -> String {
 }
 
 /// A sentence as a terminal takes it, which breaks its lines where it likes.
-pub(super) fn breaking(said: &str) -> String {
+pub fn breaking(said: &str) -> String {
     said.replace('\u{a0}', " ")
 }

@@ -2,6 +2,7 @@
 
 use super::numbers::decimal;
 use super::{degrees, list, odds, plate, teeth, turning};
+use crate::page::named;
 use crate::{near_arbor, others, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
@@ -15,7 +16,7 @@ pub fn caution() -> &'static str {
 }
 
 fn arbor(movement: &Movement, id: ArborId) -> String {
-    format!("the {} arbor", movement.arbor(id).id.replace('_', " "))
+    format!("the {} arbor", named(&movement.arbor(id).id))
 }
 
 /// One shift: "lift the second arbor and turn it two teeth counterclockwise".

@@ -1,8 +1,5 @@
 //! A length, and how many figures of it are told.
 
-/// Millimetres in an inch, by definition since 1959 (NIST Special Publication 811, from memory).
-pub(super) const INCH: f64 = 25.4;
-
 /// Figures that are told where nobody said how finely it was measured.
 const USUAL_FIGURES: f64 = 2.0;
 
@@ -14,6 +11,9 @@ pub struct Length {
 }
 
 impl Length {
+    /// Millimetres in an inch.
+    pub const MM_IN_INCH: f64 = quantity::Length::MM_IN_INCH;
+
     /// In millimetres; two figures of it are told.
     pub fn mm(mm: f64) -> Length {
         Length {

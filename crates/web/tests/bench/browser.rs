@@ -5,7 +5,7 @@ use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
-use thirtyfour::error::WebDriverResult;
+use thirtyfour::error::{WebDriverErrorInner, WebDriverResult};
 use thirtyfour::prelude::*;
 
 const FLAGS: [&str; 9] = [
@@ -164,13 +164,30 @@ pub(crate) async fn until(driver: &WebDriver, script: &str) {
     panic!("it never came to pass: {script}\n{main}");
 }
 
-/// Touches what a selector finds, in its middle, once it is in sight.
+/// Touches what a selector finds, in its middle, once it is in sight. Where the page is just being replaced by the next, what
+/// was found may be gone before it is touched: it is looked for again.
 pub(crate) async fn touch(driver: &WebDriver, selector: &str) {
-    let found = driver.find(By::Css(selector)).await;
-    let found = found.unwrap_or_else(|error| panic!("{selector}: {error}"));
-    found.scroll_into_view().await.expect("seen");
-    let touched: WebDriverResult<()> = found.click().await;
-    touched.unwrap_or_else(|error| panic!("{selector}: {error}"));
+    for _ in 0..40 {
+        match touched(driver, selector).await {
+            Ok(()) => return,
+            Err(error)
+                if matches!(
+                    error.as_inner(),
+                    WebDriverErrorInner::StaleElementReference(_)
+                ) =>
+            {
+                tokio::time::sleep(Duration::from_millis(50)).await;
+            }
+            Err(error) => panic!("{selector}: {error}"),
+        }
+    }
+    panic!("{selector}: it never stayed");
+}
+
+async fn touched(driver: &WebDriver, selector: &str) -> WebDriverResult<()> {
+    let found = driver.find(By::Css(selector)).await?;
+    found.scroll_into_view().await?;
+    found.click().await
 }
 
 /// Waits until the page is at a step.
@@ -180,6 +197,29 @@ pub(crate) async fn at_step(driver: &WebDriver, step: &str) {
         &format!("return document.readyState === 'complete' && document.querySelector('main')?.dataset.step === '{step}' && !document.documentElement.hasAttribute('aria-busy')"),
     )
     .await;
+}
+
+/// The page as it is, once it has what is looked for.
+pub(crate) async fn source(driver: &WebDriver, what: &str) -> String {
+    let mut source = String::new();
+    for _ in 0..100 {
+        source = driver.source().await.expect("a page");
+        if source.contains(what) {
+            return source;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("{what} never came:\n{source}");
+}
+
+/// From now on the browser runs no script of any page.
+pub(crate) async fn without_script(driver: &WebDriver) {
+    let off = json!({ "value": true });
+    driver
+        .cdp()
+        .send_raw("Emulation.setScriptExecutionDisabled", off)
+        .await
+        .expect("no script");
 }
 
 pub(crate) fn root() -> PathBuf {

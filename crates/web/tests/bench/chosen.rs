@@ -115,3 +115,70 @@ fn german_readings_are_typed_and_refused_in_german() {
     let says = "die Ablesung `slot=hoch` hat `hoch` nach `=`; erwartet werden Grad";
     assert!(refused.body.contains(says), "{}", refused.body);
 }
+
+#[test]
+fn a_length_is_told_as_it_was_read_and_in_the_unit_that_was_chosen() {
+    let served = serve(&[]);
+    for (n, what, value, unit) in [
+        ("0", "pinion", "8.20", "mm"),
+        ("1", "strip", "0.3230", "in"),
+    ] {
+        let fields = [
+            ("entries", n),
+            ("kind", "measurement"),
+            ("what", what),
+            ("value", value),
+            ("unit", unit),
+        ];
+        assert_eq!(served.post("/job/1/enter", &fields).status, 303);
+    }
+    let page =
+        |path: &str, words: &str| get(&served, path, &format!("Cookie: words={words}\r\n")).body;
+    for path in ["/job/1/way", "/job/1/record/whole"] {
+        // 8.20 / 25.4 = 0.32283; 0.3230 times 25.4 = 8.2042.
+        let inch = page(path, "en.american.in");
+        assert!(inch.contains("pinion: 8.20 mm (0.3228\u{a0}in)."), "{path}");
+        assert!(inch.contains("strip: 0.3230 in."), "{path}");
+        let metric = page(path, "en.british.mm");
+        assert!(metric.contains("pinion: 8.20 mm."), "{path}");
+        assert!(
+            metric.contains("strip: 0.3230 in (8.204\u{a0}mm)."),
+            "{path}"
+        );
+    }
+    let bar = page("/job/1/record/whole", "en.american.in");
+    assert!(bar.contains("This bar is 1.969\u{a0}in long."));
+    // A bush is a bushing across the water.
+    assert!(page("/job/1/way?stage=look", "en.british.mm").contains("which holes want a bush."));
+    assert!(
+        page("/job/1/way?stage=look", "en.american.mm").contains("which holes want a bushing.")
+    );
+}
+
+#[test]
+fn what_the_sums_say_stands_at_its_stage_and_what_they_cannot_is_said() {
+    let served = serve(&[]);
+    let mantel = include_str!("../../../../movements/mantel.toml");
+    let begun = served.post("/jobs", &[("sheet", mantel), ("complaint", "stops")]);
+    assert_eq!(begun.header("location"), Some("/job/2/way"));
+    let known = |job: u8, stage: &str| {
+        let page = served.get(&format!("/job/{job}/way?stage={stage}")).body;
+        let from = page.find("id=\"known\"").expect("what is known");
+        page[from..]
+            .split("</section>")
+            .next()
+            .unwrap_or_default()
+            .to_owned()
+    };
+    // The schoolroom clock's springs and pendulum are not on its sheet; the mantel clock's are.
+    let down = known(2, "down");
+    assert_eq!(
+        down.matches("still in it when let down").count(),
+        2,
+        "{down}"
+    );
+    assert!(known(1, "down").contains("is not known"));
+    assert!(!known(2, "rate").contains("is not known"));
+    assert!(known(1, "rate").contains("is not known"));
+    assert!(known(2, "out").contains("Oil goes to 21 places"));
+}

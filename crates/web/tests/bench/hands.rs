@@ -1,15 +1,9 @@
 //! What hands do with a screen: a finger that drags, a voice that is asked for, a screen that must not sleep.
 
-use crate::browser::{Size, at_step, resize, shot, touch, until, value, with_browser};
+use crate::browser::{SIZES, at_step, resize, shot, touch, until, value, with_browser};
 use crate::served::serve;
 use serde_json::json;
 use thirtyfour::prelude::*;
-
-const PHONE: Size = Size {
-    name: "phone",
-    wide: 390,
-    high: 844,
-};
 
 /// A finger on the screen, as the browser hears of it from the machine.
 async fn finger(driver: &WebDriver, what: &str, at: Option<(f64, f64)>) {
@@ -39,7 +33,7 @@ async fn middle(driver: &WebDriver, selector: &str) -> (f64, f64, f64) {
 fn a_finger_drags_what_is_seen() {
     with_browser(async |driver| {
         let served = serve(&[]);
-        resize(driver, PHONE).await;
+        resize(driver, SIZES[0]).await;
         let touching = json!({ "enabled": true, "maxTouchPoints": 1 });
         driver
             .cdp()
@@ -96,7 +90,7 @@ const WRITTEN: &str = "window.asked = []; \
 fn the_answer_is_read_aloud_and_the_screen_stays_awake() {
     with_browser(async |driver| {
         let served = serve(&[]);
-        resize(driver, PHONE).await;
+        resize(driver, SIZES[0]).await;
         driver
             .cdp()
             .send_raw(

@@ -21,10 +21,24 @@ pub(crate) fn axe() -> Option<String> {
 
 /// What axe finds wrong, a line each.
 pub(crate) async fn wrong(driver: &WebDriver, axe: &str) -> Vec<String> {
+    wrong_by(driver, axe, "{ resultTypes: ['violations'] }").await
+}
+
+/// What axe finds wrong with colours alone.
+pub(crate) async fn contrast(driver: &WebDriver, axe: &str) -> Vec<String> {
+    let rules = "{ resultTypes: ['violations'], runOnly: ['color-contrast'] }";
+    wrong_by(driver, axe, rules).await
+}
+
+async fn wrong_by(driver: &WebDriver, axe: &str, rules: &str) -> Vec<String> {
     // Given to the page from without, as its own policy would refuse it.
-    value(driver, axe).await;
-    let run = "const done = arguments[0]; axe.run(document, { resultTypes: ['violations'] }).then(r => done( \
-        r.violations.flatMap(v => v.nodes.map(n => v.id + ': ' + n.target.join(' ') + ' — ' + n.failureSummary))), e => done(['' + e]))";
+    if value(driver, "return window.axe === undefined").await == Value::Bool(true) {
+        value(driver, axe).await;
+    }
+    let run = format!(
+        "const done = arguments[0]; axe.run(document, {rules}).then(r => done( \
+        r.violations.flatMap(v => v.nodes.map(n => v.id + ': ' + n.target.join(' ') + ' — ' + n.failureSummary))), e => done(['' + e]))"
+    );
     let got = driver
         .execute_async(run, Vec::<Value>::new())
         .await

@@ -1,24 +1,10 @@
 //! Without its script: a browser that runs none opens the page, types, chooses pictures, asks, and tells what happened, all by
 //! plain forms and links.
 
-use crate::browser::{SIZES, resize, shot, touch, with_browser};
+use crate::browser::{SIZES, resize, shot, source, touch, with_browser, without_script};
 use crate::served::serve;
-use serde_json::json;
 use std::time::Duration;
 use thirtyfour::prelude::*;
-
-/// The page as it is, once it has what is looked for.
-async fn source(driver: &WebDriver, what: &str) -> String {
-    let mut source = String::new();
-    for _ in 0..100 {
-        source = driver.source().await.expect("a page");
-        if source.contains(what) {
-            return source;
-        }
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
-    panic!("{what} never came:\n{source}");
-}
 
 #[test]
 fn the_round_is_gone_without_the_script() {
@@ -26,12 +12,7 @@ fn the_round_is_gone_without_the_script() {
         let size = SIZES[0];
         let served = serve(&[]);
         resize(driver, size).await;
-        let off = json!({ "value": true });
-        driver
-            .cdp()
-            .send_raw("Emulation.setScriptExecutionDisabled", off)
-            .await
-            .expect("no script");
+        without_script(driver).await;
         driver.goto(served.address()).await.expect("opened");
         let page = source(driver, "data-step=\"look\"").await;
         // What the script would have made of it is not there.

@@ -1,7 +1,9 @@
 //! The page served from a book of its own, and a plain client that says of itself what it likes.
 
+use entries::Day;
 use std::io::{Read, Write};
 use std::net::{SocketAddr, TcpStream};
+use std::path::PathBuf;
 use std::sync::mpsc;
 use std::time::Duration;
 
@@ -12,13 +14,18 @@ pub(crate) struct Served {
 }
 
 pub(crate) fn serve(sheets: &[&str]) -> Served {
+    serve_on(sheets, || None)
+}
+
+/// The same on a day.
+pub(crate) fn serve_on(sheets: &[&str], today: fn() -> Option<Day>) -> Served {
     let folder = tempfile::tempdir().expect("a folder");
     let options = web::Options {
         book: folder.path().join("bench.book"),
         port: 0,
         open: false,
         sheets: sheets.iter().map(|sheet| (*sheet).to_owned()).collect(),
-        today: || None,
+        today,
     };
     let (tell, told) = mpsc::channel();
     std::thread::spawn(move || {
@@ -59,8 +66,12 @@ impl Answer {
 
 /// A request word for word, to one of the loopback addresses.
 pub(crate) fn ask(to: SocketAddr, request: &str) -> Answer {
+    ask_bytes(to, request.as_bytes())
+}
+
+fn ask_bytes(to: SocketAddr, request: &[u8]) -> Answer {
     let mut stream = TcpStream::connect(to).expect("it listens");
-    stream.write_all(request.as_bytes()).expect("sent");
+    stream.write_all(request).expect("sent");
     let mut bytes = Vec::new();
     stream.read_to_end(&mut bytes).expect("answered");
     let text = String::from_utf8_lossy(&bytes).into_owned();
@@ -100,6 +111,37 @@ impl Served {
             body.len()
         );
         ask(self.v4(), &request)
+    }
+
+    /// Where the book lies.
+    pub(crate) fn book(&self) -> PathBuf {
+        self.folder.path().join("bench.book")
+    }
+
+    /// Sends a form with a picture as the page itself would.
+    pub(crate) fn upload(&self, path: &str, fields: &[(&str, &str)], picture: &[u8]) -> Answer {
+        let mark = "a-line-that-no-picture-has";
+        let mut body = Vec::new();
+        for (name, value) in fields {
+            let part = format!(
+                "--{mark}\r\nContent-Disposition: form-data; name=\"{name}\"\r\n\r\n{value}\r\n"
+            );
+            body.extend(part.bytes());
+        }
+        let part = format!(
+            "--{mark}\r\nContent-Disposition: form-data; name=\"picture\"; filename=\"a.png\"\r\n\
+             Content-Type: image/png\r\n\r\n"
+        );
+        body.extend(part.bytes());
+        body.extend(picture);
+        body.extend(format!("\r\n--{mark}--\r\n").bytes());
+        let head = format!(
+            "POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{0}\r\nOrigin: http://127.0.0.1:{0}\r\n\
+             Content-Type: multipart/form-data; boundary={mark}\r\nContent-Length: {1}\r\nConnection: close\r\n\r\n",
+            self.port,
+            body.len()
+        );
+        ask_bytes(self.v4(), &[head.as_bytes(), &body].concat())
     }
 
     /// Spoils the book where it lies, so that nothing more can be read from it.

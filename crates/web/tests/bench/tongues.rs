@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use thirtyfour::prelude::*;
 
 /// Has the browser ask for other words, as the page of settings would.
-async fn speak(driver: &WebDriver, served: &Served, words: &str) {
+pub(crate) async fn speak(driver: &WebDriver, served: &Served, words: &str) {
     let cookie = json!({ "name": "words", "value": words, "url": served.address() });
     let set = driver.cdp().send_raw("Network.setCookie", cookie).await;
     set.expect("kept");
@@ -44,7 +44,7 @@ strings.push([document.title, 0]);
 return strings;
 ";
 
-async fn strings(driver: &WebDriver) -> Vec<(String, i64)> {
+pub(crate) async fn strings(driver: &WebDriver) -> Vec<(String, i64)> {
     let all = value(driver, STRINGS).await;
     let all = all.as_array().expect("strings").iter();
     all.map(|pair| {
@@ -55,9 +55,12 @@ async fn strings(driver: &WebDriver) -> Vec<(String, i64)> {
 }
 
 /// What people wrote on the sheet of the sample: never translated.
-fn of_the_sheet() -> BTreeSet<String> {
+pub(crate) fn of_the_sheet() -> BTreeSet<String> {
     let sheet = sheet::read(include_bytes!("../../../../movements/schoolroom.toml"));
-    let movement = sheet.expect("a good sheet").movement;
+    of_movement(&sheet.expect("a good sheet").movement)
+}
+
+pub(crate) fn of_movement(movement: &movement::Movement) -> BTreeSet<String> {
     let mut own: BTreeSet<String> = BTreeSet::from([movement.name().to_owned()]);
     own.extend(
         movement
@@ -66,13 +69,18 @@ fn of_the_sheet() -> BTreeSet<String> {
     );
     own.extend(movement.witnesses().map(|(_, w)| w.id.replace('_', " ")));
     own.extend(movement.witnesses().map(|(_, w)| w.says.clone()));
+    if let Some(works) = movement.works() {
+        own.extend(works.levers().map(|(_, lever)| lever.id.replace('_', " ")));
+        own.extend(works.tracks().map(|(_, track)| track.id.replace('_', " ")));
+        own.extend(works.pins().map(|(_, pin)| pin.id.replace('_', " ")));
+    }
     let meshes = movement.meshes();
     own.extend(meshes.map(|(id, _)| movement.mesh_name(id).replace('>', " · ")));
     own
 }
 
 /// What of a string stands outside all brackets, and has letters.
-fn outside(text: &str, mut depth: i64) -> String {
+pub(crate) fn outside(text: &str, mut depth: i64) -> String {
     let mut out = String::new();
     for c in text.chars() {
         match c {
@@ -90,8 +98,12 @@ fn outside(text: &str, mut depth: i64) -> String {
 }
 
 /// Strings that are neither in brackets nor from the sheet.
-async fn bare(driver: &WebDriver) -> Vec<String> {
-    let own = of_the_sheet();
+pub(crate) async fn bare(driver: &WebDriver) -> Vec<String> {
+    bare_but(driver, &of_the_sheet()).await
+}
+
+/// The same, for another sheet.
+pub(crate) async fn bare_but(driver: &WebDriver, own: &BTreeSet<String>) -> Vec<String> {
     (strings(driver).await.iter())
         .map(|(text, depth)| outside(text, *depth))
         .filter(|text| !text.is_empty() && !own.contains(text))
@@ -117,7 +129,7 @@ return found;
 ";
 
 /// What does not fit, on every size.
-async fn unfit(driver: &WebDriver, state: &str) -> Vec<String> {
+pub(crate) async fn unfit(driver: &WebDriver, state: &str) -> Vec<String> {
     let mut found = Vec::new();
     for size in SIZES.into_iter().chain(HALVES) {
         resize(driver, size).await;
@@ -347,11 +359,12 @@ fn german_says_nothing_in_english() {
             panic!("two languages")
         };
         assert!(english.len() > 15);
-        // What is wrong with a sheet is told in English alone; a language is named in itself, and the program's name is one.
+        // What is wrong with a sheet, and the pages of a whole job, are told in English alone; a language is named in itself,
+        // and the program's name is one.
         let same = ["Trundle", "English"];
         for (state, strings) in english
             .iter()
-            .filter(|(state, _)| *state != "a wrong sheet")
+            .filter(|(state, _)| !matches!(state.as_str(), "a wrong sheet" | "jobs"))
         {
             let both: Vec<_> = (strings.intersection(&german[state]))
                 .filter(|text| !own.contains(*text) && !same.contains(&text.as_str()))

@@ -6,7 +6,8 @@ use crate::pendulum;
 use kinematics::HOUR_S;
 use movement::{ArborId, Blank, Form, Mesh, MeshId, Movement, Open, PartId, WitnessId};
 use quantity::{
-    Bounds, Duration, Exact, Gravity, Known, Length, Measure, Pace, fraction, to_f64, whole,
+    Bounds, Duration, Exact, Gravity, Known, Length, Measure, Pace, Writable, fraction, to_f64,
+    whole,
 };
 
 /// A measured thing may be so many spreads off: of a thousand good measurements, three are further.
@@ -540,11 +541,9 @@ pub(crate) fn tips(lantern: bool, teeth: Option<u16>) -> Tips {
     }
 }
 
-/// A size in millimetres on a sheet: a calliper's, good to a twentieth, and to a five-hundredth of what is large (common
-/// practice, no source).
+/// A size in millimetres on a sheet.
 fn calliper(size: &Exact) -> Known<Length> {
-    let mm = to_f64(size);
-    Known::new(Length::mm(mm), Length::mm(0.05_f64.max(0.002 * mm)))
+    Known::measured(Length::mm(to_f64(size)), Length::USUAL)
 }
 
 /// The ring first, where a mesh is internal.

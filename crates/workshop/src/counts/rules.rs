@@ -108,7 +108,7 @@ impl Rule {
             Rule::Never => false,
             Rule::Product(rule) => {
                 let (n, d) = product(&rule.powers, counts);
-                at_least((n, d), rule.least) && at_least(widened(rule.most), (n, d))
+                at_least((n, d), widened(rule.least)) && at_least(widened(rule.most), (n, d))
             }
             Rule::Whole(rule) => {
                 let (n, d) = product(&rule.powers, counts);
@@ -131,26 +131,14 @@ impl Rule {
     }
 }
 
-fn widened((n, d): (u64, u64)) -> (u128, u128) {
+/// A ratio of words, with room to multiply.
+pub(crate) fn widened((n, d): (u64, u64)) -> (u128, u128) {
     (u128::from(n), u128::from(d))
 }
 
 /// Whether one ratio is at least another.
-fn at_least(a: (u128, u128), b: impl Into<Ratio>) -> bool {
-    let Ratio(n, d) = b.into();
-    a.0 * d >= n * a.1
-}
-
-struct Ratio(u128, u128);
-impl From<(u128, u128)> for Ratio {
-    fn from((n, d): (u128, u128)) -> Ratio {
-        Ratio(n, d)
-    }
-}
-impl From<(u64, u64)> for Ratio {
-    fn from((n, d): (u64, u64)) -> Ratio {
-        Ratio(n.into(), d.into())
-    }
+fn at_least(a: (u128, u128), b: (u128, u128)) -> bool {
+    a.0 * b.1 >= b.0 * a.1
 }
 
 /// The product of counts above and below the line.

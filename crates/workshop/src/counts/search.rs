@@ -2,7 +2,7 @@
 //!
 //! Exact: spans are rounded outward in whole numbers, and every set of counts that is left is held against every rule.
 
-use super::rules::{Line, Product, Rule};
+use super::rules::{Line, Product, Rule, widened};
 use quantity::Bounds;
 
 /// No more sets than this are listed; what is longer is no answer but a want of measurements.
@@ -96,8 +96,7 @@ impl Search<'_> {
                 }
             }
         }
-        let least = (u128::from(rule.least.0), u128::from(rule.least.1));
-        let most = (u128::from(rule.most.0), u128::from(rule.most.1));
+        let (least, most) = (widened(rule.least), widened(rule.most));
         match rule.powers[at] {
             // x ≥ least / high, x ≤ most / low.
             1 => (

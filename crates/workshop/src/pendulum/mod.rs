@@ -100,10 +100,7 @@ pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
 pub fn length_on_sheet(movement: &Movement, escape: ArborId) -> Option<Known<Length>> {
     let mm = to_f64(movement.arbor(escape).measured("pendulum_mm")?);
     // A rule beside a pendulum that hangs (common practice, no source).
-    Some(Known::new(
-        Length::mm(mm),
-        Length::mm(1.0_f64.max(0.005 * mm)),
-    ))
+    Some(Known::measured(Length::mm(mm), (1.0, 0.005)))
 }
 
 /// Beats an hour that the train asks for: two for each tooth of the escape wheel; nothing where no time is known.

@@ -1,0 +1,70 @@
+//! The strike run through its hours.
+
+use crate::{Failure, carets, pretty, print, read, shown_name, wrong};
+use clap::Args;
+use std::path::PathBuf;
+use std::process::ExitCode;
+use tasks::Wrongs;
+
+#[derive(Args)]
+pub(crate) struct Strike {
+    /// The sheet, a TOML file; - for standard input
+    sheet: PathBuf,
+    /// Close a mesh so many teeth wrong: its far side ahead +, back -
+    #[arg(
+        long,
+        value_name = "DRIVER:DRIVEN=TEETH",
+        allow_hyphen_values = true,
+        help_heading = "Put in wrong"
+    )]
+    shift: Vec<String>,
+    /// Bend a lever on its arbor: up +, down -
+    #[arg(long, value_name = "LEVER=DEG", help_heading = "Put in wrong")]
+    bend: Vec<String>,
+    /// Wear the edges of slots back, all or the Nth as they come
+    #[arg(long, value_name = "TRACK[:N]=DEG", help_heading = "Put in wrong")]
+    worn: Vec<String>,
+    /// Leave out a pin: of a track that lifts, or one that is stopped
+    #[arg(long, value_name = "TRACK:N", help_heading = "Put in wrong")]
+    missing: Vec<String>,
+    /// Turn a track, or pins, on the arbor: ahead +, back -
+    #[arg(long, value_name = "TRACK=DEG", help_heading = "Put in wrong")]
+    slip: Vec<String>,
+    /// Tell every event too, in order, and with --json where everything stands at each
+    #[arg(long)]
+    events: bool,
+    /// Print one JSON object and nothing else
+    #[arg(long)]
+    json: bool,
+}
+
+impl Strike {
+    pub(crate) fn run(self) -> Result<ExitCode, Failure> {
+        let text = read(&self.sheet)?;
+        let name = shown_name(&self.sheet);
+        let wrongs = Wrongs {
+            shift: self.shift,
+            bend: self.bend,
+            worn: self.worn,
+            missing: self.missing,
+            slip: self.slip,
+        };
+        let proved =
+            tasks::strike(&text, &wrongs, true).map_err(|refusal| wrong(&name, &text, refusal))?;
+        for warning in &proved.sheet.warnings {
+            eprint!("{}", carets::warning(&name, &text, warning));
+        }
+        let (movement, struck) = (&proved.sheet.movement, &proved.struck);
+        if self.json {
+            print(&pretty(&report::strike_json(movement, struck, self.events)))?;
+        } else {
+            let mut out = report::en::strike::strike_text(movement, struck);
+            if self.events {
+                out += "\n";
+                out += &report::en::strike::events_text(movement, &struck.events);
+            }
+            print(&out)?;
+        }
+        Ok(ExitCode::SUCCESS)
+    }
+}

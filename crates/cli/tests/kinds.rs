@@ -1,0 +1,213 @@
+//! The page of kinds is held against the samples: each is run, and strikes what the page says.
+
+use assert_cmd::Command;
+use movement::Movement;
+use serde_json::Value;
+use std::collections::BTreeSet;
+
+const ROOT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../..");
+
+/// The rows of the table, cell by cell.
+fn rows() -> Vec<Vec<String>> {
+    let page = std::fs::read_to_string(format!("{ROOT}/KINDS.md")).expect("the page");
+    page.lines()
+        .filter(|line| line.starts_with("| ") && line.contains('`'))
+        .map(|line| {
+            let cells = line.trim_matches('|').split('|');
+            cells.map(|cell| cell.trim().to_owned()).collect()
+        })
+        .collect()
+}
+
+fn strike(args: &[&str]) -> Value {
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .current_dir(ROOT)
+        .arg("strike")
+        .args(args)
+        .arg("--json")
+        .output()
+        .expect("runs");
+    assert_eq!(output.status.code(), Some(0), "{args:?}: {output:?}");
+    serde_json::from_slice(&output.stdout).expect("one object")
+}
+
+/// Moments with their witnesses, as the page writes them.
+fn moments(movement: &Movement) -> String {
+    let moments = movement.moments().iter().filter_map(|moment| {
+        let read: Vec<&str> = movement
+            .witnesses()
+            .filter(|(_, witness)| movement.moment(witness.at).id == moment.id)
+            .map(|(_, witness)| witness.id.as_str())
+            .collect();
+        (!read.is_empty()).then(|| format!("{}: {}", moment.id, read.join(", ")))
+    });
+    moments.collect::<Vec<_>>().join("; ")
+}
+
+#[test]
+fn every_kind_strikes_what_its_row_says() {
+    let mut named = BTreeSet::new();
+    for row in rows() {
+        let [kind, name, cycle, blows, told] = &row[..] else {
+            panic!("five cells: {row:?}");
+        };
+        let name = name.trim_matches('`');
+        named.insert(name.to_owned());
+        let path = format!("movements/{name}.toml");
+        let text = std::fs::read(format!("{ROOT}/{path}")).expect("a sample");
+        let movement = sheet::read(&text).expect("good").movement;
+        assert_eq!(&moments(&movement), told, "{kind}");
+        let hours = movement.strike().expect("a strike").cycle_hours;
+        assert_eq!(cycle, &format!("{hours} h"), "{kind}");
+        let run = strike(&[&path]);
+        assert_eq!(run["total"].to_string(), *blows, "{kind}");
+        assert_eq!(run["end"], "same place", "{kind}");
+        assert_eq!(run["before"], 0, "{kind}");
+        for hour in run["hours"].as_array().expect("hours") {
+            assert_eq!(hour["right"], true, "{kind}: {hour}");
+        }
+    }
+    let samples: BTreeSet<String> = std::fs::read_dir(format!("{ROOT}/movements"))
+        .expect("samples")
+        .filter_map(|entry| Some(entry.ok()?.path().file_stem()?.to_str()?.to_owned()))
+        .filter(|name| {
+            let text = std::fs::read(format!("{ROOT}/movements/{name}.toml")).expect("a sample");
+            sheet::read(&text).is_ok_and(|sheet| sheet.movement.works().is_some())
+        })
+        .collect();
+    assert_eq!(named, samples, "every sample with levers is of some kind");
+}
+
+#[test]
+fn the_object_has_what_scripts_hold_on_to() {
+    let run = strike(&["movements/halfpast.toml"]);
+    let first: Vec<(u64, bool, u64)> = run["hours"]
+        .as_array()
+        .expect("hours")
+        .iter()
+        .take(4)
+        .map(|hour| {
+            let number = |key: &str| hour[key].as_u64().expect("a number");
+            (
+                number("hour"),
+                hour["half"].as_bool().expect("said"),
+                number("blows"),
+            )
+        })
+        .collect();
+    assert_eq!(
+        first,
+        [(12, true, 1), (1, false, 1), (1, true, 1), (2, false, 2)]
+    );
+    let hour = &run["hours"][3];
+    assert_eq!(hour["warning_turns"], 0.5);
+    assert_eq!(hour["lock"]["fall"], 1.0);
+    assert_eq!(hour["lock"]["lead_deg"], 120.0);
+    assert_eq!(hour["lock"]["hammers"][0]["at_rest"], true);
+    let slot = &hour["lock"]["margins"][0];
+    assert_eq!(slot["lever"], "count_lever");
+    // The slot is 2.2 wide, the tip 0.8: 0.7 either side of its middle as it drops.
+    assert_eq!(slot["short_deg"], 0.7);
+    assert_eq!(slot["short_teeth"], 0.14);
+}
+
+#[test]
+fn events_carry_where_everything_stands() {
+    let run = strike(&["movements/schoolroom.toml", "--events"]);
+    let events = run["events"].as_array().expect("events");
+    let blows = events.iter().filter(|event| event["what"] == "blow");
+    assert_eq!(blows.count(), 78);
+    for event in events {
+        for arbor in ["great", "second", "third", "fourth", "fly", "count"] {
+            assert!(event["arbors_deg"][arbor].is_number(), "{event}");
+        }
+        for arbor in ["levers", "lifting", "hammer"] {
+            assert!(event["levers_deg"][arbor].is_number(), "{event}");
+        }
+    }
+    let hours: Vec<f64> = events.iter().filter_map(|e| e["hours"].as_f64()).collect();
+    assert!(hours.is_sorted());
+    assert_eq!(events.len(), hours.len());
+    assert!(
+        strike(&["movements/schoolroom.toml"])
+            .get("events")
+            .is_none()
+    );
+}
+
+#[test]
+fn what_cannot_be_run_says_why() {
+    let refused = |args: &[&str]| {
+        let output = Command::cargo_bin("trundle")
+            .expect("built")
+            .current_dir(ROOT)
+            .arg("strike")
+            .args(args)
+            .output()
+            .expect("runs");
+        assert_eq!(output.status.code(), Some(2), "{args:?}");
+        assert!(output.stdout.is_empty());
+        format!(
+            "$ trundle strike {}\n{}",
+            args.join(" "),
+            String::from_utf8(output.stderr).expect("UTF-8")
+        )
+    };
+    let sheet = "movements/schoolroom.toml";
+    let mut told = String::new();
+    for args in [
+        &["movements/lattice.toml"][..],
+        &["outside/sheets/moon.toml"],
+        &[sheet, "--shift", "great.wheel:second.pinon=1"],
+        &[sheet, "--shift", "great.wheel:second.pinion=one"],
+        &[sheet, "--bend", "count_lover=1"],
+        &[sheet, "--bend", "count_lever=up"],
+        &[sheet, "--worn", "slots:0=1"],
+        &[sheet, "--missing", "pegs"],
+        &[sheet, "--slip", "count=1"],
+    ] {
+        told += &refused(args);
+    }
+    insta::assert_snapshot!("unfit", told);
+}
+
+#[test]
+fn what_is_put_in_wrong_is_told_hour_by_hour() {
+    let text = |args: &[&str]| {
+        let output = Command::cargo_bin("trundle")
+            .expect("built")
+            .current_dir(ROOT)
+            .arg("strike")
+            .args(args)
+            .output()
+            .expect("runs");
+        assert_eq!(output.status.code(), Some(0), "{args:?}");
+        format!(
+            "$ trundle strike {}\n{}\n",
+            args.join(" "),
+            String::from_utf8(output.stdout).expect("UTF-8")
+        )
+    };
+    let schoolroom = "movements/schoolroom.toml";
+    let quarters = "movements/quarters.toml";
+    let mut told = String::new();
+    for args in [
+        &[schoolroom][..],
+        &[schoolroom, "--shift", "second.wheel:third.pinion=-2"],
+        &[schoolroom, "--bend", "count_lever=2"],
+        &[schoolroom, "--worn", "slots:3=2.5"],
+        &[schoolroom, "--missing", "pins:4"],
+        &[schoolroom, "--slip", "cam=20"],
+        &["movements/parlour.toml", "--bend", "rack_pin=2"],
+        &["movements/parlour.toml", "--slip", "snail=16"],
+        &[
+            quarters,
+            "--shift",
+            "cylinder.quarter_pinion:quarter.wheel=4",
+        ],
+    ] {
+        told += &text(args);
+    }
+    insta::assert_snapshot!("put_in", told);
+}

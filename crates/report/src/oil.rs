@@ -1,0 +1,228 @@
+//! Where oil goes and where none, in words.
+
+use crate::en::breaking;
+use crate::measures::{count_of, length, years};
+use crate::page::cautions::{Danger, danger};
+use crate::page::named;
+use crate::{Words, say};
+use movement::{ArborId, Movement};
+use workshop::oil::{Dry, Kind, Much, Plan, Stage, State, Step, Where};
+
+/// The whole plan.
+pub fn oil_text(words: &Words, movement: &Movement, plan: &Plan, state: State) -> String {
+    let mut text = vec![movement.name().to_owned()];
+    for line in before(words, movement, plan, state) {
+        text.extend([String::new(), line]);
+    }
+    for (heading, steps) in stages(words, movement, plan) {
+        text.extend([String::new(), heading]);
+        text.extend(steps.iter().map(|(i, says)| format!("  {i}. {says}")));
+    }
+    text.extend([String::new(), say!(words, "oil-dry")]);
+    text.extend(
+        plan.dry
+            .iter()
+            .map(|d| format!("  {}", dry(words, movement, *d))),
+    );
+    text.extend([String::new(), say!(words, "oil-meant")]);
+    text.extend(kinds(words, plan).iter().map(|kind| format!("  {kind}")));
+    text.extend([String::new(), back(words, plan), say!(words, "oil-source")]);
+    for one in dangers(state) {
+        text.push(say!(words, "caution-line", says = danger(words, &one)));
+    }
+    text.push(String::new());
+    breaking(&text.join("\n"))
+}
+
+/// How many places there are, in one sentence.
+pub fn answer(words: &Words, plan: &Plan) -> String {
+    say!(
+        words,
+        "oil-says",
+        first = if plan.clean_first { "clean" } else { "oil" },
+        count = plan.steps.len(),
+        dry = plan.dry.len()
+    )
+}
+
+/// What comes before any oil.
+pub fn before(words: &Words, movement: &Movement, plan: &Plan, state: State) -> Vec<String> {
+    let mut told = Vec::new();
+    if plan.clean_first {
+        told.push(say!(words, "oil-clean-first"));
+    }
+    if state == State::Running {
+        told.push(say!(words, "oil-running"));
+    }
+    told.extend(plan.bush.iter().map(|worn| {
+        say!(
+            words,
+            "oil-bush",
+            arbor = name(movement, worn.arbor),
+            shake = length(words, &worn.shake),
+            pivot = length(words, &worn.pivot)
+        )
+    }));
+    told
+}
+
+/// The steps of each stage under its heading, numbered throughout.
+pub fn stages(
+    words: &Words,
+    movement: &Movement,
+    plan: &Plan,
+) -> Vec<(String, Vec<(usize, String)>)> {
+    let mut stages: Vec<(Stage, Vec<(usize, String)>)> = Vec::new();
+    for (i, step) in plan.steps.iter().enumerate() {
+        let says = (i + 1, one(words, movement, step));
+        match stages.last_mut() {
+            Some((stage, steps)) if *stage == step.stage => steps.push(says),
+            _ => stages.push((step.stage, vec![says])),
+        }
+    }
+    let headed = stages.into_iter();
+    headed
+        .map(|(at, steps)| (stage(words, at), steps))
+        .collect()
+}
+
+/// What to mind, in this state.
+pub fn dangers(state: State) -> Vec<Danger> {
+    let mut dangers = vec![Danger::LetDown, Danger::Luminous];
+    if state != State::Running {
+        dangers.extend([Danger::Solvents, Danger::Ammonia]);
+    }
+    dangers
+}
+
+fn name(movement: &Movement, arbor: ArborId) -> String {
+    named(&movement.arbor(arbor).id)
+}
+
+fn stage(words: &Words, stage: Stage) -> String {
+    let stage = match stage {
+        Stage::Before => "before",
+        Stage::Between => "between",
+        Stage::Closed => "closed",
+        Stage::Last => "last",
+    };
+    say!(words, "oil-stage", stage = stage)
+}
+
+/// One thing to do.
+pub fn one(words: &Words, movement: &Movement, step: &Step) -> String {
+    let on =
+        |place: &'static str, arbor: String| say!(words, "oil-place", place = place, arbor = arbor);
+    let place = match step.place {
+        Where::Coils(a) => on("coils", name(movement, a)),
+        Where::Barrel(a) => on("barrel", name(movement, a)),
+        Where::Click(a) => on("click", name(movement, a)),
+        Where::Pulley(a) => on("pulley", name(movement, a)),
+        Where::Friction(a) => on("friction", name(movement, a)),
+        Where::Levers => on("levers", String::new()),
+        Where::Pivots(a) => on("pivots", name(movement, a)),
+        Where::Pallets(part) => on("pallets", movement.part_name(part)),
+        Where::Lifting(a) => on("lifting", name(movement, a)),
+        Where::Tips => on("tips", String::new()),
+    };
+    let much = match step.much {
+        Much::Bead { across, measured } => say!(
+            words,
+            "oil-bead",
+            across = length(words, &across),
+            measured = if measured { "yes" } else { "no" }
+        ),
+        Much::Film => say!(words, "oil-film"),
+        Much::Trace => say!(words, "oil-trace"),
+    };
+    say!(
+        words,
+        "oil-step",
+        worn = if step.worn { "yes" } else { "no" },
+        place = place,
+        kind = kind(words, step.kind),
+        much = much
+    )
+}
+
+fn kind_key(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Grease => "grease",
+        Kind::Thick => "thick",
+        Kind::Middle => "middling",
+        Kind::Thin => "thin",
+    }
+}
+
+fn kind(words: &Words, kind: Kind) -> String {
+    say!(words, "oil-kind", kind = kind_key(kind))
+}
+
+/// What is meant by each kind that the plan has.
+pub fn kinds(words: &Words, plan: &Plan) -> Vec<String> {
+    let mut kinds: Vec<Kind> = plan.steps.iter().map(|step| step.kind).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    let meant = kinds.into_iter().map(|of| {
+        say!(
+            words,
+            "oil-duty",
+            kind = kind_key(of),
+            thick = count_of(words, &of.viscosity(), "mm2-per-s")
+        )
+    });
+    meant.collect()
+}
+
+/// What stays dry.
+pub fn dry(words: &Words, movement: &Movement, dry: Dry) -> String {
+    let said = |what: &'static str, arbor: String, count: usize| {
+        say!(
+            words,
+            "oil-stays-dry",
+            what = what,
+            arbor = arbor,
+            count = count
+        )
+    };
+    match dry {
+        Dry::Teeth(meshes) => said("teeth", String::new(), meshes),
+        Dry::Suspension => said("suspension", String::new(), 0),
+        Dry::Fly(a) => said("fly", name(movement, a), 0),
+        Dry::Rack => said("rack", String::new(), 0),
+        Dry::CountWheel(a) => said("count-wheel", name(movement, a), 0),
+        Dry::Bell => said("bell", String::new(), 0),
+    }
+}
+
+/// When to come back.
+pub fn back(words: &Words, plan: &Plan) -> String {
+    let [look, again] = [&plan.look, &plan.again].map(|x| years(words, x));
+    say!(words, "oil-back", look = look, again = again)
+}
+
+/// A short line at an arbor of the drawing: the number of its step and what goes there.
+pub fn on_the_drawing(words: &Words, number: usize, step: &Step) -> String {
+    format!("{number} {}", kind(words, step.kind))
+}
+
+/// The lines under the drawing.
+pub fn under_the_drawing(words: &Words, movement: &Movement, plan: &Plan) -> Vec<String> {
+    let mut lines: Vec<String> = plan
+        .steps
+        .iter()
+        .enumerate()
+        .map(|(i, step)| format!("{}. {}", i + 1, one(words, movement, step)))
+        .collect();
+    let stay = plan.dry.iter().map(|d| dry(words, movement, *d));
+    let stay: Vec<String> = stay.collect();
+    lines.push(say!(words, "oil-dry-all", all = words.list(&stay)));
+    lines.extend(kinds(words, plan));
+    lines.push(back(words, plan));
+    lines
+}
+
+/// Over the drawing.
+pub fn heading(words: &Words, movement: &Movement) -> String {
+    say!(words, "oil-heading", name = movement.name())
+}

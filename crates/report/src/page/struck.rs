@@ -1,0 +1,348 @@
+//! The strike run through its hours, in words that the page and the command line share: what is seen at each event, how near
+//! the edges are, what is thin, how it ends.
+
+use crate::en::{ratio, ticked};
+use crate::{Words, say};
+use movement::{LeverId, Movement, PinId, TrackId};
+use num_traits::{One, Zero};
+use quantity::{Degrees, Exact, fraction, to_f64, whole};
+use strike::{End, Gap, Hour, Jam, Lock, Seen, Struck};
+
+/// A part of its room that a tip should at least keep from either edge (common practice, no source).
+const THIN: (i64, i64) = (1, 5);
+
+/// The time of an hour, half or quarter.
+pub fn time(hour: &Hour) -> String {
+    format!("{}:{:02}", hour.hour(), hour.minute())
+}
+
+/// Hours since twelve as on a dial, to the second.
+pub fn clock(hours: &Exact) -> String {
+    let seconds = (hours * whole(3600)).round().to_integer();
+    let seconds: i64 = seconds.try_into().unwrap_or(0);
+    let hour = (seconds / 3600 + 11) % 12 + 1;
+    let (minute, second) = (seconds / 60 % 60, seconds % 60);
+    match second {
+        0 => format!("{hour}:{minute:02}"),
+        _ => format!("{hour}:{minute:02}:{second:02}"),
+    }
+}
+
+/// How full a fall is, as the catalogue and JSON know it.
+pub fn fullness(fall: &Exact) -> &'static str {
+    if *fall >= whole(1) {
+        "full"
+    } else if fall.is_zero() {
+        "none"
+    } else {
+        "half"
+    }
+}
+
+/// Blows against what is owed, and notes where there is a chime.
+pub fn blows(words: &Words, hour: &Hour) -> String {
+    let mut blows = hour.blows.to_string();
+    if hour.blows != hour.expected {
+        blows = say!(words, "strike-not", got = blows, owed = hour.expected);
+    }
+    if hour.early > 0 {
+        blows = say!(words, "strike-early", got = blows);
+    }
+    if let Some(owed) = hour.owed {
+        let mut notes = hour.notes.to_string();
+        if owed != hour.notes {
+            notes = say!(words, "strike-not", got = notes, owed = owed);
+        }
+        blows += &format!(" + {notes}");
+    }
+    blows
+}
+
+/// The warning run, in turns; nothing where there was none.
+pub fn warning(words: &Words, hour: &Hour) -> Option<String> {
+    let turns = hour.warning.as_ref().or(hour.chime_warning.as_ref())?;
+    let turns = words.decimal(to_f64(turns), 2);
+    Some(say!(words, "strike-turn", turns = turns))
+}
+
+/// How full the fall was, in a word; nothing where it did not fall or lock.
+pub fn fall(words: &Words, hour: &Hour) -> Option<String> {
+    let fall = lock(hour)?.fall.as_ref()?;
+    Some(say!(words, "strike-fullness", fall = fullness(fall)))
+}
+
+/// How far the pin still went, in degrees.
+pub fn lead(words: &Words, hour: &Hour) -> Option<String> {
+    let lead = lock(hour)?.lead.as_ref()?;
+    Some(short_degrees(words, lead))
+}
+
+/// How the hour locked; the chime, where the hours did not.
+fn lock(hour: &Hour) -> Option<&Lock> {
+    hour.lock.as_ref().or(hour.chime_lock.as_ref())
+}
+
+/// The nearest edge, or how the rack fell; a hammer that was left lifted besides.
+pub fn nearest_edge(words: &Words, movement: &Movement, hour: &Hour) -> String {
+    let mut said = match &hour.fallen {
+        Some(fallen) => say!(
+            words,
+            "strike-rack",
+            teeth = words.decimal(to_f64(&fallen.teeth), 2),
+            short = words.decimal(to_f64(&fallen.short), 2),
+            ahead = words.decimal(to_f64(&fallen.ahead), 2),
+            edge_short = short_degrees(words, &fallen.edge_short),
+            edge_ahead = short_degrees(words, &fallen.edge_ahead)
+        ),
+        None => nearest(hour).map_or_else(String::new, |gap| gap_words(words, movement, gap)),
+    };
+    if lock(hour).is_some_and(|lock| lock.hammers.iter().any(|hammer| !hammer.at_rest)) {
+        said = say!(words, "strike-lifted", said = said);
+    }
+    said
+}
+
+fn short_degrees(words: &Words, angle: &Degrees) -> String {
+    format!("{}°", words.decimal(angle.to_f64(), 1))
+}
+
+/// The tip nearest to an edge at the lock of an hour.
+pub fn nearest(hour: &Hour) -> Option<&Gap> {
+    let locks = hour.lock.iter().chain(&hour.chime_lock);
+    let gaps = locks.flat_map(|lock| &lock.gaps);
+    gaps.min_by_key(|gap| gap.nearer().1)
+}
+
+/// Where in its room the nearest tip stood at the lock, from 0 at the edge behind it to 1 at the one ahead; for a rack the
+/// fall between one tooth less and one more.
+pub fn room(hour: &Hour) -> Option<f64> {
+    let part = |short: f64, ahead: f64| (short + ahead > 0.0).then(|| short / (short + ahead));
+    match &hour.fallen {
+        Some(fallen) => part(to_f64(&fallen.short), to_f64(&fallen.ahead)),
+        None => nearest(hour).and_then(|gap| part(gap.short.to_f64(), gap.ahead.to_f64())),
+    }
+}
+
+/// How far a tip is from both its edges.
+fn gap_words(words: &Words, movement: &Movement, gap: &Gap) -> String {
+    let side = |angle: &Degrees| {
+        let degrees = short_degrees(words, angle);
+        match &gap.tooth {
+            Some(tooth) => {
+                let teeth = to_f64(&(angle.exact() / tooth.exact()));
+                let teeth = words.decimal(teeth, 2);
+                say!(words, "strike-of-tooth", degrees = degrees, teeth = teeth)
+            }
+            None => degrees,
+        }
+    };
+    let lever = lever_name(movement, gap.lever);
+    if gap.short.is_zero() {
+        say!(
+            words,
+            "strike-ahead",
+            lever = lever,
+            ahead = side(&gap.ahead)
+        )
+    } else {
+        say!(
+            words,
+            "strike-between",
+            lever = lever,
+            short = side(&gap.short),
+            ahead = side(&gap.ahead)
+        )
+    }
+}
+
+/// Whether at an hour a tip has less than a fifth of its room to an edge.
+pub fn is_thin(hour: &Hour) -> bool {
+    nearest(hour).is_some_and(|gap| gap.nearer().1 < fraction(THIN.0, THIN.1))
+}
+
+/// Where it is thin.
+pub fn thin(words: &Words, movement: &Movement, struck: &Struck) -> Option<String> {
+    const TOLD: usize = 4;
+    let thin: Vec<(&Hour, &Gap)> = (struck.hours.iter().filter(|hour| is_thin(hour)))
+        .filter_map(|hour| Some((hour, nearest(hour)?)))
+        .collect();
+    let told: Vec<String> = (thin.iter().take(TOLD))
+        .map(|(hour, gap)| format!("{} ({})", time(hour), gap_words(words, movement, gap)))
+        .collect();
+    let more = thin.len().saturating_sub(TOLD);
+    (!told.is_empty()).then(|| say!(words, "strike-thin", told = told.join("; "), more = more))
+}
+
+/// All that is to be said of a run beside its hours, a sentence each.
+pub fn summary(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String> {
+    let mut said = Vec::new();
+    if struck.before > 0 {
+        said.push(say!(words, "strike-before", blows = struck.before));
+    }
+    let owed = struck.expected;
+    said.push(say!(
+        words,
+        "strike-total",
+        blows = struck.total(),
+        owed = owed
+    ));
+    if struck.hours.iter().any(|hour| hour.owed.is_some()) {
+        let notes: u32 = struck.hours.iter().map(|hour| hour.notes).sum();
+        let owed: u32 = struck.hours.iter().filter_map(|hour| hour.owed).sum();
+        said.push(say!(words, "strike-notes", notes = notes, owed = owed));
+    }
+    said.push(end(words, movement, struck));
+    said.extend(thin(words, movement, struck));
+    said
+}
+
+/// How it ended, in a sentence.
+pub fn end(words: &Words, movement: &Movement, struck: &Struck) -> String {
+    let after = last_good(words, movement, struck);
+    match &struck.end {
+        End::SamePlace => say!(words, "strike-same-place"),
+        End::AnotherPlace => say!(words, "strike-another-place"),
+        End::Jam(jam) => {
+            let why = jam_words(words, movement, *jam);
+            say!(words, "strike-jams", after = after, why = why)
+        }
+        End::Runaway { train, blows } => say!(
+            words,
+            "strike-runaway",
+            after = after,
+            train = ticked(&train_name(movement, *train)),
+            blows = *blows
+        ),
+    }
+}
+
+/// When the last good thing was seen.
+fn last_good(words: &Words, movement: &Movement, struck: &Struck) -> String {
+    let mut events = struck.events.iter().rev();
+    let (Some(last), Some(good)) = (events.next(), events.next()) else {
+        return String::new();
+    };
+    let good = seen(words, movement, &good.seen);
+    say!(
+        words,
+        "strike-last-good",
+        time = clock(&last.pose.hours),
+        good = good
+    )
+}
+
+fn jam_words(words: &Words, movement: &Movement, jam: Jam) -> String {
+    match jam {
+        Jam::Wall { lever, track, hand } => say!(
+            words,
+            "strike-jam-wall",
+            lever = ticked(&lever_name(movement, lever)),
+            track = ticked(&track_name(movement, track)),
+            hand = if hand { "held" } else { "free" }
+        ),
+        Jam::Snail { track } => {
+            let track = ticked(&track_name(movement, track));
+            say!(words, "strike-jam-snail", track = track)
+        }
+        Jam::PastRack => say!(words, "strike-jam-past"),
+        Jam::HandHeld { pin } => {
+            let pin = ticked(&pin_name(movement, pin));
+            say!(words, "strike-jam-hand", pin = pin)
+        }
+    }
+}
+
+fn works_name(name: Option<&str>) -> String {
+    name.unwrap_or_default().to_owned()
+}
+
+/// A lever's id.
+pub fn lever_name(movement: &Movement, lever: LeverId) -> String {
+    works_name(movement.works().map(|works| works.lever(lever).id.as_str()))
+}
+
+/// A track's id.
+pub fn track_name(movement: &Movement, track: TrackId) -> String {
+    works_name(movement.works().map(|works| works.track(track).id.as_str()))
+}
+
+/// A pin's id.
+pub fn pin_name(movement: &Movement, pin: PinId) -> String {
+    works_name(movement.works().map(|works| works.pin(pin).id.as_str()))
+}
+
+/// A train by its first arbor.
+pub fn train_name(movement: &Movement, train: usize) -> String {
+    let mut arbors = movement.arbors();
+    let first = arbors.find(|(id, _)| movement.train_of(*id) == train);
+    first.map_or_else(String::new, |(_, arbor)| arbor.id.clone())
+}
+
+/// What is seen at an event.
+pub fn seen(words: &Words, movement: &Movement, seen: &Seen) -> String {
+    let lever = |id: LeverId| ticked(&lever_name(movement, id));
+    let pin = |id: PinId| ticked(&pin_name(movement, id));
+    let train = |id: usize| ticked(&train_name(movement, id));
+    match seen {
+        Seen::Held => say!(words, "strike-held"),
+        Seen::Lifts(id) => say!(words, "strike-lifts", lever = lever(*id)),
+        Seen::Runs(id) => say!(words, "strike-runs", train = train(*id)),
+        Seen::Warned { pin: id, by } => {
+            say!(words, "strike-warned", pin = pin(*id), lever = lever(*by))
+        }
+        Seen::Locked { pin: Some(id), by } => {
+            say!(words, "strike-locked", pin = pin(*id), lever = lever(*by))
+        }
+        Seen::Locked { pin: None, by } => say!(words, "strike-locked-wall", lever = lever(*by)),
+        Seen::Falls {
+            lever: id,
+            from,
+            to,
+            deepest,
+            ..
+        } => {
+            let (fell, whole) = (
+                words.degrees(&(from - to)),
+                words.degrees(&(from - deepest)),
+            );
+            if to == from {
+                say!(words, "strike-falls-none", lever = lever(*id))
+            } else if to <= deepest {
+                say!(words, "strike-falls-full", lever = lever(*id), fell = fell)
+            } else {
+                say!(
+                    words,
+                    "strike-falls-half",
+                    lever = lever(*id),
+                    fell = fell,
+                    whole = whole
+                )
+            }
+        }
+        Seen::Blow(id) => match bell(movement, *id) {
+            Some(bell) => say!(words, "strike-blow", bell = bell),
+            None => say!(words, "strike-let-go", lever = lever(*id)),
+        },
+        Seen::RackFalls { teeth } if teeth.is_one() => say!(words, "strike-rack-falls-one"),
+        Seen::RackFalls { teeth } => say!(words, "strike-rack-falls", teeth = ratio(teeth)),
+        Seen::Gathers { left } if left.is_zero() => say!(words, "strike-gathers-last"),
+        Seen::Gathers { left } => say!(words, "strike-gathers", left = ratio(left)),
+        Seen::Jams(jam) => {
+            say!(
+                words,
+                "strike-it-jams",
+                why = jam_words(words, movement, *jam)
+            )
+        }
+        Seen::RunsOn(id) => say!(words, "strike-runs-on", train = train(*id)),
+        Seen::Over => say!(words, "strike-over"),
+    }
+}
+
+/// The bell that a hammer strikes.
+pub fn bell(movement: &Movement, id: LeverId) -> Option<&str> {
+    match &movement.works()?.lever(id).does {
+        movement::Does::Feels { strikes, .. } => strikes.as_deref(),
+        _ => None,
+    }
+}

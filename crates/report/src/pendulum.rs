@@ -1,0 +1,311 @@
+//! Pendulums and rating, in words.
+
+use crate::en::{breaking, quoted};
+use crate::measures::{
+    count_of, gravity, length, mass, measured, number, pace, rate, slant, spread, warmth,
+};
+use crate::page::cautions::{Danger, danger};
+use crate::{Args, Voice, Words, args, key, say};
+use quantity::{Known, Pace};
+use workshop::pendulum::{NoPendulum, Rod, Said, SwingFault, Want};
+
+/// All that follows, and what is lacking for the rest.
+pub fn pendulum_text(
+    voice: &Voice,
+    name: Option<&str>,
+    (said, wants): (&[Said], &[Want]),
+    dangers: &[Danger],
+) -> String {
+    let words = voice.words();
+    let mut text = Vec::new();
+    if let Some(name) = name {
+        text.extend([name.to_owned(), String::new()]);
+    }
+    text.extend(said.iter().map(|said| one(words, said)));
+    if !said.is_empty() {
+        text.extend([String::new(), spreads(words)]);
+    }
+    for one in dangers {
+        text.push(say!(words, "caution-line", says = danger(words, one)));
+    }
+    if !wants.is_empty() {
+        if !said.is_empty() {
+            text.push(String::new());
+        }
+        text.push(say!(words, "pendulum-more"));
+        text.extend(wants.iter().map(|w| format!("  {}", want(voice, *w))));
+    }
+    text.push(String::new());
+    breaking(&text.join("\n"))
+}
+
+/// What a spread is, and what is not in a rate.
+pub fn spreads(words: &Words) -> String {
+    say!(words, "pendulum-spreads")
+}
+
+/// What is wanted most of all that follows: the nut, the length, the beats.
+pub fn answer(said: &[Said]) -> Option<&Said> {
+    let order = |said: &Said| match said {
+        Said::NutFor(..) => 0,
+        Said::Against(..) => 1,
+        Said::LengthFor(..) => 2,
+        Said::Torsion(..) => 3,
+        Said::Compound(..) => 4,
+        Said::BeatsOf(..) => 5,
+        _ => 6,
+    };
+    said.iter().min_by_key(|said| order(said))
+}
+
+/// Whether it says how long a pendulum is wanted, how the one that is there goes, or what its nut does.
+pub fn rates(said: &Said) -> bool {
+    matches!(
+        said,
+        Said::LengthFor(..) | Said::Against(..) | Said::NutTurn(..)
+    )
+}
+
+/// A length, as it stands on a drawing.
+pub fn long(words: &Words, x: &Known<quantity::Length>) -> String {
+    length(words, x)
+}
+
+/// Beats, where the words say of what.
+fn beats(words: &Words, x: &Known<Pace>) -> String {
+    spread(words, x.value.as_per_hour(), x.spread.as_per_hour())
+}
+
+/// One thing that follows.
+pub fn one(words: &Words, said: &Said) -> String {
+    match said {
+        Said::Falls(g, given) => say!(
+            words,
+            "pendulum-falls",
+            given = if *given { "yes" } else { "no" },
+            gravity = gravity(words, g)
+        ),
+        Said::LengthFor(x, long) => say!(
+            words,
+            "pendulum-length-for",
+            beats = beats(words, x),
+            long = length(words, long)
+        ),
+        Said::BeatsOf(long, x) => say!(
+            words,
+            "pendulum-beats-of",
+            long = length(words, long),
+            beats = pace(words, x)
+        ),
+        Said::Against(by, _) => say!(words, "pendulum-against", rate = rate(words, by)),
+        Said::Compound(swing) => say!(
+            words,
+            "pendulum-compound",
+            mass = mass(words, &swing.mass),
+            long = length(words, &swing.length),
+            centre = length(words, &swing.centre)
+        ),
+        Said::Arc(half, by) => say!(
+            words,
+            "pendulum-arc",
+            half = slant(words, half),
+            rate = rate(words, by)
+        ),
+        Said::Wider(to, by) => say!(
+            words,
+            "pendulum-wider",
+            half = slant(words, to),
+            rate = rate(words, by)
+        ),
+        Said::Warmer(rod, by, gain) => say!(
+            words,
+            "pendulum-warmer",
+            rod = rod_name(words, *rod),
+            warmth = warmth(words, by),
+            way = if by.value.as_celsius() < 0.0 {
+                "colder"
+            } else {
+                "warmer"
+            },
+            rate = rate(words, gain)
+        ),
+        Said::Buoyed(by) => say!(words, "pendulum-buoyed", rate = rate(words, by)),
+        Said::Thinner(by) => say!(words, "pendulum-thinner", rate = rate(words, by)),
+        Said::Moved(by) => say!(words, "pendulum-moved", rate = rate(words, by)),
+        Said::NutTurn(turn, division) => say!(
+            words,
+            "pendulum-nut-turn",
+            divided = if division.is_some() { "yes" } else { "no" },
+            rate = rate(words, turn),
+            division = division
+                .as_ref()
+                .map_or_else(String::new, |x| rate(words, x))
+        ),
+        Said::NutFor(gains, longer, turns) => nut_for(words, gains, longer, turns.as_ref()),
+        Said::LaidOn(small, below, by) => say!(
+            words,
+            "pendulum-laid-on",
+            mass = mass(words, small),
+            below = length(words, below),
+            rate = rate(words, by)
+        ),
+        Said::Shoulder(gains, small) => {
+            let size = Known::new(quantity::Mass::g(small.value.as_g().abs()), small.spread);
+            let off = small.value.as_g() < 0.0;
+            say!(
+                words,
+                "pendulum-shoulder",
+                way = if off { "off" } else { "on" },
+                rate = rate(words, gains),
+                mass = mass(words, &size)
+            )
+        }
+        Said::Torsion(x) => say!(words, "pendulum-torsion", beats = beats(words, x)),
+        Said::Thickness(x, thick) => say!(
+            words,
+            "pendulum-thickness",
+            beats = beats(words, x),
+            thick = length(words, thick)
+        ),
+    }
+}
+
+fn nut_for(
+    words: &Words,
+    gains: &Known<quantity::Rate>,
+    longer: &Known<quantity::Length>,
+    turns: Option<&(Known<quantity::Number>, Option<Known<quantity::Number>>)>,
+) -> String {
+    let up = longer.value.as_mm() < 0.0;
+    let long = Known::new(
+        quantity::Length::mm(longer.value.as_mm().abs()),
+        longer.spread,
+    );
+    let size = |x: &Known<quantity::Number>| {
+        Known::new(quantity::Number::plain(x.value.as_plain().abs()), x.spread)
+    };
+    let (way, gains, long) = (
+        if up { "up" } else { "down" },
+        rate(words, gains),
+        length(words, &long),
+    );
+    match turns {
+        None => say!(
+            words,
+            "pendulum-longer",
+            way = way,
+            rate = gains,
+            long = long
+        ),
+        Some((turns, divisions)) => say!(
+            words,
+            "pendulum-nut-for",
+            way = way,
+            divided = if divisions.is_some() { "yes" } else { "no" },
+            rate = gains,
+            long = long,
+            turns = count_of(words, &size(turns), "turns"),
+            divisions = divisions.as_ref().map_or_else(String::new, |x| {
+                measured(words, number(words, &size(x)), "divisions")
+            })
+        ),
+    }
+}
+
+/// What a rod is of, as a word.
+pub fn rod_name(words: &Words, rod: Rod) -> String {
+    let name = match rod {
+        Rod::Deal => "wood",
+        Rod::Steel => "steel",
+        Rod::Iron => "iron",
+        Rod::Brass => "brass",
+        Rod::Zinc => "zinc",
+        Rod::Glass => "glass",
+        Rod::NickelSteel => "nickel-steel",
+        Rod::Quartz => "quartz",
+    };
+    say!(words, "rod", rod = name)
+}
+
+/// What is lacking, and what it would tell.
+pub fn want(voice: &Voice, want: Want) -> String {
+    let key = match want {
+        Want::Length => key!("want-length"),
+        Want::Place => key!("want-place"),
+        Want::Nut => key!("want-nut"),
+        Want::Error => key!("want-error"),
+        Want::Warmth => key!("want-warmth"),
+        Want::Arc => key!("want-arc"),
+        Want::Mass => key!("want-mass"),
+        Want::Torsion => key!("want-torsion"),
+    };
+    let asked: Args<'_> = args![asked = voice.asked()];
+    voice.words().say(key, asked)
+}
+
+/// Why it cannot be, with the figures that stand against each other.
+pub fn no_pendulum(words: &Words, why: &NoPendulum) -> String {
+    match why {
+        NoPendulum::ForNoTrain {
+            length: long,
+            beats,
+            train,
+            wanted,
+        } => say!(
+            words,
+            "pendulum-for-no-train",
+            long = length(words, long),
+            beats = pace(words, beats),
+            train = pace(words, train),
+            wanted = length(words, wanted)
+        ),
+        NoPendulum::Swing(SwingFault::Nothing) => say!(words, "pendulum-weighs-nothing"),
+        NoPendulum::Swing(SwingFault::TopHeavy) => say!(words, "pendulum-top-heavy"),
+        NoPendulum::TooStiff(beats) => {
+            say!(words, "pendulum-too-stiff", beats = pace(words, beats))
+        }
+        NoPendulum::NotPositive => say!(words, "pendulum-not-positive"),
+    }
+}
+
+/// How something is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// The air now and then.
+    Airs,
+    /// A piece of a pendulum.
+    Piece,
+    /// A strip or ribbon.
+    Strip,
+    /// What turns on a ribbon.
+    Turning,
+}
+
+/// Something that is not in its form.
+pub fn bad_form(voice: &Voice, option: &str, written: &str, form: Form) -> String {
+    let form = match form {
+        Form::Airs => "airs",
+        Form::Piece => "piece",
+        Form::Strip => "strip",
+        Form::Turning => "turning",
+    };
+    say!(
+        voice.words(),
+        "not-understood",
+        field = voice.field(option),
+        written = quoted(written),
+        form = form
+    )
+}
+
+/// A word that is none of those expected.
+pub fn bad_word(voice: &Voice, option: &str, written: &str, known: &[&str]) -> String {
+    let known: Vec<String> = known.iter().map(|word| format!("`{word}`")).collect();
+    say!(
+        voice.words(),
+        "not-known",
+        field = voice.field(option),
+        written = quoted(written),
+        words = voice.words().either(&known)
+    )
+}

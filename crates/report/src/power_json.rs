@@ -1,0 +1,115 @@
+//! What drives a train, as JSON.
+
+use crate::count_json::known;
+use crate::power::{Driven, Told};
+use drive::{Fitting, Spring, Wound};
+use movement::Movement;
+use quantity::{Duration, Energy, Length, Mass, Number, Stress, Torque};
+use serde_json::{Value, json};
+
+/// Everything that drives, as JSON.
+pub fn power_json(movement: &Movement, driven: &[Driven]) -> Value {
+    json!({
+        "answer": 1,
+        "sheet": movement.name(),
+        "powers": driven.iter().map(|d| one(movement, d)).collect::<Vec<_>>(),
+    })
+}
+
+fn one(movement: &Movement, driven: &Driven) -> Value {
+    let torque = |x| known(x, Torque::as_n_mm);
+    let mut object = match &driven.told {
+        Told::Spring {
+            spring,
+            wound: w,
+            instead,
+            best,
+        } => json!({
+            "kind": "spring",
+            "spring": wound(w),
+            "curve": curve(spring),
+            "instead": instead.as_ref().map(|other| wound(&other.1)),
+            "fits": best.as_ref().map(|fitting| fits(fitting)),
+        }),
+        Told::Lost(room, fitting) => json!({
+            "kind": "barrel without a spring",
+            "turns": known(&room.turns, Number::as_plain),
+            "fits": fits(fitting),
+        }),
+        Told::Weight(weight, fallen) => json!({
+            "kind": "weight",
+            "g": known(&weight.mass, Mass::as_g),
+            "pulley": weight.pulley,
+            "torque_n_mm": torque(&fallen.torque),
+            "turns": fallen.turns.as_ref().map(|x| known(x, Number::as_plain)),
+            "cord_mm": fallen.cord.as_ref().map(|x| known(x, Length::as_mm)),
+            "energy_j": fallen.energy.as_ref().map(|x| known(x, Energy::as_joules)),
+        }),
+    };
+    object["arbor"] = json!(movement.arbor(driven.arbor).id);
+    object["run_s"] = json!(
+        driven
+            .run
+            .as_ref()
+            .map(|run| known(&run.time, Duration::as_s))
+    );
+    object["blows"] = json!(
+        driven
+            .run
+            .as_ref()
+            .and_then(|run| run.blows.as_ref())
+            .map(|x| known(x, Number::as_plain))
+    );
+    object["train"] = json!(
+        driven
+            .train
+            .iter()
+            .map(|at| json!({
+                "arbor": movement.arbor(at.arbor).id,
+                "lossless_n_mm": torque(&at.lossless),
+                "likely_n_mm": torque(&at.likely),
+            }))
+            .collect::<Vec<_>>()
+    );
+    object["blow_j"] = json!(
+        driven
+            .blow
+            .as_ref()
+            .map(|b| known(&b.energy, Energy::as_joules))
+    );
+    object
+}
+
+fn wound(w: &Wound) -> Value {
+    json!({
+        "turns": known(&w.turns, Number::as_plain),
+        "coils_up": known(&w.up, Number::as_plain),
+        "coils_down": known(&w.down, Number::as_plain),
+        "fill": w.fill.as_ref().map(|x| known(x, Number::as_plain)),
+        "torque_up_n_mm": known(&w.torque[0], Torque::as_n_mm),
+        "torque_half_n_mm": known(&w.torque[1], Torque::as_n_mm),
+        "torque_down_n_mm": known(&w.torque[2], Torque::as_n_mm),
+        "torque_per_turn_n_mm": known(&w.per_turn, Torque::as_n_mm),
+        "stored_j": known(&w.stored, Energy::as_joules),
+        "left_j": known(&w.left, Energy::as_joules),
+        "stress_n_per_mm2": known(&w.stress, Stress::as_mpa),
+    })
+}
+
+/// Torque over turns, from let down to wound up.
+fn curve(spring: &Spring) -> Vec<Value> {
+    const STEPS: u16 = 16;
+    let points = spring.curve(STEPS).into_iter();
+    points
+        .map(|(turns, torque)| json!({ "turns": turns, "n_mm": known(&torque, Torque::as_n_mm) }))
+        .collect()
+}
+
+fn fits(fitting: &Fitting) -> Value {
+    json!({
+        "thick_mm": known(&fitting.thick, Length::as_mm),
+        "long_mm": known(&fitting.long, Length::as_mm),
+        "width_mm": fitting.width.as_ref().map(|x| known(x, Length::as_mm)),
+        "does": fitting.wound.as_ref().map(wound),
+    })
+}

@@ -1,0 +1,73 @@
+//! Where a question comes from: a command with its options, or a page with its fields. What is asked for is named so.
+
+use crate::{Words, say};
+use quantity::{DecimalError, Unwritten};
+
+/// In what words a question is answered, and by what names its parts are asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Voice {
+    /// By the options of a command.
+    Command(Words),
+    /// By the fields of a page.
+    Page(Words),
+}
+
+impl Voice {
+    /// The words.
+    pub fn words(&self) -> &Words {
+        match self {
+            Voice::Command(words) | Voice::Page(words) => words,
+        }
+    }
+
+    /// As messages choose by it.
+    pub(crate) fn asked(&self) -> &'static str {
+        match self {
+            Voice::Command(_) => "option",
+            Voice::Page(_) => "field",
+        }
+    }
+
+    /// What a part of a question is called, by the name of its option.
+    pub(crate) fn field(&self, name: &str) -> String {
+        match self {
+            Voice::Command(_) => format!("`--{name}`"),
+            Voice::Page(words) => format!("“{}”", field(words, name)),
+        }
+    }
+
+    /// That what was written for a part of a question is no measurement.
+    pub fn unwritten(&self, name: &str, written: &str, why: &Unwritten) -> String {
+        let words = self.words();
+        let what = match why {
+            Unwritten::Number(DecimalError::TooLong) => say!(words, "unwritten-long"),
+            Unwritten::Number(_) => say!(words, "unwritten-number"),
+            Unwritten::Unit { got, units } => {
+                let units: Vec<String> = (units.iter().filter(|u| !u.is_empty()))
+                    .map(|u| format!("`{u}`"))
+                    .collect();
+                let got = crate::en::quoted(got);
+                if units.is_empty() {
+                    say!(words, "unwritten-no-unit", got = got)
+                } else {
+                    let units = words.either(&units);
+                    say!(words, "unwritten-unit", got = got, units = units)
+                }
+            }
+            Unwritten::Spread => say!(words, "unwritten-spread"),
+        };
+        let written = crate::en::quoted(written);
+        say!(
+            words,
+            "unwritten",
+            field = self.field(name),
+            written = written,
+            what = what
+        )
+    }
+}
+
+/// A field of the pages of sums as it is labelled, by the name of the option that asks for the same.
+pub fn field(words: &Words, name: &str) -> String {
+    say!(words, "field", field = name.to_owned())
+}

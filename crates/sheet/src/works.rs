@@ -1,0 +1,424 @@
+//! The works of the strike as written: tracks, pins, levers, the rack, what the chime owes.
+
+use crate::fault::{Expected, Table, What};
+use crate::raw::{Fields, Reader, Value};
+use crate::value::{decimal, integer};
+use movement::{
+    Carrier, Cut, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, MOST_PLACES,
+    Reach, Shape,
+};
+use quantity::{Bounds, Degrees, Exact, fraction, whole};
+
+/// What a track goes round with.
+const CARRIERS: &[&str] = &["on", "hours"];
+/// The forms of a track, by the key that gives its places.
+const SHAPES: &[&str] = &[
+    "counts",
+    "notches_deg",
+    "places_deg",
+    "pins",
+    "divisions",
+    "steps",
+    "outline",
+];
+/// What a lever can do, by key.
+const DEEDS: &[&str] = &["feels", "stops", "lifts"];
+/// When an arm is in the path.
+const REACHES: &[&str] = &["below_deg", "above_deg"];
+
+/// Keys that belong to one form or deed only, and those they belong to.
+const BELONGS: &[(&str, &[&str])] = &[
+    ("slot_deg", &["counts", "notches_deg"]),
+    ("ramp_deg", &["counts", "notches_deg"]),
+    ("first_deg", &["pins", "divisions"]),
+    ("at", &["divisions"]),
+    ("rise_deg", &["places_deg", "pins", "divisions"]),
+    ("hold_deg", &["places_deg", "pins", "divisions"]),
+    ("heights", &["places_deg", "pins", "divisions"]),
+    ("star_minute", &["steps"]),
+    ("tip_deg", &["feels"]),
+    ("lift_deg", &["feels"]),
+    ("locks", &["feels"]),
+    ("strikes", &["feels"]),
+    ("below_deg", &["stops"]),
+    ("above_deg", &["stops"]),
+    ("further_deg", &["stops"]),
+    ("from_deg", &["steps", "lifts"]),
+];
+
+/// Places that a count may have in all, and a rack teeth.
+const PLACES: Bounds = Bounds {
+    least: 1,
+    most: 1000,
+};
+
+impl Reader {
+    pub(crate) fn works(&mut self, fields: &Fields<'_, '_>) -> DraftWorks {
+        DraftWorks {
+            tracks: self.tracks(fields),
+            pins: self.pins(fields),
+            levers: self.levers(fields),
+            rack: self.rack(fields),
+            chime: self.chime(fields),
+        }
+    }
+
+    /// The one of some keys that is there; none or several are told.
+    fn one<'a, 'i>(
+        &mut self,
+        fields: &Fields<'a, 'i>,
+        keys: &'static [&'static str],
+        table: Table,
+    ) -> Option<(&'static str, &'a Value<'i>)> {
+        let got: Vec<&'static str> = (keys.iter().copied())
+            .filter(|key| fields.get(key).is_some())
+            .collect();
+        if let [key] = got[..] {
+            return fields.get(key).map(|value| (key, value));
+        }
+        // A slip of the pen is told where it stands, not again as a key that is missing.
+        if !got.is_empty() || !fields.meant.iter().any(|key| keys.contains(key)) {
+            self.fault(fields.span.clone(), What::NotOne { keys, got, table });
+        }
+        None
+    }
+
+    /// Keys that do not go with the one that gives form or deed.
+    fn belong(&mut self, fields: &Fields<'_, '_>, form: &'static str) {
+        for &(key, with) in BELONGS {
+            if let Some(value) = fields.get(key)
+                && !with.contains(&form)
+            {
+                let what = What::OutOfPlace { key, beside: form };
+                self.fault(value.span(), what);
+            }
+        }
+    }
+
+    fn angle(
+        &mut self,
+        fields: &Fields<'_, '_>,
+        key: &str,
+        expected: Expected,
+        usual: Option<i64>,
+    ) -> Option<Degrees> {
+        let Some(value) = fields.get(key) else {
+            return usual.map(|usual| Degrees::deg(whole(usual)));
+        };
+        let fits = |x: &Exact| match expected {
+            Expected::Positive => *x > whole(0),
+            Expected::NotNegative => *x >= whole(0),
+            _ => true,
+        };
+        self.number(key, value, expected, fits).map(Degrees::deg)
+    }
+
+    /// An angle that must be there.
+    fn need_angle(
+        &mut self,
+        fields: &Fields<'_, '_>,
+        key: &'static str,
+        expected: Expected,
+    ) -> Option<Degrees> {
+        self.need(fields, key)?;
+        self.angle(fields, key, expected, None)
+    }
+
+    fn numbers(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<Exact>> {
+        let read = list(value, 1, |x| decimal(x.get_ref()));
+        if read.is_none() {
+            self.value(key, value, Expected::Numbers);
+        }
+        read
+    }
+
+    /// One angle, or a list of them.
+    fn places(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<Degrees>> {
+        if let Some(one) = decimal(value.get_ref()) {
+            return Some(vec![Degrees::deg(one)]);
+        }
+        let read = self.numbers(key, value)?;
+        Some(read.into_iter().map(Degrees::deg).collect())
+    }
+
+    /// Whole numbers that come to no more than a turn's places in all.
+    fn counts(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<u16>> {
+        let one = |x: &Value<'_>| {
+            let n = u16::try_from(integer(x.get_ref())?).ok()?;
+            (n >= 1).then_some(n)
+        };
+        let read = list(value, 1, one).filter(|counts| {
+            let sum: i64 = counts.iter().map(|&n| i64::from(n)).sum();
+            sum <= i64::from(PLACES.most)
+        });
+        if read.is_none() {
+            self.value(key, value, Expected::Counts(PLACES));
+        }
+        read
+    }
+
+    fn tracks(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftTrack> {
+        let mut tracks = Vec::new();
+        for track in self.tables(fields, "track", Table::Track) {
+            self.spans.tracks.push(track.spans());
+            let id = self.id(&track, "id");
+            let carrier = match self.one(&track, CARRIERS, Table::Track) {
+                Some(("on", value)) => self.id_value("on", value).map(Carrier::Arbor),
+                Some((key, value)) => self
+                    .number(key, value, Expected::Positive, |x| *x > whole(0))
+                    .map(Carrier::Hours),
+                None => None,
+            };
+            let shape = match self.one(&track, SHAPES, Table::Track) {
+                Some((form, value)) => {
+                    self.belong(&track, form);
+                    self.shape(&track, form, value)
+                }
+                None => None,
+            };
+            tracks.push(DraftTrack { id, carrier, shape });
+        }
+        tracks
+    }
+
+    fn shape(
+        &mut self,
+        track: &Fields<'_, '_>,
+        form: &'static str,
+        value: &Value<'_>,
+    ) -> Option<Shape> {
+        match form {
+            "counts" => {
+                let counts = self.counts(form, value);
+                let cut = self.cut(track);
+                Some(Shape::Counts {
+                    counts: counts?,
+                    cut: cut?,
+                })
+            }
+            "notches_deg" => {
+                let middles = self.places(form, value);
+                let cut = self.cut(track);
+                Some(Shape::Notches {
+                    middles: middles?,
+                    cut: cut?,
+                })
+            }
+            "places_deg" | "pins" | "divisions" => {
+                let places = match form {
+                    "places_deg" => self.places(form, value),
+                    _ => self.divided(track, form, value),
+                };
+                let rise = self.need_angle(track, "rise_deg", Expected::Positive);
+                let hold = self.angle(track, "hold_deg", Expected::NotNegative, Some(0));
+                let heights = match track.get("heights") {
+                    Some(value) => self.heights(value),
+                    None => Some(Vec::new()),
+                };
+                Some(Shape::Lobes {
+                    places: places?,
+                    rise: rise?,
+                    hold: hold?,
+                    heights: heights?,
+                })
+            }
+            "steps" => {
+                let teeth = self.numbers(form, value);
+                let from = self.angle(track, "from_deg", Expected::Number, Some(0));
+                let star_minute = match track.get("star_minute") {
+                    Some(value) => {
+                        let fits = |x: &Exact| *x >= whole(0) && *x < whole(60);
+                        Some(self.number("star_minute", value, Expected::Minute, fits)?)
+                    }
+                    None => None,
+                };
+                Some(Shape::Steps {
+                    teeth: teeth?,
+                    from: from?,
+                    star_minute,
+                })
+            }
+            _ => self.outline(value).map(Shape::Outline),
+        }
+    }
+
+    /// So many pins, alike all round, or pins at some of so many divisions; where the first division is.
+    fn divided(
+        &mut self,
+        track: &Fields<'_, '_>,
+        form: &str,
+        value: &Value<'_>,
+    ) -> Option<Vec<Degrees>> {
+        let bounds = Bounds {
+            least: 1,
+            most: 500,
+        };
+        let pins = self.bounded(form, value, bounds);
+        let first = self.angle(track, "first_deg", Expected::Number, Some(0));
+        let at = match form {
+            "pins" => pins.map(|pins| (0..i64::from(pins)).map(whole).collect()),
+            _ => {
+                let at = self.need(track, "at");
+                at.and_then(|at| self.numbers("at", at))
+            }
+        };
+        let (pins, first, at): (_, _, Vec<Exact>) = (pins?, first?, at?);
+        let place = |n: &Exact| &first + &Degrees::turns(&(n / whole(i64::from(pins))));
+        Some(at.iter().map(place).collect())
+    }
+
+    fn cut(&mut self, track: &Fields<'_, '_>) -> Option<Cut> {
+        let width = self.need_angle(track, "slot_deg", Expected::Positive);
+        let ramp = self.angle(track, "ramp_deg", Expected::NotNegative, Some(0));
+        Some(Cut {
+            width: width?,
+            ramp: ramp?,
+        })
+    }
+
+    fn heights(&mut self, value: &Value<'_>) -> Option<Vec<Exact>> {
+        let heights = self.numbers("heights", value)?;
+        let good = heights.iter().all(|h| *h > whole(0) && *h <= whole(1));
+        if !good {
+            self.value("heights", value, Expected::Heights);
+        }
+        good.then_some(heights)
+    }
+
+    fn outline(&mut self, value: &Value<'_>) -> Option<Vec<(Degrees, Exact)>> {
+        let pair = |x: &Value<'_>| {
+            let list = x.get_ref().as_array()?;
+            let [at, height] = list.get(..)? else {
+                return None;
+            };
+            let height = decimal(height.get_ref())?;
+            let good = height >= whole(0) && height <= whole(1);
+            good.then_some((Degrees::deg(decimal(at.get_ref())?), height))
+        };
+        let read = list(value, 2, pair);
+        if read.is_none() {
+            self.value("outline", value, Expected::Outline);
+        }
+        read
+    }
+
+    fn pins(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftPin> {
+        let mut pins = Vec::new();
+        for pin in self.tables(fields, "pin", Table::Pin) {
+            self.spans.pins.push(pin.spans());
+            let at = self.need(&pin, "at_deg");
+            pins.push(DraftPin {
+                id: self.id(&pin, "id"),
+                on: self.id(&pin, "on"),
+                places: at.and_then(|at| self.places("at_deg", at)),
+            });
+        }
+        pins
+    }
+
+    fn levers(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftLever> {
+        let mut levers = Vec::new();
+        for lever in self.tables(fields, "lever", Table::Lever) {
+            self.spans.levers.push(lever.spans());
+            let does = match self.one(&lever, DEEDS, Table::Lever) {
+                Some((deed, value)) => {
+                    self.belong(&lever, deed);
+                    self.deed(&lever, deed, value)
+                }
+                None => None,
+            };
+            levers.push(DraftLever {
+                id: self.id(&lever, "id"),
+                on: self.id(&lever, "on"),
+                does,
+            });
+        }
+        levers
+    }
+
+    fn deed(
+        &mut self,
+        lever: &Fields<'_, '_>,
+        deed: &'static str,
+        value: &Value<'_>,
+    ) -> Option<DraftDoes> {
+        let named = self.id_value(deed, value);
+        Some(match deed {
+            "feels" => DraftDoes::Feels {
+                felt: named,
+                tip: self.angle(lever, "tip_deg", Expected::NotNegative, Some(0))?,
+                lift: self.need_angle(lever, "lift_deg", Expected::Positive),
+                locks: match lever.get("locks") {
+                    Some(value) => self.yes_no("locks", value)?,
+                    None => false,
+                },
+                strikes: match lever.get("strikes") {
+                    Some(_) => Some(self.text(lever, "strikes")?),
+                    None => None,
+                },
+            },
+            "stops" => DraftDoes::Stops {
+                pin: named,
+                reach: match self.one(lever, REACHES, Table::Lever)? {
+                    ("below_deg", _) => self
+                        .need_angle(lever, "below_deg", Expected::Positive)
+                        .map(Reach::Below),
+                    _ => self
+                        .need_angle(lever, "above_deg", Expected::Positive)
+                        .map(Reach::Above),
+                },
+                further: self.angle(lever, "further_deg", Expected::Number, Some(0))?,
+            },
+            _ => DraftDoes::Lifts {
+                arbor: named,
+                from: self.angle(lever, "from_deg", Expected::NotNegative, Some(0))?,
+            },
+        })
+    }
+
+    fn rack(&mut self, fields: &Fields<'_, '_>) -> Option<DraftRack> {
+        let value = fields.get("rack")?;
+        let rack = self.section("rack", value, Table::Rack)?;
+        self.spans.rack = Some(rack.spans());
+        let bounds = Bounds {
+            least: 1,
+            most: 100,
+        };
+        let teeth = self.need(&rack, "teeth");
+        let teeth = teeth.and_then(|value| self.bounded("teeth", value, bounds));
+        // What is wrong with these is told; the rack is there all the same, and levers may name it.
+        let enters = rack.get("enters_teeth").and_then(|value| {
+            let fits = |x: &Exact| *x >= whole(0) && *x < whole(1);
+            self.number("enters_teeth", value, Expected::PartOfTooth, fits)
+        });
+        let tip = self.angle(&rack, "tail_deg", Expected::NotNegative, Some(0));
+        Some(DraftRack {
+            snail: self.id(&rack, "snail"),
+            tip: tip.unwrap_or_else(Degrees::zero),
+            teeth,
+            tooth: self.need_angle(&rack, "tooth_deg", Expected::Positive),
+            pallet: self.id(&rack, "pallet"),
+            hook: self.id(&rack, "hook"),
+            free: self.need_angle(&rack, "free_deg", Expected::Positive),
+            enters: enters.unwrap_or_else(|| fraction(1, 2)),
+        })
+    }
+
+    fn chime(&mut self, fields: &Fields<'_, '_>) -> Option<Vec<u16>> {
+        let value = fields.get("chime")?;
+        let chime = self.section("chime", value, Table::Chime)?;
+        let notes = self.need(&chime, "notes")?;
+        self.counts("notes", notes)
+    }
+}
+
+/// A list of at least so many, each of which is good.
+fn list<T>(
+    value: &Value<'_>,
+    least: usize,
+    one: impl Fn(&Value<'_>) -> Option<T>,
+) -> Option<Vec<T>> {
+    let list = value.get_ref().as_array()?;
+    let some = (least..=MOST_PLACES).contains(&list.len());
+    some.then(|| list.iter().map(one).collect()).flatten()
+}

@@ -1,0 +1,553 @@
+//! From the works on a sheet to whole numbers: each driver's way in ticks so fine that every corner and every pin comes at
+//! a whole one, and each lever arbor's height as how many of the heights that matter it has reached.
+
+use crate::machine::{
+    Arm, Carried, Class, Driver, Feeler, HAND, Hook, LeverArbor, Machine, Mark, Path, RackRun, Tick,
+};
+use crate::profile::{Profile, into_turn};
+use crate::put_in::{ahead, bend, pin_slip, timed_by, track_slip};
+use crate::{PutIn, Unfit};
+use movement::{
+    ArborId, Carrier, Does, Felt, LeverArborId, LeverId, Movement, PinId, Rack, Reach, TrackId,
+    Works,
+};
+use num_integer::Integer;
+use num_traits::{One, ToPrimitive, Zero};
+use quantity::{BigInt, Exact, whole};
+
+struct Builder<'a> {
+    movement: &'a Movement,
+    works: &'a Works,
+    put_in: &'a [PutIn],
+    /// For each train of the sheet, its driver: the hand's where it is timed.
+    driver_of: Vec<usize>,
+    drivers: Vec<Driver>,
+    /// Seconds of one turn of each train's first arbor, where it is timed.
+    seconds: Vec<Option<Exact>>,
+}
+
+impl Machine {
+    /// The works of a movement with what was put in wrong.
+    pub(crate) fn of(movement: &Movement, put_in: &[PutIn]) -> Result<Machine, Unfit> {
+        let works = movement.works().ok_or(Unfit::NoLevers)?;
+        Builder::new(movement, works, put_in).build()
+    }
+}
+
+impl<'a> Builder<'a> {
+    fn new(movement: &'a Movement, works: &'a Works, put_in: &'a [PutIn]) -> Builder<'a> {
+        let seconds: Vec<Option<Exact>> = (0..movement.trains())
+            .map(|train| {
+                let (id, turn) = timed_by(movement, train)?;
+                Some(turn * movement.turns(id))
+            })
+            .collect();
+        let mut drivers = vec![Driver {
+            train: None,
+            ticks: 1,
+        }];
+        let mut driver_of = vec![HAND; movement.trains()];
+        for (train, seconds) in seconds.iter().enumerate() {
+            if seconds.is_none() {
+                driver_of[train] = drivers.len();
+                drivers.push(Driver {
+                    train: Some(train),
+                    ticks: 1,
+                });
+            }
+        }
+        Builder {
+            movement,
+            works,
+            put_in,
+            driver_of,
+            drivers,
+            seconds,
+        }
+    }
+
+    fn carried(&self, carrier: &Carrier<ArborId>) -> Carried {
+        match carrier {
+            Carrier::Hours(hours) => Carried {
+                driver: HAND,
+                rate: hours.recip(),
+                ahead: Exact::zero(),
+            },
+            Carrier::Arbor(arbor) => {
+                let train = self.movement.train_of(*arbor);
+                let turns = self.movement.turns(*arbor);
+                Carried {
+                    driver: self.driver_of[train],
+                    rate: match &self.seconds[train] {
+                        Some(seconds) => turns * whole(3600) / seconds,
+                        None => turns.clone(),
+                    },
+                    ahead: ahead(self.movement, *arbor, self.put_in),
+                }
+            }
+        }
+    }
+
+    fn build(mut self) -> Result<Machine, Unfit> {
+        let lever_arbors = self.works.lever_arbors().len();
+        let mut arbors = vec![LeverArbor::default(); lever_arbors];
+        let order = self.order(lever_arbors);
+        // The edges under all tips, in degrees of the lever arbors.
+        let mut tips = Vec::new();
+        for (id, lever) in self.works.levers() {
+            if let Does::Feels {
+                felt: Felt::Track(track),
+                tip,
+                lift,
+                ..
+            } = &lever.does
+            {
+                let profile = self.edge(*track).felt(tip);
+                let profile = profile.raised(lift.exact(), &bend(id, self.put_in));
+                tips.push((Some(id), lever.on.index(), *track, profile));
+            }
+        }
+        if let Some(rack) = self.works.rack() {
+            let profile = self.edge(rack.snail).felt(&rack.tip);
+            tips.push((None, rack.on.index(), rack.snail, profile));
+        }
+        self.heights_that_matter(&mut arbors, &order, &tips);
+        for (lever, arbor, _, profile) in &mut tips {
+            if lever.is_some() {
+                *profile = profile.clone().split_at(&arbors[*arbor].heights);
+            }
+        }
+        let carried: Vec<Carried> = (tips.iter())
+            .map(|(_, _, track, _)| {
+                let mut carried = self.carried(&self.works.track(*track).carrier);
+                carried.ahead += track_slip(*track, self.put_in);
+                carried
+            })
+            .collect();
+        let pins = self.pins();
+        self.ticks(&tips, &carried, &pins)?;
+        let mut feelers = Vec::new();
+        for ((lever, arbor, track, profile), carried) in tips.iter().zip(&carried) {
+            let heights = &arbors[*arbor].heights;
+            let mut feeler = self.feeler(*track, profile, carried, heights)?;
+            feeler.arbor = *arbor;
+            feeler.lever = *lever;
+            if let Some(lever) = lever
+                && let Does::Feels { locks, strikes, .. } = &self.works.lever(*lever).does
+            {
+                feeler.locks = *locks;
+                feeler.hammer = strikes.is_some();
+                arbors[*arbor].feelers.push(feelers.len());
+            }
+            feelers.push(feeler);
+        }
+        let mut hooks = Vec::new();
+        for (id, lever) in self.works.levers() {
+            if let Does::Feels {
+                felt: Felt::Rack,
+                lift,
+                ..
+            } = &lever.does
+            {
+                let arbor = lever.on.index();
+                let bent = bend(id, self.put_in);
+                let height = [bent.clone(), lift.exact() + &bent];
+                let class = [0, 1].map(|i| class_of(&arbors[arbor].heights, &height[i]));
+                arbors[arbor].hooks.push(hooks.len());
+                hooks.push(Hook { class, height });
+            }
+        }
+        for &arbor in &order {
+            self.lifts(&mut arbors, arbor);
+            let rest = Exact::zero();
+            let lying = arbors[arbor].feelers.iter();
+            let deepest = lying
+                .map(|&f| feelers[f].lowest().clone())
+                .fold(rest, Exact::max);
+            arbors[arbor].rest = class_of(&arbors[arbor].heights, &Exact::zero());
+            arbors[arbor].deepest = deepest;
+        }
+        let (arms, rack) = self.arms(&arbors, &pins, &feelers)?;
+        let each = self.movement.arbors();
+        let carried = each.map(|(id, _)| self.carried(&Carrier::Arbor(id)));
+        Ok(Machine {
+            carried: carried.collect(),
+            drivers: self.drivers,
+            feelers,
+            hooks,
+            arms,
+            arbors,
+            order,
+            rack,
+        })
+    }
+
+    fn edge(&self, track: TrackId) -> Profile {
+        Profile::of(track, &self.works.track(track).shape, self.put_in)
+    }
+
+    /// Lever arbors, each after those that lift it.
+    fn order(&self, count: usize) -> Vec<usize> {
+        let mut order = Vec::new();
+        while order.len() < count {
+            let before = order.len();
+            for arbor in 0..count {
+                let ready = self.works.levers().all(|(_, lever)| match &lever.does {
+                    Does::Lifts { arbor: a, .. } if a.index() == arbor => {
+                        order.contains(&lever.on.index())
+                    }
+                    _ => true,
+                });
+                if ready && !order.contains(&arbor) {
+                    order.push(arbor);
+                }
+            }
+            if order.len() == before {
+                break;
+            }
+        }
+        order
+    }
+
+    /// For each lever arbor the heights at which something changes: arms come and go, walls pass, the rack is free; on
+    /// arbors that lift it too.
+    fn heights_that_matter(
+        &self,
+        arbors: &mut [LeverArbor],
+        order: &[usize],
+        tips: &[(Option<LeverId>, usize, TrackId, Profile)],
+    ) {
+        for (id, lever) in self.works.levers() {
+            if let Does::Stops { reach, .. } = &lever.does {
+                let (Reach::Below(height) | Reach::Above(height)) = reach;
+                let height = height.exact() - bend(id, self.put_in);
+                arbors[lever.on.index()].heights.push(height);
+            }
+        }
+        if let Some(rack) = self.works.rack() {
+            let free = rack.free.exact().clone();
+            arbors[rack.hook.index()].heights.push(free);
+        }
+        for (lever, arbor, _, profile) in tips {
+            if lever.is_some() {
+                let walls = profile.corners.iter().filter(|c| c.after > c.before);
+                arbors[*arbor]
+                    .heights
+                    .extend(walls.map(|c| c.after.clone()));
+            }
+        }
+        for &arbor in order.iter().rev() {
+            arbors[arbor].heights.sort();
+            arbors[arbor].heights.dedup();
+            let heights = arbors[arbor].heights.clone();
+            for (id, lever) in self.works.levers() {
+                if let Does::Lifts { arbor: a, from } = &lever.does
+                    && a.index() == arbor
+                {
+                    let from = from.exact() - bend(id, self.put_in);
+                    let below = heights.iter().map(|height| height + &from);
+                    arbors[lever.on.index()].heights.extend(below);
+                }
+            }
+        }
+    }
+
+    /// What lifts an arbor, class for class.
+    fn lifts(&self, arbors: &mut [LeverArbor], arbor: usize) {
+        let mut lifted = Vec::new();
+        for (id, lever) in self.works.levers() {
+            if let Does::Lifts { arbor: a, from } = &lever.does
+                && a.index() == arbor
+            {
+                let from = from.exact() - bend(id, self.put_in);
+                let by = lever.on.index();
+                let mut classes = vec![class_of(&arbors[arbor].heights, &Exact::zero())];
+                for height in &arbors[by].heights {
+                    let here = class_of(&arbors[arbor].heights, &(height - &from));
+                    classes.push(here.max(classes[0]));
+                }
+                lifted.push((by, from, classes));
+            }
+        }
+        arbors[arbor].lifted = lifted;
+    }
+
+    /// Where each pin comes to each place that matters: to an arm, or to gather.
+    fn pins(&self) -> Vec<(Option<LeverId>, PinId, Carried, Vec<Exact>)> {
+        let place = |pin: PinId, further: &Exact| {
+            let there = self.works.pin(pin);
+            let mut carried = self.carried(&Carrier::Arbor(there.on));
+            carried.ahead += pin_slip(pin, self.put_in);
+            let missing = |n: usize| {
+                let gone = PutIn::MissingPin { pin, place: n };
+                self.put_in.contains(&gone)
+            };
+            let places = (there.places.iter().enumerate())
+                .filter(|(n, _)| !missing(*n))
+                .map(|(_, place)| (place.exact() + further) / whole(360))
+                .collect();
+            (carried, places)
+        };
+        let mut pins = Vec::new();
+        for (id, lever) in self.works.levers() {
+            if let Does::Stops { pin, further, .. } = &lever.does {
+                let (carried, places) = place(*pin, further.exact());
+                pins.push((Some(id), *pin, carried, places));
+            }
+        }
+        if let Some(rack) = self.works.rack() {
+            let (carried, places) = place(rack.pallet, &Exact::zero());
+            pins.push((None, rack.pallet, carried, places));
+        }
+        pins
+    }
+
+    /// Sets each driver's ticks so that every place comes at a whole one.
+    fn ticks(
+        &mut self,
+        tips: &[(Option<LeverId>, usize, TrackId, Profile)],
+        carried: &[Carried],
+        pins: &[(Option<LeverId>, PinId, Carried, Vec<Exact>)],
+    ) -> Result<(), Unfit> {
+        let mut finest = vec![BigInt::one(); self.drivers.len()];
+        // Halves of a quarter of an hour come at a whole tick, since blows belong to the nearest hour.
+        finest[HAND] = BigInt::from(8);
+        let mut fit = |carried: &Carried, places: &mut dyn Iterator<Item = &Exact>| {
+            let finest = &mut finest[carried.driver];
+            let mut take = |way: Exact| {
+                let left = way * Exact::from_integer(finest.clone());
+                *finest *= left.denom();
+            };
+            take(carried.rate.recip());
+            take(&carried.ahead / &carried.rate);
+            for place in places {
+                take(place / &carried.rate);
+            }
+        };
+        for ((_, _, _, profile), carried) in tips.iter().zip(carried) {
+            fit(
+                carried,
+                &mut profile.corners.iter().map(|corner| &corner.at),
+            );
+        }
+        for (_, _, carried, places) in pins {
+            fit(carried, &mut places.iter());
+        }
+        for (driver, finest) in self.drivers.iter_mut().zip(finest) {
+            // Room is left for some thousand turns of the slowest arbor.
+            driver.ticks = finest
+                .to_i128()
+                .filter(|ticks| *ticks < 1 << 100)
+                .ok_or(Unfit::TooFine)?;
+        }
+        Ok(())
+    }
+
+    fn tick(&self, carried: &Carried, place: &Exact) -> Result<Tick, Unfit> {
+        let turns = into_turn(&(place - &carried.ahead));
+        self.way(carried, &turns)
+    }
+
+    fn way(&self, carried: &Carried, turns: &Exact) -> Result<Tick, Unfit> {
+        let ticks = Exact::from_integer(self.drivers[carried.driver].ticks.into());
+        let way = turns / &carried.rate * ticks;
+        way.to_integer().to_i128().ok_or(Unfit::TooFine)
+    }
+
+    fn feeler(
+        &self,
+        track: TrackId,
+        profile: &Profile,
+        carried: &Carried,
+        heights: &[Exact],
+    ) -> Result<Feeler, Unfit> {
+        let turn = self.way(carried, &Exact::one())?;
+        let n = profile.corners.len();
+        let mut marks = Vec::with_capacity(n);
+        for (i, corner) in profile.corners.iter().enumerate() {
+            let next = &profile.corners[(i + 1) % n];
+            let came = &profile.corners[(i + n - 1) % n];
+            let falls = corner.after < corner.before;
+            let highest = (&corner.before).max(&corner.after);
+            // On a slope that leads on down, what is reached at the corner is left at once.
+            let behind = (&corner.after).min(&next.before);
+            marks.push(Mark {
+                tick: self.tick(carried, &corner.at)?,
+                at: class_of(heights, highest),
+                after: class_of(heights, behind),
+                wall: corner.after > corner.before,
+                falls,
+                rises: !falls && next.before > corner.after && came.after >= corner.before,
+                before: corner.before.clone(),
+                behind: corner.after.clone(),
+            });
+        }
+        marks.sort_by_key(|mark| mark.tick);
+        let period = alike(&mut marks, turn);
+        Ok(Feeler {
+            lever: None,
+            arbor: 0,
+            track,
+            driver: carried.driver,
+            period,
+            turn,
+            marks,
+            flat: class_of(heights, &profile.level),
+            level: profile.level.clone(),
+            locks: false,
+            hammer: false,
+        })
+    }
+
+    fn arms(
+        &self,
+        arbors: &[LeverArbor],
+        pins: &[(Option<LeverId>, PinId, Carried, Vec<Exact>)],
+        feelers: &[Feeler],
+    ) -> Result<(Vec<Arm>, Option<RackRun>), Unfit> {
+        let mut arms = Vec::new();
+        let mut run = None;
+        for (lever, pin, carried, places) in pins {
+            let period = self.way(carried, &Exact::one())?;
+            let mut ticks = Vec::new();
+            for place in places {
+                ticks.push(self.tick(carried, place)?);
+            }
+            ticks.sort_unstable();
+            ticks.dedup();
+            let Some(lever) = lever else {
+                let rack = self.works.rack().ok_or(Unfit::NoLevers)?;
+                let tail = feelers.iter().position(|f| f.lever.is_none());
+                let tail = tail.ok_or(Unfit::NoLevers)?;
+                let tooth = self.parts_of_a_tooth(rack, &feelers[tail])?;
+                let fall = |height: &Exact| parts(&-height, tooth);
+                let mut falls = Vec::new();
+                for mark in &feelers[tail].marks {
+                    falls.push([fall(&mark.before)?, fall(&mark.behind)?]);
+                }
+                run = Some(RackRun {
+                    arbor: rack.on.index(),
+                    tail,
+                    hook: rack.hook.index(),
+                    free: class_of(&arbors[rack.hook.index()].heights, rack.free.exact()),
+                    driver: carried.driver,
+                    period,
+                    places: ticks,
+                    tooth,
+                    falls,
+                    flat: fall(&feelers[tail].level)?,
+                    enters: parts(&rack.enters, tooth)?,
+                    teeth: tooth * Tick::from(rack.teeth),
+                    tooth_deg: rack.tooth.exact().clone(),
+                });
+                continue;
+            };
+            let Does::Stops { reach, .. } = &self.works.lever(*lever).does else {
+                continue;
+            };
+            let arbor = self.works.lever(*lever).on;
+            arms.push(Arm {
+                lever: *lever,
+                pin: *pin,
+                arbor: arbor.index(),
+                driver: carried.driver,
+                period,
+                places: ticks,
+                path: self.path(*lever, arbor, reach, arbors),
+            });
+        }
+        if let Some(run) = &run {
+            for arm in &mut arms {
+                let Does::Stops { reach, .. } = &self.works.lever(arm.lever).does else {
+                    continue;
+                };
+                let (Reach::Below(height) | Reach::Above(height)) = reach;
+                let teeth = (height.exact() - bend(arm.lever, self.put_in)) / &run.tooth_deg;
+                match &mut arm.path {
+                    Path::RackBelow(left) | Path::RackAbove(left) => {
+                        *left = parts(&teeth, run.tooth)?;
+                    }
+                    _ => {}
+                }
+            }
+        }
+        Ok((arms, run))
+    }
+
+    /// So many parts of a tooth that every fall, every arm's height and what the pallet leaves out is a whole number of them.
+    fn parts_of_a_tooth(&self, rack: &Rack, tail: &Feeler) -> Result<Tick, Unfit> {
+        let mut all = rack.enters.denom().lcm(tail.level.denom());
+        for mark in &tail.marks {
+            all = all.lcm(mark.before.denom()).lcm(mark.behind.denom());
+        }
+        for (id, lever) in self.works.levers() {
+            if let Does::Stops { reach, .. } = &lever.does
+                && lever.on == rack.on
+            {
+                let (Reach::Below(height) | Reach::Above(height)) = reach;
+                let height = height.exact() - bend(id, self.put_in);
+                all = all.lcm((height / rack.tooth.exact()).denom());
+            }
+        }
+        all.to_i128()
+            .filter(|all| *all < 1 << 100)
+            .ok_or(Unfit::TooFine)
+    }
+
+    fn path(
+        &self,
+        lever: LeverId,
+        arbor: LeverArborId,
+        reach: &Reach,
+        arbors: &[LeverArbor],
+    ) -> Path {
+        let (Reach::Below(height) | Reach::Above(height)) = reach;
+        let height = height.exact() - bend(lever, self.put_in);
+        let class = class_of(&arbors[arbor.index()].heights, &height);
+        match (reach, self.works.rack()) {
+            // Told in teeth, as the rack is; made whole with the falls.
+            (Reach::Below(_), Some(rack)) if rack.on == arbor => Path::RackBelow(0),
+            (Reach::Above(_), Some(rack)) if rack.on == arbor => Path::RackAbove(0),
+            (Reach::Below(_), _) => Path::Below(class),
+            (Reach::Above(_), _) => Path::Above(class),
+        }
+    }
+}
+
+/// A number of teeth in parts of one.
+fn parts(teeth: &Exact, tooth: Tick) -> Result<Tick, Unfit> {
+    let parts = teeth * Exact::from_integer(tooth.into());
+    parts.to_integer().to_i128().ok_or(Unfit::TooFine)
+}
+
+/// How many of some heights, in order, are at or below this one.
+pub(crate) fn class_of(heights: &[Exact], height: &Exact) -> Class {
+    heights.partition_point(|h| h <= height)
+}
+
+/// The ticks after which marks come again, which are then left out.
+fn alike(marks: &mut Vec<Mark>, turn: Tick) -> Tick {
+    let n = marks.len();
+    for parts in (2..=n).rev() {
+        let Ok(count) = Tick::try_from(parts) else {
+            continue;
+        };
+        if !n.is_multiple_of(parts) || turn % count != 0 {
+            continue;
+        }
+        let (each, period) = (n / parts, turn / count);
+        let same = (0..n).all(|i| {
+            let (here, there) = (&marks[i], &marks[(i + each) % n]);
+            let gone = (there.tick - here.tick).mod_floor(&turn);
+            gone == period
+                && (here.at, here.after, here.wall, here.falls)
+                    == (there.at, there.after, there.wall, there.falls)
+                && (&here.before, &here.behind) == (&there.before, &there.behind)
+        });
+        if same {
+            marks.truncate(each);
+            return period;
+        }
+    }
+    turn
+}

@@ -1,0 +1,81 @@
+//! The strike run event by event: levers fall on tracks, pins meet arms, hammers are let go, every hour is counted.
+//!
+//! All places are whole numbers of ticks, so nothing is rounded. What moves by itself is the hand, and each train whose
+//! pins no arm stops; the hand waits while a train runs. **At one instant** levers rise first, then pins meet
+//! their arms or pass, as the levers stand; then the pallet gathers, hammers are let go, and levers fall last. So what
+//! would have to be in time by a hair is too late. While two trains run at once each goes on by one instant in turn, the one
+//! first on the sheet first. Levers fall in no time: how fast a train runs is asked only where a run is shown ([`pace`]), and
+//! what a blow sounds like nowhere.
+
+mod build;
+mod hours;
+mod machine;
+pub mod pace;
+mod profile;
+mod put_in;
+mod record;
+mod run;
+mod watch;
+
+pub use hours::{AtRest, Fallen, Gap, Hour, Lock, Struck, strike};
+pub use put_in::PutIn;
+pub use watch::{Event, Pose, Seen};
+
+use movement::{LeverId, PinId, TrackId};
+
+/// Why a sheet has no strike to run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unfit {
+    /// No levers on the sheet.
+    NoLevers,
+    /// No `[strike]` on the sheet.
+    NoStrike,
+    /// Nothing on the sheet strikes.
+    NoHammer,
+    /// Counts and angles together need finer steps than are reckoned with here.
+    TooFine,
+}
+
+/// How a run ended.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum End {
+    /// Everything stands as it stood at the start.
+    SamePlace,
+    /// All hours were run, but something stands elsewhere.
+    AnotherPlace,
+    /// Something does not get past something else; the last event tells where all stood.
+    Jam(Jam),
+    /// A train runs on and nothing stops it.
+    Runaway {
+        /// The train, by its place on the sheet.
+        train: usize,
+        /// Blows since it last stood.
+        blows: u32,
+    },
+}
+
+/// What does not get past what.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Jam {
+    /// A wall of a track against a lever's tip that nothing lifts.
+    Wall {
+        /// The lever.
+        lever: LeverId,
+        /// The track.
+        track: TrackId,
+        /// Whether it is the hand that is held, and with it the going train.
+        hand: bool,
+    },
+    /// A step of the snail against the rack's tail.
+    Snail {
+        /// The snail.
+        track: TrackId,
+    },
+    /// The rack fell past its last tooth.
+    PastRack,
+    /// An arm in the path of a pin that the going train carries.
+    HandHeld {
+        /// The pin.
+        pin: PinId,
+    },
+}

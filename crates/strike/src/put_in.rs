@@ -1,0 +1,135 @@
+//! What is put in wrong before the strike is run: wheels shifted, levers bent, parts worn, missing or slipped.
+
+use movement::{ArborId, LeverId, MeshId, Movement, PinId, Side, TrackId};
+use num_traits::Zero;
+use quantity::{Degrees, Exact, whole};
+
+/// Something that is not as the sheet has it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PutIn {
+    /// A mesh closed with its far side so many teeth further ahead.
+    Shift {
+        /// The mesh; nothing moves where it closes a loop.
+        mesh: MeshId,
+        /// Teeth, ahead positive.
+        teeth: i64,
+    },
+    /// A lever bent on its arbor.
+    Bend {
+        /// Which.
+        lever: LeverId,
+        /// Degrees of the lever arbor: up is positive, a follower then holds its arbor so much higher.
+        by: Degrees,
+    },
+    /// Slots with both edges worn back.
+    Worn {
+        /// Their track.
+        track: TrackId,
+        /// Which, in the order they come, from 0; nothing for all.
+        slot: Option<usize>,
+        /// Degrees of the track at each edge.
+        by: Degrees,
+    },
+    /// A lifting pin or lobe that is not there.
+    MissingLobe {
+        /// Its track.
+        track: TrackId,
+        /// Which, as written, from 0.
+        lobe: usize,
+    },
+    /// A pin for an arm that is not there.
+    MissingPin {
+        /// Which.
+        pin: PinId,
+        /// Which of its places, as written, from 0.
+        place: usize,
+    },
+    /// A track turned on what carries it.
+    SlippedTrack {
+        /// Which.
+        track: TrackId,
+        /// Degrees ahead.
+        by: Degrees,
+    },
+    /// Pins turned with their wheel on its arbor.
+    SlippedPin {
+        /// Which.
+        pin: PinId,
+        /// Degrees ahead.
+        by: Degrees,
+    },
+}
+
+/// The arbor that a train is timed by: the one whose seconds the sheet gives.
+pub(crate) fn timed_by(movement: &Movement, train: usize) -> Option<(ArborId, &Exact)> {
+    (movement.arbors())
+        .filter(|(id, _)| movement.train_of(*id) == train)
+        .find_map(|(id, arbor)| Some((id, arbor.measured("turn_s")?)))
+}
+
+/// Turns that an arbor stands ahead of where the sheet has it, from all shifts together. In a going train that is reckoned
+/// from the arbor that times it, since the hands are set by that.
+pub(crate) fn ahead(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Exact {
+    let shifted = shifted(movement, arbor, put_in);
+    match timed_by(movement, movement.train_of(arbor)) {
+        Some((hand, _)) => {
+            let speed = movement.turns(arbor) / movement.turns(hand);
+            shifted - self::shifted(movement, hand, put_in) * speed
+        }
+        None => shifted,
+    }
+}
+
+/// Turns that an arbor goes ahead.
+///
+/// # Formula
+/// Each arbor beyond the mesh goes `t / T_far` of a turn of the far arbor ahead, by its own speed.
+fn shifted(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Exact {
+    let mut sum = Exact::zero();
+    for put_in in put_in {
+        let PutIn::Shift { mesh, teeth } = put_in else {
+            continue;
+        };
+        if movement.beyond(*mesh, arbor)
+            && let Some(side) = movement.far_side(*mesh)
+        {
+            let part = movement.mesh(*mesh).part(side);
+            sum += whole(*teeth) / one_turn(movement, *mesh, side) * movement.turns(arbor)
+                / movement.turns(part.arbor);
+        }
+    }
+    sum
+}
+
+fn one_turn(movement: &Movement, mesh: MeshId, side: Side) -> Exact {
+    let part = movement.mesh(mesh).part(side);
+    Exact::from_integer(movement.part(part).teeth.get().into())
+}
+
+/// Turns that a track stands ahead on what carries it.
+pub(crate) fn track_slip(track: TrackId, put_in: &[PutIn]) -> Exact {
+    slips(put_in, |put_in| match put_in {
+        PutIn::SlippedTrack { track: t, by } if *t == track => Some(by),
+        _ => None,
+    })
+}
+
+/// Turns that pins stand ahead on their arbor.
+pub(crate) fn pin_slip(pin: PinId, put_in: &[PutIn]) -> Exact {
+    slips(put_in, |put_in| match put_in {
+        PutIn::SlippedPin { pin: p, by } if *p == pin => Some(by),
+        _ => None,
+    })
+}
+
+fn slips<'a>(put_in: &'a [PutIn], of: impl Fn(&'a PutIn) -> Option<&'a Degrees>) -> Exact {
+    (put_in.iter().filter_map(of)).fold(Exact::zero(), |sum, by| sum + by.exact() / whole(360))
+}
+
+/// How far a lever is bent up, in degrees of its arbor.
+pub(crate) fn bend(lever: LeverId, put_in: &[PutIn]) -> Exact {
+    (put_in.iter()).fold(Exact::zero(), |sum, put_in| match put_in {
+        PutIn::Bend { lever: l, by } if *l == lever => sum + by.exact(),
+        _ => sum,
+    })
+}

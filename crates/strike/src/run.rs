@@ -1,0 +1,507 @@
+//! The run itself: instants in order, what is due at each, and what stops.
+
+use crate::machine::{Class, Feeler, HAND, Machine, Mark, Path, Tick};
+use crate::{End, Jam};
+
+/// What tells a run's listener what happens, as it happens.
+pub(crate) trait Listener {
+    fn heard(&mut self, run: &Run<'_>, what: Heard);
+}
+
+/// What happens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Heard {
+    /// A train that stood runs.
+    Runs(usize),
+    /// A train stands: by an arm.
+    Stops {
+        driver: usize,
+        arm: usize,
+    },
+    /// A train stands by a wall that is meant to lock.
+    Locks {
+        driver: usize,
+        feeler: usize,
+    },
+    /// Before anything is let go at an instant of a driver, and after all of that.
+    Instant(usize),
+    Passed,
+    /// A hammer was let go.
+    Blow {
+        feeler: usize,
+    },
+    /// A tip was let go, and its arbor has fallen as far as it goes.
+    Falls {
+        feeler: usize,
+    },
+    /// A tip begins to be lifted.
+    Rises {
+        feeler: usize,
+    },
+    /// The rack fell.
+    RackFalls {
+        from: Tick,
+    },
+    /// The pallet gathered.
+    Gathers,
+}
+
+/// One thing that comes round: its next tick.
+#[derive(Debug, Clone, Copy)]
+struct Cursor {
+    next: usize,
+    /// The tick of what is next; far beyond all where nothing ever comes.
+    due: Tick,
+}
+
+impl Cursor {
+    /// At the first of some places.
+    fn first(place: Option<Tick>) -> Cursor {
+        Cursor {
+            next: 0,
+            due: place.unwrap_or(Tick::MAX),
+        }
+    }
+
+    /// On to the next of so many places, which come again after a period.
+    fn advance(&mut self, count: usize, period: Tick, place: impl Fn(usize) -> Tick) {
+        let here = place(self.next);
+        self.next += 1;
+        if self.next < count {
+            self.due += place(self.next) - here;
+        } else {
+            self.next = 0;
+            self.due += period + place(0) - here;
+        }
+    }
+}
+
+/// A run under way.
+pub(crate) struct Run<'m> {
+    pub(crate) machine: &'m Machine,
+    /// Where each driver stands.
+    pub(crate) at: Vec<Tick>,
+    /// Which trains are running.
+    moving: Vec<bool>,
+    /// Where each train began to run, and its blows since.
+    began: Vec<Tick>,
+    blows: Vec<u32>,
+    feelers: Vec<Cursor>,
+    arms: Vec<Cursor>,
+    pallet: Cursor,
+    /// For each train the way after which it is called a runaway.
+    rounds: Vec<Tick>,
+    /// How high each tip stands.
+    tips: Vec<Class>,
+    /// How high each lever arbor stands.
+    pub(crate) arbors: Vec<Class>,
+    /// What is left to gather, in parts of a tooth.
+    pub(crate) left: Tick,
+    /// Where the rack's tail would come to on the snail.
+    snail: Tick,
+}
+
+/// What stops a driver at an instant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stop {
+    Arm(usize),
+    Lock(usize),
+    Jam(Jam),
+}
+
+/// A train runs at most so many turns of the slowest thing in it before it is called a runaway, where its whole round
+/// is longer than that.
+const MOST_TURNS: Tick = 400;
+
+impl<'m> Run<'m> {
+    /// Everything at the drop of the last hour, as it is put together; nothing has moved yet.
+    pub(crate) fn new(machine: &'m Machine) -> Run<'m> {
+        // What comes at the very start is still to come; before it lies the last mark of the turn before.
+        let tips = machine
+            .feelers
+            .iter()
+            .map(|feeler| feeler.marks.last().map_or(feeler.flat, |mark| mark.after))
+            .collect();
+        let snail = machine.rack.as_ref().map_or(0, |rack| {
+            rack.falls.last().map_or(rack.flat, |fall| fall[1])
+        });
+        let mut run = Run {
+            machine,
+            at: vec![0; machine.drivers.len()],
+            moving: vec![false; machine.drivers.len()],
+            began: vec![0; machine.drivers.len()],
+            blows: vec![0; machine.drivers.len()],
+            feelers: (machine.feelers.iter())
+                .map(|feeler| Cursor::first(feeler.marks.first().map(|mark| mark.tick)))
+                .collect(),
+            arms: (machine.arms.iter())
+                .map(|arm| Cursor::first(arm.places.first().copied()))
+                .collect(),
+            pallet: Cursor::first(
+                (machine.rack.as_ref()).and_then(|rack| rack.places.first().copied()),
+            ),
+            rounds: (0..machine.drivers.len())
+                .map(|driver| machine.round(driver))
+                .collect(),
+            tips,
+            arbors: vec![0; machine.arbors.len()],
+            left: 0,
+            snail,
+        };
+        // The hand has just let go what it lets go at the hour.
+        for f in 0..machine.feelers.len() {
+            let feeler = &machine.feelers[f];
+            if feeler.driver == HAND && run.feeler_due(f) {
+                run.let_pass(f);
+            }
+        }
+        run.arbors = run.heights(None);
+        run
+    }
+
+    /// A feeler's due mark passes under its tip.
+    fn let_pass(&mut self, f: usize) -> &'m Mark {
+        let feeler = &self.machine.feelers[f];
+        let i = self.feelers[f].next;
+        let mark = &feeler.marks[i];
+        self.tips[f] = mark.after;
+        if feeler.lever.is_none() {
+            self.snail = self
+                .machine
+                .rack
+                .as_ref()
+                .map_or(0, |rack| rack.falls[i][1]);
+        }
+        let place = |i: usize| feeler.marks[i].tick;
+        self.feelers[f].advance(feeler.marks.len(), feeler.period, place);
+        mark
+    }
+
+    /// Runs the trains until all stand: while several run, each goes on by one instant in turn.
+    pub(crate) fn settle(&mut self, listener: &mut impl Listener) -> Result<(), End> {
+        loop {
+            let mut moved = false;
+            for driver in 1..self.at.len() {
+                moved |= self.step_train(driver, listener)?;
+            }
+            if !moved {
+                return Ok(());
+            }
+        }
+    }
+
+    /// Moves the hand to its next instant, and then the trains until all stand; false where nothing is due before `until`.
+    pub(crate) fn step_hand(
+        &mut self,
+        until: Tick,
+        listener: &mut impl Listener,
+    ) -> Result<bool, End> {
+        let Some(next) = self.next(HAND).filter(|next| *next <= until) else {
+            self.at[HAND] = until;
+            return Ok(false);
+        };
+        self.at[HAND] = next;
+        match self.stopped(HAND) {
+            None => {}
+            Some(Stop::Jam(jam)) => return Err(End::Jam(jam)),
+            Some(Stop::Arm(arm)) => {
+                let pin = self.machine.arms[arm].pin;
+                return Err(End::Jam(Jam::HandHeld { pin }));
+            }
+            Some(Stop::Lock(feeler)) => {
+                let felt = &self.machine.feelers[feeler];
+                return Err(End::Jam(wall(felt)));
+            }
+        }
+        self.pass(HAND, listener)?;
+        self.settle(listener)?;
+        Ok(true)
+    }
+
+    /// Lets one train go on to its next instant, if nothing stops it; whether it did.
+    fn step_train(&mut self, driver: usize, listener: &mut impl Listener) -> Result<bool, End> {
+        if self.next(driver).is_none() {
+            // Nothing of this train is felt or stopped: it has no part in the strike.
+            return Ok(false);
+        }
+        if !self.moving[driver] {
+            match self.stopped(driver) {
+                Some(Stop::Jam(jam)) => return Err(End::Jam(jam)),
+                Some(_) => return Ok(false),
+                None => {}
+            }
+            self.moving[driver] = true;
+            self.began[driver] = self.at[driver];
+            self.blows[driver] = 0;
+            listener.heard(self, Heard::Runs(driver));
+        }
+        self.blows[driver] += self.pass(driver, listener)?;
+        let next = self.next(driver).unwrap_or(Tick::MAX);
+        if next.saturating_sub(self.began[driver]) > self.rounds[driver] {
+            let train = self.machine.drivers[driver].train.unwrap_or(0);
+            let blows = self.blows[driver];
+            return Err(End::Runaway { train, blows });
+        }
+        self.at[driver] = next;
+        let heard = match self.stopped(driver) {
+            None => return Ok(true),
+            Some(Stop::Jam(jam)) => return Err(End::Jam(jam)),
+            Some(Stop::Arm(arm)) => Heard::Stops { driver, arm },
+            Some(Stop::Lock(feeler)) => Heard::Locks { driver, feeler },
+        };
+        self.moving[driver] = false;
+        listener.heard(self, heard);
+        Ok(true)
+    }
+
+    /// The next instant of a driver.
+    fn next(&self, driver: usize) -> Option<Tick> {
+        let machine = self.machine;
+        let mut next = Tick::MAX;
+        for (feeler, cursor) in machine.feelers.iter().zip(&self.feelers) {
+            if feeler.driver == driver {
+                next = next.min(cursor.due);
+            }
+        }
+        for (arm, cursor) in machine.arms.iter().zip(&self.arms) {
+            if arm.driver == driver {
+                next = next.min(cursor.due);
+            }
+        }
+        if machine
+            .rack
+            .as_ref()
+            .is_some_and(|rack| rack.driver == driver)
+        {
+            next = next.min(self.pallet.due);
+        }
+        (next < Tick::MAX).then_some(next)
+    }
+
+    fn feeler_due(&self, feeler: usize) -> bool {
+        self.feelers[feeler].due == self.at[self.machine.feelers[feeler].driver]
+    }
+
+    fn arm_due(&self, arm: usize) -> bool {
+        self.arms[arm].due == self.at[self.machine.arms[arm].driver]
+    }
+
+    /// The height of every lever arbor; where a driver is given, at its instant, with all that rises there risen and
+    /// nothing fallen yet, walls apart.
+    fn heights(&self, instant: Option<usize>) -> Vec<Class> {
+        let machine = self.machine;
+        let mut heights = vec![0; machine.arbors.len()];
+        for &arbor in &machine.order {
+            let levers = &machine.arbors[arbor];
+            let feelers = levers.feelers.iter().map(|&f| {
+                let feeler = &machine.feelers[f];
+                if instant == Some(feeler.driver) && self.feeler_due(f) {
+                    let mark = &feeler.marks[self.feelers[f].next];
+                    if !mark.wall {
+                        return mark.at.max(self.tips[f]);
+                    }
+                }
+                self.tips[f]
+            });
+            let hooks = levers.hooks.iter().map(|&h| {
+                let on_teeth = usize::from(self.left > 0);
+                machine.hooks[h].class[on_teeth]
+            });
+            let lifted = levers.lifted.iter();
+            let lifted = lifted.map(|(by, _, classes)| classes[heights[*by]]);
+            heights[arbor] = (feelers.chain(hooks).chain(lifted)).fold(levers.rest, Class::max);
+        }
+        heights
+    }
+
+    /// Whether anything stops a driver at its instant.
+    fn stopped(&self, driver: usize) -> Option<Stop> {
+        let machine = self.machine;
+        let walled = |&f: &usize| {
+            let feeler = &machine.feelers[f];
+            let due = feeler.driver == driver && self.feeler_due(f);
+            due && feeler.marks[self.feelers[f].next].wall
+        };
+        let walls = (0..self.feelers.len()).filter(walled);
+        let met =
+            (0..self.arms.len()).filter(|&a| machine.arms[a].driver == driver && self.arm_due(a));
+        if walls.clone().next().is_none() && met.clone().next().is_none() {
+            return None;
+        }
+        let heights = self.heights(Some(driver));
+        for a in met {
+            let arm = &machine.arms[a];
+            let in_path = match arm.path {
+                Path::Below(class) => heights[arm.arbor] < class,
+                Path::Above(class) => heights[arm.arbor] >= class,
+                Path::RackBelow(left) => self.left < left,
+                Path::RackAbove(left) => self.left >= left,
+            };
+            if in_path {
+                return Some(Stop::Arm(a));
+            }
+        }
+        for f in walls {
+            let feeler = &machine.feelers[f];
+            let mark = &feeler.marks[self.feelers[f].next];
+            if feeler.lever.is_none() {
+                // The snail: a higher step against a rack that has fallen deeper.
+                let rack = machine.rack.as_ref()?;
+                if self.left > rack.falls[self.feelers[f].next][1] {
+                    let track = feeler.track;
+                    return Some(Stop::Jam(Jam::Snail { track }));
+                }
+                continue;
+            }
+            if heights[feeler.arbor] < mark.at {
+                if feeler.locks {
+                    return Some(Stop::Lock(f));
+                }
+                return Some(Stop::Jam(wall(feeler)));
+            }
+        }
+        None
+    }
+
+    /// Lets an instant of a driver go by: gathering, hammers, falls. How many blows.
+    fn pass(&mut self, driver: usize, listener: &mut impl Listener) -> Result<u32, End> {
+        let machine = self.machine;
+        listener.heard(self, Heard::Instant(driver));
+        let mut blows = 0;
+        let mut changed = false;
+        if let Some(rack) = &machine.rack
+            && rack.driver == driver
+            && self.pallet.due == self.at[driver]
+        {
+            let place = |i: usize| rack.places[i];
+            self.pallet.advance(rack.places.len(), rack.period, place);
+            let hooked = self.heights(Some(driver))[rack.hook] < rack.free;
+            if hooked && self.left > 0 {
+                // The pallet takes the tooth that lies less than so far short of its way, and brings it to its place.
+                let teeth = (self.left - rack.enters).max(1);
+                let strokes = (teeth + rack.tooth - 1) / rack.tooth;
+                self.left = (strokes - 1) * rack.tooth;
+                changed = true;
+                listener.heard(self, Heard::Gathers);
+            }
+        }
+        for a in 0..self.arms.len() {
+            let arm = &machine.arms[a];
+            if arm.driver == driver && self.arm_due(a) {
+                let place = |i: usize| arm.places[i];
+                self.arms[a].advance(arm.places.len(), arm.period, place);
+            }
+        }
+        let mut fell = Vec::new();
+        for f in 0..self.feelers.len() {
+            let feeler = &machine.feelers[f];
+            if feeler.driver != driver || !self.feeler_due(f) {
+                continue;
+            }
+            let before = self.tips[f];
+            let mark = self.let_pass(f);
+            changed |= self.tips[f] != before;
+            if mark.falls {
+                fell.push(f);
+            } else if mark.rises && feeler.lever.is_some() {
+                listener.heard(self, Heard::Rises { feeler: f });
+            }
+        }
+        if changed {
+            self.arbors = self.heights(None);
+        }
+        for f in fell {
+            if machine.feelers[f].hammer {
+                blows += 1;
+                listener.heard(self, Heard::Blow { feeler: f });
+            } else if machine.feelers[f].lever.is_some() {
+                listener.heard(self, Heard::Falls { feeler: f });
+            }
+        }
+        self.let_rack_fall(listener)?;
+        listener.heard(self, Heard::Passed);
+        Ok(blows)
+    }
+
+    fn let_rack_fall(&mut self, listener: &mut impl Listener) -> Result<(), End> {
+        let Some(rack) = &self.machine.rack else {
+            return Ok(());
+        };
+        if self.arbors[rack.hook] >= rack.free && self.left < self.snail {
+            let from = self.left;
+            self.left = self.snail;
+            self.arbors = self.heights(None);
+            listener.heard(self, Heard::RackFalls { from });
+            if self.left > rack.teeth {
+                return Err(End::Jam(Jam::PastRack));
+            }
+        }
+        Ok(())
+    }
+
+    /// Ticks until a feeler's next mark, and since its last; the turn where it has none.
+    pub(crate) fn around(&self, feeler: usize) -> (Tick, Tick) {
+        let (felt, cursor) = (&self.machine.feelers[feeler], self.feelers[feeler]);
+        let n = felt.marks.len();
+        if n == 0 {
+            return (felt.turn, felt.turn);
+        }
+        let next = cursor.due;
+        let (here, came) = (cursor.next, (cursor.next + n - 1) % n);
+        let gone = felt.marks[here].tick - felt.marks[came].tick;
+        let last = next
+            - if here > came {
+                gone
+            } else {
+                gone + felt.period
+            };
+        (next - self.at[felt.driver], self.at[felt.driver] - last)
+    }
+
+    /// The marks before and after where a feeler stands, by index.
+    pub(crate) fn between(&self, feeler: usize) -> Option<(usize, usize)> {
+        let (felt, cursor) = (&self.machine.feelers[feeler], self.feelers[feeler]);
+        let n = felt.marks.len();
+        (n > 0).then(|| ((cursor.next + n - 1) % n, cursor.next))
+    }
+}
+
+impl Machine {
+    /// The way after which a train that was not stopped never will be: a whole round of all that it feels and meets, and
+    /// of gathering besides.
+    fn round(&self, driver: usize) -> Tick {
+        let feelers = self.feelers.iter().filter(|f| f.driver == driver);
+        let arms = self.arms.iter().filter(|a| a.driver == driver);
+        let rack = self.rack.as_ref().filter(|rack| rack.driver == driver);
+        let gathering = rack.map_or(0, |rack| rack.period * (rack.teeth / rack.tooth + 2));
+        let periods = feelers.map(|f| f.period).chain(arms.map(|a| a.period));
+        let (mut round, mut longest): (Tick, Tick) = (1, 1);
+        for period in periods {
+            longest = longest.max(period);
+            round = checked_lcm(round, period).unwrap_or(Tick::MAX);
+        }
+        round.min(longest * MOST_TURNS).saturating_add(gathering)
+    }
+}
+
+/// What does not get past what at a feeler's wall.
+fn wall(feeler: &Feeler) -> Jam {
+    match feeler.lever {
+        Some(lever) => Jam::Wall {
+            lever,
+            track: feeler.track,
+            hand: feeler.driver == HAND,
+        },
+        None => Jam::Snail {
+            track: feeler.track,
+        },
+    }
+}
+
+fn checked_lcm(a: Tick, b: Tick) -> Option<Tick> {
+    let mut x = (a, b);
+    while x.1 != 0 {
+        x = (x.1, x.0 % x.1);
+    }
+    (a / x.0).checked_mul(b)
+}

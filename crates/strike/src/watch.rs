@@ -1,0 +1,174 @@
+//! What is seen as the strike runs: one event after another, each with where everything stands.
+
+use crate::Jam;
+use crate::machine::{Feeler, HAND, Machine, Tick};
+use crate::run::Run;
+use movement::{ArborId, LeverArborId, LeverId, PinId};
+use num_traits::Zero;
+use quantity::{Degrees, Exact, whole};
+
+/// Where everything stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Pose {
+    /// Hours that the hand has gone since the start.
+    pub hours: Exact,
+    /// For each arbor of the sheet, how far it stands ahead of its place at the drop of the last hour, in degrees of its own
+    /// and its own way of running.
+    pub arbors: Vec<Degrees>,
+    /// The height of each lever arbor above where it comes to rest.
+    pub levers: Vec<Degrees>,
+    /// Teeth of the rack that are left to gather, where there is one.
+    pub rack: Option<Exact>,
+}
+
+/// What is seen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Seen {
+    /// Everything is put together and held at the drop of the last hour.
+    Held,
+    /// A lever begins to be lifted.
+    Lifts(LeverId),
+    /// A train is let run: by its place on the sheet.
+    Runs(usize),
+    /// An arm that was raised catches its pin: warned.
+    Warned {
+        /// The pin.
+        pin: PinId,
+        /// The arm.
+        by: LeverId,
+    },
+    /// An arm that has come down catches its pin, or a tip the wall it is to lock on.
+    Locked {
+        /// The pin; nothing where a wall locks.
+        pin: Option<PinId>,
+        /// The arm, or the lever of the tip.
+        by: LeverId,
+    },
+    /// A tip leaves an edge, and its lever arbor falls.
+    Falls {
+        /// The lever whose tip it is.
+        lever: LeverId,
+        /// The lever arbor.
+        arbor: LeverArborId,
+        /// The height it falls from.
+        from: Degrees,
+        /// The height it falls to.
+        to: Degrees,
+        /// The height a full fall would come to.
+        deepest: Degrees,
+    },
+    /// A hammer is let go.
+    Blow(LeverId),
+    /// The rack falls.
+    RackFalls {
+        /// Teeth, from where it was.
+        teeth: Exact,
+    },
+    /// The pallet gathers.
+    Gathers {
+        /// Teeth left.
+        left: Exact,
+    },
+    /// Something does not get past something else.
+    Jams(Jam),
+    /// A train runs on and nothing stops it.
+    RunsOn(usize),
+    /// The last hour of the cycle is over.
+    Over,
+}
+
+/// One event.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Event {
+    /// What is seen.
+    pub seen: Seen,
+    /// Where all stands then, after whatever fell has fallen.
+    pub pose: Pose,
+    /// Which of the poses of the motion that is.
+    pub step: usize,
+}
+
+/// From ticks back to degrees.
+pub(crate) struct Poser {
+    /// For each arbor, its driver, degrees to a tick, and how far ahead it was put together.
+    arbors: Vec<(usize, Exact, Exact)>,
+}
+
+impl Poser {
+    pub(crate) fn new(machine: &Machine) -> Poser {
+        let arbors = machine.carried.iter().map(|carried| {
+            let ticks = Exact::from_integer(machine.drivers[carried.driver].ticks.into());
+            let per_tick = &carried.rate * whole(360) / ticks;
+            (carried.driver, per_tick, &carried.ahead * whole(360))
+        });
+        Poser {
+            arbors: arbors.collect(),
+        }
+    }
+
+    /// Degrees that an arbor turns in so many ticks of its driver.
+    pub(crate) fn turned(&self, arbor: ArborId, ticks: Tick) -> Degrees {
+        let (_, per_tick, _) = &self.arbors[arbor.index()];
+        Degrees::deg(per_tick * Exact::from_integer(ticks.into()))
+    }
+
+    pub(crate) fn pose(&self, run: &Run<'_>) -> Pose {
+        let place = |(driver, per_tick, ahead): &(usize, Exact, Exact)| {
+            let turned = per_tick * Exact::from_integer(run.at[*driver].into());
+            Degrees::deg(turned + ahead)
+        };
+        Pose {
+            hours: hours(run.machine, run.at[HAND]),
+            arbors: self.arbors.iter().map(place).collect(),
+            levers: heights(run).into_iter().map(Degrees::deg).collect(),
+            rack: (run.machine.rack.as_ref()).map(|rack| in_teeth(run.left, rack.tooth)),
+        }
+    }
+}
+
+/// Ticks of the hand in hours.
+pub(crate) fn hours(machine: &Machine, ticks: Tick) -> Exact {
+    Exact::new(ticks.into(), machine.drivers[HAND].ticks.into())
+}
+
+/// Parts of a tooth in teeth.
+pub(crate) fn in_teeth(parts: Tick, tooth: Tick) -> Exact {
+    Exact::new(parts.into(), tooth.into())
+}
+
+/// How high a tip holds its arbor where it stands.
+fn tip_height(run: &Run<'_>, index: usize, feeler: &Feeler) -> Exact {
+    let Some((last, next)) = run.between(index) else {
+        return feeler.level.clone();
+    };
+    let (from, to) = (&feeler.marks[last].behind, &feeler.marks[next].before);
+    if from == to {
+        return from.clone();
+    }
+    let (ahead, behind) = run.around(index);
+    from + (to - from) * Exact::new(behind.into(), (ahead + behind).into())
+}
+
+/// The height of every lever arbor.
+pub(crate) fn heights(run: &Run<'_>) -> Vec<Exact> {
+    let machine = run.machine;
+    let mut heights = vec![Exact::zero(); machine.arbors.len()];
+    for &arbor in &machine.order {
+        let levers = &machine.arbors[arbor];
+        let mut height = Exact::zero();
+        for &f in &levers.feelers {
+            height = height.max(tip_height(run, f, &machine.feelers[f]));
+        }
+        for &h in &levers.hooks {
+            height = height.max(machine.hooks[h].height[usize::from(run.left > 0)].clone());
+        }
+        for (by, from, _) in &levers.lifted {
+            height = height.max(&heights[*by] - from);
+        }
+        if let Some(rack) = machine.rack.as_ref().filter(|rack| rack.arbor == arbor) {
+            height = in_teeth(run.left, rack.tooth) * &rack.tooth_deg;
+        }
+        heights[arbor] = height;
+    }
+    heights
+}

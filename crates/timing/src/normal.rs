@@ -1,0 +1,65 @@
+//! The sums of a normal density of several readings at once. What is read, and what follows from it, is told elsewhere.
+
+/// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place.
+pub(crate) fn density(
+    surprise: &[f64],
+    inverse: &[f64],
+    seen: &[(usize, f64, f64, bool)],
+    from: usize,
+) -> f64 {
+    let Some(wide) = (from..seen.len()).find(|i| seen[*i].3) else {
+        let many = surprise.len();
+        let square: f64 = (0..many)
+            .map(|i| {
+                let along: f64 = (0..many).map(|j| inverse[i * many + j] * surprise[j]).sum();
+                surprise[i] * along
+            })
+            .sum();
+        return libm::exp(-0.5 * square);
+    };
+    let mut alike = surprise.to_vec();
+    [-1.0, 0.0, 1.0]
+        .iter()
+        .map(|periods| {
+            alike[wide] = surprise[wide] + periods * seen[wide].2;
+            density(&alike, inverse, seen, wide + 1)
+        })
+        .sum()
+}
+
+/// The inverse of a positive definite table and the root of its determinant, by Cholesky's way.
+pub(crate) fn invert(table: &[f64], n: usize) -> Option<(Vec<f64>, f64)> {
+    let mut lower = vec![0.0; n * n];
+    let mut root = 1.0;
+    for i in 0..n {
+        for j in 0..=i {
+            let sum: f64 = (0..j).map(|k| lower[i * n + k] * lower[j * n + k]).sum();
+            if i == j {
+                let left = table[i * n + i] - sum;
+                if left <= 0.0 {
+                    return None;
+                }
+                lower[i * n + i] = left.sqrt();
+                root *= left.sqrt();
+            } else {
+                lower[i * n + j] = (table[i * n + j] - sum) / lower[j * n + j];
+            }
+        }
+    }
+    let mut inverse = vec![0.0; n * n];
+    for column in 0..n {
+        let mut x = vec![0.0; n];
+        for i in 0..n {
+            let sum: f64 = (0..i).map(|k| lower[i * n + k] * x[k]).sum();
+            x[i] = (if i == column { 1.0 } else { 0.0 } - sum) / lower[i * n + i];
+        }
+        for i in (0..n).rev() {
+            let sum: f64 = (i + 1..n).map(|k| lower[k * n + i] * x[k]).sum();
+            x[i] = (x[i] - sum) / lower[i * n + i];
+        }
+        for i in 0..n {
+            inverse[i * n + column] = x[i];
+        }
+    }
+    Some((inverse, root))
+}

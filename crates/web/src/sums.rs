@@ -1,0 +1,210 @@
+//! The sums of an overhaul, a page each: missing counts, power, pendulum and rating, oil. Each is answered by its address
+//! alone, so that it can be kept, and asked by a plain form that keeps what was typed.
+//!
+//! No sum is made here: [`tasks`] makes them from the sheet and what was typed.
+
+mod counts;
+mod driving;
+mod fields;
+mod hanging;
+mod oiling;
+
+use crate::asked::{Answer, Asked, answered, sent};
+use crate::desk::{Desk, Refused, Whole};
+use crate::form::Fields;
+use crate::page::frame;
+use axum::Router;
+use axum::http::StatusCode;
+use axum::routing::get;
+use entries::Stage;
+use maud::{Markup, PreEscaped, html};
+use report::page::cautions::{Danger, danger};
+use report::{Voice, Words, say, stages};
+use std::sync::Arc;
+
+/// One of the sums.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Sum {
+    /// Missing and doubtful counts.
+    Counts,
+    /// What drives each train.
+    Power,
+    /// Pendulum and rating.
+    Pendulum,
+    /// Where oil goes.
+    Oil,
+}
+
+impl Sum {
+    const ALL: [Sum; 4] = [Sum::Counts, Sum::Power, Sum::Pendulum, Sum::Oil];
+
+    /// The stage it belongs to.
+    pub(crate) fn of(stage: Stage) -> Option<Sum> {
+        Sum::ALL.into_iter().find(|sum| sum.stage() == stage)
+    }
+
+    fn stage(self) -> Stage {
+        match self {
+            Sum::Counts => Stage::In,
+            Sum::Power => Stage::Down,
+            Sum::Pendulum => Stage::Rate,
+            Sum::Oil => Stage::Out,
+        }
+    }
+
+    /// The last of its address, and how messages choose by it.
+    pub(crate) fn word(self) -> &'static str {
+        match self {
+            Sum::Counts => "counts",
+            Sum::Power => "power",
+            Sum::Pendulum => "pendulum",
+            Sum::Oil => "oil",
+        }
+    }
+
+    /// What it is called.
+    pub(crate) fn name(self, words: &Words) -> String {
+        say!(words, "sum", sum = self.word())
+    }
+
+    fn page(self, asked: &Question<'_>) -> Page {
+        match self {
+            Sum::Counts => counts::page(asked),
+            Sum::Power => driving::page(asked),
+            Sum::Pendulum => hanging::page(asked),
+            Sum::Oil => oiling::page(asked),
+        }
+    }
+}
+
+/// What is asked of a job.
+struct Question<'a> {
+    job: &'a Whole,
+    fields: &'a Fields,
+}
+
+impl Question<'_> {
+    fn words(&self) -> &Words {
+        &self.job.words
+    }
+
+    fn voice(&self) -> Voice {
+        Voice::Page(self.job.words)
+    }
+
+    fn sheet(&self) -> &[u8] {
+        self.job.sheet.as_bytes()
+    }
+}
+
+/// The parts of a page, in the order in which they stand.
+#[derive(Default)]
+struct Page {
+    /// The sentence; the page's name where there is none.
+    answer: Option<String>,
+    /// Why there is none.
+    refused: Option<String>,
+    /// What to mind before all else.
+    first: Vec<Danger>,
+    /// The picture and what it shows.
+    picture: Option<Picture>,
+    /// What is told.
+    told: Markup,
+    /// What to mind.
+    dangers: Vec<Danger>,
+    /// What may be asked.
+    form: Markup,
+}
+
+impl Page {
+    /// A page without an answer.
+    fn refused(words: &Words, why: tasks::Refusal, form: Markup) -> Page {
+        Page {
+            refused: Some(Refused::Wrong(why).say(words)),
+            form,
+            ..Page::default()
+        }
+    }
+}
+
+/// A drawing, and what it is a picture of.
+struct Picture {
+    svg: String,
+    says: String,
+}
+
+impl Picture {
+    fn markup(&self) -> Markup {
+        html! {
+            figure.lies { div.lies-hold role="img" aria-label=(self.says) { (PreEscaped(&self.svg)) } }
+        }
+    }
+}
+
+fn list(lines: &[String]) -> Markup {
+    html! { ul { @for line in lines { li { (line) } } } }
+}
+
+fn mind(words: &Words, dangers: &[Danger], name: &str) -> Markup {
+    html! {
+        @if !dangers.is_empty() {
+            section.mind aria-labelledby=(name) {
+                h2 id=(name) { (say!(words, "cautions")) }
+                ul { @for one in dangers { li { (danger(words, one)) } } }
+                p { (say!(words, "caution-local")) }
+            }
+        }
+    }
+}
+
+/// A page of a sum.
+fn markup(sum: Sum, asked: &Question<'_>, page: &Page) -> Markup {
+    let words = asked.words();
+    let stage = sum.stage();
+    let back = format!("/job/{}/way?stage={}", asked.job.id, stage.word());
+    let main = html! {
+        main #main.sum data-sum=(sum.word()) {
+            p.back { a.button.plain href=(back) { (say!(words, "sum-back", stage = stage.word())) } }
+            h1 #sentence tabindex="-1" { @match &page.answer { Some(answer) => (answer), None => (sum.name(words)) } }
+            @if let Some(why) = &page.refused { p.refused role="alert" { (why) } }
+            (mind(words, &page.first, "mind-first"))
+            div.part {
+                @if let Some(picture) = &page.picture { (picture.markup()) }
+                div.lines { (page.told) }
+            }
+            (mind(words, &page.dangers, "mind"))
+            (page.form)
+        }
+    };
+    frame(
+        words,
+        &asked.job.name,
+        Some(&stages::stage(words, stage)),
+        &main,
+    )
+}
+
+pub(crate) fn routes() -> Router<Arc<Desk>> {
+    Sum::ALL.into_iter().fold(Router::new(), |router, sum| {
+        let address = format!("/job/{{id}}/{}", sum.word());
+        let page = get(move |asked: Asked| answered(asked, move |asked| show(sum, asked)));
+        router.route(&address, page)
+    })
+}
+
+fn show(sum: Sum, asked: &Asked) -> Answer {
+    let job = asked.whole()?;
+    let question = Question {
+        job: &job,
+        fields: &asked.fields,
+    };
+    let page = sum.page(&question);
+    // A sheet that lacks something is no wrong question.
+    let wrong = page.refused.is_some() && !asked.fields.0.is_empty();
+    let status = if wrong {
+        StatusCode::UNPROCESSABLE_ENTITY
+    } else {
+        StatusCode::OK
+    };
+    Ok(sent(status, markup(sum, &question, &page)))
+}

@@ -1,0 +1,80 @@
+//! What drives each train: turns, torque, what is stored, how long it runs, and what another strip would do.
+
+use super::fields::{Field, Kind, choice, form, inputs, typed};
+use super::{Page, Picture, Question};
+use maud::{Markup, html};
+use report::power::Driven;
+use report::{power, say};
+use tasks::{PowerAsk, Powered, Refusal};
+
+const ASKED: [Field; 2] = [("instead", Kind::Length), ("runs", Kind::Time)];
+
+pub(super) fn page(asked: &Question<'_>) -> Page {
+    let words = asked.words();
+    let form = ask(asked);
+    match powered(asked) {
+        Ok(powered) => {
+            let answers = powered.driven.iter();
+            let answers: Vec<String> = answers
+                .map(|driven| driven.answer(words, &powered.movement))
+                .collect();
+            Page {
+                answer: Some(answers.join(" ")),
+                first: power::dangers(&powered.driven),
+                told: html! {
+                    @for driven in &powered.driven { (part(asked, &powered, driven)) }
+                    p.quiet { (power::spreads(words)) }
+                },
+                form,
+                ..Page::default()
+            }
+        }
+        Err(why) => Page {
+            // A spring is let down whether it is known or not.
+            first: vec![report::page::cautions::Danger::LetDown],
+            ..Page::refused(words, why, form)
+        },
+    }
+}
+
+fn powered(asked: &Question<'_>) -> Result<Powered, Refusal> {
+    let [instead, runs] = ASKED.map(|field| typed(asked.words(), asked.fields, field));
+    let on = asked.fields.get("on").map(str::to_owned);
+    let ask = PowerAsk { instead, runs, on };
+    tasks::power(asked.sheet(), &ask, &asked.voice())
+}
+
+/// One arbor: its picture, and all that comes of it beside.
+fn part(asked: &Question<'_>, powered: &Powered, driven: &Driven) -> Markup {
+    let words = asked.words();
+    let picture = tasks::drawn(driven, words).map(|drawing| Picture {
+        svg: drawing.svg(),
+        says: say!(words, "sum-drawing", sum = "power"),
+    });
+    html! {
+        section.driven {
+            h2 { (driven.heading(words, &powered.movement)) }
+            @if let Some(picture) = &picture { (picture.markup()) } @else { p.quiet { (power::nothing_to_draw(words)) } }
+            ul {
+                @for line in driven.lines(words, &powered.movement) {
+                    li { (line.says) @if !line.beneath.is_empty() { (super::list(&line.beneath)) } }
+                }
+            }
+        }
+    }
+}
+
+fn ask(asked: &Question<'_>) -> Markup {
+    let words = asked.words();
+    let mut arbors = vec![("", say!(words, "power-on-all"))];
+    let movement = asked.job.gone.outline();
+    let wound = movement.map(::way::sources).unwrap_or_default();
+    arbors.extend((wound.iter()).map(|source| {
+        let name = report::page::named(&source.arbor);
+        (source.arbor.as_str(), name)
+    }));
+    let within = html! {
+        div.row { (inputs(asked, &ASKED)) (choice(asked, "on", &arbors, "")) }
+    };
+    form(asked, &say!(words, "power-wanted"), &within)
+}
