@@ -13,6 +13,7 @@ mod findings;
 mod follow;
 mod hours;
 mod line;
+mod logs;
 mod pulse;
 mod rate;
 mod round;

@@ -143,14 +143,7 @@ impl Shape {
         let to = (place + self.height.len() - self.before).min(h.len());
         let (x, t) = (&h[from..to], &self.height[skip..skip + to - from]);
         let n = whole32(x.len());
-        let (mut sx, mut st, mut sxx, mut stt, mut sxt) = (0.0_f32, 0.0, 0.0, 0.0, 0.0);
-        for (&x, &t) in x.iter().zip(t) {
-            sx += x;
-            st += t;
-            sxx += x * x;
-            stt += t * t;
-            sxt += x * t;
-        }
+        let [sx, st, sxx, stt, sxt] = sums(x, t);
         let (vx, vt, c) = (sxx - sx * sx / n, stt - st * st / n, sxt - sx * st / n);
         if vt <= 0.0 || vx <= 0.0 {
             return None;
@@ -172,4 +165,25 @@ struct Match {
     alike: f64,
     size: f64,
     sd_frames: f64,
+}
+
+/// Sums of two curves, of their squares, and of their products, eight at a time.
+fn sums(x: &[f32], t: &[f32]) -> [f32; 5] {
+    let mut lanes = [[0.0_f32; 8]; 5];
+    let (xs, x_rest) = x.as_chunks::<8>();
+    let (ts, t_rest) = t.as_chunks::<8>();
+    let mut add = |k: usize, x: f32, t: f32| {
+        for (lane, value) in lanes.iter_mut().zip([x, t, x * x, t * t, x * t]) {
+            lane[k] += value;
+        }
+    };
+    for (x, t) in xs.iter().zip(ts) {
+        for k in 0..8 {
+            add(k, x[k], t[k]);
+        }
+    }
+    for (&x, &t) in x_rest.iter().zip(t_rest) {
+        add(0, x, t);
+    }
+    lanes.map(|lane| lane.iter().sum())
 }
