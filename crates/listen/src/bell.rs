@@ -4,7 +4,7 @@
 
 use crate::bands::{count, whole, whole32};
 use crate::contour::quantile;
-use crate::logs::{exp, ln_1p, sum};
+use crate::logs::{exp, greatest, ln_1p, sum};
 use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex32};
 use std::sync::Arc;
 
@@ -215,6 +215,7 @@ impl Spectra {
         debug_assert!(part_of(LOWEST_HZ).abs() < 1e-9);
         let mut input = vec![0.0; WINDOW];
         let mut output = vec![Complex32::default(); bins + 1];
+        let mut powers = vec![0.0; bins + 1];
         let mut scratch = self.fft.make_scratch_vec();
         let mut loud: Vec<[f32; PARTS]> = Vec::new();
         let mut at = 0;
@@ -227,11 +228,11 @@ impl Spectra {
                 .process_with_scratch(&mut input, &mut output, &mut scratch);
             debug_assert!(done.is_ok());
             let mut frame = [0.0; PARTS];
+            for (power, x) in powers.iter_mut().zip(&output) {
+                *power = x.norm_sqr();
+            }
             for (x, &(first, last)) in frame.iter_mut().zip(&edges) {
-                *x = output[first..last]
-                    .iter()
-                    .map(Complex32::norm_sqr)
-                    .fold(0.0, f32::max);
+                *x = greatest(&powers[first..last]);
             }
             loud.push(frame);
             at += hop;

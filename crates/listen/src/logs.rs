@@ -24,7 +24,20 @@ pub(crate) fn exp(x: f32) -> f32 {
     power * (1.0 + rest * (1.0 + rest * (0.5 + rest * (1.0 / 6.0 + rest * (1.0 / 24.0)))))
 }
 
-/// The sum of a multiple of eight numbers, eight at a time.
+/// The greatest of some numbers, none below nought, four at a time.
+pub(crate) fn greatest(some: &[f32]) -> f32 {
+    let (fours, rest) = some.as_chunks::<4>();
+    let mut most = [0.0_f32; 4];
+    for four in fours {
+        for (most, &x) in most.iter_mut().zip(four) {
+            *most = if x > *most { x } else { *most };
+        }
+    }
+    let all = most.iter().chain(rest);
+    all.fold(0.0, |most, &x| if x > most { x } else { most })
+}
+
+/// The sum of numbers, eight at a time.
 pub(crate) fn sum(some: &[f32]) -> f32 {
     let (eights, rest) = some.as_chunks::<8>();
     let mut sums = [0.0_f32; 8];
@@ -38,7 +51,7 @@ pub(crate) fn sum(some: &[f32]) -> f32 {
 
 #[cfg(test)]
 mod tests {
-    use super::{exp, ln_1p, sum};
+    use super::{exp, greatest, ln_1p, sum};
 
     #[test]
     fn they_are_right_to_a_thousandth() {
@@ -47,6 +60,7 @@ mod tests {
             assert!((exp(x) / x.exp() - 1.0).abs() < 1e-4, "{x}");
             assert!((ln_1p(x.exp()) - x.exp().ln_1p()).abs() < 1e-3, "{x}");
         }
-        assert_eq!(sum(&[1.5; 19]), 28.5);
+        let some: Vec<f32> = (0..19_u16).map(|k| f32::from(k * 7 % 19)).collect();
+        assert!((sum(&some) - 171.0).abs() < 1e-6 && (greatest(&some) - 18.0).abs() < 1e-6);
     }
 }
