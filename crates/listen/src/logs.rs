@@ -1,4 +1,4 @@
-//! Natural logarithms and their inverse to a thousandth, by arithmetic the compiler does on several numbers at once: they are taken
+//! Natural logarithms and their inverse to some ten-thousandths, by arithmetic the compiler does on several numbers at once: they are taken
 //! some hundred thousand times for a second of sound. Nothing here knows what of.
 
 use std::f32::consts::{LN_2, LOG2_E};
@@ -8,8 +8,8 @@ pub(crate) fn ln_1p(x: f32) -> f32 {
     let bits = (1.0 + x.min(1e30)).to_bits();
     let exponent = ((bits >> 23) as i32 - 127) as f32;
     let m = f32::from_bits((bits & 0x007F_FFFF) | 0x3F80_0000) - 1.0;
-    // log2(1 + m) on [0, 1], least squares with both ends held; off by at most 0.0009.
-    let log2 = m * (1.441_7 + m * (-0.708_6 + m * (0.414_3 - m * 0.147_4)));
+    // log2(1 + m) on [0, 1], fitted with both ends held; off by at most 0.00012.
+    let log2 = m * (1.438_724 + m * (-0.677_777 + m * (0.321_179 - m * 0.082_126)));
     (exponent + log2) * LN_2
 }
 
@@ -54,11 +54,11 @@ mod tests {
     use super::{exp, greatest, ln_1p, sum};
 
     #[test]
-    fn they_are_right_to_a_thousandth() {
+    fn they_are_right_to_some_ten_thousandths() {
         for k in 0..4000_u16 {
             let x = f32::from(k) * 0.01 - 20.0;
             assert!((exp(x) / x.exp() - 1.0).abs() < 1e-4, "{x}");
-            assert!((ln_1p(x.exp()) - x.exp().ln_1p()).abs() < 1e-3, "{x}");
+            assert!((ln_1p(x.exp()) - x.exp().ln_1p()).abs() < 2e-4, "{x}");
         }
         let some: Vec<f32> = (0..19_u16).map(|k| f32::from(k * 7 % 19)).collect();
         assert!((sum(&some) - 171.0).abs() < 1e-6 && (greatest(&some) - 18.0).abs() < 1e-6);
