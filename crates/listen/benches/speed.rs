@@ -52,8 +52,14 @@ fn main() {
     }
     for what in asked.iter().filter_map(|a| a.strip_prefix("day")) {
         // A quick balance fills the most memory: five beats a second.
-        let mut parts = what.split(':').skip(1).map(|x| x.parse().expect("a number"));
-        day(parts.next().unwrap_or(48_000.0), parts.next().unwrap_or(500.0));
+        let mut parts = what
+            .split(':')
+            .skip(1)
+            .map(|x| x.parse().expect("a number"));
+        day(
+            parts.next().unwrap_or(48_000.0),
+            parts.next().unwrap_or(500.0),
+        );
     }
 }
 
@@ -163,7 +169,8 @@ fn day(rate: f64, half_ms: f64) {
         std::thread::sleep(std::time::Duration::from_millis(20));
     }
     let _ = writer.wait();
-    let kib: f64 = (most.split_whitespace().nth(1)).map_or(f64::NAN, |kib| kib.parse().expect("KiB"));
+    let kib: f64 =
+        (most.split_whitespace().nth(1)).map_or(f64::NAN, |kib| kib.parse().expect("KiB"));
     println!(
         "{} {}: 24 hours at {rate} samples a second, a beat every {half_ms} ms, through a pipe in {:.0} s; at most {:.1} MiB",
         program.file_name().expect("a name").display(),

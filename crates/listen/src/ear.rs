@@ -9,6 +9,7 @@ use crate::follow::{Beat, Follower, Stretch, is_on_beat};
 use crate::strike::{
     Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, is_ticking, ring, run,
 };
+use crate::warning::Between;
 
 /// Seconds of sound that beats are made out in at once, and that neighbours share.
 const STRETCH_S: f64 = 30.0;
@@ -82,6 +83,8 @@ pub struct Heard {
     pub strikes: Vec<Strike>,
     /// Chimes.
     pub chimes: Vec<Chime>,
+    /// What sounded between the ticks.
+    pub between: Between,
     /// How loud.
     pub levels: Levels,
     /// Whether it went on after all that is kept was full.
@@ -382,6 +385,7 @@ impl Ear {
             seconds: now,
             beats: self.follower.beats,
             foretold: self.follower.foretold,
+            between: self.follower.between,
             strikes,
             chimes,
             levels: self.levels,

@@ -21,6 +21,7 @@ mod shape;
 mod sound;
 mod strike;
 mod unfit;
+mod warning;
 mod wave;
 
 pub use deviation::{Deviation, deviation};
@@ -33,3 +34,4 @@ pub use round::{ComesRound, LEAST_CHANCE, Turning, comes_round, over_a_turn};
 pub use sound::{Ended, MOST_CHANNELS, NotSound, RATES_HZ, decode};
 pub use strike::{Chime, Strike};
 pub use unfit::{Unfit, unfit};
+pub use warning::{Between, Rustle, Warning, warnings};
