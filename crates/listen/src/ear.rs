@@ -446,25 +446,25 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
         let rest: Vec<Ringing> = places.iter().map(|&i| rung.sounds[i].clone()).collect();
         let bell: Vec<bool> = places.iter().map(|&i| bell[i]).collect();
         for members in own.map_or(Vec::new(), |voice| all_runs(&rest, voice)) {
-            if ticks(&members, &rest, beats)
-                || own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice))
-            {
-                continue;
-            }
-            for &i in &members {
-                open[places[i]] = false;
-            }
             let mut pitches: Vec<f32> = members.iter().map(|&i| rest[i].pitch_hz).collect();
             let strike = Strike {
                 blow_times_s: members.iter().map(|&i| rest[i].at_s).collect(),
                 spread_s: 0.006,
                 pitch_hz: f64::from(crate::contour::quantile(&mut pitches, 0.5)),
             };
-            match strikes.last_mut() {
-                Some(last) if last.goes_on_in(&strike) => {
-                    last.blow_times_s.extend(&strike.blow_times_s);
-                }
-                _ => strikes.push(strike),
+            let goes_on = strikes.last().is_some_and(|last| last.goes_on_in(&strike));
+            if !goes_on
+                && (ticks(&members, &rest, beats)
+                    || own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice)))
+            {
+                continue;
+            }
+            for &i in &members {
+                open[places[i]] = false;
+            }
+            match strikes.last_mut().filter(|_| goes_on) {
+                Some(last) => last.blow_times_s.extend(&strike.blow_times_s),
+                None => strikes.push(strike),
             }
         }
         let notes: Vec<Ringing> = (places.iter().zip(&rest))

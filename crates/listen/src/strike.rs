@@ -19,7 +19,12 @@ const QUIETEST: f32 = 0.4;
 const ALONE_LASTING: f32 = 0.8;
 const ALONE_SIZE: f32 = 6.5;
 /// The same where it is known.
-const KNOWN_ALIKE: f32 = 0.62;
+const KNOWN_ALIKE: f32 = 0.7;
+/// And so much of what sounded must ring, whoever talks.
+const KNOWN_SHARE: f32 = 0.3;
+/// How alike a drowned blow must be between two others, and next to the first or the last.
+const BETWEEN: f32 = 0.3;
+const BESIDE: f32 = 0.5;
 /// What must speak for a run whose voice is not known: two perfect blows have some 0.65, ticks in a room at most half that.
 const EVIDENCE: f32 = 0.6;
 /// Blows whose voice is known ring on so much at least, on the mean.
@@ -173,7 +178,43 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
             }
         }
     }
-    best.filter(|run| believed(run, sounds, known))
+    let mut best = best?;
+    if let Some(voice) = known {
+        fill(&mut best.members, sounds, voice);
+    }
+    Some(best).filter(|run| believed(run, sounds, known))
+}
+
+/// Adds blows that something drowned, where the pace of the others says they must be: fainter ones than would speak for themselves,
+/// between two blows or next to the first or the last.
+fn fill(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
+    if members.len() < 3 {
+        return;
+    }
+    let mut steps: Vec<f64> = (members.windows(2))
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
+        .collect();
+    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let near = |at_s: f64, least: f32| {
+        let close = |i: &usize| (sounds[*i].at_s - at_s).abs() < 0.6 * UNEVEN * pace;
+        let like = |i: usize| contains(&sounds[i].rise, &voice.rise);
+        let best = (0..sounds.len()).filter(close);
+        best.max_by(|&a, &b| like(a).total_cmp(&like(b)))
+            .filter(|&i| like(i) > least)
+    };
+    let mut added = Vec::new();
+    for w in members.windows(2) {
+        let (from, to) = (sounds[w[0]].at_s, sounds[w[1]].at_s);
+        if ((to - from) / pace - 2.0).abs() < 2.0 * UNEVEN {
+            added.extend(near(0.5 * (from + to), BETWEEN));
+        }
+    }
+    let (first, last) = (members[0], members[members.len() - 1]);
+    added.extend(near(sounds[first].at_s - pace, BESIDE));
+    added.extend(near(sounds[last].at_s + pace, BESIDE));
+    members.extend(added);
+    members.sort_unstable();
+    members.dedup();
 }
 
 fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
@@ -185,7 +226,9 @@ fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
         }
         (1, Some(voice)) => {
             let sound = &sounds[run.members[0]];
-            contains(&sound.rise, &voice.rise) > KNOWN_ALIKE && sound.size > 0.5 * voice.size
+            contains(&sound.rise, &voice.rise) > KNOWN_ALIKE
+                && sound.size > 0.5 * voice.size
+                && sound.share > KNOWN_SHARE
         }
         // How alike they are, how long they ring, and with how much of their power, all together.
         (2..=MOST_BLOWS, None) => run.score * rings.0 * rings.1 > EVIDENCE && run.voice.size > 2.0,
@@ -320,13 +363,17 @@ fn row_at(
     Some((members, score[end]))
 }
 
-/// Whether the blows of a run are notes of a chime: other bells sound between most of them.
+/// Whether the blows of a run are notes of a chime: other bells sound between most of them, all at one even pace. Talk between
+/// blows keeps no time.
 pub(crate) fn is_interleaved(
     sounds: &[Ringing],
     members: &[usize],
     bell: &[bool],
     voice: &Voice,
 ) -> bool {
+    let (Some(&first), Some(&last)) = (members.first(), members.last()) else {
+        return false;
+    };
     let other = |i: usize| {
         bell[i]
             && sounds[i].size > 0.6 * voice.size
@@ -336,7 +383,25 @@ pub(crate) fn is_interleaved(
         .windows(2)
         .filter(|w| (w[0] + 1..w[1]).any(other))
         .count();
-    members.len() > 1 && 2 * between > members.len() - 1
+    let notes: Vec<usize> = (first..=last)
+        .filter(|&i| members.contains(&i) || other(i))
+        .collect();
+    // Two notes and one between them are even too easily.
+    2 * between > members.len() - 1 && notes.len() >= 4 && is_even(sounds, &notes)
+}
+
+/// Whether sounds follow each other at one pace, but for pauses of whole steps.
+fn is_even(sounds: &[Ringing], row: &[usize]) -> bool {
+    const OFF: f64 = 0.14;
+    let mut steps: Vec<f64> = (row.windows(2))
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
+        .collect();
+    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let on = |step: &&f64| {
+        let turns = (*step / pace).round().max(1.0);
+        (*step / pace - turns).abs() < OFF
+    };
+    10 * steps.iter().filter(on).count() >= 8 * steps.len()
 }
 
 /// Which sounds are bells: heard again elsewhere in the recording, or ringing loud and long.

@@ -93,13 +93,11 @@ impl Between {
         }
         let from_s = ticked.told_s.0;
         let (from, to) = (ticked.begins_s + from_s, ticked.begins_s + to_s);
-        match self
-            .listened_s
-            .last_mut()
-            .filter(|last| (from - last.1).abs() < 0.1)
-        {
-            Some(last) => last.1 = to,
-            None => self.listened_s.push((from, to)),
+        let adjoins = |last: &&mut (f64, f64)| (from - last.1).abs() < 0.1;
+        if let Some(last) = self.listened_s.last_mut().filter(adjoins) {
+            last.1 = to;
+        } else {
+            self.listened_s.push((from, to));
         }
         for (k, _) in (bins.iter().enumerate()).filter(|(_, x)| x.is_some_and(|x| x > least)) {
             let at = whole(k * bin) / rate;
@@ -110,15 +108,15 @@ impl Between {
     }
 
     fn add(&mut self, at_s: f64) {
-        let last = self.rustles.last_mut();
-        match last.filter(|last| at_s - (last.at_s + last.lasts_s) < TOGETHER_S) {
-            Some(last) => last.lasts_s = at_s + BIN_S - last.at_s,
-            None if self.rustles.len() < MOST => self.rustles.push(Rustle {
+        let together = |last: &&mut Rustle| at_s - (last.at_s + last.lasts_s) < TOGETHER_S;
+        if let Some(last) = self.rustles.last_mut().filter(together) {
+            last.lasts_s = at_s + BIN_S - last.at_s;
+        } else if self.rustles.len() < MOST {
+            // Beyond that, too much sounds here to tell a warning by.
+            self.rustles.push(Rustle {
                 at_s,
                 lasts_s: BIN_S,
-            }),
-            // Too much sounds here to tell a warning by.
-            None => {}
+            });
         }
     }
 
