@@ -33,6 +33,8 @@ const SHARE: f32 = 0.7;
 /// Most blows of a run: twelve, and some too many to be told so. What goes on for longer is no strike.
 const MOST_BLOWS: usize = 26;
 
+/// A note of a chime rings on so much at least, though the next follows.
+const NOTE_LASTING: f32 = 0.6;
 /// Two sounds so alike are of one bell.
 const AGAIN: f32 = 0.8;
 /// Sounds that are compared with each other, at most.
@@ -376,6 +378,7 @@ pub(crate) fn is_interleaved(
     };
     let other = |i: usize| {
         bell[i]
+            && sounds[i].lasting > NOTE_LASTING
             && sounds[i].size > 0.6 * voice.size
             && contains(&sounds[i].rise, &voice.rise) < ALIKE
     };
