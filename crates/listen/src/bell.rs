@@ -32,7 +32,7 @@ const LEAST_RISE: f32 = 0.8;
 /// How far below the loudest a part is listened to, as power: 40 decibels. Below lie the skirts of the window.
 const RANGE: f32 = 1e-4;
 /// A sound that contains so much of a voice is looked at however loud its neighbours are.
-const OWN: f32 = 0.45;
+const OWN: f32 = 0.36;
 /// Two blows are at least this far apart, seconds.
 const APART_S: f64 = 0.2;
 /// Sounds kept of one stretch: the strongest.

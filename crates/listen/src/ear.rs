@@ -401,7 +401,7 @@ fn ticks(members: &[usize], sounds: &[Ringing], beats: &[Beat]) -> bool {
         .filter(|&&i| is_on_beat(beats, sounds[i].at_s))
         .count();
     let (lasting, share) = ring(sounds, members);
-    10 * on >= 7 * members.len() && !(lasting > 0.8 && share > 0.85)
+    10 * on >= 7 * members.len() && !(lasting > 0.8 && share > 0.7)
 }
 
 /// Decides, all voices being known, what was struck: most blows are the clock's own bell, and a single blow is one of it.

@@ -24,7 +24,7 @@ const KNOWN_ALIKE: f32 = 0.7;
 const KNOWN_SHARE: f32 = 0.3;
 /// How alike a drowned blow must be between two others, and next to the first or the last.
 const BETWEEN: f32 = 0.3;
-const BESIDE: f32 = 0.5;
+const BESIDE: f32 = 0.6;
 /// What must speak for a run whose voice is not known: two perfect blows have some 0.65, ticks in a room at most half that.
 const EVIDENCE: f32 = 0.6;
 /// Blows whose voice is known ring on so much at least, on the mean.
