@@ -3,7 +3,7 @@
 //! `hour`: an hour of ticking at 48 kHz, from the bytes of a WAV file to what was heard, on one core. `beside`: librosa's onset
 //! detection on the same hour, where it is installed. `day`: twenty-four hours made on the way and written into a pipe, under a header
 //! that does not know its length, and the most memory the listener took; `day:8000` the same at so many samples a second. The
-//! listener is `trundle listen -` where it was built (`cargo build --release`), else this program.
+//! listener is `trundle listen -`, where the environment's TRUNDLE says where that program is, else this one.
 
 #[path = "../tests/heard/made/mod.rs"]
 mod made;
@@ -148,13 +148,11 @@ fn day(rate: f64, half_ms: f64) {
         .stdout(Stdio::piped())
         .spawn()
         .expect("a writer");
-    let trundle = root().join("target/release/trundle");
-    let (program, arguments) = if trundle.is_file() {
-        (&trundle, ["listen", "-"].as_slice())
-    } else {
-        (&own, ["read"].as_slice())
+    let (program, arguments) = match std::env::var_os("TRUNDLE") {
+        Some(trundle) => (PathBuf::from(trundle), ["listen", "-"].as_slice()),
+        None => (own, ["read"].as_slice()),
     };
-    let mut reader = Command::new(program)
+    let mut reader = Command::new(&program)
         .args(arguments)
         .stdin(writer.stdout.take().expect("a pipe"))
         .spawn()

@@ -55,6 +55,51 @@ pub(crate) struct Ringing {
     pub(crate) pitch_hz: f32,
 }
 
+/// The same, kept small: over a day there are tens of thousands of them.
+#[derive(Debug, Clone)]
+pub(crate) struct Kept {
+    at_s: f64,
+    /// In hundredths.
+    rise: [u8; PARTS],
+    size: f32,
+    lasting: f32,
+    share: f32,
+    pitch_hz: f32,
+}
+
+impl Kept {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "held between nought and what fits"
+    )]
+    pub(crate) fn of(sound: &Ringing) -> Kept {
+        let mut rise = [0; PARTS];
+        for (kept, x) in rise.iter_mut().zip(&sound.rise) {
+            *kept = (100.0 * x).round().clamp(0.0, 255.0) as u8;
+        }
+        Kept {
+            at_s: sound.at_s,
+            rise,
+            size: sound.size,
+            lasting: sound.lasting,
+            share: sound.share,
+            pitch_hz: sound.pitch_hz,
+        }
+    }
+
+    pub(crate) fn sound(&self) -> Ringing {
+        Ringing {
+            at_s: self.at_s,
+            rise: self.rise.iter().map(|&x| f32::from(x) / 100.0).collect(),
+            size: self.size,
+            lasting: self.lasting,
+            share: self.share,
+            pitch_hz: self.pitch_hz,
+        }
+    }
+}
+
 /// How alike two sounds rise, from 0 to 1.
 pub(crate) fn alike(a: &[f32], b: &[f32]) -> f32 {
     let (mut ab, mut aa, mut bb) = (0.0, 0.0, 0.0);

@@ -407,27 +407,41 @@ fn is_even(sounds: &[Ringing], row: &[usize]) -> bool {
     10 * steps.iter().filter(on).count() >= 8 * steps.len()
 }
 
-/// Which sounds are bells: heard again elsewhere in the recording, or ringing loud and long.
-pub(crate) fn bells(stretches: &[&[Ringing]]) -> Vec<Vec<bool>> {
-    let worth = |s: &Ringing| s.lasting > 0.4 && s.size > 4.0;
-    let mut pool: Vec<&Ringing> = stretches
-        .iter()
-        .flat_map(|s| s.iter())
-        .filter(|s| worth(s))
-        .collect();
-    pool.sort_by(|a, b| b.size.total_cmp(&a.size));
-    pool.truncate(POOL);
-    let again = |s: &Ringing| {
-        let other =
-            |o: &&&Ringing| (o.at_s - s.at_s).abs() > 0.3 && alike(&o.rise, &s.rise) > AGAIN;
-        pool.iter().find(other).is_some()
-    };
-    let is_bell =
-        |s: &Ringing| worth(s) && (again(s) || s.lasting > ALONE_LASTING && s.size > ALONE_SIZE);
-    stretches
-        .iter()
-        .map(|some| some.iter().map(is_bell).collect())
-        .collect()
+/// The loudest sounds of a recording that ring on: what is alike to one of them elsewhere is a bell heard again.
+#[derive(Debug, Default)]
+pub(crate) struct Bells(Vec<Ringing>);
+
+impl Bells {
+    /// Among all sounds of the recording.
+    pub(crate) fn of(sounds: impl Iterator<Item = Ringing>) -> Bells {
+        let mut pool = Vec::new();
+        let thin = |pool: &mut Vec<Ringing>| {
+            pool.sort_by(|a, b| b.size.total_cmp(&a.size));
+            pool.truncate(POOL);
+        };
+        for sound in sounds.filter(Bells::is_worth) {
+            pool.push(sound);
+            if pool.len() >= 2 * POOL {
+                thin(&mut pool);
+            }
+        }
+        thin(&mut pool);
+        Bells(pool)
+    }
+
+    fn is_worth(sound: &Ringing) -> bool {
+        sound.lasting > 0.4 && sound.size > 4.0
+    }
+
+    /// Whether a sound is a bell: heard again elsewhere in the recording, or ringing loud and long.
+    pub(crate) fn is_one(&self, sound: &Ringing) -> bool {
+        let again = |other: &Ringing| {
+            (other.at_s - sound.at_s).abs() > 0.3 && alike(&other.rise, &sound.rise) > AGAIN
+        };
+        Bells::is_worth(sound)
+            && (sound.lasting > ALONE_LASTING && sound.size > ALONE_SIZE
+                || self.0.iter().any(again))
+    }
 }
 
 /// The chime among sounds of which some are bells, if most of an even row of them are of other voices than their neighbours.
