@@ -324,7 +324,8 @@ fn best_row(sounds: &[Ringing], voice: &Voice) -> Option<(Vec<usize>, f32)> {
     Some(best)
 }
 
-/// The best row at one pace, by looking back from each sound to those one pace, or two, before it.
+/// The best row at one pace, by looking back from each sound to those one pace, or two, before it; or three after each pair, as
+/// ship's bells go (Goodrich, *The Modern Clock*, p. 315).
 fn row_at(
     sounds: &[Ringing],
     speaks: &[f32],
@@ -333,21 +334,31 @@ fn row_at(
 ) -> Option<(Vec<usize>, f32)> {
     let mut score = vec![0.0_f32; open.len()];
     let mut back: Vec<Option<usize>> = vec![None; open.len()];
+    // Sounds in the row so far, and whether they go by pairs.
+    let mut rows = vec![(1_usize, true); open.len()];
     for (k, &i) in open.iter().enumerate() {
         score[k] = speaks[i];
         for (j, &h) in open[..k].iter().enumerate() {
             let gap = (sounds[i].at_s - sounds[h].at_s) / pace;
             let steps = gap.round().max(1.0);
-            if steps > 2.0 || (gap - steps).abs() > UNEVEN * steps.sqrt() {
+            let (n, by_pairs) = rows[j];
+            let paired = by_pairs && (steps - if n % 2 == 1 { 1.0 } else { 3.0 }).abs() < 0.5;
+            let even = steps < 2.5 && !(by_pairs && n > 2);
+            if !(even || paired) || (gap - steps).abs() > UNEVEN * steps.sqrt() {
                 continue;
             }
             // Uneven steps count a little against it, so that the truest pace and the truest sounds win.
             let uneven = 0.25 * whole32(count(100.0 * (gap / steps - 1.0).abs())) / 17.0;
-            let left_out = if steps > 1.5 { LEFT_OUT } else { 0.0 };
+            let left_out = if steps > 1.5 && !paired {
+                LEFT_OUT
+            } else {
+                0.0
+            };
             let total = score[j] + speaks[i] - left_out - 0.2 * uneven;
             if total > score[k] {
                 score[k] = total;
                 back[k] = Some(j);
+                rows[k] = (n + 1, paired);
             }
         }
     }
