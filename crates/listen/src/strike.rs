@@ -171,20 +171,24 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
             if known.is_none() {
                 voice = Voice::of(&some);
             }
-            if (round == 2 || known.is_some()) && best.as_ref().is_none_or(|b| score > b.score) {
-                best = Some(Run {
-                    members,
-                    voice: voice.clone(),
-                    score,
-                });
+            if round < 2 && known.is_none() {
+                continue;
+            }
+            let mut run = Run {
+                members,
+                voice: voice.clone(),
+                score,
+            };
+            if let Some(voice) = known {
+                fill(&mut run.members, sounds, voice);
+            }
+            // A long row of ticks must not hide three good blows.
+            if believed(&run, sounds, known) && best.as_ref().is_none_or(|b| run.score > b.score) {
+                best = Some(run);
             }
         }
     }
-    let mut best = best?;
-    if let Some(voice) = known {
-        fill(&mut best.members, sounds, voice);
-    }
-    Some(best).filter(|run| believed(run, sounds, known))
+    best
 }
 
 /// Adds blows that something drowned, where the pace of the others says they must be: fainter ones than would speak for themselves,

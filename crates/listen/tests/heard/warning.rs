@@ -1,8 +1,9 @@
 //! Warning before the strike, made up: a whirr of half a second between the ticks, some minutes before.
 
 use crate::made::voices::{Struck, Tick};
-use crate::made::{Sound, dice, normal};
+use crate::made::{Sound, between, dice, normal};
 use listen::{Ear, Expected, Findings, Recorder, Warning, find};
+use rand::RngExt;
 use rand_pcg::Pcg64Mcg;
 
 const RATE: f64 = 8_000.0;
@@ -40,8 +41,9 @@ impl Scene {
         }
     }
 
-    /// Half hours struck, the first so many minutes from the beginning, the warning so many seconds before, if any; somebody may talk.
-    fn heard(&mut self, first_min: f64, leads: &[Option<f64>], talk: f64) -> Findings {
+    /// Half hours struck, the first so many minutes from the beginning, the warning so many seconds before, if any; and bumps just like it, in
+    /// so many of the quarters of a minute.
+    fn heard(&mut self, first_min: f64, leads: &[Option<f64>], bumps: f64) -> Findings {
         let at: Vec<f64> = (0..leads.len())
             .map(|k| 60.0 * (first_min + 30.0 * k as f64))
             .collect();
@@ -57,7 +59,7 @@ impl Scene {
                 sound.add(&self.voices[n % 2], 0.1 + 0.5 * n as f64, 0.1);
             }
             for (k, strike) in at.iter().enumerate() {
-                for blow in 0..=k % 3 {
+                for blow in 0..3 + k {
                     let blow_at = strike + 1.6 * blow as f64 + 0.3;
                     if (from..from + PIECE_S).contains(&blow_at) {
                         sound.add(&self.blow, blow_at - from, 0.2);
@@ -69,8 +71,9 @@ impl Scene {
                     sound.add(&self.whirr, warning - from, 0.15);
                 }
             }
-            if talk > 0.0 {
-                sound.speech(talk, &mut self.dice);
+            if self.dice.random::<f64>() < bumps {
+                let at = between(&mut self.dice, 0.0, PIECE_S - 1.0);
+                sound.add(&self.whirr, at, 0.15);
             }
             ear.hear(&sound.x);
         }
@@ -101,9 +104,9 @@ fn without_a_warning_none_is_heard() {
 }
 
 #[test]
-fn where_the_recording_begins_too_late_or_somebody_talks_it_cannot_be_told() {
+fn where_the_recording_begins_too_late_or_somebody_is_about_it_cannot_be_told() {
     let found = Scene::new(33).heard(4.0, &[Some(400.0), None], 0.0);
     assert_eq!(found.warnings[0], Warning::CannotTell);
-    let found = Scene::new(34).heard(13.0, &[Some(400.0), None], 0.008);
+    let found = Scene::new(34).heard(13.0, &[Some(400.0), None], 0.7);
     assert_eq!(found.warnings, [Warning::CannotTell; 2]);
 }
