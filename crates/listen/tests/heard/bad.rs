@@ -116,11 +116,11 @@ fn a_header_that_promises_a_hundred_hours_is_not_believed() {
     let mut header = wav_header(8_000, 1, 100 * 3600 * 8_000);
     header[28..32].copy_from_slice(&8_000_u32.to_le_bytes());
     header[32..36].copy_from_slice(&[1, 0, 8, 0]);
-    let samples = ticking(20.0, 8_000.0).x;
-    let bytes = samples
-        .iter()
-        .map(|x| (x * 127.0 + 128.0).clamp(0.0, 255.0) as u8);
-    let (heard, ended) = hear(Cursor::new([header, bytes.collect()].concat())).expect("sound");
+    // The upper byte of each sample; eight bits are written without a sign.
+    let sixteen = ticking(20.0, 8_000.0).wav();
+    let (samples, _) = sixteen[44..].as_chunks::<2>();
+    let bytes: Vec<u8> = samples.iter().map(|sample| sample[1] ^ 0x80).collect();
+    let (heard, ended) = hear(Cursor::new([header, bytes].concat())).expect("sound");
     assert_eq!((ended, heard.beats.len()), (Ended::Short, 40));
 }
 

@@ -8,6 +8,9 @@ use serde_json::{Value, json};
 use std::ops::ControlFlow;
 use std::path::Path;
 
+/// The form, how its samples are written, and how many channels.
+type Form = (&'static str, &'static str, usize);
+
 fn hear(path: &Path) -> Vec<f64> {
     let mut ear = None;
     let file = std::fs::File::open(path).expect("a recording");
@@ -24,7 +27,7 @@ fn hear(path: &Path) -> Vec<f64> {
 fn flac_mp3_and_ogg_are_heard_as_the_wav_is() {
     let folder = std::env::temp_dir().join(format!("packed-ticking-{}", std::process::id()));
     std::fs::create_dir_all(&folder).expect("a folder");
-    let forms: [(f64, &[(&str, &str, usize)]); 4] = [
+    let forms: [(f64, &[Form]); 4] = [
         (8_000.0, &[("WAV", "PCM_32", 1), ("FLAC", "PCM_16", 1)]),
         (
             44_100.0,
