@@ -136,3 +136,102 @@ fn a_name_that_ends_otherwise_does_no_harm() {
     assert_eq!(status, 0);
     assert_eq!(right, wrong);
 }
+
+#[test]
+fn a_pipe_that_does_not_know_its_length_is_heard_to_its_end() {
+    let mut bytes = wav(&ticking(40));
+    bytes[4..8].copy_from_slice(&u32::MAX.to_le_bytes());
+    bytes[40..44].copy_from_slice(&u32::MAX.to_le_bytes());
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(["listen", "-", "--json"])
+        .write_stdin(bytes)
+        .output()
+        .expect("runs");
+    assert_eq!(output.status.code(), Some(0));
+    let told: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(told["ended"], "whole");
+    assert_eq!(told["beats"]["count"], 80);
+}
+
+#[test]
+fn of_a_strike_too_near_the_beginning_no_warning_can_be_told() {
+    #[expect(clippy::cast_possible_truncation, reason = "far within")]
+    let rung = |since: f64| -> i16 {
+        let partials = [520.0, 1040.0, 1250.0, 2090.0];
+        let sum: f64 = partials
+            .iter()
+            .map(|hz| (since * hz * std::f64::consts::TAU).sin())
+            .sum();
+        (3_000.0 * sum * (-1.5 * since).exp()) as i16
+    };
+    // A bell is louder than a tick.
+    let mut samples: Vec<i16> = ticking(40).iter().map(|x| x / 8).collect();
+    for blow in 0..5_u32 {
+        let at = 15.33 + 1.6 * f64::from(blow);
+        for (k, x) in (0_u32..).zip(&mut samples) {
+            let since = f64::from(k) / f64::from(RATE) - at;
+            if (0.0..4.0).contains(&since) {
+                *x = x.saturating_add(rung(since));
+            }
+        }
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = kept(&folder, "five.wav", &wav(&samples));
+    let (status, out, _) = run(&file, &["--json"]);
+    assert_eq!(status, 0);
+    let told: serde_json::Value = serde_json::from_str(&out).expect("JSON");
+    let strike = &told["strikes"][0];
+    assert_eq!(strike["blows"], 5);
+    assert_eq!(strike["warning"], "cannot tell");
+    assert_eq!(strike["warning_s"], serde_json::Value::Null);
+}
+
+/// Headers that promise the earth, each with little or nothing after it, listened to with no more than 400 thousand KiB of room.
+#[cfg(target_os = "linux")]
+#[test]
+fn headers_that_lie_cost_no_memory() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut wide = wav(&[0; 512]);
+    // Sixty-four channels of doubles, 400 thousand a second, four thousand million bytes of them.
+    wide[20..36].copy_from_slice(
+        &[
+            &3_u16.to_le_bytes()[..],
+            &64_u16.to_le_bytes(),
+            &400_000_u32.to_le_bytes(),
+            &204_800_000_u32.to_le_bytes(),
+            &512_u16.to_le_bytes(),
+            &64_u16.to_le_bytes(),
+        ]
+        .concat(),
+    );
+    wide[40..44].copy_from_slice(&(u32::MAX - 1).to_le_bytes());
+    let mut far = b"RIFF\xff\xff\xff\xffWAVELIST\xf0\xff\xff\xff".to_vec();
+    far.extend([0; 200]);
+    // A FLAC header of the largest blocks and rate, thirty-two bits, eight channels, 2^36 - 1 samples; no frame.
+    let mut flac = b"fLaC\x80\0\0\x22\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff".to_vec();
+    flac.extend([0xff; 8]);
+    flac.extend([0; 16]);
+    let picture = b"fLaC\0\0\0\x22\x10\0\x10\0\0\0\0\0\0\0\x0a\xc4\x42\xf0\0\0\0\0".to_vec();
+    let picture = [picture, vec![0; 16], b"\x86\xff\xff\xff".to_vec()].concat();
+    let tag = b"ID3\x04\0\0\x7f\x7f\x7f\x7fAPIC\x7f\x7f\x7f\x7f\0\0".to_vec();
+    let mut ogg = b"OggS\0\x02\0\0\0\0\0\0\0\0\x01\0\0\0\0\0\0\0\0\0\0\0\xff".to_vec();
+    ogg.extend([0xff; 300]);
+    let lies = [wide, far, flac, picture, tag, ogg];
+    for (k, bytes) in lies.iter().enumerate() {
+        let file = kept(&folder, &format!("{k}.wav"), bytes);
+        let trundle = assert_cmd::cargo::cargo_bin("trundle");
+        let output = std::process::Command::new("sh")
+            .args(["-c", "ulimit -v 400000 && exec \"$0\" listen \"$1\""])
+            .arg(trundle)
+            .arg(&file)
+            .output()
+            .expect("runs");
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{k}: {said}");
+        assert!(
+            output.stdout.is_empty() && said.lines().count() < 8,
+            "{k}: {said}"
+        );
+    }
+}
