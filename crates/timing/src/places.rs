@@ -53,12 +53,14 @@ pub(crate) struct Places {
 }
 
 impl Places {
-    pub(crate) fn of(movement: &Movement) -> Result<Places, TooManyPlaces> {
+    /// All ways that these witnesses can be put in; others stand where they should.
+    pub(crate) fn of(movement: &Movement, timed: &[WitnessId]) -> Result<Places, TooManyPlaces> {
         let mut axles = Vec::new();
         let mut count = 1usize;
         for (mesh, it) in movement.meshes() {
             let mut cycle = BigInt::one();
-            for (w, witness) in movement.witnesses() {
+            for &w in timed {
+                let witness = movement.witness(w);
                 if let Some(step) = step(movement, mesh, w) {
                     let turns = step.exact() / witness.period().exact();
                     cycle = cycle.lcm(turns.denom());
@@ -75,14 +77,12 @@ impl Places {
                 });
             }
         }
-        if count.saturating_mul(movement.witnesses().len().max(1)) > 4 * MOST_WAYS
-            || count > MOST_WAYS
-        {
+        if count.saturating_mul(timed.len().max(1)) > 4 * MOST_WAYS || count > MOST_WAYS {
             return Err(TooManyPlaces);
         }
         let tracks: Vec<Track> = movement
             .witnesses()
-            .map(|(w, _)| Track::of(movement, w, &axles))
+            .map(|(w, _)| Track::of(movement, w, if timed.contains(&w) { &axles } else { &[] }))
             .collect();
         let mut places = Places {
             axles,
