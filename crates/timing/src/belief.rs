@@ -429,14 +429,15 @@ impl<'a> Bench<'a> {
         }
         (self.timed.iter())
             .map(|&id| {
-                let (w, witness) = (id.index(), self.movement.witness(id));
-                let at = self.places.tracks[w].at[self.places.place(way, id)] + off[w];
+                let w = id.index();
+                let track = &self.places.tracks[w];
+                let at = track.at[self.places.place(way, id)] + off[w];
                 let doubt = belief.doubt[w * n + w];
                 let target = Target {
-                    from: witness.from.to_f64(),
-                    to: witness.to.to_f64(),
-                    period: witness.period().to_f64(),
-                    spread: doubt.max(0.0).sqrt().max(SHARP * witness.width().to_f64()),
+                    from: track.from,
+                    to: track.to,
+                    period: track.period,
+                    spread: doubt.max(0.0).sqrt().max(SHARP * (track.to - track.from)),
                     held: 0.0,
                     tied: false,
                 };
@@ -484,11 +485,11 @@ impl<'a> Bench<'a> {
         }
         let admitted = |way: usize| {
             (self.timed.iter()).all(|&id| {
-                let (w, witness) = (id.index(), self.movement.witness(id));
-                let at = self.places.tracks[w].at[self.places.place(way, id)] + belief.bent[w];
-                let period = witness.period().to_f64();
-                let above = (at - witness.from.to_f64()).rem_euclid(period);
-                above <= witness.width().to_f64()
+                let w = id.index();
+                let track = &self.places.tracks[w];
+                let at = track.at[self.places.place(way, id)] + belief.bent[w];
+                let above = (at - track.from).rem_euclid(track.period);
+                above <= track.to - track.from
             })
         };
         Cow::Owned(Labour::of(self, &admitted))

@@ -35,6 +35,10 @@ pub(crate) struct Track {
     pub(crate) admitted: Vec<bool>,
     /// How far each place leans from best, in half windows.
     pub(crate) lean: Vec<f64>,
+    /// Its window, in degrees.
+    pub(crate) from: f64,
+    pub(crate) to: f64,
+    pub(crate) period: f64,
     /// Places it moves for one tooth at each axle.
     steps: Vec<usize>,
 }
@@ -195,6 +199,9 @@ impl Track {
                     quantity::to_f64(&((place - &witness.best).abs().exact() / half.exact()))
                 })
                 .collect(),
+            from: witness.from.to_f64(),
+            to: witness.to.to_f64(),
+            period: period.to_f64(),
             places,
             steps,
         }
