@@ -29,7 +29,7 @@ fn main() {
     );
     let (mut bench, port) = open(&path);
     type Page = (&'static str, fn(usize) -> String);
-    let pages: [Page; 8] = [
+    let pages: [Page; 13] = [
         ("the list", |_| "/jobs".to_owned()),
         ("the list with those gone home", |_| "/jobs?home".to_owned()),
         ("a job's way", |i| format!("/job/{}/way", job(i))),
@@ -38,6 +38,15 @@ fn main() {
         ("the whole record", |i| {
             format!("/job/{}/record/whole", job(i))
         }),
+        ("the strike shown running", |i| {
+            format!("/job/{}/strike", job(i))
+        }),
+        ("missing counts", |i| format!("/job/{}/counts", job(i))),
+        ("power", |i| format!("/job/{}/power", job(i))),
+        ("pendulum and rating", |i| {
+            format!("/job/{}/pendulum", job(i))
+        }),
+        ("oil", |i| format!("/job/{}/oil", job(i))),
         ("a search for a rare word", |i| {
             format!("/search?for=word{}", 7 * i + 1)
         }),

@@ -317,3 +317,29 @@ fn arbors_go_in_by_their_order() {
     assert_eq!(order["steps"][0]["settles"][0]["best_deg"], -75.0);
     assert_eq!(order["steps"][1]["arbor"], "fly");
 }
+
+#[test]
+fn trains_that_stand_in_too_many_ways_together_are_timed_one_after_the_other() {
+    let sheet = SHEET.replace("schoolroom", "quarters");
+    let folder = tempfile::tempdir().expect("a folder");
+    let log = folder.path().join("timing.jsonl");
+    let ask = |more: &[&str]| {
+        let (status, out, err) = run(&sheet, &log, &[more, &["--json"]].concat());
+        assert_eq!((status, err.as_str()), (0, ""), "{more:?}");
+        serde_json::from_str::<Value>(&out).expect("one JSON object")
+    };
+    let asked = |said: &Value| said["look_at"].to_string();
+    let chime = ["--saw", "notes=0", "--saw", "chime_pin=-90", "--saw"];
+    let begun = ask(&[&chime[..], &["hour=9"]].concat());
+    assert_eq!(begun["shifts"][0]["lift"], "quarter", "{begun}");
+    ask(&["--done"]);
+    let next = ask(&[&chime[..], &["hour=0"]].concat());
+    // The chime is in time; the strike was not looked at yet.
+    assert!(asked(&next).contains("tail"), "{next}");
+    assert!(!asked(&next).contains("hour"), "{next}");
+    let done = ask(&["--saw", "tail=0", "--saw", "pin=-180"]);
+    assert_eq!(done["shifts"], serde_json::json!([]), "{done}");
+    assert!(!asked(&done).contains("tail"), "{done}");
+    let jumped = ask(&["--jumped", "quarter"]);
+    assert!(asked(&jumped).contains("hour"), "{jumped}");
+}

@@ -211,18 +211,16 @@ impl Search<'_> {
             for (from, arrangement) in best.iter().enumerate() {
                 for (place, unmeshed) in self.candidates(arrangement, *arbor, hangs_by, &rigid) {
                     let (cost, bounds) = self.cost(arrangement, *arbor, place, first);
-                    tried.push((arrangement.cost + cost + unmeshed, from, place, bounds));
+                    let cost = arrangement.cost + cost + unmeshed;
+                    tried.push((cost + frame(&bounds), from, place, bounds, cost));
                 }
             }
             // Sorting is stable, so that arrangements as good as each other keep their order.
-            tried.sort_by(|a, b| {
-                let size = |r: &Rect| frame(r);
-                (a.0 + size(&a.3)).total_cmp(&(b.0 + size(&b.3)))
-            });
+            tried.sort_by(|a, b| a.0.total_cmp(&b.0));
             best = tried
                 .into_iter()
                 .take(keep)
-                .map(|(cost, from, place, bounds)| {
+                .map(|(_, from, place, bounds, cost)| {
                     let mut at = best[from].at.clone();
                     at[arbor.index()] = Some(place);
                     Arrangement { at, bounds, cost }

@@ -1396,33 +1396,33 @@ strike-notes = { $notes } notes of the chime, of { $owed }.
 strike-same-place = It ends as it began.
 strike-another-place = It does not come back to where it began.
 strike-jams = It jams{ $after }: { $why }.
-strike-runaway = It runs on{ $after }: nothing stops the train of { $train }, { $blows } blows and no end.
+strike-runaway = It runs on{ $after }: nothing stops the train of the { $train } arbor, { $blows } blows and no end.
 strike-last-good = {" "}at { $time }, after { $good }
 strike-jam-wall =
     { $hand ->
-        [held] { $lever } lies in { $track } and nothing lifts it over the wall that comes, so the hands are held
-       *[free] { $lever } lies in { $track } and nothing lifts it over the wall that comes
+        [held] the { $lever } lies in the { $track } and nothing lifts it over the wall that comes, so the hands are held
+       *[free] the { $lever } lies in the { $track } and nothing lifts it over the wall that comes
     }
-strike-jam-snail = the rack's tail lies deep on { $track } as its higher step comes, so the hands are held
+strike-jam-snail = the rack's tail lies deep on the { $track } as its higher step comes, so the hands are held
 strike-jam-past = the rack falls past its last tooth
-strike-jam-hand = an arm is in the path of { $pin }, so the hands are held
+strike-jam-hand = an arm is in the path of the { $pin }, so the hands are held
 strike-held = the train held at the drop of twelve
-strike-lifts = { $lever } begins to be lifted
-strike-runs = the train of { $train } is free and runs
-strike-warned = warned: { $pin } against { $lever }
-strike-locked = locked: { $pin } against { $lever }
-strike-locked-wall = locked: { $lever } against its wall
-strike-falls-none = { $lever } leaves its edge and is held: no fall
-strike-falls-full = { $lever } leaves its edge and falls { $fell }: a full fall
-strike-falls-half = { $lever } leaves its edge and falls { $fell } of { $whole }: half a fall
+strike-lifts = the { $lever } begins to be lifted
+strike-runs = the train of the { $train } arbor is free and runs
+strike-warned = warned: the { $pin } against the { $lever }
+strike-locked = locked: the { $pin } against the { $lever }
+strike-locked-wall = locked: the { $lever } against its wall
+strike-falls-none = the { $lever } leaves its edge and is held: no fall
+strike-falls-full = the { $lever } leaves its edge and falls { $fell }: a full fall
+strike-falls-half = the { $lever } leaves its edge and falls { $fell } of { $whole }: half a fall
 strike-blow = a blow on { $bell }
-strike-let-go = { $lever } is let go
+strike-let-go = the { $lever } is let go
 strike-rack-falls-one = the rack falls one tooth
 strike-rack-falls = the rack falls { $teeth } teeth
 strike-gathers-last = the pallet gathers the last tooth
 strike-gathers = the pallet gathers, { $left } left
 strike-it-jams = it jams: { $why }
-strike-runs-on = the train of { $train } runs on, and nothing stops it
+strike-runs-on = the train of the { $train } arbor runs on, and nothing stops it
 strike-over = all hours are struck
 
 # Why it cannot be run, or something not be put in wrong.

@@ -4,7 +4,8 @@ use crate::Jam;
 use crate::machine::{Feeler, HAND, Machine, Tick};
 use crate::run::Run;
 use movement::{ArborId, LeverArborId, LeverId, PinId};
-use num_traits::Zero;
+use num_integer::Integer;
+use num_traits::{ToPrimitive, Zero};
 use quantity::{Degrees, Exact, whole};
 
 /// Where everything stands.
@@ -90,8 +91,45 @@ pub struct Event {
 
 /// From ticks back to degrees.
 pub(crate) struct Poser {
-    /// For each arbor, its driver, degrees to a tick, and how far ahead it was put together.
-    arbors: Vec<(usize, Exact, Exact)>,
+    arbors: Vec<Turning>,
+}
+
+/// How an arbor is turned by its driver.
+struct Turning {
+    driver: usize,
+    /// In degrees.
+    per_tick: Exact,
+    /// How far ahead it was put together, in degrees.
+    ahead: Exact,
+    /// Both over one denominator, where that is small enough for sums of the processor's own.
+    small: Option<(i128, i128, i128)>,
+}
+
+impl Turning {
+    fn of(driver: usize, per_tick: Exact, ahead: Exact) -> Turning {
+        let common = per_tick.denom().lcm(ahead.denom());
+        let over = |it: &Exact| (it.numer() * (&common / it.denom())).to_i128();
+        let small = over(&per_tick).zip(over(&ahead)).zip(common.to_i128());
+        Turning {
+            driver,
+            small: small.map(|((per_tick, ahead), common)| (per_tick, ahead, common)),
+            per_tick,
+            ahead,
+        }
+    }
+
+    /// Where the arbor stands after so many ticks of its driver, in degrees.
+    fn place(&self, ticks: Tick) -> Exact {
+        let small = self.small.and_then(|(per_tick, ahead, common)| {
+            let turned = per_tick.checked_mul(ticks)?.checked_add(ahead)?;
+            let both = turned.gcd(&common);
+            Some(Exact::new_raw(
+                (turned / both).into(),
+                (common / both).into(),
+            ))
+        });
+        small.unwrap_or_else(|| &self.per_tick * Exact::from_integer(ticks.into()) + &self.ahead)
+    }
 }
 
 impl Poser {
@@ -99,7 +137,7 @@ impl Poser {
         let arbors = machine.carried.iter().map(|carried| {
             let ticks = Exact::from_integer(machine.drivers[carried.driver].ticks.into());
             let per_tick = &carried.rate * whole(360) / ticks;
-            (carried.driver, per_tick, &carried.ahead * whole(360))
+            Turning::of(carried.driver, per_tick, &carried.ahead * whole(360))
         });
         Poser {
             arbors: arbors.collect(),
@@ -108,15 +146,12 @@ impl Poser {
 
     /// Degrees that an arbor turns in so many ticks of its driver.
     pub(crate) fn turned(&self, arbor: ArborId, ticks: Tick) -> Degrees {
-        let (_, per_tick, _) = &self.arbors[arbor.index()];
+        let per_tick = &self.arbors[arbor.index()].per_tick;
         Degrees::deg(per_tick * Exact::from_integer(ticks.into()))
     }
 
     pub(crate) fn pose(&self, run: &Run<'_>) -> Pose {
-        let place = |(driver, per_tick, ahead): &(usize, Exact, Exact)| {
-            let turned = per_tick * Exact::from_integer(run.at[*driver].into());
-            Degrees::deg(turned + ahead)
-        };
+        let place = |arbor: &Turning| Degrees::deg(arbor.place(run.at[arbor.driver]));
         Pose {
             hours: hours(run.machine, run.at[HAND]),
             arbors: self.arbors.iter().map(place).collect(),
@@ -171,4 +206,27 @@ pub(crate) fn heights(run: &Run<'_>) -> Vec<Exact> {
         heights[arbor] = height;
     }
     heights
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quantity::fraction;
+
+    #[test]
+    fn an_arbor_stands_where_its_fractions_say_small_or_not() {
+        for (per_tick, ahead) in [
+            (fraction(3, 7), fraction(-5, 12)),
+            (fraction(-360, 1_000_003), fraction(0, 1)),
+            (fraction(i64::MAX, 7), fraction(1, i64::MAX - 24)),
+        ] {
+            for ticks in [0, 1, -8, 12_345_678_901, Tick::MAX] {
+                let turning = Turning::of(0, per_tick.clone(), ahead.clone());
+                let place = turning.place(ticks);
+                let exact = &per_tick * Exact::from_integer(ticks.into()) + &ahead;
+                assert_eq!(place, exact);
+                assert_eq!(place.denom(), exact.denom(), "in its lowest terms");
+            }
+        }
+    }
 }

@@ -32,11 +32,11 @@ pub fn stands_after(
 }
 
 impl Noted {
-    /// Where each witness most likely stands, where one place is likelier than all others together.
+    /// Where each witness of the train that is timed most likely stands, where one place is likelier than all others together.
     pub fn likeliest(&self) -> Vec<(WitnessId, Degrees)> {
         let movement = &self.sheet.movement;
-        self.places
-            .iter()
+        (self.places.iter())
+            .filter(|(id, _)| self.recalled.timed.contains(id))
             .filter_map(|(id, places)| {
                 let (place, _) = places.iter().find(|(_, chance)| chance.get() > 0.5)?;
                 let witness = movement.witness(*id);

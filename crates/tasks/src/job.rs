@@ -94,6 +94,24 @@ pub fn as_it_stood(first_sheet: &str, log: &str, day: Day) -> Result<(String, St
     Ok((sheet.to_owned(), then.text().to_owned()))
 }
 
+fn header(movement: &Movement) -> Header {
+    Header {
+        sheet: movement.name().to_owned(),
+        hash: hash(movement),
+    }
+}
+
+/// Begins a job with its sheet alone, to have its train timed or its missing counts found.
+///
+/// # Errors
+/// The faults of the sheet, or why its train cannot be timed.
+pub fn begin(sheet: &[u8]) -> Result<Log, Refusal> {
+    match check_open(sheet)? {
+        Some(open) => Ok(Log::start(header(open.movement()))),
+        None => Ok(note(sheet, None, &[], None)?.log),
+    }
+}
+
 /// Begins a job with its coming in. An empty sheet is none yet.
 ///
 /// # Errors
@@ -105,11 +123,7 @@ pub fn come_in(clock: &str, sheet: &str, told: &Work, at: Option<&str>) -> Resul
             hash: String::new(),
         }
     } else {
-        let movement = as_counted(sheet.as_bytes())?;
-        Header {
-            sheet: movement.name().to_owned(),
-            hash: hash(&movement),
-        }
+        header(&as_counted(sheet.as_bytes())?)
     };
     let mut log = Log::start(header);
     enter_in(&mut log, told, at)?;

@@ -15,7 +15,8 @@ mod strike;
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
 pub use job::{
-    Gone, as_counted, as_it_stood, come_in, enter, job, job_timed, new_sheet, said, take_back,
+    Gone, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
+    take_back,
 };
 pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime, openings};

@@ -7,7 +7,7 @@ use quantity::{Chance, Degrees};
 use report::Why;
 use sha2::{Digest, Sha256};
 use sheet::Sheet;
-use timing::{Advice, Bench, Look, Priors, PutIn, Recalled, Said};
+use timing::{Act, Advice, Bench, Look, Priors, PutIn, Recalled, Said};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -56,9 +56,9 @@ pub struct Noted {
     pub torn: Option<Warning>,
     /// The text to write at the end of the file; the whole log where there was none.
     pub added: String,
-    /// What the log comes to.
+    /// What the log comes to for the train that is timed now; for all trains where they are timed together.
     pub recalled: Recalled,
-    /// What to do next.
+    /// What to do next with that train; the chance that all is in its window as it stands is of all trains.
     pub advice: Advice,
     /// The chance of each place of each witness.
     pub places: Vec<(WitnessId, Vec<(Degrees, Chance)>)>,
@@ -119,8 +119,7 @@ pub fn note(
     let sheet = check(sheet)?;
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
-    let bench = Bench::of(movement, Priors::default())
-        .map_err(|_| Refusal::Question(Why::TooManyPlaces))?;
+    let benches = benches(movement)?;
     let hash = hash(movement);
     let (mut log, torn, mut added) = match log {
         Some(bytes) => {
@@ -143,24 +142,35 @@ pub fn note(
         }
     };
     let recall = |log: &Log| {
-        bench
-            .recall(log)
-            .map_err(|fault| Refusal::Question(Why::Recall(fault)))
+        let each = benches.iter().map(|bench| bench.recall(log));
+        (each.collect::<Result<Vec<_>, _>>()).map_err(|fault| Refusal::Question(Why::Recall(fault)))
     };
     let mut recalled = recall(&log)?;
     for ask in asks {
-        for kind in kinds(&bench, &log, &recalled, ask, from)? {
+        let now = timed_now(&benches, &recalled);
+        for kind in kinds(&benches[now], &log, &recalled[now], ask, from)? {
             added += &log
                 .append(&kind, None)
                 .map_err(|fault| Refusal::Question(Why::Log(fault)))?;
             recalled = recall(&log)?;
         }
     }
-    let advice = bench.advise_on(&recalled);
-    let places = movement
-        .witnesses()
-        .map(|(id, _)| (id, bench.places_of(&recalled.belief, id)))
+    let now = timed_now(&benches, &recalled);
+    let mut places: Vec<_> = (benches.iter().zip(&recalled))
+        .flat_map(|(bench, recalled)| {
+            let timed = bench.timed().iter();
+            timed.map(|id| (*id, bench.places_of(&recalled.belief, *id)))
+        })
         .collect();
+    places.sort_by_key(|(id, _)| *id);
+    // All is in its window when every train is.
+    let others: f64 = (benches.iter().zip(&recalled).enumerate())
+        .filter(|(n, _)| *n != now)
+        .map(|(_, (bench, recalled))| bench.in_window(&recalled.belief).get())
+        .product();
+    let (bench, recalled) = (&benches[now], recalled.swap_remove(now));
+    let mut advice = bench.advise_on(&recalled);
+    advice.in_window = Chance::of(advice.in_window.get() * others);
     let order = timing::order(movement, &recalled.out);
     Ok(Noted {
         from,
@@ -173,6 +183,37 @@ pub fn note(
         order,
         sheet,
     })
+}
+
+/// Where what is seen is thought over: one bench for all trains, or one for each where together they stand in too many ways.
+fn benches(movement: &Movement) -> Result<Vec<Bench<'_>>, Refusal> {
+    if let Ok(bench) = Bench::of(movement, Priors::default()) {
+        return Ok(vec![bench]);
+    }
+    let mut trains: Vec<usize> = (movement.witnesses())
+        .map(|(_, witness)| movement.train_of(witness.on))
+        .collect();
+    trains.sort_unstable();
+    trains.dedup();
+    (trains.into_iter())
+        .map(|train| Bench::of_train(movement, train, Priors::default()))
+        .collect::<Result<_, _>>()
+        .map_err(|_| Refusal::Question(Why::TooManyPlaces))
+}
+
+/// Which train is timed now: the one that was last at hand, until it is in time; then the next that is not.
+fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled]) -> usize {
+    let at_hand = (0..recalled.len())
+        .rev()
+        .max_by_key(|&n| recalled[n].last)
+        .unwrap_or_default();
+    let in_time = |n: usize| {
+        !recalled[n].last_look.is_empty() && benches[n].advise_on(&recalled[n]).act == Act::Done
+    };
+    if benches.len() == 1 || !in_time(at_hand) {
+        return at_hand;
+    }
+    (0..benches.len()).find(|&n| !in_time(n)).unwrap_or(at_hand)
 }
 
 /// What a user asks, as entries.

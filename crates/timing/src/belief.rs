@@ -41,6 +41,10 @@ pub enum Handling {
 #[derive(Debug, Clone)]
 pub struct Bench<'a> {
     pub(crate) movement: &'a Movement,
+    /// The train that is timed; all of them where none is named.
+    train: Option<usize>,
+    /// Its witnesses.
+    timed: Vec<WitnessId>,
     pub(crate) places: Places,
     pub(crate) priors: Priors,
     /// For each witness: degrees it moves for one of `read_at`'s hold, 0 at other moments; and the hold itself.
@@ -96,6 +100,31 @@ impl<'a> Bench<'a> {
     /// # Errors
     /// If its meshes can stand in more ways than can be kept apart.
     pub fn of(movement: &'a Movement, priors: Priors) -> Result<Bench<'a>, TooManyPlaces> {
+        Bench::made(movement, None, priors)
+    }
+
+    /// Makes ready to believe things of one train of a movement, as if there were no other: what is seen and done at others
+    /// is left out.
+    ///
+    /// # Errors
+    /// If its meshes can stand in more ways than can be kept apart.
+    pub fn of_train(
+        movement: &'a Movement,
+        train: usize,
+        priors: Priors,
+    ) -> Result<Bench<'a>, TooManyPlaces> {
+        Bench::made(movement, Some(train), priors)
+    }
+
+    fn made(
+        movement: &'a Movement,
+        train: Option<usize>,
+        priors: Priors,
+    ) -> Result<Bench<'a>, TooManyPlaces> {
+        let timed: Vec<WitnessId> = (movement.witnesses())
+            .filter(|(_, witness)| train.is_none_or(|train| movement.train_of(witness.on) == train))
+            .map(|(id, _)| id)
+            .collect();
         let hold = movement
             .strike()
             .and_then(|strike| strike.hold.as_ref().map(Degrees::to_f64))
@@ -114,8 +143,10 @@ impl<'a> Bench<'a> {
             .map(|(id, _)| Play::of(movement, id))
             .collect();
         Ok(Bench {
-            places: Places::of(movement)?,
+            places: Places::of(movement, &timed)?,
             movement,
+            train,
+            timed,
             priors,
             sway,
             hold,
@@ -396,16 +427,17 @@ impl<'a> Bench<'a> {
                 0.0
             };
         }
-        (self.movement.witnesses())
-            .map(|(id, witness)| {
+        (self.timed.iter())
+            .map(|&id| {
                 let w = id.index();
-                let at = self.places.tracks[w].at[self.places.place(way, id)] + off[w];
+                let track = &self.places.tracks[w];
+                let at = track.at[self.places.place(way, id)] + off[w];
                 let doubt = belief.doubt[w * n + w];
                 let target = Target {
-                    from: witness.from.to_f64(),
-                    to: witness.to.to_f64(),
-                    period: witness.period().to_f64(),
-                    spread: doubt.max(0.0).sqrt().max(SHARP * witness.width().to_f64()),
+                    from: track.from,
+                    to: track.to,
+                    period: track.period,
+                    spread: doubt.max(0.0).sqrt().max(SHARP * (track.to - track.from)),
                     held: 0.0,
                     tied: false,
                 };
@@ -452,12 +484,12 @@ impl<'a> Bench<'a> {
             return Cow::Borrowed(self.labour.get_or_init(plain));
         }
         let admitted = |way: usize| {
-            (self.movement.witnesses()).all(|(id, witness)| {
+            (self.timed.iter()).all(|&id| {
                 let w = id.index();
-                let at = self.places.tracks[w].at[self.places.place(way, id)] + belief.bent[w];
-                let period = witness.period().to_f64();
-                let above = (at - witness.from.to_f64()).rem_euclid(period);
-                above <= witness.width().to_f64()
+                let track = &self.places.tracks[w];
+                let at = track.at[self.places.place(way, id)] + belief.bent[w];
+                let above = (at - track.from).rem_euclid(track.period);
+                above <= track.to - track.from
             })
         };
         Cow::Owned(Labour::of(self, &admitted))
@@ -481,6 +513,16 @@ impl<'a> Bench<'a> {
             (own * own + held * held + doubt).sqrt(),
             witness.period().to_f64(),
         )
+    }
+
+    /// The witnesses that are timed.
+    pub fn timed(&self) -> &[WitnessId] {
+        &self.timed
+    }
+
+    /// Whether an arbor is of the train that is timed.
+    pub(crate) fn is_of(&self, arbor: ArborId) -> bool {
+        (self.train).is_none_or(|train| self.movement.train_of(arbor) == train)
     }
 
     /// How many ways the meshes can stand.

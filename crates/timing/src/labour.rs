@@ -10,7 +10,6 @@ use crate::belief::{Belief, Bench, Guess};
 use crate::places::Places;
 use movement::WitnessId;
 use quantity::Chance;
-use std::collections::BTreeMap;
 
 /// What to do next.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -267,32 +266,30 @@ impl Bench<'_> {
                 .min_by(f64::total_cmp)
                 .unwrap_or(0.0)
         };
-        let mut known: BTreeMap<(usize, usize), f64> = BTreeMap::new();
-        let mut left = |guess: usize, way: usize| {
-            let off = &guesses[guess].off;
-            *known.entry((guess, way)).or_insert_with(|| {
-                if labour.targets[way].is_empty() {
-                    undone(off, way)
-                } else {
-                    labour.value[way] + in_the_end(off, way)
-                }
-            })
-        };
-        let costs = shifts
-            .iter()
-            .enumerate()
-            .map(|(i, teeth)| {
-                let cost = cost(self, teeth);
-                (guesses.iter().enumerate())
-                    .map(|(g, guess)| {
-                        if i == 0 {
-                            return undone(&guess.off, guess.way);
-                        }
-                        cost + on_average(self, guess.way, teeth, &mut |to| left(g, to))
-                    })
-                    .collect()
-            })
-            .collect();
+        let mut costs = vec![vec![0.0; guesses.len()]; shifts.len()];
+        // What is left at each way is worked out once for a guess; of all ways few are come to.
+        let mut known: Vec<Option<f64>> = vec![None; self.places.count];
+        let mut come_to: Vec<usize> = Vec::new();
+        for (g, guess) in guesses.iter().enumerate() {
+            let off = &guess.off;
+            let mut left = |way: usize| {
+                *known[way].get_or_insert_with(|| {
+                    come_to.push(way);
+                    if labour.targets[way].is_empty() {
+                        undone(off, way)
+                    } else {
+                        labour.value[way] + in_the_end(off, way)
+                    }
+                })
+            };
+            for (shift, costs) in shifts.iter().zip(&mut costs).skip(1) {
+                costs[g] = cost(self, shift) + on_average(self, guess.way, shift, &mut left);
+            }
+            costs[0][g] = undone(off, guess.way);
+            for way in come_to.drain(..) {
+                known[way] = None;
+            }
+        }
         Weighed {
             guesses,
             shifts,

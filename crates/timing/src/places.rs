@@ -35,6 +35,10 @@ pub(crate) struct Track {
     pub(crate) admitted: Vec<bool>,
     /// How far each place leans from best, in half windows.
     pub(crate) lean: Vec<f64>,
+    /// Its window, in degrees.
+    pub(crate) from: f64,
+    pub(crate) to: f64,
+    pub(crate) period: f64,
     /// Places it moves for one tooth at each axle.
     steps: Vec<usize>,
 }
@@ -53,12 +57,14 @@ pub(crate) struct Places {
 }
 
 impl Places {
-    pub(crate) fn of(movement: &Movement) -> Result<Places, TooManyPlaces> {
+    /// All ways that these witnesses can be put in; others stand where they should.
+    pub(crate) fn of(movement: &Movement, timed: &[WitnessId]) -> Result<Places, TooManyPlaces> {
         let mut axles = Vec::new();
         let mut count = 1usize;
         for (mesh, it) in movement.meshes() {
             let mut cycle = BigInt::one();
-            for (w, witness) in movement.witnesses() {
+            for &w in timed {
+                let witness = movement.witness(w);
                 if let Some(step) = step(movement, mesh, w) {
                     let turns = step.exact() / witness.period().exact();
                     cycle = cycle.lcm(turns.denom());
@@ -75,14 +81,12 @@ impl Places {
                 });
             }
         }
-        if count.saturating_mul(movement.witnesses().len().max(1)) > 4 * MOST_WAYS
-            || count > MOST_WAYS
-        {
+        if count.saturating_mul(timed.len().max(1)) > 4 * MOST_WAYS || count > MOST_WAYS {
             return Err(TooManyPlaces);
         }
         let tracks: Vec<Track> = movement
             .witnesses()
-            .map(|(w, _)| Track::of(movement, w, &axles))
+            .map(|(w, _)| Track::of(movement, w, if timed.contains(&w) { &axles } else { &[] }))
             .collect();
         let mut places = Places {
             axles,
@@ -195,6 +199,9 @@ impl Track {
                     quantity::to_f64(&((place - &witness.best).abs().exact() / half.exact()))
                 })
                 .collect(),
+            from: witness.from.to_f64(),
+            to: witness.to.to_f64(),
+            period: period.to_f64(),
             places,
             steps,
         }

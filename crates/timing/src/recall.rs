@@ -93,6 +93,10 @@ pub struct Recalled {
     pub handled: Vec<Handled>,
     /// The chance, for each witness, that its lever is bent or its part has slipped on its arbor.
     pub bent: Vec<(WitnessId, Chance)>,
+    /// The witnesses of what is timed.
+    pub timed: Vec<WitnessId>,
+    /// The last entry that concerns what is timed; nothing before the first.
+    pub last: Option<usize>,
 }
 
 /// The hours after which the lever lies in the long slot.
@@ -138,10 +142,21 @@ impl Bench<'_> {
             events: Vec::new(),
             openings: 0,
         };
+        let mut last = None;
         for entry in log.of_this_sheet() {
             reader.n = entry.n;
+            let before = reader.events.len();
             match &entry.told {
-                Told::Known(kind) => reader.take(kind, reversed.contains(&entry.n))?,
+                Told::Known(kind) => {
+                    reader.take(kind, reversed.contains(&entry.n))?;
+                    let new = reader.events.split_off(before);
+                    reader
+                        .events
+                        .extend(new.into_iter().filter_map(|e| self.own(e)));
+                    if reader.events.len() > before {
+                        last = Some(entry.n);
+                    }
+                }
                 Told::Unknown { kind, .. } => {
                     return Err(RecallFault::UnknownKind {
                         n: entry.n,
@@ -172,12 +187,34 @@ impl Bench<'_> {
             hour,
             last_look,
             openings,
+            timed: self.timed().to_vec(),
+            last,
         })
+    }
+
+    /// What of an event concerns the train that is timed.
+    fn own(&self, event: Event) -> Option<Event> {
+        let at = |mesh: MeshId| self.is_of(self.movement.mesh(mesh).driver.arbor);
+        match event {
+            Event::Look(mut readings, tension) => {
+                readings.retain(|reading| self.timed().contains(&reading.witness));
+                (!readings.is_empty()).then_some(Event::Look(readings, tension))
+            }
+            Event::Shift(mut meshes, handling) => {
+                meshes.retain(|(mesh, _)| at(*mesh));
+                (!meshes.is_empty()).then_some(Event::Shift(meshes, handling))
+            }
+            Event::Moved(mesh, _) => at(mesh).then_some(event),
+            Event::Lost(arbor) => self.is_of(arbor).then_some(event),
+            Event::Bent(witness, ..) => self.timed().contains(&witness).then_some(event),
+        }
     }
 
     /// What to do next.
     pub fn advise_on(&self, recalled: &Recalled) -> Advice {
-        self.advise(&recalled.belief, &recalled.readable)
+        let mut readable = recalled.readable.clone();
+        readable.retain(|id| self.timed().contains(id));
+        self.advise(&recalled.belief, &readable)
     }
 
     /// All events in turn; `known` says how one mesh of one shift was handled.
@@ -259,7 +296,7 @@ impl Bench<'_> {
     /// How likely each witness's lever is bent: how well all that was seen fits if nothing is known of that witness
     /// beforehand, against how well it fits a sound movement.
     fn bent_odds(&self, events: &[Event], sound: f64) -> Vec<(WitnessId, Chance)> {
-        let ids: Vec<WitnessId> = self.movement.witnesses().map(|(id, _)| id).collect();
+        let ids = self.timed().to_vec();
         let prior = self.priors.bent.get();
         let looked = events.iter().any(|e| matches!(e, Event::Look(..)));
         if ids.is_empty() || !looked || prior <= 0.0 {

@@ -245,3 +245,54 @@ fn the_same_log_gives_the_same_figures_to_the_last() {
         .expect("a belief");
     assert_eq!(format!("{:?}", once.belief), format!("{:?}", again.belief));
 }
+
+/// The quarter clock without some of its witnesses: few enough ways that both trains can be thought of together.
+fn two_trains() -> Movement {
+    let path = format!(
+        "{}/../../movements/quarters.toml",
+        env!("CARGO_MANIFEST_DIR")
+    );
+    let text = std::fs::read_to_string(path).expect("sample sheet");
+    let (before, _) = text.split_once("# Levers and tracks").expect("levers");
+    let blocks = before.split("[[witness]]");
+    let left_out = ["id = \"notes\"", "id = \"hour\""];
+    let kept = blocks.filter(|block| !left_out.iter().any(|id| block.contains(id)));
+    let text = kept.collect::<Vec<_>>().join("[[witness]]");
+    sheet::read(text.as_bytes()).expect("good sheet").movement
+}
+
+#[test]
+fn a_train_by_itself_is_believed_as_beside_the_other() {
+    let movement = two_trains();
+    let both = Bench::of(&movement, Priors::default()).expect("few places");
+    let entries = log(&[
+        r#""kind":"look","tension":"tensioned","readings":[{"witness":"chime_pin","deg":"-45"},{"witness":"tail","deg":"5.6"}]"#,
+        r#""kind":"shift","mesh":"chime_locking.wheel>chime_warning.pinion","teeth":-1"#,
+        r#""kind":"look","tension":"tensioned","readings":[{"witness":"chime_pin","deg":"-90"},{"witness":"pin","deg":"-180"}]"#,
+    ]);
+    let together = both.recall(&entries).expect("a belief");
+    let mut ways = 1;
+    for witnesses in [&["chime_pin"][..], &["tail", "pin"]] {
+        let first = movement.find_witness(witnesses[0]).expect("a witness");
+        let train = movement.train_of(movement.witness(first).on);
+        let one = Bench::of_train(&movement, train, Priors::default()).expect("few places");
+        ways *= one.ways();
+        let alone = one.recall(&entries).expect("a belief");
+        assert_eq!((alone.last, one.timed().len()), (Some(3), witnesses.len()));
+        for name in witnesses {
+            let id = movement.find_witness(name).expect("a witness");
+            let (a, b) = (
+                one.places_of(&alone.belief, id),
+                both.places_of(&together.belief, id),
+            );
+            assert!(!a.is_empty() && a.len() == b.len(), "{name}: {a:?} {b:?}");
+            for ((place, chance), (there, then)) in a.iter().zip(&b) {
+                assert_eq!(place, there);
+                // One in ten thousand is left open at each look, for both trains at once where they are together.
+                let apart = (chance.get() - then.get()).abs();
+                assert!(apart < 2e-4, "{name} at {place:?}: {chance:?} {then:?}");
+            }
+        }
+    }
+    assert_eq!(ways, both.ways());
+}

@@ -56,6 +56,7 @@ pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<Danger> {
         ],
         Stage::Down => vec![
             Danger::Weights,
+            Danger::Tower,
             Danger::Springs,
             Danger::Edges,
             Danger::Chemicals,
@@ -64,12 +65,17 @@ pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<Danger> {
         ],
         Stage::Look => vec![Danger::Springs, Danger::Edges, Danger::Lathe],
         Stage::Together => vec![Danger::Springs],
-        Stage::Prove => vec![Danger::Click, Danger::Running, Danger::Weights],
+        Stage::Prove => vec![
+            Danger::Click,
+            Danger::Running,
+            Danger::Weights,
+            Danger::Tower,
+        ],
         Stage::Rate => vec![Danger::Weights, Danger::Mercury],
-        Stage::Out => vec![Danger::Weights, Danger::Click],
+        Stage::Out => vec![Danger::Weights, Danger::Tower, Danger::Click],
     };
     dangers.retain(|danger| match danger {
-        Danger::Weights => may(Power::Weight),
+        Danger::Weights | Danger::Tower => may(Power::Weight),
         Danger::Springs | Danger::Click => may(Power::Spring),
         _ => true,
     });

@@ -334,10 +334,11 @@ impl Desk {
         self.noted(id, words, self.book.job(id)?)
     }
 
-    /// A job with its log gone over; nothing where it has no sheet yet.
+    /// A job with its log gone over; nothing where it has no sheet yet, or one on which counts are missing.
     pub(crate) fn train(&self, id: JobId, words: Words) -> Result<Option<Job>, Refused> {
         let kept = self.book.job(id)?;
-        if kept.sheet.is_empty() {
+        let open = tasks::check_open(kept.sheet.as_bytes());
+        if kept.sheet.is_empty() || matches!(open, Ok(Some(_))) {
             return Ok(None);
         }
         self.noted(id, words, kept).map(Some)
@@ -397,10 +398,8 @@ impl Desk {
             self.book.set_current(id)?;
             return Ok(id);
         }
-        let begun = tasks::note(sheet.as_bytes(), None, &[], None)?;
-        let id = self
-            .book
-            .start(begun.sheet.movement.name(), sheet, begun.log.text())?;
+        let log = tasks::begin(sheet.as_bytes())?;
+        let id = (self.book).start(&log.header().sheet, sheet, log.text())?;
         self.book.set_current(id)?;
         Ok(id)
     }

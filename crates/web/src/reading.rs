@@ -26,17 +26,18 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Markup {
     }
 }
 
-/// All that can be read, what is worth most first.
+/// All that can be read of the train that is timed, what is worth most first.
 pub(crate) fn asked(job: &Job) -> Vec<WitnessId> {
-    let readable = &job.noted.recalled.readable;
+    let mut readable = job.noted.recalled.readable.clone();
+    readable.retain(|id| job.noted.recalled.timed.contains(id));
     let mut asked: Vec<WitnessId> = match &job.noted.advice.act {
         timing::Act::Look(first) => first.clone(),
         _ => Vec::new(),
     };
     asked.retain(|id| readable.contains(id));
     for id in readable {
-        if !asked.contains(id) {
-            asked.push(*id);
+        if !asked.contains(&id) {
+            asked.push(id);
         }
     }
     // What is to be looked at again stands first; at a fresh look, all in the order of the sheet.

@@ -73,14 +73,14 @@ fn list(asked: &Asked) -> Answer {
 }
 
 /// A clock comes in. One that has no name of its own goes by that of its sheet; a sheet without anything else is put on the
-/// bench to have its train timed.
+/// bench to have its train timed, or its missing counts found.
 fn begin(asked: &Asked) -> Answer {
     let Asked { desk, fields, .. } = asked;
     let sheet = fields.get("sheet").map(lines);
     let told = ["clock", "complaint", "owner", "reach", "promised"];
     let begun = match &sheet {
-        Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) && counted(sheet) => {
-            desk.put_on(sheet).map(|id| format!("/job/{id}"))
+        Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) => {
+            desk.put_on(sheet).map(|id| address(desk, id))
         }
         sheet => come_in(desk, fields, sheet.as_deref()).map(|id| format!("/job/{id}/way")),
     };
@@ -91,11 +91,6 @@ fn begin(asked: &Asked) -> Answer {
             Ok(sent(why.status(), page))
         }
     }
-}
-
-/// Whether no count is missing on a sheet, so that its train can be timed if all else is right.
-fn counted(sheet: &str) -> bool {
-    !matches!(tasks::check_open(sheet.as_bytes()), Ok(Some(_)))
 }
 
 fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, Refused> {

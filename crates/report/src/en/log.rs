@@ -38,7 +38,9 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
             )
         }
         Act::Shift(_) => {
-            let what = format!("{}, {seen}: then all is in, {}.", shift(), odds(advice.after));
+            let whole = recalled.timed.len() == movement.witnesses().len();
+            let all = if whole { "all" } else { "all of this train" };
+            let what = format!("{}, {seen}: then {all} is in, {}.", shift(), odds(advice.after));
             super::remesh::capital(&what)
         }
         Act::NoMesh => "No re-mesh brings all of it into its windows: look for a bent lever or a slipped part; bend only a soft \

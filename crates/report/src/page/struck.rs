@@ -1,7 +1,8 @@
 //! The strike run through its hours, in words that the page and the command line share: what is seen at each event, how near
 //! the edges are, what is thin, how it ends.
 
-use crate::en::{ratio, ticked};
+use crate::en::ratio;
+use crate::page::named;
 use crate::{Words, say};
 use movement::{LeverId, Movement, PinId, TrackId};
 use num_traits::{One, Zero};
@@ -136,7 +137,7 @@ fn gap_words(words: &Words, movement: &Movement, gap: &Gap) -> String {
             None => degrees,
         }
     };
-    let lever = lever_name(movement, gap.lever);
+    let lever = named(&lever_name(movement, gap.lever));
     if gap.short.is_zero() {
         say!(
             words,
@@ -210,7 +211,7 @@ pub fn end(words: &Words, movement: &Movement, struck: &Struck) -> String {
             words,
             "strike-runaway",
             after = after,
-            train = ticked(&train_name(movement, *train)),
+            train = named(&train_name(movement, *train)),
             blows = *blows
         ),
     }
@@ -236,17 +237,17 @@ fn jam_words(words: &Words, movement: &Movement, jam: Jam) -> String {
         Jam::Wall { lever, track, hand } => say!(
             words,
             "strike-jam-wall",
-            lever = ticked(&lever_name(movement, lever)),
-            track = ticked(&track_name(movement, track)),
+            lever = named(&lever_name(movement, lever)),
+            track = named(&track_name(movement, track)),
             hand = if hand { "held" } else { "free" }
         ),
         Jam::Snail { track } => {
-            let track = ticked(&track_name(movement, track));
+            let track = named(&track_name(movement, track));
             say!(words, "strike-jam-snail", track = track)
         }
         Jam::PastRack => say!(words, "strike-jam-past"),
         Jam::HandHeld { pin } => {
-            let pin = ticked(&pin_name(movement, pin));
+            let pin = named(&pin_name(movement, pin));
             say!(words, "strike-jam-hand", pin = pin)
         }
     }
@@ -280,9 +281,9 @@ pub fn train_name(movement: &Movement, train: usize) -> String {
 
 /// What is seen at an event.
 pub fn seen(words: &Words, movement: &Movement, seen: &Seen) -> String {
-    let lever = |id: LeverId| ticked(&lever_name(movement, id));
-    let pin = |id: PinId| ticked(&pin_name(movement, id));
-    let train = |id: usize| ticked(&train_name(movement, id));
+    let lever = |id: LeverId| named(&lever_name(movement, id));
+    let pin = |id: PinId| named(&pin_name(movement, id));
+    let train = |id: usize| named(&train_name(movement, id));
     match seen {
         Seen::Held => say!(words, "strike-held"),
         Seen::Lifts(id) => say!(words, "strike-lifts", lever = lever(*id)),

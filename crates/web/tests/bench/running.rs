@@ -234,7 +234,7 @@ fn without_the_script_it_is_a_list() {
         "78 blows, of 78.",
         "It ends as it began.",
         "What is seen until 12:00",
-        "locked: `locking_pin` against `locking_arm`",
+        "locked: the locking pin against the locking arm",
         "name=\"worn-by\"",
     ] {
         assert!(page.body.contains(said), "{said}");
