@@ -65,6 +65,14 @@ fn installed(name: &str) -> Option<PathBuf> {
 
 /// Runs a test in a browser of its own.
 pub(crate) fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option<T> {
+    with_flags(&[], test)
+}
+
+/// The same, the browser told more.
+pub(crate) fn with_flags<T>(
+    flags: &[&str],
+    test: impl AsyncFnOnce(&WebDriver) -> T,
+) -> Option<T> {
     let (Some(driver), Some(browser)) = (installed("chromedriver"), installed("chromium")) else {
         assert!(
             std::env::var_os("TRUNDLE_PROVE").is_none(),
@@ -99,7 +107,7 @@ pub(crate) fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option
         .expect("a runtime");
     Some(runtime.block_on(async {
         let mut asked = DesiredCapabilities::chrome();
-        for flag in FLAGS {
+        for flag in FLAGS.iter().chain(flags) {
             asked.add_arg(flag).expect("a flag");
         }
         asked

@@ -7,6 +7,8 @@ mod drag;
 mod hands;
 mod keys;
 mod lessons;
+mod listening;
+mod made_up;
 mod names;
 mod pages;
 mod plain;
