@@ -2,11 +2,11 @@
 
 use crate::{Failure, pretty, print, read, shown_name, wrong};
 use clap::Args;
+use report::{Voice, Words, listen as said};
 use std::io::{IsTerminal, Read};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use report::{Voice, Words, listen as said};
 use tasks::listening::Expected;
 
 #[derive(Args)]

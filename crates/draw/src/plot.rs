@@ -76,7 +76,12 @@ pub fn plot(lines: &[Inked], axes: Axes<'_>) -> Drawing {
     for (at, name, class) in ends {
         let at = at.max(lowest + 1.25 * LETTERS);
         lowest = at;
-        put(&mut ink, &format!("end {class}"), Point::new(end + 1.5, at), name);
+        put(
+            &mut ink,
+            &format!("end {class}"),
+            Point::new(end + 1.5, at),
+            name,
+        );
     }
     let middle = Point::new(0.5 * (LEFT + end), HEIGHT - 4.0);
     put(&mut ink, "axis", middle, axes.along);

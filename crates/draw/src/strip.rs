@@ -1,5 +1,5 @@
 //! Sound as it was recorded, in rows like the lines of a page: how loud it was stands on each row, under it a stroke for every beat
-//! that was made out, over it a wedge for every blow. What a beat or a blow is, is not known here.
+//! that was made out, a long one for a tick and a short one for a tock, over it a wedge for every blow. What a beat or a blow is, is not known here.
 
 use crate::ink::{Drawing, Ink, Tag, number};
 use kurbo::{BezPath, Point, Rect};
@@ -13,8 +13,8 @@ pub struct Sounded<'a> {
     pub loud: &'a [f32],
     /// Seconds of one step.
     pub step_s: f64,
-    /// Beats, seconds from the beginning.
-    pub beats: &'a [f64],
+    /// Beats, seconds from the beginning, and whether each is a tick.
+    pub beats: &'a [(f64, bool)],
     /// Blows that belong together, seconds from the beginning.
     pub blows: &'a [&'a [f64]],
 }
@@ -22,16 +22,18 @@ pub struct Sounded<'a> {
 const WIDTH: f64 = 132.0;
 const LEFT: f64 = 13.0;
 const LETTERS: f64 = 3.4;
-/// Height of a row, of the sound on it, and of what stands over that.
-const ROW: f64 = 17.0;
+/// Height of the sound on a row, of what stands over it where there is any, and of what stands under it.
 const SOUND: f64 = 8.4;
-const OVER: f64 = 5.2;
+const OVER: f64 = 6.4;
+const UNDER: f64 = 4.0;
 /// The sound is drawn in so many columns a row.
 const COLUMNS: usize = 480;
 /// Strokes and wedges nearer to each other than this are not told apart.
 const NEAREST: f64 = 0.75;
 /// Lengths of a row, seconds, and the most rows there should be; an hour is a row where there are hours.
-const LENGTHS: [f64; 9] = [10.0, 20.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1_200.0, 3_600.0];
+const LENGTHS: [f64; 9] = [
+    10.0, 20.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1_200.0, 3_600.0,
+];
 const MOST_ROWS: f64 = 6.0;
 
 /// Draws a recording. Each row is a group `g.row` with `data-from` and `data-to` in seconds, `data-left` and `data-wide` along it,
@@ -43,21 +45,24 @@ pub fn strip(sound: &Sounded<'_>) -> Drawing {
     // A recording shorter than a row fills it.
     let long = long.min(sound.seconds.max(1.0));
     let most = sound.loud.iter().copied().fold(1e-4, f32::max);
+    let over = if sound.blows.is_empty() { 0.6 } else { OVER };
+    let high = over + SOUND + UNDER;
     let mut ink = Ink::default();
     let mut rows = 0.0;
     while rows == 0.0 || rows * long < sound.seconds - 0.005 * long {
         let row = Row {
             from: rows * long,
             to: (rows + 1.0) * long,
-            foot: rows * ROW + OVER + SOUND,
+            top: rows * high,
+            foot: rows * high + over + SOUND,
         };
         row.draw(&mut ink, sound, most);
         rows += 1.0;
     }
-    ink.line("now", Point::new(LEFT, 0.0), Point::new(LEFT, ROW));
+    ink.line("now", Point::new(LEFT, 0.0), Point::new(LEFT, high));
     Drawing {
         class: "strip-of-sound",
-        frame: Rect::new(0.0, 0.0, WIDTH, rows * ROW + 1.0),
+        frame: Rect::new(0.0, 0.0, WIDTH, rows * high),
         letters: LETTERS,
         body: ink.out,
     }
@@ -66,6 +71,7 @@ pub fn strip(sound: &Sounded<'_>) -> Drawing {
 struct Row {
     from: f64,
     to: f64,
+    top: f64,
     foot: f64,
 }
 
@@ -85,15 +91,18 @@ impl Row {
             .num("data-to", ends)
             .num("data-left", LEFT)
             .num("data-wide", self.x(ends) - LEFT)
-            .num("data-top", self.foot - OVER - SOUND)
-            .num("data-high", ROW);
+            .num("data-top", self.top)
+            .num("data-high", self.foot + UNDER - self.top);
         ink.open(&tag);
         let hours = sound.seconds >= 3_600.0;
         let at = Point::new(LEFT - 1.5, self.foot - 1.2);
         let time = Tag::new("text", "up").point(["x", "y"], at);
         ink.text(&time, &clock(self.from, hours));
-        ink.path("steel", &self.hill(sound, ends, most));
-        let (left, right) = (Point::new(LEFT, self.foot), Point::new(self.x(ends), self.foot));
+        ink.path("loud", &self.hill(sound, ends, most));
+        let (left, right) = (
+            Point::new(LEFT, self.foot),
+            Point::new(self.x(ends), self.foot),
+        );
         ink.line("line", left, right);
         self.strokes(ink, sound.beats);
         for blows in sound.blows {
@@ -130,35 +139,42 @@ impl Row {
     }
 
     /// A stroke for each beat; where they stand too close, one bar from the first to the last of them.
-    fn strokes(&self, ink: &mut Ink, beats: &[f64]) {
-        let here: Vec<f64> = beats.iter().copied().filter(|at| self.has(*at)).map(|at| self.x(at)).collect();
-        let (mut strokes, mut bars) = (BezPath::new(), BezPath::new());
-        let mut gaps: Vec<f64> = here.windows(2).map(|two| two[1] - two[0]).collect();
+    fn strokes(&self, ink: &mut Ink, beats: &[(f64, bool)]) {
+        let here: Vec<(f64, bool)> = (beats.iter())
+            .filter(|(at, _)| self.has(*at))
+            .map(|(at, tick)| (self.x(*at), *tick))
+            .collect();
+        let mut gaps: Vec<f64> = here.windows(2).map(|two| two[1].0 - two[0].0).collect();
         gaps.sort_by(f64::total_cmp);
         let usual = gaps.get(gaps.len() / 2).copied().unwrap_or(NEAREST);
         if usual >= NEAREST {
-            for x in here {
-                strokes.move_to((x, self.foot + 0.7));
-                strokes.line_to((x, self.foot + 2.0));
+            let (mut ticks, mut tocks) = (BezPath::new(), BezPath::new());
+            for (x, tick) in here {
+                let (strokes, long) = if tick {
+                    (&mut ticks, 2.6)
+                } else {
+                    (&mut tocks, 1.5)
+                };
+                strokes.move_to((x, self.foot + 0.6));
+                strokes.line_to((x, self.foot + long));
             }
-            ink.path("beats", &strokes);
+            ink.path("ticks", &ticks);
+            ink.path("tocks", &tocks);
             return;
         }
-        let mut bar: Option<(f64, f64)> = None;
-        for x in here {
-            bar = match bar {
-                Some((from, to)) if x - to < NEAREST + 4.0 * usual => Some((from, x)),
-                Some(done) => {
-                    across(&mut bars, done, self.foot + 1.3);
-                    Some((x, x))
-                }
-                None => Some((x, x)),
-            };
+        let mut bars: Vec<(f64, f64)> = Vec::new();
+        for (x, _) in here {
+            match bars.last_mut() {
+                Some((_, to)) if x - *to < NEAREST + 4.0 * usual => *to = x,
+                _ => bars.push((x, x)),
+            }
         }
-        if let Some(done) = bar {
-            across(&mut bars, done, self.foot + 1.3);
+        let mut path = BezPath::new();
+        for (from, to) in bars {
+            path.move_to((from, self.foot + 1.3));
+            path.line_to((to.max(from + 0.3), self.foot + 1.3));
         }
-        ink.path("beats", &bars);
+        ink.path("ticks", &path);
     }
 
     /// A wedge over each blow, and their number beside the first; one for all where they stand too close.
@@ -168,7 +184,11 @@ impl Row {
         };
         let mut wedges = BezPath::new();
         let mut before = f64::MIN;
-        for x in blows.iter().filter(|at| self.has(**at)).map(|at| self.x(*at)) {
+        for x in blows
+            .iter()
+            .filter(|at| self.has(**at))
+            .map(|at| self.x(*at))
+        {
             if x - before < 2.0 * NEAREST {
                 continue;
             }
@@ -180,16 +200,11 @@ impl Row {
         }
         ink.path("ink", &wedges);
         if self.has(first) {
-            let at = Point::new(self.x(first).max(LEFT + 2.0), top - 3.6);
+            let at = Point::new(self.x(first).max(LEFT + 2.0), top - 4.3);
             let count = Tag::new("text", "blows").point(["x", "y"], at);
             ink.text(&count, &blows.len().to_string());
         }
     }
-}
-
-fn across(bars: &mut BezPath, (from, to): (f64, f64), y: f64) {
-    bars.move_to((from, y));
-    bars.line_to((to.max(from + 0.3), y));
 }
 
 /// A time as a row begins with it.
@@ -199,6 +214,10 @@ fn clock(seconds: f64, hours: bool) -> String {
         let hour = (minutes / 60.0).floor();
         format!("{}:{:02.0}", number(hour), minutes - 60.0 * hour)
     } else {
-        format!("{}:{:02.0}", number(minutes), (seconds - 60.0 * minutes).floor())
+        format!(
+            "{}:{:02.0}",
+            number(minutes),
+            (seconds - 60.0 * minutes).floor()
+        )
     }
 }

@@ -4,12 +4,18 @@
 use crate::en::{breaking, quoted};
 use crate::page::named;
 use crate::{Voice, Words, say};
-use listen::{ComesRound, Due, Ended, Findings, NotSound, Pace, RATES_HZ, Side, Unfit, Within, Wrong};
+use listen::{
+    ComesRound, Due, Ended, Findings, NotSound, Pace, RATES_HZ, Side, Unfit, Within, Wrong,
+};
 use quantity::Chance;
 
 /// What an entry of the log keeps beside its figures: how long the recording was, within what bounds, what was struck wrong.
 pub fn noted(words: &Words, found: &Findings) -> String {
-    let mut said = vec![say!(words, "listen-noted", time = clock(found.heard.seconds))];
+    let mut said = vec![say!(
+        words,
+        "listen-noted",
+        time = clock(found.heard.seconds)
+    )];
     said.extend(bounds(words, found).or_else(|| {
         let pace = found.pace.as_ref()?.per_hour;
         let half = width(pace);
@@ -33,7 +39,7 @@ pub fn listen_text(voice: &Voice, found: &Findings, ended: Ended) -> String {
     more.extend(to_do(voice, found));
     more.extend(headed(beats(voice, found)));
     let blows = [
-        strikes(words, found),
+        strikes(words, found, true),
         wrong_hours(words, found),
         falls(words, found),
         chimes(words, found),
@@ -82,7 +88,7 @@ fn told(words: &Words, found: &Findings, bounds: bool) -> String {
                 beats = figures(words, pace.per_hour.value, width(pace.per_hour))
             ),
         });
-        said.push(beat_said(words, pace));
+        said.push(beat_said(words, pace, bounds));
     } else if !found.heard.beats.is_empty() {
         said.push(say!(words, "listen-few"));
     }
@@ -112,14 +118,34 @@ fn figures(words: &Words, value: f64, uncertain: f64) -> String {
     words.pointed(format!("{value:.places$}"))
 }
 
+/// The same, with no more than two figures after all: what a reader takes in at a glance.
+fn glance(words: &Words, value: f64, uncertain: f64) -> String {
+    let bears = 10_f64.powf(value.abs().max(1e-9).log10().floor() - 1.0);
+    figures(words, value, uncertain.max(bears))
+}
+
 /// How messages choose by a number that was written.
 fn number_of(written: &str) -> &'static str {
     if written == "1" { "one" } else { "other" }
 }
 
+/// A number with at most so many places, and where nothing is left of it, that it is less than what is told.
+fn least(words: &Words, x: f64, places: usize) -> String {
+    let told = words.decimal(x, places);
+    if told == "0" {
+        let least = words.pointed(format!("0.{}1", "0".repeat(places - 1)));
+        say!(words, "listen-less", least = least)
+    } else {
+        told
+    }
+}
+
 fn rate_said(words: &Words, rate: &Within, bounds: bool) -> String {
     let half = width(*rate);
-    let (low, high) = (signed(words, rate.low, half), signed(words, rate.high, half));
+    let (low, high) = (
+        signed(words, rate.low, half),
+        signed(words, rate.high, half),
+    );
     if is_kept(rate) {
         return if bounds {
             say!(words, "listen-keeps-within", low = low, high = high)
@@ -128,7 +154,11 @@ fn rate_said(words: &Words, rate: &Within, bounds: bool) -> String {
         };
     }
     let way = if rate.value > 0.0 { "gains" } else { "loses" };
-    let seconds = figures(words, rate.value.abs(), half);
+    let seconds = if bounds {
+        figures(words, rate.value.abs(), half)
+    } else {
+        glance(words, rate.value.abs(), half)
+    };
     let count = number_of(&seconds);
     if bounds {
         say!(
@@ -141,7 +171,13 @@ fn rate_said(words: &Words, rate: &Within, bounds: bool) -> String {
             high = high
         )
     } else {
-        say!(words, "listen-rate", way = way, seconds = seconds, count = count)
+        say!(
+            words,
+            "listen-rate",
+            way = way,
+            seconds = seconds,
+            count = count
+        )
     }
 }
 
@@ -175,11 +211,12 @@ fn out_of_beat_ms(pace: &Pace) -> Option<(f64, f64)> {
     (ms > sure.max(2.0)).then_some((ms, sure))
 }
 
-fn beat_said(words: &Words, pace: &Pace) -> String {
+fn beat_said(words: &Words, pace: &Pace, bounds: bool) -> String {
     let Some((ms, sure)) = out_of_beat_ms(pace) else {
         return say!(words, "listen-in-beat");
     };
-    let much = figures(words, ms, sure);
+    // No hand sets a crutch to less than a thousandth.
+    let much = figures(words, ms, if bounds { sure } else { sure.max(1.0) });
     let count = number_of(&much);
     say!(words, "listen-out-of-beat", much = much, count = count)
 }
@@ -257,7 +294,13 @@ fn wrong_said(words: &Words, due: &Due, found: &Findings) -> String {
             let late = due.late_s.unwrap_or(0.0) / 60.0;
             let way = if late > 0.0 { "late" } else { "early" };
             let minutes = words.decimal(late.abs(), 0);
-            say!(words, "listen-late", hour = name, minutes = minutes, way = way)
+            say!(
+                words,
+                "listen-late",
+                hour = name,
+                minutes = minutes,
+                way = way
+            )
         }
         _ => say!(words, "listen-missing", hour = name),
     }
@@ -307,13 +350,22 @@ pub fn to_do(voice: &Voice, found: &Findings) -> Vec<String> {
 
 /// What comes round, in a few words beside the arbor on a drawing.
 pub fn on_the_drawing(words: &Words, round: &ComesRound) -> String {
-    say!(words, "listen-round-short", turn = words.decimal(round.turn_s, 1))
+    say!(
+        words,
+        "listen-round-short",
+        turn = words.decimal(round.turn_s, 1)
+    )
 }
 
 /// The arbor to be looked at, as the drawing shows it.
 pub fn guilty(words: &Words, round: &ComesRound) -> String {
     let turn = words.decimal(round.turn_s, 1);
-    say!(words, "listen-guilty-says", arbors = arbors(words, round), turn = turn)
+    say!(
+        words,
+        "listen-guilty-says",
+        arbors = arbors(words, round),
+        turn = turn
+    )
 }
 
 /// What is seen of the sound, for those who cannot see it.
@@ -358,13 +410,13 @@ pub fn beats(voice: &Voice, found: &Findings) -> Vec<String> {
         beats = figures(words, pace.per_hour.value, half),
         low = figures(words, pace.per_hour.low, half),
         high = figures(words, pace.per_hour.high, half),
-        strays = words.decimal(1e3 * pace.jitter_s, 2)
+        strays = least(words, 1e3 * pace.jitter_s, 2)
     )];
     text.push(say!(
         words,
         "listen-period",
         period = words.decimal(pace.full_period_s, 6),
-        spread = words.decimal(pace.full_period_spread_s, 6)
+        spread = least(words, pace.full_period_spread_s, 6)
     ));
     if found.rate.is_none() {
         text.push(say!(words, "listen-no-train", asked = voice.asked()));
@@ -384,7 +436,12 @@ pub fn beats(voice: &Voice, found: &Findings) -> Vec<String> {
         let some: Vec<String> = (steady.iter().step_by(2))
             .map(|(tau, value)| {
                 let value = words.pointed(format!("{value:.1e}"));
-                say!(words, "listen-steady-over", value = value, seconds = words.decimal(*tau, 0))
+                say!(
+                    words,
+                    "listen-steady-over",
+                    value = value,
+                    seconds = words.decimal(*tau, 0)
+                )
             })
             .collect();
         text.push(say!(words, "listen-steady", each = some.join("; ")));
@@ -392,10 +449,12 @@ pub fn beats(voice: &Voice, found: &Findings) -> Vec<String> {
     text
 }
 
-/// Every strike as it was heard, a line each.
-pub fn strikes(words: &Words, found: &Findings) -> Vec<String> {
+/// Every strike as it was heard, a line each; with the hour it answers to, where that is not said beside it.
+pub fn strikes(words: &Words, found: &Findings, with_hour: bool) -> Vec<String> {
     let line = |(k, strike): (usize, &listen::Strike)| {
-        let due = (found.due.iter().flatten()).find(|due| due.heard.contains(&k));
+        let due = (found.due.iter().flatten())
+            .filter(|_| with_hour)
+            .find(|due| due.heard.contains(&k));
         let at = clock(strike.blow_times_s[0]);
         let blows = strike.blow_times_s.len();
         let struck = match due {
@@ -493,7 +552,11 @@ pub fn unfit_said(words: &Words, unfit: &Unfit) -> String {
         Unfit::Silent => say!(words, "listen-silent"),
         Unfit::Short(s) => say!(words, "listen-too-short", seconds = words.decimal(*s, 1)),
         Unfit::Clipped(part) => {
-            say!(words, "listen-too-loud", part = words.decimal(100.0 * part, 1))
+            say!(
+                words,
+                "listen-too-loud",
+                part = words.decimal(100.0 * part, 1)
+            )
         }
         Unfit::Nothing => say!(words, "listen-nothing"),
     }
@@ -538,7 +601,11 @@ pub fn bad_clock(voice: &Voice, got: &str) -> String {
 
 /// What is wrong with a number.
 pub fn bad_number(voice: &Voice, option: &str) -> String {
-    say!(voice.words(), "listen-bad-number", field = bare(voice, option))
+    say!(
+        voice.words(),
+        "listen-bad-number",
+        field = bare(voice, option)
+    )
 }
 
 /// A part of the question by its name, an option without its ticks.

@@ -1508,6 +1508,7 @@ listen-signed =
         [loses] loses { $much }
        *[gains] gains { $much }
     }
+listen-less = less than { $least }
 listen-bounds = Seconds a day: { $low } to { $high }, 95 times in 100, the recorder's own clock included.
 listen-in-beat = In beat.
 listen-out-of-beat =
@@ -1525,7 +1526,7 @@ listen-times =
 listen-struck = Struck { $counts }.
 listen-struck-right = Struck { $count } times, each its number.
 listen-struck-but = Struck { $count } times; { $wrong }.
-listen-struck-wrong = Struck { $count } times, { $wrong } of them wrong.
+listen-struck-wrong = Struck { $count } times; { $wrong } of the hours due are wrong or missing.
 listen-chimed =
     { $count ->
         [one] One chime.
@@ -1533,7 +1534,7 @@ listen-chimed =
     }
 listen-comes-round = Something comes round with { $arbors }.
 listen-arbor = the { $arbor } arbor
-listen-round-short = comes round every { $turn } s
+listen-round-short = every { $turn } s
 listen-hour =
     { $half ->
         [yes] half past { $hour }
@@ -1630,7 +1631,7 @@ listen-plot-about = Up is ahead of right time, from the first beat on; the band 
 listen-guilty = Where it comes from
 listen-guilty-says = Lateness comes round every { $turn } seconds, as { $arbors } does.
 listen-sound = The sound
-listen-sound-about = A stroke under the line is a beat, a wedge over it a blow; the number is of blows together.
+listen-sound-about = A long stroke under the line is a tick, a short one a tock; where they stand too close, a bar says that they were made out. A wedge over the line is a blow, the number how many came together.
 listen-strip = The sound, { $time } long: beats made out: { $beats }; strikes: { $strikes }.
 listen-place = Place in the sound
 listen-place-at = { $at } of { $all }
@@ -1638,6 +1639,7 @@ listen-play-about = Touch the sound, and it is played from there; arrow keys mov
 listen-not-kept = This recording is too long to be kept here for playing.
 listen-hours = The hours as struck
 listen-hours-about = A filled wedge is a blow that was heard, an open one a blow that was due and was not; one that stands apart was too many.
+listen-what-strikes-so = See what would make it strike so
 listen-how = What to listen to
 listen-again = Listen again
 listen-chosen = A recording

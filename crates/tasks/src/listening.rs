@@ -223,7 +223,10 @@ pub fn plot(words: &Words, found: &Findings, expected: &Expected) -> Option<Draw
         inked(n0.rem_euclid(2), say!(words, "listen-tick")),
         inked((n0 + 1).rem_euclid(2), say!(words, "listen-tock")),
     ];
-    let (along, up) = (say!(words, "listen-minutes"), say!(words, "listen-gains-loses"));
+    let (along, up) = (
+        say!(words, "listen-minutes"),
+        say!(words, "listen-gains-loses"),
+    );
     Some(draw::plot(
         &lines,
         draw::Axes {
@@ -236,7 +239,9 @@ pub fn plot(words: &Words, found: &Findings, expected: &Expected) -> Option<Draw
 /// The sound from its beginning to its end, what was found marked in it.
 pub fn strip(hearing: &Hearing) -> Drawing {
     let heard = &hearing.heard;
-    let beats: Vec<f64> = heard.beats.iter().map(|beat| beat.at_s).collect();
+    let beats: Vec<(f64, bool)> = (heard.beats.iter())
+        .map(|beat| (beat.at_s, beat.n.rem_euclid(2) == 0))
+        .collect();
     let blows: Vec<&[f64]> = (heard.strikes.iter())
         .map(|strike| strike.blow_times_s.as_slice())
         .collect();
@@ -253,7 +258,9 @@ pub fn strip(hearing: &Hearing) -> Drawing {
 pub fn marked(words: &Words, movement: &Movement, found: &Findings) -> Option<Drawing> {
     let of_name = |name: &String| -> Option<ArborId> {
         let mut arbors = movement.arbors();
-        arbors.find(|(_, arbor)| arbor.id == *name).map(|(id, _)| id)
+        arbors
+            .find(|(_, arbor)| arbor.id == *name)
+            .map(|(id, _)| id)
     };
     let mut notes: Vec<draw::Note> = Vec::new();
     for round in &found.comes_round {

@@ -75,9 +75,16 @@ mod tests {
             outline.hear(if s == 3_000 { &tick } else { &second });
         }
         assert!((MOST / 2..MOST).contains(&outline.loud().len()));
-        let place = outline.loud().iter().position(|x| *x > 0.8).expect("it is there");
+        let place = outline
+            .loud()
+            .iter()
+            .position(|x| *x > 0.8)
+            .expect("it is there");
         let at = place as f64 * outline.step_s();
-        assert!((3_000.0..3_001.0).contains(&(at + 0.5)) || (at - 3_000.5).abs() < outline.step_s(), "{at}");
+        assert!(
+            (3_000.0..3_001.0).contains(&(at + 0.5)) || (at - 3_000.5).abs() < outline.step_s(),
+            "{at}"
+        );
         assert_eq!(outline.loud().iter().filter(|x| **x > 0.8).count(), 1);
     }
 }

@@ -88,6 +88,7 @@
       if (context.state !== "closed") context.close();
       shown(hearing, false);
       shown(now, true);
+      $(".ears").classList.remove("hears");
     };
     const carry = async () => {
       if (busy || !held.length) return;
@@ -151,6 +152,8 @@
     $("#stop-now").onclick = end;
     shown(now, false);
     shown(hearing, true);
+    $(".ears").classList.add("hears");
+    hearing.scrollIntoView({ block: "center" });
     $("#stop-now").focus();
   }
   now.addEventListener("click", async () => {

@@ -157,7 +157,9 @@ pub(super) fn heard(
 /// The header of plain sound of one channel in 32-bit floating point; nought samples where their number is not known yet.
 fn header(rate: u32, samples: u64) -> Vec<u8> {
     // Longer than the form can say, it stays unknown.
-    let bytes = u32::try_from(4 * samples).ok().filter(|n| *n < u32::MAX - 64);
+    let bytes = u32::try_from(4 * samples)
+        .ok()
+        .filter(|n| *n < u32::MAX - 64);
     let bytes = bytes.filter(|n| *n > 0);
     let mut header = b"RIFF".to_vec();
     header.extend(bytes.map_or(u32::MAX, |n| 36 + n).to_le_bytes());

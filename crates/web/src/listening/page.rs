@@ -94,8 +94,8 @@ fn answered(asked: &Question<'_>, heard: &Heard) -> Markup {
             @if !told.is_empty() { div.lines { (list(&told)) } }
         }
         (guilty(asked, found))
+        (struck(asked, found))
         (sound(asked, heard))
-        (struck(words, found))
     }
 }
 
@@ -140,8 +140,12 @@ fn sound(asked: &Question<'_>, heard: &Heard) -> Markup {
 }
 
 /// The hours as they were struck, each beside what was due; what is wrong is told in words, and by the shape of its marks.
-fn struck(words: &Words, found: &Findings) -> Markup {
-    let lines = said::strikes(words, found);
+fn struck(asked: &Question<'_>, found: &Findings) -> Markup {
+    let (words, job) = (asked.words(), asked.job);
+    let strikes = &found.heard.strikes;
+    let wrong = (found.due.iter().flatten()).any(|due| due.wrong(strikes).is_some());
+    let works = job.gone.movement().is_some_and(|m| m.works().is_some());
+    let lines = said::strikes(words, found, found.due.is_none());
     let more = [said::falls(words, found), said::chimes(words, found)].concat();
     html! {
         @if !lines.is_empty() || !more.is_empty() {
@@ -155,6 +159,7 @@ fn struck(words: &Words, found: &Findings) -> Markup {
                     None => (list(&lines)),
                 }
                 @if !more.is_empty() { (list(&more)) }
+                @if wrong && works { p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(words, "listen-what-strikes-so")) } } }
             }
         }
     }
@@ -191,7 +196,7 @@ fn blows(heard: usize, due: usize) -> Markup {
         svg aria-hidden="true" viewBox=(format!("0 0 {wide} 14")) width=(wide) height="14" {
             @for k in 0..all {
                 @let x = PITCH * k + 1 + if k >= due { 4 } else { 0 };
-                path.open[k >= heard].over[k >= due] d=(format!("M{x} 1h7l-3.5 12z")) {}
+                path class=(if k >= heard { "open" } else if k >= due { "over" } else { "heard" }) d=(format!("M{x} 1h7l-3.5 12z")) {}
             }
         }
     }
@@ -217,7 +222,7 @@ fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
             form.noting method="post" action=(format!("/job/{}/listen/note", job.id)) data-whole {
                 input type="hidden" name="entries" value=(job.entries());
                 (carried(asked, heard))
-                button { (say!(words, "listen-note")) }
+                button.primary { (say!(words, "listen-note")) }
             }
         }
     }
@@ -235,36 +240,34 @@ fn carried(asked: &Question<'_>, heard: &Heard) -> Markup {
 fn listen(asked: &Question<'_>, heard: Option<&Heard>) -> Markup {
     let (words, job) = (asked.words(), asked.job);
     let action = format!("/job/{}/listen", job.id);
-    let (chosen, more) = (say!(words, "listen-chosen"), say!(words, "listen-known"));
+    let chosen = say!(words, "listen-chosen");
     let open = FIELDS.iter().any(|name| asked.fields.get(name).is_some());
     let known = html! {
-        details open[open && heard.is_none()] {
-            summary { (more) }
+        details open[open] {
+            summary { (say!(words, "listen-known")) }
             div.row { (inputs(asked, &KNOWN)) }
             p.quiet { (say!(words, "listen-known-about")) }
+            @if heard.is_some() { button { (say!(words, "sum-ask")) } }
         }
     };
     html! {
         @if let Some(heard) = heard {
-            section.ask aria-labelledby="known" {
-                h2 #known { (more) }
+            section.ask {
                 form method="get" action=(action) {
                     input type="hidden" name="sound" value=(heard.recording.id);
-                    div.row { (inputs(asked, &KNOWN)) }
-                    p.quiet { (say!(words, "listen-known-about")) }
-                    button { (say!(words, "sum-ask")) }
+                    (known)
                 }
             }
         }
         section.ask.ears aria-labelledby="ask" {
             h2 #ask { @if heard.is_some() { (say!(words, "listen-again")) } @else { (say!(words, "listen-how")) } }
-            (microphone(words, &action))
+            (microphone(words, &action, heard.is_none()))
             form #recording method="post" action=(action) enctype="multipart/form-data" data-whole data-most=(MOST_BYTES)
                 data-long=(Refused::TooLong.say(words)) data-stopped=(say!(words, "listen-stopped")) data-silent=(say!(words, "silent"))
                 data-far=(say!(words, "listen-far", part = "{part}")) {
                 label.file { span { (chosen) } input type="file" name="recording" accept="audio/*,.wav,.flac,.mp3,.ogg,.oga" required; }
                 @if heard.is_none() { (known) }
-                button.primary { (say!(words, "listen-do")) }
+                button { (say!(words, "listen-do")) }
                 div #sending hidden {
                     progress max="1" value="0" aria-label=(say!(words, "listen-sending")) {}
                     p role="status" {}
@@ -277,12 +280,12 @@ fn listen(asked: &Question<'_>, heard: Option<&Heard>) -> Markup {
 }
 
 /// The microphone, hidden where there is no script. What may become of it is said by the script in these words.
-fn microphone(words: &Words, action: &str) -> Markup {
+fn microphone(words: &Words, action: &str, fresh: bool) -> Markup {
     html! {
         div #microphone data-begin=(format!("{action}/live"))
             data-refused=(say!(words, "microphone-refused")) data-absent=(say!(words, "microphone-absent"))
             data-failed=(say!(words, "microphone-failed")) data-gone=(say!(words, "silent")) {
-            button #listen-now.primary type="button" { (say!(words, "listen-now")) }
+            button #listen-now.primary[fresh] type="button" { (say!(words, "listen-now")) }
             p.quiet { (say!(words, "listen-now-about")) }
             div #hearing hidden {
                 p.so-far #so-far aria-live="polite" { (say!(words, "listen-hearing")) }

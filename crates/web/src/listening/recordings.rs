@@ -137,7 +137,9 @@ impl Recordings {
     pub(crate) fn of(&self, job: JobId, id: u64) -> Option<Arc<Recording>> {
         let mut kept = locked(&self.kept);
         kept.retain(|one| one.since.elapsed() < KEPT_FOR);
-        kept.iter().find(|one| one.job == job && one.id == id).cloned()
+        kept.iter()
+            .find(|one| one.job == job && one.id == id)
+            .cloned()
     }
 }
 

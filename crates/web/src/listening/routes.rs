@@ -59,21 +59,24 @@ fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
     let recording = number.and_then(|n| recordings.of(job.id, n.parse().ok()?));
     let voice = Voice::Page(asked.words);
     let sheet = job.gone.sheet.is_some().then(|| job.sheet.as_bytes());
-    let known = tasks::listening::asked(sheet, &said_of(&asked.words, &asked.fields).lent(), &voice);
+    let known =
+        tasks::listening::asked(sheet, &said_of(&asked.words, &asked.fields).lent(), &voice);
     let gone = (number.is_some() && recording.is_none()).then_some(Refused::NoRecording);
     let (known, odd) = match known {
         Ok(known) => (Some(known), None),
         Err(why) => (None, Some(Refused::Wrong(why))),
     };
     let why = why.or(odd.as_ref()).or(gone.as_ref());
-    let heard = recording.zip(known).map(|(recording, (expected, recorder))| {
-        let heard = recording.hearing.heard.clone();
-        Heard {
-            found: tasks::listening::find(heard, &expected, recorder),
-            expected,
-            recording,
-        }
-    });
+    let heard = recording
+        .zip(known)
+        .map(|(recording, (expected, recorder))| {
+            let heard = recording.hearing.heard.clone();
+            Heard {
+                found: tasks::listening::find(heard, &expected, recorder),
+                expected,
+                recording,
+            }
+        });
     let status = why.map_or(StatusCode::OK, Refused::status);
     let page = listening(&job, &asked.fields, heard.as_ref(), why);
     Ok(sent(status, page))
@@ -103,7 +106,10 @@ fn note(asked: &Asked) -> Answer {
     match noted() {
         Ok(number) => {
             let asked_of = question(&asked.fields, &["sound"]);
-            Ok(on_to(&format!("/job/{}/listen?{asked_of}noted={number}", asked.id()?)))
+            Ok(on_to(&format!(
+                "/job/{}/listen?{asked_of}noted={number}",
+                asked.id()?
+            )))
         }
         Err(why) => page(asked, Some(&why)),
     }
@@ -150,7 +156,10 @@ async fn hear(
             Ok(on_to(&format!("/job/{job}/listen?{fields}sound={number}")))
         }
         Some(Err(why)) => page(asked, Some(&why)),
-        None => page(asked, Some(&Refused::Told(say!(asked.words, "listen-none-chosen")))),
+        None => page(
+            asked,
+            Some(&Refused::Told(say!(asked.words, "listen-none-chosen"))),
+        ),
     })
     .await
 }
@@ -278,7 +287,10 @@ fn begin(asked: &Asked) -> Answer {
             let at = format!("/job/{}/listen/live/{live}", job.id);
             told(StatusCode::OK, &json!({ "at": at }))
         }
-        None => told_refused(&asked.words, &Refused::Told(say!(asked.words, "listen-too-many"))),
+        None => told_refused(
+            &asked.words,
+            &Refused::Told(say!(asked.words, "listen-too-many")),
+        ),
     })
 }
 
@@ -290,7 +302,10 @@ async fn more(
     Query(from): Query<Vec<(String, String)>>,
     sound: Bytes,
 ) -> Response {
-    let live = job.parse().ok().and_then(|job| desk.recordings.live(job, live));
+    let live = job
+        .parse()
+        .ok()
+        .and_then(|job| desk.recordings.live(job, live));
     let from = Fields(from).get("from").and_then(|from| from.parse().ok());
     let (Some(live), Some(from)) = (live, from) else {
         return told_refused(&words, &Refused::NoRecording);
@@ -325,7 +340,9 @@ fn end(asked: &Asked) -> Answer {
     let keeping = locked(&live).finish();
     let hearing = keeping.so_far().map_or(Err(NotSound::NoSamples), heard);
     let name = say!(asked.words, "listen-microphone");
-    let number = kept(&asked.desk, (job, asked.words), (hearing, &name), || keeping.done());
+    let number = kept(&asked.desk, (job, asked.words), (hearing, &name), || {
+        keeping.done()
+    });
     Ok(match number {
         Ok(number) => {
             let fields = question(&asked.fields, &[]);
@@ -354,7 +371,10 @@ async fn play(
     Path((job, sound)): Path<(String, u64)>,
     headers: HeaderMap,
 ) -> Response {
-    let recording = job.parse().ok().and_then(|job| desk.recordings.of(job, sound));
+    let recording = job
+        .parse()
+        .ok()
+        .and_then(|job| desk.recordings.of(job, sound));
     let opened = recording.as_ref().and_then(|recording| {
         let sound = recording.sound.as_ref()?;
         Some((sound.open().ok()?, sound.bytes, sound.kind))
@@ -362,7 +382,9 @@ async fn play(
     let Some((mut file, bytes, kind)) = opened else {
         return refused(&words, &Refused::Nothing);
     };
-    let range = headers.get(header::RANGE).and_then(|range| range.to_str().ok());
+    let range = headers
+        .get(header::RANGE)
+        .and_then(|range| range.to_str().ok());
     let range = range.map(|range| part(range, bytes));
     if range == Some(None) {
         let all = [(header::CONTENT_RANGE, format!("bytes */{bytes}"))];
@@ -384,7 +406,10 @@ async fn play(
     say(header::ACCEPT_RANGES, "bytes".to_owned());
     say(header::CONTENT_LENGTH, long.to_string());
     if range.is_some() {
-        say(header::CONTENT_RANGE, format!("bytes {first}-{last}/{bytes}"));
+        say(
+            header::CONTENT_RANGE,
+            format!("bytes {first}-{last}/{bytes}"),
+        );
         *response.status_mut() = StatusCode::PARTIAL_CONTENT;
     }
     response
@@ -401,7 +426,9 @@ async fn pieces((mut file, left): (File, u64)) -> Option<(std::io::Result<Bytes>
         (file, read.map(|_| piece))
     });
     let (file, piece) = read.await.ok()?;
-    let got = piece.as_ref().map_or(0, |piece| u64::try_from(piece.len()).unwrap_or(left));
+    let got = piece
+        .as_ref()
+        .map_or(0, |piece| u64::try_from(piece.len()).unwrap_or(left));
     // What has become shorter ends there.
     let left = if got == 0 { 0 } else { left - got };
     Some((piece.map(Bytes::from), (file, left)))
@@ -416,8 +443,19 @@ mod tests {
         assert_eq!(part("bytes=0-", 100), Some((0, 99)));
         assert_eq!(part("bytes=10-19", 100), Some((10, 19)));
         assert_eq!(part("bytes=10-1000", 100), Some((10, 99)));
-        for none in ["bytes=100-", "bytes=20-10", "bytes=-5", "bytes=a-b", "lines=0-", "bytes=0-"] {
-            assert_eq!(part(none, if none == "bytes=0-" { 0 } else { 100 }), None, "{none}");
+        for none in [
+            "bytes=100-",
+            "bytes=20-10",
+            "bytes=-5",
+            "bytes=a-b",
+            "lines=0-",
+            "bytes=0-",
+        ] {
+            assert_eq!(
+                part(none, if none == "bytes=0-" { 0 } else { 100 }),
+                None,
+                "{none}"
+            );
         }
     }
 }

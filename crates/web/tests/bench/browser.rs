@@ -69,10 +69,7 @@ pub(crate) fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option
 }
 
 /// The same, the browser told more.
-pub(crate) fn with_flags<T>(
-    flags: &[&str],
-    test: impl AsyncFnOnce(&WebDriver) -> T,
-) -> Option<T> {
+pub(crate) fn with_flags<T>(flags: &[&str], test: impl AsyncFnOnce(&WebDriver) -> T) -> Option<T> {
     let (Some(driver), Some(browser)) = (installed("chromedriver"), installed("chromium")) else {
         assert!(
             std::env::var_os("TRUNDLE_PROVE").is_none(),

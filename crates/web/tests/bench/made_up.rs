@@ -60,9 +60,20 @@ pub(crate) fn strike(sound: &mut [f64], rate: u32, at_s: f64, blows: u32) {
         for (k, sample) in sound[first..first + long].iter_mut().enumerate() {
             let since = f64::from(u32::try_from(k).expect("short")) / f64::from(rate);
             let partial = |hz: f64, lasts: f64| (-since / lasts).exp() * (TAU * hz * since).sin();
-            *sample += 0.25 * (partial(620.0, 1.1) + 0.7 * partial(1_290.0, 0.7) + 0.4 * partial(2_130.0, 0.35));
+            *sample += 0.25
+                * (partial(620.0, 1.1)
+                    + 0.7 * partial(1_290.0, 0.7)
+                    + 0.4 * partial(2_130.0, 0.35));
         }
     }
+}
+
+/// A quiet room for so many seconds, in 8 bits: noise that comes again only after a minute and a half.
+pub(crate) fn room(seconds: usize, rate: u32) -> Vec<f64> {
+    let mut noise = noise();
+    let some: Vec<f64> = (0..97 * rate).map(|_| 0.012 * noise()).collect();
+    let rate = usize::try_from(rate).expect("a rate");
+    some.iter().copied().cycle().take(seconds * rate).collect()
 }
 
 /// Plain sound of one channel as a file, in 8 or 16 bits.
