@@ -1,12 +1,14 @@
 //! What was heard, in words: the sentence first, then what to do, then the rest. The command line and the page share them;
 //! what must still be told is named by its option or its field. Nothing is worked out here.
 
-use crate::en::{breaking, quoted};
+mod unheard;
+
+pub use unheard::{bad_clock, bad_number, not_sound, unfit_said};
+
+use crate::en::breaking;
 use crate::page::named;
 use crate::{Voice, Words, say};
-use listen::{
-    ComesRound, Due, Ended, Findings, NotSound, Pace, RATES_HZ, Side, Unfit, Within, Wrong,
-};
+use listen::{ComesRound, Due, Ended, Findings, Pace, Side, Within, Wrong};
 use quantity::Chance;
 
 /// What an entry of the log keeps beside its figures: how long the recording was, within what bounds, what was struck wrong.
@@ -544,76 +546,6 @@ pub fn rest(words: &Words, found: &Findings, ended: Ended) -> Vec<String> {
         text.push(say!(words, "listen-short", at = clock(found.heard.seconds)));
     }
     text
-}
-
-/// Why a recording is good for nothing, and what would help.
-pub fn unfit_said(words: &Words, unfit: &Unfit) -> String {
-    match unfit {
-        Unfit::Silent => say!(words, "listen-silent"),
-        Unfit::Short(s) => say!(words, "listen-too-short", seconds = words.decimal(*s, 1)),
-        Unfit::Clipped(part) => {
-            say!(
-                words,
-                "listen-too-loud",
-                part = words.decimal(100.0 * part, 1)
-            )
-        }
-        Unfit::Nothing => say!(words, "listen-nothing"),
-    }
-}
-
-/// Why bytes are no sound, after the name of their file.
-pub fn not_sound(voice: &Voice, name: &str, why: &NotSound) -> String {
-    let words = voice.words();
-    let why = match why {
-        NotSound::Empty => say!(words, "not-sound-empty"),
-        NotSound::Unknown => say!(words, "not-sound-unknown"),
-        NotSound::Unsupported(what) => {
-            let what = match voice {
-                Voice::Command(_) => quoted(what),
-                Voice::Page(_) => what.clone(),
-            };
-            say!(words, "not-sound-unsupported", what = what)
-        }
-        NotSound::Header(what) => say!(words, "not-sound-header", what = *what),
-        NotSound::Rate(rate) => say!(
-            words,
-            "not-sound-rate",
-            rate = rate.to_string(),
-            least = RATES_HZ.start().to_string(),
-            most = RATES_HZ.end().to_string()
-        ),
-        NotSound::NoSamples => say!(words, "not-sound-samples"),
-        NotSound::Io(error) => say!(words, "not-sound-io", error = error.as_str()),
-    };
-    say!(words, "not-sound", name = name.to_owned(), why = why)
-}
-
-/// What is wrong with what was said of the recorder's clock.
-pub fn bad_clock(voice: &Voice, got: &str) -> String {
-    let got = match voice {
-        Voice::Command(_) => quoted(got),
-        Voice::Page(_) => format!("“{got}”"),
-    };
-    let field = bare(voice, "clock-ppm");
-    say!(voice.words(), "listen-bad-clock", field = field, got = got)
-}
-
-/// What is wrong with a number.
-pub fn bad_number(voice: &Voice, option: &str) -> String {
-    say!(
-        voice.words(),
-        "listen-bad-number",
-        field = bare(voice, option)
-    )
-}
-
-/// A part of the question by its name, an option without its ticks.
-fn bare(voice: &Voice, option: &str) -> String {
-    match voice {
-        Voice::Command(_) => format!("--{option}"),
-        Voice::Page(_) => voice.field(option),
-    }
 }
 
 /// How far it has listened.

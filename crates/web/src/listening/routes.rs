@@ -6,7 +6,7 @@ use super::page::{Heard, listening};
 use super::recordings::{MOST_BYTES, Poured, locked};
 use super::{FIELDS, question, said_of};
 use crate::asked::{Answer, Asked, answered, on_to, read, refused, sent, write};
-use crate::desk::{Desk, Refused};
+use crate::desk::{Desk, Refused, Whole};
 use crate::form::Fields;
 use crate::speech::Speech;
 use axum::Router;
@@ -51,6 +51,11 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/listen/sound/{sound}", get(play))
 }
 
+/// The job's sheet, if it has one without blanks.
+fn sheet_of(job: &Whole) -> Option<&[u8]> {
+    job.gone.sheet.as_ref().map(|_| job.sheet.as_bytes())
+}
+
 /// The page, with a recording where one is asked for that still lies there.
 fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
     let job = asked.whole()?;
@@ -58,7 +63,7 @@ fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
     let number = asked.fields.get("sound");
     let recording = number.and_then(|n| recordings.of(job.id, n.parse().ok()?));
     let voice = Voice::Page(asked.words);
-    let sheet = job.gone.sheet.is_some().then(|| job.sheet.as_bytes());
+    let sheet = sheet_of(&job);
     let known =
         tasks::listening::asked(sheet, &said_of(&asked.words, &asked.fields).lent(), &voice);
     let gone = (number.is_some() && recording.is_none()).then_some(Refused::NoRecording);
@@ -95,7 +100,7 @@ fn note(asked: &Asked) -> Answer {
         let recording = number.and_then(|n| asked.desk.recordings.of(job.id, n));
         let recording = recording.ok_or(Refused::NoRecording)?;
         let voice = Voice::Page(asked.words);
-        let sheet = job.gone.sheet.is_some().then(|| job.sheet.as_bytes());
+        let sheet = sheet_of(&job);
         let said = said_of(&asked.words, &asked.fields);
         let (expected, recorder) = tasks::listening::asked(sheet, &said.lent(), &voice)?;
         let found = tasks::listening::find(recording.hearing.heard.clone(), &expected, recorder);
@@ -278,7 +283,7 @@ fn told_refused(words: &Words, why: &Refused) -> Response {
 /// Begins to listen to a microphone.
 fn begin(asked: &Asked) -> Answer {
     let job = asked.whole()?;
-    let sheet = job.gone.sheet.is_some().then(|| job.sheet.as_bytes());
+    let sheet = sheet_of(&job);
     let expected = sheet.map_or_else(|| Ok(Default::default()), tasks::listening::expected)?;
     let rate = asked.fields.get("rate").and_then(|rate| rate.parse().ok());
     let begun = rate.and_then(|rate| asked.desk.recordings.begin(job.id, rate, expected));

@@ -238,3 +238,40 @@ pub(crate) async fn shot(driver: &WebDriver, name: &str) {
     let png = driver.screenshot_as_png().await.expect("a picture");
     std::fs::write(folder.join(format!("{name}.png")), png).expect("kept");
 }
+
+/// A picture of all of the page, not only of what is in sight.
+pub(crate) async fn shot_whole(driver: &WebDriver, name: &str) {
+    let high = value(driver, "return document.documentElement.scrollHeight").await;
+    let wide = value(driver, "return innerWidth").await;
+    let asked = json!({ "format": "png", "captureBeyondViewport": true,
+        "clip": { "x": 0, "y": 0, "width": wide, "height": high, "scale": 1 } });
+    let got = driver
+        .cdp()
+        .send_raw("Page.captureScreenshot", asked)
+        .await
+        .expect("a picture");
+    let folder = root().join("target/bench-shots");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let bytes = base64(got["data"].as_str().expect("its bytes"));
+    std::fs::write(folder.join(format!("{name}.png")), bytes).expect("kept");
+}
+
+/// RFC 4648, section 4.
+fn base64(text: &str) -> Vec<u8> {
+    let value = |c: u8| -> u32 {
+        let place = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/"
+            .iter()
+            .position(|x| *x == c);
+        u32::try_from(place.unwrap_or(0)).expect("six bits")
+    };
+    let (mut bytes, mut held, mut bits) = (Vec::new(), 0_u32, 0);
+    for c in text.bytes().filter(|c| *c != b'=') {
+        held = (held << 6) | value(c);
+        bits += 6;
+        if bits >= 8 {
+            bits -= 8;
+            bytes.push(u8::try_from((held >> bits) & 0xff).expect("eight bits"));
+        }
+    }
+    bytes
+}

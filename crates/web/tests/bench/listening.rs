@@ -2,7 +2,7 @@
 //! about a recording told in a sentence; the sound played; what was heard noted.
 
 use crate::browser::{
-    SIZES, dark, resize, root, shot, touch, until, value, with_browser, with_flags, without_script,
+    SIZES, dark, resize, root, shot_whole, touch, until, value, with_browser, without_script,
 };
 use crate::made_up::{Clock, noise, room, strike, ticking, wav};
 use crate::names::{axe, wrong};
@@ -13,7 +13,7 @@ use std::sync::LazyLock;
 use std::time::Duration;
 use thirtyfour::prelude::*;
 
-const PAGE: &str = "/job/1/listen";
+pub(crate) const PAGE: &str = "/job/1/listen";
 const RATE: u32 = 8_000;
 
 fn mantel() -> String {
@@ -21,7 +21,7 @@ fn mantel() -> String {
 }
 
 /// The mantel clock as job 1.
-fn served() -> Served {
+pub(crate) fn served() -> Served {
     serve(&[&mantel()])
 }
 
@@ -33,7 +33,8 @@ const GAINS: Clock = Clock {
 };
 
 /// Five minutes of it.
-static TICKING: LazyLock<Vec<u8>> = LazyLock::new(|| wav(&ticking(GAINS, 300.0, RATE), RATE, 16));
+pub(crate) static TICKING: LazyLock<Vec<u8>> =
+    LazyLock::new(|| wav(&ticking(GAINS, 300.0, RATE), RATE, 16));
 
 /// The same, late and early by 4 ms with each turn of the escape wheel: 56 beats.
 static ECCENTRIC: LazyLock<Vec<u8>> = LazyLock::new(|| {
@@ -62,7 +63,7 @@ fn answered(served: &Served, fields: &[(&str, &str)], bytes: &[u8]) -> String {
     answer.header("location").expect("an address").to_owned()
 }
 
-fn kept(folder: &Path, name: &str, bytes: &[u8]) -> PathBuf {
+pub(crate) fn kept(folder: &Path, name: &str, bytes: &[u8]) -> PathBuf {
     let path = folder.join(name);
     std::fs::write(&path, bytes).expect("written");
     path
@@ -73,12 +74,12 @@ fn plain(body: &str) -> String {
     (body.replace("&quot;", "\"").replace("&#39;", "'")).replace('\u{a0}', " ")
 }
 
-async fn open(driver: &WebDriver, served: &Served, path: &str) {
+pub(crate) async fn open(driver: &WebDriver, served: &Served, path: &str) {
     let address = format!("{}{path}", served.address());
     driver.goto(address).await.expect("opened");
 }
 
-async fn says(driver: &WebDriver, selector: &str) -> String {
+pub(crate) async fn says(driver: &WebDriver, selector: &str) -> String {
     let found = driver.find(By::Css(selector)).await;
     let found = found.unwrap_or_else(|error| panic!("{selector}: {error}"));
     found
@@ -97,7 +98,7 @@ async fn choose(driver: &WebDriver, file: &Path) {
 }
 
 /// Waits for the page of an answer, script or none.
-async fn at_answer(driver: &WebDriver) {
+pub(crate) async fn at_answer(driver: &WebDriver) {
     for _ in 0..600 {
         let address = driver.current_url().await.expect("an address");
         if address
@@ -492,158 +493,6 @@ fn the_sound_is_sent_in_the_parts_that_are_asked_for() {
     assert_eq!(std::fs::read_dir(folder).expect("a folder").count(), 3);
 }
 
-/// Chromium's own made-up microphone plays a file; nobody is asked whether it may.
-fn fake(file: &Path) -> [String; 3] {
-    [
-        "--use-fake-ui-for-media-stream".to_owned(),
-        "--use-fake-device-for-media-stream".to_owned(),
-        format!("--use-file-for-fake-audio-capture={}", file.display()),
-    ]
-}
-
-#[test]
-fn the_microphone_is_listened_to_live() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let file = kept(folder.path(), "microphone.wav", &TICKING);
-    let flags = fake(&file);
-    let flags: Vec<&str> = flags.iter().map(String::as_str).collect();
-    let axe = axe();
-    with_flags(&flags, async |driver| {
-        let served = served();
-        resize(driver, SIZES[0]).await;
-        open(driver, &served, PAGE).await;
-        touch(driver, "#listen-now").await;
-        until(
-            driver,
-            "return document.querySelector('#so-long').textContent.includes('heard')",
-        )
-        .await;
-        assert!(says(driver, "#hearing").await.contains("heard"));
-        // The sentence so far comes by itself.
-        for _ in 0..6 {
-            tokio::time::sleep(Duration::from_secs(1)).await;
-        }
-        until(
-            driver,
-            "return document.querySelector('#so-far').textContent.includes('Out of beat by')",
-        )
-        .await;
-        touch(driver, "#left-end").await;
-        assert!(
-            says(driver, "#marked")
-                .await
-                .starts_with("Marked: left at ")
-        );
-        for night in [false, true] {
-            dark(driver, night).await;
-            if let Some(axe) = &axe {
-                let wrong = wrong(driver, axe).await;
-                assert!(wrong.is_empty(), "{}", wrong.join("\n"));
-            }
-            shot(
-                driver,
-                &format!("listen-live-phone{}", if night { "-night" } else { "" }),
-            )
-            .await;
-        }
-        touch(driver, "#stop-now").await;
-        at_answer(driver).await;
-        let said = says(driver, "h1").await;
-        assert!(said.contains("Out of beat by "), "{said}");
-        assert!(
-            says(driver, ".to-do")
-                .await
-                .contains("Move the foot of the crutch to the ")
-        );
-        let address = driver.current_url().await.expect("an address");
-        assert!(
-            address
-                .query()
-                .is_some_and(|query| query.contains("left-at=")),
-            "{address}"
-        );
-        until(
-            driver,
-            "return document.querySelector('#played').readyState >= 1",
-        )
-        .await;
-    });
-}
-
-#[test]
-fn a_microphone_that_is_refused_or_absent_is_explained() {
-    // None is there, and none is made up.
-    with_browser(async |driver| {
-        let served = served();
-        resize(driver, SIZES[0]).await;
-        for (fault, told) in [
-            (
-                "NotAllowedError",
-                "The browser was not allowed to use the microphone. Allow it for this page",
-            ),
-            ("NotFoundError", "No microphone was found."),
-            ("NotReadableError", "The microphone could not be opened"),
-        ] {
-            open(driver, &served, PAGE).await;
-            let script = format!(
-                "navigator.mediaDevices.getUserMedia = () => Promise.reject(new DOMException('no', '{fault}'))"
-            );
-            value(driver, &script).await;
-            touch(driver, "#listen-now").await;
-            until(driver, "return document.querySelector('.refused') !== null").await;
-            let said = says(driver, ".refused").await;
-            assert!(
-                said.starts_with(told)
-                    && said.contains("record with the phone and choose the file"),
-                "{said}"
-            );
-            shot(driver, &format!("listen-{fault}-phone")).await;
-        }
-        // This machine has none, or its browser may not ask: that is told by the browser itself.
-        open(driver, &served, PAGE).await;
-        touch(driver, "#listen-now").await;
-        until(driver, "return document.querySelector('.refused') !== null").await;
-    });
-}
-
-#[test]
-fn what_a_microphone_brings_has_bounds() {
-    let served = served();
-    let begin = || served.post("/job/1/listen/live", &[("rate", "48000")]);
-    let at = |answer: &Answer| -> String {
-        let told: serde_json::Value = serde_json::from_str(&answer.body).expect("JSON");
-        told["at"].as_str().expect("an address").to_owned()
-    };
-    assert_eq!(
-        served.post("/job/1/listen/live", &[("rate", "1")]).status,
-        422
-    );
-    let first = at(&begin());
-    begin();
-    assert_eq!(begin().status, 422, "a third");
-    let part = |address: &str, from: u64| {
-        let body = "\0".repeat(4 * 1_000);
-        let request = format!(
-            "POST {address}?from={from} HTTP/1.1\r\nHost: 127.0.0.1:{0}\r\nOrigin: http://127.0.0.1:{0}\r\n\
-             Content-Length: {1}\r\nConnection: close\r\n\r\n{body}",
-            served.port,
-            body.len()
-        );
-        let told: serde_json::Value =
-            serde_json::from_str(&ask(served.v4(), &request).body).expect("JSON");
-        told["samples"].as_u64().expect("a number")
-    };
-    assert_eq!(part(&first, 0), 1_000);
-    assert_eq!(part(&first, 0), 1_000, "not twice");
-    assert_eq!(part(&first, 5_000), 1_000, "no gap");
-    assert_eq!(part(&first, 1_000), 2_000);
-    let end = served.post(&format!("{first}/end"), &[]);
-    assert_eq!(end.status, 422);
-    assert!(end.body.contains("too short"), "{}", end.body);
-    assert_eq!(served.post(&format!("{first}/end"), &[]).status, 404);
-    assert_eq!(begin().status, 200, "there is room again");
-}
-
 /// Every state of the page that is laid out as no other, by a name.
 fn states(served: &Served) -> [(&'static str, String); 5] {
     [
@@ -673,7 +522,7 @@ fn every_state_has_names_and_contrast_light_and_dark() {
                     let so = format!("{state}, {}, dark {night}", size.name);
                     let wrong = wrong(driver, &axe).await;
                     assert!(wrong.is_empty(), "{so}:\n{}", wrong.join("\n"));
-                    whole(
+                    shot_whole(
                         driver,
                         &format!(
                             "listen-{state}-{}{}",
@@ -686,43 +535,6 @@ fn every_state_has_names_and_contrast_light_and_dark() {
             }
         }
     });
-}
-
-/// A picture of all of the page, not only of what is in sight.
-async fn whole(driver: &WebDriver, name: &str) {
-    let high = value(driver, "return document.documentElement.scrollHeight").await;
-    let wide = value(driver, "return innerWidth").await;
-    let asked = serde_json::json!({ "format": "png", "captureBeyondViewport": true,
-        "clip": { "x": 0, "y": 0, "width": wide, "height": high, "scale": 1 } });
-    let got = driver
-        .cdp()
-        .send_raw("Page.captureScreenshot", asked)
-        .await
-        .expect("a picture");
-    let folder = root().join("target/bench-shots");
-    std::fs::create_dir_all(&folder).expect("a folder");
-    let bytes = base64(got["data"].as_str().expect("its bytes"));
-    std::fs::write(folder.join(format!("{name}.png")), bytes).expect("kept");
-}
-
-/// RFC 4648, section 4.
-fn base64(text: &str) -> Vec<u8> {
-    let value = |c: u8| -> u32 {
-        let place = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/"
-            .iter()
-            .position(|x| *x == c);
-        u32::try_from(place.unwrap_or(0)).expect("six bits")
-    };
-    let (mut bytes, mut held, mut bits) = (Vec::new(), 0_u32, 0);
-    for c in text.bytes().filter(|c| *c != b'=') {
-        held = (held << 6) | value(c);
-        bits += 6;
-        if bits >= 8 {
-            bits -= 8;
-            bytes.push(u8::try_from((held >> bits) & 0xff).expect("eight bits"));
-        }
-    }
-    bytes
 }
 
 #[test]

@@ -43,9 +43,9 @@ pub(crate) fn ticking(clock: Clock, seconds: f64, rate: u32) -> Vec<f64> {
             return sound;
         }
         let loud = if n % 2 == 0 { 0.6 } else { 0.5 };
-        for k in first..first + long {
-            let since = f64::from(u32::try_from(k).expect("short")) / f64::from(rate) - at;
-            sound[k] += loud * (-since / 0.0025).exp() * (TAU * 2_300.0 * since).sin();
+        for (k, sample) in sound[first..first + long].iter_mut().enumerate() {
+            let since = f64::from(u32::try_from(first + k).expect("short")) / f64::from(rate) - at;
+            *sample += loud * (-since / 0.0025).exp() * (TAU * 2_300.0 * since).sin();
         }
         n += 1;
     }

@@ -9,6 +9,7 @@ mod keys;
 mod lessons;
 mod listening;
 mod made_up;
+mod microphone;
 mod names;
 mod pages;
 mod plain;
