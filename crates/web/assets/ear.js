@@ -1,6 +1,6 @@
 "use strict";
-// Carries sound from the microphone to the page, some thousand samples at a time. Nothing is made of it here.
-const SAMPLES = 4096;
+// Carries sound from the microphone to the page, a fiftieth of a second at a time. Nothing is made of it here.
+const SAMPLES = 1024;
 registerProcessor("ear", class extends AudioWorkletProcessor {
   held = new Float32Array(SAMPLES);
   count = 0;

@@ -29,7 +29,8 @@
     const over = () => { shown(sending, false); form.classList.remove("sends"); };
     request.upload.addEventListener("progress", ({ loaded, total }) => {
       progress.value = loaded / total;
-      told.textContent = form.dataset.far.replace("{part}", `${Math.floor(100 * loaded / total)} %`);
+      const far = form.dataset.far.replace("{part}", `${5 * Math.floor(20 * loaded / total)} %`);
+      if (told.textContent !== far) told.textContent = far;
     });
     request.addEventListener("load", () => {
       over();
@@ -145,10 +146,13 @@
     $(".refused", main)?.remove();
     const left = $("#left-end");
     $("#marked").textContent = "";
-    left.onclick = () => {
+    const mark = () => {
       leftAt = (caught / context.sampleRate).toFixed(2);
       $("#marked").textContent = left.dataset.marked.replace("{at}", leftAt);
     };
+    // As the finger comes down, not as it leaves; a key has no finger.
+    left.onpointerdown = mark;
+    left.onclick = ({ detail }) => { if (detail === 0) mark(); };
     $("#stop-now").onclick = end;
     shown(now, false);
     shown(hearing, true);

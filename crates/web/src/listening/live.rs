@@ -55,8 +55,8 @@ impl Recordings {
         if !RATES.contains(&rate) {
             return None;
         }
+        self.let_go();
         let mut live = locked(&self.live);
-        live.retain(|one| locked(one).touched.elapsed() < SILENT_FOR);
         if live.len() >= MOST_LIVE {
             return None;
         }
@@ -76,6 +76,11 @@ impl Recordings {
             touched: Instant::now(),
         })));
         Some(id)
+    }
+
+    /// Lets those go that bring nothing any more.
+    pub(super) fn let_go(&self) {
+        locked(&self.live).retain(|one| locked(one).touched.elapsed() < SILENT_FOR);
     }
 
     pub(super) fn live(&self, job: JobId, id: u64) -> Option<Arc<Mutex<Live>>> {
@@ -113,7 +118,7 @@ impl Live {
             seconds,
             samples: self.samples,
             so_far: self.so_far.clone(),
-            full,
+            full: full || self.keeping.is_lost(),
             due,
         }
     }

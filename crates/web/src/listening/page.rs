@@ -236,6 +236,15 @@ fn carried(asked: &Question<'_>, heard: &Heard) -> Markup {
     }
 }
 
+/// What is known of the clock and the recorder, whichever recording it is.
+fn lasting(asked: &Question<'_>) -> Markup {
+    html! {
+        @for name in FIELDS.into_iter().filter(|name| *name != "left-at") {
+            @if let Some(value) = asked.fields.get(name) { input type="hidden" name=(name) value=(value); }
+        }
+    }
+}
+
 /// What may be listened to: the microphone by the script, a file without it too; and what is known beside it.
 fn listen(asked: &Question<'_>, heard: Option<&Heard>) -> Markup {
     let (words, job) = (asked.words(), asked.job);
@@ -266,7 +275,7 @@ fn listen(asked: &Question<'_>, heard: Option<&Heard>) -> Markup {
                 data-long=(Refused::TooLong.say(words)) data-stopped=(say!(words, "listen-stopped")) data-silent=(say!(words, "silent"))
                 data-far=(say!(words, "listen-far", part = "{part}")) {
                 label.file { span { (chosen) } input type="file" name="recording" accept="audio/*,.wav,.flac,.mp3,.ogg,.oga" required; }
-                @if heard.is_none() { (known) }
+                @if heard.is_none() { (known) } @else { (lasting(asked)) }
                 button { (say!(words, "listen-do")) }
                 div #sending hidden {
                     progress max="1" value="0" aria-label=(say!(words, "listen-sending")) {}

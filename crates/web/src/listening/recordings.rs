@@ -12,6 +12,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant, SystemTime};
 use tasks::listening::Hearing;
+use tokio::sync::Semaphore;
 use tokio::sync::mpsc::Receiver;
 
 /// Bytes of the longest recording that is taken: twelve hours of 48 kHz, two channels of three bytes.
@@ -22,6 +23,8 @@ const MOST_KEPT_BYTES: u64 = 12 * 3_600 * 48_000 * 2;
 const MOST_KEPT: usize = 3;
 /// And for how long.
 const KEPT_FOR: Duration = Duration::from_secs(24 * 3_600);
+/// Recordings that come in at once.
+const MOST_COMING: usize = 2;
 
 /// A recording that was listened to.
 #[derive(Debug)]
@@ -61,6 +64,8 @@ impl Drop for Sound {
 pub(crate) struct Recordings {
     folder: PathBuf,
     next: AtomicU64,
+    /// Room for those that come in.
+    pub(super) coming: Semaphore,
     kept: Mutex<Vec<Arc<Recording>>>,
     pub(super) live: Mutex<Vec<Arc<Mutex<Live>>>>,
 }
@@ -80,6 +85,7 @@ impl Recordings {
         Recordings {
             folder: book.with_file_name(name),
             next: AtomicU64::new(now.map_or(1, |now| now.as_secs())),
+            coming: Semaphore::new(MOST_COMING),
             kept: Mutex::default(),
             live: Mutex::default(),
         }
@@ -114,6 +120,7 @@ impl Recordings {
 
     /// Keeps one, and lets the oldest go.
     pub(super) fn keep(&self, job: JobId, hearing: Hearing, sound: Option<Sound>) -> u64 {
+        self.let_go();
         let id = self.number();
         let mut kept = locked(&self.kept);
         kept.push(Arc::new(Recording {
@@ -135,6 +142,7 @@ impl Recordings {
 
     /// One of a job, by its number.
     pub(crate) fn of(&self, job: JobId, id: u64) -> Option<Arc<Recording>> {
+        self.let_go();
         let mut kept = locked(&self.kept);
         kept.retain(|one| one.since.elapsed() < KEPT_FOR);
         kept.iter()
@@ -179,6 +187,11 @@ impl Keeping {
     pub(super) fn so_far(&self) -> Option<impl Read + Send + Sync + 'static> {
         let (_, sound) = self.file.as_ref()?;
         Some(sound.open().ok()?.take(sound.bytes))
+    }
+
+    /// Whether it was given up.
+    pub(super) fn is_lost(&self) -> bool {
+        self.file.is_none()
     }
 
     pub(super) fn done(self) -> Option<Sound> {

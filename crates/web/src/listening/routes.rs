@@ -139,15 +139,24 @@ async fn hear(
     let Ok(job) = id.parse::<JobId>() else {
         return refused(&words, &Refused::Nothing);
     };
-    let came = if told.is_some_and(|bytes| bytes > MOST_BYTES) {
+    let room = desk.recordings.coming.try_acquire();
+    let none = if told.is_some_and(|bytes| bytes > MOST_BYTES) {
+        Some(Refused::TooLong)
+    } else if room.is_err() {
+        Some(Refused::Told(say!(words, "listen-too-many-coming")))
+    } else {
+        None
+    };
+    let came = if let Some(why) = none {
         Ok(Came {
             fields: Fields::default(),
-            heard: Some(Err(Refused::TooLong)),
+            heard: Some(Err(why)),
         })
     } else {
         let came = came(&desk, (job, words), &mut form).await;
         came.map_err(|error| error.body_text())
     };
+    drop(room);
     // What still comes is let past, so that the browser hears the answer.
     tokio::spawn(async move { while let Ok(Some(_)) = form.next_field().await {} });
     let (fields, heard) = match came {
@@ -343,6 +352,10 @@ fn end(asked: &Asked) -> Answer {
         return Ok(told_refused(&asked.words, &Refused::NoRecording));
     };
     let keeping = locked(&live).finish();
+    if keeping.is_lost() {
+        let why = Refused::Told(say!(asked.words, "listen-no-room"));
+        return Ok(told_refused(&asked.words, &why));
+    }
     let hearing = keeping.so_far().map_or(Err(NotSound::NoSamples), heard);
     let name = say!(asked.words, "listen-microphone");
     let number = kept(&asked.desk, (job, asked.words), (hearing, &name), || {

@@ -1,13 +1,9 @@
 //! Listening at the bench: a made-up clock in a file that is sent, with the script and without, and by the microphone; what is bad
 //! about a recording told in a sentence; the sound played; what was heard noted.
 
-use crate::browser::{
-    SIZES, dark, resize, root, shot_whole, touch, until, value, with_browser, without_script,
-};
+use crate::browser::{root, touch, until, value, with_browser, without_script};
 use crate::made_up::{Clock, noise, room, strike, ticking, wav};
-use crate::names::{axe, wrong};
 use crate::served::{Answer, Served, ask, serve};
-use crate::tongues::{bare_but, of_movement, speak, unfit};
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 use std::time::Duration;
@@ -16,7 +12,7 @@ use thirtyfour::prelude::*;
 pub(crate) const PAGE: &str = "/job/1/listen";
 const RATE: u32 = 8_000;
 
-fn mantel() -> String {
+pub(crate) fn mantel() -> String {
     std::fs::read_to_string(root().join("movements/mantel.toml")).expect("a sample")
 }
 
@@ -37,27 +33,30 @@ pub(crate) static TICKING: LazyLock<Vec<u8>> =
     LazyLock::new(|| wav(&ticking(GAINS, 300.0, RATE), RATE, 16));
 
 /// The same, late and early by 4 ms with each turn of the escape wheel: 56 beats.
-static ECCENTRIC: LazyLock<Vec<u8>> = LazyLock::new(|| {
+pub(crate) static ECCENTRIC: LazyLock<Vec<u8>> = LazyLock::new(|| {
     let round = (0.004, 56.0 * GAINS.half_s);
     wav(&ticking(Clock { round, ..GAINS }, 300.0, RATE), RATE, 16)
 });
 
 /// Three hours and a little of the bell alone: three o'clock, four; five is missing, and six is struck seven times.
-static HOURS: LazyLock<Vec<u8>> = LazyLock::new(|| {
+static HOURS: LazyLock<Vec<u8>> = LazyLock::new(|| struck(11_000, &[(0.0, 3), (1.0, 4), (3.0, 7)]));
+
+/// A bell alone for so many seconds: how many blows, how many hours after the first.
+pub(crate) fn struck(seconds: usize, strikes: &[(f64, u32)]) -> Vec<u8> {
     let rate = 6_000;
-    let mut sound = room(11_000, rate);
-    for (hour, blows) in [(0.0, 3), (1.0, 4), (3.0, 7)] {
-        strike(&mut sound, rate, 90.0 + 3_600.0 * hour, blows);
+    let mut sound = room(seconds, rate);
+    for (hour, blows) in strikes {
+        strike(&mut sound, rate, 90.0 + 3_600.0 * hour, *blows);
     }
     wav(&sound, rate, 8)
-});
+}
 
 fn send(served: &Served, fields: &[(&str, &str)], name: &str, bytes: &[u8]) -> Answer {
     served.upload_as(PAGE, fields, ("recording", name), bytes)
 }
 
 /// Where a recording that was sent is answered.
-fn answered(served: &Served, fields: &[(&str, &str)], bytes: &[u8]) -> String {
+pub(crate) fn answered(served: &Served, fields: &[(&str, &str)], bytes: &[u8]) -> String {
     let answer = send(served, fields, "recording.wav", bytes);
     assert_eq!(answer.status, 303, "{}", answer.body);
     answer.header("location").expect("an address").to_owned()
@@ -126,7 +125,9 @@ fn a_recording_is_answered_without_the_script_and_noted_with_one_touch() {
             touch(driver, &format!("a[href='{PAGE}']")).await;
         }
         assert_eq!(says(driver, "h1").await, "Listen to it");
-        assert!(says(driver, ".mind").await.contains("out of its case"));
+        let mind = says(driver, ".mind").await;
+        let springs = mind.contains("out of its case") && !mind.contains("A weight that hangs");
+        assert!(springs, "{mind}");
         choose(driver, &file).await;
         touch(driver, "#recording > button").await;
         at_answer(driver).await;
@@ -246,6 +247,21 @@ fn a_recording_that_is_sent_tells_how_far_it_is_and_is_played_from_any_place() {
 }
 
 #[test]
+fn a_weight_is_warned_of_before_it_is_listened_to() {
+    let hung = mantel().replace(
+        "[arbor.strike_great]\n",
+        "[arbor.strike_great]\nweight_g = 3000\n",
+    );
+    let body = serve(&[&hung]).get(PAGE).body;
+    let weight = body.find("A weight that hangs while it runs");
+    let now = body.find("id=\"listen-now\"");
+    assert!(
+        weight.is_some_and(|weight| now.is_some_and(|now| weight < now)),
+        "{body}"
+    );
+}
+
+#[test]
 fn sending_may_be_stopped() {
     with_browser(async |driver| {
         let served = served();
@@ -307,6 +323,18 @@ fn what_comes_round_is_marked_at_its_arbor_and_a_tap_tells_the_side() {
         "{}",
         answer.body
     );
+    // A job without a sheet is listened to all the same.
+    let file = ("recording", "a.wav");
+    let sent = served.upload_as("/job/2/listen", &[], file, &TICKING);
+    assert_eq!(sent.status, 303, "{}", sent.body);
+    let page = plain(
+        &served
+            .get(sent.header("location").expect("an address"))
+            .body,
+    );
+    let told = page.contains("7491.5 beats an hour. Out of beat by 6")
+        && page.contains("known only with a sheet");
+    assert!(told && !page.contains("--sheet"), "{page}");
 }
 
 #[test]
@@ -491,72 +519,6 @@ fn the_sound_is_sent_in_the_parts_that_are_asked_for() {
     assert_eq!(served.get(&address).status, 404);
     let folder = served.book().with_file_name("bench.book.sounds");
     assert_eq!(std::fs::read_dir(folder).expect("a folder").count(), 3);
-}
-
-/// Every state of the page that is laid out as no other, by a name.
-fn states(served: &Served) -> [(&'static str, String); 5] {
-    [
-        ("fresh", PAGE.to_owned()),
-        ("gains", answered(served, &[], &TICKING)),
-        (
-            "round",
-            answered(served, &[("left-at", "0.3"), ("arc", "3")], &ECCENTRIC),
-        ),
-        ("hours", answered(served, &[], &HOURS)),
-        ("refused", format!("{PAGE}?arc=wide")),
-    ]
-}
-
-#[test]
-fn every_state_has_names_and_contrast_light_and_dark() {
-    let Some(axe) = axe() else { return };
-    with_browser(async |driver| {
-        let served = served();
-        let states = states(&served);
-        for size in [SIZES[0], SIZES[2]] {
-            resize(driver, size).await;
-            for night in [false, true] {
-                dark(driver, night).await;
-                for (state, path) in &states {
-                    open(driver, &served, path).await;
-                    let so = format!("{state}, {}, dark {night}", size.name);
-                    let wrong = wrong(driver, &axe).await;
-                    assert!(wrong.is_empty(), "{so}:\n{}", wrong.join("\n"));
-                    shot_whole(
-                        driver,
-                        &format!(
-                            "listen-{state}-{}{}",
-                            size.name,
-                            if night { "-night" } else { "" }
-                        ),
-                    )
-                    .await;
-                }
-            }
-        }
-    });
-}
-
-#[test]
-fn every_state_is_whole_in_longer_words() {
-    with_browser(async |driver| {
-        let served = served();
-        speak(driver, &served, "long.british.in").await;
-        let own = of_movement(
-            &sheet::read(mantel().as_bytes())
-                .expect("a good sheet")
-                .movement,
-        );
-        let mut found = Vec::new();
-        for (state, path) in states(&served) {
-            open(driver, &served, &path).await;
-            value(driver, "for (const d of document.querySelectorAll('details')) d.open = true; document.querySelector('#hearing').hidden = false").await;
-            let bare = bare_but(driver, &own).await;
-            assert!(bare.is_empty(), "{state}: {bare:#?}");
-            found.extend(unfit(driver, state).await);
-        }
-        assert!(found.is_empty(), "{}", found.join("\n"));
-    });
 }
 
 /// A real recording, where it is there: its clock beats 45 ms out of beat, in a full period of 1.8361 s (its own list of what is in it).

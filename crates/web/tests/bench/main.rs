@@ -4,6 +4,7 @@ mod arrows;
 mod browser;
 mod chosen;
 mod drag;
+mod ears;
 mod hands;
 mod keys;
 mod lessons;
