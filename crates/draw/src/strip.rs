@@ -121,18 +121,23 @@ impl Row {
             .skip_while(|(begins, _)| begins + sound.step_s <= self.from)
             .peekable();
         let (mut at, mut last) = (self.from, 0.0);
+        // Where it is as loud as before, nothing is drawn anew.
+        let mut drawn = 0.0;
         while at < ends {
             let mut loudest: Option<f32> = None;
             while let Some((_, loud)) = steps.next_if(|(begins, _)| *begins < at + column) {
                 loudest = Some(loudest.map_or(loud, |most| most.max(loud)));
                 last = loud;
             }
-            let loud = loudest.unwrap_or(last);
-            let high = f64::from((loud / most).sqrt()) * SOUND;
-            hill.line_to((self.x(at), self.foot - high));
-            hill.line_to((self.x((at + column).min(ends)), self.foot - high));
+            let high = f64::from((loudest.unwrap_or(last) / most).sqrt()) * SOUND;
+            if (high - drawn).abs() > 0.04 {
+                hill.line_to((self.x(at), self.foot - drawn));
+                hill.line_to((self.x(at), self.foot - high));
+                drawn = high;
+            }
             at += column;
         }
+        hill.line_to((self.x(ends), self.foot - drawn));
         hill.line_to((self.x(ends), self.foot));
         hill.close_path();
         hill
@@ -158,8 +163,11 @@ impl Row {
                 strokes.move_to((x, self.foot + 0.6));
                 strokes.line_to((x, self.foot + long));
             }
-            ink.path("ticks", &ticks);
-            ink.path("tocks", &tocks);
+            for (class, strokes) in [("ticks", ticks), ("tocks", tocks)] {
+                if !strokes.is_empty() {
+                    ink.path(class, &strokes);
+                }
+            }
             return;
         }
         let mut bars: Vec<(f64, f64)> = Vec::new();
@@ -198,7 +206,9 @@ impl Row {
             wedges.line_to((x, top - 0.3));
             wedges.close_path();
         }
-        ink.path("ink", &wedges);
+        if !wedges.is_empty() {
+            ink.path("ink", &wedges);
+        }
         if self.has(first) {
             let at = Point::new(self.x(first).max(LEFT + 2.0), top - 4.3);
             let count = Tag::new("text", "blows").point(["x", "y"], at);
@@ -219,5 +229,57 @@ fn clock(seconds: f64, hours: bool) -> String {
             number(minutes),
             (seconds - 60.0 * minutes).floor()
         )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn count(svg: &str, what: &str) -> usize {
+        svg.matches(what).count()
+    }
+
+    #[test]
+    fn a_row_has_the_sound_its_beats_and_its_blows() {
+        let loud = vec![0.2; 2_500];
+        let beats: Vec<(f64, bool)> = (0..24).map(|n| (f64::from(n), n % 2 == 0)).collect();
+        let svg = strip(&Sounded {
+            seconds: 25.0,
+            loud: &loud,
+            step_s: 0.01,
+            beats: &beats,
+            blows: &[&[12.0, 13.5, 15.0]],
+        })
+        .svg();
+        // Three rows of ten seconds, the last half as long; each ends where the next begins.
+        assert_eq!(count(&svg, "class=\"row\""), 3);
+        assert!(svg.contains("data-from=\"20\" data-to=\"25\""), "{svg}");
+        assert_eq!(count(&svg, "class=\"ticks\""), 3);
+        assert_eq!(count(&svg, "class=\"tocks\""), 3);
+        assert_eq!(count(&svg, "class=\"ink\""), 1);
+        assert!(svg.contains(">3</text>"), "{svg}");
+    }
+
+    #[test]
+    fn half_a_day_is_as_many_rows_as_hours_and_no_larger_than_a_page() {
+        let loud: Vec<f32> = (0..16_000_u32)
+            .map(|k| if k % 3 == 0 { 0.9 } else { 0.1 })
+            .collect();
+        let beats: Vec<(f64, bool)> = (0..80_000)
+            .map(|n| (0.54 * f64::from(n), n % 2 == 0))
+            .collect();
+        let svg = strip(&Sounded {
+            seconds: 43_200.0,
+            loud: &loud,
+            step_s: 2.7,
+            beats: &beats,
+            blows: &[],
+        })
+        .svg();
+        assert_eq!(count(&svg, "class=\"row\""), 12);
+        // So many beats are one bar a row.
+        assert_eq!(count(&svg, "class=\"tocks\""), 0);
+        assert!(svg.len() < 200_000, "{}", svg.len());
     }
 }
