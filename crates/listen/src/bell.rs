@@ -4,6 +4,7 @@
 
 use crate::bands::{count, whole, whole32};
 use crate::contour::quantile;
+use crate::logs::{exp, greatest, ln_1p, sum};
 use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex32};
 use std::sync::Arc;
 
@@ -31,7 +32,7 @@ const LEAST_RISE: f32 = 0.8;
 /// How far below the loudest a part is listened to, as power: 40 decibels. Below lie the skirts of the window.
 const RANGE: f32 = 1e-4;
 /// A sound that contains so much of a voice is looked at however loud its neighbours are.
-const OWN: f32 = 0.45;
+const OWN: f32 = 0.36;
 /// Two blows are at least this far apart, seconds.
 const APART_S: f64 = 0.2;
 /// Sounds kept of one stretch: the strongest.
@@ -52,6 +53,51 @@ pub(crate) struct Ringing {
     pub(crate) share: f32,
     /// The strongest partial, hertz.
     pub(crate) pitch_hz: f32,
+}
+
+/// The same, kept small: over a day there are tens of thousands of them.
+#[derive(Debug, Clone)]
+pub(crate) struct Kept {
+    at_s: f64,
+    /// In hundredths.
+    rise: [u8; PARTS],
+    size: f32,
+    lasting: f32,
+    share: f32,
+    pitch_hz: f32,
+}
+
+impl Kept {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "held between nought and what fits"
+    )]
+    pub(crate) fn of(sound: &Ringing) -> Kept {
+        let mut rise = [0; PARTS];
+        for (kept, x) in rise.iter_mut().zip(&sound.rise) {
+            *kept = (100.0 * x).round().clamp(0.0, 255.0) as u8;
+        }
+        Kept {
+            at_s: sound.at_s,
+            rise,
+            size: sound.size,
+            lasting: sound.lasting,
+            share: sound.share,
+            pitch_hz: sound.pitch_hz,
+        }
+    }
+
+    pub(crate) fn sound(&self) -> Ringing {
+        Ringing {
+            at_s: self.at_s,
+            rise: self.rise.iter().map(|&x| f32::from(x) / 100.0).collect(),
+            size: self.size,
+            lasting: self.lasting,
+            share: self.share,
+            pitch_hz: self.pitch_hz,
+        }
+    }
 }
 
 /// How alike two sounds rise, from 0 to 1.
@@ -131,56 +177,22 @@ impl Spectra {
             let n = picture.loud.len();
             (count(from).min(n), (count(to) + 1).min(n))
         };
-        let mean = |frames: (usize, usize), out: &mut [f32]| {
-            out.fill(0.0);
-            let some = &picture.loud[frames.0..frames.1];
-            for frame in some {
-                for (sum, x) in out.iter_mut().zip(frame) {
-                    *sum += x;
-                }
-            }
-            let share = 1.0 / whole32(some.len().max(1));
-            out.iter_mut().for_each(|x| *x *= share);
-        };
         let n = picture.loud.len();
-        let most = |frames: (usize, usize), out: &mut [f32]| {
-            out.fill(0.0);
-            for frame in &picture.loud[frames.0..frames.1] {
-                for (most, &x) in out.iter_mut().zip(frame) {
-                    *most = most.max(x);
-                }
-            }
-        };
         let mut rises: Vec<(f32, [f32; PARTS])> = Vec::with_capacity(n);
         let mut shares = vec![0.0_f32; n];
-        let [mut before, mut soon, mut later, mut top] = [[0.0; PARTS]; 4];
         for (at, share) in shares.iter_mut().enumerate() {
-            let mut rise = [0.0; PARTS];
             let spans = [BEFORE_S, SOON_S, LATER_S].map(|s| span(s, at));
             // Where the recording has only begun, what was before is not known.
             let known = whole(at) + BEFORE_S.0 * frames_a_second >= 0.0;
-            if known && spans.iter().all(|(from, to)| from < to) {
-                mean(spans[0], &mut before);
-                most(spans[1], &mut soon);
-                mean(spans[2], &mut later);
-                most(spans[2], &mut top);
-                let (mut rung, mut all) = (0.0, 1e-20);
-                for k in 0..PARTS {
-                    let fallen = soon[k] - later[k];
-                    let rings = ((DEAD - fallen) / (DEAD - RINGS)).clamp(0.0, 1.0);
-                    // What stands low over the room is soon down to it, whatever it is: half of the rise has to stay.
-                    let up = (soon[k] - before[k]).min(2.0 * (later[k] - before[k]));
-                    let up = (up - LEAST_RISE).max(0.0);
-                    // Louder later than soon: it has not begun yet.
-                    let begun = (1.0 + SOONER - (top[k] - soon[k])).clamp(0.0, 1.0);
-                    rise[k] = begun * rings * up.min(MOST_RISE);
-                    let power = (soon[k].exp() - before[k].exp()).max(0.0) * picture.floors[k];
-                    all += power;
-                    rung += if up > 0.0 { rings * power } else { 0.0 };
-                }
-                *share = rung / all;
-            }
-            rises.push((rise.iter().map(|x| x * x).sum::<f32>().sqrt(), rise));
+            let rise = if known && spans.iter().all(|(from, to)| from < to) {
+                let [before, soon, later] = spans.map(|(from, to)| &picture.loud[from..to]);
+                let (rise, rings) = rise(before, soon, later, &picture.floors);
+                *share = rings;
+                rise
+            } else {
+                [0.0; PARTS]
+            };
+            rises.push((sum(&rise.map(|x| x * x)).sqrt(), rise));
         }
         let near = count(APART_S * frames_a_second).max(1);
         // Where a measure is the greatest around, and great enough.
@@ -230,6 +242,7 @@ impl Spectra {
             .collect()
     }
 
+    /// Loudness frame by frame.
     fn picture(&self, sound: &[f32], rate: f64, hop: usize) -> Picture {
         let bins = WINDOW / 2;
         // Which bins belong to which part; high up a part is several bins wide, low down a bin is several parts wide.
@@ -247,6 +260,7 @@ impl Spectra {
         debug_assert!(part_of(LOWEST_HZ).abs() < 1e-9);
         let mut input = vec![0.0; WINDOW];
         let mut output = vec![Complex32::default(); bins + 1];
+        let mut powers = vec![0.0; bins + 1];
         let mut scratch = self.fft.make_scratch_vec();
         let mut loud: Vec<[f32; PARTS]> = Vec::new();
         let mut at = 0;
@@ -259,30 +273,79 @@ impl Spectra {
                 .process_with_scratch(&mut input, &mut output, &mut scratch);
             debug_assert!(done.is_ok());
             let mut frame = [0.0; PARTS];
+            for (power, x) in powers.iter_mut().zip(&output) {
+                *power = x.norm_sqr();
+            }
             for (x, &(first, last)) in frame.iter_mut().zip(&edges) {
-                *x = output[first..last]
-                    .iter()
-                    .map(Complex32::norm_sqr)
-                    .fold(0.0, f32::max);
+                *x = greatest(&powers[first..last]);
             }
             loud.push(frame);
             at += hop;
         }
         let mut floors = [0.0; PARTS];
         let loudest = loud.iter().flatten().copied().fold(0.0, f32::max);
-        for k in 0..PARTS {
+        for (k, floor) in floors.iter_mut().enumerate() {
             let mut some: Vec<f32> = loud.iter().step_by(3).map(|frame| frame[k]).collect();
             // Twice what is there in the quietest fifth of the time, and no less than a hiss below hearing.
-            let floor = (2.0 * quantile(&mut some, 0.2))
+            *floor = (2.0 * quantile(&mut some, 0.2))
                 .max(1e-8)
                 .max(loudest * RANGE);
-            for frame in &mut loud {
-                frame[k] = (frame[k] / floor).ln_1p();
+        }
+        let over = floors.map(|floor| 1.0 / floor);
+        for frame in &mut loud {
+            for (x, over) in frame.iter_mut().zip(&over) {
+                *x = ln_1p(*x * over);
             }
-            floors[k] = floor;
         }
         Picture { loud, floors }
     }
+}
+
+/// How far each part of the spectrum rose between frames before a place and soon after it, and rings on later; and what share of
+/// the power that came rings.
+fn rise(
+    before: &[[f32; PARTS]],
+    soon: &[[f32; PARTS]],
+    later: &[[f32; PARTS]],
+    floors: &[f32; PARTS],
+) -> ([f32; PARTS], f32) {
+    let (before, soon) = (mean(before), most(soon));
+    let (later, top) = (mean(later), most(later));
+    let [mut rise, mut powers, mut rung] = [[0.0; PARTS]; 3];
+    for k in 0..PARTS {
+        let fallen = soon[k] - later[k];
+        let rings = ((DEAD - fallen) / (DEAD - RINGS)).clamp(0.0, 1.0);
+        // What stands low over the room is soon down to it, whatever it is: half of the rise has to stay.
+        let up = (soon[k] - before[k]).min(2.0 * (later[k] - before[k]));
+        let up = (up - LEAST_RISE).max(0.0);
+        // Louder later than soon: it has not begun yet.
+        let begun = (1.0 + SOONER - (top[k] - soon[k])).clamp(0.0, 1.0);
+        rise[k] = begun * rings * up.min(MOST_RISE);
+        powers[k] = (exp(soon[k]) - exp(before[k])).max(0.0) * floors[k];
+        rung[k] = if up > 0.0 { rings * powers[k] } else { 0.0 };
+    }
+    (rise, sum(&rung) / (sum(&powers) + 1e-20))
+}
+
+fn mean(frames: &[[f32; PARTS]]) -> [f32; PARTS] {
+    let mut sums = [0.0; PARTS];
+    for frame in frames {
+        for (sum, x) in sums.iter_mut().zip(frame) {
+            *sum += x;
+        }
+    }
+    let share = 1.0 / whole32(frames.len().max(1));
+    sums.map(|sum| sum * share)
+}
+
+fn most(frames: &[[f32; PARTS]]) -> [f32; PARTS] {
+    let mut most = [0.0_f32; PARTS];
+    for frame in frames {
+        for (most, &x) in most.iter_mut().zip(frame) {
+            *most = if x > *most { x } else { *most };
+        }
+    }
+    most
 }
 
 /// Loudness of each part of the spectrum over its quietest, frame by frame, in natural logarithms of power.

@@ -2,6 +2,7 @@
 //! is struck. In natural logarithms of power, so that a tick twice as loud is the same shape. No decision is made here.
 
 use crate::bands::{count, whole, whole32};
+use crate::logs::ln_1p;
 
 /// Power below which nothing is sound: half a step of 16 bits, squared.
 const LEAST_POWER: f32 = 1e-10;
@@ -73,9 +74,13 @@ impl Heights {
 fn above_room(power: &[f32], rate: f64) -> Vec<f32> {
     let n = power.len();
     let mut smooth = Vec::with_capacity(n);
-    for i in 0..n {
-        let part = &power[i.saturating_sub(1)..(i + 2).min(n)];
-        smooth.push(part.iter().sum::<f32>() / whole32(part.len()));
+    // At the ends two frames are all there is.
+    smooth.extend(power.first().zip(power.get(1)).map(|(a, b)| 0.5 * (a + b)));
+    smooth.extend(power.windows(3).map(|w| (w[0] + w[1] + w[2]) * (1.0 / 3.0)));
+    if let [.., a, b] = power {
+        smooth.push(0.5 * (a + b));
+    } else {
+        smooth.extend_from_slice(power);
     }
     let loudest = smooth.iter().copied().fold(0.0, f32::max);
     let least = LEAST_POWER.max(loudest * HOLES);
@@ -100,20 +105,10 @@ fn above_room(power: &[f32], rate: f64) -> Vec<f32> {
         let room = rooms[k] * (1.0 - part) + rooms[(k + 1).min(last)] * part;
         let over = 1.0 / room;
         let to = (i + 16).min(n);
-        height.extend(smooth[i..to].iter().map(|p| log1p(p * over)));
+        height.extend(smooth[i..to].iter().map(|p| ln_1p(p * over)));
         i = to;
     }
     height
-}
-
-/// The natural logarithm of 1 + x for x from 0, to a thousandth: the exponent from the bits, the rest by a parabola.
-fn log1p(x: f32) -> f32 {
-    let bits = (1.0 + x.min(1e30)).to_bits();
-    let exponent = whole32((bits >> 23) as usize) - 127.0;
-    let m = f32::from_bits((bits & 0x007F_FFFF) | 0x3F80_0000) - 1.0;
-    // log2(1 + m) on [0, 1], least squares with both ends held; off by at most 0.0009.
-    let log2 = m * (1.441_7 + m * (-0.708_6 + m * (0.414_3 - m * 0.147_4)));
-    (exponent + log2) * std::f32::consts::LN_2
 }
 
 /// The value below which such a part of the numbers lies; nought where there are none. Reorders them.

@@ -3,12 +3,13 @@
 //! first. The sums about what was heard are elsewhere.
 
 use crate::bands::{Bands, Octaves, count, whole, whole32};
-use crate::bell::{Ringing, Spectra};
+use crate::bell::{Kept, Ringing, Spectra};
 use crate::contour::{Heights, starts};
 use crate::follow::{Beat, Follower, Stretch, is_on_beat};
 use crate::strike::{
-    Chime, Run, Strike, Voice, all_runs, bells, chime, is_interleaved, is_ticking, ring, run,
+    Bells, Chime, Run, Strike, Voice, all_runs, chime, is_interleaved, is_ticking, ring, run,
 };
+use crate::warning::Between;
 
 /// Seconds of sound that beats are made out in at once, and that neighbours share.
 const STRETCH_S: f64 = 30.0;
@@ -82,6 +83,8 @@ pub struct Heard {
     pub strikes: Vec<Strike>,
     /// Chimes.
     pub chimes: Vec<Chime>,
+    /// What sounded between the ticks.
+    pub between: Between,
     /// How loud.
     pub levels: Levels,
     /// Whether it went on after all that is kept was full.
@@ -91,8 +94,14 @@ pub struct Heard {
 /// Sounds that ring in one stretch.
 #[derive(Debug)]
 struct Rung {
-    sounds: Vec<Ringing>,
+    sounds: Vec<Kept>,
     run: Option<Run>,
+}
+
+impl Rung {
+    fn sounds(&self) -> Vec<Ringing> {
+        self.sounds.iter().map(Kept::sound).collect()
+    }
 }
 
 /// Listens.
@@ -293,7 +302,10 @@ impl Ear {
                     .push((sounds[first].at_s - 0.15, sounds[last].at_s + 0.8));
             }
         }
-        self.rungs.push(Rung { sounds, run: found });
+        self.rungs.push(Rung {
+            sounds: sounds.iter().map(Kept::of).collect(),
+            run: found,
+        });
     }
 
     /// The run among sounds from a time on, if it is a strike and no ticking.
@@ -382,6 +394,7 @@ impl Ear {
             seconds: now,
             beats: self.follower.beats,
             foretold: self.follower.foretold,
+            between: self.follower.between,
             strikes,
             chimes,
             levels: self.levels,
@@ -397,7 +410,7 @@ fn ticks(members: &[usize], sounds: &[Ringing], beats: &[Beat]) -> bool {
         .filter(|&&i| is_on_beat(beats, sounds[i].at_s))
         .count();
     let (lasting, share) = ring(sounds, members);
-    10 * on >= 7 * members.len() && !(lasting > 0.8 && share > 0.85)
+    10 * on >= 7 * members.len() && !(lasting > 0.8 && share > 0.7)
 }
 
 /// Decides, all voices being known, what was struck: most blows are the clock's own bell, and a single blow is one of it.
@@ -406,7 +419,7 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
     let runs = rungs
         .iter()
         .filter_map(|rung| Some((rung, rung.run.as_ref()?)));
-    for (_, run) in runs.filter(|(rung, run)| !ticks(&run.members, &rung.sounds, beats)) {
+    for (_, run) in runs.filter(|(rung, run)| !ticks(&run.members, &rung.sounds(), beats)) {
         let n = run.members.len();
         match voices
             .iter_mut()
@@ -428,39 +441,44 @@ fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
     }
     let own = voices.iter().max_by_key(|voice| voice.blows);
     let (mut strikes, mut chimes) = (Vec::new(), Vec::new());
-    let sounds: Vec<&[Ringing]> = rungs.iter().map(|rung| &rung.sounds[..]).collect();
-    for (rung, bell) in rungs.iter().zip(bells(&sounds)) {
-        let mut open: Vec<bool> = vec![true; rung.sounds.len()];
+    let bells = Bells::of(
+        rungs
+            .iter()
+            .flat_map(|rung| rung.sounds.iter().map(Kept::sound)),
+    );
+    for rung in rungs {
+        let all = rung.sounds();
+        let mut open: Vec<bool> = vec![true; all.len()];
         // A stretch that was cut goes on in the next, which hears its last seconds again.
         let heard = strikes
             .last()
             .and_then(|s: &Strike| s.blow_times_s.last().copied());
-        for (open, sound) in open.iter_mut().zip(&rung.sounds) {
+        for (open, sound) in open.iter_mut().zip(&all) {
             *open = heard.is_none_or(|heard| sound.at_s > heard + 0.2);
         }
         let places: Vec<usize> = (0..open.len()).filter(|&i| open[i]).collect();
-        let rest: Vec<Ringing> = places.iter().map(|&i| rung.sounds[i].clone()).collect();
-        let bell: Vec<bool> = places.iter().map(|&i| bell[i]).collect();
+        let rest: Vec<Ringing> = places.iter().map(|&i| all[i].clone()).collect();
+        let bell: Vec<bool> = rest.iter().map(|sound| bells.is_one(sound)).collect();
         for members in own.map_or(Vec::new(), |voice| all_runs(&rest, voice)) {
-            if ticks(&members, &rest, beats)
-                || own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice))
-            {
-                continue;
-            }
-            for &i in &members {
-                open[places[i]] = false;
-            }
             let mut pitches: Vec<f32> = members.iter().map(|&i| rest[i].pitch_hz).collect();
             let strike = Strike {
                 blow_times_s: members.iter().map(|&i| rest[i].at_s).collect(),
                 spread_s: 0.006,
                 pitch_hz: f64::from(crate::contour::quantile(&mut pitches, 0.5)),
             };
-            match strikes.last_mut() {
-                Some(last) if last.goes_on_in(&strike) => {
-                    last.blow_times_s.extend(&strike.blow_times_s);
-                }
-                _ => strikes.push(strike),
+            let goes_on = strikes.last().is_some_and(|last| last.goes_on_in(&strike));
+            if !goes_on
+                && (ticks(&members, &rest, beats)
+                    || own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice)))
+            {
+                continue;
+            }
+            for &i in &members {
+                open[places[i]] = false;
+            }
+            match strikes.last_mut().filter(|_| goes_on) {
+                Some(last) => last.blow_times_s.extend(&strike.blow_times_s),
+                None => strikes.push(strike),
             }
         }
         let notes: Vec<Ringing> = (places.iter().zip(&rest))

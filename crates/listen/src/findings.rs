@@ -5,6 +5,7 @@ use crate::hours::{Cycle, Due, against};
 use crate::rate::{DAY_S, Pace, Recorder, Within, pace};
 use crate::round::{ComesRound, Turning, comes_round};
 use crate::unfit::{Unfit, unfit};
+use crate::warning::{Warning, warnings};
 
 /// What is known of the clock.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -57,6 +58,8 @@ pub struct Findings {
     pub due: Option<Vec<Due>>,
     /// Which cycle that is.
     pub cycle: Option<Cycle>,
+    /// The warning before each strike heard.
+    pub warnings: Vec<Warning>,
 }
 
 /// Works out what a recording says.
@@ -109,6 +112,7 @@ pub fn find(heard: Heard, expected: &Expected, recorder: Recorder) -> Findings {
             .map_or(Vec::new(), |pace| comes_round(pace, &expected.arbors)),
         due: cycle.and_then(|cycle| against(&heard.strikes, cycle)),
         cycle,
+        warnings: warnings(&heard.strikes, &heard.between),
         rate,
         rate_recorded: recorded,
         pace,

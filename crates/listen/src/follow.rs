@@ -7,6 +7,7 @@ use crate::contour::{Heights, Weights, starts};
 use crate::line::{Line, Point, number};
 use crate::pulse::{self, Pulse};
 use crate::shape::{Fit, Shape};
+use crate::warning::{Between, Ticked};
 
 /// A beat that was heard.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,6 +52,8 @@ pub(crate) struct Follower {
     pub(crate) beats: Vec<Beat>,
     /// Beats that were foretold in stretches where the clock was heard.
     pub(crate) foretold: usize,
+    /// What sounded between them.
+    pub(crate) between: Between,
 }
 
 /// A stretch of the octaves.
@@ -117,14 +120,14 @@ impl Follower {
             && let Some(made) = again(known, &heights, stretch, length_s)
         {
             let run = known.run;
-            self.tell(made, stretch, run);
+            self.tell(made, stretch, &heights, run);
             return;
         }
         let found = afresh(&heights, stretch, length_s);
         match (found, self.known.as_mut()) {
             (Some(made), None) => {
                 self.runs += 1;
-                self.tell(made, stretch, self.runs - 1);
+                self.tell(made, stretch, &heights, self.runs - 1);
             }
             (Some(mut made), Some(known)) => {
                 known.lost += 1;
@@ -134,10 +137,10 @@ impl Follower {
                     }
                     made.line.start_s -= made.line.half_s * number(shift);
                     let run = known.run;
-                    self.tell(made, stretch, run);
+                    self.tell(made, stretch, &heights, run);
                 } else if known.lost >= 2 {
                     self.runs += 1;
-                    self.tell(made, stretch, self.runs - 1);
+                    self.tell(made, stretch, &heights, self.runs - 1);
                 }
             }
             (None, Some(known)) => known.lost += 1,
@@ -145,8 +148,15 @@ impl Follower {
         }
     }
 
-    fn tell(&mut self, made: Made, stretch: &Stretch<'_>, run: u32) {
+    fn tell(&mut self, made: Made, stretch: &Stretch<'_>, heights: &Heights, run: u32) {
         let (from, to) = stretch.told_s;
+        self.between.hear(&Ticked {
+            contour: &heights.join(&made.weights),
+            line: &made.line,
+            begins_s: stretch.begins_s,
+            told_s: stretch.told_s,
+            struck: stretch.struck,
+        });
         self.foretold += made.foretold;
         for point in made.points.iter().filter(|p| (from..to).contains(&p.at_s)) {
             #[expect(

@@ -20,10 +20,12 @@ pub enum Cycle {
 /// What was heard where a strike was due.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Due {
-    /// The hour, 1 to 12; at a half, the one before it.
+    /// The hour, 1 to 12; at a half, the one before it. By ship's bells it is one of three: they come round every four hours.
     pub hour: u8,
     /// Whether it is the half after it.
     pub half: bool,
+    /// What it is called where the clock strikes ship's bells, which tell no hour.
+    pub bells: Option<usize>,
     /// When it was due, seconds from the beginning, by its neighbours.
     pub due_s: f64,
     /// Blows due.
@@ -117,6 +119,7 @@ pub fn against(strikes: &[Strike], cycle: Cycle) -> Option<Vec<Due>> {
         told.push(Due {
             hour: u8::try_from(hour).unwrap_or(12),
             half: (start + step) % 2 == 1,
+            bells: (cycle == Cycle::ShipsBells).then_some(blows),
             due_s,
             blows,
             late_s: heard.first().map(|&i| at[i] - due_s),

@@ -4,6 +4,7 @@
 
 use crate::bands::{count, whole, whole32};
 use crate::contour::Contour;
+use std::ops::Range;
 
 /// Seconds before a beat's beginning that belong to its shape.
 const BEFORE_S: f64 = 0.03;
@@ -130,40 +131,44 @@ impl Shape {
         let at = whole(middle + best) - whole(reach) + between;
         Some(Fit {
             at_s: at / contour.rate,
-            sd_s: found.sd_frames / contour.rate,
+            sd_s: self.spread(h.len(), middle + best - reach, found) / contour.rate,
             alike: found.alike,
             size: found.size,
         })
     }
 
-    /// The shape on the curve with its place at a frame.
-    fn match_at(&self, h: &[f32], place: usize) -> Option<Match> {
+    /// Which frames of a curve so long, and which of the shape, lie on each other with its place at a frame.
+    fn overlap(&self, length: usize, place: usize) -> Option<(Range<usize>, Range<usize>)> {
         let skip = self.before.saturating_sub(place);
         let from = (place + skip).checked_sub(self.before)?;
-        let to = (place + self.height.len() - self.before).min(h.len());
-        let (x, t) = (&h[from..to], &self.height[skip..skip + to - from]);
+        let to = (place + self.height.len() - self.before).min(length);
+        Some((from..to, skip..skip + to - from))
+    }
+
+    /// The shape on the curve with its place at a frame.
+    fn match_at(&self, h: &[f32], place: usize) -> Option<Match> {
+        let (x, t) = self.overlap(h.len(), place)?;
+        let (x, t) = (&h[x], &self.height[t]);
         let n = whole32(x.len());
-        let (mut sx, mut st, mut sxx, mut stt, mut sxt) = (0.0_f32, 0.0, 0.0, 0.0, 0.0);
-        for (&x, &t) in x.iter().zip(t) {
-            sx += x;
-            st += t;
-            sxx += x * x;
-            stt += t * t;
-            sxt += x * t;
-        }
+        let [sx, st, sxx, stt, sxt] = sums(x, t);
         let (vx, vt, c) = (sxx - sx * sx / n, stt - st * st / n, sxt - sx * st / n);
         if vt <= 0.0 || vx <= 0.0 {
             return None;
         }
-        let slopes: f32 = t.windows(2).map(|w| (w[1] - w[0]).powi(2)).sum();
-        let size = f64::from(c / vt);
-        let left = f64::from((vx - c * c / vt).max(0.0) / n);
-        let sd = (JOINED * left / (size.powi(2) * f64::from(slopes)).max(1e-12)).sqrt();
         Some(Match {
             alike: f64::from(c / (vx * vt).sqrt()),
-            size,
-            sd_frames: sd.max(0.1),
+            size: f64::from(c / vt),
+            left: f64::from((vx - c * c / vt).max(0.0) / n),
         })
+    }
+
+    /// One standard deviation of where it lies, in frames: the steeper the shape, the surer.
+    fn spread(&self, length: usize, place: usize, found: Match) -> f64 {
+        let t = self.overlap(length, place).map_or(0..0, |(_, t)| t);
+        let steps = self.height[t].windows(2);
+        let slopes: f32 = steps.map(|w| (w[1] - w[0]).powi(2)).sum();
+        let steep = found.size.powi(2) * f64::from(slopes);
+        (JOINED * found.left / steep.max(1e-12)).sqrt().max(0.1)
     }
 }
 
@@ -171,5 +176,27 @@ impl Shape {
 struct Match {
     alike: f64,
     size: f64,
-    sd_frames: f64,
+    /// Mean square of what the shape does not explain.
+    left: f64,
+}
+
+/// Sums of two curves, of their squares, and of their products, eight at a time.
+fn sums(x: &[f32], t: &[f32]) -> [f32; 5] {
+    let mut lanes = [[0.0_f32; 8]; 5];
+    let (xs, x_rest) = x.as_chunks::<8>();
+    let (ts, t_rest) = t.as_chunks::<8>();
+    let mut add = |k: usize, x: f32, t: f32| {
+        for (lane, value) in lanes.iter_mut().zip([x, t, x * x, t * t, x * t]) {
+            lane[k] += value;
+        }
+    };
+    for (x, t) in xs.iter().zip(ts) {
+        for k in 0..8 {
+            add(k, x[k], t[k]);
+        }
+    }
+    for (&x, &t) in x_rest.iter().zip(t_rest) {
+        add(0, x, t);
+    }
+    lanes.map(|lane| lane.iter().sum())
 }

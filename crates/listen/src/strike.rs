@@ -19,7 +19,12 @@ const QUIETEST: f32 = 0.4;
 const ALONE_LASTING: f32 = 0.8;
 const ALONE_SIZE: f32 = 6.5;
 /// The same where it is known.
-const KNOWN_ALIKE: f32 = 0.62;
+const KNOWN_ALIKE: f32 = 0.7;
+/// And so much of what sounded must ring, whoever talks.
+const KNOWN_SHARE: f32 = 0.3;
+/// How alike a drowned blow must be between two others, and next to the first or the last.
+const BETWEEN: f32 = 0.3;
+const BESIDE: f32 = 0.6;
 /// What must speak for a run whose voice is not known: two perfect blows have some 0.65, ticks in a room at most half that.
 const EVIDENCE: f32 = 0.6;
 /// Blows whose voice is known ring on so much at least, on the mean.
@@ -28,6 +33,8 @@ const SHARE: f32 = 0.7;
 /// Most blows of a run: twelve, and some too many to be told so. What goes on for longer is no strike.
 const MOST_BLOWS: usize = 26;
 
+/// A note of a chime rings on so much at least, though the next follows.
+const NOTE_LASTING: f32 = 0.6;
 /// Two sounds so alike are of one bell.
 const AGAIN: f32 = 0.8;
 /// Sounds that are compared with each other, at most.
@@ -164,16 +171,56 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
             if known.is_none() {
                 voice = Voice::of(&some);
             }
-            if (round == 2 || known.is_some()) && best.as_ref().is_none_or(|b| score > b.score) {
-                best = Some(Run {
-                    members,
-                    voice: voice.clone(),
-                    score,
-                });
+            if round < 2 && known.is_none() {
+                continue;
+            }
+            let mut run = Run {
+                members,
+                voice: voice.clone(),
+                score,
+            };
+            if let Some(voice) = known {
+                fill(&mut run.members, sounds, voice);
+            }
+            // A long row of ticks must not hide three good blows.
+            if believed(&run, sounds, known) && best.as_ref().is_none_or(|b| run.score > b.score) {
+                best = Some(run);
             }
         }
     }
-    best.filter(|run| believed(run, sounds, known))
+    best
+}
+
+/// Adds blows that something drowned, where the pace of the others says they must be: fainter ones than would speak for themselves,
+/// between two blows or next to the first or the last.
+fn fill(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
+    if members.len() < 3 {
+        return;
+    }
+    let mut steps: Vec<f64> = (members.windows(2))
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
+        .collect();
+    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let near = |at_s: f64, least: f32| {
+        let close = |i: &usize| (sounds[*i].at_s - at_s).abs() < 0.6 * UNEVEN * pace;
+        let like = |i: usize| contains(&sounds[i].rise, &voice.rise);
+        let best = (0..sounds.len()).filter(close);
+        best.max_by(|&a, &b| like(a).total_cmp(&like(b)))
+            .filter(|&i| like(i) > least)
+    };
+    let mut added = Vec::new();
+    for w in members.windows(2) {
+        let (from, to) = (sounds[w[0]].at_s, sounds[w[1]].at_s);
+        if ((to - from) / pace - 2.0).abs() < 2.0 * UNEVEN {
+            added.extend(near(0.5 * (from + to), BETWEEN));
+        }
+    }
+    let (first, last) = (members[0], members[members.len() - 1]);
+    added.extend(near(sounds[first].at_s - pace, BESIDE));
+    added.extend(near(sounds[last].at_s + pace, BESIDE));
+    members.extend(added);
+    members.sort_unstable();
+    members.dedup();
 }
 
 fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
@@ -185,7 +232,9 @@ fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
         }
         (1, Some(voice)) => {
             let sound = &sounds[run.members[0]];
-            contains(&sound.rise, &voice.rise) > KNOWN_ALIKE && sound.size > 0.5 * voice.size
+            contains(&sound.rise, &voice.rise) > KNOWN_ALIKE
+                && sound.size > 0.5 * voice.size
+                && sound.share > KNOWN_SHARE
         }
         // How alike they are, how long they ring, and with how much of their power, all together.
         (2..=MOST_BLOWS, None) => run.score * rings.0 * rings.1 > EVIDENCE && run.voice.size > 2.0,
@@ -279,7 +328,8 @@ fn best_row(sounds: &[Ringing], voice: &Voice) -> Option<(Vec<usize>, f32)> {
     Some(best)
 }
 
-/// The best row at one pace, by looking back from each sound to those one pace, or two, before it.
+/// The best row at one pace, by looking back from each sound to those one pace, or two, before it; or three after each pair, as
+/// ship's bells go (Goodrich, *The Modern Clock*, p. 315).
 fn row_at(
     sounds: &[Ringing],
     speaks: &[f32],
@@ -288,21 +338,31 @@ fn row_at(
 ) -> Option<(Vec<usize>, f32)> {
     let mut score = vec![0.0_f32; open.len()];
     let mut back: Vec<Option<usize>> = vec![None; open.len()];
+    // Sounds in the row so far, and whether they go by pairs.
+    let mut rows = vec![(1_usize, true); open.len()];
     for (k, &i) in open.iter().enumerate() {
         score[k] = speaks[i];
         for (j, &h) in open[..k].iter().enumerate() {
             let gap = (sounds[i].at_s - sounds[h].at_s) / pace;
             let steps = gap.round().max(1.0);
-            if steps > 2.0 || (gap - steps).abs() > UNEVEN * steps.sqrt() {
+            let (n, by_pairs) = rows[j];
+            let paired = by_pairs && (steps - if n % 2 == 1 { 1.0 } else { 3.0 }).abs() < 0.5;
+            let even = steps < 2.5 && !(by_pairs && n > 2);
+            if !(even || paired) || (gap - steps).abs() > UNEVEN * steps.sqrt() {
                 continue;
             }
             // Uneven steps count a little against it, so that the truest pace and the truest sounds win.
             let uneven = 0.25 * whole32(count(100.0 * (gap / steps - 1.0).abs())) / 17.0;
-            let left_out = if steps > 1.5 { LEFT_OUT } else { 0.0 };
+            let left_out = if steps > 1.5 && !paired {
+                LEFT_OUT
+            } else {
+                0.0
+            };
             let total = score[j] + speaks[i] - left_out - 0.2 * uneven;
             if total > score[k] {
                 score[k] = total;
                 back[k] = Some(j);
+                rows[k] = (n + 1, paired);
             }
         }
     }
@@ -320,15 +380,20 @@ fn row_at(
     Some((members, score[end]))
 }
 
-/// Whether the blows of a run are notes of a chime: other bells sound between most of them.
+/// Whether the blows of a run are notes of a chime: other bells sound between most of them, all at one even pace. Talk between
+/// blows keeps no time.
 pub(crate) fn is_interleaved(
     sounds: &[Ringing],
     members: &[usize],
     bell: &[bool],
     voice: &Voice,
 ) -> bool {
+    let (Some(&first), Some(&last)) = (members.first(), members.last()) else {
+        return false;
+    };
     let other = |i: usize| {
         bell[i]
+            && sounds[i].lasting > NOTE_LASTING
             && sounds[i].size > 0.6 * voice.size
             && contains(&sounds[i].rise, &voice.rise) < ALIKE
     };
@@ -336,30 +401,62 @@ pub(crate) fn is_interleaved(
         .windows(2)
         .filter(|w| (w[0] + 1..w[1]).any(other))
         .count();
-    members.len() > 1 && 2 * between > members.len() - 1
+    let notes: Vec<usize> = (first..=last)
+        .filter(|&i| members.contains(&i) || other(i))
+        .collect();
+    // Two notes and one between them are even too easily.
+    2 * between > members.len() - 1 && notes.len() >= 4 && is_even(sounds, &notes)
 }
 
-/// Which sounds are bells: heard again elsewhere in the recording, or ringing loud and long.
-pub(crate) fn bells(stretches: &[&[Ringing]]) -> Vec<Vec<bool>> {
-    let worth = |s: &Ringing| s.lasting > 0.4 && s.size > 4.0;
-    let mut pool: Vec<&Ringing> = stretches
-        .iter()
-        .flat_map(|s| s.iter())
-        .filter(|s| worth(s))
+/// Whether sounds follow each other at one pace, but for pauses of whole steps.
+fn is_even(sounds: &[Ringing], row: &[usize]) -> bool {
+    const OFF: f64 = 0.14;
+    let mut steps: Vec<f64> = (row.windows(2))
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
         .collect();
-    pool.sort_by(|a, b| b.size.total_cmp(&a.size));
-    pool.truncate(POOL);
-    let again = |s: &Ringing| {
-        let other =
-            |o: &&&Ringing| (o.at_s - s.at_s).abs() > 0.3 && alike(&o.rise, &s.rise) > AGAIN;
-        pool.iter().find(other).is_some()
+    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let on = |step: &&f64| {
+        let turns = (*step / pace).round().max(1.0);
+        (*step / pace - turns).abs() < OFF
     };
-    let is_bell =
-        |s: &Ringing| worth(s) && (again(s) || s.lasting > ALONE_LASTING && s.size > ALONE_SIZE);
-    stretches
-        .iter()
-        .map(|some| some.iter().map(is_bell).collect())
-        .collect()
+    10 * steps.iter().filter(on).count() >= 8 * steps.len()
+}
+
+/// The loudest sounds of a recording that ring on: what is alike to one of them elsewhere is a bell heard again.
+#[derive(Debug, Default)]
+pub(crate) struct Bells(Vec<Ringing>);
+
+impl Bells {
+    /// Among all sounds of the recording.
+    pub(crate) fn of(sounds: impl Iterator<Item = Ringing>) -> Bells {
+        let mut pool = Vec::new();
+        let thin = |pool: &mut Vec<Ringing>| {
+            pool.sort_by(|a, b| b.size.total_cmp(&a.size));
+            pool.truncate(POOL);
+        };
+        for sound in sounds.filter(Bells::is_worth) {
+            pool.push(sound);
+            if pool.len() >= 2 * POOL {
+                thin(&mut pool);
+            }
+        }
+        thin(&mut pool);
+        Bells(pool)
+    }
+
+    fn is_worth(sound: &Ringing) -> bool {
+        sound.lasting > 0.4 && sound.size > 4.0
+    }
+
+    /// Whether a sound is a bell: heard again elsewhere in the recording, or ringing loud and long.
+    pub(crate) fn is_one(&self, sound: &Ringing) -> bool {
+        let again = |other: &Ringing| {
+            (other.at_s - sound.at_s).abs() > 0.3 && alike(&other.rise, &sound.rise) > AGAIN
+        };
+        Bells::is_worth(sound)
+            && (sound.lasting > ALONE_LASTING && sound.size > ALONE_SIZE
+                || self.0.iter().any(again))
+    }
 }
 
 /// The chime among sounds of which some are bells, if most of an even row of them are of other voices than their neighbours.

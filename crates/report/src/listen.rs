@@ -8,7 +8,7 @@ pub use unheard::{bad_clock, bad_number, not_sound, unfit_said};
 use crate::en::breaking;
 use crate::page::named;
 use crate::{Voice, Words, say};
-use listen::{ComesRound, Due, Ended, Findings, Pace, Side, Within, Wrong};
+use listen::{ComesRound, Due, Ended, Findings, Pace, Side, Warning, Within, Wrong};
 use quantity::Chance;
 
 /// What an entry of the log keeps beside its figures: how long the recording was, within what bounds, what was struck wrong.
@@ -266,6 +266,9 @@ fn struck_said(words: &Words, found: &Findings) -> Option<String> {
 
 /// Which hour or half it was.
 pub fn due_name(words: &Words, due: &Due) -> String {
+    if let Some(bells) = due.bells {
+        return say!(words, "listen-bells", count = bells);
+    }
     let half = if due.half { "yes" } else { "no" };
     say!(words, "listen-hour", half = half, hour = due.hour)
 }
@@ -466,7 +469,7 @@ pub fn strikes(words: &Words, found: &Findings, with_hour: bool) -> Vec<String> 
             }
             None => say!(words, "listen-at", at = at, blows = blows),
         };
-        match strike.pace_s() {
+        let struck = match strike.pace_s() {
             Some(pace) => say!(
                 words,
                 "listen-paced",
@@ -474,6 +477,14 @@ pub fn strikes(words: &Words, found: &Findings, with_hour: bool) -> Vec<String> 
                 pace = words.decimal(pace, 2)
             ),
             None => struck,
+        };
+        match found.warnings.get(k) {
+            Some(Warning::Heard(lead_s)) => {
+                let minutes = words.decimal(lead_s / 60.0, 1);
+                say!(words, "listen-warned", struck = struck, minutes = minutes)
+            }
+            Some(Warning::NotHeard) => say!(words, "listen-unwarned", struck = struck),
+            Some(Warning::CannotTell) | None => struck,
         }
     };
     found.heard.strikes.iter().enumerate().map(line).collect()

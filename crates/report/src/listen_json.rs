@@ -2,7 +2,7 @@
 
 use crate::Words;
 use crate::listen::sentence;
-use listen::{Cycle, Deviation, Due, Ended, Findings, Pace, Strike, Within, Wrong};
+use listen::{Cycle, Deviation, Due, Ended, Findings, Pace, Strike, Warning, Within, Wrong};
 use serde_json::{Value, json};
 
 /// Beats whose times are written out, at most; of longer recordings only what they come to.
@@ -125,6 +125,7 @@ fn strike(k: usize, strike: &Strike, found: &Findings) -> Value {
         .iter()
         .flatten()
         .find(|due| due.heard.contains(&k));
+    let warning = found.warnings.get(k).copied();
     let mut object = json!({
         "at_s": strike.blow_times_s[0],
         "blows": strike.blow_times_s.len(),
@@ -132,6 +133,15 @@ fn strike(k: usize, strike: &Strike, found: &Findings) -> Value {
         "spread_s": strike.spread_s,
         "pace_s": strike.pace_s(),
         "pitch_hz": strike.pitch_hz,
+        "warning": match warning {
+            Some(Warning::Heard(_)) => "heard",
+            Some(Warning::NotHeard) => "not heard",
+            Some(Warning::CannotTell) | None => "cannot tell",
+        },
+        "warning_s": match warning {
+            Some(Warning::Heard(lead_s)) => Some(lead_s),
+            _ => None,
+        },
     });
     if let Some(answers) = answers {
         object["due"] = due(answers);
@@ -150,7 +160,16 @@ fn strike(k: usize, strike: &Strike, found: &Findings) -> Value {
 }
 
 fn due(due: &Due) -> Value {
-    json!({ "hour": due.hour, "half": due.half, "blows": due.blows, "due_s": due.due_s, "late_s": due.late_s })
+    // Ship's bells tell no hour.
+    let tells = due.bells.is_none();
+    json!({
+        "hour": tells.then_some(due.hour),
+        "half": tells.then_some(due.half),
+        "bells": due.bells,
+        "blows": due.blows,
+        "due_s": due.due_s,
+        "late_s": due.late_s,
+    })
 }
 
 /// What it strikes, as a word.

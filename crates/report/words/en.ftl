@@ -1540,6 +1540,11 @@ listen-hour =
         [yes] half past { $hour }
        *[no] { $hour } o'clock
     }
+listen-bells =
+    { $count ->
+        [one] one bell
+       *[other] { $count } bells
+    }
 listen-doubled =
     { $times ->
         [2] { $hour } was struck twice: { $counts }
@@ -1594,6 +1599,8 @@ listen-at-hour =
        *[other] at { $at }  { $hour }: { $blows } blows
     }
 listen-paced = { $struck }, { $pace } s from blow to blow
+listen-warned = { $struck }; warned { $minutes } minutes before
+listen-unwarned = { $struck }; no warning heard
 listen-pace-falls = from blow to blow { $first } s at the beginning, { $last } s at the end
 listen-chime = at { $at }  chime, bells by pitch, 1 the highest: { $order }
 listen-clipped = Some of the recording is cut off, being too loud: further away, or less gain.

@@ -6,3 +6,4 @@ mod outside;
 mod recordings;
 mod seeded;
 mod steady;
+mod warning;

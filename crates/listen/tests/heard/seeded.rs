@@ -1,5 +1,6 @@
 //! Sound made up from seeds, a few of each: guards. The studies with all their seeds are a benchmark.
 
+use crate::made;
 use crate::made::dice;
 use crate::made::scenes::{Going, beats};
 use crate::made::trials::{arbors, cycles, rates, still};
@@ -48,20 +49,15 @@ fn an_arbor_that_is_not_true_is_named_and_a_true_one_is_not() {
 
 #[test]
 fn a_missing_a_doubled_a_wrong_and_a_late_hour_are_pointed_out() {
-    let strike = |hour: f64, blows: usize| Strike {
-        blow_times_s: (0..blows).map(|k| 3600.0 * hour + 1.5 * k as f64).collect(),
-        spread_s: 0.005,
-        pitch_hz: 700.0,
-    };
     let strikes = [
-        strike(0.2, 3),
-        strike(1.2, 4),
-        strike(3.2, 6),
-        strike(4.2, 6),
-        strike(5.2, 8),
-        strike(5.21, 8),
-        strike(6.3, 9),
-        strike(7.2, 10),
+        struck(0.2, 3),
+        struck(1.2, 4),
+        struck(3.2, 6),
+        struck(4.2, 6),
+        struck(5.2, 8),
+        struck(5.21, 8),
+        struck(6.3, 9),
+        struck(7.2, 10),
     ];
     let due = against(&strikes, Cycle::Hours).expect("a cycle");
     let wrong: Vec<(u8, Option<Wrong>)> = due.iter().map(|d| (d.hour, d.wrong(&strikes))).collect();
@@ -76,6 +72,119 @@ fn a_missing_a_doubled_a_wrong_and_a_late_hour_are_pointed_out() {
         (10, None),
     ];
     assert_eq!(wrong, right);
+}
+
+fn struck(hour: f64, blows: usize) -> Strike {
+    Strike {
+        blow_times_s: (0..blows).map(|k| 3600.0 * hour + 1.5 * k as f64).collect(),
+        spread_s: 0.005,
+        pitch_hz: 700.0,
+    }
+}
+
+#[test]
+fn halves_that_are_silent_after_twelve_and_one_are_not_missed_and_a_third_is() {
+    let hours = [
+        (0.0, 12),
+        (1.0, 1),
+        (2.0, 2),
+        (2.5, 1),
+        (3.0, 3),
+        (4.0, 4),
+        (4.5, 1),
+    ];
+    let strikes: Vec<Strike> = hours.iter().map(|&(at, n)| struck(at, n)).collect();
+    let wrong = |cycle| -> Vec<(u8, bool, Option<Wrong>)> {
+        let due = against(&strikes, cycle).expect("a cycle");
+        let told = due.iter().map(|d| (d.hour, d.half, d.wrong(&strikes)));
+        told.filter(|(_, _, wrong)| wrong.is_some()).collect()
+    };
+    assert_eq!(
+        wrong(Cycle::HoursAndTenHalves),
+        [(3, true, Some(Wrong::Missing))]
+    );
+    let halves = wrong(Cycle::HoursAndHalves);
+    assert_eq!(
+        halves,
+        [12, 1, 3].map(|hour| (hour, true, Some(Wrong::Missing)))
+    );
+    // One that strikes where it should be silent.
+    let mut more = strikes.clone();
+    more.insert(1, struck(0.5, 1));
+    let due = against(&more, Cycle::HoursAndTenHalves).expect("a cycle");
+    assert_eq!(
+        (due[1].hour, due[1].half, due[1].wrong(&more)),
+        (12, true, Some(Wrong::Number))
+    );
+}
+
+#[test]
+fn ships_bells_are_called_bells_and_no_hour() {
+    let strikes: Vec<Strike> = [6, 7, 8, 1, 2, 4, 4]
+        .iter()
+        .enumerate()
+        .map(|(k, &n)| struck(0.5 * k as f64, n))
+        .collect();
+    let due = against(&strikes, Cycle::ShipsBells).expect("a cycle");
+    let called: Vec<_> = due.iter().map(|d| d.bells).collect();
+    assert_eq!(called, [6, 7, 8, 1, 2, 3, 4].map(Some));
+    let wrong: Vec<_> = due.iter().map(|d| d.wrong(&strikes)).collect();
+    assert_eq!(wrong[5], Some(Wrong::Number));
+    assert_eq!(wrong.iter().flatten().count(), 1);
+    let hours = against(&[struck(0.0, 3), struck(1.0, 4)], Cycle::Hours).expect("a cycle");
+    assert!(hours.iter().all(|d| d.bells.is_none()));
+}
+
+#[test]
+fn ships_bells_are_counted_by_their_pairs() {
+    // Between pairs three times the step within one (Goodrich, The Modern Clock, p. 315).
+    let dice = &mut dice(78);
+    let bell = Struck::bell(dice);
+    let struck = [1, 2, 3, 4, 5, 6, 7, 8];
+    let mut ear = Ear::new(12_000);
+    for blows in struck {
+        let mut sound = Sound::silent(40.0, 12_000.0);
+        for k in 0..blows {
+            let at = 5.0 + 0.7 * (4 * (k / 2) + k % 2) as f64;
+            sound.add(&bell.blow(2.0, 12_000.0, dice), at, 0.1);
+        }
+        sound.room(0.002, dice);
+        ear.hear(&sound.x);
+    }
+    let heard: Vec<usize> = (ear.finish().strikes.iter())
+        .map(|s| s.blow_times_s.len())
+        .collect();
+    assert_eq!(heard, struck);
+}
+
+#[test]
+fn a_rod_held_at_one_end_is_counted_and_its_partials_are_those_of_a_held_bar() {
+    // A bar held at one end sounds at 1 : 6.267 : 17.547 : 34.386 (the roots of cos x cosh x = -1 squared, Euler and Bernoulli;
+    // the ratios as handbooks of acoustics print them, from memory).
+    let dice = &mut dice(79);
+    let rod = Struck::rod(dice);
+    for (partial, printed) in rod.partials.iter().zip([1.0, 6.267, 17.547, 34.386]) {
+        assert!((partial.0 - printed).abs() < 0.0006, "{}", partial.0);
+    }
+    let mut sound = Sound::silent(40.0, 16_000.0);
+    for k in 0..7 {
+        sound.add(
+            &rod.blow(5.0, 16_000.0, dice),
+            6.0 + 1.7 * f64::from(k),
+            0.1,
+        );
+    }
+    sound.room(0.002, dice);
+    let mut ear = Ear::new(16_000);
+    ear.hear(&sound.x);
+    let heard = ear.finish();
+    assert_eq!(heard.strikes.len(), 1);
+    assert_eq!(heard.strikes[0].blow_times_s.len(), 7);
+    // What is heard as the pitch is one of the partials, to a quarter tone.
+    let hz = heard.strikes[0].pitch_hz;
+    let off = |p: &made::voices::Partial| (hz / (rod.base_hz * p.0)).log2().abs();
+    let nearest = rod.partials.iter().map(off).fold(1.0, f64::min);
+    assert!(nearest < 1.0 / 24.0, "{hz}");
 }
 
 #[test]
