@@ -3,7 +3,7 @@
 
 use super::recordings::{Keeping, Recordings, locked};
 use book::JobId;
-use report::{Voice, Words};
+use report::Words;
 use std::ops::ControlFlow;
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
@@ -148,7 +148,7 @@ pub(super) fn anew(live: &Mutex<Live>, words: Words) {
     live.told_to = seconds;
     if let Some(Ok(hearing)) = heard {
         let found = tasks::listening::find(hearing.heard, &expected, Recorder::default());
-        live.so_far = Some(report::listen::answer(Voice::Page(words).words(), &found));
+        live.so_far = Some(report::listen::answer(&words, &found));
     }
 }
 
