@@ -1,7 +1,7 @@
 //! Listening at the bench: a made-up clock in a file that is sent, with the script and without, and by the microphone; what is bad
 //! about a recording told in a sentence; the sound played; what was heard noted.
 
-use crate::browser::{root, touch, until, value, with_browser, without_script};
+use crate::browser::{root, shot, shot_whole, touch, until, value, with_browser, without_script};
 use crate::made_up::{Clock, noise, room, strike, ticking, wav};
 use crate::served::{Answer, Served, ask, serve};
 use std::path::{Path, PathBuf};
@@ -163,6 +163,7 @@ fn a_recording_is_answered_without_the_script_and_noted_with_one_touch() {
                 .await
                 .contains("It stands in the log as number 1.")
         );
+        shot(driver, "listen-noted").await;
         let record = plain(&served.get("/job/1/record/whole").body);
         assert!(
             record.contains("Ran 0.0833 hours. Gains 40 seconds a day. Out of beat by 6"),
@@ -246,6 +247,7 @@ fn a_recording_that_is_sent_tells_how_far_it_is_and_is_played_from_any_place() {
         until(driver, "return document.querySelector('#strip').getAttribute('aria-valuetext') === '0:02 of 5:00.0'").await;
         let seen = "return getComputedStyle(document.querySelector('#strip .now')).visibility";
         assert_eq!(value(driver, seen).await, "visible");
+        shot_whole(driver, "listen-played").await;
     });
 }
 
