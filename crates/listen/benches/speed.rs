@@ -5,6 +5,12 @@
 //! that does not know its length, and the most memory the listener took; `day:8000` the same at so many samples a second. The
 //! listener is `trundle listen -`, where the environment's TRUNDLE says where that program is, else this one.
 
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "lengths and levels of made-up sound"
+)]
+
 #[path = "../tests/heard/made/mod.rs"]
 mod made;
 

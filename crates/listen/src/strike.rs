@@ -22,6 +22,8 @@ const ALONE_SIZE: f32 = 6.5;
 const KNOWN_ALIKE: f32 = 0.7;
 /// And so much of what sounded must ring, whoever talks.
 const KNOWN_SHARE: f32 = 0.3;
+/// How far a blow after a pair must speak for itself, where the next pair is waited for.
+const AFTER_A_PAIR: f32 = 0.25;
 /// How alike a drowned blow must be between two others, and next to the first or the last.
 const BETWEEN: f32 = 0.3;
 const BESIDE: f32 = 0.6;
@@ -346,7 +348,13 @@ fn row_at(
             let gap = (sounds[i].at_s - sounds[h].at_s) / pace;
             let steps = gap.round().max(1.0);
             let (n, by_pairs) = rows[j];
-            let paired = by_pairs && (steps - if n % 2 == 1 { 1.0 } else { 3.0 }).abs() < 0.5;
+            // Across the pause between pairs only a blow that is clearly one.
+            let paired = by_pairs
+                && if n % 2 == 1 {
+                    steps < 1.5
+                } else {
+                    (steps - 3.0).abs() < 0.5 && speaks[i] > AFTER_A_PAIR
+                };
             let even = steps < 2.5 && !(by_pairs && n > 2);
             if !(even || paired) || (gap - steps).abs() > UNEVEN * steps.sqrt() {
                 continue;

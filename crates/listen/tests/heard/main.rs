@@ -3,6 +3,7 @@
 mod bad;
 mod made;
 mod outside;
+mod packed;
 mod recordings;
 mod seeded;
 mod steady;

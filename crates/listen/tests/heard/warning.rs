@@ -1,5 +1,11 @@
 //! Warning before the strike, made up: a whirr of half a second between the ticks, some minutes before.
 
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "lengths and levels of made-up sound"
+)]
+
 use crate::made::voices::{Struck, Tick};
 use crate::made::{Sound, between, dice, normal};
 use listen::{Ear, Expected, Findings, Recorder, Warning, find};
