@@ -6,6 +6,7 @@ mod bench;
 mod book;
 mod carets;
 mod count;
+mod listen;
 mod logged;
 mod oil;
 mod output;
@@ -33,6 +34,8 @@ struct Line {
 enum Command {
     /// Open the bench: the movement drawn, what you see set beside it, what to do said; a page for your browser
     Bench(bench::Bench),
+    /// Listen to a recording: beats and blows, what they say of the clock, and what to do
+    Listen(Box<listen::Listen>),
     /// Keep the bench book: back it up, restore it, verify it, export and import it
     Book(book::Keeping),
     /// Check a sheet: every fault with its line and column, and what is odd about it
@@ -225,6 +228,7 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Bench(bench) => bench.run(),
+        Command::Listen(listen) => listen.run(),
         Command::Strike(strike) => strike.run(),
         Command::Book(keeping) => keeping.run(),
         Command::Count(count) => count.run(),

@@ -1,0 +1,37 @@
+//! Sound to onsets to beats and blows: what a microphone near a striking clock can tell.
+//!
+//! [`decode`] turns bytes to samples, [`Ear`] samples to [`Heard`], in memory that does not grow with the recording but for what
+//! was heard. [`pace`] says what the beats mean, [`comes_round`] what repeats with an arbor, [`against`] which hour is wrong.
+//! What to expect of a clock comes in as an argument; nothing here reads a file, a clock or a sheet, and nothing is said in words.
+
+mod bands;
+mod bell;
+mod contour;
+mod deviation;
+mod ear;
+mod findings;
+mod follow;
+mod hours;
+mod line;
+mod logs;
+mod pulse;
+mod rate;
+mod round;
+mod shape;
+mod sound;
+mod strike;
+mod unfit;
+mod warning;
+mod wave;
+
+pub use deviation::{Deviation, deviation};
+pub use ear::{Ear, Heard, Levels};
+pub use findings::{Expected, Findings, Side, find};
+pub use follow::Beat;
+pub use hours::{Cycle, Due, LATE_S, Wrong, against, pace_falls, paces};
+pub use rate::{DAY_S, Pace, Piece, Recorder, Within, least_spread_per_hour, pace};
+pub use round::{ComesRound, LEAST_CHANCE, Turning, comes_round, over_a_turn};
+pub use sound::{Ended, MOST_CHANNELS, NotSound, RATES_HZ, decode};
+pub use strike::{Chime, Strike};
+pub use unfit::{Unfit, unfit};
+pub use warning::{Between, Rustle, Warning, warnings};

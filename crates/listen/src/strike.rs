@@ -1,0 +1,519 @@
+//! Blows that belong together: alike in voice, evenly paced. A run of them is an hour or a half; sounds of several voices, evenly paced,
+//! are a chime. What a clock should have struck is not known here.
+
+use crate::bands::{count, whole, whole32};
+use crate::bell::{PARTS, Ringing, alike, contains};
+use crate::contour::Start;
+
+/// Seconds from blow to blow that are believed.
+const PACES_S: (f64, f64) = (0.42, 4.4);
+/// How far one interval may be from the pace, in parts of it.
+const UNEVEN: f64 = 0.17;
+/// How alike a blow must be to the run's voice to speak for it.
+const ALIKE: f32 = 0.5;
+/// What a blow left out in the middle of a run costs, in parts of a perfect blow.
+const LEFT_OUT: f32 = 0.22;
+/// A sound quieter than this part of the run's blows is none of them.
+const QUIETEST: f32 = 0.4;
+/// A blow by itself must ring on at least so much, and rise so far, to be taken for one where the voice is not known.
+const ALONE_LASTING: f32 = 0.8;
+const ALONE_SIZE: f32 = 6.5;
+/// The same where it is known.
+const KNOWN_ALIKE: f32 = 0.7;
+/// And so much of what sounded must ring, whoever talks.
+const KNOWN_SHARE: f32 = 0.3;
+/// How far a blow after a pair must speak for itself, where the next pair is waited for.
+const AFTER_A_PAIR: f32 = 0.25;
+/// How alike a drowned blow must be between two others, and next to the first or the last.
+const BETWEEN: f32 = 0.3;
+const BESIDE: f32 = 0.6;
+/// What must speak for a run whose voice is not known: two perfect blows have some 0.65, ticks in a room at most half that.
+const EVIDENCE: f32 = 0.6;
+/// Blows whose voice is known ring on so much at least, on the mean.
+const LASTING: f32 = 0.12;
+const SHARE: f32 = 0.7;
+/// Most blows of a run: twelve, and some too many to be told so. What goes on for longer is no strike.
+const MOST_BLOWS: usize = 26;
+
+/// A note of a chime rings on so much at least, though the next follows.
+const NOTE_LASTING: f32 = 0.6;
+/// Two sounds so alike are of one bell.
+const AGAIN: f32 = 0.8;
+/// Sounds that are compared with each other, at most.
+const POOL: usize = 500;
+/// Runs in one stretch, at most, and seconds that part them.
+const MOST_RUNS: usize = 30;
+const CLEAR_S: f64 = 5.0;
+
+/// Blows that belong together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Strike {
+    /// When each fell, seconds from the beginning of the recording.
+    pub blow_times_s: Vec<f64>,
+    /// One standard deviation of each, seconds.
+    pub spread_s: f64,
+    /// The strongest partial, hertz.
+    pub pitch_hz: f64,
+}
+
+impl Strike {
+    /// Mean seconds from blow to blow; nothing for a single one.
+    pub fn pace_s(&self) -> Option<f64> {
+        let (first, last) = (self.blow_times_s.first()?, self.blow_times_s.last()?);
+        let steps = self.blow_times_s.len() - 1;
+        (steps > 0).then(|| (last - first) / whole(steps))
+    }
+
+    /// Whether another follows so closely, at the pace of either, that a cut fell between its blows.
+    pub(crate) fn goes_on_in(&self, next: &Strike) -> bool {
+        let (Some(last), Some(first)) = (self.blow_times_s.last(), next.blow_times_s.first())
+        else {
+            return false;
+        };
+        let pace = self
+            .pace_s()
+            .or_else(|| next.pace_s())
+            .unwrap_or(PACES_S.1 / 2.0);
+        first - last < (1.0 + 1.5 * UNEVEN) * pace
+    }
+}
+
+/// Notes of several bells in turn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chime {
+    /// Each note: when, and its pitch in hertz.
+    pub notes: Vec<(f64, f64)>,
+}
+
+impl Chime {
+    /// The notes by pitch, 1 the highest; pitches within a third of a tone are one bell.
+    pub fn order(&self) -> Vec<usize> {
+        let mut bells: Vec<f64> = Vec::new();
+        let same = |a: f64, b: f64| (a / b).log2().abs() < 1.0 / 18.0;
+        for &(_, hz) in &self.notes {
+            if !bells.iter().any(|&bell| same(bell, hz)) {
+                bells.push(hz);
+            }
+        }
+        bells.sort_by(|a, b| b.total_cmp(a));
+        let place = |hz: f64| bells.iter().position(|&bell| same(bell, hz));
+        self.notes
+            .iter()
+            .map(|&(_, hz)| place(hz).map_or(0, |k| k + 1))
+            .collect()
+    }
+}
+
+/// How a bell of this recording sounds.
+#[derive(Debug, Clone)]
+pub(crate) struct Voice {
+    pub(crate) rise: Vec<f32>,
+    pub(crate) size: f32,
+    /// Blows it was learned from.
+    pub(crate) blows: usize,
+}
+
+impl Voice {
+    fn of(members: &[&Ringing]) -> Voice {
+        let mut rise = vec![0.0; PARTS];
+        let mut sizes: Vec<f32> = Vec::new();
+        for member in members {
+            for (sum, x) in rise.iter_mut().zip(&member.rise) {
+                *sum += x;
+            }
+            sizes.push(member.size);
+        }
+        let share = 1.0 / whole32(members.len().max(1));
+        rise.iter_mut().for_each(|x| *x *= share);
+        Voice {
+            rise,
+            size: crate::contour::quantile(&mut sizes, 0.5),
+            blows: members.len(),
+        }
+    }
+
+    /// How far a sound speaks for being one of its blows.
+    fn speaks(&self, sound: &Ringing) -> f32 {
+        let loud = (sound.size / self.size.max(0.1)).min(1.0);
+        if loud < QUIETEST {
+            return -1.0;
+        }
+        contains(&sound.rise, &self.rise) - ALIKE - 0.3 * (1.0 - loud)
+    }
+}
+
+/// A run in a stretch: which of its sounds.
+#[derive(Debug, Clone)]
+pub(crate) struct Run {
+    pub(crate) members: Vec<usize>,
+    pub(crate) voice: Voice,
+    /// What speaks for it.
+    pub(crate) score: f32,
+}
+
+/// The run in a stretch, with a voice that is known or one that is learned here; nothing where nothing is struck.
+pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
+    let mut seeds: Vec<Voice> = Vec::new();
+    match known {
+        Some(voice) => seeds.push(voice.clone()),
+        None => {
+            let mut by_size: Vec<&Ringing> = sounds.iter().collect();
+            by_size.sort_by(|a, b| (b.size * b.lasting).total_cmp(&(a.size * a.lasting)));
+            seeds.extend(by_size.iter().take(8).map(|&sound| Voice::of(&[sound])));
+        }
+    }
+    let mut best: Option<Run> = None;
+    for seed in seeds {
+        let mut voice = seed;
+        for round in 0..3 {
+            let Some((members, score)) = best_row(sounds, &voice) else {
+                break;
+            };
+            let some: Vec<&Ringing> = members.iter().map(|&i| &sounds[i]).collect();
+            if known.is_none() {
+                voice = Voice::of(&some);
+            }
+            if round < 2 && known.is_none() {
+                continue;
+            }
+            let mut run = Run {
+                members,
+                voice: voice.clone(),
+                score,
+            };
+            if let Some(voice) = known {
+                fill(&mut run.members, sounds, voice);
+            }
+            // A long row of ticks must not hide three good blows.
+            if believed(&run, sounds, known) && best.as_ref().is_none_or(|b| run.score > b.score) {
+                best = Some(run);
+            }
+        }
+    }
+    best
+}
+
+/// Adds blows that something drowned, where the pace of the others says they must be: fainter ones than would speak for themselves,
+/// between two blows or next to the first or the last.
+fn fill(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
+    if members.len() < 3 {
+        return;
+    }
+    let mut steps: Vec<f64> = (members.windows(2))
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
+        .collect();
+    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let near = |at_s: f64, least: f32| {
+        let close = |i: &usize| (sounds[*i].at_s - at_s).abs() < 0.6 * UNEVEN * pace;
+        let like = |i: usize| contains(&sounds[i].rise, &voice.rise);
+        let best = (0..sounds.len()).filter(close);
+        best.max_by(|&a, &b| like(a).total_cmp(&like(b)))
+            .filter(|&i| like(i) > least)
+    };
+    let mut added = Vec::new();
+    for w in members.windows(2) {
+        let (from, to) = (sounds[w[0]].at_s, sounds[w[1]].at_s);
+        if ((to - from) / pace - 2.0).abs() < 2.0 * UNEVEN {
+            added.extend(near(0.5 * (from + to), BETWEEN));
+        }
+    }
+    let (first, last) = (members[0], members[members.len() - 1]);
+    added.extend(near(sounds[first].at_s - pace, BESIDE));
+    added.extend(near(sounds[last].at_s + pace, BESIDE));
+    members.extend(added);
+    members.sort_unstable();
+    members.dedup();
+}
+
+fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
+    let n = whole32(run.members.len());
+    let rings = ring(sounds, &run.members);
+    match (run.members.len(), known) {
+        (1, None) => {
+            rings.0 > ALONE_LASTING && rings.1 > SHARE && sounds[run.members[0]].size > ALONE_SIZE
+        }
+        (1, Some(voice)) => {
+            let sound = &sounds[run.members[0]];
+            contains(&sound.rise, &voice.rise) > KNOWN_ALIKE
+                && sound.size > 0.5 * voice.size
+                && sound.share > KNOWN_SHARE
+        }
+        // How alike they are, how long they ring, and with how much of their power, all together.
+        (2..=MOST_BLOWS, None) => run.score * rings.0 * rings.1 > EVIDENCE && run.voice.size > 2.0,
+        (2..=MOST_BLOWS, Some(_)) => run.score > 0.1 * n && rings.0 > LASTING,
+        _ => false,
+    }
+}
+
+/// How far some sounds last and what share of them rings, on the mean.
+pub(crate) fn ring(sounds: &[Ringing], members: &[usize]) -> (f32, f32) {
+    let n = whole32(members.len().max(1));
+    let mean = |of: fn(&Ringing) -> f32| members.iter().map(|&i| of(&sounds[i])).sum::<f32>() / n;
+    (mean(|s| s.lasting), mean(|s| s.share))
+}
+
+/// Whether a run is part of a ticking: it fills the recording from end to end, or like beginnings go on before or after it at its
+/// own pace; unless it rings as only a bell does.
+pub(crate) fn is_ticking(run: &Run, sounds: &[Ringing], starts: &[Start], length_s: f64) -> bool {
+    let at = |k: usize| sounds[run.members[k]].at_s;
+    let n = run.members.len();
+    let height = |at: f64, near: f64| {
+        let near = starts.iter().filter(|s| (s.at_s - at).abs() < near);
+        near.map(|s| s.height).fold(0.0, f64::max)
+    };
+    if n < 2 {
+        // By itself it is a blow only where nothing like it is near.
+        let own = height(at(0), 0.03);
+        let far = |s: &&Start| (0.1..2.0).contains(&(s.at_s - at(0)).abs());
+        return starts.iter().filter(far).any(|s| s.height > 0.5 * own);
+    }
+    let (first, last) = (at(0), at(n - 1));
+    let pace = (last - first) / whole(n - 1);
+    let (lasting, share) = ring(sounds, &run.members);
+    if lasting > ALONE_LASTING && share > 0.85 {
+        return false;
+    }
+    let mut heights: Vec<f64> = (0..n).map(|k| height(at(k), 0.03)).collect();
+    let usual = crate::contour::quantile64(&mut heights, 0.5);
+    let (mut there, mut asked) = (0, 0);
+    for k in 1..=4 {
+        for place in [first - pace * f64::from(k), last + pace * f64::from(k)] {
+            if place > 0.0 && place < length_s - 0.02 {
+                asked += 1;
+                there += usize::from(height(place, 0.03 * pace) > 0.5 * usual);
+            }
+        }
+    }
+    asked == 0 || (there >= 3.min(asked) && 5 * there >= 4 * asked)
+}
+
+/// All runs of a voice, the clearest first taken out, then what is left between.
+pub(crate) fn all_runs(sounds: &[Ringing], voice: &Voice) -> Vec<Vec<usize>> {
+    let mut open: Vec<usize> = (0..sounds.len()).collect();
+    let mut runs = Vec::new();
+    while runs.len() < MOST_RUNS {
+        let some: Vec<Ringing> = open.iter().map(|&i| sounds[i].clone()).collect();
+        let Some(run) = run(&some, Some(voice)) else {
+            break;
+        };
+        let members: Vec<usize> = run.members.iter().map(|&k| open[k]).collect();
+        let (first, last) = (
+            sounds[members[0]].at_s,
+            sounds[members[members.len() - 1]].at_s,
+        );
+        // What sounds among its blows, or right after them, is no further strike.
+        open.retain(|&i| sounds[i].at_s < first - CLEAR_S || sounds[i].at_s > last + CLEAR_S);
+        runs.push(members);
+    }
+    runs.sort_by_key(|members| members[0]);
+    runs
+}
+
+/// The row of sounds that speaks loudest for a voice, at whatever even pace.
+fn best_row(sounds: &[Ringing], voice: &Voice) -> Option<(Vec<usize>, f32)> {
+    let speaks: Vec<f32> = sounds.iter().map(|sound| voice.speaks(sound)).collect();
+    let open: Vec<usize> = (0..sounds.len()).filter(|&i| speaks[i] > 0.0).collect();
+    let alone = open
+        .iter()
+        .copied()
+        .max_by(|&a, &b| speaks[a].total_cmp(&speaks[b]))?;
+    let mut best = (vec![alone], speaks[alone]);
+    let mut pace = PACES_S.0;
+    while pace < PACES_S.1 {
+        if let Some(row) = row_at(sounds, &speaks, &open, pace)
+            && row.1 > best.1
+        {
+            best = row;
+        }
+        pace *= 1.05;
+    }
+    Some(best)
+}
+
+/// The best row at one pace, by looking back from each sound to those one pace, or two, before it; or three after each pair, as
+/// ship's bells go (Goodrich, *The Modern Clock*, p. 315).
+fn row_at(
+    sounds: &[Ringing],
+    speaks: &[f32],
+    open: &[usize],
+    pace: f64,
+) -> Option<(Vec<usize>, f32)> {
+    let mut score = vec![0.0_f32; open.len()];
+    let mut back: Vec<Option<usize>> = vec![None; open.len()];
+    // Sounds in the row so far, and whether they go by pairs.
+    let mut rows = vec![(1_usize, true); open.len()];
+    for (k, &i) in open.iter().enumerate() {
+        score[k] = speaks[i];
+        for (j, &h) in open[..k].iter().enumerate() {
+            let gap = (sounds[i].at_s - sounds[h].at_s) / pace;
+            let steps = gap.round().max(1.0);
+            let (n, by_pairs) = rows[j];
+            // Across the pause between pairs only a blow that is clearly one.
+            let paired = by_pairs
+                && if n % 2 == 1 {
+                    steps < 1.5
+                } else {
+                    (steps - 3.0).abs() < 0.5 && speaks[i] > AFTER_A_PAIR
+                };
+            let even = steps < 2.5 && !(by_pairs && n > 2);
+            if !(even || paired) || (gap - steps).abs() > UNEVEN * steps.sqrt() {
+                continue;
+            }
+            // Uneven steps count a little against it, so that the truest pace and the truest sounds win.
+            let uneven = 0.25 * whole32(count(100.0 * (gap / steps - 1.0).abs())) / 17.0;
+            let left_out = if steps > 1.5 && !paired {
+                LEFT_OUT
+            } else {
+                0.0
+            };
+            let total = score[j] + speaks[i] - left_out - 0.2 * uneven;
+            if total > score[k] {
+                score[k] = total;
+                back[k] = Some(j);
+                rows[k] = (n + 1, paired);
+            }
+        }
+    }
+    let end = (0..open.len()).max_by(|&a, &b| score[a].total_cmp(&score[b]))?;
+    let mut members = vec![open[end]];
+    let mut at = end;
+    while let Some(before) = back[at] {
+        members.push(open[before]);
+        at = before;
+        if members.len() > MOST_BLOWS {
+            break;
+        }
+    }
+    members.reverse();
+    Some((members, score[end]))
+}
+
+/// Whether the blows of a run are notes of a chime: other bells sound between most of them, all at one even pace. Talk between
+/// blows keeps no time.
+pub(crate) fn is_interleaved(
+    sounds: &[Ringing],
+    members: &[usize],
+    bell: &[bool],
+    voice: &Voice,
+) -> bool {
+    let (Some(&first), Some(&last)) = (members.first(), members.last()) else {
+        return false;
+    };
+    let other = |i: usize| {
+        bell[i]
+            && sounds[i].lasting > NOTE_LASTING
+            && sounds[i].size > 0.6 * voice.size
+            && contains(&sounds[i].rise, &voice.rise) < ALIKE
+    };
+    let between = members
+        .windows(2)
+        .filter(|w| (w[0] + 1..w[1]).any(other))
+        .count();
+    let notes: Vec<usize> = (first..=last)
+        .filter(|&i| members.contains(&i) || other(i))
+        .collect();
+    // Two notes and one between them are even too easily.
+    2 * between > members.len() - 1 && notes.len() >= 4 && is_even(sounds, &notes)
+}
+
+/// Whether sounds follow each other at one pace, but for pauses of whole steps.
+fn is_even(sounds: &[Ringing], row: &[usize]) -> bool {
+    const OFF: f64 = 0.14;
+    let mut steps: Vec<f64> = (row.windows(2))
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
+        .collect();
+    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let on = |step: &&f64| {
+        let turns = (*step / pace).round().max(1.0);
+        (*step / pace - turns).abs() < OFF
+    };
+    10 * steps.iter().filter(on).count() >= 8 * steps.len()
+}
+
+/// The loudest sounds of a recording that ring on: what is alike to one of them elsewhere is a bell heard again.
+#[derive(Debug, Default)]
+pub(crate) struct Bells(Vec<Ringing>);
+
+impl Bells {
+    /// Among all sounds of the recording.
+    pub(crate) fn of(sounds: impl Iterator<Item = Ringing>) -> Bells {
+        let mut pool = Vec::new();
+        let thin = |pool: &mut Vec<Ringing>| {
+            pool.sort_by(|a, b| b.size.total_cmp(&a.size));
+            pool.truncate(POOL);
+        };
+        for sound in sounds.filter(Bells::is_worth) {
+            pool.push(sound);
+            if pool.len() >= 2 * POOL {
+                thin(&mut pool);
+            }
+        }
+        thin(&mut pool);
+        Bells(pool)
+    }
+
+    fn is_worth(sound: &Ringing) -> bool {
+        sound.lasting > 0.4 && sound.size > 4.0
+    }
+
+    /// Whether a sound is a bell: heard again elsewhere in the recording, or ringing loud and long.
+    pub(crate) fn is_one(&self, sound: &Ringing) -> bool {
+        let again = |other: &Ringing| {
+            (other.at_s - sound.at_s).abs() > 0.3 && alike(&other.rise, &sound.rise) > AGAIN
+        };
+        Bells::is_worth(sound)
+            && (sound.lasting > ALONE_LASTING && sound.size > ALONE_SIZE
+                || self.0.iter().any(again))
+    }
+}
+
+/// The chime among sounds of which some are bells, if most of an even row of them are of other voices than their neighbours.
+pub(crate) fn chime(sounds: &[Ringing], bell: &[bool]) -> Option<Vec<usize>> {
+    let mut sizes: Vec<f32> = sounds
+        .iter()
+        .zip(bell)
+        .filter(|(_, b)| **b)
+        .map(|(s, _)| s.size)
+        .collect();
+    if sizes.len() < 4 {
+        return None;
+    }
+    let usual = crate::contour::quantile(&mut sizes, 0.7);
+    // Rows without a pause longer than two of their own steps.
+    let mut rows: Vec<Vec<usize>> = Vec::new();
+    for i in (0..sounds.len()).filter(|&i| bell[i] && sounds[i].size > 0.45 * usual) {
+        match rows.last_mut() {
+            Some(row)
+                if row
+                    .last()
+                    .is_some_and(|&l| sounds[i].at_s - sounds[l].at_s < 2.2) =>
+            {
+                row.push(i);
+            }
+            _ => rows.push(vec![i]),
+        }
+    }
+    rows.into_iter()
+        .filter(|row| is_chime(sounds, row))
+        .max_by_key(Vec::len)
+}
+
+fn is_chime(sounds: &[Ringing], row: &[usize]) -> bool {
+    if row.len() < 4 {
+        return false;
+    }
+    let other = row
+        .windows(2)
+        .filter(|w| alike(&sounds[w[0]].rise, &sounds[w[1]].rise) < 0.55)
+        .count();
+    let mut steps: Vec<f64> = row
+        .windows(2)
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
+        .collect();
+    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let even = steps
+        .iter()
+        .filter(|s| (*s / pace - (*s / pace).round()).abs() < 0.25)
+        .count();
+    2 * other > row.len() - 1 && whole(even) > 0.8 * whole(steps.len())
+}
