@@ -2,11 +2,12 @@
 
 use crate::{Failure, pretty, print, read, shown_name, wrong};
 use clap::Args;
+use report::{Voice, Words, listen as said};
 use std::io::{IsTerminal, Read};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use tasks::listening::{Expected, Recorder};
+use tasks::listening::Expected;
 
 #[derive(Args)]
 pub(crate) struct Listen {
@@ -38,11 +39,14 @@ pub(crate) struct Listen {
 
 impl Listen {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
-        let said = |why: String| Failure::Wrong(format!("trundle: {why}"));
-        let recorder = recorder(self.clock_ppm.as_deref()).map_err(said)?;
-        for (name, value) in [("--arc", self.arc), ("--nut", self.nut)] {
+        let words = Words::default();
+        let voice = Voice::Command(words);
+        let odd = |why: String| Failure::Wrong(format!("trundle: {why}"));
+        let recorder = tasks::listening::recorder(&voice, self.clock_ppm.as_deref())
+            .map_err(|why| wrong("", b"", why))?;
+        for (name, value) in [("arc", self.arc), ("nut", self.nut)] {
             if value.is_some_and(|x| !(x.is_finite() && x > 0.0)) {
-                return Err(said(report::en::listen::bad_number(name)));
+                return Err(odd(said::bad_number(&voice, name)));
             }
         }
         let mut expected = match &self.sheet {
@@ -54,23 +58,24 @@ impl Listen {
             None => Expected::default(),
         };
         expected.left_at_s = self.left_at;
-        expected.arc_deg = self.arc;
-        expected.nut_mm = self.nut;
+        expected.arc_deg = self.arc.or(expected.arc_deg);
+        expected.nut_mm = self.nut.or(expected.nut_mm);
         let name = shown_name(&self.file);
         let shown = std::io::stderr().is_terminal();
         let progress = |seconds: f64| {
             if shown {
-                eprintln!("{}", report::en::listen::listened(seconds));
+                eprintln!("{}", said::listened(&words, seconds));
             }
             ControlFlow::Continue(())
         };
-        let (heard, ended) = tasks::listening::hear(open(&self.file)?, progress)
-            .map_err(|why| refused(report::en::listen::not_sound(&name, &why), &why))?;
-        let found = tasks::listening::find(heard, &expected, recorder);
+        let heard = tasks::listening::hear(open(&self.file)?, progress)
+            .map_err(|why| refused(said::not_sound(&voice, &name, &why), &why))?;
+        let ended = heard.ended;
+        let found = tasks::listening::find(heard.heard, &expected, recorder);
         if let Some(path) = &self.plot
-            && let Some(svg) = tasks::listening::plot(&found, &expected)
+            && let Some(plot) = tasks::listening::plot(&words, &found, &expected)
         {
-            std::fs::write(path, svg).map_err(|error| {
+            std::fs::write(path, plot.file_to_scale()).map_err(|error| {
                 Failure::Outside(report::en::cannot_write(&format!(
                     "{}: {error}",
                     path.display()
@@ -78,15 +83,13 @@ impl Listen {
             })?;
         }
         if let Some(unfit) = found.unfit {
-            return Err(said(format!(
-                "{name}: {}",
-                report::en::listen::unfit_said(&unfit)
-            )));
+            let why = said::unfit_said(&words, &unfit);
+            return Err(odd(format!("{name}: {why}")));
         }
         print(&if self.json {
             pretty(&report::listen_json(&found, ended))
         } else {
-            report::en::listen::listen_text(&found, ended)
+            said::listen_text(&voice, &found, ended)
         })?;
         Ok(ExitCode::SUCCESS)
     }
@@ -110,29 +113,5 @@ fn open(path: &Path) -> Result<Box<dyn Read + Send + Sync>, Failure> {
             &shown_name(path),
             &error.to_string(),
         ))),
-    }
-}
-
-/// `SPREAD`, or `FAST~SPREAD`.
-fn recorder(said: Option<&str>) -> Result<Recorder, String> {
-    let Some(said) = said else {
-        return Ok(Recorder::default());
-    };
-    let number = |text: &str| {
-        text.trim()
-            .parse::<f64>()
-            .ok()
-            .filter(|x| x.is_finite() && x.abs() <= 1e5)
-    };
-    let (fast, spread) = match said.split_once('~') {
-        Some((fast, spread)) => (number(fast), number(spread)),
-        None => (Some(0.0), number(said)),
-    };
-    match (fast, spread) {
-        (Some(fast_ppm), Some(spread_ppm)) if spread_ppm >= 0.0 => Ok(Recorder {
-            fast_ppm,
-            spread_ppm,
-        }),
-        _ => Err(report::en::listen::bad_clock(said)),
     }
 }

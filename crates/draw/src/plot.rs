@@ -1,7 +1,8 @@
 //! One plot of plain quantities: lines with their bands, over a plain axis. What the quantities mean, and their words, come in as
 //! arguments. No point is drawn by itself, and nothing is smoothed here.
 
-use std::fmt::Write;
+use crate::ink::{Drawing, Ink, Tag};
+use kurbo::{BezPath, Point, Rect};
 
 /// A line with a band about it, drawn in its own ink.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,103 +22,80 @@ pub struct Axes<'a> {
     pub up: &'a str,
 }
 
-const WIDTH: f64 = 160.0;
-const HEIGHT: f64 = 90.0;
-const LEFT: f64 = 20.0;
+const WIDTH: f64 = 132.0;
+const HEIGHT: f64 = 84.0;
+const LEFT: f64 = 21.0;
 const RIGHT: f64 = 14.0;
 const TOP: f64 = 6.0;
-const BOTTOM: f64 = 14.0;
+const BOTTOM: f64 = 15.0;
+const LETTERS: f64 = 3.6;
 /// Dark line, and the blue of tempered steel; told apart by a broken line too.
-const INKS: [(&str, &str); 2] = [("#2b2b28", "none"), ("#2f4f8f", "2.4 1.2")];
+const INKS: [&str; 2] = ["first", "second"];
 
-/// An SVG file of some lines over common axes, in millimetres.
-pub fn plot(lines: &[Inked], axes: Axes<'_>) -> String {
+/// Some lines over common axes, in millimetres.
+pub fn plot(lines: &[Inked], axes: Axes<'_>) -> Drawing {
     let all = || lines.iter().flat_map(|line| &line.points);
     let (x0, x1) = span(all().map(|p| p.0));
     let (low, high) = (all().map(|p| p.1 - p.2), all().map(|p| p.1 + p.2));
     let (y0, y1) = span(low.chain(high));
     let x = |v: f64| LEFT + (v - x0) / (x1 - x0) * (WIDTH - LEFT - RIGHT);
     let y = |v: f64| HEIGHT - BOTTOM - (v - y0) / (y1 - y0) * (HEIGHT - TOP - BOTTOM);
-    let mut svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {HEIGHT}\" width=\"{WIDTH}mm\" height=\"{HEIGHT}mm\" font-family=\"serif\" font-size=\"3.4\" fill=\"#2b2b28\"><rect width=\"{WIDTH}\" height=\"{HEIGHT}\" fill=\"#f4f4f1\"/>"
-    );
-    let mut put = |text: std::fmt::Arguments<'_>| {
-        // Writing to a string cannot fail.
-        let _ = svg.write_fmt(text);
+    let (foot, end) = (HEIGHT - BOTTOM, WIDTH - RIGHT);
+    let mut ink = Ink::default();
+    let put = |ink: &mut Ink, class: &str, at: Point, text: &str| {
+        ink.text(&Tag::new("text", class).point(["x", "y"], at), text);
     };
     for v in marks(y0, y1) {
-        put(format_args!(
-            "<line x1=\"{LEFT}\" x2=\"{:.2}\" y1=\"{1:.2}\" y2=\"{1:.2}\" stroke=\"#2b2b28\" stroke-opacity=\"0.15\" stroke-width=\"0.2\"/>",
-            WIDTH - RIGHT,
-            y(v)
-        ));
-        put(format_args!(
-            "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"end\">{}</text>",
-            LEFT - 1.5,
-            y(v) + 1.1,
-            short(v)
-        ));
+        ink.line("rule", Point::new(LEFT, y(v)), Point::new(end, y(v)));
+        put(&mut ink, "up", Point::new(LEFT - 1.5, y(v)), &short(v));
     }
     for v in marks(x0, x1) {
-        put(format_args!(
-            "<line x1=\"{0:.2}\" x2=\"{0:.2}\" y1=\"{1:.2}\" y2=\"{2:.2}\" stroke=\"#2b2b28\" stroke-width=\"0.25\"/>",
-            x(v),
-            HEIGHT - BOTTOM,
-            HEIGHT - BOTTOM + 1.2
-        ));
-        put(format_args!(
-            "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"middle\">{}</text>",
-            x(v),
-            HEIGHT - BOTTOM + 5.0,
-            short(v)
-        ));
+        ink.line("line", Point::new(x(v), foot), Point::new(x(v), foot + 1.2));
+        put(&mut ink, "along", Point::new(x(v), foot + 4.2), &short(v));
     }
-    put(format_args!(
-        "<path d=\"M{LEFT} {TOP}V{0:.2}H{1:.2}\" fill=\"none\" stroke=\"#2b2b28\" stroke-width=\"0.3\"/>",
-        HEIGHT - BOTTOM,
-        WIDTH - RIGHT
-    ));
-    for (line, (ink, broken)) in lines.iter().zip(INKS.iter().cycle()) {
+    let mut frame = BezPath::new();
+    frame.move_to((LEFT, TOP));
+    frame.line_to((LEFT, foot));
+    frame.line_to((end, foot));
+    ink.path("line", &frame);
+    for (line, name) in lines.iter().zip(INKS.iter().cycle()) {
         let there = line.points.iter().map(|p| (x(p.0), y(p.1 + p.2)));
         let back = line.points.iter().rev().map(|p| (x(p.0), y(p.1 - p.2)));
-        put(format_args!(
-            "<path d=\"{}Z\" fill=\"{ink}\" fill-opacity=\"0.16\"/>",
-            path(there.chain(back))
-        ));
-        let middle = path(line.points.iter().map(|p| (x(p.0), y(p.1))));
-        put(format_args!(
-            "<path d=\"{middle}\" fill=\"none\" stroke=\"{ink}\" stroke-width=\"0.5\" stroke-dasharray=\"{broken}\"/>"
-        ));
+        let mut band = through(there.chain(back));
+        band.close_path();
+        ink.path(&format!("within {name}"), &band);
+        let middle = through(line.points.iter().map(|p| (x(p.0), y(p.1))));
+        ink.path(&format!("run {name}"), &middle);
     }
     // Names at the ends of the lines, kept apart.
     let mut ends: Vec<(f64, &str, &str)> = (lines.iter().zip(INKS.iter().cycle()))
-        .filter_map(|(line, (ink, _))| Some((y(line.points.last()?.1), &line.name[..], *ink)))
+        .filter_map(|(line, ink)| Some((y(line.points.last()?.1), &line.name[..], *ink)))
         .collect();
     ends.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut lowest = f64::MIN;
-    for (at, name, ink) in ends {
-        let at = at.max(lowest + 4.0);
+    for (at, name, class) in ends {
+        let at = at.max(lowest + 1.25 * LETTERS);
         lowest = at;
-        put(format_args!(
-            "<text x=\"{:.2}\" y=\"{:.2}\" fill=\"{ink}\">{}</text>",
-            WIDTH - RIGHT + 1.5,
-            at + 1.1,
-            plain(name)
-        ));
+        put(
+            &mut ink,
+            &format!("end {class}"),
+            Point::new(end + 1.5, at),
+            name,
+        );
     }
-    put(format_args!(
-        "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"middle\">{}</text>",
-        0.5 * (LEFT + WIDTH - RIGHT),
-        HEIGHT - 3.0,
-        plain(axes.along)
-    ));
-    put(format_args!(
-        "<text transform=\"translate(5 {:.2}) rotate(-90)\" text-anchor=\"middle\">{}</text>",
-        0.5 * (TOP + HEIGHT - BOTTOM),
-        plain(axes.up)
-    ));
-    svg.push_str("</svg>\n");
-    svg
+    let middle = Point::new(0.5 * (LEFT + end), HEIGHT - 4.0);
+    put(&mut ink, "axis", middle, axes.along);
+    let tag = Tag::new("text", "axis").with(
+        "transform",
+        &format!("translate(4.5 {:.2}) rotate(-90)", 0.5 * (TOP + foot)),
+    );
+    ink.text(&tag, axes.up);
+    Drawing {
+        class: "plot",
+        frame: Rect::new(0.0, 0.0, WIDTH, HEIGHT),
+        letters: LETTERS,
+        body: ink.out,
+    }
 }
 
 /// From the least to the most, and a little where they are the same.
@@ -158,14 +136,14 @@ fn short(v: f64) -> String {
     }
 }
 
-fn path(points: impl Iterator<Item = (f64, f64)>) -> String {
-    let mut d = String::new();
-    for (k, (x, y)) in points.enumerate() {
-        let _ = write!(d, "{}{x:.2} {y:.2}", if k == 0 { "M" } else { "L" });
+fn through(points: impl Iterator<Item = (f64, f64)>) -> BezPath {
+    let mut path = BezPath::new();
+    for (k, at) in points.enumerate() {
+        if k == 0 {
+            path.move_to(at);
+        } else {
+            path.line_to(at);
+        }
     }
-    d
-}
-
-fn plain(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;")
+    path
 }

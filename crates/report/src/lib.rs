@@ -7,6 +7,7 @@ mod count_json;
 pub mod en;
 mod faults;
 mod json;
+pub mod listen;
 mod listen_json;
 pub mod measures;
 pub mod oil;

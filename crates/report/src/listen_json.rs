@@ -1,7 +1,8 @@
 //! What was heard, as JSON: the keys are fixed, more stand beside them.
 
-use crate::en;
-use listen::{Deviation, Due, Ended, Findings, Pace, Strike, Warning, Within, Wrong};
+use crate::Words;
+use crate::listen::sentence;
+use listen::{Cycle, Deviation, Due, Ended, Findings, Pace, Strike, Warning, Within, Wrong};
 use serde_json::{Value, json};
 
 /// Beats whose times are written out, at most; of longer recordings only what they come to.
@@ -14,7 +15,7 @@ pub fn listen_json(found: &Findings, ended: Ended) -> Value {
         .collect();
     json!({
         "listen": 1,
-        "why": en::listen::sentence(found),
+        "why": sentence(&Words::default(), found),
         "seconds": found.heard.seconds,
         "ended": match (ended, found.heard.full) {
             (_, true) => "full",
@@ -24,7 +25,7 @@ pub fn listen_json(found: &Findings, ended: Ended) -> Value {
         },
         "beats": beats(found),
         "strikes": if strikes.is_empty() { Value::Null } else { json!(strikes) },
-        "cycle": found.due.as_ref().and(found.cycle).map(en::listen::cycle),
+        "cycle": found.due.as_ref().and(found.cycle).map(cycle),
         "missing": found.due.iter().flatten().filter(|d| d.heard.is_empty()).map(due).collect::<Vec<_>>(),
         "chimes": found.heard.chimes.iter().map(|chime| json!({
             "at_s": chime.notes[0].0,
@@ -169,4 +170,14 @@ fn due(due: &Due) -> Value {
         "due_s": due.due_s,
         "late_s": due.late_s,
     })
+}
+
+/// What it strikes, as a word.
+fn cycle(cycle: Cycle) -> &'static str {
+    match cycle {
+        Cycle::Hours => "hours",
+        Cycle::HoursAndHalves => "hours and halves",
+        Cycle::HoursAndTenHalves => "hours and ten halves",
+        Cycle::ShipsBells => "ship's bells",
+    }
 }

@@ -883,6 +883,8 @@ caution-mercury = Mercury: never vacuum or sweep a spill, never pour it away; mo
 caution-luminous = Luminous dials and hands of old clocks may hold radium, half of it still there after 1600 years: do not scrape, brush or wash them; loose hands and dials fall under licensing in many places.
 caution-ammonia = Ammonia in a bath: 50 ppm in the air is the limit at work in the United States, 25 ppm in its recommendations, 300 ppm a danger to life. It can crack brass of more than 15 parts of zinc that is under stress; keep dips short and rinse well.
 caution-solvents = Solvents burn: petrol gives off what burns at -45 °F (-43 °C), white spirit from 102 to 110 °F (39 to 43 °C). No petrol or benzine in a bath, whatever old books say; a window open, no flame, no spark.
+caution-out-of-case = A movement that runs out of its case: clamp it so that it cannot tip or walk, and keep fingers, sleeves, hair and the microphone's cable clear of the fly, the hammers and the swing of the pendulum.
+caution-hanging-weight = A weight that hangs while it runs falls when a cord or a click lets go: nothing fragile under it, no foot, and a line that is sound.
 
 ## Measurements (English only)
 
@@ -1301,6 +1303,10 @@ field =
         [balls] Balls or a ring that turn on it
         [state] What the movement is like
         [room] Where it goes
+        [left-at] Tapped at the left end of the swing, seconds from the beginning
+        [arc] Swing to one side, degrees
+        [nut] One turn of the rating nut moves the bob
+        [clock-ppm] How surely the recorder's clock is known, parts in a million
        *[worn] Arbors whose holes are worn
     }
 field-in = { $field } ({ $unit })
@@ -1475,3 +1481,197 @@ running-by = by
 running-run = Run it so
 running-clear = Put all right again
 running-levers = Levers stand on the drawing where their heights on the sheet put them. Where their arbors are is not on the sheet.
+
+## What was heard (English only)
+
+listen-an-hour = { $beats } beats an hour.
+listen-few = It ticks, but too few beats were heard to tell the rate.
+listen-rate =
+    { $way ->
+        [gains] Gains { listen-seconds } a day.
+       *[loses] Loses { listen-seconds } a day.
+    }
+listen-rate-within =
+    { $way ->
+        [gains] Gains { listen-seconds } a day (from { $low } to { $high }).
+       *[loses] Loses { listen-seconds } a day (from { $low } to { $high }).
+    }
+listen-seconds =
+    { $count ->
+        [one] { $seconds } second
+       *[other] { $seconds } seconds
+    }
+listen-keeps = Neither gains nor loses, as far as this recording tells.
+listen-keeps-within = Neither gains nor loses, as far as this recording tells (from { $low } to { $high }).
+listen-signed =
+    { $way ->
+        [loses] loses { $much }
+       *[gains] gains { $much }
+    }
+listen-less = less than { $least }
+listen-bounds = Seconds a day: { $low } to { $high }, 95 times in 100, the recorder's own clock included.
+listen-in-beat = In beat.
+listen-out-of-beat =
+    { $count ->
+        [one] Out of beat by { $much } thousandth of a second.
+       *[other] Out of beat by { $much } thousandths of a second.
+    }
+listen-struck-once = Struck { listen-times }.
+listen-times =
+    { $blows ->
+        [1] once
+        [2] twice
+       *[other] { $blows } times
+    }
+listen-struck = Struck { $counts }.
+listen-struck-right = Struck { $count } times, each its number.
+listen-struck-but = Struck { $count } times; { $wrong }.
+listen-struck-wrong = Struck { $count } times; { $wrong } of the hours due are wrong or missing.
+listen-chimed =
+    { $count ->
+        [one] One chime.
+       *[other] { $count } chimes.
+    }
+listen-comes-round = Something comes round with { $arbors }.
+listen-arbor = the { $arbor } arbor
+listen-round-short = every { $turn } s
+listen-hour =
+    { $half ->
+        [yes] half past { $hour }
+       *[no] { $hour } o'clock
+    }
+listen-bells =
+    { $count ->
+        [one] one bell
+       *[other] { $count } bells
+    }
+listen-doubled =
+    { $times ->
+        [2] { $hour } was struck twice: { $counts }
+       *[other] { $hour } was struck { $times } times: { $counts }
+    }
+listen-miscounted = { $hour } struck { $blows } for { $due }
+listen-late =
+    { $way ->
+        [late] { $hour } came { $minutes } minutes late
+       *[early] { $hour } came { $minutes } minutes early
+    }
+listen-missing = { $hour } is missing
+listen-wrong = { $wrong }.
+listen-nut =
+    { $way ->
+        [up] Turn the rating nut up by { $turns } turns, then listen again.
+       *[down] Turn the rating nut down by { $turns } turns, then listen again.
+    }
+listen-crutch = Move the foot of the crutch to the { listen-side } against the pendulum; a little, then listen again.
+listen-crutch-by = Move the foot of the crutch to the { listen-side } against the pendulum, by no more than { $degrees }°; a little, then listen again.
+listen-side =
+    { $side ->
+        [left] left
+       *[right] right
+    }
+listen-which-side =
+    { $asked ->
+        [option] Which side is late is known only after a tap at the left end of the swing: --left-at SECONDS.
+       *[field] Which side is late is known only after a tap at the left end of the swing: say when it came.
+    }
+listen-look-at = Look at { $arbors }: lateness of { $much } thousandths of a second either way comes round every { $turn } seconds; the chance that it is chance: { $chance }.
+listen-rare = less than 1 in 200
+listen-beats = Beats: { $count } heard in { $minutes } minutes, { $beats } an hour (from { $low } to { $high }); one beat strays by { $strays } thousandths of a second.
+listen-period = from tick to tick { $period } s, give or take { $spread } s
+listen-no-train =
+    { $asked ->
+        [option] whether that gains or loses is known only with a sheet whose train has turn_s and an escape wheel: --sheet SHEET
+       *[field] whether that gains or loses is known only with a sheet whose train has turn_s and an escape wheel
+    }
+listen-drifts = drifts by { $drift } seconds a day for each day (from { $low } to { $high })
+listen-steady = overlapping Allan deviation: { $each }
+listen-steady-over = { $value } over { $seconds } s
+listen-blows = Blows:
+listen-at =
+    { $blows ->
+        [one] at { $at }  { $blows } blow
+       *[other] at { $at }  { $blows } blows
+    }
+listen-at-hour =
+    { $blows ->
+        [one] at { $at }  { $hour }: { $blows } blow
+       *[other] at { $at }  { $hour }: { $blows } blows
+    }
+listen-paced = { $struck }, { $pace } s from blow to blow
+listen-warned = { $struck }; warned { $minutes } minutes before
+listen-unwarned = { $struck }; no warning heard
+listen-pace-falls = from blow to blow { $first } s at the beginning, { $last } s at the end
+listen-chime = at { $at }  chime, bells by pitch, 1 the highest: { $order }
+listen-clipped = Some of the recording is cut off, being too loud: further away, or less gain.
+listen-full = Only the first { $hours } hours were listened to: more is not kept.
+listen-short = The recording breaks off after { $at }; what is before that was heard.
+listen-silent = Nothing is on this recording. Was the microphone on? Lay it on the case or against the backboard.
+listen-too-short = Only { $seconds } seconds: too short for anything to repeat. Record a minute at least, five for the rate.
+listen-too-loud = Too loud: { $part } in 100 of the recording is cut off, and no beat can be made out. Further away, or less gain.
+listen-nothing = No clock can be made out. Go nearer, touch the case with the microphone, keep quiet, and record longer.
+not-sound = { $name } { $why }
+not-sound-empty = is empty: got no bytes, expected a recording
+not-sound-unknown = is no recording that can be read: expected WAV, FLAC, MP3 or Ogg Vorbis, whatever its name ends in
+not-sound-unsupported = is packed in a way that is not read ({ $what }): save it as WAV or FLAC
+not-sound-header = contradicts itself: { $what }; record or save it anew
+not-sound-rate = says it has { $rate } samples a second: expected { $least } to { $most }
+not-sound-samples = has a header and no sound after it: it was cut off, or nothing was recorded
+not-sound-io = cannot be read: { $error }
+listen-bad-clock = { $field }: got { $got }, expected how surely the recorder's clock is known, as in 0.5, or by how much it runs fast and how surely, as in 12~0.5; parts in a million
+listen-bad-number = { $field }: expected a number greater than nought
+listen-heard = { $time } heard
+listen-minutes = minutes
+listen-gains-loses = gains / loses, seconds
+listen-tick = tick
+listen-tock = tock
+listen-noted = From a recording of { $time }.
+listen-noted-beats = { $beats } beats an hour, { $low } to { $high } 95 times in 100.
+
+# The page on which it is listened to.
+listen = Listen to it
+listen-to-do = What to do
+listen-note = Note this in the job
+listen-noted-as = It stands in the log as number { $n }.
+listen-plot = How it gains or loses, tick and tock each by its own line. { $answer }
+listen-plot-about = Up is ahead of right time, from the first beat on; the band is how far single beats stray. Between tick and tock lies what it is out of beat.
+listen-guilty = Where it comes from
+listen-guilty-says = Lateness comes round every { $turn } seconds, as { $arbors } does.
+listen-sound = The sound
+listen-sound-about = A long stroke under the line is a tick, a short one a tock; where they stand too close, a bar says that they were made out. A wedge over the line is a blow, the number how many came together.
+listen-strip = The sound, { $time } long: beats made out: { $beats }; strikes: { $strikes }.
+listen-place = Place in the sound
+listen-place-at = { $at } of { $all }
+listen-play-about = Touch the sound, and it is played from there; arrow keys move by a second, with Shift by ten.
+listen-not-kept = This recording is too long to be kept here for playing.
+listen-hours = The hours as struck
+listen-hours-about = A filled wedge is a blow that was heard, an open one a blow that was due and was not; one that stands apart was too many.
+listen-what-strikes-so = See what would make it strike so
+listen-how = What to listen to
+listen-again = Listen again
+listen-chosen = A recording
+listen-do = Listen to this recording
+listen-sending = How much was listened to
+listen-far = { $part } listened to
+listen-stop = Stop
+listen-stopped = Stopped; nothing of this recording was kept.
+listen-forms = WAV, FLAC, MP3 or Ogg Vorbis, up to twelve hours. A minute tells the beat, five the rate, twelve hours every strike. Lay the microphone on the case or against the backboard, and keep quiet.
+listen-known = What is known beside it
+listen-known-about = What the sheet has is taken from there. A recorder that was never compared with known time is taken as good to 50 parts in a million; one that runs 12 fast, sure to 0.5, is written 12~0.5.
+listen-now = Listen now
+listen-now-about = With this device's microphone. Only this program hears it; the last three recordings are kept beside the book for a day at most, to be played, and then thrown away.
+listen-hearing = Listening; the first sentence comes after some seconds.
+listen-left = Tap at the left end of the swing
+listen-left-about = Touch it once just as the pendulum stands at the left end of its swing: then it is known which side is late.
+listen-marked = Marked: left at { $at } s.
+listen-end = That is enough
+listen-microphone = the microphone
+listen-none-chosen = No recording was chosen: choose a file, or listen with the microphone.
+listen-too-many-coming = Two recordings are being listened to already: wait until one of them is done, and send this one again.
+listen-no-room = There is no room on the disk for the microphone's sound: make room, and listen again.
+listen-too-many = Two microphones are listened to already, or this one is of a kind that is not read: end one of them, or record with the phone and choose the file.
+microphone-refused = The browser was not allowed to use the microphone. Allow it for this page (in most browsers by the sign beside the address) and touch “Listen now” again; or record with the phone and choose the file here.
+microphone-absent = No microphone was found. Plug one in and touch “Listen now” again; or record with the phone and choose the file here.
+microphone-failed = The microphone could not be opened; another program may hold it. Close that and touch “Listen now” again; or record with the phone and choose the file here.
+refused-no-recording = That recording is no longer on the bench: listen to it once more.
+refused-long-recording = This recording is too long: at most twelve hours can be listened to at once, and 12 GB of file. Cut it, or save it as FLAC, MP3 or Ogg.

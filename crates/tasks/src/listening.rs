@@ -1,14 +1,86 @@
-//! Listening: a recording as bytes, perhaps a sheet, to what was heard.
+//! Listening: a recording as bytes, perhaps a sheet, to what was heard, and that to drawings and an entry of the log.
 
+use crate::outline::Outline;
 use crate::{Refusal, check};
+use draw::Drawing;
+use entries::{Decimal, Striking, Work};
 use kinematics::{per_hour, speed};
 use listen::{Cycle, Ear, Turning};
-pub use listen::{Ended, Expected, Findings, Heard, NotSound, Recorder};
-use movement::{Blows, Movement, PartId};
-use quantity::{Exact, to_f64, whole};
-use report::en::listen::{GAINS_LOSES, MINUTES, TICK, TOCK};
+pub use listen::{Due, Ended, Expected, Findings, Heard, NotSound, Recorder, unfit};
+use movement::{ArborId, Blows, Movement, PartId};
+use quantity::{Exact, Length, Slant, parse_known, to_f64, whole};
+use report::{Voice, Words, say};
 use std::io::Read;
 use std::ops::ControlFlow;
+
+/// What is said beside a sheet, as it was written; each may be left out.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Said<'a> {
+    /// How surely the recorder's clock is known, or by how much it runs fast and how surely.
+    pub clock_ppm: Option<&'a str>,
+    /// When somebody tapped as the pendulum stood at the left end of its swing, in seconds of the recording.
+    pub left_at: Option<&'a str>,
+    /// The arc on one side of rest.
+    pub arc: Option<&'a str>,
+    /// How far one turn of the rating nut moves the bob.
+    pub nut: Option<&'a str>,
+}
+
+/// What to expect of a clock, from its sheet and what is said beside it; and what is known of the recorder.
+///
+/// # Errors
+/// The sheet's faults, or what was written wrongly.
+pub fn asked(
+    sheet: Option<&[u8]>,
+    said: &Said<'_>,
+    voice: &Voice,
+) -> Result<(Expected, Recorder), Refusal> {
+    let recorder = recorder(voice, said.clock_ppm)?;
+    let mut known = sheet.map_or(Ok(Expected::default()), expected)?;
+    let size = |name: &str, x: f64| {
+        let bad = || Refusal::told(report::listen::bad_number(voice, name));
+        if x > 0.0 { Ok(x) } else { Err(bad()) }
+    };
+    if let Some(arc) = said.arc {
+        let deg = parse_known::<Slant>(arc).map_or(0.0, |arc| arc.value.as_deg());
+        known.arc_deg = Some(size("arc", deg)?);
+    }
+    if let Some(nut) = said.nut {
+        let mm = parse_known::<Length>(nut).map_or(0.0, |nut| nut.value.as_mm());
+        known.nut_mm = Some(size("nut", mm)?);
+    }
+    if let Some(tap) = said.left_at {
+        let seconds = tap.trim().parse::<f64>().ok();
+        let seconds = seconds.filter(|s| s.is_finite()).unwrap_or(-1.0);
+        known.left_at_s = Some(size("left-at", seconds)?);
+    }
+    Ok((known, recorder))
+}
+
+/// What is known of the recorder's clock: `SPREAD`, or `FAST~SPREAD`, in parts in a million.
+///
+/// # Errors
+/// It is neither.
+pub fn recorder(voice: &Voice, said: Option<&str>) -> Result<Recorder, Refusal> {
+    let Some(said) = said else {
+        return Ok(Recorder::default());
+    };
+    let number = |text: &str| {
+        let number = text.trim().parse::<f64>().ok();
+        number.filter(|x| x.is_finite() && x.abs() <= 1e5)
+    };
+    let (fast, spread) = match said.split_once('~') {
+        Some((fast, spread)) => (number(fast), number(spread)),
+        None => (Some(0.0), number(said)),
+    };
+    match (fast, spread) {
+        (Some(fast_ppm), Some(spread_ppm)) if spread_ppm >= 0.0 => Ok(Recorder {
+            fast_ppm,
+            spread_ppm,
+        }),
+        _ => Err(Refusal::told(report::listen::bad_clock(voice, said))),
+    }
+}
 
 /// What to expect, from a sheet.
 ///
@@ -17,6 +89,10 @@ use std::ops::ControlFlow;
 pub fn expected(sheet: &[u8]) -> Result<Expected, Refusal> {
     let movement = check(sheet)?.movement;
     let escape = escape_wheel(&movement);
+    let of_pendulum = |key: &str, escape: PartId| {
+        let measured = movement.arbor(escape.arbor).measured(key);
+        measured.map(to_f64)
+    };
     let arbors = escape.map_or(Vec::new(), |escape| {
         let of = |(id, arbor): (_, &movement::Arbor)| {
             speed(&movement, id, escape.arbor)?;
@@ -40,6 +116,8 @@ pub fn expected(sheet: &[u8]) -> Result<Expected, Refusal> {
             Blows::HoursAndTenHalves => Cycle::HoursAndTenHalves,
             Blows::ShipsBells => Cycle::ShipsBells,
         }),
+        arc_deg: escape.and_then(|escape| of_pendulum("pendulum_half_arc_deg", escape)),
+        nut_mm: escape.and_then(|escape| of_pendulum("pendulum_nut_mm", escape)),
         ..Expected::default()
     })
 }
@@ -65,6 +143,17 @@ fn beats_per_hour(movement: &Movement, escape: PartId) -> Option<Exact> {
     Some(per_hour(movement, escape.arbor)? * whole(2 * i64::from(teeth)))
 }
 
+/// A recording that was listened to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hearing {
+    /// What was heard.
+    pub heard: Heard,
+    /// How it ended.
+    pub ended: Ended,
+    /// How loud it was.
+    pub outline: Outline,
+}
+
 /// Listens to the end, telling now and then how many seconds were heard; that word may stop it.
 ///
 /// # Errors
@@ -72,12 +161,13 @@ fn beats_per_hour(movement: &Movement, escape: PartId) -> Option<Exact> {
 pub fn hear(
     from: impl Read + Send + Sync + 'static,
     mut on: impl FnMut(f64) -> ControlFlow<()>,
-) -> Result<(Heard, Ended), NotSound> {
+) -> Result<Hearing, NotSound> {
     const TOLD_EVERY_S: f64 = 600.0;
-    let mut ear: Option<Ear> = None;
+    let mut ear: Option<(Ear, Outline)> = None;
     let mut told = 0.0;
     let ended = listen::decode(from, |sound, rate| {
-        let ear = ear.get_or_insert_with(|| Ear::new(rate));
+        let (ear, outline) = ear.get_or_insert_with(|| (Ear::new(rate), Outline::new(rate)));
+        outline.hear(sound);
         if !ear.hear(sound) {
             return ControlFlow::Break(());
         }
@@ -87,8 +177,12 @@ pub fn hear(
         }
         ControlFlow::Continue(())
     })?;
-    let heard = ear.ok_or(NotSound::NoSamples)?.finish();
-    Ok((heard, ended))
+    let (ear, outline) = ear.ok_or(NotSound::NoSamples)?;
+    Ok(Hearing {
+        heard: ear.finish(),
+        ended,
+        outline,
+    })
 }
 
 /// What was heard beside what was expected.
@@ -96,8 +190,8 @@ pub fn find(heard: Heard, expected: &Expected, recorder: Recorder) -> Findings {
     listen::find(heard, expected, recorder)
 }
 
-/// The plot of how it gains or loses, tick and tock in two inks, as an SVG file; nothing without a rate.
-pub fn plot(found: &Findings, expected: &Expected) -> Option<String> {
+/// The plot of how it gains or loses, tick and tock in two inks; nothing without beats.
+pub fn plot(words: &Words, found: &Findings, expected: &Expected) -> Option<Drawing> {
     const PARTS: usize = 150;
     let pace = found.pace.as_ref()?;
     let (n0, t0, _) = *pace.late.first()?;
@@ -107,7 +201,7 @@ pub fn plot(found: &Findings, expected: &Expected) -> Option<String> {
             .beats_per_hour
             .unwrap_or(pace.per_hour_recorded.value);
     let gained = |n: i64, t: f64| (n - n0) as f64 * half_s - (t - t0);
-    let inked = |odd: i64, name: &str| {
+    let inked = |odd: i64, name: String| {
         let mine: Vec<(f64, f64)> = (pace.late.iter())
             .filter(|(n, _, _)| n.rem_euclid(2) == odd)
             .map(|&(n, t, _)| ((t - t0) / 60.0, gained(n, t)))
@@ -121,19 +215,115 @@ pub fn plot(found: &Findings, expected: &Expected) -> Option<String> {
             (x, y, spread.max(pace.jitter_s))
         });
         draw::Inked {
-            name: name.to_owned(),
+            name,
             points: points.collect(),
         }
     };
     let lines = [
-        inked(n0.rem_euclid(2), TICK),
-        inked((n0 + 1).rem_euclid(2), TOCK),
+        inked(n0.rem_euclid(2), say!(words, "listen-tick")),
+        inked((n0 + 1).rem_euclid(2), say!(words, "listen-tock")),
     ];
+    let (along, up) = (
+        say!(words, "listen-minutes"),
+        say!(words, "listen-gains-loses"),
+    );
     Some(draw::plot(
         &lines,
         draw::Axes {
-            along: MINUTES,
-            up: GAINS_LOSES,
+            along: &along,
+            up: &up,
         },
     ))
+}
+
+/// The sound from its beginning to its end, what was found marked in it.
+pub fn strip(hearing: &Hearing) -> Drawing {
+    let heard = &hearing.heard;
+    let beats: Vec<(f64, bool)> = (heard.beats.iter())
+        .map(|beat| (beat.at_s, beat.n.rem_euclid(2) == 0))
+        .collect();
+    let blows: Vec<&[f64]> = (heard.strikes.iter())
+        .map(|strike| strike.blow_times_s.as_slice())
+        .collect();
+    draw::strip(&draw::Sounded {
+        seconds: heard.seconds,
+        loud: hearing.outline.loud(),
+        step_s: hearing.outline.step_s(),
+        beats: &beats,
+        blows: &blows,
+    })
+}
+
+/// The movement with what comes round at the arbors it may come from; nothing where nothing does.
+pub fn marked(words: &Words, movement: &Movement, found: &Findings) -> Option<Drawing> {
+    let of_name = |name: &String| -> Option<ArborId> {
+        let mut arbors = movement.arbors();
+        arbors
+            .find(|(_, arbor)| arbor.id == *name)
+            .map(|(id, _)| id)
+    };
+    let mut notes: Vec<draw::Note> = Vec::new();
+    for round in &found.comes_round {
+        let line = report::listen::on_the_drawing(words, round);
+        for at in round.arbors.iter().filter_map(of_name) {
+            match notes.iter_mut().find(|note| note.at == at) {
+                Some(note) => note.lines.push(line.clone()),
+                None => notes.push(draw::Note {
+                    at,
+                    lines: vec![line.clone()],
+                    blue: true,
+                }),
+            }
+        }
+    }
+    let laid = || draw::layout(movement, &crate::centres(movement));
+    let view = draw::View::of_sheet(movement);
+    (!notes.is_empty()).then(|| draw::noted(movement, &laid(), view, &notes))
+}
+
+/// What was heard, as an entry of the log: a run of so many hours, its rate and its beat with no more figures than they bear, and
+/// in words within what bounds; nothing where nothing was heard that an entry could hold.
+pub fn entry(words: &Words, found: &Findings) -> Option<Work> {
+    let figure = |text: &str| Decimal::parse(text).ok();
+    let strikes = &found.heard.strikes;
+    let struck = (found.due.as_ref().filter(|due| !due.is_empty())).map(|due| {
+        let right = due.iter().all(|due| due.wrong(strikes).is_none());
+        if right {
+            Striking::Right
+        } else {
+            Striking::Wrong
+        }
+    });
+    Some(Work::TrialRun {
+        hours: figure(&short(found.heard.seconds / 3600.0, 3))?,
+        rate_s_per_day: (found.rate)
+            .and_then(|rate| figure(&good_to(rate.value, 0.5 * (rate.high - rate.low)))),
+        beat_error_ms: (found.pace.as_ref()).and_then(|pace| {
+            let spread = 2e3 * pace.out_of_beat_spread_s;
+            figure(&good_to(1e3 * pace.out_of_beat_s, spread))
+        }),
+        arc_deg: None,
+        struck,
+        says: crate::said(Some(&report::listen::noted(words, found))),
+    })
+}
+
+/// A number with so many figures.
+fn short(x: f64, figures: i32) -> String {
+    let first = x.abs().max(1e-9).log10().floor();
+    let places = (0..=9_u8).find(|p| f64::from(*p) >= f64::from(figures - 1) - first);
+    format!("{x:.*}", usize::from(places.unwrap_or(9)))
+}
+
+/// A number down to the first figure of what it is good to.
+fn good_to(x: f64, spread: f64) -> String {
+    let first = spread.abs().max(1e-9).log10().floor();
+    let places = (0..=9_u8).find(|p| f64::from(*p) >= -first).unwrap_or(9);
+    let text = format!("{x:.*}", usize::from(places));
+    let nought = text.bytes().all(|b| matches!(b, b'-' | b'0' | b'.'));
+    if nought {
+        text.trim_start_matches('-').to_owned()
+    } else {
+        text
+    }
 }

@@ -8,6 +8,8 @@ const STYLE: &str = include_str!("../assets/bench.css");
 pub(crate) const FONTS: &str = include_str!("../assets/fonts.css");
 const SCRIPT: &str = include_str!("../assets/bench.js");
 const STRIKE: &str = include_str!("../assets/strike.js");
+const LISTEN: &str = include_str!("../assets/listen.js");
+const EAR: &str = include_str!("../assets/ear.js");
 const EARLY: &str = include_str!("../assets/slate.js");
 const SERIF: &[u8] = include_bytes!("../assets/serif.woff2");
 const ITALIC: &[u8] = include_bytes!("../assets/serif-italic.woff2");
@@ -38,6 +40,14 @@ pub(crate) async fn script() -> Response {
 
 pub(crate) async fn strike() -> Response {
     sent("text/javascript; charset=utf-8", "no-cache", STRIKE)
+}
+
+pub(crate) async fn listen() -> Response {
+    sent("text/javascript; charset=utf-8", "no-cache", LISTEN)
+}
+
+pub(crate) async fn ear() -> Response {
+    sent("text/javascript; charset=utf-8", "no-cache", EAR)
 }
 
 pub(crate) async fn early() -> Response {

@@ -2,6 +2,7 @@
 
 use crate::entering::{self, Odd};
 use crate::known;
+use crate::listening::Recordings;
 use crate::trouble::told;
 use crate::way::told as told_of;
 use axum::http::StatusCode;
@@ -20,6 +21,8 @@ pub(crate) struct Desk {
     pub(crate) book: Book,
     /// What day it is; nothing where that cannot be told.
     pub(crate) today: fn() -> Option<Day>,
+    /// The recordings that are looked at.
+    pub(crate) recordings: Recordings,
 }
 
 /// Why a question was not answered.
@@ -41,15 +44,25 @@ pub(crate) enum Refused {
     Odd(Odd),
     /// This movement cannot be mis-timed so that it shows and can be put right.
     NoLesson,
+    /// A recording is on the bench no more.
+    NoRecording,
+    /// A recording is too long.
+    TooLong,
+    /// What came cannot be used, and why was told already.
+    Told(String),
 }
 
 impl Refused {
     pub(crate) fn status(&self) -> StatusCode {
         match self {
             Refused::Nothing => StatusCode::NOT_FOUND,
-            Refused::Unread | Refused::Wrong(_) | Refused::Odd(_) | Refused::NoLesson => {
-                StatusCode::UNPROCESSABLE_ENTITY
-            }
+            Refused::Unread
+            | Refused::Wrong(_)
+            | Refused::Odd(_)
+            | Refused::NoLesson
+            | Refused::Told(_) => StatusCode::UNPROCESSABLE_ENTITY,
+            Refused::NoRecording => StatusCode::NOT_FOUND,
+            Refused::TooLong => StatusCode::PAYLOAD_TOO_LARGE,
             Refused::Book(BookFault::NoSuchPicture { .. }) => StatusCode::NOT_FOUND,
             Refused::Book(BookFault::NotAPicture { .. } | BookFault::PictureTooLarge) => {
                 StatusCode::UNPROCESSABLE_ENTITY
@@ -80,6 +93,9 @@ impl Refused {
             Refused::Book(fault) => told(words, fault),
             Refused::Outside(detail) => detail.clone(),
             Refused::NoLesson => say!(words, "refused-no-lesson"),
+            Refused::NoRecording => say!(words, "refused-no-recording"),
+            Refused::TooLong => say!(words, "refused-long-recording"),
+            Refused::Told(told) => told.clone(),
             Refused::Odd(odd) if odd.got.is_empty() => {
                 say!(
                     words,

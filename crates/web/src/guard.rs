@@ -15,7 +15,7 @@ use report::say;
 
 /// Everything from ourselves, and nothing inline.
 pub(crate) const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; \
-     connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+     connect-src 'self'; media-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
 /// The names under which this machine may ask itself, with a port.
 #[derive(Debug, Clone)]

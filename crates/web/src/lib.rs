@@ -17,6 +17,7 @@ mod job_routes;
 mod jobs;
 mod known;
 mod lesson;
+mod listening;
 mod page;
 mod plate;
 mod reading;

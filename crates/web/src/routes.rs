@@ -7,7 +7,7 @@ use crate::form::{Fields, lines};
 use crate::guard::{Names, guard};
 use crate::page::{Step, page};
 use crate::speech::{Speech, cookie};
-use crate::{entering, job_routes, jobs, reading, running, settings, sums, telling};
+use crate::{entering, job_routes, jobs, listening, reading, running, settings, sums, telling};
 use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
 use axum::http::header::SET_COOKIE;
@@ -31,6 +31,7 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .route("/settings", read(choose).merge(write(choose_words)))
         .merge(job_routes::routes())
         .merge(sums::routes())
+        .merge(listening::routes())
         .route("/job/{id}", read(show))
         .route("/job/{id}/saw", write(saw))
         .route("/job/{id}/view", write(turn))
@@ -39,6 +40,8 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .route("/bench.js", get(assets::script))
         .route("/slate.js", get(assets::early))
         .route("/strike.js", get(assets::strike))
+        .route("/listen.js", get(assets::listen))
+        .route("/ear.js", get(assets::ear))
         .route("/serif.woff2", get(assets::serif))
         .route("/serif-italic.woff2", get(assets::italic))
         .route("/icon.svg", get(assets::icon))

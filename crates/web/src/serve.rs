@@ -2,6 +2,7 @@
 
 use crate::desk::Desk;
 use crate::guard::Names;
+use crate::listening::Recordings;
 use crate::routes::routes;
 use crate::start::{Start, start};
 use crate::trouble::{Trouble, told};
@@ -51,6 +52,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     let desk = Desk {
         book,
         today: options.today,
+        recordings: Recordings::beside(&options.book),
     };
     let held = match start(&options.book)? {
         Start::First(held) => held,
@@ -63,6 +65,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
             return Ok(());
         }
     };
+    desk.recordings.sweep();
     put_on(&desk, &options.sheets)?;
     if desk.book.jobs()?.is_empty() {
         desk.put_on(SAMPLE)

@@ -5,7 +5,7 @@
 
 mod counts;
 mod driving;
-mod fields;
+pub(crate) mod fields;
 mod hanging;
 mod oiling;
 
@@ -78,17 +78,17 @@ impl Sum {
 }
 
 /// What is asked of a job.
-struct Question<'a> {
-    job: &'a Whole,
-    fields: &'a Fields,
+pub(crate) struct Question<'a> {
+    pub(crate) job: &'a Whole,
+    pub(crate) fields: &'a Fields,
 }
 
 impl Question<'_> {
-    fn words(&self) -> &Words {
+    pub(crate) fn words(&self) -> &Words {
         &self.job.words
     }
 
-    fn voice(&self) -> Voice {
+    pub(crate) fn voice(&self) -> Voice {
         Voice::Page(self.job.words)
     }
 
@@ -141,11 +141,11 @@ impl Picture {
     }
 }
 
-fn list(lines: &[String]) -> Markup {
+pub(crate) fn list(lines: &[String]) -> Markup {
     html! { ul { @for line in lines { li { (line) } } } }
 }
 
-fn mind(words: &Words, dangers: &[Danger], name: &str) -> Markup {
+pub(crate) fn mind(words: &Words, dangers: &[Danger], name: &str) -> Markup {
     html! {
         @if !dangers.is_empty() {
             section.mind aria-labelledby=(name) {

@@ -187,6 +187,9 @@ fn known(job: &Whole, stage: Stage) -> Markup {
             @if let Some(sum) = Sum::of(stage) {
                 p { a.button href=(format!("/job/{}/{}", job.id, sum.word())) { (sum.name(words)) } }
             }
+            @if matches!(stage, Stage::Prove | Stage::Rate) {
+                p { a.button href=(format!("/job/{}/listen", job.id)) { (say!(words, "listen")) } }
+            }
         }
     }
 }

@@ -2,7 +2,6 @@
 
 pub mod book;
 mod faults;
-pub mod listen;
 mod log;
 mod numbers;
 pub mod opening;

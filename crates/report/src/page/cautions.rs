@@ -35,6 +35,10 @@ pub enum Danger {
     Ammonia,
     /// Solvents that burn.
     Solvents,
+    /// A movement that runs out of its case.
+    OutOfCase,
+    /// A weight that hangs while it runs.
+    HangingWeight,
 }
 
 /// What to mind.
@@ -59,5 +63,7 @@ pub fn danger(words: &Words, danger: &Danger) -> String {
         Danger::Luminous => say!(words, "caution-luminous"),
         Danger::Ammonia => say!(words, "caution-ammonia"),
         Danger::Solvents => say!(words, "caution-solvents"),
+        Danger::OutOfCase => say!(words, "caution-out-of-case"),
+        Danger::HangingWeight => say!(words, "caution-hanging-weight"),
     }
 }

@@ -7,7 +7,7 @@ use report::{Units, Words, field, say};
 
 /// What is typed into a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(crate) enum Kind {
     /// What has one unit or none.
     Plain,
     /// A length on the bench.
@@ -45,10 +45,10 @@ impl Kind {
 }
 
 /// A field: the name of the option that asks for the same, and what is typed there.
-pub(super) type Field = (&'static str, Kind);
+pub(crate) type Field = (&'static str, Kind);
 
 /// What was typed into a field, as it is written on a command line; nothing where nothing was.
-pub(super) fn typed(words: &Words, fields: &Fields, (name, kind): Field) -> Option<String> {
+pub(crate) fn typed(words: &Words, fields: &Fields, (name, kind): Field) -> Option<String> {
     fields
         .get(name)
         .map(|typed| with_unit(&plain(typed), kind.unit(words)))
@@ -76,7 +76,7 @@ fn with_unit(written: &str, unit: &str) -> String {
 }
 
 /// Fields as they stand in a form.
-pub(super) fn inputs(asked: &Question<'_>, fields: &[Field]) -> Markup {
+pub(crate) fn inputs(asked: &Question<'_>, fields: &[Field]) -> Markup {
     html! { @for field in fields { (input(asked, *field)) } }
 }
 

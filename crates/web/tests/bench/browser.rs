@@ -65,6 +65,11 @@ fn installed(name: &str) -> Option<PathBuf> {
 
 /// Runs a test in a browser of its own.
 pub(crate) fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option<T> {
+    with_flags(&[], test)
+}
+
+/// The same, the browser told more.
+pub(crate) fn with_flags<T>(flags: &[&str], test: impl AsyncFnOnce(&WebDriver) -> T) -> Option<T> {
     let (Some(driver), Some(browser)) = (installed("chromedriver"), installed("chromium")) else {
         assert!(
             std::env::var_os("TRUNDLE_PROVE").is_none(),
@@ -99,7 +104,7 @@ pub(crate) fn with_browser<T>(test: impl AsyncFnOnce(&WebDriver) -> T) -> Option
         .expect("a runtime");
     Some(runtime.block_on(async {
         let mut asked = DesiredCapabilities::chrome();
-        for flag in FLAGS {
+        for flag in FLAGS.iter().chain(flags) {
             asked.add_arg(flag).expect("a flag");
         }
         asked
@@ -232,4 +237,41 @@ pub(crate) async fn shot(driver: &WebDriver, name: &str) {
     std::fs::create_dir_all(&folder).expect("a folder");
     let png = driver.screenshot_as_png().await.expect("a picture");
     std::fs::write(folder.join(format!("{name}.png")), png).expect("kept");
+}
+
+/// A picture of all of the page, not only of what is in sight.
+pub(crate) async fn shot_whole(driver: &WebDriver, name: &str) {
+    let high = value(driver, "return document.documentElement.scrollHeight").await;
+    let wide = value(driver, "return innerWidth").await;
+    let asked = json!({ "format": "png", "captureBeyondViewport": true,
+        "clip": { "x": 0, "y": 0, "width": wide, "height": high, "scale": 1 } });
+    let got = driver
+        .cdp()
+        .send_raw("Page.captureScreenshot", asked)
+        .await
+        .expect("a picture");
+    let folder = root().join("target/bench-shots");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let bytes = base64(got["data"].as_str().expect("its bytes"));
+    std::fs::write(folder.join(format!("{name}.png")), bytes).expect("kept");
+}
+
+/// RFC 4648, section 4.
+fn base64(text: &str) -> Vec<u8> {
+    let value = |c: u8| -> u32 {
+        let place = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/"
+            .iter()
+            .position(|x| *x == c);
+        u32::try_from(place.unwrap_or(0)).expect("six bits")
+    };
+    let (mut bytes, mut held, mut bits) = (Vec::new(), 0_u32, 0);
+    for c in text.bytes().filter(|c| *c != b'=') {
+        held = (held << 6) | value(c);
+        bits += 6;
+        if bits >= 8 {
+            bits -= 8;
+            bytes.push(u8::try_from((held >> bits) & 0xff).expect("eight bits"));
+        }
+    }
+    bytes
 }

@@ -120,6 +120,17 @@ impl Served {
 
     /// Sends a form with a picture as the page itself would.
     pub(crate) fn upload(&self, path: &str, fields: &[(&str, &str)], picture: &[u8]) -> Answer {
+        self.upload_as(path, fields, ("picture", "a.png"), picture)
+    }
+
+    /// The same with a file of another kind: the name of its field, and its own.
+    pub(crate) fn upload_as(
+        &self,
+        path: &str,
+        fields: &[(&str, &str)],
+        (field, file): (&str, &str),
+        picture: &[u8],
+    ) -> Answer {
         let mark = "a-line-that-no-picture-has";
         let mut body = Vec::new();
         for (name, value) in fields {
@@ -129,8 +140,8 @@ impl Served {
             body.extend(part.bytes());
         }
         let part = format!(
-            "--{mark}\r\nContent-Disposition: form-data; name=\"picture\"; filename=\"a.png\"\r\n\
-             Content-Type: image/png\r\n\r\n"
+            "--{mark}\r\nContent-Disposition: form-data; name=\"{field}\"; filename=\"{file}\"\r\n\
+             Content-Type: application/octet-stream\r\n\r\n"
         );
         body.extend(part.bytes());
         body.extend(picture);

@@ -1,0 +1,75 @@
+//! Why a recording is good for nothing and what would help, and what is wrong with what was said beside it.
+
+use crate::en::quoted;
+use crate::{Voice, Words, say};
+use listen::{NotSound, RATES_HZ, Unfit};
+
+/// Why a recording is good for nothing, and what would help.
+pub fn unfit_said(words: &Words, unfit: &Unfit) -> String {
+    match unfit {
+        Unfit::Silent => say!(words, "listen-silent"),
+        Unfit::Short(s) => say!(words, "listen-too-short", seconds = words.decimal(*s, 1)),
+        Unfit::Clipped(part) => {
+            say!(
+                words,
+                "listen-too-loud",
+                part = words.decimal(100.0 * part, 1)
+            )
+        }
+        Unfit::Nothing => say!(words, "listen-nothing"),
+    }
+}
+
+/// Why bytes are no sound, after the name of their file.
+pub fn not_sound(voice: &Voice, name: &str, why: &NotSound) -> String {
+    let words = voice.words();
+    let why = match why {
+        NotSound::Empty => say!(words, "not-sound-empty"),
+        NotSound::Unknown => say!(words, "not-sound-unknown"),
+        NotSound::Unsupported(what) => {
+            let what = match voice {
+                Voice::Command(_) => quoted(what),
+                Voice::Page(_) => what.clone(),
+            };
+            say!(words, "not-sound-unsupported", what = what)
+        }
+        NotSound::Header(what) => say!(words, "not-sound-header", what = *what),
+        NotSound::Rate(rate) => say!(
+            words,
+            "not-sound-rate",
+            rate = rate.to_string(),
+            least = RATES_HZ.start().to_string(),
+            most = RATES_HZ.end().to_string()
+        ),
+        NotSound::NoSamples => say!(words, "not-sound-samples"),
+        NotSound::Io(error) => say!(words, "not-sound-io", error = error.as_str()),
+    };
+    say!(words, "not-sound", name = name.to_owned(), why = why)
+}
+
+/// What is wrong with what was said of the recorder's clock.
+pub fn bad_clock(voice: &Voice, got: &str) -> String {
+    let got = match voice {
+        Voice::Command(_) => quoted(got),
+        Voice::Page(_) => format!("“{got}”"),
+    };
+    let field = bare(voice, "clock-ppm");
+    say!(voice.words(), "listen-bad-clock", field = field, got = got)
+}
+
+/// What is wrong with a number.
+pub fn bad_number(voice: &Voice, option: &str) -> String {
+    say!(
+        voice.words(),
+        "listen-bad-number",
+        field = bare(voice, option)
+    )
+}
+
+/// A part of the question by its name, an option without its ticks.
+fn bare(voice: &Voice, option: &str) -> String {
+    match voice {
+        Voice::Command(_) => format!("--{option}"),
+        Voice::Page(_) => voice.field(option),
+    }
+}
