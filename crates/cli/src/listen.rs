@@ -52,8 +52,9 @@ impl Listen {
         let mut expected = match &self.sheet {
             Some(path) => {
                 let text = read(path)?;
-                tasks::listening::expected(&text)
-                    .map_err(|refusal| wrong(&shown_name(path), &text, refusal))?
+                let sheet = tasks::check(&text)
+                    .map_err(|faults| wrong(&shown_name(path), &text, faults.into()))?;
+                tasks::listening::expected(&sheet.movement)
             }
             None => Expected::default(),
         };

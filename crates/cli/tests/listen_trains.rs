@@ -50,8 +50,9 @@ fn every_printed_train_beats_as_often_as_it_must() {
     for train in trains {
         let train = train.as_table().expect("a train");
         let name = train["name"].as_str().expect("a name");
-        let expected = tasks::listening::expected(sheet(train).as_bytes())
+        let checked = tasks::check(sheet(train).as_bytes())
             .unwrap_or_else(|refused| panic!("{name}: {refused:?}"));
+        let expected = tasks::listening::expected(&checked.movement);
         let beats = expected.beats_per_hour.expect("an escape wheel");
         let exact = train["beats_per_hour"].as_str().expect("exact");
         let (over, under) = exact.split_once('/').unwrap_or((exact, "1"));

@@ -1,17 +1,18 @@
 //! Listening: a recording as bytes, perhaps a sheet, to what was heard, and that to drawings and an entry of the log.
 
+use crate::Refusal;
 use crate::outline::Outline;
-use crate::{Refusal, check};
 use draw::Drawing;
 use entries::{Decimal, Striking, Work};
 use kinematics::{per_hour, speed};
 use listen::{Cycle, Ear, Turning};
-pub use listen::{Due, Ended, Expected, Findings, Heard, NotSound, Recorder, unfit};
-use movement::{ArborId, Blows, Movement, PartId};
-use quantity::{Exact, Length, Slant, parse_known, to_f64, whole};
+pub use listen::{Due, Ended, Expected, Findings, Heard, NotSound, Recorder, find, unfit};
+use movement::{Blows, Movement, PartId};
+use quantity::{Length, Slant, parse_known, to_f64, whole};
 use report::{Voice, Words, say};
 use std::io::Read;
 use std::ops::ControlFlow;
+use workshop::pendulum::{escape_wheel, train_beats};
 
 /// What is said beside a sheet, as it was written; each may be left out.
 #[derive(Debug, Clone, Copy, Default)]
@@ -29,14 +30,14 @@ pub struct Said<'a> {
 /// What to expect of a clock, from its sheet and what is said beside it; and what is known of the recorder.
 ///
 /// # Errors
-/// The sheet's faults, or what was written wrongly.
+/// What was written wrongly.
 pub fn asked(
-    sheet: Option<&[u8]>,
+    movement: Option<&Movement>,
     said: &Said<'_>,
     voice: &Voice,
 ) -> Result<(Expected, Recorder), Refusal> {
     let recorder = recorder(voice, said.clock_ppm)?;
-    let mut known = sheet.map_or(Ok(Expected::default()), expected)?;
+    let mut known = movement.map_or_else(Expected::default, expected);
     let size = |name: &str, x: f64| {
         let bad = || Refusal::told(report::listen::bad_number(voice, name));
         if x > 0.0 { Ok(x) } else { Err(bad()) }
@@ -82,21 +83,17 @@ pub fn recorder(voice: &Voice, said: Option<&str>) -> Result<Recorder, Refusal> 
     }
 }
 
-/// What to expect, from a sheet.
-///
-/// # Errors
-/// The sheet's faults.
-pub fn expected(sheet: &[u8]) -> Result<Expected, Refusal> {
-    let movement = check(sheet)?.movement;
-    let escape = escape_wheel(&movement);
+/// What to expect of a clock, from its sheet.
+pub fn expected(movement: &Movement) -> Expected {
+    let escape = escape_wheel(movement);
     let of_pendulum = |key: &str, escape: PartId| {
         let measured = movement.arbor(escape.arbor).measured(key);
         measured.map(to_f64)
     };
     let arbors = escape.map_or(Vec::new(), |escape| {
         let of = |(id, arbor): (_, &movement::Arbor)| {
-            speed(&movement, id, escape.arbor)?;
-            let an_hour = per_hour(&movement, id)?;
+            speed(movement, id, escape.arbor)?;
+            let an_hour = per_hour(movement, id)?;
             let turn_s = to_f64(&(whole(3600) / an_hour));
             Some(Turning {
                 name: arbor.id.clone(),
@@ -105,9 +102,9 @@ pub fn expected(sheet: &[u8]) -> Result<Expected, Refusal> {
         };
         movement.arbors().filter_map(of).collect()
     });
-    Ok(Expected {
+    Expected {
         beats_per_hour: escape
-            .and_then(|escape| beats_per_hour(&movement, escape))
+            .and_then(|escape| train_beats(movement, escape))
             .map(|x| to_f64(&x)),
         arbors,
         cycle: movement.strike().map(|strike| match strike.blows {
@@ -119,28 +116,7 @@ pub fn expected(sheet: &[u8]) -> Result<Expected, Refusal> {
         arc_deg: escape.and_then(|escape| of_pendulum("pendulum_half_arc_deg", escape)),
         nut_mm: escape.and_then(|escape| of_pendulum("pendulum_nut_mm", escape)),
         ..Expected::default()
-    })
-}
-
-/// The escape wheel: a part in no mesh, on an arbor that is called so, or a part that is.
-fn escape_wheel(movement: &Movement) -> Option<PartId> {
-    let meshed = |part: PartId| {
-        movement
-            .meshes()
-            .any(|(_, mesh)| mesh.driver == part || mesh.driven == part)
-    };
-    movement
-        .arbors()
-        .flat_map(|(id, arbor)| movement.parts(id).map(move |(part, p)| (arbor, part, p)))
-        .filter(|(_, part, _)| !meshed(*part))
-        .find(|(arbor, _, part)| arbor.id.contains("escape") || part.name.contains("escape"))
-        .map(|(_, part, _)| part)
-}
-
-/// Each tooth of the escape wheel beats twice.
-fn beats_per_hour(movement: &Movement, escape: PartId) -> Option<Exact> {
-    let teeth = movement.part(escape).teeth.get();
-    Some(per_hour(movement, escape.arbor)? * whole(2 * i64::from(teeth)))
+    }
 }
 
 /// A recording that was listened to.
@@ -183,11 +159,6 @@ pub fn hear(
         ended,
         outline,
     })
-}
-
-/// What was heard beside what was expected.
-pub fn find(heard: Heard, expected: &Expected, recorder: Recorder) -> Findings {
-    listen::find(heard, expected, recorder)
 }
 
 /// The plot of how it gains or loses, tick and tock in two inks; nothing without beats.
@@ -256,16 +227,14 @@ pub fn strip(hearing: &Hearing) -> Drawing {
 
 /// The movement with what comes round at the arbors it may come from; nothing where nothing does.
 pub fn marked(words: &Words, movement: &Movement, found: &Findings) -> Option<Drawing> {
-    let of_name = |name: &String| -> Option<ArborId> {
-        let mut arbors = movement.arbors();
-        arbors
-            .find(|(_, arbor)| arbor.id == *name)
-            .map(|(id, _)| id)
-    };
     let mut notes: Vec<draw::Note> = Vec::new();
     for round in &found.comes_round {
         let line = report::listen::on_the_drawing(words, round);
-        for at in round.arbors.iter().filter_map(of_name) {
+        for at in round
+            .arbors
+            .iter()
+            .filter_map(|name| movement.find_arbor(name))
+        {
             match notes.iter_mut().find(|note| note.at == at) {
                 Some(note) => note.lines.push(line.clone()),
                 None => notes.push(draw::Note {

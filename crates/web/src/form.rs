@@ -1,4 +1,7 @@
-//! What a form sends: names and values, in the order of the page.
+//! What a form sends: names and values, in the order of the page; and how they are sent along again.
+
+use maud::{Markup, html};
+use std::fmt::Write;
 
 /// The fields of a form, or of what stands after the question mark of an address.
 #[derive(Debug, Clone, Default)]
@@ -18,10 +21,50 @@ impl Fields {
         self.0.iter().any(|(n, _)| n == name)
     }
 
+    /// Those of some fields in which something stands.
+    pub(crate) fn filled<'f>(
+        &'f self,
+        names: impl IntoIterator<Item = &'f str>,
+    ) -> impl Iterator<Item = (&'f str, &'f str)> {
+        let filled = |name| Some((name, self.get(name)?));
+        names.into_iter().filter_map(filled)
+    }
+
     /// A whole number under a name.
     pub(crate) fn count(&self, name: &str) -> Option<usize> {
         self.get(name)?.parse().ok()
     }
+}
+
+/// Fields as the question of an address, its mark not with them.
+pub(crate) fn query<'f>(fields: impl IntoIterator<Item = (&'f str, &'f str)>) -> String {
+    let mut query = String::new();
+    for (name, value) in fields {
+        if !query.is_empty() {
+            query.push('&');
+        }
+        escape(&mut query, name);
+        query.push('=');
+        escape(&mut query, value);
+    }
+    query
+}
+
+/// Percent encoding of RFC 3986, section 2.1: all but its unreserved characters.
+fn escape(out: &mut String, text: &str) {
+    for byte in text.bytes() {
+        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
+            out.push(char::from(byte));
+        } else {
+            // Writing to a string cannot fail.
+            let _ = write!(out, "%{byte:02X}");
+        }
+    }
+}
+
+/// Fields that a form sends along unseen.
+pub(crate) fn along<'f>(fields: impl IntoIterator<Item = (&'f str, &'f str)>) -> Markup {
+    html! { @for (name, value) in fields { input type="hidden" name=(name) value=(value); } }
 }
 
 /// What was typed for a number, as it is written on sheets: a point for a comma, a plain minus, no sign for plus and no

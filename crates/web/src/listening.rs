@@ -1,7 +1,7 @@
 //! Listening at the bench: a recording that is chosen, or the microphone, live. The answer in a sentence, a plot, the sound itself
 //! with what was found in it, the hours as struck; and with one touch it stands in the job's log.
 //!
-//! No sum is made here, and no sound is kept longer than it is looked at.
+//! No sum is made here. Sound is kept a day at most, to be played.
 
 mod live;
 mod page;
@@ -11,9 +11,9 @@ mod routes;
 pub(crate) use recordings::Recordings;
 pub(crate) use routes::routes;
 
-use crate::form::Fields;
-use crate::routes::escape;
+use crate::form::{Fields, query};
 use crate::sums::fields::{Field, Kind, typed};
+use book::JobId;
 use report::Words;
 use tasks::listening::Said;
 
@@ -24,7 +24,7 @@ const KNOWN: [Field; 4] = [
     ("nut", Kind::Length),
     ("clock-ppm", Kind::Plain),
 ];
-const FIELDS: [&str; 4] = ["left-at", "arc", "nut", "clock-ppm"];
+const FIELDS: [&str; 4] = [KNOWN[0].0, KNOWN[1].0, KNOWN[2].0, KNOWN[3].0];
 
 /// What was typed into them.
 struct Typed([Option<String>; 4]);
@@ -45,16 +45,12 @@ impl Typed {
     }
 }
 
-/// What was typed, and what stands in other fields, as the beginning of an address's question.
-fn question(fields: &Fields, more: &[&str]) -> String {
-    let mut query = String::new();
-    for name in FIELDS.iter().chain(more) {
-        if let Some(value) = fields.get(name) {
-            query.push_str(name);
-            query.push('=');
-            escape(&mut query, value);
-            query.push('&');
-        }
-    }
-    query
+/// The address of the page with a recording, what was typed, and what is to be told besides.
+fn address(job: JobId, fields: &Fields, (sound, more): (&str, &[(&str, &str)])) -> String {
+    let beside = more.iter().copied();
+    let all = fields
+        .filled(FIELDS)
+        .chain([("sound", sound)])
+        .chain(beside);
+    format!("/job/{job}/listen?{}", query(all))
 }

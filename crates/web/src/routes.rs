@@ -3,7 +3,7 @@
 use crate::asked::{Answer, Asked, on_to, read, refused, sent, write};
 use crate::assets;
 use crate::desk::{Desk, Refused, lesson_of};
-use crate::form::{Fields, lines};
+use crate::form::{Fields, lines, query};
 use crate::guard::{Names, guard};
 use crate::page::{Step, page};
 use crate::speech::{Speech, cookie};
@@ -17,7 +17,6 @@ use axum::{Router, middleware};
 use book::JobId;
 use entries::Stage;
 use report::page::plate_key;
-use std::fmt::Write;
 use std::sync::Arc;
 use tasks::Ask;
 
@@ -191,29 +190,13 @@ fn choose_words(asked: &Asked) -> Answer {
 /// What is being read, as the question of an address, so that it is still there after the view is turned.
 fn carried(fields: &Fields) -> String {
     let step = fields.get("step").unwrap_or(Step::LOOK);
-    let mut query = format!("?{step}");
-    for (name, value) in &fields.0 {
-        let kept = name == "slack"
-            || [".deg", ".pick", ".sure"]
-                .iter()
-                .any(|end| name.ends_with(end));
-        if kept && !value.is_empty() {
-            query.push('&');
-            escape(&mut query, name);
-            query.push('=');
-            escape(&mut query, value);
-        }
-    }
-    query
-}
-
-/// Percent encoding of RFC 3986, section 2.1: all but its unreserved characters.
-pub(crate) fn escape(out: &mut String, text: &str) {
-    for byte in text.bytes() {
-        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
-            out.push(char::from(byte));
-        } else {
-            let _ = write!(out, "%{byte:02X}");
-        }
+    let read = |name: &str| {
+        let ends = [".deg", ".pick", ".sure"];
+        name == "slack" || ends.iter().any(|end| name.ends_with(end))
+    };
+    let pairs = fields.0.iter().map(|(name, value)| (&name[..], &value[..]));
+    match &query(pairs.filter(|(name, value)| read(name) && !value.is_empty()))[..] {
+        "" => format!("?{step}"),
+        read => format!("?{step}&{read}"),
     }
 }

@@ -2,10 +2,9 @@
 //! put in wrong. Without the script it is a list of hours and events.
 
 use crate::desk::{Refused, Whole};
-use crate::form::{Fields, plain};
+use crate::form::{Fields, along, plain, query};
 use crate::page::frame;
 use crate::plate::{Plate, turning};
-use crate::routes::escape;
 use maud::{Markup, html};
 use movement::{Does, Felt, Movement};
 use report::page::struck as said;
@@ -40,18 +39,17 @@ pub(crate) fn wrongs(fields: &Fields) -> Wrongs {
     }
 }
 
+/// What was put in, as it was typed.
+fn put(fields: &Fields) -> impl Iterator<Item = (&str, &str)> {
+    fields.filled(KINDS.into_iter().flat_map(|(name, by)| [name, by]))
+}
+
 /// What was put in, as the question of an address; empty where nothing was.
 pub(crate) fn question(fields: &Fields) -> String {
-    let mut query = String::new();
-    for name in KINDS.iter().flat_map(|(name, by)| [name, by]) {
-        if let Some(value) = fields.get(name) {
-            query.push(if query.is_empty() { '?' } else { '&' });
-            query.push_str(name);
-            query.push('=');
-            escape(&mut query, value);
-        }
+    match query(put(fields)) {
+        none if none.is_empty() => none,
+        some => format!("?{some}"),
     }
-    query
 }
 
 /// The page of a run, or why there is none; nothing where the job has no sheet.
@@ -219,9 +217,7 @@ fn turns(job: &Whole, asked: &Fields) -> Markup {
     html! {
         form method="post" action=(action) data-whole {
             input type="hidden" name="back" value="strike";
-            @for name in KINDS.iter().flat_map(|(name, by)| [name, by]) {
-                @if let Some(value) = asked.get(name) { input type="hidden" name=(name) value=(value); }
-            }
+            (along(put(asked)))
             (turning(&job.words, job.view(), None, &action))
         }
     }
@@ -269,9 +265,9 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
         say!(words, "running-missing"),
         say!(words, "running-slip"),
     ];
-    let put = !question(asked).is_empty();
+    let open = put(asked).next().is_some();
     html! {
-        details.put-in open[put] {
+        details.put-in open[open] {
             summary { (say!(words, "running-put-in")) }
             form method="get" action=(format!("/job/{}/strike", job.id)) {
                 @for (((name, by), choices), label) in KINDS.iter().zip(choices).zip(&labels) {
@@ -291,7 +287,7 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
                 }
                 div.forward {
                     button { (say!(words, "running-run")) }
-                    @if put { a.button.plain href=(format!("/job/{}/strike", job.id)) { (say!(words, "running-clear")) } }
+                    @if open { a.button.plain href=(format!("/job/{}/strike", job.id)) { (say!(words, "running-clear")) } }
                 }
             }
         }

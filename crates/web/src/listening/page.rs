@@ -4,7 +4,7 @@
 use super::recordings::{MOST_BYTES, Recording};
 use super::{FIELDS, KNOWN};
 use crate::desk::{Refused, Whole};
-use crate::form::{Fields, written};
+use crate::form::{Fields, along, written};
 use crate::page::frame;
 use crate::sums::fields::inputs;
 use crate::sums::{Question, list, mind};
@@ -221,26 +221,10 @@ fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
         } @else if tasks::listening::entry(words, &heard.found).is_some() {
             form.noting method="post" action=(format!("/job/{}/listen/note", job.id)) data-whole {
                 input type="hidden" name="entries" value=(job.entries());
-                (carried(asked, heard))
+                input type="hidden" name="sound" value=(heard.recording.id);
+                (along(asked.fields.filled(FIELDS)))
                 button.primary { (say!(words, "listen-note")) }
             }
-        }
-    }
-}
-
-/// The recording, and what was said beside it.
-fn carried(asked: &Question<'_>, heard: &Heard) -> Markup {
-    html! {
-        input type="hidden" name="sound" value=(heard.recording.id);
-        @for name in FIELDS { @if let Some(value) = asked.fields.get(name) { input type="hidden" name=(name) value=(value); } }
-    }
-}
-
-/// What is known of the clock and the recorder, whichever recording it is.
-fn lasting(asked: &Question<'_>) -> Markup {
-    html! {
-        @for name in FIELDS.into_iter().filter(|name| *name != "left-at") {
-            @if let Some(value) = asked.fields.get(name) { input type="hidden" name=(name) value=(value); }
         }
     }
 }
@@ -250,7 +234,9 @@ fn listen(asked: &Question<'_>, heard: Option<&Heard>) -> Markup {
     let (words, job) = (asked.words(), asked.job);
     let action = format!("/job/{}/listen", job.id);
     let chosen = say!(words, "listen-chosen");
-    let open = FIELDS.iter().any(|name| asked.fields.get(name).is_some());
+    let open = asked.fields.filled(FIELDS).next().is_some();
+    // What is known of the clock and the recorder, whichever recording it is.
+    let lasting = FIELDS.into_iter().filter(|name| *name != "left-at");
     let known = html! {
         details open[open] {
             summary { (say!(words, "listen-known")) }
@@ -275,7 +261,7 @@ fn listen(asked: &Question<'_>, heard: Option<&Heard>) -> Markup {
                 data-long=(Refused::TooLong.say(words)) data-stopped=(say!(words, "listen-stopped")) data-silent=(say!(words, "silent"))
                 data-far=(say!(words, "listen-far", part = "{part}")) {
                 label.file { span { (chosen) } input type="file" name="recording" accept="audio/*,.wav,.flac,.mp3,.ogg,.oga" required; }
-                @if heard.is_none() { (known) } @else { (lasting(asked)) }
+                @if heard.is_none() { (known) } @else { (along(asked.fields.filled(lasting))) }
                 button { (say!(words, "listen-do")) }
                 div #sending hidden {
                     progress max="1" value="0" aria-label=(say!(words, "listen-sending")) {}

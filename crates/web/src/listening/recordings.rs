@@ -1,4 +1,4 @@
-//! Recordings that lie on the bench for as long as they are looked at: what was heard in each, and its sound in a file beside the
+//! The last recordings, which lie on the bench a day at most: what was heard in each, and its sound in a file beside the
 //! book, to be played. They are few, and together no larger than half a day of plain sound; the oldest go first, all go when
 //! the bench is opened anew, and none is ever part of the book.
 

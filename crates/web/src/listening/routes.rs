@@ -3,8 +3,8 @@
 
 use super::live::{Live, anew, heard};
 use super::page::{Heard, listening};
-use super::recordings::{MOST_BYTES, Poured, locked};
-use super::{FIELDS, question, said_of};
+use super::recordings::{MOST_BYTES, Poured, Recording, locked};
+use super::{FIELDS, address, said_of};
 use crate::asked::{Answer, Asked, answered, on_to, read, refused, sent, write};
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::Fields;
@@ -23,7 +23,7 @@ use serde_json::json;
 use std::fs::File;
 use std::io::{Read, Seek, SeekFrom};
 use std::sync::{Arc, Mutex};
-use tasks::listening::{Hearing, NotSound};
+use tasks::listening::{Expected, Findings, Hearing, NotSound, Recorder};
 use tokio::sync::mpsc;
 
 /// Bytes of a field of the form that is no recording.
@@ -51,36 +51,40 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/listen/sound/{sound}", get(play))
 }
 
-/// The job's sheet, if it has one without blanks.
-fn sheet_of(job: &Whole) -> Option<&[u8]> {
-    job.gone.sheet.as_ref().map(|_| job.sheet.as_bytes())
+/// The recording that is asked for, if it still lies there.
+fn recording_of(asked: &Asked, job: &Whole) -> Option<Arc<Recording>> {
+    let number = asked.fields.get("sound")?.parse().ok()?;
+    asked.desk.recordings.of(job.id, number)
+}
+
+/// What is to be expected of the clock, by its sheet and what was typed; and what is known of the recorder.
+fn known(asked: &Asked, job: &Whole) -> Result<(Expected, Recorder), Refused> {
+    let said = said_of(&asked.words, &asked.fields);
+    let voice = Voice::Page(asked.words);
+    tasks::listening::asked(job.gone.movement(), &said.lent(), &voice).map_err(Refused::Wrong)
+}
+
+/// What was heard in a recording, beside that.
+fn found(recording: &Recording, expected: &Expected, recorder: Recorder) -> Findings {
+    tasks::listening::find(recording.hearing.heard.clone(), expected, recorder)
 }
 
 /// The page, with a recording where one is asked for that still lies there.
 fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
     let job = asked.whole()?;
-    let recordings = &asked.desk.recordings;
-    let number = asked.fields.get("sound");
-    let recording = number.and_then(|n| recordings.of(job.id, n.parse().ok()?));
-    let voice = Voice::Page(asked.words);
-    let sheet = sheet_of(&job);
-    let known =
-        tasks::listening::asked(sheet, &said_of(&asked.words, &asked.fields).lent(), &voice);
-    let gone = (number.is_some() && recording.is_none()).then_some(Refused::NoRecording);
-    let (known, odd) = match known {
-        Ok(known) => (Some(known), None),
-        Err(why) => (None, Some(Refused::Wrong(why))),
+    let recording = recording_of(asked, &job);
+    let gone = asked.fields.get("sound").is_some() && recording.is_none();
+    let (known, odd) = match known(asked, &job) {
+        Ok(known) => (Some(known), gone.then_some(Refused::NoRecording)),
+        Err(why) => (None, Some(why)),
     };
-    let why = why.or(odd.as_ref()).or(gone.as_ref());
+    let why = why.or(odd.as_ref());
     let heard = recording
         .zip(known)
-        .map(|(recording, (expected, recorder))| {
-            let heard = recording.hearing.heard.clone();
-            Heard {
-                found: tasks::listening::find(heard, &expected, recorder),
-                expected,
-                recording,
-            }
+        .map(|(recording, (expected, recorder))| Heard {
+            found: found(&recording, &expected, recorder),
+            expected,
+            recording,
         });
     let status = why.map_or(StatusCode::OK, Refused::status);
     let page = listening(&job, &asked.fields, heard.as_ref(), why);
@@ -96,25 +100,18 @@ fn note(asked: &Asked) -> Answer {
     let noted = || -> Result<usize, Refused> {
         let job = asked.whole()?;
         let entries = asked.entries()?;
-        let number = asked.fields.get("sound").and_then(|n| n.parse().ok());
-        let recording = number.and_then(|n| asked.desk.recordings.of(job.id, n));
-        let recording = recording.ok_or(Refused::NoRecording)?;
-        let voice = Voice::Page(asked.words);
-        let sheet = sheet_of(&job);
-        let said = said_of(&asked.words, &asked.fields);
-        let (expected, recorder) = tasks::listening::asked(sheet, &said.lent(), &voice)?;
-        let found = tasks::listening::find(recording.hearing.heard.clone(), &expected, recorder);
+        let recording = recording_of(asked, &job).ok_or(Refused::NoRecording)?;
+        let (expected, recorder) = known(asked, &job)?;
+        let found = found(&recording, &expected, recorder);
         let entry = tasks::listening::entry(&asked.words, &found).ok_or(Refused::NoRecording)?;
         asked.desk.enter(job.id, entries, &entry)?;
         Ok(entries + 1)
     };
     match noted() {
         Ok(number) => {
-            let asked_of = question(&asked.fields, &["sound"]);
-            Ok(on_to(&format!(
-                "/job/{}/listen?{asked_of}noted={number}",
-                asked.id()?
-            )))
+            let sound = asked.fields.get("sound").unwrap_or_default();
+            let noted = [("noted", &*number.to_string())];
+            Ok(on_to(&address(asked.id()?, &asked.fields, (sound, &noted))))
         }
         Err(why) => page(asked, Some(&why)),
     }
@@ -166,8 +163,8 @@ async fn hear(
     let asked = Asked::of_job(desk, words, id, fields);
     answered(asked, move |asked| match heard {
         Some(Ok(number)) => {
-            let fields = question(&asked.fields, &[]);
-            Ok(on_to(&format!("/job/{job}/listen?{fields}sound={number}")))
+            let sound = number.to_string();
+            Ok(on_to(&address(job, &asked.fields, (&sound, &[]))))
         }
         Some(Err(why)) => page(asked, Some(&why)),
         None => page(
@@ -292,8 +289,8 @@ fn told_refused(words: &Words, why: &Refused) -> Response {
 /// Begins to listen to a microphone.
 fn begin(asked: &Asked) -> Answer {
     let job = asked.whole()?;
-    let sheet = sheet_of(&job);
-    let expected = sheet.map_or_else(|| Ok(Default::default()), tasks::listening::expected)?;
+    let movement = job.gone.movement();
+    let expected = movement.map_or_else(Expected::default, tasks::listening::expected);
     let rate = asked.fields.get("rate").and_then(|rate| rate.parse().ok());
     let begun = rate.and_then(|rate| asked.desk.recordings.begin(job.id, rate, expected));
     Ok(match begun {
@@ -363,8 +360,7 @@ fn end(asked: &Asked) -> Answer {
     });
     Ok(match number {
         Ok(number) => {
-            let fields = question(&asked.fields, &[]);
-            let on = format!("/job/{job}/listen?{fields}sound={number}");
+            let on = address(job, &asked.fields, (&number.to_string(), &[]));
             told(StatusCode::OK, &json!({ "on": on }))
         }
         Err(why) => told_refused(&asked.words, &why),

@@ -61,7 +61,7 @@ pub fn length(beats: Known<Pace>, gravity: Known<Gravity>, slower: Known<Number>
 }
 
 /// The toothed part that the pallets work in: on the arbor whose sheet tells of a pendulum, or else the one part that
-/// nothing meshes with on an arbor that drives nothing.
+/// nothing meshes with on an arbor that drives nothing; of several such parts, the one that is called an escape wheel.
 pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
     let meshed = |part: PartId| {
         movement
@@ -90,9 +90,13 @@ pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
         .filter(|id| !drives(*id))
         .flat_map(free)
         .collect();
+    let named = |id: &&PartId| {
+        let arbor = movement.arbor(id.arbor);
+        arbor.id.contains("escape") || movement.part(**id).name.contains("escape")
+    };
     match last[..] {
         [one] => Some(one),
-        _ => None,
+        _ => last.iter().find(named).copied(),
     }
 }
 
