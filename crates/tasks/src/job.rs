@@ -44,8 +44,12 @@ fn log_of(log: &[u8]) -> Result<Log, Refusal> {
 /// The log cannot be read.
 pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
     let log = log_of(log)?;
-    let open = check_open(sheet).ok().flatten();
-    let sheet = check(sheet).ok();
+    let checked = check(sheet).ok();
+    let open = match checked {
+        Some(_) => None,
+        None => check_open(sheet).ok().flatten(),
+    };
+    let sheet = checked;
     let facts = Facts {
         counted: sheet.is_some(),
         timed: None,

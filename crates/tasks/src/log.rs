@@ -147,7 +147,11 @@ pub fn note(
     };
     let mut recalled = recall(&log)?;
     for ask in asks {
-        let now = timed_now(&benches, &recalled);
+        // Which train is meant is a question only where there are several.
+        let now = match benches[..] {
+            [_] => 0,
+            _ => timed_now(&benches, &recalled).0,
+        };
         for kind in kinds(&benches[now], &log, &recalled[now], ask, from)? {
             added += &log
                 .append(&kind, None)
@@ -155,7 +159,7 @@ pub fn note(
             recalled = recall(&log)?;
         }
     }
-    let now = timed_now(&benches, &recalled);
+    let (now, mut advice) = timed_now(&benches, &recalled);
     let mut places: Vec<_> = (benches.iter().zip(&recalled))
         .flat_map(|(bench, recalled)| {
             let timed = bench.timed().iter();
@@ -168,8 +172,7 @@ pub fn note(
         .filter(|(n, _)| *n != now)
         .map(|(_, (bench, recalled))| bench.in_window(&recalled.belief).get())
         .product();
-    let (bench, recalled) = (&benches[now], recalled.swap_remove(now));
-    let mut advice = bench.advise_on(&recalled);
+    let recalled = recalled.swap_remove(now);
     advice.in_window = Chance::of(advice.in_window.get() * others);
     let order = timing::order(movement, &recalled.out);
     Ok(Noted {
@@ -201,19 +204,24 @@ fn benches(movement: &Movement) -> Result<Vec<Bench<'_>>, Refusal> {
         .map_err(|_| Refusal::Question(Why::TooManyPlaces))
 }
 
-/// Which train is timed now: the one that was last at hand, until it is in time; then the next that is not.
-fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled]) -> usize {
+/// Which train is timed now, and what to do with it: the one that was last at hand, until it is in time; then the next that
+/// is not.
+fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled]) -> (usize, Advice) {
     let at_hand = (0..recalled.len())
         .rev()
         .max_by_key(|&n| recalled[n].last)
         .unwrap_or_default();
-    let in_time = |n: usize| {
-        !recalled[n].last_look.is_empty() && benches[n].advise_on(&recalled[n]).act == Act::Done
-    };
-    if benches.len() == 1 || !in_time(at_hand) {
-        return at_hand;
+    let first = benches[at_hand].advise_on(&recalled[at_hand]);
+    let in_time =
+        |n: usize, advice: &Advice| !recalled[n].last_look.is_empty() && advice.act == Act::Done;
+    if !in_time(at_hand, &first) {
+        return (at_hand, first);
     }
-    (0..benches.len()).find(|&n| !in_time(n)).unwrap_or(at_hand)
+    (0..benches.len())
+        .filter(|n| *n != at_hand)
+        .map(|n| (n, benches[n].advise_on(&recalled[n])))
+        .find(|(n, advice)| !in_time(*n, advice))
+        .unwrap_or((at_hand, first))
 }
 
 /// What a user asks, as entries.

@@ -353,11 +353,14 @@ impl Desk {
     /// A job with its log gone over; nothing where it has no sheet yet, or one on which counts are missing.
     pub(crate) fn train(&self, id: JobId, words: Words) -> Result<Option<Job>, Refused> {
         let kept = self.book.job(id)?;
-        let open = tasks::check_open(kept.sheet.as_bytes());
-        if kept.sheet.is_empty() || matches!(open, Ok(Some(_))) {
+        if kept.sheet.is_empty() {
             return Ok(None);
         }
-        self.noted(id, words, kept).map(Some)
+        let sheet = kept.sheet.clone();
+        match self.noted(id, words, kept) {
+            Err(_) if matches!(tasks::check_open(sheet.as_bytes()), Ok(Some(_))) => Ok(None),
+            noted => noted.map(Some),
+        }
     }
 
     fn noted(&self, id: JobId, words: Words, kept: book::Job) -> Result<Job, Refused> {
