@@ -23,6 +23,32 @@ pub enum Deviation {
     Total,
 }
 
+impl Deviation {
+    /// All of them.
+    pub const ALL: [Deviation; 7] = [
+        Deviation::Allan,
+        Deviation::OverlappingAllan,
+        Deviation::ModifiedAllan,
+        Deviation::Time,
+        Deviation::Hadamard,
+        Deviation::OverlappingHadamard,
+        Deviation::Total,
+    ];
+
+    /// Its name where figures are written for other programs.
+    pub fn name(self) -> &'static str {
+        match self {
+            Deviation::Allan => "allan",
+            Deviation::OverlappingAllan => "overlapping_allan",
+            Deviation::ModifiedAllan => "modified_allan",
+            Deviation::Time => "time",
+            Deviation::Hadamard => "hadamard",
+            Deviation::OverlappingHadamard => "overlapping_hadamard",
+            Deviation::Total => "total",
+        }
+    }
+}
+
 /// A deviation over `m` steps of `step_s` seconds of phases in seconds; nothing where there are too few.
 ///
 /// # Source

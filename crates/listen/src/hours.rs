@@ -1,7 +1,7 @@
 //! Blows against the cycle: which hour each strike was, and which is missing, doubled, late, or struck a wrong number. Which cycle the
 //! clock should strike comes in as an argument; what to do about it is said elsewhere.
 
-use crate::bands::{count, whole};
+use crate::bands::whole;
 use crate::strike::Strike;
 
 /// What a clock strikes in twelve hours.
@@ -142,7 +142,7 @@ fn due(step: usize, cycle: Cycle) -> usize {
 }
 
 /// How the pace falls: seconds between blows of each strike of three blows and more, by when it was struck.
-pub fn paces(strikes: &[Strike]) -> Vec<(f64, f64)> {
+fn paces(strikes: &[Strike]) -> Vec<(f64, f64)> {
     strikes
         .iter()
         .filter(|s| s.blow_times_s.len() >= 3)
@@ -163,6 +163,5 @@ pub fn pace_falls(strikes: &[Strike]) -> Option<(f64, f64)> {
     let lever: f64 = all.iter().map(|x| (x.0 - t).powi(2)).sum();
     let slope = all.iter().map(|x| (x.0 - t) * (x.1 - p)).sum::<f64>() / lever;
     let (first, last) = (all.first()?.0, all.last()?.0);
-    debug_assert!(count(n) == all.len());
     Some((p + slope * (first - t), p + slope * (last - t)))
 }

@@ -1,7 +1,7 @@
 //! What comes round: lateness that repeats with an arbor's turn, its size, and the chance that it is chance. Only arbors that turn at
 //! least three times while the clock is heard are asked about. Which arbors there are comes in as an argument.
 
-use crate::bands::{count, whole};
+use crate::bands::whole;
 use crate::rate::Pace;
 use quantity::Chance;
 use std::f64::consts::TAU;
@@ -161,18 +161,4 @@ fn wave(at: &[f64], off: &[f64], per_s: f64) -> (f64, f64, f64) {
     let cos = (xc * ss - xs * cs) / whole;
     let sin = (xs * cc - xc * cs) / whole;
     (cos, sin, cos * xc + sin * xs)
-}
-
-/// The mean lateness over a turn, in so many parts of it, for drawing; seconds.
-pub fn over_a_turn(pace: &Pace, turn_s: f64, parts: usize) -> Vec<f64> {
-    let mut sums = vec![(0.0, 0.0); parts.max(1)];
-    for (_, at, off) in &pace.late {
-        let part = (at / turn_s).rem_euclid(1.0) * whole(parts);
-        let slot = count(part.floor()).min(parts.saturating_sub(1));
-        sums[slot].0 += off;
-        sums[slot].1 += 1.0;
-    }
-    sums.into_iter()
-        .map(|(sum, n): (f64, f64)| sum / n.max(1.0))
-        .collect()
 }

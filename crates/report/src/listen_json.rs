@@ -102,20 +102,11 @@ fn told(object: &mut Value, pace: &Pace) {
         pace.drift_s_per_day_per_day()
             .map(|w| json!({ "value": w.value, "interval": pair(w) }))
     );
-    let deviations = [
-        ("allan", Deviation::Allan),
-        ("overlapping_allan", Deviation::OverlappingAllan),
-        ("modified_allan", Deviation::ModifiedAllan),
-        ("time", Deviation::Time),
-        ("hadamard", Deviation::Hadamard),
-        ("overlapping_hadamard", Deviation::OverlappingHadamard),
-        ("total", Deviation::Total),
-    ];
-    for (name, which) in deviations {
+    for which in Deviation::ALL {
         let rows: Vec<Value> = (pace.deviations(which).into_iter())
             .map(|(tau, value)| json!([tau, value]))
             .collect();
-        object["deviations"][name] = json!(rows);
+        object["deviations"][which.name()] = json!(rows);
     }
 }
 

@@ -1,6 +1,6 @@
 //! What drives a train, in words.
 
-use crate::en::{breaking, decimal};
+use crate::en::{all_ticked, breaking, decimal, ticked};
 use crate::measures::{count_of, energy, length, mass, millijoules, number, stress, time, torque};
 use crate::page::cautions::{Danger, danger};
 use crate::page::named;
@@ -422,18 +422,17 @@ pub fn power_fault(words: &Words, movement: &Movement, fault: &PowerFault) -> St
     match fault {
         PowerFault::Nothing => say!(words, "power-nothing"),
         PowerFault::Missing { arbor, keys } => {
-            let keys: Vec<String> = keys.iter().map(|key| format!("`{key}`")).collect();
             say!(
                 words,
                 "power-missing",
                 arbor = named(&movement.arbor(*arbor).id),
-                keys = words.list(&keys)
+                keys = words.list(&all_ticked(keys))
             )
         }
         PowerFault::NotPositive { arbor, key } => say!(
             words,
             "power-not-positive",
-            key = format!("`{key}`"),
+            key = ticked(key),
             arbor = named(&movement.arbor(*arbor).id)
         ),
     }

@@ -6,16 +6,6 @@ use crate::outside::ask;
 use listen::{Deviation, deviation};
 use serde_json::json;
 
-const NAMED: [(&str, Deviation); 7] = [
-    ("allan", Deviation::Allan),
-    ("overlapping_allan", Deviation::OverlappingAllan),
-    ("modified_allan", Deviation::ModifiedAllan),
-    ("time", Deviation::Time),
-    ("hadamard", Deviation::Hadamard),
-    ("overlapping_hadamard", Deviation::OverlappingHadamard),
-    ("total", Deviation::Total),
-];
-
 /// Phase from frequency at steps of a second.
 fn phase(frequency: impl IntoIterator<Item = f64>) -> Vec<f64> {
     let mut phase = vec![0.0];
@@ -174,7 +164,8 @@ fn a_library_of_frequency_statistics_agrees_on_random_data() {
                 at + normal(dice)
             })
             .collect();
-        for (name, which) in NAMED {
+        for which in Deviation::ALL {
+            let name = which.name();
             for m in [1, 2, 5, 16] {
                 questions.push(json!({ "phase": x, "step": 0.5, "m": m, "which": name }));
                 ours.push((name, m, deviation(which, &x, 0.5, m).expect("enough")));

@@ -4,7 +4,7 @@ use crate::browser::{Size, at_step, resize, until, value, with_browser};
 use crate::served::serve;
 use thirtyfour::prelude::*;
 
-async fn press(driver: &WebDriver, keys: impl IntoIterator<Item = Key>) {
+pub(crate) async fn press(driver: &WebDriver, keys: impl IntoIterator<Item = Key>) {
     for key in keys {
         driver
             .active_element()

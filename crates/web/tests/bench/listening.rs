@@ -2,6 +2,7 @@
 //! about a recording told in a sentence; the sound played; what was heard noted.
 
 use crate::browser::{root, shot, shot_whole, touch, until, value, with_browser, without_script};
+use crate::keys::press;
 use crate::made_up::{Clock, noise, room, strike, ticking, wav};
 use crate::served::{Answer, Served, ask, serve};
 use std::path::{Path, PathBuf};
@@ -190,14 +191,20 @@ async fn until_shown(driver: &WebDriver, selector: &str) {
     panic!("{selector} never came");
 }
 
+/// The page with a recording of five minutes chosen; the file is there as long as its folder.
+async fn five_minutes_chosen(driver: &WebDriver) -> (Served, tempfile::TempDir) {
+    let served = served();
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = kept(folder.path(), "five-minutes.wav", &TICKING);
+    open(driver, &served, PAGE).await;
+    choose(driver, &file).await;
+    (served, folder)
+}
+
 #[test]
 fn a_recording_that_is_sent_tells_how_far_it_is_and_is_played_from_any_place() {
     with_browser(async |driver| {
-        let served = served();
-        let folder = tempfile::tempdir().expect("a folder");
-        let file = kept(folder.path(), "five-minutes.wav", &TICKING);
-        open(driver, &served, PAGE).await;
-        choose(driver, &file).await;
+        let (_served, _folder) = five_minutes_chosen(driver).await;
         let watched = "window.far = []; new MutationObserver(() => far.push(document.querySelector('#sending p').textContent)) \
             .observe(document.querySelector('#sending p'), { childList: true }); \
             XMLHttpRequest.prototype.send = new Proxy(XMLHttpRequest.prototype.send, { apply(send, it, what) { \
@@ -223,22 +230,9 @@ fn a_recording_that_is_sent_tells_how_far_it_is_and_is_played_from_any_place() {
         let at = "return Math.abs(document.querySelector('#played').currentTime - 175) < 40 && !document.querySelector('#played').paused";
         until(driver, at).await;
         value(driver, "document.querySelector('#strip').focus()").await;
-        driver
-            .active_element()
-            .await
-            .expect("the strip")
-            .send_keys(Key::Space)
-            .await
-            .expect("pressed");
+        press(driver, [Key::Space]).await;
         until(driver, "return document.querySelector('#played').paused").await;
-        let keys = Key::Home + Key::Right + Key::Right;
-        driver
-            .active_element()
-            .await
-            .expect("the strip")
-            .send_keys(keys)
-            .await
-            .expect("pressed");
+        press(driver, [Key::Home, Key::Right, Key::Right]).await;
         until(
             driver,
             "return Math.abs(document.querySelector('#played').currentTime - 2) < 0.01",
@@ -269,11 +263,7 @@ fn a_weight_is_warned_of_before_it_is_listened_to() {
 #[test]
 fn sending_may_be_stopped() {
     with_browser(async |driver| {
-        let served = served();
-        let folder = tempfile::tempdir().expect("a folder");
-        let file = kept(folder.path(), "five-minutes.wav", &TICKING);
-        open(driver, &served, PAGE).await;
-        choose(driver, &file).await;
+        let (_served, _folder) = five_minutes_chosen(driver).await;
         // As soon as it is on its way.
         let stop = "XMLHttpRequest.prototype.send = new Proxy(XMLHttpRequest.prototype.send, { apply(send, it, what) { \
             it.upload.addEventListener('loadstart', () => document.querySelector('#stop-sending').click()); return Reflect.apply(send, it, what); } })";

@@ -3,7 +3,7 @@
 //!
 //! The figures are those that the command gives for the same sheet; what they rest on is tried where they are made.
 
-use crate::browser::{SIZES, dark, resize, root, shot, touch, value, with_browser};
+use crate::browser::{SIZES, dark, resize, root, shot, touch, value, with_browser, without_script};
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
 use crate::tongues::{bare_but, of_movement, speak, unfit};
@@ -179,12 +179,7 @@ fn each_sum_is_answered_without_the_script() {
     with_browser(async |driver| {
         let served = served();
         resize(driver, SIZES[0]).await;
-        let off = json!({ "value": true });
-        driver
-            .cdp()
-            .send_raw("Emulation.setScriptExecutionDisabled", off)
-            .await
-            .expect("no script");
+        without_script(driver).await;
         let wrong = answered(driver, &served, false).await;
         assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     });
