@@ -6,6 +6,7 @@ mod chosen;
 mod drag;
 mod ears;
 mod hands;
+mod hostile;
 mod keys;
 mod lessons;
 mod listening;
