@@ -5,6 +5,7 @@
 use crate::bands::{count, whole, whole32};
 use crate::contour::quantile;
 use crate::logs::{exp, greatest, ln_1p, sum};
+use crate::voice::Voice;
 use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex32};
 use std::sync::Arc;
 
@@ -29,10 +30,22 @@ const MOST_RISE: f32 = 2.5;
 const SOONER: f32 = 0.7;
 /// Rises below this are chance.
 const LEAST_RISE: f32 = 0.8;
+/// What stood this high before (natural logarithm of power over the room) and stands within so much of it after may have been struck
+/// again or not: a blow's partial may as well weaken one that rings as strengthen it.
+const LOUD: f32 = 3.0;
+const UNCHANGED: f32 = 1.8;
+/// A rise less than this is then none.
+const LITTLE: f32 = 0.6;
+/// The rise of a part of which that cannot be told.
+const HIDDEN: f32 = -1.0;
+/// A voice of which less than this part can be told speaks the less, in parts of the squares of its rises.
+const TOLD: f32 = 0.3;
 /// How far below the loudest a part is listened to, as power: 40 decibels. Below lie the skirts of the window.
 const RANGE: f32 = 1e-4;
 /// A sound that contains so much of a voice is looked at however loud its neighbours are.
 const OWN: f32 = 0.36;
+/// Of so many voices at most.
+const STRONGEST: usize = 3;
 /// Two blows are at least this far apart, seconds.
 const APART_S: f64 = 0.2;
 /// Sounds kept of one stretch: the strongest.
@@ -43,7 +56,7 @@ const MOST_SOUNDS: usize = 90;
 pub(crate) struct Ringing {
     /// Seconds from the beginning of what was given.
     pub(crate) at_s: f64,
-    /// How far each part of the spectrum rose.
+    /// How far each part of the spectrum rose; [`HIDDEN`] where it cannot be told.
     pub(crate) rise: Vec<f32>,
     /// Length of that.
     pub(crate) size: f32,
@@ -59,7 +72,7 @@ pub(crate) struct Ringing {
 #[derive(Debug, Clone)]
 pub(crate) struct Kept {
     at_s: f64,
-    /// In hundredths.
+    /// In hundredths; the greatest there is where it cannot be told.
     rise: [u8; PARTS],
     size: f32,
     lasting: f32,
@@ -76,7 +89,11 @@ impl Kept {
     pub(crate) fn of(sound: &Ringing) -> Kept {
         let mut rise = [0; PARTS];
         for (kept, x) in rise.iter_mut().zip(&sound.rise) {
-            *kept = (100.0 * x).round().clamp(0.0, 255.0) as u8;
+            *kept = if *x < 0.0 {
+                u8::MAX
+            } else {
+                (100.0 * x).round().clamp(0.0, 254.0) as u8
+            };
         }
         Kept {
             at_s: sound.at_s,
@@ -91,7 +108,12 @@ impl Kept {
     pub(crate) fn sound(&self) -> Ringing {
         Ringing {
             at_s: self.at_s,
-            rise: self.rise.iter().map(|&x| f32::from(x) / 100.0).collect(),
+            rise: (self.rise.iter())
+                .map(|&x| match x {
+                    u8::MAX => HIDDEN,
+                    x => f32::from(x) / 100.0,
+                })
+                .collect(),
             size: self.size,
             lasting: self.lasting,
             share: self.share,
@@ -100,10 +122,21 @@ impl Kept {
     }
 }
 
+/// The mean rise of several sounds: of each part, of those of which it can be told.
+pub(crate) fn mean_rise(sounds: &[&Ringing]) -> Vec<f32> {
+    let mean = |k: usize| {
+        let told = sounds.iter().map(|s| s.rise[k]).filter(|x| *x >= 0.0);
+        let (sum, n) = told.fold((0.0, 0), |(sum, n), x| (sum + x, n + 1));
+        sum / whole32(n.max(1))
+    };
+    (0..PARTS).map(mean).collect()
+}
+
 /// How alike two sounds rise, from 0 to 1.
 pub(crate) fn alike(a: &[f32], b: &[f32]) -> f32 {
     let (mut ab, mut aa, mut bb) = (0.0, 0.0, 0.0);
     for (a, b) in a.iter().zip(b) {
+        let (a, b) = (a.max(0.0), b.max(0.0));
         ab += a * b;
         aa += a * a;
         bb += b * b;
@@ -128,15 +161,23 @@ pub(crate) fn higher(from: &[f32], to: &[f32]) -> f64 {
     (parts / PARTS_AN_OCTAVE).exp2()
 }
 
-/// How far a voice is in a sound, from 0 to 1: how alike they are, and how much of the voice is there whatever else is. Somebody
-/// may talk while the clock strikes.
+/// How far a voice is in a sound, from 0 to 1: how alike they are, and how much of the voice is there whatever else is, in those parts
+/// of which it can be told. Somebody may talk while the clock strikes, and blows ring on into each other.
 pub(crate) fn contains(sound: &[f32], voice: &[f32]) -> f32 {
-    let (mut there, mut all) = (0.0, 0.0);
-    for (s, v) in sound.iter().zip(voice) {
-        there += s.min(*v) * v;
+    let [mut there, mut told, mut all, mut both, mut own] = [0.0; 5];
+    for (&s, &v) in sound.iter().zip(voice) {
+        let open = if s < 0.0 { 0.0 } else { 1.0 };
+        there += open * s.min(v) * v;
+        both += open * s * v;
+        own += open * s * s;
+        told += open * v * v;
         all += v * v;
     }
-    0.5 * alike(sound, voice) + 0.5 * if all > 0.0 { there / all } else { 0.0 }
+    if told <= 0.0 || own <= 0.0 {
+        return 0.0;
+    }
+    let alike = both / (told * own).sqrt();
+    0.5 * (alike + there / told) * (told / all / TOLD).min(1.0)
 }
 
 /// Spectra one after the other.
@@ -165,8 +206,9 @@ impl Spectra {
         }
     }
 
-    /// The sounds that begin and ring, in order of time; where a voice is known, those that contain it before all others.
-    pub(crate) fn ringing(&self, sound: &[f32], rate: f64, voice: Option<&[f32]>) -> Vec<Ringing> {
+    /// The sounds that begin and ring, in order of time; where voices are known, those that contain one of the strongest, which come
+    /// first, before all others.
+    pub(crate) fn ringing(&self, sound: &[f32], rate: f64, voices: &[Voice]) -> Vec<Ringing> {
         let hop = count(rate * 0.012).max(1);
         let picture = self.picture(sound, rate, hop);
         let frames_a_second = rate / whole(hop);
@@ -192,7 +234,7 @@ impl Spectra {
             } else {
                 [0.0; PARTS]
             };
-            rises.push((sum(&rise.map(|x| x * x)).sqrt(), rise));
+            rises.push((sum(&rise.map(|x| x.max(0.0).powi(2))).sqrt(), rise));
         }
         let near = count(APART_S * frames_a_second).max(1);
         // Where a measure is the greatest around, and great enough.
@@ -213,11 +255,11 @@ impl Spectra {
         let mut found = peaks(&sizes, 0.5);
         found.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]));
         found.truncate(MOST_SOUNDS);
-        if let Some(voice) = voice {
+        for voice in voices.iter().take(STRONGEST).rev() {
             let own: Vec<f32> = rises
                 .iter()
                 .zip(&shares)
-                .map(|((_, rise), share)| contains(rise, voice) + 0.1 * share)
+                .map(|((_, rise), share)| contains(rise, &voice.rise) + 0.1 * share)
                 .collect();
             let own = peaks(&own, OWN);
             found.retain(|&at| own.iter().all(|o| o.abs_diff(at) >= near));
@@ -321,6 +363,9 @@ fn rise(
         // Louder later than soon: it has not begun yet.
         let begun = (1.0 + SOONER - (top[k] - soon[k])).clamp(0.0, 1.0);
         rise[k] = begun * rings * up.min(MOST_RISE);
+        if before[k] > LOUD && (soon[k] - before[k]).abs() < UNCHANGED && rise[k] < LITTLE {
+            rise[k] = HIDDEN;
+        }
         powers[k] = (exp(soon[k]) - exp(before[k])).max(0.0) * floors[k];
         rung[k] = if up > 0.0 { rings * powers[k] } else { 0.0 };
     }

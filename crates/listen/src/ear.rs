@@ -5,10 +5,10 @@
 use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::{Kept, Ringing, Spectra};
 use crate::contour::{Heights, starts};
-use crate::follow::{Beat, Follower, Stretch, is_on_beat};
-use crate::strike::{
-    Bells, Chime, Run, Strike, Voice, all_runs, chime, is_interleaved, is_ticking, ring, run,
-};
+use crate::follow::{Beat, Follower, Stretch};
+use crate::settle::{Rung, settle, ticks};
+use crate::strike::{Chime, Run, Strike, all_runs, is_ticking, run};
+use crate::voice::{Voice, add};
 use crate::warning::Between;
 
 /// Seconds of sound that beats are made out in at once, and that neighbours share.
@@ -91,19 +91,6 @@ pub struct Heard {
     pub full: bool,
 }
 
-/// Sounds that ring in one stretch.
-#[derive(Debug)]
-struct Rung {
-    sounds: Vec<Kept>,
-    run: Option<Run>,
-}
-
-impl Rung {
-    fn sounds(&self) -> Vec<Ringing> {
-        self.sounds.iter().map(Kept::sound).collect()
-    }
-}
-
 /// Listens.
 #[derive(Debug)]
 pub struct Ear {
@@ -115,8 +102,8 @@ pub struct Ear {
     thin_dropped: usize,
     follower: Follower,
     rungs: Vec<Rung>,
-    /// The voice of the fullest run so far.
-    voice: Option<Voice>,
+    /// The voices of runs so far, the strongest first.
+    voices: Vec<Voice>,
     /// Seconds at which a stretch in which something rings began, and its latest sound.
     ringing: Option<(f64, f64)>,
     /// Coarse steps watched so far.
@@ -140,7 +127,7 @@ impl Ear {
             thin_dropped: 0,
             follower: Follower::default(),
             rungs: Vec::new(),
-            voice: None,
+            voices: Vec::new(),
             ringing: None,
             watched: 0,
             steps: Vec::new(),
@@ -263,31 +250,24 @@ impl Ear {
         }
         let part = &self.out.thin[from..to];
         let offset = whole(from + self.thin_dropped) / thin;
-        let mut sounds = self
-            .spectra
-            .ringing(part, thin, self.voice.as_ref().map(|v| &v.rise[..]));
-        for sound in &mut sounds {
-            sound.at_s += offset;
-        }
-        let mut found = self.struck_in(&sounds, begins);
-        if let Some(run) = &found
-            && self
-                .voice
-                .as_ref()
-                .is_none_or(|voice| run.members.len() >= voice.blows)
-        {
-            // The fuller the run, the better its voice is known; what is like it is then looked for once more.
-            let blows = run.members.len();
-            let voice = Voice {
-                blows,
-                ..run.voice.clone()
-            };
-            sounds = self.spectra.ringing(part, thin, Some(&voice.rise[..]));
+        let look = |voices: &[Voice]| {
+            let mut sounds = self.spectra.ringing(part, thin, voices);
             for sound in &mut sounds {
                 sound.at_s += offset;
             }
-            self.voice = Some(voice);
+            sounds
+        };
+        let mut sounds = look(&self.voices);
+        let mut found = self.struck_in(&sounds, begins);
+        if let Some(run) = &found {
+            // Now that its voice is known, or known better, what is like it is looked for once more.
+            let mut voices = self.voices.clone();
+            add(&mut voices, &run.voice);
+            sounds = look(&voices);
             found = self.struck_in(&sounds, begins);
+            if let Some(run) = &found {
+                add(&mut self.voices, &run.voice);
+            }
         }
         for sound in &mut sounds {
             sound.at_s = self.sharpen(sound.at_s);
@@ -401,117 +381,4 @@ impl Ear {
             full: self.full,
         }
     }
-}
-
-/// Whether most of a run's sounds fall where the clock ticks, and do not ring as only a bell does.
-fn ticks(members: &[usize], sounds: &[Ringing], beats: &[Beat]) -> bool {
-    let on = members
-        .iter()
-        .filter(|&&i| is_on_beat(beats, sounds[i].at_s))
-        .count();
-    let (lasting, share) = ring(sounds, members);
-    10 * on >= 7 * members.len() && !(lasting > 0.8 && share > 0.7)
-}
-
-/// Decides, all voices being known, what was struck: most blows are the clock's own bell, and a single blow is one of it.
-fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
-    let mut voices: Vec<Voice> = Vec::new();
-    let runs = rungs
-        .iter()
-        .filter_map(|rung| Some((rung, rung.run.as_ref()?)));
-    for (_, run) in runs.filter(|(rung, run)| !ticks(&run.members, &rung.sounds(), beats)) {
-        let n = run.members.len();
-        match voices
-            .iter_mut()
-            .find(|v| crate::bell::alike(&v.rise, &run.voice.rise) > 0.6)
-        {
-            Some(voice) => {
-                let (a, b) = (whole32(voice.blows), whole32(n));
-                for (x, y) in voice.rise.iter_mut().zip(&run.voice.rise) {
-                    *x = (*x * a + y * b) / (a + b);
-                }
-                voice.size = (voice.size * a + run.voice.size * b) / (a + b);
-                voice.blows += n;
-            }
-            None => voices.push(Voice {
-                blows: n,
-                ..run.voice.clone()
-            }),
-        }
-    }
-    let own = voices.iter().max_by_key(|voice| voice.blows);
-    let (mut strikes, mut chimes) = (Vec::new(), Vec::new());
-    let bells = Bells::of(
-        rungs
-            .iter()
-            .flat_map(|rung| rung.sounds.iter().map(Kept::sound)),
-    );
-    for rung in rungs {
-        let all = rung.sounds();
-        let mut open: Vec<bool> = vec![true; all.len()];
-        // A stretch that was cut goes on in the next, which hears its last seconds again.
-        let heard = strikes
-            .last()
-            .and_then(|s: &Strike| s.blow_times_s.last().copied());
-        for (open, sound) in open.iter_mut().zip(&all) {
-            *open = heard.is_none_or(|heard| sound.at_s > heard + 0.2);
-        }
-        let places: Vec<usize> = (0..open.len()).filter(|&i| open[i]).collect();
-        let rest: Vec<Ringing> = places.iter().map(|&i| all[i].clone()).collect();
-        let bell: Vec<bool> = rest.iter().map(|sound| bells.is_one(sound)).collect();
-        for members in own.map_or(Vec::new(), |voice| all_runs(&rest, voice)) {
-            let mut pitches: Vec<f32> = members.iter().map(|&i| rest[i].pitch_hz).collect();
-            let strike = Strike {
-                blow_times_s: members.iter().map(|&i| rest[i].at_s).collect(),
-                spread_s: 0.006,
-                pitch_hz: f64::from(crate::contour::quantile(&mut pitches, 0.5)),
-            };
-            let goes_on = strikes.last().is_some_and(|last| last.goes_on_in(&strike));
-            if !goes_on
-                && (ticks(&members, &rest, beats)
-                    || own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice)))
-            {
-                continue;
-            }
-            for &i in &members {
-                open[places[i]] = false;
-            }
-            match strikes.last_mut().filter(|_| goes_on) {
-                Some(last) => last.blow_times_s.extend(&strike.blow_times_s),
-                None => strikes.push(strike),
-            }
-        }
-        let notes: Vec<Ringing> = (places.iter().zip(&rest))
-            .filter(|(i, _)| open[**i])
-            .map(|(_, sound)| sound.clone())
-            .collect();
-        let bell: Vec<bool> = (places.iter().zip(&bell))
-            .filter(|(i, _)| open[**i])
-            .map(|(_, b)| *b)
-            .collect();
-        if let Some(row) = chime(&notes, &bell) {
-            chimes.push(Chime {
-                notes: pitched(&notes, &row),
-            });
-        }
-    }
-    (strikes, chimes)
-}
-
-/// When each note of a chime fell and its pitch; notes of one bell have the pitch of its first, whichever partial was strongest.
-fn pitched(sounds: &[Ringing], row: &[usize]) -> Vec<(f64, f64)> {
-    const ONE_BELL: f32 = 0.7;
-    let mut told: Vec<(f64, f64)> = Vec::new();
-    for (k, &i) in row.iter().enumerate() {
-        let alike = |j: usize| crate::bell::alike(&sounds[row[j]].rise, &sounds[i].rise);
-        let same = (0..k).max_by(|&a, &b| alike(a).total_cmp(&alike(b)));
-        let pitch = match same.filter(|&j| alike(j) > ONE_BELL) {
-            Some(j) => told[j].1,
-            // Bells of one chime are alike but for their pitch: by how much their partials lie apart says it best.
-            None if k > 0 => told[0].1 * crate::bell::higher(&sounds[row[0]].rise, &sounds[i].rise),
-            None => f64::from(sounds[i].pitch_hz),
-        };
-        told.push((sounds[i].at_s, pitch));
-    }
-    told
 }

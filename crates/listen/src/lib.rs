@@ -17,10 +17,12 @@ mod logs;
 mod pulse;
 mod rate;
 mod round;
+mod settle;
 mod shape;
 mod sound;
 mod strike;
 mod unfit;
+mod voice;
 mod warning;
 mod wave;
 

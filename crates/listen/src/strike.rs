@@ -2,31 +2,27 @@
 //! are a chime. What a clock should have struck is not known here.
 
 use crate::bands::{count, whole, whole32};
-use crate::bell::{PARTS, Ringing, alike, contains};
+use crate::bell::{Ringing, alike};
 use crate::contour::Start;
+use crate::voice::{ALIKE, Voice};
 
 /// Seconds from blow to blow that are believed.
 const PACES_S: (f64, f64) = (0.42, 4.4);
 /// How far one interval may be from the pace, in parts of it.
 const UNEVEN: f64 = 0.17;
-/// How alike a blow must be to the run's voice to speak for it.
-const ALIKE: f32 = 0.5;
+/// The same where it is known at what pace the clock strikes: over a winding, and as the spring runs down.
+const VARIES: f64 = 0.2;
 /// What a blow left out in the middle of a run costs, in parts of a perfect blow.
 const LEFT_OUT: f32 = 0.22;
-/// A sound quieter than this part of the run's blows is none of them.
-const QUIETEST: f32 = 0.4;
 /// A blow by itself must ring on at least so much, and rise so far, to be taken for one where the voice is not known.
 const ALONE_LASTING: f32 = 0.8;
 const ALONE_SIZE: f32 = 6.5;
-/// The same where it is known.
-const KNOWN_ALIKE: f32 = 0.7;
-/// And so much of what sounded must ring, whoever talks.
+/// Where it is known, so much of what sounded must ring, whoever talks.
 const KNOWN_SHARE: f32 = 0.3;
 /// How far a blow after a pair must speak for itself, where the next pair is waited for.
 const AFTER_A_PAIR: f32 = 0.25;
-/// How alike a drowned blow must be between two others, and next to the first or the last.
+/// How alike a drowned blow must be between two others.
 const BETWEEN: f32 = 0.3;
-const BESIDE: f32 = 0.6;
 /// What must speak for a run whose voice is not known: two perfect blows have some 0.65, ticks in a room at most half that.
 const EVIDENCE: f32 = 0.6;
 /// Blows whose voice is known ring on so much at least, on the mean.
@@ -104,51 +100,31 @@ impl Chime {
     }
 }
 
-/// How a bell of this recording sounds.
-#[derive(Debug, Clone)]
-pub(crate) struct Voice {
-    pub(crate) rise: Vec<f32>,
-    pub(crate) size: f32,
-    /// Blows it was learned from.
-    pub(crate) blows: usize,
-}
-
-impl Voice {
-    fn of(members: &[&Ringing]) -> Voice {
-        let mut rise = vec![0.0; PARTS];
-        let mut sizes: Vec<f32> = Vec::new();
-        for member in members {
-            for (sum, x) in rise.iter_mut().zip(&member.rise) {
-                *sum += x;
-            }
-            sizes.push(member.size);
-        }
-        let share = 1.0 / whole32(members.len().max(1));
-        rise.iter_mut().for_each(|x| *x *= share);
-        Voice {
-            rise,
-            size: crate::contour::quantile(&mut sizes, 0.5),
-            blows: members.len(),
-        }
-    }
-
-    /// How far a sound speaks for being one of its blows.
-    fn speaks(&self, sound: &Ringing) -> f32 {
-        let loud = (sound.size / self.size.max(0.1)).min(1.0);
-        if loud < QUIETEST {
-            return -1.0;
-        }
-        contains(&sound.rise, &self.rise) - ALIKE - 0.3 * (1.0 - loud)
-    }
-}
-
 /// A run in a stretch: which of its sounds.
 #[derive(Debug, Clone)]
 pub(crate) struct Run {
     pub(crate) members: Vec<usize>,
     pub(crate) voice: Voice,
     /// What speaks for it.
-    pub(crate) score: f32,
+    score: f32,
+    /// Seconds from blow to blow; nothing for a single one.
+    pub(crate) pace_s: Option<f64>,
+}
+
+impl Run {
+    /// How alike its blows are, how long they ring, and with how much of their power, all together.
+    fn clear(&self, sounds: &[Ringing]) -> f32 {
+        let (lasting, share) = ring(sounds, &self.members);
+        self.score * lasting * share
+    }
+}
+
+/// The usual seconds from one of some sounds to the next; nothing for fewer than two.
+fn pace(sounds: &[Ringing], members: &[usize]) -> Option<f64> {
+    let mut steps: Vec<f64> = (members.windows(2))
+        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
+        .collect();
+    (!steps.is_empty()).then(|| crate::contour::quantile64(&mut steps, 0.4))
 }
 
 /// The run in a stretch, with a voice that is known or one that is learned here; nothing where nothing is struck.
@@ -177,11 +153,16 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
                 continue;
             }
             let mut run = Run {
-                members,
                 voice: voice.clone(),
                 score,
+                pace_s: pace(sounds, &members),
+                members,
             };
+            if known.is_none() {
+                run.voice.strength = run.clear(sounds).powi(2);
+            }
             if let Some(voice) = known {
+                trim(&mut run.members, sounds, voice);
                 fill(&mut run.members, sounds, voice);
             }
             // A long row of ticks must not hide three good blows.
@@ -193,19 +174,34 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
     best
 }
 
+/// Takes off the ends what only resembles a blow: there neither neighbour says that one must be. Of a pair, one stays.
+fn trim(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
+    let poor = |i: &usize| voice.is_like(&sounds[*i]) < voice.beside;
+    while members.len() > 1 && members.last().is_some_and(poor) {
+        members.pop();
+    }
+    while members.len() > 1 && members.first().is_some_and(poor) {
+        members.remove(0);
+    }
+}
+
 /// Adds blows that something drowned, where the pace of the others says they must be: fainter ones than would speak for themselves,
 /// between two blows or next to the first or the last.
 fn fill(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
     if members.len() < 3 {
         return;
     }
-    let mut steps: Vec<f64> = (members.windows(2))
-        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
-        .collect();
-    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    // Its own pace, where it is near the usual one.
+    let near = |own: &f64| {
+        let off = |usual: f64| (own / usual - 1.0_f64).abs() < VARIES;
+        voice.pace_s.is_none_or(off)
+    };
+    let Some(pace) = pace(sounds, members).filter(near).or(voice.pace_s) else {
+        return;
+    };
     let near = |at_s: f64, least: f32| {
         let close = |i: &usize| (sounds[*i].at_s - at_s).abs() < 0.6 * UNEVEN * pace;
-        let like = |i: usize| contains(&sounds[i].rise, &voice.rise);
+        let like = |i: usize| voice.is_like(&sounds[i]);
         let best = (0..sounds.len()).filter(close);
         best.max_by(|&a, &b| like(a).total_cmp(&like(b)))
             .filter(|&i| like(i) > least)
@@ -218,8 +214,8 @@ fn fill(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
         }
     }
     let (first, last) = (members[0], members[members.len() - 1]);
-    added.extend(near(sounds[first].at_s - pace, BESIDE));
-    added.extend(near(sounds[last].at_s + pace, BESIDE));
+    added.extend(near(sounds[first].at_s - pace, voice.beside));
+    added.extend(near(sounds[last].at_s + pace, voice.beside));
     members.extend(added);
     members.sort_unstable();
     members.dedup();
@@ -234,12 +230,11 @@ fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
         }
         (1, Some(voice)) => {
             let sound = &sounds[run.members[0]];
-            contains(&sound.rise, &voice.rise) > KNOWN_ALIKE
+            voice.is_like(sound) > voice.alone
                 && sound.size > 0.5 * voice.size
                 && sound.share > KNOWN_SHARE
         }
-        // How alike they are, how long they ring, and with how much of their power, all together.
-        (2..=MOST_BLOWS, None) => run.score * rings.0 * rings.1 > EVIDENCE && run.voice.size > 2.0,
+        (2..=MOST_BLOWS, None) => run.clear(sounds) > EVIDENCE && run.voice.size > 2.0,
         (2..=MOST_BLOWS, Some(_)) => run.score > 0.1 * n && rings.0 > LASTING,
         _ => false,
     }
@@ -318,8 +313,11 @@ fn best_row(sounds: &[Ringing], voice: &Voice) -> Option<(Vec<usize>, f32)> {
         .copied()
         .max_by(|&a, &b| speaks[a].total_cmp(&speaks[b]))?;
     let mut best = (vec![alone], speaks[alone]);
-    let mut pace = PACES_S.0;
-    while pace < PACES_S.1 {
+    let (mut pace, slowest) = match voice.pace_s {
+        Some(pace) => (pace / (1.0 + VARIES), pace * (1.0 + VARIES)),
+        None => PACES_S,
+    };
+    while pace < slowest {
         if let Some(row) = row_at(sounds, &speaks, &open, pace)
             && row.1 > best.1
         {
@@ -388,6 +386,18 @@ fn row_at(
     Some((members, score[end]))
 }
 
+/// The pace at which most blows were struck, by the runs of three and more; nothing where they do not agree.
+pub(crate) fn usual_pace<'a>(runs: impl Iterator<Item = &'a Run>) -> Option<f64> {
+    let mut paces: Vec<f64> = Vec::new();
+    for run in runs.filter(|run| run.members.len() >= 3) {
+        paces.extend(run.pace_s.iter().flat_map(|p| vec![*p; run.members.len()]));
+    }
+    let usual = crate::contour::quantile64(&mut paces, 0.5);
+    let near = |p: &&f64| (*p / usual - 1.0).abs() < VARIES;
+    let agree = paces.iter().filter(near).count();
+    (paces.len() >= 6 && 10 * agree >= 7 * paces.len()).then_some(usual)
+}
+
 /// Whether the blows of a run are notes of a chime: other bells sound between most of them, all at one even pace. Talk between
 /// blows keeps no time.
 pub(crate) fn is_interleaved(
@@ -403,7 +413,7 @@ pub(crate) fn is_interleaved(
         bell[i]
             && sounds[i].lasting > NOTE_LASTING
             && sounds[i].size > 0.6 * voice.size
-            && contains(&sounds[i].rise, &voice.rise) < ALIKE
+            && voice.is_like(&sounds[i]) < ALIKE
     };
     let between = members
         .windows(2)
