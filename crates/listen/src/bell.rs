@@ -164,20 +164,29 @@ pub(crate) fn higher(from: &[f32], to: &[f32]) -> f64 {
 /// How far a voice is in a sound, from 0 to 1: how alike they are, and how much of the voice is there whatever else is, in those parts
 /// of which it can be told. Somebody may talk while the clock strikes, and blows ring on into each other.
 pub(crate) fn contains(sound: &[f32], voice: &[f32]) -> f32 {
-    let [mut there, mut told, mut all, mut both, mut own] = [0.0; 5];
+    let [mut there, mut heard, mut both, mut own] = [0.0; 4];
     for (&s, &v) in sound.iter().zip(voice) {
         let open = if s < 0.0 { 0.0 } else { 1.0 };
         there += open * s.min(v) * v;
         both += open * s * v;
         own += open * s * s;
-        told += open * v * v;
-        all += v * v;
+        heard += open * v * v;
     }
-    if told <= 0.0 || own <= 0.0 {
+    if heard <= 0.0 || own <= 0.0 {
         return 0.0;
     }
-    let alike = both / (told * own).sqrt();
-    0.5 * (alike + there / told) * (told / all / TOLD).min(1.0)
+    let alike = both / (heard * own).sqrt();
+    0.5 * (alike + there / heard) * (told(sound, voice) / TOLD).min(1.0)
+}
+
+/// Of what part of a voice it can be told whether it is in a sound, from 0 to 1, in parts of the squares of its rises.
+pub(crate) fn told(sound: &[f32], voice: &[f32]) -> f32 {
+    let (mut told, mut all) = (0.0, 1e-9);
+    for (&s, &v) in sound.iter().zip(voice) {
+        told += if s < 0.0 { 0.0 } else { v * v };
+        all += v * v;
+    }
+    told / all
 }
 
 /// Spectra one after the other.

@@ -150,7 +150,7 @@ impl Ear {
             self.watch();
             self.attend();
         }
-        self.full = self.follower.beats.len() >= MOST_BEATS || self.rungs.len() >= MOST_RUNGS;
+        self.full = self.follower.beats().len() >= MOST_BEATS || self.rungs.len() >= MOST_RUNGS;
         !self.full
     }
 
@@ -291,7 +291,7 @@ impl Ear {
     /// The run among sounds from a time on, if it is a strike and no ticking.
     fn struck_in(&self, sounds: &[Ringing], begins: f64) -> Option<Run> {
         let found = run(sounds, None)?;
-        if ticks(&found.members, sounds, &self.follower.beats) {
+        if ticks(&found.members, sounds, self.follower.beats()) {
             return None;
         }
         let rate = self.bands.frames_a_second();
@@ -369,12 +369,13 @@ impl Ear {
         if left > 0 {
             self.beat(left, f64::MAX);
         }
-        let (strikes, chimes) = settle(&self.rungs, &self.follower.beats);
+        let (beats, foretold, between) = self.follower.finish(now);
+        let (strikes, chimes) = settle(&self.rungs, &beats);
         Heard {
             seconds: now,
-            beats: self.follower.beats,
-            foretold: self.follower.foretold,
-            between: self.follower.between,
+            beats,
+            foretold,
+            between,
             strikes,
             chimes,
             levels: self.levels,

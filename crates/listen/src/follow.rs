@@ -29,6 +29,13 @@ const SIZE: f64 = 0.25;
 const HEARD: f64 = 0.6;
 /// Scatter of the beats about an even pulse beyond which it is no clock, in parts of half the period.
 const UNEVEN: f64 = 0.06;
+/// A run that is heard in one stretch only is believed where so much of it was heard, and so many beats; one in few where so much was.
+const ALL_BUT: f64 = 0.85;
+const MANY: usize = 10;
+const MOST_OF: f64 = 0.72;
+const FEW: usize = 3;
+/// In a recording as short as this, seconds, there is one stretch.
+const SHORT_S: f64 = 45.0;
 /// Beats nearest to where they are expected: seconds either way, once the clock is known.
 const REACH_S: f64 = 0.018;
 
@@ -43,15 +50,33 @@ struct Known {
     run: u32,
 }
 
+/// What was made of a clock from when it was found to when it was lost.
+#[derive(Debug, Clone, Copy, Default)]
+struct Run {
+    stretches: usize,
+    heard: usize,
+    foretold: usize,
+}
+
+impl Run {
+    /// Whether it is a clock: talk, too, keeps time for a while, but not from one stretch to the next, and never quite.
+    fn is_one(&self) -> bool {
+        let part = whole(self.heard) / whole(self.foretold.max(1));
+        match self.stretches {
+            0 | 1 => self.heard >= MANY && part > ALL_BUT,
+            2..=FEW => part > MOST_OF,
+            _ => true,
+        }
+    }
+}
+
 /// The clock as followed so far.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Follower {
     known: Option<Known>,
-    runs: u32,
+    runs: Vec<Run>,
     /// All beats heard.
-    pub(crate) beats: Vec<Beat>,
-    /// Beats that were foretold in stretches where the clock was heard.
-    pub(crate) foretold: usize,
+    beats: Vec<Beat>,
     /// What sounded between them.
     pub(crate) between: Between,
 }
@@ -125,10 +150,7 @@ impl Follower {
         }
         let found = afresh(&heights, stretch, length_s);
         match (found, self.known.as_mut()) {
-            (Some(made), None) => {
-                self.runs += 1;
-                self.tell(made, stretch, &heights, self.runs - 1);
-            }
+            (Some(made), None) => self.begin(made, stretch, &heights),
             (Some(mut made), Some(known)) => {
                 known.lost += 1;
                 if let Some(shift) = same_clock(&known.line, &made, stretch) {
@@ -139,13 +161,36 @@ impl Follower {
                     let run = known.run;
                     self.tell(made, stretch, &heights, run);
                 } else if known.lost >= 2 {
-                    self.runs += 1;
-                    self.tell(made, stretch, &heights, self.runs - 1);
+                    self.begin(made, stretch, &heights);
                 }
             }
             (None, Some(known)) => known.lost += 1,
             (None, None) => {}
         }
+    }
+
+    /// Begins another run.
+    fn begin(&mut self, made: Made, stretch: &Stretch<'_>, heights: &Heights) {
+        let run = u32::try_from(self.runs.len()).unwrap_or(u32::MAX);
+        self.runs.push(Run::default());
+        self.tell(made, stretch, heights, run);
+    }
+
+    /// All beats so far, of whatever was taken for a clock.
+    pub(crate) fn beats(&self) -> &[Beat] {
+        &self.beats
+    }
+
+    /// The beats of what is a clock, and how many were foretold where it was heard. A recording so short that nothing could be heard
+    /// again is believed as it is.
+    pub(crate) fn finish(self, seconds: f64) -> (Vec<Beat>, usize, Between) {
+        let is_one = |run: &Run| run.is_one() || seconds < SHORT_S;
+        let kept: Vec<bool> = self.runs.iter().map(is_one).collect();
+        let kept_runs = self.runs.iter().filter(|run| is_one(run));
+        let foretold = kept_runs.map(|run| run.foretold).sum();
+        let mut beats = self.beats;
+        beats.retain(|beat| usize::try_from(beat.run).is_ok_and(|run| kept[run]));
+        (beats, foretold, self.between)
     }
 
     fn tell(&mut self, made: Made, stretch: &Stretch<'_>, heights: &Heights, run: u32) {
@@ -157,7 +202,11 @@ impl Follower {
             told_s: stretch.told_s,
             struck: stretch.struck,
         });
-        self.foretold += made.foretold;
+        if let Some(run) = self.runs.last_mut() {
+            run.stretches += 1;
+            run.heard += made.points.len();
+            run.foretold += made.foretold;
+        }
         for point in made.points.iter().filter(|p| (from..to).contains(&p.at_s)) {
             #[expect(
                 clippy::cast_possible_truncation,

@@ -4,8 +4,8 @@
 use crate::bell::{Kept, Ringing, alike, higher};
 use crate::contour::quantile;
 use crate::follow::{Beat, is_on_beat};
-use crate::strike::{Bells, Chime, Run, Strike, all_runs, chime, is_interleaved, ring, usual_pace};
-use crate::voice::{Voice, add};
+use crate::strike::{Bells, Chime, Pace, Run, Strike, all_runs, chime, is_interleaved, ring};
+use crate::voice::{RINGS, Voice, add};
 
 /// Sounds that ring in one stretch.
 #[derive(Debug)]
@@ -41,12 +41,15 @@ pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>
     for run in &runs {
         add(&mut voices, &run.voice);
     }
-    if let Some(own) = voices.first_mut() {
+    let sounds = rungs.iter().flat_map(|rung| rung.sounds());
+    let ring = sounds.filter(|s| s.lasting * s.share > RINGS).count();
+    let mut own = voices.into_iter().find(|voice| voice.is_bell(ring));
+    if let Some(own) = &mut own {
         let its = runs.into_iter().filter(|run| own.is_of(&run.voice));
-        own.pace_s = usual_pace(its);
+        own.pace = Pace::of(its);
         hold_against_others(own, rungs);
     }
-    let own = voices.first();
+    let own = own.as_ref();
     let (mut strikes, mut chimes) = (Vec::new(), Vec::new());
     let bells = Bells::of(
         rungs
@@ -75,7 +78,7 @@ pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>
             };
             let goes_on = strikes.last().is_some_and(|last| last.goes_on_in(&strike));
             // A single blow of a bell that is well known may fall where the clock ticks.
-            let known = members.len() == 1 && own.is_some_and(|voice| voice.pace_s.is_some());
+            let known = members.len() == 1 && own.is_some_and(|voice| voice.pace.is_some());
             if !goes_on
                 && (!known && ticks(&members, &rest, beats)
                     || own.is_some_and(|voice| is_interleaved(&rest, &members, &bell, voice)))
@@ -109,7 +112,7 @@ pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>
 
 /// Holds a voice against all sounds but those of its own runs and about them.
 fn hold_against_others(own: &mut Voice, rungs: &[Rung]) {
-    let Some(pace) = own.pace_s else {
+    let Some(pace) = own.pace.map(|pace| pace.usual_s) else {
         return;
     };
     let (mut blows, mut others, mut runs, mut heard_s) = (Vec::new(), Vec::new(), 0.0, 0.0);

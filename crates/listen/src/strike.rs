@@ -3,15 +3,19 @@
 
 use crate::bands::{count, whole, whole32};
 use crate::bell::{Ringing, alike};
-use crate::contour::Start;
+use crate::contour::{Start, quantile, quantile64};
 use crate::voice::{ALIKE, Voice};
 
 /// Seconds from blow to blow that are believed.
 const PACES_S: (f64, f64) = (0.42, 4.4);
-/// How far one interval may be from the pace, in parts of it.
+/// How far one interval may be from the pace, in parts of it; where the pace is known, no further than the other.
 const UNEVEN: f64 = 0.17;
-/// The same where it is known at what pace the clock strikes: over a winding, and as the spring runs down.
-const VARIES: f64 = 0.2;
+const KNOWN_UNEVEN: f64 = 0.15;
+/// How far the pace of a strike may be from the usual one, at least and at most: a spring runs down.
+const VARIES: (f64, f64) = (0.08, 0.2);
+/// A first or last blow within so much of the pace may be so much less alike.
+const EVEN: f64 = 0.06;
+const LESS_ALIKE: f32 = 0.06;
 /// What a blow left out in the middle of a run costs, in parts of a perfect blow.
 const LEFT_OUT: f32 = 0.22;
 /// A blow by itself must ring on at least so much, and rise so far, to be taken for one where the voice is not known.
@@ -111,20 +115,21 @@ pub(crate) struct Run {
     pub(crate) pace_s: Option<f64>,
 }
 
-impl Run {
-    /// How alike its blows are, how long they ring, and with how much of their power, all together.
-    fn clear(&self, sounds: &[Ringing]) -> f32 {
-        let (lasting, share) = ring(sounds, &self.members);
-        self.score * lasting * share
-    }
-}
-
 /// The usual seconds from one of some sounds to the next; nothing for fewer than two.
 fn pace(sounds: &[Ringing], members: &[usize]) -> Option<f64> {
     let mut steps: Vec<f64> = (members.windows(2))
         .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
         .collect();
-    (!steps.is_empty()).then(|| crate::contour::quantile64(&mut steps, 0.4))
+    if steps.is_empty() {
+        return None;
+    }
+    // The mean, blows left out being counted.
+    let usual = quantile64(&mut steps, 0.4);
+    let turns: f64 = steps
+        .iter()
+        .map(|step| (step / usual).round().max(1.0))
+        .sum();
+    Some(steps.iter().sum::<f64>() / turns)
 }
 
 /// The run in a stretch, with a voice that is known or one that is learned here; nothing where nothing is struck.
@@ -159,11 +164,12 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
                 members,
             };
             if known.is_none() {
-                run.voice.strength = run.clear(sounds).powi(2);
+                let (lasting, share) = ring(sounds, &run.members);
+                run.voice.rings = lasting * share;
+                run.voice.strength = (score * run.voice.rings).powi(2);
             }
             if let Some(voice) = known {
-                trim(&mut run.members, sounds, voice);
-                fill(&mut run.members, sounds, voice);
+                mend(&mut run.members, sounds, voice);
             }
             // A long row of ticks must not hide three good blows.
             if believed(&run, sounds, known) && best.as_ref().is_none_or(|b| run.score > b.score) {
@@ -174,48 +180,54 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
     best
 }
 
-/// Takes off the ends what only resembles a blow: there neither neighbour says that one must be. Of a pair, one stays.
-fn trim(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
-    let poor = |i: &usize| voice.is_like(&sounds[*i]) < voice.beside;
-    while members.len() > 1 && members.last().is_some_and(poor) {
+/// Puts a run of a known voice right: takes off its ends what only resembles a blow, and adds blows that something drowned where the
+/// pace of the others says they must be, fainter ones than would speak for themselves.
+fn mend(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
+    let usual = voice.pace.map(|pace| pace.usual_s);
+    let own = pace(sounds, members)
+        .filter(|own| members.len() >= 3 && voice.pace.is_none_or(|pace| pace.is_near(*own)));
+    let Some(pace) = own.or(usual) else {
+        return;
+    };
+    let at = |i: usize| sounds[i].at_s;
+    // How far a sound is from where a blow is expected, in parts of the pace, and whether it is enough like one to be the first or last.
+    let off = |i: usize, expected: f64| (at(i) - expected).abs() / pace;
+    let is_end = |i: usize, expected: f64| {
+        let less = if off(i, expected) < EVEN {
+            LESS_ALIKE
+        } else {
+            0.0
+        };
+        voice.is_like(&sounds[i]) > voice.beside - less
+    };
+    let turns = |from: f64, to: f64| ((to - from) / pace).round().max(1.0) * pace;
+    while let [.., before, last] = members[..]
+        && !is_end(last, at(before) + turns(at(before), at(last)))
+    {
         members.pop();
     }
-    while members.len() > 1 && members.first().is_some_and(poor) {
+    while let [first, after, ..] = members[..]
+        && !is_end(first, at(after) - turns(at(first), at(after)))
+    {
         members.remove(0);
     }
-}
-
-/// Adds blows that something drowned, where the pace of the others says they must be: fainter ones than would speak for themselves,
-/// between two blows or next to the first or the last.
-fn fill(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
-    if members.len() < 3 {
-        return;
-    }
-    // Its own pace, where it is near the usual one.
-    let near = |own: &f64| {
-        let off = |usual: f64| (own / usual - 1.0_f64).abs() < VARIES;
-        voice.pace_s.is_none_or(off)
-    };
-    let Some(pace) = pace(sounds, members).filter(near).or(voice.pace_s) else {
-        return;
-    };
-    let near = |at_s: f64, least: f32| {
-        let close = |i: &usize| (sounds[*i].at_s - at_s).abs() < 0.6 * UNEVEN * pace;
+    let nearest = |expected: f64| {
         let like = |i: usize| voice.is_like(&sounds[i]);
-        let best = (0..sounds.len()).filter(close);
-        best.max_by(|&a, &b| like(a).total_cmp(&like(b)))
-            .filter(|&i| like(i) > least)
+        let close = (0..sounds.len()).filter(|&i| off(i, expected) < 0.6 * UNEVEN);
+        close.max_by(|&a, &b| like(a).total_cmp(&like(b)))
     };
     let mut added = Vec::new();
     for w in members.windows(2) {
-        let (from, to) = (sounds[w[0]].at_s, sounds[w[1]].at_s);
+        let (from, to) = (at(w[0]), at(w[1]));
         if ((to - from) / pace - 2.0).abs() < 2.0 * UNEVEN {
-            added.extend(near(0.5 * (from + to), BETWEEN));
+            let between = nearest(0.5 * (from + to));
+            added.extend(between.filter(|&i| voice.is_like(&sounds[i]) > BETWEEN));
         }
     }
     let (first, last) = (members[0], members[members.len() - 1]);
-    added.extend(near(sounds[first].at_s - pace, voice.beside));
-    added.extend(near(sounds[last].at_s + pace, voice.beside));
+    for expected in [at(first) - pace, at(last) + pace] {
+        added.extend(nearest(expected).filter(|&i| is_end(i, expected)));
+    }
     members.extend(added);
     members.sort_unstable();
     members.dedup();
@@ -234,7 +246,8 @@ fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
                 && sound.size > 0.5 * voice.size
                 && sound.share > KNOWN_SHARE
         }
-        (2..=MOST_BLOWS, None) => run.clear(sounds) > EVIDENCE && run.voice.size > 2.0,
+        // How alike they are, how long they ring, and with how much of their power, all together.
+        (2..=MOST_BLOWS, None) => run.score * rings.0 * rings.1 > EVIDENCE && run.voice.size > 2.0,
         (2..=MOST_BLOWS, Some(_)) => run.score > 0.1 * n && rings.0 > LASTING,
         _ => false,
     }
@@ -269,7 +282,7 @@ pub(crate) fn is_ticking(run: &Run, sounds: &[Ringing], starts: &[Start], length
         return false;
     }
     let mut heights: Vec<f64> = (0..n).map(|k| height(at(k), 0.03)).collect();
-    let usual = crate::contour::quantile64(&mut heights, 0.5);
+    let usual = quantile64(&mut heights, 0.5);
     let (mut there, mut asked) = (0, 0);
     for k in 1..=4 {
         for place in [first - pace * f64::from(k), last + pace * f64::from(k)] {
@@ -313,12 +326,14 @@ fn best_row(sounds: &[Ringing], voice: &Voice) -> Option<(Vec<usize>, f32)> {
         .copied()
         .max_by(|&a, &b| speaks[a].total_cmp(&speaks[b]))?;
     let mut best = (vec![alone], speaks[alone]);
-    let (mut pace, slowest) = match voice.pace_s {
-        Some(pace) => (pace / (1.0 + VARIES), pace * (1.0 + VARIES)),
-        None => PACES_S,
+    let (mut pace, slowest) = voice.pace.map_or(PACES_S, Pace::between);
+    let uneven = if voice.pace.is_some() {
+        KNOWN_UNEVEN
+    } else {
+        UNEVEN
     };
     while pace < slowest {
-        if let Some(row) = row_at(sounds, &speaks, &open, pace)
+        if let Some(row) = row_at(sounds, &speaks, &open, pace, uneven)
             && row.1 > best.1
         {
             best = row;
@@ -335,6 +350,7 @@ fn row_at(
     speaks: &[f32],
     open: &[usize],
     pace: f64,
+    uneven: f64,
 ) -> Option<(Vec<usize>, f32)> {
     let mut score = vec![0.0_f32; open.len()];
     let mut back: Vec<Option<usize>> = vec![None; open.len()];
@@ -354,7 +370,7 @@ fn row_at(
                     (steps - 3.0).abs() < 0.5 && speaks[i] > AFTER_A_PAIR
                 };
             let even = steps < 2.5 && !(by_pairs && n > 2);
-            if !(even || paired) || (gap - steps).abs() > UNEVEN * steps.sqrt() {
+            if !(even || paired) || (gap - steps).abs() > uneven * steps.sqrt() {
                 continue;
             }
             // Uneven steps count a little against it, so that the truest pace and the truest sounds win.
@@ -386,20 +402,44 @@ fn row_at(
     Some((members, score[end]))
 }
 
-/// The pace at which most blows were struck, by the runs of three and more; nothing where they do not agree.
-pub(crate) fn usual_pace<'a>(runs: impl Iterator<Item = &'a Run>) -> Option<f64> {
-    let mut paces: Vec<f64> = Vec::new();
-    for run in runs.filter(|run| run.members.len() >= 3) {
-        paces.extend(run.pace_s.iter().flat_map(|p| vec![*p; run.members.len()]));
-    }
-    let usual = crate::contour::quantile64(&mut paces, 0.5);
-    let near = |p: &&f64| (*p / usual - 1.0).abs() < VARIES;
-    let agree = paces.iter().filter(near).count();
-    (paces.len() >= 6 && 10 * agree >= 7 * paces.len()).then_some(usual)
+/// The pace at which a clock strikes.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Pace {
+    /// Seconds from blow to blow.
+    pub(crate) usual_s: f64,
+    /// How far a strike may be from it, in parts of it.
+    varies: f64,
 }
 
-/// Whether the blows of a run are notes of a chime: other bells sound between most of them, all at one even pace. Talk between
-/// blows keeps no time.
+impl Pace {
+    /// At which most blows were struck, by the runs of three and more; nothing where they do not agree.
+    pub(crate) fn of<'a>(runs: impl Iterator<Item = &'a Run>) -> Option<Pace> {
+        let mut paces: Vec<f64> = Vec::new();
+        for run in runs.filter(|run| run.members.len() >= 3) {
+            paces.extend(run.pace_s.iter().flat_map(|p| vec![*p; run.members.len()]));
+        }
+        let usual_s = quantile64(&mut paces, 0.5);
+        let mut off: Vec<f64> = paces.iter().map(|p| (p / usual_s - 1.0).abs()).collect();
+        let agree = off.iter().filter(|off| **off < VARIES.1).count();
+        (paces.len() >= 6 && 10 * agree >= 7 * paces.len()).then(|| Pace {
+            usual_s,
+            varies: (VARIES.0 + quantile64(&mut off, 0.9)).min(VARIES.1),
+        })
+    }
+
+    fn is_near(self, pace_s: f64) -> bool {
+        let (fastest, slowest) = self.between();
+        (fastest..slowest).contains(&pace_s)
+    }
+
+    fn between(self) -> (f64, f64) {
+        let most = 1.0 + self.varies;
+        (self.usual_s / most, self.usual_s * most)
+    }
+}
+
+/// Whether the blows of a run are notes of a chime: other bells sound between most of them, or between all where it goes at the usual
+/// pace of the hours, all at one even pace. Talk between blows keeps no time, or hardly ever.
 pub(crate) fn is_interleaved(
     sounds: &[Ringing],
     members: &[usize],
@@ -422,8 +462,19 @@ pub(crate) fn is_interleaved(
     let notes: Vec<usize> = (first..=last)
         .filter(|&i| members.contains(&i) || other(i))
         .collect();
+    let pace = pace(sounds, members);
+    let is_usual = voice
+        .pace
+        .zip(pace)
+        .is_some_and(|(usual, own)| usual.is_near(own));
+    let gaps = members.len() - 1;
+    let most = if is_usual {
+        between == gaps
+    } else {
+        2 * between > gaps
+    };
     // Two notes and one between them are even too easily.
-    2 * between > members.len() - 1 && notes.len() >= 4 && is_even(sounds, &notes)
+    most && notes.len() >= 4 && is_even(sounds, &notes)
 }
 
 /// Whether sounds follow each other at one pace, but for pauses of whole steps.
@@ -432,7 +483,7 @@ fn is_even(sounds: &[Ringing], row: &[usize]) -> bool {
     let mut steps: Vec<f64> = (row.windows(2))
         .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
         .collect();
-    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let pace = quantile64(&mut steps, 0.4);
     let on = |step: &&f64| {
         let turns = (*step / pace).round().max(1.0);
         (*step / pace - turns).abs() < OFF
@@ -488,7 +539,7 @@ pub(crate) fn chime(sounds: &[Ringing], bell: &[bool]) -> Option<Vec<usize>> {
     if sizes.len() < 4 {
         return None;
     }
-    let usual = crate::contour::quantile(&mut sizes, 0.7);
+    let usual = quantile(&mut sizes, 0.7);
     // Rows without a pause longer than two of their own steps.
     let mut rows: Vec<Vec<usize>> = Vec::new();
     for i in (0..sounds.len()).filter(|&i| bell[i] && sounds[i].size > 0.45 * usual) {
@@ -520,7 +571,7 @@ fn is_chime(sounds: &[Ringing], row: &[usize]) -> bool {
         .windows(2)
         .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
         .collect();
-    let pace = crate::contour::quantile64(&mut steps, 0.4);
+    let pace = quantile64(&mut steps, 0.4);
     let even = steps
         .iter()
         .filter(|s| (*s / pace - (*s / pace).round()).abs() < 0.25)

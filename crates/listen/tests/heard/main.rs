@@ -7,4 +7,5 @@ mod packed;
 mod recordings;
 mod seeded;
 mod steady;
+mod talk;
 mod warning;
