@@ -46,6 +46,8 @@ const RANGE: f32 = 1e-4;
 const OWN: f32 = 0.36;
 /// Of so many voices at most.
 const STRONGEST: usize = 3;
+/// A blow falls at most this far from where it is expected, seconds.
+const OFF_S: f64 = 0.07;
 /// Two blows are at least this far apart, seconds.
 const APART_S: f64 = 0.2;
 /// Sounds kept of one stretch: the strongest.
@@ -215,21 +217,18 @@ impl Spectra {
         }
     }
 
-    /// The sounds that begin and ring, in order of time; where voices are known, those that contain one of the strongest, which come
-    /// first, before all others.
-    pub(crate) fn ringing(&self, sound: &[f32], rate: f64, voices: &[Voice]) -> Vec<Ringing> {
+    /// How the parts of the spectrum rise, frame by frame, in sound of so many samples a second.
+    pub(crate) fn rises(&self, sound: &[f32], rate: f64) -> Rises {
         let hop = count(rate * 0.012).max(1);
         let picture = self.picture(sound, rate, hop);
         let frames_a_second = rate / whole(hop);
-        let middle_s = whole(WINDOW) / 2.0 / rate;
+        let n = picture.loud.len();
         let span = |(from, to): (f64, f64), at: usize| {
             let place = |s: f64| whole(at) + s * frames_a_second;
             let (from, to) = (place(from).max(0.0), place(to).max(0.0));
-            let n = picture.loud.len();
             (count(from).min(n), (count(to) + 1).min(n))
         };
-        let n = picture.loud.len();
-        let mut rises: Vec<(f32, [f32; PARTS])> = Vec::with_capacity(n);
+        let mut rises = Vec::with_capacity(n);
         let mut shares = vec![0.0_f32; n];
         for (at, share) in shares.iter_mut().enumerate() {
             let spans = [BEFORE_S, SOON_S, LATER_S].map(|s| span(s, at));
@@ -245,52 +244,13 @@ impl Spectra {
             };
             rises.push((sum(&rise.map(|x| x.max(0.0).powi(2))).sqrt(), rise));
         }
-        let near = count(APART_S * frames_a_second).max(1);
-        // Where a measure is the greatest around, and great enough.
-        let peaks = |measure: &[f32], least: f32| -> Vec<usize> {
-            (0..n)
-                .filter(|&at| {
-                    let around = &measure[at.saturating_sub(near)..(at + near + 1).min(n)];
-                    measure[at] > least && around.iter().all(|other| *other <= measure[at])
-                })
-                .collect()
-        };
-        // What does not ring may rise as far as it likes.
-        let sizes: Vec<f32> = rises
-            .iter()
-            .zip(&shares)
-            .map(|((size, _), share)| size * share)
-            .collect();
-        let mut found = peaks(&sizes, 0.5);
-        found.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]));
-        found.truncate(MOST_SOUNDS);
-        for voice in voices.iter().take(STRONGEST).rev() {
-            let own: Vec<f32> = rises
-                .iter()
-                .zip(&shares)
-                .map(|((_, rise), share)| contains(rise, &voice.rise) + 0.1 * share)
-                .collect();
-            let own = peaks(&own, OWN);
-            found.retain(|&at| own.iter().all(|o| o.abs_diff(at) >= near));
-            found.extend(own);
+        Rises {
+            picture,
+            rises,
+            shares,
+            frames_a_second,
+            middle_s: whole(WINDOW) / 2.0 / rate,
         }
-        found.sort_unstable();
-        found.dedup_by(|b, a| *b - *a < near);
-        found
-            .into_iter()
-            .map(|at| {
-                let (size, rise) = &rises[at];
-                let (lasting, pitch_hz) = picture.character(at, rise, frames_a_second);
-                Ringing {
-                    at_s: picture.crossing(at, rise, frames_a_second) + middle_s,
-                    rise: rise.to_vec(),
-                    size: *size,
-                    lasting,
-                    share: shares[at],
-                    pitch_hz,
-                }
-            })
-            .collect()
     }
 
     /// Loudness frame by frame.
@@ -350,6 +310,90 @@ impl Spectra {
         }
         Picture { loud, floors }
     }
+}
+
+/// How the spectrum rises at each frame of some sound.
+pub(crate) struct Rises {
+    picture: Picture,
+    /// How far each part rose, and the length of that.
+    rises: Vec<(f32, [f32; PARTS])>,
+    /// What share of the power that came rings.
+    shares: Vec<f32>,
+    frames_a_second: f64,
+    /// From the beginning of a frame's window to its middle, seconds.
+    middle_s: f64,
+}
+
+impl Rises {
+    /// The sounds that begin and ring, in order of time; where voices are known, those that contain one of the strongest, which come
+    /// first, before all others, and before these the one most like a voice wherever a blow of it is expected.
+    pub(crate) fn ringing(&self, voices: &[Voice], expected: &[(f64, &Voice)]) -> Vec<Ringing> {
+        let near = count(APART_S * self.frames_a_second).max(1);
+        // What does not ring may rise as far as it likes.
+        let sizes: Vec<f32> = (self.rises.iter().zip(&self.shares))
+            .map(|((size, _), share)| size * share)
+            .collect();
+        let mut found = peaks(&sizes, 0.5, near);
+        found.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]));
+        found.truncate(MOST_SOUNDS);
+        for voice in voices.iter().take(STRONGEST).rev() {
+            let own: Vec<f32> = (0..self.rises.len())
+                .map(|at| self.speaks(at, voice))
+                .collect();
+            let own = peaks(&own, OWN, near);
+            found.retain(|&at| own.iter().all(|o| o.abs_diff(at) >= near));
+            found.extend(own);
+        }
+        for &(at_s, voice) in expected {
+            if let Some(at) = self.most_like(voice, at_s) {
+                found.retain(|&other| other.abs_diff(at) >= near);
+                found.push(at);
+            }
+        }
+        found.sort_unstable();
+        found.dedup_by(|b, a| *b - *a < near);
+        found.into_iter().map(|at| self.sound(at)).collect()
+    }
+
+    /// How far a voice is in what begins at a frame; of two alike, what rings more.
+    fn speaks(&self, at: usize, voice: &Voice) -> f32 {
+        contains(&self.rises[at].1, &voice.rise) + 0.1 * self.shares[at]
+    }
+
+    /// The frame near a time at which most of a voice begins, if any of it does.
+    fn most_like(&self, voice: &Voice, at_s: f64) -> Option<usize> {
+        let frame = |s: f64| count(((s - self.middle_s) * self.frames_a_second).max(0.0));
+        let n = self.rises.len();
+        let around = frame(at_s - OFF_S).min(n)..frame(at_s + OFF_S).min(n);
+        let best =
+            around.max_by(|&a, &b| self.speaks(a, voice).total_cmp(&self.speaks(b, voice)))?;
+        (self.speaks(best, voice) > OWN).then_some(best)
+    }
+
+    fn sound(&self, at: usize) -> Ringing {
+        let (size, rise) = &self.rises[at];
+        let rate = self.frames_a_second;
+        let (lasting, pitch_hz) = self.picture.character(at, rise, rate);
+        Ringing {
+            at_s: self.picture.crossing(at, rise, rate) + self.middle_s,
+            rise: rise.to_vec(),
+            size: *size,
+            lasting,
+            share: self.shares[at],
+            pitch_hz,
+        }
+    }
+}
+
+/// Where a measure is the greatest among so many neighbours either way, and great enough.
+fn peaks(measure: &[f32], least: f32, near: usize) -> Vec<usize> {
+    let n = measure.len();
+    (0..n)
+        .filter(|&at| {
+            let around = &measure[at.saturating_sub(near)..(at + near + 1).min(n)];
+            measure[at] > least && around.iter().all(|other| *other <= measure[at])
+        })
+        .collect()
 }
 
 /// How far each part of the spectrum rose between frames before a place and soon after it, and rings on later; and what share of

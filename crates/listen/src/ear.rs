@@ -250,20 +250,25 @@ impl Ear {
         }
         let part = &self.out.thin[from..to];
         let offset = whole(from + self.thin_dropped) / thin;
-        let look = |voices: &[Voice]| {
-            let mut sounds = self.spectra.ringing(part, thin, voices);
+        let rises = self.spectra.rises(part, thin);
+        let look = |voices: &[Voice], expected: &[(f64, &Voice)]| {
+            let mut sounds = rises.ringing(voices, expected);
             for sound in &mut sounds {
                 sound.at_s += offset;
             }
             sounds
         };
-        let mut sounds = look(&self.voices);
+        let mut sounds = look(&self.voices, &[]);
         let mut found = self.struck_in(&sounds, begins);
         if let Some(run) = &found {
-            // Now that its voice is known, or known better, what is like it is looked for once more.
+            // Now that its voice is known, or known better, what is like it is looked for once more, most of all where the others say
+            // that a blow must be.
             let mut voices = self.voices.clone();
             add(&mut voices, &run.voice);
-            sounds = look(&voices);
+            let expected = run.expected(&sounds).into_iter();
+            let expected: Vec<(f64, &Voice)> =
+                expected.map(|at_s| (at_s - offset, &run.voice)).collect();
+            sounds = look(&voices, &expected);
             found = self.struck_in(&sounds, begins);
             if let Some(run) = &found {
                 add(&mut self.voices, &run.voice);

@@ -13,9 +13,13 @@ const UNEVEN: f64 = 0.17;
 const KNOWN_UNEVEN: f64 = 0.15;
 /// How far the pace of a strike may be from the usual one, at least and at most: a spring runs down.
 const VARIES: (f64, f64) = (0.08, 0.2);
-/// A first or last blow within so much of the pace may be so much less alike.
+/// A blow is looked for so far from where others say it must be, in parts of the pace.
+const NEAR: f64 = 0.11;
+/// A first or last blow within so much of the pace may be so much less alike; one that rings less than this must be so much more.
 const EVEN: f64 = 0.06;
 const LESS_ALIKE: f32 = 0.06;
+const HARDLY_RINGS: f32 = 0.15;
+const MORE_ALIKE: f32 = 0.1;
 /// What a blow left out in the middle of a run costs, in parts of a perfect blow.
 const LEFT_OUT: f32 = 0.22;
 /// A blow by itself must ring on at least so much, and rise so far, to be taken for one where the voice is not known.
@@ -115,6 +119,23 @@ pub(crate) struct Run {
     pub(crate) pace_s: Option<f64>,
 }
 
+impl Run {
+    /// When further blows would be, by its pace: where some were left out, and before the first and after the last.
+    pub(crate) fn expected(&self, sounds: &[Ringing]) -> Vec<f64> {
+        let (Some(pace), [first, .., last]) = (self.pace_s, &self.members[..]) else {
+            return Vec::new();
+        };
+        let mut expected = vec![sounds[*first].at_s - pace, sounds[*last].at_s + pace];
+        for w in self.members.windows(2) {
+            let (from, to) = (sounds[w[0]].at_s, sounds[w[1]].at_s);
+            let turns = ((to - from) / pace).round();
+            let between = (1..4).map(f64::from).take_while(|k| *k < turns);
+            expected.extend(between.map(|k| from + k * (to - from) / turns));
+        }
+        expected
+    }
+}
+
 /// The usual seconds from one of some sounds to the next; nothing for fewer than two.
 fn pace(sounds: &[Ringing], members: &[usize]) -> Option<f64> {
     let mut steps: Vec<f64> = (members.windows(2))
@@ -193,12 +214,15 @@ fn mend(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
     // How far a sound is from where a blow is expected, in parts of the pace, and whether it is enough like one to be the first or last.
     let off = |i: usize, expected: f64| (at(i) - expected).abs() / pace;
     let is_end = |i: usize, expected: f64| {
-        let less = if off(i, expected) < EVEN {
-            LESS_ALIKE
+        let even = off(i, expected) < EVEN;
+        let less = if even { LESS_ALIKE } else { 0.0 };
+        let rings = sounds[i].lasting * sounds[i].share;
+        let more = if rings < HARDLY_RINGS {
+            MORE_ALIKE
         } else {
             0.0
         };
-        voice.is_like(&sounds[i]) > voice.beside - less
+        voice.is_like(&sounds[i]) > voice.beside - less + more
     };
     let turns = |from: f64, to: f64| ((to - from) / pace).round().max(1.0) * pace;
     while let [.., before, last] = members[..]
@@ -213,24 +237,43 @@ fn mend(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
     }
     let nearest = |expected: f64| {
         let like = |i: usize| voice.is_like(&sounds[i]);
-        let close = (0..sounds.len()).filter(|&i| off(i, expected) < 0.6 * UNEVEN);
+        let close = (0..sounds.len()).filter(|&i| off(i, expected) < NEAR);
         close.max_by(|&a, &b| like(a).total_cmp(&like(b)))
     };
-    let mut added = Vec::new();
+    let drowned =
+        |expected: f64| nearest(expected).filter(|&i| voice.is_like(&sounds[i]) > BETWEEN);
+    let mut between = Vec::new();
     for w in members.windows(2) {
         let (from, to) = (at(w[0]), at(w[1]));
         if ((to - from) / pace - 2.0).abs() < 2.0 * UNEVEN {
-            let between = nearest(0.5 * (from + to));
-            added.extend(between.filter(|&i| voice.is_like(&sounds[i]) > BETWEEN));
+            between.extend(drowned(0.5 * (from + to)));
         }
     }
-    let (first, last) = (members[0], members[members.len() - 1]);
-    for expected in [at(first) - pace, at(last) + pace] {
-        added.extend(nearest(expected).filter(|&i| is_end(i, expected)));
-    }
-    members.extend(added);
+    members.extend(between);
     members.sort_unstable();
     members.dedup();
+    // On from an end, if need be over one or two that are drowned.
+    let beyond = |end: usize, step: f64| {
+        (1..=3).find_map(|far| {
+            let expected = at(end) + step * f64::from(far);
+            let next = nearest(expected).filter(|&i| i != end && is_end(i, expected))?;
+            let passed = (1..far).map(|k| drowned(at(end) + step * f64::from(k)));
+            let mut all: Vec<usize> = passed.collect::<Option<_>>()?;
+            all.push(next);
+            Some(all)
+        })
+    };
+    while members.len() <= MOST_BLOWS
+        && let Some(more) = beyond(members[members.len() - 1], pace)
+    {
+        members.extend(more);
+    }
+    while members.len() <= MOST_BLOWS
+        && let Some(mut more) = beyond(members[0], -pace)
+    {
+        more.reverse();
+        members.splice(0..0, more);
+    }
 }
 
 fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
@@ -277,12 +320,18 @@ pub(crate) fn is_ticking(run: &Run, sounds: &[Ringing], starts: &[Start], length
     }
     let (first, last) = (at(0), at(n - 1));
     let pace = (last - first) / whole(n - 1);
+    let mut heights: Vec<f64> = (0..n).map(|k| height(at(k), 0.03)).collect();
+    let usual = quantile64(&mut heights, 0.5);
+    // A recording full of it, with a like sound in each gap at the same place: tick and tock.
+    let fills = first < 2.0 * pace && last > length_s - 2.0 * pace;
+    let gaps: Vec<(f64, f64)> = (1..n).map(|k| (at(k - 1), at(k))).collect();
+    if fills && gaps.len() >= 3 && has_tocks(&gaps, starts, 0.3 * usual) {
+        return true;
+    }
     let (lasting, share) = ring(sounds, &run.members);
     if lasting > ALONE_LASTING && share > 0.85 {
         return false;
     }
-    let mut heights: Vec<f64> = (0..n).map(|k| height(at(k), 0.03)).collect();
-    let usual = quantile64(&mut heights, 0.5);
     let (mut there, mut asked) = (0, 0);
     for k in 1..=4 {
         for place in [first - pace * f64::from(k), last + pace * f64::from(k)] {
@@ -293,6 +342,22 @@ pub(crate) fn is_ticking(run: &Run, sounds: &[Ringing], starts: &[Start], length
         }
     }
     asked == 0 || (there >= 3.min(asked) && 5 * there >= 4 * asked)
+}
+
+/// Whether something as loud as asked begins in nearly each gap at one place near its middle.
+fn has_tocks(gaps: &[(f64, f64)], starts: &[Start], least: f64) -> bool {
+    const MIDDLE: std::ops::Range<f64> = 0.35..0.65;
+    let places = |&(from, to): &(f64, f64)| -> Vec<f64> {
+        let loud = starts.iter().filter(|s| s.height > least);
+        let places = loud.map(|s| (s.at_s - from) / (to - from));
+        places.filter(|place| MIDDLE.contains(place)).collect()
+    };
+    let all: Vec<Vec<f64>> = gaps.iter().map(places).collect();
+    let is_usual = |place: &f64| {
+        let has = |gap: &&Vec<f64>| gap.iter().any(|other| (other - place).abs() < 0.05);
+        10 * all.iter().filter(has).count() >= 8 * gaps.len()
+    };
+    all.iter().flatten().any(is_usual)
 }
 
 /// All runs of a voice, the clearest first taken out, then what is left between.
