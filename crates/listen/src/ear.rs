@@ -4,10 +4,11 @@
 
 use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::{Kept, Ringing, Spectra};
+use crate::chime::Chime;
 use crate::contour::{Heights, starts};
 use crate::follow::{Beat, Follower, Stretch};
 use crate::settle::{Rung, settle, ticks};
-use crate::strike::{Chime, Run, Strike, all_runs, is_ticking, run};
+use crate::strike::{Run, Strike, all_runs, is_ticking, run};
 use crate::voice::{Voice, add};
 use crate::warning::Between;
 

@@ -6,6 +6,7 @@
 
 mod bands;
 mod bell;
+mod chime;
 mod contour;
 mod deviation;
 mod ear;
@@ -26,6 +27,7 @@ mod voice;
 mod warning;
 mod wave;
 
+pub use chime::Chime;
 pub use deviation::{Deviation, deviation};
 pub use ear::{Ear, Heard, Levels};
 pub use findings::{Expected, Findings, Side, find};
@@ -34,6 +36,6 @@ pub use hours::{Cycle, Due, LATE_S, Wrong, against, pace_falls};
 pub use rate::{DAY_S, Pace, Piece, Recorder, Within, least_spread_per_hour, pace};
 pub use round::{ComesRound, LEAST_CHANCE, Turning, comes_round};
 pub use sound::{Ended, MOST_CHANNELS, NotSound, RATES_HZ, decode};
-pub use strike::{Chime, Strike};
+pub use strike::Strike;
 pub use unfit::{Unfit, unfit};
 pub use warning::{Between, Rustle, Warning, warnings};

@@ -2,9 +2,10 @@
 //! is like it is a strike, the rest of what rings evenly a chime.
 
 use crate::bell::{Kept, Ringing, alike, higher};
+use crate::chime::{Bells, Chime, chime, is_interleaved};
 use crate::contour::quantile;
 use crate::follow::{Beat, is_on_beat};
-use crate::strike::{Bells, Chime, Pace, Run, Strike, all_runs, chime, is_interleaved, ring};
+use crate::strike::{Pace, Run, Strike, all_runs, ring};
 use crate::voice::{RINGS, Voice, add};
 
 /// Sounds that ring in one stretch.
