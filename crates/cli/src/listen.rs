@@ -7,11 +7,17 @@ use std::io::{IsTerminal, Read};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
 use tasks::listening::Expected;
+
+/// How often it is said, where somebody looks on, how far it is.
+const SHOWN_EVERY: Duration = Duration::from_secs(5);
 
 #[derive(Args)]
 pub(crate) struct Listen {
-    /// The recording: WAV, FLAC, MP3 or Ogg Vorbis; - for standard input
+    /// The recording: WAV, FLAC, MP3 or Ogg Vorbis; - for standard input. Control-C stops it and tells what was heard so far
     file: PathBuf,
     /// The clock's sheet: its train says what rate is right and which arbors there are, its strike what is due
     #[arg(long, value_name = "SHEET")]
@@ -62,12 +68,20 @@ impl Listen {
         expected.arc_deg = self.arc.or(expected.arc_deg);
         expected.nut_mm = self.nut.or(expected.nut_mm);
         let name = shown_name(&self.file);
-        let shown = std::io::stderr().is_terminal();
+        let stopped = stop_on_interrupt();
+        let mut shown = std::io::stderr().is_terminal().then(Instant::now);
         let progress = |seconds: f64| {
-            if shown {
+            if let Some(last) = &mut shown
+                && last.elapsed() > SHOWN_EVERY
+            {
+                *last = Instant::now();
                 eprintln!("{}", said::listened(&words, seconds));
             }
-            ControlFlow::Continue(())
+            if stopped.load(Ordering::Relaxed) {
+                ControlFlow::Break(())
+            } else {
+                ControlFlow::Continue(())
+            }
         };
         let heard = tasks::listening::hear(open(&self.file)?, progress)
             .map_err(|why| refused(said::not_sound(&voice, &name, &why), &why))?;
@@ -94,6 +108,21 @@ impl Listen {
         })?;
         Ok(ExitCode::SUCCESS)
     }
+}
+
+/// Set at the first interrupt: then what was heard so far is told. A second one ends the program at once.
+fn stop_on_interrupt() -> Arc<AtomicBool> {
+    let stopped = Arc::new(AtomicBool::new(false));
+    #[cfg(unix)]
+    {
+        use signal_hook::consts::SIGINT;
+        // Where neither can be set, an interrupt ends the program as it always does.
+        let second = signal_hook::flag::register_conditional_shutdown(SIGINT, 130, stopped.clone());
+        if second.is_ok() {
+            let _ = signal_hook::flag::register(SIGINT, stopped.clone());
+        }
+    }
+    stopped
 }
 
 /// What cannot be read is a failure outside; what is no sound is wrong.

@@ -154,6 +154,39 @@ fn a_pipe_that_does_not_know_its_length_is_heard_to_its_end() {
     assert_eq!(told["beats"]["count"], 80);
 }
 
+/// The recorder goes on writing; whoever listens has heard enough.
+#[cfg(unix)]
+#[test]
+fn an_interrupt_ends_listening_and_what_was_heard_is_told() {
+    use std::io::Write;
+    use std::process::Stdio;
+    let mut child = std::process::Command::new(assert_cmd::cargo::cargo_bin("trundle"))
+        .args(["listen", "-"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("runs");
+    let mut bytes = wav(&ticking(60));
+    bytes[4..8].copy_from_slice(&u32::MAX.to_le_bytes());
+    bytes[40..44].copy_from_slice(&u32::MAX.to_le_bytes());
+    let mut to = child.stdin.take().expect("a pipe");
+    to.write_all(&bytes).expect("it listens");
+    let sent = std::process::Command::new("kill")
+        .args(["-INT", &child.id().to_string()])
+        .status()
+        .expect("kill");
+    assert!(sent.success());
+    // It is at most an hour until it has had enough.
+    let ended = (0..60).any(|_| to.write_all(&bytes[44..]).is_err());
+    assert!(ended, "it would not stop");
+    let output = child.wait_with_output().expect("ends");
+    let told = String::from_utf8(output.stdout).expect("UTF-8");
+    assert_eq!(output.status.code(), Some(0), "{told}");
+    assert!(told.starts_with("7200.0 beats an hour."), "{told}");
+    assert!(told.contains("Stopped after "), "{told}");
+}
+
 #[test]
 fn of_a_strike_too_near_the_beginning_no_warning_can_be_told() {
     #[expect(clippy::cast_possible_truncation, reason = "far within")]

@@ -35,7 +35,7 @@ pub use follow::Beat;
 pub use hours::{Cycle, Due, LATE_S, Wrong, against, pace_falls};
 pub use rate::{DAY_S, Pace, Piece, Recorder, Within, least_spread_per_hour, pace};
 pub use round::{ComesRound, LEAST_CHANCE, Turning, comes_round};
-pub use sound::{Ended, MOST_CHANNELS, NotSound, RATES_HZ, decode};
+pub use sound::{Ended, Header, MOST_CHANNELS, NotSound, RATES_HZ, decode};
 pub use strike::Strike;
 pub use unfit::{Unfit, unfit};
 pub use warning::{Between, Rustle, Warning, warnings};

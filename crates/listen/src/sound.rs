@@ -27,13 +27,30 @@ pub enum NotSound {
     /// A form that is known, in a way that is not read.
     Unsupported(String),
     /// A header that contradicts itself.
-    Header(&'static str),
+    Header(Header),
     /// So many samples a second.
     Rate(u32),
     /// A header, and no sound after it.
     NoSamples,
     /// It cannot be read on.
     Io(String),
+}
+
+/// What of a header contradicts itself.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Header {
+    /// Nothing in it holds together.
+    Nonsense,
+    /// Its description of the samples breaks off.
+    BreaksOff,
+    /// No samples begin where a header may still be.
+    NoSamples,
+    /// Samples of a size that nothing has.
+    SampleSize,
+    /// No channels, or more than [`MOST_CHANNELS`].
+    Channels,
+    /// A frame that is not as large as its samples.
+    FrameSize,
 }
 
 /// How sound ended.
@@ -101,9 +118,7 @@ fn unpack(
             Error::IoError(error) if error.kind() != std::io::ErrorKind::UnexpectedEof => {
                 NotSound::Io(error.to_string())
             }
-            Error::DecodeError(_) | Error::LimitError(_) => {
-                NotSound::Header("the file's own description of itself makes no sense")
-            }
+            Error::DecodeError(_) | Error::LimitError(_) => NotSound::Header(Header::Nonsense),
             _ => NotSound::Unknown,
         })?;
     let track = format
@@ -174,7 +189,7 @@ fn packets(
         }
         sound.copy_to_vecs_planar(&mut planes);
         let Some((first, others)) = planes.split_first() else {
-            return Err(NotSound::Header("no channels"));
+            return Err(NotSound::Header(Header::Channels));
         };
         mono.clear();
         mono.extend_from_slice(first);

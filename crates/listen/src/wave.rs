@@ -1,7 +1,7 @@
 //! WAV with plain samples, read fast: whole numbers of 8, 16, 24 or 32 bits, floating point of 32 or 64. What a header says of
 //! lengths is not believed further than the bytes go, and nothing is reserved on its word.
 
-use crate::sound::{Ended, MOST_CHANNELS, NotSound, RATES_HZ, fill};
+use crate::sound::{Ended, Header, MOST_CHANNELS, NotSound, RATES_HZ, fill};
 use std::io::Read;
 use std::ops::ControlFlow;
 
@@ -83,18 +83,14 @@ pub(crate) fn header(start: &[u8]) -> Result<Option<Form>, NotSound> {
     if start.len() < LONGEST_HEADER {
         return Err(NotSound::NoSamples);
     }
-    Err(NotSound::Header(
-        "no samples within the first 64 thousand bytes",
-    ))
+    Err(NotSound::Header(Header::NoSamples))
 }
 
 type Format = Option<(Coding, usize, u32)>;
 
 fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
     let Some(b) = body.get(..16).filter(|_| size >= 16) else {
-        return Err(NotSound::Header(
-            "its description of the samples breaks off",
-        ));
+        return Err(NotSound::Header(Header::BreaksOff));
     };
     let word = |at: usize| u16::from_le_bytes([b[at], b[at + 1]]);
     let mut tag = word(0);
@@ -103,9 +99,7 @@ fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
         tag = match body.get(24..26) {
             Some(tag) if size >= 26 => u16::from_le_bytes([tag[0], tag[1]]),
             _ => {
-                return Err(NotSound::Header(
-                    "its description of the samples breaks off",
-                ));
+                return Err(NotSound::Header(Header::BreaksOff));
             }
         };
     }
@@ -118,16 +112,14 @@ fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
         (1, 32) => Coding::I32,
         (3, 32) => Coding::F32,
         (3, 64) => Coding::F64,
-        (1 | 3, _) => return Err(NotSound::Header("samples of an unheard-of size")),
+        (1 | 3, _) => return Err(NotSound::Header(Header::SampleSize)),
         _ => return Ok(None),
     };
     if channels == 0 || channels > MOST_CHANNELS {
-        return Err(NotSound::Header("an impossible number of channels"));
+        return Err(NotSound::Header(Header::Channels));
     }
     if usize::from(word(12)) != channels * coding.bytes() {
-        return Err(NotSound::Header(
-            "sizes of samples that contradict each other",
-        ));
+        return Err(NotSound::Header(Header::FrameSize));
     }
     if !RATES_HZ.contains(&rate) {
         return Err(NotSound::Rate(rate));

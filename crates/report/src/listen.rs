@@ -553,8 +553,13 @@ pub fn rest(words: &Words, found: &Findings, ended: Ended) -> Vec<String> {
     if found.heard.full {
         let hours = words.decimal(found.heard.seconds / 3600.0, 1);
         text.push(say!(words, "listen-full", hours = hours));
-    } else if ended == Ended::Short {
-        text.push(say!(words, "listen-short", at = clock(found.heard.seconds)));
+    } else {
+        let at = clock(found.heard.seconds);
+        match ended {
+            Ended::Whole => {}
+            Ended::Short => text.push(say!(words, "listen-short", at = at)),
+            Ended::Stopped => text.push(say!(words, "listen-stopped-after", at = at)),
+        }
     }
     text
 }

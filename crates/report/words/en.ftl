@@ -1605,6 +1605,7 @@ listen-pace-falls = from blow to blow { $first } s at the beginning, { $last } s
 listen-chime = at { $at }  chime, bells by pitch, 1 the highest: { $order }
 listen-clipped = Some of the recording is cut off, being too loud: further away, or less gain.
 listen-full = Only the first { $hours } hours were listened to: more is not kept.
+listen-stopped-after = Stopped after { $at }; what is before that was heard.
 listen-short = The recording breaks off after { $at }; what is before that was heard.
 listen-silent = Nothing is on this recording. Was the microphone on? Lay it on the case or against the backboard.
 listen-too-short = Only { $seconds } seconds: too short for anything to repeat. Record a minute at least, five for the rate.
@@ -1614,7 +1615,15 @@ not-sound = { $name } { $why }
 not-sound-empty = is empty: got no bytes, expected a recording
 not-sound-unknown = is no recording that can be read: expected WAV, FLAC, MP3 or Ogg Vorbis, whatever its name ends in
 not-sound-unsupported = is packed in a way that is not read ({ $what }): save it as WAV or FLAC
-not-sound-header = contradicts itself: { $what }; record or save it anew
+not-sound-header =
+    contradicts itself: { $what ->
+        [breaks-off] its description of the samples breaks off
+        [no-samples] no samples within the first 64 thousand bytes
+        [sample-size] samples of an unheard-of size
+        [channels] an impossible number of channels
+        [frame-size] sizes of samples that contradict each other
+       *[nonsense] its own description of itself makes no sense
+    }; record or save it anew
 not-sound-rate = says it has { $rate } samples a second: expected { $least } to { $most }
 not-sound-samples = has a header and no sound after it: it was cut off, or nothing was recorded
 not-sound-io = cannot be read: { $error }

@@ -130,7 +130,7 @@ pub struct Hearing {
     pub outline: Outline,
 }
 
-/// Listens to the end, telling now and then how many seconds were heard; that word may stop it.
+/// Listens to the end, telling with each second how many were heard; the answer may stop it.
 ///
 /// # Errors
 /// Why it is no sound.
@@ -138,7 +138,7 @@ pub fn hear(
     from: impl Read + Send + Sync + 'static,
     mut on: impl FnMut(f64) -> ControlFlow<()>,
 ) -> Result<Hearing, NotSound> {
-    const TOLD_EVERY_S: f64 = 600.0;
+    const TOLD_EVERY_S: f64 = 1.0;
     let mut ear: Option<(Ear, Outline)> = None;
     let mut told = 0.0;
     let ended = listen::decode(from, |sound, rate| {

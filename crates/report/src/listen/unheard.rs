@@ -2,7 +2,7 @@
 
 use crate::en::quoted;
 use crate::{Voice, Words, say};
-use listen::{NotSound, RATES_HZ, Unfit};
+use listen::{Header, NotSound, RATES_HZ, Unfit};
 
 /// Why a recording is good for nothing, and what would help.
 pub fn unfit_said(words: &Words, unfit: &Unfit) -> String {
@@ -33,7 +33,17 @@ pub fn not_sound(voice: &Voice, name: &str, why: &NotSound) -> String {
             };
             say!(words, "not-sound-unsupported", what = what)
         }
-        NotSound::Header(what) => say!(words, "not-sound-header", what = *what),
+        NotSound::Header(what) => {
+            let what = match what {
+                Header::Nonsense => "nonsense",
+                Header::BreaksOff => "breaks-off",
+                Header::NoSamples => "no-samples",
+                Header::SampleSize => "sample-size",
+                Header::Channels => "channels",
+                Header::FrameSize => "frame-size",
+            };
+            say!(words, "not-sound-header", what = what)
+        }
         NotSound::Rate(rate) => say!(
             words,
             "not-sound-rate",
