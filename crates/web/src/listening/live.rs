@@ -175,3 +175,31 @@ fn header(rate: u32, samples: u64) -> Vec<u8> {
     header.extend(bytes.unwrap_or(u32::MAX).to_le_bytes());
     header
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn after_four_hours_no_more_is_taken() {
+        let rate = 8_000;
+        let mut live = Live {
+            id: 1,
+            job: "1".parse().expect("a job"),
+            rate,
+            samples: MOST_S * u64::from(rate) - 2,
+            keeping: Keeping::default(),
+            expected: Expected::default(),
+            so_far: None,
+            told_to: 0.0,
+            busy: false,
+            touched: Instant::now(),
+        };
+        let end = MOST_S * u64::from(rate);
+        let two = live.hear(end - 2, &[0; 8]);
+        assert_eq!((two.samples, two.seconds), (end, 14_400.0));
+        let more = live.hear(end, &[0; 8]);
+        assert!(more.full);
+        assert_eq!(more.samples, end);
+    }
+}

@@ -19,13 +19,14 @@ const TRUE_TO: f64 = 0.2;
 /// The margin on every side, less what the browser may round.
 const MARGIN: f64 = 14.0 - 0.3;
 
-fn python() -> Option<PathBuf> {
+/// An interpreter with a library; nothing, and that is said, where there is none.
+pub(crate) fn python(library: &str) -> Option<PathBuf> {
     let python = std::env::var_os("TRUNDLE_PYTHON").map_or_else(
         || root().join("target/outside/venv/bin/python"),
         PathBuf::from,
     );
     let has = (Command::new(&python)
-        .args(["-c", "import pdfplumber"])
+        .args(["-c", &format!("import {library}")])
         .stderr(Stdio::null())
         .status())
     .is_ok_and(|status| status.success());
@@ -34,11 +35,11 @@ fn python() -> Option<PathBuf> {
     }
     assert!(
         std::env::var_os("TRUNDLE_PROVE").is_none(),
-        "{} with pdfplumber is needed",
+        "{} with {library} is needed",
         python.display()
     );
     println!(
-        "not tried: no {} with pdfplumber; ./prove brings it",
+        "not tried: no {} with {library}; ./prove brings it",
         python.display()
     );
     None
@@ -164,7 +165,9 @@ fn measured_job() -> Served {
 
 #[test]
 fn on_both_papers_the_bar_is_50_mm_and_every_drawing_whole_and_to_scale() {
-    let Some(python) = python() else { return };
+    let Some(python) = python("pdfplumber") else {
+        return;
+    };
     with_browser(async |driver| {
         let served = measured_job();
         for (page, most) in [("record", 2), ("record/whole", 12)] {
