@@ -48,10 +48,10 @@ const OWN: f32 = 0.36;
 const STRONGEST: usize = 3;
 /// A blow falls at most this far from where it is expected, seconds.
 const OFF_S: f64 = 0.07;
-/// Two blows are at least this far apart, seconds.
+/// Two blows are at least this far apart, seconds, and other sounds half as far.
 const APART_S: f64 = 0.2;
 /// Sounds kept of one stretch: the strongest.
-const MOST_SOUNDS: usize = 90;
+const MOST_SOUNDS: usize = 150;
 
 /// A sound that begins and rings.
 #[derive(Debug, Clone, PartialEq)]
@@ -333,7 +333,7 @@ impl Rises {
         let sizes: Vec<f32> = (self.rises.iter().zip(&self.shares))
             .map(|((size, _), share)| size * share)
             .collect();
-        let mut found = peaks(&sizes, 0.5, near);
+        let mut found = peaks(&sizes, 0.5, near / 2);
         found.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]));
         found.truncate(MOST_SOUNDS);
         for voice in voices.iter().take(STRONGEST).rev() {
@@ -351,7 +351,7 @@ impl Rises {
             }
         }
         found.sort_unstable();
-        found.dedup_by(|b, a| *b - *a < near);
+        found.dedup_by(|b, a| *b - *a < near / 2);
         found.into_iter().map(|at| self.sound(at)).collect()
     }
 

@@ -266,6 +266,8 @@ impl Ear {
             // that a blow must be.
             let mut voices = self.voices.clone();
             add(&mut voices, &run.voice);
+            // Its own first, then the strongest of those that ring as bells do.
+            voices.sort_by_key(|voice| (!voice.is_of(&run.voice), !voice.rings_on()));
             let expected = run.expected(&sounds).into_iter();
             let expected: Vec<(f64, &Voice)> =
                 expected.map(|at_s| (at_s - offset, &run.voice)).collect();

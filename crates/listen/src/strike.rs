@@ -159,8 +159,12 @@ pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
             if let Some(voice) = known {
                 mend(&mut run.members, sounds, voice);
             }
-            // A long row of ticks must not hide three good blows.
-            if believed(&run, sounds, known) && best.as_ref().is_none_or(|b| run.score > b.score) {
+            // A long row of ticks must not hide three good blows, nor a row of syllables two.
+            let clearer = |best: &Run| match known {
+                Some(_) => run.score > best.score,
+                None => run.voice.strength > best.voice.strength,
+            };
+            if believed(&run, sounds, known) && best.as_ref().is_none_or(clearer) {
                 best = Some(run);
             }
         }

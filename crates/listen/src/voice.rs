@@ -92,9 +92,14 @@ impl Voice {
         contains(&sound.rise, &self.rise)
     }
 
+    /// Whether it rings as a bell does, and not as talk.
+    pub(crate) fn rings_on(&self) -> bool {
+        self.rings > RINGS
+    }
+
     /// Whether it rings as a bell does, and more speaks for it than chance finds among so many sounds that ring.
     pub(crate) fn is_bell(&self, among: usize) -> bool {
-        self.rings > RINGS && f64::from(self.strength) > CHANCE * (whole(among) / 10.0).ln_1p()
+        self.rings_on() && f64::from(self.strength) > CHANCE * (whole(among) / 10.0).ln_1p()
     }
 
     /// Whether another is the same bell's.

@@ -43,7 +43,7 @@ fn half_an_hour_of_talk_does_not_become_the_bell() {
             sound.add(
                 &rod.blow(6.0, RATE_HZ, dice),
                 at,
-                0.07 * between(dice, 0.8, 1.2),
+                0.08 * between(dice, 0.8, 1.2),
             );
             at += 0.9 * between(dice, 0.97, 1.03);
         }
