@@ -6,11 +6,12 @@ use listen::{Ear, Unfit, unfit};
 
 const RATE_HZ: f64 = 12_000.0;
 
-fn talk(seconds: f64, seed: u64) -> Sound {
+/// A room and a voice in it, each of such a root mean square.
+fn talk(seconds: f64, seed: u64, rms: f64) -> Sound {
     let dice = &mut dice(seed);
     let mut sound = Sound::silent(seconds, RATE_HZ);
-    sound.room(0.02, dice);
-    sound.speech(0.02, dice);
+    sound.room(rms, dice);
+    sound.speech(rms, dice);
     sound
 }
 
@@ -18,7 +19,7 @@ fn talk(seconds: f64, seed: u64) -> Sound {
 fn talk_alone_is_no_clock() {
     for seed in 300..306 {
         let mut ear = Ear::new(12_000);
-        ear.hear(&talk(360.0, seed).x);
+        ear.hear(&talk(360.0, seed, 0.02).x);
         let heard = ear.finish();
         let beats: Vec<f64> = heard.beats.iter().map(|b| b.at_s).collect();
         assert_eq!(beats, Vec::<f64>::new(), "seed {seed}");
@@ -36,7 +37,7 @@ fn half_an_hour_of_talk_does_not_become_the_bell() {
     let mut ear = Ear::new(12_000);
     let hours = [2, 9, 1, 5, 11, 3];
     for (k, blows) in hours.into_iter().enumerate() {
-        let mut sound = talk(300.0, 320 + k as u64);
+        let mut sound = talk(300.0, 320 + k as u64, 0.015);
         let mut at = 20.0;
         for _ in 0..blows {
             sound.add(&tick.sound(RATE_HZ, dice), at - 0.2, 0.03);
