@@ -170,7 +170,7 @@ pub(crate) async fn until(driver: &WebDriver, script: &str) {
 }
 
 /// Touches what a selector finds, in its middle, once it is in sight. Where the page is just being replaced by the next, what
-/// was found may be gone before it is touched: it is looked for again.
+/// was found may be gone before it is touched, or not be there yet: it is looked for again, for some seconds.
 pub(crate) async fn touch(driver: &WebDriver, selector: &str) {
     for _ in 0..40 {
         match touched(driver, selector).await {
@@ -179,6 +179,7 @@ pub(crate) async fn touch(driver: &WebDriver, selector: &str) {
                 if matches!(
                     error.as_inner(),
                     WebDriverErrorInner::StaleElementReference(_)
+                        | WebDriverErrorInner::NoSuchElement(_)
                 ) =>
             {
                 tokio::time::sleep(Duration::from_millis(50)).await;
@@ -186,7 +187,7 @@ pub(crate) async fn touch(driver: &WebDriver, selector: &str) {
             Err(error) => panic!("{selector}: {error}"),
         }
     }
-    panic!("{selector}: it never stayed");
+    panic!("{selector}: it never came, or never stayed");
 }
 
 async fn touched(driver: &WebDriver, selector: &str) -> WebDriverResult<()> {

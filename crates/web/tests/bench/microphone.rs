@@ -7,6 +7,7 @@ use crate::served::{Answer, ask};
 use serde_json::json;
 use std::path::Path;
 use std::time::Duration;
+use thirtyfour::WebDriver;
 
 /// Chromium's own made-up microphone plays a file; nobody is asked whether it may.
 fn fake(file: &Path) -> [String; 3] {
@@ -15,6 +16,31 @@ fn fake(file: &Path) -> [String; 3] {
         "--use-fake-device-for-media-stream".to_owned(),
         format!("--use-file-for-fake-audio-capture={}", file.display()),
     ]
+}
+
+/// Listens until the sentence so far has come by itself, and marks the left end of the swing.
+async fn listened(driver: &WebDriver) {
+    touch(driver, "#listen-now").await;
+    until(
+        driver,
+        "return document.querySelector('#so-long').textContent.includes('heard')",
+    )
+    .await;
+    assert!(says(driver, "#hearing").await.contains("heard"));
+    for _ in 0..6 {
+        tokio::time::sleep(Duration::from_secs(1)).await;
+    }
+    until(
+        driver,
+        "return document.querySelector('#so-far').textContent.includes('Out of beat by')",
+    )
+    .await;
+    touch(driver, "#left-end").await;
+    assert!(
+        says(driver, "#marked")
+            .await
+            .starts_with("Marked: left at ")
+    );
 }
 
 #[test]
@@ -28,28 +54,7 @@ fn the_microphone_is_listened_to_live() {
         let served = served();
         resize(driver, SIZES[0]).await;
         open(driver, &served, PAGE).await;
-        touch(driver, "#listen-now").await;
-        until(
-            driver,
-            "return document.querySelector('#so-long').textContent.includes('heard')",
-        )
-        .await;
-        assert!(says(driver, "#hearing").await.contains("heard"));
-        // The sentence so far comes by itself.
-        for _ in 0..6 {
-            tokio::time::sleep(Duration::from_secs(1)).await;
-        }
-        until(
-            driver,
-            "return document.querySelector('#so-far').textContent.includes('Out of beat by')",
-        )
-        .await;
-        touch(driver, "#left-end").await;
-        assert!(
-            says(driver, "#marked")
-                .await
-                .starts_with("Marked: left at ")
-        );
+        listened(driver).await;
         for night in [false, true] {
             dark(driver, night).await;
             if let Some(axe) = &axe {
@@ -62,6 +67,11 @@ fn the_microphone_is_listened_to_live() {
             )
             .await;
         }
+        touch(driver, "#stop-now").await;
+        at_answer(driver).await;
+        // A browser busy with being looked over may drop some sound: what is said is asked of one left in peace.
+        open(driver, &served, PAGE).await;
+        listened(driver).await;
         touch(driver, "#stop-now").await;
         at_answer(driver).await;
         let said = says(driver, "h1").await;
