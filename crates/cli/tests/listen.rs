@@ -68,6 +68,14 @@ fn ticking(seconds: u32) -> Vec<i16> {
         .collect()
 }
 
+/// So much of it under the header of a pipe, which does not know how much will come.
+fn endless(seconds: u32) -> Vec<u8> {
+    let mut bytes = wav(&ticking(seconds));
+    bytes[4..8].copy_from_slice(&u32::MAX.to_le_bytes());
+    bytes[40..44].copy_from_slice(&u32::MAX.to_le_bytes());
+    bytes
+}
+
 fn kept(folder: &TempDir, name: &str, bytes: &[u8]) -> PathBuf {
     let path = folder.path().join(name);
     std::fs::write(&path, bytes).expect("written");
@@ -139,9 +147,7 @@ fn a_name_that_ends_otherwise_does_no_harm() {
 
 #[test]
 fn a_pipe_that_does_not_know_its_length_is_heard_to_its_end() {
-    let mut bytes = wav(&ticking(40));
-    bytes[4..8].copy_from_slice(&u32::MAX.to_le_bytes());
-    bytes[40..44].copy_from_slice(&u32::MAX.to_le_bytes());
+    let bytes = endless(40);
     let output = Command::cargo_bin("trundle")
         .expect("built")
         .args(["listen", "-", "--json"])
@@ -167,9 +173,7 @@ fn an_interrupt_ends_listening_and_what_was_heard_is_told() {
         .stderr(Stdio::piped())
         .spawn()
         .expect("runs");
-    let mut bytes = wav(&ticking(60));
-    bytes[4..8].copy_from_slice(&u32::MAX.to_le_bytes());
-    bytes[40..44].copy_from_slice(&u32::MAX.to_le_bytes());
+    let bytes = endless(60);
     let mut to = child.stdin.take().expect("a pipe");
     to.write_all(&bytes).expect("it listens");
     let sent = std::process::Command::new("kill")

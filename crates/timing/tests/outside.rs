@@ -6,57 +6,13 @@ use movement::Movement;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 use serde_json::{Value, json};
-use std::io::Write;
-use std::path::PathBuf;
-use std::process::{Command, Stdio};
 use timing::{Bench, Hands, Priors};
+
+#[path = "../../fleet/tests/outside/mod.rs"]
+mod library;
 
 /// The grid is as good as double precision; what is left is a normal density beyond ten spreads, and rounding.
 const GRID: f64 = 1e-6;
-
-/// Python with SciPy, or nothing where it was not brought; `./prove` brings it and will not do without.
-fn python() -> Option<PathBuf> {
-    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../..");
-    let python = std::env::var_os("TRUNDLE_PYTHON").map_or_else(
-        || root.join("target/outside/venv/bin/python"),
-        PathBuf::from,
-    );
-    if python.exists() {
-        return Some(python);
-    }
-    assert!(
-        std::env::var_os("TRUNDLE_PROVE").is_none(),
-        "no {}",
-        python.display()
-    );
-    println!("not tried: no {}; ./prove brings it", python.display());
-    None
-}
-
-/// One answer for each problem.
-fn answers(python: &PathBuf, problems: &[Value]) -> Vec<Value> {
-    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/outside/belief.py");
-    let mut child = Command::new(python)
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("Python runs");
-    let mut stdin = child.stdin.take().expect("piped");
-    let lines: String = problems
-        .iter()
-        .map(|problem| format!("{problem}\n"))
-        .collect();
-    let writer = std::thread::spawn(move || stdin.write_all(lines.as_bytes()));
-    let output = child.wait_with_output().expect("Python ends");
-    writer.join().expect("no panic").expect("written");
-    assert!(output.status.success());
-    String::from_utf8(output.stdout)
-        .expect("UTF-8")
-        .lines()
-        .map(|line| serde_json::from_str(line).expect("JSON"))
-        .collect()
-}
 
 fn sheet(text: &str) -> Movement {
     sheet::read(text.as_bytes()).expect("a good sheet").movement
@@ -172,7 +128,9 @@ fn log(rng: &mut Pcg64, movement: &Movement, bare: &Bare, sharp: f64) -> (Log, V
 /// Two hundred logs: half of them with three witnesses and a common hold, half with one witness whose own place is uncertain.
 #[test]
 fn two_hundred_logs_against_a_grid() {
-    let Some(python) = python() else { return };
+    let Some(python) = library::python("the belief, on a grid") else {
+        return;
+    };
     let mut rng = Pcg64::seed_from_u64(20_261_126);
     let whole = sheet(&sample("schoolroom"));
     let text = sample("schoolroom");
@@ -227,7 +185,11 @@ fn two_hundred_logs_against_a_grid() {
     }
     let mut worst = 0.0f64;
     let mut told = 0;
-    for ((ours, answer), problem) in ours.iter().zip(answers(&python, &problems)).zip(&problems) {
+    for ((ours, answer), problem) in ours
+        .iter()
+        .zip(library::ask(&python, &["belief.py"], &problems))
+        .zip(&problems)
+    {
         let theirs: Vec<f64> = answer["chances"]
             .as_array()
             .expect("a list")

@@ -4,11 +4,9 @@
 use crate::browser::{root, shot, shot_whole, touch, until, value, with_browser, without_script};
 use crate::keys::press;
 use crate::made_up::{Clock, noise, room, strike, ticking, wav};
-use crate::printed::python;
+use crate::outside::{self, recordings};
 use crate::served::{Answer, Served, ask, serve};
-use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
 use std::sync::LazyLock;
 use std::time::Duration;
 use thirtyfour::prelude::*;
@@ -524,15 +522,10 @@ fn the_sound_is_sent_in_the_parts_that_are_asked_for() {
 /// A real recording, where it is there: its clock beats 45 ms out of beat, in a full period of 1.8361 s (its own list of what is in it).
 #[test]
 fn a_real_recording_is_heard_through_the_page() {
-    let named = std::env::var_os("TRUNDLE_RECORDINGS").map(PathBuf::from);
-    let beside = ["..", "../.."].map(|up| root().join(up).join("shared/outside/recordings"));
-    let files = (named.into_iter().chain(beside)).map(|folder| folder.join("ticks-01.ogg"));
-    let Some(bytes) = files.filter_map(|file| std::fs::read(file).ok()).next() else {
-        println!(
-            "not tried: no recordings in ../shared/outside (TRUNDLE_RECORDINGS names their folder)"
-        );
+    let Some(folder) = recordings("a real recording through the page") else {
         return;
     };
+    let bytes = std::fs::read(folder.join("ticks-01.ogg")).expect("a recording");
     let served = served();
     let answer = send(&served, &[], "ticks-01.ogg", &bytes);
     assert_eq!(answer.status, 303, "{}", answer.body);
@@ -553,25 +546,15 @@ fn a_real_recording_is_heard_through_the_page() {
 /// The five minutes as plain sound, and packed by another library: the page says the same of each.
 #[test]
 fn flac_and_mp3_are_heard_through_the_page_as_the_wav_is() {
-    let Some(python) = python("soundfile") else {
-        return;
-    };
     let folder = tempfile::tempdir().expect("a folder");
     let file = kept(folder.path(), "five-minutes.wav", &TICKING);
     let asked = serde_json::json!({ "wav": file, "forms": [
         ["five-minutes.flac", "FLAC", "PCM_16", 1],
         ["five-minutes.mp3", "MP3", "MPEG_LAYER_III", 2],
     ] });
-    let mut pack = Command::new(python)
-        .arg(root().join("tests/outside/packed.py"))
-        .stdin(Stdio::piped())
-        .stdout(Stdio::null())
-        .spawn()
-        .expect("the interpreter starts");
-    let mut into = pack.stdin.take().expect("a pipe to it");
-    writeln!(into, "{asked}").expect("it reads");
-    drop(into);
-    assert!(pack.wait().expect("it ends").success());
+    if outside::ask("packed.py", &asked).is_none() {
+        return;
+    }
     let served = served();
     for name in ["five-minutes.wav", "five-minutes.flac", "five-minutes.mp3"] {
         let bytes = std::fs::read(folder.path().join(name)).expect("packed");

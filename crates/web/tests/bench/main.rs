@@ -13,6 +13,8 @@ mod listening;
 mod made_up;
 mod microphone;
 mod names;
+#[path = "../../../listen/tests/heard/outside.rs"]
+mod outside;
 mod pages;
 mod plain;
 mod printed;

@@ -2,13 +2,11 @@
 //! every drawing whole and to its scale. Paper: ISO 216 (A4, 210 by 297 mm); ANSI/ASME Y14.1 (Letter, 8.5 by 11 in).
 
 use crate::browser::{root, value, with_browser};
+use crate::outside::ask;
 use crate::pages::work;
 use crate::served::{Served, serve_on};
 use entries::Day;
 use serde_json::{Value, json};
-use std::io::Write;
-use std::path::PathBuf;
-use std::process::{Command, Stdio};
 use thirtyfour::prelude::*;
 
 const PAPERS: [(&str, f64, f64); 2] = [("a4", 210.0, 297.0), ("letter", 215.9, 279.4)];
@@ -19,38 +17,8 @@ const TRUE_TO: f64 = 0.2;
 /// The margin on every side, less what the browser may round.
 const MARGIN: f64 = 14.0 - 0.3;
 
-/// An interpreter with a library; nothing, and that is said, where there is none.
-pub(crate) fn python(library: &str) -> Option<PathBuf> {
-    let python = std::env::var_os("TRUNDLE_PYTHON").map_or_else(
-        || root().join("target/outside/venv/bin/python"),
-        PathBuf::from,
-    );
-    let has = (Command::new(&python)
-        .args(["-c", &format!("import {library}")])
-        .stderr(Stdio::null())
-        .status())
-    .is_ok_and(|status| status.success());
-    if has {
-        return Some(python);
-    }
-    assert!(
-        std::env::var_os("TRUNDLE_PROVE").is_none(),
-        "{} with {library} is needed",
-        python.display()
-    );
-    println!(
-        "not tried: no {} with {library}; ./prove brings it",
-        python.display()
-    );
-    None
-}
-
-/// Prints a page on a paper, keeps it to be looked at, and has it measured.
-async fn printed(
-    driver: &WebDriver,
-    python: &PathBuf,
-    (name, wide, high): (&str, f64, f64),
-) -> Value {
+/// Prints a page on a paper, keeps it to be looked at, and has it measured; nothing where there is nobody to measure it.
+async fn printed(driver: &WebDriver, (name, wide, high): (&str, f64, f64)) -> Option<Value> {
     let paper =
         json!({ "paperWidth": wide / 25.4, "paperHeight": high / 25.4, "printBackground": true });
     let pdf = driver
@@ -62,20 +30,7 @@ async fn printed(
     std::fs::create_dir_all(&folder).expect("a folder");
     let file = folder.join(format!("{name}.pdf.base64"));
     std::fs::write(&file, pdf["data"].as_str().expect("a file")).expect("kept");
-    let mut asked = Command::new(python)
-        .arg(root().join("tests/outside/printed.py"))
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::null())
-        .spawn()
-        .expect("it starts");
-    let question = format!("{}\n", json!({ "file": file }));
-    let mut into = asked.stdin.take().expect("a pipe");
-    into.write_all(question.as_bytes()).expect("asked");
-    drop(into);
-    let output = asked.wait_with_output().expect("it ends");
-    assert!(output.status.success());
-    serde_json::from_slice(&output.stdout).expect("an answer")
+    ask("printed.py", &json!({ "file": file }))
 }
 
 /// Width and height of all that is drawn of a kind.
@@ -165,9 +120,6 @@ fn measured_job() -> Served {
 
 #[test]
 fn on_both_papers_the_bar_is_50_mm_and_every_drawing_whole_and_to_scale() {
-    let Some(python) = python("pdfplumber") else {
-        return;
-    };
     with_browser(async |driver| {
         let served = measured_job();
         for (page, most) in [("record", 2), ("record/whole", 12)] {
@@ -177,7 +129,9 @@ fn on_both_papers_the_bar_is_50_mm_and_every_drawing_whole_and_to_scale() {
                 .expect("opened");
             for paper in PAPERS {
                 let name = format!("{}-{}", page.replace('/', "-"), paper.0);
-                let measured = printed(driver, &python, (&name, paper.1, paper.2)).await;
+                let Some(measured) = printed(driver, (&name, paper.1, paper.2)).await else {
+                    return;
+                };
                 let pages = measured["pages"].as_array().expect("pages").len();
                 println!("{name}: {pages} pages");
                 assert!(pages <= most, "{name}: {pages} pages");
