@@ -70,6 +70,13 @@ pub(crate) struct Ringing {
     pub(crate) pitch_hz: f32,
 }
 
+impl Ringing {
+    /// How long it rings and with how much of its power, together.
+    pub(crate) fn rings(&self) -> f32 {
+        self.lasting * self.share
+    }
+}
+
 /// The same, kept small: over a day there are tens of thousands of them.
 #[derive(Debug, Clone)]
 pub(crate) struct Kept {
@@ -105,6 +112,11 @@ impl Kept {
             share: sound.share,
             pitch_hz: sound.pitch_hz,
         }
+    }
+
+    /// See [`Ringing::rings`].
+    pub(crate) fn rings(&self) -> f32 {
+        self.lasting * self.share
     }
 
     pub(crate) fn sound(&self) -> Ringing {

@@ -4,7 +4,7 @@
 use crate::bands::whole;
 use crate::bell::{Ringing, alike};
 use crate::contour::{quantile, quantile64};
-use crate::strike::{ALONE_LASTING, ALONE_SIZE, pace};
+use crate::strike::{ALONE_LASTING, ALONE_SIZE, pace, steps};
 use crate::voice::{ALIKE, Voice};
 
 /// A note of a chime rings on so much at least, though the next follows.
@@ -82,9 +82,7 @@ pub(crate) fn is_interleaved(
 /// Whether sounds follow each other at one pace, but for pauses of whole steps.
 fn is_even(sounds: &[Ringing], row: &[usize]) -> bool {
     const OFF: f64 = 0.14;
-    let mut steps: Vec<f64> = (row.windows(2))
-        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
-        .collect();
+    let mut steps = steps(sounds, row);
     let pace = quantile64(&mut steps, 0.4);
     let on = |step: &&f64| {
         let turns = (*step / pace).round().max(1.0);
@@ -169,10 +167,7 @@ fn is_chime(sounds: &[Ringing], row: &[usize]) -> bool {
         .windows(2)
         .filter(|w| alike(&sounds[w[0]].rise, &sounds[w[1]].rise) < 0.55)
         .count();
-    let mut steps: Vec<f64> = row
-        .windows(2)
-        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
-        .collect();
+    let mut steps = steps(sounds, row);
     let pace = quantile64(&mut steps, 0.4);
     let even = steps
         .iter()

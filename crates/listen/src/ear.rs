@@ -5,12 +5,13 @@
 use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::{Kept, Ringing, Spectra};
 use crate::chime::Chime;
-use crate::contour::{Heights, starts};
+use crate::contour::{Heights, Start, starts};
 use crate::follow::{Beat, Follower, Stretch};
 use crate::settle::{Rung, settle, ticks};
 use crate::strike::{Run, Strike, all_runs, is_ticking, run};
 use crate::voice::{Voice, add};
 use crate::warning::Between;
+use std::cell::OnceCell;
 
 /// Seconds of sound that beats are made out in at once, and that neighbours share.
 const STRETCH_S: f64 = 30.0;
@@ -260,7 +261,9 @@ impl Ear {
             sounds
         };
         let mut sounds = look(&self.voices, &[]);
-        let mut found = self.struck_in(&sounds, begins);
+        let starts = OnceCell::new();
+        let starts = || starts.get_or_init(|| self.starts(begins));
+        let mut found = self.struck_in(&sounds, starts);
         if let Some(run) = &found {
             // Now that its voice is known, or known better, what is like it is looked for once more, most of all where the others say
             // that a blow must be.
@@ -272,7 +275,7 @@ impl Ear {
             let expected: Vec<(f64, &Voice)> =
                 expected.map(|at_s| (at_s - offset, &run.voice)).collect();
             sounds = look(&voices, &expected);
-            found = self.struck_in(&sounds, begins);
+            found = self.struck_in(&sounds, starts);
             if let Some(run) = &found {
                 add(&mut self.voices, &run.voice);
             }
@@ -296,12 +299,20 @@ impl Ear {
         });
     }
 
-    /// The run among sounds from a time on, if it is a strike and no ticking.
-    fn struck_in(&self, sounds: &[Ringing], begins: f64) -> Option<Run> {
-        let found = run(sounds, None)?;
-        if ticks(&found.members, sounds, self.follower.beats()) {
-            return None;
-        }
+    /// The run among sounds, if it is a strike and no ticking, by where anything begins at all.
+    fn struck_in<'a>(
+        &self,
+        sounds: &[Ringing],
+        starts: impl FnOnce() -> &'a Vec<Start>,
+    ) -> Option<Run> {
+        let found = run(sounds)?;
+        let ticks = ticks(&found.members, sounds, self.follower.beats())
+            || is_ticking(&found, sounds, starts(), self.seconds());
+        (!ticks).then_some(found)
+    }
+
+    /// Where anything begins, from a time on.
+    fn starts(&self, begins: f64) -> Vec<Start> {
         let rate = self.bands.frames_a_second();
         let from = count((begins * rate).max(0.0)).saturating_sub(self.dropped);
         let power: Vec<Vec<f32>> = self
@@ -315,7 +326,7 @@ impl Ear {
         for start in &mut starts {
             start.at_s += whole(from + self.dropped) / rate;
         }
-        (!is_ticking(&found, sounds, &starts, self.seconds())).then_some(found)
+        starts
     }
 
     /// The moment within some hundredths of a second at which the octaves of bells rise most.

@@ -78,7 +78,7 @@ pub(crate) struct Follower {
     /// All beats heard.
     beats: Vec<Beat>,
     /// What sounded between them.
-    pub(crate) between: Between,
+    between: Between,
 }
 
 /// A stretch of the octaves.
@@ -186,8 +186,8 @@ impl Follower {
     pub(crate) fn finish(self, seconds: f64) -> (Vec<Beat>, usize, Between) {
         let is_one = |run: &Run| run.is_one() || seconds < SHORT_S;
         let kept: Vec<bool> = self.runs.iter().map(is_one).collect();
-        let kept_runs = self.runs.iter().filter(|run| is_one(run));
-        let foretold = kept_runs.map(|run| run.foretold).sum();
+        let runs = self.runs.iter().zip(&kept).filter(|(_, kept)| **kept);
+        let foretold = runs.map(|(run, _)| run.foretold).sum();
         let mut beats = self.beats;
         beats.retain(|beat| usize::try_from(beat.run).is_ok_and(|run| kept[run]));
         (beats, foretold, self.between)

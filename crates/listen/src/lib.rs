@@ -15,6 +15,7 @@ mod follow;
 mod hours;
 mod line;
 mod logs;
+mod mend;
 mod pulse;
 mod rate;
 mod round;

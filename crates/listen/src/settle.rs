@@ -42,8 +42,8 @@ pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>
     for run in &runs {
         add(&mut voices, &run.voice);
     }
-    let sounds = rungs.iter().flat_map(|rung| rung.sounds());
-    let ring = sounds.filter(|s| s.lasting * s.share > RINGS).count();
+    let sounds = rungs.iter().flat_map(|rung| &rung.sounds);
+    let ring = sounds.filter(|sound| sound.rings() > RINGS).count();
     let mut own = voices.into_iter().find(|voice| voice.is_bell(ring));
     if let Some(own) = &mut own {
         let its = runs.into_iter().filter(|run| own.is_of(&run.voice));
@@ -52,11 +52,7 @@ pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>
     }
     let own = own.as_ref();
     let (mut strikes, mut chimes) = (Vec::new(), Vec::new());
-    let bells = Bells::of(
-        rungs
-            .iter()
-            .flat_map(|rung| rung.sounds.iter().map(Kept::sound)),
-    );
+    let bells = Bells::of(rungs.iter().flat_map(Rung::sounds));
     for rung in rungs {
         let all = rung.sounds();
         let mut open: Vec<bool> = vec![true; all.len()];

@@ -4,22 +4,16 @@
 use crate::bands::{count, whole, whole32};
 use crate::bell::Ringing;
 use crate::contour::{Start, quantile64};
+use crate::mend::mend;
 use crate::voice::Voice;
 
 /// Seconds from blow to blow that are believed.
 const PACES_S: (f64, f64) = (0.42, 4.4);
 /// How far one interval may be from the pace, in parts of it; where the pace is known, no further than the other.
-const UNEVEN: f64 = 0.17;
+pub(crate) const UNEVEN: f64 = 0.17;
 const KNOWN_UNEVEN: f64 = 0.15;
 /// How far the pace of a strike may be from the usual one, at least and at most: a spring runs down.
 const VARIES: (f64, f64) = (0.08, 0.2);
-/// A blow is looked for so far from where others say it must be, in parts of the pace.
-const NEAR: f64 = 0.11;
-/// A first or last blow within so much of the pace may be so much less alike; one that rings less than this must be so much more.
-const EVEN: f64 = 0.06;
-const LESS_ALIKE: f32 = 0.06;
-const HARDLY_RINGS: f32 = 0.15;
-const MORE_ALIKE: f32 = 0.1;
 /// What a blow left out in the middle of a run costs, in parts of a perfect blow.
 const LEFT_OUT: f32 = 0.22;
 /// A blow by itself must ring on at least so much, and rise so far, to be taken for one where the voice is not known.
@@ -29,15 +23,13 @@ pub(crate) const ALONE_SIZE: f32 = 6.5;
 const KNOWN_SHARE: f32 = 0.3;
 /// How far a blow after a pair must speak for itself, where the next pair is waited for.
 const AFTER_A_PAIR: f32 = 0.25;
-/// How alike a drowned blow must be between two others.
-const BETWEEN: f32 = 0.3;
 /// What must speak for a run whose voice is not known: two perfect blows have some 0.65, ticks in a room at most half that.
 const EVIDENCE: f32 = 0.6;
 /// Blows whose voice is known ring on so much at least, on the mean.
 const LASTING: f32 = 0.12;
 const SHARE: f32 = 0.7;
 /// Most blows of a run: twelve, and some too many to be told so. What goes on for longer is no strike.
-const MOST_BLOWS: usize = 26;
+pub(crate) const MOST_BLOWS: usize = 26;
 /// Runs in one stretch, at most, and seconds that part them.
 const MOST_RUNS: usize = 30;
 const CLEAR_S: f64 = 5.0;
@@ -80,8 +72,6 @@ impl Strike {
 pub(crate) struct Run {
     pub(crate) members: Vec<usize>,
     pub(crate) voice: Voice,
-    /// What speaks for it.
-    score: f32,
     /// Seconds from blow to blow; nothing for a single one.
     pub(crate) pace_s: Option<f64>,
 }
@@ -103,11 +93,15 @@ impl Run {
     }
 }
 
+/// Seconds from each of some sounds to the next.
+pub(crate) fn steps(sounds: &[Ringing], members: &[usize]) -> Vec<f64> {
+    let step = |w: &[usize]| sounds[w[1]].at_s - sounds[w[0]].at_s;
+    members.windows(2).map(step).collect()
+}
+
 /// The usual seconds from one of some sounds to the next; nothing for fewer than two.
 pub(crate) fn pace(sounds: &[Ringing], members: &[usize]) -> Option<f64> {
-    let mut steps: Vec<f64> = (members.windows(2))
-        .map(|w| sounds[w[1]].at_s - sounds[w[0]].at_s)
-        .collect();
+    let mut steps = steps(sounds, members);
     if steps.is_empty() {
         return None;
     }
@@ -120,151 +114,62 @@ pub(crate) fn pace(sounds: &[Ringing], members: &[usize]) -> Option<f64> {
     Some(steps.iter().sum::<f64>() / turns)
 }
 
-/// The run in a stretch, with a voice that is known or one that is learned here; nothing where nothing is struck.
-pub(crate) fn run(sounds: &[Ringing], known: Option<&Voice>) -> Option<Run> {
-    let mut seeds: Vec<Voice> = Vec::new();
-    match known {
-        Some(voice) => seeds.push(voice.clone()),
-        None => {
-            let mut by_size: Vec<&Ringing> = sounds.iter().collect();
-            by_size.sort_by(|a, b| (b.size * b.lasting).total_cmp(&(a.size * a.lasting)));
-            seeds.extend(by_size.iter().take(8).map(|&sound| Voice::of(&[sound])));
-        }
-    }
-    let mut best: Option<Run> = None;
-    for seed in seeds {
-        let mut voice = seed;
-        for round in 0..3 {
-            let Some((members, score)) = best_row(sounds, &voice) else {
-                break;
-            };
-            let some: Vec<&Ringing> = members.iter().map(|&i| &sounds[i]).collect();
-            if known.is_none() {
-                voice = Voice::of(&some);
-            }
-            if round < 2 && known.is_none() {
-                continue;
-            }
-            let mut run = Run {
-                voice: voice.clone(),
-                score,
-                pace_s: pace(sounds, &members),
-                members,
-            };
-            if known.is_none() {
-                let (lasting, share) = ring(sounds, &run.members);
-                run.voice.rings = lasting * share;
-                run.voice.strength = (score * run.voice.rings).powi(2);
-            }
-            if let Some(voice) = known {
-                mend(&mut run.members, sounds, voice);
-            }
-            // A long row of ticks must not hide three good blows, nor a row of syllables two.
-            let clearer = |best: &Run| match known {
-                Some(_) => run.score > best.score,
-                None => run.voice.strength > best.voice.strength,
-            };
-            if believed(&run, sounds, known) && best.as_ref().is_none_or(clearer) {
-                best = Some(run);
-            }
-        }
-    }
-    best
-}
-
-/// Puts a run of a known voice right: takes off its ends what only resembles a blow, and adds blows that something drowned where the
-/// pace of the others says they must be, fainter ones than would speak for themselves.
-fn mend(members: &mut Vec<usize>, sounds: &[Ringing], voice: &Voice) {
-    let usual = voice.pace.map(|pace| pace.usual_s);
-    let own = pace(sounds, members)
-        .filter(|own| members.len() >= 3 && voice.pace.is_none_or(|pace| pace.is_near(*own)));
-    let Some(pace) = own.or(usual) else {
-        return;
-    };
-    let at = |i: usize| sounds[i].at_s;
-    // How far a sound is from where a blow is expected, in parts of the pace, and whether it is enough like one to be the first or last.
-    let off = |i: usize, expected: f64| (at(i) - expected).abs() / pace;
-    let is_end = |i: usize, expected: f64| {
-        let even = off(i, expected) < EVEN;
-        let less = if even { LESS_ALIKE } else { 0.0 };
-        let rings = sounds[i].lasting * sounds[i].share;
-        let more = if rings < HARDLY_RINGS {
-            MORE_ALIKE
+/// The clearest run in a stretch, of whatever voice; nothing where nothing is struck.
+pub(crate) fn run(sounds: &[Ringing]) -> Option<Run> {
+    let mut by_size: Vec<&Ringing> = sounds.iter().collect();
+    by_size.sort_by(|a, b| (b.size * b.lasting).total_cmp(&(a.size * a.lasting)));
+    let runs = by_size.iter().take(8);
+    let runs = runs.filter_map(|&sound| learned(sounds, Voice::of(&[sound])));
+    // A long row of ticks must not hide three good blows, nor a row of syllables two.
+    runs.reduce(|best, run| {
+        if run.voice.strength > best.voice.strength {
+            run
         } else {
-            0.0
-        };
-        voice.is_like(&sounds[i]) > voice.beside - less + more
-    };
-    let turns = |from: f64, to: f64| ((to - from) / pace).round().max(1.0) * pace;
-    while let [.., before, last] = members[..]
-        && !is_end(last, at(before) + turns(at(before), at(last)))
-    {
-        members.pop();
-    }
-    while let [first, after, ..] = members[..]
-        && !is_end(first, at(after) - turns(at(first), at(after)))
-    {
-        members.remove(0);
-    }
-    let nearest = |expected: f64| {
-        let like = |i: usize| voice.is_like(&sounds[i]);
-        let close = (0..sounds.len()).filter(|&i| off(i, expected) < NEAR);
-        close.max_by(|&a, &b| like(a).total_cmp(&like(b)))
-    };
-    let drowned =
-        |expected: f64| nearest(expected).filter(|&i| voice.is_like(&sounds[i]) > BETWEEN);
-    let mut between = Vec::new();
-    for w in members.windows(2) {
-        let (from, to) = (at(w[0]), at(w[1]));
-        if ((to - from) / pace - 2.0).abs() < 2.0 * UNEVEN {
-            between.extend(drowned(0.5 * (from + to)));
+            best
         }
-    }
-    members.extend(between);
-    members.sort_unstable();
-    members.dedup();
-    // On from an end, if need be over one or two that are drowned.
-    let beyond = |end: usize, step: f64| {
-        (1..=3).find_map(|far| {
-            let expected = at(end) + step * f64::from(far);
-            let next = nearest(expected).filter(|&i| i != end && is_end(i, expected))?;
-            let passed = (1..far).map(|k| drowned(at(end) + step * f64::from(k)));
-            let mut all: Vec<usize> = passed.collect::<Option<_>>()?;
-            all.push(next);
-            Some(all)
-        })
-    };
-    while members.len() <= MOST_BLOWS
-        && let Some(more) = beyond(members[members.len() - 1], pace)
-    {
-        members.extend(more);
-    }
-    while members.len() <= MOST_BLOWS
-        && let Some(mut more) = beyond(members[0], -pace)
-    {
-        more.reverse();
-        members.splice(0..0, more);
-    }
+    })
 }
 
-fn believed(run: &Run, sounds: &[Ringing], known: Option<&Voice>) -> bool {
-    let n = whole32(run.members.len());
-    let rings = ring(sounds, &run.members);
-    match (run.members.len(), known) {
-        (1, None) => {
-            rings.0 > ALONE_LASTING && rings.1 > SHARE && sounds[run.members[0]].size > ALONE_SIZE
-        }
-        (1, Some(voice)) => {
-            let sound = &sounds[run.members[0]];
+/// The run whose voice is learned from one sound on, if enough speaks for it.
+fn learned(sounds: &[Ringing], mut voice: Voice) -> Option<Run> {
+    let (mut members, mut score) = (Vec::new(), 0.0);
+    for _ in 0..3 {
+        (members, score) = best_row(sounds, &voice)?;
+        let blows: Vec<&Ringing> = members.iter().map(|&i| &sounds[i]).collect();
+        voice = Voice::of(&blows);
+    }
+    let (lasting, share) = ring(sounds, &members);
+    // How alike its blows are, how long they ring, and with how much of their power, all together.
+    voice.rings = lasting * share;
+    let clear = score * voice.rings;
+    voice.strength = clear.powi(2);
+    let believed = match members.len() {
+        1 => lasting > ALONE_LASTING && share > SHARE && sounds[members[0]].size > ALONE_SIZE,
+        2..=MOST_BLOWS => clear > EVIDENCE && voice.size > 2.0,
+        _ => false,
+    };
+    believed.then(|| Run {
+        pace_s: pace(sounds, &members),
+        members,
+        voice,
+    })
+}
+
+/// The clearest run of a known voice, put right.
+fn known(sounds: &[Ringing], voice: &Voice) -> Option<Vec<usize>> {
+    let (mut members, score) = best_row(sounds, voice)?;
+    mend(&mut members, sounds, voice);
+    let believed = match members.len() {
+        1 => {
+            let sound = &sounds[members[0]];
             voice.is_like(sound) > voice.alone
                 && sound.size > 0.5 * voice.size
                 && sound.share > KNOWN_SHARE
         }
-        // How alike they are, how long they ring, and with how much of their power, all together.
-        (2..=MOST_BLOWS, None) => run.score * rings.0 * rings.1 > EVIDENCE && run.voice.size > 2.0,
-        (2..=MOST_BLOWS, Some(_)) => run.score > 0.1 * n && rings.0 > LASTING,
+        n @ 2..=MOST_BLOWS => score > 0.1 * whole32(n) && ring(sounds, &members).0 > LASTING,
         _ => false,
-    }
+    };
+    believed.then_some(members)
 }
 
 /// How far some sounds last and what share of them rings, on the mean.
@@ -337,10 +242,10 @@ pub(crate) fn all_runs(sounds: &[Ringing], voice: &Voice) -> Vec<Vec<usize>> {
     let mut runs = Vec::new();
     while runs.len() < MOST_RUNS {
         let some: Vec<Ringing> = open.iter().map(|&i| sounds[i].clone()).collect();
-        let Some(run) = run(&some, Some(voice)) else {
+        let Some(members) = known(&some, voice) else {
             break;
         };
-        let members: Vec<usize> = run.members.iter().map(|&k| open[k]).collect();
+        let members: Vec<usize> = members.iter().map(|&k| open[k]).collect();
         let (first, last) = (
             sounds[members[0]].at_s,
             sounds[members[members.len() - 1]].at_s,
@@ -452,7 +357,8 @@ impl Pace {
     pub(crate) fn of<'a>(runs: impl Iterator<Item = &'a Run>) -> Option<Pace> {
         let mut paces: Vec<f64> = Vec::new();
         for run in runs.filter(|run| run.members.len() >= 3) {
-            paces.extend(run.pace_s.iter().flat_map(|p| vec![*p; run.members.len()]));
+            let pace = run.pace_s.into_iter();
+            paces.extend(pace.flat_map(|p| std::iter::repeat_n(p, run.members.len())));
         }
         let usual_s = quantile64(&mut paces, 0.5);
         let mut off: Vec<f64> = paces.iter().map(|p| (p / usual_s - 1.0).abs()).collect();
