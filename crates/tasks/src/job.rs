@@ -1,6 +1,6 @@
 //! A job as a whole: begun, gone over, added to.
 
-use crate::{Refusal, check, check_open, hash, note};
+use crate::{Refusal, check, check_open, digest, note};
 use entries::{Day, Header, Kept, Kind, Log, Work};
 use movement::{Movement, Open};
 use report::Why;
@@ -101,7 +101,7 @@ pub fn as_it_stood(first_sheet: &str, log: &str, day: Day) -> Result<(String, St
 fn header(movement: &Movement) -> Header {
     Header {
         sheet: movement.name().to_owned(),
-        hash: hash(movement),
+        hash: digest(movement),
     }
 }
 
@@ -177,7 +177,7 @@ pub fn new_sheet(text: &str) -> Result<Work, Refusal> {
     let movement = as_counted(text.as_bytes())?;
     Ok(Work::Sheet {
         text: text.to_owned(),
-        hash: hash(&movement),
+        hash: digest(&movement),
     })
 }
 

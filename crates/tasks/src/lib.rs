@@ -2,6 +2,7 @@
 
 mod bench;
 mod count;
+mod digest;
 mod job;
 mod keeping;
 mod lesson;
@@ -15,13 +16,14 @@ mod strike;
 
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
+pub use digest::{belongs, counted_facts, digest};
 pub use job::{
     Gone, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
     take_back,
 };
 pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime, openings};
-pub use log::{Ask, Noted, hash, note};
+pub use log::{Ask, Noted, note};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};

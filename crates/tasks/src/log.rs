@@ -1,11 +1,10 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
-use crate::{Refusal, check};
+use crate::{Refusal, belongs, check, digest};
 use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Warning};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use report::Why;
-use sha2::{Digest, Sha256};
 use sheet::Sheet;
 use timing::{Act, Advice, Bench, Look, Priors, PutIn, Recalled, Said};
 
@@ -66,46 +65,6 @@ pub struct Noted {
     pub order: Vec<PutIn>,
 }
 
-/// A digest of all on a sheet that a log's sums rest on; comments and measurements may change without harm.
-pub fn hash(movement: &Movement) -> String {
-    let mut text = format!("{}\n", movement.name());
-    for (id, arbor) in movement.arbors() {
-        text += &format!("arbor {} {:?}\n", arbor.id, movement.runs(id, Plate::Front));
-        for part in &arbor.parts {
-            text += &format!("part {} {}\n", part.name, part.teeth);
-        }
-    }
-    for (id, mesh) in movement.meshes() {
-        let lash = mesh.lash_teeth.as_ref().map(ToString::to_string);
-        text += &format!(
-            "mesh {} {} {:?} {lash:?}\n",
-            movement.mesh_name(id),
-            mesh.internal,
-            mesh.reached
-        );
-    }
-    for moment in movement.moments() {
-        text += &format!("moment {} {}\n", moment.id, movement.arbor(moment.arbor).id);
-    }
-    for (_, w) in movement.witnesses() {
-        text += &format!(
-            "witness {} {} {} {} {} {} {}\n",
-            w.id,
-            movement.arbor(w.on).id,
-            w.repeats,
-            w.from.exact(),
-            w.to.exact(),
-            w.best.exact(),
-            movement.moment(w.at).id
-        );
-    }
-    Sha256::digest(text.as_bytes())
-        .iter()
-        .take(16)
-        .map(|byte| format!("{byte:02x}"))
-        .collect()
-}
-
 /// Goes over a log, or begins one, enters what was asked, and says what to do next. Nothing is entered unless all of it is.
 ///
 /// # Errors
@@ -120,11 +79,10 @@ pub fn note(
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
     let benches = benches(movement)?;
-    let hash = hash(movement);
     let (mut log, torn, mut added) = match log {
         Some(bytes) => {
             let (log, warnings) = Log::read(bytes).map_err(|f| Refusal::Question(Why::Log(f)))?;
-            if !log.matches(&hash) {
+            if !belongs(&log, movement) {
                 return Err(Refusal::Question(Why::OtherSheet {
                     sheet: movement.name().to_owned(),
                     log: log.header().sheet.clone(),
@@ -135,7 +93,7 @@ pub fn note(
         None => {
             let log = Log::start(Header {
                 sheet: movement.name().to_owned(),
-                hash,
+                hash: digest(movement),
             });
             let text = log.text().to_owned();
             (log, None, text)

@@ -1,0 +1,150 @@
+//! The digest that ties a log to its sheet: made of what was counted, in words that are fixed here and nowhere else.
+//!
+//! What a log's sums rest on goes into it: arbors and their ways round, teeth, meshes and their lash, moments, witnesses with
+//! their windows, the clock's name. Comments, measurements, what things are called in words and the order of writing may
+//! change without harm.
+
+use entries::Log;
+use movement::{Movement, Plate, Reached, Turning};
+use quantity::Exact;
+use sha2::{Digest, Sha256};
+
+/// The counted facts of a sheet as a text that any program can make from the sheet alone: lines that end in a line feed, in
+/// the order of their bytes, and the clock's name as the last, without an end.
+///
+/// | line | what it says |
+/// |---|---|
+/// | `arbor A runs W` | `W` is `clockwise` or `counterclockwise`, as seen from the front |
+/// | `mesh A.P:A.P M R lash L` | driver and driven; `M` is `external` or `internal`, `R` `plates` or `outside`, `L` teeth or `unknown` |
+/// | `moment ID A` | the arbor that counts as fixed then; the drop among them |
+/// | `part A.P N` | its teeth |
+/// | `witness ID A N FROM TO BEST ID` | its arbor, alike places a turn, window and best in degrees, the moment |
+/// | `name …` | the clock's name, as it is on the sheet |
+///
+/// Numbers are whole, or two whole numbers in lowest terms with `/` between, a minus before them.
+pub fn counted_facts(movement: &Movement) -> String {
+    let mut lines = Vec::new();
+    for (id, arbor) in movement.arbors() {
+        let way = match movement.runs(id, Plate::Front) {
+            Turning::Clockwise => "clockwise",
+            Turning::Counterclockwise => "counterclockwise",
+        };
+        lines.push(format!("arbor {} runs {way}\n", arbor.id));
+        for part in &arbor.parts {
+            let teeth = part.teeth.get();
+            lines.push(format!("part {}.{} {teeth}\n", arbor.id, part.name));
+        }
+    }
+    for (_, mesh) in movement.meshes() {
+        let (driver, driven) = (
+            movement.part_name(mesh.driver),
+            movement.part_name(mesh.driven),
+        );
+        let manner = if mesh.internal {
+            "internal"
+        } else {
+            "external"
+        };
+        let reached = match mesh.reached {
+            Reached::Plates => "plates",
+            Reached::Outside => "outside",
+        };
+        let lash = mesh.lash_teeth.as_ref().map(ratio);
+        let lash = lash.as_deref().unwrap_or("unknown");
+        lines.push(format!(
+            "mesh {driver}:{driven} {manner} {reached} lash {lash}\n"
+        ));
+    }
+    for moment in movement.moments() {
+        let arbor = &movement.arbor(moment.arbor).id;
+        lines.push(format!("moment {} {arbor}\n", moment.id));
+    }
+    for (_, w) in movement.witnesses() {
+        let window = [&w.from, &w.to, &w.best].map(|degrees| ratio(degrees.exact()));
+        lines.push(format!(
+            "witness {} {} {} {} {}\n",
+            w.id,
+            movement.arbor(w.on).id,
+            w.repeats.get(),
+            window.join(" "),
+            movement.moment(w.at).id
+        ));
+    }
+    lines.sort();
+    lines.push(format!("name {}", movement.name()));
+    lines.concat()
+}
+
+/// The digest of a sheet, as a log begins with it: the first 16 bytes of the SHA-256 of [`counted_facts`], in hexadecimal
+/// figures.
+pub fn digest(movement: &Movement) -> String {
+    figures(&counted_facts(movement))
+}
+
+/// Whether a log belongs to this sheet, by the digest of today or by the one that logs began with before it.
+pub fn belongs(log: &Log, movement: &Movement) -> bool {
+    log.matches(&digest(movement)) || log.matches(&first_digest(movement))
+}
+
+/// The digest of the first logs. Books and files hold it, so its text never changes: no word, no order, and nothing that
+/// came onto sheets later.
+fn first_digest(movement: &Movement) -> String {
+    let mut text = format!("{}\n", movement.name());
+    for (id, arbor) in movement.arbors() {
+        let way = match movement.runs(id, Plate::Front) {
+            Turning::Clockwise => "Clockwise",
+            Turning::Counterclockwise => "Counterclockwise",
+        };
+        text += &format!("arbor {} {way}\n", arbor.id);
+        for part in &arbor.parts {
+            text += &format!("part {} {}\n", part.name, part.teeth.get());
+        }
+    }
+    for (_, mesh) in movement.meshes() {
+        let (driver, driven) = (
+            movement.part_name(mesh.driver),
+            movement.part_name(mesh.driven),
+        );
+        let reached = match mesh.reached {
+            Reached::Plates => "Plates",
+            Reached::Outside => "Outside",
+        };
+        let lash = match &mesh.lash_teeth {
+            Some(teeth) => format!("Some(\"{}\")", ratio(teeth)),
+            None => "None".to_owned(),
+        };
+        let internal = if mesh.internal { "true" } else { "false" };
+        text += &format!("mesh {driver}>{driven} {internal} {reached} {lash}\n");
+    }
+    for moment in movement.moments() {
+        text += &format!("moment {} {}\n", moment.id, movement.arbor(moment.arbor).id);
+    }
+    for (_, w) in movement.witnesses() {
+        text += &format!(
+            "witness {} {} {} {} {} {} {}\n",
+            w.id,
+            movement.arbor(w.on).id,
+            w.repeats.get(),
+            ratio(w.from.exact()),
+            ratio(w.to.exact()),
+            ratio(w.best.exact()),
+            movement.moment(w.at).id
+        );
+    }
+    figures(&text)
+}
+
+/// A number as it stands in a digest's text.
+fn ratio(number: &Exact) -> String {
+    if number.is_integer() {
+        number.numer().to_string()
+    } else {
+        format!("{}/{}", number.numer(), number.denom())
+    }
+}
+
+fn figures(text: &str) -> String {
+    (Sha256::digest(text.as_bytes()).iter().take(16))
+        .map(|byte| format!("{byte:02x}"))
+        .collect()
+}
