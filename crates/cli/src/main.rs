@@ -16,10 +16,11 @@ mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::Plate;
+use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use tasks::{Ask, Refusal};
+use tasks::{Ask, Refusal, Which};
 use timing::{Act, Cure};
 
 /// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
@@ -104,9 +105,9 @@ struct LogLine {
     /// The train hung loose for this look, not pressed on
     #[arg(long, requires = "log")]
     slack: bool,
-    /// What was advised was done as said
-    #[arg(long, requires = "log")]
-    done: bool,
+    /// What was advised was done as said; of several shifts only these, by their numbers
+    #[arg(long, value_name = "N", requires = "log", num_args = 0..=1, require_equals = true, value_delimiter = ',')]
+    done: Option<Vec<usize>>,
     /// This was done instead: teeth ahead +, back -; once for each mesh of one opening
     #[arg(
         long,
@@ -115,9 +116,9 @@ struct LogLine {
         conflicts_with = "done"
     )]
     did: Vec<String>,
-    /// The last shift went the other way
-    #[arg(long, requires = "log")]
-    other_way: bool,
+    /// The last shift went the other way; of several only these, by their numbers
+    #[arg(long, value_name = "N", requires = "log", num_args = 0..=1, require_equals = true, value_delimiter = ',')]
+    other_way: Option<Vec<usize>>,
     /// A mesh slipped so many teeth
     #[arg(long, value_name = "DRIVER:DRIVEN=TEETH", requires = "log")]
     slipped: Vec<String>,
@@ -140,7 +141,7 @@ struct LogLine {
     #[arg(long, value_name = "HOUR", requires = "log", value_parser = clap::value_parser!(u8).range(1..=12))]
     struck: Option<u8>,
     /// Take back the last entry, or the one with this number
-    #[arg(long, value_name = "N", requires = "log", num_args = 0..=1)]
+    #[arg(long, value_name = "N", requires = "log", num_args = 0..=1, require_equals = true)]
     undo: Option<Option<usize>>,
 }
 
@@ -150,11 +151,15 @@ impl LogLine {
         let mut asks = Vec::new();
         asks.extend(self.undo.map(Ask::Undo));
         asks.extend(self.struck.map(Ask::Struck));
-        asks.extend(self.done.then_some(Ask::Done));
+        let these = |numbers: &Vec<usize>| match numbers[..] {
+            [] => Which::All,
+            _ => Which::These(numbers.clone()),
+        };
+        asks.extend(self.done.as_ref().map(|n| Ask::Done(these(n))));
         if !self.did.is_empty() {
             asks.push(Ask::Did(self.did.clone()));
         }
-        asks.extend(self.other_way.then_some(Ask::OtherWay));
+        asks.extend(self.other_way.as_ref().map(|n| Ask::OtherWay(these(n))));
         for (list, ask) in [
             (&self.slipped, Ask::Slipped as fn(String) -> Ask),
             (&self.jumped, Ask::Jumped),
@@ -210,8 +215,28 @@ enum Failure {
     Wrong(String),
 }
 
+/// Options that may be followed by numbers.
+const NUMBERED: [&str; 3] = ["--done", "--other-way", "--undo"];
+
+/// The command line with the numbers after such an option joined to it: what follows and is no number is the sheet.
+fn joined(words: impl Iterator<Item = OsString>) -> Vec<OsString> {
+    let mut joined: Vec<OsString> = Vec::new();
+    for word in words {
+        let number = (word.to_str())
+            .is_some_and(|w| !w.is_empty() && w.bytes().all(|b| b.is_ascii_digit() || b == b','));
+        match joined.last_mut() {
+            Some(last) if number && NUMBERED.iter().any(|option| last == option) => {
+                last.push("=");
+                last.push(word);
+            }
+            _ => joined.push(word),
+        }
+    }
+    joined
+}
+
 fn main() -> ExitCode {
-    let line = Line::parse();
+    let line = Line::parse_from(joined(std::env::args_os()));
     match run(line.command) {
         Ok(code) => code,
         Err(Failure::Outside(why)) => {

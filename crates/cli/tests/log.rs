@@ -343,3 +343,132 @@ fn trains_that_stand_in_too_many_ways_together_are_timed_one_after_the_other() {
     let jumped = ask(&["--jumped", "quarter"]);
     assert!(asked(&jumped).contains("hour"), "{jumped}");
 }
+
+/// Short at slot and star, and the pin on the other side: two shifts.
+const TWO: [&str; 6] = [
+    "--saw",
+    "slot=-1.2~0.05",
+    "--saw",
+    "star=-10~0.4",
+    "--saw",
+    "pin=-30~2",
+];
+
+/// Where a witness most likely stands, by the answer.
+fn likeliest(answer: &Value, witness: &str) -> (f64, f64) {
+    let all = answer["witnesses"].as_array().expect("witnesses");
+    let one = all.iter().find(|w| w["id"] == witness).expect("it");
+    let places = one["places"].as_array().expect("places");
+    let pair = |p: &Value| {
+        (
+            p["deg"].as_f64().expect("deg"),
+            p["chance"].as_f64().expect("chance"),
+        )
+    };
+    places
+        .iter()
+        .map(pair)
+        .max_by(|a, b| a.1.total_cmp(&b.1))
+        .expect("a place")
+}
+
+#[test]
+fn of_several_shifts_each_can_be_told_apart() {
+    let job = Job::new();
+    let (_, text, _) = job.run(&TWO);
+    for line in [
+        "1. Lift the second arbor and turn it two teeth counterclockwise\n  open second.wheel with third.pinion; hold the third arbor still",
+        "2. Lift the fourth arbor and turn it one tooth clockwise\n  open third.wheel with fourth.pinion; hold the third arbor still",
+    ] {
+        assert!(text.contains(line), "{text}");
+    }
+    let first = job.ask(&[]);
+    assert_eq!(first["shifts"].as_array().map(Vec::len), Some(2));
+    let (pin, _) = likeliest(&first, "pin");
+    let before = job.text();
+
+    // Both, whether a number follows or the sheet does.
+    job.ask(&["--done"]);
+    let last = |job: &Job| job.text().lines().last().expect("a line").to_owned();
+    assert_eq!(
+        last(&job),
+        r#"{"n":2,"kind":"shift","meshes":[{"mesh":"second.wheel>third.pinion","teeth":2},{"mesh":"third.wheel>fourth.pinion","teeth":-1}]}"#
+    );
+    // The second went the other way: it stands as far on the other side, the first as it should.
+    let other = job.ask(&["--other-way", "2"]);
+    assert_eq!(
+        last(&job),
+        r#"{"n":3,"kind":"other_way","of":2,"mesh":"third.wheel>fourth.pinion"}"#
+    );
+    let (star, _) = likeliest(&other, "star");
+    assert!(star.abs() < 0.01, "{other}");
+    let (now, chance) = likeliest(&other, "pin");
+    let moved = (now - pin).rem_euclid(360.0);
+    assert!(
+        (moved - 360.0 / 7.0).abs() < 0.01 && chance > 0.9,
+        "{moved} {chance}"
+    );
+    let (status, out, err) = job.run(&["--other-way", "3"]);
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert_eq!(
+        err,
+        "trundle: there is no shift 3: they were numbered 1 to 2\n"
+    );
+
+    // Only the first: the pin stays where it was.
+    job.write(before.as_bytes());
+    let only = job.ask(&["--done", "1"]);
+    assert_eq!(
+        last(&job),
+        r#"{"n":2,"kind":"shift","mesh":"second.wheel>third.pinion","teeth":2}"#
+    );
+    assert!((likeliest(&only, "pin").0 - pin).abs() < 0.01);
+    assert!(likeliest(&only, "star").0.abs() < 0.01);
+    job.write(before.as_bytes());
+    job.ask(&["--done=2,1"]);
+    assert!(last(&job).contains("meshes"));
+
+    // What is seen after shows which of the two it was.
+    job.write(before.as_bytes());
+    let seen = job.ask(&[
+        "--done", "--saw", "slot=0", "--saw", "star=0", "--saw", "pin=21",
+    ]);
+    let handled = &seen["handled"];
+    assert!(handled[0]["as_said"].as_f64() > Some(0.9), "{handled}");
+    assert_eq!(handled[1]["shift"], 2);
+    assert!(handled[1]["other_way"].as_f64() > Some(0.5), "{handled}");
+    let found = seen["findings"][0].as_str().expect("a finding");
+    let named = "shift 2 (fourth arbor, third.wheel>fourth.pinion) having gone the other way";
+    assert!(found.contains(named), "{found}");
+}
+
+#[test]
+fn what_is_not_there_is_not_taken_back() {
+    let job = Job::new();
+    job.ask(&SHORT);
+    let before = job.text();
+    let (status, out, err) = job.run(&["--undo", "99"]);
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert_eq!(
+        err,
+        "trundle: there is no entry 99 in the log, which has 1\n"
+    );
+    assert_eq!(job.text(), before);
+}
+
+/// A word after `--done` that is no number is the sheet, as ever.
+#[test]
+fn the_sheet_may_follow_any_option() {
+    let job = Job::new();
+    job.ask(&SHORT);
+    for option in ["--done", "--other-way", "--undo"] {
+        let output = Command::cargo_bin("trundle")
+            .expect("built")
+            .args(["remesh", "--log"])
+            .arg(job.path())
+            .args([option, SHEET])
+            .output()
+            .expect("runs");
+        assert_eq!(output.status.code(), Some(0), "{option}");
+    }
+}

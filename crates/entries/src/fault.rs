@@ -121,6 +121,13 @@ pub enum What {
         /// The number of the entry pointed at.
         of: usize,
     },
+    /// The mesh that is said to have gone the other way was not moved in that shift.
+    NotInShift {
+        /// The number of the shift.
+        of: usize,
+        /// The mesh.
+        mesh: String,
+    },
 }
 
 /// What a field should be.

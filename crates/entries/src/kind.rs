@@ -66,10 +66,13 @@ pub enum Kind {
     },
     /// Wheels were shifted, all in one opening: at least one mesh, each once, in the order of doing.
     Shift(#[serde(serialize_with = "one_or_several")] Vec<AtMesh>),
-    /// A shift went the other way from what its entry says, every mesh of it.
+    /// A shift went the other way from what its entry says: every mesh of it, or one.
     OtherWay {
         /// The number of the shift.
         of: usize,
+        /// The one mesh of it that did; nothing where all of them did.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        mesh: Option<String>,
     },
     /// A mesh slipped, and it is known how far.
     Slipped(AtMesh),

@@ -6,6 +6,9 @@
 //! removal empties fields of entries before it, for good ([`Log::remove`]). Everything is kept as it was said, decimals as text and the lines byte for byte. This crate makes no sums and no sentences, resolves no
 //! names and opens no files: it takes and gives text, and whoever calls it holds the file, the lock and the clock.
 //!
+//! A shift of several meshes has them as a list, `"meshes":[{"mesh":…,"teeth":…},…]`; where only one of them went the other way,
+//! the `other_way` names it: `{"n":3,"kind":"other_way","of":2,"mesh":"second.wheel>third.pinion"}`. Without `mesh` all did.
+//!
 //! ```
 //! use entries::{Kind, Log};
 //! let text = br#"{"trundle_log":1,"sheet":"Wren Street schoolroom clock","hash":"5f0c"}
@@ -14,7 +17,7 @@
 //! "#;
 //! let (mut log, warnings) = Log::read(text).unwrap();
 //! assert!(warnings.is_empty() && log.matches("5f0c"));
-//! let line = log.append(&Kind::OtherWay { of: 2 }, None).unwrap();
+//! let line = log.append(&Kind::OtherWay { of: 2, mesh: None }, None).unwrap();
 //! assert_eq!(line, "{\"n\":3,\"kind\":\"other_way\",\"of\":2}\n");
 //! log.append(&Kind::Undo { of: 2 }, Some("Tuesday, after tea")).unwrap();
 //! assert_eq!(log.standing().map(|entry| entry.n).collect::<Vec<_>>(), [1]);

@@ -142,8 +142,8 @@ impl Log {
     }
 
     /// The entries that count, in order: without the undos and without what they take back, just as if neither had
-    /// ever been written. An `other_way` falls with its shift and comes back with it; said twice of one shift, it
-    /// counts once. A correction counts in place of what it corrects, and falls with it; of several the last counts.
+    /// ever been written. An `other_way` falls with its shift and comes back with it; said twice of one shift or
+    /// mesh of it, it counts once. A correction counts in place of what it corrects, and falls with it; of several the last counts.
     /// Entries of unknown kinds are among them.
     pub fn standing(&self) -> impl DoubleEndedIterator<Item = &Entry> {
         let counts = self.counts();
@@ -226,14 +226,16 @@ impl Log {
             }
         }
         // Both of these fall with what they point at. That comes before them, so it is settled when they are met.
-        let mut went_other_way = vec![false; self.entries.len()];
+        let mut went_other_way: Vec<Vec<&Option<String>>> = vec![Vec::new(); self.entries.len()];
         let mut put_right = vec![None; self.entries.len()];
         let mut instead = vec![false; self.entries.len()];
         for entry in &self.entries {
             match entry.known() {
-                Some(Kind::OtherWay { of }) if counts[entry.n - 1] => {
-                    counts[entry.n - 1] = counts[of - 1] && !went_other_way[of - 1];
-                    went_other_way[of - 1] = true;
+                Some(Kind::OtherWay { of, mesh }) if counts[entry.n - 1] => {
+                    let told = &mut went_other_way[of - 1];
+                    let again = told.iter().any(|told| told.is_none() || *told == mesh);
+                    counts[entry.n - 1] = counts[of - 1] && !again;
+                    told.push(mesh);
                 }
                 Some(Kind::Work(Work::Correction { of, .. })) if counts[entry.n - 1] => {
                     counts[entry.n - 1] = counts[of - 1];

@@ -58,10 +58,16 @@ fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Kind
         "other_way" => {
             let value = o.need("of")?;
             let of = pointed_at(value, earlier)?;
-            if !matches!(earlier[of - 1].known(), Some(Kind::Shift(_))) {
+            let Some(Kind::Shift(meshes)) = earlier[of - 1].known() else {
                 return Err(value.fault(What::NotAShift { of }));
+            };
+            Kind::OtherWay {
+                of,
+                mesh: o
+                    .take("mesh")
+                    .map(|mesh| one_of(mesh, of, meshes))
+                    .transpose()?,
             }
-            Kind::OtherWay { of }
         }
         "slipped" => Kind::Slipped(at_mesh(o, &mut HashSet::new())?),
         "jumped" => Kind::Jumped { arbor: arbor(o)? },
@@ -164,6 +170,15 @@ fn at_mesh(object: &mut Object<'_>, named: &mut HashSet<String>) -> Result<AtMes
     }
     let teeth = object.need("teeth")?.teeth()?;
     Ok(AtMesh { mesh, teeth })
+}
+
+/// One of the meshes of shift `of`.
+fn one_of(value: Value<'_>, of: usize, meshes: &[AtMesh]) -> Result<String, LogFault> {
+    let mesh = value.text()?;
+    match meshes.iter().any(|at| at.mesh == mesh) {
+        true => Ok(mesh),
+        false => Err(value.fault(What::NotInShift { of, mesh })),
+    }
 }
 
 fn moved(object: &mut Object<'_>) -> Result<Moved, LogFault> {

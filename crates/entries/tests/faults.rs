@@ -447,7 +447,7 @@ fn what_would_not_read_back_is_not_appended() {
     for (kind, name) in [
         (Kind::Struck { hour: 13 }, "hour"),
         (Kind::Undo { of: 2 }, "of"),
-        (Kind::OtherWay { of: 1 }, "of"),
+        (Kind::OtherWay { of: 1, mesh: None }, "of"),
         (none, "meshes"),
     ] {
         let fault = log.append(&kind, Some("noon")).unwrap_err();

@@ -92,14 +92,14 @@ fn says() -> impl Strategy<Value = Kind> {
 enum Step {
     Says(Kind),
     Undo(Index),
-    OtherWay(Index),
+    OtherWay(Index, Option<Index>),
     Correction(Index),
 }
 
 fn step() -> impl Strategy<Value = Step> {
     prop_oneof![
         6 => says().prop_map(Step::Says),
-        2 => any::<Index>().prop_map(Step::OtherWay),
+        2 => (any::<Index>(), any::<Option<Index>>()).prop_map(|(at, mesh)| Step::OtherWay(at, mesh)),
         3 => any::<Index>().prop_map(Step::Undo),
         3 => any::<Index>().prop_map(Step::Correction),
     ]
@@ -109,10 +109,11 @@ fn step() -> impl Strategy<Value = Step> {
 fn kinds(steps: &[Step]) -> Vec<Kind> {
     let mut kinds: Vec<Kind> = Vec::new();
     for step in steps {
-        let shifts = (1..)
-            .zip(&kinds)
-            .filter(|(_, k)| matches!(k, Kind::Shift(_)));
-        let shifts: Vec<usize> = shifts.map(|(n, _)| n).collect();
+        let shifts = (1..).zip(&kinds).filter_map(|(n, kind)| match kind {
+            Kind::Shift(meshes) => Some((n, meshes.clone())),
+            _ => None,
+        });
+        let shifts: Vec<(usize, Vec<AtMesh>)> = shifts.collect();
         let correctable = (1..).zip(&kinds).filter_map(|(n, kind)| match kind {
             Kind::Work(Work::Sheet { .. }) => None,
             Kind::Work(work) => Some((n, Box::new(work.told().clone()))),
@@ -125,15 +126,16 @@ fn kinds(steps: &[Step]) -> Vec<Kind> {
                 let of = at.index(kinds.len()) + 1;
                 kinds.push(Kind::Undo { of });
             }
-            Step::OtherWay(at) if !shifts.is_empty() => {
-                let of = *at.get(&shifts);
-                kinds.push(Kind::OtherWay { of });
+            Step::OtherWay(at, mesh) if !shifts.is_empty() => {
+                let (of, meshes) = at.get(&shifts).clone();
+                let mesh = mesh.map(|mesh| mesh.get(&meshes).mesh.clone());
+                kinds.push(Kind::OtherWay { of, mesh });
             }
             Step::Correction(at) if !correctable.is_empty() => {
                 let (of, to) = at.get(&correctable).clone();
                 kinds.push(Kind::Work(Work::Correction { of, to }));
             }
-            Step::Undo(_) | Step::OtherWay(_) | Step::Correction(_) => {}
+            Step::Undo(_) | Step::OtherWay(..) | Step::Correction(_) => {}
         }
     }
     kinds
@@ -236,7 +238,10 @@ proptest! {
         for (n, kind) in (1..).zip(&kinds) {
             let kind = match kind {
                 Kind::Undo { of } => renumbered[*of].map(|of| Kind::Undo { of }),
-                Kind::OtherWay { of } => renumbered[*of].map(|of| Kind::OtherWay { of }),
+                Kind::OtherWay { of, mesh } => renumbered[*of].map(|of| Kind::OtherWay {
+                    of,
+                    mesh: mesh.clone(),
+                }),
                 Kind::Work(Work::Correction { of, to }) => renumbered[*of].map(|of| {
                     let to = to.clone();
                     Kind::Work(Work::Correction { of, to })
@@ -271,6 +276,33 @@ fn shift(teeth: i32) -> Kind {
     Kind::Shift(vec![AtMesh { mesh, teeth }])
 }
 
+fn other_way(of: usize, mesh: Option<&str>) -> Kind {
+    let mesh = mesh.map(str::to_owned);
+    Kind::OtherWay { of, mesh }
+}
+
+/// Of one shift: each mesh once, and nothing more once all of it is said to have gone the other way.
+#[test]
+fn meshes_that_went_the_other_way_count_once() {
+    let mut log = Log::start(header());
+    let mut step = |kind: Kind| {
+        log.append(&kind, None).unwrap();
+        standing(&log)
+    };
+    let mesh = |name: &str| AtMesh {
+        mesh: name.to_owned(),
+        teeth: 1,
+    };
+    step(Kind::Shift(vec![mesh("a.b>c.d"), mesh("c.e>f.g")]));
+    assert_eq!(step(other_way(1, Some("c.e>f.g"))), [1, 2]);
+    assert_eq!(step(other_way(1, Some("c.e>f.g"))), [1, 2]);
+    assert_eq!(step(other_way(1, Some("a.b>c.d"))), [1, 2, 4]);
+    assert_eq!(step(other_way(1, None)), [1, 2, 4, 5]);
+    assert_eq!(step(other_way(1, Some("a.b>c.d"))), [1, 2, 4, 5]);
+    assert_eq!(step(Kind::Undo { of: 2 }), [1, 3, 4, 5]);
+    assert_eq!(step(Kind::Undo { of: 1 }), [] as [usize; 0]);
+}
+
 #[test]
 fn what_counts_after_each_step() {
     let mut log = Log::start(header());
@@ -280,7 +312,7 @@ fn what_counts_after_each_step() {
     };
     assert_eq!(step(Kind::Struck { hour: 9 }), [1]);
     assert_eq!(step(shift(2)), [1, 2]);
-    assert_eq!(step(Kind::OtherWay { of: 2 }), [1, 2, 3]);
+    assert_eq!(step(other_way(2, None)), [1, 2, 3]);
     // Taking back the shift takes what was said of it along, and bringing it again brings both.
     assert_eq!(step(Kind::Undo { of: 2 }), [1]);
     assert_eq!(step(Kind::Undo { of: 4 }), [1, 2, 3]);
@@ -288,8 +320,8 @@ fn what_counts_after_each_step() {
     assert_eq!(step(Kind::Undo { of: 6 }), [1, 2, 3]);
     assert_eq!(step(Kind::Undo { of: 3 }), [1, 2]);
     // Said again it counts; said twice it counts once, and taking one of the two back leaves the other.
-    assert_eq!(step(Kind::OtherWay { of: 2 }), [1, 2, 9]);
-    assert_eq!(step(Kind::OtherWay { of: 2 }), [1, 2, 9]);
+    assert_eq!(step(other_way(2, None)), [1, 2, 9]);
+    assert_eq!(step(other_way(2, None)), [1, 2, 9]);
     assert_eq!(step(Kind::Undo { of: 9 }), [1, 2, 10]);
     // What is taken back twice comes again only when both are.
     assert_eq!(step(Kind::Undo { of: 1 }), [2, 10]);
@@ -349,7 +381,17 @@ fn each_kind_has_its_line() {
             Kind::Shift(vec![at_mesh("a.b>c.d", -1), at_mesh("c.e>f.g", 3)]),
             r#""kind":"shift","meshes":[{"mesh":"a.b>c.d","teeth":-1},{"mesh":"c.e>f.g","teeth":3}]"#,
         ),
-        (Kind::OtherWay { of: 2 }, r#""kind":"other_way","of":2"#),
+        (
+            Kind::OtherWay { of: 2, mesh: None },
+            r#""kind":"other_way","of":2"#,
+        ),
+        (
+            Kind::OtherWay {
+                of: 3,
+                mesh: Some("c.e>f.g".to_owned()),
+            },
+            r#""kind":"other_way","of":3,"mesh":"c.e>f.g""#,
+        ),
         (
             Kind::Slipped(at_mesh("a.b>c.d", 1)),
             r#""kind":"slipped","mesh":"a.b>c.d","teeth":1"#,

@@ -213,6 +213,7 @@ pub fn log_json(
         .map(|h| {
             json!({
                 "mesh": movement.mesh_name(h.mesh),
+                "shift": h.nth.0,
                 "as_said": h.as_said.get(),
                 "other_way": h.other_way.get(),
                 "slipped": h.slipped.get(),

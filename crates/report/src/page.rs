@@ -8,8 +8,8 @@ mod looks;
 pub mod struck;
 
 pub use answer::{
-    after, answer, drawing, expected, hold, how_to_read, in_window_now, loose, other_hand,
-    question, seen_from,
+    Of, after, answer, drawing, expected, hold, how_to_read, in_window_now, loose, of_several,
+    other_hand, question, seen_from, shift_sentences,
 };
 pub use findings::{findings, put_in};
 pub use looks::{Look, Looks, degree_words, look_of, looks, reading};

@@ -32,8 +32,12 @@ pub enum Why {
     NothingAdvised,
     /// The other way, but nothing was shifted.
     NoShift,
+    /// There is no shift of this number among so many.
+    NoSuchShift(usize, usize),
     /// Nothing to take back.
     NothingToUndo,
+    /// No entry of this number to take back, of so many.
+    NoEntry(usize, usize),
     /// This arbor was not out.
     NotOut(String),
     /// A mesh and its teeth that cannot be read.
@@ -126,7 +130,9 @@ impl Why {
             }
             Why::NothingAdvised => say!(words, "why-nothing-advised"),
             Why::NoShift => say!(words, "why-no-shift"),
+            Why::NoSuchShift(n, all) => say!(words, "why-no-such-shift", n = *n, all = *all),
             Why::NothingToUndo => say!(words, "why-nothing-to-undo"),
+            Why::NoEntry(n, all) => say!(words, "why-no-entry", n = *n, all = *all),
             Why::NotOut(arbor) => say!(words, "why-not-out", arbor = arbor),
             Why::BadMesh { got, all } => say!(
                 words,
@@ -362,6 +368,9 @@ fn what(words: &Words, what: &What) -> String {
         }
         What::NotUndone { of } => say!(words, "fault-not-undone", of = *of),
         What::NotAShift { of } => say!(words, "fault-not-a-shift", of = *of),
+        What::NotInShift { of, mesh } => {
+            say!(words, "fault-not-in-shift", of = *of, mesh = quoted(mesh))
+        }
     }
 }
 

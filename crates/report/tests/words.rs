@@ -30,6 +30,7 @@ fn nth_what(what: &What) -> usize {
         What::NotCorrected { .. } => 18,
         What::NotEmptied { .. } => 19,
         What::NotUndone { .. } => 20,
+        What::NotInShift { .. } => 21,
     }
 }
 
@@ -121,6 +122,13 @@ fn every_fault_of_a_log() {
             },
         ),
         (field(), What::NotUndone { of: 1 }),
+        (
+            field(),
+            What::NotInShift {
+                of: 1,
+                mesh: s("second.wheel>third.pinion"),
+            },
+        ),
     ];
     for expected in [
         Expected::Text,
@@ -139,7 +147,7 @@ fn every_fault_of_a_log() {
     ] {
         faults.push((field(), wrong(expected)));
     }
-    assert_whole(&faults, |(_, what)| nth_what(what), 21);
+    assert_whole(&faults, |(_, what)| nth_what(what), 22);
     let told: Vec<String> = faults
         .into_iter()
         .map(|(place, what)| Why::Log(LogFault { place, what }).say(&Words::default()))

@@ -98,6 +98,10 @@ question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
 question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
 question-nothing = Noch ist nichts abzulesen. Die Wellen einsetzen.
 
+# Einer von mehreren Versätzen: die Nummer vor seinem Satz, und wie ein Befund ihn nennt.
+nth = { $n }.
+shift-of = Versatz { $n } (Welle { $arbor }, { $mesh })
+
 hold-still = Die Welle { $arbor } festhalten.
 hold-keep = Im Eingriff mit { $arbor } bleiben: { $arbors }.
 loose-free = Aus dem Eingriff darf: { $arbors }. Dahinter wird nichts abgelesen.
@@ -106,6 +110,7 @@ other-hand = Oder die Welle { $far } festhalten und die Welle { $near } um { tee
 
 after-all = Danach sollte alles in seinem Fenster stehen: { $odds }.
 after = Danach: { $stand }; { $odds }.
+expected-told = Danach: { $stand }; gepunktet.
 expected = Wenn es wie gesagt ging: { $stand }; gepunktet.
 stand-best = { $name } steht an seinem besten Ort
 stand-best-all = { $names } stehen an ihrem besten Ort
@@ -185,6 +190,7 @@ log-shift-more = { $rest }; dann { $next }
 log-shift-one = { $arbor }, { teeth } { way }
 log-shift-unknown = { $mesh }, { teeth }
 log-other-way = Nummer { $of } ging andersherum.
+log-other-way-one = Von Nummer { $of } ging die Welle { $arbor } andersherum.
 log-slipped = Gerutscht: { $shift }.
 log-jumped = Die Welle { $arbor } sprang heraus und wurde wieder eingesetzt.
 log-bent = Gebogen: { $moved }.
@@ -222,6 +228,13 @@ upside = Auf den Kopf stellen
 upright = Aufrecht stellen
 ask = Was tue ich?
 done = Wie gesagt getan
+done-all =
+    { $count ->
+        [2] Beide wie gesagt getan
+       *[other] Alle wie gesagt getan
+    }
+done-only = Nur { $n } ({ $arbor }) getan
+other-way-nth = { $n } ({ $arbor }) ging anders{"\u00AD"}herum
 other-way = Es ging anders{"\u00AD"}herum
 jumped = Etwas sprang heraus
 prove-on = Schließen, und weiter zur Probe
@@ -319,6 +332,12 @@ why-too-many-places = die Eingriffe dieses Laufwerks können auf mehr als { $mos
 why-nothing-advised = jetzt wird kein Versatz geraten, also kann keiner wie gesagt getan sein; mit `--did DRIVER:DRIVEN=TEETH` sagen, was getan wurde
 why-no-shift = im Protokoll steht noch kein Versatz, der andersherum gegangen sein könnte
 why-nothing-to-undo = im Protokoll steht nichts, was zurückzunehmen wäre
+why-no-entry = einen Eintrag { $n } gibt es im Protokoll nicht, es hat { $all }
+why-no-such-shift =
+    { $all ->
+        [1] einen Versatz { $n } gibt es nicht: es war nur einer
+       *[other] einen Versatz { $n } gibt es nicht: sie hatten die Nummern 1 bis { $all }
+    }
 why-not-out = die Welle { $arbor } ist eingesetzt; erwartet wird eine, die herausgenommen wurde
 why-bad-mesh = { $written } ist kein Eingriff mit Zähnen; erwartet wird DRIVER:DRIVEN=TEETH, die Zähne eine ganze Zahl außer 0, der Eingriff einer von { $all }
 why-degrees-only = { $written } ist nicht zu lesen; erwartet wird ZEUGE=GRAD oder ZEUGE=GRAD~STREUUNG in einfachen Dezimalzahlen
@@ -355,6 +374,7 @@ fault-points-nowhere = ist { $of } in Eintrag { $n }; erwartet wird ein frühere
 fault-not-corrected = stellt Eintrag { $of } nicht richtig; erwartet wird dieselbe Art, und eine, die nicht ohnehin neu gesagt wird
 fault-not-emptied = nennt { $field } von Eintrag { $of }; erwartet wird ein Feld, das da war und geleert ist
 fault-not-undone = ist { $of }, eine Löschung; was gelöscht ist, kommt nicht wieder
+fault-not-in-shift = ist { $mesh }, und dieser Eingriff wurde in Eintrag { $of } nicht versetzt; erwartet wird einer der Eingriffe dieses Versatzes
 fault-not-a-shift = ist { $of }, und das ist kein Versatz; erwartet wird die Nummer eines Versatzes
 expected-text = Text
 expected-decimal = eine einfache Dezimalzahl in Anführungszeichen

@@ -96,6 +96,10 @@ question-first = Press the train on to the drop. What do you see?
 question-after = Press it on to the drop again. What do you see now?
 question-nothing = Nothing can be read yet. Put the arbors in.
 
+# One of several shifts: its number before its sentence, and how a finding names it.
+nth = { $n }.
+shift-of = shift { $n } ({ $arbor } arbor, { $mesh })
+
 hold-still = Hold the { $arbor } arbor still.
 hold-keep = Keep { $arbors } in mesh with the { $arbor }.
 loose-free = { $arbors } may come out of mesh: nothing is read beyond.
@@ -104,6 +108,7 @@ other-hand = Or hold the { $far } and turn the { $near } { teeth } { way }: the 
 
 after-all = Then all should be in its window: { $odds }.
 after = Then { $stand }: { $odds }.
+expected-told = After that, { $stand }: dotted.
 expected = If it went as said, { $stand }: dotted.
 stand-best = { $name } stands at its best
 stand-best-all = { $names } stand at their best
@@ -181,6 +186,7 @@ log-shift-more = { $rest }; then { $next }
 log-shift-one = { $arbor }, { teeth } { way }
 log-shift-unknown = { $mesh }, { teeth }
 log-other-way = Number { $of } went the other way.
+log-other-way-one = Of number { $of } the { $arbor } arbor went the other way.
 log-slipped = Slipped: { $shift }.
 log-jumped = The { $arbor } arbor jumped out and was put back.
 log-bent = Bent: { $moved }.
@@ -218,6 +224,13 @@ upside = Turn it upside down
 upright = Turn it upright
 ask = What do I do?
 done = Done as said
+done-all =
+    { $count ->
+        [2] Both done as said
+       *[other] All done as said
+    }
+done-only = Only { $n } ({ $arbor }) done
+other-way-nth = { $n } ({ $arbor }) went the other way
 other-way = It went the other way
 jumped = Something jumped out
 prove-on = Close up, and go on to prove it
@@ -320,6 +333,12 @@ why-too-many-places = this train's meshes can stand in more than { $most } ways,
 why-nothing-advised = no shift is advised now, so none can have been done as said; say what was done with `--did DRIVER:DRIVEN=TEETH`
 why-no-shift = no shift is in the log yet that could have gone the other way
 why-nothing-to-undo = nothing is in the log that could be taken back
+why-no-entry = there is no entry { $n } in the log, which has { $all }
+why-no-such-shift =
+    { $all ->
+        [1] there is no shift { $n }: it was one shift alone
+       *[other] there is no shift { $n }: they were numbered 1 to { $all }
+    }
 why-not-out = the { $arbor } arbor is in; expected one that was taken out
 why-bad-mesh = { $written } is no mesh with teeth; expected DRIVER:DRIVEN=TEETH, teeth a whole number other than 0, the mesh one of { $all }
 why-degrees-only = { $written } cannot be read; expected WITNESS=DEG or WITNESS=DEG~SPREAD in plain decimals
@@ -357,6 +376,7 @@ fault-points-nowhere = is { $of } in entry { $n }; expected an earlier entry
 fault-not-corrected = does not put entry { $of } right; expected the same kind, and one that is not told anew instead
 fault-not-emptied = names { $field } of entry { $of }; expected a field that was there and has been emptied
 fault-not-undone = is { $of }, a removal; what was removed does not come back
+fault-not-in-shift = is { $mesh }, which was not moved in entry { $of }; expected one of the meshes of that shift
 fault-not-a-shift = is { $of }, which is no shift; expected the number of a shift
 expected-text = text
 expected-decimal = a plain decimal in quotation marks

@@ -23,7 +23,7 @@ pub use job::{
 };
 pub use keeping::book_words;
 pub use lesson::{Lesson, lesson, mistime, openings};
-pub use log::{Ask, Noted, note};
+pub use log::{Ask, Noted, Which, note};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};

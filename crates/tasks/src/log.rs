@@ -1,7 +1,7 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
 use crate::{Refusal, belongs, check, digest};
-use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Warning};
+use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Told, Warning};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use report::Why;
@@ -18,12 +18,12 @@ pub enum Ask {
         /// Whether the train hung loose.
         slack: bool,
     },
-    /// What was advised was done as said.
-    Done,
+    /// What was advised was done as said; of several shifts, these.
+    Done(Which),
     /// Another shift was made: `DRIVER:DRIVEN=TEETH`, ahead positive, all in one opening.
     Did(Vec<String>),
-    /// The last shift went the other way.
-    OtherWay,
+    /// The last shift went the other way; where it was of several meshes, these of it.
+    OtherWay(Which),
     /// A mesh slipped: `DRIVER:DRIVEN=TEETH`.
     Slipped(String),
     /// An arbor jumped out and was put back anyhow.
@@ -40,6 +40,35 @@ pub enum Ask {
     Struck(u8),
     /// An entry is taken back: the last that counts, or the one with this number.
     Undo(Option<usize>),
+}
+
+/// Which of several shifts that were numbered.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Which {
+    /// All of them.
+    All,
+    /// Those with these numbers, from 1.
+    These(Vec<usize>),
+}
+
+impl Which {
+    /// Those of `all` that are meant.
+    ///
+    /// # Errors
+    /// A number that none of them has.
+    fn of<T: Clone>(&self, all: &[T]) -> Result<Vec<T>, Refusal> {
+        let Which::These(numbers) = self else {
+            return Ok(all.to_vec());
+        };
+        (numbers.iter())
+            .map(|&n| {
+                let meant = n.checked_sub(1).and_then(|n| all.get(n));
+                meant
+                    .cloned()
+                    .ok_or(Refusal::Question(Why::NoSuchShift(n, all.len())))
+            })
+            .collect()
+    }
 }
 
 /// A log after what was asked.
@@ -194,12 +223,13 @@ fn kinds(
     let question = |why: Why| Err(Refusal::Question(why));
     Ok(vec![match ask {
         Ask::Saw { readings, slack } => look(movement, readings, *slack, from)?,
-        Ask::Done => {
+        Ask::Done(which) => {
             let shifts = bench.advise_on(recalled).shift_now;
             if shifts.is_empty() {
                 return question(Why::NothingAdvised);
             }
-            let meshes = shifts
+            let meshes = which
+                .of(&shifts)?
                 .iter()
                 .map(|shift| {
                     Some(AtMesh {
@@ -216,14 +246,26 @@ fn kinds(
                 .map(|written| at_mesh(movement, written))
                 .collect::<Result<_, _>>()?,
         ),
-        Ask::OtherWay => {
-            let last = log
-                .of_this_sheet()
-                .rfind(|e| known(e, |k| matches!(k, Kind::Shift(_))));
-            match last {
-                Some(entry) => Kind::OtherWay { of: entry.n },
-                None => return question(Why::NoShift),
-            }
+        Ask::OtherWay(which) => {
+            let last = (log.of_this_sheet().rev()).find_map(|entry| match &entry.told {
+                Told::Known(Kind::Shift(meshes)) => Some((entry.n, meshes)),
+                _ => None,
+            });
+            let Some((of, meshes)) = last else {
+                return question(Why::NoShift);
+            };
+            return Ok(match which {
+                Which::These(_) if meshes.len() > 1 => (which.of(meshes)?.into_iter())
+                    .map(|at| Kind::OtherWay {
+                        of,
+                        mesh: Some(at.mesh),
+                    })
+                    .collect(),
+                _ => {
+                    which.of(meshes)?;
+                    vec![Kind::OtherWay { of, mesh: None }]
+                }
+            });
         }
         Ask::Slipped(written) => Kind::Slipped(at_mesh(movement, written)?),
         Ask::Jumped(id) => Kind::Jumped {
@@ -246,17 +288,29 @@ fn kinds(
             Kind::ArborIn { arbor }
         }
         Ask::Struck(hour) => Kind::Struck { hour: *hour },
-        Ask::Undo(Some(of)) => Kind::Undo { of: *of },
+        Ask::Undo(Some(of)) => match log.entries().len() {
+            all if (1..=all).contains(of) => Kind::Undo { of: *of },
+            all => return question(Why::NoEntry(*of, all)),
+        },
         // What concerns the job as a whole is taken back where it is shown.
-        Ask::Undo(None) => match log.of_this_sheet().rfind(|entry| entry.work().is_none()) {
-            Some(entry) => Kind::Undo { of: entry.n },
+        Ask::Undo(None) => match undone(log) {
+            Some(n) => Kind::Undo { of: n },
             None => return question(Why::NothingToUndo),
         },
     }])
 }
 
-fn known(entry: &entries::Entry, fits: impl Fn(&Kind) -> bool) -> bool {
-    matches!(&entry.told, entries::Told::Known(kind) if fits(kind))
+/// The entry that an undo takes back where no number is said: the last that counts and concerns the timing.
+fn undone(log: &Log) -> Option<usize> {
+    let last = log.of_this_sheet().rfind(|entry| entry.work().is_none());
+    last.map(|entry| entry.n)
+}
+
+impl Noted {
+    /// Whether an undo without a number finds something to take back.
+    pub fn can_undo(&self) -> bool {
+        undone(&self.log).is_some()
+    }
 }
 
 fn arbor(movement: &Movement, id: &str) -> Result<String, Refusal> {

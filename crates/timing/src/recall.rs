@@ -66,6 +66,8 @@ pub enum RecallFault {
 pub struct Handled {
     /// The mesh.
     pub mesh: MeshId,
+    /// Its number in that shift, from 1, and how many meshes that was of.
+    pub nth: (usize, usize),
     /// The chance that it went as said.
     pub as_said: Chance,
     /// The chance that it went the other way.
@@ -106,7 +108,8 @@ const LONG_SLOT: [u8; 2] = [12, 1];
 #[derive(Debug, Clone)]
 enum Event {
     Look(Vec<Reading>, Tension),
-    Shift(Vec<(MeshId, i64)>, Option<Handling>),
+    /// For each mesh its teeth, and how it was handled where that was told.
+    Shift(Vec<(MeshId, i64, Option<Handling>)>),
     Moved(MeshId, i64),
     Lost(ArborId),
     Bent(WitnessId, f64, f64),
@@ -127,10 +130,10 @@ impl Bench<'_> {
     /// # Errors
     /// The first entry that cannot be summed up, and why.
     pub fn recall(&self, log: &Log) -> Result<Recalled, RecallFault> {
-        let reversed: BTreeSet<usize> = log
+        let reversed: Vec<(usize, Option<&str>)> = log
             .of_this_sheet()
             .filter_map(|entry| match &entry.told {
-                Told::Known(Kind::OtherWay { of }) => Some(*of),
+                Told::Known(Kind::OtherWay { of, mesh }) => Some((*of, mesh.as_deref())),
                 _ => None,
             })
             .collect();
@@ -148,7 +151,7 @@ impl Bench<'_> {
             let before = reader.events.len();
             match &entry.told {
                 Told::Known(kind) => {
-                    reader.take(kind, reversed.contains(&entry.n))?;
+                    reader.take(kind, &reversed)?;
                     let new = reader.events.split_off(before);
                     reader
                         .events
@@ -200,9 +203,9 @@ impl Bench<'_> {
                 readings.retain(|reading| self.timed().contains(&reading.witness));
                 (!readings.is_empty()).then_some(Event::Look(readings, tension))
             }
-            Event::Shift(mut meshes, handling) => {
-                meshes.retain(|(mesh, _)| at(*mesh));
-                (!meshes.is_empty()).then_some(Event::Shift(meshes, handling))
+            Event::Shift(mut meshes) => {
+                meshes.retain(|(mesh, ..)| at(*mesh));
+                (!meshes.is_empty()).then_some(Event::Shift(meshes))
             }
             Event::Moved(mesh, _) => at(mesh).then_some(event),
             Event::Lost(arbor) => self.is_of(arbor).then_some(event),
@@ -227,12 +230,12 @@ impl Bench<'_> {
         for (i, event) in events.iter().enumerate() {
             match event {
                 Event::Look(readings, tension) => self.look(&mut belief, readings, *tension),
-                Event::Shift(meshes, handling) => {
-                    for &(mesh, teeth) in meshes {
+                Event::Shift(meshes) => {
+                    for &(mesh, teeth, handling) in meshes {
                         let known = known
                             .filter(|(at, m, _)| (*at, *m) == (i, mesh))
                             .map(|(.., handling)| handling);
-                        let likely = self.shift_one(&mut belief, mesh, teeth, known.or(*handling));
+                        let likely = self.shift_one(&mut belief, mesh, teeth, known.or(handling));
                         if known.is_some() {
                             belief.fit += libm::log(likely);
                         }
@@ -260,13 +263,13 @@ impl Bench<'_> {
             .collect()
     }
 
-    /// How each mesh of the last shift was handled, if it was looked at since and nobody has said.
+    /// How each mesh of the last shift of which nobody has said was handled, if it was looked at since.
     fn handled(&self, events: &[Event]) -> Vec<Handled> {
         let last = events
             .iter()
             .rposition(|event| matches!(event, Event::Shift(..)));
         let Some(at) = last else { return Vec::new() };
-        let Event::Shift(meshes, None) = &events[at] else {
+        let Event::Shift(meshes) = &events[at] else {
             return Vec::new();
         };
         if !events[at..].iter().any(|e| matches!(e, Event::Look(..))) {
@@ -274,7 +277,9 @@ impl Bench<'_> {
         }
         meshes
             .iter()
-            .map(|&(mesh, _)| {
+            .zip(1..)
+            .filter(|((.., told), _)| told.is_none())
+            .map(|(&(mesh, ..), nth)| {
                 let fits: Vec<f64> = [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
                     .iter()
                     .map(|handling| {
@@ -285,6 +290,7 @@ impl Bench<'_> {
                 let shares = shares(&fits);
                 Handled {
                     mesh,
+                    nth: (nth, meshes.len()),
                     as_said: Chance::of(shares[0]),
                     other_way: Chance::of(shares[1]),
                     slipped: Chance::of(shares[2]),
@@ -368,7 +374,8 @@ impl Reader<'_> {
         Ok((mesh, i64::from(at.teeth)))
     }
 
-    fn take(&mut self, kind: &Kind, reversed: bool) -> Result<(), RecallFault> {
+    /// Takes in what an entry tells; of the shifts and meshes that are `reversed` it was told that they went the other way.
+    fn take(&mut self, kind: &Kind, reversed: &[(usize, Option<&str>)]) -> Result<(), RecallFault> {
         match kind {
             Kind::Look { tension, readings } => {
                 let readings = readings
@@ -382,16 +389,24 @@ impl Reader<'_> {
                 self.events.push(Event::Look(readings, tension));
             }
             Kind::Shift(meshes) => {
+                let other_way = |name: &str| {
+                    let told = |(of, mesh): &(usize, Option<&str>)| {
+                        *of == self.n && mesh.is_none_or(|mesh| mesh == name)
+                    };
+                    reversed.iter().any(told).then_some(Handling::OtherWay)
+                };
                 let meshes = meshes
                     .iter()
-                    .map(|at| self.at_mesh(at))
+                    .map(|at| {
+                        let (mesh, teeth) = self.at_mesh(at)?;
+                        Ok((mesh, teeth, other_way(&at.mesh)))
+                    })
                     .collect::<Result<Vec<_>, _>>()?;
-                let spread = meshes.iter().any(|(mesh, _)| {
+                let spread = meshes.iter().any(|(mesh, ..)| {
                     self.movement.mesh(*mesh).reached == movement::Reached::Plates
                 });
                 self.openings += usize::from(spread);
-                let known = reversed.then_some(Handling::OtherWay);
-                self.events.push(Event::Shift(meshes, known));
+                self.events.push(Event::Shift(meshes));
             }
             // Said of a shift, and taken into account there.
             Kind::OtherWay { .. } => {}

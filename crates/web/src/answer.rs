@@ -5,10 +5,10 @@ use crate::desk::Job;
 use crate::page::Step;
 use crate::plate::Plate;
 use maud::{Markup, html};
-use movement::{ArborId, Movement, Reached, WitnessId};
+use movement::{ArborId, MeshId, Movement, Reached, WitnessId};
 use quantity::Degrees;
 use report::page::cautions::{self, Danger};
-use report::page::{self, named};
+use report::page::{self, Of, named};
 use report::{Sentence, say};
 use timing::Act;
 
@@ -18,19 +18,24 @@ pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
     match step {
         Step::Look => html! { (page::question(words, &noted.recalled, noted.shifted_last())) },
         Step::Jumped => html! { (say!(words, "which")) },
-        Step::Answer => {
-            let Sentence(runs) = page::answer(
-                words,
-                job.movement(),
-                &noted.recalled,
-                &noted.advice,
-                job.view.plate,
-            );
-            html! {
-                @for run in runs {
-                    @if run.moved { b.moved { (run.text) } } @else { (run.text) }
-                }
-            }
+        Step::Answer if job.advised().len() > 1 => {
+            let each = page::shift_sentences(words, job.movement(), job.advised(), job.view.plate);
+            html! { @for sentence in each { span.nth { (runs(sentence)) " " } } }
+        }
+        Step::Answer => runs(page::answer(
+            words,
+            job.movement(),
+            &noted.recalled,
+            &noted.advice,
+            job.view.plate,
+        )),
+    }
+}
+
+fn runs(Sentence(runs): Sentence) -> Markup {
+    html! {
+        @for run in runs {
+            @if run.moved { b.moved { (run.text) } } @else { (run.text) }
         }
     }
 }
@@ -47,12 +52,18 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 .filter_map(|(id, _)| Some((id, job.expected(id)?)))
                 .collect();
             if noted.shifted_last() {
-                lines.extend(page::expected(words, movement, &expected));
+                let told = noted.told_last();
+                lines.extend(page::expected(words, movement, &expected, told));
             }
         }
         Step::Answer => {
-            for shift in job.advised() {
-                lines.push(page::hold(words, movement, shift).join(" "));
+            let several = job.advised().len() > 1;
+            for (shift, n) in job.advised().iter().zip(1..) {
+                let hold = page::hold(words, movement, shift).join(" ");
+                lines.push(match several {
+                    true => format!("{} {hold}", say!(words, "nth", n = n)),
+                    false => hold,
+                });
             }
             if !job.advised().is_empty() {
                 let after = after(job);
@@ -147,6 +158,43 @@ fn touch(job: &Job, what: &str, class: &str, says: &str) -> Markup {
     }
 }
 
+/// The same, about one of several shifts.
+fn touch_one(job: &Job, what: &str, (mesh, nth): (MeshId, usize), of: Of) -> Markup {
+    html! {
+        form method="post" action=(format!("/job/{}/{what}", job.id)) {
+            input type="hidden" name="entries" value=(job.entries());
+            input type="hidden" name="which" value=(nth);
+            button { (page::of_several(&job.words, job.movement(), mesh, nth, of)) }
+        }
+    }
+}
+
+/// What happened, where several shifts are advised: all done, only one of them, one of them the other way.
+fn touches_of_several(job: &Job) -> Markup {
+    let words = &job.words;
+    let each = || job.advised().iter().map(|shift| shift.mesh).zip(1..);
+    let all = say!(words, "done-all", count = job.advised().len());
+    html! {
+        (touch(job, "done", "primary", &all))
+        @for one in each() { (touch_one(job, "done", one, Of::Only)) }
+        @for one in each() { (touch_one(job, "other-way", one, Of::OtherWay)) }
+    }
+}
+
+/// That the last shift went the other way; of several meshes, each of which that was not yet said.
+fn other_way(job: &Job) -> Markup {
+    let shifted = job.noted.last_shift();
+    html! {
+        @if shifted.len() > 1 {
+            @for (mesh, nth, told) in shifted {
+                @if !told { (touch_one(job, "other-way", (mesh, nth), Of::OtherWay)) }
+            }
+        } @else {
+            (touch(job, "other-way", "", &say!(job.words, "other-way")))
+        }
+    }
+}
+
 fn touches(job: &Job, step: Step) -> Markup {
     let words = &job.words;
     let shifted = !job.advised().is_empty();
@@ -159,9 +207,10 @@ fn touches(job: &Job, step: Step) -> Markup {
                     @if !job.noted.recalled.readable.is_empty() {
                         button.primary form="reading" data-next { (say!(words, "ask")) }
                     }
-                    @if job.noted.shifted_last() { (touch(job, "other-way", "", &say!(words, "other-way"))) }
+                    @if job.noted.shifted_last() { (other_way(job)) }
                     @if looked { a.button href=(here) { (say!(words, "seen")) } }
                 }
+                Step::Answer if job.advised().len() > 1 => (touches_of_several(job)),
                 Step::Answer if shifted => {
                     (touch(job, "done", "primary", &say!(words, "done")))
                     (touch(job, "other-way", "", &say!(words, "other-way")))
@@ -181,7 +230,7 @@ fn touches(job: &Job, step: Step) -> Markup {
             @if step != Step::Jumped {
                 a.button href=(format!("{here}?jumped")) { (say!(words, "jumped")) }
                 @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(words, "look-again")) } }
-                @if job.entries() > 0 { (touch(job, "undo", "", &say!(words, "undo"))) }
+                @if job.noted.can_undo() { (touch(job, "undo", "", &say!(words, "undo"))) }
             }
         }
     }

@@ -18,7 +18,7 @@ use book::JobId;
 use entries::Stage;
 use report::page::plate_key;
 use std::sync::Arc;
-use tasks::Ask;
+use tasks::{Ask, Which};
 
 /// A sheet has at most so many bytes, and a form of it a few times as many, as every one may be written as three.
 const MOST_BODY: usize = 4 << 20;
@@ -152,10 +152,11 @@ fn told(asked: &Asked) -> Answer {
             // Before it is said that a shift was made: it was, the other way.
             let job = asked.desk.job(asked.id()?, asked.words)?;
             let made = job.advised().is_empty() || job.noted.recalled.last_look.is_empty();
+            let other_way = Ask::OtherWay(telling::which(&asked.fields));
             Ok(if made {
-                vec![Ask::OtherWay]
+                vec![other_way]
             } else {
-                vec![Ask::Done, Ask::OtherWay]
+                vec![Ask::Done(Which::All), other_way]
             })
         }
         what => telling::asks(what, &asked.fields).ok_or(Refused::Nothing),

@@ -5,7 +5,7 @@ use crate::form::Fields;
 use maud::{Markup, html};
 use report::page::{self, named};
 use report::say;
-use tasks::Ask;
+use tasks::{Ask, Which};
 
 pub(crate) fn telling(job: &Job) -> Markup {
     let words = &job.words;
@@ -82,16 +82,23 @@ pub(crate) fn order(job: &Job) -> Markup {
     }
 }
 
+/// Which of several shifts a form of one touch is about.
+pub(crate) fn which(fields: &Fields) -> Which {
+    fields
+        .count("which")
+        .map_or(Which::All, |n| Which::These(vec![n]))
+}
+
 /// What a form of one touch tells.
 pub(crate) fn asks(what: &str, fields: &Fields) -> Option<Vec<Ask>> {
     let arbor = || fields.get("arbor").map(str::to_owned);
     Some(match what {
-        "done" => vec![Ask::Done],
+        "done" => vec![Ask::Done(which(fields))],
         "undo" => vec![Ask::Undo(None)],
         "jumped" => {
             let mut asks = Vec::new();
             if fields.has("done") {
-                asks.push(Ask::Done);
+                asks.push(Ask::Done(Which::All));
             }
             asks.push(Ask::Jumped(arbor()?));
             asks

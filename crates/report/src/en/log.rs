@@ -79,8 +79,12 @@ pub fn log_text(
     text.extend(findings(movement, recalled));
     let spread = |s: &timing::Shift| movement.mesh(s.mesh).reached == Reached::Plates;
     if matches!(advised.act, Act::Shift(_)) {
-        for shift in &advised.shift_now {
+        let several = advised.shift_now.len() > 1;
+        for (shift, nth) in advised.shift_now.iter().zip(1..) {
             text.push(String::new());
+            if several {
+                text.push(super::remesh::numbered(movement, shift, from, nth));
+            }
             super::remesh::handling(movement, shift, from, &mut text);
         }
         if advised.shift_now.iter().any(spread) {

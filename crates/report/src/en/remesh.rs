@@ -37,6 +37,11 @@ fn shift_words(movement: &Movement, shift: &Shift, from: Plate) -> String {
     )
 }
 
+/// One of several, with its number.
+pub(crate) fn numbered(movement: &Movement, shift: &Shift, from: Plate, nth: usize) -> String {
+    format!("{nth}. {}", capital(&shift_words(movement, shift, from)))
+}
+
 pub(crate) fn shifts_words(movement: &Movement, shifts: &[Shift], from: Plate) -> String {
     let each: Vec<String> = shifts
         .iter()
@@ -226,9 +231,12 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
         text.push("There were too many sets of meshes to try them all: fewer might do.".to_owned());
     }
     if let Cure::Shift(shifts) = &answer.cure {
-        for shift in shifts {
+        for (shift, nth) in shifts.iter().zip(1..) {
             text.push(String::new());
-            text.push(capital(&shift_words(movement, shift, from)));
+            text.push(match shifts[..] {
+                [_] => capital(&shift_words(movement, shift, from)),
+                _ => numbered(movement, shift, from, nth),
+            });
             handling(movement, shift, from, &mut text);
         }
         if shifts

@@ -28,13 +28,20 @@ pub fn answer(
                 runs!(words, "answer-look-again", names = names)
             }
         }
-        Act::Shift(shifts) => shift_sentence(words, movement, shifts, from),
+        Act::Shift(shifts) => (shift_sentences(words, movement, shifts, from).into_iter())
+            .fold(Sentence::default(), Sentence::then),
         Act::NoMesh => runs!(words, "answer-no-mesh"),
     }
 }
 
-fn shift_sentence(words: &Words, movement: &Movement, shifts: &[Shift], from: Plate) -> Sentence {
-    let mut sentence = Sentence::default();
+/// Each shift in a sentence, numbered where there are several.
+pub fn shift_sentences(
+    words: &Words,
+    movement: &Movement,
+    shifts: &[Shift],
+    from: Plate,
+) -> Vec<Sentence> {
+    let mut sentences = Vec::new();
     for (i, shift) in shifts.iter().enumerate() {
         let Some(far) = movement.far_arbor(shift.mesh) else {
             continue;
@@ -67,9 +74,12 @@ fn shift_sentence(words: &Words, movement: &Movement, shifts: &[Shift], from: Pl
                 )
             }
         };
-        sentence = sentence.then(next);
+        sentences.push(match shifts.len() {
+            1 => next,
+            _ => runs!(words, "nth", n = i + 1).then(next),
+        });
     }
-    sentence
+    sentences
 }
 
 /// The question before anything is read: after a shift, after an arbor that jumped out, or at first.
@@ -80,6 +90,25 @@ pub fn question(words: &Words, recalled: &Recalled, after_shift: bool) -> String
         say!(words, "question-nothing")
     } else {
         say!(words, "question-first")
+    }
+}
+
+/// What was done of several shifts, as a button says it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Of {
+    /// Only this one was done.
+    Only,
+    /// This one went the other way.
+    OtherWay,
+}
+
+/// That one of several shifts was done alone or went the other way; `nth` from 1.
+pub fn of_several(words: &Words, movement: &Movement, mesh: MeshId, nth: usize, of: Of) -> String {
+    let far = movement.far_arbor(mesh);
+    let arbor = far.map_or_else(String::new, |far| arbor_name(movement, far));
+    match of {
+        Of::Only => say!(words, "done-only", n = nth, arbor = arbor),
+        Of::OtherWay => say!(words, "other-way-nth", n = nth, arbor = arbor),
     }
 }
 
@@ -185,14 +214,19 @@ pub fn after(
     }
 }
 
-/// What should be seen now if a shift went as said.
+/// What should be seen now if a shift went as said; or, where it was said that it did not, after what was `told`.
 pub fn expected(
     words: &Words,
     movement: &Movement,
     stands: &[(WitnessId, Degrees)],
+    told: bool,
 ) -> Option<String> {
     let stand = stand(words, movement, stands)?;
-    Some(say!(words, "expected", stand = stand))
+    Some(if told {
+        say!(words, "expected-told", stand = stand)
+    } else {
+        say!(words, "expected", stand = stand)
+    })
 }
 
 /// "slot and star stand at their best; pin stands in, short of its best".
@@ -235,8 +269,10 @@ pub fn drawing(
     let over = if upside_down { "yes" } else { "no" };
     let mut said = say!(words, "drawing", plate = plate_key(from), over = over);
     if let Act::Shift(shifts) = &advice.act {
-        said.push(' ');
-        said += &shift_sentence(words, movement, shifts, from).text();
+        for sentence in shift_sentences(words, movement, shifts, from) {
+            said.push(' ');
+            said += &sentence.text();
+        }
     }
     said
 }

@@ -1,5 +1,6 @@
 //! What a log shows besides the answer, and how arbors go in.
 
+use super::arbor_name;
 use crate::{Words, say};
 use movement::Movement;
 use timing::{PutIn, Recalled};
@@ -9,6 +10,13 @@ pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled) -> Vec<
     let mut found = Vec::new();
     for handled in &recalled.handled {
         let mesh = movement.mesh_name(handled.mesh);
+        let mesh = match (handled.nth, movement.far_arbor(handled.mesh)) {
+            ((_, 1), _) | (_, None) => mesh,
+            ((nth, _), Some(far)) => {
+                let arbor = arbor_name(movement, far);
+                say!(words, "shift-of", n = nth, arbor = arbor, mesh = mesh)
+            }
+        };
         if handled.other_way.get() >= 0.5 {
             let odds = words.odds(handled.other_way);
             found.push(say!(words, "finding-other-way", mesh = mesh, odds = odds));

@@ -34,7 +34,15 @@ pub fn entry(words: &Words, movement: &Movement, entry: &Entry, from: Plate) -> 
                 .reduce(|rest, next| say!(words, "log-shift-more", rest = rest, next = next));
             say!(words, "log-shift", shifts = shifts.unwrap_or_default())
         }
-        Kind::OtherWay { of } => say!(words, "log-other-way", of = *of),
+        Kind::OtherWay { of, mesh: None } => say!(words, "log-other-way", of = *of),
+        Kind::OtherWay {
+            of,
+            mesh: Some(mesh),
+        } => {
+            let far = (movement.find_mesh(mesh)).and_then(|mesh| movement.far_arbor(mesh));
+            let arbor = far.map_or_else(|| quoted(mesh), |far| named(&movement.arbor(far).id));
+            say!(words, "log-other-way-one", of = *of, arbor = arbor)
+        }
         Kind::Slipped(at) => say!(words, "log-slipped", shift = shift(at)),
         Kind::Jumped { arbor } => say!(words, "log-jumped", arbor = named(arbor)),
         Kind::Bent(moved) => say!(words, "log-bent", moved = moved_words(words, moved)),

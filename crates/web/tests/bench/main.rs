@@ -21,6 +21,7 @@ mod printed;
 mod round;
 mod running;
 mod served;
+mod several;
 mod strangers;
 mod sums;
 mod tongues;
