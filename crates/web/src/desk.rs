@@ -50,6 +50,8 @@ pub(crate) enum Refused {
     TooLong,
     /// What came cannot be used, and why was told already.
     Told(String),
+    /// It is to be handed back with points open, and that was not said on purpose.
+    LeftOpen,
 }
 
 impl Refused {
@@ -60,6 +62,7 @@ impl Refused {
             | Refused::Wrong(_)
             | Refused::Odd(_)
             | Refused::NoLesson
+            | Refused::LeftOpen
             | Refused::Told(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Refused::NoRecording => StatusCode::NOT_FOUND,
             Refused::TooLong => StatusCode::PAYLOAD_TOO_LARGE,
@@ -93,6 +96,7 @@ impl Refused {
             Refused::Book(fault) => told(words, fault),
             Refused::Outside(detail) => detail.clone(),
             Refused::NoLesson => say!(words, "refused-no-lesson"),
+            Refused::LeftOpen => say!(words, "refused-left-open"),
             Refused::NoRecording => say!(words, "refused-no-recording"),
             Refused::TooLong => say!(words, "refused-long-recording"),
             Refused::Told(told) => told.clone(),
@@ -314,11 +318,13 @@ impl Desk {
         Ok(self.book.settle(OWN, &lines.concat())?)
     }
 
-    /// Enters something of the job as a whole, if nobody else has written since the page with `entries` was drawn.
-    pub(crate) fn enter(&self, id: JobId, entries: usize, work: &Work) -> Result<(), Refused> {
+    /// Enters something of the job as a whole, if nobody else has written since the page with `entries` was drawn, and
+    /// gives the number of the entry.
+    pub(crate) fn enter(&self, id: JobId, entries: usize, work: &Work) -> Result<usize, Refused> {
         let kept = self.book.job(id)?;
         let added = tasks::enter(kept.log.as_bytes(), work, self.day().as_deref())?;
-        Ok(self.book.append(id, entries, &added)?)
+        self.book.append(id, entries, &added)?;
+        Ok(entries + 1)
     }
 
     /// Takes an entry back.

@@ -246,7 +246,7 @@ async fn goes_home(driver: &WebDriver, files: &Path) {
         "two trundles of hard wire",
         "Loses 4 seconds a day.",
         "polyline",
-        "move the hands on",
+        "push the hour hand alone",
         "Oiled by 2026-11-27.",
     ] {
         assert!(page.contains(says), "{says}");
