@@ -2,6 +2,7 @@
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
+mod changed;
 pub mod count;
 mod count_json;
 pub mod en;
@@ -27,6 +28,7 @@ mod why;
 pub mod words;
 pub mod work;
 
+pub use changed::changed;
 pub use count_json::count_json;
 pub use faults::{Told, fault, more_faults};
 pub use json::{log_json, order_json, remesh_json, train_json};

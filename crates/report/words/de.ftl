@@ -96,6 +96,7 @@ shift-then-free = Dann die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <
 
 question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
 question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
+question-locks = Was hält es an, wenn es geschlagen hat: ein Stift an einem Rad gegen einen Arm, oder ein Hebel in einer Kerbe? Auf dem Blatt steht noch nichts, woran man sieht, ob das Laufwerk stimmt: eintragen, woran.
 question-nothing = Noch ist nichts abzulesen. Die Wellen einsetzen.
 
 # Einer von mehreren Versätzen: die Nummer vor seinem Satz, und wie ein Befund ihn nennt.
@@ -274,6 +275,7 @@ did-mesh = Am Eingriff
 hold = halten
 seen = Wie Sie es sahen
 order = Wie sie hineinkommen
+to-sheet = Zu ihrem Blatt
 skip = Zur Antwort
 silent = Das Programm antwortet nicht. Läuft es noch? Was vorher eingetragen wurde, ist aufgehoben.
 

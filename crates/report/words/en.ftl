@@ -94,6 +94,7 @@ shift-then-free = Then free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ wa
 
 question-first = Press the train on to the drop. What do you see?
 question-after = Press it on to the drop again. What do you see now?
+question-locks = When it has struck, what stops it: a pin on a wheel against an arm, or a lever in a notch? Nothing on the sheet shows yet whether the train is in time: put in what shows it.
 question-nothing = Nothing can be read yet. Put the arbors in.
 
 # One of several shifts: its number before its sentence, and how a finding names it.
@@ -270,6 +271,7 @@ did-mesh = At the mesh
 hold = hold
 seen = As you saw it
 order = How they go in
+to-sheet = To its sheet
 skip = To the answer
 silent = No answer from the program. Is it still running? What was entered before is kept.
 
@@ -711,6 +713,23 @@ work-correction = Number { $of } put right: { $to }
 work-check = Done, { stage }: { $item }.
 work-stage = Now: { stage }.
 work-sheet = The sheet as it is known from here on.
+changed-nothing = Nothing that turns or is read is otherwise than before.
+changed = Otherwise than before: { $changes }.
+changed-more = and { $count } more
+changed-value = { $what } { $now }, was { $was }
+changed-new-value = { $what } { $now }, new
+changed-new = { $what } new
+changed-gone = { $what } gone
+changed-otherwise = { $what } otherwise
+changed-uncounted = not counted
+changed-window = { $from } to { $to }
+changed-window-of = the window of { $witness }
+changed-name = the name
+changed-seen-from = the plate it is seen from
+changed-runs = the { $arbor } arbor runs
+changed-mesh = the mesh of { $driver } with { $driven }
+changed-strike = how it strikes
+changed-works = rack or chime
 work-handed-back = Handed back.
 work-handed-back-to = Handed back to { $to }.
 work-lesson = Mis-timed on purpose, to be put right.
@@ -767,6 +786,8 @@ jobs-nameless = (name removed)
 another-sheet = Its sheet, if it was counted already
 search = Look for words
 search-do = Look
+search-sheet = On its sheet:
+search-old-sheet = On a sheet before the one that counts:
 search-most = Found more than { $count } times; these are the latest.
 search-found =
     { $count ->

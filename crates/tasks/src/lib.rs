@@ -2,6 +2,7 @@
 
 mod bench;
 mod centres;
+mod changed;
 mod count;
 mod digest;
 mod job;
@@ -17,6 +18,7 @@ mod strike;
 
 pub use bench::stands_after;
 pub use centres::centres;
+pub use changed::sheet_changes;
 pub use count::{CountAsk, Counted, count};
 pub use digest::{belongs, counted_facts, digest};
 pub use job::{

@@ -17,12 +17,14 @@
 //! assert_eq!(way.next(), Some(&Item::Power("".to_owned())));
 //! ```
 
+mod changes;
 mod danger;
 mod item;
 mod power;
 mod setting;
 mod visit;
 
+pub use changes::{Change, Known, Said, Value, changes};
 pub use danger::{Danger, dangers};
 pub use item::Item;
 pub use power::{Power, Source, sources};

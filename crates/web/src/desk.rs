@@ -194,6 +194,8 @@ pub(crate) struct Whole {
     pub(crate) id: JobId,
     pub(crate) name: String,
     pub(crate) sheet: String,
+    /// The sheet that it began with; empty where there was none.
+    first_sheet: String,
     pub(crate) gone: Gone,
     /// The day it is told of.
     pub(crate) day: Day,
@@ -210,7 +212,12 @@ impl Whole {
 
     /// What each entry says.
     pub(crate) fn told(&self) -> Vec<String> {
-        told_of(&self.words, &self.gone, self.view().plate)
+        let mut told = told_of(&self.words, &self.gone, self.view().plate);
+        for (n, changes) in tasks::sheet_changes(&self.first_sheet, &self.gone.log) {
+            let says = &mut told[n - 1];
+            *says = format!("{says} {}", report::changed(&self.words, &changes));
+        }
+        told
     }
 
     /// How it is looked at.
@@ -285,6 +292,7 @@ impl Desk {
             name: kept.name,
             gone: job(sheet.as_bytes(), log.as_bytes(), &own)?,
             sheet,
+            first_sheet: kept.first_sheet,
             day: by.or_else(self.today).unwrap_or(Day::FIRST),
             by,
             view: kept.view,

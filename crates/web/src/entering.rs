@@ -265,7 +265,7 @@ impl At<'_> {
     fn sheet(&self, typed: Option<&str>) -> Markup {
         let words = &self.job.words;
         html! {
-            details open[typed.is_some() || self.job.gone.sheet.is_none()] {
+            details #sheet open[typed.is_some() || self.job.gone.sheet.is_none()] {
                 summary { (say!(words, "enter-sheet")) }
                 form.whole-sheet method="post" action=(format!("/job/{}/sheet", self.job.id)) data-whole {
                     (self.hidden())

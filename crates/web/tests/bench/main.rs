@@ -25,5 +25,6 @@ mod several;
 mod strangers;
 mod sums;
 mod tongues;
+mod truth;
 mod whole;
 mod zoom;
