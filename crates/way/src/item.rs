@@ -78,7 +78,7 @@ pub enum Item {
 impl Item {
     /// How a log names it.
     pub fn key(&self) -> String {
-        let of = |what: &str, arbor: &String| format!("{what} {arbor}");
+        let of = |what: &str, arbor: &String| format!("{what} {arbor}").trim_end().to_owned();
         match self {
             Item::PictureBefore => "picture before".to_owned(),
             Item::Complaint => "complaint".to_owned(),
