@@ -45,7 +45,7 @@ fn named(words: &[String]) -> Option<(usize, &'static [&'static str])> {
             && (parts.iter().zip(words)).all(|(part, word)| word.to_lowercase() == *part);
         there.then_some(parts.len())
     };
-    (KIN.iter()).find_map(|row| Some((row.iter().find_map(|name| begins(&name))?, *row)))
+    (KIN.iter()).find_map(|row| Some((row.iter().find_map(begins)?, *row)))
 }
 
 #[cfg(test)]

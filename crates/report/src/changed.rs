@@ -145,7 +145,7 @@ mod tests {
                 tail.replacen(&line, &format!("{name} = {to}"), 1)
             )
         };
-        let called = part.replace('.', " ").replace('_', " ");
+        let called = part.replace(['.', '_'], " ");
         let doubled = counted(&(teeth + 1).to_string());
         assert!(
             told(&doubled).contains(&format!("{called} {}, was {teeth}", teeth + 1)),

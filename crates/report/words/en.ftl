@@ -599,7 +599,7 @@ stage-about =
         [together] oiled as it goes together, the strike timed, closed up
         [prove] every hour struck, by finger first and then with power
         [rate] in beat in its case, brought to time, run to the end of its winding
-       *[out] ready, to be handed back
+       *[out] photographed as it goes, to be handed back
     }
 stage-home = Handed back
 
@@ -892,6 +892,7 @@ enter-picture-says = What it shows
 enter-sheet = The sheet
 refused-empty = { $field }: nothing was written there.
 refused-odd = { $field }: “{ $got }” cannot be entered there.
+refused-home = It has been handed back already. To go on with it, enter that it came in again.
 refused-left-open = It has not been handed back yet: the points below are open.
 refused-no-lesson = This movement cannot be put wrong so that it shows. Choose one with witnesses, and fewer wheels.
 

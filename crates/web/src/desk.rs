@@ -52,6 +52,8 @@ pub(crate) enum Refused {
     Told(String),
     /// It is to be handed back with points open, and that was not said on purpose.
     LeftOpen,
+    /// It was handed back already.
+    Home,
 }
 
 impl Refused {
@@ -63,6 +65,7 @@ impl Refused {
             | Refused::Odd(_)
             | Refused::NoLesson
             | Refused::LeftOpen
+            | Refused::Home
             | Refused::Told(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Refused::NoRecording => StatusCode::NOT_FOUND,
             Refused::TooLong => StatusCode::PAYLOAD_TOO_LARGE,
@@ -96,6 +99,7 @@ impl Refused {
             Refused::Book(fault) => told(words, fault),
             Refused::Outside(detail) => detail.clone(),
             Refused::NoLesson => say!(words, "refused-no-lesson"),
+            Refused::Home => say!(words, "refused-home"),
             Refused::LeftOpen => say!(words, "refused-left-open"),
             Refused::NoRecording => say!(words, "refused-no-recording"),
             Refused::TooLong => say!(words, "refused-long-recording"),

@@ -123,14 +123,20 @@ pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
     let at = At { job, stage };
     let wants_sheet = stage == Stage::In || job.gone.sheet.is_none();
     let entered = Entered::of(job, asked);
+    let mut offered = Form::at(stage).to_vec();
+    if job.gone.way.home {
+        // It can come in again, and not go home twice.
+        offered.retain(|form| !matches!(form, Form::HandedBack | Form::Intake));
+        offered.insert(0, Form::Intake);
+    }
     // What was put right, or has no form of its own here, is confirmed above them all.
     let below = |beside: Beside| match beside {
         Beside::Picture => true,
-        Beside::Form(form) => Form::at(stage).contains(&form),
+        Beside::Form(form) => offered.contains(&form),
         Beside::Sheet => wants_sheet,
         Beside::None => false,
     };
-    let hands_back = |form: Form| form == Form::HandedBack && !job.gone.way.home;
+    let hands_back = |form: Form| form == Form::HandedBack;
     let confirmed = |beside| entered.as_ref().filter(|entered| entered.beside == beside);
     html! {
         section.enter aria-labelledby="enter" {
@@ -141,7 +147,7 @@ pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
             }
             @if let Some(entered) = confirmed(Beside::Picture) { (entered.markup(job, stage)) }
             (at.pictures())
-            @for form in Form::at(stage) {
+            @for form in &offered {
                 @let typed = typed.filter(|_| fresh == Some(*form));
                 @let entered = confirmed(Beside::Form(*form));
                 @if let Some(entered) = entered { (entered.markup(job, stage)) }

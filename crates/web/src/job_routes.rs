@@ -107,10 +107,13 @@ fn enter(asked: &Asked) -> Answer {
     settled(asked, |id| {
         let entries = asked.entries()?;
         let work = entering::told(&asked.fields).map_err(Refused::Odd)?;
-        if matches!(work, Work::HandedBack { .. }) && asked.fields.get("sure") != Some("yes") {
-            let job = (asked.desk).on_its_way(id, asked.words, None)?;
-            if !job.gone.way.open().is_empty() {
-                return Err(Refused::LeftOpen);
+        if matches!(work, Work::HandedBack { .. }) {
+            let way = (asked.desk).on_its_way(id, asked.words, None)?.gone.way;
+            let sure = asked.fields.get("sure") == Some("yes");
+            match way.home {
+                true => return Err(Refused::Home),
+                false if !sure && !way.open().is_empty() => return Err(Refused::LeftOpen),
+                false => {}
             }
         }
         asked.desk.enter(id, entries, &work).map(Some)
