@@ -942,7 +942,7 @@ wind-set-silent = Set it by the minute hand, forward only.
 # The lever that lies on the count wheel.
 wind-lever =
     { $usage ->
-        [american] the count lever, on the edge of the count wheel
+        [american] the count lever on the edge of the count wheel
        *[british] the lever on the edge of the locking plate
     }
 wind-count-wheel =
