@@ -31,6 +31,7 @@ mod fault;
 mod files;
 mod import;
 mod jobs;
+mod kin;
 mod picture;
 mod removal;
 mod restore;
@@ -47,7 +48,7 @@ pub use import::import;
 pub use jobs::{Job, JobLine, Listing, View};
 pub use picture::{Form, MOST_PICTURE_BYTES, MOST_PIXELS, Picture};
 pub use restore::restore;
-pub use search::Hit;
+pub use search::{Found, Hit};
 pub use store::Syncing;
 pub use verify::{Verdict, Wrong};
 

@@ -1,9 +1,10 @@
 //! Looking for words in all that was ever entered.
 
+use crate::kin::sought;
 use crate::store::as_number;
 use crate::{Book, BookFault, Halt, JobId};
 use entries::Log;
-use rusqlite::{Connection, Transaction};
+use rusqlite::{Connection, Row, Transaction};
 
 /// Where words were found.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,16 +19,39 @@ pub struct Hit {
     pub sequence: u64,
     /// All that the entry says.
     pub said: String,
+    /// What it is.
+    pub what: Found,
+}
+
+/// What words were found in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Found {
+    /// In what somebody wrote.
+    Entry,
+    /// On a sheet as it is known now, or in the name that the job began with.
+    Sheet,
+    /// On a sheet that another has taken the place of.
+    OldSheet,
 }
 
 /// A word from this many letters on is also found as the beginning of longer ones. Below it, nearly every word of the
 /// book would be.
 const BEGINNING: usize = 3;
 
+/// What every hit is read by. What somebody wrote stands on no line that brings a sheet.
+const HIT: &str = "SELECT line.job, coalesce(job.clock, job.name), line.n, line.sequence, words.said
+    FROM words JOIN line ON line.sequence = words.rowid JOIN job ON job.id = line.job WHERE words MATCH ?1";
+const BRINGS_A_SHEET: &str =
+    "(line.n = 0 OR coalesce(json_extract(line.text, '$.kind'), '') = 'sheet')";
+const SUPERSEDED: &str =
+    "CASE line.n WHEN 0 THEN job.sheet_now IS NOT NULL ELSE words.said IS NOT job.sheet_now END";
+
 impl Book {
-    /// The entries in which all these words stand, in whatever order, the latest first. Capitals and accents make no
-    /// difference. Words of at least three letters are found at the beginning of longer ones too. Without any word
-    /// nothing is found.
+    /// The entries in which all these words stand, in whatever order: first what people wrote, the latest first; then the
+    /// sheets as they are known now; then those that others have taken the place of. Capitals and accents make no
+    /// difference, nor do the endings of English words (Porter's stems: bush, bushing; oil, oiled), nor which side of the
+    /// water a thing is named on. Words of at least three letters are found at the beginning of longer ones too. Without
+    /// any word nothing is found.
     ///
     /// # Errors
     /// The book cannot be read.
@@ -37,41 +61,62 @@ impl Book {
             return Ok(Vec::new());
         }
         self.read(|store| {
-            let mut found = store.prepare_cached(
-                "SELECT line.job, coalesce(job.clock, job.name), line.n, line.sequence, words.said
-                FROM words JOIN line ON line.sequence = words.rowid JOIN job ON job.id = line.job
-                WHERE words MATCH ?1 ORDER BY words.rowid DESC LIMIT ?2",
-            )?;
-            let hits = found.query_map((asked, as_number(most)), |row| {
-                Ok(Hit {
-                    job: JobId(row.get(0)?),
-                    name: row.get(1)?,
-                    n: row.get(2)?,
-                    sequence: row.get::<_, i64>(3)?.unsigned_abs(),
-                    said: row.get(4)?,
-                })
-            })?;
-            Ok(hits.collect::<Result<_, _>>()?)
+            let mut all = Vec::new();
+            for (which, what) in [
+                (format!("NOT {BRINGS_A_SHEET}"), Found::Entry),
+                (
+                    format!("{BRINGS_A_SHEET} AND NOT {SUPERSEDED}"),
+                    Found::Sheet,
+                ),
+                (
+                    format!("{BRINGS_A_SHEET} AND {SUPERSEDED}"),
+                    Found::OldSheet,
+                ),
+            ] {
+                let left = most - all.len();
+                let sql = format!("{HIT} AND {which} ORDER BY words.rowid DESC LIMIT ?2");
+                let mut found = store.prepare_cached(&sql)?;
+                let hits = found.query_map((&asked, as_number(left)), |row| hit(row, what))?;
+                all.extend(hits.collect::<Result<Vec<_>, _>>()?);
+            }
+            Ok(all)
         })
     }
+}
+
+fn hit(row: &Row<'_>, what: Found) -> rusqlite::Result<Hit> {
+    Ok(Hit {
+        job: JobId(row.get(0)?),
+        name: row.get(1)?,
+        n: row.get(2)?,
+        sequence: row.get::<_, i64>(3)?.unsigned_abs(),
+        said: row.get(4)?,
+        what,
+    })
 }
 
 /// The question in the store's own way of asking. Each word stands in quotation marks, so that nothing in it is an
 /// operator; only letters and figures are left, so there are no quotation marks in it. Source: SQLite, "SQLite FTS5
 /// Extension", section 3.1.
 fn asked(words: &str) -> String {
-    let words = words
+    let words: Vec<String> = words
         .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty());
-    let quoted = words.map(|word| {
-        let more = if word.chars().count() >= BEGINNING {
+        .filter(|word| !word.is_empty())
+        .map(str::to_owned)
+        .collect();
+    let quoted = |name: &String| {
+        let more = if name.chars().count() >= BEGINNING {
             "*"
         } else {
             ""
         };
-        format!("\"{word}\"{more}")
+        format!("\"{name}\"{more}")
+    };
+    let any = sought(&words).into_iter().map(|names| {
+        let names: Vec<String> = names.iter().map(quoted).collect();
+        format!("({})", names.join(" OR "))
     });
-    quoted.collect::<Vec<_>>().join(" ")
+    any.collect::<Vec<_>>().join(" AND ")
 }
 
 /// What can be found by the line that a log begins with.

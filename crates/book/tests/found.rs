@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Book, JobId, Listing};
+use book::{Book, Found, JobId, Listing};
 use entries::{Kind, Stage, Work};
 use made_up::{begun, enter, here, intake, log, note};
 use std::path::PathBuf;
@@ -64,17 +64,78 @@ fn all_words_are_found() {
         [at(quay, 2), at(quay, 1), at(wren, 0)]
     );
     assert_eq!(found(&book, "bell cracked"), [at(wren, 0)]);
+    assert_eq!(found(&book, "cracking bells"), [at(wren, 0)]);
     assert_eq!(found(&book, "tern ada"), [at(wren, 1)]);
     assert_eq!(found(&book, "flache NAIVE"), [at(wren, 2)]);
     assert_eq!(found(&book, "third.pinion"), [at(wren, 3)]);
     assert_eq!(found(&book, "5.60"), [at(wren, 3)]);
     assert_eq!(found(&book, "quay"), [at(quay, 0)]);
-    for nothing in ["", " .-\" ", "ack", "cracked bells", "kind", "note"] {
+    for nothing in ["", " .-\" ", "ack", "cracked gongs", "kind", "note"] {
         assert_eq!(found(&book, nothing), [], "{nothing}");
     }
     assert_eq!(book.search("cracked", 2).unwrap().len(), 2);
     let hit = &book.search("again", 1).unwrap()[0];
     assert_eq!((&*hit.name, &*hit.said), ("Quay Street", "cracked again"));
+}
+
+/// Whoever looks for a thing finds it however it was bent, and by its name on the other side of the water.
+#[test]
+fn kin_are_found() {
+    let (_folder, _, book) = book();
+    let id = book.start("Quay Street", "", begun("").text()).unwrap();
+    let told = [
+        "bushed the back hole, two bushings fitted",
+        "pivots polished and oiled",
+        "the locking plate binds",
+        "turned anticlockwise, to be stripped again",
+    ];
+    enter(&book, id, &told.map(note));
+    for (asked, n) in [
+        ("bush", 1),
+        ("bushing", 1),
+        ("bushes", 1),
+        ("oil", 2),
+        ("oiling", 2),
+        ("polish pivot", 2),
+        ("count wheel", 3),
+        ("Locking Plates", 3),
+        ("counterclockwise", 4),
+        ("strip", 4),
+    ] {
+        assert_eq!(found(&book, asked), [at(id, n)], "{asked}");
+    }
+    for nothing in ["count", "wheel", "plate wheel", "clock wise"] {
+        assert_eq!(found(&book, nothing), [], "{nothing}");
+    }
+}
+
+/// A sheet says the same words over and over; what somebody wrote stands before it, and what is superseded last.
+#[test]
+fn what_people_wrote_stands_before_sheets_and_old_sheets_last() {
+    let (_folder, _, book) = book();
+    let id = book
+        .start("Quay Street", "wheel = 64", begun("").text())
+        .unwrap();
+    let sheet = |text: &str| Work::Sheet {
+        text: text.to_owned(),
+        hash: "0a".to_owned(),
+    };
+    let told = [
+        note("the wheel is bent"),
+        sheet("wheel = 78"),
+        sheet("wheel = 80"),
+    ];
+    enter(&book, id, &told);
+    let in_order = [at(id, 1), at(id, 3), at(id, 2), at(id, 0)];
+    assert_eq!(found(&book, "wheels"), in_order);
+    let what: Vec<Found> = (book.search("wheel", 9).unwrap().iter())
+        .map(|hit| hit.what)
+        .collect();
+    assert_eq!(
+        what,
+        [Found::Entry, Found::Sheet, Found::OldSheet, Found::OldSheet]
+    );
+    assert_eq!(book.search("wheel", 2).unwrap().len(), 2);
 }
 
 /// What the store would take for an operator, a quotation mark or a command is looked for as what it is.

@@ -116,6 +116,20 @@ impl Layout {
         (a.distance(b) - self.pitches.distance(mesh)).abs() < TOUCH
     }
 
+    /// Whether all is drawn to scale: the distance was measured at every mesh, and each is drawn as it was measured. Where
+    /// measures of one train do not fit one module, or a loop cannot be laid flat, some are not.
+    pub fn to_scale(&self, movement: &Movement, measured: &[(MeshId, Mm)]) -> bool {
+        movement.meshes().len() > 0
+            && movement.meshes().all(|(id, mesh)| {
+                let [a, b] = [mesh.driver, mesh.driven].map(|p| self.centres[p.arbor.index()]);
+                measured.iter().any(|(at, mm)| {
+                    // A calliper over two arbors is good to a tenth of a millimetre: common practice, no source.
+                    let off = (a.distance(b) - mm.mm()).abs();
+                    *at == id && off <= f64::max(0.1, 0.005 * mm.mm())
+                })
+            })
+    }
+
     /// The radius of the circle about an arbor that holds all that turns with it.
     pub(crate) fn outer(&self, arbor: ArborId) -> f64 {
         self.outers[arbor.index()]

@@ -165,10 +165,32 @@ impl Log {
         })
     }
 
+    /// The entries that count in the order of what they tell: one that puts an earlier one right stands in its place.
+    pub fn in_place(&self) -> Vec<&Entry> {
+        let mut standing: Vec<&Entry> = self.standing().collect();
+        standing.sort_by_key(|entry| self.place(entry));
+        standing
+    }
+
+    /// The number of the entry in whose place an entry counts: its own, or of what it puts right.
+    fn place(&self, entry: &Entry) -> usize {
+        match entry.known() {
+            // A correction points only back.
+            Some(Kind::Work(Work::Correction { of, .. })) => self.place(&self.entries[of - 1]),
+            _ => entry.n,
+        }
+    }
+
+    /// The last that an entry says of something, in the order of what they tell.
+    fn last<'a, T>(&'a self, says: impl Fn(&'a Work) -> Option<T>) -> Option<T> {
+        let mut works = self.in_place().into_iter().rev().filter_map(Entry::work);
+        works.find_map(says)
+    }
+
     /// The stage the job is at: the one last said that counts.
     pub fn stage(&self) -> Stage {
-        let said = self.standing().rev().find_map(|entry| match entry.work() {
-            Some(Work::Stage { to }) => Some(*to),
+        let said = self.last(|work| match work {
+            Work::Stage { to } => Some(*to),
             _ => None,
         });
         said.unwrap_or(Stage::In)
@@ -176,9 +198,9 @@ impl Log {
 
     /// Whether the clock went home, and did not come in again since.
     pub fn handed_back(&self) -> bool {
-        let last = self.standing().rev().find_map(|entry| match entry.work() {
-            Some(Work::HandedBack { .. }) => Some(true),
-            Some(Work::Intake { .. } | Work::Stage { .. }) => Some(false),
+        let last = self.last(|work| match work {
+            Work::HandedBack { .. } => Some(true),
+            Work::Intake { .. } | Work::Stage { .. } => Some(false),
             _ => None,
         });
         last.unwrap_or(false)
@@ -186,8 +208,8 @@ impl Log {
 
     /// What the clock is called since it last came in, if that was said and not removed.
     pub fn clock(&self) -> Option<&str> {
-        let said = self.standing().rev().find_map(|entry| match entry.work() {
-            Some(Work::Intake { clock, .. }) => Some(clock),
+        let said = self.last(|work| match work {
+            Work::Intake { clock, .. } => Some(clock),
             _ => None,
         });
         said.and_then(Kept::here).map(String::as_str)

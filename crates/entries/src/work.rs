@@ -306,19 +306,19 @@ impl Unit {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Stage {
-    /// Received, photographed, counted and measured.
+    /// Received, tried as it came, counted and measured, agreed with its owner.
     In,
-    /// Let down, taken apart, cleaned.
+    /// Let down and taken apart.
     Down,
-    /// Looked over for wear.
+    /// Cleaned, inspected, repaired.
     Look,
-    /// Put together and timed.
+    /// Assembled: oiled, timed, closed up.
     Together,
-    /// Run through every hour.
+    /// The strike tested through every hour.
     Prove,
-    /// Set in beat and brought to time.
+    /// On test in its case: in beat, to time, to the end of its winding.
     Rate,
-    /// Oiled, cased, tried, handed back.
+    /// Ready, and handed back.
     Out,
 }
 

@@ -17,7 +17,7 @@ pub struct Plate {
     pub caption: String,
     /// The drawing, in millimetres of the movement.
     pub drawing: Drawing,
-    /// Whether those are true millimetres: the distance was measured at every mesh. Else only proportions are.
+    /// Whether those are true millimetres. Else it is schematic.
     pub measured: bool,
 }
 

@@ -2,6 +2,7 @@
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
+mod changed;
 pub mod count;
 mod count_json;
 pub mod en;
@@ -18,6 +19,7 @@ mod pendulum_json;
 pub mod power;
 mod power_json;
 mod running_json;
+mod setting;
 pub mod stages;
 mod strike;
 mod trouble;
@@ -26,6 +28,7 @@ mod why;
 pub mod words;
 pub mod work;
 
+pub use changed::changed;
 pub use count_json::count_json;
 pub use faults::{Told, fault, more_faults};
 pub use json::{log_json, order_json, remesh_json, train_json};
@@ -34,6 +37,7 @@ pub use oil_json::oil_json;
 pub use pendulum_json::pendulum_json;
 pub use power_json::power_json;
 pub use running_json::running_json;
+pub use setting::setting;
 pub use strike::strike_json;
 pub use trouble::BookTrouble;
 pub use voice::{Voice, field};

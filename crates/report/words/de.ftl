@@ -105,6 +105,7 @@ shift-then-free = Dann die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <
 
 question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
 question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
+question-locks = Was hält es an, wenn es geschlagen hat: ein Stift an einem Rad gegen einen Arm, oder ein Hebel in einer Kerbe? Auf dem Blatt steht noch nichts, woran man sieht, ob das Laufwerk stimmt: eintragen, woran.
 question-nothing = Noch ist nichts abzulesen. Die Wellen einsetzen.
 
 # Einer von mehreren Versätzen: die Nummer vor seinem Satz, und wie ein Befund ihn nennt.
@@ -287,6 +288,7 @@ did-mesh = Am Eingriff
 hold = halten
 seen = Wie Sie es sahen
 order = Wie sie hineinkommen
+to-sheet = Zu ihrem Blatt
 skip = Zur Antwort
 silent = Das Programm antwortet nicht. Läuft es noch? Was vorher eingetragen wurde, ist aufgehoben.
 
@@ -312,6 +314,32 @@ settings-lengths = Längen
 settings-millimetre = Millimeter
 settings-inch = Zoll
 settings-keep = So behalten
+
+## Wie man sie aufzieht und stellt
+
+wind-all = Jedes Werk mit einem Aufzugsvierkant aufziehen, behutsam bis zum Anschlag, jede Woche oder jeden Monat am selben Tag.
+wind-set =
+    { $waits ->
+        [hours] Mit dem Minutenzeiger stellen, nur vorwärts, und bei jeder Stunde warten, bis sie geschlagen hat.
+        [halves] Mit dem Minutenzeiger stellen, nur vorwärts, und bei jeder vollen und halben Stunde warten, bis sie geschlagen hat.
+       *[quarters] Mit dem Minutenzeiger stellen, nur vorwärts, und bei jedem Viertel warten, bis sie geschlagen hat.
+    }
+wind-set-silent = Mit dem Minutenzeiger stellen, nur vorwärts.
+wind-lever = der Hebel, der auf dem Rand der Schlossscheibe liegt
+wind-count-wheel = Das Schlagwerk zählt für sich, mit einer Schlossscheibe. Den Minutenzeiger weiterzudrehen bringt Schlag und Zeiger nie zusammen: beide gehen um eins weiter. { wind-count-wheel-apart }
+wind-count-wheel-apart =
+    { $waits ->
+        [hours] Schlägt sie eine andere Stunde, als die Zeiger zeigen: nur den Stundenzeiger sacht auf die Stunde schieben, die zuletzt geschlagen hat; dann den Minutenzeiger vorwärts auf die richtige Zeit führen und bei jeder Stunde warten. { wind-count-wheel-hand }
+       *[halves] Schlägt sie eine andere Stunde, als die Zeiger zeigen: nur den Stundenzeiger sacht auf die Stunde schieben, die zuletzt geschlagen hat; dann den Minutenzeiger vorwärts auf die richtige Zeit führen und bei jeder vollen und halben Stunde warten. { wind-count-wheel-hand }
+    }
+wind-count-wheel-hand = Geht der Stundenzeiger nicht mit leichtem Druck, ihn lassen. Oder, wenn man daran kommt, ohne etwas abzunehmen ({ $lever }): den Hebel anheben und loslassen, während der Minutenzeiger weit von dort ist, wo geschlagen wird; jedes Mal schlägt sie das Nächste. So oft, bis sie die Stunde geschlagen hat, die die Zeiger zeigen. Geht beides nicht, fragen.
+wind-half = Schlägt sie zur halben Stunde die volle und zur vollen eins: einmal ebenso anheben und schlagen lassen ({ $lever }).
+wind-bells = Die Glasen zählen für sich. Schlägt sie andere, als dran sind, und kommt man daran, ohne etwas abzunehmen ({ $lever }): den Hebel anheben und loslassen, während der Minutenzeiger weit von der vollen und der halben Stunde ist; jedes Mal schlägt sie das Nächste. So oft, bis sie die geschlagen hat, die dran sind: acht um vier, um acht und um zwölf. Kommt man nicht daran, fragen.
+wind-rack = Das Schlagwerk liest die Stunde vom Rad hinter dem Stundenzeiger ab. Schlägt sie eine andere, als die Zeiger zeigen, hat sich der Stundenzeiger verschoben: wenn der Minutenzeiger gerade über die volle Stunde ist, nur den Stundenzeiger sacht auf die geschlagene Stunde schieben. Geht er nicht mit leichtem Druck, ihn lassen und fragen.
+wind-chime-rights = Stimmen die Viertel nicht, nichts tun: sie stellen sich in ein bis zwei Stunden von selbst richtig und schweigen vielleicht so lange.
+wind-chime = Stimmen die Viertel nicht, dafür nicht die Zeiger bewegen: den Hebel des Viertelschlags anheben, wenn man daran kommt, ohne etwas abzunehmen, und schlagen lassen, bis das Viertel geschlagen hat, das der Minutenzeiger zuletzt überschritten hat. Kommt man nicht daran, fragen.
+wind-back = Den Minutenzeiger nie zurückdrehen: das kann verbiegen, was den Schlag auslöst.
+wind-rate = Hat sie ein Pendel und geht vor, die Linse mit der Mutter darunter ein wenig senken; geht sie nach, heben.
 
 ## Abgelehnt
 

@@ -105,6 +105,7 @@ shift-then-free = Then free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ wa
 
 question-first = Press the train on to the drop. What do you see?
 question-after = Press it on to the drop again. What do you see now?
+question-locks = When it has struck, what stops it: a pin on a wheel against an arm, or a lever in a notch? Nothing on the sheet shows yet whether the train is in time: put in what shows it.
 question-nothing = Nothing can be read yet. Put the arbors in.
 
 # One of several shifts: its number before its sentence, and how a finding names it.
@@ -285,6 +286,7 @@ did-mesh = At the mesh
 hold = hold
 seen = As you saw it
 order = How they go in
+to-sheet = To its sheet
 skip = To the answer
 silent = No answer from the program. Is it still running? What was entered before is kept.
 
@@ -596,58 +598,73 @@ sheet-too-many-expected = at most { $most } on one sheet
 
 stage =
     { $stage ->
-        [in] In
-        [down] Down
-        [look] Look over
-        [together] Together
-        [prove] Prove
-        [rate] Rate
-       *[out] Out
+        [in] Received
+        [down] Taken apart
+        [look] Cleaned and inspected
+        [together] Assembled
+        [prove] Strike tested
+        [rate] On test
+       *[out] Ready
     }
 stage-about =
     { $stage ->
-        [in] received, photographed, counted and measured
-        [down] let down, taken apart, cleaned
-        [look] looked over for wear
-        [together] put together, the strike timed
-        [prove] run through every hour
-        [rate] set in beat and brought to time
-       *[out] oiled, cased, handed back
+        [in] received, tried as it came, counted and measured, agreed with its owner
+        [down] let down, taken apart
+        [look] cleaned, inspected, repaired
+        [together] oiled as it goes together, the strike timed, closed up
+        [prove] every hour struck, by finger first and then with power
+        [rate] in beat in its case, brought to time, run to the end of its winding
+       *[out] photographed as it goes, to be handed back
     }
-stage-home = Gone home
+stage-home = Handed back
 
 # What is to be done: the sentence of the next step, and the point on its list.
 do-picture-before = Photograph it as it came.
 do-complaint = Write down what is said to be wrong with it.
 do-together = Keep weights, pendulum, key and hands together, named.
 do-counted = Count and measure it: the sheet.
+do-tried = Try it as it came: does it go, does it strike, and what is wrong. Not with a click, line or spring that looks unsound.
+do-agreed = Tell the owner what it wants, and be told yes.
 do-power = Let the power down: a spring with a key, a weight taken off and held.
 do-power-of = Let the power of the { $arbor } arbor down: a spring with a key, a weight taken off and held.
 do-let-down = Let the spring on the { $arbor } arbor down with a proper key.
 do-weight-off = Take the weight of the { $arbor } arbor off, and hold it as it comes.
+do-as-it-stood = If it struck every hour right as it came: let the power down with the strike locked, touch no nut, press the great wheel lightly on, and photograph levers, count wheel or rack, hammer tail and pins at rest.
 do-apart = Take the lever springs off, then the plates apart.
 do-clean = Clean and dry everything.
 # British workshops fit a bush, American ones a bushing: common practice, no source.
 do-pivots =
     { $usage ->
-        [american] Look over every pivot and its hole, and mark which holes want a bushing.
-       *[british] Look over every pivot and its hole, and mark which holes want a bush.
+        [american] Look over every pivot and its hole, polish pivots first, and mark which holes want a bushing.
+       *[british] Look over every pivot and its hole, polish pivots first, and mark which holes want a bush.
     }
 do-teeth = Look over wheels, pinions and pins.
 do-spring-looked = Look over the spring of the { $arbor } arbor, its click and the click's rivet.
 do-line-looked = Look over the line of the { $arbor } arbor, its drum and its click.
 do-levers = Look over levers, hammer and their springs.
-do-end-shake = Feel the end shake of every arbor as the plates close.
+do-repaired = Put right what was found.
+do-oiled = Oil it as it goes together: nobody tests a dry clock.
 do-timed = Time the strike train.
+do-end-shake = With the nuts finger-tight, feel the end shake of every arbor before any nut is tightened.
+do-spun = Spin each train: it must run free.
+do-hammer-at-rest = See that the hammer lies on its stop, its tail clear of every pin.
+do-by-finger = Lead it through one hour by finger.
+do-powered-up = Two clicks of power first, or a hand on the line; then all of it.
 do-hours = Let it strike every hour, and count.
-do-beat = Set it in beat.
+do-cased = Case it, level, where it is to be tested.
+do-beat = Set it in beat again, in its case.
 do-rate = Bring it to time.
-do-oiled = Oil it.
-do-cased = Case it.
+do-last-hours = Let it run to the end of its winding: it must go and strike in the last hours too, not only in the first twelve.
 do-picture-after = Photograph it as it goes.
 do-handed-back = Hand it back.
 do-go-on = Go on to the next stage.
-do-nothing = Nothing is left to do.
+do-home = It has been handed back.
+do-home-open =
+    { $count ->
+        [one] It has been handed back, with one point open.
+       *[other] It has been handed back, with { $count } points open.
+    }
+do-after-closing = After every closing up, in this order
 
 ## What can hurt, at each stage (English only)
 
@@ -711,6 +728,23 @@ work-correction = Number { $of } put right: { $to }
 work-check = Done, { stage }: { $item }.
 work-stage = Now: { stage }.
 work-sheet = The sheet as it is known from here on.
+changed-nothing = Nothing that turns or is read is otherwise than before.
+changed = Otherwise than before: { $changes }.
+changed-more = and { $count } more
+changed-value = { $what } { $now }, was { $was }
+changed-new-value = { $what } { $now }, new
+changed-new = { $what } new
+changed-gone = { $what } gone
+changed-otherwise = { $what } otherwise
+changed-uncounted = not counted
+changed-window = { $from } to { $to }
+changed-window-of = the window of { $witness }
+changed-name = the name
+changed-seen-from = the plate it is seen from
+changed-runs = the { $arbor } arbor runs
+changed-mesh = the mesh of { $driver } with { $driven }
+changed-strike = how it strikes
+changed-works = rack or chime
 work-handed-back = Handed back.
 work-handed-back-to = Handed back to { $to }.
 work-lesson = Mis-timed on purpose, to be put right.
@@ -754,7 +788,7 @@ record-pictures = Pictures, by number of entry
 record-log = All that was seen and done
 record-sheet = The sheet
 record-scale = Scale { $drawn } : { $real }.
-record-no-scale = Proportions only: the distance between arbors was not measured at every mesh.
+record-no-scale = Schematic: not to scale, as the distance between arbors is not known at every mesh.
 record-bar = This bar is { $long } long.
 record-back = Back to the job
 record-local = Weights, springs and what is on an old dial can hurt. Local codes and licensed practice come first.
@@ -767,6 +801,8 @@ jobs-nameless = (name removed)
 another-sheet = Its sheet, if it was counted already
 search = Look for words
 search-do = Look
+search-sheet = On its sheet:
+search-old-sheet = On a sheet before the one that counts:
 search-most = Found more than { $count } times; these are the latest.
 search-found =
     { $count ->
@@ -775,6 +811,9 @@ search-found =
        *[other] Found { $count } times.
     }
 
+left-open = Left open
+left-open-hand-back = Hand it back all the same
+left-open-not-yet = Not yet
 way-stages = The stages of this job
 way-here = (here now)
 way-left = { $count } left
@@ -813,9 +852,10 @@ known-counted =
     }
 known-centres =
     { $measured ->
-        [0] The distance between arbors is not measured at any mesh, so drawings show proportions only. Enter it as a measure of { $mesh }.
-       *[other] The distance between arbors is measured at { $measured } of { $all } meshes. Once all are, drawings are to scale.
+        [0] The distance between arbors is not measured at any mesh, so drawings are schematic. Enter it as a measure of { $mesh }.
+       *[other] The distance between arbors is measured at { $measured } of { $all } meshes; until all are, drawings are schematic.
     }
+known-no-scale = The distances measured between arbors do not fit together with the counts, so drawings are schematic: measure or count again.
 known-to-scale = The distance between arbors is measured at every mesh: drawings are to scale.
 known-wound = How far a spring is wound now is not known.
 known-down = How many turns and how much energy are still in a spring is not known.
@@ -826,6 +866,7 @@ known-prove = { $blows } blows in twelve hours.
 known-rate = What pendulum the train wants is not known.
 known-out = Which oil goes where is not known.
 
+entered = Entered as number { $n }: { $says }
 enter-right = Put number { $n } right
 enter-intake = It came in
 enter-clock = What the clock is called
@@ -866,6 +907,8 @@ enter-picture-says = What it shows
 enter-sheet = The sheet
 refused-empty = { $field }: nothing was written there.
 refused-odd = { $field }: “{ $got }” cannot be entered there.
+refused-home = It has been handed back already. To go on with it, enter that it came in again.
+refused-left-open = It has not been handed back yet: the points below are open.
 refused-no-lesson = This movement cannot be put wrong so that it shows. Choose one with witnesses, and fewer wheels.
 
 lesson = Learn to time a train
@@ -900,14 +943,41 @@ lesson-solution = What was put wrong
 lesson-give-up = Show what was put wrong
 lesson-line = A lesson
 
+## How an owner winds and sets it
+
+# All of it is common practice, no source. Nothing here may bend or break something in a hand that does not know the clock.
 wind-all = Wind every train that has a winding square, gently to the stop, on the same day each week or month.
-wind-count-wheel = The strike counts for itself: if it strikes another hour than the hands show, move the hands on, and let it strike at each hour, until both agree.
-wind-rack = The strike reads the hour from the hands: move them forward through each hour, and it rights itself.
-# Common practice, no source.
-wind-set = Set it by the minute hand, forward only, and wait at each hour until it has struck.
+wind-set =
+    { $waits ->
+        [hours] Set it by the minute hand, forward only, and wait at each hour until it has struck.
+        [halves] Set it by the minute hand, forward only, and wait at each hour and half hour until it has struck.
+       *[quarters] Set it by the minute hand, forward only, and wait at each quarter until it has chimed and struck.
+    }
 wind-set-silent = Set it by the minute hand, forward only.
+# The lever that lies on the count wheel.
+wind-lever =
+    { $usage ->
+        [american] the count lever on the edge of the count wheel
+       *[british] the lever on the edge of the locking plate
+    }
+wind-count-wheel =
+    { $usage ->
+        [american] The strike counts for itself, by a count wheel, so moving the minute hand on never brings strike and hands together: both go on by one. { wind-count-wheel-apart }
+       *[british] The strike counts for itself, by a locking plate, so moving the minute hand on never brings strike and hands together: both go on by one. { wind-count-wheel-apart }
+    }
+wind-count-wheel-apart =
+    { $waits ->
+        [hours] If it strikes another hour than the hands show, push the hour hand alone, gently, round to the hour that it struck last; then move the minute hand forward to the right time, and wait at each hour. { wind-count-wheel-hand }
+       *[halves] If it strikes another hour than the hands show, push the hour hand alone, gently, round to the hour that it struck last; then move the minute hand forward to the right time, and wait at each hour and half hour. { wind-count-wheel-hand }
+    }
+wind-count-wheel-hand = If the hour hand does not go with a light push, leave it. Or, where { $lever } can be reached without taking anything off, lift it and let it go while the minute hand is well away from where it strikes: each time it strikes what comes next. Do so until it has struck the hour that the hands show. If neither can be done, ask.
+wind-half = If it strikes the hour at the half hour and one at the hour, lift { $lever } once in the same way, and let it strike.
+wind-bells = The bells count for themselves. If it strikes other bells than are due, lift { $lever }, where it can be reached without taking anything off, and let it go while the minute hand is well away from the hour and the half hour: each time it strikes what comes next. Do so until it has struck the bells that are due: eight at four, at eight and at twelve o'clock. If it cannot be reached, ask.
+wind-rack = The strike reads the hour from the wheel behind the hour hand. If it strikes another hour than the hands show, the hour hand has slipped: with the minute hand just past the hour, push the hour hand alone, gently, to the hour that it struck. If it does not go with a light push, leave it, and ask.
+wind-chime-rights = If the quarters are out, leave it: they right themselves in an hour or two, and may be silent until then.
+wind-chime = If the quarters are out, do not move the hands for it: lift the lever of the chime, if it can be reached without taking anything off, and let it chime round until it has chimed the quarter that the minute hand has last passed. If it cannot be reached, ask.
+wind-back = Never turn the minute hand back: it can bend what lets the strike off.
 wind-rate = If it has a pendulum and gains, lower the bob a little by the nut under it; if it loses, raise it.
-wind-back = Never turn the hands back past the point where it warns to strike.
 
 ## Cautions of the other sums (English only)
 

@@ -185,7 +185,7 @@ impl Counted {
                 }),
             }
         }
-        let laid = layout(&movement, &crate::centres(&movement));
+        let laid = layout(&movement, &crate::centres(&movement, None));
         noted(&movement, &laid, View::of_sheet(&movement), &notes)
     }
 }

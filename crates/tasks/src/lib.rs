@@ -1,6 +1,8 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod bench;
+mod centres;
+mod changed;
 mod count;
 mod digest;
 mod job;
@@ -15,6 +17,8 @@ mod power;
 mod strike;
 
 pub use bench::stands_after;
+pub use centres::centres;
+pub use changed::sheet_changes;
 pub use count::{CountAsk, Counted, count};
 pub use digest::{belongs, counted_facts, digest};
 pub use job::{
@@ -31,9 +35,8 @@ pub use power::{PowerAsk, Powered, drawn, power};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
-use draw::Mm;
-use movement::{ArborId, MeshId, Movement, Open, Plate};
-use quantity::{Known, Writable, parse_known, to_f64};
+use movement::{ArborId, Movement, Open, Plate};
+use quantity::{Known, Writable, parse_known};
 use report::{Voice, Why};
 use sheet::{Faults, Sheet};
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
@@ -70,14 +73,6 @@ fn written<Q: Writable>(
         parse_known(text).map_err(|why| Refusal::told(voice.unwritten(name, text, &why)))
     })
     .transpose()
-}
-
-/// The centre distances that were measured.
-pub fn centres(movement: &Movement) -> Vec<(MeshId, Mm)> {
-    movement
-        .meshes()
-        .filter_map(|(id, mesh)| Some((id, Mm::of(to_f64(mesh.centre_mm.as_ref()?))?)))
-        .collect()
 }
 
 /// Reads and checks a sheet.

@@ -245,7 +245,7 @@ pub fn marked(words: &Words, movement: &Movement, found: &Findings) -> Option<Dr
             }
         }
     }
-    let laid = || draw::layout(movement, &crate::centres(movement));
+    let laid = || draw::layout(movement, &crate::centres(movement, None));
     let view = draw::View::of_sheet(movement);
     (!notes.is_empty()).then(|| draw::noted(movement, &laid(), view, &notes))
 }

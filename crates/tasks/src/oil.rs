@@ -72,7 +72,7 @@ impl Oiled {
                 }),
             }
         }
-        let laid = layout(movement, &crate::centres(movement));
+        let laid = layout(movement, &crate::centres(movement, None));
         noted(movement, &laid, View::of_sheet(movement), &notes)
     }
 }

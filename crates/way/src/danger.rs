@@ -49,6 +49,8 @@ pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<Danger> {
     let mut dangers = match stage {
         Stage::In => vec![
             Danger::Weights,
+            Danger::Click,
+            Danger::Running,
             Danger::Mercury,
             Danger::Radium,
             Danger::Edges,
@@ -59,11 +61,16 @@ pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<Danger> {
             Danger::Tower,
             Danger::Springs,
             Danger::Edges,
+            Danger::Radium,
+        ],
+        Stage::Look => vec![
+            Danger::Springs,
+            Danger::Edges,
             Danger::Chemicals,
             Danger::Ammonia,
             Danger::Radium,
+            Danger::Lathe,
         ],
-        Stage::Look => vec![Danger::Springs, Danger::Edges, Danger::Lathe],
         Stage::Together => vec![Danger::Springs],
         Stage::Prove => vec![
             Danger::Click,
@@ -71,7 +78,7 @@ pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<Danger> {
             Danger::Weights,
             Danger::Tower,
         ],
-        Stage::Rate => vec![Danger::Weights, Danger::Mercury],
+        Stage::Rate => vec![Danger::Weights, Danger::Click, Danger::Mercury],
         Stage::Out => vec![Danger::Weights, Danger::Tower, Danger::Click],
     };
     dangers.retain(|danger| match danger {

@@ -15,12 +15,18 @@ pub enum Item {
     Together,
     /// Count and measure: a sheet with every count on it.
     Counted,
+    /// Try it as it came.
+    Tried,
+    /// Agree with the owner what is to be done.
+    Agreed,
     /// Let the power of this arbor down, whatever it is; of the movement where nothing names the arbor.
     Power(String),
     /// Let the spring on this arbor down.
     LetDown(String),
     /// Take the weight that hangs on this arbor off.
     WeightOff(String),
+    /// Photograph levers and pins at rest, where it struck right as it came.
+    AsItStood,
     /// Take lever springs off, and the plates apart.
     Apart,
     /// Clean and dry everything.
@@ -35,20 +41,32 @@ pub enum Item {
     LineLooked(String),
     /// Look levers, hammer and their springs over.
     Levers,
-    /// Feel the end shake of each arbor as the plates close.
-    EndShake,
+    /// Put right what was found.
+    Repaired,
+    /// Oil it as it goes together.
+    Oiled,
     /// Time the strike train.
     Timed,
+    /// Feel the end shake of each arbor before any nut is tightened.
+    EndShake,
+    /// Spin each train.
+    Spun,
+    /// See the hammer at rest on its stop.
+    HammerAtRest,
+    /// Lead one hour through by finger.
+    ByFinger,
+    /// A little power first, then all of it.
+    PoweredUp,
     /// Hear every hour struck right.
     Hours,
+    /// Case it.
+    Cased,
     /// Set it in beat.
     Beat,
     /// Bring it to time.
     Rate,
-    /// Oil it.
-    Oiled,
-    /// Case it.
-    Cased,
+    /// Let it run and strike to the end of its winding.
+    LastHours,
     /// Photograph it as it goes.
     PictureAfter,
     /// Hand it back.
@@ -60,15 +78,18 @@ pub enum Item {
 impl Item {
     /// How a log names it.
     pub fn key(&self) -> String {
-        let of = |what: &str, arbor: &String| format!("{what} {arbor}");
+        let of = |what: &str, arbor: &String| format!("{what} {arbor}").trim_end().to_owned();
         match self {
             Item::PictureBefore => "picture before".to_owned(),
             Item::Complaint => "complaint".to_owned(),
             Item::Together => "kept together".to_owned(),
             Item::Counted => "counted".to_owned(),
+            Item::Tried => "tried".to_owned(),
+            Item::Agreed => "agreed".to_owned(),
             Item::Power(arbor) => of("power down", arbor),
             Item::LetDown(arbor) => of("let down", arbor),
             Item::WeightOff(arbor) => of("weight off", arbor),
+            Item::AsItStood => "as it stood".to_owned(),
             Item::Apart => "apart".to_owned(),
             Item::Clean => "clean".to_owned(),
             Item::Pivots => "pivots".to_owned(),
@@ -76,30 +97,51 @@ impl Item {
             Item::SpringLooked(arbor) => of("spring", arbor),
             Item::LineLooked(arbor) => of("line", arbor),
             Item::Levers => "levers".to_owned(),
-            Item::EndShake => "end shake".to_owned(),
+            Item::Repaired => "repaired".to_owned(),
+            Item::Oiled => "oiled".to_owned(),
             Item::Timed => "timed".to_owned(),
+            Item::EndShake => "end shake".to_owned(),
+            Item::Spun => "spun".to_owned(),
+            Item::HammerAtRest => "hammer at rest".to_owned(),
+            Item::ByFinger => "by finger".to_owned(),
+            Item::PoweredUp => "powered up".to_owned(),
             Item::Hours => "hours".to_owned(),
+            Item::Cased => "cased".to_owned(),
             Item::Beat => "in beat".to_owned(),
             Item::Rate => "to time".to_owned(),
-            Item::Oiled => "oiled".to_owned(),
-            Item::Cased => "cased".to_owned(),
+            Item::LastHours => "last hours".to_owned(),
             Item::PictureAfter => "picture after".to_owned(),
             Item::HandedBack => "handed back".to_owned(),
             Item::Own(says) => format!("own: {says}"),
         }
     }
+
+    /// Whether it is done anew each time the plates were closed.
+    pub fn after_closing(&self) -> bool {
+        matches!(
+            self,
+            Item::EndShake
+                | Item::Spun
+                | Item::HammerAtRest
+                | Item::ByFinger
+                | Item::PoweredUp
+                | Item::Hours
+        )
+    }
 }
 
-/// The points of a stage for this movement, in order.
+/// The points of a stage for this movement, in order. Where there is no sheet, nothing rules a strike out.
 pub(crate) fn items(stage: Stage, movement: Option<&Movement>) -> Vec<Item> {
-    let strikes = movement.is_some_and(|movement| movement.strike().is_some());
+    let strikes = movement.is_none_or(|movement| movement.strike().is_some());
     let sources = movement.map(sources).unwrap_or_default();
-    match stage {
+    let mut items = match stage {
         Stage::In => vec![
             Item::PictureBefore,
             Item::Complaint,
             Item::Together,
+            Item::Tried,
             Item::Counted,
+            Item::Agreed,
         ],
         Stage::Down => {
             let mut items: Vec<Item> = (sources.iter())
@@ -114,36 +156,44 @@ pub(crate) fn items(stage: Stage, movement: Option<&Movement>) -> Vec<Item> {
             }
             // A weight comes off before any spring is touched: it falls by itself.
             items.sort_by_key(|item| !matches!(item, Item::WeightOff(_)));
-            items.extend([Item::Apart, Item::Clean]);
+            items.extend([Item::AsItStood, Item::Apart]);
             items
         }
         Stage::Look => {
-            let mut items = vec![Item::Pivots, Item::Teeth];
+            let mut items = vec![Item::Clean, Item::Pivots, Item::Teeth];
             items.extend(sources.into_iter().map(|source| match source.power {
                 Power::Weight => Item::LineLooked(source.arbor),
                 Power::Spring | Power::Unknown => Item::SpringLooked(source.arbor),
             }));
-            if strikes {
-                items.push(Item::Levers);
-            }
+            items.extend([Item::Levers, Item::Repaired]);
             items
         }
-        Stage::Together => {
-            let mut items = Vec::new();
-            if strikes {
-                items.push(Item::Timed);
-            }
-            items.push(Item::EndShake);
-            items
-        }
-        Stage::Prove if strikes => vec![Item::Hours],
-        Stage::Prove => Vec::new(),
-        Stage::Rate => vec![Item::Beat, Item::Rate],
-        Stage::Out => vec![
+        Stage::Together => vec![
             Item::Oiled,
-            Item::Cased,
-            Item::PictureAfter,
-            Item::HandedBack,
+            Item::Timed,
+            Item::EndShake,
+            Item::Spun,
+            Item::HammerAtRest,
         ],
+        Stage::Prove => vec![Item::ByFinger, Item::PoweredUp, Item::Hours],
+        Stage::Rate => vec![Item::Cased, Item::Beat, Item::Rate, Item::LastHours],
+        Stage::Out => vec![Item::PictureAfter, Item::HandedBack],
+    };
+    items.retain(|item| strikes || !item.of_a_strike());
+    items
+}
+
+impl Item {
+    /// Whether only what strikes asks for it.
+    fn of_a_strike(&self) -> bool {
+        matches!(
+            self,
+            Item::AsItStood
+                | Item::Levers
+                | Item::Timed
+                | Item::HammerAtRest
+                | Item::ByFinger
+                | Item::Hours
+        )
     }
 }

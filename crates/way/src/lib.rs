@@ -2,7 +2,8 @@
 //! and what can hurt.
 //!
 //! The points of a stage follow from the sheet (two springs: two let-downs) and from what a shop adds of its own; what the
-//! log already shows counts as done, the rest is ticked off. Makes no sums and no sentences: what other rooms computed
+//! log already shows counts as done, the rest is ticked off. What is done anew each time the plates were closed counts from
+//! the last closing, and a clock that comes in again begins anew. Makes no sums and no sentences: what other rooms computed
 //! comes in as [`Facts`], and words come later.
 //!
 //! ```
@@ -16,24 +17,29 @@
 //! assert_eq!(way.next(), Some(&Item::Power("".to_owned())));
 //! ```
 
+mod changes;
 mod danger;
 mod item;
 mod power;
+mod setting;
+mod visit;
 
+pub use changes::{Change, Known, Said, Value, changes};
 pub use danger::{Danger, dangers};
 pub use item::Item;
 pub use power::{Power, Source, sources};
+pub use setting::{Setting, Waits, settings};
 
-use entries::{Log, Occasion, Stage, Striking, Work};
+use entries::{Log, Stage};
 use movement::Movement;
-use std::collections::BTreeMap;
+use visit::Visit;
 
 /// What is known of a job beside its log.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Facts {
     /// Whether there is a sheet with every count on it.
     pub counted: bool,
-    /// Whether all that can be read stands in its window; nothing where there is nothing to time.
+    /// Whether the strike train is in time, as far as the log bears that out; nothing where there is nothing to time.
     pub timed: Option<bool>,
 }
 
@@ -87,7 +93,7 @@ impl AtStage {
 /// A job's way.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Way {
-    /// The stage it is at.
+    /// The stage it is at; the last where it went home.
     pub stage: Stage,
     /// All stages, in order.
     pub stages: Vec<AtStage>,
@@ -98,7 +104,7 @@ pub struct Way {
 impl Way {
     /// The way of a job. `movement` is what is on its sheet, where it has one that checks; `own` is what the shop adds.
     pub fn of(movement: Option<&Movement>, log: &Log, facts: &Facts, own: &[Own]) -> Way {
-        let ticked = ticked(log);
+        let visit = Visit::of(log, movement);
         let stages = Stage::ALL.map(|stage| {
             let items = item::items(stage, movement);
             let own = (own.iter())
@@ -106,10 +112,9 @@ impl Way {
                 .map(|own| Item::Own(own.says.clone()));
             let points = (items.into_iter().chain(own))
                 .map(|item| {
-                    let key = (stage, item.key());
-                    let done = match ticked.get(&key) {
-                        _ if shown(&item, log, facts) => Done::Shown,
-                        Some(n) => Done::Ticked(*n),
+                    let done = match visit.ticked(stage, &item) {
+                        _ if visit.shows(&item, facts) => Done::Shown,
+                        Some(n) => Done::Ticked(n),
                         None => Done::Open,
                     };
                     Point { item, done }
@@ -118,9 +123,9 @@ impl Way {
             AtStage { stage, points }
         });
         Way {
-            stage: stage(log),
+            stage: visit.stage(),
             stages: stages.to_vec(),
-            home: log.handed_back(),
+            home: visit.home(),
         }
     }
 
@@ -135,101 +140,24 @@ impl Way {
         (self.stages.iter().find(|at| at.stage == stage)).unwrap_or(&self.stages[0])
     }
 
-    /// What comes next at the stage it is at; nothing where all there is done.
+    /// What comes next at the stage it is at; nothing where all there is done, or the clock went home.
     pub fn next(&self) -> Option<&Item> {
-        self.here().left().next()
+        (self.here().left().next()).filter(|_| !self.home)
+    }
+
+    /// The stages at which something is left, beside handing it back.
+    pub fn open(&self) -> Vec<(Stage, Vec<&Item>)> {
+        (self.stages.iter())
+            .map(|at| {
+                let left = at.left().filter(|item| **item != Item::HandedBack);
+                (at.stage, left.collect::<Vec<_>>())
+            })
+            .filter(|(_, left)| !left.is_empty())
+            .collect()
     }
 
     /// The stage after the one it is at.
     pub fn onward(&self) -> Option<Stage> {
         Stage::ALL.into_iter().find(|stage| *stage > self.stage)
     }
-}
-
-/// The stage a job is at. One that only ever had its train timed is being put together: nobody said that it came in.
-fn stage(log: &Log) -> Stage {
-    let told = |work: &Work| matches!(work, Work::Intake { .. } | Work::Stage { .. });
-    if log.standing().filter_map(|entry| entry.work()).any(told) {
-        log.stage()
-    } else {
-        Stage::Together
-    }
-}
-
-/// The points that were ticked off and still count, each with the last entry that says so.
-fn ticked(log: &Log) -> BTreeMap<(Stage, String), usize> {
-    let mut ticked = BTreeMap::new();
-    for entry in log.standing() {
-        if let Some(Work::Check { stage, item }) = entry.work()
-            && let Some(item) = item.here()
-        {
-            ticked.insert((*stage, item.clone()), entry.n);
-        }
-    }
-    ticked
-}
-
-/// Whether the log or the sheet shows that a point is done.
-fn shown(item: &Item, log: &Log, facts: &Facts) -> bool {
-    let any = |is: fn(&Work) -> bool| log.standing().filter_map(|e| e.work()).any(is);
-    match item {
-        Item::PictureBefore => any(|w| {
-            matches!(
-                w,
-                Work::Picture {
-                    when: Occasion::Before,
-                    ..
-                }
-            )
-        }),
-        Item::PictureAfter => any(|w| {
-            matches!(
-                w,
-                Work::Picture {
-                    when: Occasion::After,
-                    ..
-                }
-            )
-        }),
-        Item::Complaint => any(|w| {
-            matches!(
-                w,
-                Work::Intake {
-                    complaint: Some(_),
-                    ..
-                }
-            )
-        }),
-        Item::Counted => facts.counted,
-        Item::Timed => facts.timed == Some(true),
-        Item::Hours => any(
-            |w| matches!(w, Work::TrialRun { struck: Some(Striking::Right), hours, .. } if whole_round(hours)),
-        ),
-        Item::Beat => any(|w| {
-            matches!(
-                w,
-                Work::TrialRun {
-                    beat_error_ms: Some(_),
-                    ..
-                }
-            )
-        }),
-        Item::Rate => any(|w| {
-            matches!(
-                w,
-                Work::TrialRun {
-                    rate_s_per_day: Some(_),
-                    ..
-                }
-            )
-        }),
-        Item::Oiled => any(|w| matches!(w, Work::Oil { .. })),
-        Item::HandedBack => log.handed_back(),
-        _ => false,
-    }
-}
-
-/// Whether it ran long enough for every hour to strike: twelve hours.
-fn whole_round(hours: &entries::Decimal) -> bool {
-    hours.text().parse::<f64>().is_ok_and(|hours| hours >= 12.0)
 }

@@ -1,7 +1,7 @@
 //! What is left at each stage, from sheet and log.
 
-use entries::{Day, Decimal, Header, Kept, Kind, Log, Stage, Striking, Work};
-use movement::Movement;
+use entries::{AtMesh, Day, Decimal, Header, Kept, Kind, Log, Stage, Striking, Work};
+use movement::{Movement, Reached};
 use way::{Danger, Done, Facts, Item, Own, Way, dangers};
 
 const SHEET: &str = r#"
@@ -71,8 +71,7 @@ fn each_train_has_its_own_power_to_let_down_and_a_weight_comes_first() {
         [
             &Item::WeightOff("going".to_owned()),
             &Item::LetDown("great".to_owned()),
-            &Item::Apart,
-            &Item::Clean
+            &Item::Apart
         ]
     );
     let springs = movement_of_two_springs();
@@ -99,7 +98,15 @@ fn what_the_log_shows_is_done_and_the_rest_is_ticked_off_or_taken_back() {
     let way = |log: &Log| Way::of(Some(&movement), log, &facts, &[]);
     assert_eq!(way(&log).stage, Stage::In);
     let left: Vec<Item> = way(&log).here().left().cloned().collect();
-    assert_eq!(left, [Item::PictureBefore, Item::Together]);
+    assert_eq!(
+        left,
+        [
+            Item::PictureBefore,
+            Item::Together,
+            Item::Tried,
+            Item::Agreed
+        ]
+    );
     let tick = ticked(Stage::In, &Item::Together);
     log.append(&Kind::Work(tick), None).expect("entered");
     let at = way(&log);
@@ -110,38 +117,210 @@ fn what_the_log_shows_is_done_and_the_rest_is_ticked_off_or_taken_back() {
     let on = Work::Stage { to: Stage::Prove };
     log.append(&Kind::Work(on), None).expect("entered");
     assert_eq!(way(&log).stage, Stage::Prove);
-    assert_eq!(way(&log).next(), None, "no strike on the sheet");
+    assert_eq!(way(&log).next(), Some(&Item::PoweredUp));
+    let left: Vec<Item> = way(&log).here().left().cloned().collect();
+    assert_eq!(left, [Item::PoweredUp], "no strike on the sheet");
     assert_eq!(way(&log).onward(), Some(Stage::Rate));
+}
+
+fn schoolroom() -> Movement {
+    movement(include_str!("../../../movements/schoolroom.toml"))
+}
+
+fn ran(hours: &str, struck: Striking) -> Work {
+    Work::TrialRun {
+        hours: Decimal::parse(hours).expect("a decimal"),
+        rate_s_per_day: Decimal::parse("-4").ok(),
+        beat_error_ms: Decimal::parse("30").ok(),
+        arc_deg: None,
+        struck: Some(struck),
+        says: None,
+    }
+}
+
+fn done(way: &Way, item: &Item) -> Done {
+    let points = way.stages.iter().flat_map(|at| &at.points);
+    points
+        .filter(|point| point.item == *item)
+        .map(|point| point.done)
+        .next()
+        .expect("on the list")
+}
+
+/// A log to which timing entries are added too.
+fn told(kinds: &[Kind]) -> Log {
+    let mut log = log(&[]);
+    for kind in kinds {
+        log.append(kind, Some("2026-03-01")).expect("entered");
+    }
+    log
 }
 
 #[test]
 fn a_trial_of_twelve_hours_proves_the_hours_and_a_shorter_one_does_not() {
-    let strikes = std::fs::read(concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/../../movements/schoolroom.toml"
-    ));
-    let movement = sheet::read(&strikes.expect("the sample"))
-        .expect("it checks")
-        .movement;
-    for (hours, done) in [
+    let movement = schoolroom();
+    for (hours, proved) in [
         ("11.9", Done::Open),
         ("12", Done::Shown),
         ("168", Done::Shown),
     ] {
-        let ran = Work::TrialRun {
-            hours: Decimal::parse(hours).expect("a decimal"),
-            rate_s_per_day: Decimal::parse("-4").ok(),
-            beat_error_ms: None,
-            arc_deg: None,
-            struck: Some(Striking::Right),
-            says: None,
-        };
-        let log = log(&[ran]);
+        let log = log(&[ran(hours, Striking::Right)]);
         let way = Way::of(Some(&movement), &log, &Facts::default(), &[]);
-        assert_eq!(way.at(Stage::Prove).points[0].done, done, "{hours}");
-        let rate: Vec<&Item> = way.at(Stage::Rate).left().collect();
-        assert_eq!(rate, [&Item::Beat]);
+        assert_eq!(done(&way, &Item::Hours), proved, "{hours}");
+        // That it was measured does not say that it is in beat and to time.
+        for item in [Item::Beat, Item::Rate] {
+            assert_eq!(done(&way, &item), Done::Open, "{item:?}");
+        }
     }
+}
+
+#[test]
+fn hours_are_proved_only_by_what_came_last_and_with_nothing_moved_since() {
+    let movement = schoolroom();
+    let right = Kind::Work(ran("24", Striking::Right));
+    let wrong = Kind::Work(ran("1", Striking::Wrong));
+    let shift = Kind::Shift(vec![AtMesh {
+        mesh: "second.wheel>third.pinion".to_owned(),
+        teeth: 1,
+    }]);
+    let stage = |to| Kind::Work(Work::Stage { to });
+    for (kinds, proved, tried) in [
+        (vec![right.clone()], true, true),
+        (vec![right.clone(), wrong.clone()], false, true),
+        (vec![wrong, right.clone()], true, true),
+        (vec![right.clone(), shift], false, true),
+        // Right as it came, and in pieces since.
+        (vec![right.clone(), stage(Stage::Down)], false, true),
+        (vec![stage(Stage::Down), right], true, false),
+    ] {
+        let way = Way::of(Some(&movement), &told(&kinds), &Facts::default(), &[]);
+        let shown = |item| done(&way, &item) == Done::Shown;
+        assert_eq!(
+            (shown(Item::Hours), shown(Item::Tried)),
+            (proved, tried),
+            "{kinds:?}"
+        );
+    }
+}
+
+#[test]
+fn what_is_done_after_each_closing_up_falls_with_the_next_opening() {
+    let movement = schoolroom();
+    let closing = [
+        (Stage::Together, Item::EndShake),
+        (Stage::Together, Item::Spun),
+        (Stage::Together, Item::HammerAtRest),
+        (Stage::Prove, Item::ByFinger),
+        (Stage::Prove, Item::PoweredUp),
+        (Stage::Prove, Item::Hours),
+    ];
+    let ticks = |(stage, item): &(Stage, Item)| Kind::Work(ticked(*stage, item));
+    let mut kinds: Vec<Kind> = closing.iter().map(ticks).collect();
+    let clean = (Stage::Look, Item::Clean);
+    kinds.push(ticks(&clean));
+    let shift = |mesh: &str| {
+        Kind::Shift(vec![AtMesh {
+            mesh: mesh.to_owned(),
+            teeth: 1,
+        }])
+    };
+    let outside = movement
+        .meshes()
+        .find(|(_, mesh)| mesh.reached == Reached::Outside)
+        .map(|(id, _)| shift(&movement.mesh_name(id)));
+    for (then, falls) in [
+        (None, false),
+        (Some(shift("second.wheel>third.pinion")), true),
+        (
+            Some(Kind::Jumped {
+                arbor: "fly".to_owned(),
+            }),
+            true,
+        ),
+        (outside, false),
+    ] {
+        let log = told(&[&kinds[..], &then.clone().into_iter().collect::<Vec<_>>()].concat());
+        let way = Way::of(Some(&movement), &log, &Facts::default(), &[]);
+        for (_, item) in &closing {
+            assert_eq!(
+                done(&way, item) == Done::Open,
+                falls,
+                "{item:?} after {then:?}"
+            );
+        }
+        assert_ne!(done(&way, &clean.1), Done::Open, "it stays clean");
+    }
+}
+
+#[test]
+fn without_a_sheet_nothing_is_taken_for_done() {
+    let way = Way::of(None, &log(&[came_in()]), &Facts::default(), &[]);
+    for at in &way.stages {
+        assert!(at.left().count() > 0, "{:?}", at.stage);
+    }
+    assert_eq!(done(&way, &Item::Hours), Done::Open, "it may strike");
+}
+
+#[test]
+fn oil_goes_in_before_the_test_and_the_beat_is_set_in_the_case() {
+    let movement = schoolroom();
+    let way = Way::of(Some(&movement), &log(&[]), &Facts::default(), &[]);
+    let all: Vec<&Item> = (way.stages.iter())
+        .flat_map(|at| at.points.iter().map(|point| &point.item))
+        .collect();
+    let at = |item: &Item| all.iter().position(|other| *other == item).expect("there");
+    assert!(at(&Item::Oiled) < at(&Item::ByFinger));
+    assert!(at(&Item::Cased) < at(&Item::Beat) && at(&Item::Beat) < at(&Item::HandedBack));
+    assert!(at(&Item::AsItStood) < at(&Item::Apart));
+}
+
+#[test]
+fn a_point_that_was_ticked_at_another_stage_once_is_done() {
+    let log = log(&[
+        ticked(Stage::Down, &Item::Clean),
+        ticked(Stage::Out, &Item::Cased),
+    ]);
+    let way = Way::of(None, &log, &Facts::default(), &[]);
+    assert_eq!(done(&way, &Item::Clean), Done::Ticked(1));
+    assert_eq!(done(&way, &Item::Cased), Done::Ticked(2));
+}
+
+#[test]
+fn gone_home_is_at_no_other_stage_and_coming_in_again_begins_anew() {
+    let home = Work::HandedBack {
+        to: None,
+        says: None,
+    };
+    let mut log = log(&[came_in(), ticked(Stage::In, &Item::Together), home]);
+    let way = |log: &Log| Way::of(None, log, &Facts::default(), &[]);
+    let gone = way(&log);
+    assert!(gone.home && gone.stage == Stage::Out && gone.next().is_none());
+    assert!(
+        gone.open()
+            .iter()
+            .any(|(_, left)| left.contains(&&Item::Clean)),
+        "what was left is told"
+    );
+    assert!(
+        gone.open()
+            .iter()
+            .all(|(_, left)| !left.contains(&&Item::HandedBack))
+    );
+    // Its coming in is put right, and it is gone still.
+    let right = Work::Correction {
+        of: 1,
+        to: Box::new(came_in()),
+    };
+    log.append(&Kind::Work(right), None).expect("entered");
+    assert!(way(&log).home && log.handed_back());
+    log.append(&Kind::Work(came_in()), None).expect("entered");
+    let again = way(&log);
+    assert_eq!((again.home, again.stage), (false, Stage::In));
+    assert_eq!(done(&again, &Item::Together), Done::Open);
+    // Ticking that it was handed back hands nothing back.
+    log.append(&Kind::Work(ticked(Stage::Out, &Item::HandedBack)), None)
+        .expect("entered");
+    assert_eq!(done(&way(&log), &Item::HandedBack), Done::Open);
 }
 
 #[test]

@@ -16,6 +16,9 @@ use timing::Act;
 pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
     let (words, noted) = (&job.words, &job.noted);
     match step {
+        Step::Look if job.movement().witnesses().len() == 0 => {
+            html! { (say!(words, "question-locks")) }
+        }
         Step::Look => html! { (page::question(words, &noted.recalled, noted.shifted_last())) },
         Step::Jumped => html! { (say!(words, "which")) },
         Step::Answer if job.advised().len() > 1 => {
@@ -211,6 +214,9 @@ fn touches(job: &Job, step: Step) -> Markup {
                 Step::Look => {
                     @if !job.noted.recalled.readable.is_empty() {
                         button.primary form="reading" data-next { (say!(words, "ask")) }
+                    }
+                    @if job.movement().witnesses().len() == 0 {
+                        a.button.primary data-next href=(format!("{here}/way?stage=in#sheet")) { (say!(words, "to-sheet")) }
                     }
                     @if job.noted.shifted_last() { (other_way(job)) }
                     @if looked { a.button href=(here) { (say!(words, "seen")) } }

@@ -50,6 +50,10 @@ pub(crate) enum Refused {
     TooLong,
     /// What came cannot be used, and why was told already.
     Told(String),
+    /// It is to be handed back with points open, and that was not said on purpose.
+    LeftOpen,
+    /// It was handed back already.
+    Home,
 }
 
 impl Refused {
@@ -60,6 +64,8 @@ impl Refused {
             | Refused::Wrong(_)
             | Refused::Odd(_)
             | Refused::NoLesson
+            | Refused::LeftOpen
+            | Refused::Home
             | Refused::Told(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Refused::NoRecording => StatusCode::NOT_FOUND,
             Refused::TooLong => StatusCode::PAYLOAD_TOO_LARGE,
@@ -93,6 +99,8 @@ impl Refused {
             Refused::Book(fault) => told(words, fault),
             Refused::Outside(detail) => detail.clone(),
             Refused::NoLesson => say!(words, "refused-no-lesson"),
+            Refused::Home => say!(words, "refused-home"),
+            Refused::LeftOpen => say!(words, "refused-left-open"),
             Refused::NoRecording => say!(words, "refused-no-recording"),
             Refused::TooLong => say!(words, "refused-long-recording"),
             Refused::Told(told) => told.clone(),
@@ -190,6 +198,8 @@ pub(crate) struct Whole {
     pub(crate) id: JobId,
     pub(crate) name: String,
     pub(crate) sheet: String,
+    /// The sheet that it began with; empty where there was none.
+    first_sheet: String,
     pub(crate) gone: Gone,
     /// The day it is told of.
     pub(crate) day: Day,
@@ -206,7 +216,12 @@ impl Whole {
 
     /// What each entry says.
     pub(crate) fn told(&self) -> Vec<String> {
-        told_of(&self.words, &self.gone, self.view().plate)
+        let mut told = told_of(&self.words, &self.gone, self.view().plate);
+        for (n, changes) in tasks::sheet_changes(&self.first_sheet, &self.gone.log) {
+            let says = &mut told[n - 1];
+            *says = format!("{says} {}", report::changed(&self.words, &changes));
+        }
+        told
     }
 
     /// How it is looked at.
@@ -281,6 +296,7 @@ impl Desk {
             name: kept.name,
             gone: job(sheet.as_bytes(), log.as_bytes(), &own)?,
             sheet,
+            first_sheet: kept.first_sheet,
             day: by.or_else(self.today).unwrap_or(Day::FIRST),
             by,
             view: kept.view,
@@ -314,11 +330,13 @@ impl Desk {
         Ok(self.book.settle(OWN, &lines.concat())?)
     }
 
-    /// Enters something of the job as a whole, if nobody else has written since the page with `entries` was drawn.
-    pub(crate) fn enter(&self, id: JobId, entries: usize, work: &Work) -> Result<(), Refused> {
+    /// Enters something of the job as a whole, if nobody else has written since the page with `entries` was drawn, and
+    /// gives the number of the entry.
+    pub(crate) fn enter(&self, id: JobId, entries: usize, work: &Work) -> Result<usize, Refused> {
         let kept = self.book.job(id)?;
         let added = tasks::enter(kept.log.as_bytes(), work, self.day().as_deref())?;
-        Ok(self.book.append(id, entries, &added)?)
+        self.book.append(id, entries, &added)?;
+        Ok(entries + 1)
     }
 
     /// Takes an entry back.

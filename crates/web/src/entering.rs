@@ -2,11 +2,17 @@
 
 use crate::desk::Whole;
 use crate::form::{Fields, plain};
-use entries::{Day, Decimal, Entry, Occasion, Stage, Striking, Unit, Work};
+use entries::{Day, Decimal, Entry, Kind, Occasion, Stage, Striking, Told, Unit, Work};
 use maud::{Markup, html};
 use report::work::{occasion, unit_words};
 use report::{Words, say};
 use tasks::said;
+
+/// What was just entered stands under this name.
+pub(crate) const ENTERED: &str = "entered";
+
+/// The fold in which it is handed back stands under this name.
+pub(crate) const HANDED_BACK: &str = "handed-back";
 
 /// A form for one kind of entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -77,13 +83,19 @@ impl Form {
     /// What is entered at a stage, what is most wanted there first.
     fn at(stage: Stage) -> &'static [Form] {
         match stage {
-            Stage::In => &[Form::Measurement, Form::Intake, Form::Note],
+            Stage::In => &[
+                Form::Measurement,
+                Form::Found,
+                Form::TrialRun,
+                Form::Intake,
+                Form::Note,
+            ],
             Stage::Down => &[Form::Found, Form::Note],
             Stage::Look => &[Form::Found, Form::Fitted, Form::Measurement, Form::Note],
-            Stage::Together => &[Form::Fitted, Form::Note],
-            Stage::Prove => &[Form::TrialRun, Form::Note],
-            Stage::Rate => &[Form::TrialRun, Form::Measurement, Form::Note],
-            Stage::Out => &[Form::Oil, Form::HandedBack, Form::TrialRun, Form::Note],
+            Stage::Together => &[Form::Oil, Form::Fitted, Form::Note],
+            Stage::Prove => &[Form::TrialRun, Form::Fitted, Form::Note],
+            Stage::Rate => &[Form::TrialRun, Form::Measurement, Form::Oil, Form::Note],
+            Stage::Out => &[Form::HandedBack, Form::TrialRun, Form::Oil, Form::Note],
         }
     }
 }
@@ -110,18 +122,87 @@ pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
     let fresh = again.filter(|_| wrong.is_none());
     let at = At { job, stage };
     let wants_sheet = stage == Stage::In || job.gone.sheet.is_none();
+    let entered = Entered::of(job, asked);
+    let mut offered = Form::at(stage).to_vec();
+    if job.gone.way.home {
+        // It can come in again, and not go home twice.
+        offered.retain(|form| !matches!(form, Form::HandedBack | Form::Intake));
+        offered.insert(0, Form::Intake);
+    }
+    // What was put right, or has no form of its own here, is confirmed above them all.
+    let below = |beside: Beside| match beside {
+        Beside::Picture => true,
+        Beside::Form(form) => offered.contains(&form),
+        Beside::Sheet => wants_sheet,
+        Beside::None => false,
+    };
+    let hands_back = |form: Form| form == Form::HandedBack;
+    let confirmed = |beside| entered.as_ref().filter(|entered| entered.beside == beside);
     html! {
         section.enter aria-labelledby="enter" {
             h2 #enter { (say!(words, "enter")) }
+            @if let Some(entered) = entered.as_ref().filter(|entered| !below(entered.beside)) { (entered.markup(job, stage)) }
             @if let Some((n, form, work)) = right {
                 div #right.right { h3 { (say!(words, "enter-right", n = n)) } (at.form(form, Filled { right: Some((n, work)), typed })) }
             }
+            @if let Some(entered) = confirmed(Beside::Picture) { (entered.markup(job, stage)) }
             (at.pictures())
-            @for form in Form::at(stage) {
+            @for form in &offered {
                 @let typed = typed.filter(|_| fresh == Some(*form));
-                details open[typed.is_some()] { summary { (form.name(words)) } (at.form(*form, Filled { right: None, typed })) }
+                @let entered = confirmed(Beside::Form(*form));
+                @if let Some(entered) = entered { (entered.markup(job, stage)) }
+                details id=[hands_back(*form).then_some(HANDED_BACK)] open[typed.is_some() || entered.is_some() || hands_back(*form)] {
+                    summary { (form.name(words)) } (at.form(*form, Filled { right: None, typed }))
+                }
             }
+            @if let Some(entered) = confirmed(Beside::Sheet) { (entered.markup(job, stage)) }
             @if wants_sheet { (at.sheet(asked.get("sheet"))) }
+        }
+    }
+}
+
+/// The form beside which an entry was made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Beside {
+    Picture,
+    Form(Form),
+    Sheet,
+    None,
+}
+
+/// An entry that was just made.
+struct Entered {
+    n: usize,
+    says: String,
+    beside: Beside,
+}
+
+impl Entered {
+    /// The entry that the address says was just made, where there is one that counts.
+    fn of(job: &Whole, asked: &Fields) -> Option<Entered> {
+        let n = asked.count(ENTERED)?;
+        let entry = job.gone.log.standing().find(|entry| entry.n == n)?;
+        let beside = match (&entry.told, entry.work()?) {
+            (Told::Known(Kind::Work(Work::Correction { .. })), _) => Beside::None,
+            (_, Work::Picture { .. }) => Beside::Picture,
+            (_, Work::Sheet { .. }) => Beside::Sheet,
+            (_, work) => Form::of(Some(work)).map_or(Beside::None, Beside::Form),
+        };
+        let says = job.told().into_iter().nth(n.checked_sub(1)?)?;
+        Some(Entered { n, says, beside })
+    }
+
+    /// What was entered, and that it can be taken back.
+    fn markup(&self, job: &Whole, stage: Stage) -> Markup {
+        let words = &job.words;
+        html! {
+            form #(ENTERED).entered role="status" method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="stage" value=(stage.word());
+                input type="hidden" name="of" value=(self.n);
+                p { (say!(words, "entered", n = self.n, says = self.says.as_str())) }
+                button.plain aria-label=(say!(words, "way-number", what = say!(words, "way-take-back"), n = self.n)) { (say!(words, "way-take-back")) }
+            }
         }
     }
 }
@@ -190,7 +271,7 @@ impl At<'_> {
     fn sheet(&self, typed: Option<&str>) -> Markup {
         let words = &self.job.words;
         html! {
-            details open[typed.is_some() || self.job.gone.sheet.is_none()] {
+            details #sheet open[typed.is_some() || self.job.gone.sheet.is_none()] {
                 summary { (say!(words, "enter-sheet")) }
                 form.whole-sheet method="post" action=(format!("/job/{}/sheet", self.job.id)) data-whole {
                     (self.hidden())

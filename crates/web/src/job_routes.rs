@@ -81,14 +81,21 @@ fn show(asked: &Asked) -> Answer {
 
 /// Does something to a job, and goes on to its way; if that is refused, the way says so.
 fn done(asked: &Asked, what: impl FnOnce(JobId) -> Result<(), Refused>) -> Answer {
+    settled(asked, |id| what(id).map(|()| None))
+}
+
+/// The same where an entry was made: its number is given, and it is shown where it was made.
+fn settled(asked: &Asked, what: impl FnOnce(JobId) -> Result<Option<usize>, Refused>) -> Answer {
     let id = asked.id()?;
     match what(id) {
-        Ok(()) => {
+        Ok(entered) => {
             let stage = asked.fields.get("stage").and_then(Stage::of_word);
             let mut at = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
             // Back to where it was touched.
             if asked.fields.get("at") == Some("points") {
                 at += "#points";
+            } else if let (Some(n), Some(_)) = (entered, stage) {
+                at += &format!("&entered={n}#{}", entering::ENTERED);
             }
             Ok(on_to(&format!("/job/{id}/way{at}")))
         }
@@ -97,10 +104,19 @@ fn done(asked: &Asked, what: impl FnOnce(JobId) -> Result<(), Refused>) -> Answe
 }
 
 fn enter(asked: &Asked) -> Answer {
-    done(asked, |id| {
+    settled(asked, |id| {
         let entries = asked.entries()?;
         let work = entering::told(&asked.fields).map_err(Refused::Odd)?;
-        asked.desk.enter(id, entries, &work)
+        if matches!(work, Work::HandedBack { .. }) {
+            let way = (asked.desk).on_its_way(id, asked.words, None)?.gone.way;
+            let sure = asked.fields.get("sure") == Some("yes");
+            match way.home {
+                true => return Err(Refused::Home),
+                false if !sure && !way.open().is_empty() => return Err(Refused::LeftOpen),
+                false => {}
+            }
+        }
+        asked.desk.enter(id, entries, &work).map(Some)
     })
 }
 
@@ -134,10 +150,11 @@ fn own(asked: &Asked) -> Answer {
 }
 
 fn sheet(asked: &Asked) -> Answer {
-    done(asked, |id| {
+    settled(asked, |id| {
         let entries = asked.entries()?;
         let text = lines(asked.fields.get("sheet").unwrap_or_default());
-        (asked.desk).enter(id, entries, &tasks::new_sheet(&text)?)
+        let work = tasks::new_sheet(&text)?;
+        asked.desk.enter(id, entries, &work).map(Some)
     })
 }
 
@@ -181,7 +198,7 @@ async fn keep_picture(
     };
     let asked = Asked::of_job(desk, words, id, fields);
     answered(asked, move |asked| {
-        done(asked, |id| {
+        settled(asked, |id| {
             let entries = asked.entries()?;
             if picture.is_empty() {
                 return Err(Refused::Odd(Odd::of("picture", "")));
@@ -194,7 +211,7 @@ async fn keep_picture(
                 when,
                 says: said(asked.fields.get("says")),
             };
-            asked.desk.enter(id, entries, &work)
+            asked.desk.enter(id, entries, &work).map(Some)
         })
     })
     .await

@@ -10,6 +10,7 @@ use book::{JobLine, Listing};
 use maud::{Markup, html};
 use report::{Words, say, stages};
 use tasks::Gone;
+use way::Item;
 
 /// So many jobs are on a page: more than a bench has at a time, and few enough to be gone over at each look.
 const ON_A_PAGE: usize = 24;
@@ -72,11 +73,13 @@ pub(crate) fn jobs(
         .map(|job| {
             let gone = (desk.book.job(job.id).map_err(Refused::from))
                 .and_then(|kept| {
-                    Ok(tasks::job(
-                        kept.sheet.as_bytes(),
-                        kept.log.as_bytes(),
-                        &own,
-                    )?)
+                    let (sheet, log) = (kept.sheet.as_bytes(), kept.log.as_bytes());
+                    let gone = tasks::job(sheet, log, &own)?;
+                    // Whether its train is in time takes longer to say, and is worked out only where it is the question.
+                    Ok(match gone.way.next() {
+                        Some(Item::Timed) => tasks::job_timed(sheet, log, &own)?,
+                        _ => gone,
+                    })
                 })
                 .ok();
             Line { job, gone }

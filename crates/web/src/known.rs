@@ -1,7 +1,6 @@
 //! What other rooms computed for each stage of a job, a line each; what is not known yet is said plainly.
 
 use crate::desk::Whole;
-use crate::record::centres;
 use entries::{Log, Stage};
 use movement::{Movement, Strike};
 use report::page::struck as said;
@@ -23,20 +22,24 @@ pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
         Stage::In => counted(words, movement, &job.gone.log),
         Stage::Down => driven(job),
         Stage::Look => vec![say!(words, "known-look")],
-        Stage::Together => match movement.strike() {
-            Some(_) => vec![say!(
-                words,
-                "known-together",
-                witnesses = movement.witnesses().len()
-            )],
-            None => vec![say!(words, "known-no-strike")],
-        },
+        Stage::Together => {
+            let mut lines = vec![match movement.strike() {
+                Some(_) => say!(
+                    words,
+                    "known-together",
+                    witnesses = movement.witnesses().len()
+                ),
+                None => say!(words, "known-no-strike"),
+            }];
+            lines.extend(oiled(job));
+            lines
+        }
         Stage::Prove => match movement.strike() {
             Some(strike) => proved(words, movement, strike),
             None => vec![say!(words, "known-no-strike")],
         },
         Stage::Rate => rated(job),
-        Stage::Out => oiled(job),
+        Stage::Out => vec![back(job)],
     }
 }
 
@@ -61,20 +64,25 @@ fn counted(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
         arbors = movement.arbors().len(),
         meshes = movement.meshes().len()
     )];
-    let (measured, all) = (centres(movement, log).len(), movement.meshes().len());
+    let centres = tasks::centres(movement, Some(log));
+    let (measured, all) = (centres.len(), movement.meshes().len());
     let one = (movement.meshes().next()).map(|(id, _)| movement.mesh_name(id).replace('>', ":"));
     if let Some(mesh) = one {
-        lines.push(if measured == all {
-            say!(words, "known-to-scale")
-        } else {
-            say!(
-                words,
-                "known-centres",
-                measured = measured,
-                all = all,
-                mesh = mesh
-            )
-        });
+        lines.push(
+            if draw::layout(movement, &centres).to_scale(movement, &centres) {
+                say!(words, "known-to-scale")
+            } else if measured == all {
+                say!(words, "known-no-scale")
+            } else {
+                say!(
+                    words,
+                    "known-centres",
+                    measured = measured,
+                    all = all,
+                    mesh = mesh
+                )
+            },
+        );
     }
     lines
 }
@@ -116,15 +124,20 @@ fn rated(job: &Whole) -> Vec<String> {
     lines
 }
 
-/// How many places are to be oiled, and when to come back.
+/// How many places are to be oiled.
 fn oiled(job: &Whole) -> Vec<String> {
     let words = &job.words;
-    let sheet = job.sheet.as_bytes();
-    match tasks::oil(sheet, OilState::Clean, OilRoom::Lived, &[]) {
-        Ok(oiled) => vec![
-            oil::answer(words, &oiled.plan),
-            oil::back(words, &oiled.plan),
-        ],
+    match tasks::oil(job.sheet.as_bytes(), OilState::Clean, OilRoom::Lived, &[]) {
+        Ok(oiled) => vec![oil::answer(words, &oiled.plan)],
         Err(_) => vec![say!(words, "known-out")],
+    }
+}
+
+/// When to come back for its oil.
+fn back(job: &Whole) -> String {
+    let words = &job.words;
+    match tasks::oil(job.sheet.as_bytes(), OilState::Clean, OilRoom::Lived, &[]) {
+        Ok(oiled) => oil::back(words, &oiled.plan),
+        Err(_) => say!(words, "known-out"),
     }
 }

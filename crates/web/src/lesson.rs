@@ -40,7 +40,7 @@ pub(crate) fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> 
     let movement = job.gone.movement()?;
     let stands = tasks::lesson(movement, hidden, job.gone.log.standing());
     let view = job.view();
-    let plate = Plate::of_lesson(movement, view, &stands.stands);
+    let plate = Plate::of_lesson(movement, &job.gone.log, view, &stands.stands);
     let main = html! {
         main #main.job data-step="lesson" data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }

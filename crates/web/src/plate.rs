@@ -2,6 +2,7 @@
 
 use crate::desk::Job;
 use draw::{Drawing, Lift, Marks, Pose, View, Way, layout, scene};
+use entries::Log;
 use maud::{Markup, PreEscaped, html};
 use movement::{ArborId, Movement, WitnessId};
 use quantity::Degrees;
@@ -58,7 +59,7 @@ impl Plate {
             hold: held.map(|arbor| (arbor, hold.as_str())),
             after: Some(&after),
         };
-        let laid = layout(movement, &tasks::centres(movement));
+        let laid = layout(movement, &tasks::centres(movement, Some(&job.noted.log)));
         let drawing = scene(movement, &laid, job.view, &pose, &marks);
         Plate {
             svg: grouped(&drawing),
@@ -66,7 +67,12 @@ impl Plate {
     }
 
     /// A movement with its levers as the sheet has them, where a run begins.
-    pub(crate) fn running(movement: &Movement, view: View, begins: Option<&strike::Pose>) -> Plate {
+    pub(crate) fn running(
+        movement: &Movement,
+        log: &Log,
+        view: View,
+        begins: Option<&strike::Pose>,
+    ) -> Plate {
         let mut pose = movement
             .witnesses()
             .fold(Pose::default(), |pose, (id, witness)| {
@@ -75,7 +81,7 @@ impl Plate {
         if let Some(begins) = begins {
             pose = pose.lifted(&begins.levers);
         }
-        let laid = layout(movement, &tasks::centres(movement));
+        let laid = layout(movement, &tasks::centres(movement, Some(log)));
         Plate {
             svg: grouped(&draw::running(movement, &laid, view, &pose)),
         }
@@ -84,6 +90,7 @@ impl Plate {
     /// A movement with its witnesses where they truly stand.
     pub(crate) fn of_lesson(
         movement: &Movement,
+        log: &Log,
         view: View,
         stands: &[(WitnessId, Degrees)],
     ) -> Plate {
@@ -92,7 +99,7 @@ impl Plate {
         });
         let drawing = scene(
             movement,
-            &layout(movement, &tasks::centres(movement)),
+            &layout(movement, &tasks::centres(movement, Some(log))),
             view,
             &pose,
             &Marks::default(),

@@ -14,14 +14,15 @@ use tasks::Ask;
 /// The close-ups of all that can be read now, in the order the advice would have them, and the form they are sent by.
 pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Markup {
     let words = &job.words;
+    let asked = asked(job);
     html! {
         form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
             input type="hidden" name="entries" value=(job.entries());
-            @for id in asked(job) { (witness(job, id, plate, typed)) }
-            label.check {
+            @for id in &asked { (witness(job, *id, plate, typed)) }
+            @if !asked.is_empty() { label.check {
                 input type="checkbox" name="slack" value="slack" checked[typed.has("slack")];
                 span { (say!(words, "slack")) }
-            }
+            } }
         }
     }
 }

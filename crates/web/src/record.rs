@@ -1,12 +1,11 @@
 //! The records of a job, made from its log as paper has them.
 
 use crate::desk::Whole;
-use draw::{Marks, Mm, Pose, View, layout, scene};
-use entries::{Digest, Entry, Kind, Log, Told, Unit, Work};
-use movement::{CountedBy, MeshId, Movement, Plate as Side};
+use draw::{Marks, Pose, View, layout, scene};
+use entries::{Digest, Entry, Kind, Log, Told};
+use movement::{Movement, Plate as Side};
 use paper::{Links, Oil, Plate, Record, owners, repairers};
-use report::{Length, Words, page as said, say};
-use std::collections::BTreeMap;
+use report::{Words, page as said};
 
 /// Where the style of the records is.
 pub(crate) const STYLE: &str = "/paper.css";
@@ -17,7 +16,7 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
     let movement = job.gone.movement();
     let told = job.told();
     let winding = winding(&words, movement);
-    let plates = movement.map_or_else(Vec::new, |m| plates(&words, m, &centres(m, &job.gone.log)));
+    let plates = movement.map_or_else(Vec::new, |m| plates(&words, m, &job.gone.log));
     let picture = |digest: &Digest| format!("/picture/{}", digest.text());
     let record = Record {
         words,
@@ -65,55 +64,15 @@ fn openings(job: &Whole) -> Option<usize> {
 
 /// How the clock is wound and set, a sentence each.
 fn winding(words: &Words, movement: Option<&Movement>) -> Vec<String> {
-    let strike = movement.map(Movement::strike);
-    let silent = matches!(strike, Some(None));
-    let mut says = vec![say!(words, "wind-all")];
-    says.push(if silent {
-        say!(words, "wind-set-silent")
-    } else {
-        say!(words, "wind-set")
-    });
-    match strike.flatten().map(|strike| strike.counted_by) {
-        Some(CountedBy::CountWheel) => says.push(say!(words, "wind-count-wheel")),
-        Some(CountedBy::Rack) => says.push(say!(words, "wind-rack")),
-        None => {}
-    }
-    if !silent {
-        says.push(say!(words, "wind-back"));
-    }
-    says.push(say!(words, "wind-rate"));
-    says
-}
-
-/// The distances between arbors that were measured, each at a mesh: those on the sheet, and where the log has a measure of
-/// `second.wheel:third.pinion`, the last of those that count.
-pub(crate) fn centres(movement: &Movement, log: &Log) -> Vec<(MeshId, Mm)> {
-    let mut centres: BTreeMap<MeshId, Mm> = tasks::centres(movement).into_iter().collect();
-    for entry in log.standing() {
-        let Some(Work::Measurement {
-            what, value, unit, ..
-        }) = entry.work()
-        else {
-            continue;
-        };
-        let mesh = what.here().and_then(|what| movement.find_mesh(what.trim()));
-        let number = value.text().parse::<f64>().ok().filter(|x| *x > 0.0);
-        let mm = match unit {
-            Unit::Mm => number,
-            Unit::Um => number.map(|um| um / 1000.0),
-            Unit::In => number.map(|inches| inches * Length::MM_IN_INCH),
-            _ => None,
-        };
-        if let (Some(mesh), Some(mm)) = (mesh, mm.and_then(Mm::of)) {
-            centres.insert(mesh, mm);
-        }
-    }
-    centres.into_iter().collect()
+    let settings = ::way::settings(movement).into_iter();
+    settings.map(|told| report::setting(words, told)).collect()
 }
 
 /// The movement from both plates.
-fn plates(words: &Words, movement: &Movement, centres: &[(MeshId, Mm)]) -> Vec<Plate> {
-    let laid = layout(movement, centres);
+fn plates(words: &Words, movement: &Movement, log: &Log) -> Vec<Plate> {
+    let centres = tasks::centres(movement, Some(log));
+    let laid = layout(movement, &centres);
+    let measured = laid.to_scale(movement, &centres);
     [Side::Front, Side::Back]
         .map(|plate| {
             let view = View {
@@ -124,7 +83,7 @@ fn plates(words: &Words, movement: &Movement, centres: &[(MeshId, Mm)]) -> Vec<P
             Plate {
                 caption: said::seen_from(words, plate, false),
                 drawing: scene(movement, &laid, view, &Pose::default(), &marks),
-                measured: centres.len() == movement.meshes().len(),
+                measured,
             }
         })
         .to_vec()

@@ -1,7 +1,7 @@
 //! Looking for words in everything that was ever entered.
 
 use crate::page::frame;
-use book::Hit;
+use book::{Found, Hit};
 use maud::{Markup, html};
 use report::{Words, say};
 
@@ -36,7 +36,11 @@ pub(crate) fn search(words: &Words, asked: &str, hits: &[Hit]) -> Markup {
                         a href=(format!("/job/{}/way", hit.job)) { (hit.name) }
                         p.quiet {
                             @if hit.n > 0 { (hit.n) ". " }
-                            (hit.said.chars().take(SHOWN).collect::<String>())
+                            @match hit.what {
+                                Found::Entry => (hit.said.chars().take(SHOWN).collect::<String>()),
+                                Found::Sheet => { (say!(words, "search-sheet")) " " (around(&hit.said, asked)) }
+                                Found::OldSheet => { (say!(words, "search-old-sheet")) " " (around(&hit.said, asked)) }
+                            }
                         }
                     }
                 }
@@ -44,4 +48,21 @@ pub(crate) fn search(words: &Words, asked: &str, hits: &[Hit]) -> Markup {
         }
     };
     frame(words, &say!(words, "search"), None, &main)
+}
+
+/// The lines of a sheet from the first on that has a word of what was asked; its beginning, where none is found so.
+fn around(sheet: &str, asked: &str) -> String {
+    let begins: Vec<String> = asked
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(|word| word.to_lowercase().chars().take(4).collect())
+        .collect();
+    let has = |line: &str| {
+        let line = line.to_lowercase();
+        begins.iter().any(|begin| line.contains(begin.as_str()))
+    };
+    let lines: Vec<&str> = sheet.lines().collect();
+    let from = lines.iter().position(|line| has(line)).unwrap_or(0);
+    let shown = lines[from.min(lines.len())..].join(" ");
+    shown.chars().take(SHOWN).collect()
 }

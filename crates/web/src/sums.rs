@@ -48,7 +48,7 @@ impl Sum {
             Sum::Counts => Stage::In,
             Sum::Power => Stage::Down,
             Sum::Pendulum => Stage::Rate,
-            Sum::Oil => Stage::Out,
+            Sum::Oil => Stage::Together,
         }
     }
 

@@ -2,7 +2,7 @@
 
 use crate::desk::{Refused, Whole};
 use crate::entering::{self, Form};
-use crate::form::Fields;
+use crate::form::{Fields, along};
 use crate::page::frame;
 use crate::sums::Sum;
 use entries::{Kind, Stage, Told, Work};
@@ -25,6 +25,7 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Mar
     let main = html! {
         main #main.way data-stage=(stage.word()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            @if let Some(Refused::LeftOpen) = refused { (hand_back_all_the_same(job, asked)) }
             (stages_list(job, stage))
             @if let Some(day) = job.by {
                 p.then { (say!(words, "way-then", day = day.to_string())) " " a.button.plain href=(format!("/job/{}/way", job.id)) { (say!(words, "way-then-now")) } }
@@ -62,12 +63,13 @@ fn stages_list(job: &Whole, looked_at: Stage) -> Markup {
             ol {
                 @for at in &way.stages {
                     @let left = at.left().count();
-                    li.here[at.stage == way.stage] {
+                    @let here = at.stage == way.stage && !way.home;
+                    li.here[here] {
                         a href=(format!("/job/{}/way?stage={}{}", job.id, at.stage.word(), evening(job, "&")))
                             aria-current=[(at.stage == looked_at).then_some("page")] {
                             (stages::stage(words, at.stage))
-                            @if at.stage == way.stage { span.visually-hidden { " " (say!(words, "way-here")) } }
-                            small { @if left == 0 { (say!(words, "way-none-left")) } @else { (say!(words, "way-left", count = left)) } }
+                            @if here { span.visually-hidden { " " (say!(words, "way-here")) } }
+                            small { @if left > 0 { (say!(words, "way-left", count = left)) } @else if !at.points.is_empty() { (say!(words, "way-none-left")) } }
                         }
                     }
                 }
@@ -129,13 +131,53 @@ fn points(job: &Whole, stage: Stage) -> Markup {
         section.points aria-labelledby="points" {
             h2 #points { (say!(words, "way-points")) }
             @if at.points.is_empty() { p.quiet { (say!(words, "way-no-points")) } }
-            ul { @for point in &at.points { li data-done=(if point.done == Done::Open { "no" } else { "yes" }) { (self::point(job, stage, point)) } } }
+            @for (after_closing, points) in &runs(&at.points) {
+                @if *after_closing { h3 { (say!(words, "do-after-closing")) } }
+                ul { @for point in points { li data-done=(if point.done == Done::Open { "no" } else { "yes" }) { (self::point(job, stage, point)) } } }
+            }
             @if job.by.is_none() { form.own method="post" action=(format!("/job/{}/own", job.id)) data-whole {
                 input type="hidden" name="stage" value=(stage.word());
                 label { span { (say!(words, "way-own")) } input type="text" name="says" maxlength="200"; }
                 input type="hidden" name="at" value="points";
                 button.plain { (say!(words, "way-own-add")) }
             } }
+        }
+    }
+}
+
+/// Points in their order, those that are done after each closing up together.
+fn runs(points: &[Point]) -> Vec<(bool, Vec<&Point>)> {
+    let mut runs: Vec<(bool, Vec<&Point>)> = Vec::new();
+    for point in points {
+        let after = point.item.after_closing();
+        match runs.last_mut() {
+            Some((same, run)) if *same == after => run.push(point),
+            _ => runs.push((after, vec![point])),
+        }
+    }
+    runs
+}
+
+/// What is left open, stage by stage, and one more touch: handing back is asked about once.
+fn hand_back_all_the_same(job: &Whole, asked: &Fields) -> Markup {
+    let words = &job.words;
+    html! {
+        section.left-open aria-labelledby="left-open" {
+            h2 #left-open { (say!(words, "left-open")) }
+            dl {
+                @for (stage, left) in job.gone.way.open() {
+                    dt { (stages::stage(words, stage)) }
+                    @for item in left { dd { (stages::item(words, item)) } }
+                }
+            }
+            form.forward method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="stage" value=(Stage::Out.word());
+                (along([("kind", "handed-back"), ("sure", "yes")]))
+                (along(asked.filled(["to", "says"])))
+                button { (say!(words, "left-open-hand-back")) }
+                a.button.primary href=(format!("/job/{}/way", job.id)) { (say!(words, "left-open-not-yet")) }
+            }
         }
     }
 }
@@ -153,6 +195,7 @@ fn point(job: &Whole, stage: Stage, point: &Point) -> Markup {
         span.says { (says) @if job.by.is_some() && point.done != Done::Open { span.visually-hidden { " " (say!(words, "way-shown")) } } }
         @match point.done {
             _ if job.by.is_some() => {},
+            Done::Open if point.item == Item::HandedBack => a.button href=(format!("#{}", entering::HANDED_BACK)) { (say!(words, "enter-handed-back")) },
             Done::Open => form method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
                 (hidden)
                 input type="hidden" name="kind" value="check";

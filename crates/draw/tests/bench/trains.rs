@@ -86,6 +86,33 @@ fn a_known_centre_distance_is_kept() {
     assert!((laid.pitch_radius(m.driver).mm() - 31.25 * 0.9).abs() < 1e-9);
 }
 
+/// It is to scale only where every distance was measured, and is drawn as it was.
+#[test]
+fn to_scale_is_said_only_where_it_is() {
+    let movement = sample("schoolroom");
+    let mm = |mm: f64| Mm::of(mm).unwrap();
+    let all: Vec<_> = (movement.meshes().enumerate())
+        .map(|(n, (id, _))| (id, mm(20.0 + n as f64)))
+        .collect();
+    let to_scale = |movement: &movement::Movement, all: &[(movement::MeshId, Mm)]| {
+        layout(movement, all).to_scale(movement, all)
+    };
+    assert!(to_scale(&movement, &all));
+    assert!(!to_scale(&movement, &all[1..]), "one was not measured");
+    assert!(!to_scale(&movement, &[]));
+    // Two pinions in one wheel: its teeth have one size, so both distances follow from one of them.
+    let parts = ["w = 60\n", "p = 10\n", "p = 12\n"].map(str::to_owned);
+    let meshes =
+        [("a0.w", "a1.p"), ("a0.w", "a2.p")].map(|(a, b)| (a.to_owned(), b.to_owned(), false));
+    let text = sheet(&parts, &meshes);
+    let fork = read(&text);
+    let ids: Vec<_> = fork.meshes().map(|(id, _)| id).collect();
+    let of =
+        |first: f64, second: f64| to_scale(&fork, &[(ids[0], mm(first)), (ids[1], mm(second))]);
+    assert!(of(35.0, 36.0), "70 and 72 teeth to two distances");
+    assert!(!of(35.0, 40.0), "those do not fit");
+}
+
 /// A sheet of arbors `a0..`, each with the parts and meshes given.
 pub(crate) fn sheet(parts: &[String], meshes: &[(String, String, bool)]) -> String {
     let mut text = String::from("sheet = 1\nname = \"odd\"\nseen_from = \"back\"\n");

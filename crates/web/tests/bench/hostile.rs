@@ -36,7 +36,7 @@ const FORMS: [Form; 9] = [
     ("trial-run", &["says"], &[("hours", "12")]),
     ("note", &["says"], &[]),
     ("check", &["item"], &[("stage", "down")]),
-    ("handed-back", &["to", "says"], &[]),
+    ("handed-back", &["to", "says"], &[("sure", "yes")]),
 ];
 
 /// Enters them all into a job; the numbers that were entered.

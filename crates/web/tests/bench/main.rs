@@ -26,5 +26,6 @@ mod several;
 mod strangers;
 mod sums;
 mod tongues;
+mod truth;
 mod whole;
 mod zoom;

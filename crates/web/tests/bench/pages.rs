@@ -167,7 +167,11 @@ async fn every_state(driver: &WebDriver, served: &Served, look: impl AsyncFn(&st
     enter(
         served,
         "enter",
-        &[("kind", "handed-back"), ("to", "Ada Invented")],
+        &[
+            ("kind", "handed-back"),
+            ("to", "Ada Invented"),
+            ("sure", "yes"),
+        ],
     );
     unfolded("/jobs?home", "gone home").await;
     unfolded("/search?for=worn", "found").await;

@@ -160,7 +160,7 @@ fn on_both_papers_the_bar_is_50_mm_and_every_drawing_whole_and_to_scale() {
                 }
                 let text = measured.to_string();
                 assert!(
-                    text.contains("Scale ") && !text.contains("Proportions only"),
+                    text.contains("Scale ") && !text.contains("Schematic"),
                     "to scale"
                 );
             }

@@ -1,0 +1,57 @@
+//! What each new sheet of a job has otherwise than the one before it.
+
+use crate::{check, check_open};
+use entries::{Log, Work};
+use movement::{Movement, Open};
+use std::collections::{BTreeMap, BTreeSet};
+use way::{Change, Known, changes};
+
+/// A sheet that was read.
+enum Read {
+    Counted(Box<Movement>),
+    Open(Box<Open>),
+}
+
+impl Read {
+    fn of(text: &str) -> Option<Read> {
+        match check_open(text.as_bytes()).ok()? {
+            Some(open) => Some(Read::Open(Box::new(open))),
+            None => Some(Read::Counted(Box::new(
+                check(text.as_bytes()).ok()?.movement,
+            ))),
+        }
+    }
+
+    fn known(&self) -> Known<'_> {
+        match self {
+            Read::Counted(movement) => Known::Counted(movement),
+            Read::Open(open) => Known::Open(open),
+        }
+    }
+}
+
+/// By the number of each entry that brings a sheet, what is otherwise on it than on the one that counted before it; those
+/// without one before them, or that cannot be read any more, are left out.
+pub fn sheet_changes(first_sheet: &str, log: &Log) -> BTreeMap<usize, Vec<Change>> {
+    let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
+    let sheets = log.entries().iter().filter_map(|entry| match entry.work() {
+        Some(Work::Sheet { text, .. }) => Some((entry.n, text.as_str())),
+        _ => None,
+    });
+    let sheets: Vec<(usize, &str)> = sheets.collect();
+    let mut told = BTreeMap::new();
+    if sheets.is_empty() {
+        return told;
+    }
+    let mut before = Read::of(first_sheet);
+    for (n, text) in sheets {
+        let now = Read::of(text);
+        if let (Some(before), Some(now)) = (&before, &now) {
+            told.insert(n, changes(before.known(), now.known()));
+        }
+        if counts.contains(&n) {
+            before = now;
+        }
+    }
+    told
+}
