@@ -1428,6 +1428,7 @@ strike-same-place = It ends as it began.
 strike-same-place-wrong = All stands again as it began, so the next round goes the same way: { $wrong } of { $all } strike wrong.
 strike-same-place-bad = The numbers are right, but { $bad } of { $all } places are not good: it may strike so today and not tomorrow.
 strike-another-place = It does not come back to where it began.
+strike-chime-waits = The chime waits, and is in step from { $from } on: leave it, it has put itself right.
 strike-round =
     { $all ->
         [yes] Each strikes { $blows } or more, a whole round of the count: the lever comes down but once in it.

@@ -152,8 +152,8 @@ pub struct Lock {
     pub rim: Option<Gap>,
     /// The hammers of that train.
     pub hammers: Vec<AtRest>,
-    /// The arm that should have warned it, where there is one, and how much too low that stood as the train was let go.
-    pub warns: Option<(LeverId, Degrees)>,
+    /// The arm that should have warned it, where there is one.
+    pub warns: Option<LeverId>,
     /// Hook and pallet, where it gathers a rack.
     pub hook: Option<HookDown>,
 }
@@ -177,6 +177,8 @@ pub struct Hour {
     pub notes: u32,
     /// How it was warned.
     pub warned: Option<Warned>,
+    /// Arms that are to warn and stood too low for that as their trains were let go, by so much.
+    pub too_low: Vec<(LeverId, Degrees)>,
     /// How the rack fell.
     pub fallen: Option<Fallen>,
     /// How it locked; nothing where it did not run or not stop.
@@ -208,11 +210,12 @@ impl Hour {
         points(self).iter().all(|point| point.number() > 1)
     }
 
-    /// How the strike's own train was warned and locked, and how the chime's.
-    pub(crate) fn trains(&self) -> [(Option<&Warned>, Option<&Lock>); 2] {
+    /// How the strike's own train was warned and locked and how often it sounded, and the same of the chime.
+    pub(crate) fn trains(&self) -> [(Option<&Warned>, Option<&Lock>, u32); 2] {
+        let (warned, lock) = (self.chime_warned.as_ref(), self.chime_lock.as_ref());
         [
-            (self.warned.as_ref(), self.lock.as_ref()),
-            (self.chime_warned.as_ref(), self.chime_lock.as_ref()),
+            (self.warned.as_ref(), self.lock.as_ref(), self.blows),
+            (warned, lock, self.notes),
         ]
     }
 }
@@ -309,7 +312,8 @@ fn through(run: &mut Run<'_>, record: &mut Record<'_>, cycle: u32) -> Result<boo
     while run.step_hand(until, record)? {}
     let machine = run.machine;
     let back = |driver: usize, period: Tick| (run.at[driver] - start[driver]) % period == 0;
-    let tracks = machine.feelers.iter().all(|f| back(f.driver, f.period));
+    let mut felt = machine.feelers.iter().filter(|f| !f.marks.is_empty());
+    let tracks = felt.all(|f| back(f.driver, f.period));
     let pins = machine.arms.iter().all(|a| back(a.driver, a.period));
     Ok(tracks && pins && run.left == 0)
 }
@@ -340,6 +344,7 @@ fn owed(movement: &Movement, cycle: u32) -> Vec<Hour> {
             }),
             notes: 0,
             warned: None,
+            too_low: Vec::new(),
             fallen: None,
             lock: None,
             chime_warned: None,

@@ -130,7 +130,12 @@ impl Point {
 /// What does not hold at an hour, point by point; nothing where all is good.
 pub fn points(hour: &Hour) -> Vec<Point> {
     let mut points = number(hour);
-    for (warned, lock) in hour.trains() {
+    let too_low = hour.too_low.iter().map(|(arm, short)| Point::Unwarned {
+        arm: *arm,
+        short: short.clone(),
+    });
+    points.extend(too_low);
+    for (warned, lock, sounds) in hour.trains() {
         if let Some(lock) = lock {
             points.extend(at_rest(&lock.hammers, |hammer, by| Point::HeldUp {
                 hammer,
@@ -141,7 +146,10 @@ pub fn points(hour: &Hour) -> Vec<Point> {
             points.extend(while_warned(warned));
         }
         if let Some(lock) = lock {
-            points.extend(at_lock(lock, warned.is_some()));
+            points.extend(at_lock(
+                lock,
+                warned.is_none() && sounds > 0 && hour.too_low.is_empty(),
+            ));
         }
     }
     points.sort_by_key(Point::number);
@@ -151,7 +159,7 @@ pub fn points(hour: &Hour) -> Vec<Point> {
 /// Which of the seven points an hour could be judged by: a strike without pins has no sixth, one without a rack no seventh.
 pub fn judged(hour: &Hour) -> Vec<u8> {
     let mut judged = vec![1];
-    for (warned, lock) in hour.trains() {
+    for (warned, lock, _) in hour.trains() {
         if let Some(warned) = warned {
             judged.push(4);
             judged.extend((!warned.hammers.is_empty()).then_some(3));
@@ -229,15 +237,13 @@ fn while_warned(warned: &Warned) -> Vec<Point> {
     points
 }
 
-fn at_lock(lock: &Lock, warned: bool) -> Vec<Point> {
+fn at_lock(lock: &Lock, unwarned: bool) -> Vec<Point> {
     let mut points = Vec::new();
-    if let Some((arm, short)) = &lock.warns
-        && !warned
+    if let Some(arm) = lock.warns
+        && unwarned
     {
-        points.push(Point::Unwarned {
-            arm: *arm,
-            short: short.clone(),
-        });
+        let short = Degrees::zero();
+        points.push(Point::Unwarned { arm, short });
     }
     if let Some(part) = &lock.fall
         && *part < fraction(1, 1)

@@ -33,8 +33,6 @@ pub(crate) struct Record<'m> {
     began: Vec<Tick>,
     /// How each train was warned since it last locked.
     warned: Vec<Option<Warned>>,
-    /// How much too low the arm that warns it stood as each train was let go from where it was locked.
-    short: Vec<Degrees>,
     /// Where each train stood as the last tooth was gathered.
     home: Option<Tick>,
     drops: Vec<Option<Drop>>,
@@ -69,7 +67,6 @@ impl<'m> Record<'m> {
             watched,
             began: vec![0; machine.drivers.len()],
             warned: vec![None; machine.drivers.len()],
-            short: vec![Degrees::zero(); machine.drivers.len()],
             home: None,
             drops: vec![None; machine.arbors.len()],
             rims: vec![None; machine.feelers.len()],
@@ -278,10 +275,9 @@ impl Record<'_> {
             }
         });
         let warned = self.warned[driver].take();
-        let short = std::mem::replace(&mut self.short[driver], Degrees::zero());
         let warns = (machine.arms.iter())
             .find(|arm| arm.driver == driver && matches!(arm.path, Path::Above(_)))
-            .map(|arm| (arm.lever, short));
+            .map(|arm| arm.lever);
         let lock = Lock {
             by: by.0,
             pin,
@@ -367,7 +363,12 @@ impl Record<'_> {
         let mut warns = arms.filter(|a| a.driver == driver && matches!(a.path, Path::Above(_)));
         if let Some(arm) = warns.next() {
             let short = &arm.reach - &heights(run)[arm.arbor];
-            self.short[driver] = Degrees::deg(short.max(Exact::zero()));
+            let lever = arm.lever;
+            if short > Exact::zero()
+                && let Some(hour) = self.hour(run)
+            {
+                hour.too_low.push((lever, Degrees::deg(short)));
+            }
         }
     }
 

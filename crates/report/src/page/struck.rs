@@ -205,9 +205,20 @@ pub fn summary(words: &Words, movement: &Movement, struck: &Struck) -> Vec<Strin
     said.extend(voices(words, struck));
     said.push(end(words, movement, struck));
     said.extend(whole_round(words, struck));
+    said.extend(chime_waits(words, struck));
     said.extend(points(words, movement, struck));
     said.extend(thin(words, movement, struck));
     said
+}
+
+/// From when a chime that was out of step is in step again: it gave nothing for a while, and all that was owed since.
+/// Common practice, no source.
+fn chime_waits(words: &Words, struck: &Struck) -> Option<String> {
+    let out = |hour: &Hour| hour.owed.is_some_and(|owed| owed != hour.notes);
+    let last = struck.hours.iter().rposition(out)?;
+    let waited = struck.hours[..=last].iter().any(|hour| hour.notes == 0);
+    let from = struck.hours[last + 1..].first()?;
+    waited.then(|| say!(words, "strike-chime-waits", from = time(from)))
 }
 
 /// That a blow has more voices than one.
@@ -218,7 +229,11 @@ fn voices(words: &Words, struck: &Struck) -> Option<String> {
         say!(
             words,
             "strike-voices",
-            alike = if voices.is_multiple_of(blows) { "yes" } else { "no" },
+            alike = if voices.is_multiple_of(blows) {
+                "yes"
+            } else {
+                "no"
+            },
             voices = voices,
             each = voices / blows
         )
