@@ -1512,8 +1512,8 @@ bend-stops =
 bend-lifts = The { $lever }'s end is bent { $way } { $by }: it begins to lift the { $lifted } arbor once its own, { $arbor }, is at { $now }, not { $sound }.
 bend-tail =
     { $way ->
-        [up] The rack's tail is bent up { $by }, off the snail: the rack falls { $teeth } of a tooth farther.
-       *[down] The rack's tail is bent down { $by }, into the snail: the rack falls { $teeth } of a tooth less far.
+        [up] The rack's tail is bent up { $by }, off the snail: the rack falls { $teeth } tooth farther.
+       *[down] The rack's tail is bent down { $by }, into the snail: the rack falls { $teeth } tooth less far.
     }
 # Common practice, no source.
 bend-soft = Before you bend one: is it soft wire, or hardened or cast? A soft one was made to be bent, and is bent last; any other breaks.
