@@ -6,6 +6,9 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::Wrongs;
 
+/// The status where the strike is not as it should be.
+const NOT_AS_EXPECTED: u8 = 4;
+
 #[derive(Args)]
 pub(crate) struct Strike {
     /// The sheet, a TOML file; - for standard input
@@ -18,7 +21,9 @@ pub(crate) struct Strike {
         help_heading = "Put in wrong"
     )]
     shift: Vec<String>,
-    /// Bend a lever on its arbor: up +, down -
+    /// Bend a lever, or the rack's tail by rack=DEG: up +, down -
+    ///
+    /// Up is the way that the lever's own end goes. Where its tip lies on a track, it has to sink farther to touch: its arbor, and all else on it, stands lower. An arm that stops or lifts stands higher where its arbor is. A tail or lever that pins lift is met later by them and lifted less; between pins it lies on its stop. The rack's tail, told as rack, lets the rack fall farther. Down is the other way.
     #[arg(long, value_name = "LEVER=DEG", help_heading = "Put in wrong")]
     bend: Vec<String>,
     /// Wear the edges of slots back, all or the Nth as they come
@@ -33,6 +38,9 @@ pub(crate) struct Strike {
     /// Tell every event too, in order, and with --json where everything stands at each
     #[arg(long)]
     events: bool,
+    /// Exit 4 where an hour is struck wrong or a place is not good
+    #[arg(long)]
+    expect: bool,
     /// Print one JSON object and nothing else
     #[arg(long)]
     json: bool,
@@ -56,15 +64,24 @@ impl Strike {
         }
         let (movement, struck) = (&proved.sheet.movement, &proved.struck);
         if self.json {
-            print(&pretty(&report::strike_json(movement, struck, self.events)))?;
+            let put_in = &proved.put_in;
+            print(&pretty(&report::strike_json(
+                movement,
+                put_in,
+                struck,
+                self.events,
+            )))?;
         } else {
-            let mut out = report::en::strike::strike_text(movement, struck);
+            let mut out = report::en::strike::strike_text(movement, &proved.put_in, struck);
             if self.events {
                 out += "\n";
                 out += &report::en::strike::events_text(movement, &struck.events);
             }
             print(&out)?;
         }
-        Ok(ExitCode::SUCCESS)
+        Ok(match self.expect && !struck.is_right() {
+            true => ExitCode::from(NOT_AS_EXPECTED),
+            false => ExitCode::SUCCESS,
+        })
     }
 }

@@ -166,10 +166,102 @@ fn what_cannot_be_run_says_why() {
         &[sheet, "--worn", "slots:0=1"],
         &[sheet, "--missing", "pegs"],
         &[sheet, "--slip", "count=1"],
+        &[sheet, "--missing", "pins:99"],
+        &[sheet, "--missing", "slots:1"],
+        &[sheet, "--missing", "locking_pin:2"],
+        &[sheet, "--worn", "slots:12=1"],
+        &[sheet, "--worn", "pins=1"],
+        &[sheet, "--worn", "slots=-1"],
+        &[sheet, "--bend", "hammer=nan"],
+        &[sheet, "--bend", "hammer=91"],
+        &[sheet, "--bend", "rack=1"],
+        &[sheet, "--slip", "cam=361"],
+        &[sheet, "--shift", "great.wheel:second.pinion=91"],
     ] {
         told += &refused(args);
     }
     insta::assert_snapshot!("unfit", told);
+}
+
+/// What a bend does is said in the same words wherever it is asked.
+#[test]
+fn a_bend_is_told_in_the_same_words_everywhere() {
+    let words = report::say!(report::Words::default(), "bend-about");
+    let kinds = std::fs::read_to_string(format!("{ROOT}/KINDS.md")).expect("the page");
+    assert!(kinds.contains(&words));
+    let help = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(["strike", "--help"])
+        .output()
+        .expect("runs");
+    let help = String::from_utf8(help.stdout).expect("UTF-8");
+    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(plain(&help).contains(&plain(&words)), "{help}");
+}
+
+#[test]
+fn what_is_expected_is_told_by_the_status() {
+    let status = |args: &[&str]| {
+        let mut command = Command::cargo_bin("trundle").expect("built");
+        command.current_dir(ROOT).arg("strike").args(args);
+        command.output().expect("runs").status.code()
+    };
+    let (schoolroom, parlour) = ("movements/schoolroom.toml", "movements/parlour.toml");
+    for (args, expected) in [
+        (&[schoolroom][..], 0),
+        (&[schoolroom, "--missing", "pins:4"], 4),
+        // The number is right and the place is not good.
+        (&[schoolroom, "--slip", "locking_pin=60"], 4),
+        (&[parlour, "--slip", "warning_pin=178"], 4),
+        (&[parlour, "--missing", "tail"], 4),
+    ] {
+        assert_eq!(status(args), Some(0), "{args:?}");
+        assert_eq!(
+            status(&[args, &["--expect"]].concat()),
+            Some(expected),
+            "{args:?}"
+        );
+    }
+}
+
+#[test]
+fn a_point_that_does_not_hold_is_named_with_its_amount() {
+    let run = strike(&["movements/parlour.toml", "--slip", "warning_pin=178"]);
+    assert_eq!((&run["good"], &run["total"]), (&false.into(), &78.into()));
+    let hour = &run["hours"][3];
+    assert_eq!(hour["right"], false);
+    assert_eq!(hour["judged"], serde_json::json!([1, 2, 3, 4, 6, 7]));
+    let point = &hour["points"][0];
+    assert_eq!(
+        (&point["point"], &point["kind"]),
+        (&4.into(), &"warning run".into())
+    );
+    assert_eq!(
+        (&point["of"], &point["unit"]),
+        (&"warning_arm".into(), &"turns".into())
+    );
+    let amount = point["amount"].as_f64().expect("a number");
+    assert!((amount - 1.0 / 180.0).abs() < 1e-12);
+    let why = run["why"].as_str().expect("said");
+    assert!(!why.contains("It ends as it began"), "{why}");
+}
+
+#[test]
+fn a_warning_of_a_quarter_turn_needs_no_shift() {
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .current_dir(ROOT)
+        .args([
+            "remesh",
+            "movements/parlour.toml",
+            "--saw",
+            "pin=-90",
+            "--json",
+        ])
+        .output()
+        .expect("runs");
+    let answer: Value = serde_json::from_slice(&output.stdout).expect("one object");
+    assert_eq!(answer["cure"], "none needed");
 }
 
 #[test]
@@ -199,6 +291,25 @@ fn what_is_put_in_wrong_is_told_hour_by_hour() {
         &[schoolroom, "--worn", "slots:3=2.5"],
         &[schoolroom, "--missing", "pins:4"],
         &[schoolroom, "--slip", "cam=20"],
+        &[schoolroom, "--slip", "locking_pin=60"],
+        &[schoolroom, "--slip", "pins=-26"],
+        &[schoolroom, "--bend", "drop_lever=5"],
+        &[
+            schoolroom,
+            "--bend",
+            "hammer=-4",
+            "--bend",
+            "lifting_wire=1",
+        ],
+        &["movements/parlour.toml", "--slip", "warning_pin=178"],
+        &["movements/parlour.toml", "--slip", "pallet=-120"],
+        &[
+            "movements/parlour.toml",
+            "--bend",
+            "rack=2",
+            "--bend",
+            "rack_hook=1",
+        ],
         &["movements/parlour.toml", "--bend", "rack_pin=2"],
         &["movements/parlour.toml", "--slip", "snail=16"],
         &[

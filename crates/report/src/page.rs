@@ -3,6 +3,7 @@
 mod answer;
 pub mod cautions;
 mod findings;
+mod good;
 pub mod history;
 mod looks;
 pub mod struck;

@@ -47,7 +47,7 @@ pub fn running_json(words: &Words, movement: &Movement, struck: &Struck) -> Valu
 
 fn event_row(words: &Words, movement: &Movement, event: &Event) -> Value {
     let bell = match event.seen {
-        Seen::Blow(lever) => said::bell(movement, lever),
+        Seen::Blow(lever) | Seen::Voice(lever) => said::bell(movement, lever),
         _ => None,
     };
     json!({

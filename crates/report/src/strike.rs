@@ -2,13 +2,19 @@
 
 use crate::Words;
 use crate::page::struck as said;
-use movement::Movement;
+use movement::{LeverId, Movement, PinId};
+use num_traits::Zero;
 use quantity::{Degrees, Exact, to_f64};
 use serde_json::{Value, json};
-use strike::{AtRest, End, Event, Fallen, Gap, Hour, Lock, Seen, Struck};
+use strike::{AtRest, End, Event, Fallen, Gap, Hour, Lock, Point, PutIn, Seen, Struck};
 
-/// The run: an object an hour, the sum, how it ended; every event with where all stands, where they were watched.
-pub fn strike_json(movement: &Movement, struck: &Struck, with_events: bool) -> Value {
+/// The run: what each bend does, an object an hour, the sum, how it ended; every event with where all stands, where they were watched.
+pub fn strike_json(
+    movement: &Movement,
+    put_in: &[PutIn],
+    struck: &Struck,
+    with_events: bool,
+) -> Value {
     let end = match struck.end {
         End::SamePlace => "same place",
         End::AnotherPlace => "another place",
@@ -22,6 +28,8 @@ pub fn strike_json(movement: &Movement, struck: &Struck, with_events: bool) -> V
         "total": struck.total(),
         "expected": struck.expected,
         "before": struck.before,
+        "good": struck.is_right(),
+        "bends": said::bends(&Words::default(), movement, put_in),
         "end": end,
         "why": said::end(&Words::default(), movement, struck),
     });
@@ -47,12 +55,19 @@ fn hour_json(movement: &Movement, hour: &Hour) -> Value {
         "blows": hour.blows,
         "expected": hour.expected,
         "early": hour.early,
+        "voices": hour.voices,
         "right": hour.is_right(),
-        "warning_turns": hour.warning.as_ref().map(to_f64),
+        "judged": strike::judged(hour),
+        "points": strike::points(hour).iter().map(|point| point_json(movement, point)).collect::<Vec<_>>(),
+        "warning_turns": hour.warned.as_ref().map(|warned| to_f64(&warned.turns)),
         "lock": hour.lock.as_ref().map(|lock| lock_json(movement, lock)),
     });
     if let Some(lock) = &hour.chime_lock {
-        object["chime_warning_turns"] = hour.chime_warning.as_ref().map(to_f64).into();
+        object["chime_warning_turns"] = hour
+            .chime_warned
+            .as_ref()
+            .map(|warned| to_f64(&warned.turns))
+            .into();
         object["chime_lock"] = lock_json(movement, lock);
     }
     if let Some(owed) = hour.owed {
@@ -63,6 +78,39 @@ fn hour_json(movement: &Movement, hour: &Hour) -> Value {
         object["rack"] = fallen_json(fallen);
     }
     object
+}
+
+/// A point that does not hold: which, of what, by how much of what unit.
+fn point_json(movement: &Movement, point: &Point) -> Value {
+    let lever = |id: &LeverId| Value::from(said::lever_name(movement, *id));
+    let pin = |id: &PinId| Value::from(said::pin_name(movement, *id));
+    let deg = |angle: &Degrees| (Value::from(angle.to_f64()), "deg");
+    let (kind, of, (amount, unit)) = match point {
+        Point::Number { blows, .. } => ("number", Value::Null, ((*blows).into(), "blows")),
+        Point::Early { blows } => ("early", Value::Null, ((*blows).into(), "blows")),
+        Point::Notes { notes, .. } => ("notes", Value::Null, ((*notes).into(), "notes")),
+        Point::HeldUp { hammer, by } => ("held up", lever(hammer), deg(by)),
+        Point::Lifting { hammer, by } => ("lifting", lever(hammer), deg(by)),
+        Point::WarningRun { arm, turns } => {
+            ("warning run", lever(arm), (to_f64(turns).into(), "turns"))
+        }
+        Point::Unwarned { arm, short } => ("unwarned", lever(arm), deg(short)),
+        Point::NotDown { by, part } => ("not down", lever(by), (to_f64(part).into(), "part")),
+        Point::Lead { pin: id, lead } => ("lead", pin(id), deg(lead)),
+        Point::InPath { arm, by } => ("in path", lever(arm), deg(by)),
+        Point::OverPin { arm } => ("over pin", lever(arm), (Value::Null, "deg")),
+        Point::PalletIn { pallet, to_go, .. } => ("pallet in", pin(pallet), deg(to_go)),
+        Point::HookUp { by, left } if left.is_zero() => ("hook up", Value::Null, deg(by)),
+        Point::HookUp { left, .. } => ("hook up", Value::Null, (to_f64(left).into(), "teeth")),
+    };
+    json!({
+        "point": point.number(),
+        "kind": kind,
+        "of": of,
+        "amount": amount,
+        "unit": unit,
+        "says": said::point(&Words::default(), movement, point),
+    })
 }
 
 fn lock_json(movement: &Movement, lock: &Lock) -> Value {
@@ -133,6 +181,7 @@ fn event_json(movement: &Movement, event: &Event) -> Value {
         Seen::Locked { .. } => "locked",
         Seen::Falls { .. } => "falls",
         Seen::Blow(_) => "blow",
+        Seen::Voice(_) => "voice",
         Seen::RackFalls { .. } => "rack falls",
         Seen::Gathers { .. } => "gathers",
         Seen::Jams(_) => "jams",

@@ -81,6 +81,30 @@ pub enum Unput {
     NoNumber,
     /// Nothing of that name; what there is.
     NotThere(Vec<String>),
+    /// A number beyond the last.
+    Beyond {
+        /// The last.
+        last: usize,
+    },
+    /// A track without slots that wear; those with.
+    NoSlots(Vec<String>),
+    /// A track without pins; what has some.
+    NoPins(Vec<String>),
+    /// More teeth than the wheel has.
+    PastWheel {
+        /// How many it has.
+        teeth: u16,
+    },
+    /// A bend or slip farther than any can be.
+    TooFar {
+        /// The most, in degrees.
+        most: u16,
+    },
+    /// Wear that puts metal on, or takes too much.
+    NoWear {
+        /// The most, in degrees.
+        most: u16,
+    },
 }
 
 impl Why {
@@ -178,6 +202,20 @@ fn unput(words: &Words, written: &str, why: &Unput) -> String {
         Unput::NoTeeth => say!(words, "unput-no-teeth", written = written),
         Unput::NoAngle => say!(words, "unput-no-angle", written = written),
         Unput::NoNumber => say!(words, "unput-no-number", written = written),
+        Unput::Beyond { last } => say!(words, "unput-beyond", written = written, last = *last),
+        Unput::NoSlots(all) => {
+            let all = words.list(&all_ticked(all));
+            say!(words, "unput-no-slots", written = written, all = all)
+        }
+        Unput::NoPins(all) => {
+            let all = words.list(&all_ticked(all));
+            say!(words, "unput-no-pins", written = written, all = all)
+        }
+        Unput::PastWheel { teeth } => {
+            say!(words, "unput-past-wheel", written = written, teeth = *teeth)
+        }
+        Unput::TooFar { most } => say!(words, "unput-too-far", written = written, most = *most),
+        Unput::NoWear { most } => say!(words, "unput-no-wear", written = written, most = *most),
         Unput::NotThere(all) if all.is_empty() => say!(words, "unput-none", written = written),
         Unput::NotThere(all) => {
             let all = words.list(&all_ticked(all));

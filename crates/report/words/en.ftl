@@ -1495,7 +1495,7 @@ strike-of-tooth = { $degrees } ({ $teeth } tooth)
 strike-ahead = { $lever } { $ahead } to the edge ahead
 strike-between = { $lever } { $short } short, { $ahead } ahead
 strike-rack = rack fallen { $teeth } ({ $short } short, { $ahead } ahead), snail { $edge_short } short, { $edge_ahead } ahead
-strike-lifted = { $said }; a hammer left lifted
+strike-and-more = { $told } and { $more } more
 strike-thin =
     { $more ->
         [0] Thin at { $told }.
@@ -1504,8 +1504,104 @@ strike-thin =
 strike-before = As it was put together it did not lie locked: it struck { $blows } before it came to rest.
 strike-total = { $blows } blows, of { $owed }.
 strike-notes = { $notes } notes of the chime, of { $owed }.
+strike-voices =
+    { $alike ->
+        [yes] { $voices } strokes of the hammers: a blow has { $each } voices.
+       *[no] { $voices } strokes of the hammers: a blow may have more voices than one.
+    }
 strike-same-place = It ends as it began.
+strike-same-place-wrong = All stands again as it began, so the next round goes the same way: { $wrong } of { $all } strike wrong.
+strike-same-place-bad = The numbers are right, but { $bad } of { $all } places are not good: it may strike so today and not tomorrow.
 strike-another-place = It does not come back to where it began.
+strike-chime-waits = The chime waits, and is in step from { $from } on: leave it, it has put itself right.
+strike-round =
+    { $all ->
+        [yes] Each strikes { $blows } or more, a whole round of the count: the lever comes down but once in it.
+       *[no] At { $times } it strikes { $blows } or more, a whole round of the count: the lever comes down but once in it.
+    }
+
+# The seven points of a good place; common practice, no source.
+point-name =
+    { $number ->
+        [1] the number
+        [2] the hammer at rest
+        [3] the hammer while warned
+        [4] the warning run
+        [5] the lever in time
+        [6] the locking arm while warned
+       *[7] the rack's pallet and hook
+    }
+point-not-good = not good: { $points }
+point-at =
+    { $at ->
+        [all] At every one: { $said }.
+       *[some] At { $times }: { $said }.
+    }
+point-number = { $blows } blows, not { $owed }
+point-early =
+    { $blows ->
+        [1] a blow at the warning, before its time
+       *[other] { $blows } blows at the warning, before their time
+    }
+point-notes = { $notes } notes, not { $owed }
+point-held-up =
+    { $how ->
+        [touched] the next pin touches the tail of the { $hammer } as the train locks
+       *[held] the { $hammer } is held { $by } off its stop as the train locks
+    }
+point-lifting = the { $hammer } is lifted { $by } while the train is warned
+point-warning-run = the { $arm } warns after { $turns } turn; a quarter to three quarters is good, a half best
+point-unwarned =
+    { $how ->
+        [missed] it goes off without a warning: the { $arm } catches no pin
+       *[short] it goes off without a warning: the { $arm } stands { $short } too low as the train is let go
+    }
+point-not-down = the { $lever } is not right down as the train locks: { $part } in 100 of its fall
+point-lead = the { $pin } has only { $lead } still to go as the lever drops; an eighth of a turn (45°) is the least, a fifth usual, as no pace is known
+point-in-path = the { $arm } is { $by } short of being clear of its pin while the train is warned
+point-over-pin = the { $arm } stands over its pin while the train is warned, and would come down on it
+point-pallet-in =
+    { $when ->
+        [warned] the { $pallet } is in the rack's teeth while the train is warned, { $to_go } before it has gathered (a quarter of its turn, as usual)
+       *[rest] the { $pallet } is in the rack's teeth at rest, { $to_go } before it has gathered (a quarter of its turn, as usual)
+    }
+point-hook-up =
+    { $how ->
+        [left] the train locks with { $left } of the rack's teeth still to gather, the hook not behind the last
+       *[held] the hook's arbor is held { $by } up as the train locks, not full behind the last tooth
+    }
+
+# What a bend does. The first is in the help and in KINDS.md with the same words.
+bend-about = Up is the way that the lever's own end goes. Where its tip lies on a track, it has to sink farther to touch: its arbor, and all else on it, stands lower. An arm that stops or lifts stands higher where its arbor is. A tail or lever that pins lift is met later by them and lifted less; between pins it lies on its stop. The rack's tail, told as rack, lets the rack fall farther. Down is the other way.
+bend-feels =
+    { $way ->
+        [up] The { $lever }'s end is bent up { $by }, off the { $track }: it has to sink farther to touch, so the { $arbor } arbor and all else on it stand { $by } lower, unless another lever holds them.
+       *[down] The { $lever }'s end is bent down { $by }, into the { $track }: it touches sooner, so the { $arbor } arbor and all else on it stand { $by } higher.
+    }
+bend-lifted =
+    { $way ->
+        [off] The { $lever }'s end is bent up { $by }, clear of the { $track }: nothing lifts the { $arbor } arbor by it.
+        [up] The { $lever }'s end is bent up { $by }, away from the { $track }: it is met later, and the { $arbor } arbor is lifted { $by } less.
+       *[down] The { $lever }'s end is bent down { $by }, towards the { $track }: it is met sooner, and the { $arbor } arbor is lifted { $by } more.
+    }
+bend-hook =
+    { $way ->
+        [up] The { $lever }'s end is bent up { $by }, off the rack: it has to sink farther to touch, so the { $arbor } arbor stands { $by } lower and must be lifted farther before the rack is free.
+       *[down] The { $lever }'s end is bent down { $by }, into the rack: it touches sooner, so the { $arbor } arbor stands { $by } higher, and the rack is free sooner.
+    }
+bend-stops =
+    { $how ->
+        [below] The { $lever }'s end is bent { $way } { $by }: it is in the path of the { $pin } while the { $arbor } arbor is below { $now }, not { $sound }.
+       *[above] The { $lever }'s end is bent { $way } { $by }: it is in the path of the { $pin } once the { $arbor } arbor is at { $now }, not { $sound }.
+    }
+bend-lifts = The { $lever }'s end is bent { $way } { $by }: it begins to lift the { $lifted } arbor once its own, { $arbor }, is at { $now }, not { $sound }.
+bend-tail =
+    { $way ->
+        [up] The rack's tail is bent up { $by }, off the snail: the rack falls { $teeth } tooth farther.
+       *[down] The rack's tail is bent down { $by }, into the snail: the rack falls { $teeth } tooth less far.
+    }
+# Common practice, no source.
+bend-soft = Before you bend one: is it soft wire, or hardened or cast? A soft one was made to be bent, and is bent last; any other breaks.
 strike-jams = It jams{ $after }: { $why }.
 strike-runaway = It runs on{ $after }: nothing stops the train of the { $train } arbor, { $blows } blows and no end.
 strike-last-good = {" "}at { $time }, after { $good }
@@ -1527,6 +1623,8 @@ strike-falls-none = the { $lever } leaves its edge and is held: no fall
 strike-falls-full = the { $lever } leaves its edge and falls { $fell }: a full fall
 strike-falls-half = the { $lever } leaves its edge and falls { $fell } of { $whole }: half a fall
 strike-blow = a blow on { $bell }
+strike-voice = and, within the same blow, { $bell }
+strike-voice-of = and, within the same blow, the { $lever }
 strike-let-go = the { $lever } is let go
 strike-rack-falls-one = the rack falls one tooth
 strike-rack-falls = the rack falls { $teeth } teeth
@@ -1545,6 +1643,12 @@ unput-no-mesh = the shift { $written } names no mesh that can be shifted; expect
 unput-no-teeth = the shift { $written } has no whole number of teeth after `=`; ahead is positive, as in `=2` or `=-1`
 unput-no-angle = { $written } has no plain decimal number of degrees after `=`
 unput-no-number = { $written } has no whole number from 1 after `:`, in the order they come
+unput-beyond = { $written } is the number of nothing there; expected 1 to { $last }
+unput-no-slots = { $written } names a track without slots, and only slots wear here; expected one of { $all }
+unput-no-pins = { $written } names a track without pins, so none can be missing; expected one of { $all }
+unput-past-wheel = the shift { $written } goes more than once round its wheel; expected at most { $teeth } teeth either way
+unput-too-far = { $written } is more than can be bent or slipped; expected at most { $most } degrees either way
+unput-no-wear = { $written } is no wear, which takes away at each edge; expected 0 to { $most } degrees
 unput-none = { $written } names nothing of this sheet; the sheet has none
 unput-not-there = { $written } names nothing of this sheet; expected one of { $all }
 

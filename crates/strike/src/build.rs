@@ -5,11 +5,11 @@ use crate::machine::{
     Arm, Carried, Class, Driver, Feeler, HAND, Hook, LeverArbor, Machine, Mark, Path, RackRun, Tick,
 };
 use crate::profile::{Profile, into_turn};
-use crate::put_in::{ahead, bend, pin_slip, timed_by, track_slip};
+use crate::put_in::{ahead, bend, pin_slip, tail_bend, timed_by, track_slip};
 use crate::{PutIn, Unfit};
 use movement::{
-    ArborId, Carrier, Does, Felt, LeverArborId, LeverId, Movement, PinId, Rack, Reach, TrackId,
-    Works,
+    ArborId, Carrier, Does, Felt, LeverArborId, LeverId, Movement, PinId, Rack, Reach, Shape,
+    TrackId, Works,
 };
 use num_integer::Integer;
 use num_traits::{One, ToPrimitive, Zero};
@@ -102,13 +102,19 @@ impl<'a> Builder<'a> {
                 ..
             } = &lever.does
             {
-                let profile = self.edge(*track).felt(tip);
-                let profile = profile.raised(lift.exact(), &bend(id, self.put_in));
+                let part = match lift.is_zero() {
+                    true => Exact::zero(),
+                    false => bend(id, self.put_in) / lift.exact(),
+                };
+                let profile = self.edge(*track, &part).felt(tip);
+                let profile = profile.raised(lift.exact(), &Exact::zero()).at_rest();
                 tips.push((Some(id), lever.on.index(), *track, profile));
             }
         }
         if let Some(rack) = self.works.rack() {
-            let profile = self.edge(rack.snail).felt(&rack.tip);
+            let bent = tail_bend(self.put_in) / rack.tooth.exact();
+            let profile = self.edge(rack.snail, &bent).felt(&rack.tip);
+            let profile = profile.at_most(&Exact::zero());
             tips.push((None, rack.on.index(), rack.snail, profile));
         }
         self.heights_that_matter(&mut arbors, &order, &tips);
@@ -141,6 +147,7 @@ impl<'a> Builder<'a> {
             }
             feelers.push(feeler);
         }
+        self.voices(&mut feelers);
         let mut hooks = Vec::new();
         for (id, lever) in self.works.levers() {
             if let Does::Feels {
@@ -151,7 +158,8 @@ impl<'a> Builder<'a> {
             {
                 let arbor = lever.on.index();
                 let bent = bend(id, self.put_in);
-                let height = [bent.clone(), lift.exact() + &bent];
+                let rest = Exact::zero();
+                let height = [-&bent, lift.exact() - &bent].map(|height| height.max(rest.clone()));
                 let class = [0, 1].map(|i| class_of(&arbors[arbor].heights, &height[i]));
                 arbors[arbor].hooks.push(hooks.len());
                 hooks.push(Hook { class, height });
@@ -182,8 +190,8 @@ impl<'a> Builder<'a> {
         })
     }
 
-    fn edge(&self, track: TrackId) -> Profile {
-        Profile::of(track, &self.works.track(track).shape, self.put_in)
+    fn edge(&self, track: TrackId, bent: &Exact) -> Profile {
+        Profile::of(track, &self.works.track(track).shape, self.put_in, bent)
     }
 
     /// Lever arbors, each after those that lift it.
@@ -219,8 +227,7 @@ impl<'a> Builder<'a> {
     ) {
         for (id, lever) in self.works.levers() {
             if let Does::Stops { reach, .. } = &lever.does {
-                let (Reach::Below(height) | Reach::Above(height)) = reach;
-                let height = height.exact() - bend(id, self.put_in);
+                let height = self.reach(id, reach);
                 arbors[lever.on.index()].heights.push(height);
             }
         }
@@ -396,7 +403,37 @@ impl<'a> Builder<'a> {
             level: profile.level.clone(),
             locks: false,
             hammer: false,
+            voice_of: 0,
         })
+    }
+
+    /// Which hammers make one blow together: those let go by one track, and those of which each alone is let go once for every
+    /// blow of the strike.
+    fn voices(&self, feelers: &mut [Feeler]) {
+        for f in 0..feelers.len() {
+            let alike = |&other: &usize| {
+                let (one, other) = (&feelers[other], &feelers[f]);
+                let every =
+                    self.lets_go_every_blow(one.track) && self.lets_go_every_blow(other.track);
+                one.hammer && (one.track == other.track || every)
+            };
+            feelers[f].voice_of = (0..f).find(alike).unwrap_or(f);
+        }
+    }
+
+    /// Whether a track lets go once for every blow of the strike, with nothing missing.
+    fn lets_go_every_blow(&self, track: TrackId) -> bool {
+        let track = self.works.track(track);
+        let (Carrier::Arbor(on), Shape::Lobes { places, .. }, Some(strike)) =
+            (&track.carrier, &track.shape, self.movement.strike())
+        else {
+            return false;
+        };
+        let read_at = strike.read_at;
+        self.movement.same_train(*on, read_at) && {
+            let speed = self.movement.turns(*on) / self.movement.turns(read_at);
+            Exact::from_integer(places.len().into()) * speed == strike.blows_per_turn
+        }
     }
 
     fn arms(
@@ -427,6 +464,7 @@ impl<'a> Builder<'a> {
                 }
                 run = Some(RackRun {
                     arbor: rack.on.index(),
+                    pallet: rack.pallet,
                     tail,
                     hook: rack.hook.index(),
                     free: class_of(&arbors[rack.hook.index()].heights, rack.free.exact()),
@@ -454,15 +492,12 @@ impl<'a> Builder<'a> {
                 period,
                 places: ticks,
                 path: self.path(*lever, arbor, reach, arbors),
+                reach: self.reach(*lever, reach),
             });
         }
         if let Some(run) = &run {
             for arm in &mut arms {
-                let Does::Stops { reach, .. } = &self.works.lever(arm.lever).does else {
-                    continue;
-                };
-                let (Reach::Below(height) | Reach::Above(height)) = reach;
-                let teeth = (height.exact() - bend(arm.lever, self.put_in)) / &run.tooth_deg;
+                let teeth = &arm.reach / &run.tooth_deg;
                 match &mut arm.path {
                     Path::RackBelow(left) | Path::RackAbove(left) => {
                         *left = parts(&teeth, run.tooth)?;
@@ -484,14 +519,18 @@ impl<'a> Builder<'a> {
             if let Does::Stops { reach, .. } = &lever.does
                 && lever.on == rack.on
             {
-                let (Reach::Below(height) | Reach::Above(height)) = reach;
-                let height = height.exact() - bend(id, self.put_in);
-                all = all.lcm((height / rack.tooth.exact()).denom());
+                all = all.lcm((self.reach(id, reach) / rack.tooth.exact()).denom());
             }
         }
         all.to_i128()
             .filter(|all| *all < 1 << 100)
             .ok_or(Unfit::TooFine)
+    }
+
+    /// The height of its arbor at which an arm comes into the path or leaves it: bent up, a lower one.
+    fn reach(&self, lever: LeverId, reach: &Reach) -> Exact {
+        let (Reach::Below(height) | Reach::Above(height)) = reach;
+        height.exact() - bend(lever, self.put_in)
     }
 
     fn path(
@@ -501,9 +540,7 @@ impl<'a> Builder<'a> {
         reach: &Reach,
         arbors: &[LeverArbor],
     ) -> Path {
-        let (Reach::Below(height) | Reach::Above(height)) = reach;
-        let height = height.exact() - bend(lever, self.put_in);
-        let class = class_of(&arbors[arbor.index()].heights, &height);
+        let class = class_of(&arbors[arbor.index()].heights, &self.reach(lever, reach));
         match (reach, self.works.rack()) {
             // Told in teeth, as the rack is; made whole with the falls.
             (Reach::Below(_), Some(rack)) if rack.on == arbor => Path::RackBelow(0),

@@ -1,13 +1,14 @@
 //! The cycle hour by hour: what was struck against what should be, and how near each edge and each pin was.
 
 use crate::machine::{HAND, Machine, Tick};
+use crate::points::{IN_THE_RACK, Point, points};
 use crate::record::Record;
 use crate::run::Run;
 use crate::watch::{Event, Pose, Seen};
 use crate::{End, PutIn, Unfit};
 use movement::{Blows, LeverId, Movement, PinId, TrackId};
 use num_traits::Zero;
-use quantity::{Degrees, Exact};
+use quantity::{Degrees, Exact, fraction};
 
 /// How far a tip was from both edges of its slot: short when its arbor dropped, ahead when the train locked.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,19 +58,81 @@ pub struct Fallen {
     pub edge_ahead: Degrees,
 }
 
-/// A hammer as the train locked.
+/// A hammer as the train locked, or while it is warned.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct AtRest {
     /// The hammer.
     pub lever: LeverId,
-    /// Whether nothing lifts it.
+    /// Whether it lies on its stop: nothing lifts it.
     pub at_rest: bool,
+    /// How high it is held, in degrees of its arbor.
+    pub height: Degrees,
     /// Degrees of its wheel since it was let go.
     pub since: Degrees,
     /// Degrees of its wheel until it is lifted again.
     pub until: Degrees,
     /// Degrees of its wheel to one tooth, where it has one.
     pub tooth: Option<Degrees>,
+}
+
+/// A locking arm while its train is warned.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Arm {
+    /// The arm.
+    pub lever: LeverId,
+    /// How much its arbor is too low, or too high, to be clear of its pin, in degrees; nothing where it is clear.
+    pub in_path: Option<Degrees>,
+    /// Degrees of the pin's arbor since the pin was at the arm.
+    pub past: Degrees,
+}
+
+/// The gathering pallet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Pallet {
+    /// Its pin.
+    pub pin: PinId,
+    /// Degrees of its arbor until it has gathered the next tooth, were there one; nought where it still lies against the one
+    /// that it just gathered.
+    pub to_go: Degrees,
+}
+
+impl Pallet {
+    /// That it is in the rack's teeth, if it is.
+    pub(crate) fn in_teeth(&self, warned: bool) -> Option<Point> {
+        let (over, under) = IN_THE_RACK;
+        let is_in = self.to_go < Degrees::turns(&fraction(over, under));
+        is_in.then(|| Point::PalletIn {
+            pallet: self.pin,
+            to_go: self.to_go.clone(),
+            warned,
+        })
+    }
+}
+
+/// Where hook and pallet of a rack are as the train locks.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HookDown {
+    /// How much higher the hook's arbor stands than it would behind the last tooth, in degrees.
+    pub up: Degrees,
+    /// Teeth that are still to be gathered.
+    pub left: Exact,
+    /// The pallet.
+    pub pallet: Pallet,
+}
+
+/// How a train was warned.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Warned {
+    /// The arm that caught the pin.
+    pub by: LeverId,
+    /// The warning run, in turns of the pin's arbor.
+    pub turns: Exact,
+    /// The hammers of that train.
+    pub hammers: Vec<AtRest>,
+    /// Its locking arms.
+    pub arms: Vec<Arm>,
+    /// Its pallet, where it gathers a rack.
+    pub pallet: Option<Pallet>,
 }
 
 /// How the strike train locked after the hour.
@@ -89,6 +152,10 @@ pub struct Lock {
     pub rim: Option<Gap>,
     /// The hammers of that train.
     pub hammers: Vec<AtRest>,
+    /// The arm that should have warned it, where there is one.
+    pub warns: Option<LeverId>,
+    /// Hook and pallet, where it gathers a rack.
+    pub hook: Option<HookDown>,
 }
 
 /// One hour, half or quarter of the cycle.
@@ -98,22 +165,26 @@ pub struct Hour {
     pub minutes: u32,
     /// Blows it should strike.
     pub expected: u32,
-    /// Blows it struck.
+    /// Blows it struck: a blow is one lifting, however many hammers that lets go.
     pub blows: u32,
-    /// Those of them struck before their time.
+    /// What sounded: each hammer of each blow.
+    pub voices: u32,
+    /// Blows struck before their time.
     pub early: u32,
     /// Notes the chime owes, where there is one.
     pub owed: Option<u32>,
     /// Notes it gave.
     pub notes: u32,
-    /// The warning run, in turns of the warning pin's arbor.
-    pub warning: Option<Exact>,
+    /// How it was warned.
+    pub warned: Option<Warned>,
+    /// Arms that are to warn and stood too low for that as their trains were let go, by so much.
+    pub too_low: Vec<(LeverId, Degrees)>,
     /// How the rack fell.
     pub fallen: Option<Fallen>,
     /// How it locked; nothing where it did not run or not stop.
     pub lock: Option<Lock>,
-    /// The warning run of the chime.
-    pub chime_warning: Option<Exact>,
+    /// How the chime was warned.
+    pub chime_warned: Option<Warned>,
     /// How the chime locked.
     pub chime_lock: Option<Lock>,
 }
@@ -129,10 +200,23 @@ impl Hour {
         self.minutes % 60
     }
 
-    /// Whether it struck, and chimed, what it should, and nothing before its time.
+    /// Whether all seven points of a good place hold, as far as they can be judged.
     pub fn is_right(&self) -> bool {
-        let chimed = self.owed.is_none_or(|owed| owed == self.notes);
-        self.blows == self.expected && self.early == 0 && chimed
+        points(self).is_empty()
+    }
+
+    /// Whether it struck, and chimed, what it should, and nothing before its time: the first of the points alone.
+    pub fn is_number_right(&self) -> bool {
+        points(self).iter().all(|point| point.number() > 1)
+    }
+
+    /// How the strike's own train was warned and locked and how often it sounded, and the same of the chime.
+    pub(crate) fn trains(&self) -> [(Option<&Warned>, Option<&Lock>, u32); 2] {
+        let (warned, lock) = (self.chime_warned.as_ref(), self.chime_lock.as_ref());
+        [
+            (self.warned.as_ref(), self.lock.as_ref(), self.blows),
+            (warned, lock, self.notes),
+        ]
     }
 }
 
@@ -154,6 +238,12 @@ pub struct Struck {
 }
 
 impl Struck {
+    /// Whether every hour of the cycle was reached and is right.
+    pub fn is_right(&self) -> bool {
+        let ran = !matches!(self.end, End::Jam(_) | End::Runaway { .. });
+        ran && self.hours.iter().all(Hour::is_right)
+    }
+
     /// Blows of the whole cycle.
     pub fn total(&self) -> u32 {
         self.hours.iter().map(|hour| hour.blows).sum()
@@ -222,7 +312,8 @@ fn through(run: &mut Run<'_>, record: &mut Record<'_>, cycle: u32) -> Result<boo
     while run.step_hand(until, record)? {}
     let machine = run.machine;
     let back = |driver: usize, period: Tick| (run.at[driver] - start[driver]) % period == 0;
-    let tracks = machine.feelers.iter().all(|f| back(f.driver, f.period));
+    let mut felt = machine.feelers.iter().filter(|f| !f.marks.is_empty());
+    let tracks = felt.all(|f| back(f.driver, f.period));
     let pins = machine.arms.iter().all(|a| back(a.driver, a.period));
     Ok(tracks && pins && run.left == 0)
 }
@@ -244,6 +335,7 @@ fn owed(movement: &Movement, cycle: u32) -> Vec<Hour> {
             minutes,
             expected: blows_at(blows, minutes),
             blows: 0,
+            voices: 0,
             early: 0,
             owed: chime.map(|notes| {
                 let quarter = (minutes / 15 + 3) % 4;
@@ -251,10 +343,11 @@ fn owed(movement: &Movement, cycle: u32) -> Vec<Hour> {
                 notes.map_or(0, |&n| n.into())
             }),
             notes: 0,
-            warning: None,
+            warned: None,
+            too_low: Vec::new(),
             fallen: None,
             lock: None,
-            chime_warning: None,
+            chime_warned: None,
             chime_lock: None,
         })
         .collect()

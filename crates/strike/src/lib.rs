@@ -11,13 +11,15 @@ mod build;
 mod hours;
 mod machine;
 pub mod pace;
+mod points;
 mod profile;
 mod put_in;
 mod record;
 mod run;
 mod watch;
 
-pub use hours::{AtRest, Fallen, Gap, Hour, Lock, Struck, strike};
+pub use hours::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Struck, Warned, strike};
+pub use points::{IN_THE_RACK, LEAD, Point, WARNING_RUN, judged, points};
 pub use put_in::PutIn;
 pub use watch::{Event, Pose, Seen};
 

@@ -66,6 +66,8 @@ pub(crate) struct Feeler {
     pub(crate) level: Exact,
     pub(crate) locks: bool,
     pub(crate) hammer: bool,
+    /// Of a hammer the first, on the sheet, of those whose voices make one blow together.
+    pub(crate) voice_of: usize,
 }
 
 impl Feeler {
@@ -76,6 +78,18 @@ impl Feeler {
             .iter()
             .flat_map(|mark| [&mark.before, &mark.behind]);
         marks.min().unwrap_or(&self.level)
+    }
+
+    /// Ticks from one letting go to the next where they are fewest.
+    pub(crate) fn pitch(&self) -> Tick {
+        let falls: Vec<Tick> = (self.marks.iter().filter(|mark| mark.falls))
+            .map(|mark| mark.tick)
+            .collect();
+        let gap = |(i, fall): (usize, &Tick)| {
+            let gap = (falls[(i + 1) % falls.len()] - fall).mod_floor(&self.period);
+            if gap == 0 { self.period } else { gap }
+        };
+        falls.iter().enumerate().map(gap).min().unwrap_or(self.turn)
     }
 
     /// Ticks that the tip has from edge to edge where it has fewest.
@@ -120,6 +134,8 @@ pub(crate) struct Arm {
     pub(crate) period: Tick,
     pub(crate) places: Vec<Tick>,
     pub(crate) path: Path,
+    /// The height of its arbor at which it comes into the path or leaves it.
+    pub(crate) reach: Exact,
 }
 
 /// A lever arbor: what lies on tracks, and what other arbors lift it.
@@ -140,6 +156,7 @@ pub(crate) struct LeverArbor {
 #[derive(Debug, Clone)]
 pub(crate) struct RackRun {
     pub(crate) arbor: usize,
+    pub(crate) pallet: PinId,
     /// The tail on the snail, among the feelers.
     pub(crate) tail: usize,
     pub(crate) hook: usize,

@@ -40,8 +40,18 @@ fn turns(angle: &Degrees) -> Exact {
 }
 
 impl Profile {
-    /// The edge of a track, with what was put in wrong with it.
-    pub(crate) fn of(id: TrackId, shape: &Shape, put_in: &[PutIn]) -> Profile {
+    /// The edge of a track, with what was put in wrong with it, for a tip bent up off it by a part of its whole lift.
+    ///
+    /// Between pins nothing lies under a tip: bent up it meets them later and is lifted less, bent down earlier and more,
+    /// along the same slope. Everywhere else what it feels is lower, or higher, by the bend.
+    pub(crate) fn of(id: TrackId, shape: &Shape, put_in: &[PutIn], bent: &Exact) -> Profile {
+        match shape {
+            Shape::Lobes { .. } => Profile::plain(id, shape, put_in, bent),
+            _ => Profile::plain(id, shape, put_in, bent).raised(&Exact::one(), &-bent),
+        }
+    }
+
+    fn plain(id: TrackId, shape: &Shape, put_in: &[PutIn], bent: &Exact) -> Profile {
         match shape {
             Shape::Counts { counts, cut } => {
                 slotted(&worn(id, edges_of(counts, cut), put_in), &turns(&cut.ramp))
@@ -64,19 +74,21 @@ impl Profile {
                 };
                 let (rise, hold) = (turns(rise), turns(hold));
                 let one = Exact::one();
-                let mut steps: Vec<Step> = Vec::new();
-                let mut there: Vec<(Exact, &Exact)> = (places.iter().enumerate())
-                    .filter(|(n, _)| !missing(*n))
-                    .map(|(n, place)| (into_turn(&turns(place)), heights.get(n).unwrap_or(&one)))
+                let mut there: Vec<Lobe> = (places.iter().enumerate())
+                    .map(|(n, place)| (n, into_turn(&turns(place)), heights.get(n).unwrap_or(&one)))
+                    .filter(|(n, _, whole)| !missing(*n) && !whole.is_zero() && *whole > bent)
+                    .map(|(_, place, whole)| {
+                        let (top, height) = (&place - &hold, whole - bent);
+                        Lobe {
+                            foot: &top - &rise * &height / whole,
+                            top,
+                            place,
+                            height,
+                        }
+                    })
                     .collect();
-                there.sort();
-                for (place, height) in there {
-                    steps.push((&place - &hold - &rise, Exact::zero()));
-                    steps.push((&place - &hold, height.clone()));
-                    steps.push((place.clone(), height.clone()));
-                    steps.push((place, Exact::zero()));
-                }
-                Profile::walked(&steps, Exact::zero())
+                there.sort_by(|a, b| a.place.cmp(&b.place));
+                Profile::walked(&lifting(&there), Exact::zero())
             }
             Shape::Steps {
                 teeth,
@@ -178,13 +190,31 @@ impl Profile {
         )
     }
 
-    /// Every height with a factor and a bend.
-    pub(crate) fn raised(mut self, by: &Exact, bend: &Exact) -> Profile {
+    /// Every height with a factor, and so much more.
+    pub(crate) fn raised(self, by: &Exact, more: &Exact) -> Profile {
+        self.each(|height| height * by + more)
+    }
+
+    /// No height above this one; of an edge of steps, without slopes.
+    pub(crate) fn at_most(self, most: &Exact) -> Profile {
+        self.each(|height| height.min(most).clone())
+    }
+
+    /// No height below where the tip's arbor comes to rest.
+    pub(crate) fn at_rest(self) -> Profile {
+        let rest = Exact::zero();
+        let mut profile =
+            (self.split_at(std::slice::from_ref(&rest))).each(|h| h.max(&rest).clone());
+        profile.tidy();
+        profile
+    }
+
+    fn each(mut self, height: impl Fn(&Exact) -> Exact) -> Profile {
         for corner in &mut self.corners {
-            corner.before = &corner.before * by + bend;
-            corner.after = &corner.after * by + bend;
+            corner.before = height(&corner.before);
+            corner.after = height(&corner.after);
         }
-        self.level = &self.level * by + bend;
+        self.level = height(&self.level);
         self
     }
 
@@ -349,6 +379,46 @@ fn merged(steps: Vec<Step>) -> Vec<Step> {
         kept.push(step);
     }
     kept
+}
+
+/// What lifts a tip: where that begins, where it is done, where the tip is let go, and how high it then is.
+struct Lobe {
+    foot: Exact,
+    top: Exact,
+    place: Exact,
+    height: Exact,
+}
+
+/// The way over what lifts, in order of place. A tip that is bent down may touch the next as the last lets it go.
+fn lifting(lobes: &[Lobe]) -> Vec<Step> {
+    let mut steps: Vec<Step> = Vec::new();
+    let n = lobes.len();
+    for (i, lobe) in lobes.iter().enumerate() {
+        let last = match i.checked_sub(1) {
+            Some(last) => lobes[last].place.clone(),
+            None => &lobes[n - 1].place - Exact::one(),
+        };
+        let next = match lobes.get(i + 1) {
+            Some(next) => next.foot.clone(),
+            None => &lobes[0].foot + Exact::one(),
+        };
+        if lobe.foot >= last {
+            steps.push((lobe.foot.clone(), Exact::zero()));
+        } else if lobe.top > last {
+            let risen = (&last - &lobe.foot) / (&lobe.top - &lobe.foot);
+            steps.push((last.clone(), &lobe.height * risen));
+        } else {
+            steps.push((last.clone(), lobe.height.clone()));
+        }
+        if lobe.top > last {
+            steps.push((lobe.top.clone(), lobe.height.clone()));
+        }
+        steps.push((lobe.place.clone(), lobe.height.clone()));
+        if next >= lobe.place {
+            steps.push((lobe.place.clone(), Exact::zero()));
+        }
+    }
+    steps
 }
 
 /// Both edges of each slot of a count wheel.

@@ -18,7 +18,14 @@ pub enum PutIn {
     Bend {
         /// Which.
         lever: LeverId,
-        /// Degrees of the lever arbor: up is positive, a follower then holds its arbor so much higher.
+        /// Degrees of the lever arbor by which the lever's own end goes up. A tip that lies on a track then has to sink
+        /// farther to touch, so its arbor stands so much lower; an arm that stops or lifts stands so much higher where
+        /// its arbor is.
+        by: Degrees,
+    },
+    /// The rack's tail bent up off its snail: the rack has to fall so much farther.
+    BentTail {
+        /// Degrees of the rack.
         by: Degrees,
     },
     /// Slots with both edges worn back.
@@ -123,13 +130,25 @@ pub(crate) fn pin_slip(pin: PinId, put_in: &[PutIn]) -> Exact {
 }
 
 fn slips<'a>(put_in: &'a [PutIn], of: impl Fn(&'a PutIn) -> Option<&'a Degrees>) -> Exact {
-    (put_in.iter().filter_map(of)).fold(Exact::zero(), |sum, by| sum + by.exact() / whole(360))
+    summed(put_in, of) / whole(360)
 }
 
-/// How far a lever is bent up, in degrees of its arbor.
+/// How far a lever's own end is bent up, in degrees of its arbor.
 pub(crate) fn bend(lever: LeverId, put_in: &[PutIn]) -> Exact {
-    (put_in.iter()).fold(Exact::zero(), |sum, put_in| match put_in {
-        PutIn::Bend { lever: l, by } if *l == lever => sum + by.exact(),
-        _ => sum,
+    summed(put_in, |put_in| match put_in {
+        PutIn::Bend { lever: l, by } if *l == lever => Some(by),
+        _ => None,
     })
+}
+
+/// How far the rack's tail is bent up off its snail, in degrees of the rack.
+pub(crate) fn tail_bend(put_in: &[PutIn]) -> Exact {
+    summed(put_in, |put_in| match put_in {
+        PutIn::BentTail { by } => Some(by),
+        _ => None,
+    })
+}
+
+fn summed<'a>(put_in: &'a [PutIn], of: impl Fn(&'a PutIn) -> Option<&'a Degrees>) -> Exact {
+    (put_in.iter().filter_map(of)).fold(Exact::zero(), |sum, by| sum + by.exact())
 }

@@ -1,8 +1,8 @@
 //! The account that is kept while the strike runs: blows to their hours, and at each lock how near all was.
 
 use crate::End;
-use crate::hours::{AtRest, Fallen, Gap, Hour, Lock, Struck};
-use crate::machine::{Feeler, HAND, Machine, Path, Tick};
+use crate::hours::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Struck, Warned};
+use crate::machine::{Feeler, HAND, Machine, Path, RackRun, Tick};
 use crate::run::{Heard, Listener, Run};
 use crate::watch::{Event, Pose, Poser, Seen, heights, in_teeth};
 use movement::{ArborId, Carrier, LeverId, Movement, Side};
@@ -31,6 +31,10 @@ pub(crate) struct Record<'m> {
     watched: bool,
     /// Where each train began to run.
     began: Vec<Tick>,
+    /// How each train was warned since it last locked.
+    warned: Vec<Option<Warned>>,
+    /// Where each train stood as the last tooth was gathered.
+    home: Option<Tick>,
     drops: Vec<Option<Drop>>,
     /// For each tip, how near it came to a slot since it last locked: ticks since the last edge and until the next.
     rims: Vec<Option<(Tick, Tick)>>,
@@ -62,6 +66,8 @@ impl<'m> Record<'m> {
             own,
             watched,
             began: vec![0; machine.drivers.len()],
+            warned: vec![None; machine.drivers.len()],
+            home: None,
             drops: vec![None; machine.arbors.len()],
             rims: vec![None; machine.feelers.len()],
             before: Vec::new(),
@@ -103,17 +109,22 @@ impl Record<'_> {
         motion.len() - 1
     }
 
-    fn blow(&mut self, run: &Run<'_>, feeler: &Feeler) {
+    fn blow(&mut self, run: &Run<'_>, feeler: &Feeler, voice: bool) {
         let own = Some(feeler.driver) == self.own || feeler.driver == HAND;
         let now = run.at[HAND];
         let ticks = self.machine.drivers[HAND].ticks;
         match self.hour(run) {
             Some(hour) if own => {
+                hour.voices += 1;
+                if voice {
+                    return;
+                }
                 hour.blows += 1;
                 if now * 60 < ticks * Tick::from(hour.minutes) {
                     hour.early += 1;
                 }
             }
+            _ if voice => {}
             Some(hour) => hour.notes += 1,
             None if own => self.struck.before += 1,
             None => {}
@@ -223,9 +234,13 @@ impl Record<'_> {
         };
         let drop = dropped.and_then(|arbor| self.drops[arbor].clone());
         let pin = by.1.map(|arm| machine.arms[arm].pin);
-        let lead = drop.as_ref().zip(pin).map(|(drop, pin)| {
+        // A rack's hook drops as the last tooth is gathered; where the pallet's own tail locks, no lever has to be in time.
+        let rack = machine.rack.as_ref().filter(|rack| rack.driver == driver);
+        let hooked = rack.filter(|rack| rack.hook == lever_arbor).and(self.home);
+        let since = drop.as_ref().map(|drop| drop.at).or(hooked);
+        let lead = since.zip(pin).map(|(since, pin)| {
             let on = self.movement.works().map(|works| works.pin(pin).on);
-            let ticks = run.at[driver] - drop.at;
+            let ticks = run.at[driver] - since;
             on.map_or_else(Degrees::zero, |on: ArborId| self.poser.turned(on, ticks))
         });
         let fall = drop.as_ref().zip(dropped).and_then(|(drop, arbor)| {
@@ -247,23 +262,22 @@ impl Record<'_> {
             self.gap(f, short, ahead)
         });
         let rim = rims.min_by_key(|gap| (&gap.short).min(&gap.ahead).clone());
-        let hammers = (machine.feelers.iter().enumerate())
-            .filter(|(_, feeler)| feeler.hammer && feeler.driver == driver)
-            .filter_map(|(f, feeler)| {
-                let (until, since) = run.around(f);
-                let at_rest = run.between(f).is_none_or(|(last, next)| {
-                    let (last, next) = (&feeler.marks[last], &feeler.marks[next]);
-                    last.behind == next.before && last.falls
-                });
-                Some(AtRest {
-                    lever: feeler.lever?,
-                    at_rest,
-                    since: self.on_track(feeler, since),
-                    until: self.on_track(feeler, until),
-                    tooth: self.tooth(feeler),
-                })
-            })
-            .collect();
+        let standing = heights(run);
+        let hammers = self.hammers(run, driver, &standing);
+        let hook = rack.map(|rack| {
+            let lowest = (machine.arbors[rack.hook].hooks.iter())
+                .map(|&h| machine.hooks[h].height[0].clone())
+                .fold(Exact::zero(), Exact::max);
+            HookDown {
+                up: Degrees::deg(&standing[rack.hook] - lowest),
+                left: in_teeth(run.left, rack.tooth),
+                pallet: self.pallet(run, rack),
+            }
+        });
+        let warned = self.warned[driver].take();
+        let warns = (machine.arms.iter())
+            .find(|arm| arm.driver == driver && matches!(arm.path, Path::Above(_)))
+            .map(|arm| arm.lever);
         let lock = Lock {
             by: by.0,
             pin,
@@ -272,7 +286,10 @@ impl Record<'_> {
             gaps,
             rim,
             hammers,
+            warns,
+            hook,
         };
+        self.home = None;
         for (f, feeler) in machine.feelers.iter().enumerate() {
             if feeler.driver == driver {
                 self.rims[f] = None;
@@ -283,8 +300,74 @@ impl Record<'_> {
         if let Some(hour) = self.hour(run) {
             if own {
                 hour.lock = Some(lock);
+                hour.warned = hour.warned.take().or(warned);
             } else {
                 hour.chime_lock = Some(lock);
+                hour.chime_warned = hour.chime_warned.take().or(warned);
+            }
+        }
+    }
+
+    /// The hammers of a train, as high as they stand.
+    fn hammers(&self, run: &Run<'_>, driver: usize, standing: &[Exact]) -> Vec<AtRest> {
+        let hammers = self.machine.feelers.iter().enumerate();
+        let of_train = hammers.filter(|(_, feeler)| feeler.hammer && feeler.driver == driver);
+        let at_rest = of_train.filter_map(|(f, feeler)| {
+            let (until, since) = run.around(f);
+            let height = Degrees::deg(standing[feeler.arbor].clone());
+            Some(AtRest {
+                lever: feeler.lever?,
+                at_rest: height.is_zero(),
+                height,
+                since: self.on_track(feeler, since),
+                until: self.on_track(feeler, until),
+                tooth: self.tooth(feeler),
+            })
+        });
+        at_rest.collect()
+    }
+
+    fn pallet(&self, run: &Run<'_>, rack: &RackRun) -> Pallet {
+        let to_go = run.until_gathered();
+        Pallet {
+            pin: rack.pallet,
+            to_go: Degrees::turns(&Exact::new(to_go.into(), rack.period.into())),
+        }
+    }
+
+    /// The locking arms of a train that is warned.
+    fn arms(&self, run: &Run<'_>, driver: usize, standing: &[Exact]) -> Vec<Arm> {
+        let arms = self.machine.arms.iter().enumerate();
+        let of_train = arms.filter(|(_, arm)| arm.driver == driver && !arm.places.is_empty());
+        let locking = of_train.filter_map(|(a, arm)| {
+            let height = &standing[arm.arbor];
+            let in_path = match arm.path {
+                Path::Below(_) | Path::RackBelow(_) => &arm.reach - height,
+                Path::RackAbove(_) if *height >= arm.reach => height - &arm.reach,
+                Path::RackAbove(_) => Exact::zero(),
+                Path::Above(_) => return None,
+            };
+            let past = Exact::new(run.since_met(a).into(), arm.period.into());
+            Some(Arm {
+                lever: arm.lever,
+                in_path: (in_path > Exact::zero()).then(|| Degrees::deg(in_path)),
+                past: Degrees::turns(&past),
+            })
+        });
+        locking.collect()
+    }
+
+    /// A train that was locked is let go: how much too low the arm that is to warn it stands then.
+    fn let_go(&mut self, run: &Run<'_>, driver: usize) {
+        let arms = self.machine.arms.iter();
+        let mut warns = arms.filter(|a| a.driver == driver && matches!(a.path, Path::Above(_)));
+        if let Some(arm) = warns.next() {
+            let short = &arm.reach - &heights(run)[arm.arbor];
+            let lever = arm.lever;
+            if short > Exact::zero()
+                && let Some(hour) = self.hour(run)
+            {
+                hour.too_low.push((lever, Degrees::deg(short)));
             }
         }
     }
@@ -298,12 +381,21 @@ impl Record<'_> {
             self.event(run, Seen::Warned { pin, by });
             let own = Some(driver) == self.own;
             let ticks = run.at[driver] - self.began[driver];
-            let turns = Exact::new(ticks.into(), met.period.into());
+            let standing = heights(run);
+            let rack = machine.rack.as_ref().filter(|rack| rack.driver == driver);
+            let warned = Warned {
+                by,
+                turns: Exact::new(ticks.into(), met.period.into()),
+                hammers: self.hammers(run, driver, &standing),
+                arms: self.arms(run, driver, &standing),
+                pallet: rack.map(|rack| self.pallet(run, rack)),
+            };
+            self.warned[driver] = Some(warned.clone());
             if let Some(hour) = self.hour(run) {
                 if own {
-                    hour.warning = Some(turns);
+                    hour.warned = Some(warned);
                 } else {
-                    hour.chime_warning = Some(turns);
+                    hour.chime_warned = Some(warned);
                 }
             }
         } else {
@@ -365,6 +457,9 @@ impl Listener for Record<'_> {
             }
             Heard::Runs(driver) => {
                 self.began[driver] = run.at[driver];
+                if self.warned[driver].is_none() {
+                    self.let_go(run, driver);
+                }
                 if let Some(train) = machine.drivers[driver].train {
                     self.event(run, Seen::Runs(train));
                 }
@@ -376,10 +471,11 @@ impl Listener for Record<'_> {
                     self.lock(run, driver, machine.feelers[feeler].arbor, (by, None));
                 }
             }
-            Heard::Blow { feeler } => {
-                self.blow(run, &machine.feelers[feeler]);
+            Heard::Blow { feeler, voice } => {
+                self.blow(run, &machine.feelers[feeler], voice);
                 if let Some(lever) = lever(feeler) {
-                    self.event(run, Seen::Blow(lever));
+                    let seen = if voice { Seen::Voice } else { Seen::Blow };
+                    self.event(run, seen(lever));
                 }
             }
             Heard::Falls { feeler } => {
@@ -420,6 +516,9 @@ impl Listener for Record<'_> {
             Heard::RackFalls { from } => self.rack_fell(run, from),
             Heard::Gathers => {
                 if let Some(rack) = &machine.rack {
+                    if run.left == 0 {
+                        self.home = Some(run.at[rack.driver]);
+                    }
                     let left = in_teeth(run.left, rack.tooth);
                     self.event(run, Seen::Gathers { left });
                 }

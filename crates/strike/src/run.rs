@@ -2,6 +2,7 @@
 
 use crate::machine::{Class, Feeler, HAND, Machine, Mark, Path, Tick};
 use crate::{End, Jam};
+use num_integer::Integer;
 
 /// What tells a run's listener what happens, as it happens.
 pub(crate) trait Listener {
@@ -26,9 +27,10 @@ pub(crate) enum Heard {
     /// Before anything is let go at an instant of a driver, and after all of that.
     Instant(usize),
     Passed,
-    /// A hammer was let go.
+    /// A hammer was let go: a blow, or a further voice of the last one.
     Blow {
         feeler: usize,
+        voice: bool,
     },
     /// A tip was let go, and its arbor has fallen as far as it goes.
     Falls {
@@ -86,6 +88,8 @@ pub(crate) struct Run<'m> {
     /// Where each train began to run, and its blows since.
     began: Vec<Tick>,
     blows: Vec<u32>,
+    /// For each hammer that tells blows, where the last of them began, and the hammers heard since.
+    sounded: Vec<(Tick, Vec<usize>)>,
     feelers: Vec<Cursor>,
     arms: Vec<Cursor>,
     pallet: Cursor,
@@ -131,6 +135,7 @@ impl<'m> Run<'m> {
             moving: vec![false; machine.drivers.len()],
             began: vec![0; machine.drivers.len()],
             blows: vec![0; machine.drivers.len()],
+            sounded: vec![(0, Vec::new()); machine.feelers.len()],
             feelers: (machine.feelers.iter())
                 .map(|feeler| Cursor::first(feeler.marks.first().map(|mark| mark.tick)))
                 .collect(),
@@ -412,8 +417,9 @@ impl<'m> Run<'m> {
         }
         for f in fell {
             if machine.feelers[f].hammer {
-                blows += 1;
-                listener.heard(self, Heard::Blow { feeler: f });
+                let voice = self.is_voice(f);
+                blows += u32::from(!voice);
+                listener.heard(self, Heard::Blow { feeler: f, voice });
             } else if machine.feelers[f].lever.is_some() {
                 listener.heard(self, Heard::Falls { feeler: f });
             }
@@ -421,6 +427,28 @@ impl<'m> Run<'m> {
         self.let_rack_fall(listener)?;
         listener.heard(self, Heard::Passed);
         Ok(blows)
+    }
+
+    /// Whether a hammer that is let go is a further voice of the blow that its train gave last, not half a blow's way before.
+    fn is_voice(&mut self, f: usize) -> bool {
+        let machine = self.machine;
+        let feeler = &machine.feelers[f];
+        let at = self.at[feeler.driver];
+        let together = |other: &&Feeler| other.hammer && other.voice_of == feeler.voice_of;
+        let pitch = machine
+            .feelers
+            .iter()
+            .filter(together)
+            .map(Feeler::pitch)
+            .min();
+        let (began, heard) = &mut self.sounded[feeler.voice_of];
+        let near = (at - *began) * 2 < pitch.unwrap_or(feeler.turn);
+        if near && !heard.is_empty() && !heard.contains(&f) {
+            heard.push(f);
+            return true;
+        }
+        (*began, *heard) = (at, vec![f]);
+        false
     }
 
     fn let_rack_fall(&mut self, listener: &mut impl Listener) -> Result<(), End> {
@@ -456,6 +484,30 @@ impl<'m> Run<'m> {
                 gone + felt.period
             };
         (next - self.at[felt.driver], self.at[felt.driver] - last)
+    }
+
+    /// Ticks since an arm last met its pin; nought where it meets it.
+    pub(crate) fn since_met(&self, arm: usize) -> Tick {
+        let (met, cursor) = (&self.machine.arms[arm], self.arms[arm]);
+        let n = met.places.len();
+        if n == 0 || self.arm_due(arm) {
+            return 0;
+        }
+        let last = met.places[(cursor.next + n - 1) % n];
+        let gap = (met.places[cursor.next] - last).mod_floor(&met.period);
+        let gap = if gap == 0 { met.period } else { gap };
+        gap - (cursor.due - self.at[met.driver])
+    }
+
+    /// Ticks until the pallet has gathered the next tooth, were there one; its turn where it never does.
+    pub(crate) fn until_gathered(&self) -> Tick {
+        let Some(rack) = &self.machine.rack else {
+            return 0;
+        };
+        match self.pallet.due {
+            Tick::MAX => rack.period,
+            due => due - self.at[rack.driver],
+        }
     }
 
     /// The marks before and after where a feeler stands, by index.

@@ -58,8 +58,10 @@ pub enum Seen {
         /// The height a full fall would come to.
         deepest: Degrees,
     },
-    /// A hammer is let go.
+    /// A hammer is let go: a blow.
     Blow(LeverId),
+    /// A further hammer is let go within the same blow: another of its voices.
+    Voice(LeverId),
     /// The rack falls.
     RackFalls {
         /// Teeth, from where it was.

@@ -93,7 +93,7 @@ impl Row {
             std::fs::read(format!("{ROOT}/{}.toml", self.sheet)).map_err(|e| e.to_string())?;
         let movement = sheet::read(&text).map_err(|f| format!("{f:#?}"))?.movement;
         let struck = strike(&movement, &[], true).map_err(|unfit| format!("{unfit:?}"))?;
-        if let Some(wrong) = struck.hours.iter().find(|hour| !hour.is_right()) {
+        if let Some(wrong) = struck.hours.iter().find(|hour| !hour.is_number_right()) {
             return Err(format!("{wrong:#?}"));
         }
         let mut got = self
@@ -137,7 +137,10 @@ impl Ask {
                 let gone = &end.pose.arbors[arbor] - &start.pose.arbors[arbor];
                 gone.exact() / whole(360)
             }
-            Ask::WarningTurns => the_same(hours.iter().map(|hour| hour.warning.clone()))?,
+            Ask::WarningTurns => {
+                let warned = hours.iter().map(|hour| hour.warned.as_ref());
+                the_same(warned.map(|warned| Some(warned?.turns.clone())))?
+            }
             Ask::LeadTurns => {
                 let leads = locks().map(|lock| Some(lock.lead.as_ref()?.exact() / whole(360)));
                 the_same(leads)?

@@ -1,8 +1,8 @@
 //! The strike run through its hours, with what is put in wrong, as it is written.
 
 use crate::{Refusal, check};
-use movement::{Movement, PinId, TrackId, Works};
-use quantity::Degrees;
+use movement::{MeshId, Movement, PinId, RACK, Shape, Side, TrackId, Works, slots_of};
+use quantity::{Degrees, whole};
 use report::{Unput, Why};
 use sheet::Sheet;
 use strike::{PutIn, Struck};
@@ -12,7 +12,7 @@ use strike::{PutIn, Struck};
 pub struct Wrongs {
     /// `DRIVER:DRIVEN=TEETH`.
     pub shift: Vec<String>,
-    /// `LEVER=DEG`.
+    /// `LEVER=DEG`, or `rack=DEG` for the rack's tail.
     pub bend: Vec<String>,
     /// `TRACK=DEG` or `TRACK:N=DEG`.
     pub worn: Vec<String>,
@@ -61,6 +61,13 @@ pub fn prove(
     Ok((put_in, struck))
 }
 
+/// The most that a lever is bent: a square, beyond which its end points elsewhere altogether.
+const MOST_BENT: u16 = 90;
+/// The most that something slips: round once.
+const MOST_SLIPPED: u16 = 360;
+/// The most that an edge is worn back: with both, half a turn.
+const MOST_WORN: u16 = 90;
+
 /// The longest that a number of teeth or degrees may be written.
 const LONGEST: usize = 20;
 
@@ -72,41 +79,68 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
         let found = found.filter(|mesh| movement.far_side(*mesh).is_some());
         let mesh = found.ok_or_else(|| unput(written, Unput::NoMesh(shiftable(movement))))?;
         let teeth = teeth.parse().ok().filter(|_| teeth.len() <= LONGEST);
-        let teeth = teeth.ok_or_else(|| unput(written, Unput::NoTeeth))?;
+        let teeth: i64 = teeth.ok_or_else(|| unput(written, Unput::NoTeeth))?;
+        let round = once_round(movement, mesh);
+        if teeth.unsigned_abs() > u64::from(round) {
+            return Err(unput(written, Unput::PastWheel { teeth: round }));
+        }
         all.push(PutIn::Shift { mesh, teeth });
     }
     let Some(works) = movement.works() else {
         return Ok(all);
     };
     for written in &wrongs.bend {
-        let (lever, by) = angle(written)?;
+        let (name, by) = turned(written, MOST_BENT)?;
+        let tail = works.rack().map(|_| RACK);
         let levers = works.levers().map(|(_, lever)| lever.id.as_str());
-        let lever = works.find_lever(lever);
-        let lever = lever.ok_or_else(|| not_there(written, levers))?;
-        all.push(PutIn::Bend { lever, by });
+        all.push(match works.find_lever(name) {
+            Some(lever) => PutIn::Bend { lever, by },
+            None if tail == Some(name) => PutIn::BentTail { by },
+            None => return Err(not_there(written, levers.chain(tail))),
+        });
     }
     for written in &wrongs.worn {
         let (name, by) = angle(written)?;
         let (name, slot) = numbered(name);
-        let tracks = works.tracks().map(|(_, track)| track.id.as_str());
+        let slotted = || names(works, |shape| slots(shape).is_some());
         let track = works.find_track(name);
-        let track = track.ok_or_else(|| not_there(written, tracks))?;
+        let track = track.ok_or_else(|| unput(written, Unput::NotThere(slotted())))?;
+        let last = slots(&works.track(track).shape);
+        let last = last.ok_or_else(|| unput(written, Unput::NoSlots(slotted())))?;
         let slot = match slot {
-            Some(slot) => Some(nth(slot).ok_or_else(|| unput(written, Unput::NoNumber))?),
+            Some(slot) => Some(nth(slot, last, written)?),
             None => None,
         };
+        let most = Degrees::deg(whole(MOST_WORN.into()));
+        if by > most || by < Degrees::zero() {
+            return Err(unput(written, Unput::NoWear { most: MOST_WORN }));
+        }
         all.push(PutIn::Worn { track, slot, by });
     }
     for written in &wrongs.missing {
         let (name, n) = numbered(written);
-        let n = nth(n.unwrap_or("1")).ok_or_else(|| unput(written, Unput::NoNumber))?;
+        let nth = |last| nth(n.unwrap_or("1"), last, written);
         all.push(match find(works, name, written)? {
-            Bearing::Track(track) => PutIn::MissingLobe { track, lobe: n },
-            Bearing::Pin(pin) => PutIn::MissingPin { pin, place: n },
+            Bearing::Track(track) => {
+                let last = lobes(&works.track(track).shape);
+                let last = last.ok_or_else(|| {
+                    let mut all = names(works, |shape| lobes(shape).is_some());
+                    all.extend(works.pins().map(|(_, pin)| pin.id.clone()));
+                    unput(written, Unput::NoPins(all))
+                })?;
+                PutIn::MissingLobe {
+                    track,
+                    lobe: nth(last)?,
+                }
+            }
+            Bearing::Pin(pin) => PutIn::MissingPin {
+                pin,
+                place: nth(works.pin(pin).places.len())?,
+            },
         });
     }
     for written in &wrongs.slip {
-        let (name, by) = angle(written)?;
+        let (name, by) = turned(written, MOST_SLIPPED)?;
         all.push(match find(works, name, written)? {
             Bearing::Track(track) => PutIn::SlippedTrack { track, by },
             Bearing::Pin(pin) => PutIn::SlippedPin { pin, by },
@@ -121,6 +155,36 @@ fn unput(written: &str, why: Unput) -> Why {
 
 fn not_there<'a>(written: &str, names: impl Iterator<Item = &'a str>) -> Why {
     unput(written, Unput::NotThere(names.map(str::to_owned).collect()))
+}
+
+/// Teeth after which the larger wheel of a mesh has come round.
+fn once_round(movement: &Movement, mesh: MeshId) -> u16 {
+    let mesh = movement.mesh(mesh);
+    let teeth = [Side::Driver, Side::Driven].map(|side| movement.part(mesh.part(side)).teeth.get());
+    teeth[0].max(teeth[1])
+}
+
+/// How many slots a track has, of those that wear.
+fn slots(shape: &Shape) -> Option<usize> {
+    match shape {
+        Shape::Counts { counts, .. } => Some(slots_of(counts).len()),
+        Shape::Notches { middles, .. } => Some(middles.len()),
+        _ => None,
+    }
+}
+
+/// How many pins or lobes a track has.
+fn lobes(shape: &Shape) -> Option<usize> {
+    match shape {
+        Shape::Lobes { places, .. } => Some(places.len()),
+        _ => None,
+    }
+}
+
+/// Tracks of some form, by name.
+fn names(works: &Works, of: impl Fn(&Shape) -> bool) -> Vec<String> {
+    let tracks = works.tracks().filter(|(_, track)| of(&track.shape));
+    tracks.map(|(_, track)| track.id.clone()).collect()
 }
 
 /// The meshes that can be closed wrong, as they are written.
@@ -150,6 +214,16 @@ fn angle(written: &str) -> Result<(&str, Degrees), Why> {
     Ok((name, by.ok_or_else(|| unput(written, Unput::NoAngle))?))
 }
 
+/// An angle by which something was bent or slipped, at most so many degrees either way.
+fn turned(written: &str, most: u16) -> Result<(&str, Degrees), Why> {
+    let (name, by) = angle(written)?;
+    let bound = Degrees::deg(whole(most.into()));
+    match by > bound || by < Degrees::deg(-bound.exact()) {
+        true => Err(unput(written, Unput::TooFar { most })),
+        false => Ok((name, by)),
+    }
+}
+
 fn numbered(name: &str) -> (&str, Option<&str>) {
     match name.split_once(':') {
         Some((name, n)) => (name, Some(n)),
@@ -157,8 +231,13 @@ fn numbered(name: &str) -> (&str, Option<&str>) {
     }
 }
 
-/// From a number counted from 1 to one counted from 0.
-fn nth(written: &str) -> Option<usize> {
-    let n: u16 = written.parse().ok()?;
-    usize::from(n).checked_sub(1)
+/// From a number counted from 1, up to the last, to one counted from 0.
+fn nth(n: &str, last: usize, written: &str) -> Result<usize, Why> {
+    let n: Option<usize> = n.parse().ok();
+    let n = n.and_then(|n| n.checked_sub(1));
+    let n = n.ok_or_else(|| unput(written, Unput::NoNumber))?;
+    match n < last {
+        true => Ok(n),
+        false => Err(unput(written, Unput::Beyond { last })),
+    }
 }

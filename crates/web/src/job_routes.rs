@@ -5,6 +5,7 @@ use crate::assets::FONTS;
 use crate::desk::{Desk, Refused, Whole};
 use crate::entering::{self, Odd};
 use crate::form::{Fields, lines};
+use crate::running::Run;
 use crate::speech::Speech;
 use crate::{lesson, record, running, search, way};
 use ::way::Own;
@@ -18,7 +19,7 @@ use axum::routing::{get, post};
 use book::{BookFault, JobId, Size};
 use entries::{Day, Digest, Kept, Occasion, Stage, Work};
 use std::sync::Arc;
-use strike::Struck;
+
 use tasks::said;
 
 /// A picture as a camera gives it, and a little for the form it comes in.
@@ -284,11 +285,10 @@ fn shift(asked: &Asked) -> Answer {
 }
 
 /// Runs the strike of a job with what was put in wrong, every event watched.
-fn struck(job: &Whole, fields: &Fields) -> Result<Struck, Refused> {
+fn struck(job: &Whole, fields: &Fields) -> Result<Run, Refused> {
     let movement = job.gone.movement().ok_or(Refused::Nothing)?;
     let run = tasks::prove(movement, &running::wrongs(fields), true);
-    let (_, struck) = run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))?;
-    Ok(struck)
+    run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))
 }
 
 fn run(asked: &Asked) -> Answer {
@@ -302,7 +302,7 @@ fn run(asked: &Asked) -> Answer {
 /// The table that the page goes between.
 fn table(asked: &Asked) -> Answer {
     let job = asked.whole()?;
-    let struck = struck(&job, &asked.fields)?;
+    let (_, struck) = struck(&job, &asked.fields)?;
     let movement = job.gone.movement().ok_or(Refused::Nothing)?;
     let table = report::running_json(&asked.words, movement, &struck).to_string();
     Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())

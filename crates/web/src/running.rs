@@ -6,10 +6,10 @@ use crate::form::{Fields, along, plain, query};
 use crate::page::frame;
 use crate::plate::{Plate, turning};
 use maud::{Markup, html};
-use movement::{Does, Felt, Movement};
+use movement::{Does, Felt, Movement, RACK};
 use report::page::struck as said;
 use report::{Words, page, say};
-use strike::{Hour, Struck, pace};
+use strike::{Hour, PutIn, Struck, pace};
 use tasks::Wrongs;
 
 /// What can be put in wrong: the name of its field, and that of the field beside it.
@@ -52,14 +52,14 @@ pub(crate) fn question(fields: &Fields) -> String {
     }
 }
 
+/// What was put in, and the run.
+pub(crate) type Run = (Vec<PutIn>, Struck);
+
 /// The page of a run, or why there is none; nothing where the job has no sheet.
-pub(crate) fn running(
-    job: &Whole,
-    asked: &Fields,
-    struck: Result<&Struck, &Refused>,
-) -> Option<Markup> {
+pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) -> Option<Markup> {
     let words = &job.words;
     let movement = job.gone.movement()?;
+    let struck = run.map(|(_, struck)| struck);
     let view = job.view();
     let table = format!("/job/{}/strike/table{}", job.id, question(asked));
     let main = html! {
@@ -75,6 +75,7 @@ pub(crate) fn running(
                 h1 #sentence tabindex="-1" { (say!(words, "running")) }
                 @if let Ok(struck) = struck {
                     (player(words))
+                    @if let Ok((put_in, _)) = run { @for line in said::bends(words, movement, put_in) { p { (line) } } }
                     section.sums { @for line in said::summary(words, movement, struck) { p { (line) } } }
                     (hours(words, movement, struck))
                 }
@@ -188,6 +189,7 @@ fn account(words: &Words, movement: &Movement, hour: &Hour) -> String {
     if !edge.is_empty() {
         said.push(edge);
     }
+    said.extend(said::not_good(words, hour));
     said.join("; ")
 }
 
@@ -238,7 +240,9 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
             .map(|id| (id.to_owned(), page::named(id)))
             .collect()
     };
-    let levers = same(works.levers().map(|(_, lever)| lever.id.as_str()).collect());
+    let tail = works.rack().map(|_| RACK);
+    let levers = works.levers().map(|(_, lever)| lever.id.as_str());
+    let levers = same(levers.chain(tail).collect());
     let felt = |id| {
         (works.levers()).any(
             |(_, lever)| matches!(lever.does, Does::Feels { felt: Felt::Track(t), .. } if t == id),
@@ -285,6 +289,7 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
                         }
                     }
                 }
+                p.quiet { (say!(words, "bend-about")) }
                 div.forward {
                     button { (say!(words, "running-run")) }
                     @if open { a.button.plain href=(format!("/job/{}/strike", job.id)) { (say!(words, "running-clear")) } }

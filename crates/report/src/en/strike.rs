@@ -4,16 +4,17 @@
 use crate::Words;
 use crate::page::struck as said;
 use movement::Movement;
-use strike::{Event, Hour, Struck};
+use strike::{Event, Hour, PutIn, Struck};
 
-/// The whole run: a line an hour, what is thin, how it ends.
-pub fn strike_text(movement: &Movement, struck: &Struck) -> String {
+/// The whole run: what each bend does, a line an hour, how it ends, what is not good, what is thin.
+pub fn strike_text(movement: &Movement, put_in: &[PutIn], struck: &Struck) -> String {
     let words = Words::default();
-    let mut text = vec![
-        format!("{}: the strike through its hours", movement.name()),
+    let mut text = vec![format!("{}: the strike through its hours", movement.name())];
+    text.extend(said::bends(&words, movement, put_in));
+    text.extend([
         String::new(),
         "   time   blows         warning run   fall   lead    nearest edge".to_owned(),
-    ];
+    ]);
     text.extend(struck.hours.iter().map(|hour| hour_line(movement, hour)));
     text.push(String::new());
     text.extend(said::summary(&words, movement, struck));
@@ -31,7 +32,11 @@ fn hour_line(movement: &Movement, hour: &Hour) -> String {
         or_dash(said::warning(&words, hour)),
         or_dash(said::fall(&words, hour)),
         or_dash(said::lead(&words, hour)),
-        said::nearest_edge(&words, movement, hour)
+        (Some(said::nearest_edge(&words, movement, hour)).filter(|edge| !edge.is_empty()))
+            .into_iter()
+            .chain(said::not_good(&words, hour))
+            .collect::<Vec<_>>()
+            .join("; ")
     );
     line.trim_end().to_owned()
 }

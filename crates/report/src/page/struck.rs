@@ -9,6 +9,8 @@ use num_traits::{One, Zero};
 use quantity::{Degrees, Exact, fraction, to_f64, whole};
 use strike::{End, Gap, Hour, Jam, Lock, Seen, Struck};
 
+pub use super::good::{bends, not_good, point, points};
+
 /// A part of its room that a tip should at least keep from either edge (common practice, no source).
 const THIN: (i64, i64) = (1, 5);
 
@@ -61,8 +63,8 @@ pub fn blows(words: &Words, hour: &Hour) -> String {
 
 /// The warning run, in turns; nothing where there was none.
 pub fn warning(words: &Words, hour: &Hour) -> Option<String> {
-    let turns = hour.warning.as_ref().or(hour.chime_warning.as_ref())?;
-    let turns = words.decimal(to_f64(turns), 2);
+    let warned = hour.warned.as_ref().or(hour.chime_warned.as_ref())?;
+    let turns = words.decimal(to_f64(&warned.turns), 2);
     Some(say!(words, "strike-turn", turns = turns))
 }
 
@@ -83,9 +85,9 @@ fn lock(hour: &Hour) -> Option<&Lock> {
     hour.lock.as_ref().or(hour.chime_lock.as_ref())
 }
 
-/// The nearest edge, or how the rack fell; a hammer that was left lifted besides.
+/// The nearest edge, or how the rack fell.
 pub fn nearest_edge(words: &Words, movement: &Movement, hour: &Hour) -> String {
-    let mut said = match &hour.fallen {
+    match &hour.fallen {
         Some(fallen) => say!(
             words,
             "strike-rack",
@@ -96,11 +98,7 @@ pub fn nearest_edge(words: &Words, movement: &Movement, hour: &Hour) -> String {
             edge_ahead = short_degrees(words, &fallen.edge_ahead)
         ),
         None => nearest(hour).map_or_else(String::new, |gap| gap_words(words, movement, gap)),
-    };
-    if lock(hour).is_some_and(|lock| lock.hammers.iter().any(|hammer| !hammer.at_rest)) {
-        said = say!(words, "strike-lifted", said = said);
     }
-    said
 }
 
 fn short_degrees(words: &Words, angle: &Degrees) -> String {
@@ -161,9 +159,21 @@ pub fn is_thin(hour: &Hour) -> bool {
     nearest(hour).is_some_and(|gap| gap.nearer().1 < fraction(THIN.0, THIN.1))
 }
 
+/// The first of some times, and how many more.
+pub(super) fn few(words: &Words, mut times: impl ExactSizeIterator<Item = String>) -> String {
+    let told: Vec<String> = times.by_ref().take(TOLD).collect();
+    let told = told.join(", ");
+    match times.len() {
+        0 => told,
+        more => say!(words, "strike-and-more", told = told, more = more),
+    }
+}
+
+/// How many hours are told one by one.
+const TOLD: usize = 4;
+
 /// Where it is thin.
 pub fn thin(words: &Words, movement: &Movement, struck: &Struck) -> Option<String> {
-    const TOLD: usize = 4;
     let thin: Vec<(&Hour, &Gap)> = (struck.hours.iter().filter(|hour| is_thin(hour)))
         .filter_map(|hour| Some((hour, nearest(hour)?)))
         .collect();
@@ -192,16 +202,69 @@ pub fn summary(words: &Words, movement: &Movement, struck: &Struck) -> Vec<Strin
         let owed: u32 = struck.hours.iter().filter_map(|hour| hour.owed).sum();
         said.push(say!(words, "strike-notes", notes = notes, owed = owed));
     }
+    said.extend(voices(words, struck));
     said.push(end(words, movement, struck));
+    said.extend(whole_round(words, struck));
+    said.extend(chime_waits(words, struck));
+    said.extend(points(words, movement, struck));
     said.extend(thin(words, movement, struck));
     said
+}
+
+/// From when a chime that was out of step is in step again: it gave nothing for a while, and all that was owed since.
+/// Common practice, no source.
+fn chime_waits(words: &Words, struck: &Struck) -> Option<String> {
+    let out = |hour: &Hour| hour.owed.is_some_and(|owed| owed != hour.notes);
+    let last = struck.hours.iter().rposition(out)?;
+    let waited = struck.hours[..=last].iter().any(|hour| hour.notes == 0);
+    let from = struck.hours[last + 1..].first()?;
+    waited.then(|| say!(words, "strike-chime-waits", from = time(from)))
+}
+
+/// That a blow has more voices than one.
+fn voices(words: &Words, struck: &Struck) -> Option<String> {
+    let voices: u32 = struck.hours.iter().map(|hour| hour.voices).sum();
+    let blows = struck.total();
+    (voices > blows && blows > 0).then(|| {
+        say!(
+            words,
+            "strike-voices",
+            alike = if voices.is_multiple_of(blows) {
+                "yes"
+            } else {
+                "no"
+            },
+            voices = voices,
+            each = voices / blows
+        )
+    })
+}
+
+/// Where as many blows are struck at once as the whole cycle owes: the count wheel goes round, and locks where it began.
+fn whole_round(words: &Words, struck: &Struck) -> Option<String> {
+    let round: Vec<&Hour> = (struck.hours.iter())
+        .filter(|hour| hour.fallen.is_none() && hour.blows >= struck.expected && hour.blows > 0)
+        .collect();
+    (!round.is_empty()).then(|| {
+        say!(
+            words,
+            "strike-round",
+            all = if round.len() == struck.hours.len() {
+                "yes"
+            } else {
+                "no"
+            },
+            times = few(words, round.iter().map(|hour| time(hour))),
+            blows = struck.expected
+        )
+    })
 }
 
 /// How it ended, in a sentence.
 pub fn end(words: &Words, movement: &Movement, struck: &Struck) -> String {
     let after = last_good(words, movement, struck);
     match &struck.end {
-        End::SamePlace => say!(words, "strike-same-place"),
+        End::SamePlace => same_place(words, struck),
         End::AnotherPlace => say!(words, "strike-another-place"),
         End::Jam(jam) => {
             let why = jam_words(words, movement, *jam);
@@ -214,6 +277,18 @@ pub fn end(words: &Words, movement: &Movement, struck: &Struck) -> String {
             train = named(&train_name(movement, *train)),
             blows = *blows
         ),
+    }
+}
+
+/// That all stands as it began, which is good only where every hour is.
+fn same_place(words: &Words, struck: &Struck) -> String {
+    let all = struck.hours.len();
+    let count = |of: fn(&Hour) -> bool| struck.hours.iter().filter(|hour| !of(hour)).count();
+    let (wrong, bad) = (count(Hour::is_number_right), count(Hour::is_right));
+    match (wrong, bad) {
+        (0, 0) => say!(words, "strike-same-place"),
+        (0, _) => say!(words, "strike-same-place-bad", bad = bad, all = all),
+        _ => say!(words, "strike-same-place-wrong", wrong = wrong, all = all),
     }
 }
 
@@ -323,6 +398,10 @@ pub fn seen(words: &Words, movement: &Movement, seen: &Seen) -> String {
         Seen::Blow(id) => match bell(movement, *id) {
             Some(bell) => say!(words, "strike-blow", bell = bell),
             None => say!(words, "strike-let-go", lever = lever(*id)),
+        },
+        Seen::Voice(id) => match bell(movement, *id) {
+            Some(bell) => say!(words, "strike-voice", bell = bell),
+            None => say!(words, "strike-voice-of", lever = lever(*id)),
         },
         Seen::RackFalls { teeth } if teeth.is_one() => say!(words, "strike-rack-falls-one"),
         Seen::RackFalls { teeth } => say!(words, "strike-rack-falls", teeth = ratio(teeth)),

@@ -143,8 +143,8 @@ impl Creeping<'_> {
             deg(wheel.notch_tip),
         );
         [
-            lie * deg(wheel.lift) + deg(plan.bends[0]),
-            notch * deg(wheel.notch_lift) + deg(plan.bends[1]),
+            lie * deg(wheel.lift) - deg(plan.bends[0]),
+            notch * deg(wheel.notch_lift) - deg(plan.bends[1]),
             self.wire(self.hand).max(0.0),
         ]
     }
@@ -277,7 +277,7 @@ impl Creeping<'_> {
         meet(warned, deg(plan.stop_at) + deg(plan.further));
         let stood = self.go_or_stand(met, to);
         if !stood && came_by(from, self.train, deg(rack.pallet)) && self.left > 0.0 {
-            let on_teeth = deg(rack.hook_lift) + deg(plan.bends[0]);
+            let on_teeth = deg(rack.hook_lift) - deg(plan.bends[0]);
             let hook = on_teeth.max(self.wire(self.hand)).max(0.0);
             if hook < deg(rack.free) {
                 // The pallet sweeps one tooth's way and brings what it takes to its place.
@@ -343,7 +343,7 @@ impl Creeping<'_> {
             } else {
                 0.0
             };
-            let hook = (teeth + deg(self.plan.bends[0]))
+            let hook = (teeth - deg(self.plan.bends[0]))
                 .max(self.wire(self.hand))
                 .max(0.0);
             if hook >= deg(rack.free) {

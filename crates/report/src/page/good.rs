@@ -1,0 +1,243 @@
+//! What is not good about a place, point by point, and what a bend does, in words that the page and the command line share.
+
+use super::struck::{lever_name, pin_name, time};
+use crate::page::named;
+use crate::{Words, say};
+use movement::{Does, Felt, Lever, Movement, Reach, Shape, Works};
+use num_traits::{Signed, Zero};
+use quantity::{Degrees, to_f64};
+use strike::{Hour, Point, PutIn, Struck};
+
+/// Which of the seven points do not hold at an hour, in a few words; nothing where all do. A wrong number is told by the
+/// number itself.
+pub fn not_good(words: &Words, hour: &Hour) -> Option<String> {
+    let mut numbers: Vec<u8> = (strike::points(hour).iter())
+        .map(Point::number)
+        .filter(|number| *number > 1)
+        .collect();
+    numbers.dedup();
+    let points: Vec<String> = (numbers.iter())
+        .map(|number| say!(words, "point-name", number = *number))
+        .collect();
+    (!points.is_empty()).then(|| say!(words, "point-not-good", points = points.join(", ")))
+}
+
+/// What does not hold, a sentence for each point with the hours it is of.
+pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String> {
+    let mut told: Vec<(String, Vec<&Hour>)> = Vec::new();
+    for hour in &struck.hours {
+        for point in strike::points(hour) {
+            // Every wrong number stands beside its hour.
+            if matches!(point, Point::Number { .. } | Point::Notes { .. }) {
+                continue;
+            }
+            let said = self::point(words, movement, &point);
+            match told.iter_mut().find(|(other, _)| *other == said) {
+                Some((_, hours)) => hours.push(hour),
+                None => told.push((said, vec![hour])),
+            }
+        }
+    }
+    let sentence = |(said, hours): &(String, Vec<&Hour>)| {
+        let all = hours.len() == struck.hours.len();
+        let times = super::struck::few(words, hours.iter().map(|hour| time(hour)));
+        let at = if all { "all" } else { "some" };
+        say!(
+            words,
+            "point-at",
+            at = at,
+            times = times,
+            said = said.as_str()
+        )
+    };
+    told.iter().map(sentence).collect()
+}
+
+/// One point that does not hold.
+pub fn point(words: &Words, movement: &Movement, point: &Point) -> String {
+    let lever = |id| named(&lever_name(movement, id));
+    let pin = |id| named(&pin_name(movement, id));
+    let degrees = |angle: &Degrees| words.degrees(angle);
+    let touched = |by: &Degrees| if by.is_zero() { "touched" } else { "held" };
+    match point {
+        Point::Number { blows, owed } => say!(words, "point-number", blows = *blows, owed = *owed),
+        Point::Early { blows } => say!(words, "point-early", blows = *blows),
+        Point::Notes { notes, owed } => say!(words, "point-notes", notes = *notes, owed = *owed),
+        Point::HeldUp { hammer, by } => say!(
+            words,
+            "point-held-up",
+            how = touched(by),
+            hammer = lever(*hammer),
+            by = degrees(by)
+        ),
+        Point::Lifting { hammer, by } => {
+            say!(
+                words,
+                "point-lifting",
+                hammer = lever(*hammer),
+                by = degrees(by)
+            )
+        }
+        Point::WarningRun { arm, turns } => say!(
+            words,
+            "point-warning-run",
+            arm = lever(*arm),
+            turns = words.decimal(to_f64(turns), 3)
+        ),
+        Point::Unwarned { arm, short } => say!(
+            words,
+            "point-unwarned",
+            how = if short.is_zero() { "missed" } else { "short" },
+            arm = lever(*arm),
+            short = degrees(short)
+        ),
+        Point::NotDown { by, part } => say!(
+            words,
+            "point-not-down",
+            lever = lever(*by),
+            part = words.decimal(to_f64(part) * 100.0, 0)
+        ),
+        Point::Lead { pin: id, lead } => {
+            say!(words, "point-lead", pin = pin(*id), lead = degrees(lead))
+        }
+        Point::InPath { arm, by } => {
+            say!(words, "point-in-path", arm = lever(*arm), by = degrees(by))
+        }
+        Point::OverPin { arm } => say!(words, "point-over-pin", arm = lever(*arm)),
+        Point::PalletIn {
+            pallet,
+            to_go,
+            warned,
+        } => say!(
+            words,
+            "point-pallet-in",
+            pallet = pin(*pallet),
+            to_go = degrees(to_go),
+            when = if *warned { "warned" } else { "rest" }
+        ),
+        Point::HookUp { by, left } => say!(
+            words,
+            "point-hook-up",
+            how = if left.is_zero() { "held" } else { "left" },
+            by = degrees(by),
+            left = words.decimal(to_f64(left), 2)
+        ),
+    }
+}
+
+/// What each bend that was put in does: which way the lever's own end goes, and where its arbor then stands.
+pub fn bends(words: &Words, movement: &Movement, put_in: &[PutIn]) -> Vec<String> {
+    let Some(works) = movement.works() else {
+        return Vec::new();
+    };
+    let mut told: Vec<String> = (put_in.iter())
+        .filter_map(|put_in| match put_in {
+            PutIn::Bend { lever, by } => Some(bend(words, works, works.lever(*lever), by)),
+            PutIn::BentTail { by } => {
+                let tooth = works.rack()?.tooth.exact();
+                let teeth = to_f64(&(by.exact() / tooth).abs());
+                Some(say!(
+                    words,
+                    "bend-tail",
+                    way = way(by),
+                    by = words.degrees(&size(by)),
+                    teeth = words.decimal(teeth, 2)
+                ))
+            }
+            _ => None,
+        })
+        .collect();
+    if !told.is_empty() {
+        told.push(say!(words, "bend-soft"));
+    }
+    told
+}
+
+fn way(by: &Degrees) -> &'static str {
+    if by.exact().is_negative() {
+        "down"
+    } else {
+        "up"
+    }
+}
+
+fn size(by: &Degrees) -> Degrees {
+    Degrees::deg(by.exact().abs())
+}
+
+fn bend(words: &Words, works: &Works, lever: &Lever, by: &Degrees) -> String {
+    let (name, way) = (named(&lever.id), way(by));
+    let arbor = |id| {
+        let name = works.lever_arbors().find(|(other, _)| *other == id);
+        named(name.map_or("", |(_, name)| name))
+    };
+    let (on, by_deg) = (arbor(lever.on), words.degrees(&size(by)));
+    match &lever.does {
+        Does::Feels {
+            felt: Felt::Track(track),
+            lift,
+            ..
+        } if matches!(works.track(*track).shape, Shape::Lobes { .. }) => say!(
+            words,
+            "bend-lifted",
+            way = if by >= lift { "off" } else { way },
+            lever = name,
+            by = by_deg,
+            track = named(&works.track(*track).id),
+            arbor = on
+        ),
+        Does::Feels {
+            felt: Felt::Track(track),
+            ..
+        } => say!(
+            words,
+            "bend-feels",
+            way = way,
+            lever = name,
+            by = by_deg,
+            track = named(&works.track(*track).id),
+            arbor = on
+        ),
+        Does::Feels { .. } => say!(
+            words,
+            "bend-hook",
+            way = way,
+            lever = name,
+            by = by_deg,
+            arbor = on
+        ),
+        Does::Stops { pin, reach, .. } => {
+            let (Reach::Below(height) | Reach::Above(height)) = reach;
+            say!(
+                words,
+                "bend-stops",
+                way = way,
+                lever = name,
+                by = by_deg,
+                pin = named(&works.pin(*pin).id),
+                how = if matches!(reach, Reach::Below(_)) {
+                    "below"
+                } else {
+                    "above"
+                },
+                arbor = on,
+                now = words.degrees(&(height - by)),
+                sound = words.degrees(height)
+            )
+        }
+        Does::Lifts {
+            arbor: lifted,
+            from,
+        } => say!(
+            words,
+            "bend-lifts",
+            way = way,
+            lever = name,
+            by = by_deg,
+            lifted = arbor(*lifted),
+            arbor = on,
+            now = words.degrees(&(from - by)),
+            sound = words.degrees(from)
+        ),
+    }
+}

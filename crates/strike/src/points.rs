@@ -1,0 +1,272 @@
+//! The seven points of a good place, judged hour by hour. That the number comes out right is only the first of them: with a
+//! hammer hung on a pin, or a warning of a hair, it still may.
+//!
+//! What a sheet has no place for is not judged: the size of a pin, the spring of a lever, the way a pallet takes
+//! through the rack's teeth. Common practice, no source, where nothing else is said.
+
+use crate::hours::{AtRest, Hour, Lock, Warned};
+use movement::{LeverId, PinId};
+use num_traits::Zero;
+use quantity::{Degrees, Exact, fraction};
+
+/// What the warning run should be, in turns of the warning pin's arbor: a half is best.
+pub const WARNING_RUN: [(i64, i64); 2] = [(1, 4), (3, 4)];
+/// What the pin should at least still have to go as the lever drops, in turns of its arbor: an eighth, usually a fifth. It stands
+/// for the time a lever takes to fall, as long as no pace is known.
+pub const LEAD: (i64, i64) = (1, 8);
+/// The part of the pallet's turn before it has gathered in which it is in the rack's teeth. A sheet does not say; a quarter
+/// is usual.
+pub const IN_THE_RACK: (i64, i64) = (1, 4);
+
+/// What does not hold at an hour.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Point {
+    /// 1: another number of blows than is owed.
+    Number {
+        /// Blows struck.
+        blows: u32,
+        /// Blows owed.
+        owed: u32,
+    },
+    /// 1: blows before their time.
+    Early {
+        /// How many.
+        blows: u32,
+    },
+    /// 1: another number of notes than is owed.
+    Notes {
+        /// Notes given.
+        notes: u32,
+        /// Notes owed.
+        owed: u32,
+    },
+    /// 2: as the train locks a hammer does not lie on its stop.
+    HeldUp {
+        /// The hammer.
+        hammer: LeverId,
+        /// How high it is held, in degrees of its arbor; nought where the next pin just touches its tail.
+        by: Degrees,
+    },
+    /// 3: a hammer begins to lift while the train is warned.
+    Lifting {
+        /// The hammer.
+        hammer: LeverId,
+        /// How high it is then, in degrees of its arbor.
+        by: Degrees,
+    },
+    /// 4: the warning run is too short or too long.
+    WarningRun {
+        /// The arm that warns.
+        arm: LeverId,
+        /// Its run, in turns of its pin's arbor.
+        turns: Exact,
+    },
+    /// 4: it was let off without a warning.
+    Unwarned {
+        /// The arm that should warn.
+        arm: LeverId,
+        /// How much too low it stood as the train was let go, in degrees of its arbor; nought where it stood high enough.
+        short: Degrees,
+    },
+    /// 5: as the train locks the lever is not right down.
+    NotDown {
+        /// What locked it.
+        by: LeverId,
+        /// What of the whole fall it fell.
+        part: Exact,
+    },
+    /// 5: the pin comes too soon after the lever began to fall.
+    Lead {
+        /// The pin.
+        pin: PinId,
+        /// What it had still to go, in degrees of its arbor.
+        lead: Degrees,
+    },
+    /// 6: while warned a locking arm is in the path of its pin.
+    InPath {
+        /// The arm.
+        arm: LeverId,
+        /// How much its arbor is too low, or too high, in degrees.
+        by: Degrees,
+    },
+    /// 6: while warned a locking arm stands over its pin, and would come down on it.
+    OverPin {
+        /// The arm.
+        arm: LeverId,
+    },
+    /// 7: the pallet is in the rack's teeth, at rest or while warned.
+    PalletIn {
+        /// The pallet.
+        pallet: PinId,
+        /// What it has still to go until it has gathered, in degrees of its arbor.
+        to_go: Degrees,
+        /// Whether that is while warned.
+        warned: bool,
+    },
+    /// 7: as the train locks the hook has not fallen full behind the last tooth.
+    HookUp {
+        /// How high its arbor is held, in degrees.
+        by: Degrees,
+        /// Teeth that are still to be gathered.
+        left: Exact,
+    },
+}
+
+impl Point {
+    /// Which of the seven it is.
+    pub fn number(&self) -> u8 {
+        match self {
+            Point::Number { .. } | Point::Early { .. } | Point::Notes { .. } => 1,
+            Point::HeldUp { .. } => 2,
+            Point::Lifting { .. } => 3,
+            Point::WarningRun { .. } | Point::Unwarned { .. } => 4,
+            Point::NotDown { .. } | Point::Lead { .. } => 5,
+            Point::InPath { .. } | Point::OverPin { .. } => 6,
+            Point::PalletIn { .. } | Point::HookUp { .. } => 7,
+        }
+    }
+}
+
+/// What does not hold at an hour, point by point; nothing where all is good.
+pub fn points(hour: &Hour) -> Vec<Point> {
+    let mut points = number(hour);
+    let too_low = hour.too_low.iter().map(|(arm, short)| Point::Unwarned {
+        arm: *arm,
+        short: short.clone(),
+    });
+    points.extend(too_low);
+    for (warned, lock, sounds) in hour.trains() {
+        if let Some(lock) = lock {
+            points.extend(at_rest(&lock.hammers, |hammer, by| Point::HeldUp {
+                hammer,
+                by,
+            }));
+        }
+        if let Some(warned) = warned {
+            points.extend(while_warned(warned));
+        }
+        if let Some(lock) = lock {
+            points.extend(at_lock(
+                lock,
+                warned.is_none() && sounds > 0 && hour.too_low.is_empty(),
+            ));
+        }
+    }
+    points.sort_by_key(Point::number);
+    points
+}
+
+/// Which of the seven points an hour could be judged by: a strike without pins has no sixth, one without a rack no seventh.
+pub fn judged(hour: &Hour) -> Vec<u8> {
+    let mut judged = vec![1];
+    for (warned, lock, _) in hour.trains() {
+        if let Some(warned) = warned {
+            judged.push(4);
+            judged.extend((!warned.hammers.is_empty()).then_some(3));
+            judged.extend((!warned.arms.is_empty()).then_some(6));
+            judged.extend(warned.pallet.is_some().then_some(7));
+        }
+        if let Some(lock) = lock {
+            judged.extend((!lock.hammers.is_empty()).then_some(2));
+            judged.extend(lock.warns.is_some().then_some(4));
+            judged.extend((lock.lead.is_some() || lock.fall.is_some()).then_some(5));
+            judged.extend(lock.hook.is_some().then_some(7));
+        }
+    }
+    judged.sort_unstable();
+    judged.dedup();
+    judged
+}
+
+fn number(hour: &Hour) -> Vec<Point> {
+    let mut points = Vec::new();
+    if hour.blows != hour.expected {
+        points.push(Point::Number {
+            blows: hour.blows,
+            owed: hour.expected,
+        });
+    }
+    if hour.early > 0 {
+        points.push(Point::Early { blows: hour.early });
+    }
+    if let Some(owed) = hour.owed
+        && owed != hour.notes
+    {
+        let notes = hour.notes;
+        points.push(Point::Notes { notes, owed });
+    }
+    points
+}
+
+/// Hammers that do not lie on their stops, or whose tails the next pin touches.
+fn at_rest(
+    hammers: &[AtRest],
+    point: impl Fn(LeverId, Degrees) -> Point,
+) -> impl Iterator<Item = Point> {
+    (hammers.iter())
+        .filter(|hammer| !hammer.at_rest || hammer.until.is_zero())
+        .map(move |hammer| point(hammer.lever, hammer.height.clone()))
+}
+
+fn while_warned(warned: &Warned) -> Vec<Point> {
+    let mut points: Vec<Point> = (warned.hammers.iter())
+        .filter(|hammer| !hammer.at_rest)
+        .map(|hammer| Point::Lifting {
+            hammer: hammer.lever,
+            by: hammer.height.clone(),
+        })
+        .collect();
+    let [least, most] = WARNING_RUN.map(|(over, under)| fraction(over, under));
+    if warned.turns < least || warned.turns > most {
+        points.push(Point::WarningRun {
+            arm: warned.by,
+            turns: warned.turns.clone(),
+        });
+    }
+    for arm in &warned.arms {
+        if let Some(by) = &arm.in_path {
+            points.push(Point::InPath {
+                arm: arm.lever,
+                by: by.clone(),
+            });
+        } else if arm.past.is_zero() {
+            points.push(Point::OverPin { arm: arm.lever });
+        }
+    }
+    points.extend((warned.pallet.iter()).filter_map(|pallet| pallet.in_teeth(true)));
+    points
+}
+
+fn at_lock(lock: &Lock, unwarned: bool) -> Vec<Point> {
+    let mut points = Vec::new();
+    if let Some(arm) = lock.warns
+        && unwarned
+    {
+        let short = Degrees::zero();
+        points.push(Point::Unwarned { arm, short });
+    }
+    if let Some(part) = &lock.fall
+        && *part < fraction(1, 1)
+    {
+        points.push(Point::NotDown {
+            by: lock.by,
+            part: part.clone(),
+        });
+    }
+    if let (Some(pin), Some(lead)) = (lock.pin, &lock.lead)
+        && *lead < Degrees::turns(&fraction(LEAD.0, LEAD.1))
+    {
+        let lead = lead.clone();
+        points.push(Point::Lead { pin, lead });
+    }
+    if let Some(hook) = &lock.hook {
+        points.extend(hook.pallet.in_teeth(false));
+        if !hook.up.is_zero() || !hook.left.is_zero() {
+            points.push(Point::HookUp {
+                by: hook.up.clone(),
+                left: hook.left.clone(),
+            });
+        }
+    }
+    points
+}
