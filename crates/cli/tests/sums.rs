@@ -125,7 +125,7 @@ fn a_pendulum_is_told() {
         said(&[
             "pendulum",
             "--part",
-            "5.2kg@1000mm:disc=80mm",
+            "5.2kg@1000mm:disc=160mm",
             "--part",
             "0.4kg@0..1010mm",
             "--part",
@@ -141,7 +141,7 @@ fn a_pendulum_is_told() {
             "--ribbon",
             "0.5x0.1x150mm",
             "--disc",
-            "300g@40mm",
+            "300g@80mm",
             "--beats",
             "480"
         ])
@@ -209,7 +209,7 @@ fn what_cannot_be_is_said_with_both_figures() {
             "--ribbon",
             "5x0.1x10mm",
             "--disc",
-            "300g@4mm",
+            "300g@8mm",
             "--beats",
             "480",
         ],

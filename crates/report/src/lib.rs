@@ -2,6 +2,7 @@
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
+pub mod assumed;
 pub mod count;
 mod count_json;
 pub mod en;

@@ -277,8 +277,43 @@ pub enum Form {
     Piece,
     /// A strip or ribbon.
     Strip,
-    /// What turns on a ribbon.
+    /// A disc that turns on a ribbon.
+    Disc,
+    /// Balls or a ring that turn on it.
     Turning,
+}
+
+/// Out of the bounds of what it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Out {
+    /// A latitude.
+    Latitude,
+    /// A height above the sea.
+    Height,
+    /// A swing to one side.
+    Swing,
+    /// Beats.
+    Beats,
+    /// A pendulum's length.
+    Length,
+}
+
+/// Something that nothing of its kind is.
+pub fn out_of_bounds(voice: &Voice, option: &str, written: &str, out: Out) -> String {
+    let out = match out {
+        Out::Latitude => "latitude",
+        Out::Height => "height",
+        Out::Swing => "swing",
+        Out::Beats => "beats",
+        Out::Length => "length",
+    };
+    say!(
+        voice.words(),
+        "out-of-bounds",
+        field = voice.field(option),
+        written = quoted(written),
+        out = out
+    )
 }
 
 /// Something that is not in its form.
@@ -287,6 +322,7 @@ pub fn bad_form(voice: &Voice, option: &str, written: &str, form: Form) -> Strin
         Form::Airs => "airs",
         Form::Piece => "piece",
         Form::Strip => "strip",
+        Form::Disc => "across",
         Form::Turning => "turning",
     };
     say!(

@@ -43,17 +43,18 @@ impl Voice {
             Unwritten::Number(DecimalError::TooLong) => say!(words, "unwritten-long"),
             Unwritten::Number(_) => say!(words, "unwritten-number"),
             Unwritten::Unit { got, units } => {
-                let units: Vec<String> = (units.iter().filter(|u| !u.is_empty()))
-                    .map(|u| format!("`{u}`"))
-                    .collect();
                 let got = crate::en::quoted(got);
-                if units.is_empty() {
-                    say!(words, "unwritten-no-unit", got = got)
-                } else {
-                    let units = words.either(&units);
-                    say!(words, "unwritten-unit", got = got, units = units)
+                match either(words, units) {
+                    None => say!(words, "unwritten-no-unit", got = got),
+                    Some(units) => say!(words, "unwritten-unit", got = got, units = units),
                 }
             }
+            Unwritten::NoUnit { units } => {
+                let units = either(words, units).unwrap_or_default();
+                say!(words, "unwritten-which-unit", units = units)
+            }
+            Unwritten::Comma => say!(words, "unwritten-comma"),
+            Unwritten::TooMuch => say!(words, "unwritten-too-much"),
             Unwritten::Spread => say!(words, "unwritten-spread"),
         };
         let written = crate::en::quoted(written);
@@ -65,6 +66,14 @@ impl Voice {
             what = what
         )
     }
+}
+
+/// Units, one of which may stand there; nothing where none may.
+fn either(words: &Words, units: &[&str]) -> Option<String> {
+    let units: Vec<String> = (units.iter().filter(|u| !u.is_empty()))
+        .map(|u| format!("`{u}`"))
+        .collect();
+    (!units.is_empty()).then(|| words.either(&units))
 }
 
 /// A field of the pages of sums as it is labelled, by the name of the option that asks for the same.

@@ -1,5 +1,6 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
+mod assumed;
 mod bench;
 mod count;
 mod digest;
@@ -14,6 +15,7 @@ mod pendulum;
 mod power;
 mod strike;
 
+pub use assumed::ASSUMPTIONS;
 pub use bench::stands_after;
 pub use count::{CountAsk, Counted, count};
 pub use digest::{belongs, counted_facts, digest};

@@ -4,6 +4,7 @@
 //! a chance (`chance`); the rule of choice (`choose`) goes from the one to the other. No sentences, no files.
 
 mod answer;
+pub mod assumed;
 mod belief;
 mod chance;
 mod choose;

@@ -136,10 +136,10 @@ pub enum NoPendulum {
 
 /// What a nut can bring in: a fortieth of the length, which is an inch of a seconds pendulum (common practice, no source).
 /// Beyond it, and beyond three spreads, the pendulum is not this clock's.
-const BY_THE_NUT: f64 = 0.025;
+const BY_THE_NUT: f64 = crate::assumed::BY_THE_NUT.value;
 
 /// The middle of the bob is not the centre of swing: within a fiftieth (common practice, no source).
-pub const BY_THE_BOB: f64 = 0.02;
+pub const BY_THE_BOB: f64 = crate::assumed::BY_THE_BOB.value;
 
 /// All that follows from what is there, and what is lacking.
 ///
