@@ -16,7 +16,7 @@ mod power;
 mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
-use movement::Plate;
+use movement::{Movement, Plate};
 use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -325,11 +325,13 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             if let Some(path) = &log.log {
                 let asks = log.asks(&saw);
                 let noted = logged::note(path, &text, &asks, from.map(Plate::from), &name)?;
+                flag(&noted.sheet.movement, &saw);
                 return say_noted(&noted, json);
             }
             let remesh = tasks::remesh(&text, &saw, from.map(Plate::from))
                 .map_err(|refusal| wrong(&name, &text, refusal))?;
             let movement = &remesh.sheet.movement;
+            flag(movement, &saw);
             for warning in &remesh.sheet.warnings {
                 eprint!("{}", carets::warning(&name, &text, warning));
             }
@@ -351,6 +353,13 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
                 _ => ExitCode::SUCCESS,
             })
         }
+    }
+}
+
+/// Readings that are answered, and that may be slips.
+fn flag(movement: &Movement, saw: &[String]) {
+    for written in tasks::beyond_a_turn(movement, saw) {
+        eprintln!("trundle: {}", report::en::beyond_a_turn(written));
     }
 }
 

@@ -105,17 +105,17 @@ pub struct Beside {
     pub strip: Strip,
     /// What it does.
     pub wound: Wound,
-    /// Its torque half way down over that of the one that is there; nothing where that one has none.
-    pub over: Option<Known<Number>>,
+    /// Its torque wound up and half way down over that of the one that is there; nothing where that one has none.
+    pub over: Option<[Known<Number>; 2]>,
 }
 
 impl Beside {
-    /// How many times as fast a train then runs that a fly holds.
+    /// How many times as fast a train then runs half way down that a fly holds.
     ///
     /// # Formula
     /// A fly's drag grows with the square of its pace: `√(T'/T)`.
     pub fn pace(&self) -> Option<Known<Number>> {
-        let over = self.over?;
+        let [_, over] = self.over?;
         Some(reckon([over.given()], |[over]| over.max(0.0).sqrt()))
     }
 }
@@ -130,9 +130,10 @@ pub fn beside(spring: &Spring, strip: Strip) -> Result<Beside, Wrong> {
         free: None,
         ..*spring
     };
+    let at = |part: f64| over(spring, &strip, part);
     Ok(Beside {
         strip,
         wound: wound(&there)?,
-        over: over(spring, &strip),
+        over: at(1.0).zip(at(0.5)).map(|(up, half)| [up, half]),
     })
 }

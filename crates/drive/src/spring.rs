@@ -46,6 +46,17 @@ pub fn bears() -> Known<Stress> {
     assumed::BEARS.known()
 }
 
+/// What is measured of a strip.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measured {
+    /// How wide it is.
+    Width,
+    /// How thick.
+    Thick,
+    /// How long.
+    Long,
+}
+
 /// Why a spring cannot be as it is said to be. Lengths in millimetres, areas in square millimetres.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Wrong {
@@ -76,6 +87,13 @@ pub enum Wrong {
         up: f64,
         /// Coils let down.
         down: f64,
+    },
+    /// A strip of no clock's spring.
+    NoStrip {
+        /// Which of its measurements.
+        which: Measured,
+        /// What it is, in millimetres.
+        mm: f64,
     },
     /// It would lie free in as many coils as it has wound up, or more: it would have no torque at all.
     Free {
@@ -237,6 +255,17 @@ fn law([b, t, l, arbor, outside, e, bears, free, lies]: [f64; INPUTS], how: How)
 /// Why it cannot be so, with both figures.
 pub fn wound(spring: &Spring) -> Result<Wound, Wrong> {
     let (arbor, barrel) = (spring.arbor.value.as_mm(), spring.outside.value.as_mm());
+    // From a travelling clock's to a tower's, with room to spare.
+    for (which, length, bounds) in [
+        (Measured::Width, spring.strip.width, 0.5..=200.0),
+        (Measured::Thick, spring.strip.thick, 0.02..=5.0),
+        (Measured::Long, spring.strip.long, 20.0..=30e3),
+    ] {
+        let mm = length.value.as_mm();
+        if !bounds.contains(&mm) {
+            return Err(Wrong::NoStrip { which, mm });
+        }
+    }
     if arbor >= barrel {
         return Err(Wrong::Arbor { arbor, barrel });
     }
@@ -319,18 +348,18 @@ impl Laws {
     }
 }
 
-/// Torque half way down of a strip, over that of the one that is there, in the same barrel and of the same steel; nothing
+/// Torque with such a part of its turns wound of a strip, over that of the one that is there, in the same barrel and of the same steel; nothing
 /// where there is none to compare with.
 ///
 /// # Formula
 /// As of [`wound`], what both share moved for both at once.
-pub(crate) fn over(spring: &Spring, other: &Strip) -> Option<Known<Number>> {
+pub(crate) fn over(spring: &Spring, other: &Strip, part: f64) -> Option<Known<Number>> {
     let [width, thick, long, rest @ ..] = inputs(spring);
     let [arbor, outside, steel, bears, free, lies] = rest;
     let strip = [other.width.given(), other.thick.given(), other.long.given()];
-    let half = |x: [f64; INPUTS], how: How| {
+    let torque = |x: [f64; INPUTS], how: How| {
         let law = law(x, how);
-        law.per_turn * (law.set_up + (law.up - law.down) / 2.0)
+        law.per_turn * (law.set_up + part * (law.up - law.down))
     };
     let ratio: Known<Number> = reckon(
         [
@@ -352,13 +381,13 @@ pub(crate) fn over(spring: &Spring, other: &Strip) -> Option<Known<Number>> {
             lies,
         ]| {
             let how = How::of(spring);
-            let now = half([b, t, l, arbor, outside, steel, bears, free, lies], how);
+            let now = torque([b, t, l, arbor, outside, steel, bears, free, lies], how);
             // How often the other one would turn if it lay free, nobody has counted.
             let how = How {
                 counted: false,
                 ..how
             };
-            let then = half([b2, t2, l2, arbor, outside, steel, bears, 0.0, lies], how);
+            let then = torque([b2, t2, l2, arbor, outside, steel, bears, 0.0, lies], how);
             then / now
         },
     );

@@ -95,8 +95,8 @@ impl Writable for Rate {
         ("min/day", |min| Rate::s_per_day(60.0 * min)),
         ("s/week", |s| Rate::s_per_day(s * (1.0 / 7.0))),
     ];
-    /// A day.
-    const MOST: f64 = 86400.0;
+    /// Half a day.
+    const MOST: f64 = 43200.0;
     /// Against a good clock over a day or two.
     const USUAL: (f64, f64) = (RATE_LEAST.value, 0.0);
 }

@@ -37,7 +37,7 @@ pub use power_json::power_json;
 pub use running_json::running_json;
 pub use strike::strike_json;
 pub use trouble::BookTrouble;
-pub use voice::{Voice, field};
+pub use voice::{Out, Voice, field};
 pub use why::{Unput, Why};
 pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
 

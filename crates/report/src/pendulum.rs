@@ -145,19 +145,23 @@ pub fn one(words: &Words, said: &Said) -> String {
         Said::LaidOn(small, below, by) => say!(
             words,
             "pendulum-laid-on",
-            mass = mass(words, small),
+            way = if small.value.as_g() < 0.0 {
+                "off"
+            } else {
+                "on"
+            },
+            mass = mass(words, &size(small)),
             below = length(words, below),
             rate = rate(words, by)
         ),
         Said::Shoulder(gains, small) => {
-            let size = Known::new(quantity::Mass::g(small.value.as_g().abs()), small.spread);
             let off = small.value.as_g() < 0.0;
             say!(
                 words,
                 "pendulum-shoulder",
                 way = if off { "off" } else { "on" },
                 rate = rate(words, gains),
-                mass = mass(words, &size)
+                mass = mass(words, &size(small))
             )
         }
         Said::Torsion(x) => say!(words, "pendulum-torsion", beats = beats(words, x)),
@@ -168,6 +172,11 @@ pub fn one(words: &Words, said: &Said) -> String {
             thick = length(words, thick)
         ),
     }
+}
+
+/// Without its sign.
+fn size(mass: &Known<quantity::Mass>) -> Known<quantity::Mass> {
+    Known::new(quantity::Mass::g(mass.value.as_g().abs()), mass.spread)
 }
 
 fn nut_for(
@@ -264,6 +273,15 @@ pub fn no_pendulum(words: &Words, why: &NoPendulum) -> String {
         NoPendulum::TooStiff(beats) => {
             say!(words, "pendulum-too-stiff", beats = pace(words, beats))
         }
+        NoPendulum::Below {
+            below,
+            length: long,
+        } => say!(
+            words,
+            "pendulum-below",
+            below = length(words, below),
+            long = length(words, long)
+        ),
         NoPendulum::NotPositive => say!(words, "pendulum-not-positive"),
     }
 }
@@ -281,39 +299,6 @@ pub enum Form {
     Disc,
     /// Balls or a ring that turn on it.
     Turning,
-}
-
-/// Out of the bounds of what it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Out {
-    /// A latitude.
-    Latitude,
-    /// A height above the sea.
-    Height,
-    /// A swing to one side.
-    Swing,
-    /// Beats.
-    Beats,
-    /// A pendulum's length.
-    Length,
-}
-
-/// Something that nothing of its kind is.
-pub fn out_of_bounds(voice: &Voice, option: &str, written: &str, out: Out) -> String {
-    let out = match out {
-        Out::Latitude => "latitude",
-        Out::Height => "height",
-        Out::Swing => "swing",
-        Out::Beats => "beats",
-        Out::Length => "length",
-    };
-    say!(
-        voice.words(),
-        "out-of-bounds",
-        field = voice.field(option),
-        written = quoted(written),
-        out = out
-    )
 }
 
 /// Something that is not in its form.

@@ -9,8 +9,8 @@ use crate::page::named;
 use crate::{Words, say};
 use drive::assumed::FELT;
 use drive::{
-    At, Beside, Blow, Fallen, Fitting, Left, PowerFault, Room, Run, Spring, Strip, Weight, Winding,
-    Wound, Wrong,
+    At, Beside, Blow, Fallen, Fitting, Left, Measured, PowerFault, Room, Run, Spring, Strip,
+    Weight, Winding, Wound, Wrong,
 };
 use movement::{ArborId, Movement};
 use quantity::{Duration, Energy, Known, Number};
@@ -308,9 +308,12 @@ fn left(words: &Words, left: &Left) -> String {
         left.energy.value.as_joules(),
         left.energy.spread.as_joules(),
     );
+    let nothing = left.one_in_twenty.as_joules() < LEAST_J;
     let how = match (left.counted, mean > 2.0 * spread) {
+        (true, _) if nothing => "counted-nothing",
         (true, true) => "counted",
         (true, false) => "counted-about",
+        (false, _) if nothing => "guessed-nothing",
         (false, _) => "guessed",
     };
     say!(
@@ -323,18 +326,20 @@ fn left(words: &Words, left: &Left) -> String {
     )
 }
 
+/// Joules below which it is not said how few.
+const LEAST_J: f64 = 0.01;
+
 /// Energy that is known to its size only; never nothing.
 fn about(words: &Words, x: Energy, kind: &'static str) -> String {
-    const LEAST: f64 = 0.01;
     let joules = x.as_joules();
     let places = match joules {
         10.0.. => 0,
         0.095..10.0 => 1,
         _ => 2,
     };
-    let number = words.decimal(joules.max(LEAST), places);
+    let number = words.decimal(joules.max(LEAST_J), places);
     let number = measured(words, number, "j");
-    let kind = if joules < LEAST { "less" } else { kind };
+    let kind = if joules < LEAST_J { "less" } else { kind };
     say!(words, "power-about", kind = kind, number = number)
 }
 
@@ -365,19 +370,20 @@ fn torques(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> Vec<St
         half_now = half_now
     )];
     if let (Some(over), Some(pace)) = (&other.over, other.pace()) {
-        let much = over.value.as_plain();
-        let means = if (much - 1.0).abs() <= FELT.value {
-            "like"
-        } else if much > 1.0 {
+        let [up, half] = over.map(|over| over.value.as_plain() - 1.0);
+        let means = if up > FELT.value || half > FELT.value {
             "strong"
-        } else {
+        } else if half < -FELT.value {
             "weak"
+        } else {
+            "like"
         };
         told.push(say!(
             words,
             "power-follows",
             means = means,
-            ratio = number(words, over),
+            up = number(words, &over[0]),
+            ratio = number(words, &over[1]),
             train = if strikes {
                 say!(
                     words,
@@ -552,6 +558,17 @@ pub fn wrong(words: &Words, movement: &Movement, arbor: ArborId, why: &Wrong) ->
                 down = d(down)
             )
         }
+        Wrong::NoStrip { which, mm } => say!(
+            words,
+            "power-wrong-strip",
+            on = on,
+            which = match which {
+                Measured::Width => "width",
+                Measured::Thick => "thick",
+                Measured::Long => "long",
+            },
+            mm = words.pointed(decimal(*mm, 3))
+        ),
         Wrong::Free { free, up } => {
             say!(
                 words,

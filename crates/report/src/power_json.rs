@@ -116,7 +116,12 @@ fn wound(w: &Wound) -> Value {
 /// What another strip does, and its torque half way over that of the one that is there.
 fn beside(other: &Beside) -> Value {
     let mut object = wound(&other.wound);
-    object["torque_half_over_now"] = json!(other.over.as_ref().map(|x| known(x, Number::as_plain)));
+    for (i, key) in ["torque_up_over_now", "torque_half_over_now"]
+        .into_iter()
+        .enumerate()
+    {
+        object[key] = json!(other.over.as_ref().map(|x| known(&x[i], Number::as_plain)));
+    }
     object
 }
 

@@ -36,10 +36,32 @@ impl Voice {
         }
     }
 
+    /// That what was written for a part of a question is nothing of its kind.
+    pub fn out_of_bounds(&self, name: &str, written: &str, out: Out) -> String {
+        let out = match out {
+            Out::Latitude => "latitude",
+            Out::Height => "height",
+            Out::Swing => "swing",
+            Out::Beats => "beats",
+            Out::Length => "length",
+            Out::Run => "run",
+            Out::Vague => "vague",
+        };
+        let written = crate::en::quoted(written);
+        say!(
+            self.words(),
+            "out-of-bounds",
+            field = self.field(name),
+            written = written,
+            out = out
+        )
+    }
+
     /// That what was written for a part of a question is no measurement.
     pub fn unwritten(&self, name: &str, written: &str, why: &Unwritten) -> String {
         let words = self.words();
         let what = match why {
+            Unwritten::Number(_) if written.trim().is_empty() => say!(words, "unwritten-nothing"),
             Unwritten::Number(DecimalError::TooLong) => say!(words, "unwritten-long"),
             Unwritten::Number(_) => say!(words, "unwritten-number"),
             Unwritten::Unit { got, units } => {
@@ -66,6 +88,25 @@ impl Voice {
             what = what
         )
     }
+}
+
+/// Out of the bounds of what it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Out {
+    /// A latitude.
+    Latitude,
+    /// A height above the sea.
+    Height,
+    /// A swing to one side.
+    Swing,
+    /// Beats.
+    Beats,
+    /// A pendulum's length.
+    Length,
+    /// A run of one winding.
+    Run,
+    /// Anything whose spread is more than half of it.
+    Vague,
 }
 
 /// Units, one of which may stand there; nothing where none may.

@@ -250,12 +250,6 @@ fn reading(words: &Words, written: &str, fault: &ReadingFault) -> String {
             got = words.decimal(*got, 9),
             most = words.decimal(most.to_f64(), 9)
         ),
-        ReadingFault::BeyondATurn { got } => say!(
-            words,
-            "why-beyond-a-turn",
-            written = written,
-            got = words.decimal(*got, 2)
-        ),
         ReadingFault::NoLook => say!(words, "why-no-look", written = written),
         ReadingFault::NoHour => say!(words, "why-no-hour", written = written),
         ReadingFault::NoTeeth => say!(words, "why-no-teeth", written = written),

@@ -53,7 +53,6 @@ fn nth_reading(fault: &ReadingFault) -> usize {
         ReadingFault::NoTeeth => 3,
         ReadingFault::OtherTrain { .. } => 4,
         ReadingFault::TooCoarse { .. } => 5,
-        ReadingFault::BeyondATurn { .. } => 6,
     }
 }
 
@@ -213,9 +212,8 @@ fn every_reading_that_cannot_be_used() {
             spread: 4.33,
             most: most(),
         },
-        ReadingFault::BeyondATurn { got: 750.0 },
     ];
-    assert_whole(&faults, nth_reading, 7);
+    assert_whole(&faults, nth_reading, 6);
     let mut told: Vec<String> = (faults.into_iter())
         .map(|fault| Why::Reading(s("slot=1"), fault).say(&Words::default()))
         .collect();

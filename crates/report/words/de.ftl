@@ -318,7 +318,6 @@ why-no-look = die Ablesung { $written } sagt, wie es aussieht, aber das Blatt ha
 why-no-hour = die Ablesung { $written } sagt eine Stunde, aber das Blatt hat dafür kein `arm_oclock`; in Grad sagen
 why-no-teeth = die Ablesung { $written } zählt Zähne, aber auf der Welle sitzt kein verzahntes Teil; eines nennen, wie in `-2teeth:second.wheel`
 why-other-train = die Ablesung { $written } zählt Zähne von { $part }, und das ist in einem anderen Laufwerk
-why-beyond-a-turn = die Ablesung { $written } ergibt { $got }° ihrer Welle, mehr als eine Umdrehung; erwartet höchstens 360° nach jeder Seite: ist ein Komma oder eine Ziffer verrutscht?
 why-too-coarse = die Ablesung { $written } ist so nur auf { $spread }° genau, und die Orte liegen so nah beieinander, dass { $most } nötig ist; in Grad sagen
 why-of-entry = { $witness } (Eintrag { $n })
 why-read-twice = { $id } ist zweimal abgelesen; erwartet wird jeder Zeuge einmal in einem Blick

@@ -319,7 +319,6 @@ why-no-look = the reading { $written } says how it looks, but the sheet has no `
 why-no-hour = the reading { $written } says an hour, but the sheet has no `arm_oclock` for it; say it in degrees
 why-no-teeth = the reading { $written } counts teeth, but no toothed part sits on its arbor; name one, as in `-2teeth:second.wheel`
 why-other-train = the reading { $written } counts teeth of { $part }, which is in another train
-why-beyond-a-turn = the reading { $written } comes to { $got }° of its arbor, more than a turn; expected 360° at most either way: has a point or a figure slipped?
 why-too-coarse = the reading { $written } is good only to { $spread }° that way, and its places lie so near each other that { $most } is needed; say it in degrees
 why-of-entry = { $witness } (entry { $n })
 why-read-twice = { $id } is read twice; expected each witness once in one look
@@ -951,6 +950,7 @@ rate =
        *[gains] gains { $much }
     }
 unwritten = { $field } { $written } has { $what }
+unwritten-nothing = nothing in it
 unwritten-long = more figures than any measurement bears
 unwritten-number = no plain decimal in front of its unit
 unwritten-unit = the unit { $got }; expected { $units }
@@ -973,7 +973,9 @@ out-of-bounds =
         [height] { $field } { $written } is no height above the sea; expected -500 to 9000 m
         [swing] { $field } { $written } is no swing to one side; expected more than 0 and less than 90 degrees
         [beats] { $field } { $written } is no pace of a clock; expected 60 to 360000 an hour
-       *[length] { $field } { $written } is no pendulum's length; expected 5 mm to 100 m
+        [length] { $field } { $written } is no pendulum's length; expected 5 mm to 100 m
+        [run] { $field } { $written } is no run of a winding; expected a minute to ten years
+       *[vague] { $field } { $written } has a spread of more than half of it; what is known so little tells nothing
     }
 not-known = { $field } { $written } is not known; expected { $words }
 caution-line = Caution. { $says }
@@ -1066,6 +1068,8 @@ power-says-spring = The { $arbor } arbor's spring: { $turns }, { $stored } wound
 power-left =
     { $how ->
         [counted] { $known } in it
+        [counted-nothing] { $about } in it
+        [guessed-nothing] { $about } in it, if it has set as such strips mostly have. Its free turns were not counted, so treat it as wound
         [counted-about] { $about } in it; one such in twenty holds more than { $most }
        *[guessed] { $about } in it, if it has set as such strips mostly have; one such in twenty holds more than { $most }. Its free turns were not counted, so treat it as wound
     }
@@ -1106,9 +1110,9 @@ power-beside = torque: { $up } wound up, against { $up_now } now; { $half } half
 # $train is what follows for the train it drives.
 power-follows =
     { $means ->
-        [strong] half way { $ratio } of what it is now: { $train }
-        [weak] half way { $ratio } of what it is now: { $train }
-       *[like] half way { $ratio } of what it is now, and nothing much follows
+        [strong] wound up { $up } of what it is now, half way { $ratio }: { $train }
+        [weak] wound up { $up } of what it is now, half way { $ratio }: { $train }
+       *[like] wound up { $up } of what it is now, half way { $ratio }: nothing much follows
     }
 power-follows-strike =
     { $means ->
@@ -1168,6 +1172,12 @@ power-wrong-arbor = the { $on } arbor: a spring arbor of { $arbor } mm in a barr
 power-wrong-room = the { $on } arbor: that strip's edge covers { $strip } mm², and there are { $room } mm² between arbor and wall: the barrel cannot hold it and wind it; half the room is right
 power-wrong-wide = the { $on } arbor: a strip { $strip } mm wide in a barrel { $barrel } mm high inside: the cover does not close; some tenths of air are needed
 power-wrong-turns = the { $on } arbor: { $up } coils wound up and { $down } let down: no turn to give; measure strip and barrel again
+power-wrong-strip =
+    { $which ->
+        [width] the { $on } arbor: a strip { $mm } mm wide is no clock's spring; expected 0.5 to 200 mm
+        [thick] the { $on } arbor: a strip { $mm } mm thick is no clock's spring; expected 0.02 to 5 mm
+       *[long] the { $on } arbor: a strip { $mm } mm long is no clock's spring; expected 20 to 30000 mm
+    }
 power-wrong-free = the { $on } arbor: { $free } turns when it lies free and only { $up } coils wound up: it would have no torque at all; `spring_free_turns` are its coils out of the barrel, fewer than in it
 power-no-spring = another strip is asked for, and no spring drives what is asked of; leave it out, or ask of an arbor with a spring
 power-nothing = no spring and no weight is on the sheet; write on the arbor that is wound `spring_width_mm`, `spring_thick_mm`, `spring_long_mm`, `spring_arbor_mm` and `barrel_inside_mm` (or `spring_opens_mm` for an open spring), or `weight_g`, `drum_mm`, `cord_mm` (or `double_cord_mm`) and `fall_mm`
@@ -1216,7 +1226,12 @@ pendulum-nut-for =
         [yes] For a clock that { $rate }: turn the nut { $way } { $turns }, which is { $divisions }; that makes the pendulum { $long } { pendulum-way }.
        *[no] For a clock that { $rate }: turn the nut { $way } { $turns }; that makes the pendulum { $long } { pendulum-way }.
     }
-pendulum-laid-on = { $mass } laid on { $below } below the suspension: the clock { $rate }.
+pendulum-laid-on =
+    { $way ->
+        [off] { $mass } taken off { $below } below the suspension: the clock { $rate }.
+       *[on] { $mass } laid on { $below } below the suspension: the clock { $rate }.
+    }
+pendulum-below = a weight { $below } below the suspension, and the pendulum is { $long } long: expected 0 to once and a half of it
 pendulum-shoulder =
     { $way ->
         [off] Or, for a clock that { $rate }: take off { $mass } half way down the rod, where a small weight does most.
@@ -1440,7 +1455,7 @@ assumed-what =
         [fall-least] how surely a fall is measured: at least
         [fall-part] how surely a fall is measured: at least such a part
         [through-a-mesh] what of the torque comes through one mesh and its pivots
-        [felt] from how much more or less torque half way on it is said what follows
+        [felt] from how much more torque, or less of it half way, it is said what follows
         [fits] how far off a measured thing may be and still fit
         [wheel-to-pinion] the middle ratio of wheel to pinion
         [wheel-to-pinion-log] the spread of the logarithm of that ratio

@@ -1,13 +1,14 @@
 //! A pendulum, from what is there to what is wanted, as it is written on a command line or in a form.
 
-use crate::{Refusal, written};
+use crate::{Refusal, within, written};
 use draw::{Drawing, Hanging, hanging};
 use movement::Movement;
 use quantity::{
     Density, Known, Length, Mass, Number, Pace, Slant, Unwritten, Writable, parse_known, to_f64,
 };
+use report::Out;
 use report::page::cautions::Danger;
-use report::pendulum::{Form, Out};
+use report::pendulum::Form;
 use report::{Voice, Words};
 use workshop::pendulum::{
     Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escape_wheel,
@@ -238,24 +239,6 @@ fn parsed(voice: &Voice, ask: &PendulumAsk) -> Result<Asked, Refusal> {
     })
 }
 
-/// What lies within its bounds, or why it does not.
-fn within<Q: Writable>(
-    voice: &Voice,
-    (name, text): (&str, Option<&str>),
-    bounds: std::ops::RangeInclusive<f64>,
-    out: Out,
-) -> Result<Option<Known<Q>>, Refusal> {
-    let known: Option<Known<Q>> = written(voice, name, text)?;
-    if let (Some(known), Some(text)) = (&known, text)
-        && !bounds.contains(&known.value.base())
-    {
-        return Err(Refusal::told(report::pendulum::out_of_bounds(
-            voice, name, text, out,
-        )));
-    }
-    Ok(known)
-}
-
 fn latitude(
     voice: &Voice,
     name: &str,
@@ -283,7 +266,7 @@ fn swing(voice: &Voice, name: &str, text: Option<&str>) -> Result<Option<Known<S
 }
 
 /// From one a minute, slower than any clock's, to a hundred a second.
-fn beats(voice: &Voice, text: Option<&str>) -> Result<Option<Known<Pace>>, Refusal> {
+pub(crate) fn beats(voice: &Voice, text: Option<&str>) -> Result<Option<Known<Pace>>, Refusal> {
     within(voice, ("beats", text), 60.0..=360e3, Out::Beats)
 }
 
@@ -320,7 +303,8 @@ fn airs(voice: &Voice, ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
     let air = |text: &str| -> Result<Air, Refusal> {
         let at: Known<Number> = parse_known(text).map_err(|_| bad())?;
         let hectopascals = at.value.as_plain();
-        if !(0.0..2000.0).contains(&hectopascals) {
+        // From a mountain's top to a high over the sea.
+        if !(300.0..1200.0).contains(&hectopascals) {
             return Err(bad());
         }
         Ok(Air {
@@ -382,7 +366,12 @@ fn lump(voice: &Voice, text: &str) -> Result<Lump, Refusal> {
         Some((place, across)) => Ok(Lump::Disc {
             mass,
             below: long(place)?,
-            radius: half(long(across)?),
+            radius: half(
+                long(across)
+                    .ok()
+                    .filter(|mm| mm.value.as_mm() > 0.0)
+                    .ok_or_else(bad)?,
+            ),
         }),
         None => Ok(Lump::Point {
             mass,

@@ -1,6 +1,6 @@
 //! What drives each train of a sheet, and what comes of it.
 
-use crate::{Refusal, pendulum::strip, written};
+use crate::{Refusal, pendulum::strip};
 use draw::{Coiled, Drawing, Falling, coiled, falling};
 use drive::{
     Power, Room, Spring, Strip, Winding, Wound, at_blow, beside, down_the_train, fallen,
@@ -55,7 +55,7 @@ pub fn power(sheet: &[u8], ask: &PowerAsk, voice: &Voice) -> Result<Powered, Ref
         .map(|text| strip(voice, "instead", text))
         .transpose()?
         .map(|[width, thick, long]| Strip { width, thick, long });
-    let run: Option<Known<Duration>> = written(voice, "runs", ask.runs.as_deref())?;
+    let run: Option<Known<Duration>> = crate::run(voice, ask.runs.as_deref())?;
     let springs = (powers.iter()).any(|(arbor, power)| {
         on.is_none_or(|on| on == *arbor) && matches!(power, Power::Spring(_))
     });

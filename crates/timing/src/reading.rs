@@ -44,11 +44,6 @@ pub enum Said {
 /// Why a reading cannot be used.
 #[derive(Debug, Clone, PartialEq)]
 pub enum ReadingFault {
-    /// More than a turn either way: nobody reads that off an arbor.
-    BeyondATurn {
-        /// What was said, in degrees of the witness's arbor.
-        got: f64,
-    },
     /// The spread is not above zero and below a quarter of the way to the next place.
     Spread {
         /// What was said.
@@ -94,8 +89,18 @@ fn even_spread(width: f64) -> f64 {
     width * EVEN_RANGE.value
 }
 
-/// A witness is read within a turn of where it belongs: beyond that a figure has slipped.
-const MOST_DEG: i64 = 360;
+/// Whether more than a turn was said, either way: a place alike stands for it, but nobody reads that off an arbor, and a point
+/// or a figure may have slipped.
+pub fn beyond_a_turn(movement: &Movement, id: WitnessId, said: &Said) -> bool {
+    let place = match said {
+        Said::Degrees(place, _) => Some(place.clone()),
+        Said::Teeth(teeth, part) => read_teeth(movement, movement.witness(id), teeth, *part)
+            .ok()
+            .map(|(place, _)| place),
+        Said::Look(_) | Said::Oclock(..) => None,
+    };
+    place.is_some_and(|place| place.abs() > Degrees::turns(&whole(1)))
+}
 
 /// Turns what was said into a reading.
 ///
@@ -103,15 +108,6 @@ const MOST_DEG: i64 = 360;
 /// Says why it cannot be used.
 pub fn read(movement: &Movement, id: WitnessId, said: &Said) -> Result<Reading, ReadingFault> {
     let witness = movement.witness(id);
-    let within_a_turn = |place: &Degrees| {
-        let got = place.to_f64();
-        let beyond = place.abs() > Degrees::deg(whole(MOST_DEG));
-        if beyond {
-            Err(ReadingFault::BeyondATurn { got })
-        } else {
-            Ok(())
-        }
-    };
     let (place, spread) = match said {
         Said::Degrees(place, spread) => {
             let spread = spread.clone().unwrap_or_else(|| default_spread(witness));
@@ -121,7 +117,6 @@ pub fn read(movement: &Movement, id: WitnessId, said: &Said) -> Result<Reading, 
         Said::Teeth(teeth, part) => read_teeth(movement, witness, teeth, *part)?,
         Said::Oclock(hour, plate) => read_oclock(movement, witness, hour, *plate)?,
     };
-    within_a_turn(&place)?;
     Ok(Reading {
         witness: id,
         stands: nearest_alike(&place, &witness.period(), &witness.best),
