@@ -8,6 +8,9 @@ One question a line, one answer a line:
     {"ask": "coils", ..., "outer": 40}                                 {"coils": ...}                   laid at a wall, inward
     {"ask": "bend", "width", "thick", "long", "mpa", "turns"}          {"n_mm": ..., "joules": ...}     a strip turned, by its curvature
     {"ask": "unwind", "curve": [[turns, n_mm], ...]}                   {"joules": ...}                  work as it runs down
+    {"ask": "scatter", "draws": 100000, "seed": 1, "barrel": true, "counted": false, "held": 0.1, "of": {"width": [19, 0.05], ...}}
+                       {"left": {"mean", "spread", "mean_error", "spread_error", "below"}, "stored": ..., "up": ..., "half": ..., "down": ...}
+                       a spring whose measurements scatter, by Monte Carlo; "below" is the part of all that holds no more than "held"
     {"ask": "torsion", "kg_m2": ..., "n_m": ...}                       {"beat_s": ...}
 """
 
@@ -72,8 +75,56 @@ def unwind(q):
     return {"joules": ran.y[0][-1] / 1000}
 
 
+def scatter(q):
+    """Draws every measurement from its normal distribution, drops what cannot be a spring, and works each one: the strip bent by
+    one moment holds M² L / (2 E I), and it takes no moment the other way."""
+    rng = numpy.random.default_rng(q["seed"])
+    x = {name: rng.normal(mean, spread, q["draws"]) for name, (mean, spread) in q["of"].items()}
+    with numpy.errstate(all="ignore"):
+        width, thick, long, arbor, outside = (x[name] for name in ("width", "thick", "long", "arbor", "outside"))
+        edge = thick * long
+        # The ring that the strip's edge covers, outward from the arbor and inward from the wall.
+        up = (numpy.sqrt(arbor**2 / 4 + edge / numpy.pi) - arbor / 2) / thick
+        if q["barrel"]:
+            down = (outside / 2 - numpy.sqrt(outside**2 / 4 - edge / numpy.pi)) / thick
+        else:
+            down = long / (numpy.pi * (arbor + outside) / 2)
+        down = down * x["lies"]
+        stiff = x["steel"] * width * thick**3 / 12
+        if q["counted"]:
+            free = numpy.clip(x["free"], 0, None)
+        else:
+            # Set until its stress is what its steel bears: the strip's curvature changed by 2 s / (E t), and never beyond straight.
+            free = numpy.clip(up - 2 * x["bears"] / (x["steel"] * thick) * long / (2 * numpy.pi), 0, None)
+        good = (width > 0) & (thick > 0) & (long > 0) & (outside > arbor) & (arbor > -outside) & (down > 0) & (up > down)
+    up, down, free, stiff, long = (part[good] for part in (up, down, free, stiff, long))
+
+    def moment(coils):
+        return stiff * 2 * numpy.pi * numpy.clip(coils - free, 0, None) / long
+
+    def held(coils):
+        return moment(coils) ** 2 * long / (2 * stiff) / 1000
+
+    def told(each):
+        n, spread = len(each), each.std()
+        off = each - each.mean()
+        fourth = (off**4).mean()
+        spread_error = numpy.sqrt(max(fourth - spread**4, 0) / n) / (2 * spread) if spread > 0 else 0
+        return {"mean": each.mean(), "spread": spread, "mean_error": spread / numpy.sqrt(n), "spread_error": spread_error}
+
+    left = held(down)
+    return {
+        "left": told(left) | {"below": (left <= q["held"]).mean()},
+        "stored": told(held(up) - left),
+        "up": told(moment(up)),
+        "half": told(moment((up + down) / 2)),
+        "down": told(moment(down)),
+    }
+
+
 ANSWERS = {
     "elliptic": lambda q: {"k": ellipk(q["m"])},
+    "scatter": scatter,
     "swing": swing,
     "coils": coils,
     "bend": bend,

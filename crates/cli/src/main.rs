@@ -2,6 +2,7 @@
 //!
 //! Exit status: 0 answered; 1 something outside failed; 2 the command line, sheet or reading is wrong; 3 no re-mesh cures it.
 
+mod assumed;
 mod bench;
 mod book;
 mod carets;
@@ -15,7 +16,7 @@ mod power;
 mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
-use movement::Plate;
+use movement::{Movement, Plate};
 use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -25,7 +26,12 @@ use timing::{Act, Cure};
 
 /// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
 #[derive(Parser)]
-#[command(name = "trundle", version, arg_required_else_help = true)]
+#[command(
+    name = "trundle",
+    version,
+    arg_required_else_help = true,
+    after_help = "What is held to be so where nothing was measured (how often a hand goes the wrong way, how surely a look is read, …), and why: trundle assumptions"
+)]
 struct Line {
     #[command(subcommand)]
     command: Command,
@@ -82,6 +88,8 @@ enum Command {
     Power(Box<power::Power>),
     /// Tell a pendulum's length, rate and nut: from what is there to what is wanted
     Pendulum(Box<pendulum::Pendulum>),
+    /// Tell every figure that is held to be so where nothing was measured, and why
+    Assumptions(assumed::Assumptions),
     /// Say in what order arbors go in, and where to hold them
     Order {
         /// The sheet, a TOML file; - for standard input
@@ -188,6 +196,8 @@ Ways to say what you see; ahead (further on the way it runs) is +, short of it i
   --saw star=-2teeth:second.wheel   in teeth of a part
   --saw pin=7:30oclock              as on a clock face, from the plate of --from (needs arm_oclock)
 
+What is taken where nothing is said (a look's spread, how the train is held, hands that go the wrong way): trundle assumptions
+
 Before the plates are spread, let every spring down with a proper key or clamp it, and take weights off.";
 
 #[derive(Clone, Copy, ValueEnum)]
@@ -252,6 +262,7 @@ fn main() -> ExitCode {
 
 fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
+        Command::Assumptions(assumptions) => assumptions.run(),
         Command::Bench(bench) => bench.run(),
         Command::Listen(listen) => listen.run(),
         Command::Strike(strike) => strike.run(),
@@ -314,11 +325,13 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             if let Some(path) = &log.log {
                 let asks = log.asks(&saw);
                 let noted = logged::note(path, &text, &asks, from.map(Plate::from), &name)?;
+                flag(&noted.sheet.movement, &saw);
                 return say_noted(&noted, json);
             }
             let remesh = tasks::remesh(&text, &saw, from.map(Plate::from))
                 .map_err(|refusal| wrong(&name, &text, refusal))?;
             let movement = &remesh.sheet.movement;
+            flag(movement, &saw);
             for warning in &remesh.sheet.warnings {
                 eprint!("{}", carets::warning(&name, &text, warning));
             }
@@ -340,6 +353,13 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
                 _ => ExitCode::SUCCESS,
             })
         }
+    }
+}
+
+/// Readings that are answered, and that may be slips.
+fn flag(movement: &Movement, saw: &[String]) {
+    for written in tasks::beyond_a_turn(movement, saw) {
+        eprintln!("trundle: {}", report::en::beyond_a_turn(written));
     }
 }
 

@@ -69,7 +69,12 @@ impl Oil {
         print(&if self.out.json {
             crate::pretty(&report::oil_json(movement, plan))
         } else {
-            report::oil::oil_text(&self.out.words(), movement, plan, oiled.state)
+            report::oil::oil_text(
+                &self.out.words(),
+                movement,
+                (plan, &oiled.lost),
+                oiled.state,
+            )
         })?;
         Ok(ExitCode::SUCCESS)
     }

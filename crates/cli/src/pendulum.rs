@@ -72,7 +72,7 @@ pub(crate) struct Pendulum {
     nut_threads: Option<String>,
     /// Divisions on the nut's edge
     #[arg(long, value_name = "N")]
-    nut_divisions: Option<u16>,
+    nut_divisions: Option<std::num::NonZeroU16>,
     /// Mass of bob and rod
     #[arg(long, value_name = "MASS")]
     mass: Option<String>,
@@ -95,7 +95,7 @@ pub(crate) struct Pendulum {
     #[arg(long, value_name = "WIDTHxTHICKxLONG")]
     ribbon: Option<String>,
     /// A disc that turns on it
-    #[arg(long, value_name = "MASS@RADIUS", conflicts_with = "balls")]
+    #[arg(long, value_name = "MASS@DIAMETER", conflicts_with = "balls")]
     disc: Option<String>,
     /// Balls or a ring that turn on it
     #[arg(long, value_name = "MASS@RADIUS")]
@@ -109,7 +109,7 @@ Lengths are in mm, cm, m or in; masses in g, kg, oz or lb; rates in s/day, min/d
 standard deviation: 39.14in~0.02. A measurement without it has that of the usual tools.
 
 A pendulum in pieces, places below the suspension:
-  --part 5.2kg@980mm:disc=80mm   a bob that is a disc or lens
+  --part 5.2kg@980mm:disc=160mm  a bob that is a disc or lens, and how wide it is across
   --part 0.4kg@0..1010mm         a rod of one thickness
   --part 30g@1015mm              a nut, or anything small
 
@@ -133,7 +133,7 @@ impl Pendulum {
             gains: self.gains,
             nut_pitch: self.nut_pitch,
             nut_threads: self.nut_threads,
-            nut_divisions: self.nut_divisions,
+            nut_divisions: self.nut_divisions.map(u16::from),
             mass: self.mass,
             small: self.small,
             below: self.below,

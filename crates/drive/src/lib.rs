@@ -4,6 +4,7 @@
 //! A spring is the straight strip of the handbooks that has taken its set; friction between its coils is said beside it,
 //! not worked into its law. Nothing here moves in time: the fly and the running train are not here.
 
+pub mod assumed;
 mod coil;
 mod powers;
 mod replace;
@@ -14,8 +15,8 @@ mod weight;
 
 pub use coil::{coils_down, coils_up, room, turns_by_half};
 pub use powers::{Power, PowerFault, on_sheet};
-pub use replace::{Fitting, Room, fitting_strip, instead};
-pub use run::{Run, runs};
-pub use spring::{Spring, Strip, Wound, Wrong, bears, steel, stored_bound, wound};
+pub use replace::{Beside, Fitting, Room, beside, fitting_strip};
+pub use run::{Run, Winding, runs};
+pub use spring::{Left, Measured, Spring, Strip, Wound, Wrong, bears, steel, stored_bound, wound};
 pub use train::{At, Blow, at_blow, down_the_train, through_a_mesh};
 pub use weight::{Fallen, Weight, fallen};

@@ -1,5 +1,8 @@
 //! What drives each train, as the measurements on its arbors tell it.
 
+use crate::assumed::{
+    FALL_LEAST, FALL_PART, FREE_TURNS, RULE_LEAST, RULE_PART, THICK_LEAST, THICK_PART, WEIGHT_PART,
+};
 use crate::{Room, Spring, Strip, Weight};
 use movement::{Arbor, ArborId, Movement};
 use quantity::{Known, Length, Mass, Number, Writable, to_f64};
@@ -36,10 +39,10 @@ pub enum PowerFault {
     },
 }
 
-/// One standard deviation of what is measured on springs: least, and as a part (common practice, no source).
-const THICKNESS: (f64, f64) = (0.005, 0.01);
+/// One standard deviation of what is measured on springs: least, and as a part.
+const THICKNESS: (f64, f64) = (THICK_LEAST.value, THICK_PART.value);
 const CALLIPER: (f64, f64) = Length::USUAL;
-const RULE: (f64, f64) = (2.0, 0.005);
+const RULE: (f64, f64) = (RULE_LEAST.value, RULE_PART.value);
 
 /// Reads what drives each train: a weight where anything of one is measured, else a spring, else a barrel without one.
 ///
@@ -133,10 +136,9 @@ impl Reader<'_> {
             ("spring_arbor_mm", CALLIPER),
             (outside, if open { RULE } else { CALLIPER }),
         ])?;
-        let free = self.positive("spring_free_turns")?.map(|turns| {
-            // Counted by eye, to a quarter of a turn (common practice, no source).
-            Known::new(Number::plain(turns), Number::plain(0.25))
-        });
+        let free = self
+            .positive("spring_free_turns")?
+            .map(|turns| Known::new(Number::plain(turns), Number::plain(FREE_TURNS.value)));
         Ok(Spring {
             strip: Strip { width, thick, long },
             arbor,
@@ -180,11 +182,11 @@ impl Reader<'_> {
             });
         };
         Ok(Weight {
-            mass: Known::measured(Mass::g(g), (1.0, 0.01)),
+            mass: Known::measured(Mass::g(g), (1.0, WEIGHT_PART.value)),
             drum,
             cord,
             pulley: double.is_some(),
-            fall: self.length("fall_mm", (10.0, 0.01))?,
+            fall: self.length("fall_mm", (FALL_LEAST.value, FALL_PART.value))?,
         })
     }
 }

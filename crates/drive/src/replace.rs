@@ -1,7 +1,8 @@
 //! What strip belongs in a barrel, and what a wrong one does there.
 
+use crate::assumed;
 use crate::coil::{room, turns_by_half};
-use crate::spring::{Spring, Strip, Wound, Wrong, wound};
+use crate::spring::{Spring, Strip, Wound, Wrong, over, wound};
 use quantity::{Known, Length, Number, reckon};
 
 /// A barrel that has lost its spring.
@@ -33,12 +34,12 @@ pub struct Fitting {
 /// Turns in hand beside those of the run: stop work leaves some unused at either end (The Modern Clock, Chicago 1905, p. 283:
 /// seven of seventeen). One and a half, where there is none (common practice, no source).
 fn in_hand() -> Known<Number> {
-    Known::new(Number::plain(1.5), Number::plain(0.5))
+    assumed::IN_HAND.known()
 }
 
 /// Air above and below the strip together, in millimetres (common practice, no source).
 fn shake() -> Known<Length> {
-    Known::new(Length::mm(0.6), Length::mm(0.2))
+    assumed::SHAKE.known()
 }
 
 /// The strip that fills half the room of a barrel and gives the turns it must.
@@ -97,14 +98,42 @@ impl Fitting {
     }
 }
 
+/// Another strip beside the one that is there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beside {
+    /// The other strip.
+    pub strip: Strip,
+    /// What it does.
+    pub wound: Wound,
+    /// Its torque wound up and half way down over that of the one that is there; nothing where that one has none.
+    pub over: Option<[Known<Number>; 2]>,
+}
+
+impl Beside {
+    /// How many times as fast a train then runs half way down that a fly holds.
+    ///
+    /// # Formula
+    /// A fly's drag grows with the square of its pace: `√(T'/T)`.
+    pub fn pace(&self) -> Option<Known<Number>> {
+        let [_, over] = self.over?;
+        Some(reckon([over.given()], |[over]| over.max(0.0).sqrt()))
+    }
+}
+
 /// What another strip does in the same place.
 ///
 /// # Errors
 /// Why it cannot be put there.
-pub fn instead(spring: &Spring, strip: Strip) -> Result<Wound, Wrong> {
-    wound(&Spring {
+pub fn beside(spring: &Spring, strip: Strip) -> Result<Beside, Wrong> {
+    let there = Spring {
         strip,
         free: None,
         ..*spring
+    };
+    let at = |part: f64| over(spring, &strip, part);
+    Ok(Beside {
+        strip,
+        wound: wound(&there)?,
+        over: at(1.0).zip(at(0.5)).map(|(up, half)| [up, half]),
     })
 }

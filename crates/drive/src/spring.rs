@@ -1,7 +1,10 @@
 //! A coiled spring: its torque turn by turn, its turns, what is stored in it.
 
+use crate::assumed;
 use crate::coil::{coils_down, coils_up, room};
-use quantity::{Energy, Given, Known, Length, Measure, Number, Stress, Torque, reckon};
+use quantity::{
+    Energy, Given, Known, Length, Measure, Number, Stress, Torque, gathered, reckon, scattered,
+};
 use std::f64::consts::{PI, TAU};
 
 /// A strip of spring.
@@ -35,12 +38,23 @@ pub struct Spring {
 /// # Source
 /// 203.4 GPa for thin music wire (29.5e6 lb/in², engineersedge.com, spring moduli), 205 GPa in the worked examples.
 pub fn steel() -> Known<Stress> {
-    Known::new(Stress::gpa(204.0), Stress::gpa(4.0))
+    assumed::STEEL.known()
 }
 
 /// What a spring that has taken its set bears when it is wound up: blued carbon steel, from memory.
 pub fn bears() -> Known<Stress> {
-    Known::new(Stress::mpa(1600.0), Stress::mpa(200.0))
+    assumed::BEARS.known()
+}
+
+/// What is measured of a strip.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measured {
+    /// How wide it is.
+    Width,
+    /// How thick.
+    Thick,
+    /// How long.
+    Long,
 }
 
 /// Why a spring cannot be as it is said to be. Lengths in millimetres, areas in square millimetres.
@@ -74,6 +88,32 @@ pub enum Wrong {
         /// Coils let down.
         down: f64,
     },
+    /// A strip of no clock's spring.
+    NoStrip {
+        /// Which of its measurements.
+        which: Measured,
+        /// What it is, in millimetres.
+        mm: f64,
+    },
+    /// It would lie free in as many coils as it has wound up, or more: it would have no torque at all.
+    Free {
+        /// Coils out of the barrel.
+        free: f64,
+        /// Coils wound up.
+        up: f64,
+    },
+}
+
+/// What is in a spring still when it is let down as far as it goes. It never is less than nothing, and how a strip has set is
+/// not known to a few turns: so it is not its middle with a spread about it, but how often it is how much.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Left {
+    /// On the mean of all springs that measure so, and one standard deviation of them.
+    pub energy: Known<Energy>,
+    /// Of twenty springs that measure so, one holds more.
+    pub one_in_twenty: Energy,
+    /// Whether its free turns were counted; else it is only as it is with springs that bear what [`bears`] says.
+    pub counted: bool,
 }
 
 /// What a spring does.
@@ -94,13 +134,13 @@ pub struct Wound {
     /// What wound up it could give back.
     pub stored: Known<Energy>,
     /// What is in it still when it is let down as far as it goes.
-    pub left: Known<Energy>,
+    pub left: Left,
     /// Stress of the strip wound up.
     pub stress: Known<Stress>,
 }
 
 /// The law of a spring in plain numbers: millimetres, newtons, megapascals.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 struct Law {
     up: f64,
     down: f64,
@@ -114,9 +154,21 @@ struct Law {
 }
 
 impl Law {
-    /// Torque with such a part of the turns wound.
+    /// Torque with such a part of the turns wound; a spring pulls, and never pushes back.
     fn torque(&self, part: f64) -> f64 {
         self.per_turn * (self.set_up + part * (self.up - self.down)).max(0.0)
+    }
+
+    /// Joules in it with such a part of the turns wound.
+    fn energy(&self, part: f64) -> f64 {
+        let turned = (self.set_up + part * (self.up - self.down)).max(0.0);
+        // Newton millimetres are thousandths of a joule.
+        TAU * self.per_turn * turned * turned / 2.0 / 1000.0
+    }
+
+    /// Whether there can be such a spring: measurements scatter, and some of what they scatter to cannot be.
+    fn can_be(&self) -> bool {
+        self.per_turn > 0.0 && self.fill > 0.0 && self.up > self.down && self.down > 0.0
     }
 }
 
@@ -124,19 +176,14 @@ impl Law {
 const INPUTS: usize = 9;
 
 fn inputs(spring: &Spring) -> [Given; INPUTS] {
-    let free = spring.free.map_or(
-        Given {
-            value: -1.0,
-            spread: 0.0,
-        },
-        |free| free.given(),
-    );
+    let free = spring.free.unwrap_or(Known::sure(Number::plain(0.0)));
     // How the first and the last coil lie is worth a quarter of a coil; open coils do not lie at a wall at all, and how many
     // there are let down is known to one in seven (ours).
-    let lies = Known::new(
-        Number::plain(1.0),
-        Number::plain(if spring.barrel { 0.02 } else { 0.15 }),
-    );
+    let lies: Known<Number> = if spring.barrel {
+        assumed::COILS_IN_BARREL.known()
+    } else {
+        assumed::COILS_OPEN.known()
+    };
     [
         spring.strip.width.given(),
         spring.strip.thick.given(),
@@ -145,14 +192,31 @@ fn inputs(spring: &Spring) -> [Given; INPUTS] {
         spring.outside.given(),
         steel().given(),
         bears().given(),
-        free,
+        free.given(),
         lies.given(),
     ]
 }
 
-fn law([b, t, l, arbor, outside, e, bears, free, lies]: [f64; INPUTS], barrel: bool) -> Law {
+/// What of a spring is no number.
+#[derive(Debug, Clone, Copy)]
+struct How {
+    barrel: bool,
+    /// Whether its free turns were counted.
+    counted: bool,
+}
+
+impl How {
+    fn of(spring: &Spring) -> How {
+        How {
+            barrel: spring.barrel,
+            counted: spring.free.is_some(),
+        }
+    }
+}
+
+fn law([b, t, l, arbor, outside, e, bears, free, lies]: [f64; INPUTS], how: How) -> Law {
     let up = coils_up(l, t, arbor);
-    let down = if barrel {
+    let down = if how.barrel {
         lies * coils_down(l, t, outside).unwrap_or(f64::NAN)
     } else {
         // Evenly from the arbor to its outermost coil.
@@ -161,8 +225,8 @@ fn law([b, t, l, arbor, outside, e, bears, free, lies]: [f64; INPUTS], barrel: b
     let per_turn = TAU * e * b * t.powi(3) / (12.0 * l);
     // The torque that the strip bears wound up: it takes a set until it needs bear no more.
     let most = bears * b * t * t / 6.0;
-    let turned_up = if free >= 0.0 {
-        up - free
+    let turned_up = if how.counted {
+        up - free.max(0.0)
     } else {
         (most / per_turn).min(up)
     };
@@ -191,47 +255,143 @@ fn law([b, t, l, arbor, outside, e, bears, free, lies]: [f64; INPUTS], barrel: b
 /// Why it cannot be so, with both figures.
 pub fn wound(spring: &Spring) -> Result<Wound, Wrong> {
     let (arbor, barrel) = (spring.arbor.value.as_mm(), spring.outside.value.as_mm());
+    // From a travelling clock's to a tower's, with room to spare.
+    for (which, length, bounds) in [
+        (Measured::Width, spring.strip.width, 0.5..=200.0),
+        (Measured::Thick, spring.strip.thick, 0.02..=5.0),
+        (Measured::Long, spring.strip.long, 20.0..=30e3),
+    ] {
+        let mm = length.value.as_mm();
+        if !bounds.contains(&mm) {
+            return Err(Wrong::NoStrip { which, mm });
+        }
+    }
     if arbor >= barrel {
         return Err(Wrong::Arbor { arbor, barrel });
     }
     let strip = spring.strip.long.value.as_mm() * spring.strip.thick.value.as_mm();
     let room = room(barrel, arbor);
     // The last tenth is lost to hooks and to coils that do not lie close.
-    if spring.barrel && strip >= 0.9 * room {
+    if spring.barrel && strip >= assumed::ROOM_TO_WIND.value * room {
         return Err(Wrong::NoRoom { strip, room });
     }
-    let up: Known<Number> = by_law(spring, |l| l.up);
-    let down: Known<Number> = by_law(spring, |l| l.down);
-    let (tight, open) = (up.value.as_plain(), down.value.as_plain());
-    if tight - open < 0.1 {
-        return Err(Wrong::NoTurns {
-            up: tight,
-            down: open,
-        });
+    let middle = law(inputs(spring).map(|x| x.value), How::of(spring));
+    if middle.up - middle.down < 0.1 {
+        let (up, down) = (middle.up, middle.down);
+        return Err(Wrong::NoTurns { up, down });
     }
-    let torque = |part: f64| by_law(spring, |l| l.torque(part));
+    if let Some(free) = spring.free.map(|free| free.value.as_plain())
+        && free >= middle.up
+    {
+        let up = middle.up;
+        return Err(Wrong::Free { free, up });
+    }
+    let laws = Laws::of(spring);
+    let torque = |part: f64| laws.known(|l| l.torque(part));
     Ok(Wound {
-        up,
-        down,
-        turns: by_law(spring, |l| l.up - l.down),
-        fill: spring.barrel.then(|| by_law(spring, |l| l.fill)),
-        per_turn: by_law(spring, |l| l.per_turn),
+        up: laws.smooth(|l| l.up),
+        down: laws.smooth(|l| l.down),
+        turns: laws.smooth(|l| l.up - l.down),
+        fill: spring.barrel.then(|| laws.smooth(|l| l.fill)),
+        per_turn: laws.smooth(|l| l.per_turn),
         torque: [torque(1.0), torque(0.5), torque(0.0)],
-        stored: by_law(spring, |l| {
-            let (full, least) = (l.set_up + l.up - l.down, l.set_up.max(0.0));
-            // Newton millimetres are thousandths of a joule.
-            TAU * l.per_turn * (full * full - least * least) / 2.0 / 1000.0
-        }),
-        left: by_law(spring, |l| {
-            TAU * l.per_turn * l.set_up.max(0.0).powi(2) / 2.0 / 1000.0
-        }),
-        stress: by_law(spring, |l| l.stress),
+        stored: laws.known(|l| l.energy(1.0) - l.energy(0.0)),
+        left: Left {
+            energy: laws.known(|l| l.energy(0.0)),
+            one_in_twenty: laws.one_in_twenty(|l| l.energy(0.0)),
+            counted: spring.free.is_some(),
+        },
+        stress: laws.known(|l| l.stress),
     })
 }
 
-/// What follows from the law of a spring, with its spread.
-fn by_law<Q: Measure>(spring: &Spring, f: impl Fn(Law) -> f64) -> Known<Q> {
-    reckon(inputs(spring), |x| f(law(x, spring.barrel)))
+/// The laws that a spring may follow, each as often as its measurements let it.
+struct Laws {
+    from: [Given; INPUTS],
+    how: How,
+    may: Vec<Law>,
+}
+
+impl Laws {
+    fn of(spring: &Spring) -> Laws {
+        let (from, how) = (inputs(spring), How::of(spring));
+        let laws = scattered(from).map(|x| law(x, how));
+        let mut may: Vec<Law> = laws.filter(Law::can_be).collect();
+        if may.is_empty() {
+            may.push(law(from.map(|x| x.value), how));
+        }
+        Laws { from, how, may }
+    }
+
+    /// What has no corner: about its middle, as long as all that is near it can be.
+    fn smooth<Q: Measure>(&self, f: impl Fn(&Law) -> f64) -> Known<Q> {
+        let about: Known<Q> = reckon(self.from, |x| f(&law(x, self.how)));
+        if about.is_finite() {
+            about
+        } else {
+            self.known(f)
+        }
+    }
+
+    /// What has one.
+    fn known<Q: Measure>(&self, f: impl Fn(&Law) -> f64) -> Known<Q> {
+        let nothing = Known::sure(Q::of(0.0));
+        gathered(self.may.iter().map(f)).unwrap_or(nothing)
+    }
+
+    /// What is passed by one in twenty of them.
+    fn one_in_twenty(&self, f: impl Fn(&Law) -> f64) -> Energy {
+        let mut all: Vec<f64> = self.may.iter().map(f).collect();
+        let at = (all.len() * 19 / 20).min(all.len() - 1);
+        let (_, passed, _) = all.select_nth_unstable_by(at, f64::total_cmp);
+        Energy::joules(*passed)
+    }
+}
+
+/// Torque with such a part of its turns wound of a strip, over that of the one that is there, in the same barrel and of the same steel; nothing
+/// where there is none to compare with.
+///
+/// # Formula
+/// As of [`wound`], what both share moved for both at once.
+pub(crate) fn over(spring: &Spring, other: &Strip, part: f64) -> Option<Known<Number>> {
+    let [width, thick, long, rest @ ..] = inputs(spring);
+    let [arbor, outside, steel, bears, free, lies] = rest;
+    let strip = [other.width.given(), other.thick.given(), other.long.given()];
+    let torque = |x: [f64; INPUTS], how: How| {
+        let law = law(x, how);
+        law.per_turn * (law.set_up + part * (law.up - law.down))
+    };
+    let ratio: Known<Number> = reckon(
+        [
+            width, thick, long, strip[0], strip[1], strip[2], arbor, outside, steel, bears, free,
+            lies,
+        ],
+        |[
+            b,
+            t,
+            l,
+            b2,
+            t2,
+            l2,
+            arbor,
+            outside,
+            steel,
+            bears,
+            free,
+            lies,
+        ]| {
+            let how = How::of(spring);
+            let now = torque([b, t, l, arbor, outside, steel, bears, free, lies], how);
+            // How often the other one would turn if it lay free, nobody has counted.
+            let how = How {
+                counted: false,
+                ..how
+            };
+            let then = torque([b2, t2, l2, arbor, outside, steel, bears, 0.0, lies], how);
+            then / now
+        },
+    );
+    (ratio.is_finite() && ratio.value.as_plain() > 0.0).then_some(ratio)
 }
 
 /// The most a strip can store, whatever its shape, at a stress.
@@ -254,11 +414,13 @@ pub fn stored_bound(strip: &Strip, stress: Known<Stress>) -> Known<Energy> {
 impl Spring {
     /// Torque in newton millimetres at each of so many even steps from let down to wound up, with one standard deviation.
     pub fn curve(&self, steps: u16) -> Vec<(f64, Known<Torque>)> {
+        let laws = Laws::of(self);
+        let turns: Known<Number> = laws.smooth(|l| l.up - l.down);
         (0..=steps)
             .map(|i| {
                 let part = f64::from(i) / f64::from(steps);
-                let turns: Known<Number> = by_law(self, |l| part * (l.up - l.down));
-                (turns.value.as_plain(), by_law(self, |l| l.torque(part)))
+                let torque = laws.known(|l| l.torque(part));
+                (part * turns.value.as_plain(), torque)
             })
             .collect()
     }

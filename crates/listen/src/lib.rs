@@ -4,6 +4,7 @@
 //! was heard. [`pace`] says what the beats mean, [`comes_round`] what repeats with an arbor, [`against`] which hour is wrong.
 //! What to expect of a clock comes in as an argument; nothing here reads a file, a clock or a sheet, and nothing is said in words.
 
+pub mod assumed;
 mod bands;
 mod bell;
 mod chime;

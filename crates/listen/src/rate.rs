@@ -26,7 +26,7 @@ impl Default for Recorder {
     fn default() -> Recorder {
         Recorder {
             fast_ppm: 0.0,
-            spread_ppm: 50.0,
+            spread_ppm: crate::assumed::CLOCK_PPM.value,
         }
     }
 }

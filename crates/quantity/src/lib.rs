@@ -3,13 +3,17 @@
 //! Tooth counts, turns and degrees that follow from counts are rational numbers and compare with `==`.
 //! Spreads and chances come from nature and are floating point. This crate knows nothing of clocks beyond that.
 
+mod assumed;
 mod chance;
 mod count;
 mod decimal;
 mod degrees;
 mod known;
+mod scatter;
+pub mod tools;
 mod written;
 
+pub use assumed::{Assumed, Holds, Unit};
 pub use chance::{Chance, Spread};
 pub use count::{Bounds, Repeats, Teeth};
 pub use decimal::{DecimalError, parse_decimal, parse_number};
@@ -18,6 +22,7 @@ pub use known::{
     Density, Duration, Energy, Given, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate,
     Slant, Stress, Torque, Warmth, reckon,
 };
+pub use scatter::{gathered, scattered};
 pub use written::{Unwritten, Writable, parse_known};
 
 /// An exact ratio of whole numbers of any size, always in lowest terms.

@@ -1,5 +1,8 @@
 //! Measurements as they are written: a number, its unit, and its spread if it is said: `39.14in~0.02`.
 
+use crate::tools::{
+    ARC_LEAST, LENGTH_LEAST, LENGTH_PART, MASS_LEAST, MASS_PART, RATE_LEAST, RUN_PART, WARMTH_LEAST,
+};
 use crate::{
     DecimalError, Duration, Known, Length, Mass, Measure, Number, Pace, Rate, Slant, Warmth,
     parse_decimal, to_f64,
@@ -14,9 +17,18 @@ pub enum Unwritten {
     Unit {
         /// What was written.
         got: String,
-        /// What may be; the first is meant where nothing is written.
+        /// What may be.
         units: Vec<&'static str>,
     },
+    /// No unit is written, and none can be meant.
+    NoUnit {
+        /// What may be.
+        units: Vec<&'static str>,
+    },
+    /// A comma stands in the number: it may be a point or part thousands.
+    Comma,
+    /// More than anything of a clock is.
+    TooMuch,
     /// A spread that is no number, or less than nothing.
     Spread,
 }
@@ -26,8 +38,12 @@ type Unit<Q> = (&'static str, fn(f64) -> Q);
 
 /// A quantity that can be written with a unit.
 pub trait Writable: Measure + 'static {
-    /// Its units; the first is meant where none is written.
+    /// Its units; the first is meant where none is written, if one may be left out.
     const UNITS: &'static [Unit<Self>];
+    /// Whether a unit may be left out.
+    const BARE: bool = true;
+    /// More than anything of a clock is, in the unit that sums are done in.
+    const MOST: f64;
     /// How surely such a thing is measured where nothing is said, for [`Known::measured`].
     const USUAL: (f64, f64);
 }
@@ -39,8 +55,10 @@ impl Writable for Length {
         ("m", Length::metres),
         ("cm", |cm| Length::mm(10.0 * cm)),
     ];
-    /// A rule or a calliper in a hand (common practice, no source).
-    const USUAL: (f64, f64) = (0.05, 0.002);
+    /// Ten kilometres: heights above the sea are lengths too.
+    const MOST: f64 = 1e7;
+    /// A rule or a calliper in a hand.
+    const USUAL: (f64, f64) = (LENGTH_LEAST.value, LENGTH_PART.value);
 }
 impl Writable for Mass {
     const UNITS: &'static [Unit<Self>] = &[
@@ -49,17 +67,27 @@ impl Writable for Mass {
         ("lb", Mass::lb),
         ("oz", Mass::oz),
     ];
-    /// A small balance for what is light, scales for what is heavy (common practice, no source).
-    const USUAL: (f64, f64) = (0.02, 0.005);
+    /// Ten tonnes.
+    const MOST: f64 = 1e7;
+    /// A small balance for what is light, scales for what is heavy.
+    const USUAL: (f64, f64) = (MASS_LEAST.value, MASS_PART.value);
 }
 impl Writable for Duration {
     const UNITS: &'static [Unit<Self>] = &[
-        ("s", Duration::s),
-        ("h", Duration::hours),
         ("days", Duration::days),
+        ("d", Duration::days),
+        ("day", Duration::days),
+        ("h", Duration::hours),
+        ("hours", Duration::hours),
+        ("weeks", |weeks| Duration::days(7.0 * weeks)),
         ("min", |min| Duration::s(60.0 * min)),
+        ("s", Duration::s),
     ];
-    const USUAL: (f64, f64) = (0.0, 0.05);
+    /// 8 may be days or hours.
+    const BARE: bool = false;
+    /// Ten years.
+    const MOST: f64 = 3.2e8;
+    const USUAL: (f64, f64) = (0.0, RUN_PART.value);
 }
 impl Writable for Rate {
     const UNITS: &'static [Unit<Self>] = &[
@@ -67,27 +95,36 @@ impl Writable for Rate {
         ("min/day", |min| Rate::s_per_day(60.0 * min)),
         ("s/week", |s| Rate::s_per_day(s * (1.0 / 7.0))),
     ];
-    /// Against a good clock over a day or two (common practice, no source).
-    const USUAL: (f64, f64) = (1.0, 0.0);
+    /// Half a day.
+    const MOST: f64 = 43200.0;
+    /// Against a good clock over a day or two.
+    const USUAL: (f64, f64) = (RATE_LEAST.value, 0.0);
 }
 impl Writable for Pace {
     const UNITS: &'static [Unit<Self>] = &[
         ("/h", Pace::per_hour),
         ("/min", |beats| Pace::per_hour(60.0 * beats)),
     ];
+    /// Three hundred a second.
+    const MOST: f64 = 1e6;
     const USUAL: (f64, f64) = (0.0, 0.0);
 }
 impl Writable for Slant {
-    const UNITS: &'static [Unit<Self>] = &[("deg", Slant::deg)];
-    /// Half of what is read off a degree plate by eye (common practice, no source).
-    const USUAL: (f64, f64) = (0.1, 0.0);
+    const UNITS: &'static [Unit<Self>] = &[("deg", Slant::deg), ("°", Slant::deg)];
+    /// A turn.
+    const MOST: f64 = 360.0;
+    /// Half of what is read off a degree plate by eye.
+    const USUAL: (f64, f64) = (ARC_LEAST.value, 0.0);
 }
 impl Writable for Warmth {
     const UNITS: &'static [Unit<Self>] = &[("C", Warmth::celsius), ("F", Warmth::fahrenheit)];
-    const USUAL: (f64, f64) = (0.5, 0.0);
+    /// Warmer than any room by far.
+    const MOST: f64 = 200.0;
+    const USUAL: (f64, f64) = (WARMTH_LEAST.value, 0.0);
 }
 impl Writable for Number {
     const UNITS: &'static [Unit<Self>] = &[("", Number::plain)];
+    const MOST: f64 = 1e6;
     const USUAL: (f64, f64) = (0.0, 0.0);
 }
 
@@ -110,29 +147,44 @@ pub fn parse_known<Q: Writable>(text: &str) -> Result<Known<Q>, Unwritten> {
         None => (text, None),
     };
     let text = text.trim();
+    if text.contains(',') {
+        return Err(Unwritten::Comma);
+    }
     let end = text
         .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '+' | '-')))
         .unwrap_or(text.len());
     let (number, unit) = text.split_at(end);
     let unit = unit.trim();
+    let power = unit.strip_prefix(['e', 'E']).unwrap_or_default();
+    if number.is_empty() || power.starts_with(|c: char| c.is_ascii_digit() || "+-".contains(c)) {
+        return Err(Unwritten::Number(DecimalError::NotANumber));
+    }
+    let number = to_f64(&parse_decimal(number).map_err(Unwritten::Number)?);
+    let units = || Q::UNITS.iter().map(|(name, _)| *name).collect();
     let of = match Q::UNITS.iter().find(|(name, _)| *name == unit) {
         Some((_, of)) => *of,
-        None if unit.is_empty() => Q::UNITS[0].1,
+        None if unit.is_empty() && Q::BARE => Q::UNITS[0].1,
+        None if unit.is_empty() => return Err(Unwritten::NoUnit { units: units() }),
         None => {
             return Err(Unwritten::Unit {
                 got: unit.to_owned(),
-                units: Q::UNITS.iter().map(|(name, _)| *name).collect(),
+                units: units(),
             });
         }
     };
-    let value = of(to_f64(&parse_decimal(number).map_err(Unwritten::Number)?));
+    let value = of(number);
+    if value.base().abs() > Q::MOST {
+        return Err(Unwritten::TooMuch);
+    }
     let Some(written) = spread else {
         return Ok(Known::measured(value, Q::USUAL));
     };
     let written = written.trim().trim_end_matches(unit);
-    let spread = to_f64(&parse_decimal(written).map_err(|_| Unwritten::Spread)?);
-    if spread < 0.0 {
+    let spread = of(to_f64(
+        &parse_decimal(written).map_err(|_| Unwritten::Spread)?,
+    ));
+    if spread.base() < 0.0 || spread.base() > Q::MOST {
         return Err(Unwritten::Spread);
     }
-    Ok(Known::new(value, of(spread)))
+    Ok(Known::new(value, spread))
 }

@@ -1,7 +1,8 @@
 //! Missing counts, in words.
 
 use crate::en::{decimal, quoted, ratio};
-use crate::measures::{length, spread};
+use crate::measures::{length, spread, time};
+use crate::page::named;
 use crate::{Voice, Words, say};
 use movement::{Blank, Movement, PartId};
 use quantity::{Chance, Exact};
@@ -52,6 +53,7 @@ impl Sets<'_> {
             say!(
                 words,
                 "count-cut",
+                likeliest = if self.found.likeliest { "yes" } else { "no" },
                 least = least,
                 most = most,
                 count = count
@@ -76,6 +78,20 @@ impl Sets<'_> {
             )
         }));
         told
+    }
+
+    /// What was asked for, and stands against the sheet as it is.
+    pub fn clashes(&self, words: &Words) -> Vec<String> {
+        let clashes = self.puzzle.clashes.iter().map(|clash| {
+            say!(
+                words,
+                "count-clash",
+                arbor = named(&self.movement.arbor(clash.arbor).id),
+                sheet = time(words, &clash.sheet),
+                asked = time(words, &clash.asked)
+            )
+        });
+        clashes.collect()
     }
 
     /// The sets that fit, the likeliest first: all, or the first few.
@@ -117,6 +133,9 @@ impl Sets<'_> {
 pub fn count_text(sets: &Sets<'_>, all: bool, voice: &Voice) -> String {
     let words = voice.words();
     let mut text = vec![sets.missing(words), String::new()];
+    for clash in sets.clashes(words) {
+        text.extend([clash, String::new()]);
+    }
     text.push(say!(words, "count-demands"));
     text.extend(sets.demands(words).iter().map(|d| format!("  {d}")));
     text.push(String::new());

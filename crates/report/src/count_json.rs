@@ -40,6 +40,12 @@ pub fn count_json(movement: &Movement, puzzle: &Puzzle, found: &Found) -> Value 
         "to": puzzle.bounds.most,
         "fit": found.fits.len(),
         "cut_short": found.cut_short,
+        "likeliest_first": found.likeliest,
+        "clashes": puzzle.clashes.iter().map(|clash| json!({
+            "arbor": movement.arbor(clash.arbor).id,
+            "sheet_s": known(&clash.sheet, quantity::Duration::as_s),
+            "asked_s": known(&clash.asked, quantity::Duration::as_s),
+        })).collect::<Vec<_>>(),
         "listed": fits.len(),
         "fits": fits,
     })

@@ -2,6 +2,7 @@
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
+pub mod assumed;
 mod changed;
 pub mod count;
 mod count_json;
@@ -40,7 +41,7 @@ pub use running_json::running_json;
 pub use setting::setting;
 pub use strike::strike_json;
 pub use trouble::BookTrouble;
-pub use voice::{Voice, field};
+pub use voice::{Out, Voice, field};
 pub use why::{Unput, Why};
 pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
 

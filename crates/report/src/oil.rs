@@ -1,7 +1,7 @@
 //! Where oil goes and where none, in words.
 
 use crate::en::breaking;
-use crate::measures::{count_of, length, years};
+use crate::measures::{count_of, length, number, years};
 use crate::page::cautions::{Danger, danger};
 use crate::page::named;
 use crate::{Words, say};
@@ -9,9 +9,15 @@ use movement::{ArborId, Movement};
 use workshop::oil::{Dry, Kind, Much, Plan, Stage, State, Step, Where};
 
 /// The whole plan.
-pub fn oil_text(words: &Words, movement: &Movement, plan: &Plan, state: State) -> String {
+pub fn oil_text(
+    words: &Words,
+    movement: &Movement,
+    (plan, blanks): (&Plan, &[String]),
+    state: State,
+) -> String {
     let mut text = vec![movement.name().to_owned()];
-    for line in before(words, movement, plan, state) {
+    let before = before(words, movement, plan, state).into_iter();
+    for line in before.chain(lost(words, blanks)) {
         text.extend([String::new(), line]);
     }
     for (heading, steps) in stages(words, movement, plan) {
@@ -34,6 +40,11 @@ pub fn oil_text(words: &Words, movement: &Movement, plan: &Plan, state: State) -
     breaking(&text.join("\n"))
 }
 
+/// That counts are lost on the sheet.
+pub fn lost(words: &Words, parts: &[String]) -> Option<String> {
+    (!parts.is_empty()).then(|| say!(words, "oil-lost", parts = words.list(parts)))
+}
+
 /// How many places there are, in one sentence.
 pub fn answer(words: &Words, plan: &Plan) -> String {
     say!(
@@ -51,16 +62,22 @@ pub fn before(words: &Words, movement: &Movement, plan: &Plan, state: State) -> 
     if plan.clean_first {
         told.push(say!(words, "oil-clean-first"));
     }
-    if state == State::Running {
-        told.push(say!(words, "oil-running"));
+    told.push(if state == State::Running {
+        say!(words, "oil-running")
+    } else {
+        say!(words, "oil-goes-in")
+    });
+    if plan.tower {
+        told.push(say!(words, "oil-tower"));
     }
-    told.extend(plan.bush.iter().map(|worn| {
+    told.extend(plan.shaky.iter().map(|worn| {
         say!(
             words,
             "oil-bush",
             arbor = name(movement, worn.arbor),
             shake = length(words, &worn.shake),
-            pivot = length(words, &worn.pivot)
+            pivot = length(words, &worn.pivot),
+            part = number(words, &worn.part)
         )
     }));
     told
@@ -88,11 +105,15 @@ pub fn stages(
 
 /// What to mind, in this state.
 pub fn dangers(state: State) -> Vec<Danger> {
-    let mut dangers = vec![Danger::LetDown, Danger::Luminous];
-    if state != State::Running {
-        dangers.extend([Danger::Solvents, Danger::Ammonia]);
+    match state {
+        State::Running => vec![Danger::Luminous],
+        State::Clean | State::Gummed => vec![
+            Danger::LetDown,
+            Danger::Luminous,
+            Danger::Solvents,
+            Danger::Ammonia,
+        ],
     }
-    dangers
 }
 
 fn name(movement: &Movement, arbor: ArborId) -> String {
@@ -121,6 +142,10 @@ pub fn one(words: &Words, movement: &Movement, step: &Step) -> String {
         Where::Friction(a) => on("friction", name(movement, a)),
         Where::Levers => on("levers", String::new()),
         Where::Pivots(a) => on("pivots", name(movement, a)),
+        Where::Stud(a) => on("stud", name(movement, a)),
+        Where::Hammers(1) => on("hammer", String::new()),
+        Where::Hammers(all) => on("hammers", all.to_string()),
+        Where::Crutch => on("crutch", String::new()),
         Where::Pallets(part) => on("pallets", movement.part_name(part)),
         Where::Lifting(a) => on("lifting", name(movement, a)),
         Where::Tips => on("tips", String::new()),
@@ -132,6 +157,13 @@ pub fn one(words: &Words, movement: &Movement, step: &Step) -> String {
             across = length(words, &across),
             measured = if measured { "yes" } else { "no" }
         ),
+        Much::TopUp { across, measured } => say!(
+            words,
+            "oil-top-up",
+            across = length(words, &across),
+            measured = if measured { "yes" } else { "no" }
+        ),
+        Much::Drops => say!(words, "oil-drops"),
         Much::Film => say!(words, "oil-film"),
         Much::Trace => say!(words, "oil-trace"),
     };

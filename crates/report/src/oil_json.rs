@@ -21,9 +21,10 @@ pub fn oil_json(movement: &Movement, plan: &Plan) -> Value {
                 | Where::Pulley(a)
                 | Where::Friction(a)
                 | Where::Pivots(a)
+                | Where::Stud(a)
                 | Where::Lifting(a) => Some(movement.arbor(a).id.clone()),
                 Where::Pallets(part) => Some(movement.arbor(part.arbor).id.clone()),
-                Where::Levers | Where::Tips => None,
+                Where::Levers | Where::Hammers(_) | Where::Crutch | Where::Tips => None,
             };
             json!({
                 "stage": match step.stage {
@@ -41,7 +42,7 @@ pub fn oil_json(movement: &Movement, plan: &Plan) -> Value {
                 },
                 "viscosity_mm2_per_s": known(&step.kind.viscosity(), Number::as_plain),
                 "bead_mm": match &step.much {
-                    Much::Bead { across, .. } => Some(known(across, Length::as_mm)),
+                    Much::Bead { across, .. } | Much::TopUp { across, .. } => Some(known(across, Length::as_mm)),
                     _ => None,
                 },
                 "worn": step.worn,
@@ -55,7 +56,12 @@ pub fn oil_json(movement: &Movement, plan: &Plan) -> Value {
         "clean_first": plan.clean_first,
         "steps": steps,
         "dry": plan.dry.iter().map(|d| oil::dry(&words, movement, *d)).collect::<Vec<_>>(),
-        "bush": plan.bush.iter().map(|w| movement.arbor(w.arbor).id.clone()).collect::<Vec<_>>(),
+        "tower": plan.tower,
+        "side_shake": plan.shaky.iter().map(|w| json!({
+            "arbor": movement.arbor(w.arbor).id,
+            "shake_mm": known(&w.shake, Length::as_mm),
+            "of_the_pivot": known(&w.part, Number::as_plain),
+        })).collect::<Vec<_>>(),
         "look_days": known(&plan.look, Duration::as_days),
         "again_days": known(&plan.again, Duration::as_days),
     })

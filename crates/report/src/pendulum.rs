@@ -145,19 +145,23 @@ pub fn one(words: &Words, said: &Said) -> String {
         Said::LaidOn(small, below, by) => say!(
             words,
             "pendulum-laid-on",
-            mass = mass(words, small),
+            way = if small.value.as_g() < 0.0 {
+                "off"
+            } else {
+                "on"
+            },
+            mass = mass(words, &size(small)),
             below = length(words, below),
             rate = rate(words, by)
         ),
         Said::Shoulder(gains, small) => {
-            let size = Known::new(quantity::Mass::g(small.value.as_g().abs()), small.spread);
             let off = small.value.as_g() < 0.0;
             say!(
                 words,
                 "pendulum-shoulder",
                 way = if off { "off" } else { "on" },
                 rate = rate(words, gains),
-                mass = mass(words, &size)
+                mass = mass(words, &size(small))
             )
         }
         Said::Torsion(x) => say!(words, "pendulum-torsion", beats = beats(words, x)),
@@ -168,6 +172,11 @@ pub fn one(words: &Words, said: &Said) -> String {
             thick = length(words, thick)
         ),
     }
+}
+
+/// Without its sign.
+fn size(mass: &Known<quantity::Mass>) -> Known<quantity::Mass> {
+    Known::new(quantity::Mass::g(mass.value.as_g().abs()), mass.spread)
 }
 
 fn nut_for(
@@ -264,6 +273,15 @@ pub fn no_pendulum(words: &Words, why: &NoPendulum) -> String {
         NoPendulum::TooStiff(beats) => {
             say!(words, "pendulum-too-stiff", beats = pace(words, beats))
         }
+        NoPendulum::Below {
+            below,
+            length: long,
+        } => say!(
+            words,
+            "pendulum-below",
+            below = length(words, below),
+            long = length(words, long)
+        ),
         NoPendulum::NotPositive => say!(words, "pendulum-not-positive"),
     }
 }
@@ -277,7 +295,9 @@ pub enum Form {
     Piece,
     /// A strip or ribbon.
     Strip,
-    /// What turns on a ribbon.
+    /// A disc that turns on a ribbon.
+    Disc,
+    /// Balls or a ring that turn on it.
     Turning,
 }
 
@@ -287,6 +307,7 @@ pub fn bad_form(voice: &Voice, option: &str, written: &str, form: Form) -> Strin
         Form::Airs => "airs",
         Form::Piece => "piece",
         Form::Strip => "strip",
+        Form::Disc => "across",
         Form::Turning => "turning",
     };
     say!(

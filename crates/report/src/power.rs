@@ -1,15 +1,19 @@
 //! What drives a train, in words.
 
 use crate::en::{all_ticked, breaking, decimal, ticked};
-use crate::measures::{count_of, energy, length, mass, millijoules, number, stress, time, torque};
+use crate::measures::{
+    count_of, energy, length, mass, measured, millijoules, number, stress, time, torque,
+};
 use crate::page::cautions::{Danger, danger};
 use crate::page::named;
 use crate::{Words, say};
+use drive::assumed::FELT;
 use drive::{
-    At, Blow, Fallen, Fitting, PowerFault, Room, Run, Spring, Strip, Weight, Wound, Wrong,
+    At, Beside, Blow, Fallen, Fitting, Left, Measured, PowerFault, Room, Run, Spring, Strip,
+    Weight, Winding, Wound, Wrong,
 };
 use movement::{ArborId, Movement};
-use quantity::{Known, Measure, Number, reckon};
+use quantity::{Duration, Energy, Known, Number};
 
 /// One arbor that is driven, and what comes of it.
 #[derive(Debug, Clone)]
@@ -20,6 +24,10 @@ pub struct Driven {
     pub told: Told,
     /// How long a winding lasts, where the train tells time or blows.
     pub run: Option<Run>,
+    /// The turns of a winding, as counted and as given.
+    pub winding: Winding,
+    /// How long it must run, where that was asked, and in how many turns, where the train tells.
+    pub asked: Option<(Known<Duration>, Option<Known<Number>>)>,
     /// Torque down the train.
     pub train: Vec<At>,
     /// What is there for the hammer at each blow.
@@ -36,14 +44,25 @@ pub enum Told {
         /// What it does.
         wound: Wound,
         /// What another strip in its place would do.
-        instead: Option<Box<(Strip, Wound)>>,
+        instead: Option<Box<Beside>>,
         /// The strip that fills half the barrel and gives the turns.
-        best: Option<Box<Fitting>>,
+        best: Option<Box<Belongs>>,
     },
     /// A barrel without its spring, and the strip that belongs there.
     Lost(Room, Fitting),
     /// A weight.
     Weight(Weight, Fallen),
+}
+
+/// The strip that fills half a barrel and gives so many turns.
+#[derive(Debug, Clone)]
+pub struct Belongs {
+    /// The turns it gives, with some in hand.
+    pub turns: Known<Number>,
+    /// It.
+    pub fitting: Fitting,
+    /// What it does there, beside the one that is there; nothing where it cannot be put there.
+    pub beside: Option<Beside>,
 }
 
 /// A line that is told, and those that belong beneath it.
@@ -109,7 +128,7 @@ impl Driven {
                 arbor = arbor,
                 turns = count_of(words, &wound.turns, "turns"),
                 stored = energy(words, &wound.stored),
-                left = energy(words, &wound.left)
+                left = left(words, &wound.left)
             ),
             Told::Lost(_, fitting) => say!(
                 words,
@@ -151,7 +170,11 @@ impl Driven {
 
     /// All that comes of it.
     pub fn lines(&self, words: &Words, movement: &Movement) -> Vec<Line> {
-        let mut lines: Vec<Line> = match &self.told {
+        let strikes = (movement.strike())
+            .is_some_and(|strike| movement.same_train(strike.read_at, self.arbor));
+        let mut lines: Vec<Line> = Vec::new();
+        lines.extend(clash(words, &self.winding).map(Line::from));
+        lines.extend(match &self.told {
             Told::Spring {
                 wound,
                 instead,
@@ -159,21 +182,45 @@ impl Driven {
                 ..
             } => {
                 let mut lines = does(words, wound);
-                if let Some(other) = instead {
-                    lines.push(wrong_one(words, &other.0, &other.1, wound));
-                }
-                if let Some(best) = best {
-                    let [thick, long] = [&best.thick, &best.long].map(|x| length(words, x));
-                    lines.push(say!(words, "power-belongs", thick = thick, long = long).into());
-                }
+                lines.extend(
+                    (instead.as_deref()).map(|other| in_place(words, other, wound, strikes)),
+                );
+                lines.extend(
+                    best.as_deref()
+                        .map(|best| belongs(words, best, wound, strikes)),
+                );
                 lines
             }
             Told::Lost(room, fitting) => lost(words, room, fitting),
             Told::Weight(_, fallen) => falls(words, fallen),
-        };
+        });
         lines.push(runs(words, self.run.as_ref()).into());
+        lines.extend(self.must_run(words).map(Line::from));
         lines.extend(self.down(words, movement));
         lines
+    }
+
+    /// How many turns a run that was asked for takes, beside those that there are.
+    fn must_run(&self, words: &Words) -> Option<String> {
+        let (run, turns) = self.asked.as_ref()?;
+        let time = time(words, run);
+        let Some(turns) = turns else {
+            return Some(say!(words, "power-must-unknown", time = time));
+        };
+        let gives = self.winding.given.or(self.winding.counted);
+        let enough = gives.map(|gives| gives.value.as_plain() >= turns.value.as_plain());
+        Some(say!(
+            words,
+            "power-must",
+            enough = match (&self.told, enough) {
+                (Told::Lost(..), _) | (_, None) => "unknown",
+                (_, Some(true)) => "yes",
+                (_, Some(false)) => "no",
+            },
+            time = time,
+            turns = count_of(words, turns, "turns"),
+            gives = gives.map_or_else(String::new, |gives| count_of(words, &gives, "turns"))
+        ))
     }
 
     fn down(&self, words: &Words, movement: &Movement) -> Vec<Line> {
@@ -247,7 +294,7 @@ fn does(words: &Words, wound: &Wound) -> Vec<Line> {
             "power-stored",
             stored = energy(words, &wound.stored),
             metres = words.decimal(wound.stored.value.as_joules() / 9.81, 1),
-            left = energy(words, &wound.left)
+            left = left(words, &wound.left)
         )
         .into(),
     );
@@ -255,38 +302,135 @@ fn does(words: &Words, wound: &Wound) -> Vec<Line> {
     lines
 }
 
-fn parts<Q: Measure>(a: &Known<Q>, b: &Known<Q>) -> Known<Number> {
-    reckon([a.given(), b.given()], |[a, b]| a / b)
+/// What is in it still. Where its spread would reach below nothing it is told by its mean and by what one in twenty passes.
+fn left(words: &Words, left: &Left) -> String {
+    let (mean, spread) = (
+        left.energy.value.as_joules(),
+        left.energy.spread.as_joules(),
+    );
+    let nothing = left.one_in_twenty.as_joules() < LEAST_J;
+    let how = match (left.counted, mean > 2.0 * spread) {
+        (true, _) if nothing => "counted-nothing",
+        (true, true) => "counted",
+        (true, false) => "counted-about",
+        (false, _) if nothing => "guessed-nothing",
+        (false, _) => "guessed",
+    };
+    say!(
+        words,
+        "power-left",
+        how = how,
+        known = energy(words, &left.energy),
+        about = about(words, left.energy.value, "about"),
+        most = about(words, left.one_in_twenty, "known")
+    )
 }
 
-fn wrong_one(words: &Words, other: &Strip, does: &Wound, here: &Wound) -> Line {
-    let ratio = parts(&does.torque[1], &here.torque[1]);
-    let much = ratio.value.as_plain();
-    let means = if much > 1.3 {
-        "strong"
-    } else if much < 0.75 {
-        "weak"
-    } else {
-        "like"
+/// Joules below which it is not said how few.
+const LEAST_J: f64 = 0.01;
+
+/// Energy that is known to its size only; never nothing.
+fn about(words: &Words, x: Energy, kind: &'static str) -> String {
+    let joules = x.as_joules();
+    let places = match joules {
+        10.0.. => 0,
+        0.095..10.0 => 1,
+        _ => 2,
     };
-    let [turns, before] = [&does.turns, &here.turns].map(|x| number(words, x));
+    let number = words.decimal(joules.max(LEAST_J), places);
+    let number = measured(words, number, "j");
+    let kind = if joules < LEAST_J { "less" } else { kind };
+    say!(words, "power-about", kind = kind, number = number)
+}
+
+/// That turns as counted and as given cannot both be right.
+fn clash(words: &Words, winding: &Winding) -> Option<String> {
+    let [counted, given] = winding.clash()?;
+    let fewer = counted.value.as_plain() <= given.value.as_plain();
+    Some(say!(
+        words,
+        "power-clash",
+        by = if winding.falls { "fall" } else { "spring" },
+        counted = count_of(words, &counted, "turns"),
+        given = count_of(words, &given, "turns"),
+        used = if fewer { "counted" } else { "given" }
+    ))
+}
+
+/// The torque of another strip beside that of the one that is there, and what follows.
+fn torques(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> Vec<String> {
+    let [up, half] = [0, 1].map(|i| torque(words, &other.wound.torque[i]));
+    let [up_now, half_now] = [0, 1].map(|i| torque(words, &here.torque[i]));
+    let mut told = vec![say!(
+        words,
+        "power-beside",
+        up = up,
+        up_now = up_now,
+        half = half,
+        half_now = half_now
+    )];
+    if let (Some(over), Some(pace)) = (&other.over, other.pace()) {
+        let [up, half] = over.map(|over| over.value.as_plain() - 1.0);
+        let means = if up > FELT.value || half > FELT.value {
+            "strong"
+        } else if half < -FELT.value {
+            "weak"
+        } else {
+            "like"
+        };
+        told.push(say!(
+            words,
+            "power-follows",
+            means = means,
+            up = number(words, &over[0]),
+            ratio = number(words, &over[1]),
+            train = if strikes {
+                say!(
+                    words,
+                    "power-follows-strike",
+                    means = means,
+                    pace = number(words, &pace)
+                )
+            } else {
+                say!(words, "power-follows-going", means = means)
+            }
+        ));
+    }
+    told
+}
+
+fn in_place(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> Line {
+    let [turns, before] = [&other.wound.turns, &here.turns].map(|x| number(words, x));
+    let mut beneath = vec![say!(
+        words,
+        "power-instead-turns",
+        turns = turns,
+        before = before
+    )];
+    beneath.extend(torques(words, other, here, strikes));
+    beneath.push(say!(
+        words,
+        "power-instead-stored",
+        stored = energy(words, &other.wound.stored)
+    ));
     Line {
-        says: say!(words, "power-instead", strip = strip(words, other)),
-        beneath: vec![
-            say!(words, "power-instead-turns", turns = turns, before = before),
-            say!(
-                words,
-                "power-instead-torque",
-                means = means,
-                torque = torque(words, &does.torque[1]),
-                ratio = number(words, &ratio)
-            ),
-            say!(
-                words,
-                "power-instead-stored",
-                stored = energy(words, &does.stored)
-            ),
-        ],
+        says: say!(words, "power-instead", strip = strip(words, &other.strip)),
+        beneath,
+    }
+}
+
+fn belongs(words: &Words, best: &Belongs, here: &Wound, strikes: bool) -> Line {
+    let [thick, long] = [&best.fitting.thick, &best.fitting.long].map(|x| length(words, x));
+    let beside = best.beside.as_ref();
+    Line {
+        says: say!(
+            words,
+            "power-belongs",
+            turns = count_of(words, &best.turns, "turns"),
+            thick = thick,
+            long = long
+        ),
+        beneath: beside.map_or_else(Vec::new, |other| torques(words, other, here, strikes)),
     }
 }
 
@@ -414,6 +558,26 @@ pub fn wrong(words: &Words, movement: &Movement, arbor: ArborId, why: &Wrong) ->
                 down = d(down)
             )
         }
+        Wrong::NoStrip { which, mm } => say!(
+            words,
+            "power-wrong-strip",
+            on = on,
+            which = match which {
+                Measured::Width => "width",
+                Measured::Thick => "thick",
+                Measured::Long => "long",
+            },
+            mm = words.pointed(decimal(*mm, 3))
+        ),
+        Wrong::Free { free, up } => {
+            say!(
+                words,
+                "power-wrong-free",
+                on = on,
+                free = d(free),
+                up = d(up)
+            )
+        }
     }
 }
 
@@ -436,6 +600,11 @@ pub fn power_fault(words: &Words, movement: &Movement, fault: &PowerFault) -> St
             arbor = named(&movement.arbor(*arbor).id)
         ),
     }
+}
+
+/// Another strip is asked for where no spring is.
+pub fn no_spring(words: &Words) -> String {
+    say!(words, "power-no-spring")
 }
 
 /// An arbor that nothing drives.

@@ -2,7 +2,7 @@
 
 use crate::count_json::known;
 use crate::power::{Driven, Told};
-use drive::{Fitting, Spring, Wound};
+use drive::{Beside, Fitting, Spring, Wound};
 use movement::Movement;
 use quantity::{Duration, Energy, Length, Mass, Number, Stress, Torque};
 use serde_json::{Value, json};
@@ -28,8 +28,13 @@ fn one(movement: &Movement, driven: &Driven) -> Value {
             "kind": "spring",
             "spring": wound(w),
             "curve": curve(spring),
-            "instead": instead.as_ref().map(|other| wound(&other.1)),
-            "fits": best.as_ref().map(|fitting| fits(fitting)),
+            "instead": instead.as_ref().map(|other| beside(other)),
+            "fits": best.as_ref().map(|best| {
+                let mut object = fits(&best.fitting);
+                object["gives"] = known(&best.turns, Number::as_plain);
+                object["does"] = json!(best.beside.as_ref().map(beside));
+                object
+            }),
         }),
         Told::Lost(room, fitting) => json!({
             "kind": "barrel without a spring",
@@ -46,6 +51,16 @@ fn one(movement: &Movement, driven: &Driven) -> Value {
             "energy_j": fallen.energy.as_ref().map(|x| known(x, Energy::as_joules)),
         }),
     };
+    object["winding"] = json!({
+        "counted": driven.winding.counted.as_ref().map(|x| known(x, Number::as_plain)),
+        "given": driven.winding.given.as_ref().map(|x| known(x, Number::as_plain)),
+        "used": driven.winding.used().as_ref().map(|x| known(x, Number::as_plain)),
+        "clash": driven.winding.clash().is_some(),
+    });
+    object["asked"] = json!(driven.asked.as_ref().map(|(run, turns)| json!({
+        "run_s": known(run, Duration::as_s),
+        "turns": turns.as_ref().map(|x| known(x, Number::as_plain)),
+    })));
     object["arbor"] = json!(movement.arbor(driven.arbor).id);
     object["run_s"] = json!(
         driven
@@ -91,9 +106,23 @@ fn wound(w: &Wound) -> Value {
         "torque_down_n_mm": known(&w.torque[2], Torque::as_n_mm),
         "torque_per_turn_n_mm": known(&w.per_turn, Torque::as_n_mm),
         "stored_j": known(&w.stored, Energy::as_joules),
-        "left_j": known(&w.left, Energy::as_joules),
+        "left_j": known(&w.left.energy, Energy::as_joules),
+        "left_j_one_in_twenty": w.left.one_in_twenty.as_joules(),
+        "free_turns_counted": w.left.counted,
         "stress_n_per_mm2": known(&w.stress, Stress::as_mpa),
     })
+}
+
+/// What another strip does, and its torque half way over that of the one that is there.
+fn beside(other: &Beside) -> Value {
+    let mut object = wound(&other.wound);
+    for (i, key) in ["torque_up_over_now", "torque_half_over_now"]
+        .into_iter()
+        .enumerate()
+    {
+        object[key] = json!(other.over.as_ref().map(|x| known(&x[i], Number::as_plain)));
+    }
+    object
 }
 
 /// Torque over turns, from let down to wound up.

@@ -36,24 +36,47 @@ impl Voice {
         }
     }
 
+    /// That what was written for a part of a question is nothing of its kind.
+    pub fn out_of_bounds(&self, name: &str, written: &str, out: Out) -> String {
+        let out = match out {
+            Out::Latitude => "latitude",
+            Out::Height => "height",
+            Out::Swing => "swing",
+            Out::Beats => "beats",
+            Out::Length => "length",
+            Out::Run => "run",
+            Out::Vague => "vague",
+        };
+        let written = crate::en::quoted(written);
+        say!(
+            self.words(),
+            "out-of-bounds",
+            field = self.field(name),
+            written = written,
+            out = out
+        )
+    }
+
     /// That what was written for a part of a question is no measurement.
     pub fn unwritten(&self, name: &str, written: &str, why: &Unwritten) -> String {
         let words = self.words();
         let what = match why {
+            Unwritten::Number(_) if written.trim().is_empty() => say!(words, "unwritten-nothing"),
             Unwritten::Number(DecimalError::TooLong) => say!(words, "unwritten-long"),
             Unwritten::Number(_) => say!(words, "unwritten-number"),
             Unwritten::Unit { got, units } => {
-                let units: Vec<String> = (units.iter().filter(|u| !u.is_empty()))
-                    .map(|u| format!("`{u}`"))
-                    .collect();
                 let got = crate::en::quoted(got);
-                if units.is_empty() {
-                    say!(words, "unwritten-no-unit", got = got)
-                } else {
-                    let units = words.either(&units);
-                    say!(words, "unwritten-unit", got = got, units = units)
+                match either(words, units) {
+                    None => say!(words, "unwritten-no-unit", got = got),
+                    Some(units) => say!(words, "unwritten-unit", got = got, units = units),
                 }
             }
+            Unwritten::NoUnit { units } => {
+                let units = either(words, units).unwrap_or_default();
+                say!(words, "unwritten-which-unit", units = units)
+            }
+            Unwritten::Comma => say!(words, "unwritten-comma"),
+            Unwritten::TooMuch => say!(words, "unwritten-too-much"),
             Unwritten::Spread => say!(words, "unwritten-spread"),
         };
         let written = crate::en::quoted(written);
@@ -65,6 +88,33 @@ impl Voice {
             what = what
         )
     }
+}
+
+/// Out of the bounds of what it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Out {
+    /// A latitude.
+    Latitude,
+    /// A height above the sea.
+    Height,
+    /// A swing to one side.
+    Swing,
+    /// Beats.
+    Beats,
+    /// A pendulum's length.
+    Length,
+    /// A run of one winding.
+    Run,
+    /// Anything whose spread is more than half of it.
+    Vague,
+}
+
+/// Units, one of which may stand there; nothing where none may.
+fn either(words: &Words, units: &[&str]) -> Option<String> {
+    let units: Vec<String> = (units.iter().filter(|u| !u.is_empty()))
+        .map(|u| format!("`{u}`"))
+        .collect();
+    (!units.is_empty()).then(|| words.either(&units))
 }
 
 /// A field of the pages of sums as it is labelled, by the name of the option that asks for the same.

@@ -984,10 +984,17 @@ wind-rate = If it has a pendulum and gains, lower the bob a little by the nut un
 # Figures for mercury, radium, ammonia and solvents are those of outside/hazards.toml, with their sources; the rest is common practice, no source.
 caution-let-down = Let the spring down with a key that fits, click held off, a quarter turn at a time, before any pillar is undone. It is pulled out and put in with a winder, in gloves and glasses, never by hand.
 caution-weight = Take the weight off before the movement is touched: let it down on a hook or in the hand, and never cut a cord under load.
-caution-mercury = Mercury: never vacuum or sweep a spill, never pour it away; more than two tablespoons, about 1 lb, is for professionals. The air over it at 20 °C holds over a hundred times the 0.1 mg/m³ that is allowed at work in the United States (0.025 mg/m³ is recommended by its hygienists). Leave a jar shut.
+caution-mercury = Mercury: never vacuum or sweep a spill, never pour it away; more than two tablespoons, about 1 lb, is for professionals. The air over it at { $units ->
+        [in] 68 °F (20 °C)
+       *[mm] 20 °C
+    } holds over a hundred times the 0.1 mg/m³ that is allowed at work in the United States (0.025 mg/m³ is recommended by its hygienists). Leave a jar shut.
 caution-luminous = Luminous dials and hands of old clocks may hold radium, half of it still there after 1600 years: do not scrape, brush or wash them; loose hands and dials fall under licensing in many places.
 caution-ammonia = Ammonia in a bath: 50 ppm in the air is the limit at work in the United States, 25 ppm in its recommendations, 300 ppm a danger to life. It can crack brass of more than 15 parts of zinc that is under stress; keep dips short and rinse well.
-caution-solvents = Solvents burn: petrol gives off what burns at -45 °F (-43 °C), white spirit from 102 to 110 °F (39 to 43 °C). No petrol or benzine in a bath, whatever old books say; a window open, no flame, no spark.
+caution-solvents =
+    { $units ->
+        [in] Solvents burn: petrol gives off what burns at -45 °F (-43 °C), white spirit from 102 to 110 °F (39 to 43 °C). No petrol or benzine in a bath, whatever old books say; a window open, no flame, no spark.
+       *[mm] Solvents burn: petrol gives off what burns at -43 °C (-45 °F), white spirit from 39 to 43 °C (102 to 110 °F). No petrol or benzine in a bath, whatever old books say; a window open, no flame, no spark.
+    }
 caution-out-of-case = A movement that runs out of its case: clamp it so that it cannot tip or walk, and keep fingers, sleeves, hair and the microphone's cable clear of the fly, the hammers and the swing of the pendulum.
 caution-hanging-weight = A weight that hangs while it runs falls when a cord or a click lets go: nothing fragile under it, no foot, and a line that is sound.
 
@@ -1028,17 +1035,32 @@ rate =
        *[gains] gains { $much }
     }
 unwritten = { $field } { $written } has { $what }
+unwritten-nothing = nothing in it
 unwritten-long = more figures than any measurement bears
 unwritten-number = no plain decimal in front of its unit
 unwritten-unit = the unit { $got }; expected { $units }
 unwritten-no-unit = the unit { $got }; a plain number is expected
+unwritten-which-unit = no unit; expected { $units } after the number
+unwritten-comma = a comma; expected a point in a decimal, and nothing between thousands
+unwritten-too-much = more of it than anything of a clock has
 unwritten-spread = no plain decimal after `~`, one standard deviation in the same unit
 not-understood =
     { $form ->
         [airs] { $field } { $written } is not understood; expected FROM..TO in hectopascals, such as `1013..980`
-        [piece] { $field } { $written } is not understood; expected MASS@PLACE, MASS@FROM..TO or MASS@PLACE:disc=RADIUS
+        [piece] { $field } { $written } is not understood; expected MASS@PLACE, MASS@FROM..TO or MASS@PLACE:disc=DIAMETER
         [strip] { $field } { $written } is not understood; expected WIDTHxTHICKxLONG, such as `19x0.4x1400mm`
+       [across] { $field } { $written } is not understood; expected MASS@DIAMETER, such as `300g@80mm`
        *[turning] { $field } { $written } is not understood; expected MASS@RADIUS, such as `300g@40mm`
+    }
+out-of-bounds =
+    { $out ->
+        [latitude] { $field } { $written } is no latitude; expected 0 at the equator to 90 at a pole, south -
+        [height] { $field } { $written } is no height above the sea; expected -500 to 9000 m
+        [swing] { $field } { $written } is no swing to one side; expected more than 0 and less than 90 degrees
+        [beats] { $field } { $written } is no pace of a clock; expected 60 to 360000 an hour
+        [length] { $field } { $written } is no pendulum's length; expected 5 mm to 100 m
+        [run] { $field } { $written } is no run of a winding; expected a minute to ten years
+       *[vague] { $field } { $written } has a spread of more than half of it; what is known so little tells nothing
     }
 not-known = { $field } { $written } is not known; expected { $words }
 caution-line = Caution. { $says }
@@ -1054,7 +1076,12 @@ count-missing =
 count-written-as = { $part } (written as { $count })
 count-open = { $missing }; good as far as it goes. `trundle count` finds the counts that fit
 count-demands = What must come out, and what was measured:
-count-cut = More fit than can be listed: the search from { $least } to { $most } teeth was cut short at { $count }, so these need not be the best. Measure more.
+count-cut =
+    { $likeliest ->
+        [yes] More fit than can be listed: the search from { $least } to { $most } teeth was cut short. These { $count } are the likeliest of all, the first first; how likely is told among them alone. Measure more.
+       *[no] More fit than can be listed: the search from { $least } to { $most } teeth was cut short at { $count }, so these need not be the best. Measure more.
+    }
+count-clash = What was asked and the sheet do not agree: the { $arbor } arbor's counts and `winding_turns` already give { $sheet }, and a run of { $asked } was asked for. One of them is wrong; count again, or ask again.
 count-found =
     { $count ->
         [0] Nothing fits, of all counts from { $least } to { $most } teeth.
@@ -1121,7 +1148,22 @@ count-bad-range = counts from { $least } to { $most }; expected the smaller numb
 
 ## What drives a train (English only)
 
-power-says-spring = The { $arbor } arbor's spring: { $turns }, { $stored } wound up, { $left } still in it when let down.
+power-says-spring = The { $arbor } arbor's spring: { $turns }, { $stored } wound up; let down there is still { $left }.
+# What is in a spring still; $about and $most are figures without a spread.
+power-left =
+    { $how ->
+        [counted] { $known } in it
+        [counted-nothing] { $about } in it
+        [guessed-nothing] { $about } in it, if it has set as such strips mostly have. Its free turns were not counted, so treat it as wound
+        [counted-about] { $about } in it; one such in twenty holds more than { $most }
+       *[guessed] { $about } in it, if it has set as such strips mostly have; one such in twenty holds more than { $most }. Its free turns were not counted, so treat it as wound
+    }
+power-about =
+    { $kind ->
+        [less] less than { $number }
+        [known] { $number }
+       *[about] about { $number }
+    }
 power-says-lost = The { $arbor } arbor lost its spring: a strip { $thick } thick and { $long } long belongs there.
 power-says-weight = The { $arbor } arbor's weight: { $torque } on the drum.
 power-spring =
@@ -1144,18 +1186,47 @@ power-fill =
        *[right] it fills { $part } of the room between arbor and wall; half gives the most turns
     }
 power-torque = torque: { $up } wound up, { $half } half way, { $down } at the last turn; { $turn } for each turn
-power-stored = stored: { $stored } wound up, as a kilogram falling { $metres } m; and { $left } still in it when it is let down
+power-stored = stored: { $stored } wound up, as a kilogram falling { $metres } m; let down there is still { $left }
 power-stress = stress of the strip wound up: { $stress }
 power-instead = In its place, { $strip }:
 power-instead-turns = turns: { $turns }, in place of { $before }
-power-instead-torque =
-    { $means ->
-        [strong] torque half way: { $torque }, { $ratio } of what it was: more wear on every pivot, and a wider swing
-        [weak] torque half way: { $torque }, { $ratio } of what it was: it may not go through the day's end
-       *[like] torque half way: { $torque }, { $ratio } of what it was
-    }
 power-instead-stored = stored: { $stored }
-power-belongs = A strip that fills half the room and gives the turns of a winding with some in hand: { $thick } thick, { $long } long
+power-beside = torque: { $up } wound up, against { $up_now } now; { $half } half way, against { $half_now }
+# $train is what follows for the train it drives.
+power-follows =
+    { $means ->
+        [strong] wound up { $up } of what it is now, half way { $ratio }: { $train }
+        [weak] wound up { $up } of what it is now, half way { $ratio }: { $train }
+       *[like] wound up { $up } of what it is now, half way { $ratio }: nothing much follows
+    }
+power-follows-strike =
+    { $means ->
+        [weak] it may die in the long hours before the winding is down
+       *[strong] it strikes about { $pace } times as fast with the same fly, lands and locks harder, and wears every pivot more; a larger fly slows it, and spares no pivot
+    }
+power-follows-going =
+    { $means ->
+        [weak] a narrower swing, and it may stop before the winding is down
+       *[strong] more wear on every pivot and pallet, and a wider swing; where that has no room it bangs at its ends
+    }
+power-belongs = A strip that fills half the room and gives { $turns } with some in hand: { $thick } thick, { $long } long
+power-clash =
+    { $by ->
+        [fall] `winding_turns` says { $counted }, and the fall gives { $given }: one of them is wrong, so count at the key again, and measure fall, drum and cord; what follows goes by the { power-clash-used }
+       *[spring] `winding_turns` says { $counted }, and the spring gives only { $given }: one of them is wrong, so count at the key again, and measure strip and barrel; what follows goes by the { power-clash-used }
+    }
+power-clash-used =
+    { $used ->
+        [counted] turns that were counted, which are fewer
+       *[given] turns that are given, which are fewer
+    }
+power-must =
+    { $enough ->
+        [yes] { $time } take { $turns }, and it gives { $gives }
+        [no] { $time } take { $turns }, and it gives only { $gives }: it does not run so long
+       *[unknown] { $time } take { $turns }
+    }
+power-must-unknown = how many turns { $time } take is told with `turn_s` on an arbor of its train, or a strike
 power-room = { $barrel } inside, an arbor of { $arbor }, and { $turns } to be given
 power-room-strip = the strip that fills half the room and gives them with some in hand: { $thick } thick, { $long } long
 power-room-width = as wide as the barrel lets it: { $width }
@@ -1186,6 +1257,14 @@ power-wrong-arbor = the { $on } arbor: a spring arbor of { $arbor } mm in a barr
 power-wrong-room = the { $on } arbor: that strip's edge covers { $strip } mm², and there are { $room } mm² between arbor and wall: the barrel cannot hold it and wind it; half the room is right
 power-wrong-wide = the { $on } arbor: a strip { $strip } mm wide in a barrel { $barrel } mm high inside: the cover does not close; some tenths of air are needed
 power-wrong-turns = the { $on } arbor: { $up } coils wound up and { $down } let down: no turn to give; measure strip and barrel again
+power-wrong-strip =
+    { $which ->
+        [width] the { $on } arbor: a strip { $mm } mm wide is no clock's spring; expected 0.5 to 200 mm
+        [thick] the { $on } arbor: a strip { $mm } mm thick is no clock's spring; expected 0.02 to 5 mm
+       *[long] the { $on } arbor: a strip { $mm } mm long is no clock's spring; expected 20 to 30000 mm
+    }
+power-wrong-free = the { $on } arbor: { $free } turns when it lies free and only { $up } coils wound up: it would have no torque at all; `spring_free_turns` are its coils out of the barrel, fewer than in it
+power-no-spring = another strip is asked for, and no spring drives what is asked of; leave it out, or ask of an arbor with a spring
 power-nothing = no spring and no weight is on the sheet; write on the arbor that is wound `spring_width_mm`, `spring_thick_mm`, `spring_long_mm`, `spring_arbor_mm` and `barrel_inside_mm` (or `spring_opens_mm` for an open spring), or `weight_g`, `drum_mm`, `cord_mm` (or `double_cord_mm`) and `fall_mm`
 power-missing = the { $arbor } arbor has no { $keys }; what is measured there tells nothing without
 power-not-positive = { $key } on the { $arbor } arbor is 0 or less; expected more than 0
@@ -1202,8 +1281,8 @@ pendulum-length-for = { $beats } beats an hour: a simple pendulum of { $long }.
 pendulum-beats-of = A pendulum of { $long } beats { $beats }.
 pendulum-against = As it hangs the clock { $rate }, as far as its length tells.
 pendulum-compound = All its pieces together, { $mass }, swing as a simple pendulum of { $long }; their weight hangs { $centre } below the suspension.
-pendulum-arc = Swinging { $half } to either side it { $rate } against one that hardly swings.
-pendulum-wider = At { $half } to either side it { $rate } more.
+pendulum-arc = Swinging { $half } to either side it { $rate } against one that hardly swings. A rate that was measured has that in it already: bring it to time by the nut, and add nothing for this.
+pendulum-wider = At { $half } to either side it { $rate } more, if it comes to that: an escapement that keeps its swing, as one with a remontoire or gravity arms does, holds it where it is, and then nothing of this is added.
 pendulum-warmer =
     { $way ->
         [colder] A rod of { $rod }, { $warmth } colder: the clock { $rate }.
@@ -1232,7 +1311,12 @@ pendulum-nut-for =
         [yes] For a clock that { $rate }: turn the nut { $way } { $turns }, which is { $divisions }; that makes the pendulum { $long } { pendulum-way }.
        *[no] For a clock that { $rate }: turn the nut { $way } { $turns }; that makes the pendulum { $long } { pendulum-way }.
     }
-pendulum-laid-on = { $mass } laid on { $below } below the suspension: the clock { $rate }.
+pendulum-laid-on =
+    { $way ->
+        [off] { $mass } taken off { $below } below the suspension: the clock { $rate }.
+       *[on] { $mass } laid on { $below } below the suspension: the clock { $rate }.
+    }
+pendulum-below = a weight { $below } below the suspension, and the pendulum is { $long } long: expected 0 to once and a half of it
 pendulum-shoulder =
     { $way ->
         [off] Or, for a clock that { $rate }: take off { $mass } half way down the rod, where a small weight does most.
@@ -1291,7 +1375,7 @@ want-mass =
 want-torsion =
     { $asked ->
         [field] both the ribbon and what hangs on it
-       *[option] both the ribbon and what hangs on it: `--ribbon 0.5x0.1x150mm --disc 300g@40mm`
+       *[option] both the ribbon and what hangs on it: `--ribbon 0.5x0.1x150mm --disc 300g@80mm`
     }
 pendulum-for-no-train = a pendulum of { $long } beats { $beats }, and the train asks for { $train }, which is a pendulum of { $wanted }: no nut brings the one to the other; measure and count again
 pendulum-weighs-nothing = the pieces weigh nothing; expected a mass above 0 in each
@@ -1307,8 +1391,11 @@ oil-says =
        *[oil] Oil goes to { $count } places; { $dry } things stay dry.
     }
 oil-clean-first = Take it down and clean it first: new oil on old carries grit into every hole. Then:
-oil-running = Only what is come to without opening the plates, and only where the oil that is there is clear; if it is green, brown or thick, take it down and clean it.
-oil-bush = Bush before you oil: the { $arbor } arbor's side shake is { $shake } on a pivot of { $pivot }, which is half of it or more (The Modern Clock, Chicago 1905, p. 203).
+oil-running = Nothing is taken apart: only what is come to from outside is topped up, and only where the oil that is there is clear and a sink has gone dry. If it is green, brown or thick, this helps nothing: it wants taking down and cleaning.
+oil-goes-in = Oil goes in as it goes together, and before it is tried: nobody tests a dry clock.
+oil-tower = A tower clock: pivots that take drops where a house clock takes a bead, and oil that must flow in frost. Follow what its keeper and its maker laid down, where that is known.
+oil-lost = Counts are lost on this sheet ({ $parts }): how fast what lies behind them turns, and so which oil it has, is a guess.
+oil-bush = Look before you oil: the { $arbor } arbor's side shake is { $shake } on a pivot of { $pivot }, { $part } of it. Take that arbor alone between the plates: if it leans plainly, or the hole is egg-shaped, polish the pivot, then bush the hole to it, at its old centre. (A book of 1905 let it come to half the pivot, The Modern Clock, p. 203: ruinously lax.)
 oil-stage =
     { $stage ->
         [before] Before it goes together:
@@ -1325,6 +1412,10 @@ oil-place =
         [friction] the { $arbor } arbor where the hands slip to be set
         [levers] the posts of the levers
         [pivots] the { $arbor } arbor's pivots
+        [stud] the stud or pipe that the { $arbor } wheel turns on, outside the plates
+        [hammer] the pivots of the hammer
+        [hammers] the pivots of all { $arbor } hammers
+        [crutch] where the crutch touches the pendulum
         [pallets] the pallets, by way of every fifth tooth of { $arbor }
         [lifting] what lifts the hammer, on the { $arbor } arbor
        *[tips] where levers rub: the locking face, the pins that unlock
@@ -1334,6 +1425,12 @@ oil-bead =
         [yes] a bead { $across } across in each sink
        *[no] a bead { $across } across in each sink (pivot not measured)
     }
+oil-top-up =
+    { $measured ->
+        [yes] only in a sink that has gone dry, up to a bead { $across } across
+       *[no] only in a sink that has gone dry, up to a bead { $across } across (pivot not measured)
+    }
+oil-drops = some drops in each hole or cup, until it just shows beside the pivot
 oil-film = a film, wiped nearly off
 oil-trace = a trace
 oil-step =
@@ -1358,7 +1455,7 @@ oil-duty =
 oil-stays-dry =
     { $what ->
         [teeth] all teeth, leaves and trundles, in all { $count } meshes
-        [suspension] the suspension spring
+        [suspension] the suspension spring of the pendulum
         [fly] the fly on the { $arbor } arbor, and the spring that lets it slip
         [rack] rack and snail
         [count-wheel] rim and slots of the { $arbor } wheel
@@ -1370,6 +1467,168 @@ oil-meant = What is meant:
 oil-back = Look at it again after { $look }; clean and oil it again after { $again }, sooner where what you see in a sink is no longer clear.
 oil-source = All of this is common practice, no source, but where one is named; sinks are filled to a third, so that oil stands about the pivot and does not run.
 oil-heading = { $name }: oil
+
+## The figures that are held to be so (English only)
+
+assumed-title = # What is assumed
+assumed-about = Where nothing was measured on the clock in hand, these figures are gone by. ± is one standard deviation, carried along. Common practice, no source: as the trade has it, and nobody has published it. Ours: this project's own choice.
+assumed-made = This page is made of the program's own table: `trundle assumptions --markdown`; with `--json` each row has its figures in full. Without a log, how the train is held and how surely it is read are only as the sheet and the reading say them.
+assumed-columns = | name | figure | what it is for | why | holds |
+assumed-topic =
+    { $topic ->
+        [timing] Timing the strike train
+        [power] Springs, weights and trains
+        [workshop] Lost counts, pendulums, oil
+        [sound] Listening
+       *[tools] What the usual tools measure
+    }
+assumed-holds =
+    { $holds ->
+        [with-log] with a log
+        [without-log] without a log
+        [both] with a log and without
+       *[no-log] no log in it
+    }
+assumed-figure =
+    { $unit ->
+        [part] { $number } in 100
+        [half-window] { $number } of the half window
+        [window] { $number } of the window
+        [deg] { $number }°
+        [opening] { $number } of an opening
+        [tooth] { $number } of a tooth
+        [turn] { $number } turns
+        [mm] { $number } mm
+        [g] { $number } g
+        [n-per-mm2] { $number } N/mm²
+        [s] { $number } s
+        [s-a-day] { $number } s a day
+        [year] { $number } years
+        [celsius] { $number } °C
+        [ppm] { $number } parts in a million
+        [spread] { $number } spreads
+       *[ratio] { $number }
+    }
+assumed-what =
+    { $row ->
+        [wrong-way] how often a hand turns a wheel the wrong way
+        [slip] how often a wheel slips a tooth as the plates close, either way alike
+        [reading-spread] how surely a look in degrees is read where no spread is said, one standard deviation
+        [even-range] how surely a look is read that only names a range (in the slot, on the edge, a tooth, an hour of the face), of that range
+        [oclock] the range that is meant by an hour of the face
+        [least-telling] the most that a look which tells little may use of the widest spread
+        [hold] how surely the drop is held where the sheet has no `hold_deg`; without a log there is none but the sheet's
+        [build] how far a sound movement's witness may stand from its best, one standard deviation
+        [bent] how often one lever is bent, or one part has slipped on its arbor
+        [unnoticed] how often, at each look, something has happened that nobody noticed
+        [usual-lash] the free travel of a mesh without `lash_teeth`, for a look at a train that hangs loose
+        [look] what one more look costs
+        [mesh] what each mesh that is moved in an opening costs besides
+        [steel] stiffness of spring steel
+        [bears] stress that a spring which has set bears wound up, where its free turns were not counted
+        [coils-in-barrel] how the coils lie at a barrel's wall, against the sum
+        [coils-open] how many coils an open spring has let down, against the sum
+        [free-turns] how surely `spring_free_turns` are counted
+        [room-to-wind] the part of the room between arbor and wall from which a strip cannot be wound
+        [in-hand] turns that a strip which fits has beside those of the winding
+        [shake] air above and below a strip in its barrel, together
+        [thick-least] how surely a strip's thickness is measured: at least
+        [thick-part] how surely a strip's thickness is measured: at least such a part
+        [rule-least] how surely a strip's length, or an open spring's width across, is measured: at least
+        [rule-part] how surely a strip's length is measured: at least such a part
+        [weight-part] how surely a driving weight is weighed
+        [fall-least] how surely a fall is measured: at least
+        [fall-part] how surely a fall is measured: at least such a part
+        [through-a-mesh] what of the torque comes through one mesh and its pivots
+        [felt] from how much more torque, or less of it half way, it is said what follows
+        [fits] how far off a measured thing may be and still fit
+        [wheel-to-pinion] the middle ratio of wheel to pinion
+        [wheel-to-pinion-log] the spread of the logarithm of that ratio
+        [any-ratio] how often a mesh has any ratio, as motion work has
+        [doubtful-count] how often a count that is in doubt is as it was written
+        [by-the-nut] how much of its length a nut can bring a pendulum to time
+        [by-the-bob] how near the middle of the bob is to the centre of swing
+        [taken-along] how far the centre of swing goes with a bob that is moved, against the bob
+        [side-shake] the side shake, of the pivot, from which a hole is named for a look
+        [sink-filled] how much of its sink a bead of oil fills
+        [look-again] when to look at the oil again
+        [clean-again] when to clean and oil again
+        [rough-room] how much sooner where there is dust, smoke, damp or cold
+        [tower-pivot] the pivot from which a clock is taken for a tower clock
+        [tower-look] when to look at a tower clock's oil again
+        [tower-clean] when to clean and oil a tower clock again
+        [clock-ppm] how surely a recorder's clock is known that was never compared
+        [length-least] how surely a length is measured: at least
+        [length-part] how surely a length is measured: at least such a part
+        [mass-least] how surely a mass is weighed: at least
+        [mass-part] how surely a mass is weighed: at least such a part
+        [run-part] how surely a run is said
+        [rate-least] how surely a rate is measured
+        [arc-least] how surely a swing is read
+        [warmth-least] how surely a change of warmth is known
+        [key-turns] how surely turns are counted at the key
+       *[other] ?
+    }
+assumed-why =
+    { $row ->
+        [wrong-way] with the way told as you look at it; common practice, no source
+        [slip] common practice, no source
+        [reading-spread] someone who looks closely tells a tenth of the half window; common practice, no source
+        [even-range] all of the range is as likely: one over the root of twelve
+        [oclock] half an hour of it; common practice, no source
+        [least-telling] at the widest, a quarter of the way to the next place, it tells one place from the next no better than a guess; ours
+        [hold] the edge of the cam is a click, and a finger stops it there to about that; common practice, no source
+        [build] half way from best to the window's end is then three standard deviations, and farther off a lever is the likelier cause; common practice, no source
+        [bent] a mis-set lever is the exception among trains that will not lock; common practice, no source
+        [unnoticed] rare, but without it a belief that went wrong once could never be mended; ours
+        [usual-lash] wheels have shake enough to feel; common practice, no source
+        [look] a look takes a minute, an opening an hour; common practice, no source
+        [mesh] the plates are apart anyhow; common practice, no source
+        [steel] engineersedge.com, spring moduli, 29.5e6 lb/in² for thin music wire; 205 GPa in worked examples
+        [bears] blued carbon steel, from memory; springs differ by more, so one whose free turns are not counted is told as wound
+        [coils-in-barrel] the first and last coil are worth a quarter of a coil; ours
+        [coils-open] they do not lie at a wall, and their number is known to one in seven; ours
+        [free-turns] by eye, to a quarter of a turn; common practice, no source
+        [room-to-wind] hooks and coils that do not lie close take the rest; ours
+        [in-hand] stop work leaves some unused at either end (The Modern Clock, Chicago 1905, p. 283: seven of seventeen); for where there is none common practice, no source
+        [shake] common practice, no source
+        [thick-least] a micrometer; common practice, no source
+        [thick-part] a micrometer on a strip that is not even; common practice, no source
+        [rule-least] a rule along a strip; common practice, no source
+        [rule-part] a rule along a strip; common practice, no source
+        [weight-part] kitchen or bathroom scales; common practice, no source
+        [fall-least] a rule in a case; common practice, no source
+        [fall-part] a rule in a case; common practice, no source
+        [through-a-mesh] between nothing lost and the three quarters that The Modern Clock, Chicago 1905, p. 267, gives for a whole train
+        [felt] ours
+        [fits] of a thousand good measurements three are further
+        [wheel-to-pinion] table of going trains, The Modern Clock, Chicago 1905, p. 258
+        [wheel-to-pinion-log] 0.23 in the table; half as much again for trains of other kinds, ours
+        [any-ratio] ours
+        [doubtful-count] ours
+        [by-the-nut] an inch of a seconds pendulum; common practice, no source
+        [by-the-bob] common practice, no source
+        [taken-along] a light rod; ours
+        [side-shake] ours; whether it is bushed is told by the arbor alone between the plates. Half the pivot, as The Modern Clock had it in 1905, p. 203, is history
+        [sink-filled] so that it stands about the pivot and does not run; common practice, no source
+        [look-again] common practice, no source
+        [clean-again] common practice, no source
+        [rough-room] common practice, no source
+        [tower-pivot] common practice, no source
+        [tower-look] common practice, no source
+        [tower-clean] common practice, no source
+        [clock-ppm] a crystal; common practice, no source
+        [length-least] a calliper in a hand; common practice, no source
+        [length-part] a rule in a hand; common practice, no source
+        [mass-least] a small balance; common practice, no source
+        [mass-part] scales for what is heavy; common practice, no source
+        [run-part] a winding is counted in days; common practice, no source
+        [rate-least] against a good clock over a day or two; common practice, no source
+        [arc-least] half of what is read off a degree plate by eye; common practice, no source
+        [warmth-least] a room thermometer; common practice, no source
+        [key-turns] common practice, no source
+       *[other] ?
+    }
 
 ## The pages of these sums (English only)
 

@@ -1,6 +1,6 @@
 //! Which counts fit where some are missing or in doubt.
 
-use crate::{Refusal, written};
+use crate::Refusal;
 use draw::{Drawing, Note, View, layout, noted};
 use movement::{Movement, Open, PartId};
 use quantity::{Bounds, DecimalError, Exact, Teeth, parse_decimal, whole};
@@ -76,8 +76,8 @@ pub fn count(sheet: &[u8], ask: &CountAsk<'_>, voice: &Voice) -> Result<Counted,
         })
         .transpose()?;
     let wants = Wants {
-        beats: written(voice, "beats", ask.beats)?,
-        runs: written(voice, "runs", ask.runs)?,
+        beats: crate::pendulum::beats(voice, ask.beats)?,
+        runs: crate::run(voice, ask.runs)?,
         must: must.clone(),
         escape,
         gravity: None,

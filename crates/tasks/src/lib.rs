@@ -1,5 +1,6 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
+mod assumed;
 mod bench;
 mod centres;
 mod changed;
@@ -16,6 +17,7 @@ mod pendulum;
 mod power;
 mod strike;
 
+pub use assumed::ASSUMPTIONS;
 pub use bench::stands_after;
 pub use centres::centres;
 pub use changed::sheet_changes;
@@ -36,8 +38,8 @@ pub use strike::{Proved, Wrongs, prove, strike};
 pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
 use movement::{ArborId, Movement, Open, Plate};
-use quantity::{Known, Writable, parse_known};
-use report::{Voice, Why};
+use quantity::{Duration, Known, Writable, parse_known};
+use report::{Out, Voice, Why};
 use sheet::{Faults, Sheet};
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
 
@@ -73,6 +75,34 @@ fn written<Q: Writable>(
         parse_known(text).map_err(|why| Refusal::told(voice.unwritten(name, text, &why)))
     })
     .transpose()
+}
+
+/// A measurement that lies within the bounds of its kind, in the unit that sums are done in, and that says something.
+fn within<Q: Writable>(
+    voice: &Voice,
+    (name, text): (&str, Option<&str>),
+    bounds: std::ops::RangeInclusive<f64>,
+    out: Out,
+) -> Result<Option<Known<Q>>, Refusal> {
+    let known: Option<Known<Q>> = written(voice, name, text)?;
+    if let (Some(known), Some(text)) = (&known, text) {
+        let (value, spread) = (known.value.base(), known.spread.base());
+        let vague = *bounds.start() > 0.0 && spread > value / 2.0;
+        let out = if bounds.contains(&value) {
+            Out::Vague
+        } else {
+            out
+        };
+        if vague || !bounds.contains(&value) {
+            return Err(Refusal::told(voice.out_of_bounds(name, text, out)));
+        }
+    }
+    Ok(known)
+}
+
+/// How long a winding runs: a minute to ten years.
+fn run(voice: &Voice, text: Option<&str>) -> Result<Option<Known<Duration>>, Refusal> {
+    within(voice, ("runs", text), 60.0..=3.2e8, Out::Run)
 }
 
 /// Reads and checks a sheet.
@@ -154,6 +184,16 @@ pub fn remesh(sheet: &[u8], saw: &[String], from: Option<Plate>) -> Result<Remes
         answer,
         sheet,
     })
+}
+
+/// Readings, of those that are written, that say more than a turn of their arbor.
+pub fn beyond_a_turn<'a>(movement: &Movement, saw: &'a [String]) -> Vec<&'a str> {
+    let from = movement.seen_from();
+    let beyond = saw.iter().filter(|written| {
+        timing::parse(movement, from, written)
+            .is_ok_and(|(witness, said)| timing::beyond_a_turn(movement, witness, &said))
+    });
+    beyond.map(String::as_str).collect()
 }
 
 fn readings(movement: &Movement, saw: &[String], from: Plate) -> Result<Vec<Reading>, Why> {

@@ -13,6 +13,8 @@ pub struct Oiled {
     pub movement: Movement,
     /// What it is like.
     pub state: State,
+    /// Parts whose counts are lost.
+    pub lost: Vec<String>,
     /// What to do.
     pub plan: Plan,
 }
@@ -22,7 +24,11 @@ pub struct Oiled {
 /// # Errors
 /// The sheet's faults, or that there is no such arbor among those worn.
 pub fn oil(sheet: &[u8], state: State, room: Room, worn: &[String]) -> Result<Oiled, Refusal> {
-    let movement = crate::check(sheet)?.movement;
+    // Where a pivot is does not hang on a lost count.
+    let open = sheet::read_open(sheet)?;
+    let movement = open.movement().clone();
+    let blanks = open.blanks().iter().filter(|blank| blank.written.is_none());
+    let lost = blanks.map(|blank| movement.part_name(blank.part)).collect();
     let worn = worn
         .iter()
         .map(|id| {
@@ -34,6 +40,7 @@ pub fn oil(sheet: &[u8], state: State, room: Room, worn: &[String]) -> Result<Oi
     Ok(Oiled {
         movement,
         state,
+        lost,
         plan,
     })
 }
@@ -58,9 +65,10 @@ impl Oiled {
                 | Where::Pulley(a)
                 | Where::Friction(a)
                 | Where::Pivots(a)
+                | Where::Stud(a)
                 | Where::Lifting(a) => a,
                 Where::Pallets(part) => part.arbor,
-                Where::Levers | Where::Tips => continue,
+                Where::Levers | Where::Hammers(_) | Where::Crutch | Where::Tips => continue,
             };
             let line = report::oil::on_the_drawing(words, i + 1, step);
             match notes.iter_mut().find(|note| note.at == at) {

@@ -1,9 +1,12 @@
 //! A pendulum, from what is there to what is wanted, as it is written on a command line or in a form.
 
-use crate::{Refusal, written};
+use crate::{Refusal, within, written};
 use draw::{Drawing, Hanging, hanging};
 use movement::Movement;
-use quantity::{Density, Known, Length, Mass, Number, Pace, Slant, Writable, parse_known, to_f64};
+use quantity::{
+    Density, Known, Length, Mass, Number, Pace, Slant, Unwritten, Writable, parse_known, to_f64,
+};
+use report::Out;
 use report::page::cautions::Danger;
 use report::pendulum::Form;
 use report::{Voice, Words};
@@ -53,11 +56,11 @@ pub struct PendulumAsk {
     pub bob: Option<String>,
     /// The air: `FROM..TO` in hectopascals.
     pub pressure: Option<String>,
-    /// Pieces: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=RADIUS`.
+    /// Pieces: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=DIAMETER`.
     pub parts: Vec<String>,
     /// A ribbon: `WIDTHxTHICKxLONG`.
     pub ribbon: Option<String>,
-    /// A disc on it: `MASS@RADIUS`.
+    /// A disc on it: `MASS@DIAMETER`.
     pub disc: Option<String>,
     /// Balls or a ring on it: `MASS@RADIUS`.
     pub balls: Option<String>,
@@ -187,30 +190,35 @@ pub fn pendulum(
 }
 
 fn parsed(voice: &Voice, ask: &PendulumAsk) -> Result<Asked, Refusal> {
-    let length: Option<Known<Length>> = written(voice, "length", ask.length.as_deref())?;
+    // From a hand's breadth less to a church's nave.
+    let length: Option<Known<Length>> = within(
+        voice,
+        ("length", ask.length.as_deref()),
+        5.0..=100e3,
+        Out::Length,
+    )?;
     // Said with a spread, it is meant as it is said; else it ends at the middle of the bob.
     let said = ask.length.as_deref().is_some_and(|text| text.contains('~'));
-    let place = |latitude: Option<&str>, height: Option<&str>| -> Result<_, Refusal> {
-        let latitude: Option<Known<Slant>> = written(voice, "latitude", latitude)?;
-        let height: Option<Known<Length>> = written(voice, "height", height)?;
+    let latitude = latitude(voice, "latitude", ask.latitude.as_deref())?;
+    let height = height(voice, "height", ask.height.as_deref())?;
+    let to_latitude = self::latitude(voice, "moved-to", ask.moved_to.as_deref())?.or(latitude);
+    let to_height = self::height(voice, "moved-up", ask.moved_up.as_deref())?.or(height);
+    let place = |latitude: Option<Known<Slant>>, height: Option<Known<Length>>| {
         let sea = Known::sure(Length::mm(0.0));
-        Ok(latitude.map(|latitude| gravity(latitude, height.unwrap_or(sea))))
+        latitude.map(|latitude| gravity(latitude, height.unwrap_or(sea)))
     };
-    let from = place(ask.latitude.as_deref(), ask.height.as_deref())?;
-    let to_latitude = ask.moved_to.as_deref().or(ask.latitude.as_deref());
-    let to_height = ask.moved_up.as_deref().or(ask.height.as_deref());
     let moves = ask.moved_to.is_some() || ask.moved_up.is_some();
     Ok(Asked {
-        gravity: from,
-        train: written(voice, "beats", ask.beats.as_deref())?,
+        gravity: place(latitude, height),
+        train: beats(voice, ask.beats.as_deref())?,
         length: if said { length } else { length.map(by_the_bob) },
         moved: if moves {
-            place(to_latitude, to_height)?
+            place(to_latitude, to_height)
         } else {
             None
         },
-        half_arc: written(voice, "half-arc", ask.half_arc.as_deref())?,
-        arc_to: written(voice, "arc-to", ask.arc_to.as_deref())?,
+        half_arc: swing(voice, "half-arc", ask.half_arc.as_deref())?,
+        arc_to: swing(voice, "arc-to", ask.arc_to.as_deref())?,
         rod: word(voice, "rod", ask.rod.as_deref(), &Rod::ALL)?,
         warmer: written(voice, "warmer", ask.warmer.as_deref())?,
         gains: written(voice, "gains", ask.gains.as_deref())?,
@@ -229,6 +237,37 @@ fn parsed(voice: &Voice, ask: &PendulumAsk) -> Result<Asked, Refusal> {
         ribbon: ribbon(voice, ask)?,
         wheel: wheel(voice, ask)?,
     })
+}
+
+fn latitude(
+    voice: &Voice,
+    name: &str,
+    text: Option<&str>,
+) -> Result<Option<Known<Slant>>, Refusal> {
+    within(voice, (name, text), -90.0..=90.0, Out::Latitude)
+}
+
+/// A height above the sea: from the shore of the lowest lake to the highest mountain, and never without its unit, as a
+/// length at the bench that has none is in millimetres.
+fn height(voice: &Voice, name: &str, text: Option<&str>) -> Result<Option<Known<Length>>, Refusal> {
+    let bare = |text: &str| !text.contains(|c: char| c.is_alphabetic());
+    if let Some(text) = text.filter(|text| bare(text)) {
+        let why = Unwritten::NoUnit {
+            units: vec!["m", "in"],
+        };
+        return Err(Refusal::told(voice.unwritten(name, text, &why)));
+    }
+    within(voice, (name, text), -500e3..=9000e3, Out::Height)
+}
+
+/// A swing to one side: more than nothing, and less than level.
+fn swing(voice: &Voice, name: &str, text: Option<&str>) -> Result<Option<Known<Slant>>, Refusal> {
+    within(voice, (name, text), 0.01..=89.0, Out::Swing)
+}
+
+/// From one a minute, slower than any clock's, to a hundred a second.
+pub(crate) fn beats(voice: &Voice, text: Option<&str>) -> Result<Option<Known<Pace>>, Refusal> {
+    within(voice, ("beats", text), 60.0..=360e3, Out::Beats)
 }
 
 fn nut(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Nut>, Refusal> {
@@ -264,7 +303,8 @@ fn airs(voice: &Voice, ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
     let air = |text: &str| -> Result<Air, Refusal> {
         let at: Known<Number> = parse_known(text).map_err(|_| bad())?;
         let hectopascals = at.value.as_plain();
-        if !(0.0..2000.0).contains(&hectopascals) {
+        // From a mountain's top to a high over the sea.
+        if !(300.0..1200.0).contains(&hectopascals) {
             return Err(bad());
         }
         Ok(Air {
@@ -299,11 +339,14 @@ fn word<T: Copy>(
     }
 }
 
-/// A piece of a pendulum: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=RADIUS`.
+/// A piece of a pendulum: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=DIAMETER`.
 fn lump(voice: &Voice, text: &str) -> Result<Lump, Refusal> {
     let bad = || bad_form(voice, "part", text, Form::Piece);
     let (mass, rest) = text.split_once('@').ok_or_else(bad)?;
-    let mass = parse_known(mass).map_err(|_| bad())?;
+    let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
+    if mass.value.as_g() <= 0.0 {
+        return Err(bad());
+    }
     let long = |text: &str| parse_known::<Length>(text).map_err(|_| bad());
     if let Some((from, to)) = rest.split_once("..") {
         // A unit that is written once goes for both.
@@ -320,16 +363,27 @@ fn lump(voice: &Voice, text: &str) -> Result<Lump, Refusal> {
         });
     }
     match rest.split_once(":disc=") {
-        Some((place, radius)) => Ok(Lump::Disc {
+        Some((place, across)) => Ok(Lump::Disc {
             mass,
             below: long(place)?,
-            radius: long(radius)?,
+            radius: half(
+                long(across)
+                    .ok()
+                    .filter(|mm| mm.value.as_mm() > 0.0)
+                    .ok_or_else(bad)?,
+            ),
         }),
         None => Ok(Lump::Point {
             mass,
             below: long(rest)?,
         }),
     }
+}
+
+/// The radius of what was measured across.
+fn half(across: Known<Length>) -> Known<Length> {
+    let mm = |x: Length| Length::mm(x.as_mm() / 2.0);
+    Known::new(mm(across.value), mm(across.spread))
 }
 
 fn ribbon(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Ribbon>, Refusal> {
@@ -390,7 +444,12 @@ fn thick_tenth(text: &str) -> f64 {
 
 fn wheel(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Wheel>, Refusal> {
     let both = |option: &str, text: &str| -> Result<(Known<Mass>, Known<Length>), Refusal> {
-        let bad = || bad_form(voice, option, text, Form::Turning);
+        let form = if option == "disc" {
+            Form::Disc
+        } else {
+            Form::Turning
+        };
+        let bad = || bad_form(voice, option, text, form);
         let (mass, radius) = text.split_once('@').ok_or_else(bad)?;
         let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
         let radius: Known<Length> = parse_known(radius).map_err(|_| bad())?;
@@ -401,7 +460,8 @@ fn wheel(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Wheel>, Refusal> {
     };
     Ok(match (ask.disc.as_deref(), ask.balls.as_deref()) {
         (Some(text), _) => {
-            let (mass, radius) = both("disc", text)?;
+            let (mass, across) = both("disc", text)?;
+            let radius = half(across);
             Some(Wheel::Disc { mass, radius })
         }
         (None, Some(text)) => {

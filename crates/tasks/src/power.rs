@@ -1,14 +1,14 @@
 //! What drives each train of a sheet, and what comes of it.
 
-use crate::{Refusal, pendulum::strip, written};
+use crate::{Refusal, pendulum::strip};
 use draw::{Coiled, Drawing, Falling, coiled, falling};
 use drive::{
-    Power, Spring, Strip, Wound, at_blow, down_the_train, fallen, fitting_strip, instead, on_sheet,
-    runs, wound,
+    Power, Room, Spring, Strip, Winding, Wound, at_blow, beside, down_the_train, fallen,
+    fitting_strip, on_sheet, runs, wound,
 };
 use movement::{ArborId, Movement};
 use quantity::{Duration, Known, Length, Number, reckon, to_f64};
-use report::power::{Driven, Told};
+use report::power::{Belongs, Driven, Told};
 use report::{Voice, Words};
 
 /// What is asked beside the sheet.
@@ -55,7 +55,13 @@ pub fn power(sheet: &[u8], ask: &PowerAsk, voice: &Voice) -> Result<Powered, Ref
         .map(|text| strip(voice, "instead", text))
         .transpose()?
         .map(|[width, thick, long]| Strip { width, thick, long });
-    let run: Option<Known<Duration>> = written(voice, "runs", ask.runs.as_deref())?;
+    let run: Option<Known<Duration>> = crate::run(voice, ask.runs.as_deref())?;
+    let springs = (powers.iter()).any(|(arbor, power)| {
+        on.is_none_or(|on| on == *arbor) && matches!(power, Power::Spring(_))
+    });
+    if other.is_some() && !springs {
+        return Err(question(report::power::no_spring(words)));
+    }
     let mut driven = Vec::new();
     for (arbor, power) in powers {
         if on.is_some_and(|on| on != arbor) {
@@ -101,33 +107,21 @@ fn told(
         Told::Weight(_, fallen) => (Some(fallen.torque), fallen.turns),
     };
     let train = torque.map_or_else(Vec::new, |torque| down_the_train(movement, arbor, torque));
-    let usable = usable(movement, arbor, turns);
+    let counted = movement.arbor(arbor).measured("winding_turns").map(to_f64);
+    let winding = Winding {
+        counted: counted.map(Winding::at_the_key),
+        given: turns,
+        falls: matches!(told, Told::Weight(..)),
+    };
     Ok(Driven {
         arbor,
         blow: at_blow(movement, &train),
         train,
-        run: usable.and_then(|turns| runs(movement, arbor, turns)),
+        run: (winding.used()).and_then(|turns| runs(movement, arbor, turns)),
+        winding,
+        asked: run.map(|run| (run, turns_for(movement, arbor, run))),
         told,
     })
-}
-
-/// The turns that are wound: as the sheet says, where it does, and never more than there are.
-fn usable(
-    movement: &Movement,
-    arbor: ArborId,
-    turns: Option<Known<Number>>,
-) -> Option<Known<Number>> {
-    let written = movement.arbor(arbor).measured("winding_turns").map(to_f64);
-    match (turns, written) {
-        (Some(turns), Some(written)) if written <= turns.value.as_plain() => Some(counted(written)),
-        (Some(turns), _) => Some(turns),
-        (None, written) => written.map(counted),
-    }
-}
-
-/// The turns of a winding as they are counted at the key: to a fifth (common practice, no source).
-fn counted(turns: f64) -> Known<Number> {
-    Known::new(Number::plain(turns), Number::plain(0.2))
 }
 
 /// Turns of an arbor in a run.
@@ -153,22 +147,13 @@ fn sprung(
         }
     }
     let here = wound(spring)?;
-    let instead = other
-        .map(|strip| Ok::<_, drive::Wrong>((strip, instead(spring, strip)?)))
-        .transpose()?;
+    let instead = other.map(|strip| beside(spring, strip)).transpose()?;
     let best = if spring.barrel {
         let turns = run.and_then(|run| turns_for(movement, arbor, run));
         let written = movement.arbor(arbor).measured("winding_turns").map(to_f64);
         let turns = turns.or(written.map(|n| Known::sure(Number::plain(n))));
         turns
-            .map(|turns| {
-                fitting_strip(&drive::Room {
-                    barrel: spring.outside,
-                    arbor: spring.arbor,
-                    high: high.map(|mm| Known::new(Length::mm(mm), Length::mm(0.05))),
-                    turns,
-                })
-            })
+            .map(|turns| belongs(spring, high, turns))
             .transpose()?
     } else {
         None
@@ -178,6 +163,32 @@ fn sprung(
         wound: here,
         instead: instead.map(Box::new),
         best: best.map(Box::new),
+    })
+}
+
+/// The strip that fills half the barrel and gives the turns, beside the one that is there.
+fn belongs(
+    spring: &Spring,
+    high: Option<f64>,
+    turns: Known<Number>,
+) -> Result<Belongs, drive::Wrong> {
+    let mut fitting = fitting_strip(&Room {
+        barrel: spring.outside,
+        arbor: spring.arbor,
+        high: high.map(|mm| Known::new(Length::mm(mm), Length::mm(0.05))),
+        turns,
+    })?;
+    // As wide as the one that is there, where the barrel's height is not known.
+    let width = *fitting.width.get_or_insert(spring.strip.width);
+    let strip = Strip {
+        width,
+        thick: Known::sure(fitting.thick.value),
+        long: Known::sure(fitting.long.value),
+    };
+    Ok(Belongs {
+        turns,
+        fitting,
+        beside: beside(spring, strip).ok(),
     })
 }
 

@@ -107,11 +107,11 @@ pub struct Hands {
 }
 
 impl Default for Hands {
-    /// One shift in ten goes the wrong way, and three in a hundred slip a tooth: common practice, no source.
+    /// As [`crate::assumed`] has them.
     fn default() -> Hands {
         Hands {
-            wrong_way: Chance::of(0.10),
-            slip: Chance::of(0.03),
+            wrong_way: Chance::of(crate::assumed::WRONG_WAY.value),
+            slip: Chance::of(crate::assumed::SLIP.value),
         }
     }
 }

@@ -5,6 +5,7 @@
 
 mod act;
 mod answer;
+pub mod assumed;
 mod belief;
 mod chance;
 mod choose;
@@ -29,6 +30,8 @@ pub use labour::Advice;
 pub use order::{PutIn, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
-pub use reading::{Look, Reading, ReadingFault, Said, default_spread, read, widest_spread};
+pub use reading::{
+    Look, Reading, ReadingFault, Said, beyond_a_turn, default_spread, read, widest_spread,
+};
 pub use recall::{Handled, RecallFault, Recalled, is_slot};
 pub use said::{SaidFault, parse};

@@ -1,8 +1,9 @@
 //! What is held to be so before anything is seen: how sure hands are, how true a movement is built, what a look costs.
 //!
-//! Only the figures; what is made of them is told where they are used.
+//! What is made of the figures is told where they are used; why they are what they are, in `docs/assumptions.md`.
 
 use crate::answer::Hands;
+use crate::assumed;
 use quantity::Chance;
 
 /// What is held to be so before anything is seen. Each can be set.
@@ -25,24 +26,16 @@ pub struct Priors {
 }
 
 impl Default for Priors {
-    /// - `build`: a sixth, so that half way from best to the window's end is three standard deviations; farther off a lever is
-    ///   the likelier cause.
-    /// - `bent`: one in fifty. A mis-set lever is the exception among trains that will not lock.
-    /// - `unnoticed`: one in ten thousand. Rare, but without it a belief that went wrong once could never be mended.
-    /// - `hold_deg`: a half. The edge of the cam is a click, and a finger stops it there to about that.
-    /// - `look`: a hundredth. A look takes a minute; an opening, with the pivots that must be found again, an hour or more.
-    /// - `mesh`: a tenth, as the plates are apart anyhow.
-    ///
-    /// All of them common practice, no source.
+    /// As [`crate::assumed`] has them.
     fn default() -> Priors {
         Priors {
             hands: Hands::default(),
-            build: 1.0 / 6.0,
-            bent: Chance::of(0.02),
-            unnoticed: Chance::of(1e-4),
-            hold_deg: 0.5,
-            look: 0.01,
-            mesh: 0.1,
+            build: assumed::BUILD.value,
+            bent: Chance::of(assumed::BENT.value),
+            unnoticed: Chance::of(assumed::UNNOTICED.value),
+            hold_deg: assumed::HOLD.value,
+            look: assumed::LOOK.value,
+            mesh: assumed::MESH.value,
         }
     }
 }

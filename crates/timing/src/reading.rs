@@ -1,5 +1,6 @@
 //! A reading: what was seen of one witness, however it was said.
 
+use crate::assumed::{EVEN_RANGE, LEAST_TELLING, OCLOCK, READING_SPREAD};
 use movement::{Movement, PartId, Plate, Turning, Witness, WitnessId};
 use quantity::{Degrees, Exact, Spread, fraction, nearest_alike, to_f64, whole};
 
@@ -72,7 +73,9 @@ pub enum ReadingFault {
 
 /// A twentieth of the window's width: someone who looks closely tells a tenth of the half window.
 pub fn default_spread(witness: &Witness) -> Exact {
-    witness.width().exact() * fraction(1, 20)
+    // As it is written, to the ten-thousandth.
+    let part = Exact::from_float((READING_SPREAD.value * 1e4).round()).unwrap_or_default();
+    witness.width().exact() * part / whole(10_000)
 }
 
 /// A spread must be less than a quarter of the way from place to place: beyond it a reading tells one place from the
@@ -82,15 +85,22 @@ pub fn widest_spread(witness: &Witness) -> Degrees {
 }
 
 /// What a range looks like when all of it is as likely: its width over the square root of twelve.
-fn even_spread(width: &Exact) -> f64 {
-    to_f64(width) / 12f64.sqrt()
+fn even_spread(width: f64) -> f64 {
+    width * EVEN_RANGE.value
 }
 
-/// Someone who says "at four o'clock" means it to the nearest half hour of the face, 15 degrees in all (common practice, no source).
-const OCLOCK_DEG: i64 = 15;
-
-/// How much of the widest spread a look may use: what tells little is still a reading, and kept within the bound.
-const LEAST_TELLING: f64 = 0.96;
+/// Whether more than a turn was said, either way: a place alike stands for it, but nobody reads that off an arbor, and a point
+/// or a figure may have slipped.
+pub fn beyond_a_turn(movement: &Movement, id: WitnessId, said: &Said) -> bool {
+    let place = match said {
+        Said::Degrees(place, _) => Some(place.clone()),
+        Said::Teeth(teeth, part) => read_teeth(movement, movement.witness(id), teeth, *part)
+            .ok()
+            .map(|(place, _)| place),
+        Said::Look(_) | Said::Oclock(..) => None,
+    };
+    place.is_some_and(|place| place.abs() > Degrees::turns(&whole(1)))
+}
 
 /// Turns what was said into a reading.
 ///
@@ -145,8 +155,8 @@ fn read_look(witness: &Witness, look: Look) -> Result<(Degrees, Spread), Reading
         Look::EdgeShort => (-&(slot * &half), tip.clone()),
         Look::Rim => (&period * &half, &period - &(slot + tip)),
     };
-    let most = widest_spread(witness).to_f64() * LEAST_TELLING;
-    let spread = coarse(witness, even_spread(range.exact()).min(most))?;
+    let most = widest_spread(witness).to_f64() * LEAST_TELLING.value;
+    let spread = coarse(witness, even_spread(to_f64(range.exact())).min(most))?;
     Ok((place, spread))
 }
 
@@ -170,7 +180,7 @@ fn read_teeth(
     })?;
     let tooth = Degrees::turns(&(turns / whole(movement.part(part).teeth.get().into())));
     // Counted to the nearest tooth; but never surer than a careful look in degrees.
-    let spread = even_spread(tooth.exact()).max(to_f64(&default_spread(witness)));
+    let spread = even_spread(to_f64(tooth.exact())).max(to_f64(&default_spread(witness)));
     Ok((&tooth * teeth, coarse(witness, spread)?))
 }
 
@@ -192,6 +202,6 @@ fn read_oclock(
         Turning::Clockwise => clockwise,
         Turning::Counterclockwise => -&clockwise,
     };
-    let spread = coarse(witness, even_spread(&whole(OCLOCK_DEG)))?;
+    let spread = coarse(witness, even_spread(OCLOCK.value))?;
     Ok((ahead, spread))
 }

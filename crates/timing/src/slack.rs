@@ -4,13 +4,10 @@
 //! so what lies beyond on the driven side reads further ahead than it will stand, and on the driver's side further
 //! back, by half the travel on average.
 
+use crate::assumed::USUAL_LASH;
 use kinematics::speed;
 use movement::{Movement, Side, WitnessId};
 use quantity::{Exact, to_f64};
-
-/// The free travel of a mesh whose lash was not measured, in teeth. Clock wheels are given shake enough to feel, a fifth
-/// of a tooth or thereabouts: common practice, no source.
-const USUAL_LASH: f64 = 0.2;
 
 /// The free travel between a witness and its moment's arbor, over each mesh between them, in degrees of the witness.
 #[derive(Debug, Clone)]
@@ -31,7 +28,7 @@ impl Play {
                 // The witness is on the driven side if the driven part is far and it lies beyond, or neither.
                 let driven_far = movement.far_side(mesh)? == Side::Driven;
                 let on_driven = driven_far == movement.beyond(mesh, witness.on);
-                let teeth = it.lash_teeth.as_ref().map_or(USUAL_LASH, to_f64);
+                let teeth = it.lash_teeth.as_ref().map_or(USUAL_LASH.value, to_f64);
                 let part = if on_driven { it.driven } else { it.driver };
                 let turns = speed(movement, witness.on, part.arbor)?
                     / Exact::from_integer(movement.part(part).teeth.get().into());

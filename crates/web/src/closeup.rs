@@ -9,10 +9,8 @@ use quantity::Degrees;
 use report::page::{self, named};
 use report::{Words, say};
 use serde_json::json;
+use timing::assumed::LEAST_TELLING;
 use timing::{default_spread, widest_spread};
-
-/// How much of the widest spread a reading may use; at the bound it tells one place from the next no better than a guess.
-const LEAST_TELLING: f64 = 0.96;
 
 /// How surely something was seen, as parts of the window's width: as a careful look is taken to be where nothing is said
 /// (a twentieth), then coarser by about two each time, which is as finely as people tell (common practice, no source).
@@ -40,7 +38,7 @@ pub(crate) fn spread(movement: &Movement, id: WitnessId, sure: &str) -> f64 {
 }
 
 fn widest(movement: &Movement, id: WitnessId) -> f64 {
-    LEAST_TELLING * widest_spread(movement.witness(id)).to_f64()
+    LEAST_TELLING.value * widest_spread(movement.witness(id)).to_f64()
 }
 
 /// The spread of a reading by picture: it may be anywhere nearer to this picture than to the next, all of that alike.

@@ -3,6 +3,7 @@
 //!
 //! Counts are exact; what nature gives carries its spread. No sentences here, no files, no clock, no chance.
 
+pub mod assumed;
 pub mod counts;
 pub mod oil;
 pub mod pendulum;

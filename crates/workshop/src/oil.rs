@@ -1,11 +1,17 @@
 //! Where oil goes and where none: each place with its kind and how much, in the order in which a hand comes to it.
 //!
-//! All of it is common practice without a source, but for the limit of a worn hole. It knows no makers of oil: kinds are
+//! All of it is common practice without a source. It knows no makers of oil: kinds are
 //! told by duty and viscosity. Cleaning is not planned here.
 
+use crate::assumed::{
+    CLEAN_AGAIN, LOOK_AGAIN, ROUGH_ROOM, SIDE_SHAKE, SINK_FILLED, TOWER_CLEAN, TOWER_LOOK,
+    TOWER_PIVOT,
+};
 use crate::pendulum::escape_wheel;
-use movement::{Arbor, ArborId, Movement, PartId};
-use quantity::{Duration, Known, Length, Number, reckon, to_f64};
+use movement::{
+    Arbor, ArborId, Carrier, CountedBy, Does, Felt, Movement, PartId, Reached, Shape, Witness,
+};
+use quantity::{Assumed, Duration, Known, Length, Number, reckon, to_f64};
 use std::f64::consts::PI;
 
 /// What the movement is like.
@@ -78,6 +84,15 @@ pub enum Much {
     },
     /// A film over all of it, wiped nearly off.
     Film,
+    /// No more than up to such a bead, and only where a sink is nearly dry.
+    TopUp {
+        /// How large the bead is across, on the oiler.
+        across: Known<Length>,
+        /// Whether the pivot was measured.
+        measured: bool,
+    },
+    /// Some drops, until it just shows beside the pivot: a tower clock's.
+    Drops,
     /// As much as a dry oiler leaves.
     Trace,
 }
@@ -112,6 +127,12 @@ pub enum Where {
     Levers,
     /// Both pivots of an arbor.
     Pivots(ArborId),
+    /// The stud or pipe that a wheel outside the plates turns on.
+    Stud(ArborId),
+    /// The pivots of the hammers: so many of them.
+    Hammers(usize),
+    /// Where the crutch touches the pendulum.
+    Crutch,
     /// The pallets, by way of the escape wheel's teeth.
     Pallets(PartId),
     /// Pins or cams that lift the hammer.
@@ -152,7 +173,7 @@ pub struct Step {
     pub worn: bool,
 }
 
-/// A hole that has come to its limit.
+/// A hole with so much side shake that it must be looked at.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Worn {
     /// Its arbor.
@@ -161,6 +182,8 @@ pub struct Worn {
     pub shake: Known<Length>,
     /// The pivot.
     pub pivot: Known<Length>,
+    /// The one as a part of the other.
+    pub part: Known<Number>,
 }
 
 /// What to do, and when to come back.
@@ -172,8 +195,10 @@ pub struct Plan {
     pub steps: Vec<Step>,
     /// What stays dry.
     pub dry: Vec<Dry>,
-    /// Holes whose side shake has come to half the pivot.
-    pub bush: Vec<Worn>,
+    /// Holes whose side shake asks for a look.
+    pub shaky: Vec<Worn>,
+    /// Whether it is a tower clock: its pivots, and what they take, are of another size.
+    pub tower: bool,
     /// When to look.
     pub look: Known<Duration>,
     /// When to clean and oil again.
@@ -185,6 +210,7 @@ pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> 
     let mut planner = Planner {
         movement,
         worn,
+        tower: is_tower(movement, room),
         steps: Vec::new(),
     };
     for (id, arbor) in movement.arbors() {
@@ -193,51 +219,76 @@ pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> 
     planner.between();
     planner.pivots();
     planner.last();
-    let mut steps = planner.steps;
+    let (mut steps, tower) = (planner.steps, planner.tower);
     if state == State::Running {
-        // What lies between the plates, or in the barrel, is not come to.
+        // What lies between the plates, or in the barrel, is not come to, and what is there already stays.
         steps.retain(|step| step.stage >= Stage::Closed);
+        for step in &mut steps {
+            if let Much::Bead { across, measured } = step.much {
+                step.much = Much::TopUp { across, measured };
+            }
+        }
     }
     steps.sort_by_key(|step| step.stage);
-    let bush = bush(movement);
-    let [look, again] = back(room, !worn.is_empty() || !bush.is_empty());
+    let shaky = shaky(movement);
+    let worn = !worn.is_empty() || !shaky.is_empty();
+    let [look, again] = if tower {
+        hurried([TOWER_LOOK, TOWER_CLEAN], if worn { 0.5 } else { 1.0 })
+    } else {
+        back(room, worn)
+    };
     Plan {
         clean_first: state == State::Gummed,
         steps,
         dry: dry(movement),
-        bush,
+        shaky,
+        tower,
         look,
         again,
     }
+}
+
+/// Whether it is a tower clock: it has a pivot as thick as no house clock's, or it goes to a tower, and nothing on the sheet
+/// is of a house clock.
+fn is_tower(movement: &Movement, room: Room) -> bool {
+    let keys = |key: &'static str| movement.arbors().filter_map(move |(_, a)| a.measured(key));
+    let thickest = keys("pivot_mm").map(to_f64).fold(0.0, f64::max);
+    let small = thickest > 0.0
+        || keys("spring_long_mm")
+            .chain(keys("barrel_inside_mm"))
+            .next()
+            .is_some();
+    thickest >= TOWER_PIVOT.value || (room == Room::Cold && !small)
 }
 
 /// When to look at the oil, and when to clean and oil again: sooner in a rough room, and where holes are worn.
 pub fn back(room: Room, worn: bool) -> [Known<Duration>; 2] {
     let room = match room {
         Room::Lived => 1.0,
-        Room::Dusty | Room::Cold => 0.5,
+        Room::Dusty | Room::Cold => ROUGH_ROOM.value,
     };
-    let hurry = room * if worn { 0.5 } else { 1.0 };
-    let years = |years: f64, spread: f64| {
-        let days = |y: f64| Duration::days(365.25 * y * hurry);
-        Known::new(days(years), days(spread))
-    };
-    [years(1.0, 0.3), years(4.0, 1.0)]
+    hurried(
+        [LOOK_AGAIN, CLEAN_AGAIN],
+        room * if worn { 0.5 } else { 1.0 },
+    )
+}
+
+/// Years, so much sooner.
+fn hurried(years: [Assumed; 2], by: f64) -> [Known<Duration>; 2] {
+    let days = |years: f64| Duration::days(365.25 * years * by);
+    years.map(|row| Known::new(days(row.value), days(row.spread)))
 }
 
 /// The same of a movement, as far as it is known: for a room people live in, and its holes as they were measured.
 pub fn back_for(movement: Option<&Movement>) -> [Known<Duration>; 2] {
     back(
         Room::Lived,
-        movement.is_some_and(|movement| !bush(movement).is_empty()),
+        movement.is_some_and(|movement| !shaky(movement).is_empty()),
     )
 }
 
-/// Holes at the limit: side shake of half the pivot.
-///
-/// # Source
-/// The Modern Clock, Chicago 1905, p. 203, for common work.
-fn bush(movement: &Movement) -> Vec<Worn> {
+/// Holes that ask for a look: whether one is bushed is told by the arbor alone between the plates, and no figure does it.
+fn shaky(movement: &Movement) -> Vec<Worn> {
     movement
         .arbors()
         .filter_map(|(id, arbor)| {
@@ -248,10 +299,14 @@ fn bush(movement: &Movement) -> Vec<Worn> {
             let (pivot, hole) = (mm("pivot_mm")?, mm("hole_mm")?);
             let shake: Known<Length> =
                 reckon([hole.given(), pivot.given()], |[hole, pivot]| hole - pivot);
-            (shake.value.as_mm() >= pivot.value.as_mm() / 2.0).then_some(Worn {
+            let part: Known<Number> = reckon([shake.given(), pivot.given()], |[shake, pivot]| {
+                shake / pivot
+            });
+            (part.value.as_plain() >= SIDE_SHAKE.value).then_some(Worn {
                 arbor: id,
                 shake,
                 pivot,
+                part,
             })
         })
         .collect()
@@ -260,6 +315,7 @@ fn bush(movement: &Movement) -> Vec<Worn> {
 struct Planner<'a> {
     movement: &'a Movement,
     worn: &'a [ArborId],
+    tower: bool,
     steps: Vec<Step>,
 }
 
@@ -316,6 +372,13 @@ impl Planner<'_> {
         }
         if self.movement.strike().is_some() {
             self.step(Stage::Between, Where::Levers, Kind::Middle, Much::Trace);
+            let hammers = hammers(self.movement).max(1);
+            self.step(
+                Stage::Between,
+                Where::Hammers(hammers),
+                Kind::Middle,
+                Much::Trace,
+            );
         }
     }
 
@@ -348,6 +411,10 @@ impl Planner<'_> {
             .collect();
         arbors.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
         for (_, speed, id) in arbors {
+            if outside(self.movement, id) {
+                self.step(Stage::Last, Where::Stud(id), Kind::Middle, Much::Trace);
+                continue;
+            }
             // The first two arbors bear most, the last ones turn fastest.
             let (kind, usual) = if speed < 20.0 {
                 (Kind::Thick, 2.2)
@@ -356,6 +423,16 @@ impl Planner<'_> {
             } else {
                 (Kind::Thin, 0.7)
             };
+            if self.tower {
+                // All of it bears more than any house clock's, and hangs in the cold.
+                let kind = if kind == Kind::Thick {
+                    Kind::Thick
+                } else {
+                    Kind::Middle
+                };
+                self.step(Stage::Closed, Where::Pivots(id), kind, Much::Drops);
+                continue;
+            }
             let measured = self.movement.arbor(id).measured("pivot_mm").map(to_f64);
             let pivot = match measured {
                 Some(mm) => Known::new(Length::mm(mm), Length::mm(0.01)),
@@ -372,21 +449,13 @@ impl Planner<'_> {
     fn last(&mut self) {
         if let Some(escape) = escape_wheel(self.movement) {
             self.step(Stage::Last, Where::Pallets(escape), Kind::Thin, Much::Trace);
+            self.step(Stage::Last, Where::Crutch, Kind::Thin, Much::Trace);
         }
-        let Some(strike) = self.movement.strike() else {
+        if self.movement.strike().is_none() {
             return;
-        };
-        let counted = strike.blows.in_twelve_hours();
-        let lifting = self.movement.witnesses().find(|(_, witness)| {
-            (3..=30).contains(&witness.repeats.get()) && witness.repeats.get() != counted
-        });
-        if let Some((_, witness)) = lifting {
-            self.step(
-                Stage::Last,
-                Where::Lifting(witness.on),
-                Kind::Grease,
-                Much::Trace,
-            );
+        }
+        for on in lifting(self.movement) {
+            self.step(Stage::Last, Where::Lifting(on), Kind::Grease, Much::Trace);
         }
         self.step(Stage::Last, Where::Tips, Kind::Thin, Much::Trace);
     }
@@ -399,12 +468,101 @@ impl Planner<'_> {
 /// # Formula
 /// A cap holds `π h (3a² + h²)/6`; a bead of the third of it is `(6V/π)^⅓` across.
 pub fn bead(pivot: Known<Length>) -> Known<Length> {
-    let third = Known::new(Number::plain(1.0 / 3.0), Number::plain(0.1));
+    let third: Known<Number> = SINK_FILLED.known();
     reckon([pivot.given(), third.given()], |[d, third]| {
         let (a, h) = (1.25 * d, 0.5 * d);
         let volume = third * PI * h * (3.0 * a * a + h * h) / 6.0;
         (6.0 * volume / PI).cbrt()
     })
+}
+
+/// Levers that strike, each an arbor of its own.
+fn hammers(movement: &Movement) -> usize {
+    let levers = movement
+        .works()
+        .into_iter()
+        .flat_map(|works| works.levers());
+    let strike = levers.filter(|(_, lever)| felt_by_a_hammer(&lever.does).is_some());
+    let mut on: Vec<_> = strike.map(|(_, lever)| lever.on).collect();
+    on.sort_unstable();
+    on.dedup();
+    on.len()
+}
+
+/// The track that a hammer is lifted by.
+fn felt_by_a_hammer(does: &Does) -> Option<Felt> {
+    match does {
+        Does::Feels {
+            felt,
+            strikes: Some(_),
+            ..
+        } => Some(*felt),
+        _ => None,
+    }
+}
+
+/// Arbors that lift hammers: those that carry what a hammer's tail lies on, a chime's too; where no levers are on the sheet,
+/// the one whose witness has a place for each pin.
+fn lifting(movement: &Movement) -> Vec<ArborId> {
+    let Some(works) = movement.works() else {
+        return pins(movement).into_iter().collect();
+    };
+    let carried = works.levers().filter_map(|(_, lever)| {
+        let Felt::Track(track) = felt_by_a_hammer(&lever.does)? else {
+            return None;
+        };
+        match works.track(track).carrier {
+            Carrier::Arbor(on) => Some(on),
+            Carrier::Hours(_) => None,
+        }
+    });
+    let mut all: Vec<ArborId> = carried.chain(pins(movement)).collect();
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// The arbor whose witness has as many places as a pin wheel or star has pins.
+fn pins(movement: &Movement) -> Option<ArborId> {
+    let counted = movement.strike()?.blows.in_twelve_hours();
+    let mut witnesses = movement.witnesses();
+    let lifting = witnesses.find(|(_, witness)| {
+        let repeats = witness.repeats.get();
+        (3..=30).contains(&repeats) && repeats != counted
+    })?;
+    Some(lifting.1.on)
+}
+
+/// Arbors of count wheels, of the hours and of the quarters.
+fn count_wheels(movement: &Movement) -> Vec<ArborId> {
+    let tracks = movement
+        .works()
+        .into_iter()
+        .flat_map(|works| works.tracks());
+    let counts = tracks.filter_map(|(_, track)| match (&track.shape, &track.carrier) {
+        (Shape::Counts { .. }, Carrier::Arbor(on)) => Some(*on),
+        _ => None,
+    });
+    let hours = movement.strike().and_then(|strike| {
+        let slots = |witness: &Witness| witness.repeats.get() == strike.blows.in_twelve_hours();
+        let by_wheel = strike.counted_by == CountedBy::CountWheel;
+        let mut witnesses = movement.witnesses().filter(|(_, w)| by_wheel && slots(w));
+        Some(witnesses.next()?.1.on)
+    });
+    let mut all: Vec<ArborId> = counts.chain(hours).collect();
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// Whether all that an arbor is driven by, and drives, sits outside the plates: it turns on a stud or a pipe, and has no pivots.
+fn outside(movement: &Movement, id: ArborId) -> bool {
+    let mut own = movement
+        .meshes()
+        .map(|(_, mesh)| mesh)
+        .filter(|mesh| mesh.driver.arbor == id || mesh.driven.arbor == id)
+        .peekable();
+    own.peek().is_some() && own.all(|mesh| mesh.reached == Reached::Outside)
 }
 
 fn dry(movement: &Movement) -> Vec<Dry> {
@@ -414,10 +572,6 @@ fn dry(movement: &Movement) -> Vec<Dry> {
     }
     if let Some(strike) = movement.strike() {
         let drives = |id| movement.meshes().any(|(_, m)| m.driver.arbor == id);
-        let slots = movement
-            .witnesses()
-            .find(|(_, w)| w.repeats.get() == strike.blows.in_twelve_hours())
-            .map(|(_, w)| w.on);
         let fly = movement
             .arbors()
             .map(|(id, _)| id)
@@ -426,8 +580,9 @@ fn dry(movement: &Movement) -> Vec<Dry> {
         dry.extend(fly.map(Dry::Fly));
         match strike.counted_by {
             movement::CountedBy::Rack => dry.push(Dry::Rack),
-            movement::CountedBy::CountWheel => dry.extend(slots.map(Dry::CountWheel)),
+            movement::CountedBy::CountWheel => {}
         }
+        dry.extend(count_wheels(movement).into_iter().map(Dry::CountWheel));
         dry.push(Dry::Bell);
     }
     dry

@@ -7,7 +7,7 @@ use movement::{Movement, Open};
 use quantity::{Bounds, Known, Pace, Teeth, parse_known, to_f64, whole};
 use serde_json::{Value, json};
 use workshop::counts::{
-    Line, Product, Puzzle, PuzzleFault, Rule, Wants, Whole, fitting, puzzle, solve,
+    Line, Product, Puzzle, PuzzleFault, Rule, Wants, Whole, fitting, puzzle, ranked, solve,
 };
 
 const ATTIC: &str = include_str!("../../../movements/attic.toml");
@@ -365,8 +365,28 @@ fn what_is_too_long_to_list_is_said_to_be_cut_short() {
     };
     let vague = puzzle(&open, &vague, USUAL).expect("a puzzle");
     let found = solve(&open, &vague);
-    assert!(found.cut_short);
-    assert_eq!(found.fits.len(), workshop::counts::MOST_FITS);
+    assert!(found.cut_short && found.likeliest);
+    // Those that are told are the likeliest of all that there are.
+    let rules = vague.rules();
+    let all = every(vague.blanks.len(), USUAL, |counts| {
+        rules.iter().all(|rule| rule.keeps(counts))
+    });
+    assert!(all.len() > workshop::counts::MOST_FITS, "{}", all.len());
+    let all = ranked(open.movement(), &vague, all);
+    for (told, there) in found.fits.iter().zip(&all) {
+        let [told_part, part] = [
+            told.chance.get() / found.fits[0].chance.get(),
+            there.chance.get() / all[0].chance.get(),
+        ];
+        assert!(
+            (told_part / part - 1.0).abs() < 1e-9,
+            "{:?} for {:?}",
+            told.counts,
+            there.counts
+        );
+    }
+    assert_eq!(found.fits.len(), 1000);
+    assert_eq!(found.fits[0].counts, all[0].counts);
     let known = Wants {
         beats: Some(parse_known("7488~75").expect("beats")),
         ..Wants::default()
@@ -441,4 +461,50 @@ fn rules_of_every_form_are_searched_without_a_miss() {
     }
     println!("{some} with something that fits, {none} with nothing");
     assert!(some >= 100 && none >= 30, "{some} and {none}");
+}
+
+/// Sizes that were measured weigh too: best first, and each after all, come to the same order.
+#[test]
+fn the_likeliest_come_first_with_sizes_too() {
+    let sheet = ATTIC
+        .replace("\"40?\"", "40")
+        .replace("pinion = 7\nwheel = 28", "pinion = \"?\"\nwheel = \"?\"");
+    let open = sheet::read_open(sheet.as_bytes()).expect("good");
+    let vague = Wants {
+        beats: Some(parse_known("7488~1500").expect("beats")),
+        ..Wants::default()
+    };
+    let vague = puzzle(&open, &vague, USUAL).expect("a puzzle");
+    let found = solve(&open, &vague);
+    println!("{} told, cut short: {}", found.fits.len(), found.cut_short);
+    assert!(found.likeliest && !found.fits.is_empty());
+    let (listed, _) = fitting(&vague.rules(), vague.blanks.len(), USUAL);
+    let of_listed = ranked(open.movement(), &vague, listed);
+    // The best of those that a plain search comes upon first is among those told, or none of them is as likely as the last told.
+    let best = ranked(
+        open.movement(),
+        &vague,
+        vec![found.fits[0].counts.clone(), of_listed[0].counts.clone()],
+    );
+    assert_eq!(best[0].counts, found.fits[0].counts);
+}
+
+/// A run that was asked for, where the counts give another, is said to be another.
+#[test]
+fn a_run_that_the_counts_do_not_give_clashes() {
+    let sheet =
+        include_str!("../../../movements/mantel.toml").replace("wheel = 56", "wheel = \"56?\"");
+    let open = sheet::read_open(sheet.as_bytes()).expect("good");
+    let clashes = |run: &str| {
+        let wants = Wants {
+            runs: Some(parse_known(run).expect("a time")),
+            ..Wants::default()
+        };
+        let puzzle = puzzle(&open, &wants, USUAL).expect("a puzzle");
+        let name = |clash: &workshop::counts::Clash| open.movement().arbor(clash.arbor).id.clone();
+        puzzle.clashes.iter().map(name).collect::<Vec<_>>()
+    };
+    // Five turns of the going train's great wheel are 200 hours, fourteen of the strike's 174.
+    assert_eq!(clashes("8days~0.3"), Vec::<String>::new());
+    assert_eq!(clashes("30h"), ["going_great", "strike_great"]);
 }

@@ -1,4 +1,6 @@
-//! What fails outside, on the command line.
+//! What fails outside, on the command line, and what may be a slip there.
+
+use super::quoted;
 
 /// A file that cannot be read.
 pub fn cannot_read(name: &str, error: &str) -> String {
@@ -19,5 +21,13 @@ pub fn cannot_use(name: &str, error: &str) -> String {
 pub fn log_in_use(name: &str) -> String {
     format!(
         "{name} is in use by another trundle; nothing was written; try again when that one is done"
+    )
+}
+
+/// A reading of more than a turn: it is answered, and may be a slip.
+pub fn beyond_a_turn(written: &str) -> String {
+    format!(
+        "the reading {} is more than a turn of its arbor, and is taken for the place alike that is nearest its best; has a point or a figure slipped?",
+        quoted(written)
     )
 }

@@ -2,7 +2,7 @@
 //! licensed practice come first.
 
 use super::named;
-use crate::{Words, say};
+use crate::{Units, Words, say};
 
 /// A danger, and the part it lies in where it is not in all.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -43,6 +43,10 @@ pub enum Danger {
 
 /// What to mind.
 pub fn danger(words: &Words, danger: &Danger) -> String {
+    let units = match words.units() {
+        Units::Millimetre => "mm",
+        Units::Inch => "in",
+    };
     match danger {
         Danger::Springs => say!(words, "caution-springs"),
         Danger::LeverSprings => say!(words, "caution-lever-springs"),
@@ -59,10 +63,10 @@ pub fn danger(words: &Words, danger: &Danger) -> String {
         Danger::Bending => say!(words, "caution-bending"),
         Danger::LetDown => say!(words, "caution-let-down"),
         Danger::Weight => say!(words, "caution-weight"),
-        Danger::Mercury => say!(words, "caution-mercury"),
+        Danger::Mercury => say!(words, "caution-mercury", units = units),
         Danger::Luminous => say!(words, "caution-luminous"),
         Danger::Ammonia => say!(words, "caution-ammonia"),
-        Danger::Solvents => say!(words, "caution-solvents"),
+        Danger::Solvents => say!(words, "caution-solvents", units = units),
         Danger::OutOfCase => say!(words, "caution-out-of-case"),
         Danger::HangingWeight => say!(words, "caution-hanging-weight"),
     }

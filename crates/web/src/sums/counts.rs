@@ -75,6 +75,7 @@ fn told(asked: &Question<'_>, counted: &Counted) -> Markup {
     let sets = counted.sets();
     let all = asked.fields.has("all");
     html! {
+        @for clash in sets.clashes(words) { p { (clash) } }
         p { (sets.missing(words)) "." }
         @for line in sets.how_many(words) { p { (line) } }
         ol.sets {

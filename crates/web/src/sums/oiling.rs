@@ -61,6 +61,7 @@ fn told(asked: &Question<'_>, oiled: &Oiled) -> Markup {
     let dry: Vec<String> = dry.map(|dry| oil::dry(words, movement, *dry)).collect();
     html! {
         @for line in oil::before(words, movement, plan, oiled.state) { p { (line) } }
+        @if let Some(line) = oil::lost(words, &oiled.lost) { p { (line) } }
         @for (heading, steps) in oil::stages(words, movement, plan) {
             h2 { (heading) }
             ol.steps { @for (i, step) in steps { li value=(i) { (step) } } }

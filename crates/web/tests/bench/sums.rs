@@ -101,12 +101,12 @@ const QUESTIONS: [Question; 4] = [
         path: "/job/1/power",
         fields: &[("instead", "19mmx0.45mmx1500mm")],
         metric: [
-            "The going great arbor's spring: 7.89 ± 0.28 turns, 22 ± 5 J wound up, 0.2 ± 0.6 J still in it when let down.",
-            "torque half way: 610 ± 130 N mm, 1.4 ± 0.4 of what it was",
+            "The going great arbor's spring: 7.89 ± 0.28 turns, 22 ± 5 J wound up; let down there is still about 0.5 J in it",
+            "610 ± 130 N mm half way, against 440 ± 100 N mm",
         ],
         inch: [
-            "The going great arbor's spring: 7.89 ± 0.28 turns, 22 ± 5 J wound up, 0.2 ± 0.6 J still in it when let down.",
-            "torque half way: 5.4 ± 1.2 lb in, 1.4 ± 0.4 of what it was",
+            "The going great arbor's spring: 7.89 ± 0.28 turns, 22 ± 5 J wound up; let down there is still about 0.5 J in it",
+            "5.4 ± 1.2 lb in half way, against 3.9 ± 0.9 lb in",
         ],
     },
     Question {
@@ -125,11 +125,11 @@ const QUESTIONS: [Question; 4] = [
         path: "/job/1/oil",
         fields: &[],
         metric: [
-            "Oil goes to 21 places; 5 things stay dry.",
+            "Oil goes to 23 places; 5 things stay dry.",
             "a bead 0.84 ± 0.09 mm across in each sink",
         ],
         inch: [
-            "Oil goes to 21 places; 5 things stay dry.",
+            "Oil goes to 23 places; 5 things stay dry.",
             "a bead 0.033 ± 0.003 in across in each sink",
         ],
     },
@@ -349,7 +349,7 @@ fn each_stage_leads_to_its_sum_and_back() {
         (
             "together",
             "oil",
-            "Oil goes to 21 places; 5 things stay dry.",
+            "Oil goes to 23 places; 5 things stay dry.",
         ),
     ] {
         let way = served.get(&format!("/job/1/way?stage={stage}")).body;

@@ -3,15 +3,18 @@
 //! [`puzzle`] makes rules in whole numbers of a sheet; [`solve`] finds all counts that keep them, exactly, and ranks them
 //! by how likely they are. It knows no makers and no habits beyond those of published trains.
 
+mod best;
 mod puzzle;
 mod rank;
 mod rules;
+mod scale;
 mod search;
+mod sizes;
 mod ways;
 
 pub use puzzle::{
-    Demand, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, What, puzzle,
+    Clash, Demand, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, What, puzzle,
 };
-pub use rank::{Broken, Fit, Found, Outcome, solve};
+pub use rank::{Broken, Fit, Found, Outcome, ranked, solve};
 pub use rules::{Line, Product, Rule, Whole};
 pub use search::{MOST_FITS, fitting};

@@ -3,8 +3,12 @@
 //! The habits are those of the table of going trains of The Modern Clock, Chicago 1905, p. 258, smoothed: ratios of wheel to
 //! pinion about nine and a half, the leaves it has, and two even wheels for each odd one. They only rank; they rule nothing out.
 
-use super::puzzle::{Puzzle, Size, Sized, What, tips};
+use super::best::likeliest;
+use super::puzzle::{Puzzle, Size, Sized, What};
+use super::scale::Scale;
 use super::search::fitting;
+use super::sizes::tips;
+use crate::assumed::{ANY_RATIO, DOUBTFUL_COUNT, WHEEL_TO_PINION, WHEEL_TO_PINION_LOG};
 use movement::{Blank, Form, Movement, Open, PartId};
 use quantity::{Chance, Known, Length};
 
@@ -41,6 +45,8 @@ pub struct Found {
     pub fits: Vec<Fit>,
     /// Whether the search was cut short, so that there may be more.
     pub cut_short: bool,
+    /// Whether those that are listed are the likeliest of all: always, but where a search that was cut short did not come so far.
+    pub likeliest: bool,
     /// Where nothing fits: the demands without which something would.
     pub broken: Vec<Broken>,
 }
@@ -57,10 +63,37 @@ pub struct Broken {
 /// Finds all counts that fit and ranks them.
 pub fn solve(open: &Open, puzzle: &Puzzle) -> Found {
     let unknown = puzzle.blanks.len();
-    let (all, cut_short) = fitting(&puzzle.rules(), unknown, puzzle.bounds);
+    let rules = puzzle.rules();
+    let (mut all, mut cut_short) = fitting(&rules, unknown, puzzle.bounds);
+    let mut first = true;
+    if cut_short {
+        let scale = Scale::of(open.movement(), puzzle);
+        let (best, whole) = likeliest(&scale, puzzle, &rules);
+        cut_short = !whole;
+        first = whole || !best.is_empty();
+        if first {
+            all = best;
+        }
+    }
+    let fits = ranked(open.movement(), puzzle, all);
+    let broken = if fits.is_empty() && !cut_short {
+        broken(puzzle)
+    } else {
+        Vec::new()
+    };
+    Found {
+        fits,
+        cut_short,
+        likeliest: first,
+        broken,
+    }
+}
+
+/// Sets of counts, the likeliest first; of two as likely the one with the smaller counts.
+pub fn ranked(movement: &Movement, puzzle: &Puzzle, all: Vec<Vec<u16>>) -> Vec<Fit> {
     let mut weighed: Vec<(f64, Fit)> = all
         .into_iter()
-        .map(|counts| weigh(open.movement(), puzzle, counts))
+        .map(|counts| weigh(movement, puzzle, counts))
         .collect();
     let most = weighed
         .iter()
@@ -71,23 +104,13 @@ pub fn solve(open: &Open, puzzle: &Puzzle) -> Found {
         b.0.total_cmp(&a.0)
             .then_with(|| a.1.counts.cmp(&b.1.counts))
     });
-    let fits: Vec<Fit> = weighed
+    weighed
         .into_iter()
         .map(|(weight, mut fit)| {
             fit.chance = Chance::of((weight - most).exp() / sum);
             fit
         })
-        .collect();
-    let broken = if fits.is_empty() && !cut_short {
-        broken(puzzle)
-    } else {
-        Vec::new()
-    };
-    Found {
-        fits,
-        cut_short,
-        broken,
-    }
+        .collect()
 }
 
 /// The demands without each of which alone something would fit.
@@ -126,17 +149,11 @@ fn weigh(movement: &Movement, puzzle: &Puzzle, counts: Vec<u16>) -> (f64, Fit) {
             spread,
         });
     }
-    let mut groups: Vec<usize> = puzzle.sizes.iter().map(|s| s.group).collect();
-    groups.sort_unstable();
-    groups.dedup();
     let mut modules = Vec::new();
-    for group in groups {
-        let sizes: Vec<&Size> = puzzle.sizes.iter().filter(|s| s.group == group).collect();
-        if sizes.iter().any(|s| s.weights.iter().any(|w| *w != 0.0)) {
-            let (fits, of) = by_size(movement, &puzzle.blanks, &sizes, &counts);
-            weight += fits;
-            modules.push((sizes[0].of, of));
-        }
+    for sizes in groups(puzzle) {
+        let (fits, of) = by_size(movement, &puzzle.blanks, &sizes, &counts);
+        weight += fits;
+        modules.push((sizes[0].of, of));
     }
     let fit = Fit {
         counts,
@@ -147,7 +164,18 @@ fn weigh(movement: &Movement, puzzle: &Puzzle, counts: Vec<u16>) -> (f64, Fit) {
     (weight, fit)
 }
 
-fn teeth(movement: &Movement, blanks: &[Blank], counts: &[u16], part: PartId) -> u16 {
+/// Measured sizes of one module each, where a blank is among what was measured.
+pub(super) fn groups(puzzle: &Puzzle) -> Vec<Vec<&Size>> {
+    let mut groups: Vec<usize> = puzzle.sizes.iter().map(|s| s.group).collect();
+    groups.sort_unstable();
+    groups.dedup();
+    let of =
+        |group: usize| -> Vec<&Size> { puzzle.sizes.iter().filter(|s| s.group == group).collect() };
+    let unknown = |sizes: &Vec<&Size>| sizes.iter().any(|s| s.weights.iter().any(|w| *w != 0.0));
+    groups.into_iter().map(of).filter(unknown).collect()
+}
+
+pub(super) fn teeth(movement: &Movement, blanks: &[Blank], counts: &[u16], part: PartId) -> u16 {
     match blanks.iter().position(|blank| blank.part == part) {
         Some(i) => counts[i],
         None => movement.part(part).teeth.get(),
@@ -159,7 +187,7 @@ fn teeth(movement: &Movement, blanks: &[Blank], counts: &[u16], part: PartId) ->
 /// # Formula
 /// Sizes `yᵢ = m·cᵢ` with spreads `sᵢ`: `m = Σ cᵢyᵢ/sᵢ² / A`, `A = Σ cᵢ²/sᵢ²`; over all `m`, each as likely in proportion
 /// to its size, `exp(−½ Σ (yᵢ − m cᵢ)²/sᵢ²) / (m √A Π sᵢ)`.
-fn by_size(
+pub(super) fn by_size(
     movement: &Movement,
     blanks: &[Blank],
     sizes: &[&Size],
@@ -217,33 +245,35 @@ fn habit(movement: &Movement, blanks: &[Blank], counts: &[u16]) -> f64 {
         }
         let [driver, driven] =
             [mesh.driver, mesh.driven].map(|p| teeth(movement, blanks, counts, p));
-        weight += ratio(driver, driven);
-        for (part, count) in [(mesh.driver, driver), (mesh.driven, driven)] {
-            if blank(part) {
-                weight += common(count);
-            }
-        }
+        weight += pair([(driver, blank(mesh.driver)), (driven, blank(mesh.driven))]);
     }
     weight
 }
 
+/// How common a driver and what it drives are, with the counts of those that are blanks.
+pub(super) fn pair(both: [(u16, bool); 2]) -> f64 {
+    let blanks = both.iter().filter(|(_, blank)| *blank);
+    ratio(both[0].0, both[1].0) + blanks.map(|(count, _)| common(*count)).sum::<f64>()
+}
+
 /// Seven times in ten a doubtful count is as it was written; else off by one or a few (ours).
-fn doubtful(written: u16, count: u16) -> f64 {
+pub(super) fn doubtful(written: u16, count: u16) -> f64 {
     let off = f64::from(written.abs_diff(count));
     if off == 0.0 {
-        0.7_f64.ln()
+        DOUBTFUL_COUNT.value.ln()
     } else {
         // Two sides, halving with every tooth.
-        (0.15_f64).ln() - off * 2.0_f64.ln()
+        let one_side: f64 = (1.0 - DOUBTFUL_COUNT.value) / 2.0;
+        one_side.ln() - off * 2.0_f64.ln()
     }
 }
 
 /// Wheel to pinion: in the table the middle is 9.6 and the logarithm spreads by 0.23; half as much again for trains of
 /// other kinds, and one in seven anywhere, as motion work is.
 fn ratio(driver: u16, driven: u16) -> f64 {
-    const MIDDLE: f64 = 9.6;
-    const SPREAD: f64 = 0.35;
-    const ANYWHERE: f64 = 1.0 / 7.0;
+    const MIDDLE: f64 = WHEEL_TO_PINION.value;
+    const SPREAD: f64 = WHEEL_TO_PINION_LOG.value;
+    const ANYWHERE: f64 = ANY_RATIO.value;
     let x = (f64::from(driver) / f64::from(driven)).ln();
     let off = (x - MIDDLE.ln()) / SPREAD;
     let usual = (-off * off / 2.0).exp() / (SPREAD * std::f64::consts::TAU.sqrt());

@@ -48,7 +48,7 @@ impl Search<'_> {
             self.cut_short = self.found.len() >= MOST_FITS || self.tried >= MOST_TRIED;
             return;
         }
-        let Some((from, to)) = self.span(at) else {
+        let Some((from, to)) = span(self.rules, self.bounds, &self.counts[..at]) else {
             return;
         };
         for count in from..=to {
@@ -56,32 +56,42 @@ impl Search<'_> {
             self.from(at + 1);
         }
     }
+}
 
-    /// The counts that the rules leave open for one blank, those before it being set.
-    fn span(&self, at: usize) -> Option<(u16, u16)> {
-        let mut span = (u128::from(self.bounds.least), u128::from(self.bounds.most));
-        for rule in self.rules {
-            let (from, to) = match rule {
-                Rule::Product(rule) => self.by_product(rule, at),
-                Rule::Line(line) => self.by_line(line, at),
-                Rule::Never => return None,
-                Rule::Whole(_) => continue,
-            };
-            span = (span.0.max(from), span.1.min(to));
-            if span.0 > span.1 {
-                return None;
-            }
+/// The counts that the rules leave open for the next blank, those before it being set.
+pub(crate) fn span(rules: &[Rule], bounds: Bounds, set: &[u16]) -> Option<(u16, u16)> {
+    let next = Next { set, bounds };
+    let mut span = (u128::from(bounds.least), u128::from(bounds.most));
+    for rule in rules {
+        let (from, to) = match rule {
+            Rule::Product(rule) => next.by_product(rule),
+            Rule::Line(line) => next.by_line(line),
+            Rule::Never => return None,
+            Rule::Whole(_) => continue,
+        };
+        span = (span.0.max(from), span.1.min(to));
+        if span.0 > span.1 {
+            return None;
         }
-        Some((u16::try_from(span.0).ok()?, u16::try_from(span.1).ok()?))
     }
+    Some((u16::try_from(span.0).ok()?, u16::try_from(span.1).ok()?))
+}
 
+/// A blank whose turn it is: those before it are set, those after it may be anything within the bounds.
+struct Next<'a> {
+    set: &'a [u16],
+    bounds: Bounds,
+}
+
+impl Next<'_> {
     /// `least ≤ set · x^power · rest ≤ most`, `rest` being anything that the blanks after this one can make.
-    fn by_product(&self, rule: &Product, at: usize) -> (u128, u128) {
+    fn by_product(&self, rule: &Product) -> (u128, u128) {
         const OPEN: (u128, u128) = (0, u128::MAX);
+        let at = self.set.len();
         let (mut low, mut high) = ((1_u128, 1_u128), (1_u128, 1_u128));
         for (i, power) in rule.powers.iter().enumerate().filter(|(i, _)| *i != at) {
             let (least, most) = if i < at {
-                (self.counts[i], self.counts[i])
+                (self.set[i], self.set[i])
             } else {
                 (self.bounds.least, self.bounds.most)
             };
@@ -117,11 +127,12 @@ impl Search<'_> {
     }
 
     /// `weight · x + the rest ≥ 0`, the rest being at most what the blanks after this one can make of it.
-    fn by_line(&self, line: &Line, at: usize) -> (u128, u128) {
+    fn by_line(&self, line: &Line) -> (u128, u128) {
+        let at = self.set.len();
         let mut rest = i128::from(line.plus);
         for (i, weight) in line.weights.iter().enumerate().filter(|(i, _)| *i != at) {
             let count = if i < at {
-                self.counts[i]
+                self.set[i]
             } else if *weight > 0 {
                 self.bounds.most
             } else {

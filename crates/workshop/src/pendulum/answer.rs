@@ -130,16 +130,23 @@ pub enum NoPendulum {
     Swing(SwingFault),
     /// A torsion ribbon too stiff, however thin: the beats that are wanted.
     TooStiff(Known<Pace>),
+    /// A small weight that lies above the suspension, or far below the pendulum.
+    Below {
+        /// Where it is laid, below the suspension.
+        below: Known<Length>,
+        /// The pendulum.
+        length: Known<Length>,
+    },
     /// A length, a mass or beats that are nothing or less.
     NotPositive,
 }
 
 /// What a nut can bring in: a fortieth of the length, which is an inch of a seconds pendulum (common practice, no source).
 /// Beyond it, and beyond three spreads, the pendulum is not this clock's.
-const BY_THE_NUT: f64 = 0.025;
+const BY_THE_NUT: f64 = crate::assumed::BY_THE_NUT.value;
 
 /// The middle of the bob is not the centre of swing: within a fiftieth (common practice, no source).
-pub const BY_THE_BOB: f64 = 0.02;
+pub const BY_THE_BOB: f64 = crate::assumed::BY_THE_BOB.value;
 
 /// All that follows from what is there, and what is lacking.
 ///
@@ -165,7 +172,7 @@ pub fn answer(asked: &Asked) -> Result<(Vec<Said>, Vec<Want>), NoPendulum> {
     } else if let Some((length, mass)) = answer.length()? {
         answer.moved();
         answer.nut(length);
-        answer.weights(length, mass);
+        answer.weights(length, mass)?;
     } else {
         answer.wants.push(Want::Length);
     }
@@ -280,15 +287,23 @@ impl Answer<'_> {
         }
     }
 
-    fn weights(&mut self, length: Known<Length>, mass: Option<Known<Mass>>) {
+    fn weights(
+        &mut self,
+        length: Known<Length>,
+        mass: Option<Known<Mass>>,
+    ) -> Result<(), NoPendulum> {
         let asked = self.asked;
         let Some(mass) = mass else {
             self.wants.push(Want::Mass);
-            return;
+            return Ok(());
         };
         if let Some(small) = asked.small {
             let half = reckon([length.given()], |[length]| length / 2.0);
             let below = asked.below.unwrap_or(half);
+            let part = below.value.as_mm() / length.value.as_mm();
+            if !(0.0..=1.5).contains(&part) {
+                return Err(NoPendulum::Below { below, length });
+            }
             let rate = laid_on(small, mass, below, length);
             self.said.push(Said::LaidOn(small, below, rate));
         }
@@ -297,6 +312,7 @@ impl Answer<'_> {
             self.said
                 .push(Said::Shoulder(gains, on_the_shoulder(mass, loses)));
         }
+        Ok(())
     }
 
     /// Arc, warmth and air, which ask for no length.

@@ -15,7 +15,7 @@ pub struct Nut {
 /// A bob that is moved on a light rod takes the centre of swing along within a twentieth (ours; a heavy rod less, which
 /// [`super::swing`] tells).
 fn taken_along() -> Known<Number> {
-    Known::new(Number::plain(1.0), Number::plain(0.05))
+    crate::assumed::TAKEN_ALONG.known()
 }
 
 /// What a clock gains in a day when its pendulum of this length is made so much longer; it loses.

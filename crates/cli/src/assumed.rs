@@ -1,0 +1,30 @@
+//! `trundle assumptions`: the figures that are held to be so where nothing was measured.
+
+use crate::{Failure, pretty, print};
+use report::{Words, assumed};
+use std::process::ExitCode;
+
+/// How the table is told.
+#[derive(clap::Args)]
+pub(crate) struct Assumptions {
+    /// As a page in Markdown, which `docs/assumptions.md` is
+    #[arg(long, conflicts_with = "json")]
+    markdown: bool,
+    /// Print one JSON object and nothing else
+    #[arg(long)]
+    json: bool,
+}
+
+impl Assumptions {
+    pub(crate) fn run(&self) -> Result<ExitCode, Failure> {
+        let (words, table) = (Words::default(), &tasks::ASSUMPTIONS);
+        print(&if self.json {
+            pretty(&assumed::json(&words, table))
+        } else if self.markdown {
+            assumed::page(&words, table)
+        } else {
+            assumed::text(&words, table)
+        })?;
+        Ok(ExitCode::SUCCESS)
+    }
+}

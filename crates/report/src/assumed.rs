@@ -1,0 +1,155 @@
+//! The figures that are held to be so, told: as text, as JSON, and as the page `docs/assumptions.md`.
+
+use crate::en::{breaking, decimal};
+use crate::{Words, say};
+use quantity::{Assumed, Holds, Unit};
+use serde_json::{Value, json};
+
+/// What the figures are of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Topic {
+    /// Timing the strike train.
+    Timing,
+    /// Springs and weights.
+    Power,
+    /// Lost counts, pendulums, oil.
+    Workshop,
+    /// Listening.
+    Sound,
+    /// What the tools of a bench measure.
+    Tools,
+}
+
+/// Each topic with its rows.
+pub type Table<'a> = [(Topic, &'a [Assumed])];
+
+fn topic(words: &Words, topic: Topic) -> String {
+    let topic = match topic {
+        Topic::Timing => "timing",
+        Topic::Power => "power",
+        Topic::Workshop => "workshop",
+        Topic::Sound => "sound",
+        Topic::Tools => "tools",
+    };
+    say!(words, "assumed-topic", topic = topic)
+}
+
+/// What a row is for.
+pub fn what(words: &Words, row: &Assumed) -> String {
+    say!(words, "assumed-what", row = row.id)
+}
+
+/// Why it is so.
+pub fn why(words: &Words, row: &Assumed) -> String {
+    say!(words, "assumed-why", row = row.id)
+}
+
+fn holds_key(row: &Assumed) -> &'static str {
+    match row.holds {
+        Holds::WithLog => "with-log",
+        Holds::WithoutLog => "without-log",
+        Holds::Both => "both",
+        Holds::NoLog => "no-log",
+    }
+}
+
+fn unit_key(row: &Assumed) -> &'static str {
+    match row.unit {
+        Unit::Part => "part",
+        Unit::HalfWindow => "half-window",
+        Unit::Window => "window",
+        Unit::Deg => "deg",
+        Unit::Opening => "opening",
+        Unit::Tooth => "tooth",
+        Unit::Turn => "turn",
+        Unit::Mm => "mm",
+        Unit::Gram => "g",
+        Unit::Stress => "n-per-mm2",
+        Unit::Second => "s",
+        Unit::SecondADay => "s-a-day",
+        Unit::Year => "year",
+        Unit::Celsius => "celsius",
+        Unit::Ppm => "ppm",
+        Unit::Spread => "spread",
+        Unit::Ratio => "ratio",
+    }
+}
+
+/// The figure with its spread and unit.
+fn figure(words: &Words, row: &Assumed) -> String {
+    // Parts are told in hundredths, as they are spoken of.
+    let times = if row.unit == Unit::Part { 100.0 } else { 1.0 };
+    let number = |x: f64| decimal(x * times, 3);
+    let mut both = number(row.value);
+    if row.spread > 0.0 {
+        both = format!("{both} ± {}", number(row.spread));
+    }
+    say!(words, "assumed-figure", unit = unit_key(row), number = both)
+}
+
+/// All of it, to be read in a terminal.
+pub fn text(words: &Words, table: &Table<'_>) -> String {
+    let mut text = vec![say!(words, "assumed-about")];
+    for (of, rows) in table {
+        text.extend([String::new(), topic(words, *of)]);
+        for row in *rows {
+            let figure = figure(words, row);
+            let holds = say!(words, "assumed-holds", holds = holds_key(row));
+            text.push(format!("  {}: {figure} ({holds})", what(words, row)));
+            text.push(format!("    {}", why(words, row)));
+        }
+    }
+    text.push(String::new());
+    breaking(&text.join("\n"))
+}
+
+/// All of it, as the page of the documents.
+pub fn page(words: &Words, table: &Table<'_>) -> String {
+    let mut text = vec![
+        say!(words, "assumed-title"),
+        String::new(),
+        say!(words, "assumed-about"),
+        String::new(),
+        say!(words, "assumed-made"),
+    ];
+    for (of, rows) in table {
+        text.extend([
+            String::new(),
+            format!("## {}", topic(words, *of)),
+            String::new(),
+        ]);
+        text.push(say!(words, "assumed-columns"));
+        text.push("|---|---|---|---|---|".to_owned());
+        for row in *rows {
+            let cells = [
+                format!("`{}`", row.id),
+                figure(words, row),
+                what(words, row),
+                why(words, row),
+                say!(words, "assumed-holds", holds = holds_key(row)),
+            ];
+            text.push(format!("| {} |", cells.join(" | ")));
+        }
+    }
+    text.push(String::new());
+    breaking(&text.join("\n"))
+}
+
+/// All of it, as JSON.
+pub fn json(words: &Words, table: &Table<'_>) -> Value {
+    let rows = table.iter().flat_map(|(of, rows)| {
+        rows.iter().map(move |row| {
+            json!({
+                "id": row.id,
+                "of": topic(words, *of),
+                "value": row.value,
+                "spread": row.spread,
+                "unit": unit_key(row),
+                "what": what(words, row),
+                "why": why(words, row),
+                "holds": holds_key(row),
+            })
+        })
+    });
+    json!({ "answer": 1, "assumed": rows.collect::<Vec<_>>() })
+}

@@ -1,0 +1,13 @@
+//! Every figure that is held to be so, from the crates that go by them.
+
+use quantity::{Assumed, tools};
+use report::assumed::Topic;
+
+/// All of them, by what they are of. A row is added where it is gone by, in that crate's `assumed!`; its words, in the catalogue.
+pub const ASSUMPTIONS: [(Topic, &[Assumed]); 5] = [
+    (Topic::Timing, timing::assumed::ASSUMED),
+    (Topic::Power, drive::assumed::ASSUMED),
+    (Topic::Workshop, workshop::assumed::ASSUMED),
+    (Topic::Sound, listen::assumed::ASSUMED),
+    (Topic::Tools, tools::ASSUMED),
+];
