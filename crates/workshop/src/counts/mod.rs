@@ -3,12 +3,14 @@
 //! [`puzzle`] makes rules in whole numbers of a sheet; [`solve`] finds all counts that keep them, exactly, and ranks them
 //! by how likely they are. It knows no makers and no habits beyond those of published trains.
 
+mod again;
 mod puzzle;
 mod rank;
 mod rules;
 mod search;
 mod ways;
 
+pub use again::{Amiss, Asks, CountAgain, Miscount, Miscounted, count_again};
 pub use puzzle::{
     Demand, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, What, puzzle,
 };
