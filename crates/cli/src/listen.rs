@@ -75,7 +75,7 @@ impl Listen {
                 && last.elapsed() > SHOWN_EVERY
             {
                 *last = Instant::now();
-                eprintln!("{}", said::listened(&words, seconds));
+                crate::tell(&format!("{}\n", said::listened(&words, seconds)));
             }
             if stopped.load(Ordering::Relaxed) {
                 ControlFlow::Break(())

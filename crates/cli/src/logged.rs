@@ -41,8 +41,11 @@ pub(crate) fn note(
     let before = before.filter(|bytes| !bytes.is_empty());
     let noted = tasks::note(sheet, before.as_deref(), asks, from)
         .map_err(|refusal| wrong(sheet_name, sheet, refusal))?;
+    if let Some(why) = noted.unfounded() {
+        return Err(wrong(sheet_name, sheet, tasks::Refusal::Question(why)));
+    }
     if let Some(torn) = &noted.torn {
-        eprintln!("{name}: {}", report::en::log_warning(torn));
+        crate::tell(&format!("{name}: {}\n", report::en::log_warning(torn)));
     }
     if asks.is_empty() {
         return Ok(noted);

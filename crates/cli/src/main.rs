@@ -50,6 +50,8 @@ enum Command {
         /// The sheet, a TOML file; - for standard input
         sheet: PathBuf,
     },
+    /// List every key that may stand on a sheet: where, what stands there, what is usual, what it means
+    Keys,
     /// Show how a train moves: turns, ways round, what one tooth does, when the same teeth meet again
     Train {
         /// The sheet, a TOML file; - for standard input
@@ -246,15 +248,22 @@ fn joined(words: impl Iterator<Item = OsString>) -> Vec<OsString> {
 }
 
 fn main() -> ExitCode {
-    let line = Line::parse_from(joined(std::env::args_os()));
+    let line = match Line::try_parse_from(joined(std::env::args_os())) {
+        Ok(line) => line,
+        Err(said) if said.use_stderr() => {
+            tell(&said.render().to_string());
+            return ExitCode::from(2);
+        }
+        Err(said) => said.exit(),
+    };
     match run(line.command) {
         Ok(code) => code,
         Err(Failure::Outside(why)) => {
-            eprintln!("trundle: {why}");
+            tell(&format!("trundle: {why}\n"));
             ExitCode::from(1)
         }
         Err(Failure::Wrong(why)) => {
-            eprintln!("{}", why.trim_end());
+            tell(&format!("{}\n", why.trim_end()));
             ExitCode::from(2)
         }
     }
@@ -288,7 +297,12 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             for warning in &checked.warnings {
                 out += &carets::warning(&name, &text, warning);
             }
+            out += &count_again(&checked.movement);
             print(&out)?;
+            Ok(ExitCode::SUCCESS)
+        }
+        Command::Keys => {
+            print(&report::en::keys())?;
             Ok(ExitCode::SUCCESS)
         }
         Command::Train { sheet, per, json } => {
@@ -333,8 +347,9 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let movement = &remesh.sheet.movement;
             flag(movement, &saw);
             for warning in &remesh.sheet.warnings {
-                eprint!("{}", carets::warning(&name, &text, warning));
+                tell(&carets::warning(&name, &text, warning));
             }
+            tell(&count_again(movement));
             if json {
                 print(&pretty(&report::remesh_json(
                     movement,
@@ -359,8 +374,18 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
 /// Readings that are answered, and that may be slips.
 fn flag(movement: &Movement, saw: &[String]) {
     for written in tasks::beyond_a_turn(movement, saw) {
-        eprintln!("trundle: {}", report::en::beyond_a_turn(written));
+        tell(&format!(
+            "trundle: {}\n",
+            report::en::beyond_a_turn(written)
+        ));
     }
+}
+
+/// What cannot come out as it was counted, a line each.
+fn count_again(movement: &movement::Movement) -> String {
+    let again = tasks::count_again(movement);
+    let lines = report::count_again(&report::Words::default(), movement, &again);
+    lines.into_iter().map(|line| line + "\n").collect()
 }
 
 fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
@@ -422,10 +447,15 @@ fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
     })
 }
 
+/// Says something on standard error. Where that is closed nobody listens, and nothing more can be said.
+fn tell(text: &str) {
+    let _ = std::io::stderr().write_all(report::en::harmless(text).as_bytes());
+}
+
 /// Prints to standard output; a reader that went away is no failure of ours to shout about, but of the pipe.
 fn print(text: &str) -> Result<(), Failure> {
     let mut out = std::io::stdout().lock();
-    out.write_all(text.as_bytes())
+    out.write_all(report::en::harmless(text).as_bytes())
         .and_then(|()| out.flush())
         .map_err(|error| Failure::Outside(report::en::cannot_write(&error.to_string())))
 }

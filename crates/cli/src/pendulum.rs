@@ -113,7 +113,7 @@ A pendulum in pieces, places below the suspension:
   --part 0.4kg@0..1010mm         a rod of one thickness
   --part 30g@1015mm              a nut, or anything small
 
-On a sheet, on the escape wheel's arbor: pendulum_mm, pendulum_half_arc_deg, pendulum_g, pendulum_nut_mm.";
+On a sheet, on the escape wheel's arbor: pendulum_mm, pendulum_half_arc_deg, pendulum_g, pendulum_nut_mm, beats_per_turn.";
 
 impl Pendulum {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {

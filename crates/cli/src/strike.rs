@@ -60,7 +60,7 @@ impl Strike {
         let proved =
             tasks::strike(&text, &wrongs, true).map_err(|refusal| wrong(&name, &text, refusal))?;
         for warning in &proved.sheet.warnings {
-            eprint!("{}", carets::warning(&name, &text, warning));
+            crate::tell(&carets::warning(&name, &text, warning));
         }
         let (movement, struck) = (&proved.sheet.movement, &proved.struck);
         if self.json {

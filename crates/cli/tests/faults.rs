@@ -95,6 +95,18 @@ const SPOILED: &[(&str, &str, &str)] = &[
     // The text.
     ("Toml", "wheel = 90", "wheel = = 90"),
     ("Toml", "[arbor.second]", "[arbor.second"),
+    ("Slip", "best_deg = 0.0", "best_deg = 0,5"),
+    ("Slip", "[-8.0, 6.0]", "[−8.0, 6.0]"),
+    ("Slip", "best_deg = 0.0", "best_deg = 0.0°"),
+    ("Slip", "ramp_deg = 10", "ramp_deg = 10 deg"),
+    ("Slip", "wheel = 90", "wheel = 9O"),
+    (
+        "Slip",
+        "name = \"Wren Street exercise\"",
+        "name = “Wren Street exercise”",
+    ),
+    ("Slip", "runs = \"clockwise\"", "runs = clockwise"),
+    ("Slip", "seen_from = \"back\"", "seen_from = \"back"),
     ("Doubled", "wheel = 90", "wheel = 90\nwheel = 91"),
     ("Doubled", "[arbor.third]", "[arbor.second]"),
     (
@@ -109,7 +121,28 @@ const SPOILED: &[(&str, &str, &str)] = &[
     ("Missing", "read_at = \"third\"\n", ""),
     ("Missing", "sheet = 1\n", ""),
     ("Missing", "id = \"star\"\n", ""),
+    ("UnknownKey", "id = \"arm\"", "di = \"arm\""),
+    (
+        "Missing",
+        "[strike]",
+        "[[pillar]]\nid = \"top\"\nfixing = \"nut\"\n[strike]",
+    ),
     ("Value", "sheet = 1", "sheet = 2"),
+    ("Value", "wheel = 90", "wheel = 90\nspring_width_cm = 1.9"),
+    ("Value", "wheel = 90", "wheel = 90\nturn = 3600"),
+    ("Value", "wheel = 90", "wheel = 90\npivot-mm = 2"),
+    ("Value", "wheel = 90", "wheel = 90\npivot_mm = \"1,5\""),
+    ("Value", "wheel = 90", "wheel = 90\nat_mm = [40, 18, 2]"),
+    ("Value", "wheel = 90", "wheel = 90\nat_mm = [40, \"18,5\"]"),
+    ("Value", "wheel = 90", "wheel = 90\nheld_by = \"sqare\""),
+    ("Value", "wheel = 90", "wheel = 90\nbeats_per_turn = 0"),
+    (
+        "Value",
+        "{ teeth = 8, form = \"lantern\" }",
+        "{ teeth = 3, form = \"lantern\" }",
+    ),
+    ("Value", "[1, 2, 3]", "[1, 2, \"3\"]"),
+    ("Value", "[-8.0, 6.0]", "[-8,0, 6,0]"),
     ("Value", "wheel = 90", "wheel = 3"),
     ("Value", "wheel = 90", "wheel = 1001"),
     ("Value", "wheel = 90", "wheel = 90.5"),
@@ -189,6 +222,21 @@ const SPOILED: &[(&str, &str, &str)] = &[
         "UnknownPart",
         "driver = \"great.wheel\"",
         "driver = \"great.weel\"",
+    ),
+    (
+        "UnknownPart",
+        "wheel = 90",
+        "wheel = 90\nheld_by = { weel = \"square\" }",
+    ),
+    (
+        "DoubledId",
+        "[strike]",
+        "[[pivot]]\nid = \"great\"\n[strike]",
+    ),
+    (
+        "DoubledId",
+        "[strike]",
+        "[[pillar]]\nid = \"top\"\nat_mm = [0, 1]\nfixing = \"pin\"\n[[pillar]]\nid = \"top\"\nat_mm = [1, 0]\nfixing = \"pin\"\n[strike]",
     ),
     ("UnknownMoment", "repeats = 9", "at = \"lock\"\nrepeats = 9"),
     (
@@ -354,7 +402,9 @@ fn kind(what: &sheet::What) -> &'static str {
     match what {
         S::TooLong { .. } => "TooLong",
         S::NotUtf8 { .. } => "NotUtf8",
+        S::Empty => "Empty",
         S::Toml { .. } => "Toml",
+        S::Slip { .. } => "Slip",
         S::Doubled { .. } => "Doubled",
         S::UnknownKey { .. } => "UnknownKey",
         S::Missing { .. } => "Missing",
@@ -444,6 +494,7 @@ fn every_fault_is_told_in_its_place() {
         assert!(GOOD.contains(from), "{from} is not in the good sheet");
         cases.push((expected, GOOD.replacen(from, to, 1).into_bytes()));
     }
+    cases.push(("Empty", b" \n".to_vec()));
     cases.push(("NotUtf8", [GOOD.as_bytes(), b"# caf\xe9\n"].concat()));
     cases.push((
         "TooLong",

@@ -138,7 +138,7 @@ fn formed(movement: &Movement) -> Pitches {
         let part = movement.part(ids[i]);
         match part.form {
             _ if rings[i] => Shape::Ring,
-            Form::Lantern => Shape::Lantern,
+            Form::Lantern | Form::Pins => Shape::Lantern,
             Form::Cut if inside[i] || part.teeth.get() <= MOST_LEAVES => Shape::Leaf,
             Form::Cut => Shape::Wheel,
         }

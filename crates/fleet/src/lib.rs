@@ -6,6 +6,7 @@
 mod damage;
 mod grow;
 mod look;
+mod misspell;
 mod names;
 mod plan;
 mod turned;
@@ -13,6 +14,7 @@ mod turned;
 pub use damage::{flip_byte, mutate};
 pub use grow::{Taste, grow};
 pub use look::{Saw, arbitrary, mismeshed};
+pub use misspell::{Misspelled, Slip, misspell};
 pub use plan::{
     ArborPlan, MeshPlan, MomentPlan, PartPlan, Plan, StrikePlan, Thousandths, WitnessPlan,
 };

@@ -46,7 +46,7 @@ impl Movement {
         let movement = found
             .and_then(|found| checker.build(found))
             .ok_or(Vec::new())?;
-        let mut remarks = remarks(&movement);
+        let mut remarks = remarks(&movement, draft);
         remarks.extend(checker.doubtful());
         Ok((movement, remarks))
     }
@@ -60,6 +60,8 @@ pub(crate) struct Found {
     on: Vec<Option<usize>>,
     at: Vec<Option<usize>>,
     works: Option<Works>,
+    frame: Option<Frame>,
+    held: Vec<Vec<Option<HeldBy>>>,
 }
 
 impl<'a> Checker<'a> {
@@ -83,6 +85,8 @@ impl<'a> Checker<'a> {
         let moments = self.moments(read_at);
         let on = self.witnesses();
         let works = self.works();
+        let frame = self.frame();
+        let held = self.held();
         let forest = self.forest(&moments);
         self.trains(&forest);
         let at = self.joined(&forest, &moments, &on);
@@ -94,6 +98,8 @@ impl<'a> Checker<'a> {
             on,
             at,
             works,
+            frame,
+            held,
         })
     }
 }
@@ -113,6 +119,8 @@ impl Checker<'_> {
             (Plural::Tracks, draft.works.tracks.len(), MOST_LEVERS),
             (Plural::Pins, draft.works.pins.len(), MOST_LEVERS),
             (Plural::Levers, draft.works.levers.len(), MOST_LEVERS),
+            (Plural::Pillars, draft.frame.pillars.len(), MOST_LEVERS),
+            (Plural::Pivots, draft.frame.pivots.len(), MOST_LEVERS),
         ] {
             if got > most {
                 self.flaw(Place::Sheet, What::TooMany { kind, got, most });
@@ -475,22 +483,29 @@ impl Checker<'_> {
             on,
             at,
             works,
+            frame,
+            held,
         } = found;
         let arbors = draft
             .arbors
             .iter()
-            .map(|arbor| {
+            .zip(held)
+            .map(|(arbor, held)| {
                 Some(Arbor {
                     id: arbor.id.clone(),
                     measured: arbor.measured.clone(),
+                    at: arbor.at.clone(),
+                    beats_per_turn: arbor.beats_per_turn.clone(),
                     parts: arbor
                         .parts
                         .iter()
-                        .map(|part| {
+                        .zip(held)
+                        .map(|(part, held_by)| {
                             Some(Part {
                                 name: part.name.clone(),
                                 teeth: part.teeth?,
                                 form: part.form,
+                                held_by,
                             })
                         })
                         .collect::<Option<_>>()?,
@@ -539,32 +554,41 @@ impl Checker<'_> {
                 cycle_hours: strike.cycle_hours.unwrap_or(12),
             }),
         };
-        let witnesses = draft
-            .witnesses
-            .iter()
-            .enumerate()
-            .map(|(w, witness)| {
-                let (from, to) = witness.window.clone()?;
-                Some(Witness {
-                    id: witness.id.clone()?,
-                    says: witness.says.clone(),
-                    on: ArborId(on[w]?),
-                    repeats: witness.repeats?,
-                    from,
-                    to,
-                    best: witness.best.clone()?,
-                    at: MomentId(at[w]?),
-                    look: match (&witness.slot, &witness.tip) {
-                        (Some(slot), Some(tip)) => Some(Look {
-                            slot: slot.clone(),
-                            tip: tip.clone(),
-                        }),
-                        _ => None,
-                    },
-                    arm_oclock: witness.arm_oclock.clone(),
-                })
-            })
-            .collect::<Option<Vec<_>>>()?;
+        let mut witnesses = Vec::new();
+        let mut unjudged = Vec::new();
+        for (w, witness) in draft.witnesses.iter().enumerate() {
+            let (id, says) = (witness.id.clone()?, witness.says.clone());
+            let (on, repeats, at) = (ArborId(on[w]?), witness.repeats?, MomentId(at[w]?));
+            let Some((from, to)) = witness.window.clone() else {
+                unjudged.push(Unjudged {
+                    id,
+                    says,
+                    on,
+                    repeats,
+                    best: witness.best.clone(),
+                    at,
+                });
+                continue;
+            };
+            witnesses.push(Witness {
+                best: witness.best.clone().unwrap_or_else(|| meant(&from, &to)),
+                id,
+                says,
+                on,
+                repeats,
+                from,
+                to,
+                at,
+                look: match (&witness.slot, &witness.tip) {
+                    (Some(slot), Some(tip)) => Some(Look {
+                        slot: slot.clone(),
+                        tip: tip.clone(),
+                    }),
+                    _ => None,
+                },
+                arm_oclock: witness.arm_oclock.clone(),
+            });
+        }
         let mut tree = Tree::over(&forest, &self.plain_links());
         tree.runs = runs;
         Some(Movement {
@@ -575,6 +599,8 @@ impl Checker<'_> {
             strike,
             moments,
             witnesses,
+            unjudged,
+            frame: frame?,
             works: match draft.works.is_empty() {
                 true => None,
                 false => Some(works?),
@@ -582,4 +608,14 @@ impl Checker<'_> {
             tree,
         })
     }
+}
+
+/// Where a witness is meant to stand whose best place nobody wrote: at 0, which is the place that the sheet means, or where
+/// its window leaves that out, in the middle of it.
+fn meant(from: &Degrees, to: &Degrees) -> Degrees {
+    let zero = Degrees::zero();
+    if *from <= zero && zero <= *to {
+        return zero;
+    }
+    &(from + to) * &quantity::fraction(1, 2)
 }

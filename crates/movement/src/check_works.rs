@@ -70,6 +70,8 @@ impl Checker<'_> {
         let place = |i| match kind {
             Named::Track => Place::Track(i, "id"),
             Named::Pin => Place::Pin(i, "id"),
+            Named::Pillar => Place::Pillar(i),
+            Named::Pivot => Place::Pivot(i),
             Named::Lever | Named::LeverArbor => Place::Lever(i, "id"),
         };
         let mut known = Known::new();

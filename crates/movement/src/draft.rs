@@ -1,6 +1,6 @@
 //! A movement as a sheet tells it: names instead of references, nothing checked against anything else.
 
-use crate::{Blows, CountedBy, DraftWorks, Plate, Reached, Turning};
+use crate::{Blows, CountedBy, DraftFrame, DraftWorks, HeldBy, Plate, Point, Reached, Turning};
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
 /// The moment that is always there: the drop lever's tip leaves the edge of its cam notch.
@@ -13,6 +13,8 @@ pub enum Form {
     Cut,
     /// A lantern: round trundles between two discs.
     Lantern,
+    /// One or more pins that move another part on, a place each.
+    Pins,
 }
 
 /// A toothed part as written.
@@ -41,6 +43,14 @@ pub struct DraftArbor {
     pub parts: Vec<DraftPart>,
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
+    /// Where it stands on the plate.
+    pub at: Option<Point>,
+    /// Beats in one turn of it, for an escapement that does not give two for each tooth.
+    pub beats_per_turn: Option<Exact>,
+    /// How all its parts are held on it.
+    pub held_by: Option<HeldBy>,
+    /// How some of them are, by name.
+    pub parts_held_by: Vec<(String, HeldBy)>,
 }
 
 /// A mesh as written: `ARBOR.PART` twice.
@@ -99,9 +109,9 @@ pub struct DraftWitness {
     pub on: Option<String>,
     /// Alike places in a turn.
     pub repeats: Option<Repeats>,
-    /// From and to.
+    /// From and to; nothing where it is not written.
     pub window: Option<(Degrees, Degrees)>,
-    /// Where it should stand.
+    /// Where it should stand; nothing where it is not written.
     pub best: Option<Degrees>,
     /// The moment it is judged at.
     pub at: Option<String>,
@@ -134,4 +144,6 @@ pub struct Draft {
     pub witnesses: Vec<DraftWitness>,
     /// Levers and tracks.
     pub works: DraftWorks,
+    /// Plates, pillars and the pivots of levers.
+    pub frame: DraftFrame,
 }

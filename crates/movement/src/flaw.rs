@@ -46,6 +46,12 @@ pub enum Place {
     Rack(&'static str),
     /// The count of a part: the arbor, and the part on it.
     Count(usize, usize),
+    /// How the parts of an arbor are held.
+    HeldBy(usize),
+    /// A pillar's id.
+    Pillar(usize),
+    /// The id of a pivot in no train.
+    Pivot(usize),
 }
 
 /// One step from arbor to arbor on the way round a loop: the counts of the two parts, as passed.
@@ -298,6 +304,10 @@ pub enum Plural {
     Pins,
     /// Levers.
     Levers,
+    /// Pillars.
+    Pillars,
+    /// Pivots in no train.
+    Pivots,
 }
 
 /// What has an id of its own among the works of the strike.
@@ -311,6 +321,10 @@ pub enum Named {
     Lever,
     /// A lever arbor.
     LeverArbor,
+    /// A pillar.
+    Pillar,
+    /// A pivot or an arbor: they share one set of ids.
+    Pivot,
 }
 
 /// Something wrong, and where.
@@ -346,6 +360,13 @@ pub enum Misgiving {
         from: Degrees,
         /// To.
         to: Degrees,
+    },
+    /// A witness without a window: nothing can be said of where it stands.
+    NoWindow {
+        /// The witness.
+        witness: String,
+        /// Whether the sheet has levers.
+        levers: bool,
     },
     /// A count that was written as doubtful, and is taken as it is written.
     Doubtful {

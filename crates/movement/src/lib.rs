@@ -6,9 +6,11 @@
 //! [`Place`]. [`Open`] is one in which counts are missing still. This crate reads no text and says no sentences.
 
 mod check;
+mod check_frame;
 mod check_works;
 mod draft;
 mod flaw;
+mod frame;
 mod model;
 mod open;
 mod remarks;
@@ -20,9 +22,10 @@ pub use draft::{
     DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness, Form,
 };
 pub use flaw::{Flaw, Hop, Misgiving, Named, Place, Plural, Remark, Way, What};
+pub use frame::{DraftFrame, DraftPillar, DraftPivot, Fixing, Frame, HeldBy, Pillar, Pivot, Point};
 pub use model::{
     Arbor, ArborId, Blows, CountedBy, Look, Mesh, MeshId, Moment, MomentId, Movement, Part, PartId,
-    Plate, Reached, Side, Strike, Turning, Witness, WitnessId,
+    Plate, Reached, Side, Strike, Turning, Unjudged, Witness, WitnessId,
 };
 pub use open::{Blank, Open};
 pub use works::{

@@ -1,8 +1,7 @@
 //! The movement itself: after the check there is no branch for "not found".
 
-use crate::Form;
-use crate::Works;
 use crate::train::Tree;
+use crate::{Form, Frame, HeldBy, Point, Works};
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
 /// One of the two plates. The front is the dial side.
@@ -136,6 +135,8 @@ pub struct Part {
     pub teeth: Teeth,
     /// How its teeth are made.
     pub form: Form,
+    /// How it is held on its arbor, where the sheet says so.
+    pub held_by: Option<HeldBy>,
 }
 
 /// An arbor with what sits on it.
@@ -147,6 +148,10 @@ pub struct Arbor {
     pub parts: Vec<Part>,
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
+    /// Where it stands on the plate.
+    pub at: Option<Point>,
+    /// Beats in one turn of it, where its escapement does not give two for each tooth.
+    pub beats_per_turn: Option<Exact>,
 }
 
 impl Arbor {
@@ -277,6 +282,23 @@ impl Witness {
     }
 }
 
+/// A witness whose window nobody wrote: it is known by name, and where it stands is not judged.
+#[derive(Debug, Clone)]
+pub struct Unjudged {
+    /// Its id on the sheet.
+    pub id: String,
+    /// What it is, in the sheet's words.
+    pub says: String,
+    /// The arbor it is on.
+    pub on: ArborId,
+    /// Alike places in a turn of its arbor.
+    pub repeats: Repeats,
+    /// Where it is meant to stand, where that is written.
+    pub best: Option<Degrees>,
+    /// The moment it is judged at.
+    pub at: MomentId,
+}
+
 /// A movement in which everything refers to something that is there.
 #[derive(Debug, Clone)]
 pub struct Movement {
@@ -287,7 +309,9 @@ pub struct Movement {
     pub(crate) strike: Option<Strike>,
     pub(crate) moments: Vec<Moment>,
     pub(crate) witnesses: Vec<Witness>,
+    pub(crate) unjudged: Vec<Unjudged>,
     pub(crate) works: Option<Works>,
+    pub(crate) frame: Frame,
     pub(crate) tree: Tree,
 }
 
@@ -312,6 +336,11 @@ impl Movement {
         self.works.as_ref()
     }
 
+    /// Plates, pillars and the pivots of levers.
+    pub fn frame(&self) -> &Frame {
+        &self.frame
+    }
+
     /// Every arbor in sheet order.
     pub fn arbors(&self) -> impl ExactSizeIterator<Item = (ArborId, &Arbor)> {
         self.arbors.iter().enumerate().map(|(i, a)| (ArborId(i), a))
@@ -322,7 +351,12 @@ impl Movement {
         self.meshes.iter().enumerate().map(|(i, m)| (MeshId(i), m))
     }
 
-    /// Every witness in sheet order.
+    /// Witnesses without a window, in sheet order: none of them is among [`Movement::witnesses`].
+    pub fn unjudged(&self) -> &[Unjudged] {
+        &self.unjudged
+    }
+
+    /// Every witness that has a window, in sheet order.
     pub fn witnesses(&self) -> impl ExactSizeIterator<Item = (WitnessId, &Witness)> {
         self.witnesses
             .iter()

@@ -36,6 +36,17 @@ impl Teeth {
         Teeth::BOUNDS.admit(n).map(Teeth)
     }
 
+    /// One or more pins that move another part on, a place each.
+    pub const PINS: Bounds = Bounds {
+        least: 1,
+        most: 1000,
+    };
+
+    /// `n` pins, or nothing where no part has so many or so few.
+    pub fn pins(n: i64) -> Option<Teeth> {
+        Teeth::PINS.admit(n).map(Teeth)
+    }
+
     /// The count.
     pub fn get(self) -> u16 {
         self.0

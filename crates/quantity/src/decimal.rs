@@ -21,6 +21,19 @@ const LONGEST: usize = 60;
 /// A number so long that its exponent alone would fill a page is refused beyond this power of ten.
 const LARGEST_EXPONENT: i64 = 30;
 
+/// A number as people type it, as a plain decimal: a comma for its point, a printed minus, a degree sign behind it, a plus
+/// before it.
+///
+/// ```
+/// use quantity::plain_decimal;
+/// assert_eq!(plain_decimal("−1,2°"), "-1.2");
+/// ```
+pub fn plain_decimal(typed: &str) -> String {
+    let typed = typed.trim().trim_end_matches('°').trim_end();
+    let typed = typed.strip_prefix('+').unwrap_or(typed);
+    typed.replace(['−', '–'], "-").replace(',', ".")
+}
+
 /// A plain decimal: an optional sign, digits, at most one point with digits on both sides or either. No exponent.
 ///
 /// # Errors

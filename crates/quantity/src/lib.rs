@@ -16,7 +16,7 @@ mod written;
 pub use assumed::{Assumed, Holds, Unit};
 pub use chance::{Chance, Spread};
 pub use count::{Bounds, Repeats, Teeth};
-pub use decimal::{DecimalError, parse_decimal, parse_number};
+pub use decimal::{DecimalError, parse_decimal, parse_number, plain_decimal};
 pub use degrees::{Degrees, nearest_alike};
 pub use known::{
     Density, Duration, Energy, Given, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate,

@@ -4,7 +4,7 @@ use crate::en::{all_ticked, quoted, ratio, ticked};
 use crate::{Words, args, key, say};
 use movement::{Named, Plural, Way};
 use quantity::{Bounds, Degrees, to_f64};
-use sheet::{Expected, Fault, Got, Spot, Table, What};
+use sheet::{Expected, Fault, Got, Slip, Spot, Table, What};
 
 /// A fault in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -58,6 +58,41 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             say!(words, "sheet-not-utf8-expected"),
         )
         .hint(say!(words, "sheet-not-utf8-hint")),
+        What::Empty => told(
+            words,
+            say!(words, "sheet-empty"),
+            say!(words, "sheet-too-long-expected"),
+        )
+        .hint(say!(words, "sheet-empty-hint")),
+        What::Slip {
+            key,
+            got,
+            slip,
+            right,
+        } => {
+            let slip = match slip {
+                Slip::Comma => "comma",
+                Slip::Minus => "minus",
+                Slip::Degree => "degree",
+                Slip::Unit => "unit",
+                Slip::Letter => "letter",
+                Slip::Quotes => "quotes",
+                Slip::Unquoted => "unquoted",
+                Slip::Unclosed => "unclosed",
+            };
+            told(
+                words,
+                say!(
+                    words,
+                    "sheet-slip",
+                    got = quoted(got),
+                    slip = slip,
+                    key = quoted(key)
+                ),
+                quoted(right),
+            )
+            .hint(say!(words, "sheet-not-toml-hint"))
+        }
         What::Toml { says } => told(
             words,
             say!(words, "sheet-not-toml", says = plain(says)),
@@ -76,7 +111,7 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             match near {
                 Some(near) => told.meant(words, Some(near)),
                 None => {
-                    let keys = words.list(&all_ticked(table.keys()));
+                    let keys = words.list(&all_ticked(&table.keys()));
                     told.hint(say!(words, "sheet-unknown-key-hint", keys = keys))
                 }
             }
@@ -141,7 +176,7 @@ fn plain(says: &str) -> String {
     says.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-fn table_name(words: &Words, table: Table) -> String {
+pub(crate) fn table_name(words: &Words, table: Table) -> String {
     let key = match table {
         Table::Sheet => key!("table-sheet"),
         Table::Arbor => key!("table-arbor"),
@@ -155,6 +190,9 @@ fn table_name(words: &Words, table: Table) -> String {
         Table::Lever => key!("table-lever"),
         Table::Rack => key!("table-rack"),
         Table::Chime => key!("table-chime"),
+        Table::Pillar => key!("table-pillar"),
+        Table::Pivot => key!("table-pivot"),
+        Table::Plates => key!("table-plates"),
     };
     words.say(key, args![])
 }
@@ -166,10 +204,14 @@ fn got_words(words: &Words, got: &Got) -> String {
         Got::Text(text) => say!(words, "got-text", text = quoted(text)),
         Got::List(len) => say!(words, "got-list", count = *len),
         Got::Table => say!(words, "got-table"),
+        Got::Nth { nth, of, got } => {
+            let got = got_words(words, got);
+            say!(words, "got-nth", got = got, nth = *nth, of = *of)
+        }
     }
 }
 
-fn expected_words(words: &Words, expected: Expected) -> String {
+pub(crate) fn expected_words(words: &Words, expected: Expected) -> String {
     let key = match expected {
         Expected::Text => key!("value-text"),
         Expected::YesNo => key!("value-yes-no"),
@@ -196,6 +238,8 @@ fn expected_words(words: &Words, expected: Expected) -> String {
         Expected::Outline => key!("value-outline"),
         Expected::Minute => key!("value-minute"),
         Expected::Pair => key!("value-pair"),
+        Expected::Point => key!("value-point"),
+        Expected::Held => key!("value-held"),
         Expected::ArborPart => key!("value-arbor-part"),
         Expected::Name => key!("value-name"),
         Expected::Version => key!("value-version"),
@@ -400,6 +444,8 @@ fn movement_fault(words: &Words, what: &movement::What, first: String) -> Told {
                 Plural::Tracks => "tracks",
                 Plural::Pins => "pins",
                 Plural::Levers => "levers",
+                Plural::Pillars => "pillars",
+                Plural::Pivots => "pivots",
             };
             told(
                 say!(words, "sheet-too-many", kind = kind, count = *got),
@@ -415,6 +461,8 @@ fn named(words: &Words, kind: Named) -> String {
         Named::Pin => "pin",
         Named::Lever => "lever",
         Named::LeverArbor => "lever-arbor",
+        Named::Pillar => "pillar",
+        Named::Pivot => "pivot",
     };
     say!(words, "sheet-kind", kind = kind)
 }

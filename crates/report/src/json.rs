@@ -107,6 +107,11 @@ fn exact(x: &Exact) -> Value {
 
 /// The motion of a movement, in turns for one turn of `per`.
 pub fn train_json(movement: &Movement, per: ArborId) -> Value {
+    let escapement = workshop::pendulum::escapement(movement);
+    let beats = |id: ArborId| {
+        let here = escapement.as_ref().filter(|e| e.arbor == id)?;
+        workshop::pendulum::train_beats(movement, here)
+    };
     let arbors: Vec<Value> = movement
         .arbors()
         .map(|(id, arbor)| {
@@ -117,6 +122,7 @@ pub fn train_json(movement: &Movement, per: ArborId) -> Value {
                     let form = match part.form {
                         Form::Cut => "cut",
                         Form::Lantern => "lantern",
+                        Form::Pins => "pins",
                     };
                     json!({ "part": part.name, "teeth": part.teeth.get(), "form": form })
                 })
@@ -133,6 +139,7 @@ pub fn train_json(movement: &Movement, per: ArborId) -> Value {
                 "per_blow": per_blow(movement, id).as_ref().map(exact),
                 "per_hour": per_hour(movement, id).as_ref().map(exact),
                 "per_winding": per_winding(movement, id).as_ref().map(exact),
+                "beats_per_hour": beats(id).as_ref().map(exact),
                 "turns_until_all_teeth_meet_again": same_teeth_everywhere(movement, id).to_string(),
             })
         })

@@ -2,6 +2,7 @@
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
+mod again;
 pub mod assumed;
 mod changed;
 pub mod count;
@@ -29,6 +30,7 @@ mod why;
 pub mod words;
 pub mod work;
 
+pub use again::count_again;
 pub use changed::changed;
 pub use count_json::count_json;
 pub use faults::{Told, fault, more_faults};

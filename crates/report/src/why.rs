@@ -17,6 +17,8 @@ pub enum Why {
     ReadTwice(String),
     /// No reading at all; the sheet's witnesses.
     NothingRead(Vec<String>),
+    /// What was asked needs the windows of these witnesses, and the sheet has none for them.
+    NoWindows(Vec<String>),
     /// No such arbor.
     UnknownArbor {
         /// What was asked for.
@@ -118,8 +120,16 @@ impl Why {
         }
     }
 
+    /// That witnesses have no window.
+    pub fn no_windows(movement: &Movement) -> Why {
+        Why::NoWindows(movement.unjudged().iter().map(|w| w.id.clone()).collect())
+    }
+
     /// That nothing was read.
     pub fn nothing_read(movement: &Movement) -> Why {
+        if movement.witnesses().len() == 0 && !movement.unjudged().is_empty() {
+            return Why::no_windows(movement);
+        }
         Why::NothingRead(movement.witnesses().map(|(_, w)| w.id.clone()).collect())
     }
 
@@ -148,6 +158,9 @@ impl Why {
             Why::UnknownArbor { got, near, all } => {
                 let hint = hint(words, near.as_deref(), all);
                 say!(words, "why-unknown-arbor", got = quoted(got), hint = hint)
+            }
+            Why::NoWindows(ids) => {
+                say!(words, "why-no-windows", all = words.list(&all_ticked(ids)))
             }
             Why::TooManyPlaces => {
                 say!(words, "why-too-many-places", most = timing::MOST_WAYS)
@@ -248,6 +261,9 @@ fn said(words: &Words, written: &str, fault: &SaidFault) -> String {
                 got = quoted(got),
                 hint = hint
             )
+        }
+        SaidFault::NoWindow { id } => {
+            say!(words, "why-no-window", written = written, id = ticked(id))
         }
         SaidFault::Unreadable { got } => {
             say!(

@@ -64,6 +64,7 @@ fn nth_said(fault: &SaidFault) -> usize {
         SaidFault::BadSpread { .. } => 3,
         SaidFault::UnknownPart { .. } => 4,
         SaidFault::BadHour { .. } => 5,
+        SaidFault::NoWindow { .. } => 6,
     }
 }
 
@@ -240,8 +241,9 @@ fn every_reading_that_cannot_be_used() {
         SaidFault::BadSpread { got: s("x") },
         SaidFault::UnknownPart { got: s("a.b") },
         SaidFault::BadHour { got: s("13oclock") },
+        SaidFault::NoWindow { id: s("slot") },
     ];
-    assert_whole(&said, nth_said, 6);
+    assert_whole(&said, nth_said, 7);
     told.extend(
         (said.into_iter()).map(|fault| Why::Said(s("slot=…"), fault).say(&Words::default())),
     );

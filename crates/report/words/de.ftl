@@ -363,6 +363,8 @@ why-too-coarse = die Ablesung { $written } ist so nur auf { $spread }° genau, u
 why-of-entry = { $witness } (Eintrag { $n })
 why-read-twice = { $id } ist zweimal abgelesen; erwartet wird jeder Zeuge einmal in einem Blick
 why-nothing-read = keine Ablesung; erwartet wird wenigstens eine von { $all }
+why-no-window = { $written }: { $id } hat auf dem Blatt kein `window_deg`, darum lässt sich nicht beurteilen, wie es steht; tragen Sie eines ein
+why-no-windows = für { $all } ist kein `window_deg` eingetragen: was davon abhängt, lässt sich nicht raten; tragen Sie eines ein
 why-no-witness = keine Ablesung; das Blatt hat keinen Zeugen, der abzulesen wäre
 why-unknown-arbor = { $got } ist keine Welle dieses Blatts; { $hint }
 hint-meant = ist { $near } gemeint?
@@ -454,3 +456,21 @@ trouble-half-backup = { $path } ist nur eine halbe Sicherung ({ $detail }); wäh
 trouble-no-export = { $path } ist keine Ausfuhr eines Werkbuchs ({ $detail }); nichts wurde eingelesen
 trouble-not-swept = was entfernt wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben: { $why }; mit der nächsten Sicherung wird es wieder versucht
 trouble-torn = was einzutragen war, bricht mitten in einer Zeile ab; nichts davon wurde eingetragen
+
+## Ein Laufwerk, das nicht aufgeht
+
+again-each = { $of }: { $places } auf eine Umdrehung der Welle { $on } verlangen { $wanted } Umdrehungen der Welle { $per }; { $way } ergibt { $given }: noch einmal zählen
+again-back =
+    { $of }: ein Schlag dreht die Welle { $on } { $given } Mal und muss sie zurückbringen auf { $places ->
+        [1] dieselbe Stelle
+       *[other] eine von { $places } gleichen Stellen
+    }; { $way }: noch einmal zählen
+again-seconds = die Sekunden je Umdrehung verlangen { $wanted } Umdrehungen der Welle { $per } auf eine der Welle { $on }; { $way } ergibt { $given }: noch einmal zählen
+again-beats = das Laufwerk verlangt an der Welle { $on } { $train } Schläge in der Stunde, ein Pendel von der Länge auf dem Blatt schlägt etwa { $pendulum }: noch einmal zählen oder das Pendel noch einmal messen
+again-miscount = { $of } hat { $would } und nicht { $written }
+again-likely =
+    Ein Zählfehler um eins oder zwei würde es erklären: { $all }{ $left ->
+        [0] {""}
+       *[other] {", "}und { $left } weitere sind ebenso möglich
+    }. Zählen Sie zuerst nach, was zuerst genannt ist.
+again-none = Kein einzelner Zählfehler um eins oder zwei würde es erklären: mehr als eine Zahl ist falsch, oder eine um mehr.

@@ -340,6 +340,8 @@ why-too-coarse = the reading { $written } is good only to { $spread }° that way
 why-of-entry = { $witness } (entry { $n })
 why-read-twice = { $id } is read twice; expected each witness once in one look
 why-nothing-read = no reading; expected at least one of { $all }
+why-no-window = { $written }: { $id } has no `window_deg` on the sheet, so where it stands cannot be judged; write one
+why-no-windows = no `window_deg` is written for { $all }: nothing can be advised that rests on where it stands; write one
 why-no-witness = no reading; the sheet has no witness that could be read
 why-unknown-arbor = { $got } is no arbor of this sheet; { $hint }
 hint-meant = did you mean { $near }?
@@ -433,6 +435,24 @@ trouble-no-export = { $path } is no export of a bench book ({ $detail }); nothin
 trouble-not-swept = what was removed is gone from the book, but not yet from everything beside it: { $why }; it is tried again with the next backup
 trouble-torn = what was to be entered breaks off within a line; nothing of it was entered
 
+## A train that cannot come out
+
+again-each = { $of }: { $places } in a turn of the { $on } arbor want { $wanted } turns of the { $per } arbor; { $way } gives { $given }: count again
+again-back =
+    { $of }: a blow turns the { $on } arbor { $given } times, and must bring it back to { $places ->
+        [1] the same place
+       *[other] one of { $places } alike places
+    }; { $way }: count again
+again-seconds = the seconds of a turn want { $wanted } turns of the { $per } arbor for one of the { $on } arbor; { $way } gives { $given }: count again
+again-beats = the train asks for { $train } beats an hour at the { $on } arbor, and a pendulum as long as the one on the sheet beats about { $pendulum }: count again, or measure the pendulum again
+again-miscount = { $of } has { $would } and not { $written }
+again-likely =
+    One miscount by one or two would explain it: { $all }{ $left ->
+        [0] {""}
+       *[other] {", "}and { $left } more are no less possible
+    }. Count first what is told first.
+again-none = No single count that is one or two out would explain it: more than one is wrong, or one by more.
+
 ## Faults of a sheet (English only)
 
 sheet-fault = got { $got }; expected { $expected }
@@ -442,12 +462,25 @@ sheet-meant = did you mean { $near }?
 sheet-too-long = more than { $most } KiB
 sheet-too-long-expected = a sheet: a page or two of text
 sheet-too-long-hint = is this the right file?
+sheet-empty = a file with nothing in it
+sheet-empty-hint = begin with a sample sheet and change its counts
 sheet-not-utf8 = the byte 0x{ $byte }
 sheet-not-utf8-expected = text in UTF-8
 sheet-not-utf8-hint = save the sheet as UTF-8 in your editor
 sheet-not-toml = text that is no TOML from here on ({ $says })
 sheet-not-toml-expected = TOML
 sheet-not-toml-hint = reading stopped here; what follows was not looked at
+sheet-slip =
+    { $slip ->
+        [comma] { $got } for { $key }, with a comma for its point
+        [minus] { $got } for { $key }, with a stroke that is no minus (`-`)
+        [degree] { $got } for { $key }, with a degree sign: the key tells the unit
+        [unit] { $got } for { $key }, with its unit: the key tells the unit
+        [letter] { $got } for { $key }, with a letter among its figures
+        [quotes] { $got } for { $key }, in quotes that are not straight ones
+        [unquoted] { $got } for { $key }, without its quotes
+       *[unclosed] { $got } for { $key }, a text of which one quote is missing
+    }
 sheet-doubled = { $key } a second time
 sheet-doubled-expected = each name once
 sheet-unknown-key-expected = one of the keys of { $table }
@@ -473,11 +506,15 @@ table-pin = a `[[pin]]`
 table-lever = a `[[lever]]`
 table-rack = `[rack]`
 table-chime = `[chime]`
+table-pillar = a `[[pillar]]`
+table-pivot = a `[[pivot]]`
+table-plates = `[plates]`
 
 got-empty = an empty text
 got-text = the text { $text }
 got-list = a list of { $count }
 got-table = a table
+got-nth = { $got }, number { $nth } of { $of }
 
 value-text = a text
 value-yes-no = `true` or `false`
@@ -498,6 +535,8 @@ value-counts = a list of whole numbers from { $least }, together at most { $most
 value-outline = a list of places with their heights, `[[DEGREES, 0 to 1], …]`
 value-minute = a minute from 0 to less than 60
 value-pair = two decimal numbers, `[from, to]`
+value-point = two decimal numbers, `[right, up]`
+value-held = one of `"square"`, `"friction"`, `"screw"`, `"collet"`, `"pressed"`, or a table of them by part
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
 value-version = `1`, the only form of sheet there is
@@ -564,6 +603,8 @@ sheet-kind =
         [track] track
         [pin] pin
         [lever] lever
+        [pillar] pillar
+        [pivot] pivot or arbor
        *[lever-arbor] lever arbor
     }
 sheet-doubled-id = a second { $kind } { $id }
@@ -590,6 +631,8 @@ sheet-too-many =
         [tracks] { $count } tracks
         [pins] { $count } pins
         [levers] { $count } levers
+        [pillars] { $count } pillars
+        [pivots] { $count } pivots
        *[moments] { $count } moments
     }
 sheet-too-many-expected = at most { $most } on one sheet

@@ -1,7 +1,7 @@
 //! What can be wrong with a sheet, as data.
 
-use crate::Spot;
-use quantity::Bounds;
+use crate::{Spot, keys};
+use quantity::{Bounds, Exact, whole};
 
 /// A fault and where it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -60,107 +60,21 @@ pub enum Table {
     Rack,
     /// `[chime]`.
     Chime,
+    /// `[[pillar]]`.
+    Pillar,
+    /// `[[pivot]]`.
+    Pivot,
+    /// `[plates]`.
+    Plates,
 }
 
 impl Table {
-    /// The keys it may have; an arbor's parts and measurements come on top.
-    pub fn keys(self) -> &'static [&'static str] {
-        match self {
-            Table::Sheet => &[
-                "sheet",
-                "name",
-                "seen_from",
-                "arbor",
-                "mesh",
-                "strike",
-                "moment",
-                "witness",
-                "track",
-                "pin",
-                "lever",
-                "rack",
-                "chime",
-            ],
-            Table::Arbor => &["runs"],
-            Table::Part => &["teeth", "form"],
-            Table::Mesh => &[
-                "driver",
-                "driven",
-                "internal",
-                "lash_teeth",
-                "reached",
-                "centre_mm",
-            ],
-            Table::Strike => &[
-                "counted_by",
-                "blows",
-                "read_at",
-                "blows_per_turn",
-                "hold_deg",
-                "cycle_hours",
-            ],
-            Table::Moment => &["id", "arbor", "says"],
-            Table::Witness => &[
-                "id",
-                "says",
-                "on",
-                "repeats",
-                "window_deg",
-                "best_deg",
-                "at",
-                "slot_deg",
-                "tip_deg",
-                "arm_oclock",
-            ],
-            Table::Track => &[
-                "id",
-                "on",
-                "hours",
-                "counts",
-                "notches_deg",
-                "places_deg",
-                "pins",
-                "divisions",
-                "steps",
-                "outline",
-                "slot_deg",
-                "ramp_deg",
-                "first_deg",
-                "at",
-                "rise_deg",
-                "hold_deg",
-                "heights",
-                "from_deg",
-                "star_minute",
-            ],
-            Table::Pin => &["id", "on", "at_deg"],
-            Table::Lever => &[
-                "id",
-                "on",
-                "feels",
-                "tip_deg",
-                "lift_deg",
-                "locks",
-                "strikes",
-                "stops",
-                "below_deg",
-                "above_deg",
-                "further_deg",
-                "lifts",
-                "from_deg",
-            ],
-            Table::Rack => &[
-                "snail",
-                "tail_deg",
-                "teeth",
-                "tooth_deg",
-                "pallet",
-                "hook",
-                "free_deg",
-                "enters_teeth",
-            ],
-            Table::Chime => &["notes"],
-        }
+    /// The keys it may have; an arbor's parts and measurements of the writer's own come on top.
+    pub fn keys(self) -> Vec<&'static str> {
+        let here = keys::ROWS.iter().filter(|row| row.table == self);
+        here.map(|row| row.key)
+            .filter(|key| !key.starts_with("PART"))
+            .collect()
     }
 }
 
@@ -175,6 +89,15 @@ pub enum Got {
     List(usize),
     /// A table.
     Table,
+    /// One of the things in a list.
+    Nth {
+        /// Which, from 1.
+        nth: usize,
+        /// Of how many.
+        of: usize,
+        /// What it is.
+        got: Box<Got>,
+    },
 }
 
 /// What was expected.
@@ -202,8 +125,12 @@ pub enum Expected {
     Hold,
     /// From 0 to 12 hours.
     Oclock,
-    /// Two decimal numbers.
+    /// Two decimal numbers, from and to.
     Pair,
+    /// Two decimal numbers, to the right and up.
+    Point,
+    /// How a part is held, or a table of that by part.
+    Held,
     /// A decimal number not below zero.
     NotNegative,
     /// A part of a tooth, from 0 to 1 and less than it.
@@ -228,6 +155,62 @@ pub enum Expected {
     OneOf(&'static [&'static str]),
 }
 
+impl Expected {
+    /// Whether a number lies where it must, as far as this is about one number.
+    pub fn admits(self, number: &Exact) -> bool {
+        let from = |least: i64| *number >= whole(least);
+        match self {
+            Expected::Positive => *number > whole(0),
+            Expected::NotNegative => from(0),
+            Expected::Lash => from(0) && *number <= whole(1),
+            Expected::Hold => from(0) && *number <= whole(90),
+            Expected::Oclock => from(0) && *number <= whole(12),
+            Expected::PartOfTooth => from(0) && *number < whole(1),
+            Expected::Minute => from(0) && *number < whole(60),
+            _ => true,
+        }
+    }
+}
+
+impl Expected {
+    /// Whether a number, or several, stand there.
+    pub(crate) fn is_of_numbers(self) -> bool {
+        use Expected as E;
+        !matches!(
+            self,
+            E::Text
+                | E::YesNo
+                | E::Table
+                | E::Tables
+                | E::Held
+                | E::ArborPart
+                | E::Name
+                | E::OneOf(_)
+        )
+    }
+}
+
+/// A slip in how something is written, for which the right spelling is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Slip {
+    /// A comma where TOML wants a point.
+    Comma,
+    /// A minus that is no hyphen.
+    Minus,
+    /// A degree sign after a number.
+    Degree,
+    /// A unit after a number.
+    Unit,
+    /// A letter that looks like a figure.
+    Letter,
+    /// Quotes that are not straight.
+    Quotes,
+    /// A word without quotes.
+    Unquoted,
+    /// A quote that is opened and not closed, or closed and not opened.
+    Unclosed,
+}
+
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum What {
@@ -243,10 +226,23 @@ pub enum What {
         /// The byte that is none.
         byte: u8,
     },
+    /// Nothing stands in it.
+    Empty,
     /// The text is no TOML from here on; reading stops.
     Toml {
         /// What the TOML reader says.
         says: String,
+    },
+    /// The text is no TOML from here on, for a slip whose right spelling is known; reading stops.
+    Slip {
+        /// The key it stands under.
+        key: String,
+        /// What was written.
+        got: String,
+        /// What the slip is.
+        slip: Slip,
+        /// What it should be.
+        right: String,
     },
     /// A key or table was written twice.
     Doubled {

@@ -4,16 +4,21 @@
 //! the movement then checks the draft, and its flaws are put back in their places. No sentences here.
 
 mod fault;
+mod frame;
+pub mod keys;
+mod odd;
 mod raw;
 mod spans;
+mod spelling;
 mod spot;
 mod value;
 mod works;
 
-pub use fault::{Expected, Fault, Faults, Got, Table, What};
+pub use fault::{Expected, Fault, Faults, Got, Slip, Table, What};
+pub use odd::{Odd, Warning};
 pub use spot::Spot;
 
-use movement::{Flaw, Misgiving, Movement, Open};
+use movement::{Flaw, Movement, Open, Place};
 
 /// A sheet is a page or two; a megabyte is more than anyone counts on one movement, and is still read in a blink.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -30,15 +35,6 @@ pub struct Sheet {
     pub warnings: Vec<Warning>,
 }
 
-/// Something odd, and where it stands.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Warning {
-    /// Where.
-    pub spot: Spot,
-    /// What.
-    pub what: Misgiving,
-}
-
 /// Reads a sheet.
 ///
 /// # Errors
@@ -52,11 +48,15 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
         raw.draft.as_ref(),
         Movement::check,
     )?;
-    let mut warnings: Vec<Warning> = remarks
-        .into_iter()
-        .map(|remark| Warning {
-            spot: lines.at(raw.spans.of(remark.place)),
-            what: remark.what,
+    let of_movement = (remarks.into_iter())
+        .map(|remark| (raw.spans.of(remark.place), Odd::Movement(remark.what)));
+    let alone = (odd::unmeshed(&movement).into_iter())
+        .map(|(arbor, nth, odd)| (raw.spans.of(Place::Count(arbor, nth)), odd));
+    let all = raw.odd.into_iter().chain(of_movement).chain(alone);
+    let mut warnings: Vec<Warning> = all
+        .map(|(at, what)| Warning {
+            spot: lines.at(at),
+            what,
         })
         .collect();
     warnings.sort_by_key(|w| w.spot);
@@ -103,6 +103,9 @@ fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines<'_>, raw::Raw), Faults> {
         }
     };
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.trim().is_empty() {
+        return Err(one(What::Empty, 0, ""));
+    }
     let lines = spot::Lines::of(text);
     Ok((lines, raw::read(text)))
 }

@@ -3,14 +3,17 @@
 //! Every table goes through [`Reader::table`], which tells unknown keys; every value through one of the readers below,
 //! which tell what was got and what was expected, and give nothing so that reading goes on.
 
-use crate::fault::{Expected, Got, Table, What};
+use crate::fault::{Expected, Table, What};
+use crate::keys::{self, Unit};
+use crate::odd::Odd;
 use crate::spans::{KeySpans, MeshSpans, Spans};
-use crate::value::{got, integer, near};
+use crate::spelling;
+use crate::value::integer;
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
     DraftWitness, Form, Plate, Reached, Turning,
 };
-use quantity::{Bounds, Degrees, Exact, Repeats, Teeth, whole};
+use quantity::{Degrees, Repeats, Teeth, whole};
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -19,26 +22,13 @@ type Span = Range<usize>;
 pub(crate) type Key<'i> = Spanned<std::borrow::Cow<'i, str>>;
 pub(crate) type Value<'i> = Spanned<DeValue<'i>>;
 
-/// Keys with these endings are measurements.
-const UNITS: [&str; 9] = [
-    "_mm", "_um", "_deg", "_g", "_n", "_nm", "_turns", "_s", "_teeth",
-];
-
-/// What can be struck.
-const STRUCK: [&str; 5] = [
-    "hours",
-    "hours and halves",
-    "hours and ten halves",
-    "hours and passing halves",
-    "ship's bells",
-];
-
 /// What was read.
 pub(crate) struct Raw {
     /// The draft; nothing where the text broke off.
     pub(crate) draft: Option<Draft>,
     pub(crate) spans: Spans,
     pub(crate) faults: Vec<(Span, What)>,
+    pub(crate) odd: Vec<(usize, Odd)>,
 }
 
 /// Takes a sheet's text apart.
@@ -47,6 +37,7 @@ pub(crate) fn read(text: &str) -> Raw {
     let mut reader = Reader {
         faults: Vec::new(),
         spans: Spans::default(),
+        odd: Vec::new(),
     };
     let mut broken_at: Option<(usize, String)> = None;
     let mut doubled_tables = Vec::new();
@@ -75,20 +66,47 @@ pub(crate) fn read(text: &str) -> Raw {
             draft: doubled_tables.is_empty().then_some(draft),
             spans: reader.spans,
             faults: reader.faults,
+            odd: reader.odd,
         },
         Some((at, says)) => {
             // Past the break nothing was read, and what is missing may stand there.
+            let (told, what) = broken(text, at, says);
+            let at = at.min(told.start);
             let mut faults = reader.faults;
             faults.retain(|(span, what)| {
                 span.start < at && !span.is_empty() && !matches!(what, What::Missing { .. })
             });
-            faults.push((at..at, What::Toml { says }));
+            faults.push((told, what));
             Raw {
                 draft: None,
                 spans: reader.spans,
                 faults,
+                odd: Vec::new(),
             }
         }
+    }
+}
+
+/// What is wrong where the TOML breaks off: a slip whose right spelling is known, or what the TOML reader says.
+fn broken(text: &str, at: usize, says: String) -> (Span, What) {
+    // A break at the end of a line, or right behind it, is of that line.
+    let before = text[..at].trim_end_matches(['\n', '\r']);
+    let start = before.rfind('\n').map_or(0, |i| i + 1);
+    let line = text[start..].lines().next().unwrap_or("");
+    match spelling::slip(line) {
+        Some((span, slip, right)) => {
+            let got = line[span.clone()].to_owned();
+            let span = start + span.start..start + span.end;
+            let key = line.split('=').next().unwrap_or("").trim().to_owned();
+            let what = What::Slip {
+                key,
+                got,
+                slip,
+                right,
+            };
+            (span, what)
+        }
+        None => (at..at, What::Toml { says }),
     }
 }
 
@@ -111,11 +129,12 @@ fn heading_before(text: &str, offset: usize) -> Option<usize> {
 pub(crate) struct Reader {
     faults: Vec<(Span, What)>,
     pub(crate) spans: Spans,
+    odd: Vec<(usize, Odd)>,
 }
 
 /// A table being read: its keys in order of writing, none of them unknown.
 pub(crate) struct Fields<'a, 'i> {
-    table: Table,
+    pub(crate) table: Table,
     pub(crate) span: Span,
     fields: Vec<(&'a Key<'i>, &'a Value<'i>)>,
     /// Keys that were probably meant by unknown ones: they are not missing besides.
@@ -147,21 +166,8 @@ impl Reader {
         self.faults.push((span, what));
     }
 
-    /// What stands at `key` is not what was expected.
-    pub(crate) fn value(&mut self, key: &str, value: &Value<'_>, expected: Expected) {
-        let got = got(value.get_ref());
-        let near = match (&expected, &got) {
-            (Expected::OneOf(words), Got::Text(text)) => near(text, words).map(str::to_owned),
-            _ => None,
-        };
-        let key = key.to_owned();
-        let what = What::Value {
-            key,
-            got,
-            expected,
-            near,
-        };
-        self.fault(value.span(), what);
+    pub(crate) fn odd(&mut self, at: usize, odd: Odd) {
+        self.odd.push((at, odd));
     }
 
     /// The fields of a table, unknown ones told and left out, except in an arbor, whose parts are named by the writer.
@@ -174,10 +180,14 @@ impl Reader {
         let mut fields: Vec<_> = table.iter().collect();
         fields.sort_by_key(|(key, _)| key.span().start);
         let mut meant = Vec::new();
+        let there: Vec<&str> = fields
+            .iter()
+            .map(|(key, _)| key.get_ref().as_ref())
+            .collect();
         fields.retain(|(key, _)| {
-            let known = kind == Table::Arbor || kind.keys().contains(&key.get_ref().as_ref());
+            let known = kind == Table::Arbor || keys::find(kind, key.get_ref()).is_some();
             if !known {
-                let near = near(key.get_ref(), kind.keys());
+                let near = keys::meant(key.get_ref(), kind, &there);
                 meant.extend(near);
                 let what = What::UnknownKey {
                     got: key.get_ref().to_string(),
@@ -218,10 +228,8 @@ impl Reader {
             self.value("sheet", version, Expected::Version);
         }
         let name = self.text(&fields, "name");
-        let plates = [("front", Plate::Front), ("back", Plate::Back)];
-        let seen_from = self
-            .need(&fields, "seen_from")
-            .and_then(|v| self.word("seen_from", v, &["front", "back"], &plates));
+        self.need(&fields, "seen_from");
+        let seen_from = self.word(&fields, "seen_from", &[Plate::Front, Plate::Back]);
         let arbors = self.arbors(&fields);
         let meshes = self.meshes(&fields);
         let strike = fields.get("strike").map(|value| self.strike(value));
@@ -235,6 +243,7 @@ impl Reader {
             moments: self.moments(&fields),
             witnesses: self.witnesses(&fields),
             works: self.works(&fields),
+            frame: self.frame(&fields),
         }
     }
 
@@ -250,7 +259,7 @@ impl Reader {
         let mut entries: Vec<_> = table.iter().collect();
         entries.sort_by_key(|(key, _)| key.span().start);
         for (id, value) in entries {
-            self.name(id);
+            self.name(id, None);
             let Some(table) = value.get_ref().as_table() else {
                 self.value(id.get_ref(), value, Expected::Table);
                 continue;
@@ -265,59 +274,92 @@ impl Reader {
     }
 
     fn arbor(&mut self, id: &str, fields: &Fields<'_, '_>) -> DraftArbor {
-        let ways = [
-            ("clockwise", Turning::Clockwise),
-            ("counterclockwise", Turning::Counterclockwise),
-        ];
         let mut arbor = DraftArbor {
             id: id.to_owned(),
             runs: None,
             runs_unread: false,
             parts: Vec::new(),
             measured: Vec::new(),
+            at: None,
+            beats_per_turn: None,
+            held_by: None,
+            parts_held_by: Vec::new(),
         };
-        for (key, value) in &fields.fields {
+        let there: Vec<&str> = (fields.fields.iter())
+            .map(|(key, _)| key.get_ref().as_ref())
+            .collect();
+        for &(key, value) in &fields.fields {
             let name: &str = key.get_ref();
             if name == "runs" {
-                arbor.runs = self.word(name, value, &["clockwise", "counterclockwise"], &ways);
+                let ways = [Turning::Clockwise, Turning::Counterclockwise];
+                arbor.runs = self.word(fields, name, &ways);
                 arbor.runs_unread = arbor.runs.is_none();
                 continue;
             }
-            self.name(key);
-            if UNITS.iter().any(|unit| name.ends_with(unit)) {
-                // What is divided by must not be nothing.
-                let positive = matches!(name, "turn_s" | "winding_turns");
-                let expected = if positive {
-                    Expected::Positive
-                } else {
-                    Expected::Number
-                };
-                if let Some(number) =
-                    self.number(name, value, expected, |x| !positive || *x > whole(0))
-                {
+            match name {
+                "at_mm" => arbor.at = self.point(fields, name),
+                "beats_per_turn" => arbor.beats_per_turn = self.number(fields, name),
+                "held_by" => self.held_by(&mut arbor, value),
+                _ => {}
+            }
+            if ["at_mm", "beats_per_turn", "held_by"].contains(&name) {
+                continue;
+            }
+            let meant = || keys::meant(name, Table::Arbor, &there);
+            self.name(key, meant());
+            if Unit::of(name).is_some() {
+                if let Some(number) = self.number(fields, name) {
                     arbor.measured.push((name.to_owned(), number));
                 }
-            } else if let (DeValue::String(_), Some(meant)) =
-                (value.get_ref(), near(name, Table::Arbor.keys()))
+                if keys::find(Table::Arbor, name).is_none() {
+                    let odd = Odd::Unread {
+                        key: name.to_owned(),
+                        near: meant(),
+                    };
+                    self.odd(key.span().start, odd);
+                }
+            } else if let (DeValue::String(text), Some(near)) = (value.get_ref(), meant())
+                && !text.ends_with('?')
             {
                 let what = What::UnknownKey {
                     got: name.to_owned(),
                     table: Table::Arbor,
-                    near: Some(meant),
+                    near: Some(near),
                 };
                 self.fault(key.span(), what);
                 arbor.runs_unread = true;
             } else {
-                arbor.parts.push(self.part(name, value));
+                let part = self.part(name, value, meant());
+                arbor.parts.push(part);
                 if let Some(counts) = self.spans.counts.last_mut() {
                     counts.push(value.span().start);
                 }
             }
         }
+        for &(key, value) in &fields.fields {
+            self.outside(&arbor, key.get_ref(), value);
+        }
         arbor
     }
 
-    fn part(&mut self, name: &str, value: &Value<'_>) -> DraftPart {
+    /// A size over its teeth is that of a part of the arbor.
+    fn outside(&mut self, arbor: &DraftArbor, key: &str, value: &Value<'_>) {
+        let Some(part) = key.strip_suffix(keys::OUTSIDE) else {
+            return;
+        };
+        let parts = || arbor.parts.iter().map(|part| part.name.as_str());
+        if !parts().any(|name| name == part) {
+            let odd = Odd::NoPart {
+                key: key.to_owned(),
+                part: part.to_owned(),
+                near: movement::near(part, parts()).map(str::to_owned),
+            };
+            self.odd(value.span().start, odd);
+        }
+    }
+
+    /// A toothed part; `meant` is a key that was perhaps to stand there.
+    fn part(&mut self, name: &str, value: &Value<'_>, meant: Option<&'static str>) -> DraftPart {
         let mut part = DraftPart {
             name: name.to_owned(),
             teeth: None,
@@ -327,37 +369,47 @@ impl Reader {
         match value.get_ref() {
             DeValue::Table(table) => {
                 let fields = self.table(Table::Part, value.span(), table);
-                if let Some(value) = self.need(&fields, "teeth") {
-                    self.count(&mut part, "teeth", value, Expected::Count(Teeth::BOUNDS));
+                let forms = [Form::Lantern, Form::Cut, Form::Pins];
+                if let Some(form) = self.word(&fields, "form", &forms) {
+                    part.form = form;
                 }
-                if let Some(value) = fields.get("form") {
-                    let forms = [("lantern", Form::Lantern), ("cut", Form::Cut)];
-                    if let Some(form) = self.word("form", value, &["lantern", "cut"], &forms) {
-                        part.form = form;
-                    }
+                if let Some(value) = self.need(&fields, "teeth")
+                    && !self.teeth(&mut part, value)
+                {
+                    let bounds = match part.form {
+                        Form::Pins => Teeth::PINS,
+                        Form::Cut | Form::Lantern => Teeth::BOUNDS,
+                    };
+                    self.value("teeth", value, Expected::Count(bounds));
                 }
             }
-            _ => self.count(&mut part, name, value, Expected::Part(Teeth::BOUNDS)),
+            _ if self.teeth(&mut part, value) => {}
+            _ => {
+                let expected = Expected::Part(Teeth::BOUNDS);
+                let near = meant.map(str::to_owned);
+                let near = near.or_else(|| spelling::number_in(value.get_ref()));
+                self.value_near(name, value, expected, near);
+            }
         }
         part
     }
 
-    /// A count of teeth; one that is not known, `"?"`; or one that is doubtful, `"72?"`.
-    fn count(&mut self, part: &mut DraftPart, key: &str, value: &Value<'_>, expected: Expected) {
+    /// A count of teeth; one that is not known, `"?"`; or one that is doubtful, `"72?"`. Whether it is any of these.
+    fn teeth(&self, part: &mut DraftPart, value: &Value<'_>) -> bool {
         let doubted = value
             .get_ref()
             .as_str()
             .and_then(|text| text.strip_suffix('?'));
-        part.doubted = doubted.is_some();
-        part.teeth = match doubted {
-            Some("") => return,
-            Some(count) => count.parse().ok().and_then(Teeth::new),
-            None => integer(value.get_ref()).and_then(Teeth::new),
+        let written = match doubted {
+            Some(count) => count.parse().ok(),
+            None => integer(value.get_ref()),
         };
-        if part.teeth.is_none() {
-            part.doubted = false;
-            self.value(key, value, expected);
-        }
+        part.teeth = written.and_then(|n| match part.form {
+            Form::Pins => Teeth::pins(n),
+            Form::Cut | Form::Lantern => Teeth::new(n),
+        });
+        part.doubted = doubted.is_some() && (part.teeth.is_some() || doubted == Some(""));
+        part.teeth.is_some() || part.doubted
     }
 
     /// The fields of a table that stands under a key by itself.
@@ -410,26 +462,19 @@ impl Reader {
                 driver: start(driver),
                 driven: start(driven),
             });
-            let reached = [("plates", Reached::Plates), ("outside", Reached::Outside)];
-            meshes.push(DraftMesh {
-                driver: driver.and_then(|v| self.arbor_part("driver", v)),
-                driven: driven.and_then(|v| self.arbor_part("driven", v)),
-                internal: mesh
-                    .get("internal")
-                    .and_then(|v| self.yes_no("internal", v))
-                    .unwrap_or(false),
-                lash_teeth: mesh.get("lash_teeth").and_then(|v| {
-                    let fits = |x: &Exact| *x >= whole(0) && *x <= whole(1);
-                    self.number("lash_teeth", v, Expected::Lash, fits)
-                }),
-                centre_mm: mesh.get("centre_mm").and_then(|v| {
-                    self.number("centre_mm", v, Expected::Positive, |x| *x > whole(0))
-                }),
-                reached: mesh
-                    .get("reached")
-                    .and_then(|v| self.word("reached", v, &["plates", "outside"], &reached))
-                    .unwrap_or(Reached::Plates),
-            });
+            let between = |driver: Option<&Value<'_>>, reader: &mut Reader, key| {
+                driver.and_then(|v| reader.arbor_part(key, v))
+            };
+            let reached = [Reached::Plates, Reached::Outside];
+            let made = DraftMesh {
+                driver: between(driver, self, "driver"),
+                driven: between(driven, self, "driven"),
+                internal: self.yes_no(&mesh, "internal").unwrap_or(false),
+                lash_teeth: self.number(&mesh, "lash_teeth"),
+                centre_mm: self.number(&mesh, "centre_mm"),
+                reached: (self.word(&mesh, "reached", &reached)).unwrap_or(Reached::Plates),
+            };
+            meshes.push(made);
         }
         meshes
     }
@@ -437,36 +482,22 @@ impl Reader {
     fn strike(&mut self, value: &Value<'_>) -> Option<DraftStrike> {
         let fields = self.section("strike", value, Table::Strike)?;
         self.spans.strike = Some(fields.spans());
-        let counters = [
-            ("count wheel", CountedBy::CountWheel),
-            ("rack", CountedBy::Rack),
-        ];
+        let counters = [CountedBy::CountWheel, CountedBy::Rack];
         let struck = [
-            ("hours", Blows::Hours),
-            ("hours and halves", Blows::HoursAndHalves),
-            ("hours and ten halves", Blows::HoursAndTenHalves),
-            ("hours and passing halves", Blows::HoursAndPassingHalves),
-            ("ship's bells", Blows::ShipsBells),
+            Blows::Hours,
+            Blows::HoursAndHalves,
+            Blows::HoursAndTenHalves,
+            Blows::HoursAndPassingHalves,
+            Blows::ShipsBells,
         ];
-        let counted_by = self
-            .need(&fields, "counted_by")
-            .and_then(|v| self.word("counted_by", v, &["count wheel", "rack"], &counters));
-        let blows = self
-            .need(&fields, "blows")
-            .and_then(|v| self.word("blows", v, &STRUCK, &struck));
+        self.need(&fields, "counted_by");
+        let counted_by = self.word(&fields, "counted_by", &counters);
+        self.need(&fields, "blows");
+        let blows = self.word(&fields, "blows", &struck);
         let read_at = self.id(&fields, "read_at");
-        let blows_per_turn = self
-            .need(&fields, "blows_per_turn")
-            .and_then(|v| self.number("blows_per_turn", v, Expected::Positive, |x| *x > whole(0)));
-        let hold = fields.get("hold_deg").and_then(|v| {
-            self.number("hold_deg", v, Expected::Hold, |x| {
-                *x >= whole(0) && *x <= whole(90)
-            })
-        });
-        let in_a_day = Bounds { least: 1, most: 24 };
-        let cycle_hours = fields
-            .get("cycle_hours")
-            .and_then(|v| self.bounded("cycle_hours", v, in_a_day));
+        let blows_per_turn = self.need_number(&fields, "blows_per_turn");
+        let hold = self.number(&fields, "hold_deg");
+        let cycle_hours = self.count(&fields, "cycle_hours");
         Some(DraftStrike {
             cycle_hours,
             counted_by: counted_by?,
@@ -475,6 +506,13 @@ impl Reader {
             blows_per_turn,
             hold: hold.filter(|x| *x > whole(0)).map(Degrees::deg),
         })
+    }
+
+    /// A name that is looked at, and used for nothing.
+    pub(crate) fn plain_name(&mut self, fields: &Fields<'_, '_>, key: &str) {
+        if let Some(value) = fields.get(key) {
+            self.id_value(key, value);
+        }
     }
 
     fn moments(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMoment> {
@@ -497,39 +535,25 @@ impl Reader {
             let id = self.id(&witness, "id");
             let says = self.text(&witness, "says").unwrap_or_default();
             let on = self.id(&witness, "on");
-            let repeats = self.need(&witness, "repeats").and_then(|v| {
-                let repeats = integer(v.get_ref()).and_then(Repeats::new);
-                if repeats.is_none() {
-                    self.value("repeats", v, Expected::Count(Repeats::BOUNDS));
-                }
-                repeats
-            });
-            let window = self
-                .need(&witness, "window_deg")
-                .and_then(|v| self.pair("window_deg", v));
-            let best = self
-                .need(&witness, "best_deg")
-                .and_then(|v| self.number("best_deg", v, Expected::Number, |_| true));
+            self.need(&witness, "repeats");
+            let repeats = self.count(&witness, "repeats");
+            let window = self.two(&witness, "window_deg");
+            // Where levers say how it strikes, a best place may be left out; else a window needs one.
+            if witness.get("window_deg").is_some() && fields.get("lever").is_none() {
+                self.need(&witness, "best_deg");
+            }
+            let best = self.number(&witness, "best_deg");
             let at = witness.get("at").and_then(|v| self.id_value("at", v));
-            let mut width = |key: &str| {
-                witness.get(key).and_then(|v| {
-                    self.number(key, v, Expected::Positive, |x| *x > whole(0))
-                        .map(Degrees::deg)
-                })
-            };
-            let slot = width("slot_deg");
-            let tip = width("tip_deg");
-            let arm_oclock = witness.get("arm_oclock").and_then(|v| {
-                self.number("arm_oclock", v, Expected::Oclock, |x| {
-                    *x >= whole(0) && *x <= whole(12)
-                })
-            });
+            self.plain_name(&witness, "kind");
+            let [slot, tip] =
+                ["slot_deg", "tip_deg"].map(|key| self.number(&witness, key).map(Degrees::deg));
+            let arm_oclock = self.number(&witness, "arm_oclock");
             witnesses.push(DraftWitness {
                 id,
                 says,
                 on,
-                repeats,
-                window,
+                repeats: repeats.and_then(|n| Repeats::new(n.into())),
+                window: window.map(|(from, to)| (Degrees::deg(from), Degrees::deg(to))),
                 best: best.map(Degrees::deg),
                 at,
                 slot,

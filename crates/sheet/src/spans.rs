@@ -37,6 +37,8 @@ pub(crate) struct Spans {
     pub(crate) pins: Vec<KeySpans>,
     pub(crate) levers: Vec<KeySpans>,
     pub(crate) rack: Option<KeySpans>,
+    pub(crate) pillars: Vec<KeySpans>,
+    pub(crate) pivots: Vec<KeySpans>,
     /// By arbor, where the count of each part stood.
     pub(crate) counts: Vec<Vec<usize>>,
 }
@@ -52,6 +54,9 @@ impl Spans {
             Place::Mesh(m) => self.meshes[m].whole,
             Place::MeshSide(m, Side::Driver) => self.meshes[m].driver,
             Place::MeshSide(m, Side::Driven) => self.meshes[m].driven,
+            Place::HeldBy(a) => self.arbors[a].key("held_by"),
+            Place::Pillar(p) => self.pillars[p].key("id"),
+            Place::Pivot(p) => self.pivots[p].key("id"),
             Place::Strike => strike(""),
             Place::ReadAt => strike("read_at"),
             Place::MomentId(m) => self.moments[m].key("id"),

@@ -1,11 +1,22 @@
-//! One value of each kind: what stands there if it is what was expected, or a fault and nothing.
+//! One value of each kind: what stands there if it is what the table of keys wants, or a fault and nothing.
 
 use crate::fault::{Expected, Got, What};
+use crate::keys;
+use crate::odd::Odd;
 use crate::raw::{Fields, Key, Reader, Value};
-use quantity::{Bounds, Degrees, Exact, parse_number, whole};
+use crate::spelling;
+use quantity::{Bounds, Degrees, Exact, parse_number, to_f64, whole};
 use toml::de::DeValue;
 
+/// What was to be read of a list, and which of it could not be; nothing where it is no list, or too short or long.
+type Listed<T> = Result<Vec<T>, Option<usize>>;
+
 impl Reader {
+    /// What the table of keys wants of `key`.
+    fn holds(fields: &Fields<'_, '_>, key: &str) -> Expected {
+        keys::find(fields.table, key).map_or(Expected::Number, |row| row.holds)
+    }
+
     pub(crate) fn text(&mut self, fields: &Fields<'_, '_>, key: &'static str) -> Option<String> {
         let value = self.need(fields, key)?;
         let words: Vec<String> = value
@@ -38,14 +49,14 @@ impl Reader {
         }
     }
 
-    /// A key that is a name of the writer's own: an arbor's id, or a part's.
-    pub(crate) fn name(&mut self, key: &Key<'_>) {
+    /// A key that is a name of the writer's own, an arbor's id or a part's; `near` is a key that may have been meant.
+    pub(crate) fn name(&mut self, key: &Key<'_>, near: Option<&'static str>) {
         if !is_name(key.get_ref()) {
             let what = What::Value {
                 key: String::new(),
                 got: Got::Text(key.get_ref().to_string()),
                 expected: Expected::Name,
-                near: None,
+                near: near.map(str::to_owned),
             };
             self.fault(key.span(), what);
         }
@@ -62,7 +73,8 @@ impl Reader {
         read
     }
 
-    pub(crate) fn yes_no(&mut self, key: &str, value: &Value<'_>) -> Option<bool> {
+    pub(crate) fn yes_no(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<bool> {
+        let value = fields.get(key)?;
         let read = value.get_ref().as_bool();
         if read.is_none() {
             self.value(key, value, Expected::YesNo);
@@ -70,61 +82,210 @@ impl Reader {
         read
     }
 
+    /// The meaning of a word, in the order in which the table of keys has its words.
     pub(crate) fn word<T: Copy>(
+        &mut self,
+        fields: &Fields<'_, '_>,
+        key: &str,
+        meanings: &[T],
+    ) -> Option<T> {
+        let value = fields.get(key)?;
+        let expected = Reader::holds(fields, key);
+        let Expected::OneOf(words) = expected else {
+            return None;
+        };
+        self.one_of(key, value, words, meanings)
+    }
+
+    pub(crate) fn one_of<T: Copy>(
         &mut self,
         key: &str,
         value: &Value<'_>,
         words: &'static [&'static str],
-        meanings: &[(&str, T)],
+        meanings: &[T],
     ) -> Option<T> {
-        let read = value
-            .get_ref()
-            .as_str()
-            .and_then(|text| meanings.iter().find(|(word, _)| *word == text));
+        let text = value.get_ref().as_str();
+        let at = text.and_then(|text| words.iter().position(|word| *word == text));
+        let read = at.and_then(|at| meanings.get(at).copied());
         if read.is_none() {
             self.value(key, value, Expected::OneOf(words));
-        }
-        read.map(|(_, meaning)| *meaning)
-    }
-
-    /// A whole number in a range.
-    pub(crate) fn bounded(&mut self, key: &str, value: &Value<'_>, bounds: Bounds) -> Option<u16> {
-        let read = integer(value.get_ref()).and_then(|n| bounds.admit(n));
-        if read.is_none() {
-            self.value(key, value, Expected::Count(bounds));
         }
         read
     }
 
-    pub(crate) fn number(
-        &mut self,
-        key: &str,
-        value: &Value<'_>,
-        expected: Expected,
-        fits: impl Fn(&Exact) -> bool,
-    ) -> Option<Exact> {
-        let read = decimal(value.get_ref()).filter(fits);
+    /// A whole number in the range that the table of keys has for it.
+    pub(crate) fn count(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<u16> {
+        let value = fields.get(key)?;
+        let expected = Reader::holds(fields, key);
+        let Expected::Count(bounds) = expected else {
+            return None;
+        };
+        let read = integer(value.get_ref()).and_then(|n| bounds.admit(n));
         if read.is_none() {
             self.value(key, value, expected);
         }
         read
     }
 
-    pub(crate) fn pair(&mut self, key: &str, value: &Value<'_>) -> Option<(Degrees, Degrees)> {
-        let read = value.get_ref().as_array().and_then(|list| {
-            let [from, to] = list.get(..)? else {
-                return None;
-            };
-            Some((
-                Degrees::deg(decimal(from.get_ref())?),
-                Degrees::deg(decimal(to.get_ref())?),
-            ))
-        });
-        if read.is_none() {
-            self.value(key, value, Expected::Pair);
+    /// A number, where it lies as the table of keys wants it; one beyond what is usual is taken, and told.
+    pub(crate) fn number(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<Exact> {
+        let value = fields.get(key)?;
+        let expected = Reader::holds(fields, key);
+        let read = decimal(value.get_ref()).filter(|x| expected.admits(x));
+        match &read {
+            None => self.value(key, value, expected),
+            Some(number) => self.usual(fields, key, value, number),
         }
         read
     }
+
+    /// A number that must be there.
+    pub(crate) fn need_number(
+        &mut self,
+        fields: &Fields<'_, '_>,
+        key: &'static str,
+    ) -> Option<Exact> {
+        self.need(fields, key)?;
+        self.number(fields, key)
+    }
+
+    /// Tells a number that is beyond what is usual for its key.
+    fn usual(&mut self, fields: &Fields<'_, '_>, key: &str, value: &Value<'_>, number: &Exact) {
+        let usual = keys::find(fields.table, key).and_then(|row| row.usual);
+        if let Some((least, most)) = usual
+            && !(least..=most).contains(&to_f64(number))
+        {
+            let odd = Odd::Unusual {
+                key: key.to_owned(),
+                got: number.clone(),
+                least,
+                most,
+            };
+            self.odd(value.span().start, odd);
+        }
+    }
+
+    /// Two numbers.
+    pub(crate) fn two(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<(Exact, Exact)> {
+        let value = fields.get(key)?;
+        let expected = Reader::holds(fields, key);
+        let read = list(value, 2..=2, |x| decimal(x.get_ref()));
+        let mut read = self.listed(key, value, expected, read)?.into_iter();
+        let (first, second) = (read.next()?, read.next()?);
+        for number in [&first, &second] {
+            self.usual(fields, key, value, number);
+        }
+        Some((first, second))
+    }
+
+    /// Numbers, as many as places there can be.
+    pub(crate) fn numbers(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<Exact>> {
+        let read = list(value, 1..=movement::MOST_PLACES, |x| decimal(x.get_ref()));
+        self.listed(key, value, Expected::Numbers, read)
+    }
+
+    /// One angle, or a list of them.
+    pub(crate) fn places(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<Degrees>> {
+        if let Some(one) = decimal(value.get_ref()) {
+            return Some(vec![Degrees::deg(one)]);
+        }
+        let read = self.numbers(key, value)?;
+        Some(read.into_iter().map(Degrees::deg).collect())
+    }
+
+    /// Whole numbers that come to no more than a turn's places in all.
+    pub(crate) fn counts(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<Vec<u16>> {
+        let value = fields.get(key)?;
+        let expected = Reader::holds(fields, key);
+        let Expected::Counts(Bounds { most, .. }) = expected else {
+            return None;
+        };
+        let one = |x: &Value<'_>| {
+            let n = u16::try_from(integer(x.get_ref())?).ok()?;
+            (n >= 1).then_some(n)
+        };
+        let read = list(value, 1..=movement::MOST_PLACES, one).and_then(|counts| {
+            let sum: i64 = counts.iter().map(|&n| i64::from(n)).sum();
+            (sum <= i64::from(most)).then_some(counts).ok_or(None)
+        });
+        self.listed(key, value, expected, read)
+    }
+
+    /// What was read of a list; else what is wrong with it, or with one of it.
+    pub(crate) fn listed<T>(
+        &mut self,
+        key: &str,
+        value: &Value<'_>,
+        expected: Expected,
+        read: Listed<T>,
+    ) -> Option<Vec<T>> {
+        let bad = match read {
+            Ok(read) => return Some(read),
+            Err(bad) => bad,
+        };
+        let list = value.get_ref().as_array();
+        let one = list.and_then(|list| Some((list.len(), list.get(bad?)?)));
+        let (Some(at), Some((of, item))) = (bad, one) else {
+            self.value(key, value, expected);
+            return None;
+        };
+        let what = What::Value {
+            key: key.to_owned(),
+            near: spelling::number_in(item.get_ref()),
+            got: Got::Nth {
+                nth: at + 1,
+                of,
+                got: Box::new(got(item.get_ref())),
+            },
+            expected,
+        };
+        self.fault(item.span(), what);
+        None
+    }
+
+    /// What stands at `key` is not what was expected.
+    pub(crate) fn value(&mut self, key: &str, value: &Value<'_>, expected: Expected) {
+        let near = match (&expected, value.get_ref().as_str()) {
+            (Expected::OneOf(words), Some(text)) => spelling::near_word(text, words),
+            (Expected::Pair | Expected::Point, _) => spelling::pair_in(value.get_ref()),
+            (expected, _) if expected.is_of_numbers() => spelling::number_in(value.get_ref()),
+            (Expected::Name, Some(text)) => spelling::name_in(text),
+            _ => None,
+        };
+        self.value_near(key, value, expected, near);
+    }
+
+    /// The same, where what may have been meant is known.
+    pub(crate) fn value_near(
+        &mut self,
+        key: &str,
+        value: &Value<'_>,
+        expected: Expected,
+        near: Option<String>,
+    ) {
+        let what = What::Value {
+            key: key.to_owned(),
+            got: got(value.get_ref()),
+            expected,
+            near,
+        };
+        self.fault(value.span(), what);
+    }
+}
+
+/// A list of so many, each of which is good.
+pub(crate) fn list<T>(
+    value: &Value<'_>,
+    many: std::ops::RangeInclusive<usize>,
+    one: impl Fn(&Value<'_>) -> Option<T>,
+) -> Listed<T> {
+    let list = value.get_ref().as_array().ok_or(None)?;
+    if !many.contains(&list.len()) {
+        return Err(None);
+    }
+    (list.iter().enumerate())
+        .map(|(i, item)| one(item).ok_or(Some(i)))
+        .collect()
 }
 
 pub(crate) fn integer(value: &DeValue<'_>) -> Option<i64> {
@@ -158,9 +319,4 @@ pub(crate) fn is_name(text: &str) -> bool {
         && text
             .bytes()
             .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
-}
-
-/// The known word that was probably meant.
-pub(crate) fn near(got: &str, known: &[&'static str]) -> Option<&'static str> {
-    movement::near(got, known.iter().copied())
 }

@@ -2,12 +2,12 @@
 
 use crate::fault::{Expected, Table, What};
 use crate::raw::{Fields, Reader, Value};
-use crate::value::{decimal, integer};
+use crate::value::{decimal, list};
 use movement::{
     Carrier, Cut, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, MOST_PLACES,
     Reach, Shape,
 };
-use quantity::{Bounds, Degrees, Exact, fraction, whole};
+use quantity::{Degrees, Exact, fraction, whole};
 
 /// What a track goes round with.
 const CARRIERS: &[&str] = &["on", "hours"];
@@ -45,12 +45,6 @@ const BELONGS: &[(&str, &[&str])] = &[
     ("further_deg", &["stops"]),
     ("from_deg", &["steps", "lifts"]),
 ];
-
-/// Places that a count may have in all, and a rack teeth.
-const PLACES: Bounds = Bounds {
-    least: 1,
-    most: 1000,
-};
 
 impl Reader {
     pub(crate) fn works(&mut self, fields: &Fields<'_, '_>) -> DraftWorks {
@@ -95,66 +89,21 @@ impl Reader {
         }
     }
 
-    fn angle(
-        &mut self,
-        fields: &Fields<'_, '_>,
-        key: &str,
-        expected: Expected,
-        usual: Option<i64>,
-    ) -> Option<Degrees> {
-        let Some(value) = fields.get(key) else {
-            return usual.map(|usual| Degrees::deg(whole(usual)));
-        };
-        let fits = |x: &Exact| match expected {
-            Expected::Positive => *x > whole(0),
-            Expected::NotNegative => *x >= whole(0),
-            _ => true,
-        };
-        self.number(key, value, expected, fits).map(Degrees::deg)
+    fn angle(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<Degrees> {
+        self.number(fields, key).map(Degrees::deg)
+    }
+
+    /// An angle that is nothing where it is not written.
+    fn angle_or_none(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<Degrees> {
+        match fields.get(key) {
+            Some(_) => self.angle(fields, key),
+            None => Some(Degrees::zero()),
+        }
     }
 
     /// An angle that must be there.
-    fn need_angle(
-        &mut self,
-        fields: &Fields<'_, '_>,
-        key: &'static str,
-        expected: Expected,
-    ) -> Option<Degrees> {
-        self.need(fields, key)?;
-        self.angle(fields, key, expected, None)
-    }
-
-    fn numbers(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<Exact>> {
-        let read = list(value, 1, |x| decimal(x.get_ref()));
-        if read.is_none() {
-            self.value(key, value, Expected::Numbers);
-        }
-        read
-    }
-
-    /// One angle, or a list of them.
-    fn places(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<Degrees>> {
-        if let Some(one) = decimal(value.get_ref()) {
-            return Some(vec![Degrees::deg(one)]);
-        }
-        let read = self.numbers(key, value)?;
-        Some(read.into_iter().map(Degrees::deg).collect())
-    }
-
-    /// Whole numbers that come to no more than a turn's places in all.
-    fn counts(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<u16>> {
-        let one = |x: &Value<'_>| {
-            let n = u16::try_from(integer(x.get_ref())?).ok()?;
-            (n >= 1).then_some(n)
-        };
-        let read = list(value, 1, one).filter(|counts| {
-            let sum: i64 = counts.iter().map(|&n| i64::from(n)).sum();
-            sum <= i64::from(PLACES.most)
-        });
-        if read.is_none() {
-            self.value(key, value, Expected::Counts(PLACES));
-        }
-        read
+    fn need_angle(&mut self, fields: &Fields<'_, '_>, key: &'static str) -> Option<Degrees> {
+        self.need_number(fields, key).map(Degrees::deg)
     }
 
     fn tracks(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftTrack> {
@@ -164,9 +113,7 @@ impl Reader {
             let id = self.id(&track, "id");
             let carrier = match self.one(&track, CARRIERS, Table::Track) {
                 Some(("on", value)) => self.id_value("on", value).map(Carrier::Arbor),
-                Some((key, value)) => self
-                    .number(key, value, Expected::Positive, |x| *x > whole(0))
-                    .map(Carrier::Hours),
+                Some((key, _)) => self.number(&track, key).map(Carrier::Hours),
                 None => None,
             };
             let shape = match self.one(&track, SHAPES, Table::Track) {
@@ -189,7 +136,7 @@ impl Reader {
     ) -> Option<Shape> {
         match form {
             "counts" => {
-                let counts = self.counts(form, value);
+                let counts = self.counts(track, form);
                 let cut = self.cut(track);
                 Some(Shape::Counts {
                     counts: counts?,
@@ -207,10 +154,10 @@ impl Reader {
             "places_deg" | "pins" | "divisions" => {
                 let places = match form {
                     "places_deg" => self.places(form, value),
-                    _ => self.divided(track, form, value),
+                    _ => self.divided(track, form),
                 };
-                let rise = self.need_angle(track, "rise_deg", Expected::Positive);
-                let hold = self.angle(track, "hold_deg", Expected::NotNegative, Some(0));
+                let rise = self.need_angle(track, "rise_deg");
+                let hold = self.angle_or_none(track, "hold_deg");
                 let heights = match track.get("heights") {
                     Some(value) => self.heights(value),
                     None => Some(Vec::new()),
@@ -224,12 +171,9 @@ impl Reader {
             }
             "steps" => {
                 let teeth = self.numbers(form, value);
-                let from = self.angle(track, "from_deg", Expected::Number, Some(0));
+                let from = self.angle_or_none(track, "from_deg");
                 let star_minute = match track.get("star_minute") {
-                    Some(value) => {
-                        let fits = |x: &Exact| *x >= whole(0) && *x < whole(60);
-                        Some(self.number("star_minute", value, Expected::Minute, fits)?)
-                    }
+                    Some(_) => Some(self.number(track, "star_minute")?),
                     None => None,
                 };
                 Some(Shape::Steps {
@@ -243,18 +187,9 @@ impl Reader {
     }
 
     /// So many pins, alike all round, or pins at some of so many divisions; where the first division is.
-    fn divided(
-        &mut self,
-        track: &Fields<'_, '_>,
-        form: &str,
-        value: &Value<'_>,
-    ) -> Option<Vec<Degrees>> {
-        let bounds = Bounds {
-            least: 1,
-            most: 500,
-        };
-        let pins = self.bounded(form, value, bounds);
-        let first = self.angle(track, "first_deg", Expected::Number, Some(0));
+    fn divided(&mut self, track: &Fields<'_, '_>, form: &str) -> Option<Vec<Degrees>> {
+        let pins = self.count(track, form);
+        let first = self.angle_or_none(track, "first_deg");
         let at = match form {
             "pins" => pins.map(|pins| (0..i64::from(pins)).map(whole).collect()),
             _ => {
@@ -268,8 +203,8 @@ impl Reader {
     }
 
     fn cut(&mut self, track: &Fields<'_, '_>) -> Option<Cut> {
-        let width = self.need_angle(track, "slot_deg", Expected::Positive);
-        let ramp = self.angle(track, "ramp_deg", Expected::NotNegative, Some(0));
+        let width = self.need_angle(track, "slot_deg");
+        let ramp = self.angle_or_none(track, "ramp_deg");
         Some(Cut {
             width: width?,
             ramp: ramp?,
@@ -277,12 +212,12 @@ impl Reader {
     }
 
     fn heights(&mut self, value: &Value<'_>) -> Option<Vec<Exact>> {
-        let heights = self.numbers("heights", value)?;
-        let good = heights.iter().all(|h| *h > whole(0) && *h <= whole(1));
-        if !good {
-            self.value("heights", value, Expected::Heights);
-        }
-        good.then_some(heights)
+        let one = |x: &Value<'_>| {
+            let height = decimal(x.get_ref())?;
+            (height > whole(0) && height <= whole(1)).then_some(height)
+        };
+        let read = list(value, 1..=MOST_PLACES, one);
+        self.listed("heights", value, Expected::Heights, read)
     }
 
     fn outline(&mut self, value: &Value<'_>) -> Option<Vec<(Degrees, Exact)>> {
@@ -295,11 +230,8 @@ impl Reader {
             let good = height >= whole(0) && height <= whole(1);
             good.then_some((Degrees::deg(decimal(at.get_ref())?), height))
         };
-        let read = list(value, 2, pair);
-        if read.is_none() {
-            self.value("outline", value, Expected::Outline);
-        }
-        read
+        let read = list(value, 2..=MOST_PLACES, pair);
+        self.listed("outline", value, Expected::Outline, read)
     }
 
     fn pins(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftPin> {
@@ -320,6 +252,7 @@ impl Reader {
         let mut levers = Vec::new();
         for lever in self.tables(fields, "lever", Table::Lever) {
             self.spans.levers.push(lever.spans());
+            self.plain_name(&lever, "kind");
             let does = match self.one(&lever, DEEDS, Table::Lever) {
                 Some((deed, value)) => {
                     self.belong(&lever, deed);
@@ -346,10 +279,10 @@ impl Reader {
         Some(match deed {
             "feels" => DraftDoes::Feels {
                 felt: named,
-                tip: self.angle(lever, "tip_deg", Expected::NotNegative, Some(0))?,
-                lift: self.need_angle(lever, "lift_deg", Expected::Positive),
+                tip: self.angle_or_none(lever, "tip_deg")?,
+                lift: self.need_angle(lever, "lift_deg"),
                 locks: match lever.get("locks") {
-                    Some(value) => self.yes_no("locks", value)?,
+                    Some(_) => self.yes_no(lever, "locks")?,
                     None => false,
                 },
                 strikes: match lever.get("strikes") {
@@ -360,18 +293,14 @@ impl Reader {
             "stops" => DraftDoes::Stops {
                 pin: named,
                 reach: match self.one(lever, REACHES, Table::Lever)? {
-                    ("below_deg", _) => self
-                        .need_angle(lever, "below_deg", Expected::Positive)
-                        .map(Reach::Below),
-                    _ => self
-                        .need_angle(lever, "above_deg", Expected::Positive)
-                        .map(Reach::Above),
+                    ("below_deg", _) => self.need_angle(lever, "below_deg").map(Reach::Below),
+                    _ => self.need_angle(lever, "above_deg").map(Reach::Above),
                 },
-                further: self.angle(lever, "further_deg", Expected::Number, Some(0))?,
+                further: self.angle_or_none(lever, "further_deg")?,
             },
             _ => DraftDoes::Lifts {
                 arbor: named,
-                from: self.angle(lever, "from_deg", Expected::NotNegative, Some(0))?,
+                from: self.angle_or_none(lever, "from_deg")?,
             },
         })
     }
@@ -380,26 +309,19 @@ impl Reader {
         let value = fields.get("rack")?;
         let rack = self.section("rack", value, Table::Rack)?;
         self.spans.rack = Some(rack.spans());
-        let bounds = Bounds {
-            least: 1,
-            most: 100,
-        };
-        let teeth = self.need(&rack, "teeth");
-        let teeth = teeth.and_then(|value| self.bounded("teeth", value, bounds));
+        self.need(&rack, "teeth");
+        let teeth = self.count(&rack, "teeth");
         // What is wrong with these is told; the rack is there all the same, and levers may name it.
-        let enters = rack.get("enters_teeth").and_then(|value| {
-            let fits = |x: &Exact| *x >= whole(0) && *x < whole(1);
-            self.number("enters_teeth", value, Expected::PartOfTooth, fits)
-        });
-        let tip = self.angle(&rack, "tail_deg", Expected::NotNegative, Some(0));
+        let enters = self.number(&rack, "enters_teeth");
+        let tip = self.angle_or_none(&rack, "tail_deg");
         Some(DraftRack {
             snail: self.id(&rack, "snail"),
             tip: tip.unwrap_or_else(Degrees::zero),
             teeth,
-            tooth: self.need_angle(&rack, "tooth_deg", Expected::Positive),
+            tooth: self.need_angle(&rack, "tooth_deg"),
             pallet: self.id(&rack, "pallet"),
             hook: self.id(&rack, "hook"),
-            free: self.need_angle(&rack, "free_deg", Expected::Positive),
+            free: self.need_angle(&rack, "free_deg"),
             enters: enters.unwrap_or_else(|| fraction(1, 2)),
         })
     }
@@ -407,18 +329,7 @@ impl Reader {
     fn chime(&mut self, fields: &Fields<'_, '_>) -> Option<Vec<u16>> {
         let value = fields.get("chime")?;
         let chime = self.section("chime", value, Table::Chime)?;
-        let notes = self.need(&chime, "notes")?;
-        self.counts("notes", notes)
+        self.need(&chime, "notes")?;
+        self.counts(&chime, "notes")
     }
-}
-
-/// A list of at least so many, each of which is good.
-fn list<T>(
-    value: &Value<'_>,
-    least: usize,
-    one: impl Fn(&Value<'_>) -> Option<T>,
-) -> Option<Vec<T>> {
-    let list = value.get_ref().as_array()?;
-    let some = (least..=MOST_PLACES).contains(&list.len());
-    some.then(|| list.iter().map(one).collect()).flatten()
 }

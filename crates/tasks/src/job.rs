@@ -76,7 +76,9 @@ pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal>
     let movement = &noted.sheet.movement;
     let facts = Facts {
         counted: true,
-        timed: (movement.strike()).map(|_| looked && noted.advice.act == timing::Act::Done),
+        timed: (movement.strike()).map(|_| {
+            looked && noted.advice.act == timing::Act::Done && movement.unjudged().is_empty()
+        }),
     };
     let way = Way::of(Some(movement), &noted.log, &facts, own);
     Ok(Gone {

@@ -35,6 +35,7 @@ pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{PowerAsk, Powered, drawn, power};
 pub use strike::{Proved, Wrongs, prove, strike};
+pub use workshop::counts::{CountAgain, Miscounted};
 pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
 use movement::{ArborId, Movement, Open, Plate};
@@ -113,6 +114,11 @@ pub fn check(sheet: &[u8]) -> Result<Sheet, Faults> {
     sheet::read(sheet)
 }
 
+/// What of a movement cannot come out as it was counted, and which miscount would explain it.
+pub fn count_again(movement: &Movement) -> CountAgain {
+    workshop::counts::count_again(movement)
+}
+
 /// Reads a sheet on which counts are missing; nothing where none is.
 ///
 /// # Errors
@@ -179,6 +185,9 @@ pub fn remesh(sheet: &[u8], saw: &[String], from: Option<Plate>) -> Result<Remes
     let from = from.unwrap_or(movement.seen_from());
     let readings = readings(movement, saw, from).map_err(Refusal::Question)?;
     let answer = timing::answer(movement, &readings, Hands::default());
+    if !movement.unjudged().is_empty() && matches!(answer.cure, timing::Cure::NoneNeeded) {
+        return Err(Refusal::Question(Why::no_windows(movement)));
+    }
     Ok(Remesh {
         from,
         answer,

@@ -7,12 +7,12 @@ use entries::{Decimal, Striking, Work};
 use kinematics::{per_hour, speed};
 use listen::{Cycle, Ear, Turning};
 pub use listen::{Due, Ended, Expected, Findings, Heard, NotSound, Recorder, find, unfit};
-use movement::{Blows, Movement, PartId};
+use movement::{Blows, Movement};
 use quantity::{Length, Slant, parse_known, to_f64, whole};
 use report::{Voice, Words, say};
 use std::io::Read;
 use std::ops::ControlFlow;
-use workshop::pendulum::{escape_wheel, train_beats};
+use workshop::pendulum::{escapement, train_beats};
 
 /// What is said beside a sheet, as it was written; each may be left out.
 #[derive(Debug, Clone, Copy, Default)]
@@ -85,12 +85,12 @@ pub fn recorder(voice: &Voice, said: Option<&str>) -> Result<Recorder, Refusal> 
 
 /// What to expect of a clock, from its sheet.
 pub fn expected(movement: &Movement) -> Expected {
-    let escape = escape_wheel(movement);
-    let of_pendulum = |key: &str, escape: PartId| {
-        let measured = movement.arbor(escape.arbor).measured(key);
-        measured.map(to_f64)
+    let escape = escapement(movement);
+    let of_pendulum = |key: &str| {
+        let arbor = movement.arbor(escape.as_ref()?.arbor);
+        arbor.measured(key).map(to_f64)
     };
-    let arbors = escape.map_or(Vec::new(), |escape| {
+    let arbors = escape.as_ref().map_or(Vec::new(), |escape| {
         let of = |(id, arbor): (_, &movement::Arbor)| {
             speed(movement, id, escape.arbor)?;
             let an_hour = per_hour(movement, id)?;
@@ -104,6 +104,7 @@ pub fn expected(movement: &Movement) -> Expected {
     });
     Expected {
         beats_per_hour: escape
+            .as_ref()
             .and_then(|escape| train_beats(movement, escape))
             .map(|x| to_f64(&x)),
         arbors,
@@ -113,8 +114,8 @@ pub fn expected(movement: &Movement) -> Expected {
             Blows::HoursAndTenHalves => Cycle::HoursAndTenHalves,
             Blows::ShipsBells => Cycle::ShipsBells,
         }),
-        arc_deg: escape.and_then(|escape| of_pendulum("pendulum_half_arc_deg", escape)),
-        nut_mm: escape.and_then(|escape| of_pendulum("pendulum_nut_mm", escape)),
+        arc_deg: of_pendulum("pendulum_half_arc_deg"),
+        nut_mm: of_pendulum("pendulum_nut_mm"),
         ..Expected::default()
     }
 }

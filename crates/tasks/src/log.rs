@@ -98,6 +98,15 @@ pub struct Noted {
     pub order: Vec<PutIn>,
 }
 
+impl Noted {
+    /// Why the advice cannot be given: to close up would be said of witnesses whose windows nobody wrote.
+    pub fn unfounded(&self) -> Option<Why> {
+        let movement = &self.sheet.movement;
+        let closes = self.advice.act == timing::Act::Done || movement.witnesses().len() == 0;
+        (closes && !movement.unjudged().is_empty()).then(|| Why::no_windows(movement))
+    }
+}
+
 /// Goes over a log, or begins one, enters what was asked, and says what to do next. Nothing is entered unless all of it is.
 ///
 /// # Errors

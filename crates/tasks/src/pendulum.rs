@@ -11,8 +11,8 @@ use report::page::cautions::Danger;
 use report::pendulum::Form;
 use report::{Voice, Words};
 use workshop::pendulum::{
-    Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escape_wheel,
-    gravity, length_on_sheet, train_beats,
+    Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escapement, gravity,
+    length_on_sheet, train_beats,
 };
 
 /// What is there and what is wanted, each as it is written; a measurement has its unit and may have its spread.
@@ -152,10 +152,10 @@ pub fn pendulum(
         .transpose()?;
     let mut asked = parsed(voice, ask)?;
     if let Some(movement) = &movement
-        && let Some(escape) = escape_wheel(movement)
+        && let Some(escape) = escapement(movement)
     {
         if asked.train.is_none() {
-            let beats = train_beats(movement, escape);
+            let beats = train_beats(movement, &escape);
             asked.train = beats.map(|beats| Known::sure(Pace::per_hour(to_f64(&beats))));
         }
         if asked.length.is_none() {

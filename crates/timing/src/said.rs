@@ -2,7 +2,7 @@
 
 use crate::reading::{Look, Said};
 use movement::{Movement, Plate, WitnessId};
-use quantity::{Degrees, Exact, fraction, parse_decimal, whole};
+use quantity::{Degrees, Exact, fraction, parse_decimal, plain_decimal, whole};
 
 /// What is wrong with a reading as it was written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,6 +17,11 @@ pub enum SaidFault {
         near: Option<String>,
         /// All there are.
         all: Vec<String>,
+    },
+    /// This witness has no window on the sheet: a reading of it cannot be judged.
+    NoWindow {
+        /// Its id.
+        id: String,
     },
     /// What stands after `=` is none of the ways to say a reading.
     Unreadable {
@@ -46,6 +51,9 @@ pub enum SaidFault {
 /// Says what cannot be read.
 pub fn parse(movement: &Movement, from: Plate, text: &str) -> Result<(WitnessId, Said), SaidFault> {
     let (id, value) = text.split_once('=').ok_or(SaidFault::NoEquals)?;
+    if movement.unjudged().iter().any(|w| w.id == id) {
+        return Err(SaidFault::NoWindow { id: id.to_owned() });
+    }
     let witness = movement
         .find_witness(id)
         .ok_or_else(|| SaidFault::UnknownWitness {
@@ -75,7 +83,7 @@ fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<Said, SaidF
         _ => (value, None),
     };
     if let Some(teeth) = (count.strip_suffix("teeth")).or_else(|| count.strip_suffix("tooth")) {
-        let teeth = parse_decimal(teeth).map_err(|_| unreadable())?;
+        let teeth = parse_decimal(&plain_decimal(teeth)).map_err(|_| unreadable())?;
         let part = part.map(|name| {
             movement
                 .find_part(name)
@@ -96,9 +104,9 @@ fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<Said, SaidF
         Some((degrees, spread)) => (degrees, Some(spread)),
         None => (value, None),
     };
-    let degrees = Degrees::parse(degrees).map_err(|_| unreadable())?;
+    let degrees = Degrees::parse(&plain_decimal(degrees)).map_err(|_| unreadable())?;
     let spread = spread.map(|spread| {
-        parse_decimal(spread).map_err(|_| SaidFault::BadSpread {
+        parse_decimal(&plain_decimal(spread)).map_err(|_| SaidFault::BadSpread {
             got: spread.to_owned(),
         })
     });
@@ -109,7 +117,7 @@ fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<Said, SaidF
 fn hour(text: &str) -> Option<Exact> {
     let (hours, minutes) = text.split_once(':').unwrap_or((text, "0"));
     let minutes = parse_decimal(minutes).ok()?;
-    let hour = parse_decimal(hours).ok()? + &minutes * fraction(1, 60);
+    let hour = parse_decimal(&plain_decimal(hours)).ok()? + &minutes * fraction(1, 60);
     let fits = hour >= whole(0) && hour <= whole(12) && minutes >= whole(0) && minutes < whole(60);
     fits.then_some(hour)
 }

@@ -70,9 +70,7 @@ pub(crate) fn along<'f>(fields: impl IntoIterator<Item = (&'f str, &'f str)>) ->
 /// What was typed for a number, as it is written on sheets: a point for a comma, a plain minus, no sign for plus and no
 /// degrees.
 pub(crate) fn plain(typed: &str) -> String {
-    let typed = typed.trim().trim_end_matches('°').trim_end();
-    let typed = typed.strip_prefix('+').unwrap_or(typed);
-    typed.replace('−', "-").replace(',', ".")
+    quantity::plain_decimal(typed)
 }
 
 /// A sheet as it was typed: browsers send each line's end as two characters.

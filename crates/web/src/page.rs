@@ -8,6 +8,7 @@ use crate::plate::{Plate, Show, turning};
 use crate::reading;
 use crate::telling;
 use maud::{DOCTYPE, Markup, html};
+use movement::Movement;
 use report::{Words, page as said, say};
 use timing::Act;
 
@@ -66,6 +67,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
     let main = html! {
         main #main.job data-step=(step.name()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            (count_again(words, Some(job.movement())))
             figure.lies {
                 (plate.markup(job))
                 figcaption {
@@ -93,6 +95,18 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
     };
     let about = said::seen_from(words, job.view.plate, job.view.upside_down);
     frame(words, &job.name, Some(&about), &main)
+}
+
+/// Above everything: that the train cannot come out as it was counted.
+pub(crate) fn count_again(words: &Words, movement: Option<&Movement>) -> Markup {
+    let lines = movement.map_or(Vec::new(), |movement| {
+        report::count_again(words, movement, &tasks::count_again(movement))
+    });
+    html! {
+        @if !lines.is_empty() {
+            div.refused.again role="note" { @for line in &lines { p { (line) } } }
+        }
+    }
 }
 
 /// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.

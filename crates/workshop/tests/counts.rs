@@ -165,7 +165,8 @@ fn the_same_sets_as_the_movement_itself_allows() {
     let (found, _) = fitting(&asked.rules(), 2, bounds);
     let beats = |m: &Movement| {
         let escape = m.find_part("escape.wheel").expect("there");
-        workshop::pendulum::train_beats(m, escape) == Some(whole(7488))
+        workshop::pendulum::train_beats(m, &workshop::pendulum::of_wheel(m, escape))
+            == Some(whole(7488))
     };
     assert_eq!(found, by_the_movement(&open, bounds, beats));
     assert!(found.contains(&vec![7, 78]), "{found:?}");

@@ -2,6 +2,7 @@
 
 pub mod book;
 mod faults;
+mod keys;
 mod log;
 mod numbers;
 pub mod opening;
@@ -11,6 +12,7 @@ pub mod strike;
 mod train;
 
 pub use faults::{fault, good_sheet, misgiving, more_faults, warning};
+pub use keys::{keys, meaning};
 pub use log::{PlaceChances, advice, findings, log_text, log_warning, order_text, put_in};
 pub use numbers::{breaking, degrees, odds, teeth};
 pub(crate) use numbers::{decimal, ratio};
@@ -39,6 +41,27 @@ pub fn turning(turning: Turning) -> &'static str {
 /// `a`, `a and b`, `a, b and c`.
 pub(crate) fn list(items: &[String]) -> String {
     crate::Words::default().list(items)
+}
+
+/// A text with nothing in it that a terminal would obey, ends of lines apart; what it would obey is told by its number, as
+/// JSON writes it.
+pub fn harmless(text: &str) -> std::borrow::Cow<'_, str> {
+    // Marks that turn the way of reading about can hide what stands there as well as a control character can.
+    let obeyed = |c: char| {
+        (c.is_control() && c != '\n')
+            || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    };
+    if !text.contains(obeyed) {
+        return text.into();
+    }
+    let mut shown = String::with_capacity(text.len());
+    for c in text.chars() {
+        match obeyed(c) {
+            true => shown += &format!("\\u{:04x}", u32::from(c)),
+            false => shown.push(c),
+        }
+    }
+    shown.into()
 }
 
 /// What was written, in quotes, with nothing in it that a terminal would obey, and not too long.

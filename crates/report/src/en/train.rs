@@ -7,6 +7,7 @@ use kinematics::{
 };
 use movement::{ArborId, Movement, Plate};
 use quantity::Exact;
+use workshop::pendulum::{escapement, train_beats};
 
 /// Every arbor and mesh, `per` one turn of an arbor; trains without it are told per turn of their own first arbor.
 pub fn train_text(movement: &Movement, per: ArborId) -> String {
@@ -95,6 +96,11 @@ fn arbor(movement: &Movement, id: ArborId, per: ArborId, text: &mut Vec<String>)
     more("a blow:", per_blow(movement, id));
     more("an hour:", per_hour(movement, id));
     more("a winding:", per_winding(movement, id));
+    let beats = escapement(movement).filter(|escapement| escapement.arbor == id);
+    more(
+        "beats an hour:",
+        beats.and_then(|escapement| train_beats(movement, &escapement)),
+    );
     text.push(format!(
         "      every tooth of the train as it was after {} turns",
         same_teeth_everywhere(movement, id)

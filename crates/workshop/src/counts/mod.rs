@@ -3,6 +3,7 @@
 //! [`puzzle`] makes rules in whole numbers of a sheet; [`solve`] finds all counts that keep them, exactly, and ranks them
 //! by how likely they are. It knows no makers and no habits beyond those of published trains.
 
+mod again;
 mod best;
 mod puzzle;
 mod rank;
@@ -12,6 +13,7 @@ mod search;
 mod sizes;
 mod ways;
 
+pub use again::{Amiss, Asks, CountAgain, Miscount, Miscounted, count_again};
 pub use puzzle::{
     Clash, Demand, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, What, puzzle,
 };

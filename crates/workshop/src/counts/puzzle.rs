@@ -382,9 +382,11 @@ impl Maker<'_> {
 
     fn beats(&mut self, wants: &Wants) -> Result<(), PuzzleFault> {
         let movement = self.movement;
-        let escape = wants.escape.or_else(|| pendulum::escape_wheel(movement));
-        let measured = escape.and_then(|part| {
-            let length = pendulum::length_on_sheet(movement, part.arbor)?;
+        let escape = (wants.escape)
+            .map(|wheel| pendulum::of_wheel(movement, wheel))
+            .or_else(|| pendulum::escapement(movement));
+        let measured = escape.as_ref().and_then(|escape| {
+            let length = pendulum::length_on_sheet(movement, escape.arbor)?;
             let length = pendulum::by_the_bob(length);
             let gravity = wants.gravity.unwrap_or_else(pendulum::anywhere);
             Some(pendulum::beats(length, gravity))
@@ -392,12 +394,17 @@ impl Maker<'_> {
         let Some(beats) = wants.beats.or(measured) else {
             return Ok(());
         };
-        let part = escape.ok_or(PuzzleFault::NoEscape)?;
+        let escape = escape.ok_or(PuzzleFault::NoEscape)?;
         let turns = self
-            .per_hour(part.arbor)
-            .ok_or(PuzzleFault::NoTime(part.arbor))?;
-        let count = Monomial::count(movement, self.blanks, part);
-        let of = turns.times(&count).scaled(&whole(2));
+            .per_hour(escape.arbor)
+            .ok_or(PuzzleFault::NoTime(escape.arbor))?;
+        let of = match (escape.told, escape.wheel) {
+            (Some(beats), _) => turns.scaled(&beats),
+            (None, Some(wheel)) => turns
+                .times(&Monomial::count(movement, self.blanks, wheel))
+                .scaled(&whole(2)),
+            (None, None) => return Err(PuzzleFault::NoEscape),
+        };
         if wants.beats.is_some() || !of.is_known() {
             let (is, spread) = (beats.value.as_per_hour(), beats.spread.as_per_hour());
             self.about(What::Beats, of, is, spread);

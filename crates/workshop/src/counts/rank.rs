@@ -283,7 +283,7 @@ fn ratio(driver: u16, driven: u16) -> f64 {
 }
 
 /// Leaves as often as in the table, with one more of each; wheels two even ones to one odd.
-fn common(count: u16) -> f64 {
+pub(super) fn common(count: u16) -> f64 {
     let often: f64 = match count {
         6 => 4.0,
         7 => 7.0,

@@ -22,7 +22,7 @@ pub use swing::{Lump, Swing, SwingFault, swing};
 pub use torsion::{Ribbon, Wheel, thickness_for, torsion};
 
 use movement::{ArborId, Movement, PartId};
-use quantity::{Gravity, Known, Length, Number, Pace, reckon, to_f64};
+use quantity::{Exact, Gravity, Known, Length, Number, Pace, reckon, to_f64};
 use std::f64::consts::PI;
 
 /// Seconds in an hour and in a day.
@@ -107,9 +107,50 @@ pub fn length_on_sheet(movement: &Movement, escape: ArborId) -> Option<Known<Len
     Some(Known::measured(Length::mm(mm), (1.0, 0.005)))
 }
 
-/// Beats an hour that the train asks for: two for each tooth of the escape wheel; nothing where no time is known.
-pub fn train_beats(movement: &Movement, escape: PartId) -> Option<quantity::Exact> {
-    let turns = kinematics::per_hour(movement, escape.arbor)?;
-    let teeth = quantity::whole(movement.part(escape).teeth.get().into());
-    Some(turns * teeth * quantity::whole(2))
+/// Where a train lets its pendulum or balance go on, beat by beat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Escapement {
+    /// The arbor.
+    pub arbor: ArborId,
+    /// The wheel that the pallets work in, where the sheet has it.
+    pub wheel: Option<PartId>,
+    /// Beats in one turn of the arbor, where the sheet tells them; else there are two for each tooth of the wheel.
+    pub told: Option<Exact>,
+}
+
+/// The escapement: on the arbor that tells its beats, as that of a gravity escapement with three legs does, or else where
+/// the escape wheel is.
+pub fn escapement(movement: &Movement) -> Option<Escapement> {
+    let told = movement.arbors().find_map(|(id, arbor)| {
+        let beats = arbor.beats_per_turn.clone()?;
+        Some(Escapement {
+            arbor: id,
+            wheel: escape_wheel(movement).filter(|wheel| wheel.arbor == id),
+            told: Some(beats),
+        })
+    });
+    told.or_else(|| escape_wheel(movement).map(|wheel| of_wheel(movement, wheel)))
+}
+
+/// The escapement of an escape wheel.
+pub fn of_wheel(movement: &Movement, wheel: PartId) -> Escapement {
+    Escapement {
+        arbor: wheel.arbor,
+        wheel: Some(wheel),
+        told: movement.arbor(wheel.arbor).beats_per_turn.clone(),
+    }
+}
+
+/// Beats in one turn of an escapement's arbor: as told, or two for each tooth of its wheel.
+pub fn beats_per_turn(movement: &Movement, escapement: &Escapement) -> Option<Exact> {
+    escapement.told.clone().or_else(|| {
+        let teeth = movement.part(escapement.wheel?).teeth.get();
+        Some(quantity::whole(2 * i64::from(teeth)))
+    })
+}
+
+/// Beats an hour that the train asks for; nothing where no time is known. Whatever reckons with a train's beats asks here.
+pub fn train_beats(movement: &Movement, escapement: &Escapement) -> Option<Exact> {
+    let turns = kinematics::per_hour(movement, escapement.arbor)?;
+    Some(turns * beats_per_turn(movement, escapement)?)
 }

@@ -1,0 +1,96 @@
+//! The one table of keys: the page of it, the README's list, and what is odd about a sheet that spells a key otherwise.
+
+use assert_cmd::Command;
+use sheet::Table;
+use sheet::keys::{ROWS, find};
+
+fn house(path: &str) -> String {
+    let path = format!("{}/../../{path}", env!("CARGO_MANIFEST_DIR"));
+    std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"))
+}
+
+#[test]
+fn the_page_of_keys_is_the_table() {
+    let page = report::en::keys();
+    if std::env::var_os("INSTA_UPDATE").is_some_and(|how| how == "always") {
+        let path = format!("{}/../../docs/keys.md", env!("CARGO_MANIFEST_DIR"));
+        std::fs::create_dir_all(std::path::Path::new(&path).parent().expect("a folder"))
+            .expect("a folder");
+        std::fs::write(path, &page).expect("written");
+    }
+    assert_eq!(house("docs/keys.md"), page);
+    let told = Command::cargo_bin("trundle")
+        .expect("built")
+        .arg("keys")
+        .output()
+        .expect("runs");
+    assert_eq!(String::from_utf8(told.stdout).expect("UTF-8"), page);
+}
+
+/// What stands in ticks in the first column of the README's table of keys, and the table it is said to stand in.
+#[test]
+fn the_readme_lists_keys_that_there_are() {
+    let readme = house("README.md");
+    let from = readme.find("| key | meaning |").expect("the table");
+    let mut seen = 0;
+    for line in readme[from..]
+        .lines()
+        .skip(2)
+        .take_while(|line| line.starts_with('|'))
+    {
+        let cell = line.split('|').nth(1).expect("a cell");
+        for key in cell.split('`').skip(1).step_by(2) {
+            let key = key.trim_matches(['[', ']']);
+            if key.contains(['"', '…'])
+                || ROWS
+                    .iter()
+                    .any(|row| row.key == key && row.table == Table::Sheet)
+            {
+                continue;
+            }
+            seen += 1;
+            let key = key.replace("wheel_outside", "PART_outside");
+            assert!(
+                ROWS.iter().any(|row| row.key == key),
+                "{key} is no key of a sheet"
+            );
+        }
+    }
+    assert!(seen > 10, "{seen} keys");
+    assert!(find(Table::Arbor, "wheel_outside_mm").is_some());
+}
+
+const GOOD: &str = include_str!("../../../movements/mantel.toml");
+
+fn odd(from: &str, to: &str) -> Vec<String> {
+    assert!(GOOD.contains(from), "{from}");
+    let text = GOOD.replacen(from, to, 1);
+    let sheet = sheet::read(text.as_bytes()).unwrap_or_else(|faults| panic!("{to}: {faults:?}"));
+    let told = sheet
+        .warnings
+        .iter()
+        .map(|w| report::en::misgiving(&w.what));
+    told.collect()
+}
+
+#[test]
+fn what_is_spelled_otherwise_or_beyond_the_usual_is_warned_of() {
+    let mut told = String::new();
+    for (from, to) in [
+        ("spring_width_mm = 19", "spring_widht_mm = 19"),
+        ("spring_width_mm = 19", "spring_width_cm = 19"),
+        ("spring_width_mm = 19", "spring_width_um = 19000"),
+        ("spring_thick_mm = 0.40", "spring_thick_mm = 40"),
+        ("pivot_mm = 0.9", "pivot = 5"),
+        ("pivot_mm = 0.9", "weight = 900"),
+        ("pivot_mm = 0.9", "rim_mm = 4"),
+        ("pivot_mm = 0.9", "star = 12"),
+        ("pivot_mm = 0.9", "wheel_outside_mm = 0.4"),
+        ("pivot_mm = 0.9", "weel_outside_mm = 40"),
+    ] {
+        let odd = odd(from, to);
+        assert!(!odd.is_empty(), "{to}");
+        told += &format!("{to}\n  {}\n", odd.join("\n  "));
+    }
+    insta::assert_snapshot!(told);
+}

@@ -1,0 +1,189 @@
+//! Slips in how a number, a text or a name is written, and the right spelling.
+
+use crate::fault::Slip;
+use crate::value::is_name;
+use std::ops::Range;
+use toml::de::DeValue;
+
+/// Quotes that an editor makes of straight ones.
+const CURLY: [char; 9] = ['“', '”', '„', '‟', '«', '»', '‘', '’', '‚'];
+/// Strokes that look like a minus.
+const STROKES: [char; 5] = ['−', '–', '—', '‐', '‑'];
+
+/// What a line of TOML that breaks off was to be: where the slip stands in it, what was written there, and what it should be.
+pub(crate) fn slip(line: &str) -> Option<(Range<usize>, Slip, String)> {
+    let line = uncommented(line);
+    let (key, value) = line.split_once('=')?;
+    let start = key.len() + 1;
+    let from = start + value.len() - value.trim_start().len();
+    let value = value.trim();
+    let whole = from..from + value.len();
+    let told = |slip, right: String| Some((whole.clone(), slip, right));
+    if value.contains(CURLY) {
+        let straight = value.replace(CURLY, "\"");
+        return told(Slip::Quotes, straight);
+    }
+    let quotes = value.matches(['"', '\'']).count();
+    if quotes == 1 {
+        let word = value.replace(['"', '\''], "");
+        return told(Slip::Unclosed, format!("\"{}\"", word.trim()));
+    }
+    if quotes == 0 && value.starts_with(|c: char| c.is_ascii_alphabetic()) && words(value) {
+        return told(Slip::Unquoted, format!("\"{value}\""));
+    }
+    // A number, or a list of them, with something in it that no number has.
+    let mut slip = None;
+    let right = match value.strip_prefix('[').and_then(|v| v.strip_suffix(']')) {
+        Some(list) => {
+            let parts: Vec<String> = (list.split(", "))
+                .map(|part| {
+                    let (found, right) = number(part)?;
+                    slip = slip.or(found);
+                    Some(right)
+                })
+                .collect::<Option<_>>()?;
+            format!("[{}]", parts.join(", "))
+        }
+        None => {
+            let (found, right) = number(value)?;
+            slip = found;
+            right
+        }
+    };
+    told(slip?, right)
+}
+
+/// A line without the remark at its end.
+fn uncommented(line: &str) -> &str {
+    let mut quoted = false;
+    for (i, c) in line.char_indices() {
+        match c {
+            '"' => quoted = !quoted,
+            '#' if !quoted => return &line[..i],
+            _ => {}
+        }
+    }
+    line
+}
+
+fn words(value: &str) -> bool {
+    let word = |c: char| c.is_ascii_alphanumeric() || " _.'-".contains(c);
+    value.chars().all(word) && !["true", "false", "nan", "inf"].contains(&value)
+}
+
+/// A number as TOML writes it, of one that is written as people write it; and the first slip in it, where there is one.
+pub(crate) fn number(written: &str) -> Option<(Option<Slip>, String)> {
+    let mut slip = None;
+    let mut told = |found| slip = slip.or(Some(found));
+    let mut text = written.trim().to_owned();
+    if let Some(rest) = text.strip_prefix(STROKES) {
+        text = format!("-{}", rest.trim_start());
+        told(Slip::Minus);
+    }
+    let figures = |c: char| c.is_ascii_digit() || ".,-+_ ".contains(c);
+    let alike = |c: char| "oOlI".contains(c);
+    let end = text
+        .find(|c: char| !figures(c) && !alike(c))
+        .unwrap_or(text.len());
+    let (head, tail) = text.split_at(end);
+    let tail = tail.trim();
+    if tail.starts_with('°') || tail.starts_with('º') {
+        told(Slip::Degree);
+    } else if !tail.is_empty() {
+        const UNITS: [&str; 16] = [
+            "mm", "cm", "um", "µm", "deg", "degrees", "g", "kg", "n", "nm", "turns", "turn", "s",
+            "teeth", "tooth", "in",
+        ];
+        if !UNITS.contains(&tail.to_lowercase().as_str()) {
+            return None;
+        }
+        // Another unit is another number.
+        if ["cm", "kg", "in"].contains(&tail.to_lowercase().as_str()) {
+            return None;
+        }
+        told(Slip::Unit);
+    }
+    let mut head = head.trim().to_owned();
+    if head.contains(alike) {
+        if !head.contains(|c: char| c.is_ascii_digit()) {
+            return None;
+        }
+        head = head.replace(['o', 'O'], "0").replace(['l', 'I'], "1");
+        told(Slip::Letter);
+    }
+    if head.contains(',') {
+        if head.matches(',').count() > 1 || head.contains('.') {
+            return None;
+        }
+        head = head.replace(',', ".");
+        told(Slip::Comma);
+    }
+    if head.starts_with('.') || head.starts_with("-.") {
+        head = head.replacen('.', "0.", 1);
+    }
+    if head.ends_with('.') {
+        head.push('0');
+    }
+    head.parse::<f64>().ok()?;
+    Some((slip, head))
+}
+
+/// The number that stands in a text, where it was to be one.
+pub(crate) fn number_in(value: &DeValue<'_>) -> Option<String> {
+    let text = value.as_str()?;
+    number(text).map(|(_, right)| right)
+}
+
+/// The word that may have been meant.
+pub(crate) fn near_word(text: &str, words: &[&'static str]) -> Option<String> {
+    movement::near(&text.trim().to_lowercase(), words.iter().copied()).map(str::to_owned)
+}
+
+/// The two numbers of a list of four, where a comma was written for each point.
+pub(crate) fn pair_in(value: &DeValue<'_>) -> Option<String> {
+    let list = value.as_array()?;
+    let whole: Vec<&str> = (list.iter())
+        .map(|item| item.get_ref().as_integer().map(|n| n.as_str()))
+        .collect::<Option<_>>()?;
+    let [a, b, c, d] = whole[..] else {
+        return None;
+    };
+    let fraction = |n: &str| n.bytes().all(|b| b.is_ascii_digit());
+    (fraction(b) && fraction(d)).then(|| format!("[{a}.{b}, {c}.{d}]"))
+}
+
+/// The name that may have been meant by a text that is none: small letters, `_` for what stands between.
+pub(crate) fn name_in(text: &str) -> Option<String> {
+    let name: String = (text.trim().to_lowercase()).replace([' ', '-', '.'], "_");
+    is_name(&name).then_some(name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_was_to_be_written() {
+        for (line, slip_told, right_told) in [
+            ("pivot_mm = 1,5", Slip::Comma, "1.5"),
+            ("pivot_mm = 1,5   # by calliper", Slip::Comma, "1.5"),
+            ("best_deg = −75.0", Slip::Minus, "-75.0"),
+            ("best_deg = 1.2°", Slip::Degree, "1.2"),
+            ("best_deg = −1,2°", Slip::Minus, "-1.2"),
+            ("pivot_mm = 19mm", Slip::Unit, "19"),
+            ("pivot_mm = 19 mm", Slip::Unit, "19"),
+            ("wheel = 7O", Slip::Letter, "70"),
+            ("window_deg = [−1.0, 1.0]", Slip::Minus, "[-1.0, 1.0]"),
+            ("window_deg = [-1.0°, 1.0°]", Slip::Degree, "[-1.0, 1.0]"),
+            ("name = “Wren Street”", Slip::Quotes, "\"Wren Street\""),
+            ("runs = clockwise", Slip::Unquoted, "\"clockwise\""),
+            ("runs = \"clockwise", Slip::Unclosed, "\"clockwise\""),
+        ] {
+            let told = slip(line).map(|(_, slip, right)| (slip, right));
+            assert_eq!(told, Some((slip_told, right_told.to_owned())), "{line}");
+        }
+        for line in ["wheel = = 90", "[arbor.second", "x = 1.2.3", "x = 3 kg"] {
+            assert_eq!(slip(line), None, "{line}");
+        }
+    }
+}
