@@ -7,7 +7,7 @@ use kinematics::{
 use movement::{ArborId, Form, MeshId, Movement, Plate, Reached};
 use quantity::{Exact, to_f64};
 use serde_json::{Value, json};
-use timing::{Act, Advice, Answer, Cure, PutIn, Recalled, Shift, Stands};
+use timing::{Act, Advice, Answer, Cure, Lacks, PutIn, Recalled, Shift, Stands};
 
 /// The answer to one look, as the contract fixes it.
 pub fn remesh_json(movement: &Movement, answer: &Answer, from: Plate) -> Value {
@@ -30,6 +30,7 @@ pub fn remesh_json(movement: &Movement, answer: &Answer, from: Plate) -> Value {
         "unread": answer.unread.iter().map(|&w| movement.witness(w).id.clone()).collect::<Vec<_>>(),
         "why": en::why(movement, answer, from),
         "sound": answer.sound,
+        "lacks": lacks_json(movement, &answer.lacks),
         "cut_short": answer.cut_short,
     });
     if spread {
@@ -195,6 +196,9 @@ pub fn log_json(
         Act::Done => ("done", Vec::new()),
         Act::Look(at) => ("look", at.iter().map(id).collect()),
         Act::Shift(_) => ("shift", Vec::new()),
+        Act::PutIn(_) => ("put in", Vec::new()),
+        Act::Part(_) => ("part", Vec::new()),
+        Act::Prove => ("prove", Vec::new()),
         Act::NoMesh => ("no mesh", Vec::new()),
     };
     let witnesses: Vec<Value> = places
@@ -230,6 +234,8 @@ pub fn log_json(
         "sheet": movement.name(),
         "act": act,
         "look_at": look_at,
+        "arbors": advice.lacks.arbors.iter().map(|a| movement.arbor(*a).id.clone()).collect::<Vec<_>>(),
+        "lacks": lacks_json(movement, &advice.lacks),
         "in_window": advice.in_window.get(),
         "shifts": shifts_json(movement, &advice.shift_now, from),
         "after_handled": advice.after.get(),
@@ -239,8 +245,24 @@ pub fn log_json(
         "handled": handled,
         "bent": bent,
         "why": en::advice(movement, recalled, advice, from),
-        "findings": en::findings(movement, recalled),
+        "findings": en::findings(movement, recalled, &advice.act),
         "cautions": [en::caution()],
+    })
+}
+
+/// What stands against closing up; all empty, and sure, where nothing does.
+fn lacks_json(movement: &Movement, lacks: &Lacks) -> Value {
+    let names = |ids: &[movement::WitnessId]| -> Vec<String> {
+        ids.iter()
+            .map(|id| movement.witness(*id).id.clone())
+            .collect()
+    };
+    json!({
+        "unread": names(&lacks.unread),
+        "out_of_window": names(&lacks.outside),
+        "bent_or_slipped": names(&lacks.parts),
+        "usual_windows": names(&lacks.usual),
+        "unsure": lacks.unsure,
     })
 }
 

@@ -85,8 +85,17 @@ of-witness = { $what } ({ $name })
 ## Die Antwort
 
 answer-done = Alles steht in seinem Fenster, { $odds }. Werk schließen und über alle Stunden prüfen.
-answer-look = { $names } genauer ansehen, bevor etwas geöffnet wird.
-answer-look-again = { $names } noch einmal ansehen, genauer, bevor etwas geöffnet wird.
+answer-look = { $names } genauer ansehen, bevor etwas geöffnet oder geschlossen wird.
+answer-look-again = { $names } noch einmal ansehen, genauer, bevor etwas geöffnet oder geschlossen wird.
+answer-strike-on = Vorher bis zwei oder später weiterschlagen lassen: der Hebel liegt jetzt im langen Schlitz, wo { $name } nicht abzulesen ist.
+answer-put-in =
+    { $count ->
+        [one] Die Welle { $names } einsetzen. Dann alles neu ansehen.
+       *[other] Diese Wellen einsetzen, in dieser Reihenfolge: { $names }. Dann alles neu ansehen.
+    }
+answer-part = Zuerst nach einem verbogenen Hebel oder einem verrutschten Teil suchen, bei { $names }: das ist wahrscheinlicher als ein um Zähne versetztes Rad, { $odds }. Nur einen weichen Hebel biegen, und zuletzt.
+answer-prove = Noch einmal ansehen sagt kaum mehr, und kein Versatz ist besser. Dass alles in seinem Fenster steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
+answer-prove-usual = Die Fenster sind nur aus üblichen Maßen bekannt. Dass alles darin steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-no-mesh = Kein Versetzen hilft. Nach einem verbogenen Hebel oder einem verrutschten Teil suchen.
 
 shift-lift = Die Welle <m>{ $arbor }</m> ausheben. { teeth-first } <m>{ way }</m>, so wie Sie jetzt darauf sehen.
@@ -238,6 +247,10 @@ other-way-nth = { $n } ({ $arbor }) ging anders{"\u00AD"}herum
 other-way = Es ging anders{"\u00AD"}herum
 jumped = Etwas sprang heraus
 prove-on = Schließen, und weiter zur Probe
+prove-finger-tight = Fingerfest schließen, und weiter zur Probe
+arbor-is-in = Die Welle { $arbor } ist drin
+part-at = Bei
+part-set-right = Es ist gerichtet: neu ansehen
 whole-job = Der ganze Auftrag
 look-again = Noch einmal ansehen
 undo = Zurück{"\u00AD"}nehmen

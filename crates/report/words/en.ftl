@@ -83,8 +83,19 @@ of-witness = { $what } ({ $name })
 ## The answer
 
 answer-done = All is in its window, { $odds }. Close up, and prove it through the hours.
-answer-look = Look at { $names }, closer, before anything is opened.
-answer-look-again = Look again at { $names }, closer, before anything is opened.
+answer-look = Look at { $names }, closer, before anything is opened or closed.
+answer-look-again = Look again at { $names }, closer, before anything is opened or closed.
+# After an hour at which the lever lies in the long slot.
+answer-strike-on = Let it strike on to two first, or later: the lever lies in the long slot now, where { $name } cannot be read.
+answer-put-in =
+    { $count ->
+        [one] Put the { $names } arbor in. Then look at everything afresh.
+       *[other] Put these arbors in, in this order: { $names }. Then look at everything afresh.
+    }
+answer-part = Look for a bent lever or a slipped part first, at { $names }: likelier than a wheel that is out by some teeth, { $odds }. Bend only a soft lever, and last.
+# Nothing that can be read or moved would tell more. "Finger-tight" must stay in it.
+answer-prove = Looking again would hardly tell more, and no shift does better. That all is in its window: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
+answer-prove-usual = The windows are known from usual proportions alone. That all is in them: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-no-mesh = No re-mesh cures this. Look for a bent lever or a slipped part.
 
 shift-lift = Lift the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>, as you look at it now.
@@ -234,6 +245,10 @@ other-way-nth = { $n } ({ $arbor }) went the other way
 other-way = It went the other way
 jumped = Something jumped out
 prove-on = Close up, and go on to prove it
+prove-finger-tight = Close up finger-tight, and go on to prove it
+arbor-is-in = The { $arbor } arbor is in
+part-at = At
+part-set-right = It is set right: look afresh
 whole-job = The whole job
 look-again = Look again
 undo = Undo

@@ -6,7 +6,7 @@ use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use report::Why;
 use sheet::Sheet;
-use timing::{Act, Advice, Bench, Look, Priors, PutIn, Recalled, Said};
+use timing::{Act, Advice, Bench, Facts, Look, Priors, PutIn, Recalled, Said};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,6 +32,9 @@ pub enum Ask {
     Bent(String),
     /// A part was turned on its arbor: `WITNESS=DEG[~SPREAD]`.
     Turned(String),
+    /// A lever that was bent, or a part that had slipped, was set right by eye: what was read of this witness before tells
+    /// nothing any more.
+    SetRight(String),
     /// An arbor was taken out.
     Out(String),
     /// An arbor was put in.
@@ -86,7 +89,8 @@ pub struct Noted {
     pub added: String,
     /// What the log comes to for the train that is timed now; for all trains where they are timed together.
     pub recalled: Recalled,
-    /// What to do next with that train; the chance that all is in its window as it stands is of all trains.
+    /// What to do next with that train. The chance that all is in its window as it stands, and what stands against closing up,
+    /// are of all trains.
     pub advice: Advice,
     /// The chance of each place of each witness.
     pub places: Vec<(WitnessId, Vec<(Degrees, Chance)>)>,
@@ -154,13 +158,9 @@ pub fn note(
         })
         .collect();
     places.sort_by_key(|(id, _)| *id);
-    // All is in its window when every train is.
-    let others: f64 = (benches.iter().zip(&recalled).enumerate())
-        .filter(|(n, _)| *n != now)
-        .map(|(_, (bench, recalled))| bench.in_window(&recalled.belief).get())
-        .product();
+    let all = Facts::together(&facts_of(&benches, &recalled));
+    (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
     let recalled = recalled.swap_remove(now);
-    advice.in_window = Chance::of(advice.in_window.get() * others);
     let order = timing::order(movement, &recalled.out);
     Ok(Noted {
         from,
@@ -192,23 +192,35 @@ fn benches(movement: &Movement) -> Result<Vec<Bench<'_>>, Refusal> {
 }
 
 /// Which train is timed now, and what to do with it: the one that was last at hand, until it is in time; then the next that
-/// is not.
+/// is not. Where each is by itself, all of them together must be.
 fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled]) -> (usize, Advice) {
     let at_hand = (0..recalled.len())
         .rev()
         .max_by_key(|&n| recalled[n].last)
         .unwrap_or_default();
-    let first = benches[at_hand].advise_on(&recalled[at_hand]);
-    let in_time =
-        |n: usize, advice: &Advice| !recalled[n].last_look.is_empty() && advice.act == Act::Done;
-    if !in_time(at_hand, &first) {
-        return (at_hand, first);
+    let others = (0..benches.len()).filter(|n| *n != at_hand);
+    for n in std::iter::once(at_hand).chain(others) {
+        let advice = benches[n].advise_on(&recalled[n]);
+        if advice.act != Act::Done || benches.len() == 1 {
+            return (n, advice);
+        }
     }
-    (0..benches.len())
-        .filter(|n| *n != at_hand)
-        .map(|n| (n, benches[n].advise_on(&recalled[n])))
-        .find(|(n, advice)| !in_time(*n, advice))
-        .unwrap_or((at_hand, first))
+    let facts = facts_of(benches, recalled);
+    let all = Facts::together(&facts);
+    let chance = |n: &usize| facts[*n].in_window.get();
+    let least_sure = (0..facts.len()).min_by(|a, b| chance(a).total_cmp(&chance(b)));
+    let now = if all.lacks().nothing() {
+        at_hand
+    } else {
+        least_sure.unwrap_or(at_hand)
+    };
+    (now, benches[now].advise_with(&recalled[now], &all))
+}
+
+fn facts_of(benches: &[Bench<'_>], recalled: &[Recalled]) -> Vec<Facts> {
+    let each = benches.iter().zip(recalled);
+    each.map(|(bench, recalled)| bench.facts(recalled))
+        .collect()
 }
 
 /// What a user asks, as entries.
@@ -273,6 +285,7 @@ fn kinds(
         },
         Ask::Bent(written) => Kind::Bent(moved(movement, from, written)?),
         Ask::Turned(written) => Kind::Turned(moved(movement, from, written)?),
+        Ask::SetRight(id) => Kind::Bent(set_right(movement, from, id)?),
         Ask::Out(id) => Kind::ArborOut {
             arbor: arbor(movement, id)?,
         },
@@ -330,6 +343,15 @@ fn at_mesh(movement: &Movement, written: &str) -> Result<AtMesh, Refusal> {
         })
     });
     read.ok_or_else(|| Refusal::Question(Why::bad_mesh(movement, written)))
+}
+
+/// Moved by nobody knows how much: as far as a spread can tell.
+fn set_right(movement: &Movement, from: Plate, id: &str) -> Result<Moved, Refusal> {
+    let witness = movement.find_witness(id);
+    let spread = witness.map_or(1.0, |witness| {
+        timing::widest_spread(movement.witness(witness)).to_f64()
+    });
+    moved(movement, from, &format!("{id}=0~{spread:.3}"))
 }
 
 fn moved(movement: &Movement, from: Plate, written: &str) -> Result<Moved, Refusal> {

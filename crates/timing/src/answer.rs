@@ -1,5 +1,6 @@
 //! The answer to one look: where everything stands, what cures it, where everything will stand.
 
+use crate::act::{Facts, Lacks, Newest};
 use crate::belief::Handling;
 use crate::choose::{Found, Goal, choose, reachable};
 use crate::reading::Reading;
@@ -143,6 +144,8 @@ pub struct Answer {
     pub unread: Vec<WitnessId>,
     /// Whether a sound movement, mis-meshed somehow, could show this.
     pub sound: bool,
+    /// What stands against closing up as it is: what was read now is the newest there is, and no arbor is known to be out.
+    pub lacks: Lacks,
     /// Whether there were too many sets of meshes to try them all, so that fewer meshes might do.
     pub cut_short: bool,
 }
@@ -167,7 +170,7 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
     let system = System::of(movement, readings);
     let stands: Vec<Degrees> = readings.iter().map(|r| r.stands.clone()).collect();
     let now = standing(&system, readings, &stands);
-    let unread = movement
+    let unread: Vec<WitnessId> = movement
         .witnesses()
         .map(|(id, _)| id)
         .filter(|id| !readings.iter().any(|r| r.witness == *id))
@@ -175,7 +178,15 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
     let all_in_now = readings
         .iter()
         .all(|r| movement.witness(r.witness).admits(&r.stands));
-    let sound = all_in_now || reachable(&system, &allowance(&system, readings));
+    let sound = reachable(&system, &allowance(&system, readings));
+    let lacks = Lacks {
+        parts: if all_in_now && !sound {
+            suspects(movement, readings)
+        } else {
+            Vec::new()
+        },
+        ..facts(movement, readings, &unread, now.in_window).lacks()
+    };
     let (mut cut_short, mut after, mut handled) = (false, now.clone(), now.in_window);
     let cure = if all_in_now {
         Cure::NoneNeeded
@@ -200,7 +211,49 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
         after_handled: handled,
         unread,
         sound,
+        lacks,
         cut_short,
+    }
+}
+
+/// What the rule of closing up asks, from one look alone.
+fn facts(
+    movement: &Movement,
+    readings: &[Reading],
+    unread: &[WitnessId],
+    in_window: Chance,
+) -> Facts {
+    let read = readings.iter().map(|reading| {
+        let admitted = movement.witness(reading.witness).admits(&reading.stands);
+        let newest = if admitted { Newest::In } else { Newest::Out };
+        (reading.witness, newest)
+    });
+    let unread = unread.iter().map(|id| (*id, Newest::Unread));
+    Facts {
+        newest: read.chain(unread).collect(),
+        out: Vec::new(),
+        bent: Vec::new(),
+        in_window,
+        usual: Vec::new(),
+    }
+}
+
+/// Where a lever is bent or a part has slipped, when no sound movement shows what was read: whatever alone would do, the rest
+/// being sound; everything that was read, where no one part would.
+fn suspects(movement: &Movement, readings: &[Reading]) -> Vec<WitnessId> {
+    let all = || readings.iter().map(|reading| reading.witness);
+    let alone: Vec<WitnessId> = all()
+        .filter(|id| {
+            let mut rest = readings.to_vec();
+            rest.retain(|reading| reading.witness != *id);
+            let system = System::of(movement, &rest);
+            !rest.is_empty() && reachable(&system, &allowance(&system, &rest))
+        })
+        .collect();
+    if alone.is_empty() {
+        all().collect()
+    } else {
+        alone
     }
 }
 

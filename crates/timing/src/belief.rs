@@ -501,12 +501,17 @@ impl<'a> Bench<'a> {
         self.places.tracks[w].at[self.places.place(guess.way, witness)] + guess.off[w]
     }
 
+    /// The spread that a witness was last read with; as usual where it was not read.
+    pub(crate) fn usual_spread(&self, belief: &Belief, id: WitnessId) -> f64 {
+        let usual = || to_f64(&crate::reading::default_spread(self.movement.witness(id)));
+        belief.spreads[id.index()].unwrap_or_else(usual)
+    }
+
     /// How a usual look at a witness spreads, all told, and its period; both in degrees.
     pub(crate) fn usual_look(&self, belief: &Belief, id: WitnessId) -> (f64, f64) {
         let (n, w) = (self.witnesses(), id.index());
         let witness = self.movement.witness(id);
-        let usual = || to_f64(&crate::reading::default_spread(witness));
-        let own = belief.spreads[w].unwrap_or_else(usual);
+        let own = self.usual_spread(belief, id);
         let held = self.hold * self.sway[w];
         let doubt = belief.doubt[w * n + w].max(0.0);
         (

@@ -3,37 +3,30 @@
 //! An opening counts 1, each mesh moved in it a tenth, a look a hundredth. If it were known how the meshes stand, the
 //! labour still to come from there is a number ([`Labour`]): what the best shift costs, and what is left to do after hands
 //! that may go wrong. Under a belief, a shift costs what it does on average over the ways; a look is worth what it saves on
-//! average. Of done, look and shift the cheapest is advised.
+//! average. Of leaving it, looking and shifting the cheapest is what work there is worth doing; whether it is done is another
+//! question, and not asked here (`act`).
 
+use crate::act::{Act, Facts, Lacks, SETTLES, SURE, Work, act};
 use crate::answer::{Shift, Way};
-use crate::belief::{Belief, Bench, Guess};
+use crate::belief::{Belief, Bench, Guess, Tension};
+use crate::chance::Target;
 use crate::places::Places;
+use crate::reading::{Said, read};
 use movement::WitnessId;
-use quantity::Chance;
-
-/// What to do next.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Act {
-    /// Close up: everything is in its window.
-    Done,
-    /// Look again; the first of these tells most.
-    Look(Vec<WitnessId>),
-    /// Shift, from `read_at` outward.
-    Shift(Vec<Shift>),
-    /// No re-mesh brings everything into its window.
-    NoMesh,
-}
+use quantity::{Chance, Degrees, Exact};
 
 /// What to do next, and what is to be expected of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Advice {
     /// What to do.
     pub act: Act,
+    /// What stands against closing up.
+    pub lacks: Lacks,
     /// The chance that everything is in its window now.
     pub in_window: Chance,
     /// The chance that it is after what is advised, done by hands that may go wrong.
     pub after: Chance,
-    /// The best shift, were one made now without another look; empty if leaving all as it is costs least.
+    /// The best shift, were one made now without another look; empty if leaving all as it is costs least, or all is done.
     pub shift_now: Vec<Shift>,
     /// Openings to be expected, each mesh moved counting a tenth.
     pub labour: f64,
@@ -59,6 +52,9 @@ const MOST_PROPOSING: usize = 16;
 /// Of two shifts that cost the same, the one that leaves the witnesses nearer their best: a whole half window counts as
 /// little as two looks.
 const LEAN: f64 = 0.02;
+
+/// After a look that was hoped to settle it, so many more are made before it is tried.
+const MOST_MORE_LOOKS: usize = 2;
 
 /// With more ways than this the labour of each is estimated from the meshes it takes, not worked out.
 const MOST_WORKED_OUT: usize = 20_000;
@@ -298,45 +294,117 @@ impl Bench<'_> {
     }
 
     /// What to do next. `readable` are the witnesses that can be read now.
-    pub fn advise(&self, belief: &Belief, readable: &[WitnessId]) -> Advice {
+    pub fn advise(&self, belief: &Belief, facts: &Facts, readable: &[WitnessId]) -> Advice {
         let labour = self.labour(belief);
-        let in_window = self.in_window(belief);
-        if !labour.reachable {
-            return Advice {
-                act: Act::NoMesh,
-                in_window,
-                after: in_window,
-                shift_now: Vec::new(),
-                labour: f64::INFINITY,
+        let (mut work, mut shift_now) = (Work::default(), Vec::new());
+        let mut expected = f64::INFINITY;
+        if labour.reachable {
+            let weighed = self.weigh(belief, &labour);
+            let total: f64 = weighed.guesses.iter().map(|guess| guess.chance).sum();
+            let chances: Vec<f64> = (weighed.guesses.iter())
+                .map(|guess| guess.chance / total)
+                .collect();
+            let (best, cost) = weighed.best(&chances);
+            expected = cost;
+            shift_now = self.said(&weighed.shifts[best]);
+            let can_be_made = !shift_now.iter().any(|shift| self.is_open(shift, facts));
+            let looks = self.looks_worth(belief, &weighed, &chances, readable);
+            // Where more is to be done, nobody asks what a look more would settle.
+            let left = looks.is_empty() && shift_now.is_empty();
+            work = Work {
+                reachable: true,
+                shift: if can_be_made {
+                    shift_now.clone()
+                } else {
+                    Vec::new()
+                },
+                looks,
+                doubtful: self.doubtful(belief, readable),
+                settles: left && self.settles(belief, readable),
             };
         }
-        let weighed = self.weigh(belief, &labour);
-        let total: f64 = weighed.guesses.iter().map(|guess| guess.chance).sum();
-        let chances: Vec<f64> = (weighed.guesses.iter())
-            .map(|guess| guess.chance / total)
-            .collect();
-        let (best, expected) = weighed.best(&chances);
-        let shift_now = self.said(&weighed.shifts[best]);
-        let looks = self.looks_worth(belief, &weighed, &chances, readable);
-        let act = match (looks.is_empty(), shift_now.is_empty()) {
-            (false, _) => Act::Look(looks),
-            (true, true) => Act::Done,
-            (true, false) => Act::Shift(shift_now.clone()),
-        };
+        let act = act(facts, &work);
+        if act == Act::Done {
+            shift_now.clear();
+        }
         let after = if matches!(act, Act::Shift(_)) {
             let mut then = belief.clone();
             let meshes: Vec<_> = shift_now.iter().map(|s| (s.mesh, s.signed())).collect();
             self.shift(&mut then, &meshes, None);
             self.in_window(&then)
         } else {
-            in_window
+            facts.in_window
         };
         Advice {
             act,
-            in_window,
+            lacks: facts.lacks(),
+            in_window: facts.in_window,
             after,
             shift_now,
             labour: expected,
+        }
+    }
+
+    /// Whether a shift is at a mesh that is open, since one of its arbors is out.
+    fn is_open(&self, shift: &Shift, facts: &Facts) -> bool {
+        let mesh = self.movement.mesh(shift.mesh);
+        [mesh.driver.arbor, mesh.driven.arbor]
+            .iter()
+            .any(|arbor| facts.out.contains(arbor))
+    }
+
+    /// Witnesses that can be read, the least sure to be in a place that is in its window first.
+    fn doubtful(&self, belief: &Belief, readable: &[WitnessId]) -> Vec<WitnessId> {
+        let stands_in = |id: WitnessId| -> f64 {
+            (self.places_of(belief, id).iter())
+                .filter(|(place, _)| self.movement.witness(id).admits(place))
+                .map(|(_, chance)| chance.get())
+                .sum()
+        };
+        let mut doubtful: Vec<(f64, WitnessId)> =
+            readable.iter().map(|&id| (stands_in(id), id)).collect();
+        doubtful.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        doubtful.into_iter().map(|(_, id)| id).collect()
+    }
+
+    /// Whether looking again settles it, as far as can be told beforehand: by looks that show everything where it likeliest
+    /// stands. If the hold alone keeps it below the chance that is asked for, each look brings a little, and only so many
+    /// that reach it are worth while.
+    fn settles(&self, belief: &Belief, readable: &[WitnessId]) -> bool {
+        let likeliest = (belief.guesses.iter()).max_by(|a, b| a.chance.total_cmp(&b.chance));
+        let Some(likeliest) = likeliest else {
+            return false;
+        };
+        let (mut readings, mut held_exactly) = (Vec::new(), 1.0);
+        for &id in readable {
+            let witness = self.movement.witness(id);
+            let (at, spread) = (
+                self.expected_at(likeliest, id),
+                self.usual_spread(belief, id),
+            );
+            let target = Target {
+                from: witness.from.to_f64(),
+                to: witness.to.to_f64(),
+                period: witness.period().to_f64(),
+                spread,
+                held: 0.0,
+                tied: false,
+            };
+            held_exactly *= target.alone(at);
+            let stands = Exact::from_float(at).map(Degrees::deg);
+            let said = stands.map(|at| Said::Degrees(at, Exact::from_float(spread)));
+            readings.extend(said.and_then(|said| read(self.movement, id, &said).ok()));
+        }
+        let mut then = belief.clone();
+        let mut looked = || {
+            self.look(&mut then, &readings, Tension::Tensioned);
+            self.in_window(&then).get()
+        };
+        let once = looked();
+        if held_exactly >= SURE {
+            (0..MOST_MORE_LOOKS).fold(once, |_, _| looked()) >= SURE
+        } else {
+            once - self.in_window(belief).get() > SETTLES
         }
     }
 

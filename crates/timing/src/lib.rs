@@ -3,6 +3,7 @@
 //! Where a witness can be put is a lattice of exact places (`lattice`); how likely it then stands in its window is
 //! a chance (`chance`); the rule of choice (`choose`) goes from the one to the other. No sentences, no files.
 
+mod act;
 mod answer;
 mod belief;
 mod chance;
@@ -21,9 +22,10 @@ mod slack;
 mod system;
 mod teeth;
 
+pub use act::{Act, Facts, Lacks, Newest, SETTLES, SOUND, SURE, Work, act};
 pub use answer::{Answer, Cure, Hands, Miss, Nearest, Shift, Standing, Stands, Way, answer};
 pub use belief::{Belief, Bench, Handling, Tension};
-pub use labour::{Act, Advice};
+pub use labour::Advice;
 pub use order::{PutIn, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;

@@ -1,12 +1,13 @@
 //! A log gone over from its start: what is believed now, and what was made of the last shift.
 
+use crate::act::{Facts, Newest};
 use crate::belief::{Belief, Bench, Handling, Tension};
 use crate::labour::Advice;
 use crate::reading::{Look, Reading, ReadingFault, Said, read};
 use entries::{AtMesh, Kind, Log, Moved, Seen, Sight, Told};
 use movement::{ArborId, CountedBy, MeshId, Movement, Plate, Witness, WitnessId};
 use quantity::{Chance, to_f64};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Why a log cannot be summed up.
 #[derive(Debug, Clone, PartialEq)]
@@ -89,6 +90,9 @@ pub struct Recalled {
     pub hour: Option<u8>,
     /// The readings of the last look, if nothing was moved since.
     pub last_look: Vec<Reading>,
+    /// The newest reading of each witness of what is timed, where anything was read of it since something last moved in its
+    /// train.
+    pub newest: Vec<(WitnessId, Option<Reading>)>,
     /// Openings so far: shifts for which plates were spread.
     pub openings: usize,
     /// For each mesh of the last shift that was looked at since, what came of it.
@@ -144,6 +148,8 @@ impl Bench<'_> {
             hour: None,
             events: Vec::new(),
             openings: 0,
+            newest: BTreeMap::new(),
+            shifted: BTreeMap::new(),
         };
         let mut last = None;
         for entry in log.of_this_sheet() {
@@ -173,6 +179,7 @@ impl Bench<'_> {
             hour,
             events,
             openings,
+            mut newest,
             ..
         } = reader;
         let belief = self.go_over(self.start(), &events, None);
@@ -189,6 +196,9 @@ impl Bench<'_> {
             out: out.into_iter().collect(),
             hour,
             last_look,
+            newest: (self.timed().iter())
+                .map(|id| (*id, newest.remove(id)))
+                .collect(),
             openings,
             timed: self.timed().to_vec(),
             last,
@@ -215,9 +225,35 @@ impl Bench<'_> {
 
     /// What to do next.
     pub fn advise_on(&self, recalled: &Recalled) -> Advice {
+        self.advise_with(recalled, &self.facts(recalled))
+    }
+
+    /// What to do next with what is timed here, by the facts of all that is timed.
+    pub fn advise_with(&self, recalled: &Recalled, facts: &Facts) -> Advice {
         let mut readable = recalled.readable.clone();
         readable.retain(|id| self.timed().contains(id));
-        self.advise(&recalled.belief, &readable)
+        self.advise(&recalled.belief, facts, &readable)
+    }
+
+    /// What the rule of closing up asks of what is timed here.
+    pub fn facts(&self, recalled: &Recalled) -> Facts {
+        let newest = |(id, reading): &(WitnessId, Option<Reading>)| {
+            let stands = match reading {
+                None => Newest::Unread,
+                Some(reading) if self.movement.witness(*id).admits(&reading.stands) => Newest::In,
+                Some(_) => Newest::Out,
+            };
+            (*id, stands)
+        };
+        let order = crate::order(self.movement, &recalled.out);
+        Facts {
+            newest: recalled.newest.iter().map(newest).collect(),
+            out: order.iter().map(|step| step.arbor).collect(),
+            bent: recalled.bent.clone(),
+            in_window: self.in_window(&recalled.belief),
+            // A sheet that is read here gives every window itself.
+            usual: Vec::new(),
+        }
     }
 
     /// All events in turn; `known` says how one mesh of one shift was handled.
@@ -309,9 +345,20 @@ impl Bench<'_> {
             return Vec::new();
         }
         let each = prior / ids.len() as f64;
+        let (events, set_right) = told_since(events);
+        let sound = if set_right.is_empty() {
+            sound
+        } else {
+            // A lever that was bent may have been right before, or may have been set right by it.
+            let as_told = self.go_over(self.start(), &events, None).fit;
+            let right = self.go_over(self.start(), &set_right, None).fit;
+            let most = as_told.max(right);
+            let both = libm::exp(as_told - most) + libm::exp(right - most);
+            most + libm::log(0.5 * both)
+        };
         let mut fits = vec![sound + libm::log(1.0 - prior)];
         for id in &ids {
-            let belief = self.go_over(self.start_doubting(Some(*id)), events, None);
+            let belief = self.go_over(self.start_doubting(Some(*id)), &events, None);
             fits.push(belief.fit + libm::log(each));
         }
         let shares = shares(&fits);
@@ -319,6 +366,37 @@ impl Bench<'_> {
             .zip(shares[1..].iter().map(|share| Chance::of(*share)))
             .collect()
     }
+}
+
+/// All events but what was read of a witness before its lever was bent or its part turned: that told of the lever as it was.
+/// Beside it the same as if that had brought each of them right; empty where none was.
+fn told_since(events: &[Event]) -> (Vec<Event>, Vec<Event>) {
+    let mut last: BTreeMap<WitnessId, usize> = BTreeMap::new();
+    for (i, event) in events.iter().enumerate() {
+        if let Event::Bent(id, ..) = event {
+            last.insert(*id, i);
+        }
+    }
+    if last.is_empty() {
+        return (events.to_vec(), Vec::new());
+    }
+    let told: Vec<Event> = (events.iter().enumerate())
+        .filter_map(|(i, event)| match event {
+            Event::Look(readings, tension) => {
+                let mut readings = readings.clone();
+                readings.retain(|r| last.get(&r.witness).is_none_or(|bent| *bent < i));
+                (!readings.is_empty()).then_some(Event::Look(readings, *tension))
+            }
+            other => Some(other.clone()),
+        })
+        .collect();
+    let right = (told.iter().cloned())
+        .map(|event| match event {
+            Event::Bent(id, _, spread) => Event::Bent(id, 0.0, spread),
+            other => other,
+        })
+        .collect();
+    (told, right)
 }
 
 /// What each share of the whole is, from logarithms.
@@ -340,9 +418,20 @@ struct Reader<'a> {
     hour: Option<u8>,
     events: Vec<Event>,
     openings: usize,
+    /// What was read of each witness since anything last moved in its train.
+    newest: BTreeMap<WitnessId, Reading>,
+    /// The arbors that each shift moved, by its entry.
+    shifted: BTreeMap<usize, Vec<ArborId>>,
 }
 
 impl Reader<'_> {
+    /// Something moved in the train of an arbor: what was read there before tells no more how it stands.
+    fn stir(&mut self, arbor: ArborId) {
+        let movement = self.movement;
+        self.newest
+            .retain(|id, _| !movement.same_train(movement.witness(*id).on, arbor));
+    }
+
     fn unknown(&self, name: &str) -> RecallFault {
         RecallFault::UnknownName {
             n: self.n,
@@ -386,6 +475,9 @@ impl Reader<'_> {
                     entries::Tension::Tensioned => Tension::Tensioned,
                     entries::Tension::Slack => Tension::Slack,
                 };
+                for reading in &readings {
+                    self.newest.insert(reading.witness, reading.clone());
+                }
                 self.events.push(Event::Look(readings, tension));
             }
             Kind::Shift(meshes) => {
@@ -406,28 +498,43 @@ impl Reader<'_> {
                     self.movement.mesh(*mesh).reached == movement::Reached::Plates
                 });
                 self.openings += usize::from(spread);
+                let arbors = (meshes.iter())
+                    .map(|(mesh, ..)| self.movement.mesh(*mesh).driver.arbor)
+                    .collect::<Vec<_>>();
+                for arbor in &arbors {
+                    self.stir(*arbor);
+                }
+                self.shifted.insert(self.n, arbors);
                 self.events.push(Event::Shift(meshes));
             }
-            // Said of a shift, and taken into account there.
-            Kind::OtherWay { .. } => {}
+            // Said of a shift, and taken into account there; what was read before it was said is to be read again.
+            Kind::OtherWay { of, mesh } => {
+                let one = mesh.as_ref().and_then(|mesh| self.movement.find_mesh(mesh));
+                let one = one.map(|mesh| vec![self.movement.mesh(mesh).driver.arbor]);
+                let all = || self.shifted.get(of).cloned().unwrap_or_default();
+                for arbor in one.unwrap_or_else(all) {
+                    self.stir(arbor);
+                }
+            }
             Kind::Slipped(at) => {
                 let (mesh, teeth) = self.at_mesh(at)?;
+                self.stir(self.movement.mesh(mesh).driver.arbor);
                 self.events.push(Event::Moved(mesh, teeth));
             }
             Kind::Jumped { arbor } => {
                 let arbor = self.arbor(arbor)?;
-                self.events.push(Event::Lost(arbor));
+                self.lost(arbor);
             }
             Kind::Bent(moved) | Kind::Turned(moved) => self.bent(moved)?,
             Kind::ArborOut { arbor } => {
                 let arbor = self.arbor(arbor)?;
                 self.out.insert(arbor);
-                self.events.push(Event::Lost(arbor));
+                self.lost(arbor);
             }
             Kind::ArborIn { arbor } => {
                 let arbor = self.arbor(arbor)?;
                 self.out.remove(&arbor);
-                self.events.push(Event::Lost(arbor));
+                self.lost(arbor);
             }
             Kind::Struck { hour } => self.hour = Some(*hour),
             // Nor is the train timed by anything that concerns the job as a whole.
@@ -436,8 +543,15 @@ impl Reader<'_> {
         Ok(())
     }
 
+    /// An arbor's place at its meshes is lost.
+    fn lost(&mut self, arbor: ArborId) {
+        self.stir(arbor);
+        self.events.push(Event::Lost(arbor));
+    }
+
     fn bent(&mut self, moved: &Moved) -> Result<(), RecallFault> {
         let id = self.witness(&moved.witness)?;
+        self.stir(self.movement.witness(id).on);
         let by = moved.deg.degrees().to_f64();
         // Bent or turned by eye: to a tenth of what it was, unless more is known. Common practice, no source.
         let spread =

@@ -69,8 +69,13 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 let after = after(job);
                 lines.push(page::after(words, movement, &after, noted.advice.after));
             }
-            lines.extend(page::findings(words, movement, &noted.recalled));
-            if matches!(noted.advice.act, Act::Look(_) | Act::NoMesh) {
+            lines.extend(page::findings(
+                words,
+                movement,
+                &noted.recalled,
+                &noted.advice.act,
+            ));
+            if !matches!(noted.advice.act, Act::Done | Act::Prove | Act::Shift(_)) {
                 lines.push(page::in_window_now(words, noted.advice.in_window));
             }
         }
@@ -215,16 +220,7 @@ fn touches(job: &Job, step: Step) -> Markup {
                     (touch(job, "done", "primary", &say!(words, "done")))
                     (touch(job, "other-way", "", &say!(words, "other-way")))
                 }
-                Step::Answer if job.noted.advice.act == Act::Done => {
-                    form method="post" action=(format!("{here}/enter")) data-whole {
-                        input type="hidden" name="entries" value=(job.entries());
-                        input type="hidden" name="kind" value="stage";
-                        input type="hidden" name="to" value="prove";
-                        button.primary data-next { (say!(words, "prove-on")) }
-                    }
-                    a.button href=(format!("{here}?look")) { (say!(words, "look-again")) }
-                }
-                Step::Answer => a.button.primary data-next href=(format!("{here}?look")) { (say!(words, "look-again")) },
+                Step::Answer => (answered(job, &here)),
                 Step::Jumped => a.button href=(here) { (say!(words, "which-none")) },
             }
             @if step != Step::Jumped {
@@ -232,6 +228,65 @@ fn touches(job: &Job, step: Step) -> Markup {
                 @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(words, "look-again")) } }
                 @if job.noted.can_undo() { (touch(job, "undo", "", &say!(words, "undo"))) }
             }
+        }
+    }
+}
+
+/// What is touched where no shift is advised: the first is what the answer says.
+fn answered(job: &Job, here: &str) -> Markup {
+    let words = &job.words;
+    let movement = job.movement();
+    let close_up = |says: String| {
+        html! {
+            form method="post" action=(format!("{here}/enter")) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="kind" value="stage";
+                input type="hidden" name="to" value="prove";
+                button.primary data-next { (says) }
+            }
+        }
+    };
+    let first = match &job.noted.advice.act {
+        Act::Done => Some(close_up(say!(words, "prove-on"))),
+        Act::Prove => Some(close_up(say!(words, "prove-finger-tight"))),
+        Act::PutIn(arbors) => arbors.first().map(|arbor| {
+            let id = &movement.arbor(*arbor).id;
+            html! {
+                form method="post" action=(format!("{here}/in")) {
+                    input type="hidden" name="entries" value=(job.entries());
+                    button.primary name="arbor" value=(id) data-next { (say!(words, "arbor-is-in", arbor = named(id))) }
+                }
+            }
+        }),
+        Act::Part(suspects) => Some(set_right(job, here, suspects)),
+        Act::Look(_) | Act::Shift(_) | Act::NoMesh => None,
+    };
+    let class = if first.is_some() {
+        "button"
+    } else {
+        "button primary"
+    };
+    html! {
+        @if let Some(first) = &first { (first) }
+        a class=(class) data-next[first.is_none()] href=(format!("{here}?look")) { (say!(words, "look-again")) }
+    }
+}
+
+/// A lever or a part that was off was set right, by eye: which.
+fn set_right(job: &Job, here: &str, suspects: &[WitnessId]) -> Markup {
+    let words = &job.words;
+    html! {
+        form.row method="post" action=(format!("{here}/set-right")) {
+            input type="hidden" name="entries" value=(job.entries());
+            label {
+                span { (say!(words, "part-at")) }
+                select name="witness" {
+                    @for (id, witness) in job.movement().witnesses() {
+                        option value=(witness.id) selected[suspects.first() == Some(&id)] { (named(&witness.id)) }
+                    }
+                }
+            }
+            button.primary data-next { (say!(words, "part-set-right")) }
         }
     }
 }
@@ -359,8 +414,8 @@ fn dangers(job: &Job, step: Step) -> Vec<Danger> {
     }
     if step == Step::Answer {
         match job.noted.advice.act {
-            Act::Done => now.push(Danger::Click),
-            Act::NoMesh => now.push(Danger::Bending),
+            Act::Done | Act::Prove => now.push(Danger::Click),
+            Act::NoMesh | Act::Part(_) => now.push(Danger::Bending),
             _ if recalled.bent.iter().any(|(_, chance)| chance.get() >= 0.5) => {
                 now.push(Danger::Bending);
             }

@@ -154,7 +154,7 @@ impl Job {
     pub(crate) fn advised(&self) -> &[Shift] {
         match &self.noted.advice.act {
             Act::Shift(shifts) => shifts,
-            Act::Done | Act::Look(_) | Act::NoMesh => &[],
+            _ => &[],
         }
     }
 

@@ -9,6 +9,7 @@ use crate::reading;
 use crate::telling;
 use maud::{DOCTYPE, Markup, html};
 use report::{Words, page as said, say};
+use timing::Act;
 
 /// Where in the round of looking and doing a page is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,14 +23,19 @@ pub(crate) enum Step {
 }
 
 impl Step {
-    /// The step that was asked for, or that follows from the log: what was looked at is answered, all else is to be looked at.
+    /// The step that was asked for, or that follows from the log: what was looked at is answered, an arbor that
+    /// is out goes in first, all else is to be looked at.
     pub(crate) fn of(job: &Job, asked: &Fields) -> Step {
         if asked.has("jumped") {
             Step::Jumped
-        } else if asked.has("look") || job.noted.recalled.last_look.is_empty() {
+        } else if asked.has("look") {
             Step::Look
-        } else {
+        } else if !job.noted.recalled.last_look.is_empty()
+            || matches!(job.noted.advice.act, Act::PutIn(_))
+        {
             Step::Answer
+        } else {
+            Step::Look
         }
     }
 

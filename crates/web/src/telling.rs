@@ -105,6 +105,7 @@ pub(crate) fn asks(what: &str, fields: &Fields) -> Option<Vec<Ask>> {
         }
         "out" => vec![Ask::Out(arbor()?)],
         "in" => vec![Ask::In(arbor()?)],
+        "set-right" => vec![Ask::SetRight(fields.get("witness")?.to_owned())],
         "struck" => vec![Ask::Struck(
             u8::try_from(fields.count("hour")?)
                 .ok()

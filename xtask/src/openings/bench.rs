@@ -39,6 +39,8 @@ pub enum Move {
     Shift(Vec<(MeshId, i64)>),
     /// Calls it done.
     Done,
+    /// Closes it up finger-tight and trips it, without calling it done.
+    Prove,
 }
 
 /// What a player says with a chance.
@@ -120,7 +122,7 @@ impl Bench<'_> {
             let made = player.play(&sight);
             let after = match &made {
                 Move::Shift(shifts) => Some(self.shifted(state, shifts, &mut throws.hands)),
-                Move::Look(_) | Move::Done => None,
+                Move::Look(_) | Move::Done | Move::Prove => None,
             };
             for (what, chance) in player.says() {
                 let so = match what {
@@ -140,8 +142,8 @@ impl Bench<'_> {
             }
             since_shift = if after.is_some() { 0 } else { since_shift };
             sight = match made {
-                Move::Done if self.world.in_window(state) => return record,
-                Move::Look(_) | Move::Done if since_shift == MOST_LOOKS => break,
+                Move::Done | Move::Prove if self.world.in_window(state) => return record,
+                Move::Look(_) | Move::Done | Move::Prove if since_shift == MOST_LOOKS => break,
                 Move::Look(at) => {
                     since_shift += 1;
                     record.looks += 1;
@@ -158,9 +160,9 @@ impl Bench<'_> {
                     (state, last) = after.unwrap_or_default();
                     Sight::Shifted
                 }
-                Move::Done => {
+                Move::Done | Move::Prove => {
                     since_shift += 1;
-                    record.false_dones += 1;
+                    record.false_dones += u32::from(made == Move::Done);
                     Sight::NotInWindow
                 }
             };

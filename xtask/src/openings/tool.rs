@@ -1,7 +1,9 @@
 //! The tool as a player: it is told what eyes saw, as surely as the repairer says he sees, and does what it advises.
 //!
 //! It keeps its belief as it goes. A log is written beside, as at the bench, and gone over after each look for what it makes
-//! of the last shift. A movement that was tripped and did not lock is told to the belief alone: a log has no word for it.
+//! of the last shift, and for what the rule of closing up asks. A movement that was tripped and did not lock is told to the
+//! belief alone: a log has no word for it. Where a lever or a part is to be looked at first, nothing is found: all that come
+//! here are sound. It is looked at once, with another look at what it moves, and trusted from then on.
 
 use super::bench::{Move, Player, Sight, What};
 use super::eyes::{Seen, stated_spread};
@@ -9,8 +11,8 @@ use super::hands::Went;
 use super::world::World;
 use entries::{AtMesh, Decimal, Header, Kind, Log};
 use movement::{MeshId, WitnessId};
-use quantity::Degrees;
-use timing::{Act, Advice, Belief, Bench, Reading, Said, Tension, read};
+use quantity::{Chance, Degrees};
+use timing::{Act, Advice, Belief, Bench, Facts, Newest, Reading, Said, Tension, read};
 
 /// The player.
 #[derive(Debug, Clone)]
@@ -21,6 +23,11 @@ pub struct Tool<'a> {
     first: Advice,
     belief: Belief,
     log: Log,
+    /// What stands in the log.
+    newest: Vec<(WitnessId, Newest)>,
+    bent: Vec<(WitnessId, Chance)>,
+    /// Whether levers and parts were looked at, and found sound.
+    trusted: bool,
     /// Whether a shift stands in the log.
     shifted: bool,
     says: Vec<(What, f64)>,
@@ -30,14 +37,19 @@ impl<'a> Tool<'a> {
     /// At a bench for movements of one sheet.
     pub fn of(world: &'a World, bench: &'a Bench<'a>) -> Tool<'a> {
         let belief = bench.start();
-        let first = bench.advise(&belief, &all(world));
         let log = blank(bench);
+        let recalled = bench.recall(&log).expect("an empty log");
+        let facts = bench.facts(&recalled);
+        let first = bench.advise(&belief, &facts, &all(world));
         Tool {
             world,
             bench,
             first,
             belief,
             log,
+            newest: facts.newest,
+            bent: Vec::new(),
+            trusted: false,
             shifted: false,
             says: Vec::new(),
         }
@@ -74,8 +86,10 @@ impl<'a> Tool<'a> {
             tension: entries::Tension::Tensioned,
             readings: written,
         });
+        let recalled = self.bench.recall(&self.log).expect("a log of this sheet");
+        let facts = self.bench.facts(&recalled);
+        (self.newest, self.bent) = (facts.newest, facts.bent);
         if self.shifted {
-            let recalled = self.bench.recall(&self.log).expect("a log of this sheet");
             for handled in recalled.handled {
                 let said = [
                     (Went::AsSaid, handled.as_said),
@@ -98,6 +112,29 @@ impl<'a> Tool<'a> {
         });
         self.write(&Kind::Shift(at.collect()));
         self.shifted = true;
+        self.moved();
+    }
+
+    /// What was read before something moved tells no more.
+    fn moved(&mut self) {
+        for (_, newest) in &mut self.newest {
+            *newest = Newest::Unread;
+        }
+    }
+
+    /// What the rule of closing up asks.
+    fn facts(&self) -> Facts {
+        Facts {
+            newest: self.newest.clone(),
+            out: Vec::new(),
+            bent: if self.trusted {
+                Vec::new()
+            } else {
+                self.bent.clone()
+            },
+            in_window: self.bench.in_window(&self.belief),
+            usual: Vec::new(),
+        }
     }
 
     fn write(&mut self, kind: &Kind) {
@@ -114,6 +151,8 @@ impl Player for Tool<'_> {
             Sight::Put => {
                 (self.belief, self.log, self.shifted) =
                     (self.bench.start(), blank(self.bench), false);
+                (self.bent, self.trusted) = (Vec::new(), false);
+                self.moved();
             }
             Sight::Seen(seen) => self.look(seen),
             // The belief was moved when the shift was advised.
@@ -122,7 +161,7 @@ impl Player for Tool<'_> {
         }
         let advice = match sight {
             Sight::Put => self.first.clone(),
-            _ => self.bench.advise(&self.belief, &all(self.world)),
+            _ => (self.bench).advise(&self.belief, &self.facts(), &all(self.world)),
         };
         self.says.push((What::InNow, advice.in_window.get()));
         match advice.act {
@@ -137,7 +176,13 @@ impl Player for Tool<'_> {
                 self.shift(&shifts);
                 Move::Shift(shifts)
             }
+            Act::Part(at) => {
+                self.trusted = true;
+                Move::Look(at)
+            }
+            Act::Prove => Move::Prove,
             Act::NoMesh => unreachable!("a sound movement can be timed"),
+            Act::PutIn(_) => unreachable!("no arbor is taken out"),
         }
     }
 

@@ -19,29 +19,54 @@ pub fn log_warning(warning: &Warning) -> String {
 pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: Plate) -> String {
     let shift = || shifts_words(movement, &advice.shift_now, from);
     let seen = format!("as you look at it from the {}", plate(from));
+    let names = |at: &[WitnessId]| {
+        let names: Vec<String> = (at.iter())
+            .map(|id| movement.witness(*id).id.clone())
+            .collect();
+        list(&names)
+    };
     match &advice.act {
         Act::Done => format!(
             "All is in its window, {}: close up, and prove it through the hours.",
             odds(advice.in_window)
         ),
         Act::Look(at) => {
-            let names: Vec<String> = at.iter().map(|id| movement.witness(*id).id.clone()).collect();
-            let first = if recalled.last_look.is_empty() { "Look" } else { "Look again" };
+            let first = if recalled.last_look.is_empty() {
+                "Look"
+            } else {
+                "Look again"
+            };
             let instead = if advice.shift_now.is_empty() {
                 String::new()
             } else {
                 format!(" If it must be now: {}, {seen}.", shift())
             };
-            format!(
-                "{first} before anything is opened, at {}: it costs nothing and may save an opening.{instead}",
-                list(&names)
-            )
+            let first = format!(
+                "{first} before anything is opened or closed, at {}: it costs nothing and may save an opening.{instead}",
+                names(at)
+            );
+            match page::strike_on(&Words::default(), movement, recalled, at) {
+                Some(on) => format!("{first} {}", breaking(&on.text())),
+                None => first,
+            }
         }
         Act::Shift(_) => {
             let whole = recalled.timed.len() == movement.witnesses().len();
-            let all = if whole { "all" } else { "all of this train" };
-            let what = format!("{}, {seen}: then {all} is in, {}.", shift(), odds(advice.after));
+            let all = if whole {
+                "all"
+            } else {
+                "all of this train"
+            };
+            let what = format!(
+                "{}, {seen}: then {all} is in, {}.",
+                shift(),
+                odds(advice.after)
+            );
             super::remesh::capital(&what)
+        }
+        Act::PutIn(_) | Act::Part(_) | Act::Prove => {
+            let said = page::answer(&Words::default(), movement, recalled, advice, from);
+            breaking(&said.text())
         }
         Act::NoMesh => "No re-mesh brings all of it into its windows: look for a bent lever or a slipped part; bend only a soft \
              lever, and last."
@@ -50,8 +75,8 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
 }
 
 /// What the log shows besides: a shift that went wrong, a lever that seems bent.
-pub fn findings(movement: &Movement, recalled: &Recalled) -> Vec<String> {
-    let found = page::findings(&Words::default(), movement, recalled);
+pub fn findings(movement: &Movement, recalled: &Recalled, act: &Act) -> Vec<String> {
+    let found = page::findings(&Words::default(), movement, recalled, act);
     found.iter().map(|said| breaking(said)).collect()
 }
 
@@ -76,7 +101,7 @@ pub fn log_text(
         String::new(),
         advice(movement, recalled, advised, from),
     ];
-    text.extend(findings(movement, recalled));
+    text.extend(findings(movement, recalled, &advised.act));
     let spread = |s: &timing::Shift| movement.mesh(s.mesh).reached == Reached::Plates;
     if matches!(advised.act, Act::Shift(_)) {
         let several = advised.shift_now.len() > 1;

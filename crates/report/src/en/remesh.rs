@@ -110,10 +110,7 @@ fn stands_words(movement: &Movement, stands: &Stands) -> String {
 /// The answer in one sentence a repairer would say.
 pub fn why(movement: &Movement, answer: &Answer, from: Plate) -> String {
     match &answer.cure {
-        Cure::NoneNeeded => {
-            "All that you read stand in their windows: close up and leave the train as it is."
-                .to_owned()
-        }
+        Cure::NoneNeeded => none_needed(movement, answer),
         Cure::Shift(shifts) => {
             let what = format!(
                 "{}, as you look at it from the {}, then {}",
@@ -132,6 +129,43 @@ pub fn why(movement: &Movement, answer: &Answer, from: Plate) -> String {
         }
         Cure::NoMesh(nearest) => no_mesh(movement, nearest, from),
     }
+}
+
+/// All that were read are in: whether that is all there is to read, and how surely.
+fn none_needed(movement: &Movement, answer: &Answer) -> String {
+    let lacks = &answer.lacks;
+    let names = |ids: &[WitnessId]| {
+        let ids: Vec<String> = ids
+            .iter()
+            .map(|id| movement.witness(*id).id.clone())
+            .collect();
+        list(&ids)
+    };
+    let mut said = "All that you read stand in their windows".to_owned();
+    if lacks.nothing() {
+        return said + ": close up and leave the train as it is.";
+    }
+    if lacks.unsure {
+        said += &format!(", but only just so, {}", odds(answer.now.in_window));
+    }
+    let then = match (&lacks.parts[..], &lacks.unread[..]) {
+        ([], []) => "look again before anything is opened or closed".to_owned(),
+        ([], unread) => format!(
+            "before anything is opened or closed look at {} too, not read yet",
+            names(unread)
+        ),
+        (parts, unread) => {
+            let unread = match unread {
+                [] => String::new(),
+                unread => format!("; not read yet: {}", names(unread)),
+            };
+            format!(
+                "yet no sound movement shows this, however it is meshed: look for a bent lever or a slipped part first, at {}{unread}",
+                names(parts)
+            )
+        }
+    };
+    format!("{said}: {then}.")
 }
 
 fn no_mesh(movement: &Movement, nearest: &Nearest, from: Plate) -> String {

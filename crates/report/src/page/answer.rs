@@ -18,20 +18,62 @@ pub fn answer(
     match &advice.act {
         Act::Done => runs!(words, "answer-done", odds = words.odds(advice.in_window)),
         Act::Look(at) => {
-            let names: Vec<String> = (at.iter())
-                .map(|id| named(&movement.witness(*id).id))
-                .collect();
-            let names = words.list(&names);
-            if recalled.last_look.is_empty() {
+            let names = witness_names(words, movement, at);
+            let look = if recalled.last_look.is_empty() {
                 runs!(words, "answer-look", names = names)
             } else {
                 runs!(words, "answer-look-again", names = names)
+            };
+            match strike_on(words, movement, recalled, at) {
+                Some(on) => look.then(on),
+                None => look,
             }
         }
         Act::Shift(shifts) => (shift_sentences(words, movement, shifts, from).into_iter())
             .fold(Sentence::default(), Sentence::then),
+        Act::PutIn(arbors) => {
+            let names: Vec<String> = (arbors.iter())
+                .map(|arbor| arbor_name(movement, *arbor))
+                .collect();
+            let (count, names) = (arbors.len(), words.list(&names));
+            runs!(words, "answer-put-in", count = count, names = names)
+        }
+        Act::Part(at) => {
+            let bent: f64 = recalled.bent.iter().map(|(_, chance)| chance.get()).sum();
+            let odds = words.odds(Chance::of(bent));
+            let names = witness_names(words, movement, at);
+            runs!(words, "answer-part", names = names, odds = odds)
+        }
+        Act::Prove => {
+            let odds = words.odds(advice.in_window);
+            if advice.lacks.usual.is_empty() {
+                runs!(words, "answer-prove", odds = odds)
+            } else {
+                runs!(words, "answer-prove-usual", odds = odds)
+            }
+        }
         Act::NoMesh => runs!(words, "answer-no-mesh"),
     }
+}
+
+fn witness_names(words: &Words, movement: &Movement, at: &[WitnessId]) -> String {
+    let names: Vec<String> = (at.iter())
+        .map(|id| named(&movement.witness(*id).id))
+        .collect();
+    words.list(&names)
+}
+
+/// What is to be done first where a witness that is to be looked at cannot be read now, though every arbor is in: a slot
+/// while the lever lies in the long one.
+pub fn strike_on(
+    words: &Words,
+    movement: &Movement,
+    recalled: &Recalled,
+    at: &[WitnessId],
+) -> Option<Sentence> {
+    let hidden = at.iter().find(|id| !recalled.readable.contains(id))?;
+    let name = named(&movement.witness(*hidden).id);
+    Some(runs!(words, "answer-strike-on", name = name))
 }
 
 /// Each shift in a sentence, numbered where there are several.

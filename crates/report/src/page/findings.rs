@@ -3,10 +3,10 @@
 use super::arbor_name;
 use crate::{Words, say};
 use movement::Movement;
-use timing::{PutIn, Recalled};
+use timing::{Act, PutIn, Recalled};
 
-/// A shift that went wrong, a lever that seems bent: a sentence each.
-pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled) -> Vec<String> {
+/// A shift that went wrong, a lever that seems bent: a sentence each. Where the lever comes first, the answer has said so.
+pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled, act: &Act) -> Vec<String> {
     let mut found = Vec::new();
     for handled in &recalled.handled {
         let mesh = movement.mesh_name(handled.mesh);
@@ -26,7 +26,8 @@ pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled) -> Vec<
         }
     }
     for (id, chance) in &recalled.bent {
-        if chance.get() >= 0.5 {
+        let answered = matches!(act, Act::Part(at) if at.contains(id));
+        if chance.get() >= timing::SOUND && !answered {
             let witness = &movement.witness(*id).id;
             let odds = words.odds(*chance);
             found.push(say!(words, "finding-bent", witness = witness, odds = odds));

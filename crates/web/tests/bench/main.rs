@@ -3,6 +3,7 @@
 mod arrows;
 mod browser;
 mod chosen;
+mod closing;
 mod drag;
 mod ears;
 mod hands;
