@@ -81,7 +81,7 @@ type Change = fn(&mut Facts, &Ids);
 /// Each clause of the rule, broken by itself.
 const CLAUSES: [(&str, Change); 8] = [
     ("one is unread", |facts, _| {
-        facts.newest[1].1 = Newest::Unread
+        facts.newest[1].1 = Newest::Unread;
     }),
     ("all are unread", |facts, _| {
         for (_, newest) in &mut facts.newest {
@@ -89,20 +89,20 @@ const CLAUSES: [(&str, Change); 8] = [
         }
     }),
     ("one stands outside", |facts, _| {
-        facts.newest[2].1 = Newest::Out
+        facts.newest[2].1 = Newest::Out;
     }),
     ("an arbor is out", |facts, ids| facts.out.push(ids.fourth)),
     ("a lever is likelier bent than not", |facts, _| {
         facts.bent[0].1 = Chance::of(0.31);
     }),
     ("a window is only usual", |facts, ids| {
-        facts.usual.push(ids.star)
+        facts.usual.push(ids.star);
     }),
     ("it is less sure", |facts, _| {
-        facts.in_window = Chance::of(0.9499)
+        facts.in_window = Chance::of(0.9499);
     }),
     ("it is not sure at all", |facts, _| {
-        facts.in_window = Chance::of(0.01)
+        facts.in_window = Chance::of(0.01);
     }),
 ];
 
