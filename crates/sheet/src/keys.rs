@@ -184,7 +184,7 @@ pub const ROWS: &[Row] = &[
     row(T::Witness, "on", E::Name),
     row(T::Witness, "kind", E::Name),
     row(T::Witness, "repeats", E::Count(Repeats::BOUNDS)),
-    usual(T::Witness, "window_deg", E::Pair, (-360.0, 360.0)),
+    usual(T::Witness, "window_deg", E::Pair, (-540.0, 540.0)),
     usual(T::Witness, "best_deg", E::Number, (-360.0, 360.0)),
     row(T::Witness, "at", E::Name),
     row(T::Witness, "slot_deg", E::Positive),
