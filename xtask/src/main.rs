@@ -23,7 +23,7 @@ enum Task {
         /// Only this fleet
         #[arg(long)]
         fleet: Option<String>,
-        /// Only with readings as stated, not with readings twice as bad
+        /// Only with readings as stated, not with readings twice and half as bad
         #[arg(long)]
         stated: bool,
     },
@@ -35,7 +35,7 @@ fn main() -> ExitCode {
         fleet,
         stated,
     } = Line::parse().task;
-    let times: &[f64] = if stated { &[1.0] } else { &[1.0, 2.0] };
+    let times: &[f64] = if stated { &[1.0] } else { &[1.0, 2.0, 0.5] };
     let fleets = fleet::all();
     let chosen: Vec<&fleet::Fleet> = fleets
         .iter()

@@ -96,10 +96,7 @@ pub fn play(
             wrong_way: Chance::of(hands.wrong_way),
             slip: Chance::of(hands.slip),
         },
-        build: std::env::var("B")
-            .ok()
-            .and_then(|b| b.parse().ok())
-            .unwrap_or(0.0),
+        build: 0.0,
         ..timing::Priors::default()
     };
     let tool = timing::Bench::of(&fleet.movement, told).expect("few ways to mesh it");

@@ -8,7 +8,7 @@ use super::study::{Calibration, Condition, Figures, Tally, Who};
 pub fn told(tallies: &[Tally]) -> String {
     let conditions = distinct(tallies, |tally| tally.condition);
     let mut text = String::new();
-    for times in [1.0, 2.0] {
+    for times in distinct(tallies, |tally| tally.condition.times) {
         let mut rows = vec![cells(&[
             "wrong way",
             "slip",
@@ -106,7 +106,7 @@ fn said_told(tallies: &[Tally], conditions: &[Condition]) -> String {
                 let so = f64::from(found.so) / n;
                 rows.push(vec![
                     kind.to_owned(),
-                    seen(condition.times).to_owned(),
+                    seen(condition.times),
                     hundredths(condition.hands.wrong_way),
                     hundredths(condition.hands.slip),
                     found.said.to_string(),
@@ -152,11 +152,15 @@ fn name(who: Who) -> &'static str {
     }
 }
 
-fn seen(times: f64) -> &'static str {
+fn seen(times: f64) -> String {
     if same(times, 1.0) {
-        "as stated"
+        "as stated".to_owned()
+    } else if same(times, 2.0) {
+        "twice as bad as stated".to_owned()
+    } else if same(times, 0.5) {
+        "half as bad as stated".to_owned()
     } else {
-        "twice as bad as stated"
+        format!("{times} times as bad as stated")
     }
 }
 
