@@ -23,7 +23,7 @@ from scipy.stats import norm, qmc
 # What is held to be so beforehand, as the house tells it.
 WRONG_WAY, SLIP = 0.10, 0.03
 BUILD, BENT, UNNOTICED, HOLD, LASH = 1 / 6, 0.02, 1e-4, 0.5, 0.2
-EYES = [(2 ** (k / 2), share) for k, share in zip(range(-2, 5), [0.08, 0.15, 0.32, 0.20, 0.15, 0.07, 0.03])]
+EYES = [(2 ** (k / 2), share) for k, share in zip(range(-2, 5), [0.05, 0.15, 0.40, 0.20, 0.12, 0.06, 0.02])]
 MOVES = {"shift", "other_way", "slipped", "jumped", "bent", "turned", "arbor_out", "arbor_in"}
 
 # Histories this much less likely, in powers of e, than the likeliest are left out; points that a joint chance is counted over.

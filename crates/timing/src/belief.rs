@@ -139,6 +139,11 @@ impl<'a> Bench<'a> {
         self.places.tracks.len()
     }
 
+    /// From now on it begins with this eye.
+    pub fn expect(&mut self, eye: Eye) {
+        self.priors.eye = eye;
+    }
+
     /// Before anything is seen: a train put together by feel may stand any way, each as likely as the next.
     pub fn start(&self) -> Belief {
         self.start_doubting(None)

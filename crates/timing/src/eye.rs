@@ -16,9 +16,9 @@ pub(crate) const TIMES: [f64; 7] = [
     4.0,
 ];
 
-/// How likely each eye is, before anything is seen: one in three is as said, nearly two in three within half an octave, and
+/// How likely each eye is, before anything is seen: four in ten are as said, three in four within half an octave, and
 /// more are rougher than finer, since people are surer than they see. Common practice, no source.
-const PRIOR: [f64; 7] = [0.08, 0.15, 0.32, 0.20, 0.15, 0.07, 0.03];
+const PRIOR: [f64; 7] = [0.05, 0.15, 0.40, 0.20, 0.12, 0.06, 0.02];
 
 /// What part of the eye that a book shows is taken for the eye of its next job; the rest is as if nothing were known, for
 /// another hand, another light, another kind of clock.

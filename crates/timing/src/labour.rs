@@ -1,6 +1,6 @@
 //! What to do next, by the least labour to be expected.
 //!
-//! An opening counts 1, each mesh moved in it a tenth, a look a hundredth. If it were known how the meshes stand, the
+//! An opening counts 1, each mesh moved in it a tenth, a look three hundredths. If it were known how the meshes stand, the
 //! labour still to come from there is a number ([`Labour`]): what the best shift costs, and what is left to do after hands
 //! that may go wrong. Under a belief, a shift costs what it does on average over the ways; a look is worth what it saves on
 //! average. Of leaving it, looking and shifting the cheapest is what work there is worth doing; whether it is done is another

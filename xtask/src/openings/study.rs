@@ -45,15 +45,12 @@ pub const CLUMSY: Hands = Hands {
 pub enum Who {
     /// The one who sees exactly and plans best.
     Bound,
-    /// This tool, told of hands and movements what the bound is told.
+    /// This tool, told of hands and movements what the bound is told, with a book from which it learns the eye.
     Tool,
+    /// The same with an empty book for each movement.
+    First,
     /// Trial and error.
     Trial,
-}
-
-impl Who {
-    /// All of them, in the order they are told.
-    pub const ALL: [Who; 3] = [Who::Bound, Who::Tool, Who::Trial];
 }
 
 /// What one player took for the movements of one fleet under one condition.
@@ -124,7 +121,10 @@ pub fn play(
         for &who in players {
             let records = match who {
                 Who::Bound => at_best.clone(),
-                Who::Tool => work(&mut Tool::of(&fleet.world, &tool), Eyes { times }),
+                Who::Tool | Who::First => work(
+                    &mut Tool::of(&fleet.world, &tool, who == Who::Tool),
+                    Eyes { times },
+                ),
                 Who::Trial => work(&mut Trial::of(&fleet.world), Eyes { times }),
             };
             let records = (records.into_iter().zip(&at_best).zip(&starts))
