@@ -320,7 +320,7 @@ impl<'a> Bench<'a> {
     fn each(&self, belief: &Belief, told: &mut dyn FnMut(usize, f64, &[f64])) {
         for view in &belief.views {
             view.each(self, &mut |way, chance, off| {
-                told(way, view.share * chance, off)
+                told(way, view.share * chance, off);
             });
         }
     }

@@ -205,7 +205,11 @@ impl<'a> Day<'a> {
         let n = self.lines.len();
         let wrong = self.dice.random_bool(0.1);
         for (at, teeth) in shifts {
-            let slip = if self.dice.random_bool(0.03) { one(&[-1, 1], self.dice) } else { 0 };
+            let slip = if self.dice.random_bool(0.03) {
+                one(&[-1, 1], self.dice)
+            } else {
+                0
+            };
             self.turn(*at, if wrong { -teeth } else { teeth + slip });
         }
         if wrong && self.dice.random_bool(0.3) {
@@ -219,7 +223,11 @@ impl<'a> Day<'a> {
         let witness = self.movement.witness(id);
         let half = 0.5 * witness.width().to_f64();
         let off = self.off[id.index()];
-        let by = if off.abs() > 0.4 * half { -off } else { 0.2 * half * normal(self.dice) };
+        let by = if off.abs() > 0.4 * half {
+            -off
+        } else {
+            0.2 * half * normal(self.dice)
+        };
         self.off[id.index()] += by * (1.0 + 0.1 * normal(self.dice));
         let mut line = json!({
             "kind": one(&["bent", "turned"], self.dice),
@@ -235,12 +243,16 @@ impl<'a> Day<'a> {
     /// A look at each witness that can be read, with so much chance.
     fn look(&mut self, each: f64, tensioned: bool) {
         let strike = self.movement.strike();
-        let hold = strike.and_then(|s| s.hold.as_ref()).map_or(0.5, |hold| hold.to_f64());
+        let hold = strike
+            .and_then(|s| s.hold.as_ref())
+            .map_or(0.5, |hold| hold.to_f64());
         let held = self.eye * hold * normal(self.dice);
         let mut readings = Vec::new();
         for (id, witness) in self.movement.witnesses() {
             let moment = self.movement.moment(witness.at);
-            let is_out = [witness.on, moment.arbor].iter().any(|arbor| self.out.contains(arbor));
+            let is_out = [witness.on, moment.arbor]
+                .iter()
+                .any(|arbor| self.out.contains(arbor));
             if is_out || !self.dice.random_bool(each) {
                 continue;
             }
@@ -266,9 +278,9 @@ impl<'a> Day<'a> {
     }
 }
 
-/// The log of a day, for a sheet of this name with this digest.
-pub(crate) fn log(name: &str, hash: &str, lines: &[Value]) -> String {
-    let mut text = format!("{}\n", json!({ "trundle_log": 1, "sheet": name, "hash": hash }));
+/// The log of a day, after the line that it begins with.
+pub(crate) fn log(head: &str, lines: &[Value]) -> String {
+    let mut text = head.to_owned();
     for (n, line) in lines.iter().enumerate() {
         let mut line = line.clone();
         line["n"] = json!(n + 1);
