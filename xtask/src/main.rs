@@ -23,9 +23,12 @@ enum Task {
         /// Only this fleet
         #[arg(long)]
         fleet: Option<String>,
-        /// Only with readings as stated, not with readings twice as bad
+        /// Only with readings as stated, not with readings twice and half as bad
         #[arg(long)]
         stated: bool,
+        /// Each movement as the first of its book, with nothing known of the eye beforehand
+        #[arg(long)]
+        first: bool,
     },
 }
 
@@ -34,8 +37,15 @@ fn main() -> ExitCode {
         movements,
         fleet,
         stated,
+        first,
     } = Line::parse().task;
-    let times: &[f64] = if stated { &[1.0] } else { &[1.0, 2.0] };
+    let times: &[f64] = if stated { &[1.0] } else { &[1.0, 2.0, 0.5] };
+    let tool = if first {
+        study::Who::First
+    } else {
+        study::Who::Tool
+    };
+    let players = [study::Who::Bound, tool, study::Who::Trial];
     let fleets = fleet::all();
     let chosen: Vec<&fleet::Fleet> = fleets
         .iter()
@@ -56,13 +66,7 @@ fn main() -> ExitCode {
                 begun.elapsed().as_secs_f64(),
                 fleet.name
             );
-            tallies.extend(study::play(
-                fleet,
-                hands,
-                times,
-                &study::Who::ALL,
-                movements,
-            ));
+            tallies.extend(study::play(fleet, hands, times, &players, movements));
         }
     }
     print!("{}", table::told(&tallies));

@@ -1565,6 +1565,7 @@ assumed-what =
         [bent] how often one lever is bent, or one part has slipped on its arbor
         [unnoticed] how often, at each look, something has happened that nobody noticed
         [usual-lash] the free travel of a mesh without `lash_teeth`, for a look at a train that hangs loose
+        [eye] how many times as wide as was said readings and the hold spread, until looks that repeat each other or follow on a shift show it
         [look] what one more look costs
         [mesh] what each mesh that is moved in an opening costs besides
         [steel] stiffness of spring steel
@@ -1625,7 +1626,8 @@ assumed-why =
         [bent] a mis-set lever is the exception among trains that will not lock; common practice, no source
         [unnoticed] rare, but without it a belief that went wrong once could never be mended; ours
         [usual-lash] wheels have shake enough to feel; common practice, no source
-        [look] a look takes a minute, an opening an hour; common practice, no source
+        [eye] four in ten are as said and nine in ten from half to twice as wide, rougher oftener than finer; ours
+        [look] the levers are hooked off, the train is led to the drop and each part is read, some minutes; an opening is an hour; common practice, no source
         [mesh] the plates are apart anyhow; common practice, no source
         [steel] engineersedge.com, spring moduli, 29.5e6 lb/in² for thin music wire; 205 GPa in worked examples
         [bears] blued carbon steel, from memory; springs differ by more, so one whose free turns are not counted is told as wound

@@ -12,6 +12,7 @@ quantity::assumed! {
     BENT = "bent", 0.02, Part, WithLog;
     UNNOTICED = "unnoticed", 1e-4, Part, WithLog;
     USUAL_LASH = "usual-lash", 0.2, Tooth, WithLog;
-    LOOK = "look", 0.01, Opening, WithLog;
+    EYE = "eye", 1.0, Ratio, WithLog;
+    LOOK = "look", 0.03, Opening, WithLog;
     MESH = "mesh", 0.1, Opening, WithLog;
 }

@@ -1,16 +1,17 @@
 //! How surely it is known where each witness stands.
 //!
 //! A chance for each way the meshes can stand, and with it, for each witness, how far its lever or its own place is
-//! likely to be off from what the sheet says. Looks narrow it, shifts move it, a wheel that jumped out spreads it.
+//! likely to be off from what the sheet says; all that once for each eye that may be (`view`), and a share for each of those.
+//! Looks narrow it, shifts move it, a wheel that jumped out spreads it.
 //! The same steps give the same figures on every machine: nothing here but sums, and functions from `libm`.
 
-use crate::chance::Target;
+use crate::eye::{Eye, TIMES};
 use crate::labour::Labour;
-use crate::normal::{density, invert};
 use crate::places::{Places, TooManyPlaces, wrapped};
 use crate::priors::Priors;
 use crate::reading::Reading;
 use crate::slack::Play;
+use crate::view::{Guess, View};
 use kinematics::speed;
 use movement::{ArborId, MeshId, Movement, WitnessId};
 use quantity::{Chance, Degrees, to_f64};
@@ -48,28 +49,17 @@ pub struct Bench<'a> {
     pub(crate) places: Places,
     pub(crate) priors: Priors,
     /// For each witness: degrees it moves for one of `read_at`'s hold, 0 at other moments; and the hold itself.
-    sway: Vec<f64>,
-    hold: f64,
-    play: Vec<Play>,
+    pub(crate) sway: Vec<f64>,
+    pub(crate) hold: f64,
+    pub(crate) play: Vec<Play>,
     labour: OnceLock<Labour>,
-}
-
-/// One way things may be: how the meshes stand, and how far each witness is then likely to be off from what the sheet
-/// says, in degrees. Two histories that lead to one way of standing are kept apart as long as they differ in that.
-#[derive(Debug, Clone)]
-pub(crate) struct Guess {
-    pub(crate) way: usize,
-    pub(crate) chance: f64,
-    pub(crate) off: Vec<f64>,
 }
 
 /// What may be, and how likely.
 #[derive(Debug, Clone)]
 pub struct Belief {
-    /// In order of ways; their chances add up to 1.
-    pub(crate) guesses: Vec<Guess>,
-    /// How surely it is known how far witnesses are off, the same for every guess: a square table of one row for each witness.
-    doubt: Vec<f64>,
+    /// What is seen with each eye that may be, the finest first; their shares add up to 1.
+    pub(crate) views: Vec<View>,
     /// By how much levers were bent and parts turned, as far as that was told.
     bent: Vec<f64>,
     /// The spread that each witness was last read with.
@@ -78,21 +68,11 @@ pub struct Belief {
     pub(crate) fit: f64,
 }
 
-/// Chances below this are nothing: what came to so little is not met again in a lifetime of looks.
-const NOTHING: f64 = 1e-12;
-
-/// Beside one guess for each way, so many more are kept, the likeliest: after a look or two hardly a dozen are left that matter.
-const MOST_GUESSES: usize = 2000;
-
 /// What was held for so unlikely and happened all the same shows that the readings were not what they were said to be.
 const SURPRISING: f64 = 1e-6;
 
-/// Two guesses of one way whose witnesses are off by amounts nearer than this, in degrees, are one guess.
-const ALIKE_OFF: f64 = 1e-6;
-
-/// Beyond this part of the way from place to place a reading's spread makes the next place alike count as well: at a
-/// twentieth, the next is ten spreads off for a reading half way.
-const ALONE: f64 = 0.05;
+/// An eye less likely than this is not looked through any more: what it would change is less than any figure that is told.
+const NO_EYE: f64 = 1e-4;
 
 impl<'a> Bench<'a> {
     /// Makes ready to believe things of a movement.
@@ -155,8 +135,13 @@ impl<'a> Bench<'a> {
         })
     }
 
-    fn witnesses(&self) -> usize {
+    pub(crate) fn witnesses(&self) -> usize {
         self.places.tracks.len()
+    }
+
+    /// From now on it begins with this eye.
+    pub fn expect(&mut self, eye: Eye) {
+        self.priors.eye = eye;
     }
 
     /// Before anything is seen: a train put together by feel may stand any way, each as likely as the next.
@@ -178,16 +163,21 @@ impl<'a> Bench<'a> {
             };
             doubt[id.index() * n + id.index()] = spread * spread;
         }
-        let count = self.places.count;
+        let shares = self.priors.eye.shares.into_iter().zip(TIMES);
+        let views = (shares.enumerate())
+            .filter(|(_, (share, _))| *share > 0.0)
+            .map(|(eye, (share, times))| View {
+                eye,
+                times,
+                share,
+                anyhow: 1.0,
+                off: vec![0.0; n],
+                guesses: Vec::new(),
+                doubt: doubt.clone(),
+            })
+            .collect();
         Belief {
-            guesses: (0..count)
-                .map(|way| Guess {
-                    way,
-                    chance: 1.0 / count as f64,
-                    off: vec![0.0; n],
-                })
-                .collect(),
-            doubt,
+            views,
             bent: vec![0.0; n],
             spreads: vec![None; n],
             fit: 0.0,
@@ -198,105 +188,21 @@ impl<'a> Bench<'a> {
     ///
     /// # Formula
     /// What is read of witness w is its place, plus how far it is off, plus its speed times the hold, plus its own error: normal
-    /// all of them, so the chance of each way is multiplied by a normal density with covariance
-    /// `doubt + spread² + hold²·v·vᵀ`, summed over places alike; and the doubt shrinks as a Kalman filter's does.
+    /// all of them, so with an eye `e` times as rough as said the chance of each way is multiplied by a normal density with
+    /// covariance `doubt + e²·(spread² + hold²·v·vᵀ)`, summed over places alike; the doubt shrinks as a Kalman filter's does;
+    /// and the share of that eye is multiplied by how well it all fits.
     pub fn look(&self, belief: &mut Belief, readings: &[Reading], tension: Tension) {
-        let n = self.witnesses();
-        let many = readings.len();
-        self.leave_open(belief);
         for r in readings {
             belief.spreads[r.witness.index()] = Some(r.spread.as_deg());
         }
-        let slack = |r: &Reading| match tension {
-            Tension::Tensioned => (0.0, 0.0),
-            Tension::Slack => self.play[r.witness.index()].slack(),
-        };
-        let mut cover = vec![0.0; many * many];
-        for (i, a) in readings.iter().enumerate() {
-            let w = a.witness.index();
-            for (j, b) in readings.iter().enumerate() {
-                let v = b.witness.index();
-                let held = self.hold * self.hold * self.sway[w] * self.sway[v];
-                cover[i * many + j] = belief.doubt[w * n + v] + held;
-            }
-            cover[i * many + i] += a.spread.as_deg() * a.spread.as_deg() + slack(a).1;
-        }
-        let Some((inverse, root)) = invert(&cover, many) else {
-            return;
-        };
-        let seen: Vec<(usize, f64, f64, bool)> = readings
-            .iter()
-            .enumerate()
-            .map(|(i, r)| {
-                let period = self.movement.witness(r.witness).period().to_f64();
-                let at = r.stands.to_f64() - slack(r).0;
-                let wide = cover[i * many + i].sqrt() > ALONE * period;
-                (r.witness.index(), at, period, wide)
-            })
+        let fits: Vec<f64> = (belief.views.iter_mut())
+            .map(|view| view.look(self, readings, tension))
             .collect();
-        // How much of each witness's surprise goes into each witness's being off.
-        let gain: Vec<f64> = (0..n)
-            .flat_map(|w| (0..many).map(move |j| (w, j)))
-            .map(|(w, j)| {
-                (0..many)
-                    .map(|i| {
-                        belief.doubt[w * n + readings[i].witness.index()] * inverse[i * many + j]
-                    })
-                    .sum()
-            })
-            .collect();
-        let norm = 1.0 / (libm::pow(2.0 * std::f64::consts::PI, 0.5 * many as f64) * root);
-        let mut total = 0.0;
-        let mut surprise = vec![0.0; many];
-        for guess in &mut belief.guesses {
-            for (i, (w, at, period, _)) in seen.iter().enumerate() {
-                let place = self.places.place(guess.way, readings[i].witness);
-                let apart = at - self.places.tracks[*w].at[place] - guess.off[*w];
-                surprise[i] = apart - period * libm::round(apart / period);
-            }
-            guess.chance *= norm * density(&surprise, &inverse, &seen, 0);
-            total += guess.chance;
-            for w in 0..n {
-                let more: f64 = (0..many).map(|j| gain[w * many + j] * surprise[j]).sum();
-                guess.off[w] += more;
-            }
-        }
-        let before = belief.doubt.clone();
-        for w in 0..n {
-            for v in 0..n {
-                let less: f64 = (0..many)
-                    .map(|j| gain[w * many + j] * before[readings[j].witness.index() * n + v])
-                    .sum();
-                belief.doubt[w * n + v] -= less;
-            }
-        }
-        if total > 0.0 {
-            belief.settle(total);
-        } else {
+        if !belief.settle(self, &fits) {
             // Nothing fits at all, to the last figure: start again, and let the fit say so.
             *belief = self.start();
             belief.fit = f64::NEG_INFINITY;
         }
-    }
-
-    /// Leaves it open that something happened unnoticed: each way of standing gets its small share.
-    fn leave_open(&self, belief: &mut Belief) {
-        let unnoticed = self.priors.unnoticed.get();
-        if unnoticed <= 0.0 {
-            return;
-        }
-        for guess in &mut belief.guesses {
-            guess.chance *= 1.0 - unnoticed;
-        }
-        let share = unnoticed / self.places.count as f64;
-        belief
-            .guesses
-            .extend((0..self.places.count).map(|way| Guess {
-                way,
-                chance: share,
-                off: belief.bent.clone(),
-            }));
-        belief.gather();
     }
 
     /// Takes in a shift: teeth ahead at each mesh, by hands that may go wrong; or, where it is known, as it was handled.
@@ -355,28 +261,21 @@ impl<'a> Bench<'a> {
 
     /// A lever bent, or a part turned on its arbor: from now on the witness stands so much further ahead.
     pub fn bent(&self, belief: &mut Belief, witness: WitnessId, by: f64, spread: f64) {
-        let n = self.witnesses();
-        let w = witness.index();
-        for guess in &mut belief.guesses {
-            guess.off[w] += by;
+        for view in &mut belief.views {
+            view.bent(witness, by, spread);
         }
-        belief.doubt[w * n + w] += spread * spread;
-        belief.bent[w] += by;
+        belief.bent[witness.index()] += by;
     }
 
     /// It was tripped and did not lock: not everything is in its window.
     pub fn not_in_window(&self, belief: &mut Belief) {
-        let in_window: Vec<f64> = (belief.guesses.iter())
-            .map(|guess| self.in_window_at(belief, &guess.off, guess.way))
+        let fits: Vec<f64> = (belief.views.iter_mut())
+            .map(|view| view.not_in_window(self))
             .collect();
-        let mut total = 0.0;
-        for (guess, in_window) in belief.guesses.iter_mut().zip(in_window) {
-            guess.chance *= 1.0 - in_window;
-            total += guess.chance;
-        }
-        if total >= SURPRISING {
-            belief.settle(total);
-        } else {
+        let total: f64 = (belief.views.iter().zip(&fits))
+            .map(|(view, fit)| view.share * fit)
+            .sum();
+        if total < SURPRISING || !belief.settle(self, &fits) {
             // It was held for done, and is not: something that was read was worse than it was said to be. Begin again.
             let fit = belief.fit;
             *belief = self.start();
@@ -384,83 +283,23 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// Each guess goes on to ways further ahead at one axle, by the kernel's shares.
+    /// Ways further ahead at one axle, by the kernel's shares.
     fn spread(&self, belief: &mut Belief, axle: usize, kernel: &[f64]) {
-        let mut next: Vec<Guess> = Vec::new();
-        for guess in &belief.guesses {
-            for (teeth, share) in kernel.iter().enumerate() {
-                let chance = guess.chance * share;
-                if chance >= NOTHING {
-                    let teeth = i64::try_from(teeth).unwrap_or(0);
-                    next.push(Guess {
-                        way: self.places.ahead(guess.way, axle, teeth),
-                        chance,
-                        off: guess.off.clone(),
-                    });
-                }
-            }
+        for view in &mut belief.views {
+            view.spread(self, axle, kernel);
         }
-        belief.guesses = next;
-        belief.gather();
-        let most = self.places.count + MOST_GUESSES;
-        let next = &mut belief.guesses;
-        if next.len() > most {
-            next.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
-            next.truncate(most);
-            next.sort_by(|a, b| a.way.cmp(&b.way).then_with(|| order(&a.off, &b.off)));
-            let kept: f64 = next.iter().map(|guess| guess.chance).sum();
-            for guess in next {
-                guess.chance /= kept;
-            }
-        }
-    }
-
-    /// The chance that everything is in its window when the meshes stand this way and witnesses are likely off by so much.
-    pub(crate) fn in_window_at(&self, belief: &Belief, off: &[f64], way: usize) -> f64 {
-        let n = self.witnesses();
-        let all_there =
-            belief.doubt.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
-        if all_there {
-            return if self.places.all_admitted(way) {
-                1.0
-            } else {
-                0.0
-            };
-        }
-        (self.timed.iter())
-            .map(|&id| {
-                let w = id.index();
-                let track = &self.places.tracks[w];
-                let at = track.at[self.places.place(way, id)] + off[w];
-                let doubt = belief.doubt[w * n + w];
-                let target = Target {
-                    from: track.from,
-                    to: track.to,
-                    period: track.period,
-                    spread: doubt.max(0.0).sqrt().max(SHARP * (track.to - track.from)),
-                    held: 0.0,
-                    tied: false,
-                };
-                target.alone(at)
-            })
-            .product()
     }
 
     /// The chance that everything is in its window now.
     pub fn in_window(&self, belief: &Belief) -> Chance {
-        Chance::of(
-            (belief.guesses.iter())
-                .map(|guess| guess.chance * self.in_window_at(belief, &guess.off, guess.way))
-                .sum(),
-        )
+        let each = belief.views.iter();
+        Chance::of(each.map(|view| view.share * view.in_window(self)).sum())
     }
 
     /// The chance of each way the meshes can stand, the offset at the last of them counting fastest.
     pub fn chances(&self, belief: &Belief) -> Vec<f64> {
         let mut chances = vec![0.0; self.places.count];
-        for guess in &belief.guesses {
-            chances[guess.way] += guess.chance;
-        }
+        self.each(belief, &mut |way, chance, _| chances[way] += chance);
         chances
     }
 
@@ -468,13 +307,66 @@ impl<'a> Bench<'a> {
     pub fn places_of(&self, belief: &Belief, witness: WitnessId) -> Vec<(Degrees, Chance)> {
         let track = &self.places.tracks[witness.index()];
         let mut chances = vec![0.0; track.places.len()];
-        for guess in &belief.guesses {
-            chances[self.places.place(guess.way, witness)] += guess.chance;
-        }
+        self.each(belief, &mut |way, chance, _| {
+            chances[self.places.place(way, witness)] += chance;
+        });
         (track.places.iter().cloned().zip(chances))
             .filter(|(_, chance)| *chance > 1e-12)
             .map(|(place, chance)| (place, Chance::of(chance)))
             .collect()
+    }
+
+    /// Every way with every eye, its chance, and how far witnesses are then off.
+    fn each(&self, belief: &Belief, told: &mut dyn FnMut(usize, f64, &[f64])) {
+        for view in &belief.views {
+            view.each(self, &mut |way, chance, off| {
+                told(way, view.share * chance, off);
+            });
+        }
+    }
+
+    /// All eyes in one, for weighing what to do next: one guess for each way, with how far witnesses are off and in how much
+    /// doubt that is on average. How likely each way is stays what it was.
+    pub(crate) fn blurred(&self, belief: &Belief) -> View {
+        let n = self.witnesses();
+        let mut guesses: Vec<Guess> = Vec::new();
+        let mut index = vec![usize::MAX; self.places.count];
+        self.each(belief, &mut |way, chance, off| {
+            if index[way] == usize::MAX {
+                index[way] = guesses.len();
+                guesses.push(Guess {
+                    way,
+                    chance: 0.0,
+                    off: vec![0.0; n],
+                });
+            }
+            let sum = &mut guesses[index[way]];
+            sum.chance += chance;
+            for (sum, off) in sum.off.iter_mut().zip(off) {
+                *sum += chance * off;
+            }
+        });
+        for guess in &mut guesses {
+            for off in &mut guess.off {
+                *off /= guess.chance.max(f64::MIN_POSITIVE);
+            }
+        }
+        guesses.sort_by_key(|guess| guess.way);
+        let mut doubt = vec![0.0; n * n];
+        for view in &belief.views {
+            for (sum, doubt) in doubt.iter_mut().zip(&view.doubt) {
+                *sum += view.share * doubt;
+            }
+        }
+        View {
+            eye: 0,
+            times: belief.eye().times(),
+            share: 1.0,
+            anyhow: 0.0,
+            off: vec![0.0; n],
+            guesses,
+            doubt,
+        }
     }
 
     /// The labour from each way of standing, with levers bent as far as that was told.
@@ -508,16 +400,13 @@ impl<'a> Bench<'a> {
     }
 
     /// How a usual look at a witness spreads, all told, and its period; both in degrees.
-    pub(crate) fn usual_look(&self, belief: &Belief, id: WitnessId) -> (f64, f64) {
+    pub(crate) fn usual_look(&self, belief: &Belief, all: &View, id: WitnessId) -> (f64, f64) {
         let (n, w) = (self.witnesses(), id.index());
         let witness = self.movement.witness(id);
         let own = self.usual_spread(belief, id);
-        let held = self.hold * self.sway[w];
-        let doubt = belief.doubt[w * n + w].max(0.0);
-        (
-            (own * own + held * held + doubt).sqrt(),
-            witness.period().to_f64(),
-        )
+        let looked = all.times * own.hypot(self.hold * self.sway[w]);
+        let doubt = all.doubt[w * n + w].max(0.0);
+        (looked.hypot(doubt.sqrt()), witness.period().to_f64())
     }
 
     /// The witnesses that are timed.
@@ -547,41 +436,36 @@ impl<'a> Bench<'a> {
 }
 
 impl Belief {
-    /// Histories that say the same are one guess.
-    fn gather(&mut self) {
-        self.guesses
-            .sort_by(|a, b| a.way.cmp(&b.way).then_with(|| order(&a.off, &b.off)));
-        self.guesses.dedup_by(|later, kept| {
-            let same = later.way == kept.way
-                && (later.off.iter().zip(&kept.off)).all(|(a, b)| (a - b).abs() < ALIKE_OFF);
-            if same {
-                kept.chance += later.chance;
-            }
-            same
-        });
+    /// How rough the eye is taken to be by now.
+    pub fn eye(&self) -> Eye {
+        let mut shares = [0.0; TIMES.len()];
+        for view in &self.views {
+            shares[view.eye] = view.share;
+        }
+        Eye { shares }
     }
 
-    /// After chances were multiplied by what fits, they add up to 1 again, and what came to nothing is dropped.
-    fn settle(&mut self, total: f64) {
+    /// After each eye's chances were multiplied by what fits: shares and chances add up to 1 again, and what came to nothing is
+    /// dropped. Not done where nothing fits.
+    fn settle(&mut self, bench: &Bench<'_>, fits: &[f64]) -> bool {
+        let total: f64 = (self.views.iter().zip(fits))
+            .map(|(view, fit)| view.share * fit)
+            .sum();
+        if total <= 0.0 {
+            return false;
+        }
         self.fit += libm::log(total);
-        for guess in &mut self.guesses {
-            guess.chance /= total;
+        for (view, fit) in self.views.iter_mut().zip(fits) {
+            view.share *= fit / total;
+            if view.share >= NO_EYE {
+                view.settle(bench, *fit);
+            }
         }
-        self.guesses.retain(|guess| guess.chance >= NOTHING);
-        let kept: f64 = self.guesses.iter().map(|guess| guess.chance).sum();
-        for guess in &mut self.guesses {
-            guess.chance /= kept;
+        self.views.retain(|view| view.share >= NO_EYE);
+        let kept: f64 = self.views.iter().map(|view| view.share).sum();
+        for view in &mut self.views {
+            view.share /= kept;
         }
+        true
     }
 }
-
-/// One list before another, as words stand in a dictionary.
-fn order(a: &[f64], b: &[f64]) -> std::cmp::Ordering {
-    (a.iter().zip(b))
-        .map(|(a, b)| a.total_cmp(b))
-        .find(|order| order.is_ne())
-        .unwrap_or(std::cmp::Ordering::Equal)
-}
-
-/// A doubt so small against the window that it is no doubt; keeps a quotient finite.
-const SHARP: f64 = 1e-9;

@@ -1,6 +1,6 @@
 //! What to do next, by the least labour to be expected.
 //!
-//! An opening counts 1, each mesh moved in it a tenth, a look a hundredth. If it were known how the meshes stand, the
+//! An opening counts 1, each mesh moved in it a tenth, a look three hundredths. If it were known how the meshes stand, the
 //! labour still to come from there is a number ([`Labour`]): what the best shift costs, and what is left to do after hands
 //! that may go wrong. Under a belief, a shift costs what it does on average over the ways; a look is worth what it saves on
 //! average. Of leaving it, looking and shifting the cheapest is what work there is worth doing; whether it is done is another
@@ -8,10 +8,11 @@
 
 use crate::act::{Act, Facts, Lacks, SETTLES, SURE, Work, act};
 use crate::answer::{Shift, Way};
-use crate::belief::{Belief, Bench, Guess, Tension};
+use crate::belief::{Belief, Bench, Tension};
 use crate::chance::Target;
 use crate::places::Places;
 use crate::reading::{Said, read};
+use crate::view::{Guess, View};
 use movement::WitnessId;
 use quantity::{Chance, Degrees, Exact};
 
@@ -218,8 +219,8 @@ impl Weighed {
 }
 
 impl Bench<'_> {
-    fn weigh(&self, belief: &Belief, labour: &Labour) -> Weighed {
-        let mut guesses = belief.guesses.clone();
+    fn weigh(&self, all: &View, labour: &Labour) -> Weighed {
+        let mut guesses = all.guesses.clone();
         guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
         let mut covered = 0.0;
         let kept = guesses
@@ -242,12 +243,12 @@ impl Bench<'_> {
         }
         // Called done where it is not: it will be found when it is tripped, and everything is still to do. What is off in a
         // lever or a part stays off wherever the meshes come to stand.
-        let again = |off: &[f64], way: usize| 2.1 * (1.0 - self.in_window_at(belief, off, way));
+        let again = |off: &[f64], way: usize| 2.1 * (1.0 - self.in_window_at(&all.doubt, off, way));
         let undone = |off: &[f64], way: usize| {
             if labour.targets[way].is_empty() {
                 labour.value[way] + again(off, way)
             } else {
-                labour.value[way] + 1.0 - self.in_window_at(belief, off, way)
+                labour.value[way] + 1.0 - self.in_window_at(&all.doubt, off, way)
             }
         };
         // Where more is to be done, the end of it is out just as surely if what is off is off too far.
@@ -299,7 +300,8 @@ impl Bench<'_> {
         let (mut work, mut shift_now) = (Work::default(), Vec::new());
         let mut expected = f64::INFINITY;
         if labour.reachable {
-            let weighed = self.weigh(belief, &labour);
+            let all = self.blurred(belief);
+            let weighed = self.weigh(&all, &labour);
             let total: f64 = weighed.guesses.iter().map(|guess| guess.chance).sum();
             let chances: Vec<f64> = (weighed.guesses.iter())
                 .map(|guess| guess.chance / total)
@@ -308,7 +310,7 @@ impl Bench<'_> {
             expected = cost;
             shift_now = self.said(&weighed.shifts[best]);
             let can_be_made = !shift_now.iter().any(|shift| self.is_open(shift, facts));
-            let looks = self.looks_worth(belief, &weighed, &chances, readable);
+            let looks = self.looks_worth((belief, &all), &weighed, &chances, readable);
             // Where more is to be done, nobody asks what a look more would settle.
             let left = looks.is_empty() && shift_now.is_empty();
             work = Work {
@@ -320,7 +322,7 @@ impl Bench<'_> {
                 },
                 looks,
                 doubtful: self.doubtful(belief, readable),
-                settles: left && self.settles(belief, readable),
+                settles: left && self.settles((belief, &all), readable),
             };
         }
         let act = act(facts, &work);
@@ -370,8 +372,8 @@ impl Bench<'_> {
     /// Whether looking again settles it, as far as can be told beforehand: by looks that show everything where it likeliest
     /// stands. If the hold alone keeps it below the chance that is asked for, each look brings a little, and only so many
     /// that reach it are worth while.
-    fn settles(&self, belief: &Belief, readable: &[WitnessId]) -> bool {
-        let likeliest = (belief.guesses.iter()).max_by(|a, b| a.chance.total_cmp(&b.chance));
+    fn settles(&self, (belief, all): (&Belief, &View), readable: &[WitnessId]) -> bool {
+        let likeliest = (all.guesses.iter()).max_by(|a, b| a.chance.total_cmp(&b.chance));
         let Some(likeliest) = likeliest else {
             return false;
         };
@@ -414,7 +416,7 @@ impl Bench<'_> {
     /// place and a spread and three quarters to either side (the three-point rule of Gauss and Hermite).
     fn looks_worth(
         &self,
-        belief: &Belief,
+        (belief, all): (&Belief, &View),
         weighed: &Weighed,
         chances: &[f64],
         readable: &[WitnessId],
@@ -427,7 +429,7 @@ impl Bench<'_> {
         let (_, now) = weighed.best(chances);
         let mut worth: Vec<(f64, WitnessId)> = Vec::new();
         for &id in readable {
-            let (spread, period) = self.usual_look(belief, id);
+            let (spread, period) = self.usual_look(belief, all, id);
             let at: Vec<f64> = (weighed.guesses.iter())
                 .map(|guess| self.expected_at(guess, id))
                 .collect();

@@ -4,6 +4,7 @@
 
 use crate::answer::Hands;
 use crate::assumed;
+use crate::eye::Eye;
 use quantity::Chance;
 
 /// What is held to be so before anything is seen. Each can be set.
@@ -11,6 +12,8 @@ use quantity::Chance;
 pub struct Priors {
     /// How sure hands are.
     pub hands: Hands,
+    /// How rough the eye may be.
+    pub eye: Eye,
     /// How far a sound movement's witness may stand from the sheet's best, one standard deviation, in half windows.
     pub build: f64,
     /// The chance that some lever is bent or some part slipped on its arbor, so that one witness tells nothing.
@@ -30,6 +33,7 @@ impl Default for Priors {
     fn default() -> Priors {
         Priors {
             hands: Hands::default(),
+            eye: Eye::default(),
             build: assumed::BUILD.value,
             bent: Chance::of(assumed::BENT.value),
             unnoticed: Chance::of(assumed::UNNOTICED.value),

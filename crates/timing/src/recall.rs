@@ -2,6 +2,7 @@
 
 use crate::act::{Facts, Newest};
 use crate::belief::{Belief, Bench, Handling, Tension};
+use crate::eye::{Eye, Shown};
 use crate::labour::Advice;
 use crate::reading::{Look, Reading, ReadingFault, Said, read};
 use entries::{AtMesh, Kind, Log, Moved, Seen, Sight, Told};
@@ -99,6 +100,8 @@ pub struct Recalled {
     pub handled: Vec<Handled>,
     /// The chance, for each witness, that its lever is bent or its part has slipped on its arbor.
     pub bent: Vec<(WitnessId, Chance)>,
+    /// What all that was seen shows of the eye.
+    pub eye: Shown,
     /// The witnesses of what is timed.
     pub timed: Vec<WitnessId>,
     /// The last entry that concerns what is timed; nothing before the first.
@@ -188,9 +191,11 @@ impl Bench<'_> {
             Some(Event::Look(readings, _)) => readings.clone(),
             _ => Vec::new(),
         };
+        let (bent, eye) = self.suspected(&events, &belief);
         Ok(Recalled {
             handled: self.handled(&events),
-            bent: self.bent_odds(&events, belief.fit),
+            bent,
+            eye: self.priors.eye.shown(&eye),
             belief,
             readable,
             out: out.into_iter().collect(),
@@ -305,12 +310,17 @@ impl Bench<'_> {
             .iter()
             .rposition(|event| matches!(event, Event::Shift(..)));
         let Some(at) = last else { return Vec::new() };
-        let Event::Shift(meshes) = &events[at] else {
+        let (before, since) = events.split_at(at);
+        let Event::Shift(meshes) = &since[0] else {
             return Vec::new();
         };
-        if !events[at..].iter().any(|e| matches!(e, Event::Look(..))) {
+        if !since.iter().any(|e| matches!(e, Event::Look(..))) {
             return Vec::new();
         }
+        if meshes.iter().all(|(.., told)| told.is_some()) {
+            return Vec::new();
+        }
+        let until_then = self.go_over(self.start(), before, None);
         meshes
             .iter()
             .zip(1..)
@@ -319,7 +329,7 @@ impl Bench<'_> {
                 let fits: Vec<f64> = [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
                     .iter()
                     .map(|handling| {
-                        self.go_over(self.start(), events, Some((at, mesh, *handling)))
+                        self.go_over(until_then.clone(), since, Some((0, mesh, *handling)))
                             .fit
                     })
                     .collect();
@@ -335,19 +345,20 @@ impl Bench<'_> {
             .collect()
     }
 
-    /// How likely each witness's lever is bent: how well all that was seen fits if nothing is known of that witness
-    /// beforehand, against how well it fits a sound movement.
-    fn bent_odds(&self, events: &[Event], sound: f64) -> Vec<(WitnessId, Chance)> {
+    /// How likely each witness's lever is bent, and what all that was seen shows of the eye: how well it fits if nothing is known
+    /// of that witness beforehand, against how well it fits a sound movement, each with any eye. A rough eye is off by another
+    /// amount at each look, a bent lever by the same.
+    fn suspected(&self, events: &[Event], sound: &Belief) -> (Vec<(WitnessId, Chance)>, Eye) {
         let ids = self.timed().to_vec();
         let prior = self.priors.bent.get();
         let looked = events.iter().any(|e| matches!(e, Event::Look(..)));
         if ids.is_empty() || !looked || prior <= 0.0 {
-            return Vec::new();
+            return (Vec::new(), sound.eye());
         }
         let each = prior / ids.len() as f64;
         let (events, set_right) = told_since(events);
-        let sound = if set_right.is_empty() {
-            sound
+        let fit = if set_right.is_empty() {
+            sound.fit
         } else {
             // A lever that was bent may have been right before, or may have been set right by it.
             let as_told = self.go_over(self.start(), &events, None).fit;
@@ -356,15 +367,18 @@ impl Bench<'_> {
             let both = libm::exp(as_told - most) + libm::exp(right - most);
             most + libm::log(0.5 * both)
         };
-        let mut fits = vec![sound + libm::log(1.0 - prior)];
+        let mut fits = vec![fit + libm::log(1.0 - prior)];
+        let mut eyes = vec![sound.eye()];
         for id in &ids {
             let belief = self.go_over(self.start_doubting(Some(*id)), &events, None);
             fits.push(belief.fit + libm::log(each));
+            eyes.push(belief.eye());
         }
         let shares = shares(&fits);
-        ids.into_iter()
+        let bent = (ids.into_iter())
             .zip(shares[1..].iter().map(|share| Chance::of(*share)))
-            .collect()
+            .collect();
+        (bent, Eye::mixed(&eyes, &shares))
     }
 }
 

@@ -6,7 +6,7 @@ use movement::Movement;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 use serde_json::{Value, json};
-use timing::{Bench, Hands, Priors};
+use timing::{Bench, Eye, Hands, Priors};
 
 #[path = "../../fleet/tests/outside/mod.rs"]
 mod library;
@@ -161,6 +161,7 @@ fn two_hundred_logs_against_a_grid() {
                 slip: quantity::Chance::of(0.05),
             },
             unnoticed: quantity::Chance::of(0.0),
+            eye: Eye::as_said(),
             ..Priors::default()
         };
         // Sharp and blunt looks; the bluntest reach to the next place alike.

@@ -45,15 +45,12 @@ pub const CLUMSY: Hands = Hands {
 pub enum Who {
     /// The one who sees exactly and plans best.
     Bound,
-    /// This tool, told of hands and movements what the bound is told.
+    /// This tool, told of hands and movements what the bound is told, with a book from which it learns the eye.
     Tool,
+    /// The same with an empty book for each movement.
+    First,
     /// Trial and error.
     Trial,
-}
-
-impl Who {
-    /// All of them, in the order they are told.
-    pub const ALL: [Who; 3] = [Who::Bound, Who::Tool, Who::Trial];
 }
 
 /// What one player took for the movements of one fleet under one condition.
@@ -96,10 +93,7 @@ pub fn play(
             wrong_way: Chance::of(hands.wrong_way),
             slip: Chance::of(hands.slip),
         },
-        build: std::env::var("B")
-            .ok()
-            .and_then(|b| b.parse().ok())
-            .unwrap_or(0.0),
+        build: 0.0,
         ..timing::Priors::default()
     };
     let tool = timing::Bench::of(&fleet.movement, told).expect("few ways to mesh it");
@@ -127,7 +121,10 @@ pub fn play(
         for &who in players {
             let records = match who {
                 Who::Bound => at_best.clone(),
-                Who::Tool => work(&mut Tool::of(&fleet.world, &tool), Eyes { times }),
+                Who::Tool | Who::First => work(
+                    &mut Tool::of(&fleet.world, &tool, who == Who::Tool),
+                    Eyes { times },
+                ),
                 Who::Trial => work(&mut Trial::of(&fleet.world), Eyes { times }),
             };
             let records = (records.into_iter().zip(&at_best).zip(&starts))

@@ -7,8 +7,9 @@ use super::study::{Calibration, Condition, Figures, Tally, Who};
 /// All tables of a study.
 pub fn told(tallies: &[Tally]) -> String {
     let conditions = distinct(tallies, |tally| tally.condition);
+    let players = distinct(tallies, |tally| tally.who);
     let mut text = String::new();
-    for times in [1.0, 2.0] {
+    for times in distinct(tallies, |tally| tally.condition.times) {
         let mut rows = vec![cells(&[
             "wrong way",
             "slip",
@@ -22,7 +23,7 @@ pub fn told(tallies: &[Tally]) -> String {
             "put aside",
         ])];
         for condition in conditions.iter().filter(|c| same(c.times, times)) {
-            for who in Who::ALL {
+            for &who in &players {
                 let of = tallies
                     .iter()
                     .filter(|t| t.condition == *condition && t.who == who);
@@ -37,13 +38,13 @@ pub fn told(tallies: &[Tally]) -> String {
             );
         }
     }
-    text += &fleets_told(tallies, &conditions);
+    text += &fleets_told(tallies, &conditions, &players);
     text + &said_told(tallies, &conditions)
 }
 
-fn fleets_told(tallies: &[Tally], conditions: &[Condition]) -> String {
+fn fleets_told(tallies: &[Tally], conditions: &[Condition], players: &[Who]) -> String {
     let mut rows = vec![cells(&["fleet", "movements", "wrong way", "slip"])];
-    rows[0].extend(Who::ALL.iter().map(|who| name(*who).to_owned()));
+    rows[0].extend(players.iter().map(|who| name(*who).to_owned()));
     for fleet in distinct(tallies, |tally| tally.fleet) {
         for condition in conditions.iter().filter(|c| same(c.times, 1.0)) {
             let of = |who| {
@@ -57,7 +58,7 @@ fn fleets_told(tallies: &[Tally], conditions: &[Condition]) -> String {
                 hundredths(condition.hands.wrong_way),
             ];
             row.push(hundredths(condition.hands.slip));
-            row.extend(Who::ALL.map(|who| format!("{:.3}", Figures::of(of(who)).mean)));
+            row.extend((players.iter()).map(|who| format!("{:.3}", Figures::of(of(*who)).mean)));
             rows.push(row);
         }
     }
@@ -106,7 +107,7 @@ fn said_told(tallies: &[Tally], conditions: &[Condition]) -> String {
                 let so = f64::from(found.so) / n;
                 rows.push(vec![
                     kind.to_owned(),
-                    seen(condition.times).to_owned(),
+                    seen(condition.times),
                     hundredths(condition.hands.wrong_way),
                     hundredths(condition.hands.slip),
                     found.said.to_string(),
@@ -136,7 +137,9 @@ fn row(condition: &Condition, who: Who, figures: &Figures) -> Vec<String> {
         figures.worst.to_string(),
         match who {
             Who::Bound => format!("plan {:.3} ± {:.3}", figures.plan.0, figures.plan.1),
-            Who::Tool | Who::Trial => format!("{:.3} ± {:.3}", figures.ratio, figures.ratio_error),
+            Who::Tool | Who::First | Who::Trial => {
+                format!("{:.3} ± {:.3}", figures.ratio, figures.ratio_error)
+            }
         },
         format!("{:.1}", figures.looks),
         figures.false_dones.to_string(),
@@ -148,15 +151,20 @@ fn name(who: Who) -> &'static str {
     match who {
         Who::Bound => "the bound",
         Who::Tool => "this tool",
+        Who::First => "each the first",
         Who::Trial => "trial and error",
     }
 }
 
-fn seen(times: f64) -> &'static str {
+fn seen(times: f64) -> String {
     if same(times, 1.0) {
-        "as stated"
+        "as stated".to_owned()
+    } else if same(times, 2.0) {
+        "twice as bad as stated".to_owned()
+    } else if same(times, 0.5) {
+        "half as bad as stated".to_owned()
     } else {
-        "twice as bad as stated"
+        format!("{times} times as bad as stated")
     }
 }
 

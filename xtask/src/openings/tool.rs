@@ -12,13 +12,20 @@ use super::world::World;
 use entries::{AtMesh, Decimal, Header, Kind, Log};
 use movement::{MeshId, WitnessId};
 use quantity::{Chance, Degrees};
-use timing::{Act, Advice, Belief, Bench, Facts, Newest, Reading, Said, Tension, read};
+use timing::{Act, Advice, Belief, Bench, Eye, Facts, Newest, Reading, Said, Shown, Tension, read};
+
+/// So many jobs of a book tell what eye to expect in the next.
+const JOBS: usize = 12;
 
 /// The player.
 #[derive(Debug, Clone)]
 pub struct Tool<'a> {
     world: &'a World,
-    bench: &'a Bench<'a>,
+    bench: Bench<'a>,
+    /// What the last jobs showed of the eye, where a book is kept.
+    book: Option<Vec<Shown>>,
+    /// What this job has shown of it so far.
+    shown: Option<Shown>,
     /// What is advised before anything was seen: the same for every movement of the sheet.
     first: Advice,
     belief: Belief,
@@ -34,16 +41,19 @@ pub struct Tool<'a> {
 }
 
 impl<'a> Tool<'a> {
-    /// At a bench for movements of one sheet.
-    pub fn of(world: &'a World, bench: &'a Bench<'a>) -> Tool<'a> {
+    /// At a bench for movements of one sheet; with a book, in which one job tells of the eye to the next, or each as the first.
+    pub fn of(world: &'a World, bench: &Bench<'a>, book: bool) -> Tool<'a> {
+        let bench = bench.clone();
         let belief = bench.start();
-        let log = blank(bench);
+        let log = blank(&bench);
         let recalled = bench.recall(&log).expect("an empty log");
         let facts = bench.facts(&recalled);
         let first = bench.advise(&belief, &facts, &all(world));
         Tool {
             world,
             bench,
+            book: book.then(Vec::new),
+            shown: None,
             first,
             belief,
             log,
@@ -88,6 +98,7 @@ impl<'a> Tool<'a> {
         });
         let recalled = self.bench.recall(&self.log).expect("a log of this sheet");
         let facts = self.bench.facts(&recalled);
+        self.shown = Some(recalled.eye);
         (self.newest, self.bent) = (facts.newest, facts.bent);
         if self.shifted {
             for handled in recalled.handled {
@@ -113,6 +124,15 @@ impl<'a> Tool<'a> {
         self.write(&Kind::Shift(at.collect()));
         self.shifted = true;
         self.moved();
+    }
+
+    /// What the last job showed of the eye goes into the book, and the next begins with it.
+    fn put_away(&mut self) {
+        if let (Some(book), Some(shown)) = (&mut self.book, self.shown.take()) {
+            book.push(shown);
+            let last = book.len().saturating_sub(JOBS);
+            self.bench.expect(Eye::after(&book[last..]));
+        }
     }
 
     /// What was read before something moved tells no more.
@@ -149,8 +169,9 @@ impl Player for Tool<'_> {
         self.says.clear();
         match sight {
             Sight::Put => {
+                self.put_away();
                 (self.belief, self.log, self.shifted) =
-                    (self.bench.start(), blank(self.bench), false);
+                    (self.bench.start(), blank(&self.bench), false);
                 (self.bent, self.trusted) = (Vec::new(), false);
                 self.moved();
             }

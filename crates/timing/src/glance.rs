@@ -1,0 +1,175 @@
+//! One look as one eye sees it: how well a way of standing fits it, and what it tells of how far witnesses are off.
+
+use crate::belief::{Bench, Tension};
+use crate::normal::{density, invert};
+use crate::reading::Reading;
+
+/// Beyond this part of the way from place to place a reading's spread makes the next place alike count as well: at a
+/// twentieth, the next is ten spreads off for a reading half way.
+const ALONE: f64 = 0.05;
+
+/// However rough an eye, what it reads spreads by no more than half the way from place to place: any place of a witness is
+/// then as likely as the next to within a hundredth.
+const WIDEST: f64 = 0.5;
+
+/// A place that by itself fits worse than by `e` to minus half of this is not gone into while others fit far better.
+const HOPELESS: f64 = 120.0;
+
+/// Others fit far better if they come to more than `e` to minus forty: of a look at a dozen witnesses nothing is lost then.
+const FAR_BETTER: f64 = 4e-18;
+
+/// A look, ready to be held against ways of standing.
+pub(crate) struct Glance<'a> {
+    bench: &'a Bench<'a>,
+    readings: &'a [Reading],
+    /// For each reading: the witness's index, where it was read, its period, and whether places alike count as well.
+    seen: Vec<(usize, f64, f64, bool)>,
+    /// The covariance of the readings, and its inverse.
+    cover: Vec<f64>,
+    inverse: Vec<f64>,
+    norm: f64,
+    /// How much of each reading's surprise goes into each witness's being off.
+    gain: Vec<f64>,
+}
+
+impl<'a> Glance<'a> {
+    /// Seen so many times as roughly as was said, with such doubt about how far witnesses are off; nothing where spreads are
+    /// so small that they are none.
+    pub(crate) fn of(
+        bench: &'a Bench<'a>,
+        (readings, tension): (&'a [Reading], Tension),
+        times: f64,
+        doubt: &[f64],
+    ) -> Option<Glance<'a>> {
+        let n = bench.witnesses();
+        let many = readings.len();
+        let slack = |r: &Reading| match tension {
+            Tension::Tensioned => (0.0, 0.0),
+            Tension::Slack => bench.play[r.witness.index()].slack(),
+        };
+        let hold = times * bench.hold;
+        let mut cover = vec![0.0; many * many];
+        for (i, a) in readings.iter().enumerate() {
+            let w = a.witness.index();
+            for (j, b) in readings.iter().enumerate() {
+                let v = b.witness.index();
+                let held = hold * hold * bench.sway[w] * bench.sway[v];
+                cover[i * many + j] = doubt[w * n + v] + held;
+            }
+            let widest = WIDEST * bench.places.tracks[w].period;
+            let own = (times * a.spread.as_deg()).min(widest);
+            cover[i * many + i] += own * own + slack(a).1;
+        }
+        let (inverse, root) = invert(&cover, many)?;
+        let seen = (readings.iter().enumerate())
+            .map(|(i, r)| {
+                let period = bench.places.tracks[r.witness.index()].period;
+                let at = r.stands.to_f64() - slack(r).0;
+                let wide = cover[i * many + i].sqrt() > ALONE * period;
+                (r.witness.index(), at, period, wide)
+            })
+            .collect();
+        let gain = (0..n)
+            .flat_map(|w| (0..many).map(move |j| (w, j)))
+            .map(|(w, j)| {
+                (readings.iter().enumerate())
+                    .map(|(i, r)| doubt[w * n + r.witness.index()] * inverse[i * many + j])
+                    .sum()
+            })
+            .collect();
+        let norm = 1.0 / (libm::pow(2.0 * std::f64::consts::PI, 0.5 * many as f64) * root);
+        Some(Glance {
+            bench,
+            readings,
+            seen,
+            cover,
+            inverse,
+            norm,
+            gain,
+        })
+    }
+
+    /// Room for what is read of each witness less what was to be expected.
+    pub(crate) fn room(&self) -> Vec<f64> {
+        vec![0.0; self.seen.len()]
+    }
+
+    /// How well a way fits, with witnesses off by so much; and by how much each reading surprises.
+    pub(crate) fn fit(&self, way: usize, off: &[f64], surprise: &mut [f64]) -> f64 {
+        for (i, surprise) in surprise.iter_mut().enumerate() {
+            let place = self.bench.places.place(way, self.readings[i].witness);
+            *surprise = self.apart(i, place, off);
+        }
+        self.norm * density(surprise, &self.inverse, &self.seen, 0)
+    }
+
+    /// How far a reading is from a place of its witness, at the nearest of places alike.
+    fn apart(&self, i: usize, place: usize, off: &[f64]) -> f64 {
+        let (w, at, period, _) = self.seen[i];
+        let apart = at - self.bench.places.tracks[w].at[place] - off[w];
+        apart - period * libm::round(apart / period)
+    }
+
+    /// How well each way fits, with witnesses off by so much whatever the way.
+    pub(crate) fn fits(&self, off: &[f64]) -> Vec<f64> {
+        let fits = self.fits_within(off, HOPELESS);
+        if fits.iter().sum::<f64>() > self.norm * FAR_BETTER {
+            fits
+        } else {
+            self.fits_within(off, f64::INFINITY)
+        }
+    }
+
+    /// The same, without what is hopeless: readings that fit a place worse by themselves than that never fit better together.
+    fn fits_within(&self, off: &[f64], hopeless: f64) -> Vec<f64> {
+        let many = self.seen.len();
+        let near: Vec<Vec<bool>> = (0..many)
+            .map(|i| {
+                let places = self.bench.places.tracks[self.seen[i].0].at.len();
+                (0..places)
+                    .map(|place| {
+                        let apart = self.apart(i, place, off);
+                        apart * apart <= hopeless * self.cover[i * many + i]
+                    })
+                    .collect()
+            })
+            .collect();
+        let mut surprise = self.room();
+        (0..self.bench.places.count)
+            .map(|way| {
+                let worth = (self.readings.iter().zip(&near))
+                    .all(|(r, near)| near[self.bench.places.place(way, r.witness)]);
+                if worth {
+                    self.fit(way, off, &mut surprise)
+                } else {
+                    0.0
+                }
+            })
+            .collect()
+    }
+
+    /// What such surprise tells of how far witnesses are off, as a Kalman filter has it.
+    pub(crate) fn learn(&self, off: &mut [f64], surprise: &[f64]) {
+        let many = surprise.len();
+        for (w, off) in off.iter_mut().enumerate() {
+            let more: f64 = (0..many)
+                .map(|j| self.gain[w * many + j] * surprise[j])
+                .sum();
+            *off += more;
+        }
+    }
+
+    /// By how much surer it then is.
+    pub(crate) fn settle(&self, doubt: &mut [f64]) {
+        let (n, many) = (self.bench.witnesses(), self.seen.len());
+        let before = doubt.to_vec();
+        for w in 0..n {
+            for v in 0..n {
+                let less: f64 = (0..many)
+                    .map(|j| self.gain[w * many + j] * before[self.seen[j].0 * n + v])
+                    .sum();
+                doubt[w * n + v] -= less;
+            }
+        }
+    }
+}

@@ -1,0 +1,300 @@
+//! What is held to be so if the eye is so rough: a chance for each way the meshes can stand, and how far each witness is then
+//! likely to be off. What several eyes come to together is told in `belief`.
+
+use crate::belief::{Bench, Tension};
+use crate::chance::Target;
+use crate::glance::Glance;
+use crate::reading::Reading;
+use movement::WitnessId;
+
+/// One way things may be: how the meshes stand, and how far each witness is then likely to be off from what the sheet
+/// says, in degrees. Two histories that lead to one way of standing are kept apart as long as they differ in that.
+#[derive(Debug, Clone)]
+pub(crate) struct Guess {
+    pub(crate) way: usize,
+    pub(crate) chance: f64,
+    pub(crate) off: Vec<f64>,
+}
+
+/// What may be, and how likely, seen with one eye.
+#[derive(Debug, Clone)]
+pub(crate) struct View {
+    /// Which eye, as its place among those that may be.
+    pub(crate) eye: usize,
+    /// Readings spread so many times as wide as was said.
+    pub(crate) times: f64,
+    /// The chance that it is this eye.
+    pub(crate) share: f64,
+    /// The chance that the meshes stand anyhow, each way as likely as the next, and how far witnesses are then likely to be off.
+    pub(crate) anyhow: f64,
+    pub(crate) off: Vec<f64>,
+    /// What is likelier than that, in order of ways; with it their chances add up to 1.
+    pub(crate) guesses: Vec<Guess>,
+    /// How surely it is known how far witnesses are off, the same for every guess: a square table of one row for each witness.
+    pub(crate) doubt: Vec<f64>,
+}
+
+/// Chances below this are nothing: what came to so little is not met again in a lifetime of looks.
+const NOTHING: f64 = 1e-12;
+
+/// Nor is a history worth keeping that is a hundred times less likely than that something happened unnoticed and led to
+/// the same way of standing.
+const BESIDE_UNNOTICED: f64 = 1e-2;
+
+/// Beside one guess for each way, so many more are kept, the likeliest: after a look or two hardly a dozen are left that matter.
+const MOST_GUESSES: usize = 2000;
+
+/// Two guesses of one way whose witnesses are off by amounts nearer than this part of the doubt about them are one guess:
+/// taken for their mean, they would be in doubt by less than a hundredth more.
+const ALIKE_OFF: f64 = 0.25;
+
+impl View {
+    /// Takes in one look; gives how well it fits. Nothing is settled yet: chances add up to that.
+    pub(crate) fn look(
+        &mut self,
+        bench: &Bench<'_>,
+        readings: &[Reading],
+        tension: Tension,
+    ) -> f64 {
+        self.leave_open(bench);
+        let Some(glance) = Glance::of(bench, (readings, tension), self.times, &self.doubt) else {
+            return 1.0;
+        };
+        let mut total = 0.0;
+        let mut surprise = glance.room();
+        for guess in &mut self.guesses {
+            guess.chance *= glance.fit(guess.way, &guess.off, &mut surprise);
+            total += guess.chance;
+            glance.learn(&mut guess.off, &surprise);
+        }
+        let anyhow = std::mem::take(&mut self.anyhow) / bench.places.count as f64;
+        if anyhow > 0.0 {
+            let fits = glance.fits(&self.off);
+            total += anyhow * fits.iter().sum::<f64>();
+            let nothing = self.least_kept(bench) * total / anyhow;
+            for (way, fit) in fits.into_iter().enumerate() {
+                if fit > 0.0 && fit >= nothing {
+                    let mut off = self.off.clone();
+                    glance.fit(way, &off, &mut surprise);
+                    glance.learn(&mut off, &surprise);
+                    let chance = anyhow * fit;
+                    self.guesses.push(Guess { way, chance, off });
+                }
+            }
+        }
+        glance.settle(&mut self.doubt);
+        total
+    }
+
+    /// Leaves it open that something happened unnoticed: each way of standing gets its small share. How far witnesses are off
+    /// is a matter of levers and parts, and stays as it was.
+    fn leave_open(&mut self, bench: &Bench<'_>) {
+        let unnoticed = bench.priors.unnoticed.get();
+        self.off = self.off_on_average();
+        for guess in &mut self.guesses {
+            guess.chance *= 1.0 - unnoticed;
+        }
+        self.anyhow += unnoticed * (1.0 - self.anyhow);
+    }
+
+    /// Writes down every way that the meshes may stand anyhow.
+    pub(crate) fn spell_out(&mut self, bench: &Bench<'_>) {
+        let anyhow = std::mem::take(&mut self.anyhow) / bench.places.count as f64;
+        if anyhow > 0.0 {
+            let off = &self.off;
+            (self.guesses).extend((0..bench.places.count).map(|way| Guess {
+                way,
+                chance: anyhow,
+                off: off.clone(),
+            }));
+            self.gather();
+        }
+    }
+
+    /// How far each witness is likely to be off, whatever way the meshes stand.
+    fn off_on_average(&self) -> Vec<f64> {
+        let mut off: Vec<f64> = self.off.iter().map(|off| self.anyhow * off).collect();
+        for guess in &self.guesses {
+            for (sum, off) in off.iter_mut().zip(&guess.off) {
+                *sum += guess.chance * off;
+            }
+        }
+        off
+    }
+
+    /// From now on a witness stands so much further ahead.
+    pub(crate) fn bent(&mut self, witness: WitnessId, by: f64, spread: f64) {
+        let w = witness.index();
+        let n = self.off.len();
+        self.off[w] += by;
+        for guess in &mut self.guesses {
+            guess.off[w] += by;
+        }
+        self.doubt[w * n + w] += spread * spread;
+    }
+
+    /// Takes in that not everything is in its window; gives how likely that was. Nothing is settled yet.
+    pub(crate) fn not_in_window(&mut self, bench: &Bench<'_>) -> f64 {
+        self.spell_out(bench);
+        let in_window: Vec<f64> = (self.guesses.iter())
+            .map(|guess| bench.in_window_at(&self.doubt, &guess.off, guess.way))
+            .collect();
+        let mut total = 0.0;
+        for (guess, in_window) in self.guesses.iter_mut().zip(in_window) {
+            guess.chance *= 1.0 - in_window;
+            total += guess.chance;
+        }
+        total
+    }
+
+    /// Each guess goes on to ways further ahead at one axle, by the kernel's shares.
+    pub(crate) fn spread(&mut self, bench: &Bench<'_>, axle: usize, kernel: &[f64]) {
+        let nothing = self.least_kept(bench);
+        let mut next: Vec<Guess> = Vec::new();
+        for guess in &self.guesses {
+            for (teeth, share) in kernel.iter().enumerate() {
+                let chance = guess.chance * share;
+                if chance >= nothing {
+                    let teeth = i64::try_from(teeth).unwrap_or(0);
+                    next.push(Guess {
+                        way: bench.places.ahead(guess.way, axle, teeth),
+                        chance,
+                        off: guess.off.clone(),
+                    });
+                }
+            }
+        }
+        self.guesses = next;
+        self.gather();
+        let most = bench.places.count + MOST_GUESSES;
+        let next = &mut self.guesses;
+        if next.len() > most {
+            next.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
+            next.truncate(most);
+            next.sort_by(|a, b| a.way.cmp(&b.way).then(b.chance.total_cmp(&a.chance)));
+        }
+        self.even_out();
+    }
+
+    /// The chance that everything is in its window, if this is the eye.
+    pub(crate) fn in_window(&self, bench: &Bench<'_>) -> f64 {
+        let mut sum = 0.0;
+        self.each(bench, &mut |way, chance, off| {
+            sum += chance * bench.in_window_at(&self.doubt, off, way);
+        });
+        sum
+    }
+
+    /// Every way with its chance and how far witnesses are then off; one may come several times.
+    pub(crate) fn each(&self, bench: &Bench<'_>, told: &mut dyn FnMut(usize, f64, &[f64])) {
+        if self.anyhow > 0.0 {
+            let chance = self.anyhow / bench.places.count as f64;
+            for way in 0..bench.places.count {
+                told(way, chance, &self.off);
+            }
+        }
+        for guess in &self.guesses {
+            told(guess.way, guess.chance, &guess.off);
+        }
+    }
+
+    /// After chances were multiplied by what fits, they add up to 1 again, and what came to nothing is dropped.
+    pub(crate) fn settle(&mut self, bench: &Bench<'_>, total: f64) {
+        for guess in &mut self.guesses {
+            guess.chance /= total;
+        }
+        let nothing = self.least_kept(bench);
+        self.guesses.retain(|guess| guess.chance >= nothing);
+        self.gather();
+        self.even_out();
+    }
+
+    /// The least chance that a guess is kept with: the less likely the eye, the less it is worth to look through it closely.
+    fn least_kept(&self, bench: &Bench<'_>) -> f64 {
+        let unnoticed = bench.priors.unnoticed.get() / bench.places.count as f64;
+        (BESIDE_UNNOTICED * unnoticed).max(NOTHING) / self.share
+    }
+
+    fn even_out(&mut self) {
+        let kept: f64 = (self.guesses.iter().map(|guess| guess.chance)).sum::<f64>() + self.anyhow;
+        self.anyhow /= kept;
+        for guess in &mut self.guesses {
+            guess.chance /= kept;
+        }
+    }
+
+    /// Histories that say the same are one guess.
+    fn gather(&mut self) {
+        let n = self.off.len();
+        let alike: Vec<f64> = (0..n)
+            .map(|w| ALIKE_OFF * self.doubt[w * n + w].max(0.0).sqrt())
+            .collect();
+        self.guesses
+            .sort_by(|a, b| a.way.cmp(&b.way).then(b.chance.total_cmp(&a.chance)));
+        let mut kept: Vec<Guess> = Vec::with_capacity(self.guesses.len());
+        let mut first_of_way = 0;
+        for guess in self.guesses.drain(..) {
+            if kept
+                .get(first_of_way)
+                .is_none_or(|kept| kept.way != guess.way)
+            {
+                first_of_way = kept.len();
+            }
+            let same = |kept: &&mut Guess| {
+                (kept.off.iter().zip(&guess.off).zip(&alike))
+                    .all(|((a, b), alike)| (a - b).abs() <= *alike)
+            };
+            match kept[first_of_way..].iter_mut().find(same) {
+                Some(kept) => kept.take(&guess),
+                None => kept.push(guess),
+            }
+        }
+        self.guesses = kept;
+    }
+}
+
+impl Guess {
+    /// Takes another of the same way for one with itself.
+    fn take(&mut self, other: &Guess) {
+        self.chance += other.chance;
+        let part = other.chance / self.chance.max(f64::MIN_POSITIVE);
+        for (off, other) in self.off.iter_mut().zip(&other.off) {
+            *off += part * (other - *off);
+        }
+    }
+}
+
+impl Bench<'_> {
+    /// The chance that everything is in its window when the meshes stand this way and witnesses are likely off by so much,
+    /// known with such doubt.
+    pub(crate) fn in_window_at(&self, doubt: &[f64], off: &[f64], way: usize) -> f64 {
+        let n = self.witnesses();
+        let all_there = doubt.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
+        if all_there {
+            return if self.places.all_admitted(way) {
+                1.0
+            } else {
+                0.0
+            };
+        }
+        (self.timed().iter())
+            .map(|&id| {
+                let w = id.index();
+                let track = &self.places.tracks[w];
+                let at = track.at[self.places.place(way, id)] + off[w];
+                let target = Target {
+                    from: track.from,
+                    to: track.to,
+                    period: track.period,
+                    spread: (doubt[w * n + w].max(0.0).sqrt()).max(SHARP * (track.to - track.from)),
+                    held: 0.0,
+                    tied: false,
+                };
+                target.alone(at)
+            })
+            .product()
+    }
+}
+
+/// A doubt so small against the window that it is no doubt; keeps a quotient finite.
+const SHARP: f64 = 1e-9;
