@@ -10,6 +10,7 @@ mod belief;
 mod chance;
 mod choose;
 mod dense;
+mod facts;
 mod labour;
 mod lattice;
 mod normal;
