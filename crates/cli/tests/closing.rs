@@ -253,3 +253,17 @@ fn without_a_log_what_was_not_read_is_named_and_nothing_is_closed() {
     );
     assert!(!tells_to_close_up(&text), "{text}");
 }
+
+#[test]
+fn a_sheet_that_names_nothing_to_look_at_is_not_closed_up() {
+    let text = std::fs::read_to_string(sample("schoolroom")).expect("a sheet");
+    let (blind, _) = text.split_once("[[witness]]").expect("witnesses");
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("blind.toml");
+    std::fs::write(&sheet, blind).expect("written");
+    let (text, json) = Job::of(sheet).ask(&["--struck", "3"]);
+    assert_eq!(json["act"], "prove");
+    assert!(!tells_to_close_up(&text), "{text}");
+    assert!(text.contains("Close up finger-tight"), "{text}");
+    assert!(!text.contains("in 100"), "{text}");
+}

@@ -265,6 +265,7 @@ fn lacks_json(movement: &Movement, lacks: &Lacks) -> Value {
             .collect()
     };
     json!({
+        "blind": lacks.blind,
         "unread": names(&lacks.unread),
         "out_of_window": names(&lacks.outside),
         "bent_or_slipped": names(&lacks.parts),

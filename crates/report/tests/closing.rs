@@ -134,10 +134,11 @@ fn of_all_acts_only_done_is_told_so() {
         Act::NoMesh,
     ];
     for act in acts {
-        for usual in [vec![], vec![star]] {
+        for (blind, usual) in [(false, vec![]), (false, vec![star]), (true, vec![])] {
             let advice = Advice {
                 act: act.clone(),
                 lacks: Lacks {
+                    blind,
                     usual,
                     ..Lacks::default()
                 },

@@ -95,6 +95,7 @@ answer-put-in =
     }
 answer-part = Zuerst nach einem verbogenen Hebel oder einem verrutschten Teil suchen, bei { $names }: das ist wahrscheinlicher als ein um Zähne versetztes Rad, { $odds }. Nur einen weichen Hebel biegen, und zuletzt.
 answer-prove = Noch einmal ansehen sagt kaum mehr, und kein Versatz ist besser. Dass alles in seinem Fenster steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
+answer-prove-blind = Auf dem Blatt steht nichts, was zeigt, wie das Laufwerk steht. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-prove-usual = Die Fenster sind nur aus üblichen Maßen bekannt. Dass alles darin steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-no-mesh = Kein Versetzen hilft. Nach einem verbogenen Hebel oder einem verrutschten Teil suchen.
 

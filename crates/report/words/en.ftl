@@ -95,6 +95,7 @@ answer-put-in =
 answer-part = Look for a bent lever or a slipped part first, at { $names }: likelier than a wheel that is out by some teeth, { $odds }. Bend only a soft lever, and last.
 # Nothing that can be read or moved would tell more. "Finger-tight" must stay in it.
 answer-prove = Looking again would hardly tell more, and no shift does better. That all is in its window: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
+answer-prove-blind = The sheet names nothing that shows how the train stands. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-prove-usual = The windows are known from usual proportions alone. That all is in them: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-no-mesh = No re-mesh cures this. Look for a bent lever or a slipped part.
 

@@ -60,6 +60,7 @@ impl Facts {
                 .collect()
         };
         Lacks {
+            blind: self.newest.is_empty(),
             unread: stands(Newest::Unread),
             outside: stands(Newest::Out),
             arbors: self.out.clone(),
@@ -116,6 +117,8 @@ impl Facts {
 /// What stands against closing up.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Lacks {
+    /// Nothing shows how the train stands: no witness is timed.
+    pub blind: bool,
     /// Not read since anything moved in its train.
     pub unread: Vec<WitnessId>,
     /// Last read outside its window.

@@ -11,6 +11,7 @@ mod chance;
 mod choose;
 mod dense;
 mod eye;
+mod facts;
 mod glance;
 mod labour;
 mod lattice;

@@ -1,9 +1,7 @@
 //! A log gone over from its start: what is believed now, and what was made of the last shift.
 
-use crate::act::{Facts, Newest};
 use crate::belief::{Belief, Bench, Handling, Tension};
 use crate::eye::{Eye, Shown};
-use crate::labour::Advice;
 use crate::reading::{Look, Reading, ReadingFault, Said, read};
 use entries::{AtMesh, Kind, Log, Moved, Seen, Sight, Told};
 use movement::{ArborId, CountedBy, MeshId, Movement, Plate, Witness, WitnessId};
@@ -225,39 +223,6 @@ impl Bench<'_> {
             Event::Moved(mesh, _) => at(mesh).then_some(event),
             Event::Lost(arbor) => self.is_of(arbor).then_some(event),
             Event::Bent(witness, ..) => self.timed().contains(&witness).then_some(event),
-        }
-    }
-
-    /// What to do next.
-    pub fn advise_on(&self, recalled: &Recalled) -> Advice {
-        self.advise_with(recalled, &self.facts(recalled))
-    }
-
-    /// What to do next with what is timed here, by the facts of all that is timed.
-    pub fn advise_with(&self, recalled: &Recalled, facts: &Facts) -> Advice {
-        let mut readable = recalled.readable.clone();
-        readable.retain(|id| self.timed().contains(id));
-        self.advise(&recalled.belief, facts, &readable)
-    }
-
-    /// What the rule of closing up asks of what is timed here.
-    pub fn facts(&self, recalled: &Recalled) -> Facts {
-        let newest = |(id, reading): &(WitnessId, Option<Reading>)| {
-            let stands = match reading {
-                None => Newest::Unread,
-                Some(reading) if self.movement.witness(*id).admits(&reading.stands) => Newest::In,
-                Some(_) => Newest::Out,
-            };
-            (*id, stands)
-        };
-        let order = crate::order(self.movement, &recalled.out);
-        Facts {
-            newest: recalled.newest.iter().map(newest).collect(),
-            out: order.iter().map(|step| step.arbor).collect(),
-            bent: recalled.bent.clone(),
-            in_window: self.in_window(&recalled.belief),
-            // A sheet that is read here gives every window itself.
-            usual: Vec::new(),
         }
     }
 

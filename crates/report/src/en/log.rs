@@ -118,11 +118,12 @@ pub fn log_text(
         }
     }
     text.push(String::new());
-    text.push(format!(
-        "All in window now: {}. Openings so far: {}.",
-        odds(advised.in_window),
-        recalled.openings
-    ));
+    let openings = format!("Openings so far: {}.", recalled.openings);
+    text.push(if advised.lacks.blind {
+        openings
+    } else {
+        format!("All in window now: {}. {openings}", odds(advised.in_window))
+    });
     for (id, places) in places {
         text.push(stands_of(
             movement,

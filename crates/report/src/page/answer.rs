@@ -46,7 +46,9 @@ pub fn answer(
         }
         Act::Prove => {
             let odds = words.odds(advice.in_window);
-            if advice.lacks.usual.is_empty() {
+            if advice.lacks.blind {
+                runs!(words, "answer-prove-blind")
+            } else if advice.lacks.usual.is_empty() {
                 runs!(words, "answer-prove", odds = odds)
             } else {
                 runs!(words, "answer-prove-usual", odds = odds)

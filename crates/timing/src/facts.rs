@@ -1,0 +1,43 @@
+//! What a log comes to, as the facts that the rule of closing up asks; and what is advised by them.
+
+use crate::act::{Facts, Newest};
+use crate::belief::Bench;
+use crate::labour::Advice;
+use crate::reading::Reading;
+use crate::recall::Recalled;
+use movement::WitnessId;
+
+impl Bench<'_> {
+    /// What to do next.
+    pub fn advise_on(&self, recalled: &Recalled) -> Advice {
+        self.advise_with(recalled, &self.facts(recalled))
+    }
+
+    /// What to do next with what is timed here, by the facts of all that is timed.
+    pub fn advise_with(&self, recalled: &Recalled, facts: &Facts) -> Advice {
+        let mut readable = recalled.readable.clone();
+        readable.retain(|id| self.timed().contains(id));
+        self.advise(&recalled.belief, facts, &readable)
+    }
+
+    /// What the rule of closing up asks of what is timed here.
+    pub fn facts(&self, recalled: &Recalled) -> Facts {
+        let newest = |(id, reading): &(WitnessId, Option<Reading>)| {
+            let stands = match reading {
+                None => Newest::Unread,
+                Some(reading) if self.movement.witness(*id).admits(&reading.stands) => Newest::In,
+                Some(_) => Newest::Out,
+            };
+            (*id, stands)
+        };
+        let order = crate::order(self.movement, &recalled.out);
+        Facts {
+            newest: recalled.newest.iter().map(newest).collect(),
+            out: order.iter().map(|step| step.arbor).collect(),
+            bent: recalled.bent.clone(),
+            in_window: self.in_window(&recalled.belief),
+            // A sheet that is read here gives every window itself.
+            usual: Vec::new(),
+        }
+    }
+}
