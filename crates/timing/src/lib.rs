@@ -10,6 +10,7 @@ mod belief;
 mod chance;
 mod choose;
 mod dense;
+mod effort;
 mod labour;
 mod lattice;
 mod normal;
@@ -19,12 +20,15 @@ mod priors;
 mod reading;
 mod recall;
 mod said;
+mod sets;
 mod slack;
 mod system;
 mod teeth;
 
 pub use act::{Act, Facts, Lacks, Newest, SETTLES, SOUND, SURE, Work, act};
-pub use answer::{Answer, Cure, Hands, Miss, Nearest, Shift, Standing, Stands, Way, answer};
+pub use answer::{
+    Answer, Cure, Hands, MOST_WORK, Miss, Nearest, Shift, Standing, Stands, Way, answer,
+};
 pub use belief::{Belief, Bench, Handling, Tension};
 pub use labour::Advice;
 pub use order::{PutIn, order};
@@ -35,3 +39,4 @@ pub use reading::{
 };
 pub use recall::{Handled, RecallFault, Recalled, is_slot};
 pub use said::{SaidFault, parse};
+pub use sets::Untried;
