@@ -82,7 +82,11 @@ fn says(answer: &Answer, read: usize, wrong: usize) -> String {
         Cure::NotFound(_) => "not found".to_owned(),
     };
     let cut = if answer.cut_short { ", cut short" } else { "" };
-    format!("{cure}{cut}; {read} read, {wrong} wrong")
+    let (left, work) = (answer.untried, answer.work / 1_000_000);
+    format!(
+        "{cure}{cut}; {read} read, {wrong} wrong; untried {} and {}, teeth {}, nearer {}; {work} million steps",
+        left.fewer, left.as_many, left.teeth, left.nearer
+    )
 }
 
 /// Seconds of processor that this thread has had.

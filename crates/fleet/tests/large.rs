@@ -6,19 +6,23 @@ use fleet::{Wheels, arbitrary, dice, large, read_in_part};
 use rand::RngExt;
 use timing::{Cure, Hands, MOST_WORK, answer, parse, read};
 
-const SHEETS: u64 = 30;
+/// Seeds of sheets; one more whose numbers grow beyond 128 bits on the way.
+fn seeds() -> impl Iterator<Item = u64> {
+    (0..20).chain([83])
+}
 
 #[test]
 fn the_work_is_bounded_and_what_is_said_is_true() {
     let (mut shifted, mut whole) = (0, 0);
-    for seed in 0..SHEETS {
+    for seed in seeds() {
         let mut dice = dice(seed);
         let sheet = large(12, &mut dice).sheet();
         let movement = sheet::read(sheet.as_bytes())
             .expect("a good sheet")
             .movement;
         let part = if dice.random_bool(0.6) { 1.0 } else { 0.5 };
-        let saw = match dice.random_range(0..4) {
+        // As in the benchmark; at last readings that nobody thought about.
+        let saw = match [1, 2, 3, 6, 12, 40, 0][dice.random_range(0..7)] {
             0 => arbitrary(&movement, &mut dice),
             meshes => read_in_part(&movement, meshes, part, &mut dice),
         };
@@ -55,6 +59,6 @@ fn the_work_is_bounded_and_what_is_said_is_true() {
         assert_eq!(all_in, cured, "seed {seed}");
         shifted += usize::from(cured);
     }
-    println!("{shifted} cured, {whole} gone through to the end, of {SHEETS}");
+    println!("{shifted} cured, {whole} gone through to the end");
     assert!(shifted > 10 && whole > 10);
 }

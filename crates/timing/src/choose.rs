@@ -8,7 +8,7 @@
 use crate::chance::{Target, all_in_quickly, work, work_alone};
 use crate::dense;
 use crate::effort::Effort;
-use crate::lattice::{Lattice, Point, Sought, Whole, scale_of};
+use crate::lattice::{Halt, Lattice, Point, Sought, Whole, scale_of};
 use crate::system::System;
 use crate::teeth::{Doing, ahead_first, centred, fewest_teeth, total};
 use num_integer::Integer;
@@ -169,18 +169,17 @@ impl<'a> Set<'a> {
         Some((periods, steps))
     }
 
-    /// The lattice of where the moved axes can go, by a short basis; nothing inside where that takes too long.
-    fn lattice<I: Whole>(&self, scale: &[f64]) -> Option<Option<Lattice<I>>> {
-        let (periods, steps) = self.columns::<I>()?;
+    /// The lattice of where the moved axes can go, by a short basis.
+    fn lattice<I: Whole>(&self, scale: &[f64]) -> Result<Lattice<I>, Halt> {
+        let (periods, steps) = self.columns::<I>().ok_or(Halt::TooLarge)?;
         let cycles: Vec<I> = (self.movers.iter())
             .map(|&m| I::of(&self.goal.system.movers[m].cycle))
-            .collect::<Option<_>>()?;
+            .collect::<Option<_>>()
+            .ok_or(Halt::TooLarge)?;
         let effort = self.goal.effort;
-        let spanned = Lattice::spanned(&periods, &steps, Some(&cycles), effort);
-        Some(spanned.map(|(mut lattice, _)| {
-            lattice.reduce(scale, effort);
-            lattice
-        }))
+        let (mut lattice, _) = Lattice::spanned(&periods, &steps, Some(&cycles), effort)?;
+        lattice.reduce(scale, effort)?;
+        Ok(lattice)
     }
 
     /// Some shift of this set that brings all its moved axes in.
@@ -195,8 +194,10 @@ impl<'a> Set<'a> {
         if low.iter().zip(&high).any(|(low, high)| low > high) {
             return Some(Sought::Nothing);
         }
-        let Some(lattice) = self.lattice::<I>(&scale_of(&low, &high))? else {
-            return Some(Sought::LeftOff);
+        let lattice = match self.lattice::<I>(&scale_of(&low, &high)) {
+            Ok(lattice) => lattice,
+            Err(Halt::TooLarge) => return None,
+            Err(Halt::TooLong) => return Some(Sought::LeftOff),
         };
         Some(match lattice.any_within(&low, &high, self.goal.effort) {
             Sought::Point(point) => Sought::Point(Point {
@@ -223,8 +224,10 @@ impl<'a> Set<'a> {
         if low.iter().zip(&high).any(|(low, high)| low > high) {
             return Some(Vec::new());
         }
-        let Some(lattice) = self.lattice::<I>(&scale_of(&low, &high))? else {
-            return Some(Vec::new());
+        let lattice = match self.lattice::<I>(&scale_of(&low, &high)) {
+            Ok(lattice) => lattice,
+            Err(Halt::TooLarge) => return None,
+            Err(Halt::TooLong) => return Some(Vec::new()),
         };
         Some(
             match lattice.points_within(&low, &high, WHOLE_BOX, self.goal.effort) {

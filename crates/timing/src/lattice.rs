@@ -19,6 +19,9 @@ pub(crate) trait Whole:
 
     /// This number, if it is one that products can be made of.
     fn of(x: &BigInt) -> Option<Self>;
+
+    /// This less so many times another, if that is still such a number.
+    fn less(&self, times: &Self, other: &Self) -> Option<Self>;
 }
 
 impl Whole for i128 {
@@ -28,6 +31,10 @@ impl Whole for i128 {
         // Products of two such numbers stay within a machine word of 128 bits.
         x.to_i128().filter(|x| x.unsigned_abs() < 1 << 60)
     }
+
+    fn less(&self, times: &i128, other: &i128) -> Option<i128> {
+        self.checked_sub(times.checked_mul(*other)?)
+    }
 }
 
 impl Whole for BigInt {
@@ -36,6 +43,19 @@ impl Whole for BigInt {
     fn of(x: &BigInt) -> Option<BigInt> {
         Some(x.clone())
     }
+
+    fn less(&self, times: &BigInt, other: &BigInt) -> Option<BigInt> {
+        Some(self - times * other)
+    }
+}
+
+/// Why there is no basis.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Halt {
+    /// Its numbers grow beyond these whole numbers.
+    TooLarge,
+    /// It takes more steps than there are.
+    TooLong,
 }
 
 /// What came of looking for one point in a box.
@@ -57,13 +77,14 @@ pub(crate) struct Point<I> {
 }
 
 impl<I: Whole> Point<I> {
-    /// Takes `times` the other from this.
-    fn less(&mut self, times: &I, other: &Point<I>) {
+    /// Takes `times` the other from this; what is too large for its numbers is left half done.
+    fn less(&mut self, times: &I, other: &Point<I>) -> Result<(), Halt> {
         let pairs = (self.places.iter_mut().zip(&other.places))
             .chain(self.teeth.iter_mut().zip(&other.teeth));
         for (mine, theirs) in pairs.filter(|(_, theirs)| !theirs.is_zero()) {
-            *mine = mine.clone() - times.clone() * theirs.clone();
+            *mine = mine.less(times, theirs).ok_or(Halt::TooLarge)?;
         }
+        Ok(())
     }
 }
 
@@ -86,13 +107,13 @@ impl<I: Whole> Lattice<I> {
     ///
     /// `cycles[j]` is a number of teeth at mesh `j` that puts every witness back; teeth are kept below it. Without
     /// cycles they grow as they will. Also gives the relations: teeth that lead nowhere, a basis of all such when no cycles
-    /// are given. Nothing where that takes too many steps.
+    /// are given.
     pub(crate) fn spanned(
         periods: &[I],
         steps: &[Vec<I>],
         cycles: Option<&[I]>,
         effort: &Effort,
-    ) -> Option<(Lattice<I>, Vec<Vec<I>>)> {
+    ) -> Result<(Lattice<I>, Vec<Vec<I>>), Halt> {
         let unit = |n: usize, at: usize, value: I| {
             let mut row = vec![I::zero(); n];
             if let Some(entry) = row.get_mut(at) {
@@ -118,10 +139,10 @@ impl<I: Whole> Lattice<I> {
                 while !new.places[w].is_zero() {
                     // A remainder takes about three times as long as a product.
                     if !effort.spend(4 * I::DEAR * (periods.len() - w + steps.len())) {
-                        return None;
+                        return Err(Halt::TooLong);
                     }
                     let times = rows[w].places[w].div_floor(&new.places[w]);
-                    rows[w].less(&times, &new);
+                    rows[w].less(&times, &new)?;
                     std::mem::swap(&mut rows[w], &mut new);
                     // The other of the two has been wrapped before.
                     wrap(&mut new.places[w + 1..], &periods[w + 1..]);
@@ -132,7 +153,7 @@ impl<I: Whole> Lattice<I> {
             }
             relations.push(new.teeth);
         }
-        Some((Lattice { rows }, relations))
+        Ok((Lattice { rows }, relations))
     }
 
     /// The lattice of places and teeth at once: its columns are the places, and then the teeth themselves.
@@ -157,7 +178,7 @@ impl<I: Whole> Lattice<I> {
 
     /// Makes the basis short and nearly orthogonal, with column `w` measured in units of `1 / scale[w]`; as far as the
     /// effort goes.
-    pub(crate) fn reduce(&mut self, scale: &[f64], effort: &Effort) {
+    pub(crate) fn reduce(&mut self, scale: &[f64], effort: &Effort) -> Result<(), Halt> {
         let mut k = 1;
         let mut steps = 0;
         // The frame of the rows before `k` stays true from step to step.
@@ -169,18 +190,18 @@ impl<I: Whole> Lattice<I> {
             let mut row = scaled(&self.rows[k], scale);
             for _ in 0..8 {
                 if !effort.spend(4 * k * row.len()) {
-                    return;
+                    return Ok(());
                 }
                 let mut moved = false;
                 for j in (0..k).rev() {
                     let times = frame.along(&row, j).round();
                     if let Some(times) = (times != 0.0).then(|| I::from_f64(times)).flatten() {
                         let (before, from) = self.rows.split_at_mut(k);
-                        from[0].less(&times, &before[j]);
+                        from[0].less(&times, &before[j])?;
                         row = scaled(&self.rows[k], scale);
                         moved = true;
                         if !effort.spend(I::DEAR * (row.len() + self.rows[k].teeth.len())) {
-                            return;
+                            return Ok(());
                         }
                     }
                 }
@@ -201,6 +222,7 @@ impl<I: Whole> Lattice<I> {
                 }
             }
         }
+        Ok(())
     }
 
     /// Every point with `low ≤ place ≤ high` in each column; nothing if more than `most`, or if the search for
@@ -278,8 +300,8 @@ impl<I: Whole> Lattice<I> {
             for (times, row) in times.iter().zip(&self.rows) {
                 match I::from_f64(-times) {
                     Some(times) if times.is_zero() => {}
-                    Some(times) => point.less(&times, row),
-                    None => return false,
+                    Some(times) if point.less(&times, row).is_ok() => {}
+                    _ => return false,
                 }
             }
             let inside = (point.places.iter().zip(low).zip(high))
@@ -535,6 +557,32 @@ mod tests {
     }
 
     #[test]
+    fn numbers_that_grow_too_large_are_refused_and_not_wrapped() {
+        let large = 1i128 << 70;
+        assert_eq!(5i128.less(&large, &large), None);
+        assert_eq!((-large).less(&1, &large), Some(-2 * large));
+        let rows = |first: i128| {
+            vec![
+                Point {
+                    places: vec![first, 1],
+                    teeth: vec![large],
+                },
+                Point {
+                    places: vec![1 << 59, 1],
+                    teeth: vec![large],
+                },
+            ]
+        };
+        let effort = Effort::of(1_000_000);
+        let mut lattice = Lattice { rows: rows(1) };
+        assert_eq!(lattice.reduce(&[1.0, 1.0], &effort), Err(Halt::TooLarge));
+        let mut lattice = Lattice {
+            rows: rows(1 << 58),
+        };
+        assert_eq!(lattice.reduce(&[1.0, 1.0], &effort), Ok(()));
+    }
+
+    #[test]
     fn every_point_of_a_box_is_found() {
         let cases: [(Vec<i128>, Vec<Vec<i128>>); 4] = [
             (vec![360], vec![vec![15]]),
@@ -553,7 +601,7 @@ mod tests {
             let (mut lattice, relations) =
                 Lattice::spanned(&periods, &steps, None, &effort).unwrap();
             let scale = vec![0.1; periods.len()];
-            lattice.reduce(&scale, &effort);
+            lattice.reduce(&scale, &effort).unwrap();
             for relation in &relations {
                 for w in 0..periods.len() {
                     let moved: i128 = relation.iter().zip(&steps).map(|(t, s)| t * s[w]).sum();
