@@ -94,6 +94,7 @@ fn meshes(answer: &Answer) -> String {
         Cure::NoneNeeded => "none needed".to_owned(),
         Cure::Shift(shifts) => format!("{} to shift", shifts.len()),
         Cure::NoMesh(_) => "no mesh".to_owned(),
+        Cure::NotFound(_) => "not found".to_owned(),
     }
 }
 

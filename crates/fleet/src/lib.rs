@@ -5,6 +5,7 @@
 
 mod damage;
 mod grow;
+mod large;
 mod look;
 mod misspell;
 mod names;
@@ -13,7 +14,8 @@ mod turned;
 
 pub use damage::{flip_byte, mutate};
 pub use grow::{Taste, grow};
-pub use look::{Saw, arbitrary, mismeshed};
+pub use large::large;
+pub use look::{Saw, arbitrary, mismeshed, read_in_part};
 pub use misspell::{Misspelled, Slip, misspell};
 pub use plan::{
     ArborPlan, MeshPlan, MomentPlan, PartPlan, Plan, StrikePlan, Thousandths, WitnessPlan,

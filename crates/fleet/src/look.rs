@@ -13,6 +13,11 @@ pub type Saw = Vec<(String, String)>;
 /// Readings of a sound movement in which up to `meshes` meshes that move some witness were closed wrongly: every witness at its best, moved by
 /// the shifts, and read a little off. Nothing where the sheet has no witness.
 pub fn mismeshed(movement: &Movement, meshes: usize, dice: &mut Dice) -> Saw {
+    read_in_part(movement, meshes, 0.8, dice)
+}
+
+/// The same, with this chance that a witness is read at all; one of them always is.
+pub fn read_in_part(movement: &Movement, meshes: usize, part: f64, dice: &mut Dice) -> Saw {
     let as_it_stood = Wheels::of(movement);
     let moves_some = |mesh: MeshId| {
         let mut shifted = as_it_stood.clone();
@@ -30,7 +35,7 @@ pub fn mismeshed(movement: &Movement, meshes: usize, dice: &mut Dice) -> Saw {
         let teeth = dice.random_range(1..=5);
         wheels.shift(mesh, if dice.random_bool(0.5) { teeth } else { -teeth });
     }
-    some_of(movement, dice, |witness, dice| {
+    some_of(movement, part, dice, |witness, dice| {
         let written = movement.witness(witness);
         // Within a tenth of the window's width either way: an eye that takes care.
         let off = written.width().exact() * quantity::fraction(dice.random_range(-100..=100), 1000);
@@ -40,7 +45,7 @@ pub fn mismeshed(movement: &Movement, meshes: usize, dice: &mut Dice) -> Saw {
 
 /// Readings that nobody thought about.
 pub fn arbitrary(movement: &Movement, dice: &mut Dice) -> Saw {
-    some_of(movement, dice, |_, dice| {
+    some_of(movement, 0.8, dice, |_, dice| {
         Degrees::deg(quantity::fraction(
             dice.random_range(-400_000..=400_000),
             1000,
@@ -48,9 +53,10 @@ pub fn arbitrary(movement: &Movement, dice: &mut Dice) -> Saw {
     })
 }
 
-/// Most of the witnesses, each read where `place` says, to the hundredth or the thousandth of a degree.
+/// Part of the witnesses, each read where `place` says, to the hundredth or the thousandth of a degree.
 fn some_of(
     movement: &Movement,
+    part: f64,
     dice: &mut Dice,
     place: impl Fn(movement::WitnessId, &mut Dice) -> Degrees,
 ) -> Saw {
@@ -58,7 +64,7 @@ fn some_of(
     let always = all.choose(dice).copied();
     let mut saw = Saw::new();
     for witness in all {
-        if Some(witness) != always && dice.random_bool(0.2) {
+        if Some(witness) != always && !dice.random_bool(part) {
             continue;
         }
         let written = movement.witness(witness);

@@ -149,6 +149,7 @@ fn differences(asked: &Asked, other: &Value) -> Vec<String> {
         Cure::NoneNeeded => "none needed",
         Cure::Shift(_) => "shift",
         Cure::NoMesh(_) => "no mesh",
+        Cure::NotFound(_) => "not found",
     };
     let mut same = |what: &str, here: Value, there: &Value| {
         if here != *there {

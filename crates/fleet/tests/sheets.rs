@@ -200,7 +200,7 @@ fn remesh(sheet: &[u8], tally: &mut Tally) {
             assert!(!shifts.is_empty() && shifts.iter().all(|shift| shift.teeth >= 1));
             1
         }
-        Cure::NoMesh(nearest) => {
+        Cure::NoMesh(nearest) | Cure::NotFound(nearest) => {
             assert!(!all_in(&answer.now) && !all_in(&nearest.after));
             assert!(nearest.worst.part > 0.0 && nearest.worst.part.is_finite());
             2

@@ -46,7 +46,7 @@ fn everything_stands_where_the_answer_says() {
                 shifted += 1;
                 (shifts, after)
             }
-            Cure::NoMesh(found) => {
+            Cure::NoMesh(found) | Cure::NotFound(found) => {
                 nearest += usize::from(!found.shifts.is_empty());
                 (found.shifts, found.after)
             }

@@ -15,6 +15,7 @@ pub fn remesh_json(movement: &Movement, answer: &Answer, from: Plate) -> Value {
         Cure::NoneNeeded => ("none needed", Vec::new(), None),
         Cure::Shift(shifts) => ("shift", shifts.clone(), None),
         Cure::NoMesh(nearest) => ("no mesh", Vec::new(), Some(nearest)),
+        Cure::NotFound(nearest) => ("not found", Vec::new(), Some(nearest)),
     };
     let spread = shifts
         .iter()
@@ -32,6 +33,12 @@ pub fn remesh_json(movement: &Movement, answer: &Answer, from: Plate) -> Value {
         "sound": answer.sound,
         "lacks": lacks_json(movement, &answer.lacks),
         "cut_short": answer.cut_short,
+        "untried": answer.cut_short.then(|| json!({
+            "fewer_meshes": answer.untried.fewer,
+            "as_many_meshes": answer.untried.as_many,
+            "fewer_teeth": answer.untried.teeth,
+            "nearer": answer.untried.nearer,
+        })),
     });
     if spread {
         object["cautions"] = json!([en::caution()]);

@@ -76,7 +76,9 @@ fn a_shift_put_in_is_found_and_put_right() {
                             teeth: shift.signed(),
                         }));
                     }
-                    Cure::NoMesh(_) => panic!("{told}: a shift of one mesh is cured by one"),
+                    Cure::NoMesh(_) | Cure::NotFound(_) => {
+                        panic!("{told}: a shift of one mesh is cured by one")
+                    }
                 }
                 if let Err(why) = right(&movement, &put_in) {
                     panic!("{told}: {why}");

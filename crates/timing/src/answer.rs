@@ -2,8 +2,11 @@
 
 use crate::act::{Facts, Lacks, Newest};
 use crate::belief::Handling;
-use crate::choose::{Found, Goal, choose, reachable};
+use crate::choose::Goal;
+use crate::effort::Effort;
+use crate::lattice::Sought;
 use crate::reading::Reading;
+use crate::sets::{Found, Untried, choose, reachable, some_places};
 use crate::system::System;
 use kinematics::step;
 use movement::{MeshId, Movement, WitnessId};
@@ -95,6 +98,8 @@ pub enum Cure {
     Shift(Vec<Shift>),
     /// No re-mesh does.
     NoMesh(Nearest),
+    /// None was found that does, and not all could be tried.
+    NotFound(Nearest),
 }
 
 /// How sure hands are, as the tool judges them until it knows better.
@@ -146,9 +151,22 @@ pub struct Answer {
     pub sound: bool,
     /// What stands against closing up as it is: what was read now is the newest there is, and no arbor is known to be out.
     pub lacks: Lacks,
-    /// Whether there were too many sets of meshes to try them all, so that fewer meshes might do.
+    /// Whether the search was cut short, so that what was left untried might be better.
     pub cut_short: bool,
+    /// What was left untried.
+    pub untried: Untried,
+    /// Steps that the search took, the same on every machine; at most [`MOST_WORK`].
+    pub work: u64,
 }
+
+/// Steps that the search for one answer takes at most.
+pub const MOST_WORK: u64 = WORK_SOUND + WORK_CHOICE + WORK_NEAREST;
+
+/// Work that one answer may take, in three parts: whether a sound movement shows this, which shift, and which comes
+/// nearest where none does. Together a second or so of a slow processor; the longest that is worth waiting for at a bench.
+const WORK_SOUND: u64 = 60_000_000;
+const WORK_CHOICE: u64 = 600_000_000;
+const WORK_NEAREST: u64 = 240_000_000;
 
 /// How far from best a sound movement may be read, in half windows: half way to the window's end, or two spreads.
 /// Common practice, no source; farther off than half the window, a lever or a slipped part is the likelier cause.
@@ -178,29 +196,41 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
     let all_in_now = readings
         .iter()
         .all(|r| movement.witness(r.witness).admits(&r.stands));
-    let sound = reachable(&system, &allowance(&system, readings));
+    let (for_sound, for_choice, for_nearest) = (
+        Effort::of(WORK_SOUND),
+        Effort::of(WORK_CHOICE),
+        Effort::of(WORK_NEAREST),
+    );
+    let reach = allowance(&system, readings);
+    let (sound, _) = for_sound.within(WORK_SOUND / 2, || reachable(&system, &reach, &for_sound));
     let lacks = Lacks {
         parts: if all_in_now && !sound {
-            suspects(movement, readings)
+            suspects(movement, readings, &for_sound)
         } else {
             Vec::new()
         },
         ..facts(movement, readings, &unread, now.in_window).lacks()
     };
-    let (mut cut_short, mut after, mut handled) = (false, now.clone(), now.in_window);
+    let (mut untried, mut after, mut handled) = (Untried::default(), now.clone(), now.in_window);
     let cure = if all_in_now {
         Cure::NoneNeeded
     } else {
-        match choose(&Goal::windows(&system)) {
-            Found::Nothing => Cure::NoMesh(nearest(movement, &system, readings)),
-            found => {
-                cut_short = matches!(found, Found::CutShort(_));
-                let (Found::Best(choice) | Found::CutShort(choice)) = found else {
-                    unreachable!("the other case is above")
-                };
+        match choose(&Goal::windows(&system, &for_choice)) {
+            Found::Best(choice, left) => {
+                untried = left;
                 after = standing(&system, readings, &choice.places);
                 handled = after_hands(&system, &choice.shifts, hands);
                 Cure::Shift(said(movement, &system, &choice.shifts))
+            }
+            Found::Nothing => {
+                let (nearest, whole) = nearest(movement, &system, readings, &for_nearest);
+                untried.nearer = !whole;
+                Cure::NoMesh(nearest)
+            }
+            Found::Unknown(left) => {
+                untried = left;
+                untried.nearer = true;
+                Cure::NotFound(nearest(movement, &system, readings, &for_nearest).0)
             }
         }
     };
@@ -212,7 +242,9 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
         unread,
         sound,
         lacks,
-        cut_short,
+        cut_short: !untried.is_nothing(),
+        untried,
+        work: for_sound.spent() + for_choice.spent() + for_nearest.spent(),
     }
 }
 
@@ -240,14 +272,19 @@ fn facts(
 
 /// Where a lever is bent or a part has slipped, when no sound movement shows what was read: whatever alone would do, the rest
 /// being sound; everything that was read, where no one part would.
-fn suspects(movement: &Movement, readings: &[Reading]) -> Vec<WitnessId> {
+fn suspects(movement: &Movement, readings: &[Reading], effort: &Effort) -> Vec<WitnessId> {
     let all = || readings.iter().map(|reading| reading.witness);
     let alone: Vec<WitnessId> = all()
         .filter(|id| {
             let mut rest = readings.to_vec();
             rest.retain(|reading| reading.witness != *id);
             let system = System::of(movement, &rest);
-            !rest.is_empty() && reachable(&system, &allowance(&system, &rest))
+            let reach = allowance(&system, &rest);
+            let share = WORK_SOUND / 2 / readings.len() as u64;
+            !rest.is_empty()
+                && effort
+                    .within(share, || reachable(&system, &reach, effort))
+                    .0
         })
         .collect();
     if alone.is_empty() {
@@ -305,6 +342,9 @@ fn said(movement: &Movement, system: &System, shifts: &[(usize, BigInt)]) -> Vec
     said
 }
 
+/// Work that goes into what hands may do; their rarest faults at once are left out where there are too many.
+const WORK_HANDS: usize = 40_000_000;
+
 /// With more meshes than this, what two or more hands' faults together would come to is left out, as if out of window:
 /// six meshes right at once are half, and their faults at once a few parts in a thousand each.
 const MOST_TOGETHER: usize = 5;
@@ -314,11 +354,15 @@ type Outcome = (f64, usize, Vec<(usize, BigInt)>);
 
 /// The chance that all is in after the shifts, when each may go the wrong way or slip a tooth.
 fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Chance {
-    let faults_at_once = if shifts.len() > MOST_TOGETHER {
+    let mut faults_at_once = if shifts.len() > MOST_TOGETHER {
         1
     } else {
         shifts.len()
     };
+    let work = crate::chance::work(&system.targets());
+    while faults_at_once > 1 && outcomes(shifts.len(), faults_at_once) * work > WORK_HANDS {
+        faults_at_once -= 1;
+    }
     let mut outcomes: Vec<Outcome> = vec![(1.0, 0, Vec::new())];
     for (m, teeth) in shifts {
         let mut next = Vec::new();
@@ -344,6 +388,16 @@ fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Cha
     )
 }
 
+/// In how many ways hands may do so many shifts, with at most so many of them done amiss: each of those in three ways.
+fn outcomes(shifts: usize, amiss: usize) -> usize {
+    let (mut ways, mut all) = (1, 1);
+    for n in 0..amiss {
+        ways = ways * 3 * (shifts - n) / (n + 1);
+        all += ways;
+    }
+    all
+}
+
 /// How far a place misses a window, exactly; nothing where it is in.
 fn misses(system: &System, places: &[Degrees]) -> Vec<Exact> {
     (system.axes.iter().zip(places))
@@ -363,7 +417,14 @@ fn misses(system: &System, places: &[Degrees]) -> Vec<Exact> {
         .collect()
 }
 
-fn nearest(movement: &Movement, system: &System, readings: &[Reading]) -> Nearest {
+/// The shift whose worst witness misses its window by least; and whether all were tried.
+fn nearest(
+    movement: &Movement,
+    system: &System,
+    readings: &[Reading],
+    effort: &Effort,
+) -> (Nearest, bool) {
+    let mut whole = true;
     let stands: Vec<Degrees> = readings.iter().map(|r| r.stands.clone()).collect();
     let worst_of = |places: &[Degrees]| misses(system, places).into_iter().max();
     let mut least = worst_of(&stands).unwrap_or_else(|| Exact::from_integer(0.into()));
@@ -379,11 +440,26 @@ fn nearest(movement: &Movement, system: &System, readings: &[Reading]) -> Neares
                 (&axis.from - &more, &axis.to + &more)
             })
             .collect();
-        Goal::of(system, &windows)
+        Goal::of(system, &windows, effort)
     };
-    let nearer = |part: &Exact| worst_of(&widened(part).everything().some_places()?);
-    let mut too_near = Exact::from_integer(0.into());
+    let mut nearer = |part: &Exact| {
+        let found = effort.within(WORK_NEAREST / 32, || some_places(&widened(part)));
+        match found.0 {
+            Sought::Point(places) => worst_of(&places),
+            Sought::Nothing => None,
+            Sought::LeftOff => {
+                whole = false;
+                None
+            }
+        }
+    };
+    let (mut too_near, mut nearer_may_be) = (Exact::from_integer(0.into()), false);
     for _ in 0..MOST_CLOSER {
+        // What is left is for the choice among those that come as near.
+        if effort.left() < WORK_NEAREST / 2 {
+            nearer_may_be = true;
+            break;
+        }
         // No two places of real counts miss by parts that differ so little.
         match nearer(&(&least * fraction(999_999_999_999, 1_000_000_000_000))) {
             Some(worst) if worst < least => least = worst,
@@ -398,17 +474,21 @@ fn nearest(movement: &Movement, system: &System, readings: &[Reading]) -> Neares
         }
     }
     // Of all that miss by as little, the one the rule would have.
-    if worst_of(&best.1).is_some_and(|worst| least < worst)
-        && let Found::Best(choice) | Found::CutShort(choice) = choose(&widened(&least))
-    {
-        best = (choice.shifts, choice.places);
+    if worst_of(&best.1).is_some_and(|worst| least < worst) {
+        match choose(&widened(&least)) {
+            Found::Best(choice, untried) => {
+                best = (choice.shifts, choice.places);
+                nearer_may_be |= !untried.is_nothing();
+            }
+            Found::Nothing | Found::Unknown(_) => nearer_may_be = true,
+        }
     }
     let misses = misses(system, &best.1);
     let worst = (0..misses.len())
         .max_by(|&a, &b| misses[a].cmp(&misses[b]).then(b.cmp(&a)))
         .unwrap_or(0);
     let axis = &system.axes[worst];
-    Nearest {
+    let nearest = Nearest {
         shifts: said(movement, system, &best.0),
         after: standing(system, readings, &best.1),
         worst: Miss {
@@ -416,7 +496,8 @@ fn nearest(movement: &Movement, system: &System, readings: &[Reading]) -> Neares
             by: &(&axis.to - &axis.from) * &misses[worst],
             part: to_f64(&misses[worst]),
         },
-    }
+    };
+    (nearest, whole && !nearer_may_be)
 }
 
 /// Each round of closing in halves what is left; sixty rounds are more than double precision has figures.

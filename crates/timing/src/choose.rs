@@ -1,17 +1,19 @@
-//! The rule of choice: of all shifts that bring every witness that was read into its window, which.
+//! The rule of choice: of all shifts of some sets of meshes that bring every witness that was read into its window, which.
+//! Which sets do is found in `sets`.
 //!
 //! Fewest meshes that spread plates, then fewest outside; then the greatest chance, equal within [`ALIKE`]; then the
 //! least lean, the largest distance from best in half windows; then fewest teeth; then meshes earlier on the sheet; then
 //! ahead before back. Whether a place is in its window is decided in whole numbers, always.
 
-use crate::chance::{Target, all_in_quickly};
+use crate::chance::{Target, all_in_quickly, work, work_alone};
 use crate::dense;
-use crate::lattice::{Lattice, Point, Sought, Whole, scale_of};
+use crate::effort::Effort;
+use crate::lattice::{Halt, Lattice, Point, Sought, Whole, scale_of};
 use crate::system::System;
 use crate::teeth::{Doing, ahead_first, centred, fewest_teeth, total};
 use num_integer::Integer;
 use num_traits::Zero;
-use quantity::{BigInt, Degrees, Exact, nearest_alike};
+use quantity::{BigInt, Degrees, Exact};
 use std::cmp::Ordering;
 use std::collections::HashSet;
 
@@ -24,12 +26,11 @@ pub(crate) const CLOSE: f64 = 1e-13;
 /// A box with no more points than this is looked through whole; one with more is first made smaller.
 const WHOLE_BOX: usize = 1000;
 
-/// Sets of meshes that are tried before the search stops being exhaustive and says so. Fifteen meshes have 32,767 sets.
-const MOST_SETS: usize = 40_000;
-
 /// The windows to be met.
 pub(crate) struct Goal<'a> {
     pub(crate) system: &'a System,
+    /// What the search for them may take.
+    pub(crate) effort: &'a Effort,
     /// One for each axis.
     pub(crate) spans: Vec<Span>,
 }
@@ -43,12 +44,16 @@ pub(crate) struct Span {
     pub(crate) low: BigInt,
     pub(crate) high: BigInt,
     /// Whether the axis is in as it stands.
-    still_in: bool,
+    pub(crate) still_in: bool,
 }
 
 impl<'a> Goal<'a> {
     /// `windows` are one pair of degrees for each axis.
-    pub(crate) fn of(system: &'a System, windows: &[(Degrees, Degrees)]) -> Goal<'a> {
+    pub(crate) fn of(
+        system: &'a System,
+        windows: &[(Degrees, Degrees)],
+        effort: &'a Effort,
+    ) -> Goal<'a> {
         let spans = (system.axes.iter().zip(windows))
             .map(|(axis, (from, to))| {
                 let (low, high) = axis.units(from, to);
@@ -62,20 +67,24 @@ impl<'a> Goal<'a> {
                 }
             })
             .collect();
-        Goal { system, spans }
+        Goal {
+            system,
+            effort,
+            spans,
+        }
     }
 
     /// The windows of the sheet.
-    pub(crate) fn windows(system: &'a System) -> Goal<'a> {
+    pub(crate) fn windows(system: &'a System, effort: &'a Effort) -> Goal<'a> {
         let windows: Vec<_> = (system.axes.iter())
             .map(|axis| (axis.from.clone(), axis.to.clone()))
             .collect();
-        Goal::of(system, &windows)
+        Goal::of(system, &windows, effort)
     }
 
     /// All the movers there are.
-    pub(crate) fn everything(&self) -> Set<'_> {
-        Set::of(self, (0..self.system.movers.len()).collect())
+    pub(crate) fn everything(&self) -> Vec<usize> {
+        (0..self.system.movers.len()).collect()
     }
 }
 
@@ -86,17 +95,6 @@ pub(crate) struct Choice {
     pub(crate) shifts: Vec<(usize, BigInt)>,
     /// Where every axis then stands.
     pub(crate) places: Vec<Degrees>,
-}
-
-/// What came of looking for a choice.
-#[derive(Debug, Clone)]
-pub(crate) enum Found {
-    /// The best by the rule.
-    Best(Choice),
-    /// No shift of any number of meshes does.
-    Nothing,
-    /// There are shifts that do, of more meshes than could be tried; this is one.
-    CutShort(Choice),
 }
 
 /// A point of a set's lattice: where the moved axes go, the teeth that lead there, and how good it is.
@@ -118,10 +116,19 @@ pub(crate) struct Set<'a> {
 
 impl<'a> Set<'a> {
     pub(crate) fn of(goal: &'a Goal<'a>, movers: Vec<usize>) -> Set<'a> {
-        let system = goal.system;
-        let moved = (0..system.axes.len())
-            .filter(|&w| movers.iter().any(|&m| !system.movers[m].steps[w].is_zero()))
-            .collect();
+        let every = 0..goal.system.axes.len();
+        Set::on(goal, movers, every)
+    }
+
+    /// The same, with only some of the axes looked at.
+    pub(crate) fn on(
+        goal: &'a Goal<'a>,
+        movers: Vec<usize>,
+        axes: impl IntoIterator<Item = usize>,
+    ) -> Set<'a> {
+        let movers_of = &goal.system.movers;
+        let moves = |w: &usize| movers.iter().any(|&m| !movers_of[m].steps[*w].is_zero());
+        let moved = axes.into_iter().filter(moves).collect();
         Set {
             goal,
             movers,
@@ -162,49 +169,37 @@ impl<'a> Set<'a> {
         Some((periods, steps))
     }
 
-    /// The lattice of where the moved axes can go.
-    pub(crate) fn lattice<I: Whole>(&self) -> Option<Lattice<I>> {
-        let (periods, steps) = self.columns::<I>()?;
+    /// The lattice of where the moved axes can go, by a short basis.
+    fn lattice<I: Whole>(&self, scale: &[f64]) -> Result<Lattice<I>, Halt> {
+        let (periods, steps) = self.columns::<I>().ok_or(Halt::TooLarge)?;
         let cycles: Vec<I> = (self.movers.iter())
             .map(|&m| I::of(&self.goal.system.movers[m].cycle))
-            .collect::<Option<_>>()?;
-        Some(Lattice::spanned(&periods, &steps, Some(&cycles)).0)
+            .collect::<Option<_>>()
+            .ok_or(Halt::TooLarge)?;
+        let effort = self.goal.effort;
+        let (mut lattice, _) = Lattice::spanned(&periods, &steps, Some(&cycles), effort)?;
+        lattice.reduce(scale, effort)?;
+        Ok(lattice)
     }
 
-    /// Whether some shift of this set brings all in; nothing where that would take too long to find out.
-    pub(crate) fn does(&self) -> Option<bool> {
-        match self.sought() {
-            Sought::Point(_) => Some(true),
-            Sought::Nothing => Some(false),
-            Sought::LeftOff => None,
-        }
-    }
-
-    /// Where all stand after some shift of this set that brings them in.
-    pub(crate) fn some_places(&self) -> Option<Vec<Degrees>> {
-        match self.sought() {
-            Sought::Point(point) => Some(self.places(&point.places)),
-            Sought::Nothing | Sought::LeftOff => None,
-        }
-    }
-
-    fn sought(&self) -> Sought<BigInt> {
-        if self.still().any(|w| !self.goal.spans[w].still_in) {
-            return Sought::Nothing;
-        }
+    /// Some shift of this set that brings all its moved axes in.
+    pub(crate) fn sought(&self) -> Sought<Point<BigInt>> {
         (self.sought_in::<i128>())
             .or_else(|| self.sought_in::<BigInt>())
             .unwrap_or(Sought::LeftOff)
     }
 
-    fn sought_in<I: Whole>(&self) -> Option<Sought<BigInt>> {
+    fn sought_in<I: Whole>(&self) -> Option<Sought<Point<BigInt>>> {
         let (low, high) = self.window_box::<I>()?;
         if low.iter().zip(&high).any(|(low, high)| low > high) {
             return Some(Sought::Nothing);
         }
-        let mut lattice = self.lattice::<I>()?;
-        lattice.reduce(&scale_of(&low, &high));
-        Some(match lattice.any_within(&low, &high) {
+        let lattice = match self.lattice::<I>(&scale_of(&low, &high)) {
+            Ok(lattice) => lattice,
+            Err(Halt::TooLarge) => return None,
+            Err(Halt::TooLong) => return Some(Sought::LeftOff),
+        };
+        Some(match lattice.any_within(&low, &high, self.goal.effort) {
             Sought::Point(point) => Sought::Point(Point {
                 places: point.places.into_iter().map(Into::into).collect(),
                 teeth: point.teeth.into_iter().map(Into::into).collect(),
@@ -215,7 +210,7 @@ impl<'a> Set<'a> {
     }
 
     /// The points that bring all in, each rated; those that another beats in chance and lean are left out.
-    fn rated(&self) -> Vec<Rough> {
+    pub(crate) fn rated(&self) -> Vec<Rough> {
         if self.still().any(|w| !self.goal.spans[w].still_in) {
             return Vec::new();
         }
@@ -229,20 +224,27 @@ impl<'a> Set<'a> {
         if low.iter().zip(&high).any(|(low, high)| low > high) {
             return Some(Vec::new());
         }
-        let mut lattice = self.lattice::<I>()?;
-        lattice.reduce(&scale_of(&low, &high));
-        Some(match lattice.points_within(&low, &high, WHOLE_BOX) {
-            Some(points) => self.front(points),
-            None => dense::points(self, &lattice),
-        })
+        let lattice = match self.lattice::<I>(&scale_of(&low, &high)) {
+            Ok(lattice) => lattice,
+            Err(Halt::TooLarge) => return None,
+            Err(Halt::TooLong) => return Some(Vec::new()),
+        };
+        Some(
+            match lattice.points_within(&low, &high, WHOLE_BOX, self.goal.effort) {
+                Some(points) => self.front(points),
+                None => dense::points(self, &lattice),
+            },
+        )
     }
 
     /// Rates points, and keeps those that no other beats both in chance and in lean.
     pub(crate) fn front<I: Whole>(&self, points: Vec<Point<I>>) -> Vec<Rough> {
         let rater = Rater::of(self);
+        let effort = self.goal.effort;
         let mut rated: Vec<(f64, f64, f64, Point<I>)> = points
             .into_iter()
             .map(|point| {
+                effort.spend(rater.work_alone);
                 let (worst, best, lean) = rater.bounds(&point);
                 (worst, best, lean, point)
             })
@@ -257,8 +259,10 @@ impl<'a> Set<'a> {
             }
             let chance = if best - worst < 1e-3 * ALIKE {
                 best
-            } else {
+            } else if effort.spend(rater.work) {
                 rater.chance(&point)
+            } else {
+                worst
             };
             top = top.max(chance);
             settled.push((chance, lean, point));
@@ -334,6 +338,10 @@ pub(crate) struct Rater<'a> {
     targets: Vec<Target>,
     /// The chance of each axis as it stands.
     still: Vec<f64>,
+    /// Steps that a chance takes.
+    pub(crate) work: usize,
+    /// Steps that the bounds of a chance take.
+    pub(crate) work_alone: usize,
 }
 
 impl<'a> Rater<'a> {
@@ -350,6 +358,8 @@ impl<'a> Rater<'a> {
             units: axes.iter().map(|a| a.unit_f64()).collect(),
             best: axes.iter().map(|a| a.best.to_f64()).collect(),
             half: axes.iter().map(|a| a.half().to_f64()).collect(),
+            work: work(&targets),
+            work_alone: work_alone(&targets),
             targets,
         }
     }
@@ -393,59 +403,9 @@ fn lean(system: &System, places: &[Degrees]) -> Exact {
         .unwrap_or_else(Exact::zero)
 }
 
-/// Chooses by the rule among shifts that bring every axis into its window; the empty set is not among them.
-pub(crate) fn choose(goal: &Goal<'_>) -> Found {
-    let all = goal.everything();
-    if all.does() == Some(false) {
-        return Found::Nothing;
-    }
-    // A mesh without which nothing does is in every set that is worth trying.
-    let (needed, free): (Vec<usize>, Vec<usize>) = (all.movers.iter()).partition(|&&m| {
-        let others = all.movers.iter().copied().filter(|other| *other != m);
-        Set::of(goal, others.collect()).does() == Some(false)
-    });
-    let movers = &goal.system.movers;
-    let (outside, plates): (Vec<usize>, Vec<usize>) =
-        free.into_iter().partition(|&m| movers[m].outside);
-    let mut tried = 0;
-    for spread in 0..=plates.len() {
-        for beside in 0..=outside.len() {
-            if spread + beside + needed.len() == 0 {
-                continue;
-            }
-            let mut pool: Vec<(Set<'_>, Vec<Rough>)> = Vec::new();
-            for some_plates in combinations(&plates, spread) {
-                for some_outside in combinations(&outside, beside) {
-                    tried += 1;
-                    if tried > MOST_SETS {
-                        return cut_short(all);
-                    }
-                    let mut movers = [&needed[..], &some_plates, &some_outside].concat();
-                    movers.sort_unstable();
-                    let set = Set::of(goal, movers);
-                    let rated = set.rated();
-                    if !rated.is_empty() {
-                        pool.push((set, rated));
-                    }
-                }
-            }
-            if let Some(choice) = best_of(&pool) {
-                return Found::Best(choice);
-            }
-        }
-    }
-    // Every set was tried and none did, but for what was left off as too long a search.
-    cut_short(all)
-}
-
-/// Any shift that does, where the sets are too many to try them all.
-fn cut_short(all: Set<'_>) -> Found {
-    let rated = all.rated();
-    best_of(&[(all, rated)]).map_or(Found::Nothing, Found::CutShort)
-}
-
-/// The best of a pool of sets that open as many meshes.
-fn best_of(pool: &[(Set<'_>, Vec<Rough>)]) -> Option<Choice> {
+/// The best of a pool of sets that open as many meshes, and are of one goal.
+pub(crate) fn best_of(pool: &[(Set<'_>, Vec<Rough>)]) -> Option<Choice> {
+    let effort = pool.first()?.0.goal.effort;
     let each = || pool.iter().flat_map(|(_, rated)| rated);
     let top = each().map(|rough| rough.chance).max_by(f64::total_cmp)?;
     let alike = |rough: &&Rough| rough.chance >= top - ALIKE;
@@ -453,7 +413,8 @@ fn best_of(pool: &[(Set<'_>, Vec<Rough>)]) -> Option<Choice> {
     let mut exact: Vec<(Exact, usize, &Rough)> = Vec::new();
     for (s, (set, rated)) in pool.iter().enumerate() {
         for rough in rated.iter().filter(alike) {
-            if rough.lean <= least + 2.0 * CLOSE {
+            let sums = BigInt::DEAR * 8 * set.goal.spans.len();
+            if rough.lean <= least + 2.0 * CLOSE && (exact.is_empty() || effort.spend(sums)) {
                 let lean = lean(set.goal.system, &set.places(&rough.units));
                 exact.push((lean, s, rough));
             }
@@ -461,12 +422,19 @@ fn best_of(pool: &[(Set<'_>, Vec<Rough>)]) -> Option<Choice> {
     }
     let least = exact.iter().map(|(lean, ..)| lean.clone()).min()?;
     exact.retain(|(lean, ..)| *lean == least);
-    (pool.iter().enumerate())
-        .filter_map(|(s, (set, _))| {
-            let of_set = exact.iter().filter(|(_, other, _)| *other == s);
-            set.said(&of_set.map(|(.., rough)| *rough).collect::<Vec<_>>())
-        })
-        .min_by(by_teeth_then_sheet)
+    let alike_in = |s: usize| -> Vec<&Rough> {
+        let of_set = exact.iter().filter(|(_, other, _)| *other == s);
+        of_set.map(|(.., rough)| *rough).collect()
+    };
+    let sets: Vec<(&Set<'_>, Vec<&Rough>)> = (pool.iter().enumerate())
+        .map(|(s, (set, _))| (set, alike_in(s)))
+        .filter(|(_, alike)| !alike.is_empty())
+        .collect();
+    let choices = (sets.iter().enumerate()).filter_map(|(n, (set, alike))| {
+        let share = effort.left() / (sets.len() - n) as u64;
+        effort.within(share, || set.said(alike)).0
+    });
+    choices.min_by(by_teeth_then_sheet)
 }
 
 /// Fewest teeth, then meshes earlier on the sheet, then ahead before back, then fewer teeth at the earlier mesh.
@@ -480,37 +448,4 @@ fn by_teeth_then_sheet(a: &Choice, b: &Choice) -> Ordering {
         .cmp(&total(&teeth_b))
         .then_with(|| meshes(a).cmp(&meshes(b)))
         .then_with(|| ahead_first(&teeth_a, &teeth_b))
-}
-
-/// Every way to take `count` of a list, earlier ones first.
-fn combinations(list: &[usize], count: usize) -> Vec<Vec<usize>> {
-    if count == 0 {
-        return vec![Vec::new()];
-    }
-    let mut all = Vec::new();
-    for (i, first) in list.iter().enumerate() {
-        for rest in combinations(&list[i + 1..], count - 1) {
-            all.push([vec![*first], rest].concat());
-            // The caller stops there in any case; a list of all would not fit.
-            if all.len() > MOST_SETS {
-                return all;
-            }
-        }
-    }
-    all
-}
-
-/// Whether some shift, or none, brings every axis to within `reach` of its best.
-pub(crate) fn reachable(system: &System, reach: &[Degrees]) -> bool {
-    let windows: Vec<(Degrees, Degrees)> = (system.axes.iter().zip(reach))
-        .map(|(axis, reach)| (&axis.best - reach, &axis.best + reach))
-        .collect();
-    let near = |axis: &crate::system::Axis, reach: &Degrees| {
-        let off = &nearest_alike(&axis.stands, &axis.period, &axis.best) - &axis.best;
-        off.abs() <= *reach
-    };
-    let goal = Goal::of(system, &windows);
-    // Where that is too long a search, nobody is accused of a bent lever.
-    (system.axes.iter().zip(reach)).all(|(axis, reach)| near(axis, reach))
-        || goal.everything().does() != Some(false)
 }

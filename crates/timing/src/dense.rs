@@ -4,7 +4,7 @@
 //! can only stand here or there keeps the lean from falling, the fewest teeth. Each time a box is drawn in until it holds
 //! some places, but not too many; where it cannot be, because many are exactly as good, some of them stand for all.
 
-use crate::chance::{Target, bounds, needed};
+use crate::chance::{Target, bounds, needed, work_alone};
 use crate::choose::{ALIKE, CLOSE, Rater, Rough, Set};
 use crate::lattice::{Lattice, Point, Sought, Whole};
 use crate::teeth::{Doing, fewest_teeth};
@@ -77,6 +77,8 @@ struct Dense<'a, I> {
     peaks: Vec<f64>,
     /// Whether the chance of all does not follow from the chance of each.
     tied: bool,
+    /// Steps that it takes to find the chance of each.
+    work_alone: usize,
 }
 
 /// Points of a box.
@@ -102,6 +104,7 @@ impl<'a, I: Whole> Dense<'a, I> {
         Dense {
             set,
             lattice,
+            work_alone: work_alone(&targets),
             targets,
             peaks,
             tied: most - least > ALIKE,
@@ -119,6 +122,8 @@ impl<'a, I: Whole> Dense<'a, I> {
 
     /// The box outside which no place has this chance.
     fn likely(&self, chance: f64) -> Spans {
+        // Sixty halvings for each.
+        (self.set.goal.effort).spend(60 * self.work_alone);
         (self.set.moved.iter())
             .map(|&w| {
                 let target = self.targets[w];
@@ -140,7 +145,7 @@ impl<'a, I: Whole> Dense<'a, I> {
         let listed = self.drawn_in((0.0, tight), most, likely, |_| true);
         if listed.points.is_empty()
             && let Some((low, high)) = self.set.window_box::<I>()
-            && let Sought::Point(any) = self.lattice.any_within(&low, &high)
+            && let Sought::Point(any) = (self.lattice).any_within(&low, &high, self.set.goal.effort)
         {
             return (self.set.front(vec![any]), false);
         }
@@ -229,7 +234,8 @@ impl<'a, I: Whole> Dense<'a, I> {
     fn listed(&self, spans: &Spans, most: usize) -> Listed<I> {
         let mut points = Vec::new();
         let whole = self.ends(spans).is_some_and(|(low, high)| {
-            self.lattice.search(&low, &high, 20 * most + 2000, |point| {
+            let left = (20 * most + 2000, self.set.goal.effort);
+            self.lattice.search(&low, &high, left, |point| {
                 if self.admits(&point) {
                     points.push(point);
                 }
@@ -278,14 +284,16 @@ impl<'a, I: Whole> Dense<'a, I> {
             .fold(0.0, f64::max);
         let rater = Rater::of(self.set);
         let integrals = Cell::new(MOST_INTEGRALS);
+        let effort = self.set.goal.effort;
         let will_do = |point: &Point<I>| {
+            effort.spend(rater.work_alone);
             let (surely, at_most, _) = rater.bounds(point);
             if surely >= chance || at_most < chance {
                 return surely >= chance;
             }
             let left = integrals.get();
             integrals.set(left.saturating_sub(1));
-            left > 0 && rater.chance(point) >= chance
+            left > 0 && effort.spend(rater.work) && rater.chance(point) >= chance
         };
         let least = self.drawn_in((most, floor), self.most_listed(), leaning, will_do);
         let mut rated = self.set.front(least.points);

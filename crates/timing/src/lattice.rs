@@ -5,6 +5,7 @@
 //! of its points lie in a box. Rows are exact; floating point only steers the search, and every point found is checked
 //! in whole numbers.
 
+use crate::effort::Effort;
 use num_integer::Integer;
 use num_traits::{FromPrimitive, Signed, ToPrimitive};
 use quantity::BigInt;
@@ -13,28 +14,55 @@ use quantity::BigInt;
 pub(crate) trait Whole:
     Clone + Integer + Signed + FromPrimitive + ToPrimitive + Into<BigInt>
 {
+    /// Steps that a product and a sum take.
+    const DEAR: usize;
+
     /// This number, if it is one that products can be made of.
     fn of(x: &BigInt) -> Option<Self>;
+
+    /// This less so many times another, if that is still such a number.
+    fn less(&self, times: &Self, other: &Self) -> Option<Self>;
 }
 
 impl Whole for i128 {
+    const DEAR: usize = 6;
+
     fn of(x: &BigInt) -> Option<i128> {
         // Products of two such numbers stay within a machine word of 128 bits.
         x.to_i128().filter(|x| x.unsigned_abs() < 1 << 60)
     }
+
+    fn less(&self, times: &i128, other: &i128) -> Option<i128> {
+        self.checked_sub(times.checked_mul(*other)?)
+    }
 }
 
 impl Whole for BigInt {
+    const DEAR: usize = 150;
+
     fn of(x: &BigInt) -> Option<BigInt> {
         Some(x.clone())
     }
+
+    fn less(&self, times: &BigInt, other: &BigInt) -> Option<BigInt> {
+        Some(self - times * other)
+    }
+}
+
+/// Why there is no basis.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Halt {
+    /// Its numbers grow beyond these whole numbers.
+    TooLarge,
+    /// It takes more steps than there are.
+    TooLong,
 }
 
 /// What came of looking for one point in a box.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum Sought<I> {
+pub(crate) enum Sought<P> {
     /// This one.
-    Point(Point<I>),
+    Point(P),
     /// There is none.
     Nothing,
     /// The search was left off.
@@ -49,13 +77,14 @@ pub(crate) struct Point<I> {
 }
 
 impl<I: Whole> Point<I> {
-    /// Takes `times` the other from this.
-    fn less(&mut self, times: &I, other: &Point<I>) {
+    /// Takes `times` the other from this; what is too large for its numbers is left half done.
+    fn less(&mut self, times: &I, other: &Point<I>) -> Result<(), Halt> {
         let pairs = (self.places.iter_mut().zip(&other.places))
             .chain(self.teeth.iter_mut().zip(&other.teeth));
-        for (mine, theirs) in pairs {
-            *mine = mine.clone() - times.clone() * theirs.clone();
+        for (mine, theirs) in pairs.filter(|(_, theirs)| !theirs.is_zero()) {
+            *mine = mine.less(times, theirs).ok_or(Halt::TooLarge)?;
         }
+        Ok(())
     }
 }
 
@@ -71,7 +100,7 @@ const REDUCED: f64 = 0.99;
 
 /// Floating point guides the reduction; should it go in circles on numbers far beyond its figures, it stops here with
 /// whatever exact basis it has.
-const MOST_STEPS: usize = 2000;
+const MOST_STEPS: usize = 20_000;
 
 impl<I: Whole> Lattice<I> {
     /// The lattice spanned by `steps` (one row a mesh, one column a witness) and one period of each witness.
@@ -83,7 +112,8 @@ impl<I: Whole> Lattice<I> {
         periods: &[I],
         steps: &[Vec<I>],
         cycles: Option<&[I]>,
-    ) -> (Lattice<I>, Vec<Vec<I>>) {
+        effort: &Effort,
+    ) -> Result<(Lattice<I>, Vec<Vec<I>>), Halt> {
         let unit = |n: usize, at: usize, value: I| {
             let mut row = vec![I::zero(); n];
             if let Some(entry) = row.get_mut(at) {
@@ -107,20 +137,23 @@ impl<I: Whole> Lattice<I> {
             for w in 0..periods.len() {
                 // Rows from `w` on have nothing in the columns before, nor has the new one: Euclid on this column.
                 while !new.places[w].is_zero() {
+                    // A remainder takes about three times as long as a product.
+                    if !effort.spend(4 * I::DEAR * (periods.len() - w + steps.len())) {
+                        return Err(Halt::TooLong);
+                    }
                     let times = rows[w].places[w].div_floor(&new.places[w]);
-                    rows[w].less(&times, &new);
+                    rows[w].less(&times, &new)?;
                     std::mem::swap(&mut rows[w], &mut new);
-                    for row in [&mut rows[w], &mut new] {
-                        wrap(&mut row.places[w + 1..], &periods[w + 1..]);
-                        if let Some(cycles) = cycles {
-                            wrap(&mut row.teeth, cycles);
-                        }
+                    // The other of the two has been wrapped before.
+                    wrap(&mut new.places[w + 1..], &periods[w + 1..]);
+                    if let Some(cycles) = cycles {
+                        wrap(&mut new.teeth, cycles);
                     }
                 }
             }
             relations.push(new.teeth);
         }
-        (Lattice { rows }, relations)
+        Ok((Lattice { rows }, relations))
     }
 
     /// The lattice of places and teeth at once: its columns are the places, and then the teeth themselves.
@@ -143,25 +176,37 @@ impl<I: Whole> Lattice<I> {
         }
     }
 
-    /// Makes the basis short and nearly orthogonal, with column `w` measured in units of `1 / scale[w]`.
-    pub(crate) fn reduce(&mut self, scale: &[f64]) {
+    /// Makes the basis short and nearly orthogonal, with column `w` measured in units of `1 / scale[w]`; as far as the
+    /// effort goes.
+    pub(crate) fn reduce(&mut self, scale: &[f64], effort: &Effort) -> Result<(), Halt> {
         let mut k = 1;
         let mut steps = 0;
+        // The frame of the rows before `k` stays true from step to step.
+        let mut frame = Frame::of(&self.rows[..self.rows.len().min(1)], scale);
         while k < self.rows.len() && steps < MOST_STEPS {
             steps += 1;
             // Subtracting rounded multiples settles after a pass or two, unless the figures run out.
-            let mut frame = Frame::of(&self.rows[..=k], scale);
+            frame.cut_to(k);
+            let mut row = scaled(&self.rows[k], scale);
             for _ in 0..8 {
+                if !effort.spend(4 * k * row.len()) {
+                    return Ok(());
+                }
                 let mut moved = false;
                 for j in (0..k).rev() {
-                    let times = frame.along(&scaled(&self.rows[k], scale), j).round();
+                    let times = frame.along(&row, j).round();
                     if let Some(times) = (times != 0.0).then(|| I::from_f64(times)).flatten() {
                         let (before, from) = self.rows.split_at_mut(k);
-                        from[0].less(&times, &before[j]);
+                        from[0].less(&times, &before[j])?;
+                        row = scaled(&self.rows[k], scale);
                         moved = true;
+                        if !effort.spend(I::DEAR * (row.len() + self.rows[k].teeth.len())) {
+                            return Ok(());
+                        }
                     }
                 }
-                frame = Frame::of(&self.rows[..=k], scale);
+                frame.cut_to(k);
+                frame.add(row.clone());
                 if !moved {
                     break;
                 }
@@ -172,8 +217,12 @@ impl<I: Whole> Lattice<I> {
             } else {
                 self.rows.swap(k, k - 1);
                 k = (k - 1).max(1);
+                if k == 1 {
+                    frame = Frame::of(&self.rows[..1], scale);
+                }
             }
         }
+        Ok(())
     }
 
     /// Every point with `low ≤ place ≤ high` in each column; nothing if more than `most`, or if the search for
@@ -183,9 +232,11 @@ impl<I: Whole> Lattice<I> {
         low: &[I],
         high: &[I],
         most: usize,
+        effort: &Effort,
     ) -> Option<Vec<Point<I>>> {
         let mut points = Vec::new();
-        let ended = self.search(low, high, most.saturating_mul(8) + 1000, |point| {
+        let left = most.saturating_mul(8) + 1000;
+        let ended = self.search(low, high, (left, effort), |point| {
             points.push(point);
             points.len() <= most
         });
@@ -193,9 +244,9 @@ impl<I: Whole> Lattice<I> {
     }
 
     /// Some point with `low ≤ place ≤ high` in each column.
-    pub(crate) fn any_within(&self, low: &[I], high: &[I]) -> Sought<I> {
+    pub(crate) fn any_within(&self, low: &[I], high: &[I], effort: &Effort) -> Sought<Point<I>> {
         let mut found = Sought::Nothing;
-        let ended = self.search(low, high, LONGEST_SEARCH, |point| {
+        let ended = self.search(low, high, (LONGEST_SEARCH, effort), |point| {
             found = Sought::Point(point);
             false
         });
@@ -210,7 +261,7 @@ impl<I: Whole> Lattice<I> {
         &self,
         low: &[I],
         high: &[I],
-        left: usize,
+        left: (usize, &Effort),
         each: impl FnMut(Point<I>) -> bool,
     ) -> bool {
         self.search_ball(low, high, left, radius_of(low, high), each)
@@ -222,7 +273,7 @@ impl<I: Whole> Lattice<I> {
         &self,
         low: &[I],
         high: &[I],
-        left: usize,
+        (left, effort): (usize, &Effort),
         radius: f64,
         mut each: impl FnMut(Point<I>) -> bool,
     ) -> bool {
@@ -237,7 +288,11 @@ impl<I: Whole> Lattice<I> {
         let along = (0..self.rows.len())
             .map(|i| frame.along(&middle, i))
             .collect();
+        let dear = I::DEAR * self.rows.len() * low.len();
         let mut visit = |times: &[f64]| {
+            if !effort.spend(dear) {
+                return false;
+            }
             let mut point = Point {
                 places: vec![I::zero(); low.len()],
                 teeth: vec![I::zero(); self.rows.first().map_or(0, |row| row.teeth.len())],
@@ -245,8 +300,8 @@ impl<I: Whole> Lattice<I> {
             for (times, row) in times.iter().zip(&self.rows) {
                 match I::from_f64(-times) {
                     Some(times) if times.is_zero() => {}
-                    Some(times) => point.less(&times, row),
-                    None => return false,
+                    Some(times) if point.less(&times, row).is_ok() => {}
+                    _ => return false,
                 }
             }
             let inside = (point.places.iter().zip(low).zip(high))
@@ -258,6 +313,7 @@ impl<I: Whole> Lattice<I> {
             along,
             radius: radius + 1e-6,
             left,
+            effort,
             times: vec![0.0; self.rows.len()],
             rows: self.rows.iter().map(|row| scaled(row, &scale)).collect(),
             middle,
@@ -287,7 +343,9 @@ pub(crate) fn radius_of<I: Whole>(low: &[I], high: &[I]) -> f64 {
 /// Takes each entry to the alike one from 0 on.
 fn wrap<I: Whole>(entries: &mut [I], periods: &[I]) {
     for (entry, period) in entries.iter_mut().zip(periods) {
-        *entry = entry.mod_floor(period);
+        if entry.is_negative() || *entry >= *period {
+            *entry = entry.mod_floor(period);
+        }
     }
 }
 
@@ -324,21 +382,33 @@ impl Frame {
             tilt: Vec::new(),
         };
         for row in rows {
-            let mut axis = scaled(row, scale);
-            let mut tilt = Vec::new();
-            for j in 0..frame.axes.len() {
-                let lean = frame.along(&axis, j);
-                for (mine, theirs) in axis.iter_mut().zip(&frame.axes[j]) {
-                    *mine -= lean * theirs;
-                }
-                tilt.push(lean);
-            }
-            frame.square.push(dot(&axis, &axis));
-            frame.breadth.push(axis.iter().map(|x| x.abs()).sum());
-            frame.axes.push(axis);
-            frame.tilt.push(tilt);
+            frame.add(scaled(row, scale));
         }
         frame
+    }
+
+    /// One more row, scaled.
+    fn add(&mut self, mut axis: Vec<f64>) {
+        let mut tilt = Vec::new();
+        for j in 0..self.axes.len() {
+            let lean = self.along(&axis, j);
+            for (mine, theirs) in axis.iter_mut().zip(&self.axes[j]) {
+                *mine -= lean * theirs;
+            }
+            tilt.push(lean);
+        }
+        self.square.push(dot(&axis, &axis));
+        self.breadth.push(axis.iter().map(|x| x.abs()).sum());
+        self.axes.push(axis);
+        self.tilt.push(tilt);
+    }
+
+    /// Forgets all but the first rows.
+    fn cut_to(&mut self, rows: usize) {
+        self.square.truncate(rows);
+        self.breadth.truncate(rows);
+        self.axes.truncate(rows);
+        self.tilt.truncate(rows);
     }
 
     /// How many times axis `j` goes into a vector.
@@ -357,6 +427,7 @@ struct Search<'a> {
     along: Vec<f64>,
     radius: f64,
     left: usize,
+    effort: &'a Effort,
     times: Vec<f64>,
     /// The rows and the cube's middle, scaled.
     rows: Vec<Vec<f64>>,
@@ -390,7 +461,7 @@ impl Search<'_> {
         let mut times = centre.round();
         let mut hop = if centre < times { -1.0 } else { 1.0 };
         while (times - centre).abs() <= reach {
-            if self.left == 0 {
+            if self.left == 0 || !self.effort.spend(8 + self.times.len() - i) {
                 return false;
             }
             self.left -= 1;
@@ -407,6 +478,9 @@ impl Search<'_> {
 
     /// Settles the last row: a line, which goes through the cube from here to there.
     fn last_row(&mut self) -> bool {
+        if !self.effort.spend(2 * self.rows.len() * self.middle.len()) {
+            return false;
+        }
         let (mut first, mut last) = (f64::NEG_INFINITY, f64::INFINITY);
         for (column, middle) in self.middle.iter().enumerate() {
             let (mut off, mut size) = (-middle, middle.abs());
@@ -483,6 +557,32 @@ mod tests {
     }
 
     #[test]
+    fn numbers_that_grow_too_large_are_refused_and_not_wrapped() {
+        let large = 1i128 << 70;
+        assert_eq!(5i128.less(&large, &large), None);
+        assert_eq!((-large).less(&1, &large), Some(-2 * large));
+        let rows = |first: i128| {
+            vec![
+                Point {
+                    places: vec![first, 1],
+                    teeth: vec![large],
+                },
+                Point {
+                    places: vec![1 << 59, 1],
+                    teeth: vec![large],
+                },
+            ]
+        };
+        let effort = Effort::of(1_000_000);
+        let mut lattice = Lattice { rows: rows(1) };
+        assert_eq!(lattice.reduce(&[1.0, 1.0], &effort), Err(Halt::TooLarge));
+        let mut lattice = Lattice {
+            rows: rows(1 << 58),
+        };
+        assert_eq!(lattice.reduce(&[1.0, 1.0], &effort), Ok(()));
+    }
+
+    #[test]
     fn every_point_of_a_box_is_found() {
         let cases: [(Vec<i128>, Vec<Vec<i128>>); 4] = [
             (vec![360], vec![vec![15]]),
@@ -497,9 +597,11 @@ mod tests {
             ),
         ];
         for (periods, steps) in cases {
-            let (mut lattice, relations) = Lattice::spanned(&periods, &steps, None);
+            let effort = Effort::of(1_000_000_000);
+            let (mut lattice, relations) =
+                Lattice::spanned(&periods, &steps, None, &effort).unwrap();
             let scale = vec![0.1; periods.len()];
-            lattice.reduce(&scale);
+            lattice.reduce(&scale, &effort).unwrap();
             for relation in &relations {
                 for w in 0..periods.len() {
                     let moved: i128 = relation.iter().zip(&steps).map(|(t, s)| t * s[w]).sum();
@@ -509,7 +611,9 @@ mod tests {
             for offset in [-31, 0, 12] {
                 let low: Vec<i128> = periods.iter().map(|p| offset - p / 9).collect();
                 let high: Vec<i128> = periods.iter().map(|p| offset + p / 7).collect();
-                let found = lattice.points_within(&low, &high, 100_000).unwrap();
+                let found = lattice
+                    .points_within(&low, &high, 100_000, &effort)
+                    .unwrap();
                 for point in &found {
                     for w in 0..periods.len() {
                         let moved: i128 =

@@ -13,6 +13,7 @@ mod dense;
 mod eye;
 mod facts;
 mod glance;
+mod effort;
 mod labour;
 mod lattice;
 mod normal;
@@ -22,13 +23,16 @@ mod priors;
 mod reading;
 mod recall;
 mod said;
+mod sets;
 mod slack;
 mod system;
 mod teeth;
 mod view;
 
 pub use act::{Act, Facts, Lacks, Newest, SETTLES, SOUND, SURE, Work, act};
-pub use answer::{Answer, Cure, Hands, Miss, Nearest, Shift, Standing, Stands, Way, answer};
+pub use answer::{
+    Answer, Cure, Hands, MOST_WORK, Miss, Nearest, Shift, Standing, Stands, Way, answer,
+};
 pub use belief::{Belief, Bench, Handling, Tension};
 pub use eye::{Eye, Shown};
 pub use labour::Advice;
@@ -40,3 +44,4 @@ pub use reading::{
 };
 pub use recall::{Handled, RecallFault, Recalled, is_slot};
 pub use said::{SaidFault, parse};
+pub use sets::Untried;

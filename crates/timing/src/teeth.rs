@@ -61,8 +61,9 @@ fn fewest_in<I: Whole>(set: &Set<'_>, doing: &Doing<'_>, known: &[BigInt]) -> Op
         // So many teeth in all are, squared and added up, no more than all of them at one mesh.
         let radius = radius_of(&low, &high) + 1.0;
         let (low, high) = ([&low[..], &back].concat(), [&high[..], &teeth].concat());
-        lattice.reduce(&scale_of(&low, &high));
-        let ended = lattice.search_ball(&low, &high, MOST_TRIED, radius, |point| {
+        let effort = set.goal.effort;
+        lattice.reduce(&scale_of(&low, &high), effort).ok()?;
+        let ended = lattice.search_ball(&low, &high, (MOST_TRIED, effort), radius, |point| {
             let (units, teeth) = point.places.split_at(periods.len());
             let size = teeth.iter().fold(I::zero(), |size, t| size + t.abs());
             if size <= fewest {

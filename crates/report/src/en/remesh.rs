@@ -6,7 +6,7 @@ use crate::page::named;
 use crate::{near_arbor, others, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
-use timing::{Answer, Cure, Nearest, Shift, Stands};
+use timing::{Answer, Cure, Nearest, Shift, Stands, Untried};
 
 /// What to mind before the plates are spread. Common practice, no source; local rules and licensed practice come first.
 pub fn caution() -> &'static str {
@@ -127,7 +127,19 @@ pub fn why(movement: &Movement, answer: &Answer, from: Plate) -> String {
                 )
             }
         }
-        Cure::NoMesh(nearest) => no_mesh(movement, nearest, from),
+        Cure::NoMesh(nearest) => {
+            let id = &movement.witness(nearest.worst.witness).id;
+            format!(
+                "No re-mesh brings all of it into its windows: {}; look for a bent lever or a slipped part, then whether the \
+                 part that carries {id} is held by friction and can be turned on its arbor; bend only a soft lever, and last.",
+                nearest_words(movement, nearest, from, !answer.untried.nearer)
+            )
+        }
+        Cure::NotFound(nearest) => format!(
+            "No re-mesh that was tried brings all of it into its windows, but not all could be tried, so there may be one: {}; \
+             look again at what you are least sure of, or ask with fewer readings.",
+            nearest_words(movement, nearest, from, false)
+        ),
     }
 }
 
@@ -168,22 +180,47 @@ fn none_needed(movement: &Movement, answer: &Answer) -> String {
     format!("{said}: {then}.")
 }
 
-fn no_mesh(movement: &Movement, nearest: &Nearest, from: Plate) -> String {
+/// How near the nearest comes; of all there are, or of those that were tried.
+fn nearest_words(movement: &Movement, nearest: &Nearest, from: Plate, of_all: bool) -> String {
     let id = &movement.witness(nearest.worst.witness).id;
     let miss = format!("{id} misses its window by {}", degrees(&nearest.worst.by));
-    let nearest = if nearest.shifts.is_empty() {
-        format!("as it stands {miss}, and every shift leaves something farther out")
+    let tried = if of_all { "" } else { " that was tried" };
+    if nearest.shifts.is_empty() {
+        format!("as it stands {miss}, and every shift{tried} leaves something farther out")
     } else {
+        let found = if of_all { "" } else { " of those tried" };
         format!(
-            "the nearest is to {}, as you look at it from the {}, and then {miss}",
+            "the nearest{found} is to {}, as you look at it from the {}, and then {miss}",
             shifts_words(movement, &nearest.shifts, from),
             plate(from)
         )
+    }
+}
+
+/// What a search that was cut short left untried.
+fn untried_words(untried: &Untried) -> Option<String> {
+    let sets = |number: usize, more: &str, might: &str| match number {
+        0 => None,
+        1 => Some(format!("one set of {more} meshes, which might do {might}")),
+        _ => Some(format!(
+            "{number} sets of {more} meshes, which might do {might}"
+        )),
     };
-    format!(
-        "No re-mesh brings all of it into its windows: {nearest}; look for a bent lever or a slipped part, then whether the part \
-         that carries {id} is held by friction and can be turned on its arbor; bend only a soft lever, and last."
-    )
+    let told: Vec<String> = [
+        sets(untried.fewer, "fewer", "as well"),
+        sets(untried.as_many, "as many", "better"),
+        (untried.teeth).then(|| "fewer teeth that might do as well".to_owned()),
+        (untried.nearer).then(|| "shifts that might come nearer".to_owned()),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    (!told.is_empty()).then(|| {
+        format!(
+            "There was more to try than is worth waiting for. Not tried to the end: {}.",
+            list(&told)
+        )
+    })
 }
 
 pub(crate) fn capital(text: &str) -> String {
@@ -261,9 +298,7 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
         String::new(),
         why(movement, answer, from),
     ];
-    if answer.cut_short {
-        text.push("There were too many sets of meshes to try them all: fewer might do.".to_owned());
-    }
+    text.extend(untried_words(&answer.untried));
     if let Cure::Shift(shifts) = &answer.cure {
         for (shift, nth) in shifts.iter().zip(1..) {
             text.push(String::new());
