@@ -284,11 +284,14 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
             if let Ok(Some(open)) = tasks::check_open(&text) {
-                print(&report::count::open_sheet(
-                    &report::Words::default(),
-                    open.movement(),
-                    open.blanks(),
-                ))?;
+                let (movement, blanks) = (open.movement(), open.blanks());
+                let words = report::Words::default();
+                let mut out = report::count::open_sheet(&words, movement, blanks);
+                let warnings = sheet::read_open_warned(&text).map(|(_, warnings)| warnings);
+                for warning in &warnings.unwrap_or_default() {
+                    out += &carets::warning(&name, &text, warning);
+                }
+                print(&out)?;
                 return Ok(ExitCode::SUCCESS);
             }
             let checked =

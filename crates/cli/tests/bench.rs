@@ -41,7 +41,12 @@ impl Drop for Open {
 }
 
 fn open(book: &Path) -> Open {
-    let mut child = bench(book, &["--port", "0"])
+    open_with(book, &[])
+}
+
+fn open_with(book: &Path, sheets: &[&str]) -> Open {
+    let more = [&["--port", "0"], sheets].concat();
+    let mut child = bench(book, &more)
         .stdout(Stdio::piped())
         .spawn()
         .expect("it starts");
@@ -78,6 +83,37 @@ fn entries(port: u16) -> usize {
     let told = page.split("name=\"entries\" value=\"").nth(1);
     let count = told.and_then(|t| t.split('"').next());
     count.and_then(|c| c.parse().ok()).expect("a count")
+}
+
+#[test]
+fn a_train_that_cannot_come_out_is_said_above_everything() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("schoolroom.toml");
+    let sound = include_str!("../../../movements/schoolroom.toml");
+    for (text, wrong) in [
+        (sound.to_owned(), false),
+        (sound.replace("wheel = 72", "wheel = 71"), true),
+    ] {
+        std::fs::write(&sheet, text).expect("written");
+        let book = folder.path().join(format!("{wrong}.book"));
+        let open = open_with(&book, &[sheet.to_str().expect("a path")]);
+        for path in ["/job/1", "/job/1/way"] {
+            let (_, page) = ask(open.port, "GET", path, "").expect("a page");
+            assert_eq!(page.contains("count again"), wrong, "{path}");
+            if wrong {
+                let said = page.find("second.wheel").expect("the likeliest miscount");
+                assert!(
+                    page.find("<svg").is_none_or(|drawing| said < drawing),
+                    "{path}"
+                );
+                assert!(
+                    page.find("<h1")
+                        .is_none_or(|head| said < head || path == "/job/1"),
+                    "{path}"
+                );
+            }
+        }
+    }
 }
 
 #[test]

@@ -94,3 +94,27 @@ fn what_is_spelled_otherwise_or_beyond_the_usual_is_warned_of() {
     }
     insta::assert_snapshot!(told);
 }
+
+/// Keys that the help of a command tells of are keys of a sheet.
+#[test]
+fn the_help_tells_of_keys_that_there_are() {
+    let mut seen = 0;
+    for command in ["power", "count", "pendulum", "remesh", "oil", "strike"] {
+        let help = Command::cargo_bin("trundle")
+            .expect("built")
+            .args([command, "--help"])
+            .output()
+            .expect("runs");
+        let help = String::from_utf8(help.stdout).expect("UTF-8");
+        for word in help.split(|c: char| !(c.is_ascii_lowercase() || c == '_')) {
+            if sheet::keys::Unit::of(word).is_none() || word.starts_with('_') {
+                continue;
+            }
+            seen += 1;
+            let known =
+                ROWS.iter().any(|row| row.key == word) || find(Table::Arbor, word).is_some();
+            assert!(known, "{command} --help tells of {word}");
+        }
+    }
+    assert!(seen > 20, "{seen} keys");
+}

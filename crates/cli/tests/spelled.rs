@@ -210,3 +210,46 @@ fn beats_of_a_turn_are_read_where_the_sheet_tells_them() {
             .contains("count again, or measure")
     );
 }
+
+/// A count wheel that a gathering pin moves on, a place at a blow.
+#[test]
+fn a_part_of_one_to_three_pins_turns_and_is_drawn() {
+    for pins in [1, 2, 3] {
+        let sheet = SCHOOLROOM
+            .replace("count_pinion = 6\n", "")
+            .replace(
+                "wheel = 56",
+                &format!("wheel = 56\ngather = {{ teeth = {pins}, form = \"pins\" }}"),
+            )
+            .replace("wheel = 52", &format!("wheel = {}", 78 * pins))
+            .replace("second.count_pinion", "third.gather");
+        let (status, out, err) = trundle(&["check", "-"], &sheet);
+        assert_eq!((status, err.as_str()), (0, ""));
+        assert!(
+            !out.contains("warning") && !out.contains("count again"),
+            "{out}"
+        );
+        let (status, out, _) = trundle(&["train", "-", "--json"], &sheet);
+        assert!(status == 0 && out.contains("\"pins\""), "{out}");
+        let folder = tempfile::tempdir().expect("a folder");
+        let drawing = folder.path().join("oil.svg");
+        let drawn = ["oil", "-", "--drawing", drawing.to_str().expect("a path")];
+        let (status, _, err) = trundle(&drawn, &sheet);
+        assert_eq!(status, 0, "{err}");
+        let svg = std::fs::read_to_string(drawing).expect("drawn");
+        assert!(!svg.contains("NaN") && !svg.contains("inf"), "{pins} pins");
+        assert_eq!(trundle(&["strike", "-"], &sheet).0, 0);
+    }
+    let cut = SCHOOLROOM.replace("wheel = 56", "wheel = 56\ngather = 2");
+    assert_eq!(trundle(&["check", "-"], &cut).0, 2);
+}
+
+#[test]
+fn a_sheet_with_counts_missing_is_warned_of_as_well() {
+    let sheet = SCHOOLROOM.replace("wheel = 72", "wheel = \"?\"\npivot = 5");
+    let (status, out, _) = trundle(&["check", "-"], &sheet);
+    assert!(
+        status == 0 && out.contains("did you mean `pivot_mm`?"),
+        "{out}"
+    );
+}

@@ -53,13 +53,7 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
     let alone = (odd::unmeshed(&movement).into_iter())
         .map(|(arbor, nth, odd)| (raw.spans.of(Place::Count(arbor, nth)), odd));
     let all = raw.odd.into_iter().chain(of_movement).chain(alone);
-    let mut warnings: Vec<Warning> = all
-        .map(|(at, what)| Warning {
-            spot: lines.at(at),
-            what,
-        })
-        .collect();
-    warnings.sort_by_key(|w| w.spot);
+    let warnings = in_order(&lines, all);
     Ok(Sheet { movement, warnings })
 }
 
@@ -68,14 +62,38 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
 /// # Errors
 /// As [`read`], but for the counts that are missing.
 pub fn read_open(bytes: &[u8]) -> Result<Open, Faults> {
+    read_open_warned(bytes).map(|(open, _)| open)
+}
+
+/// The same, and what is odd about how it is written, in order of place.
+///
+/// # Errors
+/// As [`read_open`].
+pub fn read_open_warned(bytes: &[u8]) -> Result<(Open, Vec<Warning>), Faults> {
     let (lines, raw) = taken_apart(bytes)?;
-    checked(
+    let open = checked(
         &lines,
         raw.faults,
         &raw.spans,
         raw.draft.as_ref(),
         Movement::check_open,
-    )
+    )?;
+    let alone = (odd::unmeshed(open.movement()).into_iter())
+        .map(|(arbor, nth, odd)| (raw.spans.of(Place::Count(arbor, nth)), odd));
+    let warnings = in_order(&lines, raw.odd.into_iter().chain(alone));
+    Ok((open, warnings))
+}
+
+/// What is odd, each in its place, in order of place.
+fn in_order(lines: &spot::Lines<'_>, odd: impl Iterator<Item = (usize, Odd)>) -> Vec<Warning> {
+    let mut warnings: Vec<Warning> = odd
+        .map(|(at, what)| Warning {
+            spot: lines.at(at),
+            what,
+        })
+        .collect();
+    warnings.sort_by_key(|w| w.spot);
+    warnings
 }
 
 /// The text in its parts, and where its lines are.

@@ -22,11 +22,10 @@ pub(crate) struct Tally {
 }
 
 /// What is said of a sheet: faults, warnings, that it cannot come out; and whether it is refused.
-fn said(text: &str) -> (bool, BTreeSet<String>) {
-    let words = report::Words::default();
+fn said(words: &report::Words, text: &str) -> (bool, BTreeSet<String>) {
     match sheet::read(text.as_bytes()) {
         Err(faults) => {
-            let told = faults.told.iter().map(report::en::fault);
+            let told = faults.told.iter().map(|fault| report::fault(words, fault));
             let lines = told.map(|told| format!("{} {}", told.line, told.hint.unwrap_or_default()));
             (true, lines.collect())
         }
@@ -35,13 +34,13 @@ fn said(text: &str) -> (bool, BTreeSet<String>) {
                 .map(|warning| report::en::misgiving(&warning.what))
                 .collect();
             let again = tasks::count_again(&sheet.movement);
-            lines.extend(report::count_again(&words, &sheet.movement, &again));
+            lines.extend(report::count_again(words, &sheet.movement, &again));
             (false, lines)
         }
     }
 }
 
-fn samples() -> Vec<String> {
+fn samples(words: &report::Words) -> Vec<String> {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../movements");
     let mut paths: Vec<_> = std::fs::read_dir(folder)
         .expect("samples")
@@ -50,16 +49,17 @@ fn samples() -> Vec<String> {
     paths.sort();
     (paths.iter())
         .map(|path| std::fs::read_to_string(path).expect("read"))
-        .filter(|text| !said(text).0)
+        .filter(|text| !said(words, text).0)
         .collect()
 }
 
 /// So many slips of each kind.
 pub(crate) fn study(each: u32, dice: &mut Dice) -> BTreeMap<Slip, Tally> {
+    let words = report::Words::default();
     let known: Vec<&str> = sheet::keys::ROWS.iter().map(|row| row.key).collect();
-    let samples: Vec<(String, BTreeSet<String>)> = (samples().into_iter())
+    let samples: Vec<(String, BTreeSet<String>)> = (samples(&words).into_iter())
         .map(|text| {
-            let before = said(&text).1;
+            let before = said(&words, &text).1;
             (text, before)
         })
         .collect();
@@ -75,14 +75,14 @@ pub(crate) fn study(each: u32, dice: &mut Dice) -> BTreeMap<Slip, Tally> {
                     false => Taste::wild(),
                 };
                 let text = grow(&taste, dice).sheet();
-                let before = said(&text).1;
+                let before = said(&words, &text).1;
                 (text, before)
             };
             let Some(made) = misspell(&text, slip, &known, dice) else {
                 continue;
             };
             left -= 1;
-            let (refused, after) = said(&made.text);
+            let (refused, after) = said(&words, &made.text);
             let new: Vec<&String> = after.difference(&before).collect();
             let tally = tallies.entry(slip).or_default();
             tally.tried += 1;
