@@ -19,6 +19,7 @@ mod priors;
 mod reading;
 mod recall;
 mod said;
+mod settle;
 mod slack;
 mod system;
 mod teeth;
@@ -27,7 +28,7 @@ pub use act::{Act, Facts, Lacks, Newest, SETTLES, SOUND, SURE, Work, act};
 pub use answer::{Answer, Cure, Hands, Miss, Nearest, Shift, Standing, Stands, Way, answer};
 pub use belief::{Belief, Bench, Handling, Tension};
 pub use labour::Advice;
-pub use order::{PutIn, order};
+pub use order::{Held, PutIn, Settle, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
 pub use reading::{
