@@ -132,7 +132,7 @@ struct LogLine {
     /// A mesh slipped so many teeth
     #[arg(long, value_name = "DRIVER:DRIVEN=TEETH", requires = "log")]
     slipped: Vec<String>,
-    /// An arbor jumped out and was put back anyhow
+    /// An arbor jumped out and was put back at any tooth
     #[arg(long, value_name = "ARBOR", requires = "log")]
     jumped: Vec<String>,
     /// A lever was bent: its witness stands so much further ahead

@@ -7,7 +7,7 @@ use kinematics::{
 use movement::{ArborId, Form, MeshId, Movement, Plate, Reached};
 use quantity::{Exact, to_f64};
 use serde_json::{Value, json};
-use timing::{Act, Advice, Answer, Cure, Lacks, PutIn, Recalled, Shift, Stands};
+use timing::{Act, Advice, Answer, Cure, Held, Lacks, PutIn, Recalled, Shift, Stands};
 
 /// The answer to one look, as the contract fixes it.
 pub fn remesh_json(movement: &Movement, answer: &Answer, from: Plate) -> Value {
@@ -282,32 +282,46 @@ fn lacks_json(movement: &Movement, lacks: &Lacks) -> Value {
 }
 
 /// The order in which arbors go in.
-pub fn order_json(movement: &Movement, steps: &[PutIn]) -> Value {
-    let steps: Vec<Value> = steps
+pub fn order_json(movement: &Movement, order: &[PutIn]) -> Value {
+    let names = |meshes: &[MeshId]| -> Vec<String> {
+        meshes.iter().map(|m| movement.mesh_name(*m)).collect()
+    };
+    let steps: Vec<Value> = order
         .iter()
         .map(|step| {
             let settles: Vec<Value> = step
                 .settles
                 .iter()
-                .map(|w| {
-                    let witness = movement.witness(*w);
-                    let moment = movement.moment(witness.at);
+                .map(|settle| {
+                    let witness = movement.witness(settle.witness);
                     json!({
                         "id": witness.id,
                         "best_deg": witness.best.to_f64(),
-                        "hold": movement.arbor(moment.arbor).id,
-                        "at": moment.id,
+                        "window_deg": [witness.from.to_f64(), witness.to.to_f64()],
+                        "hold": movement.arbor(settle.hold(movement)).id,
+                        "at": movement.moment(witness.at).id,
+                        "against": match settle.held {
+                            Held::Moment => None,
+                            Held::Witness(other) => Some(movement.witness(other).id.clone()),
+                        },
+                        "meshes": names(&settle.at),
                     })
                 })
                 .collect();
-            let meshes: Vec<String> = step.meshes.iter().map(|m| movement.mesh_name(*m)).collect();
+            let check = step.check.iter().map(|w| movement.witness(*w).id.clone());
             json!({
                 "arbor": movement.arbor(step.arbor).id,
-                "meshes": meshes,
+                "meshes": names(&step.meshes),
                 "settles": settles,
+                "any_tooth": names(&step.any),
+                "made_up_later": names(&step.later),
+                "ring": step.ring,
+                "plates_closed": step.plates_closed,
+                "check": check.collect::<Vec<_>>(),
                 "says": en::put_in(movement, step),
             })
         })
         .collect();
-    json!({ "order": 1, "sheet": movement.name(), "steps": steps })
+    let sure = order.iter().all(|step| step.check.is_empty());
+    json!({ "order": 1, "sheet": movement.name(), "steps": steps, "sure": sure })
 }

@@ -226,9 +226,18 @@ seen-oclock = auf { $hour } Uhr, von der { plate } Platine aus
 ## Wie Wellen eingesetzt werden
 
 put-in = die Welle { $arbor } einsetzen mit { $places }
-put-in-anyhow = die Welle { $arbor } einsetzen, gleich wie
-put-in-place = { $witness } bei { $degrees }, während die Welle { $arbor } bei { $moment } gehalten wird
-put-in-drop = { $witness } bei { $degrees }, während die Welle { $arbor } beim Einfall gehalten wird
+put-in-any = die Welle { $arbor } einsetzen: jeder Zahn ist recht
+put-in-later = die Welle { $arbor } vorerst an beliebigem Zahn einsetzen: was später gestellt wird, gleicht es aus
+put-in-ring = die Welle { $arbor } einsetzen, wo sie passt: sie schließt einen Ring von Eingriffen
+put-in-witness = { $witness } bei { $degrees } (gut ist { $least } bis { $most })
+put-in-place = { $place }, während die Welle { $arbor } bei { $moment } gehalten wird
+put-in-drop = { $place }, während die Welle { $arbor } beim Einfall gehalten wird
+put-in-against = { $place }, während die Welle { $arbor } mit { $held } bei { $degrees } gehalten wird
+put-in-closed = bei geschlossenen Platinen { $said }
+put-in-at-once = { $said }; zugleich im Eingriff mit: { $arbors }, also den Zahn an jedem beim Einsetzen wählen
+put-in-rest-later = { $said }; der andere Eingriff darf vorerst an jedem Zahn schließen
+put-in-ring-too = { $said }; sie schließt einen Ring von Eingriffen und geht nur hinein, wo alle passen
+put-in-check = { $said }. Dann nachsehen, ob im Fenster: { $names }. Kein Zahn hier stellt sicher alles. Was draußen ist, kommt vielleicht mit derselben Welle einen Zahn weiter hinein; wenn nicht, alles ablesen und fragen, welches Rad zu versetzen ist
 
 ## Knöpfe, Beschriftungen, Felder
 

@@ -224,9 +224,18 @@ seen-oclock = at { $hour } o'clock from the { plate }
 ## How arbors go in
 
 put-in = put the { $arbor } arbor in with { $places }
-put-in-anyhow = put the { $arbor } arbor in, anyhow
-put-in-place = { $witness } at { $degrees } while the { $arbor } arbor is held at the { $moment }
-put-in-drop = { $witness } at { $degrees } while the { $arbor } arbor is held at the drop
+put-in-any = put the { $arbor } arbor in: any tooth will do
+put-in-later = put the { $arbor } arbor in at any tooth for now: what is set later makes up for it
+put-in-ring = put the { $arbor } arbor in where it fits: it closes a ring of meshes
+put-in-witness = { $witness } at { $degrees } ({ $least } to { $most } is good)
+put-in-place = { $place } while the { $arbor } arbor is held at the { $moment }
+put-in-drop = { $place } while the { $arbor } arbor is held at the drop
+put-in-against = { $place } while the { $arbor } arbor is held with { $held } at { $degrees }
+put-in-closed = with the plates closed, { $said }
+put-in-at-once = { $said }; it meshes with { $arbors } at once, so choose its tooth at each as it goes in
+put-in-rest-later = { $said }; its other mesh may close at any tooth for now
+put-in-ring-too = { $said }; it closes a ring of meshes, and goes in only where all of them fit
+put-in-check = { $said }. Then look at { $names } in their windows: no tooth here is sure to set all of it. What is out may come in with the same arbor a tooth on; if not, read all and ask which wheel to move
 
 ## Buttons, captions, fields
 

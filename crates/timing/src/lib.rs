@@ -24,6 +24,7 @@ mod reading;
 mod recall;
 mod said;
 mod sets;
+mod settle;
 mod slack;
 mod system;
 mod teeth;
@@ -36,7 +37,7 @@ pub use answer::{
 pub use belief::{Belief, Bench, Handling, Tension};
 pub use eye::{Eye, Shown};
 pub use labour::Advice;
-pub use order::{PutIn, order};
+pub use order::{Held, PutIn, Settle, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
 pub use reading::{

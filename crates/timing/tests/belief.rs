@@ -207,7 +207,7 @@ fn arbors_go_in_from_the_power_up_the_pin_late_and_the_fly_last() {
         ["great", "second", "third", "count", "fourth", "fly"]
     );
     let settled: Vec<usize> = steps.iter().map(|s| s.settles.len()).collect();
-    // The third settles the star, the count wheel its slot, the fourth its pin; the others go in anyhow.
+    // The third settles the star, the count wheel its slot, the fourth its pin; for the others any tooth will do.
     assert_eq!(settled, [0, 0, 1, 1, 1, 0]);
     assert!(timing::order(&movement, &[]).is_empty());
 }

@@ -68,7 +68,7 @@ pub fn train_text(movement: &Movement, per: ArborId) -> String {
         let names: Vec<String> = free.iter().map(|&m| movement.mesh_name(m)).collect();
         text.push(String::new());
         text.push(format!(
-            "May be meshed anyhow, no witness beyond: {}",
+            "Any tooth will do, nothing is read beyond: {}",
             names.join(", ")
         ));
     }

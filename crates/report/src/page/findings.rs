@@ -2,8 +2,9 @@
 
 use super::arbor_name;
 use crate::{Words, say};
-use movement::Movement;
-use timing::{Act, PutIn, Recalled};
+use movement::{MeshId, Movement, WitnessId};
+use std::collections::BTreeSet;
+use timing::{Act, Held, PutIn, Recalled, Settle};
 
 /// A shift that went wrong, a lever that seems bent: a sentence each. Where the lever comes first, the answer has said so.
 pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled, act: &Act) -> Vec<String> {
@@ -39,34 +40,94 @@ pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled, act: &A
 /// One arbor going in.
 pub fn put_in(words: &Words, movement: &Movement, step: &PutIn) -> String {
     let arbor = &movement.arbor(step.arbor).id;
-    if step.settles.is_empty() {
-        return say!(words, "put-in-anyhow", arbor = arbor);
+    let name = |id: &WitnessId| movement.witness(*id).id.clone();
+    let mut said = if !step.settles.is_empty() {
+        let places: Vec<String> = (step.settles.iter())
+            .map(|settle| set(words, movement, settle))
+            .collect();
+        say!(words, "put-in", arbor = arbor, places = places.join("; "))
+    } else if !step.later.is_empty() {
+        say!(words, "put-in-later", arbor = arbor)
+    } else if step.ring {
+        say!(words, "put-in-ring", arbor = arbor)
+    } else {
+        say!(words, "put-in-any", arbor = arbor)
+    };
+    if step.plates_closed {
+        said = say!(words, "put-in-closed", said = said);
     }
-    let places: Vec<String> = (step.settles.iter())
-        .map(|id| {
-            let witness = movement.witness(*id);
-            let moment = movement.moment(witness.at);
-            let degrees = words.degrees(&witness.best);
-            let held = &movement.arbor(moment.arbor).id;
-            if moment.id == "drop" {
-                say!(
-                    words,
-                    "put-in-drop",
-                    witness = &witness.id,
-                    degrees = degrees,
-                    arbor = held
-                )
-            } else {
-                say!(
-                    words,
-                    "put-in-place",
-                    witness = &witness.id,
-                    degrees = degrees,
-                    arbor = held,
-                    moment = &moment.id
-                )
-            }
-        })
-        .collect();
-    say!(words, "put-in", arbor = arbor, places = words.list(&places))
+    let chosen: BTreeSet<MeshId> = step.settles.iter().flat_map(|s| s.at.clone()).collect();
+    if chosen.len() > 1 {
+        let others: Vec<String> = (chosen.into_iter())
+            .map(|mesh| {
+                let mesh = movement.mesh(mesh);
+                let ends = [mesh.driver.arbor, mesh.driven.arbor];
+                let other = ends.into_iter().find(|end| *end != step.arbor);
+                let other = &movement.arbor(other.unwrap_or(step.arbor)).id;
+                say!(words, "the-arbor", arbor = other)
+            })
+            .collect();
+        said = say!(
+            words,
+            "put-in-at-once",
+            said = said,
+            arbors = words.list(&others)
+        );
+    }
+    if !step.settles.is_empty() && !step.later.is_empty() {
+        said = say!(words, "put-in-rest-later", said = said);
+    }
+    if !step.settles.is_empty() && step.ring {
+        said = say!(words, "put-in-ring-too", said = said);
+    }
+    if !step.check.is_empty() {
+        let names: Vec<String> = step.check.iter().map(name).collect();
+        said = say!(
+            words,
+            "put-in-check",
+            said = said,
+            names = words.list(&names)
+        );
+    }
+    said
+}
+
+/// A witness to be set: where, how far off it may be, and what is held.
+fn set(words: &Words, movement: &Movement, settle: &Settle) -> String {
+    let witness = movement.witness(settle.witness);
+    let place = say!(
+        words,
+        "put-in-witness",
+        witness = &witness.id,
+        degrees = words.degrees(&witness.best),
+        least = words.degrees(&witness.from),
+        most = words.degrees(&witness.to)
+    );
+    let arbor = &movement.arbor(settle.hold(movement)).id;
+    let moment = &movement.moment(witness.at).id;
+    match settle.held {
+        Held::Witness(other) => {
+            let other = movement.witness(other);
+            say!(
+                words,
+                "put-in-against",
+                place = place,
+                arbor = arbor,
+                held = &other.id,
+                degrees = words.degrees(&other.best)
+            )
+        }
+        Held::Moment if moment == movement::DROP => {
+            say!(words, "put-in-drop", place = place, arbor = arbor)
+        }
+        Held::Moment => {
+            say!(
+                words,
+                "put-in-place",
+                place = place,
+                arbor = arbor,
+                moment = moment
+            )
+        }
+    }
 }
