@@ -337,7 +337,7 @@ fn each_stage_leads_to_its_sum_and_back() {
         (
             "down",
             "power",
-            "The going great arbor's spring: 7.89 ± 0.28 turns, 22 ± 5 J wound up, 0.2 ± 0.6 J still in it when let down.",
+            "The going great arbor's spring: 7.89 ± 0.28 turns, 22 ± 5 J wound up; let down there is still about 0.5 J in it",
         ),
         ("rate", "pendulum", "a simple pendulum of 229.57 ± 0.23 mm."),
         ("rate", "pendulum", "One turn of the nut up gains"),
