@@ -43,6 +43,24 @@ pub struct Oil {
     pub plan: Option<String>,
 }
 
+/// What the log bears out of the timing of a strike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Timed {
+    /// Nothing.
+    Unsaid,
+    /// It was looked at and stands in time.
+    InTime {
+        /// How often the plates were spread for it; nothing where nothing was shifted.
+        openings: Option<usize>,
+    },
+    /// It was not in time when it was last looked at.
+    Out,
+    /// It was moved since it was last looked at.
+    NotLookedSince,
+    /// It was in time as far as it was looked at.
+    NotSure,
+}
+
 /// All that a record tells.
 #[derive(Clone)]
 pub struct Record<'a> {
@@ -60,8 +78,8 @@ pub struct Record<'a> {
     pub picture: &'a dyn Fn(&Digest) -> String,
     /// How it is wound and set, a sentence each.
     pub winding: &'a [String],
-    /// How often the plates were spread to time the train, if it was timed.
-    pub openings: Option<usize>,
+    /// What the log bears out of the timing of the strike.
+    pub timed: Timed,
     /// Its oil.
     pub oil: Oil,
     /// Drawings of the movement.

@@ -1,6 +1,6 @@
 //! The owner's record: one or two pages in plain words.
 
-use crate::{Links, Record, page, ran};
+use crate::{Links, Record, Timed, page, ran};
 use entries::{Digest, Occasion, Work};
 use maud::{Markup, html};
 use report::work::{occasion, said, work};
@@ -27,9 +27,7 @@ pub fn owners(record: &Record<'_>, links: Links<'_>) -> String {
     });
     let found = told(|w| matches!(w, Work::Found { .. }));
     let mut done = told(|w| matches!(w, Work::Fitted { .. }));
-    if let Some(openings) = record.openings {
-        done.push(say!(words, "record-timed", openings = openings));
-    }
+    done.extend(timed(words, record.timed));
     done.extend(told(|w| matches!(w, Work::Oil { .. })));
     let oiled = standing.iter().any(|w| matches!(w, Work::Oil { .. }));
     let last_run = (standing.iter().rev()).find(|w| matches!(w, Work::TrialRun { .. }));
@@ -61,6 +59,20 @@ pub fn owners(record: &Record<'_>, links: Links<'_>) -> String {
         }
     };
     page(record, links, &say!(words, "record-owner"), &body)
+}
+
+/// How the strike was timed: no more than the log bears out.
+fn timed(words: &Words, timed: Timed) -> Option<String> {
+    Some(match timed {
+        Timed::Unsaid => return None,
+        Timed::InTime { openings: None } => say!(words, "record-in-time"),
+        Timed::InTime {
+            openings: Some(openings),
+        } => say!(words, "record-timed", openings = openings),
+        Timed::Out => say!(words, "record-out-of-time"),
+        Timed::NotLookedSince => say!(words, "record-not-looked"),
+        Timed::NotSure => say!(words, "record-not-sure"),
+    })
 }
 
 fn list(title: &str, items: &[String], none: &str) -> Markup {

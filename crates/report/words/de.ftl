@@ -325,6 +325,63 @@ settings-millimetre = Millimeter
 settings-inch = Zoll
 settings-keep = So behalten
 
+## Der gedruckte Bericht für den Besitzer
+
+record-title = { $name }: { $title }
+record-owner = Bericht über die Überholung
+record-complaint = Was beanstandet wurde
+record-found = Was gefunden wurde
+record-found-none = Nichts ist aufgeschrieben.
+record-done = Was getan wurde
+record-done-none = Nichts ist aufgeschrieben.
+record-timed =
+    { $openings ->
+        [0] Das Schlagwerk wurde eingestellt, ohne die Platinen noch einmal zu öffnen.
+        [one] Das Schlagwerk wurde mit einem Öffnen der Platinen eingestellt.
+       *[other] Das Schlagwerk wurde mit { $openings } Öffnungen der Platinen eingestellt.
+    }
+record-in-time = Das Schlagwerk wurde angesehen und steht richtig.
+record-out-of-time = Das Schlagwerk wurde angesehen und steht noch nicht richtig: nichts ist aufgeschrieben, was es seither gerichtet hätte.
+record-not-looked = Es ist nicht aufgeschrieben, dass das ganze Schlagwerk angesehen wurde, seit zuletzt etwas daran bewegt oder zusammengesetzt wurde.
+record-not-sure = Das Schlagwerk wurde angesehen: was abgelesen wurde, stand richtig, aber es ist nicht sicher, dass alles richtig steht.
+record-ran = Wie sie lief
+record-ran-none = Kein Probelauf ist aufgeschrieben.
+record-plot = Was sie in jedem von { $count } Probeläufen am Tag gewann oder verlor
+record-plot-gains = gewinnt
+record-plot-loses = verliert
+record-plot-unit = Sekunden am Tag, Probelauf für Probelauf.
+record-wind = Wie man sie aufzieht und stellt
+record-oil = Wann sie wieder zu ölen ist
+record-oil-next = Geölt bis { $from }. Ansehen lassen nach { $look }, reinigen und neu ölen lassen nach { $again }, eher, wo es staubig oder feucht ist; trockenes oder schmutziges Öl verschleißt die Löcher.
+record-oil-none = Kein Ölen ist aufgeschrieben: vor dem Laufen fragen.
+record-picture = Die Uhr: { $says }
+record-back = Zurück zum Auftrag
+record-local = Gewichte, Federn und was auf einem alten Zifferblatt ist, können verletzen. Örtliche Vorschriften und anerkannte Fachpraxis gehen vor.
+occasion =
+    { $when ->
+        [before] wie sie kam
+        [after] wie sie ging
+       *[during] zwischendurch
+    }
+work-found = Gefunden an { $part }: { $says }.
+work-fitted = Eingesetzt: { $part }.
+work-oil = Geölt: { $place }, { $oil }.
+work-ran = Lief { $hours } Stunden.
+work-rate =
+    { $way ->
+        [gains] Gewinnt { $number } Sekunden am Tag.
+        [loses] Verliert { $number } Sekunden am Tag.
+       *[keeps] Geht weder vor noch nach.
+    }
+work-beat = Um { $number } ms aus dem Takt.
+work-arc = Schwingt { $number }° nach einer Seite.
+work-struck =
+    { $struck ->
+        [right] Alles, was sie schlug, war richtig.
+       *[wrong] Sie schlug falsch.
+    }
+removed = (entfernt)
+
 ## Wie man sie aufzieht und stellt
 
 wind-all = Jedes Werk mit einem Aufzugsvierkant aufziehen, behutsam bis zum Anschlag, jede Woche oder jeden Monat am selben Tag.

@@ -823,6 +823,10 @@ record-timed =
         [one] The strike train was put in time in one opening of the plates.
        *[other] The strike train was put in time in { $openings } openings of the plates.
     }
+record-in-time = The strike train was looked at and stands in time.
+record-out-of-time = The strike train was looked at and is not in time yet: nothing is written down that has put it right since.
+record-not-looked = It is not written down that the whole strike was looked at since it was last moved or put together.
+record-not-sure = The strike train was looked at: what was read stood where it should, but it is not sure that all of it is in time.
 record-ran = How it ran
 record-ran-none = No trial is written down.
 record-plot = What it gained or lost a day in each of { $count } trials

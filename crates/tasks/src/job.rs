@@ -1,6 +1,6 @@
 //! A job as a whole: begun, gone over, added to.
 
-use crate::{Refusal, check, check_open, digest, note};
+use crate::{Refusal, Timed, check, check_open, digest, note, timed};
 use entries::{Day, Header, Kept, Kind, Log, Work};
 use movement::{Movement, Open};
 use report::Why;
@@ -72,13 +72,10 @@ pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal>
     let Ok(noted) = note(sheet, Some(log), &[], None) else {
         return job(sheet, log, own);
     };
-    let looked = !noted.recalled.last_look.is_empty();
     let movement = &noted.sheet.movement;
     let facts = Facts {
         counted: true,
-        timed: (movement.strike()).map(|_| {
-            looked && noted.advice.act == timing::Act::Done && movement.unjudged().is_empty()
-        }),
+        timed: (movement.strike()).map(|_| matches!(timed(&noted), Timed::InTime { .. })),
     };
     let way = Way::of(Some(movement), &noted.log, &facts, own);
     Ok(Gone {

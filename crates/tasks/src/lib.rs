@@ -16,6 +16,7 @@ mod outline;
 mod pendulum;
 mod power;
 mod strike;
+mod timed;
 
 pub use assumed::ASSUMPTIONS;
 pub use bench::stands_after;
@@ -35,6 +36,7 @@ pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{PowerAsk, Powered, drawn, power};
 pub use strike::{Proved, Wrongs, prove, strike};
+pub use timed::{Timed, timed};
 pub use workshop::counts::{CountAgain, Miscounted};
 pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 

@@ -165,6 +165,11 @@ fn says(sheet: Known<'_>) -> Vec<(Said, Value)> {
             Value::Window(w.from.clone(), w.to.clone()),
         ));
     }
+    for w in m.unjudged() {
+        let on = (&m.arbor(w.on).id, &m.moment(w.at).id);
+        let told = several(&(on, (&w.says, w.repeats, &w.best)));
+        says.push((Said::Witness(w.id.clone()), told));
+    }
     says.extend(works(m));
     says
 }

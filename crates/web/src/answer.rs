@@ -12,11 +12,16 @@ use report::page::{self, Of, named};
 use report::{Sentence, say};
 use timing::Act;
 
+/// Whether the sheet names nothing by which it shows that its train is in time.
+fn shows_nothing(movement: &Movement) -> bool {
+    movement.witnesses().len() == 0 && movement.unjudged().is_empty()
+}
+
 /// The sentence of a step.
 pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
     let (words, noted) = (&job.words, &job.noted);
     match step {
-        Step::Look if job.movement().witnesses().len() == 0 => {
+        Step::Look if shows_nothing(job.movement()) => {
             html! { (say!(words, "question-locks")) }
         }
         Step::Look => html! { (page::question(words, &noted.recalled, noted.shifted_last())) },
@@ -215,7 +220,7 @@ fn touches(job: &Job, step: Step) -> Markup {
                     @if !job.noted.recalled.readable.is_empty() {
                         button.primary form="reading" data-next { (say!(words, "ask")) }
                     }
-                    @if job.movement().witnesses().len() == 0 {
+                    @if shows_nothing(job.movement()) {
                         a.button.primary data-next href=(format!("{here}/way?stage=in#sheet")) { (say!(words, "to-sheet")) }
                     }
                     @if job.noted.shifted_last() { (other_way(job)) }

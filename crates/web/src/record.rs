@@ -2,9 +2,9 @@
 
 use crate::desk::Whole;
 use draw::{Marks, Pose, View, layout, scene};
-use entries::{Digest, Entry, Kind, Log, Told};
+use entries::{Digest, Log};
 use movement::{Movement, Plate as Side};
-use paper::{Links, Oil, Plate, Record, owners, repairers};
+use paper::{Links, Oil, Plate, Record, Timed, owners, repairers};
 use report::{Words, page as said};
 
 /// Where the style of the records is.
@@ -26,7 +26,7 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
         told: &told,
         picture: &picture,
         winding: &winding,
-        openings: openings(job),
+        timed: timed(job),
         oil: oil(job),
         plates: &plates,
         sheet: &job.sheet,
@@ -54,12 +54,25 @@ fn oil(job: &Whole) -> Oil {
     }
 }
 
-/// How often the plates were spread to put the train in time; nothing where it was never looked at.
-fn openings(job: &Whole) -> Option<usize> {
-    let movement = job.gone.movement()?;
-    let looked = |entry: &Entry| matches!(entry.told, Told::Known(Kind::Look { .. }));
-    let log = &job.gone.log;
-    (log.standing().any(looked)).then(|| tasks::openings(movement, log.standing()))
+/// What the log bears out of the timing of the strike; of a lesson, which was put wrong on purpose, nothing.
+fn timed(job: &Whole) -> Timed {
+    if job.lesson().is_some() {
+        return Timed::Unsaid;
+    }
+    let (sheet, log) = (job.sheet.as_bytes(), job.gone.log.text().as_bytes());
+    let Ok(noted) = tasks::note(sheet, Some(log), &[], None) else {
+        return Timed::Unsaid;
+    };
+    match tasks::timed(&noted) {
+        tasks::Timed::NeverLooked => Timed::Unsaid,
+        tasks::Timed::InTime { shifted } => Timed::InTime {
+            openings: shifted
+                .then(|| tasks::openings(&noted.sheet.movement, noted.log.of_this_sheet())),
+        },
+        tasks::Timed::Out => Timed::Out,
+        tasks::Timed::NotLookedSince => Timed::NotLookedSince,
+        tasks::Timed::NotSure => Timed::NotSure,
+    }
 }
 
 /// How the clock is wound and set, a sentence each.

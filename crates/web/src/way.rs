@@ -102,7 +102,7 @@ fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
         stage == Stage::Together && job.gone.movement().is_some_and(|m| m.strike().is_some());
     html! {
         div.forward {
-            @if times { a.button.primary[left > 0] href=(format!("/job/{}", job.id)) { (say!(words, "way-time")) } }
+            @if times { a.button.primary[job.gone.way.next() == Some(&Item::Timed)] href=(format!("/job/{}", job.id)) { (say!(words, "way-time")) } }
             @if here {
                 @if let Some(next) = job.gone.way.onward() {
                     (to(next, if left == 0 { "primary" } else { "" }, say!(words, "way-on", stage = next.word())))

@@ -265,3 +265,90 @@ fn the_search_tells_a_sheet_from_what_was_written() {
             .contains("Found once.")
     );
 }
+
+/// The owner's record of the first job, what was done.
+fn done(served: &Served) -> String {
+    let page = served.get("/job/1/record").body;
+    part(&page, "What was done", "</section>").to_owned()
+}
+
+/// Sends a form of the timing page.
+fn timing(served: &Served, what: &str, fields: &[(&str, &str)]) {
+    let entries = served.entries("/job/1");
+    let fields: Vec<_> = std::iter::once(("entries", entries.as_str()))
+        .chain(fields.iter().copied())
+        .collect();
+    let answer = served.post(&format!("/job/1/{what}"), &fields);
+    assert_eq!(answer.status, 303, "{what}: {}", answer.body);
+}
+
+const OUT: [(&str, &str); 6] = [
+    ("slot.deg", "-1.2"),
+    ("slot.sure", "sure"),
+    ("star.deg", "-10"),
+    ("star.sure", "sure"),
+    ("pin.deg", "-75"),
+    ("pin.sure", "sure"),
+];
+const IN: [(&str, &str); 6] = [
+    ("slot.deg", "-0.05"),
+    ("slot.sure", "sure"),
+    ("star.deg", "0"),
+    ("star.sure", "sure"),
+    ("pin.deg", "-75"),
+    ("pin.sure", "sure"),
+];
+
+/// Of the timing the owner is told no more than the log bears out.
+#[test]
+fn the_owner_s_record_says_only_what_the_log_bears_out() {
+    let served = serve(&[]);
+    let nothing = "Nothing is written down.";
+    let out = "is not in time yet";
+    let since = "It is not written down that the whole strike was looked at since";
+    assert!(done(&served).contains(nothing), "never looked at");
+    timing(&served, "saw", &OUT);
+    assert!(done(&served).contains(out), "{}", done(&served));
+    // A shift is advised, and was not made.
+    assert!(served.get("/job/1").body.contains("Lift the"));
+    assert!(!done(&served).contains("put in time"));
+    timing(&served, "done", &[]);
+    assert!(
+        done(&served).contains(since),
+        "made, and not looked at: {}",
+        done(&served)
+    );
+    timing(&served, "saw", &IN);
+    assert!(
+        done(&served).contains("was put in time in one opening"),
+        "{}",
+        done(&served)
+    );
+    timing(&served, "jumped", &[("arbor", "third")]);
+    assert!(done(&served).contains(since), "{}", done(&served));
+    timing(&served, "saw", &OUT);
+    assert!(done(&served).contains(out), "{}", done(&served));
+}
+
+/// One that was right as it stood was put in time by nobody.
+#[test]
+fn what_was_in_time_is_not_said_to_have_been_put_right() {
+    let served = serve(&[]);
+    timing(&served, "saw", &IN);
+    timing(&served, "saw", &IN);
+    let done = done(&served);
+    assert!(
+        done.contains("was looked at and stands in time") && !done.contains("put in time"),
+        "{done}"
+    );
+}
+
+/// A lesson is mis-timed on purpose: no record of it says that anything was put in time.
+#[test]
+fn of_a_lesson_no_timing_is_told() {
+    let served = serve(&[]);
+    let begun = served.post("/lessons", &[("job", "1"), ("wheels", "1")]);
+    assert_eq!(begun.header("location"), Some("/job/2/lesson"));
+    let page = served.get("/job/2/record").body;
+    assert!(!page.contains("in time"), "{page}");
+}
