@@ -332,7 +332,7 @@ impl<'a> Sieve<'a> {
                 // A smaller box may hold one all the same.
                 let set = Set::of(self.goal, movers.to_vec());
                 let (places, _) = effort.within(self.share, || set.rated());
-                (!places.is_empty()).then(|| Some((set.movers, places)))
+                (!places.is_empty()).then_some(Some((set.movers, places)))
             }
         }
     }

@@ -465,8 +465,8 @@ impl Open {
             // Euclid's way with whole rows, until one is left that is not 0 here. Places alike keep the figures small.
             loop {
                 for row in &mut rows {
-                    for v in w + 1..n {
-                        row[v] = row[v].rem_euclid(settling.tracks[v].around);
+                    for (place, track) in row.iter_mut().zip(&settling.tracks).skip(w + 1) {
+                        *place = place.rem_euclid(track.around);
                     }
                 }
                 let Some(least) = (0..rows.len())

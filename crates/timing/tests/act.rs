@@ -105,7 +105,7 @@ const CLAUSES: [(&str, Change); 9] = [
         facts.in_window = Chance::of(0.01);
     }),
     ("nothing shows how it stands", |facts, _| {
-        facts.newest.clear()
+        facts.newest.clear();
     }),
 ];
 
