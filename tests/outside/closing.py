@@ -1,7 +1,7 @@
 """When a movement may be closed up: the rule, worked out from the sheet's text and the log's text alone.
 
 One state a line on standard input, {"sheet": TOML, "log": JSON Lines}, one answer a line on standard output:
-{"done", "read", "in", "arbors_in", "sound", "in_window", "unread", "outside"}. Nothing is shared with the house, and nothing done as it does
+{"unread", "outside", "out", "in_window", "sound", "done"}; figures are null where they no longer matter. Nothing is shared with the house, and nothing done as it does
 it: what a tooth does is counted along the path between two arbors; every history that could have led here is written down with what
 it leaves unexplained of each reading, and all readings are weighed at once, as one normal vector, where the house goes from look to
 look; the chance that all is in is counted out over points spread through the joint distribution.
@@ -337,6 +337,24 @@ def believe(sheet, entries, eye, bent, axles, steps, cycles):
     return histories
 
 
+def told_since(entries):
+    """What was read of a witness before its lever was bent or its part turned told of the lever as it was, and is left out; and the same
+    as if that had brought each of them right. The second is nothing where none was."""
+    last = {e["witness"]: e["n"] for e in entries if e["kind"] in ("bent", "turned")}
+    told, right = [], []
+    for entry in entries:
+        entry = dict(entry)
+        if entry["kind"] == "look":
+            entry["readings"] = [r for r in entry["readings"] if last.get(r["witness"], 0) < entry["n"]]
+            if not entry["readings"]:
+                continue
+        if entry["kind"] in ("bent", "turned"):
+            entry.setdefault("spread", str(0.1 * abs(float(entry["deg"]))))
+        told.append(entry)
+        right.append(entry | {"deg": "0"} if entry["kind"] in ("bent", "turned") else entry)
+    return told, right if last else None
+
+
 def solve(problem):
     sheet = Sheet(problem["sheet"])
     entries = standing(problem["log"])
@@ -367,13 +385,19 @@ def solve(problem):
     shares /= shares.sum()
     in_window = sum(s * h.in_window() for (h, _), s in zip(sound, shares) if s > 1e-5)
     answer["in_window"] = float(in_window)
-    whole = lambda weights: np.log(np.exp(weights - most).sum()) + most
-    fits = [whole(weights) + np.log(1 - BENT)]
-    looked = any(e["kind"] == "look" for e in entries)
-    for w in range(n):
-        bent = [believe(sheet, entries, eye, w, axles, steps, cycles).weight() + np.log(share) for eye, share in EYES]
-        fits.append(np.logaddexp.reduce(bent) + np.log(BENT / n))
-    answer["sound"] = float(np.exp(fits[0] - np.logaddexp.reduce(fits))) if looked else 1.0
+    if in_window < 0.94 and not problem.get("all"):
+        return answer | {"done": False, "sound": None}
+    told, right = told_since(entries)
+    fit = lambda entries, bent: np.logaddexp.reduce(
+        [believe(sheet, entries, eye, bent, axles, steps, cycles).weight() + np.log(share) for eye, share in EYES]
+    )
+    if right is None:
+        as_sound = np.logaddexp.reduce(weights)
+    else:
+        # A lever that was bent may have been right before, or may have been set right by it.
+        as_sound = np.logaddexp(fit(told, None), fit(right, None)) + np.log(0.5)
+    fits = [as_sound + np.log(1 - BENT)] + [fit(told, w) + np.log(BENT / n) for w in range(n)]
+    answer["sound"] = float(np.exp(fits[0] - np.logaddexp.reduce(fits))) if any(e["kind"] == "look" for e in entries) else 1.0
     answer["done"] = bool(settled and answer["sound"] >= 0.5 and in_window >= 0.95)
     return answer
 

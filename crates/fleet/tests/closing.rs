@@ -8,7 +8,7 @@ use fleet::{Taste, dice, grow};
 use serde_json::{Value, json};
 use timing::{Act, Bench, Lacks, Priors};
 
-/// As many as leave the whole of the tests quick; ten times as many were gone through once.
+/// As many as leave the whole of the tests quick.
 const STATES: usize = 2000;
 
 /// Days at one movement.
