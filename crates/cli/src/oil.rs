@@ -25,7 +25,7 @@ pub(crate) struct Oil {
 }
 
 const HOW: &str = "\
-On the sheet, on an arbor: pivot_mm and hole_mm tell how much oil, and which hole to bush before it. The drawing is to
+On the sheet, on an arbor: pivot_mm and hole_mm tell how much oil, and which hole to look at before it. The drawing is to
 scale where the sheet has `centre_mm`.";
 
 #[derive(Clone, Copy, ValueEnum)]

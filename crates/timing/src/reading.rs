@@ -89,17 +89,19 @@ fn even_spread(width: f64) -> f64 {
     width * EVEN_RANGE.value
 }
 
-/// Whether more than a turn was said, either way: a place alike stands for it, but nobody reads that off an arbor, and a point
-/// or a figure may have slipped.
+/// Whether more than a turn was said, either way, and not near where the witness belongs: a place alike stands for it, but nobody
+/// reads that off an arbor, and a point or a figure may have slipped. A sheet may tell a best that is a turn off.
 pub fn beyond_a_turn(movement: &Movement, id: WitnessId, said: &Said) -> bool {
+    let witness = movement.witness(id);
     let place = match said {
         Said::Degrees(place, _) => Some(place.clone()),
-        Said::Teeth(teeth, part) => read_teeth(movement, movement.witness(id), teeth, *part)
+        Said::Teeth(teeth, part) => read_teeth(movement, witness, teeth, *part)
             .ok()
             .map(|(place, _)| place),
         Said::Look(_) | Said::Oclock(..) => None,
     };
-    place.is_some_and(|place| place.abs() > Degrees::turns(&whole(1)))
+    let (turn, half) = (Degrees::turns(&whole(1)), Degrees::turns(&fraction(1, 2)));
+    place.is_some_and(|place| place.abs() > turn && (&place - &witness.best).abs() > half)
 }
 
 /// Turns what was said into a reading.
