@@ -64,7 +64,7 @@ fn some_of(
     let always = all.choose(dice).copied();
     let mut saw = Saw::new();
     for witness in all {
-        if Some(witness) != always && !dice.random_bool(part) {
+        if Some(witness) != always && dice.random_bool(1.0 - part) {
             continue;
         }
         let written = movement.witness(witness);
