@@ -339,8 +339,14 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
         text.push(format!("  {:12} {:>10}", movement.witness(id).id, "unread"));
     }
     text.push(String::new());
+    // Nothing is known here of what was not read.
+    let all = if answer.unread.is_empty() {
+        "All"
+    } else {
+        "All that was read"
+    };
     text.push(format!(
-        "All in window now: {}.",
+        "{all} in window now: {}.",
         odds(answer.now.in_window)
     ));
     if matches!(answer.cure, Cure::Shift(_)) {
