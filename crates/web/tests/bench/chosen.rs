@@ -180,5 +180,5 @@ fn what_the_sums_say_stands_at_its_stage_and_what_they_cannot_is_said() {
     assert!(known(1, "down").contains("is not known"));
     assert!(!known(2, "rate").contains("is not known"));
     assert!(known(1, "rate").contains("is not known"));
-    assert!(known(2, "together").contains("Oil goes to 21 places"));
+    assert!(known(2, "together").contains("Oil goes to 23 places"));
 }
