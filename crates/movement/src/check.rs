@@ -12,8 +12,10 @@ pub fn near<'a>(got: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a s
     if got.len() > LONGEST_NAME {
         return None;
     }
-    let allowed = got.chars().count().max(3) / 3;
+    let letters = got.chars().count();
+    let allowed = letters.max(3) / 3;
     names
+        .filter(|name| name.chars().count().abs_diff(letters) <= allowed)
         .map(|name| (strsim::damerau_levenshtein(got, name), name))
         .filter(|(distance, _)| *distance <= allowed)
         .min()

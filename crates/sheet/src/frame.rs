@@ -76,7 +76,7 @@ impl Reader {
                 let mut parts: Vec<_> = table.iter().collect();
                 parts.sort_by_key(|(key, _)| key.span().start);
                 for (part, value) in parts {
-                    self.name(part, None);
+                    self.name(part, || None);
                     if let Some(by) = self.one_of(part.get_ref(), value, HELD, &HOLDS) {
                         arbor.parts_held_by.push((part.get_ref().to_string(), by));
                     }

@@ -259,7 +259,7 @@ impl Reader {
         let mut entries: Vec<_> = table.iter().collect();
         entries.sort_by_key(|(key, _)| key.span().start);
         for (id, value) in entries {
-            self.name(id, None);
+            self.name(id, || None);
             let Some(table) = value.get_ref().as_table() else {
                 self.value(id.get_ref(), value, Expected::Table);
                 continue;
@@ -306,7 +306,7 @@ impl Reader {
                 continue;
             }
             let meant = || keys::meant(name, Table::Arbor, &there);
-            self.name(key, meant());
+            self.name(key, meant);
             if Unit::of(name).is_some() {
                 if let Some(number) = self.number(fields, name) {
                     arbor.measured.push((name.to_owned(), number));
@@ -318,8 +318,9 @@ impl Reader {
                     };
                     self.odd(key.span().start, odd);
                 }
-            } else if let (DeValue::String(text), Some(near)) = (value.get_ref(), meant())
+            } else if let DeValue::String(text) = value.get_ref()
                 && !text.ends_with('?')
+                && let Some(near) = meant()
             {
                 let what = What::UnknownKey {
                     got: name.to_owned(),
@@ -329,7 +330,7 @@ impl Reader {
                 self.fault(key.span(), what);
                 arbor.runs_unread = true;
             } else {
-                let part = self.part(name, value, meant());
+                let part = self.part(name, value, meant);
                 arbor.parts.push(part);
                 if let Some(counts) = self.spans.counts.last_mut() {
                     counts.push(value.span().start);
@@ -359,7 +360,12 @@ impl Reader {
     }
 
     /// A toothed part; `meant` is a key that was perhaps to stand there.
-    fn part(&mut self, name: &str, value: &Value<'_>, meant: Option<&'static str>) -> DraftPart {
+    fn part(
+        &mut self,
+        name: &str,
+        value: &Value<'_>,
+        meant: impl Fn() -> Option<&'static str>,
+    ) -> DraftPart {
         let mut part = DraftPart {
             name: name.to_owned(),
             teeth: None,
@@ -386,7 +392,7 @@ impl Reader {
             _ if self.teeth(&mut part, value) => {}
             _ => {
                 let expected = Expected::Part(Teeth::BOUNDS);
-                let near = meant.map(str::to_owned);
+                let near = meant().map(str::to_owned);
                 let near = near.or_else(|| spelling::number_in(value.get_ref()));
                 self.value_near(name, value, expected, near);
             }

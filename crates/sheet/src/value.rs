@@ -50,13 +50,13 @@ impl Reader {
     }
 
     /// A key that is a name of the writer's own, an arbor's id or a part's; `near` is a key that may have been meant.
-    pub(crate) fn name(&mut self, key: &Key<'_>, near: Option<&'static str>) {
+    pub(crate) fn name(&mut self, key: &Key<'_>, near: impl Fn() -> Option<&'static str>) {
         if !is_name(key.get_ref()) {
             let what = What::Value {
                 key: String::new(),
                 got: Got::Text(key.get_ref().to_string()),
                 expected: Expected::Name,
-                near: near.map(str::to_owned),
+                near: near().map(str::to_owned),
             };
             self.fault(key.span(), what);
         }
