@@ -394,6 +394,7 @@ fn count_again(movement: &movement::Movement) -> String {
 fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
     let movement = &noted.sheet.movement;
     let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
+    tell(&count_again(movement));
     print(&if json {
         pretty(&report::log_json(
             movement, recalled, advice, places, noted.from,

@@ -1,6 +1,6 @@
 //! What is odd about a movement that is good.
 
-use crate::{Blows, Draft, Misgiving, Movement, Place, Remark};
+use crate::{Blows, Draft, Misgiving, Movement, Place, Remark, WitnessId};
 use quantity::{Degrees, Exact};
 
 /// What is odd about a good movement.
@@ -20,28 +20,20 @@ pub(crate) fn remarks(movement: &Movement, draft: &Draft) -> Vec<Remark> {
             },
         });
     }
-    for (_, witness) in movement.witnesses() {
+    for (id, witness) in movement.witnesses() {
         let w = written(&witness.id);
-        // Ship's bells come in pairs, and what comes round is the pair.
-        if let Some(strike) = movement.strike()
-            && movement.same_train(strike.read_at, witness.on)
-            && strike.blows != Blows::ShipsBells
+        if let Some((turns, places)) = by_a_blow(movement, id)
+            && !places.is_integer()
         {
-            let turns = movement.turns(witness.on)
-                / movement.turns(strike.read_at)
-                / &strike.blows_per_turn;
-            let places = &turns * Exact::from_integer(witness.repeats.get().into());
-            if !places.is_integer() {
-                remarks.push(Remark {
-                    place: Place::WitnessOn(w),
-                    what: Misgiving::NotWhole {
-                        witness: witness.id.clone(),
-                        blow: Degrees::turns(&turns),
-                        period: witness.period(),
-                        places,
-                    },
-                });
-            }
+            remarks.push(Remark {
+                place: Place::WitnessOn(w),
+                what: Misgiving::NotWhole {
+                    witness: witness.id.clone(),
+                    blow: Degrees::turns(&turns),
+                    period: witness.period(),
+                    places,
+                },
+            });
         }
         if let Some(look) = &witness.look {
             let allowed = &(&look.slot - &look.tip) * &quantity::fraction(1, 2);
@@ -59,4 +51,28 @@ pub(crate) fn remarks(movement: &Movement, draft: &Draft) -> Vec<Remark> {
         }
     }
     remarks
+}
+
+/// How far a blow moves a witness of the strike, in turns and in its places. Ship's bells come in pairs, and what comes round
+/// is the pair: of them it is not asked.
+fn by_a_blow(movement: &Movement, id: WitnessId) -> Option<(Exact, Exact)> {
+    let strike = movement.strike()?;
+    let witness = movement.witness(id);
+    if !movement.same_train(strike.read_at, witness.on) || strike.blows == Blows::ShipsBells {
+        return None;
+    }
+    let turns =
+        movement.turns(witness.on) / movement.turns(strike.read_at) / &strike.blows_per_turn;
+    let places = &turns * Exact::from_integer(witness.repeats.get().into());
+    Some((turns, places))
+}
+
+impl Movement {
+    /// Whether a blow moves every witness of the strike by a whole number of its places. Where it does not, some count is
+    /// wrong, and nothing that is worked out from the counts can be trusted.
+    pub fn comes_out(&self) -> bool {
+        (self.witnesses())
+            .filter_map(|(id, _)| by_a_blow(self, id))
+            .all(|(_, places)| places.is_integer())
+    }
 }

@@ -85,7 +85,8 @@ of-witness = { $what } ({ $name })
 ## Die Antwort
 
 answer-done = Alles steht in seinem Fenster, { $odds }. Werk schließen und über alle Stunden prüfen.
-answer-look = { $names } genauer ansehen, bevor etwas geöffnet oder geschlossen wird.
+answer-count-again = Alles Abgelesene steht in seinem Fenster, aber mit den Zahlen auf dem Blatt kann das Werk nicht aufgehen. Vor allem anderen noch einmal zählen.
+answer-look = { $names } ansehen, bevor etwas geöffnet oder geschlossen wird.
 answer-look-again = { $names } noch einmal ansehen, genauer, bevor etwas geöffnet oder geschlossen wird.
 answer-strike-on = Vorher bis zwei oder später weiterschlagen lassen: der Hebel liegt jetzt im langen Schlitz, wo { $name } nicht abzulesen ist.
 answer-put-in =

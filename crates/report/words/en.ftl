@@ -83,7 +83,8 @@ of-witness = { $what } ({ $name })
 ## The answer
 
 answer-done = All is in its window, { $odds }. Close up, and prove it through the hours.
-answer-look = Look at { $names }, closer, before anything is opened or closed.
+answer-count-again = All that was read is in its window, but with the counts on the sheet the train cannot come out. Count again before anything else.
+answer-look = Look at { $names } before anything is opened or closed.
 answer-look-again = Look again at { $names }, closer, before anything is opened or closed.
 # After an hour at which the lever lies in the long slot.
 answer-strike-on = Let it strike on to two first, or later: the lever lies in the long slot now, where { $name } cannot be read.

@@ -160,10 +160,20 @@ pub fn note(
         }
     }
     let (now, mut advice) = timed_now(&benches, &recalled);
-    let mut places: Vec<_> = (benches.iter().zip(&recalled))
+    let mut places: Vec<(_, Vec<_>)> = (benches.iter().zip(&recalled))
         .flat_map(|(bench, recalled)| {
             let timed = bench.timed().iter();
-            timed.map(|id| (*id, bench.places_of(&recalled.belief, *id)))
+            timed.map(|id| {
+                // A part that was turned, or a lever bent, stands so much further on, wherever its wheel is meshed.
+                let turned = recalled.belief.told_off(*id);
+                let places = bench.places_of(&recalled.belief, *id).into_iter();
+                (
+                    *id,
+                    places
+                        .map(|(place, chance)| (&place + &turned, chance))
+                        .collect(),
+                )
+            })
         })
         .collect();
     places.sort_by_key(|(id, _)| *id);
@@ -385,7 +395,8 @@ fn decimals(written: &str) -> Result<(Decimal, Option<Decimal>), Refusal> {
         None => (value, None),
     };
     let decimal = |text: &str| {
-        Decimal::parse(text).map_err(|_| Refusal::Question(Why::DegreesOnly(written.to_owned())))
+        Decimal::parse(&quantity::plain_decimal(text))
+            .map_err(|_| Refusal::Question(Why::DegreesOnly(written.to_owned())))
     };
     Ok((decimal(deg)?, spread.map(decimal).transpose()?))
 }
@@ -451,7 +462,7 @@ fn seen(
             };
             let part = part.or_else(largest).ok_or_else(unreadable)?;
             Seen::Teeth {
-                teeth: Decimal::parse(count).map_err(|_| unreadable())?,
+                teeth: Decimal::parse(&quantity::plain_decimal(count)).map_err(|_| unreadable())?,
                 of: movement.part_name(part),
             }
         }

@@ -39,7 +39,10 @@ pub fn timed(noted: &Noted) -> Timed {
         Timed::NotLookedSince
     } else if !seen.iter().all(inside) {
         Timed::Out
-    } else if noted.advice.act == Act::Done && movement.unjudged().is_empty() {
+    } else if noted.advice.act == Act::Done
+        && movement.unjudged().is_empty()
+        && movement.comes_out()
+    {
         let shifted = any(|kind| matches!(kind, Kind::Shift(_)));
         Timed::InTime { shifted }
     } else {

@@ -14,7 +14,7 @@ use crate::slack::Play;
 use crate::view::{Guess, View};
 use kinematics::speed;
 use movement::{ArborId, MeshId, Movement, WitnessId};
-use quantity::{Chance, Degrees, to_f64};
+use quantity::{Chance, Degrees, Exact, to_f64};
 use std::borrow::Cow;
 use std::sync::OnceLock;
 
@@ -436,6 +436,11 @@ impl<'a> Bench<'a> {
 }
 
 impl Belief {
+    /// How much further on a witness stands by levers bent and parts turned, as far as that was told.
+    pub fn told_off(&self, witness: WitnessId) -> Degrees {
+        Exact::from_float(self.bent[witness.index()]).map_or_else(Degrees::zero, Degrees::deg)
+    }
+
     /// How rough the eye is taken to be by now.
     pub fn eye(&self) -> Eye {
         let mut shares = [0.0; TIMES.len()];

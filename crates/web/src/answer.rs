@@ -258,6 +258,7 @@ fn answered(job: &Job, here: &str) -> Markup {
         }
     };
     let first = match &job.noted.advice.act {
+        Act::Done if !job.movement().comes_out() => None,
         Act::Done => Some(close_up(say!(words, "prove-on"))),
         Act::Prove => Some(close_up(say!(words, "prove-finger-tight"))),
         Act::PutIn(arbors) => arbors.first().map(|arbor| {

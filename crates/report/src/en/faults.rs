@@ -135,8 +135,13 @@ pub fn good_sheet(movement: &movement::Movement) -> String {
         n => format!("{n} {many}"),
     };
     format!(
-        "{}: good; {}, {}, {}, {}\n",
+        "{}: {}; {}, {}, {}, {}\n",
         movement.name(),
+        if movement.comes_out() {
+            "good"
+        } else {
+            "it can be read, but its counts cannot come out"
+        },
         count(movement.trains(), "train", "trains"),
         count(movement.arbors().len(), "arbor", "arbors"),
         count(movement.meshes().len(), "mesh", "meshes"),

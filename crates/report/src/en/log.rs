@@ -26,12 +26,13 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
         list(&names)
     };
     match &advice.act {
-        Act::Done => format!(
+        Act::Done if movement.comes_out() => format!(
             "All is in its window, {}: close up, and prove it through the hours.",
             odds(advice.in_window)
         ),
         Act::Look(at) => {
-            let first = if recalled.last_look.is_empty() {
+            let unread = &advice.lacks.unread;
+            let first = if recalled.last_look.is_empty() || at.iter().all(|id| unread.contains(id)) {
                 "Look"
             } else {
                 "Look again"
@@ -64,7 +65,7 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
             );
             super::remesh::capital(&what)
         }
-        Act::PutIn(_) | Act::Part(_) | Act::Prove => {
+        Act::Done | Act::PutIn(_) | Act::Part(_) | Act::Prove => {
             let said = page::answer(&Words::default(), movement, recalled, advice, from);
             breaking(&said.text())
         }
@@ -99,8 +100,9 @@ pub fn log_text(
     let mut text = vec![
         format!("{}, seen from the {}", movement.name(), plate(from)),
         String::new(),
-        advice(movement, recalled, advised, from),
     ];
+    text.extend(super::remesh::count_first(movement));
+    text.push(advice(movement, recalled, advised, from));
     text.extend(findings(movement, recalled, &advised.act));
     let spread = |s: &timing::Shift| movement.mesh(s.mesh).reached == Reached::Plates;
     if matches!(advised.act, Act::Shift(_)) {

@@ -154,6 +154,10 @@ fn none_needed(movement: &Movement, answer: &Answer) -> String {
         list(&ids)
     };
     let mut said = "All that you read stand in their windows".to_owned();
+    if !movement.comes_out() {
+        return said
+            + ", but with the counts on the sheet the train cannot come out: count again before anything else.";
+    }
     if lacks.nothing() {
         return said + ": close up and leave the train as it is.";
     }
@@ -220,6 +224,13 @@ fn untried_words(untried: &Untried) -> Option<String> {
             "There was more to try than is worth waiting for. Not tried to the end: {}.",
             list(&told)
         )
+    })
+}
+
+/// Said above everything where the counts cannot be those of the movement.
+pub(crate) fn count_first(movement: &Movement) -> Option<String> {
+    (!movement.comes_out()).then(|| {
+        "With the counts on the sheet the train cannot come out: count again before anything is moved.".to_owned()
     })
 }
 
@@ -296,8 +307,9 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
     let mut text = vec![
         format!("{}, seen from the {}", movement.name(), plate(from)),
         String::new(),
-        why(movement, answer, from),
     ];
+    text.extend(count_first(movement));
+    text.push(why(movement, answer, from));
     text.extend(untried_words(&answer.untried));
     if let Cure::Shift(shifts) = &answer.cure {
         for (shift, nth) in shifts.iter().zip(1..) {

@@ -16,10 +16,12 @@ pub fn answer(
     from: Plate,
 ) -> Sentence {
     match &advice.act {
+        Act::Done if !movement.comes_out() => runs!(words, "answer-count-again"),
         Act::Done => runs!(words, "answer-done", odds = words.odds(advice.in_window)),
         Act::Look(at) => {
             let names = witness_names(words, movement, at);
-            let look = if recalled.last_look.is_empty() {
+            let unread = &advice.lacks.unread;
+            let look = if recalled.last_look.is_empty() || at.iter().all(|id| unread.contains(id)) {
                 runs!(words, "answer-look", names = names)
             } else {
                 runs!(words, "answer-look-again", names = names)
