@@ -2,7 +2,7 @@
 
 use crate::asked::{Answer, Asked, on_to, read, refused, sent, write};
 use crate::assets;
-use crate::desk::{Desk, Refused, lesson_of};
+use crate::desk::{Desk, Refused};
 use crate::form::{Fields, lines, query};
 use crate::guard::{Names, guard};
 use crate::page::{Step, page};
@@ -119,7 +119,7 @@ fn show(asked: &Asked) -> Answer {
     if asked.desk.book.current()? != Some(id) {
         asked.desk.book.set_current(id)?;
     }
-    if lesson_of(&job.noted.log).is_some() {
+    if tasks::hidden_of(&job.noted.log).is_some() {
         return Ok(on_to(&format!("/job/{id}/way")));
     }
     Ok(sent(StatusCode::OK, page(&job, &asked.fields, None)))
