@@ -151,12 +151,14 @@ fn told(asked: &Asked) -> Answer {
         "other-way" => {
             // Before it is said that a shift was made: it was, the other way.
             let job = asked.desk.job(asked.id()?, asked.words)?;
-            let made = job.advised().is_empty() || job.noted.recalled.last_look.is_empty();
+            let made = !asked.fields.has("shift")
+                && (job.advised().is_empty() || job.noted.recalled.last_look.is_empty());
             let other_way = Ask::OtherWay(telling::which(&asked.fields));
             Ok(if made {
                 vec![other_way]
             } else {
-                vec![Ask::Done(Which::All), other_way]
+                let done = telling::done(&asked.fields, &Which::All);
+                vec![done.ok_or(Refused::Nothing)?, other_way]
             })
         }
         what => telling::asks(what, &asked.fields).ok_or(Refused::Nothing),

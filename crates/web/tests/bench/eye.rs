@@ -14,7 +14,7 @@ fn on_the_bench(sheets: &[String]) -> Served {
 
 fn send(served: &Served, job: usize, what: &str, fields: &[(&str, &str)]) {
     let entries = served.entries(&format!("/job/{job}"));
-    let fields = [&[("entries", entries.as_str())], fields].concat();
+    let fields = [&[("entries", entries.as_str())][..], fields].concat();
     let answer = served.post(&format!("/job/{job}/{what}"), &fields);
     assert_eq!(answer.status, 303, "{job} {what}: {}", answer.body);
 }
@@ -93,4 +93,47 @@ fn a_job_tells_itself_and_the_jobs_before_it_nothing() {
     // The job before it is as in a fresh book.
     let fresh = first_look(&on_the_bench(&all[..1]), 1);
     assert_eq!(first_look(&served, 1), fresh);
+}
+
+#[test]
+fn done_as_said_is_done_as_the_page_said() {
+    let all = sheets(2);
+    let served = on_the_bench(&all);
+    first_look(&served, 2);
+    let page = served.get("/job/2").body;
+    let (_, form) = page.split_once("/job/2/done\"").expect("one touch");
+    let form = form.split("</form>").next().unwrap_or_default();
+    let shifts: Vec<String> = (form.split("name=\"shift\" value=\"").skip(1))
+        .filter_map(|field| Some(field.split('"').next()?.replace("&gt;", ">")))
+        .collect();
+    assert_eq!(shifts.len(), 2, "{form}");
+    // Whatever would be advised by now: told the other way round, it is entered so.
+    let (mesh, teeth) = shifts[0].rsplit_once('=').expect("teeth");
+    let teeth = -teeth.parse::<i32>().expect("a number");
+    let other = format!("{mesh}={teeth}");
+    send(
+        &served,
+        2,
+        "done",
+        &[("shift", &other), ("shift", &shifts[1])],
+    );
+    let book = book::Book::open(&served.book()).expect("it opens");
+    let log = book.job("2".parse().expect("a number")).expect("a job").log;
+    let last = log.lines().last().expect("an entry");
+    assert!(last.contains(&format!("\"teeth\":{teeth}")), "{last}");
+    send(&served, 2, "undo", &[]);
+    // Of several one, by its number; a number that none has is refused.
+    let both = [("shift", shifts[0].as_str()), ("shift", shifts[1].as_str())];
+    send(&served, 2, "done", &[&both[..], &[("which", "2")]].concat());
+    let log = book.job("2".parse().expect("a number")).expect("a job").log;
+    let last = log.lines().last().expect("an entry");
+    assert_eq!(last.matches("\"teeth\"").count(), 1, "{last}");
+    let entries = served.entries("/job/2");
+    let third = [
+        &[("entries", entries.as_str())][..],
+        &both[..],
+        &[("which", "3")],
+    ]
+    .concat();
+    assert_ne!(served.post("/job/2/done", &third).status, 303);
 }
