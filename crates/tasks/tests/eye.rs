@@ -53,7 +53,6 @@ fn a_first_look_is_believed_less_after_jobs_whose_looks_scattered() {
     let eye = Eye::after(&jobs);
     assert!(eye.times() > 1.5 * Eye::default().times(), "{eye:?}");
     let (fresh, after) = (first_look(Eye::default()), first_look(eye));
-    eprintln!("{fresh} {after} {} {}", eye.times(), Eye::default().times());
     assert!(after < fresh - 0.05, "{after} {fresh}");
 }
 

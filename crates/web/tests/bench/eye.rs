@@ -45,6 +45,7 @@ fn beneath(served: &Served, job: usize) -> String {
 
 /// How likely it says that all is in its window, in a hundred.
 fn odds(told: &str) -> u32 {
+    let told = told.replace('\u{a0}', " ");
     let (before, after) = told
         .rsplit_once(" in 10")
         .unwrap_or_else(|| panic!("{told}"));
