@@ -115,6 +115,23 @@ impl Book {
         })
     }
 
+    /// The jobs that were begun before this one, the last first, so many at most: each with where its last line stands among
+    /// all lines of the book. While that stays, so does its log.
+    ///
+    /// # Errors
+    /// The book cannot be read.
+    pub fn begun_before(&self, id: JobId, most: usize) -> Result<Vec<(JobId, u64)>, BookFault> {
+        self.read(|store| {
+            let mut found = store.prepare_cached(
+                "SELECT id, last FROM job WHERE id < ?1 ORDER BY id DESC LIMIT ?2",
+            )?;
+            let jobs = found.query_map((id.0, as_number(most)), |row| {
+                Ok((JobId(row.get(0)?), row.get::<_, i64>(1)?.unsigned_abs()))
+            })?;
+            Ok(jobs.collect::<Result<_, _>>()?)
+        })
+    }
+
     /// The job last worked on that has just this sheet.
     ///
     /// # Errors

@@ -6,6 +6,7 @@ use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::Path;
 use tasks::{Ask, Noted};
+use timing::Eye;
 
 /// Goes over the log at `path`, enters what was asked, and has it on the disk before it is said.
 pub(crate) fn note(
@@ -39,7 +40,7 @@ pub(crate) fn note(
         None => None,
     };
     let before = before.filter(|bytes| !bytes.is_empty());
-    let noted = tasks::note(sheet, before.as_deref(), asks, from)
+    let noted = tasks::note(sheet, before.as_deref(), asks, from, Eye::default())
         .map_err(|refusal| wrong(sheet_name, sheet, refusal))?;
     if let Some(why) = noted.unfounded() {
         return Err(wrong(sheet_name, sheet, tasks::Refusal::Question(why)));

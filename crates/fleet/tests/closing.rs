@@ -6,7 +6,7 @@ mod outside;
 
 use fleet::{Taste, dice, grow};
 use serde_json::{Value, json};
-use timing::{Act, Bench, Lacks, Priors};
+use timing::{Act, Bench, Eye, Lacks, Priors};
 
 /// As many as leave the whole of the tests quick.
 const STATES: usize = 2000;
@@ -44,14 +44,20 @@ fn states(many: usize, first_seed: u64) -> Vec<State> {
         if !few || movement.strike().is_none() {
             continue;
         }
-        let blank = tasks::note(sheet.as_bytes(), None, &[], None).expect("a log");
+        let blank = tasks::note(sheet.as_bytes(), None, &[], None, Eye::default()).expect("a log");
         for _ in 0..DAYS {
             let Some(lines) = day::Day::of(&movement, &mut dice) else {
                 break;
             };
             let log = day::log(blank.log.text(), &lines);
-            let noted = tasks::note(sheet.as_bytes(), Some(log.as_bytes()), &[], None)
-                .unwrap_or_else(|why| panic!("{why:?}\n{sheet}\n{log}"));
+            let noted = tasks::note(
+                sheet.as_bytes(),
+                Some(log.as_bytes()),
+                &[],
+                None,
+                Eye::default(),
+            )
+            .unwrap_or_else(|why| panic!("{why:?}\n{sheet}\n{log}"));
             states.push(State {
                 act: noted.advice.act,
                 lacks: noted.advice.lacks,

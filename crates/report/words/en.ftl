@@ -1581,6 +1581,7 @@ assumed-what =
         [unnoticed] how often, at each look, something has happened that nobody noticed
         [usual-lash] the free travel of a mesh without `lash_teeth`, for a look at a train that hangs loose
         [eye] how many times as wide as was said readings and the hold spread, until looks that repeat each other or follow on a shift show it
+        [eye-handed-on] how much of the eye that the last twelve jobs with looks show, begun before this one in the same bench book, is taken for the eye of this one; a log of the command line, a lesson and a book's first job begin with the usual eye
         [look] what one more look costs
         [mesh] what each mesh that is moved in an opening costs besides
         [steel] stiffness of spring steel
@@ -1642,6 +1643,7 @@ assumed-why =
         [unnoticed] rare, but without it a belief that went wrong once could never be mended; ours
         [usual-lash] wheels have shake enough to feel; common practice, no source
         [eye] four in ten are as said and nine in ten from half to twice as wide, rougher oftener than finer; ours
+        [eye-handed-on] the eye is the book's, whoever reads: the rest is for another hand, light or clock; ours
         [look] the levers are hooked off, the train is led to the drop and each part is read, some minutes; an opening is an hour; common practice, no source
         [mesh] the plates are apart anyhow; common practice, no source
         [steel] engineersedge.com, spring moduli, 29.5e6 lb/in² for thin music wire; 205 GPa in worked examples

@@ -5,6 +5,7 @@ use entries::{Day, Header, Kept, Kind, Log, Work};
 use movement::{Movement, Open};
 use report::Why;
 use sheet::{Faults, Sheet};
+use timing::Eye;
 use way::{Facts, Own, Way};
 
 /// A job, gone over.
@@ -64,12 +65,12 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
     })
 }
 
-/// The same, and whether the train is in time, which takes longer to say.
+/// The same, and whether the train is in time, which takes longer to say; `eye` as for [`note`].
 ///
 /// # Errors
 /// The log cannot be read.
-pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
-    let Ok(noted) = note(sheet, Some(log), &[], None) else {
+pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own], eye: Eye) -> Result<Gone, Refusal> {
+    let Ok(noted) = note(sheet, Some(log), &[], None, eye) else {
         return job(sheet, log, own);
     };
     let movement = &noted.sheet.movement;
@@ -111,7 +112,7 @@ fn header(movement: &Movement) -> Header {
 pub fn begin(sheet: &[u8]) -> Result<Log, Refusal> {
     match check_open(sheet)? {
         Some(open) => Ok(Log::start(header(open.movement()))),
-        None => Ok(note(sheet, None, &[], None)?.log),
+        None => Ok(note(sheet, None, &[], None, Eye::default())?.log),
     }
 }
 

@@ -1,7 +1,7 @@
 //! A movement mis-timed on purpose, for someone who learns: it is put wrong where nobody sees it, every shift that is made
 //! moves what is seen, and the openings are counted.
 
-use entries::{AtMesh, Kind, Told};
+use entries::{AtMesh, Kind, Log, Told, Work};
 use kinematics::step;
 use movement::{MeshId, Movement, Reached, WitnessId};
 use quantity::{Degrees, nearest_alike, whole};
@@ -20,6 +20,14 @@ pub struct Lesson {
     pub openings: usize,
     /// Whether all is in its window.
     pub right: bool,
+}
+
+/// The hidden shifts, where a log is of a lesson.
+pub fn hidden_of(log: &Log) -> Option<&[AtMesh]> {
+    log.standing().find_map(|entry| match entry.work() {
+        Some(Work::Lesson { hidden }) => Some(hidden.as_slice()),
+        _ => None,
+    })
 }
 
 /// Puts so many wheels wrong, each by one to three teeth, so that it shows and re-meshing as many cures it. Which is

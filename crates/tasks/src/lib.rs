@@ -29,8 +29,8 @@ pub use job::{
     take_back,
 };
 pub use keeping::book_words;
-pub use lesson::{Lesson, lesson, mistime, openings};
-pub use log::{Ask, Noted, Which, note};
+pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
+pub use log::{Ask, Noted, Which, note, shown};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};

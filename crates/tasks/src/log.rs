@@ -1,12 +1,12 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
-use crate::{Refusal, belongs, check, digest};
+use crate::{Refusal, belongs, check, digest, hidden_of};
 use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Told, Warning};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use report::Why;
 use sheet::Sheet;
-use timing::{Act, Advice, Bench, Facts, Look, Priors, PutIn, Recalled, Said};
+use timing::{Act, Advice, Bench, Eye, Facts, Look, Priors, PutIn, Recalled, Said, Shown};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -109,6 +109,9 @@ impl Noted {
 
 /// Goes over a log, or begins one, enters what was asked, and says what to do next. Nothing is entered unless all of it is.
 ///
+/// `eye` is how rough the readings of a job are before any of its own are known: as a book's other jobs show it, see [`shown`],
+/// or the usual. Where the log is of a lesson it is the usual one: whoever learns is no measure, nor measured by others.
+///
 /// # Errors
 /// What is wrong with the sheet, the log or what was asked.
 pub fn note(
@@ -116,11 +119,11 @@ pub fn note(
     log: Option<&[u8]>,
     asks: &[Ask],
     from: Option<Plate>,
+    eye: Eye,
 ) -> Result<Noted, Refusal> {
     let sheet = check(sheet)?;
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
-    let benches = benches(movement)?;
     let (mut log, torn, mut added) = match log {
         Some(bytes) => {
             let (log, warnings) = Log::read(bytes).map_err(|f| Refusal::Question(Why::Log(f)))?;
@@ -141,10 +144,12 @@ pub fn note(
             (log, None, text)
         }
     };
-    let recall = |log: &Log| {
-        let each = benches.iter().map(|bench| bench.recall(log));
-        (each.collect::<Result<Vec<_>, _>>()).map_err(|fault| Refusal::Question(Why::Recall(fault)))
+    let eye = match hidden_of(&log) {
+        Some(_) => Eye::default(),
+        None => eye,
     };
+    let benches = benches(movement, eye)?;
+    let recall = |log: &Log| recall(&benches, log);
     let mut recalled = recall(&log)?;
     for ask in asks {
         // Which train is meant is a question only where there are several.
@@ -194,9 +199,43 @@ pub fn note(
     })
 }
 
+/// What all that was read in a job shows of the eye that read it, for the jobs after it: once, or for each train that is thought
+/// over by itself. Nothing where nothing was read since its sheet is what it is, where it is a lesson, or where its log or sheet
+/// cannot be summed up.
+///
+/// It is what the job's own entries show, whatever was expected of the eye before it.
+pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
+    let Ok((log, _)) = Log::read(log) else {
+        return Vec::new();
+    };
+    let looked =
+        (log.of_this_sheet()).any(|entry| matches!(&entry.told, Told::Known(Kind::Look { .. })));
+    if !looked || hidden_of(&log).is_some() {
+        return Vec::new();
+    }
+    let Ok(sheet) = check(sheet) else {
+        return Vec::new();
+    };
+    if !belongs(&log, &sheet.movement) {
+        return Vec::new();
+    }
+    let recalled = benches(&sheet.movement, Eye::default()).and_then(|each| recall(&each, &log));
+    let each = recalled.unwrap_or_default().into_iter();
+    each.map(|recalled| recalled.eye).collect()
+}
+
+fn recall(benches: &[Bench<'_>], log: &Log) -> Result<Vec<Recalled>, Refusal> {
+    let each = benches.iter().map(|bench| bench.recall(log));
+    (each.collect::<Result<_, _>>()).map_err(|fault| Refusal::Question(Why::Recall(fault)))
+}
+
 /// Where what is seen is thought over: one bench for all trains, or one for each where together they stand in too many ways.
-fn benches(movement: &Movement) -> Result<Vec<Bench<'_>>, Refusal> {
-    if let Ok(bench) = Bench::of(movement, Priors::default()) {
+fn benches(movement: &Movement, eye: Eye) -> Result<Vec<Bench<'_>>, Refusal> {
+    let priors = Priors {
+        eye,
+        ..Priors::default()
+    };
+    if let Ok(bench) = Bench::of(movement, priors) {
         return Ok(vec![bench]);
     }
     let mut trains: Vec<usize> = (movement.witnesses())
@@ -205,7 +244,7 @@ fn benches(movement: &Movement) -> Result<Vec<Bench<'_>>, Refusal> {
     trains.sort_unstable();
     trains.dedup();
     (trains.into_iter())
-        .map(|train| Bench::of_train(movement, train, Priors::default()))
+        .map(|train| Bench::of_train(movement, train, priors))
         .collect::<Result<_, _>>()
         .map_err(|_| Refusal::Question(Why::TooManyPlaces))
 }

@@ -3,6 +3,7 @@
 use entries::{Kind, Log, Work};
 use movement::Movement;
 use tasks::{as_counted, counted_facts, digest, note};
+use timing::Eye;
 
 /// The samples, each with its digest and with the one that logs began with at first. The latter were written by the program
 /// of that time; a sample that is counted otherwise since has no log from then, and `""`. Both were also made by a Python
@@ -238,6 +239,7 @@ fn a_log_that_began_with_the_first_digest_goes_on() {
         Some(first.text().as_bytes()),
         &[],
         None,
+        Eye::default(),
     );
     assert_eq!(noted.expect("it opens").log.text(), first.text());
     // A sheet that was put in later, with its digest of that time.
@@ -252,13 +254,20 @@ fn a_log_that_began_with_the_first_digest_goes_on() {
             EVERY_FACT.as_bytes(),
             Some(later.text().as_bytes()),
             &[],
-            None
+            None,
+            Eye::default(),
         )
         .is_ok()
     );
     let other = EVERY_FACT.replacen("ring = 96", "ring = 95", 1);
     for log in [first, later] {
-        let refused = note(other.as_bytes(), Some(log.text().as_bytes()), &[], None);
+        let refused = note(
+            other.as_bytes(),
+            Some(log.text().as_bytes()),
+            &[],
+            None,
+            Eye::default(),
+        );
         let Err(tasks::Refusal::Question(why)) = refused else {
             panic!("another sheet");
         };

@@ -13,6 +13,7 @@ quantity::assumed! {
     UNNOTICED = "unnoticed", 1e-4, Part, WithLog;
     USUAL_LASH = "usual-lash", 0.2, Tooth, WithLog;
     EYE = "eye", 1.0, Ratio, WithLog;
+    EYE_HANDED_ON = "eye-handed-on", 0.8, Part, WithLog;
     LOOK = "look", 0.03, Opening, WithLog;
     MESH = "mesh", 0.1, Opening, WithLog;
 }

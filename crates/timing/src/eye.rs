@@ -4,6 +4,8 @@
 //! holds the train as well, so it is one factor for all of a look. Which one it is shows in looks that repeat each other or
 //! follow on a shift; this only keeps the shares. What fits how well is worked out in `belief`.
 
+use crate::assumed;
+
 /// The eyes that may be, in times the spread that was said: half an octave from one to the next, nearer than a job's looks
 /// tell them apart.
 pub(crate) const TIMES: [f64; 7] = [
@@ -22,10 +24,6 @@ const AS_SAID: usize = 2;
 /// How likely each eye is, before anything is seen: four in ten are as said, three in four within half an octave, and
 /// more are rougher than finer, since people are surer than they see. Common practice, no source.
 const PRIOR: [f64; 7] = [0.05, 0.15, 0.40, 0.20, 0.12, 0.06, 0.02];
-
-/// What part of the eye that a book shows is taken for the eye of its next job; the rest is as if nothing were known, for
-/// another hand, another light, another kind of clock.
-const HANDED_ON: f64 = 0.8;
 
 /// What was worse than this in one job, beside the eye that fits it best, may be forgiven by the next.
 const LEAST: f64 = 1e-6;
@@ -49,6 +47,9 @@ impl Default for Eye {
 }
 
 impl Eye {
+    /// So many jobs tell the eye of the next, the last of those in which anything was read: an eye grows older. Ours.
+    pub const JOBS: usize = 12;
+
     /// One that sees as surely as it says.
     pub fn as_said() -> Eye {
         let mut shares = [0.0; TIMES.len()];
@@ -56,7 +57,8 @@ impl Eye {
         Eye { shares }
     }
 
-    /// The eye to expect in the next job of a book whose jobs showed this.
+    /// The eye to expect in the next job of a book whose jobs showed this: a part of what they show together; the rest is as if
+    /// nothing were known, for another hand, another light, another kind of clock.
     pub fn after(jobs: &[Shown]) -> Eye {
         let before = Eye::default();
         if jobs.is_empty() {
@@ -69,8 +71,9 @@ impl Eye {
             }
             even_out(&mut shares);
         }
+        let handed_on = assumed::EYE_HANDED_ON.value;
         for (share, before) in shares.iter_mut().zip(before.shares) {
-            *share = HANDED_ON * *share + (1.0 - HANDED_ON) * before;
+            *share = handed_on * *share + (1.0 - handed_on) * before;
         }
         Eye { shares }
     }

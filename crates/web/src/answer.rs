@@ -161,11 +161,19 @@ pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
     }
 }
 
+/// The shifts that this page advises: what was done as said was done as said here, whatever would be advised by the time it is told.
+fn advised(job: &Job) -> Markup {
+    let written = (job.advised().iter())
+        .map(|s| format!("{}={}", job.movement().mesh_name(s.mesh), s.signed()));
+    html! { @for shift in written { input type="hidden" name="shift" value=(shift); } }
+}
+
 /// A form of one button that enters something into the log.
 fn touch(job: &Job, what: &str, class: &str, says: &str) -> Markup {
     html! {
         form method="post" action=(format!("/job/{}/{what}", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
+            @if what != "undo" && !job.noted.recalled.last_look.is_empty() { (advised(job)) }
             button class=(class) data-next[class == "primary"] { (says) }
         }
     }
@@ -177,6 +185,7 @@ fn touch_one(job: &Job, what: &str, (mesh, nth): (MeshId, usize), of: Of) -> Mar
         form method="post" action=(format!("/job/{}/{what}", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
             input type="hidden" name="which" value=(nth);
+            @if !job.noted.recalled.last_look.is_empty() { (advised(job)) }
             button { (page::of_several(&job.words, job.movement(), mesh, nth, of)) }
         }
     }
@@ -309,6 +318,7 @@ fn which(job: &Job) -> Markup {
     html! {
         form #which.which method="post" action=(format!("/job/{}/jumped", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
+            (advised(job))
             @if !job.advised().is_empty() {
                 label.check { input type="checkbox" name="done" value="done"; span { (say!(words, "which-done")) } }
             }

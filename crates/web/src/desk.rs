@@ -1,18 +1,19 @@
 //! A job as it comes from the book: its log gone over, and how it is looked at.
 
 use crate::entering::{self, Odd};
+use crate::eyes::Eyes;
 use crate::known;
 use crate::listening::Recordings;
 use crate::trouble::told;
 use crate::way::told as told_of;
 use axum::http::StatusCode;
 use book::{Book, BookFault, JobId, View};
-use entries::{Day, Log, Stage, Work};
+use entries::{Day, Stage, Work};
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
 use report::{Words, say};
 use tasks::{Ask, Gone, Noted, Refusal};
-use timing::{Act, Shift};
+use timing::{Act, Eye, Shift};
 use way::Own;
 
 /// The book, and all that may be asked of it.
@@ -23,6 +24,8 @@ pub(crate) struct Desk {
     pub(crate) today: fn() -> Option<Day>,
     /// The recordings that are looked at.
     pub(crate) recordings: Recordings,
+    /// What jobs showed of the eye.
+    pub(crate) eyes: Eyes,
 }
 
 /// Why a question was not answered.
@@ -238,20 +241,9 @@ impl Whole {
 
     /// The hidden shifts, where it is a lesson.
     pub(crate) fn lesson(&self) -> Option<&[entries::AtMesh]> {
-        lesson_of(&self.gone.log)
+        tasks::hidden_of(&self.gone.log)
     }
 }
-
-/// The hidden shifts of a lesson.
-pub(crate) fn lesson_of(log: &Log) -> Option<&[entries::AtMesh]> {
-    log.standing().find_map(|entry| match entry.work() {
-        Some(Work::Lesson { hidden }) => Some(hidden.as_slice()),
-        _ => None,
-    })
-}
-
-/// How a job is gone over, from its sheet, its log and the shop's own points.
-type GoneOver = fn(&[u8], &[u8], &[Own]) -> Result<Gone, Refusal>;
 
 /// Under this name the shop's own points are settled: a line each, the stage's word, a space and what it says.
 const OWN: &str = "own points";
@@ -274,7 +266,15 @@ impl Desk {
         words: Words,
         by: Option<Day>,
     ) -> Result<Whole, Refused> {
-        self.gone_over(id, words, by, tasks::job_timed)
+        let eye = self.eye(id)?;
+        self.gone_over(id, words, by, |sheet, log, own| {
+            tasks::job_timed(sheet, log, own, eye)
+        })
+    }
+
+    /// How rough the readings of a job are before any of its own are known, as the jobs before it show.
+    pub(crate) fn eye(&self, id: JobId) -> Result<Eye, Refused> {
+        Ok(self.eyes.before(&self.book, id)?)
     }
 
     fn gone_over(
@@ -282,7 +282,7 @@ impl Desk {
         id: JobId,
         words: Words,
         by: Option<Day>,
-        job: GoneOver,
+        job: impl FnOnce(&[u8], &[u8], &[Own]) -> Result<Gone, Refusal>,
     ) -> Result<Whole, Refused> {
         let kept = self.book.job(id)?;
         let own = self.own()?;
@@ -383,7 +383,8 @@ impl Desk {
 
     fn noted(&self, id: JobId, words: Words, kept: book::Job) -> Result<Job, Refused> {
         let plate = kept.view.as_ref().and_then(|view| plate_of(&view.plate));
-        let noted = tasks::note(kept.sheet.as_bytes(), Some(kept.log.as_bytes()), &[], plate)?;
+        let (sheet, log) = (kept.sheet.as_bytes(), kept.log.as_bytes());
+        let noted = tasks::note(sheet, Some(log), &[], plate, self.eye(id)?)?;
         let view = seen(kept.view.as_ref(), || noted.from);
         Ok(Job {
             words,
@@ -419,12 +420,8 @@ impl Desk {
         if held != entries {
             return Err(Refused::Behind);
         }
-        let noted = tasks::note(
-            kept.sheet.as_bytes(),
-            Some(kept.log.as_bytes()),
-            asks,
-            plate,
-        )?;
+        let (sheet, log) = (kept.sheet.as_bytes(), kept.log.as_bytes());
+        let noted = tasks::note(sheet, Some(log), asks, plate, self.eye(id)?)?;
         self.book.append(id, entries, &noted.added)?;
         Ok(())
     }

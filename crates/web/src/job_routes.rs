@@ -240,8 +240,9 @@ fn bytes(asked: &Asked, size: Size) -> Answer {
 /// A record of a job, as it stands now or stood when a day was over.
 fn printed(asked: &Asked, whole: bool) -> Answer {
     let by = evening(&asked.fields);
-    let job = asked.desk.whole(asked.id()?, asked.words, by?)?;
-    Ok(Html(record::record(&job, whole)).into_response())
+    let (id, desk) = (asked.id()?, &asked.desk);
+    let job = desk.whole(id, asked.words, by?)?;
+    Ok(Html(record::record(&job, desk.eye(id)?, whole)).into_response())
 }
 
 fn owners(asked: &Asked) -> Answer {

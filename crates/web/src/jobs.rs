@@ -1,7 +1,7 @@
 //! The one list of what lies on the bench: each job by its clock, its stage as a word, its next step as a sentence. Another
 //! clock comes in here, and a lesson is begun here.
 
-use crate::desk::{Desk, Refused, lesson_of};
+use crate::desk::{Desk, Refused};
 use crate::entering;
 use crate::form::Fields;
 use crate::page::frame;
@@ -23,7 +23,7 @@ struct Line {
 
 impl Line {
     fn is_lesson(&self) -> bool {
-        (self.gone.as_ref()).is_some_and(|gone| lesson_of(&gone.log).is_some())
+        (self.gone.as_ref()).is_some_and(|gone| tasks::hidden_of(&gone.log).is_some())
     }
 
     /// Whether its train can be put wrong for a lesson.
@@ -77,7 +77,7 @@ pub(crate) fn jobs(
                     let gone = tasks::job(sheet, log, &own)?;
                     // Whether its train is in time takes longer to say, and is worked out only where it is the question.
                     Ok(match gone.way.next() {
-                        Some(Item::Timed) => tasks::job_timed(sheet, log, &own)?,
+                        Some(Item::Timed) => tasks::job_timed(sheet, log, &own, desk.eye(job.id)?)?,
                         _ => gone,
                     })
                 })

@@ -10,6 +10,7 @@ mod assets;
 mod closeup;
 mod desk;
 mod entering;
+mod eyes;
 mod form;
 mod guard;
 mod history;

@@ -6,12 +6,13 @@ use entries::{Digest, Log};
 use movement::{Movement, Plate as Side};
 use paper::{Links, Oil, Plate, Record, Timed, owners, repairers};
 use report::{Words, page as said};
+use timing::Eye;
 
 /// Where the style of the records is.
 pub(crate) const STYLE: &str = "/paper.css";
 
-/// A record as a page: the owner's, or the whole.
-pub(crate) fn record(job: &Whole, whole: bool) -> String {
+/// A record as a page: the owner's, or the whole. The job's readings were read by this eye.
+pub(crate) fn record(job: &Whole, eye: Eye, whole: bool) -> String {
     let words = job.words;
     let movement = job.gone.movement();
     let told = job.told();
@@ -26,7 +27,7 @@ pub(crate) fn record(job: &Whole, whole: bool) -> String {
         told: &told,
         picture: &picture,
         winding: &winding,
-        timed: timed(job),
+        timed: timed(job, eye),
         oil: oil(job),
         plates: &plates,
         sheet: &job.sheet,
@@ -55,12 +56,12 @@ fn oil(job: &Whole) -> Oil {
 }
 
 /// What the log bears out of the timing of the strike; of a lesson, which was put wrong on purpose, nothing.
-fn timed(job: &Whole) -> Timed {
+fn timed(job: &Whole, eye: Eye) -> Timed {
     if job.lesson().is_some() {
         return Timed::Unsaid;
     }
     let (sheet, log) = (job.sheet.as_bytes(), job.gone.log.text().as_bytes());
-    let Ok(noted) = tasks::note(sheet, Some(log), &[], None) else {
+    let Ok(noted) = tasks::note(sheet, Some(log), &[], None, eye) else {
         return Timed::Unsaid;
     };
     match tasks::timed(&noted) {

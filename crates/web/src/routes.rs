@@ -2,7 +2,7 @@
 
 use crate::asked::{Answer, Asked, on_to, read, refused, sent, write};
 use crate::assets;
-use crate::desk::{Desk, Refused, lesson_of};
+use crate::desk::{Desk, Refused};
 use crate::form::{Fields, lines, query};
 use crate::guard::{Names, guard};
 use crate::page::{Step, page};
@@ -119,7 +119,7 @@ fn show(asked: &Asked) -> Answer {
     if asked.desk.book.current()? != Some(id) {
         asked.desk.book.set_current(id)?;
     }
-    if lesson_of(&job.noted.log).is_some() {
+    if tasks::hidden_of(&job.noted.log).is_some() {
         return Ok(on_to(&format!("/job/{id}/way")));
     }
     Ok(sent(StatusCode::OK, page(&job, &asked.fields, None)))
@@ -151,12 +151,14 @@ fn told(asked: &Asked) -> Answer {
         "other-way" => {
             // Before it is said that a shift was made: it was, the other way.
             let job = asked.desk.job(asked.id()?, asked.words)?;
-            let made = job.advised().is_empty() || job.noted.recalled.last_look.is_empty();
+            let made = !asked.fields.has("shift")
+                && (job.advised().is_empty() || job.noted.recalled.last_look.is_empty());
             let other_way = Ask::OtherWay(telling::which(&asked.fields));
             Ok(if made {
                 vec![other_way]
             } else {
-                vec![Ask::Done(Which::All), other_way]
+                let done = telling::done(&asked.fields, &Which::All);
+                vec![done.ok_or(Refused::Nothing)?, other_way]
             })
         }
         what => telling::asks(what, &asked.fields).ok_or(Refused::Nothing),

@@ -1,6 +1,7 @@
 //! From the command to the page: the book opened, the port taken, the browser called.
 
 use crate::desk::Desk;
+use crate::eyes::Eyes;
 use crate::guard::Names;
 use crate::listening::Recordings;
 use crate::routes::routes;
@@ -53,6 +54,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         book,
         today: options.today,
         recordings: Recordings::beside(&options.book),
+        eyes: Eyes::default(),
     };
     let held = match start(&options.book)? {
         Start::First(held) => held,

@@ -89,16 +89,35 @@ pub(crate) fn which(fields: &Fields) -> Which {
         .map_or(Which::All, |n| Which::These(vec![n]))
 }
 
+/// That what its page advised was done, or of several shifts these; nothing where it has no such shift. A form that does not say
+/// what its page advised means what is advised now.
+pub(crate) fn done(fields: &Fields, which: &Which) -> Option<Ask> {
+    let shifts: Vec<String> = (fields.0.iter())
+        .filter(|(name, _)| name == "shift")
+        .map(|(_, shift)| shift.clone())
+        .collect();
+    Some(match which {
+        _ if shifts.is_empty() => Ask::Done(which.clone()),
+        Which::All => Ask::Did(shifts),
+        Which::These(numbers) => {
+            let each = numbers
+                .iter()
+                .map(|n| shifts.get(n.checked_sub(1)?).cloned());
+            Ask::Did(each.collect::<Option<_>>()?)
+        }
+    })
+}
+
 /// What a form of one touch tells.
 pub(crate) fn asks(what: &str, fields: &Fields) -> Option<Vec<Ask>> {
     let arbor = || fields.get("arbor").map(str::to_owned);
     Some(match what {
-        "done" => vec![Ask::Done(which(fields))],
+        "done" => vec![done(fields, &which(fields))?],
         "undo" => vec![Ask::Undo(None)],
         "jumped" => {
             let mut asks = Vec::new();
             if fields.has("done") {
-                asks.push(Ask::Done(Which::All));
+                asks.push(done(fields, &Which::All)?);
             }
             asks.push(Ask::Jumped(arbor()?));
             asks

@@ -14,9 +14,6 @@ use movement::{MeshId, WitnessId};
 use quantity::{Chance, Degrees};
 use timing::{Act, Advice, Belief, Bench, Eye, Facts, Newest, Reading, Said, Shown, Tension, read};
 
-/// So many jobs of a book tell what eye to expect in the next.
-const JOBS: usize = 12;
-
 /// The player.
 #[derive(Debug, Clone)]
 pub struct Tool<'a> {
@@ -130,7 +127,7 @@ impl<'a> Tool<'a> {
     fn put_away(&mut self) {
         if let (Some(book), Some(shown)) = (&mut self.book, self.shown.take()) {
             book.push(shown);
-            let last = book.len().saturating_sub(JOBS);
+            let last = book.len().saturating_sub(Eye::JOBS);
             self.bench.expect(Eye::after(&book[last..]));
         }
     }

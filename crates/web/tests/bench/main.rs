@@ -6,6 +6,7 @@ mod chosen;
 mod closing;
 mod drag;
 mod ears;
+mod eye;
 mod hands;
 mod hostile;
 mod keys;
