@@ -267,3 +267,50 @@ fn a_sheet_that_names_nothing_to_look_at_is_not_closed_up() {
     assert!(text.contains("Close up finger-tight"), "{text}");
     assert!(!text.contains("in 100"), "{text}");
 }
+
+#[test]
+fn a_train_that_cannot_come_out_is_counted_again_and_never_told_to_be_closed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("counted.toml");
+    let sound = std::fs::read_to_string(sample("schoolroom")).expect("a sample");
+    std::fs::write(&sheet, sound.replacen("wheel = 72", "wheel = 78", 1)).expect("written");
+    let job = Job::of(sheet.clone());
+    for _ in 0..3 {
+        let (text, _) = job.ask(&look(&BEST));
+        assert!(text.contains("cannot come out: count again"), "{text}");
+        assert!(!tells_to_close_up(&text), "{text}");
+    }
+    let told = |command: &str, more: &[&str]| {
+        let mut trundle = Command::cargo_bin("trundle").expect("built");
+        let output = trundle.arg(command).arg(&sheet).args(more).output();
+        String::from_utf8(output.expect("runs").stdout).expect("UTF-8")
+    };
+    let text = told("remesh", &look(&BEST));
+    assert!(text.contains("count again before anything else"), "{text}");
+    assert!(!tells_to_close_up(&text), "{text}");
+    let text = told("check", &[]);
+    assert!(text.contains("its counts cannot come out"), "{text}");
+}
+
+#[test]
+fn a_part_that_was_turned_stands_where_it_was_turned_to() {
+    let job = Job::of(sample("schoolroom"));
+    job.ask(&look(&BEST));
+    let (text, json) = job.ask(&["--turned", "slot=2"]);
+    let places = json["witnesses"][0]["places"].as_array().expect("a list");
+    let likeliest = (places.iter()).max_by(|a, b| {
+        a["chance"]
+            .as_f64()
+            .partial_cmp(&b["chance"].as_f64())
+            .expect("chances")
+    });
+    assert_eq!(likeliest.expect("a place")["deg"], 2.0, "{json}");
+    assert!(text.contains("2° (out)"), "{text}");
+}
+
+#[test]
+fn a_log_takes_numbers_as_people_type_them() {
+    let job = Job::of(sample("schoolroom"));
+    let (_, json) = job.ask(&look(&["slot=−0,1~0,1", "star=0", "pin=-75°"]));
+    assert_eq!(json["act"], "done", "{json}");
+}
