@@ -1,21 +1,31 @@
 //! When it may be closed up, against the rule worked out from sheet and log by a program in Python (`tests/outside/closing.py`) that
-//! shares nothing with the house.
+//! shares nothing with the house. One clause no state here exercises, and it is not held against anything: that no window is a usual
+//! one. The sheets that are grown write every window themselves.
 
 mod day;
 mod outside;
 
 use fleet::{Taste, dice, grow};
+use kinematics::step;
+use movement::Movement;
+use num_integer::Integer;
+use num_traits::ToPrimitive;
+use quantity::BigInt;
 use serde_json::{Value, json};
-use timing::{Act, Bench, Eye, Lacks, Priors};
+use timing::{Act, Eye, Lacks};
 
-/// As many as leave the whole of the tests quick.
+/// As many as leave the whole of the tests quick; `TRUNDLE_STATES` asks for another number.
 const STATES: usize = 2000;
+
+fn how_many() -> usize {
+    std::env::var("TRUNDLE_STATES").map_or(STATES, |many| many.parse().expect("a number"))
+}
 
 /// Days at one movement.
 const DAYS: usize = 8;
 
 /// Beyond so many ways to mesh it a movement takes the other program too long.
-const MOST_WAYS: usize = 600;
+const MOST_WAYS: usize = 120;
 
 /// Where a figure is so near the bound that it is held against, either answer will do: two ways of working it out, each good to some
 /// thousandths.
@@ -26,6 +36,24 @@ struct State {
     lacks: Lacks,
     in_window: f64,
     question: Value,
+}
+
+/// Whether the meshes can stand in few enough ways; asked before they are all written down.
+fn few_ways(movement: &Movement) -> bool {
+    let mut ways = 1;
+    for (mesh, _) in movement.meshes() {
+        let cycle = (movement.witnesses())
+            .filter_map(|(id, witness)| {
+                let step = step(movement, mesh, id)?;
+                Some((step.exact() / witness.period().exact()).denom().clone())
+            })
+            .fold(BigInt::from(1), |all, cycle| all.lcm(&cycle));
+        ways *= cycle.to_usize().unwrap_or(usize::MAX).min(MOST_WAYS + 1);
+        if ways > MOST_WAYS {
+            return false;
+        }
+    }
+    true
 }
 
 fn states(many: usize, first_seed: u64) -> Vec<State> {
@@ -40,8 +68,7 @@ fn states(many: usize, first_seed: u64) -> Vec<State> {
         let movement = sheet::read(sheet.as_bytes())
             .expect("a good sheet")
             .movement;
-        let few = Bench::of(&movement, Priors::default()).is_ok_and(|b| b.ways() <= MOST_WAYS);
-        if !few || movement.strike().is_none() {
+        if !few_ways(&movement) {
             continue;
         }
         let blank = tasks::note(sheet.as_bytes(), None, &[], None, Eye::default()).expect("a log");
@@ -99,7 +126,7 @@ fn it_may_be_closed_up_where_the_rule_says_so_and_nowhere_else() {
     let Some(python) = outside::python("the rule of closing up, by another program") else {
         return;
     };
-    let states = states(STATES, 70_000);
+    let states = states(how_many(), 70_000);
     let questions: Vec<Value> = states.iter().map(|s| s.question.clone()).collect();
     let answers = outside::ask(&python, &["closing.py"], &questions);
     let (mut counted, mut done, mut near, mut farthest) = (0, 0, 0, 0.0f64);
@@ -151,7 +178,7 @@ fn it_may_be_closed_up_where_the_rule_says_so_and_nowhere_else() {
         wrong.join("\n")
     );
     assert!(
-        5 * done > counted && 5 * (counted - done) > counted,
+        10 * done > counted && 10 * (counted - done) > counted,
         "{done} of {counted}"
     );
     for (name, found) in faults.iter().zip(found) {

@@ -510,7 +510,7 @@ impl Reader {
             blows: blows?,
             read_at,
             blows_per_turn,
-            hold: hold.filter(|x| *x > whole(0)).map(Degrees::deg),
+            hold: hold.filter(|x| *x >= whole(0)).map(Degrees::deg),
         })
     }
 
