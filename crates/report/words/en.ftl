@@ -1821,16 +1821,13 @@ strike-thin =
     }
 strike-before = As it was put together it did not lie locked: it struck { $blows } before it came to rest.
 strike-total = { $blows } blows, of { $owed }.
-strike-so-far =
-    { $blows ->
-        [1] It came no farther than the end of { $time }: 1 blow until then, of { $owed } due by then.
-       *[other] It came no farther than the end of { $time }: { $blows } blows until then, of { $owed } due by then.
-    }
-strike-none-whole = It came through none of its hours.
+strike-not-past = It did not get past { $time }. Before that it struck { $blows }, of { $owed } due.
+strike-not-past-first = It did not get past { $time }, the first.
+strike-none-whole = It did not get as far as the first of its hours.
 strike-notes =
     { $whole ->
         [yes] { $notes } notes of the chime, of { $owed }.
-       *[no] { $notes } notes of the chime until then, of { $owed } due by then.
+       *[no] { $notes } notes of the chime before that, of { $owed } due.
     }
 strike-voices =
     { $alike ->

@@ -250,7 +250,7 @@ impl Struck {
         self.is_whole() && self.hours.iter().all(Hour::is_right)
     }
 
-    /// Blows of all hours that were run to their end.
+    /// Blows of all hours that were reached.
     pub fn total(&self) -> u32 {
         self.hours.iter().map(|hour| hour.blows).sum()
     }
@@ -258,6 +258,12 @@ impl Struck {
     /// Blows that those hours owe.
     pub fn due(&self) -> u32 {
         self.hours.iter().map(|hour| hour.expected).sum()
+    }
+
+    /// The hours that were got past: all, or where it jams or runs on those before the last it reached.
+    pub fn past(&self) -> &[Hour] {
+        let last = usize::from(!self.is_whole());
+        &self.hours[..self.hours.len().saturating_sub(last)]
     }
 
     /// For each hour the number of its first event: an event is of the hour, half or quarter that the hand is nearest to, of

@@ -191,9 +191,10 @@ pub fn summary(words: &Words, movement: &Movement, struck: &Struck) -> Vec<Strin
         said.push(say!(words, "strike-before", blows = struck.before));
     }
     said.extend(total(words, struck));
-    if struck.hours.iter().any(|hour| hour.owed.is_some()) {
-        let notes: u32 = struck.hours.iter().map(|hour| hour.notes).sum();
-        let owed: u32 = struck.hours.iter().filter_map(|hour| hour.owed).sum();
+    let past = struck.past();
+    if past.iter().any(|hour| hour.owed.is_some()) {
+        let notes: u32 = past.iter().map(|hour| hour.notes).sum();
+        let owed: u32 = past.iter().filter_map(|hour| hour.owed).sum();
         said.push(say!(
             words,
             "strike-notes",
@@ -215,27 +216,25 @@ fn yes(so: bool) -> &'static str {
     if so { "yes" } else { "no" }
 }
 
-/// The blows of the whole cycle; of one that was not run to its end how far it came, and the blows until then. Nothing where it
+/// The blows of the whole cycle; of one that was not run to its end how far it came, and the blows before that. Nothing where it
 /// never came to rest.
 fn total(words: &Words, struck: &Struck) -> Option<String> {
-    let blows = struck.total();
+    let past = struck.past();
+    let blows: u32 = past.iter().map(|hour| hour.blows).sum();
+    let owed: u32 = past.iter().map(|hour| hour.expected).sum();
     if struck.is_whole() {
-        return Some(say!(
-            words,
-            "strike-total",
-            blows = blows,
-            owed = struck.expected
-        ));
+        return Some(say!(words, "strike-total", blows = blows, owed = owed));
     }
-    match struck.hours.last() {
-        Some(last) => Some(say!(
+    match (struck.hours.last(), past) {
+        (Some(last), []) => Some(say!(words, "strike-not-past-first", time = time(last))),
+        (Some(last), _) => Some(say!(
             words,
-            "strike-so-far",
+            "strike-not-past",
             time = time(last),
             blows = blows,
-            owed = struck.due()
+            owed = owed
         )),
-        None => (struck.came_to_rest).then(|| say!(words, "strike-none-whole")),
+        (None, _) => (struck.came_to_rest).then(|| say!(words, "strike-none-whole")),
     }
 }
 
@@ -267,7 +266,7 @@ fn voices(words: &Words, struck: &Struck) -> Option<String> {
 /// Where as many blows are struck at once as the whole cycle owes: the count wheel goes round, and locks where it began. That
 /// its lever comes down but once in a round is known only where every hour was run and struck just one.
 fn whole_round(words: &Words, struck: &Struck) -> Option<String> {
-    let round: Vec<&Hour> = (struck.hours.iter())
+    let round: Vec<&Hour> = (struck.past().iter())
         .filter(|hour| hour.fallen.is_none() && hour.blows >= struck.expected && hour.blows > 0)
         .collect();
     let just_one = |hour: &Hour| hour.blows == struck.expected;
