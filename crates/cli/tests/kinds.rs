@@ -172,6 +172,8 @@ fn what_cannot_be_run_says_why() {
         &[sheet, "--worn", "slots:12=1"],
         &[sheet, "--worn", "pins=1"],
         &[sheet, "--worn", "slots=-1"],
+        &["movements/parlour.toml", "--worn", "snail:7=5"],
+        &["movements/parlour.toml", "--worn", "slots=5"],
         &[sheet, "--bend", "hammer=nan"],
         &[sheet, "--bend", "hammer=91"],
         &[sheet, "--bend", "rack=1"],
@@ -294,6 +296,8 @@ fn what_is_put_in_wrong_is_told_hour_by_hour() {
         &[schoolroom, "--slip", "locking_pin=60"],
         &[schoolroom, "--slip", "pins=-26"],
         &[schoolroom, "--bend", "drop_lever=5"],
+        &[schoolroom, "--bend", "drop_lever=-5"],
+        &[schoolroom, "--bend", "warning_arm=-30"],
         &[
             schoolroom,
             "--bend",
@@ -321,4 +325,59 @@ fn what_is_put_in_wrong_is_told_hour_by_hour() {
         told += &text(args);
     }
     insta::assert_snapshot!("put_in", told);
+}
+
+/// Only a cycle that was run through is summed against what a whole one owes, and only of one is anything said of every hour.
+#[test]
+fn a_run_that_does_not_end_is_not_summed_as_if_it_had() {
+    let (mut runaways, mut jams, mut whole, mut never) = (0, 0, 0, 0);
+    for sheet in ["schoolroom", "parlour", "quarters", "mantel", "gallery"] {
+        for wrong in [
+            ["--bend", "drop_lever=-5"],
+            ["--bend", "warning_arm=-30"],
+            ["--bend", "count_lever=9"],
+            ["--bend", "locking_arm=-9"],
+            ["--bend", "locking_arm=2"],
+            ["--bend", "rack=-9"],
+            ["--bend", "rack=9"],
+            ["--bend", "rack_hook=-9"],
+            ["--slip", "snail=16"],
+            ["--slip", "cam=20"],
+            ["--missing", "tail"],
+            ["--missing", "locking_pin"],
+            ["--missing", "warning_pin"],
+        ] {
+            let output = Command::cargo_bin("trundle")
+                .expect("built")
+                .current_dir(ROOT)
+                .args(["strike", &format!("movements/{sheet}.toml")])
+                .args(wrong)
+                .output()
+                .expect("runs");
+            if output.status.code() == Some(2) {
+                continue; // This sheet has no such part.
+            }
+            let told = String::from_utf8(output.stdout).expect("UTF-8");
+            let says = |words: &str| told.contains(words);
+            let runs_on = says("runs on");
+            let jam = says("t jams");
+            let no_rest = says("As it was put together it d") && !says("before it came to rest");
+            let which = format!("{sheet} {wrong:?}:\n{told}");
+            assert_eq!(says(" blows, of "), !(runs_on || jam), "{which}");
+            if runs_on || jam {
+                assert!(!says("At every one") && !says("but once in it"), "{which}");
+                assert!(!says("no end") && !says("\n0 blows"), "{which}");
+                let far = says("It did not get ");
+                assert_eq!(far, !no_rest, "{which}");
+            }
+            runaways += u32::from(runs_on);
+            jams += u32::from(jam);
+            never += u32::from(no_rest);
+            whole += u32::from(!(runs_on || jam));
+        }
+    }
+    assert!(
+        runaways > 1 && jams > 1 && whole > 1 && never > 1,
+        "{runaways} {jams} {whole} {never}"
+    );
 }

@@ -318,6 +318,25 @@ fn arbors_go_in_by_their_order() {
     assert_eq!(order["steps"][1]["arbor"], "fly");
 }
 
+/// Whatever the sheet calls a moment, participle or not, it is told as the name of one.
+#[test]
+fn a_moment_is_told_by_its_name() {
+    for (sheet, arbor, moment) in [
+        ("quay", "warning", "warned"),
+        ("quarters", "chime_locking", "chimed"),
+    ] {
+        let output = Command::cargo_bin("trundle")
+            .expect("built")
+            .args(["order", &SHEET.replace("schoolroom", sheet)])
+            .output()
+            .expect("runs");
+        let told = String::from_utf8_lossy(&output.stdout);
+        let held = format!("while the {arbor} arbor is held at the moment “{moment}”");
+        assert!(told.contains(&held), "{told}");
+        assert!(!told.contains(&format!("held at the {moment}")), "{told}");
+    }
+}
+
 #[test]
 fn trains_that_stand_in_too_many_ways_together_are_timed_one_after_the_other() {
     let sheet = SHEET.replace("schoolroom", "quarters");

@@ -8,7 +8,7 @@ use quantity::{Degrees, Exact, to_f64};
 use serde_json::{Value, json};
 use strike::{AtRest, End, Event, Fallen, Gap, Hour, Lock, Point, PutIn, Seen, Struck};
 
-/// The run: what each bend does, an object an hour, the sum, how it ended; every event with where all stands, where they were watched.
+/// The run: what each bend does, an object an hour, the sum of those and what they owe beside what the whole cycle does, how it ended; every event with where all stands, where they were watched.
 pub fn strike_json(
     movement: &Movement,
     put_in: &[PutIn],
@@ -27,13 +27,15 @@ pub fn strike_json(
         "hours": struck.hours.iter().map(|hour| hour_json(movement, hour)).collect::<Vec<_>>(),
         "total": struck.total(),
         "expected": struck.expected,
+        "due": struck.due(),
         "before": struck.before,
+        "came_to_rest": struck.came_to_rest,
         "good": struck.is_right(),
         "bends": said::bends(&Words::default(), movement, put_in),
         "end": end,
         "why": said::end(&Words::default(), movement, struck),
     });
-    if matches!(struck.end, End::Jam(_) | End::Runaway { .. }) {
+    if !struck.is_whole() {
         let good = struck.events.iter().rev().nth(1);
         object["last_good"] = good.map_or(Value::Null, |event| event_json(movement, event));
     }

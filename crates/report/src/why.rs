@@ -216,6 +216,9 @@ fn unput(words: &Words, written: &str, why: &Unput) -> String {
         Unput::NoAngle => say!(words, "unput-no-angle", written = written),
         Unput::NoNumber => say!(words, "unput-no-number", written = written),
         Unput::Beyond { last } => say!(words, "unput-beyond", written = written, last = *last),
+        Unput::NoSlots(all) if all.is_empty() => {
+            say!(words, "unput-none-wears", written = written)
+        }
         Unput::NoSlots(all) => {
             let all = words.list(&all_ticked(all));
             say!(words, "unput-no-slots", written = written, all = all)

@@ -229,7 +229,7 @@ put-in-any = put the { $arbor } arbor in: any tooth will do
 put-in-later = put the { $arbor } arbor in at any tooth for now: what is set later makes up for it
 put-in-ring = put the { $arbor } arbor in where it fits: it closes a ring of meshes
 put-in-witness = { $witness } at { $degrees } ({ $least } to { $most } is good)
-put-in-place = { $place } while the { $arbor } arbor is held at the { $moment }
+put-in-place = { $place } while the { $arbor } arbor is held at the moment “{ $moment }”
 put-in-drop = { $place } while the { $arbor } arbor is held at the drop
 put-in-against = { $place } while the { $arbor } arbor is held with { $held } at { $degrees }
 put-in-closed = with the plates closed, { $said }
@@ -1824,7 +1824,14 @@ strike-thin =
     }
 strike-before = As it was put together it did not lie locked: it struck { $blows } before it came to rest.
 strike-total = { $blows } blows, of { $owed }.
-strike-notes = { $notes } notes of the chime, of { $owed }.
+strike-not-past = It did not get past { $time }. Before that it struck { $blows }, of { $owed } due.
+strike-not-past-first = It did not get past { $time }, the first.
+strike-none-whole = It did not get as far as the first of its hours.
+strike-notes =
+    { $whole ->
+        [yes] { $notes } notes of the chime, of { $owed }.
+       *[no] { $notes } notes of the chime before that, of { $owed } due.
+    }
 strike-voices =
     { $alike ->
         [yes] { $voices } strokes of the hammers: a blow has { $each } voices.
@@ -1837,8 +1844,8 @@ strike-another-place = It does not come back to where it began.
 strike-chime-waits = The chime waits, and is in step from { $from } on: leave it, it has put itself right.
 strike-round =
     { $all ->
-        [yes] Each strikes { $blows } or more, a whole round of the count: the lever comes down but once in it.
-       *[no] At { $times } it strikes { $blows } or more, a whole round of the count: the lever comes down but once in it.
+        [yes] Each strikes { $blows }, a whole round of the count: the lever comes down but once in it.
+       *[no] At { $times } it strikes { $blows } or more, a whole round of the count.
     }
 
 # The seven points of a good place; common practice, no source.
@@ -1923,8 +1930,23 @@ bend-tail =
     }
 # Common practice, no source.
 bend-soft = Before you bend one: is it soft wire, or hardened or cast? A soft one was made to be bent, and is bent last; any other breaks.
-strike-jams = It jams{ $after }: { $why }.
-strike-runaway = It runs on{ $after }: nothing stops the train of the { $train } arbor, { $blows } blows and no end.
+strike-jams =
+    { $rest ->
+        [yes] It jams{ $after }: { $why }.
+       *[no] As it was put together it does not come to rest: it jams{ $after }: { $why }.
+    }
+# The blows tell where counting stopped, and nothing of the clock.
+strike-runaway =
+    { $rest ->
+        [yes] It runs on{ $after }: nothing stops the train of the { $train } arbor. { strike-given-up }
+       *[no] As it was put together it did not lock and runs on: nothing stops the train of the { $train } arbor. { strike-given-up }
+    }
+strike-given-up =
+    { $blows ->
+        [0] It was given up after no blow at all: that is only where counting stopped.
+        [1] It was given up after 1 blow: that is only where counting stopped.
+       *[other] It was given up after { $blows } blows: that is only where counting stopped.
+    }
 strike-last-good = {" "}at { $time }, after { $good }
 strike-jam-wall =
     { $hand ->
@@ -1966,6 +1988,7 @@ unput-no-angle = { $written } has no plain decimal number of degrees after `=`
 unput-no-number = { $written } has no whole number from 1 after `:`, in the order they come
 unput-beyond = { $written } is the number of nothing there; expected 1 to { $last }
 unput-no-slots = { $written } names a track without slots, and only slots wear here; expected one of { $all }
+unput-none-wears = { $written } names nothing that can be worn: only slots wear here, and no track of the sheet has any
 unput-no-pins = { $written } names a track without pins, so none can be missing; expected one of { $all }
 unput-past-wheel = the shift { $written } goes more than once round its wheel; expected at most { $teeth } teeth either way
 unput-too-far = { $written } is more than can be bent or slipped; expected at most { $most } degrees either way

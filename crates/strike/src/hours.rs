@@ -227,8 +227,10 @@ pub struct Struck {
     pub hours: Vec<Hour>,
     /// Blows that the whole cycle owes.
     pub expected: u32,
-    /// Blows struck while it came to rest at the start.
+    /// Blows struck while it came to rest at the start, or went on until it was given up.
     pub before: u32,
+    /// Whether it came to rest at the start, so that the hours could begin.
+    pub came_to_rest: bool,
     /// How it ended.
     pub end: End,
     /// What was seen, in order, where that was asked for.
@@ -238,15 +240,30 @@ pub struct Struck {
 }
 
 impl Struck {
-    /// Whether every hour of the cycle was reached and is right.
-    pub fn is_right(&self) -> bool {
-        let ran = !matches!(self.end, End::Jam(_) | End::Runaway { .. });
-        ran && self.hours.iter().all(Hour::is_right)
+    /// Whether every hour of the cycle was run: nothing jammed and no train ran away.
+    pub fn is_whole(&self) -> bool {
+        !matches!(self.end, End::Jam(_) | End::Runaway { .. })
     }
 
-    /// Blows of the whole cycle.
+    /// Whether every hour of the cycle was reached and is right.
+    pub fn is_right(&self) -> bool {
+        self.is_whole() && self.hours.iter().all(Hour::is_right)
+    }
+
+    /// Blows of all hours that were reached.
     pub fn total(&self) -> u32 {
         self.hours.iter().map(|hour| hour.blows).sum()
+    }
+
+    /// Blows that those hours owe.
+    pub fn due(&self) -> u32 {
+        self.hours.iter().map(|hour| hour.expected).sum()
+    }
+
+    /// The hours that were got past: all, or where it jams or runs on those before the last it reached.
+    pub fn past(&self) -> &[Hour] {
+        let last = usize::from(!self.is_whole());
+        &self.hours[..self.hours.len().saturating_sub(last)]
     }
 
     /// For each hour the number of its first event: an event is of the hour, half or quarter that the hand is nearest to, of
@@ -297,7 +314,7 @@ pub fn strike(movement: &Movement, put_in: &[PutIn], watched: bool) -> Result<St
         _ => Seen::Over,
     };
     record.event(&run, last);
-    if matches!(record.struck.end, End::Jam(_) | End::Runaway { .. }) {
+    if !record.struck.is_whole() {
         let reached = record.index(&run).unwrap_or(0);
         record.struck.hours.truncate(reached);
     }
@@ -307,6 +324,7 @@ pub fn strike(movement: &Movement, put_in: &[PutIn], watched: bool) -> Result<St
 /// Through the whole cycle; whether all then stands as it did.
 fn through(run: &mut Run<'_>, record: &mut Record<'_>, cycle: u32) -> Result<bool, End> {
     run.settle(record)?;
+    record.struck.came_to_rest = true;
     let start = run.at.clone();
     let until = run.machine.drivers[HAND].ticks * Tick::from(cycle);
     while run.step_hand(until, record)? {}

@@ -59,6 +59,7 @@ impl<'m> Record<'m> {
                 expected: owed.iter().map(|hour| hour.expected).sum(),
                 hours: owed,
                 before: 0,
+                came_to_rest: false,
                 end: End::AnotherPlace,
                 events: Vec::new(),
                 motion: Vec::new(),

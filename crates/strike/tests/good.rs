@@ -144,6 +144,7 @@ fn a_lever_that_feels_stands_lower_bent_up() {
     // Bent down by five they keep it out for good.
     let struck = bent(&schoolroom, "drop_lever", -5);
     assert!(matches!(struck.end, End::Runaway { .. }));
+    assert!(!struck.came_to_rest && struck.hours.is_empty());
 }
 
 /// A locking arm bent up is out of the path at a lower height of its arbor.
@@ -154,6 +155,7 @@ fn an_arm_that_stops_stands_higher_bent_up() {
     // It lets go before the warning arm is there.
     let struck = bent(&schoolroom, "locking_arm", 2);
     assert!(matches!(struck.end, End::Runaway { .. }));
+    assert!(struck.came_to_rest && !struck.is_whole());
     assert_eq!(unwarned(&struck), Some(deg(1)));
 }
 

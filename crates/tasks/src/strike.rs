@@ -104,7 +104,10 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
         let (name, slot) = numbered(name);
         let slotted = || names(works, |shape| slots(shape).is_some());
         let track = works.find_track(name);
-        let track = track.ok_or_else(|| unput(written, Unput::NotThere(slotted())))?;
+        let track = track.ok_or_else(|| match slotted() {
+            none if none.is_empty() => unput(written, Unput::NoSlots(none)),
+            slotted => unput(written, Unput::NotThere(slotted)),
+        })?;
         let last = slots(&works.track(track).shape);
         let last = last.ok_or_else(|| unput(written, Unput::NoSlots(slotted())))?;
         let slot = match slot {

@@ -39,7 +39,7 @@ pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String
         }
     }
     let sentence = |(said, hours): &(String, Vec<&Hour>)| {
-        let all = hours.len() == struck.hours.len();
+        let all = struck.is_whole() && hours.len() == struck.hours.len();
         let times = super::struck::few(words, hours.iter().map(|hour| time(hour)));
         let at = if all { "all" } else { "some" };
         say!(

@@ -187,20 +187,21 @@ pub fn thin(words: &Words, movement: &Movement, struck: &Struck) -> Option<Strin
 /// All that is to be said of a run beside its hours, a sentence each.
 pub fn summary(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String> {
     let mut said = Vec::new();
-    if struck.before > 0 {
+    if struck.before > 0 && struck.came_to_rest {
         said.push(say!(words, "strike-before", blows = struck.before));
     }
-    let owed = struck.expected;
-    said.push(say!(
-        words,
-        "strike-total",
-        blows = struck.total(),
-        owed = owed
-    ));
-    if struck.hours.iter().any(|hour| hour.owed.is_some()) {
-        let notes: u32 = struck.hours.iter().map(|hour| hour.notes).sum();
-        let owed: u32 = struck.hours.iter().filter_map(|hour| hour.owed).sum();
-        said.push(say!(words, "strike-notes", notes = notes, owed = owed));
+    said.extend(total(words, struck));
+    let past = struck.past();
+    if past.iter().any(|hour| hour.owed.is_some()) {
+        let notes: u32 = past.iter().map(|hour| hour.notes).sum();
+        let owed: u32 = past.iter().filter_map(|hour| hour.owed).sum();
+        said.push(say!(
+            words,
+            "strike-notes",
+            notes = notes,
+            owed = owed,
+            whole = yes(struck.is_whole())
+        ));
     }
     said.extend(voices(words, struck));
     said.push(end(words, movement, struck));
@@ -211,6 +212,32 @@ pub fn summary(words: &Words, movement: &Movement, struck: &Struck) -> Vec<Strin
     said
 }
 
+fn yes(so: bool) -> &'static str {
+    if so { "yes" } else { "no" }
+}
+
+/// The blows of the whole cycle; of one that was not run to its end how far it came, and the blows before that. Nothing where it
+/// never came to rest.
+fn total(words: &Words, struck: &Struck) -> Option<String> {
+    let past = struck.past();
+    let blows: u32 = past.iter().map(|hour| hour.blows).sum();
+    let owed: u32 = past.iter().map(|hour| hour.expected).sum();
+    if struck.is_whole() {
+        return Some(say!(words, "strike-total", blows = blows, owed = owed));
+    }
+    match (struck.hours.last(), past) {
+        (Some(last), []) => Some(say!(words, "strike-not-past-first", time = time(last))),
+        (Some(last), _) => Some(say!(
+            words,
+            "strike-not-past",
+            time = time(last),
+            blows = blows,
+            owed = owed
+        )),
+        (None, _) => (struck.came_to_rest).then(|| say!(words, "strike-none-whole")),
+    }
+}
+
 /// From when a chime that was out of step is in step again: it gave nothing for a while, and all that was owed since.
 /// Common practice, no source.
 fn chime_waits(words: &Words, struck: &Struck) -> Option<String> {
@@ -218,7 +245,7 @@ fn chime_waits(words: &Words, struck: &Struck) -> Option<String> {
     let last = struck.hours.iter().rposition(out)?;
     let waited = struck.hours[..=last].iter().any(|hour| hour.notes == 0);
     let from = struck.hours[last + 1..].first()?;
-    waited.then(|| say!(words, "strike-chime-waits", from = time(from)))
+    (waited && struck.is_whole()).then(|| say!(words, "strike-chime-waits", from = time(from)))
 }
 
 /// That a blow has more voices than one.
@@ -229,31 +256,27 @@ fn voices(words: &Words, struck: &Struck) -> Option<String> {
         say!(
             words,
             "strike-voices",
-            alike = if voices.is_multiple_of(blows) {
-                "yes"
-            } else {
-                "no"
-            },
+            alike = yes(voices.is_multiple_of(blows)),
             voices = voices,
             each = voices / blows
         )
     })
 }
 
-/// Where as many blows are struck at once as the whole cycle owes: the count wheel goes round, and locks where it began.
+/// Where as many blows are struck at once as the whole cycle owes: the count wheel goes round, and locks where it began. That
+/// its lever comes down but once in a round is known only where every hour was run and struck just one.
 fn whole_round(words: &Words, struck: &Struck) -> Option<String> {
-    let round: Vec<&Hour> = (struck.hours.iter())
+    let round: Vec<&Hour> = (struck.past().iter())
         .filter(|hour| hour.fallen.is_none() && hour.blows >= struck.expected && hour.blows > 0)
         .collect();
+    let just_one = |hour: &Hour| hour.blows == struck.expected;
+    let all =
+        struck.is_whole() && round.len() == struck.hours.len() && struck.hours.iter().all(just_one);
     (!round.is_empty()).then(|| {
         say!(
             words,
             "strike-round",
-            all = if round.len() == struck.hours.len() {
-                "yes"
-            } else {
-                "no"
-            },
+            all = yes(all),
             times = few(words, round.iter().map(|hour| time(hour))),
             blows = struck.expected
         )
@@ -268,14 +291,21 @@ pub fn end(words: &Words, movement: &Movement, struck: &Struck) -> String {
         End::AnotherPlace => say!(words, "strike-another-place"),
         End::Jam(jam) => {
             let why = jam_words(words, movement, *jam);
-            say!(words, "strike-jams", after = after, why = why)
+            say!(
+                words,
+                "strike-jams",
+                after = after,
+                why = why,
+                rest = yes(struck.came_to_rest)
+            )
         }
         End::Runaway { train, blows } => say!(
             words,
             "strike-runaway",
             after = after,
             train = named(&train_name(movement, *train)),
-            blows = *blows
+            blows = *blows,
+            rest = yes(struck.came_to_rest)
         ),
     }
 }
