@@ -319,6 +319,19 @@ fn sums_that_contradict_the_sheet_say_so() {
         out.contains("and the spring gives only 7.89 ± 0.28 turns"),
         "{out}"
     );
+    // A stress that no spring bears comes of a wrong count or measure; one that a spring may bear is no contradiction.
+    for (free, beyond) in [("2", true), ("11", false)] {
+        let free = format!("spring_thick_mm = 0.40\nspring_free_turns = {free}");
+        let sheet = spoiled("spring_thick_mm = 0.40", &free);
+        let (_, out, _) = run(&["power", "-", "--on", "going_great"], &sheet);
+        let told = out.contains("and springs that have set bear 1600 ± 200 N/mm²: the free turns, the thickness or the length is likely wrong, so count `spring_free_turns` again");
+        assert_eq!(told, beyond, "{out}");
+        let (_, out, _) = run(&["power", "-", "--on", "going_great", "--json"], &sheet);
+        let object: Value = serde_json::from_str(&out).expect("JSON");
+        let spring = &object["powers"][0]["spring"];
+        assert_eq!(spring["overstressed"], beyond, "{spring}");
+        assert_eq!(spring["bears_n_per_mm2"]["value"], 1600.0);
+    }
     // A reading of more than a turn is answered, by the place alike, and named.
     let (status, out, err) = run(
         &[
@@ -342,6 +355,71 @@ fn sums_that_contradict_the_sheet_say_so() {
     assert!(!said(&["power", MANTEL, "--on", "going_great"]).contains("one of them is wrong"));
     let out = said(&["power", MANTEL, "--on", "going_great", "--runs", "30days"]);
     assert!(out.contains("30.0 ± 1.5 days take 18.0 ± 0.9 turns, and it gives only 7.89 ± 0.28 turns: it does not run so long"), "{out}");
+}
+
+/// What follows from another strip is told of each state: never of half way by the torque wound up, nor the other way round.
+#[test]
+fn what_follows_of_another_strip_is_told_wound_up_and_half_way() {
+    for (arbor, strip, follows) in [
+        (
+            "going_great",
+            "19x0.6x900mm",
+            "more wear on every pivot and pallet, and a wider swing",
+        ),
+        (
+            "going_great",
+            "19x0.3x1400mm",
+            "a narrower swing, and it may stop",
+        ),
+        ("going_great", "19x0.4x1400mm", "nothing much follows"),
+        (
+            "going_great",
+            "19x0.45x900mm",
+            "half way it swings narrower, and it may stop before the winding is down",
+        ),
+        (
+            "going_great",
+            "19x0.45x900mm",
+            "wound up it swings wide at first",
+        ),
+        (
+            "going_great",
+            "19x0.42x900mm",
+            "wound up it goes much as now; half way it swings narrower",
+        ),
+        (
+            "going_great",
+            "19x0.35x1800mm",
+            "wound up it swings narrower at first; half way it goes much as now",
+        ),
+        (
+            "strike_great",
+            "14x0.4x1200mm",
+            "half way it has less than now, and may die in the long hours",
+        ),
+    ] {
+        let out = said(&["power", MANTEL, "--on", arbor, "--instead", strip]);
+        let told = out.split("In its place").nth(1).unwrap_or_default();
+        let told = told
+            .lines()
+            .find(|line| line.contains("times what it is now, half way"));
+        assert!(
+            told.is_some_and(|told| told.contains(follows)),
+            "{strip}: {told:?}"
+        );
+    }
+}
+
+/// However little is stored, a kilogram falls some way for it.
+#[test]
+fn a_small_spring_does_not_lift_a_kilogram_by_nothing() {
+    let sheet = spoiled(
+        "barrel_inside_mm = 40\nbarrel_high_mm = 20\nspring_arbor_mm = 13.3\nspring_width_mm = 19\nspring_thick_mm = 0.40\nspring_long_mm = 1400\n",
+        "barrel_inside_mm = 9\nspring_arbor_mm = 3\nspring_width_mm = 1.5\nspring_thick_mm = 0.1\nspring_long_mm = 300\n",
+    );
+    let (status, out, err) = run(&["power", "-", "--on", "going_great"], &sheet);
+    assert_eq!((status, err.as_str()), (0, ""));
+    assert!(out.contains("as a kilogram falling 10 mm"), "{out}");
 }
 
 /// What a hand in a hurry types: one clear error each, and never a sum of it.

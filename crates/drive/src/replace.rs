@@ -110,13 +110,13 @@ pub struct Beside {
 }
 
 impl Beside {
-    /// How many times as fast a train then runs half way down that a fly holds.
+    /// How many times as fast a train then runs that a fly holds, wound up and half way down.
     ///
     /// # Formula
     /// A fly's drag grows with the square of its pace: `√(T'/T)`.
-    pub fn pace(&self) -> Option<Known<Number>> {
-        let [_, over] = self.over?;
-        Some(reckon([over.given()], |[over]| over.max(0.0).sqrt()))
+    pub fn paces(&self) -> Option<[Known<Number>; 2]> {
+        let pace = |over: Known<Number>| reckon([over.given()], |[over]| over.max(0.0).sqrt());
+        self.over.map(|over| over.map(pace))
     }
 }
 

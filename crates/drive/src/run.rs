@@ -27,7 +27,7 @@ pub struct Winding {
 }
 
 /// A measured thing that is so many spreads off another is not the same: of a thousand good ones, three are further.
-const SPREADS: f64 = 3.0;
+pub(crate) const SPREADS: f64 = 3.0;
 
 impl Winding {
     /// Turns as they are counted at the key.

@@ -2,6 +2,7 @@
 
 use crate::assumed;
 use crate::coil::{coils_down, coils_up, room};
+use crate::run::SPREADS;
 use quantity::{
     Energy, Given, Known, Length, Measure, Number, Stress, Torque, gathered, reckon, scattered,
 };
@@ -137,6 +138,17 @@ pub struct Wound {
     pub left: Left,
     /// Stress of the strip wound up.
     pub stress: Known<Stress>,
+}
+
+impl Wound {
+    /// What springs that have set bear, where this one's stress lies beyond it by more than their spreads allow: something
+    /// that was counted or measured on it is wrong. It never does where its free turns were not counted.
+    pub fn overstressed(&self) -> Option<Known<Stress>> {
+        let most = bears();
+        let beyond = self.stress.value.as_mpa() - most.value.as_mpa();
+        let spread = (self.stress.spread.as_mpa()).hypot(most.spread.as_mpa());
+        (beyond > SPREADS * spread).then_some(most)
+    }
 }
 
 /// The law of a spring in plain numbers: millimetres, newtons, megapascals.

@@ -2,7 +2,7 @@
 
 use crate::en::{breaking, quoted};
 use crate::measures::{
-    count_of, gravity, length, mass, measured, number, pace, rate, slant, spread, warmth,
+    count_of, gravity, length, mass, measured, number, pace, rate, slant, spread, stress, warmth,
 };
 use crate::page::cautions::{Danger, danger};
 use crate::{Args, Voice, Words, args, key, say};
@@ -164,7 +164,12 @@ pub fn one(words: &Words, said: &Said) -> String {
                 mass = mass(words, &size(small))
             )
         }
-        Said::Torsion(x) => say!(words, "pendulum-torsion", beats = beats(words, x)),
+        Said::Torsion(x, shear) => say!(
+            words,
+            "pendulum-torsion",
+            beats = beats(words, x),
+            shear = stress(words, shear)
+        ),
         Said::Thickness(x, thick) => say!(
             words,
             "pendulum-thickness",

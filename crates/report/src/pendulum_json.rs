@@ -2,7 +2,7 @@
 
 use crate::count_json::known;
 use crate::{Words, en, pendulum};
-use quantity::{Gravity, Length, Mass, Number, Pace, Rate, Slant, Warmth};
+use quantity::{Gravity, Length, Mass, Number, Pace, Rate, Slant, Stress, Warmth};
 use serde_json::{Value, json};
 use workshop::pendulum::{Said, Want};
 
@@ -80,7 +80,11 @@ fn figures(said: &Said) -> Value {
         Said::Shoulder(x, m) => {
             json!({ "what": "weight for what it gains", "gains_s_per_day": gains(x), "lay_on_g": g(m) })
         }
-        Said::Torsion(x) => json!({ "what": "torsion", "per_hour": pace(x) }),
+        Said::Torsion(x, shear) => json!({
+            "what": "torsion",
+            "per_hour": pace(x),
+            "ribbon_shear_n_per_mm2": known(shear, Stress::as_mpa),
+        }),
         Said::Thickness(x, l) => {
             json!({ "what": "ribbon for beats", "per_hour": pace(x), "thick_mm": mm(l) })
         }

@@ -1,5 +1,7 @@
 //! What drives a train, in words.
 
+mod instead;
+
 use crate::en::{all_ticked, breaking, decimal, ticked};
 use crate::measures::{
     count_of, energy, length, mass, measured, millijoules, number, stress, time, torque,
@@ -7,11 +9,11 @@ use crate::measures::{
 use crate::page::cautions::{Danger, danger};
 use crate::page::named;
 use crate::{Words, say};
-use drive::assumed::FELT;
 use drive::{
     At, Beside, Blow, Fallen, Fitting, Left, Measured, PowerFault, Room, Run, Spring, Strip,
     Weight, Winding, Wound, Wrong,
 };
+use instead::{belongs, in_place};
 use movement::{ArborId, Movement};
 use quantity::{Duration, Energy, Known, Number};
 
@@ -174,6 +176,7 @@ impl Driven {
             .is_some_and(|strike| movement.same_train(strike.read_at, self.arbor));
         let mut lines: Vec<Line> = Vec::new();
         lines.extend(clash(words, &self.winding).map(Line::from));
+        lines.extend(self.overstressed(words).map(Line::from));
         lines.extend(match &self.told {
             Told::Spring {
                 wound,
@@ -198,6 +201,20 @@ impl Driven {
         lines.extend(self.must_run(words).map(Line::from));
         lines.extend(self.down(words, movement));
         lines
+    }
+
+    /// That no spring bears the stress that comes of what was counted and measured on this one.
+    fn overstressed(&self, words: &Words) -> Option<String> {
+        let Told::Spring { wound, .. } = &self.told else {
+            return None;
+        };
+        let bears = wound.overstressed()?;
+        Some(say!(
+            words,
+            "power-overstressed",
+            stress = stress(words, &wound.stress),
+            bears = stress(words, &bears)
+        ))
     }
 
     /// How many turns a run that was asked for takes, beside those that there are.
@@ -293,13 +310,24 @@ fn does(words: &Words, wound: &Wound) -> Vec<Line> {
             words,
             "power-stored",
             stored = energy(words, &wound.stored),
-            metres = words.decimal(wound.stored.value.as_joules() / 9.81, 1),
+            fall = kilogram_falls(words, wound.stored.value),
             left = left(words, &wound.left)
         )
         .into(),
     );
     lines.push(say!(words, "power-stress", stress = stress(words, &wound.stress)).into());
     lines
+}
+
+/// How far a kilogram falls for so much energy: in metres, and where it is less than a tenth in millimetres; never nothing.
+fn kilogram_falls(words: &Words, x: Energy) -> String {
+    let metres = x.as_joules() / 9.81;
+    if metres >= 0.1 {
+        return measured(words, words.decimal(metres, 1), "m");
+    }
+    let millimetres = 1000.0 * metres;
+    let places = usize::from(millimetres < 9.5);
+    measured(words, words.decimal(millimetres.max(0.1), places), "mm")
 }
 
 /// What is in it still. Where its spread would reach below nothing it is told by its mean and by what one in twenty passes.
@@ -355,83 +383,6 @@ fn clash(words: &Words, winding: &Winding) -> Option<String> {
         given = count_of(words, &given, "turns"),
         used = if fewer { "counted" } else { "given" }
     ))
-}
-
-/// The torque of another strip beside that of the one that is there, and what follows.
-fn torques(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> Vec<String> {
-    let [up, half] = [0, 1].map(|i| torque(words, &other.wound.torque[i]));
-    let [up_now, half_now] = [0, 1].map(|i| torque(words, &here.torque[i]));
-    let mut told = vec![say!(
-        words,
-        "power-beside",
-        up = up,
-        up_now = up_now,
-        half = half,
-        half_now = half_now
-    )];
-    if let (Some(over), Some(pace)) = (&other.over, other.pace()) {
-        let [up, half] = over.map(|over| over.value.as_plain() - 1.0);
-        let means = if up > FELT.value || half > FELT.value {
-            "strong"
-        } else if half < -FELT.value {
-            "weak"
-        } else {
-            "like"
-        };
-        told.push(say!(
-            words,
-            "power-follows",
-            means = means,
-            up = number(words, &over[0]),
-            ratio = number(words, &over[1]),
-            train = if strikes {
-                say!(
-                    words,
-                    "power-follows-strike",
-                    means = means,
-                    pace = number(words, &pace)
-                )
-            } else {
-                say!(words, "power-follows-going", means = means)
-            }
-        ));
-    }
-    told
-}
-
-fn in_place(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> Line {
-    let [turns, before] = [&other.wound.turns, &here.turns].map(|x| number(words, x));
-    let mut beneath = vec![say!(
-        words,
-        "power-instead-turns",
-        turns = turns,
-        before = before
-    )];
-    beneath.extend(torques(words, other, here, strikes));
-    beneath.push(say!(
-        words,
-        "power-instead-stored",
-        stored = energy(words, &other.wound.stored)
-    ));
-    Line {
-        says: say!(words, "power-instead", strip = strip(words, &other.strip)),
-        beneath,
-    }
-}
-
-fn belongs(words: &Words, best: &Belongs, here: &Wound, strikes: bool) -> Line {
-    let [thick, long] = [&best.fitting.thick, &best.fitting.long].map(|x| length(words, x));
-    let beside = best.beside.as_ref();
-    Line {
-        says: say!(
-            words,
-            "power-belongs",
-            turns = count_of(words, &best.turns, "turns"),
-            thick = thick,
-            long = long
-        ),
-        beneath: beside.map_or_else(Vec::new, |other| torques(words, other, here, strikes)),
-    }
 }
 
 fn lost(words: &Words, room: &Room, fitting: &Fitting) -> Vec<Line> {

@@ -110,6 +110,8 @@ fn wound(w: &Wound) -> Value {
         "left_j_one_in_twenty": w.left.one_in_twenty.as_joules(),
         "free_turns_counted": w.left.counted,
         "stress_n_per_mm2": known(&w.stress, Stress::as_mpa),
+        "bears_n_per_mm2": known(&drive::bears(), Stress::as_mpa),
+        "overstressed": w.overstressed().is_some(),
     })
 }
 

@@ -1062,6 +1062,7 @@ caution-hanging-weight = A weight that hangs while it runs falls when a cord or 
 measured =
     { $unit ->
         [mm] { $number }{"\u00A0"}mm
+        [m] { $number }{"\u00A0"}m
         [in] { $number }{"\u00A0"}in
         [kg] { $number }{"\u00A0"}kg
         [g] { $number }{"\u00A0"}g
@@ -1244,28 +1245,59 @@ power-fill =
        *[right] it fills { $part } of the room between arbor and wall; half gives the most turns
     }
 power-torque = torque: { $up } wound up, { $half } half way, { $down } at the last turn; { $turn } for each turn
-power-stored = stored: { $stored } wound up, as a kilogram falling { $metres } m; let down there is still { $left }
+power-stored = stored: { $stored } wound up, as a kilogram falling { $fall }; let down there is still { $left }
 power-stress = stress of the strip wound up: { $stress }
+power-overstressed = what was counted and measured here gives a stress of { $stress } wound up, and springs that have set bear { $bears }: the free turns, the thickness or the length is likely wrong, so count `spring_free_turns` again, and measure `spring_thick_mm` and `spring_long_mm`; torque and what is stored go by them too
 power-instead = In its place, { $strip }:
 power-instead-turns = turns: { $turns }, in place of { $before }
 power-instead-stored = stored: { $stored }
 power-beside = torque: { $up } wound up, against { $up_now } now; { $half } half way, against { $half_now }
-# $train is what follows for the train it drives.
-power-follows =
-    { $means ->
-        [strong] wound up { $up } of what it is now, half way { $ratio }: { $train }
-        [weak] wound up { $up } of what it is now, half way { $ratio }: { $train }
-       *[like] wound up { $up } of what it is now, half way { $ratio }: nothing much follows
+# $follows is what follows for the train it drives.
+power-follows = wound up { $up } times what it is now, half way { $half } times: { $follows }
+# Of a torque that is more, less or like it wound up and half way.
+power-follows-all =
+    { $felt ->
+        [like] nothing much follows
+        [less]
+            { $train ->
+                [strike] it may die in the long hours before the winding is down
+               *[going] a narrower swing, and it may stop before the winding is down
+            }
+       *[more]
+            { $train ->
+                [strike] wound up it strikes about { $up_pace } times as fast with the same fly, half way about { $pace } times; it lands and locks harder, and wears every pivot more; a larger fly slows it, and spares no pivot
+               *[going] more wear on every pivot and pallet, and a wider swing; where that has no room it bangs at its ends
+            }
     }
-power-follows-strike =
-    { $means ->
-        [weak] it may die in the long hours before the winding is down
-       *[strong] it strikes about { $pace } times as fast with the same fly, lands and locks harder, and wears every pivot more; a larger fly slows it, and spares no pivot
+# Of one that is otherwise half way.
+power-follows-up =
+    { $felt ->
+        [like] wound up it goes much as now
+        [less]
+            { $train ->
+                [strike] wound up it strikes about { $pace } times as fast as now with the same fly
+               *[going] wound up it swings narrower at first
+            }
+       *[more]
+            { $train ->
+                [strike] wound up it strikes about { $pace } times as fast as now with the same fly, lands and locks harder, and wears every pivot more
+               *[going] wound up it swings wide at first, with more wear on every pivot and pallet; where the swing has no room it bangs at its ends
+            }
     }
-power-follows-going =
-    { $means ->
-        [weak] a narrower swing, and it may stop before the winding is down
-       *[strong] more wear on every pivot and pallet, and a wider swing; where that has no room it bangs at its ends
+# Of one that is otherwise wound up.
+power-follows-half =
+    { $felt ->
+        [like] half way it goes much as now
+        [less]
+            { $train ->
+                [strike] half way it has less than now, and may die in the long hours before the winding is down
+               *[going] half way it swings narrower, and it may stop before the winding is down
+            }
+       *[more]
+            { $train ->
+                [strike] half way it strikes about { $pace } times as fast as now with the same fly, lands and locks harder, and wears every pivot more
+               *[going] half way it swings wider, with more wear on every pivot and pallet; where the swing has no room it bangs at its ends
+            }
     }
 power-belongs = A strip that fills half the room and gives { $turns } with some in hand: { $thick } thick, { $long } long
 power-clash =
@@ -1380,7 +1412,7 @@ pendulum-shoulder =
         [off] Or, for a clock that { $rate }: take off { $mass } half way down the rod, where a small weight does most.
        *[on] Or, for a clock that { $rate }: lay on { $mass } half way down the rod, where a small weight does most.
     }
-pendulum-torsion = It turns from side to side { $beats } times an hour.
+pendulum-torsion = It turns from side to side { $beats } times an hour. Its ribbon is taken to be of a nickel alloy or of bronze, { $shear } stiff against shearing (from memory): the one is stiffer than that, the other less.
 pendulum-thickness = For { $beats } an hour the ribbon must be { $thick } thick.
 pendulum-spreads = ± is one standard deviation. A rate is that of the pendulum alone: what the escapement does is not in it.
 pendulum-more = To be told more, say:
@@ -1585,7 +1617,7 @@ assumed-what =
         [look] what one more look costs
         [mesh] what each mesh that is moved in an opening costs besides
         [steel] stiffness of spring steel
-        [bears] stress that a spring which has set bears wound up, where its free turns were not counted
+        [bears] stress that a spring which has set bears wound up: taken where its free turns were not counted, held against where they were
         [coils-in-barrel] how the coils lie at a barrel's wall, against the sum
         [coils-open] how many coils an open spring has let down, against the sum
         [free-turns] how surely `spring_free_turns` are counted

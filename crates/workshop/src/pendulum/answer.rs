@@ -5,7 +5,9 @@ use super::{
     change_for, laid_on, length, nut_turn, on_the_shoulder, slower, swing, thickness_for, thinner,
     torsion, turns_for, warmer, wider,
 };
-use quantity::{Density, Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Warmth, reckon};
+use quantity::{
+    Density, Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Stress, Warmth, reckon,
+};
 
 /// What is there.
 #[derive(Debug, Clone, Default)]
@@ -85,8 +87,8 @@ pub enum Said {
     LaidOn(Known<Mass>, Known<Length>, Known<Rate>),
     /// The weight to lay on half way down, or to take off, for what it loses or gains.
     Shoulder(Known<Rate>, Known<Mass>),
-    /// Swings an hour of a torsion pendulum.
-    Torsion(Known<Pace>),
+    /// Swings an hour of a torsion pendulum, and how stiff against shearing its ribbon was taken to be.
+    Torsion(Known<Pace>, Known<Stress>),
     /// How thick its ribbon must be.
     Thickness(Known<Pace>, Known<Length>),
 }
@@ -353,7 +355,8 @@ impl Answer<'_> {
             self.wants.push(Want::Torsion);
             return Ok(());
         };
-        self.said.push(Said::Torsion(torsion(wheel, ribbon)));
+        self.said
+            .push(Said::Torsion(torsion(wheel, ribbon), ribbon.shear));
         if let Some(train) = asked.train {
             let thick = thickness_for(wheel, ribbon, train).ok_or(NoPendulum::TooStiff(train))?;
             self.said.push(Said::Thickness(train, thick));
