@@ -26,6 +26,9 @@ enum Task {
         /// Only with readings as stated, not with readings twice and half as bad
         #[arg(long)]
         stated: bool,
+        /// Only with hands as the tool supposes them
+        #[arg(long)]
+        usual: bool,
         /// Each movement as the first of its book, with nothing known of the eye beforehand
         #[arg(long)]
         first: bool,
@@ -37,6 +40,7 @@ fn main() -> ExitCode {
         movements,
         fleet,
         stated,
+        usual,
         first,
     } = Line::parse().task;
     let times: &[f64] = if stated { &[1.0] } else { &[1.0, 2.0, 0.5] };
@@ -59,7 +63,12 @@ fn main() -> ExitCode {
     println!("The study of openings, {}, on {}", today(), machine());
     let begun = Instant::now();
     let mut tallies = Vec::new();
-    for hands in [study::SURE, study::SLIPPING, study::USUAL, study::CLUMSY] {
+    let hands: &[study::Hands] = if usual {
+        &[study::USUAL]
+    } else {
+        &[study::SURE, study::SLIPPING, study::USUAL, study::CLUMSY]
+    };
+    for &hands in hands {
         for fleet in &chosen {
             eprintln!(
                 "{:>4.0} s: {}, {hands:?}",

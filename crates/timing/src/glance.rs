@@ -4,9 +4,9 @@ use crate::belief::{Bench, Tension};
 use crate::normal::{density, invert};
 use crate::reading::Reading;
 
-/// Beyond this part of the way from place to place a reading's spread makes the next place alike count as well: at a
-/// twentieth, the next is ten spreads off for a reading half way.
-const ALONE: f64 = 0.05;
+/// A place alike that by itself fits worse than by `e` to minus half of this adds nothing, however well the others fit: it
+/// is more than six spreads off.
+const ALONE: f64 = 40.0;
 
 /// However rough an eye, what it reads spreads by no more than half the way from place to place: any place of a witness is
 /// then as likely as the next to within a hundredth.
@@ -22,8 +22,8 @@ const FAR_BETTER: f64 = 4e-18;
 pub(crate) struct Glance<'a> {
     bench: &'a Bench<'a>,
     readings: &'a [Reading],
-    /// For each reading: the witness's index, where it was read, its period, and whether places alike count as well.
-    seen: Vec<(usize, f64, f64, bool)>,
+    /// For each reading: the witness's index, where it was read, its period, and how far off a place alike still counts.
+    seen: Vec<(usize, f64, f64, f64)>,
     /// The covariance of the readings, and its inverse.
     cover: Vec<f64>,
     inverse: Vec<f64>,
@@ -65,8 +65,8 @@ impl<'a> Glance<'a> {
             .map(|(i, r)| {
                 let period = bench.places.tracks[r.witness.index()].period;
                 let at = r.stands.to_f64() - slack(r).0;
-                let wide = cover[i * many + i].sqrt() > ALONE * period;
-                (r.witness.index(), at, period, wide)
+                let reach = (ALONE * cover[i * many + i]).sqrt();
+                (r.witness.index(), at, period, reach)
             })
             .collect();
         let gain = (0..n)

@@ -1,13 +1,15 @@
 //! The sums of a normal density of several readings at once. What is read, and what follows from it, is told elsewhere.
 
-/// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place.
+/// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place. The surprise
+/// is left as it was.
 pub(crate) fn density(
-    surprise: &[f64],
+    surprise: &mut [f64],
     inverse: &[f64],
-    seen: &[(usize, f64, f64, bool)],
+    seen: &[(usize, f64, f64, f64)],
     from: usize,
 ) -> f64 {
-    let Some(wide) = (from..seen.len()).find(|i| seen[*i].3) else {
+    let reached = |i: &usize| seen[*i].2 - surprise[*i].abs() <= seen[*i].3;
+    let Some(wide) = (from..seen.len()).find(reached) else {
         let many = surprise.len();
         let square: f64 = (0..many)
             .map(|i| {
@@ -17,14 +19,16 @@ pub(crate) fn density(
             .sum();
         return libm::exp(-0.5 * square);
     };
-    let mut alike = surprise.to_vec();
-    [-1.0, 0.0, 1.0]
-        .iter()
-        .map(|periods| {
-            alike[wide] = surprise[wide] + periods * seen[wide].2;
-            density(&alike, inverse, seen, wide + 1)
-        })
-        .sum()
+    let (nearest, (_, _, period, reach)) = (surprise[wide], seen[wide]);
+    let mut sum = density(surprise, inverse, seen, wide + 1);
+    for alike in [nearest - period, nearest + period] {
+        if alike.abs() <= reach {
+            surprise[wide] = alike;
+            sum += density(surprise, inverse, seen, wide + 1);
+        }
+    }
+    surprise[wide] = nearest;
+    sum
 }
 
 /// The inverse of a positive definite table and the root of its determinant, by Cholesky's way.

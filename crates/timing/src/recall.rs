@@ -183,7 +183,10 @@ impl Bench<'_> {
             mut newest,
             ..
         } = reader;
-        let belief = self.go_over(self.start(), &events, None);
+        let (before, since) = events.split_at(last_shift(&events).unwrap_or(0));
+        let until_then = self.go_over(self.start(), before, None);
+        let handled = self.handled(&until_then, since);
+        let belief = self.go_over(until_then, since, None);
         let readable = self.readable(&out, hour);
         let last_look = match events.last() {
             Some(Event::Look(readings, _)) => readings.clone(),
@@ -191,7 +194,7 @@ impl Bench<'_> {
         };
         let (bent, eye) = self.suspected(&events, &belief);
         Ok(Recalled {
-            handled: self.handled(&events),
+            handled,
             bent,
             eye: self.priors.eye.shown(&eye),
             belief,
@@ -269,14 +272,10 @@ impl Bench<'_> {
             .collect()
     }
 
-    /// How each mesh of the last shift of which nobody has said was handled, if it was looked at since.
-    fn handled(&self, events: &[Event]) -> Vec<Handled> {
-        let last = events
-            .iter()
-            .rposition(|event| matches!(event, Event::Shift(..)));
-        let Some(at) = last else { return Vec::new() };
-        let (before, since) = events.split_at(at);
-        let Event::Shift(meshes) = &since[0] else {
+    /// How each mesh of the last shift of which nobody has said was handled, if it was looked at since: by what was believed
+    /// until then, and what happened from that shift on.
+    fn handled(&self, until_then: &Belief, since: &[Event]) -> Vec<Handled> {
+        let Some(Event::Shift(meshes)) = since.first() else {
             return Vec::new();
         };
         if !since.iter().any(|e| matches!(e, Event::Look(..))) {
@@ -285,7 +284,6 @@ impl Bench<'_> {
         if meshes.iter().all(|(.., told)| told.is_some()) {
             return Vec::new();
         }
-        let until_then = self.go_over(self.start(), before, None);
         meshes
             .iter()
             .zip(1..)
@@ -345,6 +343,11 @@ impl Bench<'_> {
             .collect();
         (bent, Eye::mixed(&eyes, &shares))
     }
+}
+
+/// Where the last shift stands.
+fn last_shift(events: &[Event]) -> Option<usize> {
+    (events.iter()).rposition(|event| matches!(event, Event::Shift(..)))
 }
 
 /// All events but what was read of a witness before its lever was bent or its part turned: that told of the lever as it was.
