@@ -14,8 +14,9 @@ use quantity::BigInt;
 use serde_json::{Value, json};
 use timing::{Act, Eye, Lacks};
 
-/// As many as leave the whole of the tests quick; `TRUNDLE_STATES` asks for another number.
-const STATES: usize = 2000;
+/// As many as the other program gets through in some twenty seconds; `TRUNDLE_STATES` asks for another number. It keeps every history apart,
+/// and of some hundreds of days there is one whose histories do not fit into a machine's memory.
+const STATES: usize = 90;
 
 fn how_many() -> usize {
     std::env::var("TRUNDLE_STATES").map_or(STATES, |many| many.parse().expect("a number"))
