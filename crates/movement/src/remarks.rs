@@ -1,6 +1,6 @@
 //! What is odd about a movement that is good.
 
-use crate::{Blows, Draft, Misgiving, Movement, Place, Remark, WitnessId};
+use crate::{ArborId, Blows, Draft, Misgiving, Movement, Place, Remark, WitnessId};
 use quantity::{Degrees, Exact};
 
 /// What is odd about a good movement.
@@ -22,9 +22,10 @@ pub(crate) fn remarks(movement: &Movement, draft: &Draft) -> Vec<Remark> {
     }
     for (id, witness) in movement.witnesses() {
         let w = written(&witness.id);
-        if let Some((turns, places)) = by_a_blow(movement, id)
+        if let Some(places) = places_by_a_blow(movement, id)
             && !places.is_integer()
         {
+            let turns = &places / Exact::from_integer(witness.repeats.get().into());
             remarks.push(Remark {
                 place: Place::WitnessOn(w),
                 what: Misgiving::NotWhole {
@@ -53,26 +54,31 @@ pub(crate) fn remarks(movement: &Movement, draft: &Draft) -> Vec<Remark> {
     remarks
 }
 
-/// How far a blow moves a witness of the strike, in turns and in its places. Ship's bells come in pairs, and what comes round
-/// is the pair: of them it is not asked.
-fn by_a_blow(movement: &Movement, id: WitnessId) -> Option<(Exact, Exact)> {
-    let strike = movement.strike()?;
+/// By how many of its places a blow moves a witness.
+fn places_by_a_blow(movement: &Movement, id: WitnessId) -> Option<Exact> {
     let witness = movement.witness(id);
-    if !movement.same_train(strike.read_at, witness.on) || strike.blows == Blows::ShipsBells {
-        return None;
-    }
-    let turns =
-        movement.turns(witness.on) / movement.turns(strike.read_at) / &strike.blows_per_turn;
-    let places = &turns * Exact::from_integer(witness.repeats.get().into());
-    Some((turns, places))
+    movement.places_by_a_blow(witness.on, witness.repeats.get())
 }
 
 impl Movement {
+    /// By how many places a blow moves an arbor that has so many alike in a turn; nothing off the strike train. Ship's bells come
+    /// in pairs, and what comes round is the pair: of them it is not asked.
+    ///
+    /// Where it is no whole number, some count is wrong.
+    pub fn places_by_a_blow(&self, on: ArborId, alike: u16) -> Option<Exact> {
+        let strike = self.strike()?;
+        if !self.same_train(strike.read_at, on) || strike.blows == Blows::ShipsBells {
+            return None;
+        }
+        let turns = self.turns(on) / self.turns(strike.read_at) / &strike.blows_per_turn;
+        Some(turns * Exact::from_integer(alike.into()))
+    }
+
     /// Whether a blow moves every witness of the strike by a whole number of its places. Where it does not, some count is
     /// wrong, and nothing that is worked out from the counts can be trusted.
     pub fn comes_out(&self) -> bool {
         (self.witnesses())
-            .filter_map(|(id, _)| by_a_blow(self, id))
-            .all(|(_, places)| places.is_integer())
+            .filter_map(|(id, _)| places_by_a_blow(self, id))
+            .all(|places| places.is_integer())
     }
 }

@@ -112,7 +112,7 @@ pub fn count_again(movement: &Movement) -> CountAgain {
     let amiss: Vec<Amiss> = (demands.iter())
         .filter_map(|demand| {
             let given = given(movement, demand)?;
-            (!demand.met(&given)).then(|| Amiss {
+            (!demand.stands(movement, &given)).then(|| Amiss {
                 asks: demand.asks.clone(),
                 on: demand.on,
                 per: demand.per,
@@ -130,22 +130,24 @@ pub fn count_again(movement: &Movement) -> CountAgain {
 }
 
 impl Demand {
-    /// Whether what the counts give is what is asked for.
-    fn met(&self, given: &Exact) -> bool {
+    /// Whether what the counts of the sheet give is what is asked for.
+    fn stands(&self, movement: &Movement, given: &Exact) -> bool {
         match self.asks {
             // A blow may be several places, as where two tails lift in turn; but never a part of one.
-            Asks::EachBlow { .. } => (&self.wanted / given).is_integer(),
-            Asks::Back { places, .. } => (given * whole(places.into())).is_integer(),
-            Asks::Seconds => off(given, &self.wanted) <= TIMES,
-            Asks::Beats { spread, .. } => off(given, &self.wanted) <= SPREADS * spread,
+            Asks::EachBlow { places, .. } | Asks::Back { places, .. } => movement
+                .places_by_a_blow(self.on, places)
+                .is_none_or(|places| places.is_integer()),
+            Asks::Seconds | Asks::Beats { .. } => self.explained(given),
         }
     }
 
-    /// The same, for what a miscount is to explain: a blow is one place.
+    /// Whether it would be if the counts gave this, for what a miscount is to explain: a blow is one place.
     fn explained(&self, given: &Exact) -> bool {
         match self.asks {
             Asks::EachBlow { .. } => *given == self.wanted,
-            _ => self.met(given),
+            Asks::Back { places, .. } => (given * whole(places.into())).is_integer(),
+            Asks::Seconds => off(given, &self.wanted) <= TIMES,
+            Asks::Beats { spread, .. } => off(given, &self.wanted) <= SPREADS * spread,
         }
     }
 }
@@ -349,7 +351,7 @@ fn miscounts(movement: &Movement, demands: &[Demand]) -> Vec<Miscount> {
             continue;
         };
         let others = demands.iter().enumerate().all(|(j, other)| {
-            i == j || given(movement, other).is_none_or(|given| other.met(&given))
+            i == j || given(movement, other).is_none_or(|given| other.stands(movement, &given))
         });
         for would_be in around(*places).filter(|_| others) {
             let wanted = &demand.wanted * fraction(would_be.into(), (*places).into());
@@ -417,8 +419,8 @@ fn explains(movement: &Movement, demands: &[Demand], blanks: &[Blank; 1], would_
             _ => given,
         };
         // What the change does not touch need only be as it was.
-        let met =
-            demand.explained(&given) || (given_is(movement, demand, &given) && demand.met(&given));
+        let met = demand.explained(&given)
+            || (given_is(movement, demand, &given) && demand.stands(movement, &given));
         if !met {
             return false;
         }
