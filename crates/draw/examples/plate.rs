@@ -1,6 +1,6 @@
 //! Draws a sheet to a file, to be looked at: `plate SHEET OUT.svg [front|back] [upside-down] [MESH:TEETH ...]`.
 
-use draw::{Lift, Marks, Pose, View, Way, layout, scene};
+use draw::{Hold, Lift, Marks, Pose, View, Way, layout, scene};
 use movement::Plate;
 use quantity::Degrees;
 
@@ -35,9 +35,15 @@ fn main() {
     }
     let started = std::time::Instant::now();
     let laid = layout(&movement, &[]);
+    let holds: Vec<Hold> = (movement.strike().iter())
+        .map(|s| Hold {
+            at: s.read_at,
+            says: "hold".to_owned(),
+        })
+        .collect();
     let marks = Marks {
         lifts: &lifts,
-        hold: movement.strike().map(|s| (s.read_at, "hold")),
+        holds: &holds,
         after: (!lifts.is_empty()).then_some(&after),
     };
     let drawing = scene(&movement, &laid, view, &pose, &marks);

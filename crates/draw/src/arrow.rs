@@ -1,8 +1,9 @@
 //! The arrow: curved round the rim of the arbor to lift, over exactly the teeth it goes, each counted.
 
 use crate::body::wrapped;
-use crate::ink::{Ink, Tag};
+use crate::ink::{Arrowed, CloseUp, Ink, Tag};
 use crate::marks::{Lift, Marks, Way};
+use crate::scene::LETTERS;
 use crate::tooth::polar;
 use crate::view::Sight;
 use kurbo::{BezPath, Point, Vec2};
@@ -31,16 +32,21 @@ pub(crate) fn numbered(teeth: u16) -> Vec<u16> {
         .collect()
 }
 
-/// Draws the arrows of all lifts; returns the points they take up.
-pub(crate) fn arrows(ink: &mut Ink, sight: &Sight<'_>, marks: &Marks<'_>) -> Vec<Point> {
-    let mut taken = Vec::new();
+/// The arrows of all lifts, and the points they take up.
+pub(crate) fn arrows(sight: &Sight<'_>, marks: &Marks<'_>) -> (Vec<Arrowed>, Vec<Point>) {
+    let (mut arrows, mut taken) = (Vec::new(), Vec::new());
     for lift in marks.lifts {
         if let Some(arrow) = Arrow::of(sight, lift, &taken) {
-            arrow.draw(ink, sight, lift);
+            let mut ink = Ink::default();
+            arrow.draw(&mut ink, sight, lift);
+            arrows.push(Arrowed {
+                text: ink.out,
+                close_up: arrow.close_up(),
+            });
             taken.extend(arrow.points());
         }
     }
-    taken
+    (arrows, taken)
 }
 
 struct Arrow {
@@ -131,6 +137,29 @@ impl Arrow {
             .collect();
         points.extend(self.numbers().into_iter().map(|n| n.1));
         points
+    }
+
+    /// Enough of the rim to see its teeth and which way the arrow goes.
+    fn close_up(&self) -> CloseUp {
+        let letters = LETTERS * self.unit;
+        let (from, to) = (
+            self.at(self.start, 0.0),
+            self.at(self.start + self.sweep(), 0.0),
+        );
+        let (middle, radius) = if self.sweep().abs() > PI / 3.0 {
+            (self.centre, from.distance(self.centre) + 2.0 * letters)
+        } else {
+            // A little outward of the arrow, where its numbers stand.
+            let middle = from.midpoint(to);
+            let out = middle - self.centre;
+            let out = out * (0.6 * letters / out.hypot().max(letters));
+            (middle + out, 0.5 * from.distance(to) + 1.8 * letters)
+        };
+        CloseUp {
+            x: middle.x,
+            y: middle.y,
+            radius,
+        }
     }
 
     /// How much an arrow here would run over: other wheels' teeth most, then their middles, then the rest of them.

@@ -94,5 +94,6 @@ pub fn falling(what: &Falling) -> Drawing {
         ),
         letters,
         body: ink.out,
+        arrows: Vec::new(),
     }
 }

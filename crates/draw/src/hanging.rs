@@ -78,5 +78,6 @@ pub fn hanging(what: &Hanging) -> Drawing {
         ),
         letters,
         body: ink.out,
+        arrows: Vec::new(),
     }
 }

@@ -17,12 +17,42 @@ pub struct Drawing {
     pub(crate) frame: Rect,
     pub(crate) letters: f64,
     pub(crate) body: String,
+    /// The arrows over it, one for each lift.
+    pub(crate) arrows: Vec<Arrowed>,
+}
+
+/// An arrow that lies over a drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Arrowed {
+    pub(crate) text: String,
+    pub(crate) close_up: CloseUp,
+}
+
+/// A round place of a drawing that is worth seeing large, in its user units.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CloseUp {
+    /// To the right.
+    pub x: f64,
+    /// Down.
+    pub y: f64,
+    /// How far round.
+    pub radius: f64,
 }
 
 impl Drawing {
     /// Width divided by height.
     pub fn aspect(&self) -> f64 {
         self.frame.width() / self.frame.height()
+    }
+
+    /// The height of its letters in user units.
+    pub fn letters(&self) -> f64 {
+        self.letters
+    }
+
+    /// Each arrow with the teeth under it, in the order of the lifts; a lift that nothing is drawn for has none.
+    pub fn close_ups(&self) -> impl Iterator<Item = CloseUp> {
+        self.arrows.iter().map(|arrow| arrow.close_up)
     }
 
     /// Width and height in user units: millimetres, for a movement.
@@ -39,7 +69,19 @@ impl Drawing {
 
     /// An `svg` element to stand in a page that carries [`STYLE`] and colours.
     pub fn svg(&self) -> String {
-        self.written("")
+        self.written("", &self.whole())
+    }
+
+    /// The same in groups that may be shown again elsewhere on the page: all but the arrows as `ID`, and each arrow as `ID-1`,
+    /// `ID-2` and on. Each is a drawing of its own, as rules for what is shown again see nothing around it.
+    pub fn svg_in_groups(&self, id: &str) -> String {
+        let group = |id: &str, body: &str| format!("<g id=\"{id}\" class=\"drawing\">{body}</g>");
+        let arrows = (self.arrows.iter().zip(1..))
+            .map(|(arrow, n)| group(&format!("{id}-{n}"), &arrow.text));
+        let body: String = std::iter::once(group(id, &self.body))
+            .chain(arrows)
+            .collect();
+        self.written("", &body)
     }
 
     /// A file of its own whose millimetres are those of a rule laid on the paper.
@@ -54,17 +96,23 @@ impl Drawing {
 
     /// A file of its own, with style and colours in it.
     pub fn file(&self) -> String {
-        self.written(&format!("<style>{PALETTE}{STYLE}</style>"))
+        self.written(&format!("<style>{PALETTE}{STYLE}</style>"), &self.whole())
     }
 
-    fn written(&self, style: &str) -> String {
+    /// All of it, the arrows last.
+    fn whole(&self) -> String {
+        let arrows = self.arrows.iter().map(|arrow| arrow.text.as_str());
+        std::iter::once(self.body.as_str()).chain(arrows).collect()
+    }
+
+    fn written(&self, style: &str, body: &str) -> String {
         let f = self.frame;
         let numbers = [f.x0, f.y0, f.width(), f.height()].map(number).join(" ");
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawing {}\" viewBox=\"{numbers}\" font-size=\"{}\">{style}{}</svg>",
             self.class,
             number(self.letters),
-            self.body
+            body
         )
     }
 }

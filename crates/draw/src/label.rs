@@ -2,15 +2,15 @@
 
 use crate::arrow::{jaws, toward};
 use crate::ink::{Ink, Tag};
-use crate::marks::{Marks, Note};
-use crate::scene::EDGE;
+use crate::marks::{Hold, Marks, Note};
+use crate::scene::{EDGE, LETTERS};
 use crate::view::Sight;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 use movement::ArborId;
 use std::f64::consts::TAU;
 
 /// Height of the letters and mean width of one, in units of the drawing's measure.
-const HEIGHT: f64 = 3.7;
+const HEIGHT: f64 = LETTERS;
 const WIDTH: f64 = 1.75;
 
 struct Clutter {
@@ -32,8 +32,8 @@ pub(crate) fn labels(
 ) {
     let unit = sight.unit();
     let mut clutter = Clutter::of(sight, arrows);
-    if let Some((held, word)) = marks.hold {
-        hold(ink, sight, &mut clutter, (held, word));
+    for held in marks.holds {
+        hold(ink, sight, &mut clutter, held);
     }
     let lifted: Vec<ArborId> = marks
         .lifts
@@ -46,7 +46,10 @@ pub(crate) fn labels(
     for arbor in arbors {
         // As it is said: ids have no spaces.
         let id = &sight.movement.arbor(arbor).id;
-        let name = &id.replace('_', " ");
+        let name = &match nth(&lifted, arbor) {
+            Some(n) => format!("{n}. {}", id.replace('_', " ")),
+            None => id.replace('_', " "),
+        };
         let note = notes.iter().find(|note| note.at == arbor);
         let lines = note.map_or(&[][..], |note| &note.lines);
         let letters = lines
@@ -97,12 +100,20 @@ pub(crate) fn labels(
     }
 }
 
-fn hold(ink: &mut Ink, sight: &Sight<'_>, clutter: &mut Clutter, (held, word): (ArborId, &str)) {
+/// The number of an arbor among several that are lifted.
+fn nth(lifted: &[ArborId], arbor: ArborId) -> Option<usize> {
+    let at = lifted.iter().position(|a| *a == arbor)?;
+    (lifted.len() > 1).then_some(at + 1)
+}
+
+fn hold(ink: &mut Ink, sight: &Sight<'_>, clutter: &mut Clutter, hold: &Hold) {
     let unit = sight.unit();
+    let (held, word) = (hold.at, &hold.says);
     let at = sight.centre(held);
+    let id = &sight.movement.arbor(held).id;
     let tag = Tag::new("g", "hold")
-        .with("id", "hold")
-        .with("data-arbor", &sight.movement.arbor(held).id);
+        .with("id", &format!("hold-{id}"))
+        .with("data-arbor", id);
     ink.open(&tag);
     let reach = 3.1 * unit;
     ink.open(&Tag::new("g", "jaws").shift(at));

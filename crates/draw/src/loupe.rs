@@ -64,6 +64,7 @@ pub fn loupe(
         frame: Rect::new(-GLASS - 2.0, -GLASS - 2.0, GLASS + 2.0, GLASS + 2.0),
         letters: 14.0,
         body: close.ink.out,
+        arrows: Vec::new(),
     }
 }
 

@@ -62,6 +62,15 @@ pub struct Lift {
     pub way: Way,
 }
 
+/// An arbor that is held while another is turned.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hold {
+    /// The arbor.
+    pub at: ArborId,
+    /// The word for it in the reader's language; it may be empty.
+    pub says: String,
+}
+
 /// Words at an arbor, in the reader's language.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Note {
@@ -76,10 +85,10 @@ pub struct Note {
 /// What is marked on a drawing.
 #[derive(Debug, Clone, Default)]
 pub struct Marks<'a> {
-    /// What is to be moved.
+    /// What is to be moved. Where there are several, each lifted arbor is told with its number, from 1.
     pub lifts: &'a [Lift],
-    /// The arbor that is held, and the word for it in the reader's language; the word may be empty.
-    pub hold: Option<(ArborId, &'a str)>,
+    /// What is held, each arbor once.
+    pub holds: &'a [Hold],
     /// Where witnesses will stand afterwards, dotted.
     pub after: Option<&'a Pose>,
 }

@@ -95,6 +95,7 @@ pub fn plot(lines: &[Inked], axes: Axes<'_>) -> Drawing {
         frame: Rect::new(0.0, 0.0, WIDTH, HEIGHT),
         letters: LETTERS,
         body: ink.out,
+        arrows: Vec::new(),
     }
 }
 

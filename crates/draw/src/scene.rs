@@ -15,6 +15,8 @@ use std::f64::consts::PI;
 
 /// Around the wheels, for labels and arrows, in units of the drawing's measure.
 const MARGIN: f64 = 7.5;
+/// Height of the letters.
+pub(crate) const LETTERS: f64 = 3.7;
 /// From the wheels to the edge of the plate.
 pub(crate) const EDGE: f64 = 6.5;
 
@@ -68,8 +70,8 @@ fn annotated(
         scene.levers();
     }
     scene.ghosts();
-    let arrows = arrow::arrows(&mut scene.ink, &scene.sight, marks);
-    label::labels(&mut scene.ink, &scene.sight, (marks, notes), &arrows);
+    let (arrows, taken) = arrow::arrows(&scene.sight, marks);
+    label::labels(&mut scene.ink, &scene.sight, (marks, notes), &taken);
     let mut defs = String::from("<defs>");
     for d in &scene.bodies {
         defs.push_str(&format!("<path id=\"{}\" d=\"{d}\"/>", name_of(d)));
@@ -79,8 +81,9 @@ fn annotated(
     Drawing {
         class: "scene",
         frame: scene.sight.bounds().inflate(MARGIN * unit, MARGIN * unit),
-        letters: 3.7 * unit,
+        letters: LETTERS * unit,
         body: defs + &scene.ink.out,
+        arrows,
     }
 }
 

@@ -65,6 +65,7 @@ pub fn strip(sound: &Sounded<'_>) -> Drawing {
         frame: Rect::new(0.0, 0.0, WIDTH, rows * high),
         letters: LETTERS,
         body: ink.out,
+        arrows: Vec::new(),
     }
 }
 

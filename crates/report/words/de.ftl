@@ -297,6 +297,7 @@ did = Ich habe anders versetzt
 did-teeth = Zähne, voraus +, zurück −
 did-mesh = Am Eingriff
 hold = halten
+hold-for = halten für { $numbers }
 seen = Wie Sie es sahen
 order = Wie sie hineinkommen
 to-sheet = Zu ihrem Blatt

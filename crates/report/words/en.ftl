@@ -295,6 +295,7 @@ did = I made another shift
 did-teeth = Teeth, ahead +, back −
 did-mesh = At the mesh
 hold = hold
+hold-for = hold for { $numbers }
 seen = As you saw it
 order = How they go in
 to-sheet = To its sheet

@@ -17,8 +17,8 @@ fn shows_nothing(movement: &Movement) -> bool {
     movement.witnesses().len() == 0 && movement.unjudged().is_empty()
 }
 
-/// The sentence of a step.
-pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
+/// The sentence of a step; where several shifts are advised, each beside its own glass.
+pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
     let (words, noted) = (&job.words, &job.noted);
     match step {
         Step::Look if shows_nothing(job.movement()) => {
@@ -28,7 +28,15 @@ pub(crate) fn sentence(job: &Job, step: Step) -> Markup {
         Step::Jumped => html! { (say!(words, "which")) },
         Step::Answer if job.advised().len() > 1 => {
             let each = page::shift_sentences(words, job.movement(), job.advised(), job.view.plate);
-            html! { @for sentence in each { span.nth { (runs(sentence)) " " } } }
+            let glasses = plate.arrow_glasses();
+            html! {
+                @for (i, sentence) in each.into_iter().enumerate() {
+                    span.nth {
+                        @if let Some(glass) = glasses.get(i) { (glass) }
+                        span { (runs(sentence)) " " }
+                    }
+                }
+            }
         }
         Step::Answer => runs(page::answer(
             words,
@@ -142,16 +150,16 @@ pub(crate) fn seen(job: &Job) -> Markup {
 
 /// The section with the sentence and what can be touched.
 pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
-    let glass = if step == Step::Answer {
-        plate.arrow_glass()
-    } else {
-        None
+    // Of several, each stands beside its own sentence.
+    let glass = match job.advised() {
+        [_] if step == Step::Answer => plate.arrow_glasses().pop(),
+        _ => None,
     };
     html! {
         section #say.say aria-labelledby="sentence" {
             div.told {
                 @if let Some(glass) = glass { (glass) }
-                h1 #sentence tabindex="-1" { (sentence(job, step)) }
+                h1 #sentence tabindex="-1" { (sentence(job, step, plate)) }
             }
             @if step == Step::Jumped { (which(job)) }
             @let lines = beneath(job, step);
@@ -207,9 +215,9 @@ fn touches_of_several(job: &Job) -> Markup {
 fn other_way(job: &Job) -> Markup {
     let shifted = job.noted.last_shift();
     html! {
-        @if shifted.len() > 1 {
-            @for (mesh, nth, told) in shifted {
-                @if !told { (touch_one(job, "other-way", (mesh, nth), Of::OtherWay)) }
+        @if round.len() > 1 {
+            @for (shifted, nth) in round.iter().zip(1..) {
+                @if !shifted.other_way { (touch_one(job, "other-way", (shifted.mesh, nth), Of::OtherWay)) }
             }
         } @else {
             (touch(job, "other-way", "", &say!(job.words, "other-way")))

@@ -1,7 +1,7 @@
 //! The drawing of the whole movement, and round glasses over places of it: the arrow, the cam at the drop.
 
 use crate::desk::Job;
-use draw::{Drawing, Lift, Marks, Pose, View, Way, layout, scene};
+use draw::{CloseUp, Drawing, Hold, Lift, Marks, Pose, View, Way, layout, scene};
 use entries::Log;
 use maud::{Markup, PreEscaped, html};
 use movement::{ArborId, Movement, WitnessId};
@@ -12,7 +12,12 @@ use timing::Shift;
 /// The drawing in a page: its text, with all of it in one group that glasses may show again.
 pub(crate) struct Plate {
     svg: String,
+    letters: f64,
+    close_ups: Vec<CloseUp>,
 }
+
+/// The drawing stands in the page under this name, its first arrow under it and `-1`.
+const WHOLE: &str = "whole";
 
 /// What the drawing is to show.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -23,6 +28,8 @@ pub(crate) enum Show {
     Doing,
     /// Arbors, to be touched.
     Choosing,
+    /// How it lies there, and nothing to be done.
+    Lying,
 }
 
 impl Plate {
@@ -48,21 +55,32 @@ impl Plate {
                 after = after.with(id, place);
             }
         }
-        let held: Option<ArborId> = match (show, job.advised().first()) {
-            (Show::Choosing, _) => None,
-            (Show::Doing, Some(shift)) => report::near_arbor(movement, shift.mesh),
-            _ => movement.strike().map(|strike| strike.read_at),
+        let holds = match show {
+            Show::Choosing | Show::Lying => Vec::new(),
+            Show::Doing if doing => holds(&job.words, movement, job.advised()),
+            _ => (movement.strike().iter())
+                .map(|strike| Hold {
+                    at: strike.read_at,
+                    says: say!(job.words, "hold"),
+                })
+                .collect(),
         };
-        let hold = say!(job.words, "hold");
         let marks = Marks {
             lifts: &lifts,
-            hold: held.map(|arbor| (arbor, hold.as_str())),
+            holds: &holds,
             after: Some(&after),
         };
         let laid = layout(movement, &tasks::centres(movement, Some(&job.noted.log)));
-        let drawing = scene(movement, &laid, job.view, &pose, &marks);
+        Plate::drawn(&scene(movement, &laid, job.view, &pose, &marks))
+    }
+
+    /// A drawing's text with its body and its arrows each in a group; hidden from screen readers, which are told in words.
+    fn drawn(drawing: &Drawing) -> Plate {
+        let svg = drawing.svg_in_groups(WHOLE);
         Plate {
-            svg: grouped(&drawing),
+            svg: svg.replacen("<svg ", "<svg aria-hidden=\"true\" ", 1),
+            letters: drawing.letters(),
+            close_ups: drawing.close_ups().collect(),
         }
     }
 
@@ -82,9 +100,7 @@ impl Plate {
             pose = pose.lifted(&begins.levers);
         }
         let laid = layout(movement, &tasks::centres(movement, Some(log)));
-        Plate {
-            svg: grouped(&draw::running(movement, &laid, view, &pose)),
-        }
+        Plate::drawn(&draw::running(movement, &laid, view, &pose))
     }
 
     /// A movement with its witnesses where they truly stand.
@@ -97,16 +113,8 @@ impl Plate {
         let pose = (stands.iter()).fold(Pose::default(), |pose, (id, place)| {
             pose.with(*id, place.clone())
         });
-        let drawing = scene(
-            movement,
-            &layout(movement, &tasks::centres(movement, Some(log))),
-            view,
-            &pose,
-            &Marks::default(),
-        );
-        Plate {
-            svg: grouped(&drawing),
-        }
+        let laid = layout(movement, &tasks::centres(movement, Some(log)));
+        Plate::drawn(&scene(movement, &laid, view, &pose, &Marks::default()))
     }
 
     /// The drawing alone.
@@ -127,33 +135,23 @@ impl Plate {
         }
     }
 
-    /// The arrow, large: enough of the rim to see its teeth and which way it goes.
-    pub(crate) fn arrow_glass(&self) -> Option<Markup> {
-        let tag = self.tag("class=\"arrow\"")?;
-        let at = |key: &str| number(tag, key);
-        let (cx, cy) = (at("data-cx")?, at("data-cy")?);
-        let (x0, y0) = (at("data-x0")?, at("data-y0")?);
-        let (x1, y1) = (at("data-x1")?, at("data-y1")?);
-        let letters = self.letters()?;
-        let long = at("data-degrees")?.abs() > 60.0;
-        let (x, y, radius) = if long {
-            (cx, cy, (x0 - cx).hypot(y0 - cy) + 2.0 * letters)
-        } else {
-            // A little outward of the arrow, where its numbers stand.
-            let apart = (x1 - x0).hypot(y1 - y0);
-            let (x, y) = ((x0 + x1) / 2.0, (y0 + y1) / 2.0);
-            let out = 0.6 * letters / (x - cx).hypot(y - cy).max(letters);
-            let (x, y) = (x + out * (x - cx), y + out * (y - cy));
-            (x, y, 0.5 * apart + 1.8 * letters)
-        };
-        Some(self.glass("arrow", (x, y, radius)))
+    /// Each arrow, large, in the order of the shifts: enough of the rim to see its teeth and which way it goes. No glass shows the
+    /// arrow of another.
+    pub(crate) fn arrow_glasses(&self) -> Vec<Markup> {
+        (self.close_ups.iter().zip(1..))
+            .map(|(over, n)| {
+                let at = (over.x, over.y, over.radius);
+                self.glass(&format!("arrow-{n}"), at, Some(n))
+            })
+            .collect()
     }
 
     /// The cam that the drop lever leaves, large.
     pub(crate) fn drop_glass(&self, name: &str) -> Option<Markup> {
         let tag = self.tag("class=\"cam")?;
         let (x, y) = (number(tag, "data-cx")?, number(tag, "data-cy")?);
-        Some(self.glass(&format!("drop-{name}"), (x, y, 4.6 * self.letters()?)))
+        let at = (x, y, 4.6 * self.letters);
+        Some(self.glass(&format!("drop-{name}"), at, None))
     }
 
     fn tag(&self, class: &str) -> Option<&str> {
@@ -168,20 +166,20 @@ impl Plate {
         Some(&tag[..end])
     }
 
-    fn letters(&self) -> Option<f64> {
-        number(&self.svg, "font-size")
-    }
-
-    fn glass(&self, name: &str, (x, y, radius): (f64, f64, f64)) -> Markup {
+    /// A glass over a round place, with one of the arrows in it.
+    fn glass(&self, name: &str, (x, y, radius): (f64, f64, f64), arrow: Option<usize>) -> Markup {
         let f = |v: f64| crate::form::written(v, 2);
         let clip = format!("glass-over-{name}");
         let edge = radius * 1.04;
         html! {
-            svg.drawing.over aria-hidden="true" font-size=(f(self.letters().unwrap_or(4.0)))
+            svg.drawing.over aria-hidden="true" font-size=(f(self.letters))
                 viewBox=(format!("{} {} {} {}", f(x - edge), f(y - edge), f(2.0 * edge), f(2.0 * edge))) {
                 clipPath id=(clip) { circle cx=(f(x)) cy=(f(y)) r=(f(radius)) {} }
                 circle.paper cx=(f(x)) cy=(f(y)) r=(f(radius)) {}
-                g clip-path=(format!("url(#{clip})")) { use href="#whole" {} }
+                g clip-path=(format!("url(#{clip})")) {
+                    use href=(format!("#{WHOLE}")) {}
+                    @if let Some(n) = arrow { use href=(format!("#{WHOLE}-{n}")) {} }
+                }
                 circle.glass font-size=(f(0.28 * radius)) cx=(f(x)) cy=(f(y)) r=(f(radius)) {}
             }
         }
@@ -198,6 +196,30 @@ pub(crate) fn turning(words: &Words, view: View, form: Option<&str>, action: &st
     }
 }
 
+/// What is held for each shift, each arbor once; where there are several shifts, for which of them.
+fn holds(words: &Words, movement: &Movement, shifts: &[Shift]) -> Vec<Hold> {
+    let mut held: Vec<(ArborId, Vec<String>)> = Vec::new();
+    for (shift, n) in shifts.iter().zip(1..) {
+        let Some(near) = report::near_arbor(movement, shift.mesh) else {
+            continue;
+        };
+        match held.iter_mut().find(|(arbor, _)| *arbor == near) {
+            Some((_, numbers)) => numbers.push(n.to_string()),
+            None => held.push((near, vec![n.to_string()])),
+        }
+    }
+    let says = |numbers: &[String]| match shifts.len() {
+        1 => say!(words, "hold"),
+        _ => say!(words, "hold-for", numbers = words.list(numbers)),
+    };
+    (held.into_iter())
+        .map(|(at, numbers)| Hold {
+            at,
+            says: says(&numbers),
+        })
+        .collect()
+}
+
 fn lift(shift: &Shift) -> Lift {
     Lift {
         mesh: shift.mesh,
@@ -208,20 +230,6 @@ fn lift(shift: &Shift) -> Lift {
             timing::Way::Either => Way::Either,
         },
     }
-}
-
-/// A drawing's text with its body in the group `#whole`, which is a drawing of its own as rules for a glass over it see
-/// nothing around it; hidden from screen readers, which are told in words.
-fn grouped(drawing: &Drawing) -> String {
-    let svg = drawing.svg();
-    let (Some(head), Some(tail)) = (svg.find('>'), svg.rfind("</svg>")) else {
-        return svg;
-    };
-    format!(
-        "{} aria-hidden=\"true\"><g id=\"whole\" class=\"drawing\">{}</g></svg>",
-        &svg[..head],
-        &svg[head + 1..tail]
-    )
 }
 
 /// The number an attribute has in a tag, written as short as it can be.

@@ -3,7 +3,7 @@
 use crate::svg::groups;
 use crate::trains::sheet;
 use crate::{Dice, read, sample};
-use draw::{Lift, Marks, Pose, View, Way, choices, layout, loupe, scene};
+use draw::{Hold, Lift, Marks, Pose, View, Way, choices, layout, loupe, scene};
 use movement::{Movement, Plate};
 use std::fmt::Write;
 use std::time::{Duration, Instant};
@@ -21,9 +21,15 @@ fn drawn(movement: &Movement) -> String {
             way: Way::Either,
         })
         .collect();
+    let holds: Vec<Hold> = (movement.arbors().take(1))
+        .map(|(at, _)| Hold {
+            at,
+            says: "hold".to_owned(),
+        })
+        .collect();
     let marks = Marks {
         lifts: &lifts,
-        hold: movement.arbors().next().map(|(id, _)| (id, "hold")),
+        holds: &holds,
         after: None,
     };
     let mut all = String::new();

@@ -315,9 +315,12 @@ pub fn drawing(
     let over = if upside_down { "yes" } else { "no" };
     let mut said = say!(words, "drawing", plate = plate_key(from), over = over);
     if let Act::Shift(shifts) = &advice.act {
-        for sentence in shift_sentences(words, movement, shifts, from) {
-            said.push(' ');
-            said += &sentence.text();
+        let sentences = shift_sentences(words, movement, shifts, from);
+        for (sentence, shift) in sentences.iter().zip(shifts) {
+            for line in std::iter::once(sentence.text()).chain(hold(words, movement, shift)) {
+                said.push(' ');
+                said += &line;
+            }
         }
     }
     said
