@@ -283,12 +283,11 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
         Command::Check { sheet } => {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
-            if let Ok(Some(open)) = tasks::check_open(&text) {
+            if let Ok(Some((open, warnings))) = tasks::check_open_warned(&text) {
                 let (movement, blanks) = (open.movement(), open.blanks());
                 let words = report::Words::default();
                 let mut out = report::count::open_sheet(&words, movement, blanks);
-                let warnings = sheet::read_open_warned(&text).map(|(_, warnings)| warnings);
-                for warning in &warnings.unwrap_or_default() {
+                for warning in &warnings {
                     out += &carets::warning(&name, &text, warning);
                 }
                 print(&out)?;

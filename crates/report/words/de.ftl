@@ -543,3 +543,38 @@ again-likely =
        *[other] {", "}und { $left } weitere sind ebenso möglich
     }. Zählen Sie zuerst nach, was zuerst genannt ist.
 again-none = Kein einzelner Zählfehler um eins oder zwei würde es erklären: mehr als eine Zahl ist falsch, oder eine um mehr.
+
+## Was an einem Blatt auffällt
+
+odd-heading =
+    { $count ->
+        [1] Auf dem Blatt fällt eines auf, und ist genommen, wie es dasteht
+       *[other] Auf dem Blatt fallen { $count } Dinge auf, und sind genommen, wie sie dastehen
+    }
+odd-at = Zeile { $line }: { $what }
+odd-meant = ; ist { $near } gemeint?
+odd-unread = { $key } wird als Maß aufgehoben, und nichts liest es hier
+odd-unmeshed = { $key } wurde für ein gezahntes Teil mit { $teeth } Zähnen gehalten, und nichts greift in { $part } ein
+odd-unmeshed-why = ; ein `[[mesh]]` fehlt, oder es ist ein Maß, dessen Schlüssel auf seine Einheit endet
+odd-no-part = { $key } ist die Größe eines Teils { $part }, und auf dieser Welle ist keines
+odd-unusual =
+    { $got } für { $key }, genommen, wie es dasteht; üblich ist { $least } bis { $most }{ $unit ->
+        [mm] {" "}mm
+        [um] {" "}µm
+        [deg] °
+        [g] {" "}g
+        [n] {" "}N
+        [nm] {" "}N m
+        [turns] {" "}Umdrehungen
+        [s] {" "}s
+        [teeth] {" "}Zähne
+       *[none] {""}
+    }: ein Komma, eine Ziffer oder die Einheit kann falsch sein
+odd-not-whole = ein Schlag rückt { $witness } um { $blow } weiter, { $places } seiner Stellen von { $period }: keine ganze Zahl, so kann es nicht bei jedem Schlag dasselbe zeigen; die Zähne noch einmal zählen
+odd-no-window =
+    { $witness } hat kein `window_deg`, so wird nichts dazu gesagt, wo es steht{ $levers ->
+        [yes] {""}
+       *[no] , und keine Hebel auf dem Blatt sagen, wie es schlägt
+    }
+odd-doubtful = { $part } ist zweifelhaft und wird als { $teeth } genommen
+odd-wider = das Fenster von { $witness } ist { $from } bis { $to }, aber Schlitz und Spitze lassen nur { $least } bis { $most } zu: { $all } Spiel im Ganzen

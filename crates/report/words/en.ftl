@@ -465,6 +465,41 @@ again-likely =
     }. Count first what is told first.
 again-none = No single count that is one or two out would explain it: more than one is wrong, or one by more.
 
+## What is odd on a sheet
+
+odd-heading =
+    { $count ->
+        [1] One thing is odd on the sheet, and was taken as it stands
+       *[other] { $count } things are odd on the sheet, and were taken as they stand
+    }
+odd-at = Line { $line }: { $what }
+odd-meant = ; did you mean { $near }?
+odd-unread = { $key } is kept as a measurement, and nothing here reads it
+odd-unmeshed = { $key } was taken for a toothed part of { $teeth } teeth, and nothing meshes with { $part }
+odd-unmeshed-why = ; a `[[mesh]]` is missing, or it is a measurement, whose key ends in its unit
+odd-no-part = { $key } is the size of a part { $part }, and there is none on this arbor
+odd-unusual =
+    { $got } for { $key }, taken as it is written; from { $least } to { $most }{ $unit ->
+        [mm] {" "}mm
+        [um] {" "}µm
+        [deg] °
+        [g] {" "}g
+        [n] {" "}N
+        [nm] {" "}N m
+        [turns] {" "}turns
+        [s] {" "}s
+        [teeth] {" "}teeth
+       *[none] {""}
+    } is usual: a point, a figure or the unit may be wrong
+odd-not-whole = a blow moves { $witness } { $blow }, { $places } of its places of { $period }: no whole number, so it cannot show the same thing at every blow; count the teeth again
+odd-no-window =
+    { $witness } has no `window_deg`, so nothing is said of where it stands{ $levers ->
+        [yes] {""}
+       *[no] , and no levers on the sheet tell how it strikes
+    }
+odd-doubtful = { $part } is doubtful, and is taken as { $teeth }
+odd-wider = the window of { $witness } is { $from } to { $to }, but slot and tip allow only { $least } to { $most }: { $all } of play in all
+
 ## Faults of a sheet (English only)
 
 sheet-fault = got { $got }; expected { $expected }

@@ -1,6 +1,6 @@
 //! A job as a whole: begun, gone over, added to.
 
-use crate::{Refusal, Timed, check, check_open, digest, note, timed};
+use crate::{Refusal, Timed, Warning, check, check_open, check_open_warned, digest, note, timed};
 use entries::{Day, Header, Kept, Kind, Log, Work};
 use movement::{Movement, Open};
 use report::Why;
@@ -15,6 +15,8 @@ pub struct Gone {
     pub sheet: Option<Sheet>,
     /// What is on it, where it is good but for counts that are missing.
     pub open: Option<Open>,
+    /// What is odd on its sheet, in order of place.
+    pub odd: Vec<Warning>,
     /// Its log.
     pub log: Log,
     /// Its way.
@@ -46,9 +48,12 @@ fn log_of(log: &[u8]) -> Result<Log, Refusal> {
 pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
     let log = log_of(log)?;
     let checked = check(sheet).ok();
-    let open = match checked {
-        Some(_) => None,
-        None => check_open(sheet).ok().flatten(),
+    let (open, odd) = match &checked {
+        Some(checked) => (None, checked.warnings.clone()),
+        None => match check_open_warned(sheet) {
+            Ok(Some((open, odd))) => (Some(open), odd),
+            _ => (None, Vec::new()),
+        },
     };
     let sheet = checked;
     let facts = Facts {
@@ -60,6 +65,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
     Ok(Gone {
         sheet,
         open,
+        odd,
         log,
         way,
     })
@@ -80,6 +86,7 @@ pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own], eye: Eye) -> Result<Gone
     };
     let way = Way::of(Some(movement), &noted.log, &facts, own);
     Ok(Gone {
+        odd: noted.sheet.warnings.clone(),
         sheet: Some(noted.sheet),
         open: None,
         log: noted.log,

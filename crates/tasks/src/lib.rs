@@ -35,6 +35,7 @@ pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{PowerAsk, Powered, drawn, power};
+pub use sheet::Warning;
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
 pub use workshop::counts::{CountAgain, Miscounted};
@@ -126,9 +127,17 @@ pub fn count_again(movement: &Movement) -> CountAgain {
 /// # Errors
 /// Every fault of it but those counts.
 pub fn check_open(sheet: &[u8]) -> Result<Option<Open>, Faults> {
-    let open = sheet::read_open(sheet)?;
+    Ok(check_open_warned(sheet)?.map(|(open, _)| open))
+}
+
+/// The same, and what is odd on it, in order of place.
+///
+/// # Errors
+/// As [`check_open`].
+pub fn check_open_warned(sheet: &[u8]) -> Result<Option<(Open, Vec<Warning>)>, Faults> {
+    let (open, odd) = sheet::read_open_warned(sheet)?;
     let missing = open.blanks().iter().any(|blank| blank.written.is_none());
-    Ok(missing.then_some(open))
+    Ok(missing.then_some((open, odd)))
 }
 
 /// The motion of a movement, and the arbor whose one turn it is told for.

@@ -5,7 +5,7 @@ use crate::closeup;
 use crate::desk::{Desk, Refused, Whole};
 use crate::entering::Odd;
 use crate::form::Fields;
-use crate::page::frame;
+use crate::page::{count_again, frame};
 use crate::plate::{Plate, turning};
 use book::JobId;
 use entries::Work;
@@ -44,6 +44,7 @@ pub(crate) fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> 
     let main = html! {
         main #main.job data-step="lesson" data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            (count_again(words, Some(movement)))
             figure.lies {
                 div.lies-hold role="img" aria-label=(said::seen_from(words, view.plate, view.upside_down)) { (plate.svg()) }
                 figcaption { (turns(job)) }

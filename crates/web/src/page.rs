@@ -10,6 +10,7 @@ use crate::telling;
 use maud::{DOCTYPE, Markup, html};
 use movement::Movement;
 use report::{Words, page as said, say};
+use tasks::Warning;
 use timing::Act;
 
 /// Where in the round of looking and doing a page is.
@@ -68,6 +69,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
         main #main.job data-step=(step.name()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             (count_again(words, Some(job.movement())))
+            (odd(words, &job.noted.sheet.warnings, job.entries() == 0))
             figure.lies {
                 (plate.markup(job))
                 figcaption {
@@ -105,6 +107,18 @@ pub(crate) fn count_again(words: &Words, movement: Option<&Movement>) -> Markup 
     html! {
         @if !lines.is_empty() {
             div.refused.again role="note" { @for line in &lines { p { (line) } } }
+        }
+    }
+}
+
+/// What is odd on the sheet, each with its line: to be unfolded, or `open` where it was not read yet.
+pub(crate) fn odd(words: &Words, warnings: &[Warning], open: bool) -> Markup {
+    html! {
+        @if !warnings.is_empty() {
+            details.odd open[open] {
+                summary { (say!(words, "odd-heading", count = warnings.len())) }
+                ul { @for line in report::warnings(words, warnings) { li { (line) } } }
+            }
         }
     }
 }

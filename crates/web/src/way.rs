@@ -3,7 +3,7 @@
 use crate::desk::{Refused, Whole};
 use crate::entering::{self, Form};
 use crate::form::{Fields, along};
-use crate::page::{count_again, frame};
+use crate::page::{count_again, frame, odd};
 use crate::sums::Sum;
 use entries::{Kind, Stage, Told, Work};
 use maud::{Markup, html};
@@ -27,6 +27,7 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Mar
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             @if let Some(Refused::LeftOpen) = refused { (hand_back_all_the_same(job, asked)) }
             (count_again(words, job.gone.movement()))
+            (odd(words, &job.gone.odd, stage == Stage::In))
             (stages_list(job, stage))
             @if let Some(day) = job.by {
                 p.then { (say!(words, "way-then", day = day.to_string())) " " a.button.plain href=(format!("/job/{}/way", job.id)) { (say!(words, "way-then-now")) } }
