@@ -26,6 +26,7 @@ pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
         }
         Step::Look => html! { (page::question(words, &noted.recalled, noted.shifted_last())) },
         Step::Jumped => html! { (say!(words, "which")) },
+        Step::Home => html! { (say!(words, "timing-home")) },
         Step::Answer if job.advised().len() > 1 => {
             let each = page::shift_sentences(words, job.movement(), job.advised(), job.view.plate);
             let glasses = plate.arrow_glasses();
@@ -95,6 +96,7 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 lines.push(page::in_window_now(words, noted.advice.in_window));
             }
         }
+        Step::Home => lines.push(say!(words, "timing-home-again")),
         Step::Jumped => {}
     }
     lines
@@ -250,8 +252,9 @@ fn touches(job: &Job, step: Step) -> Markup {
                 }
                 Step::Answer => (answered(job, &here)),
                 Step::Jumped => a.button href=(here) { (say!(words, "which-none")) },
+                Step::Home => a.button.primary href=(format!("{here}/way")) { (say!(words, "whole-job")) },
             }
-            @if step != Step::Jumped {
+            @if !matches!(step, Step::Jumped | Step::Home) {
                 a.button href=(format!("{here}?jumped")) { (say!(words, "jumped")) }
                 @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(words, "look-again")) } }
                 @if job.noted.can_undo() { (touch(job, "undo", "", &say!(words, "undo"))) }

@@ -161,6 +161,11 @@ impl Job {
         self.noted.log.entries().len()
     }
 
+    /// Whether the clock went home, and did not come in again since.
+    pub(crate) fn home(&self) -> bool {
+        self.noted.log.handed_back()
+    }
+
     /// The shifts that are advised now.
     pub(crate) fn advised(&self) -> &[Shift] {
         match &self.noted.advice.act {
@@ -422,6 +427,9 @@ impl Desk {
         }
         let (sheet, log) = (kept.sheet.as_bytes(), kept.log.as_bytes());
         let noted = tasks::note(sheet, Some(log), asks, plate, self.eye(id)?)?;
+        if noted.log.handed_back() {
+            return Err(Refused::Home);
+        }
         self.book.append(id, entries, &noted.added)?;
         Ok(())
     }

@@ -22,13 +22,17 @@ pub(crate) enum Step {
     Answer,
     /// An arbor jumped out: which?
     Jumped,
+    /// The clock went home: nothing is to be done before it comes in again.
+    Home,
 }
 
 impl Step {
     /// The step that was asked for, or that follows from the log: what was looked at is answered, an arbor that
     /// is out goes in first, all else is to be looked at.
     pub(crate) fn of(job: &Job, asked: &Fields) -> Step {
-        if asked.has("jumped") {
+        if job.home() {
+            Step::Home
+        } else if asked.has("jumped") {
             Step::Jumped
         } else if asked.has("look") {
             Step::Look
@@ -49,6 +53,7 @@ impl Step {
             Step::Look => Step::LOOK,
             Step::Answer => "answer",
             Step::Jumped => "jumped",
+            Step::Home => "home",
         }
     }
 }
@@ -63,6 +68,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
             Step::Look => Show::Looking,
             Step::Answer => Show::Doing,
             Step::Jumped => Show::Choosing,
+            Step::Home => Show::Lying,
         },
     );
     let main = html! {
@@ -81,17 +87,21 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
                 @match step {
                     Step::Look => (reading::reading(job, &plate, asked)),
                     Step::Answer => (answer::seen(job)),
-                    Step::Jumped => {},
+                    Step::Jumped | Step::Home => {},
                 }
                 @if step == Step::Answer { (answer::cautions(job, step)) }
                 (answer::say(job, step, &plate))
-                (answer::also(job, step))
-                (telling::order(job))
-                (history(job))
-                (telling::telling(job))
-                (answer::all_cautions(job))
-                p.whole { a.button href=(format!("/job/{}/way", job.id)) { (say!(words, "whole-job")) } }
-                p.keys { (say!(words, "keys")) }
+                @if step == Step::Home {
+                    (history(job))
+                } @else {
+                    (answer::also(job, step))
+                    (telling::order(job))
+                    (history(job))
+                    (telling::telling(job))
+                    (answer::all_cautions(job))
+                    p.whole { a.button href=(format!("/job/{}/way", job.id)) { (say!(words, "whole-job")) } }
+                    p.keys { (say!(words, "keys")) }
+                }
             }
         }
     };
