@@ -132,18 +132,17 @@ impl Book {
         })
     }
 
-    /// The job last worked on that has just this sheet.
+    /// The jobs that have just this sheet, the one last worked on first.
     ///
     /// # Errors
     /// The book cannot be read.
-    pub fn job_with_sheet(&self, sheet: &str) -> Result<Option<JobId>, BookFault> {
+    pub fn jobs_with_sheet(&self, sheet: &str) -> Result<Vec<JobId>, BookFault> {
         self.read(|store| {
-            let found = store.query_row(
-                "SELECT id FROM job WHERE coalesce(sheet_now, sheet) = ?1 ORDER BY last DESC LIMIT 1",
-                [sheet],
-                |row| row.get(0),
-            );
-            Ok(found.optional()?.map(JobId))
+            let mut found = store.prepare_cached(
+                "SELECT id FROM job WHERE coalesce(sheet_now, sheet) = ?1 ORDER BY last DESC",
+            )?;
+            let jobs = found.query_map([sheet], |row| Ok(JobId(row.get(0)?)))?;
+            Ok(jobs.collect::<Result<_, _>>()?)
         })
     }
 

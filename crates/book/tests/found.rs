@@ -209,8 +209,8 @@ fn the_list_follows_the_log() {
         (&*job.name, &*job.sheet),
         ("the bracket clock", "sheet = 1\n")
     );
-    assert_eq!(book.job_with_sheet("sheet = 1\n"), Ok(Some(jobs[0])));
-    assert_eq!(book.job_with_sheet("sheet = 2\n"), Ok(None));
+    assert_eq!(book.jobs_with_sheet("sheet = 1\n"), Ok(vec![jobs[0]]));
+    assert_eq!(book.jobs_with_sheet("sheet = 2\n"), Ok(Vec::new()));
 
     enter(
         &book,

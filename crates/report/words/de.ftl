@@ -312,6 +312,10 @@ jobs = Auf dem Werktisch
 another = Eine weitere Uhr auf den Werktisch legen
 sheet = Ihr Blatt, als Text
 put-on = Auf den Werktisch legen
+in-hand = Dieses Blatt ist schon in Arbeit, als Auftrag { $n }: { $name }.
+in-hand-home = Dieses Blatt war schon einmal hier, als Auftrag { $n }: { $name }. Die Uhr ist zurückgegeben.
+in-hand-open = Auftrag { $n } öffnen
+in-hand-another = Als weitere annehmen
 
 ## Einstellungen
 

@@ -310,6 +310,10 @@ jobs = On the bench
 another = Put another clock on the bench
 sheet = Its sheet, as text
 put-on = Put it on the bench
+in-hand = This sheet is in hand already, as job { $n }: { $name }.
+in-hand-home = This sheet was here before, as job { $n }: { $name }. It has been handed back.
+in-hand-open = Open job { $n }
+in-hand-another = Take it in as another
 
 ## Settings
 

@@ -28,6 +28,27 @@ pub(crate) struct Desk {
     pub(crate) eyes: Eyes,
 }
 
+/// A job that has a sheet which was to be taken in.
+#[derive(Debug)]
+pub(crate) struct InHand {
+    pub(crate) id: JobId,
+    pub(crate) name: String,
+    /// Whether the clock went home.
+    pub(crate) home: bool,
+}
+
+impl InHand {
+    /// Which job has it.
+    pub(crate) fn say(&self, words: &Words) -> String {
+        let (n, name) = (self.id.to_string(), self.name.as_str());
+        if self.home {
+            say!(words, "in-hand-home", n = n, name = name)
+        } else {
+            say!(words, "in-hand", n = n, name = name)
+        }
+    }
+}
+
 /// Why a question was not answered.
 #[derive(Debug)]
 pub(crate) enum Refused {
@@ -57,6 +78,8 @@ pub(crate) enum Refused {
     LeftOpen,
     /// It was handed back already.
     Home,
+    /// A job has this sheet already, and it was not said that it is to be another.
+    InHand(InHand),
 }
 
 impl Refused {
@@ -76,7 +99,7 @@ impl Refused {
             Refused::Book(BookFault::NotAPicture { .. } | BookFault::PictureTooLarge) => {
                 StatusCode::UNPROCESSABLE_ENTITY
             }
-            Refused::Behind => StatusCode::CONFLICT,
+            Refused::Behind | Refused::InHand(_) => StatusCode::CONFLICT,
             Refused::Book(_) | Refused::Outside(_) => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }
@@ -103,6 +126,7 @@ impl Refused {
             Refused::Outside(detail) => detail.clone(),
             Refused::NoLesson => say!(words, "refused-no-lesson"),
             Refused::Home => say!(words, "refused-home"),
+            Refused::InHand(job) => job.say(words),
             Refused::LeftOpen => say!(words, "refused-left-open"),
             Refused::NoRecording => say!(words, "refused-no-recording"),
             Refused::TooLong => say!(words, "refused-long-recording"),
@@ -434,16 +458,28 @@ impl Desk {
         Ok(())
     }
 
-    /// Puts a sheet on the bench, or takes up the job that was begun with just this sheet.
+    /// Puts a sheet on the bench.
     pub(crate) fn put_on(&self, sheet: &str) -> Result<JobId, Refused> {
-        if let Some(id) = self.book.job_with_sheet(sheet)? {
-            self.book.set_current(id)?;
-            return Ok(id);
-        }
         let log = tasks::begin(sheet.as_bytes())?;
         let id = (self.book).start(&log.header().sheet, sheet, log.text())?;
         self.book.set_current(id)?;
         Ok(id)
+    }
+
+    /// The job last worked on that has just this sheet, lessons apart.
+    pub(crate) fn in_hand(&self, sheet: &str) -> Result<Option<InHand>, Refused> {
+        for id in self.book.jobs_with_sheet(sheet)? {
+            let kept = self.book.job(id)?;
+            let gone = tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[])?;
+            if tasks::hidden_of(&gone.log).is_none() {
+                return Ok(Some(InHand {
+                    id,
+                    name: kept.name,
+                    home: gone.way.home,
+                }));
+            }
+        }
+        Ok(None)
     }
 }
 

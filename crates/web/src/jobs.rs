@@ -119,7 +119,12 @@ fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
                 span { (say!(words, "another-sheet")) }
                 textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
             }
-            button.primary { (say!(words, "put-on")) }
+            @if let Some(Refused::InHand(job)) = refused {
+                a.button.primary href=(format!("/job/{}", job.id)) { (say!(words, "in-hand-open", n = job.id.to_string())) }
+                button name="as-another" value="yes" { (say!(words, "in-hand-another")) }
+            } @else {
+                button.primary { (say!(words, "put-on")) }
+            }
             }
         }
     }

@@ -75,14 +75,15 @@ fn list(asked: &Asked) -> Answer {
 }
 
 /// A clock comes in. One that has no name of its own goes by that of its sheet; a sheet without anything else is put on the
-/// bench to have its train timed, or its missing counts found.
+/// bench to have its train timed, or its missing counts found. Where a job has just this sheet, it is asked whether that job or
+/// another is meant.
 fn begin(asked: &Asked) -> Answer {
     let Asked { desk, fields, .. } = asked;
     let sheet = fields.get("sheet").map(lines);
     let told = ["clock", "complaint", "owner", "reach", "promised"];
     let begun = match &sheet {
         Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) => {
-            desk.put_on(sheet).map(|id| address(desk, id))
+            put_on(desk, sheet, fields.has("as-another")).map(|id| address(desk, id))
         }
         sheet => come_in(desk, fields, sheet.as_deref()).map(|id| format!("/job/{id}/way")),
     };
@@ -92,6 +93,13 @@ fn begin(asked: &Asked) -> Answer {
             let page = jobs::jobs(desk, &asked.words, fields, Some(&why))?;
             Ok(sent(why.status(), page))
         }
+    }
+}
+
+fn put_on(desk: &Desk, sheet: &str, as_another: bool) -> Result<JobId, Refused> {
+    match desk.in_hand(sheet)? {
+        Some(job) if !as_another => Err(Refused::InHand(job)),
+        _ => desk.put_on(sheet),
     }
 }
 

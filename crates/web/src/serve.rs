@@ -1,6 +1,6 @@
 //! From the command to the page: the book opened, the port taken, the browser called.
 
-use crate::desk::Desk;
+use crate::desk::{Desk, Refused};
 use crate::eyes::Eyes;
 use crate::guard::Names;
 use crate::listening::Recordings;
@@ -44,7 +44,7 @@ pub struct Options {
 /// Opens the bench, and serves its page until the process ends. If another start serves this book already, puts the sheets
 /// on that bench, opens its page and comes back.
 ///
-/// `say` is given one line with the address, once the page is there.
+/// `say` is given a line with the address, once the page is there, and a line for each sheet that a job has already.
 ///
 /// # Errors
 /// The book cannot be opened or written, the port cannot be had, or the server fails: in words.
@@ -59,8 +59,9 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     let held = match start(&options.book)? {
         Start::First(held) => held,
         Start::Second(address) => {
-            put_on(&desk, &options.sheets)?;
+            let in_hand = put_on(&desk, &options.sheets)?;
             say(&open_already(&address));
+            in_hand.iter().for_each(|line| say(line));
             if options.open {
                 call_browser(&address);
             }
@@ -68,7 +69,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         }
     };
     desk.recordings.sweep();
-    put_on(&desk, &options.sheets)?;
+    let in_hand = put_on(&desk, &options.sheets)?;
     if desk.book.jobs()?.is_empty() {
         desk.put_on(SAMPLE)
             .map_err(|refused| Trouble(refused.say(&Words::default())))?;
@@ -92,6 +93,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
             serving.spawn(async move { axum::serve(listener, app).await });
         }
         say(&open_at(&address, &shown(&options.book)));
+        in_hand.iter().for_each(|line| say(line));
         if options.open {
             call_browser(&address);
         }
@@ -120,12 +122,26 @@ fn each_day(book: &Book, today: fn() -> Option<Day>) {
     }
 }
 
-fn put_on(desk: &Desk, sheets: &[String]) -> Result<(), Trouble> {
+/// Puts sheets on the bench; of each that a job has already, that job is taken up, and a line says so.
+fn put_on(desk: &Desk, sheets: &[String]) -> Result<Vec<String>, Trouble> {
+    let words = Words::default();
+    let mut lines = Vec::new();
+    let mut put_on = |sheet: &str| -> Result<(), Refused> {
+        match desk.in_hand(sheet)? {
+            Some(job) => {
+                desk.book.set_current(job.id)?;
+                lines.push(job.say(&words));
+            }
+            None => {
+                desk.put_on(sheet)?;
+            }
+        }
+        Ok(())
+    };
     for sheet in sheets {
-        desk.put_on(sheet)
-            .map_err(|refused| Trouble(refused.say(&Words::default())))?;
+        put_on(sheet).map_err(|refused| Trouble(refused.say(&words)))?;
     }
-    Ok(())
+    Ok(lines)
 }
 
 fn shown(path: &Path) -> String {
