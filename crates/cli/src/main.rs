@@ -126,7 +126,7 @@ struct LogLine {
         conflicts_with = "done"
     )]
     did: Vec<String>,
-    /// The last shift went the other way; of several only these, by their numbers
+    /// The last shift went the other way; of several since the last look only these, by their numbers
     #[arg(long, value_name = "N", requires = "log", num_args = 0..=1, require_equals = true, value_delimiter = ',')]
     other_way: Option<Vec<usize>>,
     /// A mesh slipped so many teeth

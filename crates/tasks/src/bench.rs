@@ -3,7 +3,7 @@
 use crate::Noted;
 use entries::{Kind, Told};
 use kinematics::step;
-use movement::{MeshId, Movement, WitnessId};
+use movement::{Movement, WitnessId};
 use quantity::{Degrees, nearest_alike, whole};
 use timing::{Reading, Shift};
 
@@ -60,29 +60,6 @@ impl Noted {
     pub fn told_last(&self) -> bool {
         let last = self.log.of_this_sheet().rfind(|e| e.work().is_none());
         last.is_some_and(|entry| matches!(&entry.told, Told::Known(Kind::OtherWay { .. })))
-    }
-
-    /// The meshes of the last shift, each with its number in it and whether it was said to have gone the other way.
-    pub fn last_shift(&self) -> Vec<(MeshId, usize, bool)> {
-        let movement = &self.sheet.movement;
-        let last = (self.log.of_this_sheet().rev()).find_map(|entry| match &entry.told {
-            Told::Known(Kind::Shift(meshes)) => Some((entry.n, meshes)),
-            _ => None,
-        });
-        let Some((n, meshes)) = last else {
-            return Vec::new();
-        };
-        let told = |name: &str| {
-            self.log.of_this_sheet().any(|entry| match &entry.told {
-                Told::Known(Kind::OtherWay { of, mesh }) => {
-                    *of == n && mesh.as_deref().is_none_or(|mesh| mesh == name)
-                }
-                _ => false,
-            })
-        };
-        (meshes.iter().zip(1..))
-            .filter_map(|(at, nth)| Some((movement.find_mesh(&at.mesh)?, nth, told(&at.mesh))))
-            .collect()
     }
 
     /// Whether anything was shifted yet.

@@ -22,7 +22,7 @@ pub enum Ask {
     Done(Which),
     /// Another shift was made: `DRIVER:DRIVEN=TEETH`, ahead positive, all in one opening.
     Did(Vec<String>),
-    /// The last shift went the other way; where it was of several meshes, these of it.
+    /// The last shift went the other way; or these of the last round of shifts, in one entry or several.
     OtherWay(Which),
     /// A mesh slipped: `DRIVER:DRIVEN=TEETH`.
     Slipped(String),
@@ -318,23 +318,30 @@ fn kinds(
         ),
         Ask::OtherWay(which) => {
             let last = (log.of_this_sheet().rev()).find_map(|entry| match &entry.told {
-                Told::Known(Kind::Shift(meshes)) => Some((entry.n, meshes)),
+                Told::Known(Kind::Shift(_)) => Some(entry.n),
                 _ => None,
             });
             let Some((of, meshes)) = last else {
                 return question(Why::NoShift);
             };
             return Ok(match which {
-                Which::These(_) if meshes.len() > 1 => (which.of(meshes)?.into_iter())
-                    .map(|at| Kind::OtherWay {
-                        of,
-                        mesh: Some(at.mesh),
-                    })
-                    .collect(),
-                _ => {
-                    which.of(meshes)?;
-                    vec![Kind::OtherWay { of, mesh: None }]
+                Which::These(_) => {
+                    let round = timing::last_round(movement, log);
+                    let alone = |n: usize| {
+                        log.entries().iter().any(|entry| match &entry.told {
+                            Told::Known(Kind::Shift(meshes)) => entry.n == n && meshes.len() == 1,
+                            _ => false,
+                        })
+                    };
+                    let meant = which.of(&round)?.into_iter();
+                    meant
+                        .map(|shifted| Kind::OtherWay {
+                            of: shifted.entry,
+                            mesh: (!alone(shifted.entry)).then(|| movement.mesh_name(shifted.mesh)),
+                        })
+                        .collect()
                 }
+                Which::All => vec![Kind::OtherWay { of, mesh: None }],
             });
         }
         Ask::Slipped(written) => Kind::Slipped(at_mesh(movement, written)?),

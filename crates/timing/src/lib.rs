@@ -22,6 +22,7 @@ mod places;
 mod priors;
 mod reading;
 mod recall;
+mod round;
 mod said;
 mod sets;
 mod settle;
@@ -44,5 +45,6 @@ pub use reading::{
     Look, Reading, ReadingFault, Said, beyond_a_turn, default_spread, read, widest_spread,
 };
 pub use recall::{Handled, RecallFault, Recalled, is_slot};
+pub use round::{Shifted, last_round};
 pub use said::{SaidFault, parse};
 pub use sets::Untried;

@@ -3,6 +3,7 @@
 use crate::belief::{Belief, Bench, Handling, Tension};
 use crate::eye::{Eye, Shown};
 use crate::reading::{Look, Reading, ReadingFault, Said, read};
+use crate::round::{Shifted, last_round};
 use entries::{AtMesh, Kind, Log, Moved, Seen, Sight, Told};
 use movement::{ArborId, CountedBy, MeshId, Movement, Plate, Witness, WitnessId};
 use quantity::{Chance, to_f64};
@@ -66,7 +67,7 @@ pub enum RecallFault {
 pub struct Handled {
     /// The mesh.
     pub mesh: MeshId,
-    /// Its number in that shift, from 1, and how many meshes that was of.
+    /// Its number in the last round of shifts, from 1, and how many shifts that was of.
     pub nth: (usize, usize),
     /// The chance that it went as said.
     pub as_said: Chance,
@@ -96,6 +97,8 @@ pub struct Recalled {
     pub openings: usize,
     /// For each mesh of the last shift that was looked at since, what came of it.
     pub handled: Vec<Handled>,
+    /// The shifts of the last round.
+    pub round: Vec<Shifted>,
     /// The chance, for each witness, that its lever is bent or its part has slipped on its arbor.
     pub bent: Vec<(WitnessId, Chance)>,
     /// What all that was seen shows of the eye.
@@ -113,8 +116,8 @@ const LONG_SLOT: [u8; 2] = [12, 1];
 #[derive(Debug, Clone)]
 enum Event {
     Look(Vec<Reading>, Tension),
-    /// For each mesh its teeth, and how it was handled where that was told.
-    Shift(Vec<(MeshId, i64, Option<Handling>)>),
+    /// The entry; for each mesh its teeth, and how it was handled where that was told.
+    Shift(usize, Vec<(MeshId, i64, Option<Handling>)>),
     Moved(MeshId, i64),
     Lost(ArborId),
     Bent(WitnessId, f64, f64),
@@ -185,7 +188,8 @@ impl Bench<'_> {
         } = reader;
         let (before, since) = events.split_at(last_shift(&events).unwrap_or(0));
         let until_then = self.go_over(self.start(), before, None);
-        let handled = self.handled(&until_then, since);
+        let round = last_round(self.movement, log);
+        let handled = self.handled(&until_then, since, &round);
         let belief = self.go_over(until_then, since, None);
         let readable = self.readable(&out, hour);
         let last_look = match events.last() {
@@ -195,6 +199,7 @@ impl Bench<'_> {
         let (bent, eye) = self.suspected(&events, &belief);
         Ok(Recalled {
             handled,
+            round,
             bent,
             eye: self.priors.eye.shown(&eye),
             belief,
@@ -219,9 +224,9 @@ impl Bench<'_> {
                 readings.retain(|reading| self.timed().contains(&reading.witness));
                 (!readings.is_empty()).then_some(Event::Look(readings, tension))
             }
-            Event::Shift(mut meshes) => {
+            Event::Shift(n, mut meshes) => {
                 meshes.retain(|(mesh, ..)| at(*mesh));
-                (!meshes.is_empty()).then_some(Event::Shift(meshes))
+                (!meshes.is_empty()).then_some(Event::Shift(n, meshes))
             }
             Event::Moved(mesh, _) => at(mesh).then_some(event),
             Event::Lost(arbor) => self.is_of(arbor).then_some(event),
@@ -239,7 +244,7 @@ impl Bench<'_> {
         for (i, event) in events.iter().enumerate() {
             match event {
                 Event::Look(readings, tension) => self.look(&mut belief, readings, *tension),
-                Event::Shift(meshes) => {
+                Event::Shift(_, meshes) => {
                     for &(mesh, teeth, handling) in meshes {
                         let known = known
                             .filter(|(at, m, _)| (*at, *m) == (i, mesh))
@@ -274,8 +279,8 @@ impl Bench<'_> {
 
     /// How each mesh of the last shift of which nobody has said was handled, if it was looked at since: by what was believed
     /// until then, and what happened from that shift on.
-    fn handled(&self, until_then: &Belief, since: &[Event]) -> Vec<Handled> {
-        let Some(Event::Shift(meshes)) = since.first() else {
+    fn handled(&self, until_then: &Belief, since: &[Event], round: &[Shifted]) -> Vec<Handled> {
+        let Some(Event::Shift(entry, meshes)) = since.first() else {
             return Vec::new();
         };
         if !since.iter().any(|e| matches!(e, Event::Look(..))) {
@@ -297,9 +302,13 @@ impl Bench<'_> {
                     })
                     .collect();
                 let shares = shares(&fits);
+                let in_round = (round.iter()).position(|s| s.entry == *entry && s.mesh == mesh);
                 Handled {
                     mesh,
-                    nth: (nth, meshes.len()),
+                    nth: match in_round {
+                        Some(at) => (at + 1, round.len()),
+                        None => (nth, meshes.len()),
+                    },
                     as_said: Chance::of(shares[0]),
                     other_way: Chance::of(shares[1]),
                     slipped: Chance::of(shares[2]),
@@ -487,7 +496,7 @@ impl Reader<'_> {
                     self.stir(*arbor);
                 }
                 self.shifted.insert(self.n, arbors);
-                self.events.push(Event::Shift(meshes));
+                self.events.push(Event::Shift(self.n, meshes));
             }
             // Said of a shift, and taken into account there; what was read before it was said is to be read again.
             Kind::OtherWay { of, mesh } => {

@@ -213,9 +213,9 @@ fn touches_of_several(job: &Job) -> Markup {
     }
 }
 
-/// That the last shift went the other way; of several meshes, each of which that was not yet said.
+/// That the last shift went the other way; of several since the last look, each of which that was not yet said.
 fn other_way(job: &Job) -> Markup {
-    let shifted = job.noted.last_shift();
+    let round = &job.noted.recalled.round;
     html! {
         @if round.len() > 1 {
             @for (shifted, nth) in round.iter().zip(1..) {
