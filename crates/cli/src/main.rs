@@ -375,10 +375,10 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
 
 /// Readings that are answered, and that may be slips.
 fn flag(movement: &Movement, saw: &[String]) {
-    for written in tasks::beyond_a_turn(movement, saw) {
+    for (written, reading) in tasks::far_off(movement, saw) {
         tell(&format!(
             "trundle: {}\n",
-            report::en::beyond_a_turn(written)
+            report::en::far_off(written, &reading)
         ));
     }
 }

@@ -350,6 +350,11 @@ fn sums_that_contradict_the_sheet_say_so() {
             && err.contains("the reading `slot=400` is more than a turn"),
         "{err}"
     );
+    let taken = "slot was read as 400°, more than a turn of its arbor, and was taken as -1.538°";
+    assert!(
+        out.contains(taken) && err.contains("taken as -1.538°"),
+        "{out}{err}"
+    );
     assert!(!err.contains("star"), "{err}");
     // Stop work leaves turns in a spring: fewer than it gives is no contradiction.
     assert!(!said(&["power", MANTEL, "--on", "going_great"]).contains("one of them is wrong"));

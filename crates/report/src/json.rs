@@ -275,6 +275,7 @@ fn lacks_json(movement: &Movement, lacks: &Lacks) -> Value {
         "blind": lacks.blind,
         "unread": names(&lacks.unread),
         "out_of_window": names(&lacks.outside),
+        "far_off": names(&lacks.far_off),
         "bent_or_slipped": names(&lacks.parts),
         "usual_windows": names(&lacks.usual),
         "unsure": lacks.unsure,

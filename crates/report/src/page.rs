@@ -12,7 +12,7 @@ pub use answer::{
     Of, after, answer, drawing, expected, hold, how_to_read, in_window_now, loose, of_several,
     other_hand, question, seen_from, shift_sentences, strike_on,
 };
-pub use findings::{findings, put_in};
+pub use findings::{findings, put_in, taken};
 pub use looks::{Look, Looks, degree_words, look_of, looks, reading};
 
 use movement::{ArborId, Movement, Plate, Turning};

@@ -132,6 +132,11 @@ in-window-now = Alles in seinem Fenster, so wie es steht: { $odds }.
 finding-other-way = Was Sie sehen, passt dazu, dass { $mesh } andersherum ging, { $odds }.
 finding-slipped = Was Sie sehen, passt dazu, dass { $mesh } um einen Zahn gerutscht ist, { $odds }.
 finding-bent = Kein Eingriff eines gesunden Werks zeigt { $witness } so: dort ist ein Hebel verbogen oder ein Teil verrutscht, { $odds }. Zuerst danach suchen.
+far-off =
+    { $name } ist als { $said } abgelesen, { $off ->
+        [turn] mehr als eine Umdrehung der Welle
+       *[places] mehr als zwei Stellen weit ab
+    }, und als { $place } genommen: noch einmal ansehen, ein Komma oder eine Ziffer kann verrutscht sein.
 
 ## Wie ein Zeuge aussieht
 
@@ -217,6 +222,7 @@ log-taken-back = zurückgenommen
 
 seen-degrees = { $look } ({ $degrees })
 seen-degrees-spread = { $look } ({ $degrees } ± { $spread }°)
+seen-taken = { $said }, genommen als { $taken }
 seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = drin

@@ -132,6 +132,11 @@ in-window-now = All in its window as it stands: { $odds }.
 finding-other-way = What you see fits { $mesh } having gone the other way, { $odds }.
 finding-slipped = What you see fits { $mesh } having slipped a tooth, { $odds }.
 finding-bent = No meshing of a sound movement shows { $witness } so: a bent lever or a slipped part there, { $odds }. Look for it first.
+far-off =
+    { $name } was read as { $said }, { $off ->
+        [turn] more than a turn of its arbor
+       *[places] more than two of its places off
+    }, and was taken as { $place }: look at it again, a point or a figure may have slipped.
 
 ## How a witness looks
 
@@ -215,6 +220,7 @@ log-taken-back = taken back
 
 seen-degrees = { $look } ({ $degrees })
 seen-degrees-spread = { $look } ({ $degrees } ± { $spread }°)
+seen-taken = { $said }, taken as { $taken }
 seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = in

@@ -206,14 +206,17 @@ pub fn remesh(sheet: &[u8], saw: &[String], from: Option<Plate>) -> Result<Remes
     })
 }
 
-/// Readings, of those that are written, that say more than a turn of their arbor.
-pub fn beyond_a_turn<'a>(movement: &Movement, saw: &'a [String]) -> Vec<&'a str> {
+/// Readings, of those that are written, that say more than anybody reads off their arbor; each with what it was taken as.
+pub fn far_off<'a>(movement: &Movement, saw: &'a [String]) -> Vec<(&'a str, Reading)> {
     let from = movement.seen_from();
-    let beyond = saw.iter().filter(|written| {
-        timing::parse(movement, from, written)
-            .is_ok_and(|(witness, said)| timing::beyond_a_turn(movement, witness, &said))
+    let taken = saw.iter().filter_map(|written| {
+        let (witness, said) = timing::parse(movement, from, written).ok()?;
+        let reading = timing::read(movement, witness, &said).ok()?;
+        Some((written.as_str(), reading))
     });
-    beyond.map(String::as_str).collect()
+    taken
+        .filter(|(_, reading)| reading.far_off.is_some())
+        .collect()
 }
 
 fn readings(movement: &Movement, saw: &[String], from: Plate) -> Result<Vec<Reading>, Why> {

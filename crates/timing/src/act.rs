@@ -27,6 +27,8 @@ pub enum Newest {
     In,
     /// Its newest reading stands outside.
     Out,
+    /// Its newest reading was said so far off that a point or a figure may have slipped.
+    FarOff,
 }
 
 /// All that the rule asks of a movement.
@@ -63,6 +65,7 @@ impl Facts {
             blind: self.newest.is_empty(),
             unread: stands(Newest::Unread),
             outside: stands(Newest::Out),
+            far_off: stands(Newest::FarOff),
             arbors: self.out.clone(),
             parts: if self.sound().get() < SOUND {
                 self.suspects()
@@ -123,6 +126,8 @@ pub struct Lacks {
     pub unread: Vec<WitnessId>,
     /// Last read outside its window.
     pub outside: Vec<WitnessId>,
+    /// Last read so far off that a point or a figure may have slipped, in its window or outside.
+    pub far_off: Vec<WitnessId>,
     /// Out, in the order they go in.
     pub arbors: Vec<ArborId>,
     /// That a lever or a part is off is likelier than not, and likeliest at these, the likeliest first.
@@ -174,12 +179,15 @@ pub struct Work {
     pub settles: bool,
 }
 
-/// What to do next. A part that is off is set right before anything is moved on account of it; while an arbor is out,
+/// What to do next. What may be a slip of the figure is looked at again before anything rests on it. A part that is off is set right before anything is moved on account of it; while an arbor is out,
 /// what is wrong among the others is moved in the same opening; what costs nothing is done before what costs an opening.
 pub fn act(facts: &Facts, work: &Work) -> Act {
     let lacks = facts.lacks();
     if lacks.nothing() {
         return Act::Done;
+    }
+    if !lacks.far_off.is_empty() {
+        return Act::Look(joined(&lacks.far_off, &work.looks));
     }
     if !work.reachable {
         return Act::NoMesh;

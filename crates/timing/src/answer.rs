@@ -147,6 +147,8 @@ pub struct Answer {
     pub after_handled: Chance,
     /// Witnesses without a reading, in sheet order.
     pub unread: Vec<WitnessId>,
+    /// What was read so far off that a point or a figure may have slipped.
+    pub far_off: Vec<Reading>,
     /// Whether a sound movement, mis-meshed somehow, could show this.
     pub sound: bool,
     /// What stands against closing up as it is: what was read now is the newest there is, and no arbor is known to be out.
@@ -240,6 +242,9 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
         after,
         after_handled: handled,
         unread,
+        far_off: (readings.iter().filter(|r| r.far_off.is_some()))
+            .cloned()
+            .collect(),
         sound,
         lacks,
         cut_short: !untried.is_nothing(),
@@ -255,11 +260,9 @@ fn facts(
     unread: &[WitnessId],
     in_window: Chance,
 ) -> Facts {
-    let read = readings.iter().map(|reading| {
-        let admitted = movement.witness(reading.witness).admits(&reading.stands);
-        let newest = if admitted { Newest::In } else { Newest::Out };
-        (reading.witness, newest)
-    });
+    let read = readings
+        .iter()
+        .map(|reading| (reading.witness, Newest::of(movement, reading)));
     let unread = unread.iter().map(|id| (*id, Newest::Unread));
     Facts {
         newest: read.chain(unread).collect(),

@@ -5,7 +5,20 @@ use crate::belief::Bench;
 use crate::labour::Advice;
 use crate::reading::Reading;
 use crate::recall::Recalled;
-use movement::WitnessId;
+use movement::{Movement, WitnessId};
+
+impl Newest {
+    /// How what was read stands.
+    pub(crate) fn of(movement: &Movement, reading: &Reading) -> Newest {
+        if reading.far_off.is_some() {
+            Newest::FarOff
+        } else if movement.witness(reading.witness).admits(&reading.stands) {
+            Newest::In
+        } else {
+            Newest::Out
+        }
+    }
+}
 
 impl Bench<'_> {
     /// What to do next.
@@ -25,8 +38,7 @@ impl Bench<'_> {
         let newest = |(id, reading): &(WitnessId, Option<Reading>)| {
             let stands = match reading {
                 None => Newest::Unread,
-                Some(reading) if self.movement.witness(*id).admits(&reading.stands) => Newest::In,
-                Some(_) => Newest::Out,
+                Some(reading) => Newest::of(self.movement, reading),
             };
             (*id, stands)
         };

@@ -41,9 +41,7 @@ pub use labour::Advice;
 pub use order::{Held, PutIn, Settle, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
-pub use reading::{
-    Look, Reading, ReadingFault, Said, beyond_a_turn, default_spread, read, widest_spread,
-};
+pub use reading::{FarOff, Look, Reading, ReadingFault, Said, default_spread, read, widest_spread};
 pub use recall::{Handled, RecallFault, Recalled, is_slot};
 pub use round::{Shifted, last_round};
 pub use said::{SaidFault, parse};

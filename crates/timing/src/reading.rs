@@ -13,6 +13,17 @@ pub struct Reading {
     pub stands: Degrees,
     /// One standard deviation.
     pub spread: Spread,
+    /// What was said, where that is so far off that a point or a figure may have slipped.
+    pub far_off: Option<FarOff>,
+}
+
+/// A reading that was said so far off that nobody reads it so: a place alike stands for it, and it is to be looked at again.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FarOff {
+    /// As it was said.
+    pub said: Degrees,
+    /// Whether it is more than a turn of the arbor.
+    pub turn: bool,
 }
 
 /// How a tip looks against its slot.
@@ -89,19 +100,21 @@ fn even_spread(width: f64) -> f64 {
     width * EVEN_RANGE.value
 }
 
-/// Whether more than a turn was said, either way, and not near where the witness belongs: a place alike stands for it, but nobody
-/// reads that off an arbor, and a point or a figure may have slipped. A sheet may tell a best that is a turn off.
-pub fn beyond_a_turn(movement: &Movement, id: WitnessId, said: &Said) -> bool {
-    let witness = movement.witness(id);
-    let place = match said {
-        Said::Degrees(place, _) => Some(place.clone()),
-        Said::Teeth(teeth, part) => read_teeth(movement, witness, teeth, *part)
-            .ok()
-            .map(|(place, _)| place),
-        Said::Look(_) | Said::Oclock(..) => None,
-    };
-    let (turn, half) = (Degrees::turns(&whole(1)), Degrees::turns(&fraction(1, 2)));
-    place.is_some_and(|place| place.abs() > turn && (&place - &witness.best).abs() > half)
+/// So many places from its best, a witness is read no more: it would be another of its places that one looks at. Common
+/// practice, no source.
+const FAR_PLACES: i64 = 2;
+
+/// Whether a place is said so far off that nobody reads it so: more than a turn, either way, or more than two places from where
+/// the witness belongs. A sheet may tell a best that is a turn off.
+fn far_off(witness: &Witness, place: &Degrees) -> Option<FarOff> {
+    let (one, half) = (Degrees::turns(&whole(1)), Degrees::turns(&fraction(1, 2)));
+    let off = (place - &witness.best).abs();
+    let turn = place.abs() > one && off > half;
+    let places = off > &witness.period() * &whole(FAR_PLACES);
+    (turn || places).then(|| FarOff {
+        said: place.clone(),
+        turn,
+    })
 }
 
 /// Turns what was said into a reading.
@@ -119,10 +132,15 @@ pub fn read(movement: &Movement, id: WitnessId, said: &Said) -> Result<Reading, 
         Said::Teeth(teeth, part) => read_teeth(movement, witness, teeth, *part)?,
         Said::Oclock(hour, plate) => read_oclock(movement, witness, hour, *plate)?,
     };
+    let far_off = match said {
+        Said::Degrees(..) | Said::Teeth(..) => far_off(witness, &place),
+        Said::Look(_) | Said::Oclock(..) => None,
+    };
     Ok(Reading {
         witness: id,
         stands: nearest_alike(&place, &witness.period(), &witness.best),
         spread,
+        far_off,
     })
 }
 

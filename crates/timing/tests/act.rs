@@ -79,7 +79,7 @@ fn works(ids: &Ids) -> Vec<Work> {
 type Change = fn(&mut Facts, &Ids);
 
 /// Each clause of the rule, broken by itself.
-const CLAUSES: [(&str, Change); 9] = [
+const CLAUSES: [(&str, Change); 10] = [
     ("one is unread", |facts, _| {
         facts.newest[1].1 = Newest::Unread;
     }),
@@ -106,6 +106,9 @@ const CLAUSES: [(&str, Change); 9] = [
     }),
     ("nothing shows how it stands", |facts, _| {
         facts.newest.clear();
+    }),
+    ("one was said far off", |facts, _| {
+        facts.newest[1].1 = Newest::FarOff;
     }),
 ];
 
@@ -164,6 +167,12 @@ fn what_is_said_instead_is_what_would_settle_it() {
             vec![unread],
             work(true, true, false),
             Act::Look(vec![ids.pin, ids.star]),
+        ),
+        // What may be a slip of the figure is looked at again before anything rests on it: a shift, or that a part is off.
+        (
+            vec![CLAUSES[9].1, outside, bent],
+            work(true, false, false),
+            Act::Look(vec![ids.star]),
         ),
         // What was read of the others shows that a shift pays all the same.
         (vec![unread], work(true, false, false), shift.clone()),

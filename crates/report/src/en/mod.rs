@@ -16,7 +16,7 @@ pub use keys::{keys, meaning};
 pub use log::{PlaceChances, advice, findings, log_text, log_warning, order_text, put_in};
 pub use numbers::{breaking, degrees, odds, teeth};
 pub(crate) use numbers::{decimal, ratio};
-pub use refusals::{beyond_a_turn, cannot_read, cannot_use, cannot_write, log_in_use};
+pub use refusals::{cannot_read, cannot_use, cannot_write, far_off, log_in_use};
 pub use remesh::{caution, remesh_text, why};
 pub use train::train_text;
 

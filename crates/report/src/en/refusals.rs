@@ -1,6 +1,6 @@
 //! What fails outside, on the command line, and what may be a slip there.
 
-use super::quoted;
+use super::{degrees, quoted};
 
 /// A file that cannot be read.
 pub fn cannot_read(name: &str, error: &str) -> String {
@@ -24,10 +24,17 @@ pub fn log_in_use(name: &str) -> String {
     )
 }
 
-/// A reading of more than a turn: it is answered, and may be a slip.
-pub fn beyond_a_turn(written: &str) -> String {
+/// A reading that nobody reads so: it is answered, and may be a slip.
+pub fn far_off(written: &str, reading: &timing::Reading) -> String {
+    let turn = (reading.far_off.as_ref()).is_some_and(|far| far.turn);
+    let off = if turn {
+        "is more than a turn of its arbor"
+    } else {
+        "is more than two of its places off"
+    };
     format!(
-        "the reading {} is more than a turn of its arbor, and is taken for the place alike that is nearest its best; has a point or a figure slipped?",
-        quoted(written)
+        "the reading {} {off}, and is taken as {}, the place alike that is nearest its best; has a point or a figure slipped?",
+        quoted(written),
+        degrees(&reading.stands)
     )
 }

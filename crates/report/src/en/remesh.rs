@@ -1,9 +1,9 @@
 //! Which wheel, how many teeth, which way, as a repairer would say it.
 
-use super::numbers::decimal;
+use super::numbers::{breaking, decimal};
 use super::{degrees, list, odds, plate, teeth, turning};
-use crate::page::named;
-use crate::{near_arbor, others, way_seen};
+use crate::page::{self, named};
+use crate::{Words, near_arbor, others, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
 use timing::{Answer, Cure, Nearest, Shift, Stands, Untried};
@@ -107,8 +107,16 @@ fn stands_words(movement: &Movement, stands: &Stands) -> String {
     list(&each)
 }
 
-/// The answer in one sentence a repairer would say.
+/// The answer in one sentence a repairer would say, and what may be a slip of the figure.
 pub fn why(movement: &Movement, answer: &Answer, from: Plate) -> String {
+    let taken = page::taken(&Words::default(), movement, &answer.far_off);
+    std::iter::once(cure(movement, answer, from))
+        .chain(taken.iter().map(|said| breaking(said)))
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+fn cure(movement: &Movement, answer: &Answer, from: Plate) -> String {
     match &answer.cure {
         Cure::NoneNeeded => none_needed(movement, answer),
         Cure::Shift(shifts) => {

@@ -1,14 +1,35 @@
 //! What a log shows besides the answer, and how arbors go in.
 
-use super::arbor_name;
+use super::{arbor_name, named};
 use crate::{Words, say};
 use movement::{MeshId, Movement, WitnessId};
 use std::collections::BTreeSet;
-use timing::{Act, Held, PutIn, Recalled, Settle};
+use timing::{Act, Held, PutIn, Reading, Recalled, Settle};
+
+/// What each of these readings was taken as, where it was said so far off that a point or a figure may have slipped.
+pub fn taken<'a>(
+    words: &Words,
+    movement: &Movement,
+    readings: impl IntoIterator<Item = &'a Reading>,
+) -> Vec<String> {
+    let far = readings.into_iter().filter_map(|reading| {
+        let far = reading.far_off.as_ref()?;
+        Some(say!(
+            words,
+            "far-off",
+            name = named(&movement.witness(reading.witness).id),
+            said = words.degrees(&far.said),
+            off = if far.turn { "turn" } else { "places" },
+            place = words.degrees(&reading.stands)
+        ))
+    });
+    far.collect()
+}
 
 /// A shift that went wrong, a lever that seems bent: a sentence each. Where the lever comes first, the answer has said so.
 pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled, act: &Act) -> Vec<String> {
-    let mut found = Vec::new();
+    let newest = recalled.newest.iter().filter_map(|(_, r)| r.as_ref());
+    let mut found = taken(words, movement, newest);
     for handled in &recalled.handled {
         let mesh = movement.mesh_name(handled.mesh);
         let mesh = match (handled.nth, movement.far_arbor(handled.mesh)) {

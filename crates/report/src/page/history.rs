@@ -7,6 +7,8 @@ use crate::en::quoted;
 use crate::{Words, say};
 use entries::{AtMesh, Entry, Kind, Moved, Seen, Sight, Tension, Told};
 use movement::{Movement, Plate};
+use quantity::Degrees;
+use timing::Said;
 
 /// What an entry tells.
 pub fn entry(words: &Words, movement: &Movement, entry: &Entry, from: Plate) -> String {
@@ -98,7 +100,15 @@ fn seen_words(words: &Words, movement: &Movement, witness: &str, seen: &Seen) ->
             };
             let place = deg.degrees();
             let look = look_of(movement, id, &place).say(words);
-            let degrees = words.degrees(&place).replace('-', "−");
+            let written_degrees = |place: &Degrees| words.degrees(place).replace('-', "−");
+            let mut degrees = written_degrees(&place);
+            let said = Said::Degrees(place, None);
+            if let Ok(read) = timing::read(movement, id, &said)
+                && read.far_off.is_some()
+            {
+                let taken = written_degrees(&read.stands);
+                degrees = say!(words, "seen-taken", said = degrees, taken = taken);
+            }
             match spread {
                 None => say!(words, "seen-degrees", look = look, degrees = degrees),
                 Some(spread) => say!(
