@@ -17,6 +17,7 @@ mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use movement::{Movement, Plate};
+use report::Words;
 use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -285,7 +286,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let name = shown_name(&sheet);
             if let Ok(Some((open, warnings))) = tasks::check_open_warned(&text) {
                 let (movement, blanks) = (open.movement(), open.blanks());
-                let words = report::Words::default();
+                let words = Words::default();
                 let mut out = report::count::open_sheet(&words, movement, blanks);
                 for warning in &warnings {
                     out += &carets::warning(&name, &text, warning);
@@ -384,9 +385,9 @@ fn flag(movement: &Movement, saw: &[String]) {
 }
 
 /// What cannot come out as it was counted, a line each.
-fn count_again(movement: &movement::Movement) -> String {
+fn count_again(movement: &Movement) -> String {
     let again = tasks::count_again(movement);
-    let lines = report::count_again(&report::Words::default(), movement, &again);
+    let lines = report::count_again(&Words::default(), movement, &again);
     lines.into_iter().map(|line| line + "\n").collect()
 }
 
@@ -394,12 +395,18 @@ fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
     let movement = &noted.sheet.movement;
     let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
     tell(&count_again(movement));
+    let changed = tasks::since_before(&noted.log, movement);
+    let changed = (!changed.is_empty()).then(|| report::changed(&Words::default(), &changed));
     print(&if json {
-        pretty(&report::log_json(
-            movement, recalled, advice, places, noted.from,
-        ))
+        let mut object = report::log_json(movement, recalled, advice, places, noted.from);
+        object["changed"] = changed.into();
+        pretty(&object)
     } else {
-        report::en::log_text(movement, recalled, advice, places, noted.from)
+        let text = report::en::log_text(movement, recalled, advice, places, noted.from);
+        [Some(text), changed.map(|line| line + "\n")]
+            .into_iter()
+            .flatten()
+            .collect()
     })?;
     Ok(match advice.act {
         Act::NoMesh => ExitCode::from(3),
@@ -444,7 +451,7 @@ fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
     Failure::Wrong(match refusal {
         Refusal::Sheet(faults) => carets::faults(name, text, &faults),
         Refusal::Question(why) => {
-            let said = why.say(&report::Words::default());
+            let said = why.say(&Words::default());
             format!("trundle: {}", report::en::breaking(&said))
         }
     })

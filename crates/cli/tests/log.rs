@@ -461,6 +461,132 @@ fn of_several_shifts_each_can_be_told_apart() {
     assert!(found.contains(named), "{found}");
 }
 
+/// Two shifts that were entered one by one are numbered as if they had been entered at once.
+#[test]
+fn shifts_in_several_entries_are_numbered_since_the_last_look() {
+    let last = |job: &Job| job.text().lines().last().expect("a line").to_owned();
+    let two = |job: &Job| {
+        job.run(&TWO);
+        job.ask(&["--done", "1"]);
+        job.ask(&["--did", "third.wheel:fourth.pinion=-1"]);
+    };
+    for (which, of) in [("1", 2), ("2", 3)] {
+        let job = Job::new();
+        two(&job);
+        job.ask(&["--other-way", which]);
+        assert_eq!(
+            last(&job),
+            format!(r#"{{"n":4,"kind":"other_way","of":{of}}}"#)
+        );
+    }
+    let job = Job::new();
+    two(&job);
+    let (status, _, err) = job.run(&["--other-way", "3"]);
+    assert_eq!(
+        (status, err.as_str()),
+        (
+            2,
+            "trundle: there is no shift 3: they were numbered 1 to 2\n"
+        )
+    );
+    // What is seen then tells of the second by its number; and a look ends the round.
+    let seen = job.ask(&["--saw", "slot=0", "--saw", "star=0", "--saw", "pin=21"]);
+    assert_eq!(seen["handled"][0]["shift"], 2, "{seen}");
+    job.ask(&["--did", "third.wheel:fourth.pinion=1"]);
+    let (status, _, err) = job.run(&["--other-way", "2"]);
+    assert_eq!(
+        (status, err.as_str()),
+        (2, "trundle: there is no shift 2: it was one shift alone\n")
+    );
+}
+
+/// A figure that may have slipped is answered, said as what it was taken on every face, and looked at again before it is closed up.
+#[test]
+fn what_was_said_far_off_is_looked_at_again_before_it_is_closed_up() {
+    for (pin, off) in [
+        ("645", "more than a turn of its arbor"),
+        ("-795", "more than a turn of its arbor"),
+    ] {
+        let job = Job::new();
+        let saw = format!("pin={pin}");
+        let saw = ["--saw", "slot=0", "--saw", "star=0", "--saw", &saw];
+        let (status, out, err) = job.run(&[&saw[..], &["--json"]].concat());
+        assert_eq!(status, 0, "{err}");
+        assert!(err.contains("and is taken as -75°"), "{err}");
+        let far: Value = serde_json::from_str(&out).expect("JSON");
+        assert_eq!(
+            (&far["act"], &far["look_at"][0]),
+            (&"look".into(), &"pin".into())
+        );
+        assert_eq!(far["lacks"]["far_off"][0], "pin");
+        let told =
+            format!("pin was read as {pin}°, {off}, and was taken as -75°: look at it again");
+        assert!(
+            far["findings"][0].as_str().expect("one").starts_with(&told),
+            "{far}"
+        );
+        let (_, text, _) = job.run(&[]);
+        assert!(
+            text.contains(&told) && !text.contains("close up,"),
+            "{text}"
+        );
+        let again = job.ask(&["--saw", "pin=-75"]);
+        assert_eq!(again["act"], "done", "{again}");
+        assert_eq!(again["lacks"]["far_off"].as_array().map(Vec::len), Some(0));
+    }
+    // A place of a slot some places on.
+    let job = Job::new();
+    let (_, out, err) = job.run(&["--saw", "slot=-12", "--saw", "star=0", "--saw", "pin=-75"]);
+    assert!(
+        err.contains("`slot=-12` is more than two of its places off"),
+        "{err}"
+    );
+    assert!(
+        out.contains(
+            "slot was read as -12°, more than two of its places off, and was taken as 1.846°"
+        ),
+        "{out}"
+    );
+}
+
+/// A count that was changed since the log was begun is told with what it was.
+#[test]
+fn a_sheet_counted_anew_is_refused_with_the_old_count() {
+    let job = Job::new();
+    job.ask(&SHORT);
+    let sheet = std::fs::read_to_string(SHEET).expect("a sheet");
+    let with = |from: &str, to: &str| {
+        assert!(sheet.contains(from), "{from}");
+        let path = job.folder.path().join("again.toml");
+        std::fs::write(&path, sheet.replacen(from, to, 1)).expect("written");
+        run(path.to_str().expect("a path"), &job.path(), &[])
+    };
+    for (from, to, says) in [
+        ("wheel = 72", "wheel = 78", "second wheel 78, was 72."),
+        ("wheel = 90", "wheel = 64", "great wheel 64, was 90."),
+        (
+            "count_pinion = 6",
+            "count_pinion = 8",
+            "second count pinion 8, was 6.",
+        ),
+    ] {
+        let (status, out, err) = with(from, to);
+        assert_eq!((status, out.as_str()), (2, ""));
+        assert!(err.contains(says), "{err}");
+        assert!(
+            err.contains("the sheet was changed since the log went by it"),
+            "{err}"
+        );
+    }
+    // What a digest cannot tell is not made up.
+    let (status, _, err) = with("window_deg = [-1.0, 1.0]", "window_deg = [-1.0, 1.1]");
+    assert_eq!(status, 2);
+    assert!(
+        err.contains("the log is of another sheet") && !err.contains("Otherwise than before"),
+        "{err}"
+    );
+}
+
 #[test]
 fn what_is_not_there_is_not_taken_back() {
     let job = Job::new();

@@ -5,6 +5,7 @@ use crate::{Key, Words, args, key, say};
 use entries::{Expected, LogFault, Place, What};
 use movement::Movement;
 use timing::{ReadingFault, RecallFault, SaidFault};
+use way::Change;
 
 /// Why a question is not answered.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,6 +58,8 @@ pub enum Why {
         sheet: String,
         /// The log's sheet.
         log: String,
+        /// What is otherwise than on the log's sheet, as far as that can be told.
+        changed: Vec<Change>,
     },
     /// The log cannot be read.
     Log(LogFault),
@@ -180,13 +183,21 @@ impl Why {
             Why::DegreesOnly(written) => {
                 say!(words, "why-degrees-only", written = quoted(written))
             }
-            Why::OtherSheet { sheet, log } => {
+            Why::OtherSheet {
+                sheet,
+                log,
+                changed,
+            } if changed.is_empty() => {
                 say!(
                     words,
                     "why-other-sheet",
                     sheet = quoted(sheet),
                     log = quoted(log)
                 )
+            }
+            Why::OtherSheet { changed, .. } => {
+                let changes = crate::changed(words, changed);
+                say!(words, "why-sheet-changed", changes = changes)
             }
             Why::Unfit(unfit) => words.say(self::unfit(*unfit), args![]),
             Why::Unput(written, why) => unput(words, &quoted(written), why),

@@ -466,6 +466,7 @@ why-not-out = die Welle { $arbor } ist eingesetzt; erwartet wird eine, die herau
 why-bad-mesh = { $written } ist kein Eingriff mit Zähnen; erwartet wird DRIVER:DRIVEN=TEETH, die Zähne eine ganze Zahl außer 0, der Eingriff einer von { $all }
 why-degrees-only = { $written } ist nicht zu lesen; erwartet wird ZEUGE=GRAD oder ZEUGE=GRAD~STREUUNG in einfachen Dezimalzahlen
 why-other-sheet = das Protokoll gehört zu einem anderen Blatt, { $log }, oder dieses, { $sheet }, wurde seither geändert: erwartet wird das Blatt, mit dem es begann
+why-sheet-changed = das Blatt wurde geändert, seit das Protokoll ihm folgte. { $changes } Erwartet wird das Blatt, mit dem das Protokoll begann, oder ein Protokoll, das mit diesem begann
 
 recall-unknown-kind = Eintrag { $n } des Protokolls ist von einer Art { $kind }, die dieses Programm nicht kennt; was er sagt, kann wichtig sein, also wird nichts gesagt; ein neueres Programm kennt sie vielleicht
 recall-unknown-name = Eintrag { $n } des Protokolls nennt { $name }, und das steht nicht auf diesem Blatt

@@ -386,6 +386,7 @@ why-not-out = the { $arbor } arbor is in; expected one that was taken out
 why-bad-mesh = { $written } is no mesh with teeth; expected DRIVER:DRIVEN=TEETH, teeth a whole number other than 0, the mesh one of { $all }
 why-degrees-only = { $written } cannot be read; expected WITNESS=DEG or WITNESS=DEG~SPREAD in plain decimals
 why-other-sheet = the log is of another sheet, { $log }, or this one, { $sheet }, was changed since: expected the sheet it was begun with
+why-sheet-changed = the sheet was changed since the log went by it. { $changes } Expected the sheet that the log was begun with, or a log begun with this one
 
 recall-unknown-kind = entry { $n } of the log is of a kind { $kind } that this program does not know; what it tells may matter, so nothing is said; a newer program may know it
 recall-unknown-name = entry { $n } of the log names { $name }, which is not on this sheet

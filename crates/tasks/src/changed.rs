@@ -1,6 +1,7 @@
 //! What each new sheet of a job has otherwise than the one before it.
 
-use crate::{check, check_open};
+use crate::digest::old_count;
+use crate::{belongs, check, check_open};
 use entries::{Log, Work};
 use movement::{Movement, Open};
 use std::collections::{BTreeMap, BTreeSet};
@@ -54,4 +55,31 @@ pub fn sheet_changes(first_sheet: &str, log: &Log) -> BTreeMap<usize, Vec<Change
         }
     }
     told
+}
+
+/// What is otherwise on a sheet than on the one that its log went by before it: a log that began with another, or that has this
+/// one as its newest. Empty where that cannot be told; a log that holds no text of the older sheet tells a single count.
+pub fn since_before(log: &Log, movement: &Movement) -> Vec<Change> {
+    let sheets: Vec<&str> = log
+        .standing()
+        .filter_map(|entry| match entry.work() {
+            Some(Work::Sheet { text, .. }) => Some(text.as_str()),
+            _ => None,
+        })
+        .collect();
+    let before = match (belongs(log, movement), &sheets[..]) {
+        (true, []) => return Vec::new(),
+        (true, [.., before, _]) | (false, [.., before]) => Some(*before),
+        (true, [_]) | (false, []) => None,
+    };
+    match before {
+        Some(text) => match Read::of(text) {
+            Some(before) => changes(before.known(), Known::Counted(movement)),
+            None => Vec::new(),
+        },
+        None if log.header().sheet == movement.name() => old_count(&log.header().hash, movement)
+            .into_iter()
+            .collect(),
+        None => Vec::new(),
+    }
 }

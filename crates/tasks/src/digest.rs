@@ -6,8 +6,9 @@
 
 use entries::Log;
 use movement::{Movement, Plate, Reached, Turning};
-use quantity::Exact;
+use quantity::{Exact, Teeth};
 use sha2::{Digest, Sha256};
+use way::{Change, Said, Value};
 
 /// The counted facts of a sheet as a text that any program can make from the sheet alone: lines that end in a line feed, in
 /// the order of their bytes, and the clock's name as the last, without an end.
@@ -23,6 +24,14 @@ use sha2::{Digest, Sha256};
 ///
 /// Numbers are whole, or two whole numbers in lowest terms with `/` between, a minus before them.
 pub fn counted_facts(movement: &Movement) -> String {
+    let mut lines = facts(movement);
+    lines.sort();
+    lines.push(format!("name {}", movement.name()));
+    lines.concat()
+}
+
+/// Every line but the name, in the order of the sheet.
+fn facts(movement: &Movement) -> Vec<String> {
     let mut lines = Vec::new();
     for (id, arbor) in movement.arbors() {
         let way = match movement.runs(id, Plate::Front) {
@@ -31,8 +40,8 @@ pub fn counted_facts(movement: &Movement) -> String {
         };
         lines.push(format!("arbor {} runs {way}\n", arbor.id));
         for part in &arbor.parts {
-            let teeth = part.teeth.get();
-            lines.push(format!("part {}.{} {teeth}\n", arbor.id, part.name));
+            let name = format!("{}.{}", arbor.id, part.name);
+            lines.push(part_line(&name, part.teeth));
         }
     }
     for (_, mesh) in movement.meshes() {
@@ -70,9 +79,11 @@ pub fn counted_facts(movement: &Movement) -> String {
             movement.moment(w.at).id
         ));
     }
-    lines.sort();
-    lines.push(format!("name {}", movement.name()));
-    lines.concat()
+    lines
+}
+
+fn part_line(part: &str, teeth: Teeth) -> String {
+    format!("part {part} {}\n", teeth.get())
 }
 
 /// The digest of a sheet, as a log begins with it: the first 16 bytes of the SHA-256 of [`counted_facts`], in hexadecimal
@@ -84,6 +95,48 @@ pub fn digest(movement: &Movement) -> String {
 /// Whether a log belongs to this sheet, by the digest of today or by the one that logs began with before it.
 pub fn belongs(log: &Log, movement: &Movement) -> bool {
     log.matches(&digest(movement)) || log.matches(&first_digest(movement))
+}
+
+/// A count that is looked for is at most so many teeth off what the sheet says now: more than anybody miscounts, and soon tried.
+const MOST_OFF: u16 = 100;
+
+/// The single count, otherwise than the sheet has it, with which a digest is its own; nothing where there is none, or more is
+/// otherwise. A digest tells nothing but whether a text is the one it was made of, so each is tried, the nearest first.
+pub(crate) fn old_count(hash: &str, movement: &Movement) -> Option<Change> {
+    let mut lines = facts(movement);
+    let parts: Vec<(String, Teeth)> = (movement.arbors())
+        .flat_map(|(arbor, _)| movement.parts(arbor))
+        .map(|(id, part)| (movement.part_name(id), part.teeth))
+        .collect();
+    let places: Vec<Option<usize>> = (parts.iter())
+        .map(|(name, teeth)| {
+            let line = part_line(name, *teeth);
+            lines.iter().position(|l| *l == line)
+        })
+        .collect();
+    for off in 1..=MOST_OFF {
+        for ((name, teeth), place) in parts.iter().zip(&places) {
+            let place = (*place)?;
+            let now = teeth.get();
+            let near = [now.checked_sub(off), now.checked_add(off)].into_iter();
+            for was in near.flatten().filter_map(|was| Teeth::new(was.into())) {
+                let kept = std::mem::replace(&mut lines[place], part_line(name, was));
+                let mut sorted: Vec<&str> = lines.iter().map(String::as_str).collect();
+                sorted.sort_unstable();
+                let text = format!("{}name {}", sorted.concat(), movement.name());
+                let found = figures(&text) == hash;
+                lines[place] = kept;
+                if found {
+                    return Some(Change {
+                        of: Said::Count(name.clone()),
+                        was: Some(Value::Teeth(Some(was))),
+                        now: Some(Value::Teeth(Some(*teeth))),
+                    });
+                }
+            }
+        }
+    }
+    None
 }
 
 /// The digest of the first logs. Books and files hold it, so its text never changes: no word, no order, and nothing that

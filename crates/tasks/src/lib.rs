@@ -21,7 +21,7 @@ mod timed;
 pub use assumed::ASSUMPTIONS;
 pub use bench::stands_after;
 pub use centres::centres;
-pub use changed::sheet_changes;
+pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, count};
 pub use digest::{belongs, counted_facts, digest};
 pub use job::{

@@ -1,5 +1,6 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
+use crate::changed::since_before;
 use crate::{Refusal, belongs, check, digest, hidden_of};
 use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Told, Warning};
 use movement::{Movement, Plate, WitnessId};
@@ -131,6 +132,7 @@ pub fn note(
                 return Err(Refusal::Question(Why::OtherSheet {
                     sheet: movement.name().to_owned(),
                     log: log.header().sheet.clone(),
+                    changed: since_before(&log, movement),
                 }));
             }
             (log, warnings.into_iter().next(), String::new())
@@ -321,7 +323,7 @@ fn kinds(
                 Told::Known(Kind::Shift(_)) => Some(entry.n),
                 _ => None,
             });
-            let Some((of, meshes)) = last else {
+            let Some(of) = last else {
                 return question(Why::NoShift);
             };
             return Ok(match which {
