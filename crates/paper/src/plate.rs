@@ -1,4 +1,4 @@
-//! A drawing on paper, at a plain scale, with a bar to measure whether the printer kept it.
+//! A drawing on paper, at a plain scale; where it is to scale, with a bar to measure whether the printer kept it.
 
 use draw::Drawing;
 use maud::{Markup, PreEscaped, html};
@@ -52,10 +52,12 @@ impl Plate {
                     (PreEscaped(self.drawing.svg_sized(wide * times, high * times)))
                     figcaption {
                         (said)
-                        svg.bar viewBox="0 0 52 4" width="52mm" height="4mm" role="img" aria-label=(bar) {
-                            rect x="1" y="1" width="50" height="1.2" {}
+                        @if self.measured {
+                            svg.bar viewBox="0 0 52 4" width="52mm" height="4mm" role="img" aria-label=(bar) {
+                                rect x="1" y="1" width="50" height="1.2" {}
+                            }
+                            (bar)
                         }
-                        (bar)
                     }
                 }
             }

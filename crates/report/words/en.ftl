@@ -969,7 +969,8 @@ known-down = How many turns and how much energy are still in a spring is not kno
 known-look = How deep wheels mesh, and what wear has done to the timing, is not known: look, feel, and write it down.
 known-together = { $witnesses } witnesses show whether the strike train is in time.
 known-no-strike = No strike is on the sheet.
-known-prove = { $blows } blows in twelve hours.
+known-prove = By the sheet, { $blows } blows in twelve hours.
+known-by-sheet = By the sheet, as it is meant to stand, and not as it was seen or heard:
 known-rate = What pendulum the train wants is not known.
 known-out = Which oil goes where is not known.
 

@@ -43,10 +43,12 @@ pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
     }
 }
 
-/// What the strike comes to, run through its hours from the levers on the sheet; without them what it owes.
+/// What the strike comes to by the sheet, run through its hours from the levers on it; without them what it owes.
 fn proved(words: &Words, movement: &Movement, strike: &Strike) -> Vec<String> {
     match tasks::prove(movement, &Wrongs::default(), true) {
-        Ok((_, struck)) => said::summary(words, movement, &struck),
+        Ok((_, struck)) => std::iter::once(say!(words, "known-by-sheet"))
+            .chain(said::summary(words, movement, &struck))
+            .collect(),
         Err(_) => vec![say!(
             words,
             "known-prove",

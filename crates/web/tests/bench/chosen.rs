@@ -146,6 +146,18 @@ fn a_length_is_told_as_it_was_read_and_in_the_unit_that_was_chosen() {
             "{path}"
         );
     }
+    // The bar stands under a drawing to scale: one on which every mesh is measured.
+    for ((mesh, mm), n) in crate::printed::CENTRES.into_iter().zip(2..) {
+        let n = n.to_string();
+        let fields = [
+            ("entries", n.as_str()),
+            ("kind", "measurement"),
+            ("what", mesh),
+            ("value", mm),
+            ("unit", "mm"),
+        ];
+        assert_eq!(served.post("/job/1/enter", &fields).status, 303);
+    }
     let bar = page("/job/1/record/whole", "en.american.in");
     assert!(bar.contains("This bar is 1.969\u{a0}in long."));
     // A bush is a bushing across the water.

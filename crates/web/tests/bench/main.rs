@@ -15,6 +15,7 @@ mod listening;
 mod made_up;
 mod microphone;
 mod names;
+mod odd_sheets;
 #[path = "../../../listen/tests/heard/outside.rs"]
 mod outside;
 mod pages;

@@ -86,7 +86,7 @@ async fn edges(driver: &WebDriver) -> Vec<(f64, f64)> {
 }
 
 /// The distances of every mesh, so that drawings are to scale: each pinion's and wheel's teeth at a module of 0.8 mm or so.
-const CENTRES: [(&str, &str); 5] = [
+pub(crate) const CENTRES: [(&str, &str); 5] = [
     ("great.wheel:second.pinion", "40.0"),
     ("second.wheel:third.pinion", "30.0"),
     ("third.wheel:fourth.pinion", "22.0"),
