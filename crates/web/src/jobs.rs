@@ -114,17 +114,18 @@ fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
             summary { (say!(words, "another")) }
             form.another method="post" action="/jobs" data-whole {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            @if let Some(Refused::InHand(job)) = refused {
+                p.forward {
+                    a.button.primary href=(format!("/job/{}", job.id)) { (say!(words, "in-hand-open", n = job.id.to_string())) }
+                    button name="as-another" value="yes" { (say!(words, "in-hand-another")) }
+                }
+            }
             (entering::another(words, typed))
             label {
                 span { (say!(words, "another-sheet")) }
                 textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
             }
-            @if let Some(Refused::InHand(job)) = refused {
-                a.button.primary href=(format!("/job/{}", job.id)) { (say!(words, "in-hand-open", n = job.id.to_string())) }
-                button name="as-another" value="yes" { (say!(words, "in-hand-another")) }
-            } @else {
-                button.primary { (say!(words, "put-on")) }
-            }
+            @if !matches!(refused, Some(Refused::InHand(_))) { button.primary { (say!(words, "put-on")) } }
             }
         }
     }
