@@ -204,8 +204,12 @@ pub fn act(facts: &Facts, work: &Work) -> Act {
     if !work.looks.is_empty() || !lacks.unread.is_empty() {
         return Act::Look(joined(&work.looks, &lacks.unread));
     }
-    let doubtful = !lacks.outside.is_empty() || lacks.unsure;
-    if doubtful && (work.settles || !lacks.unsure) {
+    // Where all looks together show that all is in, only what was last read outside is read again: of the rest another
+    // reading could but stray.
+    if !lacks.unsure && !lacks.outside.is_empty() {
+        return Act::Look(lacks.outside);
+    }
+    if lacks.unsure && work.settles {
         return Act::Look(joined(&lacks.outside, &work.doubtful));
     }
     Act::Prove

@@ -54,6 +54,9 @@ const MOST_PROPOSING: usize = 16;
 /// little as two looks.
 const LEAN: f64 = 0.02;
 
+/// Once the train is held for a look, a further witness is read where that saves this part of what a look costs.
+const BESIDE: f64 = 0.1;
+
 /// After a look that was hoped to settle it, so many more are made before it is tried.
 const MOST_MORE_LOOKS: usize = 2;
 
@@ -410,7 +413,8 @@ impl Bench<'_> {
         }
     }
 
-    /// The witnesses of which another look saves more than it costs, the one that saves most first.
+    /// The witnesses of another look, the one that saves most first; none where no witness by itself saves more than the look
+    /// costs.
     ///
     /// What a look saves is reckoned from what each witness by itself would show: at each place it may be in, read at that
     /// place and a spread and three quarters to either side (the three-point rule of Gauss and Hermite).
@@ -470,11 +474,11 @@ impl Bench<'_> {
                 .map(|(_, c)| c)
                 .sum();
             let saved = now - then / known.max(f64::MIN_POSITIVE);
-            if saved > self.priors.look {
-                worth.push((saved, id));
-            }
+            worth.push((saved, id));
         }
         worth.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        let pays = (worth.first()).is_some_and(|(saved, _)| *saved > self.priors.look);
+        worth.retain(|(saved, _)| pays && *saved > BESIDE * self.priors.look);
         worth.into_iter().map(|(_, id)| id).collect()
     }
 

@@ -176,12 +176,13 @@ fn what_is_said_instead_is_what_would_settle_it() {
         ),
         // What was read of the others shows that a shift pays all the same.
         (vec![unread], work(true, false, false), shift.clone()),
-        // A doubtful reading is looked at again, if that may settle it.
+        // What strays from what all looks show is read again by itself.
         (
             vec![outside],
             work(false, false, false),
-            Act::Look(outside_first.clone()),
+            Act::Look(vec![ids.pin]),
         ),
+        // A doubtful reading is looked at again with the others, if that may settle it.
         (
             vec![outside, unsure],
             work(false, false, true),

@@ -85,6 +85,8 @@ pub struct Record {
     pub looks: u32,
     /// Times it was called done and was not.
     pub false_dones: u32,
+    /// Times it would be called done and not be, by the chances it was called done with.
+    pub doubted: f64,
     /// Whether it was put aside unfinished; it then counts as [`MOST_OPENINGS`].
     pub put_aside: bool,
     /// What was said on the way.
@@ -125,6 +127,9 @@ impl Bench<'_> {
                 Move::Look(_) | Move::Done | Move::Prove => None,
             };
             for (what, chance) in player.says() {
+                if made == Move::Done && what == What::InNow {
+                    record.doubted += 1.0 - chance;
+                }
                 let so = match what {
                     What::InNow => Some(self.world.in_window(state)),
                     What::InAfter => after

@@ -161,6 +161,8 @@ pub struct Figures {
     pub looks: f64,
     /// Times one was called done that was not.
     pub false_dones: u32,
+    /// As many of those as were to be expected by what was said.
+    pub doubted: f64,
     /// Movements put aside unfinished.
     pub put_aside: usize,
     /// Openings over those of the bound.
@@ -201,6 +203,7 @@ impl Figures {
             worst: sorted[sorted.len() - 1],
             looks: mean(&|t| f64::from(t.record.looks)),
             false_dones: taken.iter().map(|t| t.record.false_dones).sum(),
+            doubted: taken.iter().map(|t| t.record.doubted).sum(),
             put_aside: taken.iter().filter(|t| t.record.put_aside).count(),
             ratio: 1.0 + mean(&more) / at_best,
             ratio_error: error(&more) / at_best,

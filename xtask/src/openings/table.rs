@@ -20,6 +20,7 @@ pub fn told(tallies: &[Tally]) -> String {
             "of the bound",
             "looks",
             "false dones",
+            "by its own chances",
             "put aside",
         ])];
         for condition in conditions.iter().filter(|c| same(c.times, times)) {
@@ -36,17 +37,21 @@ pub fn told(tallies: &[Tally]) -> String {
                 seen(times),
                 aligned(&rows)
             );
+            text += &fleets_told(tallies, times, &conditions, &players);
         }
     }
-    text += &fleets_told(tallies, &conditions, &players);
     text + &said_told(tallies, &conditions)
 }
 
-fn fleets_told(tallies: &[Tally], conditions: &[Condition], players: &[Who]) -> String {
+fn fleets_told(tallies: &[Tally], times: f64, conditions: &[Condition], players: &[Who]) -> String {
     let mut rows = vec![cells(&["fleet", "movements", "wrong way", "slip"])];
-    rows[0].extend(players.iter().map(|who| name(*who).to_owned()));
+    rows[0].extend(
+        players
+            .iter()
+            .flat_map(|who| [name(*who).to_owned(), "looks".to_owned()]),
+    );
     for fleet in distinct(tallies, |tally| tally.fleet) {
-        for condition in conditions.iter().filter(|c| same(c.times, 1.0)) {
+        for condition in conditions.iter().filter(|c| same(c.times, times)) {
             let of = |who| {
                 (tallies.iter())
                     .filter(move |t| t.fleet == fleet && t.condition == *condition && t.who == who)
@@ -58,13 +63,19 @@ fn fleets_told(tallies: &[Tally], conditions: &[Condition], players: &[Who]) -> 
                 hundredths(condition.hands.wrong_way),
             ];
             row.push(hundredths(condition.hands.slip));
-            row.extend((players.iter()).map(|who| format!("{:.3}", Figures::of(of(*who)).mean)));
+            row.extend(players.iter().flat_map(|who| {
+                let figures = Figures::of(of(*who));
+                [
+                    format!("{:.3}", figures.mean),
+                    format!("{:.1}", figures.looks),
+                ]
+            }));
             rows.push(row);
         }
     }
     format!(
-        "\nMean openings of each fleet, readings {}\n{}",
-        seen(1.0),
+        "\nMean openings and looks of each fleet, readings {}\n{}",
+        seen(times),
         aligned(&rows)
     )
 }
@@ -143,6 +154,10 @@ fn row(condition: &Condition, who: Who, figures: &Figures) -> Vec<String> {
         },
         format!("{:.1}", figures.looks),
         figures.false_dones.to_string(),
+        match who {
+            Who::Tool | Who::First => format!("{:.1}", figures.doubted),
+            Who::Bound | Who::Trial => String::new(),
+        },
         figures.put_aside.to_string(),
     ]
 }
