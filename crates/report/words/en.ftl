@@ -236,6 +236,7 @@ put-in-closed = with the plates closed, { $said }
 put-in-at-once = { $said }; it meshes with { $arbors } at once, so choose its tooth at each as it goes in
 put-in-rest-later = { $said }; its other mesh may close at any tooth for now
 put-in-ring-too = { $said }; it closes a ring of meshes, and goes in only where all of them fit
+put-in-ring-later = { $said }; a ring of meshes begins with it: if what closes the ring does not go in, take this one out again and put it in a tooth on
 put-in-check = { $said }. Then look at { $names } in their windows: no tooth here is sure to set all of it. What is out may come in with the same arbor a tooth on; if not, read all and ask which wheel to move
 
 ## Buttons, captions, fields
@@ -2025,6 +2026,8 @@ unput-no-pins = { $written } names a track without pins, so none can be missing;
 unput-past-wheel = the shift { $written } goes more than once round its wheel; expected at most { $teeth } teeth either way
 unput-too-far = { $written } is more than can be bent or slipped; expected at most { $most } degrees either way
 unput-no-wear = { $written } is no wear, which takes away at each edge; expected 0 to { $most } degrees
+unput-together-past-wheel = the shift { $written } adds to what was shifted there before, and together that goes more than once round the wheel; expected at most { $teeth } teeth either way
+unput-together-too-far = { $written } adds to what was put in there before, and together that is too much; expected at most { $most } degrees
 unput-none = { $written } names nothing of this sheet; the sheet has none
 unput-not-there = { $written } names nothing of this sheet; expected one of { $all }
 
