@@ -120,14 +120,14 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
         .filter(|id| !waiting.contains(id))
         .collect();
     let way = |order: &[usize]| {
-        let mut way = Way::new(present.clone(), settling.at_best());
+        let mut way = Way::new(present.clone(), Some(settling.at_best()));
         for &n in order {
             way.go_on(&settling, waiting[n]);
         }
         way
     };
     let mut begun: BinaryHeap<Begun> = BinaryHeap::from([Reverse((0, Vec::new()))]);
-    let mut met: BTreeSet<(BTreeSet<ArborId>, BTreeSet<Stand>)> = BTreeSet::new();
+    let mut met: BTreeSet<(BTreeSet<ArborId>, Option<BTreeSet<Stand>>)> = BTreeSet::new();
     while let Some(Reverse((cost, order))) = begun.pop() {
         let so_far = way(&order);
         if order.len() == waiting.len() {
@@ -157,16 +157,16 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
     way(&(0..waiting.len()).collect::<Vec<_>>()).steps
 }
 
-/// What is in, where all may stand, and how it came to that.
+/// What is in, where all may stand, as far as that could be followed, and how it came to that.
 #[derive(Clone)]
 struct Way {
     present: BTreeSet<ArborId>,
-    stands: BTreeSet<Stand>,
+    stands: Option<BTreeSet<Stand>>,
     steps: Vec<PutIn>,
 }
 
 impl Way {
-    fn new(present: BTreeSet<ArborId>, stands: BTreeSet<Stand>) -> Way {
+    fn new(present: BTreeSet<ArborId>, stands: Option<BTreeSet<Stand>>) -> Way {
         Way {
             present,
             stands,
@@ -175,7 +175,7 @@ impl Way {
     }
 
     fn go_on(&mut self, settling: &Settling<'_>, arbor: ArborId) -> PutIn {
-        let now = (&self.present, &self.stands);
+        let now = (&self.present, self.stands.as_ref());
         let plain = settling.put_in(now, arbor, false);
         let Settled { put, stands } = if plain.put.check.is_empty() {
             plain

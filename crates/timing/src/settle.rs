@@ -55,8 +55,8 @@ type Side = (Vec<MeshId>, BTreeSet<ArborId>);
 #[derive(Debug, Clone)]
 pub(crate) struct Settled {
     pub(crate) put: PutIn,
-    /// Where all may stand then.
-    pub(crate) stands: BTreeSet<Stand>,
+    /// Where all may stand then; nothing where that was too much to follow, here or before.
+    pub(crate) stands: Option<BTreeSet<Stand>>,
 }
 
 /// What can be read of a witness while something is held, in units of its own.
@@ -204,7 +204,7 @@ impl<'a> Settling<'a> {
     /// Puts an arbor in: as few witnesses as can be are named to be set, or, `thorough`, all that its teeth settle.
     pub(crate) fn put_in(
         &self,
-        (present, stands): (&BTreeSet<ArborId>, &BTreeSet<Stand>),
+        (present, stands): (&BTreeSet<ArborId>, Option<&BTreeSet<Stand>>),
         arbor: ArborId,
         thorough: bool,
     ) -> Settled {
@@ -231,7 +231,7 @@ impl<'a> Settling<'a> {
             .filter(|mesh| !in_ring(mesh))
             .partition(|&mesh| movement.far_side(mesh).is_some() && self.moves_none(mesh));
         let open = |mesh: MeshId| !self.closed(mesh, &after);
-        let mut next = self.follow(stands, &[], &left, &open);
+        let mut next = stands.and_then(|stands| self.follow(stands, &[], &left, &open));
         for (settles, at) in clusters(&settles) {
             next = next.and_then(|stands| self.follow(&stands, &settles, &at, &open));
         }
@@ -260,7 +260,7 @@ impl<'a> Settling<'a> {
                 plates_closed: false,
                 check,
             },
-            stands: next.unwrap_or_else(|| stands.clone()),
+            stands: next,
         }
     }
 
