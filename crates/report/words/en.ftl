@@ -86,6 +86,8 @@ answer-done = All is in its window, { $odds }. Close up, and prove it through th
 answer-count-again = All that was read is in its window, but with the counts on the sheet the train cannot come out. Count again before anything else.
 answer-look = Look at { $names } before anything is opened or closed.
 answer-look-again = Look again at { $names }, closer, before anything is opened or closed.
+# The last reading is out, and all readings together have everything in.
+answer-look-believed = The last reading of { $names } is outside its window; all that was read, taken together, has everything in, { $odds }, if no lever is bent and no part has slipped. So that last reading is held for a rough one. If it comes again and again, believe it, and not the odds: then look for what was bent or slipped since it last read in.
 # After an hour at which the lever lies in the long slot.
 answer-strike-on = Let it strike on to two first, or later: the lever lies in the long slot now, where { $name } cannot be read.
 answer-put-in =
@@ -128,6 +130,7 @@ stand-best = { $name } stands at its best
 stand-best-all = { $names } stand at their best
 stand-look = { $name } stands { $look }
 in-window-now = All in its window as it stands: { $odds }.
+in-window-sound = All in its window as it stands, if no lever is bent and no part has slipped: { $odds }.
 
 finding-other-way = What you see fits { $mesh } having gone the other way, { $odds }.
 finding-slipped = What you see fits { $mesh } having slipped a tooth, { $odds }.
