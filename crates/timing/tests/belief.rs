@@ -290,7 +290,7 @@ fn alike_beside_the_other(
     assert_eq!(one.timed().len(), witnesses.len());
     for name in witnesses {
         let id = movement.find_witness(name).expect("a witness");
-        let of = |bench: &Bench, recalled: &timing::Recalled| -> BTreeMap<Degrees, f64> {
+        let of = |bench: &Bench<'_>, recalled: &timing::Recalled| -> BTreeMap<Degrees, f64> {
             let places = bench.places_of(&recalled.belief, id).into_iter();
             places
                 .map(|(place, chance)| (place, chance.get()))
