@@ -121,9 +121,7 @@ impl Joined {
 impl Closing {
     fn of(movement: &Movement, joined: &Joined, mesh: MeshId) -> Option<Closing> {
         let here = passing(movement, mesh);
-        let Some((_, ends)) = movement.meshes().find(|(id, _)| *id == mesh) else {
-            return None;
-        };
+        let ends = movement.mesh(mesh);
         let signs = joined.between(ends.driver.arbor, ends.driven.arbor);
         let parts: Vec<Exact> = (movement.meshes().zip(&signs))
             .map(|((other, _), sign)| {

@@ -30,11 +30,11 @@ fn sample(name: &str) -> String {
 /// Eyes that may be, in times the spread that was said, and how likely each is beforehand.
 const EYES: [[f64; 2]; 7] = [
     [0.5, 0.05],
-    [0.707_106_781_186_547_6, 0.15],
+    [std::f64::consts::FRAC_1_SQRT_2, 0.15],
     [1.0, 0.40],
-    [1.414_213_562_373_095, 0.20],
+    [std::f64::consts::SQRT_2, 0.20],
     [2.0, 0.12],
-    [2.828_427_124_746_19, 0.06],
+    [2.0 * std::f64::consts::SQRT_2, 0.06],
     [4.0, 0.02],
 ];
 
