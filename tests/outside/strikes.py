@@ -242,7 +242,11 @@ class Works:
             elif "feels" in lever:
                 raw = tracks[lever["feels"]]
                 gone = {n - 1 for name, n in missing if name == raw["id"]}
-                rub = {(n if n is None else n - 1): by for name, n, by in worn if name == raw["id"]}
+                rub = {}
+                for name, n, by in worn:
+                    if name == raw["id"]:
+                        slot = n if n is None else n - 1
+                        rub[slot] = rub.get(slot, 0) + by
                 lift = lever["lift_deg"]
                 track = Track(raw, rub, gone, b / lift, lever.get("tip_deg", 0))
                 places = raw.get("pins") or len(raw.get("at", raw.get("places_deg", [])))
@@ -418,12 +422,17 @@ class Run:
         return 360 * (speed * (H if train is None else x[train]) + ahead)
 
     def heights(self, H, x, left, every=False):
+        """How high each lever arbor stands; of those that move something, or of every one."""
+        return self.lifted(lambda f: f["track"].felt(self.angle(f["carry"], H, x)), left, every)
+
+    def lifted(self, felt, left, every=False):
+        """The same, by what each tip feels."""
         h = {}
         for arbor in self.w.order if every else self.w.moving:
             h[arbor] = 0.0
             for f in self.w.feel:
                 if f["on"] == arbor:
-                    h[arbor] = max(h[arbor], f["lift"] * f["track"].felt(self.angle(f["carry"], H, x)))
+                    h[arbor] = max(h[arbor], f["lift"] * felt(f))
             for hook in self.w.hooks:
                 if hook["on"] == arbor:
                     h[arbor] = max(h[arbor], (hook["lift"] if left > 1e-9 else 0) - hook["bent"])
@@ -495,22 +504,11 @@ class Run:
         walls = {id(f) for f, _ in self.walls(train, H, x)}
         if not walls:
             return {k: max(before[k], after[k]) for k in before}
-        h = {}
-        for arbor in self.w.moving:
-            h[arbor] = 0.0
-            for f in self.w.feel:
-                if f["on"] == arbor:
-                    both = self.both(f, train, H, x)
-                    h[arbor] = max(h[arbor], f["lift"] * (both[0] if id(f) in walls else max(both)))
-            for hook in self.w.hooks:
-                if hook["on"] == arbor:
-                    h[arbor] = max(h[arbor], (hook["lift"] if left > 1e-9 else 0) - hook["bent"])
-            for lift in self.w.lifts:
-                if lift["lifted"] == arbor:
-                    h[arbor] = max(h[arbor], h[lift["on"]] - lift["start"])
-            if arbor == "rack":
-                h[arbor] = left * self.w.rack["tooth"]
-        return h
+        def felt(f):
+            both = self.both(f, train, H, x)
+            return both[0] if id(f) in walls else max(both)
+
+        return self.lifted(felt, left)
 
     def both(self, f, train, H, x):
         if f["carry"][0] != train:

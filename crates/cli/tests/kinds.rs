@@ -179,10 +179,54 @@ fn what_cannot_be_run_says_why() {
         &[sheet, "--bend", "rack=1"],
         &[sheet, "--slip", "cam=361"],
         &[sheet, "--shift", "great.wheel:second.pinion=91"],
+        // Each by itself can be, together they cannot.
+        &[
+            sheet,
+            "--shift=great.wheel:second.pinion=46",
+            "--shift=great.wheel:second.pinion=45",
+        ],
+        &[sheet, "--bend=hammer=-46", "--bend=hammer=-45"],
+        &[sheet, "--worn=slots=46", "--worn=slots:3=45"],
+        &[sheet, "--slip=cam=200", "--slip=cam=161"],
     ] {
         told += &refused(args);
     }
     insta::assert_snapshot!("unfit", told);
+}
+
+/// What is put in twice at one part adds up, and is told as one.
+#[test]
+fn what_is_put_in_twice_is_both_together() {
+    let twice = |sheet: &str, one: &str, other: &str, both: &str| {
+        let path = format!("movements/{sheet}.toml");
+        let good = strike(&[&path]);
+        let apart = strike(&[&path, one, other]);
+        assert_eq!(apart, strike(&[&path, both]), "{one} {other}");
+        assert_ne!(apart, good, "{both} is seen");
+    };
+    let cam = [
+        "--worn=cam:1=25.5",
+        "--worn=cam:1=7.28",
+        "--worn=cam:1=32.78",
+    ];
+    twice("halfpast", cam[0], cam[1], cam[2]);
+    let bend = [
+        "--bend=count_lever=3",
+        "--bend=count_lever=-1",
+        "--bend=count_lever=2",
+    ];
+    twice("schoolroom", bend[0], bend[1], bend[2]);
+    let mesh = "--shift=second.wheel:third.pinion";
+    let shift = [1, -3, -2].map(|teeth| format!("{mesh}={teeth}"));
+    twice("schoolroom", &shift[0], &shift[1], &shift[2]);
+    let slip = ["--slip=slots=4", "--slip=slots=3", "--slip=slots=7"];
+    twice("schoolroom", slip[0], slip[1], slip[2]);
+    twice(
+        "schoolroom",
+        "--missing=pins:1",
+        "--missing=pins:1",
+        "--missing=pins:1",
+    );
 }
 
 /// What a bend does is said in the same words wherever it is asked.

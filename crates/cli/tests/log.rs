@@ -617,3 +617,37 @@ fn the_sheet_may_follow_any_option() {
         assert_eq!(output.status.code(), Some(0), "{option}");
     }
 }
+
+/// The last reading out, and all readings together for in: the answer says which of the two it believes, and till when.
+#[test]
+fn a_reading_that_is_not_believed_is_told_as_that() {
+    let job = Job::new();
+    job.run(&["--saw", "slot=0", "--saw", "star=0", "--saw", "pin=-75"]);
+    for nth in 1..=4 {
+        let (_, said, _) = job.run(&["--saw", "pin=-50"]);
+        assert!(
+            said.contains("The last reading of pin is outside its window; all that was read, taken together, has everything in"),
+            "{nth}: {said}"
+        );
+        assert!(
+            said.contains("if no lever is bent and no part has slipped"),
+            "{said}"
+        );
+        assert!(said.contains("believe it, and not the odds"), "{said}");
+    }
+    // By then a bent lever is likely enough to be said beside the odds that leave it out; in the end it is what to look for.
+    let (_, said, _) = job.run(&["--saw", "pin=-50"]);
+    assert!(
+        said.contains("All in window now, if no lever is bent and no part has slipped: "),
+        "{said}"
+    );
+    let part = (0..3).map(|_| job.ask(&["--saw", "pin=-50"])["act"].clone());
+    assert!(part.into_iter().any(|act| act == "part"));
+    // Where nothing was read outside, there is nothing to say of it.
+    let other = Job::new();
+    let (_, said, _) = other.run(&["--saw", "slot=0", "--saw", "star=0"]);
+    assert!(
+        said.contains("Look") && !said.contains("taken together"),
+        "{said}"
+    );
+}

@@ -317,6 +317,7 @@ pub fn order_json(movement: &Movement, order: &[PutIn]) -> Value {
                 "any_tooth": names(&step.any),
                 "made_up_later": names(&step.later),
                 "ring": step.ring,
+                "ring_later": step.ring_later,
                 "plates_closed": step.plates_closed,
                 "check": check.collect::<Vec<_>>(),
                 "says": en::put_in(movement, step),

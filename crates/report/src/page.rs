@@ -9,8 +9,8 @@ mod looks;
 pub mod struck;
 
 pub use answer::{
-    Of, after, answer, drawing, expected, hold, how_to_read, in_window_now, loose, of_several,
-    other_hand, question, seen_from, shift_sentences, strike_on,
+    Of, after, answer, drawing, expected, hold, how_to_read, in_window_now, loose, may_be_bent,
+    of_several, other_hand, question, seen_from, shift_sentences, strike_on, which_is_believed,
 };
 pub use findings::{findings, put_in, taken};
 pub use looks::{Look, Looks, degree_words, look_of, looks, reading};

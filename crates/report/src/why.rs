@@ -110,6 +110,16 @@ pub enum Unput {
         /// The most, in degrees.
         most: u16,
     },
+    /// More teeth than the wheel has, with what was put in at the same mesh before.
+    TogetherPastWheel {
+        /// How many it has.
+        teeth: u16,
+    },
+    /// More than can be, with what was put in at the same part before.
+    TogetherTooFar {
+        /// The most, in degrees.
+        most: u16,
+    },
 }
 
 impl Why {
@@ -243,6 +253,22 @@ fn unput(words: &Words, written: &str, why: &Unput) -> String {
         }
         Unput::TooFar { most } => say!(words, "unput-too-far", written = written, most = *most),
         Unput::NoWear { most } => say!(words, "unput-no-wear", written = written, most = *most),
+        Unput::TogetherPastWheel { teeth } => {
+            say!(
+                words,
+                "unput-together-past-wheel",
+                written = written,
+                teeth = *teeth
+            )
+        }
+        Unput::TogetherTooFar { most } => {
+            say!(
+                words,
+                "unput-together-too-far",
+                written = written,
+                most = *most
+            )
+        }
         Unput::NotThere(all) if all.is_empty() => say!(words, "unput-none", written = written),
         Unput::NotThere(all) => {
             let all = words.list(&all_ticked(all));

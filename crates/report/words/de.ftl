@@ -88,6 +88,8 @@ answer-done = Alles steht in seinem Fenster, { $odds }. Werk schließen und übe
 answer-count-again = Alles Abgelesene steht in seinem Fenster, aber mit den Zahlen auf dem Blatt kann das Werk nicht aufgehen. Vor allem anderen noch einmal zählen.
 answer-look = { $names } ansehen, bevor etwas geöffnet oder geschlossen wird.
 answer-look-again = { $names } noch einmal ansehen, genauer, bevor etwas geöffnet oder geschlossen wird.
+# The last reading is out, and all readings together have everything in.
+answer-look-believed = Zuletzt stand { $names } außerhalb des Fensters; alles Abgelesene zusammen hat alles darin, { $odds }, wenn kein Hebel verbogen und nichts verdreht ist. Die letzte Ablesung gilt darum als grob. Kommt sie wieder und wieder, dann glauben Sie ihr und nicht der Chance: dann suchen, was sich verbogen oder verdreht hat, seit es zuletzt im Fenster stand.
 answer-strike-on = Vorher bis zwei oder später weiterschlagen lassen: der Hebel liegt jetzt im langen Schlitz, wo { $name } nicht abzulesen ist.
 answer-put-in =
     { $count ->
@@ -128,6 +130,7 @@ stand-best = { $name } steht an seinem besten Ort
 stand-best-all = { $names } stehen an ihrem besten Ort
 stand-look = { $name } steht { $look }
 in-window-now = Alles in seinem Fenster, so wie es steht: { $odds }.
+in-window-sound = Alles in seinem Fenster, so wie es steht, wenn kein Hebel verbogen und nichts verdreht ist: { $odds }.
 
 finding-other-way = Was Sie sehen, passt dazu, dass { $mesh } andersherum ging, { $odds }.
 finding-slipped = Was Sie sehen, passt dazu, dass { $mesh } um einen Zahn gerutscht ist, { $odds }.
@@ -244,6 +247,7 @@ put-in-closed = bei geschlossenen Platinen { $said }
 put-in-at-once = { $said }; zugleich im Eingriff mit: { $arbors }, also den Zahn an jedem beim Einsetzen wählen
 put-in-rest-later = { $said }; der andere Eingriff darf vorerst an jedem Zahn schließen
 put-in-ring-too = { $said }; sie schließt einen Ring von Eingriffen und geht nur hinein, wo alle passen
+put-in-ring-later = { $said }; damit beginnt ein Ring von Eingriffen: geht nicht hinein, was ihn schließt, diese wieder herausnehmen und einen Zahn weiter einsetzen
 put-in-check = { $said }. Dann nachsehen, ob im Fenster: { $names }. Kein Zahn hier stellt sicher alles. Was draußen ist, kommt vielleicht mit derselben Welle einen Zahn weiter hinein; wenn nicht, alles ablesen und fragen, welches Rad zu versetzen ist
 
 ## Knöpfe, Beschriftungen, Felder

@@ -86,6 +86,8 @@ answer-done = All is in its window, { $odds }. Close up, and prove it through th
 answer-count-again = All that was read is in its window, but with the counts on the sheet the train cannot come out. Count again before anything else.
 answer-look = Look at { $names } before anything is opened or closed.
 answer-look-again = Look again at { $names }, closer, before anything is opened or closed.
+# The last reading is out, and all readings together have everything in.
+answer-look-believed = The last reading of { $names } is outside its window; all that was read, taken together, has everything in, { $odds }, if no lever is bent and no part has slipped. So that last reading is held for a rough one. If it comes again and again, believe it, and not the odds: then look for what was bent or slipped since it last read in.
 # After an hour at which the lever lies in the long slot.
 answer-strike-on = Let it strike on to two first, or later: the lever lies in the long slot now, where { $name } cannot be read.
 answer-put-in =
@@ -128,6 +130,7 @@ stand-best = { $name } stands at its best
 stand-best-all = { $names } stand at their best
 stand-look = { $name } stands { $look }
 in-window-now = All in its window as it stands: { $odds }.
+in-window-sound = All in its window as it stands, if no lever is bent and no part has slipped: { $odds }.
 
 finding-other-way = What you see fits { $mesh } having gone the other way, { $odds }.
 finding-slipped = What you see fits { $mesh } having slipped a tooth, { $odds }.
@@ -242,6 +245,7 @@ put-in-closed = with the plates closed, { $said }
 put-in-at-once = { $said }; it meshes with { $arbors } at once, so choose its tooth at each as it goes in
 put-in-rest-later = { $said }; its other mesh may close at any tooth for now
 put-in-ring-too = { $said }; it closes a ring of meshes, and goes in only where all of them fit
+put-in-ring-later = { $said }; a ring of meshes begins with it: if what closes the ring does not go in, take this one out again and put it in a tooth on
 put-in-check = { $said }. Then look at { $names } in their windows: no tooth here is sure to set all of it. What is out may come in with the same arbor a tooth on; if not, read all and ask which wheel to move
 
 ## Buttons, captions, fields
@@ -2075,6 +2079,8 @@ unput-no-pins = { $written } names a track without pins, so none can be missing;
 unput-past-wheel = the shift { $written } goes more than once round its wheel; expected at most { $teeth } teeth either way
 unput-too-far = { $written } is more than can be bent or slipped; expected at most { $most } degrees either way
 unput-no-wear = { $written } is no wear, which takes away at each edge; expected 0 to { $most } degrees
+unput-together-past-wheel = the shift { $written } adds to what was shifted there before, and together that goes more than once round the wheel; expected at most { $teeth } teeth either way
+unput-together-too-far = { $written } adds to what was put in there before, and together that is too much; expected at most { $most } degrees
 unput-none = { $written } names nothing of this sheet; the sheet has none
 unput-not-there = { $written } names nothing of this sheet; expected one of { $all }
 

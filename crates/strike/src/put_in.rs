@@ -67,6 +67,38 @@ pub enum PutIn {
     },
 }
 
+impl PutIn {
+    /// Adds another of the same part to this one: told twice, it is both together. Gives whether it was of the same part; if
+    /// not, nothing is added.
+    pub fn add(&mut self, other: &PutIn) -> bool {
+        use PutIn::{Bend, BentTail, SlippedPin, SlippedTrack, Worn};
+        match (&mut *self, other) {
+            (PutIn::Shift { mesh, teeth }, PutIn::Shift { mesh: m, teeth: t }) if mesh == m => {
+                *teeth += t;
+            }
+            (Bend { lever, by }, Bend { lever: l, by: more }) if lever == l => *by = &*by + more,
+            (BentTail { by }, BentTail { by: more }) => *by = &*by + more,
+            (
+                Worn { track, slot, by },
+                Worn {
+                    track: t,
+                    slot: s,
+                    by: more,
+                },
+            ) if (&*track, &*slot) == (t, s) => *by = &*by + more,
+            (SlippedTrack { track, by }, SlippedTrack { track: t, by: more }) if track == t => {
+                *by = &*by + more;
+            }
+            (SlippedPin { pin, by }, SlippedPin { pin: p, by: more }) if pin == p => {
+                *by = &*by + more;
+            }
+            // What is missing cannot be missing twice.
+            (this, other) => return this == other,
+        }
+        true
+    }
+}
+
 /// The arbor that a train is timed by: the one whose seconds the sheet gives.
 pub(crate) fn timed_by(movement: &Movement, train: usize) -> Option<(ArborId, &Exact)> {
     (movement.arbors())

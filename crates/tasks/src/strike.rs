@@ -71,8 +71,17 @@ const MOST_WORN: u16 = 90;
 /// The longest that a number of teeth or degrees may be written.
 const LONGEST: usize = 20;
 
+/// What is put in, one for each part: told twice of one part, it adds up.
 fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
-    let mut all = Vec::new();
+    let mut all: Vec<PutIn> = Vec::new();
+    let mut add = |written: &str, new: PutIn| {
+        let known = all.iter_mut().position(|known| known.add(&new));
+        let n = known.unwrap_or_else(|| {
+            all.push(new);
+            all.len() - 1
+        });
+        together(movement, &all, &all[n]).map_err(|why| unput(written, why))
+    };
     for written in &wrongs.shift {
         let (mesh, teeth) = written.split_once('=').unwrap_or((written, ""));
         let found = movement.find_mesh(mesh);
@@ -84,7 +93,7 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
         if teeth.unsigned_abs() > u64::from(round) {
             return Err(unput(written, Unput::PastWheel { teeth: round }));
         }
-        all.push(PutIn::Shift { mesh, teeth });
+        add(written, PutIn::Shift { mesh, teeth })?;
     }
     let Some(works) = movement.works() else {
         return Ok(all);
@@ -93,11 +102,12 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
         let (name, by) = turned(written, MOST_BENT)?;
         let tail = works.rack().map(|_| RACK);
         let levers = works.levers().map(|(_, lever)| lever.id.as_str());
-        all.push(match works.find_lever(name) {
+        let bend = match works.find_lever(name) {
             Some(lever) => PutIn::Bend { lever, by },
             None if tail == Some(name) => PutIn::BentTail { by },
             None => return Err(not_there(written, levers.chain(tail))),
-        });
+        };
+        add(written, bend)?;
     }
     for written in &wrongs.worn {
         let (name, by) = angle(written)?;
@@ -118,12 +128,12 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
         if by > most || by < Degrees::zero() {
             return Err(unput(written, Unput::NoWear { most: MOST_WORN }));
         }
-        all.push(PutIn::Worn { track, slot, by });
+        add(written, PutIn::Worn { track, slot, by })?;
     }
     for written in &wrongs.missing {
         let (name, n) = numbered(written);
         let nth = |last| nth(n.unwrap_or("1"), last, written);
-        all.push(match find(works, name, written)? {
+        let missing = match find(works, name, written)? {
             Bearing::Track(track) => {
                 let last = lobes(&works.track(track).shape);
                 let last = last.ok_or_else(|| {
@@ -140,16 +150,54 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
                 pin,
                 place: nth(works.pin(pin).places.len())?,
             },
-        });
+        };
+        add(written, missing)?;
     }
     for written in &wrongs.slip {
         let (name, by) = turned(written, MOST_SLIPPED)?;
-        all.push(match find(works, name, written)? {
+        let slip = match find(works, name, written)? {
             Bearing::Track(track) => PutIn::SlippedTrack { track, by },
             Bearing::Pin(pin) => PutIn::SlippedPin { pin, by },
-        });
+        };
+        add(written, slip)?;
     }
     Ok(all)
+}
+
+/// Whether what was put in at one part, all together, can be.
+fn together(movement: &Movement, all: &[PutIn], sum: &PutIn) -> Result<(), Unput> {
+    let (by, most) = match sum {
+        PutIn::Shift { mesh, teeth } => {
+            let round = once_round(movement, *mesh);
+            return match teeth.unsigned_abs() > u64::from(round) {
+                true => Err(Unput::TogetherPastWheel { teeth: round }),
+                false => Ok(()),
+            };
+        }
+        PutIn::Bend { by, .. } | PutIn::BentTail { by } => (by.abs(), MOST_BENT),
+        PutIn::SlippedTrack { by, .. } | PutIn::SlippedPin { by, .. } => (by.abs(), MOST_SLIPPED),
+        PutIn::Worn { track, .. } => (most_worn(all, *track), MOST_WORN),
+        PutIn::MissingLobe { .. } | PutIn::MissingPin { .. } => return Ok(()),
+    };
+    match by.exact() > &whole(most.into()) {
+        true => Err(Unput::TogetherTooFar { most }),
+        false => Ok(()),
+    }
+}
+
+/// How far the most worn slot of a track is worn: by what all are, and by what it is besides.
+fn most_worn(all: &[PutIn], of: TrackId) -> Degrees {
+    let (mut every, mut most) = (Degrees::zero(), Degrees::zero());
+    for put_in in all {
+        match put_in {
+            PutIn::Worn { track, slot, by } if *track == of => match slot {
+                None => every = by.clone(),
+                Some(_) => most = most.max(by.clone()),
+            },
+            _ => {}
+        }
+    }
+    &every + &most
 }
 
 fn unput(written: &str, why: Unput) -> Why {

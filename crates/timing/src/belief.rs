@@ -72,7 +72,7 @@ pub struct Belief {
 const SURPRISING: f64 = 1e-6;
 
 /// An eye less likely than this is not looked through any more: what it would change is less than any figure that is told.
-const NO_EYE: f64 = 1e-4;
+const NO_EYE: f64 = 1e-7;
 
 impl<'a> Bench<'a> {
     /// Makes ready to believe things of a movement.

@@ -4,6 +4,7 @@
 //! a chance (`chance`); the rule of choice (`choose`) goes from the one to the other. No sentences, no files.
 
 mod act;
+mod alike;
 mod answer;
 pub mod assumed;
 mod belief;
@@ -22,6 +23,7 @@ mod places;
 mod priors;
 mod reading;
 mod recall;
+mod rings;
 mod round;
 mod said;
 mod sets;

@@ -21,10 +21,13 @@ pub(crate) fn density(
     };
     let (nearest, (_, _, period, reach)) = (surprise[wide], seen[wide]);
     let mut sum = density(surprise, inverse, seen, wide + 1);
-    for alike in [nearest - period, nearest + period] {
-        if alike.abs() <= reach {
+    // A rough eye reaches farther than to the next.
+    for on in [-period, period] {
+        let mut alike = nearest + on;
+        while alike.abs() <= reach {
             surprise[wide] = alike;
             sum += density(surprise, inverse, seen, wide + 1);
+            alike += on;
         }
     }
     surprise[wide] = nearest;

@@ -25,6 +25,9 @@ pub struct PutIn {
     pub later: Vec<MeshId>,
     /// Whether it closes a ring of meshes, and goes in only where all of them fit.
     pub ring: bool,
+    /// Whether it begins a ring of meshes that closes later, and not at every tooth: if what closes it does not go in, this
+    /// one has to come out again, a tooth on.
+    pub ring_later: bool,
     /// Whether it sits outside, and all else is in: the plates are closed before it.
     pub plates_closed: bool,
     /// Witnesses to look at once it is in: whatever is done as told, they may be out of their windows.
@@ -62,10 +65,11 @@ impl Settle {
 }
 
 /// What it costs to put an arbor in before another that usually goes in earlier, by rank: an arbor is awkward to get in past
-/// a pin's, more so past the fly; what sits outside wants the plate on. And what it costs to set another mesh at once, and
-/// to leave something to be looked at. Common practice, no source; only their order matters much.
+/// a pin's, more so past the fly; what sits outside wants the plate on. And what it costs to set another mesh at once, to have
+/// one come out again where a ring does not close, and to leave something to be looked at. Common practice, no source; only their order matters much.
 const EARLIER: [u32; 4] = [1, 2, 4, 2];
 const AT_ONCE: u32 = 3;
+const COME_OUT_AGAIN: u32 = 100;
 const IN_DOUBT: u32 = 1000;
 
 /// After so many ways begun the usual order is taken as it is.
@@ -116,14 +120,14 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
         .filter(|id| !waiting.contains(id))
         .collect();
     let way = |order: &[usize]| {
-        let mut way = Way::new(present.clone(), settling.at_best());
+        let mut way = Way::new(present.clone(), Some(settling.at_best()));
         for &n in order {
             way.go_on(&settling, waiting[n]);
         }
         way
     };
     let mut begun: BinaryHeap<Begun> = BinaryHeap::from([Reverse((0, Vec::new()))]);
-    let mut met: BTreeSet<(BTreeSet<ArborId>, BTreeSet<Stand>)> = BTreeSet::new();
+    let mut met: BTreeSet<(BTreeSet<ArborId>, Option<BTreeSet<Stand>>)> = BTreeSet::new();
     while let Some(Reverse((cost, order))) = begun.pop() {
         let so_far = way(&order);
         if order.len() == waiting.len() {
@@ -145,23 +149,24 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
             let at_once: BTreeSet<&MeshId> = step.settles.iter().flat_map(|s| &s.at).collect();
             let at_once = u32::try_from(at_once.len().saturating_sub(1)).unwrap_or(u32::MAX);
             let in_doubt = if step.check.is_empty() { 0 } else { IN_DOUBT };
-            let cost = cost + past + AT_ONCE * at_once + in_doubt;
+            let again = if step.ring_later { COME_OUT_AGAIN } else { 0 };
+            let cost = cost + past + AT_ONCE * at_once + again + in_doubt;
             begun.push(Reverse((cost, [&order[..], &[next]].concat())));
         }
     }
     way(&(0..waiting.len()).collect::<Vec<_>>()).steps
 }
 
-/// What is in, where all may stand, and how it came to that.
+/// What is in, where all may stand, as far as that could be followed, and how it came to that.
 #[derive(Clone)]
 struct Way {
     present: BTreeSet<ArborId>,
-    stands: BTreeSet<Stand>,
+    stands: Option<BTreeSet<Stand>>,
     steps: Vec<PutIn>,
 }
 
 impl Way {
-    fn new(present: BTreeSet<ArborId>, stands: BTreeSet<Stand>) -> Way {
+    fn new(present: BTreeSet<ArborId>, stands: Option<BTreeSet<Stand>>) -> Way {
         Way {
             present,
             stands,
@@ -170,7 +175,7 @@ impl Way {
     }
 
     fn go_on(&mut self, settling: &Settling<'_>, arbor: ArborId) -> PutIn {
-        let now = (&self.present, &self.stands);
+        let now = (&self.present, self.stands.as_ref());
         let plain = settling.put_in(now, arbor, false);
         let Settled { put, stands } = if plain.put.check.is_empty() {
             plain

@@ -4,12 +4,13 @@
 //! What those teeth add up to at each witness is a point of a lattice; what meshes that are still open can make up for is
 //! no difference at all. So it is enough to keep which points there may be, however somebody chose who did as told.
 
+use crate::alike::Alike;
 use crate::order::{Held, PutIn, Settle};
-use kinematics::step;
+use crate::rings::{Joined, Teeth, passing};
 use movement::{ArborId, MeshId, MomentId, Movement, WitnessId};
 use num_integer::Integer;
-use num_traits::{ToPrimitive, Zero};
-use quantity::{Exact, to_f64};
+use num_traits::ToPrimitive;
+use quantity::{Exact, to_f64, whole};
 use std::collections::BTreeSet;
 
 /// Where all witnesses may stand against their moments' arbors: units of each ahead of its best.
@@ -37,23 +38,25 @@ struct Track {
     half: f64,
     /// Units for one tooth of each mesh.
     steps: Vec<i128>,
-    /// Whether a ring of meshes lies between it and its moment's arbor: what fits there is not worked out.
-    over_ring: bool,
 }
 
 /// A movement's witnesses and meshes in whole numbers.
 #[derive(Debug)]
 pub(crate) struct Settling<'a> {
     movement: &'a Movement,
+    joined: Joined,
     tracks: Vec<Track>,
 }
+
+/// Meshes that close with one side of what is in, and the arbors of that side: more than one mesh makes a ring.
+type Side = (Vec<MeshId>, BTreeSet<ArborId>);
 
 /// What comes of putting in an arbor.
 #[derive(Debug, Clone)]
 pub(crate) struct Settled {
     pub(crate) put: PutIn,
-    /// Where all may stand then.
-    pub(crate) stands: BTreeSet<Stand>,
+    /// Where all may stand then; nothing where that was too much to follow, here or before.
+    pub(crate) stands: Option<BTreeSet<Stand>>,
 }
 
 /// What can be read of a witness while something is held, in units of its own.
@@ -103,12 +106,16 @@ fn units(of: &Exact, unit: &Exact) -> Option<i128> {
 impl<'a> Settling<'a> {
     /// Nothing where the figures grow beyond all measure.
     pub(crate) fn of(movement: &'a Movement) -> Option<Settling<'a>> {
+        let joined = Joined::by(movement, |_| true)?;
         let tracks = (movement.witnesses())
-            .map(|(id, witness)| {
+            .map(|(_, witness)| {
                 let period = witness.period().exact().clone();
-                let steps: Vec<Exact> = (movement.meshes())
-                    .map(|(mesh, _)| {
-                        step(movement, mesh, id).map_or_else(Exact::zero, |s| s.exact().clone())
+                let fixed = movement.moment(witness.at).arbor;
+                // A tooth is one in so many that pass while its witness's arbor turns once.
+                let steps: Vec<Exact> = (movement.meshes().zip(joined.between(fixed, witness.on)))
+                    .map(|((mesh, _), sign)| {
+                        let turns = movement.turns(witness.on) / passing(movement, mesh);
+                        turns * whole(360) * Exact::from_integer(sign.into())
                     })
                     .collect();
                 let unit = steps
@@ -124,11 +131,14 @@ impl<'a> Settling<'a> {
                         .map(|s| units(s, &unit))
                         .collect::<Option<_>>()?,
                     unit,
-                    over_ring: over_ring(movement, witness.on, movement.moment(witness.at).arbor),
                 })
             })
             .collect::<Option<_>>()?;
-        Some(Settling { movement, tracks })
+        Some(Settling {
+            movement,
+            joined,
+            tracks,
+        })
     }
 
     /// Everything where it should be.
@@ -151,10 +161,50 @@ impl<'a> Settling<'a> {
         reached(self.movement, to, |mesh| self.closed(mesh, present))
     }
 
+    /// Where so many teeth put all witnesses.
+    fn stand(&self, teeth: &Teeth) -> Stand {
+        let at = |track: &Track| track.steps.iter().zip(teeth).map(|(s, t)| s * t).sum();
+        self.tracks.iter().map(at).collect()
+    }
+
+    /// What is made up for, or does not count: teeth at meshes that are `open`, and places alike, as far as they are read alike.
+    fn made_up(&self, open: impl Fn(MeshId) -> bool, glasses: &[Glass]) -> Alike {
+        let rows = self.joined.off_at(open);
+        let around: Vec<i128> = (self.tracks.iter().enumerate())
+            .map(|(w, track)| {
+                let read = |glass: &&Glass| glass.against.is_some_and(|(held, _)| held == w);
+                let ways = glasses.iter().filter(read).map(Glass::ways);
+                track.around * ways.fold(1, |all, ways| all.lcm(&ways))
+            })
+            .collect();
+        Alike::of(
+            rows.iter().map(|teeth| self.stand(teeth)).collect(),
+            &around,
+        )
+    }
+
+    /// The sides of what is in that an arbor joins, and the meshes that close with each.
+    fn sides(&self, arbor: ArborId, meshes: &[MeshId], present: &BTreeSet<ArborId>) -> Vec<Side> {
+        let mut sides: Vec<Side> = Vec::new();
+        for &id in meshes {
+            let mesh = self.movement.mesh(id);
+            let other = if mesh.driver.arbor == arbor {
+                mesh.driven.arbor
+            } else {
+                mesh.driver.arbor
+            };
+            match sides.iter_mut().find(|(_, side)| side.contains(&other)) {
+                Some((meshes, _)) => meshes.push(id),
+                None => sides.push((vec![id], self.joined(other, present))),
+            }
+        }
+        sides
+    }
+
     /// Puts an arbor in: as few witnesses as can be are named to be set, or, `thorough`, all that its teeth settle.
     pub(crate) fn put_in(
         &self,
-        (present, stands): (&BTreeSet<ArborId>, &BTreeSet<Stand>),
+        (present, stands): (&BTreeSet<ArborId>, Option<&BTreeSet<Stand>>),
         arbor: ArborId,
         thorough: bool,
     ) -> Settled {
@@ -165,31 +215,23 @@ impl<'a> Settling<'a> {
             .map(|(id, _)| id)
             .filter(|&id| self.closed(id, &after) && !self.closed(id, present))
             .collect();
-        // The side of each mesh; a second mesh with one side closes a ring.
-        let mut sides: Vec<(MeshId, BTreeSet<ArborId>)> = Vec::new();
-        let mut ring = false;
-        for &id in &meshes {
-            let mesh = movement.mesh(id);
-            let other = if mesh.driver.arbor == arbor {
-                mesh.driven
-            } else {
-                mesh.driver
-            };
-            if sides.iter().any(|(_, side)| side.contains(&other.arbor)) {
-                ring = true;
-            } else {
-                sides.push((id, self.joined(other.arbor, present)));
-            }
-        }
+        let sides = self.sides(arbor, &meshes, present);
         let settles = self.settles(arbor, &sides, thorough);
         let chosen: BTreeSet<MeshId> = settles.iter().flat_map(|s| s.at.clone()).collect();
-        let left = || meshes.iter().copied().filter(|mesh| !chosen.contains(mesh));
-        let tooth = |mesh: &MeshId| movement.far_side(*mesh).is_some();
-        let (any, later): (Vec<MeshId>, Vec<MeshId>) = left()
-            .filter(tooth)
-            .partition(|&mesh| self.moves_none(mesh));
-        let open = Open::of(self, &after);
-        let mut next = self.follow(stands, &[], &later, &open);
+        let left: Vec<MeshId> = (meshes.iter().copied())
+            .filter(|mesh| !chosen.contains(mesh))
+            .collect();
+        // Where a ring closes, its teeth are those at which the arbor goes in, and nobody's choice.
+        let in_ring = |mesh: &MeshId| {
+            sides
+                .iter()
+                .any(|(at, _)| at.len() > 1 && at.contains(mesh))
+        };
+        let (any, later): (Vec<MeshId>, Vec<MeshId>) = (left.iter().copied())
+            .filter(|mesh| !in_ring(mesh))
+            .partition(|&mesh| movement.far_side(mesh).is_some() && self.moves_none(mesh));
+        let open = |mesh: MeshId| !self.closed(mesh, &after);
+        let mut next = stands.and_then(|stands| self.follow(stands, &[], &left, &open));
         for (settles, at) in clusters(&settles) {
             next = next.and_then(|stands| self.follow(&stands, &settles, &at, &open));
         }
@@ -209,15 +251,16 @@ impl<'a> Settling<'a> {
         Settled {
             put: PutIn {
                 arbor,
+                ring: sides.iter().any(|(at, _)| at.len() > 1),
+                ring_later: !self.all_fit_later(present, &after, &meshes),
                 meshes,
                 settles,
                 any,
                 later,
-                ring,
                 plates_closed: false,
                 check,
             },
-            stands: next.unwrap_or_else(|| stands.clone()),
+            stands: next,
         }
     }
 
@@ -227,18 +270,38 @@ impl<'a> Settling<'a> {
             let above = (stand[id.index()] - track.from).rem_euclid(track.around);
             track.from + above <= track.to
         };
-        track.over_ring || !stands.is_some_and(|stands| stands.iter().all(inside))
+        !stands.is_some_and(|stands| stands.iter().all(inside))
+    }
+
+    /// Whether every ring that is still open can be closed, at whatever teeth these meshes close now.
+    fn all_fit_later(
+        &self,
+        present: &BTreeSet<ArborId>,
+        after: &BTreeSet<ArborId>,
+        meshes: &[MeshId],
+    ) -> bool {
+        if !self.joined.has_ring() {
+            return true;
+        }
+        let Some(now) = Joined::by(self.movement, |mesh| self.closed(mesh, after)) else {
+            return false;
+        };
+        let here = |joined: &Joined, rows: Vec<Teeth>| -> Vec<Teeth> {
+            let rows = rows.iter().map(|row| joined.at_all(row));
+            rows.map(|row| meshes.iter().map(|mesh| row[mesh.index()]).collect())
+                .collect()
+        };
+        let ever = (self.joined).off_at(|mesh| !self.closed(mesh, present));
+        let ever = Alike::of(here(&self.joined, ever), &vec![0; meshes.len()]);
+        let can = here(&now, now.off_at(|mesh| meshes.contains(&mesh)));
+        can.into_iter()
+            .all(|row| ever.plain(row).iter().all(|teeth| *teeth == 0))
     }
 
     /// What can be set as an arbor's meshes close. The parts that are told at one moment are known against each other on
     /// each side already; each further side that has any is set against the one that has the moment's arbor, or against the
     /// arbor that goes in, or the first.
-    fn settles(
-        &self,
-        arbor: ArborId,
-        sides: &[(MeshId, BTreeSet<ArborId>)],
-        thorough: bool,
-    ) -> Vec<Settle> {
+    fn settles(&self, arbor: ArborId, sides: &[Side], thorough: bool) -> Vec<Settle> {
         let movement = self.movement;
         let moments: BTreeSet<MomentId> = movement.witnesses().map(|(_, w)| w.at).collect();
         let mut settles = Vec::new();
@@ -250,11 +313,11 @@ impl<'a> Settling<'a> {
                     .map(|(id, _)| id)
                     .collect()
             };
-            // Each side's mesh, none for the arbor itself; what is told there; whether the moment's arbor is there.
-            let mut groups = vec![(None, told(&|on| on == arbor), fixed == arbor)];
-            for (mesh, side) in sides {
+            // Each side's meshes, none for the arbor itself; what is told there; whether the moment's arbor is there.
+            let mut groups = vec![(Vec::new(), told(&|on| on == arbor), fixed == arbor)];
+            for (meshes, side) in sides {
                 groups.push((
-                    Some(*mesh),
+                    meshes.clone(),
                     told(&|on| side.contains(&on)),
                     side.contains(&fixed),
                 ));
@@ -265,13 +328,13 @@ impl<'a> Settling<'a> {
             else {
                 continue;
             };
-            let own = groups.iter().any(|(mesh, ..)| mesh.is_none());
+            let own = groups.iter().any(|(meshes, ..)| meshes.is_empty());
             let (through, held, has_fixed) = groups.remove(base);
-            for (mesh, told, _) in groups {
-                let at: Vec<MeshId> = match (through, mesh) {
-                    (through, None) => through.into_iter().collect(),
-                    (Some(through), Some(mesh)) if !own => vec![through, mesh],
-                    (_, Some(mesh)) => vec![mesh],
+            for (meshes, told, _) in groups {
+                let at = match meshes.is_empty() {
+                    true => through.clone(),
+                    false if own => meshes,
+                    false => [through.clone(), meshes].concat(),
                 };
                 let mut of_side: Vec<Settle> = (told.into_iter())
                     .filter_map(|witness| {
@@ -310,11 +373,11 @@ impl<'a> Settling<'a> {
     /// In how many places a witness may be put by the meshes at which it is set.
     fn places(&self, settle: &Settle) -> i128 {
         let track = &self.tracks[settle.witness.index()];
-        let places = |mesh: &MeshId| {
-            let step = track.steps[mesh.index()].rem_euclid(track.around);
-            track.around / track.around.gcd(&step)
-        };
-        settle.at.iter().map(places).fold(1, |a, b| a.lcm(&b))
+        let ways = self.joined.off_at(|mesh| settle.at.contains(&mesh));
+        let least = (ways.iter())
+            .map(|teeth| self.stand(teeth)[settle.witness.index()])
+            .fold(track.around, |least, step| least.gcd(&step));
+        track.around / least
     }
 
     fn glass(&self, witness: WitnessId, held: Held) -> Option<Glass> {
@@ -344,19 +407,22 @@ impl<'a> Settling<'a> {
         })
     }
 
-    /// Everywhere things may stand once these meshes are closed at the teeth that put what is to be set nearest its best; at any
+    /// Everywhere things may stand once these meshes are closed at teeth that put what is to be set nearest its best; at any
     /// teeth, where nothing is. Nothing where that is too much to follow.
     fn follow(
         &self,
         stands: &BTreeSet<Stand>,
         settles: &[Settle],
         at: &[MeshId],
-        open: &Open,
+        open: &dyn Fn(MeshId) -> bool,
     ) -> Option<BTreeSet<Stand>> {
         let glasses: Vec<Glass> = (settles.iter())
             .map(|s| self.glass(s.witness, s.held))
             .collect::<Option<_>>()?;
-        let choices = self.choices(at, open)?;
+        // What closes a ring later decides with these at which teeth they can be.
+        let teeth = (self.joined).off_at(|mesh| at.contains(&mesh) || open(mesh));
+        let choices = self.choices(&teeth, &self.made_up(open, &glasses))?;
+        let made_up = self.made_up(open, &[]);
         let mut held: Vec<Vec<i128>> = vec![Vec::new()];
         for glass in &glasses {
             let ways = glass.ways();
@@ -370,9 +436,7 @@ impl<'a> Settling<'a> {
         }
         let mut next = BTreeSet::new();
         for stand in stands {
-            let reached: Vec<Stand> = (choices.iter())
-                .map(|choice| stand.iter().zip(choice).map(|(a, b)| a + b).collect())
-                .collect();
+            let reached: Vec<Stand> = choices.iter().map(|choice| added(stand, choice)).collect();
             for held in &held {
                 let off = |stand: &Stand| {
                     let each = glasses
@@ -383,7 +447,7 @@ impl<'a> Settling<'a> {
                 };
                 let best = reached.iter().map(off).fold(f64::INFINITY, f64::min);
                 let good = reached.iter().filter(|stand| off(stand) <= best + AS_GOOD);
-                next.extend(good.map(|stand| open.plain(stand.clone())));
+                next.extend(good.map(|stand| made_up.plain(stand.clone())));
                 if next.len() > MOST_STANDS {
                     return None;
                 }
@@ -392,30 +456,28 @@ impl<'a> Settling<'a> {
         Some(next)
     }
 
-    /// Everything that teeth at these meshes come to, each once.
-    fn choices(&self, meshes: &[MeshId], open: &Open) -> Option<Vec<Stand>> {
-        let mut all = vec![vec![0; self.tracks.len()]];
-        for mesh in meshes {
-            let step: Stand = self.tracks.iter().map(|t| t.steps[mesh.index()]).collect();
-            let mut teeth: Vec<Stand> = Vec::new();
-            let mut moved = vec![0; step.len()];
-            loop {
-                teeth.push(moved.clone());
-                moved = open.plain(moved.iter().zip(&step).map(|(a, b)| a + b).collect());
-                if moved.iter().all(|m| *m == 0) {
-                    break;
-                }
-                if teeth.len() * all.len() > MOST_CHOICES {
+    /// Everything that whole sums of these teeth come to, each once.
+    fn choices(&self, teeth: &[Teeth], made_up: &Alike) -> Option<Vec<Stand>> {
+        let mut all = BTreeSet::from([vec![0; self.tracks.len()]]);
+        for teeth in teeth {
+            let step = self.stand(teeth);
+            let before: Vec<Stand> = all.iter().cloned().collect();
+            let mut moved = made_up.plain(step.clone());
+            // Until it comes to what was there before, and goes round again from there.
+            while !all.contains(&moved) {
+                all.extend(before.iter().map(|one| made_up.plain(added(one, &moved))));
+                if all.len() > MOST_CHOICES {
                     return None;
                 }
+                moved = made_up.plain(added(&moved, &step));
             }
-            let add = |a: &Stand, b: &Stand| a.iter().zip(b).map(|(a, b)| a + b).collect();
-            all = (all.iter())
-                .flat_map(|a| teeth.iter().map(move |b| add(a, b)))
-                .collect();
         }
-        Some(all)
+        Some(all.into_iter().collect())
     }
+}
+
+fn added(a: &Stand, b: &Stand) -> Stand {
+    a.iter().zip(b).map(|(a, b)| a + b).collect()
 }
 
 /// What is set at the same meshes, together with those meshes: what has none in common is set by itself.
@@ -438,82 +500,6 @@ fn clusters(settles: &[Settle]) -> Vec<(Vec<Settle>, Vec<MeshId>)> {
     clusters
 }
 
-/// What is no difference: what meshes that are still open can make up for, and places alike. A basis in steps, one for each
-/// witness, each 0 before its own.
-struct Open(Vec<Stand>);
-
-impl Open {
-    fn of(settling: &Settling<'_>, present: &BTreeSet<ArborId>) -> Open {
-        let n = settling.tracks.len();
-        let mut rows: Vec<Stand> = (settling.movement.meshes())
-            .filter(|(mesh, _)| !settling.closed(*mesh, present))
-            .map(|(mesh, _)| {
-                settling
-                    .tracks
-                    .iter()
-                    .map(|t| t.steps[mesh.index()])
-                    .collect()
-            })
-            .collect();
-        for (w, track) in settling.tracks.iter().enumerate() {
-            let mut row = vec![0; n];
-            row[w] = track.around;
-            rows.push(row);
-        }
-        let mut basis: Vec<Stand> = Vec::new();
-        for w in 0..n {
-            // Euclid's way with whole rows, until one is left that is not 0 here. Places alike keep the figures small.
-            loop {
-                for row in &mut rows {
-                    for (place, track) in row.iter_mut().zip(&settling.tracks).skip(w + 1) {
-                        *place = place.rem_euclid(track.around);
-                    }
-                }
-                let Some(least) = (0..rows.len())
-                    .filter(|&r| rows[r][w] != 0)
-                    .min_by_key(|&r| rows[r][w].abs())
-                else {
-                    break;
-                };
-                let pivot = rows[least].clone();
-                let mut others = 0;
-                for (r, row) in rows.iter_mut().enumerate() {
-                    if r != least && row[w] != 0 {
-                        let times = row[w].div_euclid(pivot[w]);
-                        row.iter_mut()
-                            .zip(&pivot)
-                            .for_each(|(a, b)| *a -= times * b);
-                        others += usize::from(row[w] != 0);
-                    }
-                }
-                if others == 0 {
-                    basis.push(rows.swap_remove(least));
-                    break;
-                }
-            }
-            // Places alike of those after this one are rows of their own, and stay so.
-            rows.retain(|row| row.iter().any(|x| *x != 0));
-            for v in w + 1..n {
-                let mut row = vec![0; n];
-                row[v] = settling.tracks[v].around;
-                if !rows.contains(&row) {
-                    rows.push(row);
-                }
-            }
-        }
-        Open(basis)
-    }
-
-    /// The one of all that differ by nothing which is least in each witness, the first first.
-    fn plain(&self, mut stand: Stand) -> Stand {
-        for (w, row) in self.0.iter().enumerate() {
-            let times = stand[w].div_euclid(row[w].abs()) * row[w].signum();
-            stand.iter_mut().zip(row).for_each(|(a, b)| *a -= times * b);
-        }
-        stand
-    }
-}
-
 /// The arbors that these meshes join to one.
 fn reached(movement: &Movement, to: ArborId, by: impl Fn(MeshId) -> bool) -> BTreeSet<ArborId> {
     let mut reached = BTreeSet::from([to]);
@@ -527,11 +513,6 @@ fn reached(movement: &Movement, to: ArborId, by: impl Fn(MeshId) -> bool) -> BTr
         }
     }
     reached
-}
-
-/// Whether the way from one arbor to another goes through a ring of meshes.
-fn over_ring(movement: &Movement, from: ArborId, to: ArborId) -> bool {
-    !reached(movement, from, |mesh| movement.far_side(mesh).is_some()).contains(&to)
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! The belief and the normal distribution against general-purpose numerical libraries: SciPy and numpy, by brute force
+//! The belief against a general-purpose numerical library: numpy, by brute force
 //! on a grid (tests/outside/belief.py).
 
 use entries::Log;
@@ -6,13 +6,17 @@ use movement::Movement;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 use serde_json::{Value, json};
-use timing::{Bench, Eye, Hands, Priors};
+use timing::{Bench, Hands, Priors};
 
 #[path = "../../fleet/tests/outside/mod.rs"]
 mod library;
 
 /// The grid is as good as double precision; what is left is a normal density beyond ten spreads, and rounding.
 const GRID: f64 = 1e-6;
+
+/// Where a witness's own place is uncertain, and an eye so rough that it reaches to the next place alike, the house learns of that
+/// place from the nearest alone, as if no other could have been read. Measured, over fifty logs: 3e-5.
+const NEAREST: f64 = 1e-4;
 
 fn sheet(text: &str) -> Movement {
     sheet::read(text.as_bytes()).expect("a good sheet").movement
@@ -22,6 +26,17 @@ fn sample(name: &str) -> String {
     let path = format!("{}/../../movements/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     std::fs::read_to_string(path).expect("sample")
 }
+
+/// Eyes that may be, in times the spread that was said, and how likely each is beforehand.
+const EYES: [[f64; 2]; 7] = [
+    [0.5, 0.05],
+    [std::f64::consts::FRAC_1_SQRT_2, 0.15],
+    [1.0, 0.40],
+    [std::f64::consts::SQRT_2, 0.20],
+    [2.0, 0.12],
+    [2.0 * std::f64::consts::SQRT_2, 0.06],
+    [4.0, 0.02],
+];
 
 /// What one tooth does, reckoned here from counts along the path, not by the house.
 struct Bare {
@@ -161,7 +176,6 @@ fn two_hundred_logs_against_a_grid() {
                 slip: quantity::Chance::of(0.05),
             },
             unnoticed: quantity::Chance::of(0.0),
-            eye: Eye::as_said(),
             ..Priors::default()
         };
         // Sharp and blunt looks; the bluntest reach to the next place alike.
@@ -181,10 +195,11 @@ fn two_hundred_logs_against_a_grid() {
             // A fifth of the half window of the star, seven degrees.
             "build": if single { 0.2 * 7.0 } else { 0.0 },
             "hands": [0.12, 0.05],
+            "eyes": EYES,
             "events": events,
         }));
     }
-    let mut worst = 0.0f64;
+    let mut worst = (0.0f64, 0.0f64);
     let mut told = 0;
     for ((ours, answer), problem) in ours
         .iter()
@@ -199,12 +214,20 @@ fn two_hundred_logs_against_a_grid() {
             .collect();
         assert_eq!(ours.len(), theirs.len());
         for (a, b) in ours.iter().zip(&theirs) {
-            worst = worst.max((a - b).abs());
-            assert!((a - b).abs() < GRID, "{a} and {b} in {problem}");
+            let apart = (a - b).abs();
+            let (worst, most) = match problem["build"] == 0.0 {
+                true => (&mut worst.0, GRID),
+                false => (&mut worst.1, NEAREST),
+            };
+            *worst = worst.max(apart);
+            assert!(apart < most, "{a} and {b} in {problem}");
         }
         // Not all alike: a check of flat chances would be none.
         told += usize::from(theirs.iter().any(|x| *x > 3.0 / theirs.len() as f64));
     }
-    println!("200 logs: largest difference {worst:.1e}; {told} tell something");
+    let (plain, merged) = worst;
+    println!(
+        "200 logs: largest difference {plain:.1e}, with an own place {merged:.1e}; {told} tell something"
+    );
     assert!(told > 150, "{told}");
 }

@@ -93,7 +93,8 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 &noted.advice.act,
             ));
             if !matches!(noted.advice.act, Act::Done | Act::Prove | Act::Shift(_)) {
-                lines.push(page::in_window_now(words, noted.advice.in_window));
+                let (recalled, chance) = (&noted.recalled, noted.advice.in_window);
+                lines.push(page::in_window_now(words, recalled, chance));
             }
         }
         Step::Home => lines.push(say!(words, "timing-home-again")),

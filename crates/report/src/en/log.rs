@@ -46,10 +46,10 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
                 "{first} before anything is opened or closed, at {}: it costs nothing and may save an opening.{instead}",
                 names(at)
             );
-            match page::strike_on(&Words::default(), movement, recalled, at) {
-                Some(on) => format!("{first} {}", breaking(&on.text())),
-                None => first,
-            }
+            let words = Words::default();
+            (page::which_is_believed(&words, movement, advice).into_iter())
+                .chain(page::strike_on(&words, movement, recalled, at))
+                .fold(first, |first, then| format!("{first} {}", breaking(&then.text())))
         }
         Act::Shift(_) => {
             let whole = recalled.timed.len() == movement.witnesses().len();
@@ -124,7 +124,12 @@ pub fn log_text(
     text.push(if advised.lacks.blind {
         openings
     } else {
-        format!("All in window now: {}. {openings}", odds(advised.in_window))
+        let if_sound = match page::may_be_bent(recalled) {
+            true => ", if no lever is bent and no part has slipped",
+            false => "",
+        };
+        let odds = odds(advised.in_window);
+        format!("All in window now{if_sound}: {odds}. {openings}")
     });
     for (id, places) in places {
         text.push(stands_of(

@@ -5,7 +5,7 @@ use super::{arbor_name, named, plate_key, way};
 use crate::{Sentence, Words, near_arbor, others, runs, say, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
-use timing::{Act, Advice, Recalled, Shift, Way};
+use timing::{Act, Advice, Lacks, Recalled, Shift, Way};
 
 /// What to do, in one sentence.
 pub fn answer(
@@ -26,10 +26,10 @@ pub fn answer(
             } else {
                 runs!(words, "answer-look-again", names = names)
             };
-            match strike_on(words, movement, recalled, at) {
-                Some(on) => look.then(on),
-                None => look,
-            }
+            let believed = which_is_believed(words, movement, advice);
+            (believed.into_iter())
+                .chain(strike_on(words, movement, recalled, at))
+                .fold(look, Sentence::then)
         }
         Act::Shift(shifts) => (shift_sentences(words, movement, shifts, from).into_iter())
             .fold(Sentence::default(), Sentence::then),
@@ -65,6 +65,18 @@ fn witness_names(words: &Words, movement: &Movement, at: &[WitnessId]) -> String
         .map(|id| named(&movement.witness(*id).id))
         .collect();
     words.list(&names)
+}
+
+/// Where the last reading is out and all readings together have everything in: which of the two is believed, and till when.
+pub fn which_is_believed(words: &Words, movement: &Movement, advice: &Advice) -> Option<Sentence> {
+    let Lacks {
+        outside, unsure, ..
+    } = &advice.lacks;
+    (!outside.is_empty() && !unsure).then(|| {
+        let names = witness_names(words, movement, outside);
+        let odds = words.odds(advice.in_window);
+        runs!(words, "answer-look-believed", names = names, odds = odds)
+    })
 }
 
 /// What is to be done first where a witness that is to be looked at cannot be read now, though every arbor is in: a slot
@@ -300,9 +312,23 @@ fn stand(words: &Words, movement: &Movement, stands: &[(WitnessId, Degrees)]) ->
     (!rest.is_empty()).then(|| rest.join("; "))
 }
 
-/// The chance that all is in its window, as it stands.
-pub fn in_window_now(words: &Words, chance: Chance) -> String {
-    say!(words, "in-window-now", odds = words.odds(chance))
+/// The chance that something is bent, or has slipped, from which it is said beside another that this leaves it out. Ours.
+const BENT_MATTERS: f64 = 0.05;
+
+/// The chance that all is in its window, as it stands; with the condition under which it holds, where that is in doubt.
+pub fn in_window_now(words: &Words, recalled: &Recalled, chance: Chance) -> String {
+    let odds = words.odds(chance);
+    if may_be_bent(recalled) {
+        say!(words, "in-window-sound", odds = odds)
+    } else {
+        say!(words, "in-window-now", odds = odds)
+    }
+}
+
+/// Whether it is likely enough that some lever is bent, or some part has slipped, to be said beside a chance that leaves it out.
+pub fn may_be_bent(recalled: &Recalled) -> bool {
+    let bent: f64 = recalled.bent.iter().map(|(_, chance)| chance.get()).sum();
+    bent >= BENT_MATTERS
 }
 
 /// The movement as it lies there, for those who cannot see the drawing.

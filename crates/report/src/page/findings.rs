@@ -2,7 +2,7 @@
 
 use super::{arbor_name, named};
 use crate::{Words, say};
-use movement::{MeshId, Movement, WitnessId};
+use movement::{ArborId, MeshId, Movement, WitnessId};
 use std::collections::BTreeSet;
 use timing::{Act, Held, PutIn, Reading, Recalled, Settle};
 
@@ -78,15 +78,15 @@ pub fn put_in(words: &Words, movement: &Movement, step: &PutIn) -> String {
         said = say!(words, "put-in-closed", said = said);
     }
     let chosen: BTreeSet<MeshId> = step.settles.iter().flat_map(|s| s.at.clone()).collect();
-    if chosen.len() > 1 {
-        let others: Vec<String> = (chosen.into_iter())
-            .map(|mesh| {
-                let mesh = movement.mesh(mesh);
-                let ends = [mesh.driver.arbor, mesh.driven.arbor];
-                let other = ends.into_iter().find(|end| *end != step.arbor);
-                let other = &movement.arbor(other.unwrap_or(step.arbor)).id;
-                say!(words, "the-arbor", arbor = other)
-            })
+    let mut others: Vec<ArborId> = (chosen.into_iter())
+        .map(|mesh| movement.mesh(mesh))
+        .flat_map(|mesh| [mesh.driver.arbor, mesh.driven.arbor])
+        .filter(|end| *end != step.arbor)
+        .collect();
+    others.dedup();
+    if others.len() > 1 {
+        let others: Vec<String> = (others.into_iter())
+            .map(|other| say!(words, "the-arbor", arbor = &movement.arbor(other).id))
             .collect();
         said = say!(
             words,
@@ -98,8 +98,11 @@ pub fn put_in(words: &Words, movement: &Movement, step: &PutIn) -> String {
     if !step.settles.is_empty() && !step.later.is_empty() {
         said = say!(words, "put-in-rest-later", said = said);
     }
-    if !step.settles.is_empty() && step.ring {
+    if step.ring && !(step.settles.is_empty() && step.later.is_empty()) {
         said = say!(words, "put-in-ring-too", said = said);
+    }
+    if step.ring_later {
+        said = say!(words, "put-in-ring-later", said = said);
     }
     if !step.check.is_empty() {
         let names: Vec<String> = step.check.iter().map(name).collect();
