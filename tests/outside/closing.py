@@ -32,8 +32,9 @@ BUILD, BENT, UNNOTICED, HOLD, LASH = 1 / 6, 0.02, 1e-4, 0.5, 0.2
 EYES = [(2 ** (k / 2), share) for k, share in zip(range(-2, 5), [0.05, 0.15, 0.40, 0.20, 0.12, 0.06, 0.02])]
 MOVES = {"shift", "other_way", "slipped", "jumped", "bent", "turned", "arbor_out", "arbor_in"}
 
-# Histories this much less likely than the likeliest are left out, and of the others all but so many of the likeliest.
-FORGOTTEN, MOST = 1e-15, 1000
+# Histories this much less likely than the likeliest are left out, and of the others all but so many of the likeliest; the more where with
+# the fewer too much is lost.
+FORGOTTEN, MOST, LOST = 1e-18, (2000, 8000), 1e-3
 
 # Points that a joint chance is counted over: multiples of roots of primes lie evenly in a cube (Weyl), and so in a normal cloud.
 POINTS = ndtri((0.5 + np.outer(np.arange(2048), np.sqrt([2, 3, 5, 7, 11, 13]))) % 1)
@@ -203,27 +204,35 @@ class Ways:
 
 
 class Histories:
-    """All that may have happened, for one eye: how the meshes may stand now, and what each reading so far may have left over.
+    """All that may have happened: what kind of eye and levers it was, how the meshes may stand now, and what each reading so far may have
+    left over.
 
-    What was left over tells all that readings say of the levers, so histories that left over the same and end in the same way are one.
-    A row of `chance` holds the ways for one such leaving; `white` holds what each reading left over beyond what those before it let expect,
-    in its own spreads."""
+    What was left over tells all that readings say of the levers, so histories of a kind that left over the same and end in the same way
+    are one. A row of `chance` holds the ways for one kind and one such leaving; `white` holds what each reading left over beyond what those
+    before it let expect, in its own spreads.
 
-    def __init__(self, sheet, ways, eye, known, spread):
-        self.sheet, self.ways, self.eye = sheet, ways, eye
-        # How witnesses are off now: what is known of it, and as a sum of independent things, each with its spread.
-        self.known, self.parts, self.now = known.copy(), list(spread), list(np.eye(len(known)))
-        self.chance = np.full((1, ways.count), 1 / ways.count)
-        self.white = np.zeros((1, 0))
-        # For each reading: how it hangs on the parts, and the covariance of the rest.
-        self.hangs, self.rest, self.root = [], np.zeros((0, 0)), np.zeros((0, 0))
-        # The logarithm of how likely it all was; and about how much was left out, beside the chances kept.
-        self.fit, self.lost = 0.0, 0.0
+    A kind is how likely it is beforehand, how rough its eye is, and for each witness by how much its lever is known to be off and how
+    surely, in degrees."""
+
+    def __init__(self, sheet, ways, kinds, most):
+        self.sheet, self.ways, self.most = sheet, ways, most
+        shares, eyes, known, spread = zip(*kinds)
+        self.eye, self.known = np.array(eyes), np.array(known)
+        # How witnesses are off now, as a sum of independent things: a row of their variances for each kind, a column of what hangs on it
+        # for each thing.
+        self.parts, self.now = np.array(spread) ** 2, np.eye(len(sheet.witnesses))
+        self.kind = np.arange(len(kinds))
+        self.chance = np.outer(shares, np.full(ways.count, 1 / ways.count))
+        self.white = np.zeros((len(kinds), 0))
+        # How each reading hangs on the parts, and for each kind the covariance of the rest and the root of the whole.
+        self.hangs = np.zeros((0, len(sheet.witnesses)))
+        self.rest = self.root = np.zeros((len(kinds), 0, 0))
+        # About how much of each kind was left out, beside the chances kept.
+        self.lost = np.zeros(len(kinds))
 
     def go_on(self, mesh, kernel):
         """Teeth further ahead at a mesh, each number with its share."""
-        shape = (-1, *self.ways.cycles)
-        before = self.chance.reshape(shape)
+        before = self.chance.reshape((-1, *self.ways.cycles))
         after = sum(share * np.roll(before, teeth, axis=mesh + 1) for teeth, share in kernel)
         self.chance = after.reshape(self.chance.shape)
 
@@ -234,80 +243,85 @@ class Histories:
         self.chance = after.reshape(self.chance.shape)
 
     def bend(self, w, by, spread):
-        self.known[w] += by
-        self.parts.append(spread)
-        self.now.append(np.eye(len(self.known))[w])
-
-    def hung(self):
-        """How readings hang on the parts: a row for each reading."""
-        table = np.zeros((len(self.hangs), len(self.parts)))
-        for row, hangs in zip(table, self.hangs):
-            row[: len(hangs)] = hangs
-        return table
+        self.known[:, w] += by
+        self.parts = np.column_stack([self.parts, np.full(len(self.parts), spread * spread)])
+        self.now = np.column_stack([self.now, np.eye(len(self.now))[w]])
+        self.hangs = np.column_stack([self.hangs, np.zeros(len(self.hangs))])
 
     def look(self, readings, slack):
         old = len(self.hangs)
         if old:
             anyhow = self.chance.sum(axis=1, keepdims=True) / self.ways.count
             self.chance = (1 - UNNOTICED) * self.chance + UNNOTICED * anyhow
-        rest = np.zeros((old + len(readings),) * 2)
-        rest[:old, :old] = self.rest
-        held = np.array([self.eye * self.sheet.hold * self.sheet.sway[w] for w, _, _ in readings])
-        rest[old:, old:] = np.outer(held, held)
-        now = np.array(self.now).T
+        which = [w for w, _, _ in readings]
+        held = np.outer(self.eye, self.sheet.hold * self.sheet.sway[which])
+        rest = np.zeros((len(self.eye), *(old + len(readings),) * 2))
+        rest[:, :old, :old] = self.rest
+        rest[:, old:, old:] = held[:, :, None] * held[:, None, :]
         for i, (w, _, spread) in enumerate(readings, start=old):
-            own = min(self.eye * spread, 0.5 * self.sheet.period[w])
-            rest[i, i] += own * own + (self.sheet.slack[w][1] if slack else 0.0)
-            self.hangs.append(now[w])
+            own = np.minimum(self.eye * spread, 0.5 * self.sheet.period[w])
+            rest[:, i, i] += own * own + (self.sheet.slack[w][1] if slack else 0.0)
         self.rest = rest
-        hangs = self.hung()
-        self.root = np.linalg.cholesky(hangs * np.array(self.parts) ** 2 @ hangs.T + rest)
+        self.hangs = np.concatenate([self.hangs, self.now[which]])
+        self.root = np.linalg.cholesky(self.hangs * self.parts[:, None, :] @ self.hangs.T + rest)
         for i, (w, deg, _) in enumerate(readings, start=old):
             loose = self.sheet.slack[w][0] if slack else 0.0
-            self.read(i, w, deg - loose - self.known[w] - self.sheet.best[w])
+            self.read(i, w, deg - loose - self.sheet.best[w])
 
     def read(self, i, w, stands):
         """One reading, from best, against what those before it let expect; places alike as far as they count."""
-        sd, period = self.root[i, i], self.sheet.period[w]
-        apart = stands - self.ways.places[w] - (self.white @ self.root[i, :i])[:, None]
-        nearest = (apart + period / 2) % period - period / 2
-        reach = int(np.ceil(6 * sd / period)) if sd > 0.04 * period else 0
-        alike = np.arange(-reach, reach + 1) * period
-        z = (nearest[:, :, None] + alike) / sd
+        root, period = self.root[self.kind, i], self.sheet.period[w]
+        sd = root[:, i]
+        expected = self.known[self.kind, w] + (self.white * root[:, :i]).sum(axis=1)
+        apart = (stands - expected)[:, None] - self.ways.places[w]
+        nearest = apart - np.round(apart / period) * period
+        widest = sd.max()
+        reach = int(np.ceil(6 * widest / period)) if widest > 0.04 * period else 0
+        z = (nearest[:, :, None] + np.arange(-reach, reach + 1) * period) / sd[:, None, None]
+        fits = -0.5 * z * z - np.log(sd * np.sqrt(2 * np.pi))[:, None, None]
         with np.errstate(divide="ignore"):
-            log = np.log(self.chance @ self.ways.has[w])[:, :, None] - 0.5 * z * z
+            log = np.log(self.chance @ self.ways.has[w])[:, :, None] + fits
         most = log.max()
         weight = np.exp(log - most).reshape(-1)
         likely = weight > FORGOTTEN
-        if np.count_nonzero(likely) > MOST:
-            likely[np.argpartition(weight, -MOST)[:-MOST]] = False
-        kept = np.flatnonzero(likely)
-        # What was left out before is taken to fit as well as the best that is kept does wherever the meshes stand.
-        best = np.exp(-0.5 * z * z).sum(axis=2).max()
-        total = weight[kept].sum()
-        self.lost = (self.lost * best * np.exp(min(-most, 700.0)) + weight[~likely].sum()) / total
-        row, place, _ = np.unravel_index(kept, z.shape)
-        density = np.exp(-0.5 * z.reshape(-1)[kept] ** 2 - most) / total
+        if np.count_nonzero(likely) > self.most:
+            likely[np.argpartition(weight, -self.most)[: -self.most]] = False
+        total = weight[likely].sum()
+        # What was left out of a kind before is taken to fit as well as the best that is kept of it does wherever the meshes stand; of one of
+        # which nothing is kept, as well as the best of all.
+        best = np.full(len(self.eye), fits.max())
+        best[self.kind] = -np.inf
+        np.maximum.at(best, self.kind, fits.max(axis=(1, 2)))
+        left_out = np.where(likely, 0.0, weight).reshape(len(z), -1).sum(axis=1)
+        now = np.bincount(self.kind, weights=left_out, minlength=len(best))
+        self.lost = (self.lost * np.exp(np.minimum(best - most, 700.0)) + now) / total
+        row, place, alike = np.nonzero(likely.reshape(z.shape))
+        density = np.exp(fits[row, place, alike] - most) / total
         self.chance = self.chance[row] * self.ways.has[w].T[place] * density[:, None]
-        self.white = np.column_stack([self.white[row], z.reshape(-1)[kept]])
-        self.fit += most + np.log(total) - np.log(sd * np.sqrt(2 * np.pi))
+        self.white = np.column_stack([self.white[row], z[row, place, alike]])
+        self.kind = self.kind[row]
 
-    def in_window(self):
-        """The chance that all witnesses are in their windows, if this is the eye; and how much of it was not gone into."""
-        now = np.array(self.now).T
-        parts = np.array(self.parts) ** 2
-        cover = now * parts @ now.T
-        mean = np.zeros((len(self.white), len(self.known)))
-        if self.hangs:
-            gain = np.linalg.solve(self.root, self.hung() * parts @ now.T)
-            mean = self.white @ gain
+    def shares(self):
+        """How likely each kind is."""
+        return np.bincount(self.kind, weights=self.chance.sum(axis=1), minlength=len(self.eye))
+
+    def in_window(self, kind):
+        """The chance that all witnesses are in their windows, if it is this kind; and how much of that was not gone into."""
+        cover = self.now * self.parts[kind] @ self.now.T
+        rows = self.kind == kind
+        mean = self.known[kind]
+        if len(self.hangs):
+            gain = np.linalg.solve(self.root[kind], self.hangs * self.parts[kind] @ self.now.T)
+            mean = mean + self.white[rows] @ gain
             cover = cover - gain.T @ gain
-        first = np.argsort(-self.chance, axis=None)[:4000]
-        first = first[: int(np.searchsorted(np.cumsum(self.chance.reshape(-1)[first]), 1 - 1e-5)) + 1]
-        row, way = np.unravel_index(first, self.chance.shape)
+        mean = np.broadcast_to(mean, (np.count_nonzero(rows), len(cover)))
+        chances = self.chance[rows] / self.chance[rows].sum()
+        first = np.argsort(-chances, axis=None)[:4000]
+        first = first[: int(np.searchsorted(np.cumsum(chances.reshape(-1)[first]), 1 - 1e-5)) + 1]
+        row, way = np.unravel_index(first, chances.shape)
         at = np.array([places[place_of[way]] for places, place_of in zip(self.ways.places, self.ways.place_of)]).T
-        at = at + self.sheet.best + self.known + mean[row] - self.sheet.start
-        chance = self.chance[row, way]
+        at = at + self.sheet.best + mean[row] - self.sheet.start
+        chance = chances[row, way]
         # Where there are many, each is worth little, and the errors of a few points even out.
         root = np.linalg.cholesky(cover + 1e-12 * np.eye(len(cover)))
         inside = np.concatenate([self.all_inside(at[:30], root, POINTS), self.all_inside(at[30:], root, POINTS[:128])])
@@ -378,27 +392,30 @@ def bending(sheet, entry):
     return sheet.index[entry["witness"]], by, float(entry["spread"]) if "spread" in entry else 0.1 * abs(by)
 
 
-def believe(sheet, ways, steps, known, spread):
-    """The histories of each eye."""
-    eyes = []
-    for eye, _ in EYES:
-        histories = Histories(sheet, ways, eye, known, spread)
-        for _, what, *how in steps:
-            getattr(histories, what)(*how)
-        eyes.append(histories)
-    return eyes
+def believe(sheet, ways, steps, kinds, most):
+    histories = Histories(sheet, ways, kinds, most)
+    for _, what, *how in steps:
+        getattr(histories, what)(*how)
+    return histories
 
 
-def weigh(eyes):
-    """How well all eyes together explain it, as a logarithm; the share of each; and about how much was left out."""
-    logs = np.array([h.fit + np.log(share) for h, (_, share) in zip(eyes, EYES)])
-    fit = np.logaddexp.reduce(logs)
-    shares = np.exp(logs - fit)
-    return fit, shares, float(sum(share * h.lost for share, h in zip(shares, eyes)))
+def each_eye(share, known, spread):
+    """A kind for each eye."""
+    return [(share * seldom, eye, known, spread) for eye, seldom in EYES]
 
 
-def nothing_bent(sheet, ways, steps, entries, as_told):
-    """The chance that no lever is bent and no part has slipped, and about how much was left out of it.
+def one_bent(sheet, known, rough):
+    """Kinds in which nothing is known of one witness's lever beforehand, each witness in turn."""
+    n, kinds = len(sheet.witnesses), []
+    for w in range(n):
+        spread = BUILD * sheet.width / 2
+        spread[w] = sheet.period[w] / 4
+        kinds += each_eye(BENT / n, known, np.hypot(spread, rough))
+    return kinds
+
+
+def nothing_bent(sheet, ways, steps, most):
+    """The chance that no lever is bent and no part has slipped, where some were bent or turned; and about how much was left out of it.
 
     Asked of the levers as they are now: each is off by all that it was ever bent and by what it was built with, and only what was
     read of it since it was last bent tells of that. One that was bent may have been bent right, too: then it is off by nothing but how
@@ -415,24 +432,32 @@ def nothing_bent(sheet, ways, steps, entries, as_told):
             how[0] = [reading for reading in how[0] if last[reading[0]] < n_th]
         if what != "bend" and (what != "look" or how[0]):
             since.append((n_th, what, *how))
+    build = np.hypot(BUILD * sheet.width / 2, rough)
+    half = (1 - BENT) / 2
+    sound = each_eye(half, by, build) + each_eye(half, np.zeros(n), build)
+    histories = believe(sheet, ways, since, sound + one_bent(sheet, by, rough), most)
+    return float(histories.shares()[: len(sound)].sum()), float(histories.lost.sum())
 
-    def explained(known, suspect=None):
-        spread = BUILD * sheet.width / 2
-        if suspect is not None:
-            spread[suspect] = sheet.period[suspect] / 4
-        fit, _, lost = weigh(believe(sheet, ways, since, known, np.hypot(spread, rough)))
-        return fit, lost
 
-    if last.any():
-        sound = [explained(by), explained(np.zeros(n))]
-        sound = [(fit + np.log(0.5 * (1 - BENT)), lost) for fit, lost in sound]
-    else:
-        sound = [(as_told[0] + np.log(1 - BENT), as_told[2])]
-    bent = [explained(by, w) for w in range(n)]
-    all_of_it = sound + [(fit + np.log(BENT / n), lost) for fit, lost in bent]
-    logs = np.array([fit for fit, _ in all_of_it])
-    shares = np.exp(logs - np.logaddexp.reduce(logs))
-    return float(shares[: len(sound)].sum()), float(sum(s * lost for s, (_, lost) in zip(shares, all_of_it)))
+def chances(sheet, ways, steps, most):
+    """The chance that all is in, the chance that nothing is bent where it matters, and about how much was left out of them."""
+    ever_bent = any(what == "bend" for _, what, *_ in steps)
+    none = np.zeros(len(sheet.witnesses))
+    kinds = each_eye(1.0 if ever_bent else 1 - BENT, none, BUILD * sheet.width / 2)
+    histories = believe(sheet, ways, steps, kinds if ever_bent else kinds + one_bent(sheet, none, none), most)
+    shares = histories.shares()[: len(EYES)]
+    sound = float(shares.sum())
+    shares = shares / sound
+    likely = np.flatnonzero(shares > 1e-5)
+    inside, passed_over = np.array([histories.in_window(kind) for kind in likely]).T
+    in_window = float(shares[likely] @ inside)
+    lost = float(histories.lost[: len(EYES)].sum() / sound + shares[likely] @ passed_over)
+    if in_window < 0.94:
+        return in_window, None, lost
+    left_out = float(histories.lost.sum())
+    if ever_bent:
+        sound, left_out = nothing_bent(sheet, ways, steps, most)
+    return in_window, sound, max(lost, left_out)
 
 
 @functools.lru_cache(maxsize=2)
@@ -450,19 +475,12 @@ def solve(problem):
     if not settled:
         return answer
     steps = happened(sheet, ways, entries)
-    eyes = believe(sheet, ways, steps, np.zeros(len(sheet.witnesses)), BUILD * sheet.width / 2)
-    weighed = weigh(eyes)
-    _, shares, lost = weighed
-    likely = shares > 1e-5
-    each = [h.in_window() for h, it_is in zip(eyes, likely) if it_is]
-    answer["in_window"] = float(sum(s * inside for s, (inside, _) in zip(shares[likely], each)))
-    lost += float(sum(s * passed_over for s, (_, passed_over) in zip(shares[likely], each)))
-    if answer["in_window"] >= 0.94:
-        answer["sound"], left_out = nothing_bent(sheet, ways, steps, entries, weighed)
-        lost = max(lost, left_out)
-        answer["done"] = answer["sound"] >= 0.5 and answer["in_window"] >= 0.95
-    answer["lost"] = lost
-    return answer
+    for most in MOST:
+        in_window, sound, lost = chances(sheet, ways, steps, most)
+        if lost <= LOST:
+            break
+    done = sound is not None and sound >= 0.5 and in_window >= 0.95
+    return answer | {"in_window": in_window, "sound": sound, "done": done, "lost": lost}
 
 
 if __name__ == "__main__":
