@@ -274,32 +274,49 @@ class Histories:
         sd = root[:, i]
         expected = self.known[self.kind, w] + (self.white * root[:, :i]).sum(axis=1)
         apart = (stands - expected)[:, None] - self.ways.places[w]
-        nearest = apart - np.round(apart / period) * period
+        apart -= np.round(apart / period) * period
+        norm = np.log(sd * np.sqrt(2 * np.pi))
+        fits = -0.5 * (apart / sd[:, None]) ** 2 - norm[:, None]
+        with np.errstate(divide="ignore"):
+            log = np.log(self.chance @ self.ways.has[w]) + fits
+        most = log.max()
+        weight = np.exp(log - most)
+        row, place = self.likely(weight)
+        # The same again with those places alike to which a reading so rough reaches.
         widest = sd.max()
         reach = int(np.ceil(6 * widest / period)) if widest > 0.04 * period else 0
-        z = (nearest[:, :, None] + np.arange(-reach, reach + 1) * period) / sd[:, None, None]
-        fits = -0.5 * z * z - np.log(sd * np.sqrt(2 * np.pi))[:, None, None]
-        with np.errstate(divide="ignore"):
-            log = np.log(self.chance @ self.ways.has[w])[:, :, None] + fits
-        most = log.max()
-        weight = np.exp(log - most).reshape(-1)
-        likely = weight > FORGOTTEN
-        if np.count_nonzero(likely) > self.most:
-            likely[np.argpartition(weight, -self.most)[: -self.most]] = False
-        total = weight[likely].sum()
+        alike = np.arange(-reach, reach + 1) * period
+        z = (apart[row, place][:, None] + alike) / sd[row][:, None]
+        nearest = z[:, reach][:, None]
+        each = weight[row, place][:, None] * np.exp(0.5 * (nearest * nearest - z * z))
+        kept, piece = self.likely(each)
+        total = each[kept, piece].sum()
         # What was left out of a kind before is taken to fit as well as the best that is kept of it does wherever the meshes stand; of one of
-        # which nothing is kept, as well as the best of all.
+        # which nothing is kept, as well as the best of all. What is left out now counts with all that is alike.
         best = np.full(len(self.eye), fits.max())
         best[self.kind] = -np.inf
-        np.maximum.at(best, self.kind, fits.max(axis=(1, 2)))
-        left_out = np.where(likely, 0.0, weight).reshape(len(z), -1).sum(axis=1)
+        np.maximum.at(best, self.kind, fits.max(axis=1))
+        weight[row, place] = 0.0
+        left_out = weight.sum(axis=1) * (1 + sd * np.sqrt(2 * np.pi) / period)
         now = np.bincount(self.kind, weights=left_out, minlength=len(best))
+        more = each.copy()
+        more[kept, piece] = 0.0
+        now += np.bincount(self.kind[row], weights=more.sum(axis=1), minlength=len(best))
         self.lost = (self.lost * np.exp(np.minimum(best - most, 700.0)) + now) / total
-        row, place, alike = np.nonzero(likely.reshape(z.shape))
-        density = np.exp(fits[row, place, alike] - most) / total
+        z = z[kept, piece]
+        row, place = row[kept], place[kept]
+        density = np.exp(-0.5 * z * z - norm[row] - most) / total
         self.chance = self.chance[row] * self.ways.has[w].T[place] * density[:, None]
-        self.white = np.column_stack([self.white[row], z[row, place, alike]])
+        self.white = np.column_stack([self.white[row], z])
         self.kind = self.kind[row]
+
+    def likely(self, weight):
+        """Where in a table those are that are kept."""
+        kept = weight > FORGOTTEN
+        if np.count_nonzero(kept) > self.most:
+            least = np.partition(weight, -self.most, axis=None)[-self.most]
+            kept &= weight >= least
+        return np.nonzero(kept)
 
     def shares(self):
         """How likely each kind is."""
