@@ -1,12 +1,17 @@
 //! One look as one eye sees it: how well a way of standing fits it, and what it tells of how far witnesses are off.
 
 use crate::belief::{Bench, Tension};
-use crate::normal::{density, invert};
+use crate::normal::{density, each_alike, invert};
 use crate::reading::Reading;
+use crate::view::Guess;
 
 /// A place alike that by itself fits worse than by `e` to minus half of this adds nothing, however well the others fit: it
 /// is more than six spreads off.
 const ALONE: f64 = 40.0;
+
+/// As many choices of places alike as are gone into for one way of standing. Of five witnesses or more that are read so
+/// roughly that each may be places away, those farthest off are left out.
+const MOST_CHOICES: f64 = 4000.0;
 
 /// However rough an eye, what it reads spreads by no more than half the way from place to place: any place of a witness is
 /// then as likely as the next to within a hundredth.
@@ -17,6 +22,9 @@ const HOPELESS: f64 = 120.0;
 
 /// Others fit far better if they come to more than `e` to minus forty: of a look at a dozen witnesses nothing is lost then.
 const FAR_BETTER: f64 = 4e-18;
+
+/// A choice of alike places that fits worse than the best by this factor is not gone into.
+const MATTERS: f64 = 1e-6;
 
 /// A look, ready to be held against ways of standing.
 pub(crate) struct Glance<'a> {
@@ -61,11 +69,23 @@ impl<'a> Glance<'a> {
             cover[i * many + i] += own * own + slack(a).1;
         }
         let (inverse, root) = invert(&cover, many)?;
+        let choices = |alone: f64| -> f64 {
+            (readings.iter().enumerate())
+                .map(|(i, r)| {
+                    let reach = (alone * cover[i * many + i]).sqrt();
+                    1.0 + 2.0 * (reach / bench.places.tracks[r.witness.index()].period).floor()
+                })
+                .product()
+        };
+        let mut alone = ALONE;
+        while choices(alone) > MOST_CHOICES {
+            alone *= 0.8;
+        }
         let seen = (readings.iter().enumerate())
             .map(|(i, r)| {
                 let period = bench.places.tracks[r.witness.index()].period;
                 let at = r.stands.to_f64() - slack(r).0;
-                let reach = (ALONE * cover[i * many + i]).sqrt();
+                let reach = (alone * cover[i * many + i]).sqrt();
                 (r.witness.index(), at, period, reach)
             })
             .collect();
@@ -94,13 +114,53 @@ impl<'a> Glance<'a> {
         vec![0.0; self.seen.len()]
     }
 
-    /// How well a way fits, with witnesses off by so much; and by how much each reading surprises.
-    pub(crate) fn fit(&self, way: usize, off: &[f64], surprise: &mut [f64]) -> f64 {
+    /// How well a way fits, with witnesses off by so much; `surprise` is room for each reading.
+    fn fit(&self, way: usize, off: &[f64], surprise: &mut [f64]) -> f64 {
+        self.expect(way, off, surprise);
+        self.norm * density(surprise, &self.inverse, &self.seen)
+    }
+
+    /// By how much each reading surprises, at the nearest of places alike.
+    fn expect(&self, way: usize, off: &[f64], surprise: &mut [f64]) {
         for (i, surprise) in surprise.iter_mut().enumerate() {
             let place = self.bench.places.place(way, self.readings[i].witness);
             *surprise = self.apart(i, place, off);
         }
-        self.norm * density(surprise, &self.inverse, &self.seen, 0)
+    }
+
+    /// What becomes of a guess: one for each choice of alike places that counts, since each tells otherwise of how far witnesses are
+    /// off, where one hold carried several of them. Gives what all of them come to.
+    pub(crate) fn go_on(&self, guess: &Guess, surprise: &mut [f64], into: &mut Vec<Guess>) -> f64 {
+        self.expect(guess.way, &guess.off, surprise);
+        let first = into.len();
+        let (mut total, mut most) = (0.0, 0.0f64);
+        each_alike(
+            surprise,
+            &self.inverse,
+            &self.seen,
+            0,
+            &mut |density, surprise| {
+                let chance = guess.chance * self.norm * density;
+                total += chance;
+                if chance < MATTERS * most {
+                    return;
+                }
+                most = most.max(chance);
+                let mut off = guess.off.clone();
+                self.learn(&mut off, surprise);
+                into.push(Guess {
+                    way: guess.way,
+                    chance,
+                    off,
+                });
+            },
+        );
+        let new = into.split_off(first);
+        into.extend(
+            new.into_iter()
+                .filter(|guess| guess.chance >= MATTERS * most),
+        );
+        total
     }
 
     /// How far a reading is from a place of its witness, at the nearest of places alike.
@@ -149,7 +209,7 @@ impl<'a> Glance<'a> {
     }
 
     /// What such surprise tells of how far witnesses are off, as a Kalman filter has it.
-    pub(crate) fn learn(&self, off: &mut [f64], surprise: &[f64]) {
+    fn learn(&self, off: &mut [f64], surprise: &[f64]) {
         let many = surprise.len();
         for (w, off) in off.iter_mut().enumerate() {
             let more: f64 = (0..many)

@@ -6,8 +6,20 @@ pub(crate) fn density(
     surprise: &mut [f64],
     inverse: &[f64],
     seen: &[(usize, f64, f64, f64)],
-    from: usize,
 ) -> f64 {
+    let mut sum = 0.0;
+    each_alike(surprise, inverse, seen, 0, &mut |density, _| sum += density);
+    sum
+}
+
+/// The same one by one: `exp(−½ rᵀ C⁻¹ r)` for each choice of alike places, and the surprise there; for witnesses from one on.
+pub(crate) fn each_alike(
+    surprise: &mut [f64],
+    inverse: &[f64],
+    seen: &[(usize, f64, f64, f64)],
+    from: usize,
+    told: &mut dyn FnMut(f64, &[f64]),
+) {
     let reached = |i: &usize| seen[*i].2 - surprise[*i].abs() <= seen[*i].3;
     let Some(wide) = (from..seen.len()).find(reached) else {
         let many = surprise.len();
@@ -17,21 +29,20 @@ pub(crate) fn density(
                 surprise[i] * along
             })
             .sum();
-        return libm::exp(-0.5 * square);
+        return told(libm::exp(-0.5 * square), surprise);
     };
     let (nearest, (_, _, period, reach)) = (surprise[wide], seen[wide]);
-    let mut sum = density(surprise, inverse, seen, wide + 1);
+    each_alike(surprise, inverse, seen, wide + 1, told);
     // A rough eye reaches farther than to the next.
     for on in [-period, period] {
         let mut alike = nearest + on;
         while alike.abs() <= reach {
             surprise[wide] = alike;
-            sum += density(surprise, inverse, seen, wide + 1);
+            each_alike(surprise, inverse, seen, wide + 1, told);
             alike += on;
         }
     }
     surprise[wide] = nearest;
-    sum
 }
 
 /// The inverse of a positive definite table and the root of its determinant, by Cholesky's way.

@@ -62,10 +62,9 @@ impl View {
         };
         let mut total = 0.0;
         let mut surprise = glance.room();
-        for guess in &mut self.guesses {
-            guess.chance *= glance.fit(guess.way, &guess.off, &mut surprise);
-            total += guess.chance;
-            glance.learn(&mut guess.off, &surprise);
+        let before = std::mem::take(&mut self.guesses);
+        for guess in &before {
+            total += glance.go_on(guess, &mut surprise, &mut self.guesses);
         }
         let anyhow = std::mem::take(&mut self.anyhow) / bench.places.count as f64;
         if anyhow > 0.0 {
@@ -74,11 +73,12 @@ impl View {
             let nothing = self.least_kept(bench) * total / anyhow;
             for (way, fit) in fits.into_iter().enumerate() {
                 if fit > 0.0 && fit >= nothing {
-                    let mut off = self.off.clone();
-                    glance.fit(way, &off, &mut surprise);
-                    glance.learn(&mut off, &surprise);
-                    let chance = anyhow * fit;
-                    self.guesses.push(Guess { way, chance, off });
+                    let guess = Guess {
+                        way,
+                        chance: anyhow,
+                        off: self.off.clone(),
+                    };
+                    glance.go_on(&guess, &mut surprise, &mut self.guesses);
                 }
             }
         }

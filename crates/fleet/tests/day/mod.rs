@@ -83,6 +83,9 @@ impl<'a> Day<'a> {
         if day.dice.random_bool(0.8) {
             day.put_in();
             day.cure();
+            if day.dice.random_bool(0.1) {
+                day.take_out_what_is_not_read();
+            }
             day.look(1.0, true);
             if day.dice.random_bool(0.4) {
                 day.look(1.0, true);
@@ -171,6 +174,24 @@ impl<'a> Day<'a> {
                 let teeth = self.dice.random_range(-3..=3);
                 self.turn(at, teeth);
             }
+        }
+    }
+
+    /// An arbor that no witness needs is left out, so that all that can be read is read without it.
+    fn take_out_what_is_not_read(&mut self) {
+        let movement = self.movement;
+        let read = |arbor: ArborId| {
+            (movement.witnesses())
+                .any(|(_, w)| w.on == arbor || movement.moment(w.at).arbor == arbor)
+        };
+        let bare: Vec<ArborId> = (movement.arbors())
+            .map(|(id, _)| id)
+            .filter(|arbor| !read(*arbor) && !self.out.contains(arbor))
+            .collect();
+        if !bare.is_empty() {
+            let arbor = one(&bare, self.dice);
+            self.out.push(arbor);
+            self.tell_of(arbor, "arbor_out");
         }
     }
 
