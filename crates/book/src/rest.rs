@@ -36,10 +36,10 @@ impl Book {
     /// # Errors
     /// The book is no longer what was opened, or cannot be written.
     pub fn rest(&self) -> Result<bool, BookFault> {
+        self.tied.still(&self.path)?;
         if bytes(&changes(&self.path)) == 0 {
             return Ok(true);
         }
-        self.tied.still(&self.path)?;
         let store = self.store();
         let carried = carry(&store);
         drop(store);
