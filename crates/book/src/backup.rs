@@ -217,6 +217,19 @@ pub(crate) fn kept(book: &Path) -> Vec<PathBuf> {
     backups.map(|(_, folder)| folder).collect()
 }
 
+/// The book's own backup with the most in it, and the place of the last line in that.
+pub(crate) fn fullest(book: &Path) -> Option<(u64, PathBuf)> {
+    let fullest = latest_first(book).into_iter().next();
+    fullest.map(|((last, _), folder)| (last, folder))
+}
+
+/// The place of the last line in a book; 0 where there is none.
+pub(crate) fn last(store: &Connection) -> rusqlite::Result<u64> {
+    let last: Option<i64> =
+        store.query_row("SELECT max(sequence) FROM line", (), |row| row.get(0))?;
+    Ok(last.unwrap_or(0).unsigned_abs())
+}
+
 /// What is in a copy of a book.
 struct Held {
     last: u64,
@@ -224,9 +237,8 @@ struct Held {
 }
 
 fn held(copy: &Connection) -> rusqlite::Result<Held> {
-    let last: Option<i64> = copy.query_row("SELECT max(sequence) FROM line", (), |r| r.get(0))?;
     Ok(Held {
-        last: last.unwrap_or(0).unsigned_abs(),
+        last: last(copy)?,
         pictures: blobs::all(copy)?,
     })
 }

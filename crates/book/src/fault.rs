@@ -1,6 +1,6 @@
 //! What can go wrong with a book, as data. Words come later.
 
-use crate::JobId;
+use crate::{Became, JobId};
 use entries::{Digest, LogFault};
 use rusqlite::ErrorCode;
 use std::io;
@@ -33,6 +33,37 @@ pub enum BookFault {
     NoBookThere {
         /// Where it was looked for.
         path: PathBuf,
+    },
+    /// There is no book, but what a book leaves beside it: it was removed, renamed, or cut to nothing. None was made.
+    BookGone {
+        /// Where it was looked for.
+        path: PathBuf,
+        /// Its backups, the latest first.
+        backups: Vec<PathBuf>,
+        /// What else lies there: pictures, changes that were not carried into it.
+        beside: Vec<PathBuf>,
+    },
+    /// The changes that lie beside the book are not its own: the book was put there from elsewhere. Neither was touched.
+    NotItsOwn {
+        /// The book.
+        path: PathBuf,
+        /// The file of changes.
+        beside: PathBuf,
+    },
+    /// Several names lead to the book's file, so that two benches could work in it without knowing. It was not touched.
+    OtherNames {
+        /// The book.
+        path: PathBuf,
+    },
+    /// While the book was open, something was done to its file or to what belongs to it. Nothing that was to be written now is
+    /// kept.
+    NoLongerThere {
+        /// The book.
+        path: PathBuf,
+        /// What it was done to.
+        what: PathBuf,
+        /// What.
+        became: Became,
     },
     /// The file, or the folder it is in, may be read but not written.
     ReadOnly {

@@ -34,10 +34,12 @@ mod jobs;
 mod kin;
 mod picture;
 mod removal;
+mod rest;
 mod restore;
 mod search;
 mod settings;
 mod store;
+mod tied;
 mod verify;
 
 pub use backup::Backup;
@@ -50,6 +52,7 @@ pub use picture::{Form, MOST_PICTURE_BYTES, MOST_PIXELS, Picture};
 pub use restore::restore;
 pub use search::{Found, Hit};
 pub use store::Syncing;
+pub use tied::Became;
 pub use verify::{Verdict, Wrong};
 
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior};
@@ -60,6 +63,7 @@ use std::path::{Path, PathBuf};
 use std::str::FromStr;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
+use tied::Tied;
 
 /// How long to wait while another program writes in the book. One entry takes some milliseconds, so five seconds are
 /// hundreds of turns; whoever waits longer should be told.
@@ -94,6 +98,8 @@ pub struct Book {
     unpacking: Mutex<()>,
     /// Held while the backup of a day is made.
     backing: Mutex<()>,
+    /// What was opened.
+    tied: Tied,
 }
 
 impl Book {
@@ -123,22 +129,24 @@ impl Book {
     /// As there.
     pub fn open_with(path: &Path, syncing: Syncing) -> Result<Book, BookFault> {
         // An absolute path is never one of the names that mean something else to the store.
-        let path = std::path::absolute(path).map_err(|error| BookFault::CannotOpen {
+        let path = true_path(path).map_err(|error| BookFault::CannotOpen {
             path: path.to_owned(),
             detail: error.to_string(),
         })?;
         let store = Mutex::new(store::open(&path, syncing)?);
         let (unpacking, backing) = (Mutex::new(()), Mutex::new(()));
+        let tied = Tied::to(&path);
         Ok(Book {
             path,
             store,
             syncing,
             unpacking,
             backing,
+            tied,
         })
     }
 
-    /// Where it is.
+    /// Where it is: the true path, whatever link it was opened by.
     pub fn path(&self) -> &Path {
         &self.path
     }
@@ -164,12 +172,19 @@ impl Book {
         self.turn(TransactionBehavior::Deferred, what)
     }
 
-    /// Writes all of it, or nothing.
+    /// Writes all of it, or nothing; and acknowledges nothing that went into another file than the one that lies there.
     fn write<T>(
         &self,
         what: impl FnOnce(&Transaction<'_>) -> Result<T, Halt>,
     ) -> Result<T, BookFault> {
-        self.turn(TransactionBehavior::Immediate, what)
+        self.tied.still(&self.path)?;
+        let done = self.turn(TransactionBehavior::Immediate, |change| {
+            rest::begin(change, &self.path)?;
+            what(change)
+        })?;
+        self.tied.still(&self.path)?;
+        self.rest_if_much()?;
+        Ok(done)
     }
 
     fn turn<T>(
@@ -178,6 +193,18 @@ impl Book {
         what: impl FnOnce(&Transaction<'_>) -> Result<T, Halt>,
     ) -> Result<T, BookFault> {
         turn(&mut self.store(), behavior, what).map_err(|halt| halt.told(&self.path))
+    }
+}
+
+/// The path of a file without links, or of one that is not there yet in its folder without links.
+fn true_path(path: &Path) -> std::io::Result<PathBuf> {
+    let path = std::path::absolute(path)?;
+    if std::fs::symlink_metadata(&path).is_ok() {
+        return std::fs::canonicalize(path);
+    }
+    match (path.parent(), path.file_name()) {
+        (Some(above), Some(name)) if above.is_dir() => Ok(std::fs::canonicalize(above)?.join(name)),
+        _ => Ok(path),
     }
 }
 

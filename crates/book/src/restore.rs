@@ -12,11 +12,11 @@ use tempfile::NamedTempFile;
 /// Makes a book at `path` from the backup in a folder, and opens it.
 ///
 /// # Errors
-/// [`BookFault::AlreadyThere`] if there is a book or part of one; [`BookFault::HalfABackup`] if anything of the backup is
+/// [`BookFault::AlreadyThere`] if there is a book; [`BookFault::HalfABackup`] if anything of the backup is
 /// missing or another than it was. Then no book is made.
 pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
     let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-    nothing_at(&path)?;
+    no_book_at(&path)?;
     let page = backup::read_page(folder)?;
     let half = |detail: String| BookFault::HalfABackup {
         path: folder.to_owned(),
@@ -55,6 +55,7 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
         }
         files::write(&to, &bytes, Syncing::Each)?;
     }
+    set_aside(&path).map_err(refused)?;
     place(&copy, &path)?;
     Book::open(&path)
 }
@@ -65,6 +66,33 @@ pub(crate) fn nothing_at(path: &Path) -> Result<(), BookFault> {
         let there = files::beside(path, end);
         if fs::symlink_metadata(&there).is_ok() {
             return Err(BookFault::AlreadyThere { path: there });
+        }
+    }
+    Ok(())
+}
+
+/// Sees that there is no book at `path`; a file cut to nothing is none.
+fn no_book_at(path: &Path) -> Result<(), BookFault> {
+    match fs::symlink_metadata(path) {
+        Ok(there) if !there.is_file() || there.len() > 0 => Err(BookFault::AlreadyThere {
+            path: path.to_owned(),
+        }),
+        _ => Ok(()),
+    }
+}
+
+/// What a lost book left beside it, and would be read as part of the one that is put in its place, gets another name.
+fn set_aside(path: &Path) -> io::Result<()> {
+    for end in ["", "-wal", "-shm", "-journal"] {
+        let there = files::beside(path, end);
+        if fs::symlink_metadata(&there).is_err() {
+            continue;
+        }
+        let aside = (1..)
+            .map(|n| files::beside(&there, &format!(".left-{n}")))
+            .find(|aside| fs::symlink_metadata(aside).is_err());
+        if let Some(aside) = aside {
+            fs::rename(&there, aside)?;
         }
     }
     Ok(())

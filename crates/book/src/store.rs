@@ -2,7 +2,7 @@
 //! `migrations/`.
 
 use crate::files::{folder, sync_folder};
-use crate::{BookFault, Halt, JobId, PATIENCE, jobs, search};
+use crate::{BookFault, Halt, JobId, PATIENCE, backup, blobs, jobs, rest, search, tied};
 use rusqlite::{
     Connection, Error, ErrorCode, MAIN_DB, OpenFlags, Transaction, TransactionBehavior,
 };
@@ -12,10 +12,11 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// Each brings a book from the version before to its own, the first from an empty file. Once out, none ever changes.
-const MIGRATIONS: [&str; 3] = [
+const MIGRATIONS: [&str; 4] = [
     include_str!("../migrations/1.sql"),
     include_str!("../migrations/2.sql"),
     include_str!("../migrations/3.sql"),
+    include_str!("../migrations/4.sql"),
 ];
 
 /// From this version on the words of all lines are kept, and what a list shows.
@@ -40,6 +41,7 @@ const HEADER_BYTES: u64 = 100;
 /// Opens the book at an absolute path, or makes it.
 pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFault> {
     let new = make_room(path, syncing)?;
+    rest::its_own(path)?;
     let fault = |error: Error| BookFault::of(path, &error);
     // Neither shared between threads (the book has its own lock) nor given an address to understand instead of a path.
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
@@ -75,6 +77,10 @@ pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFaul
         .pragma_update(None, "secure_delete", true)
         .map_err(fault)?;
     write_ahead(&store).map_err(fault)?;
+    // Changes are carried into the file in quiet moments (`rest`), not in the middle of whatever comes.
+    store
+        .pragma_update(None, "wal_autocheckpoint", 0)
+        .map_err(fault)?;
     if from < MIGRATIONS.len() {
         migrate(&mut store, path)?;
     }
@@ -105,8 +111,32 @@ fn make_room(path: &Path, syncing: Syncing) -> Result<bool, BookFault> {
             let detail = format!("{} bytes", there.len());
             Err(BookFault::NotABook { path, detail })
         }
-        there => Ok(there.is_err()),
+        Ok(_) if tied::has_other_names(&path) => Err(BookFault::OtherNames { path }),
+        Ok(there) if there.len() > 0 => Ok(false),
+        there => {
+            nothing_left(&path)?;
+            Ok(there.is_err())
+        }
     }
+}
+
+/// Sees that where a book is to be made there was none: what a book leaves beside it tells of one that is gone.
+fn nothing_left(path: &Path) -> Result<(), BookFault> {
+    let changes = rest::any_changes(path).then(|| rest::changes(path));
+    let pictures = blobs::folder(path);
+    let pictures = pictures
+        .read_dir()
+        .is_ok_and(|mut within| within.next().is_some())
+        .then_some(pictures);
+    let backups = backup::kept(path);
+    if changes.is_none() && pictures.is_none() && backups.is_empty() {
+        return Ok(());
+    }
+    Err(BookFault::BookGone {
+        path: path.to_owned(),
+        backups,
+        beside: changes.into_iter().chain(pictures).collect(),
+    })
 }
 
 /// Why the file was not opened. The store says only that; where there is none yet, making one tells more.

@@ -2,11 +2,11 @@
 
 use crate::picture::Picture;
 use crate::search::of_first;
-use crate::{Book, BookFault, Halt, JobId, blobs, files, jobs};
+use crate::{Book, BookFault, Halt, JobId, backup, blobs, files, jobs};
 use entries::{Digest, Log, Work};
 use rusqlite::Connection;
 use std::collections::BTreeSet;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// What was found when a book was verified.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -38,6 +38,17 @@ pub enum Wrong {
     Missing(Digest),
     /// A picture's file is another than it was.
     Altered(Digest),
+    /// There is nothing in it, not even the job that a book begins with.
+    Empty,
+    /// A backup of it holds more than the book does: this is an earlier one, or another.
+    LessThanBackup {
+        /// The backup.
+        backup: PathBuf,
+        /// Lines written by then.
+        held: u64,
+        /// Lines written in this book.
+        has: u64,
+    },
     /// So many removals have not been carried through to every file and backup.
     Unswept(usize),
 }
@@ -64,6 +75,16 @@ impl Book {
                     (),
                     |row| row.get(0),
                 )?;
+                if verdict.jobs == 0 {
+                    verdict.wrong.push(Wrong::Empty);
+                }
+                let has = backup::last(&store)?;
+                if let Some((held, backup)) = backup::fullest(&self.path)
+                    && held > has
+                {
+                    let less = Wrong::LessThanBackup { backup, held, has };
+                    verdict.wrong.push(less);
+                }
                 if unswept > 0 {
                     verdict.wrong.push(Wrong::Unswept(unswept));
                 }

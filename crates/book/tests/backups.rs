@@ -82,10 +82,12 @@ fn what_was_backed_up_is_restored_and_nothing_is_overwritten() {
     let before = fs::read(&path).unwrap();
     assert_eq!((there(&path), there(&to)), (path.clone(), to.clone()));
     assert_eq!(fs::read(&path).unwrap(), before);
-    // What another book left beside it would be taken for its own.
+    // What another book left beside it would be taken for its own: it gets another name, and is kept.
     fs::rename(&to, to.with_file_name("away")).unwrap();
     fs::write(to.with_file_name("restored.book-wal"), "x").unwrap();
-    assert_eq!(there(&to), to.with_file_name("restored.book-wal"));
+    drop(book::restore(&backup, &to).unwrap());
+    let left = fs::read(to.with_file_name("restored.book-wal.left-1")).unwrap();
+    assert_eq!(left, b"x");
 }
 
 #[test]

@@ -99,6 +99,10 @@ fn wrong(wrong: &Wrong) -> String {
         Wrong::Words(job) => words::wrong_words(&job.to_string()),
         Wrong::Missing(digest) => words::picture_missing(digest.text()),
         Wrong::Altered(digest) => words::picture_altered(digest.text()),
+        Wrong::Empty => words::nothing_in_it(),
+        Wrong::LessThanBackup { backup, held, has } => {
+            words::less_than_backup(&shown_name(backup), *held, *has)
+        }
         Wrong::Unswept(count) => words::unswept(*count),
     }
 }

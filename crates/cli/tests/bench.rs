@@ -228,3 +228,123 @@ fn killed_while_it_writes_nothing_acknowledged_is_lost() {
     println!("{acknowledged} entries acknowledged over {torn} kills, all there");
     assert!(entries(open(&book).port) >= acknowledged);
 }
+
+/// What verifying a book says, and with which status.
+fn verified(book: &Path) -> (Option<i32>, String) {
+    let output = Command::new(cargo_bin("trundle"))
+        .args(["book", "--book"])
+        .arg(book)
+        .arg("verify")
+        .output()
+        .expect("it runs");
+    let told = [output.stdout, output.stderr].concat();
+    (
+        output.status.code(),
+        String::from_utf8_lossy(&told).into_owned(),
+    )
+}
+
+fn told_to_close(open: &mut Open) {
+    let id = open.child.id().to_string();
+    let sent = Command::new("kill").args(["-INT", &id]).status();
+    assert!(sent.expect("it runs").success());
+}
+
+fn struck(port: u16, entries: usize) -> Option<(u16, String)> {
+    let body = format!("entries={entries}&hour=4");
+    ask(port, "POST", "/job/1/struck", &body)
+}
+
+#[cfg(unix)]
+#[test]
+fn closed_or_left_alone_the_book_is_one_file_that_can_be_copied() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let book = folder.path().join("b.book");
+    let mut open = open(&book);
+    for n in 0..50 {
+        assert!(struck(open.port, n).is_some_and(|(status, _)| status == 303));
+    }
+    // Left alone for some seconds.
+    let patience = std::time::Instant::now() + std::time::Duration::from_secs(60);
+    let beside = folder.path().join("b.book-wal");
+    while std::fs::metadata(&beside).is_ok_and(|file| file.len() > 0) {
+        assert!(
+            std::time::Instant::now() < patience,
+            "it never comes to rest"
+        );
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+    let stick = folder.path().join("stick.book");
+    std::fs::copy(&book, &stick).expect("copied");
+    let (status, said) = verified(&stick);
+    assert!(status == Some(0) && said.contains("50 entries"), "{said}");
+    // Closed by Ctrl-C right after the next.
+    assert!(struck(open.port, 50).is_some_and(|(status, _)| status == 303));
+    told_to_close(&mut open);
+    assert_eq!(open.child.wait().expect("ended").code(), Some(0));
+    let stick = folder.path().join("second.book");
+    std::fs::copy(&book, &stick).expect("copied");
+    let (status, said) = verified(&stick);
+    assert!(status == Some(0) && said.contains("51 entries"), "{said}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_book_taken_away_while_it_is_open_takes_nothing_more_and_its_backup_is_offered() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let book = folder.path().join("b.book");
+    let mut open = open(&book);
+    assert!(struck(open.port, 0).is_some_and(|(status, _)| status == 303));
+    let backups = folder.path().join("b.book.backups");
+    let patience = std::time::Instant::now() + std::time::Duration::from_secs(60);
+    while !std::fs::read_dir(&backups).is_ok_and(|mut all| {
+        all.any(|one| one.is_ok_and(|one| one.path().join("backup.json").exists()))
+    }) {
+        assert!(std::time::Instant::now() < patience, "no backup of the day");
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+    std::fs::remove_file(&book).expect("removed");
+    let (status, page) = struck(open.port, 1).expect("an answer");
+    assert!(
+        status >= 500 && page.contains("no longer where it was"),
+        "{status}: {page}"
+    );
+    told_to_close(&mut open);
+    open.child.wait().expect("ended");
+    let output = bench(&book, &["--port", "0"]).output().expect("it runs");
+    let why = refused(&output);
+    assert!(
+        why.contains("restore") && why.contains("b.book.backups"),
+        "{why}"
+    );
+    assert!(!book.exists(), "none is made");
+}
+
+#[test]
+fn a_copy_that_is_empty_is_doubted() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let empty = folder.path().join("empty.book");
+    std::fs::write(&empty, "").expect("written");
+    let (status, said) = verified(&empty);
+    assert!(status == Some(1) && said.contains("no job in it"), "{said}");
+}
+
+#[cfg(unix)]
+#[test]
+fn through_a_link_it_is_the_same_bench() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let book = folder.path().join("b.book");
+    let first = open(&book);
+    let link = folder.path().join("link.book");
+    std::os::unix::fs::symlink(&book, &link).expect("linked");
+    let output = bench(&link, &[]).output().expect("it runs");
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(
+        said.contains(&format!("127.0.0.1:{}/", first.port)),
+        "{said}"
+    );
+    let second = folder.path().join("second.book");
+    std::fs::hard_link(&book, &second).expect("linked");
+    let output = bench(&second, &[]).output().expect("it runs");
+    assert!(refused(&output).contains("several names"), "{output:?}");
+}

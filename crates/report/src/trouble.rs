@@ -11,6 +11,18 @@ pub enum BookTrouble {
     IsFolder,
     /// There is none.
     NotThere,
+    /// There is none any more: its latest backup, and what else was left of it.
+    Gone(Option<String>, Vec<String>),
+    /// What lies beside it is another's.
+    NotItsOwn(String),
+    /// Several names lead to it.
+    OtherNames,
+    /// Something of it is gone while it is open.
+    WentAway(String),
+    /// Another lies in the place of something of it.
+    Replaced(String),
+    /// Something of it was cut to nothing.
+    Cut(String),
     /// It can be neither opened nor made.
     Open(String),
     /// It can be read only.
@@ -56,6 +68,24 @@ impl BookTrouble {
             }
             BookTrouble::IsFolder => say!(words, "trouble-is-folder", path = path),
             BookTrouble::NotThere => say!(words, "trouble-not-there", path = path),
+            BookTrouble::Gone(Some(backup), _) => {
+                say!(
+                    words,
+                    "trouble-gone-backed-up",
+                    path = path,
+                    backup = backup
+                )
+            }
+            BookTrouble::Gone(None, left) => {
+                say!(words, "trouble-gone", path = path, left = left.join(", "))
+            }
+            BookTrouble::NotItsOwn(beside) => {
+                say!(words, "trouble-not-its-own", path = path, beside = beside)
+            }
+            BookTrouble::OtherNames => say!(words, "trouble-other-names", path = path),
+            BookTrouble::WentAway(what) => say!(words, "trouble-went-away", what = what),
+            BookTrouble::Replaced(what) => say!(words, "trouble-replaced", what = what),
+            BookTrouble::Cut(what) => say!(words, "trouble-cut", what = what),
             BookTrouble::Open(detail) => say!(words, "trouble-open", path = path, detail = detail),
             BookTrouble::ReadOnly(detail) => {
                 say!(words, "trouble-read-only", path = path, detail = detail)

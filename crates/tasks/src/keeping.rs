@@ -1,6 +1,6 @@
 //! Keeping the bench book: what may go wrong with it, in words.
 
-use book::BookFault;
+use book::{Became, BookFault};
 use report::{BookTrouble, Why, Words, say};
 use std::path::Path;
 
@@ -12,6 +12,30 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
             (path.as_path(), BookTrouble::Folder(detail.clone()))
         }
         BookFault::NoBookThere { path } => (path.as_path(), BookTrouble::NotThere),
+        BookFault::BookGone {
+            path,
+            backups,
+            beside,
+        } => {
+            let told = |path: &std::path::PathBuf| path.display().to_string();
+            let left = beside.iter().map(told).collect();
+            let trouble = BookTrouble::Gone(backups.first().map(told), left);
+            (path.as_path(), trouble)
+        }
+        BookFault::NotItsOwn { path, beside } => {
+            let beside = beside.display().to_string();
+            (path.as_path(), BookTrouble::NotItsOwn(beside))
+        }
+        BookFault::OtherNames { path } => (path.as_path(), BookTrouble::OtherNames),
+        BookFault::NoLongerThere { path, what, became } => {
+            let what = what.display().to_string();
+            let trouble = match became {
+                Became::Gone => BookTrouble::WentAway(what),
+                Became::Another => BookTrouble::Replaced(what),
+                Became::Cut => BookTrouble::Cut(what),
+            };
+            (path.as_path(), trouble)
+        }
         BookFault::AFolder { path } => (path.as_path(), BookTrouble::IsFolder),
         BookFault::CannotOpen { path, detail } => {
             (path.as_path(), BookTrouble::Open(detail.clone()))

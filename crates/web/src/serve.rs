@@ -51,12 +51,12 @@ pub struct Options {
 pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> {
     let book = Book::open(&options.book)?;
     let desk = Desk {
-        book,
         today: options.today,
-        recordings: Recordings::beside(&options.book),
+        recordings: Recordings::beside(book.path()),
+        book,
         eyes: Eyes::default(),
     };
-    let held = match start(&options.book)? {
+    let held = match start(desk.book.path())? {
         Start::First(held) => held,
         Start::Second(address) => {
             let in_hand = put_on(&desk, &options.sheets)?;
@@ -86,6 +86,9 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         let keeper = Arc::clone(&desk);
         let today = options.today;
         std::thread::spawn(move || each_day(&keeper.book, today));
+        let keeper = Arc::clone(&desk);
+        std::thread::spawn(move || now_and_then(&keeper.book));
+        let at_the_end = Arc::clone(&desk);
         let app = routes(desk, Names::at(port));
         let mut serving = tokio::task::JoinSet::new();
         for listener in listeners {
@@ -97,12 +100,55 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         if options.open {
             call_browser(&address);
         }
-        match serving.join_next().await {
-            Some(Ok(Err(error))) => Err(Trouble(error.to_string())),
-            Some(Err(error)) => Err(Trouble(error.to_string())),
-            Some(Ok(Ok(()))) | None => Ok(()),
+        tokio::select! {
+            served = serving.join_next() => match served {
+                Some(Ok(Err(error))) => Err(Trouble(error.to_string())),
+                Some(Err(error)) => Err(Trouble(error.to_string())),
+                Some(Ok(Ok(()))) | None => Ok(()),
+            },
+            () = told_to_close() => {
+                // What is being answered may still write: it is given its turn, then the book is one file.
+                serving.abort_all();
+                at_the_end.book.rest()?;
+                Ok(())
+            }
         }
     })
+}
+
+/// Waits until this machine, or whoever sits before it, has the bench closed.
+async fn told_to_close() {
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+        let mut kinds = [
+            SignalKind::interrupt(),
+            SignalKind::terminate(),
+            SignalKind::hangup(),
+        ]
+        .into_iter()
+        .filter_map(|kind| signal(kind).ok())
+        .collect::<Vec<_>>();
+        if kinds.is_empty() {
+            std::future::pending::<()>().await;
+        }
+        let each = kinds.iter_mut().map(|kind| Box::pin(kind.recv()));
+        futures_util::future::select_all(each).await;
+    }
+    #[cfg(not(unix))]
+    if tokio::signal::ctrl_c().await.is_err() {
+        std::future::pending::<()>().await;
+    }
+}
+
+/// Has the book be one file in quiet moments, so that whoever copies it has all of it.
+fn now_and_then(book: &Book) {
+    const QUIET: Duration = Duration::from_secs(2);
+    loop {
+        std::thread::sleep(QUIET);
+        // What is the matter with it is told to whoever writes next.
+        let _ = book.rest();
+    }
 }
 
 /// Makes the backup of each day, as soon as it has come.

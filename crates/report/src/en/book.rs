@@ -91,6 +91,19 @@ pub fn picture_altered(picture: &str) -> String {
     format!("the file of picture {picture} is another than it was")
 }
 
+/// A book without a job.
+pub fn nothing_in_it() -> String {
+    "there is no job in it; a bench book has at least the one it begins with, so this may be a copy of which the rest was left behind"
+        .to_owned()
+}
+
+/// A backup has more in it than the book.
+pub fn less_than_backup(backup: &str, held: u64, has: u64) -> String {
+    format!(
+        "its backup {backup} holds {held} lines, the book {has}: this is an earlier book, or another"
+    )
+}
+
 /// Removals that are not carried through.
 pub fn unswept(count: usize) -> String {
     format!(

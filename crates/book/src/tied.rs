@@ -1,0 +1,99 @@
+//! Still the same file: what was opened is what lies at the book's path, before anything is acknowledged.
+
+use crate::{BookFault, blobs, rest};
+use std::fs;
+use std::path::Path;
+use std::sync::{Mutex, PoisonError};
+
+/// Which file or folder it is, whatever it is called.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Which(u64, u64);
+
+/// What was opened: the book's file, the file of changes beside it, the folder of its pictures.
+#[derive(Debug)]
+pub(crate) struct Tied(Mutex<Seen>);
+
+#[derive(Debug)]
+struct Seen {
+    book: Option<Which>,
+    changes: Option<Which>,
+    pictures: Option<Which>,
+}
+
+/// What has become of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Became {
+    /// Nothing lies there any more.
+    Gone,
+    /// Another lies there.
+    Another,
+    /// It was cut to nothing.
+    Cut,
+}
+
+impl Tied {
+    /// To what lies there now.
+    pub(crate) fn to(path: &Path) -> Tied {
+        Tied(Mutex::new(Seen {
+            book: which(path),
+            changes: which(&rest::changes(path)),
+            pictures: which(&blobs::folder(path)),
+        }))
+    }
+
+    /// Sees that all of it is still what it was. What came to be there since is from now on tied as well.
+    pub(crate) fn still(&self, path: &Path) -> Result<(), BookFault> {
+        let mut seen = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let lost = |what: &Path, became: Became| BookFault::NoLongerThere {
+            path: path.to_owned(),
+            what: what.to_owned(),
+            became,
+        };
+        same(&mut seen.book, path).map_err(|became| lost(path, became))?;
+        if fs::metadata(path).is_ok_and(|file| file.len() == 0) && seen.book.is_some() {
+            return Err(lost(path, Became::Cut));
+        }
+        let changes = rest::changes(path);
+        same(&mut seen.changes, &changes).map_err(|became| lost(&changes, became))?;
+        let pictures = blobs::folder(path);
+        same(&mut seen.pictures, &pictures).map_err(|became| lost(&pictures, became))
+    }
+}
+
+fn same(seen: &mut Option<Which>, path: &Path) -> Result<(), Became> {
+    match (*seen, which(path)) {
+        (None, now) => {
+            *seen = now;
+            Ok(())
+        }
+        (Some(_), None) => Err(Became::Gone),
+        (Some(seen), Some(now)) if seen != now => Err(Became::Another),
+        _ => Ok(()),
+    }
+}
+
+/// More than one name leads to this file.
+#[cfg(unix)]
+pub(crate) fn has_other_names(path: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    fs::metadata(path).is_ok_and(|file| file.is_file() && file.nlink() > 1)
+}
+
+/// Elsewhere that cannot be told.
+#[cfg(not(unix))]
+pub(crate) fn has_other_names(_: &Path) -> bool {
+    false
+}
+
+#[cfg(unix)]
+fn which(path: &Path) -> Option<Which> {
+    use std::os::unix::fs::MetadataExt;
+    let file = fs::symlink_metadata(path).ok()?;
+    Some(Which(file.dev(), file.ino()))
+}
+
+/// Elsewhere only that there is one can be told.
+#[cfg(not(unix))]
+fn which(path: &Path) -> Option<Which> {
+    fs::symlink_metadata(path).ok().map(|_| Which(0, 0))
+}
