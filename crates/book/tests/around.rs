@@ -125,7 +125,8 @@ fn changes_of_another_book_are_not_read_in() {
 
 #[test]
 fn what_is_done_to_an_open_book_is_told_before_anything_is_acknowledged() {
-    let does: [(&str, fn(&Path), Became); 5] = [
+    type Done = (&'static str, fn(&Path), Became);
+    let does: [Done; 5] = [
         ("removed", |at| fs::remove_file(at).unwrap(), Became::Gone),
         (
             "renamed",
