@@ -6,8 +6,11 @@ use crate::reading::Reading;
 use crate::view::Guess;
 
 /// A place alike that by itself fits worse than by `e` to minus half of this adds nothing, however well the others fit: it
-/// is more than six spreads off.
+/// is more than six spreads off. Of an eye that is unlikely less is looked through: what comes to no more than `NAUGHT` of all
+/// by its share; but the next places always.
 const ALONE: f64 = 40.0;
+const NAUGHT: f64 = 1e-8;
+const NEXT: f64 = 8.0;
 
 /// As many choices of places alike as are gone into for one way of standing. Of five witnesses or more that are read so
 /// roughly that each may be places away, those farthest off are left out.
@@ -23,8 +26,10 @@ const HOPELESS: f64 = 120.0;
 /// Others fit far better if they come to more than `e` to minus forty: of a look at a dozen witnesses nothing is lost then.
 const FAR_BETTER: f64 = 4e-18;
 
-/// A choice of alike places that fits worse than the best by this factor is not gone into.
+/// A choice of alike places that fits worse than the best by this factor is not gone into; with an unlikely eye by more, and
+/// by no more than the other.
 const MATTERS: f64 = 1e-6;
+const MATTERS_HARDLY: f64 = 1e-2;
 
 /// A look, ready to be held against ways of standing.
 pub(crate) struct Glance<'a> {
@@ -36,17 +41,19 @@ pub(crate) struct Glance<'a> {
     cover: Vec<f64>,
     inverse: Vec<f64>,
     norm: f64,
+    /// Choices that fit worse than the best by this factor are left out.
+    matters: f64,
     /// How much of each reading's surprise goes into each witness's being off.
     gain: Vec<f64>,
 }
 
 impl<'a> Glance<'a> {
-    /// Seen so many times as roughly as was said, with such doubt about how far witnesses are off; nothing where spreads are
+    /// Seen so many times as roughly as was said by an eye with such a share, with such doubt about how far witnesses are off; nothing where spreads are
     /// so small that they are none.
     pub(crate) fn of(
         bench: &'a Bench<'a>,
         (readings, tension): (&'a [Reading], Tension),
-        times: f64,
+        (times, share): (f64, f64),
         doubt: &[f64],
     ) -> Option<Glance<'a>> {
         let n = bench.witnesses();
@@ -77,7 +84,7 @@ impl<'a> Glance<'a> {
                 })
                 .product()
         };
-        let mut alone = ALONE;
+        let mut alone = (2.0 * libm::log(share / NAUGHT)).clamp(NEXT, ALONE);
         while choices(alone) > MOST_CHOICES {
             alone *= 0.8;
         }
@@ -105,6 +112,7 @@ impl<'a> Glance<'a> {
             cover,
             inverse,
             norm,
+            matters: (MATTERS / share).min(MATTERS_HARDLY),
             gain,
         })
     }
@@ -142,7 +150,7 @@ impl<'a> Glance<'a> {
             &mut |density, surprise| {
                 let chance = guess.chance * self.norm * density;
                 total += chance;
-                if chance < MATTERS * most {
+                if chance < self.matters * most {
                     return;
                 }
                 most = most.max(chance);
@@ -158,7 +166,7 @@ impl<'a> Glance<'a> {
         let new = into.split_off(first);
         into.extend(
             new.into_iter()
-                .filter(|guess| guess.chance >= MATTERS * most),
+                .filter(|guess| guess.chance >= self.matters * most),
         );
         total
     }

@@ -57,7 +57,12 @@ impl View {
         tension: Tension,
     ) -> f64 {
         self.leave_open(bench);
-        let Some(glance) = Glance::of(bench, (readings, tension), self.times, &self.doubt) else {
+        let Some(glance) = Glance::of(
+            bench,
+            (readings, tension),
+            (self.times, self.share),
+            &self.doubt,
+        ) else {
             return 1.0;
         };
         let mut total = 0.0;
