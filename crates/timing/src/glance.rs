@@ -6,11 +6,11 @@ use crate::reading::Reading;
 use crate::view::Guess;
 
 /// A place alike that by itself fits worse than by `e` to minus half of this adds nothing, however well the others fit: it
-/// is more than six spreads off. Of an eye that is unlikely less is looked through: what comes to no more than `NAUGHT` of all
-/// by its share; but the next places always.
+/// is more than six spreads off. The less likely the eye, and what is guessed with it, the less far places are gone into: not
+/// to those that come to no more than `NAUGHT` of all; but to any nearer than `NEXT`.
 const ALONE: f64 = 40.0;
-const NAUGHT: f64 = 1e-8;
-const NEXT: f64 = 8.0;
+const NAUGHT: f64 = 1e-10;
+const NEXT: f64 = 2.0;
 
 /// As many choices of places alike as are gone into for one way of standing. Of five witnesses or more that are read so
 /// roughly that each may be places away, those farthest off are left out.
@@ -43,6 +43,9 @@ pub(crate) struct Glance<'a> {
     norm: f64,
     /// Choices that fit worse than the best by this factor are left out.
     matters: f64,
+    /// What places are gone into at most, and the share of the eye.
+    alone: f64,
+    share: f64,
     /// How much of each reading's surprise goes into each witness's being off.
     gain: Vec<f64>,
 }
@@ -84,7 +87,7 @@ impl<'a> Glance<'a> {
                 })
                 .product()
         };
-        let mut alone = (2.0 * libm::log(share / NAUGHT)).clamp(NEXT, ALONE);
+        let mut alone = ALONE;
         while choices(alone) > MOST_CHOICES {
             alone *= 0.8;
         }
@@ -113,6 +116,8 @@ impl<'a> Glance<'a> {
             inverse,
             norm,
             matters: (MATTERS / share).min(MATTERS_HARDLY),
+            alone,
+            share,
             gain,
         })
     }
@@ -122,10 +127,17 @@ impl<'a> Glance<'a> {
         vec![0.0; self.seen.len()]
     }
 
-    /// How well a way fits, with witnesses off by so much; `surprise` is room for each reading.
-    fn fit(&self, way: usize, off: &[f64], surprise: &mut [f64]) -> f64 {
+    /// How well a way fits that is so likely, with witnesses off by so much; `surprise` is room for each reading.
+    fn fit(&self, (way, chance): (usize, f64), off: &[f64], surprise: &mut [f64]) -> f64 {
         self.expect(way, off, surprise);
-        self.norm * density(surprise, &self.inverse, &self.seen)
+        let seen = (&self.seen[..], self.far(chance));
+        self.norm * density(surprise, &self.inverse, seen)
+    }
+
+    /// How far places alike are gone into where something is so likely, as a part of how far they are at most.
+    fn far(&self, chance: f64) -> f64 {
+        let alone = 2.0 * libm::log((self.share * chance).max(f64::MIN_POSITIVE) / NAUGHT);
+        (alone.clamp(NEXT.min(self.alone), self.alone) / self.alone).sqrt()
     }
 
     /// By how much each reading surprises, at the nearest of places alike.
@@ -145,7 +157,7 @@ impl<'a> Glance<'a> {
         each_alike(
             surprise,
             &self.inverse,
-            &self.seen,
+            (&self.seen, self.far(guess.chance)),
             0,
             &mut |density, surprise| {
                 let chance = guess.chance * self.norm * density;
@@ -178,18 +190,18 @@ impl<'a> Glance<'a> {
         apart - period * libm::round(apart / period)
     }
 
-    /// How well each way fits, with witnesses off by so much whatever the way.
-    pub(crate) fn fits(&self, off: &[f64]) -> Vec<f64> {
-        let fits = self.fits_within(off, HOPELESS);
+    /// How well each way fits, each so likely, with witnesses off by so much whatever the way.
+    pub(crate) fn fits(&self, off: &[f64], chance: f64) -> Vec<f64> {
+        let fits = self.fits_within((off, chance), HOPELESS);
         if fits.iter().sum::<f64>() > self.norm * FAR_BETTER {
             fits
         } else {
-            self.fits_within(off, f64::INFINITY)
+            self.fits_within((off, chance), f64::INFINITY)
         }
     }
 
     /// The same, without what is hopeless: readings that fit a place worse by themselves than that never fit better together.
-    fn fits_within(&self, off: &[f64], hopeless: f64) -> Vec<f64> {
+    fn fits_within(&self, (off, chance): (&[f64], f64), hopeless: f64) -> Vec<f64> {
         let many = self.seen.len();
         let near: Vec<Vec<bool>> = (0..many)
             .map(|i| {
@@ -208,7 +220,7 @@ impl<'a> Glance<'a> {
                 let worth = (self.readings.iter().zip(&near))
                     .all(|(r, near)| near[self.bench.places.place(way, r.witness)]);
                 if worth {
-                    self.fit(way, off, &mut surprise)
+                    self.fit((way, chance), off, &mut surprise)
                 } else {
                     0.0
                 }

@@ -1,14 +1,15 @@
 //! The sums of a normal density of several readings at once. What is read, and what follows from it, is told elsewhere.
 
-/// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place. The surprise
-/// is left as it was.
+/// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place; looked for so
+/// `far`, as a part of how far each reaches. The surprise is left as it was.
 pub(crate) fn density(
     surprise: &mut [f64],
     inverse: &[f64],
-    seen: &[(usize, f64, f64, f64)],
+    (seen, far): (&[(usize, f64, f64, f64)], f64),
 ) -> f64 {
     let mut sum = 0.0;
-    each_alike(surprise, inverse, seen, 0, &mut |density, _| sum += density);
+    let mut add = |density: f64, _: &[f64]| sum += density;
+    each_alike(surprise, inverse, (seen, far), 0, &mut add);
     sum
 }
 
@@ -16,11 +17,11 @@ pub(crate) fn density(
 pub(crate) fn each_alike(
     surprise: &mut [f64],
     inverse: &[f64],
-    seen: &[(usize, f64, f64, f64)],
+    (seen, far): (&[(usize, f64, f64, f64)], f64),
     from: usize,
     told: &mut dyn FnMut(f64, &[f64]),
 ) {
-    let reached = |i: &usize| seen[*i].2 - surprise[*i].abs() <= seen[*i].3;
+    let reached = |i: &usize| seen[*i].2 - surprise[*i].abs() <= far * seen[*i].3;
     let Some(wide) = (from..seen.len()).find(reached) else {
         let many = surprise.len();
         let square: f64 = (0..many)
@@ -32,13 +33,13 @@ pub(crate) fn each_alike(
         return told(libm::exp(-0.5 * square), surprise);
     };
     let (nearest, (_, _, period, reach)) = (surprise[wide], seen[wide]);
-    each_alike(surprise, inverse, seen, wide + 1, told);
+    each_alike(surprise, inverse, (seen, far), wide + 1, told);
     // A rough eye reaches farther than to the next.
     for on in [-period, period] {
         let mut alike = nearest + on;
-        while alike.abs() <= reach {
+        while alike.abs() <= far * reach {
             surprise[wide] = alike;
-            each_alike(surprise, inverse, seen, wide + 1, told);
+            each_alike(surprise, inverse, (seen, far), wide + 1, told);
             alike += on;
         }
     }

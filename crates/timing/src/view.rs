@@ -73,7 +73,7 @@ impl View {
         }
         let anyhow = std::mem::take(&mut self.anyhow) / bench.places.count as f64;
         if anyhow > 0.0 {
-            let fits = glance.fits(&self.off);
+            let fits = glance.fits(&self.off, anyhow);
             total += anyhow * fits.iter().sum::<f64>();
             let nothing = self.least_kept(bench) * total / anyhow;
             for (way, fit) in fits.into_iter().enumerate() {
@@ -171,14 +171,18 @@ impl View {
         }
         self.guesses = next;
         self.gather();
-        let most = bench.places.count + MOST_GUESSES;
-        let next = &mut self.guesses;
-        if next.len() > most {
-            next.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
-            next.truncate(most);
-            next.sort_by(|a, b| a.way.cmp(&b.way).then(b.chance.total_cmp(&a.chance)));
-        }
+        self.keep_the_likeliest(bench);
         self.even_out();
+    }
+
+    fn keep_the_likeliest(&mut self, bench: &Bench<'_>) {
+        let most = bench.places.count + MOST_GUESSES;
+        let guesses = &mut self.guesses;
+        if guesses.len() > most {
+            guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
+            guesses.truncate(most);
+            guesses.sort_by(|a, b| a.way.cmp(&b.way).then(b.chance.total_cmp(&a.chance)));
+        }
     }
 
     /// The chance that everything is in its window, if this is the eye.
@@ -211,6 +215,7 @@ impl View {
         let nothing = self.least_kept(bench);
         self.guesses.retain(|guess| guess.chance >= nothing);
         self.gather();
+        self.keep_the_likeliest(bench);
         self.even_out();
     }
 
