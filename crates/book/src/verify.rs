@@ -38,8 +38,6 @@ pub enum Wrong {
     Missing(Digest),
     /// A picture's file is another than it was.
     Altered(Digest),
-    /// There is nothing in it, not even the job that a book begins with.
-    Empty,
     /// A backup of it holds more than the book does: this is an earlier one, or another.
     LessThanBackup {
         /// The backup.
@@ -75,9 +73,6 @@ impl Book {
                     (),
                     |row| row.get(0),
                 )?;
-                if verdict.jobs == 0 {
-                    verdict.wrong.push(Wrong::Empty);
-                }
                 let has = backup::last(&store)?;
                 if let Some((held, backup)) = backup::fullest(&self.path)
                     && held > has
