@@ -12,9 +12,11 @@ const ALONE: f64 = 40.0;
 const NAUGHT: f64 = 1e-10;
 const NEXT: f64 = 2.0;
 
-/// As many choices of places alike as are gone into for one way of standing. Of five witnesses or more that are read so
-/// roughly that each may be places away, those farthest off are left out.
+/// As many choices of places alike as are gone into for one way of standing, and for all of them together; but so many always.
+/// Of four witnesses or more that are read so roughly that each may be places away, those farthest off are left out.
 const MOST_CHOICES: f64 = 4000.0;
+const MOST_WORK: f64 = 1e6;
+const LEAST_CHOICES: f64 = 27.0;
 
 /// However rough an eye, what it reads spreads by no more than half the way from place to place: any place of a witness is
 /// then as likely as the next to within a hundredth.
@@ -51,13 +53,13 @@ pub(crate) struct Glance<'a> {
 }
 
 impl<'a> Glance<'a> {
-    /// Seen so many times as roughly as was said by an eye with such a share, with such doubt about how far witnesses are off; nothing where spreads are
-    /// so small that they are none.
+    /// Seen so many times as roughly as was said by an eye with such a share, with such doubt about how far witnesses are off, to be
+    /// held against so many guesses; nothing where spreads are so small that they are none.
     pub(crate) fn of(
         bench: &'a Bench<'a>,
         (readings, tension): (&'a [Reading], Tension),
         (times, share): (f64, f64),
-        doubt: &[f64],
+        (doubt, guesses): (&[f64], usize),
     ) -> Option<Glance<'a>> {
         let n = bench.witnesses();
         let many = readings.len();
@@ -87,8 +89,9 @@ impl<'a> Glance<'a> {
                 })
                 .product()
         };
+        let most = (MOST_WORK / guesses.max(1) as f64).clamp(LEAST_CHOICES, MOST_CHOICES);
         let mut alone = ALONE;
-        while choices(alone) > MOST_CHOICES {
+        while choices(alone) > most {
             alone *= 0.8;
         }
         let seen = (readings.iter().enumerate())

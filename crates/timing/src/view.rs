@@ -61,7 +61,7 @@ impl View {
             bench,
             (readings, tension),
             (self.times, self.share),
-            &self.doubt,
+            (&self.doubt, self.guesses.len() + bench.places.count),
         ) else {
             return 1.0;
         };
