@@ -66,7 +66,6 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
         }
         Ok(())
     })?;
-    book.rest()?;
     book.store()
         .pragma_update(None, "journal_mode", "DELETE")
         .map_err(|error| BookFault::of(&making, &error))?;

@@ -183,7 +183,7 @@ impl Book {
             what(change)
         })?;
         self.tied.still(&self.path)?;
-        self.rest_if_much()?;
+        self.rest_if_much();
         Ok(done)
     }
 

@@ -3,7 +3,7 @@
 
 use crate::jobs::{self, up_to_date};
 use crate::picture::Form;
-use crate::{Book, BookFault, Halt, JobId, backup, blobs, search};
+use crate::{Book, BookFault, Halt, JobId, backup, blobs, rest, search};
 use entries::{Digest, Emptied, Kind, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension, Transaction};
 use std::collections::{BTreeMap, BTreeSet};
@@ -125,10 +125,9 @@ impl Book {
         store
             .execute_batch("VACUUM")
             .map_err(|error| BookFault::of(&self.path, &error))?;
-        let busy = store.query_row("PRAGMA wal_checkpoint(TRUNCATE)", (), |row| row.get(0));
-        match busy {
-            Ok(false) => Ok(()),
-            Ok(true) => Err(BookFault::Busy {
+        match rest::carry(&store) {
+            Ok(true) => Ok(()),
+            Ok(false) => Err(BookFault::Busy {
                 path: self.path.clone(),
                 detail: "it is being read".to_owned(),
             }),

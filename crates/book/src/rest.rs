@@ -40,31 +40,30 @@ impl Book {
         if bytes(&changes(&self.path)) == 0 {
             return Ok(true);
         }
-        let store = self.store();
-        let carried = carry(&store);
-        drop(store);
-        let whole = carried.map_err(|error| BookFault::of(&self.path, &error))?;
+        let without_waiting = |store: &Connection| {
+            store.busy_timeout(Duration::ZERO)?;
+            let carried = carry(store);
+            store.busy_timeout(crate::PATIENCE)?;
+            carried
+        };
+        let whole = without_waiting(&self.store());
+        let whole = whole.map_err(|error| BookFault::of(&self.path, &error))?;
         self.tied.still(&self.path)?;
         Ok(whole)
     }
 
-    /// The same where much has gathered.
-    pub(crate) fn rest_if_much(&self) -> Result<(), BookFault> {
+    /// The same where much has gathered. What was written is written, whether it can be carried now or not.
+    pub(crate) fn rest_if_much(&self) {
         if bytes(&changes(&self.path)) > MOST_BESIDE {
-            self.rest()?;
+            let _ = self.rest();
         }
-        Ok(())
     }
 }
 
-/// Carries changes into the file without waiting for anyone.
-fn carry(store: &Connection) -> rusqlite::Result<bool> {
-    store.busy_timeout(Duration::ZERO)?;
-    let busy = store.query_row("PRAGMA wal_checkpoint(TRUNCATE)", (), |row| {
-        row.get::<_, bool>(0)
-    });
-    store.busy_timeout(crate::PATIENCE)?;
-    Ok(!busy?)
+/// Carries changes into the file, and leaves none beside it; gives whether that was done, or somebody still reads them.
+pub(crate) fn carry(store: &Connection) -> rusqlite::Result<bool> {
+    let busy: bool = store.query_row("PRAGMA wal_checkpoint(TRUNCATE)", (), |row| row.get(0))?;
+    Ok(!busy)
 }
 
 /// Gives a book that stood whole a new mark, as the first of the changes that are begun beside it.
@@ -100,12 +99,6 @@ pub(crate) fn its_own(path: &Path) -> Result<(), BookFault> {
     if !any_changes(path) {
         return Ok(());
     }
-    // By itself, as if nothing lay beside it.
-    let alone = format!("file:{}?immutable=1", encoded(path));
-    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY
-        | OpenFlags::SQLITE_OPEN_NO_MUTEX
-        | OpenFlags::SQLITE_OPEN_URI;
-    let alone = Connection::open_with_flags(alone, flags).and_then(|store| mark(&store));
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let together = Connection::open_with_flags(path, flags).and_then(|store| {
         // Going away, it leaves the changes where they are.
@@ -113,6 +106,13 @@ pub(crate) fn its_own(path: &Path) -> Result<(), BookFault> {
         store.busy_timeout(crate::PATIENCE)?;
         mark(&store)
     });
+    // By itself, as if nothing lay beside it: afterwards, since whoever works in it may carry the changes in meanwhile, which
+    // gives it the mark that was just read.
+    let alone = format!("file:{}?immutable=1", encoded(path));
+    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY
+        | OpenFlags::SQLITE_OPEN_NO_MUTEX
+        | OpenFlags::SQLITE_OPEN_URI;
+    let alone = Connection::open_with_flags(alone, flags).and_then(|store| mark(&store));
     match (alone, together) {
         (Ok(Some((_, alone))), Ok(Some((before, mark)))) if alone != mark && alone != before => {
             Err(BookFault::NotItsOwn {

@@ -50,7 +50,7 @@ impl Tied {
             became,
         };
         same(&mut seen.book, path).map_err(|became| lost(path, became))?;
-        if fs::metadata(path).is_ok_and(|file| file.len() == 0) && seen.book.is_some() {
+        if fs::metadata(path).is_ok_and(|file| file.len() == 0) {
             return Err(lost(path, Became::Cut));
         }
         let changes = rest::changes(path);
