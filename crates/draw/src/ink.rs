@@ -100,7 +100,7 @@ impl Drawing {
     }
 
     /// All of it, the arrows last.
-    fn whole(&self) -> String {
+    pub(crate) fn whole(&self) -> String {
         let arrows = self.arrows.iter().map(|arrow| arrow.text.as_str());
         std::iter::once(self.body.as_str()).chain(arrows).collect()
     }

@@ -41,7 +41,7 @@ pub fn poster(drawing: &Drawing, heading: &str, lines: &[String]) -> Drawing {
         class: drawing.class,
         frame: Rect::new(frame.x0, frame.y0 - 1.8 * letters, frame.x1, y + row),
         letters,
-        body: format!("{}{}", drawing.body, ink.out),
+        body: drawing.whole() + &ink.out,
         arrows: Vec::new(),
     }
 }

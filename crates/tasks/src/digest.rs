@@ -100,6 +100,9 @@ pub fn belongs(log: &Log, movement: &Movement) -> bool {
 /// A count that is looked for is at most so many teeth off what the sheet says now: more than anybody miscounts, and soon tried.
 const MOST_OFF: u16 = 100;
 
+/// So much text is gone over for it: every count of a tower with three trains, and a moment of a sheet beyond all measure.
+const MOST_TEXT: usize = 100_000_000;
+
 /// The single count, otherwise than the sheet has it, with which a digest is its own; nothing where there is none, or more is
 /// otherwise. A digest tells nothing but whether a text is the one it was made of, so each is tried, the nearest first.
 pub(crate) fn old_count(hash: &str, movement: &Movement) -> Option<Change> {
@@ -114,12 +117,15 @@ pub(crate) fn old_count(hash: &str, movement: &Movement) -> Option<Change> {
             lines.iter().position(|l| *l == line)
         })
         .collect();
+    let long: usize = lines.iter().map(String::len).sum();
+    let mut left = MOST_TEXT / long.max(1);
     for off in 1..=MOST_OFF {
         for ((name, teeth), place) in parts.iter().zip(&places) {
             let place = (*place)?;
             let now = teeth.get();
             let near = [now.checked_sub(off), now.checked_add(off)].into_iter();
             for was in near.flatten().filter_map(|was| Teeth::new(was.into())) {
+                left = left.checked_sub(1)?;
                 let kept = std::mem::replace(&mut lines[place], part_line(name, was));
                 let mut sorted: Vec<&str> = lines.iter().map(String::as_str).collect();
                 sorted.sort_unstable();

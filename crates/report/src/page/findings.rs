@@ -78,12 +78,14 @@ pub fn put_in(words: &Words, movement: &Movement, step: &PutIn) -> String {
         said = say!(words, "put-in-closed", said = said);
     }
     let chosen: BTreeSet<MeshId> = step.settles.iter().flat_map(|s| s.at.clone()).collect();
-    let mut others: Vec<ArborId> = (chosen.into_iter())
-        .map(|mesh| movement.mesh(mesh))
-        .flat_map(|mesh| [mesh.driver.arbor, mesh.driven.arbor])
-        .filter(|end| *end != step.arbor)
-        .collect();
-    others.dedup();
+    let mut others: Vec<ArborId> = Vec::new();
+    for mesh in chosen.into_iter().map(|mesh| movement.mesh(mesh)) {
+        for end in [mesh.driver.arbor, mesh.driven.arbor] {
+            if end != step.arbor && !others.contains(&end) {
+                others.push(end);
+            }
+        }
+    }
     if others.len() > 1 {
         let others: Vec<String> = (others.into_iter())
             .map(|other| say!(words, "the-arbor", arbor = &movement.arbor(other).id))
