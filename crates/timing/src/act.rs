@@ -179,8 +179,9 @@ pub struct Work {
     pub settles: bool,
 }
 
-/// What to do next. What may be a slip of the figure is looked at again before anything rests on it. A part that is off is set right before anything is moved on account of it; while an arbor is out,
-/// what is wrong among the others is moved in the same opening; what costs nothing is done before what costs an opening.
+/// What to do next. What may be a slip of the figure is looked at again before anything rests on it. A part that is off is set
+/// right before anything is moved on account of it; while an arbor is out, what is wrong among the others is moved in the same
+/// opening; what costs nothing is done before what costs an opening.
 pub fn act(facts: &Facts, work: &Work) -> Act {
     let lacks = facts.lacks();
     if lacks.nothing() {

@@ -66,7 +66,8 @@ impl Settle {
 
 /// What it costs to put an arbor in before another that usually goes in earlier, by rank: an arbor is awkward to get in past
 /// a pin's, more so past the fly; what sits outside wants the plate on. And what it costs to set another mesh at once, to have
-/// one come out again where a ring does not close, and to leave something to be looked at. Common practice, no source; only their order matters much.
+/// one come out again where a ring does not close, and to leave something to be looked at. Common practice, no source; only
+/// their order matters much.
 const EARLIER: [u32; 4] = [1, 2, 4, 2];
 const AT_ONCE: u32 = 3;
 const COME_OUT_AGAIN: u32 = 100;

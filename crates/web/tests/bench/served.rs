@@ -198,3 +198,11 @@ pub(crate) fn form(fields: &[(&str, &str)]) -> String {
         .collect();
     each.join("&")
 }
+
+/// What stands in a page from a beginning to the next end.
+pub(crate) fn part<'a>(page: &'a str, begins: &str, ends: &str) -> &'a str {
+    let from = page
+        .find(begins)
+        .unwrap_or_else(|| panic!("{begins} in {page}"));
+    page[from..].split(ends).next().unwrap_or_default()
+}

@@ -1,6 +1,6 @@
 //! Two shifts at once: numbered, each with its own hold, and one touch for each thing that may have happened to them.
 
-use crate::served::serve;
+use crate::served::{part, serve};
 
 /// A look that wants two shifts: the second arbor two teeth on, the fourth one tooth.
 const LOOK: [(&str, &str); 4] = [
@@ -74,14 +74,6 @@ fn one_shift_is_told_as_ever() {
         page.contains(">Done as said</button>") && page.contains(">It went the other way</button>")
     );
     assert!(!page.contains("1. ") && !page.contains("name=\"which\""));
-}
-
-/// What stands between a beginning and the next end.
-fn part<'a>(page: &'a str, begins: &str, ends: &str) -> &'a str {
-    let from = page
-        .find(begins)
-        .unwrap_or_else(|| panic!("{begins} in {page}"));
-    page[from..].split(ends).next().unwrap_or_default()
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! What the way of a job and its papers say is so: what is left, what was entered and where, what a new sheet changes, what
 //! went home, and what the log bears out of the timing.
 
-use crate::served::{Answer, Served, serve, serve_on};
+use crate::served::{Answer, Served, part, serve, serve_on};
 use crate::whole::SHEET;
 use entries::Day;
 
@@ -29,14 +29,6 @@ fn entered(served: &Served, job: u8, what: &str, fields: &[(&str, &str)]) -> Str
     let to = answer.header("location").expect("somewhere").to_owned();
     let path = to.split('#').next().unwrap_or_default();
     served.get(path).body
-}
-
-/// The part of a page with this id or class, to the end of its element.
-fn part<'a>(page: &'a str, begins: &str, ends: &str) -> &'a str {
-    let from = page
-        .find(begins)
-        .unwrap_or_else(|| panic!("{begins} in {page}"));
-    page[from..].split(ends).next().unwrap_or_default()
 }
 
 #[test]
