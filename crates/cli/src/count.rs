@@ -1,6 +1,6 @@
 //! `trundle count`: the counts that fit where some are missing.
 
-use crate::{Failure, output, print, read, shown_name, wrong};
+use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::CountAsk;
@@ -48,7 +48,7 @@ A measurement without ~SPREAD has that of the usual tools; beats without one are
 
 impl Count {
     pub(crate) fn run(&self) -> Result<ExitCode, Failure> {
-        let text = read(&self.sheet)?;
+        let text = read_open_sheet(&self.sheet)?;
         let ask = CountAsk {
             beats: self.beats.as_deref(),
             runs: self.runs.as_deref(),

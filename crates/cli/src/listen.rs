@@ -1,6 +1,6 @@
 //! Listening: opens the recording, says how far it is, prints what was heard.
 
-use crate::{Failure, pretty, print, read, shown_name, wrong};
+use crate::{Failure, pretty, print, read_sheet, shown_name, wrong};
 use clap::Args;
 use report::{Voice, Words, listen as said};
 use std::io::{IsTerminal, Read};
@@ -57,7 +57,7 @@ impl Listen {
         }
         let mut expected = match &self.sheet {
             Some(path) => {
-                let text = read(path)?;
+                let text = read_sheet(path)?;
                 let sheet = tasks::check(&text)
                     .map_err(|faults| wrong(&shown_name(path), &text, faults.into()))?;
                 tasks::listening::expected(&sheet.movement)

@@ -22,7 +22,7 @@ use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use tasks::{Ask, Refusal, Which};
+use tasks::{Ask, Refusal, Warning, Which};
 use timing::{Act, Cure};
 
 /// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
@@ -309,7 +309,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             Ok(ExitCode::SUCCESS)
         }
         Command::Train { sheet, per, json } => {
-            let text = read(&sheet)?;
+            let text = read_sheet(&sheet)?;
             let (movement, per) = tasks::train(&text, per.as_deref())
                 .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
             if json {
@@ -320,7 +320,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             Ok(ExitCode::SUCCESS)
         }
         Command::Order { sheet, out, json } => {
-            let text = read(&sheet)?;
+            let text = read_sheet(&sheet)?;
             let (movement, steps) = tasks::order(&text, &out)
                 .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
             print(&if json {
@@ -337,7 +337,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             json,
             log,
         } => {
-            let text = read(&sheet)?;
+            let text = read_sheet(&sheet)?;
             let name = shown_name(&sheet);
             if let Some(path) = &log.log {
                 let asks = log.asks(&saw);
@@ -349,9 +349,6 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
                 .map_err(|refusal| wrong(&name, &text, refusal))?;
             let movement = &remesh.sheet.movement;
             flag(movement, &saw);
-            for warning in &remesh.sheet.warnings {
-                tell(&carets::warning(&name, &text, warning));
-            }
             tell(&count_again(movement));
             if json {
                 print(&pretty(&report::remesh_json(
@@ -416,6 +413,24 @@ fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
 
 fn pretty(value: &serde_json::Value) -> String {
     format!("{value:#}\n")
+}
+
+/// Reads a sheet that something is asked of, and says what is odd about how it is written.
+fn read_sheet(path: &Path) -> Result<Vec<u8>, Failure> {
+    read_and_tell(path, tasks::odd)
+}
+
+/// The same of a sheet on which counts may be missing.
+fn read_open_sheet(path: &Path) -> Result<Vec<u8>, Failure> {
+    read_and_tell(path, tasks::odd_open)
+}
+
+fn read_and_tell(path: &Path, odd: fn(&[u8]) -> Vec<Warning>) -> Result<Vec<u8>, Failure> {
+    let text = read(path)?;
+    for odd in odd(&text) {
+        tell(&carets::warning(&shown_name(path), &text, &odd));
+    }
+    Ok(text)
 }
 
 /// Reads a sheet, or just more of it than a sheet may have: what is too long need not be read to its end.

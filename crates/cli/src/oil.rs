@@ -1,6 +1,6 @@
 //! `trundle oil`: where oil goes, and where none.
 
-use crate::{Failure, output, print, read, shown_name, wrong};
+use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
 use clap::ValueEnum;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -50,7 +50,7 @@ enum Room {
 
 impl Oil {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
-        let text = read(&self.sheet)?;
+        let text = read_open_sheet(&self.sheet)?;
         let state = match self.state {
             State::Clean => tasks::OilState::Clean,
             State::Running => tasks::OilState::Running,

@@ -1,6 +1,6 @@
 //! `trundle pendulum`: from what is there to what is wanted.
 
-use crate::{Failure, output, print, read, shown_name, wrong};
+use crate::{Failure, output, print, read_sheet, shown_name, wrong};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::PendulumAsk;
@@ -117,7 +117,7 @@ On a sheet, on the escape wheel's arbor: pendulum_mm, pendulum_half_arc_deg, pen
 
 impl Pendulum {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
-        let text = self.sheet.as_deref().map(read).transpose()?;
+        let text = self.sheet.as_deref().map(read_sheet).transpose()?;
         let name = self.sheet.as_deref().map(shown_name).unwrap_or_default();
         let ask = PendulumAsk {
             beats: self.beats,

@@ -1,6 +1,6 @@
 //! `trundle power`: what drives each train, and what comes of it.
 
-use crate::{Failure, output, print, read, shown_name, wrong};
+use crate::{Failure, output, print, read_sheet, shown_name, wrong};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::PowerAsk;
@@ -36,7 +36,7 @@ Let the power down with a proper key before anything is taken apart; take weight
 
 impl Power {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
-        let text = read(&self.sheet)?;
+        let text = read_sheet(&self.sheet)?;
         let ask = PowerAsk {
             instead: self.instead,
             runs: self.runs,

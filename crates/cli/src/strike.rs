@@ -1,6 +1,6 @@
 //! The strike run through its hours.
 
-use crate::{Failure, carets, pretty, print, read, shown_name, wrong};
+use crate::{Failure, pretty, print, read_sheet, shown_name, wrong};
 use clap::Args;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -48,7 +48,7 @@ pub(crate) struct Strike {
 
 impl Strike {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
-        let text = read(&self.sheet)?;
+        let text = read_sheet(&self.sheet)?;
         let name = shown_name(&self.sheet);
         let wrongs = Wrongs {
             shift: self.shift,
@@ -59,9 +59,6 @@ impl Strike {
         };
         let proved =
             tasks::strike(&text, &wrongs, true).map_err(|refusal| wrong(&name, &text, refusal))?;
-        for warning in &proved.sheet.warnings {
-            crate::tell(&carets::warning(&name, &text, warning));
-        }
         let (movement, struck) = (&proved.sheet.movement, &proved.struck);
         if self.json {
             let put_in = &proved.put_in;

@@ -118,3 +118,40 @@ fn the_help_tells_of_keys_that_there_are() {
     }
     assert!(seen > 20, "{seen} keys");
 }
+
+/// A sheet's words are read the same by every command, and what is odd in them is said by every one, in its place.
+#[test]
+fn every_command_that_reads_a_sheet_says_what_is_odd_on_it() {
+    let sheet = GOOD.replacen("spring_width_mm = 19", "spring_width_cm = 19", 1);
+    let line = GOOD
+        .lines()
+        .position(|line| line.starts_with("spring_width_mm = 19"));
+    let line = line.expect("a spring's width") + 1;
+    let lost = GOOD.replacen("wheel = 78", "wheel = \"?\"", 1);
+    assert_ne!(lost, GOOD);
+    let lost = lost.replacen("spring_width_mm = 19", "spring_width_cm = 19", 1);
+    for (command, sheet) in [
+        ("train", &sheet),
+        ("order", &sheet),
+        ("remesh", &sheet),
+        ("strike", &sheet),
+        ("power", &sheet),
+        ("oil", &sheet),
+        ("oil", &lost),
+        ("count", &lost),
+        ("pendulum", &sheet),
+    ] {
+        let run = Command::cargo_bin("trundle")
+            .expect("built")
+            .args([command, "-"])
+            .write_stdin(sheet.as_str())
+            .output()
+            .expect("runs");
+        let told = String::from_utf8(run.stderr).expect("UTF-8");
+        let odd = format!("standard input:{line}:");
+        assert!(
+            told.starts_with(&odd) && told.contains("`spring_width_mm`"),
+            "{command}: {told}"
+        );
+    }
+}

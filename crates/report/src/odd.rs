@@ -36,7 +36,7 @@ pub(crate) fn odd(words: &Words, what: &Odd) -> String {
                 words,
                 "odd-unmeshed",
                 key = ticked(key),
-                teeth = teeth.get(),
+                teeth = teeth.map_or(0, quantity::Teeth::get),
                 part = ticked(part)
             );
             said + &match near {

@@ -578,7 +578,11 @@ odd-heading =
 odd-at = Zeile { $line }: { $what }
 odd-meant = ; ist { $near } gemeint?
 odd-unread = { $key } wird als Maß aufgehoben, und nichts liest es hier
-odd-unmeshed = { $key } wurde für ein gezahntes Teil mit { $teeth } Zähnen gehalten, und nichts greift in { $part } ein
+odd-unmeshed =
+    { $key } wurde für ein gezahntes Teil{ $teeth ->
+        [0] {""}
+       *[other] {" "}mit { $teeth } Zähnen
+    } gehalten, und nichts greift in { $part } ein
 odd-unmeshed-why = ; ein `[[mesh]]` fehlt, oder es ist ein Maß, dessen Schlüssel auf seine Einheit endet
 odd-no-part = { $key } ist die Größe eines Teils { $part }, und auf dieser Welle ist keines
 odd-unusual =

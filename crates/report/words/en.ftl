@@ -499,7 +499,11 @@ odd-heading =
 odd-at = Line { $line }: { $what }
 odd-meant = ; did you mean { $near }?
 odd-unread = { $key } is kept as a measurement, and nothing here reads it
-odd-unmeshed = { $key } was taken for a toothed part of { $teeth } teeth, and nothing meshes with { $part }
+odd-unmeshed =
+    { $key } was taken for a toothed part{ $teeth ->
+        [0] {""}
+       *[other] {" "}of { $teeth } teeth
+    }, and nothing meshes with { $part }
 odd-unmeshed-why = ; a `[[mesh]]` is missing, or it is a measurement, whose key ends in its unit
 odd-no-part = { $key } is the size of a part { $part }, and there is none on this arbor
 odd-unusual =

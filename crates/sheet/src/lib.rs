@@ -50,7 +50,7 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
     )?;
     let of_movement = (remarks.into_iter())
         .map(|remark| (raw.spans.of(remark.place), Odd::Movement(remark.what)));
-    let alone = (odd::unmeshed(&movement).into_iter())
+    let alone = (odd::unmeshed(&movement, &[]).into_iter())
         .map(|(arbor, nth, odd)| (raw.spans.of(Place::Count(arbor, nth)), odd));
     let all = raw.odd.into_iter().chain(of_movement).chain(alone);
     let warnings = in_order(&lines, all);
@@ -78,7 +78,7 @@ pub fn read_open_warned(bytes: &[u8]) -> Result<(Open, Vec<Warning>), Faults> {
         raw.draft.as_ref(),
         Movement::check_open,
     )?;
-    let alone = (odd::unmeshed(open.movement()).into_iter())
+    let alone = (odd::unmeshed(open.movement(), open.blanks()).into_iter())
         .map(|(arbor, nth, odd)| (raw.spans.of(Place::Count(arbor, nth)), odd));
     let warnings = in_order(&lines, raw.odd.into_iter().chain(alone));
     Ok((open, warnings))

@@ -1,7 +1,7 @@
 //! What is odd about a sheet that is otherwise good, as data.
 
 use crate::Spot;
-use movement::{Misgiving, Movement, PartId};
+use movement::{Blank, Misgiving, Movement, PartId};
 use quantity::{Exact, Teeth};
 
 /// Something odd, and where it stands.
@@ -31,8 +31,8 @@ pub enum Odd {
         part: String,
         /// Its key.
         key: String,
-        /// What was taken for its teeth.
-        teeth: Teeth,
+        /// What was taken for its teeth; nothing where the count is lost.
+        teeth: Option<Teeth>,
         /// The key that may have been meant.
         near: Option<&'static str>,
     },
@@ -59,10 +59,12 @@ pub enum Odd {
 }
 
 /// Parts that nothing meshes with, but the one at the end of a train that the pallets may work in: the arbor, which part of it.
-pub(crate) fn unmeshed(movement: &Movement) -> Vec<(usize, usize, Odd)> {
+/// Counts of the blanks may be lost.
+pub(crate) fn unmeshed(movement: &Movement, blanks: &[Blank]) -> Vec<(usize, usize, Odd)> {
     let meshed = |part: PartId| {
         (movement.meshes()).any(|(_, mesh)| mesh.driver == part || mesh.driven == part)
     };
+    let lost = |part: PartId| (blanks.iter()).any(|b| b.part == part && b.written.is_none());
     let mut odd = Vec::new();
     for (arbor, here) in movement.arbors() {
         let drives = (movement.meshes()).any(|(_, mesh)| mesh.driver.arbor == arbor);
@@ -80,7 +82,7 @@ pub(crate) fn unmeshed(movement: &Movement) -> Vec<(usize, usize, Odd)> {
             let what = Odd::Unmeshed {
                 part: movement.part_name(id),
                 key: part.name.clone(),
-                teeth: part.teeth,
+                teeth: (!lost(id)).then_some(part.teeth),
                 near,
             };
             odd.push((arbor.index(), nth, what));

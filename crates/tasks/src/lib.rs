@@ -140,6 +140,16 @@ pub fn check_open_warned(sheet: &[u8]) -> Result<Option<(Open, Vec<Warning>)>, F
     Ok(missing.then_some((open, odd)))
 }
 
+/// What is odd about how a sheet is written, in order of place; nothing where it has faults, which whatever is asked of it tells.
+pub fn odd(sheet: &[u8]) -> Vec<Warning> {
+    check(sheet).map_or_else(|_| Vec::new(), |sheet| sheet.warnings)
+}
+
+/// The same of a sheet on which counts may be missing or in doubt.
+pub fn odd_open(sheet: &[u8]) -> Vec<Warning> {
+    sheet::read_open_warned(sheet).map_or_else(|_| Vec::new(), |(_, odd)| odd)
+}
+
 /// The motion of a movement, and the arbor whose one turn it is told for.
 ///
 /// # Errors
