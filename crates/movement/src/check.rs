@@ -1,7 +1,7 @@
-//! From a draft to a movement: every name resolved, every contradiction found, or every flaw told at once.
+//! A draft looked through: every name resolved, every contradiction found, or every flaw told at once.
 
 use crate::remarks::remarks;
-use crate::train::{Forest, Link, Tree, grow};
+use crate::train::{Forest, Link, grow};
 use crate::*;
 use quantity::{Degrees, Exact};
 
@@ -56,14 +56,14 @@ impl Movement {
 
 /// What is found of a draft beside its flaws.
 pub(crate) struct Found {
-    forest: Forest,
-    runs: Vec<Turning>,
-    moments: Vec<(String, Option<usize>)>,
-    on: Vec<Option<usize>>,
-    at: Vec<Option<usize>>,
-    works: Option<Works>,
-    frame: Option<Frame>,
-    held: Vec<Vec<Option<HeldBy>>>,
+    pub(crate) forest: Forest,
+    pub(crate) runs: Vec<Turning>,
+    pub(crate) moments: Vec<(String, Option<usize>)>,
+    pub(crate) on: Vec<Option<usize>>,
+    pub(crate) at: Vec<Option<usize>>,
+    pub(crate) works: Option<Works>,
+    pub(crate) frame: Option<Frame>,
+    pub(crate) held: Vec<Vec<Option<HeldBy>>>,
 }
 
 impl<'a> Checker<'a> {
@@ -328,7 +328,7 @@ impl Checker<'_> {
         grow(self.draft.arbors.len(), &links, &roots)
     }
 
-    fn plain_links(&self) -> Vec<Link> {
+    pub(crate) fn plain_links(&self) -> Vec<Link> {
         self.links.iter().map(|(_, link, _)| *link).collect()
     }
 
@@ -474,150 +474,4 @@ impl Checker<'_> {
         }
         runs
     }
-
-    /// The movement, where nothing that was written is missing.
-    pub(crate) fn build(&self, found: Found) -> Option<Movement> {
-        let draft = self.draft;
-        let Found {
-            forest,
-            runs,
-            moments,
-            on,
-            at,
-            works,
-            frame,
-            held,
-        } = found;
-        let arbors = draft
-            .arbors
-            .iter()
-            .zip(held)
-            .map(|(arbor, held)| {
-                Some(Arbor {
-                    id: arbor.id.clone(),
-                    measured: arbor.measured.clone(),
-                    at: arbor.at.clone(),
-                    beats_per_turn: arbor.beats_per_turn.clone(),
-                    parts: arbor
-                        .parts
-                        .iter()
-                        .zip(held)
-                        .map(|(part, held_by)| {
-                            Some(Part {
-                                name: part.name.clone(),
-                                teeth: part.teeth?,
-                                form: part.form,
-                                held_by,
-                            })
-                        })
-                        .collect::<Option<_>>()?,
-                })
-            })
-            .collect::<Option<Vec<_>>>()?;
-        let meshes = self
-            .links
-            .iter()
-            .map(|&(m, _, [driver, driven])| Mesh {
-                driver,
-                driven,
-                internal: draft.meshes[m].internal,
-                lash_teeth: draft.meshes[m].lash_teeth.clone(),
-                reached: draft.meshes[m].reached,
-                centre_mm: draft.meshes[m].centre_mm.clone(),
-            })
-            .collect();
-        let moments = moments
-            .into_iter()
-            .map(|(id, arbor)| {
-                let written = draft
-                    .moments
-                    .iter()
-                    .find(|m| m.id.as_deref() == Some(id.as_str()));
-                let says = match written {
-                    Some(moment) => moment.says.clone(),
-                    None => String::new(),
-                };
-                Some(Moment {
-                    id,
-                    arbor: ArborId(arbor?),
-                    says,
-                })
-            })
-            .collect::<Option<Vec<_>>>()?;
-        let strike = match &draft.strike {
-            None if draft.strike_unread => return None,
-            None => None,
-            Some(strike) => Some(Strike {
-                counted_by: strike.counted_by,
-                blows: strike.blows,
-                read_at: moments.first()?.arbor,
-                blows_per_turn: strike.blows_per_turn.clone()?,
-                hold: strike.hold.clone(),
-                cycle_hours: strike.cycle_hours.unwrap_or(12),
-            }),
-        };
-        let mut witnesses = Vec::new();
-        let mut unjudged = Vec::new();
-        for (w, witness) in draft.witnesses.iter().enumerate() {
-            let (id, says) = (witness.id.clone()?, witness.says.clone());
-            let (on, repeats, at) = (ArborId(on[w]?), witness.repeats?, MomentId(at[w]?));
-            let Some((from, to)) = witness.window.clone() else {
-                unjudged.push(Unjudged {
-                    id,
-                    says,
-                    on,
-                    repeats,
-                    best: witness.best.clone(),
-                    at,
-                });
-                continue;
-            };
-            witnesses.push(Witness {
-                best: witness.best.clone().unwrap_or_else(|| meant(&from, &to)),
-                id,
-                says,
-                on,
-                repeats,
-                from,
-                to,
-                at,
-                look: match (&witness.slot, &witness.tip) {
-                    (Some(slot), Some(tip)) => Some(Look {
-                        slot: slot.clone(),
-                        tip: tip.clone(),
-                    }),
-                    _ => None,
-                },
-                arm_oclock: witness.arm_oclock.clone(),
-            });
-        }
-        let mut tree = Tree::over(&forest, &self.plain_links());
-        tree.runs = runs;
-        Some(Movement {
-            name: draft.name.clone(),
-            seen_from: draft.seen_from?,
-            arbors,
-            meshes,
-            strike,
-            moments,
-            witnesses,
-            unjudged,
-            frame: frame?,
-            works: match draft.works.is_empty() {
-                true => None,
-                false => Some(works?),
-            },
-            tree,
-        })
-    }
-}
-
-/// Where a witness is meant to stand whose best place nobody wrote: at 0, which is the place that the sheet means, or where
-/// its window leaves that out, in the middle of it.
-fn meant(from: &Degrees, to: &Degrees) -> Degrees {
-    let zero = Degrees::zero();
-    if *from <= zero && zero <= *to {
-        return zero;
-    }
-    &(from + to) * &quantity::fraction(1, 2)
 }

@@ -5,6 +5,7 @@
 //! in which every name is resolved, every loop closes and every witness can be reached, or every [`Flaw`] at its
 //! [`Place`]. [`Open`] is one in which counts are missing still. This crate reads no text and says no sentences.
 
+mod build;
 mod check;
 mod check_frame;
 mod check_works;

@@ -12,6 +12,7 @@ mod chance;
 mod choose;
 mod dense;
 mod effort;
+mod events;
 mod eye;
 mod facts;
 mod glance;
@@ -32,19 +33,21 @@ mod slack;
 mod system;
 mod teeth;
 mod view;
+mod walk;
 
 pub use act::{Act, Facts, Lacks, Newest, SETTLES, SOUND, SURE, Work, act};
 pub use answer::{
     Answer, Cure, Hands, MOST_WORK, Miss, Nearest, Shift, Standing, Stands, Way, answer,
 };
 pub use belief::{Belief, Bench, Handling, Tension};
+pub use events::{RecallFault, is_slot};
 pub use eye::{Eye, Shown};
 pub use labour::Advice;
 pub use order::{Held, PutIn, Settle, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
 pub use reading::{FarOff, Look, Reading, ReadingFault, Said, default_spread, read, widest_spread};
-pub use recall::{Handled, RecallFault, Recalled, is_slot};
+pub use recall::{Handled, Recalled};
 pub use round::{Shifted, last_round};
 pub use said::{SaidFault, parse};
 pub use sets::Untried;

@@ -1,0 +1,311 @@
+//! A log's entries, read one after another: what they name is found on the sheet, and what is in and out is kept.
+
+use crate::belief::{Handling, Tension};
+use crate::reading::{Look, Reading, ReadingFault, Said, read};
+use entries::{AtMesh, Kind, Moved, Seen, Sight};
+use movement::{ArborId, CountedBy, MeshId, Movement, Plate, Witness, WitnessId};
+use quantity::to_f64;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Why a log cannot be summed up.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RecallFault {
+    /// An entry of a kind that is not known here may matter, and cannot be passed over.
+    UnknownKind {
+        /// The entry.
+        n: usize,
+        /// What it calls itself.
+        kind: String,
+    },
+    /// An entry names an arbor, mesh or witness that is not on the sheet.
+    UnknownName {
+        /// The entry.
+        n: usize,
+        /// What it names.
+        name: String,
+    },
+    /// A mesh on a loop cannot have been shifted alone.
+    OnALoop {
+        /// The entry.
+        n: usize,
+        /// The mesh.
+        mesh: String,
+    },
+    /// A reading cannot be used.
+    Reading {
+        /// The entry.
+        n: usize,
+        /// The witness.
+        witness: String,
+        /// Why.
+        fault: ReadingFault,
+    },
+    /// A witness whose arbor, or its moment's, is out.
+    ArborOut {
+        /// The entry.
+        n: usize,
+        /// The witness.
+        witness: String,
+        /// The arbor.
+        arbor: String,
+    },
+    /// A slot read in the long slot that serves twelve and one.
+    LongSlot {
+        /// The entry.
+        n: usize,
+        /// The witness.
+        witness: String,
+        /// The hour last struck.
+        hour: u8,
+    },
+}
+
+/// The hours after which the lever lies in the long slot.
+pub(crate) const LONG_SLOT: [u8; 2] = [12, 1];
+
+/// Something that happened, with all its names found.
+#[derive(Debug, Clone)]
+pub(crate) enum Event {
+    Look(Vec<Reading>, Tension),
+    /// The entry; for each mesh its teeth, and how it was handled where that was told.
+    Shift(usize, Vec<(MeshId, i64, Option<Handling>)>),
+    Moved(MeshId, i64),
+    Lost(ArborId),
+    Bent(WitnessId, f64, f64),
+}
+
+/// Whether a witness is a slot of the count wheel: it has as many places a turn as blows are struck, or more, and a blow
+/// moves it by one.
+pub fn is_slot(movement: &Movement, witness: &Witness) -> bool {
+    movement.strike().is_some_and(|strike| {
+        strike.counted_by == CountedBy::CountWheel
+            && witness.repeats.get() >= strike.blows.in_twelve_hours()
+    })
+}
+
+/// Goes over entries, finds what they name, and keeps what is in and out.
+pub(crate) struct Reader<'a> {
+    movement: &'a Movement,
+    /// The entry that is being read.
+    pub(crate) n: usize,
+    pub(crate) out: BTreeSet<ArborId>,
+    pub(crate) hour: Option<u8>,
+    pub(crate) events: Vec<Event>,
+    pub(crate) openings: usize,
+    /// What was read of each witness since anything last moved in its train.
+    pub(crate) newest: BTreeMap<WitnessId, Reading>,
+    /// The arbors that each shift moved, by its entry.
+    shifted: BTreeMap<usize, Vec<ArborId>>,
+}
+
+impl<'a> Reader<'a> {
+    /// Before the first entry.
+    pub(crate) fn of(movement: &'a Movement) -> Reader<'a> {
+        Reader {
+            movement,
+            n: 0,
+            out: BTreeSet::new(),
+            hour: None,
+            events: Vec::new(),
+            openings: 0,
+            newest: BTreeMap::new(),
+            shifted: BTreeMap::new(),
+        }
+    }
+
+    /// Something moved in the train of an arbor: what was read there before tells no more how it stands.
+    fn stir(&mut self, arbor: ArborId) {
+        let movement = self.movement;
+        self.newest
+            .retain(|id, _| !movement.same_train(movement.witness(*id).on, arbor));
+    }
+
+    fn unknown(&self, name: &str) -> RecallFault {
+        RecallFault::UnknownName {
+            n: self.n,
+            name: name.to_owned(),
+        }
+    }
+
+    fn arbor(&self, id: &str) -> Result<ArborId, RecallFault> {
+        self.movement.find_arbor(id).ok_or_else(|| self.unknown(id))
+    }
+
+    fn witness(&self, id: &str) -> Result<WitnessId, RecallFault> {
+        self.movement
+            .find_witness(id)
+            .ok_or_else(|| self.unknown(id))
+    }
+
+    fn at_mesh(&self, at: &AtMesh) -> Result<(MeshId, i64), RecallFault> {
+        let mesh = self
+            .movement
+            .find_mesh(&at.mesh)
+            .ok_or_else(|| self.unknown(&at.mesh))?;
+        if self.movement.far_side(mesh).is_none() {
+            return Err(RecallFault::OnALoop {
+                n: self.n,
+                mesh: at.mesh.clone(),
+            });
+        }
+        Ok((mesh, i64::from(at.teeth)))
+    }
+
+    /// Takes in what an entry tells; of the shifts and meshes that are `reversed` it was told that they went the other way.
+    pub(crate) fn take(
+        &mut self,
+        kind: &Kind,
+        reversed: &[(usize, Option<&str>)],
+    ) -> Result<(), RecallFault> {
+        match kind {
+            Kind::Look { tension, readings } => {
+                let readings = readings
+                    .iter()
+                    .map(|reading| self.reading(reading))
+                    .collect::<Result<Vec<_>, _>>()?;
+                let tension = match tension {
+                    entries::Tension::Tensioned => Tension::Tensioned,
+                    entries::Tension::Slack => Tension::Slack,
+                };
+                for reading in &readings {
+                    self.newest.insert(reading.witness, reading.clone());
+                }
+                self.events.push(Event::Look(readings, tension));
+            }
+            Kind::Shift(meshes) => {
+                let other_way = |name: &str| {
+                    let told = |(of, mesh): &(usize, Option<&str>)| {
+                        *of == self.n && mesh.is_none_or(|mesh| mesh == name)
+                    };
+                    reversed.iter().any(told).then_some(Handling::OtherWay)
+                };
+                let meshes = meshes
+                    .iter()
+                    .map(|at| {
+                        let (mesh, teeth) = self.at_mesh(at)?;
+                        Ok((mesh, teeth, other_way(&at.mesh)))
+                    })
+                    .collect::<Result<Vec<_>, _>>()?;
+                let spread = meshes.iter().any(|(mesh, ..)| {
+                    self.movement.mesh(*mesh).reached == movement::Reached::Plates
+                });
+                self.openings += usize::from(spread);
+                let arbors = (meshes.iter())
+                    .map(|(mesh, ..)| self.movement.mesh(*mesh).driver.arbor)
+                    .collect::<Vec<_>>();
+                for arbor in &arbors {
+                    self.stir(*arbor);
+                }
+                self.shifted.insert(self.n, arbors);
+                self.events.push(Event::Shift(self.n, meshes));
+            }
+            // Said of a shift, and taken into account there; what was read before it was said is to be read again.
+            Kind::OtherWay { of, mesh } => {
+                let one = mesh.as_ref().and_then(|mesh| self.movement.find_mesh(mesh));
+                let one = one.map(|mesh| vec![self.movement.mesh(mesh).driver.arbor]);
+                let all = || self.shifted.get(of).cloned().unwrap_or_default();
+                for arbor in one.unwrap_or_else(all) {
+                    self.stir(arbor);
+                }
+            }
+            Kind::Slipped(at) => {
+                let (mesh, teeth) = self.at_mesh(at)?;
+                self.stir(self.movement.mesh(mesh).driver.arbor);
+                self.events.push(Event::Moved(mesh, teeth));
+            }
+            Kind::Jumped { arbor } => {
+                let arbor = self.arbor(arbor)?;
+                self.lost(arbor);
+            }
+            Kind::Bent(moved) | Kind::Turned(moved) => self.bent(moved)?,
+            Kind::ArborOut { arbor } => {
+                let arbor = self.arbor(arbor)?;
+                self.out.insert(arbor);
+                self.lost(arbor);
+            }
+            Kind::ArborIn { arbor } => {
+                let arbor = self.arbor(arbor)?;
+                self.out.remove(&arbor);
+                self.lost(arbor);
+            }
+            Kind::Struck { hour } => self.hour = Some(*hour),
+            // Nor is the train timed by anything that concerns the job as a whole.
+            Kind::Undo { .. } | Kind::Work(_) => {}
+        }
+        Ok(())
+    }
+
+    /// An arbor's place at its meshes is lost.
+    fn lost(&mut self, arbor: ArborId) {
+        self.stir(arbor);
+        self.events.push(Event::Lost(arbor));
+    }
+
+    fn bent(&mut self, moved: &Moved) -> Result<(), RecallFault> {
+        let id = self.witness(&moved.witness)?;
+        self.stir(self.movement.witness(id).on);
+        let by = moved.deg.degrees().to_f64();
+        // Bent or turned by eye: to a tenth of what it was, unless more is known. Common practice, no source.
+        let spread =
+            (moved.spread.as_ref()).map_or(0.1 * by.abs(), |spread| to_f64(spread.exact()));
+        self.events.push(Event::Bent(id, by, spread));
+        Ok(())
+    }
+
+    fn reading(&self, reading: &entries::Reading) -> Result<Reading, RecallFault> {
+        let id = self.witness(&reading.witness)?;
+        let witness = self.movement.witness(id);
+        let moment = self.movement.moment(witness.at).arbor;
+        if let Some(out) = [witness.on, moment].iter().find(|a| self.out.contains(a)) {
+            return Err(RecallFault::ArborOut {
+                n: self.n,
+                witness: reading.witness.clone(),
+                arbor: self.movement.arbor(*out).id.clone(),
+            });
+        }
+        if let Some(hour) = self.hour.filter(|hour| LONG_SLOT.contains(hour))
+            && is_slot(self.movement, witness)
+        {
+            return Err(RecallFault::LongSlot {
+                n: self.n,
+                witness: reading.witness.clone(),
+                hour,
+            });
+        }
+        let said = self.said(&reading.seen)?;
+        read(self.movement, id, &said).map_err(|fault| RecallFault::Reading {
+            n: self.n,
+            witness: reading.witness.clone(),
+            fault,
+        })
+    }
+
+    fn said(&self, seen: &Seen) -> Result<Said, RecallFault> {
+        Ok(match seen {
+            Seen::Number { deg, spread } => Said::Degrees(
+                deg.degrees(),
+                spread.as_ref().map(|spread| spread.exact().clone()),
+            ),
+            Seen::Look { look } => Said::Look(match look {
+                Sight::In => Look::In,
+                Sight::EdgeShort => Look::EdgeShort,
+                Sight::EdgeAhead => Look::EdgeAhead,
+                Sight::Rim => Look::Rim,
+            }),
+            Seen::Teeth { teeth, of } => {
+                let part = self
+                    .movement
+                    .find_part(of)
+                    .ok_or_else(|| self.unknown(of))?;
+                Said::Teeth(teeth.exact().clone(), Some(part))
+            }
+            Seen::Clock { oclock, from } => Said::Oclock(
+                oclock.hours(),
+                match from {
+                    entries::Plate::Front => Plate::Front,
+                    entries::Plate::Back => Plate::Back,
+                },
+            ),
+        })
+    }
+}
