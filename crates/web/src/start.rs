@@ -1,4 +1,5 @@
-//! One page for one book: a second start finds the first by a lock beside the book, and its address in a file.
+//! One page for one book: a second start finds the first by a lock beside the book, and its address in a file. The book's file
+//! is locked itself as well, so under another name it is the same book.
 //!
 //! The lock goes with the process that holds it, however that ends; so nothing stale can stand in the way.
 
@@ -16,6 +17,7 @@ const PATIENCE: Duration = Duration::from_secs(5);
 #[derive(Debug)]
 pub(crate) struct Held {
     _lock: File,
+    _itself: Option<File>,
     address: PathBuf,
 }
 
@@ -61,6 +63,27 @@ fn wrong(path: &Path, error: &std::io::Error) -> Trouble {
     Trouble(trouble.say(&Words::default(), &path.display().to_string()))
 }
 
+/// Locks the book's own file, which goes with it under whatever name. Where a disk has no such locks, or they would stand in the
+/// way of the store's own, the lock beside it has to do.
+///
+/// # Errors
+/// It is open in another start, under another name.
+fn itself(book: &Path) -> Result<Option<File>, Trouble> {
+    // Elsewhere a locked file could not be written by the store either.
+    let Some(file) = cfg!(unix).then(|| File::open(book).ok()).flatten() else {
+        return Ok(None);
+    };
+    match file.try_lock() {
+        Ok(()) => Ok(Some(file)),
+        Err(TryLockError::WouldBlock) => Err(elsewhere(book)),
+        Err(TryLockError::Error(_)) => Ok(None),
+    }
+}
+
+fn elsewhere(book: &Path) -> Trouble {
+    Trouble(held_elsewhere(&book.display().to_string()))
+}
+
 /// Takes the lock of a book, or finds who has it.
 pub(crate) fn start(book: &Path) -> Result<Start, Trouble> {
     let path = beside(book, ".lock");
@@ -76,6 +99,7 @@ pub(crate) fn start(book: &Path) -> Result<Start, Trouble> {
                 let _ = std::fs::remove_file(&address);
                 return Ok(Start::First(Held {
                     _lock: lock,
+                    _itself: itself(book)?,
                     address,
                 }));
             }
@@ -85,7 +109,7 @@ pub(crate) fn start(book: &Path) -> Result<Start, Trouble> {
         match std::fs::read_to_string(&address) {
             Ok(told) if told.starts_with("http://") => return Ok(Start::Second(told)),
             _ if began.elapsed() > PATIENCE => {
-                return Err(Trouble(held_elsewhere(&book.display().to_string())));
+                return Err(elsewhere(book));
             }
             _ => std::thread::sleep(Duration::from_millis(20)),
         }
@@ -110,5 +134,19 @@ mod tests {
         assert_eq!(address, "http://127.0.0.1:1/");
         drop(held);
         assert!(matches!(start(&book).unwrap(), Start::First(_)));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn renamed_while_it_is_held_it_is_the_same_book() {
+        let folder = tempfile::tempdir().unwrap();
+        let book = folder.path().join("bench.book");
+        std::fs::write(&book, "a book").unwrap();
+        let held = start(&book).unwrap();
+        let away = folder.path().join("old.book");
+        std::fs::rename(&book, &away).unwrap();
+        assert!(start(&away).is_err());
+        drop(held);
+        assert!(matches!(start(&away).unwrap(), Start::First(_)));
     }
 }
