@@ -313,6 +313,20 @@ fn a_part_that_was_turned_stands_where_it_was_turned_to() {
 }
 
 #[test]
+fn a_part_that_was_turned_otherwise_than_was_told_stands_where_it_was_seen() {
+    let job = Job::of(sample("schoolroom"));
+    job.ask(&look(&BEST));
+    job.ask(&["--turned", "star=20"]);
+    let (text, json) = job.ask(&look(&BEST));
+    assert_eq!(json["act"], "done", "{text}");
+    let places = json["witnesses"][1]["places"].as_array().expect("a list");
+    for place in places.iter().filter(|p| p["chance"].as_f64() > Some(0.01)) {
+        let deg = place["deg"].as_f64().expect("a number");
+        assert!((-8.0..=6.0).contains(&deg), "all is said to be in: {json}");
+    }
+}
+
+#[test]
 fn a_log_takes_numbers_as_people_type_them() {
     let job = Job::of(sample("schoolroom"));
     let (_, json) = job.ask(&look(&["slot=−0,1~0,1", "star=0", "pin=-75°"]));

@@ -170,17 +170,7 @@ pub fn note(
     let mut places: Vec<(_, Vec<_>)> = (benches.iter().zip(&recalled))
         .flat_map(|(bench, recalled)| {
             let timed = bench.timed().iter();
-            timed.map(|id| {
-                // A part that was turned, or a lever bent, stands so much further on, wherever its wheel is meshed.
-                let turned = recalled.belief.told_off(*id);
-                let places = bench.places_of(&recalled.belief, *id).into_iter();
-                (
-                    *id,
-                    places
-                        .map(|(place, chance)| (&place + &turned, chance))
-                        .collect(),
-                )
-            })
+            timed.map(|id| (*id, bench.stands_of(&recalled.belief, *id)))
         })
         .collect();
     places.sort_by_key(|(id, _)| *id);

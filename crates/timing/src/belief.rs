@@ -14,7 +14,7 @@ use crate::slack::Play;
 use crate::view::{Guess, View};
 use kinematics::speed;
 use movement::{ArborId, MeshId, Movement, WitnessId};
-use quantity::{Chance, Degrees, Exact, to_f64};
+use quantity::{Chance, Degrees, fraction, nearest_alike, to_f64};
 use std::borrow::Cow;
 use std::sync::OnceLock;
 
@@ -316,6 +316,38 @@ impl<'a> Bench<'a> {
             .collect()
     }
 
+    /// Where a witness stands, by the places of its wheel, each with its chance. Whose lever was told to be bent, or its part to
+    /// have been turned, stands so much further on, as looks since then have it.
+    pub fn stands_of(&self, belief: &Belief, witness: WitnessId) -> Vec<(Degrees, Chance)> {
+        let places = self.places_of(belief, witness);
+        if belief.bent[witness.index()].abs() <= 0.0 {
+            return places;
+        }
+        let track = &self.places.tracks[witness.index()];
+        let (mut chances, mut offs) =
+            (vec![0.0; track.places.len()], vec![0.0; track.places.len()]);
+        self.each(belief, &mut |way, chance, off| {
+            let place = self.places.place(way, witness);
+            chances[place] += chance;
+            offs[place] += chance * off[witness.index()];
+        });
+        let further = |place: &Degrees| {
+            let at = (track.places.iter().position(|p| p == place)).expect("a place of its own");
+            Degrees::deg(fraction(
+                libm::round(1000.0 * offs[at] / chances[at]) as i64,
+                1000,
+            ))
+        };
+        let turned = self.movement.witness(witness);
+        (places.into_iter())
+            .map(|(place, chance)| {
+                let stands = &place + &further(&place);
+                let stands = nearest_alike(&stands, &turned.period(), &turned.best);
+                (stands, chance)
+            })
+            .collect()
+    }
+
     /// Every way with every eye, its chance, and how far witnesses are then off.
     fn each(&self, belief: &Belief, told: &mut dyn FnMut(usize, f64, &[f64])) {
         for view in &belief.views {
@@ -436,11 +468,6 @@ impl<'a> Bench<'a> {
 }
 
 impl Belief {
-    /// How much further on a witness stands by levers bent and parts turned, as far as that was told.
-    pub fn told_off(&self, witness: WitnessId) -> Degrees {
-        Exact::from_float(self.bent[witness.index()]).map_or_else(Degrees::zero, Degrees::deg)
-    }
-
     /// How rough the eye is taken to be by now.
     pub fn eye(&self) -> Eye {
         let mut shares = [0.0; TIMES.len()];
