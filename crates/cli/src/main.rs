@@ -339,6 +339,9 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
         } => {
             let text = read_sheet(&sheet)?;
             let name = shown_name(&sheet);
+            if let Ok(sheet) = tasks::check(&text) {
+                tell(&count_again(&sheet.movement));
+            }
             if let Some(path) = &log.log {
                 let asks = log.asks(&saw);
                 let noted = logged::note(path, &text, &asks, from.map(Plate::from), &name)?;
@@ -349,7 +352,6 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
                 .map_err(|refusal| wrong(&name, &text, refusal))?;
             let movement = &remesh.sheet.movement;
             flag(movement, &saw);
-            tell(&count_again(movement));
             if json {
                 print(&pretty(&report::remesh_json(
                     movement,
@@ -391,7 +393,6 @@ fn count_again(movement: &Movement) -> String {
 fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
     let movement = &noted.sheet.movement;
     let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
-    tell(&count_again(movement));
     let changed = tasks::since_before(&noted.log, movement);
     let changed = (!changed.is_empty()).then(|| report::changed(&Words::default(), &changed));
     print(&if json {

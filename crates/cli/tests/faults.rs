@@ -401,6 +401,7 @@ fn kind(what: &sheet::What) -> &'static str {
     use sheet::What as S;
     match what {
         S::TooLong { .. } => "TooLong",
+        S::ManyKeys { .. } => "ManyKeys",
         S::NotUtf8 { .. } => "NotUtf8",
         S::Empty => "Empty",
         S::Toml { .. } => "Toml",
@@ -501,6 +502,11 @@ fn every_fault_is_told_in_its_place() {
         [GOOD.as_bytes(), &b"# \n".repeat(400_000)].concat(),
     ));
     cases.push(("TooMany", long_train(250).into_bytes()));
+    let many: String = (0..60_000).map(|n| format!("part{n} = 8\n")).collect();
+    cases.push((
+        "ManyKeys",
+        (GOOD.to_owned() + "[arbor.more]\n" + &many).into_bytes(),
+    ));
     for (expected, text) in cases {
         let faults = sheet::read(&text).expect_err(expected);
         let kinds: Vec<&str> = faults.told.iter().map(|fault| kind(&fault.what)).collect();

@@ -52,6 +52,11 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             say!(words, "sheet-too-long-expected"),
         )
         .hint(say!(words, "sheet-too-long-hint")),
+        What::ManyKeys { got, most } => told(
+            words,
+            say!(words, "sheet-many-keys", count = *got),
+            say!(words, "sheet-many-keys-expected", most = *most),
+        ),
         What::NotUtf8 { byte } => told(
             words,
             say!(words, "sheet-not-utf8", byte = format!("{byte:02x}")),

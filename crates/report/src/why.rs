@@ -30,7 +30,10 @@ pub enum Why {
         all: Vec<String>,
     },
     /// More places than can be kept apart.
-    TooManyPlaces,
+    TooManyPlaces {
+        /// Whether the train comes out as it was counted.
+        comes_out: bool,
+    },
     /// Done as said, but nothing was advised.
     NothingAdvised,
     /// The other way, but nothing was shifted.
@@ -175,8 +178,11 @@ impl Why {
             Why::NoWindows(ids) => {
                 say!(words, "why-no-windows", all = words.list(&all_ticked(ids)))
             }
-            Why::TooManyPlaces => {
+            Why::TooManyPlaces { comes_out: true } => {
                 say!(words, "why-too-many-places", most = timing::MOST_WAYS)
+            }
+            Why::TooManyPlaces { comes_out: false } => {
+                say!(words, "why-count-again", most = timing::MOST_WAYS)
             }
             Why::NothingAdvised => say!(words, "why-nothing-advised"),
             Why::NoShift => say!(words, "why-no-shift"),

@@ -456,7 +456,8 @@ hint-meant = ist { $near } gemeint?
 hint-has = das Blatt hat { $all }
 hint-no-witness = das Blatt hat keinen Zeugen
 
-why-too-many-places = die Eingriffe dieses Laufwerks können auf mehr als { $most } Weisen stehen, zu viele, um über jede Buch zu führen; `trundle remesh SHEET --saw …` antwortet ohne Protokoll
+why-too-many-places = die Räder dieses Laufwerks können auf mehr als { $most } Arten ineinandergreifen, zu viele, um sie von Blick zu Blick zu verfolgen; ein einzelner Blick wird ohne Protokoll beantwortet (`trundle remesh SHEET --saw …`)
+why-count-again = so wie gezählt kann dieses Laufwerk nicht aufgehen: noch einmal zählen. Seine Räder könnten auf mehr als { $most } Arten ineinandergreifen, zu viele, um sie von Blick zu Blick zu verfolgen
 why-nothing-advised = jetzt wird kein Versatz geraten, also kann keiner wie gesagt getan sein; mit `--did DRIVER:DRIVEN=TEETH` sagen, was getan wurde
 why-no-shift = im Protokoll steht noch kein Versatz, der andersherum gegangen sein könnte
 why-nothing-to-undo = im Protokoll steht nichts, was zurückzunehmen wäre
@@ -578,6 +579,8 @@ odd-heading =
 odd-at = Zeile { $line }: { $what }
 odd-meant = ; ist { $near } gemeint?
 odd-unread = { $key } wird als Maß aufgehoben, und nichts liest es hier
+sheet-many-keys = { $count } Schlüssel in einer Tabelle
+sheet-many-keys-expected = höchstens { $most }; die weiteren werden nicht gelesen
 odd-unmeshed =
     { $key } wurde für ein gezahntes Teil{ $teeth ->
         [0] {""}

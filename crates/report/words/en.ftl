@@ -376,7 +376,8 @@ hint-meant = did you mean { $near }?
 hint-has = the sheet has { $all }
 hint-no-witness = the sheet has no witness
 
-why-too-many-places = this train's meshes can stand in more than { $most } ways, too many to keep a belief on each; `trundle remesh SHEET --saw …` answers without a log
+why-too-many-places = the wheels of this train can go together in more than { $most } ways, too many to be followed from look to look; one look at a time is answered without a log (`trundle remesh SHEET --saw …`)
+why-count-again = as it was counted this train cannot come out: count it again. Its wheels could go together in more than { $most } ways, too many to be followed from look to look
 why-nothing-advised = no shift is advised now, so none can have been done as said; say what was done with `--did DRIVER:DRIVEN=TEETH`
 why-no-shift = no shift is in the log yet that could have gone the other way
 why-nothing-to-undo = nothing is in the log that could be taken back
@@ -698,6 +699,8 @@ sheet-no-rack = `rack` on a sheet without `[rack]`
 sheet-no-rack-expected = `[rack]`, or another name
 sheet-not-a-snail = the track { $track }
 sheet-not-a-snail-expected = a track with `steps` for the rack's tail, and any other for a lever
+sheet-many-keys = { $count } keys in one table
+sheet-many-keys-expected = at most { $most }; those after are not read
 sheet-too-many =
     { $kind ->
         [arbors] { $count } arbors

@@ -221,6 +221,13 @@ pub enum What {
         /// How many are read.
         most: usize,
     },
+    /// More keys in one table than any has; those after that many are not looked at.
+    ManyKeys {
+        /// How many.
+        got: usize,
+        /// How many are read.
+        most: usize,
+    },
     /// Not UTF-8.
     NotUtf8 {
         /// The byte that is none.

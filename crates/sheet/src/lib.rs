@@ -26,6 +26,9 @@ pub const MOST_BYTES: usize = 1 << 20;
 /// At most so many faults are told at once.
 pub const MOST_FAULTS: usize = 100;
 
+/// So many keys are read in one table: an arbor with everything that can be measured on it has some eighty.
+pub const MOST_KEYS: usize = 200;
+
 /// A sheet that was read whole and found good.
 #[derive(Debug, Clone)]
 pub struct Sheet {

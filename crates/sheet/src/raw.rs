@@ -179,6 +179,11 @@ impl Reader {
     ) -> Fields<'a, 'i> {
         let mut fields: Vec<_> = table.iter().collect();
         fields.sort_by_key(|(key, _)| key.span().start);
+        let (got, most) = (fields.len(), crate::MOST_KEYS);
+        if got > most {
+            self.fault(span.clone(), What::ManyKeys { got, most });
+            fields.truncate(most);
+        }
         let mut meant = Vec::new();
         let there: Vec<&str> = fields
             .iter()

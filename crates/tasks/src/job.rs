@@ -115,12 +115,9 @@ fn header(movement: &Movement) -> Header {
 /// Begins a job with its sheet alone, to have its train timed or its missing counts found.
 ///
 /// # Errors
-/// The faults of the sheet, or why its train cannot be timed.
+/// The faults of the sheet.
 pub fn begin(sheet: &[u8]) -> Result<Log, Refusal> {
-    match check_open(sheet)? {
-        Some(open) => Ok(Log::start(header(open.movement()))),
-        None => Ok(note(sheet, None, &[], None, Eye::default())?.log),
-    }
+    Ok(Log::start(header(&as_counted(sheet)?)))
 }
 
 /// Begins a job with its coming in. An empty sheet is none yet.

@@ -238,7 +238,10 @@ fn benches(movement: &Movement, eye: Eye) -> Result<Vec<Bench<'_>>, Refusal> {
     (trains.into_iter())
         .map(|train| Bench::of_train(movement, train, priors))
         .collect::<Result<_, _>>()
-        .map_err(|_| Refusal::Question(Why::TooManyPlaces))
+        .map_err(|_| {
+            let comes_out = movement.comes_out();
+            Refusal::Question(Why::TooManyPlaces { comes_out })
+        })
 }
 
 /// Which train is timed now, and what to do with it: the one that was last at hand, until it is in time; then the next that
