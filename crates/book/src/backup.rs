@@ -4,10 +4,11 @@
 
 use crate::picture::{Form, Picture};
 use crate::removal::{self, Wanted};
-use crate::{Book, BookFault, Halt, Syncing, blobs, files, store, turn};
+use crate::{BackupWas, Book, BookFault, Halt, Syncing, blobs, files, rest, store, tied, turn};
 use entries::{Day, Digest};
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -221,6 +222,63 @@ pub(crate) fn kept(book: &Path) -> Vec<PathBuf> {
 pub(crate) fn fullest(book: &Path) -> Option<(u64, PathBuf)> {
     let fullest = latest_first(book).into_iter().next();
     fullest.map(|((last, _), folder)| (last, folder))
+}
+
+/// A book's own backups that are not what they were. What was set aside as damaged, and what is being made, is none.
+pub(crate) fn damaged(book: &Path) -> Vec<(PathBuf, BackupWas)> {
+    let folders = fs::read_dir(own(book)).into_iter().flatten().flatten();
+    let days = folders.filter(|folder| Day::parse(&folder.file_name().to_string_lossy()).is_some());
+    let mut sound = BTreeSet::new();
+    let mut damaged: Vec<_> = days
+        .filter_map(|folder| Some((folder.path(), spoiled(&folder.path(), &mut sound)?)))
+        .collect();
+    damaged.sort_by(|(one, _), (other, _)| one.cmp(other));
+    damaged
+}
+
+/// What is wrong with a backup of a day, if anything is. Pictures that several backups share are gone over once.
+fn spoiled(folder: &Path, sound: &mut BTreeSet<tied::Which>) -> Option<BackupWas> {
+    let day = folder.file_name()?.to_string_lossy().into_owned();
+    let page = match read_page(folder) {
+        Ok(page) if page.day == day => page,
+        _ => return Some(BackupWas::Page),
+    };
+    let copy = folder.join(&page.book);
+    match files::digest_of_file(&copy) {
+        Ok((digest, _)) if digest == page.digest => {}
+        _ => return Some(BackupWas::Book),
+    }
+    let held = rest::still(&copy).and_then(|store| held(&store));
+    let Ok(held) = held else {
+        return Some(BackupWas::Book);
+    };
+    let there = held.pictures.len().checked_sub(page.missing.len());
+    if held.last != page.last || there != Some(page.pictures) {
+        return Some(BackupWas::Page);
+    }
+    let pictures = folder.join("pictures");
+    let spoiled = held.pictures.iter().filter(|picture| {
+        let file = blobs::within(&pictures, &picture.digest, picture.form);
+        let which = tied::which(&file);
+        if page
+            .missing
+            .iter()
+            .any(|missing| missing == picture.digest.text())
+            || cfg!(unix) && which.is_some_and(|which| sound.contains(&which))
+        {
+            return false;
+        }
+        let is =
+            files::digest_of_file(&file).is_ok_and(|(digest, _)| digest == picture.digest.text());
+        if is {
+            sound.extend(which);
+        }
+        !is
+    });
+    match spoiled.count() {
+        0 => None,
+        pictures => Some(BackupWas::Pictures(pictures)),
+    }
 }
 
 /// The place of the last line in a book; 0 where there is none.

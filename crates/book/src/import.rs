@@ -4,7 +4,7 @@
 use crate::export::{Carried, JobPage, Page, VERSION};
 use crate::picture::{self, Form, MOST_PICTURE_BYTES, Picture};
 use crate::restore::{nothing_at, place};
-use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, search};
+use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, search, store};
 use entries::{Digest, MOST_BYTES};
 use serde::de::DeserializeOwned;
 use std::fs::File;
@@ -64,7 +64,8 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
             crate::known(change, JobId(id))?;
             change.execute("INSERT INTO current (one, job) VALUES (1, ?1)", [id])?;
         }
-        Ok(())
+        // The lines of an export may have been written by anybody: they are held as they were found.
+        store::as_found(change)
     })?;
     book.store()
         .pragma_update(None, "journal_mode", "DELETE")
@@ -129,7 +130,7 @@ impl Source<'_> {
             width,
             height,
         };
-        making.write(|change| blobs::keep(change, &picture))
+        making.write(|change| blobs::keep(change, &picture, None))
     }
 
     /// A picture that was not to be had any more stays known.
@@ -142,7 +143,7 @@ impl Source<'_> {
             width: 0,
             height: 0,
         };
-        making.write(|change| blobs::keep(change, &gone))
+        making.write(|change| blobs::keep(change, &gone, None))
     }
 
     /// What a picture's name says; it leads nowhere but to the folder of pictures.

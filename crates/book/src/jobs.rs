@@ -1,7 +1,8 @@
 //! Jobs: begun, added to, listed, read. What a list shows of a job is kept beside its log, and follows from it.
 
+use crate::aside::{self, Aside};
 use crate::store::as_number;
-use crate::{Book, BookFault, Halt, JobId, blobs, known, search};
+use crate::{Book, BookFault, Halt, JobId, blobs, chain, known, search};
 use entries::{Entry, Log, Stage, Work};
 use rusqlite::{Connection, OptionalExtension, Row, Transaction};
 
@@ -78,6 +79,7 @@ impl Book {
             let first = log.split('\n').next().unwrap_or_default();
             let sequence = insert(change, id, 0, first)?;
             search::put(change, sequence, &search::of_first(name, sheet, &read))?;
+            chain::add(change, &[sequence])?;
             add(change, id, &read, 0, log)?;
             Ok(id)
         })
@@ -195,11 +197,13 @@ impl Book {
     pub fn set_view(&self, id: JobId, plate: &str, upside_down: bool) -> Result<(), BookFault> {
         self.write(|change| {
             known(change, id)?;
-            change.execute(
-                "INSERT OR REPLACE INTO view (job, plate, upside_down) VALUES (?1, ?2, ?3)",
-                (id.0, plate, upside_down),
-            )?;
-            Ok(())
+            aside::change(change, Aside::View, &id.0, || {
+                change.execute(
+                    "INSERT OR REPLACE INTO view (job, plate, upside_down) VALUES (?1, ?2, ?3)",
+                    (id.0, plate, upside_down),
+                )?;
+                Ok(())
+            })
         })
     }
 
@@ -221,11 +225,13 @@ impl Book {
     pub fn set_current(&self, id: JobId) -> Result<(), BookFault> {
         self.write(|change| {
             known(change, id)?;
-            change.execute(
-                "INSERT OR REPLACE INTO current (one, job) VALUES (1, ?1)",
-                [id.0],
-            )?;
-            Ok(())
+            aside::change(change, Aside::Current, &1, || {
+                change.execute(
+                    "INSERT OR REPLACE INTO current (one, job) VALUES (1, ?1)",
+                    [id.0],
+                )?;
+                Ok(())
+            })
         })
     }
 }
@@ -288,10 +294,13 @@ pub(crate) fn add(
     let further = &log.entries()[written..];
     // A line begins with the one that the log begins with.
     let lines = text.split_terminator('\n').skip(1 + written);
+    let mut added = Vec::with_capacity(further.len());
     for (entry, line) in further.iter().zip(lines) {
         let sequence = insert(change, id, entry.n, line)?;
         index(change, sequence, entry)?;
+        added.push(sequence);
     }
+    chain::add(change, &added)?;
     follow(change, id, log)
 }
 

@@ -24,8 +24,10 @@
 //! # Ok::<(), BookFault>(())
 //! ```
 
+mod aside;
 mod backup;
 mod blobs;
+mod chain;
 mod export;
 mod fault;
 mod files;
@@ -42,8 +44,10 @@ mod store;
 mod tied;
 mod verify;
 
+pub use aside::Aside;
 pub use backup::Backup;
 pub use blobs::Size;
+pub use chain::LineWas;
 pub use export::Carried;
 pub use fault::BookFault;
 pub use import::import;
@@ -53,7 +57,7 @@ pub use restore::restore;
 pub use search::{Found, Hit};
 pub use store::Syncing;
 pub use tied::Became;
-pub use verify::{Verdict, Wrong};
+pub use verify::{BackupWas, Verdict, Wrong};
 
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior};
 use std::fmt;
@@ -223,6 +227,7 @@ fn turn<T>(
 /// Why a turn at the book ends without its work done.
 enum Halt {
     Refused(BookFault),
+    Damaged(String),
     Store(rusqlite::Error),
 }
 
@@ -231,6 +236,10 @@ impl Halt {
     fn told(self, path: &Path) -> BookFault {
         match self {
             Halt::Refused(fault) => fault,
+            Halt::Damaged(detail) => BookFault::Damaged {
+                path: path.to_owned(),
+                detail,
+            },
             Halt::Store(error) => BookFault::of(path, &error),
         }
     }

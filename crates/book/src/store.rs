@@ -1,8 +1,9 @@
 //! Opening the file: whose it is, whether it is sound, and bringing its form up to date. What the tables hold is told in
 //! `migrations/`.
 
+use crate::aside::{self, Aside};
 use crate::files::{folder, sync_folder};
-use crate::{BookFault, Halt, JobId, PATIENCE, backup, blobs, jobs, rest, search, tied};
+use crate::{BookFault, Halt, JobId, PATIENCE, backup, blobs, chain, jobs, rest, search, tied};
 use rusqlite::{
     Connection, Error, ErrorCode, MAIN_DB, OpenFlags, Transaction, TransactionBehavior,
 };
@@ -12,15 +13,19 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// Each brings a book from the version before to its own, the first from an empty file. Once out, none ever changes.
-const MIGRATIONS: [&str; 4] = [
+const MIGRATIONS: [&str; 5] = [
     include_str!("../migrations/1.sql"),
     include_str!("../migrations/2.sql"),
     include_str!("../migrations/3.sql"),
     include_str!("../migrations/4.sql"),
+    include_str!("../migrations/5.sql"),
 ];
 
 /// From this version on the words of all lines are kept, and what a list shows.
 const INDEXED: usize = 2;
+
+/// From this version on there is a digest a line.
+const CHAINED: usize = 5;
 
 /// When changes are carried to the disk.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -246,6 +251,9 @@ fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
         if version == INDEXED {
             index_all(&change).map_err(|halt| halt.told(path))?;
         }
+        if version == CHAINED {
+            as_found(&change).map_err(|halt| halt.told(path))?;
+        }
     }
     change
         .pragma_update(None, "application_id", MARK)
@@ -274,6 +282,14 @@ fn index_all(change: &Transaction<'_>) -> Result<(), Halt> {
         jobs::follow(change, id, &log)?;
     }
     Ok(())
+}
+
+/// Begins the chain with the lines that are there, and sums up what stands beside them.
+pub(crate) fn as_found(change: &Transaction<'_>) -> Result<(), Halt> {
+    for aside in Aside::ALL {
+        aside::sum_up(change, aside)?;
+    }
+    chain::begin(change)
 }
 
 /// A count of things in memory, as the store has its numbers.
