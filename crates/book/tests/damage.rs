@@ -119,12 +119,15 @@ fn lay_out(files: &BTreeMap<PathBuf, Vec<u8>>, folder: &Path) {
     }
 }
 
+/// All that can be read of one job: it, its pictures, and the jobs before it.
+type OfJob = (JobId, Job, Vec<(usize, Picture)>, Vec<(JobId, u64)>);
+
 /// All that can be read of a book.
 #[derive(Debug, PartialEq)]
 struct Readable {
     jobs: Vec<JobLine>,
     on_the_bench: Vec<JobLine>,
-    each: Vec<(JobId, Job, Vec<(usize, Picture)>, Vec<(JobId, u64)>)>,
+    each: Vec<OfJob>,
     current: Option<JobId>,
     settings: Vec<Option<String>>,
     hits: Vec<Vec<book::Hit>>,
@@ -322,46 +325,62 @@ fn by_statement(path: &Path, rng: &mut Pcg64) -> String {
             UPDATE {table} SET {column} = (SELECT v FROM t WHERE k = {a}) WHERE {key} = {b};"
         )
     };
+    // What a list shows, made to follow from the lines that are left.
+    const FOLLOW: &str = "UPDATE job SET
+        last = (SELECT sequence FROM line WHERE job = id ORDER BY n DESC LIMIT 1),
+        entries = (SELECT count(*) - 1 FROM line WHERE job = id);";
+    let end_off = |further: &str| {
+        format!(
+            "DELETE FROM words WHERE rowid > {last} - {n};
+            DELETE FROM shown WHERE sequence > {last} - {n};
+            DELETE FROM removal WHERE sequence > {last} - {n};
+            DELETE FROM line WHERE sequence > {last} - {n}; {further} {FOLLOW}"
+        )
+    };
+    let job = 1 + n % 3;
     let sql = match rng.random_range(0..22) {
         0 | 1 => swap("line", "text", "sequence", a, b),
-        2 => swap("line", "text", "sequence", a, b) + &"DROP TABLE t;" + &swap("words", "said", "rowid", a, b),
-        3 => format!("UPDATE line SET text = replace(text, 'fly', 'fry') WHERE sequence = {a};
-            UPDATE words SET said = replace(said, 'fly', 'fry') WHERE rowid = {a};"),
-        4 => format!("UPDATE line SET text = replace(text, 'pivot {n}', 'pivot 9');
-            UPDATE words SET said = replace(said, 'pivot {n}', 'pivot 9');"),
-        // The end cut off, and all that is kept of it besides.
-        5 => format!("DELETE FROM words WHERE rowid > {last} - {n}; DELETE FROM shown WHERE sequence > {last} - {n};
-            DELETE FROM removal WHERE sequence > {last} - {n};
-            DELETE FROM line WHERE sequence > {last} - {n};
-            UPDATE job SET last = (SELECT max(sequence) FROM line WHERE job = id),
-                entries = (SELECT count(*) - 1 FROM line WHERE job = id);"),
-        6 => format!("DELETE FROM words WHERE rowid > {last} - {n}; DELETE FROM shown WHERE sequence > {last} - {n};
-            DELETE FROM removal WHERE sequence > {last} - {n};
-            DELETE FROM line WHERE sequence > {last} - {n}; DELETE FROM chain WHERE sequence > {last} - {n};
-            UPDATE job SET last = (SELECT max(sequence) FROM line WHERE job = id),
-                entries = (SELECT count(*) - 1 FROM line WHERE job = id);"),
+        2 => [
+            swap("line", "text", "sequence", a, b),
+            swap("words", "said", "rowid", a, b),
+        ]
+        .join("DROP TABLE t;"),
+        3 => format!(
+            "UPDATE line SET text = replace(text, 'fly', 'fry') WHERE sequence = {a};
+            UPDATE words SET said = replace(said, 'fly', 'fry') WHERE rowid = {a};"
+        ),
+        4 => format!(
+            "UPDATE line SET text = replace(text, 'pivot {n}', 'pivot 9');
+            UPDATE words SET said = replace(said, 'pivot {n}', 'pivot 9');"
+        ),
+        5 => end_off(""),
+        6 => end_off(&format!("DELETE FROM chain WHERE sequence > {last} - {n};")),
         7 => format!("DELETE FROM line WHERE sequence = {a};"),
-        // A line put in at the end, with all that is kept of one besides.
-        8 => "INSERT INTO line (job, n, text) SELECT 2, max(n) + 1,
-                '{\"n\":' || (max(n) + 1) || ',\"kind\":\"note\",\"says\":\"put in\"}' FROM line WHERE job = 2;
-            INSERT INTO words (rowid, said) SELECT max(sequence), 'put in' FROM line;
-            UPDATE job SET last = (SELECT max(sequence) FROM line WHERE job = id),
-                entries = (SELECT count(*) - 1 FROM line WHERE job = id);".to_owned(),
+        // With all that is kept of a line besides.
+        8 => format!(
+            "INSERT INTO line (job, n, text) SELECT 2, max(n) + 1,
+                '{{\"n\":' || (max(n) + 1) || ',\"kind\":\"note\",\"says\":\"put in\"}}'
+                FROM line WHERE job = 2;
+            INSERT INTO words (rowid, said) SELECT max(sequence), 'put in' FROM line; {FOLLOW}"
+        ),
         9 => "UPDATE job SET name = 'another' WHERE id = 2".to_owned(),
         10 => "UPDATE job SET sheet = sheet || ' # x' WHERE id = 1".to_owned(),
-        11 => format!("UPDATE view SET upside_down = 1 - upside_down WHERE job = {}", 1 + n % 3),
-        12 => format!("UPDATE view SET plate = 'side' WHERE job = {}", 1 + n % 3),
+        11 => format!("UPDATE view SET upside_down = 1 - upside_down WHERE job = {job}"),
+        12 => format!("UPDATE view SET plate = 'side' WHERE job = {job}"),
         13 => "DELETE FROM view WHERE job = 1".to_owned(),
         14 => "UPDATE current SET job = 3".to_owned(),
         15 => "DELETE FROM current".to_owned(),
         16 => "UPDATE setting SET text = 'inches' WHERE name = 'units'".to_owned(),
         17 => "DELETE FROM setting WHERE name = 'language'".to_owned(),
-        18 => "UPDATE blob SET width = width + 1 WHERE digest = (SELECT min(digest) FROM blob)".to_owned(),
+        18 => "UPDATE blob SET width = width + 1 WHERE height = 40".to_owned(),
         19 => "CREATE TEMP TABLE t AS SELECT sequence AS s, digest AS d FROM shown;
-            UPDATE shown SET digest = (SELECT d FROM t WHERE s <> sequence ORDER BY s LIMIT 1);".to_owned(),
-        20 => format!("PRAGMA foreign_keys = OFF; UPDATE line SET sequence = {last} + 7 WHERE sequence = {a};
-            UPDATE words SET rowid = {last} + 7 WHERE rowid = {a}; UPDATE shown SET sequence = {last} + 7 WHERE sequence = {a};
-            UPDATE job SET last = (SELECT sequence FROM line WHERE job = id ORDER BY n DESC LIMIT 1);"),
+            UPDATE shown SET digest = (SELECT d FROM t WHERE s <> sequence ORDER BY s LIMIT 1);"
+            .to_owned(),
+        20 => format!(
+            "UPDATE line SET sequence = {last} + 7 WHERE sequence = {a};
+            UPDATE words SET rowid = {last} + 7 WHERE rowid = {a};
+            UPDATE shown SET sequence = {last} + 7 WHERE sequence = {a}; {FOLLOW}"
+        ),
         _ => format!("UPDATE chain SET link = randomblob(32) WHERE sequence = {a}"),
     };
     store
@@ -402,7 +421,7 @@ fn whatever_changes_anything_readable_is_found() {
                         .zip(&before)
                         .all(|(after, before)| after == before) =>
                 {
-                    harmless += 1
+                    harmless += 1;
                 }
                 Ok(after) => {
                     let told = (after.iter().zip(&before))
@@ -415,7 +434,8 @@ fn whatever_changes_anything_readable_is_found() {
         fs::remove_dir_all(&folder).unwrap();
     }
     println!(
-        "of {often}: {unopened} do not open, {found} are found, {harmless} change nothing readable, {} are missed",
+        "of {often}: {unopened} do not open, {found} are found, {harmless} change nothing readable, \
+        {} are missed",
         missed.len()
     );
     assert!(

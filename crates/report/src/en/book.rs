@@ -50,8 +50,8 @@ pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize, as_found:
     let found = match as_found {
         0 => String::new(),
         lines => format!(
-            " The first {lines} lines are held as they were found when the book was brought to this form or imported; whether they were altered \
-            before that is not known."
+            " The first {lines} lines are held as they were found when the book was brought to this form or imported; \
+            whether they were altered before that is not known."
         ),
     };
     format!(
@@ -92,7 +92,8 @@ pub fn wrong_log(job: &str) -> String {
 /// Lines that were altered, by their numbers.
 pub fn lines_altered(job: &str, numbers: &[usize]) -> String {
     format!(
-        "{} not as written, in what it says or in what is known of the picture it shows; compare it with the backup",
+        "{} not as written, in what it says or in what is known of the picture it shows; \
+        compare it with the backup",
         these(job, numbers, ["is", "are"])
     )
 }
@@ -159,7 +160,8 @@ pub fn end_altered() -> String {
 /// A preview that was altered.
 pub fn preview_altered(picture: &str) -> String {
     format!(
-        "the preview of picture {picture} is another than it was; this harms nothing, it is made again when it is next looked at"
+        "the preview of picture {picture} is another than it was; this harms nothing, \
+        it is made again when it is next looked at"
     )
 }
 
