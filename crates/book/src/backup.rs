@@ -4,7 +4,10 @@
 
 use crate::picture::{Form, Picture};
 use crate::removal::{self, Wanted};
-use crate::{BackupWas, Book, BookFault, Halt, Syncing, blobs, files, rest, store, tied, turn};
+use crate::tidy::Reach;
+use crate::{
+    BackupWas, Book, BookFault, Halt, Syncing, blobs, files, jobs, rest, store, tidy, tied, turn,
+};
 use entries::{Day, Digest};
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use serde::{Deserialize, Serialize};
@@ -19,6 +22,9 @@ pub(crate) const KEPT: usize = 7;
 
 /// The page that says what belongs to a backup.
 const PAGE: &str = "backup.json";
+
+/// What is added to the name of a backup that is of no use.
+pub(crate) const DAMAGED: &str = ".damaged";
 
 /// The version of a backup's form that is read and written here.
 const VERSION: u64 = 1;
@@ -63,13 +69,15 @@ impl Book {
     }
 
     /// Makes the backup of this day among the book's own, if there is none yet, and takes away all but the last seven. What
-    /// was not carried through of a removal is tried again first.
+    /// was not carried through of a removal is tried again first, and what was left where something was broken off goes: halves,
+    /// and pictures that no entry shows nor is about to.
     ///
     /// # Errors
     /// It cannot be written, or something of a removal still resists.
     pub fn daily_backup(&self, day: Day) -> Result<Option<Backup>, BookFault> {
+        self.strike_out(None)?;
         self.sweep()?;
-        self.clear_halves()?;
+        self.tidy(Reach::BrokenOff)?;
         let _alone = self.backing.lock().unwrap_or_else(PoisonError::into_inner);
         let own = own(&self.path);
         let folder = own.join(day.to_string());
@@ -80,8 +88,15 @@ impl Book {
         files::folder(&own, self.syncing).map_err(refused)?;
         if folder.exists() {
             // Its page is gone or damaged. It is not thrown away, but it must not stand in the way of a sound one.
-            let aside = own.join(format!("{day}.damaged"));
-            fs::rename(&folder, aside).map_err(refused)?;
+            let aside = (1..)
+                .map(|n| match n {
+                    1 => own.join(format!("{day}{DAMAGED}")),
+                    n => own.join(format!("{day}{DAMAGED}-{n}")),
+                })
+                .find(|aside| fs::symlink_metadata(aside).is_err());
+            if let Some(aside) = aside {
+                fs::rename(&folder, aside).map_err(refused)?;
+            }
         }
         let latest = latest_first(&self.path);
         let before = latest.first().map(|(_, folder)| folder.as_path());
@@ -106,9 +121,8 @@ impl Book {
             .flatten()
             .flatten()
         {
-            if half.file_name().to_string_lossy().starts_with(files::HALF) {
-                fs::remove_dir_all(half.path())
-                    .map_err(|error| BookFault::file(&half.path(), &error))?;
+            if files::is_half(&half.path()) {
+                tidy::away(&half.path())?;
             }
         }
         Ok(())
@@ -191,7 +205,7 @@ impl Book {
 }
 
 /// Where a book keeps its own backups.
-fn own(book: &Path) -> PathBuf {
+pub(crate) fn own(book: &Path) -> PathBuf {
     files::beside(book, ".backups")
 }
 
@@ -391,6 +405,48 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
     Ok(page)
 }
 
+/// What was left in a backup when it was being emptied: it is not part of it.
+pub(crate) fn left_over(folder: &Path) -> Result<Vec<PathBuf>, BookFault> {
+    let page = read_page(folder)?;
+    let left = |path: &PathBuf| {
+        let name = tidy::name(path);
+        tidy::hidden(path) || name.ends_with(".book") && name != page.book
+    };
+    let mut all: Vec<_> = tidy::below(folder).into_iter().filter(left).collect();
+    for part in tidy::below(&folder.join("pictures")) {
+        all.extend(
+            tidy::below(&part)
+                .into_iter()
+                .filter(|path| tidy::hidden(path)),
+        );
+    }
+    Ok(all)
+}
+
+/// Whether a backup holds anything of what is to be emptied; where that cannot be told, it may.
+fn holds(folder: &Path, page: &Page, wanted: &Wanted, pictures: &[(Digest, Form)]) -> bool {
+    let there = |(digest, form): &(Digest, Form)| {
+        let file = blobs::within(&folder.join("pictures"), digest, *form);
+        fs::symlink_metadata(file).is_ok()
+    };
+    let any = || -> Result<bool, Halt> {
+        let store = rest::still(&folder.join(&page.book))?;
+        for (digest, _) in pictures {
+            if blobs::find(&store, digest)?.is_some() {
+                return Ok(true);
+            }
+        }
+        for (id, fields) in wanted {
+            let text = jobs::log(&store, *id)?;
+            if !text.is_empty() && !jobs::readable(&text)?.holding(fields).is_empty() {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    };
+    pictures.iter().any(there) || any().unwrap_or(true)
+}
+
 /// Empties in a backup what a removal emptied in the book. Until its last step the backup is the one before.
 pub(crate) fn empty(
     folder: &Path,
@@ -398,12 +454,12 @@ pub(crate) fn empty(
     pictures: &[(Digest, Form)],
 ) -> Result<(), BookFault> {
     let page = read_page(folder)?;
+    if !holds(folder, &page, wanted, pictures) {
+        return Ok(());
+    }
     let old = folder.join(&page.book);
     let refused = |error: io::Error| BookFault::file(folder, &error);
-    let work = tempfile::Builder::new()
-        .prefix(files::HALF)
-        .tempdir_in(folder)
-        .map_err(refused)?;
+    let (work, _at_work) = files::half_folder(folder).map_err(refused)?;
     let copy = work.path().join("book");
     fs::copy(&old, &copy).map_err(refused)?;
     let mut store = store::open(&copy, Syncing::Each)?;

@@ -21,7 +21,8 @@ pub enum Size {
 impl Book {
     /// Keeps a picture, and gives what it is called by. It is unpacked, turned as the camera was held, made no larger than
     /// is of use and packed anew, so nothing else that was in the file is kept: no place, no time, no name. Once this has
-    /// returned, it is kept; given again, it is the same picture.
+    /// returned, it is kept; given again, it is the same picture. An entry is to show it: where none will, it is
+    /// [let go](Book::let_go), and where this program ends before, it is struck out with the next backup.
     ///
     /// # Errors
     /// It is none, or too large; or it cannot be written.
@@ -56,7 +57,9 @@ impl Book {
             if !path.exists() {
                 files::write(&path, &packed.whole, self.syncing)?;
             }
-            Ok(())
+            // Until an entry shows it.
+            let held = self.coming.hold(&picture.digest, &path);
+            Ok(held.map_err(|error| BookFault::file(&path, &error))?)
         })?;
         Ok(picture)
     }

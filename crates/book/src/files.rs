@@ -5,7 +5,7 @@ use sha2::{Digest as _, Sha256};
 use std::fs::{self, File};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
-use tempfile::NamedTempFile;
+use tempfile::{NamedTempFile, TempDir};
 
 /// The path of something that lies beside the book and is named after it.
 pub(crate) fn beside(book: &Path, end: &str) -> PathBuf {
@@ -45,10 +45,7 @@ pub(crate) fn whole_folder<T>(
     let refused = |error: io::Error| BookFault::file(&path, &error);
     let above = path.parent().unwrap_or(Path::new(".")).to_owned();
     folder(&above, Syncing::Each).map_err(refused)?;
-    let half = tempfile::Builder::new()
-        .prefix(HALF)
-        .tempdir_in(&above)
-        .map_err(refused)?;
+    let (half, _at_work) = half_folder(&above).map_err(refused)?;
     let filled = fill(half.path())?;
     open_to_all_who_may(half.path()).map_err(refused)?;
     fs::rename(half.path(), &path).map_err(refused)?;
@@ -56,14 +53,38 @@ pub(crate) fn whole_folder<T>(
     Ok(filled)
 }
 
-/// What the name of a folder begins with that is being filled.
-pub(crate) const HALF: &str = ".half-";
+/// What the name begins with of a folder that is being filled, or a file that is being written.
+const HALF: &str = ".half-";
+
+/// Whether this is what somebody was at work on.
+pub(crate) fn is_half(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    name.starts_with(HALF)
+}
+
+/// A folder to be filled, and what shows others that somebody is at work on it.
+pub(crate) fn half_folder(above: &Path) -> io::Result<(TempDir, Option<File>)> {
+    let half = tempfile::Builder::new().prefix(HALF).tempdir_in(above)?;
+    // Where folders cannot be opened this cannot be shown.
+    let at_work = File::open(half.path()).ok();
+    if let Some(folder) = &at_work {
+        let _ = folder.try_lock_shared();
+    }
+    Ok((half, at_work))
+}
+
+/// A file to be written; others see that somebody is at work on it.
+pub(crate) fn half_file(folder: &Path) -> io::Result<NamedTempFile> {
+    let file = NamedTempFile::with_prefix_in(HALF, folder)?;
+    let _ = file.as_file().try_lock_shared();
+    Ok(file)
+}
 
 /// Writes a file: first elsewhere in its folder, then under its name, in place of what was there.
 pub(crate) fn write(path: &Path, bytes: &[u8], syncing: Syncing) -> Result<(), BookFault> {
     let put = || -> io::Result<()> {
         let folder = path.parent().unwrap_or(Path::new("."));
-        let mut file = NamedTempFile::with_prefix_in(".", folder)?;
+        let mut file = half_file(folder)?;
         file.write_all(bytes)?;
         if syncing == Syncing::Each {
             file.as_file().sync_all()?;

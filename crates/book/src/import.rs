@@ -34,10 +34,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
     let above = path.parent().unwrap_or(Path::new("."));
     let refused = |error: std::io::Error| BookFault::file(&path, &error);
     files::folder(above, Syncing::Each).map_err(refused)?;
-    let half = tempfile::Builder::new()
-        .prefix(files::HALF)
-        .tempdir_in(above)
-        .map_err(refused)?;
+    let (half, _at_work) = files::half_folder(above).map_err(refused)?;
     let making = half.path().join("book");
     let book = Book::open_with(&making, Syncing::Never)?;
     let mut carried = Carried::default();

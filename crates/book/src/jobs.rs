@@ -181,13 +181,18 @@ impl Book {
     ///
     /// # Errors
     /// [`BookFault::Behind`] if the log does not hold just `entries_before` entries; that there is no such job or
-    /// picture, that the log could not be read again with these lines, or that the book cannot be written.
+    /// picture, that the log could not be read again with these lines, or that the book cannot be written. A picture
+    /// that was kept for these lines is then for the caller to [let go](Book::let_go).
     pub fn append(&self, id: JobId, entries_before: usize, added: &str) -> Result<(), BookFault> {
         self.write(|change| {
             let text = up_to_date(change, id, entries_before)? + added;
             let read = readable(&text)?;
             add(change, id, &read, entries_before, &text)
-        })
+        })?;
+        for picture in self.coming.named_in(added) {
+            self.coming.release(&picture);
+        }
+        Ok(())
     }
 
     /// Keeps how a job is looked at, in place of what was kept of that before.

@@ -28,6 +28,7 @@ mod aside;
 mod backup;
 mod blobs;
 mod chain;
+mod coming;
 mod export;
 mod fault;
 mod files;
@@ -41,6 +42,7 @@ mod restore;
 mod search;
 mod settings;
 mod store;
+mod tidy;
 mod tied;
 mod verify;
 
@@ -59,6 +61,7 @@ pub use store::Syncing;
 pub use tied::Became;
 pub use verify::{BackupWas, Verdict, Wrong};
 
+use coming::Coming;
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior};
 use std::fmt;
 use std::io::ErrorKind;
@@ -100,6 +103,8 @@ pub struct Book {
     syncing: Syncing,
     /// Pictures are unpacked one at a time: each may take as much memory as all the rest.
     unpacking: Mutex<()>,
+    /// Pictures that entries are still to show.
+    coming: Coming,
     /// Held while the backup of a day is made.
     backing: Mutex<()>,
     /// What was opened.
@@ -144,6 +149,7 @@ impl Book {
             path,
             store,
             syncing,
+            coming: Coming::default(),
             unpacking,
             backing,
             tied,

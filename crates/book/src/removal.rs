@@ -4,7 +4,8 @@
 use crate::aside::{self, Aside};
 use crate::jobs::{self, up_to_date};
 use crate::picture::Form;
-use crate::{Book, BookFault, Halt, JobId, backup, blobs, chain, rest, search};
+use crate::tidy::Reach;
+use crate::{Book, BookFault, Halt, JobId, backup, blobs, chain, coming, rest, search};
 use entries::{Digest, Emptied, Kind, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension, Transaction};
 use std::collections::{BTreeMap, BTreeSet};
@@ -50,13 +51,12 @@ impl Book {
                 )?;
             }
             for digest in &pictures {
-                let digest = digest.text();
-                change.execute(
-                    "INSERT OR REPLACE INTO unswept SELECT digest, form FROM blob WHERE digest = ?1",
-                    [digest],
-                )?;
-                forget(change, digest)?;
+                if let Some(picture) = blobs::find(change, digest)? {
+                    coming::unindex(change, digest, picture.form)?;
+                }
             }
+            // Whom a picture shows that no entry shows, nobody knows.
+            coming::strike_out(change, &self.path, None)?;
             // No link made over what is gone now may stay.
             chain::anew(change, first)
         })?;
@@ -90,16 +90,19 @@ impl Book {
                 let again = blobs::find(change, digest)?;
                 for path in blobs::both(&pictures, digest, *form) {
                     if again.is_none() {
-                        halves_gone(&path)
-                            .and_then(|()| gone(&path))
-                            .map_err(|error| BookFault::file(&path, &error))?;
+                        gone(&path).map_err(|error| BookFault::file(&path, &error))?;
                     }
                 }
             }
             Ok(())
         })
         .map_err(not_swept)?;
-        self.clear_halves().map_err(not_swept)?;
+        let reach = if removals.is_empty() {
+            Reach::BrokenOff
+        } else {
+            Reach::Everything
+        };
+        self.tidy(reach).map_err(not_swept)?;
         for backup in backup::kept(&self.path) {
             backup::empty(&backup, &wanted, &unswept).map_err(not_swept)?;
         }
@@ -109,6 +112,9 @@ impl Book {
             }
             Ok(())
         })?;
+        if removals.is_empty() {
+            return Ok(());
+        }
         self.forget_changes().map_err(not_swept)?;
         // Only those that were gone over: another program may have removed more meanwhile.
         self.write(|change| {
@@ -141,7 +147,7 @@ impl Book {
 }
 
 /// Strikes a picture out of the index.
-fn forget(change: &Transaction<'_>, digest: &str) -> Result<(), Halt> {
+pub(crate) fn forget(change: &Transaction<'_>, digest: &str) -> Result<(), Halt> {
     aside::change(change, Aside::Picture, &digest, || {
         change.execute("DELETE FROM blob WHERE digest = ?1", [digest])?;
         Ok(())
@@ -289,20 +295,6 @@ fn unswept(store: &Connection) -> Result<Vec<(Digest, Form)>, Halt> {
         Ok(Digest::parse(&digest).zip(Form::of_ending(&form)))
     })?;
     Ok(rows.flat_map(Result::transpose).collect::<Result<_, _>>()?)
-}
-
-/// Deletes what was left of this file where it was broken off in the writing.
-fn halves_gone(path: &Path) -> io::Result<()> {
-    let Ok(whole) = std::fs::read(path) else {
-        return Ok(());
-    };
-    for beside in std::fs::read_dir(path.parent().unwrap_or(Path::new(".")))?.flatten() {
-        let begun = beside.file_name().to_string_lossy().starts_with('.');
-        if begun && std::fs::read(beside.path()).is_ok_and(|half| whole.starts_with(&half)) {
-            gone(&beside.path())?;
-        }
-    }
-    Ok(())
 }
 
 /// Deletes a file, and has it gone from the disk.

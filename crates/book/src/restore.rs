@@ -7,7 +7,6 @@ use rusqlite::{Connection, OpenFlags};
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::Path;
-use tempfile::NamedTempFile;
 
 /// Makes a book at `path` from the backup in a folder, and opens it.
 ///
@@ -102,7 +101,7 @@ fn set_aside(path: &Path) -> io::Result<()> {
 pub(crate) fn place(from: &Path, to: &Path) -> Result<(), BookFault> {
     let above = to.parent().unwrap_or(Path::new("."));
     let put = || -> io::Result<()> {
-        let mut new = NamedTempFile::with_prefix_in(".", above)?;
+        let mut new = files::half_file(above)?;
         io::copy(&mut fs::File::open(from)?, new.as_file_mut())?;
         files::readable_by_all_who_may(new.as_file())?;
         new.as_file().sync_all()?;

@@ -3,7 +3,7 @@
 use crate::aside::{self, Aside};
 use crate::picture::Picture;
 use crate::search::of_first;
-use crate::{Book, BookFault, Halt, JobId, LineWas, backup, blobs, chain, files, jobs};
+use crate::{Book, BookFault, Halt, JobId, LineWas, backup, blobs, chain, files, jobs, tidy};
 use entries::{Digest, Log, Work};
 use rusqlite::Connection;
 use std::collections::BTreeSet;
@@ -271,20 +271,6 @@ fn each_picture(store: &Connection, book: &Path, verdict: &mut Verdict) -> Resul
         }
         named.insert(digest);
     }
-    verdict.strays = strays(&blobs::folder(book), &named);
+    verdict.strays = tidy::strays(&blobs::folder(book), &named).len();
     Ok(())
-}
-
-/// Files of pictures that are not among those named.
-fn strays(folder: &Path, named: &BTreeSet<Digest>) -> usize {
-    let below = |folder: &Path| std::fs::read_dir(folder).into_iter().flatten().flatten();
-    below(folder)
-        .flat_map(|part| below(&part.path()))
-        .filter(|file| {
-            let name = file.file_name();
-            let name = name.to_string_lossy();
-            let digest = name.split('.').next().and_then(Digest::parse);
-            digest.is_none_or(|digest| !named.contains(&digest))
-        })
-        .count()
 }
