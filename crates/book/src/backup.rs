@@ -29,6 +29,13 @@ pub(crate) const DAMAGED: &str = ".damaged";
 /// The version of a backup's form that is read and written here.
 const VERSION: u64 = 1;
 
+/// The most bytes that the page of a backup may have: a hundred thousand missing pictures' names take seven million.
+const MOST_PAGE: usize = 64 << 20;
+
+/// The greatest place or number in a book that comes from anywhere: the greatest whole number that every reader of JSON reads
+/// exactly. Source: RFC 8259, section 6.
+pub(crate) const MOST_NUMBER: u64 = (1 << 53) - 1;
+
 /// A backup that was made.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Backup {
@@ -365,8 +372,8 @@ fn seal(folder: &Path, copy: &Path, page: Page) -> Result<(), BookFault> {
 /// What belongs to the backup in this folder.
 pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
     let path = folder.to_owned();
-    let text = match fs::read_to_string(folder.join(PAGE)) {
-        Ok(text) => text,
+    let bytes = match files::plain_bytes(folder, PAGE, MOST_PAGE) {
+        Ok(bytes) => bytes,
         Err(error) if error.kind() == io::ErrorKind::NotFound && folder.is_dir() => {
             let detail = format!("{PAGE} is missing");
             return Err(BookFault::HalfABackup { path, detail });
@@ -384,15 +391,15 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
         path: folder.to_owned(),
         detail: format!("{PAGE}: {error}"),
     };
-    let marked: Marked = serde_json::from_str(&text).map_err(damaged)?;
-    if marked.trundle_backup != VERSION {
+    let marked: Marked = serde_json::from_slice(&bytes).map_err(damaged)?;
+    if marked.trundle_backup > VERSION {
         return Err(BookFault::NewerVersion {
             path,
             got: marked.trundle_backup.cast_signed(),
             known: VERSION.cast_signed(),
         });
     }
-    let page: Page = serde_json::from_str(&text).map_err(damaged)?;
+    let page: Page = serde_json::from_slice(&bytes).map_err(damaged)?;
     // The name comes from a file that may come from anywhere: it must not lead out of the folder.
     let plain = page
         .book
@@ -400,6 +407,23 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
         .all(|b| b.is_ascii_alphanumeric() || b == b'.');
     if !plain || page.book.starts_with('.') {
         let detail = format!("{PAGE} names no plain file");
+        return Err(BookFault::NotABackup { path, detail });
+    }
+    let digest = |text: &String| Digest::parse(text).is_some();
+    let all_digests = digest(&page.digest) && page.missing.iter().all(digest);
+    let odd = if page.trundle_backup != VERSION {
+        Some("version")
+    } else if Day::parse(&page.day).is_none() {
+        Some("day")
+    } else if !all_digests {
+        Some("digest")
+    } else if page.last > MOST_NUMBER {
+        Some("place of the last line")
+    } else {
+        None
+    };
+    if let Some(odd) = odd {
+        let detail = format!("{PAGE}: no {odd} has this form");
         return Err(BookFault::NotABackup { path, detail });
     }
     Ok(page)

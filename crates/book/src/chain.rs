@@ -206,6 +206,26 @@ pub(crate) struct Broken {
     pub(crate) end: bool,
 }
 
+/// A line on the way along the chain.
+struct OnTheWay {
+    at: i64,
+    job: i64,
+    n: i64,
+    content: Content,
+}
+
+fn next_line(lines: &mut rusqlite::Rows<'_>) -> rusqlite::Result<Option<OnTheWay>> {
+    let Some(row) = lines.next()? else {
+        return Ok(None);
+    };
+    Ok(Some(OnTheWay {
+        at: row.get(0)?,
+        job: row.get(1)?,
+        n: row.get(2)?,
+        content: Content::of(row)?,
+    }))
+}
+
 /// So many altered lines are held against each other, each against each, to find those that were swapped.
 const MOST_HELD: usize = 64;
 
@@ -216,32 +236,38 @@ pub(crate) fn along(store: &Connection) -> Result<Broken, Halt> {
         let numbers = broken.lines.entry((JobId(job), was)).or_default();
         numbers.push(usize::try_from(n).unwrap_or(0));
     };
-    let mut found = store.prepare(&format!(
-        "SELECT {CONTENT}, chain.link, chain.job, chain.n, chain.sequence
-        FROM {OF_LINE} FULL JOIN chain ON chain.sequence = line.sequence
-        ORDER BY coalesce(line.sequence, chain.sequence)"
+    // Lines and links side by side, each by its place.
+    let mut lines = store.prepare(&format!(
+        "SELECT {CONTENT} FROM {OF_LINE} ORDER BY line.sequence"
     ))?;
-    let mut rows = found.query(())?;
+    let mut lines = lines.query(())?;
+    let mut made = store.prepare("SELECT sequence, job, n, link FROM chain ORDER BY sequence")?;
+    let mut made = made.query(())?;
+    let mut line = next_line(&mut lines)?;
     let (mut before, mut links, mut altered) = (NOTHING_BEFORE, 0_u64, Vec::new());
-    while let Some(row) = rows.next()? {
-        let line: Option<i64> = row.get(0)?;
-        let link: Option<Vec<u8>> = row.get(COLUMNS)?;
-        let Some(link) = link else {
-            say(row.get(1)?, row.get(2)?, LineWas::PutIn);
-            continue;
-        };
-        let (job, n): (i64, i64) = (row.get(COLUMNS + 1)?, row.get(COLUMNS + 2)?);
+    while let Some(row) = made.next()? {
+        let (at, job, n): (i64, i64, i64) = (row.get(0)?, row.get(1)?, row.get(2)?);
+        while let Some(put_in) = line.take_if(|line| line.at < at) {
+            say(put_in.job, put_in.n, LineWas::PutIn);
+            line = next_line(&mut lines)?;
+        }
+        let link: Vec<u8> = row.get(3)?;
         let link: Sum = link.try_into().unwrap_or(NOTHING_BEFORE);
         links += 1;
-        if line.is_none() {
-            say(job, n, LineWas::Missing);
-        } else {
-            let content = Content::of(row)?;
-            if content.link(&before) != link {
-                altered.push((job, n, content, before, link));
+        match line.take_if(|line| line.at == at) {
+            None => say(job, n, LineWas::Missing),
+            Some(there) => {
+                if there.content.link(&before) != link {
+                    altered.push((job, n, there.content, before, link));
+                }
+                line = next_line(&mut lines)?;
             }
         }
         before = link;
+    }
+    while let Some(put_in) = line {
+        say(put_in.job, put_in.n, LineWas::PutIn);
+        line = next_line(&mut lines)?;
     }
     for (at, (job, n, content, before, link)) in altered.iter().enumerate() {
         let others = altered.iter().take(MOST_HELD).enumerate();

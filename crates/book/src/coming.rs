@@ -8,7 +8,7 @@ use crate::picture::{Form, Picture};
 use crate::{Book, BookFault, Halt, blobs, removal};
 use entries::Digest;
 use rusqlite::Transaction;
-use std::fs::File;
+use std::fs::{File, TryLockError};
 use std::io;
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
@@ -52,12 +52,20 @@ impl Coming {
     }
 }
 
-/// Whether somebody works on this file or folder: it is locked, or cannot be asked about. One that is not there is not held.
-pub(crate) fn held(path: &Path) -> bool {
+/// Whether somebody holds this picture's file, or it cannot be told. One that is not there is not held.
+fn held(path: &Path) -> bool {
     match File::open(path) {
         Ok(file) => file.try_lock().is_err(),
         Err(error) => error.kind() != io::ErrorKind::NotFound,
     }
+}
+
+/// Whether somebody is plainly at work on this file or folder.
+pub(crate) fn at_work(path: &Path) -> bool {
+    let locked = |file: File| matches!(file.try_lock(), Err(TryLockError::WouldBlock));
+    // What is neither might keep whoever opens it waiting.
+    let there = std::fs::symlink_metadata(path).is_ok_and(|it| it.is_file() || it.is_dir());
+    there && File::open(path).is_ok_and(locked)
 }
 
 impl Book {

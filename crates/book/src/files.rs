@@ -1,10 +1,10 @@
 //! Files that are there whole or not at all, and that stay there when power fails.
 
-use crate::{BookFault, Syncing};
+use crate::{BookFault, Syncing, tied};
 use sha2::{Digest as _, Sha256};
 use std::fs::{self, File};
 use std::io::{self, Read, Write};
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 use tempfile::{NamedTempFile, TempDir};
 
 /// The path of something that lies beside the book and is named after it.
@@ -12,6 +12,54 @@ pub(crate) fn beside(book: &Path, end: &str) -> PathBuf {
     let mut name = book.file_name().unwrap_or_default().to_owned();
     name.push(end);
     book.with_file_name(name)
+}
+
+/// Opens a plain file below a folder that may come from anywhere: neither it nor a folder on the way to it is a link, a pipe or
+/// a device, and the name leads nowhere else.
+pub(crate) fn plain(folder: &Path, name: impl AsRef<Path>) -> io::Result<File> {
+    let none = || io::Error::new(io::ErrorKind::InvalidInput, "no plain file");
+    let mut path = folder.to_owned();
+    let mut parts = name.as_ref().components().peekable();
+    while let Some(part) = parts.next() {
+        let Component::Normal(part) = part else {
+            return Err(none());
+        };
+        path.push(part);
+        let there = fs::symlink_metadata(&path)?;
+        let fits = match parts.peek() {
+            Some(_) => there.is_dir(),
+            None => there.is_file(),
+        };
+        if !fits {
+            return Err(none());
+        }
+    }
+    let before = tied::which(&path);
+    let file = File::open(&path)?;
+    // Whoever put another in its place in between is not followed.
+    if file.metadata()?.is_file() && before == tied::which(&path) {
+        Ok(file)
+    } else {
+        Err(none())
+    }
+}
+
+/// All of a plain file that has no more bytes than this.
+pub(crate) fn plain_bytes(
+    folder: &Path,
+    name: impl AsRef<Path>,
+    most: usize,
+) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    let limit = u64::try_from(most).unwrap_or(u64::MAX);
+    plain(folder, name)?
+        .take(limit.saturating_add(1))
+        .read_to_end(&mut bytes)?;
+    if bytes.len() > most {
+        let detail = format!("larger than {most} bytes");
+        return Err(io::Error::new(io::ErrorKind::InvalidData, detail));
+    }
+    Ok(bytes)
 }
 
 /// Makes a folder and those above it, and has their names on the disk.
@@ -132,7 +180,11 @@ pub(crate) fn digest(bytes: &[u8]) -> String {
 
 /// What a file's bytes are called by, and how many there are.
 pub(crate) fn digest_of_file(path: &Path) -> io::Result<(String, u64)> {
-    let mut file = File::open(path)?;
+    digest_of(File::open(path)?)
+}
+
+/// What the bytes of an open file are called by, and how many there are.
+pub(crate) fn digest_of(mut file: File) -> io::Result<(String, u64)> {
     let mut sum = Sha256::new();
     let mut bytes = 0;
     let mut part = vec![0; 1 << 16];

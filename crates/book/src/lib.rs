@@ -70,6 +70,7 @@ use std::path::{Path, PathBuf};
 use std::str::FromStr;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
+use store::Way;
 use tied::Tied;
 
 /// How long to wait while another program writes in the book. One entry takes some milliseconds, so five seconds are
@@ -101,6 +102,7 @@ pub struct Book {
     path: PathBuf,
     store: Mutex<Connection>,
     syncing: Syncing,
+    way: Way,
     /// Pictures are unpacked one at a time: each may take as much memory as all the rest.
     unpacking: Mutex<()>,
     /// Pictures that entries are still to show.
@@ -142,18 +144,39 @@ impl Book {
             path: path.to_owned(),
             detail: error.to_string(),
         })?;
-        let store = Mutex::new(store::open(&path, syncing)?);
-        let (unpacking, backing) = (Mutex::new(()), Mutex::new(()));
-        let tied = Tied::to(&path);
-        Ok(Book {
+        let store = store::open(&path, syncing)?;
+        Ok(Book::of(path, store, syncing, Way::Writing))
+    }
+
+    /// Opens the book at this path only to read it: also where neither it nor anything beside it may be written, as on a disc.
+    /// It can be verified, exported and backed up elsewhere; whatever would write in it is refused.
+    ///
+    /// # Errors
+    /// [`BookFault::NoBookThere`]; or it is none, newer, damaged, or cannot be read.
+    pub fn open_to_read(path: &Path) -> Result<Book, BookFault> {
+        let path = match std::fs::canonicalize(path) {
+            Ok(path) => path,
+            Err(error) if error.kind() == ErrorKind::NotFound => {
+                let path = path.to_owned();
+                return Err(BookFault::NoBookThere { path });
+            }
+            Err(error) => return Err(BookFault::file(path, &error)),
+        };
+        let (store, way) = store::open_to_read(&path)?;
+        Ok(Book::of(path, store, Syncing::Never, way))
+    }
+
+    fn of(path: PathBuf, store: Connection, syncing: Syncing, way: Way) -> Book {
+        Book {
+            tied: Tied::to(&path),
             path,
-            store,
+            store: Mutex::new(store),
             syncing,
+            way,
             coming: Coming::default(),
-            unpacking,
-            backing,
-            tied,
-        })
+            unpacking: Mutex::new(()),
+            backing: Mutex::new(()),
+        }
     }
 
     /// Where it is: the true path, whatever link it was opened by.
@@ -163,8 +186,16 @@ impl Book {
 
     /// A way of its own to the store, only to read it: nobody waits for whoever goes over all of the book.
     fn apart(&self) -> rusqlite::Result<Connection> {
+        let path = match &self.way {
+            Way::Still => return rest::still(&self.path),
+            Way::Copy { book, held } => {
+                debug_assert!(book.starts_with(held.path()));
+                book
+            }
+            Way::Writing | Way::Together => &self.path,
+        };
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let store = Connection::open_with_flags(&self.path, flags)?;
+        let store = Connection::open_with_flags(path, flags)?;
         store.busy_timeout(PATIENCE)?;
         Ok(store)
     }
@@ -187,6 +218,10 @@ impl Book {
         &self,
         what: impl FnOnce(&Transaction<'_>) -> Result<T, Halt>,
     ) -> Result<T, BookFault> {
+        if !matches!(self.way, Way::Writing) {
+            let (path, detail) = (self.path.clone(), "opened for reading only".to_owned());
+            return Err(BookFault::ReadOnly { path, detail });
+        }
         self.tied.still(&self.path)?;
         let done = self.turn(TransactionBehavior::Immediate, |change| {
             rest::begin(change, &self.path)?;

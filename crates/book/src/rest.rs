@@ -81,7 +81,7 @@ pub(crate) fn begin(change: &Connection, path: &Path) -> rusqlite::Result<()> {
 /// The mark of a book, and the one from before.
 fn mark(store: &Connection) -> rusqlite::Result<Option<(String, String)>> {
     let there: i64 = store.query_row(
-        "SELECT count(*) FROM sqlite_schema WHERE name = 'rest'",
+        "SELECT count(*) FROM sqlite_schema WHERE name = 'rest' AND type = 'table'",
         (),
         |row| row.get(0),
     )?;

@@ -1,7 +1,7 @@
 //! What was left in and around a book where something was broken off, and what was set aside: taken away, so that a removal
 //! reaches it too. What somebody is at work on is left alone.
 
-use crate::coming::held;
+use crate::coming::at_work;
 use crate::{Book, BookFault, backup, blobs, files};
 use entries::Digest;
 use std::collections::BTreeSet;
@@ -57,7 +57,7 @@ impl Book {
     }
 
     /// Takes away pictures' files that the book does not name. Where an earlier book was put in its place they are all
-    /// that is left of the later one's pictures: what a backup has as well is not taken away, and nothing while a backup has more.
+    /// that is left of the later one's pictures: what a backup has as well is not taken away, nor anything while one has more.
     fn clear_strays(&self) -> Result<(), BookFault> {
         let (has, known) = self.read(|store| Ok((backup::last(store)?, blobs::all(store)?)))?;
         if backup::fullest(&self.path).is_some_and(|(held, _)| held > has) {
@@ -131,7 +131,7 @@ fn digest_in(file: &Path) -> Option<Digest> {
 
 /// Deletes a file, or a folder with all that is in it, unless somebody is at work on it.
 pub(crate) fn away(path: &Path) -> Result<(), BookFault> {
-    if held(path) {
+    if at_work(path) {
         return Ok(());
     }
     let folder = fs::symlink_metadata(path).is_ok_and(|there| there.is_dir());

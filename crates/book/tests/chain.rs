@@ -3,7 +3,7 @@
 mod made_up;
 
 use book::{Aside, Book, BookFault, JobId, LineWas, Size, Wrong};
-use made_up::{begun, day, enter, intake, log, note, shows, some_picture};
+use made_up::{begun, day, enter, intake, log, note, shows, some_picture, unguarded};
 use rusqlite::Connection;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -45,26 +45,7 @@ fn book() -> (tempfile::TempDir, PathBuf, JobId, JobId) {
 fn after(path: &Path, sql: &str) -> Vec<Wrong> {
     let whole = fs::read(path).unwrap();
     let store = Connection::open(path).unwrap();
-    let guards: Vec<(String, String)> = {
-        let mut found = store
-            .prepare("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'")
-            .unwrap();
-        let rows = found
-            .query_map((), |row| Ok((row.get(0)?, row.get(1)?)))
-            .unwrap();
-        rows.map(Result::unwrap).collect()
-    };
-    for (name, _) in &guards {
-        store
-            .execute_batch(&format!("DROP TRIGGER {name}"))
-            .unwrap();
-    }
-    store
-        .execute_batch(&format!("PRAGMA foreign_keys = OFF; {sql}"))
-        .unwrap();
-    for (_, guard) in guards {
-        store.execute_batch(&guard).unwrap();
-    }
+    unguarded(&store, sql);
     drop(store);
     let wrong = Book::open(path).unwrap().verify().unwrap().wrong;
     fs::write(path, whole).unwrap();
@@ -138,16 +119,8 @@ fn each_kind_of_damage_is_told_apart() {
 fn where_the_end_was_cut_off_nothing_is_written_over_it() {
     let (_folder, path, one, _) = book();
     let store = Connection::open(&path).unwrap();
-    store
-        .execute_batch(
-            "DROP TRIGGER line_is_kept; PRAGMA foreign_keys = OFF; DELETE FROM line WHERE sequence = 6;
-            DELETE FROM words WHERE rowid = 6;
-            CREATE TRIGGER line_is_kept BEFORE DELETE ON line
-BEGIN
-    SELECT raise(ABORT, 'a line is never struck out');
-END",
-        )
-        .unwrap();
+    let cut = "DELETE FROM words WHERE rowid = 6; DELETE FROM line WHERE sequence = 6";
+    unguarded(&store, cut);
     drop(store);
     let book = Book::open(&path).unwrap();
     let fault = book.append(one, 3, "{\"n\":4,\"kind\":\"struck\",\"hour\":4}\n");

@@ -5,7 +5,7 @@
 mod made_up;
 
 use book::{Book, Job, JobId, JobLine, Listing, Picture, Size, Syncing, restore};
-use made_up::{begun, day, drawn, enter, file, here, intake, note, shows, some_picture};
+use made_up::{begun, day, drawn, enter, file, here, intake, note, shows, some_picture, unguarded};
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 use rusqlite::Connection;
@@ -299,20 +299,6 @@ fn damage(folder: &Path, names: &[PathBuf], rng: &mut Pcg64) -> String {
 fn by_statement(path: &Path, rng: &mut Pcg64) -> String {
     let store = Connection::open(path).unwrap();
     store.pragma_update(None, "synchronous", "OFF").unwrap();
-    let guards: Vec<(String, String)> = {
-        let mut found = store
-            .prepare("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'")
-            .unwrap();
-        let rows = found
-            .query_map((), |row| Ok((row.get(0)?, row.get(1)?)))
-            .unwrap();
-        rows.map(Result::unwrap).collect()
-    };
-    for (name, _) in &guards {
-        store
-            .execute_batch(&format!("DROP TRIGGER {name}"))
-            .unwrap();
-    }
     let last: i64 = store
         .query_row("SELECT max(sequence) FROM line", (), |row| row.get(0))
         .unwrap();
@@ -383,12 +369,7 @@ fn by_statement(path: &Path, rng: &mut Pcg64) -> String {
         ),
         _ => format!("UPDATE chain SET link = randomblob(32) WHERE sequence = {a}"),
     };
-    store
-        .execute_batch(&format!("PRAGMA foreign_keys = OFF; {sql}"))
-        .unwrap();
-    for (_, guard) in guards {
-        store.execute_batch(&guard).unwrap();
-    }
+    unguarded(&store, &sql);
     sql.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 

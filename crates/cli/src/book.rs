@@ -47,7 +47,12 @@ enum What {
 impl Keeping {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
         let path = place_of_book(self.book)?;
-        let open = || Book::open_there(&path).map_err(|fault| outside(&fault));
+        // What is only gone over or copied may lie where nothing can be written.
+        let open = || match Book::open_there(&path) {
+            Err(BookFault::ReadOnly { .. }) => Book::open_to_read(&path),
+            opened => opened,
+        };
+        let open = || open().map_err(|fault| outside(&fault));
         let shown = shown_name(&path);
         let said = match self.what {
             What::Backup { folder } => {
