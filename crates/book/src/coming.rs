@@ -42,13 +42,10 @@ impl Coming {
         }
     }
 
-    /// Those that are named in a text.
-    pub(crate) fn named_in(&self, text: &str) -> Vec<Digest> {
-        let held = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let named = held
-            .iter()
-            .filter(|(digest, _)| text.contains(digest.text()));
-        named.map(|(digest, _)| digest.clone()).collect()
+    /// Lets go of those that are named in lines which are in the book now: what a line shows needs nobody to hold it.
+    pub(crate) fn release_all_in(&self, lines: &str) {
+        let mut held = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        held.retain(|(digest, _)| !lines.contains(digest.text()));
     }
 }
 

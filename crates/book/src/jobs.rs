@@ -70,7 +70,7 @@ impl Book {
     /// The log cannot be read, or the book not be written.
     pub fn start(&self, name: &str, sheet: &str, log: &str) -> Result<JobId, BookFault> {
         let read = readable(log)?;
-        self.write(|change| {
+        let id = self.write(|change| {
             change.execute(
                 "INSERT INTO job (name, sheet) VALUES (?1, ?2)",
                 (name, sheet),
@@ -82,7 +82,9 @@ impl Book {
             chain::add(change, &[sequence])?;
             add(change, id, &read, 0, log)?;
             Ok(id)
-        })
+        })?;
+        self.coming.release_all_in(log);
+        Ok(id)
     }
 
     /// The jobs, the one last worked on first: by the order of writing, not by any clock.
@@ -189,9 +191,7 @@ impl Book {
             let read = readable(&text)?;
             add(change, id, &read, entries_before, &text)
         })?;
-        for picture in self.coming.named_in(added) {
-            self.coming.release(&picture);
-        }
+        self.coming.release_all_in(added);
         Ok(())
     }
 
