@@ -1,5 +1,5 @@
-//! A book that may be read but not written is refused with that word where it is to be worked in; it can be verified, exported and
-//! backed up.
+//! A book that may be read but not written is refused with that word where it is to be worked in; it can be verified,
+//! exported and backed up.
 #![cfg(unix)]
 
 mod made_up;

@@ -125,7 +125,8 @@ pub fn lines_put_in(job: &str, numbers: &[usize]) -> String {
 /// The end of a book is cut off.
 pub fn cut(written: u64, left: u64) -> String {
     format!(
-        "the end of the book is cut off: {written} lines were written, {left} are left; what was written last may be in the latest backup"
+        "the end of the book is cut off: {written} lines were written, {left} are left; \
+        what was written last may be in the latest backup"
     )
 }
 
