@@ -116,7 +116,7 @@ fn ends(change: &Connection, end: &End) -> Result<(), Halt> {
 /// Adds the links of the lines with these places, which were written just now.
 pub(crate) fn add(change: &Transaction<'_>, sequences: &[i64]) -> Result<(), Halt> {
     let Some(mut end) = end(change)? else {
-        return Err(broken(0));
+        return Err(broken("where its lines end is not told"));
     };
     let mut content = change.prepare_cached(&format!(
         "SELECT {CONTENT} FROM {OF_LINE} WHERE line.sequence = ?1"
@@ -136,16 +136,14 @@ fn one(change: &Connection, content: &Content, sequence: i64, end: End) -> Resul
     )?;
     // Where a line was cut off the end, its place is taken anew; its link tells that there was one.
     if insert.execute((sequence, &link[..]))? == 0 {
-        return Err(broken(sequence));
+        return Err(broken("lines are missing at its end"));
     }
     let links = end.links + 1;
     Ok(End { links, link, ..end })
 }
 
-fn broken(sequence: i64) -> Halt {
-    let detail =
-        format!("lines are missing before place {sequence}; `trundle book verify` names them");
-    Halt::Damaged(detail)
+fn broken(why: &str) -> Halt {
+    Halt::Damaged(format!("{why}; `trundle book verify` tells more"))
 }
 
 /// Makes the chain anew from this place on, over whatever stands there now. Nothing of what it was stays.

@@ -84,22 +84,34 @@ pub(crate) fn settle(book: &Path, pictures: &Path, path: &Path) -> Result<(), Bo
     })
 }
 
-/// Moves what is in a folder to another, and tells what came to be there.
+/// Moves what is in a folder to another, which may lie on another disk, and tells what came to be there. A file that is there
+/// already is the same, or one of its name that was damaged.
 fn take_over(from: &Path, to: &Path, put: &mut Vec<PathBuf>) -> io::Result<()> {
     if fs::symlink_metadata(from).is_err() {
         return Ok(());
     }
-    if fs::symlink_metadata(to).is_err() {
-        fs::rename(from, to)?;
+    let new = fs::symlink_metadata(to).is_err();
+    if new {
         put.push(to.to_owned());
-    } else if from.is_dir() {
-        for within in fs::read_dir(from)? {
-            let name = within?.file_name();
-            take_over(&from.join(&name), &to.join(&name), put)?;
+    }
+    let whole = new || !from.is_dir();
+    match whole.then(|| fs::rename(from, to)) {
+        Some(Err(error)) if error.kind() != ErrorKind::CrossesDevices => return Err(error),
+        Some(Ok(())) => {}
+        _ if from.is_dir() => {
+            files::folder(to, Syncing::Each)?;
+            for within in fs::read_dir(from)? {
+                let name = within?.file_name();
+                take_over(&from.join(&name), &to.join(&name), put)?;
+            }
         }
-    } else {
-        // The same, or one of its name that was damaged.
-        fs::rename(from, to)?;
+        _ => {
+            let mut new = files::half_file(to.parent().unwrap_or(Path::new(".")))?;
+            io::copy(&mut fs::File::open(from)?, new.as_file_mut())?;
+            files::readable_by_all_who_may(new.as_file())?;
+            new.as_file().sync_all()?;
+            new.persist(to)?;
+        }
     }
     files::sync_folder(to.parent().unwrap_or(Path::new(".")), Syncing::Each)
 }

@@ -295,3 +295,38 @@ fn verifying_finds_what_is_wrong() {
     assert_eq!((backup.pictures, &*backup.missing), (0, &[digest][..]));
     book::restore(&backup.folder, &path.with_file_name("restored")).unwrap();
 }
+
+/// The folder of pictures may be a link to another disk, where there is room.
+#[cfg(target_os = "linux")]
+#[test]
+fn pictures_may_lie_on_another_disk() {
+    use std::os::unix::fs::{MetadataExt, symlink};
+    let (folder, _, book, id) = book();
+    let backup = book.backup(&folder.path().join("backup"), day("2026-03-01"));
+    let backup = backup.unwrap().folder;
+    let export = folder.path().join("export");
+    book.export(&export).unwrap();
+    let Ok(disk) = tempfile::tempdir_in("/dev/shm") else {
+        println!("no other disk: not tried");
+        return;
+    };
+    let which = |path: &Path| fs::metadata(path).unwrap().dev();
+    if which(disk.path()) == which(folder.path()) {
+        println!("no other disk: not tried");
+        return;
+    }
+    for name in ["restored.book", "imported.book"] {
+        let elsewhere = disk.path().join(name);
+        fs::create_dir(&elsewhere).unwrap();
+        let path = folder.path().join(name);
+        symlink(&elsewhere, folder.path().join(format!("{name}.pictures"))).unwrap();
+        let made = match name {
+            "restored.book" => book::restore(&backup, &path).unwrap(),
+            _ => book::import(&export, &path).unwrap().0,
+        };
+        let digest = &made.pictures_of(id).unwrap()[0].1.digest;
+        assert!(made.picture_bytes(digest, Size::Whole).is_ok());
+        assert_eq!(made.verify().unwrap().wrong, []);
+        assert_eq!(names(&elsewhere).len(), 1);
+    }
+}
