@@ -179,8 +179,11 @@ impl Book {
         let mut missing = Vec::new();
         for picture in &held.pictures {
             let from = blobs::place(&self.path, &picture.digest, picture.form);
-            let linked = before.map(|before| before.join("pictures"));
-            if !take(&from, &pictures, picture, linked.as_deref()).map_err(refused)? {
+            let linked = before.map(|before| Shared {
+                pictures: before.join("pictures"),
+                looked_at: due(&picture.digest, day),
+            });
+            if !take(&from, &pictures, picture, linked).map_err(refused)? {
                 missing.push(picture.digest.clone());
             }
         }
@@ -322,20 +325,34 @@ fn held(copy: &Connection) -> rusqlite::Result<Held> {
     })
 }
 
+/// Where the backup before has its pictures, and whether this one is looked at before it is shared.
+struct Shared {
+    pictures: PathBuf,
+    looked_at: bool,
+}
+
+/// Whether a picture that backups share is looked at on this day: each once in seven days of a month, so that what is altered on
+/// the disk does not go from backup to backup, and no day goes over all of them.
+fn due(digest: &Digest, day: Day) -> bool {
+    let day: usize = day.to_string()[8..].parse().unwrap_or_default();
+    usize::from_str_radix(&digest.text()[..2], 16).is_ok_and(|part| part % KEPT == day % KEPT)
+}
+
 /// Takes one picture over, from the backup before if it is there, and gives whether it could be had.
 fn take(
     from: &Path,
     pictures: &Path,
     picture: &Picture,
-    before: Option<&Path>,
+    before: Option<Shared>,
 ) -> io::Result<bool> {
     let to = blobs::within(pictures, &picture.digest, picture.form);
     if let Some(folder) = to.parent() {
         files::folder(folder, Syncing::Each)?;
     }
     if let Some(before) = before {
-        let there = blobs::within(before, &picture.digest, picture.form);
-        if fs::hard_link(there, &to).is_ok() {
+        let there = blobs::within(&before.pictures, &picture.digest, picture.form);
+        let is = || files::digest_of_file(&there).is_ok_and(|(is, _)| is == picture.digest.text());
+        if (!before.looked_at || is()) && fs::hard_link(&there, &to).is_ok() {
             return Ok(true);
         }
     }

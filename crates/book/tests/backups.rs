@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, JobId, Size, Wrong};
+use book::{BackupWas, Book, BookFault, JobId, Size, Wrong};
 use made_up::{begun, day, enter, log, note, shows, some_picture, unguarded};
 use rusqlite::Connection;
 use std::fs;
@@ -151,6 +151,33 @@ fn one_a_day_and_seven_are_kept() {
     assert!(daily("2026-03-10"));
     assert!(names(&own).contains(&"2026-03-10.damaged".to_owned()));
     assert!(!own.join(".half-x").exists());
+}
+
+/// Backups share their pictures; one that is altered there is not handed on for longer than a week.
+#[test]
+fn an_altered_picture_does_not_go_from_backup_to_backup() {
+    let (_folder, path, book, id) = book();
+    let daily = |n: usize| {
+        enter(&book, id, &[note("and more")]);
+        let made = book.daily_backup(day(&format!("2026-03-{n:02}"))).unwrap();
+        made.unwrap().folder
+    };
+    let first = daily(1);
+    let digest = book.pictures_of(id).unwrap()[0].1.digest.clone();
+    let name = format!("pictures/{}/{digest}.png", &digest.text()[..2]);
+    let mut bytes = fs::read(first.join(&name)).unwrap();
+    bytes[40] ^= 1;
+    fs::write(first.join(&name), bytes).unwrap();
+    let altered = Wrong::Backup {
+        folder: fs::canonicalize(&first).unwrap(),
+        was: BackupWas::Pictures(1),
+    };
+    assert_eq!(book.verify().unwrap().wrong, [altered]);
+    for n in 2..=14 {
+        daily(n);
+    }
+    assert_eq!(names(&path.with_file_name("bench.book.backups")).len(), 7);
+    assert_eq!(book.verify().unwrap().wrong, []);
 }
 
 #[test]
