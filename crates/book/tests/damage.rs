@@ -333,7 +333,7 @@ fn by_statement(path: &Path, rng: &mut Pcg64) -> String {
         )
     };
     let job = 1 + n % 3;
-    let sql = match rng.random_range(0..22) {
+    let sql = match rng.random_range(0..30) {
         0 | 1 => swap("line", "text", "sequence", a, b),
         2 => [
             swap("line", "text", "sequence", a, b),
@@ -375,6 +375,19 @@ fn by_statement(path: &Path, rng: &mut Pcg64) -> String {
             "UPDATE line SET sequence = {last} + 7 WHERE sequence = {a};
             UPDATE words SET rowid = {last} + 7 WHERE rowid = {a};
             UPDATE shown SET sequence = {last} + 7 WHERE sequence = {a}; {FOLLOW}"
+        ),
+        21 => format!("UPDATE job SET clock = 'x', stage = 'look' WHERE id = {job}"),
+        22 => format!("UPDATE job SET home = 1 - home WHERE id = {job}"),
+        23 => format!("UPDATE job SET sheet_now = 'x' WHERE id = {job}"),
+        // What the words are found by.
+        24 => format!("UPDATE words_content SET c0 = c0 || ' tern' WHERE id = {a}"),
+        25 => format!("UPDATE words_docsize SET sz = x'03' WHERE id = {a}"),
+        26 => "DELETE FROM words_idx".to_owned(),
+        27 => "DELETE FROM words_data WHERE id = (SELECT max(id) FROM words_data)".to_owned(),
+        28 => format!(
+            "UPDATE words_data SET block = (SELECT block FROM words_data WHERE id = 1)
+            WHERE id = (SELECT id FROM words_data ORDER BY id DESC LIMIT 1 OFFSET {})",
+            n % 3
         ),
         _ => format!("UPDATE chain SET link = randomblob(32) WHERE sequence = {a}"),
     };
