@@ -6,7 +6,7 @@ use crate::aside::{self, Aside};
 use crate::{Halt, JobId};
 use rusqlite::{Connection, OptionalExtension, Row, Transaction};
 use sha2::{Digest as _, Sha256};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A digest as it is kept.
 pub(crate) type Sum = [u8; 32];
@@ -109,8 +109,11 @@ fn ends(change: &Connection, end: &End) -> Result<(), Halt> {
     let mut keep = change.prepare_cached(
         "INSERT OR REPLACE INTO chain_end (one, links, link, found) VALUES (1, ?1, ?2, ?3)",
     )?;
-    keep.execute((end.links, &end.link[..], end.found))?;
-    aside::sum_up(change, Aside::End)
+    // What was wrong with the note before stays wrong with its sum.
+    aside::change(change, Aside::End, &1, || {
+        keep.execute((end.links, &end.link[..], end.found))?;
+        Ok(())
+    })
 }
 
 /// Adds the links of the lines with these places, which were written just now.
@@ -146,39 +149,86 @@ fn broken(why: &str) -> Halt {
     Halt::Damaged(format!("{why}; `trundle book verify` tells more"))
 }
 
-/// Makes the chain anew from this place on, over whatever stands there now. Nothing of what it was stays.
-pub(crate) fn anew(change: &Transaction<'_>, from: i64) -> Result<(), Halt> {
-    let told = end(change)?.map_or(0, |end| end.found);
+/// Makes the chain anew from this place on, over what stands there now. Nothing of what it was stays but what was wrong with it
+/// before: a line that was altered, is missing or was put in is so still, and so is the end.
+pub(crate) fn anew(change: &Transaction<'_>, from: i64, was: &Walk) -> Result<(), Halt> {
+    let last = again(change, from, was)?;
+    let Some(end) = was.end else {
+        return Ok(());
+    };
+    let lost = end.links - was.links;
+    let link = if lost == 0 && end.link != was.last {
+        no_link(&last.link)
+    } else {
+        last.link
+    };
+    let links = last.links + lost;
+    let found = end.found;
+    ends(change, &End { links, link, found })
+}
+
+/// Writes the links from this place on, and gives where they end.
+fn again(change: &Transaction<'_>, from: i64, was: &Walk) -> Result<End, Halt> {
     change.execute("DELETE FROM chain WHERE sequence >= ?1", [from])?;
-    let before = change.query_row(
+    let (links, link): (i64, Option<Vec<u8>>) = change.query_row(
         "SELECT count(*), (SELECT link FROM chain ORDER BY sequence DESC LIMIT 1) FROM chain",
         (),
-        |row| Ok((row.get(0)?, row.get::<_, Option<Vec<u8>>>(1)?)),
+        |row| Ok((row.get(0)?, row.get(1)?)),
     )?;
-    let link = before.1.and_then(|link| link.try_into().ok());
     let mut end = End {
-        links: before.0,
-        link: link.unwrap_or(NOTHING_BEFORE),
-        found: told,
+        links,
+        link: link
+            .and_then(|link| link.try_into().ok())
+            .unwrap_or(NOTHING_BEFORE),
+        found: 0,
+    };
+    let altered: BTreeSet<i64> = was.altered.iter().map(|line| line.place.at).collect();
+    let put_in: BTreeSet<i64> = was.put_in.iter().map(|place| place.at).collect();
+    let mut missing = was
+        .missing
+        .iter()
+        .filter(|place| place.at >= from)
+        .peekable();
+    let mut insert = change
+        .prepare_cached("INSERT INTO chain (sequence, job, n, link) VALUES (?1, ?2, ?3, ?4)")?;
+    let mut add = |place: &Place, link: Sum, end: &mut End| {
+        end.links += 1;
+        end.link = link;
+        insert
+            .execute((place.at, place.job, place.n, &link[..]))
+            .map(drop)
     };
     let mut lines = change.prepare(&format!(
         "SELECT {CONTENT} FROM {OF_LINE} WHERE line.sequence >= ?1 ORDER BY line.sequence"
     ))?;
     let mut rows = lines.query([from])?;
-    while let Some(row) = rows.next()? {
-        end = one(change, &Content::of(row)?, row.get(0)?, end)?;
+    while let Some(Line { place, content }) = next_line(&mut rows)? {
+        while let Some(gone) = missing.next_if(|gone| gone.at < place.at) {
+            add(gone, no_link(&end.link), &mut end)?;
+        }
+        let link = content.link(&end.link);
+        match () {
+            () if put_in.contains(&place.at) => {}
+            () if altered.contains(&place.at) => add(&place, no_link(&link), &mut end)?,
+            () => add(&place, link, &mut end)?,
+        }
     }
-    ends(change, &end)
+    for gone in missing {
+        add(gone, no_link(&end.link), &mut end)?;
+    }
+    Ok(end)
+}
+
+/// What no line has for its link: each bit is another.
+fn no_link(link: &Sum) -> Sum {
+    link.map(|byte| !byte)
 }
 
 /// Takes all lines that are there for what was found, whatever was before: the chain begins with them.
 pub(crate) fn begin(change: &Transaction<'_>) -> Result<(), Halt> {
-    anew(change, i64::MIN)?;
-    if let Some(end) = end(change)? {
-        let found = end.links;
-        ends(change, &End { found, ..end })?;
-    }
-    Ok(())
+    let end = again(change, i64::MIN, &Walk::default())?;
+    let found = end.links;
+    ends(change, &End { found, ..end })
 }
 
 /// What became of a line.
@@ -204,37 +254,59 @@ pub(crate) struct Broken {
     pub(crate) end: bool,
 }
 
-/// A line on the way along the chain.
-struct OnTheWay {
+/// Where a line stands: among all lines, in which job, with which number.
+#[derive(Debug, Clone, Copy)]
+struct Place {
     at: i64,
     job: i64,
     n: i64,
+}
+
+/// A line on the way along the chain.
+struct Line {
+    place: Place,
     content: Content,
 }
 
-fn next_line(lines: &mut rusqlite::Rows<'_>) -> rusqlite::Result<Option<OnTheWay>> {
+fn next_line(lines: &mut rusqlite::Rows<'_>) -> rusqlite::Result<Option<Line>> {
     let Some(row) = lines.next()? else {
         return Ok(None);
     };
-    Ok(Some(OnTheWay {
+    let place = Place {
         at: row.get(0)?,
         job: row.get(1)?,
         n: row.get(2)?,
-        content: Content::of(row)?,
-    }))
+    };
+    let content = Content::of(row)?;
+    Ok(Some(Line { place, content }))
 }
 
-/// So many altered lines are held against each other, each against each, to find those that were swapped.
-const MOST_HELD: usize = 64;
+/// A line that does not have the link that it was given.
+struct Altered {
+    place: Place,
+    content: Content,
+    before: Sum,
+    link: Sum,
+}
 
-/// Goes along the chain.
-pub(crate) fn along(store: &Connection) -> Result<Broken, Halt> {
-    let mut broken = Broken::default();
-    let mut say = |job: i64, n: i64, was: LineWas| {
-        let numbers = broken.lines.entry((JobId(job), was)).or_default();
-        numbers.push(usize::try_from(n).unwrap_or(0));
+/// What is met along the chain.
+#[derive(Default)]
+pub(crate) struct Walk {
+    altered: Vec<Altered>,
+    missing: Vec<Place>,
+    put_in: Vec<Place>,
+    links: i64,
+    last: Sum,
+    end: Option<End>,
+}
+
+/// Goes along the chain: lines and links side by side, each by its place.
+pub(crate) fn walk(store: &Connection) -> Result<Walk, Halt> {
+    let mut walk = Walk {
+        end: end(store)?,
+        last: NOTHING_BEFORE,
+        ..Walk::default()
     };
-    // Lines and links side by side, each by its place.
     let mut lines = store.prepare(&format!(
         "SELECT {CONTENT} FROM {OF_LINE} ORDER BY line.sequence"
     ))?;
@@ -242,56 +314,84 @@ pub(crate) fn along(store: &Connection) -> Result<Broken, Halt> {
     let mut made = store.prepare("SELECT sequence, job, n, link FROM chain ORDER BY sequence")?;
     let mut made = made.query(())?;
     let mut line = next_line(&mut lines)?;
-    let (mut before, mut links, mut altered) = (NOTHING_BEFORE, 0_u64, Vec::new());
     while let Some(row) = made.next()? {
-        let (at, job, n): (i64, i64, i64) = (row.get(0)?, row.get(1)?, row.get(2)?);
-        while let Some(put_in) = line.take_if(|line| line.at < at) {
-            say(put_in.job, put_in.n, LineWas::PutIn);
+        let place = Place {
+            at: row.get(0)?,
+            job: row.get(1)?,
+            n: row.get(2)?,
+        };
+        while let Some(put_in) = line.take_if(|line| line.place.at < place.at) {
+            walk.put_in.push(put_in.place);
             line = next_line(&mut lines)?;
         }
         let link: Vec<u8> = row.get(3)?;
         let link: Sum = link.try_into().unwrap_or(NOTHING_BEFORE);
-        links += 1;
-        match line.take_if(|line| line.at == at) {
-            None => say(job, n, LineWas::Missing),
-            Some(there) => {
-                if there.content.link(&before) != link {
-                    altered.push((job, n, there.content, before, link));
-                }
-                line = next_line(&mut lines)?;
-            }
+        let before = std::mem::replace(&mut walk.last, link);
+        walk.links += 1;
+        let Some(Line { content, .. }) = line.take_if(|line| line.place.at == place.at) else {
+            walk.missing.push(place);
+            continue;
+        };
+        if content.link(&before) != link {
+            walk.altered.push(Altered {
+                place,
+                content,
+                before,
+                link,
+            });
         }
-        before = link;
-    }
-    while let Some(put_in) = line {
-        say(put_in.job, put_in.n, LineWas::PutIn);
         line = next_line(&mut lines)?;
     }
-    for (at, (job, n, content, before, link)) in altered.iter().enumerate() {
-        let others = altered.iter().take(MOST_HELD).enumerate();
-        let swapped = at < MOST_HELD
-            && others
-                .filter(|(other, _)| *other != at)
-                .any(|(_, (_, _, other, _, _))| {
-                    let mut as_it_was = Content(content.0.clone());
-                    as_it_was.0[TEXT..].clone_from_slice(&other.0[TEXT..]);
-                    as_it_was.link(before) == *link
-                });
-        say(
-            *job,
-            *n,
-            if swapped {
-                LineWas::Swapped
-            } else {
-                LineWas::Altered
-            },
-        );
+    while let Some(put_in) = line {
+        walk.put_in.push(put_in.place);
+        line = next_line(&mut lines)?;
     }
-    match end(store)? {
-        Some(end) if end.links.unsigned_abs() > links => {
-            broken.cut = Some((end.links.unsigned_abs(), links));
+    Ok(walk)
+}
+
+/// So many altered lines are held against each other, each against each, to find those that were swapped.
+const MOST_HELD: usize = 64;
+
+impl Altered {
+    /// Whether it stood where one of these stands, or as that one: with its text it has its link.
+    fn swapped_with(&self, others: &[Altered]) -> bool {
+        others.iter().any(|other| {
+            let mut as_it_was = Content(self.content.0.clone());
+            as_it_was.0[TEXT..].clone_from_slice(&other.content.0[TEXT..]);
+            as_it_was.link(&self.before) == self.link
+        })
+    }
+}
+
+/// What is wrong along the chain.
+pub(crate) fn along(store: &Connection) -> Result<Broken, Halt> {
+    let walk = walk(store)?;
+    let mut broken = Broken::default();
+    let mut say = |place: &Place, was: LineWas| {
+        let numbers = broken.lines.entry((JobId(place.job), was)).or_default();
+        numbers.push(usize::try_from(place.n).unwrap_or(0));
+    };
+    let held = &walk.altered[..walk.altered.len().min(MOST_HELD)];
+    for (at, line) in walk.altered.iter().enumerate() {
+        let swapped = at < MOST_HELD && line.swapped_with(held);
+        let was = if swapped {
+            LineWas::Swapped
+        } else {
+            LineWas::Altered
+        };
+        say(&line.place, was);
+    }
+    for place in &walk.missing {
+        say(place, LineWas::Missing);
+    }
+    for place in &walk.put_in {
+        say(place, LineWas::PutIn);
+    }
+    match walk.end {
+        Some(end) if end.links > walk.links => {
+            broken.cut = Some((end.links.unsigned_abs(), walk.links.unsigned_abs()));
         }
-        Some(end) => broken.end = end.links.unsigned_abs() < links || end.link != before,
+        Some(end) => broken.end = end.links < walk.links || end.link != walk.last,
         None => broken.end = true,
     }
     Ok(broken)

@@ -5,7 +5,7 @@
 //! removal, which empties a person's fields and pictures for good. Several books may be open on one file: who appends
 //! without having seen what another wrote is refused as [`BookFault::Behind`].
 //!
-//! Each line has a digest over the one before it, so that whatever happens to the file is found ([`Book::verify`]); it is no lock.
+//! Each line has a digest over the one before it, so that what happens to the file is found ([`Book::verify`]); it is no lock.
 //!
 //! The door is narrow: append, list, blob (pictures), search; the rest keeps the book itself: backups, restoring, verifying,
 //! export and import. This crate knows the form of a log and what is shown of it in a list, and nothing of what it means

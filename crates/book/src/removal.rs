@@ -34,6 +34,7 @@ impl Book {
     ) -> Result<(), BookFault> {
         self.write(|change| {
             up_to_date(change, id, entries_before)?;
+            let was = chain::walk(change)?;
             let mut wanted = Wanted::from([(id, fields.to_vec())]);
             let pictures = pictures(change, id, fields)?;
             for digest in &pictures {
@@ -58,7 +59,7 @@ impl Book {
             // Whom a picture shows that no entry shows, nobody knows.
             coming::strike_out(change, &self.path, None)?;
             // No link made over what is gone now may stay.
-            chain::anew(change, first)
+            chain::anew(change, first, &was)
         })?;
         self.sweep()
     }
@@ -194,6 +195,7 @@ pub(crate) fn empty_if_there(
     wanted: &Wanted,
     pictures: &[(Digest, Form)],
 ) -> Result<(), Halt> {
+    let was = chain::walk(change)?;
     let mut first = i64::MAX;
     for (id, fields) in wanted {
         let text = jobs::log(change, *id)?;
@@ -214,7 +216,7 @@ pub(crate) fn empty_if_there(
         forget(change, digest.text())?;
     }
     if first < i64::MAX {
-        chain::anew(change, first)?;
+        chain::anew(change, first, &was)?;
     }
     Ok(())
 }

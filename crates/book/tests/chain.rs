@@ -203,6 +203,57 @@ fn no_link_over_what_was_removed_stays() {
     }
 }
 
+/// What was wrong before a removal is told after it as well: the chain that is made anew does not make it right.
+#[test]
+fn a_removal_does_not_hide_what_was_wrong() {
+    let lines = |job, numbers: &[usize], was| Wrong::Lines {
+        job,
+        numbers: numbers.to_vec(),
+        was,
+    };
+    let rub = "UPDATE line SET text = replace(text, 'rubs', 'runs');
+        UPDATE words SET said = replace(said, 'rubs', 'runs')";
+    let put =
+        "INSERT INTO line (job, n, text) VALUES (2, 1, '{\"n\":1,\"kind\":\"struck\",\"hour\":4}')";
+    let cut = "DELETE FROM words WHERE rowid = 6; DELETE FROM chain WHERE sequence = 6;
+        DELETE FROM line WHERE sequence = 6; UPDATE job SET entries = 3, last = 5 WHERE id = 1";
+    let gone = "DELETE FROM words WHERE rowid = 4; DELETE FROM line WHERE sequence = 4";
+    let found = "UPDATE chain_end SET found = 3";
+    let ends = "UPDATE chain_end SET link = zeroblob(32)";
+    for sql in [rub, put, cut, gone, found, ends] {
+        let (_folder, path, one, two) = book();
+        let store = Connection::open(&path).unwrap();
+        unguarded(&store, sql);
+        drop(store);
+        let book = Book::open(&path).unwrap();
+        let before = book.verify().unwrap().wrong;
+        book.daily_backup(day("2026-03-01")).unwrap();
+        let log = log(&book, one);
+        let owner = log.personal();
+        book.remove(one, log.entries().len(), &owner, None).unwrap();
+        let after = book.verify().unwrap().wrong;
+        let expected = match sql {
+            sql if sql == rub => lines(one, &[3], LineWas::Altered),
+            sql if sql == put => lines(two, &[1], LineWas::PutIn),
+            sql if sql == gone => lines(two, &[0], LineWas::Missing),
+            sql if sql == cut => Wrong::Cut {
+                written: 7,
+                left: 6,
+            },
+            _ => Wrong::Aside(Aside::End),
+        };
+        assert!(
+            after.contains(&expected),
+            "{sql}: {before:?}, then {after:?}"
+        );
+        assert_eq!(
+            before.len(),
+            after.len(),
+            "{sql}: {before:?}, then {after:?}"
+        );
+    }
+}
+
 fn everything(folder: &Path, all: &mut Vec<Vec<u8>>) {
     for there in fs::read_dir(folder).unwrap() {
         let path = there.unwrap().path();
