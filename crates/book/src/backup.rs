@@ -4,10 +4,14 @@
 
 use crate::picture::{Form, Picture};
 use crate::removal::{self, Wanted};
-use crate::{Book, BookFault, Halt, Syncing, blobs, files, store, turn};
+use crate::tidy::Reach;
+use crate::{
+    BackupWas, Book, BookFault, Halt, Syncing, blobs, files, jobs, rest, store, tidy, tied, turn,
+};
 use entries::{Day, Digest};
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -19,8 +23,18 @@ pub(crate) const KEPT: usize = 7;
 /// The page that says what belongs to a backup.
 const PAGE: &str = "backup.json";
 
+/// What is added to the name of a backup that is of no use.
+pub(crate) const DAMAGED: &str = ".damaged";
+
 /// The version of a backup's form that is read and written here.
 const VERSION: u64 = 1;
+
+/// The most bytes that the page of a backup may have: a hundred thousand missing pictures' names take seven million.
+const MOST_PAGE: usize = 64 << 20;
+
+/// The greatest place or number in a book that comes from anywhere: the greatest whole number that every reader of JSON reads
+/// exactly. Source: RFC 8259, section 6.
+pub(crate) const MOST_NUMBER: u64 = (1 << 53) - 1;
 
 /// A backup that was made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,13 +76,15 @@ impl Book {
     }
 
     /// Makes the backup of this day among the book's own, if there is none yet, and takes away all but the last seven. What
-    /// was not carried through of a removal is tried again first.
+    /// was not carried through of a removal is tried again first, and what was left where something was broken off goes: halves,
+    /// and pictures that no entry shows nor is about to.
     ///
     /// # Errors
     /// It cannot be written, or something of a removal still resists.
     pub fn daily_backup(&self, day: Day) -> Result<Option<Backup>, BookFault> {
+        self.strike_out(None)?;
         self.sweep()?;
-        self.clear_halves()?;
+        self.tidy(Reach::BrokenOff)?;
         let _alone = self.backing.lock().unwrap_or_else(PoisonError::into_inner);
         let own = own(&self.path);
         let folder = own.join(day.to_string());
@@ -79,8 +95,15 @@ impl Book {
         files::folder(&own, self.syncing).map_err(refused)?;
         if folder.exists() {
             // Its page is gone or damaged. It is not thrown away, but it must not stand in the way of a sound one.
-            let aside = own.join(format!("{day}.damaged"));
-            fs::rename(&folder, aside).map_err(refused)?;
+            let aside = (1..)
+                .map(|n| match n {
+                    1 => own.join(format!("{day}{DAMAGED}")),
+                    n => own.join(format!("{day}{DAMAGED}-{n}")),
+                })
+                .find(|aside| fs::symlink_metadata(aside).is_err());
+            if let Some(aside) = aside {
+                fs::rename(&folder, aside).map_err(refused)?;
+            }
         }
         let latest = latest_first(&self.path);
         let before = latest.first().map(|(_, folder)| folder.as_path());
@@ -105,9 +128,8 @@ impl Book {
             .flatten()
             .flatten()
         {
-            if half.file_name().to_string_lossy().starts_with(files::HALF) {
-                fs::remove_dir_all(half.path())
-                    .map_err(|error| BookFault::file(&half.path(), &error))?;
+            if files::is_half(&half.path()) {
+                tidy::away(&half.path())?;
             }
         }
         Ok(())
@@ -157,8 +179,11 @@ impl Book {
         let mut missing = Vec::new();
         for picture in &held.pictures {
             let from = blobs::place(&self.path, &picture.digest, picture.form);
-            let linked = before.map(|before| before.join("pictures"));
-            if !take(&from, &pictures, picture, linked.as_deref()).map_err(refused)? {
+            let linked = before.map(|before| Shared {
+                pictures: before.join("pictures"),
+                looked_at: due(&picture.digest, day),
+            });
+            if !take(&from, &pictures, picture, linked).map_err(refused)? {
                 missing.push(picture.digest.clone());
             }
         }
@@ -190,7 +215,7 @@ impl Book {
 }
 
 /// Where a book keeps its own backups.
-fn own(book: &Path) -> PathBuf {
+pub(crate) fn own(book: &Path) -> PathBuf {
     files::beside(book, ".backups")
 }
 
@@ -223,6 +248,63 @@ pub(crate) fn fullest(book: &Path) -> Option<(u64, PathBuf)> {
     fullest.map(|((last, _), folder)| (last, folder))
 }
 
+/// A book's own backups that are not what they were. What was set aside as damaged, and what is being made, is none.
+pub(crate) fn damaged(book: &Path) -> Vec<(PathBuf, BackupWas)> {
+    let folders = fs::read_dir(own(book)).into_iter().flatten().flatten();
+    let days = folders.filter(|folder| Day::parse(&folder.file_name().to_string_lossy()).is_some());
+    let mut sound = BTreeSet::new();
+    let mut damaged: Vec<_> = days
+        .filter_map(|folder| Some((folder.path(), spoiled(&folder.path(), &mut sound)?)))
+        .collect();
+    damaged.sort_by(|(one, _), (other, _)| one.cmp(other));
+    damaged
+}
+
+/// What is wrong with a backup of a day, if anything is. Pictures that several backups share are gone over once.
+fn spoiled(folder: &Path, sound: &mut BTreeSet<tied::Which>) -> Option<BackupWas> {
+    let day = folder.file_name()?.to_string_lossy().into_owned();
+    let page = match read_page(folder) {
+        Ok(page) if page.day == day => page,
+        _ => return Some(BackupWas::Page),
+    };
+    let copy = folder.join(&page.book);
+    match files::digest_of_file(&copy) {
+        Ok((digest, _)) if digest == page.digest => {}
+        _ => return Some(BackupWas::Book),
+    }
+    let held = rest::still(&copy).and_then(|store| held(&store));
+    let Ok(held) = held else {
+        return Some(BackupWas::Book);
+    };
+    let there = held.pictures.len().checked_sub(page.missing.len());
+    if held.last != page.last || there != Some(page.pictures) {
+        return Some(BackupWas::Page);
+    }
+    let pictures = folder.join("pictures");
+    let spoiled = held.pictures.iter().filter(|picture| {
+        let file = blobs::within(&pictures, &picture.digest, picture.form);
+        let which = tied::which(&file);
+        if page
+            .missing
+            .iter()
+            .any(|missing| missing == picture.digest.text())
+            || cfg!(unix) && which.is_some_and(|which| sound.contains(&which))
+        {
+            return false;
+        }
+        let is =
+            files::digest_of_file(&file).is_ok_and(|(digest, _)| digest == picture.digest.text());
+        if is {
+            sound.extend(which);
+        }
+        !is
+    });
+    match spoiled.count() {
+        0 => None,
+        pictures => Some(BackupWas::Pictures(pictures)),
+    }
+}
+
 /// The place of the last line in a book; 0 where there is none.
 pub(crate) fn last(store: &Connection) -> rusqlite::Result<u64> {
     let last: Option<i64> =
@@ -243,20 +325,34 @@ fn held(copy: &Connection) -> rusqlite::Result<Held> {
     })
 }
 
+/// Where the backup before has its pictures, and whether this one is looked at before it is shared.
+struct Shared {
+    pictures: PathBuf,
+    looked_at: bool,
+}
+
+/// Whether a picture that backups share is looked at on this day: each once in seven days of a month, so that what is altered on
+/// the disk does not go from backup to backup, and no day goes over all of them.
+fn due(digest: &Digest, day: Day) -> bool {
+    let day: usize = day.to_string()[8..].parse().unwrap_or_default();
+    usize::from_str_radix(&digest.text()[..2], 16).is_ok_and(|part| part % KEPT == day % KEPT)
+}
+
 /// Takes one picture over, from the backup before if it is there, and gives whether it could be had.
 fn take(
     from: &Path,
     pictures: &Path,
     picture: &Picture,
-    before: Option<&Path>,
+    before: Option<Shared>,
 ) -> io::Result<bool> {
     let to = blobs::within(pictures, &picture.digest, picture.form);
     if let Some(folder) = to.parent() {
         files::folder(folder, Syncing::Each)?;
     }
     if let Some(before) = before {
-        let there = blobs::within(before, &picture.digest, picture.form);
-        if fs::hard_link(there, &to).is_ok() {
+        let there = blobs::within(&before.pictures, &picture.digest, picture.form);
+        let is = || files::digest_of_file(&there).is_ok_and(|(is, _)| is == picture.digest.text());
+        if (!before.looked_at || is()) && fs::hard_link(&there, &to).is_ok() {
             return Ok(true);
         }
     }
@@ -293,8 +389,8 @@ fn seal(folder: &Path, copy: &Path, page: Page) -> Result<(), BookFault> {
 /// What belongs to the backup in this folder.
 pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
     let path = folder.to_owned();
-    let text = match fs::read_to_string(folder.join(PAGE)) {
-        Ok(text) => text,
+    let bytes = match files::plain_bytes(folder, PAGE, MOST_PAGE) {
+        Ok(bytes) => bytes,
         Err(error) if error.kind() == io::ErrorKind::NotFound && folder.is_dir() => {
             let detail = format!("{PAGE} is missing");
             return Err(BookFault::HalfABackup { path, detail });
@@ -312,15 +408,15 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
         path: folder.to_owned(),
         detail: format!("{PAGE}: {error}"),
     };
-    let marked: Marked = serde_json::from_str(&text).map_err(damaged)?;
-    if marked.trundle_backup != VERSION {
+    let marked: Marked = serde_json::from_slice(&bytes).map_err(damaged)?;
+    if marked.trundle_backup > VERSION {
         return Err(BookFault::NewerVersion {
             path,
             got: marked.trundle_backup.cast_signed(),
             known: VERSION.cast_signed(),
         });
     }
-    let page: Page = serde_json::from_str(&text).map_err(damaged)?;
+    let page: Page = serde_json::from_slice(&bytes).map_err(damaged)?;
     // The name comes from a file that may come from anywhere: it must not lead out of the folder.
     let plain = page
         .book
@@ -330,7 +426,66 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
         let detail = format!("{PAGE} names no plain file");
         return Err(BookFault::NotABackup { path, detail });
     }
+    let digest = |text: &String| Digest::parse(text).is_some();
+    let all_digests = digest(&page.digest) && page.missing.iter().all(digest);
+    let odd = if page.trundle_backup != VERSION {
+        Some("version")
+    } else if Day::parse(&page.day).is_none() {
+        Some("day")
+    } else if !all_digests {
+        Some("digest")
+    } else if page.last > MOST_NUMBER {
+        Some("place of the last line")
+    } else {
+        None
+    };
+    if let Some(odd) = odd {
+        let detail = format!("{PAGE}: no {odd} has this form");
+        return Err(BookFault::NotABackup { path, detail });
+    }
     Ok(page)
+}
+
+/// What was left in a backup when it was being emptied: it is not part of it.
+pub(crate) fn left_over(folder: &Path) -> Result<Vec<PathBuf>, BookFault> {
+    let page = read_page(folder)?;
+    let left = |path: &PathBuf| {
+        let name = tidy::name(path);
+        tidy::hidden(path) || name.ends_with(".book") && name != page.book
+    };
+    let mut all: Vec<_> = tidy::below(folder).into_iter().filter(left).collect();
+    for part in tidy::below(&folder.join("pictures")) {
+        all.extend(
+            tidy::below(&part)
+                .into_iter()
+                .filter(|path| tidy::hidden(path)),
+        );
+    }
+    Ok(all)
+}
+
+/// Whether a backup holds anything of what is to be emptied; where that cannot be told, it may.
+fn holds(folder: &Path, page: &Page, wanted: &Wanted, pictures: &[(Digest, Form)]) -> bool {
+    let there = |(digest, form): &(Digest, Form)| {
+        let file = blobs::within(&folder.join("pictures"), digest, *form);
+        fs::symlink_metadata(file).is_ok()
+    };
+    let any = || -> Result<bool, Halt> {
+        let store = rest::still(&folder.join(&page.book))?;
+        for (digest, _) in pictures {
+            if blobs::find(&store, digest)?.is_some() {
+                return Ok(true);
+            }
+        }
+        for (id, fields) in wanted {
+            let text = jobs::log(&store, *id)?;
+            if !text.is_empty() && !jobs::readable(&text)?.holding(fields).is_empty() {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    };
+    pictures.iter().any(there) || any().unwrap_or(true)
 }
 
 /// Empties in a backup what a removal emptied in the book. Until its last step the backup is the one before.
@@ -340,12 +495,12 @@ pub(crate) fn empty(
     pictures: &[(Digest, Form)],
 ) -> Result<(), BookFault> {
     let page = read_page(folder)?;
+    if !holds(folder, &page, wanted, pictures) {
+        return Ok(());
+    }
     let old = folder.join(&page.book);
     let refused = |error: io::Error| BookFault::file(folder, &error);
-    let work = tempfile::Builder::new()
-        .prefix(files::HALF)
-        .tempdir_in(folder)
-        .map_err(refused)?;
+    let (work, _at_work) = files::half_folder(folder).map_err(refused)?;
     let copy = work.path().join("book");
     fs::copy(&old, &copy).map_err(refused)?;
     let mut store = store::open(&copy, Syncing::Each)?;

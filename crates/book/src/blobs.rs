@@ -1,5 +1,6 @@
 //! The pictures, each a file named by the digest of its bytes, and their index in the book.
 
+use crate::aside::{self, Aside};
 use crate::picture::{self, Form, Picture};
 use crate::store::as_number;
 use crate::{Book, BookFault, Halt, JobId, files};
@@ -20,7 +21,8 @@ pub enum Size {
 impl Book {
     /// Keeps a picture, and gives what it is called by. It is unpacked, turned as the camera was held, made no larger than
     /// is of use and packed anew, so nothing else that was in the file is kept: no place, no time, no name. Once this has
-    /// returned, it is kept; given again, it is the same picture.
+    /// returned, it is kept; given again, it is the same picture. An entry is to show it: where none will, it is
+    /// [let go](Book::let_go), and where this program ends before, it is struck out with the next backup.
     ///
     /// # Errors
     /// It is none, or too large; or it cannot be written.
@@ -48,13 +50,16 @@ impl Book {
         files::write(&path, &packed.whole, self.syncing)?;
         let preview = preview_place(&self.path, &picture.digest);
         files::write(&preview, &packed.preview, self.syncing)?;
+        let preview = files::digest(&packed.preview);
         self.write(|change| {
-            keep(change, &picture)?;
+            keep(change, &picture, Some(&preview))?;
             // A removal of this very picture may have swept it away in between.
             if !path.exists() {
                 files::write(&path, &packed.whole, self.syncing)?;
             }
-            Ok(())
+            // Until an entry shows it.
+            let held = self.coming.hold(&picture.digest, &path);
+            Ok(held.map_err(|error| BookFault::file(&path, &error))?)
         })?;
         Ok(picture)
     }
@@ -86,19 +91,37 @@ impl Book {
             Size::Whole => Ok((picture.form, whole()?)),
             Size::Preview => {
                 let path = preview_place(&self.path, digest);
-                if let Ok(bytes) = std::fs::read(&path) {
+                let known = self.read(|store| preview_digest(store, digest))?;
+                if let Some(known) = &known
+                    && let Ok(bytes) = std::fs::read(&path)
+                    && files::digest(&bytes) == *known
+                {
                     return Ok((Form::Jpeg, bytes));
                 }
-                // After a restore or an import it is made when it is first asked for.
+                // After a restore or an import it is made when it is first asked for, and again where it was altered.
                 let whole = whole()?;
-                let _alone = self
+                let alone = self
                     .unpacking
                     .lock()
                     .unwrap_or_else(PoisonError::into_inner);
                 let preview = picture::preview_of(&whole)?;
-                files::write(&path, &preview, self.syncing)?;
+                drop(alone);
+                if digest_of(&whole) == *digest {
+                    self.keep_preview(digest, &path, &preview, known.as_deref());
+                }
                 Ok((Form::Jpeg, preview))
             }
+        }
+    }
+
+    /// Keeps a preview that was made again. Where it cannot be kept it is made once more when it is next asked for.
+    fn keep_preview(&self, digest: &Digest, path: &Path, preview: &[u8], known: Option<&str>) {
+        if files::write(path, preview, self.syncing).is_err() {
+            return;
+        }
+        let sum = files::digest(preview);
+        if known != Some(sum.as_str()) {
+            let _ = self.write(|change| previewed(change, digest, &sum));
         }
     }
 
@@ -148,7 +171,7 @@ pub(crate) fn within(folder: &Path, digest: &Digest, form: Form) -> PathBuf {
 }
 
 /// Where the picture's preview lies.
-fn preview_place(book: &Path, digest: &Digest) -> PathBuf {
+pub(crate) fn preview_place(book: &Path, digest: &Digest) -> PathBuf {
     let [_, preview] = both(&folder(book), digest, Form::Jpeg);
     preview
 }
@@ -167,19 +190,45 @@ fn lost(path: &Path, error: &std::io::Error) -> BookFault {
     }
 }
 
-/// Enters a picture into the index.
-pub(crate) fn keep(change: &Transaction<'_>, picture: &Picture) -> Result<(), Halt> {
-    change.execute(
-        "INSERT OR IGNORE INTO blob (digest, form, bytes, width, height) VALUES (?1, ?2, ?3, ?4, ?5)",
-        (
-            picture.digest.text(),
-            picture.form.ending(),
-            as_number(picture.bytes),
-            picture.width,
-            picture.height,
-        ),
-    )?;
-    Ok(())
+/// Enters a picture into the index, with the digest of its preview where there is one.
+pub(crate) fn keep(
+    change: &Transaction<'_>,
+    picture: &Picture,
+    preview: Option<&str>,
+) -> Result<(), Halt> {
+    aside::change(change, Aside::Picture, &picture.digest.text(), || {
+        change.execute(
+            "INSERT INTO blob (digest, form, bytes, width, height, preview) VALUES (?1, ?2, ?3, ?4, ?5, ?6)
+            ON CONFLICT (digest) DO UPDATE SET preview = coalesce(excluded.preview, preview)",
+            (
+                picture.digest.text(),
+                picture.form.ending(),
+                as_number(picture.bytes),
+                picture.width,
+                picture.height,
+                preview,
+            ),
+        )?;
+        Ok(())
+    })
+}
+
+/// Keeps the digest of a picture's preview.
+fn previewed(change: &Transaction<'_>, digest: &Digest, preview: &str) -> Result<(), Halt> {
+    aside::change(change, Aside::Picture, &digest.text(), || {
+        change.execute(
+            "UPDATE blob SET preview = ?2 WHERE digest = ?1",
+            (digest.text(), preview),
+        )?;
+        Ok(())
+    })
+}
+
+/// The digest of a picture's preview, if one was made.
+pub(crate) fn preview_digest(store: &Connection, digest: &Digest) -> Result<Option<String>, Halt> {
+    let mut found = store.prepare_cached("SELECT preview FROM blob WHERE digest = ?1")?;
+    let found = found.query_row([digest.text()], |row| row.get(0));
+    Ok(found.optional()?.flatten())
 }
 
 pub(crate) fn find(store: &Connection, digest: &Digest) -> Result<Option<Picture>, Halt> {

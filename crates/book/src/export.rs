@@ -68,18 +68,45 @@ impl Book {
     /// # Errors
     /// [`BookFault::AlreadyThere`]; or it cannot be written. Nothing with the folder's name is left behind then.
     pub fn export(&self, folder: &Path) -> Result<Carried, BookFault> {
+        for _ in 0..TRIES {
+            let (carried, removed) = self.export_once(folder)?;
+            if self.read(|store| Ok(last_removal(store)?))? == removed {
+                return Ok(carried);
+            }
+            // What was removed while it was being written must not be in it.
+            fs::remove_dir_all(folder).map_err(|error| BookFault::file(folder, &error))?;
+        }
+        Err(BookFault::Busy {
+            path: self.path.clone(),
+            detail: "something is removed again and again while it is exported".to_owned(),
+        })
+    }
+
+    /// Gives besides where the last removal stood at that instant.
+    fn export_once(&self, folder: &Path) -> Result<(Carried, i64), BookFault> {
         let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
         let mut store = self.apart().map_err(told)?;
         let store = store.transaction().map_err(told)?;
-        files::whole_folder(folder, |half| {
+        let removed = last_removal(&store).map_err(told)?;
+        let carried = files::whole_folder(folder, |half| {
             let out = Out {
                 store: &store,
                 book: &self.path,
                 folder: half,
             };
             out.all().map_err(|halt| halt.told(&self.path))
-        })
+        })?;
+        Ok((carried, removed))
     }
+}
+
+/// So often an export is begun anew because something was removed meanwhile.
+const TRIES: usize = 3;
+
+/// Where the last removal stands among all lines; 0 where there is none.
+fn last_removal(store: &Connection) -> rusqlite::Result<i64> {
+    let sql = "SELECT coalesce(max(sequence), 0) FROM removal";
+    store.query_row(sql, (), |row| row.get(0))
 }
 
 /// An export under way.

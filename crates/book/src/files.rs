@@ -1,17 +1,65 @@
 //! Files that are there whole or not at all, and that stay there when power fails.
 
-use crate::{BookFault, Syncing};
+use crate::{BookFault, Syncing, tied};
 use sha2::{Digest as _, Sha256};
 use std::fs::{self, File};
 use std::io::{self, Read, Write};
-use std::path::{Path, PathBuf};
-use tempfile::NamedTempFile;
+use std::path::{Component, Path, PathBuf};
+use tempfile::{NamedTempFile, TempDir};
 
 /// The path of something that lies beside the book and is named after it.
 pub(crate) fn beside(book: &Path, end: &str) -> PathBuf {
     let mut name = book.file_name().unwrap_or_default().to_owned();
     name.push(end);
     book.with_file_name(name)
+}
+
+/// Opens a plain file below a folder that may come from anywhere: neither it nor a folder on the way to it is a link, a pipe or
+/// a device, and the name leads nowhere else.
+pub(crate) fn plain(folder: &Path, name: impl AsRef<Path>) -> io::Result<File> {
+    let none = || io::Error::new(io::ErrorKind::InvalidInput, "no plain file");
+    let mut path = folder.to_owned();
+    let mut parts = name.as_ref().components().peekable();
+    while let Some(part) = parts.next() {
+        let Component::Normal(part) = part else {
+            return Err(none());
+        };
+        path.push(part);
+        let there = fs::symlink_metadata(&path)?;
+        let fits = match parts.peek() {
+            Some(_) => there.is_dir(),
+            None => there.is_file(),
+        };
+        if !fits {
+            return Err(none());
+        }
+    }
+    let before = tied::which(&path);
+    let file = File::open(&path)?;
+    // Whoever put another in its place in between is not followed.
+    if file.metadata()?.is_file() && before == tied::which(&path) {
+        Ok(file)
+    } else {
+        Err(none())
+    }
+}
+
+/// All of a plain file that has no more bytes than this.
+pub(crate) fn plain_bytes(
+    folder: &Path,
+    name: impl AsRef<Path>,
+    most: usize,
+) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    let limit = u64::try_from(most).unwrap_or(u64::MAX);
+    plain(folder, name)?
+        .take(limit.saturating_add(1))
+        .read_to_end(&mut bytes)?;
+    if bytes.len() > most {
+        let detail = format!("larger than {most} bytes");
+        return Err(io::Error::new(io::ErrorKind::InvalidData, detail));
+    }
+    Ok(bytes)
 }
 
 /// Makes a folder and those above it, and has their names on the disk.
@@ -45,10 +93,7 @@ pub(crate) fn whole_folder<T>(
     let refused = |error: io::Error| BookFault::file(&path, &error);
     let above = path.parent().unwrap_or(Path::new(".")).to_owned();
     folder(&above, Syncing::Each).map_err(refused)?;
-    let half = tempfile::Builder::new()
-        .prefix(HALF)
-        .tempdir_in(&above)
-        .map_err(refused)?;
+    let (half, _at_work) = half_folder(&above).map_err(refused)?;
     let filled = fill(half.path())?;
     open_to_all_who_may(half.path()).map_err(refused)?;
     fs::rename(half.path(), &path).map_err(refused)?;
@@ -56,14 +101,38 @@ pub(crate) fn whole_folder<T>(
     Ok(filled)
 }
 
-/// What the name of a folder begins with that is being filled.
-pub(crate) const HALF: &str = ".half-";
+/// What the name begins with of a folder that is being filled, or a file that is being written.
+const HALF: &str = ".half-";
+
+/// Whether this is what somebody was at work on.
+pub(crate) fn is_half(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    name.starts_with(HALF)
+}
+
+/// A folder to be filled, and what shows others that somebody is at work on it.
+pub(crate) fn half_folder(above: &Path) -> io::Result<(TempDir, Option<File>)> {
+    let half = tempfile::Builder::new().prefix(HALF).tempdir_in(above)?;
+    // Where folders cannot be opened this cannot be shown.
+    let at_work = File::open(half.path()).ok();
+    if let Some(folder) = &at_work {
+        let _ = folder.try_lock_shared();
+    }
+    Ok((half, at_work))
+}
+
+/// A file to be written; others see that somebody is at work on it.
+pub(crate) fn half_file(folder: &Path) -> io::Result<NamedTempFile> {
+    let file = NamedTempFile::with_prefix_in(HALF, folder)?;
+    let _ = file.as_file().try_lock_shared();
+    Ok(file)
+}
 
 /// Writes a file: first elsewhere in its folder, then under its name, in place of what was there.
 pub(crate) fn write(path: &Path, bytes: &[u8], syncing: Syncing) -> Result<(), BookFault> {
     let put = || -> io::Result<()> {
         let folder = path.parent().unwrap_or(Path::new("."));
-        let mut file = NamedTempFile::with_prefix_in(".", folder)?;
+        let mut file = half_file(folder)?;
         file.write_all(bytes)?;
         if syncing == Syncing::Each {
             file.as_file().sync_all()?;
@@ -111,7 +180,11 @@ pub(crate) fn digest(bytes: &[u8]) -> String {
 
 /// What a file's bytes are called by, and how many there are.
 pub(crate) fn digest_of_file(path: &Path) -> io::Result<(String, u64)> {
-    let mut file = File::open(path)?;
+    digest_of(File::open(path)?)
+}
+
+/// What the bytes of an open file are called by, and how many there are.
+pub(crate) fn digest_of(mut file: File) -> io::Result<(String, u64)> {
     let mut sum = Sha256::new();
     let mut bytes = 0;
     let mut part = vec![0; 1 << 16];

@@ -1,14 +1,14 @@
 //! From an export to a book: somewhere where there is none, and all of it or nothing. What is read may come from anywhere:
 //! every name in it is checked before it becomes a path, and every size before it is read.
 
+use crate::backup::MOST_NUMBER;
 use crate::export::{Carried, JobPage, Page, VERSION};
 use crate::picture::{self, Form, MOST_PICTURE_BYTES, Picture};
-use crate::restore::{nothing_at, place};
-use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, search};
+use crate::restore::{nothing_at, settle};
+use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, search, store};
 use entries::{Digest, MOST_BYTES};
 use serde::de::DeserializeOwned;
-use std::fs::File;
-use std::io::Read;
+use std::collections::BTreeSet;
 use std::path::Path;
 
 /// The most bytes that a page of an export may have: a hundred thousand pictures' names take eight million.
@@ -24,25 +24,29 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
     nothing_at(&path)?;
     let from = Source { folder };
     let page: Page = from.page("book.json")?;
-    if page.trundle_export != VERSION {
+    if page.trundle_export > VERSION {
         return Err(BookFault::NewerVersion {
             path: folder.to_owned(),
             got: page.trundle_export.cast_signed(),
             known: VERSION.cast_signed(),
         });
     }
+    if page.trundle_export != VERSION {
+        return Err(from.refused(format!("version {}", page.trundle_export)));
+    }
+    let named: BTreeSet<&String> = page.pictures.iter().chain(&page.missing).collect();
+    if named.len() < page.pictures.len() + page.missing.len() {
+        return Err(from.refused("book.json names a picture twice"));
+    }
     let above = path.parent().unwrap_or(Path::new("."));
     let refused = |error: std::io::Error| BookFault::file(&path, &error);
     files::folder(above, Syncing::Each).map_err(refused)?;
-    let half = tempfile::Builder::new()
-        .prefix(files::HALF)
-        .tempdir_in(above)
-        .map_err(refused)?;
+    let (half, _at_work) = files::half_folder(above).map_err(refused)?;
     let making = half.path().join("book");
     let book = Book::open_with(&making, Syncing::Never)?;
     let mut carried = Carried::default();
     for name in &page.pictures {
-        from.picture(name, &book, &path)?;
+        from.picture(name, &book, &making)?;
         carried.pictures += 1;
     }
     for name in &page.missing {
@@ -64,13 +68,14 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
             crate::known(change, JobId(id))?;
             change.execute("INSERT INTO current (one, job) VALUES (1, ?1)", [id])?;
         }
-        Ok(())
+        // The lines of an export may have been written by anybody: they are held as they were found.
+        store::as_found(change)
     })?;
     book.store()
         .pragma_update(None, "journal_mode", "DELETE")
         .map_err(|error| BookFault::of(&making, &error))?;
     drop(book);
-    place(&making, &path)?;
+    settle(&making, &blobs::folder(&making), &path)?;
     Ok((Book::open(&path)?, carried))
 }
 
@@ -88,15 +93,8 @@ impl Source<'_> {
     }
 
     fn read(&self, name: &str, most: usize) -> Result<Vec<u8>, BookFault> {
-        let mut bytes = Vec::new();
-        let limit = u64::try_from(most).unwrap_or(u64::MAX);
-        File::open(self.folder.join(name))
-            .and_then(|file| file.take(limit + 1).read_to_end(&mut bytes))
-            .map_err(|error| self.refused(format!("{name}: {error}")))?;
-        if bytes.len() > most {
-            return Err(self.refused(format!("{name} is larger than {most} bytes")));
-        }
-        Ok(bytes)
+        files::plain_bytes(self.folder, name, most)
+            .map_err(|error| self.refused(format!("{name}: {error}")))
     }
 
     fn text(&self, name: &str, most: usize) -> Result<String, BookFault> {
@@ -129,7 +127,7 @@ impl Source<'_> {
             width,
             height,
         };
-        making.write(|change| blobs::keep(change, &picture))
+        making.write(|change| blobs::keep(change, &picture, None))
     }
 
     /// A picture that was not to be had any more stays known.
@@ -142,7 +140,7 @@ impl Source<'_> {
             width: 0,
             height: 0,
         };
-        making.write(|change| blobs::keep(change, &gone))
+        making.write(|change| blobs::keep(change, &gone, None))
     }
 
     /// What a picture's name says; it leads nowhere but to the folder of pictures.
@@ -157,8 +155,18 @@ impl Source<'_> {
 
     /// Makes one job, and gives how many entries it has.
     fn job(&self, id: i64, making: &Book) -> Result<usize, BookFault> {
+        let number =
+            |number: i64| u64::try_from(number).is_ok_and(|n| (1..=MOST_NUMBER).contains(&n));
+        if !number(id) {
+            return Err(self.refused(format!("{id} is no job's number")));
+        }
         let named = |file: &str| format!("jobs/{id}/{file}");
         let page: JobPage = self.page(&named("job.json"))?;
+        // A log is written in its own order.
+        let in_order = page.written.windows(2).all(|pair| pair[0] < pair[1]);
+        if !in_order || !page.written.iter().copied().all(number) {
+            return Err(self.refused(format!("{}: places of lines", named("job.json"))));
+        }
         let sheet = self.text(&named("sheet.toml"), MOST_BYTES)?;
         let text = self.text(&named("log.jsonl"), MOST_BYTES)?;
         let log = jobs::readable(&text)?;

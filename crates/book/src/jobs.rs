@@ -1,7 +1,8 @@
 //! Jobs: begun, added to, listed, read. What a list shows of a job is kept beside its log, and follows from it.
 
+use crate::aside::{self, Aside};
 use crate::store::as_number;
-use crate::{Book, BookFault, Halt, JobId, blobs, known, search};
+use crate::{Book, BookFault, Halt, JobId, blobs, chain, known, search};
 use entries::{Entry, Log, Stage, Work};
 use rusqlite::{Connection, OptionalExtension, Row, Transaction};
 
@@ -69,7 +70,7 @@ impl Book {
     /// The log cannot be read, or the book not be written.
     pub fn start(&self, name: &str, sheet: &str, log: &str) -> Result<JobId, BookFault> {
         let read = readable(log)?;
-        self.write(|change| {
+        let id = self.write(|change| {
             change.execute(
                 "INSERT INTO job (name, sheet) VALUES (?1, ?2)",
                 (name, sheet),
@@ -78,9 +79,12 @@ impl Book {
             let first = log.split('\n').next().unwrap_or_default();
             let sequence = insert(change, id, 0, first)?;
             search::put(change, sequence, &search::of_first(name, sheet, &read))?;
+            chain::add(change, &[sequence])?;
             add(change, id, &read, 0, log)?;
             Ok(id)
-        })
+        })?;
+        self.coming.release_all_in(log);
+        Ok(id)
     }
 
     /// The jobs, the one last worked on first: by the order of writing, not by any clock.
@@ -179,13 +183,16 @@ impl Book {
     ///
     /// # Errors
     /// [`BookFault::Behind`] if the log does not hold just `entries_before` entries; that there is no such job or
-    /// picture, that the log could not be read again with these lines, or that the book cannot be written.
+    /// picture, that the log could not be read again with these lines, or that the book cannot be written. A picture
+    /// that was kept for these lines is then for the caller to [let go](Book::let_go).
     pub fn append(&self, id: JobId, entries_before: usize, added: &str) -> Result<(), BookFault> {
         self.write(|change| {
             let text = up_to_date(change, id, entries_before)? + added;
             let read = readable(&text)?;
             add(change, id, &read, entries_before, &text)
-        })
+        })?;
+        self.coming.release_all_in(added);
+        Ok(())
     }
 
     /// Keeps how a job is looked at, in place of what was kept of that before.
@@ -195,11 +202,13 @@ impl Book {
     pub fn set_view(&self, id: JobId, plate: &str, upside_down: bool) -> Result<(), BookFault> {
         self.write(|change| {
             known(change, id)?;
-            change.execute(
-                "INSERT OR REPLACE INTO view (job, plate, upside_down) VALUES (?1, ?2, ?3)",
-                (id.0, plate, upside_down),
-            )?;
-            Ok(())
+            aside::change(change, Aside::View, &id.0, || {
+                change.execute(
+                    "INSERT OR REPLACE INTO view (job, plate, upside_down) VALUES (?1, ?2, ?3)",
+                    (id.0, plate, upside_down),
+                )?;
+                Ok(())
+            })
         })
     }
 
@@ -221,11 +230,13 @@ impl Book {
     pub fn set_current(&self, id: JobId) -> Result<(), BookFault> {
         self.write(|change| {
             known(change, id)?;
-            change.execute(
-                "INSERT OR REPLACE INTO current (one, job) VALUES (1, ?1)",
-                [id.0],
-            )?;
-            Ok(())
+            aside::change(change, Aside::Current, &1, || {
+                change.execute(
+                    "INSERT OR REPLACE INTO current (one, job) VALUES (1, ?1)",
+                    [id.0],
+                )?;
+                Ok(())
+            })
         })
     }
 }
@@ -288,10 +299,13 @@ pub(crate) fn add(
     let further = &log.entries()[written..];
     // A line begins with the one that the log begins with.
     let lines = text.split_terminator('\n').skip(1 + written);
+    let mut added = Vec::with_capacity(further.len());
     for (entry, line) in further.iter().zip(lines) {
         let sequence = insert(change, id, entry.n, line)?;
         index(change, sequence, entry)?;
+        added.push(sequence);
     }
+    chain::add(change, &added)?;
     follow(change, id, log)
 }
 

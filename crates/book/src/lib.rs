@@ -5,6 +5,8 @@
 //! removal, which empties a person's fields and pictures for good. Several books may be open on one file: who appends
 //! without having seen what another wrote is refused as [`BookFault::Behind`].
 //!
+//! Each line has a digest over the one before it, so that what happens to the file is found ([`Book::verify`]); it is no lock.
+//!
 //! The door is narrow: append, list, blob (pictures), search; the rest keeps the book itself: backups, restoring, verifying,
 //! export and import. This crate knows the form of a log and what is shown of it in a list, and nothing of what it means
 //! for a train: it makes no sums and no sentences, reads no sheet and no clock; days are handed in.
@@ -24,8 +26,11 @@
 //! # Ok::<(), BookFault>(())
 //! ```
 
+mod aside;
 mod backup;
 mod blobs;
+mod chain;
+mod coming;
 mod export;
 mod fault;
 mod files;
@@ -39,11 +44,14 @@ mod restore;
 mod search;
 mod settings;
 mod store;
+mod tidy;
 mod tied;
 mod verify;
 
+pub use aside::Aside;
 pub use backup::Backup;
 pub use blobs::Size;
+pub use chain::LineWas;
 pub use export::Carried;
 pub use fault::BookFault;
 pub use import::import;
@@ -53,8 +61,9 @@ pub use restore::restore;
 pub use search::{Found, Hit};
 pub use store::Syncing;
 pub use tied::Became;
-pub use verify::{Verdict, Wrong};
+pub use verify::{BackupWas, Verdict, Wrong};
 
+use coming::Coming;
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior};
 use std::fmt;
 use std::io::ErrorKind;
@@ -63,6 +72,7 @@ use std::path::{Path, PathBuf};
 use std::str::FromStr;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
+use store::Way;
 use tied::Tied;
 
 /// How long to wait while another program writes in the book. One entry takes some milliseconds, so five seconds are
@@ -94,8 +104,11 @@ pub struct Book {
     path: PathBuf,
     store: Mutex<Connection>,
     syncing: Syncing,
+    way: Way,
     /// Pictures are unpacked one at a time: each may take as much memory as all the rest.
     unpacking: Mutex<()>,
+    /// Pictures that entries are still to show.
+    coming: Coming,
     /// Held while the backup of a day is made.
     backing: Mutex<()>,
     /// What was opened.
@@ -133,17 +146,39 @@ impl Book {
             path: path.to_owned(),
             detail: error.to_string(),
         })?;
-        let store = Mutex::new(store::open(&path, syncing)?);
-        let (unpacking, backing) = (Mutex::new(()), Mutex::new(()));
-        let tied = Tied::to(&path);
-        Ok(Book {
+        let store = store::open(&path, syncing)?;
+        Ok(Book::of(path, store, syncing, Way::Writing))
+    }
+
+    /// Opens the book at this path only to read it: also where neither it nor anything beside it may be written, as on a disc.
+    /// It can be verified, exported and backed up elsewhere; whatever would write in it is refused.
+    ///
+    /// # Errors
+    /// [`BookFault::NoBookThere`]; or it is none, newer, damaged, or cannot be read.
+    pub fn open_to_read(path: &Path) -> Result<Book, BookFault> {
+        let path = match std::fs::canonicalize(path) {
+            Ok(path) => path,
+            Err(error) if error.kind() == ErrorKind::NotFound => {
+                let path = path.to_owned();
+                return Err(BookFault::NoBookThere { path });
+            }
+            Err(error) => return Err(BookFault::file(path, &error)),
+        };
+        let (store, way) = store::open_to_read(&path)?;
+        Ok(Book::of(path, store, Syncing::Never, way))
+    }
+
+    fn of(path: PathBuf, store: Connection, syncing: Syncing, way: Way) -> Book {
+        Book {
+            tied: Tied::to(&path),
             path,
-            store,
+            store: Mutex::new(store),
             syncing,
-            unpacking,
-            backing,
-            tied,
-        })
+            way,
+            coming: Coming::default(),
+            unpacking: Mutex::new(()),
+            backing: Mutex::new(()),
+        }
     }
 
     /// Where it is: the true path, whatever link it was opened by.
@@ -153,8 +188,16 @@ impl Book {
 
     /// A way of its own to the store, only to read it: nobody waits for whoever goes over all of the book.
     fn apart(&self) -> rusqlite::Result<Connection> {
+        let path = match &self.way {
+            Way::Still => return rest::still(&self.path),
+            Way::Copy { book, held } => {
+                debug_assert!(book.starts_with(held.path()));
+                book
+            }
+            Way::Writing | Way::Together => &self.path,
+        };
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let store = Connection::open_with_flags(&self.path, flags)?;
+        let store = Connection::open_with_flags(path, flags)?;
         store.busy_timeout(PATIENCE)?;
         Ok(store)
     }
@@ -177,6 +220,10 @@ impl Book {
         &self,
         what: impl FnOnce(&Transaction<'_>) -> Result<T, Halt>,
     ) -> Result<T, BookFault> {
+        if !matches!(self.way, Way::Writing) {
+            let (path, detail) = (self.path.clone(), "opened for reading only".to_owned());
+            return Err(BookFault::ReadOnly { path, detail });
+        }
         self.tied.still(&self.path)?;
         let done = self.turn(TransactionBehavior::Immediate, |change| {
             rest::begin(change, &self.path)?;
@@ -223,6 +270,7 @@ fn turn<T>(
 /// Why a turn at the book ends without its work done.
 enum Halt {
     Refused(BookFault),
+    Damaged(String),
     Store(rusqlite::Error),
 }
 
@@ -231,6 +279,10 @@ impl Halt {
     fn told(self, path: &Path) -> BookFault {
         match self {
             Halt::Refused(fault) => fault,
+            Halt::Damaged(detail) => BookFault::Damaged {
+                path: path.to_owned(),
+                detail,
+            },
             Halt::Store(error) => BookFault::of(path, &error),
         }
     }

@@ -96,13 +96,16 @@ pub(crate) fn repack(bytes: &[u8]) -> Result<Packed, BookFault> {
         _ => Form::Jpeg,
     };
     let seen = plain(&seen, form);
-    let preview = pack(&no_larger(&seen, PREVIEW), Form::Jpeg, PREVIEW_QUALITY)?;
+    let (width, height) = (seen.width(), seen.height());
+    let whole = pack(&seen, form, QUALITY)?;
+    drop(seen);
     Ok(Packed {
         form,
-        width: seen.width(),
-        height: seen.height(),
-        whole: pack(&seen, form, QUALITY)?,
-        preview,
+        width,
+        height,
+        // Of what is kept, so that it is the same when it is made again.
+        preview: preview_of(&whole)?,
+        whole,
     })
 }
 

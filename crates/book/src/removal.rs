@@ -1,9 +1,11 @@
 //! Removals: a person's fields and pictures are emptied in the book, in every file beside it and in the backups that it
 //! keeps. The entries stay. What was carried off by hand (a backup on another disk, an export, paper) is out of reach.
 
+use crate::aside::{self, Aside};
 use crate::jobs::{self, up_to_date};
 use crate::picture::Form;
-use crate::{Book, BookFault, Halt, JobId, backup, blobs, rest, search};
+use crate::tidy::Reach;
+use crate::{Book, BookFault, Halt, JobId, backup, blobs, chain, coming, rest, search};
 use entries::{Digest, Emptied, Kind, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension, Transaction};
 use std::collections::{BTreeMap, BTreeSet};
@@ -32,13 +34,16 @@ impl Book {
     ) -> Result<(), BookFault> {
         self.write(|change| {
             up_to_date(change, id, entries_before)?;
+            let was = chain::walk(change)?;
             let mut wanted = Wanted::from([(id, fields.to_vec())]);
             let pictures = pictures(change, id, fields)?;
             for digest in &pictures {
                 everywhere(change, digest, &mut wanted)?;
             }
+            let mut first = i64::MAX;
             for (id, fields) in &wanted {
-                let log = empty(change, *id, fields, at)?;
+                let (log, touched) = empty(change, *id, fields, at)?;
+                first = first.min(touched);
                 jobs::add(change, *id, &log, log.entries().len() - 1, log.text())?;
                 // This one is still to be carried through.
                 change.execute(
@@ -47,14 +52,14 @@ impl Book {
                 )?;
             }
             for digest in &pictures {
-                let digest = digest.text();
-                change.execute(
-                    "INSERT OR REPLACE INTO unswept SELECT digest, form FROM blob WHERE digest = ?1",
-                    [digest],
-                )?;
-                change.execute("DELETE FROM blob WHERE digest = ?1", [digest])?;
+                if let Some(picture) = blobs::find(change, digest)? {
+                    coming::unindex(change, digest, picture.form)?;
+                }
             }
-            Ok(())
+            // Whom a picture shows that no entry shows, nobody knows.
+            coming::strike_out(change, &self.path, None)?;
+            // No link made over what is gone now may stay.
+            chain::anew(change, first, &was)
         })?;
         self.sweep()
     }
@@ -86,16 +91,19 @@ impl Book {
                 let again = blobs::find(change, digest)?;
                 for path in blobs::both(&pictures, digest, *form) {
                     if again.is_none() {
-                        halves_gone(&path)
-                            .and_then(|()| gone(&path))
-                            .map_err(|error| BookFault::file(&path, &error))?;
+                        gone(&path).map_err(|error| BookFault::file(&path, &error))?;
                     }
                 }
             }
             Ok(())
         })
         .map_err(not_swept)?;
-        self.clear_halves().map_err(not_swept)?;
+        let reach = if removals.is_empty() {
+            Reach::BrokenOff
+        } else {
+            Reach::Everything
+        };
+        self.tidy(reach).map_err(not_swept)?;
         for backup in backup::kept(&self.path) {
             backup::empty(&backup, &wanted, &unswept).map_err(not_swept)?;
         }
@@ -105,6 +113,9 @@ impl Book {
             }
             Ok(())
         })?;
+        if removals.is_empty() {
+            return Ok(());
+        }
         self.forget_changes().map_err(not_swept)?;
         // Only those that were gone over: another program may have removed more meanwhile.
         self.write(|change| {
@@ -136,13 +147,23 @@ impl Book {
     }
 }
 
-/// Empties fields of a job's lines, and gives its log with the line that tells of it, which is not written yet.
+/// Strikes a picture out of the index.
+pub(crate) fn forget(change: &Transaction<'_>, digest: &str) -> Result<(), Halt> {
+    aside::change(change, Aside::Picture, &digest, || {
+        change.execute("DELETE FROM blob WHERE digest = ?1", [digest])?;
+        Ok(())
+    })
+}
+
+/// Empties fields of a job's lines, and gives its log with the line that tells of it, which is not written yet, and the place
+/// of the first line that was touched.
 fn empty(
     change: &Transaction<'_>,
     id: JobId,
     fields: &[Emptied],
     at: Option<&str>,
-) -> Result<Log, Halt> {
+) -> Result<(Log, i64), Halt> {
+    let mut first = i64::MAX;
     let mut log = jobs::readable(&jobs::log(change, id)?)?;
     let removed = log.remove(fields, at).map_err(BookFault::Unreadable)?;
     for (n, line) in &removed.emptied {
@@ -154,6 +175,7 @@ fn empty(
             |row| row.get(0),
         )?;
         change.execute("DELETE FROM emptying WHERE job = ?1 AND n = ?2", place)?;
+        first = first.min(sequence);
         let entry = &log.entries()[n - 1];
         search::replace(change, sequence, &entry.words())?;
         if entry.work().and_then(Work::picture).is_none() {
@@ -162,9 +184,9 @@ fn empty(
     }
     let names = |emptied: &Emptied| emptied.fields.iter().any(|field| field == "clock");
     if fields.iter().any(names) {
-        nameless(change, id, &log)?;
+        first = first.min(nameless(change, id, &log)?);
     }
-    Ok(log)
+    Ok((log, first))
 }
 
 /// Empties in a backup what is still to be emptied there: it may be older than the entries, or have been gone over before.
@@ -173,6 +195,8 @@ pub(crate) fn empty_if_there(
     wanted: &Wanted,
     pictures: &[(Digest, Form)],
 ) -> Result<(), Halt> {
+    let was = chain::walk(change)?;
+    let mut first = i64::MAX;
     for (id, fields) in wanted {
         let text = jobs::log(change, *id)?;
         if text.is_empty() {
@@ -181,27 +205,32 @@ pub(crate) fn empty_if_there(
         let log = jobs::readable(&text)?;
         let holding = log.holding(fields);
         if !holding.is_empty() {
-            empty(change, *id, &holding, None)?;
+            let (_, touched) = empty(change, *id, &holding, None)?;
+            first = first.min(touched);
             // The backup does not tell of it: as it stood, the removal was still to come.
             let log = jobs::readable(&jobs::log(change, *id)?)?;
             jobs::follow(change, *id, &log)?;
         }
     }
     for (digest, _) in pictures {
-        change.execute("DELETE FROM blob WHERE digest = ?1", [digest.text()])?;
+        forget(change, digest.text())?;
+    }
+    if first < i64::MAX {
+        chain::anew(change, first, &was)?;
     }
     Ok(())
 }
 
-/// A job is named after the clock that came in, so with that name its own goes.
-fn nameless(change: &Transaction<'_>, id: JobId, log: &Log) -> Result<(), Halt> {
+/// A job is named after the clock that came in, so with that name its own goes. Gives the place of its first line.
+fn nameless(change: &Transaction<'_>, id: JobId, log: &Log) -> Result<i64, Halt> {
     change.execute("UPDATE job SET name = '' WHERE id = ?1", [id.0])?;
     let (sequence, sheet): (i64, String) = change.query_row(
         "SELECT sequence, sheet FROM line JOIN job ON job.id = line.job WHERE job = ?1 AND n = 0",
         [id.0],
         |row| Ok((row.get(0)?, row.get(1)?)),
     )?;
-    search::replace(change, sequence, &search::of_first("", &sheet, log))
+    search::replace(change, sequence, &search::of_first("", &sheet, log))?;
+    Ok(sequence)
 }
 
 /// The pictures among these fields.
@@ -268,20 +297,6 @@ fn unswept(store: &Connection) -> Result<Vec<(Digest, Form)>, Halt> {
         Ok(Digest::parse(&digest).zip(Form::of_ending(&form)))
     })?;
     Ok(rows.flat_map(Result::transpose).collect::<Result<_, _>>()?)
-}
-
-/// Deletes what was left of this file where it was broken off in the writing.
-fn halves_gone(path: &Path) -> io::Result<()> {
-    let Ok(whole) = std::fs::read(path) else {
-        return Ok(());
-    };
-    for beside in std::fs::read_dir(path.parent().unwrap_or(Path::new(".")))?.flatten() {
-        let begun = beside.file_name().to_string_lossy().starts_with('.');
-        if begun && std::fs::read(beside.path()).is_ok_and(|half| whole.starts_with(&half)) {
-            gone(&beside.path())?;
-        }
-    }
-    Ok(())
 }
 
 /// Deletes a file, and has it gone from the disk.

@@ -81,7 +81,7 @@ pub(crate) fn begin(change: &Connection, path: &Path) -> rusqlite::Result<()> {
 /// The mark of a book, and the one from before.
 fn mark(store: &Connection) -> rusqlite::Result<Option<(String, String)>> {
     let there: i64 = store.query_row(
-        "SELECT count(*) FROM sqlite_schema WHERE name = 'rest'",
+        "SELECT count(*) FROM sqlite_schema WHERE name = 'rest' AND type = 'table'",
         (),
         |row| row.get(0),
     )?;
@@ -108,11 +108,7 @@ pub(crate) fn its_own(path: &Path) -> Result<(), BookFault> {
     });
     // By itself, as if nothing lay beside it: afterwards, since whoever works in it may carry the changes in meanwhile, which
     // gives it the mark that was just read.
-    let alone = format!("file:{}?immutable=1", encoded(path));
-    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY
-        | OpenFlags::SQLITE_OPEN_NO_MUTEX
-        | OpenFlags::SQLITE_OPEN_URI;
-    let alone = Connection::open_with_flags(alone, flags).and_then(|store| mark(&store));
+    let alone = still(path).and_then(|store| mark(&store));
     match (alone, together) {
         (Ok(Some((_, alone))), Ok(Some((before, mark)))) if alone != mark && alone != before => {
             Err(BookFault::NotItsOwn {
@@ -122,6 +118,15 @@ pub(crate) fn its_own(path: &Path) -> Result<(), BookFault> {
         }
         _ => Ok(()),
     }
+}
+
+/// A book's file by itself, which nobody writes meanwhile: nothing is read or made beside it.
+pub(crate) fn still(path: &Path) -> rusqlite::Result<Connection> {
+    let alone = format!("file:{}?immutable=1", encoded(path));
+    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY
+        | OpenFlags::SQLITE_OPEN_NO_MUTEX
+        | OpenFlags::SQLITE_OPEN_URI;
+    Connection::open_with_flags(alone, flags)
 }
 
 /// A path as an address names it.

@@ -1,5 +1,6 @@
 //! What a shop has settled for all its jobs: its own lists, its units, its language. What it means is known elsewhere.
 
+use crate::aside::{self, Aside};
 use crate::{Book, BookFault};
 use rusqlite::OptionalExtension;
 
@@ -21,11 +22,13 @@ impl Book {
     /// The book cannot be written.
     pub fn settle(&self, name: &str, text: &str) -> Result<(), BookFault> {
         self.write(|change| {
-            change.execute(
-                "INSERT OR REPLACE INTO setting (name, text) VALUES (?1, ?2)",
-                (name, text),
-            )?;
-            Ok(())
+            aside::change(change, Aside::Setting, &name, || {
+                change.execute(
+                    "INSERT OR REPLACE INTO setting (name, text) VALUES (?1, ?2)",
+                    (name, text),
+                )?;
+                Ok(())
+            })
         })
     }
 }

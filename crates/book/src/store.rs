@@ -1,26 +1,33 @@
 //! Opening the file: whose it is, whether it is sound, and bringing its form up to date. What the tables hold is told in
 //! `migrations/`.
 
-use crate::files::{folder, sync_folder};
-use crate::{BookFault, Halt, JobId, PATIENCE, backup, blobs, jobs, rest, search, tied};
+use crate::aside::{self, Aside};
+use crate::files::{self, folder, sync_folder};
+use crate::{BookFault, Halt, JobId, PATIENCE, backup, blobs, chain, jobs, rest, search, tied};
 use rusqlite::{
     Connection, Error, ErrorCode, MAIN_DB, OpenFlags, Transaction, TransactionBehavior,
 };
+use std::collections::BTreeSet;
 use std::fs::File;
 use std::io::ErrorKind;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 use std::time::{Duration, Instant};
 
 /// Each brings a book from the version before to its own, the first from an empty file. Once out, none ever changes.
-const MIGRATIONS: [&str; 4] = [
+const MIGRATIONS: [&str; 5] = [
     include_str!("../migrations/1.sql"),
     include_str!("../migrations/2.sql"),
     include_str!("../migrations/3.sql"),
     include_str!("../migrations/4.sql"),
+    include_str!("../migrations/5.sql"),
 ];
 
 /// From this version on the words of all lines are kept, and what a list shows.
 const INDEXED: usize = 2;
+
+/// From this version on there is a digest a line.
+const CHAINED: usize = 5;
 
 /// When changes are carried to the disk.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,6 +37,24 @@ pub enum Syncing {
     /// By the machine, when it pleases: for a book that is being filled and could be filled again. What was acknowledged
     /// outlives the end of the program, but not a failure of power.
     Never,
+}
+
+/// How the book's file is read.
+#[derive(Debug)]
+pub(crate) enum Way {
+    /// It is written too.
+    Writing,
+    /// Together with what others write beside it.
+    Together,
+    /// By itself; nobody writes it.
+    Still,
+    /// As a copy, in a folder that goes when the book is closed.
+    Copy {
+        /// The folder.
+        held: tempfile::TempDir,
+        /// The copy.
+        book: PathBuf,
+    },
 }
 
 /// What marks a file of this store as a bench book; the letters `Trnd`.
@@ -57,8 +82,7 @@ pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFaul
     store.busy_timeout(PATIENCE).map_err(fault)?;
     // Nothing is written before it is plain that the file is a book, is known and is sound.
     let look = store.unchecked_transaction().map_err(fault)?;
-    let from = version(&look, path)?;
-    check(&look, path)?;
+    let from = sound(&look, path)?;
     drop(look);
     store
         .pragma_update(None, "foreign_keys", true)
@@ -89,6 +113,139 @@ pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFaul
         sync_folder(folder, syncing).map_err(|error| BookFault::file(path, &error))?;
     }
     Ok(store)
+}
+
+/// Opens the file only to read it, where nothing may be written beside it either, and gives a folder with a copy of it where it
+/// can only be read as that: changes lie beside it, or it is of an earlier form.
+pub(crate) fn open_to_read(path: &Path) -> Result<(Connection, Way), BookFault> {
+    let fault = |error: Error| BookFault::of(path, &error);
+    let there = std::fs::metadata(path).map_err(|error| BookFault::file(path, &error))?;
+    let is_file = there.is_file();
+    if there.is_dir() {
+        let path = path.to_owned();
+        return Err(BookFault::AFolder { path });
+    }
+    if !is_file || there.len() < HEADER_BYTES {
+        let detail = if is_file {
+            format!("{} bytes", there.len())
+        } else {
+            "no regular file".to_owned()
+        };
+        let path = path.to_owned();
+        return Err(BookFault::NotABook { path, detail });
+    }
+    // Where somebody works in it, or did, it is read together with what lies beside it.
+    let together = || -> Result<Connection, Error> {
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let store = Connection::open_with_flags(path, flags)?;
+        store.busy_timeout(PATIENCE)?;
+        store.query_row("SELECT count(*) FROM sqlite_schema", (), |_| Ok(()))?;
+        Ok(store)
+    };
+    let beside = [rest::changes(path), files::beside(path, "-shm")];
+    let alone = beside
+        .iter()
+        .all(|beside| std::fs::symlink_metadata(beside).is_err());
+    let opened = if alone { None } else { together().ok() };
+    let (store, way) = match opened {
+        Some(store) => (store, Way::Together),
+        None if rest::any_changes(path) => return copied(path),
+        None => (rest::still(path).map_err(fault)?, Way::Still),
+    };
+    let look = store.unchecked_transaction().map_err(fault)?;
+    let from = sound(&look, path)?;
+    drop(look);
+    if from < MIGRATIONS.len() {
+        return copied(path);
+    }
+    Ok((store, way))
+}
+
+/// Opens a copy of a book and of the changes beside it.
+fn copied(path: &Path) -> Result<(Connection, Way), BookFault> {
+    let refused = |error: std::io::Error| BookFault::file(path, &error);
+    let folder = tempfile::tempdir().map_err(refused)?;
+    let copy = folder.path().join("book");
+    std::fs::copy(path, &copy).map_err(refused)?;
+    if rest::any_changes(path) {
+        std::fs::copy(rest::changes(path), rest::changes(&copy)).map_err(refused)?;
+    }
+    // What may only be read stays so when it is copied.
+    for file in [copy.clone(), rest::changes(&copy)] {
+        if let Ok(there) = File::open(&file) {
+            files::readable_by_all_who_may(&there).map_err(refused)?;
+        }
+    }
+    let store = open(&copy, Syncing::Never)?;
+    let way = Way::Copy {
+        held: folder,
+        book: copy,
+    };
+    Ok((store, way))
+}
+
+/// Sees that this is a book with nothing in it that does not belong there and that its pages are sound; gives its version.
+pub(crate) fn sound(look: &Transaction<'_>, path: &Path) -> Result<usize, BookFault> {
+    let version = version(look, path)?;
+    schema(look, version, path)?;
+    check(look, path)?;
+    Ok(version)
+}
+
+/// What a thing in a store is: its kind, its name, what it belongs to, and the statement that makes it.
+type Thing = (String, String, String, Option<String>);
+
+/// All things in a store; of the tables that the index of words keeps for itself not how they are made, which differs from one
+/// version of the store to the next, and nothing of what the store notes of its own tables.
+fn things(store: &Connection) -> rusqlite::Result<BTreeSet<Thing>> {
+    let mut found = store.prepare(
+        "SELECT type, name, tbl_name, CASE WHEN name GLOB 'words_*' THEN NULL ELSE sql END
+        FROM sqlite_schema WHERE name NOT GLOB 'sqlite_stat[0-9]'",
+    )?;
+    let things = found.query_map((), |row| {
+        Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?))
+    })?;
+    things.collect()
+}
+
+/// Sees that the store holds what the migrations up to this version make, and nothing else: what else there is could do
+/// anything when it is looked at.
+fn schema(look: &Connection, version: usize, path: &Path) -> Result<(), BookFault> {
+    static MADE: OnceLock<Vec<BTreeSet<Thing>>> = OnceLock::new();
+    let fault = |error: Error| BookFault::of(path, &error);
+    let made = match MADE.get() {
+        Some(made) => made,
+        None => {
+            let made = all_versions().map_err(fault)?;
+            MADE.get_or_init(|| made)
+        }
+    };
+    let (found, made) = (things(look).map_err(fault)?, &made[version]);
+    let told = |(kind, name, ..): &Thing| format!("{kind} {name}");
+    let more = found
+        .difference(made)
+        .map(|thing| format!("{} does not belong to it", told(thing)));
+    let less = made
+        .difference(&found)
+        .map(|thing| format!("{} is not as it should be", told(thing)));
+    match more.chain(less).next() {
+        None => Ok(()),
+        Some(detail) => Err(BookFault::Damaged {
+            path: path.to_owned(),
+            detail,
+        }),
+    }
+}
+
+/// What each version of a book holds, the first of them an empty file.
+fn all_versions() -> rusqlite::Result<Vec<BTreeSet<Thing>>> {
+    let store = Connection::open_in_memory()?;
+    let mut all = vec![things(&store)?];
+    for migration in MIGRATIONS {
+        store.execute_batch(migration)?;
+        all.push(things(&store)?);
+    }
+    Ok(all)
 }
 
 /// Makes the folder, sees that nothing but a file stands in the book's place, and gives whether there is none yet.
@@ -246,6 +403,9 @@ fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
         if version == INDEXED {
             index_all(&change).map_err(|halt| halt.told(path))?;
         }
+        if version == CHAINED {
+            as_found(&change).map_err(|halt| halt.told(path))?;
+        }
     }
     change
         .pragma_update(None, "application_id", MARK)
@@ -274,6 +434,14 @@ fn index_all(change: &Transaction<'_>) -> Result<(), Halt> {
         jobs::follow(change, id, &log)?;
     }
     Ok(())
+}
+
+/// Begins the chain with the lines that are there, and sums up what stands beside them.
+pub(crate) fn as_found(change: &Transaction<'_>) -> Result<(), Halt> {
+    for aside in Aside::ALL {
+        aside::sum_up(change, aside)?;
+    }
+    chain::begin(change)
 }
 
 /// A count of things in memory, as the store has its numbers.

@@ -6,8 +6,8 @@ use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
 /// Which file or folder it is, whatever it is called.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Which(u64, u64);
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Which(u64, u64);
 
 /// What was opened: the book's file, the file of changes beside it, the folder of its pictures.
 #[derive(Debug)]
@@ -86,7 +86,7 @@ pub(crate) fn has_other_names(_: &Path) -> bool {
 }
 
 #[cfg(unix)]
-fn which(path: &Path) -> Option<Which> {
+pub(crate) fn which(path: &Path) -> Option<Which> {
     use std::os::unix::fs::MetadataExt;
     let file = fs::symlink_metadata(path).ok()?;
     Some(Which(file.dev(), file.ino()))
@@ -94,6 +94,6 @@ fn which(path: &Path) -> Option<Which> {
 
 /// Elsewhere only that there is one can be told.
 #[cfg(not(unix))]
-fn which(path: &Path) -> Option<Which> {
+pub(crate) fn which(path: &Path) -> Option<Which> {
     fs::symlink_metadata(path).ok().map(|_| Which(0, 0))
 }

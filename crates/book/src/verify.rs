@@ -1,8 +1,9 @@
 //! Whether all of a book is as it should be: the store's own check, every log, every list, every word, every picture.
 
+use crate::aside::{self, Aside};
 use crate::picture::Picture;
 use crate::search::of_first;
-use crate::{Book, BookFault, Halt, JobId, backup, blobs, files, jobs};
+use crate::{Book, BookFault, Halt, JobId, LineWas, backup, blobs, chain, files, jobs, tidy};
 use entries::{Digest, Log, Work};
 use rusqlite::Connection;
 use std::collections::BTreeSet;
@@ -17,6 +18,8 @@ pub struct Verdict {
     pub entries: usize,
     /// Pictures gone over.
     pub pictures: usize,
+    /// Lines that stood in the book before it kept digests, or came by an import: held to be as they were found then.
+    pub as_found: u64,
     /// Picture files that the book does not name, left when something was broken off. They do no harm.
     pub strays: usize,
     /// What is wrong; nothing where all is well.
@@ -30,6 +33,34 @@ pub enum Wrong {
     Store(String),
     /// A job's log cannot be read, or a line of it is missing.
     Log(JobId),
+    /// Lines of a job, by their numbers (0 for the one it begins with, its name and its first sheet), are not those that were
+    /// written.
+    Lines {
+        /// The job.
+        job: JobId,
+        /// Their numbers.
+        numbers: Vec<usize>,
+        /// What became of them.
+        was: LineWas,
+    },
+    /// The end of the book is cut off.
+    Cut {
+        /// Lines that were written.
+        written: u64,
+        /// Lines that are left of them.
+        left: u64,
+    },
+    /// Something that stands beside the lines is not what it was.
+    Aside(Aside),
+    /// A picture's preview is another than it was. That is harmless: it is made anew when it is next asked for.
+    Preview(Digest),
+    /// One of the book's own backups is not what it was.
+    Backup {
+        /// The backup.
+        folder: PathBuf,
+        /// What of it.
+        was: BackupWas,
+    },
     /// What the list shows of a job does not follow from its log.
     List(JobId),
     /// The words of a job's lines are not those that would be found.
@@ -51,6 +82,17 @@ pub enum Wrong {
     Unswept(usize),
 }
 
+/// What is wrong with a backup.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BackupWas {
+    /// The page that says what belongs to it.
+    Page,
+    /// The book in it.
+    Book,
+    /// So many pictures in it.
+    Pictures(usize),
+}
+
 impl Book {
     /// Goes over all of it, as it stands at one instant. Others may read and write meanwhile.
     ///
@@ -66,8 +108,12 @@ impl Book {
                 verdict.wrong.extend(own_check(&store, check)?);
             }
             if verdict.wrong.is_empty() {
+                each_line(&store, &mut verdict)?;
                 each_job(&store, &mut verdict)?;
                 each_picture(&store, &self.path, &mut verdict)?;
+                for (folder, was) in backup::damaged(&self.path) {
+                    verdict.wrong.push(Wrong::Backup { folder, was });
+                }
                 let unswept = store.query_row(
                     "SELECT (SELECT count(*) FROM removal WHERE swept = 0) + (SELECT count(*) FROM unswept)",
                     (),
@@ -109,6 +155,24 @@ fn own_check(store: &Connection, name: &str) -> Result<Vec<Wrong>, Halt> {
         }
     }
     Ok(wrong)
+}
+
+fn each_line(store: &Connection, verdict: &mut Verdict) -> Result<(), Halt> {
+    let broken = chain::along(store)?;
+    for ((job, was), numbers) in broken.lines {
+        verdict.wrong.push(Wrong::Lines { job, numbers, was });
+    }
+    if let Some((written, left)) = broken.cut {
+        verdict.wrong.push(Wrong::Cut { written, left });
+    }
+    for aside in Aside::ALL {
+        if !aside::agrees(store, aside)? || (aside == Aside::End && broken.end) {
+            verdict.wrong.push(Wrong::Aside(aside));
+        }
+    }
+    let found = chain::end(store)?.map_or(0, |end| end.found);
+    verdict.as_found = found.unsigned_abs();
+    Ok(())
 }
 
 fn each_job(store: &Connection, verdict: &mut Verdict) -> Result<(), Halt> {
@@ -198,22 +262,15 @@ fn each_picture(store: &Connection, book: &Path, verdict: &mut Verdict) -> Resul
             Ok(_) => verdict.wrong.push(Wrong::Altered(digest.clone())),
             Err(_) => verdict.wrong.push(Wrong::Missing(digest.clone())),
         }
+        // One that is not there yet is made when it is asked for, and so is one of which no digest is known.
+        if let Some(known) = blobs::preview_digest(store, &digest)?
+            && let Ok((found, _)) = files::digest_of_file(&blobs::preview_place(book, &digest))
+            && found != known
+        {
+            verdict.wrong.push(Wrong::Preview(digest.clone()));
+        }
         named.insert(digest);
     }
-    verdict.strays = strays(&blobs::folder(book), &named);
+    verdict.strays = tidy::strays(&blobs::folder(book), &named).len();
     Ok(())
-}
-
-/// Files of pictures that are not among those named.
-fn strays(folder: &Path, named: &BTreeSet<Digest>) -> usize {
-    let below = |folder: &Path| std::fs::read_dir(folder).into_iter().flatten().flatten();
-    below(folder)
-        .flat_map(|part| below(&part.path()))
-        .filter(|file| {
-            let name = file.file_name();
-            let name = name.to_string_lossy();
-            let digest = name.split('.').next().and_then(Digest::parse);
-            digest.is_none_or(|digest| !named.contains(&digest))
-        })
-        .count()
 }

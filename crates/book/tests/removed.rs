@@ -84,7 +84,7 @@ fn a_person_is_gone_from_every_file_and_backup() {
         with(folder.path(), picture.digest.text().as_bytes()),
         Vec::<PathBuf>::new()
     );
-    assert!(!part.join(".begun").exists() && part.join(".another").exists());
+    assert!(!part.join(".begun").exists() && !part.join(".another").exists());
     assert_eq!(book.search("quimbleworth", 9).unwrap(), []);
     let gone = book.picture_bytes(&picture.digest, Size::Preview);
     assert!(matches!(gone, Err(BookFault::NoSuchPicture { .. })));

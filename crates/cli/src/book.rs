@@ -2,7 +2,7 @@
 
 use crate::bench::place_of_book;
 use crate::{Failure, print, shown_name};
-use book::{Book, BookFault, Wrong};
+use book::{Aside, BackupWas, Book, BookFault, LineWas, Wrong};
 use clap::{Args, Subcommand};
 use entries::Day;
 use report::en::book as words;
@@ -47,7 +47,12 @@ enum What {
 impl Keeping {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
         let path = place_of_book(self.book)?;
-        let open = || Book::open_there(&path).map_err(|fault| outside(&fault));
+        // What is only gone over or copied may lie where nothing can be written.
+        let open = || match Book::open_there(&path) {
+            Err(BookFault::ReadOnly { .. }) => Book::open_to_read(&path),
+            opened => opened,
+        };
+        let open = || open().map_err(|fault| outside(&fault));
         let shown = shown_name(&path);
         let said = match self.what {
             What::Backup { folder } => {
@@ -79,26 +84,63 @@ impl Keeping {
 
 fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
     let verdict = book.verify().map_err(|fault| outside(&fault))?;
+    let told = |fits: &dyn Fn(&Wrong) -> bool| -> Vec<String> {
+        let fitting = verdict.wrong.iter().filter(|wrong| fits(wrong));
+        fitting.map(wrong).collect()
+    };
+    let harmless = |wrong: &Wrong| matches!(wrong, Wrong::Preview(_));
+    let backup = |wrong: &Wrong| matches!(wrong, Wrong::Backup { .. });
+    let mut unsound = told(&|wrong| !harmless(wrong) && !backup(wrong));
+    let backups = told(&backup);
     // A bench book has at least the job it began with.
-    if verdict.wrong.is_empty() && verdict.jobs > 0 {
+    if verdict.jobs == 0 {
+        unsound.push(words::nothing_in_it());
+    }
+    if unsound.is_empty() && backups.is_empty() {
         let counts = (verdict.jobs, verdict.entries, verdict.pictures);
         print(&format!(
-            "{}\n",
-            words::sound(shown, counts, verdict.strays)
+            "{}\n{}",
+            words::sound(shown, counts, verdict.strays, verdict.as_found),
+            words::harmless(&told(&harmless))
         ))?;
         return Ok(ExitCode::SUCCESS);
     }
-    let mut told: Vec<String> = verdict.wrong.iter().map(wrong).collect();
-    if verdict.jobs == 0 {
-        told.push(words::nothing_in_it());
+    if unsound.is_empty() {
+        return Err(Failure::Outside(words::sound_but(shown, &backups)));
     }
-    Err(Failure::Outside(words::unsound(shown, &told)))
+    unsound.extend(backups);
+    unsound.extend(told(&harmless));
+    Err(Failure::Outside(words::unsound(shown, &unsound)))
 }
 
 fn wrong(wrong: &Wrong) -> String {
     match wrong {
         Wrong::Store(said) => words::wrong_store(said),
         Wrong::Log(job) => words::wrong_log(&job.to_string()),
+        Wrong::Lines { job, numbers, was } => {
+            let job = job.to_string();
+            match was {
+                LineWas::Altered => words::lines_altered(&job, numbers),
+                LineWas::Swapped => words::lines_swapped(&job, numbers),
+                LineWas::Missing => words::lines_missing(&job, numbers),
+                LineWas::PutIn => words::lines_put_in(&job, numbers),
+            }
+        }
+        Wrong::Cut { written, left } => words::cut(*written, *left),
+        Wrong::Aside(Aside::View) => words::views_altered(),
+        Wrong::Aside(Aside::Current) => words::current_altered(),
+        Wrong::Aside(Aside::Setting) => words::settings_altered(),
+        Wrong::Aside(Aside::Picture) => words::index_altered(),
+        Wrong::Aside(Aside::End) => words::end_altered(),
+        Wrong::Preview(digest) => words::preview_altered(digest.text()),
+        Wrong::Backup { folder, was } => {
+            let folder = shown_name(folder);
+            match was {
+                BackupWas::Page => words::backup_page(&folder),
+                BackupWas::Book => words::backup_book(&folder),
+                BackupWas::Pictures(count) => words::backup_pictures(&folder, *count),
+            }
+        }
         Wrong::List(job) => words::wrong_list(&job.to_string()),
         Wrong::Words(job) => words::wrong_words(&job.to_string()),
         Wrong::Missing(digest) => words::picture_missing(digest.text()),

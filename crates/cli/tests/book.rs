@@ -365,9 +365,18 @@ fn a_folder_that_may_only_be_read() {
         why.contains("can be read but not written") && why.contains("--book"),
         "{why}"
     );
-    for words in [&["book", "verify"][..], &["book", "backup", "/x"]] {
-        let why = refused(&as_stranger(words));
-        assert!(why.contains("can be read but not written"), "{why}");
+    let why = refused(&as_stranger(&["book", "backup", "/x"]));
+    assert!(why.contains("can be read but not written"), "{why}");
+    // It is gone over and carried elsewhere all the same.
+    let told = said(&as_stranger(&["book", "verify"]));
+    assert!(told.contains("is sound: 1 job"), "{told}");
+    let elsewhere = folder.path().join("elsewhere");
+    fs::create_dir(&elsewhere).expect("made");
+    may(&elsewhere, 0o777);
+    for what in ["backup", "export"] {
+        let to = elsewhere.join(what);
+        said(&as_stranger(&["book", what, shown(&to)]));
+        assert!(to.is_dir());
     }
     may(&below, 0o755);
     let to = below.join("new.book");
@@ -465,4 +474,127 @@ mod small_disk {
             assert!(!verify.contains(none), "{verify}");
         }
     }
+}
+
+/// Statements run in a book with nothing that guards its lines in their way.
+fn unguarded(book: &Path, sql: &str) {
+    let store = rusqlite::Connection::open(book).expect("open");
+    let guard = |name: &str| {
+        let sql = format!("SELECT sql FROM sqlite_schema WHERE name = '{name}'");
+        store
+            .query_row(&sql, (), |row| row.get::<_, String>(0))
+            .expect("a guard")
+    };
+    let guards = ["line_stays", "line_is_kept"].map(|name| (name, guard(name)));
+    for (name, _) in &guards {
+        store
+            .execute_batch(&format!("DROP TRIGGER {name}"))
+            .expect("dropped");
+    }
+    store
+        .execute_batch(&format!("PRAGMA foreign_keys = OFF; {sql}"))
+        .expect("done");
+    for (_, guard) in guards {
+        store.execute_batch(&guard).expect("made again");
+    }
+}
+
+/// Which of it was altered, what that means, and how to go on; what harms nothing is told as such.
+#[test]
+fn what_was_altered_is_told_by_verifying() {
+    let (folder, path) = folder();
+    let log = "{\"trundle_log\":1,\"sheet\":\"Quay Street\",\"hash\":\"5f0c\"}\n";
+    let book = book::Book::open(&path).expect("a book");
+    let id = book.start("Quay Street", "", log).expect("a job");
+    let picture = image::DynamicImage::new_rgb8(30, 20);
+    let mut bytes = std::io::Cursor::new(Vec::new());
+    picture
+        .write_to(&mut bytes, image::ImageFormat::Png)
+        .expect("packed");
+    let digest = book.keep_picture(bytes.get_ref()).expect("kept").digest;
+    let lines = [
+        "{\"n\":1,\"kind\":\"note\",\"says\":\"the fly rubs\"}\n".to_owned(),
+        "{\"n\":2,\"kind\":\"note\",\"says\":\"it is free\"}\n".to_owned(),
+        format!("{{\"n\":3,\"kind\":\"picture\",\"picture\":\"{digest}\",\"when\":\"before\"}}\n"),
+    ];
+    book.append(id, 0, &lines.concat()).expect("entered");
+    let day = entries::Day::parse("2026-03-01").expect("a day");
+    let backup = book
+        .daily_backup(day)
+        .expect("a backup")
+        .expect("the first of its day");
+    drop(book);
+    let sound = fs::read(&path).expect("read");
+    let told = |sql: &str| {
+        unguarded(&path, sql);
+        let output = keep(&["verify"], &path);
+        fs::write(&path, &sound).expect("written");
+        assert_eq!(output.status.code(), Some(1), "{output:?}");
+        String::from_utf8_lossy(&output.stderr).into_owned()
+    };
+    let why = told("UPDATE line SET text = replace(text, 'rubs', 'runs') WHERE n = 1");
+    assert!(
+        why.contains("is not sound; leave it as it is, and restore the latest backup"),
+        "{why}"
+    );
+    assert!(why.contains("of job 1, entry 1 is not as written"), "{why}");
+    let why = told("UPDATE job SET name = 'x'");
+    assert!(
+        why.contains("of job 1, its beginning (name and first sheet) is not as written"),
+        "{why}"
+    );
+    let why = told("DELETE FROM line WHERE n = 2");
+    assert!(why.contains("of job 1, entry 2 is missing"), "{why}");
+    let why =
+        told("DELETE FROM shown; DELETE FROM line WHERE n = 3; DELETE FROM chain WHERE n = 3");
+    assert!(why.contains("4 lines were written, 3 are left"), "{why}");
+    let why = told(
+        "CREATE TEMP TABLE t AS SELECT n, text FROM line;
+        UPDATE line SET text = (SELECT text FROM t WHERE t.n = 3 - line.n) WHERE n IN (1, 2)",
+    );
+    assert!(
+        why.contains("of job 1, entry 1, entry 2 stand in the place of another"),
+        "{why}"
+    );
+    let why = told("INSERT INTO line (job, n, text) VALUES (1, 4, '{}')");
+    assert!(
+        why.contains("of job 1, entry 4 was put in by something other than this program"),
+        "{why}"
+    );
+    let why = told("INSERT INTO setting VALUES ('units', 'mm')");
+    assert!(why.contains("what the shop has settled"), "{why}");
+
+    // A preview harms nothing; a backup leaves the book as it is.
+    let text = digest.text();
+    let preview = path.with_file_name(format!(
+        "{}.pictures/{}/{text}.preview.jpg",
+        path.file_name().expect("a name").display(),
+        &text[..2]
+    ));
+    fs::write(&preview, "x").expect("written");
+    let told = said(&keep(&["verify"], &path));
+    assert!(
+        told.contains("is sound: 1 job, 3 entries, 1 picture."),
+        "{told}"
+    );
+    assert!(
+        told.contains("made again when it is next looked at"),
+        "{told}"
+    );
+    let page = backup.folder.join("backup.json");
+    let text = fs::read_to_string(&page).expect("read");
+    fs::write(&page, text.replace("\"last\": 4", "\"last\": 5")).expect("written");
+    let output = keep(&["verify"], &path);
+    let why = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(1), "{why}");
+    assert!(why.contains("holds 5 lines, the book 4"), "{why}");
+    fs::write(&page, text.replace("\"pictures\": 1", "\"pictures\": 0")).expect("written");
+    let output = keep(&["verify"], &path);
+    let why = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(1), "{why}");
+    assert!(
+        why.contains("is sound, but not its backups") && why.contains("do not restore from it"),
+        "{why}"
+    );
+    drop(folder);
 }

@@ -208,11 +208,16 @@ async fn keep_picture(
             let when = when.ok_or(Refused::Nothing)?;
             let kept = asked.desk.book.keep_picture(&picture)?;
             let work = Work::Picture {
-                picture: Kept::Here(kept.digest),
+                picture: Kept::Here(kept.digest.clone()),
                 when,
                 says: said(asked.fields.get("says")),
             };
-            asked.desk.enter(id, entries, &work).map(Some)
+            let entered = asked.desk.enter(id, entries, &work);
+            if entered.is_err() {
+                // What resists is tried again with the next backup; why it was refused is what is told.
+                let _ = asked.desk.book.let_go(&kept.digest);
+            }
+            entered.map(Some)
         })
     })
     .await

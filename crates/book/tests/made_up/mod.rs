@@ -86,3 +86,26 @@ pub(crate) fn some_picture(seed: u32) -> Vec<u8> {
     }
     file(&DynamicImage::ImageRgb8(picture), ImageFormat::Png)
 }
+
+/// Runs statements with nothing that guards the lines in their way; it stands there again afterwards.
+pub(crate) fn unguarded(store: &rusqlite::Connection, sql: &str) {
+    let mut found = store
+        .prepare("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'")
+        .unwrap();
+    let rows = found
+        .query_map((), |row| Ok((row.get(0)?, row.get(1)?)))
+        .unwrap();
+    let guards: Vec<(String, String)> = rows.map(Result::unwrap).collect();
+    drop(found);
+    for (name, _) in &guards {
+        store
+            .execute_batch(&format!("DROP TRIGGER {name}"))
+            .unwrap();
+    }
+    store
+        .execute_batch(&format!("PRAGMA foreign_keys = OFF; {sql}"))
+        .unwrap();
+    for (_, guard) in guards {
+        store.execute_batch(&guard).unwrap();
+    }
+}

@@ -37,8 +37,8 @@ pub fn imported(book: &str, carried: Carried) -> String {
     format!("The book {book} is made of the export: {}.", all(carried))
 }
 
-/// A book is as it should be: jobs, entries, pictures.
-pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize) -> String {
+/// A book is as it should be: jobs, entries, pictures. `as_found` lines had no digest from the first.
+pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize, as_found: u64) -> String {
     let (jobs, entries, pictures) = counts;
     let left = match strays {
         0 => String::new(),
@@ -47,10 +47,28 @@ pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize) -> String
             count(strays, "picture file")
         ),
     };
+    let found = match as_found {
+        0 => String::new(),
+        lines => format!(
+            " The first {lines} lines are held as they were found when the book was brought to this form or imported; \
+            whether they were altered before that is not known."
+        ),
+    };
     format!(
-        "The book {book} is sound: {}.{left}",
+        "The book {book} is sound: {}.{left}{found}",
         all((jobs, entries, pictures, 0))
     )
+}
+
+/// A book is as it should be, but not all that was made of it.
+pub fn sound_but(book: &str, wrong: &[String]) -> String {
+    let wrong = wrong.join("\n  ");
+    format!("the book {book} is sound, but not its backups:\n  {wrong}")
+}
+
+/// What is wrong and harms nothing.
+pub fn harmless(what: &[String]) -> String {
+    what.iter().map(|what| format!("  {what}\n")).collect()
 }
 
 /// A book is not as it should be.
@@ -69,6 +87,134 @@ pub fn wrong_store(said: &str) -> String {
 /// A job's log.
 pub fn wrong_log(job: &str) -> String {
     format!("the log of job {job} cannot be read, or lacks a line")
+}
+
+/// Lines that were altered, by their numbers.
+pub fn lines_altered(job: &str, numbers: &[usize]) -> String {
+    format!(
+        "{} not as written, in what it says or in what is known of the picture it shows; \
+        compare it with the backup",
+        these(job, numbers, ["is", "are"])
+    )
+}
+
+/// Lines that stand in each other's places.
+pub fn lines_swapped(job: &str, numbers: &[usize]) -> String {
+    format!(
+        "{} in the place of another; the backup has them in order",
+        these(job, numbers, ["stands", "stand"])
+    )
+}
+
+/// Lines that were written and are not there.
+pub fn lines_missing(job: &str, numbers: &[usize]) -> String {
+    format!(
+        "{} missing; the backup may still have what was written there",
+        these(job, numbers, ["is", "are"])
+    )
+}
+
+/// Lines that are there and were never written.
+pub fn lines_put_in(job: &str, numbers: &[usize]) -> String {
+    format!(
+        "{} put in by something other than this program; the backup is without",
+        these(job, numbers, ["was", "were"])
+    )
+}
+
+/// The end of a book is cut off.
+pub fn cut(written: u64, left: u64) -> String {
+    format!(
+        "the end of the book is cut off: {written} lines were written, {left} are left; \
+        what was written last may be in the latest backup"
+    )
+}
+
+/// What is known of how jobs are looked at.
+pub fn views_altered() -> String {
+    "how jobs are looked at (plate, way up) is not what was set; set it again where it is wrong, or take it from the backup"
+        .to_owned()
+}
+
+/// What is known of the job at hand.
+pub fn current_altered() -> String {
+    "which job is at hand is not what was chosen; choose it again".to_owned()
+}
+
+/// What is known of the shop's settings.
+pub fn settings_altered() -> String {
+    "what the shop has settled (units, language, lists) is not what was set; look it over, or take it from the backup"
+        .to_owned()
+}
+
+/// What is known of the pictures.
+pub fn index_altered() -> String {
+    "what the book knows of its pictures (name, form, size) is not what was kept; the backup has it as it was".to_owned()
+}
+
+/// What is known of the end of a book.
+pub fn end_altered() -> String {
+    "the note of where the book ends does not fit its last line; lines may be missing there"
+        .to_owned()
+}
+
+/// A preview that was altered.
+pub fn preview_altered(picture: &str) -> String {
+    format!(
+        "the preview of picture {picture} is another than it was; this harms nothing, \
+        it is made again when it is next looked at"
+    )
+}
+
+/// The page of a backup was altered.
+pub fn backup_page(backup: &str) -> String {
+    format!(
+        "{}: the page that says what belongs to it cannot be relied on; {MAKE_ANOTHER}",
+        its(backup)
+    )
+}
+
+/// The book in a backup was altered.
+pub fn backup_book(backup: &str) -> String {
+    format!(
+        "{}: the book in it is another than it was; {MAKE_ANOTHER}",
+        its(backup)
+    )
+}
+
+/// Pictures in a backup were altered.
+pub fn backup_pictures(backup: &str, pictures: usize) -> String {
+    format!(
+        "{}: {} in it gone or another than before; {MAKE_ANOTHER}",
+        its(backup),
+        match pictures {
+            1 => "1 picture is".to_owned(),
+            pictures => format!("{pictures} pictures are"),
+        }
+    )
+}
+
+/// How to go on where a backup is of no use.
+const MAKE_ANOTHER: &str =
+    "do not restore from it; with `trundle book backup` another can be made of the book now";
+
+fn its(backup: &str) -> String {
+    format!("its backup {backup}")
+}
+
+/// Entries of a job with a verb for one and for several; 0 is what a job begins with.
+fn these(job: &str, numbers: &[usize], [one, several]: [&str; 2]) -> String {
+    const MOST: usize = 12;
+    let told = |number: &usize| match number {
+        0 => "its beginning (name and first sheet)".to_owned(),
+        number => format!("entry {number}"),
+    };
+    let mut all: Vec<String> = numbers.iter().take(MOST).map(told).collect();
+    if numbers.len() > MOST {
+        all.push(format!("{} more", numbers.len() - MOST));
+    }
+    let verb = if numbers.len() == 1 { one } else { several };
+    format!("of job {job}, {} {verb}", all.join(", "))
 }
 
 /// A job's line in the list.

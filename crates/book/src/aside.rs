@@ -1,0 +1,124 @@
+//! What a person can read in a book and stands in no line: a sum for each kind of it, to be held against what is there.
+
+use crate::Halt;
+use crate::chain::{Fields, Sum, column};
+use rusqlite::{Connection, ToSql};
+
+/// What stands beside the lines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Aside {
+    /// How jobs are looked at.
+    View,
+    /// Which job is worked on.
+    Current,
+    /// What the shop has settled.
+    Setting,
+    /// What is known of the pictures.
+    Picture,
+    /// Where the chain of lines ends.
+    End,
+}
+
+impl Aside {
+    pub(crate) const ALL: [Aside; 5] = [
+        Aside::View,
+        Aside::Current,
+        Aside::Setting,
+        Aside::Picture,
+        Aside::End,
+    ];
+
+    /// Its name among the sums; all of its rows; and what one of them is known by.
+    fn rows(self) -> (&'static str, &'static str, &'static str) {
+        match self {
+            Aside::View => ("view", "SELECT job, plate, upside_down FROM view", "job"),
+            Aside::Current => ("current", "SELECT one, job FROM current", "one"),
+            Aside::Setting => ("setting", "SELECT name, text FROM setting", "name"),
+            Aside::Picture => (
+                "blob",
+                "SELECT digest, form, bytes, width, height, preview FROM blob",
+                "digest",
+            ),
+            Aside::End => (
+                "chain_end",
+                "SELECT one, links, link, found FROM chain_end",
+                "one",
+            ),
+        }
+    }
+}
+
+/// The sum of these rows, laid over each other.
+fn over(store: &Connection, name: &str, rows: &str, key: &[&dyn ToSql]) -> Result<Sum, Halt> {
+    let mut found = store.prepare_cached(rows)?;
+    let columns = found.column_count();
+    let mut rows = found.query(key)?;
+    let mut sum = [0; 32];
+    while let Some(row) = rows.next()? {
+        let mut fields = Fields::over(b"");
+        fields.put(Some(name.as_bytes()));
+        for at in 0..columns {
+            fields.put(column(row, at)?.as_deref());
+        }
+        lay(&mut sum, &fields.sum());
+    }
+    Ok(sum)
+}
+
+fn lay(sum: &mut Sum, over: &Sum) {
+    for (byte, over) in sum.iter_mut().zip(over) {
+        *byte ^= over;
+    }
+}
+
+fn kept(store: &Connection, name: &str) -> Result<Option<Sum>, Halt> {
+    let mut found = store.prepare_cached("SELECT sum FROM aside WHERE name = ?1")?;
+    let mut rows = found.query([name])?;
+    let Some(row) = rows.next()? else {
+        return Ok(None);
+    };
+    let sum: Vec<u8> = row.get(0)?;
+    Ok(sum.try_into().ok())
+}
+
+fn keep(change: &Connection, name: &str, sum: &Sum) -> Result<(), Halt> {
+    let mut keep =
+        change.prepare_cached("INSERT OR REPLACE INTO aside (name, sum) VALUES (?1, ?2)")?;
+    keep.execute((name, &sum[..]))?;
+    Ok(())
+}
+
+/// Changes the row with this key, and the sum with it. A sum that was damaged stays so.
+pub(crate) fn change<T>(
+    change: &Connection,
+    what: Aside,
+    key: &dyn ToSql,
+    how: impl FnOnce() -> Result<T, Halt>,
+) -> Result<T, Halt> {
+    let (name, rows, known_by) = what.rows();
+    let one = format!("{rows} WHERE {known_by} = ?1");
+    let before = over(change, name, &one, &[key])?;
+    let done = how()?;
+    let after = over(change, name, &one, &[key])?;
+    if before != after
+        && let Some(mut sum) = kept(change, name)?
+    {
+        lay(&mut sum, &before);
+        lay(&mut sum, &after);
+        keep(change, name, &sum)?;
+    }
+    Ok(done)
+}
+
+/// Sums up all rows as they stand.
+pub(crate) fn sum_up(change: &Connection, what: Aside) -> Result<(), Halt> {
+    let (name, rows, _) = what.rows();
+    let sum = over(change, name, rows, &[])?;
+    keep(change, name, &sum)
+}
+
+/// Whether the rows are those that were summed up.
+pub(crate) fn agrees(store: &Connection, what: Aside) -> Result<bool, Halt> {
+    let (name, rows, _) = what.rows();
+    Ok(kept(store, name)? == Some(over(store, name, rows, &[])?))
+}

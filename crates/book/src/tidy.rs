@@ -1,0 +1,151 @@
+//! What was left in and around a book where something was broken off, and what was set aside: taken away, so that a removal
+//! reaches it too. What somebody is at work on is left alone.
+
+use crate::coming::at_work;
+use crate::{Book, BookFault, backup, blobs, files};
+use entries::Digest;
+use std::collections::BTreeSet;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// How much is taken away.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Reach {
+    /// What was broken off, of which nobody can make use.
+    BrokenOff,
+    /// Besides, what was set aside in case somebody can, and pictures' files that the book does not name: a removal goes before.
+    Everything,
+}
+
+/// Names that earlier programs gave to what they were at work on: a dot, and letters and figures by chance.
+const EARLIER: usize = 7;
+
+impl Book {
+    /// Takes away what was left.
+    pub(crate) fn tidy(&self, reach: Reach) -> Result<(), BookFault> {
+        let all = reach == Reach::Everything;
+        for folder in below(&blobs::folder(&self.path)) {
+            for file in below(&folder) {
+                if hidden(&file) {
+                    away(&file)?;
+                }
+            }
+        }
+        for path in below(self.path.parent().unwrap_or(Path::new("."))) {
+            let half = files::is_half(&path) || all && earlier_copy(&path);
+            if half || all && self.set_aside(&path) {
+                away(&path)?;
+            }
+        }
+        self.clear_halves()?;
+        let own = backup::own(&self.path);
+        for path in below(&own) {
+            if all && name(&path).contains(backup::DAMAGED) {
+                away(&path)?;
+            }
+        }
+        for backup in backup::kept(&self.path) {
+            for path in backup::left_over(&backup)? {
+                away(&path)?;
+            }
+        }
+        if all {
+            self.clear_strays()?;
+        }
+        Ok(())
+    }
+
+    /// Takes away pictures' files that the book does not name. Where an earlier book was put in its place they are all
+    /// that is left of the later one's pictures: what a backup has as well is not taken away, nor anything while one has more.
+    fn clear_strays(&self) -> Result<(), BookFault> {
+        let (has, known) = self.read(|store| Ok((backup::last(store)?, blobs::all(store)?)))?;
+        if backup::fullest(&self.path).is_some_and(|(held, _)| held > has) {
+            return Ok(());
+        }
+        let mut named: BTreeSet<Digest> = known.into_iter().map(|known| known.digest).collect();
+        for backup in backup::kept(&self.path) {
+            let parts = below(&backup.join("pictures"));
+            let files = parts.iter().flat_map(|part| below(part));
+            named.extend(files.filter_map(|file| digest_in(&file)));
+        }
+        for stray in strays(&blobs::folder(&self.path), &named) {
+            away(&stray)?;
+        }
+        Ok(())
+    }
+
+    /// Whether this was set aside when a book was restored in this one's place.
+    fn set_aside(&self, path: &Path) -> bool {
+        let book = self.path.file_name().unwrap_or_default().to_string_lossy();
+        let name = name(path);
+        let end = name.strip_prefix(&*book);
+        let number = end.and_then(|end| end.split_once(".left-"));
+        number.is_some_and(|(which, number)| {
+            ["", "-wal", "-shm", "-journal"].contains(&which)
+                && number.bytes().all(|figure| figure.is_ascii_digit())
+        })
+    }
+}
+
+/// What lies in a folder.
+pub(crate) fn below(folder: &Path) -> Vec<PathBuf> {
+    let there = fs::read_dir(folder).into_iter().flatten().flatten();
+    there.map(|there| there.path()).collect()
+}
+
+pub(crate) fn name(path: &Path) -> String {
+    path.file_name()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .into_owned()
+}
+
+pub(crate) fn hidden(path: &Path) -> bool {
+    name(path).starts_with('.')
+}
+
+/// A copy of a book that an earlier program was writing.
+fn earlier_copy(path: &Path) -> bool {
+    const BEGINS: &[u8] = b"SQLite format 3\0";
+    use io::Read;
+    let mut begins = [0; BEGINS.len()];
+    hidden(path)
+        && name(path).len() == EARLIER
+        && path.is_file()
+        && fs::File::open(path).is_ok_and(|mut file| file.read_exact(&mut begins).is_ok())
+        && begins == BEGINS
+}
+
+/// Files of pictures that are not among those named.
+pub(crate) fn strays(folder: &Path, named: &BTreeSet<Digest>) -> Vec<PathBuf> {
+    let files = below(folder).into_iter().flat_map(|part| below(&part));
+    let stray = |file: &PathBuf| digest_in(file).is_none_or(|digest| !named.contains(&digest));
+    files.filter(stray).collect()
+}
+
+/// The digest that the name of a picture's file, or of its preview's, begins with.
+fn digest_in(file: &Path) -> Option<Digest> {
+    name(file).split('.').next().and_then(Digest::parse)
+}
+
+/// Deletes a file, or a folder with all that is in it, unless somebody is at work on it.
+pub(crate) fn away(path: &Path) -> Result<(), BookFault> {
+    if at_work(path) {
+        return Ok(());
+    }
+    let folder = fs::symlink_metadata(path).is_ok_and(|there| there.is_dir());
+    let gone = if folder {
+        fs::remove_dir_all(path)
+    } else {
+        fs::remove_file(path)
+    };
+    match gone {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(BookFault::file(path, &error)),
+        _ => files::sync_folder(
+            path.parent().unwrap_or(Path::new(".")),
+            crate::Syncing::Each,
+        )
+        .map_err(|error| BookFault::file(path, &error)),
+    }
+}
