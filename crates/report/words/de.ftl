@@ -183,7 +183,7 @@ see-from =
 how-first = Hebel frei und hochgehängt, keine Kraft in der Feder. Das Laufwerk mit dem Finger weiterdrücken, so wie es läuft.
 how-second-drop = Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
 how-second = Langsam weiterlaufen lassen: { $moment }. Gehalten wird dann die Welle { $arbor }.
-how-third = Ansehen: { $witness }. Ein zweiter Blick kostet nichts.
+how-third = Ansehen: { $witness }. Ein zweiter Blick ist schnell getan.
 
 ## Vorsicht
 

@@ -180,7 +180,7 @@ see-from = See it from the { plate }
 how-first = Levers free and hooked up, no power in the spring. Press the train on with a finger, the way it runs.
 how-second-drop = Let it creep until the drop lever's tip just leaves the edge of its notch, and hold the { $arbor } arbor there by holding back the last arbor that is in.
 how-second = Let it creep on: { $moment }. The { $arbor } arbor is what is held then.
-how-third = Look at { $witness }. A second look costs nothing.
+how-third = Look at { $witness }. A second look is soon made.
 
 ## Cautions
 

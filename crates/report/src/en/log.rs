@@ -43,7 +43,7 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
                 format!(" If it must be now: {}, {seen}.", shift())
             };
             let first = format!(
-                "{first} before anything is opened or closed, at {}: it costs nothing and may save an opening.{instead}",
+                "{first} before anything is opened or closed, at {}: it is soon done and may save an opening.{instead}",
                 names(at)
             );
             let words = Words::default();
