@@ -224,6 +224,7 @@ fn unfit(unfit: strike::Unfit) -> Key {
         Unfit::NoStrike => key!("strike-no-strike"),
         Unfit::NoHammer => key!("strike-no-hammer"),
         Unfit::TooFine => key!("strike-too-fine"),
+        Unfit::TooMany => key!("strike-too-many"),
     }
 }
 

@@ -1201,6 +1201,29 @@ count-cut =
         [yes] More fit than can be listed: the search from { $least } to { $most } teeth was cut short. These { $count } are the likeliest of all, the first first; how likely is told among them alone. Measure more.
        *[no] More fit than can be listed: the search from { $least } to { $most } teeth was cut short at { $count }, so these need not be the best. Measure more.
     }
+# $likeliest is of those that were told; where nothing fits yet, $count is 0.
+count-left =
+    { $stopped ->
+        [yes] { count-left-so-far } It was stopped before all counts from { $least } to { $most } teeth were tried.
+       *[no] { count-left-so-far } Not all counts from { $least } to { $most } teeth were tried: there are too many. Measure more, or have it go on.
+    }
+count-left-so-far =
+    { $count ->
+        [0] None fits so far.
+        [one] One set fits so far{ count-left-best }
+       *[other] { $count } sets fit so far{ count-left-best }
+    }
+count-left-best =
+    { $likeliest ->
+        [yes] , the likeliest of all first; how likely is told among them alone.
+       *[no] , and these need not be the best.
+    }
+count-so-far =
+    { $count ->
+        [0] So far: { $tried } million steps, and nothing that fits.
+        [one] So far: { $tried } million steps, and one set that fits: { $last }
+       *[other] So far: { $tried } million steps, and { $count } sets that fit, { $last } the last of them
+    }
 count-clash = What was asked and the sheet do not agree: the { $arbor } arbor's counts and `winding_turns` already give { $sheet }, and a run of { $asked } was asked for. One of them is wrong; count again, or ask again.
 count-found =
     { $count ->
@@ -1213,6 +1236,7 @@ count-broken =
         [yes] But for this, something would: { $demand }; the nearest that the rest allows is { $nearest }. Count or measure that again.
        *[no] But for this, something would: { $demand }. Count or measure that again.
     }
+count-broken-untried = Whether something would without one of the others was not tried to the end: there are too many counts.
 count-set = { $counts }: { $odds }
 count-of = { $part } { $count }
 count-rest =
@@ -2040,6 +2064,9 @@ strike-given-up =
         [1] It was given up after 1 blow: that is only where counting stopped.
        *[other] It was given up after { $blows } blows: that is only where counting stopped.
     }
+strike-left-off = So much goes on in it that it was left off; what is told is what was struck until then. A mistyped `turn_s` or count is the likeliest cause.
+strike-left-off-seen = left off
+strike-cut-short = So much goes on that only the first { $events } events are shown, until { $time }.
 strike-last-good = {" "}at { $time }, after { $good }
 strike-jam-wall =
     { $hand ->
@@ -2075,6 +2102,7 @@ strike-no-levers = the sheet has no levers, so its strike cannot be run; expecte
 strike-no-strike = the sheet has no `[strike]`, so nothing is owed at any hour
 strike-no-hammer = no lever of the sheet strikes; expected `strikes` on the lever of a hammer
 strike-too-fine = counts and angles of the sheet together are finer than can be reckoned; write angles with fewer figures
+strike-too-many = tracks, tips and levers of the sheet together make more edges than can be reckoned; leave out what the strike does not need
 unput-no-mesh = the shift { $written } names no mesh that can be shifted; expected one of { $all }, then `=` and a whole number of teeth
 unput-no-teeth = the shift { $written } has no whole number of teeth after `=`; ahead is positive, as in `=2` or `=-1`
 unput-no-angle = { $written } has no plain decimal number of degrees after `=`

@@ -46,6 +46,7 @@ fn counted(asked: &Question<'_>) -> Result<Counted, Refusal> {
         must: &must,
         escape: fields.get("escape"),
         teeth: teeth(fields),
+        patience: 1,
     };
     tasks::count(asked.sheet(), &ask, &asked.voice())
 }

@@ -1,6 +1,7 @@
 //! The page as it is served, and as a real browser shows it.
 
 mod arrows;
+mod bounded;
 mod browser;
 mod chosen;
 mod closing;
