@@ -81,6 +81,10 @@ impl Labour {
         let reachable = !goals.is_empty();
         let most_goals = (50_000_000 / places.count.max(1)).max(1);
         goals.truncate(most_goals);
+        let offsets: Vec<usize> = goals
+            .iter()
+            .flat_map(|goal| places.offsets(*goal))
+            .collect();
         let mut labour = Labour {
             value: vec![0.0; places.count],
             targets: vec![Vec::new(); places.count],
@@ -91,17 +95,11 @@ impl Labour {
                 labour.value[way] = LEAN * places.lean(way);
                 continue;
             }
-            let mut targets: Vec<(f64, f64, Teeth)> = goals
-                .iter()
-                .map(|goal| {
-                    let teeth = between(places, way, *goal);
-                    (cost(bench, &teeth), places.lean(*goal), teeth)
-                })
+            let nearest = nearest(bench, &offsets, way);
+            labour.value[way] = nearest.first().map_or(0.0, |(cost, _)| 1.2 * cost);
+            labour.targets[way] = (nearest.iter())
+                .map(|(_, goal)| between(places, way, goals[*goal]))
                 .collect();
-            targets.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
-            targets.truncate(MOST_TARGETS);
-            labour.value[way] = targets.first().map_or(0.0, |(cost, ..)| 1.2 * cost);
-            labour.targets[way] = targets.into_iter().map(|(.., teeth)| teeth).collect();
         }
         if places.count <= MOST_WORKED_OUT {
             for _ in 0..MOST_SWEEPS {
@@ -165,6 +163,31 @@ fn average_from(
             share * average_from(bench, (to, axle + 1), teeth, value)
         })
         .sum()
+}
+
+/// The goals that cost least from a way, by their number, and what each costs; of those that cost the same the first. A goal is told
+/// by its offsets, one for each axle; there may be as many pairs of way and goal as fifty million, so that nothing is made anew
+/// for each.
+fn nearest(bench: &Bench<'_>, goals: &[usize], way: usize) -> Vec<(f64, usize)> {
+    let axles = &bench.places.axles;
+    let from = bench.places.offsets(way);
+    let mut kept: Vec<(f64, usize)> = Vec::with_capacity(MOST_TARGETS + 1);
+    for (n, to) in goals.chunks_exact(axles.len().max(1)).enumerate() {
+        let (mut moved, mut opened) = (0_u32, false);
+        for ((from, to), axle) in from.iter().zip(to).zip(axles) {
+            moved += u32::from(from != to);
+            opened |= from != to && !axle.outside;
+        }
+        let cost = f64::from(u8::from(opened)) + bench.priors.mesh * f64::from(moved);
+        let full = kept.len() == MOST_TARGETS;
+        if full && kept.last().is_some_and(|(most, _)| cost >= *most) {
+            continue;
+        }
+        let at = kept.partition_point(|(kept, _)| *kept <= cost);
+        kept.insert(at, (cost, n));
+        kept.truncate(MOST_TARGETS);
+    }
+    kept
 }
 
 /// The fewest teeth at each axle from one way to another.
