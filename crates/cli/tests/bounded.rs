@@ -37,68 +37,7 @@ fn told(sheet: &str, how: &[&str]) -> (String, String, Option<i32>) {
 }
 
 /// A tower's strike train with five counts lost and hardly anything that binds them: more sets than anybody can try.
-const FIVE_LOST: &str = r#"
-sheet = 1
-name = "Mill Lane tower, five counts lost"
-seen_from = "back"
-
-[arbor.great]
-runs = "counterclockwise"
-wheel = 120
-
-[arbor.second]
-pinion = "?"
-wheel = "?"
-
-[arbor.third]
-pinion = "?"
-wheel = "?"
-
-[arbor.fly]
-pinion = "?"
-
-[[mesh]]
-driver = "great.wheel"
-driven = "second.pinion"
-
-[[mesh]]
-driver = "second.wheel"
-driven = "third.pinion"
-
-[[mesh]]
-driver = "third.wheel"
-driven = "fly.pinion"
-
-[strike]
-counted_by = "count wheel"
-blows = "hours"
-read_at = "great"
-blows_per_turn = 12
-
-[[witness]]
-id = "locking"
-says = "the locking as it stands"
-on = "second"
-repeats = 1
-window_deg = [-30, 30]
-best_deg = 0
-
-[[witness]]
-id = "pin"
-says = "the pin as it stands"
-on = "third"
-repeats = 1
-window_deg = [-60, 60]
-best_deg = 0
-
-[[witness]]
-id = "vane"
-says = "the vane as it stands"
-on = "fly"
-repeats = 1
-window_deg = [-90, 90]
-best_deg = 0
-"#;
+const FIVE_LOST: &str = include_str!("../../web/tests/bench/five_lost.toml");
 
 /// What is known of it all the same.
 const ASKED: [&str; 4] = ["count", "-", "--must", "fly:third=10"];

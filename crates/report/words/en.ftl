@@ -349,6 +349,8 @@ settings-keep = Keep these
 ## Refused
 
 refused-unread = Nothing is read yet: make at least one close-up look like what you see, or choose a picture.
+refused-busy = This is being worked out, or something else that takes its time. The page asks again in a moment.
+refused-broke-off = What was sent broke off on its way, or is no form of this page. Nothing was entered; send it again.
 refused-behind = The log has moved on since this page was drawn, from another window perhaps. This is how it stands; nothing was entered.
 refused-foreign = Refused: this page answers only to itself.
 refused-nothing = There is nothing here.
@@ -1026,6 +1028,8 @@ enter-picture-says = What it shows
 enter-sheet = The sheet
 refused-empty = { $field }: nothing was written there.
 refused-odd = { $field }: “{ $got }” cannot be entered there.
+picture-cut-short = This picture is cut short: its end is missing. Send it again, from the camera itself if that helps.
+picture-too-much = This picture takes more room to unpack than there is. Save it smaller, or not as a progressive JPEG, and send it again.
 refused-home = It has been handed back already. To go on with it, enter that it came in again.
 refused-left-open = It has not been handed back yet: the points below are open.
 refused-no-lesson = This movement cannot be put wrong so that it shows. Choose one with witnesses, and fewer wheels.
@@ -1218,6 +1222,10 @@ count-left-best =
         [yes] , the likeliest of all first; how likely is told among them alone.
        *[no] , and these need not be the best.
     }
+count-begun = So far: just begun.
+count-goes-on = It goes on by itself, and this page asks again every two seconds.
+count-stop = Stop: show what was found so far
+count-on = Go on ten times as far
 count-so-far =
     { $count ->
         [0] So far: { $tried } million steps, and nothing that fits.

@@ -14,6 +14,7 @@ mod log;
 mod oil;
 mod outline;
 mod pendulum;
+mod picture;
 mod power;
 mod strike;
 mod timed;
@@ -34,11 +35,14 @@ pub use log::{Ask, Noted, Which, note, shown};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
+pub use picture::{MOST_UNPACKING, whole_picture};
 pub use power::{PowerAsk, Powered, drawn, power};
-pub use sheet::Warning;
+pub use sheet::{MOST_BYTES as MOST_SHEET, Warning};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
-pub use workshop::counts::{CountAgain, Miscounted};
+pub use workshop::counts::{
+    CountAgain, Ended, MOST_FITS as MOST_COUNT_FITS, MOST_STEPS as MOST_COUNT_STEPS, Miscounted,
+};
 pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
 use movement::{ArborId, Movement, Open, Plate};

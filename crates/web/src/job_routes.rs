@@ -1,7 +1,8 @@
 //! The addresses of a job as a whole: its way, what is entered, its pictures, records and lessons; and the search.
 
-use crate::asked::{Answer, Asked, answered, on_to, read, refused, sent, write};
+use crate::asked::{Answer, Asked, answered, heavy, on_to, read, refused, sent, write};
 use crate::assets::FONTS;
+use crate::bounds::{MOST_PICTURE, QUEUED_FOR};
 use crate::desk::{Desk, Refused, Whole};
 use crate::entering::{self, Odd};
 use crate::form::{Fields, lines};
@@ -22,9 +23,6 @@ use std::sync::Arc;
 
 use tasks::said;
 
-/// A picture as a camera gives it, and a little for the form it comes in.
-const MOST_PICTURE: usize = 41 << 20;
-
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
         .route("/job/{id}/way", read(show))
@@ -40,8 +38,8 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/record", read(owners))
         .route("/job/{id}/record/whole", read(whole))
         .route("/job/{id}/lesson", read(learn).merge(write(shift)))
-        .route("/job/{id}/strike", read(run))
-        .route("/job/{id}/strike/table", read(table))
+        .route("/job/{id}/strike", heavy(run))
+        .route("/job/{id}/strike/table", heavy(table))
         .route("/lessons", write(begin_lesson))
         .route("/picture/{digest}", read(picture))
         .route("/picture/{digest}/small", read(preview))
@@ -190,15 +188,23 @@ async fn keep_picture(
     Path(id): Path<String>,
     form: Multipart,
 ) -> Response {
+    // Few come in at once, as each is held in memory; what waits is not read yet.
+    let place = Arc::clone(&desk.room.uploads).acquire_owned();
+    let Ok(Ok(place)) = tokio::time::timeout(QUEUED_FOR, place).await else {
+        return refused(&words, &Refused::Busy);
+    };
     let (fields, picture) = match parts(form).await {
         Ok(parts) => parts,
         Err(error) if error.status() == StatusCode::PAYLOAD_TOO_LARGE => {
             return refused(&words, &Refused::Book(BookFault::PictureTooLarge));
         }
-        Err(error) => return refused(&words, &Refused::Outside(error.body_text())),
+        Err(_) => return refused(&words, &Refused::BrokeOff),
     };
+    // Unpacked it takes several times as much.
+    let unpacking = Arc::clone(&desk.room.unpacking).acquire_owned().await;
     let asked = Asked::of_job(desk, words, id, fields);
     answered(asked, move |asked| {
+        let _held = (place, unpacking);
         settled(asked, |id| {
             let entries = asked.entries()?;
             if picture.is_empty() {
@@ -206,6 +212,7 @@ async fn keep_picture(
             }
             let when = asked.fields.get("when").and_then(Occasion::of_word);
             let when = when.ok_or(Refused::Nothing)?;
+            tasks::whole_picture(&picture, &asked.words).map_err(|why| Refused::Told(why))?;
             let kept = asked.desk.book.keep_picture(&picture)?;
             let work = Work::Picture {
                 picture: Kept::Here(kept.digest),

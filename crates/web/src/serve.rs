@@ -1,11 +1,14 @@
 //! From the command to the page: the book opened, the port taken, the browser called.
 
+use crate::connections::Connections;
 use crate::desk::{Desk, Refused};
 use crate::eyes::Eyes;
 use crate::guard::Names;
+use crate::heavy::Room;
 use crate::listening::Recordings;
 use crate::routes::routes;
 use crate::start::{Start, start};
+use crate::sums::Searches;
 use crate::trouble::{Trouble, told};
 use book::Book;
 use entries::Day;
@@ -55,6 +58,8 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         recordings: Recordings::beside(book.path()),
         book,
         eyes: Eyes::default(),
+        room: Room::default(),
+        searches: Searches::default(),
     };
     let held = match start(desk.book.path())? {
         Start::First(held) => held,
@@ -91,9 +96,10 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         let at_the_end = Arc::clone(&desk);
         let app = routes(desk, Names::at(port));
         let mut serving = tokio::task::JoinSet::new();
+        // Both names of this machine have one room together.
+        let connections = Connections::default();
         for listener in listeners {
-            let app = app.clone();
-            serving.spawn(async move { axum::serve(listener, app).await });
+            serving.spawn(connections.clone().serve(listener, app.clone()));
         }
         say(&open_at(&address, &shown(&options.book)));
         in_hand.iter().for_each(|line| say(line));
@@ -102,9 +108,8 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         }
         tokio::select! {
             served = serving.join_next() => match served {
-                Some(Ok(Err(error))) => Err(Trouble(error.to_string())),
                 Some(Err(error)) => Err(Trouble(error.to_string())),
-                Some(Ok(Ok(()))) | None => Ok(()),
+                Some(Ok(())) | None => Ok(()),
             },
             () = told_to_close() => {
                 // What is being answered may still write: it is given its turn, then the book is one file.

@@ -313,10 +313,12 @@ async fn more(
     Query(from): Query<Vec<(String, String)>>,
     sound: Bytes,
 ) -> Response {
-    let live = job
-        .parse()
-        .ok()
-        .and_then(|job| desk.recordings.live(job, live));
+    // A lock may be held while sound is written: it is waited for on a thread that may wait.
+    let looked = tokio::task::spawn_blocking(move || {
+        let job = job.parse().ok()?;
+        desk.recordings.live(job, live)
+    });
+    let live = looked.await.ok().flatten();
     let from = Fields(from).get("from").and_then(|from| from.parse().ok());
     let (Some(live), Some(from)) = (live, from) else {
         return told_refused(&words, &Refused::NoRecording);
@@ -385,15 +387,12 @@ async fn play(
     Path((job, sound)): Path<(String, u64)>,
     headers: HeaderMap,
 ) -> Response {
-    let recording = job
-        .parse()
-        .ok()
-        .and_then(|job| desk.recordings.of(job, sound));
-    let opened = recording.as_ref().and_then(|recording| {
+    let opened = tokio::task::spawn_blocking(move || {
+        let recording = desk.recordings.of(job.parse().ok()?, sound)?;
         let sound = recording.sound.as_ref()?;
         Some((sound.open().ok()?, sound.bytes, sound.kind))
     });
-    let Some((mut file, bytes, kind)) = opened else {
+    let Some((mut file, bytes, kind)) = opened.await.ok().flatten() else {
         return refused(&words, &Refused::Nothing);
     };
     let range = headers
