@@ -3,9 +3,9 @@
 /// Events that are kept to be shown.
 pub const MOST_EVENTS: usize = 20_000;
 
-/// Places of arbors, lever arbors and the hand that are kept to be shown, over all poses together: some sixty megabytes, and more
+/// Places of arbors, lever arbors and the hand that are kept to be shown, over all poses together: some fifty megabytes, and more
 /// than twice what the sample with quarters has.
-pub const MOST_PLACES_SHOWN: usize = 400_000;
+pub const MOST_PLACES_SHOWN: usize = 320_000;
 
 /// Work that a run may take: some three quarters of a second of it in a build for tests, and ten times what the sample with
 /// quarters takes.

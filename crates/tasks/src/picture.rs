@@ -4,7 +4,7 @@ use report::{Words, say};
 
 /// Bytes that unpacking one picture may take: a progressive JPEG holds two bytes of every colour of every point until it is whole,
 /// beside the point itself.
-pub const MOST_UNPACKING: u64 = 200_000_000;
+pub const MOST_UNPACKING: u64 = 150_000_000;
 
 /// What a JPEG's marks say of it.
 struct Jpeg {

@@ -16,6 +16,8 @@ pub(crate) const LEAST_BYTES: usize = 32 << 10;
 pub(crate) const MOST_HEAD: usize = 64 << 10;
 /// Pages that are made at once.
 pub(crate) const MOST_PAGES: usize = 8;
+/// Threads on which pages are made, recordings listened to and sound is read.
+pub(crate) const MOST_THREADS: usize = 24;
 /// Heavy sums at once, of different jobs.
 pub(crate) const MOST_HEAVY: usize = 2;
 /// So long a heavy sum waits for its turn, and a page for a sum, before it says how far it is.
@@ -57,6 +59,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("stalled-bytes", n(LEAST_BYTES)),
         ("head", n(MOST_HEAD)),
         ("pages-at-once", n(MOST_PAGES)),
+        ("threads", n(MOST_THREADS)),
         ("heavy-at-once", n(MOST_HEAVY)),
         ("patient-seconds", PATIENT_FOR.as_secs()),
         ("pictures-at-once", n(MOST_UPLOADS)),

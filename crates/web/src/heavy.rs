@@ -15,8 +15,8 @@ pub(crate) struct Room {
     pub(crate) pages: Arc<Semaphore>,
     /// For pictures that come in.
     pub(crate) uploads: Arc<Semaphore>,
-    /// For one picture that is unpacked.
-    pub(crate) unpacking: Arc<Semaphore>,
+    /// For one picture that is unpacked, which is a heavy sum besides.
+    unpacking: Arc<Semaphore>,
     heavy: Arc<Semaphore>,
     jobs: Mutex<HashMap<JobId, Arc<Semaphore>>>,
 }
@@ -37,11 +37,22 @@ impl Default for Room {
 /// The turn of a heavy sum, given back when it is dropped.
 #[derive(Debug)]
 pub(crate) struct Turn {
+    /// Of its own job or kind.
     _job: OwnedSemaphorePermit,
     _room: OwnedSemaphorePermit,
 }
 
 impl Room {
+    /// The turn of a picture that is unpacked.
+    pub(crate) async fn unpacking(&self) -> Option<Turn> {
+        let first = Arc::clone(&self.unpacking).acquire_owned().await.ok()?;
+        let room = Arc::clone(&self.heavy).acquire_owned().await.ok()?;
+        Some(Turn {
+            _job: first,
+            _room: room,
+        })
+    }
+
     /// The turn of a heavy sum of a job; nothing where it does not come soon.
     pub(crate) async fn turn(&self, job: JobId) -> Option<Turn> {
         let of_job = {

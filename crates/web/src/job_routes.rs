@@ -11,10 +11,9 @@ use crate::speech::Speech;
 use crate::{lesson, record, running, search, way};
 use ::way::Own;
 use axum::Router;
-use axum::body::Bytes;
 use axum::extract::multipart::{Multipart, MultipartError};
 use axum::extract::{DefaultBodyLimit, Path, State};
-use axum::http::{StatusCode, header};
+use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
 use axum::routing::{get, post};
 use book::{BookFault, JobId, Size};
@@ -167,14 +166,18 @@ fn remove(asked: &Asked) -> Answer {
     })
 }
 
-/// What comes with a picture: the fields beside it, and its bytes.
-async fn parts(mut form: Multipart) -> Result<(Fields, Bytes), MultipartError> {
+/// What comes with a picture: the fields beside it, and its bytes, as many as the form was told to have at most.
+async fn parts(mut form: Multipart, told: usize) -> Result<(Fields, Vec<u8>), MultipartError> {
     let mut fields = Fields::default();
-    let mut picture = Bytes::new();
-    while let Some(field) = form.next_field().await? {
+    let mut picture = Vec::new();
+    while let Some(mut field) = form.next_field().await? {
         let name = field.name().unwrap_or_default().to_owned();
         if name == "picture" {
-            picture = field.bytes().await?;
+            // Room for all of it at once: grown piece by piece, it would be held twice.
+            picture = Vec::with_capacity(told.min(MOST_PICTURE));
+            while let Some(piece) = field.chunk().await? {
+                picture.extend_from_slice(&piece);
+            }
         } else {
             fields.0.push((name, field.text().await?));
         }
@@ -186,6 +189,7 @@ async fn keep_picture(
     State(desk): State<Arc<Desk>>,
     Speech(words): Speech,
     Path(id): Path<String>,
+    headers: HeaderMap,
     form: Multipart,
 ) -> Response {
     // Few come in at once, as each is held in memory; what waits is not read yet.
@@ -193,7 +197,9 @@ async fn keep_picture(
     let Ok(Ok(place)) = tokio::time::timeout(QUEUED_FOR, place).await else {
         return refused(&words, &Refused::Busy);
     };
-    let (fields, picture) = match parts(form).await {
+    let told =
+        (headers.get(header::CONTENT_LENGTH)).and_then(|told| told.to_str().ok()?.parse().ok());
+    let (fields, picture) = match parts(form, told.unwrap_or(0)).await {
         Ok(parts) => parts,
         Err(error) if error.status() == StatusCode::PAYLOAD_TOO_LARGE => {
             return refused(&words, &Refused::Book(BookFault::PictureTooLarge));
@@ -201,7 +207,7 @@ async fn keep_picture(
         Err(_) => return refused(&words, &Refused::BrokeOff),
     };
     // Unpacked it takes several times as much.
-    let unpacking = Arc::clone(&desk.room.unpacking).acquire_owned().await;
+    let unpacking = desk.room.unpacking().await;
     let asked = Asked::of_job(desk, words, id, fields);
     answered(asked, move |asked| {
         let _held = (place, unpacking);

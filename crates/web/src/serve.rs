@@ -1,5 +1,6 @@
 //! From the command to the page: the book opened, the port taken, the browser called.
 
+use crate::bounds::MOST_THREADS;
 use crate::connections::Connections;
 use crate::desk::{Desk, Refused};
 use crate::eyes::Eyes;
@@ -81,6 +82,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     }
     let runtime = (tokio::runtime::Builder::new_multi_thread().enable_all())
         .worker_threads(2)
+        .max_blocking_threads(MOST_THREADS)
         .build()
         .map_err(|error| Trouble(error.to_string()))?;
     runtime.block_on(async {

@@ -81,7 +81,11 @@ fn a_search_for_counts_that_takes_long_says_so_far_and_stops_when_it_is_told_to(
         told = served.get(&to);
     }
     assert!(told.header("refresh").is_none(), "it ended");
-    assert!(told.body.contains("It was stopped before all counts"), "{}", told.body);
+    assert!(
+        told.body.contains("It was stopped before all counts"),
+        "{}",
+        told.body
+    );
 }
 
 #[test]
@@ -95,7 +99,12 @@ fn a_search_that_is_cut_short_offers_to_go_on() {
         }
         page = served.get(ask);
     }
-    assert!(page.body.contains("Not all counts from 6 to 144 teeth were tried"), "{}", page.body);
+    assert!(
+        page.body
+            .contains("Not all counts from 6 to 144 teeth were tried"),
+        "{}",
+        page.body
+    );
     assert!(page.body.contains("longer=10"), "{}", page.body);
     // Few counts are found at once, and nothing is said of going on.
     let page = served.get("/job/1/counts?must=fly%3Athird%3D10&least=8&most=9");
@@ -114,13 +123,19 @@ fn every_bound_is_told_with_its_reason() {
     let all = web::bounds::all();
     assert!(all.len() > 25, "{}", all.len());
     for (name, figure) in &all {
-        let told: Vec<_> = rows.iter().filter(|row| row[0] == format!("`{name}`")).collect();
+        let told: Vec<_> = rows
+            .iter()
+            .filter(|row| row[0] == format!("`{name}`"))
+            .collect();
         let [row] = told[..] else {
             panic!("{name} is told {} times", told.len());
         };
         assert_eq!(row.len(), 4, "{name}");
         assert_eq!(row[1], figure.to_string(), "{name}");
-        assert!(row[2].len() > 10 && row[3].len() > 10, "{name}: what for, and why");
+        assert!(
+            row[2].len() > 10 && row[3].len() > 10,
+            "{name}: what for, and why"
+        );
     }
     assert_eq!(rows.len(), all.len(), "nothing is told that is no bound");
 }
