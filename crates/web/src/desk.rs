@@ -145,6 +145,13 @@ impl Refused {
             Refused::NoRecording => say!(words, "refused-no-recording"),
             Refused::TooLong => say!(words, "refused-long-recording"),
             Refused::Told(told) => told.clone(),
+            Refused::Odd(odd) if odd.long => say!(
+                words,
+                "refused-long",
+                field = entering::label(words, odd.field),
+                got = odd.got.encode_utf16().count(),
+                most = entering::LONGEST
+            ),
             Refused::Odd(odd) if odd.got.is_empty() => {
                 say!(
                     words,

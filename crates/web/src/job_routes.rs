@@ -140,6 +140,7 @@ fn own(asked: &Asked) -> Answer {
         let mut own = desk.own()?;
         own.retain(|own| own.stage != stage || own.says != named);
         if added {
+            entering::short_enough(fields).map_err(Refused::Odd)?;
             let says = named.to_owned();
             own.push(Own { stage, says });
         }
@@ -213,6 +214,7 @@ async fn keep_picture(
         let _held = (place, unpacking);
         settled(asked, |id| {
             let entries = asked.entries()?;
+            entering::short_enough(&asked.fields).map_err(Refused::Odd)?;
             if picture.is_empty() {
                 return Err(Refused::Odd(Odd::of("picture", "")));
             }

@@ -6,6 +6,7 @@ use super::page::{Heard, listening};
 use super::recordings::{MOST_BYTES, Poured, Recording, locked};
 use super::{FIELDS, address, said_of};
 use crate::asked::{Answer, Asked, answered, on_to, read, refused, sent, write};
+use crate::bounds::STALLED_FOR;
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::Fields;
 use crate::speech::Speech;
@@ -25,6 +26,7 @@ use std::io::{Read, Seek, SeekFrom};
 use std::sync::{Arc, Mutex};
 use tasks::listening::{Expected, Findings, Hearing, NotSound, Recorder};
 use tokio::sync::mpsc;
+use tokio::time::timeout;
 
 /// Bytes of a field of the form that is no recording.
 const MOST_FIELD: usize = 400;
@@ -150,15 +152,16 @@ async fn hear(
             heard: Some(Err(why)),
         })
     } else {
-        let came = came(&desk, (job, words), &mut form).await;
-        came.map_err(|error| error.body_text())
+        came(&desk, (job, words), &mut form).await
     };
     drop(room);
-    // What still comes is let past, so that the browser hears the answer.
-    tokio::spawn(async move { while let Ok(Some(_)) = form.next_field().await {} });
+    // What still comes is let past for a while, so that the browser hears the answer.
+    tokio::spawn(timeout(STALLED_FOR, async move {
+        while let Ok(Some(_)) = form.next_field().await {}
+    }));
     let (fields, heard) = match came {
         Ok(came) => (came.fields, came.heard),
-        Err(why) => return refused(&words, &Refused::Outside(why)),
+        Err(_) => return refused(&words, &Refused::BrokeOff),
     };
     let asked = Asked::of_job(desk, words, id, fields);
     answered(asked, move |asked| match heard {

@@ -8,6 +8,7 @@ mod closing;
 mod drag;
 mod ears;
 mod eye;
+mod forms;
 mod hands;
 mod hostile;
 mod keys;
