@@ -233,3 +233,60 @@ fn a_connection_that_never_asks_gives_its_place_to_the_next() {
     );
     drop(others);
 }
+
+/// Half a minute is waited for here, once: how long it takes is not asked, only that it comes to its end.
+#[test]
+fn what_stalls_gives_its_place_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let bench = open(&folder.path().join("stalled.book"));
+    let port = bench.port;
+    let connect = || {
+        let stream = TcpStream::connect(("127.0.0.1", port)).expect("it listens");
+        let patience = Some(Duration::from_secs(180));
+        stream.set_read_timeout(patience).expect("set");
+        stream
+    };
+    let gone = |mut stream: TcpStream| {
+        let mut rest = Vec::new();
+        match stream.read_to_end(&mut rest) {
+            Ok(_) => {}
+            Err(error) => assert_eq!(error.kind(), std::io::ErrorKind::ConnectionReset),
+        }
+        String::from_utf8_lossy(&rest).into_owned()
+    };
+    // One that never asks, one that never asks to the end, and forms that stall: as many pictures as may come in at once, one of
+    // them with its beginning, and an entry.
+    let silent = connect();
+    let mut half = connect();
+    half.write_all(b"GET /job/1 HTTP/1.1\r\nHo").expect("sent");
+    let stalled: Vec<TcpStream> = ["/job/1/picture", "/job/1/picture", "/job/1/enter"]
+        .into_iter()
+        .map(|path| {
+            let kind = match path {
+                "/job/1/enter" => "application/x-www-form-urlencoded",
+                _ => "multipart/form-data; boundary=a-line",
+            };
+            let more = format!("Content-Type: {kind}\r\nContent-Length: 4000\r\n");
+            let mut stream = connect();
+            let ask = head(port, &format!("POST {path}"), &more) + "--a-line\r\n";
+            stream.write_all(ask.as_bytes()).expect("sent");
+            stream
+        })
+        .collect();
+    std::thread::scope(|scope| {
+        let waits = scope.spawn(|| upload(port, 1 << 20));
+        // While they stall, the train is timed.
+        assert_eq!(get(port, "/job/1").expect("answered").0, 200);
+        let status = waits.join().expect("it ends");
+        assert_eq!(status, Some(422), "its turn came: it is no picture");
+    });
+    for stream in stalled {
+        let told = gone(stream);
+        assert!(
+            told.is_empty() || told.starts_with("HTTP/1.1 400"),
+            "{told}"
+        );
+    }
+    gone(silent);
+    gone(half);
+}

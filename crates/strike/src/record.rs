@@ -397,10 +397,9 @@ impl Record<'_> {
             let lever = arm.lever;
             if short > Exact::zero()
                 && let Some(hour) = self.hour(run)
+                && hour.too_low.len() < MOST_TOO_LOW
             {
-                if hour.too_low.len() < MOST_TOO_LOW {
-                    hour.too_low.push((lever, Degrees::deg(short)));
-                }
+                hour.too_low.push((lever, Degrees::deg(short)));
             }
         }
     }

@@ -12,7 +12,7 @@ mod searches;
 
 pub(crate) use searches::Searches;
 
-use crate::asked::{Answer, Asked, again, answered, on_to, sent, write};
+use crate::asked::{Answer, Asked, again, answered, heavy, on_to, sent, write};
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::{Fields, query};
 use crate::page::frame;
@@ -192,7 +192,11 @@ fn markup(sum: Sum, asked: &Question<'_>, page: &Page) -> Markup {
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     let pages = Sum::ALL.into_iter().fold(Router::new(), |router, sum| {
         let address = format!("/job/{{id}}/{}", sum.word());
-        let page = get(move |asked: Asked| answered(asked, move |asked| show(sum, asked)));
+        // A search that is waited for takes its turn among the heavy sums.
+        let page = match sum {
+            Sum::Counts => heavy(|asked| show(Sum::Counts, asked)),
+            _ => get(move |asked: Asked| answered(asked, move |asked| show(sum, asked))),
+        };
         router.route(&address, page)
     });
     pages.route("/job/{id}/counts/stop", write(stop))

@@ -23,17 +23,19 @@ pub(super) fn page(asked: &Question<'_>, searches: &Searches) -> Page {
     let words = asked.words();
     let form = ask(asked);
     match counted(asked, searches) {
-        Stands::Done(Ok(counted)) => Page {
-            answer: Some(answer(words, &counted)),
-            picture: Some(Picture {
-                svg: counted.drawing(words).svg(),
-                says: say!(words, "sum-drawing", sum = "counts"),
-            }),
-            told: told(asked, &counted),
-            form,
-            ..Page::default()
+        Stands::Done(came) => match *came {
+            Ok(counted) => Page {
+                answer: Some(answer(words, &counted)),
+                picture: Some(Picture {
+                    svg: counted.drawing(words).svg(),
+                    says: say!(words, "sum-drawing", sum = "counts"),
+                }),
+                told: told(asked, &counted),
+                form,
+                ..Page::default()
+            },
+            Err(why) => Page::refused(words, why, form),
         },
-        Stands::Done(Err(why)) => Page::refused(words, why, form),
         Stands::Goes(so_far) => Page {
             told: going_on(asked, &so_far),
             goes_on: true,

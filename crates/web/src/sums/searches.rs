@@ -25,7 +25,7 @@ struct Search {
 #[derive(Debug, Default)]
 struct SoFar {
     says: String,
-    came: Option<Came>,
+    came: Option<Box<Came>>,
     done: bool,
 }
 
@@ -38,7 +38,7 @@ impl Search {
 /// What a page is told of a search.
 pub(super) enum Stands {
     /// It is done.
-    Done(Came),
+    Done(Box<Came>),
     /// It goes on: how far it has come, in words.
     Goes(String),
     /// There are as many as may be.
@@ -119,7 +119,7 @@ impl Searches {
                     false => ControlFlow::Continue(()),
                 }
             });
-            at_work.so_far().came = Some(came);
+            at_work.so_far().came = Some(Box::new(came));
         });
         Some(search)
     }

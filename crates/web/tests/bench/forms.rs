@@ -197,7 +197,9 @@ const PAGES: [&str; 10] = [
 
 #[test]
 fn a_clock_of_another_age_does_no_harm_and_is_told() {
-    let days: [(fn() -> Option<Day>, &str, bool); 5] = [
+    /// A clock, the day it tells, and whether that is odd.
+    type Clock = (fn() -> Option<Day>, &'static str, bool);
+    let days: [Clock; 5] = [
         (|| Day::parse("0001-01-01"), "0001-01-01", true),
         (|| Day::parse("1969-12-31"), "1969-12-31", true),
         (|| Day::parse("2026-11-29"), "2026-11-29", false),
@@ -296,7 +298,10 @@ fn a_full_job_says_so_and_keeps_what_it_holds() {
 #[test]
 fn a_photograph_that_is_cut_short_is_refused_and_its_whole_is_kept() {
     let mut jpeg = std::io::Cursor::new(Vec::new());
-    let picture = image::RgbImage::from_fn(300, 200, |x, y| image::Rgb([x as u8, y as u8, 9]));
+    let picture = image::RgbImage::from_fn(300, 200, |x, y| {
+        let [a, b] = [x, y].map(|n| u8::try_from(n % 256).unwrap_or(0));
+        image::Rgb([a, b, 9])
+    });
     picture
         .write_to(&mut jpeg, image::ImageFormat::Jpeg)
         .expect("packed");
