@@ -111,16 +111,37 @@ async fn worked_out(asked: Asked, answer: fn(&Asked) -> Answer) -> Response {
         Err(why) => return refused(&words, &why),
     };
     match asked.desk.room.turn(job).await {
-        Some(turn) => {
-            // The turn goes on for as long as the sum does, whether or not somebody waits for it still.
-            answered(asked, move |asked| {
-                let _turn = turn;
-                answer(asked)
-            })
-            .await
-        }
+        Some(turn) => on_its_own(asked, turn, answer).await,
         None => refused(&words, &Refused::Busy),
     }
+}
+
+/// Runs a heavy sum on a thread of its own, so that the memory it takes is given to the next one, and not kept by every thread on
+/// which one was ever made.
+pub(crate) async fn on_its_own(
+    asked: Asked,
+    held: impl Send + 'static,
+    answer: impl FnOnce(&Asked) -> Answer + Send + 'static,
+) -> Response {
+    let words = asked.words;
+    let (tell, told) = tokio::sync::oneshot::channel();
+    let begun = std::thread::Builder::new().spawn(move || {
+        // What is held is held for as long as the sum goes on, whether or not somebody waits for it still.
+        let _held = held;
+        let _ = tell.send(answer(&asked));
+    });
+    let answer = match begun {
+        Ok(_) => told
+            .await
+            .unwrap_or_else(|error| Err(Refused::Outside(error.to_string()))),
+        Err(error) => Err(Refused::Outside(error.to_string())),
+    };
+    told_as(&words, answer)
+}
+
+/// An answer, or why there is none.
+fn told_as(words: &Words, answer: Answer) -> Response {
+    answer.unwrap_or_else(|why| refused(words, &why))
 }
 
 /// A page that is read.
@@ -146,10 +167,8 @@ pub(crate) async fn answered(
         answer(&asked)
     })
     .await;
-    match answer.unwrap_or_else(|error| Err(Refused::Outside(error.to_string()))) {
-        Ok(response) => response,
-        Err(why) => refused(&words, &why),
-    }
+    let answer = answer.unwrap_or_else(|error| Err(Refused::Outside(error.to_string())));
+    told_as(&words, answer)
 }
 
 pub(crate) fn sent(status: StatusCode, page: Markup) -> Response {

@@ -1,6 +1,6 @@
 //! The addresses of a job as a whole: its way, what is entered, its pictures, records and lessons; and the search.
 
-use crate::asked::{Answer, Asked, answered, heavy, on_to, read, refused, sent, write};
+use crate::asked::{Answer, Asked, heavy, on_its_own, on_to, read, refused, sent, write};
 use crate::assets::FONTS;
 use crate::bounds::{MOST_PICTURE, QUEUED_FOR};
 use crate::desk::{Desk, Refused, Whole};
@@ -210,8 +210,7 @@ async fn keep_picture(
     // Unpacked it takes several times as much.
     let unpacking = desk.room.unpacking().await;
     let asked = Asked::of_job(desk, words, id, fields);
-    answered(asked, move |asked| {
-        let _held = (place, unpacking);
+    on_its_own(asked, (place, unpacking), move |asked| {
         settled(asked, |id| {
             let entries = asked.entries()?;
             entering::short_enough(&asked.fields).map_err(Refused::Odd)?;
