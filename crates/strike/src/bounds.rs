@@ -3,12 +3,12 @@
 /// Events that are kept to be shown.
 pub const MOST_EVENTS: usize = 20_000;
 
-/// Places of arbors, lever arbors and the hand that are kept to be shown, over all poses together: some fifty megabytes, and more
+/// Places of arbors, lever arbors and the hand that are kept to be shown, over all poses together: some thirty megabytes, and more
 /// than twice what the sample with quarters has.
 pub const MOST_PLACES_SHOWN: usize = 320_000;
 
-/// Work that a run may take: some three quarters of a second of it in a build for tests, and ten times what the sample with
-/// quarters takes.
+/// Work that a run may take: about a second of a processor in a build for tests, where the sample with quarters takes less than a
+/// tenth of one (measured; `docs/bounds.md`).
 pub const MOST_WORK: u64 = 60_000_000;
 
 /// Pairs of corners, or of a corner and a height, that are held against each other while the edges are made.
