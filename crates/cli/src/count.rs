@@ -1,11 +1,12 @@
 //! `trundle count`: the counts that fit where some are missing.
 
+use crate::progress::Progress;
 use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
 use std::path::PathBuf;
 use std::process::ExitCode;
-use tasks::CountAsk;
+use tasks::{CountAsk, MOST_PATIENCE};
 
-/// What is not known, and what must come out.
+/// What is not known, and what must come out. Control-C stops it and tells what was found so far.
 #[derive(clap::Args)]
 #[command(after_help = HOW)]
 pub(crate) struct Count {
@@ -29,6 +30,9 @@ pub(crate) struct Count {
     /// The most teeth tried
     #[arg(long, value_name = "TEETH", default_value_t = 144)]
     most: u16,
+    /// Go on so many times as far as usual, where there are more to be tried
+    #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=i64::from(MOST_PATIENCE)))]
+    longer: u32,
     /// Tell all that fit
     #[arg(long)]
     all: bool,
@@ -55,8 +59,11 @@ impl Count {
             must: &self.must,
             escape: self.escape.as_deref(),
             teeth: Some((self.least, self.most)),
+            patience: self.longer,
         };
-        let counted = tasks::count(&text, &ask, &self.out.voice())
+        let mut progress = Progress::until_interrupted();
+        let mut look = |so_far: &dyn Fn() -> String| progress.look(so_far);
+        let counted = tasks::count_watched(&text, &ask, &self.out.voice(), &mut look)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         let (movement, puzzle) = (counted.open.movement(), &counted.puzzle);
         self.out

@@ -1,5 +1,6 @@
 //! Listening: opens the recording, says how far it is, prints what was heard.
 
+use crate::progress::stop_on_interrupt;
 use crate::{Failure, pretty, print, read_sheet, shown_name, wrong};
 use clap::Args;
 use report::{Voice, Words, listen as said};
@@ -7,8 +8,7 @@ use std::io::{IsTerminal, Read};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::Ordering;
 use std::time::{Duration, Instant};
 use tasks::listening::Expected;
 
@@ -108,21 +108,6 @@ impl Listen {
         })?;
         Ok(ExitCode::SUCCESS)
     }
-}
-
-/// Set at the first interrupt: then what was heard so far is told. A second one ends the program at once.
-fn stop_on_interrupt() -> Arc<AtomicBool> {
-    let stopped = Arc::new(AtomicBool::new(false));
-    #[cfg(unix)]
-    {
-        use signal_hook::consts::SIGINT;
-        // Where neither can be set, an interrupt ends the program as it always does.
-        let second = signal_hook::flag::register_conditional_shutdown(SIGINT, 130, stopped.clone());
-        if second.is_ok() {
-            let _ = signal_hook::flag::register(SIGINT, stopped.clone());
-        }
-    }
-    stopped
 }
 
 /// What cannot be read is a failure outside; what is no sound is wrong.

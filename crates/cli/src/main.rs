@@ -13,6 +13,7 @@ mod oil;
 mod output;
 mod pendulum;
 mod power;
+mod progress;
 mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
@@ -22,8 +23,9 @@ use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::sync::atomic::Ordering;
 use tasks::{Ask, Refusal, Warning, Which};
-use timing::{Act, Cure};
+use timing::{Act, Cure, Waiting};
 
 /// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
 #[derive(Parser)]
@@ -75,6 +77,9 @@ enum Command {
         /// The plate you look at now [default: the sheet's seen_from]
         #[arg(long, value_enum)]
         from: Option<From>,
+        /// Go on so many times as far as usual, where something was left untried
+        #[arg(long, value_name = "TIMES", default_value_t = 1, conflicts_with = "log", value_parser = clap::value_parser!(u32).range(1..=i64::from(tasks::MOST_PATIENCE)))]
+        longer: u32,
         /// Print one JSON object and nothing else
         #[arg(long)]
         json: bool,
@@ -334,6 +339,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             sheet,
             saw,
             from,
+            longer,
             json,
             log,
         } => {
@@ -344,12 +350,23 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             }
             if let Some(path) = &log.log {
                 let asks = log.asks(&saw);
-                let noted = logged::note(path, &text, &asks, from.map(Plate::from), &name)?;
+                let from = from.map(Plate::from);
+                let noted = progress::told_while(
+                    || logged::note(path, &text, &asks, from, &name),
+                    |waited| report::en::still_at_it(waited.as_secs()),
+                )?;
                 flag(&noted.sheet.movement, &saw);
                 return say_noted(&noted, json);
             }
-            let remesh = tasks::remesh(&text, &saw, from.map(Plate::from))
-                .map_err(|refusal| wrong(&name, &text, refusal))?;
+            let waiting = Waiting::until(progress::stop_on_interrupt());
+            let remesh = progress::told_while(
+                || tasks::remesh_watched(&text, &saw, from.map(Plate::from), (longer, &waiting)),
+                |_| report::en::remesh_so_far(waiting.steps(), longer),
+            );
+            if waiting.stop.load(Ordering::Relaxed) {
+                tell(&format!("{}\n", report::en::remesh_stopped()));
+            }
+            let remesh = remesh.map_err(|refusal| wrong(&name, &text, refusal))?;
             let movement = &remesh.sheet.movement;
             flag(movement, &saw);
             if json {

@@ -6,7 +6,9 @@ use crate::page::named;
 use crate::{Voice, Words, say};
 use movement::{Blank, Movement, PartId};
 use quantity::{Chance, Exact};
-use workshop::counts::{Demand, Fit, Found, Must, Outcome, Puzzle, PuzzleFault, Sized, What};
+use workshop::counts::{
+    Demand, Ended, Fit, Found, Must, Outcome, Puzzle, PuzzleFault, Sized, SoFar, What,
+};
 
 /// So many are told where not all are asked for.
 pub const TOLD: usize = 8;
@@ -49,7 +51,22 @@ impl Sets<'_> {
     pub fn how_many(&self, words: &Words) -> Vec<String> {
         let bounds = self.puzzle.bounds;
         let (least, most, count) = (bounds.least, bounds.most, self.found.fits.len());
-        let mut told = vec![if self.found.cut_short {
+        let unlisted = matches!(self.found.ended, Ended::Steps | Ended::Stopped);
+        let mut told = vec![if unlisted {
+            say!(
+                words,
+                "count-left",
+                stopped = if self.found.ended == Ended::Stopped {
+                    "yes"
+                } else {
+                    "no"
+                },
+                likeliest = if self.found.likeliest { "yes" } else { "no" },
+                least = least,
+                most = most,
+                count = count
+            )
+        } else if self.found.is_cut_short() {
             say!(
                 words,
                 "count-cut",
@@ -77,6 +94,9 @@ impl Sets<'_> {
                 nearest = nearest.unwrap_or_default()
             )
         }));
+        if !self.found.told_all {
+            told.push(say!(words, "count-broken-untried"));
+        }
         told
     }
 
@@ -197,9 +217,26 @@ pub fn open_sheet(words: &Words, movement: &Movement, blanks: &[Blank]) -> Strin
     say!(words, "count-open", missing = missing) + "\n"
 }
 
+/// How far a search has come: the sets that fit so far, and the last of them.
+pub fn so_far(words: &Words, movement: &Movement, blanks: &[Blank], so_far: &SoFar<'_>) -> String {
+    let last = so_far.last.unwrap_or_default();
+    let last = each_count(words, movement, blanks, last);
+    say!(
+        words,
+        "count-so-far",
+        tried = words.decimal(so_far.steps as f64 / 1e6, 1),
+        count = so_far.fits,
+        last = last
+    )
+}
+
 /// The counts of one set.
 pub fn counts(words: &Words, movement: &Movement, blanks: &[Blank], fit: &Fit) -> String {
-    let each: Vec<String> = (blanks.iter().zip(&fit.counts))
+    each_count(words, movement, blanks, &fit.counts)
+}
+
+fn each_count(words: &Words, movement: &Movement, blanks: &[Blank], counts: &[u16]) -> String {
+    let each: Vec<String> = (blanks.iter().zip(counts))
         .map(|(blank, count)| {
             let part = movement.part_name(blank.part);
             say!(words, "count-of", part = part, count = *count)

@@ -3,7 +3,7 @@
 use movement::{Movement, PartId};
 use quantity::Known;
 use serde_json::{Map, Value, json};
-use workshop::counts::{Found, Outcome, Puzzle, What};
+use workshop::counts::{Ended, Found, Outcome, Puzzle, What};
 
 /// All that fit, up to so many.
 const MOST: usize = 10_000;
@@ -39,7 +39,13 @@ pub fn count_json(movement: &Movement, puzzle: &Puzzle, found: &Found) -> Value 
         "from": puzzle.bounds.least,
         "to": puzzle.bounds.most,
         "fit": found.fits.len(),
-        "cut_short": found.cut_short,
+        "cut_short": found.is_cut_short(),
+        "ended": match found.ended {
+            Ended::Whole => "whole",
+            Ended::Full => "more than are listed",
+            Ended::Steps => "steps",
+            Ended::Stopped => "stopped",
+        },
         "likeliest_first": found.likeliest,
         "clashes": puzzle.clashes.iter().map(|clash| json!({
             "arbor": movement.arbor(clash.arbor).id,

@@ -20,6 +20,7 @@ pub fn strike_json(
         End::AnotherPlace => "another place",
         End::Jam(_) => "jam",
         End::Runaway { .. } => "runaway",
+        End::LeftOff => "left off",
     };
     let mut object = json!({
         "strike": 1,
@@ -36,8 +37,11 @@ pub fn strike_json(
         "why": said::end(&Words::default(), movement, struck),
     });
     if !struck.is_whole() {
-        let good = struck.events.iter().rev().nth(1);
-        object["last_good"] = good.map_or(Value::Null, |event| event_json(movement, event));
+        let good = struck.last_good();
+        object["last_good"] = good.map_or(Value::Null, |(event, _)| event_json(movement, event));
+    }
+    if struck.cut_short {
+        object["cut_short"] = said::cut_short(&Words::default(), struck).into();
     }
     if with_events {
         let events = struck
@@ -188,6 +192,7 @@ fn event_json(movement: &Movement, event: &Event) -> Value {
         Seen::Gathers { .. } => "gathers",
         Seen::Jams(_) => "jams",
         Seen::RunsOn(_) => "runs on",
+        Seen::LeftOff => "left off",
         Seen::Over => "over",
     };
     let arbors: serde_json::Map<String, Value> = (movement.arbors().zip(&event.pose.arbors))

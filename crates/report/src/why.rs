@@ -66,6 +66,8 @@ pub enum Why {
     },
     /// The log cannot be read.
     Log(LogFault),
+    /// A log has no room for what was to be entered.
+    LogFull,
     /// The log cannot be summed up.
     Recall(RecallFault),
     /// There is no strike to run.
@@ -218,6 +220,7 @@ impl Why {
             Why::Unfit(unfit) => words.say(self::unfit(*unfit), args![]),
             Why::Unput(written, why) => unput(words, &quoted(written), why),
             Why::Log(fault) => log(words, fault),
+            Why::LogFull => say!(words, "refused-full", most = entries::MOST_BYTES >> 20),
             Why::Recall(fault) => recall(words, fault),
         }
     }
@@ -230,6 +233,7 @@ fn unfit(unfit: strike::Unfit) -> Key {
         Unfit::NoStrike => key!("strike-no-strike"),
         Unfit::NoHammer => key!("strike-no-hammer"),
         Unfit::TooFine => key!("strike-too-fine"),
+        Unfit::TooMany => key!("strike-too-many"),
     }
 }
 

@@ -429,6 +429,11 @@ wind-rate = Hat sie ein Pendel und geht vor, die Linse mit der Mutter darunter e
 ## Abgelehnt
 
 refused-unread = Noch ist nichts abgelesen: wenigstens eine Lupe so einstellen, wie Sie es sehen, oder ein Bild wählen.
+refused-busy = Das wird gerade ausgerechnet, oder etwas anderes, das seine Zeit braucht. Die Seite fragt gleich noch einmal.
+refused-broke-off = Was geschickt wurde, brach unterwegs ab oder ist kein Formular dieser Seite. Nichts wurde eingetragen; noch einmal schicken.
+refused-full = Das Protokoll dieses Auftrags ist voll: Es fasst höchstens { $most } Megabyte. Nichts wurde eingetragen, und alles, was darin steht, bleibt. Um weiterzumachen, die Uhr als neuen Auftrag aufnehmen.
+refused-long = { $field }: { $got } Zeichen sind mehr als die { $most }, die angenommen werden. Nichts wurde eingetragen.
+clock-odd = Die Uhr dieses Rechners sagt { $day }: stellen, denn danach werden Einträge datiert.
 refused-behind = Das Protokoll ist weitergegangen, seit diese Seite gezeichnet wurde, vielleicht aus einem anderen Fenster. So steht es jetzt; nichts wurde eingetragen.
 refused-foreign = Abgelehnt: diese Seite antwortet nur sich selbst.
 refused-nothing = Hier ist nichts.

@@ -349,6 +349,11 @@ settings-keep = Keep these
 ## Refused
 
 refused-unread = Nothing is read yet: make at least one close-up look like what you see, or choose a picture.
+refused-busy = This is being worked out, or something else that takes its time. The page asks again in a moment.
+refused-broke-off = What was sent broke off on its way, or is no form of this page. Nothing was entered; send it again.
+refused-full = This job's log is full: it holds { $most } megabytes at most. Nothing was entered, and all that stands in it stays. Take the clock in as another job to go on.
+refused-long = { $field }: { $got } characters are more than the { $most } that are taken. Nothing was entered.
+clock-odd = This machine's clock says { $day }: set it, as entries are dated by it.
 refused-behind = The log has moved on since this page was drawn, from another window perhaps. This is how it stands; nothing was entered.
 refused-foreign = Refused: this page answers only to itself.
 refused-nothing = There is nothing here.
@@ -1033,6 +1038,8 @@ enter-picture-says = What it shows
 enter-sheet = The sheet
 refused-empty = { $field }: nothing was written there.
 refused-odd = { $field }: “{ $got }” cannot be entered there.
+picture-cut-short = This picture is cut short: its end is missing. Send it again, from the camera itself if that helps.
+picture-too-much = This picture takes more room to unpack than there is. Save it smaller, or not as a progressive JPEG, and send it again.
 refused-home = It has been handed back already. To go on with it, enter that it came in again.
 refused-left-open = It has not been handed back yet: the points below are open.
 refused-no-lesson = This movement cannot be put wrong so that it shows. Choose one with witnesses, and fewer wheels.
@@ -1208,6 +1215,33 @@ count-cut =
         [yes] More fit than can be listed: the search from { $least } to { $most } teeth was cut short. These { $count } are the likeliest of all, the first first; how likely is told among them alone. Measure more.
        *[no] More fit than can be listed: the search from { $least } to { $most } teeth was cut short at { $count }, so these need not be the best. Measure more.
     }
+# $likeliest is of those that were told; where nothing fits yet, $count is 0.
+count-left =
+    { $stopped ->
+        [yes] { count-left-so-far } It was stopped before all counts from { $least } to { $most } teeth were tried.
+       *[no] { count-left-so-far } Not all counts from { $least } to { $most } teeth were tried: there are too many. Measure more, or have it go on.
+    }
+count-left-so-far =
+    { $count ->
+        [0] None fits so far.
+        [one] One set fits so far{ count-left-best }
+       *[other] { $count } sets fit so far{ count-left-best }
+    }
+count-left-best =
+    { $likeliest ->
+        [yes] , the likeliest of all first; how likely is told among them alone.
+       *[no] , and these need not be the best.
+    }
+count-begun = So far: just begun.
+count-goes-on = It goes on by itself, and this page asks again every two seconds.
+count-stop = Stop: show what was found so far
+count-on = Go on ten times as far
+count-so-far =
+    { $count ->
+        [0] So far: { $tried } million steps, and nothing that fits.
+        [one] So far: { $tried } million steps, and one set that fits: { $last }
+       *[other] So far: { $tried } million steps, and { $count } sets that fit, { $last } the last of them
+    }
 count-clash = What was asked and the sheet do not agree: the { $arbor } arbor's counts and `winding_turns` already give { $sheet }, and a run of { $asked } was asked for. One of them is wrong; count again, or ask again.
 count-found =
     { $count ->
@@ -1220,6 +1254,7 @@ count-broken =
         [yes] But for this, something would: { $demand }; the nearest that the rest allows is { $nearest }. Count or measure that again.
        *[no] But for this, something would: { $demand }. Count or measure that again.
     }
+count-broken-untried = Whether something would without one of the others was not tried to the end: there are too many counts.
 count-set = { $counts }: { $odds }
 count-of = { $part } { $count }
 count-rest =
@@ -2047,6 +2082,9 @@ strike-given-up =
         [1] It was given up after 1 blow: that is only where counting stopped.
        *[other] It was given up after { $blows } blows: that is only where counting stopped.
     }
+strike-left-off = So much goes on in it that it was left off; what is told is what was struck until then. A mistyped `turn_s` or count is the likeliest cause.
+strike-left-off-seen = left off
+strike-cut-short = So much goes on that only the first { $events } events are shown, until { $time }.
 strike-last-good = {" "}at { $time }, after { $good }
 strike-jam-wall =
     { $hand ->
@@ -2082,6 +2120,7 @@ strike-no-levers = the sheet has no levers, so its strike cannot be run; expecte
 strike-no-strike = the sheet has no `[strike]`, so nothing is owed at any hour
 strike-no-hammer = no lever of the sheet strikes; expected `strikes` on the lever of a hammer
 strike-too-fine = counts and angles of the sheet together are finer than can be reckoned; write angles with fewer figures
+strike-too-many = tracks, tips and levers of the sheet together make more edges than can be reckoned; leave out what the strike does not need
 unput-no-mesh = the shift { $written } names no mesh that can be shifted; expected one of { $all }, then `=` and a whole number of teeth
 unput-no-teeth = the shift { $written } has no whole number of teeth after `=`; ahead is positive, as in `=2` or `=-1`
 unput-no-angle = { $written } has no plain decimal number of degrees after `=`

@@ -1,10 +1,11 @@
 //! From the works on a sheet to whole numbers: each driver's way in ticks so fine that every corner and every pin comes at
 //! a whole one, and each lever arbor's height as how many of the heights that matter it has reached.
 
+use crate::bounds::MOST_HEIGHTS;
 use crate::machine::{
     Arm, Carried, Class, Driver, Feeler, HAND, Hook, LeverArbor, Machine, Mark, Path, RackRun, Tick,
 };
-use crate::profile::{Profile, into_turn};
+use crate::profile::{Pairs, Profile, into_turn};
 use crate::put_in::{ahead, bend, pin_slip, tail_bend, timed_by, track_slip};
 use crate::{PutIn, Unfit};
 use movement::{
@@ -14,6 +15,9 @@ use movement::{
 use num_integer::Integer;
 use num_traits::{One, ToPrimitive, Zero};
 use quantity::{BigInt, Exact, whole};
+
+/// Bits of the ticks of a driver: room is left for some thousand turns of the slowest arbor.
+const MOST_BITS: u64 = 100;
 
 struct Builder<'a> {
     movement: &'a Movement,
@@ -94,6 +98,7 @@ impl<'a> Builder<'a> {
         let order = self.order(lever_arbors);
         // The edges under all tips, in degrees of the lever arbors.
         let mut tips = Vec::new();
+        let mut pairs = Pairs::default();
         for (id, lever) in self.works.levers() {
             if let Does::Feels {
                 felt: Felt::Track(track),
@@ -106,21 +111,23 @@ impl<'a> Builder<'a> {
                     true => Exact::zero(),
                     false => bend(id, self.put_in) / lift.exact(),
                 };
-                let profile = self.edge(*track, &part).felt(tip);
+                let profile = self.edge(*track, &part).felt(tip, &mut pairs)?;
                 let profile = profile.raised(lift.exact(), &Exact::zero()).at_rest();
                 tips.push((Some(id), lever.on.index(), *track, profile));
             }
         }
         if let Some(rack) = self.works.rack() {
             let bent = tail_bend(self.put_in) / rack.tooth.exact();
-            let profile = self.edge(rack.snail, &bent).felt(&rack.tip);
+            let profile = self.edge(rack.snail, &bent).felt(&rack.tip, &mut pairs)?;
             let profile = profile.at_most(&Exact::zero());
             tips.push((None, rack.on.index(), rack.snail, profile));
         }
-        self.heights_that_matter(&mut arbors, &order, &tips);
+        self.heights_that_matter(&mut arbors, &order, &tips)?;
         for (lever, arbor, _, profile) in &mut tips {
             if lever.is_some() {
-                *profile = profile.clone().split_at(&arbors[*arbor].heights);
+                let heights = &arbors[*arbor].heights;
+                pairs.take(profile.corners.len(), heights.len())?;
+                *profile = profile.clone().split_at(heights);
             }
         }
         let carried: Vec<Carried> = (tips.iter())
@@ -224,7 +231,7 @@ impl<'a> Builder<'a> {
         arbors: &mut [LeverArbor],
         order: &[usize],
         tips: &[(Option<LeverId>, usize, TrackId, Profile)],
-    ) {
+    ) -> Result<(), Unfit> {
         for (id, lever) in self.works.levers() {
             if let Does::Stops { reach, .. } = &lever.does {
                 let height = self.reach(id, reach);
@@ -243,9 +250,11 @@ impl<'a> Builder<'a> {
                     .extend(walls.map(|c| c.after.clone()));
             }
         }
+        let mut all = 0;
         for &arbor in order.iter().rev() {
             arbors[arbor].heights.sort();
             arbors[arbor].heights.dedup();
+            all += arbors[arbor].heights.len();
             let heights = arbors[arbor].heights.clone();
             for (id, lever) in self.works.levers() {
                 if let Does::Lifts { arbor: a, from } = &lever.does
@@ -254,9 +263,14 @@ impl<'a> Builder<'a> {
                     let from = from.exact() - bend(id, self.put_in);
                     let below = heights.iter().map(|height| height + &from);
                     arbors[lever.on.index()].heights.extend(below);
+                    all += heights.len();
+                    if all > MOST_HEIGHTS {
+                        return Err(Unfit::TooMany);
+                    }
                 }
             }
         }
+        Ok(())
     }
 
     /// What lifts an arbor, class for class.
@@ -322,6 +336,10 @@ impl<'a> Builder<'a> {
         let mut fit = |carried: &Carried, places: &mut dyn Iterator<Item = &Exact>| {
             let finest = &mut finest[carried.driver];
             let mut take = |way: Exact| {
+                // Finer than is reckoned with already: that is told below.
+                if finest.bits() > MOST_BITS {
+                    return;
+                }
                 let left = way * Exact::from_integer(finest.clone());
                 *finest *= left.denom();
             };
@@ -341,10 +359,9 @@ impl<'a> Builder<'a> {
             fit(carried, &mut places.iter());
         }
         for (driver, finest) in self.drivers.iter_mut().zip(finest) {
-            // Room is left for some thousand turns of the slowest arbor.
             driver.ticks = finest
                 .to_i128()
-                .filter(|ticks| *ticks < 1 << 100)
+                .filter(|ticks| *ticks < 1 << MOST_BITS)
                 .ok_or(Unfit::TooFine)?;
         }
         Ok(())

@@ -9,6 +9,7 @@ use crate::{End, PutIn, Unfit};
 use movement::{Blows, LeverId, Movement, PinId, TrackId};
 use num_traits::Zero;
 use quantity::{Degrees, Exact, fraction};
+use std::sync::Arc;
 
 /// How far a tip was from both edges of its slot: short when its arbor dropped, ahead when the train locked.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -236,13 +237,16 @@ pub struct Struck {
     /// What was seen, in order, where that was asked for.
     pub events: Vec<Event>,
     /// Where all stood, in order, so close that everything goes straight from one to the next; where that was asked for.
-    pub motion: Vec<Pose>,
+    pub motion: Vec<Arc<Pose>>,
+    /// Whether more was seen than is kept: [`MOST_EVENTS`](crate::bounds::MOST_EVENTS),
+    /// [`MOST_PLACES_SHOWN`](crate::bounds::MOST_PLACES_SHOWN). The hours are told to the end all the same.
+    pub cut_short: bool,
 }
 
 impl Struck {
-    /// Whether every hour of the cycle was run: nothing jammed and no train ran away.
+    /// Whether every hour of the cycle was run: nothing jammed, no train ran away and nothing was left off.
     pub fn is_whole(&self) -> bool {
-        !matches!(self.end, End::Jam(_) | End::Runaway { .. })
+        !matches!(self.end, End::Jam(_) | End::Runaway { .. } | End::LeftOff)
     }
 
     /// Whether every hour of the cycle was reached and is right.
@@ -264,6 +268,15 @@ impl Struck {
     pub fn past(&self) -> &[Hour] {
         let last = usize::from(!self.is_whole());
         &self.hours[..self.hours.len().saturating_sub(last)]
+    }
+
+    /// Of an event that was kept, the one before the last: what was seen last before it ended there. Nothing where more was
+    /// seen than is kept.
+    pub fn last_good(&self) -> Option<(&Event, &Event)> {
+        match &self.events[..] {
+            [.., good, last] if !self.cut_short => Some((good, last)),
+            _ => None,
+        }
     }
 
     /// For each hour the number of its first event: an event is of the hour, half or quarter that the hand is nearest to, of
@@ -311,6 +324,7 @@ pub fn strike(movement: &Movement, put_in: &[PutIn], watched: bool) -> Result<St
     let last = match record.struck.end {
         End::Jam(jam) => Seen::Jams(jam),
         End::Runaway { train, .. } => Seen::RunsOn(train),
+        End::LeftOff => Seen::LeftOff,
         _ => Seen::Over,
     };
     record.event(&run, last);

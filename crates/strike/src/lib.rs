@@ -7,6 +7,7 @@
 //! first on the sheet first. Levers fall in no time: how fast a train runs is asked only where a run is shown ([`pace`]), and
 //! what a blow sounds like nowhere.
 
+pub mod bounds;
 mod build;
 mod hours;
 mod machine;
@@ -36,6 +37,9 @@ pub enum Unfit {
     NoHammer,
     /// Counts and angles together need finer steps than are reckoned with here.
     TooFine,
+    /// Tracks, tips and levers together make more edges than are reckoned with here: [`bounds::MOST_PAIRS`],
+    /// [`bounds::MOST_HEIGHTS`].
+    TooMany,
 }
 
 /// How a run ended.
@@ -54,6 +58,8 @@ pub enum End {
         /// Blows since it last stood.
         blows: u32,
     },
+    /// So much goes on that it was left off: [`bounds::MOST_WORK`].
+    LeftOff,
 }
 
 /// What does not get past what.

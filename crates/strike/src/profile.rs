@@ -2,7 +2,8 @@
 //!
 //! Places are parts of a turn in the order they come; heights are parts of the whole, or teeth below nought on a snail.
 
-use crate::PutIn;
+use crate::bounds::MOST_PAIRS;
+use crate::{PutIn, Unfit};
 use movement::{Cut, Shape, TrackId, slots_of};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact, fraction, whole};
@@ -29,6 +30,24 @@ pub(crate) struct Profile {
 
 /// A point of the edge walked along: at a wall, two stand at one place.
 type Step = (Exact, Exact);
+
+/// Corners and heights that were held against each other so far, of [`MOST_PAIRS`].
+#[derive(Debug, Default)]
+pub(crate) struct Pairs(usize);
+
+impl Pairs {
+    /// Each of some is held against each of others.
+    ///
+    /// # Errors
+    /// They are too many, together with those before.
+    pub(crate) fn take(&mut self, some: usize, others: usize) -> Result<(), Unfit> {
+        self.0 = self.0.saturating_add(some.saturating_mul(others));
+        match self.0 > MOST_PAIRS {
+            true => Err(Unfit::TooMany),
+            false => Ok(()),
+        }
+    }
+}
 
 /// A place brought into the turn.
 pub(crate) fn into_turn(at: &Exact) -> Exact {
@@ -219,14 +238,18 @@ impl Profile {
     }
 
     /// The edge as a tip of this width feels it: at each place the highest point under the tip.
-    pub(crate) fn felt(&self, tip: &Degrees) -> Profile {
+    pub(crate) fn felt(&self, tip: &Degrees, pairs: &mut Pairs) -> Result<Profile, Unfit> {
         let width = turns(tip);
         if width.is_zero() || self.corners.is_empty() {
-            return self.clone();
+            return Ok(self.clone());
         }
         let half = width / whole(2);
-        self.felt_plainly(&half)
-            .unwrap_or_else(|| self.felt_closely(&half))
+        if let Some(felt) = self.felt_plainly(&half) {
+            return Ok(felt);
+        }
+        // Between every two places, of which each corner makes two, all corners are gone over.
+        pairs.take(2 * self.corners.len(), self.corners.len())?;
+        Ok(self.felt_closely(&half))
     }
 
     /// As the tip feels it where it fits into every hollow: what rises comes half a tip earlier, what falls later.

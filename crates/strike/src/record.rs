@@ -1,6 +1,7 @@
 //! The account that is kept while the strike runs: blows to their hours, and at each lock how near all was.
 
 use crate::End;
+use crate::bounds::{EXACT, MOST_EVENTS, MOST_PLACES_SHOWN, MOST_TOO_LOW};
 use crate::hours::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Struck, Warned};
 use crate::machine::{Feeler, HAND, Machine, Path, RackRun, Tick};
 use crate::run::{Heard, Listener, Run};
@@ -8,6 +9,7 @@ use crate::watch::{Event, Pose, Poser, Seen, heights, in_teeth};
 use movement::{ArborId, Carrier, LeverId, Movement, Side};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact};
+use std::sync::Arc;
 
 /// The last drop of a lever arbor.
 #[derive(Debug, Clone)]
@@ -63,6 +65,7 @@ impl<'m> Record<'m> {
                 end: End::AnotherPlace,
                 events: Vec::new(),
                 motion: Vec::new(),
+                cut_short: false,
             },
             own,
             watched,
@@ -94,18 +97,43 @@ impl Record<'_> {
     }
 
     pub(crate) fn event(&mut self, run: &Run<'_>, seen: Seen) {
-        if self.watched {
-            let pose = self.poser.pose(run);
-            let step = self.stand(pose.clone());
+        if self.has_room() {
+            let pose = self.pose(run);
+            let step = self.stand(pose);
+            let pose = Arc::clone(&self.struck.motion[step]);
             self.struck.events.push(Event { seen, pose, step });
         }
+    }
+
+    /// Whether what is seen is kept still: it is watched, and not more is kept than may be.
+    fn has_room(&mut self) -> bool {
+        let struck = &mut self.struck;
+        let places = 1 + self.machine.carried.len() + self.machine.arbors.len();
+        let kept = struck.motion.len() * places;
+        if self.watched && (struck.events.len() >= MOST_EVENTS || kept >= MOST_PLACES_SHOWN) {
+            self.watched = false;
+            struck.cut_short = true;
+        }
+        self.watched
+    }
+
+    /// Where all stands.
+    fn pose(&self, run: &Run<'_>) -> Pose {
+        run.spend(EXACT * (self.machine.carried.len() + self.machine.feelers.len()));
+        self.poser.pose(run)
+    }
+
+    /// The height of every lever arbor.
+    fn heights(&self, run: &Run<'_>) -> Vec<Exact> {
+        run.spend(EXACT * (self.machine.feelers.len() + self.machine.arbors.len()));
+        heights(run)
     }
 
     /// Keeps where all stands; which of the poses that is.
     fn stand(&mut self, pose: Pose) -> usize {
         let motion = &mut self.struck.motion;
-        if motion.last() != Some(&pose) {
-            motion.push(pose);
+        if motion.last().is_none_or(|last| **last != pose) {
+            motion.push(Arc::new(pose));
         }
         motion.len() - 1
     }
@@ -177,8 +205,9 @@ impl Record<'_> {
         Degrees::turns(&Exact::new(ticks.into(), feeler.turn.into()))
     }
 
-    fn gap(&self, feeler: usize, short: Tick, ahead: Tick) -> Option<Gap> {
+    fn gap(&self, run: &Run<'_>, feeler: usize, short: Tick, ahead: Tick) -> Option<Gap> {
         let felt = &self.machine.feelers[feeler];
+        run.spend(EXACT * self.movement.meshes().len() + felt.marks.len());
         Some(Gap {
             lever: felt.lever?,
             track: felt.track,
@@ -247,7 +276,7 @@ impl Record<'_> {
         let fall = drop.as_ref().zip(dropped).and_then(|(drop, arbor)| {
             let deepest = &machine.arbors[arbor].deepest;
             let whole = &drop.from - deepest;
-            let fell = &drop.from - &heights(run)[arbor];
+            let fell = &drop.from - &self.heights(run)[arbor];
             (whole > Exact::zero()).then(|| (fell / whole).max(Exact::zero()).min(Exact::one()))
         });
         let since = drop.as_ref().map_or(&[][..], |drop| &drop.since);
@@ -255,15 +284,15 @@ impl Record<'_> {
         let clear = since.iter().filter(|(f, _)| !machine.feelers[*f].locks);
         let gaps = clear.filter_map(|&(f, short)| {
             let ahead = run.around(f).0;
-            self.gap(f, short, ahead)
+            self.gap(run, f, short, ahead)
         });
         let gaps = gaps.collect();
         let rims = since.iter().filter_map(|&(f, _)| {
             let (short, ahead) = self.rims[f]?;
-            self.gap(f, short, ahead)
+            self.gap(run, f, short, ahead)
         });
         let rim = rims.min_by_key(|gap| (&gap.short).min(&gap.ahead).clone());
-        let standing = heights(run);
+        let standing = self.heights(run);
         let hammers = self.hammers(run, driver, &standing);
         let hook = rack.map(|rack| {
             let lowest = (machine.arbors[rack.hook].hooks.iter())
@@ -316,6 +345,7 @@ impl Record<'_> {
         let at_rest = of_train.filter_map(|(f, feeler)| {
             let (until, since) = run.around(f);
             let height = Degrees::deg(standing[feeler.arbor].clone());
+            run.spend(EXACT * self.movement.meshes().len());
             Some(AtRest {
                 lever: feeler.lever?,
                 at_rest: height.is_zero(),
@@ -363,10 +393,11 @@ impl Record<'_> {
         let arms = self.machine.arms.iter();
         let mut warns = arms.filter(|a| a.driver == driver && matches!(a.path, Path::Above(_)));
         if let Some(arm) = warns.next() {
-            let short = &arm.reach - &heights(run)[arm.arbor];
+            let short = &arm.reach - &self.heights(run)[arm.arbor];
             let lever = arm.lever;
             if short > Exact::zero()
                 && let Some(hour) = self.hour(run)
+                && hour.too_low.len() < MOST_TOO_LOW
             {
                 hour.too_low.push((lever, Degrees::deg(short)));
             }
@@ -382,7 +413,7 @@ impl Record<'_> {
             self.event(run, Seen::Warned { pin, by });
             let own = Some(driver) == self.own;
             let ticks = run.at[driver] - self.began[driver];
-            let standing = heights(run);
+            let standing = self.heights(run);
             let rack = machine.rack.as_ref().filter(|rack| rack.driver == driver);
             let warned = Warned {
                 by,
@@ -446,14 +477,16 @@ impl Listener for Record<'_> {
         let lever = |feeler: usize| machine.feelers[feeler].lever;
         match what {
             Heard::Instant(_) => {
-                if self.watched {
-                    self.before = heights(run);
-                    self.stand(self.poser.pose(run));
+                if self.has_room() {
+                    self.before = self.heights(run);
+                    let pose = self.pose(run);
+                    self.stand(pose);
                 }
             }
             Heard::Passed => {
-                if self.watched {
-                    self.stand(self.poser.pose(run));
+                if self.has_room() {
+                    let pose = self.pose(run);
+                    self.stand(pose);
                 }
             }
             Heard::Runs(driver) => {
@@ -490,7 +523,7 @@ impl Listener for Record<'_> {
                     let arbor = works.lever(lever).on;
                     let deg = |height: &Exact| Degrees::deg(height.clone());
                     let from = self.before.get(felt.arbor).map_or_else(Degrees::zero, deg);
-                    let to = Degrees::deg(heights(run)[felt.arbor].clone());
+                    let to = Degrees::deg(self.heights(run)[felt.arbor].clone());
                     let deepest = deg(&machine.arbors[felt.arbor].deepest);
                     let held = (0..machine.feelers.len()).any(|f| self.slower(f, feeler));
                     if from != to || held {

@@ -1,8 +1,10 @@
 //! The run itself: instants in order, what is due at each, and what stops.
 
+use crate::bounds::MOST_WORK;
 use crate::machine::{Class, Feeler, HAND, Machine, Mark, Path, Tick};
 use crate::{End, Jam};
 use num_integer::Integer;
+use std::cell::Cell;
 
 /// What tells a run's listener what happens, as it happens.
 pub(crate) trait Listener {
@@ -103,6 +105,12 @@ pub(crate) struct Run<'m> {
     pub(crate) left: Tick,
     /// Where the rack's tail would come to on the snail.
     snail: Tick,
+    /// For each hammer the way from blow to blow of those that make one blow with it, where it is shortest.
+    pitches: Vec<Tick>,
+    /// Work that is left of [`MOST_WORK`].
+    work: Cell<u64>,
+    /// What an instant takes.
+    instant: usize,
 }
 
 /// What stops a driver at an instant.
@@ -152,6 +160,9 @@ impl<'m> Run<'m> {
             arbors: vec![0; machine.arbors.len()],
             left: 0,
             snail,
+            pitches: pitches(machine),
+            work: Cell::new(MOST_WORK),
+            instant: 1 + machine.feelers.len() + machine.arms.len() + machine.arbors.len(),
         };
         // The hand has just let go what it lets go at the hour.
         for f in 0..machine.feelers.len() {
@@ -162,6 +173,12 @@ impl<'m> Run<'m> {
         }
         run.arbors = run.heights(None);
         run
+    }
+
+    /// Some of the work that the run may take is done.
+    pub(crate) fn spend(&self, work: usize) {
+        let work = u64::try_from(work).unwrap_or(u64::MAX);
+        self.work.set(self.work.get().saturating_sub(work));
     }
 
     /// A feeler's due mark passes under its tip.
@@ -371,6 +388,10 @@ impl<'m> Run<'m> {
     /// Lets an instant of a driver go by: gathering, hammers, falls. How many blows.
     fn pass(&mut self, driver: usize, listener: &mut impl Listener) -> Result<u32, End> {
         let machine = self.machine;
+        self.spend(self.instant);
+        if self.work.get() == 0 {
+            return Err(End::LeftOff);
+        }
         listener.heard(self, Heard::Instant(driver));
         let mut blows = 0;
         let mut changed = false;
@@ -434,15 +455,9 @@ impl<'m> Run<'m> {
         let machine = self.machine;
         let feeler = &machine.feelers[f];
         let at = self.at[feeler.driver];
-        let together = |other: &&Feeler| other.hammer && other.voice_of == feeler.voice_of;
-        let pitch = machine
-            .feelers
-            .iter()
-            .filter(together)
-            .map(Feeler::pitch)
-            .min();
+        let pitch = self.pitches[f];
         let (began, heard) = &mut self.sounded[feeler.voice_of];
-        let near = (at - *began) * 2 < pitch.unwrap_or(feeler.turn);
+        let near = (at - *began) * 2 < pitch;
         if near && !heard.is_empty() && !heard.contains(&f) {
             heard.push(f);
             return true;
@@ -532,8 +547,21 @@ impl Machine {
             longest = longest.max(period);
             round = checked_lcm(round, period).unwrap_or(Tick::MAX);
         }
-        round.min(longest * MOST_TURNS).saturating_add(gathering)
+        round
+            .min(longest.saturating_mul(MOST_TURNS))
+            .saturating_add(gathering)
     }
+}
+
+/// For each hammer the way from one letting go to the next, where it is shortest, of those that make one blow with it.
+fn pitches(machine: &Machine) -> Vec<Tick> {
+    let own: Vec<Tick> = machine.feelers.iter().map(Feeler::pitch).collect();
+    let of = |feeler: &Feeler| {
+        let all = machine.feelers.iter().zip(&own);
+        let together = all.filter(|(other, _)| other.hammer && other.voice_of == feeler.voice_of);
+        (together.map(|(_, pitch)| *pitch).min()).unwrap_or(feeler.turn)
+    };
+    machine.feelers.iter().map(of).collect()
 }
 
 /// What does not get past what at a feeler's wall.

@@ -7,6 +7,7 @@ use movement::{ArborId, LeverArborId, LeverId, PinId};
 use num_integer::Integer;
 use num_traits::{ToPrimitive, Zero};
 use quantity::{Degrees, Exact, whole};
+use std::sync::Arc;
 
 /// Where everything stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,6 +77,8 @@ pub enum Seen {
     Jams(Jam),
     /// A train runs on and nothing stops it.
     RunsOn(usize),
+    /// It was left off.
+    LeftOff,
     /// The last hour of the cycle is over.
     Over,
 }
@@ -86,7 +89,7 @@ pub struct Event {
     /// What is seen.
     pub seen: Seen,
     /// Where all stands then, after whatever fell has fallen.
-    pub pose: Pose,
+    pub pose: Arc<Pose>,
     /// Which of the poses of the motion that is.
     pub step: usize,
 }

@@ -6,7 +6,8 @@ use movement::{Movement, Open, PartId};
 use quantity::{Bounds, DecimalError, Exact, Teeth, parse_decimal, whole};
 use report::count::Sets;
 use report::{Voice, Words};
-use workshop::counts::{Found, Must, Puzzle, Wants, puzzle, solve};
+use std::ops::ControlFlow;
+use workshop::counts::{Found, Must, Puzzle, SoFar, Wants, puzzle, solve_watched};
 
 /// What must come out, as it is written on a command line.
 #[derive(Debug, Clone, Default)]
@@ -21,7 +22,12 @@ pub struct CountAsk<'a> {
     pub escape: Option<&'a str>,
     /// The fewest and the most teeth to be tried.
     pub teeth: Option<(u16, u16)>,
+    /// How many times as far as usual the search may go; nought is once.
+    pub patience: u32,
 }
+
+/// The most times as far as usual that a search may go.
+pub const MOST_PATIENCE: u32 = 1000;
 
 /// What fits.
 #[derive(Debug)]
@@ -47,6 +53,19 @@ const USUAL: Bounds = Bounds {
 /// # Errors
 /// The sheet's faults, or what is wrong with what was asked.
 pub fn count(sheet: &[u8], ask: &CountAsk<'_>, voice: &Voice) -> Result<Counted, Refusal> {
+    count_watched(sheet, ask, voice, &mut |_| ControlFlow::Continue(()))
+}
+
+/// The same, with somebody looking on: each time told, in words, how far it has come, and asked whether to go on.
+///
+/// # Errors
+/// As [`count`].
+pub fn count_watched(
+    sheet: &[u8],
+    ask: &CountAsk<'_>,
+    voice: &Voice,
+    look: &mut dyn FnMut(&dyn Fn() -> String) -> ControlFlow<()>,
+) -> Result<Counted, Refusal> {
     let words = voice.words();
     let open = sheet::read_open(sheet)?;
     let movement = open.movement();
@@ -84,7 +103,12 @@ pub fn count(sheet: &[u8], ask: &CountAsk<'_>, voice: &Voice) -> Result<Counted,
     };
     let fault = |fault| Refusal::told(report::count::puzzle_fault(voice, movement, &fault));
     let puzzle = puzzle(&open, &wants, bounds).map_err(fault)?;
-    let found = solve(&open, &puzzle);
+    let mut look = |so_far: &SoFar<'_>| {
+        let blanks = &puzzle.blanks;
+        look(&|| report::count::so_far(words, open.movement(), blanks, so_far))
+    };
+    let patience = ask.patience.min(MOST_PATIENCE);
+    let found = solve_watched(&open, &puzzle, patience, &mut look);
     Ok(Counted {
         open,
         puzzle,

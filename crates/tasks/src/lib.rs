@@ -14,6 +14,7 @@ mod log;
 mod oil;
 mod outline;
 mod pendulum;
+mod picture;
 mod power;
 mod strike;
 mod timed;
@@ -22,7 +23,7 @@ pub use assumed::ASSUMPTIONS;
 pub use bench::stands_after;
 pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
-pub use count::{CountAsk, Counted, count};
+pub use count::{CountAsk, Counted, MOST_PATIENCE, count, count_watched};
 pub use digest::{belongs, counted_facts, digest};
 pub use job::{
     Gone, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
@@ -34,18 +35,21 @@ pub use log::{Ask, Noted, Which, note, shown};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
+pub use picture::{MOST_UNPACKING, whole_picture};
 pub use power::{PowerAsk, Powered, drawn, power};
-pub use sheet::Warning;
+pub use sheet::{MOST_BYTES as MOST_SHEET, Warning};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
-pub use workshop::counts::{CountAgain, Miscounted};
+pub use workshop::counts::{
+    CountAgain, Ended, MOST_FITS as MOST_COUNT_FITS, MOST_STEPS as MOST_COUNT_STEPS, Miscounted,
+};
 pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
 
 use movement::{ArborId, Movement, Open, Plate};
 use quantity::{Duration, Known, Writable, parse_known};
 use report::{Out, Voice, Why};
 use sheet::{Faults, Sheet};
-use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault};
+use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault, Waiting};
 
 /// Why a question about a sheet is not answered.
 #[derive(Debug)]
@@ -201,11 +205,24 @@ pub struct Remesh {
 /// # Errors
 /// The sheet's faults, or what is wrong with a reading.
 pub fn remesh(sheet: &[u8], saw: &[String], from: Option<Plate>) -> Result<Remesh, Refusal> {
+    remesh_watched(sheet, saw, from, (1, &Waiting::default()))
+}
+
+/// The same with so many times the work, and with somebody who waits for it.
+///
+/// # Errors
+/// As [`remesh`].
+pub fn remesh_watched(
+    sheet: &[u8],
+    saw: &[String],
+    from: Option<Plate>,
+    waited: (u32, &Waiting),
+) -> Result<Remesh, Refusal> {
     let sheet = check(sheet)?;
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
     let readings = readings(movement, saw, from).map_err(Refusal::Question)?;
-    let answer = timing::answer(movement, &readings, Hands::default());
+    let answer = timing::answer_watched(movement, &readings, Hands::default(), waited);
     if !movement.unjudged().is_empty() && matches!(answer.cure, timing::Cure::NoneNeeded) {
         return Err(Refusal::Question(Why::no_windows(movement)));
     }

@@ -1,6 +1,7 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
 use crate::changed::since_before;
+use crate::job::not_entered;
 use crate::{Refusal, belongs, check, digest, hidden_of};
 use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Told, Warning};
 use movement::{Movement, Plate, WitnessId};
@@ -160,9 +161,7 @@ pub fn note(
             _ => timed_now(&benches, &recalled).0,
         };
         for kind in kinds(&benches[now], &log, &recalled[now], ask, from)? {
-            added += &log
-                .append(&kind, None)
-                .map_err(|fault| Refusal::Question(Why::Log(fault)))?;
+            added += &log.append(&kind, None).map_err(not_entered)?;
             recalled = recall(&log)?;
         }
     }

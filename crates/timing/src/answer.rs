@@ -3,7 +3,7 @@
 use crate::act::{Facts, Lacks, Newest};
 use crate::belief::Handling;
 use crate::choose::Goal;
-use crate::effort::Effort;
+use crate::effort::{Effort, Waiting};
 use crate::lattice::Sought;
 use crate::reading::Reading;
 use crate::sets::{Found, Untried, choose, reachable, some_places};
@@ -157,7 +157,7 @@ pub struct Answer {
     pub cut_short: bool,
     /// What was left untried.
     pub untried: Untried,
-    /// Steps that the search took, the same on every machine; at most [`MOST_WORK`].
+    /// Steps that the search took, the same on every machine; at most [`MOST_WORK`], and as many times that as was asked for.
     pub work: u64,
 }
 
@@ -184,6 +184,17 @@ fn allowance(system: &System, readings: &[Reading]) -> Vec<Degrees> {
 
 /// Answers one look. `readings` are of different witnesses and at least one; they are taken in sheet order.
 pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer {
+    answer_watched(movement, readings, hands, (1, &Waiting::default()))
+}
+
+/// The same with so many times the work, and with somebody who waits for it.
+pub fn answer_watched(
+    movement: &Movement,
+    readings: &[Reading],
+    hands: Hands,
+    (times, waiting): (u32, &Waiting),
+) -> Answer {
+    let of = |work: u64| Effort::watched(work * u64::from(times.max(1)), waiting);
     let mut readings = readings.to_vec();
     readings.sort_by_key(|reading| reading.witness);
     let readings = &readings[..];
@@ -198,11 +209,7 @@ pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer
     let all_in_now = readings
         .iter()
         .all(|r| movement.witness(r.witness).admits(&r.stands));
-    let (for_sound, for_choice, for_nearest) = (
-        Effort::of(WORK_SOUND),
-        Effort::of(WORK_CHOICE),
-        Effort::of(WORK_NEAREST),
-    );
+    let (for_sound, for_choice, for_nearest) = (of(WORK_SOUND), of(WORK_CHOICE), of(WORK_NEAREST));
     let reach = allowance(&system, readings);
     let (sound, _) = for_sound.within(WORK_SOUND / 2, || reachable(&system, &reach, &for_sound));
     let lacks = Lacks {
@@ -275,7 +282,7 @@ fn facts(
 
 /// Where a lever is bent or a part has slipped, when no sound movement shows what was read: whatever alone would do, the rest
 /// being sound; everything that was read, where no one part would.
-fn suspects(movement: &Movement, readings: &[Reading], effort: &Effort) -> Vec<WitnessId> {
+fn suspects(movement: &Movement, readings: &[Reading], effort: &Effort<'_>) -> Vec<WitnessId> {
     let all = || readings.iter().map(|reading| reading.witness);
     let alone: Vec<WitnessId> = all()
         .filter(|id| {
@@ -425,7 +432,7 @@ fn nearest(
     movement: &Movement,
     system: &System,
     readings: &[Reading],
-    effort: &Effort,
+    effort: &Effort<'_>,
 ) -> (Nearest, bool) {
     let mut whole = true;
     let stands: Vec<Degrees> = readings.iter().map(|r| r.stands.clone()).collect();

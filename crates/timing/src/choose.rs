@@ -30,7 +30,7 @@ const WHOLE_BOX: usize = 1000;
 pub(crate) struct Goal<'a> {
     pub(crate) system: &'a System,
     /// What the search for them may take.
-    pub(crate) effort: &'a Effort,
+    pub(crate) effort: &'a Effort<'a>,
     /// One for each axis.
     pub(crate) spans: Vec<Span>,
 }
@@ -52,7 +52,7 @@ impl<'a> Goal<'a> {
     pub(crate) fn of(
         system: &'a System,
         windows: &[(Degrees, Degrees)],
-        effort: &'a Effort,
+        effort: &'a Effort<'a>,
     ) -> Goal<'a> {
         let spans = (system.axes.iter().zip(windows))
             .map(|(axis, (from, to))| {
@@ -75,7 +75,7 @@ impl<'a> Goal<'a> {
     }
 
     /// The windows of the sheet.
-    pub(crate) fn windows(system: &'a System, effort: &'a Effort) -> Goal<'a> {
+    pub(crate) fn windows(system: &'a System, effort: &'a Effort<'a>) -> Goal<'a> {
         let windows: Vec<_> = (system.axes.iter())
             .map(|axis| (axis.from.clone(), axis.to.clone()))
             .collect();

@@ -113,7 +113,7 @@ impl<I: Whole> Lattice<I> {
         periods: &[I],
         steps: &[Vec<I>],
         cycles: Option<&[I]>,
-        effort: &Effort,
+        effort: &Effort<'_>,
     ) -> Result<(Lattice<I>, Vec<Vec<I>>), Halt> {
         let unit = |n: usize, at: usize, value: I| {
             let mut row = vec![I::zero(); n];
@@ -179,7 +179,7 @@ impl<I: Whole> Lattice<I> {
 
     /// Makes the basis short and nearly orthogonal, with column `w` measured in units of `1 / scale[w]`; as far as the
     /// effort goes.
-    pub(crate) fn reduce(&mut self, scale: &[f64], effort: &Effort) -> Result<(), Halt> {
+    pub(crate) fn reduce(&mut self, scale: &[f64], effort: &Effort<'_>) -> Result<(), Halt> {
         let mut k = 1;
         let mut steps = 0;
         // The frame of the rows before `k` stays true from step to step.
@@ -233,7 +233,7 @@ impl<I: Whole> Lattice<I> {
         low: &[I],
         high: &[I],
         most: usize,
-        effort: &Effort,
+        effort: &Effort<'_>,
     ) -> Option<Vec<Point<I>>> {
         let mut points = Vec::new();
         let left = most.saturating_mul(8) + 1000;
@@ -245,7 +245,12 @@ impl<I: Whole> Lattice<I> {
     }
 
     /// Some point with `low ≤ place ≤ high` in each column.
-    pub(crate) fn any_within(&self, low: &[I], high: &[I], effort: &Effort) -> Sought<Point<I>> {
+    pub(crate) fn any_within(
+        &self,
+        low: &[I],
+        high: &[I],
+        effort: &Effort<'_>,
+    ) -> Sought<Point<I>> {
         let mut found = Sought::Nothing;
         let ended = self.search(low, high, (LONGEST_SEARCH, effort), |point| {
             found = Sought::Point(point);
@@ -262,7 +267,7 @@ impl<I: Whole> Lattice<I> {
         &self,
         low: &[I],
         high: &[I],
-        left: (usize, &Effort),
+        left: (usize, &Effort<'_>),
         each: impl FnMut(Point<I>) -> bool,
     ) -> bool {
         self.search_ball(low, high, left, radius_of(low, high), each)
@@ -274,7 +279,7 @@ impl<I: Whole> Lattice<I> {
         &self,
         low: &[I],
         high: &[I],
-        (left, effort): (usize, &Effort),
+        (left, effort): (usize, &Effort<'_>),
         radius: f64,
         mut each: impl FnMut(Point<I>) -> bool,
     ) -> bool {

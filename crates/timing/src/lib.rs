@@ -38,8 +38,10 @@ mod walk;
 pub use act::{Act, Facts, Lacks, Newest, SETTLES, SOUND, SURE, Work, act};
 pub use answer::{
     Answer, Cure, Hands, MOST_WORK, Miss, Nearest, Shift, Standing, Stands, Way, answer,
+    answer_watched,
 };
 pub use belief::{Belief, Bench, Handling, Tension};
+pub use effort::Waiting;
 pub use events::{RecallFault, is_slot};
 pub use eye::{Eye, Shown};
 pub use labour::Advice;

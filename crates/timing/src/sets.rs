@@ -127,7 +127,7 @@ pub(crate) fn choose(goal: &Goal<'_>) -> Found {
 }
 
 /// Whether some shift, or none, brings every axis to within `reach` of its best.
-pub(crate) fn reachable(system: &System, reach: &[Degrees], effort: &Effort) -> bool {
+pub(crate) fn reachable(system: &System, reach: &[Degrees], effort: &Effort<'_>) -> bool {
     let windows: Vec<(Degrees, Degrees)> = (system.axes.iter().zip(reach))
         .map(|(axis, reach)| (&axis.best - reach, &axis.best + reach))
         .collect();

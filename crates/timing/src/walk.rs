@@ -71,7 +71,7 @@ pub(crate) struct Walk<'a> {
     pub(crate) along: Vec<f64>,
     pub(crate) radius: f64,
     pub(crate) left: usize,
-    pub(crate) effort: &'a Effort,
+    pub(crate) effort: &'a Effort<'a>,
     pub(crate) times: Vec<f64>,
     /// The rows and the cube's middle, scaled.
     pub(crate) rows: Vec<Vec<f64>>,

@@ -2,10 +2,11 @@
 
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::Fields;
+use crate::guard::Foreign;
 use crate::page::refusal;
 use crate::speech::words_of;
 use axum::extract::{Form, FromRequest, RawPathParams, Request};
-use axum::http::StatusCode;
+use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::{MethodRouter, get, post};
 use book::JobId;
@@ -18,6 +19,8 @@ pub(crate) struct Asked {
     pub(crate) desk: Arc<Desk>,
     pub(crate) words: Words,
     pub(crate) fields: Fields,
+    /// Whether it comes from a page of another site: then nothing is changed for it.
+    pub(crate) foreign: bool,
     /// What stands in the address where a route has a name in braces.
     named: Vec<(String, String)>,
 }
@@ -32,6 +35,7 @@ impl FromRequest<Arc<Desk>> for Asked {
         use axum::extract::FromRequestParts;
         let (mut parts, body) = request.into_parts();
         let words = words_of(&parts.headers);
+        let foreign = parts.extensions.get::<Foreign>().is_some();
         let named = RawPathParams::from_request_parts(&mut parts, desk)
             .await
             .map_err(IntoResponse::into_response)?;
@@ -40,11 +44,12 @@ impl FromRequest<Arc<Desk>> for Asked {
             .collect();
         let Form(pairs) = Form::from_request(Request::from_parts(parts, body), desk)
             .await
-            .map_err(IntoResponse::into_response)?;
+            .map_err(|why| unread(&words, why.into_response()))?;
         Ok(Asked {
             desk: Arc::clone(desk),
             words,
             fields: Fields(pairs),
+            foreign,
             named,
         })
     }
@@ -57,6 +62,7 @@ impl Asked {
             desk,
             words,
             fields,
+            foreign: false,
             named: vec![("id".to_owned(), id)],
         }
     }
@@ -85,6 +91,59 @@ impl Asked {
     }
 }
 
+/// A form that could not be read, in words; what is too long stays that.
+fn unread(words: &Words, why: Response) -> Response {
+    match why.status() {
+        StatusCode::PAYLOAD_TOO_LARGE => why,
+        _ => refused(words, &Refused::BrokeOff),
+    }
+}
+
+/// A page for which a heavy sum is made: one of a job at a time.
+pub(crate) fn heavy(answer: fn(&Asked) -> Answer) -> MethodRouter<Arc<Desk>> {
+    get(move |asked: Asked| worked_out(asked, answer))
+}
+
+async fn worked_out(asked: Asked, answer: fn(&Asked) -> Answer) -> Response {
+    let words = asked.words;
+    let job = match asked.id() {
+        Ok(job) => job,
+        Err(why) => return refused(&words, &why),
+    };
+    match asked.desk.room.turn(job).await {
+        Some(turn) => on_its_own(asked, turn, answer).await,
+        None => refused(&words, &Refused::Busy),
+    }
+}
+
+/// Runs a heavy sum on a thread of its own, so that the memory it takes is given to the next one, and not kept by every thread on
+/// which one was ever made.
+pub(crate) async fn on_its_own(
+    asked: Asked,
+    held: impl Send + 'static,
+    answer: impl FnOnce(&Asked) -> Answer + Send + 'static,
+) -> Response {
+    let words = asked.words;
+    let (tell, told) = tokio::sync::oneshot::channel();
+    let begun = std::thread::Builder::new().spawn(move || {
+        // What is held is held for as long as the sum goes on, whether or not somebody waits for it still.
+        let _held = held;
+        let _ = tell.send(answer(&asked));
+    });
+    let answer = match begun {
+        Ok(_) => told
+            .await
+            .unwrap_or_else(|error| Err(Refused::Outside(error.to_string()))),
+        Err(error) => Err(Refused::Outside(error.to_string())),
+    };
+    told_as(&words, answer)
+}
+
+/// An answer, or why there is none.
+fn told_as(words: &Words, answer: Answer) -> Response {
+    answer.unwrap_or_else(|why| refused(words, &why))
+}
+
 /// A page that is read.
 pub(crate) fn read(answer: fn(&Asked) -> Answer) -> MethodRouter<Arc<Desk>> {
     get(move |asked: Asked| answered(asked, answer))
@@ -101,11 +160,15 @@ pub(crate) async fn answered(
     answer: impl FnOnce(&Asked) -> Answer + Send + 'static,
 ) -> Response {
     let words = asked.words;
-    let answer = tokio::task::spawn_blocking(move || answer(&asked)).await;
-    match answer.unwrap_or_else(|error| Err(Refused::Outside(error.to_string()))) {
-        Ok(response) => response,
-        Err(why) => refused(&words, &why),
-    }
+    // The semaphore is never closed; and its place is held until the work is done, not only until nobody waits for it.
+    let place = Arc::clone(&asked.desk.room.pages).acquire_owned().await;
+    let answer = tokio::task::spawn_blocking(move || {
+        let _place = place;
+        answer(&asked)
+    })
+    .await;
+    let answer = answer.unwrap_or_else(|error| Err(Refused::Outside(error.to_string())));
+    told_as(&words, answer)
 }
 
 pub(crate) fn sent(status: StatusCode, page: Markup) -> Response {
@@ -117,6 +180,20 @@ pub(crate) fn on_to(address: &str) -> Response {
     Redirect::to(address).into_response()
 }
 
+/// A page that is asked for again in a moment.
+pub(crate) fn again(mut page: Response) -> Response {
+    const IN_A_MOMENT: &str = "2";
+    for name in [header::RETRY_AFTER, header::REFRESH] {
+        page.headers_mut()
+            .insert(name, HeaderValue::from_static(IN_A_MOMENT));
+    }
+    page
+}
+
 pub(crate) fn refused(words: &Words, why: &Refused) -> Response {
-    sent(why.status(), refusal(words, why))
+    let page = sent(why.status(), refusal(words, why));
+    match why {
+        Refused::Busy => again(page),
+        _ => page,
+    }
 }

@@ -2,8 +2,10 @@
 
 use crate::entering::{self, Odd};
 use crate::eyes::Eyes;
+use crate::heavy::Room;
 use crate::known;
 use crate::listening::Recordings;
+use crate::sums::Searches;
 use crate::trouble::told;
 use crate::way::told as told_of;
 use axum::http::StatusCode;
@@ -26,6 +28,10 @@ pub(crate) struct Desk {
     pub(crate) recordings: Recordings,
     /// What jobs showed of the eye.
     pub(crate) eyes: Eyes,
+    /// Room for what takes its time.
+    pub(crate) room: Room,
+    /// Searches for counts that are under way.
+    pub(crate) searches: Searches,
 }
 
 /// A job that has a sheet which was to be taken in.
@@ -80,6 +86,10 @@ pub(crate) enum Refused {
     Home,
     /// A job has this sheet already, and it was not said that it is to be another.
     InHand(InHand),
+    /// Something of this job is worked out, or too much of others.
+    Busy,
+    /// What was sent broke off, or is no form.
+    BrokeOff,
 }
 
 impl Refused {
@@ -94,6 +104,8 @@ impl Refused {
             | Refused::Home
             | Refused::Told(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Refused::NoRecording => StatusCode::NOT_FOUND,
+            Refused::Busy => StatusCode::SERVICE_UNAVAILABLE,
+            Refused::BrokeOff => StatusCode::BAD_REQUEST,
             Refused::TooLong => StatusCode::PAYLOAD_TOO_LARGE,
             Refused::Book(BookFault::NoSuchPicture { .. }) => StatusCode::NOT_FOUND,
             Refused::Book(BookFault::NotAPicture { .. } | BookFault::PictureTooLarge) => {
@@ -126,11 +138,20 @@ impl Refused {
             Refused::Outside(detail) => detail.clone(),
             Refused::NoLesson => say!(words, "refused-no-lesson"),
             Refused::Home => say!(words, "refused-home"),
+            Refused::Busy => say!(words, "refused-busy"),
+            Refused::BrokeOff => say!(words, "refused-broke-off"),
             Refused::InHand(job) => job.say(words),
             Refused::LeftOpen => say!(words, "refused-left-open"),
             Refused::NoRecording => say!(words, "refused-no-recording"),
             Refused::TooLong => say!(words, "refused-long-recording"),
             Refused::Told(told) => told.clone(),
+            Refused::Odd(odd) if odd.long => say!(
+                words,
+                "refused-long",
+                field = entering::label(words, odd.field),
+                got = odd.got.encode_utf16().count(),
+                most = entering::LONGEST
+            ),
             Refused::Odd(odd) if odd.got.is_empty() => {
                 say!(
                     words,

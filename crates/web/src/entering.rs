@@ -298,7 +298,7 @@ impl At<'_> {
 /// A line of text.
 fn text(name: &str, label: &str, value: Option<&str>, needed: bool) -> Markup {
     html! {
-        label { span { (label) } input type="text" name=(name) value=[value] maxlength="2000" required[needed]; }
+        label { span { (label) } input type="text" name=(name) value=[value] maxlength=(LONGEST) required[needed]; }
     }
 }
 
@@ -468,6 +468,42 @@ pub(crate) fn label(words: &Words, field: &str) -> String {
 pub(crate) struct Odd {
     pub(crate) field: &'static str,
     pub(crate) got: String,
+    /// Whether it is longer than is taken, and nothing else.
+    pub(crate) long: bool,
+}
+
+/// Characters that a line of text may have: as many as the page lets be typed, counted as browsers do, in UTF-16 (HTML, 4.10.18.3,
+/// from memory).
+pub(crate) const LONGEST: usize = 2000;
+
+/// The texts that are entered.
+const TEXTS: [&str; 11] = [
+    "clock",
+    "owner",
+    "reach",
+    "complaint",
+    "what",
+    "part",
+    "says",
+    "place",
+    "oil",
+    "to",
+    "item",
+];
+
+/// That no text is longer than is taken.
+pub(crate) fn short_enough(fields: &Fields) -> Result<(), Odd> {
+    let long = |field: &&'static str| {
+        let typed = fields.get(field).unwrap_or_default();
+        typed.encode_utf16().count() > LONGEST
+    };
+    match TEXTS.into_iter().find(long) {
+        Some(field) => Err(Odd {
+            long: true,
+            ..Odd::of(field, fields.get(field).unwrap_or_default())
+        }),
+        None => Ok(()),
+    }
 }
 
 impl Odd {
@@ -475,12 +511,14 @@ impl Odd {
         Odd {
             field,
             got: got.to_owned(),
+            long: false,
         }
     }
 }
 
 /// What a form tells.
 pub(crate) fn told(fields: &Fields) -> Result<Work, Odd> {
+    short_enough(fields)?;
     let odd = |field: &'static str| Odd::of(field, fields.get(field).unwrap_or_default());
     let need = |field| said(fields.get(field)).ok_or_else(|| odd(field));
     let figure = |field: &'static str| {

@@ -55,8 +55,34 @@ impl Names {
     }
 }
 
+/// Marks a request that a page of another site made: it is answered, as it may only be read there by whoever sits before it, and
+/// nothing is changed for it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Foreign;
+
+/// Whether a request says that it comes from elsewhere: `Sec-Fetch-Site` (W3C Fetch Metadata Request Headers, 2.3, from memory),
+/// or, of browsers that do not send it, a `Referer` of another origin.
+fn is_foreign(headers: &HeaderMap) -> bool {
+    let text = |name: &str| headers.get(name).map(|value| value.to_str().unwrap_or("?"));
+    match (text("sec-fetch-site"), text("referer"), text("host")) {
+        (Some(site), ..) => !matches!(site, "same-origin" | "none"),
+        (None, Some(from), Some(host)) => {
+            let path = (from.strip_prefix("http://")).and_then(|from| from.strip_prefix(host));
+            !path.is_some_and(|path| path.is_empty() || path.starts_with('/'))
+        }
+        _ => false,
+    }
+}
+
 /// Refuses strangers, and sends what keeps a page to itself along with every answer.
-pub(crate) async fn guard(State(names): State<Names>, request: Request, next: Next) -> Response {
+pub(crate) async fn guard(
+    State(names): State<Names>,
+    mut request: Request,
+    next: Next,
+) -> Response {
+    if is_foreign(request.headers()) {
+        request.extensions_mut().insert(Foreign);
+    }
     let mut response = if names.admit(request.method(), request.headers()) {
         next.run(request).await
     } else {

@@ -1,7 +1,8 @@
 //! The addresses of a job as a whole: its way, what is entered, its pictures, records and lessons; and the search.
 
-use crate::asked::{Answer, Asked, answered, on_to, read, refused, sent, write};
+use crate::asked::{Answer, Asked, heavy, on_its_own, on_to, read, refused, sent, write};
 use crate::assets::FONTS;
+use crate::bounds::{MOST_PICTURE, QUEUED_FOR};
 use crate::desk::{Desk, Refused, Whole};
 use crate::entering::{self, Odd};
 use crate::form::{Fields, lines};
@@ -10,10 +11,9 @@ use crate::speech::Speech;
 use crate::{lesson, record, running, search, way};
 use ::way::Own;
 use axum::Router;
-use axum::body::Bytes;
 use axum::extract::multipart::{Multipart, MultipartError};
 use axum::extract::{DefaultBodyLimit, Path, State};
-use axum::http::{StatusCode, header};
+use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
 use axum::routing::{get, post};
 use book::{BookFault, JobId, Size};
@@ -21,9 +21,6 @@ use entries::{Day, Digest, Kept, Occasion, Stage, Work};
 use std::sync::Arc;
 
 use tasks::said;
-
-/// A picture as a camera gives it, and a little for the form it comes in.
-const MOST_PICTURE: usize = 41 << 20;
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -40,8 +37,8 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/record", read(owners))
         .route("/job/{id}/record/whole", read(whole))
         .route("/job/{id}/lesson", read(learn).merge(write(shift)))
-        .route("/job/{id}/strike", read(run))
-        .route("/job/{id}/strike/table", read(table))
+        .route("/job/{id}/strike", heavy(run))
+        .route("/job/{id}/strike/table", heavy(table))
         .route("/lessons", write(begin_lesson))
         .route("/picture/{digest}", read(picture))
         .route("/picture/{digest}/small", read(preview))
@@ -143,6 +140,7 @@ fn own(asked: &Asked) -> Answer {
         let mut own = desk.own()?;
         own.retain(|own| own.stage != stage || own.says != named);
         if added {
+            entering::short_enough(fields).map_err(Refused::Odd)?;
             let says = named.to_owned();
             own.push(Own { stage, says });
         }
@@ -169,14 +167,18 @@ fn remove(asked: &Asked) -> Answer {
     })
 }
 
-/// What comes with a picture: the fields beside it, and its bytes.
-async fn parts(mut form: Multipart) -> Result<(Fields, Bytes), MultipartError> {
+/// What comes with a picture: the fields beside it, and its bytes, as many as the form was told to have at most.
+async fn parts(mut form: Multipart, told: usize) -> Result<(Fields, Vec<u8>), MultipartError> {
     let mut fields = Fields::default();
-    let mut picture = Bytes::new();
-    while let Some(field) = form.next_field().await? {
+    let mut picture = Vec::new();
+    while let Some(mut field) = form.next_field().await? {
         let name = field.name().unwrap_or_default().to_owned();
         if name == "picture" {
-            picture = field.bytes().await?;
+            // Room for all of it at once: grown piece by piece, it would be held twice.
+            picture = Vec::with_capacity(told.min(MOST_PICTURE));
+            while let Some(piece) = field.chunk().await? {
+                picture.extend_from_slice(&piece);
+            }
         } else {
             fields.0.push((name, field.text().await?));
         }
@@ -188,24 +190,36 @@ async fn keep_picture(
     State(desk): State<Arc<Desk>>,
     Speech(words): Speech,
     Path(id): Path<String>,
+    headers: HeaderMap,
     form: Multipart,
 ) -> Response {
-    let (fields, picture) = match parts(form).await {
+    // Few come in at once, as each is held in memory; what waits is not read yet.
+    let place = Arc::clone(&desk.room.uploads).acquire_owned();
+    let Ok(Ok(place)) = tokio::time::timeout(QUEUED_FOR, place).await else {
+        return refused(&words, &Refused::Busy);
+    };
+    let told =
+        (headers.get(header::CONTENT_LENGTH)).and_then(|told| told.to_str().ok()?.parse().ok());
+    let (fields, picture) = match parts(form, told.unwrap_or(0)).await {
         Ok(parts) => parts,
         Err(error) if error.status() == StatusCode::PAYLOAD_TOO_LARGE => {
             return refused(&words, &Refused::Book(BookFault::PictureTooLarge));
         }
-        Err(error) => return refused(&words, &Refused::Outside(error.body_text())),
+        Err(_) => return refused(&words, &Refused::BrokeOff),
     };
+    // Unpacked it takes several times as much.
+    let unpacking = desk.room.unpacking().await;
     let asked = Asked::of_job(desk, words, id, fields);
-    answered(asked, move |asked| {
+    on_its_own(asked, (place, unpacking), move |asked| {
         settled(asked, |id| {
             let entries = asked.entries()?;
+            entering::short_enough(&asked.fields).map_err(Refused::Odd)?;
             if picture.is_empty() {
                 return Err(Refused::Odd(Odd::of("picture", "")));
             }
             let when = asked.fields.get("when").and_then(Occasion::of_word);
             let when = when.ok_or(Refused::Nothing)?;
+            tasks::whole_picture(&picture, &asked.words).map_err(Refused::Told)?;
             let kept = asked.desk.book.keep_picture(&picture)?;
             let work = Work::Picture {
                 picture: Kept::Here(kept.digest.clone()),

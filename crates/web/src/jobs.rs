@@ -51,6 +51,15 @@ impl Line {
     }
 }
 
+/// That this machine's clock cannot be right; nothing where it may be, or tells no day.
+fn odd_clock(words: &Words, desk: &Desk) -> Option<String> {
+    /// Years in which nobody opens a bench: before there were machines that tell the day so, and long after this one.
+    const BEFORE: &str = "1970-01-01";
+    const AFTER: &str = "2100-12-31";
+    let day = (desk.today)()?.to_string();
+    (day.as_str() < BEFORE || day.as_str() > AFTER).then(|| say!(words, "clock-odd", day = day))
+}
+
 /// The list from where it was asked for; what was typed for another clock stands there again.
 pub(crate) fn jobs(
     desk: &Desk,
@@ -88,6 +97,7 @@ pub(crate) fn jobs(
     let main = html! {
         main #main.plain-page {
             h1 #sentence tabindex="-1" { @if home { (say!(words, "jobs-all")) } @else { (say!(words, "jobs")) } }
+            @if let Some(odd) = odd_clock(words, desk) { p.refused role="status" { (odd) } }
             (search::field(words, ""))
             ul.jobs {
                 @for line in &lines { li { (line.markup(words)) } }

@@ -8,7 +8,8 @@ mod page;
 mod recordings;
 mod routes;
 
-pub(crate) use recordings::Recordings;
+pub(crate) use live::{MOST_LIVE, MOST_S};
+pub(crate) use recordings::{MOST_BYTES, MOST_COMING, Recordings};
 pub(crate) use routes::routes;
 
 use crate::form::{Fields, query};

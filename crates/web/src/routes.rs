@@ -2,9 +2,11 @@
 
 use crate::asked::{Answer, Asked, on_to, read, refused, sent, write};
 use crate::assets;
+use crate::bounds::MOST_BODY;
 use crate::desk::{Desk, Refused};
 use crate::form::{Fields, lines, query};
 use crate::guard::{Names, guard};
+use crate::paced::paced;
 use crate::page::{Step, page};
 use crate::speech::{Speech, cookie};
 use crate::{entering, job_routes, jobs, listening, reading, running, settings, sums, telling};
@@ -19,9 +21,6 @@ use entries::Stage;
 use report::page::plate_key;
 use std::sync::Arc;
 use tasks::{Ask, Which};
-
-/// A sheet has at most so many bytes, and a form of it a few times as many, as every one may be written as three.
-const MOST_BODY: usize = 4 << 20;
 
 pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
     Router::new()
@@ -46,6 +45,7 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .route("/icon.svg", get(assets::icon))
         .fallback(|Speech(words): Speech| async move { refused(&words, &Refused::Nothing) })
         .layer(DefaultBodyLimit::max(MOST_BODY))
+        .layer(middleware::from_fn(paced))
         .layer(middleware::from_fn_with_state(names, guard))
         .with_state(desk)
 }
@@ -124,7 +124,7 @@ fn show(asked: &Asked) -> Answer {
         // What is no train to be timed here has a page of its own.
         return Ok(on_to(&format!("/job/{id}/way")));
     };
-    if asked.desk.book.current()? != Some(id) {
+    if !asked.foreign && asked.desk.book.current()? != Some(id) {
         asked.desk.book.set_current(id)?;
     }
     if tasks::hidden_of(&job.noted.log).is_some() {

@@ -67,7 +67,7 @@ pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) 
             @if let Err(refused) = struck { p.refused role="alert" { (refused.say(words)) } }
             figure.lies {
                 div.lies-hold role="img" aria-label=(page::seen_from(words, view.plate, view.upside_down)) {
-                    (Plate::running(movement, &job.gone.log, view, struck.ok().and_then(|struck| struck.motion.first())).svg())
+                    (Plate::running(movement, &job.gone.log, view, struck.ok().and_then(|struck| struck.motion.first()).map(AsRef::as_ref)).svg())
                 }
                 figcaption { (turns(job, asked)) }
             }

@@ -1,11 +1,15 @@
 //! From the command to the page: the book opened, the port taken, the browser called.
 
+use crate::bounds::MOST_THREADS;
+use crate::connections::Connections;
 use crate::desk::{Desk, Refused};
 use crate::eyes::Eyes;
 use crate::guard::Names;
+use crate::heavy::Room;
 use crate::listening::Recordings;
 use crate::routes::routes;
 use crate::start::{Start, start};
+use crate::sums::Searches;
 use crate::trouble::{Trouble, told};
 use book::Book;
 use entries::Day;
@@ -55,6 +59,8 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         recordings: Recordings::beside(book.path()),
         book,
         eyes: Eyes::default(),
+        room: Room::default(),
+        searches: Searches::default(),
     };
     let held = match start(desk.book.path())? {
         Start::First(held) => held,
@@ -76,6 +82,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     }
     let runtime = (tokio::runtime::Builder::new_multi_thread().enable_all())
         .worker_threads(2)
+        .max_blocking_threads(MOST_THREADS)
         .build()
         .map_err(|error| Trouble(error.to_string()))?;
     runtime.block_on(async {
@@ -91,9 +98,10 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         let at_the_end = Arc::clone(&desk);
         let app = routes(desk, Names::at(port));
         let mut serving = tokio::task::JoinSet::new();
+        // Both names of this machine have one room together.
+        let connections = Connections::default();
         for listener in listeners {
-            let app = app.clone();
-            serving.spawn(async move { axum::serve(listener, app).await });
+            serving.spawn(connections.clone().serve(listener, app.clone()));
         }
         say(&open_at(&address, &shown(&options.book)));
         in_hand.iter().for_each(|line| say(line));
@@ -102,9 +110,8 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         }
         tokio::select! {
             served = serving.join_next() => match served {
-                Some(Ok(Err(error))) => Err(Trouble(error.to_string())),
                 Some(Err(error)) => Err(Trouble(error.to_string())),
-                Some(Ok(Ok(()))) | None => Ok(()),
+                Some(Ok(())) | None => Ok(()),
             },
             () = told_to_close() => {
                 // What is being answered may still write: it is given its turn, then the book is one file.

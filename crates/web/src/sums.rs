@@ -8,10 +8,13 @@ mod driving;
 pub(crate) mod fields;
 mod hanging;
 mod oiling;
+mod searches;
 
-use crate::asked::{Answer, Asked, answered, sent};
+pub(crate) use searches::Searches;
+
+use crate::asked::{Answer, Asked, again, answered, heavy, on_to, sent, write};
 use crate::desk::{Desk, Refused, Whole};
-use crate::form::Fields;
+use crate::form::{Fields, query};
 use crate::page::frame;
 use axum::Router;
 use axum::http::StatusCode;
@@ -67,9 +70,9 @@ impl Sum {
         say!(words, "sum", sum = self.word())
     }
 
-    fn page(self, asked: &Question<'_>) -> Page {
+    fn page(self, asked: &Question<'_>, searches: &Searches) -> Page {
         match self {
-            Sum::Counts => counts::page(asked),
+            Sum::Counts => counts::page(asked, searches),
             Sum::Power => driving::page(asked),
             Sum::Pendulum => hanging::page(asked),
             Sum::Oil => oiling::page(asked),
@@ -114,6 +117,8 @@ struct Page {
     dangers: Vec<Danger>,
     /// What may be asked.
     form: Markup,
+    /// Whether it goes on: the page asks again by itself.
+    goes_on: bool,
 }
 
 impl Page {
@@ -185,11 +190,16 @@ fn markup(sum: Sum, asked: &Question<'_>, page: &Page) -> Markup {
 }
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
-    Sum::ALL.into_iter().fold(Router::new(), |router, sum| {
+    let pages = Sum::ALL.into_iter().fold(Router::new(), |router, sum| {
         let address = format!("/job/{{id}}/{}", sum.word());
-        let page = get(move |asked: Asked| answered(asked, move |asked| show(sum, asked)));
+        // A search that is waited for takes its turn among the heavy sums.
+        let page = match sum {
+            Sum::Counts => heavy(|asked| show(Sum::Counts, asked)),
+            _ => get(move |asked: Asked| answered(asked, move |asked| show(sum, asked))),
+        };
         router.route(&address, page)
-    })
+    });
+    pages.route("/job/{id}/counts/stop", write(stop))
 }
 
 fn show(sum: Sum, asked: &Asked) -> Answer {
@@ -198,7 +208,7 @@ fn show(sum: Sum, asked: &Asked) -> Answer {
         job: &job,
         fields: &asked.fields,
     };
-    let page = sum.page(&question);
+    let page = sum.page(&question, &asked.desk.searches);
     // A sheet that lacks something is no wrong question.
     let wrong = page.refused.is_some() && !asked.fields.0.is_empty();
     let status = if wrong {
@@ -206,5 +216,19 @@ fn show(sum: Sum, asked: &Asked) -> Answer {
     } else {
         StatusCode::OK
     };
-    Ok(sent(status, markup(sum, &question, &page)))
+    let response = sent(status, markup(sum, &question, &page));
+    Ok(if page.goes_on {
+        again(response)
+    } else {
+        response
+    })
+}
+
+/// Has a search for counts end with what was found so far, and goes back to its page.
+fn stop(asked: &Asked) -> Answer {
+    let id = asked.id()?;
+    asked.desk.searches.stop(id);
+    let asked = asked.fields.0.iter();
+    let asked = query(asked.map(|(name, value)| (name.as_str(), value.as_str())));
+    Ok(on_to(&format!("/job/{id}/counts?{asked}")))
 }

@@ -366,7 +366,7 @@ fn what_is_too_long_to_list_is_said_to_be_cut_short() {
     };
     let vague = puzzle(&open, &vague, USUAL).expect("a puzzle");
     let found = solve(&open, &vague);
-    assert!(found.cut_short && found.likeliest);
+    assert!(found.is_cut_short() && found.likeliest);
     // Those that are told are the likeliest of all that there are.
     let rules = vague.rules();
     let all = every(vague.blanks.len(), USUAL, |counts| {
@@ -393,7 +393,7 @@ fn what_is_too_long_to_list_is_said_to_be_cut_short() {
         ..Wants::default()
     };
     let known = puzzle(&open, &known, USUAL).expect("a puzzle");
-    assert!(!solve(&open, &known).cut_short);
+    assert!(!solve(&open, &known).is_cut_short());
 }
 
 /// Rules thrown together, of every form, against trying every set.
@@ -477,7 +477,11 @@ fn the_likeliest_come_first_with_sizes_too() {
     };
     let vague = puzzle(&open, &vague, USUAL).expect("a puzzle");
     let found = solve(&open, &vague);
-    println!("{} told, cut short: {}", found.fits.len(), found.cut_short);
+    println!(
+        "{} told, cut short: {}",
+        found.fits.len(),
+        found.is_cut_short()
+    );
     assert!(found.likeliest && !found.fits.is_empty());
     let (listed, _) = fitting(&vague.rules(), vague.blanks.len(), USUAL);
     let of_listed = ranked(open.movement(), &vague, listed);

@@ -205,6 +205,7 @@ pub fn summary(words: &Words, movement: &Movement, struck: &Struck) -> Vec<Strin
     }
     said.extend(voices(words, struck));
     said.push(end(words, movement, struck));
+    said.extend(cut_short(words, struck));
     said.extend(whole_round(words, struck));
     said.extend(chime_waits(words, struck));
     said.extend(points(words, movement, struck));
@@ -307,7 +308,19 @@ pub fn end(words: &Words, movement: &Movement, struck: &Struck) -> String {
             blows = *blows,
             rest = yes(struck.came_to_rest)
         ),
+        End::LeftOff => say!(words, "strike-left-off"),
     }
+}
+
+/// That no more was kept of what was seen than may be: how much, and till when; nothing where all was.
+pub fn cut_short(words: &Words, struck: &Struck) -> Option<String> {
+    let last = struck.events.last().filter(|_| struck.cut_short)?;
+    Some(say!(
+        words,
+        "strike-cut-short",
+        events = struck.events.len(),
+        time = clock(&last.pose.hours)
+    ))
 }
 
 /// That all stands as it began, which is good only where every hour is.
@@ -324,8 +337,7 @@ fn same_place(words: &Words, struck: &Struck) -> String {
 
 /// When the last good thing was seen.
 fn last_good(words: &Words, movement: &Movement, struck: &Struck) -> String {
-    let mut events = struck.events.iter().rev();
-    let (Some(last), Some(good)) = (events.next(), events.next()) else {
+    let Some((good, last)) = struck.last_good() else {
         return String::new();
     };
     let good = seen(words, movement, &good.seen);
@@ -445,6 +457,7 @@ pub fn seen(words: &Words, movement: &Movement, seen: &Seen) -> String {
             )
         }
         Seen::RunsOn(id) => say!(words, "strike-runs-on", train = train(*id)),
+        Seen::LeftOff => say!(words, "strike-left-off-seen"),
         Seen::Over => say!(words, "strike-over"),
     }
 }

@@ -67,6 +67,7 @@ fn exact(plan: &Plan) -> Slow {
         End::Jam(Jam::Snail { .. }) => Outcome::Jam("snail"),
         End::Jam(Jam::PastRack) => Outcome::Jam("rack"),
         End::Jam(Jam::HandHeld { .. }) => panic!("no pin on the hand"),
+        End::LeftOff => panic!("a small run is not left off"),
     };
     Slow {
         before: run.before,

@@ -10,11 +10,11 @@ use std::time::{Duration, Instant};
 use tasks::listening::{Expected, Hearing, NotSound, Recorder};
 
 /// Microphones at once.
-const MOST_LIVE: usize = 2;
+pub(crate) const MOST_LIVE: usize = 2;
 /// One that brought nothing for so long is gone.
 const SILENT_FOR: Duration = Duration::from_secs(120);
 /// Seconds that one may go on: a whole winding is recorded with something else.
-const MOST_S: u64 = 4 * 3_600;
+pub(crate) const MOST_S: u64 = 4 * 3_600;
 /// Seconds between one sentence and the next, and the part of what was heard so far that must be new: so listening anew never
 /// takes more than a small part of the time.
 const ANEW_S: f64 = 4.0;

@@ -24,7 +24,7 @@ const MOST_KEPT: usize = 3;
 /// And for how long.
 const KEPT_FOR: Duration = Duration::from_secs(24 * 3_600);
 /// Recordings that come in at once.
-const MOST_COMING: usize = 2;
+pub(crate) const MOST_COMING: usize = 2;
 
 /// A recording that was listened to.
 #[derive(Debug)]

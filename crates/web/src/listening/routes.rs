@@ -6,6 +6,7 @@ use super::page::{Heard, listening};
 use super::recordings::{MOST_BYTES, Poured, Recording, locked};
 use super::{FIELDS, address, said_of};
 use crate::asked::{Answer, Asked, answered, on_to, read, refused, sent, write};
+use crate::bounds::STALLED_FOR;
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::Fields;
 use crate::speech::Speech;
@@ -25,6 +26,7 @@ use std::io::{Read, Seek, SeekFrom};
 use std::sync::{Arc, Mutex};
 use tasks::listening::{Expected, Findings, Hearing, NotSound, Recorder};
 use tokio::sync::mpsc;
+use tokio::time::timeout;
 
 /// Bytes of a field of the form that is no recording.
 const MOST_FIELD: usize = 400;
@@ -150,15 +152,16 @@ async fn hear(
             heard: Some(Err(why)),
         })
     } else {
-        let came = came(&desk, (job, words), &mut form).await;
-        came.map_err(|error| error.body_text())
+        came(&desk, (job, words), &mut form).await
     };
     drop(room);
-    // What still comes is let past, so that the browser hears the answer.
-    tokio::spawn(async move { while let Ok(Some(_)) = form.next_field().await {} });
+    // What still comes is let past for a while, so that the browser hears the answer.
+    tokio::spawn(timeout(STALLED_FOR, async move {
+        while let Ok(Some(_)) = form.next_field().await {}
+    }));
     let (fields, heard) = match came {
         Ok(came) => (came.fields, came.heard),
-        Err(why) => return refused(&words, &Refused::Outside(why)),
+        Err(_) => return refused(&words, &Refused::BrokeOff),
     };
     let asked = Asked::of_job(desk, words, id, fields);
     answered(asked, move |asked| match heard {
@@ -313,10 +316,12 @@ async fn more(
     Query(from): Query<Vec<(String, String)>>,
     sound: Bytes,
 ) -> Response {
-    let live = job
-        .parse()
-        .ok()
-        .and_then(|job| desk.recordings.live(job, live));
+    // A lock may be held while sound is written: it is waited for on a thread that may wait.
+    let looked = tokio::task::spawn_blocking(move || {
+        let job = job.parse().ok()?;
+        desk.recordings.live(job, live)
+    });
+    let live = looked.await.ok().flatten();
     let from = Fields(from).get("from").and_then(|from| from.parse().ok());
     let (Some(live), Some(from)) = (live, from) else {
         return told_refused(&words, &Refused::NoRecording);
@@ -385,15 +390,12 @@ async fn play(
     Path((job, sound)): Path<(String, u64)>,
     headers: HeaderMap,
 ) -> Response {
-    let recording = job
-        .parse()
-        .ok()
-        .and_then(|job| desk.recordings.of(job, sound));
-    let opened = recording.as_ref().and_then(|recording| {
+    let opened = tokio::task::spawn_blocking(move || {
+        let recording = desk.recordings.of(job.parse().ok()?, sound)?;
         let sound = recording.sound.as_ref()?;
         Some((sound.open().ok()?, sound.bytes, sound.kind))
     });
-    let Some((mut file, bytes, kind)) = opened else {
+    let Some((mut file, bytes, kind)) = opened.await.ok().flatten() else {
         return refused(&words, &Refused::Nothing);
     };
     let range = headers

@@ -1,11 +1,12 @@
 //! Missing and doubtful counts: all that fit, the likeliest first.
 
 use super::fields::{Field, Kind, folded, form, inputs, lines, typed};
+use super::searches::{Key, Look, Searches, Stands};
 use super::{Page, Picture, Question, list};
-use crate::form::Fields;
+use crate::form::{Fields, along, query};
 use maud::{Markup, html};
-use report::{Words, say};
-use tasks::{CountAsk, Counted, Refusal};
+use report::{Voice, Words, say};
+use tasks::{CountAsk, Counted, Ended, MOST_PATIENCE};
 
 const ASKED: [Field; 2] = [("beats", Kind::Plain), ("runs", Kind::Time)];
 const MORE: [Field; 4] = [
@@ -18,36 +19,85 @@ const MORE: [Field; 4] = [
 /// The range that is tried where only one end of it is said: as the command has it.
 const USUAL: (u16, u16) = (6, 144);
 
-pub(super) fn page(asked: &Question<'_>) -> Page {
+pub(super) fn page(asked: &Question<'_>, searches: &Searches) -> Page {
     let words = asked.words();
     let form = ask(asked);
-    match counted(asked) {
-        Ok(counted) => Page {
-            answer: Some(answer(words, &counted)),
-            picture: Some(Picture {
-                svg: counted.drawing(words).svg(),
-                says: say!(words, "sum-drawing", sum = "counts"),
-            }),
-            told: told(asked, &counted),
+    match counted(asked, searches) {
+        Stands::Done(came) => match *came {
+            Ok(counted) => Page {
+                answer: Some(answer(words, &counted)),
+                picture: Some(Picture {
+                    svg: counted.drawing(words).svg(),
+                    says: say!(words, "sum-drawing", sum = "counts"),
+                }),
+                told: told(asked, &counted),
+                form,
+                ..Page::default()
+            },
+            Err(why) => Page::refused(words, why, form),
+        },
+        Stands::Goes(so_far) => Page {
+            told: going_on(asked, &so_far),
+            goes_on: true,
             form,
             ..Page::default()
         },
-        Err(why) => Page::refused(words, why, form),
+        Stands::NoRoom => Page {
+            told: html! { p { (say!(words, "refused-busy")) } },
+            goes_on: true,
+            form,
+            ..Page::default()
+        },
     }
 }
 
-fn counted(asked: &Question<'_>) -> Result<Counted, Refusal> {
-    let (words, fields) = (asked.words(), asked.fields);
-    let [beats, runs] = ASKED.map(|field| typed(words, fields, field));
+/// How the search for what was asked stands.
+fn counted(asked: &Question<'_>, searches: &Searches) -> Stands {
+    let (words, fields) = (*asked.words(), asked.fields);
+    let [beats, runs] = ASKED.map(|field| typed(&words, fields, field));
     let must = lines(fields, "must");
-    let ask = CountAsk {
-        beats: beats.as_deref(),
-        runs: runs.as_deref(),
-        must: &must,
-        escape: fields.get("escape"),
-        teeth: teeth(fields),
+    let escape = fields.get("escape").map(str::to_owned);
+    let (teeth, patience) = (teeth(fields), longer(fields));
+    let sheet = asked.sheet().to_vec();
+    let named = [
+        ASKED[0].0, ASKED[1].0, "must", "escape", "least", "most", "longer",
+    ];
+    let key = Key {
+        job: asked.job.id,
+        asked: [words.tag(), &query(fields.filled(named)), &asked.job.sheet].join("\n"),
     };
-    tasks::count(asked.sheet(), &ask, &asked.voice())
+    searches.of(&key, move |look: Look<'_>| {
+        let ask = CountAsk {
+            beats: beats.as_deref(),
+            runs: runs.as_deref(),
+            must: &must,
+            escape: escape.as_deref(),
+            teeth,
+            patience,
+        };
+        tasks::count_watched(&sheet, &ask, &Voice::Page(words), look)
+    })
+}
+
+/// How many times as far as usual it is to go.
+fn longer(fields: &Fields) -> u32 {
+    let typed = fields.get("longer").and_then(|typed| typed.parse().ok());
+    typed.unwrap_or(1).clamp(1, MOST_PATIENCE)
+}
+
+/// That a search goes on: how far it has come, and a way to have it stop.
+fn going_on(asked: &Question<'_>, so_far: &str) -> Markup {
+    let words = asked.words();
+    let fields = asked.fields.0.iter();
+    let fields = fields.map(|(name, value)| (name.as_str(), value.as_str()));
+    html! {
+        p role="status" { @if so_far.is_empty() { (say!(words, "count-begun")) } @else { (so_far) } }
+        p.quiet { (say!(words, "count-goes-on")) }
+        form method="post" action=(format!("/job/{}/counts/stop", asked.job.id)) {
+            (along(fields))
+            button { (say!(words, "count-stop")) }
+        }
+    }
 }
 
 /// The range to be tried; what is no number is a range that holds none.
@@ -85,28 +135,29 @@ fn told(asked: &Question<'_>, counted: &Counted) -> Markup {
             p { (rest) }
             p { a.button href=(everything(asked.fields)) { (say!(words, "count-all")) } }
         }
+        @let times = longer(asked.fields);
+        @if matches!(counted.found.ended, Ended::Steps | Ended::Stopped) && times < MOST_PATIENCE {
+            p { a.button href=(on(asked.fields, times)) { (say!(words, "count-on")) } }
+        }
         h2 { (say!(words, "count-demands")) }
         (list(&sets.demands(words)))
         @if !counted.found.fits.is_empty() { p.quiet { (say!(words, "count-sure")) } }
     }
 }
 
+/// The same question, ten times as far.
+fn on(fields: &Fields, times: u32) -> String {
+    let others = fields.0.iter().filter(|(name, _)| name != "longer");
+    let others = others.map(|(name, value)| (name.as_str(), value.as_str()));
+    let times = (times * 10).to_string();
+    format!("?{}", query(others.chain([("longer", times.as_str())])))
+}
+
 /// The same question, all that fit told.
 fn everything(fields: &Fields) -> String {
-    let coded = |text: &str| -> String {
-        let each = text.bytes().map(|b| match b {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'.' | b'_' => {
-                char::from(b).to_string()
-            }
-            _ => format!("%{b:02X}"),
-        });
-        each.collect()
-    };
     let asked = fields.0.iter();
-    let asked: String = asked
-        .map(|(name, value)| format!("{}={}&", coded(name), coded(value)))
-        .collect();
-    format!("?{asked}all")
+    let asked = asked.map(|(name, value)| (name.as_str(), value.as_str()));
+    format!("?{}", query(asked.chain([("all", "")])))
 }
 
 fn ask(asked: &Question<'_>) -> Markup {

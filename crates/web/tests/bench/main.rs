@@ -1,12 +1,14 @@
 //! The page as it is served, and as a real browser shows it.
 
 mod arrows;
+mod bounded;
 mod browser;
 mod chosen;
 mod closing;
 mod drag;
 mod ears;
 mod eye;
+mod forms;
 mod hands;
 mod hostile;
 mod keys;

@@ -7,14 +7,15 @@ use super::puzzle::Puzzle;
 use super::rules::Rule;
 use super::scale::Scale;
 use super::search::span;
+use super::watch::Watch;
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
 /// So many of the likeliest are told where there are too many.
-const MOST_LIKELY: usize = 1000;
+pub(crate) const MOST_LIKELY: usize = 1000;
 
-/// Beginnings that are rated before the search is given up: some fifty megabytes, and less than a second.
-const MOST_RATED: usize = 1_000_000;
+/// Beginnings that are rated before the search is given up, whatever the patience: some fifty megabytes, and a second or so.
+pub(crate) const MOST_RATED: u64 = 1_000_000;
 
 struct Beginning {
     /// The weight of the best set that may come of it, or more.
@@ -48,9 +49,10 @@ pub(crate) fn likeliest(
     scale: &Scale<'_>,
     puzzle: &Puzzle,
     rules: &[Rule],
+    watch: &mut Watch<'_>,
 ) -> (Vec<Vec<u16>>, bool) {
     let unknown = puzzle.blanks.len();
-    let (mut found, mut rated) = (Vec::new(), 0);
+    let mut found = Vec::new();
     let mut beginnings = BinaryHeap::from([Beginning {
         at_most: f64::INFINITY,
         counts: Vec::new(),
@@ -72,8 +74,7 @@ pub(crate) fn likeliest(
             if counts.len() == unknown && !rules.iter().all(|rule| rule.keeps(&counts)) {
                 continue;
             }
-            rated += 1;
-            if rated > MOST_RATED {
+            if !watch.step(&found) {
                 return (found, false);
             }
             let at_most = scale.at_most(&counts);

@@ -11,12 +11,14 @@ mod rules;
 mod scale;
 mod search;
 mod sizes;
+mod watch;
 mod ways;
 
 pub use again::{Amiss, Asks, CountAgain, Miscount, Miscounted, count_again};
 pub use puzzle::{
     Clash, Demand, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, What, puzzle,
 };
-pub use rank::{Broken, Fit, Found, Outcome, ranked, solve};
+pub use rank::{Broken, Ended, Fit, Found, Outcome, ranked, solve, solve_watched};
 pub use rules::{Line, Product, Rule, Whole};
 pub use search::{MOST_FITS, fitting};
+pub use watch::{Look, MOST_STEPS, SoFar};

@@ -3,14 +3,16 @@
 //! The habits are those of the table of going trains of The Modern Clock, Chicago 1905, p. 258, smoothed: ratios of wheel to
 //! pinion about nine and a half, the leaves it has, and two even wheels for each odd one. They only rank; they rule nothing out.
 
-use super::best::likeliest;
+use super::best::{MOST_LIKELY, MOST_RATED, likeliest};
 use super::puzzle::{Puzzle, Size, Sized, What};
 use super::scale::Scale;
-use super::search::fitting;
+use super::search::{MOST_FITS, fitting_watched};
 use super::sizes::tips;
+use super::watch::{Look, MOST_STEPS, Watch};
 use crate::assumed::{ANY_RATIO, DOUBTFUL_COUNT, WHEEL_TO_PINION, WHEEL_TO_PINION_LOG};
 use movement::{Blank, Form, Movement, Open, PartId};
 use quantity::{Chance, Known, Length};
+use std::ops::ControlFlow;
 
 /// What comes out of a set of counts where something of nature was aimed at.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,12 +45,34 @@ pub struct Fit {
 pub struct Found {
     /// The likeliest first.
     pub fits: Vec<Fit>,
-    /// Whether the search was cut short, so that there may be more.
-    pub cut_short: bool,
+    /// How the search ended.
+    pub ended: Ended,
     /// Whether those that are listed are the likeliest of all: always, but where a search that was cut short did not come so far.
     pub likeliest: bool,
     /// Where nothing fits: the demands without which something would.
     pub broken: Vec<Broken>,
+    /// Whether that was tried to the end for each of them.
+    pub told_all: bool,
+}
+
+/// How a search ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ended {
+    /// All was tried.
+    Whole,
+    /// More fit than are listed.
+    Full,
+    /// After as many steps as it may take: with more of them it goes on.
+    Steps,
+    /// By whoever looked on.
+    Stopped,
+}
+
+impl Found {
+    /// Whether the search was cut short, so that there may be more.
+    pub fn is_cut_short(&self) -> bool {
+        self.ended != Ended::Whole
+    }
 }
 
 /// A demand that stands against all others.
@@ -62,30 +86,53 @@ pub struct Broken {
 
 /// Finds all counts that fit and ranks them.
 pub fn solve(open: &Open, puzzle: &Puzzle) -> Found {
+    solve_watched(open, puzzle, 1, &mut |_| ControlFlow::Continue(()))
+}
+
+/// The same with so many times the patience, and with somebody looking on who may have it stopped: then what was found so far is
+/// told.
+pub fn solve_watched(open: &Open, puzzle: &Puzzle, patience: u32, look: Look<'_>) -> Found {
     let unknown = puzzle.blanks.len();
     let rules = puzzle.rules();
-    let (mut all, mut cut_short) = fitting(&rules, unknown, puzzle.bounds);
-    let mut first = true;
-    if cut_short {
+    let patience = u64::from(patience.max(1));
+    let mut watch = Watch::new(MOST_STEPS * patience, look);
+    let (mut all, cut_short) = fitting_watched(&rules, unknown, puzzle.bounds, &mut watch);
+    let mut ended = match (cut_short, all.len() >= MOST_FITS) {
+        (false, _) => Ended::Whole,
+        (true, true) => Ended::Full,
+        (true, false) => Ended::Steps,
+    };
+    let mut first = !cut_short;
+    if cut_short && !watch.is_stopped() {
+        watch.grant(MOST_RATED);
         let scale = Scale::of(open.movement(), puzzle);
-        let (best, whole) = likeliest(&scale, puzzle, &rules);
-        cut_short = !whole;
+        let (best, whole) = likeliest(&scale, puzzle, &rules, &mut watch);
+        if whole {
+            ended = Ended::Whole;
+        }
+        if best.len() == MOST_LIKELY {
+            ended = Ended::Full;
+        }
         first = whole || !best.is_empty();
         if first {
             all = best;
         }
     }
     let fits = ranked(open.movement(), puzzle, all);
-    let broken = if fits.is_empty() && !cut_short {
-        broken(puzzle)
+    let (broken, told_all) = if fits.is_empty() && ended == Ended::Whole {
+        broken(puzzle, patience, &mut watch)
     } else {
-        Vec::new()
+        (Vec::new(), true)
     };
+    if watch.is_stopped() && ended != Ended::Whole {
+        ended = Ended::Stopped;
+    }
     Found {
         fits,
-        cut_short,
+        ended,
         likeliest: first,
         broken,
+        told_all,
     }
 }
 
@@ -113,23 +160,32 @@ pub fn ranked(movement: &Movement, puzzle: &Puzzle, all: Vec<Vec<u16>>) -> Vec<F
         .collect()
 }
 
-/// The demands without each of which alone something would fit.
-fn broken(puzzle: &Puzzle) -> Vec<Broken> {
-    (0..puzzle.demands.len())
-        .filter_map(|demand| {
-            let skip = &demand;
-            let rules: Vec<_> = (puzzle.demands.iter().enumerate())
-                .filter(|(i, _)| i != skip)
-                .flat_map(|(_, demand)| demand.rules.iter().cloned())
-                .collect();
-            let (some, _) = fitting(&rules, puzzle.blanks.len(), puzzle.bounds);
-            let without = &puzzle.demands[demand];
-            let aim = without.aimed().map_or(0.0, |(aim, _)| aim);
-            let come = some.iter().filter_map(|counts| without.comes_to(counts));
-            let nearest = come.min_by(|a, b| (a - aim).abs().total_cmp(&(b - aim).abs()));
-            (!some.is_empty()).then_some(Broken { demand, nearest })
-        })
-        .collect()
+/// The demands without each of which alone something would fit, and whether each was tried to the end.
+fn broken(puzzle: &Puzzle, patience: u64, watch: &mut Watch<'_>) -> (Vec<Broken>, bool) {
+    let mut all = Vec::new();
+    let mut whole = true;
+    // Each has as much of the steps as the others.
+    let each = MOST_STEPS * patience / puzzle.demands.len().max(1) as u64;
+    for (demand, without) in puzzle.demands.iter().enumerate() {
+        let rest = puzzle.demands.iter().enumerate();
+        let rules: Vec<_> = rest
+            .filter(|(i, _)| *i != demand)
+            .flat_map(|(_, demand)| demand.rules.iter().cloned())
+            .collect();
+        watch.grant(each);
+        let (some, cut) = fitting_watched(&rules, puzzle.blanks.len(), puzzle.bounds, watch);
+        whole &= !(cut && some.is_empty());
+        if some.is_empty() {
+            continue;
+        }
+        let aim = without.aimed().map_or(0.0, |(aim, _)| aim);
+        let come = some.iter().filter_map(|counts| without.comes_to(counts));
+        let nearest = come.min_by(|a, b| (a - aim).abs().total_cmp(&(b - aim).abs()));
+        // Of those that were not all found, the nearest is not known.
+        let nearest = nearest.filter(|_| !cut);
+        all.push(Broken { demand, nearest });
+    }
+    (all, whole)
 }
 
 fn weigh(movement: &Movement, puzzle: &Puzzle, counts: Vec<u16>) -> (f64, Fit) {

@@ -3,49 +3,60 @@
 //! Exact: spans are rounded outward in whole numbers, and every set of counts that is left is held against every rule.
 
 use super::rules::{Line, Product, Rule, widened};
+use super::watch::{MOST_STEPS, SoFar, Watch};
 use quantity::Bounds;
+use std::ops::ControlFlow;
 
 /// No more sets than this are listed; what is longer is no answer but a want of measurements.
 pub const MOST_FITS: usize = 50_000;
 
-/// Sets of counts that are tried before the search is cut short: every set of three from 6 to 144 is tried with room to
-/// spare, and a second is not reached.
-const MOST_TRIED: usize = 4_000_000;
-
-/// All sets of `unknown` counts within `bounds` that keep every rule, in rising order, and whether the list was cut short.
+/// All sets of `unknown` counts within `bounds` that keep every rule, in rising order, and whether the list was cut short: at
+/// [`MOST_FITS`], or after [`MOST_STEPS`], in which every set of three from 6 to 144 is tried with room to spare.
 pub fn fitting(rules: &[Rule], unknown: usize, bounds: Bounds) -> (Vec<Vec<u16>>, bool) {
+    let mut look = |_: &SoFar<'_>| ControlFlow::Continue(());
+    let mut watch = Watch::new(MOST_STEPS, &mut look);
+    fitting_watched(rules, unknown, bounds, &mut watch)
+}
+
+/// The same, in no more steps than are left, with somebody looking on.
+pub(crate) fn fitting_watched(
+    rules: &[Rule],
+    unknown: usize,
+    bounds: Bounds,
+    watch: &mut Watch<'_>,
+) -> (Vec<Vec<u16>>, bool) {
     let mut search = Search {
         rules,
         bounds,
         counts: vec![bounds.least; unknown],
         found: Vec::new(),
-        tried: 0,
+        watch,
         cut_short: false,
     };
     search.from(0);
     (search.found, search.cut_short)
 }
 
-struct Search<'a> {
+struct Search<'a, 'l> {
     rules: &'a [Rule],
     bounds: Bounds,
     counts: Vec<u16>,
     found: Vec<Vec<u16>>,
-    tried: usize,
+    watch: &'a mut Watch<'l>,
     cut_short: bool,
 }
 
-impl Search<'_> {
+impl Search<'_, '_> {
     fn from(&mut self, at: usize) {
         if self.cut_short {
             return;
         }
+        self.cut_short = !self.watch.step(&self.found);
         if at == self.counts.len() {
-            self.tried += 1;
             if self.rules.iter().all(|rule| rule.keeps(&self.counts)) {
                 self.found.push(self.counts.clone());
             }
-            self.cut_short = self.found.len() >= MOST_FITS || self.tried >= MOST_TRIED;
+            self.cut_short |= self.found.len() >= MOST_FITS;
             return;
         }
         let Some((from, to)) = span(self.rules, self.bounds, &self.counts[..at]) else {
