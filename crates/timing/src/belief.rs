@@ -14,7 +14,7 @@ use crate::slack::Play;
 use crate::view::{Guess, View};
 use kinematics::speed;
 use movement::{ArborId, MeshId, Movement, WitnessId};
-use quantity::{Chance, Degrees, fraction, nearest_alike, to_f64};
+use quantity::{Chance, Degrees, Exact, fraction, nearest_alike, to_f64};
 use std::borrow::Cow;
 use std::sync::OnceLock;
 
@@ -333,10 +333,9 @@ impl<'a> Bench<'a> {
         });
         let further = |place: &Degrees| {
             let at = (track.places.iter().position(|p| p == place)).expect("a place of its own");
-            Degrees::deg(fraction(
-                libm::round(1000.0 * offs[at] / chances[at]) as i64,
-                1000,
-            ))
+            // To the thousandth, as degrees are told.
+            let thousandths = Exact::from_float(libm::round(1000.0 * offs[at] / chances[at]));
+            thousandths.map_or_else(Degrees::zero, |n| Degrees::deg(n * fraction(1, 1000)))
         };
         let turned = self.movement.witness(witness);
         (places.into_iter())
