@@ -57,8 +57,15 @@ const LEAN: f64 = 0.02;
 /// Once the train is held for a look, a further witness is read where that saves this part of what a look costs.
 const BESIDE: f64 = 0.1;
 
+/// It is not proved by hand where that would more likely fail than not, while anything else helps.
+const LIKELIER_THAN_NOT: f64 = 0.5;
+
 /// After a look that was hoped to settle it, so many more are made before it is tried.
 const MOST_MORE_LOOKS: usize = 2;
+
+/// A shift has to leave less to be done than there was, by more than this part of what it costs: else it would be made again
+/// and again, if only it is cheap.
+const PROGRESS: f64 = 0.1;
 
 /// With more ways than this the labour of each is estimated from the meshes it takes, not worked out.
 const MOST_WORKED_OUT: usize = 20_000;
@@ -225,9 +232,20 @@ struct Weighed {
     shifts: Vec<Teeth>,
     /// What each shift costs from each way, all that follows included: a row a shift.
     costs: Vec<Vec<f64>>,
+    /// What is to be done from each way as it stands.
+    left: Vec<f64>,
 }
 
 impl Weighed {
+    /// Whether less is to be done after a shift than before it, on average over these chances.
+    fn is_progress(&self, bench: &Bench<'_>, shift: usize, chances: &[f64]) -> bool {
+        let cost = cost(bench, &self.shifts[shift]);
+        let saved: f64 = (self.left.iter().zip(&self.costs[shift]).zip(chances))
+            .map(|((left, costs), chance)| chance * (left + cost - costs))
+            .sum();
+        saved > PROGRESS * cost
+    }
+
     /// The cheapest shift under these chances, and what it costs.
     fn best(&self, chances: &[f64]) -> (usize, f64) {
         (self.costs.iter().enumerate())
@@ -290,6 +308,7 @@ impl Bench<'_> {
                 .unwrap_or(0.0)
         };
         let mut costs = vec![vec![0.0; guesses.len()]; shifts.len()];
+        let mut to_do = Vec::new();
         // What is left at each way is worked out once for a guess; of all ways few are come to.
         let mut known: Vec<Option<f64>> = vec![None; self.places.count];
         let mut come_to: Vec<usize> = Vec::new();
@@ -309,6 +328,7 @@ impl Bench<'_> {
                 costs[g] = cost(self, shift) + on_average(self, guess.way, shift, &mut left);
             }
             costs[0][g] = undone(off, guess.way);
+            to_do.push(left(guess.way));
             for way in come_to.drain(..) {
                 known[way] = None;
             }
@@ -317,6 +337,7 @@ impl Bench<'_> {
             guesses,
             shifts,
             costs,
+            left: to_do,
         }
     }
 
@@ -335,6 +356,9 @@ impl Bench<'_> {
             let (best, cost) = weighed.best(&chances);
             expected = cost;
             shift_now = self.said(&weighed.shifts[best]);
+            if !weighed.is_progress(self, best, &chances) {
+                shift_now.clear();
+            }
             let can_be_made = !shift_now.iter().any(|shift| self.is_open(shift, facts));
             let looks = self.looks_worth((belief, &all), &weighed, &chances, readable);
             // Where more is to be done, nobody asks what a look more would settle.
@@ -355,13 +379,9 @@ impl Bench<'_> {
         if act == Act::Done {
             shift_now.clear();
         }
-        let after = if matches!(act, Act::Shift(_)) {
-            let mut then = belief.clone();
-            let meshes: Vec<_> = shift_now.iter().map(|s| (s.mesh, s.signed())).collect();
-            self.shift(&mut then, &meshes, None);
-            self.in_window(&then)
-        } else {
-            facts.in_window
+        let after = match act {
+            Act::Shift(_) => self.after(belief, &shift_now),
+            _ => facts.in_window,
         };
         Advice {
             act,
@@ -371,6 +391,14 @@ impl Bench<'_> {
             shift_now,
             labour: expected,
         }
+    }
+
+    /// The chance that all is in after a shift by hands that may go wrong.
+    fn after(&self, belief: &Belief, shifts: &[Shift]) -> Chance {
+        let mut then = belief.clone();
+        let meshes: Vec<_> = shifts.iter().map(|s| (s.mesh, s.signed())).collect();
+        self.shift(&mut then, &meshes, None);
+        self.in_window(&then)
     }
 
     /// Whether a shift is at a mesh that is open, since one of its arbors is out.
@@ -424,6 +452,13 @@ impl Bench<'_> {
             readings.extend(said.and_then(|said| read(self.movement, id, &said).ok()));
         }
         let mut then = belief.clone();
+        let now = self.in_window(belief).get();
+        if now < LIKELIER_THAN_NOT {
+            // To prove it now would more likely fail: another look is better while it still tells how the meshes stand.
+            let way = likeliest.way;
+            self.look(&mut then, &readings, Tension::Tensioned);
+            return self.chances(&then)[way] - self.chances(belief)[way] > SETTLES;
+        }
         let mut looked = || {
             self.look(&mut then, &readings, Tension::Tensioned);
             self.in_window(&then).get()
@@ -432,7 +467,7 @@ impl Bench<'_> {
         if held_exactly >= SURE {
             (0..MOST_MORE_LOOKS).fold(once, |_, _| looked()) >= SURE
         } else {
-            once - self.in_window(belief).get() > SETTLES
+            once - now > SETTLES
         }
     }
 
