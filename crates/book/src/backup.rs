@@ -209,6 +209,7 @@ impl Book {
     fn copy_to(&self, path: &Path) -> Result<(), BookFault> {
         self.apart()
             .and_then(|store| store.execute("VACUUM INTO ?1", [path.to_string_lossy()]))
+            .and_then(|_| rest::another(path))
             .map_err(|error| BookFault::of(path, &error))?;
         Ok(())
     }
@@ -511,6 +512,7 @@ pub(crate) fn empty(
     let packed = work.path().join("packed");
     store
         .execute("VACUUM INTO ?1", [packed.to_string_lossy()])
+        .and_then(|_| rest::another(&packed))
         .map_err(|error| BookFault::of(&packed, &error))?;
     drop(store);
     for (digest, form) in pictures {

@@ -70,7 +70,7 @@ impl Book {
     /// The log cannot be read, or the book not be written.
     pub fn start(&self, name: &str, sheet: &str, log: &str) -> Result<JobId, BookFault> {
         let read = readable(log)?;
-        let id = self.write(|change| {
+        let (id, sequence) = self.write(|change| {
             change.execute(
                 "INSERT INTO job (name, sheet) VALUES (?1, ?2)",
                 (name, sheet),
@@ -81,8 +81,12 @@ impl Book {
             search::put(change, sequence, &search::of_first(name, sheet, &read))?;
             chain::add(change, &[sequence])?;
             add(change, id, &read, 0, log)?;
-            Ok(id)
+            Ok((id, sequence))
         })?;
+        if sequence == 1 {
+            // So that a copy of the file alone, however early, is never taken for a new book.
+            let _ = self.rest();
+        }
         self.coming.release_all_in(log);
         Ok(id)
     }

@@ -26,6 +26,7 @@
 //! # Ok::<(), BookFault>(())
 //! ```
 
+mod ahead;
 mod aside;
 mod backup;
 mod blobs;
@@ -133,6 +134,11 @@ impl Book {
             let path = path.to_owned();
             return Err(BookFault::NoBookThere { path });
         }
+        if std::fs::metadata(path).is_ok_and(|there| there.is_file() && there.len() == 0) {
+            return Err(store::cut_to_nothing(
+                &std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned()),
+            ));
+        }
         Book::open(path)
     }
 
@@ -147,6 +153,8 @@ impl Book {
             detail: error.to_string(),
         })?;
         let store = store::open(&path, syncing)?;
+        // When it is closed it is seen first that it is still the same (`drop`).
+        rest::leave_changes(&store).map_err(|error| BookFault::of(&path, &error))?;
         Ok(Book::of(path, store, syncing, Way::Writing))
     }
 
@@ -170,7 +178,7 @@ impl Book {
 
     fn of(path: PathBuf, store: Connection, syncing: Syncing, way: Way) -> Book {
         Book {
-            tied: Tied::to(&path),
+            tied: Tied::to(&path, &store),
             path,
             store: Mutex::new(store),
             syncing,
@@ -212,7 +220,8 @@ impl Book {
         &self,
         what: impl FnOnce(&Transaction<'_>) -> Result<T, Halt>,
     ) -> Result<T, BookFault> {
-        self.turn(TransactionBehavior::Deferred, what)
+        turn(&mut self.store(), TransactionBehavior::Deferred, what)
+            .map_err(|halt| halt.told(&self.path))
     }
 
     /// Writes all of it, or nothing; and acknowledges nothing that went into another file than the one that lies there.
@@ -224,22 +233,38 @@ impl Book {
             let (path, detail) = (self.path.clone(), "opened for reading only".to_owned());
             return Err(BookFault::ReadOnly { path, detail });
         }
-        self.tied.still(&self.path)?;
-        let done = self.turn(TransactionBehavior::Immediate, |change| {
-            rest::begin(change, &self.path)?;
-            what(change)
-        })?;
-        self.tied.still(&self.path)?;
+        self.still_there()?;
+        let done = {
+            let mut store = self.store();
+            let (mark, done) = turn(&mut store, TransactionBehavior::Immediate, |change| {
+                let mark = rest::begin(change)?;
+                Ok((mark, what(change)?))
+            })
+            .map_err(|halt| halt.told(&self.path))?;
+            self.tied.marked(mark, &store);
+            done
+        };
+        self.still_there()?;
         self.rest_if_much();
         Ok(done)
     }
 
-    fn turn<T>(
-        &self,
-        behavior: TransactionBehavior,
-        what: impl FnOnce(&Transaction<'_>) -> Result<T, Halt>,
-    ) -> Result<T, BookFault> {
-        turn(&mut self.store(), behavior, what).map_err(|halt| halt.told(&self.path))
+    /// Sees that what was opened is what lies there, and that nobody wrote another over it.
+    fn still_there(&self) -> Result<(), BookFault> {
+        self.tied.still(&self.path)?;
+        if !matches!(self.way, Way::Writing) {
+            return Ok(());
+        }
+        self.tied.not_written_over(&self.path, || self.store())
+    }
+}
+
+impl Drop for Book {
+    /// What lies beside it is carried into it if it is still the same, and left where it is otherwise.
+    fn drop(&mut self) {
+        if self.still_there().is_ok() {
+            let _ = rest::take_changes_along(&self.store());
+        }
     }
 }
 

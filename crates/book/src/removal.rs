@@ -132,10 +132,14 @@ impl Book {
     /// Writes the whole book anew, and empties the file of changes beside it. The store writes over what is struck out, but
     /// not over copies that it left where it moved something, so they are left behind.
     fn forget_changes(&self) -> Result<(), BookFault> {
+        self.still_there()?;
         let store = self.store();
-        store
+        // Its pages lie otherwise from then on, so it is told apart from what it was.
+        let mark = store
             .execute_batch("VACUUM")
+            .and_then(|()| rest::begin(&store))
             .map_err(|error| BookFault::of(&self.path, &error))?;
+        self.tied.marked(mark, &store);
         match rest::carry(&store) {
             Ok(true) => Ok(()),
             Ok(false) => Err(BookFault::Busy {

@@ -65,7 +65,7 @@ const HEADER_BYTES: u64 = 100;
 
 /// Opens the book at an absolute path, or makes it.
 pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFault> {
-    let new = make_room(path, syncing)?;
+    make_room(path, syncing)?;
     rest::its_own(path)?;
     let fault = |error: Error| BookFault::of(path, &error);
     // Neither shared between threads (the book has its own lock) nor given an address to understand instead of a path.
@@ -80,9 +80,17 @@ pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFaul
         return Err(BookFault::ReadOnly { path, detail });
     }
     store.busy_timeout(PATIENCE).map_err(fault)?;
-    // Nothing is written before it is plain that the file is a book, is known and is sound.
+    // Nothing is written before it is plain that the file is a book, is known and is sound; not by going away either.
+    if rest::any_changes(path) {
+        rest::leave_changes(&store).map_err(fault)?;
+    }
     let look = store.unchecked_transaction().map_err(fault)?;
-    let from = sound(&look, path)?;
+    let from = sound(&look, path).map_err(|wrong| match wrong {
+        BookFault::Damaged { .. } if rest::any_changes(path) && rest::spoil(path) => {
+            rest::not_its_own(path)
+        }
+        wrong => wrong,
+    })?;
     drop(look);
     store
         .pragma_update(None, "foreign_keys", true)
@@ -100,17 +108,21 @@ pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFaul
     store
         .pragma_update(None, "secure_delete", true)
         .map_err(fault)?;
+    if from == 0 {
+        // A new one is made in its own file, all at once, and is there before anything is written beside it.
+        migrate(&mut store, path)?;
+        if let Some(folder) = path.parent() {
+            // The store has the file on the disk, but not its name, nor that nothing of its making is left.
+            sync_folder(folder, syncing).map_err(|error| BookFault::file(path, &error))?;
+        }
+    }
     write_ahead(&store).map_err(fault)?;
     // Changes are carried into the file in quiet moments (`rest`), not in the middle of whatever comes.
     store
         .pragma_update(None, "wal_autocheckpoint", 0)
         .map_err(fault)?;
-    if from < MIGRATIONS.len() {
+    if (1..MIGRATIONS.len()).contains(&from) {
         migrate(&mut store, path)?;
-    }
-    if new && let Some(folder) = path.parent() {
-        // The store has the file on the disk, but not its name.
-        sync_folder(folder, syncing).map_err(|error| BookFault::file(path, &error))?;
     }
     Ok(store)
 }
@@ -134,6 +146,7 @@ pub(crate) fn open_to_read(path: &Path) -> Result<(Connection, Way), BookFault> 
         let path = path.to_owned();
         return Err(BookFault::NotABook { path, detail });
     }
+    rest::its_own(path)?;
     // Where somebody works in it, or did, it is read together with what lies beside it.
     let together = || -> Result<Connection, Error> {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
@@ -187,9 +200,31 @@ fn copied(path: &Path) -> Result<(Connection, Way), BookFault> {
 /// Sees that this is a book with nothing in it that does not belong there and that its pages are sound; gives its version.
 pub(crate) fn sound(look: &Transaction<'_>, path: &Path) -> Result<usize, BookFault> {
     let version = version(look, path)?;
+    let pages = look.pragma_query_value(None, "page_count", |row| row.get(0));
+    let pages: i64 = pages.map_err(|error| BookFault::of(path, &error))?;
+    if version == 0 && pages > 0 {
+        // A new book is made at once: pages without a table were left of one, or are its beginning.
+        let (path, detail) = (path.to_owned(), format!("no table in it, pages: {pages}"));
+        return Err(BookFault::Damaged { path, detail });
+    }
     schema(look, version, path)?;
     check(look, path)?;
     Ok(version)
+}
+
+/// The same, and that no line is missing or another.
+pub(crate) fn whole(look: &Transaction<'_>, path: &Path) -> Result<(), BookFault> {
+    if sound(look, path)? < CHAINED {
+        return Ok(());
+    }
+    let broken = chain::along(look).map_err(|halt| halt.told(path))?;
+    if broken.lines.is_empty() && broken.cut.is_none() && !broken.end {
+        return Ok(());
+    }
+    Err(BookFault::Damaged {
+        path: path.to_owned(),
+        detail: "lines are missing, or are others".to_owned(),
+    })
 }
 
 /// What a thing in a store is: its kind, its name, what it belongs to, and the statement that makes it.
@@ -248,8 +283,8 @@ fn all_versions() -> rusqlite::Result<Vec<BTreeSet<Thing>>> {
     Ok(all)
 }
 
-/// Makes the folder, sees that nothing but a file stands in the book's place, and gives whether there is none yet.
-fn make_room(path: &Path, syncing: Syncing) -> Result<bool, BookFault> {
+/// Makes the folder, and sees that nothing but a file stands in the book's place, and nothing of another where there is none.
+fn make_room(path: &Path, syncing: Syncing) -> Result<(), BookFault> {
     if let Some(above) = path.parent() {
         folder(above, syncing).map_err(|error| BookFault::CannotCreateFolder {
             path: above.to_owned(),
@@ -269,11 +304,8 @@ fn make_room(path: &Path, syncing: Syncing) -> Result<bool, BookFault> {
             Err(BookFault::NotABook { path, detail })
         }
         Ok(_) if tied::has_other_names(&path) => Err(BookFault::OtherNames { path }),
-        Ok(there) if there.len() > 0 => Ok(false),
-        there => {
-            nothing_left(&path)?;
-            Ok(there.is_err())
-        }
+        Ok(there) if there.len() > 0 => Ok(()),
+        _ => nothing_left(&path),
     }
 }
 
@@ -294,6 +326,16 @@ fn nothing_left(path: &Path) -> Result<(), BookFault> {
         backups,
         beside: changes.into_iter().chain(pictures).collect(),
     })
+}
+
+/// A file that was cut to nothing, where only a book will do.
+pub(crate) fn cut_to_nothing(path: &Path) -> BookFault {
+    nothing_left(path)
+        .err()
+        .unwrap_or_else(|| BookFault::NotABook {
+            path: path.to_owned(),
+            detail: "0 bytes".to_owned(),
+        })
 }
 
 /// Why the file was not opened. The store says only that; where there is none yet, making one tells more.
@@ -407,6 +449,7 @@ fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
             as_found(&change).map_err(|halt| halt.told(path))?;
         }
     }
+    rest::begin(&change).map_err(fault)?;
     change
         .pragma_update(None, "application_id", MARK)
         .map_err(fault)?;

@@ -271,3 +271,226 @@ fn by_whatever_link_it_is_opened_it_is_one_book() {
     fs::remove_file(&second).unwrap();
     assert_eq!(entries(&Book::open(&path).unwrap()), 1);
 }
+
+/// Two copies of one book, both worked on since: the place of each, at rest.
+fn siblings(folder: &Path) -> [PathBuf; 2] {
+    let path = folder.join("first.book");
+    let (book, _) = with_notes(&path, 3);
+    drop(book);
+    let second = folder.join("second.book");
+    fs::copy(&path, &second).unwrap();
+    [path, second]
+}
+
+fn only_job(book: &Book) -> JobId {
+    book.jobs().unwrap()[0].id
+}
+
+fn not_its_own(at: &Path) {
+    let folder = at.parent().unwrap();
+    let before = contents(folder);
+    for opened in [Book::open(at), Book::open_to_read(at)] {
+        let fault = opened.unwrap_err();
+        assert!(matches!(fault, BookFault::NotItsOwn { .. }), "{fault:?}");
+        assert_eq!(contents(folder), before, "nothing is touched");
+    }
+}
+
+#[test]
+fn changes_of_a_sibling_are_not_read_in() {
+    let folder = tempfile::tempdir().unwrap();
+    let [one, other] = siblings(folder.path());
+    // The one is worked on and closed; the other is switched off at its work. They have the same number of lines, or not, and
+    // what is written lies on the same pages, or not.
+    for (more, large) in [(1, 1), (2, 1), (1, 40), (30, 1)] {
+        let place = tempfile::tempdir().unwrap();
+        let at = place.path().join("bench.book");
+        let left = place.path().join("left.book");
+        fs::copy(&one, &at).unwrap();
+        fs::copy(&other, &left).unwrap();
+        let book = Book::open(&at).unwrap();
+        for n in 0..more {
+            book.append(only_job(&book), 3 + n, &note(4 + n)).unwrap();
+        }
+        drop(book);
+        let sibling = Book::open(&left).unwrap();
+        for n in 0..large {
+            let job = only_job(&sibling);
+            sibling.append(job, 3 + n, &note(4 + n)).unwrap();
+        }
+        fs::copy(beside(&left, "-wal"), beside(&at, "-wal")).unwrap();
+        not_its_own(&at);
+        fs::remove_file(beside(&at, "-wal")).unwrap();
+        assert_eq!(entries(&Book::open(&at).unwrap()), 3 + more);
+    }
+}
+
+#[test]
+fn earlier_changes_of_the_same_day_are_not_read_in() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let (book, job) = with_notes(&path, 3);
+    book.rest().unwrap();
+    book.append(job, 3, &note(4)).unwrap();
+    let early = fs::read(beside(&path, "-wal")).unwrap();
+    // Written on in the same file of changes, and carried over whole.
+    book.append(job, 4, &note(5)).unwrap();
+    drop(book);
+    fs::write(beside(&path, "-wal"), early).unwrap();
+    not_its_own(&path);
+}
+
+#[test]
+fn changes_are_not_read_into_a_backup_of_the_same_book() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let (book, job) = with_notes(&path, 3);
+    book.rest().unwrap();
+    book.append(job, 3, &note(4)).unwrap();
+    let made = book.daily_backup(day(1)).unwrap().expect("a backup");
+    let left = fs::read(beside(&path, "-wal")).unwrap();
+    drop(book);
+    // Its pages lie otherwise.
+    let copy = fs::read_dir(&made.folder)
+        .unwrap()
+        .map(|file| file.unwrap().path())
+        .find(|file| file.extension().is_some_and(|end| end == "book"));
+    fs::copy(copy.unwrap(), &path).unwrap();
+    fs::write(beside(&path, "-wal"), left).unwrap();
+    not_its_own(&path);
+}
+
+#[test]
+fn a_book_part_of_whose_changes_were_carried_in_opens() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let (book, job) = with_notes(&path, 3);
+    book.rest().unwrap();
+    let before = fs::read(&path).unwrap();
+    for n in 3..9 {
+        book.append(job, n, &note(n + 1)).unwrap();
+    }
+    let left = fs::read(beside(&path, "-wal")).unwrap();
+    drop(book);
+    let after = fs::read(&path).unwrap();
+    // Power fails while the changes are carried over, page by page and in any order.
+    for part in 0..16_usize {
+        let place = tempfile::tempdir().unwrap();
+        let at = place.path().join("bench.book");
+        let mut torn = before.clone();
+        torn.resize(after.len(), 0);
+        let pages = after.chunks(4096).zip(torn.chunks_mut(4096));
+        for (n, (after, torn)) in pages.enumerate() {
+            if (n * 7 + part) % 16 < 8 {
+                torn.copy_from_slice(after);
+            }
+        }
+        fs::write(&at, torn).unwrap();
+        fs::write(beside(&at, "-wal"), &left).unwrap();
+        assert_eq!(entries(&Book::open(&at).unwrap()), 9, "{part}");
+    }
+}
+
+#[test]
+fn another_copy_written_over_the_open_book_is_noticed() {
+    for rested in [true, false] {
+        let folder = tempfile::tempdir().unwrap();
+        let [path, copy] = siblings(folder.path());
+        let book = Book::open(&path).unwrap();
+        let job = only_job(&book);
+        book.append(job, 3, &note(4)).unwrap();
+        if rested {
+            book.rest().unwrap();
+        }
+        let second = Book::open(&copy).unwrap();
+        second.append(job, 3, &note(4)).unwrap();
+        second.append(job, 4, &note(5)).unwrap();
+        drop(second);
+        let put = fs::read(&copy).unwrap();
+        // In place: the file stays the same.
+        fs::write(&path, &put).unwrap();
+        for _ in 0..2 {
+            let fault = book.append(job, 4, &note(5)).unwrap_err();
+            let told = matches!(
+                fault,
+                BookFault::NoLongerThere {
+                    became: Became::WrittenOver,
+                    ..
+                }
+            );
+            assert!(told, "{rested}: {fault:?}");
+            assert!(book.rest().is_err());
+        }
+        drop(book);
+        assert_eq!(fs::read(&path).unwrap(), put, "nothing is carried into it");
+        if !rested {
+            not_its_own(&path);
+            fs::remove_file(beside(&path, "-wal")).unwrap();
+        }
+        assert_eq!(entries(&Book::open(&path).unwrap()), 5);
+    }
+}
+
+#[test]
+fn what_another_program_writes_and_carries_over_is_no_other_book() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let (book, job) = with_notes(&path, 1);
+    let other = Book::open(&path).unwrap();
+    for n in (1..13).step_by(4) {
+        other.append(job, n, &note(n + 1)).unwrap();
+        other.rest().unwrap();
+        book.append(job, n + 1, &note(n + 2)).unwrap();
+        other.append(job, n + 2, &note(n + 3)).unwrap();
+        book.rest().unwrap();
+        other.append(job, n + 3, &note(n + 4)).unwrap();
+        other.rest().unwrap();
+    }
+    drop(other);
+    book.append(job, 13, &note(14)).unwrap();
+    assert_eq!(entries(&book), 14);
+}
+
+#[test]
+fn a_new_book_is_whole_in_its_own_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = Book::open(&path).unwrap();
+    let early = folder.path().join("early.book");
+    fs::copy(&path, &early).unwrap();
+    let job = book.start("Quay Street", "sheet", LOG).unwrap();
+    let first = folder.path().join("first.book");
+    fs::copy(&path, &first).unwrap();
+    book.append(job, 0, &note(1)).unwrap();
+    assert_eq!(entries(&Book::open(&early).unwrap()), 0);
+    // With its first job it is no new one.
+    assert_eq!(Book::open(&first).unwrap().jobs().unwrap().len(), 1);
+}
+
+#[test]
+fn pages_without_a_table_are_no_new_book() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    drop(with_notes(&path, 2));
+    let mut bytes = fs::read(&path).unwrap();
+    bytes.truncate(4096);
+    // The first page of a store in which nothing was made yet: no table, no mark, one page.
+    bytes[100..].fill(0);
+    bytes[100] = 13;
+    bytes[105..107].copy_from_slice(&4096_u16.to_be_bytes());
+    bytes[28..32].copy_from_slice(&1_u32.to_be_bytes());
+    bytes[60..64].fill(0);
+    bytes[68..72].fill(0);
+    fs::write(&path, &bytes).unwrap();
+    for opened in [Book::open(&path), Book::open_to_read(&path)] {
+        let fault = opened.unwrap_err();
+        assert!(matches!(fault, BookFault::Damaged { .. }), "{fault:?}");
+    }
+    assert_eq!(fs::read(&path).unwrap(), bytes);
+    fs::write(&path, "").unwrap();
+    assert!(
+        Book::open_there(&path).is_err(),
+        "no book is made of nothing"
+    );
+    assert_eq!(fs::read(&path).unwrap(), b"");
+}

@@ -57,8 +57,11 @@ impl Keeping {
         let said = match self.what {
             What::Backup { folder } => {
                 let today = today().ok_or_else(|| Failure::Outside(words::no_day()))?;
-                let made = (open()?.backup(&folder, today)).map_err(|fault| outside(&fault))?;
-                words::backed_up(&shown_name(&folder), made.pictures, made.missing.len())
+                let book = open()?;
+                let made = (book.backup(&folder, today)).map_err(|fault| outside(&fault))?;
+                let folder = shown_name(&folder);
+                let said = words::backed_up(&folder, made.pictures, made.missing.len());
+                return carried_off(&book, &shown, &said);
             }
             What::Restore { backup } => {
                 let book = book::restore(&backup, &path).map_err(|fault| outside(&fault))?;
@@ -67,9 +70,14 @@ impl Keeping {
             }
             What::Verify => return verify(&open()?, &shown),
             What::Export { folder } => {
-                let out = open()?.export(&folder).map_err(|fault| outside(&fault))?;
+                let book = open()?;
+                let out = book.export(&folder).map_err(|fault| outside(&fault))?;
                 let counts = (out.jobs, out.entries, out.pictures, out.missing);
-                words::exported(&shown_name(&folder), counts)
+                return carried_off(
+                    &book,
+                    &shown,
+                    &words::exported(&shown_name(&folder), counts),
+                );
             }
             What::Import { export } => {
                 let (_, made) = book::import(&export, &path).map_err(|fault| outside(&fault))?;
@@ -82,8 +90,14 @@ impl Keeping {
     }
 }
 
-fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
-    let verdict = book.verify().map_err(|fault| outside(&fault))?;
+/// What is wrong with a book, what with its backups, and what harms nothing.
+struct Told {
+    unsound: Vec<String>,
+    backups: Vec<String>,
+    harmless: Vec<String>,
+}
+
+fn told(verdict: &book::Verdict) -> Told {
     let told = |fits: &dyn Fn(&Wrong) -> bool| -> Vec<String> {
         let fitting = verdict.wrong.iter().filter(|wrong| fits(wrong));
         fitting.map(wrong).collect()
@@ -91,17 +105,42 @@ fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
     let harmless = |wrong: &Wrong| matches!(wrong, Wrong::Preview(_));
     let backup = |wrong: &Wrong| matches!(wrong, Wrong::Backup { .. });
     let mut unsound = told(&|wrong| !harmless(wrong) && !backup(wrong));
-    let backups = told(&backup);
-    // A bench book has at least the job it began with.
-    if verdict.jobs == 0 {
+    // A bench book has at least the job it began with. Where its pages are damaged nobody counted.
+    let counted = !verdict.wrong.iter().any(|w| matches!(w, Wrong::Store(_)));
+    if verdict.jobs == 0 && counted {
         unsound.push(words::nothing_in_it());
     }
+    Told {
+        unsound,
+        backups: told(&backup),
+        harmless: told(&harmless),
+    }
+}
+
+/// Says what was made of a book, and whether the book it was made of is sound.
+fn carried_off(book: &Book, shown: &str, said: &str) -> Result<ExitCode, Failure> {
+    print(&format!("{said}\n"))?;
+    let verdict = book.verify().map_err(|fault| outside(&fault))?;
+    let unsound = told(&verdict).unsound;
+    if unsound.is_empty() {
+        return Ok(ExitCode::SUCCESS);
+    }
+    Err(Failure::Outside(words::made_of_unsound(shown, &unsound)))
+}
+
+fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
+    let verdict = book.verify().map_err(|fault| outside(&fault))?;
+    let Told {
+        mut unsound,
+        backups,
+        harmless,
+    } = told(&verdict);
     if unsound.is_empty() && backups.is_empty() {
         let counts = (verdict.jobs, verdict.entries, verdict.pictures);
         print(&format!(
             "{}\n{}",
             words::sound(shown, counts, verdict.strays, verdict.as_found),
-            words::harmless(&told(&harmless))
+            words::harmless(&harmless)
         ))?;
         return Ok(ExitCode::SUCCESS);
     }
@@ -109,7 +148,7 @@ fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
         return Err(Failure::Outside(words::sound_but(shown, &backups)));
     }
     unsound.extend(backups);
-    unsound.extend(told(&harmless));
+    unsound.extend(harmless);
     Err(Failure::Outside(words::unsound(shown, &unsound)))
 }
 

@@ -326,6 +326,18 @@ fn a_copy_that_is_empty_is_doubted() {
     let empty = folder.path().join("empty.book");
     std::fs::write(&empty, "").expect("written");
     let (status, said) = verified(&empty);
+    assert!(
+        status == Some(1) && said.contains("is no bench book"),
+        "{said}"
+    );
+    assert_eq!(
+        std::fs::read(&empty).expect("read"),
+        b"",
+        "none is made of it"
+    );
+    let jobless = folder.path().join("jobless.book");
+    drop(book::Book::open(&jobless).expect("a book"));
+    let (status, said) = verified(&jobless);
     assert!(status == Some(1) && said.contains("no job in it"), "{said}");
 }
 

@@ -598,3 +598,49 @@ fn what_was_altered_is_told_by_verifying() {
     );
     drop(folder);
 }
+
+#[test]
+fn what_is_made_of_a_damaged_book_is_never_a_silent_success() {
+    let (folder, path) = folder();
+    let log = "{\"trundle_log\":1,\"sheet\":\"Quay Street\",\"hash\":\"5f0c\"}\n";
+    let made = book::Book::open(&path).expect("a book");
+    for name in ["Quay Street", "Wren Street", "Ferry Road"] {
+        made.start(name, "a sheet", log).expect("a job");
+    }
+    drop(made);
+    let sound = fs::read(&path).expect("read");
+    let (mut made_all_the_same, mut at) = (0, 0);
+    // One bit here and there over all of the file.
+    while at < sound.len() {
+        let mut bytes = sound.clone();
+        bytes[at] ^= 4;
+        let place = folder.path().join(format!("at-{at}"));
+        fs::create_dir(&place).expect("made");
+        let damaged = place.join("bench.book");
+        fs::write(&damaged, bytes).expect("written");
+        let verified = keep(&["verify"], &damaged);
+        let why = String::from_utf8_lossy(&verified.stderr).into_owned();
+        assert!(!why.contains("there is no job in it"), "{at}: {why}");
+        for what in ["backup", "export"] {
+            let to = place.join(what);
+            let output = keep(&[what, shown(&to)], &damaged);
+            let why = String::from_utf8_lossy(&output.stderr).into_owned();
+            assert_eq!(output.status, verified.status, "{at}, {what}: {why}");
+            if to.exists() && !output.status.success() {
+                made_all_the_same += 1;
+                assert!(why.contains("of a book that is not sound"), "{at}: {why}");
+            }
+        }
+        fs::remove_dir_all(&place).expect("removed");
+        at += 2039;
+    }
+    // In its index of words a bit hinders nobody, and is told all the same.
+    println!("made all the same: {made_all_the_same}");
+    assert!(made_all_the_same > 0);
+    let empty = folder.path().join("empty.book");
+    fs::write(&empty, "").expect("written");
+    let backup = folder.path().join("of-nothing");
+    let why = refused(&keep(&["backup", shown(&backup)], &empty));
+    assert!(why.contains("is no bench book"), "{why}");
+    assert!(!backup.exists());
+}

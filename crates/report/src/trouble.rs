@@ -23,6 +23,8 @@ pub enum BookTrouble {
     Replaced(String),
     /// Something of it was cut to nothing.
     Cut(String),
+    /// Another was written over it, in the same file.
+    WrittenOver(String),
     /// It can be neither opened nor made.
     Open(String),
     /// It can be read only.
@@ -86,6 +88,7 @@ impl BookTrouble {
             BookTrouble::WentAway(what) => say!(words, "trouble-went-away", what = what),
             BookTrouble::Replaced(what) => say!(words, "trouble-replaced", what = what),
             BookTrouble::Cut(what) => say!(words, "trouble-cut", what = what),
+            BookTrouble::WrittenOver(what) => say!(words, "trouble-written-over", what = what),
             BookTrouble::Open(detail) => say!(words, "trouble-open", path = path, detail = detail),
             BookTrouble::ReadOnly(detail) => {
                 say!(words, "trouble-read-only", path = path, detail = detail)

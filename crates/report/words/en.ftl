@@ -457,6 +457,7 @@ trouble-other-names = several names lead to the file { $path } (hard links), so 
 trouble-went-away = { $what } is no longer where it was when the book was opened, so nothing is written: it was moved, renamed or removed. What you entered before is in it; what you typed now is not yet. Put it back and do this again; or close the bench and open it again, which says what is there
 trouble-replaced = in the place of { $what } lies another than when the book was opened, so nothing is written. What you typed now is not in either. Put the one that was there back and do this again; or close the bench and open it again
 trouble-cut = { $what } was cut to nothing while the book was open, so nothing is written. What you typed now is not in it. Close the bench; opening it again says which backup to bring back
+trouble-written-over = another copy was written over { $what } while the book was open, so nothing more is written. What you typed now is not in it, and what you entered before may be only in the backups. Close the bench, and put the book that you want in this place: the copy that lies there now, or the latest backup, restored to another place
 trouble-open = cannot open the book { $path }: { $detail }
 trouble-read-only = { $path } can be read but not written ({ $detail }); choose a place you may write in, the book's with `--book PATH`
 trouble-full = no room left on the disk for { $path } ({ $detail }); make room and do it again: what was entered before is kept

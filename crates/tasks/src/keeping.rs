@@ -33,6 +33,7 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
                 Became::Gone => BookTrouble::WentAway(what),
                 Became::Another => BookTrouble::Replaced(what),
                 Became::Cut => BookTrouble::Cut(what),
+                Became::WrittenOver => BookTrouble::WrittenOver(what),
             };
             (path.as_path(), trouble)
         }

@@ -79,9 +79,21 @@ pub fn unsound(book: &str, wrong: &[String]) -> String {
     )
 }
 
+/// Something was made of a book that is not as it should be.
+pub fn made_of_unsound(book: &str, wrong: &[String]) -> String {
+    let wrong = wrong.join("\n  ");
+    format!(
+        "it was made, but of a book that is not sound, so what is wrong there may be wrong in it too; \
+        keep your earlier backups. Of the book {book}:\n  {wrong}"
+    )
+}
+
 /// What the store's own check says.
 pub fn wrong_store(said: &str) -> String {
-    format!("the store says: {}", super::quoted(said))
+    format!(
+        "part of its file is damaged; entries may still be readable, but do not rely on it (in the store's words: {})",
+        super::quoted(said)
+    )
 }
 
 /// A job's log.
