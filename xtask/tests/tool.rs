@@ -32,3 +32,18 @@ fn with_usual_hands_the_tool_takes_hardly_more_than_the_bound() {
     );
     assert_eq!(figures.put_aside, 0);
 }
+
+/// The study asks for at most 1.12 times the bound; so few movements leave two standard errors of room.
+#[test]
+fn with_readings_twice_as_bad_every_movement_is_finished() {
+    let tallies: Vec<Tally> = (fleet::all().iter())
+        .flat_map(|fleet| play(fleet, USUAL, &[2.0], &[Who::Tool], 12))
+        .collect();
+    let figures = Figures::of(&tallies);
+    println!("{figures:?}");
+    assert_eq!(figures.put_aside, 0);
+    assert!(
+        figures.ratio <= 1.12 + 2.0 * figures.ratio_error,
+        "{figures:?}"
+    );
+}

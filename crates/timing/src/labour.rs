@@ -453,9 +453,9 @@ impl Bench<'_> {
         }
         let mut then = belief.clone();
         let now = self.in_window(belief).get();
-        if now < LIKELIER_THAN_NOT {
+        let way = likeliest.way;
+        if now < LIKELIER_THAN_NOT && !self.places.all_admitted(way) {
             // To prove it now would more likely fail: another look is better while it still tells how the meshes stand.
-            let way = likeliest.way;
             self.look(&mut then, &readings, Tension::Tensioned);
             return self.chances(&then)[way] - self.chances(belief)[way] > SETTLES;
         }
