@@ -21,7 +21,16 @@ pub fn count_again(words: &Words, movement: &Movement, again: &CountAgain) -> Ve
         .map(|miscount| miscounted(words, movement, miscount))
         .collect();
     lines.push(match likely[..] {
-        [] => say!(words, "again-none"),
+        [] => {
+            // A time or a length that was measured may as well be wrong as a count.
+            let measured = |amiss: &Amiss| matches!(amiss.asks, Asks::Seconds | Asks::Beats { .. });
+            let measured = again.amiss.iter().any(measured);
+            say!(
+                words,
+                "again-none",
+                measured = if measured { "yes" } else { "no" }
+            )
+        }
         _ => {
             let all = words.either(&likely);
             let left = again.miscounts.len().saturating_sub(TOLD);

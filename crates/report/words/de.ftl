@@ -573,7 +573,11 @@ again-likely =
         [0] {""}
        *[other] {", "}und { $left } weitere sind ebenso möglich
     }. Zählen Sie zuerst nach, was zuerst genannt ist.
-again-none = Kein einzelner Zählfehler um eins oder zwei würde es erklären: mehr als eine Zahl ist falsch, oder eine um mehr.
+again-none =
+    Kein einzelner Zählfehler um eins oder zwei würde es erklären: mehr als eine Zahl ist falsch, oder eine um mehr{ $measured ->
+        [yes] ; oder was gestoppt oder gemessen wurde, ein `turn_s` oder das Pendel.
+       *[no] .
+    }
 
 ## Was an einem Blatt auffällt
 

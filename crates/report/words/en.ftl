@@ -494,7 +494,11 @@ again-likely =
         [0] {""}
        *[other] {", "}and { $left } more are no less possible
     }. Count first what is told first.
-again-none = No single count that is one or two out would explain it: more than one is wrong, or one by more.
+again-none =
+    No single count that is one or two out would explain it: more than one is wrong, or one by more{ $measured ->
+        [yes] ; or what was timed or measured is, a `turn_s` or the pendulum.
+       *[no] .
+    }
 
 ## What is odd on a sheet
 

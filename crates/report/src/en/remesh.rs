@@ -4,7 +4,7 @@ use super::numbers::{breaking, decimal};
 use super::{degrees, list, odds, plate, teeth, turning};
 use crate::page::{self, named};
 use crate::{Words, near_arbor, others, way_seen};
-use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
+use movement::{ArborId, HeldBy, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
 use timing::{Answer, Cure, Nearest, Shift, Stands, Untried};
 
@@ -136,10 +136,10 @@ fn cure(movement: &Movement, answer: &Answer, from: Plate) -> String {
             }
         }
         Cure::NoMesh(nearest) => {
-            let id = &movement.witness(nearest.worst.witness).id;
+            let turned = turned(movement, nearest.worst.witness);
             format!(
-                "No re-mesh brings all of it into its windows: {}; look for a bent lever or a slipped part, then whether the \
-                 part that carries {id} is held by friction and can be turned on its arbor; bend only a soft lever, and last.",
+                "No re-mesh brings all of it into its windows: {}; look for a bent lever or a slipped part{turned}; bend only a \
+                 soft lever, and last.",
                 nearest_words(movement, nearest, from, !answer.untried.nearer)
             )
         }
@@ -147,6 +147,28 @@ fn cure(movement: &Movement, answer: &Answer, from: Plate) -> String {
             "No re-mesh that was tried brings all of it into its windows, but not all could be tried, so there may be one: {}; \
              look again at what you are least sure of, or ask with fewer readings.",
             nearest_words(movement, nearest, from, false)
+        ),
+    }
+}
+
+/// Whether the part that carries a witness may be turned on its arbor instead, by what the sheet says holds it.
+fn turned(movement: &Movement, witness: WitnessId) -> String {
+    let (id, on) = (&movement.witness(witness).id, movement.witness(witness).on);
+    let mut held: Vec<Option<HeldBy>> = movement.parts(on).map(|(_, part)| part.held_by).collect();
+    held.dedup();
+    match held[..] {
+        [Some(HeldBy::Pressed)] => String::new(),
+        [Some(HeldBy::Square)] => format!(
+            ", then whether the part that carries {id}, turned by a quarter on its square, brings it in"
+        ),
+        [Some(HeldBy::Friction)] => format!(
+            ", then whether the part that carries {id}, held by friction, turned on its arbor brings it in"
+        ),
+        [Some(HeldBy::Screw | HeldBy::Collet)] => format!(
+            ", then whether the part that carries {id}, slackened and turned on its arbor, brings it in"
+        ),
+        _ => format!(
+            ", then whether the part that carries {id} is held by friction and can be turned on its arbor"
         ),
     }
 }
