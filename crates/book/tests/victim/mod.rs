@@ -16,6 +16,8 @@ use std::thread;
 const BOOK: &str = "BOOK_TO_BE_KILLED_OVER";
 const WORK: &str = "BOOK_WORK";
 const SYNCING: &str = "BOOK_SYNCING";
+/// Where it finds it for work of the test's own.
+const OWN: &str = "BOOK_TO_BE_KILLED_OVER_BY_OWN_WORK";
 /// After so many things it ends by itself, as suddenly as if it were killed.
 const ENOUGH: &str = "BOOK_ENOUGH";
 
@@ -201,9 +203,29 @@ const CALLS: &str = "trace=open,openat,creat,write,writev,pwrite64,pwritev,pwrit
 
 /// Starts it, and gives whole lines of what it acknowledges until its end.
 pub(crate) fn start(test: &str, deed: Deed, path: &Path) -> (Child, Receiver<String>) {
+    begin(test, self::told(deed, path, Syncing::Each))
+}
+
+/// The same with work of the test's own.
+pub(crate) fn start_own(test: &str, path: &Path) -> (Child, Receiver<String>) {
+    begin(test, [(OWN, path.to_str().unwrap().to_owned())])
+}
+
+/// Does the test's own work where this is the process that is to be killed over it; comes back at once in any other.
+pub(crate) fn work_if_own(work: impl FnOnce(&Book, &dyn Fn(&str))) {
+    if let Some(path) = std::env::var_os(OWN) {
+        work(&Book::open(Path::new(&path)).unwrap(), &acknowledge);
+        std::process::exit(0);
+    }
+}
+
+fn begin(
+    test: &str,
+    told: impl IntoIterator<Item = (&'static str, String)>,
+) -> (Child, Receiver<String>) {
     let mut command = Command::new(std::env::current_exe().unwrap());
     command.args(["--exact", "--nocapture", test]);
-    command.envs(self::told(deed, path, Syncing::Each));
+    command.envs(told);
     // That some of it is killed while it is about to fall over is what is wanted; nobody need read of it.
     command.stdout(Stdio::piped()).stderr(Stdio::null());
     let mut child = command.spawn().unwrap();
