@@ -61,7 +61,7 @@ fn evening(fields: &Fields) -> Result<Option<Day>, Refused> {
 }
 
 /// The page of a job's way.
-fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
+pub(crate) fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
     let id = asked.id()?;
     let job = asked
         .desk

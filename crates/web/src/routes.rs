@@ -18,9 +18,10 @@ use axum::routing::get;
 use axum::{Router, middleware};
 use book::JobId;
 use entries::Stage;
+use report::Why;
 use report::page::plate_key;
 use std::sync::Arc;
-use tasks::{Ask, Which};
+use tasks::{Ask, Refusal, Which};
 
 pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
     Router::new()
@@ -120,7 +121,12 @@ fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, R
 
 fn show(asked: &Asked) -> Answer {
     let id = asked.id()?;
-    let Some(job) = asked.desk.train(id, asked.words)? else {
+    let train = asked.desk.train(id, asked.words);
+    // A train that cannot be followed from look to look has a job all the same: its way says why, and what to count again.
+    if let Err(why @ Refused::Wrong(Refusal::Question(Why::TooManyPlaces { .. }))) = &train {
+        return job_routes::page(asked, Some(why));
+    }
+    let Some(job) = train? else {
         // What is no train to be timed here has a page of its own.
         return Ok(on_to(&format!("/job/{id}/way")));
     };

@@ -234,3 +234,20 @@ fn a_reading_beyond_a_turn_is_told_as_what_it_was_taken_and_looked_at_again() {
     assert!(page.contains("Look again at pin"), "{page}");
     assert!(page.contains("645°, taken as −75°"), "the log says it too");
 }
+
+/// One count is out by one, and the wheels could go together in more ways than can be followed.
+#[test]
+fn a_train_that_cannot_be_followed_says_what_to_count_again() {
+    let sheet = include_str!("../../../../movements/halfpast.toml");
+    let served = serve(&[]);
+    let job = put_on(&served, &sheet.replacen("wheel = 72", "wheel = 71", 1));
+    let page = served.get(&job);
+    assert_eq!(page.status, 422);
+    for says in [
+        "as it was counted this train cannot come out: count it again",
+        "`count.wheel` has 72 and not 71",
+        "What is left here",
+    ] {
+        assert!(page.body.contains(says), "{says}: {}", page.body);
+    }
+}
