@@ -74,6 +74,9 @@ const SURPRISING: f64 = 1e-6;
 /// An eye less likely than this is not looked through any more: what it would change is less than any figure that is told.
 const NO_EYE: f64 = 1e-7;
 
+/// Nor is a place told that is less likely than this.
+const NO_PLACE: f64 = 1e-12;
+
 impl<'a> Bench<'a> {
     /// Makes ready to believe things of a movement.
     ///
@@ -311,7 +314,7 @@ impl<'a> Bench<'a> {
             chances[self.places.place(way, witness)] += chance;
         });
         (track.places.iter().cloned().zip(chances))
-            .filter(|(_, chance)| *chance > 1e-12)
+            .filter(|(_, chance)| *chance > NO_PLACE)
             .map(|(place, chance)| (place, Chance::of(chance)))
             .collect()
     }
@@ -319,30 +322,27 @@ impl<'a> Bench<'a> {
     /// Where a witness stands, by the places of its wheel, each with its chance. Whose lever was told to be bent, or its part to
     /// have been turned, stands so much further on, as looks since then have it.
     pub fn stands_of(&self, belief: &Belief, witness: WitnessId) -> Vec<(Degrees, Chance)> {
-        let places = self.places_of(belief, witness);
-        if belief.bent[witness.index()].abs() <= 0.0 {
-            return places;
+        let w = witness.index();
+        if belief.bent[w].abs() <= 0.0 {
+            return self.places_of(belief, witness);
         }
-        let track = &self.places.tracks[witness.index()];
-        let (mut chances, mut offs) =
-            (vec![0.0; track.places.len()], vec![0.0; track.places.len()]);
+        let track = &self.places.tracks[w];
+        let mut at = vec![(0.0, 0.0); track.places.len()];
         self.each(belief, &mut |way, chance, off| {
-            let place = self.places.place(way, witness);
-            chances[place] += chance;
-            offs[place] += chance * off[witness.index()];
+            let (chances, offs) = &mut at[self.places.place(way, witness)];
+            *chances += chance;
+            *offs += chance * off[w];
         });
-        let further = |place: &Degrees| {
-            let at = (track.places.iter().position(|p| p == place)).expect("a place of its own");
-            // To the thousandth, as degrees are told.
-            let thousandths = Exact::from_float(libm::round(1000.0 * offs[at] / chances[at]));
-            thousandths.map_or_else(Degrees::zero, |n| Degrees::deg(n * fraction(1, 1000)))
-        };
         let turned = self.movement.witness(witness);
-        (places.into_iter())
-            .map(|(place, chance)| {
-                let stands = &place + &further(&place);
-                let stands = nearest_alike(&stands, &turned.period(), &turned.best);
-                (stands, chance)
+        (track.places.iter().zip(at))
+            .filter(|(_, (chance, _))| *chance > NO_PLACE)
+            .map(|(place, (chance, off))| {
+                // To the thousandth, as degrees are told.
+                let thousandths = Exact::from_float(libm::round(1000.0 * off / chance));
+                let further =
+                    thousandths.map_or_else(Degrees::zero, |n| Degrees::deg(n * fraction(1, 1000)));
+                let stands = nearest_alike(&(place + &further), &turned.period(), &turned.best);
+                (stands, Chance::of(chance))
             })
             .collect()
     }
