@@ -1,10 +1,13 @@
 //! The bench as a process: what it refuses in one clear word, the second start, and being killed while it writes.
 
+mod opened;
+
 use assert_cmd::cargo::cargo_bin;
-use std::io::{BufRead, BufReader, Read, Write};
+use opened::{Open, served};
+use std::io::{Read, Write};
 use std::net::{TcpListener, TcpStream};
 use std::path::Path;
-use std::process::{Child, Command, Output, Stdio};
+use std::process::{Command, Output};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -27,39 +30,13 @@ fn refused(output: &Output) -> String {
     why
 }
 
-/// A bench that is open, ended when it is dropped.
-struct Open {
-    child: Child,
-    port: u16,
-}
-
-impl Drop for Open {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-    }
-}
-
 fn open(book: &Path) -> Open {
     open_with(book, &[])
 }
 
 fn open_with(book: &Path, sheets: &[&str]) -> Open {
     let more = [&["--port", "0"], sheets].concat();
-    let mut child = bench(book, &more)
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("it starts");
-    let mut line = String::new();
-    BufReader::new(child.stdout.take().expect("its output"))
-        .read_line(&mut line)
-        .expect("it says where it is");
-    let told = line.split("127.0.0.1:").nth(1).expect("an address");
-    let port = told.split('/').next().and_then(|port| port.parse().ok());
-    Open {
-        child,
-        port: port.expect("a port"),
-    }
+    served(&mut bench(book, &more))
 }
 
 /// The status of an answer and all of it; nothing if the bench went away before it was whole.

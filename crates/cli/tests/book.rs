@@ -1,12 +1,15 @@
 //! Keeping the book from the command line, while the bench runs; and every way in which a book cannot be used, in one
 //! clear sentence each, with nothing lost.
 
+mod opened;
+
 use assert_cmd::cargo::cargo_bin;
+use opened::{Open, served};
 use std::fs;
-use std::io::{BufRead, BufReader, Read, Write};
+use std::io::{Read, Write};
 use std::net::TcpStream;
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Output, Stdio};
+use std::process::{Command, Output};
 use std::time::{Duration, Instant};
 
 fn trundle(words: &[&str], book: &Path) -> Command {
@@ -36,33 +39,6 @@ fn refused(output: &Output) -> String {
         "one clear sentence: {why}"
     );
     why
-}
-
-/// A bench that is open, ended when it is dropped.
-struct Open {
-    child: Child,
-    port: u16,
-}
-
-impl Drop for Open {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-    }
-}
-
-fn served(command: &mut Command) -> Open {
-    let mut child = command.stdout(Stdio::piped()).spawn().expect("it starts");
-    let mut line = String::new();
-    BufReader::new(child.stdout.take().expect("its output"))
-        .read_line(&mut line)
-        .expect("it says where it is");
-    let told = line.split("127.0.0.1:").nth(1).expect("an address");
-    let port = told.split('/').next().and_then(|port| port.parse().ok());
-    Open {
-        child,
-        port: port.expect("a port"),
-    }
 }
 
 fn open(book: &Path) -> Open {

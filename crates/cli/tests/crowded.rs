@@ -1,44 +1,21 @@
 //! The bench in a crowd: connections that never ask, pictures that come in a dozen at once, heavy sums of eight jobs. Whoever times a
 //! train is answered all the same, and memory stays bounded.
 
+mod opened;
+
+use opened::{Open, served};
 use std::fmt::Write as _;
-use std::io::{BufRead, BufReader, Read, Write};
+use std::io::{Read, Write};
 use std::net::TcpStream;
 use std::path::Path;
-use std::process::{Child, Command, Stdio};
+use std::process::Command;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
-/// A bench that is open, ended when it is dropped.
-struct Open {
-    child: Child,
-    port: u16,
-}
-
-impl Drop for Open {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-    }
-}
-
 fn open(book: &Path) -> Open {
-    let mut child = Command::new(assert_cmd::cargo::cargo_bin!("trundle"))
-        .args(["bench", "--no-open", "--port", "0", "--book"])
-        .arg(book)
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("it starts");
-    let mut line = String::new();
-    BufReader::new(child.stdout.take().expect("its output"))
-        .read_line(&mut line)
-        .expect("it says where it is");
-    let told = line.split("127.0.0.1:").nth(1).expect("an address");
-    let port = told.split('/').next().and_then(|port| port.parse().ok());
-    Open {
-        child,
-        port: port.expect("a port"),
-    }
+    let mut command = Command::new(assert_cmd::cargo::cargo_bin!("trundle"));
+    command.args(["bench", "--no-open", "--port", "0", "--book"]);
+    served(command.arg(book))
 }
 
 /// The head of a request.

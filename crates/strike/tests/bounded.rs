@@ -1,33 +1,13 @@
 //! A run is bounded by what is counted of it, whatever the sheet says, and cut short with its hours right.
 
+mod samples;
+
 use movement::Movement;
+use samples::{SAMPLES, read, text};
 use std::fmt::Write;
 use std::sync::Arc;
 use strike::bounds::{MOST_EVENTS, MOST_PLACES_SHOWN};
 use strike::{End, Event, Struck, Unfit, strike};
-
-const SAMPLES: [&str; 11] = [
-    "schoolroom",
-    "halfpast",
-    "quay",
-    "parlour",
-    "wharf",
-    "gallery",
-    "loft",
-    "vestry",
-    "porter",
-    "cutter",
-    "quarters",
-];
-
-fn text(name: &str) -> String {
-    let path = format!("{}/../../movements/{name}.toml", env!("CARGO_MANIFEST_DIR"));
-    std::fs::read_to_string(path).expect(name)
-}
-
-fn read(text: &str) -> Movement {
-    sheet::read(text.as_bytes()).expect("good").movement
-}
 
 /// Places of arbors and lever arbors, and of the hand, that a run keeps: what takes memory.
 fn kept(struck: &Struck) -> usize {

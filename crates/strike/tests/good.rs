@@ -1,31 +1,11 @@
 //! The seven points of a good place, bends, and blows of several voices. Common practice, no source.
 
+mod samples;
+
 use movement::Movement;
 use quantity::{Degrees, Exact, fraction, whole};
+use samples::{SAMPLES, read, text};
 use strike::{End, Point, PutIn, Struck, judged, points, strike};
-
-const SAMPLES: [&str; 11] = [
-    "schoolroom",
-    "halfpast",
-    "quay",
-    "parlour",
-    "wharf",
-    "gallery",
-    "loft",
-    "vestry",
-    "porter",
-    "cutter",
-    "quarters",
-];
-
-fn text(name: &str) -> String {
-    let path = format!("{}/../../movements/{name}.toml", env!("CARGO_MANIFEST_DIR"));
-    std::fs::read_to_string(path).expect(name)
-}
-
-fn read(text: &str) -> Movement {
-    sheet::read(text.as_bytes()).expect("good").movement
-}
 
 fn sample(name: &str) -> Movement {
     read(&text(name))
