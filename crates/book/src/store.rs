@@ -58,7 +58,7 @@ pub(crate) enum Way {
 }
 
 /// What marks a file of this store as a bench book; the letters `Trnd`.
-const MARK: i64 = 0x5472_6e64;
+pub(crate) const MARK: i64 = 0x5472_6e64;
 
 /// What a file of this store begins with has this many bytes. Source: SQLite, "Database File Format", section 1.3.
 const HEADER_BYTES: u64 = 100;

@@ -2,6 +2,7 @@
 //! reaches it too. What somebody is at work on is left alone.
 
 use crate::coming::at_work;
+use crate::store::MARK;
 use crate::{Book, BookFault, backup, blobs, files};
 use entries::Digest;
 use std::collections::BTreeSet;
@@ -21,6 +22,9 @@ pub(crate) enum Reach {
 /// Names that earlier programs gave to what they were at work on: a dot, and letters and figures by chance.
 const EARLIER: usize = 7;
 
+/// Letters of the name of a half.
+const HALF_NAME: usize = ".half-".len() + 6;
+
 impl Book {
     /// Takes away what was left.
     pub(crate) fn tidy(&self, reach: Reach) -> Result<(), BookFault> {
@@ -33,7 +37,9 @@ impl Book {
             }
         }
         for path in below(self.path.parent().unwrap_or(Path::new("."))) {
-            let half = files::is_half(&path) || all && earlier_copy(&path);
+            // Here others may lie: only the whole name of a half will do, which ends in six letters or figures by chance.
+            let half = files::is_half(&path) && name(&path).len() == HALF_NAME;
+            let half = half || all && earlier_copy(&path);
             if half || all && self.set_aside(&path) {
                 away(&path)?;
             }
@@ -105,16 +111,19 @@ pub(crate) fn hidden(path: &Path) -> bool {
     name(path).starts_with('.')
 }
 
-/// A copy of a book that an earlier program was writing.
+/// A copy of a book that an earlier program was writing: by its name, and by its head, which says that it is a bench book and
+/// no other store. Source of its form: SQLite, "Database File Format", section 1.3.
 fn earlier_copy(path: &Path) -> bool {
     const BEGINS: &[u8] = b"SQLite format 3\0";
+    const MARKED: usize = 68;
     use io::Read;
-    let mut begins = [0; BEGINS.len()];
+    let mut head = [0; MARKED + 4];
     hidden(path)
         && name(path).len() == EARLIER
         && path.is_file()
-        && fs::File::open(path).is_ok_and(|mut file| file.read_exact(&mut begins).is_ok())
-        && begins == BEGINS
+        && fs::File::open(path).is_ok_and(|mut file| file.read_exact(&mut head).is_ok())
+        && head.starts_with(BEGINS)
+        && head[MARKED..] == MARK.to_be_bytes()[4..]
 }
 
 /// Files of pictures that are not among those named.

@@ -96,10 +96,12 @@ fn whatever_was_left_goes_with_the_person() {
     ];
     fs::write(part.join(".begun6"), &whole[..whole.len() / 2]).unwrap();
     let copied = folder.path().join(".copie7");
-    fs::write(&copied, [b"SQLite format 3\0", OWNER.as_bytes()].concat()).unwrap();
+    let head = |mark: &[u8; 4]| [b"SQLite format 3\0", &[0; 52][..], mark].concat();
+    fs::write(&copied, [&head(b"Trnd"), OWNER.as_bytes()].concat()).unwrap();
     // What only looks like it is somebody else's.
     let theirs = [
         folder.path().join(".profile"),
+        folder.path().join(".half-time-report"),
         folder.path().join("bench.book.left-over"),
         folder.path().join("other.book-wal.left-1"),
         backups.join("notes.txt"),
@@ -107,6 +109,9 @@ fn whatever_was_left_goes_with_the_person() {
     for path in &theirs {
         fs::write(path, "theirs").unwrap();
     }
+    // A store of another program, by a name like that of a half.
+    let stranger = folder.path().join(".sqlite");
+    fs::write(&stranger, [&head(&[0; 4])[..], b"theirs"].concat()).unwrap();
 
     // Only what was broken off goes with a backup; what was set aside goes with a removal.
     book.daily_backup(day("2026-03-02")).unwrap().unwrap();
@@ -128,7 +133,7 @@ fn whatever_was_left_goes_with_the_person() {
         assert_eq!(with(folder.path(), what), Vec::<PathBuf>::new());
     }
     assert!(planted.iter().all(|path| !path.exists()) && !copied.exists());
-    assert!(theirs.iter().all(|path| path.exists()));
+    assert!(theirs.iter().all(|path| path.exists()) && stranger.exists());
     let verdict = book.verify().unwrap();
     assert_eq!((verdict.wrong, verdict.strays), (vec![], 0));
 }
