@@ -24,27 +24,26 @@ pub(crate) async fn paced(request: Request, next: Next) -> Response {
 
 /// A body that fails where a stretch of time brings less of it than it must.
 fn kept_up(body: Body, stretch: Duration) -> Body {
-    let begun = Pace {
+    let begin = move || Pace {
         until: Instant::now() + stretch,
         bytes: 0,
     };
-    let from = (Some(body.into_data_stream()), begun);
-    Body::from_stream(stream::unfold(from, move |(body, mut pace)| async move {
+    // The first stretch begins when somebody reads: what waits for its turn does not stall.
+    let from = (Some(body.into_data_stream()), None);
+    Body::from_stream(stream::unfold(from, move |(body, pace)| async move {
         let mut body: BodyDataStream = body?;
+        let mut pace: Pace = pace.unwrap_or_else(begin);
         let slow = || Error::new(ErrorKind::TimedOut, "what was sent came no more");
         match timeout_at(pace.until, body.next()).await {
-            Err(_) => Some((Err(slow()), (None, pace))),
+            Err(_) => Some((Err(slow()), (None, Some(pace)))),
             Ok(None) => None,
-            Ok(Some(Err(error))) => Some((Err(Error::other(error)), (None, pace))),
+            Ok(Some(Err(error))) => Some((Err(Error::other(error)), (None, Some(pace)))),
             Ok(Some(Ok(bytes))) => {
                 pace.bytes += Bytes::len(&bytes);
                 if pace.bytes >= LEAST_BYTES {
-                    pace = Pace {
-                        until: Instant::now() + stretch,
-                        bytes: 0,
-                    };
+                    pace = begin();
                 }
-                Some((Ok(bytes), (Some(body), pace)))
+                Some((Ok(bytes), (Some(body), Some(pace))))
             }
         }
     }))
@@ -79,5 +78,24 @@ mod tests {
         let stalls = Body::from_stream(stream::pending::<Result<Bytes, Error>>());
         assert!(!comes(stalls, 50), "it stalls");
         assert!(!comes(pieces(1), 50), "it trickles");
+    }
+
+    #[test]
+    fn what_waits_for_its_turn_does_not_stall() {
+        let runtime = tokio::runtime::Builder::new_current_thread()
+            .enable_time()
+            .build()
+            .expect("a runtime");
+        let late = async {
+            let stretch = Duration::from_millis(300);
+            let from = stream::once(async move {
+                tokio::time::sleep(stretch / 10).await;
+                Ok::<_, Error>(Bytes::from("a picture"))
+            });
+            let body = kept_up(Body::from_stream(from), stretch);
+            tokio::time::sleep(3 * stretch).await;
+            axum::body::to_bytes(body, usize::MAX).await
+        };
+        assert!(runtime.block_on(late).is_ok());
     }
 }
