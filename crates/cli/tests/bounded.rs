@@ -67,6 +67,53 @@ fn a_search_that_takes_long_says_so_far_and_an_interrupt_tells_what_was_found() 
     assert_eq!(object["cut_short"], true);
 }
 
+/// A made-up train of fourteen arbors and as many marks, and what was seen of them: a shift for them is searched for some minutes.
+const FOURTEEN_MARKS: &str = include_str!("opened/fourteen_marks.toml");
+const SEEN: [&str; 14] = [
+    "m00=-162.42~0.1",
+    "m10=11.68~1",
+    "m20=157.04~1",
+    "m40=-62.23~0.1",
+    "m60=70.41~0.1",
+    "m70=-8.88~1",
+    "m80=-3.73~0.1",
+    "m81=151.99~5",
+    "m90=-26.62~0.1",
+    "m100=75.70~0.1",
+    "m110=-117.96~5",
+    "m120=-57.68~1",
+    "m121=-102.09~5",
+    "m130=-4.43~0.1",
+];
+
+#[test]
+fn a_search_for_a_shift_says_so_far_and_an_interrupt_tells_the_best_that_was_found() {
+    let saw = SEEN.iter().flat_map(|saw| ["--saw", saw]);
+    let how: Vec<&str> = ["remesh", "-", "--longer", "1000", "--json"]
+        .into_iter()
+        .chain(saw)
+        .collect();
+    let mut child = begin(FOURTEEN_MARKS, &how);
+    let says = BufReader::new(child.stderr.take().expect("a pipe"));
+    let mut so_far =
+        (says.lines().map_while(Result::ok)).filter(|line| line.starts_with("So far: "));
+    assert!(so_far.next().is_some() && so_far.next().is_some());
+    let interrupted = Command::new("kill")
+        .args(["-INT", &child.id().to_string()])
+        .status()
+        .expect("kill");
+    assert!(interrupted.success());
+    let mut out = String::new();
+    let mut from = child.stdout.take().expect("a pipe");
+    from.read_to_string(&mut out).expect("an answer");
+    assert!(child.wait().expect("it ends").success());
+    // None was found that does; that there is none is not said.
+    let object: Value = serde_json::from_str(&out).expect("JSON");
+    assert_eq!(object["cure"], "not found");
+    assert_eq!(object["cut_short"], true);
+    assert!(object["nearest"].is_object(), "{}", object["nearest"]);
+}
+
 #[test]
 fn many_lost_counts_are_answered_as_far_as_it_goes() {
     let (out, _, status) = told(FIVE_LOST, &ASKED);

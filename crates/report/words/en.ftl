@@ -1239,6 +1239,7 @@ count-left-best =
     }
 count-begun = So far: just begun.
 count-goes-on = It goes on by itself, and this page asks again every two seconds.
+count-not-begun = A page of another site led here, so nothing was begun. If you want these counts searched for, press the button below.
 count-stop = Stop: show what was found so far
 count-on = Go on ten times as far
 count-so-far =

@@ -84,6 +84,8 @@ impl Sum {
 pub(crate) struct Question<'a> {
     pub(crate) job: &'a Whole,
     pub(crate) fields: &'a Fields,
+    /// Whether a page of another site leads here: then nothing is begun for it.
+    pub(crate) foreign: bool,
 }
 
 impl Question<'_> {
@@ -207,6 +209,7 @@ fn show(sum: Sum, asked: &Asked) -> Answer {
     let question = Question {
         job: &job,
         fields: &asked.fields,
+        foreign: asked.foreign,
     };
     let page = sum.page(&question, &asked.desk.searches);
     // A sheet that lacks something is no wrong question.

@@ -37,7 +37,11 @@ pub(super) fn listening(
         _ => Stage::Rate,
     };
     let back = format!("/job/{}/way?stage={}", job.id, stage.word());
-    let question = Question { job, fields: asked };
+    let question = Question {
+        job,
+        fields: asked,
+        foreign: false,
+    };
     let dangers = dangers(job);
     let main = html! {
         main #main.sum.listening data-job=(job.id) {

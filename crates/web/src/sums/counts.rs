@@ -48,6 +48,11 @@ pub(super) fn page(asked: &Question<'_>, searches: &Searches) -> Page {
             form,
             ..Page::default()
         },
+        Stands::NotBegun => Page {
+            told: html! { p { (say!(words, "count-not-begun")) } },
+            form,
+            ..Page::default()
+        },
     }
 }
 
@@ -66,7 +71,7 @@ fn counted(asked: &Question<'_>, searches: &Searches) -> Stands {
         job: asked.job.id,
         asked: [words.tag(), &query(fields.filled(named)), &asked.job.sheet].join("\n"),
     };
-    searches.of(&key, move |look: Look<'_>| {
+    searches.of(&key, !asked.foreign, move |look: Look<'_>| {
         let ask = CountAsk {
             beats: beats.as_deref(),
             runs: runs.as_deref(),

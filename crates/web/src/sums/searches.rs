@@ -43,6 +43,8 @@ pub(super) enum Stands {
     Goes(String),
     /// There are as many as may be.
     NoRoom,
+    /// It is not under way, and whoever asked may not begin it.
+    NotBegun,
 }
 
 /// A question: of which job, and what was asked of what sheet.
@@ -63,15 +65,17 @@ impl Searches {
         self.all.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// How a search stands, a moment having been waited for its end; it is begun where it is not under way. Another of the same job
-    /// is stopped: nobody asks for it any more.
+    /// How a search stands, a moment having been waited for its end; where it is not under way it is begun, if it `may` be. Another
+    /// of the same job is stopped then: nobody asks for it any more.
     pub(super) fn of(
         &self,
         key: &Key,
+        may: bool,
         work: impl FnOnce(Look<'_>) -> Came + Send + 'static,
     ) -> Stands {
-        let Some(search) = self.find_or_begin(key, work) else {
-            return Stands::NoRoom;
+        let search = match self.find_or_begin(key, may, work) {
+            Ok(search) => search,
+            Err(stands) => return stands,
         };
         let so_far = search.so_far();
         let waited = search
@@ -91,11 +95,15 @@ impl Searches {
     fn find_or_begin(
         &self,
         key: &Key,
+        may: bool,
         work: impl FnOnce(Look<'_>) -> Came + Send + 'static,
-    ) -> Option<Arc<Search>> {
+    ) -> Result<Arc<Search>, Stands> {
         let mut all = self.all();
         if let Some((_, search)) = all.iter().find(|(of, _)| of == key) {
-            return Some(Arc::clone(search));
+            return Ok(Arc::clone(search));
+        }
+        if !may {
+            return Err(Stands::NotBegun);
         }
         for (of, search) in all.iter() {
             if of.job == key.job {
@@ -104,8 +112,8 @@ impl Searches {
         }
         all.retain(|(of, search)| of.job != key.job || !search.so_far().done);
         if all.len() >= MOST_SEARCHES {
-            let done = all.iter().position(|(_, search)| search.so_far().done)?;
-            all.remove(done);
+            let done = all.iter().position(|(_, search)| search.so_far().done);
+            all.remove(done.ok_or(Stands::NoRoom)?);
         }
         let search = Arc::new(Search::default());
         all.push((key.clone(), Arc::clone(&search)));
@@ -121,7 +129,7 @@ impl Searches {
             });
             at_work.so_far().came = Some(Box::new(came));
         });
-        Some(search)
+        Ok(search)
     }
 
     /// Stops the search of a question: what was found so far is told when it is asked again.

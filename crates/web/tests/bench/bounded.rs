@@ -1,6 +1,6 @@
 //! Pages that are bounded whatever the sheet says.
 
-use crate::served::serve;
+use crate::served::{ask, serve};
 
 const PARLOUR: &str = include_str!("../../../../movements/parlour.toml");
 
@@ -138,4 +138,27 @@ fn every_bound_is_told_with_its_reason() {
         );
     }
     assert_eq!(rows.len(), all.len(), "nothing is told that is no bound");
+}
+
+#[test]
+fn a_page_of_another_site_begins_no_search_and_stops_none() {
+    let served = serve(&[FIVE_LOST]);
+    let foreign = |address: &str| {
+        let request = format!(
+            "GET {address} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nSec-Fetch-Site: cross-site\r\nConnection: close\r\n\r\n",
+            served.port
+        );
+        ask(served.v4(), &request)
+    };
+    let page = foreign(SEARCH);
+    assert_eq!(page.status, 200, "{}", page.body);
+    assert!(page.body.contains("nothing was begun"), "{}", page.body);
+    assert_eq!(page.header("refresh"), None);
+    assert!(served.get(SEARCH).body.contains("So far: "));
+    // Another question about the same job would have stopped it.
+    foreign("/job/1/counts?longer=10");
+    let page = served.get(SEARCH);
+    assert!(page.body.contains("So far: "), "{}", page.body);
+    // What goes on may be looked at from anywhere.
+    assert!(foreign(SEARCH).body.contains("So far: "));
 }
