@@ -14,6 +14,7 @@ use movement::{
     DraftWitness, Form, Plate, Reached, Turning,
 };
 use quantity::{Degrees, Repeats, Teeth, whole};
+use std::collections::HashSet;
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -40,18 +41,20 @@ pub(crate) fn read(text: &str) -> Raw {
         odd: Vec::new(),
     };
     let mut broken_at: Option<(usize, String)> = None;
-    let mut doubled_tables = Vec::new();
+    let headings = headings(text);
+    let mut doubled_tables = HashSet::new();
     for error in errors {
         let span = error.span().unwrap_or(0..0);
         let written = text.get(span.clone()).unwrap_or("");
         if error.message() == "duplicate key" {
             // Of a table that was there before, every key may be doubled too: that is one fault.
-            let heading = heading_before(text, span.start);
-            if doubled_tables.contains(&heading) {
+            let before = headings.partition_point(|heading| heading.start <= span.start);
+            let heading = before.checked_sub(1).map(|last| &headings[last]);
+            if heading.is_some_and(|heading| doubled_tables.contains(&heading.start)) {
                 continue;
             }
-            if heading.is_some_and(|heading| !text[heading..span.start].contains('\n')) {
-                doubled_tables.push(heading);
+            if let Some(heading) = heading.filter(|heading| heading.contains(&span.start)) {
+                doubled_tables.insert(heading.start);
             }
             let key = written.trim().to_owned();
             reader.fault(span, What::Doubled { key });
@@ -110,20 +113,18 @@ fn broken(text: &str, at: usize, says: String) -> (Span, What) {
     }
 }
 
-/// Where the line that heads the table at `offset` begins.
-fn heading_before(text: &str, offset: usize) -> Option<usize> {
+/// The lines that head a table, in order.
+fn headings(text: &str) -> Vec<Span> {
     let mut start = 0;
-    let mut heading = None;
-    for line in text.split_inclusive('\n') {
-        if start > offset {
-            break;
-        }
-        if line.trim_start().starts_with('[') {
-            heading = Some(start);
-        }
+    let lines = text.split_inclusive('\n').map(|line| {
+        let from = start;
         start += line.len();
-    }
-    heading
+        (from..start, line)
+    });
+    lines
+        .filter(|(_, line)| line.trim_start().starts_with('['))
+        .map(|(span, _)| span)
+        .collect()
 }
 
 pub(crate) struct Reader {

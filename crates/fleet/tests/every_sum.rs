@@ -1,0 +1,374 @@
+//! Sheets of the samples, damaged: every sum that a command makes of a sheet is made of each, and comes to an end in bounds.
+//!
+//! A few hundred in the usual run; `TRUNDLE_SHEETS` says how many, `TRUNDLE_SLOW` in which folder those are kept that take long.
+//! The time is told and not held to, but for what hangs; memory is what the system counts (`/proc/self`, Linux only).
+
+use fleet::{Dice, dice, mutate};
+use rand::RngExt;
+use report::{Voice, Words};
+use std::fmt::Write as _;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
+use std::time::{Duration, Instant};
+use tasks::{Ask, CountAsk, OilRoom, OilState, PendulumAsk, PowerAsk, Wrongs};
+use timing::Eye;
+
+/// How many sheets, if nothing else is said.
+const SHEETS: u32 = 300;
+
+/// No sum may take so long, on a machine that does other things as well and in a build for tests.
+const HANGS: Duration = Duration::from_secs(60);
+
+/// A sum that takes longer than this is told of.
+const SLOW: Duration = Duration::from_secs(1);
+
+/// Bytes that a sum may take beside what was there before.
+const MOST_TAKEN: u64 = 200 << 20;
+
+/// A sum: what it is called, and how it is made of a sheet.
+type Sum = (&'static str, fn(&[u8]));
+
+const SUMS: [Sum; 11] = [
+    ("check", check),
+    ("count again", count_again),
+    ("train", |sheet| drop(tasks::train(sheet, None))),
+    ("order", |sheet| drop(tasks::order(sheet, &[]))),
+    ("look", look),
+    ("log", log),
+    ("strike", strike),
+    ("count", count),
+    ("oil", oil),
+    ("power", power),
+    ("pendulum", pendulum),
+];
+
+#[test]
+fn every_sum_of_a_damaged_sheet_comes_to_an_end() {
+    let sheets =
+        std::env::var("TRUNDLE_SHEETS").map_or(SHEETS, |said| said.parse().expect("how many"));
+    let samples = samples();
+    let mut dice = dice(16);
+    let mut worst: Vec<(Duration, u64)> = vec![(Duration::ZERO, 0); SUMS.len()];
+    let mut read = 0;
+    for n in 0..sheets {
+        let sample = &samples[dice.random_range(0..samples.len())];
+        let slipped = match dice.random_bool(0.5) {
+            true => mutate(sample, &mut dice),
+            false => sample.clone(),
+        };
+        let sheet = absurd(&slipped, &mut dice);
+        read += u32::from(tasks::check(sheet.as_bytes()).is_ok());
+        try_all(n, &sheet, &mut worst);
+    }
+    tell(sheets, read, &worst);
+    assert!(read >= sheets / 10, "{read} of {sheets} were read");
+}
+
+/// Sheets of a mebibyte, each full of one thing.
+#[test]
+fn every_sum_of_a_sheet_that_is_as_long_as_may_be_comes_to_an_end() {
+    let mut worst: Vec<(Duration, u64)> = vec![(Duration::ZERO, 0); SUMS.len()];
+    let full = full();
+    for (n, sheet) in (0..).zip(&full) {
+        assert!(sheet.len() <= tasks::MOST_SHEET, "{}", sheet.len());
+        try_all(n, sheet, &mut worst);
+    }
+    tell(u32::try_from(full.len()).unwrap_or(0), 0, &worst);
+}
+
+fn samples() -> Vec<String> {
+    let folder = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../../movements"));
+    let mut paths: Vec<_> = (folder.read_dir().expect("the samples"))
+        .map(|there| there.expect("one").path())
+        .filter(|path| path.extension().is_some_and(|ext| ext == "toml"))
+        .collect();
+    paths.sort();
+    paths
+        .iter()
+        .map(|path| std::fs::read_to_string(path).expect("a sample"))
+        .collect()
+}
+
+fn try_all(n: u32, sheet: &str, worst: &mut [(Duration, u64)]) {
+    for ((name, sum), worst) in SUMS.iter().zip(worst) {
+        let before = least_memory();
+        let began = Instant::now();
+        let tried = catch_unwind(AssertUnwindSafe(|| sum(sheet.as_bytes())));
+        let took = began.elapsed();
+        let taken = most_memory().saturating_sub(before);
+        assert!(tried.is_ok(), "{name} of sheet {n} panics:\n{}", cut(sheet));
+        assert!(
+            took < HANGS,
+            "{name} of sheet {n} takes {took:?}:\n{}",
+            cut(sheet)
+        );
+        assert!(
+            taken < MOST_TAKEN,
+            "{name} of sheet {n} takes {taken} bytes:\n{}",
+            cut(sheet)
+        );
+        if took > SLOW {
+            keep(n, name, took, sheet);
+        }
+        worst.0 = worst.0.max(took);
+        worst.1 = worst.1.max(taken);
+    }
+}
+
+fn cut(sheet: &str) -> String {
+    sheet.chars().take(20_000).collect()
+}
+
+fn keep(n: u32, name: &str, took: Duration, sheet: &str) {
+    if let Some(folder) = std::env::var_os("TRUNDLE_SLOW") {
+        let path = Path::new(&folder).join(format!("{name}-{n}-{}ms.toml", took.as_millis()));
+        std::fs::write(&path, sheet).expect("the folder that TRUNDLE_SLOW names");
+    }
+}
+
+fn tell(sheets: u32, read: u32, worst: &[(Duration, u64)]) {
+    let mut told = format!("{sheets} sheets, {read} without a fault;");
+    for ((name, _), (took, taken)) in SUMS.iter().zip(worst) {
+        let _ = write!(told, " {name} at most {took:.1?} and {} MB;", taken >> 20);
+    }
+    println!("{told}");
+}
+
+/// Bytes in memory now; from here on the most is counted anew. Nothing where the system does not say.
+fn least_memory() -> u64 {
+    // "5" sets the most back to what there is (proc_pid_clear_refs(5)).
+    let _ = std::fs::write("/proc/self/clear_refs", "5");
+    status("VmRSS:")
+}
+
+/// The most bytes that were in memory since.
+fn most_memory() -> u64 {
+    status("VmHWM:")
+}
+
+fn status(name: &str) -> u64 {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find_map(|line| line.strip_prefix(name));
+    let kilobytes = line.and_then(|line| line.trim().trim_end_matches(" kB").parse::<u64>().ok());
+    kilobytes.unwrap_or(0) << 10
+}
+
+const ABSURD: [&str; 16] = [
+    "0",
+    "-1",
+    "1",
+    "2",
+    "6",
+    "144",
+    "9999",
+    "0.001",
+    "1e-9",
+    "1e9",
+    "1e300",
+    "nan",
+    "inf",
+    "999999999999",
+    "360",
+    "\"?\"",
+];
+
+/// Some values of a sheet set to what nobody counts or measures.
+fn absurd(sheet: &str, dice: &mut Dice) -> String {
+    let mut lines: Vec<String> = sheet.split('\n').map(str::to_owned).collect();
+    for _ in 0..dice.random_range(0..3) {
+        let keyed: Vec<usize> = (0..lines.len())
+            .filter(|&i| lines[i].contains(" = "))
+            .collect();
+        if keyed.is_empty() {
+            break;
+        }
+        let at = keyed[dice.random_range(0..keyed.len())];
+        let (key, _) = lines[at].split_once(" = ").expect("a key");
+        lines[at] = format!("{key} = {}", ABSURD[dice.random_range(0..ABSURD.len())]);
+    }
+    lines.join("\n")
+}
+
+/// Sheets of a mebibyte.
+fn full() -> Vec<String> {
+    let sample = std::fs::read_to_string(concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../movements/parlour.toml"
+    ))
+    .expect("a sample");
+    let room = |each: &str| (tasks::MOST_SHEET - sample.len() - 64) / each.len().max(1);
+    let filled = |each: &dyn Fn(usize) -> String| {
+        let mut sheet = sample.clone();
+        for n in 0.. {
+            let next = each(n);
+            if sheet.len() + next.len() > tasks::MOST_SHEET {
+                break;
+            }
+            sheet.push_str(&next);
+        }
+        sheet
+    };
+    let within = |what: &str, fill: &dyn Fn(usize) -> String, end: &str| {
+        let mut sheet = sample.clone();
+        sheet.push_str(what);
+        for n in 0.. {
+            let next = fill(n);
+            if sheet.len() + next.len() + end.len() > tasks::MOST_SHEET {
+                break;
+            }
+            sheet.push_str(&next);
+        }
+        sheet + end
+    };
+    vec![
+        filled(&|n| format!("[arbor.a{n}]\npinion = 8\nwheel = 64\n")),
+        filled(&|n| {
+            format!(
+                "[arbor.a{n}]\npinion = 8\nwheel = \"?\"\n[[mesh]]\ndriver = \"a{n}.wheel\"\ndriven = \"a{}.pinion\"\n",
+                n + 1
+            )
+        }),
+        filled(&|n| {
+            format!(
+                "[[witness]]\nid = \"w{n}\"\nsays = \"a mark\"\non = \"third\"\nrepeats = 1\nwindow_deg = [-1, 1]\nbest_deg = 0\n"
+            )
+        }),
+        filled(&|_| "[[mesh]]\ndriver = \"a.wheel\"\ndriven = \"b.pinion\"\n".to_owned()),
+        filled(&|n| format!("[lever.l{n}]\non = \"x\"\n")),
+        filled(&|n| format!("[arbor.third.x{n}]\nwheel = 64\n")),
+        filled(&|n| format!("# {n} nothing\n")),
+        within("\n[arbor.more]\n", &|n| format!("key_{n}_mm = 1.5\n"), ""),
+        within("\n[arbor.more]\nsays = \"", &|_| "ä".to_owned(), "\"\n"),
+        within("\nmore = ", &|_| "[".to_owned(), "\n"),
+        within("\nmore = [", &|n| format!("{n}, "), "]\n"),
+        within("\nmore = ", &|_| "{a=".to_owned(), "\n"),
+        within("\n[a", &|_| ".a".to_owned(), "]\n"),
+        "\"".repeat(tasks::MOST_SHEET),
+        "a = 1\n".repeat(room("a = 1\n")),
+        "[[x]]\n".repeat(room("[[x]]\n")),
+    ]
+}
+
+fn check(sheet: &[u8]) {
+    match tasks::check(sheet) {
+        Ok(sheet) => assert!(
+            !report::train_json(
+                &sheet.movement,
+                sheet.movement.arbors().next().expect("an arbor").0
+            )
+            .is_null()
+        ),
+        Err(faults) => {
+            for fault in &faults.told {
+                assert!(!report::en::fault(fault).line.is_empty());
+            }
+        }
+    }
+    drop((
+        tasks::odd(sheet),
+        tasks::odd_open(sheet),
+        tasks::check_open(sheet).ok(),
+    ));
+}
+
+fn count_again(sheet: &[u8]) {
+    if let Ok(sheet) = tasks::check(sheet) {
+        drop(tasks::count_again(&sheet.movement));
+    }
+}
+
+/// Every witness seen somewhere.
+fn seen(sheet: &[u8]) -> Vec<String> {
+    let Ok(sheet) = tasks::check(sheet) else {
+        return Vec::new();
+    };
+    let spots = ["-12~1", "3", "31~0.2", "-77", "0.4"];
+    let all = sheet.movement.witnesses().zip(spots.iter().cycle());
+    all.map(|((_, witness), at)| format!("{}={at}", witness.id))
+        .collect()
+}
+
+fn look(sheet: &[u8]) {
+    drop(tasks::remesh(sheet, &seen(sheet), None));
+}
+
+fn log(sheet: &[u8]) {
+    let saw = Ask::Saw {
+        readings: seen(sheet),
+        slack: false,
+    };
+    let Ok(noted) = tasks::note(sheet, None, &[saw], None, Eye::default()) else {
+        return;
+    };
+    let log = noted.log.text();
+    for ask in [
+        Ask::Done(tasks::Which::All),
+        Ask::OtherWay(tasks::Which::All),
+    ] {
+        drop(tasks::note(
+            sheet,
+            Some(log.as_bytes()),
+            &[ask],
+            None,
+            Eye::default(),
+        ));
+    }
+}
+
+fn strike(sheet: &[u8]) {
+    for watched in [false, true] {
+        drop(tasks::strike(sheet, &Wrongs::default(), watched));
+    }
+}
+
+fn count(sheet: &[u8]) {
+    let ask = CountAsk {
+        beats: Some("7200"),
+        runs: Some("8days~0.5"),
+        must: &[],
+        escape: None,
+        teeth: None,
+        patience: 1,
+    };
+    if let Ok(counted) = tasks::count(sheet, &ask, &Voice::Command(Words::default())) {
+        drop((
+            counted.drawing(&Words::default()).svg(),
+            counted.sets().sets(&Words::default(), true),
+        ));
+    }
+}
+
+fn oil(sheet: &[u8]) {
+    if let Ok(oiled) = tasks::oil(sheet, OilState::default(), OilRoom::default(), &[]) {
+        drop((
+            oiled.drawing(&Words::default()).svg(),
+            oiled.poster(&Words::default()).svg(),
+        ));
+    }
+}
+
+fn power(sheet: &[u8]) {
+    let ask = PowerAsk {
+        runs: Some("8days".to_owned()),
+        ..PowerAsk::default()
+    };
+    for ask in [PowerAsk::default(), ask] {
+        if let Ok(powered) = tasks::power(sheet, &ask, &Voice::Command(Words::default())) {
+            drop(
+                powered
+                    .drawing(&Words::default())
+                    .map(|drawing| drawing.svg()),
+            );
+        }
+    }
+}
+
+fn pendulum(sheet: &[u8]) {
+    if let Ok(told) = tasks::pendulum(
+        Some(sheet),
+        &PendulumAsk::default(),
+        &Voice::Command(Words::default()),
+    ) {
+        drop(told.drawing(&Words::default()).svg());
+    }
+}
