@@ -23,6 +23,39 @@ pub fn mutate(text: &str, dice: &mut Dice) -> String {
     text
 }
 
+const ABSURD: [&str; 17] = [
+    "0",
+    "-1",
+    "1",
+    "2",
+    "6",
+    "144",
+    "360",
+    "9999",
+    "999999999999",
+    "0.001",
+    "1e-9",
+    "1e9",
+    "1e300",
+    "nan",
+    "inf",
+    "\"?\"",
+    "[]",
+];
+
+/// A copy with at most two values set to what nobody counts or measures.
+pub fn absurd(text: &str, dice: &mut Dice) -> String {
+    let mut lines: Vec<String> = text.split('\n').map(str::to_owned).collect();
+    for _ in 0..dice.random_range(0..3) {
+        let Some(at) = some(&keyed(&lines), dice) else {
+            break;
+        };
+        let key = lines[at].split(" = ").next().unwrap_or_default();
+        lines[at] = format!("{key} = {}", one(&ABSURD, dice));
+    }
+    lines.join("\n")
+}
+
 /// A copy with one byte changed, so that it may be no text at all any more.
 pub fn flip_byte(text: &str, dice: &mut Dice) -> Vec<u8> {
     let mut bytes = text.as_bytes().to_vec();

@@ -12,7 +12,7 @@ mod names;
 mod plan;
 mod turned;
 
-pub use damage::{flip_byte, mutate};
+pub use damage::{absurd, flip_byte, mutate};
 pub use grow::{Taste, grow};
 pub use large::large;
 pub use look::{Saw, arbitrary, mismeshed, read_in_part};

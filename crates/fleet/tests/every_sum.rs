@@ -3,7 +3,7 @@
 //! A few hundred in the usual run; `TRUNDLE_SHEETS` says how many, `TRUNDLE_SLOW` in which folder those are kept that take long.
 //! The time is told and not held to, but for what hangs; memory is what the system counts (`/proc/self`, Linux only).
 
-use fleet::{Dice, dice, mutate};
+use fleet::{absurd, dice, mutate};
 use rand::RngExt;
 use report::{Voice, Words};
 use std::fmt::Write as _;
@@ -151,42 +151,6 @@ fn status(name: &str) -> u64 {
     let line = status.lines().find_map(|line| line.strip_prefix(name));
     let kilobytes = line.and_then(|line| line.trim().trim_end_matches(" kB").parse::<u64>().ok());
     kilobytes.unwrap_or(0) << 10
-}
-
-const ABSURD: [&str; 16] = [
-    "0",
-    "-1",
-    "1",
-    "2",
-    "6",
-    "144",
-    "9999",
-    "0.001",
-    "1e-9",
-    "1e9",
-    "1e300",
-    "nan",
-    "inf",
-    "999999999999",
-    "360",
-    "\"?\"",
-];
-
-/// Some values of a sheet set to what nobody counts or measures.
-fn absurd(sheet: &str, dice: &mut Dice) -> String {
-    let mut lines: Vec<String> = sheet.split('\n').map(str::to_owned).collect();
-    for _ in 0..dice.random_range(0..3) {
-        let keyed: Vec<usize> = (0..lines.len())
-            .filter(|&i| lines[i].contains(" = "))
-            .collect();
-        if keyed.is_empty() {
-            break;
-        }
-        let at = keyed[dice.random_range(0..keyed.len())];
-        let (key, _) = lines[at].split_once(" = ").expect("a key");
-        lines[at] = format!("{key} = {}", ABSURD[dice.random_range(0..ABSURD.len())]);
-    }
-    lines.join("\n")
 }
 
 /// Sheets of a mebibyte.

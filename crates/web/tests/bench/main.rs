@@ -5,6 +5,7 @@ mod bounded;
 mod browser;
 mod chosen;
 mod closing;
+mod damaged;
 mod drag;
 mod ears;
 mod eye;
