@@ -7,7 +7,7 @@
 
 use crate::eye::{Eye, TIMES};
 use crate::labour::Labour;
-use crate::places::{Places, TooManyPlaces, wrapped};
+use crate::places::{Places, TooManyPlaces};
 use crate::priors::Priors;
 use crate::reading::Reading;
 use crate::slack::Play;
@@ -231,12 +231,10 @@ impl<'a> Bench<'a> {
         if let Some(axle) = self.places.axle(mesh)
             && likely > 0.0
         {
-            let cycle = self.places.axles[axle].cycle;
-            let mut kernel = vec![0.0; cycle];
-            for (chance, teeth) in outcomes {
-                kernel[wrapped(teeth, cycle)] += chance / likely;
-            }
-            self.spread(belief, axle, &kernel);
+            let moved: Vec<(i64, f64)> = (outcomes.iter())
+                .map(|(chance, teeth)| (*teeth, chance / likely))
+                .collect();
+            self.spread(belief, axle, &moved);
         }
         likely
     }
@@ -244,10 +242,7 @@ impl<'a> Bench<'a> {
     /// A mesh moved by so many teeth, and that is known.
     pub fn moved(&self, belief: &mut Belief, mesh: MeshId, teeth: i64) {
         if let Some(axle) = self.places.axle(mesh) {
-            let cycle = self.places.axles[axle].cycle;
-            let mut kernel = vec![0.0; cycle];
-            kernel[wrapped(teeth, cycle)] = 1.0;
-            self.spread(belief, axle, &kernel);
+            self.spread(belief, axle, &[(teeth, 1.0)]);
         }
     }
 
@@ -256,8 +251,9 @@ impl<'a> Bench<'a> {
         for (a, axle) in self.places.axles.iter().enumerate() {
             let mesh = self.movement.mesh(axle.mesh);
             if [mesh.driver.arbor, mesh.driven.arbor].contains(&arbor) {
-                let kernel = vec![1.0 / axle.cycle as f64; axle.cycle];
-                self.spread(belief, a, &kernel);
+                for view in &mut belief.views {
+                    view.lost(self, a);
+                }
             }
         }
     }
@@ -286,10 +282,10 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// Ways further ahead at one axle, by the kernel's shares.
-    fn spread(&self, belief: &mut Belief, axle: usize, kernel: &[f64]) {
+    /// So many teeth further ahead at one axle, each with its share.
+    fn spread(&self, belief: &mut Belief, axle: usize, moved: &[(i64, f64)]) {
         for view in &mut belief.views {
-            view.spread(self, axle, kernel);
+            view.spread(self, axle, moved);
         }
     }
 

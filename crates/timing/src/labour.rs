@@ -15,6 +15,7 @@ use crate::reading::{Said, read};
 use crate::view::{Guess, View};
 use movement::WitnessId;
 use quantity::{Chance, Degrees, Exact};
+use std::num::NonZeroU32;
 
 /// What to do next, and what is to be expected of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,8 +75,10 @@ const MOST_WORKED_OUT: usize = 20_000;
 #[derive(Debug, Clone)]
 pub(crate) struct Labour {
     value: Vec<f64>,
-    /// Shifts worth considering from each way.
-    targets: Vec<Vec<Teeth>>,
+    /// Ways with everything in its window.
+    goals: Vec<usize>,
+    /// The goals worth considering from each way, by their number; there may be tens of thousands of ways, so that no more is kept of each.
+    nearest: Vec<[Option<NonZeroU32>; MOST_TARGETS]>,
     reachable: bool,
 }
 
@@ -94,7 +97,8 @@ impl Labour {
             .collect();
         let mut labour = Labour {
             value: vec![0.0; places.count],
-            targets: vec![Vec::new(); places.count],
+            nearest: vec![[None; MOST_TARGETS]; places.count],
+            goals,
             reachable,
         };
         for way in 0..places.count {
@@ -104,13 +108,16 @@ impl Labour {
             }
             let nearest = nearest(bench, &offsets, way);
             labour.value[way] = nearest.first().map_or(0.0, |(cost, _)| 1.2 * cost);
-            labour.targets[way] = (nearest.iter())
-                .map(|(_, goal)| between(places, way, goals[*goal]))
-                .collect();
+            for (kept, (_, goal)) in labour.nearest[way].iter_mut().zip(nearest) {
+                *kept = u32::try_from(goal + 1).ok().and_then(NonZeroU32::new);
+            }
         }
         if places.count <= MOST_WORKED_OUT {
+            let targets: Vec<Vec<Teeth>> = (0..places.count)
+                .map(|way| labour.targets(places, way).collect())
+                .collect();
             for _ in 0..MOST_SWEEPS {
-                if labour.sweep(bench) < SETTLED {
+                if labour.sweep(bench, &targets) < SETTLED {
                     break;
                 }
             }
@@ -118,11 +125,23 @@ impl Labour {
         labour
     }
 
+    /// Shifts worth considering from a way.
+    fn targets<'l>(&'l self, places: &'l Places, way: usize) -> impl Iterator<Item = Teeth> + 'l {
+        let goals = self.nearest[way].iter().flatten();
+        let goals = goals.filter_map(|n| self.goals.get(n.get() as usize - 1));
+        goals.map(move |goal| between(places, way, *goal))
+    }
+
+    /// Whether there is nowhere to go from a way.
+    fn stays(&self, way: usize) -> bool {
+        self.nearest[way][0].is_none()
+    }
+
     /// One round of the labour of each way from that of the others; by how much it changed at most.
-    fn sweep(&mut self, bench: &Bench<'_>) -> f64 {
+    fn sweep(&mut self, bench: &Bench<'_>, targets: &[Vec<Teeth>]) -> f64 {
         let mut change = 0.0f64;
-        for way in 0..self.value.len() {
-            let best = (self.targets[way].iter())
+        for (way, targets) in targets.iter().enumerate() {
+            let best = (targets.iter())
                 .map(|teeth| cost(bench, teeth) + self.after(bench, way, teeth))
                 .min_by(f64::total_cmp);
             if let Some(best) = best {
@@ -279,9 +298,9 @@ impl Bench<'_> {
         guesses.truncate(kept);
         let mut shifts: Vec<Teeth> = vec![vec![0; self.places.axles.len()]];
         for guess in guesses.iter().take(MOST_PROPOSING) {
-            for teeth in &labour.targets[guess.way] {
-                if !shifts.contains(teeth) {
-                    shifts.push(teeth.clone());
+            for teeth in labour.targets(&self.places, guess.way) {
+                if !shifts.contains(&teeth) {
+                    shifts.push(teeth);
                 }
             }
         }
@@ -289,7 +308,7 @@ impl Bench<'_> {
         // lever or a part stays off wherever the meshes come to stand.
         let again = |off: &[f64], way: usize| 2.1 * (1.0 - self.in_window_at(&all.doubt, off, way));
         let undone = |off: &[f64], way: usize| {
-            if labour.targets[way].is_empty() {
+            if labour.stays(way) {
                 labour.value[way] + again(off, way)
             } else {
                 labour.value[way] + 1.0 - self.in_window_at(&all.doubt, off, way)
@@ -297,7 +316,7 @@ impl Bench<'_> {
         };
         // Where more is to be done, the end of it is out just as surely if what is off is off too far.
         let in_the_end = |off: &[f64], way: usize| {
-            (labour.targets[way].iter())
+            (labour.targets(&self.places, way))
                 .map(|teeth| {
                     let goal = (teeth.iter().enumerate()).fold(way, |way, (axle, teeth)| {
                         self.places.ahead(way, axle, *teeth)
@@ -317,7 +336,7 @@ impl Bench<'_> {
             let mut left = |way: usize| {
                 *known[way].get_or_insert_with(|| {
                     come_to.push(way);
-                    if labour.targets[way].is_empty() {
+                    if labour.stays(way) {
                         undone(off, way)
                     } else {
                         labour.value[way] + in_the_end(off, way)
@@ -562,26 +581,5 @@ impl Bench<'_> {
             (far.map(|far| self.movement.distance(far)), shift.mesh)
         });
         said
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::priors::Priors;
-
-    /// From each of tens of thousands of ways there are thousands of goals; of all but the cheapest nothing is kept, no room either.
-    #[test]
-    fn no_more_is_kept_of_each_way_than_its_cheapest_targets() {
-        let sheet = include_bytes!("../../../movements/cutter.toml");
-        let movement = sheet::read(sheet).expect("a good sheet").movement;
-        let bench = Bench::of(&movement, Priors::default()).expect("few enough ways");
-        let labour = Labour::of(&bench, &|way| bench.places.all_admitted(way));
-        assert!(labour.targets.len() > 30_000 && labour.reachable);
-        let room: usize = labour.targets.iter().map(Vec::capacity).sum();
-        assert!(
-            room <= MOST_TARGETS * labour.targets.len(),
-            "room for {room}"
-        );
     }
 }

@@ -12,7 +12,7 @@ use quantity::{BigInt, Degrees, Exact, nearest_alike};
 
 /// More ways of standing than this are not kept apart. A train whose blows are whole places has some hundreds, five
 /// arbors with eight leaves each at most thirty thousand.
-pub const MOST_WAYS: usize = 200_000;
+pub const MOST_WAYS: usize = 60_000;
 
 /// A movement whose places are too many to keep a belief on each.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -126,6 +126,12 @@ impl Places {
         (0..self.axles.len())
             .map(|a| way / self.strides[a] % self.axles[a].cycle)
             .collect()
+    }
+
+    /// The way that stands with one axle as it should.
+    pub(crate) fn unmoved(&self, way: usize, axle: usize) -> usize {
+        let (stride, cycle) = (self.strides[axle], self.axles[axle].cycle);
+        way - way / stride % cycle * stride
     }
 
     /// The way that stands so many teeth further ahead at one axle.

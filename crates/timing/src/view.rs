@@ -152,27 +152,49 @@ impl View {
         total
     }
 
-    /// Each guess goes on to ways further ahead at one axle, by the kernel's shares.
-    pub(crate) fn spread(&mut self, bench: &Bench<'_>, axle: usize, kernel: &[f64]) {
+    /// Each guess goes on to ways so many teeth further ahead at one axle, each with its share.
+    pub(crate) fn spread(&mut self, bench: &Bench<'_>, axle: usize, moved: &[(i64, f64)]) {
         let nothing = self.least_kept(bench);
-        let mut next: Vec<Guess> = Vec::new();
-        for guess in &self.guesses {
-            for (teeth, share) in kernel.iter().enumerate() {
-                let chance = guess.chance * share;
-                if chance >= nothing {
-                    let teeth = i64::try_from(teeth).unwrap_or(0);
-                    next.push(Guess {
-                        way: bench.places.ahead(guess.way, axle, teeth),
-                        chance,
-                        off: guess.off.clone(),
-                    });
-                }
-            }
+        let before = std::mem::take(&mut self.guesses);
+        for guess in before {
+            let goes_on = moved
+                .iter()
+                .map(|(teeth, share)| (*teeth, guess.chance * share));
+            self.guesses
+                .extend(
+                    goes_on
+                        .filter(|(_, chance)| *chance >= nothing)
+                        .map(|(teeth, chance)| Guess {
+                            way: bench.places.ahead(guess.way, axle, teeth),
+                            chance,
+                            off: guess.off.clone(),
+                        }),
+                );
         }
-        self.guesses = next;
         self.gather();
         self.keep_the_likeliest(bench);
         self.even_out();
+    }
+
+    /// Which tooth an axle stands at is lost: any of them, each as likely as the next. Guesses that differ in nothing else are one
+    /// first, so that there are never many more than ways.
+    pub(crate) fn lost(&mut self, bench: &Bench<'_>, axle: usize) {
+        for guess in &mut self.guesses {
+            guess.way = bench.places.unmoved(guess.way, axle);
+        }
+        self.gather();
+        let cycle = bench.places.axles[axle].cycle;
+        let most = bench.places.count + MOST_GUESSES;
+        if self.guesses.len() * cycle > most {
+            let guesses = &mut self.guesses;
+            guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
+            guesses.truncate((most / cycle).max(1));
+        }
+        let any: Vec<(i64, f64)> = (0..)
+            .take(cycle)
+            .map(|teeth| (teeth, 1.0 / cycle as f64))
+            .collect();
+        self.spread(bench, axle, &any);
     }
 
     fn keep_the_likeliest(&mut self, bench: &Bench<'_>) {

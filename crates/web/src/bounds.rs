@@ -45,6 +45,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("count-steps", tasks::MOST_COUNT_STEPS),
         ("count-fits", n(tasks::MOST_COUNT_FITS)),
         ("longer", u64::from(tasks::MOST_PATIENCE)),
+        ("ways", n(timing::MOST_WAYS)),
         ("remesh-steps", timing::MOST_WORK),
         ("sheet", n(tasks::MOST_SHEET)),
         ("log", n(entries::MOST_BYTES)),
