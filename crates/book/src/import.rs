@@ -4,8 +4,8 @@
 use crate::backup::MOST_NUMBER;
 use crate::export::{Carried, JobPage, Page, VERSION};
 use crate::picture::{self, Form, MOST_PICTURE_BYTES, Picture};
-use crate::restore::{nothing_at, settle};
-use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, search, store};
+use crate::restore::nothing_at;
+use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, placing, search, store};
 use entries::{Digest, MOST_BYTES};
 use serde::de::DeserializeOwned;
 use std::collections::BTreeSet;
@@ -42,7 +42,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
     let refused = |error: std::io::Error| BookFault::file(&path, &error);
     files::folder(above, Syncing::Each).map_err(refused)?;
     let (half, _at_work) = files::half_folder(above).map_err(refused)?;
-    let making = half.path().join("book");
+    let making = half.path().join(placing::BOOK);
     let book = Book::open_with(&making, Syncing::Never)?;
     let mut carried = Carried::default();
     for name in &page.pictures {
@@ -75,7 +75,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
         .pragma_update(None, "journal_mode", "DELETE")
         .map_err(|error| BookFault::of(&making, &error))?;
     drop(book);
-    settle(&making, &blobs::folder(&making), &path)?;
+    placing::settle(half.path(), &path)?;
     Ok((Book::open(&path)?, carried))
 }
 
