@@ -1,7 +1,7 @@
 //! All of a book in open formats: JSON, JSON Lines, CSV, TOML and the pictures, in a folder that says by itself what is
 //! what. The tables are for reading elsewhere; all else is what [`import`](crate::import) makes the same book of again.
 
-use crate::{Book, BookFault, Halt, JobId, blobs, files, jobs};
+use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs};
 use entries::{Entry, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension};
 use serde::{Deserialize, Serialize};
@@ -74,7 +74,7 @@ impl Book {
                 return Ok(carried);
             }
             // What was removed while it was being written must not be in it.
-            fs::remove_dir_all(folder).map_err(|error| BookFault::file(folder, &error))?;
+            files::take_away(folder).map_err(|error| BookFault::file(folder, &error))?;
         }
         Err(BookFault::Busy {
             path: self.path.clone(),
@@ -139,7 +139,7 @@ impl Out<'_> {
         let path = self.folder.join(name);
         let put = || -> io::Result<()> {
             if let Some(folder) = path.parent() {
-                fs::create_dir_all(folder)?;
+                files::folder(folder, Syncing::Each)?;
             }
             files::write_new(&path, bytes)
         };
