@@ -208,7 +208,8 @@ pub(crate) fn digest_of(mut file: File) -> io::Result<(String, u64)> {
     }
 }
 
-fn figures(sum: &[u8]) -> String {
+/// A digest's bytes in figures.
+pub(crate) fn figures(sum: &[u8]) -> String {
     sum.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
