@@ -112,7 +112,7 @@ impl Book {
         let others = latest_first(&self.path);
         let others = others.into_iter().filter(|(_, other)| *other != folder);
         for (_, old) in others.skip(KEPT - 1) {
-            fs::remove_dir_all(&old).map_err(|error| BookFault::file(&old, &error))?;
+            files::take_away(&old).map_err(|error| BookFault::file(&old, &error))?;
         }
         Ok(Some(made))
     }
@@ -176,16 +176,21 @@ impl Book {
             .map_err(|error| BookFault::of(&copy, &error))?;
         let pictures = half.join("pictures");
         files::folder(&pictures, Syncing::Each).map_err(refused)?;
-        let mut missing = Vec::new();
+        let (mut missing, mut shared) = (Vec::new(), BTreeSet::new());
         for picture in &held.pictures {
             let from = blobs::place(&self.path, &picture.digest, picture.form);
             let linked = before.map(|before| Shared {
                 pictures: before.join("pictures"),
                 looked_at: due(&picture.digest, day),
             });
-            if !take(&from, &pictures, picture, linked).map_err(refused)? {
-                missing.push(picture.digest.clone());
+            match take(&from, &pictures, picture, linked).map_err(refused)? {
+                Taken::Written => {}
+                Taken::Shared(folder) => drop(shared.insert(folder)),
+                Taken::Missing => missing.push(picture.digest.clone()),
             }
+        }
+        for folder in shared {
+            files::sync_folder(&folder, Syncing::Each).map_err(refused)?;
         }
         let made = Backup {
             pictures: held.pictures.len() - missing.len(),
@@ -339,31 +344,38 @@ fn due(digest: &Digest, day: Day) -> bool {
     usize::from_str_radix(&digest.text()[..2], 16).is_ok_and(|part| part % KEPT == day % KEPT)
 }
 
-/// Takes one picture over, from the backup before if it is there, and gives whether it could be had.
+/// How a picture came to a backup.
+enum Taken {
+    Written,
+    /// By a name in this folder for the file of the backup before; the folder is not carried to the disk yet.
+    Shared(PathBuf),
+    Missing,
+}
+
+/// Takes one picture over, from the backup before if it is there.
 fn take(
     from: &Path,
     pictures: &Path,
     picture: &Picture,
     before: Option<Shared>,
-) -> io::Result<bool> {
+) -> io::Result<Taken> {
     let to = blobs::within(pictures, &picture.digest, picture.form);
-    if let Some(folder) = to.parent() {
-        files::folder(folder, Syncing::Each)?;
-    }
+    let folder = to.parent().unwrap_or(pictures);
+    files::folder(folder, Syncing::Each)?;
     if let Some(before) = before {
         let there = blobs::within(&before.pictures, &picture.digest, picture.form);
         let is = || files::digest_of_file(&there).is_ok_and(|(is, _)| is == picture.digest.text());
         if (!before.looked_at || is()) && fs::hard_link(&there, &to).is_ok() {
-            return Ok(true);
+            return Ok(Taken::Shared(folder.to_owned()));
         }
     }
     match fs::read(from) {
         Ok(bytes) if blobs::digest_of(&bytes) == picture.digest => {
             files::write_new(&to, &bytes)?;
-            Ok(true)
+            Ok(Taken::Written)
         }
-        Ok(_) => Ok(false),
-        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(false),
+        Ok(_) => Ok(Taken::Missing),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(Taken::Missing),
         Err(error) => Err(error),
     }
 }
@@ -515,10 +527,6 @@ pub(crate) fn empty(
         .and_then(|_| rest::another(&packed))
         .map_err(|error| BookFault::of(&packed, &error))?;
     drop(store);
-    for (digest, form) in pictures {
-        let picture = blobs::within(&folder.join("pictures"), digest, *form);
-        removal::gone(&picture).map_err(refused)?;
-    }
     let left = Connection::open(&packed)
         .and_then(|store| blobs::all(&store))
         .map_err(|error| BookFault::of(&packed, &error))?;
@@ -535,6 +543,11 @@ pub(crate) fn empty(
     seal(folder, &moved, page)?;
     if read_page(folder)?.book != name {
         removal::gone(&old).map_err(refused)?;
+    }
+    // Last, as the backup before is not whole without them.
+    for (digest, form) in pictures {
+        let picture = blobs::within(&folder.join("pictures"), digest, *form);
+        removal::gone(&picture).map_err(refused)?;
     }
     Ok(())
 }

@@ -3,7 +3,7 @@
 use crate::aside::{self, Aside};
 use crate::picture::{self, Form, Picture};
 use crate::store::as_number;
-use crate::{Book, BookFault, Halt, JobId, files};
+use crate::{Book, BookFault, Halt, JobId, coming, files};
 use entries::Digest;
 use rusqlite::{Connection, OptionalExtension, Row, Transaction};
 use std::path::{Path, PathBuf};
@@ -46,6 +46,8 @@ impl Book {
         if let Some(folder) = path.parent() {
             files::folder(folder, self.syncing).map_err(|error| BookFault::file(folder, &error))?;
         }
+        let note = coming::announce(&path, self.syncing)
+            .map_err(|error| BookFault::file(&path, &error))?;
         // First the file, then its line in the index: what the index names is there.
         files::write(&path, &packed.whole, self.syncing)?;
         let preview = preview_place(&self.path, &picture.digest);
@@ -61,6 +63,7 @@ impl Book {
             let held = self.coming.hold(&picture.digest, &path);
             Ok(held.map_err(|error| BookFault::file(&path, &error))?)
         })?;
+        note.come();
         Ok(picture)
     }
 

@@ -3,6 +3,7 @@
 //! It is no lock: who can write the file can make the chain anew. It tells of what happens to a file by itself.
 
 use crate::aside::{self, Aside};
+use crate::picture::Picture;
 use crate::{Halt, JobId};
 use rusqlite::{Connection, OptionalExtension, Row, Transaction};
 use sha2::{Digest as _, Sha256};
@@ -22,9 +23,11 @@ const CONTENT: &str = "line.sequence, line.job, line.n, line.text,
 const OF_LINE: &str = "line LEFT JOIN job ON job.id = line.job
     LEFT JOIN shown ON shown.sequence = line.sequence LEFT JOIN blob ON blob.digest = shown.digest";
 
-/// The columns of [`CONTENT`], of which the first names the place among all lines, and the fourth is the text.
+/// The columns of [`CONTENT`], of which the first names the place among all lines, the fourth is the text, and those from the
+/// seventh on tell of the picture.
 const COLUMNS: usize = 11;
 const TEXT: usize = 3;
+const OF_PICTURE: usize = 6;
 
 /// Takes in one field after another: each with its count of bytes before it, so that none can run into the next.
 #[derive(Clone)]
@@ -229,6 +232,35 @@ pub(crate) fn begin(change: &Transaction<'_>) -> Result<(), Halt> {
     let end = again(change, i64::MIN, &Walk::default())?;
     let found = end.links;
     ends(change, &End { found, ..end })
+}
+
+/// The chain over all lines as they are exported, each with the picture that it shows there: how many links, and the last.
+pub(crate) fn over(store: &Connection, shown: &BTreeMap<i64, Picture>) -> Result<(i64, Sum), Halt> {
+    let mut lines = store.prepare(
+        "SELECT sequence, line.job, n, text, CASE n WHEN 0 THEN name END, CASE n WHEN 0 THEN sheet END
+        FROM line JOIN job ON job.id = line.job ORDER BY sequence",
+    )?;
+    let mut rows = lines.query(())?;
+    let (mut links, mut link) = (0, NOTHING_BEFORE);
+    while let Some(row) = rows.next()? {
+        let mut fields: Vec<_> = (0..OF_PICTURE)
+            .map(|at| column(row, at))
+            .collect::<Result<_, _>>()?;
+        if let Some(picture) = shown.get(&row.get(0)?) {
+            let told = [
+                picture.digest.text().to_owned(),
+                picture.form.ending().to_owned(),
+                picture.bytes.to_string(),
+                picture.width.to_string(),
+                picture.height.to_string(),
+            ];
+            fields.extend(told.map(|told| Some(told.into_bytes())));
+        }
+        fields.resize(COLUMNS, None);
+        link = Content(fields).link(&link);
+        links += 1;
+    }
+    Ok((links, link))
 }
 
 /// What became of a line.

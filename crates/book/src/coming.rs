@@ -5,13 +5,14 @@
 //! ends in whatever way, and no clock is asked.
 
 use crate::picture::{Form, Picture};
-use crate::{Book, BookFault, Halt, blobs, removal};
+use crate::{Book, BookFault, Halt, Syncing, blobs, files, removal, tidy};
 use entries::Digest;
 use rusqlite::Transaction;
 use std::fs::{File, TryLockError};
 use std::io;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
+use tempfile::NamedTempFile;
 
 /// So many pictures are held at a time; whoever keeps more without entering any does not mean to.
 const MOST: usize = 64;
@@ -49,6 +50,51 @@ impl Coming {
     }
 }
 
+/// What the name of a note begins with that announces a picture; the name of its file follows.
+const ANNOUNCES: &str = ".coming-";
+
+/// A note beside a picture's file that is about to be written: until the book names it, it tells that the file is of no use by itself.
+/// It stays where the picture is not kept in the end, and the next backup takes both away.
+pub(crate) struct Note {
+    path: PathBuf,
+    /// Locked as long as somebody is at work.
+    _at_work: File,
+}
+
+/// Announces a picture's file, on the disk before the file is.
+pub(crate) fn announce(picture: &Path, syncing: Syncing) -> io::Result<Note> {
+    let folder = picture.parent().unwrap_or(Path::new("."));
+    let prefix = format!("{ANNOUNCES}{}-", tidy::name(picture));
+    let note = NamedTempFile::with_prefix_in(prefix, folder)?;
+    let _ = note.as_file().try_lock_shared();
+    let (file, path) = note.keep().map_err(|error| error.error)?;
+    files::sync_folder(folder, syncing)?;
+    Ok(Note {
+        path,
+        _at_work: file,
+    })
+}
+
+impl Note {
+    /// The book names the picture. A note that stays all the same does no harm.
+    pub(crate) fn come(self) {
+        let _ = std::fs::remove_file(self.path);
+    }
+}
+
+/// Whether this is such a note.
+pub(crate) fn announces(path: &Path) -> bool {
+    tidy::name(path).starts_with(ANNOUNCES)
+}
+
+/// The picture that a note announces.
+fn announced(path: &Path) -> Option<(Digest, Form)> {
+    let name = tidy::name(path);
+    let (digest, rest) = name.strip_prefix(ANNOUNCES)?.split_once('.')?;
+    let (form, _) = rest.split_once('-')?;
+    Digest::parse(digest).zip(Form::of_ending(form))
+}
+
 /// Whether somebody holds this picture's file, or it cannot be told. One that is not there is not held.
 fn held(path: &Path) -> bool {
     match File::open(path) {
@@ -73,6 +119,25 @@ impl Book {
     pub fn let_go(&self, digest: &Digest) -> Result<(), BookFault> {
         self.coming.release(digest);
         self.strike_out(Some(digest))
+    }
+
+    /// Takes away a note that nobody is at work on any more, and the picture's files with it, unless the book names it.
+    pub(crate) fn not_coming(&self, note: &Path) -> Result<(), BookFault> {
+        if at_work(note) {
+            return Ok(());
+        }
+        if let Some((digest, form)) = announced(note) {
+            // While this changes the book nobody else keeps the picture: whoever is about to sees that it is there.
+            self.write(|change| {
+                if blobs::find(change, &digest)?.is_none() {
+                    for file in blobs::both(&blobs::folder(&self.path), &digest, form) {
+                        removal::gone(&file).map_err(|error| BookFault::file(&file, &error))?;
+                    }
+                }
+                Ok(())
+            })?;
+        }
+        tidy::away(note)
     }
 
     /// Strikes out all pictures, or this one, that no line shows and nobody holds.

@@ -1,10 +1,12 @@
 //! All of a book in open formats: JSON, JSON Lines, CSV, TOML and the pictures, in a folder that says by itself what is
 //! what. The tables are for reading elsewhere; all else is what [`import`](crate::import) makes the same book of again.
 
-use crate::{Book, BookFault, Halt, JobId, blobs, files, jobs};
-use entries::{Entry, Log, Told, Work};
+use crate::picture::{self, Picture};
+use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, chain, files, jobs};
+use entries::{Digest, Entry, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension};
 use serde::{Deserialize, Serialize};
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};
@@ -12,6 +14,14 @@ use std::path::Path;
 
 /// The version of an export's form that is read and written here.
 pub(crate) const VERSION: u64 = 1;
+
+/// The page that tells the SHA-256 of every other file: its figures, two blanks, the file's name. Source of the form: GNU coreutils
+/// manual, "md5sum invocation".
+pub(crate) const SUMS: &str = "sums.txt";
+
+/// The two tables.
+const JOBS: &str = "jobs.csv";
+const ENTRIES: &str = "entries.csv";
 
 /// What was exported, or imported.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -41,6 +51,18 @@ pub(crate) struct Page {
     pub(crate) pictures: Vec<String>,
     /// Those of pictures that were not to be had any more.
     pub(crate) missing: Vec<String>,
+    /// Where its lines end; exports of before do not tell.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) end: Option<EndPage>,
+}
+
+/// Where the chain of all lines ends, over what is exported: of a sound book with all its pictures it is the book's own.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct EndPage {
+    pub(crate) lines: i64,
+    /// The last link, in figures.
+    pub(crate) link: String,
 }
 
 /// What is kept of a job beside its log and its sheet.
@@ -74,7 +96,7 @@ impl Book {
                 return Ok(carried);
             }
             // What was removed while it was being written must not be in it.
-            fs::remove_dir_all(folder).map_err(|error| BookFault::file(folder, &error))?;
+            files::take_away(folder).map_err(|error| BookFault::file(folder, &error))?;
         }
         Err(BookFault::Busy {
             path: self.path.clone(),
@@ -93,6 +115,9 @@ impl Book {
                 store: &store,
                 book: &self.path,
                 folder: half,
+                sums: RefCell::default(),
+                pictures: RefCell::default(),
+                shown: RefCell::default(),
             };
             out.all().map_err(|halt| halt.told(&self.path))
         })?;
@@ -114,6 +139,12 @@ struct Out<'a> {
     store: &'a Connection,
     book: &'a Path,
     folder: &'a Path,
+    /// What each file is called by that was written.
+    sums: RefCell<BTreeMap<String, String>>,
+    /// The pictures, those that were not to be had with nothing told of their size: so they are imported.
+    pictures: RefCell<BTreeMap<Digest, Picture>>,
+    /// Which picture a line shows, by its place among all lines.
+    shown: RefCell<BTreeMap<i64, Picture>>,
 }
 
 impl Out<'_> {
@@ -121,17 +152,32 @@ impl Out<'_> {
         let mut carried = Carried::default();
         let (pictures, missing) = self.pictures()?;
         (carried.pictures, carried.missing) = (pictures.len(), missing.len());
+        let jobs = self.jobs(&mut carried)?;
+        let (lines, link) = chain::over(self.store, &self.shown.borrow())?;
+        let link = files::figures(&link);
         let page = Page {
             trundle_export: VERSION,
-            jobs: self.jobs(&mut carried)?,
+            jobs,
             current: (self.store)
                 .query_row("SELECT job FROM current", (), |row| row.get(0))
                 .optional()?,
             settings: self.settings()?,
             pictures,
             missing,
+            end: Some(EndPage { lines, link }),
         };
         self.write("book.json", pretty(&page).as_bytes())?;
+        for table in [JOBS, ENTRIES] {
+            let path = self.folder.join(table);
+            let (digest, _) =
+                files::digest_of_file(&path).map_err(|error| BookFault::file(&path, &error))?;
+            self.sums.borrow_mut().insert(table.to_owned(), digest);
+        }
+        let sums = self.sums.take().into_iter();
+        let sums: String = sums
+            .map(|(name, digest)| format!("{digest}  {name}\n"))
+            .collect();
+        self.write(SUMS, sums.as_bytes())?;
         Ok(carried)
     }
 
@@ -139,11 +185,14 @@ impl Out<'_> {
         let path = self.folder.join(name);
         let put = || -> io::Result<()> {
             if let Some(folder) = path.parent() {
-                fs::create_dir_all(folder)?;
+                files::folder(folder, Syncing::Each)?;
             }
             files::write_new(&path, bytes)
         };
-        put().map_err(|error| BookFault::file(&path, &error).into())
+        put().map_err(|error| BookFault::file(&path, &error))?;
+        let digest = files::digest(bytes);
+        self.sums.borrow_mut().insert(name.to_owned(), digest);
+        Ok(())
     }
 
     fn settings(&self) -> Result<BTreeMap<String, String>, Halt> {
@@ -180,7 +229,13 @@ impl Out<'_> {
             self.write(&format!("jobs/{id}/job.json"), pretty(&page).as_bytes())?;
             self.write(&format!("jobs/{id}/log.jsonl"), text.as_bytes())?;
             self.write(&format!("jobs/{id}/sheet.toml"), sheet.as_bytes())?;
-            for entry in log.entries() {
+            for (entry, sequence) in log.entries().iter().zip(page.written.iter().skip(1)) {
+                let shown = entry.work().and_then(Work::picture);
+                if let Some(picture) =
+                    shown.and_then(|digest| self.pictures.borrow().get(digest).cloned())
+                {
+                    self.shown.borrow_mut().insert(*sequence, picture);
+                }
                 if let Some(Work::Sheet { text, .. }) = entry.work() {
                     let name = format!("jobs/{id}/sheet-{}.toml", entry.n);
                     self.write(&name, text.as_bytes())?;
@@ -208,13 +263,25 @@ impl Out<'_> {
         for picture in blobs::all(self.store)? {
             let name = format!("pictures/{}.{}", picture.digest, picture.form.ending());
             let place = blobs::place(self.book, &picture.digest, picture.form);
-            match fs::read(&place) {
-                Ok(bytes) if blobs::digest_of(&bytes) == picture.digest => {
+            let bytes = fs::read(&place).ok();
+            let bytes = bytes.filter(|bytes| blobs::digest_of(bytes) == picture.digest);
+            let measured = bytes.and_then(|bytes| Some((picture::measure(&bytes).ok()?, bytes)));
+            let (mut long, mut size) = (0, (0, 0));
+            match measured {
+                Some(((_, width, height), bytes)) => {
                     self.write(&name, &bytes)?;
                     names.push(name);
+                    (long, size) = (bytes.len(), (width, height));
                 }
-                _ => missing.push(name),
+                None => missing.push(name),
             }
+            let told = Picture {
+                bytes: long,
+                width: size.0,
+                height: size.1,
+                ..picture
+            };
+            self.pictures.borrow_mut().insert(told.digest.clone(), told);
         }
         Ok((names, missing))
     }
@@ -245,13 +312,13 @@ impl Tables {
         let jobs = ["job", "name", "stage", "handed_back", "entries", "last"];
         let entries = ["job", "n", "written", "at", "kind", "counts", "says"];
         Ok(Tables {
-            jobs: table("jobs.csv", &jobs)?,
-            entries: table("entries.csv", &entries)?,
+            jobs: table(JOBS, &jobs)?,
+            entries: table(ENTRIES, &entries)?,
         })
     }
 
     fn job(&mut self, id: i64, page: &JobPage, log: &Log) -> Result<(), Halt> {
-        let told = |error: io::Error| BookFault::file(Path::new("entries.csv"), &error);
+        let told = |error: io::Error| BookFault::file(Path::new(ENTRIES), &error);
         let last = page.written.last().copied().unwrap_or_default();
         let id = id.to_string();
         row(
@@ -291,7 +358,7 @@ impl Tables {
                 .into_inner()
                 .map_err(io::IntoInnerError::into_error)
                 .and_then(|file| file.sync_all());
-            done.map_err(|error| BookFault::file(Path::new("entries.csv"), &error))?;
+            done.map_err(|error| BookFault::file(Path::new(ENTRIES), &error))?;
         }
         Ok(())
     }

@@ -121,6 +121,16 @@ pub(crate) fn half_folder(above: &Path) -> io::Result<(TempDir, Option<File>)> {
     Ok((half, at_work))
 }
 
+/// Deletes a folder with all that is in it: first it loses its name, so that no part of it is ever taken for the whole.
+pub(crate) fn take_away(folder: &Path) -> io::Result<()> {
+    let above = folder.parent().unwrap_or(Path::new("."));
+    let (half, _at_work) = half_folder(above)?;
+    fs::rename(folder, half.path().join("gone"))?;
+    sync_folder(half.path(), Syncing::Each)?;
+    sync_folder(above, Syncing::Each)?;
+    half.close()
+}
+
 /// A file to be written; others see that somebody is at work on it.
 pub(crate) fn half_file(folder: &Path) -> io::Result<NamedTempFile> {
     let file = NamedTempFile::with_prefix_in(HALF, folder)?;
@@ -198,7 +208,8 @@ pub(crate) fn digest_of(mut file: File) -> io::Result<(String, u64)> {
     }
 }
 
-fn figures(sum: &[u8]) -> String {
+/// A digest's bytes in figures.
+pub(crate) fn figures(sum: &[u8]) -> String {
     sum.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 

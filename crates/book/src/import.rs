@@ -2,13 +2,16 @@
 //! every name in it is checked before it becomes a path, and every size before it is read.
 
 use crate::backup::MOST_NUMBER;
-use crate::export::{Carried, JobPage, Page, VERSION};
+use crate::chain::{self, End};
+use crate::export::{Carried, JobPage, Page, SUMS, VERSION};
 use crate::picture::{self, Form, MOST_PICTURE_BYTES, Picture};
-use crate::restore::{nothing_at, settle};
-use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, search, store};
+use crate::restore::nothing_at;
+use crate::{
+    Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, placing, search, store, tied,
+};
 use entries::{Digest, MOST_BYTES};
 use serde::de::DeserializeOwned;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// The most bytes that a page of an export may have: a hundred thousand pictures' names take eight million.
@@ -18,11 +21,11 @@ const MOST_PAGE: usize = 64 << 20;
 ///
 /// # Errors
 /// [`BookFault::AlreadyThere`] if there is a book or part of one; [`BookFault::NotAnExport`] if anything of the export is
-/// missing or cannot be what it claims. Then no book is made.
+/// missing, is not as it was exported or cannot be what it claims. Then no book is made.
 pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> {
     let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
     nothing_at(&path)?;
-    let from = Source { folder };
+    let from = Source::of(folder)?;
     let page: Page = from.page("book.json")?;
     if page.trundle_export > VERSION {
         return Err(BookFault::NewerVersion {
@@ -34,6 +37,9 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
     if page.trundle_export != VERSION {
         return Err(from.refused(format!("version {}", page.trundle_export)));
     }
+    if page.end.is_some() && from.sums.is_none() {
+        return Err(from.refused(format!("{SUMS} is missing")));
+    }
     let named: BTreeSet<&String> = page.pictures.iter().chain(&page.missing).collect();
     if named.len() < page.pictures.len() + page.missing.len() {
         return Err(from.refused("book.json names a picture twice"));
@@ -42,7 +48,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
     let refused = |error: std::io::Error| BookFault::file(&path, &error);
     files::folder(above, Syncing::Each).map_err(refused)?;
     let (half, _at_work) = files::half_folder(above).map_err(refused)?;
-    let making = half.path().join("book");
+    let making = half.path().join(placing::BOOK);
     let book = Book::open_with(&making, Syncing::Never)?;
     let mut carried = Carried::default();
     for name in &page.pictures {
@@ -69,22 +75,44 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
             change.execute("INSERT INTO current (one, job) VALUES (1, ?1)", [id])?;
         }
         // The lines of an export may have been written by anybody: they are held as they were found.
-        store::as_found(change)
+        store::as_found(change)?;
+        Ok(from.ends(&page, chain::end(change)?)?)
     })?;
     book.store()
         .pragma_update(None, "journal_mode", "DELETE")
         .map_err(|error| BookFault::of(&making, &error))?;
     drop(book);
-    settle(&making, &blobs::folder(&making), &path)?;
+    placing::settle(half.path(), &path)?;
     Ok((Book::open(&path)?, carried))
 }
 
 /// The export that is being read.
 struct Source<'a> {
     folder: &'a Path,
+    /// What each of its files was called by when it was written; exports of before have none.
+    sums: Option<BTreeMap<String, String>>,
 }
 
-impl Source<'_> {
+impl<'a> Source<'a> {
+    fn of(folder: &'a Path) -> Result<Source<'a>, BookFault> {
+        let mut from = Source { folder, sums: None };
+        if std::fs::symlink_metadata(folder.join(SUMS)).is_err() {
+            return Ok(from);
+        }
+        // Nothing of it comes into the book, so it may have other names.
+        let text = files::plain_bytes(folder, SUMS, MOST_PAGE)
+            .map_err(|error| from.refused(format!("{SUMS}: {error}")))?;
+        let text = String::from_utf8_lossy(&text);
+        let line = |line: &str| -> Option<(String, String)> {
+            let (digest, name) = line.strip_suffix('\n')?.split_once("  ")?;
+            Digest::parse(digest)?;
+            Some((name.to_owned(), digest.to_owned()))
+        };
+        let sums: Option<_> = text.split_inclusive('\n').map(line).collect();
+        from.sums = Some(sums.ok_or_else(|| from.refused(format!("{SUMS} is cut or altered")))?);
+        Ok(from)
+    }
+
     fn refused(&self, detail: impl Into<String>) -> BookFault {
         BookFault::NotAnExport {
             path: self.folder.to_owned(),
@@ -92,9 +120,62 @@ impl Source<'_> {
         }
     }
 
+    /// Reads a file of it, and whether it is as it was written. A file that has names elsewhere is taken only if it is: copies of a
+    /// folder often share their files, while of what is only said to belong to an export nobody knows whose it is.
+    fn found(&self, name: &str, most: usize) -> Result<(Vec<u8>, bool), BookFault> {
+        let bytes = files::plain_bytes(self.folder, name, most)
+            .map_err(|error| self.refused(format!("{name}: {error}")))?;
+        let Some(sums) = &self.sums else {
+            if tied::has_other_names(&self.folder.join(name)) {
+                return Err(self.refused(format!(
+                    "{name} has other names, and no digest tells that it is of this export"
+                )));
+            }
+            return Ok((bytes, true));
+        };
+        let as_written = sums.get(name) == Some(&files::digest(&bytes));
+        Ok((bytes, as_written))
+    }
+
     fn read(&self, name: &str, most: usize) -> Result<Vec<u8>, BookFault> {
-        files::plain_bytes(self.folder, name, most)
-            .map_err(|error| self.refused(format!("{name}: {error}")))
+        match self.found(name, most)? {
+            (bytes, true) => Ok(bytes),
+            (_, false) => Err(self.refused(format!("{name} is not as it was exported"))),
+        }
+    }
+
+    /// Reads a log that was written with so many lines.
+    fn log(&self, name: &str, written: usize) -> Result<String, BookFault> {
+        let (bytes, as_written) = self.found(name, MOST_BYTES)?;
+        let lines = bytes.split_inclusive(|byte| *byte == b'\n').count();
+        if lines != written {
+            return Err(self.refused(format!(
+                "{name}: of {written} lines that were written there are {lines}"
+            )));
+        }
+        if !as_written {
+            return Err(self.refused(format!("{name}: a line is another than was exported")));
+        }
+        String::from_utf8(bytes).map_err(|_| self.refused(format!("{name} is not UTF-8")))
+    }
+
+    /// Sees that the lines end where those of the book ended that was exported.
+    fn ends(&self, page: &Page, end: Option<End>) -> Result<(), BookFault> {
+        let (Some(told), Some(end)) = (&page.end, end) else {
+            return Ok(());
+        };
+        if told.lines != end.links {
+            let (written, there) = (told.lines, end.links);
+            return Err(self.refused(format!(
+                "of {written} lines that were written there are {there}"
+            )));
+        }
+        if told.link != files::figures(&end.link) {
+            return Err(
+                self.refused("its lines are others than were exported, or in another order")
+            );
+        }
+        Ok(())
     }
 
     fn text(&self, name: &str, most: usize) -> Result<String, BookFault> {
@@ -168,15 +249,9 @@ impl Source<'_> {
             return Err(self.refused(format!("{}: places of lines", named("job.json"))));
         }
         let sheet = self.text(&named("sheet.toml"), MOST_BYTES)?;
-        let text = self.text(&named("log.jsonl"), MOST_BYTES)?;
+        let text = self.log(&named("log.jsonl"), page.written.len())?;
         let log = jobs::readable(&text)?;
         let lines: Vec<&str> = text.split_terminator('\n').collect();
-        if lines.len() != page.written.len() {
-            return Err(self.refused(format!(
-                "{} has other lines than its page says",
-                named("log.jsonl")
-            )));
-        }
         let made = making.write(|change| {
             change.execute(
                 "INSERT INTO job (id, name, sheet) VALUES (?1, ?2, ?3)",

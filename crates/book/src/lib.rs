@@ -39,6 +39,7 @@ mod import;
 mod jobs;
 mod kin;
 mod picture;
+mod placing;
 mod removal;
 mod rest;
 mod restore;
@@ -130,6 +131,10 @@ impl Book {
     /// # Errors
     /// [`BookFault::NoBookThere`], or as for [`open`](Book::open).
     pub fn open_there(path: &Path) -> Result<Book, BookFault> {
+        if true_path(path).is_ok_and(|path| placing::any(&path)) {
+            // It is on its way there.
+            return Book::open(path);
+        }
         if std::fs::symlink_metadata(path).is_err_and(|error| error.kind() == ErrorKind::NotFound) {
             let path = path.to_owned();
             return Err(BookFault::NoBookThere { path });

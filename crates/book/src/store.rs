@@ -3,7 +3,9 @@
 
 use crate::aside::{self, Aside};
 use crate::files::{self, folder, sync_folder};
-use crate::{BookFault, Halt, JobId, PATIENCE, backup, blobs, chain, jobs, rest, search, tied};
+use crate::{
+    BookFault, Halt, JobId, PATIENCE, backup, blobs, chain, jobs, placing, rest, search, tied,
+};
 use rusqlite::{
     Connection, Error, ErrorCode, MAIN_DB, OpenFlags, Transaction, TransactionBehavior,
 };
@@ -291,6 +293,7 @@ fn make_room(path: &Path, syncing: Syncing) -> Result<(), BookFault> {
             detail: error.to_string(),
         })?;
     }
+    placing::finish(path)?;
     let path = path.to_owned();
     match std::fs::metadata(&path) {
         Ok(there) if there.is_dir() => Err(BookFault::AFolder { path }),

@@ -1,9 +1,9 @@
 //! What was left in and around a book where something was broken off, and what was set aside: taken away, so that a removal
 //! reaches it too. What somebody is at work on is left alone.
 
-use crate::coming::at_work;
+use crate::coming::{self, at_work};
 use crate::store::MARK;
-use crate::{Book, BookFault, backup, blobs, files};
+use crate::{Book, BookFault, backup, blobs, files, placing};
 use entries::Digest;
 use std::collections::BTreeSet;
 use std::fs;
@@ -29,9 +29,15 @@ impl Book {
     /// Takes away what was left.
     pub(crate) fn tidy(&self, reach: Reach) -> Result<(), BookFault> {
         let all = reach == Reach::Everything;
+        // What is left of a book's way to this place.
+        if !at_work(&placing::folder(&self.path)) {
+            placing::give_up(&self.path)?;
+        }
         for folder in below(&blobs::folder(&self.path)) {
             for file in below(&folder) {
-                if hidden(&file) {
+                if coming::announces(&file) {
+                    self.not_coming(&file)?;
+                } else if hidden(&file) {
                     away(&file)?;
                 }
             }

@@ -4,10 +4,13 @@ mod made_up;
 
 use book::{Book, BookFault, JobId};
 use entries::{AtMesh, Emptied, Kind, Stage, Work};
-use made_up::{begun, day, enter, here, intake, log, note, shows, some_picture};
+use made_up::{
+    as_of_before, begun, day, enter, here, intake, log, note, shows, some_picture, unguarded,
+};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::Index;
+use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -200,6 +203,8 @@ fn exported() -> (tempfile::TempDir, PathBuf) {
 #[test]
 fn what_is_not_all_of_an_export_makes_no_book() {
     let (folder, out) = exported();
+    // Whatever no digest tells.
+    as_of_before(&out);
     let sound = files(&out);
     let to = folder.path().join("new.book");
     let picture = sound
@@ -232,6 +237,9 @@ fn what_is_not_all_of_an_export_makes_no_book() {
     let fault = spoil(picture, Some(&some_picture(2)));
     assert!(no_export(&fault), "{fault:?}");
     let fault = spoil(Path::new("jobs/1/log.jsonl"), Some(b"x\n"));
+    assert!(no_export(&fault), "{fault:?}");
+    let five = "x\n".repeat(5);
+    let fault = spoil(Path::new("jobs/1/log.jsonl"), Some(five.as_bytes()));
     assert!(matches!(fault, BookFault::Unreadable(_)), "{fault:?}");
     let page = String::from_utf8(sound[Path::new("book.json")].clone()).unwrap();
     for (from, to) in [
@@ -273,6 +281,186 @@ fn what_is_not_all_of_an_export_makes_no_book() {
     assert_eq!(there, Err(BookFault::AlreadyThere { path: out }));
 }
 
+/// An export tells where its lines end: the link that its book has for the last.
+#[test]
+fn an_export_ends_where_its_book_ends() {
+    let (folder, out) = exported();
+    let store = rusqlite::Connection::open(folder.path().join("bench.book")).unwrap();
+    let (lines, link): (i64, String) = store
+        .query_row("SELECT links, lower(hex(link)) FROM chain_end", (), |row| {
+            Ok((row.get(0)?, row.get(1)?))
+        })
+        .unwrap();
+    let page = fs::read_to_string(out.join("book.json")).unwrap();
+    let page: serde_json::Value = serde_json::from_str(&page).unwrap();
+    assert_eq!(
+        page["end"],
+        serde_json::json!({ "lines": lines, "link": link })
+    );
+    assert_eq!(lines, 6);
+}
+
+/// What is left of a book that was damaged can be carried over: its export ends where what is in it ends.
+#[test]
+fn what_is_exported_of_a_damaged_book_is_imported() {
+    let (folder, _) = exported();
+    let path = folder.path().join("bench.book");
+    let store = rusqlite::Connection::open(&path).unwrap();
+    unguarded(
+        &store,
+        "UPDATE line SET text = replace(text, 'Ada', 'Eda'); UPDATE blob SET width = width + 1;
+        DELETE FROM chain WHERE sequence = 3; DELETE FROM shown",
+    );
+    drop(store);
+    let book = Book::open(&path).unwrap();
+    assert_ne!(book.verify().unwrap().wrong, []);
+    let out = folder.path().join("damaged");
+    book.export(&out).unwrap();
+    let (other, _) = book::import(&out, &folder.path().join("other.book")).unwrap();
+    assert_eq!(other.verify().unwrap().wrong, []);
+    // A picture that is gone, too.
+    fs::remove_dir_all(folder.path().join("bench.book.pictures")).unwrap();
+    let out = folder.path().join("without");
+    let carried = Book::open(&path).unwrap().export(&out).unwrap();
+    assert_eq!((carried.pictures, carried.missing), (0, 1));
+    book::import(&out, &folder.path().join("another.book")).unwrap();
+}
+
+/// Why this export is refused; nothing is made of it.
+fn refused(out: &Path) -> String {
+    let place = tempfile::tempdir().unwrap();
+    let to = place.path().join("new.book");
+    match book::import(out, &to) {
+        Err(BookFault::NotAnExport { detail, .. }) => {
+            assert!(!to.exists());
+            detail
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+/// Has the page of digests say what the files are now, as somebody would who alters an export on purpose.
+fn sum_up(out: &Path) {
+    let sums = fs::read_to_string(out.join("sums.txt")).unwrap();
+    let again = sums.lines().map(|line| {
+        let (_, name) = line.split_once("  ").unwrap();
+        let bytes = fs::read(out.join(name)).unwrap();
+        let digest: String = Sha256::digest(bytes)
+            .iter()
+            .map(|b| format!("{b:02x}"))
+            .collect();
+        format!("{digest}  {name}\n")
+    });
+    let again: String = again.collect();
+    fs::write(out.join("sums.txt"), again).unwrap();
+}
+
+#[test]
+fn a_line_that_is_cut_off_altered_or_put_in_is_told_when_it_is_imported() {
+    let (_folder, out) = exported();
+    let sound = files(&out);
+    let (log, job) = (Path::new("jobs/1/log.jsonl"), Path::new("jobs/1/job.json"));
+    let text = |name: &Path| String::from_utf8(sound[name].clone()).unwrap();
+    let lay = |name: &Path, text: &str| fs::write(out.join(name), text).unwrap();
+    let lines: Vec<String> = text(log).split_inclusive('\n').map(str::to_owned).collect();
+    let cut = lines[..4].concat();
+    let put_in = text(log) + "{\"n\":5,\"kind\":\"note\",\"says\":\"put in\"}\n";
+    let altered = text(log).replace("Ada Tern", "Eda Tern");
+    for (other, told) in [
+        (
+            &cut,
+            "jobs/1/log.jsonl: of 5 lines that were written there are 4",
+        ),
+        (
+            &put_in,
+            "jobs/1/log.jsonl: of 5 lines that were written there are 6",
+        ),
+        (
+            &altered,
+            "jobs/1/log.jsonl: a line is another than was exported",
+        ),
+    ] {
+        lay(log, other);
+        assert_eq!(refused(&out), told);
+        lay(log, &text(log));
+    }
+    // With their places too.
+    let places = text(job);
+    let (before, last) = places.rsplit_once(",\n    ").unwrap();
+    let places_cut = format!("{before}\n  ]\n}}\n");
+    assert!(last.starts_with('5'), "{last}");
+    lay(log, &cut);
+    lay(job, &places_cut);
+    assert_eq!(refused(&out), "jobs/1/job.json is not as it was exported");
+    // By somebody who has the digests say so: the end does not.
+    sum_up(&out);
+    assert_eq!(refused(&out), "of 6 lines that were written there are 5");
+    lay(job, &places);
+    lay(log, &altered);
+    sum_up(&out);
+    assert_eq!(
+        refused(&out),
+        "its lines are others than were exported, or in another order"
+    );
+    // Digests that are gone, cut off or tell of too little.
+    lay(log, &text(log));
+    let sums = text(Path::new("sums.txt"));
+    let page = out.join("sums.txt");
+    fs::remove_file(&page).unwrap();
+    assert_eq!(refused(&out), "sums.txt is missing");
+    fs::write(&page, &sums[..sums.len() - 1]).unwrap();
+    assert_eq!(refused(&out), "sums.txt is cut or altered");
+    let without: String = sums
+        .split_inclusive('\n')
+        .filter(|line| !line.contains("log.jsonl"))
+        .collect();
+    fs::write(&page, without).unwrap();
+    assert_eq!(
+        refused(&out),
+        "jobs/1/log.jsonl: a line is another than was exported"
+    );
+
+    // As earlier programs wrote it, without an end, it is imported as ever.
+    fs::write(&page, &sums).unwrap();
+    as_of_before(&out);
+    let place = tempfile::tempdir().unwrap();
+    let (book, _) = book::import(&out, &place.path().join("old.book")).unwrap();
+    assert_eq!(book.verify().unwrap().wrong, []);
+}
+
+/// A file of an export that has names elsewhere is taken only where a digest tells that it is the one that was exported.
+#[cfg(unix)]
+#[test]
+fn a_file_with_other_names_is_taken_only_as_it_was_exported() {
+    let (folder, out) = exported();
+    let sheet = out.join("jobs/1/sheet.toml");
+    // A copy of the folder that shares all files.
+    for name in files(&out).keys() {
+        let shared = folder.path().join("shared").join(name);
+        fs::create_dir_all(shared.parent().unwrap()).unwrap();
+        fs::hard_link(out.join(name), shared).unwrap();
+    }
+    let to = folder.path().join("new.book");
+    book::import(&out, &to).unwrap();
+    // Somebody's letter in its place.
+    let letter = folder.path().join("letter");
+    fs::write(&letter, "Dear Ada").unwrap();
+    fs::rename(&sheet, folder.path().join("away")).unwrap();
+    fs::hard_link(&letter, &sheet).unwrap();
+    assert_eq!(refused(&out), "jobs/1/sheet.toml is not as it was exported");
+    // The letter alone has other names now, and no digest tells of it.
+    fs::remove_dir_all(folder.path().join("shared")).unwrap();
+    as_of_before(&out);
+    let told = refused(&out);
+    assert!(
+        told.starts_with("jobs/1/sheet.toml has other names"),
+        "{told}"
+    );
+    fs::remove_file(&sheet).unwrap();
+    fs::copy(&letter, &sheet).unwrap();
+    book::import(&out, &folder.path().join("newer.book")).unwrap();
+}
+
 /// A removed picture's file is gone, and so it is from what is exported later.
 #[test]
 fn what_was_removed_is_not_exported() {
@@ -292,7 +480,7 @@ fn what_was_removed_is_not_exported() {
 #[test]
 fn others_read_it_with_what_they_have() {
     const READ: &str = r#"
-import csv, json, pathlib, sqlite3, sys, tomllib
+import csv, hashlib, json, pathlib, sqlite3, sys, tomllib
 out, book = pathlib.Path(sys.argv[1]), sys.argv[2]
 page = json.loads((out / "book.json").read_text("utf-8"))
 assert page["jobs"] == [1, 2] and page["settings"] == {"units": "mm"}, page
@@ -308,6 +496,10 @@ assert tomllib.loads((out / "jobs/1/sheet.toml").read_text("utf-8"))["name"] == 
 assert tomllib.loads((out / "jobs/1/sheet-4.toml").read_text("utf-8"))["sheet"] == 1
 for name in page["pictures"]:
     assert (out / name).read_bytes()[:8] == b"\x89PNG\r\n\x1a\n"
+# Every file but the page that tells them is as its digest says.
+sums = dict(reversed(line.split("  ", 1)) for line in (out / "sums.txt").read_text("utf-8").splitlines())
+there = {p.relative_to(out).as_posix() for p in out.rglob("*") if p.is_file()} - {"sums.txt"}
+assert sums == {name: hashlib.sha256((out / name).read_bytes()).hexdigest() for name in there}, sums
 # The store's own check, by whichever version of it that language has.
 store = sqlite3.connect(f"file:{book}?mode=ro", uri=True)
 for table in ("job", "line", "blob", "shown", "removal", "setting", "view", "current"):

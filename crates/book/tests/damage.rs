@@ -4,8 +4,11 @@
 
 mod made_up;
 
-use book::{Book, Job, JobId, JobLine, Listing, Picture, Size, Syncing, restore};
-use made_up::{begun, day, drawn, enter, file, here, intake, note, shows, some_picture, unguarded};
+use book::{Book, Job, JobId, JobLine, Listing, Picture, Size, Syncing, import, restore};
+use made_up::{
+    begun, day, drawn, enter, file, here, intake, note, quick_folder, shows, some_picture,
+    unguarded,
+};
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 use rusqlite::Connection;
@@ -232,7 +235,20 @@ fn damage(folder: &Path, names: &[PathBuf], rng: &mut Pcg64) -> String {
             names[rng.random_range(0..names.len())].clone()
         }
     };
-    let what = rng.random_range(0..10);
+    match rng.random_range(0..10) {
+        8.. => by_statement(&folder.join("bench.book"), rng),
+        what => by_hand(folder, names, what, one, rng),
+    }
+}
+
+/// Damage of one of these eight kinds to files, most to the one that is chosen.
+fn by_hand(
+    folder: &Path,
+    names: &[PathBuf],
+    what: u32,
+    one: impl Fn(&mut Pcg64) -> PathBuf,
+    rng: &mut Pcg64,
+) -> String {
     match what {
         0..=2 => {
             let name = one(rng);
@@ -299,7 +315,112 @@ fn damage(folder: &Path, names: &[PathBuf], rng: &mut Pcg64) -> String {
             fs::remove_file(folder.join(&name)).unwrap();
             format!("{} removed", name.display())
         }
-        _ => by_statement(&folder.join("bench.book"), rng),
+        _ => panic!("{what}"),
+    }
+}
+
+/// Damage to the lines of a text: one cut off the end or out of the middle, put in, doubled, or put in another place.
+fn to_lines(path: &Path, rng: &mut Pcg64) -> String {
+    let text = String::from_utf8(fs::read(path).unwrap()).unwrap();
+    let mut lines: Vec<&str> = text.split_inclusive('\n').collect();
+    let (a, b) = (
+        rng.random_range(0..lines.len()),
+        rng.random_range(0..lines.len()),
+    );
+    let n = lines.len();
+    let more = format!("{{\"n\":{n},\"kind\":\"note\",\"says\":\"put in\"}}\n");
+    let what = match rng.random_range(0..6) {
+        0 => {
+            lines.truncate(n - 1 - a % n.min(3));
+            "lines cut off"
+        }
+        1 => {
+            lines.remove(a);
+            "a line cut out"
+        }
+        2 => {
+            lines.insert(a, lines[b]);
+            "a line doubled"
+        }
+        3 => {
+            lines.swap(a, b);
+            "lines swapped"
+        }
+        4 => {
+            lines.push(&more);
+            "a line put behind"
+        }
+        _ => {
+            lines.insert(a, &more);
+            "a line put in"
+        }
+    };
+    fs::write(path, lines.concat()).unwrap();
+    format!("{what}, {a} {b} of {}", path.display())
+}
+
+/// What is made of an export, all that can be read of it; or why nothing is.
+fn imported(out: &Path) -> Result<Readable, book::BookFault> {
+    let elsewhere = quick_folder();
+    let (book, _) = import(out, &elsewhere.path().join("new.book"))?;
+    read(&book)
+}
+
+#[test]
+fn whatever_changes_anything_readable_of_an_export_is_found_when_it_is_imported() {
+    let often = often();
+    let (files, place) = (sound(), tempfile::tempdir().unwrap());
+    lay_out(&files, place.path());
+    let book = open(&place.path().join("bench.book")).unwrap();
+    let out = place.path().join("out");
+    book.export(&out).unwrap();
+    let mut files = BTreeMap::new();
+    gather(&out, &out, &mut files);
+    let names: Vec<PathBuf> = files.keys().cloned().collect();
+    let is_text = |name: &&PathBuf| {
+        name.extension()
+            .is_some_and(|end| end != "png" && end != "jpg")
+    };
+    let texts: Vec<PathBuf> = names.iter().filter(is_text).cloned().collect();
+    let before = imported(&out).unwrap();
+    let (mut found, mut harmless, mut missed) = (0, 0, Vec::new());
+    for seed in 0..often {
+        lay_out(&files, &out);
+        let mut rng = Pcg64::seed_from_u64(seed);
+        let any = |rng: &mut Pcg64| names[rng.random_range(0..names.len())].clone();
+        let what = match rng.random_range(0..12) {
+            8.. => to_lines(
+                &out.join(&texts[rng.random_range(0..texts.len())]),
+                &mut rng,
+            ),
+            what => by_hand(&out, &names, what, any, &mut rng),
+        };
+        match imported(&out) {
+            Err(_) => found += 1,
+            Ok(after) => match differing(&after, &before) {
+                None => harmless += 1,
+                Some(part) => missed.push(format!("{seed}: {what}: {part}")),
+            },
+        }
+    }
+    println!(
+        "of {often}: {found} are found, {harmless} change nothing readable, {} are missed",
+        missed.len()
+    );
+    assert!(
+        missed.is_empty(),
+        "{} missed:\n{}",
+        missed.len(),
+        missed.join("\n")
+    );
+    assert!(found * 2 > often, "{found} of {often}");
+}
+
+/// How often damage is done.
+fn often() -> u64 {
+    match std::env::var("TRUNDLE_DAMAGE") {
+        Ok(often) => often.parse().expect("a number"),
+        Err(_) => 300,
     }
 }
 
@@ -397,10 +518,7 @@ fn by_statement(path: &Path, rng: &mut Pcg64) -> String {
 
 #[test]
 fn whatever_changes_anything_readable_is_found() {
-    let often: u64 = match std::env::var("TRUNDLE_DAMAGE") {
-        Ok(often) => often.parse().expect("a number"),
-        Err(_) => 300,
-    };
+    let often = often();
     let files = sound();
     let names: Vec<PathBuf> = files.keys().cloned().collect();
     let place = tempfile::tempdir().unwrap();

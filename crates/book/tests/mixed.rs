@@ -143,9 +143,7 @@ fn inspect(path: &Path, told: &Told) -> Result<(), String> {
     book.daily_backup(day("2026-04-01"))
         .map_err(|fault| format!("no backup: {fault:?}"))?;
     let verdict = book.verify().map_err(|fault| format!("{fault:?}"))?;
-    // A picture's file that was written before the book could name it stays until somebody is removed: where an earlier book was put
-    // here, it may be all that is left of a later one's.
-    if !verdict.wrong.is_empty() {
+    if !verdict.wrong.is_empty() || verdict.strays > 0 {
         return Err(format!("{verdict:?}"));
     }
     for (id, entries) in &told.entries {

@@ -176,6 +176,50 @@ fn a_picture_whose_entry_is_refused_is_let_go() {
     assert_eq!(book.verify().unwrap().wrong, []);
 }
 
+/// A picture's file that was written before the book could name it goes with the first backup after a start, by the note beside it.
+#[test]
+fn a_picture_that_never_came_goes_with_the_first_backup() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let (book, _, kept) = book(&path);
+    let elsewhere = tempfile::tempdir().unwrap();
+    let other = Book::open_with(&elsewhere.path().join("x.book"), Syncing::Never).unwrap();
+    let pictures = folder.path().join("bench.book.pictures");
+    let part = |digest: &Digest| pictures.join(&digest.text()[..2]);
+    // Each as it lies there when its program ends in the middle of keeping it.
+    let left = |seed: u32| {
+        let digest = other.keep_picture(&some_picture(seed)).unwrap().digest;
+        fs::create_dir_all(part(&digest)).unwrap();
+        let [whole, preview] = bytes(&other, &digest);
+        fs::write(part(&digest).join(format!("{digest}.png")), whole).unwrap();
+        fs::write(part(&digest).join(format!("{digest}.preview.jpg")), preview).unwrap();
+        digest
+    };
+    let note = |digest: &Digest| {
+        let note = part(digest).join(format!(".coming-{digest}.png-Ab3xYz"));
+        fs::write(&note, "").unwrap();
+        note
+    };
+    let (gone, coming, theirs) = (left(7), left(8), left(9));
+    let notes = [note(&gone), note(&coming), note(&kept)];
+    let at_work = File::open(&notes[1]).unwrap();
+    at_work.lock_shared().unwrap();
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    let there = |digest: &Digest| part(digest).join(format!("{digest}.png")).exists();
+    assert!(!there(&gone) && !notes[0].exists());
+    // Somebody is at work on the next; the book names the one after; of the last nobody knows whose it is.
+    assert!(there(&coming) && notes[1].exists());
+    assert!(there(&kept) && !notes[2].exists());
+    assert!(there(&theirs));
+    for what in bytes(&other, &gone) {
+        assert_eq!(with(folder.path(), &what), Vec::<PathBuf>::new());
+    }
+    drop(at_work);
+    book.daily_backup(day("2026-03-01")).unwrap();
+    assert!(!there(&coming) && !notes[1].exists() && there(&theirs));
+    assert_eq!(book.verify().unwrap().wrong, []);
+}
+
 #[test]
 fn what_somebody_is_at_work_on_stays() {
     let folder = tempfile::tempdir().unwrap();

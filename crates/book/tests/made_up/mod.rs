@@ -5,6 +5,7 @@ use book::{Book, JobId};
 use entries::{Day, Header, Kept, Kind, Log, Occasion, Words, Work};
 use image::{DynamicImage, ImageFormat, Rgb, RgbImage};
 use std::io::Cursor;
+use std::path::Path;
 
 pub(crate) fn begun(sheet: &str) -> Log {
     Log::start(Header {
@@ -85,6 +86,22 @@ pub(crate) fn some_picture(seed: u32) -> Vec<u8> {
         *point = Rgb([r, g, b]);
     }
     file(&DynamicImage::ImageRgb8(picture), ImageFormat::Png)
+}
+
+/// A folder in memory where there is one, for what need not wait for a disk.
+pub(crate) fn quick_folder() -> tempfile::TempDir {
+    tempfile::tempdir_in("/dev/shm")
+        .or_else(|_| tempfile::tempdir())
+        .unwrap()
+}
+
+/// Makes of an export one as earlier programs wrote them: no digests of its files, and nothing told of where its lines end.
+pub(crate) fn as_of_before(export: &Path) {
+    std::fs::remove_file(export.join("sums.txt")).unwrap();
+    let page = export.join("book.json");
+    let text = std::fs::read_to_string(&page).unwrap();
+    let (before, _) = text.split_once(",\n  \"end\"").unwrap();
+    std::fs::write(page, format!("{before}\n}}\n")).unwrap();
 }
 
 /// Runs statements with nothing that guards the lines in their way; it stands there again afterwards.

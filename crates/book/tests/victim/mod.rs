@@ -91,7 +91,7 @@ pub(crate) fn work_if_victim() {
     }
 }
 
-fn acknowledge(what: &str) {
+pub(crate) fn acknowledge(what: &str) {
     let mut out = std::io::stdout().lock();
     // In one piece, behind whatever the test runner has said on this line.
     out.write_all(format!("kept {what}\n").as_bytes()).unwrap();
@@ -156,7 +156,7 @@ fn at(id: JobId, n: usize) -> String {
 }
 
 /// What tells this very program that it is the victim.
-fn told(deed: Deed, path: &Path, syncing: Syncing) -> [(&'static str, String); 3] {
+pub(crate) fn told(deed: Deed, path: &Path, syncing: Syncing) -> [(&'static str, String); 3] {
     let syncing = if syncing == Syncing::Never {
         "never"
     } else {
@@ -173,8 +173,7 @@ fn told(deed: Deed, path: &Path, syncing: Syncing) -> [(&'static str, String); 3
 /// where that cannot be written down here.
 pub(crate) fn watched(
     test: &str,
-    work: (Deed, Syncing),
-    path: &Path,
+    told: &[(&'static str, String)],
     enough: usize,
 ) -> Result<String, String> {
     let folder = tempfile::tempdir().unwrap();
@@ -184,7 +183,7 @@ pub(crate) fn watched(
         .arg(&trace)
         .arg(std::env::current_exe().unwrap())
         .args(["--exact", "--nocapture", test])
-        .envs(told(work.0, path, work.1))
+        .envs(told.iter().cloned())
         .env(ENOUGH, enough.to_string())
         .stdout(Stdio::null())
         .stderr(Stdio::piped())
