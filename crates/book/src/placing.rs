@@ -29,8 +29,8 @@ struct Done {
     pictures: Vec<PathBuf>,
 }
 
-/// Puts what was made in a half folder where it belongs, in place of what was broken off on its way there before. Where that cannot be done, nothing has changed; where it is broken off, the
-/// next start does it.
+/// Puts what was made in a half folder where it belongs, in place of what was broken off on its way there before. Where that cannot
+/// be done, nothing has changed; where it is broken off, the next start does it.
 ///
 /// # Errors
 /// There is a book already, or the machine refuses.
