@@ -1,10 +1,13 @@
 //! A job as a whole: begun, gone over, added to.
 
-use crate::{Refusal, Timed, Warning, check, check_open, check_open_warned, digest, note, timed};
+use crate::{
+    Noted, Refusal, Timed, Warning, check, check_open, check_open_warned, digest, note, timed,
+};
 use entries::{Day, Header, Kept, Kind, Log, LogFault, What, Work};
 use movement::{Movement, Open};
 use report::Why;
 use sheet::{Faults, Sheet};
+use std::sync::Arc;
 use timing::Eye;
 use way::{Facts, Own, Way};
 
@@ -12,7 +15,7 @@ use way::{Facts, Own, Way};
 #[derive(Debug)]
 pub struct Gone {
     /// What is on its sheet, where it has one that checks.
-    pub sheet: Option<Sheet>,
+    pub sheet: Option<Arc<Sheet>>,
     /// What is on it, where it is good but for counts that are missing.
     pub open: Option<Open>,
     /// What is odd on its sheet, in order of place.
@@ -24,6 +27,22 @@ pub struct Gone {
 }
 
 impl Gone {
+    /// A job whose train was gone over.
+    pub fn of(noted: &Noted, own: &[Own]) -> Gone {
+        let movement = &noted.sheet.movement;
+        let facts = Facts {
+            counted: true,
+            timed: (movement.strike()).map(|_| matches!(timed(noted), Timed::InTime { .. })),
+        };
+        Gone {
+            odd: noted.sheet.warnings.clone(),
+            open: None,
+            way: Way::of(Some(movement), &noted.log, &facts, own),
+            log: noted.log.clone(),
+            sheet: Some(Arc::clone(&noted.sheet)),
+        }
+    }
+
     /// The movement, where there is one.
     pub fn movement(&self) -> Option<&Movement> {
         self.sheet.as_ref().map(|sheet| &sheet.movement)
@@ -55,7 +74,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
             _ => (None, Vec::new()),
         },
     };
-    let sheet = checked;
+    let sheet = checked.map(Arc::new);
     let facts = Facts {
         counted: sheet.is_some(),
         timed: None,
@@ -76,22 +95,10 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
 /// # Errors
 /// The log cannot be read.
 pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own], eye: Eye) -> Result<Gone, Refusal> {
-    let Ok(noted) = note(sheet, Some(log), &[], None, eye) else {
-        return job(sheet, log, own);
-    };
-    let movement = &noted.sheet.movement;
-    let facts = Facts {
-        counted: true,
-        timed: (movement.strike()).map(|_| matches!(timed(&noted), Timed::InTime { .. })),
-    };
-    let way = Way::of(Some(movement), &noted.log, &facts, own);
-    Ok(Gone {
-        odd: noted.sheet.warnings.clone(),
-        sheet: Some(noted.sheet),
-        open: None,
-        log: noted.log,
-        way,
-    })
+    match note(sheet, Some(log), &[], None, eye) {
+        Ok(noted) => Ok(Gone::of(&noted, own)),
+        Err(_) => job(sheet, log, own),
+    }
 }
 
 /// The sheet and the log of a job as they stood when a day was over.

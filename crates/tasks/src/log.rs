@@ -8,6 +8,7 @@ use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use report::Why;
 use sheet::Sheet;
+use std::sync::Arc;
 use timing::{Act, Advice, Bench, Eye, Facts, Look, Priors, PutIn, Recalled, Said, Shown};
 
 /// Something to enter into a log, as a user says it.
@@ -76,11 +77,11 @@ impl Which {
     }
 }
 
-/// A log after what was asked.
+/// A log, gone over for the train that is timed: what it comes to, and what to do next.
 #[derive(Debug)]
 pub struct Noted {
     /// The sheet it is about.
-    pub sheet: Sheet,
+    pub sheet: Arc<Sheet>,
     /// The plate that ways round are told from.
     pub from: Plate,
     /// The log with everything in it.
@@ -98,6 +99,9 @@ pub struct Noted {
     pub places: Vec<(WitnessId, Vec<(Degrees, Chance)>)>,
     /// How arbors that are out go in.
     pub order: Vec<PutIn>,
+    /// Where what is seen is thought over, and what it comes to there.
+    benches: Arc<Vec<Bench<'static>>>,
+    each: Vec<Recalled>,
 }
 
 impl Noted {
@@ -106,6 +110,27 @@ impl Noted {
         let movement = &self.sheet.movement;
         let closes = self.advice.act == timing::Act::Done || movement.witnesses().len() == 0;
         (closes && !movement.unjudged().is_empty()).then(|| Why::no_windows(movement))
+    }
+
+    /// Whether it takes so little room that it may be kept for when it is asked for again: some megabytes.
+    pub fn is_small(&self) -> bool {
+        const MOST_WAYS: usize = 5_000;
+        self.benches.iter().map(Bench::ways).sum::<usize>() <= MOST_WAYS
+    }
+
+    /// The same log after something more was told. Nothing is entered unless all of it is.
+    ///
+    /// # Errors
+    /// What is wrong with what was asked.
+    pub fn tell(&self, asks: &[Ask]) -> Result<Noted, Refusal> {
+        let begun = Begun {
+            sheet: Arc::clone(&self.sheet),
+            from: self.from,
+            torn: None,
+            added: String::new(),
+            benches: Arc::clone(&self.benches),
+        };
+        begun.tell(self.log.clone(), self.each.clone(), asks)
     }
 }
 
@@ -126,7 +151,7 @@ pub fn note(
     let sheet = check(sheet)?;
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
-    let (mut log, torn, mut added) = match log {
+    let (log, torn, added) = match log {
         Some(bytes) => {
             let (log, warnings) = Log::read(bytes).map_err(|f| Refusal::Question(Why::Log(f)))?;
             if !belongs(&log, movement) {
@@ -151,43 +176,75 @@ pub fn note(
         Some(_) => Eye::default(),
         None => eye,
     };
-    let benches = benches(movement, eye)?;
-    let recall = |log: &Log| recall(&benches, log);
-    let mut recalled = recall(&log)?;
-    for ask in asks {
-        // Which train is meant is a question only where there are several.
-        let now = match benches[..] {
-            [_] => 0,
-            _ => timed_now(&benches, &recalled).0,
-        };
-        for kind in kinds(&benches[now], &log, &recalled[now], ask, from)? {
-            added += &log.append(&kind, None).map_err(not_entered)?;
-            recalled = recall(&log)?;
-        }
-    }
-    let (now, mut advice) = timed_now(&benches, &recalled);
-    let mut places: Vec<(_, Vec<_>)> = (benches.iter().zip(&recalled))
-        .flat_map(|(bench, recalled)| {
-            let timed = bench.timed().iter();
-            timed.map(|id| (*id, bench.stands_of(&recalled.belief, *id)))
-        })
+    let benches: Vec<Bench<'static>> = (benches(movement, eye)?.into_iter())
+        .map(Bench::kept)
         .collect();
-    places.sort_by_key(|(id, _)| *id);
-    let all = Facts::together(&facts_of(&benches, &recalled));
-    (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
-    let recalled = recalled.swap_remove(now);
-    let order = timing::order(movement, &recalled.out);
-    Ok(Noted {
+    let each = recall(&benches, &log)?;
+    let begun = Begun {
         from,
-        log,
         torn,
         added,
-        recalled,
-        advice,
-        places,
-        order,
-        sheet,
-    })
+        benches: Arc::new(benches),
+        sheet: Arc::new(sheet),
+    };
+    begun.tell(log, each, asks)
+}
+
+/// A log that was gone over so far.
+struct Begun {
+    sheet: Arc<Sheet>,
+    from: Plate,
+    torn: Option<Warning>,
+    added: String,
+    benches: Arc<Vec<Bench<'static>>>,
+}
+
+impl Begun {
+    /// Enters what was asked into the log, and says what to do next; `each` is what it came to before, at each bench.
+    fn tell(
+        mut self,
+        mut log: Log,
+        mut each: Vec<Recalled>,
+        asks: &[Ask],
+    ) -> Result<Noted, Refusal> {
+        let benches = &self.benches;
+        for ask in asks {
+            // Which train is meant is a question only where there are several.
+            let now = match benches[..] {
+                [_] => 0,
+                _ => timed_now(benches, &each).0,
+            };
+            for kind in kinds(&benches[now], &log, &each[now], ask, self.from)? {
+                self.added += &log.append(&kind, None).map_err(not_entered)?;
+                each = recall(benches, &log)?;
+            }
+        }
+        let (now, mut advice) = timed_now(benches, &each);
+        let mut places: Vec<(_, Vec<_>)> = (benches.iter().zip(&each))
+            .flat_map(|(bench, recalled)| {
+                let timed = bench.timed().iter();
+                timed.map(|id| (*id, bench.stands_of(&recalled.belief, *id)))
+            })
+            .collect();
+        places.sort_by_key(|(id, _)| *id);
+        let all = Facts::together(&facts_of(benches, &each));
+        (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
+        let recalled = each[now].clone();
+        let order = timing::order(&self.sheet.movement, &recalled.out);
+        Ok(Noted {
+            from: self.from,
+            log,
+            torn: self.torn,
+            added: self.added,
+            recalled,
+            advice,
+            places,
+            order,
+            sheet: self.sheet,
+            benches: self.benches,
+            each,
+        })
+    }
 }
 
 /// What all that was read in a job shows of the eye that read it, for the jobs after it: once, or for each train that is thought

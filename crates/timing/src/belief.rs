@@ -41,7 +41,7 @@ pub enum Handling {
 /// A movement with all its places, ready to believe things of.
 #[derive(Debug, Clone)]
 pub struct Bench<'a> {
-    pub(crate) movement: &'a Movement,
+    pub(crate) movement: Cow<'a, Movement>,
     /// The train that is timed; all of them where none is named.
     train: Option<usize>,
     /// Its witnesses.
@@ -127,7 +127,7 @@ impl<'a> Bench<'a> {
             .collect();
         Ok(Bench {
             places: Places::of(movement, &timed)?,
-            movement,
+            movement: Cow::Borrowed(movement),
             train,
             timed,
             priors,
@@ -136,6 +136,14 @@ impl<'a> Bench<'a> {
             play,
             labour: OnceLock::new(),
         })
+    }
+
+    /// The same with a movement of its own, to be kept.
+    pub fn kept(self) -> Bench<'static> {
+        Bench {
+            movement: Cow::Owned(self.movement.into_owned()),
+            ..self
+        }
     }
 
     pub(crate) fn witnesses(&self) -> usize {
@@ -452,8 +460,8 @@ impl<'a> Bench<'a> {
     }
 
     /// The movement this is of.
-    pub fn movement(&self) -> &'a Movement {
-        self.movement
+    pub fn movement(&self) -> &Movement {
+        &self.movement
     }
 
     /// What is held to be so beforehand.

@@ -38,11 +38,11 @@ impl Bench<'_> {
         let newest = |(id, reading): &(WitnessId, Option<Reading>)| {
             let stands = match reading {
                 None => Newest::Unread,
-                Some(reading) => Newest::of(self.movement, reading),
+                Some(reading) => Newest::of(&self.movement, reading),
             };
             (*id, stands)
         };
-        let order = crate::order(self.movement, &recalled.out);
+        let order = crate::order(&self.movement, &recalled.out);
         Facts {
             newest: recalled.newest.iter().map(newest).collect(),
             out: order.iter().map(|step| step.arbor).collect(),

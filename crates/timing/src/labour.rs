@@ -468,7 +468,7 @@ impl Bench<'_> {
             held_exactly *= target.alone(at);
             let stands = Exact::from_float(at).map(Degrees::deg);
             let said = stands.map(|at| Said::Degrees(at, Exact::from_float(spread)));
-            readings.extend(said.and_then(|said| read(self.movement, id, &said).ok()));
+            readings.extend(said.and_then(|said| read(&self.movement, id, &said).ok()));
         }
         let mut then = belief.clone();
         let now = self.in_window(belief).get();

@@ -70,7 +70,7 @@ impl Bench<'_> {
                 _ => None,
             })
             .collect();
-        let mut reader = Reader::of(self.movement);
+        let mut reader = Reader::of(&self.movement);
         let mut last = None;
         for entry in log.of_this_sheet() {
             reader.n = entry.n;
@@ -104,7 +104,7 @@ impl Bench<'_> {
         } = reader;
         let (before, since) = events.split_at(last_shift(&events).unwrap_or(0));
         let until_then = self.go_over(self.start(), before, None);
-        let round = last_round(self.movement, log);
+        let round = last_round(&self.movement, log);
         let handled = self.handled(&until_then, since, &round);
         let belief = self.go_over(until_then, since, None);
         let readable = self.readable(&out, hour);
@@ -186,7 +186,7 @@ impl Bench<'_> {
             .filter(|(_, witness)| {
                 let moment = self.movement.moment(witness.at).arbor;
                 let is_out = out.contains(&witness.on) || out.contains(&moment);
-                let unreadable = is_out || (long && is_slot(self.movement, witness));
+                let unreadable = is_out || (long && is_slot(&self.movement, witness));
                 !unreadable
             })
             .map(|(id, _)| id)

@@ -8,12 +8,14 @@ use crate::listening::Recordings;
 use crate::sums::Searches;
 use crate::trouble::told;
 use crate::way::told as told_of;
+use crate::worked::{Of, Worked};
 use axum::http::StatusCode;
 use book::{Book, BookFault, JobId, View};
 use entries::{Day, Stage, Work};
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
 use report::{Words, say};
+use std::sync::Arc;
 use tasks::{Ask, Gone, Noted, Refusal};
 use timing::{Act, Eye, Shift};
 use way::Own;
@@ -28,6 +30,8 @@ pub(crate) struct Desk {
     pub(crate) recordings: Recordings,
     /// What jobs showed of the eye.
     pub(crate) eyes: Eyes,
+    /// The jobs whose trains were gone over last.
+    pub(crate) worked: Worked,
     /// Room for what takes its time.
     pub(crate) room: Room,
     /// Searches for counts that are under way.
@@ -192,7 +196,7 @@ pub(crate) struct Job {
     pub(crate) words: Words,
     pub(crate) id: JobId,
     pub(crate) name: String,
-    pub(crate) noted: Noted,
+    pub(crate) noted: Arc<Noted>,
     pub(crate) view: draw::View,
 }
 
@@ -306,7 +310,9 @@ impl Desk {
 
     /// A job as a whole; as it stood at the end of a day, where one is given.
     pub(crate) fn whole(&self, id: JobId, words: Words, by: Option<Day>) -> Result<Whole, Refused> {
-        self.gone_over(id, words, by, tasks::job)
+        self.gone_over(id, words, by, |_, sheet, log, own| {
+            tasks::job(sheet.as_bytes(), log.as_bytes(), own)
+        })
     }
 
     /// The same, knowing too whether its train is in time.
@@ -317,8 +323,21 @@ impl Desk {
         by: Option<Day>,
     ) -> Result<Whole, Refused> {
         let eye = self.eye(id)?;
-        self.gone_over(id, words, by, |sheet, log, own| {
-            tasks::job_timed(sheet, log, own, eye)
+        self.gone_over(id, words, by, |plate, sheet, log, own| {
+            if by.is_some() {
+                return tasks::job_timed(sheet.as_bytes(), log.as_bytes(), own, eye);
+            }
+            let of = Of {
+                job: id,
+                sheet: sheet.to_owned(),
+                log: log.to_owned(),
+                plate,
+                eye,
+            };
+            match self.gone_over_train(&of) {
+                Ok(noted) => Ok(Gone::of(&noted, own)),
+                Err(_) => tasks::job(sheet.as_bytes(), log.as_bytes(), own),
+            }
         })
     }
 
@@ -332,10 +351,11 @@ impl Desk {
         id: JobId,
         words: Words,
         by: Option<Day>,
-        job: impl FnOnce(&[u8], &[u8], &[Own]) -> Result<Gone, Refusal>,
+        job: impl FnOnce(Option<Plate>, &str, &str, &[Own]) -> Result<Gone, Refusal>,
     ) -> Result<Whole, Refused> {
         let kept = self.book.job(id)?;
         let own = self.own()?;
+        let plate = kept.view.as_ref().and_then(|view| plate_of(&view.plate));
         let (mut sheet, mut log) = (kept.sheet, kept.log);
         if let Some(day) = by {
             (sheet, log) = tasks::as_it_stood(&kept.first_sheet, &log, day)?;
@@ -344,7 +364,7 @@ impl Desk {
             words,
             id,
             name: kept.name,
-            gone: job(sheet.as_bytes(), log.as_bytes(), &own)?,
+            gone: job(plate, &sheet, &log, &own)?,
             sheet,
             first_sheet: kept.first_sheet,
             day: by.or_else(self.today).unwrap_or(Day::FIRST),
@@ -401,7 +421,9 @@ impl Desk {
         let kept = self.book.job(id)?;
         let gone = tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[])?;
         let fields = gone.log.personal();
-        Ok((self.book).remove(id, entries, &fields, self.day().as_deref())?)
+        let removed = (self.book).remove(id, entries, &fields, self.day().as_deref());
+        self.worked.forget(id);
+        Ok(removed?)
     }
 
     /// A clock comes in, or a lesson is put on the bench.
@@ -432,9 +454,7 @@ impl Desk {
     }
 
     fn noted(&self, id: JobId, words: Words, kept: book::Job) -> Result<Job, Refused> {
-        let plate = kept.view.as_ref().and_then(|view| plate_of(&view.plate));
-        let (sheet, log) = (kept.sheet.as_bytes(), kept.log.as_bytes());
-        let noted = tasks::note(sheet, Some(log), &[], plate, self.eye(id)?)?;
+        let noted = self.gone_over_train(&self.of(id, &kept)?)?;
         let view = seen(kept.view.as_ref(), || noted.from);
         Ok(Job {
             words,
@@ -443,6 +463,28 @@ impl Desk {
             noted,
             view,
         })
+    }
+
+    /// What a job's train follows from.
+    fn of(&self, id: JobId, kept: &book::Job) -> Result<Of, Refused> {
+        Ok(Of {
+            job: id,
+            sheet: kept.sheet.clone(),
+            log: kept.log.clone(),
+            plate: kept.view.as_ref().and_then(|view| plate_of(&view.plate)),
+            eye: self.eye(id)?,
+        })
+    }
+
+    /// A job's train gone over, once for each state of it.
+    fn gone_over_train(&self, of: &Of) -> Result<Arc<Noted>, Refusal> {
+        if let Some(noted) = self.worked.find(of) {
+            return Ok(noted);
+        }
+        let (sheet, log) = (of.sheet.as_bytes(), of.log.as_bytes());
+        let noted = Arc::new(tasks::note(sheet, Some(log), &[], of.plate, of.eye)?);
+        self.worked.keep(of.clone(), &noted);
+        Ok(noted)
     }
 
     /// How a job is looked at.
@@ -465,17 +507,18 @@ impl Desk {
     /// Enters something into a job's log, if nobody else has written since the page with `entries` was drawn.
     pub(crate) fn tell(&self, id: JobId, entries: usize, asks: &[Ask]) -> Result<(), Refused> {
         let kept = self.book.job(id)?;
-        let plate = kept.view.as_ref().and_then(|view| plate_of(&view.plate));
         let held = kept.log.lines().count().saturating_sub(1);
         if held != entries {
             return Err(Refused::Behind);
         }
-        let (sheet, log) = (kept.sheet.as_bytes(), kept.log.as_bytes());
-        let noted = tasks::note(sheet, Some(log), asks, plate, self.eye(id)?)?;
+        let mut of = self.of(id, &kept)?;
+        let noted = self.gone_over_train(&of)?.tell(asks)?;
         if noted.log.handed_back() {
             return Err(Refused::Home);
         }
         self.book.append(id, entries, &noted.added)?;
+        of.log = noted.log.text().to_owned();
+        self.worked.keep(of, &Arc::new(noted));
         Ok(())
     }
 

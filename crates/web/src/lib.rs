@@ -38,6 +38,7 @@ mod sums;
 mod telling;
 mod trouble;
 mod way;
+mod worked;
 
 pub use serve::{Options, run};
 pub use trouble::Trouble;

@@ -11,6 +11,7 @@ use crate::routes::routes;
 use crate::start::{Start, start};
 use crate::sums::Searches;
 use crate::trouble::{Trouble, told};
+use crate::worked::Worked;
 use book::Book;
 use entries::Day;
 use report::Words;
@@ -59,6 +60,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         recordings: Recordings::beside(book.path()),
         book,
         eyes: Eyes::default(),
+        worked: Worked::default(),
         room: Room::default(),
         searches: Searches::default(),
     };

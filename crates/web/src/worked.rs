@@ -1,0 +1,54 @@
+//! The jobs whose trains were gone over last: a page that is asked for again, or after something was entered on it, is told from
+//! what was worked out for it before. What is kept is known by all that it follows from, so that it is never told of another state.
+
+use book::JobId;
+use movement::Plate;
+use std::sync::{Arc, Mutex, PoisonError};
+use tasks::Noted;
+use timing::Eye;
+
+/// So many jobs are kept in mind; a shop times one train at a time, and looks at another meanwhile.
+const KEPT: usize = 4;
+
+/// All that a job's train, gone over, follows from.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Of {
+    pub(crate) job: JobId,
+    pub(crate) sheet: String,
+    pub(crate) log: String,
+    pub(crate) plate: Option<Plate>,
+    pub(crate) eye: Eye,
+}
+
+/// Those that are kept, the last asked for at the end.
+#[derive(Debug, Default)]
+pub(crate) struct Worked(Mutex<Vec<(Of, Arc<Noted>)>>);
+
+impl Worked {
+    /// What was worked out of just this before.
+    pub(crate) fn find(&self, of: &Of) -> Option<Arc<Noted>> {
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let at = kept.iter().position(|(kept, _)| kept == of)?;
+        let found = kept.remove(at);
+        let noted = Arc::clone(&found.1);
+        kept.push(found);
+        Some(noted)
+    }
+
+    /// Keeps what was worked out; of one job only the last state, and of large trains nothing.
+    pub(crate) fn keep(&self, of: Of, noted: &Arc<Noted>) {
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        kept.retain(|(kept, _)| kept.job != of.job);
+        if noted.is_small() {
+            kept.push((of, Arc::clone(noted)));
+        }
+        let more = kept.len().saturating_sub(KEPT);
+        kept.drain(..more);
+    }
+
+    /// Nothing of a job is kept any more.
+    pub(crate) fn forget(&self, job: JobId) {
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        kept.retain(|(kept, _)| kept.job != job);
+    }
+}
