@@ -50,7 +50,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("log", n(entries::MOST_BYTES)),
         ("picture-bytes", n(book::MOST_PICTURE_BYTES)),
         ("picture-pixels", book::MOST_PIXELS),
-        ("picture-unpacking", tasks::MOST_UNPACKING),
+        ("picture-unpacking", book::MOST_UNPACKING),
         ("form", n(MOST_BODY)),
         ("picture-form", n(MOST_PICTURE)),
         ("connections", n(MOST_CONNECTIONS)),

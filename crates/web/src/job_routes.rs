@@ -219,7 +219,6 @@ async fn keep_picture(
             }
             let when = asked.fields.get("when").and_then(Occasion::of_word);
             let when = when.ok_or(Refused::Nothing)?;
-            tasks::whole_picture(&picture, &asked.words).map_err(Refused::Told)?;
             let kept = asked.desk.book.keep_picture(&picture)?;
             let work = Work::Picture {
                 picture: Kept::Here(kept.digest.clone()),

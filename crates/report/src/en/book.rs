@@ -37,6 +37,33 @@ pub fn imported(book: &str, carried: Carried) -> String {
     format!("The book {book} is made of the export: {}.", all(carried))
 }
 
+/// Pictures came in that are not whole: they are kept as they came, each told with the entries that show it (job and number), and
+/// whether its end is missing or it is too large to be shown. Nothing where there are none.
+pub fn not_whole(pictures: &[(&str, Vec<(String, usize)>, bool)]) -> String {
+    let told = |(picture, shown, cut): &(&str, Vec<(String, usize)>, bool)| {
+        let by: Vec<String> = (shown.iter())
+            .map(|(job, n)| format!("entry {n} of job {job}"))
+            .collect();
+        let by = match &by[..] {
+            [] => String::new(),
+            by => format!(", shown by {}", by.join(" and ")),
+        };
+        let what = if *cut {
+            "its end is missing"
+        } else {
+            "it takes more room to unpack than there is"
+        };
+        format!("  picture {picture}{by}: {what}\n")
+    };
+    match pictures {
+        [] => String::new(),
+        _ => format!(
+            "Not whole, and kept as they came:\n{}",
+            pictures.iter().map(told).collect::<String>()
+        ),
+    }
+}
+
 /// A book is as it should be: jobs, entries, pictures. `as_found` lines had no digest from the first.
 pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize, as_found: u64) -> String {
     let (jobs, entries, pictures) = counts;
