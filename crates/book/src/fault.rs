@@ -155,7 +155,8 @@ pub enum BookFault {
     PictureTooLarge,
     /// A picture without its end.
     PictureCutShort,
-    /// A picture that takes more than [`MOST_UNPACKING`](crate::MOST_UNPACKING) to unpack.
+    /// A picture that takes more than [`MOST_UNPACKING`](crate::MOST_UNPACKING) to unpack, or with its file more than
+    /// [`MOST_HELD`](crate::MOST_HELD).
     PictureTooMuch,
     /// No picture has this name.
     NoSuchPicture {

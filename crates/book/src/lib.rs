@@ -64,7 +64,7 @@ pub use search::{Found, Hit};
 pub use store::Syncing;
 pub use tied::Became;
 pub use verify::{BackupWas, Verdict, Wrong};
-pub use whole::MOST_UNPACKING;
+pub use whole::{MOST_HELD, MOST_UNPACKING};
 
 use coming::Coming;
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior};

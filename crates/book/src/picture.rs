@@ -89,8 +89,8 @@ pub(crate) struct Packed {
 }
 
 /// Unpacks a picture, and packs what is to be seen.
-pub(crate) fn repack(bytes: &[u8]) -> Result<Packed, BookFault> {
-    whole::whole(bytes)?;
+pub(crate) fn repack(bytes: impl AsRef<[u8]>) -> Result<Packed, BookFault> {
+    whole::whole(bytes.as_ref())?;
     let (came, seen) = unpack(bytes)?;
     let form = match came {
         ImageFormat::Png => Form::Png,
@@ -128,8 +128,12 @@ pub(crate) fn measure(bytes: &[u8]) -> Result<(Form, u32, u32), BookFault> {
     }
 }
 
-fn open(bytes: &[u8]) -> Result<(ImageFormat, impl ImageDecoder + '_), BookFault> {
-    if bytes.len() > MOST_PICTURE_BYTES {
+/// Opens a picture to be unpacked. Bytes that are given over are held no longer than its unpacking needs them.
+fn open<'a>(
+    bytes: impl AsRef<[u8]> + 'a,
+) -> Result<(ImageFormat, impl ImageDecoder + 'a), BookFault> {
+    let long = bytes.as_ref().len();
+    if long > MOST_PICTURE_BYTES {
         return Err(BookFault::PictureTooLarge);
     }
     let mut reader = ImageReader::new(Cursor::new(bytes))
@@ -145,11 +149,12 @@ fn open(bytes: &[u8]) -> Result<(ImageFormat, impl ImageDecoder + '_), BookFault
     if u64::from(width) * u64::from(height) > MOST_PIXELS || decoder.total_bytes() > MOST_UNPACKED {
         return Err(BookFault::PictureTooLarge);
     }
+    whole::fits(decoder.total_bytes(), long)?;
     Ok((format, decoder))
 }
 
 /// What is to be seen, the right way up and no larger than is kept.
-fn unpack(bytes: &[u8]) -> Result<(ImageFormat, DynamicImage), BookFault> {
+fn unpack(bytes: impl AsRef<[u8]>) -> Result<(ImageFormat, DynamicImage), BookFault> {
     let (format, mut decoder) = open(bytes)?;
     let turned = decoder.orientation().map_err(refused)?;
     let whole = DynamicImage::from_decoder(decoder).map_err(refused)?;

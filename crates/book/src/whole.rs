@@ -7,6 +7,10 @@ use crate::BookFault;
 /// beside the point itself, and a WebP its planes or all four bytes of a point beside what is made of them.
 pub const MOST_UNPACKING: u64 = 150_000_000;
 
+/// Bytes that a picture may take while it is unpacked, its file's with them: with what is made of it, and the program itself, less
+/// than 200 MiB (measured).
+pub const MOST_HELD: u64 = 170_000_000;
+
 /// What a picture's marks say of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct Marks {
@@ -25,9 +29,18 @@ pub(crate) fn whole(bytes: &[u8]) -> Result<(), BookFault> {
     let marks = jpeg(bytes).or_else(|| png(bytes)).or_else(|| webp(bytes));
     match marks {
         Some(Marks { whole: false, .. }) => Err(BookFault::PictureCutShort),
-        Some(Marks { takes, .. }) if takes > MOST_UNPACKING => Err(BookFault::PictureTooMuch),
-        _ => Ok(()),
+        Some(Marks { takes, .. }) => fits(takes, bytes.len()),
+        None => Ok(()),
     }
+}
+
+/// That there is room to unpack so many bytes of a file that has so many itself.
+pub(crate) fn fits(takes: u64, file: usize) -> Result<(), BookFault> {
+    let held = takes.saturating_add(u64::try_from(file).unwrap_or(u64::MAX));
+    if takes > MOST_UNPACKING || held > MOST_HELD {
+        return Err(BookFault::PictureTooMuch);
+    }
+    Ok(())
 }
 
 /// Walks the markers of a JPEG (ITU-T T.81, annex B, from memory): each is FF and a code; most are followed by a length of two

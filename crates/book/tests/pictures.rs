@@ -92,7 +92,7 @@ fn each_kind_is_kept_in_its_form_and_no_larger_than_is_of_use() {
         (ImageFormat::Png, Form::Png),
         (ImageFormat::WebP, Form::Jpeg),
     ] {
-        let kept = book.keep_picture(&file(&small, format)).unwrap();
+        let kept = book.keep_picture(file(&small, format)).unwrap();
         assert_eq!((kept.form, kept.width, kept.height), (form, 30, 20));
         let (_, bytes) = book.picture_bytes(&kept.digest, Size::Whole).unwrap();
         assert_eq!(bytes.len(), kept.bytes);
@@ -101,12 +101,12 @@ fn each_kind_is_kept_in_its_form_and_no_larger_than_is_of_use() {
     }
     // What was drawn is kept point by point, and glass stays glass.
     let drawn = DynamicImage::ImageRgba8(small.to_rgba8());
-    let kept = book.keep_picture(&file(&drawn, ImageFormat::Png)).unwrap();
+    let kept = book.keep_picture(file(&drawn, ImageFormat::Png)).unwrap();
     let (_, bytes) = book.picture_bytes(&kept.digest, Size::Whole).unwrap();
     assert_eq!(image::load_from_memory(&bytes).unwrap(), drawn);
 
     let large = made_up::drawn(4000, 1000);
-    let kept = book.keep_picture(&file(&large, ImageFormat::Jpeg)).unwrap();
+    let kept = book.keep_picture(file(&large, ImageFormat::Jpeg)).unwrap();
     assert_eq!((kept.width, kept.height), (3200, 800));
     let preview = |book: &Book| book.picture_bytes(&kept.digest, Size::Preview).unwrap().1;
     let seen = image::load_from_memory(&preview(&book)).unwrap();
@@ -128,7 +128,7 @@ fn the_same_picture_is_one() {
     let one = book.keep_picture(&bytes).unwrap();
     assert_eq!(book.keep_picture(&bytes), Ok(one.clone()));
     // Held another way it is another.
-    let other = book.keep_picture(&as_taken(&drawn(30, 20), 3)).unwrap();
+    let other = book.keep_picture(as_taken(&drawn(30, 20), 3)).unwrap();
     assert_ne!(other.digest, one.digest);
 }
 
@@ -200,7 +200,7 @@ fn checksum(bytes: &[u8]) -> u32 {
 fn an_entry_shows_only_what_is_kept() {
     let (_folder, _, book) = book();
     let kept = book
-        .keep_picture(&file(&drawn(30, 20), ImageFormat::Jpeg))
+        .keep_picture(file(&drawn(30, 20), ImageFormat::Jpeg))
         .unwrap();
     let mut log = begun("Wren Street");
     let id = book.start("Wren Street", "", log.text()).unwrap();

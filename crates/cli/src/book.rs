@@ -96,8 +96,11 @@ fn with_not_whole(book: &Book, said: String) -> Result<String, Failure> {
     let found: Vec<_> = (found.iter())
         .map(|one| {
             let shown = one.shown.iter().map(|(job, n)| (job.to_string(), *n));
-            let cut = one.why == BookFault::PictureCutShort;
-            (one.digest.text(), shown.collect(), cut)
+            words::NotWhole {
+                picture: one.digest.text(),
+                shown: shown.collect(),
+                cut: one.why == BookFault::PictureCutShort,
+            }
         })
         .collect();
     let told = words::not_whole(&found);

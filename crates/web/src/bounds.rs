@@ -51,6 +51,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("picture-bytes", n(book::MOST_PICTURE_BYTES)),
         ("picture-pixels", book::MOST_PIXELS),
         ("picture-unpacking", book::MOST_UNPACKING),
+        ("picture-held", book::MOST_HELD),
         ("form", n(MOST_BODY)),
         ("picture-form", n(MOST_PICTURE)),
         ("connections", n(MOST_CONNECTIONS)),

@@ -19,6 +19,8 @@ pub(crate) fn trundle() -> Command {
 
 /// A bench, what it says to its terminal, and where.
 pub(crate) struct Bench {
+    /// In what language it is asked.
+    pub(crate) tongue: &'static str,
     open: Open,
     said: std::path::PathBuf,
 }
@@ -55,6 +57,7 @@ impl Bench {
             .arg(book)
             .stderr(file);
         Bench {
+            tongue: "en",
             open: served(&mut command),
             said,
         }
@@ -92,9 +95,10 @@ impl Bench {
     }
 
     fn head(&self, ask: &str, more: &str) -> String {
-        let port = self.open.port;
+        let (port, tongue) = (self.open.port, self.tongue);
         format!(
-            "{ask} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\nOrigin: http://127.0.0.1:{port}\r\nConnection: close\r\n{more}\r\n"
+            "{ask} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\nOrigin: http://127.0.0.1:{port}\r\nAccept-Language: {tongue}\r\n\
+             Connection: close\r\n{more}\r\n"
         )
     }
 

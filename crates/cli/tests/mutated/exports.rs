@@ -19,7 +19,7 @@ use std::process::{Output, Stdio};
 const USUAL: usize = 240;
 /// One of so many goes through the binary, and one of so many that were taken through its pages.
 const BY_THE_BINARY: usize = 40;
-const ON_PAGES: usize = 25;
+const ON_PAGES: usize = 12;
 
 /// The files of an export, by their names in it; a folder or a link where there is one instead.
 type Export = BTreeMap<PathBuf, There>;

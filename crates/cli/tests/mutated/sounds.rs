@@ -15,7 +15,7 @@ use std::process::Stdio;
 use tasks::listening::{Expected, Recorder, find, hear, unfit};
 
 /// As many as are tried at every run of the tests.
-const USUAL: usize = 400;
+const USUAL: usize = 300;
 /// One of so many is sent to the page, and one listened to by the command.
 const ON_THE_PAGE: usize = 12;
 const BY_THE_COMMAND: usize = 25;
@@ -60,6 +60,9 @@ impl Head {
         body
     }
 }
+
+/// A recording's bytes, and its head and samples where those are plain.
+type Recording = (Vec<u8>, Option<(Head, Vec<u8>)>);
 
 fn part(name: &[u8; 4], said: u32, body: &[u8]) -> Vec<u8> {
     [&name[..], &said.to_le_bytes(), body, &[0][..body.len() % 2]].concat()
@@ -112,7 +115,7 @@ fn riff(parts: &[Vec<u8>]) -> Vec<u8> {
 }
 
 /// Recordings as they should be, with their samples by themselves where they are plain.
-fn whole() -> Vec<(Vec<u8>, Option<(Head, Vec<u8>)>)> {
+fn whole() -> Vec<Recording> {
     let mut all: Vec<_> = PACKED.iter().map(|bytes| (bytes.to_vec(), None)).collect();
     for (tag, bits, channels, rate) in [
         (1, 16, 1, 8_000),
@@ -146,34 +149,26 @@ const ODD_LENGTHS: [u32; 9] = [
     u32::MAX,
 ];
 
+const ODD_RATES: [u32; 8] = [
+    0,
+    1,
+    5_999,
+    6_000,
+    400_000,
+    400_001,
+    4_000_000_000,
+    u32::MAX,
+];
+const ODD_CHANNELS: [u16; 6] = [0, 64, 65, 255, 32_768, 65_535];
+const ODD_BITS: [u16; 11] = [0, 1, 7, 12, 17, 20, 31, 33, 64, 128, 65_535];
+
 /// Plain sound whose head is wrong, or whose parts are.
 fn wrong_head(head: Head, body: &[u8], dice: &mut Dice) -> Vec<u8> {
     let mut head = head;
     match dice.random_range(0..6) {
-        0 => {
-            head.rate = *one(
-                &[
-                    0,
-                    1,
-                    5_999,
-                    6_000,
-                    400_000,
-                    400_001,
-                    4_000_000_000,
-                    u32::MAX,
-                ],
-                dice,
-            )
-        }
-        1 => {
-            head = Head::of(
-                head.tag,
-                head.bits,
-                *one(&[0, 64, 65, 255, 32_768, 65_535], dice),
-                head.rate,
-            )
-        }
-        2 => head.bits = *one(&[0, 1, 7, 12, 17, 20, 31, 33, 64, 128, 65_535], dice),
+        0 => head.rate = *one(&ODD_RATES, dice),
+        1 => head = Head::of(head.tag, head.bits, *one(&ODD_CHANNELS, dice), head.rate),
+        2 => head.bits = *one(&ODD_BITS, dice),
         3 => head.frame = *one(&[0, 1, 3, 65_535], dice),
         4 => head.tag = *one(&[0, 2, 6, 7, 17, 85, 0xfffe, 0xffff], dice),
         _ => {}
@@ -284,7 +279,7 @@ fn wrong_samples(head: Head, body: &[u8], dice: &mut Dice) -> Vec<u8> {
     ])
 }
 
-fn spoiled(all: &[(Vec<u8>, Option<(Head, Vec<u8>)>)], dice: &mut Dice) -> (String, Vec<u8>) {
+fn spoiled(all: &[Recording], dice: &mut Dice) -> (String, Vec<u8>) {
     let which = place(all.len(), dice);
     let (good, plain) = &all[which];
     let way = dice.random_range(0..10);
@@ -363,6 +358,50 @@ fn command(file: &Path, what: &str) -> u64 {
     held
 }
 
+/// A microphone whose sound is spoiled: begun, brought piece by piece, ended.
+fn microphone(bench: &Bench, bytes: &[u8], dice: &mut Dice) -> String {
+    let rate = one(
+        &[
+            "8000",
+            "48000",
+            "192000",
+            "7999",
+            "0",
+            "-1",
+            "4000000000",
+            "NaN",
+            "x",
+        ],
+        dice,
+    );
+    let begun = bench
+        .post("/job/1/listen/live", &format!("rate={rate}"))
+        .expect("an answer");
+    let came = checked(&begun, "a microphone");
+    let told: serde_json::Value = serde_json::from_slice(&begun.body).expect("JSON");
+    let Some(at) = told["at"].as_str() else {
+        return format!("no microphone {came}");
+    };
+    let mut next = 0;
+    for piece in bytes.chunks(bytes.len().div_ceil(3).max(1)).take(3) {
+        let from = match dice.random_range(0..4) {
+            0 => (*one(&["0", "-1", "18446744073709551615", "1e9", ""], dice)).to_owned(),
+            _ => next.to_string(),
+        };
+        let kind = "application/octet-stream";
+        let answer = bench
+            .post_as(&format!("{at}?from={from}"), kind, piece, piece.len())
+            .expect("an answer");
+        checked(&answer, at);
+        let told: serde_json::Value = serde_json::from_slice(&answer.body).expect("JSON");
+        next = told["samples"].as_u64().unwrap_or(next);
+    }
+    let ended = bench
+        .post(&format!("{at}/end"), "arc=2.5")
+        .expect("an answer");
+    format!("microphone {}", checked(&ended, at))
+}
+
 #[test]
 fn a_spoiled_sound_is_refused_with_a_word_or_heard() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -390,6 +429,19 @@ fn a_spoiled_sound_is_refused_with_a_word_or_heard() {
                     .expect("an answer");
                 checked(&page, &format!("{at} of {what}"));
             }
+        }
+        if n % ON_THE_PAGE == 1 {
+            let floats = samples(&ticking(8_000), true, 32, 1);
+            let sound = if dice.random_bool(0.5) {
+                spoil::bytes(&floats, &mut dice)
+            } else {
+                bytes.clone()
+            };
+            let came = tally.timed(
+                || format!("microphone {what}"),
+                || microphone(&bench, &sound, &mut dice),
+            );
+            tally.came(came);
         }
         if n % BY_THE_COMMAND == 0 {
             let file = folder.path().join("a.wav");

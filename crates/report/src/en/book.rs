@@ -37,23 +37,32 @@ pub fn imported(book: &str, carried: Carried) -> String {
     format!("The book {book} is made of the export: {}.", all(carried))
 }
 
-/// Pictures came in that are not whole: they are kept as they came, each told with the entries that show it (job and number), and
-/// whether its end is missing or it is too large to be shown. Nothing where there are none.
-pub fn not_whole(pictures: &[(&str, Vec<(String, usize)>, bool)]) -> String {
-    let told = |(picture, shown, cut): &(&str, Vec<(String, usize)>, bool)| {
-        let by: Vec<String> = (shown.iter())
+/// A picture that came in and is not whole.
+pub struct NotWhole<'a> {
+    /// Its digest.
+    pub picture: &'a str,
+    /// The entries that show it: job and number.
+    pub shown: Vec<(String, usize)>,
+    /// Whether its end is missing; else it is too large to be shown.
+    pub cut: bool,
+}
+
+/// Pictures came in that are not whole, and are kept as they came. Nothing where there are none.
+pub fn not_whole(pictures: &[NotWhole<'_>]) -> String {
+    let told = |one: &NotWhole<'_>| {
+        let by: Vec<String> = (one.shown.iter())
             .map(|(job, n)| format!("entry {n} of job {job}"))
             .collect();
         let by = match &by[..] {
             [] => String::new(),
             by => format!(", shown by {}", by.join(" and ")),
         };
-        let what = if *cut {
+        let what = if one.cut {
             "its end is missing"
         } else {
             "it takes more room to unpack than there is"
         };
-        format!("  picture {picture}{by}: {what}\n")
+        format!("  picture {}{by}: {what}\n", one.picture)
     };
     match pictures {
         [] => String::new(),
