@@ -3,7 +3,7 @@
 #[path = "../opened/mod.rs"]
 mod opened;
 
-use crate::tally::{MOST_HELD, most_held};
+use crate::tally::{MOST_HELD, holds, most_held};
 use opened::{Open, served};
 use std::fs::File;
 use std::io::{Read, Write};
@@ -158,6 +158,11 @@ impl Bench {
     /// The most memory it held so far, megabytes.
     pub(crate) fn held(&self) -> u64 {
         most_held(self.open.child.id()).unwrap_or(0)
+    }
+
+    /// The memory it holds now, megabytes.
+    pub(crate) fn holds(&self) -> u64 {
+        holds(self.open.child.id()).unwrap_or(0)
     }
 
     /// Sees that it goes on, did not panic, and held no more than there is room for; how much that was, megabytes.

@@ -342,6 +342,8 @@ fn the_largest_pictures_stay_within_what_there_is_room_for() {
             ),
         ]);
     }
+    bench.get("/job/1/way").expect("an answer");
+    let before = bench.holds();
     for (name, picture, status) in all {
         let entries = bench.entries(1);
         let fields = [("entries", &*entries), ("when", "before")];
@@ -358,4 +360,8 @@ fn the_largest_pictures_stay_within_what_there_is_room_for() {
         assert_eq!(answer.status, status, "{name}: {}", answer.text());
     }
     bench.sound();
+    // What they took is given back: a bench is open all day.
+    let rest = bench.holds();
+    println!("{rest} MB at rest");
+    assert!(rest < before + 20, "{rest} MB at rest, {before} before");
 }

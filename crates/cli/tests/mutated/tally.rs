@@ -77,8 +77,17 @@ impl fmt::Display for Tally {
 
 /// The most memory that a process held, megabytes: `VmHWM` of proc(5).
 pub(crate) fn most_held(of: u32) -> Option<u64> {
+    memory(of, "VmHWM:")
+}
+
+/// The memory that a process holds now, megabytes: `VmRSS`.
+pub(crate) fn holds(of: u32) -> Option<u64> {
+    memory(of, "VmRSS:")
+}
+
+fn memory(of: u32, which: &str) -> Option<u64> {
     let status = std::fs::read_to_string(format!("/proc/{of}/status")).ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
+    let line = status.lines().find(|line| line.starts_with(which))?;
     let kilobytes: u64 = line.split_whitespace().nth(1)?.parse().ok()?;
     Some(kilobytes / 1024)
 }
