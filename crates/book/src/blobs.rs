@@ -60,8 +60,8 @@ impl Book {
     /// Keeps a picture, and gives what it is called by. It is unpacked, turned as the camera was held, made no larger than
     /// is of use and packed anew, so nothing else that was in the file is kept: no place, no time, no name. Once this has
     /// returned, it is kept; given again, it is the same picture. An entry is to show it: where none will, it is
-    /// [let go](Book::let_go), and where this program ends before, it is struck out with the next backup. Bytes that are given over
-    /// are let go once it is unpacked.
+    /// [let go](Book::let_go), and where this program ends before, it is struck out with the next backup. Bytes that are given
+    /// over are let go once it is unpacked.
     ///
     /// # Errors
     /// It is none, or too large; or it cannot be written.

@@ -1,14 +1,14 @@
-//! What a picture must be before it is unpacked: whole, and no larger than there is room for while that is done. Told by its marks
-//! alone, in a few thousandths of a second: unpacking each picture of a book that is carried in would take minutes.
+//! What a picture must be before it is unpacked: whole, and no larger than there is room for while that is done. Told by its
+//! marks alone, in a few thousandths of a second: unpacking each picture of a book that is carried in would take minutes.
 
 use crate::BookFault;
 
-/// Bytes that unpacking one picture may take: a progressive JPEG holds two bytes of every colour of every point until it is whole,
-/// beside the point itself, and a WebP its planes or all four bytes of a point beside what is made of them.
+/// Bytes that unpacking one picture may take: a progressive JPEG holds two bytes of every colour of every point until it is
+/// whole, beside the point itself, and a WebP its planes or all four bytes of a point beside what is made of them.
 pub const MOST_UNPACKING: u64 = 150_000_000;
 
-/// Bytes that a picture may take while it is unpacked, its file's with them: with what is made of it, and the program itself, less
-/// than 200 MiB (measured).
+/// Bytes that a picture may take while it is unpacked, its file's with them: with what is made of it, and the program itself,
+/// less than 200 MiB (measured).
 pub const MOST_HELD: u64 = 170_000_000;
 
 /// What a picture's marks say of it.
@@ -84,15 +84,16 @@ fn jpeg(bytes: &[u8]) -> Option<Marks> {
     takes.map(|takes| Marks { whole, takes })
 }
 
-/// The next marker from a place on: FF and a code that is neither nought, which is a plain FF among what was packed, nor another FF.
+/// The next marker from a place on: FF and a code that is neither nought, which is a plain FF among what was packed, nor another
+/// FF.
 fn marker(bytes: &[u8], from: usize) -> Option<usize> {
     let rest = bytes.get(from..)?;
     let is_marker = |two: &[u8]| two[0] == 0xff && !matches!(two[1], 0 | 0xff);
     Some(from + rest.windows(2).position(is_marker)?)
 }
 
-/// Walks the parts of a PNG (W3C, "Portable Network Graphics (PNG) Specification", 5.3): a length of four bytes, a name of four, so
-/// many bytes, and a sum of four; the last is called IEND. What unpacking takes is told by its head as it is opened.
+/// Walks the parts of a PNG (W3C, "Portable Network Graphics (PNG) Specification", 5.3): a length of four bytes, a name of four,
+/// so many bytes, and a sum of four; the last is called IEND. What unpacking takes is told by its head as it is opened.
 fn png(bytes: &[u8]) -> Option<Marks> {
     let mut rest = bytes.strip_prefix(b"\x89PNG\r\n\x1a\n")?;
     let mut whole = false;
@@ -110,8 +111,8 @@ fn png(bytes: &[u8]) -> Option<Marks> {
     Some(Marks { whole, takes: 0 })
 }
 
-/// Walks the parts of a WebP (RFC 9649, section 2): a RIFF of so many bytes, and in it parts of a name, a length and so many bytes,
-/// an even number; a moving picture's frames hold parts themselves after sixteen bytes.
+/// Walks the parts of a WebP (RFC 9649, section 2): a RIFF of so many bytes, and in it parts of a name, a length and so many
+/// bytes, an even number; a moving picture's frames hold parts themselves after sixteen bytes.
 fn webp(bytes: &[u8]) -> Option<Marks> {
     let (head, parts) = bytes.split_first_chunk::<12>()?;
     if !(head.starts_with(b"RIFF") && head.ends_with(b"WEBP")) {
@@ -177,8 +178,8 @@ impl Room {
             }
             // What is clear is packed as a picture of its own.
             b"ALPH" => (self.canvas, 5),
-            // Planes of one and a half bytes a point, and three bytes made of them; held to six, so that the largest takes no more
-            // than two seconds of a processor (measured: 2.1 at five).
+            // Planes of one and a half bytes a point, and three bytes made of them; held to six, so that the largest takes no
+            // more than two seconds of a processor (measured: 2.1 at five).
             b"VP8 " => {
                 let side = |at| three(at) & 0x3fff;
                 (side(6) * side(8), 6)

@@ -49,9 +49,10 @@ impl Bench {
     }
 }
 
-/// Begins this very program anew with its allocator told to give large pieces back to the machine (`mallopt(3)`, `M_MMAP_THRESHOLD`):
-/// by itself it keeps what pictures left behind, more with each kind, and a bench that is open all day held 155 MB at rest (measured;
-/// 16 when it is told). Where that cannot be done, or it was told already, it goes on as it is. Whatever it calls is told the same.
+/// Begins this very program anew with its allocator told to give large pieces back to the machine (`mallopt(3)`,
+/// `M_MMAP_THRESHOLD`): by itself it keeps what pictures left behind, more with each kind, and a bench that is open all day held
+/// 155 MB at rest (measured; 16 when it is told). Where that cannot be done, or it was told already, it goes on as it is.
+/// Whatever it calls is told the same.
 #[cfg(all(target_os = "linux", target_env = "gnu"))]
 fn with_memory_given_back() {
     use std::os::unix::process::CommandExt;

@@ -174,8 +174,8 @@ async fn parts(mut form: Multipart) -> Result<(Fields, Vec<u8>), MultipartError>
     while let Some(mut field) = form.next_field().await? {
         let name = field.name().unwrap_or_default().to_owned();
         if name == "picture" {
-            // Room for the largest at once: grown piece by piece, it would be held twice. What is not written to takes none; and so
-            // large a piece is given back to the machine at once, where a smaller one is kept for the next (measured).
+            // Room for the largest at once: grown piece by piece, it would be held twice. What is not written to takes none; and
+            // so large a piece is given back to the machine at once, where a smaller one is kept for the next (measured).
             picture = Vec::with_capacity(MOST_PICTURE);
             while let Some(piece) = field.chunk().await? {
                 picture.extend_from_slice(&piece);

@@ -72,8 +72,8 @@ fn long(body: &[u8]) -> u32 {
     u32::try_from(body.len()).expect("short")
 }
 
-/// Six seconds that tick twice a second, from -1 to 1: bursts of noise that die away (a linear congruential generator, D. E. Knuth's
-/// constants).
+/// Six seconds that tick twice a second, from -1 to 1: bursts of noise that die away (a linear congruential generator, D. E.
+/// Knuth's constants).
 fn ticking(rate: u32) -> Vec<f64> {
     let mut state = 7_u64;
     let mut noise = move || {
