@@ -99,7 +99,7 @@ fn fill(path: &Path) {
         });
         for n in 0..PICTURES {
             let seed = u32::try_from(job).unwrap() * PICTURES + n;
-            let kept = book.keep_picture(&picture(seed)).unwrap();
+            let kept = book.keep_picture(picture(seed)).unwrap();
             enter(Work::Picture {
                 picture: Kept::Here(kept.digest),
                 when: Occasion::During,

@@ -3,7 +3,7 @@
 use crate::aside::{self, Aside};
 use crate::picture::{self, Form, Picture};
 use crate::store::as_number;
-use crate::{Book, BookFault, Halt, JobId, coming, files};
+use crate::{Book, BookFault, Halt, JobId, coming, files, whole};
 use entries::Digest;
 use rusqlite::{Connection, OptionalExtension, Row, Transaction};
 use std::path::{Path, PathBuf};
@@ -18,15 +18,54 @@ pub enum Size {
     Preview,
 }
 
+/// A picture of the book that is not whole, or too large to be shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NotWhole {
+    /// What it is called by.
+    pub digest: Digest,
+    /// Which entries show it.
+    pub shown: Vec<(JobId, usize)>,
+    /// What is wrong with it.
+    pub why: BookFault,
+}
+
 impl Book {
+    /// The pictures that came in with a backup or an export and are not whole, as far as their marks tell. They are kept all the
+    /// same: what is left of one may be all that there is. Those whose files are gone or altered [`verify`](Book::verify) tells.
+    ///
+    /// # Errors
+    /// The book cannot be read.
+    pub fn not_whole(&self) -> Result<Vec<NotWhole>, BookFault> {
+        self.read(|store| {
+            let mut shows = store.prepare_cached(
+                "SELECT job, n FROM line JOIN shown USING (sequence) WHERE digest = ?1 ORDER BY job, n",
+            )?;
+            let mut found = Vec::new();
+            for Picture { digest, form, .. } in all(store)? {
+                let Ok(bytes) = std::fs::read(place(&self.path, &digest, form)) else {
+                    continue;
+                };
+                if let Err(why) = whole::whole(&bytes) {
+                    let shown = shows.query_map([digest.text()], |row| {
+                        Ok((JobId(row.get(0)?), row.get(1)?))
+                    })?;
+                    let shown = shown.collect::<Result<_, _>>()?;
+                    found.push(NotWhole { digest, shown, why });
+                }
+            }
+            Ok(found)
+        })
+    }
+
     /// Keeps a picture, and gives what it is called by. It is unpacked, turned as the camera was held, made no larger than
     /// is of use and packed anew, so nothing else that was in the file is kept: no place, no time, no name. Once this has
     /// returned, it is kept; given again, it is the same picture. An entry is to show it: where none will, it is
-    /// [let go](Book::let_go), and where this program ends before, it is struck out with the next backup.
+    /// [let go](Book::let_go), and where this program ends before, it is struck out with the next backup. Bytes that are given
+    /// over are let go once it is unpacked.
     ///
     /// # Errors
     /// It is none, or too large; or it cannot be written.
-    pub fn keep_picture(&self, bytes: &[u8]) -> Result<Picture, BookFault> {
+    pub fn keep_picture(&self, bytes: impl AsRef<[u8]>) -> Result<Picture, BookFault> {
         let packed = {
             let _alone = self
                 .unpacking

@@ -153,6 +153,11 @@ pub enum BookFault {
     /// A picture with more bytes than [`MOST_PICTURE_BYTES`](crate::MOST_PICTURE_BYTES), or more points than
     /// [`MOST_PIXELS`](crate::MOST_PIXELS).
     PictureTooLarge,
+    /// A picture without its end.
+    PictureCutShort,
+    /// A picture that takes more than [`MOST_UNPACKING`](crate::MOST_UNPACKING) to unpack, or with its file more than
+    /// [`MOST_HELD`](crate::MOST_HELD).
+    PictureTooMuch,
     /// No picture has this name.
     NoSuchPicture {
         /// The name.

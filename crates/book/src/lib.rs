@@ -49,10 +49,11 @@ mod store;
 mod tidy;
 mod tied;
 mod verify;
+mod whole;
 
 pub use aside::Aside;
 pub use backup::Backup;
-pub use blobs::Size;
+pub use blobs::{NotWhole, Size};
 pub use chain::LineWas;
 pub use export::Carried;
 pub use fault::BookFault;
@@ -64,6 +65,7 @@ pub use search::{Found, Hit};
 pub use store::Syncing;
 pub use tied::Became;
 pub use verify::{BackupWas, Verdict, Wrong};
+pub use whole::{MOST_HELD, MOST_UNPACKING};
 
 use coming::Coming;
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior};

@@ -1,7 +1,7 @@
 //! A picture as it comes from a camera, and as it is kept: unpacked, turned, made smaller, packed anew. Nothing of the
 //! file but what is to be seen goes over.
 
-use crate::BookFault;
+use crate::{BookFault, whole};
 use entries::Digest;
 use image::codecs::jpeg::JpegEncoder;
 use image::codecs::png::PngEncoder;
@@ -89,13 +89,14 @@ pub(crate) struct Packed {
 }
 
 /// Unpacks a picture, and packs what is to be seen.
-pub(crate) fn repack(bytes: &[u8]) -> Result<Packed, BookFault> {
+pub(crate) fn repack(bytes: impl AsRef<[u8]>) -> Result<Packed, BookFault> {
+    whole::whole(bytes.as_ref())?;
     let (came, seen) = unpack(bytes)?;
     let form = match came {
         ImageFormat::Png => Form::Png,
         _ => Form::Jpeg,
     };
-    let seen = plain(&seen, form);
+    let seen = plain(seen, form);
     let (width, height) = (seen.width(), seen.height());
     let whole = pack(&seen, form, QUALITY)?;
     drop(seen);
@@ -112,7 +113,8 @@ pub(crate) fn repack(bytes: &[u8]) -> Result<Packed, BookFault> {
 /// The preview of a picture that is kept.
 pub(crate) fn preview_of(bytes: &[u8]) -> Result<Vec<u8>, BookFault> {
     let (_, seen) = unpack(bytes)?;
-    pack(&no_larger(&seen, PREVIEW), Form::Jpeg, PREVIEW_QUALITY)
+    let small = plain(no_larger(seen, PREVIEW), Form::Jpeg);
+    pack(&small, Form::Jpeg, PREVIEW_QUALITY)
 }
 
 /// What a picture's file is and how large, without unpacking it.
@@ -126,8 +128,12 @@ pub(crate) fn measure(bytes: &[u8]) -> Result<(Form, u32, u32), BookFault> {
     }
 }
 
-fn open(bytes: &[u8]) -> Result<(ImageFormat, impl ImageDecoder + '_), BookFault> {
-    if bytes.len() > MOST_PICTURE_BYTES {
+/// Opens a picture to be unpacked. Bytes that are given over are held no longer than its unpacking needs them.
+fn open<'a>(
+    bytes: impl AsRef<[u8]> + 'a,
+) -> Result<(ImageFormat, impl ImageDecoder + 'a), BookFault> {
+    let long = bytes.as_ref().len();
+    if long > MOST_PICTURE_BYTES {
         return Err(BookFault::PictureTooLarge);
     }
     let mut reader = ImageReader::new(Cursor::new(bytes))
@@ -143,37 +149,37 @@ fn open(bytes: &[u8]) -> Result<(ImageFormat, impl ImageDecoder + '_), BookFault
     if u64::from(width) * u64::from(height) > MOST_PIXELS || decoder.total_bytes() > MOST_UNPACKED {
         return Err(BookFault::PictureTooLarge);
     }
+    whole::fits(decoder.total_bytes(), long)?;
     Ok((format, decoder))
 }
 
 /// What is to be seen, the right way up and no larger than is kept.
-fn unpack(bytes: &[u8]) -> Result<(ImageFormat, DynamicImage), BookFault> {
+fn unpack(bytes: impl AsRef<[u8]>) -> Result<(ImageFormat, DynamicImage), BookFault> {
     let (format, mut decoder) = open(bytes)?;
     let turned = decoder.orientation().map_err(refused)?;
     let whole = DynamicImage::from_decoder(decoder).map_err(refused)?;
     // Made smaller before it is turned, as both need room for another picture.
-    let mut seen = no_larger(&whole, LONGEST);
-    drop(whole);
+    let mut seen = no_larger(whole, LONGEST);
     seen.apply_orientation(turned);
     Ok((format, seen))
 }
 
 /// The picture with no side longer than this.
-fn no_larger(picture: &DynamicImage, longest: u32) -> DynamicImage {
+fn no_larger(picture: DynamicImage, longest: u32) -> DynamicImage {
     if picture.width().max(picture.height()) <= longest {
-        return picture.clone();
+        return picture;
     }
     // Each point is the mean of those it stands for, and nothing more is held in memory than the smaller picture.
     picture.thumbnail(longest, longest)
 }
 
 /// Eight bits a colour, and transparent only where the form has that.
-fn plain(picture: &DynamicImage, form: Form) -> DynamicImage {
+fn plain(picture: DynamicImage, form: Form) -> DynamicImage {
     let clear = picture.color().has_alpha() && form == Form::Png;
     if clear {
-        DynamicImage::ImageRgba8(picture.to_rgba8())
+        DynamicImage::ImageRgba8(picture.into_rgba8())
     } else {
-        DynamicImage::ImageRgb8(picture.to_rgb8())
+        DynamicImage::ImageRgb8(picture.into_rgb8())
     }
 }
 
@@ -181,8 +187,7 @@ fn pack(picture: &DynamicImage, form: Form, quality: u8) -> Result<Vec<u8>, Book
     let mut bytes = Vec::new();
     let packed = match form {
         Form::Jpeg => {
-            let plain = DynamicImage::ImageRgb8(picture.to_rgb8());
-            plain.write_with_encoder(JpegEncoder::new_with_quality(&mut bytes, quality))
+            picture.write_with_encoder(JpegEncoder::new_with_quality(&mut bytes, quality))
         }
         Form::Png => picture.write_with_encoder(PngEncoder::new(&mut bytes)),
     };

@@ -15,7 +15,7 @@ fn book() -> (tempfile::TempDir, PathBuf, Book, JobId) {
     let book = Book::open(&path).unwrap();
     let id = book.start("Wren Street", "sheet = 1\n", begun("Wren Street").text());
     let id = id.unwrap();
-    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    let picture = book.keep_picture(some_picture(1)).unwrap();
     enter(&book, id, &[note("the fly rubs"), shows(&picture.digest)]);
     book.start("Quay Street", "", begun("Quay Street").text())
         .unwrap();

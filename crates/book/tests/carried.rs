@@ -103,11 +103,11 @@ fn doing(book: &Book, deeds: &[Deed]) {
             }
             Deed::Show(job, seed) => {
                 if let Some(id) = one(job) {
-                    let picture = book.keep_picture(&some_picture(*seed)).unwrap();
+                    let picture = book.keep_picture(some_picture(*seed)).unwrap();
                     enter(book, id, &[shows(&picture.digest)]);
                 }
             }
-            Deed::Keep(seed) => drop(book.keep_picture(&some_picture(*seed)).unwrap()),
+            Deed::Keep(seed) => drop(book.keep_picture(some_picture(*seed)).unwrap()),
             Deed::Undo(job, of) => {
                 if let Some(id) = one(job) {
                     let mut log = log(book, id);
@@ -178,7 +178,7 @@ fn exported() -> (tempfile::TempDir, PathBuf) {
     let id = book
         .start("Wren Street", sheet, begun("Wren Street").text())
         .unwrap();
-    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    let picture = book.keep_picture(some_picture(1)).unwrap();
     enter(
         &book,
         id,

@@ -21,7 +21,7 @@ fn book() -> (tempfile::TempDir, PathBuf, JobId, JobId) {
             begun("Wren Street").text(),
         )
         .unwrap();
-    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    let picture = book.keep_picture(some_picture(1)).unwrap();
     enter(
         &book,
         one,

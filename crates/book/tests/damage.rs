@@ -40,10 +40,10 @@ fn sound() -> BTreeMap<PathBuf, Vec<u8>> {
         let sheet = format!("sheet = 1\nname = \"{name}\"\n");
         let id = book.start(name, &sheet, begun(name).text()).unwrap();
         let seed = u32::try_from(at).unwrap();
-        let picture = book.keep_picture(&some_picture(seed)).unwrap();
+        let picture = book.keep_picture(some_picture(seed)).unwrap();
         let photo = drawn(60 + seed, 40);
         let photo = book
-            .keep_picture(&file(&photo, image::ImageFormat::Jpeg))
+            .keep_picture(file(&photo, image::ImageFormat::Jpeg))
             .unwrap();
         enter(
             &book,

@@ -20,7 +20,7 @@ fn made() -> (tempfile::TempDir, PathBuf, PathBuf) {
     let book = Book::open(&folder.path().join("bench.book")).unwrap();
     let id = book.start("Wren Street", "sheet = 1\n", begun("Wren Street").text());
     let id = id.unwrap();
-    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    let picture = book.keep_picture(some_picture(1)).unwrap();
     enter(&book, id, &[note("the fly rubs"), shows(&picture.digest)]);
     let (out, backup) = (folder.path().join("out"), folder.path().join("backup"));
     book.export(&out).unwrap();

@@ -94,7 +94,7 @@ fn work(book: &Book, told: &dyn Fn(&str)) {
             0 => {
                 let seed = u32::try_from(at).unwrap()
                     + 1000 * u32::try_from(log(book, id).entries().len()).unwrap();
-                let kept = book.keep_picture(&some_picture(seed)).unwrap();
+                let kept = book.keep_picture(some_picture(seed)).unwrap();
                 put(&[shows(&kept.digest)]);
                 told(kept.digest.text());
             }

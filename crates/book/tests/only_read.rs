@@ -34,7 +34,7 @@ fn carried(path: &Path, to: &Path) -> String {
         let refused = [
             book.settle("units", "mm").unwrap_err(),
             book.start("Wren Street", "", LOG).unwrap_err(),
-            book.keep_picture(&some_picture(2)).unwrap_err(),
+            book.keep_picture(some_picture(2)).unwrap_err(),
         ];
         let refused = refused
             .iter()
@@ -67,7 +67,7 @@ fn what_may_only_be_read_is_verified_exported_and_backed_up() {
     let path = disc.join("bench.book");
     let book = Book::open(&path).unwrap();
     let id = book.start("Quay Street", "sheet", LOG).unwrap();
-    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    let picture = book.keep_picture(some_picture(1)).unwrap();
     enter(&book, id, &[note("the fly rubs"), shows(&picture.digest)]);
     book.daily_backup(Day::parse("2026-02-28").unwrap())
         .unwrap();

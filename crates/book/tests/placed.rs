@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 fn backup(folder: &Path, says: &str) -> PathBuf {
     let book = Book::open(&folder.join("first").join("bench.book")).unwrap();
     let id = book.start("Wren Street", "", begun("").text()).unwrap();
-    let pictures = [1, 2].map(|seed| book.keep_picture(&some_picture(seed)).unwrap().digest);
+    let pictures = [1, 2].map(|seed| book.keep_picture(some_picture(seed)).unwrap().digest);
     enter(
         &book,
         id,
@@ -113,7 +113,7 @@ fn another_restore_or_import_gives_up_what_was_broken_off() {
     let other = Book::open(&folder.path().join("other").join("bench.book")).unwrap();
     let id = other.start("Quay Street", "", begun("").text()).unwrap();
     for seed in [2, 5] {
-        let picture = other.keep_picture(&some_picture(seed)).unwrap();
+        let picture = other.keep_picture(some_picture(seed)).unwrap();
         enter(&other, id, &[shows(&picture.digest)]);
     }
     enter(&other, id, &[note("another")]);

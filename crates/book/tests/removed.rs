@@ -37,8 +37,8 @@ fn with(folder: &Path, what: &[u8]) -> Vec<PathBuf> {
 #[test]
 fn a_person_is_gone_from_every_file_and_backup() {
     let (folder, path, book) = book();
-    let picture = book.keep_picture(&some_picture(1)).unwrap();
-    let other = book.keep_picture(&some_picture(2)).unwrap();
+    let picture = book.keep_picture(some_picture(1)).unwrap();
+    let other = book.keep_picture(some_picture(2)).unwrap();
     let id = book
         .start("the bracket clock", "", begun("").text())
         .unwrap();
@@ -166,12 +166,12 @@ fn what_cannot_be_removed_changes_nothing() {
 #[test]
 fn a_removed_picture_can_be_kept_again() {
     let (_folder, _, book) = book();
-    let picture = book.keep_picture(&some_picture(1)).unwrap();
+    let picture = book.keep_picture(some_picture(1)).unwrap();
     let id = book.start("a", "", begun("").text()).unwrap();
     enter(&book, id, &[shows(&picture.digest)]);
     let personal = log(&book, id).personal();
     book.remove(id, 1, &personal, None).unwrap();
-    assert_eq!(book.keep_picture(&some_picture(1)).unwrap(), picture);
+    assert_eq!(book.keep_picture(some_picture(1)).unwrap(), picture);
     book.sweep().unwrap();
     assert!(book.picture_bytes(&picture.digest, Size::Whole).is_ok());
     assert_eq!(book.verify().unwrap().wrong, []);

@@ -38,7 +38,7 @@ fn book(path: &Path) -> (Book, JobId, Digest) {
     let id = book
         .start("the bracket clock", "", begun("").text())
         .unwrap();
-    let picture = book.keep_picture(&some_picture(1)).unwrap().digest;
+    let picture = book.keep_picture(some_picture(1)).unwrap().digest;
     enter(
         &book,
         id,
@@ -143,7 +143,7 @@ fn a_picture_whose_entry_is_refused_is_let_go() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("bench.book");
     let (book, id, _) = book(&path);
-    let kept = book.keep_picture(&some_picture(2)).unwrap().digest;
+    let kept = book.keep_picture(some_picture(2)).unwrap().digest;
     let whole = bytes(&book, &kept);
     let line = |digest: &Digest| {
         log(&book, id)
@@ -161,8 +161,8 @@ fn a_picture_whose_entry_is_refused_is_let_go() {
         Err(BookFault::NoSuchPicture { .. })
     ));
     // While an entry is on its way that will show it, it stays: whoever sweeps, in this program or another.
-    let kept = book.keep_picture(&some_picture(3)).unwrap().digest;
-    let again = book.keep_picture(&some_picture(3)).unwrap().digest;
+    let kept = book.keep_picture(some_picture(3)).unwrap().digest;
+    let again = book.keep_picture(some_picture(3)).unwrap().digest;
     assert_eq!(kept, again);
     book.let_go(&again).unwrap();
     let other = Book::open_with(&path, Syncing::Never).unwrap();
@@ -274,7 +274,7 @@ fn an_earlier_book_does_not_sweep_a_later_ones_pictures() {
     let (first, id, _) = book(&path);
     first.rest().unwrap();
     let earlier = fs::read(&path).unwrap();
-    let later = first.keep_picture(&some_picture(5)).unwrap().digest;
+    let later = first.keep_picture(some_picture(5)).unwrap().digest;
     enter(&first, id, &[shows(&later)]);
     first.daily_backup(day("2026-03-01")).unwrap().unwrap();
     first.rest().unwrap();

@@ -23,6 +23,7 @@ pub(crate) struct Bench {
 
 impl Bench {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
+        with_memory_given_back();
         let mut sheets = Vec::new();
         for path in &self.sheets {
             let text = read(path)?;
@@ -47,6 +48,34 @@ impl Bench {
         Ok(ExitCode::SUCCESS)
     }
 }
+
+/// Begins this very program anew with its allocator told to give large pieces back to the machine (`mallopt(3)`,
+/// `M_MMAP_THRESHOLD`): by itself it keeps what pictures left behind, more with each kind, and a bench that is open all day held
+/// 155 MB at rest (measured; 16 when it is told). Where that cannot be done, or it was told already, it goes on as it is.
+/// Whatever it calls is told the same.
+#[cfg(all(target_os = "linux", target_env = "gnu"))]
+fn with_memory_given_back() {
+    use std::os::unix::process::CommandExt;
+    const TOLD: &str = "MALLOC_MMAP_THRESHOLD_";
+    let mut words = std::env::args_os();
+    if let (None, Some(name), Ok(own)) = (
+        std::env::var_os(TOLD),
+        words.next(),
+        std::env::current_exe(),
+    ) {
+        let mut anew = std::process::Command::new(own);
+        // It comes back only where it failed.
+        let _ = anew
+            .arg0(name)
+            .args(words)
+            .env(TOLD, (1 << 20).to_string())
+            .exec();
+    }
+}
+
+/// Other allocators do so by themselves, or cannot be told.
+#[cfg(not(all(target_os = "linux", target_env = "gnu")))]
+fn with_memory_given_back() {}
 
 /// Where the book is: where it was said to be, or where this user's data belongs.
 pub(crate) fn place_of_book(said: Option<PathBuf>) -> Result<PathBuf, Failure> {

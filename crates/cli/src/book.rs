@@ -66,7 +66,7 @@ impl Keeping {
             What::Restore { backup } => {
                 let book = book::restore(&backup, &path).map_err(|fault| outside(&fault))?;
                 let jobs = book.jobs().map_err(|fault| outside(&fault))?.len();
-                words::restored(&shown, jobs)
+                with_not_whole(&book, words::restored(&shown, jobs))?
             }
             What::Verify => return verify(&open()?, &shown),
             What::Export { folder } => {
@@ -80,14 +80,34 @@ impl Keeping {
                 );
             }
             What::Import { export } => {
-                let (_, made) = book::import(&export, &path).map_err(|fault| outside(&fault))?;
+                let (book, made) = book::import(&export, &path).map_err(|fault| outside(&fault))?;
                 let counts = (made.jobs, made.entries, made.pictures, made.missing);
-                words::imported(&shown, counts)
+                with_not_whole(&book, words::imported(&shown, counts))?
             }
         };
         print(&format!("{said}\n"))?;
         Ok(ExitCode::SUCCESS)
     }
+}
+
+/// What is said of a book that was made, and below it the pictures that came in and are not whole.
+fn with_not_whole(book: &Book, said: String) -> Result<String, Failure> {
+    let found = book.not_whole().map_err(|fault| outside(&fault))?;
+    let found: Vec<_> = (found.iter())
+        .map(|one| {
+            let shown = one.shown.iter().map(|(job, n)| (job.to_string(), *n));
+            words::NotWhole {
+                picture: one.digest.text(),
+                shown: shown.collect(),
+                cut: one.why == BookFault::PictureCutShort,
+            }
+        })
+        .collect();
+    let told = words::not_whole(&found);
+    Ok(match told.trim_end() {
+        "" => said,
+        told => format!("{said}\n{told}"),
+    })
 }
 
 /// What is wrong with a book, what with its backups, and what harms nothing.

@@ -74,6 +74,8 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
         BookFault::NoSuchPicture { .. } => (nowhere, BookTrouble::PictureUnknown),
         BookFault::NoSuchJob { .. } => (nowhere, BookTrouble::NoJob),
         BookFault::Behind { .. } => return say!(words, "refused-behind"),
+        BookFault::PictureCutShort => return say!(words, "picture-cut-short"),
+        BookFault::PictureTooMuch => return say!(words, "picture-too-much"),
         BookFault::Torn => return say!(words, "trouble-torn"),
         BookFault::Unreadable(fault) => return Why::Log(fault.clone()).say(words),
         BookFault::NotSwept(why) => {

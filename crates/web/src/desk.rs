@@ -112,9 +112,12 @@ impl Refused {
             Refused::BrokeOff => StatusCode::BAD_REQUEST,
             Refused::TooLong => StatusCode::PAYLOAD_TOO_LARGE,
             Refused::Book(BookFault::NoSuchPicture { .. }) => StatusCode::NOT_FOUND,
-            Refused::Book(BookFault::NotAPicture { .. } | BookFault::PictureTooLarge) => {
-                StatusCode::UNPROCESSABLE_ENTITY
-            }
+            Refused::Book(
+                BookFault::NotAPicture { .. }
+                | BookFault::PictureTooLarge
+                | BookFault::PictureCutShort
+                | BookFault::PictureTooMuch,
+            ) => StatusCode::UNPROCESSABLE_ENTITY,
             Refused::Behind | Refused::InHand(_) => StatusCode::CONFLICT,
             Refused::Book(_) | Refused::Outside(_) => StatusCode::INTERNAL_SERVER_ERROR,
         }

@@ -13,7 +13,7 @@ use ::way::Own;
 use axum::Router;
 use axum::extract::multipart::{Multipart, MultipartError};
 use axum::extract::{DefaultBodyLimit, Path, State};
-use axum::http::{HeaderMap, StatusCode, header};
+use axum::http::{StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
 use axum::routing::{get, post};
 use book::{BookFault, JobId, Size};
@@ -167,15 +167,16 @@ fn remove(asked: &Asked) -> Answer {
     })
 }
 
-/// What comes with a picture: the fields beside it, and its bytes, as many as the form was told to have at most.
-async fn parts(mut form: Multipart, told: usize) -> Result<(Fields, Vec<u8>), MultipartError> {
+/// What comes with a picture: the fields beside it, and its bytes.
+async fn parts(mut form: Multipart) -> Result<(Fields, Vec<u8>), MultipartError> {
     let mut fields = Fields::default();
     let mut picture = Vec::new();
     while let Some(mut field) = form.next_field().await? {
         let name = field.name().unwrap_or_default().to_owned();
         if name == "picture" {
-            // Room for all of it at once: grown piece by piece, it would be held twice.
-            picture = Vec::with_capacity(told.min(MOST_PICTURE));
+            // Room for the largest at once: grown piece by piece, it would be held twice. What is not written to takes none; and
+            // so large a piece is given back to the machine at once, where a smaller one is kept for the next (measured).
+            picture = Vec::with_capacity(MOST_PICTURE);
             while let Some(piece) = field.chunk().await? {
                 picture.extend_from_slice(&piece);
             }
@@ -190,7 +191,6 @@ async fn keep_picture(
     State(desk): State<Arc<Desk>>,
     Speech(words): Speech,
     Path(id): Path<String>,
-    headers: HeaderMap,
     form: Multipart,
 ) -> Response {
     // Few come in at once, as each is held in memory; what waits is not read yet.
@@ -198,9 +198,7 @@ async fn keep_picture(
     let Ok(Ok(place)) = tokio::time::timeout(QUEUED_FOR, place).await else {
         return refused(&words, &Refused::Busy);
     };
-    let told =
-        (headers.get(header::CONTENT_LENGTH)).and_then(|told| told.to_str().ok()?.parse().ok());
-    let (fields, picture) = match parts(form, told.unwrap_or(0)).await {
+    let (fields, picture) = match parts(form).await {
         Ok(parts) => parts,
         Err(error) if error.status() == StatusCode::PAYLOAD_TOO_LARGE => {
             return refused(&words, &Refused::Book(BookFault::PictureTooLarge));
@@ -219,8 +217,7 @@ async fn keep_picture(
             }
             let when = asked.fields.get("when").and_then(Occasion::of_word);
             let when = when.ok_or(Refused::Nothing)?;
-            tasks::whole_picture(&picture, &asked.words).map_err(Refused::Told)?;
-            let kept = asked.desk.book.keep_picture(&picture)?;
+            let kept = asked.desk.book.keep_picture(picture)?;
             let work = Work::Picture {
                 picture: Kept::Here(kept.digest.clone()),
                 when,

@@ -138,7 +138,7 @@ fn upload(book: &Book) -> ! {
         let (id, mut log) = job(book);
         let before = log.entries().len();
         let seed = u32::try_from(before).unwrap() + 1000 * id.to_string().parse::<u32>().unwrap();
-        let kept = book.keep_picture(&some_picture(seed)).unwrap();
+        let kept = book.keep_picture(some_picture(seed)).unwrap();
         acknowledge(kept.digest.text());
         let mut added = String::new();
         for n in before + 1..=before + TOGETHER {

@@ -37,6 +37,42 @@ pub fn imported(book: &str, carried: Carried) -> String {
     format!("The book {book} is made of the export: {}.", all(carried))
 }
 
+/// A picture that came in and is not whole.
+pub struct NotWhole<'a> {
+    /// Its digest.
+    pub picture: &'a str,
+    /// The entries that show it: job and number.
+    pub shown: Vec<(String, usize)>,
+    /// Whether its end is missing; else it is too large to be shown.
+    pub cut: bool,
+}
+
+/// Pictures came in that are not whole, and are kept as they came. Nothing where there are none.
+pub fn not_whole(pictures: &[NotWhole<'_>]) -> String {
+    let told = |one: &NotWhole<'_>| {
+        let by: Vec<String> = (one.shown.iter())
+            .map(|(job, n)| format!("entry {n} of job {job}"))
+            .collect();
+        let by = match &by[..] {
+            [] => String::new(),
+            by => format!(", shown by {}", by.join(" and ")),
+        };
+        let what = if one.cut {
+            "its end is missing"
+        } else {
+            "it takes more room to unpack than there is"
+        };
+        format!("  picture {}{by}: {what}\n", one.picture)
+    };
+    match pictures {
+        [] => String::new(),
+        _ => format!(
+            "Not whole, and kept as they came:\n{}",
+            pictures.iter().map(told).collect::<String>()
+        ),
+    }
+}
+
 /// A book is as it should be: jobs, entries, pictures. `as_found` lines had no digest from the first.
 pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize, as_found: u64) -> String {
     let (jobs, entries, pictures) = counts;
