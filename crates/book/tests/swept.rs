@@ -188,7 +188,7 @@ fn a_picture_that_never_came_goes_with_the_first_backup() {
     let part = |digest: &Digest| pictures.join(&digest.text()[..2]);
     // Each as it lies there when its program ends in the middle of keeping it.
     let left = |seed: u32| {
-        let digest = other.keep_picture(&some_picture(seed)).unwrap().digest;
+        let digest = other.keep_picture(some_picture(seed)).unwrap().digest;
         fs::create_dir_all(part(&digest)).unwrap();
         let [whole, preview] = bytes(&other, &digest);
         fs::write(part(&digest).join(format!("{digest}.png")), whole).unwrap();
