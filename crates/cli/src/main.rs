@@ -17,6 +17,7 @@ mod progress;
 mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
+use entries::Reading;
 use movement::{Movement, Plate};
 use report::Words;
 use std::ffi::OsString;
@@ -24,7 +25,7 @@ use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::atomic::Ordering;
-use tasks::{Ask, Refusal, Warning, Which};
+use tasks::{Ask, Refusal, Warning, Which, written};
 use timing::{Act, Cure, Waiting};
 
 /// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
@@ -163,7 +164,12 @@ struct LogLine {
 
 impl LogLine {
     /// What is to be entered, in the order in which such things happen: what was done, then what is seen.
-    fn asks(&self, saw: &[String]) -> Vec<Ask> {
+    fn asks(
+        &self,
+        movement: &Movement,
+        from: Plate,
+        saw: Vec<Reading>,
+    ) -> Result<Vec<Ask>, Refusal> {
         let mut asks = Vec::new();
         asks.extend(self.undo.map(Ask::Undo));
         asks.extend(self.struck.map(Ask::Struck));
@@ -171,29 +177,34 @@ impl LogLine {
             [] => Which::All,
             _ => Which::These(numbers.clone()),
         };
+        let at_mesh = |written: &String| written::at_mesh(movement, written);
+        let moved = |written: &String| written::moved(movement, from, written);
         asks.extend(self.done.as_ref().map(|n| Ask::Done(these(n))));
         if !self.did.is_empty() {
-            asks.push(Ask::Did(self.did.clone()));
+            asks.push(Ask::Did(all(&self.did, at_mesh)?));
         }
         asks.extend(self.other_way.as_ref().map(|n| Ask::OtherWay(these(n))));
-        for (list, ask) in [
-            (&self.slipped, Ask::Slipped as fn(String) -> Ask),
-            (&self.jumped, Ask::Jumped),
-            (&self.out, Ask::Out),
-            (&self.put_in, Ask::In),
-            (&self.bent, Ask::Bent),
-            (&self.turned, Ask::Turned),
-        ] {
-            asks.extend(list.iter().cloned().map(ask));
-        }
+        asks.extend(all(&self.slipped, at_mesh)?.into_iter().map(Ask::Slipped));
+        asks.extend(self.jumped.iter().cloned().map(Ask::Jumped));
+        asks.extend(self.out.iter().cloned().map(Ask::Out));
+        asks.extend(self.put_in.iter().cloned().map(Ask::In));
+        asks.extend(all(&self.bent, moved)?.into_iter().map(Ask::Bent));
+        asks.extend(all(&self.turned, moved)?.into_iter().map(Ask::Turned));
         if !saw.is_empty() {
             asks.push(Ask::Saw {
-                readings: saw.to_vec(),
+                readings: saw,
                 slack: self.slack,
             });
         }
-        asks
+        Ok(asks)
     }
+}
+
+fn all<T>(
+    said: &[String],
+    read: impl Fn(&String) -> Result<T, Refusal>,
+) -> Result<Vec<T>, Refusal> {
+    said.iter().map(read).collect()
 }
 
 const HOW_TO_SAY: &str = "\
@@ -343,30 +354,41 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             json,
             log,
         } => {
-            let text = read_sheet(&sheet)?;
+            let text = read(&sheet)?;
             let name = shown_name(&sheet);
-            if let Ok(sheet) = tasks::check(&text) {
-                tell(&count_again(&sheet.movement));
+            let wrong = |refusal| wrong(&name, &text, refusal);
+            let sheet = tasks::check(&text).map_err(|faults| wrong(faults.into()))?;
+            for warning in &sheet.warnings {
+                tell(&carets::warning(&name, &text, warning));
             }
+            tell(&count_again(&sheet.movement));
+            let from = from.map(Plate::from);
+            let plate = from.unwrap_or(sheet.movement.seen_from());
+            let saw = written::readings(&sheet.movement, plate, &saw);
             if let Some(path) = &log.log {
-                let asks = log.asks(&saw);
-                let from = from.map(Plate::from);
+                let asks = log.asks(&sheet.movement, plate, saw.map_err(wrong)?);
+                let asks = asks.map_err(wrong)?;
                 let noted = progress::told_while(
                     || logged::note(path, &text, &asks, from, &name),
                     |waited| report::en::still_at_it(waited.as_secs()),
                 )?;
-                flag(&noted.sheet.movement, &saw);
+                for ask in &asks {
+                    if let Ask::Saw { readings, .. } = ask {
+                        flag(&noted.sheet.movement, readings);
+                    }
+                }
                 return say_noted(&noted, json);
             }
+            let saw = saw.map_err(wrong)?;
             let waiting = Waiting::until(progress::stop_on_interrupt());
             let remesh = progress::told_while(
-                || tasks::remesh_watched(&text, &saw, from.map(Plate::from), (longer, &waiting)),
+                || tasks::remesh_watched(sheet, &saw, from, (longer, &waiting)),
                 |_| report::en::remesh_so_far(waiting.steps(), longer),
             );
             if waiting.stop.load(Ordering::Relaxed) {
                 tell(&format!("{}\n", report::en::remesh_stopped()));
             }
-            let remesh = remesh.map_err(|refusal| wrong(&name, &text, refusal))?;
+            let remesh = remesh.map_err(wrong)?;
             let movement = &remesh.sheet.movement;
             flag(movement, &saw);
             if json {
@@ -391,11 +413,11 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
 }
 
 /// Readings that are answered, and that may be slips.
-fn flag(movement: &Movement, saw: &[String]) {
-    for (written, reading) in tasks::far_off(movement, saw) {
+fn flag(movement: &Movement, saw: &[Reading]) {
+    for (seen, reading) in tasks::far_off(movement, saw) {
         tell(&format!(
             "trundle: {}\n",
-            report::en::far_off(written, &reading)
+            report::en::far_off(&timing::written(seen), &reading)
         ));
     }
 }

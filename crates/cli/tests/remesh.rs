@@ -27,6 +27,14 @@ fn remesh(sheet: &str, saw: &[&str], more: &[&str]) -> (i32, String, String) {
     trundle(&args)
 }
 
+fn of_text(sheet: &str, saw: &[&str]) -> tasks::Remesh {
+    let sheet = tasks::check(sheet.as_bytes()).expect("a good sheet");
+    let movement = &sheet.movement;
+    let saw = tasks::written::readings(movement, movement.seen_from(), saw);
+    let saw = saw.expect("readings");
+    tasks::remesh(sheet, &saw, None).expect("an answer")
+}
+
 fn answer(sheet: &str, saw: &[&str], more: &[&str]) -> Value {
     let (_, out, _) = remesh(sheet, saw, &[&["--json"], more].concat());
     serde_json::from_str(&out).expect("one JSON object and nothing else")
@@ -126,12 +134,7 @@ fn a_cam_of_two_notches_is_read_at_half_turns() {
     .replace("[-8.0, 6.0]", "[-4.0, 3.0]");
     let sheet = sheet::read(text.as_bytes()).expect("good");
     assert!(sheet.warnings.is_empty(), "{:?}", sheet.warnings);
-    let remesh = tasks::remesh(
-        text.as_bytes(),
-        &["slot=-0.6".into(), "star=-5".into()],
-        None,
-    )
-    .unwrap_or_else(|_| panic!("an answer"));
+    let remesh = of_text(&text, &["slot=-0.6", "star=-5"]);
     let object = report::remesh_json(&remesh.sheet.movement, &remesh.answer, remesh.from);
     assert_eq!(object["shifts"][0]["lift"], "second");
     assert_eq!(object["shifts"][0]["teeth"], 1);
@@ -151,8 +154,7 @@ fn of_two_shifts_as_good_the_one_that_comes_first_by_the_rule() {
     ))
     .expect("sample")
     .replace("[-5.0, 5.0]", "[-8.0, 8.0]");
-    let remesh = tasks::remesh(text.as_bytes(), &["stop=-52.5".into()], None)
-        .unwrap_or_else(|_| panic!("an answer"));
+    let remesh = of_text(&text, &["stop=-52.5"]);
     let object = report::remesh_json(&remesh.sheet.movement, &remesh.answer, remesh.from);
     // Three teeth of 15 degrees, or four: as far off, so fewest teeth; of two arbors the one earlier on the sheet.
     assert_eq!(object["shifts"][0]["teeth"], 1);

@@ -250,24 +250,31 @@ fn count_again(sheet: &[u8]) {
     }
 }
 
-/// Every witness seen somewhere.
-fn seen(sheet: &[u8]) -> Vec<String> {
-    let Ok(sheet) = tasks::check(sheet) else {
-        return Vec::new();
-    };
+/// Every witness seen somewhere, on a sheet that can be read.
+fn seen(sheet: &[u8]) -> Option<(Vec<tasks::Seen>, tasks::Sheet)> {
+    let sheet = tasks::check(sheet).ok()?;
+    let movement = &sheet.movement;
     let spots = ["-12~1", "3", "31~0.2", "-77", "0.4"];
-    let all = sheet.movement.witnesses().zip(spots.iter().cycle());
-    all.map(|((_, witness), at)| format!("{}={at}", witness.id))
-        .collect()
+    let all = movement.witnesses().zip(spots.iter().cycle());
+    let written: Vec<String> = all
+        .map(|((_, witness), at)| format!("{}={at}", witness.id))
+        .collect();
+    let seen = tasks::written::readings(movement, movement.seen_from(), &written).ok()?;
+    Some((seen, sheet))
 }
 
 fn look(sheet: &[u8]) {
-    drop(tasks::remesh(sheet, &seen(sheet), None));
+    if let Some((seen, sheet)) = seen(sheet) {
+        drop(tasks::remesh(sheet, &seen, None));
+    }
 }
 
 fn log(sheet: &[u8]) {
+    let Some((readings, _)) = seen(sheet) else {
+        return;
+    };
     let saw = Ask::Saw {
-        readings: seen(sheet),
+        readings,
         slack: false,
     };
     let Ok(noted) = tasks::note(sheet, None, &[saw], None, Eye::default()) else {

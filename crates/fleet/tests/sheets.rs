@@ -188,7 +188,12 @@ fn remesh(sheet: &[u8], movement: &Movement, tally: &mut Tally) {
     let saw: Vec<String> = (tally.saw.iter())
         .map(|(id, said)| format!("{id}={said}"))
         .collect();
-    let answered = match tasks::remesh(sheet, &saw, None) {
+    let read = tasks::check(sheet).map_err(Refusal::from);
+    let answered = read.and_then(|sheet| {
+        let saw = tasks::written::readings(movement, movement.seen_from(), &saw)?;
+        tasks::remesh(sheet, &saw, None)
+    });
+    let answered = match answered {
         Ok(answered) => answered,
         Err(Refusal::Sheet(faults)) => panic!("accepted, and then refused: {faults:?}"),
         Err(Refusal::Question(why)) => {

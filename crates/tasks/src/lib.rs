@@ -17,6 +17,7 @@ mod pendulum;
 mod power;
 mod strike;
 mod timed;
+pub mod written;
 
 pub use assumed::ASSUMPTIONS;
 pub use bench::stands_after;
@@ -24,6 +25,7 @@ pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, count, count_watched};
 pub use digest::{belongs, counted_facts, digest};
+pub use entries::Reading as Seen;
 pub use job::{
     Gone, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
     take_back,
@@ -35,7 +37,7 @@ pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{PowerAsk, Powered, drawn, power};
-pub use sheet::{MOST_BYTES as MOST_SHEET, Warning};
+pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, Warning};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
 pub use workshop::counts::{
@@ -46,7 +48,7 @@ pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back
 use movement::{ArborId, Movement, Open, Plate};
 use quantity::{Duration, Known, Writable, parse_known};
 use report::{Out, Voice, Why};
-use sheet::{Faults, Sheet};
+use sheet::Faults;
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault, Waiting};
 
 /// Why a question about a sheet is not answered.
@@ -198,11 +200,15 @@ pub struct Remesh {
     pub answer: Answer,
 }
 
-/// Which wheel, how many teeth, which way, from readings as they are written (`slot=-1.2~0.1`).
+/// Which wheel, how many teeth, which way, from readings.
 ///
 /// # Errors
-/// The sheet's faults, or what is wrong with a reading.
-pub fn remesh(sheet: &[u8], saw: &[String], from: Option<Plate>) -> Result<Remesh, Refusal> {
+/// What is wrong with a reading.
+pub fn remesh(
+    sheet: Sheet,
+    saw: &[entries::Reading],
+    from: Option<Plate>,
+) -> Result<Remesh, Refusal> {
     remesh_watched(sheet, saw, from, (1, &Waiting::default()))
 }
 
@@ -211,15 +217,14 @@ pub fn remesh(sheet: &[u8], saw: &[String], from: Option<Plate>) -> Result<Remes
 /// # Errors
 /// As [`remesh`].
 pub fn remesh_watched(
-    sheet: &[u8],
-    saw: &[String],
+    sheet: Sheet,
+    saw: &[entries::Reading],
     from: Option<Plate>,
     waited: (u32, &Waiting),
 ) -> Result<Remesh, Refusal> {
-    let sheet = check(sheet)?;
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
-    let readings = readings(movement, saw, from).map_err(Refusal::Question)?;
+    let readings = readings(movement, saw).map_err(Refusal::Question)?;
     let answer = timing::answer_watched(movement, &readings, Hands::default(), waited);
     if !movement.unjudged().is_empty() && matches!(answer.cure, timing::Cure::NoneNeeded) {
         return Err(Refusal::Question(Why::no_windows(movement)));
@@ -231,25 +236,33 @@ pub fn remesh_watched(
     })
 }
 
-/// Readings, of those that are written, that say more than anybody reads off their arbor; each with what it was taken as.
-pub fn far_off<'a>(movement: &Movement, saw: &'a [String]) -> Vec<(&'a str, Reading)> {
-    let from = movement.seen_from();
-    let taken = saw.iter().filter_map(|written| {
-        let (witness, said) = timing::parse(movement, from, written).ok()?;
-        let reading = timing::read(movement, witness, &said).ok()?;
-        Some((written.as_str(), reading))
+/// Readings that say more than anybody reads off their arbor; each with what it was taken as.
+pub fn far_off<'a>(
+    movement: &Movement,
+    saw: &'a [entries::Reading],
+) -> Vec<(&'a entries::Reading, Reading)> {
+    let taken = saw.iter().filter_map(|seen| {
+        let witness = timing::of_witness(movement, seen).ok()?;
+        let said = timing::said(movement, &seen.seen).ok()?;
+        Some((seen, timing::read(movement, witness, &said).ok()?))
     });
     taken
         .filter(|(_, reading)| reading.far_off.is_some())
         .collect()
 }
 
-fn readings(movement: &Movement, saw: &[String], from: Plate) -> Result<Vec<Reading>, Why> {
+/// What was seen, as the sums take it; each witness once.
+fn readings(movement: &Movement, saw: &[entries::Reading]) -> Result<Vec<Reading>, Why> {
     let mut readings: Vec<Reading> = Vec::new();
-    for written in saw {
-        let said_fault = |fault: SaidFault| Why::Said(written.clone(), fault);
-        let reading_fault = |fault: ReadingFault| Why::Reading(written.clone(), fault);
-        let (witness, said) = timing::parse(movement, from, written).map_err(said_fault)?;
+    for seen in saw {
+        let said_fault = |fault: SaidFault| Why::Said(timing::written(seen), fault);
+        let reading_fault = |fault: ReadingFault| Why::Reading(timing::written(seen), fault);
+        let witness = timing::of_witness(movement, seen).map_err(said_fault)?;
+        let said = timing::said(movement, &seen.seen).map_err(|part| {
+            said_fault(SaidFault::UnknownPart {
+                got: part.to_owned(),
+            })
+        })?;
         if readings.iter().any(|r| r.witness == witness) {
             return Err(Why::ReadTwice(movement.witness(witness).id.clone()));
         }

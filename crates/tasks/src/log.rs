@@ -3,38 +3,38 @@
 use crate::changed::since_before;
 use crate::job::not_entered;
 use crate::{Refusal, belongs, check, digest, hidden_of};
-use entries::{AtMesh, Decimal, Header, Kind, Log, Moved, Seen, Sight, Told, Warning};
+use entries::{AtMesh, Header, Kind, Log, Moved, Seen, Told, Warning};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use report::Why;
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::{Act, Advice, Bench, Eye, Facts, Look, Priors, PutIn, Recalled, Said, Shown};
+use timing::{Act, Advice, Bench, Eye, Facts, Priors, PutIn, Recalled, Shown};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Ask {
-    /// Readings of one look (`slot=-1.2`); loose or pressed on.
+    /// Readings of one look; loose or pressed on.
     Saw {
         /// One for each witness.
-        readings: Vec<String>,
+        readings: Vec<entries::Reading>,
         /// Whether the train hung loose.
         slack: bool,
     },
     /// What was advised was done as said; of several shifts, these.
     Done(Which),
-    /// Another shift was made: `DRIVER:DRIVEN=TEETH`, ahead positive, all in one opening.
-    Did(Vec<String>),
+    /// Another shift was made, all in one opening.
+    Did(Vec<AtMesh>),
     /// The last shift went the other way; or these of the last round of shifts, in one entry or several.
     OtherWay(Which),
-    /// A mesh slipped: `DRIVER:DRIVEN=TEETH`.
-    Slipped(String),
+    /// A mesh slipped.
+    Slipped(AtMesh),
     /// An arbor jumped out and was put back anyhow.
     Jumped(String),
-    /// A lever was bent: `WITNESS=DEG[~SPREAD]`.
-    Bent(String),
-    /// A part was turned on its arbor: `WITNESS=DEG[~SPREAD]`.
-    Turned(String),
+    /// A lever was bent.
+    Bent(Moved),
+    /// A part was turned on its arbor.
+    Turned(Moved),
     /// A lever that was bent, or a part that had slipped, was set right by eye: what was read of this witness before tells
     /// nothing any more.
     SetRight(String),
@@ -214,7 +214,7 @@ impl Begun {
                 [_] => 0,
                 _ => timed_now(benches, &each).0,
             };
-            for kind in kinds(&benches[now], &log, &each[now], ask, self.from)? {
+            for kind in kinds(&benches[now], &log, &each[now], ask)? {
                 self.added += &log.append(&kind, None).map_err(not_entered)?;
                 each = recall(benches, &log)?;
             }
@@ -338,12 +338,11 @@ fn kinds(
     log: &Log,
     recalled: &Recalled,
     ask: &Ask,
-    from: Plate,
 ) -> Result<Vec<Kind>, Refusal> {
     let movement = bench.movement();
     let question = |why: Why| Err(Refusal::Question(why));
     Ok(vec![match ask {
-        Ask::Saw { readings, slack } => look(movement, readings, *slack, from)?,
+        Ask::Saw { readings, slack } => look(movement, readings, *slack)?,
         Ask::Done(which) => {
             let shifts = bench.advise_on(recalled).shift_now;
             if shifts.is_empty() {
@@ -364,7 +363,7 @@ fn kinds(
         Ask::Did(meshes) => Kind::Shift(
             meshes
                 .iter()
-                .map(|written| at_mesh(movement, written))
+                .map(|at| at_mesh(movement, at))
                 .collect::<Result<_, _>>()?,
         ),
         Ask::OtherWay(which) => {
@@ -395,13 +394,13 @@ fn kinds(
                 Which::All => vec![Kind::OtherWay { of, mesh: None }],
             });
         }
-        Ask::Slipped(written) => Kind::Slipped(at_mesh(movement, written)?),
+        Ask::Slipped(at) => Kind::Slipped(at_mesh(movement, at)?),
         Ask::Jumped(id) => Kind::Jumped {
             arbor: arbor(movement, id)?,
         },
-        Ask::Bent(written) => Kind::Bent(moved(movement, from, written)?),
-        Ask::Turned(written) => Kind::Turned(moved(movement, from, written)?),
-        Ask::SetRight(id) => Kind::Bent(set_right(movement, from, id)?),
+        Ask::Bent(by) => Kind::Bent(moved(movement, by)?),
+        Ask::Turned(by) => Kind::Turned(moved(movement, by)?),
+        Ask::SetRight(id) => Kind::Bent(set_right(movement, id)?),
         Ask::Out(id) => Kind::ArborOut {
             arbor: arbor(movement, id)?,
         },
@@ -449,133 +448,55 @@ fn arbor(movement: &Movement, id: &str) -> Result<String, Refusal> {
     }
 }
 
-fn at_mesh(movement: &Movement, written: &str) -> Result<AtMesh, Refusal> {
-    let read = written.rsplit_once('=').and_then(|(mesh, teeth)| {
-        let id = movement.find_mesh(mesh)?;
-        let teeth: i32 = teeth.parse().ok().filter(|teeth| *teeth != 0)?;
-        Some(AtMesh {
-            mesh: movement.mesh_name(id),
-            teeth,
-        })
-    });
-    read.ok_or_else(|| Refusal::Question(Why::bad_mesh(movement, written)))
+/// Teeth at a mesh that there is.
+fn at_mesh(movement: &Movement, at: &AtMesh) -> Result<AtMesh, Refusal> {
+    let id = movement.find_mesh(&at.mesh).filter(|_| at.teeth != 0);
+    let bad = || Why::bad_mesh(movement, &format!("{}={}", at.mesh, at.teeth));
+    Ok(AtMesh {
+        mesh: movement.mesh_name(id.ok_or_else(|| Refusal::Question(bad()))?),
+        teeth: at.teeth,
+    })
 }
 
 /// Moved by nobody knows how much: as far as a spread can tell.
-fn set_right(movement: &Movement, from: Plate, id: &str) -> Result<Moved, Refusal> {
+fn set_right(movement: &Movement, id: &str) -> Result<Moved, Refusal> {
     let witness = movement.find_witness(id);
     let spread = witness.map_or(1.0, |witness| {
         timing::widest_spread(movement.witness(witness)).to_f64()
     });
-    moved(movement, from, &format!("{id}=0~{spread:.3}"))
+    crate::written::moved(
+        movement,
+        movement.seen_from(),
+        &format!("{id}=0~{spread:.3}"),
+    )
 }
 
-fn moved(movement: &Movement, from: Plate, written: &str) -> Result<Moved, Refusal> {
-    let (id, said) = timing::parse(movement, from, written)
-        .map_err(|fault| Refusal::Question(Why::Said(written.to_owned(), fault)))?;
-    let Said::Degrees(..) = said else {
-        return Err(Refusal::Question(Why::DegreesOnly(written.to_owned())));
+/// How a witness moved that there is.
+fn moved(movement: &Movement, by: &Moved) -> Result<Moved, Refusal> {
+    let reading = entries::Reading {
+        witness: by.witness.clone(),
+        seen: Seen::Number {
+            deg: by.deg.clone(),
+            spread: by.spread.clone(),
+        },
     };
-    let (deg, spread) = decimals(written)?;
-    Ok(Moved {
-        witness: movement.witness(id).id.clone(),
-        deg,
-        spread,
-    })
+    match timing::of_witness(movement, &reading) {
+        Ok(_) => Ok(by.clone()),
+        Err(fault) => Err(Refusal::Question(Why::Said(
+            timing::written(&reading),
+            fault,
+        ))),
+    }
 }
 
-/// The decimals after `=`, as they are written.
-fn decimals(written: &str) -> Result<(Decimal, Option<Decimal>), Refusal> {
-    let value = written.split_once('=').map_or("", |(_, value)| value);
-    let (deg, spread) = match value.split_once('~') {
-        Some((deg, spread)) => (deg, Some(spread)),
-        None => (value, None),
-    };
-    let decimal = |text: &str| {
-        Decimal::parse(&quantity::plain_decimal(text))
-            .map_err(|_| Refusal::Question(Why::DegreesOnly(written.to_owned())))
-    };
-    Ok((decimal(deg)?, spread.map(decimal).transpose()?))
-}
-
-fn look(
-    movement: &Movement,
-    readings: &[String],
-    slack: bool,
-    from: Plate,
-) -> Result<Kind, Refusal> {
-    crate::readings(movement, readings, from).map_err(Refusal::Question)?;
-    let readings = readings
-        .iter()
-        .map(|written| {
-            let (id, said) = timing::parse(movement, from, written)
-                .map_err(|fault| Refusal::Question(Why::Said(written.to_owned(), fault)))?;
-            let witness = movement.witness(id);
-            Ok(entries::Reading {
-                witness: witness.id.clone(),
-                seen: seen(movement, witness, written, &said)?,
-            })
-        })
-        .collect::<Result<Vec<_>, Refusal>>()?;
+fn look(movement: &Movement, readings: &[entries::Reading], slack: bool) -> Result<Kind, Refusal> {
+    crate::readings(movement, readings).map_err(Refusal::Question)?;
     Ok(Kind::Look {
         tension: if slack {
             entries::Tension::Slack
         } else {
             entries::Tension::Tensioned
         },
-        readings,
-    })
-}
-
-/// What was said, kept as it was said.
-fn seen(
-    movement: &Movement,
-    witness: &movement::Witness,
-    written: &str,
-    said: &Said,
-) -> Result<Seen, Refusal> {
-    let value = written.split_once('=').map_or("", |(_, value)| value);
-    let unreadable = || Refusal::Question(Why::DegreesOnly(written.to_owned()));
-    Ok(match said {
-        Said::Degrees(..) => {
-            let (deg, spread) = decimals(written)?;
-            Seen::Number { deg, spread }
-        }
-        Said::Look(look) => Seen::Look {
-            look: match look {
-                Look::In => Sight::In,
-                Look::EdgeShort => Sight::EdgeShort,
-                Look::EdgeAhead => Sight::EdgeAhead,
-                Look::Rim => Sight::Rim,
-            },
-        },
-        Said::Teeth(_, part) => {
-            let count = value.split_once("t").map_or(value, |(count, _)| count);
-            let largest = || {
-                movement
-                    .parts(witness.on)
-                    .max_by_key(|(_, p)| p.teeth)
-                    .map(|(id, _)| id)
-            };
-            let part = part.or_else(largest).ok_or_else(unreadable)?;
-            Seen::Teeth {
-                teeth: Decimal::parse(&quantity::plain_decimal(count)).map_err(|_| unreadable())?,
-                of: movement.part_name(part),
-            }
-        }
-        Said::Oclock(hour, plate) => {
-            // The log has hours and minutes; a half hour said as 4.5 is 4:30.
-            let minutes = (hour * quantity::whole(60)).round().to_integer();
-            let (hours, minutes) = (&minutes / 60i32, &minutes % 60i32);
-            Seen::Clock {
-                oclock: entries::Oclock::parse(&format!("{hours}:{minutes:02}"))
-                    .or_else(|| entries::Oclock::parse("12"))
-                    .ok_or_else(unreadable)?,
-                from: match plate {
-                    Plate::Front => entries::Plate::Front,
-                    Plate::Back => entries::Plate::Back,
-                },
-            }
-        }
+        readings: readings.to_vec(),
     })
 }

@@ -13,8 +13,11 @@ fn sheet() -> Vec<u8> {
 }
 
 fn saw(readings: &[&str]) -> Ask {
+    let sheet = tasks::check(&sheet()).expect("a good sheet");
+    let movement = &sheet.movement;
+    let readings = tasks::written::readings(movement, movement.seen_from(), readings);
     Ask::Saw {
-        readings: readings.iter().map(|&reading| reading.to_owned()).collect(),
+        readings: readings.expect("readings"),
         slack: false,
     }
 }

@@ -65,7 +65,10 @@ fn a_shift_put_in_is_found_and_put_right() {
                 let told = format!("{name}: {} by {teeth}", movement.mesh_name(mesh));
                 let saw = seen(&movement, mesh, teeth);
                 let wrong = PutIn::Shift { mesh, teeth };
-                let answer = tasks::remesh(&text, &saw, None).expect(&told).answer;
+                let sheet = tasks::check(&text).expect("good");
+                let from = movement.seen_from();
+                let saw = tasks::written::readings(&movement, from, &saw).expect(&told);
+                let answer = tasks::remesh(sheet, &saw, None).expect(&told).answer;
                 let mut put_in = vec![wrong];
                 match answer.cure {
                     Cure::NoneNeeded => {}

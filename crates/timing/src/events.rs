@@ -1,9 +1,10 @@
 //! A log's entries, read one after another: what they name is found on the sheet, and what is in and out is kept.
 
 use crate::belief::{Handling, Tension};
-use crate::reading::{Look, Reading, ReadingFault, Said, read};
-use entries::{AtMesh, Kind, Moved, Seen, Sight};
-use movement::{ArborId, CountedBy, MeshId, Movement, Plate, Witness, WitnessId};
+use crate::reading::{Reading, ReadingFault, read};
+use crate::said::said;
+use entries::{AtMesh, Kind, Moved};
+use movement::{ArborId, CountedBy, MeshId, Movement, Witness, WitnessId};
 use quantity::to_f64;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -272,40 +273,11 @@ impl<'a> Reader<'a> {
                 hour,
             });
         }
-        let said = self.said(&reading.seen)?;
+        let said = said(self.movement, &reading.seen).map_err(|part| self.unknown(part))?;
         read(self.movement, id, &said).map_err(|fault| RecallFault::Reading {
             n: self.n,
             witness: reading.witness.clone(),
             fault,
-        })
-    }
-
-    fn said(&self, seen: &Seen) -> Result<Said, RecallFault> {
-        Ok(match seen {
-            Seen::Number { deg, spread } => Said::Degrees(
-                deg.degrees(),
-                spread.as_ref().map(|spread| spread.exact().clone()),
-            ),
-            Seen::Look { look } => Said::Look(match look {
-                Sight::In => Look::In,
-                Sight::EdgeShort => Look::EdgeShort,
-                Sight::EdgeAhead => Look::EdgeAhead,
-                Sight::Rim => Look::Rim,
-            }),
-            Seen::Teeth { teeth, of } => {
-                let part = self
-                    .movement
-                    .find_part(of)
-                    .ok_or_else(|| self.unknown(of))?;
-                Said::Teeth(teeth.exact().clone(), Some(part))
-            }
-            Seen::Clock { oclock, from } => Said::Oclock(
-                oclock.hours(),
-                match from {
-                    entries::Plate::Front => Plate::Front,
-                    entries::Plate::Back => Plate::Back,
-                },
-            ),
         })
     }
 }

@@ -51,5 +51,5 @@ pub use priors::Priors;
 pub use reading::{FarOff, Look, Reading, ReadingFault, Said, default_spread, read, widest_spread};
 pub use recall::{Handled, Recalled};
 pub use round::{Shifted, last_round};
-pub use said::{SaidFault, parse};
+pub use said::{SaidFault, of_witness, parse, said, written};
 pub use sets::Untried;

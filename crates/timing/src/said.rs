@@ -1,6 +1,7 @@
 //! A reading as a line of text: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `pin=7:30oclock`.
 
 use crate::reading::{Look, Said};
+use entries::{Reading, Seen, Sight};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Degrees, Exact, fraction, parse_decimal, plain_decimal, whole};
 
@@ -51,18 +52,22 @@ pub enum SaidFault {
 /// Says what cannot be read.
 pub fn parse(movement: &Movement, from: Plate, text: &str) -> Result<(WitnessId, Said), SaidFault> {
     let (id, value) = text.split_once('=').ok_or(SaidFault::NoEquals)?;
+    let witness = witness(movement, id)?;
+    Ok((witness, value_of(movement, from, value)?))
+}
+
+fn witness(movement: &Movement, id: &str) -> Result<WitnessId, SaidFault> {
     if movement.unjudged().iter().any(|w| w.id == id) {
         return Err(SaidFault::NoWindow { id: id.to_owned() });
     }
-    let witness = movement
+    movement
         .find_witness(id)
         .ok_or_else(|| SaidFault::UnknownWitness {
             got: id.to_owned(),
             near: movement::near(id, movement.witnesses().map(|(_, w)| w.id.as_str()))
                 .map(str::to_owned),
             all: movement.witnesses().map(|(_, w)| w.id.clone()).collect(),
-        })?;
-    Ok((witness, value_of(movement, from, value)?))
+        })
 }
 
 fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<Said, SaidFault> {
@@ -120,4 +125,63 @@ fn hour(text: &str) -> Option<Exact> {
     let hour = parse_decimal(&plain_decimal(hours)).ok()? + &minutes * fraction(1, 60);
     let fits = hour >= whole(0) && hour <= whole(12) && minutes >= whole(0) && minutes < whole(60);
     fits.then_some(hour)
+}
+
+/// What a log keeps of a reading, as it was said.
+///
+/// # Errors
+/// The part whose teeth were counted, where there is none of that name.
+pub fn said<'s>(movement: &Movement, seen: &'s Seen) -> Result<Said, &'s str> {
+    Ok(match seen {
+        Seen::Number { deg, spread } => Said::Degrees(
+            deg.degrees(),
+            spread.as_ref().map(|spread| spread.exact().clone()),
+        ),
+        Seen::Look { look } => Said::Look(match look {
+            Sight::In => Look::In,
+            Sight::EdgeShort => Look::EdgeShort,
+            Sight::EdgeAhead => Look::EdgeAhead,
+            Sight::Rim => Look::Rim,
+        }),
+        Seen::Teeth { teeth, of } => {
+            let part = movement.find_part(of).ok_or(of.as_str())?;
+            Said::Teeth(teeth.exact().clone(), Some(part))
+        }
+        Seen::Clock { oclock, from } => Said::Oclock(
+            oclock.hours(),
+            match from {
+                entries::Plate::Front => Plate::Front,
+                entries::Plate::Back => Plate::Back,
+            },
+        ),
+    })
+}
+
+/// The witness that a reading is of.
+///
+/// # Errors
+/// There is none of that name, or it has no window.
+pub fn of_witness(movement: &Movement, reading: &Reading) -> Result<WitnessId, SaidFault> {
+    witness(movement, &reading.witness)
+}
+
+/// A reading as it is written.
+pub fn written(reading: &Reading) -> String {
+    let value = match &reading.seen {
+        Seen::Number { deg, spread: None } => deg.text().to_owned(),
+        Seen::Number {
+            deg,
+            spread: Some(spread),
+        } => format!("{}~{}", deg.text(), spread.text()),
+        Seen::Look { look } => match look {
+            Sight::In => "in",
+            Sight::EdgeShort => "edge-short",
+            Sight::EdgeAhead => "edge-ahead",
+            Sight::Rim => "rim",
+        }
+        .to_owned(),
+        Seen::Teeth { teeth, of } => format!("{}teeth:{of}", teeth.text()),
+        Seen::Clock { oclock, .. } => format!("{}oclock", oclock.text()),
+    };
+    format!("{}={value}", reading.witness)
 }

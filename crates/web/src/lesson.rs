@@ -8,7 +8,7 @@ use crate::form::Fields;
 use crate::page::{count_again, frame};
 use crate::plate::{Plate, turning};
 use book::JobId;
-use entries::Work;
+use entries::{AtMesh, Work};
 use maud::{Markup, html};
 use movement::{MeshId, Movement, Turning};
 use report::{Words, page as said, say};
@@ -199,8 +199,10 @@ pub(crate) fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
         let count = (teeth.parse::<u16>().ok()).filter(|teeth| *teeth > 0);
         let count = i32::from(count.ok_or_else(|| odd("teeth", teeth))?);
         let ahead = movement.runs(far, view.plate) == turned;
-        let signed = if ahead { count } else { -count };
-        Ok(format!("{}={signed}", mesh.replace('>', ":")))
+        Ok(AtMesh {
+            mesh: movement.mesh_name(id),
+            teeth: if ahead { count } else { -count },
+        })
     });
     Ok(Ask::Did(did.collect::<Result<_, _>>()?))
 }

@@ -4,8 +4,9 @@ use crate::closeup::{self, marks, state};
 use crate::desk::{Job, Refused};
 use crate::form::{Fields, is_number, plain, written};
 use crate::plate::Plate;
+use entries::{Decimal, Reading, Seen};
 use maud::{Markup, html};
-use movement::{Movement, WitnessId};
+use movement::WitnessId;
 use quantity::Degrees;
 use report::page::{self, named};
 use report::say;
@@ -124,7 +125,8 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
 /// What a form says was seen.
 ///
 /// A picture is a coarse reading: it stands for all that looks more like it than like its neighbours.
-pub(crate) fn seen(movement: &Movement, fields: &Fields) -> Result<Ask, Refused> {
+pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
+    let movement = job.movement();
     let mut readings = Vec::new();
     for (id, witness) in movement.witnesses() {
         let get = |what: &str| fields.get(&format!("{}.{what}", witness.id));
@@ -132,7 +134,12 @@ pub(crate) fn seen(movement: &Movement, fields: &Fields) -> Result<Ask, Refused>
         let typed = get("deg").map(plain).filter(|typed| !typed.is_empty());
         let pick = get("pick");
         let picked = pick.filter(|pick| typed.as_deref().is_none_or(|typed| typed == *pick));
-        let said = match (picked, typed) {
+        let by_number = |deg: &str, spread: f64| {
+            let deg = Decimal::parse(deg).ok()?;
+            let spread = Decimal::parse(&significant(spread)).ok();
+            Some(Seen::Number { deg, spread })
+        };
+        let seen = match (picked, &typed) {
             (Some(pick), _) => {
                 let which = closeup::choices(movement, id)
                     .iter()
@@ -140,15 +147,24 @@ pub(crate) fn seen(movement: &Movement, fields: &Fields) -> Result<Ask, Refused>
                 let spread = which.map_or(sure, |which| {
                     closeup::picture_spread(movement, id, which).max(sure)
                 });
-                format!("{pick}~{}", significant(spread))
+                by_number(pick, spread)
             }
-            (None, Some(typed)) if is_number(&typed) => {
-                format!("{typed}~{}", significant(sure))
-            }
-            (None, Some(typed)) => typed,
+            (None, Some(typed)) if is_number(typed) => by_number(typed, sure),
+            (None, Some(_)) => None,
             (None, None) => continue,
         };
-        readings.push(format!("{}={said}", witness.id));
+        readings.push(match seen {
+            Some(seen) => Reading {
+                witness: witness.id.clone(),
+                seen,
+            },
+            // Said in another way, as a command takes it.
+            None => {
+                let said = typed.as_deref().or(picked).unwrap_or_default();
+                let said = format!("{}={said}", witness.id);
+                tasks::written::reading(movement, job.noted.from, &said)?
+            }
+        });
     }
     if readings.is_empty() {
         return Err(Refused::Unread);

@@ -154,30 +154,33 @@ fn entered(asked: &Asked, fields: &Fields, asks: Result<Vec<Ask>, Refused>) -> A
 
 fn saw(asked: &Asked) -> Answer {
     let job = asked.desk.job(asked.id()?, asked.words)?;
-    let asks = reading::seen(job.movement(), &asked.fields).map(|ask| vec![ask]);
+    let asks = reading::seen(&job, &asked.fields).map(|ask| vec![ask]);
     let mut fields = asked.fields.clone();
     fields.0.push(("look".to_owned(), String::new()));
     entered(asked, &fields, asks)
 }
 
 fn told(asked: &Asked) -> Answer {
+    let job = asked.desk.job(asked.id()?, asked.words)?;
+    let fields = &asked.fields;
     let asks = match asked.named("what")? {
         "other-way" => {
             // Before it is said that a shift was made: it was, the other way.
-            let job = asked.desk.job(asked.id()?, asked.words)?;
-            let made = !asked.fields.has("shift")
+            let made = !fields.has("shift")
                 && (job.advised().is_empty() || job.noted.recalled.last_look.is_empty());
-            let other_way = Ask::OtherWay(telling::which(&asked.fields));
-            Ok(if made {
-                vec![other_way]
-            } else {
-                let done = telling::done(&asked.fields, &Which::All);
-                vec![done.ok_or(Refused::Nothing)?, other_way]
-            })
+            let other_way = Ask::OtherWay(telling::which(fields));
+            match made {
+                true => Ok(vec![other_way]),
+                false => telling::done(job.movement(), fields, &Which::All)
+                    .map(|done| vec![done, other_way]),
+            }
         }
-        what => telling::asks(what, &asked.fields).ok_or(Refused::Nothing),
+        what => telling::asks(job.movement(), what, fields),
     };
-    entered(asked, &asked.fields, asks)
+    match asks {
+        Err(Refused::Nothing) => Err(Refused::Nothing),
+        asks => entered(asked, fields, asks),
+    }
 }
 
 fn turn(asked: &Asked) -> Answer {

@@ -1,10 +1,12 @@
 //! What is rarely told: arbors taken out and put in, the hour, a shift of one's own.
 
-use crate::desk::Job;
+use crate::desk::{Job, Refused};
 use crate::form::Fields;
 use maud::{Markup, html};
+use movement::Movement;
 use report::page::{self, named};
 use report::say;
+use tasks::written::at_mesh;
 use tasks::{Ask, Which};
 
 pub(crate) fn telling(job: &Job) -> Markup {
@@ -89,51 +91,61 @@ pub(crate) fn which(fields: &Fields) -> Which {
         .map_or(Which::All, |n| Which::These(vec![n]))
 }
 
-/// That what its page advised was done, or of several shifts these; nothing where it has no such shift. A form that does not say
-/// what its page advised means what is advised now.
-pub(crate) fn done(fields: &Fields, which: &Which) -> Option<Ask> {
-    let shifts: Vec<String> = (fields.0.iter())
+/// That what its page advised was done, or of several shifts these. A form that does not say what its page advised means what is
+/// advised now.
+///
+/// # Errors
+/// It has no such shift.
+pub(crate) fn done(movement: &Movement, fields: &Fields, which: &Which) -> Result<Ask, Refused> {
+    let shifts = (fields.0.iter())
         .filter(|(name, _)| name == "shift")
-        .map(|(_, shift)| shift.clone())
-        .collect();
-    Some(match which {
+        .map(|(_, shift)| at_mesh(movement, shift))
+        .collect::<Result<Vec<_>, _>>()?;
+    Ok(match which {
         _ if shifts.is_empty() => Ask::Done(which.clone()),
         Which::All => Ask::Did(shifts),
         Which::These(numbers) => {
             let each = numbers
                 .iter()
                 .map(|n| shifts.get(n.checked_sub(1)?).cloned());
-            Ask::Did(each.collect::<Option<_>>()?)
+            Ask::Did(each.collect::<Option<_>>().ok_or(Refused::Nothing)?)
         }
     })
 }
 
 /// What a form of one touch tells.
-pub(crate) fn asks(what: &str, fields: &Fields) -> Option<Vec<Ask>> {
-    let arbor = || fields.get("arbor").map(str::to_owned);
-    Some(match what {
-        "done" => vec![done(fields, &which(fields))?],
+///
+/// # Errors
+/// It tells nothing, or something that is not on the sheet.
+pub(crate) fn asks(movement: &Movement, what: &str, fields: &Fields) -> Result<Vec<Ask>, Refused> {
+    let get = |name: &str| fields.get(name).ok_or(Refused::Nothing);
+    let arbor = || get("arbor").map(str::to_owned);
+    Ok(match what {
+        "done" => vec![done(movement, fields, &which(fields))?],
         "undo" => vec![Ask::Undo(None)],
         "jumped" => {
             let mut asks = Vec::new();
             if fields.has("done") {
-                asks.push(done(fields, &Which::All)?);
+                asks.push(done(movement, fields, &Which::All)?);
             }
             asks.push(Ask::Jumped(arbor()?));
             asks
         }
         "out" => vec![Ask::Out(arbor()?)],
         "in" => vec![Ask::In(arbor()?)],
-        "set-right" => vec![Ask::SetRight(fields.get("witness")?.to_owned())],
-        "struck" => vec![Ask::Struck(
-            u8::try_from(fields.count("hour")?)
-                .ok()
-                .filter(|h| (1..=12).contains(h))?,
-        )],
-        "did" => {
-            let teeth = crate::form::plain(fields.get("teeth")?);
-            vec![Ask::Did(vec![format!("{}={teeth}", fields.get("mesh")?)])]
+        "set-right" => vec![Ask::SetRight(get("witness")?.to_owned())],
+        "struck" => {
+            let hour = fields
+                .count("hour")
+                .and_then(|hour| u8::try_from(hour).ok());
+            let hour = hour.filter(|hour| (1..=12).contains(hour));
+            vec![Ask::Struck(hour.ok_or(Refused::Nothing)?)]
         }
-        _ => return None,
+        "did" => {
+            let teeth = crate::form::plain(get("teeth")?);
+            let shift = at_mesh(movement, &format!("{}={teeth}", get("mesh")?))?;
+            vec![Ask::Did(vec![shift])]
+        }
+        _ => return Err(Refused::Nothing),
     })
 }

@@ -187,7 +187,7 @@ const PICTURES: [u32; 2] = [3, 4];
 /// Two jobs; the first picture is in both.
 fn filled(path: &Path) -> Book {
     let book = Book::open(path).unwrap();
-    let pictures = PICTURES.map(|seed| book.keep_picture(&some_picture(seed)).unwrap().digest);
+    let pictures = PICTURES.map(|seed| book.keep_picture(some_picture(seed)).unwrap().digest);
     for shown in [&pictures[..], &pictures[..1]] {
         let id = book.start("Wren Street", "", begun("").text()).unwrap();
         for digest in shown {
@@ -304,7 +304,7 @@ fn backups(root: &Path, book: &Book) {
     enter(book, id, &[note("the fly rubs")]);
     book.daily_backup(day("2026-03-08")).unwrap().unwrap();
     acknowledge("2026-03-08");
-    let picture = book.keep_picture(&some_picture(9)).unwrap();
+    let picture = book.keep_picture(some_picture(9)).unwrap();
     enter(book, id, &[shows(&picture.digest)]);
     book.daily_backup(day("2026-03-09")).unwrap().unwrap();
     acknowledge("2026-03-09");
@@ -387,10 +387,7 @@ fn remove(book: &Book) {
 fn nobody(root: &Path) -> Result<(), String> {
     let elsewhere = tempfile::tempdir().unwrap();
     let book = Book::open_with(&elsewhere.path().join("x.book"), Syncing::Never).unwrap();
-    let digest = book
-        .keep_picture(&some_picture(PICTURES[0]))
-        .unwrap()
-        .digest;
+    let digest = book.keep_picture(some_picture(PICTURES[0])).unwrap().digest;
     let mut gone = vec![OWNER.as_bytes().to_vec(), digest.text().into()];
     for size in [Size::Whole, Size::Preview] {
         gone.push(book.picture_bytes(&digest, size).unwrap().1);

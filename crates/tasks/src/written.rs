@@ -1,0 +1,139 @@
+//! What is typed at the bench, taken apart: readings, teeth at a mesh, by how much something was bent or turned. A command and a page
+//! are read alike, and refused alike.
+
+use crate::Refusal;
+use entries::{AtMesh, Decimal, Moved, Oclock, Reading, Seen, Sight};
+use movement::{Movement, Plate, WitnessId};
+use report::Why;
+use timing::{Look, Said, SaidFault};
+
+/// A reading: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `pin=7:30oclock`, the last as seen from a plate. It is
+/// kept as it was said.
+///
+/// # Errors
+/// It cannot be read, or there is no such witness.
+pub fn reading(movement: &Movement, from: Plate, written: &str) -> Result<Reading, Refusal> {
+    let (id, said) = parsed(movement, from, written)?;
+    Ok(Reading {
+        witness: movement.witness(id).id.clone(),
+        seen: seen(movement, id, written, &said)?,
+    })
+}
+
+/// Several of them, of one look.
+///
+/// # Errors
+/// As [`reading`], of the first that cannot be read.
+pub fn readings<S: AsRef<str>>(
+    movement: &Movement,
+    from: Plate,
+    written: &[S],
+) -> Result<Vec<Reading>, Refusal> {
+    let each = written.iter();
+    each.map(|written| reading(movement, from, written.as_ref()))
+        .collect()
+}
+
+/// Teeth at a mesh: `DRIVER:DRIVEN=TEETH`, ahead positive.
+///
+/// # Errors
+/// There is no such mesh, or that is no number of teeth.
+pub fn at_mesh(movement: &Movement, written: &str) -> Result<AtMesh, Refusal> {
+    let read = written.rsplit_once('=').and_then(|(mesh, teeth)| {
+        let id = movement.find_mesh(mesh)?;
+        let teeth: i32 = teeth.parse().ok().filter(|teeth| *teeth != 0)?;
+        Some(AtMesh {
+            mesh: movement.mesh_name(id),
+            teeth,
+        })
+    });
+    read.ok_or_else(|| Refusal::Question(Why::bad_mesh(movement, written)))
+}
+
+/// By how much a lever was bent, or a part turned: `WITNESS=DEG[~SPREAD]`.
+///
+/// # Errors
+/// It is not in degrees, or there is no such witness.
+pub fn moved(movement: &Movement, from: Plate, written: &str) -> Result<Moved, Refusal> {
+    let (id, said) = parsed(movement, from, written)?;
+    let Said::Degrees(..) = said else {
+        return Err(degrees_only(written));
+    };
+    let (deg, spread) = decimals(written)?;
+    Ok(Moved {
+        witness: movement.witness(id).id.clone(),
+        deg,
+        spread,
+    })
+}
+
+fn parsed(movement: &Movement, from: Plate, written: &str) -> Result<(WitnessId, Said), Refusal> {
+    let said = |fault: SaidFault| Refusal::Question(Why::Said(written.to_owned(), fault));
+    timing::parse(movement, from, written).map_err(said)
+}
+
+fn degrees_only(written: &str) -> Refusal {
+    Refusal::Question(Why::DegreesOnly(written.to_owned()))
+}
+
+/// What stands after `=`.
+fn value(written: &str) -> &str {
+    written.split_once('=').map_or("", |(_, value)| value)
+}
+
+fn decimal(written: &str, text: &str) -> Result<Decimal, Refusal> {
+    Decimal::parse(&quantity::plain_decimal(text)).map_err(|_| degrees_only(written))
+}
+
+/// The decimals after `=`, as they are written.
+fn decimals(written: &str) -> Result<(Decimal, Option<Decimal>), Refusal> {
+    let (deg, spread) = match value(written).split_once('~') {
+        Some((deg, spread)) => (deg, Some(spread)),
+        None => (value(written), None),
+    };
+    let spread = spread.map(|spread| decimal(written, spread));
+    Ok((decimal(written, deg)?, spread.transpose()?))
+}
+
+/// What was said, kept as it was said.
+fn seen(movement: &Movement, id: WitnessId, written: &str, said: &Said) -> Result<Seen, Refusal> {
+    Ok(match said {
+        Said::Degrees(..) => {
+            let (deg, spread) = decimals(written)?;
+            Seen::Number { deg, spread }
+        }
+        Said::Look(look) => Seen::Look {
+            look: match look {
+                Look::In => Sight::In,
+                Look::EdgeShort => Sight::EdgeShort,
+                Look::EdgeAhead => Sight::EdgeAhead,
+                Look::Rim => Sight::Rim,
+            },
+        },
+        Said::Teeth(_, part) => {
+            let count = value(written).split_once('t');
+            let count = count.map_or(value(written), |(count, _)| count);
+            let arbor = movement.witness(id).on;
+            let largest = movement.parts(arbor).max_by_key(|(_, part)| part.teeth);
+            let part = part.or(largest.map(|(id, _)| id));
+            Seen::Teeth {
+                teeth: decimal(written, count)?,
+                of: movement.part_name(part.ok_or_else(|| degrees_only(written))?),
+            }
+        }
+        Said::Oclock(hour, plate) => {
+            // The log has hours and minutes; a half hour said as 4.5 is 4:30.
+            let minutes = (hour * quantity::whole(60)).round().to_integer();
+            let (hours, minutes) = (&minutes / 60i32, &minutes % 60i32);
+            let oclock = Oclock::parse(&format!("{hours}:{minutes:02}"));
+            Seen::Clock {
+                oclock: (oclock.or_else(|| Oclock::parse("12")))
+                    .ok_or_else(|| degrees_only(written))?,
+                from: match plate {
+                    Plate::Front => entries::Plate::Front,
+                    Plate::Back => entries::Plate::Back,
+                },
+            }
+        }
+    })
+}
