@@ -180,8 +180,12 @@ pub fn written(reading: &Reading) -> String {
             Sight::Rim => "rim",
         }
         .to_owned(),
-        Seen::Teeth { teeth, of } => format!("{}teeth:{of}", teeth.text()),
-        Seen::Clock { oclock, .. } => format!("{}oclock", oclock.text()),
+        Seen::Teeth { teeth, of } => {
+            let one = matches!(teeth.text(), "1" | "-1");
+            let teeth_or_tooth = if one { "tooth" } else { "teeth" };
+            format!("{}{teeth_or_tooth}:{of}", teeth.text())
+        }
+        Seen::Clock { oclock, .. } => format!("{}oclock", oclock.text().trim_end_matches(":00")),
     };
     format!("{}={value}", reading.witness)
 }
