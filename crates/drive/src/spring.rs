@@ -37,7 +37,8 @@ pub struct Spring {
 /// Steel for springs.
 ///
 /// # Source
-/// 203.4 GPa for thin music wire (29.5e6 lb/in², engineersedge.com, spring moduli), 205 GPa in the worked examples.
+/// 203.4 GPa for thin music wire (29.5e6 lb/in²; a published table of spring moduli, address left out), 205 GPa in the worked
+/// examples.
 pub fn steel() -> Known<Stress> {
     assumed::STEEL.known()
 }

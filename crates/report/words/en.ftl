@@ -1787,7 +1787,7 @@ assumed-why =
         [eye-handed-on] the eye is the book's, whoever reads: the rest is for another hand, light or clock; ours
         [look] the levers are hooked off, the train is led to the drop and each part is read, some minutes; an opening is an hour; common practice, no source
         [mesh] the plates are apart anyhow; common practice, no source
-        [steel] engineersedge.com, spring moduli, 29.5e6 lb/in² for thin music wire; 205 GPa in worked examples
+        [steel] a published table of spring moduli, address left out: 29.5e6 lb/in² for thin music wire; 205 GPa in worked examples
         [bears] blued carbon steel, from memory; springs differ by more, so one whose free turns are not counted is told as wound
         [coils-in-barrel] the first and last coil are worth a quarter of a coil; ours
         [coils-open] they do not lie at a wall, and their number is known to one in seven; ours
