@@ -3,15 +3,15 @@
 //! backup is known as such.
 
 use crate::picture::{Form, Picture};
-use crate::removal::{self, Wanted};
-use crate::tidy::Reach;
+use crate::removal::{self, Same, Wanted};
+use crate::tidy::{Reach, Tried};
 use crate::{
     BackupWas, Book, BookFault, Halt, Syncing, blobs, files, jobs, rest, store, tidy, tied, turn,
 };
 use entries::{Day, Digest};
-use rusqlite::{Connection, OpenFlags, TransactionBehavior};
+use rusqlite::{Connection, OpenFlags, OptionalExtension, TransactionBehavior};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -25,6 +25,12 @@ const PAGE: &str = "backup.json";
 
 /// What is added to the name of a backup that is of no use.
 pub(crate) const DAMAGED: &str = ".damaged";
+
+/// The places of the lines that a removal is about to empty in a backup, until it is gone over.
+pub(crate) const MARKED: &str = ".removing";
+
+/// What is added to the name of one that is of another book.
+const OTHER: &str = ".other";
 
 /// The version of a backup's form that is read and written here.
 const VERSION: u64 = 1;
@@ -82,9 +88,18 @@ impl Book {
     /// # Errors
     /// It cannot be written, or something of a removal still resists.
     pub fn daily_backup(&self, day: Day) -> Result<Option<Backup>, BookFault> {
-        self.strike_out(None)?;
-        self.sweep()?;
-        self.tidy(Reach::BrokenOff)?;
+        // What resists there keeps no backup from being made.
+        let mut resists = Tried::default();
+        resists.also(self.strike_out(None));
+        resists.also(self.sweep());
+        resists.also(self.tidy(Reach::BrokenOff, &BTreeSet::new()));
+        let made = self.backup_of(day)?;
+        resists.all()?;
+        Ok(made)
+    }
+
+    /// The backup of this day among the book's own, if there is none yet.
+    fn backup_of(&self, day: Day) -> Result<Option<Backup>, BookFault> {
         let _alone = self.backing.lock().unwrap_or_else(PoisonError::into_inner);
         let own = own(&self.path);
         let folder = own.join(day.to_string());
@@ -95,15 +110,7 @@ impl Book {
         files::folder(&own, self.syncing).map_err(refused)?;
         if folder.exists() {
             // Its page is gone or damaged. It is not thrown away, but it must not stand in the way of a sound one.
-            let aside = (1..)
-                .map(|n| match n {
-                    1 => own.join(format!("{day}{DAMAGED}")),
-                    n => own.join(format!("{day}{DAMAGED}-{n}")),
-                })
-                .find(|aside| fs::symlink_metadata(aside).is_err());
-            if let Some(aside) = aside {
-                fs::rename(&folder, aside).map_err(refused)?;
-            }
+            aside(&folder, DAMAGED).map_err(refused)?;
         }
         let latest = latest_first(&self.path);
         let before = latest.first().map(|(_, folder)| folder.as_path());
@@ -153,10 +160,11 @@ impl Book {
                     gone.push((picture.digest.clone(), picture.form));
                 }
             }
-            Ok((removal::removals(store, "1", held.last)?, gone))
+            let wanted = removal::removals(store, "1", held.last)?;
+            Ok((wanted, gone))
         })?;
         if !wanted.is_empty() || !gone.is_empty() {
-            empty(&made.folder, &wanted, &gone)?;
+            empty(&made.folder, &wanted, &Same::All, &gone)?;
         }
         Ok(made)
     }
@@ -369,7 +377,7 @@ fn take(
             return Ok(Taken::Shared(folder.to_owned()));
         }
     }
-    match fs::read(from) {
+    match files::read(from) {
         Ok(bytes) if blobs::digest_of(&bytes) == picture.digest => {
             files::write_new(&to, &bytes)?;
             Ok(Taken::Written)
@@ -459,12 +467,81 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
     Ok(page)
 }
 
+/// Marks in a backup which of its lines are these, which are about to be emptied in the book: they say the same. It tells their places
+/// and nothing else of them. While an earlier removal is `pending`, what was marked for that stays. A backup that cannot be read, or
+/// marked, resists when it is gone over.
+pub(crate) fn mark(folder: &Path, lines: &BTreeMap<(i64, usize), String>, pending: bool) {
+    let mut same = match marked(folder) {
+        Same::These(same) if pending => same,
+        _ => BTreeSet::new(),
+    };
+    let found = || -> Result<Vec<(i64, usize)>, Halt> {
+        let page = read_page(folder)?;
+        let store = rest::still(&folder.join(&page.book))?;
+        let mut line = store.prepare("SELECT text FROM line WHERE job = ?1 AND n = ?2")?;
+        let mut found = Vec::new();
+        for ((job, n), text) in lines {
+            let there = line.query_row((job, n), |row| row.get::<_, String>(0));
+            if there.optional()?.is_some_and(|there| there == *text) {
+                found.push((*job, *n));
+            }
+        }
+        Ok(found)
+    };
+    same.extend(found().unwrap_or_default());
+    let places: String = (same.iter())
+        .map(|(job, n)| format!("{job} {n}\n"))
+        .collect();
+    let _ = match places.is_empty() {
+        true => {
+            removal::gone(&folder.join(MARKED)).map_err(|error| BookFault::file(folder, &error))
+        }
+        false => files::write(&folder.join(MARKED), places.as_bytes(), Syncing::Each),
+    };
+}
+
+/// The lines of a backup that were marked.
+pub(crate) fn marked(folder: &Path) -> Same {
+    let bytes = files::plain_bytes(folder, MARKED, MOST_PAGE).unwrap_or_default();
+    let text = String::from_utf8_lossy(&bytes);
+    let place = |line: &str| {
+        let (job, n) = line.split_once(' ')?;
+        Some((job.parse().ok()?, n.parse().ok()?))
+    };
+    Same::These(text.lines().filter_map(place).collect())
+}
+
+/// Gives a folder another name: with this at its end, and a number where that is there already.
+fn aside(folder: &Path, end: &str) -> io::Result<PathBuf> {
+    let free = (1..)
+        .map(|n| match n {
+            1 => files::beside(folder, end),
+            n => files::beside(folder, &format!("{end}-{n}")),
+        })
+        .find(|aside| fs::symlink_metadata(aside).is_err());
+    let aside = free.unwrap_or_else(|| folder.to_owned());
+    fs::rename(folder, &aside)?;
+    let above = folder.parent().unwrap_or(Path::new("."));
+    files::sync_folder(above, Syncing::Each)?;
+    Ok(aside)
+}
+
+/// A backup that turned out to be of another book gets a name by which it is no longer among this one's own.
+pub(crate) fn no_longer_own(folder: &Path) -> Result<PathBuf, BookFault> {
+    aside(folder, OTHER).map_err(|error| BookFault::file(folder, &error))
+}
+
+/// Whether a backup still has the page that says what belongs to it.
+pub(crate) fn has_page(folder: &Path) -> bool {
+    fs::symlink_metadata(folder.join(PAGE)).is_ok()
+}
+
 /// What was left in a backup when it was being emptied: it is not part of it.
 pub(crate) fn left_over(folder: &Path) -> Result<Vec<PathBuf>, BookFault> {
     let page = read_page(folder)?;
     let left = |path: &PathBuf| {
         let name = tidy::name(path);
-        tidy::hidden(path) || name.ends_with(".book") && name != page.book
+        tidy::hidden(path) && name != MARKED || name.ends_with(".book") && name != page.book
     };
     let mut all: Vec<_> = tidy::below(folder).into_iter().filter(left).collect();
     for part in tidy::below(&folder.join("pictures")) {
@@ -478,7 +555,12 @@ pub(crate) fn left_over(folder: &Path) -> Result<Vec<PathBuf>, BookFault> {
 }
 
 /// Whether a backup holds anything of what is to be emptied; where that cannot be told, it may.
-fn holds(folder: &Path, page: &Page, wanted: &Wanted, pictures: &[(Digest, Form)]) -> bool {
+fn holds(
+    folder: &Path,
+    page: &Page,
+    (wanted, same): (&Wanted, &Same),
+    pictures: &[(Digest, Form)],
+) -> bool {
     let there = |(digest, form): &(Digest, Form)| {
         let file = blobs::within(&folder.join("pictures"), digest, *form);
         fs::symlink_metadata(file).is_ok()
@@ -492,8 +574,12 @@ fn holds(folder: &Path, page: &Page, wanted: &Wanted, pictures: &[(Digest, Form)
         }
         for (id, fields) in wanted {
             let text = jobs::log(&store, *id)?;
-            if !text.is_empty() && !jobs::readable(&text)?.holding(fields).is_empty() {
-                return Ok(true);
+            if !text.is_empty() {
+                let (holding, others) =
+                    removal::same_lines(&jobs::readable(&text)?, *id, fields, same);
+                if others || !holding.is_empty() {
+                    return Ok(true);
+                }
             }
         }
         Ok(false)
@@ -502,23 +588,27 @@ fn holds(folder: &Path, page: &Page, wanted: &Wanted, pictures: &[(Digest, Form)
 }
 
 /// Empties in a backup what a removal emptied in the book. Until its last step the backup is the one before.
+///
+/// # Errors
+/// [`BookFault::OtherLines`]: other lines stand in some of those places, and were left alone; or the machine refuses.
 pub(crate) fn empty(
     folder: &Path,
     wanted: &Wanted,
+    same: &Same,
     pictures: &[(Digest, Form)],
 ) -> Result<(), BookFault> {
     let page = read_page(folder)?;
-    if !holds(folder, &page, wanted, pictures) {
-        return Ok(());
+    let refused = |error: io::Error| BookFault::file(folder, &error);
+    if !holds(folder, &page, (wanted, same), pictures) {
+        return removal::gone(&folder.join(MARKED)).map_err(refused);
     }
     let old = folder.join(&page.book);
-    let refused = |error: io::Error| BookFault::file(folder, &error);
     let (work, _at_work) = files::half_folder(folder).map_err(refused)?;
     let copy = work.path().join("book");
     fs::copy(&old, &copy).map_err(refused)?;
     let mut store = store::open(&copy, Syncing::Each)?;
-    turn(&mut store, TransactionBehavior::Immediate, |change| {
-        removal::empty_if_there(change, wanted, pictures)
+    let others = turn(&mut store, TransactionBehavior::Immediate, |change| {
+        removal::empty_if_there(change, wanted, same, pictures)
     })
     .map_err(|halt: Halt| halt.told(&copy))?;
     let packed = work.path().join("packed");
@@ -541,13 +631,24 @@ pub(crate) fn empty(
         ..page
     };
     seal(folder, &moved, page)?;
-    if read_page(folder)?.book != name {
+    let book = read_page(folder)?.book;
+    if book != name {
         removal::gone(&old).map_err(refused)?;
     }
     // Last, as the backup before is not whole without them.
+    let shown = |digest: &Digest| removal::is_shown(&rest::still(&folder.join(&book))?, digest);
     for (digest, form) in pictures {
+        if others && shown(digest).map_err(|halt: Halt| halt.told(folder))? {
+            continue;
+        }
         let picture = blobs::within(&folder.join("pictures"), digest, *form);
         removal::gone(&picture).map_err(refused)?;
+    }
+    removal::gone(&folder.join(MARKED)).map_err(refused)?;
+    if others {
+        return Err(BookFault::OtherLines {
+            backup: folder.to_owned(),
+        });
     }
     Ok(())
 }

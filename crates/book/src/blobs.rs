@@ -42,7 +42,7 @@ impl Book {
             )?;
             let mut found = Vec::new();
             for Picture { digest, form, .. } in all(store)? {
-                let Ok(bytes) = std::fs::read(place(&self.path, &digest, form)) else {
+                let Ok(bytes) = files::read(&place(&self.path, &digest, form)) else {
                     continue;
                 };
                 if let Err(why) = whole::whole(&bytes) {
@@ -55,6 +55,16 @@ impl Book {
             }
             Ok(found)
         })
+    }
+
+    /// How many of its pictures are not there.
+    ///
+    /// # Errors
+    /// The book cannot be read.
+    pub fn not_there(&self) -> Result<usize, BookFault> {
+        let known = self.read(|store| Ok(all(store)?))?;
+        let gone = |known: &&Picture| !place(&self.path, &known.digest, known.form).is_file();
+        Ok(known.iter().filter(gone).count())
     }
 
     /// Keeps a picture, and gives what it is called by. It is unpacked, turned as the camera was held, made no larger than
@@ -127,7 +137,7 @@ impl Book {
         let picture = self.picture(digest)?;
         let whole = || {
             let path = place(&self.path, digest, picture.form);
-            std::fs::read(&path).map_err(|error| lost(&path, &error))
+            files::read(&path).map_err(|error| lost(&path, &error))
         };
         match size {
             Size::Whole => Ok((picture.form, whole()?)),
@@ -135,7 +145,7 @@ impl Book {
                 let path = preview_place(&self.path, digest);
                 let known = self.read(|store| preview_digest(store, digest))?;
                 if let Some(known) = &known
-                    && let Ok(bytes) = std::fs::read(&path)
+                    && let Ok(bytes) = files::read(&path)
                     && files::digest(&bytes) == *known
                 {
                     return Ok((Form::Jpeg, bytes));

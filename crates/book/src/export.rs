@@ -8,7 +8,7 @@ use rusqlite::{Connection, OptionalExtension};
 use serde::{Deserialize, Serialize};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs::{self, File};
+use std::fs::File;
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
 
@@ -263,7 +263,7 @@ impl Out<'_> {
         for picture in blobs::all(self.store)? {
             let name = format!("pictures/{}.{}", picture.digest, picture.form.ending());
             let place = blobs::place(self.book, &picture.digest, picture.form);
-            let bytes = fs::read(&place).ok();
+            let bytes = files::read(&place).ok();
             let bytes = bytes.filter(|bytes| blobs::digest_of(bytes) == picture.digest);
             let measured = bytes.and_then(|bytes| Some((picture::measure(&bytes).ok()?, bytes)));
             let (mut long, mut size) = (0, (0, 0));

@@ -119,6 +119,12 @@ pub enum BookFault {
     /// A removal is entered, and the book itself is emptied; but something of it may still lie in a file or a backup. It is
     /// tried again with each backup, and by [`Book::sweep`](crate::Book::sweep).
     NotSwept(Box<BookFault>),
+    /// A backup has other lines where a removal emptied some: it is of another book, or of days that this one no longer has. They
+    /// were left as they are, and it was given a name by which it is no longer among the book's own.
+    OtherLines {
+        /// Its folder, as it is called now.
+        backup: PathBuf,
+    },
     /// There is something already where something new was to be made. It was not touched.
     AlreadyThere {
         /// What is there.

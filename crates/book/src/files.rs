@@ -190,7 +190,23 @@ pub(crate) fn digest(bytes: &[u8]) -> String {
 
 /// What a file's bytes are called by, and how many there are.
 pub(crate) fn digest_of_file(path: &Path) -> io::Result<(String, u64)> {
-    digest_of(File::open(path)?)
+    digest_of(plain_file(path)?)
+}
+
+/// Opens a file to be read. What is no plain file is not opened: a pipe that lies there would have its reader wait for ever.
+pub(crate) fn plain_file(path: &Path) -> io::Result<File> {
+    if fs::metadata(path)?.is_file() {
+        return File::open(path);
+    }
+    let detail = "there is no plain file";
+    Err(io::Error::new(io::ErrorKind::NotFound, detail))
+}
+
+/// All that is in a plain file.
+pub(crate) fn read(path: &Path) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    plain_file(path)?.read_to_end(&mut bytes)?;
+    Ok(bytes)
 }
 
 /// What the bytes of an open file are called by, and how many there are.

@@ -104,7 +104,9 @@ impl<'a> Source<'a> {
             .map_err(|error| from.refused(format!("{SUMS}: {error}")))?;
         let text = String::from_utf8_lossy(&text);
         let line = |line: &str| -> Option<(String, String)> {
-            let (digest, name) = line.strip_suffix('\n')?.split_once("  ")?;
+            // Carried by mail, a text may come with other ends of lines.
+            let line = line.strip_suffix('\n')?.trim_end_matches('\r');
+            let (digest, name) = line.split_once("  ")?;
             Digest::parse(digest)?;
             Some((name.to_owned(), digest.to_owned()))
         };
@@ -137,9 +139,17 @@ impl<'a> Source<'a> {
         Ok((bytes, as_written))
     }
 
+    /// Whether the page of digests names a file.
+    fn names(&self, name: &str) -> bool {
+        (self.sums.as_ref()).is_some_and(|sums| sums.contains_key(name))
+    }
+
     fn read(&self, name: &str, most: usize) -> Result<Vec<u8>, BookFault> {
         match self.found(name, most)? {
             (bytes, true) => Ok(bytes),
+            (_, false) if !self.names(name) => {
+                Err(self.refused(format!("{SUMS} does not name {name}")))
+            }
             (_, false) => Err(self.refused(format!("{name} is not as it was exported"))),
         }
     }

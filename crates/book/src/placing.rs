@@ -2,7 +2,7 @@
 //! on the disk, in a folder with a name of its own. Once that has its name it is carried out, by the next start if need be.
 
 use crate::restore::no_book_at;
-use crate::{BookFault, PATIENCE, Syncing, blobs, coming, files, removal, rest, tied};
+use crate::{BookFault, PATIENCE, Syncing, blobs, coming, files, removal, rest, tidy, tied};
 use std::fs::{self, File, TryLockError};
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -19,7 +19,14 @@ pub(crate) fn folder(book: &Path) -> PathBuf {
 
 /// Whether a book is on its way to this place.
 pub(crate) fn any(book: &Path) -> bool {
-    fs::symlink_metadata(folder(book).join(BOOK)).is_ok_and(|there| there.is_file())
+    is_ours(&folder(book))
+        && fs::symlink_metadata(folder(book).join(BOOK)).is_ok_and(|there| there.is_file())
+}
+
+/// Whether this is such a folder: no link that leads elsewhere, and nothing in it but what a book on its way has.
+fn is_ours(folder: &Path) -> bool {
+    let a_folder = fs::symlink_metadata(folder).is_ok_and(|there| there.is_dir());
+    a_folder && (tidy::below(folder).iter()).all(|path| tidy::name(path).starts_with(BOOK))
 }
 
 /// What was done so far, to be taken back where the rest cannot be done.
@@ -94,7 +101,7 @@ pub(crate) fn finish(path: &Path) -> Result<(), BookFault> {
 /// Somebody is at it, or the machine refuses.
 pub(crate) fn give_up(path: &Path) -> Result<(), BookFault> {
     let folder = folder(path);
-    if fs::symlink_metadata(&folder).is_err() {
+    if !is_ours(&folder) {
         return Ok(());
     }
     let _alone = alone(path)?;

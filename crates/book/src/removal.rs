@@ -4,7 +4,7 @@
 use crate::aside::{self, Aside};
 use crate::jobs::{self, up_to_date};
 use crate::picture::Form;
-use crate::tidy::Reach;
+use crate::tidy::{Reach, Tried};
 use crate::{Book, BookFault, Halt, JobId, backup, blobs, chain, coming, rest, search};
 use entries::{Digest, Emptied, Kind, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension, Transaction};
@@ -40,6 +40,12 @@ impl Book {
             for digest in &pictures {
                 everywhere(change, digest, &mut wanted)?;
             }
+            // Which lines of the backups are these can be told as long as they are there.
+            let pending = pending(change)?;
+            let lines = lines(change, &wanted)?;
+            for backup in backup::kept(&self.path) {
+                backup::mark(&backup, &lines, pending);
+            }
             let mut first = i64::MAX;
             for (id, fields) in &wanted {
                 let (log, touched) = empty(change, *id, fields, at)?;
@@ -68,45 +74,54 @@ impl Book {
     /// been done yet, and gives nothing back but that it is done.
     ///
     /// # Errors
-    /// [`BookFault::NotSwept`]: a file or a backup resists. It can be tried again.
+    /// [`BookFault::NotSwept`]: a file or a backup resists. It can be tried again. [`BookFault::OtherLines`]: all is done, and a backup
+    /// that is not this book's was put aside.
     pub fn sweep(&self) -> Result<(), BookFault> {
         let not_swept = |fault| BookFault::NotSwept(Box::new(fault));
         let (removals, wanted, unswept) = self.read(|store| {
             let mut found = store.prepare("SELECT sequence FROM removal WHERE swept = 0")?;
             let removals = found.query_map((), |row| row.get::<_, i64>(0))?;
             let removals = removals.collect::<Result<Vec<_>, _>>()?;
-            Ok((
-                removals,
-                self::removals(store, "swept = 0", 0)?,
-                self::unswept(store)?,
-            ))
+            let wanted = self::removals(store, "swept = 0", 0)?;
+            Ok((removals, wanted, self::unswept(store)?))
         })?;
         if removals.is_empty() && unswept.is_empty() {
             return Ok(());
         }
         let pictures = blobs::folder(&self.path);
-        self.write(|change| {
+        // What resists does not keep the rest from going.
+        let mut resists = Tried::default();
+        resists.also(self.write(|change| {
+            let mut each = Tried::default();
             for (digest, form) in &unswept {
                 // One that was kept again since then stays.
                 let again = blobs::find(change, digest)?;
                 for path in blobs::both(&pictures, digest, *form) {
                     if again.is_none() {
-                        gone(&path).map_err(|error| BookFault::file(&path, &error))?;
+                        each.also(gone(&path).map_err(|error| BookFault::file(&path, &error)));
                     }
                 }
             }
-            Ok(())
-        })
-        .map_err(not_swept)?;
+            Ok(each.all()?)
+        }));
         let reach = if removals.is_empty() {
             Reach::BrokenOff
         } else {
             Reach::Everything
         };
-        self.tidy(reach).map_err(not_swept)?;
+        let going: BTreeSet<Digest> = unswept.iter().map(|(digest, _)| digest.clone()).collect();
+        resists.also(self.tidy(reach, &going));
+        let mut others = Tried::default();
         for backup in backup::kept(&self.path) {
-            backup::empty(&backup, &wanted, &unswept).map_err(not_swept)?;
+            match backup::empty(&backup, &wanted, &backup::marked(&backup), &unswept) {
+                Err(BookFault::OtherLines { backup }) => match backup::no_longer_own(&backup) {
+                    Ok(backup) => others.also(Err(BookFault::OtherLines { backup })),
+                    Err(fault) => resists.also(Err(fault)),
+                },
+                came => resists.also(came),
+            }
         }
+        resists.all().map_err(not_swept)?;
         self.write(|change| {
             for (digest, _) in &unswept {
                 change.execute("DELETE FROM unswept WHERE digest = ?1", [digest.text()])?;
@@ -114,7 +129,7 @@ impl Book {
             Ok(())
         })?;
         if removals.is_empty() {
-            return Ok(());
+            return others.all();
         }
         self.forget_changes().map_err(not_swept)?;
         // Only those that were gone over: another program may have removed more meanwhile.
@@ -126,7 +141,8 @@ impl Book {
                 )?;
             }
             Ok(())
-        })
+        })?;
+        others.all()
     }
 
     /// Writes the whole book anew, and empties the file of changes beside it. The store writes over what is struck out, but
@@ -149,6 +165,27 @@ impl Book {
             Err(error) => Err(BookFault::of(&self.path, &error)),
         }
     }
+}
+
+/// Whether a removal is still to be carried through.
+pub(crate) fn pending(store: &Connection) -> Result<bool, Halt> {
+    let mut pending = store.prepare("SELECT 1 FROM removal WHERE swept = 0")?;
+    Ok(pending.exists(())?)
+}
+
+/// The lines that are to be emptied, as they are, by job and number.
+fn lines(store: &Connection, wanted: &Wanted) -> Result<BTreeMap<(i64, usize), String>, Halt> {
+    let mut found = BTreeMap::new();
+    for (id, fields) in wanted {
+        let log = jobs::log(store, *id)?;
+        let lines: Vec<&str> = log.lines().collect();
+        for emptied in fields {
+            if let Some(line) = lines.get(emptied.of) {
+                found.insert((id.0, emptied.of), (*line).to_owned());
+            }
+        }
+    }
+    Ok(found)
 }
 
 /// Strikes a picture out of the index.
@@ -193,21 +230,57 @@ fn empty(
     Ok((log, first))
 }
 
-/// Empties in a backup what is still to be emptied there: it may be older than the entries, or have been gone over before.
+/// Which lines of a backup are those that are emptied in the book: one of another book, or of days that this one no longer has, may
+/// have other lines in their places.
+pub(crate) enum Same {
+    /// All: it was made of this book since.
+    All,
+    /// Those that were found to say the same before anything was emptied, by job and number.
+    These(BTreeSet<(i64, usize)>),
+}
+
+impl Same {
+    fn has(&self, id: JobId, n: usize) -> bool {
+        match self {
+            Same::All => true,
+            Same::These(lines) => lines.contains(&(id.0, n)),
+        }
+    }
+}
+
+/// Of what is to be emptied in a job's log, what stands there in the very line that was emptied in the book; and whether there are
+/// others in such places.
+pub(crate) fn same_lines(
+    log: &Log,
+    id: JobId,
+    fields: &[Emptied],
+    same: &Same,
+) -> (Vec<Emptied>, bool) {
+    let mut holding = log.holding(fields);
+    let all = holding.len();
+    holding.retain(|emptied| same.has(id, emptied.of));
+    let others = holding.len() < all;
+    (holding, others)
+}
+
+/// Empties in a backup what is still to be emptied there: it may be older than the entries, or have been gone over before. Gives
+/// whether other lines stand in some of their places: those are left alone.
 pub(crate) fn empty_if_there(
     change: &Transaction<'_>,
     wanted: &Wanted,
+    same: &Same,
     pictures: &[(Digest, Form)],
-) -> Result<(), Halt> {
+) -> Result<bool, Halt> {
     let was = chain::walk(change)?;
-    let mut first = i64::MAX;
+    let (mut first, mut others) = (i64::MAX, false);
     for (id, fields) in wanted {
         let text = jobs::log(change, *id)?;
         if text.is_empty() {
             continue;
         }
         let log = jobs::readable(&text)?;
-        let holding = log.holding(fields);
+        let (holding, not_the_same) = same_lines(&log, *id, fields, same);
+        others |= not_the_same;
         if !holding.is_empty() {
             let (_, touched) = empty(change, *id, &holding, None)?;
             first = first.min(touched);
@@ -217,12 +290,22 @@ pub(crate) fn empty_if_there(
         }
     }
     for (digest, _) in pictures {
-        forget(change, digest.text())?;
+        if is_shown(change, digest)? {
+            others = true;
+        } else {
+            forget(change, digest.text())?;
+        }
     }
     if first < i64::MAX {
         chain::anew(change, first, &was)?;
     }
-    Ok(())
+    Ok(others)
+}
+
+/// Whether any entry shows a picture.
+pub(crate) fn is_shown(store: &Connection, digest: &Digest) -> Result<bool, Halt> {
+    let mut shows = store.prepare_cached("SELECT 1 FROM shown WHERE digest = ?1 LIMIT 1")?;
+    Ok(shows.exists([digest.text()])?)
 }
 
 /// A job is named after the clock that came in, so with that name its own goes. Gives the place of its first line.

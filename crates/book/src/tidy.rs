@@ -3,8 +3,8 @@
 
 use crate::coming::{self, at_work};
 use crate::store::MARK;
-use crate::{Book, BookFault, backup, blobs, files, placing};
-use entries::Digest;
+use crate::{Book, BookFault, backup, blobs, files, placing, removal};
+use entries::{Day, Digest};
 use std::collections::BTreeSet;
 use std::fs;
 use std::io;
@@ -25,20 +25,41 @@ const EARLIER: usize = 7;
 /// Letters of the name of a half.
 const HALF_NAME: usize = ".half-".len() + 6;
 
+/// What came of things that are done each for itself: the first trouble, if there was any.
+#[derive(Default)]
+pub(crate) struct Tried(Option<BookFault>);
+
+impl Tried {
+    /// Takes in what came of one more.
+    pub(crate) fn also(&mut self, came: Result<(), BookFault>) {
+        if let Err(fault) = came {
+            self.0.get_or_insert(fault);
+        }
+    }
+
+    /// What came of all of them.
+    pub(crate) fn all(self) -> Result<(), BookFault> {
+        self.0.map_or(Ok(()), Err)
+    }
+}
+
 impl Book {
     /// Takes away what was left.
-    pub(crate) fn tidy(&self, reach: Reach) -> Result<(), BookFault> {
+    /// Pictures that are `going` are no longer anybody's, though a backup may still name them. What resists keeps nothing else from
+    /// going.
+    pub(crate) fn tidy(&self, reach: Reach, going: &BTreeSet<Digest>) -> Result<(), BookFault> {
         let all = reach == Reach::Everything;
+        let mut resists = Tried::default();
         // What is left of a book's way to this place.
         if !at_work(&placing::folder(&self.path)) {
-            placing::give_up(&self.path)?;
+            resists.also(placing::give_up(&self.path));
         }
         for folder in below(&blobs::folder(&self.path)) {
             for file in below(&folder) {
                 if coming::announces(&file) {
-                    self.not_coming(&file)?;
+                    resists.also(self.not_coming(&file));
                 } else if hidden(&file) {
-                    away(&file)?;
+                    resists.also(away(&file));
                 }
             }
         }
@@ -47,44 +68,73 @@ impl Book {
             let half = files::is_half(&path) && name(&path).len() == HALF_NAME;
             let half = half || all && earlier_copy(&path);
             if half || all && self.set_aside(&path) {
-                away(&path)?;
+                resists.also(away(&path));
             }
         }
-        self.clear_halves()?;
+        resists.also(self.clear_halves());
         let own = backup::own(&self.path);
         for path in below(&own) {
-            if all && name(&path).contains(backup::DAMAGED) {
-                away(&path)?;
+            // One of a day that lost its page is no backup any more.
+            let without_page = Day::parse(&name(&path)).is_some() && !backup::has_page(&path);
+            if all && (name(&path).contains(backup::DAMAGED) || without_page) {
+                resists.also(away(&path));
             }
         }
         for backup in backup::kept(&self.path) {
-            for path in backup::left_over(&backup)? {
-                away(&path)?;
+            match backup::left_over(&backup) {
+                Ok(left) => left.iter().for_each(|path| resists.also(away(path))),
+                Err(fault) => resists.also(Err(fault)),
             }
         }
+        resists.also(self.clear_marks());
         if all {
-            self.clear_strays()?;
+            resists.also(self.clear_strays(going));
         }
-        Ok(())
+        resists.all()
+    }
+
+    /// Takes away the marks of a removal that was broken off before it was one.
+    fn clear_marks(&self) -> Result<(), BookFault> {
+        let mut marks = (backup::kept(&self.path).into_iter())
+            .map(|folder| folder.join(backup::MARKED))
+            .filter(|mark| fs::symlink_metadata(mark).is_ok())
+            .peekable();
+        if marks.peek().is_none() {
+            return Ok(());
+        }
+        // Whoever is about to remove something changes the book meanwhile, and nobody else does.
+        self.write(|change| {
+            if removal::pending(change)? {
+                return Ok(());
+            }
+            let mut resists = Tried::default();
+            for mark in marks {
+                resists.also(removal::gone(&mark).map_err(|error| BookFault::file(&mark, &error)));
+            }
+            Ok(resists.all()?)
+        })
     }
 
     /// Takes away pictures' files that the book does not name. Where an earlier book was put in its place they are all
     /// that is left of the later one's pictures: what a backup has as well is not taken away, nor anything while one has more.
-    fn clear_strays(&self) -> Result<(), BookFault> {
+    fn clear_strays(&self, going: &BTreeSet<Digest>) -> Result<(), BookFault> {
         let (has, known) = self.read(|store| Ok((backup::last(store)?, blobs::all(store)?)))?;
         if backup::fullest(&self.path).is_some_and(|(held, _)| held > has) {
             return Ok(());
         }
-        let mut named: BTreeSet<Digest> = known.into_iter().map(|known| known.digest).collect();
+        let known: BTreeSet<Digest> = known.into_iter().map(|known| known.digest).collect();
+        let mut named = known.clone();
         for backup in backup::kept(&self.path) {
             let parts = below(&backup.join("pictures"));
             let files = parts.iter().flat_map(|part| below(part));
             named.extend(files.filter_map(|file| digest_in(&file)));
         }
+        named.retain(|digest| !going.contains(digest) || known.contains(digest));
+        let mut resists = Tried::default();
         for stray in strays(&blobs::folder(&self.path), &named) {
-            away(&stray)?;
+            resists.also(away(&stray));
         }
-        Ok(())
+        resists.all()
     }
 
     /// Whether this was set aside when a book was restored in this one's place.

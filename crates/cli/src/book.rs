@@ -66,7 +66,8 @@ impl Keeping {
             What::Restore { backup } => {
                 let book = book::restore(&backup, &path).map_err(|fault| outside(&fault))?;
                 let jobs = book.jobs().map_err(|fault| outside(&fault))?.len();
-                with_not_whole(&book, words::restored(&shown, jobs))?
+                let missing = book.not_there().map_err(|fault| outside(&fault))?;
+                with_not_whole(&book, words::restored(&shown, jobs, missing))?
             }
             What::Verify => return verify(&open()?, &shown),
             What::Export { folder } => {
@@ -123,7 +124,7 @@ fn told(verdict: &book::Verdict) -> Told {
         fitting.map(wrong).collect()
     };
     let harmless = |wrong: &Wrong| matches!(wrong, Wrong::Preview(_));
-    let backup = |wrong: &Wrong| matches!(wrong, Wrong::Backup { .. });
+    let backup = |wrong: &Wrong| matches!(wrong, Wrong::Backup { .. } | Wrong::Unswept(_));
     let mut unsound = told(&|wrong| !harmless(wrong) && !backup(wrong));
     // A bench book has at least the job it began with. Where its pages are damaged nobody counted.
     let counted = !verdict.wrong.iter().any(|w| matches!(w, Wrong::Store(_)));

@@ -569,7 +569,7 @@ fn what_was_altered_is_told_by_verifying() {
     let why = String::from_utf8_lossy(&output.stderr).into_owned();
     assert_eq!(output.status.code(), Some(1), "{why}");
     assert!(
-        why.contains("is sound, but not its backups") && why.contains("do not restore from it"),
+        why.contains("is sound, but not all around it") && why.contains("do not restore from it"),
         "{why}"
     );
     drop(folder);

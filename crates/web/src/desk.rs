@@ -5,6 +5,7 @@ use crate::eyes::Eyes;
 use crate::heavy::Room;
 use crate::known;
 use crate::listening::Recordings;
+use crate::serve::not_backed_up;
 use crate::sums::Searches;
 use crate::trouble::told;
 use crate::way::told as told_of;
@@ -15,7 +16,7 @@ use entries::{Day, Stage, Work};
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
 use report::{Words, say};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 use tasks::{Ask, Gone, Noted, Refusal};
 use timing::{Act, Eye, Shift};
 use way::Own;
@@ -36,6 +37,8 @@ pub(crate) struct Desk {
     pub(crate) room: Room,
     /// Searches for counts that are under way.
     pub(crate) searches: Searches,
+    /// Why the day's backup, or what goes with it, was not all made.
+    pub(crate) not_made: Mutex<Option<BookFault>>,
 }
 
 /// A job that has a sheet which was to be taken in.
@@ -306,6 +309,17 @@ impl Whole {
 const OWN: &str = "own points";
 
 impl Desk {
+    /// What came of the day's backup.
+    pub(crate) fn resists(&self, fault: Option<BookFault>) {
+        *self.not_made.lock().unwrap_or_else(PoisonError::into_inner) = fault;
+    }
+
+    /// Why the day's backup, or what goes with it, was not all made; nothing where it was.
+    pub(crate) fn not_backed_up(&self, words: &Words) -> Option<String> {
+        let fault = self.not_made.lock().unwrap_or_else(PoisonError::into_inner);
+        fault.as_ref().map(|fault| not_backed_up(words, fault))
+    }
+
     /// The day, as an entry has it.
     fn day(&self) -> Option<String> {
         (self.today)().map(|day| day.to_string())
@@ -426,6 +440,9 @@ impl Desk {
         let fields = gone.log.personal();
         let removed = (self.book).remove(id, entries, &fields, self.day().as_deref());
         self.worked.forget(id);
+        if let Err(fault @ BookFault::NotSwept(_)) = &removed {
+            self.resists(Some(fault.clone()));
+        }
         Ok(removed?)
     }
 

@@ -98,6 +98,7 @@ pub(crate) fn jobs(
         main #main.plain-page {
             h1 #sentence tabindex="-1" { @if home { (say!(words, "jobs-all")) } @else { (say!(words, "jobs")) } }
             @if let Some(odd) = odd_clock(words, desk) { p.refused role="status" { (odd) } }
+            @if let Some(why) = desk.not_backed_up(words) { p.refused role="status" { (why) } }
             (search::field(words, ""))
             ul.jobs {
                 @for line in &lines { li { (line.markup(words)) } }

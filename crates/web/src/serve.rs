@@ -12,7 +12,7 @@ use crate::start::{Start, start};
 use crate::sums::Searches;
 use crate::trouble::{Trouble, told};
 use crate::worked::Worked;
-use book::Book;
+use book::{Book, BookFault};
 use entries::Day;
 use report::Words;
 use report::en::book::no_backup;
@@ -21,7 +21,7 @@ use std::io::ErrorKind;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 use std::time::Duration;
 use tokio::net::TcpListener;
 
@@ -61,6 +61,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         book,
         eyes: Eyes::default(),
         worked: Worked::default(),
+        not_made: Mutex::default(),
         room: Room::default(),
         searches: Searches::default(),
     };
@@ -94,7 +95,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         let desk = Arc::new(desk);
         let keeper = Arc::clone(&desk);
         let today = options.today;
-        std::thread::spawn(move || each_day(&keeper.book, today));
+        std::thread::spawn(move || each_day(&keeper, today));
         let keeper = Arc::clone(&desk);
         std::thread::spawn(move || now_and_then(&keeper.book));
         let at_the_end = Arc::clone(&desk);
@@ -160,18 +161,29 @@ fn now_and_then(book: &Book) {
     }
 }
 
+/// Why a day's backup, or what goes with it, was not all made.
+pub(crate) fn not_backed_up(words: &Words, fault: &BookFault) -> String {
+    match fault {
+        // The backup itself was made.
+        BookFault::NotSwept(_) => told(words, fault),
+        fault => no_backup(&told(words, fault)),
+    }
+}
+
 /// Makes the backup of each day, as soon as it has come.
-fn each_day(book: &Book, today: fn() -> Option<Day>) {
+fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
     const LOOKS: Duration = Duration::from_secs(10 * 60);
     let mut done = None;
     loop {
         let day = today();
         if let Some(day) = day.filter(|day| done != Some(*day)) {
-            match book.daily_backup(day) {
-                Ok(_) => done = Some(day),
-                // It is tried again; whoever reads the terminal may help.
-                Err(fault) => eprintln!("trundle: {}", no_backup(&told(&Words::default(), &fault))),
+            let resists = desk.book.daily_backup(day).err();
+            // It is tried again; whoever reads the terminal or the list of jobs may help.
+            match &resists {
+                None => done = Some(day),
+                Some(fault) => eprintln!("trundle: {}", not_backed_up(&Words::default(), fault)),
             }
+            desk.resists(resists);
         }
         std::thread::sleep(LOOKS);
     }

@@ -20,8 +20,12 @@ pub fn backed_up(folder: &str, pictures: usize, missing: usize) -> String {
 }
 
 /// A book was restored.
-pub fn restored(book: &str, jobs: usize) -> String {
-    format!("The book {book} is restored, with {}.", count(jobs, "job"))
+pub fn restored(book: &str, jobs: usize, missing: usize) -> String {
+    format!(
+        "The book {book} is restored, with {}{}.",
+        count(jobs, "job"),
+        lacking(missing)
+    )
 }
 
 /// What was carried: jobs, entries, pictures, pictures missing.
@@ -96,10 +100,10 @@ pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize, as_found:
     )
 }
 
-/// A book is as it should be, but not all that was made of it.
+/// A book is as it should be, but not all around it.
 pub fn sound_but(book: &str, wrong: &[String]) -> String {
     let wrong = wrong.join("\n  ");
-    format!("the book {book} is sound, but not its backups:\n  {wrong}")
+    format!("the book {book} is sound, but not all around it:\n  {wrong}")
 }
 
 /// What is wrong and harms nothing.
@@ -300,8 +304,13 @@ pub fn less_than_backup(backup: &str, held: u64, has: u64) -> String {
 
 /// Removals that are not carried through.
 pub fn unswept(count: usize) -> String {
+    let removals = match count {
+        1 => "a removal is".to_owned(),
+        count => format!("{count} removals are"),
+    };
     format!(
-        "{count} removals are not yet carried through to every file and backup; the next backup tries it again"
+        "{removals} not yet carried through to every file and backup, so what was removed may still lie there; open the bench: \
+        it is tried again at its start, and with each backup"
     )
 }
 

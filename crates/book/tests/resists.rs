@@ -1,0 +1,265 @@
+//! What a removal and the backup of a day come upon that is not as they left it: other people's lines in a backup, a backup that
+//! cannot be read, files that were renamed, links and pipes. The rest is done all the same, and what was not is told.
+
+mod made_up;
+
+use book::{Book, BookFault, Syncing, Wrong};
+use entries::{Digest, Work};
+use made_up::{begun, day, enter, intake, log, note, shows, some_picture};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Words that stand nowhere else.
+const FIRST: &str = "Zephyrinella Quimbleworth";
+const SECOND: &str = "Barnabydine Ottershaw";
+
+fn open(path: &Path) -> Book {
+    Book::open_with(path, Syncing::Never).unwrap()
+}
+
+/// A job of a clock that somebody brought, with a picture.
+fn job(book: &Book, owner: &str, seed: u32) -> (book::JobId, Digest) {
+    let id = book
+        .start("the bracket clock", "", begun("").text())
+        .unwrap();
+    let picture = book.keep_picture(some_picture(seed)).unwrap().digest;
+    let told: [Work; 2] = [intake("the bracket clock", owner), shows(&picture)];
+    enter(book, id, &told);
+    (id, picture)
+}
+
+fn remove(book: &Book, id: book::JobId) -> Result<(), BookFault> {
+    let log = log(book, id);
+    book.remove(id, log.entries().len(), &log.personal(), None)
+}
+
+/// The files below a folder in which these words stand.
+fn with(folder: &Path, what: &str) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for there in fs::read_dir(folder).unwrap() {
+        let path = there.unwrap().path();
+        if path.is_dir() {
+            found.extend(with(&path, what));
+        } else if fs::read(&path)
+            .unwrap()
+            .windows(what.len())
+            .any(|part| part == what.as_bytes())
+        {
+            found.push(path);
+        }
+    }
+    found
+}
+
+/// Cuts the book in a backup.
+fn cut(backup: &Path) {
+    let in_it = fs::read_dir(backup).unwrap().flatten();
+    let file = in_it
+        .map(|there| there.path())
+        .find(|path| path.extension().is_some_and(|ext| ext == "book"))
+        .unwrap();
+    let bytes = fs::read(&file).unwrap();
+    fs::write(&file, &bytes[..bytes.len() / 3]).unwrap();
+}
+
+fn backup(folder: &Path, day: &str) -> PathBuf {
+    folder.join("bench.book.backups").join(day)
+}
+
+#[test]
+fn a_removal_empties_no_other_person_s_lines_in_a_backup_of_days_that_are_lost() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    book.start("the regulator", "", begun("").text()).unwrap();
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    let (lost, picture) = job(&book, FIRST, 1);
+    book.daily_backup(day("2026-03-02")).unwrap().unwrap();
+    drop(book);
+    // The book is lost, and that of the day before put in its place: the next clock that comes in has the lost one's number.
+    fs::remove_file(&path).unwrap();
+    drop(book::restore(&backup(folder.path(), "2026-03-01"), &path).unwrap());
+    let book = open(&path);
+    let (id, _) = job(&book, SECOND, 2);
+    assert_eq!(id, lost);
+    let later = backup(folder.path(), "2026-03-02");
+    book.daily_backup(day("2026-03-03")).unwrap().unwrap();
+    let put_aside = backup(folder.path(), "2026-03-02.other");
+    let told = BookFault::OtherLines {
+        backup: put_aside.clone(),
+    };
+    assert_eq!(remove(&book, id), Err(told));
+    assert!(!later.exists());
+    // Who was removed is gone from everywhere; who was not is where they were.
+    drop(book);
+    assert_eq!(with(folder.path(), SECOND), Vec::<PathBuf>::new());
+    let restored = book::restore(&put_aside, &folder.path().join("restored.book")).unwrap();
+    assert!(log(&restored, lost).text().contains(FIRST));
+    assert!(restored.picture(&picture).is_ok());
+    assert_eq!(restored.verify().unwrap().wrong, []);
+    // It is told once; nothing goes over it again.
+    let book = open(&path);
+    assert_eq!(book.verify().unwrap().wrong, []);
+    book.daily_backup(day("2026-03-04")).unwrap().unwrap();
+    drop(book);
+    assert!(!with(&put_aside, FIRST).is_empty());
+}
+
+/// Where the program ended before a removal was carried through, the lines are known by all else of the job.
+#[test]
+fn a_removal_that_goes_on_later_empties_no_other_person_s_lines_either() {
+    for entered in [false, true] {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bench.book");
+        let book = open(&path);
+        book.start("the regulator", "", begun("").text()).unwrap();
+        book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+        let (first, _) = job(&book, FIRST, 1);
+        if entered {
+            enter(&book, first, &[note("the fly rubs")]);
+        }
+        book.daily_backup(day("2026-03-02")).unwrap().unwrap();
+        drop(book);
+        fs::remove_file(&path).unwrap();
+        drop(book::restore(&backup(folder.path(), "2026-03-01"), &path).unwrap());
+        let book = open(&path);
+        let (second, _) = job(&book, SECOND, 2);
+        if entered {
+            enter(&book, second, &[note("the hammer is loose")]);
+        }
+        // At first one backup resists, and the other lies elsewhere.
+        let (own, away) = (
+            backup(folder.path(), "2026-03-02"),
+            folder.path().join("away"),
+        );
+        fs::rename(&own, &away).unwrap();
+        cut(&backup(folder.path(), "2026-03-01"));
+        assert!(matches!(remove(&book, second), Err(BookFault::NotSwept(_))));
+        fs::rename(&away, &own).unwrap();
+        fs::remove_dir_all(backup(folder.path(), "2026-03-01")).unwrap();
+        drop(book);
+        let book = open(&path);
+        let told = book.daily_backup(day("2026-03-03"));
+        let put_aside = backup(folder.path(), "2026-03-02.other");
+        let other = BookFault::OtherLines {
+            backup: put_aside.clone(),
+        };
+        assert_eq!(told.unwrap_err(), other, "{entered}");
+        drop(book);
+        assert!(!with(&put_aside, FIRST).is_empty(), "{entered}");
+    }
+}
+
+#[test]
+fn what_cannot_be_gone_over_keeps_no_backup_from_being_made_and_nothing_else_from_going() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    let (id, _) = job(&book, FIRST, 1);
+    for n in 1..=3 {
+        enter(&book, id, &[note(&format!("day {n}"))]);
+        book.daily_backup(day(&format!("2026-03-0{n}")))
+            .unwrap()
+            .unwrap();
+    }
+    // The fullest of them, which is gone over first, is cut.
+    let fullest = backup(folder.path(), "2026-03-03");
+    cut(&fullest);
+    assert!(matches!(remove(&book, id), Err(BookFault::NotSwept(_))));
+    for day_of in ["2026-03-01", "2026-03-02"] {
+        assert_eq!(
+            with(&backup(folder.path(), day_of), FIRST),
+            Vec::<PathBuf>::new()
+        );
+    }
+    for n in 4..=9 {
+        let made = book.daily_backup(day(&format!("2026-03-0{n}")));
+        assert!(matches!(made, Err(BookFault::NotSwept(_))), "{made:?}");
+        assert!(
+            backup(folder.path(), &format!("2026-03-0{n}")).is_dir(),
+            "{n}"
+        );
+    }
+    // The seventh after it is the last that it outlives.
+    book.daily_backup(day("2026-03-10")).unwrap_err();
+    assert!(!fullest.exists());
+    book.daily_backup(day("2026-03-11")).unwrap().unwrap();
+    assert_eq!(book.verify().unwrap().wrong, []);
+}
+
+#[test]
+fn a_picture_that_was_renamed_and_a_backup_without_its_page_go_with_the_person() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    let (id, picture) = job(&book, FIRST, 1);
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    book.daily_backup(day("2026-03-02")).unwrap().unwrap();
+    let pictures = folder.path().join("bench.book.pictures");
+    let part = pictures.join(&picture.text()[..2]);
+    let other = pictures.join("zz");
+    fs::create_dir(&other).unwrap();
+    let name = |ext: &str| format!("{}.{ext}", picture.text());
+    fs::copy(part.join(name("png")), other.join(name("png"))).unwrap();
+    fs::rename(part.join(name("png")), part.join(name("PNG"))).unwrap();
+    fs::remove_file(backup(folder.path(), "2026-03-01").join("backup.json")).unwrap();
+    remove(&book, id).unwrap();
+    assert!(!other.join(name("png")).exists() && !part.join(name("PNG")).exists());
+    assert!(!backup(folder.path(), "2026-03-01").exists());
+    drop(book);
+    assert_eq!(with(folder.path(), FIRST), Vec::<PathBuf>::new());
+}
+
+/// What a person has under the name of a folder of ours, or a link to it, is not ours.
+#[cfg(unix)]
+#[test]
+fn a_link_in_the_place_of_a_folder_of_ours_is_not_followed() {
+    let folder = tempfile::tempdir().unwrap();
+    let elsewhere = folder.path().join("elsewhere");
+    fs::create_dir(&elsewhere).unwrap();
+    fs::write(elsewhere.join("book"), "a stranger's").unwrap();
+    let path = folder.path().join("bench.book");
+    let placing = folder.path().join("bench.book.placing");
+    std::os::unix::fs::symlink(&elsewhere, &placing).unwrap();
+    let book = open(&path);
+    job(&book, FIRST, 1);
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    assert_eq!(fs::read(elsewhere.join("book")).unwrap(), b"a stranger's");
+    drop(book);
+    fs::remove_file(&placing).unwrap();
+    fs::create_dir(&placing).unwrap();
+    fs::write(placing.join("letters"), "a person's").unwrap();
+    let book = open(&path);
+    book.daily_backup(day("2026-03-02")).unwrap().unwrap();
+    assert_eq!(fs::read(placing.join("letters")).unwrap(), b"a person's");
+}
+
+/// Whoever reads a pipe waits for ever: it is none of the book's files.
+#[cfg(unix)]
+#[test]
+fn a_pipe_in_the_place_of_a_picture_is_told_and_not_waited_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    let (_, picture) = job(&book, FIRST, 1);
+    let part = (folder.path().join("bench.book.pictures")).join(&picture.text()[..2]);
+    for there in fs::read_dir(&part).unwrap().flatten() {
+        fs::remove_file(there.path()).unwrap();
+        let made = std::process::Command::new("mkfifo")
+            .arg(there.path())
+            .status();
+        assert!(made.unwrap().success());
+    }
+    let wrong = book.verify().unwrap().wrong;
+    assert!(
+        wrong.contains(&Wrong::Missing(picture.clone()))
+            || wrong.contains(&Wrong::Altered(picture.clone())),
+        "{wrong:?}"
+    );
+    assert!(book.picture_bytes(&picture, book::Size::Whole).is_err());
+    assert!(book.picture_bytes(&picture, book::Size::Preview).is_err());
+    let made = book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    assert_eq!(made.missing.len(), 1);
+    let out = book.export(&folder.path().join("out")).unwrap();
+    assert_eq!(out.missing, 1);
+}
