@@ -1,8 +1,10 @@
 //! Runs work on the house. The clock and what machine this is are read here and nowhere else.
 
 use clap::{Parser, Subcommand};
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use std::process::ExitCode;
-use std::time::{Instant, SystemTime, UNIX_EPOCH};
+use std::time::Instant;
 use xtask::openings::{fleet, study, table};
 
 /// Work on the house itself.
@@ -85,37 +87,7 @@ fn main() -> ExitCode {
 
 /// The date by universal time, year first.
 fn today() -> String {
-    let seconds = SystemTime::now()
-        .duration_since(UNIX_EPOCH)
-        .map_or(0, |since| since.as_secs());
-    let (mut days, mut year) = (seconds / 86_400, 1970);
-    let leap = |year: u64| {
-        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400))
-    };
-    while days >= 365 + u64::from(leap(year)) {
-        days -= 365 + u64::from(leap(year));
-        year += 1;
-    }
-    let months = [
-        31,
-        28 + u64::from(leap(year)),
-        31,
-        30,
-        31,
-        30,
-        31,
-        31,
-        30,
-        31,
-        30,
-        31,
-    ];
-    let mut month = 0;
-    while days >= months[month] {
-        days -= months[month];
-        month += 1;
-    }
-    format!("{year}-{:02}-{:02}", month + 1, days + 1)
+    Timestamp::now().to_zoned(TimeZone::UTC).date().to_string()
 }
 
 /// What the system says of the processor, and how many of it.

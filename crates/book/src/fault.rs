@@ -8,9 +8,10 @@ use std::path::{Path, PathBuf};
 
 /// Why a book cannot be opened, or why something is not in it. Whatever was refused has left nothing behind. A `path` is
 /// that of the book unless said otherwise; a `detail` is what the machine or the store said, in its own words.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum BookFault {
     /// The folder for the book is not there and cannot be made.
+    #[error("{path}: the folder cannot be made: {detail}")]
     CannotCreateFolder {
         /// The folder.
         path: PathBuf,
@@ -18,11 +19,13 @@ pub enum BookFault {
         detail: String,
     },
     /// There is a folder where the book should be.
+    #[error("{path}: a folder where the book should be")]
     AFolder {
         /// The folder.
         path: PathBuf,
     },
     /// The file can be neither opened nor made.
+    #[error("{path}: cannot be opened: {detail}")]
     CannotOpen {
         /// The book.
         path: PathBuf,
@@ -30,11 +33,13 @@ pub enum BookFault {
         detail: String,
     },
     /// There is no book where one was to be found.
+    #[error("{path}: no book there")]
     NoBookThere {
         /// Where it was looked for.
         path: PathBuf,
     },
     /// There is no book, but what a book leaves beside it: it was removed, renamed, or cut to nothing. None was made.
+    #[error("{path}: the book is gone; {} backups and {} other things lie beside it", backups.len(), beside.len())]
     BookGone {
         /// Where it was looked for.
         path: PathBuf,
@@ -44,6 +49,7 @@ pub enum BookFault {
         beside: Vec<PathBuf>,
     },
     /// The changes that lie beside the book are not its own: the book was put there from elsewhere. Neither was touched.
+    #[error("{path}: {beside} beside the book is not its own")]
     NotItsOwn {
         /// The book.
         path: PathBuf,
@@ -51,12 +57,14 @@ pub enum BookFault {
         beside: PathBuf,
     },
     /// Several names lead to the book's file, so that two benches could work in it without knowing. It was not touched.
+    #[error("{path}: several names lead to the book")]
     OtherNames {
         /// The book.
         path: PathBuf,
     },
     /// While the book was open, something was done to its file or to what belongs to it. Nothing that was to be written now is
     /// kept.
+    #[error("{path}: {what} was changed while the book was open: {became}")]
     NoLongerThere {
         /// The book.
         path: PathBuf,
@@ -66,6 +74,7 @@ pub enum BookFault {
         became: Became,
     },
     /// The file, or the folder it is in, may be read but not written.
+    #[error("{path}: may not be written: {detail}")]
     ReadOnly {
         /// The book.
         path: PathBuf,
@@ -73,6 +82,7 @@ pub enum BookFault {
         detail: String,
     },
     /// There is no room left.
+    #[error("{path}: no room left: {detail}")]
     DiskFull {
         /// The book.
         path: PathBuf,
@@ -80,6 +90,7 @@ pub enum BookFault {
         detail: String,
     },
     /// There is another kind of file there. It was not touched.
+    #[error("{path}: no book: {detail}")]
     NotABook {
         /// The file.
         path: PathBuf,
@@ -87,6 +98,7 @@ pub enum BookFault {
         detail: String,
     },
     /// The book was written by a newer version of this program. It was not touched.
+    #[error("{path}: a book of form {got}, known up to {known}")]
     NewerVersion {
         /// The book.
         path: PathBuf,
@@ -96,6 +108,7 @@ pub enum BookFault {
         known: i64,
     },
     /// The book's file is damaged.
+    #[error("{path}: damaged: {detail}")]
     Damaged {
         /// The book.
         path: PathBuf,
@@ -103,6 +116,7 @@ pub enum BookFault {
         detail: String,
     },
     /// Another program has been writing in the book for [`PATIENCE`](crate::PATIENCE).
+    #[error("{path}: another program is writing: {detail}")]
     Busy {
         /// The book.
         path: PathBuf,
@@ -110,6 +124,7 @@ pub enum BookFault {
         detail: String,
     },
     /// Anything else that the machine or the store refuses.
+    #[error("{path}: {detail}")]
     Failed {
         /// The book.
         path: PathBuf,
@@ -118,19 +133,23 @@ pub enum BookFault {
     },
     /// A removal is entered, and the book itself is emptied; but something of it may still lie in a file or a backup. It is
     /// tried again with each backup, and by [`Book::sweep`](crate::Book::sweep).
-    NotSwept(Box<BookFault>),
+    #[error("removed from the book, but something of it may still lie in a file or a backup")]
+    NotSwept(#[source] Box<BookFault>),
     /// A backup has other lines where a removal emptied some: it is of another book, or of days that this one no longer has. They
     /// were left as they are, and it was given a name by which it is no longer among the book's own.
+    #[error("{backup}: other lines where something was removed; put aside")]
     OtherLines {
         /// Its folder, as it is called now.
         backup: PathBuf,
     },
     /// There is something already where something new was to be made. It was not touched.
+    #[error("{path}: already there")]
     AlreadyThere {
         /// What is there.
         path: PathBuf,
     },
     /// The folder is no backup of a book.
+    #[error("{path}: no backup: {detail}")]
     NotABackup {
         /// The folder.
         path: PathBuf,
@@ -138,6 +157,7 @@ pub enum BookFault {
         detail: String,
     },
     /// The folder is half a backup: something of it is missing or another than it was.
+    #[error("{path}: half a backup: {detail}")]
     HalfABackup {
         /// The folder.
         path: PathBuf,
@@ -145,6 +165,7 @@ pub enum BookFault {
         detail: String,
     },
     /// The folder is no export of a book, or not all of one.
+    #[error("{path}: no export: {detail}")]
     NotAnExport {
         /// The folder.
         path: PathBuf,
@@ -152,24 +173,38 @@ pub enum BookFault {
         detail: String,
     },
     /// What was to be kept as a picture is none, or none that can be read here.
+    #[error("no picture: {detail}")]
     NotAPicture {
         /// What shows it.
         detail: String,
     },
     /// A picture with more bytes than [`MOST_PICTURE_BYTES`](crate::MOST_PICTURE_BYTES), or more points than
     /// [`MOST_PIXELS`](crate::MOST_PIXELS).
+    #[error(
+        "a picture of more than {} bytes or {} points",
+        crate::MOST_PICTURE_BYTES,
+        crate::MOST_PIXELS
+    )]
     PictureTooLarge,
     /// A picture without its end.
+    #[error("a picture without its end")]
     PictureCutShort,
     /// A picture that takes more than [`MOST_UNPACKING`](crate::MOST_UNPACKING) to unpack, or with its file more than
     /// [`MOST_HELD`](crate::MOST_HELD).
+    #[error(
+        "a picture that takes more than {} bytes to unpack, or {} with its file",
+        crate::MOST_UNPACKING,
+        crate::MOST_HELD
+    )]
     PictureTooMuch,
     /// No picture has this name.
+    #[error("no picture {digest}")]
     NoSuchPicture {
         /// The name.
         digest: Digest,
     },
     /// A picture's file is gone.
+    #[error("{path}: the picture is gone: {detail}")]
     PictureLost {
         /// The picture's file.
         path: PathBuf,
@@ -177,11 +212,13 @@ pub enum BookFault {
         detail: String,
     },
     /// No job has this number.
+    #[error("no job {id}")]
     NoSuchJob {
         /// The number.
         id: JobId,
     },
     /// The log holds another number of entries by now than whoever appends to it believes: someone else wrote.
+    #[error("the log holds {held} entries, not {believed}")]
     Behind {
         /// Entries in the log.
         held: usize,
@@ -189,9 +226,11 @@ pub enum BookFault {
         believed: usize,
     },
     /// The text breaks off within a line: each line needs its end.
+    #[error("the text breaks off within a line")]
     Torn,
     /// With this text the log could not be read again; since nothing is ever struck out, it would stay so.
-    Unreadable(LogFault),
+    #[error("the log could not be read again")]
+    Unreadable(#[source] LogFault),
 }
 
 impl BookFault {
@@ -233,5 +272,58 @@ impl BookFault {
             }
             _ => BookFault::Failed { path, detail },
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn what_lies_behind_is_not_lost() {
+        let path = PathBuf::from("shop/bench.book");
+        let full = BookFault::file(&path, &io::Error::from(io::ErrorKind::StorageFull));
+        assert_eq!(
+            chain(&full),
+            "shop/bench.book: no room left: no storage space"
+        );
+        assert_eq!(
+            chain(&BookFault::NotSwept(Box::new(full))),
+            "removed from the book, but something of it may still lie in a file or a backup: \
+             shop/bench.book: no room left: no storage space"
+        );
+        let blank = LogFault {
+            place: entries::Place::Line { line: 5 },
+            what: entries::What::Blank,
+        };
+        assert_eq!(
+            chain(&BookFault::Unreadable(blank)),
+            "the log could not be read again: line 5: a blank line"
+        );
+        let moved = BookFault::NoLongerThere {
+            what: PathBuf::from("shop/bench.book-wal"),
+            became: Became::Cut,
+            path: path.clone(),
+        };
+        assert_eq!(
+            chain(&moved),
+            "shop/bench.book: shop/bench.book-wal was changed while the book was open: it was cut to nothing"
+        );
+        let newer = BookFault::NewerVersion {
+            path,
+            got: 12,
+            known: 9,
+        };
+        assert_eq!(
+            chain(&newer),
+            "shop/bench.book: a book of form 12, known up to 9"
+        );
     }
 }

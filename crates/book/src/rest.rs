@@ -3,6 +3,7 @@
 
 use crate::files::beside;
 use crate::{Book, BookFault, ahead, store};
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
 use std::fs;
@@ -248,16 +249,14 @@ pub(crate) fn still(path: &Path) -> rusqlite::Result<Connection> {
     Connection::open_with_flags(alone, flags)
 }
 
+/// What of a path is coded where an address names it.
+const CODED: &AsciiSet = &NON_ALPHANUMERIC
+    .remove(b'/')
+    .remove(b'.')
+    .remove(b'-')
+    .remove(b'_');
+
 /// A path as an address names it.
 fn encoded(path: &Path) -> String {
-    let mut text = String::new();
-    for byte in path.to_string_lossy().bytes() {
-        match byte {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'.' | b'-' | b'_' => {
-                text.push(char::from(byte));
-            }
-            _ => text.push_str(&format!("%{byte:02X}")),
-        }
-    }
-    text
+    utf8_percent_encode(&path.to_string_lossy(), CODED).to_string()
 }

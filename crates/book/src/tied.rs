@@ -3,9 +3,9 @@
 use crate::rest::Stamp;
 use crate::{BookFault, blobs, rest};
 use rusqlite::Connection;
-use std::fs;
 use std::path::Path;
 use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::{fmt, fs};
 
 /// Which file or folder it is, whatever it is called.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -38,6 +38,17 @@ pub enum Became {
     Cut,
     /// Another was written over it, in the same file.
     WrittenOver,
+}
+
+impl fmt::Display for Became {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Became::Gone => "nothing lies there any more",
+            Became::Another => "another lies there",
+            Became::Cut => "it was cut to nothing",
+            Became::WrittenOver => "another was written over it",
+        })
+    }
 }
 
 impl Tied {

@@ -4,7 +4,7 @@
 mod opened;
 
 use opened::{Open, served};
-use std::fmt::Write as _;
+use percent_encoding::{NON_ALPHANUMERIC, utf8_percent_encode};
 use std::io::{Read, Write};
 use std::net::TcpStream;
 use std::path::Path;
@@ -57,14 +57,7 @@ fn post(port: u16, path: &str, body: &str) -> Option<(u16, String)> {
 }
 
 fn coded(text: &str) -> String {
-    text.bytes().fold(String::new(), |mut coded, byte| {
-        if byte.is_ascii_alphanumeric() {
-            coded.push(char::from(byte));
-        } else {
-            let _ = write!(coded, "%{byte:02X}");
-        }
-        coded
-    })
+    utf8_percent_encode(text, NON_ALPHANUMERIC).to_string()
 }
 
 /// Sends a picture of so many bytes that is none, a piece at a time, so that this side holds none of it.

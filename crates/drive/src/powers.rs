@@ -19,11 +19,13 @@ pub enum Power {
 }
 
 /// What is missing, or cannot be.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PowerFault {
     /// No arbor has a measurement of a spring or a weight.
+    #[error("no spring or weight is measured")]
     Nothing,
     /// Something is measured, and something that belongs to it is not.
+    #[error("arbor {} of the sheet lacks {}", arbor.index() + 1, keys.join(", "))]
     Missing {
         /// The arbor.
         arbor: ArborId,
@@ -31,6 +33,7 @@ pub enum PowerFault {
         keys: Vec<&'static str>,
     },
     /// A measurement that must be more than nothing.
+    #[error("`{key}` of arbor {} of the sheet is not above 0", arbor.index() + 1)]
     NotPositive {
         /// The arbor.
         arbor: ArborId,
@@ -188,5 +191,37 @@ impl Reader<'_> {
             pulley: double.is_some(),
             fall: self.length("fall_mm", (FALL_LEAST.value, FALL_PART.value))?,
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_missing_is_named() {
+        const SHEET: &[u8] = include_bytes!("../../../movements/mantel.toml");
+        let movement = sheet::read(SHEET).expect("the sample is sound").movement;
+        let (arbor, _) = movement.arbors().nth(1).expect("a second arbor");
+        for (fault, says) in [
+            (PowerFault::Nothing, "no spring or weight is measured"),
+            (
+                PowerFault::Missing {
+                    arbor,
+                    keys: vec!["drum_mm", "cord_mm"],
+                },
+                "arbor 2 of the sheet lacks drum_mm, cord_mm",
+            ),
+            (
+                PowerFault::NotPositive {
+                    arbor,
+                    key: "drum_mm",
+                },
+                "`drum_mm` of arbor 2 of the sheet is not above 0",
+            ),
+        ] {
+            let fault: Box<dyn std::error::Error> = Box::new(fault);
+            assert_eq!(fault.to_string(), says);
+        }
     }
 }

@@ -7,6 +7,7 @@ use quantity::{
     Energy, Given, Known, Length, Measure, Number, Stress, Torque, gathered, reckon, scattered,
 };
 use std::f64::consts::{PI, TAU};
+use std::fmt;
 
 /// A strip of spring.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,10 +60,21 @@ pub enum Measured {
     Long,
 }
 
+impl fmt::Display for Measured {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Measured::Width => "wide",
+            Measured::Thick => "thick",
+            Measured::Long => "long",
+        })
+    }
+}
+
 /// Why a spring cannot be as it is said to be. Lengths in millimetres, areas in square millimetres.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum Wrong {
     /// The arbor is as wide as the barrel, or wider.
+    #[error("an arbor of {arbor} mm in a barrel of {barrel} mm")]
     Arbor {
         /// Across the arbor.
         arbor: f64,
@@ -70,6 +82,7 @@ pub enum Wrong {
         barrel: f64,
     },
     /// The barrel cannot hold the strip.
+    #[error("a strip with an edge of {strip} mm² in a room of {room} mm²")]
     NoRoom {
         /// The strip's edge.
         strip: f64,
@@ -77,6 +90,7 @@ pub enum Wrong {
         room: f64,
     },
     /// The strip is wider than the barrel is high inside.
+    #[error("a strip {strip} mm wide in a barrel {barrel} mm high")]
     TooWide {
         /// The strip.
         strip: f64,
@@ -84,6 +98,7 @@ pub enum Wrong {
         barrel: f64,
     },
     /// It has no turn to give: wound up it has no more coils than let down.
+    #[error("{up} coils wound up, {down} let down: no turn to give")]
     NoTurns {
         /// Coils wound up.
         up: f64,
@@ -91,6 +106,7 @@ pub enum Wrong {
         down: f64,
     },
     /// A strip of no clock's spring.
+    #[error("a strip {mm} mm {which}")]
     NoStrip {
         /// Which of its measurements.
         which: Measured,
@@ -98,6 +114,7 @@ pub enum Wrong {
         mm: f64,
     },
     /// It would lie free in as many coils as it has wound up, or more: it would have no torque at all.
+    #[error("{free} coils out of the barrel, {up} wound up: no torque")]
     Free {
         /// Coils out of the barrel.
         free: f64,
@@ -436,5 +453,55 @@ impl Spring {
                 (part * turns.value.as_plain(), torque)
             })
             .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_no_spring_can_be_says_its_values() {
+        for (wrong, says) in [
+            (
+                Wrong::Arbor {
+                    arbor: 40.0,
+                    barrel: 38.5,
+                },
+                "an arbor of 40 mm in a barrel of 38.5 mm",
+            ),
+            (
+                Wrong::NoRoom {
+                    strip: 900.5,
+                    room: 870.0,
+                },
+                "a strip with an edge of 900.5 mm² in a room of 870 mm²",
+            ),
+            (
+                Wrong::TooWide {
+                    strip: 22.0,
+                    barrel: 21.0,
+                },
+                "a strip 22 mm wide in a barrel 21 mm high",
+            ),
+            (
+                Wrong::NoTurns { up: 9.0, down: 9.5 },
+                "9 coils wound up, 9.5 let down: no turn to give",
+            ),
+            (
+                Wrong::NoStrip {
+                    which: Measured::Thick,
+                    mm: 5.0,
+                },
+                "a strip 5 mm thick",
+            ),
+            (
+                Wrong::Free { free: 9.0, up: 8.0 },
+                "9 coils out of the barrel, 8 wound up: no torque",
+            ),
+        ] {
+            let wrong: Box<dyn std::error::Error> = Box::new(wrong);
+            assert_eq!(wrong.to_string(), says);
+        }
     }
 }

@@ -1,5 +1,7 @@
 //! What can be wrong with a log, as data: where, what was got, what was expected. Words come later.
 
+use std::fmt;
+
 /// A place in a log's text. Lines and columns count from 1, columns in characters.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Place {
@@ -29,7 +31,8 @@ pub enum Place {
 }
 
 /// Why a log is refused, or why an entry cannot be put into it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{place}: {what}")]
 pub struct LogFault {
     /// Where.
     pub place: Place,
@@ -38,42 +41,56 @@ pub struct LogFault {
 }
 
 /// What is wrong.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum What {
     /// More than [`MOST_BYTES`](crate::MOST_BYTES).
+    #[error("{bytes} bytes, more than the {} of a log", crate::MOST_BYTES)]
     TooLong {
         /// How many bytes it has, or would have with the entry.
         bytes: usize,
     },
     /// There is nothing in it.
+    #[error("nothing in it")]
     Empty,
     /// It does not begin as a log does: this is some other text.
+    #[error("no log: it does not begin as one")]
     NoHeader,
     /// It breaks off within its first line; nothing was ever entered.
+    #[error("it breaks off within its first line")]
     HeaderTorn,
     /// A log of another version.
+    #[error("a log of version {got}")]
     OtherVersion {
         /// Its version.
         got: u64,
     },
     /// Not UTF-8 from here on.
+    #[error("not UTF-8")]
     NotUtf8,
     /// No JSON from here on.
+    #[error("not JSON")]
     NotJson,
     /// A line with nothing on it.
+    #[error("a blank line")]
     Blank,
     /// JSON, but no object in braces.
+    #[error("not an object in braces")]
     NotAnObject,
     /// The field is not there.
+    #[error("missing")]
     Missing,
     /// A reading says in none of the four ways where its witness stands: by number, look, teeth or clock face.
+    #[error("a reading that does not say where its witness stands")]
     NotSeen,
     /// The field does not belong in an entry of this kind, or not beside the others that are there. It is refused
     /// because it might matter to a sum.
+    #[error("a field that does not belong here")]
     Stray,
     /// The field is there twice in one object.
+    #[error("a field that is there twice")]
     Doubled,
     /// The field has a value that it cannot have.
+    #[error("got {got}, expected {expected}")]
     Wrong {
         /// The value as the line has it.
         got: String,
@@ -81,11 +98,13 @@ pub enum What {
         expected: Expected,
     },
     /// The same witness twice in one look, or the same mesh twice in one shift.
+    #[error("`{name}` is named twice")]
     Twice {
         /// The witness or mesh.
         name: String,
     },
     /// An entry's number is not the next one: lower where an entry is doubled or moved, higher where one is gone.
+    #[error("entry number {got}, expected {expected}")]
     OutOfOrder {
         /// The number it has.
         got: u64,
@@ -93,6 +112,7 @@ pub enum What {
         expected: usize,
     },
     /// Points at no entry that comes before it: at itself, at a later one or at none at all.
+    #[error("entry {n} points at {of}, which does not come before it")]
     PointsNowhere {
         /// The number it points at.
         of: u64,
@@ -100,11 +120,13 @@ pub enum What {
         n: usize,
     },
     /// A correction is of another kind than what it corrects, or of a kind that is never put right but told anew.
+    #[error("a correction of another kind than entry {of}, or of a kind that is never corrected")]
     NotCorrected {
         /// The number of the entry pointed at.
         of: usize,
     },
     /// A field that is said to have been removed is still there, was never there, or is none that can be emptied.
+    #[error("`{field}` of entry {of} was not removed, or cannot be")]
     NotEmptied {
         /// The number of the entry that it is of.
         of: usize,
@@ -112,16 +134,19 @@ pub enum What {
         field: String,
     },
     /// What a removal emptied does not come back.
+    #[error("removal {of} cannot be undone")]
     NotUndone {
         /// The number of the removal.
         of: usize,
     },
     /// What is said to have gone the other way is no shift.
+    #[error("entry {of} is no shift")]
     NotAShift {
         /// The number of the entry pointed at.
         of: usize,
     },
     /// The mesh that is said to have gone the other way was not moved in that shift.
+    #[error("mesh `{mesh}` was not moved in shift {of}")]
     NotInShift {
         /// The number of the shift.
         of: usize,
@@ -174,4 +199,73 @@ pub enum Warning {
         /// Bytes left out after them.
         torn: usize,
     },
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Place::Text => write!(f, "log"),
+            Place::Line { line } => write!(f, "line {line}"),
+            Place::Column { line, column } => write!(f, "line {line}, column {column}"),
+            Place::Field {
+                line,
+                column,
+                field,
+            } => write!(f, "line {line}, column {column}, field `{field}`"),
+        }
+    }
+}
+
+impl fmt::Display for Expected {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Expected::Text => "text",
+            Expected::Decimal => "a decimal in quotation marks",
+            Expected::Spread => "a decimal above 0 in quotation marks",
+            Expected::Oclock => "a place on a clock face in quotation marks",
+            Expected::Count => "a whole number from 0",
+            Expected::Hour => "an hour from 1 to 12",
+            Expected::Teeth => "a whole number of teeth other than 0",
+            Expected::OneOf(words) => return write!(f, "one of: {}", words.join(", ")),
+            Expected::Day => "a day in quotation marks",
+            Expected::Digest => "64 small hexadecimal figures",
+            Expected::Names => "a list of words",
+            Expected::List => "a list of objects",
+            Expected::Object => "an object in braces",
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_fault_says_its_place_and_its_values() {
+        for (text, says) in [
+            ("", "log: nothing in it"),
+            ("{}", "line 1: no log: it does not begin as one"),
+            (
+                "{\"trundle_log\":1",
+                "line 1: it breaks off within its first line",
+            ),
+            (
+                "{\"trundle_log\":9}\n",
+                "line 1, column 16, field `trundle_log`: a log of version 9",
+            ),
+        ] {
+            let fault = crate::Log::read(text.as_bytes()).expect_err(text);
+            let fault: Box<dyn std::error::Error> = Box::new(fault);
+            assert_eq!(fault.to_string(), says);
+        }
+        let fault = LogFault {
+            place: Place::Column { line: 3, column: 7 },
+            what: What::Wrong {
+                got: "\"tenth\"".to_owned(),
+                expected: Expected::OneOf(vec!["going", "strike"]),
+            },
+        };
+        let says = "line 3, column 7: got \"tenth\", expected one of: going, strike";
+        assert_eq!(fault.to_string(), says);
+    }
 }

@@ -1,5 +1,6 @@
 //! Numbers and hours as somebody said them: the text is kept beside what it means.
 
+use jiff::civil::Date;
 use quantity::{DecimalError, Degrees, Exact, fraction, parse_decimal};
 use serde::{Serialize, Serializer};
 use std::fmt;
@@ -107,26 +108,18 @@ impl Serialize for Oclock {
 
 /// A day of the calendar as written, `2026-03-01`: year, month and day of ISO 8601 in figures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Day {
-    year: u16,
-    month: u8,
-    day: u8,
-}
+pub struct Day(Date);
 
 impl Day {
     /// The first day of the calendar: for a clock that knows none.
-    pub const FIRST: Day = Day {
-        year: 1,
-        month: 1,
-        day: 1,
-    };
+    pub const FIRST: Day = Day(Date::constant(1, 1, 1));
 
     /// A day that there is in the calendar, from year 0001; nothing for any other text.
     ///
     /// ```
     /// use entries::Day;
     /// assert_eq!(Day::parse("2028-02-29").unwrap().to_string(), "2028-02-29");
-    /// assert_eq!(Day::parse("2026-02-29"), None);
+    /// assert_eq!(Day::parse("1900-02-29"), None);
     /// assert_eq!(Day::parse("2026-2-9"), None);
     /// ```
     pub fn parse(text: &str) -> Option<Day> {
@@ -137,25 +130,16 @@ impl Day {
         if text.len() != 10 || !text.bytes().enumerate().all(plain) {
             return None;
         }
-        let year: u16 = text[..4].parse().ok()?;
-        let month: u8 = text[5..7].parse().ok()?;
-        let day: u8 = text[8..].parse().ok()?;
-        let leap =
-            year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
-        let longest = match month {
-            4 | 6 | 9 | 11 => 30,
-            2 if leap => 29,
-            2 => 28,
-            1..=12 => 31,
-            _ => return None,
-        };
-        (year > 0 && (1..=longest).contains(&day)).then_some(Day { year, month, day })
+        let year: i16 = text[..4].parse().ok().filter(|year| *year > 0)?;
+        let month: i8 = text[5..7].parse().ok()?;
+        let day: i8 = text[8..].parse().ok()?;
+        Date::new(year, month, day).ok().map(Day)
     }
 }
 
 impl fmt::Display for Day {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+        self.0.fmt(f)
     }
 }
 

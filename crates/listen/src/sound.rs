@@ -3,6 +3,7 @@
 //! believed of a header but what the bytes bear out. This does not resample, and hears nothing yet.
 
 use crate::wave;
+use std::fmt;
 use std::io::{Cursor, Read};
 use std::ops::ControlFlow;
 use symphonia::core::codecs::audio::{AudioDecoder, AudioDecoderOptions};
@@ -18,21 +19,28 @@ pub const RATES_HZ: std::ops::RangeInclusive<u32> = 6_000..=400_000;
 pub const MOST_CHANNELS: usize = 64;
 
 /// Why bytes are not sound that can be listened to.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NotSound {
     /// No bytes at all.
+    #[error("no bytes")]
     Empty,
     /// None of the forms that are read.
+    #[error("no form of sound that is read")]
     Unknown,
     /// A form that is known, in a way that is not read.
+    #[error("a known form in a way that is not read: {0}")]
     Unsupported(String),
     /// A header that contradicts itself.
+    #[error("the header contradicts itself: {0}")]
     Header(Header),
     /// So many samples a second.
+    #[error("{0} samples a second, expected {RATES_HZ:?}")]
     Rate(u32),
     /// A header, and no sound after it.
+    #[error("a header and no sound after it")]
     NoSamples,
     /// It cannot be read on.
+    #[error("it cannot be read on: {0}")]
     Io(String),
 }
 
@@ -51,6 +59,19 @@ pub enum Header {
     Channels,
     /// A frame that is not as large as its samples.
     FrameSize,
+}
+
+impl fmt::Display for Header {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Header::Nonsense => write!(f, "nothing in it holds together"),
+            Header::BreaksOff => write!(f, "it breaks off"),
+            Header::NoSamples => write!(f, "no samples begin"),
+            Header::SampleSize => write!(f, "the size of the samples"),
+            Header::Channels => write!(f, "the channels, expected 1 to {MOST_CHANNELS}"),
+            Header::FrameSize => write!(f, "the size of a frame"),
+        }
+    }
 }
 
 /// How sound ended.

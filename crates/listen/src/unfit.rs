@@ -3,15 +3,19 @@
 use crate::ear::Heard;
 
 /// What is the matter with it.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum Unfit {
     /// Nothing is on it.
+    #[error("nothing is on the recording")]
     Silent,
     /// So few seconds that nothing repeats.
+    #[error("only {0} s of sound")]
     Short(f64),
     /// So loud that it is cut off, so much of the time, and nothing even is heard in it.
+    #[error("cut off for {0} of the time, and nothing heard")]
     Clipped(f64),
     /// Sound, but nothing that beats evenly and nothing struck.
+    #[error("sound, but nothing that beats or strikes")]
     Nothing,
 }
 
@@ -39,4 +43,36 @@ pub fn unfit(heard: &Heard) -> Option<Unfit> {
     } else {
         Unfit::Nothing
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn why_nothing_was_heard_is_said() {
+        use crate::{Header, NotSound};
+        let faults: [(Box<dyn std::error::Error>, &str); 5] = [
+            (Unfit::Short(1.5).into(), "only 1.5 s of sound"),
+            (
+                Unfit::Clipped(0.25).into(),
+                "cut off for 0.25 of the time, and nothing heard",
+            ),
+            (
+                NotSound::Rate(4_000).into(),
+                "4000 samples a second, expected 6000..=400000",
+            ),
+            (
+                NotSound::Header(Header::Channels).into(),
+                "the header contradicts itself: the channels, expected 1 to 64",
+            ),
+            (
+                NotSound::Io("broken pipe".to_owned()).into(),
+                "it cannot be read on: broken pipe",
+            ),
+        ];
+        for (fault, says) in faults {
+            assert_eq!(fault.to_string(), says);
+        }
+    }
 }

@@ -2,6 +2,7 @@
 
 use crate::Side;
 use quantity::{Degrees, Exact, Teeth};
+use std::fmt;
 
 /// A point of a draft, by index in its lists.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -73,9 +74,10 @@ pub struct Way {
 }
 
 /// What is wrong.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum What {
     /// Counts that are not known, so that no ratio follows from them.
+    #[error("no count for `{part}`, nor for {more} more")]
     Uncounted {
         /// The first such part.
         part: String,
@@ -83,6 +85,7 @@ pub enum What {
         more: usize,
     },
     /// Two witnesses have one id.
+    #[error("two witnesses are called `{id}`, the first at {first}")]
     DoubledWitness {
         /// The id.
         id: String,
@@ -90,6 +93,7 @@ pub enum What {
         first: Place,
     },
     /// Two moments have one id.
+    #[error("two moments are called `{id}`, the first at {first}")]
     DoubledMoment {
         /// The id.
         id: String,
@@ -97,8 +101,10 @@ pub enum What {
         first: Place,
     },
     /// A moment takes the name of the one that is always there.
+    #[error("a moment has the name of the one that is always there")]
     DropIsGiven,
     /// No arbor has this id.
+    #[error("no arbor `{got}`{}", meant(near.as_deref()))]
     UnknownArbor {
         /// What was written.
         got: String,
@@ -106,6 +112,7 @@ pub enum What {
         near: Option<String>,
     },
     /// The arbor has no such part.
+    #[error("no part `{got}` on arbor `{arbor}`{}", meant(near.as_deref()))]
     UnknownPart {
         /// The arbor.
         arbor: String,
@@ -115,6 +122,7 @@ pub enum What {
         near: Option<String>,
     },
     /// No moment has this id.
+    #[error("no moment `{got}`{}", meant(near.as_deref()))]
     UnknownMoment {
         /// What was written.
         got: String,
@@ -122,16 +130,19 @@ pub enum What {
         near: Option<String>,
     },
     /// Both parts sit on one arbor.
+    #[error("both parts of a mesh sit on arbor `{arbor}`")]
     OneArbor {
         /// The arbor.
         arbor: String,
     },
     /// The same two parts are in mesh twice.
+    #[error("the same two parts mesh twice, first at {first}")]
     MeshedTwice {
         /// Where they were first.
         first: Place,
     },
     /// The part is driven by two others.
+    #[error("`{part}` is driven twice, first at {first}")]
     DrivenTwice {
         /// The part.
         part: String,
@@ -139,11 +150,13 @@ pub enum What {
         first: Place,
     },
     /// The arbor is in no mesh.
+    #[error("arbor `{arbor}` is in no mesh")]
     InNoMesh {
         /// The arbor.
         arbor: String,
     },
     /// A train has two arbors that nothing drives.
+    #[error("nothing drives `{one}` at {first}, and nothing drives `{other}` in the same train")]
     TwoUndriven {
         /// The first of them.
         one: String,
@@ -153,11 +166,13 @@ pub enum What {
         first: Place,
     },
     /// In a train each arbor is driven by another: no power comes in.
+    #[error("each arbor of the train of `{arbor}` is driven by another")]
     NoneUndriven {
         /// An arbor of that train.
         arbor: String,
     },
     /// A loop of meshes does not close.
+    #[error("the ways from `{start}` to `{end}` disagree: {} turns and {} turns", ways[0].turns, ways[1].turns)]
     LoopOpen {
         /// Where the ways part.
         start: String,
@@ -167,11 +182,13 @@ pub enum What {
         ways: Box<[Way; 2]>,
     },
     /// No arbor of a train says which way it runs.
+    #[error("no arbor of a train says which way it runs: {}", arbors.join(", "))]
     NoRuns {
         /// The arbors of the train.
         arbors: Vec<String>,
     },
     /// Two arbors of a train say what cannot both be.
+    #[error("`{other}` runs against what `{one}` says at {first}")]
     RunsContradict {
         /// The first that says.
         one: String,
@@ -181,8 +198,10 @@ pub enum What {
         first: Place,
     },
     /// Witnesses but no strike: nothing to read them against.
+    #[error("witnesses but no strike")]
     NoStrike,
     /// No path of meshes joins a witness to its moment's arbor.
+    #[error("no meshes join `{on}` to `{arbor}`, the arbor of moment `{moment}`")]
     NotJoined {
         /// The arbor the witness is on.
         on: String,
@@ -192,6 +211,7 @@ pub enum What {
         arbor: String,
     },
     /// The window's ends are the wrong way about, or it has no width.
+    #[error("the window is empty: from {} to {} degrees", from.to_f64(), to.to_f64())]
     UpsideDown {
         /// From.
         from: Degrees,
@@ -199,6 +219,7 @@ pub enum What {
         to: Degrees,
     },
     /// The window is wider than the angle after which its places repeat.
+    #[error("the window is {} degrees wide, the period only {}", width.to_f64(), period.to_f64())]
     TooWide {
         /// Its width.
         width: Degrees,
@@ -206,6 +227,7 @@ pub enum What {
         period: Degrees,
     },
     /// The best place is outside the window.
+    #[error("the best place, {} degrees, is not between {} and {}", best.to_f64(), from.to_f64(), to.to_f64())]
     BestOutside {
         /// The best place.
         best: Degrees,
@@ -215,8 +237,10 @@ pub enum What {
         to: Degrees,
     },
     /// Only one of slot and tip is given.
+    #[error("only one of slot and tip is given")]
     SlotWithoutTip,
     /// The tip does not go into the slot, or both together fill the pitch.
+    #[error("a tip of {} degrees does not go with a slot of {} in a period of {}", tip.to_f64(), slot.to_f64(), period.to_f64())]
     SlotMisfit {
         /// Slot width.
         slot: Degrees,
@@ -226,6 +250,7 @@ pub enum What {
         period: Degrees,
     },
     /// Two of one kind have one id.
+    #[error("two of kind {kind} are called `{id}`, the first at {first}")]
     DoubledId {
         /// The kind.
         kind: Named,
@@ -235,6 +260,7 @@ pub enum What {
         first: Place,
     },
     /// Nothing of this kind has this id.
+    #[error("no {kind} `{got}`{}", meant(near.as_deref()))]
     UnknownId {
         /// The kind.
         kind: Named,
@@ -244,6 +270,7 @@ pub enum What {
         near: Option<String>,
     },
     /// What is cut into a track, or stands out of it, leaves no room for what comes next.
+    #[error("{} degrees are taken up where there are {}", takes.to_f64(), room.to_f64())]
     NoRoom {
         /// What one place takes up.
         takes: Degrees,
@@ -251,6 +278,7 @@ pub enum What {
         room: Degrees,
     },
     /// The heights are not as many as the places.
+    #[error("{got} heights for {places} places")]
     HeightsMiscounted {
         /// Heights.
         got: usize,
@@ -258,25 +286,31 @@ pub enum What {
         places: usize,
     },
     /// Places of an outline that do not go on round one turn.
+    #[error("the outline goes back, or past one turn, at {} degrees", at.to_f64())]
     OutlineBack {
         /// The place that goes back, or past the turn.
         at: Degrees,
     },
     /// Lever arbors that lift each other in a circle.
+    #[error("lever arbor `{arbor}` lifts itself by way of others")]
     LiftsRound {
         /// One of them.
         arbor: String,
     },
     /// The rack's own arbor is lifted or lies on a track: only its tail on the snail moves it.
+    #[error("the arbor of the rack is lifted or lies on a track")]
     RackDriven,
     /// A lever of the rack's on a sheet without one.
+    #[error("a lever of the rack, and no rack")]
     NoRack,
     /// A track of another form where a snail belongs, or a snail where another does.
+    #[error("track `{track}` is a snail where none belongs, or none where one does")]
     NotASnail {
         /// The track.
         track: String,
     },
     /// More of something than any movement has.
+    #[error("{got} {kind}, of which {most} are taken")]
     TooMany {
         /// What there is too much of.
         kind: Plural,
@@ -328,7 +362,8 @@ pub enum Named {
 }
 
 /// Something wrong, and where.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{place}: {what}")]
 pub struct Flaw {
     /// Where.
     pub place: Place,
@@ -398,6 +433,144 @@ impl What {
             | What::RunsContradict { first, .. }
             | What::DoubledId { first, .. } => Some(*first),
             _ => None,
+        }
+    }
+}
+
+/// What may have been meant, as the end of a line.
+fn meant(near: Option<&str>) -> String {
+    near.map_or_else(String::new, |near| format!(", perhaps `{near}`"))
+}
+
+/// For whoever builds on this crate: numbers count from 1, in the order of the sheet.
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Place::Sheet => write!(f, "the sheet"),
+            Place::Arbor(i) => write!(f, "arbor {}", i + 1),
+            Place::Runs(i) => write!(f, "runs of arbor {}", i + 1),
+            Place::Mesh(i) => write!(f, "mesh {}", i + 1),
+            Place::MeshSide(i, Side::Driver) => write!(f, "driver of mesh {}", i + 1),
+            Place::MeshSide(i, Side::Driven) => write!(f, "driven of mesh {}", i + 1),
+            Place::ReadAt => write!(f, "read_at of the strike"),
+            Place::Strike => write!(f, "the strike"),
+            Place::MomentId(i) => write!(f, "id of moment {}", i + 1),
+            Place::MomentArbor(i) => write!(f, "arbor of moment {}", i + 1),
+            Place::WitnessId(i) => write!(f, "id of witness {}", i + 1),
+            Place::WitnessOn(i) => write!(f, "arbor of witness {}", i + 1),
+            Place::WitnessAt(i) => write!(f, "moment of witness {}", i + 1),
+            Place::Window(i) => write!(f, "window of witness {}", i + 1),
+            Place::Best(i) => write!(f, "best place of witness {}", i + 1),
+            Place::Slot(i) => write!(f, "slot of witness {}", i + 1),
+            Place::Track(i, key) => write!(f, "{key} of track {}", i + 1),
+            Place::Pin(i, key) => write!(f, "{key} of pin {}", i + 1),
+            Place::Lever(i, key) => write!(f, "{key} of lever {}", i + 1),
+            Place::Rack(key) => write!(f, "{key} of the rack"),
+            Place::Count(arbor, part) => write!(f, "part {} of arbor {}", part + 1, arbor + 1),
+            Place::HeldBy(i) => write!(f, "held of arbor {}", i + 1),
+            Place::Pillar(i) => write!(f, "id of pillar {}", i + 1),
+            Place::Pivot(i) => write!(f, "id of pivot {}", i + 1),
+        }
+    }
+}
+
+impl fmt::Display for Plural {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Plural::Arbors => "arbors",
+            Plural::Meshes => "meshes",
+            Plural::Witnesses => "witnesses",
+            Plural::Moments => "moments",
+            Plural::Tracks => "tracks",
+            Plural::Pins => "pins",
+            Plural::Levers => "levers",
+            Plural::Pillars => "pillars",
+            Plural::Pivots => "pivots",
+        })
+    }
+}
+
+impl fmt::Display for Named {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Named::Track => "track",
+            Named::Pin => "pin",
+            Named::Lever => "lever",
+            Named::LeverArbor => "lever arbor",
+            Named::Pillar => "pillar",
+            Named::Pivot => "pivot",
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_flaw_says_its_place_and_its_values() {
+        let deg = |n| Degrees::deg(quantity::whole(n));
+        let way = |n| Way {
+            hops: Vec::new(),
+            turns: quantity::fraction(n, 2),
+        };
+        for (place, what, says) in [
+            (
+                Place::MeshSide(1, Side::Driven),
+                What::UnknownPart {
+                    arbor: "third".to_owned(),
+                    got: "weel".to_owned(),
+                    near: Some("wheel".to_owned()),
+                },
+                "driven of mesh 2: no part `weel` on arbor `third`, perhaps `wheel`",
+            ),
+            (
+                Place::Count(2, 0),
+                What::Uncounted {
+                    part: "third.wheel".to_owned(),
+                    more: 2,
+                },
+                "part 1 of arbor 3: no count for `third.wheel`, nor for 2 more",
+            ),
+            (
+                Place::Mesh(3),
+                What::LoopOpen {
+                    start: "centre".to_owned(),
+                    end: "hour".to_owned(),
+                    ways: Box::new([way(1), way(-1)]),
+                },
+                "mesh 4: the ways from `centre` to `hour` disagree: 1/2 turns and -1/2 turns",
+            ),
+            (
+                Place::Best(0),
+                What::BestOutside {
+                    best: deg(9),
+                    from: deg(-3),
+                    to: deg(4),
+                },
+                "best place of witness 1: the best place, 9 degrees, is not between -3 and 4",
+            ),
+            (
+                Place::Pivot(4),
+                What::DoubledId {
+                    kind: Named::LeverArbor,
+                    id: "lift".to_owned(),
+                    first: Place::Lever(0, "arbor"),
+                },
+                "id of pivot 5: two of kind lever arbor are called `lift`, the first at arbor of lever 1",
+            ),
+            (
+                Place::Sheet,
+                What::TooMany {
+                    kind: Plural::Witnesses,
+                    got: 70,
+                    most: 64,
+                },
+                "the sheet: 70 witnesses, of which 64 are taken",
+            ),
+        ] {
+            let flaw: Box<dyn std::error::Error> = Box::new(Flaw { place, what });
+            assert_eq!(flaw.to_string(), says);
         }
     }
 }

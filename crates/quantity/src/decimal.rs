@@ -5,13 +5,16 @@ use num_bigint::BigInt;
 use num_traits::{One, pow};
 
 /// Why a text is not a number this project takes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum DecimalError {
     /// It does not read as a decimal at all.
+    #[error("not a decimal number")]
     NotANumber,
     /// Infinity or NaN: no angle or length is either.
+    #[error("not a finite number")]
     NotFinite,
     /// More figures than any measurement bears.
+    #[error("a number with more figures than any measurement bears")]
     TooLong,
 }
 

@@ -9,11 +9,13 @@ use crate::{
 };
 
 /// Why what was written is no measurement.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum Unwritten {
     /// The number is none.
-    Number(DecimalError),
+    #[error("the number cannot be read")]
+    Number(#[source] DecimalError),
     /// The unit is none of those it may have.
+    #[error("unknown unit `{got}`, expected one of: {}", .units.join(", "))]
     Unit {
         /// What was written.
         got: String,
@@ -21,15 +23,19 @@ pub enum Unwritten {
         units: Vec<&'static str>,
     },
     /// No unit is written, and none can be meant.
+    #[error("no unit, expected one of: {}", .units.join(", "))]
     NoUnit {
         /// What may be.
         units: Vec<&'static str>,
     },
     /// A comma stands in the number: it may be a point or part thousands.
+    #[error("a comma in the number")]
     Comma,
     /// More than anything of a clock is.
+    #[error("more than anything of a clock is")]
     TooMuch,
     /// A spread that is no number, or less than nothing.
+    #[error("the spread is no number from 0")]
     Spread,
 }
 
@@ -187,4 +193,35 @@ pub fn parse_known<Q: Writable>(text: &str) -> Result<Known<Q>, Unwritten> {
         return Err(Unwritten::Spread);
     }
     Ok(Known::new(value, spread))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn what_is_no_measurement_says_why() {
+        for (text, says) in [
+            ("ell", "the number cannot be read: not a decimal number"),
+            ("1.2.3in", "the number cannot be read: not a decimal number"),
+            ("3ell", "unknown unit `ell`, expected one of: mm, in, m, cm"),
+            ("1,5mm", "a comma in the number"),
+            ("1mm~-1", "the spread is no number from 0"),
+        ] {
+            let fault = parse_known::<Length>(text).expect_err(text);
+            assert_eq!(chain(&fault), says, "{text}");
+        }
+        let units = vec!["s", "min"];
+        let bare = Unwritten::NoUnit { units }.to_string();
+        assert_eq!(bare, "no unit, expected one of: s, min");
+        let long = DecimalError::TooLong.to_string();
+        assert_ne!(long, DecimalError::NotFinite.to_string());
+    }
 }

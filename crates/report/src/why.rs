@@ -8,19 +8,25 @@ use timing::{ReadingFault, RecallFault, SaidFault};
 use way::Change;
 
 /// Why a question is not answered.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum Why {
     /// A reading cannot be taken apart, as it was written.
-    Said(String, SaidFault),
+    #[error("`{0}` cannot be taken apart")]
+    Said(String, #[source] SaidFault),
     /// A reading says something that cannot be used, as it was written.
-    Reading(String, ReadingFault),
+    #[error("`{0}` cannot be used")]
+    Reading(String, #[source] ReadingFault),
     /// This witness is read twice in one look.
+    #[error("witness `{0}` is read twice")]
     ReadTwice(String),
     /// No reading at all; the sheet's witnesses.
+    #[error("nothing is read of: {}", .0.join(", "))]
     NothingRead(Vec<String>),
     /// What was asked needs the windows of these witnesses, and the sheet has none for them.
+    #[error("no windows for: {}", .0.join(", "))]
     NoWindows(Vec<String>),
     /// No such arbor.
+    #[error("no arbor `{got}`, expected one of: {}", all.join(", "))]
     UnknownArbor {
         /// What was asked for.
         got: String,
@@ -30,23 +36,31 @@ pub enum Why {
         all: Vec<String>,
     },
     /// More places than can be kept apart.
+    #[error("more than {} places", timing::MOST_WAYS)]
     TooManyPlaces {
         /// Whether the train comes out as it was counted.
         comes_out: bool,
     },
     /// Done as said, but nothing was advised.
+    #[error("nothing was advised")]
     NothingAdvised,
     /// The other way, but nothing was shifted.
+    #[error("nothing was shifted")]
     NoShift,
     /// There is no shift of this number among so many.
+    #[error("no shift {0} among {1}")]
     NoSuchShift(usize, usize),
     /// Nothing to take back.
+    #[error("nothing to take back")]
     NothingToUndo,
     /// No entry of this number to take back, of so many.
+    #[error("no entry {0} among {1}")]
     NoEntry(usize, usize),
     /// This arbor was not out.
+    #[error("arbor `{0}` is not out")]
     NotOut(String),
     /// A mesh and its teeth that cannot be read.
+    #[error("`{got}` is no mesh with teeth, expected one of: {}", all.join(", "))]
     BadMesh {
         /// What was written.
         got: String,
@@ -54,8 +68,10 @@ pub enum Why {
         all: Vec<String>,
     },
     /// What was written must be said in degrees.
+    #[error("`{0}` is not in degrees")]
     DegreesOnly(String),
     /// The log is of another sheet.
+    #[error("a log of sheet `{log}` beside sheet `{sheet}`, with {} changes known", changed.len())]
     OtherSheet {
         /// This sheet's name.
         sheet: String,
@@ -65,62 +81,81 @@ pub enum Why {
         changed: Vec<Change>,
     },
     /// The log cannot be read.
-    Log(LogFault),
+    #[error("the log cannot be read")]
+    Log(#[source] LogFault),
     /// A log has no room for what was to be entered.
+    #[error("no room in the log")]
     LogFull,
     /// The log cannot be summed up.
-    Recall(RecallFault),
+    #[error("the log cannot be summed up")]
+    Recall(#[source] RecallFault),
     /// There is no strike to run.
-    Unfit(strike::Unfit),
+    #[error("no strike to run")]
+    Unfit(#[source] strike::Unfit),
     /// Something cannot be put in wrong, as it was written.
-    Unput(String, Unput),
+    #[error("`{0}` cannot be put in wrong")]
+    Unput(String, #[source] Unput),
     /// What is told by the rest of this crate, in the words it was asked in.
+    #[error("{0}")]
     Told(String),
 }
 
 /// Why something cannot be put in wrong.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum Unput {
     /// No mesh that can be shifted; those that can.
+    #[error("no mesh that can be shifted, expected one of: {}", .0.join(", "))]
     NoMesh(Vec<String>),
     /// No whole number of teeth.
+    #[error("no whole number of teeth")]
     NoTeeth,
     /// No number of degrees.
+    #[error("no number of degrees")]
     NoAngle,
     /// No number of a slot or pin.
+    #[error("no number of a slot or pin")]
     NoNumber,
     /// Nothing of that name; what there is.
+    #[error("nothing of that name, expected one of: {}", .0.join(", "))]
     NotThere(Vec<String>),
     /// A number beyond the last.
+    #[error("beyond the last, which is {last}")]
     Beyond {
         /// The last.
         last: usize,
     },
     /// A track without slots that wear; those with.
+    #[error("no slots that wear, expected one of: {}", .0.join(", "))]
     NoSlots(Vec<String>),
     /// A track without pins; what has some.
+    #[error("no pins, expected one of: {}", .0.join(", "))]
     NoPins(Vec<String>),
     /// More teeth than the wheel has.
+    #[error("more than the {teeth} teeth of the wheel")]
     PastWheel {
         /// How many it has.
         teeth: u16,
     },
     /// A bend or slip farther than any can be.
+    #[error("farther than {most} degrees")]
     TooFar {
         /// The most, in degrees.
         most: u16,
     },
     /// Wear that puts metal on, or takes too much.
+    #[error("wear not between 0 and {most} degrees")]
     NoWear {
         /// The most, in degrees.
         most: u16,
     },
     /// More teeth than the wheel has, with what was put in at the same mesh before.
+    #[error("together more than the {teeth} teeth of the wheel")]
     TogetherPastWheel {
         /// How many it has.
         teeth: u16,
     },
     /// More than can be, with what was put in at the same part before.
+    #[error("together farther than {most} degrees")]
     TogetherTooFar {
         /// The most, in degrees.
         most: u16,
@@ -495,4 +530,47 @@ fn expected_words(words: &Words, expected: &Expected) -> String {
         Expected::Object => key!("expected-object"),
     };
     words.say(key, args![])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn what_lies_behind_is_not_lost() {
+        let why = Why::Said("slot".to_owned(), SaidFault::NoEquals);
+        assert_eq!(
+            chain(&why),
+            "`slot` cannot be taken apart: no `=` in a reading"
+        );
+        let why = Why::Unput("hook=3".to_owned(), Unput::Beyond { last: 2 });
+        assert_eq!(
+            chain(&why),
+            "`hook=3` cannot be put in wrong: beyond the last, which is 2"
+        );
+        let why = Why::Log(LogFault {
+            place: Place::Line { line: 2 },
+            what: What::Blank,
+        });
+        assert_eq!(chain(&why), "the log cannot be read: line 2: a blank line");
+        let why = Why::Recall(RecallFault::Reading {
+            n: 3,
+            witness: "star".to_owned(),
+            fault: ReadingFault::NoLook,
+        });
+        assert_eq!(
+            chain(&why),
+            "the log cannot be summed up: entry 3 has a reading of `star` that cannot be used: \
+             no slot and tip on the sheet for this witness"
+        );
+        let why = Why::Unfit(strike::Unfit::NoLevers);
+        assert_eq!(chain(&why), "no strike to run: no levers on the sheet");
+    }
 }

@@ -2,9 +2,11 @@
 
 use crate::{Spot, keys};
 use quantity::{Bounds, Exact, whole};
+use std::fmt;
 
 /// A fault and where it stands.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("line {}, column {}: {what}", spot.line, spot.column)]
 pub struct Fault {
     /// Where.
     pub spot: Spot,
@@ -15,7 +17,8 @@ pub struct Fault {
 }
 
 /// All faults of a sheet.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("faults in the sheet: {}{}", told.len() + more, first(told))]
 pub struct Faults {
     /// The first of them, in order of place.
     pub told: Vec<Fault>,
@@ -212,9 +215,10 @@ pub enum Slip {
 }
 
 /// What is wrong.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum What {
     /// More bytes than a sheet may have.
+    #[error("{got} bytes, of which {most} are read")]
     TooLong {
         /// How many.
         got: usize,
@@ -222,6 +226,7 @@ pub enum What {
         most: usize,
     },
     /// More keys in one table than any has; those after that many are not looked at.
+    #[error("{got} keys in one table, of which {most} are read")]
     ManyKeys {
         /// How many.
         got: usize,
@@ -229,18 +234,22 @@ pub enum What {
         most: usize,
     },
     /// Not UTF-8.
+    #[error("not UTF-8: byte {byte:#04x}")]
     NotUtf8 {
         /// The byte that is none.
         byte: u8,
     },
     /// Nothing stands in it.
+    #[error("nothing in it")]
     Empty,
     /// The text is no TOML from here on; reading stops.
+    #[error("not TOML: {}", one_line(says))]
     Toml {
         /// What the TOML reader says.
         says: String,
     },
     /// The text is no TOML from here on, for a slip whose right spelling is known; reading stops.
+    #[error("`{key}` is written `{got}`, expected `{right}`")]
     Slip {
         /// The key it stands under.
         key: String,
@@ -252,11 +261,13 @@ pub enum What {
         right: String,
     },
     /// A key or table was written twice.
+    #[error("`{key}` is written twice")]
     Doubled {
         /// Its name.
         key: String,
     },
     /// No such key or table.
+    #[error("no key `{got}` in {table}{}", meant(*near))]
     UnknownKey {
         /// What was written.
         got: String,
@@ -266,6 +277,7 @@ pub enum What {
         near: Option<&'static str>,
     },
     /// A key that must be there is not.
+    #[error("no `{key}` in {table}")]
     Missing {
         /// The key.
         key: &'static str,
@@ -273,6 +285,7 @@ pub enum What {
         table: Table,
     },
     /// Of some keys exactly one must be there.
+    #[error("{table} needs one of {}, and has {}", keys.join(", "), count(got))]
     NotOne {
         /// The keys.
         keys: &'static [&'static str],
@@ -282,6 +295,7 @@ pub enum What {
         table: Table,
     },
     /// A key that says nothing beside what else the table has.
+    #[error("`{key}` says nothing beside {beside}")]
     OutOfPlace {
         /// The key.
         key: &'static str,
@@ -289,6 +303,7 @@ pub enum What {
         beside: &'static str,
     },
     /// Something else was expected here.
+    #[error("`{key}` is {got}, expected {expected}{}", meant(near.as_deref()))]
     Value {
         /// The key.
         key: String,
@@ -300,5 +315,151 @@ pub enum What {
         near: Option<String>,
     },
     /// The movement contradicts itself.
+    #[error(transparent)]
     Movement(movement::What),
+}
+
+/// The first fault, as the end of a line.
+fn first(told: &[Fault]) -> String {
+    told.first()
+        .map_or_else(String::new, |fault| format!(", the first in {fault}"))
+}
+
+/// What may have been meant, as the end of a line.
+fn meant(near: Option<&str>) -> String {
+    near.map_or_else(String::new, |near| format!(", perhaps `{near}`"))
+}
+
+/// A text over several lines, on one.
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Those that are there.
+fn count(got: &[&str]) -> String {
+    if got.is_empty() {
+        "none".to_owned()
+    } else {
+        got.join(", ")
+    }
+}
+
+impl fmt::Display for Table {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Table::Sheet => "the sheet",
+            Table::Arbor => "[arbor.ID]",
+            Table::Part => "a part",
+            Table::Mesh => "[[mesh]]",
+            Table::Strike => "[strike]",
+            Table::Moment => "[[moment]]",
+            Table::Witness => "[[witness]]",
+            Table::Track => "[[track]]",
+            Table::Pin => "[[pin]]",
+            Table::Lever => "[[lever]]",
+            Table::Rack => "[rack]",
+            Table::Chime => "[chime]",
+            Table::Pillar => "[[pillar]]",
+            Table::Pivot => "[[pivot]]",
+            Table::Plates => "[plates]",
+        })
+    }
+}
+
+impl fmt::Display for Got {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Got::Written(text) => f.write_str(&one_line(text)),
+            Got::Text(text) => write!(f, "\"{}\"", one_line(text)),
+            Got::List(long) => write!(f, "a list of {long}"),
+            Got::Table => write!(f, "a table"),
+            Got::Nth { nth, of, got } => write!(f, "{got} ({nth} of {of})"),
+        }
+    }
+}
+
+impl fmt::Display for Expected {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Expected::Text => "a text that is not empty",
+            Expected::YesNo => "true or false",
+            Expected::Table => "a table",
+            Expected::Tables => "a list of tables",
+            Expected::Count(Bounds { least, most }) => {
+                return write!(f, "a whole number from {least} to {most}");
+            }
+            Expected::Part(Bounds { least, most }) => {
+                return write!(
+                    f,
+                    "a whole number from {least} to {most}, or a table with `teeth`"
+                );
+            }
+            Expected::Number => "a decimal number",
+            Expected::Positive => "a decimal number above 0",
+            Expected::Lash => "a number from 0 to 1",
+            Expected::Hold => "a number from 0 to 90",
+            Expected::Oclock => "a number from 0 to 12",
+            Expected::Pair => "two decimal numbers, from and to",
+            Expected::Point => "two decimal numbers, to the right and up",
+            Expected::Held => "how a part is held, or a table of that by part",
+            Expected::NotNegative => "a decimal number from 0",
+            Expected::PartOfTooth => "a number from 0 to below 1",
+            Expected::Numbers => "a list of decimal numbers",
+            Expected::Heights => "a list of heights above 0",
+            Expected::Counts(Bounds { least, most }) => {
+                return write!(f, "a list of whole numbers from {least} to {most}");
+            }
+            Expected::Outline => "a list of pairs of a place and a height from 0 to 1",
+            Expected::Minute => "a number from 0 to below 60",
+            Expected::ArborPart => "ARBOR.PART",
+            Expected::Name => "a name of letters, digits and underscores",
+            Expected::Version => "the version of the sheet's form",
+            Expected::OneOf(words) => return write!(f, "one of: {}", words.join(", ")),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn a_sheet_says_its_faults_each_on_a_line() {
+        let sheet = "sheet = 1\nname = [\n\"a\"]\nseen_from = \"font\"\n[arbor.first]\nwheel = 2\n[[mesh]]\ndriver = \"first.wheel\"\n";
+        let faults = crate::read(sheet.as_bytes()).expect_err("faults");
+        let lines: Vec<String> = faults.told.iter().map(|fault| chain(fault)).collect();
+        assert_eq!(
+            lines,
+            [
+                "line 2, column 8: `name` is a list of 1, expected a text that is not empty",
+                "line 4, column 13: `seen_from` is \"font\", expected one of: front, back, perhaps `front`",
+                "line 6, column 9: `wheel` is 2, expected a whole number from 4 to 1000, or a table with `teeth`",
+                "line 7, column 1: no `driven` in [[mesh]]",
+            ]
+        );
+        assert_eq!(
+            chain(&faults),
+            format!("faults in the sheet: 4, the first in {}", lines[0])
+        );
+        let fault = crate::read(b"name = \xff").expect_err("no text");
+        assert_eq!(
+            chain(&fault),
+            "faults in the sheet: 1, the first in line 1, column 8: not UTF-8: byte 0xff"
+        );
+        let fault = crate::read(b"name = \"a\nb").expect_err("no TOML");
+        assert!(!chain(&fault).contains('\n'), "{fault}");
+        let got = Got::Nth {
+            nth: 2,
+            of: 3,
+            got: Box::new(Got::Written("[\n 1,\n 2 ]".to_owned())),
+        };
+        assert_eq!(got.to_string(), "[ 1, 2 ] (2 of 3)");
+    }
 }

@@ -27,18 +27,23 @@ pub use watch::{Event, Pose, Seen};
 use movement::{LeverId, PinId, TrackId};
 
 /// Why a sheet has no strike to run.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Unfit {
     /// No levers on the sheet.
+    #[error("no levers on the sheet")]
     NoLevers,
     /// No `[strike]` on the sheet.
+    #[error("no strike on the sheet")]
     NoStrike,
     /// Nothing on the sheet strikes.
+    #[error("nothing on the sheet strikes")]
     NoHammer,
     /// Counts and angles together need finer steps than are reckoned with here.
+    #[error("counts and angles that need steps too fine")]
     TooFine,
     /// Tracks, tips and levers together make more edges than are reckoned with here: [`bounds::MOST_PAIRS`],
     /// [`bounds::MOST_HEIGHTS`].
+    #[error("tracks, tips and levers that make too many edges")]
     TooMany,
 }
 
@@ -86,4 +91,25 @@ pub enum Jam {
         /// The pin.
         pin: PinId,
     },
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_reason_says_another_thing() {
+        let all = [
+            Unfit::NoLevers,
+            Unfit::NoStrike,
+            Unfit::NoHammer,
+            Unfit::TooFine,
+            Unfit::TooMany,
+        ];
+        let said: std::collections::BTreeSet<String> = all
+            .iter()
+            .map(|unfit| (unfit as &dyn std::error::Error).to_string())
+            .collect();
+        assert_eq!(said.len(), all.len(), "{said:?}");
+    }
 }

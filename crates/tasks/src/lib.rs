@@ -52,11 +52,13 @@ use sheet::Faults;
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault, Waiting};
 
 /// Why a question about a sheet is not answered.
-#[derive(Debug)]
+#[derive(Debug, thiserror::Error)]
 pub enum Refusal {
     /// The sheet itself is wrong.
+    #[error(transparent)]
     Sheet(Faults),
     /// The question is.
+    #[error(transparent)]
     Question(Why),
 }
 
@@ -272,4 +274,27 @@ fn readings(movement: &Movement, saw: &[entries::Reading]) -> Result<Vec<Reading
         return Err(Why::nothing_read(movement));
     }
     Ok(readings)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn a_refusal_is_what_it_is_refused_for() {
+        let faults = check(b"\xff").expect_err("no text");
+        let says = faults.to_string();
+        let refusal = Refusal::from(faults);
+        assert_eq!(refusal.to_string(), says);
+        assert!(says.contains("byte 0xff"), "{says}");
+        let refusal = Refusal::Question(Why::Unfit(::strike::Unfit::NoStrike));
+        assert_eq!(chain(&refusal), "no strike to run: no strike on the sheet");
+    }
 }

@@ -9,9 +9,10 @@ use quantity::to_f64;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Why a log cannot be summed up.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum RecallFault {
     /// An entry of a kind that is not known here may matter, and cannot be passed over.
+    #[error("entry {n} is of an unknown kind, `{kind}`")]
     UnknownKind {
         /// The entry.
         n: usize,
@@ -19,6 +20,7 @@ pub enum RecallFault {
         kind: String,
     },
     /// An entry names an arbor, mesh or witness that is not on the sheet.
+    #[error("entry {n} names `{name}`, which is not on the sheet")]
     UnknownName {
         /// The entry.
         n: usize,
@@ -26,6 +28,7 @@ pub enum RecallFault {
         name: String,
     },
     /// A mesh on a loop cannot have been shifted alone.
+    #[error("entry {n} shifts mesh `{mesh}`, which is on a loop")]
     OnALoop {
         /// The entry.
         n: usize,
@@ -33,15 +36,18 @@ pub enum RecallFault {
         mesh: String,
     },
     /// A reading cannot be used.
+    #[error("entry {n} has a reading of `{witness}` that cannot be used")]
     Reading {
         /// The entry.
         n: usize,
         /// The witness.
         witness: String,
         /// Why.
+        #[source]
         fault: ReadingFault,
     },
     /// A witness whose arbor, or its moment's, is out.
+    #[error("entry {n} reads `{witness}` while arbor `{arbor}` is out")]
     ArborOut {
         /// The entry.
         n: usize,
@@ -51,6 +57,7 @@ pub enum RecallFault {
         arbor: String,
     },
     /// A slot read in the long slot that serves twelve and one.
+    #[error("entry {n} reads `{witness}` in the long slot, after {hour} was struck")]
     LongSlot {
         /// The entry.
         n: usize,
@@ -279,5 +286,42 @@ impl<'a> Reader<'a> {
             witness: reading.witness.clone(),
             fault,
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn what_cannot_be_used_says_why() {
+        let most = quantity::Degrees::deg(quantity::fraction(5, 2));
+        let fault = RecallFault::Reading {
+            n: 4,
+            witness: "slot".to_owned(),
+            fault: ReadingFault::Spread { got: 3.5, most },
+        };
+        assert_eq!(
+            chain(&fault),
+            "entry 4 has a reading of `slot` that cannot be used: a spread of 3.5 degrees, expected above 0 and below 2.5"
+        );
+        let fault = crate::SaidFault::UnknownWitness {
+            got: "slit".to_owned(),
+            near: Some("slot".to_owned()),
+            all: vec!["slot".to_owned(), "star".to_owned()],
+        };
+        assert_eq!(
+            chain(&fault),
+            "no witness `slit`, expected one of: slot, star"
+        );
+        let fault = crate::TooManyPlaces;
+        assert_eq!(chain(&fault), "more than 60000 places to keep a belief on");
     }
 }

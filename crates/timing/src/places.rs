@@ -15,7 +15,8 @@ use quantity::{BigInt, Degrees, Exact, nearest_alike};
 pub const MOST_WAYS: usize = 60_000;
 
 /// A movement whose places are too many to keep a belief on each.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("more than {MOST_WAYS} places to keep a belief on")]
 pub struct TooManyPlaces;
 
 /// A mesh that moves some witness.

@@ -53,9 +53,10 @@ pub enum Said {
 }
 
 /// Why a reading cannot be used.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum ReadingFault {
     /// The spread is not above zero and below a quarter of the way to the next place.
+    #[error("a spread of {got} degrees, expected above 0 and below {}", most.to_f64())]
     Spread {
         /// What was said.
         got: f64,
@@ -63,17 +64,22 @@ pub enum ReadingFault {
         most: Degrees,
     },
     /// The sheet gives no slot and tip for this witness.
+    #[error("no slot and tip on the sheet for this witness")]
     NoLook,
     /// The sheet does not say at what hour its arm stands.
+    #[error("no hour on the sheet for the arm of this witness")]
     NoHour,
     /// No part with teeth sits on its arbor, and none was named.
+    #[error("no part with teeth on the arbor of this witness")]
     NoTeeth,
     /// The named part is in another train.
+    #[error("part `{part}` is in another train")]
     OtherTrain {
         /// The part.
         part: String,
     },
     /// Places lie too near each other to be told apart this way.
+    #[error("said to {spread} degrees, expected below {}", most.to_f64())]
     TooCoarse {
         /// How finely it can be said this way: one standard deviation.
         spread: f64,

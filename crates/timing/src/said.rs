@@ -6,11 +6,13 @@ use movement::{Movement, Plate, WitnessId};
 use quantity::{Degrees, Exact, fraction, parse_decimal, plain_decimal, whole};
 
 /// What is wrong with a reading as it was written.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum SaidFault {
     /// There is no `=` in it.
+    #[error("no `=` in a reading")]
     NoEquals,
     /// No witness has this id.
+    #[error("no witness `{got}`, expected one of: {}", all.join(", "))]
     UnknownWitness {
         /// What was written.
         got: String,
@@ -20,26 +22,31 @@ pub enum SaidFault {
         all: Vec<String>,
     },
     /// This witness has no window on the sheet: a reading of it cannot be judged.
+    #[error("no window for witness `{id}`")]
     NoWindow {
         /// Its id.
         id: String,
     },
     /// What stands after `=` is none of the ways to say a reading.
+    #[error("`{got}` is no reading")]
     Unreadable {
         /// What was written.
         got: String,
     },
     /// The spread after `~` is no plain decimal.
+    #[error("`{got}` is no spread")]
     BadSpread {
         /// What was written.
         got: String,
     },
     /// The part after `teeth:` is not on the sheet.
+    #[error("no part `{got}`")]
     UnknownPart {
         /// What was written.
         got: String,
     },
     /// No hour of a clock face.
+    #[error("`{got}` is no hour of a clock face")]
     BadHour {
         /// What was written.
         got: String,

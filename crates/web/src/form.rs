@@ -1,7 +1,7 @@
 //! What a form sends: names and values, in the order of the page; and how they are sent along again.
 
 use maud::{Markup, html};
-use std::fmt::Write;
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 
 /// The fields of a form, or of what stands after the question mark of an address.
 #[derive(Debug, Clone, Default)]
@@ -36,30 +36,21 @@ impl Fields {
     }
 }
 
+/// All but the unreserved characters of RFC 3986, section 2.3.
+const RESERVED: &AsciiSet = &NON_ALPHANUMERIC
+    .remove(b'-')
+    .remove(b'.')
+    .remove(b'_')
+    .remove(b'~');
+
 /// Fields as the question of an address, its mark not with them.
 pub(crate) fn query<'f>(fields: impl IntoIterator<Item = (&'f str, &'f str)>) -> String {
-    let mut query = String::new();
-    for (name, value) in fields {
-        if !query.is_empty() {
-            query.push('&');
-        }
-        escape(&mut query, name);
-        query.push('=');
-        escape(&mut query, value);
-    }
-    query
-}
-
-/// Percent encoding of RFC 3986, section 2.1: all but its unreserved characters.
-fn escape(out: &mut String, text: &str) {
-    for byte in text.bytes() {
-        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
-            out.push(char::from(byte));
-        } else {
-            // Writing to a string cannot fail.
-            let _ = write!(out, "%{byte:02X}");
-        }
-    }
+    let coded = |text| utf8_percent_encode(text, RESERVED);
+    let fields = fields.into_iter();
+    let pairs: Vec<String> = fields
+        .map(|(name, value)| format!("{}={}", coded(name), coded(value)))
+        .collect();
+    pairs.join("&")
 }
 
 /// Fields that a form sends along unseen.
@@ -115,6 +106,20 @@ mod tests {
         }
         assert!(is_number("-1.25") && is_number("3"));
         assert!(!is_number("-") && !is_number("1.2~3") && !is_number("edge-short"));
+    }
+
+    #[test]
+    fn an_address_takes_any_text() {
+        let fields = [
+            ("must", "fly:third=10"),
+            ("says", "a b+c&d-.~_é\n"),
+            ("all", ""),
+        ];
+        assert_eq!(
+            query(fields),
+            "must=fly%3Athird%3D10&says=a%20b%2Bc%26d-.~_%C3%A9%0A&all="
+        );
+        assert_eq!(query([]), "");
     }
 
     #[test]

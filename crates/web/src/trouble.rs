@@ -4,7 +4,8 @@ use book::BookFault;
 use report::Words;
 
 /// Why the page cannot be served, in one clear sentence. All of it is something outside: a file, a disk, a port.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
 pub struct Trouble(pub String);
 
 impl From<BookFault> for Trouble {

@@ -5,6 +5,7 @@ mod opened;
 
 use crate::tally::{MOST_HELD, holds, most_held};
 use opened::{Open, served};
+use percent_encoding::{NON_ALPHANUMERIC, utf8_percent_encode};
 use std::fs::File;
 use std::io::{Read, Write};
 use std::net::{Shutdown, TcpStream};
@@ -209,13 +210,5 @@ pub(crate) fn parts(fields: &[(&str, &str)], file: Option<(&str, &str, &[u8])>) 
 
 /// Percent encoding of all but letters and figures.
 pub(crate) fn coded(text: &str) -> String {
-    text.bytes()
-        .map(|b| {
-            if b.is_ascii_alphanumeric() {
-                char::from(b).to_string()
-            } else {
-                format!("%{b:02X}")
-            }
-        })
-        .collect()
+    utf8_percent_encode(text, NON_ALPHANUMERIC).to_string()
 }

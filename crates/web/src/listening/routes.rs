@@ -372,13 +372,15 @@ fn end(asked: &Asked) -> Answer {
     })
 }
 
-/// The part of some bytes that is asked for, RFC 9110, 14.1.2: one range, from a first byte on; nothing where it is none.
+/// The part of some bytes that is asked for, its first and its last byte: one range, from a first byte on or so many at the end;
+/// nothing where it is none. Source: RFC 9110, section 14.1.2.
 fn part(asked: &str, bytes: u64) -> Option<(u64, u64)> {
     let (first, last) = asked.strip_prefix("bytes=")?.split_once('-')?;
-    let first: u64 = first.trim().parse().ok()?;
-    let last = match last.trim() {
-        "" => bytes.checked_sub(1)?,
-        last => last.parse::<u64>().ok()?.min(bytes.checked_sub(1)?),
+    let end = bytes.checked_sub(1)?;
+    let (first, last) = match (first.trim(), last.trim()) {
+        ("", long) => (bytes.saturating_sub(long.parse().ok()?), end),
+        (first, "") => (first.parse().ok()?, end),
+        (first, last) => (first.parse().ok()?, last.parse::<u64>().ok()?.min(end)),
     };
     (first <= last).then_some((first, last))
 }
@@ -459,19 +461,22 @@ mod tests {
         assert_eq!(part("bytes=0-", 100), Some((0, 99)));
         assert_eq!(part("bytes=10-19", 100), Some((10, 19)));
         assert_eq!(part("bytes=10-1000", 100), Some((10, 99)));
+        assert_eq!(part("bytes=-5", 100), Some((95, 99)));
+        assert_eq!(part("bytes=-500", 100), Some((0, 99)));
         for none in [
             "bytes=100-",
             "bytes=20-10",
-            "bytes=-5",
+            "bytes=-0",
+            "bytes=-",
+            "bytes=--5",
             "bytes=a-b",
             "lines=0-",
-            "bytes=0-",
+            "5-",
         ] {
-            assert_eq!(
-                part(none, if none == "bytes=0-" { 0 } else { 100 }),
-                None,
-                "{none}"
-            );
+            assert_eq!(part(none, 100), None, "{none}");
+        }
+        for of_nothing in ["bytes=0-", "bytes=-5"] {
+            assert_eq!(part(of_nothing, 0), None, "{of_nothing}");
         }
     }
 }

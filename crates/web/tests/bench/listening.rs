@@ -508,7 +508,17 @@ fn the_sound_is_sent_in_the_parts_that_are_asked_for() {
         part.header("content-range"),
         Some(format!("bytes 8-11/{}", TICKING.len()).as_str())
     );
-    assert_eq!(of("Range: bytes=90000000-\r\n").status, 416);
+    let end = of("Range: bytes=-500\r\n");
+    let long = TICKING.len();
+    assert_eq!(end.status, 206);
+    assert_eq!(
+        end.header("content-range"),
+        Some(format!("bytes {}-{}/{long}", long - 500, long - 1).as_str())
+    );
+    assert_eq!(end.header("content-length"), Some("500"));
+    for none in ["90000000-", "-0"] {
+        assert_eq!(of(&format!("Range: bytes={none}\r\n")).status, 416);
+    }
     // Of four recordings the first is gone, and its sound with it.
     for _ in 0..3 {
         answered(&served, &[], &TICKING[..400_000]);

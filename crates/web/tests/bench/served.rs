@@ -1,6 +1,7 @@
 //! The page served from a book of its own, and a plain client that says of itself what it likes.
 
 use entries::Day;
+use percent_encoding::{NON_ALPHANUMERIC, utf8_percent_encode};
 use std::io::{Read, Write};
 use std::net::{SocketAddr, TcpStream};
 use std::path::PathBuf;
@@ -182,16 +183,7 @@ impl Served {
 }
 
 pub(crate) fn form(fields: &[(&str, &str)]) -> String {
-    let coded = |text: &str| -> String {
-        text.bytes()
-            .map(|b| match b {
-                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'.' | b'_' => {
-                    char::from(b).to_string()
-                }
-                _ => format!("%{b:02X}"),
-            })
-            .collect()
-    };
+    let coded = |text| utf8_percent_encode(text, NON_ALPHANUMERIC);
     let each: Vec<String> = fields
         .iter()
         .map(|(name, value)| format!("{}={}", coded(name), coded(value)))

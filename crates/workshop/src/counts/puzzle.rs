@@ -157,11 +157,13 @@ impl Puzzle {
 }
 
 /// Why there is no puzzle to solve.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PuzzleFault {
     /// Every count is known.
+    #[error("every count is known")]
     NothingMissing,
     /// More blanks than can be tried.
+    #[error("{got} blanks, of which {most} can be tried")]
     TooMany {
         /// How many there are.
         got: usize,
@@ -169,14 +171,19 @@ pub enum PuzzleFault {
         most: usize,
     },
     /// Nothing that was counted or measured bears on this blank.
+    #[error("nothing bears on a part of arbor {} of the sheet", .0.arbor.index() + 1)]
     Unbound(PartId),
     /// Two arbors that no path of meshes joins.
+    #[error("no meshes join arbors {} and {} of the sheet", .0.index() + 1, .1.index() + 1)]
     NotJoined(ArborId, ArborId),
     /// Beats are given, and no escape wheel is found.
+    #[error("beats, and no escape wheel")]
     NoEscape,
     /// Beats are given, and nothing in the train says how long a turn takes.
+    #[error("beats, and nothing says how long a turn of arbor {} of the sheet takes", .0.index() + 1)]
     NoTime(ArborId),
     /// A run is given, and no arbor says how many turns a winding is.
+    #[error("a run, and no arbor says how many turns a winding is")]
     NoWinding,
 }
 

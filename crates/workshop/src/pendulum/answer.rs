@@ -115,9 +115,10 @@ pub enum Want {
 }
 
 /// Why it cannot be.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum NoPendulum {
     /// A pendulum that no nut brings to the beats of its train.
+    #[error("{} mm beat {} an hour where the train has {}, which ask for {} mm", length.value.as_mm(), beats.value.as_per_hour(), train.value.as_per_hour(), wanted.value.as_mm())]
     ForNoTrain {
         /// The pendulum.
         length: Known<Length>,
@@ -129,10 +130,13 @@ pub enum NoPendulum {
         wanted: Known<Length>,
     },
     /// A made-up pendulum that does not hang.
-    Swing(SwingFault),
+    #[error("the made-up pendulum does not swing")]
+    Swing(#[source] SwingFault),
     /// A torsion ribbon too stiff, however thin: the beats that are wanted.
+    #[error("no ribbon is so weak that it beats {} an hour", .0.value.as_per_hour())]
     TooStiff(Known<Pace>),
     /// A small weight that lies above the suspension, or far below the pendulum.
+    #[error("a small weight {} mm below the suspension of a pendulum of {} mm", below.value.as_mm(), length.value.as_mm())]
     Below {
         /// Where it is laid, below the suspension.
         below: Known<Length>,
@@ -140,6 +144,7 @@ pub enum NoPendulum {
         length: Known<Length>,
     },
     /// A length, a mass or beats that are nothing or less.
+    #[error("a length, a mass or beats not above 0")]
     NotPositive,
 }
 
@@ -370,4 +375,36 @@ pub fn by_the_bob(length: Known<Length>) -> Known<Length> {
     let mm = length.value.as_mm();
     let spread = length.spread.as_mm().hypot(BY_THE_BOB * mm);
     Known::new(length.value, Length::mm(spread))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn what_cannot_be_says_its_figures() {
+        let mm = |mm| Known::new(Length::mm(mm), Length::mm(1.0));
+        let fault = NoPendulum::Below {
+            below: mm(400.0),
+            length: mm(250.5),
+        };
+        assert_eq!(
+            chain(&fault),
+            "a small weight 400 mm below the suspension of a pendulum of 250.5 mm"
+        );
+        let fault = NoPendulum::Swing(SwingFault::TopHeavy);
+        assert_eq!(
+            chain(&fault),
+            "the made-up pendulum does not swing: the weight lies in the suspension or above"
+        );
+        let fault = crate::counts::PuzzleFault::TooMany { got: 9, most: 6 };
+        assert_eq!(chain(&fault), "9 blanks, of which 6 can be tried");
+    }
 }

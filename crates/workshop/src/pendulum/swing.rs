@@ -51,11 +51,13 @@ pub struct Swing {
 }
 
 /// Why it does not swing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum SwingFault {
     /// Nothing is there.
+    #[error("a pendulum of nothing")]
     Nothing,
     /// Its weight lies in the suspension or above: it falls over.
+    #[error("the weight lies in the suspension or above")]
     TopHeavy,
 }
 
