@@ -3,7 +3,7 @@
 //! backup is known as such.
 
 use crate::picture::{Form, Picture};
-use crate::removal::{self, Same, Wanted};
+use crate::removal::{self, Marked, Same, Wanted};
 use crate::tidy::{Reach, Tried};
 use crate::{
     BackupWas, Book, BookFault, Halt, Syncing, blobs, files, jobs, rest, store, tidy, tied, turn,
@@ -94,8 +94,11 @@ impl Book {
         resists.also(self.sweep());
         resists.also(self.tidy(Reach::BrokenOff, &BTreeSet::new()));
         let made = self.backup_of(day)?;
-        resists.all()?;
-        Ok(made)
+        match resists.all() {
+            Ok(()) => Ok(made),
+            Err(told @ (BookFault::NotSwept(_) | BookFault::OtherLines { .. })) => Err(told),
+            Err(fault) => Err(BookFault::NotSwept(Box::new(fault))),
+        }
     }
 
     /// The backup of this day among the book's own, if there is none yet.
@@ -241,6 +244,9 @@ fn latest_first(book: &Path) -> Vec<((u64, String), PathBuf)> {
     let mut backups: Vec<_> = folders
         .filter_map(|folder| {
             let folder = folder.ok()?.path();
+            if tidy::name(&folder).contains(OTHER) {
+                return None;
+            }
             let page = read_page(&folder).ok()?;
             Some(((page.last, page.day), folder))
         })
@@ -468,47 +474,70 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
 }
 
 /// Marks in a backup which of its lines are these, which are about to be emptied in the book: they say the same. It tells their places
-/// and nothing else of them. While an earlier removal is `pending`, what was marked for that stays. A backup that cannot be read, or
-/// marked, resists when it is gone over.
-pub(crate) fn mark(folder: &Path, lines: &BTreeMap<(i64, usize), String>, pending: bool) {
-    let mut same = match marked(folder) {
-        Same::These(same) if pending => same,
-        _ => BTreeSet::new(),
-    };
-    let found = || -> Result<Vec<(i64, usize)>, Halt> {
+/// and nothing else of them; what was marked for `earlier` removals that are not carried through yet stays. A backup that cannot be
+/// read, or marked, has no mark: what of it is to be emptied is not known later.
+pub(crate) fn mark(
+    folder: &Path,
+    lines: &BTreeMap<(i64, usize), String>,
+    lengths: &BTreeMap<i64, usize>,
+    earlier: &Wanted,
+) {
+    let before = marked(folder).filter(|_| !earlier.is_empty());
+    let found = || -> Result<Option<Marked>, Halt> {
         let page = read_page(folder)?;
         let store = rest::still(&folder.join(&page.book))?;
+        if before.is_none() {
+            for (id, fields) in earlier {
+                let text = jobs::log(&store, *id)?;
+                if !text.is_empty() && !jobs::readable(&text)?.holding(fields).is_empty() {
+                    return Ok(None);
+                }
+            }
+        }
         let mut line = store.prepare("SELECT text FROM line WHERE job = ?1 AND n = ?2")?;
-        let mut found = Vec::new();
+        let mut found = before.unwrap_or_default();
         for ((job, n), text) in lines {
             let there = line.query_row((job, n), |row| row.get::<_, String>(0));
             if there.optional()?.is_some_and(|there| there == *text) {
-                found.push((*job, *n));
+                found.lines.insert((*job, *n));
             }
         }
-        Ok(found)
-    };
-    same.extend(found().unwrap_or_default());
-    let places: String = (same.iter())
-        .map(|(job, n)| format!("{job} {n}\n"))
-        .collect();
-    let _ = match places.is_empty() {
-        true => {
-            removal::gone(&folder.join(MARKED)).map_err(|error| BookFault::file(folder, &error))
+        let mut more = store.prepare("SELECT 1 FROM line WHERE job = ?1 AND n >= ?2")?;
+        for (job, length) in lengths {
+            found.more |= more.exists((job, length))?;
         }
-        false => files::write(&folder.join(MARKED), places.as_bytes(), Syncing::Each),
+        Ok(Some(found))
+    };
+    let path = folder.join(MARKED);
+    let _ = match found() {
+        Ok(Some(found)) => {
+            let mut places: String = (found.lines.iter())
+                .map(|(job, n)| format!("{job} {n}\n"))
+                .collect();
+            if found.more {
+                places += MORE;
+            }
+            files::write(&path, places.as_bytes(), Syncing::Each)
+        }
+        _ => removal::gone(&path).map_err(|error| BookFault::file(folder, &error)),
     };
 }
 
-/// The lines of a backup that were marked.
-pub(crate) fn marked(folder: &Path) -> Same {
-    let bytes = files::plain_bytes(folder, MARKED, MOST_PAGE).unwrap_or_default();
+/// That a backup has more lines of a job than the book.
+const MORE: &str = "more\n";
+
+/// What was marked in a backup; nothing where it was not.
+pub(crate) fn marked(folder: &Path) -> Option<Marked> {
+    let bytes = files::plain_bytes(folder, MARKED, MOST_PAGE).ok()?;
     let text = String::from_utf8_lossy(&bytes);
     let place = |line: &str| {
         let (job, n) = line.split_once(' ')?;
         Some((job.parse().ok()?, n.parse().ok()?))
     };
-    Same::These(text.lines().filter_map(place).collect())
+    Some(Marked {
+        lines: text.lines().filter_map(place).collect(),
+        more: text.ends_with(MORE),
+    })
 }
 
 /// Gives a folder another name: with this at its end, and a number where that is there already.
@@ -565,6 +594,9 @@ fn holds(
         let file = blobs::within(&folder.join("pictures"), digest, *form);
         fs::symlink_metadata(file).is_ok()
     };
+    if matches!(same, Same::These(Marked { more: true, .. })) {
+        return true;
+    }
     let any = || -> Result<bool, Halt> {
         let store = rest::still(&folder.join(&page.book))?;
         for (digest, _) in pictures {
@@ -587,6 +619,12 @@ fn holds(
     pictures.iter().any(there) || any().unwrap_or(true)
 }
 
+/// Whether a backup has anything where something is to be emptied; where that cannot be told, it may.
+pub(crate) fn may_hold(folder: &Path, wanted: &Wanted, pictures: &[(Digest, Form)]) -> bool {
+    let none = Same::These(Marked::default());
+    read_page(folder).map_or(true, |page| holds(folder, &page, (wanted, &none), pictures))
+}
+
 /// Empties in a backup what a removal emptied in the book. Until its last step the backup is the one before.
 ///
 /// # Errors
@@ -605,12 +643,15 @@ pub(crate) fn empty(
     let old = folder.join(&page.book);
     let (work, _at_work) = files::half_folder(folder).map_err(refused)?;
     let copy = work.path().join("book");
-    fs::copy(&old, &copy).map_err(refused)?;
+    files::plain_file(&old)
+        .and_then(|mut from| io::copy(&mut from, &mut fs::File::create(&copy)?))
+        .map_err(refused)?;
     let mut store = store::open(&copy, Syncing::Each)?;
     let others = turn(&mut store, TransactionBehavior::Immediate, |change| {
         removal::empty_if_there(change, wanted, same, pictures)
     })
     .map_err(|halt: Halt| halt.told(&copy))?;
+    let others = others || matches!(same, Same::These(Marked { more: true, .. }));
     let packed = work.path().join("packed");
     store
         .execute("VACUUM INTO ?1", [packed.to_string_lossy()])

@@ -142,6 +142,14 @@ pub enum BookFault {
         /// Its folder, as it is called now.
         backup: PathBuf,
     },
+    /// A backup could not be read when something was removed, so which of its lines those are is not known any more.
+    #[error(
+        "{backup}: could not be read when something was removed; which of its lines those are is not known"
+    )]
+    NotKnown {
+        /// Its folder.
+        backup: PathBuf,
+    },
     /// There is something already where something new was to be made. It was not touched.
     #[error("{path}: already there")]
     AlreadyThere {

@@ -115,6 +115,8 @@ pub struct Book {
     coming: Coming,
     /// Held while the backup of a day is made.
     backing: Mutex<()>,
+    /// Held while something is removed, or a removal carried through.
+    removing: Mutex<()>,
     /// What was opened.
     tied: Tied,
 }
@@ -193,6 +195,7 @@ impl Book {
             coming: Coming::default(),
             unpacking: Mutex::new(()),
             backing: Mutex::new(()),
+            removing: Mutex::new(()),
         }
     }
 

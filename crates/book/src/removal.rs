@@ -11,6 +11,7 @@ use rusqlite::{Connection, OptionalExtension, Transaction};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::Path;
+use std::sync::PoisonError;
 
 /// Fields to be emptied, by job.
 pub(crate) type Wanted = BTreeMap<JobId, Vec<Emptied>>;
@@ -32,6 +33,7 @@ impl Book {
         fields: &[Emptied],
         at: Option<&str>,
     ) -> Result<(), BookFault> {
+        let _alone = self.removing.lock().unwrap_or_else(PoisonError::into_inner);
         self.write(|change| {
             up_to_date(change, id, entries_before)?;
             let was = chain::walk(change)?;
@@ -41,10 +43,14 @@ impl Book {
                 everywhere(change, digest, &mut wanted)?;
             }
             // Which lines of the backups are these can be told as long as they are there.
-            let pending = pending(change)?;
+            let earlier = removals(change, "swept = 0", 0)?;
             let lines = lines(change, &wanted)?;
+            let mut lengths = BTreeMap::new();
+            for id in wanted.keys() {
+                lengths.insert(id.0, jobs::log(change, *id)?.lines().count());
+            }
             for backup in backup::kept(&self.path) {
-                backup::mark(&backup, &lines, pending);
+                backup::mark(&backup, &lines, &lengths, &earlier);
             }
             let mut first = i64::MAX;
             for (id, fields) in &wanted {
@@ -67,7 +73,7 @@ impl Book {
             // No link made over what is gone now may stay.
             chain::anew(change, first, &was)
         })?;
-        self.sweep()
+        self.sweep_alone()
     }
 
     /// Carries removals through to the pictures' files, the file of changes and the book's own backups, where that has not
@@ -77,6 +83,11 @@ impl Book {
     /// [`BookFault::NotSwept`]: a file or a backup resists. It can be tried again. [`BookFault::OtherLines`]: all is done, and a backup
     /// that is not this book's was put aside.
     pub fn sweep(&self) -> Result<(), BookFault> {
+        let _alone = self.removing.lock().unwrap_or_else(PoisonError::into_inner);
+        self.sweep_alone()
+    }
+
+    fn sweep_alone(&self) -> Result<(), BookFault> {
         let not_swept = |fault| BookFault::NotSwept(Box::new(fault));
         let (removals, wanted, unswept) = self.read(|store| {
             let mut found = store.prepare("SELECT sequence FROM removal WHERE swept = 0")?;
@@ -113,7 +124,22 @@ impl Book {
         resists.also(self.tidy(reach, &going));
         let mut others = Tried::default();
         for backup in backup::kept(&self.path) {
-            match backup::empty(&backup, &wanted, &backup::marked(&backup), &unswept) {
+            // Where no line is to be emptied, pictures go by their names.
+            let same = backup::marked(&backup).or_else(|| wanted.is_empty().then(Marked::default));
+            let Some(same) = same else {
+                let holds = || backup::may_hold(&backup, &wanted, &unswept);
+                // One that is being made is gone over by whoever makes it.
+                let made = || drop(self.backing.lock().unwrap_or_else(PoisonError::into_inner));
+                if holds() && {
+                    made();
+                    holds()
+                } {
+                    // When it could have been found out which lines those are, it could not be read.
+                    resists.also(Err(BookFault::NotKnown { backup }));
+                }
+                continue;
+            };
+            match backup::empty(&backup, &wanted, &Same::These(same), &unswept) {
                 Err(BookFault::OtherLines { backup }) => match backup::no_longer_own(&backup) {
                     Ok(backup) => others.also(Err(BookFault::OtherLines { backup })),
                     Err(fault) => resists.also(Err(fault)),
@@ -235,15 +261,24 @@ fn empty(
 pub(crate) enum Same {
     /// All: it was made of this book since.
     All,
-    /// Those that were found to say the same before anything was emptied, by job and number.
-    These(BTreeSet<(i64, usize)>),
+    /// Those that were found to say the same before anything was emptied.
+    These(Marked),
+}
+
+/// What was found out of a backup before anything was emptied in the book.
+#[derive(Default)]
+pub(crate) struct Marked {
+    /// The lines that say the same, by job and number.
+    pub(crate) lines: BTreeSet<(i64, usize)>,
+    /// Whether it has more lines of those jobs than the book.
+    pub(crate) more: bool,
 }
 
 impl Same {
     fn has(&self, id: JobId, n: usize) -> bool {
         match self {
             Same::All => true,
-            Same::These(lines) => lines.contains(&(id.0, n)),
+            Same::These(marked) => marked.lines.contains(&(id.0, n)),
         }
     }
 }

@@ -242,6 +242,10 @@ pub(crate) fn take_changes_along(store: &Connection) -> rusqlite::Result<()> {
 
 /// A book's file by itself, which nobody writes meanwhile: nothing is read or made beside it.
 pub(crate) fn still(path: &Path) -> rusqlite::Result<Connection> {
+    // Whoever opens a pipe waits for ever.
+    if fs::metadata(path).is_ok_and(|there| !there.is_file()) {
+        return Err(rusqlite::Error::InvalidPath(path.to_owned()));
+    }
     let alone = format!("file:{}?immutable=1", encoded(path));
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY
         | OpenFlags::SQLITE_OPEN_NO_MUTEX

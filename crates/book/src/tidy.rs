@@ -54,13 +54,11 @@ impl Book {
         if !at_work(&placing::folder(&self.path)) {
             resists.also(placing::give_up(&self.path));
         }
-        for folder in below(&blobs::folder(&self.path)) {
-            for file in below(&folder) {
-                if coming::announces(&file) {
-                    resists.also(self.not_coming(&file));
-                } else if hidden(&file) {
-                    resists.also(away(&file));
-                }
+        for file in parts(&blobs::folder(&self.path)) {
+            if coming::announces(&file) {
+                resists.also(self.not_coming(&file));
+            } else if files::is_half(&file) || hidden(&file) && name(&file).len() == EARLIER {
+                resists.also(away(&file));
             }
         }
         for path in below(self.path.parent().unwrap_or(Path::new("."))) {
@@ -182,11 +180,20 @@ fn earlier_copy(path: &Path) -> bool {
         && head[MARKED..] == MARK.to_be_bytes()[4..]
 }
 
-/// Files of pictures that are not among those named.
+/// What lies in the folders of pictures: no link is followed, and no folder within them looked into.
+fn parts(folder: &Path) -> Vec<PathBuf> {
+    let is_folder = |path: &PathBuf| fs::symlink_metadata(path).is_ok_and(|there| there.is_dir());
+    let parts = below(folder).into_iter().filter(is_folder);
+    parts.flat_map(|part| below(&part)).collect()
+}
+
+/// Files of pictures that are not among those named: by their names, whatever else a person keeps there.
 pub(crate) fn strays(folder: &Path, named: &BTreeSet<Digest>) -> Vec<PathBuf> {
-    let files = below(folder).into_iter().flat_map(|part| below(&part));
-    let stray = |file: &PathBuf| digest_in(file).is_none_or(|digest| !named.contains(&digest));
-    files.filter(stray).collect()
+    let stray = |file: &PathBuf| {
+        let is_file = fs::symlink_metadata(file).is_ok_and(|there| there.is_file());
+        is_file && digest_in(file).is_some_and(|digest| !named.contains(&digest))
+    };
+    parts(folder).into_iter().filter(stray).collect()
 }
 
 /// The digest that the name of a picture's file, or of its preview's, begins with.

@@ -115,7 +115,7 @@ impl Book {
                     verdict.wrong.push(Wrong::Backup { folder, was });
                 }
                 let unswept = store.query_row(
-                    "SELECT (SELECT count(*) FROM removal WHERE swept = 0) + (SELECT count(*) FROM unswept)",
+                    "SELECT max((SELECT count(*) FROM removal WHERE swept = 0), (SELECT count(*) > 0 FROM unswept))",
                     (),
                     |row| row.get(0),
                 )?;

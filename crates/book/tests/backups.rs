@@ -313,7 +313,7 @@ fn verifying_finds_what_is_wrong() {
         book.verify().unwrap().wrong,
         [Wrong::Missing(digest.clone())]
     );
-    fs::write(part.join("left over"), "x").unwrap();
+    fs::write(part.join(format!("{}.png", "5".repeat(64))), "x").unwrap();
     assert_eq!(book.verify().unwrap().strays, 1);
     // The rest is backed up all the same, and the backup says what it lacks.
     let backup = book

@@ -65,8 +65,8 @@ fn a_person_is_gone_from_every_file_and_backup() {
     // What a kill left: a picture half written, and half a backup.
     let text = picture.digest.text();
     let part = folder.path().join("bench.book.pictures").join(&text[..2]);
-    std::fs::write(part.join(".begun"), &bytes[..bytes.len() / 2]).unwrap();
-    std::fs::write(part.join(".another"), "another").unwrap();
+    std::fs::write(part.join(".half-aB3dE9"), &bytes[..bytes.len() / 2]).unwrap();
+    std::fs::write(part.join(".x7Yk2q"), "another").unwrap();
     let half = folder.path().join("bench.book.backups").join(".half-x");
     std::fs::create_dir(&half).unwrap();
     std::fs::write(half.join("book"), OWNER).unwrap();
@@ -84,7 +84,7 @@ fn a_person_is_gone_from_every_file_and_backup() {
         with(folder.path(), picture.digest.text().as_bytes()),
         Vec::<PathBuf>::new()
     );
-    assert!(!part.join(".begun").exists() && !part.join(".another").exists());
+    assert!(!part.join(".half-aB3dE9").exists() && !part.join(".x7Yk2q").exists());
     assert_eq!(book.search("quimbleworth", 9).unwrap(), []);
     let gone = book.picture_bytes(&picture.digest, Size::Preview);
     assert!(matches!(gone, Err(BookFault::NoSuchPicture { .. })));

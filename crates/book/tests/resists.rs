@@ -105,7 +105,7 @@ fn a_removal_empties_no_other_person_s_lines_in_a_backup_of_days_that_are_lost()
     assert!(!with(&put_aside, FIRST).is_empty());
 }
 
-/// Where the program ended before a removal was carried through, the lines are known by all else of the job.
+/// A backup that was not there when a removal began is not gone over later: nobody knows then whose lines it has.
 #[test]
 fn a_removal_that_goes_on_later_empties_no_other_person_s_lines_either() {
     for entered in [false, true] {
@@ -140,13 +140,13 @@ fn a_removal_that_goes_on_later_empties_no_other_person_s_lines_either() {
         drop(book);
         let book = open(&path);
         let told = book.daily_backup(day("2026-03-03"));
-        let put_aside = backup(folder.path(), "2026-03-02.other");
-        let other = BookFault::OtherLines {
-            backup: put_aside.clone(),
+        let not_known = BookFault::NotKnown {
+            backup: own.clone(),
         };
-        assert_eq!(told.unwrap_err(), other, "{entered}");
+        let not_known = BookFault::NotSwept(Box::new(not_known));
+        assert_eq!(told.unwrap_err(), not_known, "{entered}");
         drop(book);
-        assert!(!with(&put_aside, FIRST).is_empty(), "{entered}");
+        assert!(!with(&own, FIRST).is_empty(), "{entered}");
     }
 }
 
@@ -262,4 +262,103 @@ fn a_pipe_in_the_place_of_a_picture_is_told_and_not_waited_for() {
     assert_eq!(made.missing.len(), 1);
     let out = book.export(&folder.path().join("out")).unwrap();
     assert_eq!(out.missing, 1);
+}
+
+/// What a person keeps below the folder of pictures, or behind a link from there, is not the book's.
+#[cfg(unix)]
+#[test]
+fn a_removal_takes_none_of_a_person_s_own_files() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    let (id, _) = job(&book, FIRST, 1);
+    let pictures = folder.path().join("bench.book.pictures");
+    let elsewhere = folder.path().join("elsewhere");
+    fs::create_dir_all(elsewhere.join("deeper")).unwrap();
+    fs::create_dir_all(pictures.join("2019/beach")).unwrap();
+    let own = [
+        elsewhere.join("letter.pdf"),
+        elsewhere.join(format!("{}.png", "a".repeat(64))),
+        elsewhere.join("deeper/sea.jpg"),
+        pictures.join("2019/sea.jpg"),
+        pictures.join("2019/.notes"),
+        pictures.join("2019/beach/sand.jpg"),
+        pictures.join("list.txt"),
+    ];
+    for own in &own {
+        fs::write(own, "a person's").unwrap();
+    }
+    std::os::unix::fs::symlink(&elsewhere, pictures.join("zz")).unwrap();
+    remove(&book, id).unwrap();
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    for own in &own {
+        assert!(own.exists(), "{}", own.display());
+    }
+    assert_eq!(book.verify().unwrap().strays, 0);
+}
+
+/// Two persons that are removed at a time, by two hands: both are gone from every backup.
+#[test]
+fn removals_at_a_time_do_not_keep_each_other_from_the_backups() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    let (first, _) = job(&book, FIRST, 1);
+    let (second, _) = job(&book, SECOND, 2);
+    for n in 1..=4 {
+        enter(&book, first, &[note(&format!("day {n}"))]);
+        book.daily_backup(day(&format!("2026-03-0{n}")))
+            .unwrap()
+            .unwrap();
+    }
+    std::thread::scope(|scope| {
+        let one = scope.spawn(|| remove(&book, first));
+        let other = scope.spawn(|| remove(&book, second));
+        one.join().unwrap().unwrap();
+        other.join().unwrap().unwrap();
+    });
+    assert_eq!(book.verify().unwrap().wrong, []);
+    drop(book);
+    for who in [FIRST, SECOND] {
+        assert_eq!(with(folder.path(), who), Vec::<PathBuf>::new());
+    }
+}
+
+/// A backup that could not be read when somebody was removed is told of until it is gone; it is not held to be another book's.
+#[test]
+fn a_backup_that_could_not_be_read_at_a_removal_is_told_until_it_goes() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    let (first, _) = job(&book, FIRST, 1);
+    let (second, _) = job(&book, SECOND, 2);
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    enter(&book, first, &[note("the day after")]);
+    book.daily_backup(day("2026-03-02")).unwrap().unwrap();
+    let own = backup(folder.path(), "2026-03-01");
+    let page = fs::read(own.join("backup.json")).unwrap();
+    let file = (fs::read_dir(&own).unwrap().flatten())
+        .map(|there| there.path())
+        .find(|path| path.extension().is_some_and(|ext| ext == "book"))
+        .unwrap();
+    let whole = fs::read(&file).unwrap();
+    cut(&own);
+    remove(&book, first).unwrap_err();
+    // It can be read again by now; but the lines that were emptied say nothing any more of what they were.
+    fs::write(&file, &whole).unwrap();
+    let not_known = BookFault::NotSwept(Box::new(BookFault::NotKnown {
+        backup: own.clone(),
+    }));
+    assert_eq!(book.sweep(), Err(not_known.clone()));
+    assert!(book.verify().unwrap().wrong.contains(&Wrong::Unswept(1)));
+    // Nor does it keep others from being removed, there and elsewhere.
+    assert_eq!(remove(&book, second), Err(not_known));
+    let later = backup(folder.path(), "2026-03-02");
+    for who in [FIRST, SECOND] {
+        assert_eq!(with(&later, who), Vec::<PathBuf>::new());
+    }
+    assert_eq!(fs::read(own.join("backup.json")).unwrap(), page);
+    fs::remove_dir_all(&own).unwrap();
+    book.sweep().unwrap();
+    assert_eq!(book.verify().unwrap().wrong, []);
 }

@@ -554,7 +554,9 @@ trouble-already = { $path } ist schon da, und nichts wird je überschrieben; wä
 trouble-no-backup = { $path } ist keine Sicherung eines Werkbuchs ({ $detail }); nichts wurde zurückgeholt
 trouble-half-backup = { $path } ist nur eine halbe Sicherung ({ $detail }); wähle eine andere; nichts wurde zurückgeholt
 trouble-no-export = { $path } ist keine Ausfuhr eines Werkbuchs ({ $detail }); nichts wurde eingelesen
-trouble-not-swept = was entfernt wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben: { $why }; mit der nächsten Sicherung wird es wieder versucht
+trouble-not-swept = was entfernt oder abgebrochen wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben: { $why }; mit der nächsten Sicherung wird es wieder versucht
+trouble-not-known = die Sicherung { $backup } war nicht zu lesen, als etwas entfernt wurde; jetzt kann in ihr nichts mehr geleert werden. Steht vielleicht darin, was entfernt wurde, wirf diesen Ordner weg
+trouble-other-lines = was zu entfernen war, ist fort; doch die Sicherung { $backup } hat an einigen dieser Stellen andere Einträge: sie ist von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieb, wie sie ist, unter diesem Namen. Steht auch darin, was entfernt werden sollte, wirf diesen Ordner weg
 trouble-torn = was einzutragen war, bricht mitten in einer Zeile ab; nichts davon wurde eingetragen
 
 ## Ein Laufwerk, das nicht aufgeht

@@ -475,7 +475,8 @@ trouble-already = { $path } is there already, and nothing is ever overwritten; c
 trouble-no-backup = { $path } is no backup of a bench book ({ $detail }); nothing was restored
 trouble-half-backup = { $path } is only half a backup ({ $detail }); choose another one; nothing was restored
 trouble-no-export = { $path } is no export of a bench book ({ $detail }); nothing was imported
-trouble-not-swept = what was removed is gone from the book, but not yet from everything beside it: { $why }; it is tried again with the next backup
+trouble-not-swept = what was removed or broken off is gone from the book, but not yet from everything beside it: { $why }; it is tried again with the next backup
+trouble-not-known = the backup { $backup } could not be read when something was removed, so nothing can be emptied in it now. If it may hold what was removed, throw that folder away
 trouble-other-lines = what was to be removed is gone; but the backup { $backup } has other entries in some of those places: it is of another book, or of days that this one no longer has. It was left as it is, under this name. If it holds what was to be removed as well, throw that folder away
 trouble-torn = what was to be entered breaks off within a line; nothing of it was entered
 

@@ -81,6 +81,10 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
         BookFault::NotSwept(why) => {
             return say!(words, "trouble-not-swept", why = book_words(words, why));
         }
+        BookFault::NotKnown { backup } => {
+            let backup = backup.display().to_string();
+            return say!(words, "trouble-not-known", backup = backup);
+        }
         BookFault::OtherLines { backup } => {
             let backup = backup.display().to_string();
             return say!(words, "trouble-other-lines", backup = backup);

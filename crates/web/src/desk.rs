@@ -438,6 +438,10 @@ impl Desk {
         let kept = self.book.job(id)?;
         let gone = tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[])?;
         let fields = gone.log.personal();
+        if fields.is_empty() {
+            // It was touched again: what was not carried through yet is tried again.
+            return Ok(self.book.sweep()?);
+        }
         let removed = (self.book).remove(id, entries, &fields, self.day().as_deref());
         self.worked.forget(id);
         if let Err(fault @ BookFault::NotSwept(_)) = &removed {
