@@ -127,13 +127,13 @@ impl Book {
             // Where no line is to be emptied, pictures go by their names.
             let same = backup::marked(&backup).or_else(|| wanted.is_empty().then(Marked::default));
             let Some(same) = same else {
-                let holds = || backup::may_hold(&backup, &wanted, &unswept);
-                // One that is being made is gone over by whoever makes it.
-                let made = || drop(self.backing.lock().unwrap_or_else(PoisonError::into_inner));
-                if holds() && {
-                    made();
-                    holds()
-                } {
+                let mut holds = backup::may_hold(&backup, &wanted, &unswept);
+                if holds {
+                    // One that is being made is gone over by whoever makes it.
+                    drop(self.backing.lock().unwrap_or_else(PoisonError::into_inner));
+                    holds = backup::may_hold(&backup, &wanted, &unswept);
+                }
+                if holds {
                     // When it could have been found out which lines those are, it could not be read.
                     resists.also(Err(BookFault::NotKnown { backup }));
                 }
@@ -147,7 +147,13 @@ impl Book {
                 came => resists.also(came),
             }
         }
-        resists.all().map_err(not_swept)?;
+        if let Err(fault) = resists.all() {
+            // What was emptied in the book itself waits for nothing else.
+            if !removals.is_empty() {
+                self.forget_changes().map_err(not_swept)?;
+            }
+            return Err(not_swept(fault));
+        }
         self.write(|change| {
             for (digest, _) in &unswept {
                 change.execute("DELETE FROM unswept WHERE digest = ?1", [digest.text()])?;

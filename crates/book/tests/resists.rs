@@ -166,6 +166,11 @@ fn what_cannot_be_gone_over_keeps_no_backup_from_being_made_and_nothing_else_fro
     let fullest = backup(folder.path(), "2026-03-03");
     cut(&fullest);
     assert!(matches!(remove(&book, id), Err(BookFault::NotSwept(_))));
+    for end in ["", "-wal"] {
+        let file = fs::read(format!("{}{end}", path.display())).unwrap_or_default();
+        let name = FIRST.as_bytes();
+        assert!(!file.windows(name.len()).any(|part| part == name), "{end}");
+    }
     for day_of in ["2026-03-01", "2026-03-02"] {
         assert_eq!(
             with(&backup(folder.path(), day_of), FIRST),
