@@ -977,7 +977,7 @@ way-put-right = Put it right
 log-mended = put right since
 way-number = { $what }: number { $n }
 way-remove = Remove what names a person
-way-remove-about = Names, addresses and every picture of this job are emptied for good, in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
+way-remove-about = Names, addresses and every picture of this job are emptied for good (such a picture in another job too), in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
 way-remove-sure = I mean it: this cannot be taken back
 way-remove-do = Remove
 
