@@ -32,6 +32,7 @@ mod backup;
 mod blobs;
 mod chain;
 mod coming;
+mod emptying;
 mod export;
 mod fault;
 mod files;

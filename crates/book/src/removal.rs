@@ -5,7 +5,7 @@ use crate::aside::{self, Aside};
 use crate::jobs::{self, up_to_date};
 use crate::picture::Form;
 use crate::tidy::{Reach, Tried};
-use crate::{Book, BookFault, Halt, JobId, backup, blobs, chain, coming, rest, search};
+use crate::{Book, BookFault, Halt, JobId, backup, blobs, chain, coming, emptying, rest, search};
 use entries::{Digest, Emptied, Kind, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension, Transaction};
 use std::collections::{BTreeMap, BTreeSet};
@@ -50,7 +50,7 @@ impl Book {
                 lengths.insert(id.0, jobs::log(change, *id)?.lines().count());
             }
             for backup in backup::kept(&self.path) {
-                backup::mark(&backup, &lines, &lengths, &earlier);
+                emptying::mark(&backup, &lines, &lengths, &earlier);
             }
             let mut first = i64::MAX;
             for (id, fields) in &wanted {
@@ -125,13 +125,14 @@ impl Book {
         let mut others = Tried::default();
         for backup in backup::kept(&self.path) {
             // Where no line is to be emptied, pictures go by their names.
-            let same = backup::marked(&backup).or_else(|| wanted.is_empty().then(Marked::default));
+            let same =
+                emptying::marked(&backup).or_else(|| wanted.is_empty().then(Marked::default));
             let Some(same) = same else {
-                let mut holds = backup::may_hold(&backup, &wanted, &unswept);
+                let mut holds = emptying::may_hold(&backup, &wanted, &unswept);
                 if holds {
                     // One that is being made is gone over by whoever makes it.
                     drop(self.backing.lock().unwrap_or_else(PoisonError::into_inner));
-                    holds = backup::may_hold(&backup, &wanted, &unswept);
+                    holds = emptying::may_hold(&backup, &wanted, &unswept);
                 }
                 if holds {
                     // When it could have been found out which lines those are, it could not be read.
@@ -139,7 +140,7 @@ impl Book {
                 }
                 continue;
             };
-            match backup::empty(&backup, &wanted, &Same::These(same), &unswept) {
+            match emptying::empty(&backup, &wanted, &Same::These(same), &unswept) {
                 Err(BookFault::OtherLines { backup }) => match backup::no_longer_own(&backup) {
                     Ok(backup) => others.also(Err(BookFault::OtherLines { backup })),
                     Err(fault) => resists.also(Err(fault)),
@@ -281,6 +282,11 @@ pub(crate) struct Marked {
 }
 
 impl Same {
+    /// Whether the backup has lines of those jobs that the book lacks.
+    pub(crate) fn lacks_some(&self) -> bool {
+        matches!(self, Same::These(marked) if marked.more)
+    }
+
     fn has(&self, id: JobId, n: usize) -> bool {
         match self {
             Same::All => true,

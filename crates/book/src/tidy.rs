@@ -3,7 +3,7 @@
 
 use crate::coming::{self, at_work};
 use crate::store::MARK;
-use crate::{Book, BookFault, backup, blobs, files, placing, removal};
+use crate::{Book, BookFault, backup, blobs, emptying, files, placing, removal};
 use entries::{Day, Digest};
 use std::collections::BTreeSet;
 use std::fs;
@@ -94,7 +94,7 @@ impl Book {
     /// Takes away the marks of a removal that was broken off before it was one.
     fn clear_marks(&self) -> Result<(), BookFault> {
         let mut marks = (backup::kept(&self.path).into_iter())
-            .map(|folder| folder.join(backup::MARKED))
+            .map(|folder| folder.join(emptying::MARKED))
             .filter(|mark| fs::symlink_metadata(mark).is_ok())
             .peekable();
         if marks.peek().is_none() {

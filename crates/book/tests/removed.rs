@@ -4,8 +4,8 @@ mod made_up;
 
 use book::{Book, BookFault, Size};
 use entries::Emptied;
-use made_up::{begun, day, enter, intake, log, note, shows, some_picture};
-use std::path::{Path, PathBuf};
+use made_up::{begun, day, enter, intake, log, note, shows, some_picture, with};
+use std::path::PathBuf;
 
 /// A word that stands nowhere else.
 const OWNER: &str = "Zephyrinella Quimbleworth";
@@ -15,23 +15,6 @@ fn book() -> (tempfile::TempDir, PathBuf, Book) {
     let path = folder.path().join("bench.book");
     let book = Book::open(&path).unwrap();
     (folder, path, book)
-}
-
-/// The files below a folder in which these bytes stand.
-fn with(folder: &Path, what: &[u8]) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for there in std::fs::read_dir(folder).unwrap() {
-        let path = there.unwrap().path();
-        if path.is_dir() {
-            found.extend(with(&path, what));
-        } else {
-            let bytes = std::fs::read(&path).unwrap();
-            if bytes.windows(what.len()).any(|part| part == what) {
-                found.push(path);
-            }
-        }
-    }
-    found
 }
 
 #[test]

@@ -5,7 +5,7 @@ mod made_up;
 
 use book::{Book, BookFault, Syncing, Wrong};
 use entries::{Digest, Work};
-use made_up::{begun, day, enter, intake, log, note, shows, some_picture};
+use made_up::{begun, day, enter, intake, log, note, shows, some_picture, with};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -31,24 +31,6 @@ fn job(book: &Book, owner: &str, seed: u32) -> (book::JobId, Digest) {
 fn remove(book: &Book, id: book::JobId) -> Result<(), BookFault> {
     let log = log(book, id);
     book.remove(id, log.entries().len(), &log.personal(), None)
-}
-
-/// The files below a folder in which these words stand.
-fn with(folder: &Path, what: &str) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for there in fs::read_dir(folder).unwrap() {
-        let path = there.unwrap().path();
-        if path.is_dir() {
-            found.extend(with(&path, what));
-        } else if fs::read(&path)
-            .unwrap()
-            .windows(what.len())
-            .any(|part| part == what.as_bytes())
-        {
-            found.push(path);
-        }
-    }
-    found
 }
 
 /// Cuts the book in a backup.

@@ -5,7 +5,7 @@ mod made_up;
 
 use book::{Book, BookFault, JobId, Size, Syncing, Wrong};
 use entries::{Digest, Kind};
-use made_up::{begun, day, drawn, enter, file, intake, log, note, shows, some_picture};
+use made_up::{begun, day, drawn, enter, file, intake, log, note, shows, some_picture, with};
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -13,24 +13,6 @@ use std::time::Duration;
 
 /// A word that stands nowhere else.
 const OWNER: &str = "Zephyrinella Quimbleworth";
-
-/// The files below a folder in which these bytes stand.
-fn with(folder: &Path, what: &[u8]) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for there in fs::read_dir(folder).unwrap() {
-        let path = there.unwrap().path();
-        if path.is_dir() {
-            found.extend(with(&path, what));
-        } else if fs::read(&path)
-            .unwrap()
-            .windows(what.len())
-            .any(|part| part == what)
-        {
-            found.push(path);
-        }
-    }
-    found
-}
 
 /// A book with a person and a picture in one job.
 fn book(path: &Path) -> (Book, JobId, Digest) {

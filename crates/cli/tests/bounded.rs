@@ -26,6 +26,20 @@ fn begin(sheet: &str, how: &[&str]) -> Child {
     child
 }
 
+/// Interrupts a command, and gives what it prints before it ends well.
+fn interrupted(child: &mut Child) -> String {
+    let interrupted = Command::new("kill")
+        .args(["-INT", &child.id().to_string()])
+        .status()
+        .expect("kill");
+    assert!(interrupted.success());
+    let mut out = String::new();
+    let mut from = child.stdout.take().expect("a pipe");
+    from.read_to_string(&mut out).expect("an answer");
+    assert!(child.wait().expect("it ends").success());
+    out
+}
+
 fn told(sheet: &str, how: &[&str]) -> (String, String, Option<i32>) {
     let output = begin(sheet, how).wait_with_output().expect("it ends");
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("UTF-8");
@@ -53,15 +67,7 @@ fn a_search_that_takes_long_says_so_far_and_an_interrupt_tells_what_was_found() 
         says.read_line(&mut line).expect("a line");
         assert!(line.starts_with("So far: "), "{line}");
     }
-    let interrupted = Command::new("kill")
-        .args(["-INT", &child.id().to_string()])
-        .status()
-        .expect("kill");
-    assert!(interrupted.success());
-    let mut out = String::new();
-    let mut from = child.stdout.take().expect("a pipe");
-    from.read_to_string(&mut out).expect("an answer");
-    assert!(child.wait().expect("it ends").success());
+    let out = interrupted(&mut child);
     let object: Value = serde_json::from_str(&out).expect("JSON");
     assert_eq!(object["ended"], "stopped");
     assert_eq!(object["cut_short"], true);
@@ -98,15 +104,7 @@ fn a_search_for_a_shift_says_so_far_and_an_interrupt_tells_the_best_that_was_fou
     let mut so_far =
         (says.lines().map_while(Result::ok)).filter(|line| line.starts_with("So far: "));
     assert!(so_far.next().is_some() && so_far.next().is_some());
-    let interrupted = Command::new("kill")
-        .args(["-INT", &child.id().to_string()])
-        .status()
-        .expect("kill");
-    assert!(interrupted.success());
-    let mut out = String::new();
-    let mut from = child.stdout.take().expect("a pipe");
-    from.read_to_string(&mut out).expect("an answer");
-    assert!(child.wait().expect("it ends").success());
+    let out = interrupted(&mut child);
     // None was found that does; that there is none is not said.
     let object: Value = serde_json::from_str(&out).expect("JSON");
     assert_eq!(object["cure"], "not found");

@@ -5,7 +5,7 @@ use book::{Book, JobId};
 use entries::{Day, Header, Kept, Kind, Log, Occasion, Words, Work};
 use image::{DynamicImage, ImageFormat, Rgb, RgbImage};
 use std::io::Cursor;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 pub(crate) fn begun(sheet: &str) -> Log {
     Log::start(Header {
@@ -125,4 +125,22 @@ pub(crate) fn unguarded(store: &rusqlite::Connection, sql: &str) {
     for (_, guard) in guards {
         store.execute_batch(&guard).unwrap();
     }
+}
+
+/// The files below a folder in which these bytes stand.
+pub(crate) fn with(folder: &Path, what: impl AsRef<[u8]>) -> Vec<PathBuf> {
+    let what = what.as_ref();
+    let mut found = Vec::new();
+    for there in std::fs::read_dir(folder).unwrap() {
+        let path = there.unwrap().path();
+        if path.is_dir() {
+            found.extend(with(&path, what));
+        } else {
+            let bytes = std::fs::read(&path).unwrap();
+            if bytes.windows(what.len()).any(|part| part == what) {
+                found.push(path);
+            }
+        }
+    }
+    found
 }

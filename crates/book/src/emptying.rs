@@ -1,0 +1,190 @@
+//! What a removal does in a backup: before anything is emptied in the book, the lines that say the same there are marked; afterwards
+//! they are emptied, and no others.
+
+use crate::backup::{Page, read_page, seal};
+use crate::picture::Form;
+use crate::removal::{self, Marked, Same, Wanted};
+use crate::{BookFault, Halt, Syncing, backup, blobs, files, jobs, rest, store, turn};
+use entries::Digest;
+use rusqlite::{Connection, OptionalExtension, TransactionBehavior};
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::path::Path;
+
+/// The places of the lines that a removal is about to empty in a backup, until it is gone over.
+pub(crate) const MARKED: &str = ".removing";
+
+/// Marks in a backup which of its lines are these, which are about to be emptied in the book: they say the same. It tells their places
+/// and nothing else of them; what was marked for `earlier` removals that are not carried through yet stays. A backup that cannot be
+/// read, or marked, has no mark: what of it is to be emptied is not known later.
+pub(crate) fn mark(
+    folder: &Path,
+    lines: &BTreeMap<(i64, usize), String>,
+    lengths: &BTreeMap<i64, usize>,
+    earlier: &Wanted,
+) {
+    let before = marked(folder).filter(|_| !earlier.is_empty());
+    let found = || -> Result<Option<Marked>, Halt> {
+        let page = read_page(folder)?;
+        let store = rest::still(&folder.join(&page.book))?;
+        if before.is_none() {
+            for (id, fields) in earlier {
+                let text = jobs::log(&store, *id)?;
+                if !text.is_empty() && !jobs::readable(&text)?.holding(fields).is_empty() {
+                    return Ok(None);
+                }
+            }
+        }
+        let mut line = store.prepare("SELECT text FROM line WHERE job = ?1 AND n = ?2")?;
+        let mut found = before.unwrap_or_default();
+        for ((job, n), text) in lines {
+            let there = line.query_row((job, n), |row| row.get::<_, String>(0));
+            if there.optional()?.is_some_and(|there| there == *text) {
+                found.lines.insert((*job, *n));
+            }
+        }
+        let mut more = store.prepare("SELECT 1 FROM line WHERE job = ?1 AND n >= ?2")?;
+        for (job, length) in lengths {
+            found.more |= more.exists((job, length))?;
+        }
+        Ok(Some(found))
+    };
+    let path = folder.join(MARKED);
+    let _ = match found() {
+        Ok(Some(found)) => {
+            let mut places: String = (found.lines.iter())
+                .map(|(job, n)| format!("{job} {n}\n"))
+                .collect();
+            if found.more {
+                places += MORE;
+            }
+            files::write(&path, places.as_bytes(), Syncing::Each)
+        }
+        _ => removal::gone(&path).map_err(|error| BookFault::file(folder, &error)),
+    };
+}
+
+/// That a backup has more lines of a job than the book.
+const MORE: &str = "more\n";
+
+/// What was marked in a backup; nothing where it was not.
+pub(crate) fn marked(folder: &Path) -> Option<Marked> {
+    let bytes = files::plain_bytes(folder, MARKED, backup::MOST_PAGE).ok()?;
+    let text = String::from_utf8_lossy(&bytes);
+    let place = |line: &str| {
+        let (job, n) = line.split_once(' ')?;
+        Some((job.parse().ok()?, n.parse().ok()?))
+    };
+    Some(Marked {
+        lines: text.lines().filter_map(place).collect(),
+        more: text.ends_with(MORE),
+    })
+}
+
+/// Whether a backup holds anything of what is to be emptied; where that cannot be told, it may.
+fn holds(
+    folder: &Path,
+    page: &Page,
+    (wanted, same): (&Wanted, &Same),
+    pictures: &[(Digest, Form)],
+) -> bool {
+    let there = |(digest, form): &(Digest, Form)| {
+        let file = blobs::within(&folder.join("pictures"), digest, *form);
+        fs::symlink_metadata(file).is_ok()
+    };
+    if same.lacks_some() {
+        return true;
+    }
+    let any = || -> Result<bool, Halt> {
+        let store = rest::still(&folder.join(&page.book))?;
+        for (digest, _) in pictures {
+            if blobs::find(&store, digest)?.is_some() {
+                return Ok(true);
+            }
+        }
+        for (id, fields) in wanted {
+            let text = jobs::log(&store, *id)?;
+            if !text.is_empty() {
+                let (holding, others) =
+                    removal::same_lines(&jobs::readable(&text)?, *id, fields, same);
+                if others || !holding.is_empty() {
+                    return Ok(true);
+                }
+            }
+        }
+        Ok(false)
+    };
+    pictures.iter().any(there) || any().unwrap_or(true)
+}
+
+/// Whether a backup has anything where something is to be emptied; where that cannot be told, it may.
+pub(crate) fn may_hold(folder: &Path, wanted: &Wanted, pictures: &[(Digest, Form)]) -> bool {
+    let none = Same::These(Marked::default());
+    read_page(folder).map_or(true, |page| holds(folder, &page, (wanted, &none), pictures))
+}
+
+/// Empties in a backup what a removal emptied in the book. Until its last step the backup is the one before.
+///
+/// # Errors
+/// [`BookFault::OtherLines`]: other lines stand in some of those places, and were left alone; or the machine refuses.
+pub(crate) fn empty(
+    folder: &Path,
+    wanted: &Wanted,
+    same: &Same,
+    pictures: &[(Digest, Form)],
+) -> Result<(), BookFault> {
+    let mut page = read_page(folder)?;
+    let refused = |error: io::Error| BookFault::file(folder, &error);
+    if !holds(folder, &page, (wanted, same), pictures) {
+        return removal::gone(&folder.join(MARKED)).map_err(refused);
+    }
+    let old = folder.join(&page.book);
+    let (work, _at_work) = files::half_folder(folder).map_err(refused)?;
+    let copy = work.path().join("book");
+    files::plain_file(&old)
+        .and_then(|mut from| io::copy(&mut from, &mut fs::File::create(&copy)?))
+        .map_err(refused)?;
+    let mut store = store::open(&copy, Syncing::Each)?;
+    let others = turn(&mut store, TransactionBehavior::Immediate, |change| {
+        removal::empty_if_there(change, wanted, same, pictures)
+    })
+    .map_err(|halt: Halt| halt.told(&copy))?;
+    let others = others || same.lacks_some();
+    let packed = work.path().join("packed");
+    store
+        .execute("VACUUM INTO ?1", [packed.to_string_lossy()])
+        .and_then(|_| rest::another(&packed))
+        .map_err(|error| BookFault::of(&packed, &error))?;
+    drop(store);
+    let left = Connection::open(&packed)
+        .and_then(|store| blobs::all(&store))
+        .map_err(|error| BookFault::of(&packed, &error))?;
+    page.missing
+        .retain(|missing| !pictures.iter().any(|(gone, _)| gone.text() == missing));
+    let moved = folder.join(".packed");
+    fs::rename(&packed, &moved).map_err(refused)?;
+    let name = page.book.clone();
+    page.pictures = left.len().saturating_sub(page.missing.len());
+    seal(folder, &moved, page)?;
+    let book = read_page(folder)?.book;
+    if book != name {
+        removal::gone(&old).map_err(refused)?;
+    }
+    // Last, as the backup before is not whole without them.
+    let shown = |digest: &Digest| removal::is_shown(&rest::still(&folder.join(&book))?, digest);
+    for (digest, form) in pictures {
+        if others && shown(digest).map_err(|halt: Halt| halt.told(folder))? {
+            continue;
+        }
+        let picture = blobs::within(&folder.join("pictures"), digest, *form);
+        removal::gone(&picture).map_err(refused)?;
+    }
+    removal::gone(&folder.join(MARKED)).map_err(refused)?;
+    if others {
+        return Err(BookFault::OtherLines {
+            backup: folder.to_owned(),
+        });
+    }
+    Ok(())
+}
