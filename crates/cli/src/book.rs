@@ -213,7 +213,7 @@ fn wrong(wrong: &Wrong) -> String {
 }
 
 fn outside(fault: &BookFault) -> Failure {
-    Failure::Outside(tasks::book_words(&report::Words::default(), fault))
+    Failure::Outside(report::book_trouble(&report::Words::default(), fault))
 }
 
 /// The day where this machine stands, as its clock has it.

@@ -2,9 +2,10 @@
 
 use crate::progress::Progress;
 use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
+use report::count::Sets;
 use std::path::PathBuf;
 use std::process::ExitCode;
-use tasks::{CountAsk, MOST_PATIENCE};
+use tasks::{CountAsk, MOST_PATIENCE, Searched};
 
 /// What is not known, and what must come out. Control-C stops it and tells what was found so far.
 #[derive(clap::Args)]
@@ -62,16 +63,18 @@ impl Count {
             patience: self.longer,
         };
         let mut progress = Progress::until_interrupted();
-        let mut look = |so_far: &dyn Fn() -> String| progress.look(so_far);
-        let counted = tasks::count_watched(&text, &ask, &self.out.voice(), &mut look)
+        let words = self.out.words();
+        let mut look =
+            |searched: &Searched<'_>| progress.look(&|| report::count::so_far(&words, searched));
+        let counted = tasks::count_watched(&text, &ask, &mut look)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         let (movement, puzzle) = (counted.open.movement(), &counted.puzzle);
         self.out
-            .draw(|| counted.drawing(&self.out.words()).file())?;
+            .draw(|| report::count::drawing(&words, &counted).file())?;
         print(&if self.out.json {
             crate::pretty(&report::count_json(movement, puzzle, &counted.found))
         } else {
-            report::count::count_text(&counted.sets(), self.all, &self.out.voice())
+            report::count::count_text(&Sets::of(&counted), self.all, &self.out.voice())
         })?;
         Ok(ExitCode::SUCCESS)
     }

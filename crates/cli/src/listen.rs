@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::atomic::Ordering;
 use std::time::{Duration, Instant};
+use tasks::QuestionFault;
 use tasks::listening::Expected;
 
 /// How often it is said, where somebody looks on, how far it is.
@@ -48,11 +49,11 @@ impl Listen {
         let words = Words::default();
         let voice = Voice::Command(words);
         let odd = |why: String| Failure::Wrong(format!("trundle: {why}"));
-        let recorder = tasks::listening::recorder(&voice, self.clock_ppm.as_deref())
-            .map_err(|why| wrong("", b"", why))?;
+        let recorder = tasks::listening::recorder(self.clock_ppm.as_deref())
+            .map_err(|why| wrong("", b"", why.into()))?;
         for (name, value) in [("arc", self.arc), ("nut", self.nut)] {
             if value.is_some_and(|x| !(x.is_finite() && x > 0.0)) {
-                return Err(odd(said::bad_number(&voice, name)));
+                return Err(wrong("", b"", QuestionFault::NoNumber(name).into()));
             }
         }
         let mut expected = match &self.sheet {
@@ -88,7 +89,7 @@ impl Listen {
         let ended = heard.ended;
         let found = tasks::listening::find(heard.heard, &expected, recorder);
         if let Some(path) = &self.plot
-            && let Some(plot) = tasks::listening::plot(&words, &found, &expected)
+            && let Some(plot) = said::plot(&words, &found, &expected)
         {
             std::fs::write(path, plot.file_to_scale()).map_err(|error| {
                 Failure::Outside(report::en::cannot_write(&format!(

@@ -19,7 +19,7 @@ mod strike;
 use clap::{Parser, Subcommand, ValueEnum};
 use entries::Reading;
 use movement::{Movement, Plate};
-use report::Words;
+use report::{Voice, Words};
 use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -506,7 +506,7 @@ fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
     Failure::Wrong(match refusal {
         Refusal::Sheet(faults) => carets::faults(name, text, &faults),
         Refusal::Question(why) => {
-            let said = why.say(&Words::default());
+            let said = report::unanswered(&Voice::Command(Words::default()), &why);
             format!("trundle: {}", report::en::breaking(&said))
         }
     })

@@ -64,17 +64,12 @@ impl Oil {
         let oiled = tasks::oil(&text, state, room, &self.worn)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         self.out
-            .draw(|| oiled.poster(&self.out.words()).file_to_scale())?;
+            .draw(|| report::oil::poster(&self.out.words(), &oiled).file_to_scale())?;
         let (movement, plan) = (&oiled.movement, &oiled.plan);
         print(&if self.out.json {
             crate::pretty(&report::oil_json(movement, plan))
         } else {
-            report::oil::oil_text(
-                &self.out.words(),
-                movement,
-                (plan, &oiled.lost),
-                oiled.state,
-            )
+            report::oil::oil_text(&self.out.words(), &oiled)
         })?;
         Ok(ExitCode::SUCCESS)
     }

@@ -144,19 +144,15 @@ impl Pendulum {
             disc: self.disc,
             balls: self.balls,
         };
-        let told = tasks::pendulum(text.as_deref(), &ask, &self.out.voice())
+        let told = tasks::pendulum(text.as_deref(), &ask)
             .map_err(|refusal| wrong(&name, text.as_deref().unwrap_or_default(), refusal))?;
-        self.out.draw(|| told.drawing(&self.out.words()).file())?;
+        self.out
+            .draw(|| report::pendulum::drawing(&self.out.words(), &told).file())?;
         let name = told.movement.as_ref().map(movement::Movement::name);
         print(&if self.out.json {
             crate::pretty(&report::pendulum_json(name, &told.said, &told.wants))
         } else {
-            report::pendulum::pendulum_text(
-                &self.out.voice(),
-                name,
-                (&told.said, &told.wants),
-                &told.dangers,
-            )
+            report::pendulum::pendulum_text(&self.out.voice(), &told)
         })?;
         Ok(ExitCode::SUCCESS)
     }

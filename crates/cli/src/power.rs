@@ -42,7 +42,7 @@ impl Power {
             runs: self.runs,
             on: self.on,
         };
-        let powered = tasks::power(&text, &ask, &self.out.voice())
+        let powered = tasks::power(&text, &ask)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         if self.out.draws() {
             let words = self.out.words();
@@ -52,14 +52,14 @@ impl Power {
                     report::power::nothing_to_draw(&words)
                 ))
             };
-            let drawing = powered.drawing(&words).ok_or_else(nothing)?;
+            let drawing = report::power::drawing(&words, &powered).ok_or_else(nothing)?;
             self.out.draw(|| drawing.file())?;
         }
         let (movement, driven) = (&powered.movement, &powered.driven);
         print(&if self.out.json {
             crate::pretty(&report::power_json(movement, driven))
         } else {
-            report::power::power_text(&self.out.words(), movement, driven)
+            report::power::power_text(&self.out.words(), &powered)
         })?;
         Ok(ExitCode::SUCCESS)
     }

@@ -89,9 +89,8 @@ fn what_is_missing_is_told_by_its_key() {
         .replace("spring_arbor_mm = 13.3\n", "")
         .replace("spring_thick_mm = 0.40\n", "");
     let movement = sheet::read(spoiled.as_bytes()).expect("good").movement;
-    let great = movement.find_arbor("going_great").expect("there");
     let missing = PowerFault::Missing {
-        arbor: great,
+        arbor: "going_great".to_owned(),
         keys: vec!["spring_thick_mm", "spring_arbor_mm"],
     };
     assert_eq!(on_sheet(&movement), Err(missing));

@@ -5,7 +5,7 @@
 
 use fleet::{absurd, dice, mutate};
 use rand::RngExt;
-use report::{Voice, Words};
+use report::Words;
 use std::fmt::Write as _;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
@@ -310,10 +310,10 @@ fn count(sheet: &[u8]) {
         teeth: None,
         patience: 1,
     };
-    if let Ok(counted) = tasks::count(sheet, &ask, &Voice::Command(Words::default())) {
+    if let Ok(counted) = tasks::count(sheet, &ask) {
         drop((
-            counted.drawing(&Words::default()).svg(),
-            counted.sets().sets(&Words::default(), true),
+            report::count::drawing(&Words::default(), &counted).svg(),
+            report::count::Sets::of(&counted).sets(&Words::default(), true),
         ));
     }
 }
@@ -321,8 +321,8 @@ fn count(sheet: &[u8]) {
 fn oil(sheet: &[u8]) {
     if let Ok(oiled) = tasks::oil(sheet, OilState::default(), OilRoom::default(), &[]) {
         drop((
-            oiled.drawing(&Words::default()).svg(),
-            oiled.poster(&Words::default()).svg(),
+            report::oil::drawing(&Words::default(), &oiled).svg(),
+            report::oil::poster(&Words::default(), &oiled).svg(),
         ));
     }
 }
@@ -333,22 +333,14 @@ fn power(sheet: &[u8]) {
         ..PowerAsk::default()
     };
     for ask in [PowerAsk::default(), ask] {
-        if let Ok(powered) = tasks::power(sheet, &ask, &Voice::Command(Words::default())) {
-            drop(
-                powered
-                    .drawing(&Words::default())
-                    .map(|drawing| drawing.svg()),
-            );
+        if let Ok(powered) = tasks::power(sheet, &ask) {
+            drop(report::power::drawing(&Words::default(), &powered).map(|drawing| drawing.svg()));
         }
     }
 }
 
 fn pendulum(sheet: &[u8]) {
-    if let Ok(told) = tasks::pendulum(
-        Some(sheet),
-        &PendulumAsk::default(),
-        &Voice::Command(Words::default()),
-    ) {
-        drop(told.drawing(&Words::default()).svg());
+    if let Ok(told) = tasks::pendulum(Some(sheet), &PendulumAsk::default()) {
+        drop(report::pendulum::drawing(&Words::default(), &told).svg());
     }
 }

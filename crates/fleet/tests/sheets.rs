@@ -3,9 +3,10 @@
 use fleet::{Dice, Saw, Taste, arbitrary, dice, flip_byte, grow, mismeshed, mutate};
 use movement::Movement;
 use rand::RngExt;
-use report::Why;
+use report::Voice;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::{Duration, Instant};
+use tasks::QuestionFault;
 use tasks::Refusal;
 use timing::{Cure, ReadingFault, SaidFault, Stands};
 
@@ -164,19 +165,19 @@ fn train(sheet: &[u8], movement: &Movement) {
 
 /// What was read may be refused for two reasons, and each must be so: where places lie close, a spread that was said is too
 /// wide for them; and where damage took the window of a witness, all that was read may be in, and not all of it can be.
-fn refused(why: &Why, movement: &Movement) {
-    let said = why.say(&report::Words::default());
+fn refused(why: &QuestionFault, movement: &Movement) {
+    let said = report::unanswered(&Voice::Command(report::Words::default()), why);
     match why {
-        Why::Reading(written, ReadingFault::Spread { got, most }) => {
+        QuestionFault::Reading(written, ReadingFault::Spread { got, most }) => {
             assert!(written.contains('~') && *got >= most.to_f64(), "{said}");
         }
-        Why::NoWindows(ids) => {
+        QuestionFault::NoWindows(ids) => {
             let without: Vec<&str> = (movement.unjudged().iter())
                 .map(|witness| witness.id.as_str())
                 .collect();
             assert!(!without.is_empty() && without == *ids, "{said}");
         }
-        Why::Said(_, SaidFault::NoWindow { id }) => {
+        QuestionFault::Said(_, SaidFault::NoWindow { id }) => {
             let without = movement.unjudged().iter().any(|witness| witness.id == *id);
             assert!(without, "{said}");
         }

@@ -4,21 +4,7 @@ use crate::en::{breaking, decimal};
 use crate::{Words, say};
 use quantity::{Assumed, Holds, Unit};
 use serde_json::{Value, json};
-
-/// What the figures are of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Topic {
-    /// Timing the strike train.
-    Timing,
-    /// Springs and weights.
-    Power,
-    /// Lost counts, pendulums, oil.
-    Workshop,
-    /// Listening.
-    Sound,
-    /// What the tools of a bench measure.
-    Tools,
-}
+use tasks::Topic;
 
 /// Each topic with its rows.
 pub type Table<'a> = [(Topic, &'a [Assumed])];

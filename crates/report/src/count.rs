@@ -4,10 +4,12 @@ use crate::en::{decimal, quoted, ratio};
 use crate::measures::{length, spread, time};
 use crate::page::named;
 use crate::{Voice, Words, say};
+use draw::{Drawing, Note, View, layout, noted};
 use movement::{Blank, Movement, PartId};
 use quantity::{Chance, Exact};
+use tasks::{Counted, Searched};
 use workshop::counts::{
-    Demand, Ended, Fit, Found, Must, Outcome, Puzzle, PuzzleFault, Sized, SoFar, What,
+    Demand, Ended, Fit, Found, Must, Outcome, Puzzle, PuzzleFault, Sized, What,
 };
 
 /// So many are told where not all are asked for.
@@ -16,14 +18,10 @@ pub const TOLD: usize = 8;
 /// A puzzle and what solves it, to be told.
 #[derive(Debug, Clone, Copy)]
 pub struct Sets<'a> {
-    /// The movement, with stand-ins for its blanks.
-    pub movement: &'a Movement,
-    /// What its counts must do.
-    pub puzzle: &'a Puzzle,
-    /// The ratios that were asked for.
-    pub must: &'a [Must],
-    /// What does it.
-    pub found: &'a Found,
+    movement: &'a Movement,
+    puzzle: &'a Puzzle,
+    must: &'a [Must],
+    found: &'a Found,
 }
 
 /// A set that fits, and what comes out of it.
@@ -35,7 +33,17 @@ pub struct Set {
     pub gives: Vec<String>,
 }
 
-impl Sets<'_> {
+impl<'a> Sets<'a> {
+    /// Of what was counted.
+    pub fn of(counted: &'a Counted) -> Sets<'a> {
+        Sets {
+            movement: counted.open.movement(),
+            puzzle: &counted.puzzle,
+            must: &counted.must,
+            found: &counted.found,
+        }
+    }
+
     /// What is not known.
     pub fn missing(&self, words: &Words) -> String {
         missing(words, self.movement, &self.puzzle.blanks)
@@ -218,9 +226,10 @@ pub fn open_sheet(words: &Words, movement: &Movement, blanks: &[Blank]) -> Strin
 }
 
 /// How far a search has come: the sets that fit so far, and the last of them.
-pub fn so_far(words: &Words, movement: &Movement, blanks: &[Blank], so_far: &SoFar<'_>) -> String {
+pub fn so_far(words: &Words, searched: &Searched<'_>) -> String {
+    let so_far = &searched.so_far;
     let last = so_far.last.unwrap_or_default();
-    let last = each_count(words, movement, blanks, last);
+    let last = each_count(words, searched.movement, searched.blanks, last);
     say!(
         words,
         "count-so-far",
@@ -245,8 +254,27 @@ fn each_count(words: &Words, movement: &Movement, blanks: &[Blank], counts: &[u1
     each.join(", ")
 }
 
+/// The movement drawn with the likeliest counts, the blanks in blue and what they may be beside them.
+pub fn drawing(words: &Words, counted: &Counted) -> Drawing {
+    let movement = counted.likeliest();
+    let mut notes: Vec<Note> = Vec::new();
+    for (part, counts) in counted.of_each() {
+        let line = on_the_drawing(words, &movement, part, &counts);
+        match notes.iter_mut().find(|note| note.at == part.arbor) {
+            Some(note) => note.lines.push(line),
+            None => notes.push(Note {
+                at: part.arbor,
+                lines: vec![line],
+                blue: true,
+            }),
+        }
+    }
+    let laid = layout(&movement, &tasks::centres(&movement, None));
+    noted(&movement, &laid, View::of_sheet(&movement), &notes)
+}
+
 /// The likeliest counts of a part, for a drawing: at most three.
-pub fn on_the_drawing(words: &Words, movement: &Movement, part: PartId, counts: &[u16]) -> String {
+fn on_the_drawing(words: &Words, movement: &Movement, part: PartId, counts: &[u16]) -> String {
     let counts: Vec<String> = counts.iter().map(u16::to_string).collect();
     let what = if counts.is_empty() {
         "?".to_owned()
@@ -366,19 +394,18 @@ fn outcomes(words: &Words, movement: &Movement, fit: &Fit) -> Vec<String> {
 }
 
 /// Why there is nothing to solve.
-pub fn puzzle_fault(voice: &Voice, movement: &Movement, fault: &PuzzleFault) -> String {
+pub(crate) fn puzzle_fault(voice: &Voice, fault: &PuzzleFault) -> String {
     let words = voice.words();
-    let arbor = |id| quoted(&movement.arbor(id).id);
     match fault {
         PuzzleFault::NothingMissing => say!(words, "count-nothing-missing"),
         PuzzleFault::TooMany { got, most } => {
             say!(words, "count-too-many", got = *got, most = *most)
         }
-        PuzzleFault::Unbound(part) => say!(
+        PuzzleFault::Unbound { arbor, part } => say!(
             words,
             "count-unbound",
-            part = movement.part_name(*part),
-            name = &movement.part(*part).name,
+            part = format!("{arbor}.{part}"),
+            name = part,
             beats = voice.field("beats"),
             runs = voice.field("runs"),
             must = voice.field("must")
@@ -387,8 +414,8 @@ pub fn puzzle_fault(voice: &Voice, movement: &Movement, fault: &PuzzleFault) -> 
             say!(
                 words,
                 "count-not-joined",
-                one = arbor(*a),
-                other = arbor(*b)
+                one = quoted(a),
+                other = quoted(b)
             )
         }
         PuzzleFault::NoEscape => say!(
@@ -397,22 +424,7 @@ pub fn puzzle_fault(voice: &Voice, movement: &Movement, fault: &PuzzleFault) -> 
             escape = voice.field("escape"),
             asked = voice.asked()
         ),
-        PuzzleFault::NoTime(id) => say!(words, "count-no-time", arbor = arbor(*id)),
+        PuzzleFault::NoTime(arbor) => say!(words, "count-no-time", arbor = quoted(arbor)),
         PuzzleFault::NoWinding => say!(words, "count-no-winding", runs = voice.field("runs")),
     }
-}
-
-/// A ratio that cannot be taken apart.
-pub fn bad_must(words: &Words, written: &str) -> String {
-    say!(words, "count-bad-must", written = quoted(written))
-}
-
-/// A part that is not there.
-pub fn unknown_part(words: &Words, written: &str) -> String {
-    say!(words, "count-bad-part", written = quoted(written))
-}
-
-/// A range of counts that holds none.
-pub fn bad_range(words: &Words, least: u16, most: u16) -> String {
-    say!(words, "count-bad-range", least = least, most = most)
 }

@@ -1,9 +1,12 @@
 //! What was heard, in words: the sentence first, then what to do, then the rest. The command line and the page share them;
 //! what must still be told is named by its option or its field. Nothing is worked out here.
 
+mod drawn;
 mod unheard;
 
-pub use unheard::{bad_clock, bad_number, not_sound, unfit_said};
+pub use drawn::{marked, plot, sound};
+pub(crate) use unheard::{no_clock, no_number};
+pub use unheard::{not_sound, unfit_said};
 
 use crate::en::breaking;
 use crate::page::named;
@@ -354,7 +357,7 @@ pub fn to_do(voice: &Voice, found: &Findings) -> Vec<String> {
 }
 
 /// What comes round, in a few words beside the arbor on a drawing.
-pub fn on_the_drawing(words: &Words, round: &ComesRound) -> String {
+fn on_the_drawing(words: &Words, round: &ComesRound) -> String {
     say!(
         words,
         "listen-round-short",

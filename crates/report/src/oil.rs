@@ -2,22 +2,20 @@
 
 use crate::en::breaking;
 use crate::measures::{count_of, length, number, years};
-use crate::page::cautions::{Danger, danger};
+use crate::page::cautions::danger;
 use crate::page::named;
 use crate::{Words, say};
+use draw::{Drawing, Note, View, layout, noted};
 use movement::{ArborId, Movement};
+use tasks::Oiled;
 use workshop::oil::{Dry, Kind, Much, Plan, Stage, State, Step, Where};
 
 /// The whole plan.
-pub fn oil_text(
-    words: &Words,
-    movement: &Movement,
-    (plan, blanks): (&Plan, &[String]),
-    state: State,
-) -> String {
+pub fn oil_text(words: &Words, oiled: &Oiled) -> String {
+    let (movement, plan) = (&oiled.movement, &oiled.plan);
     let mut text = vec![movement.name().to_owned()];
-    let before = before(words, movement, plan, state).into_iter();
-    for line in before.chain(lost(words, blanks)) {
+    let before = before(words, movement, plan, oiled.state).into_iter();
+    for line in before.chain(lost(words, &oiled.lost)) {
         text.extend([String::new(), line]);
     }
     for (heading, steps) in stages(words, movement, plan) {
@@ -33,7 +31,7 @@ pub fn oil_text(
     text.extend([String::new(), say!(words, "oil-meant")]);
     text.extend(kinds(words, plan).iter().map(|kind| format!("  {kind}")));
     text.extend([String::new(), back(words, plan), say!(words, "oil-source")]);
-    for one in dangers(state) {
+    for one in oiled.dangers() {
         text.push(say!(words, "caution-line", says = danger(words, &one)));
     }
     text.push(String::new());
@@ -101,19 +99,6 @@ pub fn stages(
     headed
         .map(|(at, steps)| (stage(words, at), steps))
         .collect()
-}
-
-/// What to mind, in this state.
-pub fn dangers(state: State) -> Vec<Danger> {
-    match state {
-        State::Running => vec![Danger::Luminous],
-        State::Clean | State::Gummed => vec![
-            Danger::LetDown,
-            Danger::Luminous,
-            Danger::Solvents,
-            Danger::Ammonia,
-        ],
-    }
 }
 
 fn name(movement: &Movement, arbor: ArborId) -> String {
@@ -234,12 +219,12 @@ pub fn back(words: &Words, plan: &Plan) -> String {
 }
 
 /// A short line at an arbor of the drawing: the number of its step and what goes there.
-pub fn on_the_drawing(words: &Words, number: usize, step: &Step) -> String {
+fn on_the_drawing(words: &Words, number: usize, step: &Step) -> String {
     format!("{number} {}", kind(words, step.kind))
 }
 
 /// The lines under the drawing.
-pub fn under_the_drawing(words: &Words, movement: &Movement, plan: &Plan) -> Vec<String> {
+fn under_the_drawing(words: &Words, movement: &Movement, plan: &Plan) -> Vec<String> {
     let mut lines: Vec<String> = plan
         .steps
         .iter()
@@ -255,6 +240,44 @@ pub fn under_the_drawing(words: &Words, movement: &Movement, plan: &Plan) -> Vec
 }
 
 /// Over the drawing.
-pub fn heading(words: &Words, movement: &Movement) -> String {
+fn heading(words: &Words, movement: &Movement) -> String {
     say!(words, "oil-heading", name = movement.name())
+}
+
+/// The drawing to hang by the bench, with what its numbers mean beneath.
+pub fn poster(words: &Words, oiled: &Oiled) -> Drawing {
+    let lines = under_the_drawing(words, &oiled.movement, &oiled.plan);
+    let heading = heading(words, &oiled.movement);
+    draw::poster(&drawing(words, oiled), &heading, &lines)
+}
+
+/// The movement with the number of its step at each place.
+pub fn drawing(words: &Words, oiled: &Oiled) -> Drawing {
+    let movement = &oiled.movement;
+    let mut notes: Vec<Note> = Vec::new();
+    for (i, step) in oiled.plan.steps.iter().enumerate() {
+        let at = match step.place {
+            Where::Coils(a)
+            | Where::Barrel(a)
+            | Where::Click(a)
+            | Where::Pulley(a)
+            | Where::Friction(a)
+            | Where::Pivots(a)
+            | Where::Stud(a)
+            | Where::Lifting(a) => a,
+            Where::Pallets(part) => part.arbor,
+            Where::Levers | Where::Hammers(_) | Where::Crutch | Where::Tips => continue,
+        };
+        let line = on_the_drawing(words, i + 1, step);
+        match notes.iter_mut().find(|note| note.at == at) {
+            Some(note) => note.lines.push(line),
+            None => notes.push(Note {
+                at,
+                lines: vec![line],
+                blue: false,
+            }),
+        }
+    }
+    let laid = layout(movement, &tasks::centres(movement, None));
+    noted(movement, &laid, View::of_sheet(movement), &notes)
 }

@@ -1,32 +1,30 @@
 //! Pendulums and rating, in words.
 
-use crate::en::{breaking, quoted};
+use crate::en::breaking;
 use crate::measures::{
     count_of, gravity, length, mass, measured, number, pace, rate, slant, spread, stress, warmth,
 };
-use crate::page::cautions::{Danger, danger};
+use crate::page::cautions::danger;
 use crate::{Args, Voice, Words, args, key, say};
-use quantity::{Known, Pace};
+use draw::{Drawing, Hanging, hanging};
+use quantity::{Known, Length, Pace};
+use tasks::Pendulum;
 use workshop::pendulum::{NoPendulum, Rod, Said, SwingFault, Want};
 
 /// All that follows, and what is lacking for the rest.
-pub fn pendulum_text(
-    voice: &Voice,
-    name: Option<&str>,
-    (said, wants): (&[Said], &[Want]),
-    dangers: &[Danger],
-) -> String {
+pub fn pendulum_text(voice: &Voice, told: &Pendulum) -> String {
     let words = voice.words();
+    let Pendulum { said, wants, .. } = told;
     let mut text = Vec::new();
-    if let Some(name) = name {
-        text.extend([name.to_owned(), String::new()]);
+    if let Some(movement) = &told.movement {
+        text.extend([movement.name().to_owned(), String::new()]);
     }
     text.extend(said.iter().map(|said| one(words, said)));
     if !said.is_empty() {
         text.extend([String::new(), spreads(words)]);
     }
-    for one in dangers {
-        text.push(say!(words, "caution-line", says = danger(words, one)));
+    for one in told.dangers() {
+        text.push(say!(words, "caution-line", says = danger(words, &one)));
     }
     if !wants.is_empty() {
         if !said.is_empty() {
@@ -66,9 +64,26 @@ pub fn rates(said: &Said) -> bool {
     )
 }
 
-/// A length, as it stands on a drawing.
-pub fn long(words: &Words, x: &Known<quantity::Length>) -> String {
-    length(words, x)
+/// The pendulum as it hangs, its length told; an empty drawing where nothing is known of it.
+pub fn drawing(words: &Words, told: &Pendulum) -> Drawing {
+    let wanted = told.said.iter().find_map(|said| match said {
+        Said::LengthFor(_, length) => Some(*length),
+        _ => None,
+    });
+    let there = told.said.iter().find_map(|said| match said {
+        Said::BeatsOf(length, _) => Some(*length),
+        _ => None,
+    });
+    let half_arc = told.said.iter().find_map(|said| match said {
+        Said::Arc(half, _) => Some(half.value),
+        _ => None,
+    });
+    let long = there.or(wanted);
+    hanging(&Hanging {
+        length: long.map_or(Length::mm(1.0), |long| long.value),
+        half_arc,
+        words: long.map_or_else(String::new, |long| length(words, &long)),
+    })
 }
 
 /// Beats, where the words say of what.
@@ -187,14 +202,11 @@ fn size(mass: &Known<quantity::Mass>) -> Known<quantity::Mass> {
 fn nut_for(
     words: &Words,
     gains: &Known<quantity::Rate>,
-    longer: &Known<quantity::Length>,
+    longer: &Known<Length>,
     turns: Option<&(Known<quantity::Number>, Option<Known<quantity::Number>>)>,
 ) -> String {
     let up = longer.value.as_mm() < 0.0;
-    let long = Known::new(
-        quantity::Length::mm(longer.value.as_mm().abs()),
-        longer.spread,
-    );
+    let long = Known::new(Length::mm(longer.value.as_mm().abs()), longer.spread);
     let size = |x: &Known<quantity::Number>| {
         Known::new(quantity::Number::plain(x.value.as_plain().abs()), x.spread)
     };
@@ -289,49 +301,4 @@ pub fn no_pendulum(words: &Words, why: &NoPendulum) -> String {
         ),
         NoPendulum::NotPositive => say!(words, "pendulum-not-positive"),
     }
-}
-
-/// How something is written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Form {
-    /// The air now and then.
-    Airs,
-    /// A piece of a pendulum.
-    Piece,
-    /// A strip or ribbon.
-    Strip,
-    /// A disc that turns on a ribbon.
-    Disc,
-    /// Balls or a ring that turn on it.
-    Turning,
-}
-
-/// Something that is not in its form.
-pub fn bad_form(voice: &Voice, option: &str, written: &str, form: Form) -> String {
-    let form = match form {
-        Form::Airs => "airs",
-        Form::Piece => "piece",
-        Form::Strip => "strip",
-        Form::Disc => "across",
-        Form::Turning => "turning",
-    };
-    say!(
-        voice.words(),
-        "not-understood",
-        field = voice.field(option),
-        written = quoted(written),
-        form = form
-    )
-}
-
-/// A word that is none of those expected.
-pub fn bad_word(voice: &Voice, option: &str, written: &str, known: &[&str]) -> String {
-    let known: Vec<String> = known.iter().map(|word| format!("`{word}`")).collect();
-    say!(
-        voice.words(),
-        "not-known",
-        field = voice.field(option),
-        written = quoted(written),
-        words = voice.words().either(&known)
-    )
 }

@@ -6,66 +6,18 @@ use crate::en::{all_ticked, breaking, decimal, ticked};
 use crate::measures::{
     count_of, energy, length, mass, measured, millijoules, number, stress, time, torque,
 };
-use crate::page::cautions::{Danger, danger};
+use crate::page::cautions::danger;
 use crate::page::named;
 use crate::{Words, say};
+use draw::{Coiled, Drawing, Falling, coiled, falling};
 use drive::{
-    At, Beside, Blow, Fallen, Fitting, Left, Measured, PowerFault, Room, Run, Spring, Strip,
-    Weight, Winding, Wound, Wrong,
+    Fallen, Fitting, Left, Measured, PowerFault, Room, Run, Spring, Strip, Weight, Winding, Wound,
+    Wrong,
 };
 use instead::{belongs, in_place};
-use movement::{ArborId, Movement};
-use quantity::{Duration, Energy, Known, Number};
-
-/// One arbor that is driven, and what comes of it.
-#[derive(Debug, Clone)]
-pub struct Driven {
-    /// The arbor with the spring or the drum.
-    pub arbor: ArborId,
-    /// What drives it.
-    pub told: Told,
-    /// How long a winding lasts, where the train tells time or blows.
-    pub run: Option<Run>,
-    /// The turns of a winding, as counted and as given.
-    pub winding: Winding,
-    /// How long it must run, where that was asked, and in how many turns, where the train tells.
-    pub asked: Option<(Known<Duration>, Option<Known<Number>>)>,
-    /// Torque down the train.
-    pub train: Vec<At>,
-    /// What is there for the hammer at each blow.
-    pub blow: Option<Blow>,
-}
-
-/// What drives an arbor.
-#[derive(Debug, Clone)]
-pub enum Told {
-    /// A spring.
-    Spring {
-        /// It.
-        spring: Spring,
-        /// What it does.
-        wound: Wound,
-        /// What another strip in its place would do.
-        instead: Option<Box<Beside>>,
-        /// The strip that fills half the barrel and gives the turns.
-        best: Option<Box<Belongs>>,
-    },
-    /// A barrel without its spring, and the strip that belongs there.
-    Lost(Room, Fitting),
-    /// A weight.
-    Weight(Weight, Fallen),
-}
-
-/// The strip that fills half a barrel and gives so many turns.
-#[derive(Debug, Clone)]
-pub struct Belongs {
-    /// The turns it gives, with some in hand.
-    pub turns: Known<Number>,
-    /// It.
-    pub fitting: Fitting,
-    /// What it does there, beside the one that is there; nothing where it cannot be put there.
-    pub beside: Option<Beside>,
-}
+use movement::Movement;
+use quantity::{Energy, Known, Number};
+use tasks::{Driven, Powered, Told};
 
 /// A line that is told, and those that belong beneath it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -84,17 +36,18 @@ impl From<String> for Line {
 }
 
 /// Every spring and weight, and what comes of it.
-pub fn power_text(words: &Words, movement: &Movement, driven: &[Driven]) -> String {
+pub fn power_text(words: &Words, powered: &Powered) -> String {
+    let Powered { movement, driven } = powered;
     let mut text = vec![movement.name().to_owned()];
     for one in driven {
-        text.extend([String::new(), one.heading(words, movement)]);
-        for line in one.lines(words, movement) {
+        text.extend([String::new(), heading(words, movement, one)]);
+        for line in lines(words, movement, one) {
             text.push(format!("  {}", line.says));
             text.extend(line.beneath.iter().map(|line| format!("    {line}")));
         }
     }
     text.extend([String::new(), spreads(words)]);
-    for one in dangers(driven) {
+    for one in powered.dangers() {
         text.push(say!(words, "caution-line", says = danger(words, &one)));
     }
     text.push(String::new());
@@ -106,171 +59,154 @@ pub fn spreads(words: &Words) -> String {
     say!(words, "power-spreads")
 }
 
-/// What to mind of all that drives.
-pub fn dangers(driven: &[Driven]) -> Vec<Danger> {
-    let each = driven.iter().flat_map(|one| match &one.told {
-        Told::Spring { .. } => vec![Danger::LetDown, Danger::Click],
-        Told::Lost(..) => vec![Danger::LetDown],
-        Told::Weight(..) => vec![Danger::Weight],
-    });
-    let mut dangers: Vec<Danger> = each.collect();
-    dangers.sort();
-    dangers.dedup();
-    dangers
+/// What it gives, in one sentence.
+pub fn answer(words: &Words, movement: &Movement, driven: &Driven) -> String {
+    let arbor = named(&movement.arbor(driven.arbor).id);
+    match &driven.told {
+        Told::Spring { wound, .. } => say!(
+            words,
+            "power-says-spring",
+            arbor = arbor,
+            turns = count_of(words, &wound.turns, "turns"),
+            stored = energy(words, &wound.stored),
+            left = left(words, &wound.left)
+        ),
+        Told::Lost(_, fitting) => say!(
+            words,
+            "power-says-lost",
+            arbor = arbor,
+            thick = length(words, &fitting.thick),
+            long = length(words, &fitting.long)
+        ),
+        Told::Weight(_, fallen) => say!(
+            words,
+            "power-says-weight",
+            arbor = arbor,
+            torque = torque(words, &fallen.torque)
+        ),
+    }
 }
 
-impl Driven {
-    /// What it gives, in one sentence.
-    pub fn answer(&self, words: &Words, movement: &Movement) -> String {
-        let arbor = named(&movement.arbor(self.arbor).id);
-        match &self.told {
-            Told::Spring { wound, .. } => say!(
-                words,
-                "power-says-spring",
-                arbor = arbor,
-                turns = count_of(words, &wound.turns, "turns"),
-                stored = energy(words, &wound.stored),
-                left = left(words, &wound.left)
-            ),
-            Told::Lost(_, fitting) => say!(
-                words,
-                "power-says-lost",
-                arbor = arbor,
-                thick = length(words, &fitting.thick),
-                long = length(words, &fitting.long)
-            ),
-            Told::Weight(_, fallen) => say!(
-                words,
-                "power-says-weight",
-                arbor = arbor,
-                torque = torque(words, &fallen.torque)
-            ),
-        }
-    }
-
-    /// What drives it.
-    pub fn heading(&self, words: &Words, movement: &Movement) -> String {
-        let arbor = named(&movement.arbor(self.arbor).id);
-        match &self.told {
-            Told::Spring { spring, .. } => say!(
-                words,
-                "power-spring",
-                arbor = arbor,
-                kind = if spring.barrel { "barrel" } else { "open" },
-                strip = strip(words, &spring.strip)
-            ),
-            Told::Lost(..) => say!(words, "power-lost", arbor = arbor),
-            Told::Weight(weight, _) => say!(
-                words,
-                "power-weight",
-                arbor = arbor,
-                mass = mass(words, &weight.mass),
-                pulley = if weight.pulley { "yes" } else { "no" }
-            ),
-        }
-    }
-
-    /// All that comes of it.
-    pub fn lines(&self, words: &Words, movement: &Movement) -> Vec<Line> {
-        let strikes = (movement.strike())
-            .is_some_and(|strike| movement.same_train(strike.read_at, self.arbor));
-        let mut lines: Vec<Line> = Vec::new();
-        lines.extend(clash(words, &self.winding).map(Line::from));
-        lines.extend(self.overstressed(words).map(Line::from));
-        lines.extend(match &self.told {
-            Told::Spring {
-                wound,
-                instead,
-                best,
-                ..
-            } => {
-                let mut lines = does(words, wound);
-                lines.extend(
-                    (instead.as_deref()).map(|other| in_place(words, other, wound, strikes)),
-                );
-                lines.extend(
-                    best.as_deref()
-                        .map(|best| belongs(words, best, wound, strikes)),
-                );
-                lines
-            }
-            Told::Lost(room, fitting) => lost(words, room, fitting),
-            Told::Weight(_, fallen) => falls(words, fallen),
-        });
-        lines.push(runs(words, self.run.as_ref()).into());
-        lines.extend(self.must_run(words).map(Line::from));
-        lines.extend(self.down(words, movement));
-        lines
-    }
-
-    /// That no spring bears the stress that comes of what was counted and measured on this one.
-    fn overstressed(&self, words: &Words) -> Option<String> {
-        let Told::Spring { wound, .. } = &self.told else {
-            return None;
-        };
-        let bears = wound.overstressed()?;
-        Some(say!(
+/// What drives it.
+pub fn heading(words: &Words, movement: &Movement, driven: &Driven) -> String {
+    let arbor = named(&movement.arbor(driven.arbor).id);
+    match &driven.told {
+        Told::Spring { spring, .. } => say!(
             words,
-            "power-overstressed",
-            stress = stress(words, &wound.stress),
-            bears = stress(words, &bears)
-        ))
-    }
-
-    /// How many turns a run that was asked for takes, beside those that there are.
-    fn must_run(&self, words: &Words) -> Option<String> {
-        let (run, turns) = self.asked.as_ref()?;
-        let time = time(words, run);
-        let Some(turns) = turns else {
-            return Some(say!(words, "power-must-unknown", time = time));
-        };
-        let gives = self.winding.given.or(self.winding.counted);
-        let enough = gives.map(|gives| gives.value.as_plain() >= turns.value.as_plain());
-        Some(say!(
+            "power-spring",
+            arbor = arbor,
+            kind = if spring.barrel { "barrel" } else { "open" },
+            strip = strip(words, &spring.strip)
+        ),
+        Told::Lost(..) => say!(words, "power-lost", arbor = arbor),
+        Told::Weight(weight, _) => say!(
             words,
-            "power-must",
-            enough = match (&self.told, enough) {
-                (Told::Lost(..), _) | (_, None) => "unknown",
-                (_, Some(true)) => "yes",
-                (_, Some(false)) => "no",
-            },
-            time = time,
-            turns = count_of(words, turns, "turns"),
-            gives = gives.map_or_else(String::new, |gives| count_of(words, &gives, "turns"))
-        ))
+            "power-weight",
+            arbor = arbor,
+            mass = mass(words, &weight.mass),
+            pulley = if weight.pulley { "yes" } else { "no" }
+        ),
     }
+}
 
-    fn down(&self, words: &Words, movement: &Movement) -> Vec<Line> {
-        if self.train.len() < 2 {
-            return Vec::new();
+/// All that comes of it.
+pub fn lines(words: &Words, movement: &Movement, driven: &Driven) -> Vec<Line> {
+    let strikes =
+        (movement.strike()).is_some_and(|strike| movement.same_train(strike.read_at, driven.arbor));
+    let mut lines: Vec<Line> = Vec::new();
+    lines.extend(clash(words, &driven.winding).map(Line::from));
+    lines.extend(overstressed(words, driven).map(Line::from));
+    lines.extend(match &driven.told {
+        Told::Spring {
+            wound,
+            instead,
+            best,
+            ..
+        } => {
+            let mut lines = does(words, wound);
+            lines.extend((instead.as_deref()).map(|other| in_place(words, other, wound, strikes)));
+            lines.extend(
+                best.as_deref()
+                    .map(|best| belongs(words, best, wound, strikes)),
+            );
+            lines
         }
-        let half = match self.told {
-            Told::Weight(..) => "no",
-            _ => "yes",
-        };
-        let each = self.train[1..].iter().map(|at| {
-            // In a terminal the figures stand beneath each other.
-            let arbor = format!("{:12}", named(&movement.arbor(at.arbor).id));
-            let [likely, lossless] = [&at.likely, &at.lossless].map(|x| torque(words, x));
-            say!(
-                words,
-                "power-at",
-                arbor = arbor,
-                likely = likely,
-                lossless = lossless
-            )
-        });
-        let mut lines = vec![Line {
-            says: say!(words, "power-down", half = half),
-            beneath: each.collect(),
-        }];
-        if let Some(blow) = &self.blow {
-            let arbor = named(&movement.arbor(blow.arbor).id);
-            let energy = millijoules(words, &blow.energy);
-            lines.push(say!(words, "power-blow", arbor = arbor, energy = energy).into());
-        }
-        lines
+        Told::Lost(room, fitting) => lost(words, room, fitting),
+        Told::Weight(_, fallen) => falls(words, fallen),
+    });
+    lines.push(runs(words, driven.run.as_ref()).into());
+    lines.extend(must_run(words, driven).map(Line::from));
+    lines.extend(down(words, movement, driven));
+    lines
+}
+
+/// That no spring bears the stress that comes of what was counted and measured on this one.
+fn overstressed(words: &Words, driven: &Driven) -> Option<String> {
+    let Told::Spring { wound, .. } = &driven.told else {
+        return None;
+    };
+    let bears = wound.overstressed()?;
+    Some(say!(
+        words,
+        "power-overstressed",
+        stress = stress(words, &wound.stress),
+        bears = stress(words, &bears)
+    ))
+}
+
+/// How many turns a run that was asked for takes, beside those that there are.
+fn must_run(words: &Words, driven: &Driven) -> Option<String> {
+    let (run, turns) = driven.asked.as_ref()?;
+    let time = time(words, run);
+    let Some(turns) = turns else {
+        return Some(say!(words, "power-must-unknown", time = time));
+    };
+    let gives = driven.winding.given.or(driven.winding.counted);
+    let enough = gives.map(|gives| gives.value.as_plain() >= turns.value.as_plain());
+    Some(say!(
+        words,
+        "power-must",
+        enough = match (&driven.told, enough) {
+            (Told::Lost(..), _) | (_, None) => "unknown",
+            (_, Some(true)) => "yes",
+            (_, Some(false)) => "no",
+        },
+        time = time,
+        turns = count_of(words, turns, "turns"),
+        gives = gives.map_or_else(String::new, |gives| count_of(words, &gives, "turns"))
+    ))
+}
+
+fn down(words: &Words, movement: &Movement, driven: &Driven) -> Vec<Line> {
+    if driven.train.len() < 2 {
+        return Vec::new();
     }
+    let half = match driven.told {
+        Told::Weight(..) => "no",
+        _ => "yes",
+    };
+    let each = driven.train[1..].iter().map(|at| {
+        // In a terminal the figures stand beneath each other.
+        let arbor = format!("{:12}", named(&movement.arbor(at.arbor).id));
+        let [likely, lossless] = [&at.likely, &at.lossless].map(|x| torque(words, x));
+        say!(
+            words,
+            "power-at",
+            arbor = arbor,
+            likely = likely,
+            lossless = lossless
+        )
+    });
+    let mut lines = vec![Line {
+        says: say!(words, "power-down", half = half),
+        beneath: each.collect(),
+    }];
+    if let Some(blow) = &driven.blow {
+        let arbor = named(&movement.arbor(blow.arbor).id);
+        let energy = millijoules(words, &blow.energy);
+        lines.push(say!(words, "power-blow", arbor = arbor, energy = energy).into());
+    }
+    lines
 }
 
 fn strip(words: &Words, strip: &Strip) -> String {
@@ -443,8 +379,43 @@ fn runs(words: &Words, run: Option<&Run>) -> String {
     )
 }
 
+/// What drives the first arbor: a spring wound up and let down, with its torque, or a weight and its fall. Nothing where
+/// a lost spring's width, or a weight's fall, is not known.
+pub fn drawing(words: &Words, powered: &Powered) -> Option<Drawing> {
+    (powered.driven.iter()).find_map(|driven| drawn(words, driven))
+}
+
+/// What drives one arbor, drawn so.
+pub fn drawn(words: &Words, driven: &Driven) -> Option<Drawing> {
+    match &driven.told {
+        Told::Spring { spring, wound, .. } => Some(sprung(words, spring, wound)),
+        Told::Lost(room, fitting) => {
+            let spring = fitting.in_the_room(room)?;
+            Some(sprung(words, &spring, fitting.wound.as_ref()?))
+        }
+        Told::Weight(weight, fallen) => Some(falling(&Falling {
+            drum: weight.drum.value,
+            fall: weight.fall?.value,
+            pulley: weight.pulley,
+            words: at_the_weight(words, weight, fallen),
+        })),
+    }
+}
+
+fn sprung(words: &Words, spring: &Spring, wound: &Wound) -> Drawing {
+    coiled(&Coiled {
+        outside: spring.outside.value,
+        arbor: spring.arbor.value,
+        thick: spring.strip.thick.value,
+        coils: [wound.up.value.as_plain(), wound.down.value.as_plain()],
+        barrel: spring.barrel,
+        curve: spring.curve(40),
+        words: on_the_drawing(words, wound),
+    })
+}
+
 /// Words for the picture of a spring.
-pub fn on_the_drawing(words: &Words, wound: &Wound) -> [String; 4] {
+fn on_the_drawing(words: &Words, wound: &Wound) -> [String; 4] {
     let coils = |x: &Known<Number>| words.decimal(x.value.as_plain(), 1);
     let [down, up] = [2, 0].map(|i| torque(words, &wound.torque[i]));
     [
@@ -456,7 +427,7 @@ pub fn on_the_drawing(words: &Words, wound: &Wound) -> [String; 4] {
 }
 
 /// Words for the picture of a weight: at its fall, and at its drum.
-pub fn at_the_weight(words: &Words, weight: &Weight, fallen: &Fallen) -> [String; 2] {
+fn at_the_weight(words: &Words, weight: &Weight, fallen: &Fallen) -> [String; 2] {
     let turns = fallen.turns.as_ref().map_or_else(String::new, |turns| {
         format!(", {}", count_of(words, turns, "turns"))
     });
@@ -475,8 +446,8 @@ pub fn nothing_to_draw(words: &Words) -> String {
 }
 
 /// What cannot be, with both figures.
-pub fn wrong(words: &Words, movement: &Movement, arbor: ArborId, why: &Wrong) -> String {
-    let on = named(&movement.arbor(arbor).id);
+pub(crate) fn wrong(words: &Words, on: &str, why: &Wrong) -> String {
+    let on = named(on);
     let d = |x: &f64| words.pointed(decimal(*x, 1));
     match why {
         Wrong::Arbor { arbor, barrel } => say!(
@@ -533,14 +504,14 @@ pub fn wrong(words: &Words, movement: &Movement, arbor: ArborId, why: &Wrong) ->
 }
 
 /// What is missing on the sheet.
-pub fn power_fault(words: &Words, movement: &Movement, fault: &PowerFault) -> String {
+pub(crate) fn power_fault(words: &Words, fault: &PowerFault) -> String {
     match fault {
         PowerFault::Nothing => say!(words, "power-nothing"),
         PowerFault::Missing { arbor, keys } => {
             say!(
                 words,
                 "power-missing",
-                arbor = named(&movement.arbor(*arbor).id),
+                arbor = named(arbor),
                 keys = words.list(&all_ticked(keys))
             )
         }
@@ -548,17 +519,7 @@ pub fn power_fault(words: &Words, movement: &Movement, fault: &PowerFault) -> St
             words,
             "power-not-positive",
             key = ticked(key),
-            arbor = named(&movement.arbor(*arbor).id)
+            arbor = named(arbor)
         ),
     }
-}
-
-/// Another strip is asked for where no spring is.
-pub fn no_spring(words: &Words) -> String {
-    say!(words, "power-no-spring")
-}
-
-/// An arbor that nothing drives.
-pub fn nothing_on(words: &Words, arbor: &str) -> String {
-    say!(words, "power-nothing-on", arbor = named(arbor))
 }

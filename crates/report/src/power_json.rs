@@ -1,11 +1,11 @@
 //! What drives a train, as JSON.
 
 use crate::count_json::known;
-use crate::power::{Driven, Told};
 use drive::{Beside, Fitting, Spring, Wound};
 use movement::Movement;
 use quantity::{Duration, Energy, Length, Mass, Number, Stress, Torque};
 use serde_json::{Value, json};
+use tasks::{Driven, Told};
 
 /// Everything that drives, as JSON.
 pub fn power_json(movement: &Movement, driven: &[Driven]) -> Value {

@@ -2,6 +2,7 @@
 
 use crate::{Words, say};
 use quantity::{DecimalError, Unwritten};
+use tasks::Out;
 
 /// In what words a question is answered, and by what names its parts are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,7 +38,7 @@ impl Voice {
     }
 
     /// That what was written for a part of a question is nothing of its kind.
-    pub fn out_of_bounds(&self, name: &str, written: &str, out: Out) -> String {
+    pub(crate) fn out_of_bounds(&self, name: &str, written: &str, out: Out) -> String {
         let out = match out {
             Out::Latitude => "latitude",
             Out::Height => "height",
@@ -58,7 +59,7 @@ impl Voice {
     }
 
     /// That what was written for a part of a question is no measurement.
-    pub fn unwritten(&self, name: &str, written: &str, why: &Unwritten) -> String {
+    pub(crate) fn unwritten(&self, name: &str, written: &str, why: &Unwritten) -> String {
         let words = self.words();
         let what = match why {
             Unwritten::Number(_) if written.trim().is_empty() => say!(words, "unwritten-nothing"),
@@ -88,25 +89,6 @@ impl Voice {
             what = what
         )
     }
-}
-
-/// Out of the bounds of what it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Out {
-    /// A latitude.
-    Latitude,
-    /// A height above the sea.
-    Height,
-    /// A swing to one side.
-    Swing,
-    /// Beats.
-    Beats,
-    /// A pendulum's length.
-    Length,
-    /// A run of one winding.
-    Run,
-    /// Anything whose spread is more than half of it.
-    Vague,
 }
 
 /// Units, one of which may stand there; nothing where none may.

@@ -1,8 +1,9 @@
 //! Every published figure of a danger stands, word for word, in the caution that warns of it.
 
 use report::Words;
-use report::page::cautions::{Danger, danger};
+use report::page::cautions::danger;
 use serde::Deserialize;
+use tasks::Danger;
 
 #[derive(Deserialize)]
 struct Rows {

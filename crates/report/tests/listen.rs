@@ -1,7 +1,8 @@
 //! What is said of a recording, for findings that are made up here.
 
 use listen::{Due, Ended, Findings, Heard, Levels, NotSound, Strike, Unfit, Warning, Within};
-use report::{Voice, Words, listen as said};
+use report::{Voice, Words, listen as said, unanswered};
+use tasks::QuestionFault;
 
 fn struck(at_s: f64, blows: usize) -> Strike {
     let times = std::iter::successors(Some(at_s), |at| Some(at + 1.5));
@@ -123,8 +124,8 @@ fn a_rate_has_no_more_figures_than_it_bears() {
 fn a_page_is_told_nothing_in_ticks_nor_of_options() {
     let voice = Voice::Page(Words::default());
     let all = [
-        said::bad_clock(&voice, "good"),
-        said::bad_number(&voice, "arc"),
+        unanswered(&voice, &QuestionFault::NoClock("good".to_owned())),
+        unanswered(&voice, &QuestionFault::NoNumber("arc")),
         said::not_sound(
             &voice,
             "“a.wav”",

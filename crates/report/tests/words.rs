@@ -3,8 +3,13 @@
 
 use entries::{Expected, LogFault, Place, What};
 use quantity::Degrees;
-use report::{Why, Words};
+use report::{Voice, Words, unanswered};
+use tasks::QuestionFault;
 use timing::{ReadingFault, RecallFault, SaidFault};
+
+fn said_of(fault: &QuestionFault) -> String {
+    unanswered(&Voice::Command(Words::default()), fault)
+}
 
 /// How many kinds of each there are; no catch-all, so that a new one is noticed.
 fn nth_what(what: &What) -> usize {
@@ -151,7 +156,7 @@ fn every_fault_of_a_log() {
     assert_whole(&faults, |(_, what)| nth_what(what), 22);
     let told: Vec<String> = faults
         .into_iter()
-        .map(|(place, what)| Why::Log(LogFault { place, what }).say(&Words::default()))
+        .map(|(place, what)| said_of(&QuestionFault::Log(LogFault { place, what })))
         .collect();
     insta::assert_snapshot!("log", told.join("\n"));
 }
@@ -190,7 +195,7 @@ fn every_reason_why_a_log_is_not_summed_up() {
     ];
     assert_whole(&faults, nth_recall, 6);
     let told: Vec<String> = (faults.into_iter())
-        .map(|fault| Why::Recall(fault).say(&Words::default()))
+        .map(|fault| said_of(&QuestionFault::Recall(fault)))
         .collect();
     insta::assert_snapshot!("recall", told.join("\n"));
 }
@@ -216,7 +221,7 @@ fn every_reading_that_cannot_be_used() {
     ];
     assert_whole(&faults, nth_reading, 6);
     let mut told: Vec<String> = (faults.into_iter())
-        .map(|fault| Why::Reading(s("slot=1"), fault).say(&Words::default()))
+        .map(|fault| said_of(&QuestionFault::Reading(s("slot=1"), fault)))
         .collect();
     let said = [
         SaidFault::NoEquals,
@@ -244,9 +249,7 @@ fn every_reading_that_cannot_be_used() {
         SaidFault::NoWindow { id: s("slot") },
     ];
     assert_whole(&said, nth_said, 7);
-    told.extend(
-        (said.into_iter()).map(|fault| Why::Said(s("slot=…"), fault).say(&Words::default())),
-    );
+    told.extend((said.into_iter()).map(|fault| said_of(&QuestionFault::Said(s("slot=…"), fault))));
     assert!(
         !told.join("").contains('\u{1b}'),
         "nothing that a terminal would obey"

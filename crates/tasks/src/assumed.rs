@@ -1,7 +1,21 @@
 //! Every figure that is held to be so, from the crates that go by them.
 
 use quantity::{Assumed, tools};
-use report::assumed::Topic;
+
+/// What the figures are of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Topic {
+    /// Timing the strike train.
+    Timing,
+    /// Springs and weights.
+    Power,
+    /// Lost counts, pendulums, oil.
+    Workshop,
+    /// Listening.
+    Sound,
+    /// What the tools of a bench measure.
+    Tools,
+}
 
 /// All of them, by what they are of. A row is added where it is gone by, in that crate's `assumed!`; its words, in the catalogue.
 pub const ASSUMPTIONS: [(Topic, &[Assumed]); 5] = [

@@ -3,8 +3,7 @@
 use draw::Mm;
 use entries::{Log, Unit, Work};
 use movement::{MeshId, Movement};
-use quantity::to_f64;
-use report::Length;
+use quantity::{Length, to_f64};
 use std::collections::BTreeMap;
 
 /// The distances between arbors that were measured, each at a mesh: those on the sheet, and where a log has a measure of

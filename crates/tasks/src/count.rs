@@ -1,11 +1,8 @@
 //! Which counts fit where some are missing or in doubt.
 
-use crate::Refusal;
-use draw::{Drawing, Note, View, layout, noted};
-use movement::{Movement, Open, PartId};
+use crate::{QuestionFault, Refusal};
+use movement::{Blank, Movement, Open, PartId};
 use quantity::{Bounds, DecimalError, Exact, Teeth, parse_decimal, whole};
-use report::count::Sets;
-use report::{Voice, Words};
 use std::ops::ControlFlow;
 use workshop::counts::{Found, Must, Puzzle, SoFar, Wants, puzzle, solve_watched};
 
@@ -52,21 +49,30 @@ const USUAL: Bounds = Bounds {
 ///
 /// # Errors
 /// The sheet's faults, or what is wrong with what was asked.
-pub fn count(sheet: &[u8], ask: &CountAsk<'_>, voice: &Voice) -> Result<Counted, Refusal> {
-    count_watched(sheet, ask, voice, &mut |_| ControlFlow::Continue(()))
+pub fn count(sheet: &[u8], ask: &CountAsk<'_>) -> Result<Counted, Refusal> {
+    count_watched(sheet, ask, &mut |_| ControlFlow::Continue(()))
 }
 
-/// The same, with somebody looking on: each time told, in words, how far it has come, and asked whether to go on.
+/// How far a search has come, for whoever looks on.
+#[derive(Debug, Clone, Copy)]
+pub struct Searched<'a> {
+    /// The movement, with stand-ins for its blanks.
+    pub movement: &'a Movement,
+    /// Its blanks.
+    pub blanks: &'a [Blank],
+    /// How far.
+    pub so_far: SoFar<'a>,
+}
+
+/// The same, with somebody looking on: each time told how far it has come, and asked whether to go on.
 ///
 /// # Errors
 /// As [`count`].
 pub fn count_watched(
     sheet: &[u8],
     ask: &CountAsk<'_>,
-    voice: &Voice,
-    look: &mut dyn FnMut(&dyn Fn() -> String) -> ControlFlow<()>,
+    look: &mut dyn FnMut(&Searched<'_>) -> ControlFlow<()>,
 ) -> Result<Counted, Refusal> {
-    let words = voice.words();
     let open = sheet::read_open(sheet)?;
     let movement = open.movement();
     let bounds = match ask.teeth {
@@ -79,33 +85,35 @@ pub fn count_watched(
             Bounds { least, most }
         }
         Some((least, most)) => {
-            return Err(Refusal::told(report::count::bad_range(words, least, most)));
+            return Err(QuestionFault::NoCounts { least, most }.into());
         }
     };
     let must = ask
         .must
         .iter()
-        .map(|written| parse_must(words, movement, written))
+        .map(|written| parse_must(movement, written))
         .collect::<Result<Vec<_>, _>>()?;
     let escape = ask
         .escape
         .map(|name| {
-            let unknown = || Refusal::told(report::count::unknown_part(words, name));
+            let unknown = || QuestionFault::UnknownPart(name.to_owned());
             movement.find_part(name).ok_or_else(unknown)
         })
         .transpose()?;
     let wants = Wants {
-        beats: crate::pendulum::beats(voice, ask.beats)?,
-        runs: crate::run(voice, ask.runs)?,
+        beats: crate::pendulum::beats(ask.beats)?,
+        runs: crate::run(ask.runs)?,
         must: must.clone(),
         escape,
         gravity: None,
     };
-    let fault = |fault| Refusal::told(report::count::puzzle_fault(voice, movement, &fault));
-    let puzzle = puzzle(&open, &wants, bounds).map_err(fault)?;
+    let puzzle = puzzle(&open, &wants, bounds).map_err(QuestionFault::Puzzle)?;
     let mut look = |so_far: &SoFar<'_>| {
-        let blanks = &puzzle.blanks;
-        look(&|| report::count::so_far(words, open.movement(), blanks, so_far))
+        look(&Searched {
+            movement,
+            blanks: &puzzle.blanks,
+            so_far: *so_far,
+        })
     };
     let patience = ask.patience.min(MOST_PATIENCE);
     let found = solve_watched(&open, &puzzle, patience, &mut look);
@@ -117,12 +125,12 @@ pub fn count_watched(
     })
 }
 
-fn parse_must(words: &Words, movement: &Movement, written: &str) -> Result<Must, Refusal> {
-    let bad = || Refusal::told(report::count::bad_must(words, written));
+fn parse_must(movement: &Movement, written: &str) -> Result<Must, QuestionFault> {
+    let bad = || QuestionFault::NoRatio(written.to_owned());
     let (arbors, turns) = written.split_once('=').ok_or_else(bad)?;
     let (of, per) = arbors.split_once(':').ok_or_else(bad)?;
     let find = |id: &str| {
-        let unknown = || Refusal::Question(report::Why::unknown_arbor(movement, id));
+        let unknown = || QuestionFault::unknown_arbor(movement, id);
         movement.find_arbor(id).ok_or_else(unknown)
     };
     let (turns, spread) = turns.split_once('~').unwrap_or((turns, "0"));
@@ -156,16 +164,6 @@ fn fraction(text: &str) -> Result<Exact, DecimalError> {
 }
 
 impl Counted {
-    /// To be told.
-    pub fn sets(&self) -> Sets<'_> {
-        Sets {
-            movement: self.open.movement(),
-            puzzle: &self.puzzle,
-            must: &self.must,
-            found: &self.found,
-        }
-    }
-
     /// The movement with the likeliest counts; with stand-ins where none fits.
     pub fn likeliest(&self) -> Movement {
         let counts: Option<Vec<Teeth>> = self.found.fits.first().and_then(|fit| {
@@ -192,24 +190,5 @@ impl Counted {
                 (blank.part, counts)
             })
             .collect()
-    }
-
-    /// The movement drawn with the likeliest counts, the blanks in blue and what they may be beside them.
-    pub fn drawing(&self, words: &Words) -> Drawing {
-        let movement = self.likeliest();
-        let mut notes: Vec<Note> = Vec::new();
-        for (part, counts) in self.of_each() {
-            let line = report::count::on_the_drawing(words, &movement, part, &counts);
-            match notes.iter_mut().find(|note| note.at == part.arbor) {
-                Some(note) => note.lines.push(line),
-                None => notes.push(Note {
-                    at: part.arbor,
-                    lines: vec![line],
-                    blue: true,
-                }),
-            }
-        }
-        let laid = layout(&movement, &crate::centres(&movement, None));
-        noted(&movement, &laid, View::of_sheet(&movement), &notes)
     }
 }

@@ -1,11 +1,11 @@
 //! A job as a whole: begun, gone over, added to.
 
+use crate::question::QuestionFault;
 use crate::{
     Noted, Refusal, Timed, Warning, check, check_open, check_open_warned, digest, note, timed,
 };
 use entries::{Day, Header, Kept, Kind, Log, LogFault, What, Work};
 use movement::{Movement, Open};
-use report::Why;
 use sheet::{Faults, Sheet};
 use std::sync::Arc;
 use timing::Eye;
@@ -56,7 +56,7 @@ impl Gone {
 }
 
 fn log_of(log: &[u8]) -> Result<Log, Refusal> {
-    let (log, _) = Log::read(log).map_err(|fault| Refusal::Question(Why::Log(fault)))?;
+    let (log, _) = Log::read(log).map_err(|fault| Refusal::Question(QuestionFault::Log(fault)))?;
     Ok(log)
 }
 
@@ -170,8 +170,8 @@ fn enter_in(log: &mut Log, work: &Work, at: Option<&str>) -> Result<String, Refu
 /// Why something is not entered into a log that is good.
 pub(crate) fn not_entered(fault: LogFault) -> Refusal {
     Refusal::Question(match fault.what {
-        What::TooLong { .. } => Why::LogFull,
-        _ => Why::Log(fault),
+        What::TooLong { .. } => QuestionFault::LogFull,
+        _ => QuestionFault::Log(fault),
     })
 }
 

@@ -5,9 +5,10 @@ mod bench;
 mod centres;
 mod changed;
 mod count;
+mod danger;
+mod desk;
 mod digest;
 mod job;
-mod keeping;
 mod lesson;
 pub mod listening;
 mod log;
@@ -15,28 +16,31 @@ mod oil;
 mod outline;
 mod pendulum;
 mod power;
+mod question;
 mod strike;
 mod timed;
 pub mod written;
 
-pub use assumed::ASSUMPTIONS;
+pub use assumed::{ASSUMPTIONS, Topic};
 pub use bench::stands_after;
 pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
-pub use count::{CountAsk, Counted, MOST_PATIENCE, count, count_watched};
+pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};
+pub use danger::{Danger, dangers_of_listening};
+pub use desk::{Desk, DeskFault, InHand, TimedJob, WholeJob};
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::Reading as Seen;
 pub use job::{
     Gone, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
     take_back,
 };
-pub use keeping::book_words;
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
 pub use log::{Ask, Noted, Which, note, shown};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
-pub use power::{PowerAsk, Powered, drawn, power};
+pub use power::{Belongs, Driven, PowerAsk, Powered, Told, power};
+pub use question::{Form, Out, PutInFault, QuestionFault};
 pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, Warning};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
@@ -47,7 +51,6 @@ pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back
 
 use movement::{ArborId, Movement, Open, Plate};
 use quantity::{Duration, Known, Writable, parse_known};
-use report::{Out, Voice, Why};
 use sheet::Faults;
 use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault, Waiting};
 
@@ -59,13 +62,12 @@ pub enum Refusal {
     Sheet(Faults),
     /// The question is.
     #[error(transparent)]
-    Question(Why),
+    Question(QuestionFault),
 }
 
-impl Refusal {
-    /// Told in the words it was asked in.
-    fn told(words: String) -> Refusal {
-        Refusal::Question(Why::Told(words))
+impl From<QuestionFault> for Refusal {
+    fn from(fault: QuestionFault) -> Refusal {
+        Refusal::Question(fault)
     }
 }
 
@@ -77,24 +79,27 @@ impl From<Faults> for Refusal {
 
 /// A measurement that was written for a part of a question, where it was.
 fn written<Q: Writable>(
-    voice: &Voice,
-    name: &str,
+    name: &'static str,
     text: Option<&str>,
-) -> Result<Option<Known<Q>>, Refusal> {
-    text.map(|text| {
-        parse_known(text).map_err(|why| Refusal::told(voice.unwritten(name, text, &why)))
-    })
-    .transpose()
+) -> Result<Option<Known<Q>>, QuestionFault> {
+    let parsed = text.map(|text| {
+        parse_known(text).map_err(|why| QuestionFault::Unwritten {
+            name,
+            written: text.to_owned(),
+            why,
+        })
+    });
+    parsed.transpose()
 }
 
 /// A measurement that lies within the bounds of its kind, in the unit that sums are done in, and that says something.
 fn within<Q: Writable>(
-    voice: &Voice,
-    (name, text): (&str, Option<&str>),
+    name: &'static str,
+    text: Option<&str>,
     bounds: std::ops::RangeInclusive<f64>,
     out: Out,
-) -> Result<Option<Known<Q>>, Refusal> {
-    let known: Option<Known<Q>> = written(voice, name, text)?;
+) -> Result<Option<Known<Q>>, QuestionFault> {
+    let known: Option<Known<Q>> = written(name, text)?;
     if let (Some(known), Some(text)) = (&known, text) {
         let (value, spread) = (known.value.base(), known.spread.base());
         let vague = *bounds.start() > 0.0 && spread > value / 2.0;
@@ -104,15 +109,19 @@ fn within<Q: Writable>(
             out
         };
         if vague || !bounds.contains(&value) {
-            return Err(Refusal::told(voice.out_of_bounds(name, text, out)));
+            return Err(QuestionFault::OutOfBounds {
+                name,
+                written: text.to_owned(),
+                out,
+            });
         }
     }
     Ok(known)
 }
 
 /// How long a winding runs: a minute to ten years.
-fn run(voice: &Voice, text: Option<&str>) -> Result<Option<Known<Duration>>, Refusal> {
-    within(voice, ("runs", text), 60.0..=3.2e8, Out::Run)
+fn run(text: Option<&str>) -> Result<Option<Known<Duration>>, QuestionFault> {
+    within("runs", text, 60.0..=3.2e8, Out::Run)
 }
 
 /// Reads and checks a sheet.
@@ -162,7 +171,7 @@ pub fn odd_open(sheet: &[u8]) -> Vec<Warning> {
 /// The sheet's faults, or that there is no arbor `per`.
 pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Refusal> {
     let movement = check(sheet)?.movement;
-    let unknown = |got: &str| Refusal::Question(Why::unknown_arbor(&movement, got));
+    let unknown = |got: &str| Refusal::Question(QuestionFault::unknown_arbor(&movement, got));
     let per = match per {
         Some(id) => movement.find_arbor(id).ok_or_else(|| unknown(id))?,
         None => (movement.strike().map(|strike| strike.read_at))
@@ -179,7 +188,7 @@ pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Ref
 pub fn order(sheet: &[u8], out: &[String]) -> Result<(Movement, Vec<PutIn>), Refusal> {
     let movement = check(sheet)?.movement;
     let find = |id: &String| {
-        let unknown = || Refusal::Question(Why::unknown_arbor(&movement, id));
+        let unknown = || Refusal::Question(QuestionFault::unknown_arbor(&movement, id));
         movement.find_arbor(id).ok_or_else(unknown)
     };
     let out = if out.is_empty() {
@@ -229,7 +238,7 @@ pub fn remesh_watched(
     let readings = readings(movement, saw).map_err(Refusal::Question)?;
     let answer = timing::answer_watched(movement, &readings, Hands::default(), waited);
     if !movement.unjudged().is_empty() && matches!(answer.cure, timing::Cure::NoneNeeded) {
-        return Err(Refusal::Question(Why::no_windows(movement)));
+        return Err(Refusal::Question(QuestionFault::no_windows(movement)));
     }
     Ok(Remesh {
         from,
@@ -254,11 +263,12 @@ pub fn far_off<'a>(
 }
 
 /// What was seen, as the sums take it; each witness once.
-fn readings(movement: &Movement, saw: &[entries::Reading]) -> Result<Vec<Reading>, Why> {
+fn readings(movement: &Movement, saw: &[entries::Reading]) -> Result<Vec<Reading>, QuestionFault> {
     let mut readings: Vec<Reading> = Vec::new();
     for seen in saw {
-        let said_fault = |fault: SaidFault| Why::Said(timing::written(seen), fault);
-        let reading_fault = |fault: ReadingFault| Why::Reading(timing::written(seen), fault);
+        let said_fault = |fault: SaidFault| QuestionFault::Said(timing::written(seen), fault);
+        let reading_fault =
+            |fault: ReadingFault| QuestionFault::Reading(timing::written(seen), fault);
         let witness = timing::of_witness(movement, seen).map_err(said_fault)?;
         let said = timing::said(movement, &seen.seen).map_err(|part| {
             said_fault(SaidFault::UnknownPart {
@@ -266,12 +276,14 @@ fn readings(movement: &Movement, saw: &[entries::Reading]) -> Result<Vec<Reading
             })
         })?;
         if readings.iter().any(|r| r.witness == witness) {
-            return Err(Why::ReadTwice(movement.witness(witness).id.clone()));
+            return Err(QuestionFault::ReadTwice(
+                movement.witness(witness).id.clone(),
+            ));
         }
         readings.push(timing::read(movement, witness, &said).map_err(reading_fault)?);
     }
     if readings.is_empty() {
-        return Err(Why::nothing_read(movement));
+        return Err(QuestionFault::nothing_read(movement));
     }
     Ok(readings)
 }
@@ -294,7 +306,7 @@ mod tests {
         let refusal = Refusal::from(faults);
         assert_eq!(refusal.to_string(), says);
         assert!(says.contains("byte 0xff"), "{says}");
-        let refusal = Refusal::Question(Why::Unfit(::strike::Unfit::NoStrike));
+        let refusal = Refusal::Question(QuestionFault::Unfit(::strike::Unfit::NoStrike));
         assert_eq!(chain(&refusal), "no strike to run: no strike on the sheet");
     }
 }

@@ -1,15 +1,13 @@
 //! Listening: a recording as bytes, perhaps a sheet, to what was heard, and that to drawings and an entry of the log.
 
-use crate::Refusal;
+use crate::QuestionFault;
 use crate::outline::Outline;
-use draw::Drawing;
-use entries::{Decimal, Striking, Work};
+use entries::{Decimal, Kept, Striking, Work};
 use kinematics::{per_hour, speed};
 use listen::{Cycle, Ear, Turning};
 pub use listen::{Due, Ended, Expected, Findings, Heard, NotSound, Recorder, find, unfit};
 use movement::{Blows, Movement};
 use quantity::{Length, Slant, parse_known, to_f64, whole};
-use report::{Voice, Words, say};
 use std::io::Read;
 use std::ops::ControlFlow;
 use workshop::pendulum::{escapement, train_beats};
@@ -34,13 +32,12 @@ pub struct Said<'a> {
 pub fn asked(
     movement: Option<&Movement>,
     said: &Said<'_>,
-    voice: &Voice,
-) -> Result<(Expected, Recorder), Refusal> {
-    let recorder = recorder(voice, said.clock_ppm)?;
+) -> Result<(Expected, Recorder), QuestionFault> {
+    let recorder = recorder(said.clock_ppm)?;
     let mut known = movement.map_or_else(Expected::default, expected);
-    let size = |name: &str, x: f64| {
-        let bad = || Refusal::told(report::listen::bad_number(voice, name));
-        if x > 0.0 { Ok(x) } else { Err(bad()) }
+    let size = |name: &'static str, x: f64| {
+        let bad = QuestionFault::NoNumber(name);
+        if x > 0.0 { Ok(x) } else { Err(bad) }
     };
     if let Some(arc) = said.arc {
         let deg = parse_known::<Slant>(arc).map_or(0.0, |arc| arc.value.as_deg());
@@ -62,7 +59,7 @@ pub fn asked(
 ///
 /// # Errors
 /// It is neither.
-pub fn recorder(voice: &Voice, said: Option<&str>) -> Result<Recorder, Refusal> {
+pub fn recorder(said: Option<&str>) -> Result<Recorder, QuestionFault> {
     let Some(said) = said else {
         return Ok(Recorder::default());
     };
@@ -79,7 +76,7 @@ pub fn recorder(voice: &Voice, said: Option<&str>) -> Result<Recorder, Refusal> 
             fast_ppm,
             spread_ppm,
         }),
-        _ => Err(Refusal::told(report::listen::bad_clock(voice, said))),
+        _ => Err(QuestionFault::NoClock(said.to_owned())),
     }
 }
 
@@ -162,98 +159,9 @@ pub fn hear(
     })
 }
 
-/// The plot of how it gains or loses, tick and tock in two inks; nothing without beats.
-pub fn plot(words: &Words, found: &Findings, expected: &Expected) -> Option<Drawing> {
-    const PARTS: usize = 150;
-    let pace = found.pace.as_ref()?;
-    let (n0, t0, _) = *pace.late.first()?;
-    // Without a sheet, the plot is against the clock's own mean.
-    let half_s = 3600.0
-        / expected
-            .beats_per_hour
-            .unwrap_or(pace.per_hour_recorded.value);
-    let gained = |n: i64, t: f64| (n - n0) as f64 * half_s - (t - t0);
-    let inked = |odd: i64, name: String| {
-        let mine: Vec<(f64, f64)> = (pace.late.iter())
-            .filter(|(n, _, _)| n.rem_euclid(2) == odd)
-            .map(|&(n, t, _)| ((t - t0) / 60.0, gained(n, t)))
-            .collect();
-        let part = mine.len().div_ceil(PARTS).max(1);
-        let points = mine.chunks(part).map(|some| {
-            let n = some.len() as f64;
-            let mean = |of: fn(&(f64, f64)) -> f64| some.iter().map(of).sum::<f64>() / n;
-            let (x, y) = (mean(|p| p.0), mean(|p| p.1));
-            let spread = (some.iter().map(|p| (p.1 - y).powi(2)).sum::<f64>() / n).sqrt();
-            (x, y, spread.max(pace.jitter_s))
-        });
-        draw::Inked {
-            name,
-            points: points.collect(),
-        }
-    };
-    let lines = [
-        inked(n0.rem_euclid(2), say!(words, "listen-tick")),
-        inked((n0 + 1).rem_euclid(2), say!(words, "listen-tock")),
-    ];
-    let (along, up) = (
-        say!(words, "listen-minutes"),
-        say!(words, "listen-gains-loses"),
-    );
-    Some(draw::plot(
-        &lines,
-        draw::Axes {
-            along: &along,
-            up: &up,
-        },
-    ))
-}
-
-/// The sound from its beginning to its end, what was found marked in it.
-pub fn strip(hearing: &Hearing) -> Drawing {
-    let heard = &hearing.heard;
-    let beats: Vec<(f64, bool)> = (heard.beats.iter())
-        .map(|beat| (beat.at_s, beat.n.rem_euclid(2) == 0))
-        .collect();
-    let blows: Vec<&[f64]> = (heard.strikes.iter())
-        .map(|strike| strike.blow_times_s.as_slice())
-        .collect();
-    draw::strip(&draw::Sounded {
-        seconds: heard.seconds,
-        loud: hearing.outline.loud(),
-        step_s: hearing.outline.step_s(),
-        beats: &beats,
-        blows: &blows,
-    })
-}
-
-/// The movement with what comes round at the arbors it may come from; nothing where nothing does.
-pub fn marked(words: &Words, movement: &Movement, found: &Findings) -> Option<Drawing> {
-    let mut notes: Vec<draw::Note> = Vec::new();
-    for round in &found.comes_round {
-        let line = report::listen::on_the_drawing(words, round);
-        for at in round
-            .arbors
-            .iter()
-            .filter_map(|name| movement.find_arbor(name))
-        {
-            match notes.iter_mut().find(|note| note.at == at) {
-                Some(note) => note.lines.push(line.clone()),
-                None => notes.push(draw::Note {
-                    at,
-                    lines: vec![line.clone()],
-                    blue: true,
-                }),
-            }
-        }
-    }
-    let laid = || draw::layout(movement, &crate::centres(movement, None));
-    let view = draw::View::of_sheet(movement);
-    (!notes.is_empty()).then(|| draw::noted(movement, &laid(), view, &notes))
-}
-
 /// What was heard, as an entry of the log: a run of so many hours, its rate and its beat with no more figures than they bear, and
-/// in words within what bounds; nothing where nothing was heard that an entry could hold.
-pub fn entry(words: &Words, found: &Findings) -> Option<Work> {
+/// what is said of them; nothing where nothing was heard that an entry could hold.
+pub fn entry(found: &Findings, says: Option<Kept<String>>) -> Option<Work> {
     let figure = |text: &str| Decimal::parse(text).ok();
     let strikes = &found.heard.strikes;
     let struck = (found.due.as_ref().filter(|due| !due.is_empty())).map(|due| {
@@ -274,7 +182,7 @@ pub fn entry(words: &Words, found: &Findings) -> Option<Work> {
         }),
         arc_deg: None,
         struck,
-        says: crate::said(Some(&report::listen::noted(words, found))),
+        says,
     })
 }
 

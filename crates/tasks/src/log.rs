@@ -2,11 +2,11 @@
 
 use crate::changed::since_before;
 use crate::job::not_entered;
+use crate::question::QuestionFault;
 use crate::{Refusal, belongs, check, digest, hidden_of};
 use entries::{AtMesh, Header, Kind, Log, Moved, Seen, Told, Warning};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
-use report::Why;
 use sheet::Sheet;
 use std::sync::Arc;
 use timing::{Act, Advice, Bench, Eye, Facts, Priors, PutIn, Recalled, Shown};
@@ -71,7 +71,7 @@ impl Which {
                 let meant = n.checked_sub(1).and_then(|n| all.get(n));
                 meant
                     .cloned()
-                    .ok_or(Refusal::Question(Why::NoSuchShift(n, all.len())))
+                    .ok_or(Refusal::Question(QuestionFault::NoSuchShift(n, all.len())))
             })
             .collect()
     }
@@ -106,10 +106,10 @@ pub struct Noted {
 
 impl Noted {
     /// Why the advice cannot be given: to close up would be said of witnesses whose windows nobody wrote.
-    pub fn unfounded(&self) -> Option<Why> {
+    pub fn unfounded(&self) -> Option<QuestionFault> {
         let movement = &self.sheet.movement;
         let closes = self.advice.act == timing::Act::Done || movement.witnesses().len() == 0;
-        (closes && !movement.unjudged().is_empty()).then(|| Why::no_windows(movement))
+        (closes && !movement.unjudged().is_empty()).then(|| QuestionFault::no_windows(movement))
     }
 
     /// Whether it takes so little room that it may be kept for when it is asked for again: some megabytes.
@@ -153,9 +153,10 @@ pub fn note(
     let from = from.unwrap_or(movement.seen_from());
     let (log, torn, added) = match log {
         Some(bytes) => {
-            let (log, warnings) = Log::read(bytes).map_err(|f| Refusal::Question(Why::Log(f)))?;
+            let (log, warnings) =
+                Log::read(bytes).map_err(|f| Refusal::Question(QuestionFault::Log(f)))?;
             if !belongs(&log, movement) {
-                return Err(Refusal::Question(Why::OtherSheet {
+                return Err(Refusal::Question(QuestionFault::OtherSheet {
                     sheet: movement.name().to_owned(),
                     log: log.header().sheet.clone(),
                     changed: since_before(&log, movement),
@@ -207,6 +208,9 @@ impl Begun {
         mut each: Vec<Recalled>,
         asks: &[Ask],
     ) -> Result<Noted, Refusal> {
+        if !asks.is_empty() && log.handed_back() {
+            return Err(QuestionFault::Home.into());
+        }
         let benches = &self.benches;
         for ask in asks {
             // Which train is meant is a question only where there are several.
@@ -274,7 +278,8 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
 
 fn recall(benches: &[Bench<'_>], log: &Log) -> Result<Vec<Recalled>, Refusal> {
     let each = benches.iter().map(|bench| bench.recall(log));
-    (each.collect::<Result<_, _>>()).map_err(|fault| Refusal::Question(Why::Recall(fault)))
+    (each.collect::<Result<_, _>>())
+        .map_err(|fault| Refusal::Question(QuestionFault::Recall(fault)))
 }
 
 /// Where what is seen is thought over: one bench for all trains, or one for each where together they stand in too many ways.
@@ -296,7 +301,7 @@ fn benches(movement: &Movement, eye: Eye) -> Result<Vec<Bench<'_>>, Refusal> {
         .collect::<Result<_, _>>()
         .map_err(|_| {
             let comes_out = movement.comes_out();
-            Refusal::Question(Why::TooManyPlaces { comes_out })
+            Refusal::Question(QuestionFault::TooManyPlaces { comes_out })
         })
 }
 
@@ -340,13 +345,13 @@ fn kinds(
     ask: &Ask,
 ) -> Result<Vec<Kind>, Refusal> {
     let movement = bench.movement();
-    let question = |why: Why| Err(Refusal::Question(why));
+    let question = |why: QuestionFault| Err(Refusal::Question(why));
     Ok(vec![match ask {
         Ask::Saw { readings, slack } => look(movement, readings, *slack)?,
         Ask::Done(which) => {
             let shifts = bench.advise_on(recalled).shift_now;
             if shifts.is_empty() {
-                return question(Why::NothingAdvised);
+                return question(QuestionFault::NothingAdvised);
             }
             let meshes = which
                 .of(&shifts)?
@@ -372,7 +377,7 @@ fn kinds(
                 _ => None,
             });
             let Some(of) = last else {
-                return question(Why::NoShift);
+                return question(QuestionFault::NoShift);
             };
             return Ok(match which {
                 Which::These(_) => {
@@ -411,19 +416,19 @@ fn kinds(
                 .iter()
                 .any(|out| movement.arbor(*out).id == arbor)
             {
-                return question(Why::NotOut(arbor));
+                return question(QuestionFault::NotOut(arbor));
             }
             Kind::ArborIn { arbor }
         }
         Ask::Struck(hour) => Kind::Struck { hour: *hour },
         Ask::Undo(Some(of)) => match log.entries().len() {
             all if (1..=all).contains(of) => Kind::Undo { of: *of },
-            all => return question(Why::NoEntry(*of, all)),
+            all => return question(QuestionFault::NoEntry(*of, all)),
         },
         // What concerns the job as a whole is taken back where it is shown.
         Ask::Undo(None) => match undone(log) {
             Some(n) => Kind::Undo { of: n },
-            None => return question(Why::NothingToUndo),
+            None => return question(QuestionFault::NothingToUndo),
         },
     }])
 }
@@ -444,14 +449,16 @@ impl Noted {
 fn arbor(movement: &Movement, id: &str) -> Result<String, Refusal> {
     match movement.find_arbor(id) {
         Some(_) => Ok(id.to_owned()),
-        None => Err(Refusal::Question(Why::unknown_arbor(movement, id))),
+        None => Err(Refusal::Question(QuestionFault::unknown_arbor(
+            movement, id,
+        ))),
     }
 }
 
 /// Teeth at a mesh that there is.
 fn at_mesh(movement: &Movement, at: &AtMesh) -> Result<AtMesh, Refusal> {
     let id = movement.find_mesh(&at.mesh).filter(|_| at.teeth != 0);
-    let bad = || Why::bad_mesh(movement, &format!("{}={}", at.mesh, at.teeth));
+    let bad = || QuestionFault::bad_mesh(movement, &format!("{}={}", at.mesh, at.teeth));
     Ok(AtMesh {
         mesh: movement.mesh_name(id.ok_or_else(|| Refusal::Question(bad()))?),
         teeth: at.teeth,
@@ -482,7 +489,7 @@ fn moved(movement: &Movement, by: &Moved) -> Result<Moved, Refusal> {
     };
     match timing::of_witness(movement, &reading) {
         Ok(_) => Ok(by.clone()),
-        Err(fault) => Err(Refusal::Question(Why::Said(
+        Err(fault) => Err(Refusal::Question(QuestionFault::Said(
             timing::written(&reading),
             fault,
         ))),

@@ -1,15 +1,10 @@
 //! A pendulum, from what is there to what is wanted, as it is written on a command line or in a form.
 
-use crate::{Refusal, within, written};
-use draw::{Drawing, Hanging, hanging};
+use crate::{Form, Out, QuestionFault, Refusal, within, written};
 use movement::Movement;
 use quantity::{
     Density, Known, Length, Mass, Number, Pace, Slant, Unwritten, Writable, parse_known, to_f64,
 };
-use report::Out;
-use report::page::cautions::Danger;
-use report::pendulum::Form;
-use report::{Voice, Words};
 use workshop::pendulum::{
     Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escapement, gravity,
     length_on_sheet, train_beats,
@@ -75,32 +70,8 @@ pub struct Pendulum {
     pub said: Vec<Said>,
     /// What is lacking for the rest.
     pub wants: Vec<Want>,
-    /// What to mind.
-    pub dangers: Vec<Danger>,
-}
-
-impl Pendulum {
-    /// The pendulum as it hangs, its length told; an empty drawing where nothing is known of it.
-    pub fn drawing(&self, words: &Words) -> Drawing {
-        let wanted = self.said.iter().find_map(|said| match said {
-            Said::LengthFor(_, length) => Some(*length),
-            _ => None,
-        });
-        let there = self.said.iter().find_map(|said| match said {
-            Said::BeatsOf(length, _) => Some(*length),
-            _ => None,
-        });
-        let half_arc = self.said.iter().find_map(|said| match said {
-            Said::Arc(half, _) => Some(half.value),
-            _ => None,
-        });
-        let length = there.or(wanted);
-        hanging(&Hanging {
-            length: length.map_or(Length::mm(1.0), |length| length.value),
-            half_arc,
-            words: length.map_or_else(String::new, |length| report::pendulum::long(words, &length)),
-        })
-    }
+    /// Whether its bob is of mercury.
+    pub mercury: bool,
 }
 
 /// What a bob may be of, and its density (E. Beckett, A Rudimentary Treatise on Clocks, 8th ed., p. 53, from pounds in a
@@ -142,15 +113,11 @@ const POUND_INCH: f64 = 27_679.904_7;
 ///
 /// # Errors
 /// The sheet's faults, what was written wrongly, or what cannot be, with the figures that stand against each other.
-pub fn pendulum(
-    sheet: Option<&[u8]>,
-    ask: &PendulumAsk,
-    voice: &Voice,
-) -> Result<Pendulum, Refusal> {
+pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Refusal> {
     let movement = sheet
         .map(|sheet| Ok::<_, Refusal>(crate::check(sheet)?.movement))
         .transpose()?;
-    let mut asked = parsed(voice, ask)?;
+    let mut asked = parsed(ask)?;
     if let Some(movement) = &movement
         && let Some(escape) = escapement(movement)
     {
@@ -176,33 +143,25 @@ pub fn pendulum(
             });
         }
     }
-    let (said, wants) = answer(&asked)
-        .map_err(|why| Refusal::told(report::pendulum::no_pendulum(voice.words(), &why)))?;
+    let (said, wants) = answer(&asked).map_err(QuestionFault::NoPendulum)?;
     Ok(Pendulum {
         movement,
         said,
         wants,
-        dangers: match ask.bob.as_deref() {
-            Some("mercury") => vec![Danger::Mercury],
-            _ => Vec::new(),
-        },
+        mercury: ask.bob.as_deref() == Some("mercury"),
     })
 }
 
-fn parsed(voice: &Voice, ask: &PendulumAsk) -> Result<Asked, Refusal> {
+fn parsed(ask: &PendulumAsk) -> Result<Asked, QuestionFault> {
     // From a hand's breadth less to a church's nave.
-    let length: Option<Known<Length>> = within(
-        voice,
-        ("length", ask.length.as_deref()),
-        5.0..=100e3,
-        Out::Length,
-    )?;
+    let length: Option<Known<Length>> =
+        within("length", ask.length.as_deref(), 5.0..=100e3, Out::Length)?;
     // Said with a spread, it is meant as it is said; else it ends at the middle of the bob.
     let said = ask.length.as_deref().is_some_and(|text| text.contains('~'));
-    let latitude = latitude(voice, "latitude", ask.latitude.as_deref())?;
-    let height = height(voice, "height", ask.height.as_deref())?;
-    let to_latitude = self::latitude(voice, "moved-to", ask.moved_to.as_deref())?.or(latitude);
-    let to_height = self::height(voice, "moved-up", ask.moved_up.as_deref())?.or(height);
+    let latitude = latitude("latitude", ask.latitude.as_deref())?;
+    let height = height("height", ask.height.as_deref())?;
+    let to_latitude = self::latitude("moved-to", ask.moved_to.as_deref())?.or(latitude);
+    let to_height = self::height("moved-up", ask.moved_up.as_deref())?.or(height);
     let place = |latitude: Option<Known<Slant>>, height: Option<Known<Length>>| {
         let sea = Known::sure(Length::mm(0.0));
         latitude.map(|latitude| gravity(latitude, height.unwrap_or(sea)))
@@ -210,69 +169,69 @@ fn parsed(voice: &Voice, ask: &PendulumAsk) -> Result<Asked, Refusal> {
     let moves = ask.moved_to.is_some() || ask.moved_up.is_some();
     Ok(Asked {
         gravity: place(latitude, height),
-        train: beats(voice, ask.beats.as_deref())?,
+        train: beats(ask.beats.as_deref())?,
         length: if said { length } else { length.map(by_the_bob) },
         moved: if moves {
             place(to_latitude, to_height)
         } else {
             None
         },
-        half_arc: swing(voice, "half-arc", ask.half_arc.as_deref())?,
-        arc_to: swing(voice, "arc-to", ask.arc_to.as_deref())?,
-        rod: word(voice, "rod", ask.rod.as_deref(), &Rod::ALL)?,
-        warmer: written(voice, "warmer", ask.warmer.as_deref())?,
-        gains: written(voice, "gains", ask.gains.as_deref())?,
-        nut: nut(voice, ask)?,
-        mass: written(voice, "mass", ask.mass.as_deref())?,
-        small: written(voice, "small", ask.small.as_deref())?,
-        below: written(voice, "below", ask.below.as_deref())?,
-        bob: word(voice, "bob", ask.bob.as_deref(), &BOBS)?
+        half_arc: swing("half-arc", ask.half_arc.as_deref())?,
+        arc_to: swing("arc-to", ask.arc_to.as_deref())?,
+        rod: word("rod", ask.rod.as_deref(), &Rod::ALL)?,
+        warmer: written("warmer", ask.warmer.as_deref())?,
+        gains: written("gains", ask.gains.as_deref())?,
+        nut: nut(ask)?,
+        mass: written("mass", ask.mass.as_deref())?,
+        small: written("small", ask.small.as_deref())?,
+        below: written("below", ask.below.as_deref())?,
+        bob: word("bob", ask.bob.as_deref(), &BOBS)?
             .map(|pounds| Known::within(Density::kg_per_m3(pounds * POUND_INCH), 0.02)),
-        airs: airs(voice, ask)?,
+        airs: airs(ask)?,
         lumps: ask
             .parts
             .iter()
-            .map(|part| lump(voice, part))
+            .map(|part| lump(part))
             .collect::<Result<_, _>>()?,
-        ribbon: ribbon(voice, ask)?,
-        wheel: wheel(voice, ask)?,
+        ribbon: ribbon(ask)?,
+        wheel: wheel(ask)?,
     })
 }
 
-fn latitude(
-    voice: &Voice,
-    name: &str,
-    text: Option<&str>,
-) -> Result<Option<Known<Slant>>, Refusal> {
-    within(voice, (name, text), -90.0..=90.0, Out::Latitude)
+fn latitude(name: &'static str, text: Option<&str>) -> Result<Option<Known<Slant>>, QuestionFault> {
+    within(name, text, -90.0..=90.0, Out::Latitude)
 }
 
 /// A height above the sea: from the shore of the lowest lake to the highest mountain, and never without its unit, as a
 /// length at the bench that has none is in millimetres.
-fn height(voice: &Voice, name: &str, text: Option<&str>) -> Result<Option<Known<Length>>, Refusal> {
+fn height(name: &'static str, text: Option<&str>) -> Result<Option<Known<Length>>, QuestionFault> {
     let bare = |text: &str| !text.contains(|c: char| c.is_alphabetic());
     if let Some(text) = text.filter(|text| bare(text)) {
         let why = Unwritten::NoUnit {
             units: vec!["m", "in"],
         };
-        return Err(Refusal::told(voice.unwritten(name, text, &why)));
+        return Err(QuestionFault::Unwritten {
+            name,
+            written: text.to_owned(),
+            why,
+        });
     }
-    within(voice, (name, text), -500e3..=9000e3, Out::Height)
+    within(name, text, -500e3..=9000e3, Out::Height)
 }
 
 /// A swing to one side: more than nothing, and less than level.
-fn swing(voice: &Voice, name: &str, text: Option<&str>) -> Result<Option<Known<Slant>>, Refusal> {
-    within(voice, (name, text), 0.01..=89.0, Out::Swing)
+fn swing(name: &'static str, text: Option<&str>) -> Result<Option<Known<Slant>>, QuestionFault> {
+    within(name, text, 0.01..=89.0, Out::Swing)
 }
 
 /// From one a minute, slower than any clock's, to a hundred a second.
-pub(crate) fn beats(voice: &Voice, text: Option<&str>) -> Result<Option<Known<Pace>>, Refusal> {
-    within(voice, ("beats", text), 60.0..=360e3, Out::Beats)
+pub(crate) fn beats(text: Option<&str>) -> Result<Option<Known<Pace>>, QuestionFault> {
+    within("beats", text, 60.0..=360e3, Out::Beats)
 }
 
-fn nut(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Nut>, Refusal> {
-    let pitch: Option<Known<Length>> = written(voice, "nut-pitch", ask.nut_pitch.as_deref())?;
-    let threads: Option<Known<Number>> = written(voice, "nut-threads", ask.nut_threads.as_deref())?;
+fn nut(ask: &PendulumAsk) -> Result<Option<Nut>, QuestionFault> {
+    let pitch: Option<Known<Length>> = written("nut-pitch", ask.nut_pitch.as_deref())?;
+    let threads: Option<Known<Number>> = written("nut-threads", ask.nut_threads.as_deref())?;
     // The pitch of a thread is cut, not measured: what is said of it is exact but where a spread is written.
     let cut = |pitch: Known<Length>| {
         let said = ask
@@ -294,13 +253,13 @@ fn nut(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Nut>, Refusal> {
     }))
 }
 
-fn airs(voice: &Voice, ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
+fn airs(ask: &PendulumAsk) -> Result<Option<[Air; 2]>, QuestionFault> {
     let Some(text) = ask.pressure.as_deref() else {
         return Ok(None);
     };
-    let bad = || bad_form(voice, "pressure", text, Form::Airs);
+    let bad = || bad_form("pressure", text, Form::Airs);
     let (from, to) = text.split_once("..").ok_or_else(bad)?;
-    let air = |text: &str| -> Result<Air, Refusal> {
+    let air = |text: &str| -> Result<Air, QuestionFault> {
         let at: Known<Number> = parse_known(text).map_err(|_| bad())?;
         let hectopascals = at.value.as_plain();
         // From a mountain's top to a high over the sea.
@@ -315,33 +274,38 @@ fn airs(voice: &Voice, ask: &PendulumAsk) -> Result<Option<[Air; 2]>, Refusal> {
     Ok(Some([air(from)?, air(to)?]))
 }
 
-fn bad_form(voice: &Voice, option: &str, text: &str, form: Form) -> Refusal {
-    Refusal::told(report::pendulum::bad_form(voice, option, text, form))
+fn bad_form(name: &'static str, text: &str, form: Form) -> QuestionFault {
+    QuestionFault::NotInForm {
+        name,
+        written: text.to_owned(),
+        form,
+    }
 }
 
 fn word<T: Copy>(
-    voice: &Voice,
-    option: &str,
+    option: &'static str,
     text: Option<&str>,
     words: &[(&'static str, T)],
-) -> Result<Option<T>, Refusal> {
+) -> Result<Option<T>, QuestionFault> {
     let Some(text) = text else {
         return Ok(None);
     };
     match words.iter().find(|(word, _)| *word == text) {
         Some((_, meaning)) => Ok(Some(*meaning)),
         None => {
-            let words: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
-            Err(Refusal::told(report::pendulum::bad_word(
-                voice, option, text, &words,
-            )))
+            let words: Vec<&'static str> = words.iter().map(|(word, _)| *word).collect();
+            Err(QuestionFault::NotKnown {
+                name: option,
+                written: text.to_owned(),
+                known: words,
+            })
         }
     }
 }
 
 /// A piece of a pendulum: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=DIAMETER`.
-fn lump(voice: &Voice, text: &str) -> Result<Lump, Refusal> {
-    let bad = || bad_form(voice, "part", text, Form::Piece);
+fn lump(text: &str) -> Result<Lump, QuestionFault> {
+    let bad = || bad_form("part", text, Form::Piece);
     let (mass, rest) = text.split_once('@').ok_or_else(bad)?;
     let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
     if mass.value.as_g() <= 0.0 {
@@ -386,11 +350,11 @@ fn half(across: Known<Length>) -> Known<Length> {
     Known::new(mm(across.value), mm(across.spread))
 }
 
-fn ribbon(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Ribbon>, Refusal> {
+fn ribbon(ask: &PendulumAsk) -> Result<Option<Ribbon>, QuestionFault> {
     let Some(text) = ask.ribbon.as_deref() else {
         return Ok(None);
     };
-    let [width, thick, long] = strip(voice, "ribbon", text)?;
+    let [width, thick, long] = strip("ribbon", text)?;
     Ok(Some(Ribbon {
         width,
         thick,
@@ -400,12 +364,8 @@ fn ribbon(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Ribbon>, Refusal> {
 }
 
 /// Three lengths with an `x` between: a unit at the end goes for those without.
-pub(crate) fn strip(
-    voice: &Voice,
-    option: &str,
-    text: &str,
-) -> Result<[Known<Length>; 3], Refusal> {
-    let bad = || bad_form(voice, option, text, Form::Strip);
+pub(crate) fn strip(option: &'static str, text: &str) -> Result<[Known<Length>; 3], QuestionFault> {
+    let bad = || bad_form(option, text, Form::Strip);
     let parts: Vec<&str> = text.split('x').collect();
     let [width, thick, long] = parts[..] else {
         return Err(bad());
@@ -442,22 +402,23 @@ fn thick_tenth(text: &str) -> f64 {
     known.map_or(0.005, |known| 0.03 * known.value.as_mm().abs())
 }
 
-fn wheel(voice: &Voice, ask: &PendulumAsk) -> Result<Option<Wheel>, Refusal> {
-    let both = |option: &str, text: &str| -> Result<(Known<Mass>, Known<Length>), Refusal> {
-        let form = if option == "disc" {
-            Form::Disc
-        } else {
-            Form::Turning
+fn wheel(ask: &PendulumAsk) -> Result<Option<Wheel>, QuestionFault> {
+    let both =
+        |option: &'static str, text: &str| -> Result<(Known<Mass>, Known<Length>), QuestionFault> {
+            let form = if option == "disc" {
+                Form::Disc
+            } else {
+                Form::Turning
+            };
+            let bad = || bad_form(option, text, form);
+            let (mass, radius) = text.split_once('@').ok_or_else(bad)?;
+            let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
+            let radius: Known<Length> = parse_known(radius).map_err(|_| bad())?;
+            if mass.value.as_g() <= 0.0 || radius.value.as_mm() <= 0.0 {
+                return Err(bad());
+            }
+            Ok((mass, radius))
         };
-        let bad = || bad_form(voice, option, text, form);
-        let (mass, radius) = text.split_once('@').ok_or_else(bad)?;
-        let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
-        let radius: Known<Length> = parse_known(radius).map_err(|_| bad())?;
-        if mass.value.as_g() <= 0.0 || radius.value.as_mm() <= 0.0 {
-            return Err(bad());
-        }
-        Ok((mass, radius))
-    };
     Ok(match (ask.disc.as_deref(), ask.balls.as_deref()) {
         (Some(text), _) => {
             let (mass, across) = both("disc", text)?;

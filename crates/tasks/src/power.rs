@@ -1,15 +1,12 @@
 //! What drives each train of a sheet, and what comes of it.
 
-use crate::{Refusal, pendulum::strip};
-use draw::{Coiled, Drawing, Falling, coiled, falling};
+use crate::{QuestionFault, Refusal, pendulum::strip};
 use drive::{
-    Power, Room, Spring, Strip, Winding, Wound, at_blow, beside, down_the_train, fallen,
-    fitting_strip, on_sheet, runs, wound,
+    At, Beside, Blow, Fallen, Fitting, Power, Room, Run, Spring, Strip, Weight, Winding, Wound,
+    at_blow, beside, down_the_train, fallen, fitting_strip, on_sheet, runs, wound,
 };
 use movement::{ArborId, Movement};
 use quantity::{Duration, Known, Length, Number, reckon, to_f64};
-use report::power::{Belongs, Driven, Told};
-use report::{Voice, Words};
 
 /// What is asked beside the sheet.
 #[derive(Debug, Clone, Default)]
@@ -31,52 +28,99 @@ pub struct Powered {
     pub driven: Vec<Driven>,
 }
 
+/// One arbor that is driven, and what comes of it.
+#[derive(Debug, Clone)]
+pub struct Driven {
+    /// The arbor with the spring or the drum.
+    pub arbor: ArborId,
+    /// What drives it.
+    pub told: Told,
+    /// How long a winding lasts, where the train tells time or blows.
+    pub run: Option<Run>,
+    /// The turns of a winding, as counted and as given.
+    pub winding: Winding,
+    /// How long it must run, where that was asked, and in how many turns, where the train tells.
+    pub asked: Option<(Known<Duration>, Option<Known<Number>>)>,
+    /// Torque down the train.
+    pub train: Vec<At>,
+    /// What is there for the hammer at each blow.
+    pub blow: Option<Blow>,
+}
+
+/// What drives an arbor.
+#[derive(Debug, Clone)]
+pub enum Told {
+    /// A spring.
+    Spring {
+        /// It.
+        spring: Spring,
+        /// What it does.
+        wound: Wound,
+        /// What another strip in its place would do.
+        instead: Option<Box<Beside>>,
+        /// The strip that fills half the barrel and gives the turns.
+        best: Option<Box<Belongs>>,
+    },
+    /// A barrel without its spring, and the strip that belongs there.
+    Lost(Room, Fitting),
+    /// A weight.
+    Weight(Weight, Fallen),
+}
+
+/// The strip that fills half a barrel and gives so many turns.
+#[derive(Debug, Clone)]
+pub struct Belongs {
+    /// The turns it gives, with some in hand.
+    pub turns: Known<Number>,
+    /// It.
+    pub fitting: Fitting,
+    /// What it does there, beside the one that is there; nothing where it cannot be put there.
+    pub beside: Option<Beside>,
+}
+
 /// Works what drives each train: torque, turns, energy, run, and what comes down the train.
 ///
 /// # Errors
 /// The sheet's faults, what is missing on it, or what cannot be, with both figures.
-pub fn power(sheet: &[u8], ask: &PowerAsk, voice: &Voice) -> Result<Powered, Refusal> {
-    let words = voice.words();
+pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
     let movement = crate::check(sheet)?.movement;
-    let question = Refusal::told;
-    let powers = on_sheet(&movement)
-        .map_err(|why| question(report::power::power_fault(words, &movement, &why)))?;
+    let powers = on_sheet(&movement).map_err(QuestionFault::Power)?;
     let on = ask
         .on
         .as_deref()
         .map(|id| {
-            let unknown = || Refusal::Question(report::Why::unknown_arbor(&movement, id));
+            let unknown = || QuestionFault::unknown_arbor(&movement, id);
             movement.find_arbor(id).ok_or_else(unknown)
         })
         .transpose()?;
     let other = ask
         .instead
         .as_deref()
-        .map(|text| strip(voice, "instead", text))
+        .map(|text| strip("instead", text))
         .transpose()?
         .map(|[width, thick, long]| Strip { width, thick, long });
-    let run: Option<Known<Duration>> = crate::run(voice, ask.runs.as_deref())?;
+    let run: Option<Known<Duration>> = crate::run(ask.runs.as_deref())?;
     let springs = (powers.iter()).any(|(arbor, power)| {
         on.is_none_or(|on| on == *arbor) && matches!(power, Power::Spring(_))
     });
     if other.is_some() && !springs {
-        return Err(question(report::power::no_spring(words)));
+        return Err(QuestionFault::NoSpring.into());
     }
     let mut driven = Vec::new();
     for (arbor, power) in powers {
         if on.is_some_and(|on| on != arbor) {
             continue;
         }
-        let told = told(&movement, arbor, &power, (other, run))
-            .map_err(|why| question(report::power::wrong(words, &movement, arbor, &why)))?;
+        let told =
+            told(&movement, arbor, &power, (other, run)).map_err(|why| QuestionFault::Drives {
+                arbor: movement.arbor(arbor).id.clone(),
+                why,
+            })?;
         driven.push(told);
     }
     if driven.is_empty() {
-        return Err(question(report::power::nothing_on(
-            words,
-            on.map(|on| movement.arbor(on).id.as_str())
-                .unwrap_or_default(),
-        )));
+        let on = on.map(|on| movement.arbor(on).id.clone());
+        return Err(QuestionFault::NothingDrives(on.unwrap_or_default()).into());
     }
     Ok(Powered { movement, driven })
 }
@@ -189,42 +233,5 @@ fn belongs(
         turns,
         fitting,
         beside: beside(spring, strip).ok(),
-    })
-}
-
-impl Powered {
-    /// What drives the first arbor: a spring wound up and let down, with its torque, or a weight and its fall. Nothing where
-    /// a lost spring's width, or a weight's fall, is not known.
-    pub fn drawing(&self, words: &Words) -> Option<Drawing> {
-        self.driven.iter().find_map(|driven| drawn(driven, words))
-    }
-}
-
-/// What drives one arbor, drawn so.
-pub fn drawn(driven: &Driven, words: &Words) -> Option<Drawing> {
-    match &driven.told {
-        Told::Spring { spring, wound, .. } => Some(sprung_drawing(spring, wound, words)),
-        Told::Lost(room, fitting) => {
-            let spring = fitting.in_the_room(room)?;
-            Some(sprung_drawing(&spring, fitting.wound.as_ref()?, words))
-        }
-        Told::Weight(weight, fallen) => Some(falling(&Falling {
-            drum: weight.drum.value,
-            fall: weight.fall?.value,
-            pulley: weight.pulley,
-            words: report::power::at_the_weight(words, weight, fallen),
-        })),
-    }
-}
-
-fn sprung_drawing(spring: &Spring, wound: &Wound, words: &Words) -> Drawing {
-    coiled(&Coiled {
-        outside: spring.outside.value,
-        arbor: spring.arbor.value,
-        thick: spring.strip.thick.value,
-        coils: [wound.up.value.as_plain(), wound.down.value.as_plain()],
-        barrel: spring.barrel,
-        curve: spring.curve(40),
-        words: report::power::on_the_drawing(words, wound),
     })
 }

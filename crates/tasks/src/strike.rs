@@ -1,9 +1,9 @@
 //! The strike run through its hours, with what is put in wrong, as it is written.
 
+use crate::question::{PutInFault, QuestionFault};
 use crate::{Refusal, check};
 use movement::{MeshId, Movement, PinId, RACK, Shape, Side, TrackId, Works, slots_of};
 use quantity::{Degrees, whole};
-use report::{Unput, Why};
 use sheet::Sheet;
 use strike::{PutIn, Struck};
 
@@ -55,9 +55,9 @@ pub fn prove(
     movement: &Movement,
     wrongs: &Wrongs,
     watched: bool,
-) -> Result<(Vec<PutIn>, Struck), Why> {
+) -> Result<(Vec<PutIn>, Struck), QuestionFault> {
     let put_in = put_in(movement, wrongs)?;
-    let struck = strike::strike(movement, &put_in, watched).map_err(Why::Unfit)?;
+    let struck = strike::strike(movement, &put_in, watched).map_err(QuestionFault::Unfit)?;
     Ok((put_in, struck))
 }
 
@@ -72,7 +72,7 @@ const MOST_WORN: u16 = 90;
 const LONGEST: usize = 20;
 
 /// What is put in, one for each part: told twice of one part, it adds up.
-fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
+fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, QuestionFault> {
     let mut all: Vec<PutIn> = Vec::new();
     let mut add = |written: &str, new: PutIn| {
         let known = all.iter_mut().position(|known| known.add(&new));
@@ -86,12 +86,12 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
         let (mesh, teeth) = written.split_once('=').unwrap_or((written, ""));
         let found = movement.find_mesh(mesh);
         let found = found.filter(|mesh| movement.far_side(*mesh).is_some());
-        let mesh = found.ok_or_else(|| unput(written, Unput::NoMesh(shiftable(movement))))?;
+        let mesh = found.ok_or_else(|| unput(written, PutInFault::NoMesh(shiftable(movement))))?;
         let teeth = teeth.parse().ok().filter(|_| teeth.len() <= LONGEST);
-        let teeth: i64 = teeth.ok_or_else(|| unput(written, Unput::NoTeeth))?;
+        let teeth: i64 = teeth.ok_or_else(|| unput(written, PutInFault::NoTeeth))?;
         let round = once_round(movement, mesh);
         if teeth.unsigned_abs() > u64::from(round) {
-            return Err(unput(written, Unput::PastWheel { teeth: round }));
+            return Err(unput(written, PutInFault::PastWheel { teeth: round }));
         }
         add(written, PutIn::Shift { mesh, teeth })?;
     }
@@ -115,18 +115,18 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
         let slotted = || names(works, |shape| slots(shape).is_some());
         let track = works.find_track(name);
         let track = track.ok_or_else(|| match slotted() {
-            none if none.is_empty() => unput(written, Unput::NoSlots(none)),
-            slotted => unput(written, Unput::NotThere(slotted)),
+            none if none.is_empty() => unput(written, PutInFault::NoSlots(none)),
+            slotted => unput(written, PutInFault::NotThere(slotted)),
         })?;
         let last = slots(&works.track(track).shape);
-        let last = last.ok_or_else(|| unput(written, Unput::NoSlots(slotted())))?;
+        let last = last.ok_or_else(|| unput(written, PutInFault::NoSlots(slotted())))?;
         let slot = match slot {
             Some(slot) => Some(nth(slot, last, written)?),
             None => None,
         };
         let most = Degrees::deg(whole(MOST_WORN.into()));
         if by > most || by < Degrees::zero() {
-            return Err(unput(written, Unput::NoWear { most: MOST_WORN }));
+            return Err(unput(written, PutInFault::NoWear { most: MOST_WORN }));
         }
         add(written, PutIn::Worn { track, slot, by })?;
     }
@@ -139,7 +139,7 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
                 let last = last.ok_or_else(|| {
                     let mut all = names(works, |shape| lobes(shape).is_some());
                     all.extend(works.pins().map(|(_, pin)| pin.id.clone()));
-                    unput(written, Unput::NoPins(all))
+                    unput(written, PutInFault::NoPins(all))
                 })?;
                 PutIn::MissingLobe {
                     track,
@@ -165,12 +165,12 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, Why> {
 }
 
 /// Whether what was put in at one part, all together, can be.
-fn together(movement: &Movement, all: &[PutIn], sum: &PutIn) -> Result<(), Unput> {
+fn together(movement: &Movement, all: &[PutIn], sum: &PutIn) -> Result<(), PutInFault> {
     let (by, most) = match sum {
         PutIn::Shift { mesh, teeth } => {
             let round = once_round(movement, *mesh);
             return match teeth.unsigned_abs() > u64::from(round) {
-                true => Err(Unput::TogetherPastWheel { teeth: round }),
+                true => Err(PutInFault::TogetherPastWheel { teeth: round }),
                 false => Ok(()),
             };
         }
@@ -180,7 +180,7 @@ fn together(movement: &Movement, all: &[PutIn], sum: &PutIn) -> Result<(), Unput
         PutIn::MissingLobe { .. } | PutIn::MissingPin { .. } => return Ok(()),
     };
     match by.exact() > &whole(most.into()) {
-        true => Err(Unput::TogetherTooFar { most }),
+        true => Err(PutInFault::TogetherTooFar { most }),
         false => Ok(()),
     }
 }
@@ -200,12 +200,15 @@ fn most_worn(all: &[PutIn], of: TrackId) -> Degrees {
     &every + &most
 }
 
-fn unput(written: &str, why: Unput) -> Why {
-    Why::Unput(written.to_owned(), why)
+fn unput(written: &str, why: PutInFault) -> QuestionFault {
+    QuestionFault::Unput(written.to_owned(), why)
 }
 
-fn not_there<'a>(written: &str, names: impl Iterator<Item = &'a str>) -> Why {
-    unput(written, Unput::NotThere(names.map(str::to_owned).collect()))
+fn not_there<'a>(written: &str, names: impl Iterator<Item = &'a str>) -> QuestionFault {
+    unput(
+        written,
+        PutInFault::NotThere(names.map(str::to_owned).collect()),
+    )
 }
 
 /// Teeth after which the larger wheel of a mesh has come round.
@@ -251,7 +254,7 @@ enum Bearing {
     Pin(PinId),
 }
 
-fn find(works: &Works, name: &str, written: &str) -> Result<Bearing, Why> {
+fn find(works: &Works, name: &str, written: &str) -> Result<Bearing, QuestionFault> {
     let track = works.find_track(name).map(Bearing::Track);
     let found = track.or_else(|| works.find_pin(name).map(Bearing::Pin));
     let tracks = works.tracks().map(|(_, track)| track.id.as_str());
@@ -259,18 +262,18 @@ fn find(works: &Works, name: &str, written: &str) -> Result<Bearing, Why> {
     found.ok_or_else(|| not_there(written, tracks.chain(pins)))
 }
 
-fn angle(written: &str) -> Result<(&str, Degrees), Why> {
+fn angle(written: &str) -> Result<(&str, Degrees), QuestionFault> {
     let (name, by) = written.split_once('=').unwrap_or((written, ""));
     let by = Degrees::parse(by).ok().filter(|_| by.len() <= LONGEST);
-    Ok((name, by.ok_or_else(|| unput(written, Unput::NoAngle))?))
+    Ok((name, by.ok_or_else(|| unput(written, PutInFault::NoAngle))?))
 }
 
 /// An angle by which something was bent or slipped, at most so many degrees either way.
-fn turned(written: &str, most: u16) -> Result<(&str, Degrees), Why> {
+fn turned(written: &str, most: u16) -> Result<(&str, Degrees), QuestionFault> {
     let (name, by) = angle(written)?;
     let bound = Degrees::deg(whole(most.into()));
     match by > bound || by < Degrees::deg(-bound.exact()) {
-        true => Err(unput(written, Unput::TooFar { most })),
+        true => Err(unput(written, PutInFault::TooFar { most })),
         false => Ok((name, by)),
     }
 }
@@ -283,12 +286,12 @@ fn numbered(name: &str) -> (&str, Option<&str>) {
 }
 
 /// From a number counted from 1, up to the last, to one counted from 0.
-fn nth(n: &str, last: usize, written: &str) -> Result<usize, Why> {
+fn nth(n: &str, last: usize, written: &str) -> Result<usize, QuestionFault> {
     let n: Option<usize> = n.parse().ok();
     let n = n.and_then(|n| n.checked_sub(1));
-    let n = n.ok_or_else(|| unput(written, Unput::NoNumber))?;
+    let n = n.ok_or_else(|| unput(written, PutInFault::NoNumber))?;
     match n < last {
         true => Ok(n),
-        false => Err(unput(written, Unput::Beyond { last })),
+        false => Err(unput(written, PutInFault::Beyond { last })),
     }
 }

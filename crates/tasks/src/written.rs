@@ -2,9 +2,9 @@
 //! are read alike, and refused alike.
 
 use crate::Refusal;
+use crate::question::QuestionFault;
 use entries::{AtMesh, Decimal, Moved, Oclock, Reading, Seen, Sight};
 use movement::{Movement, Plate, WitnessId};
-use report::Why;
 use timing::{Look, Said, SaidFault};
 
 /// A reading: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `pin=7:30oclock`, the last as seen from a plate. It is
@@ -47,7 +47,7 @@ pub fn at_mesh(movement: &Movement, written: &str) -> Result<AtMesh, Refusal> {
             teeth,
         })
     });
-    read.ok_or_else(|| Refusal::Question(Why::bad_mesh(movement, written)))
+    read.ok_or_else(|| Refusal::Question(QuestionFault::bad_mesh(movement, written)))
 }
 
 /// By how much a lever was bent, or a part turned: `WITNESS=DEG[~SPREAD]`.
@@ -68,12 +68,12 @@ pub fn moved(movement: &Movement, from: Plate, written: &str) -> Result<Moved, R
 }
 
 fn parsed(movement: &Movement, from: Plate, written: &str) -> Result<(WitnessId, Said), Refusal> {
-    let said = |fault: SaidFault| Refusal::Question(Why::Said(written.to_owned(), fault));
+    let said = |fault: SaidFault| Refusal::Question(QuestionFault::Said(written.to_owned(), fault));
     timing::parse(movement, from, written).map_err(said)
 }
 
 fn degrees_only(written: &str) -> Refusal {
-    Refusal::Question(Why::DegreesOnly(written.to_owned()))
+    Refusal::Question(QuestionFault::DegreesOnly(written.to_owned()))
 }
 
 /// What stands after `=`.

@@ -271,6 +271,6 @@ fn a_log_that_began_with_the_first_digest_goes_on() {
         let Err(tasks::Refusal::Question(why)) = refused else {
             panic!("another sheet");
         };
-        assert!(matches!(why, report::Why::OtherSheet { .. }));
+        assert!(matches!(why, tasks::QuestionFault::OtherSheet { .. }));
     }
 }

@@ -5,11 +5,12 @@ use crate::desk::Job;
 use crate::page::Step;
 use crate::plate::Plate;
 use maud::{Markup, html};
-use movement::{ArborId, MeshId, Movement, Reached, WitnessId};
+use movement::{MeshId, Movement, WitnessId};
 use quantity::Degrees;
-use report::page::cautions::{self, Danger};
+use report::page::cautions;
 use report::page::{self, Of, named};
 use report::{Sentence, say};
+use tasks::Danger;
 use timing::Act;
 
 /// Whether the sheet names nothing by which it shows that its train is in time.
@@ -346,7 +347,11 @@ fn which(job: &Job) -> Markup {
 /// What to mind now, each the first time it arises; everything on request.
 pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
     let words = &job.words;
-    let now = dangers(job, step);
+    let now = match step {
+        Step::Look => job.noted.dangers_of_looking(),
+        Step::Jumped | Step::Home => job.noted.dangers_meanwhile(),
+        Step::Answer => job.noted.dangers_of_doing(),
+    };
     html! {
         @if !now.is_empty() {
             section.mind aria-label=(say!(words, "cautions-now")) {
@@ -361,111 +366,13 @@ pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
 /// All that can be minded.
 pub(crate) fn all_cautions(job: &Job) -> Markup {
     let words = &job.words;
-    let all = [
-        Danger::Springs,
-        Danger::LeverSprings,
-        Danger::EscapeTeeth,
-        Danger::Fingers,
-        Danger::Runaway(names(job.movement(), &braking(job.movement()))),
-        Danger::Hook,
-        Danger::Click,
-        Danger::Bending,
-    ];
     html! {
         details.all-cautions {
             summary { (say!(words, "cautions")) }
             ul {
-                @for danger in &all {
-                    @if *danger != Danger::Runaway(Vec::new()) { li { (cautions::danger(words, danger)) } }
-                }
+                @for danger in &Danger::all_in_timing(job.movement()) { li { (cautions::danger(words, danger)) } }
             }
             p { (say!(words, "caution-local")) }
         }
     }
-}
-
-fn names(movement: &Movement, arbors: &[ArborId]) -> Vec<String> {
-    let name = |id: &ArborId| movement.arbor(*id).id.clone();
-    arbors.iter().map(name).collect()
-}
-
-/// The arbors that stop or slow the train: those of single pins, and of the fly, which turns fastest.
-fn braking(movement: &Movement) -> Vec<ArborId> {
-    let Some(strike) = movement.strike() else {
-        return Vec::new();
-    };
-    let mut braking: Vec<ArborId> = movement
-        .witnesses()
-        .filter(|(_, witness)| witness.repeats.get() == 1)
-        .map(|(_, witness)| witness.on)
-        .collect();
-    let fastest = movement
-        .arbors()
-        .map(|(id, _)| id)
-        .filter(|id| movement.same_train(*id, strike.read_at))
-        .max_by(|a, b| magnitude(movement, *a).total_cmp(&magnitude(movement, *b)));
-    braking.extend(fastest);
-    braking.sort();
-    braking.dedup();
-    braking
-}
-
-fn magnitude(movement: &Movement, arbor: ArborId) -> f64 {
-    quantity::to_f64(movement.turns(arbor)).abs()
-}
-
-fn dangers(job: &Job, step: Step) -> Vec<Danger> {
-    let movement = job.movement();
-    let recalled = &job.noted.recalled;
-    let mut now = Vec::new();
-    let lifted: Vec<ArborId> = if step == Step::Answer {
-        (job.advised().iter())
-            .filter(|shift| movement.mesh(shift.mesh).reached == Reached::Plates)
-            .filter_map(|shift| movement.far_arbor(shift.mesh))
-            .collect()
-    } else {
-        Vec::new()
-    };
-    if !lifted.is_empty() && recalled.openings == 0 {
-        now.extend([
-            Danger::Springs,
-            Danger::LeverSprings,
-            Danger::EscapeTeeth,
-            Danger::Fingers,
-        ]);
-    }
-    let loose: Vec<ArborId> = braking(movement)
-        .into_iter()
-        .filter(|arbor| {
-            recalled.out.contains(arbor) || (lifted.contains(arbor) && !lifted_before(job, *arbor))
-        })
-        .collect();
-    if !loose.is_empty() {
-        now.push(Danger::Runaway(names(movement, &loose)));
-    }
-    if step == Step::Look && job.entries() == 0 {
-        now.push(Danger::Hook);
-    }
-    if step == Step::Answer {
-        match job.noted.advice.act {
-            Act::Done | Act::Prove => now.push(Danger::Click),
-            Act::NoMesh | Act::Part(_) => now.push(Danger::Bending),
-            _ if recalled.bent.iter().any(|(_, chance)| chance.get() >= 0.5) => {
-                now.push(Danger::Bending);
-            }
-            _ => {}
-        }
-    }
-    now
-}
-
-/// Whether an arbor was lifted in an earlier shift that counts.
-fn lifted_before(job: &Job, arbor: ArborId) -> bool {
-    let movement = job.movement();
-    job.noted.log.standing().any(|entry| match &entry.told {
-        entries::Told::Known(entries::Kind::Shift(meshes)) => meshes.iter().any(|at| {
-            (movement.find_mesh(&at.mesh)).and_then(|mesh| movement.far_arbor(mesh)) == Some(arbor)
-        }),
-        _ => false,
-    })
 }

@@ -105,16 +105,11 @@ fn enter(asked: &Asked) -> Answer {
     settled(asked, |id| {
         let entries = asked.entries()?;
         let work = entering::told(&asked.fields).map_err(Refused::Odd)?;
-        if matches!(work, Work::HandedBack { .. }) {
-            let way = (asked.desk).on_its_way(id, asked.words, None)?.gone.way;
-            let sure = asked.fields.get("sure") == Some("yes");
-            match way.home {
-                true => return Err(Refused::Home),
-                false if !sure && !way.open().is_empty() => return Err(Refused::LeftOpen),
-                false => {}
-            }
-        }
-        asked.desk.enter(id, entries, &work).map(Some)
+        let on_purpose = asked.fields.get("sure") == Some("yes");
+        Ok(Some(match work {
+            Work::HandedBack { .. } => (asked.desk).hand_back(id, entries, &work, on_purpose)?,
+            _ => asked.desk.enter(id, entries, &work)?,
+        }))
     })
 }
 
@@ -122,7 +117,7 @@ fn take_back(asked: &Asked) -> Answer {
     done(asked, |id| {
         let entries = asked.entries()?;
         let of = asked.fields.count("of").ok_or(Refused::Nothing)?;
-        asked.desk.take_back(id, entries, of)
+        Ok(asked.desk.take_back(id, entries, of)?)
     })
 }
 
@@ -144,7 +139,7 @@ fn own(asked: &Asked) -> Answer {
             let says = named.to_owned();
             own.push(Own { stage, says });
         }
-        desk.settle_own(&own)
+        Ok(desk.settle_own(&own)?)
     })
 }
 
@@ -153,7 +148,7 @@ fn sheet(asked: &Asked) -> Answer {
         let entries = asked.entries()?;
         let text = lines(asked.fields.get("sheet").unwrap_or_default());
         let work = tasks::new_sheet(&text)?;
-        asked.desk.enter(id, entries, &work).map(Some)
+        Ok(Some(asked.desk.enter(id, entries, &work)?))
     })
 }
 
@@ -228,7 +223,7 @@ async fn keep_picture(
                 // What resists is tried again with the next backup; why it was refused is what is told.
                 let _ = asked.desk.book.let_go(&kept.digest);
             }
-            entered.map(Some)
+            Ok(Some(entered?))
         })
     })
     .await
@@ -293,7 +288,7 @@ fn shift(asked: &Asked) -> Answer {
     let did = asked.whole().and_then(|job| {
         let entries = asked.entries()?;
         let ask = lesson::shifts(&job, &asked.fields)?;
-        asked.desk.tell(id, entries, &[ask])
+        Ok(asked.desk.tell(id, entries, &[ask])?)
     });
     match did {
         Ok(()) => Ok(on_to(&format!("/job/{id}/lesson"))),

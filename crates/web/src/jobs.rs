@@ -10,7 +10,6 @@ use book::{JobLine, Listing};
 use maud::{Markup, html};
 use report::{Words, say, stages};
 use tasks::Gone;
-use way::Item;
 
 /// So many jobs are on a page: more than a bench has at a time, and few enough to be gone over at each look.
 const ON_A_PAGE: usize = 24;
@@ -80,17 +79,7 @@ pub(crate) fn jobs(
     let lines: Vec<Line> = found
         .into_iter()
         .map(|job| {
-            let gone = (desk.book.job(job.id).map_err(Refused::from))
-                .and_then(|kept| {
-                    let (sheet, log) = (kept.sheet.as_bytes(), kept.log.as_bytes());
-                    let gone = tasks::job(sheet, log, &own)?;
-                    // Whether its train is in time takes longer to say, and is worked out only where it is the question.
-                    Ok(match gone.way.next() {
-                        Some(Item::Timed) => tasks::job_timed(sheet, log, &own, desk.eye(job.id)?)?,
-                        _ => gone,
-                    })
-                })
-                .ok();
+            let gone = desk.on_the_list(job.id, &own).ok();
             Line { job, gone }
         })
         .collect();

@@ -93,11 +93,11 @@ fn counted(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
 fn driven(job: &Whole) -> Vec<String> {
     let words = &job.words;
     let ask = PowerAsk::default();
-    match tasks::power(job.sheet.as_bytes(), &ask, &Voice::Page(*words)) {
+    match tasks::power(job.sheet.as_bytes(), &ask) {
         Ok(powered) => {
             let each = powered.driven.iter();
             let mut lines: Vec<String> = each
-                .map(|driven| driven.answer(words, &powered.movement))
+                .map(|driven| report::power::answer(words, &powered.movement, driven))
                 .collect();
             lines.push(say!(words, "known-wound"));
             lines
@@ -111,7 +111,7 @@ fn rated(job: &Whole) -> Vec<String> {
     let words = &job.words;
     let voice = Voice::Page(*words);
     let ask = PendulumAsk::default();
-    let Ok(told) = tasks::pendulum(Some(job.sheet.as_bytes()), &ask, &voice) else {
+    let Ok(told) = tasks::pendulum(Some(job.sheet.as_bytes()), &ask) else {
         return vec![say!(words, "known-rate")];
     };
     let mut lines: Vec<String> = (told.said.iter())

@@ -30,7 +30,7 @@ pub(crate) fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId
     let seed = now.map_or(0, |now| u64::from(now.subsec_nanos()) ^ now.as_secs());
     let hidden = tasks::mistime(movement, wheels, seed).ok_or(Refused::NoLesson)?;
     let name = say!(words, "lesson-name", name = movement.name());
-    desk.come_in(&name, &job.sheet, &Work::Lesson { hidden })
+    Ok(desk.come_in(&name, &job.sheet, &Work::Lesson { hidden })?)
 }
 
 /// The page of a lesson; nothing where the job is none.

@@ -12,7 +12,6 @@ mod closeup;
 mod connections;
 mod desk;
 mod entering;
-mod eyes;
 mod form;
 mod guard;
 mod heavy;
@@ -38,7 +37,6 @@ mod sums;
 mod telling;
 mod trouble;
 mod way;
-mod worked;
 
 pub use serve::{Options, run};
 pub use trouble::Trouble;

@@ -18,10 +18,9 @@ use axum::routing::get;
 use axum::{Router, middleware};
 use book::JobId;
 use entries::Stage;
-use report::Why;
 use report::page::plate_key;
 use std::sync::Arc;
-use tasks::{Ask, Refusal, Which};
+use tasks::{Ask, QuestionFault, Refusal, Which};
 
 pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
     Router::new()
@@ -100,7 +99,7 @@ fn begin(asked: &Asked) -> Answer {
 fn put_on(desk: &Desk, sheet: &str, as_another: bool) -> Result<JobId, Refused> {
     match desk.in_hand(sheet)? {
         Some(job) if !as_another => Err(Refused::InHand(job)),
-        _ => desk.put_on(sheet),
+        _ => Ok(desk.put_on(sheet)?),
     }
 }
 
@@ -116,14 +115,16 @@ fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, R
     }
     let intake = entering::told(&fields).map_err(Refused::Odd)?;
     let clock = fields.get("clock").unwrap_or_default();
-    desk.come_in(clock, sheet.unwrap_or_default(), &intake)
+    Ok(desk.come_in(clock, sheet.unwrap_or_default(), &intake)?)
 }
 
 fn show(asked: &Asked) -> Answer {
     let id = asked.id()?;
     let train = asked.desk.train(id, asked.words);
     // A train that cannot be followed from look to look has a job all the same: its way says why, and what to count again.
-    if let Err(why @ Refused::Wrong(Refusal::Question(Why::TooManyPlaces { .. }))) = &train {
+    if let Err(why @ Refused::Wrong(Refusal::Question(QuestionFault::TooManyPlaces { .. }))) =
+        &train
+    {
         return job_routes::page(asked, Some(why));
     }
     let Some(job) = train? else {
@@ -142,7 +143,7 @@ fn show(asked: &Asked) -> Answer {
 /// Enters into a job's log, and goes on to its page; if that is refused, the page says so, with what was typed.
 fn entered(asked: &Asked, fields: &Fields, asks: Result<Vec<Ask>, Refused>) -> Answer {
     let id = asked.id()?;
-    let told = asks.and_then(|asks| asked.desk.tell(id, asked.entries()?, &asks));
+    let told = asks.and_then(|asks| Ok(asked.desk.tell(id, asked.entries()?, &asks)?));
     match told {
         Ok(()) => Ok(on_to(&format!("/job/{id}"))),
         Err(why) => {

@@ -2,8 +2,7 @@
 
 use crate::bounds::MOST_THREADS;
 use crate::connections::Connections;
-use crate::desk::{Desk, Refused};
-use crate::eyes::Eyes;
+use crate::desk::{Desk, Refused, in_hand};
 use crate::guard::Names;
 use crate::heavy::Room;
 use crate::listening::Recordings;
@@ -11,7 +10,6 @@ use crate::routes::routes;
 use crate::start::{Start, start};
 use crate::sums::Searches;
 use crate::trouble::{Trouble, told};
-use crate::worked::Worked;
 use book::{Book, BookFault};
 use entries::Day;
 use report::Words;
@@ -56,11 +54,8 @@ pub struct Options {
 pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> {
     let book = Book::open(&options.book)?;
     let desk = Desk {
-        today: options.today,
         recordings: Recordings::beside(book.path()),
-        book,
-        eyes: Eyes::default(),
-        worked: Worked::default(),
+        jobs: tasks::Desk::of(book, options.today),
         not_made: Mutex::default(),
         room: Room::default(),
         searches: Searches::default(),
@@ -80,8 +75,8 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     desk.recordings.sweep();
     let in_hand = put_on(&desk, &options.sheets)?;
     if desk.book.jobs()?.is_empty() {
-        desk.put_on(SAMPLE)
-            .map_err(|refused| Trouble(refused.say(&Words::default())))?;
+        let put_on = desk.put_on(SAMPLE).map_err(Refused::from);
+        put_on.map_err(|refused| Trouble(refused.say(&Words::default())))?;
     }
     let runtime = (tokio::runtime::Builder::new_multi_thread().enable_all())
         .worker_threads(2)
@@ -197,7 +192,7 @@ fn put_on(desk: &Desk, sheets: &[String]) -> Result<Vec<String>, Trouble> {
         match desk.in_hand(sheet)? {
             Some(job) => {
                 desk.book.set_current(job.id)?;
-                lines.push(job.say(&words));
+                lines.push(in_hand(&words, &job));
             }
             None => {
                 desk.put_on(sheet)?;

@@ -4,8 +4,8 @@
 //! The lock goes with the process that holds it, however that ends; so nothing stale can stand in the way.
 
 use crate::Trouble;
+use book::BookFault;
 use report::en::opening::held_elsewhere;
-use report::{BookTrouble, Words};
 use std::fs::{File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -53,14 +53,15 @@ impl Drop for Held {
 fn wrong(path: &Path, error: &std::io::Error) -> Trouble {
     use std::io::ErrorKind;
     let detail = error.to_string();
-    let trouble = match error.kind() {
+    let path = path.to_owned();
+    let fault = match error.kind() {
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
-            BookTrouble::ReadOnly(detail)
+            BookFault::ReadOnly { path, detail }
         }
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => BookTrouble::Full(detail),
-        _ => BookTrouble::Open(detail),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => BookFault::DiskFull { path, detail },
+        _ => BookFault::CannotOpen { path, detail },
     };
-    Trouble(trouble.say(&Words::default(), &path.display().to_string()))
+    fault.into()
 }
 
 /// Locks the book's own file, which goes with it under whatever name. Where a disk has no such locks, or they would stand in the

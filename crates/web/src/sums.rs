@@ -21,9 +21,10 @@ use axum::http::StatusCode;
 use axum::routing::get;
 use entries::Stage;
 use maud::{Markup, PreEscaped, html};
-use report::page::cautions::{Danger, danger};
+use report::page::cautions::danger;
 use report::{Voice, Words, say, stages};
 use std::sync::Arc;
+use tasks::Danger;
 
 /// One of the sums.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

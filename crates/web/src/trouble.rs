@@ -16,5 +16,5 @@ impl From<BookFault> for Trouble {
 
 /// What is the matter with the book, in words.
 pub(crate) fn told(words: &Words, fault: &BookFault) -> String {
-    tasks::book_words(words, fault)
+    report::book_trouble(words, fault)
 }

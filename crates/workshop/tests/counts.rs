@@ -321,7 +321,7 @@ fn what_cannot_be_solved_is_said() {
     let unbound = SCHOOLROOM.replace("wheel = 48", "wheel = \"?\"");
     assert!(matches!(
         fault(&unbound, &Wants::default()),
-        PuzzleFault::Unbound(_)
+        PuzzleFault::Unbound { .. }
     ));
     let runs = Wants {
         runs: Some(parse_known("8days").expect("a time")),

@@ -325,7 +325,7 @@ fn listened(bytes: Vec<u8>) -> &'static str {
     // A number that is none is written as null, and nobody can use that.
     let json = report::listen_json(&found, ended).to_string();
     assert!(json.starts_with('{'));
-    let plot = tasks::listening::plot(&words, &found, &expected);
+    let plot = report::listen::plot(&words, &found, &expected);
     assert!(plot.is_none_or(|plot| !plot.file_to_scale().contains("NaN")));
     "heard"
 }

@@ -58,7 +58,7 @@ pub fn not_sound(voice: &Voice, name: &str, why: &NotSound) -> String {
 }
 
 /// What is wrong with what was said of the recorder's clock.
-pub fn bad_clock(voice: &Voice, got: &str) -> String {
+pub(crate) fn no_clock(voice: &Voice, got: &str) -> String {
     let got = match voice {
         Voice::Command(_) => quoted(got),
         Voice::Page(_) => format!("“{got}”"),
@@ -68,7 +68,7 @@ pub fn bad_clock(voice: &Voice, got: &str) -> String {
 }
 
 /// What is wrong with a number.
-pub fn bad_number(voice: &Voice, option: &str) -> String {
+pub(crate) fn no_number(voice: &Voice, option: &str) -> String {
     say!(
         voice.words(),
         "listen-bad-number",

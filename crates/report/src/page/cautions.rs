@@ -1,45 +1,8 @@
-//! What can hurt a hand or a part, said where it arises. All of it is common practice, no source; local rules and
-//! licensed practice come first.
+//! What can hurt a hand or a part, in words.
 
 use super::named;
 use crate::{Units, Words, say};
-
-/// A danger, and the part it lies in where it is not in all.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Danger {
-    /// Springs under power as the plates are spread.
-    Springs,
-    /// Fingers between what may move.
-    Fingers,
-    /// Nuts and keys near the escape wheel's teeth.
-    EscapeTeeth,
-    /// Lever springs that bend or fly as the plate lifts.
-    LeverSprings,
-    /// Power in the train while these arbors are out.
-    Runaway(Vec<String>),
-    /// A spring turned off the hook of its arbor.
-    Hook,
-    /// The click and its rivet.
-    Click,
-    /// Bending what is hard.
-    Bending,
-    /// A spring that is wound, as strong as is said.
-    LetDown,
-    /// A weight on its cord.
-    Weight,
-    /// Mercury in a pendulum's jar.
-    Mercury,
-    /// Luminous dials and hands.
-    Luminous,
-    /// Ammonia in cleaning baths.
-    Ammonia,
-    /// Solvents that burn.
-    Solvents,
-    /// A movement that runs out of its case.
-    OutOfCase,
-    /// A weight that hangs while it runs.
-    HangingWeight,
-}
+use tasks::Danger;
 
 /// What to mind.
 pub fn danger(words: &Words, danger: &Danger) -> String {

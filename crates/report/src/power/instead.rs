@@ -1,11 +1,12 @@
 //! What another strip in a spring's place would do, in words.
 
-use super::{Belongs, Line, strip};
+use super::{Line, strip};
 use crate::measures::{count_of, energy, length, number, torque};
 use crate::{Words, say};
 use drive::assumed::FELT;
 use drive::{Beside, Wound};
 use quantity::{Known, Number};
+use tasks::Belongs;
 
 /// The torque of another strip beside that of the one that is there, and what follows.
 fn torques(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> Vec<String> {

@@ -8,10 +8,8 @@ use crate::form::{Fields, along, written};
 use crate::page::frame;
 use crate::sums::fields::inputs;
 use crate::sums::{Question, list, mind};
-use ::way::{Power, sources};
 use entries::Stage;
 use maud::{Markup, PreEscaped, html};
-use report::page::cautions::Danger;
 use report::{Words, listen as said, say, stages};
 use std::sync::Arc;
 use tasks::listening::{Due, Expected, Findings};
@@ -42,7 +40,7 @@ pub(super) fn listening(
         fields: asked,
         foreign: false,
     };
-    let dangers = dangers(job);
+    let dangers = tasks::dangers_of_listening(job.gone.movement());
     let main = html! {
         main #main.sum.listening data-job=(job.id) {
             p.back { a.button.plain href=(back) { (say!(words, "sum-back", stage = stage.word())) } }
@@ -60,23 +58,13 @@ pub(super) fn listening(
     frame(words, &job.name, Some(&stages::stage(words, stage)), &main)
 }
 
-/// A movement is listened to while it runs, and mostly out of its case.
-fn dangers(job: &Whole) -> Vec<Danger> {
-    let mut dangers = vec![Danger::OutOfCase];
-    let sources = job.gone.movement().map(sources).unwrap_or_default();
-    if sources.iter().any(|source| source.power == Power::Weight) {
-        dangers.push(Danger::HangingWeight);
-    }
-    dangers
-}
-
 /// All that was heard.
 fn answered(asked: &Question<'_>, heard: &Heard) -> Markup {
     let words = asked.words();
     let voice = asked.voice();
     let found = &heard.found;
     let to_do = said::to_do(&voice, found);
-    let plot = tasks::listening::plot(words, found, &heard.expected);
+    let plot = report::listen::plot(words, found, &heard.expected);
     let told = [
         said::bounds(words, found).into_iter().collect(),
         said::beats(&voice, found),
@@ -107,7 +95,7 @@ fn answered(asked: &Question<'_>, heard: &Heard) -> Markup {
 fn guilty(asked: &Question<'_>, found: &Findings) -> Markup {
     let words = asked.words();
     let movement = asked.job.gone.movement();
-    let marked = movement.and_then(|m| tasks::listening::marked(words, m, found));
+    let marked = movement.and_then(|m| report::listen::marked(words, m, found));
     let says = (found.comes_round.first()).map(|round| said::guilty(words, round));
     html! {
         @if let (Some(drawing), Some(says)) = (marked, says) {
@@ -123,7 +111,7 @@ fn guilty(asked: &Question<'_>, found: &Findings) -> Markup {
 fn sound(asked: &Question<'_>, heard: &Heard) -> Markup {
     let words = asked.words();
     let recording = &heard.recording;
-    let strip = tasks::listening::strip(&recording.hearing);
+    let strip = report::listen::sound(&recording.hearing);
     let seconds = recording.hearing.heard.seconds;
     let source = format!("/job/{}/listen/sound/{}", recording.job, recording.id);
     let says = said::strip(words, &heard.found);
@@ -222,7 +210,7 @@ fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
                     button.plain { (say!(words, "way-take-back")) }
                 }
             }
-        } @else if tasks::listening::entry(words, &heard.found).is_some() {
+        } @else if tasks::listening::entry(&heard.found, None).is_some() {
             form.noting method="post" action=(format!("/job/{}/listen/note", job.id)) data-whole {
                 input type="hidden" name="entries" value=(job.entries());
                 input type="hidden" name="sound" value=(heard.recording.id);

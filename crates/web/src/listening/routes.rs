@@ -62,8 +62,8 @@ fn recording_of(asked: &Asked, job: &Whole) -> Option<Arc<Recording>> {
 /// What is to be expected of the clock, by its sheet and what was typed; and what is known of the recorder.
 fn known(asked: &Asked, job: &Whole) -> Result<(Expected, Recorder), Refused> {
     let said = said_of(&asked.words, &asked.fields);
-    let voice = Voice::Page(asked.words);
-    tasks::listening::asked(job.gone.movement(), &said.lent(), &voice).map_err(Refused::Wrong)
+    let known = tasks::listening::asked(job.gone.movement(), &said.lent());
+    known.map_err(|why| Refused::Wrong(why.into()))
 }
 
 /// What was heard in a recording, beside that.
@@ -105,7 +105,8 @@ fn note(asked: &Asked) -> Answer {
         let recording = recording_of(asked, &job).ok_or(Refused::NoRecording)?;
         let (expected, recorder) = known(asked, &job)?;
         let found = found(&recording, &expected, recorder);
-        let entry = tasks::listening::entry(&asked.words, &found).ok_or(Refused::NoRecording)?;
+        let says = tasks::said(Some(&report::listen::noted(&asked.words, &found)));
+        let entry = tasks::listening::entry(&found, says).ok_or(Refused::NoRecording)?;
         asked.desk.enter(job.id, entries, &entry)?;
         Ok(entries + 1)
     };

@@ -5,7 +5,8 @@ use super::searches::{Key, Look, Searches, Stands};
 use super::{Page, Picture, Question, list};
 use crate::form::{Fields, along, query};
 use maud::{Markup, html};
-use report::{Voice, Words, say};
+use report::count::Sets;
+use report::{Words, say};
 use tasks::{CountAsk, Counted, Ended, MOST_PATIENCE};
 
 const ASKED: [Field; 2] = [("beats", Kind::Plain), ("runs", Kind::Time)];
@@ -27,7 +28,7 @@ pub(super) fn page(asked: &Question<'_>, searches: &Searches) -> Page {
             Ok(counted) => Page {
                 answer: Some(answer(words, &counted)),
                 picture: Some(Picture {
-                    svg: counted.drawing(words).svg(),
+                    svg: report::count::drawing(words, &counted).svg(),
                     says: say!(words, "sum-drawing", sum = "counts"),
                 }),
                 told: told(asked, &counted),
@@ -80,7 +81,9 @@ fn counted(asked: &Question<'_>, searches: &Searches) -> Stands {
             teeth,
             patience,
         };
-        tasks::count_watched(&sheet, &ask, &Voice::Page(words), look)
+        tasks::count_watched(&sheet, &ask, &mut |searched| {
+            look(&|| report::count::so_far(&words, searched))
+        })
     })
 }
 
@@ -118,7 +121,7 @@ fn teeth(fields: &Fields) -> Option<(u16, u16)> {
 }
 
 fn answer(words: &Words, counted: &Counted) -> String {
-    let sets = counted.sets();
+    let sets = Sets::of(counted);
     match sets.sets(words, false).into_iter().next() {
         Some(set) => say!(words, "count-likeliest", set = set.says),
         None => sets.how_many(words).into_iter().next().unwrap_or_default(),
@@ -127,7 +130,7 @@ fn answer(words: &Words, counted: &Counted) -> String {
 
 fn told(asked: &Question<'_>, counted: &Counted) -> Markup {
     let words = asked.words();
-    let sets = counted.sets();
+    let sets = Sets::of(counted);
     let all = asked.fields.has("all");
     html! {
         @for clash in sets.clashes(words) { p { (clash) } }

@@ -3,9 +3,8 @@
 use super::fields::{Field, Kind, choice, form, inputs, typed};
 use super::{Page, Picture, Question};
 use maud::{Markup, html};
-use report::power::Driven;
 use report::{power, say};
-use tasks::{PowerAsk, Powered, Refusal};
+use tasks::{Danger, Driven, PowerAsk, Powered, Refusal};
 
 const ASKED: [Field; 2] = [("instead", Kind::Length), ("runs", Kind::Time)];
 
@@ -16,11 +15,11 @@ pub(super) fn page(asked: &Question<'_>) -> Page {
         Ok(powered) => {
             let answers = powered.driven.iter();
             let answers: Vec<String> = answers
-                .map(|driven| driven.answer(words, &powered.movement))
+                .map(|driven| power::answer(words, &powered.movement, driven))
                 .collect();
             Page {
                 answer: Some(answers.join(" ")),
-                first: power::dangers(&powered.driven),
+                first: powered.dangers(),
                 told: html! {
                     @for driven in &powered.driven { (part(asked, &powered, driven)) }
                     p.quiet { (power::spreads(words)) }
@@ -31,7 +30,7 @@ pub(super) fn page(asked: &Question<'_>) -> Page {
         }
         Err(why) => Page {
             // A spring is let down whether it is known or not.
-            first: vec![report::page::cautions::Danger::LetDown],
+            first: vec![Danger::LetDown],
             ..Page::refused(words, why, form)
         },
     }
@@ -41,22 +40,22 @@ fn powered(asked: &Question<'_>) -> Result<Powered, Refusal> {
     let [instead, runs] = ASKED.map(|field| typed(asked.words(), asked.fields, field));
     let on = asked.fields.get("on").map(str::to_owned);
     let ask = PowerAsk { instead, runs, on };
-    tasks::power(asked.sheet(), &ask, &asked.voice())
+    tasks::power(asked.sheet(), &ask)
 }
 
 /// One arbor: its picture, and all that comes of it beside.
 fn part(asked: &Question<'_>, powered: &Powered, driven: &Driven) -> Markup {
     let words = asked.words();
-    let picture = tasks::drawn(driven, words).map(|drawing| Picture {
+    let picture = power::drawn(words, driven).map(|drawing| Picture {
         svg: drawing.svg(),
         says: say!(words, "sum-drawing", sum = "power"),
     });
     html! {
         section.driven {
-            h2 { (driven.heading(words, &powered.movement)) }
+            h2 { (power::heading(words, &powered.movement, driven)) }
             @if let Some(picture) = &picture { (picture.markup()) } @else { p.quiet { (power::nothing_to_draw(words)) } }
             ul {
-                @for line in driven.lines(words, &powered.movement) {
+                @for line in power::lines(words, &powered.movement, driven) {
                     li { (line.says) @if !line.beneath.is_empty() { (super::list(&line.beneath)) } }
                 }
             }

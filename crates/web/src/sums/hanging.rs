@@ -73,9 +73,9 @@ pub(super) fn page(asked: &Question<'_>) -> Page {
                 .collect();
             Page {
                 answer: answer.map(|said| pendulum::one(words, said)),
-                first: told.dangers.clone(),
+                first: told.dangers(),
                 picture: answer.map(|_| Picture {
-                    svg: told.drawing(words).svg(),
+                    svg: pendulum::drawing(words, &told).svg(),
                     says: say!(words, "sum-drawing", sum = "pendulum"),
                 }),
                 told: html! {
@@ -149,7 +149,7 @@ fn told(asked: &Question<'_>) -> Result<Pendulum, Refusal> {
     };
     // A sheet with counts that are missing tells nothing of its train.
     let sheet = asked.job.gone.sheet.is_some().then(|| asked.sheet());
-    tasks::pendulum(sheet, &ask, &asked.voice())
+    tasks::pendulum(sheet, &ask)
 }
 
 fn ask(asked: &Question<'_>) -> Markup {

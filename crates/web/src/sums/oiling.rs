@@ -29,11 +29,11 @@ pub(super) fn page(asked: &Question<'_>) -> Page {
         Ok(oiled) => Page {
             answer: Some(oil::answer(words, &oiled.plan)),
             picture: Some(Picture {
-                svg: oiled.drawing(words).svg(),
+                svg: report::oil::drawing(words, &oiled).svg(),
                 says: say!(words, "sum-drawing", sum = "oil"),
             }),
             told: told(asked, &oiled),
-            dangers: oil::dangers(oiled.state),
+            dangers: oiled.dangers(),
             form,
             ..Page::default()
         },

@@ -171,17 +171,22 @@ pub enum PuzzleFault {
         most: usize,
     },
     /// Nothing that was counted or measured bears on this blank.
-    #[error("nothing bears on a part of arbor {} of the sheet", .0.arbor.index() + 1)]
-    Unbound(PartId),
+    #[error("nothing bears on `{arbor}.{part}`")]
+    Unbound {
+        /// Its arbor.
+        arbor: String,
+        /// What it is called there.
+        part: String,
+    },
     /// Two arbors that no path of meshes joins.
-    #[error("no meshes join arbors {} and {} of the sheet", .0.index() + 1, .1.index() + 1)]
-    NotJoined(ArborId, ArborId),
+    #[error("no meshes join arbors `{0}` and `{1}`")]
+    NotJoined(String, String),
     /// Beats are given, and no escape wheel is found.
     #[error("beats, and no escape wheel")]
     NoEscape,
     /// Beats are given, and nothing in the train says how long a turn takes.
-    #[error("beats, and nothing says how long a turn of arbor {} of the sheet takes", .0.index() + 1)]
-    NoTime(ArborId),
+    #[error("beats, and nothing says how long a turn of arbor `{0}` takes")]
+    NoTime(String),
     /// A run is given, and no arbor says how many turns a winding is.
     #[error("a run, and no arbor says how many turns a winding is")]
     NoWinding,
@@ -231,7 +236,11 @@ pub fn puzzle(open: &Open, wants: &Wants, bounds: Bounds) -> Result<Puzzle, Puzz
                 Rule::Never => true,
             });
         if !bound {
-            return Err(PuzzleFault::Unbound(blank.part));
+            let movement = open.movement();
+            return Err(PuzzleFault::Unbound {
+                arbor: movement.arbor(blank.part.arbor).id.clone(),
+                part: movement.part(blank.part).name.clone(),
+            });
         }
     }
     Ok(Puzzle {
@@ -325,11 +334,15 @@ impl Maker<'_> {
         }
     }
 
+    fn name(&self, arbor: ArborId) -> String {
+        self.movement.arbor(arbor).id.clone()
+    }
+
     fn must(&mut self, must: &[Must]) -> Result<(), PuzzleFault> {
         for (i, must) in must.iter().enumerate() {
             let turns = self
                 .turns(must.of, must.per)
-                .ok_or(PuzzleFault::NotJoined(must.of, must.per))?;
+                .ok_or_else(|| PuzzleFault::NotJoined(self.name(must.of), self.name(must.per)))?;
             if must.spread == whole(0) {
                 self.exactly(What::Must(i), &turns, &must.turns);
             } else {
@@ -404,7 +417,7 @@ impl Maker<'_> {
         let escape = escape.ok_or(PuzzleFault::NoEscape)?;
         let turns = self
             .per_hour(escape.arbor)
-            .ok_or(PuzzleFault::NoTime(escape.arbor))?;
+            .ok_or_else(|| PuzzleFault::NoTime(self.name(escape.arbor)))?;
         let of = match (escape.told, escape.wheel) {
             (Some(beats), _) => turns.scaled(&beats),
             (None, Some(wheel)) => turns
@@ -432,7 +445,8 @@ impl Maker<'_> {
             return Err(PuzzleFault::NoWinding);
         }
         for (arbor, turns) in wound {
-            let per_hour = self.per_hour(arbor).ok_or(PuzzleFault::NoTime(arbor))?;
+            let per_hour =
+                (self.per_hour(arbor)).ok_or_else(|| PuzzleFault::NoTime(self.name(arbor)))?;
             let counted = KEY_TURNS.value / to_f64(&turns);
             let hours = Monomial::of(turns, self.blanks.len()).over(&per_hour);
             if hours.is_known() {

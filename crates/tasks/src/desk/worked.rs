@@ -1,10 +1,10 @@
 //! The jobs whose trains were gone over last: a page that is asked for again, or after something was entered on it, is told from
 //! what was worked out for it before. What is kept is known by all that it follows from, so that it is never told of another state.
 
+use crate::Noted;
 use book::JobId;
 use movement::Plate;
 use std::sync::{Arc, Mutex, PoisonError};
-use tasks::Noted;
 use timing::Eye;
 
 /// So many jobs are kept in mind; a shop times one train at a time, and looks at another meanwhile.
@@ -12,21 +12,21 @@ const KEPT: usize = 4;
 
 /// All that a job's train, gone over, follows from.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Of {
-    pub(crate) job: JobId,
-    pub(crate) sheet: String,
-    pub(crate) log: String,
-    pub(crate) plate: Option<Plate>,
-    pub(crate) eye: Eye,
+pub(super) struct Of {
+    pub(super) job: JobId,
+    pub(super) sheet: String,
+    pub(super) log: String,
+    pub(super) plate: Option<Plate>,
+    pub(super) eye: Eye,
 }
 
 /// Those that are kept, the last asked for at the end.
 #[derive(Debug, Default)]
-pub(crate) struct Worked(Mutex<Vec<(Of, Arc<Noted>)>>);
+pub(super) struct Worked(Mutex<Vec<(Of, Arc<Noted>)>>);
 
 impl Worked {
     /// What was worked out of just this before.
-    pub(crate) fn find(&self, of: &Of) -> Option<Arc<Noted>> {
+    pub(super) fn find(&self, of: &Of) -> Option<Arc<Noted>> {
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         let at = kept.iter().position(|(kept, _)| kept == of)?;
         let found = kept.remove(at);
@@ -36,7 +36,7 @@ impl Worked {
     }
 
     /// Keeps what was worked out; of one job only the last state, and of large trains nothing.
-    pub(crate) fn keep(&self, of: Of, noted: &Arc<Noted>) {
+    pub(super) fn keep(&self, of: Of, noted: &Arc<Noted>) {
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         kept.retain(|(kept, _)| kept.job != of.job);
         if noted.is_small() {
@@ -47,7 +47,7 @@ impl Worked {
     }
 
     /// Nothing of a job is kept any more.
-    pub(crate) fn forget(&self, job: JobId) {
+    pub(super) fn forget(&self, job: JobId) {
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         kept.retain(|(kept, _)| kept.job != job);
     }

@@ -18,14 +18,14 @@ const KEPT: usize = 1000;
 
 /// What jobs showed of the eye.
 #[derive(Debug, Default)]
-pub(crate) struct Eyes(Mutex<Minded>);
+pub(super) struct Eyes(Mutex<Minded>);
 
 /// By job: where the last line of its log stood in the book, and what it showed then.
 type Minded = BTreeMap<JobId, (u64, Vec<Shown>)>;
 
 impl Eyes {
     /// The eye to expect in a job, from the last jobs before it in which anything was read.
-    pub(crate) fn before(&self, book: &Book, id: JobId) -> Result<Eye, BookFault> {
+    pub(super) fn before(&self, book: &Book, id: JobId) -> Result<Eye, BookFault> {
         let mut shown = Vec::new();
         let mut jobs = 0;
         for (job, last) in book.begun_before(id, LOOKED_THROUGH)? {
@@ -47,7 +47,7 @@ impl Eyes {
         }
         // Nobody waits meanwhile; two that ask at once work out the same.
         let kept = book.job(job)?;
-        let shows = tasks::shown(kept.sheet.as_bytes(), kept.log.as_bytes());
+        let shows = crate::shown(kept.sheet.as_bytes(), kept.log.as_bytes());
         let mut minded = self.minded();
         if minded.len() >= KEPT {
             minded.clear();

@@ -1,0 +1,452 @@
+//! Why a question cannot be answered as it was put, in words.
+
+use crate::en::{all_ticked, quoted, ticked};
+use crate::page::named;
+use crate::{Key, Voice, Words, args, key, say};
+use entries::{Expected, LogFault, Place, What};
+use tasks::{Form, PutInFault, QuestionFault};
+use timing::{ReadingFault, RecallFault, SaidFault};
+
+/// Why a question is not answered, in words.
+pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
+    let words = voice.words();
+    match fault {
+        QuestionFault::Unwritten { name, written, why } => voice.unwritten(name, written, why),
+        QuestionFault::OutOfBounds { name, written, out } => {
+            voice.out_of_bounds(name, written, *out)
+        }
+        QuestionFault::NotInForm {
+            name,
+            written,
+            form,
+        } => not_in_form(voice, name, written, *form),
+        QuestionFault::NotKnown {
+            name,
+            written,
+            known,
+        } => not_known(voice, name, written, known),
+        QuestionFault::NoCounts { least, most } => {
+            say!(words, "count-bad-range", least = *least, most = *most)
+        }
+        QuestionFault::NoRatio(written) => say!(words, "count-bad-must", written = quoted(written)),
+        QuestionFault::UnknownPart(written) => {
+            say!(words, "count-bad-part", written = quoted(written))
+        }
+        QuestionFault::Puzzle(fault) => crate::count::puzzle_fault(voice, fault),
+        QuestionFault::NoPendulum(why) => crate::pendulum::no_pendulum(words, why),
+        QuestionFault::Power(fault) => crate::power::power_fault(words, fault),
+        QuestionFault::Drives { arbor, why } => crate::power::wrong(words, arbor, why),
+        QuestionFault::NoSpring => say!(words, "power-no-spring"),
+        QuestionFault::NothingDrives(arbor) => {
+            say!(words, "power-nothing-on", arbor = named(arbor))
+        }
+        QuestionFault::NoNumber(name) => crate::listen::no_number(voice, name),
+        QuestionFault::NoClock(said) => crate::listen::no_clock(voice, said),
+        QuestionFault::Said(written, fault) => said(words, &quoted(written), fault),
+        QuestionFault::Reading(written, fault) => reading(words, &quoted(written), fault),
+        QuestionFault::ReadTwice(id) => say!(words, "why-read-twice", id = ticked(id)),
+        QuestionFault::NothingRead(ids) if ids.is_empty() => say!(words, "why-no-witness"),
+        QuestionFault::NothingRead(ids) => {
+            let all: Vec<String> = ids.iter().map(|id| format!("`--saw {id}=…`")).collect();
+            say!(words, "why-nothing-read", all = words.list(&all))
+        }
+        QuestionFault::UnknownArbor { got, near, all } => {
+            let hint = hint(words, near.as_deref(), all);
+            say!(words, "why-unknown-arbor", got = quoted(got), hint = hint)
+        }
+        QuestionFault::NoWindows(ids) => {
+            say!(words, "why-no-windows", all = words.list(&all_ticked(ids)))
+        }
+        QuestionFault::TooManyPlaces { comes_out: true } => {
+            say!(words, "why-too-many-places", most = timing::MOST_WAYS)
+        }
+        QuestionFault::TooManyPlaces { comes_out: false } => {
+            say!(words, "why-count-again", most = timing::MOST_WAYS)
+        }
+        QuestionFault::NothingAdvised => say!(words, "why-nothing-advised"),
+        QuestionFault::NoShift => say!(words, "why-no-shift"),
+        QuestionFault::NoSuchShift(n, all) => say!(words, "why-no-such-shift", n = *n, all = *all),
+        QuestionFault::Home => say!(words, "refused-home"),
+        QuestionFault::NothingToUndo => say!(words, "why-nothing-to-undo"),
+        QuestionFault::NoEntry(n, all) => say!(words, "why-no-entry", n = *n, all = *all),
+        QuestionFault::NotOut(arbor) => say!(words, "why-not-out", arbor = arbor),
+        QuestionFault::BadMesh { got, all } => say!(
+            words,
+            "why-bad-mesh",
+            written = quoted(got),
+            all = words.list(&all_ticked(all))
+        ),
+        QuestionFault::DegreesOnly(written) => {
+            say!(words, "why-degrees-only", written = quoted(written))
+        }
+        QuestionFault::OtherSheet {
+            sheet,
+            log,
+            changed,
+        } if changed.is_empty() => {
+            say!(
+                words,
+                "why-other-sheet",
+                sheet = quoted(sheet),
+                log = quoted(log)
+            )
+        }
+        QuestionFault::OtherSheet { changed, .. } => {
+            let changes = crate::changed(words, changed);
+            say!(words, "why-sheet-changed", changes = changes)
+        }
+        QuestionFault::Unfit(unfit) => words.say(self::unfit(*unfit), args![]),
+        QuestionFault::Unput(written, why) => unput(words, &quoted(written), why),
+        QuestionFault::Log(fault) => log(words, fault),
+        QuestionFault::LogFull => say!(words, "refused-full", most = entries::MOST_BYTES >> 20),
+        QuestionFault::Recall(fault) => recall(words, fault),
+    }
+}
+
+/// Something that is not in its form.
+fn not_in_form(voice: &Voice, name: &str, written: &str, form: Form) -> String {
+    let form = match form {
+        Form::Airs => "airs",
+        Form::Piece => "piece",
+        Form::Strip => "strip",
+        Form::Disc => "across",
+        Form::Turning => "turning",
+    };
+    say!(
+        voice.words(),
+        "not-understood",
+        field = voice.field(name),
+        written = quoted(written),
+        form = form
+    )
+}
+
+/// A word that is none of those expected.
+fn not_known(voice: &Voice, name: &str, written: &str, known: &[&str]) -> String {
+    let known: Vec<String> = known.iter().map(|word| format!("`{word}`")).collect();
+    say!(
+        voice.words(),
+        "not-known",
+        field = voice.field(name),
+        written = quoted(written),
+        words = voice.words().either(&known)
+    )
+}
+
+fn unfit(unfit: strike::Unfit) -> Key {
+    use strike::Unfit;
+    match unfit {
+        Unfit::NoLevers => key!("strike-no-levers"),
+        Unfit::NoStrike => key!("strike-no-strike"),
+        Unfit::NoHammer => key!("strike-no-hammer"),
+        Unfit::TooFine => key!("strike-too-fine"),
+        Unfit::TooMany => key!("strike-too-many"),
+    }
+}
+
+fn unput(words: &Words, written: &str, why: &PutInFault) -> String {
+    match why {
+        PutInFault::NoMesh(all) => {
+            let all = words.list(&all_ticked(all));
+            say!(words, "unput-no-mesh", written = written, all = all)
+        }
+        PutInFault::NoTeeth => say!(words, "unput-no-teeth", written = written),
+        PutInFault::NoAngle => say!(words, "unput-no-angle", written = written),
+        PutInFault::NoNumber => say!(words, "unput-no-number", written = written),
+        PutInFault::Beyond { last } => say!(words, "unput-beyond", written = written, last = *last),
+        PutInFault::NoSlots(all) if all.is_empty() => {
+            say!(words, "unput-none-wears", written = written)
+        }
+        PutInFault::NoSlots(all) => {
+            let all = words.list(&all_ticked(all));
+            say!(words, "unput-no-slots", written = written, all = all)
+        }
+        PutInFault::NoPins(all) => {
+            let all = words.list(&all_ticked(all));
+            say!(words, "unput-no-pins", written = written, all = all)
+        }
+        PutInFault::PastWheel { teeth } => {
+            say!(words, "unput-past-wheel", written = written, teeth = *teeth)
+        }
+        PutInFault::TooFar { most } => {
+            say!(words, "unput-too-far", written = written, most = *most)
+        }
+        PutInFault::NoWear { most } => {
+            say!(words, "unput-no-wear", written = written, most = *most)
+        }
+        PutInFault::TogetherPastWheel { teeth } => {
+            say!(
+                words,
+                "unput-together-past-wheel",
+                written = written,
+                teeth = *teeth
+            )
+        }
+        PutInFault::TogetherTooFar { most } => {
+            say!(
+                words,
+                "unput-together-too-far",
+                written = written,
+                most = *most
+            )
+        }
+        PutInFault::NotThere(all) if all.is_empty() => say!(words, "unput-none", written = written),
+        PutInFault::NotThere(all) => {
+            let all = words.list(&all_ticked(all));
+            say!(words, "unput-not-there", written = written, all = all)
+        }
+    }
+}
+
+/// What may be meant, or what there is.
+fn hint(words: &Words, near: Option<&str>, all: &[String]) -> String {
+    match near {
+        Some(near) => say!(words, "hint-meant", near = ticked(near)),
+        None => say!(words, "hint-has", all = words.list(&all_ticked(all))),
+    }
+}
+
+fn said(words: &Words, written: &str, fault: &SaidFault) -> String {
+    match fault {
+        SaidFault::NoEquals => say!(words, "why-no-equals", written = written),
+        SaidFault::UnknownWitness { got, near, all } => {
+            let hint = if near.is_none() && all.is_empty() {
+                say!(words, "hint-no-witness")
+            } else {
+                hint(words, near.as_deref(), all)
+            };
+            say!(
+                words,
+                "why-unknown-witness",
+                written = written,
+                got = quoted(got),
+                hint = hint
+            )
+        }
+        SaidFault::NoWindow { id } => {
+            say!(words, "why-no-window", written = written, id = ticked(id))
+        }
+        SaidFault::Unreadable { got } => {
+            say!(
+                words,
+                "why-unreadable",
+                written = written,
+                got = quoted(got)
+            )
+        }
+        SaidFault::BadSpread { got } => {
+            say!(
+                words,
+                "why-bad-spread",
+                written = written,
+                got = quoted(got)
+            )
+        }
+        SaidFault::UnknownPart { got } => {
+            say!(
+                words,
+                "why-unknown-part",
+                written = written,
+                got = quoted(got)
+            )
+        }
+        SaidFault::BadHour { got } => {
+            say!(words, "why-bad-hour", written = written, got = quoted(got))
+        }
+    }
+}
+
+fn reading(words: &Words, written: &str, fault: &ReadingFault) -> String {
+    match fault {
+        ReadingFault::Spread { got, most } => say!(
+            words,
+            "why-spread",
+            written = written,
+            got = words.decimal(*got, 9),
+            most = words.decimal(most.to_f64(), 9)
+        ),
+        ReadingFault::NoLook => say!(words, "why-no-look", written = written),
+        ReadingFault::NoHour => say!(words, "why-no-hour", written = written),
+        ReadingFault::NoTeeth => say!(words, "why-no-teeth", written = written),
+        ReadingFault::OtherTrain { part } => {
+            say!(
+                words,
+                "why-other-train",
+                written = written,
+                part = ticked(part)
+            )
+        }
+        ReadingFault::TooCoarse { spread, most } => say!(
+            words,
+            "why-too-coarse",
+            written = written,
+            spread = words.decimal(*spread, 2),
+            most = words.degrees(most)
+        ),
+    }
+}
+
+fn recall(words: &Words, fault: &RecallFault) -> String {
+    match fault {
+        RecallFault::UnknownKind { n, kind } => {
+            say!(words, "recall-unknown-kind", n = *n, kind = quoted(kind))
+        }
+        RecallFault::UnknownName { n, name } => {
+            say!(words, "recall-unknown-name", n = *n, name = quoted(name))
+        }
+        RecallFault::OnALoop { n, mesh } => {
+            say!(words, "recall-on-a-loop", n = *n, mesh = quoted(mesh))
+        }
+        RecallFault::Reading { n, witness, fault } => {
+            let written = say!(words, "why-of-entry", witness = witness, n = *n);
+            reading(words, &quoted(&written), fault)
+        }
+        RecallFault::ArborOut { n, witness, arbor } => say!(
+            words,
+            "recall-arbor-out",
+            n = *n,
+            witness = ticked(witness),
+            arbor = arbor
+        ),
+        RecallFault::LongSlot { n, witness, hour } => say!(
+            words,
+            "recall-long-slot",
+            n = *n,
+            witness = ticked(witness),
+            hour = *hour
+        ),
+    }
+}
+
+pub(crate) fn log(words: &Words, fault: &LogFault) -> String {
+    let place = match &fault.place {
+        Place::Text => say!(words, "fault-place"),
+        Place::Line { line } => say!(words, "fault-place-line", line = *line),
+        Place::Column { line, column } => {
+            say!(words, "fault-place-column", line = *line, column = *column)
+        }
+        Place::Field {
+            line,
+            column,
+            field,
+        } => say!(
+            words,
+            "fault-place-field",
+            line = *line,
+            column = *column,
+            field = quoted(field)
+        ),
+    };
+    let what = what(words, &fault.what);
+    say!(words, "fault-of-log", place = place, what = what)
+}
+
+fn what(words: &Words, what: &What) -> String {
+    match what {
+        What::TooLong { bytes } => {
+            say!(
+                words,
+                "fault-too-long",
+                bytes = *bytes,
+                most = entries::MOST_BYTES
+            )
+        }
+        What::Empty => say!(words, "fault-empty"),
+        What::NoHeader => say!(words, "fault-no-header"),
+        What::HeaderTorn => say!(words, "fault-header-torn"),
+        What::OtherVersion { got } => say!(words, "fault-other-version", got = *got),
+        What::NotUtf8 => say!(words, "fault-not-utf8"),
+        What::NotJson => say!(words, "fault-not-json"),
+        What::Blank => say!(words, "fault-blank"),
+        What::NotAnObject => say!(words, "fault-not-an-object"),
+        What::Missing => say!(words, "fault-missing"),
+        What::NotSeen => say!(words, "fault-not-seen"),
+        What::Stray => say!(words, "fault-stray"),
+        What::Doubled => say!(words, "fault-doubled"),
+        What::Wrong { got, expected } => {
+            let expected = expected_words(words, expected);
+            say!(words, "fault-wrong", got = quoted(got), expected = expected)
+        }
+        What::Twice { name } => say!(words, "fault-twice", name = quoted(name)),
+        What::OutOfOrder { got, expected } => {
+            say!(
+                words,
+                "fault-out-of-order",
+                got = *got,
+                expected = *expected
+            )
+        }
+        What::PointsNowhere { of, n } => say!(words, "fault-points-nowhere", of = *of, n = *n),
+        What::NotCorrected { of } => say!(words, "fault-not-corrected", of = *of),
+        What::NotEmptied { of, field } => {
+            say!(words, "fault-not-emptied", of = *of, field = quoted(field))
+        }
+        What::NotUndone { of } => say!(words, "fault-not-undone", of = *of),
+        What::NotAShift { of } => say!(words, "fault-not-a-shift", of = *of),
+        What::NotInShift { of, mesh } => {
+            say!(words, "fault-not-in-shift", of = *of, mesh = quoted(mesh))
+        }
+    }
+}
+
+fn expected_words(words: &Words, expected: &Expected) -> String {
+    let key = match expected {
+        Expected::Text => key!("expected-text"),
+        Expected::Decimal => key!("expected-decimal"),
+        Expected::Spread => key!("expected-spread"),
+        Expected::Oclock => key!("expected-oclock"),
+        Expected::Count => key!("expected-count"),
+        Expected::Hour => key!("expected-hour"),
+        Expected::Teeth => key!("expected-teeth"),
+        Expected::OneOf(all) => return words.either(&all_ticked(all)),
+        Expected::Day => key!("expected-day"),
+        Expected::Digest => key!("expected-digest"),
+        Expected::Names => key!("expected-names"),
+        Expected::List => key!("expected-list"),
+        Expected::Object => key!("expected-object"),
+    };
+    words.say(key, args![])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn what_lies_behind_is_not_lost() {
+        let why = QuestionFault::Said("slot".to_owned(), SaidFault::NoEquals);
+        assert_eq!(
+            chain(&why),
+            "`slot` cannot be taken apart: no `=` in a reading"
+        );
+        let why = QuestionFault::Unput("hook=3".to_owned(), PutInFault::Beyond { last: 2 });
+        assert_eq!(
+            chain(&why),
+            "`hook=3` cannot be put in wrong: beyond the last, which is 2"
+        );
+        let why = QuestionFault::Log(LogFault {
+            place: Place::Line { line: 2 },
+            what: What::Blank,
+        });
+        assert_eq!(chain(&why), "the log cannot be read: line 2: a blank line");
+        let why = QuestionFault::Recall(RecallFault::Reading {
+            n: 3,
+            witness: "star".to_owned(),
+            fault: ReadingFault::NoLook,
+        });
+        assert_eq!(
+            chain(&why),
+            "the log cannot be summed up: entry 3 has a reading of `star` that cannot be used: \
+             no slot and tip on the sheet for this witness"
+        );
+        let why = QuestionFault::Unfit(strike::Unfit::NoLevers);
+        assert_eq!(chain(&why), "no strike to run: no levers on the sheet");
+    }
+}

@@ -1,0 +1,222 @@
+//! What can hurt a hand or a part, and where it arises: all of it is common practice, no source; local rules and licensed
+//! practice come first. What is said of each is with the words.
+
+use crate::{Driven, Noted, Oiled, Pendulum, Powered, Told};
+use entries::Kind;
+use movement::{ArborId, Movement, Reached};
+use quantity::to_f64;
+use timing::{Act, Shift};
+use way::{Power, sources};
+use workshop::oil::State;
+
+/// A danger, and the part it lies in where it is not in all.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Danger {
+    /// Springs under power as the plates are spread.
+    Springs,
+    /// Fingers between what may move.
+    Fingers,
+    /// Nuts and keys near the escape wheel's teeth.
+    EscapeTeeth,
+    /// Lever springs that bend or fly as the plate lifts.
+    LeverSprings,
+    /// Power in the train while these arbors are out.
+    Runaway(Vec<String>),
+    /// A spring turned off the hook of its arbor.
+    Hook,
+    /// The click and its rivet.
+    Click,
+    /// Bending what is hard.
+    Bending,
+    /// A spring that is wound, as strong as is said.
+    LetDown,
+    /// A weight on its cord.
+    Weight,
+    /// Mercury in a pendulum's jar.
+    Mercury,
+    /// Luminous dials and hands.
+    Luminous,
+    /// Ammonia in cleaning baths.
+    Ammonia,
+    /// Solvents that burn.
+    Solvents,
+    /// A movement that runs out of its case.
+    OutOfCase,
+    /// A weight that hangs while it runs.
+    HangingWeight,
+}
+
+impl Danger {
+    /// All that can be minded while this train is timed.
+    pub fn all_in_timing(movement: &Movement) -> Vec<Danger> {
+        let mut all = vec![
+            Danger::Springs,
+            Danger::LeverSprings,
+            Danger::EscapeTeeth,
+            Danger::Fingers,
+        ];
+        let braking = braking(movement);
+        if !braking.is_empty() {
+            all.push(Danger::Runaway(names(movement, &braking)));
+        }
+        all.extend([Danger::Hook, Danger::Click, Danger::Bending]);
+        all
+    }
+}
+
+impl Noted {
+    /// What to mind as the train is looked at.
+    pub fn dangers_of_looking(&self) -> Vec<Danger> {
+        let mut dangers = self.dangers_meanwhile();
+        if self.log.entries().is_empty() {
+            dangers.push(Danger::Hook);
+        }
+        dangers
+    }
+
+    /// What to mind whatever is done.
+    pub fn dangers_meanwhile(&self) -> Vec<Danger> {
+        self.runaway(&[])
+    }
+
+    /// What to mind as what is advised is done.
+    pub fn dangers_of_doing(&self) -> Vec<Danger> {
+        let shifts: &[Shift] = match &self.advice.act {
+            Act::Shift(shifts) => shifts,
+            _ => &[],
+        };
+        let movement = &self.sheet.movement;
+        let lifted: Vec<ArborId> = (shifts.iter())
+            .filter(|shift| movement.mesh(shift.mesh).reached == Reached::Plates)
+            .filter_map(|shift| movement.far_arbor(shift.mesh))
+            .collect();
+        let mut dangers = Vec::new();
+        if !lifted.is_empty() && self.recalled.openings == 0 {
+            dangers.extend([
+                Danger::Springs,
+                Danger::LeverSprings,
+                Danger::EscapeTeeth,
+                Danger::Fingers,
+            ]);
+        }
+        dangers.extend(self.runaway(&lifted));
+        match self.advice.act {
+            Act::Done | Act::Prove => dangers.push(Danger::Click),
+            Act::NoMesh | Act::Part(_) => dangers.push(Danger::Bending),
+            _ if (self.recalled.bent.iter()).any(|(_, chance)| chance.get() >= 0.5) => {
+                dangers.push(Danger::Bending);
+            }
+            _ => {}
+        }
+        dangers
+    }
+
+    /// That what stops or slows the train is out, or is lifted for the first time.
+    fn runaway(&self, lifted: &[ArborId]) -> Vec<Danger> {
+        let movement = &self.sheet.movement;
+        let mut loose = braking(movement);
+        loose.retain(|arbor| {
+            self.recalled.out.contains(arbor)
+                || (lifted.contains(arbor) && !self.lifted_before(*arbor))
+        });
+        match loose.is_empty() {
+            true => Vec::new(),
+            false => vec![Danger::Runaway(names(movement, &loose))],
+        }
+    }
+
+    /// Whether an arbor was lifted in an earlier shift that counts.
+    fn lifted_before(&self, arbor: ArborId) -> bool {
+        let movement = &self.sheet.movement;
+        self.log.standing().any(|entry| match &entry.told {
+            entries::Told::Known(Kind::Shift(meshes)) => meshes.iter().any(|at| {
+                (movement.find_mesh(&at.mesh)).and_then(|mesh| movement.far_arbor(mesh))
+                    == Some(arbor)
+            }),
+            _ => false,
+        })
+    }
+}
+
+impl Pendulum {
+    /// What to mind.
+    pub fn dangers(&self) -> Vec<Danger> {
+        match self.mercury {
+            true => vec![Danger::Mercury],
+            false => Vec::new(),
+        }
+    }
+}
+
+impl Powered {
+    /// What to mind of all that drives.
+    pub fn dangers(&self) -> Vec<Danger> {
+        let each = self.driven.iter().flat_map(|one| one.dangers().iter());
+        let mut dangers: Vec<Danger> = each.cloned().collect();
+        dangers.sort();
+        dangers.dedup();
+        dangers
+    }
+}
+
+impl Driven {
+    fn dangers(&self) -> &'static [Danger] {
+        match self.told {
+            Told::Spring { .. } => &[Danger::LetDown, Danger::Click],
+            Told::Lost(..) => &[Danger::LetDown],
+            Told::Weight(..) => &[Danger::Weight],
+        }
+    }
+}
+
+impl Oiled {
+    /// What to mind, in the state it is in.
+    pub fn dangers(&self) -> Vec<Danger> {
+        match self.state {
+            State::Running => vec![Danger::Luminous],
+            State::Clean | State::Gummed => vec![
+                Danger::LetDown,
+                Danger::Luminous,
+                Danger::Solvents,
+                Danger::Ammonia,
+            ],
+        }
+    }
+}
+
+/// What to mind as a movement is listened to: it runs, and mostly out of its case.
+pub fn dangers_of_listening(movement: Option<&Movement>) -> Vec<Danger> {
+    let mut dangers = vec![Danger::OutOfCase];
+    let sources = movement.map(sources).unwrap_or_default();
+    if sources.iter().any(|source| source.power == Power::Weight) {
+        dangers.push(Danger::HangingWeight);
+    }
+    dangers
+}
+
+fn names(movement: &Movement, arbors: &[ArborId]) -> Vec<String> {
+    let name = |id: &ArborId| movement.arbor(*id).id.clone();
+    arbors.iter().map(name).collect()
+}
+
+/// The arbors that stop or slow the train: those of single pins, and of the fly, which turns fastest.
+fn braking(movement: &Movement) -> Vec<ArborId> {
+    let Some(strike) = movement.strike() else {
+        return Vec::new();
+    };
+    let mut braking: Vec<ArborId> = movement
+        .witnesses()
+        .filter(|(_, witness)| witness.repeats.get() == 1)
+        .map(|(_, witness)| witness.on)
+        .collect();
+    let magnitude = |arbor: ArborId| to_f64(movement.turns(arbor)).abs();
+    let fastest = movement
+        .arbors()
+        .map(|(id, _)| id)
+        .filter(|id| movement.same_train(*id, strike.read_at))
+        .max_by(|a, b| magnitude(*a).total_cmp(&magnitude(*b)));
+    braking.extend(fastest);
+    braking.sort();
+    braking.dedup();
+    braking
+}
