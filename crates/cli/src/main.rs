@@ -439,7 +439,7 @@ fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
         object["changed"] = changed.into();
         pretty(&object)
     } else {
-        let text = report::en::log_text(movement, recalled, advice, places, noted.from);
+        let text = report::en::log_text(noted);
         [Some(text), changed.map(|line| line + "\n")]
             .into_iter()
             .flatten()

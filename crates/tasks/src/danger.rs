@@ -65,6 +65,14 @@ impl Danger {
 }
 
 impl Noted {
+    /// What to mind as what comes next is done.
+    pub fn dangers(&self) -> Vec<Danger> {
+        match self.advice.act {
+            Act::Look(_) => self.dangers_of_looking(),
+            _ => self.dangers_of_doing(),
+        }
+    }
+
     /// What to mind as the train is looked at.
     pub fn dangers_of_looking(&self) -> Vec<Danger> {
         let mut dangers = self.dangers_meanwhile();

@@ -3,10 +3,12 @@
 use super::numbers::breaking;
 use super::remesh::{shifts_words, stands_of};
 use super::{caution, list, odds, plate};
+use crate::page::cautions::danger;
 use crate::{Words, page};
 use entries::Warning;
 use movement::{Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
+use tasks::{Danger, Noted};
 use timing::{Act, Advice, PutIn, Recalled};
 
 /// A log that was read all the same.
@@ -90,13 +92,9 @@ pub fn put_in(movement: &Movement, step: &PutIn) -> String {
 pub type PlaceChances = [(WitnessId, Vec<(Degrees, Chance)>)];
 
 /// All that the log comes to, as text for people.
-pub fn log_text(
-    movement: &Movement,
-    recalled: &Recalled,
-    advised: &Advice,
-    places: &PlaceChances,
-    from: Plate,
-) -> String {
+pub fn log_text(noted: &Noted) -> String {
+    let movement = &noted.sheet.movement;
+    let (recalled, advised, from) = (&noted.recalled, &noted.advice, noted.from);
     let mut text = vec![
         format!("{}, seen from the {}", movement.name(), plate(from)),
         String::new(),
@@ -114,11 +112,22 @@ pub fn log_text(
             }
             super::remesh::handling(movement, shift, from, &mut text);
         }
-        if advised.shift_now.iter().any(spread) {
-            text.push(String::new());
-            text.push(format!("Caution. {}", caution()));
-        }
     }
+    let mut cautions = Vec::new();
+    let shifts = matches!(advised.act, Act::Shift(_));
+    if shifts && advised.shift_now.iter().any(spread) {
+        cautions.push(caution().to_owned());
+    }
+    let others = noted.dangers().into_iter();
+    cautions.extend(
+        others
+            .filter(|danger| *danger != Danger::Springs)
+            .map(|one| breaking(&danger(&Words::default(), &one))),
+    );
+    if !cautions.is_empty() {
+        text.push(String::new());
+    }
+    text.extend(cautions.iter().map(|says| format!("Caution. {says}")));
     text.push(String::new());
     let openings = format!("Openings so far: {}.", recalled.openings);
     text.push(if advised.lacks.blind {
@@ -131,7 +140,7 @@ pub fn log_text(
         let odds = odds(advised.in_window);
         format!("All in window now{if_sound}: {odds}. {openings}")
     });
-    for (id, places) in places {
+    for (id, places) in &noted.places {
         text.push(stands_of(
             movement,
             *id,
