@@ -1,15 +1,16 @@
 //! What a request asks: of which job, in what words, with what fields; and how it is answered where it may take its time.
 
 use crate::desk::{Desk, Refused, Whole};
-use crate::form::Fields;
+use crate::form::{Fields, Odd};
+use crate::frame::refusal;
 use crate::guard::Foreign;
-use crate::page::refusal;
 use crate::speech::words_of;
 use axum::extract::{Form, FromRequest, RawPathParams, Request};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::{MethodRouter, get, post};
 use book::JobId;
+use entries::Day;
 use maud::Markup;
 use report::Words;
 use std::sync::Arc;
@@ -85,6 +86,12 @@ impl Asked {
         self.desk.whole(self.id()?, self.words, None)
     }
 
+    /// The evening on which a job is to be looked at.
+    pub(crate) fn evening(&self) -> Result<Option<Day>, Refused> {
+        let day = |typed: &str| Day::parse(typed).ok_or_else(|| Refused::Odd(Odd::of("by", typed)));
+        self.fields.get("by").map(day).transpose()
+    }
+
     /// How many entries the job's log had when the page was drawn.
     pub(crate) fn entries(&self) -> Result<usize, Refused> {
         self.fields.count("entries").ok_or(Refused::Behind)
@@ -100,11 +107,16 @@ fn unread(words: &Words, why: Response) -> Response {
 }
 
 /// A page for which a heavy sum is made: one of a job at a time.
-pub(crate) fn heavy(answer: fn(&Asked) -> Answer) -> MethodRouter<Arc<Desk>> {
-    get(move |asked: Asked| worked_out(asked, answer))
+pub(crate) fn heavy(
+    answer: impl Fn(&Asked) -> Answer + Clone + Send + Sync + 'static,
+) -> MethodRouter<Arc<Desk>> {
+    get(move |asked: Asked| worked_out(asked, answer.clone()))
 }
 
-async fn worked_out(asked: Asked, answer: fn(&Asked) -> Answer) -> Response {
+async fn worked_out(
+    asked: Asked,
+    answer: impl FnOnce(&Asked) -> Answer + Send + 'static,
+) -> Response {
     let words = asked.words;
     let job = match asked.id() {
         Ok(job) => job,

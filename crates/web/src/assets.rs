@@ -1,7 +1,11 @@
 //! What the page is dressed in, carried in the binary.
 
+use crate::desk::Desk;
+use axum::Router;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
+use axum::routing::get;
+use std::sync::Arc;
 
 const STYLE: &str = include_str!("../assets/bench.css");
 /// The typeface of all pages.
@@ -18,6 +22,20 @@ const ICON: &str = include_str!("../assets/icon.svg");
 /// A typeface does not change between starts that matter; the rest comes afresh from this same machine each time.
 const KEPT: &str = "max-age=86400";
 
+/// What pages are dressed in and moved by.
+pub(crate) fn routes() -> Router<Arc<Desk>> {
+    Router::new()
+        .route("/bench.css", get(style))
+        .route("/bench.js", get(script))
+        .route("/slate.js", get(early))
+        .route("/strike.js", get(strike))
+        .route("/listen.js", get(listen))
+        .route("/ear.js", get(ear))
+        .route("/serif.woff2", get(serif))
+        .route("/serif-italic.woff2", get(italic))
+        .route("/icon.svg", get(icon))
+}
+
 fn sent(kind: &'static str, kept: &'static str, body: impl IntoResponse) -> Response {
     (
         [(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, kept)],
@@ -26,7 +44,7 @@ fn sent(kind: &'static str, kept: &'static str, body: impl IntoResponse) -> Resp
         .into_response()
 }
 
-pub(crate) async fn style() -> Response {
+async fn style() -> Response {
     sent(
         "text/css; charset=utf-8",
         "no-cache",
@@ -34,34 +52,34 @@ pub(crate) async fn style() -> Response {
     )
 }
 
-pub(crate) async fn script() -> Response {
+async fn script() -> Response {
     sent("text/javascript; charset=utf-8", "no-cache", SCRIPT)
 }
 
-pub(crate) async fn strike() -> Response {
+async fn strike() -> Response {
     sent("text/javascript; charset=utf-8", "no-cache", STRIKE)
 }
 
-pub(crate) async fn listen() -> Response {
+async fn listen() -> Response {
     sent("text/javascript; charset=utf-8", "no-cache", LISTEN)
 }
 
-pub(crate) async fn ear() -> Response {
+async fn ear() -> Response {
     sent("text/javascript; charset=utf-8", "no-cache", EAR)
 }
 
-pub(crate) async fn early() -> Response {
+async fn early() -> Response {
     sent("text/javascript; charset=utf-8", "no-cache", EARLY)
 }
 
-pub(crate) async fn serif() -> Response {
+async fn serif() -> Response {
     sent("font/woff2", KEPT, SERIF)
 }
 
-pub(crate) async fn italic() -> Response {
+async fn italic() -> Response {
     sent("font/woff2", KEPT, ITALIC)
 }
 
-pub(crate) async fn icon() -> Response {
+async fn icon() -> Response {
     sent("image/svg+xml", KEPT, ICON)
 }

@@ -1,7 +1,7 @@
 //! How much the bench takes on at once, and how long it waits: one table. `docs/bounds.md` tells each with its reason, and a test
 //! holds that page against this table.
 
-use crate::listening;
+use crate::recordings;
 use std::time::Duration;
 
 /// Connections at once; beyond them the one that was idle longest is let go.
@@ -67,9 +67,9 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("pictures-at-once", n(MOST_UPLOADS)),
         ("queued-seconds", QUEUED_FOR.as_secs()),
         ("searches", n(MOST_SEARCHES)),
-        ("recording-bytes", listening::MOST_BYTES),
-        ("recordings-at-once", n(listening::MOST_COMING)),
-        ("microphones", n(listening::MOST_LIVE)),
-        ("microphone-seconds", listening::MOST_S),
+        ("recording-bytes", recordings::MOST_BYTES),
+        ("recordings-at-once", n(recordings::MOST_COMING)),
+        ("microphones", n(recordings::MOST_LIVE)),
+        ("microphone-seconds", recordings::MOST_S),
     ]
 }

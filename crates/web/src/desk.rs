@@ -1,16 +1,13 @@
 //! What is on the bench: the jobs of its book, each told in the words of whoever asks, and what is looked at meanwhile.
 
-use crate::entering::{self, Odd};
+use crate::form::{self, Odd};
 use crate::heavy::Room;
-use crate::known;
-use crate::listening::Recordings;
-use crate::serve::not_backed_up;
-use crate::sums::Searches;
-use crate::trouble::told;
-use crate::way::told as told_of;
+use crate::recordings::Recordings;
+use crate::searches::Searches;
+use crate::trouble::{not_backed_up, told};
 use axum::http::StatusCode;
 use book::{BookFault, JobId};
-use entries::{Day, Stage};
+use entries::{Day, Kind, Told};
 use report::{Voice, Words, say};
 use std::ops::Deref;
 use std::sync::{Mutex, PoisonError};
@@ -140,21 +137,21 @@ impl Refused {
             Refused::Odd(odd) if odd.long => say!(
                 words,
                 "refused-long",
-                field = entering::label(words, odd.field),
+                field = form::label(words, odd.field),
                 got = odd.got.encode_utf16().count(),
-                most = entering::LONGEST
+                most = form::LONGEST
             ),
             Refused::Odd(odd) if odd.got.is_empty() => {
                 say!(
                     words,
                     "refused-empty",
-                    field = entering::label(words, odd.field)
+                    field = form::label(words, odd.field)
                 )
             }
             Refused::Odd(odd) => say!(
                 words,
                 "refused-odd",
-                field = entering::label(words, odd.field),
+                field = form::label(words, odd.field),
                 got = odd.got.as_str()
             ),
         }
@@ -224,11 +221,6 @@ impl Whole {
         }
         told
     }
-
-    /// What is known for a stage, a line each; what is not is said.
-    pub(crate) fn known(&self, stage: Stage) -> Vec<String> {
-        known::known(self, stage)
-    }
 }
 
 impl Desk {
@@ -280,4 +272,15 @@ impl Desk {
         }
         Ok(removed?)
     }
+}
+
+/// What each entry says, from the plate it is looked at.
+fn told_of(words: &Words, gone: &tasks::Gone, plate: movement::Plate) -> Vec<String> {
+    (gone.log.entries().iter())
+        .map(|entry| match (gone.movement(), &entry.told) {
+            (Some(movement), _) => report::page::history::entry(words, movement, entry, plate),
+            (None, Told::Known(Kind::Work(work))) => report::work::work(words, work),
+            (None, _) => say!(words, "log-unknown", kind = "?"),
+        })
+        .collect()
 }

@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+use report::{Words, say};
 
 /// The fields of a form, or of what stands after the question mark of an address.
 #[derive(Debug, Clone, Default)]
@@ -87,6 +88,89 @@ pub(crate) fn written(x: f64, places: usize) -> String {
     match text {
         "-0" | "" => "0".to_owned(),
         text => text.to_owned(),
+    }
+}
+
+/// A field's label.
+pub(crate) fn label(words: &Words, field: &str) -> String {
+    match field {
+        "clock" => say!(words, "enter-clock"),
+        "complaint" => say!(words, "enter-complaint"),
+        "owner" => say!(words, "enter-owner"),
+        "reach" => say!(words, "enter-reach"),
+        "to" => say!(words, "enter-to"),
+        "promised" => say!(words, "enter-promised"),
+        "what" => say!(words, "enter-what"),
+        "value" => say!(words, "enter-value"),
+        "unit" => say!(words, "enter-unit"),
+        "spread" => say!(words, "enter-spread"),
+        "part" => say!(words, "enter-part"),
+        "says" => say!(words, "enter-says"),
+        "place" => say!(words, "enter-place"),
+        "oil" => say!(words, "enter-oil-kind"),
+        "hours" => say!(words, "enter-hours"),
+        "rate" => say!(words, "enter-rate"),
+        "beat" => say!(words, "enter-beat"),
+        "arc" => say!(words, "enter-arc"),
+        "picture" => say!(words, "enter-picture-file"),
+        "when" => say!(words, "enter-picture-when"),
+        "by" => say!(words, "way-by"),
+        "teeth" => say!(words, "lesson-teeth"),
+        "way" => say!(words, "lesson-way"),
+        other => other.to_owned(),
+    }
+}
+
+/// What is wrong with a form: the field as it is labelled, and what was typed.
+#[derive(Debug)]
+pub(crate) struct Odd {
+    pub(crate) field: &'static str,
+    pub(crate) got: String,
+    /// Whether it is longer than is taken, and nothing else.
+    pub(crate) long: bool,
+}
+
+/// Characters that a line of text may have: as many as the page lets be typed, counted as browsers do, in UTF-16 (HTML, 4.10.18.3,
+/// from memory).
+pub(crate) const LONGEST: usize = 2000;
+
+/// The texts that are entered.
+const TEXTS: [&str; 11] = [
+    "clock",
+    "owner",
+    "reach",
+    "complaint",
+    "what",
+    "part",
+    "says",
+    "place",
+    "oil",
+    "to",
+    "item",
+];
+
+/// That no text is longer than is taken.
+pub(crate) fn short_enough(fields: &Fields) -> Result<(), Odd> {
+    let long = |field: &&'static str| {
+        let typed = fields.get(field).unwrap_or_default();
+        typed.encode_utf16().count() > LONGEST
+    };
+    match TEXTS.into_iter().find(long) {
+        Some(field) => Err(Odd {
+            long: true,
+            ..Odd::of(field, fields.get(field).unwrap_or_default())
+        }),
+        None => Ok(()),
+    }
+}
+
+impl Odd {
+    pub(crate) fn of(field: &'static str, got: &str) -> Odd {
+        Odd {
+            field,
+            got: got.to_owned(),
+            long: false,
+        }
     }
 }
 

@@ -4,39 +4,25 @@
 //! words. What is told goes into the book before it is answered. The page moves only what it was given; it works without
 //! its script for looking and for readings that are typed. Nothing is fetched from anywhere, and no sum is made here.
 
-mod answer;
 mod asked;
 mod assets;
 pub mod bounds;
-mod closeup;
 mod connections;
 mod desk;
-mod entering;
+mod fields;
 mod form;
+mod frame;
 mod guard;
 mod heavy;
-mod history;
-mod job_routes;
-mod jobs;
-mod known;
-mod lesson;
-mod listening;
 mod paced;
-mod page;
+mod pages;
 mod plate;
-mod reading;
-mod record;
-mod routes;
-mod running;
-mod search;
+mod recordings;
+mod searches;
 mod serve;
-mod settings;
 mod speech;
 mod start;
-mod sums;
-mod telling;
 mod trouble;
-mod way;
 
 pub use serve::{Options, run};
 pub use trouble::Trouble;

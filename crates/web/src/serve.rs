@@ -5,15 +5,14 @@ use crate::connections::Connections;
 use crate::desk::{Desk, Refused, in_hand};
 use crate::guard::Names;
 use crate::heavy::Room;
-use crate::listening::Recordings;
-use crate::routes::routes;
+use crate::pages::routes;
+use crate::recordings::Recordings;
+use crate::searches::Searches;
 use crate::start::{Start, start};
-use crate::sums::Searches;
-use crate::trouble::{Trouble, told};
-use book::{Book, BookFault};
+use crate::trouble::{Trouble, not_backed_up};
+use book::Book;
 use entries::Day;
 use report::Words;
-use report::en::book::no_backup;
 use report::en::opening::{open_already, open_at, port_taken};
 use std::io::ErrorKind;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
@@ -153,15 +152,6 @@ fn now_and_then(book: &Book) {
         std::thread::sleep(QUIET);
         // What is the matter with it is told to whoever writes next.
         let _ = book.rest();
-    }
-}
-
-/// Why a day's backup, or what goes with it, was not all made.
-pub(crate) fn not_backed_up(words: &Words, fault: &BookFault) -> String {
-    match fault {
-        // The backup itself was made.
-        BookFault::NotSwept(_) => told(words, fault),
-        fault => no_backup(&told(words, fault)),
     }
 }
 

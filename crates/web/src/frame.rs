@@ -1,0 +1,116 @@
+//! The frame of all pages, and what several have alike.
+
+use crate::desk::Refused;
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+use movement::Movement;
+use report::page::cautions::danger;
+use report::{Words, say};
+use tasks::{Danger, Warning};
+
+/// Above everything: that the train cannot come out as it was counted.
+pub(crate) fn count_again(words: &Words, movement: Option<&Movement>) -> Markup {
+    let lines = movement.map_or(Vec::new(), |movement| {
+        report::count_again(words, movement, &tasks::count_again(movement))
+    });
+    html! {
+        @if !lines.is_empty() {
+            div.refused.again role="note" { @for line in &lines { p { (line) } } }
+        }
+    }
+}
+
+/// What is odd on the sheet, each with its line: to be unfolded, or `open` where it was not read yet.
+pub(crate) fn odd(words: &Words, warnings: &[Warning], open: bool) -> Markup {
+    html! {
+        @if !warnings.is_empty() {
+            details.odd open[open] {
+                summary { (say!(words, "odd-heading", count = warnings.len())) }
+                ul { @for line in report::warnings(words, warnings) { li { (line) } } }
+            }
+        }
+    }
+}
+
+/// The frame of all pages.
+pub(crate) fn frame(words: &Words, name: &str, about: Option<&str>, main: &Markup) -> Markup {
+    let program = say!(words, "program");
+    let title = if name == program {
+        program
+    } else {
+        say!(words, "title", name = name)
+    };
+    let (slate, paper) = (say!(words, "slate"), say!(words, "paper"));
+    let skip = say!(words, "skip");
+    let (silent, nothing) = (say!(words, "silent"), say!(words, "refused-unread"));
+    html! {
+        (DOCTYPE)
+        html lang=(words.tag()) {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1, interactive-widget=resizes-content";
+                meta name="color-scheme" content="light dark";
+                title { (title) }
+                script src="/slate.js" {}
+                link rel="icon" href="/icon.svg" type="image/svg+xml";
+                link rel="preload" href="/serif.woff2" as="font" type="font/woff2" crossorigin;
+                link rel="stylesheet" href="/bench.css";
+                script src="/bench.js" defer {}
+            }
+            body {
+                nav aria-label=(skip) { a.skip href="#sentence" { (skip) } }
+                header.top {
+                    p.name { a href="/jobs" title=(say!(words, "bench")) { (name) } }
+                    @if let Some(about) = about { p.about { (about) } }
+                    div.tools {
+                        button #aloud.plain type="button" hidden { (say!(words, "aloud")) }
+                        button #slate.plain type="button" hidden data-slate=(slate) data-paper=(paper) { (slate) }
+                        a.plain.button href="/settings" title=(say!(words, "settings")) { (say!(words, "settings-short")) }
+                    }
+                }
+                (main)
+                div #live.visually-hidden aria-live="polite" data-silent=(silent) data-nothing=(nothing) {}
+            }
+        }
+    }
+}
+
+/// A page that says only why there is nothing else.
+pub(crate) fn refusal(words: &Words, refused: &Refused) -> Markup {
+    let main = html! {
+        main #main.plain-page {
+            h1 #sentence tabindex="-1" { (refused.say(words)) }
+            p { a.button href="/jobs" { (say!(words, "jobs")) } }
+        }
+    };
+    frame(words, &say!(words, "program"), None, &main)
+}
+
+/// A drawing, and what it is a picture of.
+pub(crate) struct Picture {
+    pub(crate) svg: String,
+    pub(crate) says: String,
+}
+
+impl Picture {
+    pub(crate) fn markup(&self) -> Markup {
+        html! {
+            figure.lies { div.lies-hold role="img" aria-label=(self.says) { (PreEscaped(&self.svg)) } }
+        }
+    }
+}
+
+pub(crate) fn list(lines: &[String]) -> Markup {
+    html! { ul { @for line in lines { li { (line) } } } }
+}
+
+pub(crate) fn mind(words: &Words, dangers: &[Danger], name: &str) -> Markup {
+    html! {
+        @if !dangers.is_empty() {
+            section.mind aria-labelledby=(name) {
+                h2 id=(name) { (say!(words, "cautions")) }
+                ul { @for one in dangers { li { (danger(words, one)) } } }
+                p { (say!(words, "caution-local")) }
+            }
+        }
+    }
+}

@@ -1,0 +1,519 @@
+//! What may be entered at each stage: plain forms, and what they tell.
+
+use crate::desk::Whole;
+use crate::form::{Fields, LONGEST, Odd, label, plain, short_enough};
+use entries::{Day, Decimal, Entry, Kind, Occasion, Stage, Striking, Told, Unit, Work};
+use maud::{Markup, html};
+use report::work::{occasion, unit_words};
+use report::{Words, say};
+use tasks::said;
+
+/// What was just entered stands under this name.
+pub(crate) const ENTERED: &str = "entered";
+
+/// The fold in which it is handed back stands under this name.
+pub(crate) const HANDED_BACK: &str = "handed-back";
+
+/// A form for one kind of entry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Form {
+    Intake,
+    Measurement,
+    Found,
+    Fitted,
+    Oil,
+    TrialRun,
+    Note,
+    HandedBack,
+}
+
+impl Form {
+    const ALL: [Form; 8] = [
+        Form::Intake,
+        Form::Measurement,
+        Form::Found,
+        Form::Fitted,
+        Form::Oil,
+        Form::TrialRun,
+        Form::Note,
+        Form::HandedBack,
+    ];
+
+    fn kind(self) -> &'static str {
+        match self {
+            Form::Intake => "intake",
+            Form::Measurement => "measurement",
+            Form::Found => "found",
+            Form::Fitted => "fitted",
+            Form::Oil => "oil",
+            Form::TrialRun => "trial-run",
+            Form::Note => "note",
+            Form::HandedBack => "handed-back",
+        }
+    }
+
+    fn name(self, words: &Words) -> String {
+        match self {
+            Form::Intake => say!(words, "enter-intake"),
+            Form::Measurement => say!(words, "enter-measurement"),
+            Form::Found => say!(words, "enter-found"),
+            Form::Fitted => say!(words, "enter-fitted"),
+            Form::Oil => say!(words, "enter-oil"),
+            Form::TrialRun => say!(words, "enter-trial-run"),
+            Form::Note => say!(words, "enter-note"),
+            Form::HandedBack => say!(words, "enter-handed-back"),
+        }
+    }
+
+    /// The form that an entry is put right with.
+    pub(crate) fn of(work: Option<&Work>) -> Option<Form> {
+        Some(match work? {
+            Work::Intake { .. } => Form::Intake,
+            Work::Measurement { .. } => Form::Measurement,
+            Work::Found { .. } => Form::Found,
+            Work::Fitted { .. } => Form::Fitted,
+            Work::Oil { .. } => Form::Oil,
+            Work::TrialRun { .. } => Form::TrialRun,
+            Work::Note { .. } => Form::Note,
+            Work::HandedBack { .. } => Form::HandedBack,
+            _ => return None,
+        })
+    }
+
+    /// What is entered at a stage, what is most wanted there first.
+    fn at(stage: Stage) -> &'static [Form] {
+        match stage {
+            Stage::In => &[
+                Form::Measurement,
+                Form::Found,
+                Form::TrialRun,
+                Form::Intake,
+                Form::Note,
+            ],
+            Stage::Down => &[Form::Found, Form::Note],
+            Stage::Look => &[Form::Found, Form::Fitted, Form::Measurement, Form::Note],
+            Stage::Together => &[Form::Oil, Form::Fitted, Form::Note],
+            Stage::Prove => &[Form::TrialRun, Form::Fitted, Form::Note],
+            Stage::Rate => &[Form::TrialRun, Form::Measurement, Form::Oil, Form::Note],
+            Stage::Out => &[Form::HandedBack, Form::TrialRun, Form::Oil, Form::Note],
+        }
+    }
+}
+
+/// Whether an entry cannot be taken back, or is taken back where it was made.
+pub(crate) fn lasting(entry: &Entry) -> bool {
+    matches!(
+        entry.work(),
+        Some(Work::Removal { .. } | Work::Lesson { .. })
+    )
+}
+
+/// The forms of a stage: pictures, and one for each kind of entry. One that is put right stands first, filled in.
+pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
+    let words = &job.words;
+    // What was refused stands there again as it was typed.
+    let again = (Form::ALL.into_iter()).find(|form| asked.get("kind") == Some(form.kind()));
+    let wrong = again.and_then(|_| asked.count("of"));
+    let right = asked.count("right").or(wrong).and_then(|n| {
+        let entry = job.gone.log.entries().get(n.checked_sub(1)?)?;
+        Some((n, Form::of(entry.work())?, entry.work()?))
+    });
+    let typed = again.map(|_| asked);
+    let fresh = again.filter(|_| wrong.is_none());
+    let at = At { job, stage };
+    let wants_sheet = stage == Stage::In || job.gone.sheet.is_none();
+    let entered = Entered::of(job, asked);
+    let mut offered = Form::at(stage).to_vec();
+    if job.gone.way.home {
+        // It can come in again, and not go home twice.
+        offered.retain(|form| !matches!(form, Form::HandedBack | Form::Intake));
+        offered.insert(0, Form::Intake);
+    }
+    // What was put right, or has no form of its own here, is confirmed above them all.
+    let below = |beside: Beside| match beside {
+        Beside::Picture => true,
+        Beside::Form(form) => offered.contains(&form),
+        Beside::Sheet => wants_sheet,
+        Beside::None => false,
+    };
+    let hands_back = |form: Form| form == Form::HandedBack;
+    let confirmed = |beside| entered.as_ref().filter(|entered| entered.beside == beside);
+    html! {
+        section.enter aria-labelledby="enter" {
+            h2 #enter { (say!(words, "enter")) }
+            @if let Some(entered) = entered.as_ref().filter(|entered| !below(entered.beside)) { (entered.markup(job, stage)) }
+            @if let Some((n, form, work)) = right {
+                div #right.right { h3 { (say!(words, "enter-right", n = n)) } (at.form(form, Filled { right: Some((n, work)), typed })) }
+            }
+            @if let Some(entered) = confirmed(Beside::Picture) { (entered.markup(job, stage)) }
+            (at.pictures())
+            @for form in &offered {
+                @let typed = typed.filter(|_| fresh == Some(*form));
+                @let entered = confirmed(Beside::Form(*form));
+                @if let Some(entered) = entered { (entered.markup(job, stage)) }
+                details id=[hands_back(*form).then_some(HANDED_BACK)] open[typed.is_some() || entered.is_some() || hands_back(*form)] {
+                    summary { (form.name(words)) } (at.form(*form, Filled { right: None, typed }))
+                }
+            }
+            @if let Some(entered) = confirmed(Beside::Sheet) { (entered.markup(job, stage)) }
+            @if wants_sheet { (at.sheet(asked.get("sheet"))) }
+        }
+    }
+}
+
+/// The form beside which an entry was made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Beside {
+    Picture,
+    Form(Form),
+    Sheet,
+    None,
+}
+
+/// An entry that was just made.
+struct Entered {
+    n: usize,
+    says: String,
+    beside: Beside,
+}
+
+impl Entered {
+    /// The entry that the address says was just made, where there is one that counts.
+    fn of(job: &Whole, asked: &Fields) -> Option<Entered> {
+        let n = asked.count(ENTERED)?;
+        let entry = job.gone.log.standing().find(|entry| entry.n == n)?;
+        let beside = match (&entry.told, entry.work()?) {
+            (Told::Known(Kind::Work(Work::Correction { .. })), _) => Beside::None,
+            (_, Work::Picture { .. }) => Beside::Picture,
+            (_, Work::Sheet { .. }) => Beside::Sheet,
+            (_, work) => Form::of(Some(work)).map_or(Beside::None, Beside::Form),
+        };
+        let says = job.told().into_iter().nth(n.checked_sub(1)?)?;
+        Some(Entered { n, says, beside })
+    }
+
+    /// What was entered, and that it can be taken back.
+    fn markup(&self, job: &Whole, stage: Stage) -> Markup {
+        let words = &job.words;
+        html! {
+            form #(ENTERED).entered role="status" method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="stage" value=(stage.word());
+                input type="hidden" name="of" value=(self.n);
+                p { (say!(words, "entered", n = self.n, says = self.says.as_str())) }
+                button.plain aria-label=(say!(words, "way-number", what = say!(words, "way-take-back"), n = self.n)) { (say!(words, "way-take-back")) }
+            }
+        }
+    }
+}
+
+/// What a form stands filled with: an entry that is put right, or what was typed and refused.
+#[derive(Clone, Copy)]
+struct Filled<'a> {
+    right: Option<(usize, &'a Work)>,
+    typed: Option<&'a Fields>,
+}
+
+impl Filled<'_> {
+    fn value(&self, name: &str) -> Option<String> {
+        match (self.typed, self.right) {
+            (Some(typed), _) => typed.get(name).map(str::to_owned),
+            (None, Some((_, work))) => value(work, name),
+            (None, None) => None,
+        }
+    }
+}
+
+/// The job and the stage at which its page is looked at.
+struct At<'a> {
+    job: &'a Whole,
+    stage: Stage,
+}
+
+impl At<'_> {
+    /// What every form sends along.
+    fn hidden(&self) -> Markup {
+        html! {
+            input type="hidden" name="entries" value=(self.job.entries());
+            input type="hidden" name="stage" value=(self.stage.word());
+        }
+    }
+
+    /// Pictures are carried off as they are, and read by the program.
+    fn pictures(&self) -> Markup {
+        let words = &self.job.words;
+        let usual = match self.stage {
+            Stage::In => Occasion::Before,
+            Stage::Out => Occasion::After,
+            _ => Occasion::During,
+        };
+        html! {
+            details {
+                summary { (say!(words, "enter-picture")) }
+                form.row method="post" action=(format!("/job/{}/picture", self.job.id)) enctype="multipart/form-data" data-whole {
+                    (self.hidden())
+                    label { span { (label(words, "picture")) } input type="file" name="picture" accept="image/jpeg,image/png,image/webp" required; }
+                    label { span { (label(words, "when")) }
+                        select name="when" {
+                            @for when in Occasion::ALL {
+                                option value=(when.word()) selected[when == usual] { (occasion(words, when)) }
+                            }
+                        }
+                    }
+                    (text("says", &say!(words, "enter-picture-says"), None, false))
+                    button { (say!(words, "enter")) }
+                }
+            }
+        }
+    }
+
+    /// The sheet as it is known now, to be mended; or as it was typed.
+    fn sheet(&self, typed: Option<&str>) -> Markup {
+        let words = &self.job.words;
+        html! {
+            details #sheet open[typed.is_some() || self.job.gone.sheet.is_none()] {
+                summary { (say!(words, "enter-sheet")) }
+                form.whole-sheet method="post" action=(format!("/job/{}/sheet", self.job.id)) data-whole {
+                    (self.hidden())
+                    label { span { (say!(words, "sheet")) } textarea name="sheet" rows="14" spellcheck="false" required { (typed.unwrap_or(&self.job.sheet)) } }
+                    button { (say!(words, "enter")) }
+                }
+            }
+        }
+    }
+
+    fn form(&self, form: Form, filled: Filled<'_>) -> Markup {
+        html! {
+            form.row method="post" action=(format!("/job/{}/enter", self.job.id)) data-whole {
+                (self.hidden())
+                input type="hidden" name="kind" value=(form.kind());
+                @if let Some((n, _)) = filled.right { input type="hidden" name="of" value=(n); }
+                (form.fields(&self.job.words, filled))
+                button { (say!(self.job.words, "enter")) }
+            }
+        }
+    }
+}
+
+/// A line of text.
+fn text(name: &str, label: &str, value: Option<&str>, needed: bool) -> Markup {
+    html! {
+        label { span { (label) } input type="text" name=(name) value=[value] maxlength=(LONGEST) required[needed]; }
+    }
+}
+
+impl Form {
+    fn fields(self, words: &Words, filled: Filled<'_>) -> Markup {
+        let line = |name: &str, needed: bool| {
+            let value = filled.value(name);
+            text(name, &label(words, name), value.as_deref(), needed)
+        };
+        let says = |label: String, needed: bool| {
+            text("says", &label, filled.value("says").as_deref(), needed)
+        };
+        html! {
+            @match self {
+                Form::Intake => (intake(words, filled, true)),
+                Form::Measurement => {
+                    (line("what", true))
+                    (line("value", true))
+                    label { span { (label(words, "unit")) }
+                        @let chosen = filled.value("unit").unwrap_or_else(|| usual_unit(words).word().to_owned());
+                        select name="unit" {
+                            @for unit in Unit::ALL { option value=(unit.word()) selected[chosen == unit.word()] { (unit_words(words, unit)) } }
+                        }
+                    }
+                    (line("spread", false))
+                }
+                Form::Found => {
+                    (line("part", true))
+                    (says(say!(words, "enter-found-says"), true))
+                }
+                Form::Fitted => {
+                    (line("part", true))
+                    (says(say!(words, "enter-fitted-says"), false))
+                }
+                Form::Oil => {
+                    (line("place", true))
+                    (line("oil", true))
+                }
+                Form::TrialRun => {
+                    (line("hours", true))
+                    (line("rate", false))
+                    (line("beat", false))
+                    (line("arc", false))
+                    label { span { (say!(words, "enter-struck")) }
+                        @let struck = filled.value("struck");
+                        select name="struck" {
+                            option value="" { (say!(words, "enter-struck-unheard")) }
+                            option value="right" selected[struck.as_deref() == Some("right")] { (say!(words, "enter-struck-right")) }
+                            option value="wrong" selected[struck.as_deref() == Some("wrong")] { (say!(words, "enter-struck-wrong")) }
+                        }
+                    }
+                    (line("says", false))
+                }
+                Form::Note => (line("says", true)),
+                Form::HandedBack => {
+                    (line("to", false))
+                    (line("says", false))
+                }
+            }
+        }
+    }
+}
+
+/// What is asked of a clock that comes in. Where its sheet may name it, it needs no name.
+fn intake(words: &Words, filled: Filled<'_>, needs_name: bool) -> Markup {
+    let line = |name: &str, needed: bool| {
+        let value = filled.value(name);
+        text(name, &label(words, name), value.as_deref(), needed)
+    };
+    html! {
+        (line("clock", needs_name))
+        (line("complaint", false))
+        (line("owner", false))
+        (line("reach", false))
+        label { span { (label(words, "promised")) } input type="date" name="promised" value=[filled.value("promised")]; }
+    }
+}
+
+/// The same for another clock, with what was typed of it before.
+pub(crate) fn another(words: &Words, typed: &Fields) -> Markup {
+    let filled = Filled {
+        right: None,
+        typed: Some(typed),
+    };
+    intake(words, filled, false)
+}
+
+fn usual_unit(words: &Words) -> Unit {
+    match words.units() {
+        report::Units::Inch => Unit::In,
+        report::Units::Millimetre => Unit::Mm,
+    }
+}
+
+/// What an entry has in a field of its form.
+fn value(work: &Work, name: &str) -> Option<String> {
+    let said = |text: &entries::Words| text.here().cloned();
+    let also = |text: &Option<entries::Words>| text.as_ref().and_then(said);
+    let figure = |figure: &Option<Decimal>| figure.as_ref().map(|f| f.text().to_owned());
+    match (work, name) {
+        (Work::Intake { clock, .. }, "clock") => said(clock),
+        (Work::Intake { complaint, .. }, "complaint") => also(complaint),
+        (Work::Intake { owner, .. }, "owner") => also(owner),
+        (Work::Intake { reach, .. }, "reach") => also(reach),
+        (Work::Intake { promised, .. }, "promised") => promised.map(|day| day.to_string()),
+        (Work::Measurement { what, .. }, "what") => said(what),
+        (Work::Measurement { value, .. }, "value") => Some(value.text().to_owned()),
+        (Work::Measurement { unit, .. }, "unit") => Some(unit.word().to_owned()),
+        (Work::Measurement { spread, .. }, "spread") => figure(spread),
+        (Work::Found { part, .. } | Work::Fitted { part, .. }, "part") => said(part),
+        (Work::Found { says, .. } | Work::Note { says }, "says") => said(says),
+        (
+            Work::Fitted { says, .. } | Work::TrialRun { says, .. } | Work::HandedBack { says, .. },
+            "says",
+        ) => also(says),
+        (Work::Oil { place, .. }, "place") => said(place),
+        (Work::Oil { oil, .. }, "oil") => said(oil),
+        (Work::TrialRun { hours, .. }, "hours") => Some(hours.text().to_owned()),
+        (Work::TrialRun { rate_s_per_day, .. }, "rate") => figure(rate_s_per_day),
+        (Work::TrialRun { beat_error_ms, .. }, "beat") => figure(beat_error_ms),
+        (Work::TrialRun { arc_deg, .. }, "arc") => figure(arc_deg),
+        (Work::TrialRun { struck, .. }, "struck") => struck.map(|s| struck_word(s).to_owned()),
+        (Work::HandedBack { to, .. }, "to") => also(to),
+        _ => None,
+    }
+}
+
+fn struck_word(struck: Striking) -> &'static str {
+    match struck {
+        Striking::Right => "right",
+        Striking::Wrong => "wrong",
+    }
+}
+
+/// What a form tells.
+pub(crate) fn told(fields: &Fields) -> Result<Work, Odd> {
+    short_enough(fields)?;
+    let odd = |field: &'static str| Odd::of(field, fields.get(field).unwrap_or_default());
+    let need = |field| said(fields.get(field)).ok_or_else(|| odd(field));
+    let figure = |field: &'static str| {
+        (fields.get(field).map(plain))
+            .map(|typed| Decimal::parse(&typed).map_err(|_| odd(field)))
+            .transpose()
+    };
+    let needed = |field| figure(field).and_then(|f| f.ok_or_else(|| odd(field)));
+    let stage = |field: &'static str| {
+        (fields.get(field).and_then(Stage::of_word)).ok_or_else(|| odd(field))
+    };
+    let day = |field: &'static str| {
+        (fields.get(field))
+            .map(|typed| Day::parse(typed).ok_or_else(|| odd(field)))
+            .transpose()
+    };
+    let kind = fields.get("kind").unwrap_or_default();
+    let work = match Form::ALL.into_iter().find(|form| form.kind() == kind) {
+        Some(Form::Intake) => Work::Intake {
+            clock: need("clock")?,
+            owner: said(fields.get("owner")),
+            reach: said(fields.get("reach")),
+            complaint: said(fields.get("complaint")),
+            promised: day("promised")?,
+        },
+        Some(Form::Measurement) => Work::Measurement {
+            what: need("what")?,
+            value: needed("value")?,
+            unit: (Unit::ALL.into_iter())
+                .find(|unit| fields.get("unit") == Some(unit.word()))
+                .ok_or_else(|| odd("unit"))?,
+            spread: figure("spread")?,
+        },
+        Some(Form::Found) => Work::Found {
+            part: need("part")?,
+            says: need("says")?,
+        },
+        Some(Form::Fitted) => Work::Fitted {
+            part: need("part")?,
+            says: said(fields.get("says")),
+        },
+        Some(Form::Oil) => Work::Oil {
+            place: need("place")?,
+            oil: need("oil")?,
+        },
+        Some(Form::TrialRun) => Work::TrialRun {
+            hours: needed("hours")?,
+            rate_s_per_day: figure("rate")?,
+            beat_error_ms: figure("beat")?,
+            arc_deg: figure("arc")?,
+            struck: match fields.get("struck") {
+                Some("right") => Some(Striking::Right),
+                Some("wrong") => Some(Striking::Wrong),
+                _ => None,
+            },
+            says: said(fields.get("says")),
+        },
+        Some(Form::Note) => Work::Note {
+            says: need("says")?,
+        },
+        Some(Form::HandedBack) => Work::HandedBack {
+            to: said(fields.get("to")),
+            says: said(fields.get("says")),
+        },
+        None => match kind {
+            "check" => Work::Check {
+                stage: stage("stage")?,
+                item: need("item")?,
+            },
+            "stage" => Work::Stage { to: stage("to")? },
+            _ => return Err(odd("kind")),
+        },
+    };
+    Ok(match fields.count("of") {
+        Some(of) => Work::Correction {
+            of,
+            to: Box::new(work),
+        },
+        None => work,
+    })
+}

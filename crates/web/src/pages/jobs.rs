@@ -1,0 +1,235 @@
+//! The one list of what lies on the bench: each job by its clock, its stage as a word, its next step as a sentence. Another
+//! clock comes in here, and a lesson is begun here.
+
+use crate::asked::{Answer, Asked, on_to, read, sent, write};
+use crate::desk::{Desk, Refused};
+use crate::form::{Fields, lines};
+use crate::frame::frame;
+use crate::pages::entering;
+use crate::pages::search;
+use axum::Router;
+use axum::http::StatusCode;
+use book::JobId;
+use book::{JobLine, Listing};
+use entries::Stage;
+use maud::{Markup, html};
+use report::{Words, say, stages};
+use std::sync::Arc;
+use tasks::Gone;
+
+pub(super) fn routes() -> Router<Arc<Desk>> {
+    Router::new()
+        .route("/", read(home))
+        .route("/jobs", read(list).merge(write(begin)))
+}
+
+/// So many jobs are on a page: more than a bench has at a time, and few enough to be gone over at each look.
+const ON_A_PAGE: usize = 24;
+
+/// A job in the list.
+struct Line {
+    job: JobLine,
+    gone: Option<Gone>,
+}
+
+impl Line {
+    fn is_lesson(&self) -> bool {
+        (self.gone.as_ref()).is_some_and(|gone| tasks::hidden_of(&gone.log).is_some())
+    }
+
+    /// Whether its train can be put wrong for a lesson.
+    fn teaches(&self) -> bool {
+        let counted = (self.gone.as_ref()).and_then(Gone::movement);
+        counted.is_some_and(|movement| movement.witnesses().len() > 0) && !self.is_lesson()
+    }
+
+    fn markup(&self, words: &Words) -> Markup {
+        let (job, lesson) = (&self.job, self.is_lesson());
+        let page = if lesson { "lesson" } else { "way" };
+        html! {
+            a href=(format!("/job/{}/{page}", job.id)) {
+                b { @if job.name.is_empty() { (say!(words, "jobs-nameless")) } @else { (job.name) } }
+                @match &self.gone {
+                    _ if lesson => span.stage { (say!(words, "lesson-line")) },
+                    Some(gone) if !job.handed_back => {
+                        span.stage { (stages::stage(words, gone.way.stage)) }
+                        span.next { (stages::next(words, &gone.way)) }
+                    }
+                    _ => span.stage { (say!(words, "stage-home")) },
+                }
+            }
+        }
+    }
+}
+
+/// That this machine's clock cannot be right; nothing where it may be, or tells no day.
+fn odd_clock(words: &Words, desk: &Desk) -> Option<String> {
+    /// Years in which nobody opens a bench: before there were machines that tell the day so, and long after this one.
+    const BEFORE: &str = "1970-01-01";
+    const AFTER: &str = "2100-12-31";
+    let day = (desk.today)()?.to_string();
+    (day.as_str() < BEFORE || day.as_str() > AFTER).then(|| say!(words, "clock-odd", day = day))
+}
+
+/// The list from where it was asked for; what was typed for another clock stands there again.
+pub(crate) fn jobs(
+    desk: &Desk,
+    words: &Words,
+    asked: &Fields,
+    refused: Option<&Refused>,
+) -> Result<Markup, Refused> {
+    let home = asked.has("home");
+    let which = Listing {
+        on_the_bench: !home,
+        after: asked.count("after").map(|after| after as u64),
+        most: ON_A_PAGE + 1,
+    };
+    let mut found = desk.book.list(which)?;
+    let more = found.len() > ON_A_PAGE;
+    found.truncate(ON_A_PAGE);
+    let own = desk.own()?;
+    let lines: Vec<Line> = found
+        .into_iter()
+        .map(|job| {
+            let gone = desk.on_the_list(job.id, &own).ok();
+            Line { job, gone }
+        })
+        .collect();
+    let main = html! {
+        main #main.plain-page {
+            h1 #sentence tabindex="-1" { @if home { (say!(words, "jobs-all")) } @else { (say!(words, "jobs")) } }
+            @if let Some(odd) = odd_clock(words, desk) { p.refused role="status" { (odd) } }
+            @if let Some(why) = desk.not_backed_up(words) { p.refused role="status" { (why) } }
+            (search::field(words, ""))
+            ul.jobs {
+                @for line in &lines { li { (line.markup(words)) } }
+            }
+            p {
+                @if let (true, Some(last)) = (more, lines.last()) {
+                    a.button href=(format!("/jobs?after={}{}", last.job.last, if home { "&home" } else { "" })) { (say!(words, "jobs-more")) }
+                    " "
+                }
+                @if home { a.button.plain href="/jobs" { (say!(words, "jobs")) } }
+                @else { a.button.plain href="/jobs?home" { (say!(words, "jobs-all")) } }
+            }
+            (another(words, asked, refused))
+            (learn(words, &lines))
+        }
+    };
+    Ok(frame(words, &say!(words, "program"), None, &main))
+}
+
+/// Another clock comes in: its name is enough, and a sheet can come later.
+fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
+    html! {
+        details.begin open[refused.is_some()] {
+            summary { (say!(words, "another")) }
+            form.another method="post" action="/jobs" data-whole {
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            @if let Some(Refused::InHand(job)) = refused {
+                p.forward {
+                    a.button.primary href=(format!("/job/{}", job.id)) { (say!(words, "in-hand-open", n = job.id.to_string())) }
+                    button name="as-another" value="yes" { (say!(words, "in-hand-another")) }
+                }
+            }
+            (entering::another(words, typed))
+            label {
+                span { (say!(words, "another-sheet")) }
+                textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
+            }
+            @if !matches!(refused, Some(Refused::InHand(_))) { button.primary { (say!(words, "put-on")) } }
+            }
+        }
+    }
+}
+
+/// A lesson with the movement of a job that is there.
+fn learn(words: &Words, lines: &[Line]) -> Markup {
+    html! {
+        @if lines.iter().any(Line::teaches) {
+            details.begin {
+                summary { (say!(words, "lesson")) }
+                form.another method="post" action="/lessons" data-whole {
+                p.quiet { (say!(words, "lesson-about")) }
+                label {
+                    span { (say!(words, "lesson-which")) }
+                    select name="job" { @for Line { job, .. } in lines.iter().filter(|line| line.teaches()) { option value=(job.id) { (job.name) } } }
+                }
+                label {
+                    span { (say!(words, "lesson-wheels")) }
+                    select name="wheels" { option value="1" { "1" } option value="2" { "2" } }
+                }
+                button { (say!(words, "lesson-begin")) }
+                }
+            }
+        }
+    }
+}
+
+/// Where work goes on with a job: its train is timed on a page of its own.
+fn address(desk: &Desk, id: JobId) -> String {
+    let gone = (desk.book.job(id).ok())
+        .and_then(|kept| tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[]).ok());
+    match gone {
+        Some(gone) if gone.sheet.is_some() && gone.way.stage == Stage::Together => {
+            format!("/job/{id}")
+        }
+        _ => format!("/job/{id}/way"),
+    }
+}
+
+fn home(asked: &Asked) -> Answer {
+    Ok(match asked.desk.book.current()? {
+        Some(id) => on_to(&address(&asked.desk, id)),
+        None => on_to("/jobs"),
+    })
+}
+
+fn list(asked: &Asked) -> Answer {
+    let page = jobs(&asked.desk, &asked.words, &asked.fields, None)?;
+    Ok(sent(StatusCode::OK, page))
+}
+
+/// A clock comes in. One that has no name of its own goes by that of its sheet; a sheet without anything else is put on the
+/// bench to have its train timed, or its missing counts found. Where a job has just this sheet, it is asked whether that job or
+/// another is meant.
+fn begin(asked: &Asked) -> Answer {
+    let Asked { desk, fields, .. } = asked;
+    let sheet = fields.get("sheet").map(lines);
+    let told = ["clock", "complaint", "owner", "reach", "promised"];
+    let begun = match &sheet {
+        Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) => {
+            put_on(desk, sheet, fields.has("as-another")).map(|id| address(desk, id))
+        }
+        sheet => come_in(desk, fields, sheet.as_deref()).map(|id| format!("/job/{id}/way")),
+    };
+    match begun {
+        Ok(address) => Ok(on_to(&address)),
+        Err(why) => {
+            let page = jobs(desk, &asked.words, fields, Some(&why))?;
+            Ok(sent(why.status(), page))
+        }
+    }
+}
+
+fn put_on(desk: &Desk, sheet: &str, as_another: bool) -> Result<JobId, Refused> {
+    match desk.in_hand(sheet)? {
+        Some(job) if !as_another => Err(Refused::InHand(job)),
+        _ => Ok(desk.put_on(sheet)?),
+    }
+}
+
+fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, Refused> {
+    let mut fields = fields.clone();
+    fields.0.push(("kind".to_owned(), "intake".to_owned()));
+    if fields.get("clock").is_none()
+        && let Some(sheet) = sheet
+    {
+        let movement = tasks::as_counted(sheet.as_bytes()).map_err(tasks::Refusal::from)?;
+        let name = movement.name().to_owned();
+        fields.0.push(("clock".to_owned(), name));
+    }
+    let intake = entering::told(&fields).map_err(Refused::Odd)?;
+    let clock = fields.get("clock").unwrap_or_default();
+    Ok(desk.come_in(clock, sheet.unwrap_or_default(), &intake)?)
+}

@@ -1,0 +1,246 @@
+//! A lesson: the movement as it was mis-timed on purpose stands under the glasses, the pupil says which wheel, how many
+//! teeth and which way, and the openings are counted. Nothing is advised here.
+
+use crate::asked::{Answer, Asked, on_to, read, sent, write};
+use crate::desk::{Desk, Refused, Whole};
+use crate::form::Fields;
+use crate::form::Odd;
+use crate::frame::{count_again, frame};
+use crate::pages::closeup;
+use crate::plate::{Plate, turning};
+use axum::Router;
+use axum::http::StatusCode;
+use book::JobId;
+use entries::{AtMesh, Work};
+use maud::{Markup, html};
+use movement::{MeshId, Movement, Turning};
+use report::{Words, page as said, say};
+use std::sync::Arc;
+use std::time::{SystemTime, UNIX_EPOCH};
+use tasks::{Ask, Lesson};
+
+pub(super) fn routes() -> Router<Arc<Desk>> {
+    Router::new()
+        .route("/job/{id}/lesson", read(learn).merge(write(shift)))
+        .route("/lessons", write(begin_lesson))
+}
+
+/// Puts a lesson on the bench, with the sheet of a job that is there.
+pub(crate) fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId, Refused> {
+    let from: JobId = (fields.get("job").and_then(|id| id.parse().ok())).ok_or(Refused::Nothing)?;
+    let wheels = if fields.get("wheels") == Some("2") {
+        2
+    } else {
+        1
+    };
+    let job = desk.whole(from, *words, None)?;
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    // Which wheel it is need only be hard to guess for whoever sits there.
+    let now = SystemTime::now().duration_since(UNIX_EPOCH);
+    let seed = now.map_or(0, |now| u64::from(now.subsec_nanos()) ^ now.as_secs());
+    let hidden = tasks::mistime(movement, wheels, seed).ok_or(Refused::NoLesson)?;
+    let name = say!(words, "lesson-name", name = movement.name());
+    Ok(desk.come_in(&name, &job.sheet, &Work::Lesson { hidden })?)
+}
+
+/// The page of a lesson; nothing where the job is none.
+pub(crate) fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Option<Markup> {
+    let words = &job.words;
+    let hidden = job.lesson()?;
+    let movement = job.gone.movement()?;
+    let stands = tasks::lesson(movement, hidden, job.gone.log.standing());
+    let view = job.view();
+    let plate = Plate::of_lesson(movement, &job.gone.log, view, &stands.stands);
+    let main = html! {
+        main #main.job data-step="lesson" data-job=(job.id) {
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            (count_again(words, Some(movement)))
+            figure.lies {
+                div.lies-hold role="img" aria-label=(said::seen_from(words, view.plate, view.upside_down)) { (plate.svg()) }
+                figcaption { (turns(job)) }
+            }
+            div.beside {
+                section.seen aria-label=(say!(words, "seen")) {
+                    @for (id, place) in &stands.stands {
+                        @let look = said::look_of(movement, *id, place);
+                        figure data-state=(closeup::state(Some(look.inside()))) {
+                            (closeup::stands(movement, view, *id, place))
+                            figcaption {
+                                b { (said::named(&movement.witness(*id).id)) }
+                                span.looks { (closeup::marks()) span { (look.say(words)) } }
+                            }
+                        }
+                    }
+                }
+                section #say.say aria-labelledby="sentence" {
+                    h1 #sentence tabindex="-1" { (sentence(words, &stands)) }
+                    p #beneath.beneath { (say!(words, "lesson-openings", count = stands.openings)) }
+                    @if !stands.right { (question(job, movement, asked)) }
+                }
+                (solution(job, movement, stands.right || asked.has("solution")))
+            }
+        }
+    };
+    let about = said::seen_from(words, view.plate, view.upside_down);
+    Some(frame(words, &job.name, Some(&about), &main))
+}
+
+fn sentence(words: &Words, stands: &Lesson) -> String {
+    if stands.right {
+        say!(words, "lesson-right", count = stands.openings)
+    } else if stands.openings == 0 {
+        say!(words, "lesson-question")
+    } else {
+        say!(words, "lesson-not-yet")
+    }
+}
+
+/// Which wheel, how many teeth, which way as it is looked at now: as many wheels as were put wrong may be moved in one
+/// opening.
+fn question(job: &Whole, movement: &Movement, asked: &Fields) -> Markup {
+    let words = &job.words;
+    let wheels = job.lesson().unwrap_or_default().len();
+    html! {
+        form.lesson method="post" action=(format!("/job/{}/lesson", job.id)) data-whole {
+            input type="hidden" name="entries" value=(job.entries());
+            @for n in 1..=wheels {
+                @if n > 1 { h2 { (say!(words, "lesson-also")) } }
+                (wheel(words, movement, n, asked))
+            }
+            button.primary { (say!(words, "lesson-open")) }
+        }
+    }
+}
+
+/// The fields of a wheel; only the first must be filled in.
+fn wheel(words: &Words, movement: &Movement, n: usize, asked: &Fields) -> Markup {
+    let [mesh_field, teeth_field, way_field] = FIELDS.map(|field| format!("{field}.{n}"));
+    let ways = [
+        ("clockwise", say!(words, "lesson-clockwise")),
+        ("counterclockwise", say!(words, "lesson-counterclockwise")),
+    ];
+    html! {
+        div.row {
+            label {
+                span { (say!(words, "lesson-wheel")) }
+                select name=(mesh_field) {
+                    @for (id, _) in movement.meshes() {
+                        @if let Some(far) = movement.far_arbor(id) {
+                            @let name = movement.mesh_name(id);
+                            option value=(name) selected[asked.get(&mesh_field) == Some(name.as_str())] {
+                                (say!(words, "lesson-arbor", arbor = said::named(&movement.arbor(far).id), mesh = name.replace('>', " · ")))
+                            }
+                        }
+                    }
+                }
+            }
+            label {
+                span { (say!(words, "lesson-teeth")) }
+                input type="text" inputmode="numeric" name=(teeth_field) size="3" required[n == 1] value=[asked.get(&teeth_field)];
+            }
+            fieldset.ways {
+                legend { (say!(words, "lesson-way")) }
+                @for (value, name) in ways {
+                    label.check { input type="radio" name=(way_field) value=(value) required[n == 1] checked[asked.get(&way_field) == Some(value)]; span { (name) } }
+                }
+            }
+        }
+    }
+}
+
+/// The plate it is looked at from, to be turned.
+fn turns(job: &Whole) -> Markup {
+    let action = format!("/job/{}/view", job.id);
+    html! {
+        form method="post" action=(action) data-whole {
+            input type="hidden" name="back" value="lesson";
+            (turning(&job.words, job.view(), None, &action))
+        }
+    }
+}
+
+/// What was hidden: in the page only once it is right, or to whoever gives up.
+fn solution(job: &Whole, movement: &Movement, told: bool) -> Markup {
+    let words = &job.words;
+    if !told {
+        return html! {
+            p.give-up { a.button.plain href=(format!("/job/{}/lesson?solution", job.id)) { (say!(words, "lesson-give-up")) } }
+        };
+    }
+    html! {
+        section.solution aria-labelledby="solution" {
+            h2 #solution { (say!(words, "lesson-solution")) }
+            ul {
+                @for at in job.lesson().unwrap_or_default() {
+                    @if let Some(mesh) = movement.find_mesh(&at.mesh) {
+                        li { (said::history::shift_short(words, movement, mesh, at.teeth.into(), job.view().plate)) }
+                    }
+                }
+            }
+            p { a.button href="/jobs" { (say!(words, "jobs")) } }
+        }
+    }
+}
+
+/// What is asked of each wheel, by the names of its fields, which its number follows.
+const FIELDS: [&str; 3] = ["mesh", "teeth", "way"];
+
+/// The shifts that a form says, made in one opening.
+pub(crate) fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let hidden = job.lesson().ok_or(Refused::Nothing)?;
+    if tasks::lesson(movement, hidden, job.gone.log.standing()).right {
+        return Err(Refused::Behind);
+    }
+    let view = job.view();
+    let filled =
+        (1..=hidden.len()).filter(|n| *n == 1 || fields.get(&format!("teeth.{n}")).is_some());
+    let did = filled.map(|n| {
+        let [mesh, teeth, way] =
+            FIELDS.map(|field| fields.get(&format!("{field}.{n}")).unwrap_or_default());
+        let id: MeshId = movement.find_mesh(mesh).ok_or(Refused::Nothing)?;
+        let far = movement.far_arbor(id).ok_or(Refused::Nothing)?;
+        let odd = |field, got| Refused::Odd(Odd::of(field, got));
+        let turned = match way {
+            "clockwise" => Turning::Clockwise,
+            "counterclockwise" => Turning::Counterclockwise,
+            other => return Err(odd("way", other)),
+        };
+        let count = (teeth.parse::<u16>().ok()).filter(|teeth| *teeth > 0);
+        let count = i32::from(count.ok_or_else(|| odd("teeth", teeth))?);
+        let ahead = movement.runs(far, view.plate) == turned;
+        Ok(AtMesh {
+            mesh: movement.mesh_name(id),
+            teeth: if ahead { count } else { -count },
+        })
+    });
+    Ok(Ask::Did(did.collect::<Result<_, _>>()?))
+}
+
+/// The lesson of a job, if it is one.
+fn lesson_page(asked: &Asked, why: Option<&Refused>) -> Answer {
+    let page = lesson(&asked.whole()?, &asked.fields, why).ok_or(Refused::Nothing)?;
+    Ok(sent(why.map_or(StatusCode::OK, Refused::status), page))
+}
+
+fn learn(asked: &Asked) -> Answer {
+    lesson_page(asked, None)
+}
+
+fn shift(asked: &Asked) -> Answer {
+    let id = asked.id()?;
+    let did = asked.whole().and_then(|job| {
+        let entries = asked.entries()?;
+        let ask = shifts(&job, &asked.fields)?;
+        Ok(asked.desk.tell(id, entries, &[ask])?)
+    });
+    match did {
+        Ok(()) => Ok(on_to(&format!("/job/{id}/lesson"))),
+        Err(why) => lesson_page(asked, Some(&why)),
+    }
+}
+
+fn begin_lesson(asked: &Asked) -> Answer {
+    let id = begin(&asked.desk, &asked.words, &asked.fields)?;
+    Ok(on_to(&format!("/job/{id}/lesson")))
+}

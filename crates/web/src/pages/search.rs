@@ -1,0 +1,83 @@
+//! Looking for words in everything that was ever entered.
+
+use crate::asked::{Answer, Asked, read, sent};
+use crate::desk::Desk;
+use crate::frame::frame;
+use axum::Router;
+use axum::http::StatusCode;
+use book::{Found, Hit};
+use maud::{Markup, html};
+use report::{Words, say};
+use std::sync::Arc;
+
+pub(super) fn routes() -> Router<Arc<Desk>> {
+    Router::new().route("/search", read(look_for))
+}
+
+/// So many are shown; more than that is no answer to a question.
+pub(crate) const MOST: usize = 60;
+
+/// So much of an entry is shown: two lines of a page.
+const SHOWN: usize = 240;
+
+/// The field that is asked with, on every page that has it.
+pub(crate) fn field(words: &Words, asked: &str) -> Markup {
+    html! {
+        form.search role="search" method="get" action="/search" {
+            label { span { (say!(words, "search")) } input type="search" name="for" value=(asked); }
+            button { (say!(words, "search-do")) }
+        }
+    }
+}
+
+pub(crate) fn search(words: &Words, asked: &str, hits: &[Hit]) -> Markup {
+    let main = html! {
+        main #main.plain-page {
+            h1 #sentence tabindex="-1" {
+                @if asked.is_empty() { (say!(words, "search")) }
+                @else if hits.len() > MOST { (say!(words, "search-most", count = MOST)) }
+                @else { (say!(words, "search-found", count = hits.len())) }
+            }
+            (field(words, asked))
+            ol.hits {
+                @for hit in hits.iter().take(MOST) {
+                    li {
+                        a href=(format!("/job/{}/way", hit.job)) { (hit.name) }
+                        p.quiet {
+                            @if hit.n > 0 { (hit.n) ". " }
+                            @match hit.what {
+                                Found::Entry => (hit.said.chars().take(SHOWN).collect::<String>()),
+                                Found::Sheet => { (say!(words, "search-sheet")) " " (around(&hit.said, asked)) }
+                                Found::OldSheet => { (say!(words, "search-old-sheet")) " " (around(&hit.said, asked)) }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    };
+    frame(words, &say!(words, "search"), None, &main)
+}
+
+/// The lines of a sheet from the first on that has a word of what was asked; its beginning, where none is found so.
+fn around(sheet: &str, asked: &str) -> String {
+    let begins: Vec<String> = asked
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(|word| word.to_lowercase().chars().take(4).collect())
+        .collect();
+    let has = |line: &str| {
+        let line = line.to_lowercase();
+        begins.iter().any(|begin| line.contains(begin.as_str()))
+    };
+    let lines: Vec<&str> = sheet.lines().collect();
+    let from = lines.iter().position(|line| has(line)).unwrap_or(0);
+    let shown = lines[from.min(lines.len())..].join(" ");
+    shown.chars().take(SHOWN).collect()
+}
+
+fn look_for(asked: &Asked) -> Answer {
+    let sought = asked.fields.get("for").unwrap_or_default();
+    let hits = asked.desk.book.search(sought, MOST + 1)?;
+    Ok(sent(StatusCode::OK, search(&asked.words, sought, &hits)))
+}

@@ -1,0 +1,336 @@
+//! The strike shown running: the drawing with what is seen beside it, a strip of the hours, every event, and what can be
+//! put in wrong. Without the script it is a list of hours and events.
+
+use crate::asked::{Answer, Asked, heavy, sent};
+use crate::desk::Desk;
+use crate::desk::{Refused, Whole};
+use crate::form::{Fields, along, plain, query};
+use crate::frame::frame;
+use crate::plate::{Plate, turning};
+use axum::Router;
+use axum::http::{StatusCode, header};
+use axum::response::IntoResponse;
+use maud::{Markup, html};
+use movement::{Does, Felt, Movement, RACK};
+use report::page::struck as said;
+use report::{Words, page, say};
+use std::sync::Arc;
+use strike::{Hour, PutIn, Struck, pace};
+use tasks::Wrongs;
+
+pub(super) fn routes() -> Router<Arc<Desk>> {
+    Router::new()
+        .route("/job/{id}/strike", heavy(run))
+        .route("/job/{id}/strike/table", heavy(table))
+}
+
+/// What can be put in wrong: the name of its field, and that of the field beside it.
+const KINDS: [(&str, &str); 5] = [
+    ("shift", "shift-by"),
+    ("bend", "bend-by"),
+    ("worn", "worn-by"),
+    ("missing", "missing-n"),
+    ("slip", "slip-by"),
+];
+
+/// What was put in, as the command line writes it.
+pub(crate) fn wrongs(fields: &Fields) -> Wrongs {
+    let written = |(name, by): (&str, &str)| -> Vec<String> {
+        let (Some(of), Some(by)) = (fields.get(name), fields.get(by)) else {
+            return Vec::new();
+        };
+        let between = if name == "missing" { ':' } else { '=' };
+        vec![format!("{of}{between}{}", plain(by))]
+    };
+    Wrongs {
+        shift: written(KINDS[0]),
+        bend: written(KINDS[1]),
+        worn: written(KINDS[2]),
+        missing: written(KINDS[3]),
+        slip: written(KINDS[4]),
+    }
+}
+
+/// What was put in, as it was typed.
+fn put(fields: &Fields) -> impl Iterator<Item = (&str, &str)> {
+    fields.filled(KINDS.into_iter().flat_map(|(name, by)| [name, by]))
+}
+
+/// What was put in, as the question of an address; empty where nothing was.
+pub(crate) fn question(fields: &Fields) -> String {
+    match query(put(fields)) {
+        none if none.is_empty() => none,
+        some => format!("?{some}"),
+    }
+}
+
+/// What was put in, and the run.
+pub(crate) type Run = (Vec<PutIn>, Struck);
+
+/// The page of a run, or why there is none; nothing where the job has no sheet.
+pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) -> Option<Markup> {
+    let words = &job.words;
+    let movement = job.gone.movement()?;
+    let struck = run.map(|(_, struck)| struck);
+    let view = job.view();
+    let table = format!("/job/{}/strike/table{}", job.id, question(asked));
+    let main = html! {
+        main #main.strike-page data-job=(job.id) data-table=[struck.is_ok().then_some(table)] {
+            @if let Err(refused) = struck { p.refused role="alert" { (refused.say(words)) } }
+            figure.lies {
+                div.lies-hold role="img" aria-label=(page::seen_from(words, view.plate, view.upside_down)) {
+                    (Plate::running(movement, &job.gone.log, view, struck.ok().and_then(|struck| struck.motion.first()).map(AsRef::as_ref)).svg())
+                }
+                figcaption { (turns(job, asked)) }
+            }
+            div.beside {
+                h1 #sentence tabindex="-1" { (say!(words, "running")) }
+                @if let Ok(struck) = struck {
+                    (player(words))
+                    @if let Ok((put_in, _)) = run { @for line in said::bends(words, movement, put_in) { p { (line) } } }
+                    section.sums { @for line in said::summary(words, movement, struck) { p { (line) } } }
+                    (hours(words, movement, struck))
+                }
+                (put_in(words, job, movement, asked))
+                p.quiet { (say!(words, "running-levers")) }
+                p.whole { a.button href=(format!("/job/{}/way?stage=prove", job.id)) { (say!(words, "whole-job")) } }
+            }
+            @if struck.is_ok() { script src="/strike.js" defer {} }
+        }
+    };
+    let about = page::seen_from(words, view.plate, view.upside_down);
+    Some(frame(words, &job.name, Some(&about), &main))
+}
+
+/// What the script is told to do: hidden where there is none.
+fn player(words: &Words) -> Markup {
+    let pace = say!(
+        words,
+        "running-pace-about",
+        blow = words.decimal(pace::BLOW, 2),
+        hand = words.decimal(pace::HAND, 0)
+    );
+    html! {
+        section.player aria-label=(say!(words, "running")) {
+            p #seen.now-seen { (say!(words, "running-loading")) }
+            div.touches {
+                button #play.primary type="button" disabled data-play=(say!(words, "running-play")) data-pause=(say!(words, "running-pause")) { (say!(words, "running-play")) }
+                button #next type="button" disabled data-next { (say!(words, "running-next")) }
+                button #before type="button" disabled { (say!(words, "running-before")) }
+            }
+            fieldset.sure {
+                legend { (say!(words, "running-pace")) }
+                label { input type="radio" name="pace" value="0.25" checked; span { (say!(words, "running-slow")) } }
+                label { input type="radio" name="pace" value="1"; span { (say!(words, "running-real")) } }
+                button #sound.plain type="button" aria-pressed="false" data-sound=(say!(words, "running-sound")) data-quiet=(say!(words, "running-quiet")) { (say!(words, "running-sound")) }
+            }
+            p.quiet { (pace) " " (say!(words, "running-sound-about")) }
+        }
+    }
+}
+
+/// The strip of the hours, each with its edge, and under it what is seen at each.
+fn hours(words: &Words, movement: &Movement, struck: &Struck) -> Markup {
+    let first = struck.first_events();
+    html! {
+        section.hours aria-labelledby="hours" {
+            h2 #hours { (say!(words, "running-hours")) }
+            p.quiet { (say!(words, "running-thin-mark")) }
+            ol.strip {
+                @for (n, hour) in struck.hours.iter().enumerate() {
+                    li data-state=(state(hour)) {
+                        a href=(format!("#hour-{n}")) data-hour=(n) data-first=(first[n]) {
+                            b { (said::time(hour)) }
+                            (edge(hour))
+                            span { (said::blows(words, hour)) }
+                            small { (in_a_word(words, hour)) }
+                        }
+                    }
+                }
+            }
+            h2 { (say!(words, "running-events")) }
+            @for (n, hour) in struck.hours.iter().enumerate() {
+                details id=(format!("hour-{n}")) {
+                    summary { (say!(words, "running-events-of", time = said::time(hour))) }
+                    p { (account(words, movement, hour)) }
+                    ol start=(first[n] + 1) {
+                        @for event in &struck.events[first[n]..first[n + 1]] {
+                            li { (say!(words, "running-at", time = said::clock(&event.pose.hours), what = said::seen(words, movement, &event.seen))) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Whether an hour is as it should be: right, thin or wrong.
+fn state(hour: &Hour) -> &'static str {
+    match (hour.is_right(), said::is_thin(hour)) {
+        (false, _) => "wrong",
+        (true, true) => "thin",
+        (true, false) => "right",
+    }
+}
+
+fn in_a_word(words: &Words, hour: &Hour) -> String {
+    match state(hour) {
+        "wrong" => say!(words, "running-wrong"),
+        "thin" => say!(words, "running-thin"),
+        _ => say!(words, "running-right"),
+    }
+}
+
+/// What an hour came to, in one line.
+fn account(words: &Words, movement: &Movement, hour: &Hour) -> String {
+    let owed = hour.expected;
+    let blows = hour.blows;
+    let mut said = vec![say!(
+        words,
+        "running-hour",
+        time = said::time(hour),
+        blows = blows,
+        owed = owed
+    )];
+    said.extend(
+        said::warning(words, hour).map(|turns| say!(words, "running-warning", turns = turns)),
+    );
+    said.extend(said::fall(words, hour).map(|fall| say!(words, "running-fall", fall = fall)));
+    said.extend(said::lead(words, hour).map(|lead| say!(words, "running-lead", lead = lead)));
+    let edge = said::nearest_edge(words, movement, hour);
+    if !edge.is_empty() {
+        said.push(edge);
+    }
+    said.extend(said::not_good(words, hour));
+    said.join("; ")
+}
+
+/// A slot with a tip in it, as near to its edges as it stood at the lock; for a rack a tooth with the pallet.
+fn edge(hour: &Hour) -> Markup {
+    let place = said::room(hour);
+    let notched = if said::is_thin(hour) {
+        "M3 18l3 3-3 3"
+    } else {
+        ""
+    };
+    html! {
+        svg.edge viewBox="0 0 64 28" aria-hidden="true" {
+            path.slot d="M0 5H10V24H54V5H64" {}
+            @if let Some(place) = place {
+                @let x = crate::form::written(10.0 + place * 32.0, 1);
+                path.tip d=(format!("M{x} 0v22h12V0z")) {}
+            }
+            @if !notched.is_empty() { path.nick d=(notched) {} }
+        }
+    }
+}
+
+/// The plate it is looked at from, to be turned.
+fn turns(job: &Whole, asked: &Fields) -> Markup {
+    let action = format!("/job/{}/view", job.id);
+    html! {
+        form method="post" action=(action) data-whole {
+            input type="hidden" name="back" value="strike";
+            (along(put(asked)))
+            (turning(&job.words, job.view(), None, &action))
+        }
+    }
+}
+
+/// What can be put in wrong, as a plain form; nothing of it is entered in the book.
+fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Markup {
+    let Some(works) = movement.works() else {
+        return html! {};
+    };
+    let meshes: Vec<(String, String)> = (movement.meshes())
+        .filter(|(id, _)| movement.far_side(*id).is_some())
+        .map(|(id, _)| movement.mesh_name(id))
+        .map(|name| (name.replace('>', ":"), name.replace('>', " · ")))
+        .collect();
+    let same = |ids: Vec<&str>| -> Vec<(String, String)> {
+        ids.into_iter()
+            .map(|id| (id.to_owned(), page::named(id)))
+            .collect()
+    };
+    let tail = works.rack().map(|_| RACK);
+    let levers = works.levers().map(|(_, lever)| lever.id.as_str());
+    let levers = same(levers.chain(tail).collect());
+    let felt = |id| {
+        (works.levers()).any(
+            |(_, lever)| matches!(lever.does, Does::Feels { felt: Felt::Track(t), .. } if t == id),
+        )
+    };
+    let tracks = same(
+        (works.tracks().filter(|(id, _)| felt(*id)))
+            .map(|(_, t)| t.id.as_str())
+            .collect(),
+    );
+    let pins = works.pins().map(|(_, pin)| pin.id.as_str());
+    let both = same(
+        works
+            .tracks()
+            .map(|(_, track)| track.id.as_str())
+            .chain(pins)
+            .collect(),
+    );
+    let choices = [&meshes, &levers, &tracks, &both, &both];
+    let labels = [
+        say!(words, "running-shift"),
+        say!(words, "running-bend"),
+        say!(words, "running-worn"),
+        say!(words, "running-missing"),
+        say!(words, "running-slip"),
+    ];
+    let open = put(asked).next().is_some();
+    html! {
+        details.put-in open[open] {
+            summary { (say!(words, "running-put-in")) }
+            form method="get" action=(format!("/job/{}/strike", job.id)) {
+                @for (((name, by), choices), label) in KINDS.iter().zip(choices).zip(&labels) {
+                    div.row {
+                        label {
+                            span { (label) }
+                            select name=(name) {
+                                option value="" { (say!(words, "running-none")) }
+                                @for (value, shown) in choices { option value=(value) selected[asked.get(name) == Some(value.as_str())] { (shown) } }
+                            }
+                        }
+                        label {
+                            span { (say!(words, "running-by")) span.visually-hidden { " " (label) } }
+                            input type="text" inputmode="decimal" name=(by) size="4" value=(asked.get(by).unwrap_or_default());
+                        }
+                    }
+                }
+                p.quiet { (say!(words, "bend-about")) }
+                div.forward {
+                    button { (say!(words, "running-run")) }
+                    @if open { a.button.plain href=(format!("/job/{}/strike", job.id)) { (say!(words, "running-clear")) } }
+                }
+            }
+        }
+    }
+}
+
+/// Runs the strike of a job with what was put in wrong, every event watched.
+fn struck(job: &Whole, fields: &Fields) -> Result<Run, Refused> {
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let run = tasks::prove(movement, &wrongs(fields), true);
+    run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))
+}
+
+fn run(asked: &Asked) -> Answer {
+    let job = asked.whole()?;
+    let struck = struck(&job, &asked.fields);
+    let status = (struck.as_ref().err()).map_or(StatusCode::OK, Refused::status);
+    let page = running(&job, &asked.fields, struck.as_ref());
+    Ok(sent(status, page.ok_or(Refused::Nothing)?))
+}
+
+/// The table that the page goes between.
+fn table(asked: &Asked) -> Answer {
+    let job = asked.whole()?;
+    let (_, struck) = struck(&job, &asked.fields)?;
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let table = report::running_json(&asked.words, movement, &struck).to_string();
+    Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())
+}

@@ -1,0 +1,91 @@
+//! A page of a sum: what it is of, and the parts it has.
+
+use crate::desk::{Refused, Whole};
+use crate::fields::Question;
+use crate::frame::{Picture, frame, mind};
+use crate::searches::Searches;
+use entries::Stage;
+use maud::{Markup, html};
+use report::{Words, say, stages};
+use tasks::Danger;
+
+/// A sum: where it stands, and how it is answered. The sentence and the picture come first, then all else that is told; what may be
+/// asked stands beneath.
+pub(crate) struct Sum {
+    /// The last of its address, and how messages choose by it.
+    pub(crate) word: &'static str,
+    /// The stage it belongs to.
+    pub(crate) stage: Stage,
+    /// Whether it takes its time, so that it takes its turn.
+    pub(super) heavy: bool,
+    /// What is known of it at its stage before anything is asked, a line each.
+    pub(crate) known: fn(&Whole) -> Vec<String>,
+    /// Its page.
+    pub(super) page: fn(&Question<'_>, &Searches) -> Page,
+}
+
+impl Sum {
+    /// What it is called.
+    pub(crate) fn name(&self, words: &Words) -> String {
+        say!(words, "sum", sum = self.word)
+    }
+}
+
+/// The parts of a page, in the order in which they stand.
+#[derive(Default)]
+pub(super) struct Page {
+    /// The sentence; the page's name where there is none.
+    pub(super) answer: Option<String>,
+    /// Why there is none.
+    pub(super) refused: Option<String>,
+    /// What to mind before all else.
+    pub(super) first: Vec<Danger>,
+    /// The picture and what it shows.
+    pub(super) picture: Option<Picture>,
+    /// What is told.
+    pub(super) told: Markup,
+    /// What to mind.
+    pub(super) dangers: Vec<Danger>,
+    /// What may be asked.
+    pub(super) form: Markup,
+    /// Whether it goes on: the page asks again by itself.
+    pub(super) goes_on: bool,
+}
+
+impl Page {
+    /// A page without an answer.
+    pub(super) fn refused(words: &Words, why: tasks::Refusal, form: Markup) -> Page {
+        Page {
+            refused: Some(Refused::Wrong(why).say(words)),
+            form,
+            ..Page::default()
+        }
+    }
+}
+
+/// A page of a sum.
+pub(super) fn markup(sum: &Sum, asked: &Question<'_>, page: &Page) -> Markup {
+    let words = asked.words();
+    let stage = sum.stage;
+    let back = format!("/job/{}/way?stage={}", asked.job.id, stage.word());
+    let main = html! {
+        main #main.sum data-sum=(sum.word) {
+            p.back { a.button.plain href=(back) { (say!(words, "sum-back", stage = stage.word())) } }
+            h1 #sentence tabindex="-1" { @match &page.answer { Some(answer) => (answer), None => (sum.name(words)) } }
+            @if let Some(why) = &page.refused { p.refused role="alert" { (why) } }
+            (mind(words, &page.first, "mind-first"))
+            div.part {
+                @if let Some(picture) = &page.picture { (picture.markup()) }
+                div.lines { (page.told) }
+            }
+            (mind(words, &page.dangers, "mind"))
+            (page.form)
+        }
+    };
+    frame(
+        words,
+        &asked.job.name,
+        Some(&stages::stage(words, stage)),
+        &main,
+    )
+}

@@ -1,0 +1,110 @@
+//! What drives each train: turns, torque, what is stored, how long it runs, and what another strip would do.
+
+use super::page::{Page, Sum};
+use crate::desk::Whole;
+use crate::fields::Question;
+use entries::Stage;
+
+use crate::fields::{Field, Kind, choice, form, inputs, typed};
+use crate::frame::{Picture, list};
+use maud::{Markup, html};
+use report::{power, say};
+use tasks::{Danger, Driven, PowerAsk, Powered, Refusal};
+
+/// What drives each train.
+pub(super) const SUM: Sum = Sum {
+    word: "power",
+    stage: Stage::Down,
+    heavy: false,
+    known,
+    page: |asked, _| page(asked),
+};
+
+const ASKED: [Field; 2] = [("instead", Kind::Length), ("runs", Kind::Time)];
+
+fn page(asked: &Question<'_>) -> Page {
+    let words = asked.words();
+    let form = ask(asked);
+    match powered(asked) {
+        Ok(powered) => {
+            let answers = powered.driven.iter();
+            let answers: Vec<String> = answers
+                .map(|driven| power::answer(words, &powered.movement, driven))
+                .collect();
+            Page {
+                answer: Some(answers.join(" ")),
+                first: powered.dangers(),
+                told: html! {
+                    @for driven in &powered.driven { (part(asked, &powered, driven)) }
+                    p.quiet { (power::spreads(words)) }
+                },
+                form,
+                ..Page::default()
+            }
+        }
+        Err(why) => Page {
+            // A spring is let down whether it is known or not.
+            first: vec![Danger::LetDown],
+            ..Page::refused(words, why, form)
+        },
+    }
+}
+
+fn powered(asked: &Question<'_>) -> Result<Powered, Refusal> {
+    let [instead, runs] = ASKED.map(|field| typed(asked.words(), asked.fields, field));
+    let on = asked.fields.get("on").map(str::to_owned);
+    let ask = PowerAsk { instead, runs, on };
+    tasks::power(asked.sheet(), &ask)
+}
+
+/// One arbor: its picture, and all that comes of it beside.
+fn part(asked: &Question<'_>, powered: &Powered, driven: &Driven) -> Markup {
+    let words = asked.words();
+    let picture = power::drawn(words, driven).map(|drawing| Picture {
+        svg: drawing.svg(),
+        says: say!(words, "sum-drawing", sum = "power"),
+    });
+    html! {
+        section.driven {
+            h2 { (power::heading(words, &powered.movement, driven)) }
+            @if let Some(picture) = &picture { (picture.markup()) } @else { p.quiet { (power::nothing_to_draw(words)) } }
+            ul {
+                @for line in power::lines(words, &powered.movement, driven) {
+                    li { (line.says) @if !line.beneath.is_empty() { (list(&line.beneath)) } }
+                }
+            }
+        }
+    }
+}
+
+fn ask(asked: &Question<'_>) -> Markup {
+    let words = asked.words();
+    let mut arbors = vec![("", say!(words, "power-on-all"))];
+    let movement = asked.job.gone.outline();
+    let wound = movement.map(::way::sources).unwrap_or_default();
+    arbors.extend((wound.iter()).map(|source| {
+        let name = report::page::named(&source.arbor);
+        (source.arbor.as_str(), name)
+    }));
+    let within = html! {
+        div.row { (inputs(asked, &ASKED)) (choice(asked, "on", &arbors, "")) }
+    };
+    form(asked, &say!(words, "power-wanted"), &within)
+}
+
+/// What each spring or weight gives.
+fn known(job: &Whole) -> Vec<String> {
+    let words = &job.words;
+    let ask = PowerAsk::default();
+    match tasks::power(job.sheet.as_bytes(), &ask) {
+        Ok(powered) => {
+            let each = powered.driven.iter();
+            let mut lines: Vec<String> = each
+                .map(|driven| report::power::answer(words, &powered.movement, driven))
+                .collect();
+            lines.push(say!(words, "known-wound"));
+            lines
+        }
+        Err(_) => vec![say!(words, "known-down")],
+    }
+}

@@ -1,0 +1,378 @@
+//! The answer: one sentence, what to hold, what will be seen after, and one touch for what happened.
+
+use super::step::Step;
+use crate::desk::Job;
+use crate::pages::closeup::{self, marks, state};
+use crate::plate::Plate;
+use maud::{Markup, html};
+use movement::{MeshId, Movement, WitnessId};
+use quantity::Degrees;
+use report::page::cautions;
+use report::page::{self, Of, named};
+use report::{Sentence, say};
+use tasks::Danger;
+use timing::Act;
+
+/// Whether the sheet names nothing by which it shows that its train is in time.
+fn shows_nothing(movement: &Movement) -> bool {
+    movement.witnesses().len() == 0 && movement.unjudged().is_empty()
+}
+
+/// The sentence of a step; where several shifts are advised, each beside its own glass.
+pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
+    let (words, noted) = (&job.words, &job.noted);
+    match step {
+        Step::Look if shows_nothing(job.movement()) => {
+            html! { (say!(words, "question-locks")) }
+        }
+        Step::Look => html! { (page::question(words, &noted.recalled, noted.shifted_last())) },
+        Step::Jumped => html! { (say!(words, "which")) },
+        Step::Home => html! { (say!(words, "timing-home")) },
+        Step::Answer if job.advised().len() > 1 => {
+            let each = page::shift_sentences(words, job.movement(), job.advised(), job.view.plate);
+            let glasses = plate.arrow_glasses();
+            html! {
+                @for (i, sentence) in each.into_iter().enumerate() {
+                    span.nth {
+                        @if let Some(glass) = glasses.get(i) { (glass) }
+                        span { (runs(sentence)) " " }
+                    }
+                }
+            }
+        }
+        Step::Answer => runs(page::answer(
+            words,
+            job.movement(),
+            &noted.recalled,
+            &noted.advice,
+            job.view.plate,
+        )),
+    }
+}
+
+fn runs(Sentence(runs): Sentence) -> Markup {
+    html! {
+        @for run in runs {
+            @if run.moved { b.moved { (run.text) } } @else { (run.text) }
+        }
+    }
+}
+
+/// What stands beneath the sentence, a line each.
+pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
+    let (words, noted) = (&job.words, &job.noted);
+    let movement = job.movement();
+    let mut lines = Vec::new();
+    match step {
+        Step::Look => {
+            let expected: Vec<(WitnessId, Degrees)> = movement
+                .witnesses()
+                .filter_map(|(id, _)| Some((id, job.expected(id)?)))
+                .collect();
+            if noted.shifted_last() {
+                let told = noted.told_last();
+                lines.extend(page::expected(words, movement, &expected, told));
+            }
+        }
+        Step::Answer => {
+            let several = job.advised().len() > 1;
+            for (shift, n) in job.advised().iter().zip(1..) {
+                let hold = page::hold(words, movement, shift).join(" ");
+                lines.push(match several {
+                    true => format!("{} {hold}", say!(words, "nth", n = n)),
+                    false => hold,
+                });
+            }
+            if !job.advised().is_empty() {
+                let after = after(job);
+                lines.push(page::after(words, movement, &after, noted.advice.after));
+            }
+            lines.extend(page::findings(
+                words,
+                movement,
+                &noted.recalled,
+                &noted.advice.act,
+            ));
+            if !matches!(noted.advice.act, Act::Done | Act::Prove | Act::Shift(_)) {
+                let (recalled, chance) = (&noted.recalled, noted.advice.in_window);
+                lines.push(page::in_window_now(words, recalled, chance));
+            }
+        }
+        Step::Home => lines.push(say!(words, "timing-home-again")),
+        Step::Jumped => {}
+    }
+    lines
+}
+
+/// What may be good to know of a shift, but is not what to do.
+pub(crate) fn also(job: &Job, step: Step) -> Markup {
+    let words = &job.words;
+    let movement = job.movement();
+    let shifts = if step == Step::Answer {
+        job.advised()
+    } else {
+        &[]
+    };
+    let mut lines = Vec::new();
+    for shift in shifts {
+        lines.extend(page::loose(words, movement, shift));
+        lines.extend(page::other_hand(words, movement, shift, job.view.plate));
+    }
+    html! {
+        @if !lines.is_empty() { section.also { @for line in lines { p { (line) } } } }
+    }
+}
+
+/// Where what was read stands after what is advised, of those that it moves.
+fn after(job: &Job) -> Vec<(WitnessId, Degrees)> {
+    let readings = &job.noted.recalled.last_look;
+    tasks::stands_after(job.movement(), readings, job.advised())
+}
+
+/// Witnesses as they were seen, small, each with what will be seen after.
+pub(crate) fn seen(job: &Job) -> Markup {
+    let words = &job.words;
+    let movement = job.movement();
+    let after = after(job);
+    html! {
+        section.seen aria-label=(say!(words, "seen")) {
+            @for reading in &job.noted.recalled.last_look {
+                @let id = reading.witness;
+                @let look = page::look_of(movement, id, &reading.stands);
+                @let ghost = after.iter().find(|(w, place)| *w == id && *place != reading.stands).map(|(_, place)| place);
+                figure data-state=(state(Some(look.inside()))) {
+                    (closeup::seen(job, id, ghost))
+                    figcaption {
+                        b { (named(&movement.witness(id).id)) }
+                        span.looks { (marks()) span { (look.say(words)) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The section with the sentence and what can be touched.
+pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
+    // Of several, each stands beside its own sentence.
+    let glass = match job.advised() {
+        [_] if step == Step::Answer => plate.arrow_glasses().pop(),
+        _ => None,
+    };
+    html! {
+        section #say.say aria-labelledby="sentence" {
+            div.told {
+                @if let Some(glass) = glass { (glass) }
+                h1 #sentence tabindex="-1" { (sentence(job, step, plate)) }
+            }
+            @if step == Step::Jumped { (which(job)) }
+            @let lines = beneath(job, step);
+            @if !lines.is_empty() { div #beneath.beneath { @for line in lines { p { (line) } } } }
+            (touches(job, step))
+        }
+    }
+}
+
+/// The shifts that this page advises: what was done as said was done as said here, whatever would be advised by the time it is told.
+fn advised(job: &Job) -> Markup {
+    let written = (job.advised().iter())
+        .map(|s| format!("{}={}", job.movement().mesh_name(s.mesh), s.signed()));
+    html! { @for shift in written { input type="hidden" name="shift" value=(shift); } }
+}
+
+/// A form of one button that enters something into the log.
+fn touch(job: &Job, what: &str, class: &str, says: &str) -> Markup {
+    html! {
+        form method="post" action=(format!("/job/{}/{what}", job.id)) {
+            input type="hidden" name="entries" value=(job.entries());
+            @if what != "undo" && !job.noted.recalled.last_look.is_empty() { (advised(job)) }
+            button class=(class) data-next[class == "primary"] { (says) }
+        }
+    }
+}
+
+/// The same, about one of several shifts.
+fn touch_one(job: &Job, what: &str, (mesh, nth): (MeshId, usize), of: Of) -> Markup {
+    html! {
+        form method="post" action=(format!("/job/{}/{what}", job.id)) {
+            input type="hidden" name="entries" value=(job.entries());
+            input type="hidden" name="which" value=(nth);
+            @if !job.noted.recalled.last_look.is_empty() { (advised(job)) }
+            button { (page::of_several(&job.words, job.movement(), mesh, nth, of)) }
+        }
+    }
+}
+
+/// What happened, where several shifts are advised: all done, only one of them, one of them the other way.
+fn touches_of_several(job: &Job) -> Markup {
+    let words = &job.words;
+    let each = || job.advised().iter().map(|shift| shift.mesh).zip(1..);
+    let all = say!(words, "done-all", count = job.advised().len());
+    html! {
+        (touch(job, "done", "primary", &all))
+        @for one in each() { (touch_one(job, "done", one, Of::Only)) }
+        @for one in each() { (touch_one(job, "other-way", one, Of::OtherWay)) }
+    }
+}
+
+/// That the last shift went the other way; of several since the last look, each of which that was not yet said.
+fn other_way(job: &Job) -> Markup {
+    let round = &job.noted.recalled.round;
+    html! {
+        @if round.len() > 1 {
+            @for (shifted, nth) in round.iter().zip(1..) {
+                @if !shifted.other_way { (touch_one(job, "other-way", (shifted.mesh, nth), Of::OtherWay)) }
+            }
+        } @else {
+            (touch(job, "other-way", "", &say!(job.words, "other-way")))
+        }
+    }
+}
+
+fn touches(job: &Job, step: Step) -> Markup {
+    let words = &job.words;
+    let shifted = !job.advised().is_empty();
+    let looked = !job.noted.recalled.last_look.is_empty();
+    let here = format!("/job/{}", job.id);
+    html! {
+        div.touches {
+            @match step {
+                Step::Look => {
+                    @if !job.noted.recalled.readable.is_empty() {
+                        button.primary form="reading" data-next { (say!(words, "ask")) }
+                    }
+                    @if shows_nothing(job.movement()) {
+                        a.button.primary data-next href=(format!("{here}/way?stage=in#sheet")) { (say!(words, "to-sheet")) }
+                    }
+                    @if job.noted.shifted_last() { (other_way(job)) }
+                    @if looked { a.button href=(here) { (say!(words, "seen")) } }
+                }
+                Step::Answer if job.advised().len() > 1 => (touches_of_several(job)),
+                Step::Answer if shifted => {
+                    (touch(job, "done", "primary", &say!(words, "done")))
+                    (touch(job, "other-way", "", &say!(words, "other-way")))
+                }
+                Step::Answer => (answered(job, &here)),
+                Step::Jumped => a.button href=(here) { (say!(words, "which-none")) },
+                Step::Home => a.button.primary href=(format!("{here}/way")) { (say!(words, "whole-job")) },
+            }
+            @if !matches!(step, Step::Jumped | Step::Home) {
+                a.button href=(format!("{here}?jumped")) { (say!(words, "jumped")) }
+                @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(words, "look-again")) } }
+                @if job.noted.can_undo() { (touch(job, "undo", "", &say!(words, "undo"))) }
+            }
+        }
+    }
+}
+
+/// What is touched where no shift is advised: the first is what the answer says.
+fn answered(job: &Job, here: &str) -> Markup {
+    let words = &job.words;
+    let movement = job.movement();
+    let close_up = |says: String| {
+        html! {
+            form method="post" action=(format!("{here}/enter")) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="kind" value="stage";
+                input type="hidden" name="to" value="prove";
+                button.primary data-next { (says) }
+            }
+        }
+    };
+    let first = match &job.noted.advice.act {
+        Act::Done if !job.movement().comes_out() => None,
+        Act::Done => Some(close_up(say!(words, "prove-on"))),
+        Act::Prove => Some(close_up(say!(words, "prove-finger-tight"))),
+        Act::PutIn(arbors) => arbors.first().map(|arbor| {
+            let id = &movement.arbor(*arbor).id;
+            html! {
+                form method="post" action=(format!("{here}/in")) {
+                    input type="hidden" name="entries" value=(job.entries());
+                    button.primary name="arbor" value=(id) data-next { (say!(words, "arbor-is-in", arbor = named(id))) }
+                }
+            }
+        }),
+        Act::Part(suspects) => Some(set_right(job, here, suspects)),
+        Act::Look(_) | Act::Shift(_) | Act::NoMesh => None,
+    };
+    let class = if first.is_some() {
+        "button"
+    } else {
+        "button primary"
+    };
+    html! {
+        @if let Some(first) = &first { (first) }
+        a class=(class) data-next[first.is_none()] href=(format!("{here}?look")) { (say!(words, "look-again")) }
+    }
+}
+
+/// A lever or a part that was off was set right, by eye: which.
+fn set_right(job: &Job, here: &str, suspects: &[WitnessId]) -> Markup {
+    let words = &job.words;
+    html! {
+        form.row method="post" action=(format!("{here}/set-right")) {
+            input type="hidden" name="entries" value=(job.entries());
+            label {
+                span { (say!(words, "part-at")) }
+                select name="witness" {
+                    @for (id, witness) in job.movement().witnesses() {
+                        option value=(witness.id) selected[suspects.first() == Some(&id)] { (named(&witness.id)) }
+                    }
+                }
+            }
+            button.primary data-next { (say!(words, "part-set-right")) }
+        }
+    }
+}
+
+/// Which arbor jumped out: one touch, on the drawing or here.
+fn which(job: &Job) -> Markup {
+    let words = &job.words;
+    html! {
+        form #which.which method="post" action=(format!("/job/{}/jumped", job.id)) {
+            input type="hidden" name="entries" value=(job.entries());
+            (advised(job))
+            @if !job.advised().is_empty() {
+                label.check { input type="checkbox" name="done" value="done"; span { (say!(words, "which-done")) } }
+            }
+            div.arbors {
+                @for (_, arbor) in job.movement().arbors() {
+                    button name="arbor" value=(arbor.id) { (named(&arbor.id)) }
+                }
+            }
+        }
+    }
+}
+
+/// What to mind now, each the first time it arises; everything on request.
+pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
+    let words = &job.words;
+    let now = match step {
+        Step::Look => job.noted.dangers_of_looking(),
+        Step::Jumped | Step::Home => job.noted.dangers_meanwhile(),
+        Step::Answer => job.noted.dangers_of_doing(),
+    };
+    html! {
+        @if !now.is_empty() {
+            section.mind aria-label=(say!(words, "cautions-now")) {
+                h2 { (say!(words, "cautions-now")) }
+                ul { @for danger in &now { li { (cautions::danger(words, danger)) } } }
+                p { (say!(words, "caution-local")) }
+            }
+        }
+    }
+}
+
+/// All that can be minded.
+pub(crate) fn all_cautions(job: &Job) -> Markup {
+    let words = &job.words;
+    html! {
+        details.all-cautions {
+            summary { (say!(words, "cautions")) }
+            ul {
+                @for danger in &Danger::all_in_timing(job.movement()) { li { (cautions::danger(words, danger)) } }
+            }
+            p { (say!(words, "caution-local")) }
+        }
+    }
+}

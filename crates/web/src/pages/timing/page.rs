@@ -1,0 +1,75 @@
+//! The page of a train that is timed.
+
+use super::history::history;
+use super::step::Step;
+use super::{answer, reading, telling};
+use crate::desk::{Job, Refused};
+use crate::form::Fields;
+use crate::frame::{count_again, frame, odd};
+use crate::plate::{Plate, Show, turning};
+use maud::{Markup, html};
+use report::{page as said, say};
+
+/// The page of a job.
+pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Markup {
+    let words = &job.words;
+    let step = Step::of(job, asked);
+    let plate = Plate::of(
+        job,
+        match step {
+            Step::Look => Show::Looking,
+            Step::Answer => Show::Doing,
+            Step::Jumped => Show::Choosing,
+            Step::Home => Show::Lying,
+        },
+    );
+    let main = html! {
+        main #main.job data-step=(step.name()) data-job=(job.id) {
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            (count_again(words, Some(job.movement())))
+            (odd(words, &job.noted.sheet.warnings, job.entries() == 0))
+            figure.lies {
+                (plate.markup(job))
+                figcaption {
+                    (view(job, step))
+                }
+            }
+            div.beside {
+                @if step != Step::Answer { (answer::cautions(job, step)) }
+                @match step {
+                    Step::Look => (reading::reading(job, &plate, asked)),
+                    Step::Answer => (answer::seen(job)),
+                    Step::Jumped | Step::Home => {},
+                }
+                @if step == Step::Answer { (answer::cautions(job, step)) }
+                (answer::say(job, step, &plate))
+                @if step == Step::Home {
+                    (history(job))
+                } @else {
+                    (answer::also(job, step))
+                    (telling::order(job))
+                    (history(job))
+                    (telling::telling(job))
+                    (answer::all_cautions(job))
+                    p.whole { a.button href=(format!("/job/{}/way", job.id)) { (say!(words, "whole-job")) } }
+                    p.keys { (say!(words, "keys")) }
+                }
+            }
+        }
+    };
+    let about = said::seen_from(words, job.view.plate, job.view.upside_down);
+    frame(words, &job.name, Some(&about), &main)
+}
+
+/// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.
+fn view(job: &Job, step: Step) -> Markup {
+    let action = format!("/job/{}/view", job.id);
+    html! {
+        @if step == Step::Look { (turning(&job.words, job.view, Some("reading"), &action)) } @else {
+            form method="post" action=(action) {
+                input type="hidden" name="step" value=(step.name());
+                (turning(&job.words, job.view, None, &action))
+            }
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! Where in the round of looking and doing the page is.
+
+use crate::desk::Job;
+use crate::form::Fields;
+use timing::Act;
+
+/// Where in the round of looking and doing a page is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Step {
+    /// Witnesses are to be read.
+    Look,
+    /// What to do is said.
+    Answer,
+    /// An arbor jumped out: which?
+    Jumped,
+    /// The clock went home: nothing is to be done before it comes in again.
+    Home,
+}
+
+impl Step {
+    /// The step that was asked for, or that follows from the log: what was looked at is answered, an arbor that
+    /// is out goes in first, all else is to be looked at.
+    pub(crate) fn of(job: &Job, asked: &Fields) -> Step {
+        if job.home() {
+            Step::Home
+        } else if asked.has("jumped") {
+            Step::Jumped
+        } else if asked.has("look") {
+            Step::Look
+        } else if !job.noted.recalled.last_look.is_empty()
+            || matches!(job.noted.advice.act, Act::PutIn(_))
+        {
+            Step::Answer
+        } else {
+            Step::Look
+        }
+    }
+
+    /// The name of the first, where none is said.
+    pub(crate) const LOOK: &'static str = "look";
+
+    pub(super) fn name(self) -> &'static str {
+        match self {
+            Step::Look => Step::LOOK,
+            Step::Answer => "answer",
+            Step::Jumped => "jumped",
+            Step::Home => "home",
+        }
+    }
+}

@@ -1,0 +1,69 @@
+//! What other rooms computed for each stage of a job, a line each; what is not known yet is said plainly.
+
+use crate::desk::Whole;
+use crate::pages::sums::Sum;
+use entries::Stage;
+use movement::{Movement, Strike};
+use report::page::struck as said;
+use report::{Words, oil, say};
+use tasks::{OilRoom, OilState, Wrongs};
+
+/// The lines of a stage.
+pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
+    let words = &job.words;
+    let mut lines = of_itself(job, stage);
+    if job.gone.movement().is_some() || (stage == Stage::In && job.gone.open.is_some()) {
+        lines.extend(Sum::at(stage).flat_map(|sum| (sum.known)(job)));
+    } else {
+        lines = vec![say!(words, "known-no-sheet")];
+    }
+    lines
+}
+
+/// What is known beside the sums of a stage.
+fn of_itself(job: &Whole, stage: Stage) -> Vec<String> {
+    let words = &job.words;
+    let Some(movement) = job.gone.movement() else {
+        return Vec::new();
+    };
+    match stage {
+        Stage::In | Stage::Down | Stage::Rate => Vec::new(),
+        Stage::Look => vec![say!(words, "known-look")],
+        Stage::Together => vec![match movement.strike() {
+            Some(_) => say!(
+                words,
+                "known-together",
+                witnesses = movement.witnesses().len()
+            ),
+            None => say!(words, "known-no-strike"),
+        }],
+        Stage::Prove => match movement.strike() {
+            Some(strike) => proved(words, movement, strike),
+            None => vec![say!(words, "known-no-strike")],
+        },
+        Stage::Out => vec![back(job)],
+    }
+}
+
+/// What the strike comes to by the sheet, run through its hours from the levers on it; without them what it owes.
+fn proved(words: &Words, movement: &Movement, strike: &Strike) -> Vec<String> {
+    match tasks::prove(movement, &Wrongs::default(), true) {
+        Ok((_, struck)) => std::iter::once(say!(words, "known-by-sheet"))
+            .chain(said::summary(words, movement, &struck))
+            .collect(),
+        Err(_) => vec![say!(
+            words,
+            "known-prove",
+            blows = strike.blows.in_twelve_hours()
+        )],
+    }
+}
+
+/// When to come back for its oil.
+fn back(job: &Whole) -> String {
+    let words = &job.words;
+    match tasks::oil(job.sheet.as_bytes(), OilState::Clean, OilRoom::Lived, &[]) {
+        Ok(oiled) => oil::back(words, &oiled.plan),
+        Err(_) => say!(words, "known-out"),
+    }
+}

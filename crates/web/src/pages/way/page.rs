@@ -1,0 +1,332 @@
+//! The way of a job: its stages, what is left at one of them, what to mind, what is known, and what may be entered.
+
+use super::known::known as known_lines;
+use crate::desk::{Refused, Whole};
+use crate::form::{Fields, along};
+use crate::frame::{count_again, frame, odd};
+use crate::pages::entering::{self, Form};
+use crate::pages::sums::Sum;
+use entries::{Kind, Stage, Told, Work};
+use maud::{Markup, html};
+use paper::put_right;
+use report::{say, stages};
+use std::collections::BTreeSet;
+use way::{Done, Item, Point};
+
+/// The stage that is looked at: the one asked for, or where the job is.
+fn looked_at(job: &Whole, asked: &Fields) -> Stage {
+    (asked.get("stage").and_then(Stage::of_word)).unwrap_or(job.gone.way.stage)
+}
+
+/// The page of a job's way.
+pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Markup {
+    let words = &job.words;
+    let stage = looked_at(job, asked);
+    let here = stage == job.gone.way.stage;
+    let main = html! {
+        main #main.way data-stage=(stage.word()) data-job=(job.id) {
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            @if let Some(Refused::LeftOpen) = refused { (hand_back_all_the_same(job, asked)) }
+            (count_again(words, job.gone.movement()))
+            (odd(words, &job.gone.odd, stage == Stage::In))
+            (stages_list(job, stage))
+            @if let Some(day) = job.by {
+                p.then { (say!(words, "way-then", day = day.to_string())) " " a.button.plain href=(format!("/job/{}/way", job.id)) { (say!(words, "way-then-now")) } }
+            }
+            div.now {
+                h1 #sentence tabindex="-1" {
+                    @if here { (stages::next(words, &job.gone.way)) } @else { (stages::stage(words, stage)) }
+                }
+                p.quiet { (stages::stage(words, stage)) ": " (stages::stage_about(words, stage)) "." }
+                @if job.by.is_none() && !job.gone.way.home { (forward(job, stage, here)) }
+                (running(job, stage))
+            }
+            (points(job, stage))
+            (known(job, stage))
+            (mind(job, stage))
+            @if job.by.is_none() { (entering::forms(job, stage, asked)) }
+            (log(job))
+            (papers(job))
+        }
+    };
+    let about = if job.gone.way.home {
+        say!(words, "stage-home")
+    } else {
+        stages::stage(words, job.gone.way.stage)
+    };
+    frame(words, &job.name, Some(&about), &main)
+}
+
+/// All stages, as words in a row; what is left at each is said, and where the job is.
+fn stages_list(job: &Whole, looked_at: Stage) -> Markup {
+    let words = &job.words;
+    let way = &job.gone.way;
+    html! {
+        nav.stages aria-label=(say!(words, "way-stages")) {
+            ol {
+                @for at in &way.stages {
+                    @let left = at.left().count();
+                    @let here = at.stage == way.stage && !way.home;
+                    li.here[here] {
+                        a href=(format!("/job/{}/way?stage={}{}", job.id, at.stage.word(), evening(job, "&")))
+                            aria-current=[(at.stage == looked_at).then_some("page")] {
+                            (stages::stage(words, at.stage))
+                            @if here { span.visually-hidden { " " (say!(words, "way-here")) } }
+                            small { @if left > 0 { (say!(words, "way-left", count = left)) } @else if !at.points.is_empty() { (say!(words, "way-none-left")) } }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What keeps an address at the evening that is looked at.
+fn evening(job: &Whole, before: &str) -> String {
+    (job.by).map_or_else(String::new, |day| format!("{before}by={day}"))
+}
+
+/// On to the next stage, or back to this one; timing the train has a page of its own.
+fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
+    let words = &job.words;
+    let to = |to: Stage, class: &str, says: String| {
+        html! {
+            form method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="kind" value="stage";
+                input type="hidden" name="to" value=(to.word());
+                button class=(class) { (says) }
+            }
+        }
+    };
+    let left = job.gone.way.at(stage).left().count();
+    let times =
+        stage == Stage::Together && job.gone.movement().is_some_and(|m| m.strike().is_some());
+    html! {
+        div.forward {
+            @if times { a.button.primary[job.gone.way.next() == Some(&Item::Timed)] href=(format!("/job/{}", job.id)) { (say!(words, "way-time")) } }
+            @if here {
+                @if let Some(next) = job.gone.way.onward() {
+                    (to(next, if left == 0 { "primary" } else { "" }, say!(words, "way-on", stage = next.word())))
+                }
+            } @else {
+                (to(stage, "", say!(words, "way-to-here", stage = stage.word())))
+            }
+        }
+    }
+}
+
+/// At the proving, the strike shown running, where the sheet has its levers.
+fn running(job: &Whole, stage: Stage) -> Markup {
+    let works = job.gone.movement().and_then(|movement| movement.works());
+    html! {
+        @if stage == Stage::Prove && works.is_some() {
+            p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(job.words, "running-link")) } }
+        }
+    }
+}
+
+/// What is to be done at a stage, each with one touch.
+fn points(job: &Whole, stage: Stage) -> Markup {
+    let words = &job.words;
+    let at = job.gone.way.at(stage);
+    html! {
+        section.points aria-labelledby="points" {
+            h2 #points { (say!(words, "way-points")) }
+            @if at.points.is_empty() { p.quiet { (say!(words, "way-no-points")) } }
+            @for (after_closing, points) in &runs(&at.points) {
+                @if *after_closing { h3 { (say!(words, "do-after-closing")) } }
+                ul { @for point in points { li data-done=(if point.done == Done::Open { "no" } else { "yes" }) { (self::point(job, stage, point)) } } }
+            }
+            @if job.by.is_none() { form.own method="post" action=(format!("/job/{}/own", job.id)) data-whole {
+                input type="hidden" name="stage" value=(stage.word());
+                label { span { (say!(words, "way-own")) } input type="text" name="says" maxlength="200"; }
+                input type="hidden" name="at" value="points";
+                button.plain { (say!(words, "way-own-add")) }
+            } }
+        }
+    }
+}
+
+/// Points in their order, those that are done after each closing up together.
+fn runs(points: &[Point]) -> Vec<(bool, Vec<&Point>)> {
+    let mut runs: Vec<(bool, Vec<&Point>)> = Vec::new();
+    for point in points {
+        let after = point.item.after_closing();
+        match runs.last_mut() {
+            Some((same, run)) if *same == after => run.push(point),
+            _ => runs.push((after, vec![point])),
+        }
+    }
+    runs
+}
+
+/// What is left open, stage by stage, and one more touch: handing back is asked about once.
+fn hand_back_all_the_same(job: &Whole, asked: &Fields) -> Markup {
+    let words = &job.words;
+    html! {
+        section.left-open aria-labelledby="left-open" {
+            h2 #left-open { (say!(words, "left-open")) }
+            dl {
+                @for (stage, left) in job.gone.way.open() {
+                    dt { (stages::stage(words, stage)) }
+                    @for item in left { dd { (stages::item(words, item)) } }
+                }
+            }
+            form.forward method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="stage" value=(Stage::Out.word());
+                (along([("kind", "handed-back"), ("sure", "yes")]))
+                (along(asked.filled(["to", "says"])))
+                button { (say!(words, "left-open-hand-back")) }
+                a.button.primary href=(format!("/job/{}/way", job.id)) { (say!(words, "left-open-not-yet")) }
+            }
+        }
+    }
+}
+
+fn point(job: &Whole, stage: Stage, point: &Point) -> Markup {
+    let words = &job.words;
+    let says = stages::item(words, &point.item);
+    let hidden = html! {
+        input type="hidden" name="entries" value=(job.entries());
+        input type="hidden" name="stage" value=(stage.word());
+        input type="hidden" name="at" value="points";
+    };
+    html! {
+        span.mark aria-hidden="true" {}
+        span.says { (says) @if job.by.is_some() && point.done != Done::Open { span.visually-hidden { " " (say!(words, "way-shown")) } } }
+        @match point.done {
+            _ if job.by.is_some() => {},
+            Done::Open if point.item == Item::HandedBack => a.button href=(format!("#{}", entering::HANDED_BACK)) { (say!(words, "enter-handed-back")) },
+            Done::Open => form method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
+                (hidden)
+                input type="hidden" name="kind" value="check";
+                input type="hidden" name="item" value=(point.item.key());
+                button aria-label=(say!(words, "what-of", what = say!(words, "way-tick"), name = says.clone())) { (say!(words, "way-tick")) }
+            },
+            Done::Ticked(n) => form method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
+                (hidden)
+                input type="hidden" name="of" value=(n);
+                button.plain aria-label=(say!(words, "what-of", what = say!(words, "way-untick"), name = says.clone())) { (say!(words, "way-untick")) }
+            },
+            Done::Shown => span.quiet { (say!(words, "way-shown")) },
+        }
+        @if let (Item::Own(own), None) = (&point.item, job.by) {
+            form method="post" action=(format!("/job/{}/own", job.id)) data-whole {
+                (hidden)
+                input type="hidden" name="drop" value=(own);
+                button.plain aria-label=(say!(words, "what-of", what = say!(words, "way-own-drop"), name = own.clone())) { (say!(words, "way-own-drop")) }
+            }
+        }
+    }
+}
+
+/// What other rooms computed for a stage; what is not known is said.
+fn known(job: &Whole, stage: Stage) -> Markup {
+    let words = &job.words;
+    let lines = known_lines(job, stage);
+    html! {
+        section.known aria-labelledby="known" {
+            h2 #known { (say!(words, "way-known")) }
+            ul { @for line in lines { li { (line) } } }
+            @for sum in Sum::at(stage) {
+                p { a.button href=(format!("/job/{}/{}", job.id, sum.word)) { (sum.name(words)) } }
+            }
+            @if matches!(stage, Stage::Prove | Stage::Rate) {
+                p { a.button href=(format!("/job/{}/listen", job.id)) { (say!(words, "listen")) } }
+            }
+        }
+    }
+}
+
+/// What can hurt at a stage, and whose rules to follow.
+fn mind(job: &Whole, stage: Stage) -> Markup {
+    let words = &job.words;
+    let dangers = way::dangers(stage, job.gone.movement());
+    html! {
+        @if !dangers.is_empty() {
+            section.mind aria-labelledby="mind" {
+                h2 #mind { (say!(words, "cautions")) }
+                ul { @for danger in dangers { li { (stages::danger(words, danger)) } } }
+                p { (stages::danger_local(words)) }
+            }
+        }
+    }
+}
+
+/// All that was entered, each with what can be done about it.
+fn log(job: &Whole) -> Markup {
+    let words = &job.words;
+    let log = &job.gone.log;
+    let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
+    let mended = put_right(log);
+    html! {
+        section.log aria-label=(say!(words, "log")) {
+            h2 { (say!(words, "log")) }
+            @if log.entries().is_empty() { p.quiet { (say!(words, "log-empty")) } }
+            ol {
+                @for (entry, told) in log.entries().iter().zip(job.told()) {
+                    @if !matches!(entry.told, Told::Known(Kind::Undo { .. })) {
+                        @let stands = counts.contains(&entry.n);
+                        li.back[!stands] value=(entry.n) {
+                            @if let Some(at) = &entry.at { time { (at) } " " }
+                            @if stands { (told) } @else {
+                                s { (told) } " "
+                                @if mended.contains(&entry.n) { (say!(words, "log-mended")) } @else { (say!(words, "log-taken-back")) }
+                            }
+                            @if let Some(digest) = entry.work().and_then(Work::picture) {
+                                a.thumb href=(format!("/picture/{}", digest.text())) {
+                                    img src=(format!("/picture/{}/small", digest.text())) alt=(say!(words, "record-picture-of", n = entry.n)) loading="lazy";
+                                }
+                            }
+                            @if job.by.is_none() && stands && entry.work().is_some() && !entering::lasting(entry) {
+                                span.acts {
+                                    form method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
+                                        input type="hidden" name="entries" value=(job.entries());
+                                        input type="hidden" name="of" value=(entry.n);
+                                        button.plain aria-label=(say!(words, "way-number", what = say!(words, "way-take-back"), n = entry.n)) { (say!(words, "way-take-back")) }
+                                    }
+                                    @if Form::of(entry.work()).is_some() {
+                                        a.button.plain href=(format!("/job/{}/way?right={}#right", job.id, entry.n))
+                                            aria-label=(say!(words, "way-number", what = say!(words, "way-put-right"), n = entry.n)) { (say!(words, "way-put-right")) }
+                                    }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The records, the job on another day, and what a person may have removed.
+fn papers(job: &Whole) -> Markup {
+    let words = &job.words;
+    html! {
+        section.papers {
+            h2 { (say!(words, "way-papers")) }
+            p {
+                a.button href=(format!("/job/{}/record{}", job.id, evening(job, "?"))) { (say!(words, "record-owner")) }
+                " "
+                a.button href=(format!("/job/{}/record/whole{}", job.id, evening(job, "?"))) { (say!(words, "record-repairer")) }
+            }
+            form.row method="get" action=(format!("/job/{}/way", job.id)) {
+                label { span { (say!(words, "way-by")) } input type="date" name="by" value=[job.by.map(|day| day.to_string())] required; }
+                button.plain { (say!(words, "way-by-show")) }
+            }
+            @if job.by.is_none() && !job.gone.log.personal().is_empty() {
+                details.removal {
+                    summary { (say!(words, "way-remove")) }
+                    p { (say!(words, "way-remove-about")) }
+                    form method="post" action=(format!("/job/{}/remove", job.id)) data-whole {
+                        input type="hidden" name="entries" value=(job.entries());
+                        label.check { input type="checkbox" name="sure" value="yes" required; span { (say!(words, "way-remove-sure")) } }
+                        button { (say!(words, "way-remove-do")) }
+                    }
+                }
+            }
+        }
+    }
+}
