@@ -1,7 +1,8 @@
 //! The arrow: curved round the rim of the arbor to lift, over exactly the teeth it goes, each counted.
 
+use crate::anchor::{Anchor, Anchored, CloseUp};
 use crate::body::wrapped;
-use crate::ink::{Arrowed, CloseUp, Ink, Tag};
+use crate::ink::{Ink, Tag};
 use crate::marks::{Lift, Marks, Way};
 use crate::scene::LETTERS;
 use crate::tooth::polar;
@@ -32,21 +33,33 @@ pub(crate) fn numbered(teeth: u16) -> Vec<u16> {
         .collect()
 }
 
-/// The arrows of all lifts, and the points they take up.
-pub(crate) fn arrows(sight: &Sight<'_>, marks: &Marks<'_>) -> (Vec<Arrowed>, Vec<Point>) {
-    let (mut arrows, mut taken) = (Vec::new(), Vec::new());
+/// The arrows of all lifts.
+#[derive(Debug, Default)]
+pub(crate) struct Arrows {
+    /// What is drawn of each.
+    pub(crate) drawn: Vec<String>,
+    /// Where each is.
+    pub(crate) anchors: Vec<Anchor>,
+    /// The points they take up.
+    pub(crate) taken: Vec<Point>,
+}
+
+/// The arrows of all lifts.
+pub(crate) fn arrows(sight: &Sight<'_>, marks: &Marks<'_>) -> Arrows {
+    let mut arrows = Arrows::default();
     for lift in marks.lifts {
-        if let Some(arrow) = Arrow::of(sight, lift, &taken) {
+        if let Some(arrow) = Arrow::of(sight, lift, &arrows.taken) {
             let mut ink = Ink::default();
             arrow.draw(&mut ink, sight, lift);
-            arrows.push(Arrowed {
-                text: ink.out,
-                close_up: arrow.close_up(),
+            arrows.drawn.push(ink.out);
+            arrows.anchors.push(Anchor {
+                of: Anchored::Arrow(lift.mesh),
+                at: arrow.close_up(),
             });
-            taken.extend(arrow.points());
+            arrows.taken.extend(arrow.points());
         }
     }
-    (arrows, taken)
+    arrows
 }
 
 struct Arrow {

@@ -63,6 +63,7 @@ pub fn coiled(what: &Coiled) -> Drawing {
         letters: 1.7 * unit,
         body: ink.out,
         arrows: Vec::new(),
+        anchors: Vec::new(),
     }
 }
 

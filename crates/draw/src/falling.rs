@@ -95,5 +95,6 @@ pub fn falling(what: &Falling) -> Drawing {
         letters,
         body: ink.out,
         arrows: Vec::new(),
+        anchors: Vec::new(),
     }
 }

@@ -79,5 +79,6 @@ pub fn hanging(what: &Hanging) -> Drawing {
         letters,
         body: ink.out,
         arrows: Vec::new(),
+        anchors: Vec::new(),
     }
 }

@@ -1,5 +1,6 @@
 //! SVG text: tags, numbers and paths, and the style sheet that goes with them. No colour is written into a drawing.
 
+use crate::anchor::Anchor;
 use kurbo::{BezPath, PathEl, Point, Rect};
 use std::fmt::Write;
 
@@ -18,25 +19,9 @@ pub struct Drawing {
     pub(crate) letters: f64,
     pub(crate) body: String,
     /// The arrows over it, one for each lift.
-    pub(crate) arrows: Vec<Arrowed>,
-}
-
-/// An arrow that lies over a drawing.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Arrowed {
-    pub(crate) text: String,
-    pub(crate) close_up: CloseUp,
-}
-
-/// A round place of a drawing that is worth seeing large, in its user units.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CloseUp {
-    /// To the right.
-    pub x: f64,
-    /// Down.
-    pub y: f64,
-    /// How far round.
-    pub radius: f64,
+    pub(crate) arrows: Vec<String>,
+    /// Where things are in it.
+    pub(crate) anchors: Vec<Anchor>,
 }
 
 impl Drawing {
@@ -50,9 +35,9 @@ impl Drawing {
         self.letters
     }
 
-    /// Each arrow with the teeth under it, in the order of the lifts; a lift that nothing is drawn for has none.
-    pub fn close_ups(&self) -> impl Iterator<Item = CloseUp> {
-        self.arrows.iter().map(|arrow| arrow.close_up)
+    /// Where things are in it. Arrows stand in the order of the lifts; a lift that nothing is drawn for has none.
+    pub fn anchors(&self) -> &[Anchor] {
+        &self.anchors
     }
 
     /// Width and height in user units: millimetres, for a movement.
@@ -76,8 +61,8 @@ impl Drawing {
     /// `ID-2` and on. Each is a drawing of its own, as rules for what is shown again see nothing around it.
     pub fn svg_in_groups(&self, id: &str) -> String {
         let group = |id: &str, body: &str| format!("<g id=\"{id}\" class=\"drawing\">{body}</g>");
-        let arrows = (self.arrows.iter().zip(1..))
-            .map(|(arrow, n)| group(&format!("{id}-{n}"), &arrow.text));
+        let arrows =
+            (self.arrows.iter().zip(1..)).map(|(arrow, n)| group(&format!("{id}-{n}"), arrow));
         let body: String = std::iter::once(group(id, &self.body))
             .chain(arrows)
             .collect();
@@ -101,7 +86,7 @@ impl Drawing {
 
     /// All of it, the arrows last.
     pub(crate) fn whole(&self) -> String {
-        let arrows = self.arrows.iter().map(|arrow| arrow.text.as_str());
+        let arrows = self.arrows.iter().map(String::as_str);
         std::iter::once(self.body.as_str()).chain(arrows).collect()
     }
 

@@ -5,6 +5,7 @@
 //! one witness large. Teeth have their true counts and clock forms; [`running`] draws tracks and levers as the
 //! sheet has them, everywhere else lever arms are schematic. This crate works out no reading and no shift, writes no sentence, and knows no file, clock or chance.
 
+mod anchor;
 mod arrow;
 mod body;
 mod coiled;
@@ -33,10 +34,11 @@ mod view;
 mod witnessing;
 mod works;
 
+pub use anchor::{Anchor, Anchored, CloseUp};
 pub use coiled::{Coiled, coiled};
 pub use falling::{Falling, falling};
 pub use hanging::{Hanging, hanging};
-pub use ink::{CloseUp, Drawing, PALETTE, STYLE};
+pub use ink::{Drawing, PALETTE, STYLE};
 pub use layout::{Layout, layout};
 pub use loupe::{choices, loupe};
 pub use marks::{Hold, Lift, Marks, Note, Pose, Way};

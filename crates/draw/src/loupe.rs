@@ -65,6 +65,7 @@ pub fn loupe(
         letters: 14.0,
         body: close.ink.out,
         arrows: Vec::new(),
+        anchors: Vec::new(),
     }
 }
 

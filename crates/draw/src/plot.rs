@@ -96,6 +96,7 @@ pub fn plot(lines: &[Inked], axes: Axes<'_>) -> Drawing {
         letters: LETTERS,
         body: ink.out,
         arrows: Vec::new(),
+        anchors: Vec::new(),
     }
 }
 

@@ -43,6 +43,7 @@ pub fn poster(drawing: &Drawing, heading: &str, lines: &[String]) -> Drawing {
         letters,
         body: drawing.whole() + &ink.out,
         arrows: Vec::new(),
+        anchors: Vec::new(),
     }
 }
 

@@ -1,5 +1,6 @@
 //! The whole movement as it lies there, from either plate and either way up.
 
+use crate::anchor::{Anchor, Anchored, CloseUp};
 use crate::body::{self, Crossing};
 use crate::fitting::{Fitting, bearer};
 use crate::ink::{Drawing, Ink, Tag, degrees, path};
@@ -70,8 +71,8 @@ fn annotated(
         scene.levers();
     }
     scene.ghosts();
-    let (arrows, taken) = arrow::arrows(&scene.sight, marks);
-    label::labels(&mut scene.ink, &scene.sight, (marks, notes), &taken);
+    let arrows = arrow::arrows(&scene.sight, marks);
+    label::labels(&mut scene.ink, &scene.sight, (marks, notes), &arrows.taken);
     let mut defs = String::from("<defs>");
     for d in &scene.bodies {
         defs.push_str(&format!("<path id=\"{}\" d=\"{d}\"/>", name_of(d)));
@@ -83,7 +84,8 @@ fn annotated(
         frame: scene.sight.bounds().inflate(MARGIN * unit, MARGIN * unit),
         letters: LETTERS * unit,
         body: defs + &scene.ink.out,
-        arrows,
+        anchors: [arrows.anchors, scene.anchors()].concat(),
+        arrows: arrows.drawn,
     }
 }
 
@@ -116,6 +118,51 @@ enum Item<'a> {
 impl Scene<'_> {
     fn movement(&self) -> &Movement {
         self.sight.movement
+    }
+
+    /// Where its parts are.
+    fn anchors(&self) -> Vec<Anchor> {
+        let (movement, layout) = (self.movement(), self.sight.layout);
+        let letters = LETTERS * self.sight.unit();
+        let round = |of: Anchored, at: Point, radius: f64| Anchor {
+            of,
+            at: CloseUp {
+                x: at.x,
+                y: at.y,
+                radius,
+            },
+        };
+        let mut anchors = Vec::new();
+        // Where tracks are drawn as the sheet has them, no cam stands for them.
+        if let Some(cam) = layout.fittings.cam.filter(|_| layout.machinery.is_none()) {
+            let at = self.sight.centre(cam.on);
+            anchors.push(round(Anchored::Cam(cam.on), at, 4.6 * letters));
+        }
+        anchors.extend(movement.arbors().map(|(id, _)| {
+            let at = self.sight.centre(id);
+            round(Anchored::Arbor(id), at, layout.toothed(id))
+        }));
+        anchors.extend(movement.meshes().map(|(id, mesh)| {
+            let [driver, driven] = [mesh.driver, mesh.driven].map(|part| {
+                let radius = (layout.pitches.on(part.arbor))
+                    .find(|sized| sized.id == part)
+                    .map_or(0.0, Sized::pitch_radius);
+                (self.sight.centre(part.arbor), radius)
+            });
+            let whole = (driver.1 + driven.1).max(f64::MIN_POSITIVE);
+            let at = driver.0.lerp(driven.0, driver.1 / whole);
+            round(Anchored::Mesh(id), at, 4.6 * letters)
+        }));
+        anchors.extend(layout.fittings.all.iter().map(|fitting| {
+            let place = self.pose.of(fitting.witness);
+            let place = place
+                .unwrap_or(&movement.witness(fitting.witness).best)
+                .to_f64();
+            let out = crate::tooth::polar(fitting.radius, self.stand(fitting, place));
+            let at = self.sight.centre(fitting.on) + out.to_vec2();
+            round(Anchored::Witness(fitting.witness), at, 4.6 * letters)
+        }));
+        anchors
     }
 
     /// The edge of the plate: only a frame, as its true outline is not known.

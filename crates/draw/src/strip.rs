@@ -66,6 +66,7 @@ pub fn strip(sound: &Sounded<'_>) -> Drawing {
         letters: LETTERS,
         body: ink.out,
         arrows: Vec::new(),
+        anchors: Vec::new(),
     }
 }
 

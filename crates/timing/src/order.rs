@@ -76,6 +76,9 @@ const IN_DOUBT: u32 = 1000;
 /// After so many ways begun the usual order is taken as it is.
 const MOST_TRIED: usize = 3000;
 
+/// So it is after so many places of witnesses were gone through.
+const MOST_GONE_THROUGH: usize = usize::MAX;
+
 /// The order in which these arbors go in, all others being in and rightly set.
 pub fn order(movement: &Movement, out: &[ArborId]) -> Vec<PutIn> {
     let mut waiting: Vec<ArborId> = out.to_vec();
@@ -132,12 +135,15 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
     while let Some(Reverse((cost, order))) = begun.pop() {
         let so_far = way(&order);
         if order.len() == waiting.len() {
+            if std::env::var_os("ORDW").is_some() {
+                eprintln!("ORDW {} {}", met.len(), settling.gone_through());
+            }
             return so_far.steps;
         }
         if !met.insert((so_far.present.clone(), so_far.stands.clone())) {
             continue;
         }
-        if met.len() > MOST_TRIED {
+        if met.len() > MOST_TRIED || settling.gone_through() > MOST_GONE_THROUGH {
             break;
         }
         let left = || (0..waiting.len()).filter(|n| !order.contains(n));

@@ -11,6 +11,7 @@ use movement::{ArborId, MeshId, MomentId, Movement, WitnessId};
 use num_integer::Integer;
 use num_traits::ToPrimitive;
 use quantity::{Exact, to_f64, whole};
+use std::cell::Cell;
 use std::collections::BTreeSet;
 
 /// Where all witnesses may stand against their moments' arbors: units of each ahead of its best.
@@ -46,6 +47,8 @@ pub(crate) struct Settling<'a> {
     movement: &'a Movement,
     joined: Joined,
     tracks: Vec<Track>,
+    /// Places that were gone through so far.
+    gone_through: Cell<usize>,
 }
 
 /// Meshes that close with one side of what is in, and the arbors of that side: more than one mesh makes a ring.
@@ -138,7 +141,19 @@ impl<'a> Settling<'a> {
             movement,
             joined,
             tracks,
+            gone_through: Cell::new(0),
         })
+    }
+
+    /// Places of witnesses that were gone through so far: what it took.
+    pub(crate) fn gone_through(&self) -> usize {
+        self.gone_through.get()
+    }
+
+    fn goes_through(&self, stands: usize) {
+        let places = stands.saturating_mul(self.tracks.len());
+        let sum = self.gone_through.get().saturating_add(places);
+        self.gone_through.set(sum);
     }
 
     /// Everything where it should be.
@@ -434,6 +449,7 @@ impl<'a> Settling<'a> {
         if stands.len() * choices.len() * held.len() > 5 * MOST_CHOICES {
             return None;
         }
+        self.goes_through(stands.len() * choices.len() * held.len());
         let mut next = BTreeSet::new();
         for stand in stands {
             let reached: Vec<Stand> = choices.iter().map(|choice| added(stand, choice)).collect();
@@ -465,6 +481,7 @@ impl<'a> Settling<'a> {
             let mut moved = made_up.plain(step.clone());
             // Until it comes to what was there before, and goes round again from there.
             while !all.contains(&moved) {
+                self.goes_through(before.len());
                 all.extend(before.iter().map(|one| made_up.plain(added(one, &moved))));
                 if all.len() > MOST_CHOICES {
                     return None;

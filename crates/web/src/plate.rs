@@ -1,7 +1,7 @@
 //! The drawing of the whole movement, and round glasses over places of it: the arrow, the cam at the drop.
 
 use crate::desk::Job;
-use draw::{CloseUp, Drawing, Hold, Lift, Marks, Pose, View, Way, layout, scene};
+use draw::{Anchor, Anchored, CloseUp, Drawing, Hold, Lift, Marks, Pose, View, Way, layout, scene};
 use entries::Log;
 use maud::{Markup, PreEscaped, html};
 use movement::{ArborId, Movement, WitnessId};
@@ -13,7 +13,7 @@ use timing::Shift;
 pub(crate) struct Plate {
     svg: String,
     letters: f64,
-    close_ups: Vec<CloseUp>,
+    anchors: Vec<Anchor>,
 }
 
 /// The drawing stands in the page under this name, its first arrow under it and `-1`.
@@ -80,7 +80,7 @@ impl Plate {
         Plate {
             svg: svg.replacen("<svg ", "<svg aria-hidden=\"true\" ", 1),
             letters: drawing.letters(),
-            close_ups: drawing.close_ups().collect(),
+            anchors: drawing.anchors().to_vec(),
         }
     }
 
@@ -138,36 +138,22 @@ impl Plate {
     /// Each arrow, large, in the order of the shifts: enough of the rim to see its teeth and which way it goes. No glass shows the
     /// arrow of another.
     pub(crate) fn arrow_glasses(&self) -> Vec<Markup> {
-        (self.close_ups.iter().zip(1..))
-            .map(|(over, n)| {
-                let at = (over.x, over.y, over.radius);
-                self.glass(&format!("arrow-{n}"), at, Some(n))
-            })
+        let arrows = (self.anchors.iter()).filter(|at| matches!(at.of, Anchored::Arrow(_)));
+        (arrows.zip(1..))
+            .map(|(arrow, n)| self.glass(&format!("arrow-{n}"), arrow.at, Some(n)))
             .collect()
     }
 
     /// The cam that the drop lever leaves, large.
     pub(crate) fn drop_glass(&self, name: &str) -> Option<Markup> {
-        let tag = self.tag("class=\"cam")?;
-        let (x, y) = (number(tag, "data-cx")?, number(tag, "data-cy")?);
-        let at = (x, y, 4.6 * self.letters);
-        Some(self.glass(&format!("drop-{name}"), at, None))
-    }
-
-    fn tag(&self, class: &str) -> Option<&str> {
-        let from = self.svg.find(&format!("<g {class}"))?;
-        let tag = &self.svg[from..];
-        // A bracket within quotation marks is part of a name.
-        let mut quoted = false;
-        let end = tag.find(|c| {
-            quoted ^= c == '"';
-            c == '>' && !quoted
-        })?;
-        Some(&tag[..end])
+        let mut anchors = self.anchors.iter();
+        let cam = anchors.find(|anchor| matches!(anchor.of, Anchored::Cam(_)))?;
+        Some(self.glass(&format!("drop-{name}"), cam.at, None))
     }
 
     /// A glass over a round place, with one of the arrows in it.
-    fn glass(&self, name: &str, (x, y, radius): (f64, f64, f64), arrow: Option<usize>) -> Markup {
+    fn glass(&self, name: &str, over: CloseUp, arrow: Option<usize>) -> Markup {
+        let CloseUp { x, y, radius } = over;
         let f = |v: f64| crate::form::written(v, 2);
         let clip = format!("glass-over-{name}");
         let edge = radius * 1.04;
@@ -229,25 +215,5 @@ fn lift(shift: &Shift) -> Lift {
             timing::Way::Back => Way::Back,
             timing::Way::Either => Way::Either,
         },
-    }
-}
-
-/// The number an attribute has in a tag, written as short as it can be.
-fn number(tag: &str, key: &str) -> Option<f64> {
-    let from = tag.find(&format!(" {key}=\""))? + key.len() + 3;
-    let value = &tag[from..];
-    value[..value.find('"')?].parse().ok()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::number;
-
-    #[test]
-    fn numbers_are_found_under_their_own_key() {
-        let tag = "<g class=\"arrow\" data-cx=\"-.5\" data-x0=\"12\"";
-        assert_eq!(number(tag, "data-cx"), Some(-0.5));
-        assert_eq!(number(tag, "data-x0"), Some(12.0));
-        assert_eq!(number(tag, "x0"), None);
     }
 }

@@ -1,0 +1,38 @@
+//! Where things are in a drawing, as data beside it: whoever shows it large, or leads a hand to a place, needs no look into its text.
+
+use movement::{ArborId, MeshId, WitnessId};
+
+/// A round place of a drawing, in its user units.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CloseUp {
+    /// To the right.
+    pub x: f64,
+    /// Down.
+    pub y: f64,
+    /// How far round.
+    pub radius: f64,
+}
+
+/// What is at a place of a drawing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Anchored {
+    /// The arrow of the shift at this mesh, with the teeth under it.
+    Arrow(MeshId),
+    /// The cam that the drop lever leaves, on this arbor.
+    Cam(ArborId),
+    /// Where the teeth of this mesh meet.
+    Mesh(MeshId),
+    /// This arbor, out to the teeth of its widest part.
+    Arbor(ArborId),
+    /// What shows where this witness stands.
+    Witness(WitnessId),
+}
+
+/// A place of a drawing, and what is there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Anchor {
+    /// What.
+    pub of: Anchored,
+    /// Where.
+    pub at: CloseUp,
+}
