@@ -24,6 +24,7 @@ mod speech;
 mod start;
 mod trouble;
 
+pub use pages::sums;
 pub use serve::{Options, run};
 pub use trouble::Trouble;
 

@@ -25,6 +25,11 @@ use axum::extract::DefaultBodyLimit;
 use axum::{Router, middleware};
 use std::sync::Arc;
 
+/// The pages of sums, each by the last of its address.
+pub fn sums() -> impl Iterator<Item = &'static str> {
+    sums::words()
+}
+
 /// The table of all pages: a further one is a line here.
 fn pages() -> Router<Arc<Desk>> {
     Router::new()

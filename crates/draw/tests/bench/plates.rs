@@ -2,7 +2,7 @@
 
 use crate::sample;
 use crate::svg::{groups, number, point, turned};
-use draw::{Marks, Pose, View, layout, scene};
+use draw::{Anchored, Marks, Pose, View, layout, scene};
 use movement::Plate;
 use quantity::Degrees;
 
@@ -183,5 +183,66 @@ fn names_run_over_nothing_they_need_not() {
                 }
             }
         }
+    }
+}
+
+/// What is told beside a drawing stands where its text has it, from either plate.
+#[test]
+fn anchors_are_where_the_drawing_has_things() {
+    for (name, plate) in [
+        ("schoolroom", Plate::Front),
+        ("schoolroom", Plate::Back),
+        ("quay", Plate::Front),
+    ] {
+        let movement = sample(name);
+        let laid = layout(&movement, &[]);
+        let view = View {
+            plate,
+            upside_down: true,
+        };
+        let pose = Pose::default();
+        let drawing = scene(&movement, &laid, view, &pose, &Marks::default());
+        let svg = drawing.svg();
+        let doc = roxmltree::Document::parse(&svg).unwrap();
+        let centre = |class: &str, key: &str, id: &str| {
+            groups(&doc, class)
+                .find(|g| g.attribute(key) == Some(id))
+                .map(|g| point(g, "data-cx", "data-cy"))
+        };
+        let mut told = [0; 4];
+        for anchor in drawing.anchors() {
+            let at = kurbo::Point::new(anchor.at.x, anchor.at.y);
+            match anchor.of {
+                Anchored::Arbor(id) => {
+                    told[0] += 1;
+                    let drawn = centre("arbor", "data-arbor", &movement.arbor(id).id).unwrap();
+                    assert!(at.distance(drawn) < 0.02 && anchor.at.radius > 0.0);
+                }
+                Anchored::Witness(id) => {
+                    told[1] += 1;
+                    let drawn = centre("witness", "data-witness", &movement.witness(id).id);
+                    // It is somewhere round its arbor.
+                    assert!(at.distance(drawn.unwrap()) > 0.5);
+                }
+                Anchored::Mesh(id) => {
+                    told[2] += 1;
+                    let mesh = movement.mesh(id);
+                    let ends = [mesh.driver, mesh.driven]
+                        .map(|part| centre("arbor", "data-arbor", &movement.arbor(part.arbor).id));
+                    let [a, b] = ends.map(Option::unwrap);
+                    assert!((at.distance(a) + at.distance(b) - a.distance(b)).abs() < 0.02);
+                }
+                Anchored::Cam(_) => {
+                    told[3] += 1;
+                    let cam = groups(&doc, "cam").next().unwrap();
+                    assert!(at.distance(point(cam, "data-cx", "data-cy")) < 0.02);
+                }
+                Anchored::Arrow(_) => panic!("nothing is lifted"),
+            }
+        }
+        assert_eq!(told[0], movement.arbors().len(), "{name}");
+        assert_eq!(told[2], movement.meshes().len(), "{name}");
+        assert!(told[1] > 0, "{name}");
+        assert_eq!(told[3], groups(&doc, "cam").count(), "{name}");
     }
 }

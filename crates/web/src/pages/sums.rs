@@ -25,6 +25,11 @@ use std::sync::Arc;
 /// All of them: a further one is a row here.
 const SUMS: [&Sum; 4] = [&counts::SUM, &power::SUM, &oil::SUM, &pendulum::SUM];
 
+/// Each by the last of its address.
+pub(super) fn words() -> impl Iterator<Item = &'static str> {
+    SUMS.into_iter().map(|sum| sum.word)
+}
+
 impl Sum {
     /// Those that belong to a stage.
     pub(super) fn at(stage: Stage) -> impl Iterator<Item = &'static Sum> {

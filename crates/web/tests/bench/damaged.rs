@@ -23,8 +23,8 @@ const SAMPLES: [&str; 4] = [
     include_str!("../../../../movements/mantel.toml"),
 ];
 
-/// The pages of a job, as they are behind its address.
-const PAGES: [&str; 14] = [
+/// The pages of a job beside its sums, as they are behind its address.
+const PAGES: [&str; 10] = [
     "",
     "?step=look&slot=-3&pin=12",
     "/way",
@@ -33,11 +33,7 @@ const PAGES: [&str; 14] = [
     "/strike",
     "/strike?hour=12",
     "/strike/table",
-    "/counts",
-    "/power",
     "/power?runs=8days",
-    "/pendulum",
-    "/oil",
     "/record/whole",
 ];
 
@@ -48,7 +44,9 @@ fn every_page_of_a_damaged_sheet_is_shown_or_says_why_not() {
     let seed = std::env::var("TRUNDLE_SEED");
     let mut dice = dice(seed.map_or(17, |said| said.parse().expect("a number")));
     let mut served = serve(&[]);
-    let mut slowest = [(Duration::ZERO, 0); PAGES.len()];
+    let sums = web::sums().map(|sum| format!("/{sum}"));
+    let pages: Vec<String> = PAGES.map(str::to_owned).into_iter().chain(sums).collect();
+    let mut slowest = vec![(Duration::ZERO, 0); pages.len()];
     for n in 0..sheets {
         if n % A_BENCH == A_BENCH - 1 {
             served = serve(&[]);
@@ -60,14 +58,14 @@ fn every_page_of_a_damaged_sheet_is_shown_or_says_why_not() {
             continue;
         };
         let job = at.trim_end_matches("/way");
-        for (page, slowest) in PAGES.iter().zip(&mut slowest) {
+        for (page, slowest) in pages.iter().zip(&mut slowest) {
             let took = shown(&served, &format!("{job}{page}"), &sheet);
             if took > slowest.0 {
                 *slowest = (took, n);
             }
         }
     }
-    for (page, (took, n)) in PAGES.iter().zip(slowest) {
+    for (page, (took, n)) in pages.iter().zip(slowest) {
         println!("{page}: at most {took:.1?}, sheet {n}");
     }
 }

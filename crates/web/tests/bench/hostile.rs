@@ -101,16 +101,10 @@ fn script_in_any_text_stays_text_on_every_page() {
     .to_vec();
     pages.extend(stages.map(|stage| format!("/job/1/way?stage={stage}")));
     pages.extend(
-        [
-            "record",
-            "record/whole",
-            "counts",
-            "power",
-            "pendulum",
-            "oil",
-            "listen",
-        ]
-        .map(|page| format!("/job/1/{page}")),
+        ["record", "record/whole", "listen"]
+            .into_iter()
+            .chain(web::sums())
+            .map(|page| format!("/job/1/{page}")),
     );
     pages.extend(["/search?for=alert".to_owned(), format!("/search?{asked}")]);
     // What is typed for a sum, an evening, or what is put in wrong, comes back with why it is refused.
