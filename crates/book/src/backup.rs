@@ -499,7 +499,8 @@ pub(crate) fn left_over(folder: &Path) -> Result<Vec<PathBuf>, BookFault> {
     let left = |path: &PathBuf| {
         let name = tidy::name(path);
         tidy::hidden(path) && name != emptying::MARKED
-            || name.ends_with(".book") && name != page.book
+            // Where capitals and small letters are the same it is the book's file.
+            || name.ends_with(".book") && !name.eq_ignore_ascii_case(&page.book)
     };
     let mut all: Vec<_> = tidy::below(folder).into_iter().filter(left).collect();
     for part in tidy::below(&folder.join("pictures")) {

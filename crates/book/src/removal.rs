@@ -4,7 +4,7 @@
 use crate::aside::{self, Aside};
 use crate::jobs::{self, up_to_date};
 use crate::picture::Form;
-use crate::tidy::{Reach, Tried};
+use crate::tidy::{self, Reach, Tried};
 use crate::{Book, BookFault, Halt, JobId, backup, blobs, chain, coming, emptying, rest, search};
 use entries::{Digest, Emptied, Kind, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension, Transaction};
@@ -104,14 +104,24 @@ impl Book {
         let mut resists = Tried::default();
         resists.also(self.write(|change| {
             let mut each = Tried::default();
+            let mut take =
+                |path: &Path| each.also(gone(path).map_err(|error| BookFault::file(path, &error)));
+            let lie = if unswept.is_empty() {
+                Vec::new()
+            } else {
+                tidy::pictures_in(&pictures)
+            };
             for (digest, form) in &unswept {
                 // One that was kept again since then stays.
-                let again = blobs::find(change, digest)?;
-                for path in blobs::both(&pictures, digest, *form) {
-                    if again.is_none() {
-                        each.also(gone(&path).map_err(|error| BookFault::file(&path, &error)));
-                    }
+                if blobs::find(change, digest)?.is_some() {
+                    continue;
                 }
+                blobs::both(&pictures, digest, *form)
+                    .iter()
+                    .for_each(|path| take(path));
+                // And whatever a file manager made of its name.
+                let renamed = lie.iter().filter(|(of, _)| of == digest);
+                renamed.for_each(|(_, path)| take(path));
             }
             Ok(each.all()?)
         }));

@@ -197,6 +197,71 @@ fn a_picture_that_was_renamed_and_a_backup_without_its_page_go_with_the_person()
     assert_eq!(with(folder.path(), FIRST), Vec::<PathBuf>::new());
 }
 
+/// On a medium that knows no capitals a file manager may write a name in them, whole or in part.
+#[test]
+fn a_picture_in_a_backup_whose_name_is_in_capitals_goes_with_the_person() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    let (first, picture) = job(&book, FIRST, 1);
+    let (second, others) = job(&book, SECOND, 2);
+    let bytes = |digest| book.picture_bytes(digest, book::Size::Whole).unwrap().1;
+    let [gone, stays] = [bytes(&picture), bytes(&others)];
+    let text = picture.text();
+    let capitals = text.to_uppercase();
+    // Each kept by itself, as on a medium where no file has two names.
+    for (n, name) in [
+        format!("{text}.PNG"),
+        format!("{capitals}.png"),
+        format!("{capitals}.PNG"),
+    ]
+    .iter()
+    .enumerate()
+    {
+        enter(&book, second, &[note(&format!("day {n}"))]);
+        let day_of = format!("2026-03-0{}", n + 1);
+        book.daily_backup(day(&day_of)).unwrap().unwrap();
+        let part = (backup(folder.path(), &day_of).join("pictures")).join(&text[..2]);
+        let file = part.join(format!("{text}.png"));
+        fs::remove_file(&file).unwrap();
+        fs::write(part.join(name), &gone).unwrap();
+    }
+    // And beside the book.
+    let part = (folder.path().join("bench.book.pictures")).join(&text[..2]);
+    let preview = |digits: &str| part.join(format!("{digits}.preview.jpg"));
+    fs::rename(preview(text), preview(&capitals)).unwrap();
+    remove(&book, first).unwrap();
+    assert!(!preview(&capitals).exists());
+    assert_eq!(with(folder.path(), &gone), Vec::<PathBuf>::new());
+    assert_eq!(with(folder.path(), FIRST), Vec::<PathBuf>::new());
+    assert_eq!(bytes(&others), stays);
+    assert!(with(&backup(folder.path(), "2026-03-03"), &stays).len() == 1);
+    assert_eq!(book.verify().unwrap().wrong, []);
+}
+
+/// Nor is the book in a backup taken for what was left of an earlier one.
+#[test]
+fn a_backup_whose_book_has_its_name_in_capitals_loses_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    job(&book, FIRST, 1);
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    let own = backup(folder.path(), "2026-03-01");
+    let file = (fs::read_dir(&own).unwrap().flatten())
+        .map(|there| there.path())
+        .find(|path| path.extension().is_some_and(|ext| ext == "book"))
+        .unwrap();
+    let stem = file.file_stem().unwrap().to_str().unwrap().to_uppercase();
+    let capitals = own.join(format!("{stem}.book"));
+    assert_ne!(file, capitals);
+    fs::rename(&file, &capitals).unwrap();
+    book.daily_backup(day("2026-03-02")).unwrap().unwrap();
+    assert!(capitals.exists());
+    fs::rename(&capitals, &file).unwrap();
+    book::restore(&own, &folder.path().join("restored.book")).unwrap();
+}
+
 /// What a person has under the name of a folder of ours, or a link to it, is not ours.
 #[cfg(unix)]
 #[test]
