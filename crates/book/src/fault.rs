@@ -56,6 +56,14 @@ pub enum BookFault {
         /// The file of changes.
         beside: PathBuf,
     },
+    /// Where a file of the book's own lies or would be made there is a pipe, a folder or a device. Nothing was touched.
+    #[error("{path}: {what} is no plain file")]
+    NoPlainFile {
+        /// The book.
+        path: PathBuf,
+        /// What is none.
+        what: PathBuf,
+    },
     /// Several names lead to the book's file, so that two benches could work in it without knowing. It was not touched.
     #[error("{path}: several names lead to the book")]
     OtherNames {

@@ -148,6 +148,7 @@ pub(crate) fn open_to_read(path: &Path) -> Result<(Connection, Way), BookFault> 
         let path = path.to_owned();
         return Err(BookFault::NotABook { path, detail });
     }
+    rest::plain_beside(path)?;
     rest::its_own(path)?;
     // Where somebody works in it, or did, it is read together with what lies beside it.
     let together = || -> Result<Connection, Error> {
@@ -294,6 +295,7 @@ fn make_room(path: &Path, syncing: Syncing) -> Result<(), BookFault> {
         })?;
     }
     placing::finish(path)?;
+    rest::plain_beside(path)?;
     let path = path.to_owned();
     match std::fs::metadata(&path) {
         Ok(there) if there.is_dir() => Err(BookFault::AFolder { path }),

@@ -316,6 +316,44 @@ fn a_pipe_in_the_place_of_a_picture_is_told_and_not_waited_for() {
     assert_eq!(out.missing, 1);
 }
 
+/// Nor may the store open one, or a folder, where it keeps what it writes beside the book.
+#[cfg(unix)]
+#[test]
+fn a_pipe_or_a_folder_in_the_place_of_what_lies_beside_the_book_is_told_and_not_waited_for() {
+    for end in ["-journal", "-wal", "-shm"] {
+        for folder_or_pipe in ["mkdir", "mkfifo"] {
+            for new in [false, true] {
+                let folder = tempfile::tempdir().unwrap();
+                let path = folder.path().join("bench.book");
+                if !new {
+                    job(&open(&path), FIRST, 1);
+                }
+                let what = folder.path().join(format!("bench.book{end}"));
+                let made = std::process::Command::new(folder_or_pipe)
+                    .arg(&what)
+                    .status();
+                assert!(made.unwrap().success());
+                let path = folder.path().canonicalize().unwrap().join("bench.book");
+                let told = BookFault::NoPlainFile {
+                    what: path.with_file_name(format!("bench.book{end}")),
+                    path: path.clone(),
+                };
+                assert_eq!(Book::open(&path).unwrap_err(), told);
+                if !new {
+                    assert_eq!(Book::open_there(&path).unwrap_err(), told);
+                    assert_eq!(Book::open_to_read(&path).unwrap_err(), told);
+                }
+                assert!(what.exists(), "it was not touched");
+                fs::remove_dir(&what)
+                    .or_else(|_| fs::remove_file(&what))
+                    .unwrap();
+                let book = open(&path);
+                assert_eq!(book.jobs().unwrap().len(), usize::from(!new));
+            }
+        }
+    }
+}
+
 /// What a person keeps below the folder of pictures, or behind a link from there, is not the book's.
 #[cfg(unix)]
 #[test]

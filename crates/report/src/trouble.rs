@@ -15,6 +15,8 @@ pub enum BookTrouble {
     Gone(Option<String>, Vec<String>),
     /// What lies beside it is another's.
     NotItsOwn(String),
+    /// Something of its own is a pipe, a folder or a device.
+    NoPlainFile(String),
     /// Several names lead to it.
     OtherNames,
     /// Something of it is gone while it is open.
@@ -83,6 +85,9 @@ impl BookTrouble {
             }
             BookTrouble::NotItsOwn(beside) => {
                 say!(words, "trouble-not-its-own", path = path, beside = beside)
+            }
+            BookTrouble::NoPlainFile(what) => {
+                say!(words, "trouble-no-plain-file", path = path, what = what)
             }
             BookTrouble::OtherNames => say!(words, "trouble-other-names", path = path),
             BookTrouble::WentAway(what) => say!(words, "trouble-went-away", what = what),

@@ -26,6 +26,10 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
             let beside = beside.display().to_string();
             (path.as_path(), BookTrouble::NotItsOwn(beside))
         }
+        BookFault::NoPlainFile { path, what } => {
+            let what = what.display().to_string();
+            (path.as_path(), BookTrouble::NoPlainFile(what))
+        }
         BookFault::OtherNames { path } => (path.as_path(), BookTrouble::OtherNames),
         BookFault::NoLongerThere { path, what, became } => {
             let what = what.display().to_string();

@@ -84,10 +84,24 @@ fn elsewhere(book: &Path) -> Trouble {
     Trouble(held_elsewhere(&book.display().to_string()))
 }
 
+/// Sees that what lies under the name of a file of ours is one: whoever opens a pipe waits for ever.
+fn plain(book: &Path, own: &Path) -> Result<(), Trouble> {
+    if std::fs::metadata(own).is_ok_and(|there| !there.is_file()) {
+        let trouble = BookTrouble::NoPlainFile(own.display().to_string());
+        return Err(Trouble(
+            trouble.say(&Words::default(), &book.display().to_string()),
+        ));
+    }
+    Ok(())
+}
+
 /// Takes the lock of a book, or finds who has it.
 pub(crate) fn start(book: &Path) -> Result<Start, Trouble> {
     let path = beside(book, ".lock");
     let address = beside(book, ".address");
+    for own in [&path, &address] {
+        plain(book, own)?;
+    }
     let lock = (OpenOptions::new().create(true).truncate(false).write(true))
         .open(&path)
         .map_err(|error| wrong(&path, &error))?;
@@ -134,6 +148,27 @@ mod tests {
         assert_eq!(address, "http://127.0.0.1:1/");
         drop(held);
         assert!(matches!(start(&book).unwrap(), Start::First(_)));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn what_is_no_plain_file_is_told_and_not_waited_for() {
+        for name in ["bench.book.lock", "bench.book.address"] {
+            for folder_or_pipe in ["mkdir", "mkfifo"] {
+                let folder = tempfile::tempdir().unwrap();
+                let own = folder.path().join(name);
+                let made = std::process::Command::new(folder_or_pipe)
+                    .arg(&own)
+                    .status();
+                assert!(made.unwrap().success());
+                let told = start(&folder.path().join("bench.book")).unwrap_err().0;
+                assert!(
+                    told.contains(name) && told.contains("no plain file"),
+                    "{told}"
+                );
+                assert!(own.exists(), "it was not touched");
+            }
+        }
     }
 
     #[cfg(unix)]
