@@ -46,8 +46,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
     }
     let above = path.parent().unwrap_or(Path::new("."));
     let refused = |error: std::io::Error| BookFault::file(&path, &error);
-    files::folder(above, Syncing::Each).map_err(refused)?;
-    let (half, _at_work) = files::half_folder(above).map_err(refused)?;
+    let (half, _at_work) = files::half_anew(above).map_err(refused)?;
     let making = half.path().join(placing::BOOK);
     let book = Book::open_with(&making, Syncing::Never)?;
     let mut carried = Carried::default();

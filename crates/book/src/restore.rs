@@ -39,9 +39,8 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
     }
     let above = path.parent().unwrap_or(Path::new("."));
     let refused = |error: io::Error| BookFault::file(&path, &error);
-    files::folder(above, Syncing::Each).map_err(refused)?;
     // All of it elsewhere first, so that nothing is left where anything of it is refused.
-    let (filling, _at_work) = files::half_folder(above).map_err(refused)?;
+    let (filling, _at_work) = files::half_anew(above).map_err(refused)?;
     let making = filling.path().join(placing::BOOK);
     let again = fs::copy(&copy, &making).and_then(|_| files::digest_of_file(&making));
     match again.map_err(refused)? {

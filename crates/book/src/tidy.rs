@@ -22,9 +22,6 @@ pub(crate) enum Reach {
 /// Names that earlier programs gave to what they were at work on: a dot, and letters and figures by chance.
 const EARLIER: usize = 7;
 
-/// Letters of the name of a half.
-const HALF_NAME: usize = ".half-".len() + 6;
-
 /// What came of things that are done each for itself: the first trouble, if there was any.
 #[derive(Default)]
 pub(crate) struct Tried(Option<BookFault>);
@@ -62,8 +59,8 @@ impl Book {
             }
         }
         for path in below(self.path.parent().unwrap_or(Path::new("."))) {
-            // Here others may lie: only the whole name of a half will do, which ends in six letters or figures by chance.
-            let half = files::is_half(&path) && name(&path).len() == HALF_NAME;
+            // Here others may lie: only the whole name of a half will do.
+            let half = files::is_half(&path) && name(&path).len() == files::HALF_NAME;
             let half = half || all && earlier_copy(&path);
             if half || all && self.set_aside(&path) {
                 resists.also(away(&path));

@@ -136,6 +136,64 @@ fn another_restore_or_import_gives_up_what_was_broken_off() {
     }
 }
 
+/// Anywhere, as on a stick: the next to do the same there takes it away, where it is ours and nobody is at work on it.
+#[test]
+fn what_was_broken_off_elsewhere_goes_with_the_next_of_its_kind() {
+    let folder = tempfile::tempdir().unwrap();
+    let sound = backup(folder.path(), "the fly rubs");
+    let book = Book::open(&folder.path().join("shop").join("bench.book")).unwrap();
+    let id = book.start("Quay Street", "", begun("").text()).unwrap();
+    enter(&book, id, &[note("the fly rubs")]);
+    let out = folder.path().join("out");
+    book.export(&out).unwrap();
+    let stick = folder.path().join("stick");
+    let plant = |half: &str, name: &str| {
+        let path = stick.join(half).join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, "the fly rubs").unwrap();
+    };
+    let run = |n: usize| match n {
+        0 => drop(
+            book.backup(&stick.join("backup"), day("2026-03-01"))
+                .unwrap(),
+        ),
+        1 => drop(book.export(&stick.join("export")).unwrap()),
+        2 => drop(restore(&sound, &stick.join("restored.book")).unwrap()),
+        _ => drop(import(&out, &stick.join("imported.book")).unwrap()),
+    };
+    for n in 0..4 {
+        let ours = [
+            (".half-aB3dEf", "book"),
+            (".half-aB3dEg", "pictures/0a/picture.png"),
+            (".half-aB3dEh", "0123456789abcdef.book"),
+            (".half-aB3dEi", "jobs/1/log.jsonl"),
+            (".half-aB3dEj", "book.pictures/0a/picture.png"),
+            (".half-aB3dEk", "gone/jobs.csv"),
+            (".half-aB3dEl", ".half-qwert1"),
+        ];
+        let stay = [
+            (".half-letter", "letter.txt"),
+            (".half-time-table", "book"),
+            (".half-atwork", "book"),
+        ];
+        for (half, name) in ours.iter().chain(&stay) {
+            plant(half, name);
+        }
+        plant(".half-letter", "book");
+        fs::create_dir_all(stick.join(".half-empty1")).unwrap();
+        let at_work = File::open(stick.join(".half-atwork")).unwrap();
+        at_work.lock_shared().unwrap();
+        run(n);
+        for (half, _) in ours {
+            assert!(!stick.join(half).exists(), "{n}: {half}");
+        }
+        for (half, name) in stay {
+            assert!(stick.join(half).join(name).exists(), "{n}: {half}");
+        }
+        assert!(stick.join(".half-empty1").exists());
+    }
+}
+
 #[test]
 fn another_book_that_came_there_meanwhile_stays() {
     let folder = tempfile::tempdir().unwrap();
