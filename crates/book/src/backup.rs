@@ -263,6 +263,12 @@ pub(crate) fn fullest(book: &Path) -> Option<(u64, PathBuf)> {
     fullest.map(|((last, _), folder)| (last, folder))
 }
 
+/// The book in a backup, to be read.
+pub(crate) fn book_in(folder: &Path) -> rusqlite::Result<Connection> {
+    let page = read_page(folder).map_err(|_| rusqlite::Error::InvalidPath(folder.to_owned()))?;
+    rest::still(&folder.join(&page.book))
+}
+
 /// A book's own backups that are not what they were. What was set aside as damaged, and what is being made, is none.
 pub(crate) fn damaged(book: &Path) -> Vec<(PathBuf, BackupWas)> {
     let folders = fs::read_dir(own(book)).into_iter().flatten().flatten();

@@ -65,7 +65,7 @@ pub use restore::restore;
 pub use search::{Found, Hit};
 pub use store::Syncing;
 pub use tied::Became;
-pub use verify::{BackupWas, Verdict, Wrong};
+pub use verify::{BackupWas, Extent, Verdict, Wrong};
 pub use whole::{MOST_HELD, MOST_UNPACKING};
 
 use coming::Coming;
