@@ -8,6 +8,7 @@ use book::{Book, BookFault, import, restore};
 use made_up::{begun, day, enter, note, shows, some_picture};
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 /// A backup of a book with a job, a note and two pictures.
 fn backup(folder: &Path, says: &str) -> PathBuf {
@@ -95,7 +96,18 @@ fn while_somebody_puts_it_there_a_start_waits() {
     at_work.lock_shared().unwrap();
     std::thread::scope(|scope| {
         let opening = scope.spawn(|| Book::open(&to));
-        std::thread::sleep(std::time::Duration::from_millis(50));
+        // It has come to the lock, and waits.
+        let placing = to.with_file_name("new.book.placing");
+        let held = || {
+            let files = fs::read_dir("/proc/self/fd").unwrap().flatten();
+            let of = files.filter_map(|file| fs::read_link(file.path()).ok());
+            of.filter(|of| *of == placing).count()
+        };
+        let patience = Instant::now() + Duration::from_secs(60);
+        while cfg!(target_os = "linux") && held() < 2 {
+            assert!(Instant::now() < patience, "it never comes");
+            std::thread::yield_now();
+        }
         assert!(!to.exists());
         drop(at_work);
         whole(&opening.join().unwrap().unwrap());
