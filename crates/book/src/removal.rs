@@ -87,6 +87,19 @@ impl Book {
         self.sweep_alone()
     }
 
+    /// Whether something that was removed from a job may still lie in a file or a backup.
+    ///
+    /// # Errors
+    /// The book cannot be read.
+    pub fn not_swept(&self, id: JobId) -> Result<bool, BookFault> {
+        self.read(|store| {
+            let mut pending = store.prepare_cached(
+                "SELECT 1 FROM removal JOIN line USING (sequence) WHERE swept = 0 AND job = ?1",
+            )?;
+            Ok(pending.exists([id.0])?)
+        })
+    }
+
     fn sweep_alone(&self) -> Result<(), BookFault> {
         let not_swept = |fault| BookFault::NotSwept(Box::new(fault));
         let (removals, wanted, unswept) = self.read(|store| {

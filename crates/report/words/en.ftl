@@ -981,6 +981,7 @@ way-remove = Remove what names a person
 way-remove-about = Names, addresses and every picture of this job are emptied for good (such a picture in another job too), in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
 way-remove-sure = I mean it: this cannot be taken back
 way-remove-do = Remove
+way-not-swept = What was removed from this job is gone from the book, but not yet from everything beside it; it is tried again with the next backup.
 
 known-no-sheet = There is no sheet yet: what follows from counts and measures is not known.
 known-counted =

@@ -5,7 +5,6 @@ use crate::eyes::Eyes;
 use crate::heavy::Room;
 use crate::known;
 use crate::listening::Recordings;
-use crate::serve::not_backed_up;
 use crate::sums::Searches;
 use crate::trouble::told;
 use crate::way::told as told_of;
@@ -16,7 +15,7 @@ use entries::{Day, Stage, Work};
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
 use report::{Words, say};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex};
 use tasks::{Ask, Gone, Noted, Refusal};
 use timing::{Act, Eye, Shift};
 use way::Own;
@@ -309,17 +308,6 @@ impl Whole {
 const OWN: &str = "own points";
 
 impl Desk {
-    /// What came of the day's backup.
-    pub(crate) fn resists(&self, fault: Option<BookFault>) {
-        *self.not_made.lock().unwrap_or_else(PoisonError::into_inner) = fault;
-    }
-
-    /// Why the day's backup, or what goes with it, was not all made; nothing where it was.
-    pub(crate) fn not_backed_up(&self, words: &Words) -> Option<String> {
-        let fault = self.not_made.lock().unwrap_or_else(PoisonError::into_inner);
-        fault.as_ref().map(|fault| not_backed_up(words, fault))
-    }
-
     /// The day, as an entry has it.
     fn day(&self) -> Option<String> {
         (self.today)().map(|day| day.to_string())
@@ -438,16 +426,16 @@ impl Desk {
         let kept = self.book.job(id)?;
         let gone = tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[])?;
         let fields = gone.log.personal();
-        if fields.is_empty() {
+        let came = if fields.is_empty() {
             // It was touched again: what was not carried through yet is tried again.
-            return Ok(self.book.sweep()?);
-        }
-        let removed = (self.book).remove(id, entries, &fields, self.day().as_deref());
-        self.worked.forget(id);
-        if let Err(fault @ BookFault::NotSwept(_)) = &removed {
-            self.resists(Some(fault.clone()));
-        }
-        Ok(removed?)
+            self.book.sweep()
+        } else {
+            let day = self.day();
+            let removed = (self.book).remove(id, entries, &fields, day.as_deref());
+            self.worked.forget(id);
+            removed
+        };
+        Ok(self.removed(came)?)
     }
 
     /// A clock comes in, or a lesson is put on the bench.

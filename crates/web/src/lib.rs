@@ -7,6 +7,7 @@
 mod answer;
 mod asked;
 mod assets;
+mod backing;
 pub mod bounds;
 mod closeup;
 mod connections;

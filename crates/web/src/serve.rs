@@ -1,5 +1,6 @@
 //! From the command to the page: the book opened, the port taken, the browser called.
 
+use crate::backing::each_day;
 use crate::bounds::MOST_THREADS;
 use crate::connections::Connections;
 use crate::desk::{Desk, Refused};
@@ -10,12 +11,11 @@ use crate::listening::Recordings;
 use crate::routes::routes;
 use crate::start::{Start, start};
 use crate::sums::Searches;
-use crate::trouble::{Trouble, told};
+use crate::trouble::Trouble;
 use crate::worked::Worked;
-use book::{Book, BookFault};
+use book::Book;
 use entries::Day;
 use report::Words;
-use report::en::book::no_backup;
 use report::en::opening::{open_already, open_at, port_taken};
 use std::io::ErrorKind;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
@@ -158,34 +158,6 @@ fn now_and_then(book: &Book) {
         std::thread::sleep(QUIET);
         // What is the matter with it is told to whoever writes next.
         let _ = book.rest();
-    }
-}
-
-/// Why a day's backup, or what goes with it, was not all made.
-pub(crate) fn not_backed_up(words: &Words, fault: &BookFault) -> String {
-    match fault {
-        // The backup itself was made.
-        BookFault::NotSwept(_) => told(words, fault),
-        fault => no_backup(&told(words, fault)),
-    }
-}
-
-/// Makes the backup of each day, as soon as it has come.
-fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
-    const LOOKS: Duration = Duration::from_secs(10 * 60);
-    let mut done = None;
-    loop {
-        let day = today();
-        if let Some(day) = day.filter(|day| done != Some(*day)) {
-            let resists = desk.book.daily_backup(day).err();
-            // It is tried again; whoever reads the terminal or the list of jobs may help.
-            match &resists {
-                None => done = Some(day),
-                Some(fault) => eprintln!("trundle: {}", not_backed_up(&Words::default(), fault)),
-            }
-            desk.resists(resists);
-        }
-        std::thread::sleep(LOOKS);
     }
 }
 
