@@ -5,7 +5,9 @@
 use crate::picture::Picture;
 use crate::removal::{self, Same};
 use crate::tidy::{Reach, Tried};
-use crate::{BackupWas, Book, BookFault, Syncing, blobs, emptying, files, rest, tidy, tied};
+use crate::{
+    BackupWas, Book, BookFault, Detail, Syncing, blobs, emptying, files, rest, tidy, tied,
+};
 use entries::{Day, Digest};
 use rusqlite::{Connection, OpenFlags};
 use serde::{Deserialize, Serialize};
@@ -420,11 +422,11 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
     let bytes = match files::plain_bytes(folder, PAGE, MOST_PAGE) {
         Ok(bytes) => bytes,
         Err(error) if error.kind() == io::ErrorKind::NotFound && folder.is_dir() => {
-            let detail = format!("{PAGE} is missing");
+            let detail = format!("{PAGE} is missing").into();
             return Err(BookFault::HalfABackup { path, detail });
         }
         Err(error) => {
-            let detail = error.to_string();
+            let detail = Detail::within(PAGE, &error);
             return Err(BookFault::NotABackup { path, detail });
         }
     };
@@ -434,7 +436,7 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
     }
     let damaged = |error: serde_json::Error| BookFault::NotABackup {
         path: folder.to_owned(),
-        detail: format!("{PAGE}: {error}"),
+        detail: Detail::within(PAGE, &error),
     };
     let marked: Marked = serde_json::from_slice(&bytes).map_err(damaged)?;
     if marked.trundle_backup > VERSION {
@@ -451,7 +453,7 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
         .bytes()
         .all(|b| b.is_ascii_alphanumeric() || b == b'.');
     if !plain || page.book.starts_with('.') {
-        let detail = format!("{PAGE} names no plain file");
+        let detail = format!("{PAGE} names no plain file").into();
         return Err(BookFault::NotABackup { path, detail });
     }
     let digest = |text: &String| Digest::parse(text).is_some();
@@ -468,7 +470,7 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
         None
     };
     if let Some(odd) = odd {
-        let detail = format!("{PAGE}: no {odd} has this form");
+        let detail = format!("{PAGE}: no {odd} has this form").into();
         return Err(BookFault::NotABackup { path, detail });
     }
     Ok(page)

@@ -100,7 +100,7 @@ impl Book {
         }
         Err(BookFault::Busy {
             path: self.path.clone(),
-            detail: "something is removed again and again while it is exported".to_owned(),
+            detail: "something is removed again and again while it is exported".into(),
         })
     }
 

@@ -216,7 +216,7 @@ impl Book {
             Ok(true) => Ok(()),
             Ok(false) => Err(BookFault::Busy {
                 path: self.path.clone(),
-                detail: "it is being read".to_owned(),
+                detail: "it is being read".into(),
             }),
             Err(error) => Err(BookFault::of(&self.path, &error)),
         }

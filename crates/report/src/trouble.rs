@@ -32,7 +32,7 @@ pub enum BookTrouble {
     /// It can be read only.
     ReadOnly(String),
     /// The disk is full.
-    Full(String),
+    Full,
     /// It is another kind of file.
     NoBook(String),
     /// It is of a newer form.
@@ -98,7 +98,7 @@ impl BookTrouble {
             BookTrouble::ReadOnly(detail) => {
                 say!(words, "trouble-read-only", path = path, detail = detail)
             }
-            BookTrouble::Full(detail) => say!(words, "trouble-full", path = path, detail = detail),
+            BookTrouble::Full => say!(words, "trouble-full", path = path),
             BookTrouble::NoBook(detail) => {
                 say!(words, "trouble-no-book", path = path, detail = detail)
             }

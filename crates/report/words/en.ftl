@@ -461,7 +461,7 @@ trouble-cut = { $what } was cut to nothing while the book was open, so nothing i
 trouble-written-over = another copy was written over { $what } while the book was open, so nothing more is written. What you typed now is not in it, and what you entered before may be only in the backups. Close the bench, and put the book that you want in this place: the copy that lies there now, or the latest backup, restored to another place
 trouble-open = cannot open the book { $path }: { $detail }
 trouble-read-only = { $path } can be read but not written ({ $detail }); choose a place you may write in, the book's with `--book PATH`
-trouble-full = no room left on the disk for { $path } ({ $detail }); make room and do it again: what was entered before is kept
+trouble-full = no room left on the disk for { $path }; make room and do it again: what was entered before is kept
 trouble-no-book = { $path } is no bench book ({ $detail }); it was not touched
 trouble-newer = { $path } was written by a newer version of this program (form { $version }); it was not touched
 trouble-damaged = the book { $path } is damaged ({ $detail }); leave it as it is, and restore the latest backup to another place
@@ -480,6 +480,34 @@ trouble-not-swept = what was removed or broken off is gone from the book, but no
 trouble-not-known = the backup { $backup } could not be read when something was removed, so nothing can be emptied in it now. If it may hold what was removed, throw that folder away
 trouble-other-lines = what was to be removed is gone; but the backup { $backup } has other entries in some of those places: it is of another book, or of days that this one no longer has. It was left as it is, under this name. If it holds what was to be removed as well, throw that folder away
 trouble-torn = what was to be entered breaks off within a line; nothing of it was entered
+
+## What the machine refuses
+
+machine-not-there = it is not there
+machine-may-not = whoever runs this may not
+machine-read-only = what it lies on can only be read
+machine-full = there is no room left
+machine-folder = there is a folder
+machine-no-folder = on the way to it there is something that is no folder
+machine-there-already = there is something already
+machine-not-empty = the folder is not empty
+machine-no-plain-file = it is no plain file
+machine-name = no file can have this name there
+machine-not-as-expected = it is larger than it may be, or no text
+machine-cut = it breaks off
+machine-nobody-reads = nobody reads it any more
+machine-in-use = another program has it
+machine-too-slow = it took too long
+machine-memory = there is too little memory
+machine-else = the machine refuses: { $said }
+store-open = its files cannot be opened or made there
+store-none = it has not the form of a book
+store-pages = its pages do not fit together
+store-disk = the disk cannot be read or written
+store-else = the store refuses: { $said }
+form-cut = it breaks off
+form-odd = it is not as this program writes it
+detail-within = { $name }: { $said }
 
 ## A train that cannot come out
 

@@ -1,7 +1,7 @@
 //! Keeping the bench book: what may go wrong with it, in words.
 
-use book::{Became, BookFault};
-use report::{BookTrouble, Why, Words, say};
+use book::{Became, BookFault, Detail, Store};
+use report::{BookTrouble, Why, Words, refusal, say};
 use std::path::Path;
 
 /// What is the matter with the book, in one sentence.
@@ -9,7 +9,7 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
     let nowhere = Path::new("");
     let (path, trouble) = match fault {
         BookFault::CannotCreateFolder { path, detail } => {
-            (path.as_path(), BookTrouble::Folder(detail.clone()))
+            (path.as_path(), BookTrouble::Folder(said(words, detail)))
         }
         BookFault::NoBookThere { path } => (path.as_path(), BookTrouble::NotThere),
         BookFault::BookGone {
@@ -43,37 +43,42 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
         }
         BookFault::AFolder { path } => (path.as_path(), BookTrouble::IsFolder),
         BookFault::CannotOpen { path, detail } => {
-            (path.as_path(), BookTrouble::Open(detail.clone()))
+            (path.as_path(), BookTrouble::Open(said(words, detail)))
         }
         BookFault::ReadOnly { path, detail } => {
-            (path.as_path(), BookTrouble::ReadOnly(detail.clone()))
+            (path.as_path(), BookTrouble::ReadOnly(said(words, detail)))
         }
-        BookFault::DiskFull { path, detail } => (path.as_path(), BookTrouble::Full(detail.clone())),
+        BookFault::DiskFull { path, .. } => (path.as_path(), BookTrouble::Full),
         BookFault::NotABook { path, detail } => {
-            (path.as_path(), BookTrouble::NoBook(detail.clone()))
+            (path.as_path(), BookTrouble::NoBook(said(words, detail)))
         }
         BookFault::NewerVersion { path, got, .. } => {
             (path.as_path(), BookTrouble::Newer(got.to_string()))
         }
         BookFault::Damaged { path, detail } => {
-            (path.as_path(), BookTrouble::Damaged(detail.clone()))
+            (path.as_path(), BookTrouble::Damaged(said(words, detail)))
         }
-        BookFault::Busy { path, detail } => (path.as_path(), BookTrouble::Busy(detail.clone())),
-        BookFault::Failed { path, detail } => (path.as_path(), BookTrouble::Other(detail.clone())),
+        BookFault::Busy { path, detail } => {
+            (path.as_path(), BookTrouble::Busy(said(words, detail)))
+        }
+        BookFault::Failed { path, detail } => {
+            (path.as_path(), BookTrouble::Other(said(words, detail)))
+        }
         BookFault::AlreadyThere { path } => (path.as_path(), BookTrouble::Already),
         BookFault::NotABackup { path, detail } => {
-            (path.as_path(), BookTrouble::NoBackup(detail.clone()))
+            (path.as_path(), BookTrouble::NoBackup(said(words, detail)))
         }
         BookFault::HalfABackup { path, detail } => {
-            (path.as_path(), BookTrouble::HalfBackup(detail.clone()))
+            (path.as_path(), BookTrouble::HalfBackup(said(words, detail)))
         }
         BookFault::NotAnExport { path, detail } => {
-            (path.as_path(), BookTrouble::NoExport(detail.clone()))
+            (path.as_path(), BookTrouble::NoExport(said(words, detail)))
         }
-        BookFault::PictureLost { path, detail } => {
-            (path.as_path(), BookTrouble::PictureLost(detail.clone()))
-        }
-        BookFault::NotAPicture { detail } => (nowhere, BookTrouble::NoPicture(detail.clone())),
+        BookFault::PictureLost { path, detail } => (
+            path.as_path(),
+            BookTrouble::PictureLost(said(words, detail)),
+        ),
+        BookFault::NotAPicture { detail } => (nowhere, BookTrouble::NoPicture(said(words, detail))),
         BookFault::PictureTooLarge => (nowhere, BookTrouble::LargePicture),
         BookFault::NoSuchPicture { .. } => (nowhere, BookTrouble::PictureUnknown),
         BookFault::NoSuchJob { .. } => (nowhere, BookTrouble::NoJob),
@@ -95,4 +100,30 @@ pub fn book_words(words: &Words, fault: &BookFault) -> String {
         }
     };
     trouble.say(words, &path.display().to_string())
+}
+
+/// What was refused, or shows what is wrong.
+fn said(words: &Words, detail: &Detail) -> String {
+    match detail {
+        Detail::Told(told) => told.clone(),
+        Detail::Machine(kind, said) => refusal(words, *kind, said),
+        Detail::Store(Store::Open, _) => say!(words, "store-open"),
+        Detail::Store(Store::Write, _) => say!(words, "machine-may-not"),
+        Detail::Store(Store::Full, _) => say!(words, "machine-full"),
+        Detail::Store(Store::None, _) => say!(words, "store-none"),
+        Detail::Store(Store::Pages, _) => say!(words, "store-pages"),
+        Detail::Store(Store::Busy, _) => say!(words, "machine-in-use"),
+        Detail::Store(Store::Disk, _) => say!(words, "store-disk"),
+        Detail::Store(Store::Other, said) => say!(words, "store-else", said = said.as_str()),
+        Detail::Form { cut: true, .. } => say!(words, "form-cut"),
+        Detail::Form { cut: false, .. } => say!(words, "form-odd"),
+        Detail::Within(name, of) => {
+            say!(
+                words,
+                "detail-within",
+                name = name.as_str(),
+                said = said(words, of)
+            )
+        }
+    }
 }

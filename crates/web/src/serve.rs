@@ -15,8 +15,8 @@ use crate::trouble::Trouble;
 use crate::worked::Worked;
 use book::Book;
 use entries::Day;
-use report::Words;
 use report::en::opening::{open_already, open_at, port_taken};
+use report::{Words, machine};
 use std::io::ErrorKind;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::{Path, PathBuf};
@@ -87,7 +87,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         .worker_threads(2)
         .max_blocking_threads(MOST_THREADS)
         .build()
-        .map_err(|error| Trouble(error.to_string()))?;
+        .map_err(|error| Trouble(machine(&Words::default(), &error)))?;
     runtime.block_on(async {
         let (listeners, port) = listen(options.port).await?;
         let address = format!("http://127.0.0.1:{port}/");
@@ -189,7 +189,9 @@ fn shown(path: &Path) -> String {
 
 /// Listens at a port of this machine, under both its own addresses where it has both.
 async fn listen(port: u16) -> Result<(Vec<TcpListener>, u16), Trouble> {
-    let taken = |port: u16, error: std::io::Error| Trouble(port_taken(port, &error.to_string()));
+    let taken = |port: u16, error: std::io::Error| {
+        Trouble(port_taken(port, &machine(&Words::default(), &error)))
+    };
     for attempt in 0..MOST_TRIES {
         let first = TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port)))
             .await

@@ -52,12 +52,12 @@ impl Drop for Held {
 
 fn wrong(path: &Path, error: &std::io::Error) -> Trouble {
     use std::io::ErrorKind;
-    let detail = error.to_string();
+    let detail = report::machine(&Words::default(), error);
     let trouble = match error.kind() {
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
             BookTrouble::ReadOnly(detail)
         }
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => BookTrouble::Full(detail),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => BookTrouble::Full,
         _ => BookTrouble::Open(detail),
     };
     Trouble(trouble.say(&Words::default(), &path.display().to_string()))
