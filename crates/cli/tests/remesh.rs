@@ -306,7 +306,7 @@ fn train_tells_the_same_to_people_and_to_scripts() {
 /// A train of wheels of which no two have a count in common, with a witness at its end that must stand within `window` degrees: the
 /// places that shifts lead to lie as dense as all counts together.
 fn dense(wheels: usize, window_deg: &str) -> String {
-    let prime = |n: &u16| (2..32).all(|by| n % by != 0);
+    let prime = |n: &u16| (2..32).all(|by| !n.is_multiple_of(by));
     let counts: Vec<u16> = (500..1000).rev().filter(prime).collect();
     let mut sheet = format!(
         "sheet = 1\nname = \"dense\"\nseen_from = \"front\"\n[arbor.a0]\nruns = \"clockwise\"\nwheel = {}\n",
