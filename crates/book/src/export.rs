@@ -10,7 +10,7 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::File;
 use std::io::{self, BufWriter, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// The version of an export's form that is read and written here.
 pub(crate) const VERSION: u64 = 1;
@@ -100,7 +100,7 @@ impl Book {
         }
         Err(BookFault::Busy {
             path: self.path.clone(),
-            detail: "something is removed again and again while it is exported".to_owned(),
+            detail: "something is removed again and again while it is exported".into(),
         })
     }
 
@@ -294,73 +294,76 @@ fn pretty(page: &impl Serialize) -> String {
 
 /// The two tables, for a reader of tables. Source of the form: RFC 4180.
 struct Tables {
-    jobs: BufWriter<File>,
-    entries: BufWriter<File>,
+    jobs: Table,
+    entries: Table,
 }
 
 impl Tables {
     fn begin(folder: &Path) -> Result<Tables, Halt> {
-        let table = |name: &str, columns: &[&str]| -> Result<BufWriter<File>, BookFault> {
-            let path = folder.join(name);
-            let begun = File::create_new(&path).and_then(|file| {
-                let mut file = BufWriter::new(file);
-                row(&mut file, columns)?;
-                Ok(file)
-            });
-            begun.map_err(|error| BookFault::file(&path, &error))
-        };
         let jobs = ["job", "name", "stage", "handed_back", "entries", "last"];
         let entries = ["job", "n", "written", "at", "kind", "counts", "says"];
         Ok(Tables {
-            jobs: table(JOBS, &jobs)?,
-            entries: table(ENTRIES, &entries)?,
+            jobs: Table::begin(folder.join(JOBS), &jobs)?,
+            entries: Table::begin(folder.join(ENTRIES), &entries)?,
         })
     }
 
     fn job(&mut self, id: i64, page: &JobPage, log: &Log) -> Result<(), Halt> {
-        let told = |error: io::Error| BookFault::file(Path::new(ENTRIES), &error);
         let last = page.written.last().copied().unwrap_or_default();
         let id = id.to_string();
-        row(
-            &mut self.jobs,
-            &[
-                &id,
-                log.clock().unwrap_or(&page.name),
-                log.stage().word(),
-                yes(log.handed_back()),
-                &log.entries().len().to_string(),
-                &last.to_string(),
-            ],
-        )
-        .map_err(told)?;
+        self.jobs.row(&[
+            &id,
+            log.clock().unwrap_or(&page.name),
+            log.stage().word(),
+            yes(log.handed_back()),
+            &log.entries().len().to_string(),
+            &last.to_string(),
+        ])?;
         let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
         for (entry, written) in log.entries().iter().zip(page.written.iter().skip(1)) {
-            row(
-                &mut self.entries,
-                &[
-                    &id,
-                    &entry.n.to_string(),
-                    &written.to_string(),
-                    entry.at.as_deref().unwrap_or_default(),
-                    &kind(entry),
-                    yes(counts.contains(&entry.n)),
-                    &entry.words(),
-                ],
-            )
-            .map_err(told)?;
+            self.entries.row(&[
+                &id,
+                &entry.n.to_string(),
+                &written.to_string(),
+                entry.at.as_deref().unwrap_or_default(),
+                &kind(entry),
+                yes(counts.contains(&entry.n)),
+                &entry.words(),
+            ])?;
         }
         Ok(())
     }
 
     fn end(self) -> Result<(), Halt> {
-        for table in [self.jobs, self.entries] {
-            let done = table
-                .into_inner()
-                .map_err(io::IntoInnerError::into_error)
-                .and_then(|file| file.sync_all());
-            done.map_err(|error| BookFault::file(Path::new(ENTRIES), &error))?;
-        }
-        Ok(())
+        self.jobs.end()?;
+        Ok(self.entries.end()?)
+    }
+}
+
+/// A table that is being written; what is refused is told of its own file.
+struct Table {
+    path: PathBuf,
+    out: BufWriter<File>,
+}
+
+impl Table {
+    fn begin(path: PathBuf, columns: &[&str]) -> Result<Table, BookFault> {
+        let file = File::create_new(&path).map_err(|error| BookFault::file(&path, &error))?;
+        let out = BufWriter::new(file);
+        let mut table = Table { path, out };
+        table.row(columns)?;
+        Ok(table)
+    }
+
+    fn row(&mut self, fields: &[&str]) -> Result<(), BookFault> {
+        row(&mut self.out, fields).map_err(|error| BookFault::file(&self.path, &error))
+    }
+
+    fn end(self) -> Result<(), BookFault> {
+        let done = (self.out.into_inner())
+            .map_err(io::IntoInnerError::into_error)
+            .and_then(|file| file.sync_all());
+        done.map_err(|error| BookFault::file(&self.path, &error))
     }
 }
 
@@ -405,6 +408,35 @@ fn row(out: &mut impl Write, fields: &[&str]) -> io::Result<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A device that takes nothing stands for a disk that is full.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn what_a_table_cannot_take_is_told_of_that_table() {
+        let folder = tempfile::tempdir().expect("a folder");
+        for (name, other) in [(JOBS, ENTRIES), (ENTRIES, JOBS)] {
+            let file = |name: &str, device: bool| {
+                let path = folder.path().join(name);
+                let file = match device {
+                    true => File::options().write(true).open("/dev/full"),
+                    false => File::create(&path),
+                };
+                let out = BufWriter::new(file.expect("a file"));
+                let mut table = Table { path, out };
+                table.row(&["job"]).expect("it is only held yet");
+                table
+            };
+            let tables = Tables {
+                jobs: file(JOBS, name == JOBS),
+                entries: file(ENTRIES, name == ENTRIES),
+            };
+            let told = match tables.end() {
+                Err(Halt::Refused(BookFault::DiskFull { path, .. })) => path,
+                _ => panic!("{name} cannot be written, {other} can"),
+            };
+            assert_eq!(told, folder.path().join(name));
+        }
+    }
 
     #[test]
     fn no_cell_is_taken_for_a_formula() {

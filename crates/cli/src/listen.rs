@@ -3,7 +3,7 @@
 use crate::progress::stop_on_interrupt;
 use crate::{Failure, pretty, print, read_sheet, shown_name, wrong};
 use clap::Args;
-use report::{Voice, Words, listen as said};
+use report::{Voice, Words, listen as said, machine};
 use std::io::{IsTerminal, Read};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
@@ -93,8 +93,9 @@ impl Listen {
         {
             std::fs::write(path, plot.file_to_scale()).map_err(|error| {
                 Failure::Outside(report::en::cannot_write(&format!(
-                    "{}: {error}",
-                    path.display()
+                    "{}: {}",
+                    path.display(),
+                    machine(&Words::default(), &error)
                 )))
             })?;
         }
@@ -114,7 +115,7 @@ impl Listen {
 /// What cannot be read is a failure outside; what is no sound is wrong.
 fn refused(said: String, why: &tasks::listening::NotSound) -> Failure {
     match why {
-        tasks::listening::NotSound::Io(_) => Failure::Outside(said),
+        tasks::listening::NotSound::Io(..) => Failure::Outside(said),
         _ => Failure::Wrong(format!("trundle: {said}")),
     }
 }
@@ -127,7 +128,7 @@ fn open(path: &Path) -> Result<Box<dyn Read + Send + Sync>, Failure> {
         Ok(file) => Ok(Box::new(file)),
         Err(error) => Err(Failure::Outside(report::en::cannot_read(
             &shown_name(path),
-            &error.to_string(),
+            &machine(&Words::default(), &error),
         ))),
     }
 }

@@ -19,7 +19,7 @@ mod strike;
 use clap::{Parser, Subcommand, ValueEnum};
 use entries::Reading;
 use movement::{Movement, Plate};
-use report::{Voice, Words};
+use report::{Voice, Words, machine};
 use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -489,7 +489,7 @@ fn read(path: &Path) -> Result<Vec<u8>, Failure> {
         Ok(_) => Ok(text),
         Err(error) => Err(Failure::Outside(report::en::cannot_read(
             &shown_name(path),
-            &error.to_string(),
+            &machine(&Words::default(), &error),
         ))),
     }
 }
@@ -522,5 +522,10 @@ fn print(text: &str) -> Result<(), Failure> {
     let mut out = std::io::stdout().lock();
     out.write_all(report::en::harmless(text).as_bytes())
         .and_then(|()| out.flush())
-        .map_err(|error| Failure::Outside(report::en::cannot_write(&error.to_string())))
+        .map_err(|error| {
+            Failure::Outside(report::en::cannot_write(&machine(
+                &Words::default(),
+                &error,
+            )))
+        })
 }

@@ -302,3 +302,56 @@ fn train_tells_the_same_to_people_and_to_scripts() {
         serde_json::json!(["great.wheel>second.pinion", "fourth.wheel>fly.pinion"])
     );
 }
+
+/// A train of wheels of which no two have a count in common, with a witness at its end that must stand within `window` degrees: the
+/// places that shifts lead to lie as dense as all counts together.
+fn dense(wheels: usize, window_deg: &str) -> String {
+    let prime = |n: &u16| (2..32).all(|by| !n.is_multiple_of(by));
+    let counts: Vec<u16> = (500..1000).rev().filter(prime).collect();
+    let mut sheet = format!(
+        "sheet = 1\nname = \"dense\"\nseen_from = \"front\"\n[arbor.a0]\nruns = \"clockwise\"\nwheel = {}\n",
+        counts[0]
+    );
+    for n in 1..wheels {
+        sheet += &format!(
+            "[arbor.a{n}]\npinion = {}\nwheel = {}\n[[mesh]]\ndriver = \"a{}.wheel\"\ndriven = \"a{n}.pinion\"\n",
+            counts[2 * n - 1],
+            counts[2 * n],
+            n - 1
+        );
+    }
+    sheet
+        + &format!(
+            "[strike]\ncounted_by = \"rack\"\nblows = \"hours\"\nread_at = \"a0\"\nblows_per_turn = 1\n\
+             [[witness]]\nid = \"end\"\nsays = \"its mark\"\non = \"a{}\"\nrepeats = 1\n\
+             window_deg = [-{window_deg}, {window_deg}]\nbest_deg = 0\n",
+            wheels - 1
+        )
+}
+
+/// More than a whole turn is right by the counts, and stays the answer to scripts; whoever has a wheel in hand is told to count again.
+#[test]
+fn more_than_a_whole_turn_is_no_advice() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("dense.toml");
+    let ask = |more: &[&str]| {
+        let path = sheet.to_str().expect("a path");
+        let args = [&["remesh", path, "--saw", "end=77~0.00001"], more].concat();
+        trundle(&args)
+    };
+    std::fs::write(&sheet, dense(4, "0.0001")).expect("written");
+    let (status, out, _) = ask(&["--json"]);
+    let told: Value = serde_json::from_str(&out).expect("JSON");
+    assert_eq!((status, &told["cure"]), (0, &Value::from("shift")));
+    let teeth = told["shifts"][0]["teeth"].as_i64().expect("a number");
+    assert!(teeth > 1000, "{teeth}");
+    let (_, out, _) = ask(&[]);
+    assert!(out.contains("count the wheels on the sheet again"), "{out}");
+    assert!(
+        out.contains(&format!("{teeth} teeth")),
+        "what follows from the counts: {out}"
+    );
+    for advice in ["ift the", "turn it", "hold the", "Caution", "done as said"] {
+        assert!(!out.contains(advice), "{advice}: {out}");
+    }
+}

@@ -140,7 +140,6 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
         if !met.insert((so_far.present.clone(), so_far.stands.clone())) {
             continue;
         }
-        if std::env::var_os("ORDW").is_some() && met.len() % 50 == 0 { eprintln!("met {} {}", met.len(), settling.gone_through()); }
         if met.len() > MOST_TRIED || settling.gone_through() > MOST_GONE_THROUGH {
             break;
         }
