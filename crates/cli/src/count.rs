@@ -2,6 +2,7 @@
 
 use crate::progress::Progress;
 use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
+use report::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::{CountAsk, MOST_PATIENCE};
@@ -69,7 +70,7 @@ impl Count {
         self.out
             .draw(|| counted.drawing(&self.out.words()).file())?;
         print(&if self.out.json {
-            crate::pretty(&report::count_json(movement, puzzle, &counted.found))
+            json::text(&json::Count::of(movement, puzzle, &counted.found))
         } else {
             report::count::count_text(&counted.sets(), self.all, &self.out.voice())
         })?;

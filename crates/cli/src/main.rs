@@ -19,7 +19,7 @@ mod strike;
 use clap::{Parser, Subcommand, ValueEnum};
 use entries::Reading;
 use movement::{Movement, Plate};
-use report::Words;
+use report::{Words, json};
 use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -324,23 +324,31 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             print(&report::en::keys())?;
             Ok(ExitCode::SUCCESS)
         }
-        Command::Train { sheet, per, json } => {
+        Command::Train {
+            sheet,
+            per,
+            json: as_json,
+        } => {
             let text = read_sheet(&sheet)?;
             let (movement, per) = tasks::train(&text, per.as_deref())
                 .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
-            if json {
-                print(&pretty(&report::train_json(&movement, per)))?;
+            if as_json {
+                print(&json::text(&json::Train::of(&movement, per)))?;
             } else {
                 print(&report::en::train_text(&movement, per))?;
             }
             Ok(ExitCode::SUCCESS)
         }
-        Command::Order { sheet, out, json } => {
+        Command::Order {
+            sheet,
+            out,
+            json: as_json,
+        } => {
             let text = read_sheet(&sheet)?;
             let (movement, steps) = tasks::order(&text, &out)
                 .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
-            print(&if json {
-                pretty(&report::order_json(&movement, &steps))
+            print(&if as_json {
+                json::text(&json::Order::of(&movement, &steps))
             } else {
                 report::en::order_text(&movement, &steps)
             })?;
@@ -351,7 +359,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             saw,
             from,
             longer,
-            json,
+            json: as_json,
             log,
         } => {
             let text = read(&sheet)?;
@@ -377,7 +385,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
                         flag(&noted.sheet.movement, readings);
                     }
                 }
-                return say_noted(&noted, json);
+                return say_noted(&noted, as_json);
             }
             let saw = saw.map_err(wrong)?;
             let waiting = Waiting::until(progress::stop_on_interrupt());
@@ -391,12 +399,9 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let remesh = remesh.map_err(wrong)?;
             let movement = &remesh.sheet.movement;
             flag(movement, &saw);
-            if json {
-                print(&pretty(&report::remesh_json(
-                    movement,
-                    &remesh.answer,
-                    remesh.from,
-                )))?;
+            if as_json {
+                let answer = json::Look::of(movement, &remesh.answer, remesh.from);
+                print(&json::text(&answer))?;
             } else {
                 print(&report::en::remesh_text(
                     movement,
@@ -429,15 +434,15 @@ fn count_again(movement: &Movement) -> String {
     lines.into_iter().map(|line| line + "\n").collect()
 }
 
-fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
+fn say_noted(noted: &tasks::Noted, as_json: bool) -> Result<ExitCode, Failure> {
     let movement = &noted.sheet.movement;
     let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
     let changed = tasks::since_before(&noted.log, movement);
     let changed = (!changed.is_empty()).then(|| report::changed(&Words::default(), &changed));
-    print(&if json {
-        let mut object = report::log_json(movement, recalled, advice, places, noted.from);
-        object["changed"] = changed.into();
-        pretty(&object)
+    print(&if as_json {
+        let mut answer = json::Logged::of(movement, recalled, advice, places, noted.from);
+        answer.changed = changed;
+        json::text(&answer)
     } else {
         let text = report::en::log_text(movement, recalled, advice, places, noted.from);
         [Some(text), changed.map(|line| line + "\n")]
@@ -449,10 +454,6 @@ fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
         Act::NoMesh => ExitCode::from(3),
         _ => ExitCode::SUCCESS,
     })
-}
-
-fn pretty(value: &serde_json::Value) -> String {
-    format!("{value:#}\n")
 }
 
 /// Reads a sheet that something is asked of, and says what is odd about how it is written.

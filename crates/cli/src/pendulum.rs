@@ -1,6 +1,7 @@
 //! `trundle pendulum`: from what is there to what is wanted.
 
 use crate::{Failure, output, print, read_sheet, shown_name, wrong};
+use report::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::PendulumAsk;
@@ -149,7 +150,7 @@ impl Pendulum {
         self.out.draw(|| told.drawing(&self.out.words()).file())?;
         let name = told.movement.as_ref().map(movement::Movement::name);
         print(&if self.out.json {
-            crate::pretty(&report::pendulum_json(name, &told.said, &told.wants))
+            json::text(&json::Pendulum::of(name, &told.said, &told.wants))
         } else {
             report::pendulum::pendulum_text(
                 &self.out.voice(),

@@ -1,7 +1,8 @@
 //! The strike run through its hours.
 
-use crate::{Failure, pretty, print, read_sheet, shown_name, wrong};
+use crate::{Failure, print, read_sheet, shown_name, wrong};
 use clap::Args;
+use report::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::Wrongs;
@@ -62,12 +63,8 @@ impl Strike {
         let (movement, struck) = (&proved.sheet.movement, &proved.struck);
         if self.json {
             let put_in = &proved.put_in;
-            print(&pretty(&report::strike_json(
-                movement,
-                put_in,
-                struck,
-                self.events,
-            )))?;
+            let answer = json::Strike::of(movement, put_in, struck, self.events);
+            print(&json::text(&answer))?;
         } else {
             let mut out = report::en::strike::strike_text(movement, &proved.put_in, struck);
             if self.events {

@@ -18,6 +18,7 @@ use axum::response::{Html, IntoResponse, Response};
 use axum::routing::{get, post};
 use book::{BookFault, JobId, Size};
 use entries::{Day, Digest, Kept, Occasion, Stage, Work};
+use report::json::{self, Running};
 use std::sync::Arc;
 
 use tasks::said;
@@ -321,7 +322,7 @@ fn table(asked: &Asked) -> Answer {
     let job = asked.whole()?;
     let (_, struck) = struck(&job, &asked.fields)?;
     let movement = job.gone.movement().ok_or(Refused::Nothing)?;
-    let table = report::running_json(&asked.words, movement, &struck).to_string();
+    let table = json::line(&Running::of(&asked.words, movement, &struck));
     Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())
 }
 
