@@ -6,6 +6,7 @@ mod assumed;
 mod bench;
 mod book;
 mod carets;
+mod check;
 mod count;
 mod listen;
 mod logged;
@@ -49,11 +50,8 @@ enum Command {
     Listen(Box<listen::Listen>),
     /// Keep the bench book: back it up, restore it, verify it, export and import it
     Book(book::Keeping),
-    /// Check a sheet: every fault with its line and column, and what is odd about it
-    Check {
-        /// The sheet, a TOML file; - for standard input
-        sheet: PathBuf,
-    },
+    /// Check sheets: every fault with its line and column, and what is odd about them
+    Check(check::Check),
     /// List every key that may stand on a sheet: where, what stands there, what is usual, what it means
     Keys,
     /// Show how a train moves: turns, ways round, what one tooth does, when the same teeth meet again
@@ -244,6 +242,24 @@ enum Failure {
     Wrong(String),
 }
 
+impl Failure {
+    /// As it is told on standard error.
+    fn told(&self) -> String {
+        match self {
+            Failure::Outside(why) => format!("trundle: {why}\n"),
+            Failure::Wrong(why) => format!("{}\n", why.trim_end()),
+        }
+    }
+
+    /// The status that the program ends with.
+    fn status(&self) -> u8 {
+        match self {
+            Failure::Outside(_) => 1,
+            Failure::Wrong(_) => 2,
+        }
+    }
+}
+
 /// Options that may be followed by numbers.
 const NUMBERED: [&str; 3] = ["--done", "--other-way", "--undo"];
 
@@ -273,17 +289,10 @@ fn main() -> ExitCode {
         }
         Err(said) => said.exit(),
     };
-    match run(line.command) {
-        Ok(code) => code,
-        Err(Failure::Outside(why)) => {
-            tell(&format!("trundle: {why}\n"));
-            ExitCode::from(1)
-        }
-        Err(Failure::Wrong(why)) => {
-            tell(&format!("{}\n", why.trim_end()));
-            ExitCode::from(2)
-        }
-    }
+    run(line.command).unwrap_or_else(|failure| {
+        tell(&failure.told());
+        ExitCode::from(failure.status())
+    })
 }
 
 fn run(command: Command) -> Result<ExitCode, Failure> {
@@ -297,29 +306,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
         Command::Oil(oil) => oil.run(),
         Command::Power(power) => power.run(),
         Command::Pendulum(pendulum) => pendulum.run(),
-        Command::Check { sheet } => {
-            let text = read(&sheet)?;
-            let name = shown_name(&sheet);
-            if let Ok(Some((open, warnings))) = tasks::check_open_warned(&text) {
-                let (movement, blanks) = (open.movement(), open.blanks());
-                let words = Words::default();
-                let mut out = report::count::open_sheet(&words, movement, blanks);
-                for warning in &warnings {
-                    out += &carets::warning(&name, &text, warning);
-                }
-                print(&out)?;
-                return Ok(ExitCode::SUCCESS);
-            }
-            let checked =
-                tasks::check(&text).map_err(|faults| wrong(&name, &text, faults.into()))?;
-            let mut out = report::en::good_sheet(&checked.movement);
-            for warning in &checked.warnings {
-                out += &carets::warning(&name, &text, warning);
-            }
-            out += &count_again(&checked.movement);
-            print(&out)?;
-            Ok(ExitCode::SUCCESS)
-        }
+        Command::Check(check) => check.run(),
         Command::Keys => {
             print(&report::en::keys())?;
             Ok(ExitCode::SUCCESS)
@@ -369,7 +356,9 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             for warning in &sheet.warnings {
                 tell(&carets::warning(&name, &text, warning));
             }
-            tell(&count_again(&sheet.movement));
+            for line in again(&sheet.movement) {
+                tell(&(line + "\n"));
+            }
             let from = from.map(Plate::from);
             let plate = from.unwrap_or(sheet.movement.seen_from());
             let saw = written::readings(&sheet.movement, plate, &saw);
@@ -428,10 +417,9 @@ fn flag(movement: &Movement, saw: &[Reading]) {
 }
 
 /// What cannot come out as it was counted, a line each.
-fn count_again(movement: &Movement) -> String {
+fn again(movement: &Movement) -> Vec<String> {
     let again = tasks::count_again(movement);
-    let lines = report::count_again(&Words::default(), movement, &again);
-    lines.into_iter().map(|line| line + "\n").collect()
+    report::count_again(&Words::default(), movement, &again)
 }
 
 fn say_noted(noted: &tasks::Noted, as_json: bool) -> Result<ExitCode, Failure> {

@@ -2,6 +2,7 @@
 //! to are those of the contract (`docs/contract`); more stand beside them.
 
 mod assumptions;
+mod check;
 mod count;
 mod listen;
 mod log;
@@ -15,6 +16,7 @@ mod strike;
 mod train;
 
 pub use assumptions::Assumptions;
+pub use check::Check;
 pub use count::Count;
 pub use listen::Listen;
 pub use log::Logged;
@@ -52,6 +54,7 @@ pub fn line(answer: &impl Serialize) -> String {
 pub fn schemas() -> Vec<(&'static str, Value)> {
     vec![
         ("assumptions", schema::<Assumptions>()),
+        ("check", schema::<Check>()),
         ("count", schema::<Count>()),
         ("listen", schema::<Listen>()),
         ("oil", schema::<Oil>()),
