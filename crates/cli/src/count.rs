@@ -1,8 +1,8 @@
 //! `trundle count`: the counts that fit where some are missing.
 
 use crate::progress::Progress;
-use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
-use report::json;
+use crate::{Failure, output, print, print_table, read_open_sheet, shown_name, tell, wrong};
+use report::{json, tables};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::{CountAsk, MOST_PATIENCE};
@@ -39,6 +39,9 @@ pub(crate) struct Count {
     all: bool,
     #[command(flatten)]
     out: output::Output,
+    /// Print all that fit as a table in CSV and nothing else: a row a set, the likeliest first
+    #[arg(long, conflicts_with = "json")]
+    csv: bool,
 }
 
 const HOW: &str = "\
@@ -69,6 +72,17 @@ impl Count {
         let (movement, puzzle) = (counted.open.movement(), &counted.puzzle);
         self.out
             .draw(|| counted.drawing(&self.out.words()).file())?;
+        if self.csv {
+            let (sets, found) = (counted.sets(), &counted.found);
+            // What the table does not say by itself: that there may be more, or what stands in the way.
+            if found.is_cut_short() || found.fits.is_empty() {
+                for line in sets.how_many(&self.out.words()) {
+                    tell(&(line + "\n"));
+                }
+            }
+            print_table(&tables::counts(&sets))?;
+            return Ok(ExitCode::SUCCESS);
+        }
         print(&if self.out.json {
             json::text(&json::Count::of(movement, puzzle, &counted.found))
         } else {

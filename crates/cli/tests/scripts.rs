@@ -1,4 +1,4 @@
-//! What scripts read beside one object: several sheets at once, an object a line.
+//! What scripts read beside one object: several sheets at once, an object a line, and tables.
 
 use assert_cmd::Command;
 use serde_json::Value;
@@ -36,6 +36,36 @@ fn objects(out: &str) -> Vec<Value> {
     lines
         .map(|line| serde_json::from_str(line).expect("an object"))
         .collect()
+}
+
+/// Rows of cells, by the rule of RFC 4180.
+fn rows(out: &str) -> Vec<Vec<String>> {
+    let (mut rows, mut row, mut cell) = (Vec::new(), Vec::new(), String::new());
+    let (mut quoted, mut chars) = (false, out.chars().peekable());
+    while let Some(c) = chars.next() {
+        match c {
+            '"' if quoted && chars.next_if_eq(&'"').is_some() => cell.push('"'),
+            '"' => quoted = !quoted,
+            ',' if !quoted => row.push(std::mem::take(&mut cell)),
+            '\r' if !quoted => {
+                assert_eq!(chars.next(), Some('\n'));
+                row.push(std::mem::take(&mut cell));
+                rows.push(std::mem::take(&mut row));
+            }
+            c => cell.push(c),
+        }
+    }
+    assert!(row.is_empty() && cell.is_empty(), "a row that breaks off");
+    let wide = rows.first().map_or(0, Vec::len);
+    assert!(rows.iter().all(|row: &Vec<String>| row.len() == wide));
+    rows
+}
+
+/// The cells of a column.
+fn column<'a>(rows: &'a [Vec<String>], name: &str) -> Vec<&'a str> {
+    let at = rows[0].iter().position(|cell| cell == name);
+    let at = at.unwrap_or_else(|| panic!("no column {name} among {:?}", rows[0]));
+    rows[1..].iter().map(|row| row[at].as_str()).collect()
 }
 
 #[test]
@@ -115,4 +145,126 @@ fn what_cannot_come_out_stands_in_the_object() {
         assert!(said.contains(line.as_str().expect("words")), "{line}");
     }
     assert!(!lines.is_empty(), "{said}");
+}
+
+/// The table has what the object has, hour by hour.
+#[test]
+fn a_strike_is_a_table_of_its_hours() {
+    for (sheet, put_in) in [
+        (SCHOOLROOM, None),
+        (SCHOOLROOM, Some("--bend=drop_lever=5")),
+        ("movements/parlour.toml", None),
+        ("movements/quarters.toml", None),
+    ] {
+        let args = [&["strike", sheet][..], put_in.as_slice()].concat();
+        let (status, out, err) = trundle(&[&args[..], &["--csv"]].concat(), "");
+        assert_eq!(status, 0, "{err}");
+        let told = trundle(&[&args[..], &["--json"]].concat(), "").1;
+        let told: Value = serde_json::from_str(&told).expect("JSON");
+        let hours = told["hours"].as_array().expect("hours");
+        let table = rows(&out);
+        assert_eq!(table.len(), hours.len() + 1, "{args:?}");
+        for key in ["hour", "minute", "blows", "expected", "early"] {
+            let ours: Vec<String> = hours.iter().map(|hour| hour[key].to_string()).collect();
+            assert_eq!(column(&table, key), ours, "{key}");
+        }
+        for (cell, hour) in column(&table, "right").iter().zip(hours) {
+            assert_eq!(*cell == "yes", hour["right"] == true);
+        }
+        for (cell, hour) in column(&table, "rack_teeth").iter().zip(hours) {
+            assert_eq!(cell.parse().ok(), hour["rack"]["teeth"].as_f64(), "{cell}");
+        }
+        for (cell, hour) in column(&table, "lead_deg").iter().zip(hours) {
+            let lock = [&hour["lock"], &hour["chime_lock"]].into_iter();
+            let mut lock = lock.filter(|lock| lock.is_object());
+            let lead = lock.next().and_then(|lock| lock["lead_deg"].as_f64());
+            assert_eq!(cell.parse().ok(), lead, "{cell}");
+        }
+    }
+}
+
+#[test]
+fn a_strike_is_a_table_of_its_events_too() {
+    let (status, out, err) = trundle(&["strike", SCHOOLROOM, "--csv", "--events"], "");
+    assert_eq!((status, err.as_str()), (0, ""));
+    let blows = rows(&out);
+    let blows = column(&blows, "what");
+    assert_eq!(blows.iter().filter(|what| **what == "blow").count(), 78);
+}
+
+#[test]
+fn what_a_table_leaves_out_is_said_beside_it() {
+    let runaway = [
+        "strike",
+        "movements/parlour.toml",
+        "--missing=tail",
+        "--csv",
+    ];
+    let (status, out, err) = trundle(&runaway, "");
+    assert_eq!((status, rows(&out).len()), (0, 1));
+    assert!(err.contains("runs on"), "{err}");
+    let (status, _, _) = trundle(&[&runaway[..], &["--expect"]].concat(), "");
+    assert_eq!(status, 4);
+    let (status, out, err) = trundle(&["count", ATTIC, "--beats", "7000~1", "--csv"], "");
+    assert_eq!((status, rows(&out).len()), (0, 1));
+    assert!(!err.is_empty());
+}
+
+#[test]
+fn the_sets_that_fit_are_a_table() {
+    let args = [
+        "count",
+        ATTIC,
+        "--beats",
+        "7488",
+        "--must",
+        "hour:centre=1/12~0.001",
+    ];
+    let (status, out, err) = trundle(&[&args[..], &["--csv"]].concat(), "");
+    assert_eq!((status, err.as_str()), (0, ""));
+    let told = trundle(&[&args[..], &["--json"]].concat(), "").1;
+    let told: Value = serde_json::from_str(&told).expect("JSON");
+    let (table, fits) = (rows(&out), told["fits"].as_array().expect("sets"));
+    assert_eq!(table.len(), fits.len() + 1);
+    for unknown in told["unknown"].as_array().expect("counts") {
+        let part = unknown["part"].as_str().expect("a part");
+        let ours: Vec<String> = (fits.iter())
+            .map(|fit| fit["counts"][part].to_string())
+            .collect();
+        assert_eq!(column(&table, part), ours);
+    }
+    for (cell, fit) in column(&table, "chance").iter().zip(fits) {
+        assert_eq!(cell.parse().ok(), fit["chance"].as_f64());
+    }
+    for (cell, fit) in column(&table, "beats_per_hour").iter().zip(fits) {
+        let of = |one: &&Value| one["what"] == "beats an hour";
+        let beats = fit["comes_out"].as_array().expect("a list").iter().find(of);
+        assert_eq!(cell.parse().ok(), beats.expect("beats")["is"].as_f64());
+    }
+}
+
+/// What somebody wrote on a sheet neither breaks a row nor is obeyed.
+#[test]
+fn a_cell_is_what_it_says() {
+    let text = std::fs::read_to_string(format!("{ROOT}/{SCHOOLROOM}")).expect("the sample");
+    let bell = "strikes = \"a \\\"gong\\\", cracked\\u001b[31m\"";
+    let sheet = text.replacen("strikes = \"the bell\"", bell, 1);
+    assert_ne!(sheet, text);
+    let (status, out, err) = trundle(&["strike", "-", "--csv", "--events"], &sheet);
+    assert_eq!((status, err.as_str()), (0, ""));
+    assert!(!out.contains('\u{1b}'));
+    let table = rows(&out);
+    let says = column(&table, "says");
+    assert!(
+        says.contains(&"a blow on a \"gong\", cracked\\u001b[31m"),
+        "{says:?}"
+    );
+}
+
+#[test]
+fn a_table_or_an_object_is_asked_for() {
+    for command in ["strike", "count"] {
+        let (status, out, _) = trundle(&[command, ATTIC, "--csv", "--json"], "");
+        assert_eq!((status, out.as_str()), (2, ""), "one or the other");
+    }
 }

@@ -1,4 +1,4 @@
-//! Answers as data to words and JSON. The only place with sentences: those of the pages are in the catalogues that
+//! Answers as data to words, JSON and tables. The only place with sentences: those of the pages are in the catalogues that
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
@@ -18,6 +18,7 @@ pub mod pendulum;
 pub mod power;
 mod setting;
 pub mod stages;
+pub mod tables;
 mod trouble;
 mod voice;
 mod why;

@@ -27,6 +27,7 @@ pub use power::Power;
 pub use remesh::Look;
 pub use running::Running;
 pub use strike::Strike;
+pub(crate) use strike::what;
 pub use train::Train;
 
 use movement::{Plate, Turning};

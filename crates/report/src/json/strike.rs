@@ -482,6 +482,12 @@ fn rack(fallen: &strike::Fallen) -> Rack {
     }
 }
 
+/// What is seen, in a word.
+pub(crate) fn what(seen: &Seen) -> String {
+    let word = serde_json::to_value(What::of(seen)).unwrap_or_default();
+    word.as_str().unwrap_or_default().to_owned()
+}
+
 impl What {
     fn of(seen: &Seen) -> What {
         match seen {
