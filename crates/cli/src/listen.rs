@@ -1,9 +1,9 @@
 //! Listening: opens the recording, says how far it is, prints what was heard.
 
 use crate::progress::stop_on_interrupt;
-use crate::{Failure, pretty, print, read_sheet, shown_name, wrong};
+use crate::{Failure, print, read_sheet, shown_name, wrong};
 use clap::Args;
-use report::{Voice, Words, listen as said, machine};
+use report::{Voice, Words, json, listen as said, machine};
 use std::io::{IsTerminal, Read};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
@@ -104,7 +104,7 @@ impl Listen {
             return Err(odd(format!("{name}: {why}")));
         }
         print(&if self.json {
-            pretty(&report::listen_json(&found, ended))
+            json::text(&json::Listen::of(&found, ended))
         } else {
             said::listen_text(&voice, &found, ended)
         })?;

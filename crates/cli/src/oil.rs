@@ -2,6 +2,7 @@
 
 use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
 use clap::ValueEnum;
+use report::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -67,7 +68,7 @@ impl Oil {
             .draw(|| report::oil::poster(&self.out.words(), &oiled).file_to_scale())?;
         let (movement, plan) = (&oiled.movement, &oiled.plan);
         print(&if self.out.json {
-            crate::pretty(&report::oil_json(movement, plan))
+            json::text(&json::Oil::of(movement, plan))
         } else {
             report::oil::oil_text(&self.out.words(), &oiled)
         })?;

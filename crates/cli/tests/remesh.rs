@@ -1,7 +1,7 @@
 //! The commands as a user meets them: exit statuses, standard output and error, wrong questions.
 
 use assert_cmd::Command;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 fn trundle(args: &[&str]) -> (i32, String, String) {
     let output = Command::cargo_bin("trundle")
@@ -33,6 +33,15 @@ fn of_text(sheet: &str, saw: &[&str]) -> tasks::Remesh {
     let saw = tasks::written::readings(movement, movement.seen_from(), saw);
     let saw = saw.expect("readings");
     tasks::remesh(sheet, &saw, None).expect("an answer")
+}
+
+fn object(remesh: &tasks::Remesh) -> Value {
+    let movement = &remesh.sheet.movement;
+    json!(report::json::Look::of(
+        movement,
+        &remesh.answer,
+        remesh.from
+    ))
 }
 
 fn answer(sheet: &str, saw: &[&str], more: &[&str]) -> Value {
@@ -135,7 +144,7 @@ fn a_cam_of_two_notches_is_read_at_half_turns() {
     let sheet = sheet::read(text.as_bytes()).expect("good");
     assert!(sheet.warnings.is_empty(), "{:?}", sheet.warnings);
     let remesh = of_text(&text, &["slot=-0.6", "star=-5"]);
-    let object = report::remesh_json(&remesh.sheet.movement, &remesh.answer, remesh.from);
+    let object = object(&remesh);
     assert_eq!(object["shifts"][0]["lift"], "second");
     assert_eq!(object["shifts"][0]["teeth"], 1);
     assert_eq!(object["after"]["witnesses"][1]["stands_deg"], 0.0);
@@ -155,7 +164,7 @@ fn of_two_shifts_as_good_the_one_that_comes_first_by_the_rule() {
     .expect("sample")
     .replace("[-5.0, 5.0]", "[-8.0, 8.0]");
     let remesh = of_text(&text, &["stop=-52.5"]);
-    let object = report::remesh_json(&remesh.sheet.movement, &remesh.answer, remesh.from);
+    let object = object(&remesh);
     // Three teeth of 15 degrees, or four: as far off, so fewest teeth; of two arbors the one earlier on the sheet.
     assert_eq!(object["shifts"][0]["teeth"], 1);
     assert_eq!(object["shifts"][0]["mesh"], "two.wheel>three.pinion");
