@@ -19,11 +19,18 @@ pub(crate) struct Bench {
     /// Do not call the browser, only print the address
     #[arg(long)]
     no_open: bool,
+    /// Tell each request on standard error: which kind of page, how it was answered, how long that took; no names, no words
+    #[arg(long)]
+    requests: bool,
 }
 
 impl Bench {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
         with_memory_given_back();
+        if self.requests {
+            let told = tracing_subscriber::fmt().with_writer(std::io::stderr);
+            told.with_ansi(false).with_target(false).init();
+        }
         let mut sheets = Vec::new();
         for path in &self.sheets {
             let text = read(path)?;

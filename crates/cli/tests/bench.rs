@@ -63,6 +63,54 @@ fn entries(port: u16) -> usize {
     count.and_then(|c| c.parse().ok()).expect("a count")
 }
 
+/// A log of the server is quiet unless it is asked for, and has nobody's name in it.
+#[test]
+fn requests_are_told_where_that_is_asked_for_and_without_a_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (more, told) in [
+        (&["--port", "0", "--requests"][..], true),
+        (&["--port", "0"], false),
+    ] {
+        let book = folder.path().join(format!("{told}.book"));
+        let said = folder.path().join(format!("{told}.txt"));
+        let mut bench = bench(&book, more);
+        bench.stderr(std::fs::File::create(&said).expect("a file"));
+        let open = served(&mut bench);
+        assert_eq!(
+            ask(open.port, "GET", "/job/1/way", "").expect("a page").0,
+            200
+        );
+        let note = format!("entries={}&kind=note&says=Wrenfield", entries(open.port));
+        assert_eq!(
+            ask(open.port, "POST", "/job/1/enter", &note)
+                .expect("a page")
+                .0,
+            303
+        );
+        assert_eq!(
+            ask(open.port, "GET", "/search?for=Wrenfield", "")
+                .expect("a page")
+                .0,
+            200
+        );
+        assert_eq!(
+            ask(open.port, "GET", "/nowhere/Wrenfield", "")
+                .expect("a page")
+                .0,
+            404
+        );
+        drop(open);
+        let said = std::fs::read_to_string(said).expect("what it said");
+        for line in ["/job/{id}/way", "/job/{id}/enter", "/search", "status=404"] {
+            assert_eq!(said.contains(line), told, "{line}: {said}");
+        }
+        assert!(
+            !said.contains("Wrenfield") && !said.contains("job/1"),
+            "{said}"
+        );
+    }
+}
+
 #[test]
 fn a_train_that_cannot_come_out_is_said_above_everything() {
     let folder = tempfile::tempdir().expect("a folder");

@@ -19,6 +19,7 @@ mod paced;
 mod pages;
 mod plate;
 mod recordings;
+mod requests;
 mod searches;
 mod serve;
 mod speech;

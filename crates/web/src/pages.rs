@@ -20,6 +20,7 @@ use crate::bounds::MOST_BODY;
 use crate::desk::{Desk, Refused};
 use crate::guard::{Names, guard};
 use crate::paced::paced;
+use crate::requests::logged;
 use crate::speech::Speech;
 use axum::extract::DefaultBodyLimit;
 use axum::{Router, middleware};
@@ -52,6 +53,7 @@ pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
         .merge(assets::routes())
         .fallback(|Speech(words): Speech| async move { refused(&words, &Refused::Nothing) })
         .layer(DefaultBodyLimit::max(MOST_BODY))
+        .layer(middleware::from_fn(logged))
         .layer(middleware::from_fn(paced))
         .layer(middleware::from_fn_with_state(names, guard))
         .with_state(desk)
