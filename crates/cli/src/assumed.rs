@@ -1,6 +1,6 @@
 //! `trundle assumptions`: the figures that are held to be so where nothing was measured.
 
-use crate::{Failure, pretty, print};
+use crate::streams::{Failure, pretty, print};
 use report::{Words, assumed};
 use std::process::ExitCode;
 

@@ -1,7 +1,8 @@
 //! `trundle count`: the counts that fit where some are missing.
 
+use crate::output;
 use crate::progress::Progress;
-use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
+use crate::streams::{Failure, pretty, print, read_open_sheet, shown_name, wrong};
 use report::count::Sets;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -72,7 +73,7 @@ impl Count {
         self.out
             .draw(|| report::count::drawing(&words, &counted).file())?;
         print(&if self.out.json {
-            crate::pretty(&report::count_json(movement, puzzle, &counted.found))
+            pretty(&report::count_json(movement, puzzle, &counted.found))
         } else {
             report::count::count_text(&Sets::of(&counted), self.all, &self.out.voice())
         })?;

@@ -1,6 +1,7 @@
 //! `trundle oil`: where oil goes, and where none.
 
-use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
+use crate::output;
+use crate::streams::{Failure, pretty, print, read_open_sheet, shown_name, wrong};
 use clap::ValueEnum;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -67,7 +68,7 @@ impl Oil {
             .draw(|| report::oil::poster(&self.out.words(), &oiled).file_to_scale())?;
         let (movement, plan) = (&oiled.movement, &oiled.plan);
         print(&if self.out.json {
-            crate::pretty(&report::oil_json(movement, plan))
+            pretty(&report::oil_json(movement, plan))
         } else {
             report::oil::oil_text(&self.out.words(), &oiled)
         })?;

@@ -1,6 +1,7 @@
 //! `trundle pendulum`: from what is there to what is wanted.
 
-use crate::{Failure, output, print, read_sheet, shown_name, wrong};
+use crate::output;
+use crate::streams::{Failure, pretty, print, read_sheet, shown_name, wrong};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::PendulumAsk;
@@ -150,7 +151,7 @@ impl Pendulum {
             .draw(|| report::pendulum::drawing(&self.out.words(), &told).file())?;
         let name = told.movement.as_ref().map(movement::Movement::name);
         print(&if self.out.json {
-            crate::pretty(&report::pendulum_json(name, &told.said, &told.wants))
+            pretty(&report::pendulum_json(name, &told.said, &told.wants))
         } else {
             report::pendulum::pendulum_text(&self.out.voice(), &told)
         })?;

@@ -1,6 +1,7 @@
 //! `trundle power`: what drives each train, and what comes of it.
 
-use crate::{Failure, output, print, read_sheet, shown_name, wrong};
+use crate::output;
+use crate::streams::{Failure, pretty, print, read_sheet, shown_name, wrong};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::PowerAsk;
@@ -57,7 +58,7 @@ impl Power {
         }
         let (movement, driven) = (&powered.movement, &powered.driven);
         print(&if self.out.json {
-            crate::pretty(&report::power_json(movement, driven))
+            pretty(&report::power_json(movement, driven))
         } else {
             report::power::power_text(&self.out.words(), &powered)
         })?;

@@ -1,6 +1,6 @@
 //! The strike run through its hours.
 
-use crate::{Failure, pretty, print, read_sheet, shown_name, wrong};
+use crate::streams::{Failure, pretty, print, read_sheet, shown_name, wrong};
 use clap::Args;
 use std::path::PathBuf;
 use std::process::ExitCode;
