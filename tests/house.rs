@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 fn root() -> PathBuf {
@@ -148,5 +148,40 @@ fn the_samples_are_what_the_documents_say() {
         if word.starts_with("movements/") && word.ends_with(".toml") {
             assert!(root().join(word).exists(), "README names {word}");
         }
+    }
+}
+
+/// Every file below a folder, by its place in it.
+fn files(folder: &Path, below: &Path, found: &mut BTreeMap<PathBuf, Vec<u8>>) {
+    for entry in std::fs::read_dir(folder.join(below)).expect("a folder") {
+        let name = below.join(entry.expect("a file").file_name());
+        let path = folder.join(&name);
+        if path.is_dir() {
+            files(folder, &name, found);
+        } else {
+            found.insert(name, std::fs::read(path).expect("a file"));
+        }
+    }
+}
+
+/// Where the contract is handed down beside the house, or one folder further up, the copy in it is the same.
+#[test]
+fn the_contract_in_the_house_is_the_one_that_holds() {
+    let beside = ["..", "../.."].map(|up| root().join(up).join("shared/contract"));
+    let Some(handed) = beside.iter().find(|folder| folder.is_dir()) else {
+        println!("not tried: the contract is nowhere but in the house");
+        return;
+    };
+    let all = |folder: &Path| {
+        let mut found = BTreeMap::new();
+        files(folder, Path::new(""), &mut found);
+        found
+    };
+    let (holds, copied) = (all(handed), all(&root().join("docs/contract")));
+    assert!(holds.len() > 1);
+    let names = |of: &BTreeMap<PathBuf, Vec<u8>>| of.keys().cloned().collect::<Vec<_>>();
+    assert_eq!(names(&copied), names(&holds));
+    for (name, bytes) in &holds {
+        assert!(copied[name] == *bytes, "docs/contract/{}", name.display());
     }
 }

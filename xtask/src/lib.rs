@@ -1,3 +1,4 @@
-//! Work on the house itself. So far the study of openings: `cargo xtask openings`.
+//! Work on the house itself: the study of openings (`cargo xtask openings`), the schemas of what the commands print (`cargo xtask schemas`).
 
 pub mod openings;
+pub mod schemas;

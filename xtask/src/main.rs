@@ -3,9 +3,11 @@
 use clap::{Parser, Subcommand};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
+use std::path::Path;
 use std::process::ExitCode;
 use std::time::Instant;
 use xtask::openings::{fleet, study, table};
+use xtask::schemas;
 
 /// Work on the house itself.
 #[derive(Parser)]
@@ -18,35 +20,61 @@ struct Line {
 #[derive(Subcommand)]
 enum Task {
     /// Play fleets of mis-timed movements and tell how often the plates were spread
-    Openings {
-        /// Movements of each fleet under each condition
-        #[arg(long, default_value_t = 400, value_parser = clap::value_parser!(u64).range(2..1_000_000))]
-        movements: u64,
-        /// Only this fleet
-        #[arg(long)]
-        fleet: Option<String>,
-        /// Only with readings as stated, not with readings twice and half as bad
-        #[arg(long)]
-        stated: bool,
-        /// Only with hands as the tool supposes them
-        #[arg(long)]
-        usual: bool,
-        /// Each movement as the first of its book, with nothing known of the eye beforehand
-        #[arg(long)]
-        first: bool,
-    },
+    Openings(Openings),
+    /// Write the schemas of what the commands print, one for each command
+    Schemas,
+}
+
+#[derive(clap::Args)]
+struct Openings {
+    /// Movements of each fleet under each condition
+    #[arg(long, default_value_t = 400, value_parser = clap::value_parser!(u64).range(2..1_000_000))]
+    movements: u64,
+    /// Only this fleet
+    #[arg(long)]
+    fleet: Option<String>,
+    /// Only with readings as stated, not with readings twice and half as bad
+    #[arg(long)]
+    stated: bool,
+    /// Only with hands as the tool supposes them
+    #[arg(long)]
+    usual: bool,
+    /// Each movement as the first of its book, with nothing known of the eye beforehand
+    #[arg(long)]
+    first: bool,
 }
 
 fn main() -> ExitCode {
-    let Task::Openings {
-        movements,
-        fleet,
-        stated,
-        usual,
-        first,
-    } = Line::parse().task;
-    let times: &[f64] = if stated { &[1.0] } else { &[1.0, 2.0, 0.5] };
-    let tool = if first {
+    match Line::parse().task {
+        Task::Openings(asked) => openings(&asked),
+        Task::Schemas => write_schemas(),
+    }
+}
+
+fn write_schemas() -> ExitCode {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    match schemas::write(&root.join(schemas::FOLDER)) {
+        Ok(count) => {
+            println!("{count} schemas are in {}", schemas::FOLDER);
+            ExitCode::SUCCESS
+        }
+        Err(why) => {
+            eprintln!(
+                "the schemas could not be written to {}: {why}",
+                schemas::FOLDER
+            );
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn openings(asked: &Openings) -> ExitCode {
+    let times: &[f64] = if asked.stated {
+        &[1.0]
+    } else {
+        &[1.0, 2.0, 0.5]
+    };
+    let tool = if asked.first {
         study::Who::First
     } else {
         study::Who::Tool
@@ -55,7 +83,7 @@ fn main() -> ExitCode {
     let fleets = fleet::all();
     let chosen: Vec<&fleet::Fleet> = fleets
         .iter()
-        .filter(|f| fleet.as_deref().is_none_or(|name| name == f.name))
+        .filter(|f| (asked.fleet.as_deref()).is_none_or(|name| name == f.name))
         .collect();
     if chosen.is_empty() {
         let names: Vec<&str> = fleets.iter().map(|fleet| fleet.name).collect();
@@ -65,7 +93,7 @@ fn main() -> ExitCode {
     println!("The study of openings, {}, on {}", today(), machine());
     let begun = Instant::now();
     let mut tallies = Vec::new();
-    let hands: &[study::Hands] = if usual {
+    let hands: &[study::Hands] = if asked.usual {
         &[study::USUAL]
     } else {
         &[study::SURE, study::SLIPPING, study::USUAL, study::CLUMSY]
@@ -77,7 +105,7 @@ fn main() -> ExitCode {
                 begun.elapsed().as_secs_f64(),
                 fleet.name
             );
-            tallies.extend(study::play(fleet, hands, times, &players, movements));
+            tallies.extend(study::play(fleet, hands, times, &players, asked.movements));
         }
     }
     print!("{}", table::told(&tallies));

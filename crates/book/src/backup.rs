@@ -5,7 +5,9 @@
 use crate::picture::Picture;
 use crate::removal::{self, Same};
 use crate::tidy::{Reach, Tried};
-use crate::{BackupWas, Book, BookFault, Syncing, blobs, emptying, files, rest, tidy, tied};
+use crate::{
+    BackupWas, Book, BookFault, Detail, Syncing, blobs, emptying, files, rest, tidy, tied,
+};
 use entries::{Day, Digest};
 use rusqlite::{Connection, OpenFlags};
 use serde::{Deserialize, Serialize};
@@ -263,6 +265,12 @@ pub(crate) fn fullest(book: &Path) -> Option<(u64, PathBuf)> {
     fullest.map(|((last, _), folder)| (last, folder))
 }
 
+/// The book in a backup, to be read.
+pub(crate) fn book_in(folder: &Path) -> rusqlite::Result<Connection> {
+    let page = read_page(folder).map_err(|_| rusqlite::Error::InvalidPath(folder.to_owned()))?;
+    rest::still(&folder.join(&page.book))
+}
+
 /// A book's own backups that are not what they were. What was set aside as damaged, and what is being made, is none.
 pub(crate) fn damaged(book: &Path) -> Vec<(PathBuf, BackupWas)> {
     let folders = fs::read_dir(own(book)).into_iter().flatten().flatten();
@@ -414,11 +422,11 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
     let bytes = match files::plain_bytes(folder, PAGE, MOST_PAGE) {
         Ok(bytes) => bytes,
         Err(error) if error.kind() == io::ErrorKind::NotFound && folder.is_dir() => {
-            let detail = format!("{PAGE} is missing");
+            let detail = format!("{PAGE} is missing").into();
             return Err(BookFault::HalfABackup { path, detail });
         }
         Err(error) => {
-            let detail = error.to_string();
+            let detail = Detail::within(PAGE, &error);
             return Err(BookFault::NotABackup { path, detail });
         }
     };
@@ -428,7 +436,7 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
     }
     let damaged = |error: serde_json::Error| BookFault::NotABackup {
         path: folder.to_owned(),
-        detail: format!("{PAGE}: {error}"),
+        detail: Detail::within(PAGE, &error),
     };
     let marked: Marked = serde_json::from_slice(&bytes).map_err(damaged)?;
     if marked.trundle_backup > VERSION {
@@ -445,7 +453,7 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
         .bytes()
         .all(|b| b.is_ascii_alphanumeric() || b == b'.');
     if !plain || page.book.starts_with('.') {
-        let detail = format!("{PAGE} names no plain file");
+        let detail = format!("{PAGE} names no plain file").into();
         return Err(BookFault::NotABackup { path, detail });
     }
     let digest = |text: &String| Digest::parse(text).is_some();
@@ -462,7 +470,7 @@ pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
         None
     };
     if let Some(odd) = odd {
-        let detail = format!("{PAGE}: no {odd} has this form");
+        let detail = format!("{PAGE}: no {odd} has this form").into();
         return Err(BookFault::NotABackup { path, detail });
     }
     Ok(page)
@@ -499,7 +507,8 @@ pub(crate) fn left_over(folder: &Path) -> Result<Vec<PathBuf>, BookFault> {
     let left = |path: &PathBuf| {
         let name = tidy::name(path);
         tidy::hidden(path) && name != emptying::MARKED
-            || name.ends_with(".book") && name != page.book
+            // Where capitals and small letters are the same it is the book's file.
+            || name.ends_with(".book") && !name.eq_ignore_ascii_case(&page.book)
     };
     let mut all: Vec<_> = tidy::below(folder).into_iter().filter(left).collect();
     for part in tidy::below(&folder.join("pictures")) {

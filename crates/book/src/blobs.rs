@@ -238,7 +238,7 @@ pub(crate) fn both(folder: &Path, digest: &Digest, form: Form) -> [PathBuf; 2] {
 fn lost(path: &Path, error: &std::io::Error) -> BookFault {
     BookFault::PictureLost {
         path: path.to_owned(),
-        detail: error.to_string(),
+        detail: error.into(),
     }
 }
 

@@ -4,13 +4,13 @@
 use crate::backup::{Page, read_page, seal};
 use crate::picture::Form;
 use crate::removal::{self, Marked, Same, Wanted};
-use crate::{BookFault, Halt, Syncing, backup, blobs, files, jobs, rest, store, turn};
+use crate::{BookFault, Halt, Syncing, backup, blobs, files, jobs, rest, store, tidy, turn};
 use entries::Digest;
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// The places of the lines that a removal is about to empty in a backup, until it is gone over.
 pub(crate) const MARKED: &str = ".removing";
@@ -89,10 +89,6 @@ fn holds(
     (wanted, same): (&Wanted, &Same),
     pictures: &[(Digest, Form)],
 ) -> bool {
-    let there = |(digest, form): &(Digest, Form)| {
-        let file = blobs::within(&folder.join("pictures"), digest, *form);
-        fs::symlink_metadata(file).is_ok()
-    };
     if same.lacks_some() {
         return true;
     }
@@ -115,7 +111,18 @@ fn holds(
         }
         Ok(false)
     };
-    pictures.iter().any(there) || any().unwrap_or(true)
+    !files_of(folder, pictures).is_empty() || any().unwrap_or(true)
+}
+
+/// The files of these pictures in a backup, whatever letters their names are in.
+fn files_of(folder: &Path, pictures: &[(Digest, Form)]) -> Vec<(Digest, PathBuf)> {
+    if pictures.is_empty() {
+        return Vec::new();
+    }
+    let gone: BTreeSet<&Digest> = pictures.iter().map(|(digest, _)| digest).collect();
+    let mut files = tidy::pictures_in(&folder.join("pictures"));
+    files.retain(|(digest, _)| gone.contains(digest));
+    files
 }
 
 /// Whether a backup has anything where something is to be emptied; where that cannot be told, it may.
@@ -173,12 +180,11 @@ pub(crate) fn empty(
     }
     // Last, as the backup before is not whole without them.
     let shown = |digest: &Digest| removal::is_shown(&rest::still(&folder.join(&book))?, digest);
-    for (digest, form) in pictures {
-        if others && shown(digest).map_err(|halt: Halt| halt.told(folder))? {
+    for (digest, file) in files_of(folder, pictures) {
+        if others && shown(&digest).map_err(|halt: Halt| halt.told(folder))? {
             continue;
         }
-        let picture = blobs::within(&folder.join("pictures"), digest, *form);
-        removal::gone(&picture).map_err(refused)?;
+        removal::gone(&file).map_err(refused)?;
     }
     removal::gone(&folder.join(MARKED)).map_err(refused)?;
     if others {

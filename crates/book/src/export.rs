@@ -2,6 +2,7 @@
 //! what. The tables are for reading elsewhere; all else is what [`import`](crate::import) makes the same book of again.
 
 use crate::picture::{self, Picture};
+use crate::table::row;
 use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, chain, files, jobs};
 use entries::{Digest, Entry, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension};
@@ -9,8 +10,8 @@ use serde::{Deserialize, Serialize};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::File;
-use std::io::{self, BufWriter, Write};
-use std::path::Path;
+use std::io::{self, BufWriter};
+use std::path::{Path, PathBuf};
 
 /// The version of an export's form that is read and written here.
 pub(crate) const VERSION: u64 = 1;
@@ -100,7 +101,7 @@ impl Book {
         }
         Err(BookFault::Busy {
             path: self.path.clone(),
-            detail: "something is removed again and again while it is exported".to_owned(),
+            detail: "something is removed again and again while it is exported".into(),
         })
     }
 
@@ -292,75 +293,78 @@ fn pretty(page: &impl Serialize) -> String {
     serde_json::to_string_pretty(page).unwrap_or_default() + "\n"
 }
 
-/// The two tables, for a reader of tables. Source of the form: RFC 4180.
+/// The two tables, for a reader of tables.
 struct Tables {
-    jobs: BufWriter<File>,
-    entries: BufWriter<File>,
+    jobs: Table,
+    entries: Table,
 }
 
 impl Tables {
     fn begin(folder: &Path) -> Result<Tables, Halt> {
-        let table = |name: &str, columns: &[&str]| -> Result<BufWriter<File>, BookFault> {
-            let path = folder.join(name);
-            let begun = File::create_new(&path).and_then(|file| {
-                let mut file = BufWriter::new(file);
-                row(&mut file, columns)?;
-                Ok(file)
-            });
-            begun.map_err(|error| BookFault::file(&path, &error))
-        };
         let jobs = ["job", "name", "stage", "handed_back", "entries", "last"];
         let entries = ["job", "n", "written", "at", "kind", "counts", "says"];
         Ok(Tables {
-            jobs: table(JOBS, &jobs)?,
-            entries: table(ENTRIES, &entries)?,
+            jobs: Table::begin(folder.join(JOBS), &jobs)?,
+            entries: Table::begin(folder.join(ENTRIES), &entries)?,
         })
     }
 
     fn job(&mut self, id: i64, page: &JobPage, log: &Log) -> Result<(), Halt> {
-        let told = |error: io::Error| BookFault::file(Path::new(ENTRIES), &error);
         let last = page.written.last().copied().unwrap_or_default();
         let id = id.to_string();
-        row(
-            &mut self.jobs,
-            &[
-                &id,
-                log.clock().unwrap_or(&page.name),
-                log.stage().word(),
-                yes(log.handed_back()),
-                &log.entries().len().to_string(),
-                &last.to_string(),
-            ],
-        )
-        .map_err(told)?;
+        self.jobs.row(&[
+            &id,
+            log.clock().unwrap_or(&page.name),
+            log.stage().word(),
+            yes(log.handed_back()),
+            &log.entries().len().to_string(),
+            &last.to_string(),
+        ])?;
         let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
         for (entry, written) in log.entries().iter().zip(page.written.iter().skip(1)) {
-            row(
-                &mut self.entries,
-                &[
-                    &id,
-                    &entry.n.to_string(),
-                    &written.to_string(),
-                    entry.at.as_deref().unwrap_or_default(),
-                    &kind(entry),
-                    yes(counts.contains(&entry.n)),
-                    &entry.words(),
-                ],
-            )
-            .map_err(told)?;
+            self.entries.row(&[
+                &id,
+                &entry.n.to_string(),
+                &written.to_string(),
+                entry.at.as_deref().unwrap_or_default(),
+                &kind(entry),
+                yes(counts.contains(&entry.n)),
+                &entry.words(),
+            ])?;
         }
         Ok(())
     }
 
     fn end(self) -> Result<(), Halt> {
-        for table in [self.jobs, self.entries] {
-            let done = table
-                .into_inner()
-                .map_err(io::IntoInnerError::into_error)
-                .and_then(|file| file.sync_all());
-            done.map_err(|error| BookFault::file(Path::new(ENTRIES), &error))?;
-        }
-        Ok(())
+        self.jobs.end()?;
+        Ok(self.entries.end()?)
+    }
+}
+
+/// A table that is being written; what is refused is told of its own file.
+struct Table {
+    path: PathBuf,
+    out: BufWriter<File>,
+}
+
+impl Table {
+    fn begin(path: PathBuf, columns: &[&str]) -> Result<Table, BookFault> {
+        let file = File::create_new(&path).map_err(|error| BookFault::file(&path, &error))?;
+        let out = BufWriter::new(file);
+        let mut table = Table { path, out };
+        table.row(columns)?;
+        Ok(table)
+    }
+
+    fn row(&mut self, fields: &[&str]) -> Result<(), BookFault> {
+        row(&mut self.out, fields).map_err(|error| BookFault::file(&self.path, &error))
+    }
+
+    fn end(self) -> Result<(), BookFault> {
+        let done = (self.out.into_inner())
+            .map_err(io::IntoInnerError::into_error)
+            .and_then(|file| file.sync_all());
+        done.map_err(|error| BookFault::file(&self.path, &error))
     }
 }
 
@@ -379,51 +383,36 @@ fn kind(entry: &Entry) -> String {
     }
 }
 
-/// What a reader of tables would take a cell for a formula by. Source: OWASP, "CSV Injection".
-const FORMULA: [char; 11] = ['=', '+', '-', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠'];
-
-/// A row of a table. A cell that could be taken for a formula has `'` before it, as the same source advises; a number is none.
-fn row(out: &mut impl Write, fields: &[&str]) -> io::Result<()> {
-    for (at, field) in fields.iter().enumerate() {
-        if at > 0 {
-            out.write_all(b",")?;
-        }
-        let mark = if field.starts_with(FORMULA) && field.parse::<f64>().is_err() {
-            "'"
-        } else {
-            ""
-        };
-        if !mark.is_empty() || field.contains(['"', ',', '\r', '\n']) {
-            write!(out, "\"{mark}{}\"", field.replace('"', "\"\""))?;
-        } else {
-            out.write_all(field.as_bytes())?;
-        }
-    }
-    out.write_all(b"\r\n")
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    /// A device that takes nothing stands for a disk that is full.
+    #[cfg(target_os = "linux")]
     #[test]
-    fn no_cell_is_taken_for_a_formula() {
-        let told = |field: &str| {
-            let mut out = Vec::new();
-            row(&mut out, &[field, "x"]).expect("a row");
-            String::from_utf8(out).expect("UTF-8")
-        };
-        for (field, cell) in [
-            ("=1+2", "\"'=1+2\",x\r\n"),
-            ("@SUM(A1)", "\"'@SUM(A1)\",x\r\n"),
-            ("-2 teeth, back", "\"'-2 teeth, back\",x\r\n"),
-            ("+44 20", "\"'+44 20\",x\r\n"),
-            ("\t=1", "\"'\t=1\",x\r\n"),
-            ("＝1", "\"'＝1\",x\r\n"),
-            ("-1.2", "-1.2,x\r\n"),
-            ("struck 3=3", "struck 3=3,x\r\n"),
-        ] {
-            assert_eq!(told(field), cell);
+    fn what_a_table_cannot_take_is_told_of_that_table() {
+        let folder = tempfile::tempdir().expect("a folder");
+        for (name, other) in [(JOBS, ENTRIES), (ENTRIES, JOBS)] {
+            let file = |name: &str, device: bool| {
+                let path = folder.path().join(name);
+                let file = match device {
+                    true => File::options().write(true).open("/dev/full"),
+                    false => File::create(&path),
+                };
+                let out = BufWriter::new(file.expect("a file"));
+                let mut table = Table { path, out };
+                table.row(&["job"]).expect("it is only held yet");
+                table
+            };
+            let tables = Tables {
+                jobs: file(JOBS, name == JOBS),
+                entries: file(ENTRIES, name == ENTRIES),
+            };
+            let told = match tables.end() {
+                Err(Halt::Refused(BookFault::DiskFull { path, .. })) => path,
+                _ => panic!("{name} cannot be written, {other} can"),
+            };
+            assert_eq!(told, folder.path().join(name));
         }
     }
 }

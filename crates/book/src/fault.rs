@@ -1,13 +1,13 @@
 //! What can go wrong with a book, as data. Words come later.
 
-use crate::{Became, JobId};
+use crate::{Became, Detail, JobId};
 use entries::{Digest, LogFault};
 use rusqlite::ErrorCode;
 use std::io;
 use std::path::{Path, PathBuf};
 
 /// Why a book cannot be opened, or why something is not in it. Whatever was refused has left nothing behind. A `path` is
-/// that of the book unless said otherwise; a `detail` is what the machine or the store said, in its own words.
+/// that of the book unless said otherwise; a `detail` is what was refused, or shows it.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum BookFault {
     /// The folder for the book is not there and cannot be made.
@@ -16,7 +16,7 @@ pub enum BookFault {
         /// The folder.
         path: PathBuf,
         /// Why not.
-        detail: String,
+        detail: Detail,
     },
     /// There is a folder where the book should be.
     #[error("{path}: a folder where the book should be")]
@@ -30,7 +30,7 @@ pub enum BookFault {
         /// The book.
         path: PathBuf,
         /// Why not.
-        detail: String,
+        detail: Detail,
     },
     /// There is no book where one was to be found.
     #[error("{path}: no book there")]
@@ -56,6 +56,14 @@ pub enum BookFault {
         /// The file of changes.
         beside: PathBuf,
     },
+    /// Where a file of the book's own lies or would be made there is a pipe, a folder or a device. Nothing was touched.
+    #[error("{path}: {what} is no plain file")]
+    NoPlainFile {
+        /// The book.
+        path: PathBuf,
+        /// What is none.
+        what: PathBuf,
+    },
     /// Several names lead to the book's file, so that two benches could work in it without knowing. It was not touched.
     #[error("{path}: several names lead to the book")]
     OtherNames {
@@ -79,7 +87,7 @@ pub enum BookFault {
         /// The book.
         path: PathBuf,
         /// What was refused.
-        detail: String,
+        detail: Detail,
     },
     /// There is no room left.
     #[error("{path}: no room left: {detail}")]
@@ -87,7 +95,7 @@ pub enum BookFault {
         /// The book.
         path: PathBuf,
         /// What was refused.
-        detail: String,
+        detail: Detail,
     },
     /// There is another kind of file there. It was not touched.
     #[error("{path}: no book: {detail}")]
@@ -95,7 +103,7 @@ pub enum BookFault {
         /// The file.
         path: PathBuf,
         /// What shows it.
-        detail: String,
+        detail: Detail,
     },
     /// The book was written by a newer version of this program. It was not touched.
     #[error("{path}: a book of form {got}, known up to {known}")]
@@ -113,7 +121,7 @@ pub enum BookFault {
         /// The book.
         path: PathBuf,
         /// What is wrong with it.
-        detail: String,
+        detail: Detail,
     },
     /// Another program has been writing in the book for [`PATIENCE`](crate::PATIENCE).
     #[error("{path}: another program is writing: {detail}")]
@@ -121,7 +129,7 @@ pub enum BookFault {
         /// The book.
         path: PathBuf,
         /// What was refused.
-        detail: String,
+        detail: Detail,
     },
     /// Anything else that the machine or the store refuses.
     #[error("{path}: {detail}")]
@@ -129,7 +137,7 @@ pub enum BookFault {
         /// The book.
         path: PathBuf,
         /// What was refused.
-        detail: String,
+        detail: Detail,
     },
     /// A removal is entered, and the book itself is emptied; but something of it may still lie in a file or a backup. It is
     /// tried again with each backup, and by [`Book::sweep`](crate::Book::sweep).
@@ -162,7 +170,7 @@ pub enum BookFault {
         /// The folder.
         path: PathBuf,
         /// What shows it.
-        detail: String,
+        detail: Detail,
     },
     /// The folder is half a backup: something of it is missing or another than it was.
     #[error("{path}: half a backup: {detail}")]
@@ -170,7 +178,7 @@ pub enum BookFault {
         /// The folder.
         path: PathBuf,
         /// What.
-        detail: String,
+        detail: Detail,
     },
     /// The folder is no export of a book, or not all of one.
     #[error("{path}: no export: {detail}")]
@@ -178,13 +186,13 @@ pub enum BookFault {
         /// The folder.
         path: PathBuf,
         /// What shows it.
-        detail: String,
+        detail: Detail,
     },
     /// What was to be kept as a picture is none, or none that can be read here.
     #[error("no picture: {detail}")]
     NotAPicture {
         /// What shows it.
-        detail: String,
+        detail: Detail,
     },
     /// A picture with more bytes than [`MOST_PICTURE_BYTES`](crate::MOST_PICTURE_BYTES), or more points than
     /// [`MOST_PIXELS`](crate::MOST_PIXELS).
@@ -217,7 +225,7 @@ pub enum BookFault {
         /// The picture's file.
         path: PathBuf,
         /// What was refused.
-        detail: String,
+        detail: Detail,
     },
     /// No job has this number.
     #[error("no job {id}")]
@@ -246,7 +254,7 @@ impl BookFault {
     pub(crate) fn file(path: &Path, error: &io::Error) -> BookFault {
         use io::ErrorKind;
         let path = path.to_owned();
-        let detail = error.to_string();
+        let detail = Detail::from(error);
         match error.kind() {
             ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
                 BookFault::ReadOnly { path, detail }
@@ -263,7 +271,7 @@ impl BookFault {
         /// No room for the index beside the log of changes.
         const NO_ROOM_FOR_INDEX: i32 = rusqlite::ffi::SQLITE_IOERR_SHMSIZE;
         let path = path.to_owned();
-        let detail = error.to_string();
+        let detail = Detail::from(error);
         let code = error.sqlite_error().map(|e| (e.code, e.extended_code));
         match code {
             Some((ErrorCode::DiskFull, _)) | Some((_, NO_ROOM_FOR_INDEX)) => {

@@ -92,8 +92,7 @@ pub(crate) fn whole_folder<T>(
     }
     let refused = |error: io::Error| BookFault::file(&path, &error);
     let above = path.parent().unwrap_or(Path::new(".")).to_owned();
-    folder(&above, Syncing::Each).map_err(refused)?;
-    let (half, _at_work) = half_folder(&above).map_err(refused)?;
+    let (half, _at_work) = half_anew(&above).map_err(refused)?;
     let filled = fill(half.path())?;
     open_to_all_who_may(half.path()).map_err(refused)?;
     fs::rename(half.path(), &path).map_err(refused)?;
@@ -104,10 +103,61 @@ pub(crate) fn whole_folder<T>(
 /// What the name begins with of a folder that is being filled, or a file that is being written.
 const HALF: &str = ".half-";
 
+/// Letters of the name of a half: it ends in six letters or figures by chance.
+pub(crate) const HALF_NAME: usize = HALF.len() + 6;
+
+/// What lies in a folder that is being filled, or taken away: in a backup, an export, or the way of a book to its place. Besides
+/// there are names that begin or end in these.
+const IN_A_HALF: [&str; 6] = [
+    "pictures",
+    "jobs",
+    "jobs.csv",
+    "entries.csv",
+    "sums.txt",
+    "gone",
+];
+const BEGINS: [&str; 3] = [HALF, "book", "backup.json"];
+const ENDS: &str = ".book";
+
 /// Whether this is what somebody was at work on.
 pub(crate) fn is_half(path: &Path) -> bool {
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     name.starts_with(HALF)
+}
+
+/// A folder to be filled below one that may be anywhere, and is made where it is not there; what was broken off there before is
+/// taken away first.
+pub(crate) fn half_anew(above: &Path) -> io::Result<(TempDir, Option<File>)> {
+    folder(above, Syncing::Each)?;
+    for there in fs::read_dir(above).into_iter().flatten().flatten() {
+        // What resists keeps nothing from being made.
+        let _ = clear_broken_off(&there.path());
+    }
+    half_folder(above)
+}
+
+/// Takes away a folder that was being filled, if it is one of ours by its name and by all that is in it, and nobody is at work on
+/// it. Where that cannot be told it stays; so does an empty one, which somebody may just have made.
+fn clear_broken_off(path: &Path) -> io::Result<()> {
+    let name = |path: &Path| {
+        let name = path.file_name().unwrap_or_default();
+        name.to_string_lossy().into_owned()
+    };
+    if !is_half(path) || name(path).len() != HALF_NAME || !fs::symlink_metadata(path)?.is_dir() {
+        return Ok(());
+    }
+    let at_work = File::open(path)?;
+    at_work.try_lock()?;
+    let mut within = fs::read_dir(path)?.flatten().peekable();
+    let ours = |name: String| {
+        IN_A_HALF.contains(&name.as_str())
+            || BEGINS.iter().any(|begins| name.starts_with(begins))
+            || name.ends_with(ENDS)
+    };
+    if within.peek().is_some() && within.all(|there| ours(name(&there.path()))) {
+        fs::remove_dir_all(path)?;
+    }
+    Ok(())
 }
 
 /// A folder to be filled, and what shows others that somebody is at work on it.

@@ -7,7 +7,7 @@ use crate::export::{Carried, JobPage, Page, SUMS, VERSION};
 use crate::picture::{self, Form, MOST_PICTURE_BYTES, Picture};
 use crate::restore::nothing_at;
 use crate::{
-    Book, BookFault, Halt, JobId, Syncing, blobs, files, jobs, placing, search, store, tied,
+    Book, BookFault, Detail, Halt, JobId, Syncing, blobs, files, jobs, placing, search, store, tied,
 };
 use entries::{Digest, MOST_BYTES};
 use serde::de::DeserializeOwned;
@@ -46,8 +46,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
     }
     let above = path.parent().unwrap_or(Path::new("."));
     let refused = |error: std::io::Error| BookFault::file(&path, &error);
-    files::folder(above, Syncing::Each).map_err(refused)?;
-    let (half, _at_work) = files::half_folder(above).map_err(refused)?;
+    let (half, _at_work) = files::half_anew(above).map_err(refused)?;
     let making = half.path().join(placing::BOOK);
     let book = Book::open_with(&making, Syncing::Never)?;
     let mut carried = Carried::default();
@@ -101,7 +100,7 @@ impl<'a> Source<'a> {
         }
         // Nothing of it comes into the book, so it may have other names.
         let text = files::plain_bytes(folder, SUMS, MOST_PAGE)
-            .map_err(|error| from.refused(format!("{SUMS}: {error}")))?;
+            .map_err(|error| from.refused(Detail::within(SUMS, &error)))?;
         let text = String::from_utf8_lossy(&text);
         let line = |line: &str| -> Option<(String, String)> {
             // Carried by mail, a text may come with other ends of lines.
@@ -115,7 +114,7 @@ impl<'a> Source<'a> {
         Ok(from)
     }
 
-    fn refused(&self, detail: impl Into<String>) -> BookFault {
+    fn refused(&self, detail: impl Into<Detail>) -> BookFault {
         BookFault::NotAnExport {
             path: self.folder.to_owned(),
             detail: detail.into(),
@@ -126,7 +125,7 @@ impl<'a> Source<'a> {
     /// folder often share their files, while of what is only said to belong to an export nobody knows whose it is.
     fn found(&self, name: &str, most: usize) -> Result<(Vec<u8>, bool), BookFault> {
         let bytes = files::plain_bytes(self.folder, name, most)
-            .map_err(|error| self.refused(format!("{name}: {error}")))?;
+            .map_err(|error| self.refused(Detail::within(name, &error)))?;
         let Some(sums) = &self.sums else {
             if tied::has_other_names(&self.folder.join(name)) {
                 return Err(self.refused(format!(
@@ -195,7 +194,7 @@ impl<'a> Source<'a> {
 
     fn page<T: DeserializeOwned>(&self, name: &str) -> Result<T, BookFault> {
         let bytes = self.read(name, MOST_PAGE)?;
-        serde_json::from_slice(&bytes).map_err(|error| self.refused(format!("{name}: {error}")))
+        serde_json::from_slice(&bytes).map_err(|error| self.refused(Detail::within(name, &error)))
     }
 
     fn picture(&self, name: &str, making: &Book, path: &Path) -> Result<(), BookFault> {
@@ -287,7 +286,9 @@ impl<'a> Source<'a> {
         });
         made.map_err(|fault| match fault {
             // The store would not have two jobs of one number, or two lines in one place.
-            BookFault::Failed { detail, .. } => self.refused(format!("job {id}: {detail}")),
+            BookFault::Failed { detail, .. } => {
+                self.refused(Detail::within(format!("job {id}"), detail))
+            }
             fault => fault,
         })
     }

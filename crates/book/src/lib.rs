@@ -32,6 +32,7 @@ mod backup;
 mod blobs;
 mod chain;
 mod coming;
+mod detail;
 mod emptying;
 mod export;
 mod fault;
@@ -47,6 +48,7 @@ mod restore;
 mod search;
 mod settings;
 mod store;
+mod table;
 mod tidy;
 mod tied;
 mod verify;
@@ -56,6 +58,7 @@ pub use aside::Aside;
 pub use backup::Backup;
 pub use blobs::{NotWhole, Size};
 pub use chain::LineWas;
+pub use detail::{Detail, Store};
 pub use export::Carried;
 pub use fault::BookFault;
 pub use import::import;
@@ -64,8 +67,9 @@ pub use picture::{Form, MOST_PICTURE_BYTES, MOST_PIXELS, Picture};
 pub use restore::restore;
 pub use search::{Found, Hit};
 pub use store::Syncing;
+pub use table::row as table_row;
 pub use tied::Became;
-pub use verify::{BackupWas, Verdict, Wrong};
+pub use verify::{BackupWas, Extent, Verdict, Wrong};
 pub use whole::{MOST_HELD, MOST_UNPACKING};
 
 use coming::Coming;
@@ -160,7 +164,7 @@ impl Book {
         // An absolute path is never one of the names that mean something else to the store.
         let path = true_path(path).map_err(|error| BookFault::CannotOpen {
             path: path.to_owned(),
-            detail: error.to_string(),
+            detail: (&error).into(),
         })?;
         let store = store::open(&path, syncing)?;
         // When it is closed it is seen first that it is still the same (`drop`).
@@ -241,7 +245,7 @@ impl Book {
         what: impl FnOnce(&Transaction<'_>) -> Result<T, Halt>,
     ) -> Result<T, BookFault> {
         if !matches!(self.way, Way::Writing) {
-            let (path, detail) = (self.path.clone(), "opened for reading only".to_owned());
+            let (path, detail) = (self.path.clone(), "opened for reading only".into());
             return Err(BookFault::ReadOnly { path, detail });
         }
         self.still_there()?;
@@ -317,7 +321,7 @@ impl Halt {
             Halt::Refused(fault) => fault,
             Halt::Damaged(detail) => BookFault::Damaged {
                 path: path.to_owned(),
-                detail,
+                detail: detail.into(),
             },
             Halt::Store(error) => BookFault::of(path, &error),
         }

@@ -196,7 +196,7 @@ fn pack(picture: &DynamicImage, form: Form, quality: u8) -> Result<Vec<u8>, Book
 }
 
 fn no_picture(detail: &str) -> BookFault {
-    let detail = detail.to_owned();
+    let detail = detail.into();
     BookFault::NotAPicture { detail }
 }
 

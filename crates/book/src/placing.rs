@@ -136,7 +136,7 @@ fn alone(path: &Path) -> Result<Option<File>, BookFault> {
             Err(TryLockError::WouldBlock) => {
                 return Err(BookFault::Busy {
                     path: path.to_owned(),
-                    detail: "it is being put in its place".to_owned(),
+                    detail: "it is being put in its place".into(),
                 });
             }
             _ => return Ok(Some(held)),

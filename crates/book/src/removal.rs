@@ -4,7 +4,7 @@
 use crate::aside::{self, Aside};
 use crate::jobs::{self, up_to_date};
 use crate::picture::Form;
-use crate::tidy::{Reach, Tried};
+use crate::tidy::{self, Reach, Tried};
 use crate::{Book, BookFault, Halt, JobId, backup, blobs, chain, coming, emptying, rest, search};
 use entries::{Digest, Emptied, Kind, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension, Transaction};
@@ -87,6 +87,19 @@ impl Book {
         self.sweep_alone()
     }
 
+    /// Whether something that was removed from a job may still lie in a file or a backup.
+    ///
+    /// # Errors
+    /// The book cannot be read.
+    pub fn not_swept(&self, id: JobId) -> Result<bool, BookFault> {
+        self.read(|store| {
+            let mut pending = store.prepare_cached(
+                "SELECT 1 FROM removal JOIN line USING (sequence) WHERE swept = 0 AND job = ?1",
+            )?;
+            Ok(pending.exists([id.0])?)
+        })
+    }
+
     fn sweep_alone(&self) -> Result<(), BookFault> {
         let not_swept = |fault| BookFault::NotSwept(Box::new(fault));
         let (removals, wanted, unswept) = self.read(|store| {
@@ -104,14 +117,24 @@ impl Book {
         let mut resists = Tried::default();
         resists.also(self.write(|change| {
             let mut each = Tried::default();
+            let mut take =
+                |path: &Path| each.also(gone(path).map_err(|error| BookFault::file(path, &error)));
+            let lie = if unswept.is_empty() {
+                Vec::new()
+            } else {
+                tidy::pictures_in(&pictures)
+            };
             for (digest, form) in &unswept {
                 // One that was kept again since then stays.
-                let again = blobs::find(change, digest)?;
-                for path in blobs::both(&pictures, digest, *form) {
-                    if again.is_none() {
-                        each.also(gone(&path).map_err(|error| BookFault::file(&path, &error)));
-                    }
+                if blobs::find(change, digest)?.is_some() {
+                    continue;
                 }
+                blobs::both(&pictures, digest, *form)
+                    .iter()
+                    .for_each(|path| take(path));
+                // And whatever a file manager made of its name.
+                let renamed = lie.iter().filter(|(of, _)| of == digest);
+                renamed.for_each(|(_, path)| take(path));
             }
             Ok(each.all()?)
         }));
@@ -193,7 +216,7 @@ impl Book {
             Ok(true) => Ok(()),
             Ok(false) => Err(BookFault::Busy {
                 path: self.path.clone(),
-                detail: "it is being read".to_owned(),
+                detail: "it is being read".into(),
             }),
             Err(error) => Err(BookFault::of(&self.path, &error)),
         }

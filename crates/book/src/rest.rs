@@ -185,6 +185,19 @@ fn settled(path: &Path, known: Option<&str>) -> Belongs {
     Belongs::Together
 }
 
+/// Sees that what the store keeps beside a book are plain files, or not there: whoever opens a pipe waits for ever.
+pub(crate) fn plain_beside(path: &Path) -> Result<(), BookFault> {
+    let beside = ["-wal", "-shm", "-journal"].map(|end| beside(path, end));
+    let odd = |what: &PathBuf| fs::metadata(what).is_ok_and(|there| !there.is_file());
+    match beside.into_iter().find(odd) {
+        None => Ok(()),
+        Some(what) => Err(BookFault::NoPlainFile {
+            path: path.to_owned(),
+            what,
+        }),
+    }
+}
+
 /// Sees that changes beside a book are its own; nothing of either is changed. Where their marks do not tell, they are its own unless
 /// they spoil it.
 pub(crate) fn its_own(path: &Path) -> Result<(), BookFault> {

@@ -2,7 +2,7 @@
 
 use crate::backup::{self, Page};
 use crate::picture::Picture;
-use crate::{Book, BookFault, Syncing, blobs, files, placing, rest, store};
+use crate::{Book, BookFault, Detail, Syncing, blobs, files, placing, rest, store};
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::Path;
@@ -16,7 +16,7 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
     let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
     no_book_at(&path)?;
     let page = backup::read_page(folder)?;
-    let half = |detail: String| BookFault::HalfABackup {
+    let half = |detail: Detail| BookFault::HalfABackup {
         path: folder.to_owned(),
         detail,
     };
@@ -24,8 +24,8 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
     let found = files::plain(folder, &page.book).and_then(files::digest_of);
     match found {
         Ok((digest, _)) if digest == page.digest => {}
-        Ok(_) => return Err(half(format!("{} is another than it was", page.book))),
-        Err(error) => return Err(half(format!("{}: {error}", page.book))),
+        Ok(_) => return Err(half(format!("{} is another than it was", page.book).into())),
+        Err(error) => return Err(half(Detail::within(&page.book, &error))),
     }
     // What the book in the backup names, once it is plain that nothing else is in it.
     let told = |error: rusqlite::Error| BookFault::of(&copy, &error);
@@ -35,18 +35,17 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
     let pictures = blobs::all(&look).map_err(told)?;
     drop(look);
     if let Some(missing) = complete(folder, &page, &pictures) {
-        return Err(half(missing));
+        return Err(half(missing.into()));
     }
     let above = path.parent().unwrap_or(Path::new("."));
     let refused = |error: io::Error| BookFault::file(&path, &error);
-    files::folder(above, Syncing::Each).map_err(refused)?;
     // All of it elsewhere first, so that nothing is left where anything of it is refused.
-    let (filling, _at_work) = files::half_folder(above).map_err(refused)?;
+    let (filling, _at_work) = files::half_anew(above).map_err(refused)?;
     let making = filling.path().join(placing::BOOK);
     let again = fs::copy(&copy, &making).and_then(|_| files::digest_of_file(&making));
     match again.map_err(refused)? {
         (digest, _) if digest == page.digest => {}
-        _ => return Err(half(format!("{} is another than it was", page.book))),
+        _ => return Err(half(format!("{} is another than it was", page.book).into())),
     }
     let within = blobs::folder(&making);
     for picture in &pictures {
@@ -54,10 +53,12 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
         let bytes = match files::plain_bytes(folder, &from, MOST_KEPT) {
             Ok(bytes) => bytes,
             Err(error) if error.kind() == ErrorKind::NotFound => continue,
-            Err(error) => return Err(half(format!("{}: {error}", from.display()))),
+            Err(error) => return Err(half(Detail::within(from.display().to_string(), &error))),
         };
         if blobs::digest_of(&bytes) != picture.digest {
-            return Err(half(format!("{} is another than it was", from.display())));
+            return Err(half(
+                format!("{} is another than it was", from.display()).into(),
+            ));
         }
         let to = blobs::within(&within, &picture.digest, picture.form);
         if let Some(folder) = to.parent() {

@@ -78,7 +78,7 @@ pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFaul
         Connection::open_with_flags(path, flags).map_err(|error| unopened(path, &error))?;
     if store.is_readonly(MAIN_DB).map_err(fault)? {
         let path = path.to_owned();
-        let detail = "opened for reading only".to_owned();
+        let detail = "opened for reading only".into();
         return Err(BookFault::ReadOnly { path, detail });
     }
     store.busy_timeout(PATIENCE).map_err(fault)?;
@@ -145,9 +145,10 @@ pub(crate) fn open_to_read(path: &Path) -> Result<(Connection, Way), BookFault> 
         } else {
             "no regular file".to_owned()
         };
-        let path = path.to_owned();
+        let (path, detail) = (path.to_owned(), detail.into());
         return Err(BookFault::NotABook { path, detail });
     }
+    rest::plain_beside(path)?;
     rest::its_own(path)?;
     // Where somebody works in it, or did, it is read together with what lies beside it.
     let together = || -> Result<Connection, Error> {
@@ -206,7 +207,8 @@ pub(crate) fn sound(look: &Transaction<'_>, path: &Path) -> Result<usize, BookFa
     let pages: i64 = pages.map_err(|error| BookFault::of(path, &error))?;
     if version == 0 && pages > 0 {
         // A new book is made at once: pages without a table were left of one, or are its beginning.
-        let (path, detail) = (path.to_owned(), format!("no table in it, pages: {pages}"));
+        let detail = format!("no table in it, pages: {pages}").into();
+        let path = path.to_owned();
         return Err(BookFault::Damaged { path, detail });
     }
     schema(look, version, path)?;
@@ -225,7 +227,7 @@ pub(crate) fn whole(look: &Transaction<'_>, path: &Path) -> Result<(), BookFault
     }
     Err(BookFault::Damaged {
         path: path.to_owned(),
-        detail: "lines are missing, or are others".to_owned(),
+        detail: "lines are missing, or are others".into(),
     })
 }
 
@@ -269,7 +271,7 @@ fn schema(look: &Connection, version: usize, path: &Path) -> Result<(), BookFaul
         None => Ok(()),
         Some(detail) => Err(BookFault::Damaged {
             path: path.to_owned(),
-            detail,
+            detail: detail.into(),
         }),
     }
 }
@@ -290,20 +292,21 @@ fn make_room(path: &Path, syncing: Syncing) -> Result<(), BookFault> {
     if let Some(above) = path.parent() {
         folder(above, syncing).map_err(|error| BookFault::CannotCreateFolder {
             path: above.to_owned(),
-            detail: error.to_string(),
+            detail: (&error).into(),
         })?;
     }
     placing::finish(path)?;
+    rest::plain_beside(path)?;
     let path = path.to_owned();
     match std::fs::metadata(&path) {
         Ok(there) if there.is_dir() => Err(BookFault::AFolder { path }),
         Ok(there) if !there.is_file() => {
-            let detail = "no regular file".to_owned();
+            let detail = "no regular file".into();
             Err(BookFault::NotABook { path, detail })
         }
         // The store takes a file of one byte for an empty one.
         Ok(there) if (1..HEADER_BYTES).contains(&there.len()) => {
-            let detail = format!("{} bytes", there.len());
+            let detail = format!("{} bytes", there.len()).into();
             Err(BookFault::NotABook { path, detail })
         }
         Ok(_) if tied::has_other_names(&path) => Err(BookFault::OtherNames { path }),
@@ -337,13 +340,13 @@ pub(crate) fn cut_to_nothing(path: &Path) -> BookFault {
         .err()
         .unwrap_or_else(|| BookFault::NotABook {
             path: path.to_owned(),
-            detail: "0 bytes".to_owned(),
+            detail: "0 bytes".into(),
         })
 }
 
 /// Why the file was not opened. The store says only that; where there is none yet, making one tells more.
 fn unopened(path: &Path, error: &Error) -> BookFault {
-    match File::create_new(path).map_err(|refused| (refused.kind(), refused.to_string())) {
+    match File::create_new(path).map_err(|refused| (refused.kind(), (&refused).into())) {
         Err((ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem, detail)) => {
             let path = path.to_owned();
             BookFault::ReadOnly { path, detail }
@@ -370,7 +373,7 @@ fn version(store: &Transaction<'_>, path: &Path) -> Result<usize, BookFault> {
         return Ok(0);
     }
     if mark != MARK {
-        let detail = format!("marked {mark:#010x}");
+        let detail = format!("marked {mark:#010x}").into();
         return Err(BookFault::NotABook { path, detail });
     }
     match usize::try_from(got) {
@@ -380,7 +383,7 @@ fn version(store: &Transaction<'_>, path: &Path) -> Result<usize, BookFault> {
             Err(BookFault::NewerVersion { path, got, known })
         }
         _ => {
-            let detail = format!("version {got}");
+            let detail = format!("version {got}").into();
             Err(BookFault::Damaged { path, detail })
         }
     }
@@ -392,7 +395,7 @@ fn check(store: &Connection, path: &Path) -> Result<(), BookFault> {
     let fault = |error: Error| BookFault::of(path, &error);
     let damaged = |detail: String| BookFault::Damaged {
         path: path.to_owned(),
-        detail,
+        detail: detail.into(),
     };
     let tables = || -> Result<Vec<String>, Error> {
         // What is only a way of looking at other tables has no page of its own.

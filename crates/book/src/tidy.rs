@@ -22,9 +22,6 @@ pub(crate) enum Reach {
 /// Names that earlier programs gave to what they were at work on: a dot, and letters and figures by chance.
 const EARLIER: usize = 7;
 
-/// Letters of the name of a half.
-const HALF_NAME: usize = ".half-".len() + 6;
-
 /// What came of things that are done each for itself: the first trouble, if there was any.
 #[derive(Default)]
 pub(crate) struct Tried(Option<BookFault>);
@@ -62,8 +59,8 @@ impl Book {
             }
         }
         for path in below(self.path.parent().unwrap_or(Path::new("."))) {
-            // Here others may lie: only the whole name of a half will do, which ends in six letters or figures by chance.
-            let half = files::is_half(&path) && name(&path).len() == HALF_NAME;
+            // Here others may lie: only the whole name of a half will do.
+            let half = files::is_half(&path) && name(&path).len() == files::HALF_NAME;
             let half = half || all && earlier_copy(&path);
             if half || all && self.set_aside(&path) {
                 resists.also(away(&path));
@@ -123,9 +120,8 @@ impl Book {
         let known: BTreeSet<Digest> = known.into_iter().map(|known| known.digest).collect();
         let mut named = known.clone();
         for backup in backup::kept(&self.path) {
-            let parts = below(&backup.join("pictures"));
-            let files = parts.iter().flat_map(|part| below(part));
-            named.extend(files.filter_map(|file| digest_in(&file)));
+            let there = pictures_in(&backup.join("pictures")).into_iter();
+            named.extend(there.map(|(digest, _)| digest));
         }
         named.retain(|digest| !going.contains(digest) || known.contains(digest));
         let mut resists = Tried::default();
@@ -187,18 +183,29 @@ fn parts(folder: &Path) -> Vec<PathBuf> {
     parts.flat_map(|part| below(&part)).collect()
 }
 
-/// Files of pictures that are not among those named: by their names, whatever else a person keeps there.
-pub(crate) fn strays(folder: &Path, named: &BTreeSet<Digest>) -> Vec<PathBuf> {
-    let stray = |file: &PathBuf| {
-        let is_file = fs::symlink_metadata(file).is_ok_and(|there| there.is_file());
-        is_file && digest_in(file).is_some_and(|digest| !named.contains(&digest))
-    };
-    parts(folder).into_iter().filter(stray).collect()
+/// The files of pictures, and of previews, in a folder of pictures, each with the digest that its name begins with. What else a person
+/// keeps there is none.
+pub(crate) fn pictures_in(folder: &Path) -> Vec<(Digest, PathBuf)> {
+    let is_file = |file: &PathBuf| fs::symlink_metadata(file).is_ok_and(|there| there.is_file());
+    let files = parts(folder).into_iter().filter(is_file);
+    files
+        .filter_map(|file| Some((digest_in(&file)?, file)))
+        .collect()
 }
 
-/// The digest that the name of a picture's file, or of its preview's, begins with.
+/// Files of pictures that are not among those named.
+pub(crate) fn strays(folder: &Path, named: &BTreeSet<Digest>) -> Vec<PathBuf> {
+    let files = pictures_in(folder).into_iter();
+    files
+        .filter(|(digest, _)| !named.contains(digest))
+        .map(|(_, file)| file)
+        .collect()
+}
+
+/// The digest that a name begins with. Where capitals and small letters are the same a file manager may have changed them.
 fn digest_in(file: &Path) -> Option<Digest> {
-    name(file).split('.').next().and_then(Digest::parse)
+    let name = name(file).to_ascii_lowercase();
+    name.split('.').next().and_then(Digest::parse)
 }
 
 /// Deletes a file, or a folder with all that is in it, unless somebody is at work on it.

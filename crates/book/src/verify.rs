@@ -4,8 +4,8 @@ use crate::aside::{self, Aside};
 use crate::picture::Picture;
 use crate::search::of_first;
 use crate::{Book, BookFault, Halt, JobId, LineWas, backup, blobs, chain, files, jobs, tidy};
-use entries::{Digest, Log, Work};
-use rusqlite::Connection;
+use entries::{Day, Digest, Log, Work};
+use rusqlite::{Connection, OptionalExtension};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -73,13 +73,24 @@ pub enum Wrong {
     LessThanBackup {
         /// The backup.
         backup: PathBuf,
-        /// Lines written by then.
-        held: u64,
-        /// Lines written in this book.
-        has: u64,
+        /// How far it goes.
+        held: Extent,
+        /// How far this book goes.
+        has: Extent,
     },
     /// So many removals have not been carried through to every file and backup.
     Unswept(usize),
+}
+
+/// How far a book goes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Extent {
+    /// The place of its last line.
+    pub lines: u64,
+    /// Jobs in it; nothing where they cannot be counted.
+    pub jobs: Option<usize>,
+    /// The day of the last of its lines that tells one.
+    pub day: Option<Day>,
 }
 
 /// What is wrong with a backup.
@@ -119,12 +130,21 @@ impl Book {
                     (),
                     |row| row.get(0),
                 )?;
-                let has = backup::last(&store)?;
-                if let Some((held, backup)) = backup::fullest(&self.path)
-                    && held > has
+                let has = extent(&store)?;
+                if let Some((lines, backup)) = backup::fullest(&self.path)
+                    && lines > has.lines
                 {
-                    let less = Wrong::LessThanBackup { backup, held, has };
-                    verdict.wrong.push(less);
+                    let held = backup::book_in(&backup).and_then(|store| extent(&store));
+                    let held = held.unwrap_or(Extent {
+                        lines,
+                        jobs: None,
+                        day: None,
+                    });
+                    // Else it is its page that is wrong, and told as that.
+                    if held.lines > has.lines {
+                        let less = Wrong::LessThanBackup { backup, held, has };
+                        verdict.wrong.push(less);
+                    }
                 }
                 if unswept > 0 {
                     verdict.wrong.push(Wrong::Unswept(unswept));
@@ -134,6 +154,22 @@ impl Book {
         };
         all().map_err(|halt| halt.told(&self.path))
     }
+}
+
+fn extent(store: &Connection) -> rusqlite::Result<Extent> {
+    let day: Option<String> = store
+        .query_row(
+            "SELECT json_extract(text, '$.at') AS at FROM line
+            WHERE json_valid(text) AND json_type(text, '$.at') = 'text' ORDER BY sequence DESC LIMIT 1",
+            (),
+            |row| row.get(0),
+        )
+        .optional()?;
+    Ok(Extent {
+        lines: backup::last(store)?,
+        jobs: store.query_row("SELECT count(*) FROM job", (), |row| row.get(0))?,
+        day: day.as_deref().and_then(Day::parse),
+    })
 }
 
 /// What one of the store's own checks finds.

@@ -357,3 +357,57 @@ fn pictures_may_lie_on_another_disk() {
         assert_eq!(names(&elsewhere).len(), 1);
     }
 }
+
+/// The folder of a book of which a process makes a backup on a stick, to be killed over it.
+const BACKED_UP: &str = "BOOK_BACKED_UP";
+
+#[test]
+fn a_backup_elsewhere_that_was_killed_leaves_nothing_once_another_is_made() {
+    let to = |folder: &Path, name: &str| folder.join("stick").join(name);
+    if let Some(folder) = std::env::var_os(BACKED_UP) {
+        let folder = PathBuf::from(folder);
+        let book = Book::open(&folder.join("bench.book")).unwrap();
+        let _ = book.backup(&to(&folder, "killed"), day("2026-03-01"));
+        return;
+    }
+    let (folder, _, book, id) = book();
+    for seed in 10..60 {
+        let picture = book.keep_picture(some_picture(seed)).unwrap().digest;
+        enter(&book, id, &[shows(&picture)]);
+    }
+    let halves = || {
+        let there = fs::read_dir(folder.path().join("stick")).into_iter();
+        let there = there.flatten().flatten().map(|there| there.path());
+        let begun = |half: &PathBuf| {
+            let name = half.file_name().unwrap().to_string_lossy().into_owned();
+            name.starts_with(".half-")
+                && fs::read_dir(half).is_ok_and(|mut in_it| in_it.next().is_some())
+        };
+        there.filter(begun).collect::<Vec<PathBuf>>()
+    };
+    let mut tries = 0;
+    while halves().is_empty() {
+        tries += 1;
+        assert!(tries < 50, "it was never killed in the middle");
+        let mut making = std::process::Command::new(std::env::current_exe().unwrap())
+            .args([
+                "--exact",
+                "a_backup_elsewhere_that_was_killed_leaves_nothing_once_another_is_made",
+            ])
+            .env(BACKED_UP, folder.path())
+            .stdout(std::process::Stdio::null())
+            .stderr(std::process::Stdio::null())
+            .spawn()
+            .unwrap();
+        while halves().is_empty() && making.try_wait().unwrap().is_none() {
+            std::thread::yield_now();
+        }
+        making.kill().unwrap();
+        making.wait().unwrap();
+        let _ = fs::remove_dir_all(to(folder.path(), "killed"));
+    }
+    book.backup(&to(folder.path(), "again"), day("2026-03-01"))
+        .unwrap();
+    assert_eq!(halves(), Vec::<PathBuf>::new());
+    assert_eq!(names(&folder.path().join("stick")), ["again"]);
+}

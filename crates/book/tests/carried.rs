@@ -333,7 +333,7 @@ fn refused(out: &Path) -> String {
     match book::import(out, &to) {
         Err(BookFault::NotAnExport { detail, .. }) => {
             assert!(!to.exists());
-            detail
+            detail.to_string()
         }
         other => panic!("{other:?}"),
     }

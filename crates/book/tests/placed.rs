@@ -8,6 +8,7 @@ use book::{Book, BookFault, import, restore};
 use made_up::{begun, day, enter, note, shows, some_picture};
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 /// A backup of a book with a job, a note and two pictures.
 fn backup(folder: &Path, says: &str) -> PathBuf {
@@ -95,7 +96,18 @@ fn while_somebody_puts_it_there_a_start_waits() {
     at_work.lock_shared().unwrap();
     std::thread::scope(|scope| {
         let opening = scope.spawn(|| Book::open(&to));
-        std::thread::sleep(std::time::Duration::from_millis(50));
+        // It has come to the lock, and waits.
+        let placing = to.with_file_name("new.book.placing");
+        let held = || {
+            let files = fs::read_dir("/proc/self/fd").unwrap().flatten();
+            let of = files.filter_map(|file| fs::read_link(file.path()).ok());
+            of.filter(|of| *of == placing).count()
+        };
+        let patience = Instant::now() + Duration::from_secs(60);
+        while cfg!(target_os = "linux") && held() < 2 {
+            assert!(Instant::now() < patience, "it never comes");
+            std::thread::yield_now();
+        }
         assert!(!to.exists());
         drop(at_work);
         whole(&opening.join().unwrap().unwrap());
@@ -133,6 +145,64 @@ fn another_restore_or_import_gives_up_what_was_broken_off() {
         whole(&book);
         drop(book);
         assert_eq!(beside(&to), ["", ".backups", ".pictures"]);
+    }
+}
+
+/// Anywhere, as on a stick: the next to do the same there takes it away, where it is ours and nobody is at work on it.
+#[test]
+fn what_was_broken_off_elsewhere_goes_with_the_next_of_its_kind() {
+    let folder = tempfile::tempdir().unwrap();
+    let sound = backup(folder.path(), "the fly rubs");
+    let book = Book::open(&folder.path().join("shop").join("bench.book")).unwrap();
+    let id = book.start("Quay Street", "", begun("").text()).unwrap();
+    enter(&book, id, &[note("the fly rubs")]);
+    let out = folder.path().join("out");
+    book.export(&out).unwrap();
+    let stick = folder.path().join("stick");
+    let plant = |half: &str, name: &str| {
+        let path = stick.join(half).join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, "the fly rubs").unwrap();
+    };
+    let run = |n: usize| match n {
+        0 => drop(
+            book.backup(&stick.join("backup"), day("2026-03-01"))
+                .unwrap(),
+        ),
+        1 => drop(book.export(&stick.join("export")).unwrap()),
+        2 => drop(restore(&sound, &stick.join("restored.book")).unwrap()),
+        _ => drop(import(&out, &stick.join("imported.book")).unwrap()),
+    };
+    for n in 0..4 {
+        let ours = [
+            (".half-aB3dEf", "book"),
+            (".half-aB3dEg", "pictures/0a/picture.png"),
+            (".half-aB3dEh", "0123456789abcdef.book"),
+            (".half-aB3dEi", "jobs/1/log.jsonl"),
+            (".half-aB3dEj", "book.pictures/0a/picture.png"),
+            (".half-aB3dEk", "gone/jobs.csv"),
+            (".half-aB3dEl", ".half-qwert1"),
+        ];
+        let stay = [
+            (".half-letter", "letter.txt"),
+            (".half-time-table", "book"),
+            (".half-atwork", "book"),
+        ];
+        for (half, name) in ours.iter().chain(&stay) {
+            plant(half, name);
+        }
+        plant(".half-letter", "book");
+        fs::create_dir_all(stick.join(".half-empty1")).unwrap();
+        let at_work = File::open(stick.join(".half-atwork")).unwrap();
+        at_work.lock_shared().unwrap();
+        run(n);
+        for (half, _) in ours {
+            assert!(!stick.join(half).exists(), "{n}: {half}");
+        }
+        for (half, name) in stay {
+            assert!(stick.join(half).join(name).exists(), "{n}: {half}");
+        }
+        assert!(stick.join(".half-empty1").exists());
     }
 }
 

@@ -146,7 +146,7 @@ fn damage_is_found_at_the_start() {
         match refused(path) {
             BookFault::Damaged { path: at, detail } => {
                 assert_eq!(at, path);
-                assert!(!detail.is_empty());
+                assert!(!detail.to_string().is_empty());
             }
             fault => panic!("{fault:?}"),
         }

@@ -197,6 +197,71 @@ fn a_picture_that_was_renamed_and_a_backup_without_its_page_go_with_the_person()
     assert_eq!(with(folder.path(), FIRST), Vec::<PathBuf>::new());
 }
 
+/// On a medium that knows no capitals a file manager may write a name in them, whole or in part.
+#[test]
+fn a_picture_in_a_backup_whose_name_is_in_capitals_goes_with_the_person() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    let (first, picture) = job(&book, FIRST, 1);
+    let (second, others) = job(&book, SECOND, 2);
+    let bytes = |digest| book.picture_bytes(digest, book::Size::Whole).unwrap().1;
+    let [gone, stays] = [bytes(&picture), bytes(&others)];
+    let text = picture.text();
+    let capitals = text.to_uppercase();
+    // Each kept by itself, as on a medium where no file has two names.
+    for (n, name) in [
+        format!("{text}.PNG"),
+        format!("{capitals}.png"),
+        format!("{capitals}.PNG"),
+    ]
+    .iter()
+    .enumerate()
+    {
+        enter(&book, second, &[note(&format!("day {n}"))]);
+        let day_of = format!("2026-03-0{}", n + 1);
+        book.daily_backup(day(&day_of)).unwrap().unwrap();
+        let part = (backup(folder.path(), &day_of).join("pictures")).join(&text[..2]);
+        let file = part.join(format!("{text}.png"));
+        fs::remove_file(&file).unwrap();
+        fs::write(part.join(name), &gone).unwrap();
+    }
+    // And beside the book.
+    let part = (folder.path().join("bench.book.pictures")).join(&text[..2]);
+    let preview = |digits: &str| part.join(format!("{digits}.preview.jpg"));
+    fs::rename(preview(text), preview(&capitals)).unwrap();
+    remove(&book, first).unwrap();
+    assert!(!preview(&capitals).exists());
+    assert_eq!(with(folder.path(), &gone), Vec::<PathBuf>::new());
+    assert_eq!(with(folder.path(), FIRST), Vec::<PathBuf>::new());
+    assert_eq!(bytes(&others), stays);
+    assert!(with(&backup(folder.path(), "2026-03-03"), &stays).len() == 1);
+    assert_eq!(book.verify().unwrap().wrong, []);
+}
+
+/// Nor is the book in a backup taken for what was left of an earlier one.
+#[test]
+fn a_backup_whose_book_has_its_name_in_capitals_loses_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bench.book");
+    let book = open(&path);
+    job(&book, FIRST, 1);
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    let own = backup(folder.path(), "2026-03-01");
+    let file = (fs::read_dir(&own).unwrap().flatten())
+        .map(|there| there.path())
+        .find(|path| path.extension().is_some_and(|ext| ext == "book"))
+        .unwrap();
+    let stem = file.file_stem().unwrap().to_str().unwrap().to_uppercase();
+    let capitals = own.join(format!("{stem}.book"));
+    assert_ne!(file, capitals);
+    fs::rename(&file, &capitals).unwrap();
+    book.daily_backup(day("2026-03-02")).unwrap().unwrap();
+    assert!(capitals.exists());
+    fs::rename(&capitals, &file).unwrap();
+    book::restore(&own, &folder.path().join("restored.book")).unwrap();
+}
+
 /// What a person has under the name of a folder of ours, or a link to it, is not ours.
 #[cfg(unix)]
 #[test]
@@ -249,6 +314,44 @@ fn a_pipe_in_the_place_of_a_picture_is_told_and_not_waited_for() {
     assert_eq!(made.missing.len(), 1);
     let out = book.export(&folder.path().join("out")).unwrap();
     assert_eq!(out.missing, 1);
+}
+
+/// Nor may the store open one, or a folder, where it keeps what it writes beside the book.
+#[cfg(unix)]
+#[test]
+fn a_pipe_or_a_folder_in_the_place_of_what_lies_beside_the_book_is_told_and_not_waited_for() {
+    for end in ["-journal", "-wal", "-shm"] {
+        for folder_or_pipe in ["mkdir", "mkfifo"] {
+            for new in [false, true] {
+                let folder = tempfile::tempdir().unwrap();
+                let path = folder.path().join("bench.book");
+                if !new {
+                    job(&open(&path), FIRST, 1);
+                }
+                let what = folder.path().join(format!("bench.book{end}"));
+                let made = std::process::Command::new(folder_or_pipe)
+                    .arg(&what)
+                    .status();
+                assert!(made.unwrap().success());
+                let path = folder.path().canonicalize().unwrap().join("bench.book");
+                let told = BookFault::NoPlainFile {
+                    what: path.with_file_name(format!("bench.book{end}")),
+                    path: path.clone(),
+                };
+                assert_eq!(Book::open(&path).unwrap_err(), told);
+                if !new {
+                    assert_eq!(Book::open_there(&path).unwrap_err(), told);
+                    assert_eq!(Book::open_to_read(&path).unwrap_err(), told);
+                }
+                assert!(what.exists(), "it was not touched");
+                fs::remove_dir(&what)
+                    .or_else(|_| fs::remove_file(&what))
+                    .unwrap();
+                let book = open(&path);
+                assert_eq!(book.jobs().unwrap().len(), usize::from(!new));
+            }
+        }
+    }
 }
 
 /// What a person keeps below the folder of pictures, or behind a link from there, is not the book's.

@@ -1,7 +1,7 @@
 //! `trundle assumptions`: the figures that are held to be so where nothing was measured.
 
-use crate::streams::{Failure, pretty, print};
-use report::{Words, assumed};
+use crate::streams::{Failure, print};
+use report::{Words, assumed, json};
 use std::process::ExitCode;
 
 /// How the table is told.
@@ -19,7 +19,7 @@ impl Assumptions {
     pub(crate) fn run(&self) -> Result<ExitCode, Failure> {
         let (words, table) = (Words::default(), &tasks::ASSUMPTIONS);
         print(&if self.json {
-            pretty(&assumed::json(&words, table))
+            json::text(&json::Assumptions::of(&words, table))
         } else if self.markdown {
             assumed::page(&words, table)
         } else {

@@ -2,7 +2,7 @@
 
 use crate::place::{place_of_book, today};
 use crate::streams::{Failure, print, shown_name};
-use book::{Aside, BackupWas, Book, BookFault, LineWas, Wrong};
+use book::{Aside, BackupWas, Book, BookFault, Extent, LineWas, Wrong};
 use clap::{Args, Subcommand};
 use report::en::book as words;
 use std::path::PathBuf;
@@ -110,9 +110,10 @@ fn with_not_whole(book: &Book, said: String) -> Result<String, Failure> {
     })
 }
 
-/// What is wrong with a book, what with its backups, and what harms nothing.
+/// What is wrong with a book, what goes beyond it, what is wrong with its backups, and what harms nothing.
 struct Told {
     unsound: Vec<String>,
+    beyond: Vec<String>,
     backups: Vec<String>,
     harmless: Vec<String>,
 }
@@ -124,7 +125,8 @@ fn told(verdict: &book::Verdict) -> Told {
     };
     let harmless = |wrong: &Wrong| matches!(wrong, Wrong::Preview(_));
     let backup = |wrong: &Wrong| matches!(wrong, Wrong::Backup { .. } | Wrong::Unswept(_));
-    let mut unsound = told(&|wrong| !harmless(wrong) && !backup(wrong));
+    let beyond = |wrong: &Wrong| matches!(wrong, Wrong::LessThanBackup { .. });
+    let mut unsound = told(&|wrong| !harmless(wrong) && !backup(wrong) && !beyond(wrong));
     // A bench book has at least the job it began with. Where its pages are damaged nobody counted.
     let counted = !verdict.wrong.iter().any(|w| matches!(w, Wrong::Store(_)));
     if verdict.jobs == 0 && counted {
@@ -132,6 +134,7 @@ fn told(verdict: &book::Verdict) -> Told {
     }
     Told {
         unsound,
+        beyond: told(&beyond),
         backups: told(&backup),
         harmless: told(&harmless),
     }
@@ -141,21 +144,31 @@ fn told(verdict: &book::Verdict) -> Told {
 fn carried_off(book: &Book, shown: &str, said: &str) -> Result<ExitCode, Failure> {
     print(&format!("{said}\n"))?;
     let verdict = book.verify().map_err(|fault| outside(&fault))?;
-    let unsound = told(&verdict).unsound;
-    if unsound.is_empty() {
-        return Ok(ExitCode::SUCCESS);
+    let Told {
+        mut unsound,
+        beyond,
+        ..
+    } = told(&verdict);
+    match (unsound.is_empty(), beyond.is_empty()) {
+        (true, true) => Ok(ExitCode::SUCCESS),
+        (true, false) => Err(Failure::Outside(words::made_of_earlier(shown, &beyond))),
+        (false, _) => {
+            unsound.extend(beyond);
+            Err(Failure::Outside(words::made_of_unsound(shown, &unsound)))
+        }
     }
-    Err(Failure::Outside(words::made_of_unsound(shown, &unsound)))
 }
 
 fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
     let verdict = book.verify().map_err(|fault| outside(&fault))?;
     let Told {
         mut unsound,
+        beyond: mut around,
         backups,
         harmless,
     } = told(&verdict);
-    if unsound.is_empty() && backups.is_empty() {
+    around.extend(backups);
+    if unsound.is_empty() && around.is_empty() {
         let counts = (verdict.jobs, verdict.entries, verdict.pictures);
         print(&format!(
             "{}\n{}",
@@ -165,9 +178,9 @@ fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
         return Ok(ExitCode::SUCCESS);
     }
     if unsound.is_empty() {
-        return Err(Failure::Outside(words::sound_but(shown, &backups)));
+        return Err(Failure::Outside(words::sound_but(shown, &around)));
     }
-    unsound.extend(backups);
+    unsound.extend(around);
     unsound.extend(harmless);
     Err(Failure::Outside(words::unsound(shown, &unsound)))
 }
@@ -205,9 +218,17 @@ fn wrong(wrong: &Wrong) -> String {
         Wrong::Missing(digest) => words::picture_missing(digest.text()),
         Wrong::Altered(digest) => words::picture_altered(digest.text()),
         Wrong::LessThanBackup { backup, held, has } => {
-            words::less_than_backup(&shown_name(backup), *held, *has)
+            words::less_than_backup(&shown_name(backup), &extent(held), &extent(has))
         }
         Wrong::Unswept(count) => words::unswept(*count),
+    }
+}
+
+fn extent(of: &Extent) -> words::Extent {
+    words::Extent {
+        lines: of.lines,
+        jobs: of.jobs,
+        day: of.day.map(|day| day.to_string()),
     }
 }
 

@@ -2,8 +2,9 @@
 
 use crate::output;
 use crate::progress::Progress;
-use crate::streams::{Failure, pretty, print, read_open_sheet, shown_name, wrong};
+use crate::streams::{Failure, print, print_table, read_open_sheet, shown_name, tell, wrong};
 use report::count::Sets;
+use report::{json, tables};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::{CountAsk, MOST_PATIENCE, Searched};
@@ -40,6 +41,9 @@ pub(crate) struct Count {
     all: bool,
     #[command(flatten)]
     out: output::Output,
+    /// Print all that fit as a table in CSV and nothing else: a row a set, the likeliest first
+    #[arg(long, conflicts_with = "json")]
+    csv: bool,
 }
 
 const HOW: &str = "\
@@ -72,8 +76,19 @@ impl Count {
         let (movement, puzzle) = (counted.open.movement(), &counted.puzzle);
         self.out
             .draw(|| report::count::drawing(&words, &counted).file())?;
+        if self.csv {
+            let (sets, found) = (Sets::of(&counted), &counted.found);
+            // What the table does not say by itself: that there may be more, or what stands in the way.
+            if found.is_cut_short() || found.fits.is_empty() {
+                for line in sets.how_many(&words) {
+                    tell(&(line + "\n"));
+                }
+            }
+            print_table(&tables::counts(&sets))?;
+            return Ok(ExitCode::SUCCESS);
+        }
         print(&if self.out.json {
-            pretty(&report::count_json(movement, puzzle, &counted.found))
+            json::text(&json::Count::of(movement, puzzle, &counted.found))
         } else {
             report::count::count_text(&Sets::of(&counted), self.all, &self.out.voice())
         })?;

@@ -1,9 +1,9 @@
 //! Listening: opens the recording, says how far it is, prints what was heard.
 
 use crate::progress::stop_on_interrupt;
-use crate::streams::{Failure, pretty, print, read_sheet, shown_name, tell, wrong};
+use crate::streams::{Failure, print, read_sheet, shown_name, tell, wrong};
 use clap::Args;
-use report::{Voice, Words, listen as said};
+use report::{Voice, Words, json, listen as said, machine};
 use std::io::{IsTerminal, Read};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
@@ -93,8 +93,9 @@ impl Listen {
         {
             std::fs::write(path, plot.file_to_scale()).map_err(|error| {
                 Failure::Outside(report::en::cannot_write(&format!(
-                    "{}: {error}",
-                    path.display()
+                    "{}: {}",
+                    path.display(),
+                    machine(&Words::default(), &error)
                 )))
             })?;
         }
@@ -103,7 +104,7 @@ impl Listen {
             return Err(odd(format!("{name}: {why}")));
         }
         print(&if self.json {
-            pretty(&report::listen_json(&found, ended))
+            json::text(&json::Listen::of(&found, ended))
         } else {
             said::listen_text(&voice, &found, ended)
         })?;
@@ -114,7 +115,7 @@ impl Listen {
 /// What cannot be read is a failure outside; what is no sound is wrong.
 fn refused(said: String, why: &tasks::listening::NotSound) -> Failure {
     match why {
-        tasks::listening::NotSound::Io(_) => Failure::Outside(said),
+        tasks::listening::NotSound::Io(..) => Failure::Outside(said),
         _ => Failure::Wrong(format!("trundle: {said}")),
     }
 }
@@ -127,7 +128,7 @@ fn open(path: &Path) -> Result<Box<dyn Read + Send + Sync>, Failure> {
         Ok(file) => Ok(Box::new(file)),
         Err(error) => Err(Failure::Outside(report::en::cannot_read(
             &shown_name(path),
-            &error.to_string(),
+            &machine(&Words::default(), &error),
         ))),
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::streams::{Failure, shown_name, tell, wrong};
 use movement::Plate;
+use report::{Words, machine};
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::Path;
@@ -17,8 +18,12 @@ pub(crate) fn note(
     sheet_name: &str,
 ) -> Result<Noted, Failure> {
     let name = shown_name(path);
-    let outside =
-        |error: std::io::Error| Failure::Outside(report::en::cannot_use(&name, &error.to_string()));
+    let outside = |error: std::io::Error| {
+        Failure::Outside(report::en::cannot_use(
+            &name,
+            &machine(&Words::default(), &error),
+        ))
+    };
     // The file is made only once there is something right to write into it.
     let open = |create: bool| {
         OpenOptions::new()
@@ -76,7 +81,7 @@ fn lock(file: &File, name: &str) -> Result<(), Failure> {
         Err(TryLockError::WouldBlock) => Err(Failure::Outside(report::en::log_in_use(name))),
         Err(TryLockError::Error(error)) => Err(Failure::Outside(report::en::cannot_use(
             name,
-            &error.to_string(),
+            &machine(&Words::default(), &error),
         ))),
     }
 }

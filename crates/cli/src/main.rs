@@ -6,6 +6,7 @@ mod assumed;
 mod bench;
 mod book;
 mod carets;
+mod check;
 mod count;
 mod listen;
 mod logged;
@@ -21,12 +22,12 @@ mod strike;
 use clap::{Parser, Subcommand, ValueEnum};
 use entries::Reading;
 use movement::{Movement, Plate};
-use report::Words;
+use report::{Words, json};
 use std::ffi::OsString;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use std::sync::atomic::Ordering;
-use streams::{Failure, pretty, print, read, read_sheet, shown_name, tell, wrong};
+use streams::{Failure, print, read, read_sheet, shown_name, tell, wrong};
 use tasks::{Ask, Refusal, Which, written};
 use timing::{Act, Cure, Waiting};
 
@@ -51,11 +52,8 @@ enum Command {
     Listen(Box<listen::Listen>),
     /// Keep the bench book: back it up, restore it, verify it, export and import it
     Book(book::Keeping),
-    /// Check a sheet: every fault with its line and column, and what is odd about it
-    Check {
-        /// The sheet, a TOML file; - for standard input
-        sheet: PathBuf,
-    },
+    /// Check sheets: every fault with its line and column, and what is odd about them
+    Check(check::Check),
     /// List every key that may stand on a sheet: where, what stands there, what is usual, what it means
     Keys,
     /// Show how a train moves: turns, ways round, what one tooth does, when the same teeth meet again
@@ -267,17 +265,10 @@ fn main() -> ExitCode {
         }
         Err(said) => said.exit(),
     };
-    match run(line.command) {
-        Ok(code) => code,
-        Err(Failure::Outside(why)) => {
-            tell(&format!("trundle: {why}\n"));
-            ExitCode::from(1)
-        }
-        Err(Failure::Wrong(why)) => {
-            tell(&format!("{}\n", why.trim_end()));
-            ExitCode::from(2)
-        }
-    }
+    run(line.command).unwrap_or_else(|failure| {
+        tell(&failure.told());
+        ExitCode::from(failure.status())
+    })
 }
 
 fn run(command: Command) -> Result<ExitCode, Failure> {
@@ -291,50 +282,36 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
         Command::Oil(oil) => oil.run(),
         Command::Power(power) => power.run(),
         Command::Pendulum(pendulum) => pendulum.run(),
-        Command::Check { sheet } => {
-            let text = read(&sheet)?;
-            let name = shown_name(&sheet);
-            if let Ok(Some((open, warnings))) = tasks::check_open_warned(&text) {
-                let (movement, blanks) = (open.movement(), open.blanks());
-                let words = Words::default();
-                let mut out = report::count::open_sheet(&words, movement, blanks);
-                for warning in &warnings {
-                    out += &carets::warning(&name, &text, warning);
-                }
-                print(&out)?;
-                return Ok(ExitCode::SUCCESS);
-            }
-            let checked =
-                tasks::check(&text).map_err(|faults| wrong(&name, &text, faults.into()))?;
-            let mut out = report::en::good_sheet(&checked.movement);
-            for warning in &checked.warnings {
-                out += &carets::warning(&name, &text, warning);
-            }
-            out += &count_again(&checked.movement);
-            print(&out)?;
-            Ok(ExitCode::SUCCESS)
-        }
+        Command::Check(check) => check.run(),
         Command::Keys => {
             print(&report::en::keys())?;
             Ok(ExitCode::SUCCESS)
         }
-        Command::Train { sheet, per, json } => {
+        Command::Train {
+            sheet,
+            per,
+            json: as_json,
+        } => {
             let text = read_sheet(&sheet)?;
             let (movement, per) = tasks::train(&text, per.as_deref())
                 .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
-            if json {
-                print(&pretty(&report::train_json(&movement, per)))?;
+            if as_json {
+                print(&json::text(&json::Train::of(&movement, per)))?;
             } else {
                 print(&report::en::train_text(&movement, per))?;
             }
             Ok(ExitCode::SUCCESS)
         }
-        Command::Order { sheet, out, json } => {
+        Command::Order {
+            sheet,
+            out,
+            json: as_json,
+        } => {
             let text = read_sheet(&sheet)?;
             let (movement, steps) = tasks::order(&text, &out)
                 .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
-            print(&if json {
-                pretty(&report::order_json(&movement, &steps))
+            print(&if as_json {
+                json::text(&json::Order::of(&movement, &steps))
             } else {
                 report::en::order_text(&movement, &steps)
             })?;
@@ -345,7 +322,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             saw,
             from,
             longer,
-            json,
+            json: as_json,
             log,
         } => {
             let text = read(&sheet)?;
@@ -355,7 +332,9 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             for warning in &sheet.warnings {
                 tell(&carets::warning(&name, &text, warning));
             }
-            tell(&count_again(&sheet.movement));
+            for line in check::again(&sheet.movement) {
+                tell(&(line + "\n"));
+            }
             let from = from.map(Plate::from);
             let plate = from.unwrap_or(sheet.movement.seen_from());
             let saw = written::readings(&sheet.movement, plate, &saw);
@@ -371,7 +350,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
                         flag(&noted.sheet.movement, readings);
                     }
                 }
-                return say_noted(&noted, json);
+                return say_noted(&noted, as_json);
             }
             let saw = saw.map_err(wrong)?;
             let waiting = Waiting::until(progress::stop_on_interrupt());
@@ -385,12 +364,9 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let remesh = remesh.map_err(wrong)?;
             let movement = &remesh.sheet.movement;
             flag(movement, &saw);
-            if json {
-                print(&pretty(&report::remesh_json(
-                    movement,
-                    &remesh.answer,
-                    remesh.from,
-                )))?;
+            if as_json {
+                let answer = json::Look::of(movement, &remesh.answer, remesh.from);
+                print(&json::text(&answer))?;
             } else {
                 print(&report::en::remesh_text(
                     movement,
@@ -416,22 +392,15 @@ fn flag(movement: &Movement, saw: &[Reading]) {
     }
 }
 
-/// What cannot come out as it was counted, a line each.
-fn count_again(movement: &Movement) -> String {
-    let again = tasks::count_again(movement);
-    let lines = report::count_again(&Words::default(), movement, &again);
-    lines.into_iter().map(|line| line + "\n").collect()
-}
-
-fn say_noted(noted: &tasks::Noted, json: bool) -> Result<ExitCode, Failure> {
+fn say_noted(noted: &tasks::Noted, as_json: bool) -> Result<ExitCode, Failure> {
     let movement = &noted.sheet.movement;
     let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
     let changed = tasks::since_before(&noted.log, movement);
     let changed = (!changed.is_empty()).then(|| report::changed(&Words::default(), &changed));
-    print(&if json {
-        let mut object = report::log_json(movement, recalled, advice, places, noted.from);
-        object["changed"] = changed.into();
-        pretty(&object)
+    print(&if as_json {
+        let mut answer = json::Logged::of(movement, recalled, advice, places, noted.from);
+        answer.changed = changed;
+        json::text(&answer)
     } else {
         let text = report::en::log_text(noted);
         [Some(text), changed.map(|line| line + "\n")]

@@ -1,8 +1,9 @@
 //! `trundle oil`: where oil goes, and where none.
 
 use crate::output;
-use crate::streams::{Failure, pretty, print, read_open_sheet, shown_name, wrong};
+use crate::streams::{Failure, print, read_open_sheet, shown_name, wrong};
 use clap::ValueEnum;
+use report::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -68,7 +69,7 @@ impl Oil {
             .draw(|| report::oil::poster(&self.out.words(), &oiled).file_to_scale())?;
         let (movement, plan) = (&oiled.movement, &oiled.plan);
         print(&if self.out.json {
-            pretty(&report::oil_json(movement, plan))
+            json::text(&json::Oil::of(movement, plan))
         } else {
             report::oil::oil_text(&self.out.words(), &oiled)
         })?;

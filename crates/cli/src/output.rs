@@ -2,7 +2,7 @@
 
 use crate::streams::Failure;
 use clap::ValueEnum;
-use report::{Voice, Words};
+use report::{Voice, Words, machine};
 use std::path::PathBuf;
 
 /// How an answer is told.
@@ -53,7 +53,10 @@ impl Output {
         };
         std::fs::write(path, report::en::breaking(&svg())).map_err(|error| {
             let name = path.display().to_string();
-            Failure::Outside(report::en::cannot_use(&name, &error.to_string()))
+            Failure::Outside(report::en::cannot_use(
+                &name,
+                &machine(&Words::default(), &error),
+            ))
         })
     }
 }

@@ -1,7 +1,8 @@
 //! `trundle pendulum`: from what is there to what is wanted.
 
 use crate::output;
-use crate::streams::{Failure, pretty, print, read_sheet, shown_name, wrong};
+use crate::streams::{Failure, print, read_sheet, shown_name, wrong};
+use report::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::PendulumAsk;
@@ -151,7 +152,7 @@ impl Pendulum {
             .draw(|| report::pendulum::drawing(&self.out.words(), &told).file())?;
         let name = told.movement.as_ref().map(movement::Movement::name);
         print(&if self.out.json {
-            pretty(&report::pendulum_json(name, &told.said, &told.wants))
+            json::text(&json::Pendulum::of(name, &told.said, &told.wants))
         } else {
             report::pendulum::pendulum_text(&self.out.voice(), &told)
         })?;

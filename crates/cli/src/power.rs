@@ -1,7 +1,8 @@
 //! `trundle power`: what drives each train, and what comes of it.
 
 use crate::output;
-use crate::streams::{Failure, pretty, print, read_sheet, shown_name, wrong};
+use crate::streams::{Failure, print, read_sheet, shown_name, wrong};
+use report::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::PowerAsk;
@@ -58,7 +59,7 @@ impl Power {
         }
         let (movement, driven) = (&powered.movement, &powered.driven);
         print(&if self.out.json {
-            pretty(&report::power_json(movement, driven))
+            json::text(&json::Power::of(movement, driven))
         } else {
             report::power::power_text(&self.out.words(), &powered)
         })?;

@@ -1,7 +1,7 @@
 //! What is read and what is said: sheets from files or standard input, answers to standard output, all else to standard error.
 
 use crate::carets;
-use report::{Voice, Words};
+use report::{Voice, Words, machine};
 use std::io::{Read, Write};
 use std::path::Path;
 use tasks::{Refusal, Warning};
@@ -14,8 +14,22 @@ pub(crate) enum Failure {
     Wrong(String),
 }
 
-pub(crate) fn pretty(value: &serde_json::Value) -> String {
-    format!("{value:#}\n")
+impl Failure {
+    /// As it is told on standard error.
+    pub(crate) fn told(&self) -> String {
+        match self {
+            Failure::Outside(why) => format!("trundle: {why}\n"),
+            Failure::Wrong(why) => format!("{}\n", why.trim_end()),
+        }
+    }
+
+    /// The status that the program ends with.
+    pub(crate) fn status(&self) -> u8 {
+        match self {
+            Failure::Outside(_) => 1,
+            Failure::Wrong(_) => 2,
+        }
+    }
 }
 
 /// Reads a sheet that something is asked of, and says what is odd about how it is written.
@@ -52,7 +66,7 @@ pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
         Ok(_) => Ok(text),
         Err(error) => Err(Failure::Outside(report::en::cannot_read(
             &shown_name(path),
-            &error.to_string(),
+            &machine(&Words::default(), &error),
         ))),
     }
 }
@@ -85,5 +99,27 @@ pub(crate) fn print(text: &str) -> Result<(), Failure> {
     let mut out = std::io::stdout().lock();
     out.write_all(report::en::harmless(text).as_bytes())
         .and_then(|()| out.flush())
-        .map_err(|error| Failure::Outside(report::en::cannot_write(&error.to_string())))
+        .map_err(|error| {
+            Failure::Outside(report::en::cannot_write(&machine(
+                &Words::default(),
+                &error,
+            )))
+        })
+}
+
+/// Prints a table as CSV; no cell has anything in it that a terminal would obey, or that a reader of tables would reckon out.
+pub(crate) fn print_table(table: &report::tables::Table) -> Result<(), Failure> {
+    let mut out = std::io::stdout().lock();
+    let mut put = |row: &[String]| {
+        let cells: Vec<_> = row.iter().map(|cell| report::en::harmless(cell)).collect();
+        let cells: Vec<&str> = cells.iter().map(AsRef::as_ref).collect();
+        ::book::table_row(&mut out, &cells)
+    };
+    let written = table.iter().try_for_each(|row| put(row));
+    written.and_then(|()| out.flush()).map_err(|error| {
+        Failure::Outside(report::en::cannot_write(&machine(
+            &Words::default(),
+            &error,
+        )))
+    })
 }

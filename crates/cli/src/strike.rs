@@ -1,7 +1,8 @@
 //! The strike run through its hours.
 
-use crate::streams::{Failure, pretty, print, read_sheet, shown_name, wrong};
+use crate::streams::{Failure, print, print_table, read_sheet, shown_name, tell, wrong};
 use clap::Args;
+use report::{json, tables};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use tasks::Wrongs;
@@ -44,6 +45,9 @@ pub(crate) struct Strike {
     /// Print one JSON object and nothing else
     #[arg(long)]
     json: bool,
+    /// Print a table as CSV and nothing else: a row an hour, with --events a row an event
+    #[arg(long, conflicts_with = "json")]
+    csv: bool,
 }
 
 impl Strike {
@@ -62,12 +66,16 @@ impl Strike {
         let (movement, struck) = (&proved.sheet.movement, &proved.struck);
         if self.json {
             let put_in = &proved.put_in;
-            print(&pretty(&report::strike_json(
-                movement,
-                put_in,
-                struck,
-                self.events,
-            )))?;
+            let answer = json::Strike::of(movement, put_in, struck, self.events);
+            print(&json::text(&answer))?;
+        } else if self.csv {
+            for line in report::en::strike::beside_the_table(movement, struck, self.events) {
+                tell(&(line + "\n"));
+            }
+            print_table(&match self.events {
+                true => tables::events(movement, struck),
+                false => tables::hours(movement, struck),
+            })?;
         } else {
             let mut out = report::en::strike::strike_text(movement, &proved.put_in, struck);
             if self.events {

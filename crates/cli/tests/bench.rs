@@ -10,6 +10,7 @@ use std::path::Path;
 use std::process::{Command, Output};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::{Duration, Instant};
 
 fn bench(book: &Path, more: &[&str]) -> Command {
     let mut command = Command::new(cargo_bin("trundle"));
@@ -190,12 +191,22 @@ fn killed_while_it_writes_nothing_acknowledged_is_lost() {
                 }
             }
         });
-        // However slow the machine is, a few are written; then somewhere in the next: the times are spread over it.
-        let patience = std::time::Instant::now() + std::time::Duration::from_secs(60);
-        while seen.load(Ordering::Relaxed) < 1 + kill % 4 && std::time::Instant::now() < patience {
-            std::thread::sleep(std::time::Duration::from_millis(1));
+        // However slow the machine is, a few are written. Then every other time it is killed as soon as the next is on its way to
+        // the disk, and else between two.
+        let patience = Instant::now() + Duration::from_secs(60);
+        let waits = |done: &dyn Fn() -> bool| {
+            while !done() {
+                assert!(Instant::now() < patience, "nothing more is written");
+                std::thread::yield_now();
+            }
+        };
+        waits(&|| seen.load(Ordering::Relaxed) > kill % 4);
+        if kill % 2 == 0 {
+            let changes = folder.path().join("b.book-wal");
+            let written = || std::fs::metadata(&changes).map_or(0, |file| file.len());
+            let before = written();
+            waits(&|| written() != before);
         }
-        std::thread::sleep(std::time::Duration::from_millis(2 * kill as u64));
         open.child.kill().expect("killed");
         open.child.wait().expect("ended");
         acknowledged = writing.join().expect("it counted");
@@ -242,14 +253,11 @@ fn closed_or_left_alone_the_book_is_one_file_that_can_be_copied() {
         assert!(struck(open.port, n).is_some_and(|(status, _)| status == 303));
     }
     // Left alone for some seconds.
-    let patience = std::time::Instant::now() + std::time::Duration::from_secs(60);
+    let patience = Instant::now() + Duration::from_secs(60);
     let beside = folder.path().join("b.book-wal");
     while std::fs::metadata(&beside).is_ok_and(|file| file.len() > 0) {
-        assert!(
-            std::time::Instant::now() < patience,
-            "it never comes to rest"
-        );
-        std::thread::sleep(std::time::Duration::from_millis(50));
+        assert!(Instant::now() < patience, "it never comes to rest");
+        std::thread::sleep(Duration::from_millis(50));
     }
     let stick = folder.path().join("stick.book");
     std::fs::copy(&book, &stick).expect("copied");
@@ -273,12 +281,12 @@ fn a_book_taken_away_while_it_is_open_takes_nothing_more_and_its_backup_is_offer
     let mut open = open(&book);
     assert!(struck(open.port, 0).is_some_and(|(status, _)| status == 303));
     let backups = folder.path().join("b.book.backups");
-    let patience = std::time::Instant::now() + std::time::Duration::from_secs(60);
+    let patience = Instant::now() + Duration::from_secs(60);
     while !std::fs::read_dir(&backups).is_ok_and(|mut all| {
         all.any(|one| one.is_ok_and(|one| one.path().join("backup.json").exists()))
     }) {
-        assert!(std::time::Instant::now() < patience, "no backup of the day");
-        std::thread::sleep(std::time::Duration::from_millis(50));
+        assert!(Instant::now() < patience, "no backup of the day");
+        std::thread::sleep(Duration::from_millis(50));
     }
     std::fs::remove_file(&book).expect("removed");
     let (status, page) = struck(open.port, 1).expect("an answer");

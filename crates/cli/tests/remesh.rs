@@ -1,7 +1,7 @@
 //! The commands as a user meets them: exit statuses, standard output and error, wrong questions.
 
 use assert_cmd::Command;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 fn trundle(args: &[&str]) -> (i32, String, String) {
     let output = Command::cargo_bin("trundle")
@@ -33,6 +33,15 @@ fn of_text(sheet: &str, saw: &[&str]) -> tasks::Remesh {
     let saw = tasks::written::readings(movement, movement.seen_from(), saw);
     let saw = saw.expect("readings");
     tasks::remesh(sheet, &saw, None).expect("an answer")
+}
+
+fn object(remesh: &tasks::Remesh) -> Value {
+    let movement = &remesh.sheet.movement;
+    json!(report::json::Look::of(
+        movement,
+        &remesh.answer,
+        remesh.from
+    ))
 }
 
 fn answer(sheet: &str, saw: &[&str], more: &[&str]) -> Value {
@@ -135,7 +144,7 @@ fn a_cam_of_two_notches_is_read_at_half_turns() {
     let sheet = sheet::read(text.as_bytes()).expect("good");
     assert!(sheet.warnings.is_empty(), "{:?}", sheet.warnings);
     let remesh = of_text(&text, &["slot=-0.6", "star=-5"]);
-    let object = report::remesh_json(&remesh.sheet.movement, &remesh.answer, remesh.from);
+    let object = object(&remesh);
     assert_eq!(object["shifts"][0]["lift"], "second");
     assert_eq!(object["shifts"][0]["teeth"], 1);
     assert_eq!(object["after"]["witnesses"][1]["stands_deg"], 0.0);
@@ -155,7 +164,7 @@ fn of_two_shifts_as_good_the_one_that_comes_first_by_the_rule() {
     .expect("sample")
     .replace("[-5.0, 5.0]", "[-8.0, 8.0]");
     let remesh = of_text(&text, &["stop=-52.5"]);
-    let object = report::remesh_json(&remesh.sheet.movement, &remesh.answer, remesh.from);
+    let object = object(&remesh);
     // Three teeth of 15 degrees, or four: as far off, so fewest teeth; of two arbors the one earlier on the sheet.
     assert_eq!(object["shifts"][0]["teeth"], 1);
     assert_eq!(object["shifts"][0]["mesh"], "two.wheel>three.pinion");
@@ -301,4 +310,57 @@ fn train_tells_the_same_to_people_and_to_scripts() {
         train["no_witness_beyond"],
         serde_json::json!(["great.wheel>second.pinion", "fourth.wheel>fly.pinion"])
     );
+}
+
+/// A train of wheels of which no two have a count in common, with a witness at its end that must stand within `window` degrees: the
+/// places that shifts lead to lie as dense as all counts together.
+fn dense(wheels: usize, window_deg: &str) -> String {
+    let prime = |n: &u16| (2..32).all(|by| !n.is_multiple_of(by));
+    let counts: Vec<u16> = (500..1000).rev().filter(prime).collect();
+    let mut sheet = format!(
+        "sheet = 1\nname = \"dense\"\nseen_from = \"front\"\n[arbor.a0]\nruns = \"clockwise\"\nwheel = {}\n",
+        counts[0]
+    );
+    for n in 1..wheels {
+        sheet += &format!(
+            "[arbor.a{n}]\npinion = {}\nwheel = {}\n[[mesh]]\ndriver = \"a{}.wheel\"\ndriven = \"a{n}.pinion\"\n",
+            counts[2 * n - 1],
+            counts[2 * n],
+            n - 1
+        );
+    }
+    sheet
+        + &format!(
+            "[strike]\ncounted_by = \"rack\"\nblows = \"hours\"\nread_at = \"a0\"\nblows_per_turn = 1\n\
+             [[witness]]\nid = \"end\"\nsays = \"its mark\"\non = \"a{}\"\nrepeats = 1\n\
+             window_deg = [-{window_deg}, {window_deg}]\nbest_deg = 0\n",
+            wheels - 1
+        )
+}
+
+/// More than a whole turn is right by the counts, and stays the answer to scripts; whoever has a wheel in hand is told to count again.
+#[test]
+fn more_than_a_whole_turn_is_no_advice() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("dense.toml");
+    let ask = |more: &[&str]| {
+        let path = sheet.to_str().expect("a path");
+        let args = [&["remesh", path, "--saw", "end=77~0.00001"], more].concat();
+        trundle(&args)
+    };
+    std::fs::write(&sheet, dense(4, "0.0001")).expect("written");
+    let (status, out, _) = ask(&["--json"]);
+    let told: Value = serde_json::from_str(&out).expect("JSON");
+    assert_eq!((status, &told["cure"]), (0, &Value::from("shift")));
+    let teeth = told["shifts"][0]["teeth"].as_i64().expect("a number");
+    assert!(teeth > 1000, "{teeth}");
+    let (_, out, _) = ask(&[]);
+    assert!(out.contains("count the wheels on the sheet again"), "{out}");
+    assert!(
+        out.contains(&format!("{teeth} teeth")),
+        "what follows from the counts: {out}"
+    );
+    for advice in ["ift the", "turn it", "hold the", "Caution", "done as said"] {
+        assert!(!out.contains(advice), "{advice}: {out}");
+    }
 }

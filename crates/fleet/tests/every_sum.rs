@@ -238,13 +238,11 @@ fn full() -> Vec<String> {
 
 fn check(sheet: &[u8]) {
     match tasks::check(sheet) {
-        Ok(sheet) => assert!(
-            !report::train_json(
-                &sheet.movement,
-                sheet.movement.arbors().next().expect("an arbor").0
-            )
-            .is_null()
-        ),
+        Ok(sheet) => {
+            let (first, _) = sheet.movement.arbors().next().expect("an arbor");
+            let train = report::json::Train::of(&sheet.movement, first);
+            assert!(!report::json::line(&train).is_empty());
+        }
         Err(faults) => {
             for fault in &faults.told {
                 assert!(!report::en::fault(fault).line.is_empty());

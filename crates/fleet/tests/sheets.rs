@@ -4,6 +4,7 @@ use fleet::{Dice, Saw, Taste, arbitrary, dice, flip_byte, grow, mismeshed, mutat
 use movement::Movement;
 use rand::RngExt;
 use report::Voice;
+use serde_json::json;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::{Duration, Instant};
 use tasks::QuestionFault;
@@ -148,7 +149,7 @@ fn try_sheet(sheet: &[u8], dice: &mut Dice, tally: &mut Tally) {
 fn train(sheet: &[u8], movement: &Movement) {
     let (again, per) = tasks::train(sheet, None).expect("a sheet that was accepted");
     assert_eq!(again.arbors().len(), movement.arbors().len());
-    let json = report::train_json(&again, per);
+    let json = json!(report::json::Train::of(&again, per));
     assert_eq!(
         json["arbors"].as_array().map(Vec::len),
         Some(movement.arbors().len())
@@ -205,7 +206,7 @@ fn remesh(sheet: &[u8], movement: &Movement, tally: &mut Tally) {
     };
     tally.answered += 1;
     let (movement, answer) = (&answered.sheet.movement, answered.answer);
-    let json = report::remesh_json(movement, &answer, answered.from);
+    let json = json!(report::json::Look::of(movement, &answer, answered.from));
     assert_eq!(json["answer"], 1);
     assert!(!report::en::remesh_text(movement, &answer, answered.from).is_empty());
     let all_in = |stands: &Stands| {

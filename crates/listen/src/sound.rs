@@ -39,9 +39,9 @@ pub enum NotSound {
     /// A header, and no sound after it.
     #[error("a header and no sound after it")]
     NoSamples,
-    /// It cannot be read on.
-    #[error("it cannot be read on: {0}")]
-    Io(String),
+    /// It cannot be read on: what the machine refuses, and in its words.
+    #[error("it cannot be read on: {1}")]
+    Io(std::io::ErrorKind, String),
 }
 
 /// What of a header contradicts itself.
@@ -116,7 +116,7 @@ pub(crate) fn fill(from: &mut impl Read, buffer: &mut [u8]) -> Result<usize, Not
             Ok(0) => break,
             Ok(n) => got += n,
             Err(error) if error.kind() == std::io::ErrorKind::Interrupted => {}
-            Err(error) => return Err(NotSound::Io(error.to_string())),
+            Err(error) => return Err(NotSound::Io(error.kind(), error.to_string())),
         }
     }
     Ok(got)
@@ -137,7 +137,7 @@ fn unpack(
         )
         .map_err(|error| match error {
             Error::IoError(error) if error.kind() != std::io::ErrorKind::UnexpectedEof => {
-                NotSound::Io(error.to_string())
+                NotSound::Io(error.kind(), error.to_string())
             }
             Error::DecodeError(_) | Error::LimitError(_) => NotSound::Header(Header::Nonsense),
             _ => NotSound::Unknown,
@@ -179,7 +179,7 @@ fn packets(
                 if *heard {
                     return Ok(Ended::Short);
                 }
-                return Err(NotSound::Io(error.to_string()));
+                return Err(NotSound::Io(error.kind(), error.to_string()));
             }
             Err(_) => {
                 spoilt = true;

@@ -67,7 +67,7 @@ mod tests {
                 "the header contradicts itself: the channels, expected 1 to 64",
             ),
             (
-                NotSound::Io("broken pipe".to_owned()).into(),
+                NotSound::Io(std::io::ErrorKind::BrokenPipe, "broken pipe".to_owned()).into(),
                 "it cannot be read on: broken pipe",
             ),
         ];

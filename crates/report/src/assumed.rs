@@ -1,15 +1,14 @@
-//! The figures that are held to be so, told: as text, as JSON, and as the page `docs/assumptions.md`.
+//! The figures that are held to be so, told: as text, and as the page `docs/assumptions.md`.
 
 use crate::en::{breaking, decimal};
 use crate::{Words, say};
 use quantity::{Assumed, Holds, Unit};
-use serde_json::{Value, json};
 use tasks::Topic;
 
 /// Each topic with its rows.
 pub type Table<'a> = [(Topic, &'a [Assumed])];
 
-fn topic(words: &Words, topic: Topic) -> String {
+pub(crate) fn topic(words: &Words, topic: Topic) -> String {
     let topic = match topic {
         Topic::Timing => "timing",
         Topic::Power => "power",
@@ -30,7 +29,7 @@ pub fn why(words: &Words, row: &Assumed) -> String {
     say!(words, "assumed-why", row = row.id)
 }
 
-fn holds_key(row: &Assumed) -> &'static str {
+pub(crate) fn holds_key(row: &Assumed) -> &'static str {
     match row.holds {
         Holds::WithLog => "with-log",
         Holds::WithoutLog => "without-log",
@@ -39,7 +38,7 @@ fn holds_key(row: &Assumed) -> &'static str {
     }
 }
 
-fn unit_key(row: &Assumed) -> &'static str {
+pub(crate) fn unit_key(row: &Assumed) -> &'static str {
     match row.unit {
         Unit::Part => "part",
         Unit::HalfWindow => "half-window",
@@ -119,23 +118,4 @@ pub fn page(words: &Words, table: &Table<'_>) -> String {
     }
     text.push(String::new());
     breaking(&text.join("\n"))
-}
-
-/// All of it, as JSON.
-pub fn json(words: &Words, table: &Table<'_>) -> Value {
-    let rows = table.iter().flat_map(|(of, rows)| {
-        rows.iter().map(move |row| {
-            json!({
-                "id": row.id,
-                "of": topic(words, *of),
-                "value": row.value,
-                "spread": row.spread,
-                "unit": unit_key(row),
-                "what": what(words, row),
-                "why": why(words, row),
-                "holds": holds_key(row),
-            })
-        })
-    });
-    json!({ "answer": 1, "assumed": rows.collect::<Vec<_>>() })
 }

@@ -18,10 +18,10 @@ pub const TOLD: usize = 8;
 /// A puzzle and what solves it, to be told.
 #[derive(Debug, Clone, Copy)]
 pub struct Sets<'a> {
-    movement: &'a Movement,
-    puzzle: &'a Puzzle,
-    must: &'a [Must],
-    found: &'a Found,
+    pub(crate) movement: &'a Movement,
+    pub(crate) puzzle: &'a Puzzle,
+    pub(crate) must: &'a [Must],
+    pub(crate) found: &'a Found,
 }
 
 /// A set that fits, and what comes out of it.

@@ -1,4 +1,4 @@
-//! Answers as data to words and JSON. The only place with sentences: those of the pages are in the catalogues that
+//! Answers as data to words, JSON and tables. The only place with sentences: those of the pages are in the catalogues that
 //! [`words`] reads, a file a language, and those that only the command line says are in [`en`]. Nothing is computed here
 //! that another crate computes.
 
@@ -6,26 +6,21 @@ mod again;
 pub mod assumed;
 mod changed;
 pub mod count;
-mod count_json;
 pub mod en;
 mod faults;
-mod json;
+pub mod json;
 pub mod listen;
-mod listen_json;
+mod machine;
 pub mod measures;
 mod odd;
 pub mod oil;
-mod oil_json;
 pub mod page;
 pub mod pendulum;
-mod pendulum_json;
 pub mod power;
-mod power_json;
 mod question;
-mod running_json;
 mod setting;
 pub mod stages;
-mod strike;
+pub mod tables;
 mod trouble;
 mod voice;
 pub mod words;
@@ -33,18 +28,11 @@ pub mod work;
 
 pub use again::count_again;
 pub use changed::changed;
-pub use count_json::count_json;
 pub use faults::{Told, fault, more_faults};
-pub use json::{log_json, order_json, remesh_json, train_json};
-pub use listen_json::listen_json;
+pub use machine::{machine, refusal};
 pub use odd::warnings;
-pub use oil_json::oil_json;
-pub use pendulum_json::pendulum_json;
-pub use power_json::power_json;
 pub use question::unanswered;
-pub use running_json::running_json;
 pub use setting::setting;
-pub use strike::strike_json;
 pub use trouble::book_trouble;
 pub use voice::{Voice, field};
 pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};

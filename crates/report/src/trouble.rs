@@ -1,14 +1,20 @@
 //! What may go wrong with a book, in words.
 
+use crate::machine::refusal;
 use crate::{Words, say};
-use book::{Became, BookFault};
+use book::{Became, BookFault, Detail, Store};
 use std::path::{Path, PathBuf};
 
 /// What is the matter with the book, in one sentence.
 pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
     match fault {
         BookFault::CannotCreateFolder { path, detail } => {
-            say!(words, "trouble-folder", path = shown(path), detail = detail)
+            say!(
+                words,
+                "trouble-folder",
+                path = shown(path),
+                detail = detailed(words, detail)
+            )
         }
         BookFault::AFolder { path } => say!(words, "trouble-is-folder", path = shown(path)),
         BookFault::NoBookThere { path } => say!(words, "trouble-not-there", path = shown(path)),
@@ -23,6 +29,12 @@ pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
             path = shown(path),
             beside = shown(beside)
         ),
+        BookFault::NoPlainFile { path, what } => say!(
+            words,
+            "trouble-no-plain-file",
+            path = shown(path),
+            what = shown(what)
+        ),
         BookFault::OtherNames { path } => say!(words, "trouble-other-names", path = shown(path)),
         BookFault::NoLongerThere { what, became, .. } => {
             let what = shown(what);
@@ -34,25 +46,28 @@ pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
             }
         }
         BookFault::CannotOpen { path, detail } => {
-            say!(words, "trouble-open", path = shown(path), detail = detail)
+            say!(
+                words,
+                "trouble-open",
+                path = shown(path),
+                detail = detailed(words, detail)
+            )
         }
         BookFault::ReadOnly { path, detail } => {
             say!(
                 words,
                 "trouble-read-only",
                 path = shown(path),
-                detail = detail
+                detail = detailed(words, detail)
             )
         }
-        BookFault::DiskFull { path, detail } => {
-            say!(words, "trouble-full", path = shown(path), detail = detail)
-        }
+        BookFault::DiskFull { path, .. } => say!(words, "trouble-full", path = shown(path)),
         BookFault::NotABook { path, detail } => {
             say!(
                 words,
                 "trouble-no-book",
                 path = shown(path),
-                detail = detail
+                detail = detailed(words, detail)
             )
         }
         BookFault::NewerVersion { path, got, .. } => say!(
@@ -66,14 +81,24 @@ pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
                 words,
                 "trouble-damaged",
                 path = shown(path),
-                detail = detail
+                detail = detailed(words, detail)
             )
         }
         BookFault::Busy { path, detail } => {
-            say!(words, "trouble-busy", path = shown(path), detail = detail)
+            say!(
+                words,
+                "trouble-busy",
+                path = shown(path),
+                detail = detailed(words, detail)
+            )
         }
         BookFault::Failed { path, detail } => {
-            say!(words, "trouble-other", path = shown(path), detail = detail)
+            say!(
+                words,
+                "trouble-other",
+                path = shown(path),
+                detail = detailed(words, detail)
+            )
         }
         BookFault::AlreadyThere { path } => say!(words, "trouble-already", path = shown(path)),
         BookFault::NotABackup { path, detail } => {
@@ -81,30 +106,34 @@ pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
                 words,
                 "trouble-no-backup",
                 path = shown(path),
-                detail = detail
+                detail = detailed(words, detail)
             )
         }
         BookFault::HalfABackup { path, detail } => say!(
             words,
             "trouble-half-backup",
             path = shown(path),
-            detail = detail
+            detail = detailed(words, detail)
         ),
         BookFault::NotAnExport { path, detail } => {
             say!(
                 words,
                 "trouble-no-export",
                 path = shown(path),
-                detail = detail
+                detail = detailed(words, detail)
             )
         }
         BookFault::PictureLost { path, detail } => say!(
             words,
             "trouble-picture-lost",
             path = shown(path),
-            detail = detail
+            detail = detailed(words, detail)
         ),
-        BookFault::NotAPicture { detail } => say!(words, "trouble-no-picture", detail = detail),
+        BookFault::NotAPicture { detail } => say!(
+            words,
+            "trouble-no-picture",
+            detail = detailed(words, detail)
+        ),
         BookFault::PictureTooLarge => say!(words, "trouble-large-picture"),
         BookFault::NoSuchPicture { .. } => say!(words, "trouble-picture-unknown"),
         BookFault::NoSuchJob { .. } => say!(words, "trouble-no-job"),
@@ -142,6 +171,32 @@ fn gone(words: &Words, path: &Path, backups: &[PathBuf], beside: &[PathBuf]) -> 
         None => {
             let left: Vec<String> = beside.iter().map(|left| shown(left)).collect();
             say!(words, "trouble-gone", path = path, left = left.join(", "))
+        }
+    }
+}
+
+/// What was refused, or shows what is wrong.
+fn detailed(words: &Words, detail: &Detail) -> String {
+    match detail {
+        Detail::Told(told) => told.clone(),
+        Detail::Machine(kind, said) => refusal(words, *kind, said),
+        Detail::Store(Store::Open, _) => say!(words, "store-open"),
+        Detail::Store(Store::Write, _) => say!(words, "machine-may-not"),
+        Detail::Store(Store::Full, _) => say!(words, "machine-full"),
+        Detail::Store(Store::None, _) => say!(words, "store-none"),
+        Detail::Store(Store::Pages, _) => say!(words, "store-pages"),
+        Detail::Store(Store::Busy, _) => say!(words, "machine-in-use"),
+        Detail::Store(Store::Disk, _) => say!(words, "store-disk"),
+        Detail::Store(Store::Other, said) => say!(words, "store-else", said = said.as_str()),
+        Detail::Form { cut: true, .. } => say!(words, "form-cut"),
+        Detail::Form { cut: false, .. } => say!(words, "form-odd"),
+        Detail::Within(name, of) => {
+            say!(
+                words,
+                "detail-within",
+                name = name.as_str(),
+                said = detailed(words, of)
+            )
         }
     }
 }

@@ -532,6 +532,7 @@ trouble-not-there = bei { $path } ist kein Buch; sagen Sie mit `--book PATH`, wo
 trouble-gone-backed-up = bei { $path } ist kein Werkbuch, aber seine Sicherungen sind da: es wurde entfernt, umbenannt oder geleert. Ein neues wurde nicht angelegt. Liegt es anderswo, legen Sie es zurück; oder holen Sie die letzte Sicherung zurück: `trundle book --book "{ $path }" restore "{ $backup }"`
 trouble-gone = bei { $path } ist kein Werkbuch, aber, was zu einem gehörte: { $left }. Es wurde entfernt, umbenannt oder geleert, und ein neues wurde nicht angelegt. Legen Sie es zurück; oder räumen Sie, um neu zu beginnen, dies zuerst anderswohin
 trouble-not-its-own = neben dem Werkbuch { $path } liegt { $beside }, das zu einem anderen Buch gehört oder zu einem anderen Tag von diesem. Keines wurde angerührt. Haben Sie dieses Buch aus einer Kopie hierher gelegt, räumen Sie { $beside } anderswohin und öffnen Sie es noch einmal
+trouble-no-plain-file = { $what } ist keine gewöhnliche Datei, sondern ein Ordner, eine Röhre oder ein Gerät, und unter diesem Namen hat das Werkbuch { $path } eine eigene Datei. Nichts wurde angerührt. Schieben Sie es anderswohin und tun Sie dies noch einmal
 trouble-other-names = mehrere Namen führen zu der Datei { $path } (harte Verknüpfungen), so könnten zwei Werkbänke darin arbeiten, ohne voneinander zu wissen. Sie wurde nicht angerührt. Behalten Sie einen Namen, oder machen Sie eine Kopie
 trouble-went-away = { $what } ist nicht mehr da, wo es beim Öffnen des Buches war, darum wird nichts geschrieben: es wurde verschoben, umbenannt oder entfernt. Was vorher eingetragen wurde, steht darin; was Sie jetzt getippt haben, noch nicht. Legen Sie es zurück und tun Sie dies noch einmal; oder schließen Sie die Werkbank und öffnen Sie sie wieder, sie sagt dann, was da ist
 trouble-replaced = an der Stelle von { $what } liegt etwas anderes als beim Öffnen des Buches, darum wird nichts geschrieben. Was Sie jetzt getippt haben, steht in keinem von beiden. Legen Sie zurück, was da war, und tun Sie dies noch einmal; oder schließen Sie die Werkbank und öffnen Sie sie wieder
@@ -539,7 +540,7 @@ trouble-cut = { $what } wurde geleert, während das Buch offen war, darum wird n
 trouble-written-over = über { $what } wurde eine andere Kopie geschrieben, während das Buch offen war, darum wird nichts mehr geschrieben. Was Sie jetzt getippt haben, steht nicht darin, und was Sie vorher eingetragen haben, vielleicht nur noch in den Sicherungen. Schließen Sie die Werkbank und legen Sie das Buch, das Sie haben wollen, an diese Stelle: die Kopie, die jetzt da liegt, oder die letzte Sicherung, an einen anderen Ort zurückgeholt
 trouble-open = das Werkbuch { $path } lässt sich nicht öffnen: { $detail }
 trouble-read-only = das Werkbuch { $path } lässt sich lesen, aber nicht schreiben ({ $detail }); mit `--book PATH` einen Ordner wählen, in den Sie schreiben dürfen
-trouble-full = auf der Platte ist kein Platz mehr für { $path } ({ $detail }); Platz schaffen und noch einmal tun: was vorher eingetragen wurde, ist aufgehoben
+trouble-full = auf der Platte ist kein Platz mehr für { $path }; Platz schaffen und noch einmal tun: was vorher eingetragen wurde, ist aufgehoben
 trouble-no-book = { $path } ist kein Werkbuch ({ $detail }); es wurde nicht angerührt
 trouble-newer = das Werkbuch { $path } wurde von einer neueren Fassung dieses Programms geschrieben (Form { $version }); es wurde nicht angerührt
 trouble-damaged = das Werkbuch { $path } ist beschädigt: { $detail }
@@ -558,6 +559,34 @@ trouble-not-swept = was entfernt oder abgebrochen wurde, ist aus dem Buch fort, 
 trouble-not-known = die Sicherung { $backup } war nicht zu lesen, als etwas entfernt wurde; jetzt kann in ihr nichts mehr geleert werden. Steht vielleicht darin, was entfernt wurde, wirf diesen Ordner weg
 trouble-other-lines = was zu entfernen war, ist fort; doch die Sicherung { $backup } hat an einigen dieser Stellen andere Einträge: sie ist von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieb, wie sie ist, unter diesem Namen. Steht auch darin, was entfernt werden sollte, wirf diesen Ordner weg
 trouble-torn = was einzutragen war, bricht mitten in einer Zeile ab; nichts davon wurde eingetragen
+
+## Was der Rechner verweigert
+
+machine-not-there = es ist nicht da
+machine-may-not = wer dies aufruft, darf es nicht
+machine-read-only = worauf es liegt, lässt sich nur lesen
+machine-full = es ist kein Platz mehr
+machine-folder = dort ist ein Ordner
+machine-no-folder = auf dem Weg dorthin ist etwas, das kein Ordner ist
+machine-there-already = dort ist schon etwas
+machine-not-empty = der Ordner ist nicht leer
+machine-no-plain-file = es ist keine gewöhnliche Datei
+machine-name = dort kann keine Datei so heißen
+machine-not-as-expected = es ist größer, als es sein darf, oder kein Text
+machine-cut = es bricht ab
+machine-nobody-reads = niemand liest es mehr
+machine-in-use = ein anderes Programm hat es
+machine-too-slow = es hat zu lange gedauert
+machine-memory = es ist zu wenig Speicher da
+machine-else = der Rechner weigert sich: { $said }
+store-open = seine Dateien lassen sich dort nicht öffnen oder anlegen
+store-none = es hat nicht die Form eines Werkbuchs
+store-pages = seine Seiten passen nicht zusammen
+store-disk = die Platte lässt sich nicht lesen oder beschreiben
+store-else = der Speicher des Werkbuchs weigert sich: { $said }
+form-cut = es bricht ab
+form-odd = es ist nicht so, wie dieses Programm es schreibt
+detail-within = { $name }: { $said }
 
 ## Ein Laufwerk, das nicht aufgeht
 

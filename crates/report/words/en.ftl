@@ -453,6 +453,7 @@ trouble-not-there = there is no book at { $path }; say where it is with `--book 
 trouble-gone-backed-up = there is no book at { $path }, but its backups are there: it was removed, renamed, or cut to nothing. No new one was made. If it lies elsewhere, put it back; or bring back the latest backup: `trundle book --book "{ $path }" restore "{ $backup }"`
 trouble-gone = there is no book at { $path }, but what belonged to one: { $left }. It was removed, renamed, or cut to nothing, and no new one was made. Put it back; or, to begin anew, move these elsewhere first
 trouble-not-its-own = beside the book { $path } lies { $beside }, which belongs to another book or to another day of this one. Neither was touched. If you put this book here from a copy, move { $beside } elsewhere, and open it again
+trouble-no-plain-file = { $what } is no plain file but a folder, a pipe or a device, and the book { $path } keeps a file of its own under that name. Nothing was touched. Move it elsewhere, and do this again
 trouble-other-names = several names lead to the file { $path } (hard links), so two benches could work in it without knowing of each other. It was not touched. Keep one name, or make a copy
 trouble-went-away = { $what } is no longer where it was when the book was opened, so nothing is written: it was moved, renamed or removed. What you entered before is in it; what you typed now is not yet. Put it back and do this again; or close the bench and open it again, which says what is there
 trouble-replaced = in the place of { $what } lies another than when the book was opened, so nothing is written. What you typed now is not in either. Put the one that was there back and do this again; or close the bench and open it again
@@ -460,7 +461,7 @@ trouble-cut = { $what } was cut to nothing while the book was open, so nothing i
 trouble-written-over = another copy was written over { $what } while the book was open, so nothing more is written. What you typed now is not in it, and what you entered before may be only in the backups. Close the bench, and put the book that you want in this place: the copy that lies there now, or the latest backup, restored to another place
 trouble-open = cannot open the book { $path }: { $detail }
 trouble-read-only = { $path } can be read but not written ({ $detail }); choose a place you may write in, the book's with `--book PATH`
-trouble-full = no room left on the disk for { $path } ({ $detail }); make room and do it again: what was entered before is kept
+trouble-full = no room left on the disk for { $path }; make room and do it again: what was entered before is kept
 trouble-no-book = { $path } is no bench book ({ $detail }); it was not touched
 trouble-newer = { $path } was written by a newer version of this program (form { $version }); it was not touched
 trouble-damaged = the book { $path } is damaged ({ $detail }); leave it as it is, and restore the latest backup to another place
@@ -479,6 +480,34 @@ trouble-not-swept = what was removed or broken off is gone from the book, but no
 trouble-not-known = the backup { $backup } could not be read when something was removed, so nothing can be emptied in it now. If it may hold what was removed, throw that folder away
 trouble-other-lines = what was to be removed is gone; but the backup { $backup } has other entries in some of those places: it is of another book, or of days that this one no longer has. It was left as it is, under this name. If it holds what was to be removed as well, throw that folder away
 trouble-torn = what was to be entered breaks off within a line; nothing of it was entered
+
+## What the machine refuses
+
+machine-not-there = it is not there
+machine-may-not = whoever runs this may not
+machine-read-only = what it lies on can only be read
+machine-full = there is no room left
+machine-folder = there is a folder
+machine-no-folder = on the way to it there is something that is no folder
+machine-there-already = there is something already
+machine-not-empty = the folder is not empty
+machine-no-plain-file = it is no plain file
+machine-name = no file can have this name there
+machine-not-as-expected = it is larger than it may be, or no text
+machine-cut = it breaks off
+machine-nobody-reads = nobody reads it any more
+machine-in-use = another program has it
+machine-too-slow = it took too long
+machine-memory = there is too little memory
+machine-else = the machine refuses: { $said }
+store-open = its files cannot be opened or made there
+store-none = it has not the form of a book
+store-pages = its pages do not fit together
+store-disk = the disk cannot be read or written
+store-else = the store refuses: { $said }
+form-cut = it breaks off
+form-odd = it is not as this program writes it
+detail-within = { $name }: { $said }
 
 ## A train that cannot come out
 
@@ -980,6 +1009,7 @@ way-remove = Remove what names a person
 way-remove-about = Names, addresses and every picture of this job are emptied for good (such a picture in another job too), in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
 way-remove-sure = I mean it: this cannot be taken back
 way-remove-do = Remove
+way-not-swept = What was removed from this job is gone from the book, but not yet from everything beside it; it is tried again with the next backup.
 
 known-no-sheet = There is no sheet yet: what follows from counts and measures is not known.
 known-counted =

@@ -164,9 +164,14 @@ pub fn answer_watched(
         match choose(&Goal::windows(&system, &for_choice)) {
             Found::Best(choice, left) => {
                 untried = left;
-                after = standing(&system, readings, &choice.places);
-                handled = after_hands(&system, &choice.shifts, hands);
-                Cure::Shift(said(movement, &system, &choice.shifts))
+                if let Some(shifts) = said(movement, &system, &choice.shifts) {
+                    after = standing(&system, readings, &choice.places);
+                    handled = after_hands(&system, &choice.shifts, hands);
+                    Cure::Shift(shifts)
+                } else {
+                    untried.beyond_count = true;
+                    Cure::NotFound(nearest(movement, &system, readings, &for_nearest).0)
+                }
             }
             Found::Nothing => {
                 let (nearest, whole) = nearest(movement, &system, readings, &for_nearest);
@@ -256,9 +261,10 @@ fn standing(system: &System, readings: &[Reading], places: &[Degrees]) -> Stands
     }
 }
 
-/// Movers and teeth as shifts, from `read_at` outward and then in sheet order.
-fn said(movement: &Movement, system: &System, shifts: &[(usize, BigInt)]) -> Vec<Shift> {
-    let mut said: Vec<Shift> = shifts
+/// Movers and teeth as shifts, from `read_at` outward and then in sheet order; nothing where one has more teeth than a machine word
+/// holds, which would be a wheel larger than the earth.
+fn said(movement: &Movement, system: &System, shifts: &[(usize, BigInt)]) -> Option<Vec<Shift>> {
+    let said: Option<Vec<Shift>> = shifts
         .iter()
         .map(|(m, teeth)| {
             let mesh = system.movers[*m].mesh;
@@ -270,23 +276,23 @@ fn said(movement: &Movement, system: &System, shifts: &[(usize, BigInt)]) -> Vec
                 let twice = step.exact() * Exact::from_integer(teeth * 2i32);
                 (twice / witness.period().exact()).is_integer()
             });
-            Shift {
+            Some(Shift {
                 mesh,
-                // More teeth than a machine word holds would be a wheel larger than the earth.
-                teeth: teeth.abs().to_i64().unwrap_or(i64::MAX),
+                teeth: teeth.abs().to_i64()?,
                 way: match (either, teeth.is_negative()) {
                     (true, _) => Way::Either,
                     (false, false) => Way::Ahead,
                     (false, true) => Way::Back,
                 },
-            }
+            })
         })
         .collect();
+    let mut said = said?;
     said.sort_by_key(|shift| {
         let far = movement.far_arbor(shift.mesh);
         (far.map(|far| movement.distance(far)), shift.mesh)
     });
-    said
+    Some(said)
 }
 
 /// Work that goes into what hands may do; their rarest faults at once are left out where there are too many.
@@ -314,8 +320,11 @@ fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Cha
     for (m, teeth) in shifts {
         let mut next = Vec::new();
         for (chance, faults, done) in &outcomes {
-            // More teeth than a machine word holds would be a wheel larger than the earth.
-            let teeth = teeth.to_i64().unwrap_or(i64::MAX - 1);
+            // One more or less is added to it; what is beyond a machine word is told as no shift.
+            let teeth = teeth
+                .to_i64()
+                .unwrap_or(i64::MAX - 1)
+                .clamp(-i64::MAX + 1, i64::MAX - 1);
             for (share, teeth, handling) in hands.outcomes(teeth) {
                 let fault = usize::from(handling != Handling::AsSaid);
                 if faults + fault <= faults_at_once {
@@ -375,7 +384,7 @@ fn nearest(
     let stands: Vec<Degrees> = readings.iter().map(|r| r.stands.clone()).collect();
     let worst_of = |places: &[Degrees]| misses(system, places).into_iter().max();
     let mut least = worst_of(&stands).unwrap_or_else(|| Exact::from_integer(0.into()));
-    let mut best: (Vec<(usize, BigInt)>, Vec<Degrees>) = (Vec::new(), stands);
+    let mut best: (Vec<Shift>, Vec<Degrees>) = (Vec::new(), stands);
     // Windows widened by a part of their width on each side.
     let widened = |part: &Exact| -> Goal<'_> {
         let windows: Vec<(Degrees, Degrees)> = (system.axes.iter())
@@ -424,8 +433,11 @@ fn nearest(
     if worst_of(&best.1).is_some_and(|worst| least < worst) {
         match choose(&widened(&least)) {
             Found::Best(choice, untried) => {
-                best = (choice.shifts, choice.places);
                 nearer_may_be |= !untried.is_nothing();
+                match said(movement, system, &choice.shifts) {
+                    Some(shifts) => best = (shifts, choice.places),
+                    None => nearer_may_be = true,
+                }
             }
             Found::Nothing | Found::Unknown(_) => nearer_may_be = true,
         }
@@ -436,7 +448,7 @@ fn nearest(
         .unwrap_or(0);
     let axis = &system.axes[worst];
     let nearest = Nearest {
-        shifts: said(movement, system, &best.0),
+        shifts: best.0,
         after: standing(system, readings, &best.1),
         worst: Miss {
             witness: axis.witness,
@@ -449,3 +461,26 @@ fn nearest(
 
 /// Each round of closing in halves what is left; sixty rounds are more than double precision has figures.
 const MOST_CLOSER: usize = 60;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Said;
+
+    const SHEET: &str = include_str!("../../../movements/schoolroom.toml");
+
+    #[test]
+    fn teeth_that_no_word_holds_are_no_shift() {
+        let sheet = sheet::read(SHEET.as_bytes()).expect("a good sheet");
+        let movement = sheet.movement;
+        let mut witnesses = movement.witnesses();
+        let star = witnesses.find(|(_, witness)| witness.id == "star");
+        let (star, _) = star.expect("a witness");
+        let reading = crate::read(&movement, star, &Said::Degrees(Degrees::zero(), None));
+        let system = System::of(&movement, &[reading.expect("a reading")]);
+        let most = BigInt::from(i64::MAX);
+        let said = |teeth: BigInt| said(&movement, &system, &[(0, teeth)]);
+        assert_eq!(said(-&most).expect("a shift")[0].teeth, i64::MAX);
+        assert_eq!(said(most + 1), None);
+    }
+}

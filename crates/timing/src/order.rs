@@ -77,7 +77,7 @@ const IN_DOUBT: u32 = 1000;
 const MOST_TRIED: usize = 3000;
 
 /// So it is after so many places of witnesses were gone through.
-const MOST_GONE_THROUGH: usize = usize::MAX;
+const MOST_GONE_THROUGH: usize = 40_000_000;
 
 /// The order in which these arbors go in, all others being in and rightly set.
 pub fn order(movement: &Movement, out: &[ArborId]) -> Vec<PutIn> {
@@ -135,9 +135,6 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
     while let Some(Reverse((cost, order))) = begun.pop() {
         let so_far = way(&order);
         if order.len() == waiting.len() {
-            if std::env::var_os("ORDW").is_some() {
-                eprintln!("ORDW {} {}", met.len(), settling.gone_through());
-            }
             return so_far.steps;
         }
         if !met.insert((so_far.present.clone(), so_far.stands.clone())) {

@@ -34,6 +34,8 @@ pub struct Untried {
     pub teeth: bool,
     /// Whether others may come nearer, where none does.
     pub nearer: bool,
+    /// Whether what does takes more teeth than a machine word holds, and so is told as none.
+    pub beyond_count: bool,
 }
 
 impl Untried {

@@ -1,6 +1,6 @@
 //! A shift: a mesh, so many teeth, which way.
 
-use movement::MeshId;
+use movement::{MeshId, Movement};
 
 /// Which way a far arbor is shifted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,5 +31,20 @@ impl Shift {
             Way::Back => -self.teeth,
             Way::Ahead | Way::Either => self.teeth,
         }
+    }
+
+    /// Whole turns of the far arbor's part, and the teeth left over.
+    pub fn turns(&self, movement: &Movement) -> (i64, i64) {
+        let Some(side) = movement.far_side(self.mesh) else {
+            return (0, self.teeth);
+        };
+        let part = movement.part(movement.mesh(self.mesh).part(side));
+        let around = i64::from(part.teeth.get());
+        (self.teeth / around, self.teeth % around)
+    }
+
+    /// Whether it is more than one whole turn: exact by the counts, and no advice, as nobody counts off so many.
+    pub fn beyond_a_turn(&self, movement: &Movement) -> bool {
+        self.turns(movement) > (1, 0)
     }
 }

@@ -1,4 +1,4 @@
-//! The worked answers of the contract, to the last figure it prints.
+//! The worked answers of the contract (`docs/contract`), to the last figure it prints.
 
 use movement::{Movement, Plate, Turning};
 use timing::{Answer, Cure, Hands, Said, Way, answer, parse, read};

@@ -4,13 +4,13 @@ use crate::form::{self, Odd};
 use crate::heavy::Room;
 use crate::recordings::Recordings;
 use crate::searches::Searches;
-use crate::trouble::{not_backed_up, told};
+use crate::trouble::told;
 use axum::http::StatusCode;
 use book::{BookFault, JobId};
 use entries::{Day, Kind, Told};
 use report::{Voice, Words, say};
 use std::ops::Deref;
-use std::sync::{Mutex, PoisonError};
+use std::sync::Mutex;
 use tasks::{DeskFault, InHand, Refusal, TimedJob, WholeJob};
 
 /// The book, and all that may be asked of it.
@@ -224,17 +224,6 @@ impl Whole {
 }
 
 impl Desk {
-    /// What came of the day's backup.
-    pub(crate) fn resists(&self, fault: Option<BookFault>) {
-        *self.not_made.lock().unwrap_or_else(PoisonError::into_inner) = fault;
-    }
-
-    /// Why the day's backup, or what goes with it, was not all made; nothing where it was.
-    pub(crate) fn not_backed_up(&self, words: &Words) -> Option<String> {
-        let fault = self.not_made.lock().unwrap_or_else(PoisonError::into_inner);
-        fault.as_ref().map(|fault| not_backed_up(words, fault))
-    }
-
     /// A job as a whole; as it stood at the end of a day, where one is given.
     pub(crate) fn whole(&self, id: JobId, words: Words, by: Option<Day>) -> Result<Whole, Refused> {
         let job = self.jobs.whole(id, by)?;
@@ -266,11 +255,12 @@ impl Desk {
 
     /// Empties what names a person, and every picture, for good. What could not be gone over is minded besides.
     pub(crate) fn remove(&self, id: JobId, entries: usize) -> Result<(), Refused> {
-        let removed = self.jobs.remove(id, entries);
-        if let Err(DeskFault::Book(fault @ BookFault::NotSwept(_))) = &removed {
-            self.resists(Some(fault.clone()));
-        }
-        Ok(removed?)
+        let came = match self.jobs.remove(id, entries) {
+            Err(DeskFault::Book(fault)) => Err(fault),
+            Err(fault) => return Err(fault.into()),
+            Ok(()) => Ok(()),
+        };
+        Ok(self.removed(came)?)
     }
 }
 

@@ -6,6 +6,7 @@
 
 mod asked;
 mod assets;
+mod backing;
 pub mod bounds;
 mod connections;
 mod desk;

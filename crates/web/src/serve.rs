@@ -1,5 +1,6 @@
 //! From the command to the page: the book opened, the port taken, the browser called.
 
+use crate::backing::each_day;
 use crate::bounds::MOST_THREADS;
 use crate::connections::Connections;
 use crate::desk::{Desk, Refused, in_hand};
@@ -9,11 +10,11 @@ use crate::pages::routes;
 use crate::recordings::Recordings;
 use crate::searches::Searches;
 use crate::start::{Start, start};
-use crate::trouble::{Trouble, not_backed_up};
+use crate::trouble::Trouble;
 use book::Book;
 use entries::Day;
-use report::Words;
 use report::en::opening::{open_already, open_at, port_taken};
+use report::{Words, machine};
 use std::io::ErrorKind;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::{Path, PathBuf};
@@ -81,7 +82,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         .worker_threads(2)
         .max_blocking_threads(MOST_THREADS)
         .build()
-        .map_err(|error| Trouble(error.to_string()))?;
+        .map_err(|error| Trouble(machine(&Words::default(), &error)))?;
     runtime.block_on(async {
         let (listeners, port) = listen(options.port).await?;
         let address = format!("http://127.0.0.1:{port}/");
@@ -155,25 +156,6 @@ fn now_and_then(book: &Book) {
     }
 }
 
-/// Makes the backup of each day, as soon as it has come.
-fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
-    const LOOKS: Duration = Duration::from_secs(10 * 60);
-    let mut done = None;
-    loop {
-        let day = today();
-        if let Some(day) = day.filter(|day| done != Some(*day)) {
-            let resists = desk.book.daily_backup(day).err();
-            // It is tried again; whoever reads the terminal or the list of jobs may help.
-            match &resists {
-                None => done = Some(day),
-                Some(fault) => eprintln!("trundle: {}", not_backed_up(&Words::default(), fault)),
-            }
-            desk.resists(resists);
-        }
-        std::thread::sleep(LOOKS);
-    }
-}
-
 /// Puts sheets on the bench; of each that a job has already, that job is taken up, and a line says so.
 fn put_on(desk: &Desk, sheets: &[String]) -> Result<Vec<String>, Trouble> {
     let words = Words::default();
@@ -202,7 +184,9 @@ fn shown(path: &Path) -> String {
 
 /// Listens at a port of this machine, under both its own addresses where it has both.
 async fn listen(port: u16) -> Result<(Vec<TcpListener>, u16), Trouble> {
-    let taken = |port: u16, error: std::io::Error| Trouble(port_taken(port, &error.to_string()));
+    let taken = |port: u16, error: std::io::Error| {
+        Trouble(port_taken(port, &machine(&Words::default(), &error)))
+    };
     for attempt in 0..MOST_TRIES {
         let first = TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port)))
             .await

@@ -4,7 +4,7 @@
 //! The lock goes with the process that holds it, however that ends; so nothing stale can stand in the way.
 
 use crate::Trouble;
-use book::BookFault;
+use book::{BookFault, Detail};
 use report::en::opening::held_elsewhere;
 use std::fs::{File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
@@ -52,7 +52,7 @@ impl Drop for Held {
 
 fn wrong(path: &Path, error: &std::io::Error) -> Trouble {
     use std::io::ErrorKind;
-    let detail = error.to_string();
+    let detail = Detail::from(error);
     let path = path.to_owned();
     let fault = match error.kind() {
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
@@ -85,10 +85,22 @@ fn elsewhere(book: &Path) -> Trouble {
     Trouble(held_elsewhere(&book.display().to_string()))
 }
 
+/// Sees that what lies under the name of a file of ours is one: whoever opens a pipe waits for ever.
+fn plain(book: &Path, own: &Path) -> Result<(), Trouble> {
+    if std::fs::metadata(own).is_ok_and(|there| !there.is_file()) {
+        let (path, what) = (book.to_owned(), own.to_owned());
+        return Err(BookFault::NoPlainFile { path, what }.into());
+    }
+    Ok(())
+}
+
 /// Takes the lock of a book, or finds who has it.
 pub(crate) fn start(book: &Path) -> Result<Start, Trouble> {
     let path = beside(book, ".lock");
     let address = beside(book, ".address");
+    for own in [&path, &address] {
+        plain(book, own)?;
+    }
     let lock = (OpenOptions::new().create(true).truncate(false).write(true))
         .open(&path)
         .map_err(|error| wrong(&path, &error))?;
@@ -135,6 +147,27 @@ mod tests {
         assert_eq!(address, "http://127.0.0.1:1/");
         drop(held);
         assert!(matches!(start(&book).unwrap(), Start::First(_)));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn what_is_no_plain_file_is_told_and_not_waited_for() {
+        for name in ["bench.book.lock", "bench.book.address"] {
+            for folder_or_pipe in ["mkdir", "mkfifo"] {
+                let folder = tempfile::tempdir().unwrap();
+                let own = folder.path().join(name);
+                let made = std::process::Command::new(folder_or_pipe)
+                    .arg(&own)
+                    .status();
+                assert!(made.unwrap().success());
+                let told = start(&folder.path().join("bench.book")).unwrap_err().0;
+                assert!(
+                    told.contains(name) && told.contains("no plain file"),
+                    "{told}"
+                );
+                assert!(own.exists(), "it was not touched");
+            }
+        }
     }
 
     #[cfg(unix)]

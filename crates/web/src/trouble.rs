@@ -2,7 +2,6 @@
 
 use book::BookFault;
 use report::Words;
-use report::en::book::no_backup;
 
 /// Why the page cannot be served, in one clear sentence. All of it is something outside: a file, a disk, a port.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -18,13 +17,4 @@ impl From<BookFault> for Trouble {
 /// What is the matter with the book, in words.
 pub(crate) fn told(words: &Words, fault: &BookFault) -> String {
     report::book_trouble(words, fault)
-}
-
-/// Why a day's backup, or what goes with it, was not all made.
-pub(crate) fn not_backed_up(words: &Words, fault: &BookFault) -> String {
-    match fault {
-        // The backup itself was made.
-        BookFault::NotSwept(_) => told(words, fault),
-        fault => no_backup(&told(words, fault)),
-    }
 }

@@ -7,6 +7,7 @@ use crate::tally::{Tally, how_many};
 use fleet::{Dice, dice};
 use rand::RngExt;
 use std::collections::BTreeSet;
+use std::path::PathBuf;
 
 /// As many as are tried at every run of the tests.
 const USUAL: usize = 240;
@@ -15,24 +16,27 @@ const A_BENCH: usize = 250;
 
 /// The addresses of the program, as its own text has them.
 fn routes() -> Vec<String> {
-    let all = [
-        include_str!("../../../web/src/routes.rs"),
-        include_str!("../../../web/src/job_routes.rs"),
-        include_str!("../../../web/src/listening/routes.rs"),
-        include_str!("../../../web/src/sums.rs"),
-    ];
     let mut found = BTreeSet::new();
-    for text in all {
-        for after in text.split(".route(").skip(1) {
-            let after = after.trim_start();
-            if let Some(at) = after.strip_prefix('"').and_then(|at| at.split('"').next()) {
-                found.insert(at.to_owned());
+    let mut folders = vec![PathBuf::from(concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../web/src"
+    ))];
+    while let Some(folder) = folders.pop() {
+        for there in folder.read_dir().expect("the program's own text") {
+            let path = there.expect("one").path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let text = std::fs::read_to_string(&path).expect("a text");
+            for after in text.split(".route(").skip(1) {
+                let after = after.trim_start();
+                let at = after.strip_prefix('"').and_then(|at| at.split('"').next());
+                found.extend(at.map(str::to_owned));
             }
         }
     }
-    for sum in ["counts", "power", "pendulum", "oil"] {
-        found.insert(format!("/job/{{id}}/{sum}"));
-    }
+    found.extend(web::sums().map(|sum| format!("/job/{{id}}/{sum}")));
     assert!(found.len() > 35, "{found:?}");
     found.into_iter().collect()
 }

@@ -323,7 +323,7 @@ fn listened(bytes: Vec<u8>) -> &'static str {
     }
     assert!(!report::listen::listen_text(&voice, &found, ended).is_empty());
     // A number that is none is written as null, and nobody can use that.
-    let json = report::listen_json(&found, ended).to_string();
+    let json = report::json::line(&report::json::Listen::of(&found, ended));
     assert!(json.starts_with('{'));
     let plot = report::listen::plot(&words, &found, &expected);
     assert!(plot.is_none_or(|plot| !plot.file_to_scale().contains("NaN")));

@@ -128,6 +128,14 @@ pub fn made_of_unsound(book: &str, wrong: &[String]) -> String {
     )
 }
 
+/// Something was made of a book that is sound, but that a backup goes beyond.
+pub fn made_of_earlier(book: &str, told: &[String]) -> String {
+    let told = told.join("\n  ");
+    format!(
+        "it was made, and the book {book} is sound; but keep your earlier backups too:\n  {told}"
+    )
+}
+
 /// What the store's own check says.
 pub fn wrong_store(said: &str) -> String {
     format!(
@@ -295,10 +303,34 @@ pub fn nothing_in_it() -> String {
         .to_owned()
 }
 
+/// How far a book goes: lines, jobs, the day of the last line.
+pub struct Extent {
+    /// Its lines.
+    pub lines: u64,
+    /// Its jobs, where they can be counted.
+    pub jobs: Option<usize>,
+    /// The day of the last line that tells one.
+    pub day: Option<String>,
+}
+
+impl Extent {
+    fn say(&self) -> String {
+        let jobs =
+            (self.jobs).map_or_else(String::new, |jobs| format!("{} and ", count(jobs, "job")));
+        let day =
+            (self.day.as_ref()).map_or_else(String::new, |day| format!(", the last of {day}"));
+        format!("{jobs}{} lines{day}", self.lines)
+    }
+}
+
 /// A backup has more in it than the book.
-pub fn less_than_backup(backup: &str, held: u64, has: u64) -> String {
+pub fn less_than_backup(backup: &str, held: &Extent, has: &Extent) -> String {
     format!(
-        "its backup {backup} holds {held} lines, the book {has}: this is an earlier book, or another"
+        "its backup {backup} holds {}; the book {}. So this is an earlier book, or another. Which of the two is wanted only you know: \
+        if this one was put here on purpose, go on with it; if not, a book of that backup can be made in another place, and both \
+        compared: `trundle book --book PATH restore \"{backup}\"`",
+        held.say(),
+        has.say()
     )
 }
 

@@ -50,6 +50,36 @@ pub(crate) fn shifts_words(movement: &Movement, shifts: &[Shift], from: Plate) -
     list(&each)
 }
 
+/// A shift that no hand can count off, with what of it is told of the counts: "the second arbor, 20 teeth counterclockwise, which is
+/// two turns of it and four teeth".
+fn beyond_words(movement: &Movement, shifts: &[Shift], from: Plate) -> String {
+    let each: Vec<String> = shifts
+        .iter()
+        .map(|shift| {
+            let (whole, rest) = shift.turns(movement);
+            let turns = match (whole, rest) {
+                (0 | 1, 0) | (0, _) => String::new(),
+                (1, rest) => format!(", which is one turn of it and {}", teeth(rest)),
+                (whole, 0) => format!(", which is {whole} turns of it"),
+                (whole, rest) => format!(", which is {whole} turns of it and {}", teeth(rest)),
+            };
+            let far = movement.far_arbor(shift.mesh);
+            let far = far.map_or_else(String::new, |far| arbor(movement, far));
+            let way = way_seen(movement, shift, from).map_or("either way", turning);
+            format!("{far}, {} {way}{turns}", teeth(shift.teeth))
+        })
+        .collect();
+    each.join("; ")
+}
+
+/// Whether any of them is more than a hand can count off.
+fn beyond(movement: &Movement, shifts: &[Shift]) -> bool {
+    shifts.iter().any(|shift| shift.beyond_a_turn(movement))
+}
+
+/// What to do where only such a shift does.
+const COUNT_AND_LOOK: &str = "nobody counts off more than a turn, so count the wheels on the sheet again, and look again, before anything is opened";
+
 /// "at its best", "0.05° short of its best".
 fn off(angle: &Degrees) -> String {
     let x = angle.to_f64();
@@ -119,6 +149,12 @@ pub fn why(movement: &Movement, answer: &Answer, from: Plate) -> String {
 fn cure(movement: &Movement, answer: &Answer, from: Plate) -> String {
     match &answer.cure {
         Cure::NoneNeeded => none_needed(movement, answer),
+        Cure::Shift(shifts) if beyond(movement, shifts) => format!(
+            "By the counts on the sheet all of it comes in only by more than a whole turn (as you look at it from the {}: {}): \
+             {COUNT_AND_LOOK}.",
+            plate(from),
+            beyond_words(movement, shifts, from)
+        ),
         Cure::Shift(shifts) => {
             let what = format!(
                 "{}, as you look at it from the {}, then {}",
@@ -221,6 +257,13 @@ fn nearest_words(movement: &Movement, nearest: &Nearest, from: Plate, of_all: bo
     let tried = if of_all { "" } else { " that was tried" };
     if nearest.shifts.is_empty() {
         format!("as it stands {miss}, and every shift{tried} leaves something farther out")
+    } else if beyond(movement, &nearest.shifts) {
+        format!(
+            "what comes nearest{tried} takes more than a whole turn (as you look at it from the {}: {}), and then {miss}; \
+             {COUNT_AND_LOOK}",
+            plate(from),
+            beyond_words(movement, &nearest.shifts, from)
+        )
     } else {
         let found = if of_all { "" } else { " of those tried" };
         format!(
@@ -245,6 +288,8 @@ fn untried_words(untried: &Untried) -> Option<String> {
         sets(untried.as_many, "as many", "better"),
         (untried.teeth).then(|| "fewer teeth that might do as well".to_owned()),
         (untried.nearer).then(|| "shifts that might come nearer".to_owned()),
+        (untried.beyond_count)
+            .then(|| "shifts of more teeth than anything has, which alone would do".to_owned()),
     ]
     .into_iter()
     .flatten()
@@ -341,7 +386,9 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
     text.extend(count_first(movement));
     text.push(why(movement, answer, from));
     text.extend(untried_words(&answer.untried));
-    if let Cure::Shift(shifts) = &answer.cure {
+    if let Cure::Shift(shifts) = &answer.cure
+        && !beyond(movement, shifts)
+    {
         for (shift, nth) in shifts.iter().zip(1..) {
             text.push(String::new());
             text.push(match shifts[..] {
@@ -391,7 +438,7 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
         "{all} in window now: {}.",
         odds(answer.now.in_window)
     ));
-    if matches!(answer.cure, Cure::Shift(_)) {
+    if matches!(&answer.cure, Cure::Shift(shifts) if !beyond(movement, shifts)) {
         text.push(format!(
             "After it is done as said: {}; allowing for a hand that goes the wrong way or slips a tooth: {}.",
             odds(answer.after.in_window),

@@ -22,6 +22,14 @@ pub fn strike_text(movement: &Movement, put_in: &[PutIn], struck: &Struck) -> St
     text.join("\n")
 }
 
+/// What a table of the run does not say by itself, a sentence each: that not every hour was run, that not every event is in it.
+pub fn beside_the_table(movement: &Movement, struck: &Struck, of_events: bool) -> Vec<String> {
+    let words = Words::default();
+    let end = (!struck.is_whole()).then(|| said::end(&words, movement, struck));
+    let short = (of_events).then(|| said::cut_short(&words, struck));
+    end.into_iter().chain(short.flatten()).collect()
+}
+
 fn hour_line(movement: &Movement, hour: &Hour) -> String {
     let words = Words::default();
     let or_dash = |said: Option<String>| said.unwrap_or_else(|| "-".to_owned());

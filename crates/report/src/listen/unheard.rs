@@ -1,7 +1,7 @@
 //! Why a recording is good for nothing and what would help, and what is wrong with what was said beside it.
 
 use crate::en::quoted;
-use crate::{Voice, Words, say};
+use crate::{Voice, Words, refusal, say};
 use listen::{Header, NotSound, RATES_HZ, Unfit};
 
 /// Why a recording is good for nothing, and what would help.
@@ -52,7 +52,9 @@ pub fn not_sound(voice: &Voice, name: &str, why: &NotSound) -> String {
             most = RATES_HZ.end().to_string()
         ),
         NotSound::NoSamples => say!(words, "not-sound-samples"),
-        NotSound::Io(error) => say!(words, "not-sound-io", error = error.as_str()),
+        NotSound::Io(kind, said) => {
+            say!(words, "not-sound-io", error = refusal(words, *kind, said))
+        }
     };
     say!(words, "not-sound", name = name.to_owned(), why = why)
 }

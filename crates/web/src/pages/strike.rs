@@ -12,6 +12,7 @@ use axum::http::{StatusCode, header};
 use axum::response::IntoResponse;
 use maud::{Markup, html};
 use movement::{Does, Felt, Movement, RACK};
+use report::json::{self, Running};
 use report::page::struck as said;
 use report::{Words, page, say};
 use std::sync::Arc;
@@ -331,6 +332,6 @@ fn table(asked: &Asked) -> Answer {
     let job = asked.whole()?;
     let (_, struck) = struck(&job, &asked.fields)?;
     let movement = job.gone.movement().ok_or(Refused::Nothing)?;
-    let table = report::running_json(&asked.words, movement, &struck).to_string();
+    let table = json::line(&Running::of(&asked.words, movement, &struck));
     Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())
 }

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 use thirtyfour::error::{WebDriverErrorInner, WebDriverResult};
 use thirtyfour::prelude::*;
 
@@ -155,7 +155,13 @@ pub(crate) async fn value(driver: &WebDriver, script: &str) -> Value {
 
 /// Waits until a piece of script gives true; ten seconds at most.
 pub(crate) async fn until(driver: &WebDriver, script: &str) {
-    for _ in 0..200 {
+    until_within(driver, script, Duration::from_secs(10)).await;
+}
+
+/// The same where it may take so long.
+pub(crate) async fn until_within(driver: &WebDriver, script: &str, patience: Duration) {
+    let began = Instant::now();
+    while began.elapsed() < patience {
         if value(driver, script).await == Value::Bool(true) {
             return;
         }

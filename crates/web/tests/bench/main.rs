@@ -24,6 +24,7 @@ mod outside;
 mod pages;
 mod plain;
 mod printed;
+mod removal;
 mod round;
 mod running;
 mod served;

@@ -1,6 +1,8 @@
 //! Listening to a microphone: live through one that Chromium makes up from a file, refused and absent, and within bounds.
 
-use crate::browser::{SIZES, dark, resize, shot, touch, until, value, with_browser, with_flags};
+use crate::browser::{
+    SIZES, dark, resize, shot, touch, until, until_within, value, with_browser, with_flags,
+};
 use crate::listening::{PAGE, TICKING, at_answer, kept, open, says, served};
 use crate::names::{axe, wrong};
 use crate::served::{Answer, ask};
@@ -27,12 +29,11 @@ async fn listened(driver: &WebDriver) {
     )
     .await;
     assert!(says(driver, "#hearing").await.contains("heard"));
-    for _ in 0..6 {
-        tokio::time::sleep(Duration::from_secs(1)).await;
-    }
-    until(
+    // As many seconds as it takes to hear so many beats.
+    until_within(
         driver,
         "return document.querySelector('#so-far').textContent.includes('Out of beat by')",
+        Duration::from_secs(60),
     )
     .await;
     touch(driver, "#left-end").await;

@@ -3,7 +3,6 @@
 
 use crate::browser::{SIZES, resize, shot, source, touch, with_browser, without_script};
 use crate::served::serve;
-use std::time::Duration;
 use thirtyfour::prelude::*;
 
 #[test]
@@ -42,10 +41,16 @@ fn the_round_is_gone_without_the_script() {
             "as it was typed"
         );
         touch(driver, "form[action$='/other-way'] button").await;
+        // Each page knows how many entries there were when it was drawn: the next is touched once it is there.
         source(driver, "Number 2 went the other way.").await;
-        for _ in 0..2 {
+        let entries: usize = served.entries("/job/1").parse().expect("a number");
+        for n in 1..=2 {
             touch(driver, "form[action$='/undo'] button").await;
-            tokio::time::sleep(Duration::from_millis(200)).await;
+            source(
+                driver,
+                &format!("name=\"entries\" value=\"{}\"", entries + n),
+            )
+            .await;
         }
         source(driver, "data-step=\"answer\"").await;
         touch(driver, ".touches a[href$=jumped]").await;

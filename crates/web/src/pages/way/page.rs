@@ -18,8 +18,13 @@ fn looked_at(job: &Whole, asked: &Fields) -> Stage {
     (asked.get("stage").and_then(Stage::of_word)).unwrap_or(job.gone.way.stage)
 }
 
-/// The page of a job's way.
-pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Markup {
+/// The page of a job's way. What is `left` of a removal is told above everything.
+pub(crate) fn way(
+    job: &Whole,
+    asked: &Fields,
+    refused: Option<&Refused>,
+    left: Option<&str>,
+) -> Markup {
     let words = &job.words;
     let stage = looked_at(job, asked);
     let here = stage == job.gone.way.stage;
@@ -27,6 +32,7 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Mar
         main #main.way data-stage=(stage.word()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             @if let Some(Refused::LeftOpen) = refused { (hand_back_all_the_same(job, asked)) }
+            @if let Some(left) = left { p.refused role="status" { (left) } }
             (count_again(words, job.gone.movement()))
             (odd(words, &job.gone.odd, stage == Stage::In))
             (stages_list(job, stage))

@@ -41,7 +41,9 @@ pub(crate) fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
         return Ok(on_to(&format!("/job/{id}/lesson")));
     }
     let status = why.map_or(StatusCode::OK, Refused::status);
-    Ok(sent(status, way(&job, &asked.fields, why)))
+    let left = asked.desk.left_of_removal(&job)?;
+    let page = way(&job, &asked.fields, why, left.as_deref());
+    Ok(sent(status, page))
 }
 
 fn show(asked: &Asked) -> Answer {

@@ -1,0 +1,156 @@
+//! Where oil goes.
+
+use super::{First, Measured, Version, known};
+use crate::{Words, en, oil};
+use movement::Movement;
+use quantity::{Duration, Length, Number};
+use schemars::JsonSchema;
+use serde::Serialize;
+use workshop::oil::{Kind, Much, Plan, Stage, Where};
+
+/// What `trundle oil` answers: where oil goes, and where none.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Oil {
+    /// The version of this answer's form.
+    answer: First,
+    /// The version of the program that answers.
+    trundle: Version,
+    /// The name on the sheet.
+    sheet: String,
+    /// Whether it is to be cleaned before any oil.
+    clean_first: bool,
+    /// The places, in the order in which a hand comes to them.
+    steps: Vec<Step>,
+    /// What stays dry, a sentence each.
+    dry: Vec<String>,
+    /// Whether it is a tower clock: its pivots, and what they take, are of another size.
+    tower: bool,
+    /// The holes whose side shake asks for a look.
+    side_shake: Vec<Shake>,
+    /// After how many days to look at it again.
+    look_days: Measured,
+    /// After how many days to clean and oil it again.
+    again_days: Measured,
+}
+
+/// A place that is oiled.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Step {
+    /// When.
+    stage: When,
+    /// The arbor it is on; null where it is on none.
+    arbor: Option<String>,
+    /// What kind of oil.
+    kind: Sort,
+    /// How thick it is, in square millimetres a second at 40 °C; grease by that of its oil.
+    viscosity_mm2_per_s: Measured,
+    /// How wide the drop is across, in millimetres; null where it is no drop.
+    bead_mm: Option<Measured>,
+    /// Whether its hole was said to be worn.
+    worn: bool,
+    /// The step in a sentence.
+    says: String,
+}
+
+/// When a place is oiled.
+#[derive(Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+enum When {
+    /// Before it is put together.
+    Before,
+    /// While it is put together.
+    Between,
+    /// With the plates closed.
+    Closed,
+    /// Last of all.
+    Last,
+}
+
+/// A kind of oil.
+#[derive(Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+enum Sort {
+    /// Grease.
+    Grease,
+    /// Thick oil.
+    Thick,
+    /// Middling oil.
+    Middling,
+    /// Thin oil.
+    Thin,
+}
+
+/// A hole with much side shake.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Shake {
+    /// The arbor.
+    arbor: String,
+    /// By how much the hole is wider than the pivot, in millimetres.
+    shake_mm: Measured,
+    /// The same as a part of the pivot.
+    of_the_pivot: Measured,
+}
+
+impl Oil {
+    /// The whole plan.
+    pub fn of(movement: &Movement, plan: &Plan) -> Oil {
+        let words = Words::default();
+        let dry = plan.dry.iter();
+        let shaky = plan.shaky.iter().map(|worn| Shake {
+            arbor: movement.arbor(worn.arbor).id.clone(),
+            shake_mm: known(&worn.shake, Length::as_mm),
+            of_the_pivot: known(&worn.part, Number::as_plain),
+        });
+        Oil {
+            answer: First,
+            trundle: Version,
+            sheet: movement.name().to_owned(),
+            clean_first: plan.clean_first,
+            steps: plan.steps.iter().map(|s| step(movement, s)).collect(),
+            dry: dry.map(|d| oil::dry(&words, movement, *d)).collect(),
+            tower: plan.tower,
+            side_shake: shaky.collect(),
+            look_days: known(&plan.look, Duration::as_days),
+            again_days: known(&plan.again, Duration::as_days),
+        }
+    }
+}
+
+fn step(movement: &Movement, step: &workshop::oil::Step) -> Step {
+    let arbor = match step.place {
+        Where::Coils(a)
+        | Where::Barrel(a)
+        | Where::Click(a)
+        | Where::Pulley(a)
+        | Where::Friction(a)
+        | Where::Pivots(a)
+        | Where::Stud(a)
+        | Where::Lifting(a) => Some(a),
+        Where::Pallets(part) => Some(part.arbor),
+        Where::Levers | Where::Hammers(_) | Where::Crutch | Where::Tips => None,
+    };
+    Step {
+        stage: match step.stage {
+            Stage::Before => When::Before,
+            Stage::Between => When::Between,
+            Stage::Closed => When::Closed,
+            Stage::Last => When::Last,
+        },
+        arbor: arbor.map(|arbor| movement.arbor(arbor).id.clone()),
+        kind: match step.kind {
+            Kind::Grease => Sort::Grease,
+            Kind::Thick => Sort::Thick,
+            Kind::Middle => Sort::Middling,
+            Kind::Thin => Sort::Thin,
+        },
+        viscosity_mm2_per_s: known(&step.kind.viscosity(), Number::as_plain),
+        bead_mm: match &step.much {
+            Much::Bead { across, .. } | Much::TopUp { across, .. } => {
+                Some(known(across, Length::as_mm))
+            }
+            _ => None,
+        },
+        worn: step.worn,
+        says: en::breaking(&oil::one(&Words::default(), movement, step)),
+    }
+}

@@ -1,0 +1,94 @@
+//! The backup of each day and what goes with it, and what of a removal is left: made or tried again in time, and told until then.
+
+use crate::desk::{Desk, Refused, Whole};
+use crate::trouble::told;
+use book::BookFault;
+use entries::{Day, Work};
+use report::en::book::no_backup;
+use report::{Words, say};
+use std::sync::PoisonError;
+use std::time::Duration;
+
+/// Makes the backup of each day, as soon as it has come.
+pub(crate) fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
+    const LOOKS: Duration = Duration::from_secs(10 * 60);
+    let mut done = None;
+    loop {
+        let day = today();
+        if let Some(day) = day.filter(|day| done != Some(*day)) {
+            let resists = desk.book.daily_backup(day).err();
+            // What is left is tried again; whoever reads the terminal or the list of jobs may help.
+            if let Some(fault) = &resists {
+                eprintln!("trundle: {}", not_made(&Words::default(), fault));
+            }
+            if matches!(resists, None | Some(BookFault::OtherLines { .. })) {
+                done = Some(day);
+            }
+            desk.resists(resists);
+        }
+        std::thread::sleep(LOOKS);
+    }
+}
+
+/// Why a day's backup, or what goes with it, was not all made.
+fn not_made(words: &Words, fault: &BookFault) -> String {
+    match fault {
+        // The backup itself was made.
+        fault if is_left(fault) => told(words, fault),
+        fault => no_backup(&told(words, fault)),
+    }
+}
+
+/// Whether this is what is left of a removal that is one.
+fn is_left(fault: &BookFault) -> bool {
+    matches!(fault, BookFault::NotSwept(_) | BookFault::OtherLines { .. })
+}
+
+impl Desk {
+    fn resists(&self, fault: Option<BookFault>) {
+        *self.not_made.lock().unwrap_or_else(PoisonError::into_inner) = fault;
+    }
+
+    fn resisting(&self) -> Option<BookFault> {
+        let fault = self.not_made.lock().unwrap_or_else(PoisonError::into_inner);
+        fault.clone()
+    }
+
+    /// Why the day's backup, or what goes with it, was not all made; nothing where it was.
+    pub(crate) fn not_backed_up(&self, words: &Words) -> Option<String> {
+        let fault = self.resisting()?;
+        Some(not_made(words, &fault))
+    }
+
+    /// Minds what came of a removal. What is left of one that is entered is told where the job is looked at, and over the list of
+    /// jobs; it refuses nothing.
+    ///
+    /// # Errors
+    /// Nothing was removed.
+    pub(crate) fn removed(&self, came: Result<(), BookFault>) -> Result<(), BookFault> {
+        match came {
+            Err(fault) if is_left(&fault) => self.resists(Some(fault)),
+            Err(fault) => return Err(fault),
+            Ok(()) if matches!(self.resisting(), Some(BookFault::NotSwept(_))) => {
+                self.resists(None);
+            }
+            Ok(()) => {}
+        }
+        Ok(())
+    }
+
+    /// What is left of a removal from a job, in words; nothing where there was none, or all of it is gone.
+    pub(crate) fn left_of_removal(&self, job: &Whole) -> Result<Option<String>, Refused> {
+        let is_removal = |work: &Work| matches!(work, Work::Removal { .. });
+        let mut works = job.gone.log.entries().iter().filter_map(|e| e.work());
+        if !works.any(is_removal) {
+            return Ok(None);
+        }
+        let pending = self.book.not_swept(job.id)?;
+        Ok(match self.resisting() {
+            Some(fault @ BookFault::OtherLines { .. }) => Some(told(&job.words, &fault)),
+            Some(fault @ BookFault::NotSwept(_)) if pending => Some(told(&job.words, &fault)),
+            _ => pending.then(|| say!(job.words, "way-not-swept")),
+        })
+    }
+}
