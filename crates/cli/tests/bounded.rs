@@ -112,6 +112,15 @@ fn a_search_for_a_shift_says_so_far_and_an_interrupt_tells_the_best_that_was_fou
     assert!(object["nearest"].is_object(), "{}", object["nearest"]);
 }
 
+/// Every order of fourteen arbors, each followed through all that may be chosen, would be gone through for minutes.
+#[test]
+fn the_order_of_many_arbors_is_told_after_a_bounded_search() {
+    let (out, _, status) = told(FOURTEEN_MARKS, &["order", "-", "--json"]);
+    assert_eq!(status, Some(0));
+    let object: Value = serde_json::from_str(&out).expect("JSON");
+    assert_eq!(object["steps"].as_array().map(Vec::len), Some(14), "{out}");
+}
+
 #[test]
 fn many_lost_counts_are_answered_as_far_as_it_goes() {
     let (out, _, status) = told(FIVE_LOST, &ASKED);

@@ -133,13 +133,10 @@ fn a_check_is_an_object_for_each_sheet() {
 
 #[test]
 fn what_cannot_come_out_stands_in_the_object() {
-    let text = std::fs::read_to_string(format!("{ROOT}/movements/mantel.toml")).expect("a sheet");
-    let sheet = text.replacen("wheel = 84\nturn_s = 3600", "wheel = 85\nturn_s = 3600", 1);
-    assert_ne!(sheet, text);
-    let (status, out, _) = trundle(&["check", "--json", "-"], &sheet);
+    let (status, out, _) = trundle(&["check", "--json", "movements/lattice.toml"], "");
     let told = &objects(&out)[0];
     assert_eq!((status, &told["good"]), (0, &Value::Bool(true)));
-    let said = trundle(&["check", "-"], &sheet).1;
+    let said = trundle(&["check", "movements/lattice.toml"], "").1;
     let lines = told["cannot_come_out"].as_array().expect("a list");
     for line in lines {
         assert!(said.contains(line.as_str().expect("words")), "{line}");
@@ -254,11 +251,10 @@ fn a_cell_is_what_it_says() {
     assert_eq!((status, err.as_str()), (0, ""));
     assert!(!out.contains('\u{1b}'));
     let table = rows(&out);
-    let says = column(&table, "says");
-    assert!(
-        says.contains(&"a blow on a \"gong\", cracked\\u001b[31m"),
-        "{says:?}"
-    );
+    let blow = column(&table, "says")
+        .into_iter()
+        .find(|says| says.contains("blow"));
+    assert_eq!(blow, Some("a blow on a \"gong\", cracked [31m"));
 }
 
 #[test]

@@ -287,26 +287,3 @@ fn readings(movement: &Movement, saw: &[entries::Reading]) -> Result<Vec<Reading
     }
     Ok(readings)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use std::error::Error;
-
-    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
-    fn chain(fault: &dyn Error) -> String {
-        let behind = fault.source().map(chain);
-        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
-    }
-
-    #[test]
-    fn a_refusal_is_what_it_is_refused_for() {
-        let faults = check(b"\xff").expect_err("no text");
-        let says = faults.to_string();
-        let refusal = Refusal::from(faults);
-        assert_eq!(refusal.to_string(), says);
-        assert!(says.contains("byte 0xff"), "{says}");
-        let refusal = Refusal::Question(QuestionFault::Unfit(::strike::Unfit::NoStrike));
-        assert_eq!(chain(&refusal), "no strike to run: no strike on the sheet");
-    }
-}

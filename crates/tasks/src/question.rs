@@ -325,3 +325,59 @@ pub enum Form {
     /// Balls or a ring that turn on it.
     Turning,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Refusal, check};
+    use entries::{Place, What};
+    use std::error::Error;
+
+    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
+    fn chain(fault: &dyn Error) -> String {
+        let behind = fault.source().map(chain);
+        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn what_lies_behind_is_not_lost() {
+        let why = QuestionFault::Said("slot".to_owned(), SaidFault::NoEquals);
+        assert_eq!(
+            chain(&why),
+            "`slot` cannot be taken apart: no `=` in a reading"
+        );
+        let why = QuestionFault::Unput("hook=3".to_owned(), PutInFault::Beyond { last: 2 });
+        assert_eq!(
+            chain(&why),
+            "`hook=3` cannot be put in wrong: beyond the last, which is 2"
+        );
+        let why = QuestionFault::Log(LogFault {
+            place: Place::Line { line: 2 },
+            what: What::Blank,
+        });
+        assert_eq!(chain(&why), "the log cannot be read: line 2: a blank line");
+        let why = QuestionFault::Recall(RecallFault::Reading {
+            n: 3,
+            witness: "star".to_owned(),
+            fault: ReadingFault::NoLook,
+        });
+        assert_eq!(
+            chain(&why),
+            "the log cannot be summed up: entry 3 has a reading of `star` that cannot be used: \
+             no slot and tip on the sheet for this witness"
+        );
+        let why = QuestionFault::Unfit(strike::Unfit::NoLevers);
+        assert_eq!(chain(&why), "no strike to run: no levers on the sheet");
+    }
+
+    #[test]
+    fn a_refusal_is_what_it_is_refused_for() {
+        let faults = check(b"\xff").expect_err("no text");
+        let says = faults.to_string();
+        let refusal = Refusal::from(faults);
+        assert_eq!(refusal.to_string(), says);
+        assert!(says.contains("byte 0xff"), "{says}");
+        let refusal = Refusal::Question(QuestionFault::Unfit(strike::Unfit::NoStrike));
+        assert_eq!(chain(&refusal), "no strike to run: no strike on the sheet");
+    }
+}

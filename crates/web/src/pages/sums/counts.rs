@@ -21,7 +21,7 @@ pub(super) const SUM: Sum = Sum {
     stage: Stage::In,
     heavy: true,
     known,
-    page: page,
+    page,
 };
 
 const ASKED: [Field; 2] = [("beats", Kind::Plain), ("runs", Kind::Time)];
