@@ -1,4 +1,7 @@
-//! The map is held against the manifests, and what comes in from outside against the list of licences.
+//! The map is held against the manifests, what comes in from outside against the list of licences, and no crate has files that name
+//! each other in a large circle.
+
+mod circles;
 
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
@@ -184,4 +187,63 @@ fn the_contract_in_the_house_is_the_one_that_holds() {
     for (name, bytes) in &holds {
         assert!(copied[name] == *bytes, "docs/contract/{}", name.display());
     }
+}
+
+/// Two files may name each other: a type and what it is made of. More than two are one knot.
+const MOST_IN_A_CIRCLE: usize = 2;
+
+#[test]
+fn no_files_of_a_crate_name_each_other_in_a_large_circle() {
+    let crates = std::fs::read_dir(root().join("crates")).expect("crates");
+    let mut looked_at = 0;
+    for there in crates.flatten() {
+        // Its pages and their frame are still tied.
+        if there.file_name() == "web" {
+            continue;
+        }
+        let files = circles::files(&there.path().join("src"));
+        let found = circles::circles(&files, MOST_IN_A_CIRCLE);
+        assert!(found.is_empty(), "{:?}: {found:?}", there.file_name());
+        looked_at += files.len();
+    }
+    assert!(looked_at > 200, "only {looked_at} files looked at");
+}
+
+#[test]
+fn a_planted_circle_is_found() {
+    let place =
+        |path: &str| -> Vec<String> { path.split_whitespace().map(str::to_owned).collect() };
+    let house = |texts: &[(&str, &str)]| -> circles::Files {
+        let texts = texts.iter();
+        texts
+            .map(|(path, text)| (place(path), circles::code(text)))
+            .collect()
+    };
+    // By a tree, through the crate's face, and by a path alone; from the fourth no way leads back.
+    let root = ("", "\nmod wheel;\npub use pinion::{Leaf, fly as fan};\n");
+    let wheel = (
+        "wheel",
+        "\nuse crate::{Leaf as Leaves,\n    plate::{self}};\n",
+    );
+    let pinion = (
+        "pinion",
+        "\nuse std::fmt;\nuse super::arbor::pivot::{Depth};\n",
+    );
+    let pivot = ("arbor pivot", "\nfn turn() { crate::wheel::turn(); }\n");
+    let plate = (
+        "plate",
+        "\n//! use crate::wheel;\n#[cfg(test)]\nmod tests { use crate::wheel; }\n",
+    );
+    let arbor = ("arbor", "\nmod pivot;\n");
+    let found = circles::circles(&house(&[root, wheel, pinion, pivot, plate, arbor]), 2);
+    let knot = ["wheel", "pinion", "arbor pivot"].map(place);
+    assert_eq!(found, [knot.into()].into());
+    // All that the face hands on, where it is named.
+    let all = ("arbor pivot", "\nuse crate::*;\nfn turn(_: Leaf) {}\n");
+    let found = circles::circles(&house(&[root, pinion, all, arbor]), 1);
+    assert_eq!(found, [["pinion", "arbor pivot"].map(place).into()].into());
+    // Opened at any place it is none.
+    let open = ("arbor pivot", "\nfn turn() {}\n");
+    let found = circles::circles(&house(&[root, wheel, pinion, open, plate, arbor]), 1);
+    assert!(found.is_empty(), "{found:?}");
 }

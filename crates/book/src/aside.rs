@@ -1,7 +1,7 @@
 //! What a person can read in a book and stands in no line: a sum for each kind of it, to be held against what is there.
 
-use crate::Halt;
-use crate::chain::{Fields, Sum, column};
+use crate::sum::{self, Fields, Sum};
+use crate::turn::Halt;
 use rusqlite::{Connection, ToSql};
 
 /// What stands beside the lines.
@@ -58,7 +58,7 @@ fn over(store: &Connection, name: &str, rows: &str, key: &[&dyn ToSql]) -> Resul
         let mut fields = Fields::over(b"");
         fields.put(Some(name.as_bytes()));
         for at in 0..columns {
-            fields.put(column(row, at)?.as_deref());
+            fields.put(sum::column(row, at)?.as_deref());
         }
         lay(&mut sum, &fields.sum());
     }

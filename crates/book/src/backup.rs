@@ -2,42 +2,24 @@
 //! that says what belongs to it. That page is written last, and the folder gets its name when all is on the disk: half a
 //! backup is known as such.
 
+use crate::backups::{self, DAMAGED, Page, VERSION};
+use crate::book::Book;
+use crate::fault::BookFault;
+use crate::fields::{self, Same};
+use crate::files::{self, Syncing, Which};
 use crate::picture::Picture;
-use crate::removal::{self, Same};
-use crate::tidy::{Reach, Tried};
-use crate::{
-    BackupWas, Book, BookFault, Detail, Syncing, blobs, emptying, files, rest, tidy, tied,
-};
+use crate::tidy::Reach;
+use crate::tried::Tried;
+use crate::{blobs, emptying, lines, rest};
 use entries::{Day, Digest};
 use rusqlite::{Connection, OpenFlags};
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
-use std::fs;
-use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::PoisonError;
+use std::{fs, io};
 
 /// How many of its own backups a book keeps, one a day.
 pub(crate) const KEPT: usize = 7;
-
-/// The page that says what belongs to a backup.
-const PAGE: &str = "backup.json";
-
-/// What is added to the name of a backup that is of no use.
-pub(crate) const DAMAGED: &str = ".damaged";
-
-/// What is added to the name of one that is of another book.
-const OTHER: &str = ".other";
-
-/// The version of a backup's form that is read and written here.
-const VERSION: u64 = 1;
-
-/// The most bytes that the page of a backup may have: a hundred thousand missing pictures' names take seven million.
-pub(crate) const MOST_PAGE: usize = 64 << 20;
-
-/// The greatest place or number in a book that comes from anywhere: the greatest whole number that every reader of JSON reads
-/// exactly. Source: RFC 8259, section 6.
-pub(crate) const MOST_NUMBER: u64 = (1 << 53) - 1;
 
 /// A backup that was made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,23 +32,15 @@ pub struct Backup {
     pub missing: Vec<Digest>,
 }
 
-/// What belongs to a backup.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(crate) struct Page {
-    trundle_backup: u64,
-    /// The day it was made, as it was handed in.
-    day: String,
-    /// The name of the book's file in the folder.
-    pub(crate) book: String,
-    /// The digest of that file.
-    pub(crate) digest: String,
-    /// The place of the last line in it.
-    last: u64,
-    /// Pictures in the folder.
-    pub(crate) pictures: usize,
-    /// Pictures that were not to be had.
-    pub(crate) missing: Vec<String>,
+/// What is wrong with a backup.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BackupWas {
+    /// The page that says what belongs to it.
+    Page,
+    /// The book in it.
+    Book,
+    /// So many pictures in it.
+    Pictures(usize),
 }
 
 impl Book {
@@ -101,22 +75,22 @@ impl Book {
     /// The backup of this day among the book's own, if there is none yet.
     fn backup_of(&self, day: Day) -> Result<Option<Backup>, BookFault> {
         let _alone = self.backing.lock().unwrap_or_else(PoisonError::into_inner);
-        let own = own(&self.path);
+        let own = backups::own(&self.path);
         let folder = own.join(day.to_string());
-        if read_page(&folder).is_ok() {
+        if backups::read_page(&folder).is_ok() {
             return Ok(None);
         }
         let refused = |error: io::Error| BookFault::file(&own, &error);
         files::folder(&own, self.syncing).map_err(refused)?;
         if folder.exists() {
             // Its page is gone or damaged. It is not thrown away, but it must not stand in the way of a sound one.
-            aside(&folder, DAMAGED).map_err(refused)?;
+            backups::aside(&folder, DAMAGED).map_err(refused)?;
         }
-        let latest = latest_first(&self.path);
+        let latest = backups::latest_first(&self.path);
         let before = latest.first().map(|(_, folder)| folder.as_path());
         let made = self.backup_beside(&folder, day, before)?;
         // A clock may be wrong, so the latest are those with the most in them; the one just made is never taken away.
-        let others = latest_first(&self.path);
+        let others = backups::latest_first(&self.path);
         let others = others.into_iter().filter(|(_, other)| *other != folder);
         for (_, old) in others.skip(KEPT - 1) {
             files::take_away(&old).map_err(|error| BookFault::file(&old, &error))?;
@@ -130,13 +104,13 @@ impl Book {
         let Ok(_alone) = self.backing.try_lock() else {
             return Ok(());
         };
-        for half in fs::read_dir(own(&self.path))
+        for half in fs::read_dir(backups::own(&self.path))
             .into_iter()
             .flatten()
             .flatten()
         {
             if files::is_half(&half.path()) {
-                tidy::away(&half.path())?;
+                files::away(&half.path())?;
             }
         }
         Ok(())
@@ -160,7 +134,7 @@ impl Book {
                     gone.push((picture.digest.clone(), picture.form));
                 }
             }
-            let wanted = removal::removals(store, "1", held.last)?;
+            let wanted = fields::removals(store, "1", held.last)?;
             Ok((wanted, gone))
         })?;
         if !wanted.is_empty() || !gone.is_empty() {
@@ -214,7 +188,7 @@ impl Book {
             pictures: made.pictures,
             missing: made.missing.iter().map(ToString::to_string).collect(),
         };
-        seal(half, &copy, page)?;
+        backups::seal(half, &copy, page)?;
         Ok((made, held))
     }
 
@@ -228,52 +202,12 @@ impl Book {
     }
 }
 
-/// Where a book keeps its own backups.
-pub(crate) fn own(book: &Path) -> PathBuf {
-    files::beside(book, ".backups")
-}
-
-/// A book's own backups, the latest first: those with the most lines in them, then those of the latest day.
-fn latest_first(book: &Path) -> Vec<((u64, String), PathBuf)> {
-    let Ok(folders) = fs::read_dir(own(book)) else {
-        return Vec::new();
-    };
-    let mut backups: Vec<_> = folders
-        .filter_map(|folder| {
-            let folder = folder.ok()?.path();
-            if tidy::name(&folder).contains(OTHER) {
-                return None;
-            }
-            let page = read_page(&folder).ok()?;
-            Some(((page.last, page.day), folder))
-        })
-        .collect();
-    backups.sort();
-    backups.reverse();
-    backups
-}
-
-/// The folders of a book's own backups.
-pub(crate) fn kept(book: &Path) -> Vec<PathBuf> {
-    let backups = latest_first(book).into_iter();
-    backups.map(|(_, folder)| folder).collect()
-}
-
-/// The book's own backup with the most in it, and the place of the last line in that.
-pub(crate) fn fullest(book: &Path) -> Option<(u64, PathBuf)> {
-    let fullest = latest_first(book).into_iter().next();
-    fullest.map(|((last, _), folder)| (last, folder))
-}
-
-/// The book in a backup, to be read.
-pub(crate) fn book_in(folder: &Path) -> rusqlite::Result<Connection> {
-    let page = read_page(folder).map_err(|_| rusqlite::Error::InvalidPath(folder.to_owned()))?;
-    rest::still(&folder.join(&page.book))
-}
-
 /// A book's own backups that are not what they were. What was set aside as damaged, and what is being made, is none.
 pub(crate) fn damaged(book: &Path) -> Vec<(PathBuf, BackupWas)> {
-    let folders = fs::read_dir(own(book)).into_iter().flatten().flatten();
+    let folders = fs::read_dir(backups::own(book))
+        .into_iter()
+        .flatten()
+        .flatten();
     let days = folders.filter(|folder| Day::parse(&folder.file_name().to_string_lossy()).is_some());
     let mut sound = BTreeSet::new();
     let mut damaged: Vec<_> = days
@@ -284,9 +218,9 @@ pub(crate) fn damaged(book: &Path) -> Vec<(PathBuf, BackupWas)> {
 }
 
 /// What is wrong with a backup of a day, if anything is. Pictures that several backups share are gone over once.
-fn spoiled(folder: &Path, sound: &mut BTreeSet<tied::Which>) -> Option<BackupWas> {
+fn spoiled(folder: &Path, sound: &mut BTreeSet<Which>) -> Option<BackupWas> {
     let day = folder.file_name()?.to_string_lossy().into_owned();
-    let page = match read_page(folder) {
+    let page = match backups::read_page(folder) {
         Ok(page) if page.day == day => page,
         _ => return Some(BackupWas::Page),
     };
@@ -306,7 +240,7 @@ fn spoiled(folder: &Path, sound: &mut BTreeSet<tied::Which>) -> Option<BackupWas
     let pictures = folder.join("pictures");
     let spoiled = held.pictures.iter().filter(|picture| {
         let file = blobs::within(&pictures, &picture.digest, picture.form);
-        let which = tied::which(&file);
+        let which = files::which(&file);
         if page
             .missing
             .iter()
@@ -328,13 +262,6 @@ fn spoiled(folder: &Path, sound: &mut BTreeSet<tied::Which>) -> Option<BackupWas
     }
 }
 
-/// The place of the last line in a book; 0 where there is none.
-pub(crate) fn last(store: &Connection) -> rusqlite::Result<u64> {
-    let last: Option<i64> =
-        store.query_row("SELECT max(sequence) FROM line", (), |row| row.get(0))?;
-    Ok(last.unwrap_or(0).unsigned_abs())
-}
-
 /// What is in a copy of a book.
 struct Held {
     last: u64,
@@ -343,7 +270,7 @@ struct Held {
 
 fn held(copy: &Connection) -> rusqlite::Result<Held> {
     Ok(Held {
-        last: last(copy)?,
+        last: lines::last(copy)?,
         pictures: blobs::all(copy)?,
     })
 }
@@ -395,128 +322,4 @@ fn take(
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(Taken::Missing),
         Err(error) => Err(error),
     }
-}
-
-/// Gives the book's file in a backup its name, and writes the page that says that this is it: from then on the folder is
-/// a backup, or another one than before.
-pub(crate) fn seal(folder: &Path, copy: &Path, page: Page) -> Result<(), BookFault> {
-    let refused = |error: io::Error| BookFault::file(folder, &error);
-    fs::File::open(copy)
-        .and_then(|file| file.sync_all())
-        .map_err(refused)?;
-    let (digest, _) = files::digest_of_file(copy).map_err(refused)?;
-    let book = format!("{}.book", &digest[..16]);
-    fs::rename(copy, folder.join(&book)).map_err(refused)?;
-    let page = Page {
-        book,
-        digest,
-        ..page
-    };
-    let text = serde_json::to_string_pretty(&page).unwrap_or_default() + "\n";
-    files::write(&folder.join(PAGE), text.as_bytes(), Syncing::Each)
-}
-
-/// What belongs to the backup in this folder.
-pub(crate) fn read_page(folder: &Path) -> Result<Page, BookFault> {
-    let path = folder.to_owned();
-    let bytes = match files::plain_bytes(folder, PAGE, MOST_PAGE) {
-        Ok(bytes) => bytes,
-        Err(error) if error.kind() == io::ErrorKind::NotFound && folder.is_dir() => {
-            let detail = format!("{PAGE} is missing").into();
-            return Err(BookFault::HalfABackup { path, detail });
-        }
-        Err(error) => {
-            let detail = Detail::within(PAGE, &error);
-            return Err(BookFault::NotABackup { path, detail });
-        }
-    };
-    #[derive(Deserialize)]
-    struct Marked {
-        trundle_backup: u64,
-    }
-    let damaged = |error: serde_json::Error| BookFault::NotABackup {
-        path: folder.to_owned(),
-        detail: Detail::within(PAGE, &error),
-    };
-    let marked: Marked = serde_json::from_slice(&bytes).map_err(damaged)?;
-    if marked.trundle_backup > VERSION {
-        return Err(BookFault::NewerVersion {
-            path,
-            got: marked.trundle_backup.cast_signed(),
-            known: VERSION.cast_signed(),
-        });
-    }
-    let page: Page = serde_json::from_slice(&bytes).map_err(damaged)?;
-    // The name comes from a file that may come from anywhere: it must not lead out of the folder.
-    let plain = page
-        .book
-        .bytes()
-        .all(|b| b.is_ascii_alphanumeric() || b == b'.');
-    if !plain || page.book.starts_with('.') {
-        let detail = format!("{PAGE} names no plain file").into();
-        return Err(BookFault::NotABackup { path, detail });
-    }
-    let digest = |text: &String| Digest::parse(text).is_some();
-    let all_digests = digest(&page.digest) && page.missing.iter().all(digest);
-    let odd = if page.trundle_backup != VERSION {
-        Some("version")
-    } else if Day::parse(&page.day).is_none() {
-        Some("day")
-    } else if !all_digests {
-        Some("digest")
-    } else if page.last > MOST_NUMBER {
-        Some("place of the last line")
-    } else {
-        None
-    };
-    if let Some(odd) = odd {
-        let detail = format!("{PAGE}: no {odd} has this form").into();
-        return Err(BookFault::NotABackup { path, detail });
-    }
-    Ok(page)
-}
-
-/// Gives a folder another name: with this at its end, and a number where that is there already.
-fn aside(folder: &Path, end: &str) -> io::Result<PathBuf> {
-    let free = (1..)
-        .map(|n| match n {
-            1 => files::beside(folder, end),
-            n => files::beside(folder, &format!("{end}-{n}")),
-        })
-        .find(|aside| fs::symlink_metadata(aside).is_err());
-    let aside = free.unwrap_or_else(|| folder.to_owned());
-    fs::rename(folder, &aside)?;
-    let above = folder.parent().unwrap_or(Path::new("."));
-    files::sync_folder(above, Syncing::Each)?;
-    Ok(aside)
-}
-
-/// A backup that turned out to be of another book gets a name by which it is no longer among this one's own.
-pub(crate) fn no_longer_own(folder: &Path) -> Result<PathBuf, BookFault> {
-    aside(folder, OTHER).map_err(|error| BookFault::file(folder, &error))
-}
-
-/// Whether a backup still has the page that says what belongs to it.
-pub(crate) fn has_page(folder: &Path) -> bool {
-    fs::symlink_metadata(folder.join(PAGE)).is_ok()
-}
-
-/// What was left in a backup when it was being emptied: it is not part of it.
-pub(crate) fn left_over(folder: &Path) -> Result<Vec<PathBuf>, BookFault> {
-    let page = read_page(folder)?;
-    let left = |path: &PathBuf| {
-        let name = tidy::name(path);
-        tidy::hidden(path) && name != emptying::MARKED
-            // Where capitals and small letters are the same it is the book's file.
-            || name.ends_with(".book") && !name.eq_ignore_ascii_case(&page.book)
-    };
-    let mut all: Vec<_> = tidy::below(folder).into_iter().filter(left).collect();
-    for part in tidy::below(&folder.join("pictures")) {
-        all.extend(
-            tidy::below(&part)
-                .into_iter()
-                .filter(|path| tidy::hidden(path)),
-        );
-    }
-    Ok(all)
 }

@@ -3,14 +3,12 @@
 //! It is no lock: who can write the file can make the chain anew. It tells of what happens to a file by itself.
 
 use crate::aside::{self, Aside};
+use crate::id::JobId;
 use crate::picture::Picture;
-use crate::{Halt, JobId};
+use crate::sum::{self, Fields, Sum};
+use crate::turn::Halt;
 use rusqlite::{Connection, OptionalExtension, Row, Transaction};
-use sha2::{Digest as _, Sha256};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// A digest as it is kept.
-pub(crate) type Sum = [u8; 32];
 
 /// What the first link is made over.
 const NOTHING_BEFORE: Sum = [0; 32];
@@ -29,43 +27,6 @@ const COLUMNS: usize = 11;
 const TEXT: usize = 3;
 const OF_PICTURE: usize = 6;
 
-/// Takes in one field after another: each with its count of bytes before it, so that none can run into the next.
-#[derive(Clone)]
-pub(crate) struct Fields(Sha256);
-
-impl Fields {
-    pub(crate) fn over(before: &[u8]) -> Fields {
-        Fields(Sha256::new_with_prefix(before))
-    }
-
-    /// What is there as `BYTES:` and the bytes, what is not there as `-`; a comma ends both.
-    pub(crate) fn put(&mut self, field: Option<&[u8]>) {
-        match field {
-            Some(bytes) => {
-                self.0.update(format!("{}:", bytes.len()));
-                self.0.update(bytes);
-                self.0.update(",");
-            }
-            None => self.0.update("-,"),
-        }
-    }
-
-    pub(crate) fn sum(self) -> Sum {
-        self.0.finalize().into()
-    }
-}
-
-/// A column as it is put into a sum: numbers in figures.
-pub(crate) fn column(row: &Row<'_>, at: usize) -> rusqlite::Result<Option<Vec<u8>>> {
-    use rusqlite::types::ValueRef;
-    Ok(match row.get_ref(at)? {
-        ValueRef::Null => None,
-        ValueRef::Integer(number) => Some(number.to_string().into_bytes()),
-        ValueRef::Real(number) => Some(number.to_string().into_bytes()),
-        ValueRef::Text(bytes) | ValueRef::Blob(bytes) => Some(bytes.to_vec()),
-    })
-}
-
 /// One line with all that belongs to it.
 struct Content(Vec<Option<Vec<u8>>>);
 
@@ -73,7 +34,7 @@ impl Content {
     /// Of a row that begins with [`CONTENT`].
     fn of(row: &Row<'_>) -> rusqlite::Result<Content> {
         (0..COLUMNS)
-            .map(|at| column(row, at))
+            .map(|at| sum::column(row, at))
             .collect::<Result<_, _>>()
             .map(Content)
     }
@@ -244,7 +205,7 @@ pub(crate) fn over(store: &Connection, shown: &BTreeMap<i64, Picture>) -> Result
     let (mut links, mut link) = (0, NOTHING_BEFORE);
     while let Some(row) = rows.next()? {
         let mut fields: Vec<_> = (0..OF_PICTURE)
-            .map(|at| column(row, at))
+            .map(|at| sum::column(row, at))
             .collect::<Result<_, _>>()?;
         if let Some(picture) = shown.get(&row.get(0)?) {
             let told = [

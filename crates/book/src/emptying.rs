@@ -1,16 +1,18 @@
 //! What a removal does in a backup: before anything is emptied in the book, the lines that say the same there are marked; afterwards
 //! they are emptied, and no others.
 
-use crate::backup::{Page, read_page, seal};
+use crate::backups::{self, MOST_PAGE, Page};
+use crate::fault::BookFault;
+use crate::fields::{self, Marked, Same, Wanted};
+use crate::files::{self, Syncing};
 use crate::picture::Form;
-use crate::removal::{self, Marked, Same, Wanted};
-use crate::{BookFault, Halt, Syncing, backup, blobs, files, jobs, rest, store, tidy, turn};
+use crate::turn::{self, Halt};
+use crate::{blobs, lines, rest, store};
 use entries::Digest;
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior};
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
-use std::io;
 use std::path::{Path, PathBuf};
+use std::{fs, io};
 
 /// The places of the lines that a removal is about to empty in a backup, until it is gone over.
 pub(crate) const MARKED: &str = ".removing";
@@ -26,12 +28,12 @@ pub(crate) fn mark(
 ) {
     let before = marked(folder).filter(|_| !earlier.is_empty());
     let found = || -> Result<Option<Marked>, Halt> {
-        let page = read_page(folder)?;
+        let page = backups::read_page(folder)?;
         let store = rest::still(&folder.join(&page.book))?;
         if before.is_none() {
             for (id, fields) in earlier {
-                let text = jobs::log(&store, *id)?;
-                if !text.is_empty() && !jobs::readable(&text)?.holding(fields).is_empty() {
+                let text = lines::log(&store, *id)?;
+                if !text.is_empty() && !lines::readable(&text)?.holding(fields).is_empty() {
                     return Ok(None);
                 }
             }
@@ -61,7 +63,7 @@ pub(crate) fn mark(
             }
             files::write(&path, places.as_bytes(), Syncing::Each)
         }
-        _ => removal::gone(&path).map_err(|error| BookFault::file(folder, &error)),
+        _ => files::gone(&path).map_err(|error| BookFault::file(folder, &error)),
     };
 }
 
@@ -70,7 +72,7 @@ const MORE: &str = "more\n";
 
 /// What was marked in a backup; nothing where it was not.
 pub(crate) fn marked(folder: &Path) -> Option<Marked> {
-    let bytes = files::plain_bytes(folder, MARKED, backup::MOST_PAGE).ok()?;
+    let bytes = files::plain_bytes(folder, MARKED, MOST_PAGE).ok()?;
     let text = String::from_utf8_lossy(&bytes);
     let place = |line: &str| {
         let (job, n) = line.split_once(' ')?;
@@ -100,10 +102,10 @@ fn holds(
             }
         }
         for (id, fields) in wanted {
-            let text = jobs::log(&store, *id)?;
+            let text = lines::log(&store, *id)?;
             if !text.is_empty() {
                 let (holding, others) =
-                    removal::same_lines(&jobs::readable(&text)?, *id, fields, same);
+                    fields::same_lines(&lines::readable(&text)?, *id, fields, same);
                 if others || !holding.is_empty() {
                     return Ok(true);
                 }
@@ -120,7 +122,7 @@ fn files_of(folder: &Path, pictures: &[(Digest, Form)]) -> Vec<(Digest, PathBuf)
         return Vec::new();
     }
     let gone: BTreeSet<&Digest> = pictures.iter().map(|(digest, _)| digest).collect();
-    let mut files = tidy::pictures_in(&folder.join("pictures"));
+    let mut files = blobs::pictures_in(&folder.join("pictures"));
     files.retain(|(digest, _)| gone.contains(digest));
     files
 }
@@ -128,7 +130,7 @@ fn files_of(folder: &Path, pictures: &[(Digest, Form)]) -> Vec<(Digest, PathBuf)
 /// Whether a backup has anything where something is to be emptied; where that cannot be told, it may.
 pub(crate) fn may_hold(folder: &Path, wanted: &Wanted, pictures: &[(Digest, Form)]) -> bool {
     let none = Same::These(Marked::default());
-    read_page(folder).map_or(true, |page| holds(folder, &page, (wanted, &none), pictures))
+    backups::read_page(folder).map_or(true, |page| holds(folder, &page, (wanted, &none), pictures))
 }
 
 /// Empties in a backup what a removal emptied in the book. Until its last step the backup is the one before.
@@ -141,10 +143,10 @@ pub(crate) fn empty(
     same: &Same,
     pictures: &[(Digest, Form)],
 ) -> Result<(), BookFault> {
-    let mut page = read_page(folder)?;
+    let mut page = backups::read_page(folder)?;
     let refused = |error: io::Error| BookFault::file(folder, &error);
     if !holds(folder, &page, (wanted, same), pictures) {
-        return removal::gone(&folder.join(MARKED)).map_err(refused);
+        return files::gone(&folder.join(MARKED)).map_err(refused);
     }
     let old = folder.join(&page.book);
     let (work, _at_work) = files::half_folder(folder).map_err(refused)?;
@@ -153,8 +155,8 @@ pub(crate) fn empty(
         .and_then(|mut from| io::copy(&mut from, &mut fs::File::create(&copy)?))
         .map_err(refused)?;
     let mut store = store::open(&copy, Syncing::Each)?;
-    let others = turn(&mut store, TransactionBehavior::Immediate, |change| {
-        removal::empty_if_there(change, wanted, same, pictures)
+    let others = turn::turn(&mut store, TransactionBehavior::Immediate, |change| {
+        fields::empty_if_there(change, wanted, same, pictures)
     })
     .map_err(|halt: Halt| halt.told(&copy))?;
     let others = others || same.lacks_some();
@@ -173,20 +175,20 @@ pub(crate) fn empty(
     fs::rename(&packed, &moved).map_err(refused)?;
     let name = page.book.clone();
     page.pictures = left.len().saturating_sub(page.missing.len());
-    seal(folder, &moved, page)?;
-    let book = read_page(folder)?.book;
+    backups::seal(folder, &moved, page)?;
+    let book = backups::read_page(folder)?.book;
     if book != name {
-        removal::gone(&old).map_err(refused)?;
+        files::gone(&old).map_err(refused)?;
     }
     // Last, as the backup before is not whole without them.
-    let shown = |digest: &Digest| removal::is_shown(&rest::still(&folder.join(&book))?, digest);
+    let shown = |digest: &Digest| blobs::is_shown(&rest::still(&folder.join(&book))?, digest);
     for (digest, file) in files_of(folder, pictures) {
         if others && shown(&digest).map_err(|halt: Halt| halt.told(folder))? {
             continue;
         }
-        removal::gone(&file).map_err(refused)?;
+        files::gone(&file).map_err(refused)?;
     }
-    removal::gone(&folder.join(MARKED)).map_err(refused)?;
+    files::gone(&folder.join(MARKED)).map_err(refused)?;
     if others {
         return Err(BookFault::OtherLines {
             backup: folder.to_owned(),

@@ -1,9 +1,13 @@
 //! All of a book in open formats: JSON, JSON Lines, CSV, TOML and the pictures, in a folder that says by itself what is
 //! what. The tables are for reading elsewhere; all else is what [`import`](crate::import) makes the same book of again.
 
+use crate::book::Book;
+use crate::fault::BookFault;
+use crate::files::{self, Syncing};
+use crate::id::JobId;
 use crate::picture::{self, Picture};
-use crate::table::row;
-use crate::{Book, BookFault, Halt, JobId, Syncing, blobs, chain, files, jobs};
+use crate::turn::Halt;
+use crate::{blobs, chain, lines, table};
 use entries::{Digest, Entry, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension};
 use serde::{Deserialize, Serialize};
@@ -225,8 +229,8 @@ impl Out<'_> {
                 written: self.written(id)?,
             };
             let sheet: String = row.get(2)?;
-            let text = jobs::log(self.store, JobId(id))?;
-            let log = jobs::readable(&text)?;
+            let text = lines::log(self.store, JobId(id))?;
+            let log = lines::readable(&text)?;
             self.write(&format!("jobs/{id}/job.json"), pretty(&page).as_bytes())?;
             self.write(&format!("jobs/{id}/log.jsonl"), text.as_bytes())?;
             self.write(&format!("jobs/{id}/sheet.toml"), sheet.as_bytes())?;
@@ -357,7 +361,7 @@ impl Table {
     }
 
     fn row(&mut self, fields: &[&str]) -> Result<(), BookFault> {
-        row(&mut self.out, fields).map_err(|error| BookFault::file(&self.path, &error))
+        table::row(&mut self.out, fields).map_err(|error| BookFault::file(&self.path, &error))
     }
 
     fn end(self) -> Result<(), BookFault> {

@@ -1,10 +1,12 @@
 //! What can go wrong with a book, as data. Words come later.
 
-use crate::{Became, Detail, JobId};
+use crate::bounds::{MOST_HELD, MOST_PICTURE_BYTES, MOST_PIXELS, MOST_UNPACKING};
+use crate::detail::Detail;
+use crate::id::JobId;
 use entries::{Digest, LogFault};
 use rusqlite::ErrorCode;
-use std::io;
 use std::path::{Path, PathBuf};
+use std::{fmt, io};
 
 /// Why a book cannot be opened, or why something is not in it. Whatever was refused has left nothing behind. A `path` is
 /// that of the book unless said otherwise; a `detail` is what was refused, or shows it.
@@ -194,23 +196,23 @@ pub enum BookFault {
         /// What shows it.
         detail: Detail,
     },
-    /// A picture with more bytes than [`MOST_PICTURE_BYTES`](crate::MOST_PICTURE_BYTES), or more points than
-    /// [`MOST_PIXELS`](crate::MOST_PIXELS).
+    /// A picture with more bytes than [`MOST_PICTURE_BYTES`], or more points than
+    /// [`MOST_PIXELS`].
     #[error(
         "a picture of more than {} bytes or {} points",
-        crate::MOST_PICTURE_BYTES,
-        crate::MOST_PIXELS
+        MOST_PICTURE_BYTES,
+        MOST_PIXELS
     )]
     PictureTooLarge,
     /// A picture without its end.
     #[error("a picture without its end")]
     PictureCutShort,
-    /// A picture that takes more than [`MOST_UNPACKING`](crate::MOST_UNPACKING) to unpack, or with its file more than
-    /// [`MOST_HELD`](crate::MOST_HELD).
+    /// A picture that takes more than [`MOST_UNPACKING`] to unpack, or with its file more than
+    /// [`MOST_HELD`].
     #[error(
         "a picture that takes more than {} bytes to unpack, or {} with its file",
-        crate::MOST_UNPACKING,
-        crate::MOST_HELD
+        MOST_UNPACKING,
+        MOST_HELD
     )]
     PictureTooMuch,
     /// No picture has this name.
@@ -288,6 +290,30 @@ impl BookFault {
             }
             _ => BookFault::Failed { path, detail },
         }
+    }
+}
+
+/// What has become of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Became {
+    /// Nothing lies there any more.
+    Gone,
+    /// Another lies there.
+    Another,
+    /// It was cut to nothing.
+    Cut,
+    /// Another was written over it, in the same file.
+    WrittenOver,
+}
+
+impl fmt::Display for Became {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Became::Gone => "nothing lies there any more",
+            Became::Another => "another lies there",
+            Became::Cut => "it was cut to nothing",
+            Became::WrittenOver => "another was written over it",
+        })
     }
 }
 

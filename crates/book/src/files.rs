@@ -1,11 +1,21 @@
 //! Files that are there whole or not at all, and that stay there when power fails.
 
-use crate::{BookFault, Syncing, tied};
+use crate::fault::BookFault;
 use sha2::{Digest as _, Sha256};
-use std::fs::{self, File};
+use std::fs::{self, File, TryLockError};
 use std::io::{self, Read, Write};
 use std::path::{Component, Path, PathBuf};
 use tempfile::{NamedTempFile, TempDir};
+
+/// When changes are carried to the disk.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Syncing {
+    /// Each before it is acknowledged: what was acknowledged outlives a failure of power.
+    Each,
+    /// By the machine, when it pleases: for a book that is being filled and could be filled again. What was acknowledged
+    /// outlives the end of the program, but not a failure of power.
+    Never,
+}
 
 /// The path of something that lies beside the book and is named after it.
 pub(crate) fn beside(book: &Path, end: &str) -> PathBuf {
@@ -34,10 +44,10 @@ pub(crate) fn plain(folder: &Path, name: impl AsRef<Path>) -> io::Result<File> {
             return Err(none());
         }
     }
-    let before = tied::which(&path);
+    let before = which(&path);
     let file = File::open(&path)?;
     // Whoever put another in its place in between is not followed.
-    if file.metadata()?.is_file() && before == tied::which(&path) {
+    if file.metadata()?.is_file() && before == which(&path) {
         Ok(file)
     } else {
         Err(none())
@@ -290,4 +300,86 @@ fn open_to_all_who_may(folder: &Path) -> io::Result<()> {
 #[cfg(not(unix))]
 fn open_to_all_who_may(_: &Path) -> io::Result<()> {
     Ok(())
+}
+
+/// Deletes a file, and has it gone from the disk.
+pub(crate) fn gone(path: &Path) -> io::Result<()> {
+    match std::fs::remove_file(path) {
+        Ok(()) => sync_folder(path.parent().unwrap_or(Path::new(".")), Syncing::Each),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+        Err(error) => Err(error),
+    }
+}
+
+/// Which file or folder it is, whatever it is called.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Which(u64, u64);
+
+/// More than one name leads to this file.
+#[cfg(unix)]
+pub(crate) fn has_other_names(path: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    fs::metadata(path).is_ok_and(|file| file.is_file() && file.nlink() > 1)
+}
+
+/// Elsewhere that cannot be told.
+#[cfg(not(unix))]
+pub(crate) fn has_other_names(_: &Path) -> bool {
+    false
+}
+
+#[cfg(unix)]
+pub(crate) fn which(path: &Path) -> Option<Which> {
+    use std::os::unix::fs::MetadataExt;
+    let file = fs::symlink_metadata(path).ok()?;
+    Some(Which(file.dev(), file.ino()))
+}
+
+/// Elsewhere only that there is one can be told.
+#[cfg(not(unix))]
+pub(crate) fn which(path: &Path) -> Option<Which> {
+    fs::symlink_metadata(path).ok().map(|_| Which(0, 0))
+}
+
+/// Whether somebody is plainly at work on this file or folder.
+pub(crate) fn at_work(path: &Path) -> bool {
+    let locked = |file: File| matches!(file.try_lock(), Err(TryLockError::WouldBlock));
+    // What is neither might keep whoever opens it waiting.
+    let there = std::fs::symlink_metadata(path).is_ok_and(|it| it.is_file() || it.is_dir());
+    there && File::open(path).is_ok_and(locked)
+}
+
+/// What lies in a folder.
+pub(crate) fn below(folder: &Path) -> Vec<PathBuf> {
+    let there = fs::read_dir(folder).into_iter().flatten().flatten();
+    there.map(|there| there.path()).collect()
+}
+
+pub(crate) fn name(path: &Path) -> String {
+    path.file_name()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .into_owned()
+}
+
+pub(crate) fn hidden(path: &Path) -> bool {
+    name(path).starts_with('.')
+}
+
+/// Deletes a file, or a folder with all that is in it, unless somebody is at work on it.
+pub(crate) fn away(path: &Path) -> Result<(), BookFault> {
+    if at_work(path) {
+        return Ok(());
+    }
+    let folder = fs::symlink_metadata(path).is_ok_and(|there| there.is_dir());
+    let gone = if folder {
+        fs::remove_dir_all(path)
+    } else {
+        fs::remove_file(path)
+    };
+    match gone {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(BookFault::file(path, &error)),
+        _ => sync_folder(path.parent().unwrap_or(Path::new(".")), Syncing::Each)
+            .map_err(|error| BookFault::file(path, &error)),
+    }
 }

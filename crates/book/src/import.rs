@@ -1,14 +1,19 @@
 //! From an export to a book: somewhere where there is none, and all of it or nothing. What is read may come from anywhere:
 //! every name in it is checked before it becomes a path, and every size before it is read.
 
-use crate::backup::MOST_NUMBER;
+use crate::backups::MOST_NUMBER;
+use crate::book::Book;
+use crate::bounds::MOST_PICTURE_BYTES;
 use crate::chain::{self, End};
+use crate::detail::Detail;
 use crate::export::{Carried, JobPage, Page, SUMS, VERSION};
-use crate::picture::{self, Form, MOST_PICTURE_BYTES, Picture};
-use crate::restore::nothing_at;
-use crate::{
-    Book, BookFault, Detail, Halt, JobId, Syncing, blobs, files, jobs, placing, search, store, tied,
-};
+use crate::fault::BookFault;
+use crate::files::{self, Syncing};
+use crate::id::JobId;
+use crate::picture::{self, Form, Picture};
+use crate::placing::{self, BOOK};
+use crate::turn::Halt;
+use crate::{blobs, lines, store, words};
 use entries::{Digest, MOST_BYTES};
 use serde::de::DeserializeOwned;
 use std::collections::{BTreeMap, BTreeSet};
@@ -24,7 +29,7 @@ const MOST_PAGE: usize = 64 << 20;
 /// missing, is not as it was exported or cannot be what it claims. Then no book is made.
 pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> {
     let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-    nothing_at(&path)?;
+    placing::nothing_at(&path)?;
     let from = Source::of(folder)?;
     let page: Page = from.page("book.json")?;
     if page.trundle_export > VERSION {
@@ -47,7 +52,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
     let above = path.parent().unwrap_or(Path::new("."));
     let refused = |error: std::io::Error| BookFault::file(&path, &error);
     let (half, _at_work) = files::half_anew(above).map_err(refused)?;
-    let making = half.path().join(placing::BOOK);
+    let making = half.path().join(BOOK);
     let book = Book::open_with(&making, Syncing::Never)?;
     let mut carried = Carried::default();
     for name in &page.pictures {
@@ -70,7 +75,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
             )?;
         }
         if let Some(id) = page.current {
-            crate::known(change, JobId(id))?;
+            lines::known(change, JobId(id))?;
             change.execute("INSERT INTO current (one, job) VALUES (1, ?1)", [id])?;
         }
         // The lines of an export may have been written by anybody: they are held as they were found.
@@ -127,7 +132,7 @@ impl<'a> Source<'a> {
         let bytes = files::plain_bytes(self.folder, name, most)
             .map_err(|error| self.refused(Detail::within(name, &error)))?;
         let Some(sums) = &self.sums else {
-            if tied::has_other_names(&self.folder.join(name)) {
+            if files::has_other_names(&self.folder.join(name)) {
                 return Err(self.refused(format!(
                     "{name} has other names, and no digest tells that it is of this export"
                 )));
@@ -259,7 +264,7 @@ impl<'a> Source<'a> {
         }
         let sheet = self.text(&named("sheet.toml"), MOST_BYTES)?;
         let text = self.log(&named("log.jsonl"), page.written.len())?;
-        let log = jobs::readable(&text)?;
+        let log = lines::readable(&text)?;
         let lines: Vec<&str> = text.split_terminator('\n').collect();
         let made = making.write(|change| {
             change.execute(
@@ -267,13 +272,13 @@ impl<'a> Source<'a> {
                 (id, &page.name, &sheet),
             )?;
             let id = JobId(id);
-            let first = search::of_first(&page.name, &sheet, &log);
+            let first = words::of_first(&page.name, &sheet, &log);
             for ((n, line), sequence) in lines.iter().enumerate().zip(&page.written) {
                 change.execute(
                     "INSERT INTO line (sequence, job, n, text) VALUES (?1, ?2, ?3, ?4)",
                     (sequence, id.0, n, line),
                 )?;
-                jobs::index_line(change, *sequence, n, &first, &log)?;
+                lines::index_line(change, *sequence, n, &first, &log)?;
             }
             if let Some(view) = &page.view {
                 change.execute(
@@ -281,7 +286,7 @@ impl<'a> Source<'a> {
                     (id.0, &view.plate, view.upside_down),
                 )?;
             }
-            jobs::follow(change, id, &log)?;
+            lines::follow(change, id, &log)?;
             Ok::<_, Halt>(log.entries().len())
         });
         made.map_err(|fault| match fault {

@@ -1,10 +1,12 @@
 //! Jobs: begun, added to, listed, read. What a list shows of a job is kept beside its log, and follows from it.
 
 use crate::aside::{self, Aside};
-use crate::store::as_number;
-use crate::{Book, BookFault, Halt, JobId, blobs, chain, known, search};
-use entries::{Entry, Log, Stage, Work};
-use rusqlite::{Connection, OptionalExtension, Row, Transaction};
+use crate::book::Book;
+use crate::fault::BookFault;
+use crate::id::JobId;
+use crate::{chain, lines, turn, words};
+use entries::Stage;
+use rusqlite::{OptionalExtension, Row};
 
 /// A job, as it stands in the list.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -69,7 +71,7 @@ impl Book {
     /// # Errors
     /// The log cannot be read, or the book not be written.
     pub fn start(&self, name: &str, sheet: &str, log: &str) -> Result<JobId, BookFault> {
-        let read = readable(log)?;
+        let read = lines::readable(log)?;
         let (id, sequence) = self.write(|change| {
             change.execute(
                 "INSERT INTO job (name, sheet) VALUES (?1, ?2)",
@@ -77,10 +79,10 @@ impl Book {
             )?;
             let id = JobId(change.last_insert_rowid());
             let first = log.split('\n').next().unwrap_or_default();
-            let sequence = insert(change, id, 0, first)?;
-            search::put(change, sequence, &search::of_first(name, sheet, &read))?;
+            let sequence = lines::insert(change, id, 0, first)?;
+            words::put(change, sequence, &words::of_first(name, sheet, &read))?;
             chain::add(change, &[sequence])?;
-            add(change, id, &read, 0, log)?;
+            lines::add(change, id, &read, 0, log)?;
             Ok((id, sequence))
         })?;
         if sequence == 1 {
@@ -118,7 +120,7 @@ impl Book {
             let mut found = store.prepare_cached(&format!(
                 "{LINE} WHERE {bench} last < ?1 ORDER BY last DESC LIMIT ?2"
             ))?;
-            let lines = found.query_map((after, as_number(which.most)), job_line)?;
+            let lines = found.query_map((after, turn::as_number(which.most)), job_line)?;
             Ok(lines.collect::<Result<_, _>>()?)
         })
     }
@@ -133,7 +135,7 @@ impl Book {
             let mut found = store.prepare_cached(
                 "SELECT id, last FROM job WHERE id < ?1 ORDER BY id DESC LIMIT ?2",
             )?;
-            let jobs = found.query_map((id.0, as_number(most)), |row| {
+            let jobs = found.query_map((id.0, turn::as_number(most)), |row| {
                 Ok((JobId(row.get(0)?), row.get::<_, i64>(1)?.unsigned_abs()))
             })?;
             Ok(jobs.collect::<Result<_, _>>()?)
@@ -178,7 +180,7 @@ impl Book {
                 })
             });
             let job = job.optional()?.ok_or(BookFault::NoSuchJob { id })?;
-            let log = log(store, id)?;
+            let log = lines::log(store, id)?;
             Ok(Job { log, ..job })
         })
     }
@@ -191,9 +193,9 @@ impl Book {
     /// that was kept for these lines is then for the caller to [let go](Book::let_go).
     pub fn append(&self, id: JobId, entries_before: usize, added: &str) -> Result<(), BookFault> {
         self.write(|change| {
-            let text = up_to_date(change, id, entries_before)? + added;
-            let read = readable(&text)?;
-            add(change, id, &read, entries_before, &text)
+            let text = lines::up_to_date(change, id, entries_before)? + added;
+            let read = lines::readable(&text)?;
+            lines::add(change, id, &read, entries_before, &text)
         })?;
         self.coming.release_all_in(added);
         Ok(())
@@ -205,7 +207,7 @@ impl Book {
     /// There is no such job, or the book cannot be written.
     pub fn set_view(&self, id: JobId, plate: &str, upside_down: bool) -> Result<(), BookFault> {
         self.write(|change| {
-            known(change, id)?;
+            lines::known(change, id)?;
             aside::change(change, Aside::View, &id.0, || {
                 change.execute(
                     "INSERT OR REPLACE INTO view (job, plate, upside_down) VALUES (?1, ?2, ?3)",
@@ -233,7 +235,7 @@ impl Book {
     /// There is no such job, or the book cannot be written.
     pub fn set_current(&self, id: JobId) -> Result<(), BookFault> {
         self.write(|change| {
-            known(change, id)?;
+            lines::known(change, id)?;
             aside::change(change, Aside::Current, &1, || {
                 change.execute(
                     "INSERT OR REPLACE INTO current (one, job) VALUES (1, ?1)",
@@ -255,119 +257,4 @@ fn job_line(row: &Row<'_>) -> rusqlite::Result<JobLine> {
         stage: Stage::of_word(&stage).unwrap_or(Stage::In),
         handed_back: row.get(5)?,
     })
-}
-
-/// Reads a log, and sees that its last line has its end.
-pub(crate) fn readable(log: &str) -> Result<Log, BookFault> {
-    let (read, _) = Log::read(log.as_bytes()).map_err(BookFault::Unreadable)?;
-    if log.ends_with('\n') {
-        Ok(read)
-    } else {
-        Err(BookFault::Torn)
-    }
-}
-
-/// A job's log as text; empty if there is no such job.
-pub(crate) fn log(store: &Connection, id: JobId) -> Result<String, Halt> {
-    let mut found = store.prepare_cached("SELECT text FROM line WHERE job = ?1 ORDER BY n")?;
-    let mut lines = found.query([id.0])?;
-    let mut log = String::new();
-    while let Some(row) = lines.next()? {
-        log += row.get_ref(0)?.as_str().map_err(rusqlite::Error::from)?;
-        log.push('\n');
-    }
-    Ok(log)
-}
-
-/// A job's log as text, if it holds as many entries as is believed.
-pub(crate) fn up_to_date(store: &Connection, id: JobId, believed: usize) -> Result<String, Halt> {
-    let log = log(store, id)?;
-    // The line that a log begins with is no entry.
-    let held = log.lines().count().checked_sub(1);
-    let held = held.ok_or(BookFault::NoSuchJob { id })?;
-    if held == believed {
-        Ok(log)
-    } else {
-        Err(BookFault::Behind { held, believed }.into())
-    }
-}
-
-/// Writes all entries of a log behind those that are written already, and what follows from all of them.
-pub(crate) fn add(
-    change: &Transaction<'_>,
-    id: JobId,
-    log: &Log,
-    written: usize,
-    text: &str,
-) -> Result<(), Halt> {
-    let further = &log.entries()[written..];
-    // A line begins with the one that the log begins with.
-    let lines = text.split_terminator('\n').skip(1 + written);
-    let mut added = Vec::with_capacity(further.len());
-    for (entry, line) in further.iter().zip(lines) {
-        let sequence = insert(change, id, entry.n, line)?;
-        index(change, sequence, entry)?;
-        added.push(sequence);
-    }
-    chain::add(change, &added)?;
-    follow(change, id, log)
-}
-
-/// Writes one line, and gives its place among all lines of the book.
-pub(crate) fn insert(
-    change: &Transaction<'_>,
-    id: JobId,
-    n: usize,
-    line: &str,
-) -> Result<i64, Halt> {
-    let mut insert =
-        change.prepare_cached("INSERT INTO line (job, n, text) VALUES (?1, ?2, ?3)")?;
-    insert.execute((id.0, as_number(n), line))?;
-    Ok(change.last_insert_rowid())
-}
-
-/// Keeps what follows from the line with this number: of the first, what can be found by it.
-pub(crate) fn index_line(
-    change: &Transaction<'_>,
-    sequence: i64,
-    n: usize,
-    first: &str,
-    log: &Log,
-) -> Result<(), Halt> {
-    match n.checked_sub(1) {
-        None => search::put(change, sequence, first),
-        Some(before) => index(change, sequence, &log.entries()[before]),
-    }
-}
-
-/// Keeps the words of an entry, which picture it shows, and whether it is a removal; one that comes with its log was
-/// carried through where it was entered.
-fn index(change: &Transaction<'_>, sequence: i64, entry: &Entry) -> Result<(), Halt> {
-    search::put(change, sequence, &entry.words())?;
-    if let Some(digest) = entry.work().and_then(|work| work.picture()) {
-        blobs::show(change, sequence, digest)?;
-    }
-    if let Some(Work::Removal { .. }) = entry.work() {
-        let enter = "INSERT INTO removal (sequence, swept) VALUES (?1, 1)";
-        change.execute(enter, [sequence])?;
-    }
-    Ok(())
-}
-
-/// Keeps what a list shows of a job.
-pub(crate) fn follow(change: &Transaction<'_>, id: JobId, log: &Log) -> Result<(), Halt> {
-    let mut update = change.prepare_cached(
-        "UPDATE job SET last = (SELECT sequence FROM line WHERE job = ?1 ORDER BY n DESC LIMIT 1),
-            entries = ?2, clock = ?3, stage = ?4, home = ?5, sheet_now = ?6
-        WHERE id = ?1",
-    )?;
-    update.execute((
-        id.0,
-        as_number(log.entries().len()),
-        log.clock(),
-        log.stage().word(),
-        log.handed_back(),
-        log.sheet().map(|(_, text, _)| text),
-    ))?;
-    Ok(())
 }

@@ -1,19 +1,14 @@
 //! A picture as it comes from a camera, and as it is kept: unpacked, turned, made smaller, packed anew. Nothing of the
 //! file but what is to be seen goes over.
 
-use crate::{BookFault, whole};
+use crate::bounds::{MOST_PICTURE_BYTES, MOST_PIXELS};
+use crate::fault::BookFault;
+use crate::whole;
 use entries::Digest;
 use image::codecs::jpeg::JpegEncoder;
 use image::codecs::png::PngEncoder;
 use image::{DynamicImage, ImageDecoder, ImageError, ImageFormat, ImageReader, Limits};
 use std::io::Cursor;
-
-/// The most bytes a picture may come in: 40 MiB, more than a camera's largest JPEG and most PNG files of that many points.
-pub const MOST_PICTURE_BYTES: usize = 40 << 20;
-
-/// The most points a picture may have: 50 million, the most that common telephones take. Unpacked they are 150 MB, and the
-/// whole program is to stay below 200 MiB.
-pub const MOST_PIXELS: u64 = 50_000_000;
 
 /// The most memory that a picture may be unpacked into.
 const MOST_UNPACKED: u64 = 3 * MOST_PIXELS;

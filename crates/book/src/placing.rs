@@ -1,8 +1,10 @@
 //! A book that was made elsewhere comes to its place: its pictures, then its file. First all of it lies beside its place, whole and
 //! on the disk, in a folder with a name of its own. Once that has its name it is carried out, by the next start if need be.
 
-use crate::restore::no_book_at;
-use crate::{BookFault, PATIENCE, Syncing, blobs, coming, files, removal, rest, tidy, tied};
+use crate::fault::BookFault;
+use crate::files::{self, Syncing};
+use crate::turn::PATIENCE;
+use crate::{blobs, coming, rest};
 use std::fs::{self, File, TryLockError};
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -26,7 +28,7 @@ pub(crate) fn any(book: &Path) -> bool {
 /// Whether this is such a folder: no link that leads elsewhere, and nothing in it but what a book on its way has.
 fn is_ours(folder: &Path) -> bool {
     let a_folder = fs::symlink_metadata(folder).is_ok_and(|there| there.is_dir());
-    a_folder && (tidy::below(folder).iter()).all(|path| tidy::name(path).starts_with(BOOK))
+    a_folder && (files::below(folder).iter()).all(|path| files::name(path).starts_with(BOOK))
 }
 
 /// What was done so far, to be taken back where the rest cannot be done.
@@ -83,7 +85,7 @@ pub(crate) fn finish(path: &Path) -> Result<(), BookFault> {
     }
     let _alone = alone(path)?;
     let making = folder(path).join(BOOK);
-    if cfg!(unix) && tied::which(&making) == tied::which(path) {
+    if cfg!(unix) && files::which(&making) == files::which(path) {
         // It has its name, and still the one that it came with.
         return fs::remove_file(&making).map_err(|error| BookFault::file(path, &error));
     }
@@ -115,7 +117,7 @@ pub(crate) fn give_up(path: &Path) -> Result<(), BookFault> {
             }
         }
         // Without its book it is carried out no more.
-        removal::gone(&making)?;
+        files::gone(&making)?;
         fs::remove_dir_all(&folder)
     };
     gone().map_err(|error| BookFault::file(&folder, &error))
@@ -233,4 +235,25 @@ fn take_over(from: &Path, to: &Path, put: &mut Vec<PathBuf>) -> io::Result<()> {
         }
     }
     files::sync_folder(above(to), Syncing::Each)
+}
+
+/// Sees that there is no book at `path`, nor what a book leaves beside it and would be read as part of another.
+pub(crate) fn nothing_at(path: &Path) -> Result<(), BookFault> {
+    for end in ["", "-wal", "-shm", "-journal"] {
+        let there = files::beside(path, end);
+        if fs::symlink_metadata(&there).is_ok() {
+            return Err(BookFault::AlreadyThere { path: there });
+        }
+    }
+    Ok(())
+}
+
+/// Sees that there is no book at `path`; a file cut to nothing is none.
+pub(crate) fn no_book_at(path: &Path) -> Result<(), BookFault> {
+    match fs::symlink_metadata(path) {
+        Ok(there) if !there.is_file() || there.len() > 0 => Err(BookFault::AlreadyThere {
+            path: path.to_owned(),
+        }),
+        _ => Ok(()),
+    }
 }

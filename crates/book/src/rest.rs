@@ -1,8 +1,9 @@
 //! One file at rest: what is written beside the book is carried into it in quiet moments, and what lies beside a book and is
 //! not its own is not read into it.
 
-use crate::files::beside;
-use crate::{Book, BookFault, ahead, store};
+use crate::fault::BookFault;
+use crate::turn::PATIENCE;
+use crate::{ahead, files, form};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
@@ -10,55 +11,22 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
-/// Changes beside the book that are carried into it without waiting for a quiet moment: more than a day's work writes.
-const MOST_BESIDE: u64 = 4 << 20;
-
 /// Bytes that the file of changes begins with before the first of them. Source: SQLite, "Database File Format", section 4.1.
 const HEAD: u64 = 32;
 
 /// The file of changes beside a book.
 pub(crate) fn changes(book: &Path) -> PathBuf {
-    beside(book, "-wal")
+    files::beside(book, "-wal")
 }
 
-fn bytes(path: &Path) -> u64 {
+/// How many bytes a file has; 0 where there is none.
+pub(crate) fn bytes(path: &Path) -> u64 {
     fs::metadata(path).map_or(0, |file| file.len())
 }
 
 /// Whether changes lie beside the book that the file itself may not hold.
 pub(crate) fn any_changes(book: &Path) -> bool {
     bytes(&changes(book)) > HEAD
-}
-
-impl Book {
-    /// Carries what was written beside the book into its file, so that the file by itself is the whole book. Gives whether
-    /// it is: whoever reads meanwhile puts it off.
-    ///
-    /// # Errors
-    /// The book is no longer what was opened, or cannot be written.
-    pub fn rest(&self) -> Result<bool, BookFault> {
-        self.still_there()?;
-        if bytes(&changes(&self.path)) == 0 {
-            return Ok(true);
-        }
-        let without_waiting = |store: &Connection| {
-            store.busy_timeout(Duration::ZERO)?;
-            let carried = carry(store);
-            store.busy_timeout(crate::PATIENCE)?;
-            carried
-        };
-        let whole = without_waiting(&self.store());
-        let whole = whole.map_err(|error| BookFault::of(&self.path, &error))?;
-        self.still_there()?;
-        Ok(whole)
-    }
-
-    /// The same where much has gathered. What was written is written, whether it can be carried now or not.
-    pub(crate) fn rest_if_much(&self) {
-        if bytes(&changes(&self.path)) > MOST_BESIDE {
-            let _ = self.rest();
-        }
-    }
 }
 
 /// Carries changes into the file, and leaves none beside it; gives whether that was done, or somebody still reads them.
@@ -187,7 +155,7 @@ fn settled(path: &Path, known: Option<&str>) -> Belongs {
 
 /// Sees that what the store keeps beside a book are plain files, or not there: whoever opens a pipe waits for ever.
 pub(crate) fn plain_beside(path: &Path) -> Result<(), BookFault> {
-    let beside = ["-wal", "-shm", "-journal"].map(|end| beside(path, end));
+    let beside = ["-wal", "-shm", "-journal"].map(|end| files::beside(path, end));
     let odd = |what: &PathBuf| fs::metadata(what).is_ok_and(|there| !there.is_file());
     match beside.into_iter().find(odd) {
         None => Ok(()),
@@ -224,13 +192,13 @@ pub(crate) fn spoil(path: &Path) -> bool {
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let together = Connection::open_with_flags(path, flags).and_then(|store| {
         leave_changes(&store)?;
-        store.busy_timeout(crate::PATIENCE)?;
+        store.busy_timeout(PATIENCE)?;
         Ok(store)
     });
     let whole = |store: &Connection| -> Result<(), BookFault> {
         let look = store.unchecked_transaction();
         let look = look.map_err(|error| BookFault::of(path, &error))?;
-        store::whole(&look, path)
+        form::whole(&look, path)
     };
     let Ok(together) = together else {
         return false;

@@ -1,8 +1,13 @@
 //! From a backup to a book: somewhere where there is none, and all of it or nothing.
 
-use crate::backup::{self, Page};
+use crate::backups::{self, Page};
+use crate::book::Book;
+use crate::detail::Detail;
+use crate::fault::BookFault;
+use crate::files::{self, Syncing};
 use crate::picture::Picture;
-use crate::{Book, BookFault, Detail, Syncing, blobs, files, placing, rest, store};
+use crate::placing::{self, BOOK};
+use crate::{blobs, form, rest};
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::Path;
@@ -14,8 +19,8 @@ use std::path::Path;
 /// missing or another than it was. Then no book is made.
 pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
     let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-    no_book_at(&path)?;
-    let page = backup::read_page(folder)?;
+    placing::no_book_at(&path)?;
+    let page = backups::read_page(folder)?;
     let half = |detail: Detail| BookFault::HalfABackup {
         path: folder.to_owned(),
         detail,
@@ -31,7 +36,7 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
     let told = |error: rusqlite::Error| BookFault::of(&copy, &error);
     let mut store = rest::still(&copy).map_err(told)?;
     let look = store.transaction().map_err(told)?;
-    store::sound(&look, &copy)?;
+    form::sound(&look, &copy)?;
     let pictures = blobs::all(&look).map_err(told)?;
     drop(look);
     if let Some(missing) = complete(folder, &page, &pictures) {
@@ -41,7 +46,7 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
     let refused = |error: io::Error| BookFault::file(&path, &error);
     // All of it elsewhere first, so that nothing is left where anything of it is refused.
     let (filling, _at_work) = files::half_anew(above).map_err(refused)?;
-    let making = filling.path().join(placing::BOOK);
+    let making = filling.path().join(BOOK);
     let again = fs::copy(&copy, &making).and_then(|_| files::digest_of_file(&making));
     match again.map_err(refused)? {
         (digest, _) if digest == page.digest => {}
@@ -72,27 +77,6 @@ pub fn restore(folder: &Path, path: &Path) -> Result<Book, BookFault> {
 
 /// The most bytes of a picture that is kept: PNG of the most points that are kept, packed not at all, and some for its head.
 pub(crate) const MOST_KEPT: usize = 64 << 20;
-
-/// Sees that there is no book at `path`, nor what a book leaves beside it and would be read as part of another.
-pub(crate) fn nothing_at(path: &Path) -> Result<(), BookFault> {
-    for end in ["", "-wal", "-shm", "-journal"] {
-        let there = files::beside(path, end);
-        if fs::symlink_metadata(&there).is_ok() {
-            return Err(BookFault::AlreadyThere { path: there });
-        }
-    }
-    Ok(())
-}
-
-/// Sees that there is no book at `path`; a file cut to nothing is none.
-pub(crate) fn no_book_at(path: &Path) -> Result<(), BookFault> {
-    match fs::symlink_metadata(path) {
-        Ok(there) if !there.is_file() || there.len() > 0 => Err(BookFault::AlreadyThere {
-            path: path.to_owned(),
-        }),
-        _ => Ok(()),
-    }
-}
 
 /// What is missing of a backup, if anything is: not what was missing when it was made.
 fn complete(folder: &Path, page: &Page, pictures: &[Picture]) -> Option<String> {

@@ -1,10 +1,10 @@
 //! Looking for words in all that was ever entered.
 
-use crate::kin::sought;
-use crate::store::as_number;
-use crate::{Book, BookFault, Halt, JobId};
-use entries::Log;
-use rusqlite::{Connection, Row, Transaction};
+use crate::book::Book;
+use crate::fault::BookFault;
+use crate::id::JobId;
+use crate::{kin, turn};
+use rusqlite::Row;
 
 /// Where words were found.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,7 +76,8 @@ impl Book {
                 let left = most - all.len();
                 let sql = format!("{HIT} AND {which} ORDER BY words.rowid DESC LIMIT ?2");
                 let mut found = store.prepare_cached(&sql)?;
-                let hits = found.query_map((&asked, as_number(left)), |row| hit(row, what))?;
+                let hits =
+                    found.query_map((&asked, turn::as_number(left)), |row| hit(row, what))?;
                 all.extend(hits.collect::<Result<Vec<_>, _>>()?);
             }
             Ok(all)
@@ -112,30 +113,9 @@ fn asked(words: &str) -> String {
         };
         format!("\"{name}\"{more}")
     };
-    let any = sought(&words).into_iter().map(|names| {
+    let any = kin::sought(&words).into_iter().map(|names| {
         let names: Vec<String> = names.iter().map(quoted).collect();
         format!("({})", names.join(" OR "))
     });
     any.collect::<Vec<_>>().join(" AND ")
-}
-
-/// What can be found by the line that a log begins with.
-pub(crate) fn of_first(name: &str, sheet: &str, log: &Log) -> String {
-    format!("{name} {} {sheet}", log.header().sheet)
-}
-
-/// Keeps the words of a line.
-pub(crate) fn put(change: &Transaction<'_>, sequence: i64, said: &str) -> Result<(), Halt> {
-    let mut insert = change.prepare_cached("INSERT INTO words (rowid, said) VALUES (?1, ?2)")?;
-    insert.execute((sequence, said))?;
-    Ok(())
-}
-
-/// Keeps other words of a line than before.
-pub(crate) fn replace(store: &Connection, sequence: i64, said: &str) -> Result<(), Halt> {
-    store.execute(
-        "UPDATE words SET said = ?2 WHERE rowid = ?1",
-        (sequence, said),
-    )?;
-    Ok(())
 }

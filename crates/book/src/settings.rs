@@ -1,7 +1,8 @@
 //! What a shop has settled for all its jobs: its own lists, its units, its language. What it means is known elsewhere.
 
 use crate::aside::{self, Aside};
-use crate::{Book, BookFault};
+use crate::book::Book;
+use crate::fault::BookFault;
 use rusqlite::OptionalExtension;
 
 impl Book {

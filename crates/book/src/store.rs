@@ -1,45 +1,19 @@
-//! Opening the file: whose it is, whether it is sound, and bringing its form up to date. What the tables hold is told in
-//! `migrations/`.
+//! Opening the file, once it is plain whose it is and that it is sound (`form`), and bringing its form up to date.
 
 use crate::aside::{self, Aside};
-use crate::files::{self, folder, sync_folder};
-use crate::{
-    BookFault, Halt, JobId, PATIENCE, backup, blobs, chain, jobs, placing, rest, search, tied,
-};
+use crate::fault::BookFault;
+use crate::files::{self, Syncing};
+use crate::form::{self, CHAINED, INDEXED, MARK, MIGRATIONS};
+use crate::id::JobId;
+use crate::turn::{self, Halt, PATIENCE};
+use crate::{backups, blobs, chain, lines, placing, rest, words};
 use rusqlite::{
     Connection, Error, ErrorCode, MAIN_DB, OpenFlags, Transaction, TransactionBehavior,
 };
-use std::collections::BTreeSet;
 use std::fs::File;
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
-use std::sync::OnceLock;
 use std::time::{Duration, Instant};
-
-/// Each brings a book from the version before to its own, the first from an empty file. Once out, none ever changes.
-const MIGRATIONS: [&str; 5] = [
-    include_str!("../migrations/1.sql"),
-    include_str!("../migrations/2.sql"),
-    include_str!("../migrations/3.sql"),
-    include_str!("../migrations/4.sql"),
-    include_str!("../migrations/5.sql"),
-];
-
-/// From this version on the words of all lines are kept, and what a list shows.
-const INDEXED: usize = 2;
-
-/// From this version on there is a digest a line.
-const CHAINED: usize = 5;
-
-/// When changes are carried to the disk.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Syncing {
-    /// Each before it is acknowledged: what was acknowledged outlives a failure of power.
-    Each,
-    /// By the machine, when it pleases: for a book that is being filled and could be filled again. What was acknowledged
-    /// outlives the end of the program, but not a failure of power.
-    Never,
-}
 
 /// How the book's file is read.
 #[derive(Debug)]
@@ -58,9 +32,6 @@ pub(crate) enum Way {
         book: PathBuf,
     },
 }
-
-/// What marks a file of this store as a bench book; the letters `Trnd`.
-pub(crate) const MARK: i64 = 0x5472_6e64;
 
 /// What a file of this store begins with has this many bytes. Source: SQLite, "Database File Format", section 1.3.
 const HEADER_BYTES: u64 = 100;
@@ -87,7 +58,7 @@ pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFaul
         rest::leave_changes(&store).map_err(fault)?;
     }
     let look = store.unchecked_transaction().map_err(fault)?;
-    let from = sound(&look, path).map_err(|wrong| match wrong {
+    let from = form::sound(&look, path).map_err(|wrong| match wrong {
         BookFault::Damaged { .. } if rest::any_changes(path) && rest::spoil(path) => {
             rest::not_its_own(path)
         }
@@ -115,7 +86,7 @@ pub(crate) fn open(path: &Path, syncing: Syncing) -> Result<Connection, BookFaul
         migrate(&mut store, path)?;
         if let Some(folder) = path.parent() {
             // The store has the file on the disk, but not its name, nor that nothing of its making is left.
-            sync_folder(folder, syncing).map_err(|error| BookFault::file(path, &error))?;
+            files::sync_folder(folder, syncing).map_err(|error| BookFault::file(path, &error))?;
         }
     }
     write_ahead(&store).map_err(fault)?;
@@ -169,7 +140,7 @@ pub(crate) fn open_to_read(path: &Path) -> Result<(Connection, Way), BookFault> 
         None => (rest::still(path).map_err(fault)?, Way::Still),
     };
     let look = store.unchecked_transaction().map_err(fault)?;
-    let from = sound(&look, path)?;
+    let from = form::sound(&look, path)?;
     drop(look);
     if from < MIGRATIONS.len() {
         return copied(path);
@@ -200,97 +171,10 @@ fn copied(path: &Path) -> Result<(Connection, Way), BookFault> {
     Ok((store, way))
 }
 
-/// Sees that this is a book with nothing in it that does not belong there and that its pages are sound; gives its version.
-pub(crate) fn sound(look: &Transaction<'_>, path: &Path) -> Result<usize, BookFault> {
-    let version = version(look, path)?;
-    let pages = look.pragma_query_value(None, "page_count", |row| row.get(0));
-    let pages: i64 = pages.map_err(|error| BookFault::of(path, &error))?;
-    if version == 0 && pages > 0 {
-        // A new book is made at once: pages without a table were left of one, or are its beginning.
-        let detail = format!("no table in it, pages: {pages}").into();
-        let path = path.to_owned();
-        return Err(BookFault::Damaged { path, detail });
-    }
-    schema(look, version, path)?;
-    check(look, path)?;
-    Ok(version)
-}
-
-/// The same, and that no line is missing or another.
-pub(crate) fn whole(look: &Transaction<'_>, path: &Path) -> Result<(), BookFault> {
-    if sound(look, path)? < CHAINED {
-        return Ok(());
-    }
-    let broken = chain::along(look).map_err(|halt| halt.told(path))?;
-    if broken.lines.is_empty() && broken.cut.is_none() && !broken.end {
-        return Ok(());
-    }
-    Err(BookFault::Damaged {
-        path: path.to_owned(),
-        detail: "lines are missing, or are others".into(),
-    })
-}
-
-/// What a thing in a store is: its kind, its name, what it belongs to, and the statement that makes it.
-type Thing = (String, String, String, Option<String>);
-
-/// All things in a store; of the tables that the index of words keeps for itself not how they are made, which differs from one
-/// version of the store to the next, and nothing of what the store notes of its own tables.
-fn things(store: &Connection) -> rusqlite::Result<BTreeSet<Thing>> {
-    let mut found = store.prepare(
-        "SELECT type, name, tbl_name, CASE WHEN name GLOB 'words_*' THEN NULL ELSE sql END
-        FROM sqlite_schema WHERE name NOT GLOB 'sqlite_stat[0-9]'",
-    )?;
-    let things = found.query_map((), |row| {
-        Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?))
-    })?;
-    things.collect()
-}
-
-/// Sees that the store holds what the migrations up to this version make, and nothing else: what else there is could do
-/// anything when it is looked at.
-fn schema(look: &Connection, version: usize, path: &Path) -> Result<(), BookFault> {
-    static MADE: OnceLock<Vec<BTreeSet<Thing>>> = OnceLock::new();
-    let fault = |error: Error| BookFault::of(path, &error);
-    let made = match MADE.get() {
-        Some(made) => made,
-        None => {
-            let made = all_versions().map_err(fault)?;
-            MADE.get_or_init(|| made)
-        }
-    };
-    let (found, made) = (things(look).map_err(fault)?, &made[version]);
-    let told = |(kind, name, ..): &Thing| format!("{kind} {name}");
-    let more = found
-        .difference(made)
-        .map(|thing| format!("{} does not belong to it", told(thing)));
-    let less = made
-        .difference(&found)
-        .map(|thing| format!("{} is not as it should be", told(thing)));
-    match more.chain(less).next() {
-        None => Ok(()),
-        Some(detail) => Err(BookFault::Damaged {
-            path: path.to_owned(),
-            detail: detail.into(),
-        }),
-    }
-}
-
-/// What each version of a book holds, the first of them an empty file.
-fn all_versions() -> rusqlite::Result<Vec<BTreeSet<Thing>>> {
-    let store = Connection::open_in_memory()?;
-    let mut all = vec![things(&store)?];
-    for migration in MIGRATIONS {
-        store.execute_batch(migration)?;
-        all.push(things(&store)?);
-    }
-    Ok(all)
-}
-
 /// Makes the folder, and sees that nothing but a file stands in the book's place, and nothing of another where there is none.
 fn make_room(path: &Path, syncing: Syncing) -> Result<(), BookFault> {
     if let Some(above) = path.parent() {
-        folder(above, syncing).map_err(|error| BookFault::CannotCreateFolder {
+        files::folder(above, syncing).map_err(|error| BookFault::CannotCreateFolder {
             path: above.to_owned(),
             detail: (&error).into(),
         })?;
@@ -309,7 +193,7 @@ fn make_room(path: &Path, syncing: Syncing) -> Result<(), BookFault> {
             let detail = format!("{} bytes", there.len()).into();
             Err(BookFault::NotABook { path, detail })
         }
-        Ok(_) if tied::has_other_names(&path) => Err(BookFault::OtherNames { path }),
+        Ok(_) if files::has_other_names(&path) => Err(BookFault::OtherNames { path }),
         Ok(there) if there.len() > 0 => Ok(()),
         _ => nothing_left(&path),
     }
@@ -323,7 +207,7 @@ fn nothing_left(path: &Path) -> Result<(), BookFault> {
         .read_dir()
         .is_ok_and(|mut within| within.next().is_some())
         .then_some(pictures);
-    let backups = backup::kept(path);
+    let backups = backups::kept(path);
     if changes.is_none() && pictures.is_none() && backups.is_empty() {
         return Ok(());
     }
@@ -359,68 +243,6 @@ fn unopened(path: &Path, error: &Error) -> BookFault {
     }
 }
 
-/// The version of the book's form; 0 where nothing has been written yet. All is read as it stands at one instant.
-fn version(store: &Transaction<'_>, path: &Path) -> Result<usize, BookFault> {
-    let fault = |error: Error| BookFault::of(path, &error);
-    let number = |name: &str| store.pragma_query_value(None, name, |row| row.get::<_, i64>(0));
-    let mark = number("application_id").map_err(fault)?;
-    let got = number("user_version").map_err(fault)?;
-    let things: i64 = store
-        .query_row("SELECT count(*) FROM sqlite_schema", (), |row| row.get(0))
-        .map_err(fault)?;
-    let path = path.to_owned();
-    if (mark, got, things) == (0, 0, 0) {
-        return Ok(0);
-    }
-    if mark != MARK {
-        let detail = format!("marked {mark:#010x}").into();
-        return Err(BookFault::NotABook { path, detail });
-    }
-    match usize::try_from(got) {
-        Ok(version) if (1..=MIGRATIONS.len()).contains(&version) => Ok(version),
-        Ok(_) if got > 0 => {
-            let known = as_number(MIGRATIONS.len());
-            Err(BookFault::NewerVersion { path, got, known })
-        }
-        _ => {
-            let detail = format!("version {got}").into();
-            Err(BookFault::Damaged { path, detail })
-        }
-    }
-}
-
-/// The store's own quick check of its pages, table by table. That each index agrees with its table is not part of it, nor
-/// whether the words are rightly filed: that takes many times as long, and is what `verify` is for.
-fn check(store: &Connection, path: &Path) -> Result<(), BookFault> {
-    let fault = |error: Error| BookFault::of(path, &error);
-    let damaged = |detail: String| BookFault::Damaged {
-        path: path.to_owned(),
-        detail: detail.into(),
-    };
-    let tables = || -> Result<Vec<String>, Error> {
-        // What is only a way of looking at other tables has no page of its own.
-        let mut found = store
-            .prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND rootpage > 0")?;
-        let names = found.query_map((), |row| row.get(0))?;
-        names.collect()
-    };
-    for table in tables().map_err(fault)? {
-        let mut found = String::new();
-        store
-            .pragma(None, "quick_check", &table, |row| {
-                found = row.get(0)?;
-                Ok(())
-            })
-            .map_err(fault)?;
-        if found != "ok" {
-            // The first line only says that it is the book itself that is spoken of.
-            let told = found.lines().filter(|line| !line.starts_with("***"));
-            return Err(damaged(told.collect::<Vec<_>>().join("; ")));
-        }
-    }
-    Ok(())
-}
-
 /// Has changes written ahead into a file of their own. While two programs do this to a new book at once, the store does
 /// not let the later one wait, but refuses it.
 fn write_ahead(store: &Connection) -> Result<(), Error> {
@@ -445,7 +267,7 @@ fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
         .transaction_with_behavior(TransactionBehavior::Immediate)
         .map_err(fault)?;
     // Another program may have done it while this one waited for its turn.
-    let from = version(&change, path)?;
+    let from = form::version(&change, path)?;
     for (version, migration) in (1..).zip(MIGRATIONS).skip(from) {
         change.execute_batch(migration).map_err(fault)?;
         if version == INDEXED {
@@ -460,7 +282,7 @@ fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
         .pragma_update(None, "application_id", MARK)
         .map_err(fault)?;
     change
-        .pragma_update(None, "user_version", as_number(MIGRATIONS.len()))
+        .pragma_update(None, "user_version", turn::as_number(MIGRATIONS.len()))
         .map_err(fault)?;
     change.commit().map_err(fault)
 }
@@ -472,15 +294,15 @@ fn index_all(change: &Transaction<'_>) -> Result<(), Halt> {
     while let Some(job) = jobs.next()? {
         let (id, name, sheet): (i64, String, String) = (job.get(0)?, job.get(1)?, job.get(2)?);
         let id = JobId(id);
-        let log = jobs::readable(&jobs::log(change, id)?)?;
-        let first = search::of_first(&name, &sheet, &log);
+        let log = lines::readable(&lines::log(change, id)?)?;
+        let first = words::of_first(&name, &sheet, &log);
         let mut lines = change.prepare_cached("SELECT sequence, n FROM line WHERE job = ?1")?;
         let mut lines = lines.query([id.0])?;
         while let Some(line) = lines.next()? {
             let (sequence, n): (i64, usize) = (line.get(0)?, line.get(1)?);
-            jobs::index_line(change, sequence, n, &first, &log)?;
+            lines::index_line(change, sequence, n, &first, &log)?;
         }
-        jobs::follow(change, id, &log)?;
+        lines::follow(change, id, &log)?;
     }
     Ok(())
 }
@@ -491,9 +313,4 @@ pub(crate) fn as_found(change: &Transaction<'_>) -> Result<(), Halt> {
         aside::sum_up(change, aside)?;
     }
     chain::begin(change)
-}
-
-/// A count of things in memory, as the store has its numbers.
-pub(crate) fn as_number(count: usize) -> i64 {
-    i64::try_from(count).expect("fewer than 2^63 of anything fit in memory")
 }

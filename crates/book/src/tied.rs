@@ -1,15 +1,13 @@
 //! Still the same file: what was opened is what lies at the book's path, before anything is acknowledged.
 
-use crate::rest::Stamp;
-use crate::{BookFault, blobs, rest};
+use crate::blobs;
+use crate::fault::{Became, BookFault};
+use crate::files::{self, Which};
+use crate::rest::{self, Stamp};
 use rusqlite::Connection;
+use std::fs;
 use std::path::Path;
 use std::sync::{Mutex, MutexGuard, PoisonError};
-use std::{fmt, fs};
-
-/// Which file or folder it is, whatever it is called.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct Which(u64, u64);
 
 /// What was opened: the book's file, the file of changes beside it, the folder of its pictures.
 #[derive(Debug)]
@@ -27,30 +25,6 @@ struct Seen {
     others: Option<i64>,
 }
 
-/// What has become of it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Became {
-    /// Nothing lies there any more.
-    Gone,
-    /// Another lies there.
-    Another,
-    /// It was cut to nothing.
-    Cut,
-    /// Another was written over it, in the same file.
-    WrittenOver,
-}
-
-impl fmt::Display for Became {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Became::Gone => "nothing lies there any more",
-            Became::Another => "another lies there",
-            Became::Cut => "it was cut to nothing",
-            Became::WrittenOver => "another was written over it",
-        })
-    }
-}
-
 impl Tied {
     /// To what lies there now.
     pub(crate) fn to(path: &Path, store: &Connection) -> Tied {
@@ -58,9 +32,9 @@ impl Tied {
             stamp: rest::stamp(path),
             others: others(store),
             mark: rest::mark_now(store),
-            book: which(path),
-            changes: which(&rest::changes(path)),
-            pictures: which(&blobs::folder(path)),
+            book: files::which(path),
+            changes: files::which(&rest::changes(path)),
+            pictures: files::which(&blobs::folder(path)),
         }))
     }
 
@@ -136,7 +110,7 @@ fn others(store: &Connection) -> Option<i64> {
 }
 
 fn same(seen: &mut Option<Which>, path: &Path) -> Result<(), Became> {
-    match (*seen, which(path)) {
+    match (*seen, files::which(path)) {
         (None, now) => {
             *seen = now;
             Ok(())
@@ -145,30 +119,4 @@ fn same(seen: &mut Option<Which>, path: &Path) -> Result<(), Became> {
         (Some(seen), Some(now)) if seen != now => Err(Became::Another),
         _ => Ok(()),
     }
-}
-
-/// More than one name leads to this file.
-#[cfg(unix)]
-pub(crate) fn has_other_names(path: &Path) -> bool {
-    use std::os::unix::fs::MetadataExt;
-    fs::metadata(path).is_ok_and(|file| file.is_file() && file.nlink() > 1)
-}
-
-/// Elsewhere that cannot be told.
-#[cfg(not(unix))]
-pub(crate) fn has_other_names(_: &Path) -> bool {
-    false
-}
-
-#[cfg(unix)]
-pub(crate) fn which(path: &Path) -> Option<Which> {
-    use std::os::unix::fs::MetadataExt;
-    let file = fs::symlink_metadata(path).ok()?;
-    Some(Which(file.dev(), file.ino()))
-}
-
-/// Elsewhere only that there is one can be told.
-#[cfg(not(unix))]
-pub(crate) fn which(path: &Path) -> Option<Which> {
-    fs::symlink_metadata(path).ok().map(|_| Which(0, 0))
 }

@@ -1,9 +1,14 @@
 //! Whether all of a book is as it should be: the store's own check, every log, every list, every word, every picture.
 
 use crate::aside::{self, Aside};
+use crate::backup::{self, BackupWas};
+use crate::book::Book;
+use crate::chain::{self, LineWas};
+use crate::fault::BookFault;
+use crate::id::JobId;
 use crate::picture::Picture;
-use crate::search::of_first;
-use crate::{Book, BookFault, Halt, JobId, LineWas, backup, blobs, chain, files, jobs, tidy};
+use crate::turn::Halt;
+use crate::{backups, blobs, files, lines, words};
 use entries::{Day, Digest, Log, Work};
 use rusqlite::{Connection, OptionalExtension};
 use std::collections::BTreeSet;
@@ -93,17 +98,6 @@ pub struct Extent {
     pub day: Option<Day>,
 }
 
-/// What is wrong with a backup.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BackupWas {
-    /// The page that says what belongs to it.
-    Page,
-    /// The book in it.
-    Book,
-    /// So many pictures in it.
-    Pictures(usize),
-}
-
 impl Book {
     /// Goes over all of it, as it stands at one instant. Others may read and write meanwhile.
     ///
@@ -131,10 +125,10 @@ impl Book {
                     |row| row.get(0),
                 )?;
                 let has = extent(&store)?;
-                if let Some((lines, backup)) = backup::fullest(&self.path)
+                if let Some((lines, backup)) = backups::fullest(&self.path)
                     && lines > has.lines
                 {
-                    let held = backup::book_in(&backup).and_then(|store| extent(&store));
+                    let held = backups::book_in(&backup).and_then(|store| extent(&store));
                     let held = held.unwrap_or(Extent {
                         lines,
                         jobs: None,
@@ -166,7 +160,7 @@ fn extent(store: &Connection) -> rusqlite::Result<Extent> {
         )
         .optional()?;
     Ok(Extent {
-        lines: backup::last(store)?,
+        lines: lines::last(store)?,
         jobs: store.query_row("SELECT count(*) FROM job", (), |row| row.get(0))?,
         day: day.as_deref().and_then(Day::parse),
     })
@@ -217,7 +211,7 @@ fn each_job(store: &Connection, verdict: &mut Verdict) -> Result<(), Halt> {
     while let Some(row) = rows.next()? {
         let (id, name, sheet): (_, String, String) = (JobId(row.get(0)?), row.get(1)?, row.get(2)?);
         verdict.jobs += 1;
-        let log = match jobs::readable(&jobs::log(store, id)?) {
+        let log = match lines::readable(&lines::log(store, id)?) {
             Ok(log) => log,
             Err(_) => {
                 verdict.wrong.push(Wrong::Log(id));
@@ -228,7 +222,7 @@ fn each_job(store: &Connection, verdict: &mut Verdict) -> Result<(), Halt> {
         if !follows(store, id, &log)? {
             verdict.wrong.push(Wrong::List(id));
         }
-        if !found_again(store, id, &log, &of_first(&name, &sheet, &log))? {
+        if !found_again(store, id, &log, &words::of_first(&name, &sheet, &log))? {
             verdict.wrong.push(Wrong::Words(id));
         }
     }
@@ -307,6 +301,6 @@ fn each_picture(store: &Connection, book: &Path, verdict: &mut Verdict) -> Resul
         }
         named.insert(digest);
     }
-    verdict.strays = tidy::strays(&blobs::folder(book), &named).len();
+    verdict.strays = blobs::strays(&blobs::folder(book), &named).len();
     Ok(())
 }

@@ -1,15 +1,8 @@
 //! What a picture must be before it is unpacked: whole, and no larger than there is room for while that is done. Told by its
 //! marks alone, in a few thousandths of a second: unpacking each picture of a book that is carried in would take minutes.
 
-use crate::BookFault;
-
-/// Bytes that unpacking one picture may take: a progressive JPEG holds two bytes of every colour of every point until it is
-/// whole, beside the point itself, and a WebP its planes or all four bytes of a point beside what is made of them.
-pub const MOST_UNPACKING: u64 = 150_000_000;
-
-/// Bytes that a picture may take while it is unpacked, its file's with them: with what is made of it, and the program itself,
-/// less than 200 MiB (measured).
-pub const MOST_HELD: u64 = 170_000_000;
+use crate::bounds::{MOST_HELD, MOST_UNPACKING};
+use crate::fault::BookFault;
 
 /// What a picture's marks say of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

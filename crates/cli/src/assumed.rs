@@ -1,6 +1,6 @@
 //! `trundle assumptions`: the figures that are held to be so where nothing was measured.
 
-use crate::{Failure, print};
+use crate::streams::{Failure, print};
 use report::{Words, assumed, json};
 use std::process::ExitCode;
 

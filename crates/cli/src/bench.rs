@@ -1,7 +1,7 @@
-//! The bench: where its book is, and the sheets that are put on it.
+//! The bench, and the sheets that are put on it.
 
-use crate::book::today;
-use crate::{Failure, print, read, shown_name, wrong};
+use crate::place::{place_of_book, today};
+use crate::streams::{Failure, print, read, shown_name, wrong};
 use clap::Args;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -83,28 +83,3 @@ fn with_memory_given_back() {
 /// Other allocators do so by themselves, or cannot be told.
 #[cfg(not(all(target_os = "linux", target_env = "gnu")))]
 fn with_memory_given_back() {}
-
-/// Where the book is: where it was said to be, or where this user's data belongs.
-pub(crate) fn place_of_book(said: Option<PathBuf>) -> Result<PathBuf, Failure> {
-    said.or_else(usual_book).ok_or_else(|| {
-        let why = report::en::opening::no_place_for_book();
-        Failure::Outside(why.to_owned())
-    })
-}
-
-/// Where this user's data belongs: `XDG_DATA_HOME` or `~/.local/share` (XDG Base Directory Specification 0.8),
-/// `~/Library/Application Support` or `%APPDATA%` on the systems that have those.
-fn usual_book() -> Option<PathBuf> {
-    let given = |name: &str| {
-        let value = std::env::var_os(name).map(PathBuf::from);
-        value.filter(|path| path.is_absolute())
-    };
-    let data = if cfg!(target_os = "windows") {
-        given("APPDATA")
-    } else if cfg!(target_os = "macos") {
-        given("HOME").map(|home| home.join("Library/Application Support"))
-    } else {
-        given("XDG_DATA_HOME").or_else(|| given("HOME").map(|home| home.join(".local/share")))
-    };
-    data.map(|data| data.join("trundle").join("bench.book"))
-}

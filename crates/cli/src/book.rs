@@ -1,10 +1,9 @@
 //! The bench book as a whole: backed up, restored, verified, carried out and in. Nothing of it is ever overwritten.
 
-use crate::bench::place_of_book;
-use crate::{Failure, print, shown_name};
+use crate::place::{place_of_book, today};
+use crate::streams::{Failure, print, shown_name};
 use book::{Aside, BackupWas, Book, BookFault, Extent, LineWas, Wrong};
 use clap::{Args, Subcommand};
-use entries::Day;
 use report::en::book as words;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -235,12 +234,4 @@ fn extent(of: &Extent) -> words::Extent {
 
 fn outside(fault: &BookFault) -> Failure {
     Failure::Outside(report::book_trouble(&report::Words::default(), fault))
-}
-
-/// The day where this machine stands, as its clock has it.
-pub(crate) fn today() -> Option<Day> {
-    // A clock beyond the calendar tells no day.
-    let now = jiff::Timestamp::try_from(std::time::SystemTime::now()).ok()?;
-    let here = now.to_zoned(jiff::tz::TimeZone::system());
-    Day::parse(&here.date().to_string())
 }

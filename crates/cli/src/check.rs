@@ -1,6 +1,7 @@
 //! `trundle check`: whether sheets are right.
 
-use crate::{Failure, again, carets, print, read, shown_name, tell};
+use crate::carets;
+use crate::streams::{Failure, print, read, shown_name, tell};
 use movement::{Blank, Movement};
 use report::{Words, json};
 use sheet::{Faults, Warning};
@@ -88,6 +89,12 @@ impl Good {
             _ => Vec::new(),
         }
     }
+}
+
+/// What cannot come out as it was counted, a line each.
+pub(crate) fn again(movement: &Movement) -> Vec<String> {
+    let again = tasks::count_again(movement);
+    report::count_again(&Words::default(), movement, &again)
 }
 
 fn as_text(name: &str, text: &[u8], good: &Good) -> String {

@@ -1,7 +1,8 @@
 //! `trundle count`: the counts that fit where some are missing.
 
+use crate::output;
 use crate::progress::Progress;
-use crate::{Failure, output, print, print_table, read_open_sheet, shown_name, tell, wrong};
+use crate::streams::{Failure, print, print_table, read_open_sheet, shown_name, tell, wrong};
 use report::count::Sets;
 use report::{json, tables};
 use std::path::PathBuf;

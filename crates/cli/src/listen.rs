@@ -1,7 +1,7 @@
 //! Listening: opens the recording, says how far it is, prints what was heard.
 
 use crate::progress::stop_on_interrupt;
-use crate::{Failure, print, read_sheet, shown_name, wrong};
+use crate::streams::{Failure, print, read_sheet, shown_name, tell, wrong};
 use clap::Args;
 use report::{Voice, Words, json, listen as said, machine};
 use std::io::{IsTerminal, Read};
@@ -76,7 +76,7 @@ impl Listen {
                 && last.elapsed() > SHOWN_EVERY
             {
                 *last = Instant::now();
-                crate::tell(&format!("{}\n", said::listened(&words, seconds)));
+                tell(&format!("{}\n", said::listened(&words, seconds)));
             }
             if stopped.load(Ordering::Relaxed) {
                 ControlFlow::Break(())

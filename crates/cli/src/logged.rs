@@ -1,6 +1,6 @@
 //! The log's file: one writer at a time, nothing half written that was said to be written, a torn end cut off first.
 
-use crate::{Failure, shown_name, wrong};
+use crate::streams::{Failure, shown_name, tell, wrong};
 use movement::Plate;
 use report::{Words, machine};
 use std::fs::{File, OpenOptions, TryLockError};
@@ -51,7 +51,7 @@ pub(crate) fn note(
         return Err(wrong(sheet_name, sheet, tasks::Refusal::Question(why)));
     }
     if let Some(torn) = &noted.torn {
-        crate::tell(&format!("{name}: {}\n", report::en::log_warning(torn)));
+        tell(&format!("{name}: {}\n", report::en::log_warning(torn)));
     }
     if asks.is_empty() {
         return Ok(noted);

@@ -13,20 +13,22 @@ mod logged;
 mod oil;
 mod output;
 mod pendulum;
+mod place;
 mod power;
 mod progress;
+mod streams;
 mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use entries::Reading;
 use movement::{Movement, Plate};
-use report::{Voice, Words, json, machine};
+use report::{Words, json};
 use std::ffi::OsString;
-use std::io::{Read, Write};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::ExitCode;
 use std::sync::atomic::Ordering;
-use tasks::{Ask, Refusal, Warning, Which, written};
+use streams::{Failure, print, read, read_sheet, shown_name, tell, wrong};
+use tasks::{Ask, Refusal, Which, written};
 use timing::{Act, Cure, Waiting};
 
 /// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
@@ -234,32 +236,6 @@ impl std::convert::From<From> for Plate {
     }
 }
 
-/// How a command ended, when it did not end well.
-enum Failure {
-    /// Something outside: a file, a pipe.
-    Outside(String),
-    /// The command line, sheet or reading is wrong.
-    Wrong(String),
-}
-
-impl Failure {
-    /// As it is told on standard error.
-    fn told(&self) -> String {
-        match self {
-            Failure::Outside(why) => format!("trundle: {why}\n"),
-            Failure::Wrong(why) => format!("{}\n", why.trim_end()),
-        }
-    }
-
-    /// The status that the program ends with.
-    fn status(&self) -> u8 {
-        match self {
-            Failure::Outside(_) => 1,
-            Failure::Wrong(_) => 2,
-        }
-    }
-}
-
 /// Options that may be followed by numbers.
 const NUMBERED: [&str; 3] = ["--done", "--other-way", "--undo"];
 
@@ -356,7 +332,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             for warning in &sheet.warnings {
                 tell(&carets::warning(&name, &text, warning));
             }
-            for line in again(&sheet.movement) {
+            for line in check::again(&sheet.movement) {
                 tell(&(line + "\n"));
             }
             let from = from.map(Plate::from);
@@ -416,12 +392,6 @@ fn flag(movement: &Movement, saw: &[Reading]) {
     }
 }
 
-/// What cannot come out as it was counted, a line each.
-fn again(movement: &Movement) -> Vec<String> {
-    let again = tasks::count_again(movement);
-    report::count_again(&Words::default(), movement, &again)
-}
-
 fn say_noted(noted: &tasks::Noted, as_json: bool) -> Result<ExitCode, Failure> {
     let movement = &noted.sheet.movement;
     let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
@@ -441,97 +411,5 @@ fn say_noted(noted: &tasks::Noted, as_json: bool) -> Result<ExitCode, Failure> {
     Ok(match advice.act {
         Act::NoMesh => ExitCode::from(3),
         _ => ExitCode::SUCCESS,
-    })
-}
-
-/// Reads a sheet that something is asked of, and says what is odd about how it is written.
-fn read_sheet(path: &Path) -> Result<Vec<u8>, Failure> {
-    read_and_tell(path, tasks::odd)
-}
-
-/// The same of a sheet on which counts may be missing.
-fn read_open_sheet(path: &Path) -> Result<Vec<u8>, Failure> {
-    read_and_tell(path, tasks::odd_open)
-}
-
-fn read_and_tell(path: &Path, odd: fn(&[u8]) -> Vec<Warning>) -> Result<Vec<u8>, Failure> {
-    let text = read(path)?;
-    for odd in odd(&text) {
-        tell(&carets::warning(&shown_name(path), &text, &odd));
-    }
-    Ok(text)
-}
-
-/// Reads a sheet, or just more of it than a sheet may have: what is too long need not be read to its end.
-fn read(path: &Path) -> Result<Vec<u8>, Failure> {
-    let most = u64::try_from(sheet::MOST_BYTES).unwrap_or(u64::MAX);
-    let mut text = Vec::new();
-    let read = if path == Path::new("-") {
-        std::io::stdin()
-            .lock()
-            .take(most + 1)
-            .read_to_end(&mut text)
-    } else {
-        std::fs::File::open(path).and_then(|file| file.take(most + 1).read_to_end(&mut text))
-    };
-    match read {
-        Ok(_) => Ok(text),
-        Err(error) => Err(Failure::Outside(report::en::cannot_read(
-            &shown_name(path),
-            &machine(&Words::default(), &error),
-        ))),
-    }
-}
-
-fn shown_name(path: &Path) -> String {
-    if path == Path::new("-") {
-        "standard input".to_owned()
-    } else {
-        path.display().to_string()
-    }
-}
-
-fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
-    Failure::Wrong(match refusal {
-        Refusal::Sheet(faults) => carets::faults(name, text, &faults),
-        Refusal::Question(why) => {
-            let said = report::unanswered(&Voice::Command(Words::default()), &why);
-            format!("trundle: {}", report::en::breaking(&said))
-        }
-    })
-}
-
-/// Says something on standard error. Where that is closed nobody listens, and nothing more can be said.
-fn tell(text: &str) {
-    let _ = std::io::stderr().write_all(report::en::harmless(text).as_bytes());
-}
-
-/// Prints to standard output; a reader that went away is no failure of ours to shout about, but of the pipe.
-fn print(text: &str) -> Result<(), Failure> {
-    let mut out = std::io::stdout().lock();
-    out.write_all(report::en::harmless(text).as_bytes())
-        .and_then(|()| out.flush())
-        .map_err(|error| {
-            Failure::Outside(report::en::cannot_write(&machine(
-                &Words::default(),
-                &error,
-            )))
-        })
-}
-
-/// Prints a table as CSV; no cell has anything in it that a terminal would obey, or that a reader of tables would reckon out.
-fn print_table(table: &report::tables::Table) -> Result<(), Failure> {
-    let mut out = std::io::stdout().lock();
-    let mut put = |row: &[String]| {
-        let cells: Vec<_> = row.iter().map(|cell| report::en::harmless(cell)).collect();
-        let cells: Vec<&str> = cells.iter().map(AsRef::as_ref).collect();
-        ::book::table_row(&mut out, &cells)
-    };
-    let written = table.iter().try_for_each(|row| put(row));
-    written.and_then(|()| out.flush()).map_err(|error| {
-        Failure::Outside(report::en::cannot_write(&machine(
-            &Words::default(),
-            &error,
-        )))
     })
 }

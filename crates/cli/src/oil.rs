@@ -1,6 +1,7 @@
 //! `trundle oil`: where oil goes, and where none.
 
-use crate::{Failure, output, print, read_open_sheet, shown_name, wrong};
+use crate::output;
+use crate::streams::{Failure, print, read_open_sheet, shown_name, wrong};
 use clap::ValueEnum;
 use report::json;
 use std::path::PathBuf;

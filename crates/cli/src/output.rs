@@ -1,6 +1,6 @@
 //! How an answer is told, and where its drawing goes.
 
-use crate::Failure;
+use crate::streams::Failure;
 use clap::ValueEnum;
 use report::{Voice, Words, machine};
 use std::path::PathBuf;

@@ -1,6 +1,7 @@
 //! `trundle power`: what drives each train, and what comes of it.
 
-use crate::{Failure, output, print, read_sheet, shown_name, wrong};
+use crate::output;
+use crate::streams::{Failure, print, read_sheet, shown_name, wrong};
 use report::json;
 use std::path::PathBuf;
 use std::process::ExitCode;

@@ -1,6 +1,7 @@
 //! How far a long sum has come, told on standard error to whoever reads it, terminal or not; and an interrupt that ends it with
 //! what was found so far.
 
+use crate::streams::tell;
 use std::ops::ControlFlow;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -29,7 +30,7 @@ impl Progress {
     pub(crate) fn look(&mut self, so_far: &dyn Fn() -> String) -> ControlFlow<()> {
         if self.last.elapsed() >= TOLD_EVERY {
             self.last = Instant::now();
-            crate::tell(&format!("{}\n", so_far()));
+            tell(&format!("{}\n", so_far()));
         }
         if self.stopped.load(Ordering::Relaxed) {
             ControlFlow::Break(())
@@ -53,7 +54,7 @@ pub(crate) fn told_while<T: Send>(
             work()
         });
         while is_done.recv_timeout(TOLD_EVERY) == Err(RecvTimeoutError::Timeout) {
-            crate::tell(&format!("{}\n", so_far(began.elapsed())));
+            tell(&format!("{}\n", so_far(began.elapsed())));
         }
         worker
             .join()

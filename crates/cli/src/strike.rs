@@ -1,6 +1,6 @@
 //! The strike run through its hours.
 
-use crate::{Failure, print, print_table, read_sheet, shown_name, tell, wrong};
+use crate::streams::{Failure, print, print_table, read_sheet, shown_name, tell, wrong};
 use clap::Args;
 use report::{json, tables};
 use std::path::PathBuf;

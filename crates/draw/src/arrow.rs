@@ -4,9 +4,8 @@ use crate::anchor::{Anchor, Anchored, CloseUp};
 use crate::body::wrapped;
 use crate::ink::{Ink, Tag};
 use crate::marks::{Lift, Marks, Way};
-use crate::scene::LETTERS;
 use crate::tooth::polar;
-use crate::view::Sight;
+use crate::view::{LETTERS, Sight};
 use kurbo::{BezPath, Point, Vec2};
 use std::f64::consts::{PI, TAU};
 

@@ -3,8 +3,7 @@
 use crate::arrow::{jaws, toward};
 use crate::ink::{Ink, Tag};
 use crate::marks::{Hold, Marks, Note};
-use crate::scene::{EDGE, LETTERS};
-use crate::view::Sight;
+use crate::view::{EDGE, LETTERS, Sight};
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 use movement::ArborId;
 use std::f64::consts::TAU;

@@ -14,6 +14,7 @@ mod fitting;
 mod hanging;
 mod ink;
 mod label;
+mod laying;
 mod layout;
 mod level;
 mod lever;

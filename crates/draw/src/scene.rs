@@ -8,7 +8,7 @@ use crate::lever::on_common_arbor;
 use crate::look::widths;
 use crate::pitch::Sized;
 use crate::tooth::Shape;
-use crate::view::Sight;
+use crate::view::{EDGE, LETTERS, Sight};
 use crate::{Layout, Marks, Note, Pose, View, Witnessing, arrow, label};
 use kurbo::{BezPath, Point};
 use movement::{ArborId, Movement, WitnessId};
@@ -16,10 +16,6 @@ use std::f64::consts::PI;
 
 /// Around the wheels, for labels and arrows, in units of the drawing's measure.
 const MARGIN: f64 = 7.5;
-/// Height of the letters.
-pub(crate) const LETTERS: f64 = 3.7;
-/// From the wheels to the edge of the plate.
-pub(crate) const EDGE: f64 = 6.5;
 
 /// Draws a movement from a side, each witness where the pose has it.
 ///

@@ -1,9 +1,14 @@
-//! From which side, and which way up, a movement is looked at.
+//! From which side, and which way up, a movement is looked at, and in what measure it is drawn.
 
 use crate::Layout;
 use kurbo::{Point, Rect};
 use movement::{ArborId, Movement, Plate, Turning};
 use std::f64::consts::PI;
+
+/// Height of the letters, in units of the drawing's measure.
+pub(crate) const LETTERS: f64 = 3.7;
+/// From the wheels to the edge of the plate, in the same.
+pub(crate) const EDGE: f64 = 6.5;
 
 /// How a movement lies before the eye.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

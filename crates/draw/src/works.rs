@@ -3,11 +3,12 @@
 //! What is worn, bent, missing or slipped is not drawn: the parts are drawn sound.
 
 use crate::ink::{Drawing, Tag, degrees};
-use crate::machinery::{Pivot, Round, hands_ahead, machinery, outline};
+use crate::laying::machinery;
+use crate::machinery::{Pivot, Round, outline};
 use crate::scene::{Scene, scene};
 use crate::{Layout, Marks, Pose, View};
 use kurbo::{BezPath, Point, Vec2};
-use movement::{ArborId, Carrier, Movement, Shape};
+use movement::{ArborId, Carrier, Movement, Plate, Shape};
 use quantity::{Degrees, to_f64};
 
 /// Draws a movement with its levers as the sheet has them, at the drop of the last hour, each lever arbor at the height
@@ -217,5 +218,13 @@ impl Scene<'_> {
         self.ink.circle("ink", Point::ZERO, 0.6 * unit);
         self.ink.close("g");
         self.ink.close("g");
+    }
+}
+
+/// Whether a sheet is seen from where its hands go round clockwise.
+fn hands_ahead(plate: Plate) -> f64 {
+    match plate {
+        Plate::Front => 1.0,
+        Plate::Back => -1.0,
     }
 }

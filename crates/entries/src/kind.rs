@@ -1,8 +1,9 @@
 //! What can be seen and done, as it stands in a log. Nothing is turned into anything else here, and no name is looked
 //! up: arbors, meshes (`driver>driven`) and witnesses are the sheet's names as they were said.
 
-use crate::{Day, Decimal, Oclock, Work};
-use serde::{Serialize, Serializer};
+use crate::mesh::one_or_several;
+use crate::{AtMesh, Day, Decimal, Oclock, Work};
+use serde::Serialize;
 
 /// One line of a log.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -187,15 +188,6 @@ pub enum Plate {
     Back,
 }
 
-/// Teeth moved at a mesh.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct AtMesh {
-    /// The mesh, as `driver>driven`.
-    pub mesh: String,
-    /// How many teeth further ahead the far side was left, as seen from where the train is held; never 0.
-    pub teeth: i32,
-}
-
 /// By how much a witness reads further ahead than before, with no tooth moved.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Moved {
@@ -206,16 +198,4 @@ pub struct Moved {
     /// One standard deviation in degrees, more than 0.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub spread: Option<Decimal>,
-}
-
-/// One mesh is said plainly, several as a list.
-fn one_or_several<S: Serializer>(shifted: &[AtMesh], serializer: S) -> Result<S::Ok, S::Error> {
-    #[derive(Serialize)]
-    struct Several<'a> {
-        meshes: &'a [AtMesh],
-    }
-    match shifted {
-        [one] => one.serialize(serializer),
-        meshes => Several { meshes }.serialize(serializer),
-    }
 }

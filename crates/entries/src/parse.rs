@@ -3,6 +3,7 @@
 
 use crate::line::{Line, Object, Value};
 use crate::parse_work::work;
+use crate::pointed::{at_mesh, pointed_at, shifted};
 use crate::{
     AtMesh, Entry, Kind, LogFault, Moved, Plate, Reading, Seen, Sight, Tension, Told, What, Work,
 };
@@ -97,17 +98,6 @@ fn arbor(object: &mut Object<'_>) -> Result<String, LogFault> {
     object.need("arbor")?.text()
 }
 
-/// The number of an earlier entry.
-pub(crate) fn pointed_at(value: Value<'_>, earlier: &[Entry]) -> Result<usize, LogFault> {
-    let got = value.count()?;
-    let of = usize::try_from(got).unwrap_or(usize::MAX);
-    if !(1..=earlier.len()).contains(&of) {
-        let n = earlier.len() + 1;
-        return Err(value.fault(What::PointsNowhere { of: got, n }));
-    }
-    Ok(of)
-}
-
 fn readings(list: Value<'_>) -> Result<Vec<Reading>, LogFault> {
     let mut named = HashSet::new();
     let mut reading = |mut object: Object<'_>| {
@@ -145,31 +135,6 @@ fn stands(object: &mut Object<'_>) -> Result<Seen, LogFault> {
         return Ok(Seen::Clock { oclock, from });
     }
     Err(object.fault(What::NotSeen))
-}
-
-/// The meshes of one opening: one said plainly, or several as a list.
-pub(crate) fn shifted(object: &mut Object<'_>) -> Result<Vec<AtMesh>, LogFault> {
-    let mut named = HashSet::new();
-    let Some(list) = object.take("meshes") else {
-        return Ok(vec![at_mesh(object, &mut named)?]);
-    };
-    let mut one = |mut object: Object<'_>| {
-        let shifted = at_mesh(&mut object, &mut named)?;
-        object.finish()?;
-        Ok(shifted)
-    };
-    list.list()?.into_iter().map(&mut one).collect()
-}
-
-/// A mesh that was not `named` before in the same opening, and its teeth.
-fn at_mesh(object: &mut Object<'_>, named: &mut HashSet<String>) -> Result<AtMesh, LogFault> {
-    let name = object.need("mesh")?;
-    let mesh = name.text()?;
-    if !named.insert(mesh.clone()) {
-        return Err(name.fault(What::Twice { name: mesh }));
-    }
-    let teeth = object.need("teeth")?.teeth()?;
-    Ok(AtMesh { mesh, teeth })
 }
 
 /// One of the meshes of shift `of`.

@@ -1,7 +1,7 @@
 //! From a line to an entry, for what concerns the job as a whole.
 
 use crate::line::{Object, Value};
-use crate::parse::{pointed_at, shifted};
+use crate::pointed::{pointed_at, shifted};
 use crate::{
     Emptied, Entry, Expected, Kind, LogFault, Occasion, Stage, Striking, Unit, What, Words, Work,
 };

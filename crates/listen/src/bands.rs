@@ -243,3 +243,9 @@ pub(crate) fn whole32(n: usize) -> f32 {
 pub(crate) fn count(x: f64) -> usize {
     x.round().clamp(0.0, 9.0e15) as usize
 }
+
+/// The nearest whole number.
+#[expect(clippy::cast_possible_truncation, reason = "numbers of beats")]
+pub(crate) fn whole_number(x: f64) -> i64 {
+    x.round() as i64
+}

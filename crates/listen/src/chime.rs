@@ -2,9 +2,10 @@
 //! among other bells are notes of it.
 
 use crate::bands::whole;
-use crate::bell::{Ringing, alike};
 use crate::contour::{quantile, quantile64};
-use crate::strike::{ALONE_LASTING, ALONE_SIZE, pace, steps};
+use crate::ringing::{Ringing, alike};
+use crate::steps::{pace, steps};
+use crate::strike::{ALONE_LASTING, ALONE_SIZE};
 use crate::voice::{ALIKE, Voice};
 
 /// A note of a chime rings on so much at least, though the next follows.

@@ -3,10 +3,11 @@
 //! first. The sums about what was heard are elsewhere.
 
 use crate::bands::{Bands, Octaves, count, whole, whole32};
-use crate::bell::{Kept, Ringing, Spectra};
+use crate::bell::Spectra;
 use crate::chime::Chime;
 use crate::contour::{Heights, Start, starts};
 use crate::follow::{Beat, Follower, Stretch};
+use crate::ringing::{Kept, Ringing};
 use crate::settle::{Rung, settle, ticks};
 use crate::strike::{Run, Strike, all_runs, is_ticking, run};
 use crate::voice::{Voice, add};

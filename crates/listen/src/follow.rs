@@ -2,7 +2,7 @@
 //! keeps count through noise. One clock: a second one that ticks beside it is let pass. What the beats say of the clock is not
 //! said here.
 
-use crate::bands::{count, whole};
+use crate::bands::{count, whole, whole_number};
 use crate::contour::{Heights, Weights, starts};
 use crate::line::{Line, Point, number};
 use crate::pulse::{self, Pulse};
@@ -253,11 +253,6 @@ fn same_clock(line: &Line, made: &Made, stretch: &Stretch<'_>) -> Option<i64> {
         .find(|&n| (line.at(n) - at).abs() < 0.2 * line.half_s)
         .filter(|_| alike)
         .map(|n| n - first.n)
-}
-
-#[expect(clippy::cast_possible_truncation, reason = "numbers of beats")]
-pub(crate) fn whole_number(x: f64) -> i64 {
-    x.round() as i64
 }
 
 /// The known clock in a further stretch.

@@ -79,7 +79,7 @@ pub fn against(strikes: &[Strike], cycle: Cycle) -> Option<Vec<Due>> {
     for anchor in 0..at.len() {
         let steps: Vec<i64> = at
             .iter()
-            .map(|t| crate::follow::whole_number((t - at[anchor]) / STEP_S))
+            .map(|t| crate::bands::whole_number((t - at[anchor]) / STEP_S))
             .collect();
         let base = steps.iter().copied().min().unwrap_or(0);
         let steps: Vec<usize> = steps

@@ -1,8 +1,8 @@
 //! Puts a row of blows of a known voice right, by its own pace: takes off its ends what only resembles a blow, and adds blows that
 //! something drowned where the pace of the others says they must be, fainter ones than would speak for themselves.
 
-use crate::bell::Ringing;
-use crate::strike::{MOST_BLOWS, UNEVEN, pace};
+use crate::ringing::Ringing;
+use crate::steps::{MOST_BLOWS, UNEVEN, pace};
 use crate::voice::Voice;
 
 /// A blow is looked for so far from where others say it must be, in parts of the pace.

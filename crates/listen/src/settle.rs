@@ -1,11 +1,12 @@
 //! What was struck, once the whole recording is heard: of all the voices the clock's own is the one most was struck with, and what
 //! is like it is a strike, the rest of what rings evenly a chime.
 
-use crate::bell::{Kept, Ringing, alike, higher};
 use crate::chime::{Bells, Chime, chime, is_interleaved};
 use crate::contour::quantile;
 use crate::follow::{Beat, is_on_beat};
-use crate::strike::{Pace, Run, Strike, all_runs, ring};
+use crate::ringing::{Kept, Ringing, alike, higher};
+use crate::steps::Pace;
+use crate::strike::{Run, Strike, all_runs, ring};
 use crate::voice::{RINGS, Voice, add};
 
 /// Sounds that ring in one stretch.
@@ -47,7 +48,7 @@ pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>
     let mut own = voices.into_iter().find(|voice| voice.is_bell(ring));
     if let Some(own) = &mut own {
         let its = runs.into_iter().filter(|run| own.is_of(&run.voice));
-        own.pace = Pace::of(its);
+        own.pace = Pace::of(its.map(|run| (run.members.len(), run.pace_s)));
         hold_against_others(own, rungs);
     }
     let own = own.as_ref();

@@ -2,18 +2,16 @@
 //! known here.
 
 use crate::bands::{count, whole, whole32};
-use crate::bell::Ringing;
 use crate::contour::{Start, quantile64};
 use crate::mend::mend;
+use crate::ringing::Ringing;
+use crate::steps::{MOST_BLOWS, Pace, UNEVEN, pace};
 use crate::voice::Voice;
 
 /// Seconds from blow to blow that are believed.
 const PACES_S: (f64, f64) = (0.42, 4.4);
-/// How far one interval may be from the pace, in parts of it; where the pace is known, no further than the other.
-pub(crate) const UNEVEN: f64 = 0.17;
+/// The most that an interval may be from the pace, in parts of it, where that is known.
 const KNOWN_UNEVEN: f64 = 0.15;
-/// How far the pace of a strike may be from the usual one, at least and at most: a spring runs down.
-const VARIES: (f64, f64) = (0.08, 0.2);
 /// What a blow left out in the middle of a run costs, in parts of a perfect blow.
 const LEFT_OUT: f32 = 0.22;
 /// A blow by itself must ring on at least so much, and rise so far, to be taken for one where the voice is not known.
@@ -28,8 +26,6 @@ const EVIDENCE: f32 = 0.6;
 /// Blows whose voice is known ring on so much at least, on the mean.
 const LASTING: f32 = 0.12;
 const SHARE: f32 = 0.7;
-/// Most blows of a run: twelve, and some too many to be told so. What goes on for longer is no strike.
-pub(crate) const MOST_BLOWS: usize = 26;
 /// Runs in one stretch, at most, and seconds that part them.
 const MOST_RUNS: usize = 30;
 const CLEAR_S: f64 = 5.0;
@@ -91,27 +87,6 @@ impl Run {
         }
         expected
     }
-}
-
-/// Seconds from each of some sounds to the next.
-pub(crate) fn steps(sounds: &[Ringing], members: &[usize]) -> Vec<f64> {
-    let step = |w: &[usize]| sounds[w[1]].at_s - sounds[w[0]].at_s;
-    members.windows(2).map(step).collect()
-}
-
-/// The usual seconds from one of some sounds to the next; nothing for fewer than two.
-pub(crate) fn pace(sounds: &[Ringing], members: &[usize]) -> Option<f64> {
-    let mut steps = steps(sounds, members);
-    if steps.is_empty() {
-        return None;
-    }
-    // The mean, blows left out being counted.
-    let usual = quantile64(&mut steps, 0.4);
-    let turns: f64 = steps
-        .iter()
-        .map(|step| (step / usual).round().max(1.0))
-        .sum();
-    Some(steps.iter().sum::<f64>() / turns)
 }
 
 /// The clearest run in a stretch, of whatever voice; nothing where nothing is struck.
@@ -341,41 +316,4 @@ fn row_at(
     }
     members.reverse();
     Some((members, score[end]))
-}
-
-/// The pace at which a clock strikes.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Pace {
-    /// Seconds from blow to blow.
-    pub(crate) usual_s: f64,
-    /// How far a strike may be from it, in parts of it.
-    varies: f64,
-}
-
-impl Pace {
-    /// At which most blows were struck, by the runs of three and more; nothing where they do not agree.
-    pub(crate) fn of<'a>(runs: impl Iterator<Item = &'a Run>) -> Option<Pace> {
-        let mut paces: Vec<f64> = Vec::new();
-        for run in runs.filter(|run| run.members.len() >= 3) {
-            let pace = run.pace_s.into_iter();
-            paces.extend(pace.flat_map(|p| std::iter::repeat_n(p, run.members.len())));
-        }
-        let usual_s = quantile64(&mut paces, 0.5);
-        let mut off: Vec<f64> = paces.iter().map(|p| (p / usual_s - 1.0).abs()).collect();
-        let agree = off.iter().filter(|off| **off < VARIES.1).count();
-        (paces.len() >= 6 && 10 * agree >= 7 * paces.len()).then(|| Pace {
-            usual_s,
-            varies: (VARIES.0 + quantile64(&mut off, 0.9)).min(VARIES.1),
-        })
-    }
-
-    pub(crate) fn is_near(self, pace_s: f64) -> bool {
-        let (fastest, slowest) = self.between();
-        (fastest..slowest).contains(&pace_s)
-    }
-
-    fn between(self) -> (f64, f64) {
-        let most = 1.0 + self.varies;
-        (self.usual_s / most, self.usual_s * most)
-    }
 }

@@ -2,9 +2,9 @@
 //! be to be one of them. Where blows are is looked for by [`crate::strike`].
 
 use crate::bands::{whole, whole32};
-use crate::bell::{Ringing, alike, contains, mean_rise, told};
 use crate::contour::quantile;
-use crate::strike::Pace;
+use crate::ringing::{Ringing, alike, contains, mean_rise, told};
+use crate::steps::Pace;
 
 /// How alike a blow must be to the run's voice to speak for it, and to one that is known.
 pub(crate) const ALIKE: f32 = 0.5;

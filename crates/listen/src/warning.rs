@@ -3,7 +3,7 @@
 //! what tells it is that it comes at the same distance before each strike, or that nothing else is ever heard. Where neither can
 //! be said, that is said. Nothing else is made of the sounds between the ticks.
 
-use crate::bands::{count, whole, whole32};
+use crate::bands::{count, whole, whole_number, whole32};
 use crate::contour::{Contour, quantile};
 use crate::line::{Line, number};
 use crate::logs::sum;
@@ -145,7 +145,7 @@ fn between(ticked: &Ticked<'_>) -> (Vec<f32>, Vec<f32>) {
     );
     let mut ticks = Vec::new();
     let length_s = whole(h.len()) / rate;
-    let first = crate::follow::whole_number((-line.start_s / line.half_s).floor());
+    let first = whole_number((-line.start_s / line.half_s).floor());
     for at in (first..)
         .map(|n| line.at(n))
         .take_while(|at| *at < length_s)

@@ -2,7 +2,6 @@
 //! here.
 
 use crate::check::Checker;
-use crate::model::ArborId;
 use crate::*;
 use quantity::{Degrees, Exact, whole};
 

@@ -1,21 +1,12 @@
 //! A movement as a sheet tells it: names instead of references, nothing checked against anything else.
 
-use crate::{Blows, CountedBy, DraftFrame, DraftWorks, HeldBy, Plate, Point, Reached, Turning};
+use crate::{
+    Blows, CountedBy, DraftFrame, DraftWorks, Form, HeldBy, Plate, Point, Reached, Turning,
+};
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
 /// The moment that is always there: the drop lever's tip leaves the edge of its cam notch.
 pub const DROP: &str = "drop";
-
-/// How the teeth of a part are made.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Form {
-    /// Cut teeth or leaves.
-    Cut,
-    /// A lantern: round trundles between two discs.
-    Lantern,
-    /// One or more pins that move another part on, a place each.
-    Pins,
-}
 
 /// A toothed part as written.
 #[derive(Debug, Clone)]

@@ -12,6 +12,8 @@ mod check_works;
 mod draft;
 mod flaw;
 mod frame;
+mod ids;
+mod kinds;
 mod model;
 mod open;
 mod remarks;
@@ -20,14 +22,13 @@ mod works;
 
 pub use check::near;
 pub use draft::{
-    DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness, Form,
+    DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness,
 };
 pub use flaw::{Flaw, Hop, Misgiving, Named, Place, Plural, Remark, Way, What};
 pub use frame::{DraftFrame, DraftPillar, DraftPivot, Fixing, Frame, HeldBy, Pillar, Pivot, Point};
-pub use model::{
-    Arbor, ArborId, Blows, CountedBy, Look, Mesh, MeshId, Moment, MomentId, Movement, Part, PartId,
-    Plate, Reached, Side, Strike, Turning, Unjudged, Witness, WitnessId,
-};
+pub use ids::{ArborId, MeshId, MomentId, WitnessId};
+pub use kinds::{Blows, CountedBy, Form, Plate, Reached, Side, Turning};
+pub use model::{Arbor, Look, Mesh, Moment, Movement, Part, PartId, Strike, Unjudged, Witness};
 pub use open::{Blank, Open};
 pub use works::{
     Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Felt,

@@ -4,7 +4,7 @@
 //! cycle. Heights are degrees of the lever arbor above where it comes to rest.
 
 use crate::ArborId;
-use crate::model::id;
+use crate::ids::id;
 use quantity::{Degrees, Exact};
 
 id!(

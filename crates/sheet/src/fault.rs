@@ -1,8 +1,11 @@
 //! What can be wrong with a sheet, as data.
 
-use crate::{Spot, keys};
+use crate::Spot;
 use quantity::{Bounds, Exact, whole};
 use std::fmt;
+
+/// At most so many faults are told at once.
+pub const MOST_FAULTS: usize = 100;
 
 /// A fault and where it stands.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -30,8 +33,8 @@ impl Faults {
     pub(crate) fn of(mut faults: Vec<Fault>) -> Faults {
         faults.sort_by_key(|f| f.spot);
         faults.dedup();
-        let more = faults.len().saturating_sub(crate::MOST_FAULTS);
-        faults.truncate(crate::MOST_FAULTS);
+        let more = faults.len().saturating_sub(MOST_FAULTS);
+        faults.truncate(MOST_FAULTS);
         Faults { told: faults, more }
     }
 }
@@ -69,16 +72,6 @@ pub enum Table {
     Pivot,
     /// `[plates]`.
     Plates,
-}
-
-impl Table {
-    /// The keys it may have; an arbor's parts and measurements of the writer's own come on top.
-    pub fn keys(self) -> Vec<&'static str> {
-        let here = keys::ROWS.iter().filter(|row| row.table == self);
-        here.map(|row| row.key)
-            .filter(|key| !key.starts_with("PART"))
-            .collect()
-    }
 }
 
 /// What was found where something else was expected: the text as written, or the kind of a longer thing.

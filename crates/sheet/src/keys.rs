@@ -20,6 +20,16 @@ pub struct Row {
     pub usual: Option<(f64, f64)>,
 }
 
+impl Table {
+    /// The keys it may have; an arbor's parts and measurements of the writer's own come on top.
+    pub fn keys(self) -> Vec<&'static str> {
+        let here = ROWS.iter().filter(|row| row.table == self);
+        here.map(|row| row.key)
+            .filter(|key| !key.starts_with("PART"))
+            .collect()
+    }
+}
+
 /// What a measurement is in, by the end of its key.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Unit {

@@ -13,21 +13,17 @@ mod spelling;
 mod spot;
 mod value;
 mod works;
+mod written;
 
-pub use fault::{Expected, Fault, Faults, Got, Slip, Table, What};
+pub use fault::{Expected, Fault, Faults, Got, MOST_FAULTS, Slip, Table, What};
 pub use odd::{Odd, Warning};
+pub use raw::MOST_KEYS;
 pub use spot::Spot;
 
 use movement::{Flaw, Movement, Open, Place};
 
 /// A sheet is a page or two; a megabyte is more than anyone counts on one movement, and is still read in a blink.
 pub const MOST_BYTES: usize = 1 << 20;
-
-/// At most so many faults are told at once.
-pub const MOST_FAULTS: usize = 100;
-
-/// So many keys are read in one table: an arbor with everything that can be measured on it has some eighty.
-pub const MOST_KEYS: usize = 200;
 
 /// A sheet that was read whole and found good.
 #[derive(Debug, Clone)]

@@ -8,7 +8,7 @@ use crate::keys::{self, Unit};
 use crate::odd::Odd;
 use crate::spans::{KeySpans, MeshSpans, Spans};
 use crate::spelling;
-use crate::value::integer;
+use crate::written::integer;
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
     DraftWitness, Form, Plate, Reached, Turning,
@@ -18,6 +18,9 @@ use std::collections::HashSet;
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
+
+/// So many keys are read in one table: an arbor with everything that can be measured on it has some eighty.
+pub const MOST_KEYS: usize = 200;
 
 type Span = Range<usize>;
 pub(crate) type Key<'i> = Spanned<std::borrow::Cow<'i, str>>;
@@ -180,7 +183,7 @@ impl Reader {
     ) -> Fields<'a, 'i> {
         let mut fields: Vec<_> = table.iter().collect();
         fields.sort_by_key(|(key, _)| key.span().start);
-        let (got, most) = (fields.len(), crate::MOST_KEYS);
+        let (got, most) = (fields.len(), MOST_KEYS);
         if got > most {
             self.fault(span.clone(), What::ManyKeys { got, most });
             fields.truncate(most);

@@ -1,7 +1,7 @@
 //! Slips in how a number, a text or a name is written, and the right spelling.
 
 use crate::fault::Slip;
-use crate::value::is_name;
+use crate::written::is_name;
 use std::ops::Range;
 use toml::de::DeValue;
 

@@ -5,8 +5,8 @@ use crate::keys;
 use crate::odd::Odd;
 use crate::raw::{Fields, Key, Reader, Value};
 use crate::spelling;
-use quantity::{Bounds, Degrees, Exact, parse_number, to_f64, whole};
-use toml::de::DeValue;
+use crate::written::{decimal, got, integer, is_name};
+use quantity::{Bounds, Degrees, Exact, to_f64};
 
 /// What was to be read of a list, and which of it could not be; nothing where it is no list, or too short or long.
 type Listed<T> = Result<Vec<T>, Option<usize>>;
@@ -286,37 +286,4 @@ pub(crate) fn list<T>(
     (list.iter().enumerate())
         .map(|(i, item)| one(item).ok_or(Some(i)))
         .collect()
-}
-
-pub(crate) fn integer(value: &DeValue<'_>) -> Option<i64> {
-    let integer = value.as_integer()?;
-    i64::from_str_radix(integer.as_str(), integer.radix()).ok()
-}
-
-/// A whole or decimal number, exactly as written.
-pub(crate) fn decimal(value: &DeValue<'_>) -> Option<Exact> {
-    match value {
-        DeValue::Float(float) => parse_number(float.as_str()).ok(),
-        _ => integer(value).map(whole),
-    }
-}
-
-pub(crate) fn got(value: &DeValue<'_>) -> Got {
-    match value {
-        DeValue::String(text) => Got::Text(text.to_string()),
-        DeValue::Integer(integer) => Got::Written(integer.to_string()),
-        DeValue::Float(float) => Got::Written(float.to_string()),
-        DeValue::Boolean(yes) => Got::Written(yes.to_string()),
-        DeValue::Datetime(date) => Got::Written(date.to_string()),
-        DeValue::Array(list) => Got::List(list.len()),
-        DeValue::Table(_) => Got::Table,
-    }
-}
-
-pub(crate) fn is_name(text: &str) -> bool {
-    text.len() <= movement::LONGEST_NAME
-        && text.starts_with(|c: char| c.is_ascii_lowercase())
-        && text
-            .bytes()
-            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
 }

@@ -2,7 +2,8 @@
 
 use crate::fault::{Expected, Table, What};
 use crate::raw::{Fields, Reader, Value};
-use crate::value::{decimal, list};
+use crate::value::list;
+use crate::written::decimal;
 use movement::{
     Carrier, Cut, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, MOST_PLACES,
     Reach, Shape,

@@ -9,6 +9,7 @@
 
 pub mod bounds;
 mod build;
+mod hour;
 mod hours;
 mod machine;
 pub mod pace;
@@ -19,7 +20,8 @@ mod record;
 mod run;
 mod watch;
 
-pub use hours::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Struck, Warned, strike};
+pub use hour::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Warned};
+pub use hours::{Struck, strike};
 pub use points::{IN_THE_RACK, LEAD, Point, WARNING_RUN, judged, points};
 pub use put_in::PutIn;
 pub use watch::{Event, Pose, Seen};

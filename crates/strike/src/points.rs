@@ -4,7 +4,7 @@
 //! What a sheet has no place for is not judged: the size of a pin, the spring of a lever, the way a pallet takes
 //! through the rack's teeth. Common practice, no source, where nothing else is said.
 
-use crate::hours::{AtRest, Hour, Lock, Warned};
+use crate::hour::{AtRest, Hour, Lock, Pallet, Warned};
 use movement::{LeverId, PinId};
 use num_traits::Zero;
 use quantity::{Degrees, Exact, fraction};
@@ -269,4 +269,29 @@ fn at_lock(lock: &Lock, unwarned: bool) -> Vec<Point> {
         }
     }
     points
+}
+
+impl Hour {
+    /// Whether all seven points of a good place hold, as far as they can be judged.
+    pub fn is_right(&self) -> bool {
+        points(self).is_empty()
+    }
+
+    /// Whether it struck, and chimed, what it should, and nothing before its time: the first of the points alone.
+    pub fn is_number_right(&self) -> bool {
+        points(self).iter().all(|point| point.number() > 1)
+    }
+}
+
+impl Pallet {
+    /// That it is in the rack's teeth, if it is.
+    pub(crate) fn in_teeth(&self, warned: bool) -> Option<Point> {
+        let (over, under) = IN_THE_RACK;
+        let is_in = self.to_go < Degrees::turns(&fraction(over, under));
+        is_in.then(|| Point::PalletIn {
+            pallet: self.pin,
+            to_go: self.to_go.clone(),
+            warned,
+        })
+    }
 }

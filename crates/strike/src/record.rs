@@ -2,7 +2,8 @@
 
 use crate::End;
 use crate::bounds::{EXACT, MOST_EVENTS, MOST_PLACES_SHOWN, MOST_TOO_LOW};
-use crate::hours::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Struck, Warned};
+use crate::hour::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Warned};
+use crate::hours::Struck;
 use crate::machine::{Feeler, HAND, Machine, Path, RackRun, Tick};
 use crate::run::{Heard, Listener, Run};
 use crate::watch::{Event, Pose, Poser, Seen, heights, in_teeth};

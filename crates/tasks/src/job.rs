@@ -4,7 +4,7 @@ use crate::question::QuestionFault;
 use crate::{
     Noted, Refusal, Timed, Warning, check, check_open, check_open_warned, digest, note, timed,
 };
-use entries::{Day, Header, Kept, Kind, Log, LogFault, What, Work};
+use entries::{Day, Header, Kept, Kind, Log, Work};
 use movement::{Movement, Open};
 use sheet::{Faults, Sheet};
 use std::sync::Arc;
@@ -159,20 +159,13 @@ pub fn enter(log: &[u8], work: &Work, at: Option<&str>) -> Result<String, Refusa
 /// The log cannot be read, or there is no such entry, or it cannot be taken back.
 pub fn take_back(log: &[u8], of: usize, at: Option<&str>) -> Result<String, Refusal> {
     let mut log = log_of(log)?;
-    log.append(&Kind::Undo { of }, at).map_err(not_entered)
+    log.append(&Kind::Undo { of }, at)
+        .map_err(|fault| QuestionFault::not_entered(fault).into())
 }
 
 fn enter_in(log: &mut Log, work: &Work, at: Option<&str>) -> Result<String, Refusal> {
     log.append(&Kind::Work(work.clone()), at)
-        .map_err(not_entered)
-}
-
-/// Why something is not entered into a log that is good.
-pub(crate) fn not_entered(fault: LogFault) -> Refusal {
-    Refusal::Question(match fault.what {
-        What::TooLong { .. } => QuestionFault::LogFull,
-        _ => QuestionFault::Log(fault),
-    })
+        .map_err(|fault| QuestionFault::not_entered(fault).into())
 }
 
 /// What is on a sheet that a job may have: one on which every count stands, or one with counts that are missing, each of

@@ -1,7 +1,6 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
 use crate::changed::since_before;
-use crate::job::not_entered;
 use crate::question::QuestionFault;
 use crate::{Refusal, belongs, check, digest, hidden_of};
 use entries::{AtMesh, Header, Kind, Log, Moved, Seen, Told, Warning};
@@ -219,7 +218,9 @@ impl Begun {
                 _ => timed_now(benches, &each).0,
             };
             for kind in kinds(&benches[now], &log, &each[now], ask)? {
-                self.added += &log.append(&kind, None).map_err(not_entered)?;
+                self.added += &log
+                    .append(&kind, None)
+                    .map_err(QuestionFault::not_entered)?;
                 each = recall(benches, &log)?;
             }
         }

@@ -250,6 +250,14 @@ pub enum PutInFault {
 }
 
 impl QuestionFault {
+    /// Why something is not entered into a log that is good.
+    pub(crate) fn not_entered(fault: LogFault) -> QuestionFault {
+        match fault.what {
+            entries::What::TooLong { .. } => QuestionFault::LogFull,
+            _ => QuestionFault::Log(fault),
+        }
+    }
+
     /// That there is no such arbor.
     pub fn unknown_arbor(movement: &Movement, got: &str) -> QuestionFault {
         let ids = || movement.arbors().map(|(_, arbor)| arbor.id.as_str());

@@ -4,7 +4,7 @@
 //! against it, and only where nothing does is the act [`Act::Done`]. What is done about the rest is [`act`]. No sums here,
 //! and nothing else decides.
 
-use crate::answer::Shift;
+use crate::shift::Shift;
 use movement::{ArborId, WitnessId};
 use quantity::Chance;
 

@@ -1,15 +1,16 @@
 //! The answer to one look: where everything stands, what cures it, where everything will stand.
 
 use crate::act::{Facts, Lacks, Newest};
-use crate::belief::Handling;
-use crate::choose::Goal;
 use crate::effort::{Effort, Waiting};
+use crate::goal::Goal;
+use crate::hands::{Handling, Hands};
 use crate::lattice::Sought;
 use crate::reading::Reading;
 use crate::sets::{Found, Untried, choose, reachable, some_places};
+use crate::shift::{Shift, Way};
 use crate::system::System;
 use kinematics::step;
-use movement::{MeshId, Movement, WitnessId};
+use movement::{Movement, WitnessId};
 use num_traits::{Signed, ToPrimitive};
 use quantity::{BigInt, Chance, Degrees, Exact, Spread, fraction, to_f64};
 
@@ -33,53 +34,6 @@ pub struct Stands {
     pub witnesses: Vec<Standing>,
     /// The chance that all are in their windows.
     pub in_window: Chance,
-}
-
-/// Which way a far arbor is shifted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
-    /// Further on in its own direction of running.
-    Ahead,
-    /// Against it.
-    Back,
-    /// Both ways come to the same places.
-    Either,
-}
-
-/// One mesh opened, its far arbor turned some teeth, closed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Shift {
-    /// The mesh.
-    pub mesh: MeshId,
-    /// How many teeth; from 1.
-    pub teeth: i64,
-    /// Which way.
-    pub way: Way,
-}
-
-impl Shift {
-    /// Teeth, ahead positive; `either` counts as ahead.
-    pub fn signed(&self) -> i64 {
-        match self.way {
-            Way::Back => -self.teeth,
-            Way::Ahead | Way::Either => self.teeth,
-        }
-    }
-
-    /// Whole turns of the far arbor's part, and the teeth left over.
-    pub fn turns(&self, movement: &Movement) -> (i64, i64) {
-        let Some(side) = movement.far_side(self.mesh) else {
-            return (0, self.teeth);
-        };
-        let part = movement.part(movement.mesh(self.mesh).part(side));
-        let around = i64::from(part.teeth.get());
-        (self.teeth / around, self.teeth % around)
-    }
-
-    /// Whether it is more than one whole turn: exact by the counts, and no advice, as nobody counts off so many.
-    pub fn beyond_a_turn(&self, movement: &Movement) -> bool {
-        self.turns(movement) > (1, 0)
-    }
 }
 
 /// How far a witness misses its window.
@@ -115,38 +69,6 @@ pub enum Cure {
     NoMesh(Nearest),
     /// None was found that does, and not all could be tried.
     NotFound(Nearest),
-}
-
-/// How sure hands are, as the tool judges them until it knows better.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Hands {
-    /// The chance that a wheel is turned the wrong way.
-    pub wrong_way: Chance,
-    /// The chance that it slips a tooth, either way alike, as the plates close.
-    pub slip: Chance,
-}
-
-impl Default for Hands {
-    /// As [`crate::assumed`] has them.
-    fn default() -> Hands {
-        Hands {
-            wrong_way: Chance::of(crate::assumed::WRONG_WAY.value),
-            slip: Chance::of(crate::assumed::SLIP.value),
-        }
-    }
-}
-
-impl Hands {
-    /// What may come of so many teeth at one mesh: how likely, how many teeth it then is, and how it was handled.
-    pub(crate) fn outcomes(&self, teeth: i64) -> [(f64, i64, Handling); 4] {
-        let (wrong, slip) = (self.wrong_way.get(), self.slip.get());
-        [
-            ((1.0 - wrong) * (1.0 - slip), teeth, Handling::AsSaid),
-            (wrong * (1.0 - slip), -teeth, Handling::OtherWay),
-            (0.5 * slip, teeth + 1, Handling::Slipped),
-            (0.5 * slip, teeth - 1, Handling::Slipped),
-        ]
-    }
 }
 
 /// The answer to one look.

@@ -5,55 +5,16 @@
 //! Looks narrow it, shifts move it, a wheel that jumped out spreads it.
 //! The same steps give the same figures on every machine: nothing here but sums, and functions from `libm`.
 
+use crate::bench::{Bench, Tension};
 use crate::eye::{Eye, TIMES};
+use crate::glance::Guess;
+use crate::hands::Handling;
 use crate::labour::Labour;
-use crate::places::{Places, TooManyPlaces};
-use crate::priors::Priors;
 use crate::reading::Reading;
-use crate::slack::Play;
-use crate::view::{Guess, View};
-use kinematics::speed;
-use movement::{ArborId, MeshId, Movement, WitnessId};
+use crate::view::View;
+use movement::{ArborId, MeshId, WitnessId};
 use quantity::{Chance, Degrees, Exact, fraction, nearest_alike, to_f64};
 use std::borrow::Cow;
-use std::sync::OnceLock;
-
-/// How the train was held during a look.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Tension {
-    /// Pressed on the way it runs, every mesh loaded.
-    Tensioned,
-    /// Loose: readings carry the lash.
-    Slack,
-}
-
-/// What happened at one mesh of a shift.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Handling {
-    /// Done as said.
-    AsSaid,
-    /// The other way.
-    OtherWay,
-    /// A tooth too far or too little.
-    Slipped,
-}
-
-/// A movement with all its places, ready to believe things of.
-#[derive(Debug, Clone)]
-pub struct Bench<'a> {
-    pub(crate) movement: Cow<'a, Movement>,
-    /// The train that is timed; all of them where none is named.
-    train: Option<usize>,
-    /// Its witnesses.
-    timed: Vec<WitnessId>,
-    pub(crate) places: Places,
-    pub(crate) priors: Priors,
-    /// For each witness: degrees it moves for one of `read_at`'s hold, 0 at other moments; and the hold itself.
-    pub(crate) sway: Vec<f64>,
-    pub(crate) hold: f64,
-    pub(crate) play: Vec<Play>,
-    labour: OnceLock<Labour>,
-}
 
 /// What may be, and how likely.
 #[derive(Debug, Clone)]
@@ -77,84 +38,7 @@ const NO_EYE: f64 = 1e-7;
 /// Nor is a place told that is less likely than this.
 const NO_PLACE: f64 = 1e-12;
 
-impl<'a> Bench<'a> {
-    /// Makes ready to believe things of a movement.
-    ///
-    /// # Errors
-    /// If its meshes can stand in more ways than can be kept apart.
-    pub fn of(movement: &'a Movement, priors: Priors) -> Result<Bench<'a>, TooManyPlaces> {
-        Bench::made(movement, None, priors)
-    }
-
-    /// Makes ready to believe things of one train of a movement, as if there were no other: what is seen and done at others
-    /// is left out.
-    ///
-    /// # Errors
-    /// If its meshes can stand in more ways than can be kept apart.
-    pub fn of_train(
-        movement: &'a Movement,
-        train: usize,
-        priors: Priors,
-    ) -> Result<Bench<'a>, TooManyPlaces> {
-        Bench::made(movement, Some(train), priors)
-    }
-
-    fn made(
-        movement: &'a Movement,
-        train: Option<usize>,
-        priors: Priors,
-    ) -> Result<Bench<'a>, TooManyPlaces> {
-        let timed: Vec<WitnessId> = (movement.witnesses())
-            .filter(|(_, witness)| train.is_none_or(|train| movement.train_of(witness.on) == train))
-            .map(|(id, _)| id)
-            .collect();
-        let hold = movement
-            .strike()
-            .and_then(|strike| strike.hold.as_ref().map(Degrees::to_f64))
-            .unwrap_or(priors.hold_deg);
-        let sway = movement
-            .witnesses()
-            .map(|(_, witness)| {
-                (movement.strike())
-                    .filter(|_| movement.moment(witness.at).id == movement::DROP)
-                    .and_then(|strike| speed(movement, witness.on, strike.read_at))
-                    .map_or(0.0, |speed| to_f64(&speed))
-            })
-            .collect();
-        let play = movement
-            .witnesses()
-            .map(|(id, _)| Play::of(movement, id))
-            .collect();
-        Ok(Bench {
-            places: Places::of(movement, &timed)?,
-            movement: Cow::Borrowed(movement),
-            train,
-            timed,
-            priors,
-            sway,
-            hold,
-            play,
-            labour: OnceLock::new(),
-        })
-    }
-
-    /// The same with a movement of its own, to be kept.
-    pub fn kept(self) -> Bench<'static> {
-        Bench {
-            movement: Cow::Owned(self.movement.into_owned()),
-            ..self
-        }
-    }
-
-    pub(crate) fn witnesses(&self) -> usize {
-        self.places.tracks.len()
-    }
-
-    /// From now on it begins with this eye.
-    pub fn expect(&mut self, eye: Eye) {
-        self.priors.eye = eye;
-    }
-
+impl Bench<'_> {
     /// Before anything is seen: a train put together by feel may stand any way, each as likely as the next.
     pub fn start(&self) -> Belief {
         self.start_doubting(None)
@@ -407,11 +291,11 @@ impl<'a> Bench<'a> {
     /// The labour from each way of standing, with levers bent as far as that was told.
     pub(crate) fn labour(&self, belief: &Belief) -> Cow<'_, Labour> {
         if belief.bent.iter().all(|by| by.abs() <= 0.0) {
-            let plain = || Labour::of(self, &|way| self.places.all_admitted(way));
+            let plain = || Labour::of(self.ground(), &|way| self.places.all_admitted(way));
             return Cow::Borrowed(self.labour.get_or_init(plain));
         }
         let admitted = |way: usize| {
-            (self.timed.iter()).all(|&id| {
+            (self.timed().iter()).all(|&id| {
                 let w = id.index();
                 let track = &self.places.tracks[w];
                 let at = track.at[self.places.place(way, id)] + belief.bent[w];
@@ -419,7 +303,7 @@ impl<'a> Bench<'a> {
                 above <= track.to - track.from
             })
         };
-        Cow::Owned(Labour::of(self, &admitted))
+        Cow::Owned(Labour::of(self.ground(), &admitted))
     }
 
     /// Where a witness is to be expected by a guess, in degrees.
@@ -442,31 +326,6 @@ impl<'a> Bench<'a> {
         let looked = all.times * own.hypot(self.hold * self.sway[w]);
         let doubt = all.doubt[w * n + w].max(0.0);
         (looked.hypot(doubt.sqrt()), witness.period().to_f64())
-    }
-
-    /// The witnesses that are timed.
-    pub fn timed(&self) -> &[WitnessId] {
-        &self.timed
-    }
-
-    /// Whether an arbor is of the train that is timed.
-    pub(crate) fn is_of(&self, arbor: ArborId) -> bool {
-        (self.train).is_none_or(|train| self.movement.train_of(arbor) == train)
-    }
-
-    /// How many ways the meshes can stand.
-    pub fn ways(&self) -> usize {
-        self.places.count
-    }
-
-    /// The movement this is of.
-    pub fn movement(&self) -> &Movement {
-        &self.movement
-    }
-
-    /// What is held to be so beforehand.
-    pub fn priors(&self) -> &Priors {
-        &self.priors
     }
 }
 

@@ -5,8 +5,9 @@
 //! some places, but not too many; where it cannot be, because many are exactly as good, some of them stand for all.
 
 use crate::chance::{Target, bounds, needed, work_alone};
-use crate::choose::{ALIKE, CLOSE, Rater, Rough, Set};
+use crate::goal::Set;
 use crate::lattice::{Lattice, Point, Sought, Whole};
+use crate::rated::{ALIKE, CLOSE, Rater, Rough};
 use crate::teeth::{Doing, fewest_teeth};
 use num_integer::Integer;
 use num_traits::Zero;

@@ -1,6 +1,7 @@
 //! A log's entries, read one after another: what they name is found on the sheet, and what is in and out is kept.
 
-use crate::belief::{Handling, Tension};
+use crate::bench::Tension;
+use crate::hands::Handling;
 use crate::reading::{Reading, ReadingFault, read};
 use crate::said::said;
 use entries::{AtMesh, Kind, Moved};

@@ -1,8 +1,8 @@
 //! What a log comes to, as the facts that the rule of closing up asks; and what is advised by them.
 
 use crate::act::{Facts, Newest};
-use crate::belief::Bench;
-use crate::labour::Advice;
+use crate::advice::Advice;
+use crate::bench::Bench;
 use crate::reading::Reading;
 use crate::recall::Recalled;
 use movement::{Movement, WitnessId};

@@ -1,9 +1,8 @@
 //! One look as one eye sees it: how well a way of standing fits it, and what it tells of how far witnesses are off.
 
-use crate::belief::{Bench, Tension};
+use crate::bench::{Bench, Tension};
 use crate::normal::{density, each_alike, invert};
 use crate::reading::Reading;
-use crate::view::Guess;
 
 /// A place alike that by itself fits worse than by `e` to minus half of this adds nothing, however well the others fit: it
 /// is more than six spreads off. The less likely the eye, and what is guessed with it, the less far places are gone into: not
@@ -32,6 +31,15 @@ const FAR_BETTER: f64 = 4e-18;
 /// by no more than the other.
 const MATTERS: f64 = 1e-6;
 const MATTERS_HARDLY: f64 = 1e-2;
+
+/// One way things may be: how the meshes stand, and how far each witness is then likely to be off from what the sheet
+/// says, in degrees. Two histories that lead to one way of standing are kept apart as long as they differ in that.
+#[derive(Debug, Clone)]
+pub(crate) struct Guess {
+    pub(crate) way: usize,
+    pub(crate) chance: f64,
+    pub(crate) off: Vec<f64>,
+}
 
 /// A look, ready to be held against ways of standing.
 pub(crate) struct Glance<'a> {

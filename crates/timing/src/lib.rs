@@ -4,10 +4,12 @@
 //! a chance (`chance`); the rule of choice (`choose`) goes from the one to the other. No sentences, no files.
 
 mod act;
+mod advice;
 mod alike;
 mod answer;
 pub mod assumed;
 mod belief;
+mod bench;
 mod chance;
 mod choose;
 mod dense;
@@ -16,12 +18,15 @@ mod events;
 mod eye;
 mod facts;
 mod glance;
+mod goal;
+mod hands;
 mod labour;
 mod lattice;
 mod normal;
 mod order;
 mod places;
 mod priors;
+mod rated;
 mod reading;
 mod recall;
 mod rings;
@@ -29,6 +34,7 @@ mod round;
 mod said;
 mod sets;
 mod settle;
+mod shift;
 mod slack;
 mod system;
 mod teeth;
@@ -36,15 +42,16 @@ mod view;
 mod walk;
 
 pub use act::{Act, Facts, Lacks, Newest, SETTLES, SOUND, SURE, Work, act};
+pub use advice::Advice;
 pub use answer::{
-    Answer, Cure, Hands, MOST_WORK, Miss, Nearest, Shift, Standing, Stands, Way, answer,
-    answer_watched,
+    Answer, Cure, MOST_WORK, Miss, Nearest, Standing, Stands, answer, answer_watched,
 };
-pub use belief::{Belief, Bench, Handling, Tension};
+pub use belief::Belief;
+pub use bench::{Bench, Tension};
 pub use effort::Waiting;
 pub use events::{RecallFault, is_slot};
 pub use eye::{Eye, Shown};
-pub use labour::Advice;
+pub use hands::{Handling, Hands};
 pub use order::{Held, PutIn, Settle, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
@@ -53,3 +60,4 @@ pub use recall::{Handled, Recalled};
 pub use round::{Shifted, last_round};
 pub use said::{SaidFault, of_witness, parse, said, written};
 pub use sets::Untried;
+pub use shift::{Shift, Way};

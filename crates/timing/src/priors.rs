@@ -2,9 +2,9 @@
 //!
 //! What is made of the figures is told where they are used; why they are what they are, in `docs/assumptions.md`.
 
-use crate::answer::Hands;
 use crate::assumed;
 use crate::eye::Eye;
+use crate::hands::Hands;
 use quantity::Chance;
 
 /// What is held to be so before anything is seen. Each can be set.

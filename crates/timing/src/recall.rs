@@ -1,8 +1,10 @@
 //! A log gone over from its start: what is believed now, and what was made of the last shift.
 
-use crate::belief::{Belief, Bench, Handling};
+use crate::belief::Belief;
+use crate::bench::Bench;
 use crate::events::{Event, LONG_SLOT, Reader, RecallFault, is_slot};
 use crate::eye::{Eye, Shown};
+use crate::hands::Handling;
 use crate::reading::Reading;
 use crate::round::{Shifted, last_round};
 use entries::{Kind, Log, Told};

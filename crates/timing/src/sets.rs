@@ -4,9 +4,11 @@
 //! sets to be tried. That a set does not do is told by one witness where that is enough, else by the few whose windows are
 //! narrowest, else by all.
 
-use crate::choose::{Choice, Goal, Rough, Set, best_of};
+use crate::choose::{Choice, best_of};
 use crate::effort::Effort;
+use crate::goal::{Goal, Set};
 use crate::lattice::{Point, Sought, Whole};
+use crate::rated::Rough;
 use crate::system::{Axis, System};
 use num_integer::Integer;
 use num_traits::Zero;

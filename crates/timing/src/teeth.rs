@@ -1,6 +1,6 @@
 //! Shifts that put every witness in the same place are one shift; it is said with the fewest teeth.
 
-use crate::choose::Set;
+use crate::goal::Set;
 use crate::lattice::{Lattice, Whole, radius_of, scale_of};
 use num_integer::Integer;
 use num_traits::Signed;

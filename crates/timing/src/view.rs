@@ -1,20 +1,11 @@
 //! What is held to be so if the eye is so rough: a chance for each way the meshes can stand, and how far each witness is then
 //! likely to be off. What several eyes come to together is told in `belief`.
 
-use crate::belief::{Bench, Tension};
+use crate::bench::{Bench, Tension};
 use crate::chance::Target;
-use crate::glance::Glance;
+use crate::glance::{Glance, Guess};
 use crate::reading::Reading;
 use movement::WitnessId;
-
-/// One way things may be: how the meshes stand, and how far each witness is then likely to be off from what the sheet
-/// says, in degrees. Two histories that lead to one way of standing are kept apart as long as they differ in that.
-#[derive(Debug, Clone)]
-pub(crate) struct Guess {
-    pub(crate) way: usize,
-    pub(crate) chance: f64,
-    pub(crate) off: Vec<f64>,
-}
 
 /// What may be, and how likely, seen with one eye.
 #[derive(Debug, Clone)]

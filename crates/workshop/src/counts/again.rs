@@ -1,8 +1,8 @@
 //! Whether a train can come out: what pins, slots and hands ask of its counts, and which miscount would explain that it does not.
 
 use super::puzzle::SPREADS;
-use super::rank::common;
 use super::ways::{Monomial, ways};
+use super::weight::common;
 use crate::pendulum;
 use kinematics::{HOUR_S, speed};
 use movement::{

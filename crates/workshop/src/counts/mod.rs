@@ -13,6 +13,7 @@ mod search;
 mod sizes;
 mod watch;
 mod ways;
+mod weight;
 
 pub use again::{Amiss, Asks, CountAgain, Miscount, Miscounted, count_again};
 pub use puzzle::{

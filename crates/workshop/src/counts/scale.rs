@@ -1,7 +1,7 @@
 //! How likely a set of counts can be at most of which only the first few are set.
 
 use super::puzzle::{Puzzle, Size};
-use super::rank::{by_size, doubtful, groups, pair};
+use super::weight::{by_size, doubtful, groups, pair};
 use movement::{Movement, PartId};
 
 /// A part: its count is known, or it is a blank.

@@ -1,0 +1,151 @@
+//! A movement made ready to believe things of: its places, how the train sways and plays, and what is held to be so beforehand.
+
+use crate::eye::Eye;
+use crate::labour::{Ground, Labour};
+use crate::places::{Places, TooManyPlaces};
+use crate::priors::Priors;
+use crate::slack::Play;
+use kinematics::speed;
+use movement::{ArborId, Movement, WitnessId};
+use quantity::{Degrees, to_f64};
+use std::borrow::Cow;
+use std::sync::OnceLock;
+
+/// How the train was held during a look.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tension {
+    /// Pressed on the way it runs, every mesh loaded.
+    Tensioned,
+    /// Loose: readings carry the lash.
+    Slack,
+}
+
+/// A movement with all its places, ready to believe things of.
+#[derive(Debug, Clone)]
+pub struct Bench<'a> {
+    pub(crate) movement: Cow<'a, Movement>,
+    /// The train that is timed; all of them where none is named.
+    train: Option<usize>,
+    /// Its witnesses.
+    timed: Vec<WitnessId>,
+    pub(crate) places: Places,
+    pub(crate) priors: Priors,
+    /// For each witness: degrees it moves for one of `read_at`'s hold, 0 at other moments; and the hold itself.
+    pub(crate) sway: Vec<f64>,
+    pub(crate) hold: f64,
+    pub(crate) play: Vec<Play>,
+    /// The labour from each way, with no lever bent; worked out when it is first asked for.
+    pub(crate) labour: OnceLock<Labour>,
+}
+
+impl<'a> Bench<'a> {
+    /// Makes ready to believe things of a movement.
+    ///
+    /// # Errors
+    /// If its meshes can stand in more ways than can be kept apart.
+    pub fn of(movement: &'a Movement, priors: Priors) -> Result<Bench<'a>, TooManyPlaces> {
+        Bench::made(movement, None, priors)
+    }
+
+    /// Makes ready to believe things of one train of a movement, as if there were no other: what is seen and done at others
+    /// is left out.
+    ///
+    /// # Errors
+    /// If its meshes can stand in more ways than can be kept apart.
+    pub fn of_train(
+        movement: &'a Movement,
+        train: usize,
+        priors: Priors,
+    ) -> Result<Bench<'a>, TooManyPlaces> {
+        Bench::made(movement, Some(train), priors)
+    }
+
+    fn made(
+        movement: &'a Movement,
+        train: Option<usize>,
+        priors: Priors,
+    ) -> Result<Bench<'a>, TooManyPlaces> {
+        let timed: Vec<WitnessId> = (movement.witnesses())
+            .filter(|(_, witness)| train.is_none_or(|train| movement.train_of(witness.on) == train))
+            .map(|(id, _)| id)
+            .collect();
+        let hold = movement
+            .strike()
+            .and_then(|strike| strike.hold.as_ref().map(Degrees::to_f64))
+            .unwrap_or(priors.hold_deg);
+        let sway = movement
+            .witnesses()
+            .map(|(_, witness)| {
+                (movement.strike())
+                    .filter(|_| movement.moment(witness.at).id == movement::DROP)
+                    .and_then(|strike| speed(movement, witness.on, strike.read_at))
+                    .map_or(0.0, |speed| to_f64(&speed))
+            })
+            .collect();
+        let play = movement
+            .witnesses()
+            .map(|(id, _)| Play::of(movement, id))
+            .collect();
+        Ok(Bench {
+            places: Places::of(movement, &timed)?,
+            movement: Cow::Borrowed(movement),
+            train,
+            timed,
+            priors,
+            sway,
+            hold,
+            play,
+            labour: OnceLock::new(),
+        })
+    }
+
+    /// The same with a movement of its own, to be kept.
+    pub fn kept(self) -> Bench<'static> {
+        Bench {
+            movement: Cow::Owned(self.movement.into_owned()),
+            ..self
+        }
+    }
+
+    /// What labour is reckoned from.
+    pub(crate) fn ground(&self) -> Ground<'_> {
+        Ground {
+            places: &self.places,
+            priors: &self.priors,
+        }
+    }
+
+    pub(crate) fn witnesses(&self) -> usize {
+        self.places.tracks.len()
+    }
+
+    /// From now on it begins with this eye.
+    pub fn expect(&mut self, eye: Eye) {
+        self.priors.eye = eye;
+    }
+
+    /// The witnesses that are timed.
+    pub fn timed(&self) -> &[WitnessId] {
+        &self.timed
+    }
+
+    /// Whether an arbor is of the train that is timed.
+    pub(crate) fn is_of(&self, arbor: ArborId) -> bool {
+        (self.train).is_none_or(|train| self.movement.train_of(arbor) == train)
+    }
+
+    /// How many ways the meshes can stand.
+    pub fn ways(&self) -> usize {
+        self.places.count
+    }
+
+    /// The movement this is of.
+    pub fn movement(&self) -> &Movement {
+        &self.movement
+    }
+
+    /// What is held to be so beforehand.
+    pub fn priors(&self) -> &Priors {
+        &self.priors
+    }
+}
