@@ -17,15 +17,13 @@ pub(crate) fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
         let day = today();
         if let Some(day) = day.filter(|day| done != Some(*day)) {
             let resists = desk.book.daily_backup(day).err();
-            // What is left is tried again; whoever reads the terminal or the list of jobs may help.
             match &resists {
                 None => tracing::info!("the day's backup is made"),
-                Some(_) => {
-                    tracing::warn!("the day's backup, or what goes with it, was not all made")
+                Some(fault) => {
+                    tracing::warn!("the day's backup, or what goes with it, was not all made");
+                    // What is left is tried again; whoever reads the terminal or the list of jobs may help.
+                    eprintln!("trundle: {}", not_made(&Words::default(), fault));
                 }
-            }
-            if let Some(fault) = &resists {
-                eprintln!("trundle: {}", not_made(&Words::default(), fault));
             }
             if matches!(resists, None | Some(BookFault::OtherLines { .. })) {
                 done = Some(day);
