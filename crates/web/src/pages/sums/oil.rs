@@ -2,11 +2,9 @@
 
 use super::page::{Page, Sum};
 use crate::desk::Whole;
-use crate::fields::Question;
-use entries::Stage;
-
-use crate::fields::{choice, form};
+use crate::fields::{Question, choice, form};
 use crate::frame::{Picture, list};
+use entries::Stage;
 use maud::{Markup, html};
 use report::{field, oil, say};
 use tasks::{OilRoom, OilState, Oiled, Refusal};

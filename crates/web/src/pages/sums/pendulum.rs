@@ -2,11 +2,9 @@
 
 use super::page::{Page, Sum};
 use crate::desk::Whole;
-use crate::fields::Question;
-use entries::Stage;
-
-use crate::fields::{Field, Kind, choice, folded, form, inputs, lines, typed};
+use crate::fields::{Field, Kind, Question, choice, folded, form, inputs, lines, typed};
 use crate::frame::{Picture, list};
+use entries::Stage;
 use maud::{Markup, html};
 use report::{Voice, field, pendulum, say};
 use tasks::{Pendulum, PendulumAsk, Refusal};

@@ -2,11 +2,9 @@
 
 use super::page::{Page, Sum};
 use crate::desk::Whole;
-use crate::fields::Question;
-use entries::Stage;
-
-use crate::fields::{Field, Kind, choice, form, inputs, typed};
+use crate::fields::{Field, Kind, Question, choice, form, inputs, typed};
 use crate::frame::{Picture, list};
+use entries::Stage;
 use maud::{Markup, html};
 use report::{power, say};
 use tasks::{Danger, Driven, PowerAsk, Powered, Refusal};
