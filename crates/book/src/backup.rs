@@ -10,7 +10,7 @@ use crate::files::{self, Syncing, Which};
 use crate::picture::Picture;
 use crate::tidy::Reach;
 use crate::tried::Tried;
-use crate::{blobs, emptying, lines, rest};
+use crate::{blobs, chain, emptying, lines, rest};
 use entries::{Day, Digest};
 use rusqlite::{Connection, OpenFlags};
 use std::collections::BTreeSet;
@@ -57,7 +57,8 @@ impl Book {
     /// and pictures that no entry shows nor is about to.
     ///
     /// # Errors
-    /// It cannot be written, or something of a removal still resists.
+    /// It cannot be written; or it is made, and something of a removal still resists ([`BookFault::NotSwept`],
+    /// [`BookFault::OtherLines`]), or what is in the book was altered ([`BookFault::Altered`]): then no older one is taken away.
     pub fn daily_backup(&self, day: Day) -> Result<Option<Backup>, BookFault> {
         // What resists there keeps no backup from being made.
         let mut resists = Tried::default();
@@ -65,9 +66,20 @@ impl Book {
         resists.also(self.sweep());
         resists.also(self.tidy(Reach::BrokenOff, &BTreeSet::new()));
         let made = self.backup_of(day)?;
+        let altered = self.read(|store| Ok(chain::along(store)?.anywhere()))?;
+        if altered {
+            let path = self.path.clone();
+            resists.also(Err(BookFault::Altered { path }));
+        } else if made.is_some() {
+            self.take_older_away(&backups::own(&self.path).join(day.to_string()))?;
+        }
         match resists.all() {
             Ok(()) => Ok(made),
-            Err(told @ (BookFault::NotSwept(_) | BookFault::OtherLines { .. })) => Err(told),
+            Err(
+                told @ (BookFault::NotSwept(_)
+                | BookFault::OtherLines { .. }
+                | BookFault::Altered { .. }),
+            ) => Err(told),
             Err(fault) => Err(BookFault::NotSwept(Box::new(fault))),
         }
     }
@@ -89,13 +101,18 @@ impl Book {
         let latest = backups::latest_first(&self.path);
         let before = latest.first().map(|(_, folder)| folder.as_path());
         let made = self.backup_beside(&folder, day, before)?;
-        // A clock may be wrong, so the latest are those with the most in them; the one just made is never taken away.
+        Ok(Some(made))
+    }
+
+    /// Takes away all backups but this one and the last before it. A clock may be wrong, so the latest are those with the most in them.
+    fn take_older_away(&self, made: &Path) -> Result<(), BookFault> {
+        let _alone = self.backing.lock().unwrap_or_else(PoisonError::into_inner);
         let others = backups::latest_first(&self.path);
-        let others = others.into_iter().filter(|(_, other)| *other != folder);
+        let others = others.into_iter().filter(|(_, other)| other != made);
         for (_, old) in others.skip(KEPT - 1) {
             files::take_away(&old).map_err(|error| BookFault::file(&old, &error))?;
         }
-        Ok(Some(made))
+        Ok(())
     }
 
     /// Takes away the halves that were left among the book's own backups when one was broken off.

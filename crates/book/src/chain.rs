@@ -247,6 +247,13 @@ pub(crate) struct Broken {
     pub(crate) end: bool,
 }
 
+impl Broken {
+    /// Whether anything is wrong.
+    pub(crate) fn anywhere(&self) -> bool {
+        !self.lines.is_empty() || self.cut.is_some() || self.end
+    }
+}
+
 /// Where a line stands: among all lines, in which job, with which number.
 #[derive(Debug, Clone, Copy)]
 struct Place {

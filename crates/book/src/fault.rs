@@ -152,6 +152,13 @@ pub enum BookFault {
         /// Its folder, as it is called now.
         backup: PathBuf,
     },
+    /// What is in this book was altered since it was entered. The backup of the day is made, and no older one is taken away: what was
+    /// there before may be in one of them alone.
+    #[error("{path}: altered since it was entered; older backups are kept")]
+    Altered {
+        /// The book.
+        path: PathBuf,
+    },
     /// A backup could not be read when something was removed, so which of its lines those are is not known any more.
     #[error(
         "{backup}: could not be read when something was removed; which of its lines those are is not known"

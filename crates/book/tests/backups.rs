@@ -411,3 +411,26 @@ fn a_backup_elsewhere_that_was_killed_leaves_nothing_once_another_is_made() {
     assert_eq!(halves(), Vec::<PathBuf>::new());
     assert_eq!(names(&folder.path().join("stick")), ["again"]);
 }
+
+/// What was altered in the book may stand as it was in an old backup alone: as long as it is not put right, none goes.
+#[test]
+fn backups_of_an_altered_book_push_out_no_older_one() {
+    let (_folder, path, book, id) = book();
+    let own = |day: u32| format!("2026-03-{day:02}");
+    for n in 1..=7 {
+        book.daily_backup(day(&own(n))).unwrap();
+    }
+    drop(book);
+    let altered = "UPDATE line SET text = replace(text, 'rubs', 'runs')";
+    unguarded(&Connection::open(&path).unwrap(), altered);
+    let book = Book::open(&path).unwrap();
+    let altered = Err(BookFault::Altered { path: path.clone() });
+    for n in 8..=10 {
+        enter(&book, id, &[note("goes on")]);
+        assert_eq!(book.daily_backup(day(&own(n))), altered);
+        // It is told as long as it is so.
+        assert_eq!(book.daily_backup(day(&own(n))), altered);
+    }
+    let kept = names(&path.with_file_name("bench.book.backups"));
+    assert_eq!(kept, (1..=10).map(own).collect::<Vec<_>>());
+}

@@ -91,13 +91,7 @@ impl Listen {
         if let Some(path) = &self.plot
             && let Some(plot) = said::plot(&words, &found, &expected)
         {
-            std::fs::write(path, plot.file_to_scale()).map_err(|error| {
-                Failure::Outside(report::en::cannot_write(&format!(
-                    "{}: {}",
-                    path.display(),
-                    machine(&Words::default(), &error)
-                )))
-            })?;
+            write_drawing(path, &plot.file_to_scale())?;
         }
         if let Some(unfit) = found.unfit {
             let why = said::unfit_said(&words, &unfit);

@@ -3,7 +3,8 @@
 use crate::streams::Failure;
 use clap::ValueEnum;
 use report::{Voice, Words, machine};
-use std::path::PathBuf;
+use std::io::Read;
+use std::path::{Path, PathBuf};
 
 /// How an answer is told.
 #[derive(clap::Args)]
@@ -51,12 +52,37 @@ impl Output {
         let Some(path) = &self.drawing else {
             return Ok(());
         };
-        std::fs::write(path, report::en::breaking(&svg())).map_err(|error| {
-            let name = path.display().to_string();
-            Failure::Outside(report::en::cannot_use(
-                &name,
-                &machine(&Words::default(), &error),
-            ))
-        })
+        write_drawing(path, &report::en::breaking(&svg()))
     }
+}
+
+/// Writes a drawing into a file: a new one, or one that a drawing of ours is in. Nothing else is written over, and nothing is left
+/// of a drawing that has no room.
+pub(crate) fn write_drawing(path: &Path, svg: &str) -> Result<(), Failure> {
+    let refused = |why: &str| {
+        let name = path.display().to_string();
+        Failure::Outside(report::en::cannot_use(&name, why))
+    };
+    let there = path.exists();
+    if there && !holds_a_drawing(path) {
+        return Err(refused(report::en::something_else()));
+    }
+    std::fs::write(path, svg).map_err(|error| {
+        if !there {
+            // Why it could not be written is what is told.
+            let _ = std::fs::remove_file(path);
+        }
+        refused(&machine(&Words::default(), &error))
+    })
+}
+
+/// Whether a file begins as our drawings do, or may be written to without harm: a device is no file.
+fn holds_a_drawing(path: &Path) -> bool {
+    if std::fs::metadata(path).is_ok_and(|there| !there.is_file() && !there.is_dir()) {
+        return true;
+    }
+    let mut begins = Vec::new();
+    let read = std::fs::File::open(path).and_then(|file| file.take(400).read_to_end(&mut begins));
+    let begins = String::from_utf8_lossy(&begins);
+    read.is_ok() && begins.starts_with("<svg ") && begins.contains("class=\"drawing")
 }

@@ -479,6 +479,47 @@ fn long_train(arbors: usize) -> String {
     text
 }
 
+/// A drawing takes the place of a drawing, and of nothing else: least of all of the sheet it is drawn from.
+#[test]
+fn a_drawing_is_written_over_nothing_but_a_drawing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("clock.toml");
+    let text = include_str!("../../../movements/mantel.toml");
+    std::fs::write(&sheet, text).expect("written");
+    let notes = folder.path().join("notes.txt");
+    std::fs::write(&notes, "bring the key").expect("written");
+    let draw = |command: &str, into: &std::path::Path| {
+        let mut trundle = assert_cmd::Command::cargo_bin("trundle").expect("built");
+        let output = trundle
+            .arg(command)
+            .arg(&sheet)
+            .arg("--drawing")
+            .arg(into)
+            .output();
+        let output = output.expect("it runs");
+        (
+            output.status.code(),
+            String::from_utf8_lossy(&output.stderr).into_owned(),
+        )
+    };
+    for command in ["oil", "power", "pendulum"] {
+        for into in [&sheet, &notes] {
+            let (status, said) = draw(command, into);
+            assert_eq!(status, Some(1), "{command}: {said}");
+            assert!(said.contains("something else is in it"), "{said}");
+        }
+    }
+    assert_eq!(std::fs::read_to_string(&sheet).expect("there"), text);
+    assert_eq!(
+        std::fs::read_to_string(&notes).expect("there"),
+        "bring the key"
+    );
+    let drawing = folder.path().join("oil.svg");
+    for command in ["oil", "power"] {
+        assert_eq!(draw(command, &drawing).0, Some(0), "{command}");
+    }
+}
+
 #[test]
 fn the_good_sheet_is_good() {
     let (status, out, err) = check(GOOD.as_bytes());

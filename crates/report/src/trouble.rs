@@ -148,6 +148,7 @@ pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
         BookFault::NotKnown { backup } => {
             say!(words, "trouble-not-known", backup = shown(backup))
         }
+        BookFault::Altered { path } => say!(words, "trouble-altered", path = shown(path)),
         BookFault::OtherLines { backup } => {
             say!(words, "trouble-other-lines", backup = shown(backup))
         }

@@ -558,6 +558,7 @@ trouble-no-export = { $path } ist keine Ausfuhr eines Werkbuchs ({ $detail }); n
 trouble-not-swept = was entfernt oder abgebrochen wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben: { $why }; mit der nächsten Sicherung wird es wieder versucht
 trouble-not-known = die Sicherung { $backup } war nicht zu lesen, als etwas entfernt wurde; jetzt kann in ihr nichts mehr geleert werden. Steht vielleicht darin, was entfernt wurde, wirf diesen Ordner weg
 trouble-other-lines = was zu entfernen war, ist fort; doch die Sicherung { $backup } hat an einigen dieser Stellen andere Einträge: sie ist von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieb, wie sie ist, unter diesem Namen. Steht auch darin, was entfernt werden sollte, wirf diesen Ordner weg
+trouble-altered = das Buch { $path } wurde anders als an dieser Werkbank verändert: `trundle book verify` sagt, welche Einträge. Die heutige Sicherung ist gemacht, und keine ältere wird entfernt; was vorher dort stand, ist in einer von ihnen
 trouble-torn = was einzutragen war, bricht mitten in einer Zeile ab; nichts davon wurde eingetragen
 
 ## Was der Rechner verweigert

@@ -479,6 +479,7 @@ trouble-no-export = { $path } is no export of a bench book ({ $detail }); nothin
 trouble-not-swept = what was removed or broken off is gone from the book, but not yet from everything beside it: { $why }; it is tried again with the next backup
 trouble-not-known = the backup { $backup } could not be read when something was removed, so nothing can be emptied in it now. If it may hold what was removed, throw that folder away
 trouble-other-lines = what was to be removed is gone; but the backup { $backup } has other entries in some of those places: it is of another book, or of days that this one no longer has. It was left as it is, under this name. If it holds what was to be removed as well, throw that folder away
+trouble-altered = the book { $path } was altered otherwise than on this bench: `trundle book verify` tells which entries. Today's backup is made, and no older one is taken away; what stood there before is in one of them
 trouble-torn = what was to be entered breaks off within a line; nothing of it was entered
 
 ## What the machine refuses

@@ -25,7 +25,10 @@ pub(crate) fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
                     eprintln!("trundle: {}", not_made(&Words::default(), fault));
                 }
             }
-            if matches!(resists, None | Some(BookFault::OtherLines { .. })) {
+            if matches!(
+                resists,
+                None | Some(BookFault::OtherLines { .. } | BookFault::Altered { .. })
+            ) {
                 done = Some(day);
             }
             desk.resists(resists);
@@ -38,7 +41,7 @@ pub(crate) fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
 fn not_made(words: &Words, fault: &BookFault) -> String {
     match fault {
         // The backup itself was made.
-        fault if is_left(fault) => told(words, fault),
+        fault if is_left(fault) || matches!(fault, BookFault::Altered { .. }) => told(words, fault),
         fault => no_backup(&told(words, fault)),
     }
 }

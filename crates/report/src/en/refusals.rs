@@ -17,6 +17,11 @@ pub fn cannot_use(name: &str, error: &str) -> String {
     format!("cannot use {name}: {error}")
 }
 
+/// That a file holds something that is not to be written over.
+pub fn something_else() -> &'static str {
+    "something else is in it, and it stays; choose another name for the drawing"
+}
+
 /// A log that another program has open.
 pub fn log_in_use(name: &str) -> String {
     format!(
