@@ -1,5 +1,6 @@
 //! Listening: opens the recording, says how far it is, prints what was heard.
 
+use crate::output::write_drawing;
 use crate::progress::stop_on_interrupt;
 use crate::streams::{Failure, print, read_sheet, shown_name, tell, wrong};
 use clap::Args;
