@@ -227,7 +227,13 @@ fn a_removal_does_not_hide_what_was_wrong() {
         drop(store);
         let book = Book::open(&path).unwrap();
         let before = book.verify().unwrap().wrong;
-        book.daily_backup(day("2026-03-01")).unwrap();
+        // It is made, and tells what is wrong along the chain.
+        let backed_up = book.daily_backup(day("2026-03-01"));
+        let path = path.clone();
+        match sql {
+            sql if sql == found => assert!(backed_up.is_ok(), "{sql}: {backed_up:?}"),
+            _ => assert_eq!(backed_up, Err(BookFault::Altered { path }), "{sql}"),
+        }
         let log = log(&book, one);
         let owner = log.personal();
         book.remove(one, log.entries().len(), &owner, None).unwrap();
