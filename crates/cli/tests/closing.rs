@@ -332,3 +332,16 @@ fn a_log_takes_numbers_as_people_type_them() {
     let (_, json) = job.ask(&look(&["slot=−0,1~0,1", "star=0", "pin=-75°"]));
     assert_eq!(json["act"], "done", "{json}");
 }
+
+/// Whoever lifts an arbor at once, though a look is what is advised, is told what to mind all the same.
+#[test]
+fn a_shift_that_is_told_beside_a_look_has_its_caution() {
+    let job = Job::of(sample("schoolroom"));
+    let (text, json) = job.ask(&["--saw", "slot=1"]);
+    assert_eq!(json["act"], "look");
+    assert!(text.contains("If it must be now: lift "), "{text}");
+    assert!(
+        text.contains("Caution. Before the plates are spread"),
+        "{text}"
+    );
+}

@@ -114,8 +114,8 @@ pub fn log_text(noted: &Noted) -> String {
         }
     }
     let mut cautions = Vec::new();
-    let shifts = matches!(advised.act, Act::Shift(_));
-    if shifts && advised.shift_now.iter().any(spread) {
+    // Also where a shift is told beside what is to be done first.
+    if advised.shift_now.iter().any(spread) {
         cautions.push(caution().to_owned());
     }
     let others = noted.dangers().into_iter();
