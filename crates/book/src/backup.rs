@@ -66,8 +66,7 @@ impl Book {
         resists.also(self.sweep());
         resists.also(self.tidy(Reach::BrokenOff, &BTreeSet::new()));
         let made = self.backup_of(day)?;
-        let altered = self.read(|store| Ok(chain::along(store)?.anywhere()))?;
-        if altered {
+        if self.is_altered()? {
             let path = self.path.clone();
             resists.also(Err(BookFault::Altered { path }));
         } else if made.is_some() {
@@ -102,6 +101,15 @@ impl Book {
         let before = latest.first().map(|(_, folder)| folder.as_path());
         let made = self.backup_beside(&folder, day, before)?;
         Ok(Some(made))
+    }
+
+    /// Whether the chain is broken anywhere. Nobody waits while it is gone along.
+    fn is_altered(&self) -> Result<bool, BookFault> {
+        let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
+        let mut store = self.apart().map_err(told)?;
+        let store = store.transaction().map_err(told)?;
+        let broken = chain::along(&store).map_err(|halt| halt.told(&self.path))?;
+        Ok(broken.anywhere())
     }
 
     /// Takes away all backups but this one and the last before it. A clock may be wrong, so the latest are those with the most in them.

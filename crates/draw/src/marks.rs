@@ -82,6 +82,20 @@ pub struct Note {
     pub blue: bool,
 }
 
+impl Note {
+    /// Adds a line to the words at an arbor, which may have some already.
+    pub fn add(notes: &mut Vec<Note>, at: ArborId, line: String, blue: bool) {
+        match notes.iter_mut().find(|note| note.at == at) {
+            Some(note) => note.lines.push(line),
+            None => notes.push(Note {
+                at,
+                lines: vec![line],
+                blue,
+            }),
+        }
+    }
+}
+
 /// What is marked on a drawing.
 #[derive(Debug, Clone, Default)]
 pub struct Marks<'a> {

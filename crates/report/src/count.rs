@@ -260,14 +260,7 @@ pub fn drawing(words: &Words, counted: &Counted) -> Drawing {
     let mut notes: Vec<Note> = Vec::new();
     for (part, counts) in counted.of_each() {
         let line = on_the_drawing(words, &movement, part, &counts);
-        match notes.iter_mut().find(|note| note.at == part.arbor) {
-            Some(note) => note.lines.push(line),
-            None => notes.push(Note {
-                at: part.arbor,
-                lines: vec![line],
-                blue: true,
-            }),
-        }
+        Note::add(&mut notes, part.arbor, line, true);
     }
     let laid = layout(&movement, &tasks::centres(&movement, None));
     noted(&movement, &laid, View::of_sheet(&movement), &notes)

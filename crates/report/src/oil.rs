@@ -256,26 +256,8 @@ pub fn drawing(words: &Words, oiled: &Oiled) -> Drawing {
     let movement = &oiled.movement;
     let mut notes: Vec<Note> = Vec::new();
     for (i, step) in oiled.plan.steps.iter().enumerate() {
-        let at = match step.place {
-            Where::Coils(a)
-            | Where::Barrel(a)
-            | Where::Click(a)
-            | Where::Pulley(a)
-            | Where::Friction(a)
-            | Where::Pivots(a)
-            | Where::Stud(a)
-            | Where::Lifting(a) => a,
-            Where::Pallets(part) => part.arbor,
-            Where::Levers | Where::Hammers(_) | Where::Crutch | Where::Tips => continue,
-        };
-        let line = on_the_drawing(words, i + 1, step);
-        match notes.iter_mut().find(|note| note.at == at) {
-            Some(note) => note.lines.push(line),
-            None => notes.push(Note {
-                at,
-                lines: vec![line],
-                blue: false,
-            }),
+        if let Some(at) = step.place.arbor() {
+            Note::add(&mut notes, at, on_the_drawing(words, i + 1, step), false);
         }
     }
     let laid = layout(movement, &tasks::centres(movement, None));

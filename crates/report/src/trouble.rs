@@ -1,21 +1,30 @@
 //! What may go wrong with a book, in words.
 
 use crate::machine::refusal;
-use crate::{Words, say};
+use crate::{Key, Words, args, key, say};
 use book::{Became, BookFault, Detail, Store};
 use std::path::{Path, PathBuf};
 
 /// What is the matter with the book, in one sentence.
 pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
+    let with = |key: Key, path: &Path, detail: &Detail| {
+        let detail = detailed(words, detail);
+        words.say(key, args![path = shown(path), detail = detail])
+    };
     match fault {
         BookFault::CannotCreateFolder { path, detail } => {
-            say!(
-                words,
-                "trouble-folder",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
+            with(key!("trouble-folder"), path, detail)
         }
+        BookFault::CannotOpen { path, detail } => with(key!("trouble-open"), path, detail),
+        BookFault::ReadOnly { path, detail } => with(key!("trouble-read-only"), path, detail),
+        BookFault::NotABook { path, detail } => with(key!("trouble-no-book"), path, detail),
+        BookFault::Damaged { path, detail } => with(key!("trouble-damaged"), path, detail),
+        BookFault::Busy { path, detail } => with(key!("trouble-busy"), path, detail),
+        BookFault::Failed { path, detail } => with(key!("trouble-other"), path, detail),
+        BookFault::NotABackup { path, detail } => with(key!("trouble-no-backup"), path, detail),
+        BookFault::HalfABackup { path, detail } => with(key!("trouble-half-backup"), path, detail),
+        BookFault::NotAnExport { path, detail } => with(key!("trouble-no-export"), path, detail),
+        BookFault::PictureLost { path, detail } => with(key!("trouble-picture-lost"), path, detail),
         BookFault::AFolder { path } => say!(words, "trouble-is-folder", path = shown(path)),
         BookFault::NoBookThere { path } => say!(words, "trouble-not-there", path = shown(path)),
         BookFault::BookGone {
@@ -45,90 +54,14 @@ pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
                 Became::WrittenOver => say!(words, "trouble-written-over", what = what),
             }
         }
-        BookFault::CannotOpen { path, detail } => {
-            say!(
-                words,
-                "trouble-open",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
-        }
-        BookFault::ReadOnly { path, detail } => {
-            say!(
-                words,
-                "trouble-read-only",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
-        }
         BookFault::DiskFull { path, .. } => say!(words, "trouble-full", path = shown(path)),
-        BookFault::NotABook { path, detail } => {
-            say!(
-                words,
-                "trouble-no-book",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
-        }
         BookFault::NewerVersion { path, got, .. } => say!(
             words,
             "trouble-newer",
             path = shown(path),
             version = got.to_string()
         ),
-        BookFault::Damaged { path, detail } => {
-            say!(
-                words,
-                "trouble-damaged",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
-        }
-        BookFault::Busy { path, detail } => {
-            say!(
-                words,
-                "trouble-busy",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
-        }
-        BookFault::Failed { path, detail } => {
-            say!(
-                words,
-                "trouble-other",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
-        }
         BookFault::AlreadyThere { path } => say!(words, "trouble-already", path = shown(path)),
-        BookFault::NotABackup { path, detail } => {
-            say!(
-                words,
-                "trouble-no-backup",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
-        }
-        BookFault::HalfABackup { path, detail } => say!(
-            words,
-            "trouble-half-backup",
-            path = shown(path),
-            detail = detailed(words, detail)
-        ),
-        BookFault::NotAnExport { path, detail } => {
-            say!(
-                words,
-                "trouble-no-export",
-                path = shown(path),
-                detail = detailed(words, detail)
-            )
-        }
-        BookFault::PictureLost { path, detail } => say!(
-            words,
-            "trouble-picture-lost",
-            path = shown(path),
-            detail = detailed(words, detail)
-        ),
         BookFault::NotAPicture { detail } => say!(
             words,
             "trouble-no-picture",

@@ -141,6 +141,24 @@ pub enum Where {
     Tips,
 }
 
+impl Where {
+    /// The arbor it is at; nothing where it is at none, or at several.
+    pub fn arbor(self) -> Option<ArborId> {
+        match self {
+            Where::Coils(arbor)
+            | Where::Barrel(arbor)
+            | Where::Click(arbor)
+            | Where::Pulley(arbor)
+            | Where::Friction(arbor)
+            | Where::Pivots(arbor)
+            | Where::Stud(arbor)
+            | Where::Lifting(arbor) => Some(arbor),
+            Where::Pallets(part) => Some(part.arbor),
+            Where::Levers | Where::Hammers(_) | Where::Crutch | Where::Tips => None,
+        }
+    }
+}
+
 /// What stays dry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Dry {

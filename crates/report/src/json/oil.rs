@@ -6,7 +6,7 @@ use movement::Movement;
 use quantity::{Duration, Length, Number};
 use schemars::JsonSchema;
 use serde::Serialize;
-use workshop::oil::{Kind, Much, Plan, Stage, Where};
+use workshop::oil::{Kind, Much, Plan, Stage};
 
 /// What `trundle oil` answers: where oil goes, and where none.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -117,18 +117,7 @@ impl Oil {
 }
 
 fn step(movement: &Movement, step: &workshop::oil::Step) -> Step {
-    let arbor = match step.place {
-        Where::Coils(a)
-        | Where::Barrel(a)
-        | Where::Click(a)
-        | Where::Pulley(a)
-        | Where::Friction(a)
-        | Where::Pivots(a)
-        | Where::Stud(a)
-        | Where::Lifting(a) => Some(a),
-        Where::Pallets(part) => Some(part.arbor),
-        Where::Levers | Where::Hammers(_) | Where::Crutch | Where::Tips => None,
-    };
+    let arbor = step.place.arbor();
     Step {
         stage: match step.stage {
             Stage::Before => When::Before,

@@ -80,14 +80,7 @@ pub fn marked(words: &Words, movement: &Movement, found: &Findings) -> Option<Dr
             .iter()
             .filter_map(|name| movement.find_arbor(name))
         {
-            match notes.iter_mut().find(|note| note.at == at) {
-                Some(note) => note.lines.push(line.clone()),
-                None => notes.push(draw::Note {
-                    at,
-                    lines: vec![line.clone()],
-                    blue: true,
-                }),
-            }
+            draw::Note::add(&mut notes, at, line.clone(), true);
         }
     }
     let laid = || draw::layout(movement, &tasks::centres(movement, None));
