@@ -1,5 +1,8 @@
 //! What may take long: it says how far it has come, an interrupt ends it with what was found, and a run that goes on is cut short.
 
+mod crowd;
+
+use crowd::{FOURTEEN_MARKS, SEEN};
 use serde_json::Value;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::process::{Child, Command, Stdio};
@@ -72,25 +75,6 @@ fn a_search_that_takes_long_says_so_far_and_an_interrupt_tells_what_was_found() 
     assert_eq!(object["ended"], "stopped");
     assert_eq!(object["cut_short"], true);
 }
-
-/// A made-up train of fourteen arbors and as many marks, and what was seen of them: a shift for them is searched for some minutes.
-const FOURTEEN_MARKS: &str = include_str!("opened/fourteen_marks.toml");
-const SEEN: [&str; 14] = [
-    "m00=-162.42~0.1",
-    "m10=11.68~1",
-    "m20=157.04~1",
-    "m40=-62.23~0.1",
-    "m60=70.41~0.1",
-    "m70=-8.88~1",
-    "m80=-3.73~0.1",
-    "m81=151.99~5",
-    "m90=-26.62~0.1",
-    "m100=75.70~0.1",
-    "m110=-117.96~5",
-    "m120=-57.68~1",
-    "m121=-102.09~5",
-    "m130=-4.43~0.1",
-];
 
 #[test]
 fn a_search_for_a_shift_says_so_far_and_an_interrupt_tells_the_best_that_was_found() {

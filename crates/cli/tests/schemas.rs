@@ -1,9 +1,11 @@
 //! Every object that a command prints, of every sheet that there is, held against its published schema by a validator in another
 //! language (tests/outside/schemas.py).
 
+use crowd::{FOURTEEN_MARKS, SEEN};
 use serde_json::{Value, json};
 use std::path::PathBuf;
 
+mod crowd;
 #[path = "../../fleet/tests/outside/mod.rs"]
 mod library;
 mod made;
@@ -234,26 +236,9 @@ fn strikes(printed: &mut Printed) {
 
 /// A train so crowded that not all is tried.
 fn crowded(printed: &mut Printed) {
-    let fourteen = include_str!("opened/fourteen_marks.toml");
-    let saw = [
-        "m00=-162.42~0.1",
-        "m10=11.68~1",
-        "m20=157.04~1",
-        "m40=-62.23~0.1",
-        "m60=70.41~0.1",
-        "m70=-8.88~1",
-        "m80=-3.73~0.1",
-        "m81=151.99~5",
-        "m90=-26.62~0.1",
-        "m100=75.70~0.1",
-        "m110=-117.96~5",
-        "m120=-57.68~1",
-        "m121=-102.09~5",
-        "m130=-4.43~0.1",
-    ];
-    let saw = saw.map(|saw| format!("--saw={saw}"));
+    let saw = SEEN.map(|saw| format!("--saw={saw}"));
     let saw: Vec<&str> = saw.iter().map(String::as_str).collect();
-    assert!(printed.ask_of("remesh", &[&["-"], &saw[..]].concat(), fourteen));
+    assert!(printed.ask_of("remesh", &[&["-"], &saw[..]].concat(), FOURTEEN_MARKS));
 }
 
 fn logs(printed: &mut Printed) {

@@ -1,6 +1,8 @@
 //! What scripts read beside one object: several sheets at once, an object a line, and tables.
 
-use assert_cmd::Command;
+mod ran;
+
+use ran::ran;
 use serde_json::Value;
 
 const ROOT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../..");
@@ -9,18 +11,7 @@ const SCHOOLROOM: &str = "movements/schoolroom.toml";
 const ATTIC: &str = "movements/attic.toml";
 
 fn trundle(args: &[&str], input: &str) -> (i32, String, String) {
-    let output = Command::cargo_bin("trundle")
-        .expect("built")
-        .current_dir(ROOT)
-        .args(args)
-        .write_stdin(input)
-        .output()
-        .expect("runs");
-    (
-        output.status.code().expect("an exit status"),
-        String::from_utf8(output.stdout).expect("UTF-8"),
-        String::from_utf8(output.stderr).expect("UTF-8"),
-    )
+    ran(ROOT, args, input)
 }
 
 fn spoiled() -> String {

@@ -1,23 +1,15 @@
 //! The other sums of an overhaul on the command line: what they say, what they draw, what they refuse.
 
-use assert_cmd::Command;
+mod ran;
+
+use ran::ran;
 use serde_json::Value;
 
 const MANTEL: &str = "../../movements/mantel.toml";
 const ATTIC: &str = "../../movements/attic.toml";
 
 fn run(args: &[&str], input: &str) -> (i32, String, String) {
-    let output = Command::cargo_bin("trundle")
-        .expect("built")
-        .args(args)
-        .write_stdin(input)
-        .output()
-        .expect("runs");
-    (
-        output.status.code().expect("an exit status"),
-        String::from_utf8(output.stdout).expect("UTF-8"),
-        String::from_utf8(output.stderr).expect("UTF-8"),
-    )
+    ran(env!("CARGO_MANIFEST_DIR"), args, input)
 }
 
 fn said(args: &[&str]) -> String {
