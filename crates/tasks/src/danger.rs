@@ -5,7 +5,7 @@ use crate::{Driven, Noted, Oiled, Pendulum, Powered, Told};
 use entries::Kind;
 use movement::{ArborId, Movement, Reached};
 use quantity::to_f64;
-use timing::{Act, Shift};
+use timing::Act;
 use way::{Power, sources};
 use workshop::oil::State;
 
@@ -89,12 +89,8 @@ impl Noted {
 
     /// What to mind as what is advised is done.
     pub fn dangers_of_doing(&self) -> Vec<Danger> {
-        let shifts: &[Shift] = match &self.advice.act {
-            Act::Shift(shifts) => shifts,
-            _ => &[],
-        };
         let movement = &self.sheet.movement;
-        let lifted: Vec<ArborId> = (shifts.iter())
+        let lifted: Vec<ArborId> = (self.advised().iter())
             .filter(|shift| movement.mesh(shift.mesh).reached == Reached::Plates)
             .filter_map(|shift| movement.far_arbor(shift.mesh))
             .collect();

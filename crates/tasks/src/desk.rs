@@ -11,7 +11,7 @@ use eyes::Eyes;
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
 use std::sync::Arc;
-use timing::{Act, Eye, Shift};
+use timing::{Eye, Shift};
 use way::{Item, Own};
 use worked::{Of, Worked};
 
@@ -95,10 +95,7 @@ impl TimedJob {
 
     /// The shifts that are advised now.
     pub fn advised(&self) -> &[Shift] {
-        match &self.noted.advice.act {
-            Act::Shift(shifts) => shifts,
-            _ => &[],
-        }
+        self.noted.advised()
     }
 
     /// What was seen last, if nothing was moved since; then where it most likely stands.

@@ -8,7 +8,7 @@ use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::{Act, Advice, Bench, Eye, Facts, Priors, PutIn, Recalled, Shown};
+use timing::{Act, Advice, Bench, Eye, Facts, Priors, PutIn, Recalled, Shift, Shown};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -109,6 +109,14 @@ impl Noted {
         let movement = &self.sheet.movement;
         let closes = self.advice.act == timing::Act::Done || movement.witnesses().len() == 0;
         (closes && !movement.unjudged().is_empty()).then(|| QuestionFault::no_windows(movement))
+    }
+
+    /// The shifts that are advised now.
+    pub fn advised(&self) -> &[Shift] {
+        match &self.advice.act {
+            Act::Shift(shifts) => shifts,
+            _ => &[],
+        }
     }
 
     /// Whether it takes so little room that it may be kept for when it is asked for again: some megabytes.
