@@ -308,8 +308,12 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             json: as_json,
         } => {
             let text = read_sheet(&sheet)?;
-            let (movement, steps) = tasks::order(&text, &out)
-                .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
+            let ordered = progress::told_while(
+                || tasks::order(&text, &out),
+                |waited| report::en::order_still(waited.as_secs()),
+            );
+            let (movement, steps) =
+                ordered.map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
             print(&if as_json {
                 json::text(&json::Order::of(&movement, &steps))
             } else {

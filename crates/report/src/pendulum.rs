@@ -299,6 +299,16 @@ pub fn no_pendulum(words: &Words, why: &NoPendulum) -> String {
             below = length(words, below),
             long = length(words, long)
         ),
+        NoPendulum::Nut {
+            pitch,
+            length: long,
+        } => say!(
+            words,
+            "pendulum-nut-too-coarse",
+            pitch = length(words, pitch),
+            long = length(words, long)
+        ),
         NoPendulum::NotPositive => say!(words, "pendulum-not-positive"),
+        NoPendulum::Boundless => say!(words, "pendulum-boundless"),
     }
 }

@@ -1613,6 +1613,8 @@ pendulum-for-no-train = a pendulum of { $long } beats { $beats }, and the train 
 pendulum-weighs-nothing = the pieces weigh nothing; expected a mass above 0 in each
 pendulum-top-heavy = the weight of the pieces together lies at the suspension or above it, 0 mm or less below: it does not hang
 pendulum-too-stiff = no ribbon of that width and length turns that wheel { $beats }; a longer or narrower one would
+pendulum-nut-too-coarse = a nut that moves the bob { $pitch } a turn, and the pendulum is { $long } long: expected less than that
+pendulum-boundless = one of these figures is so large or so small that no number follows from them: look at each again
 pendulum-not-positive = a length, a mass, a pitch or beats of 0 or less; expected more than 0
 
 ## Where oil goes, and where none (English only)

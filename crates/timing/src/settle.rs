@@ -23,6 +23,9 @@ const MOST_STANDS: usize = 2000;
 /// More choices of teeth than this at one arbor are not gone through.
 const MOST_CHOICES: usize = 40_000;
 
+/// To work out what an arbor can be set by takes as long as going through so many places, whatever comes of it.
+const PUT_IN: usize = 500;
+
 /// Two places that differ by less, in half windows, are as good as each other.
 const AS_GOOD: f64 = 1e-9;
 
@@ -224,6 +227,8 @@ impl<'a> Settling<'a> {
         thorough: bool,
     ) -> Settled {
         let movement = self.movement;
+        self.gone_through
+            .set(self.gone_through().saturating_add(PUT_IN));
         let mut after = present.clone();
         after.insert(arbor);
         let meshes: Vec<MeshId> = (movement.meshes())

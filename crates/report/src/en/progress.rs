@@ -18,3 +18,8 @@ pub fn remesh_stopped() -> String {
 pub fn still_at_it(seconds: u64) -> String {
     format!("So far: {seconds} seconds, and the log is gone over still")
 }
+
+/// That an order is sought still, after so many seconds.
+pub fn order_still(seconds: u64) -> String {
+    format!("So far: {seconds} seconds; orders in which the arbors may go in are compared still")
+}

@@ -93,6 +93,39 @@ pub enum Said {
     Thickness(Known<Pace>, Known<Length>),
 }
 
+impl Said {
+    /// Whether all of it are numbers, none of them without end.
+    fn is_finite(&self) -> bool {
+        match self {
+            Said::Falls(fall, _) => fall.is_finite(),
+            Said::LengthFor(pace, length)
+            | Said::BeatsOf(length, pace)
+            | Said::Thickness(pace, length) => pace.is_finite() && length.is_finite(),
+            Said::Against(rate, length) => rate.is_finite() && length.is_finite(),
+            Said::Compound(swing) => {
+                swing.length.is_finite() && swing.centre.is_finite() && swing.mass.is_finite()
+            }
+            Said::Arc(half, rate) | Said::Wider(half, rate) => half.is_finite() && rate.is_finite(),
+            Said::Warmer(_, by, rate) => by.is_finite() && rate.is_finite(),
+            Said::Buoyed(rate) | Said::Thinner(rate) | Said::Moved(rate) => rate.is_finite(),
+            Said::NutTurn(turn, division) => {
+                turn.is_finite() && division.is_none_or(|division| division.is_finite())
+            }
+            Said::NutFor(gains, longer, turns) => {
+                let turned = turns.is_none_or(|(turns, divisions)| {
+                    turns.is_finite() && divisions.is_none_or(|divisions| divisions.is_finite())
+                });
+                gains.is_finite() && longer.is_finite() && turned
+            }
+            Said::LaidOn(small, below, rate) => {
+                small.is_finite() && below.is_finite() && rate.is_finite()
+            }
+            Said::Shoulder(rate, small) => rate.is_finite() && small.is_finite(),
+            Said::Torsion(pace, stress) => pace.is_finite() && stress.is_finite(),
+        }
+    }
+}
+
 /// Something that cannot be told for want of something else.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Want {
@@ -143,9 +176,20 @@ pub enum NoPendulum {
         /// The pendulum.
         length: Known<Length>,
     },
+    /// A nut that moves the bob past the suspension within one turn.
+    #[error("a nut of {} mm a turn on a pendulum of {} mm", pitch.value.as_mm(), length.value.as_mm())]
+    Nut {
+        /// What one turn moves.
+        pitch: Known<Length>,
+        /// The pendulum.
+        length: Known<Length>,
+    },
     /// A length, a mass or beats that are nothing or less.
     #[error("a length, a mass or beats not above 0")]
     NotPositive,
+    /// Figures so far from any that hang that no number follows from them.
+    #[error("no number follows from figures so large or so small")]
+    Boundless,
 }
 
 /// What a nut can bring in: a fortieth of the length, which is an inch of a seconds pendulum (common practice, no source).
@@ -178,12 +222,15 @@ pub fn answer(asked: &Asked) -> Result<(Vec<Said>, Vec<Want>), NoPendulum> {
         answer.torsion()?;
     } else if let Some((length, mass)) = answer.length()? {
         answer.moved();
-        answer.nut(length);
+        answer.nut(length)?;
         answer.weights(length, mass)?;
     } else {
         answer.wants.push(Want::Length);
     }
     answer.around();
+    if !answer.said.iter().all(Said::is_finite) {
+        return Err(NoPendulum::Boundless);
+    }
     answer.wants.sort_unstable();
     answer.wants.dedup();
     Ok((answer.said, answer.wants))
@@ -268,9 +315,13 @@ impl Answer<'_> {
         }
     }
 
-    fn nut(&mut self, length: Known<Length>) {
+    fn nut(&mut self, length: Known<Length>) -> Result<(), NoPendulum> {
         let asked = self.asked;
         if let Some(nut) = asked.nut {
+            let pitch = nut.pitch;
+            if pitch.value.as_mm() + pitch.spread.as_mm() >= length.value.as_mm() {
+                return Err(NoPendulum::Nut { pitch, length });
+            }
             let turn = nut_turn(length, nut);
             let division = nut
                 .divisions
@@ -292,6 +343,7 @@ impl Answer<'_> {
         } else {
             self.wants.push(Want::Error);
         }
+        Ok(())
     }
 
     fn weights(
@@ -386,6 +438,33 @@ mod tests {
     fn chain(fault: &dyn Error) -> String {
         let behind = fault.source().map(chain);
         behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    #[test]
+    fn what_has_no_end_is_not_said() {
+        let mm = |mm| Some(Known::new(Length::mm(mm), Length::mm(1.0)));
+        let nut = |pitch| {
+            mm(pitch).map(|pitch| Nut {
+                pitch,
+                divisions: None,
+            })
+        };
+        let hung = |nut| Asked {
+            length: mm(230.0),
+            nut,
+            ..Asked::default()
+        };
+        assert!(matches!(
+            answer(&hung(nut(9999.0))),
+            Err(NoPendulum::Nut { .. })
+        ));
+        assert!(answer(&hung(nut(0.75))).is_ok());
+        let light = Known::sure(Density::kg_per_m3(0.5));
+        let lighter_than_air = Asked {
+            bob: Some(light),
+            ..hung(None)
+        };
+        assert_eq!(answer(&lighter_than_air), Err(NoPendulum::Boundless));
     }
 
     #[test]
