@@ -312,12 +312,12 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
                 || tasks::order(&text, &out),
                 |waited| report::en::order_still(waited.as_secs()),
             );
-            let (movement, steps) =
+            let (movement, order) =
                 ordered.map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
             print(&if as_json {
-                json::text(&json::Order::of(&movement, &steps))
+                json::text(&json::Order::of(&movement, &order))
             } else {
-                report::en::order_text(&movement, &steps)
+                report::en::order_text(&movement, &order)
             })?;
             Ok(ExitCode::SUCCESS)
         }

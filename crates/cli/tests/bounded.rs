@@ -103,6 +103,9 @@ fn the_order_of_many_arbors_is_told_after_a_bounded_search() {
     assert_eq!(status, Some(0));
     let object: Value = serde_json::from_str(&out).expect("JSON");
     assert_eq!(object["steps"].as_array().map(Vec::len), Some(14), "{out}");
+    assert_eq!(object["cut_short"], true);
+    let (out, _, _) = told(FOURTEEN_MARKS, &["order", "-"]);
+    assert!(out.contains("more orders than were compared"), "{out}");
 }
 
 #[test]

@@ -5,7 +5,7 @@
 
 use fleet::{absurd, dice, mutate};
 use rand::RngExt;
-use report::Words;
+use report::{Voice, Words, json};
 use std::fmt::Write as _;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
@@ -32,8 +32,8 @@ type Sum = (&'static str, fn(&[u8]));
 const SUMS: [Sum; 11] = [
     ("check", check),
     ("count again", count_again),
-    ("train", |sheet| drop(tasks::train(sheet, None))),
-    ("order", |sheet| drop(tasks::order(sheet, &[]))),
+    ("train", train),
+    ("order", order),
     ("look", look),
     ("log", log),
     ("strike", strike),
@@ -236,6 +236,10 @@ fn full() -> Vec<String> {
     ]
 }
 
+fn voice() -> Voice {
+    Voice::Command(Words::default())
+}
+
 fn check(sheet: &[u8]) {
     match tasks::check(sheet) {
         Ok(sheet) => {
@@ -262,6 +266,29 @@ fn count_again(sheet: &[u8]) {
     }
 }
 
+/// What a sum is told as has no number without end in it, and nothing that has no words.
+fn said(text: &str) {
+    let words = || text.split(|c: char| !c.is_alphanumeric());
+    let endless = words().find(|word| matches!(*word, "NaN" | "inf"));
+    assert_eq!(endless, None, "{text}");
+    for raw in ["refused-", "trouble-", "{ $"] {
+        assert!(!text.contains(raw), "{raw}: {text}");
+    }
+}
+
+fn train(sheet: &[u8]) {
+    if let Ok((movement, per)) = tasks::train(sheet, None) {
+        said(&report::en::train_text(&movement, per));
+    }
+}
+
+fn order(sheet: &[u8]) {
+    if let Ok((movement, order)) = tasks::order(sheet, &[]) {
+        said(&report::en::order_text(&movement, &order));
+        said(&json::text(&json::Order::of(&movement, &order)));
+    }
+}
+
 /// Every witness seen somewhere, on a sheet that can be read.
 fn seen(sheet: &[u8]) -> Option<(Vec<tasks::Seen>, tasks::Sheet)> {
     let sheet = tasks::check(sheet).ok()?;
@@ -277,7 +304,14 @@ fn seen(sheet: &[u8]) -> Option<(Vec<tasks::Seen>, tasks::Sheet)> {
 
 fn look(sheet: &[u8]) {
     if let Some((seen, sheet)) = seen(sheet) {
-        drop(tasks::remesh(sheet, &seen, None));
+        if let Ok(remesh) = tasks::remesh(sheet, &seen, None) {
+            let movement = &remesh.sheet.movement;
+            said(&json::text(&json::Look::of(
+                movement,
+                &remesh.answer,
+                remesh.from,
+            )));
+        }
     }
 }
 
@@ -292,24 +326,29 @@ fn log(sheet: &[u8]) {
     let Ok(noted) = tasks::note(sheet, None, &[saw], None, Eye::default()) else {
         return;
     };
+    said(&report::en::log_text(&noted));
     let log = noted.log.text();
     for ask in [
         Ask::Done(tasks::Which::All),
         Ask::OtherWay(tasks::Which::All),
     ] {
-        drop(tasks::note(
-            sheet,
-            Some(log.as_bytes()),
-            &[ask],
-            None,
-            Eye::default(),
-        ));
+        let noted = tasks::note(sheet, Some(log.as_bytes()), &[ask], None, Eye::default());
+        if let Ok(noted) = noted {
+            said(&report::en::log_text(&noted));
+        }
     }
 }
 
 fn strike(sheet: &[u8]) {
     for watched in [false, true] {
-        drop(tasks::strike(sheet, &Wrongs::default(), watched));
+        if let Ok(proved) = tasks::strike(sheet, &Wrongs::default(), watched) {
+            let movement = &proved.movement;
+            said(&report::en::strike::strike_text(
+                movement,
+                &proved.put_in,
+                &proved.struck,
+            ));
+        }
     }
 }
 
@@ -323,19 +362,17 @@ fn count(sheet: &[u8]) {
         patience: 1,
     };
     if let Ok(counted) = tasks::count(sheet, &ask) {
-        drop((
-            report::count::drawing(&Words::default(), &counted).svg(),
-            report::count::Sets::of(&counted).sets(&Words::default(), true),
-        ));
+        let sets = report::count::Sets::of(&counted);
+        said(&report::count::drawing(&Words::default(), &counted).svg());
+        said(&report::count::count_text(&sets, true, &voice()));
     }
 }
 
 fn oil(sheet: &[u8]) {
     if let Ok(oiled) = tasks::oil(sheet, OilState::default(), OilRoom::default(), &[]) {
-        drop((
-            report::oil::drawing(&Words::default(), &oiled).svg(),
-            report::oil::poster(&Words::default(), &oiled).svg(),
-        ));
+        said(&report::oil::drawing(&Words::default(), &oiled).svg());
+        said(&report::oil::poster(&Words::default(), &oiled).svg());
+        said(&report::oil::oil_text(&Words::default(), &oiled));
     }
 }
 
@@ -346,13 +383,16 @@ fn power(sheet: &[u8]) {
     };
     for ask in [PowerAsk::default(), ask] {
         if let Ok(powered) = tasks::power(sheet, &ask) {
-            drop(report::power::drawing(&Words::default(), &powered).map(|drawing| drawing.svg()));
+            let drawing = report::power::drawing(&Words::default(), &powered);
+            said(&drawing.map_or_else(String::new, |drawing| drawing.svg()));
+            said(&report::power::power_text(&Words::default(), &powered));
         }
     }
 }
 
 fn pendulum(sheet: &[u8]) {
     if let Ok(told) = tasks::pendulum(Some(sheet), &PendulumAsk::default()) {
-        drop(report::pendulum::drawing(&Words::default(), &told).svg());
+        said(&report::pendulum::drawing(&Words::default(), &told).svg());
+        said(&report::pendulum::pendulum_text(&voice(), &told));
     }
 }

@@ -312,6 +312,7 @@ hold = halten
 hold-for = halten für { $numbers }
 seen = Wie Sie es sahen
 order = Wie sie hineinkommen
+order-cut-short = Es gibt mehr Reihenfolgen, als verglichen wurden: dies ist die übliche. Wo nochmals hinzusehen ist, käme eine andere vielleicht ohne das aus.
 to-sheet = Zu ihrem Blatt
 skip = Zur Antwort
 silent = Das Programm antwortet nicht. Läuft es noch? Was vorher eingetragen wurde, ist aufgehoben.

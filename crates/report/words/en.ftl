@@ -310,6 +310,7 @@ hold = hold
 hold-for = hold for { $numbers }
 seen = As you saw it
 order = How they go in
+order-cut-short = There are more orders than were compared: this is the usual one. Where it says to look again, another might spare that.
 to-sheet = To its sheet
 skip = To the answer
 silent = No answer from the program. Is it still running? What was entered before is kept.

@@ -52,7 +52,7 @@ pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back
 use movement::{ArborId, Movement, Open, Plate};
 use quantity::{Duration, Known, Writable, parse_known};
 use sheet::Faults;
-use timing::{Answer, Hands, PutIn, Reading, ReadingFault, SaidFault, Waiting};
+use timing::{Answer, Hands, Order, Reading, ReadingFault, SaidFault, Waiting};
 
 /// Why a question about a sheet is not answered.
 #[derive(Debug, thiserror::Error)]
@@ -185,7 +185,7 @@ pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Ref
 ///
 /// # Errors
 /// The sheet's faults, or that there is no such arbor.
-pub fn order(sheet: &[u8], out: &[String]) -> Result<(Movement, Vec<PutIn>), Refusal> {
+pub fn order(sheet: &[u8], out: &[String]) -> Result<(Movement, Order), Refusal> {
     let movement = check(sheet)?.movement;
     let find = |id: &String| {
         let unknown = || Refusal::Question(QuestionFault::unknown_arbor(&movement, id));
@@ -196,8 +196,8 @@ pub fn order(sheet: &[u8], out: &[String]) -> Result<(Movement, Vec<PutIn>), Ref
     } else {
         out.iter().map(find).collect::<Result<Vec<_>, _>>()?
     };
-    let steps = timing::order(&movement, &out);
-    Ok((movement, steps))
+    let order = timing::order(&movement, &out);
+    Ok((movement, order))
 }
 
 /// The answer to one look.

@@ -8,7 +8,7 @@ use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::{Act, Advice, Bench, Eye, Facts, Priors, PutIn, Recalled, Shift, Shown};
+use timing::{Act, Advice, Bench, Eye, Facts, Order, Priors, Recalled, Shift, Shown};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -97,7 +97,7 @@ pub struct Noted {
     /// The chance of each place of each witness.
     pub places: Vec<(WitnessId, Vec<(Degrees, Chance)>)>,
     /// How arbors that are out go in.
-    pub order: Vec<PutIn>,
+    pub order: Order,
     /// Where what is seen is thought over, and what it comes to there.
     benches: Arc<Vec<Bench<'static>>>,
     each: Vec<Recalled>,

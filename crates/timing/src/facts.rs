@@ -45,7 +45,7 @@ impl Bench<'_> {
         let order = crate::order(&self.movement, &recalled.out);
         Facts {
             newest: recalled.newest.iter().map(newest).collect(),
-            out: order.iter().map(|step| step.arbor).collect(),
+            out: order.steps.iter().map(|step| step.arbor).collect(),
             bent: recalled.bent.clone(),
             in_window: self.in_window(&recalled.belief),
             // A sheet that is read here gives every window itself.

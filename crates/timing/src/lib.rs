@@ -52,7 +52,7 @@ pub use effort::Waiting;
 pub use events::{RecallFault, is_slot};
 pub use eye::{Eye, Shown};
 pub use hands::{Handling, Hands};
-pub use order::{Held, PutIn, Settle, order};
+pub use order::{Held, MOST_ORDER_PLACES, MOST_ORDERS, Order, PutIn, Settle, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
 pub use reading::{FarOff, Look, Reading, ReadingFault, Said, default_spread, read, widest_spread};

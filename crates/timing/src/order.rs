@@ -74,24 +74,35 @@ const COME_OUT_AGAIN: u32 = 100;
 const IN_DOUBT: u32 = 1000;
 
 /// After so many ways begun the usual order is taken as it is.
-const MOST_TRIED: usize = 3000;
+pub const MOST_ORDERS: usize = 3000;
 
-/// So it is after so many places of witnesses were gone through; of fifty made-up trains of 11 to 17 arbors the slowest took 1.5 s
+/// So it is after so many places of witnesses were gone through; of fifty made-up trains of 11 to 17 arbors the slowest took 1.2 s
 /// of a processor for as many, a clock on its sheet needs a fifth of them.
-const MOST_GONE_THROUGH: usize = 16_000_000;
+pub const MOST_ORDER_PLACES: usize = 16_000_000;
+
+/// An order in which arbors go in.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Order {
+    /// Each, the first to go in first.
+    pub steps: Vec<PutIn>,
+    /// Whether there were more orders to compare than are compared: then the usual one was taken for some of them.
+    pub cut_short: bool,
+}
 
 /// The order in which these arbors go in, all others being in and rightly set.
-pub fn order(movement: &Movement, out: &[ArborId]) -> Vec<PutIn> {
+pub fn order(movement: &Movement, out: &[ArborId]) -> Order {
     let mut waiting: Vec<ArborId> = out.to_vec();
     waiting.sort_by_key(|arbor| usual(movement, *arbor));
     waiting.dedup();
-    let mut trains: Vec<Vec<PutIn>> = (0..movement.trains())
+    let of_trains: Vec<Order> = (0..movement.trains())
         .map(|train| {
             let of_train = |arbor: &ArborId| movement.train_of(*arbor) == train;
             let waiting: Vec<ArborId> = waiting.iter().copied().filter(of_train).collect();
             of_one_train(movement, &waiting)
         })
         .collect();
+    let cut_short = of_trains.iter().any(|train| train.cut_short);
+    let mut trains: Vec<Vec<PutIn>> = of_trains.into_iter().map(|train| train.steps).collect();
     // Each train in its own order; between them, whatever usually goes in first.
     let mut steps: Vec<PutIn> = Vec::new();
     while let Some(train) = (0..trains.len())
@@ -107,18 +118,18 @@ pub fn order(movement: &Movement, out: &[ArborId]) -> Vec<PutIn> {
     for step in &mut steps[all_else..] {
         step.plates_closed = true;
     }
-    steps
+    Order { steps, cut_short }
 }
 
 /// A way of putting arbors in, begun; what costs least goes on first, of those the one nearest the usual order.
 type Begun = Reverse<(u32, Vec<usize>)>;
 
-fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
+fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Order {
     if waiting.is_empty() {
-        return Vec::new();
+        return Order::default();
     }
     let Some(settling) = Settling::of(movement) else {
-        return Vec::new();
+        return Order::default();
     };
     let present: BTreeSet<ArborId> = (movement.arbors())
         .map(|(id, _)| id)
@@ -136,12 +147,15 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
     while let Some(Reverse((cost, order))) = begun.pop() {
         let so_far = way(&order);
         if order.len() == waiting.len() {
-            return so_far.steps;
+            return Order {
+                steps: so_far.steps,
+                cut_short: false,
+            };
         }
         if !met.insert((so_far.present.clone(), so_far.stands.clone())) {
             continue;
         }
-        if met.len() > MOST_TRIED || settling.gone_through() > MOST_GONE_THROUGH {
+        if met.len() > MOST_ORDERS || settling.gone_through() > MOST_ORDER_PLACES {
             break;
         }
         let left = || (0..waiting.len()).filter(|n| !order.contains(n));
@@ -159,7 +173,10 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Vec<PutIn> {
             begun.push(Reverse((cost, [&order[..], &[next]].concat())));
         }
     }
-    way(&(0..waiting.len()).collect::<Vec<_>>()).steps
+    Order {
+        steps: way(&(0..waiting.len()).collect::<Vec<_>>()).steps,
+        cut_short: true,
+    }
 }
 
 /// What is in, where all may stand, as far as that could be followed, and how it came to that.

@@ -47,6 +47,8 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("longer", u64::from(tasks::MOST_PATIENCE)),
         ("ways", n(timing::MOST_WAYS)),
         ("remesh-steps", timing::MOST_WORK),
+        ("orders", n(timing::MOST_ORDERS)),
+        ("order-places", n(timing::MOST_ORDER_PLACES)),
         ("sheet", n(tasks::MOST_SHEET)),
         ("log", n(entries::MOST_BYTES)),
         ("picture-bytes", n(book::MOST_PICTURE_BYTES)),

@@ -4,12 +4,12 @@ use super::numbers::breaking;
 use super::remesh::{shifts_words, stands_of};
 use super::{caution, list, odds, plate};
 use crate::page::cautions::danger;
-use crate::{Words, page};
+use crate::{Words, page, say};
 use entries::Warning;
 use movement::{Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
 use tasks::{Danger, Noted};
-use timing::{Act, Advice, PutIn, Recalled};
+use timing::{Act, Advice, Order, PutIn, Recalled};
 
 /// A log that was read all the same.
 pub fn log_warning(warning: &Warning) -> String {
@@ -153,7 +153,8 @@ pub fn log_text(noted: &Noted) -> String {
 }
 
 /// How arbors go in, as text for people.
-pub fn order_text(movement: &Movement, steps: &[PutIn]) -> String {
+pub fn order_text(movement: &Movement, order: &Order) -> String {
+    let steps = &order.steps;
     if steps.is_empty() {
         return "All arbors are in. With nothing known to be wrong, leave them in.\n".to_owned();
     }
@@ -163,6 +164,9 @@ pub fn order_text(movement: &Movement, steps: &[PutIn]) -> String {
     ];
     for (i, step) in steps.iter().enumerate() {
         text.push(format!("{:3}. {}", i + 1, put_in(movement, step)));
+    }
+    if order.cut_short {
+        text.push(say!(&Words::default(), "order-cut-short"));
     }
     text.push(String::new());
     text.join("\n")

@@ -21,6 +21,8 @@ pub struct Order {
     steps: Vec<Step>,
     /// Whether every witness is sure to be in its window if it is followed; else some are to be looked at.
     sure: bool,
+    /// Whether there were more orders to compare than are compared: then this one may be the usual one and not the best.
+    cut_short: bool,
 }
 
 /// An arbor that goes in.
@@ -69,13 +71,16 @@ struct Settle {
 
 impl Order {
     /// The steps in their order.
-    pub fn of(movement: &Movement, order: &[PutIn]) -> Order {
+    pub fn of(movement: &Movement, order: &timing::Order) -> Order {
         Order {
             order: First,
             trundle: Version,
             sheet: movement.name().to_owned(),
-            steps: order.iter().map(|put_in| step(movement, put_in)).collect(),
-            sure: order.iter().all(|put_in| put_in.check.is_empty()),
+            steps: (order.steps.iter())
+                .map(|put_in| step(movement, put_in))
+                .collect(),
+            sure: (order.steps.iter()).all(|put_in| put_in.check.is_empty()),
+            cut_short: order.cut_short,
         }
     }
 }

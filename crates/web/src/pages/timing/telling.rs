@@ -71,14 +71,15 @@ pub(crate) fn telling(job: &Job) -> Markup {
 pub(crate) fn order(job: &Job) -> Markup {
     let words = &job.words;
     html! {
-        @if !job.noted.order.is_empty() {
+        @if !job.noted.order.steps.is_empty() {
             section.order {
                 h2 { (say!(words, "order")) }
                 ol {
-                    @for step in &job.noted.order {
+                    @for step in &job.noted.order.steps {
                         li { (page::put_in(words, job.movement(), step)) }
                     }
                 }
+                @if job.noted.order.cut_short { p { (say!(words, "order-cut-short")) } }
             }
         }
     }
