@@ -342,7 +342,7 @@ fn log(sheet: &[u8]) {
 fn strike(sheet: &[u8]) {
     for watched in [false, true] {
         if let Ok(proved) = tasks::strike(sheet, &Wrongs::default(), watched) {
-            let movement = &proved.movement;
+            let movement = &proved.sheet.movement;
             said(&report::en::strike::strike_text(
                 movement,
                 &proved.put_in,
