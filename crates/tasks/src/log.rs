@@ -223,7 +223,10 @@ impl Begun {
             // Which train is meant is a question only where there are several.
             let now = match benches[..] {
                 [_] => 0,
-                _ => timed_now(benches, &each).0,
+                _ => {
+                    let order = order_of(benches, &each);
+                    timed_now(benches, &each, &facts_of(benches, &each, &order)).0
+                }
             };
             for kind in kinds(&benches[now], &log, &each[now], ask)? {
                 self.added += &log
@@ -232,7 +235,9 @@ impl Begun {
                 each = recall(benches, &log)?;
             }
         }
-        let (now, mut advice) = timed_now(benches, &each);
+        let order = order_of(benches, &each);
+        let facts = facts_of(benches, &each, &order);
+        let (now, mut advice) = timed_now(benches, &each, &facts);
         let mut places: Vec<(_, Vec<_>)> = (benches.iter().zip(&each))
             .flat_map(|(bench, recalled)| {
                 let timed = bench.timed().iter();
@@ -240,10 +245,9 @@ impl Begun {
             })
             .collect();
         places.sort_by_key(|(id, _)| *id);
-        let all = Facts::together(&facts_of(benches, &each));
+        let all = Facts::together(&facts);
         (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
         let recalled = each[now].clone();
-        let order = timing::order(&self.sheet.movement, &recalled.out);
         Ok(Noted {
             from: self.from,
             log,
@@ -316,20 +320,19 @@ fn benches(movement: &Movement, eye: Eye) -> Result<Vec<Bench<'_>>, Refusal> {
 
 /// Which train is timed now, and what to do with it: the one that was last at hand, until it is in time; then the next that
 /// is not. Where each is by itself, all of them together must be.
-fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled]) -> (usize, Advice) {
+fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled], facts: &[Facts]) -> (usize, Advice) {
     let at_hand = (0..recalled.len())
         .rev()
         .max_by_key(|&n| recalled[n].last)
         .unwrap_or_default();
     let others = (0..benches.len()).filter(|n| *n != at_hand);
     for n in std::iter::once(at_hand).chain(others) {
-        let advice = benches[n].advise_on(&recalled[n]);
+        let advice = benches[n].advise_with(&recalled[n], &facts[n]);
         if advice.act != Act::Done || benches.len() == 1 {
             return (n, advice);
         }
     }
-    let facts = facts_of(benches, recalled);
-    let all = Facts::together(&facts);
+    let all = Facts::together(facts);
     let chance = |n: &usize| facts[*n].in_window.get();
     let least_sure = (0..facts.len()).min_by(|a, b| chance(a).total_cmp(&chance(b)));
     let now = if all.lacks().nothing() {
@@ -340,9 +343,17 @@ fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled]) -> (usize, Advice) {
     (now, benches[now].advise_with(&recalled[now], &all))
 }
 
-fn facts_of(benches: &[Bench<'_>], recalled: &[Recalled]) -> Vec<Facts> {
+/// The order in which the arbors go in that are out; at each bench the same are.
+fn order_of(benches: &[Bench<'_>], recalled: &[Recalled]) -> Order {
+    let first = benches.first().zip(recalled.first());
+    first.map_or_else(Order::default, |(bench, recalled)| {
+        timing::order(bench.movement(), &recalled.out)
+    })
+}
+
+fn facts_of(benches: &[Bench<'_>], recalled: &[Recalled], order: &Order) -> Vec<Facts> {
     let each = benches.iter().zip(recalled);
-    each.map(|(bench, recalled)| bench.facts(recalled))
+    each.map(|(bench, recalled)| bench.facts(recalled, order))
         .collect()
 }
 

@@ -3,6 +3,7 @@
 use crate::act::{Facts, Newest};
 use crate::advice::Advice;
 use crate::bench::Bench;
+use crate::order::Order;
 use crate::reading::Reading;
 use crate::recall::Recalled;
 use movement::{Movement, WitnessId};
@@ -23,7 +24,8 @@ impl Newest {
 impl Bench<'_> {
     /// What to do next.
     pub fn advise_on(&self, recalled: &Recalled) -> Advice {
-        self.advise_with(recalled, &self.facts(recalled))
+        let order = crate::order(&self.movement, &recalled.out);
+        self.advise_with(recalled, &self.facts(recalled, &order))
     }
 
     /// What to do next with what is timed here, by the facts of all that is timed.
@@ -33,8 +35,8 @@ impl Bench<'_> {
         self.advise(&recalled.belief, facts, &readable)
     }
 
-    /// What the rule of closing up asks of what is timed here.
-    pub fn facts(&self, recalled: &Recalled) -> Facts {
+    /// What the rule of closing up asks of what is timed here; `order` is that in which the arbors go in that are out.
+    pub fn facts(&self, recalled: &Recalled, order: &Order) -> Facts {
         let newest = |(id, reading): &(WitnessId, Option<Reading>)| {
             let stands = match reading {
                 None => Newest::Unread,
@@ -42,7 +44,6 @@ impl Bench<'_> {
             };
             (*id, stands)
         };
-        let order = crate::order(&self.movement, &recalled.out);
         Facts {
             newest: recalled.newest.iter().map(newest).collect(),
             out: order.steps.iter().map(|step| step.arbor).collect(),

@@ -110,7 +110,7 @@ fn a_ring_that_may_not_close_is_told_where_it_begins() {
 fn what_closes_a_ring_is_set_by_all_its_meshes() {
     let movement = ring((40, 20), (48, 8));
     let all: Vec<_> = movement.arbors().map(|(id, _)| id).collect();
-    let steps = order(&movement, &all);
+    let steps = order(&movement, &all).steps;
     let last = steps.last().expect("the third");
     let tail = movement.find_witness("tail").expect("tail");
     let set: Vec<_> = last

@@ -44,7 +44,7 @@ impl<'a> Tool<'a> {
         let belief = bench.start();
         let log = blank(&bench);
         let recalled = bench.recall(&log).expect("an empty log");
-        let facts = bench.facts(&recalled);
+        let facts = bench.facts(&recalled, &timing::Order::default());
         let first = bench.advise(&belief, &facts, &all(world));
         Tool {
             world,
@@ -94,7 +94,7 @@ impl<'a> Tool<'a> {
             readings: written,
         });
         let recalled = self.bench.recall(&self.log).expect("a log of this sheet");
-        let facts = self.bench.facts(&recalled);
+        let facts = self.bench.facts(&recalled, &timing::Order::default());
         self.shown = Some(recalled.eye);
         (self.newest, self.bent) = (facts.newest, facts.bent);
         if self.shifted {
