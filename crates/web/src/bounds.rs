@@ -49,6 +49,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("remesh-steps", timing::MOST_WORK),
         ("sheet", n(tasks::MOST_SHEET)),
         ("log", n(entries::MOST_BYTES)),
+        ("alike", n(tasks::MOST_LIKE)),
         ("picture-bytes", n(book::MOST_PICTURE_BYTES)),
         ("picture-pixels", book::MOST_PIXELS),
         ("picture-unpacking", book::MOST_UNPACKING),
