@@ -399,6 +399,53 @@ work-struck =
        *[wrong] Sie schlug falsch.
     }
 removed = (entfernt)
+way-remove = Entfernen, was jemanden nennt
+way-remove-about = Von diesen Einträgen werden Namen, Anschriften und Bilder für immer geleert (ein solches Bild auch in einem anderen Auftrag), im Buch, daneben und in seinen eigenen Sicherungen. Die Einträge bleiben. Was von Hand weggetragen wurde, ist nicht zu erreichen.
+way-remove-sure = Ich meine es so: das lässt sich nicht zurücknehmen
+way-remove-do = Entfernen
+way-not-swept = Was von diesem Auftrag entfernt wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben; mit der nächsten Sicherung wird es wieder versucht.
+removal-back = Zurück zu { $name }
+removal-entry = { $name }, Eintrag { $n }:
+removal-beginning = { $name }, womit er begann (Name oder erstes Blatt)
+removal-kind = { $kind }: { $says }
+removal-point = Ein Punkt, der getan wurde
+removal-show = Zeigen
+removal-show-of = Eintrag { $n } von { $name } zeigen
+removal-clock = (Der Name der Uhr geht mit.)
+removal-whole = Es steht auch in diesen Einträgen
+removal-whole-about = Der ganze Name, die ganze Nummer oder Anschrift steht darin. Was angekreuzt ist, dessen Text wird mit geleert, für immer, überall, wohin das Entfernen reicht. Wem eine Uhr gehört, die noch hier ist, ist nicht angekreuzt.
+removal-part = Es steht vielleicht in diesen
+removal-part-about = Nur ein Teil davon steht darin, etwa ein Nachname, und das kann jemand oder etwas anderes sein. Kreuzen Sie an, was mit zu leeren ist.
+removal-more =
+    { $count ->
+        [one] Ein weiterer Eintrag hat einen solchen Teil; suchen Sie ihn mit der Suche.
+       *[other] { $count } weitere Einträge haben einen solchen Teil; suchen Sie sie mit der Suche.
+    }
+removal-fixed = Hier steht es auch, und bleibt
+removal-fixed-about = Ein Blatt, oder wie ein Eintrag heißt, wird nicht geleert; ein neues Blatt lässt das vorige im Buch.
+removal-after = Was vielleicht noch jemanden nennt
+removal-after-about = In diesen Einträgen steht vielleicht noch etwas von dem, was entfernt wurde. Niemand weiß mehr, was es war: sehen Sie jeden an, und kreuzen Sie an, was für immer zu leeren ist.
+removal-empty = Leeren, was angekreuzt ist
+removal-stay-about = Dürfen sie bleiben, wie sie sind, so wird dies nicht mehr gesagt.
+removal-stay = Sie dürfen bleiben
+removal-nothing = Nichts, was jemanden nennt, ist hier noch zu entfernen.
+removal-left =
+    { $count ->
+        [one] In einem Eintrag steht vielleicht noch etwas von dem, was von diesem Auftrag entfernt wurde.
+       *[other] In { $count } Einträgen steht vielleicht noch etwas von dem, was von diesem Auftrag entfernt wurde.
+    }
+removal-look = Ansehen
+removal-again = Jetzt noch einmal versuchen
+enter-intake = Sie kam herein
+enter-measurement = Eine Zahl oder ein Maß
+enter-found = Etwas wurde gefunden
+enter-fitted = Ein Teil wurde eingesetzt
+enter-oil = Öl kam daran
+enter-trial-run = Sie lief zur Probe
+enter-note = Eine Notiz
+enter-handed-back = Sie ging zurück
+enter-picture = Ein Bild
+enter-sheet = Das Blatt
 
 ## Wie man sie aufzieht und stellt
 
@@ -555,9 +602,19 @@ trouble-already = { $path } ist schon da, und nichts wird je überschrieben; wä
 trouble-no-backup = { $path } ist keine Sicherung eines Werkbuchs ({ $detail }); nichts wurde zurückgeholt
 trouble-half-backup = { $path } ist nur eine halbe Sicherung ({ $detail }); wähle eine andere; nichts wurde zurückgeholt
 trouble-no-export = { $path } ist keine Ausfuhr eines Werkbuchs ({ $detail }); nichts wurde eingelesen
-trouble-not-swept = was entfernt oder abgebrochen wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben: { $why }; mit der nächsten Sicherung wird es wieder versucht
-trouble-not-known = die Sicherung { $backup } war nicht zu lesen, als etwas entfernt wurde; jetzt kann in ihr nichts mehr geleert werden. Steht vielleicht darin, was entfernt wurde, wirf diesen Ordner weg
-trouble-other-lines = was zu entfernen war, ist fort; doch die Sicherung { $backup } hat an einigen dieser Stellen andere Einträge: sie ist von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieb, wie sie ist, unter diesem Namen. Steht auch darin, was entfernt werden sollte, wirf diesen Ordner weg
+trouble-not-swept = was entfernt oder abgebrochen wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben; mit der nächsten Sicherung wird es wieder versucht. Was sich sperrt: { $each }
+trouble-not-gone = { $path } lässt sich nicht entfernen ({ $detail }); entfernen Sie es von Hand
+trouble-resists-all = im Ordner der Sicherungen { $backup } konnte nichts geleert werden, denn er ist nicht zu lesen ({ $detail }); lassen Sie, wer dies ausführt, dort lesen und schreiben
+trouble-resists-unread = in der Sicherung { $backup } konnte nichts geleert werden, denn sie ist nicht zu lesen ({ $detail }); lassen Sie, wer dies ausführt, dort lesen und schreiben. Steht sie danach immer noch hier und enthält vielleicht, was entfernt wurde, werfen Sie diesen Ordner weg
+trouble-resists-read-only = in der Sicherung { $backup } konnte nichts geleert werden, denn dort lässt sich nicht schreiben ({ $detail }); lassen Sie, wer dies ausführt, dort schreiben. Steht sie danach immer noch hier und enthält vielleicht, was entfernt wurde, werfen Sie diesen Ordner weg
+trouble-resists-damaged = in der Sicherung { $backup } lässt sich nichts leeren, denn sie ist beschädigt ({ $detail }), und auch kein Buch aus ihr zurückholen; werfen Sie diesen Ordner weg
+trouble-resists-other = die Sicherung { $backup } lässt sich nicht durchgehen: { $why }. Enthält sie vielleicht, was entfernt wurde, werfen Sie diesen Ordner weg
+trouble-not-known = die Sicherung { $backup } war nicht durchzugehen, als etwas entfernt wurde; jetzt kann in ihr nichts mehr geleert werden. Steht vielleicht darin, was entfernt wurde, werfen Sie diesen Ordner weg
+trouble-other-lines =
+    was zu entfernen war, ist fort; doch { $count ->
+        [one] die Sicherung { $backups } hat an einigen dieser Stellen andere Einträge: sie ist von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieb, wie sie ist, unter diesem Namen. Steht auch darin, was entfernt werden sollte, werfen Sie diesen Ordner weg
+       *[other] die Sicherungen { $backups } haben an einigen dieser Stellen andere Einträge: sie sind von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieben, wie sie sind, unter diesen Namen. Steht auch darin, was entfernt werden sollte, werfen Sie diese Ordner weg
+    }
 trouble-altered = das Buch { $path } wurde anders als an dieser Werkbank verändert: `trundle book verify` sagt, welche Einträge. Die heutige Sicherung ist gemacht, und keine ältere wird entfernt; was vorher dort stand, ist in einer von ihnen
 trouble-torn = was einzutragen war, bricht mitten in einer Zeile ab; nichts davon wurde eingetragen
 
