@@ -2,7 +2,7 @@
 //! found for whoever decides; nothing is emptied here.
 
 use crate::alike::{in_row, is, numbers, same_figures, together, words};
-use crate::{Emptied, Entry, Log, Work};
+use crate::{Entry, Log, Work};
 
 /// How much of what is looked for stands in a text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -161,16 +161,12 @@ impl Traces {
         part.then_some(Likeness::Part)
     }
 
-    /// The texts of an entry in which some of it stands, and how much; nothing where there is none.
-    pub fn in_entry(&self, entry: &Entry) -> Option<(Likeness, Emptied)> {
+    /// The fields of an entry in whose texts some of it stands, and how much.
+    pub fn in_entry(&self, entry: &Entry) -> Vec<(&'static str, Likeness)> {
         let texts = entry.work().map(Work::texts).unwrap_or_default();
-        let found: Vec<_> = (texts.into_iter())
-            .filter_map(|(field, text)| Some((self.in_text(text)?, field.to_owned())))
-            .collect();
-        let likeness = found.iter().map(|(likeness, _)| *likeness).max()?;
-        let fields = found.into_iter().map(|(_, field)| field).collect();
-        let of = entry.n;
-        Some((likeness, Emptied { of, fields }))
+        (texts.into_iter())
+            .filter_map(|(field, text)| Some((field, self.in_text(text)?)))
+            .collect()
     }
 }
 

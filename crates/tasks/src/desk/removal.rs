@@ -172,21 +172,20 @@ impl Sought {
             .iter()
             .filter(|entry| numbers.contains(&entry.n))
         {
-            let place = (job, entry.n);
-            let (likeness, mut fields) = self.in_entry(place, entry, &log);
-            named_by_its_clock |= fields.contains("clock");
-            if let Some(own) = removal.own.get(&place) {
+            let mut found = self.in_entry((job, entry.n), entry, &log);
+            named_by_its_clock |= found.contains_key("clock");
+            if let Some(own) = removal.own.get(&(job, entry.n)) {
                 // What goes anyway is not elsewhere.
-                fields.retain(|field| !own.contains(field));
+                found.retain(|field, _| !own.contains(field));
             }
-            if !fields.is_empty() {
-                let whose = fields.contains("owner") || fields.contains("reach");
+            if let Some(&likeness) = found.values().max() {
+                let whose = found.contains_key("owner") || found.contains_key("reach");
                 removal.elsewhere.push(Elsewhere {
                     job,
                     name: kept.name.clone(),
                     entry: entry.clone(),
                     along: likeness == Likeness::Whole && (!whose || log.handed_back()),
-                    fields,
+                    fields: found.into_keys().collect(),
                     likeness,
                 });
             } else if texts(entry).is_empty() && whole(&entry.words()) {
@@ -201,28 +200,28 @@ impl Sought {
         }
     }
 
-    /// How much stands in an entry, and in which of its fields.
+    /// In which fields of an entry something stands, and how much.
     fn in_entry(
         &self,
         place: (JobId, usize),
         entry: &Entry,
         log: &Log,
-    ) -> (Likeness, BTreeSet<String>) {
-        let found = self.traces.in_entry(entry);
-        let (likeness, mut fields) = found.map_or((Likeness::Part, BTreeSet::new()), |found| {
-            (found.0, found.1.fields.into_iter().collect())
-        });
+    ) -> BTreeMap<String, Likeness> {
+        let alike = self.traces.in_entry(entry).into_iter();
+        let mut found: BTreeMap<_, _> = alike.map(|(f, much)| (f.to_owned(), much)).collect();
         if let Some(left) = self.left.get(&place) {
-            let of = entry.n;
             let left = Emptied {
-                of,
+                of: entry.n,
                 fields: left.iter().cloned().collect(),
             };
             // What was emptied since then is not left any more.
-            let still = log.holding(&[left]).into_iter();
-            fields.extend(still.flat_map(|still| still.fields));
+            for still in log.holding(&[left]) {
+                for field in still.fields {
+                    found.entry(field).or_insert(Likeness::Part);
+                }
+            }
         }
-        (likeness, fields)
+        found
     }
 }
 
