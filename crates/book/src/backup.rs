@@ -162,11 +162,11 @@ impl Book {
             let wanted = fields::removals(store, "1", held.last)?;
             Ok((wanted, gone))
         })?;
-        if !wanted.is_empty() || !gone.is_empty() {
-            if emptying::empty(&made.folder, &wanted, &Same::All, &gone)? {
-                let backups = vec![made.folder];
-                return Err(BookFault::OtherLines { backups });
-            }
+        if (!wanted.is_empty() || !gone.is_empty())
+            && emptying::empty(&made.folder, &wanted, &Same::All, &gone)?
+        {
+            let backups = vec![made.folder];
+            return Err(BookFault::OtherLines { backups });
         }
         Ok(made)
     }

@@ -61,7 +61,7 @@ From job 1, bracket clock, this would be emptied for good (names, addresses, pic
 The whole name, number or address stands in these entries too:
   2:1      A note: sister of Ada Quimbleworth
 Only a part of it, which may be somebody or something else, stands in these:
-  2:2      Something was found: Found at fly: bent; Quimbleworth knows.
+  2:2      Something was found: bent; Quimbleworth knows
 Nothing was emptied. To do it: --sure; each entry that is to be emptied along: --along JOB:ENTRY; all in which it stands whole: --along whole.
 "
     );

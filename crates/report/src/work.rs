@@ -124,32 +124,28 @@ pub fn work(words: &Words, work: &Work) -> String {
     }
 }
 
-/// What an entry is, and what it says: `A note: the fly rubs`.
-pub fn of_its_kind(words: &Words, entry: &Entry) -> String {
+/// What an entry is, and what stands in those of its texts that are meant by their fields: `A note: the fly rubs`. Where none is
+/// meant, as of a picture, all that it says.
+pub fn of_its_kind(words: &Words, entry: &Entry, meant: impl Fn(&str) -> bool) -> String {
     let Told::Known(Kind::Work(told)) = &entry.told else {
         return String::new();
     };
-    with_kind(words, told, work(words, told))
-}
-
-/// What an entry is, and what a removal empties of it: what is there to name a person, or a picture.
-pub fn personal(words: &Words, entry: &Entry) -> String {
-    let personal = entry.work().map(Work::personal).unwrap_or_default();
-    let texts = entry
-        .work()
-        .map(Work::texts)
-        .unwrap_or_default()
-        .into_iter();
+    let texts = told.texts().into_iter();
     let said: Vec<&str> = texts
-        .filter(|(field, _)| personal.contains(field))
+        .filter(|(field, _)| meant(field))
         .map(|(_, text)| text)
         .collect();
-    match &entry.told {
-        Told::Known(Kind::Work(told)) if !said.is_empty() => {
-            with_kind(words, told, said.join("; "))
-        }
-        _ => of_its_kind(words, entry),
-    }
+    let says = match &said[..] {
+        [] => work(words, told),
+        said => said.join("; "),
+    };
+    with_kind(words, told, says)
+}
+
+/// The same of what is there to name a person.
+pub fn personal(words: &Words, entry: &Entry) -> String {
+    let personal = entry.work().map(Work::personal).unwrap_or_default();
+    of_its_kind(words, entry, |field| personal.contains(&field))
 }
 
 fn with_kind(words: &Words, told: &Work, says: String) -> String {

@@ -358,7 +358,7 @@ pub fn unswept(count: usize) -> String {
     };
     format!(
         "{removals} not yet carried through to every file and backup, so what was removed may still lie there; open the bench: \
-        it is tried again at its start, and with each backup"
+        it is tried again at its start, and with each backup, and what resists is named over the list of jobs"
     )
 }
 

@@ -27,7 +27,7 @@ pub fn stays(job: &str) -> String {
 /// What a removal would empty, and where else that stands. Nothing was removed.
 pub fn before(job: &str, removal: &Removal) -> String {
     let named = named(removal);
-    let mut said = String::new();
+    let (words, mut said) = (Words::default(), String::new());
     if removal.personal.is_empty() {
         if removal.elsewhere.is_empty() {
             return format!(
@@ -45,7 +45,7 @@ pub fn before(job: &str, removal: &Removal) -> String {
             said += &format!(
                 "  {:<8} {}\n",
                 format!("{job}:{}", entry.n),
-                told(entry, personal)
+                told(entry, &personal(&words, entry))
             );
         }
     }
@@ -110,16 +110,18 @@ fn of(removal: &Removal, likeness: Likeness) -> String {
         .elsewhere
         .iter()
         .filter(|it| it.likeness == likeness);
+    let words = Words::default();
     let line = |it: &Elsewhere| {
         let (job, n) = it.place();
         let clock = match it.fields.contains("clock") {
             true => " (the clock's name goes with it)",
             false => "",
         };
+        let said = of_its_kind(&words, &it.entry, |field| it.fields.contains(field));
         format!(
             "  {:<8} {}{clock}\n",
             format!("{job}:{n}"),
-            told(&it.entry, of_its_kind)
+            told(&it.entry, &said)
         )
     };
     these.map(line).collect()
@@ -150,11 +152,8 @@ fn named(removal: &Removal) -> String {
 }
 
 /// The day of an entry, and what is said of it, in one line.
-fn told(entry: &Entry, said: fn(&Words, &Entry) -> String) -> String {
-    let at = entry
-        .at
-        .as_ref()
-        .map_or_else(String::new, |at| format!("{at} "));
-    let said = format!("{at}{}", said(&Words::default(), entry));
+fn told(entry: &Entry, said: &str) -> String {
+    let at = entry.at.as_deref().unwrap_or_default();
+    let said = format!("{at} {said}");
     said.split_whitespace().collect::<Vec<_>>().join(" ")
 }

@@ -77,7 +77,7 @@ fn shown(words: &Words, id: JobId, removal: &Removal, why: Option<&Refused>) -> 
             p { a.button.plain href=(format!("/job/{id}/way")) { (say!(words, "removal-back", name = name.as_str())) } }
             @if before {
                 p { (say!(words, "way-remove-about")) }
-                ul.hits { @for entry in &removal.personal { li { (told(entry, report::work::personal(words, entry))) } } }
+                ul.hits { @for entry in &removal.personal { li { (told(entry, &report::work::personal(words, entry))) } } }
             }
             @if !nothing { (form(words, id, removal)) }
             @if !before && !nothing {
@@ -139,7 +139,7 @@ fn tick(words: &Words, it: &Elsewhere) -> Markup {
             label.check {
                 input type="checkbox" name=(ALONG) value=(format!("{job}:{n}")) checked[it.along];
                 span {
-                    b { (place(words, &name, n)) } " " (told(&it.entry, report::work::of_its_kind(words, &it.entry)))
+                    b { (place(words, &name, n)) } " " (told(&it.entry, &report::work::of_its_kind(words, &it.entry, |field| it.fields.contains(field))))
                     @if it.fields.contains("clock") { " " (say!(words, "removal-clock")) }
                 }
             }
@@ -149,7 +149,7 @@ fn tick(words: &Words, it: &Elsewhere) -> Markup {
 }
 
 /// The day of an entry, and what is said of it.
-fn told(entry: &Entry, said: String) -> Markup {
+fn told(entry: &Entry, said: &str) -> Markup {
     html! {
         @if let Some(at) = &entry.at { time { (at) } " " }
         (said)
