@@ -79,7 +79,7 @@ impl Book {
                 | BookFault::OtherLines { .. }
                 | BookFault::Altered { .. }),
             ) => Err(told),
-            Err(fault) => Err(BookFault::NotSwept(Box::new(fault))),
+            Err(fault) => Err(BookFault::NotSwept(vec![fault])),
         }
     }
 
@@ -162,8 +162,11 @@ impl Book {
             let wanted = fields::removals(store, "1", held.last)?;
             Ok((wanted, gone))
         })?;
-        if !wanted.is_empty() || !gone.is_empty() {
-            emptying::empty(&made.folder, &wanted, &Same::All, &gone)?;
+        if (!wanted.is_empty() || !gone.is_empty())
+            && emptying::empty(&made.folder, &wanted, &Same::All, &gone)?
+        {
+            let backups = vec![made.folder];
+            return Err(BookFault::OtherLines { backups });
         }
         Ok(made)
     }
@@ -227,19 +230,19 @@ impl Book {
     }
 }
 
-/// A book's own backups that are not what they were. What was set aside as damaged, and what is being made, is none.
-pub(crate) fn damaged(book: &Path) -> Vec<(PathBuf, BackupWas)> {
-    let folders = fs::read_dir(backups::own(book))
-        .into_iter()
-        .flatten()
-        .flatten();
-    let days = folders.filter(|folder| Day::parse(&folder.file_name().to_string_lossy()).is_some());
+/// A book's own backups of days, each with what is wrong with it, if anything is. What was set aside as damaged, and what is being
+/// made, is none.
+pub(crate) fn gone_over(book: &Path) -> Vec<(PathBuf, Option<BackupWas>)> {
+    let mut days = files::below(&backups::own(book));
+    days.retain(|folder| Day::parse(&files::name(folder)).is_some());
+    days.sort();
     let mut sound = BTreeSet::new();
-    let mut damaged: Vec<_> = days
-        .filter_map(|folder| Some((folder.path(), spoiled(&folder.path(), &mut sound)?)))
-        .collect();
-    damaged.sort_by(|(one, _), (other, _)| one.cmp(other));
-    damaged
+    days.into_iter()
+        .map(|folder| {
+            let was = spoiled(&folder, &mut sound);
+            (folder, was)
+        })
+        .collect()
 }
 
 /// What is wrong with a backup of a day, if anything is. Pictures that several backups share are gone over once.

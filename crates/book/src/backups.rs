@@ -185,6 +185,32 @@ pub(crate) fn aside(folder: &Path, end: &str) -> io::Result<PathBuf> {
     Ok(aside)
 }
 
+/// That one of the backups, or the folder of all, cannot be gone over.
+pub(crate) fn resists(folder: &Path, why: BookFault) -> BookFault {
+    let (backup, why) = (folder.to_owned(), Box::new(why));
+    BookFault::Resists { backup, why }
+}
+
+/// The backups of days whose page is there and cannot be read, and their folder if that cannot be: nobody knows what is in them.
+pub(crate) fn unread(book: &Path) -> Vec<BookFault> {
+    let own = own(book);
+    let folders = match fs::read_dir(&own) {
+        Ok(folders) => folders,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Vec::new(),
+        Err(error) => {
+            let detail = (&error).into();
+            let path = own.clone();
+            return vec![resists(&own, BookFault::CannotOpen { path, detail })];
+        }
+    };
+    let mut unread: Vec<PathBuf> = (folders.flatten().map(|folder| folder.path()))
+        .filter(|folder| Day::parse(&files::name(folder)).is_some())
+        .collect();
+    unread.sort();
+    let fault = |folder: PathBuf| Some(resists(&folder, read_page(&folder).err()?));
+    unread.into_iter().filter_map(fault).collect()
+}
+
 /// A backup that turned out to be of another book gets a name by which it is no longer among this one's own.
 pub(crate) fn no_longer_own(folder: &Path) -> Result<PathBuf, BookFault> {
     aside(folder, OTHER).map_err(|error| BookFault::file(folder, &error))

@@ -3,7 +3,7 @@
 
 use crate::backups::{self, MOST_PAGE, Page};
 use crate::fault::BookFault;
-use crate::fields::{self, Marked, Same, Wanted};
+use crate::fields::{self, Marked, Places, Same};
 use crate::files::{self, Syncing};
 use crate::picture::Form;
 use crate::turn::{self, Halt};
@@ -24,7 +24,7 @@ pub(crate) fn mark(
     folder: &Path,
     lines: &BTreeMap<(i64, usize), String>,
     lengths: &BTreeMap<i64, usize>,
-    earlier: &Wanted,
+    earlier: &Places,
 ) {
     let before = marked(folder).filter(|_| !earlier.is_empty());
     let found = || -> Result<Option<Marked>, Halt> {
@@ -88,7 +88,7 @@ pub(crate) fn marked(folder: &Path) -> Option<Marked> {
 fn holds(
     folder: &Path,
     page: &Page,
-    (wanted, same): (&Wanted, &Same),
+    (wanted, same): (&Places, &Same),
     pictures: &[(Digest, Form)],
 ) -> bool {
     if same.lacks_some() {
@@ -128,25 +128,53 @@ fn files_of(folder: &Path, pictures: &[(Digest, Form)]) -> Vec<(Digest, PathBuf)
 }
 
 /// Whether a backup has anything where something is to be emptied; where that cannot be told, it may.
-pub(crate) fn may_hold(folder: &Path, wanted: &Wanted, pictures: &[(Digest, Form)]) -> bool {
+pub(crate) fn may_hold(folder: &Path, wanted: &Places, pictures: &[(Digest, Form)]) -> bool {
     let none = Same::These(Marked::default());
     backups::read_page(folder).map_or(true, |page| holds(folder, &page, (wanted, &none), pictures))
 }
 
-/// Empties in a backup what a removal emptied in the book. Until its last step the backup is the one before.
+/// What keeps a backup without a mark from being gone over: that it cannot be read or written, or that it could not be when it
+/// was to be marked.
+pub(crate) fn hindered(folder: &Path) -> BookFault {
+    let gone_over = || -> Result<(), BookFault> {
+        let page = backups::read_page(folder)?;
+        let copy = folder.join(&page.book);
+        files::plain_file(&copy).map_err(|error| BookFault::CannotOpen {
+            path: copy.clone(),
+            detail: (&error).into(),
+        })?;
+        rest::still(&copy)
+            .and_then(|store| {
+                let all = "SELECT total(length(text)) FROM line";
+                store.query_row(all, (), |row| row.get::<_, f64>(0))
+            })
+            .map_err(|error| BookFault::of(&copy, &error))?;
+        let written = files::half_folder(folder).and_then(|(half, _at_work)| half.close());
+        written.map_err(|error| BookFault::file(folder, &error))
+    };
+    let backup = folder.to_owned();
+    match gone_over() {
+        Ok(()) => BookFault::NotKnown { backup },
+        Err(fault) => backups::resists(folder, fault),
+    }
+}
+
+/// Empties in a backup what a removal emptied in the book, and gives whether other lines stand in some of those places: they were
+/// left alone. Until its last step the backup is the one before.
 ///
 /// # Errors
-/// [`BookFault::OtherLines`]: other lines stand in some of those places, and were left alone; or the machine refuses.
+/// It cannot be read or written.
 pub(crate) fn empty(
     folder: &Path,
-    wanted: &Wanted,
+    wanted: &Places,
     same: &Same,
     pictures: &[(Digest, Form)],
-) -> Result<(), BookFault> {
+) -> Result<bool, BookFault> {
     let mut page = backups::read_page(folder)?;
     let refused = |error: io::Error| BookFault::file(folder, &error);
     if !holds(folder, &page, (wanted, same), pictures) {
-        return files::gone(&folder.join(MARKED)).map_err(refused);
+        files::gone(&folder.join(MARKED)).map_err(refused)?;
+        return Ok(false);
     }
     let old = folder.join(&page.book);
     let (work, _at_work) = files::half_folder(folder).map_err(refused)?;
@@ -189,10 +217,5 @@ pub(crate) fn empty(
         files::gone(&file).map_err(refused)?;
     }
     files::gone(&folder.join(MARKED)).map_err(refused)?;
-    if others {
-        return Err(BookFault::OtherLines {
-            backup: folder.to_owned(),
-        });
-    }
-    Ok(())
+    Ok(others)
 }

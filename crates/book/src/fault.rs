@@ -142,15 +142,30 @@ pub enum BookFault {
         detail: Detail,
     },
     /// A removal is entered, and the book itself is emptied; but something of it may still lie in a file or a backup. It is
-    /// tried again with each backup, and by [`Book::sweep`](crate::Book::sweep).
-    #[error("removed from the book, but something of it may still lie in a file or a backup")]
-    NotSwept(#[source] Box<BookFault>),
-    /// A backup has other lines where a removal emptied some: it is of another book, or of days that this one no longer has. They
-    /// were left as they are, and it was given a name by which it is no longer among the book's own.
-    #[error("{backup}: other lines where something was removed; put aside")]
-    OtherLines {
-        /// Its folder, as it is called now.
+    /// tried again with each backup, and by [`Book::sweep`](crate::Book::sweep). Each of these resists, or is told besides; at
+    /// least one.
+    #[error(
+        "removed from the book, but something of it may still lie in a file or a backup: {}",
+        each(.0)
+    )]
+    NotSwept(Vec<BookFault>),
+    /// One of the book's own backups cannot be gone over, so what was removed may still lie in it.
+    #[error("{backup}: cannot be gone over: {why}")]
+    Resists {
+        /// Its folder, or the folder of all of them.
         backup: PathBuf,
+        /// What stands in the way.
+        why: Box<BookFault>,
+    },
+    /// Backups have other lines where a removal emptied some: they are of another book, or of days that this one no longer has.
+    /// They were left as they are, and given names by which they are no longer among the book's own.
+    #[error(
+        "{}: other lines where something was removed; put aside",
+        paths(backups)
+    )]
+    OtherLines {
+        /// Their folders, as they are called now; at least one.
+        backups: Vec<PathBuf>,
     },
     /// What is in this book was altered since it was entered. The backup of the day is made, and no older one is taken away: what was
     /// there before may be in one of them alone.
@@ -159,9 +174,9 @@ pub enum BookFault {
         /// The book.
         path: PathBuf,
     },
-    /// A backup could not be read when something was removed, so which of its lines those are is not known any more.
+    /// A backup could not be gone over when something was removed, so which of its lines those are is not known any more.
     #[error(
-        "{backup}: could not be read when something was removed; which of its lines those are is not known"
+        "{backup}: could not be gone over when something was removed; which of its lines those are is not known"
     )]
     NotKnown {
         /// Its folder.
@@ -258,6 +273,16 @@ pub enum BookFault {
     Unreadable(#[source] LogFault),
 }
 
+fn each(faults: &[BookFault]) -> String {
+    let each: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    each.join("; ")
+}
+
+fn paths(paths: &[PathBuf]) -> String {
+    let paths: Vec<_> = paths.iter().map(|path| path.to_string_lossy()).collect();
+    paths.join(", ")
+}
+
 impl BookFault {
     /// What the machine said, about the file or folder at `path`.
     pub(crate) fn file(path: &Path, error: &io::Error) -> BookFault {
@@ -344,7 +369,7 @@ mod tests {
             "shop/bench.book: no room left: no storage space"
         );
         assert_eq!(
-            chain(&BookFault::NotSwept(Box::new(full))),
+            chain(&BookFault::NotSwept(vec![full])),
             "removed from the book, but something of it may still lie in a file or a backup: \
              shop/bench.book: no room left: no storage space"
         );

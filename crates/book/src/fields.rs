@@ -5,12 +5,12 @@ use crate::id::JobId;
 use crate::picture::Form;
 use crate::turn::Halt;
 use crate::{blobs, chain, lines, words};
-use entries::{Digest, Emptied, Kind, Log, Told, Work};
+use entries::{Digest, Emptied, Header, Kind, Log, Told, Work};
 use rusqlite::{Connection, Transaction};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Fields to be emptied, by job.
-pub(crate) type Wanted = BTreeMap<JobId, Vec<Emptied>>;
+/// Fields of entries, by job.
+pub type Places = BTreeMap<JobId, Vec<Emptied>>;
 
 /// Which lines of a backup are those that are emptied in the book: one of another book, or of days that this one no longer has, may
 /// have other lines in their places.
@@ -60,12 +60,12 @@ pub(crate) fn same_lines(
 }
 
 /// What the removals come to that fit, of those after a place among all lines of the book.
-pub(crate) fn removals(store: &Connection, fits: &str, after: u64) -> Result<Wanted, Halt> {
+pub(crate) fn removals(store: &Connection, fits: &str, after: u64) -> Result<Places, Halt> {
     let mut found = store.prepare(&format!(
         "SELECT job, n, line.text FROM removal JOIN line USING (sequence) WHERE {fits} AND sequence > ?1"
     ))?;
     let mut rows = found.query([after.cast_signed()])?;
-    let mut wanted = Wanted::new();
+    let mut wanted = Places::new();
     while let Some(row) = rows.next()? {
         let (id, n): (i64, usize) = (row.get(0)?, row.get(1)?);
         let log = lines::readable(&lines::log(store, JobId(id))?)?;
@@ -96,14 +96,7 @@ pub(crate) fn empty(
     let mut log = lines::readable(&lines::log(change, id)?)?;
     let removed = log.remove(fields, at).map_err(BookFault::Unreadable)?;
     for (n, line) in &removed.emptied {
-        let place = (id.0, *n);
-        change.execute("INSERT INTO emptying (job, n) VALUES (?1, ?2)", place)?;
-        let sequence: i64 = change.query_row(
-            "UPDATE line SET text = ?3 WHERE job = ?1 AND n = ?2 RETURNING sequence",
-            (id.0, *n, line),
-            |row| row.get(0),
-        )?;
-        change.execute("DELETE FROM emptying WHERE job = ?1 AND n = ?2", place)?;
+        let sequence = write_over(change, (id, *n), line)?;
         first = first.min(sequence);
         let entry = &log.entries()[n - 1];
         words::replace(change, sequence, &entry.words())?;
@@ -122,7 +115,7 @@ pub(crate) fn empty(
 /// whether other lines stand in some of their places: those are left alone.
 pub(crate) fn empty_if_there(
     change: &Transaction<'_>,
-    wanted: &Wanted,
+    wanted: &Places,
     same: &Same,
     pictures: &[(Digest, Form)],
 ) -> Result<bool, Halt> {
@@ -157,14 +150,35 @@ pub(crate) fn empty_if_there(
     Ok(others)
 }
 
-/// A job is named after the clock that came in, so with that name its own goes. Gives the place of its first line.
+/// A job is named after the clock that came in, so with that name its own goes, and that of the sheet where it has none and was called
+/// the same. Gives the place of its first line.
 fn nameless(change: &Transaction<'_>, id: JobId, log: &Log) -> Result<i64, Halt> {
-    change.execute("UPDATE job SET name = '' WHERE id = ?1", [id.0])?;
-    let (sequence, sheet): (i64, String) = change.query_row(
-        "SELECT sequence, sheet FROM line JOIN job ON job.id = line.job WHERE job = ?1 AND n = 0",
+    let (sequence, name, sheet): (i64, String, String) = change.query_row(
+        "SELECT sequence, name, sheet FROM line JOIN job ON job.id = line.job WHERE job = ?1 AND n = 0",
         [id.0],
-        |row| Ok((row.get(0)?, row.get(1)?)),
+        |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)),
     )?;
-    words::replace(change, sequence, &words::of_first("", &sheet, log))?;
+    change.execute("UPDATE job SET name = '' WHERE id = ?1", [id.0])?;
+    let mut first = log.clone();
+    if sheet.is_empty() && log.header().sheet == name {
+        let hash = log.header().hash.clone();
+        let sheet = String::new();
+        first = Log::start(Header { sheet, hash });
+        write_over(change, (id, 0), first.text().trim_end())?;
+    }
+    words::replace(change, sequence, &words::of_first("", &sheet, &first))?;
+    Ok(sequence)
+}
+
+/// Writes over a line, which nothing else may, and gives its place among all lines of the book.
+fn write_over(change: &Transaction<'_>, (id, n): (JobId, usize), line: &str) -> Result<i64, Halt> {
+    let place = (id.0, n);
+    change.execute("INSERT INTO emptying (job, n) VALUES (?1, ?2)", place)?;
+    let sequence = change.query_row(
+        "UPDATE line SET text = ?3 WHERE job = ?1 AND n = ?2 RETURNING sequence",
+        (id.0, n, line),
+        |row| row.get(0),
+    )?;
+    change.execute("DELETE FROM emptying WHERE job = ?1 AND n = ?2", place)?;
     Ok(sequence)
 }

@@ -3,13 +3,13 @@
 
 use crate::book::Book;
 use crate::fault::BookFault;
-use crate::fields::{self, Marked, Same, Wanted};
+use crate::fields::{self, Marked, Places, Same};
 use crate::id::JobId;
 use crate::picture::Form;
 use crate::tidy::Reach;
 use crate::tried::Tried;
 use crate::turn::Halt;
-use crate::{backups, blobs, chain, emptying, files, lines, rest, unshown};
+use crate::{backups, blobs, chain, emptying, files, left, lines, rest, unshown};
 use entries::{Digest, Emptied};
 use rusqlite::{Connection, OptionalExtension};
 use std::collections::{BTreeMap, BTreeSet};
@@ -19,26 +19,46 @@ use std::sync::PoisonError;
 /// The field of an entry that names its picture.
 const PICTURE: &str = "picture";
 
+/// What is to be removed at the wish of whom one job names.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Removing {
+    /// The fields that are emptied, of that job and of others.
+    pub emptied: Places,
+    /// Fields that are not, and in which something of it may stand.
+    pub left: Places,
+}
+
+impl Removing {
+    /// Fields of one job, with nothing known to be left.
+    pub fn of(id: JobId, fields: &[Emptied]) -> Removing {
+        Removing {
+            emptied: Places::from([(id, fields.to_vec())]),
+            left: Places::new(),
+        }
+    }
+}
+
 impl Book {
-    /// Empties fields of a job's entries for good, and adds the entry that says so, with what is said of when. A picture goes
-    /// from every entry that shows it, those of other jobs too. Then the book's files and its own backups are gone over.
+    /// Empties fields of entries for good, and adds to each of their jobs the entry that says so, with what is said of when. A
+    /// picture goes from every entry that shows it, those of other jobs too. What is known to be left is kept, its places alone.
+    /// Then the book's files and its own backups are gone over.
     ///
     /// # Errors
-    /// [`BookFault::Behind`] as when appending; that a field is not there or cannot be emptied; that the book cannot be
-    /// written. [`BookFault::NotSwept`] if all of that went well and only a file or a backup resists.
+    /// [`BookFault::Behind`] as when appending to the job that it is asked of; that a field is not there or cannot be emptied; that
+    /// the book cannot be written. [`BookFault::NotSwept`] if all of that went well and only a file or a backup resists.
     pub fn remove(
         &self,
         id: JobId,
         entries_before: usize,
-        fields: &[Emptied],
+        what: &Removing,
         at: Option<&str>,
     ) -> Result<(), BookFault> {
         let _alone = self.removing.lock().unwrap_or_else(PoisonError::into_inner);
         self.write(|change| {
             lines::up_to_date(change, id, entries_before)?;
             let was = chain::walk(change)?;
-            let mut wanted = Wanted::from([(id, fields.to_vec())]);
-            let pictures = pictures(change, id, fields)?;
+            let mut wanted = what.emptied.clone();
+            let pictures = pictures(change, &wanted)?;
             for digest in &pictures {
                 everywhere(change, digest, &mut wanted)?;
             }
@@ -68,6 +88,7 @@ impl Book {
                     unshown::unindex(change, digest, picture.form)?;
                 }
             }
+            left::keep(change, id, &what.left)?;
             // Whom a picture shows that no entry shows, nobody knows.
             unshown::strike_out(change, &self.path, None)?;
             // No link made over what is gone now may stay.
@@ -80,8 +101,8 @@ impl Book {
     /// been done yet, and gives nothing back but that it is done.
     ///
     /// # Errors
-    /// [`BookFault::NotSwept`]: a file or a backup resists. It can be tried again. [`BookFault::OtherLines`]: all is done, and a backup
-    /// that is not this book's was put aside.
+    /// [`BookFault::NotSwept`]: files or backups resist, and all of them are told. It can be tried again. [`BookFault::OtherLines`]:
+    /// all is done, and backups that are not this book's were put aside.
     pub fn sweep(&self) -> Result<(), BookFault> {
         let _alone = self.removing.lock().unwrap_or_else(PoisonError::into_inner);
         self.sweep_alone()
@@ -101,7 +122,6 @@ impl Book {
     }
 
     fn sweep_alone(&self) -> Result<(), BookFault> {
-        let not_swept = |fault| BookFault::NotSwept(Box::new(fault));
         let (removals, wanted, unswept) = self.read(|store| {
             let mut found = store.prepare("SELECT sequence FROM removal WHERE swept = 0")?;
             let removals = found.query_map((), |row| row.get::<_, i64>(0))?;
@@ -146,7 +166,7 @@ impl Book {
         };
         let going: BTreeSet<Digest> = unswept.iter().map(|(digest, _)| digest.clone()).collect();
         resists.also(self.tidy(reach, &going));
-        let mut others = Tried::default();
+        let mut others = Vec::new();
         for backup in backups::kept(&self.path) {
             // Where no line is to be emptied, pictures go by their names.
             let same =
@@ -159,47 +179,55 @@ impl Book {
                     holds = emptying::may_hold(&backup, &wanted, &unswept);
                 }
                 if holds {
-                    // When it could have been found out which lines those are, it could not be read.
-                    resists.also(Err(BookFault::NotKnown { backup }));
+                    resists.also(Err(emptying::hindered(&backup)));
                 }
                 continue;
             };
             match emptying::empty(&backup, &wanted, &Same::These(same), &unswept) {
-                Err(BookFault::OtherLines { backup }) => match backups::no_longer_own(&backup) {
-                    Ok(backup) => others.also(Err(BookFault::OtherLines { backup })),
-                    Err(fault) => resists.also(Err(fault)),
+                Ok(false) => {}
+                Ok(true) => match backups::no_longer_own(&backup) {
+                    Ok(aside) => others.push(aside),
+                    Err(fault) => resists.also(Err(backups::resists(&backup, fault))),
                 },
-                came => resists.also(came),
+                Err(fault) => resists.also(Err(backups::resists(&backup, fault))),
             }
         }
-        if let Err(fault) = resists.all() {
+        for unread in backups::unread(&self.path) {
+            resists.also(Err(unread));
+        }
+        if resists.none() {
+            self.write(|change| {
+                for (digest, _) in &unswept {
+                    change.execute("DELETE FROM unswept WHERE digest = ?1", [digest.text()])?;
+                }
+                Ok(())
+            })?;
+        }
+        if !removals.is_empty() {
             // What was emptied in the book itself waits for nothing else.
-            if !removals.is_empty() {
-                self.forget_changes().map_err(not_swept)?;
-            }
-            return Err(not_swept(fault));
+            resists.also(self.forget_changes());
         }
-        self.write(|change| {
-            for (digest, _) in &unswept {
-                change.execute("DELETE FROM unswept WHERE digest = ?1", [digest.text()])?;
-            }
-            Ok(())
-        })?;
-        if removals.is_empty() {
-            return others.all();
+        if resists.none() {
+            // Only those that were gone over: another program may have removed more meanwhile.
+            self.write(|change| {
+                for sequence in &removals {
+                    change.execute(
+                        "UPDATE removal SET swept = 1 WHERE sequence = ?1",
+                        [sequence],
+                    )?;
+                }
+                Ok(())
+            })?;
         }
-        self.forget_changes().map_err(not_swept)?;
-        // Only those that were gone over: another program may have removed more meanwhile.
-        self.write(|change| {
-            for sequence in &removals {
-                change.execute(
-                    "UPDATE removal SET swept = 1 WHERE sequence = ?1",
-                    [sequence],
-                )?;
-            }
-            Ok(())
-        })?;
-        others.all()
+        let put_aside = match others.is_empty() {
+            true => Ok(()),
+            false => Err(BookFault::OtherLines { backups: others }),
+        };
+        if resists.none() {
+            return put_aside;
+        }
+        resists.also(put_aside);
+        resists.swept()
     }
 
     /// Writes the whole book anew, and empties the file of changes beside it. The store writes over what is struck out, but
@@ -225,7 +253,7 @@ impl Book {
 }
 
 /// The lines that are to be emptied, as they are, by job and number.
-fn lines(store: &Connection, wanted: &Wanted) -> Result<BTreeMap<(i64, usize), String>, Halt> {
+fn lines(store: &Connection, wanted: &Places) -> Result<BTreeMap<(i64, usize), String>, Halt> {
     let mut found = BTreeMap::new();
     for (id, fields) in wanted {
         let log = lines::log(store, *id)?;
@@ -240,22 +268,24 @@ fn lines(store: &Connection, wanted: &Wanted) -> Result<BTreeMap<(i64, usize), S
 }
 
 /// The pictures among these fields.
-fn pictures(store: &Connection, id: JobId, fields: &[Emptied]) -> Result<BTreeSet<Digest>, Halt> {
+fn pictures(store: &Connection, wanted: &Places) -> Result<BTreeSet<Digest>, Halt> {
     let mut found = store.prepare_cached(
         "SELECT digest FROM shown JOIN line USING (sequence) WHERE job = ?1 AND n = ?2",
     )?;
     let mut pictures = BTreeSet::new();
-    for Emptied { of, fields } in fields {
-        if fields.iter().any(|field| field == PICTURE) {
-            let digest = found.query_row((id.0, *of), |row| row.get::<_, String>(0));
-            pictures.extend(digest.optional()?.and_then(|text| Digest::parse(&text)));
+    for (id, fields) in wanted {
+        for Emptied { of, fields } in fields {
+            if fields.iter().any(|field| field == PICTURE) {
+                let digest = found.query_row((id.0, *of), |row| row.get::<_, String>(0));
+                pictures.extend(digest.optional()?.and_then(|text| Digest::parse(&text)));
+            }
         }
     }
     Ok(pictures)
 }
 
 /// Adds every further entry that shows a picture to what is to be emptied.
-fn everywhere(store: &Connection, digest: &Digest, wanted: &mut Wanted) -> Result<(), Halt> {
+fn everywhere(store: &Connection, digest: &Digest, wanted: &mut Places) -> Result<(), Halt> {
     let mut found = store.prepare_cached(
         "SELECT job, n FROM shown JOIN line USING (sequence) WHERE digest = ?1 ORDER BY job, n",
     )?;

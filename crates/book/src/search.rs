@@ -85,6 +85,32 @@ impl Book {
     }
 }
 
+impl Book {
+    /// The lines in whose words something is that fits, by job and number, in order; 0 is the line that a log begins with, with the
+    /// job's name and its first sheet. All of the book is gone over; others may read and write meanwhile.
+    ///
+    /// # Errors
+    /// The book cannot be read.
+    pub fn lines_that(&self, fit: impl Fn(&str) -> bool) -> Result<Vec<(JobId, usize)>, BookFault> {
+        let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
+        let all = || -> rusqlite::Result<Vec<(JobId, usize)>> {
+            let store = self.apart()?;
+            let mut found = store.prepare(
+                "SELECT job, n, said FROM line JOIN words ON words.rowid = sequence ORDER BY job, n",
+            )?;
+            let mut rows = found.query(())?;
+            let mut lines = Vec::new();
+            while let Some(row) = rows.next()? {
+                if fit(row.get_ref(2)?.as_str()?) {
+                    lines.push((JobId(row.get(0)?), row.get(1)?));
+                }
+            }
+            Ok(lines)
+        };
+        all().map_err(told)
+    }
+}
+
 fn hit(row: &Row<'_>, what: Found) -> rusqlite::Result<Hit> {
     Ok(Hit {
         job: JobId(row.get(0)?),

@@ -25,6 +25,8 @@ pub struct Verdict {
     pub pictures: usize,
     /// Lines that stood in the book before it kept digests, or came by an import: held to be as they were found then.
     pub as_found: u64,
+    /// The book's own backups that were gone over and are as they were made.
+    pub backups: Vec<PathBuf>,
     /// Picture files that the book does not name, left when something was broken off. They do no harm.
     pub strays: usize,
     /// What is wrong; nothing where all is well.
@@ -116,8 +118,11 @@ impl Book {
                 each_line(&store, &mut verdict)?;
                 each_job(&store, &mut verdict)?;
                 each_picture(&store, &self.path, &mut verdict)?;
-                for (folder, was) in backup::damaged(&self.path) {
-                    verdict.wrong.push(Wrong::Backup { folder, was });
+                for (folder, was) in backup::gone_over(&self.path) {
+                    match was {
+                        None => verdict.backups.push(folder),
+                        Some(was) => verdict.wrong.push(Wrong::Backup { folder, was }),
+                    }
                 }
                 let unswept = store.query_row(
                     "SELECT max((SELECT count(*) FROM removal WHERE swept = 0), (SELECT count(*) > 0 FROM unswept))",

@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, JobId};
+use book::{Book, BookFault, JobId, Removing};
 use entries::{AtMesh, Emptied, Kind, Stage, Work};
 use made_up::{
     as_of_before, begun, day, enter, here, intake, log, note, shows, some_picture, unguarded,
@@ -125,7 +125,7 @@ fn doing(book: &Book, deeds: &[Deed]) {
                     let log = log(book, id);
                     let personal = log.personal();
                     if !personal.is_empty() {
-                        book.remove(id, log.entries().len(), &personal, None)
+                        book.remove(id, log.entries().len(), &Removing::of(id, &personal), None)
                             .unwrap();
                     }
                 }
@@ -468,7 +468,7 @@ fn what_was_removed_is_not_exported() {
     let book = Book::open(&folder.path().join("bench.book")).unwrap();
     let id = book.jobs().unwrap()[1].id;
     let fields = vec!["picture".to_owned()];
-    book.remove(id, 4, &[Emptied { of: 3, fields }], None)
+    book.remove(id, 4, &Removing::of(id, &[Emptied { of: 3, fields }]), None)
         .unwrap();
     let out = folder.path().join("later");
     book.export(&out).unwrap();

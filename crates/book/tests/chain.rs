@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Aside, Book, BookFault, JobId, LineWas, Size, Wrong};
+use book::{Aside, Book, BookFault, JobId, LineWas, Removing, Size, Wrong};
 use made_up::{begun, day, enter, intake, log, note, shows, some_picture, unguarded};
 use rusqlite::Connection;
 use std::fs;
@@ -185,7 +185,8 @@ fn no_link_over_what_was_removed_stays() {
     book.rest().unwrap();
     let before = links(&path);
     let personal = log(&book, one).personal();
-    book.remove(one, 4, &personal, Some("2026-03-02")).unwrap();
+    let what = Removing::of(one, &personal);
+    book.remove(one, 4, &what, Some("2026-03-02")).unwrap();
     assert_eq!(book.verify().unwrap().wrong, []);
     let after = links(&path);
     drop(book);
@@ -236,7 +237,8 @@ fn a_removal_does_not_hide_what_was_wrong() {
         }
         let log = log(&book, one);
         let owner = log.personal();
-        book.remove(one, log.entries().len(), &owner, None).unwrap();
+        book.remove(one, log.entries().len(), &Removing::of(one, &owner), None)
+            .unwrap();
         let after = book.verify().unwrap().wrong;
         let expected = match sql {
             sql if sql == rub => lines(one, &[3], LineWas::Altered),

@@ -4,7 +4,7 @@
 
 mod made_up;
 
-use book::{Book, Job, JobId, JobLine, Listing, Picture, Size, Syncing, import, restore};
+use book::{Book, Job, JobId, JobLine, Listing, Picture, Removing, Size, Syncing, import, restore};
 use made_up::{
     begun, day, drawn, enter, file, here, intake, note, quick_folder, shows, some_picture,
     unguarded,
@@ -90,8 +90,13 @@ fn sound() -> BTreeMap<PathBuf, Vec<u8>> {
     }
     let personal = made_up::log(&book, jobs[2]).personal();
     let held = made_up::log(&book, jobs[2]).entries().len();
-    book.remove(jobs[2], held, &personal[..1], Some("2026-03-04"))
-        .unwrap();
+    book.remove(
+        jobs[2],
+        held,
+        &Removing::of(jobs[2], &personal[..1]),
+        Some("2026-03-04"),
+    )
+    .unwrap();
     book.rest().unwrap();
     assert_eq!(book.verify().unwrap().wrong, []);
     drop(book);

@@ -4,7 +4,7 @@
 mod made_up;
 mod victim;
 
-use book::{Book, JobId, Size, restore};
+use book::{Book, JobId, Removing, Size, restore};
 use entries::{Digest, Emptied, Work};
 use made_up::{begun, day, enter, intake, log, note, shows, some_picture};
 use rand::{RngExt, SeedableRng};
@@ -116,7 +116,7 @@ fn work(book: &Book, told: &dyn Fn(&str)) {
                 put(&[intake("the bracket clock", &who)]);
                 let n = log(book, id).entries().len();
                 let fields = vec!["owner".to_owned()];
-                book.remove(id, n, &[Emptied { of: n, fields }], None)
+                book.remove(id, n, &Removing::of(id, &[Emptied { of: n, fields }]), None)
                     .unwrap();
                 told(&format!("gone {who}"));
             }

@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, Size};
+use book::{Book, BookFault, Places, Removing, Size};
 use entries::Emptied;
 use made_up::{begun, day, enter, intake, log, note, shows, some_picture, with};
 use std::path::PathBuf;
@@ -56,7 +56,7 @@ fn a_person_is_gone_from_every_file_and_backup() {
 
     let personal = log(&book, id).personal();
     let before = log(&book, id).entries().len();
-    book.remove(id, before, &personal, Some("2026-03-03"))
+    book.remove(id, before, &Removing::of(id, &personal), Some("2026-03-03"))
         .unwrap();
 
     assert_eq!(with(folder.path(), OWNER.as_bytes()), Vec::<PathBuf>::new());
@@ -104,7 +104,7 @@ fn the_name_of_a_job_goes_with_that_of_its_clock() {
     let id = book.start(&clock, "", begun("").text()).unwrap();
     enter(&book, id, &[intake(&clock, "x")]);
     let fields = vec!["clock".to_owned()];
-    book.remove(id, 1, &[Emptied { of: 1, fields }], None)
+    book.remove(id, 1, &Removing::of(id, &[Emptied { of: 1, fields }]), None)
         .unwrap();
     assert_eq!(with(folder.path(), OWNER.as_bytes()), Vec::<PathBuf>::new());
     assert_eq!(book.jobs().unwrap()[0].name, "");
@@ -119,7 +119,7 @@ fn what_cannot_be_removed_changes_nothing() {
     let before = book.job(id).unwrap();
     let named = |of, field: &str| {
         let fields = vec![field.to_owned()];
-        [Emptied { of, fields }]
+        Removing::of(id, &[Emptied { of, fields }])
     };
     let late = book.remove(id, 0, &named(1, "owner"), None);
     assert_eq!(
@@ -153,9 +153,106 @@ fn a_removed_picture_can_be_kept_again() {
     let id = book.start("a", "", begun("").text()).unwrap();
     enter(&book, id, &[shows(&picture.digest)]);
     let personal = log(&book, id).personal();
-    book.remove(id, 1, &personal, None).unwrap();
+    book.remove(id, 1, &Removing::of(id, &personal), None)
+        .unwrap();
     assert_eq!(book.keep_picture(some_picture(1)).unwrap(), picture);
     book.sweep().unwrap();
     assert!(book.picture_bytes(&picture.digest, Size::Whole).is_ok());
+    assert_eq!(book.verify().unwrap().wrong, []);
+}
+
+/// The name of a job without a sheet stands in the line that its log begins with too.
+#[test]
+fn the_name_of_a_clock_goes_from_the_line_that_its_log_begins_with() {
+    let (folder, _, book) = book();
+    let clock = format!("the clock of {OWNER}");
+    let id = book.start(&clock, "", begun(&clock).text()).unwrap();
+    enter(&book, id, &[intake(&clock, "x")]);
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    let fields = vec!["clock".to_owned()];
+    let what = Removing::of(id, &[Emptied { of: 1, fields }]);
+    book.remove(id, 1, &what, None).unwrap();
+    assert_eq!(with(folder.path(), OWNER), Vec::<PathBuf>::new());
+    assert_eq!(log(&book, id).header().hash, "5f0c");
+    assert_eq!(book.verify().unwrap().wrong, []);
+}
+
+/// What stands in other texts goes along where that is wished, everywhere; of what is left only the places are kept.
+#[test]
+fn what_stands_elsewhere_goes_along_and_what_is_left_is_known_by_its_places() {
+    let (folder, path, book) = book();
+    let says = |text: &str| note(&format!("{text} {OWNER}"));
+    let id = book.start("a", "", begun("").text()).unwrap();
+    let other = book.start("b", "", begun("").text()).unwrap();
+    enter(&book, id, &[intake("a", OWNER), says("rang")]);
+    enter(
+        &book,
+        other,
+        &[note("dust"), says("sister of"), says("paid by")],
+    );
+    book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    let fits = |said: &str| said.contains("Quimbleworth");
+    assert_eq!(
+        book.lines_that(fits).unwrap(),
+        [(id, 1), (id, 2), (other, 2), (other, 3)]
+    );
+    let entry = |of| Emptied {
+        of,
+        fields: vec!["says".to_owned()],
+    };
+    let mut own = log(&book, id).personal();
+    own.push(entry(2));
+    let left = Places::from([(other, vec![entry(3)])]);
+    let what = Removing {
+        emptied: Places::from([(id, own), (other, vec![entry(2)])]),
+        left: left.clone(),
+    };
+    book.remove(id, 2, &what, Some("2026-03-02")).unwrap();
+    assert_eq!(book.lines_that(fits).unwrap(), [(other, 3)]);
+    assert_eq!(book.left_of(id).unwrap(), left);
+    assert_eq!(book.left_of(other).unwrap(), Places::new());
+    for gone in ["rang Zeph", "sister of Zeph"] {
+        assert_eq!(with(folder.path(), gone), Vec::<PathBuf>::new(), "{gone}");
+    }
+    assert!(!with(folder.path(), "paid by Zeph").is_empty());
+    assert_eq!(book.verify().unwrap().wrong, []);
+
+    // It is known as long as nobody decided, to whoever opens the book; then it goes too, and with it the name.
+    drop(book);
+    let book = Book::open(&path).unwrap();
+    let what = Removing {
+        emptied: book.left_of(id).unwrap(),
+        left: Places::new(),
+    };
+    book.remove(id, 3, &what, None).unwrap();
+    assert_eq!(book.left_of(id).unwrap(), Places::new());
+    assert_eq!(with(folder.path(), OWNER), Vec::<PathBuf>::new());
+    assert_eq!(with(folder.path(), "uimbleworth"), Vec::<PathBuf>::new());
+    assert_eq!(
+        log(&book, id).entries().len(),
+        3,
+        "it has nothing new to tell"
+    );
+    assert_eq!(book.verify().unwrap().wrong, []);
+}
+
+#[test]
+fn what_is_left_may_stay() {
+    let (_folder, _, book) = book();
+    let id = book.start("a", "", begun("").text()).unwrap();
+    enter(&book, id, &[intake("a", OWNER), note("of a friend")]);
+    let says = vec!["says".to_owned()];
+    let left = vec![Emptied {
+        of: 2,
+        fields: says,
+    }];
+    let what = Removing {
+        left: Places::from([(id, left)]),
+        ..Removing::of(id, &log(&book, id).personal())
+    };
+    book.remove(id, 2, &what, None).unwrap();
+    assert_eq!(book.left_of(id).unwrap(), what.left);
+    book.let_stay(id).unwrap();
+    assert_eq!(book.left_of(id).unwrap(), Places::new());
     assert_eq!(book.verify().unwrap().wrong, []);
 }

@@ -3,7 +3,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, Syncing, Wrong};
+use book::{Book, BookFault, Removing, Syncing, Wrong};
 use entries::{Digest, Work};
 use made_up::{begun, day, enter, intake, log, note, shows, some_picture, with};
 use std::fs;
@@ -30,7 +30,12 @@ fn job(book: &Book, owner: &str, seed: u32) -> (book::JobId, Digest) {
 
 fn remove(book: &Book, id: book::JobId) -> Result<(), BookFault> {
     let log = log(book, id);
-    book.remove(id, log.entries().len(), &log.personal(), None)
+    book.remove(
+        id,
+        log.entries().len(),
+        &Removing::of(id, &log.personal()),
+        None,
+    )
 }
 
 /// Cuts the book in a backup.
@@ -68,7 +73,7 @@ fn a_removal_empties_no_other_person_s_lines_in_a_backup_of_days_that_are_lost()
     book.daily_backup(day("2026-03-03")).unwrap().unwrap();
     let put_aside = backup(folder.path(), "2026-03-02.other");
     let told = BookFault::OtherLines {
-        backup: put_aside.clone(),
+        backups: vec![put_aside.clone()],
     };
     assert_eq!(remove(&book, id), Err(told));
     assert!(!later.exists());
@@ -125,7 +130,7 @@ fn a_removal_that_goes_on_later_empties_no_other_person_s_lines_either() {
         let not_known = BookFault::NotKnown {
             backup: own.clone(),
         };
-        let not_known = BookFault::NotSwept(Box::new(not_known));
+        let not_known = BookFault::NotSwept(vec![not_known]);
         assert_eq!(told.unwrap_err(), not_known, "{entered}");
         drop(book);
         assert!(!with(&own, FIRST).is_empty(), "{entered}");
@@ -436,9 +441,9 @@ fn a_backup_that_could_not_be_read_at_a_removal_is_told_until_it_goes() {
     remove(&book, first).unwrap_err();
     // It can be read again by now; but the lines that were emptied say nothing any more of what they were.
     fs::write(&file, &whole).unwrap();
-    let not_known = BookFault::NotSwept(Box::new(BookFault::NotKnown {
+    let not_known = BookFault::NotSwept(vec![BookFault::NotKnown {
         backup: own.clone(),
-    }));
+    }]);
     assert_eq!(book.sweep(), Err(not_known.clone()));
     assert!(book.verify().unwrap().wrong.contains(&Wrong::Unswept(1)));
     // Nor does it keep others from being removed, there and elsewhere.

@@ -3,7 +3,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, JobId, Size, Syncing, Wrong};
+use book::{Book, BookFault, JobId, Removing, Size, Syncing, Wrong};
 use entries::{Digest, Kind};
 use made_up::{begun, day, drawn, enter, file, intake, log, note, shows, some_picture, with};
 use std::fs::{self, File};
@@ -106,7 +106,8 @@ fn whatever_was_left_goes_with_the_person() {
     );
 
     let personal = log(&book, id).personal();
-    book.remove(id, 2, &personal, Some("2026-03-03")).unwrap();
+    let what = Removing::of(id, &personal);
+    book.remove(id, 2, &what, Some("2026-03-03")).unwrap();
     assert_eq!(with(folder.path(), OWNER.as_bytes()), Vec::<PathBuf>::new());
     gone.push(whole[..whole.len() / 2].to_vec());
     gone.push(picture.text().as_bytes().to_vec());
@@ -212,7 +213,8 @@ fn what_somebody_is_at_work_on_stays() {
     let at_work = File::open(&half).unwrap();
     at_work.lock_shared().unwrap();
     let personal = log(&book, id).personal();
-    book.remove(id, 2, &personal, None).unwrap();
+    book.remove(id, 2, &Removing::of(id, &personal), None)
+        .unwrap();
     assert!(half.exists());
     drop(at_work);
     book.daily_backup(day("2026-03-01")).unwrap().unwrap();
@@ -236,7 +238,8 @@ fn what_is_removed_meanwhile_is_not_in_an_export() {
             let exporting = scope.spawn(|| book.export(&out).unwrap());
             std::thread::sleep(Duration::from_millis(3 * n));
             let before = out.exists();
-            book.remove(id, 2, &personal, None).unwrap();
+            book.remove(id, 2, &Removing::of(id, &personal), None)
+                .unwrap();
             exporting.join().unwrap();
             before
         });
@@ -265,7 +268,9 @@ fn an_earlier_book_does_not_sweep_a_later_ones_pictures() {
     let put_back = Book::open(&path).unwrap();
     let personal = log(&put_back, id).personal();
     // The backup has more of that job than the book: it is put aside, and told of.
-    let told = put_back.remove(id, 2, &personal, None).unwrap_err();
+    let told = put_back
+        .remove(id, 2, &Removing::of(id, &personal), None)
+        .unwrap_err();
     assert!(matches!(told, BookFault::OtherLines { .. }), "{told:?}");
     let text = later.text();
     let file = folder
@@ -283,8 +288,13 @@ fn a_kill_while_it_is_swept_is_made_good_at_the_next_start() {
         let book = Book::open(&Path::new(&folder).join("bench.book")).unwrap();
         let id = book.jobs().unwrap()[0].id;
         let held = log(&book, id).entries().len();
-        book.remove(id, held, &log(&book, id).personal(), None)
-            .unwrap();
+        book.remove(
+            id,
+            held,
+            &Removing::of(id, &log(&book, id).personal()),
+            None,
+        )
+        .unwrap();
         return;
     }
     let sound = tempfile::tempdir().unwrap();

@@ -1,6 +1,8 @@
-//! The bench book as a whole: backed up, restored, verified, carried out and in. Nothing of it is ever overwritten.
+//! The bench book as a whole: backed up, restored, verified, carried out and in; and what names a person, removed. Nothing of it is
+//! ever overwritten but by a removal.
 
 use crate::place::{place_of_book, today};
+use crate::removal;
 use crate::streams::{Failure, print, shown_name};
 use book::{Aside, BackupWas, Book, BookFault, Extent, LineWas, Wrong};
 use clap::{Args, Subcommand};
@@ -29,6 +31,8 @@ enum What {
         /// The folder of the backup
         backup: PathBuf,
     },
+    /// Empty what names a person in a job for good; without --sure only say what that is, and where else it stands
+    Remove(removal::Remove),
     /// Go over all of the book: every entry, every word, every picture
     Verify,
     /// Write all of the book in open formats to a new folder: JSON, CSV, TOML and pictures
@@ -66,8 +70,10 @@ impl Keeping {
                 let book = book::restore(&backup, &path).map_err(|fault| outside(&fault))?;
                 let jobs = book.jobs().map_err(|fault| outside(&fault))?.len();
                 let missing = book.not_there().map_err(|fault| outside(&fault))?;
-                with_not_whole(&book, words::restored(&shown, jobs, missing))?
+                let said = with_not_whole(&book, words::restored(&shown, jobs, missing))?;
+                return restored(&book, &shown_name(&backup), &shown, &said);
             }
+            What::Remove(remove) => return remove.run(&path),
             What::Verify => return verify(&open()?, &shown),
             What::Export { folder } => {
                 let book = open()?;
@@ -159,6 +165,20 @@ fn carried_off(book: &Book, shown: &str, said: &str) -> Result<ExitCode, Failure
     }
 }
 
+/// Says that a book was restored, and what was wrong with it when it was backed up.
+fn restored(book: &Book, backup: &str, shown: &str, said: &str) -> Result<ExitCode, Failure> {
+    print(&format!("{said}\n"))?;
+    let mut verdict = book.verify().map_err(|fault| outside(&fault))?;
+    // Pictures that were not to be had are counted by what was said.
+    (verdict.wrong).retain(|wrong| !matches!(wrong, Wrong::Missing(_)));
+    match &told(&verdict).unsound[..] {
+        [] => Ok(ExitCode::SUCCESS),
+        unsound => Err(Failure::Outside(words::restored_unsound(
+            backup, shown, unsound,
+        ))),
+    }
+}
+
 fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
     let verdict = book.verify().map_err(|fault| outside(&fault))?;
     let Told {
@@ -168,21 +188,27 @@ fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
         harmless,
     } = told(&verdict);
     around.extend(backups);
+    let whole: Vec<String> = verdict.backups.iter().map(|b| shown_name(b)).collect();
+    let whole = words::whole_backups(&whole);
     if unsound.is_empty() && around.is_empty() {
         let counts = (verdict.jobs, verdict.entries, verdict.pictures);
         print(&format!(
-            "{}\n{}",
+            "{}\n{whole}{}",
             words::sound(shown, counts, verdict.strays, verdict.as_found),
             words::harmless(&harmless)
         ))?;
         return Ok(ExitCode::SUCCESS);
     }
-    if unsound.is_empty() {
-        return Err(Failure::Outside(words::sound_but(shown, &around)));
-    }
-    unsound.extend(around);
-    unsound.extend(harmless);
-    Err(Failure::Outside(words::unsound(shown, &unsound)))
+    let why = if unsound.is_empty() {
+        words::sound_but(shown, &around)
+    } else {
+        unsound.extend(around);
+        unsound.extend(harmless);
+        words::unsound(shown, &unsound)
+    };
+    Err(Failure::Outside(
+        format!("{why}\n{whole}").trim_end().to_owned(),
+    ))
 }
 
 fn wrong(wrong: &Wrong) -> String {
@@ -232,6 +258,6 @@ fn extent(of: &Extent) -> words::Extent {
     }
 }
 
-fn outside(fault: &BookFault) -> Failure {
+pub(crate) fn outside(fault: &BookFault) -> Failure {
     Failure::Outside(report::book_trouble(&report::Words::default(), fault))
 }

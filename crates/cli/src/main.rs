@@ -16,6 +16,7 @@ mod pendulum;
 mod place;
 mod power;
 mod progress;
+mod removal;
 mod streams;
 mod strike;
 
@@ -50,7 +51,7 @@ enum Command {
     Bench(bench::Bench),
     /// Listen to a recording: beats and blows, what they say of the clock, and what to do
     Listen(Box<listen::Listen>),
-    /// Keep the bench book: back it up, restore it, verify it, export and import it
+    /// Keep the bench book: back it up, restore it, verify it, export and import it; remove what names a person
     Book(book::Keeping),
     /// Check sheets: every fault with its line and column, and what is odd about them
     Check(check::Check),

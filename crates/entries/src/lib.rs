@@ -23,6 +23,7 @@
 //! assert_eq!(log.standing().map(|entry| entry.n).collect::<Vec<_>>(), [1]);
 //! ```
 
+mod alike;
 mod fault;
 mod kind;
 mod line;
@@ -32,6 +33,7 @@ mod parse;
 mod parse_work;
 mod pointed;
 mod removal;
+mod trace;
 mod words;
 mod work;
 mod written;
@@ -41,6 +43,7 @@ pub use kind::{Entry, Kind, Moved, Plate, Reading, Seen, Sight, Tension, Told};
 pub use log::{Header, Log};
 pub use mesh::AtMesh;
 pub use removal::Removed;
+pub use trace::{Likeness, Traces};
 pub use work::{Emptied, Kept, Occasion, Stage, Striking, Unit, Work};
 pub use written::{Day, Decimal, Digest, Oclock};
 

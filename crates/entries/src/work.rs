@@ -161,16 +161,51 @@ impl Work {
 
     /// The fields that name a person, and are there to be emptied.
     pub fn personal(&self) -> Vec<&'static str> {
-        let fields: &[(&'static str, Option<&Words>)] = match self.told() {
-            Work::Intake { owner, reach, .. } => {
-                &[("owner", owner.as_ref()), ("reach", reach.as_ref())]
-            }
-            Work::HandedBack { to, .. } => &[("to", to.as_ref())],
+        let personal: &[&str] = match self.told() {
+            Work::Intake { .. } => &["owner", "reach"],
+            Work::HandedBack { .. } => &["to"],
             _ => &[],
         };
-        let here = |said: &Option<&Words>| said.is_some_and(|words| words.here().is_some());
-        (fields.iter().filter(|(_, said)| here(said)))
-            .map(|(field, _)| *field)
+        (self.texts().into_iter())
+            .map(|(field, _)| field)
+            .filter(|field| personal.contains(field))
+            .collect()
+    }
+
+    /// The texts in it that a removal may empty, each with its field; what was emptied is none.
+    pub fn texts(&self) -> Vec<(&'static str, &str)> {
+        let fields: Vec<(&'static str, Option<&Words>)> = match self.told() {
+            Work::Intake {
+                clock,
+                owner,
+                reach,
+                complaint,
+                ..
+            } => vec![
+                ("clock", Some(clock)),
+                ("owner", owner.as_ref()),
+                ("reach", reach.as_ref()),
+                ("complaint", complaint.as_ref()),
+            ],
+            Work::Picture { says, .. } | Work::TrialRun { says, .. } => {
+                vec![("says", says.as_ref())]
+            }
+            Work::Measurement { what, .. } => vec![("what", Some(what))],
+            Work::Found { part, says } => vec![("part", Some(part)), ("says", Some(says))],
+            Work::Fitted { part, says } => vec![("part", Some(part)), ("says", says.as_ref())],
+            Work::Oil { place, oil } => vec![("place", Some(place)), ("oil", Some(oil))],
+            Work::Note { says } => vec![("says", Some(says))],
+            Work::Check { item, .. } => vec![("item", Some(item))],
+            Work::HandedBack { to, says } => vec![("to", to.as_ref()), ("says", says.as_ref())],
+            // A correction tells of one of these.
+            Work::Correction { .. }
+            | Work::Stage { .. }
+            | Work::Sheet { .. }
+            | Work::Lesson { .. }
+            | Work::Removal { .. } => Vec::new(),
+        };
+        (fields.into_iter())
+            .filter_map(|(field, words)| Some((field, words?.here()?.as_str())))
             .collect()
     }
 }

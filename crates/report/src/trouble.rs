@@ -75,16 +75,81 @@ pub fn book_trouble(words: &Words, fault: &BookFault) -> String {
         BookFault::PictureTooMuch => say!(words, "picture-too-much"),
         BookFault::Torn => say!(words, "trouble-torn"),
         BookFault::Unreadable(fault) => crate::question::log(words, fault),
-        BookFault::NotSwept(why) => {
-            say!(words, "trouble-not-swept", why = book_trouble(words, why))
-        }
+        BookFault::NotSwept(all) => not_swept(words, all),
+        BookFault::Resists { backup, why } => resists(words, backup, why),
         BookFault::NotKnown { backup } => {
             say!(words, "trouble-not-known", backup = shown(backup))
         }
         BookFault::Altered { path } => say!(words, "trouble-altered", path = shown(path)),
-        BookFault::OtherLines { backup } => {
-            say!(words, "trouble-other-lines", backup = shown(backup))
+        BookFault::OtherLines { backups } => {
+            let all: Vec<String> = backups.iter().map(|backup| shown(backup)).collect();
+            say!(
+                words,
+                "trouble-other-lines",
+                count = all.len(),
+                backups = words.list(&all)
+            )
         }
+    }
+}
+
+/// What is left of a removal: all that resists, and what is told besides.
+fn not_swept(words: &Words, all: &[BookFault]) -> String {
+    let besides = |fault: &&BookFault| {
+        matches!(
+            fault,
+            BookFault::OtherLines { .. } | BookFault::Altered { .. }
+        )
+    };
+    let (besides, resist): (Vec<_>, Vec<_>) = all.iter().partition(besides);
+    let each: Vec<String> = (resist.iter())
+        .map(|fault| match fault {
+            BookFault::ReadOnly { path, detail } | BookFault::Failed { path, detail } => say!(
+                words,
+                "trouble-not-gone",
+                path = shown(path),
+                detail = detailed(words, detail)
+            ),
+            fault => book_trouble(words, fault),
+        })
+        .collect();
+    let each = match &each[..] {
+        [_, _, ..] => (each.iter().zip(1..))
+            .map(|(one, n)| format!("({n}) {one}"))
+            .collect(),
+        _ => each,
+    };
+    let head = (!each.is_empty())
+        .then(|| say!(words, "trouble-not-swept", each = each.join("; ")))
+        .into_iter();
+    let besides = besides.into_iter().map(|fault| book_trouble(words, fault));
+    head.chain(besides).collect::<Vec<_>>().join(". ")
+}
+
+/// A backup in which nothing can be emptied, and what helps.
+fn resists(words: &Words, backup: &Path, why: &BookFault) -> String {
+    let with = |key: Key, detail: &Detail| {
+        let detail = detailed(words, detail);
+        words.say(key, args![backup = shown(backup), detail = detail])
+    };
+    match why {
+        // Nobody is told to throw all of them away.
+        BookFault::CannotOpen { path, detail } if path == backup => {
+            with(key!("trouble-resists-all"), detail)
+        }
+        BookFault::CannotOpen { detail, .. } => with(key!("trouble-resists-unread"), detail),
+        BookFault::ReadOnly { detail, .. } => with(key!("trouble-resists-read-only"), detail),
+        BookFault::NotABackup { detail, .. }
+        | BookFault::HalfABackup { detail, .. }
+        | BookFault::NotABook { detail, .. }
+        | BookFault::Damaged { detail, .. } => with(key!("trouble-resists-damaged"), detail),
+        BookFault::DiskFull { .. } => say!(words, "trouble-full", path = shown(backup)),
+        other => say!(
+            words,
+            "trouble-resists-other",
+            backup = shown(backup),
+            why = book_trouble(words, other)
+        ),
     }
 }
 

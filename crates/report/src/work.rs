@@ -1,7 +1,7 @@
 //! What was seen and done to a clock as a whole, an entry a sentence.
 
 use crate::{Length, Units, Words, say};
-use entries::{Decimal, Emptied, Kept, Occasion, Striking, Unit, Work};
+use entries::{Decimal, Emptied, Entry, Kept, Kind, Occasion, Striking, Told, Unit, Work};
 use quantity::{to_f64, whole};
 use std::cmp::Ordering;
 
@@ -122,6 +122,54 @@ pub fn work(words: &Words, work: &Work) -> String {
             say!(words, "work-removal", numbers = words.list(&numbers))
         }
     }
+}
+
+/// What an entry is, and what stands in those of its texts that are meant by their fields: `A note: the fly rubs`. Where none is
+/// meant, as of a picture, all that it says.
+pub fn of_its_kind(words: &Words, entry: &Entry, meant: impl Fn(&str) -> bool) -> String {
+    let Told::Known(Kind::Work(told)) = &entry.told else {
+        return String::new();
+    };
+    let texts = told.texts().into_iter();
+    let said: Vec<&str> = texts
+        .filter(|(field, _)| meant(field))
+        .map(|(_, text)| text)
+        .collect();
+    let says = match &said[..] {
+        [] => work(words, told),
+        said => said.join("; "),
+    };
+    with_kind(words, told, says)
+}
+
+/// The same of what is there to name a person.
+pub fn personal(words: &Words, entry: &Entry) -> String {
+    let personal = entry.work().map(Work::personal).unwrap_or_default();
+    of_its_kind(words, entry, |field| personal.contains(&field))
+}
+
+fn with_kind(words: &Words, told: &Work, says: String) -> String {
+    let kind = match told.told() {
+        Work::Intake { .. } => say!(words, "enter-intake"),
+        Work::Picture { .. } => say!(words, "enter-picture"),
+        Work::Measurement { .. } => say!(words, "enter-measurement"),
+        Work::Found { .. } => say!(words, "enter-found"),
+        Work::Fitted { .. } => say!(words, "enter-fitted"),
+        Work::Oil { .. } => say!(words, "enter-oil"),
+        Work::TrialRun { .. } => say!(words, "enter-trial-run"),
+        Work::Note { .. } => say!(words, "enter-note"),
+        Work::HandedBack { .. } => say!(words, "enter-handed-back"),
+        Work::Check { .. } => say!(words, "removal-point"),
+        Work::Sheet { .. } => say!(words, "enter-sheet"),
+        // Nothing that somebody typed.
+        Work::Correction { .. }
+        | Work::Stage { .. }
+        | Work::Lesson { .. }
+        | Work::Removal { .. } => {
+            return says;
+        }
+    };
+    say!(words, "removal-kind", kind = kind, says = says)
 }
 
 /// How it ran: for how long, and what it gained or lost.

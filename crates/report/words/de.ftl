@@ -400,6 +400,53 @@ work-struck =
        *[wrong] Sie schlug falsch.
     }
 removed = (entfernt)
+way-remove = Entfernen, was jemanden nennt
+way-remove-about = Von diesen Einträgen werden Namen, Anschriften und Bilder für immer geleert (ein solches Bild auch in einem anderen Auftrag), im Buch, daneben und in seinen eigenen Sicherungen. Die Einträge bleiben. Was von Hand weggetragen wurde, ist nicht zu erreichen.
+way-remove-sure = Ich meine es so: das lässt sich nicht zurücknehmen
+way-remove-do = Entfernen
+way-not-swept = Was von diesem Auftrag entfernt wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben; mit der nächsten Sicherung wird es wieder versucht.
+removal-back = Zurück zu { $name }
+removal-entry = { $name }, Eintrag { $n }:
+removal-beginning = { $name }, womit er begann (Name oder erstes Blatt)
+removal-kind = { $kind }: { $says }
+removal-point = Ein Punkt, der getan wurde
+removal-show = Zeigen
+removal-show-of = Eintrag { $n } von { $name } zeigen
+removal-clock = (Der Name der Uhr geht mit.)
+removal-whole = Es steht auch in diesen Einträgen
+removal-whole-about = Der ganze Name, die ganze Nummer oder Anschrift steht darin. Was angekreuzt ist, dessen Text wird mit geleert, für immer, überall, wohin das Entfernen reicht. Der Besitzer einer Uhr, die noch hier ist, ist nicht angekreuzt.
+removal-part = Es steht vielleicht in diesen
+removal-part-about = Nur ein Teil davon steht darin, etwa ein Nachname, und das kann jemand oder etwas anderes sein. Kreuzen Sie an, was mit zu leeren ist.
+removal-more =
+    { $count ->
+        [one] Ein weiterer Eintrag hat einen solchen Teil; suchen Sie ihn mit der Suche.
+       *[other] { $count } weitere Einträge haben einen solchen Teil; suchen Sie sie mit der Suche.
+    }
+removal-fixed = Hier steht es auch, und bleibt
+removal-fixed-about = Ein Blatt, oder wie ein Eintrag heißt, wird nicht geleert; ein neues Blatt lässt das vorige im Buch.
+removal-after = Was vielleicht noch jemanden nennt
+removal-after-about = In diesen Einträgen steht vielleicht noch etwas von dem, was entfernt wurde. Niemand weiß mehr, was es war: sehen Sie jeden an, und kreuzen Sie an, was für immer zu leeren ist.
+removal-empty = Leeren, was angekreuzt ist
+removal-stay-about = Dürfen sie bleiben, wie sie sind, so wird dies nicht mehr gesagt.
+removal-stay = Sie dürfen bleiben
+removal-nothing = Nichts, was jemanden nennt, ist hier noch zu entfernen.
+removal-left =
+    { $count ->
+        [one] In einem Eintrag steht vielleicht noch etwas von dem, was von diesem Auftrag entfernt wurde.
+       *[other] In { $count } Einträgen steht vielleicht noch etwas von dem, was von diesem Auftrag entfernt wurde.
+    }
+removal-look = Ansehen
+removal-again = Jetzt noch einmal versuchen
+enter-intake = Sie kam herein
+enter-measurement = Eine Zahl oder ein Maß
+enter-found = Etwas wurde gefunden
+enter-fitted = Ein Teil wurde eingesetzt
+enter-oil = Öl kam daran
+enter-trial-run = Sie lief zur Probe
+enter-note = Eine Notiz
+enter-handed-back = Sie ging zurück
+enter-picture = Ein Bild
+enter-sheet = Das Blatt
 
 ## Wie man sie aufzieht und stellt
 
@@ -544,21 +591,31 @@ trouble-read-only = das Werkbuch { $path } lässt sich lesen, aber nicht schreib
 trouble-full = auf der Platte ist kein Platz mehr für { $path }; Platz schaffen und noch einmal tun: was vorher eingetragen wurde, ist aufgehoben
 trouble-no-book = { $path } ist kein Werkbuch ({ $detail }); es wurde nicht angerührt
 trouble-newer = das Werkbuch { $path } wurde von einer neueren Fassung dieses Programms geschrieben (Form { $version }); es wurde nicht angerührt
-trouble-damaged = das Werkbuch { $path } ist beschädigt: { $detail }
-trouble-busy = ein anderes Programm schreibt ständig in das Werkbuch { $path }: { $detail }
+trouble-damaged = das Werkbuch { $path } ist beschädigt ({ $detail }); lassen Sie es, wie es ist, und holen Sie die letzte Sicherung an einen anderen Ort zurück
+trouble-busy = ein anderes Programm schreibt ständig in das Werkbuch { $path } ({ $detail }); warten Sie darauf oder schließen Sie es, und tun Sie dies noch einmal
 trouble-no-job = diese Arbeit gibt es in diesem Werkbuch nicht
-trouble-other = das Werkbuch { $path } weigert sich: { $detail }
+trouble-other = { $path } weigert sich: { $detail }
 trouble-no-picture = das ist kein Bild, das behalten werden kann ({ $detail }); erwartet wird eine Datei als JPEG, PNG oder WebP
 trouble-large-picture = dieses Bild ist zu groß; erwartet werden höchstens 40 MB und 50 Millionen Punkte
 trouble-picture-unknown = ein solches Bild gibt es in diesem Buch nicht
 trouble-picture-lost = das Bild { $path } ist nicht zu lesen ({ $detail }); `trundle book verify` sagt, was sonst noch fehlt, und eine Sicherung hat es vielleicht
-trouble-already = { $path } ist schon da, und nichts wird je überschrieben; wähle einen anderen Ort
+trouble-already = { $path } ist schon da, und nichts wird je überschrieben; wählen Sie einen anderen Ort
 trouble-no-backup = { $path } ist keine Sicherung eines Werkbuchs ({ $detail }); nichts wurde zurückgeholt
-trouble-half-backup = { $path } ist nur eine halbe Sicherung ({ $detail }); wähle eine andere; nichts wurde zurückgeholt
+trouble-half-backup = { $path } ist nur eine halbe Sicherung ({ $detail }); wählen Sie eine andere; nichts wurde zurückgeholt
 trouble-no-export = { $path } ist keine Ausfuhr eines Werkbuchs ({ $detail }); nichts wurde eingelesen
-trouble-not-swept = was entfernt oder abgebrochen wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben: { $why }; mit der nächsten Sicherung wird es wieder versucht
-trouble-not-known = die Sicherung { $backup } war nicht zu lesen, als etwas entfernt wurde; jetzt kann in ihr nichts mehr geleert werden. Steht vielleicht darin, was entfernt wurde, wirf diesen Ordner weg
-trouble-other-lines = was zu entfernen war, ist fort; doch die Sicherung { $backup } hat an einigen dieser Stellen andere Einträge: sie ist von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieb, wie sie ist, unter diesem Namen. Steht auch darin, was entfernt werden sollte, wirf diesen Ordner weg
+trouble-not-swept = was entfernt oder abgebrochen wurde, ist aus dem Buch fort, aber noch nicht aus allem daneben; mit der nächsten Sicherung wird es wieder versucht. Was sich sperrt: { $each }
+trouble-not-gone = { $path } lässt sich nicht entfernen ({ $detail }); entfernen Sie es von Hand
+trouble-resists-all = im Ordner der Sicherungen { $backup } konnte nichts geleert werden, denn er ist nicht zu lesen ({ $detail }); lassen Sie, wer dies ausführt, dort lesen und schreiben
+trouble-resists-unread = in der Sicherung { $backup } konnte nichts geleert werden, denn sie ist nicht zu lesen ({ $detail }); lassen Sie, wer dies ausführt, dort lesen und schreiben. Steht sie danach immer noch hier und enthält vielleicht, was entfernt wurde, werfen Sie diesen Ordner weg
+trouble-resists-read-only = in der Sicherung { $backup } konnte nichts geleert werden, denn dort lässt sich nicht schreiben ({ $detail }); lassen Sie, wer dies ausführt, dort schreiben. Steht sie danach immer noch hier und enthält vielleicht, was entfernt wurde, werfen Sie diesen Ordner weg
+trouble-resists-damaged = in der Sicherung { $backup } lässt sich nichts leeren, denn sie ist beschädigt ({ $detail }), und auch kein Buch aus ihr zurückholen; werfen Sie diesen Ordner weg
+trouble-resists-other = die Sicherung { $backup } lässt sich nicht durchgehen: { $why }. Enthält sie vielleicht, was entfernt wurde, werfen Sie diesen Ordner weg
+trouble-not-known = die Sicherung { $backup } war nicht durchzugehen, als etwas entfernt wurde; jetzt kann in ihr nichts mehr geleert werden. Steht vielleicht darin, was entfernt wurde, werfen Sie diesen Ordner weg
+trouble-other-lines =
+    was zu entfernen war, ist fort; doch { $count ->
+        [one] die Sicherung { $backups } hat an einigen dieser Stellen andere Einträge: sie ist von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieb, wie sie ist, unter diesem Namen. Steht auch darin, was entfernt werden sollte, werfen Sie diesen Ordner weg
+       *[other] die Sicherungen { $backups } haben an einigen dieser Stellen andere Einträge: sie sind von einem anderen Buch, oder von Tagen, die dieses nicht mehr hat. Sie blieben, wie sie sind, unter diesen Namen. Steht auch darin, was entfernt werden sollte, werfen Sie diese Ordner weg
+    }
 trouble-altered = das Buch { $path } wurde anders als an dieser Werkbank verändert: `trundle book verify` sagt, welche Einträge. Die heutige Sicherung ist gemacht, und keine ältere wird entfernt; was vorher dort stand, ist in einer von ihnen
 trouble-torn = was einzutragen war, bricht mitten in einer Zeile ab; nichts davon wurde eingetragen
 

@@ -477,9 +477,19 @@ trouble-already = { $path } is there already, and nothing is ever overwritten; c
 trouble-no-backup = { $path } is no backup of a bench book ({ $detail }); nothing was restored
 trouble-half-backup = { $path } is only half a backup ({ $detail }); choose another one; nothing was restored
 trouble-no-export = { $path } is no export of a bench book ({ $detail }); nothing was imported
-trouble-not-swept = what was removed or broken off is gone from the book, but not yet from everything beside it: { $why }; it is tried again with the next backup
-trouble-not-known = the backup { $backup } could not be read when something was removed, so nothing can be emptied in it now. If it may hold what was removed, throw that folder away
-trouble-other-lines = what was to be removed is gone; but the backup { $backup } has other entries in some of those places: it is of another book, or of days that this one no longer has. It was left as it is, under this name. If it holds what was to be removed as well, throw that folder away
+trouble-not-swept = what was removed or broken off is gone from the book, but not yet from everything beside it; it is tried again with the next backup. What resists: { $each }
+trouble-not-gone = { $path } cannot be taken away ({ $detail }); take it away by hand
+trouble-resists-all = nothing could be emptied in the folder of backups { $backup }, as it cannot be read ({ $detail }); let whoever runs this read it and write there
+trouble-resists-unread = nothing could be emptied in the backup { $backup }, as it cannot be read ({ $detail }); let whoever runs this read it and write there. If it is named here after that too, and may hold what was removed, throw that folder away
+trouble-resists-read-only = nothing could be emptied in the backup { $backup }, as it may not be written ({ $detail }); let whoever runs this write there. If it is named here after that too, and may hold what was removed, throw that folder away
+trouble-resists-damaged = nothing can be emptied in the backup { $backup }, as it is damaged ({ $detail }), nor can a book be restored from it; throw that folder away
+trouble-resists-other = the backup { $backup } cannot be gone over: { $why }. If it may hold what was removed, throw that folder away
+trouble-not-known = the backup { $backup } could not be gone over when something was removed, so nothing can be emptied in it now. If it may hold what was removed, throw that folder away
+trouble-other-lines =
+    what was to be removed is gone; but { $count ->
+        [one] the backup { $backups } has other entries in some of those places: it is of another book, or of days that this one no longer has. It was left as it is, under this name. If it holds what was to be removed as well, throw that folder away
+       *[other] the backups { $backups } have other entries in some of those places: they are of another book, or of days that this one no longer has. They were left as they are, under these names. If they hold what was to be removed as well, throw those folders away
+    }
 trouble-altered = the book { $path } was altered otherwise than on this bench: `trundle book verify` tells which entries. Today's backup is made, and no older one is taken away; what stood there before is in one of them
 trouble-torn = what was to be entered breaks off within a line; nothing of it was entered
 
@@ -1008,9 +1018,41 @@ way-put-right = Put it right
 log-mended = put right since
 way-number = { $what }: number { $n }
 way-remove = Remove what names a person
-way-remove-about = Names, addresses and every picture of this job are emptied for good (such a picture in another job too), in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
+way-remove-about = Of these entries names, addresses and pictures are emptied for good (such a picture in another job too), in the book, beside it and in its own backups. The entries stay. What was carried off by hand is out of reach.
 way-remove-sure = I mean it: this cannot be taken back
 way-remove-do = Remove
+removal-back = Back to { $name }
+removal-entry = { $name }, entry { $n }:
+removal-beginning = { $name }, what it began with (name or first sheet)
+removal-kind = { $kind }: { $says }
+removal-point = A point that was done
+removal-show = Show it
+removal-show-of = Show entry { $n } of { $name }
+removal-clock = (The clock’s name goes with it.)
+removal-whole = It stands in these entries too
+removal-whole-about = The whole name, number or address stands in them. What is ticked has its text emptied along, for good, everywhere that a removal reaches. The owner of a clock that is still here is not ticked.
+removal-part = It may stand in these
+removal-part-about = Only a part of it stands in them, such as a surname, and that may be somebody or something else. Tick what is to be emptied along.
+removal-more =
+    { $count ->
+        [one] One more entry has such a part in it; look for it with the search.
+       *[other] { $count } more entries have such a part in them; look for them with the search.
+    }
+removal-fixed = It stands here too, and stays
+removal-fixed-about = A sheet, or what an entry is called by, is not emptied; a new sheet leaves the one before it in the book.
+removal-after = What may still name a person
+removal-after-about = In these entries something of what was removed may still stand. Nobody knows any more what was removed, so look at each, and tick what is to be emptied for good.
+removal-empty = Empty what is ticked
+removal-stay-about = If they may stay as they are, this is told no longer.
+removal-stay = They may stay
+removal-nothing = Nothing that names a person is left here to be removed.
+removal-left =
+    { $count ->
+        [one] In one entry something of what was removed from this job may still stand.
+       *[other] In { $count } entries something of what was removed from this job may still stand.
+    }
+removal-look = Look at them
+removal-again = Try it again now
 way-not-swept = What was removed from this job is gone from the book, but not yet from everything beside it; it is tried again with the next backup.
 
 known-no-sheet = There is no sheet yet: what follows from counts and measures is not known.

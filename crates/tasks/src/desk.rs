@@ -1,6 +1,7 @@
 //! The jobs of a bench book: loaded, gone over, added to. Here book and sums meet.
 
 mod eyes;
+mod removal;
 mod worked;
 
 use crate::{Ask, Gone, Noted, QuestionFault, Refusal};
@@ -10,6 +11,7 @@ use entries::{AtMesh, Day, Stage, Work};
 use eyes::Eyes;
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
+pub use removal::{Elsewhere, MOST_LIKE, Removal};
 use std::sync::Arc;
 use timing::{Eye, Shift};
 use way::{Item, Own};
@@ -355,23 +357,6 @@ impl Desk {
         let kept = self.book.job(id)?;
         let added = crate::take_back(kept.log.as_bytes(), of, self.day().as_deref())?;
         Ok(self.book.append(id, entries, &added)?)
-    }
-
-    /// Empties what names a person, and every picture, for good.
-    ///
-    /// # Errors
-    /// As [`Desk::enter`]; or what could not be gone over.
-    pub fn remove(&self, id: JobId, entries: usize) -> Result<(), DeskFault> {
-        let kept = self.book.job(id)?;
-        let gone = crate::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[])?;
-        let fields = gone.log.personal();
-        if fields.is_empty() {
-            // It was touched again: what was not carried through yet is tried again.
-            return Ok(self.book.sweep()?);
-        }
-        let removed = (self.book).remove(id, entries, &fields, self.day().as_deref());
-        self.worked.forget(id);
-        Ok(removed?)
     }
 
     /// A clock comes in, or a lesson is put on the bench.

@@ -55,7 +55,7 @@ impl Gone {
     }
 }
 
-fn log_of(log: &[u8]) -> Result<Log, Refusal> {
+pub(crate) fn log_of(log: &[u8]) -> Result<Log, Refusal> {
     let (log, _) = Log::read(log).map_err(|fault| Refusal::Question(QuestionFault::Log(fault)))?;
     Ok(log)
 }

@@ -51,6 +51,16 @@ fn is_left(fault: &BookFault) -> bool {
     matches!(fault, BookFault::NotSwept(_) | BookFault::OtherLines { .. })
 }
 
+/// What is left of a removal from a job.
+pub(crate) struct Left {
+    /// What resists, in words.
+    pub(crate) resists: Option<String>,
+    /// Whether it may be tried again.
+    pub(crate) pending: bool,
+    /// How many entries may still hold something of what was removed.
+    pub(crate) standing: usize,
+}
+
 impl Desk {
     fn resists(&self, fault: Option<BookFault>) {
         *self.not_made.lock().unwrap_or_else(PoisonError::into_inner) = fault;
@@ -84,18 +94,30 @@ impl Desk {
         Ok(())
     }
 
-    /// What is left of a removal from a job, in words; nothing where there was none, or all of it is gone.
-    pub(crate) fn left_of_removal(&self, job: &Whole) -> Result<Option<String>, Refused> {
+    /// What is left of a removal from a job.
+    pub(crate) fn left_of_removal(&self, job: &Whole) -> Result<Left, Refused> {
         let is_removal = |work: &Work| matches!(work, Work::Removal { .. });
         let mut works = job.gone.log.entries().iter().filter_map(|e| e.work());
+        // What was emptied along in other jobs only left no entry here.
+        let standing = self.left_standing(job.id)?;
         if !works.any(is_removal) {
-            return Ok(None);
+            let (resists, pending) = (None, false);
+            return Ok(Left {
+                resists,
+                pending,
+                standing,
+            });
         }
         let pending = self.book.not_swept(job.id)?;
-        Ok(match self.resisting() {
+        let resists = match self.resisting() {
             Some(fault @ BookFault::OtherLines { .. }) => Some(told(&job.words, &fault)),
             Some(fault @ BookFault::NotSwept(_)) if pending => Some(told(&job.words, &fault)),
             _ => pending.then(|| say!(job.words, "way-not-swept")),
+        };
+        Ok(Left {
+            resists,
+            pending,
+            standing,
         })
     }
 }

@@ -51,6 +51,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("order-places", n(timing::MOST_ORDER_PLACES)),
         ("sheet", n(tasks::MOST_SHEET)),
         ("log", n(entries::MOST_BYTES)),
+        ("alike", n(tasks::MOST_LIKE)),
         ("picture-bytes", n(book::MOST_PICTURE_BYTES)),
         ("picture-pixels", book::MOST_PIXELS),
         ("picture-unpacking", book::MOST_UNPACKING),

@@ -9,6 +9,7 @@ use axum::http::StatusCode;
 use book::{BookFault, JobId};
 use entries::{Day, Kind, Told};
 use report::{Voice, Words, say};
+use std::collections::BTreeSet;
 use std::ops::Deref;
 use std::sync::Mutex;
 use tasks::{DeskFault, InHand, Refusal, TimedJob, WholeJob};
@@ -253,9 +254,14 @@ impl Desk {
         Ok(job.map(|job| Job { words, job }))
     }
 
-    /// Empties what names a person, and every picture, for good. What could not be gone over is minded besides.
-    pub(crate) fn remove(&self, id: JobId, entries: usize) -> Result<(), Refused> {
-        let came = match self.jobs.remove(id, entries) {
+    /// Empties what names a person, every picture and the texts of these entries, for good. What could not be gone over is minded besides.
+    pub(crate) fn remove(
+        &self,
+        id: JobId,
+        entries: usize,
+        along: &BTreeSet<(JobId, usize)>,
+    ) -> Result<(), Refused> {
+        let came = match self.jobs.remove(id, entries, along) {
             Err(DeskFault::Book(fault)) => Err(fault),
             Err(fault) => return Err(fault.into()),
             Ok(()) => Ok(()),

@@ -7,6 +7,7 @@ mod lesson;
 mod listening;
 mod pictures;
 mod record;
+mod removal;
 mod search;
 mod settings;
 mod strike;
@@ -44,6 +45,7 @@ fn pages() -> Router<Arc<Desk>> {
         .merge(listening::routes())
         .merge(lesson::routes())
         .merge(record::routes())
+        .merge(removal::routes())
         .merge(pictures::routes())
 }
 

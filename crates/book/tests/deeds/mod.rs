@@ -4,7 +4,7 @@
 use crate::earlier;
 use crate::made_up::{begun, day, enter, intake, log, note, shows, some_picture};
 use crate::victim::{self, Acknowledged, acknowledge};
-use book::{Book, BookFault, JobId, Size, Syncing, Wrong, import, restore};
+use book::{Book, BookFault, JobId, Removing, Size, Syncing, Wrong, import, restore};
 use entries::{Emptied, Work};
 use std::collections::BTreeSet;
 use std::fs;
@@ -379,7 +379,8 @@ fn remove(book: &Book) {
             fields: vec!["picture".to_owned()],
         });
     }
-    book.remove(id, entries, &fields, None).unwrap();
+    book.remove(id, entries, &Removing::of(id, &fields), None)
+        .unwrap();
     acknowledge("gone");
 }
 

@@ -28,6 +28,15 @@ pub fn restored(book: &str, jobs: usize, missing: usize) -> String {
     )
 }
 
+/// A book was restored, and what came with the backup is not all as it was entered.
+pub fn restored_unsound(backup: &str, book: &str, wrong: &[String]) -> String {
+    let wrong = wrong.join("\n  ");
+    format!(
+        "it was restored, but the backup {backup} is of a book that was not as it had been entered, and so is this one; \
+        a backup from before that may have it as it was. Of the book {book}:\n  {wrong}"
+    )
+}
+
 /// What was carried: jobs, entries, pictures, pictures missing.
 type Carried = (usize, usize, usize, usize);
 
@@ -100,6 +109,13 @@ pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize, as_found:
     )
 }
 
+/// Backups that were gone over and are as they were made, a line each.
+pub fn whole_backups(backups: &[String]) -> String {
+    (backups.iter())
+        .map(|backup| format!("  {} is as it was made\n", its(backup)))
+        .collect()
+}
+
 /// A book is as it should be, but not all around it.
 pub fn sound_but(book: &str, wrong: &[String]) -> String {
     let wrong = wrong.join("\n  ");
@@ -153,7 +169,7 @@ pub fn wrong_log(job: &str) -> String {
 pub fn lines_altered(job: &str, numbers: &[usize]) -> String {
     format!(
         "{} not as written, in what it says or in what is known of the picture it shows; \
-        compare it with the backup",
+        compare it with a backup from before that",
         these(job, numbers, ["is", "are"])
     )
 }
@@ -161,7 +177,7 @@ pub fn lines_altered(job: &str, numbers: &[usize]) -> String {
 /// Lines that stand in each other's places.
 pub fn lines_swapped(job: &str, numbers: &[usize]) -> String {
     format!(
-        "{} in the place of another; the backup has them in order",
+        "{} in the place of another; a backup from before that has them in order",
         these(job, numbers, ["stands", "stand"])
     )
 }
@@ -169,7 +185,7 @@ pub fn lines_swapped(job: &str, numbers: &[usize]) -> String {
 /// Lines that were written and are not there.
 pub fn lines_missing(job: &str, numbers: &[usize]) -> String {
     format!(
-        "{} missing; the backup may still have what was written there",
+        "{} missing; a backup from before that may still have what was written there",
         these(job, numbers, ["is", "are"])
     )
 }
@@ -177,7 +193,7 @@ pub fn lines_missing(job: &str, numbers: &[usize]) -> String {
 /// Lines that are there and were never written.
 pub fn lines_put_in(job: &str, numbers: &[usize]) -> String {
     format!(
-        "{} put in by something other than this program; the backup is without",
+        "{} put in by something other than this program; a backup from before that is without",
         these(job, numbers, ["was", "were"])
     )
 }
@@ -342,7 +358,7 @@ pub fn unswept(count: usize) -> String {
     };
     format!(
         "{removals} not yet carried through to every file and backup, so what was removed may still lie there; open the bench: \
-        it is tried again at its start, and with each backup"
+        it is tried again at its start, and with each backup, and what resists is named over the list of jobs"
     )
 }
 

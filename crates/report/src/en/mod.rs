@@ -9,6 +9,7 @@ pub mod opening;
 mod progress;
 mod refusals;
 mod remesh;
+pub mod removal;
 pub mod strike;
 mod train;
 

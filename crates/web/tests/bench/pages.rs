@@ -178,8 +178,10 @@ async fn every_state(driver: &WebDriver, served: &Served, look: impl AsyncFn(&st
     unfolded("/search?for=nowhere", "not found").await;
     unfolded("/job/2/record", "the owner's record").await;
     unfolded("/job/2/record/whole", "the whole record").await;
+    unfolded("/job/2/remove", "before a removal").await;
     enter(served, "remove", &[("sure", "yes")]);
     unfolded("/job/2/way", "removed").await;
+    unfolded("/job/2/remove", "after a removal").await;
     let begun = served.post("/lessons", &[("job", "1"), ("wheels", "2")]);
     let lesson = begun.header("location").expect("a lesson").to_owned();
     unfolded(&lesson, "a lesson").await;

@@ -319,7 +319,9 @@ async fn is_removed(driver: &WebDriver, served: &Served) {
     assert_eq!(served.get(&picture).status, 200);
     open(driver, served, "/job/2/way").await;
     source(driver, "Remove what names a person").await;
-    touch(driver, ".removal summary").await;
+    touch(driver, ".removal a").await;
+    let page = source(driver, "for good").await;
+    assert!(page.contains("Ada Invented") && page.contains("Invented Lane 7"));
     touch(driver, ".removal [name=sure]").await;
     touch(driver, ".removal button").await;
     let page = source(driver, "Removed for good from").await;

@@ -1,6 +1,7 @@
 //! The way of a job: its stages, what is left at one of them, what to mind, what is known, and what may be entered.
 
 use super::known::known as known_lines;
+use crate::backing::Left;
 use crate::desk::{Refused, Whole};
 use crate::form::{Fields, along};
 use crate::frame::{count_again, frame, odd};
@@ -19,12 +20,7 @@ fn looked_at(job: &Whole, asked: &Fields) -> Stage {
 }
 
 /// The page of a job's way. What is `left` of a removal is told above everything.
-pub(crate) fn way(
-    job: &Whole,
-    asked: &Fields,
-    refused: Option<&Refused>,
-    left: Option<&str>,
-) -> Markup {
+pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>, left: &Left) -> Markup {
     let words = &job.words;
     let stage = looked_at(job, asked);
     let here = stage == job.gone.way.stage;
@@ -32,7 +28,7 @@ pub(crate) fn way(
         main #main.way data-stage=(stage.word()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             @if let Some(Refused::LeftOpen) = refused { (hand_back_all_the_same(job, asked)) }
-            @if let Some(left) = left { p.refused role="status" { (left) } }
+            (left_of_removal(job, left))
             (count_again(words, job.gone.movement()))
             (odd(words, &job.gone.odd, stage == Stage::In))
             (stages_list(job, stage))
@@ -61,6 +57,30 @@ pub(crate) fn way(
         stages::stage(words, job.gone.way.stage)
     };
     frame(words, &job.name, Some(&about), &main)
+}
+
+/// What is left of a removal, and what can be done about it.
+fn left_of_removal(job: &Whole, left: &Left) -> Markup {
+    let words = &job.words;
+    let address = format!("/job/{}/remove", job.id);
+    html! {
+        @if let Some(resists) = &left.resists {
+            p.refused role="status" { (resists) }
+            @if left.pending {
+                form method="post" action=(address) data-whole {
+                    input type="hidden" name="entries" value=(job.entries());
+                    input type="hidden" name="sure" value="yes";
+                    button.plain { (say!(words, "removal-again")) }
+                }
+            }
+        }
+        @if left.standing > 0 {
+            p.refused role="status" {
+                (say!(words, "removal-left", count = left.standing)) " "
+                a href=(address) { (say!(words, "removal-look")) }
+            }
+        }
+    }
 }
 
 /// All stages, as words in a row; what is left at each is said, and where the job is.
@@ -275,7 +295,7 @@ fn log(job: &Whole) -> Markup {
                 @for (entry, told) in log.entries().iter().zip(job.told()) {
                     @if !matches!(entry.told, Told::Known(Kind::Undo { .. })) {
                         @let stands = counts.contains(&entry.n);
-                        li.back[!stands] value=(entry.n) {
+                        li.back[!stands] id=(format!("entry-{}", entry.n)) value=(entry.n) {
                             @if let Some(at) = &entry.at { time { (at) } " " }
                             @if stands { (told) } @else {
                                 s { (told) } " "
@@ -323,15 +343,7 @@ fn papers(job: &Whole) -> Markup {
                 button.plain { (say!(words, "way-by-show")) }
             }
             @if job.by.is_none() && !job.gone.log.personal().is_empty() {
-                details.removal {
-                    summary { (say!(words, "way-remove")) }
-                    p { (say!(words, "way-remove-about")) }
-                    form method="post" action=(format!("/job/{}/remove", job.id)) data-whole {
-                        input type="hidden" name="entries" value=(job.entries());
-                        label.check { input type="checkbox" name="sure" value="yes" required; span { (say!(words, "way-remove-sure")) } }
-                        button { (say!(words, "way-remove-do")) }
-                    }
-                }
+                p.removal { a.button.plain href=(format!("/job/{}/remove", job.id)) { (say!(words, "way-remove")) } }
             }
         }
     }

@@ -1,4 +1,4 @@
-//! The addresses of a job's way: what is entered, taken back, removed; its sheet and its pictures.
+//! The addresses of a job's way: what is entered, taken back; its sheet and its pictures.
 
 use super::page::way;
 use crate::asked::{Answer, Asked, on_its_own, on_to, read, refused, sent, write};
@@ -26,7 +26,6 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/take-back", write(take_back))
         .route("/job/{id}/own", write(own))
         .route("/job/{id}/sheet", write(sheet))
-        .route("/job/{id}/remove", write(remove))
         .route(
             "/job/{id}/picture",
             post(keep_picture).layer(DefaultBodyLimit::max(MOST_PICTURE)),
@@ -42,7 +41,7 @@ pub(crate) fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
     }
     let status = why.map_or(StatusCode::OK, Refused::status);
     let left = asked.desk.left_of_removal(&job)?;
-    let page = way(&job, &asked.fields, why, left.as_deref());
+    let page = way(&job, &asked.fields, why, &left);
     Ok(sent(status, page))
 }
 
@@ -122,16 +121,6 @@ fn sheet(asked: &Asked) -> Answer {
         let text = lines(asked.fields.get("sheet").unwrap_or_default());
         let work = tasks::new_sheet(&text)?;
         Ok(Some(asked.desk.enter(id, entries, &work)?))
-    })
-}
-
-fn remove(asked: &Asked) -> Answer {
-    done(asked, |id| {
-        let entries = asked.entries()?;
-        if asked.fields.get("sure") != Some("yes") {
-            return Err(Refused::Nothing);
-        }
-        asked.desk.remove(id, entries)
     })
 }
 

@@ -1,0 +1,116 @@
+//! What names a person, removed from a job of the bench book; and where else it stands, told first and emptied along where that is
+//! said.
+
+use crate::book::outside;
+use crate::place::today;
+use crate::streams::{Failure, print, wrong};
+use book::{Book, BookFault, JobId};
+use clap::Args;
+use entries::Likeness;
+use report::Words;
+use report::en::removal as words;
+use std::collections::BTreeSet;
+use std::path::Path;
+use std::process::ExitCode;
+use tasks::{Desk, DeskFault, Removal};
+
+#[derive(Args)]
+pub(crate) struct Remove {
+    /// The number of the job
+    job: JobId,
+    /// Empty this entry along, or with `whole` all in which the whole name, number or address stands; once for each
+    #[arg(long, value_name = "JOB:ENTRY", requires = "sure", value_parser = along)]
+    along: Vec<Along>,
+    /// Do it: it cannot be taken back
+    #[arg(long)]
+    sure: bool,
+    /// Let what may still name somebody after a removal stay as it is
+    #[arg(long, conflicts_with_all = ["sure", "along"])]
+    stay: bool,
+}
+
+/// What is emptied along.
+#[derive(Clone, Copy)]
+enum Along {
+    Whole,
+    Entry(JobId, usize),
+}
+
+fn along(said: &str) -> Result<Along, String> {
+    let entry = || {
+        let (job, n) = said.split_once(':')?;
+        Some(Along::Entry(job.parse().ok()?, n.parse().ok()?))
+    };
+    match said {
+        "whole" => Ok(Along::Whole),
+        _ => entry().ok_or_else(|| words::not_a_place().to_owned()),
+    }
+}
+
+impl Remove {
+    pub(crate) fn run(self, path: &Path) -> Result<ExitCode, Failure> {
+        let book = Book::open_there(path).map_err(|fault| outside(&fault))?;
+        let desk = Desk::of(book, today);
+        let removal = desk.removal(self.job).map_err(failed)?;
+        let job = self.job.to_string();
+        if self.stay {
+            (desk.book.let_stay(self.job)).map_err(|fault| outside(&fault))?;
+            print(&words::stays(&job))?;
+            return Ok(ExitCode::SUCCESS);
+        }
+        if !self.sure {
+            print(&words::before(&job, &removal))?;
+            return Ok(ExitCode::SUCCESS);
+        }
+        let along = self.chosen(&removal)?;
+        let came = desk.remove(self.job, removal.entries, &along);
+        let left = desk.left_standing(self.job).map_err(failed)?;
+        match came {
+            Ok(()) => {}
+            // The book itself is emptied then.
+            Err(DeskFault::Book(
+                fault @ (BookFault::NotSwept(_) | BookFault::OtherLines { .. }),
+            )) => {
+                print(&words::after(&job, &removal, along.len(), left))?;
+                return Err(outside(&fault));
+            }
+            Err(fault) => return Err(failed(fault)),
+        }
+        print(&words::after(&job, &removal, along.len(), left))?;
+        Ok(ExitCode::SUCCESS)
+    }
+
+    /// The entries that are emptied along; each must be one of those that are told.
+    fn chosen(&self, removal: &Removal) -> Result<BTreeSet<(JobId, usize)>, Failure> {
+        let mut chosen = BTreeSet::new();
+        for along in &self.along {
+            match along {
+                Along::Whole => {
+                    let whole =
+                        (removal.elsewhere.iter()).filter(|it| it.likeness == Likeness::Whole);
+                    chosen.extend(whole.map(tasks::Elsewhere::place));
+                }
+                Along::Entry(job, n) => {
+                    if !removal.elsewhere.iter().any(|it| it.place() == (*job, *n)) {
+                        let why = words::not_elsewhere(&job.to_string(), *n);
+                        return Err(Failure::Wrong(format!("trundle: {why}")));
+                    }
+                    chosen.insert((*job, *n));
+                }
+            }
+        }
+        Ok(chosen)
+    }
+}
+
+fn failed(fault: DeskFault) -> Failure {
+    let words = Words::default();
+    match fault {
+        DeskFault::Book(fault) => outside(&fault),
+        DeskFault::NoJob => Failure::Outside(report::say!(words, "trouble-no-job")),
+        DeskFault::Behind | DeskFault::LeftOpen => {
+            Failure::Outside(report::say!(words, "refused-behind"))
+        }
+        DeskFault::Wrong(refusal) => wrong("", &[], refusal),
+    }
+}

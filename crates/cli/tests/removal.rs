@@ -1,0 +1,136 @@
+//! A removal on the command line: what it empties and where else that stands is said first, and done only where it is meant.
+
+mod ran;
+
+use ran::ran;
+use std::fs;
+use std::path::Path;
+
+/// Whether these words stand in a file below a folder.
+fn stands(folder: &Path, words: &str) -> bool {
+    (fs::read_dir(folder).expect("a folder").flatten()).any(|there| {
+        let path = there.path();
+        if path.is_dir() {
+            return stands(&path, words);
+        }
+        let bytes = fs::read(&path).expect("read");
+        bytes
+            .windows(words.len())
+            .any(|part| part == words.as_bytes())
+    })
+}
+
+/// A book with two clocks, and a backup of it.
+fn made(folder: &Path) {
+    let book = book::Book::open(&folder.join("bench.book")).expect("a book");
+    let begins = "{\"trundle_log\":1,\"sheet\":\"\",\"hash\":\"\"}\n";
+    for (clock, lines) in [
+        (
+            "bracket clock",
+            "{\"n\":1,\"at\":\"2026-03-01\",\"kind\":\"intake\",\"clock\":\"bracket clock\",\"owner\":\"Ada Quimbleworth\"}\n",
+        ),
+        (
+            "regulator",
+            "{\"n\":1,\"kind\":\"note\",\"says\":\"sister of Ada Quimbleworth\"}\n\
+             {\"n\":2,\"kind\":\"found\",\"part\":\"fly\",\"says\":\"bent; Quimbleworth knows\"}\n",
+        ),
+    ] {
+        let id = book.start(clock, "", begins).expect("a job");
+        book.append(id, 0, lines).expect("entered");
+    }
+    let day = entries::Day::parse("2026-03-02").expect("a day");
+    book.daily_backup(day).expect("made").expect("a backup");
+}
+
+#[test]
+fn where_else_a_name_stands_is_listed_and_emptied_along() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let at = folder.path().to_str().expect("a path");
+    made(folder.path());
+    let remove = |more: &[&str]| {
+        let words = [&["book", "remove", "1", "--book", "bench.book"], more].concat();
+        ran(at, &words, "")
+    };
+    let (status, said, why) = remove(&[]);
+    assert_eq!((status, why.as_str()), (0, ""));
+    assert_eq!(
+        said,
+        "\
+From job 1, bracket clock, this would be emptied for good (names, addresses, pictures; the entries stay):
+  1:1      2026-03-01 It came in: Ada Quimbleworth
+The whole name, number or address stands in these entries too:
+  2:1      A note: sister of Ada Quimbleworth
+Only a part of it, which may be somebody or something else, stands in these:
+  2:2      Something was found: bent; Quimbleworth knows
+Nothing was emptied. To do it: --sure; each entry that is to be emptied along: --along JOB:ENTRY; all in which it stands whole: --along whole.
+"
+    );
+    assert!(stands(folder.path(), "Ada Quimbleworth"));
+
+    let (status, said, _) = remove(&["--sure", "--along", "whole"]);
+    assert_eq!(status, 0);
+    assert_eq!(
+        said,
+        "\
+What names a person in job 1, bracket clock, is emptied for good, and 1 entry along with it.
+Something of it may still stand in 1 entry: `trundle book remove 1` lists them.
+"
+    );
+    assert!(!stands(folder.path(), "Ada Quimbleworth"));
+    assert!(stands(folder.path(), "Quimbleworth knows"));
+
+    let (_, said, _) = remove(&[]);
+    assert!(said.contains("  2:2      Something was found"), "{said}");
+    assert!(said.contains("--stay"), "{said}");
+    let (status, said, _) = remove(&["--sure", "--along", "2:2"]);
+    assert_eq!((status, said.as_str()), (0, "1 entry emptied for good.\n"));
+    assert!(!stands(folder.path(), "Quimbleworth"));
+    let (_, said, _) = remove(&[]);
+    assert!(
+        said.contains("Nothing that names a person is left"),
+        "{said}"
+    );
+    let (status, said, why) = ran(at, &["book", "verify", "--book", "bench.book"], "");
+    assert_eq!(status, 0, "{said}{why}");
+}
+
+#[test]
+fn what_may_still_name_somebody_may_stay() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let at = folder.path().to_str().expect("a path");
+    made(folder.path());
+    let remove = |more: &[&str]| {
+        let words = [&["book", "remove", "1", "--book", "bench.book"], more].concat();
+        ran(at, &words, "")
+    };
+    let (_, said, _) = remove(&["--sure"]);
+    assert!(said.contains("may still stand in 2 entries"), "{said}");
+    assert_eq!(remove(&["--stay"]).0, 0);
+    assert!(
+        remove(&[])
+            .1
+            .contains("Nothing that names a person is left")
+    );
+    assert!(stands(folder.path(), "sister of Ada Quimbleworth"));
+}
+
+#[test]
+fn what_is_asked_wrongly_empties_nothing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let at = folder.path().to_str().expect("a path");
+    made(folder.path());
+    for (words, status, part) in [
+        (&["9"][..], 1, "there is no such job"),
+        (&["one"], 2, "one"),
+        (&["1", "--along", "2:1"], 2, "--sure"),
+        (&["1", "--sure", "--along", "2"], 2, "such as 2:5, or whole"),
+        (&["1", "--sure", "--along", "1:1"], 2, "entry 1 of job 1"),
+        (&["1", "--sure", "--stay"], 2, "cannot be used with"),
+    ] {
+        let all = [&["book", "remove", "--book", "bench.book"], words].concat();
+        let (got, said, why) = ran(at, &all, "");
+        assert_eq!((got, said.as_str()), (status, ""), "{words:?}: {why}");
+        assert!(why.contains(part), "{words:?}: {why}");
+    }
+    assert!(stands(folder.path(), "Ada Quimbleworth"));
+}
