@@ -1,6 +1,7 @@
 //! Damaged sheets on every page of a job: each is shown, or says why not.
 //!
-//! A few in the usual run; `TRUNDLE_SHEETS` says how many, `TRUNDLE_SEED` which others. The time is told, and held to only where a page hangs.
+//! A few in the usual run; `TRUNDLE_SHEETS` says how many, `TRUNDLE_SEED` which others, `TRUNDLE_PAGES=one` that of each sheet only one page is asked
+//! for, by chance, so that more sheets can be tried. The time is told, and held to only where a page hangs.
 
 use crate::served::{Served, serve};
 use fleet::{Dice, absurd, dice, mutate};
@@ -43,9 +44,11 @@ fn every_page_of_a_damaged_sheet_is_shown_or_says_why_not() {
     let sheets = sheets.map_or(SHEETS, |said| said.parse().expect("how many"));
     let seed = std::env::var("TRUNDLE_SEED");
     let mut dice = dice(seed.map_or(17, |said| said.parse().expect("a number")));
+    let one = std::env::var_os("TRUNDLE_PAGES").is_some_and(|pages| pages == "one");
     let mut served = serve(&[]);
     let sums = web::sums().map(|sum| format!("/{sum}"));
     let pages: Vec<String> = PAGES.map(str::to_owned).into_iter().chain(sums).collect();
+    let mut asked = 0;
     let mut slowest = vec![(Duration::ZERO, 0, Duration::ZERO); pages.len()];
     for n in 0..sheets {
         if n % A_BENCH == A_BENCH - 1 {
@@ -58,7 +61,12 @@ fn every_page_of_a_damaged_sheet_is_shown_or_says_why_not() {
             continue;
         };
         let job = at.trim_end_matches("/way");
-        for (page, slowest) in pages.iter().zip(&mut slowest) {
+        let only = one.then(|| dice.random_range(0..pages.len()));
+        for (at, (page, slowest)) in pages.iter().zip(&mut slowest).enumerate() {
+            if only.is_some_and(|only| only != at) {
+                continue;
+            }
+            asked += 1;
             let took = shown(&served, &format!("{job}{page}"), &sheet);
             if took > slowest.0 {
                 (slowest.0, slowest.1) = (took, n);
@@ -66,6 +74,7 @@ fn every_page_of_a_damaged_sheet_is_shown_or_says_why_not() {
             slowest.2 += took;
         }
     }
+    println!("{sheets} sheets, {asked} pages");
     for (page, (took, n, all)) in pages.iter().zip(slowest) {
         println!("{page}: at most {took:.1?}, sheet {n}; in all {all:.1?}");
     }
