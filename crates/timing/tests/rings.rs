@@ -64,7 +64,7 @@ fn steps(movement: &Movement) -> Vec<(String, bool, bool)> {
         let arbor = movement.arbor(step.arbor).id.clone();
         (arbor, step.ring, step.ring_later)
     };
-    order(movement, &all).iter().map(told).collect()
+    order(movement, &all).steps.iter().map(told).collect()
 }
 
 /// Teeth at the three meshes are off by a, b and c where a/60 + b/120 = c/48: whatever a is, the third goes in somewhere; with an
