@@ -65,7 +65,7 @@ impl Between {
                 }
                 let stream = stream.expect("a connection");
                 // A browser that leaves off in the middle is no fault.
-                std::thread::spawn(move || one(stream, &fate, (own, bench)).ok());
+                std::thread::spawn(move || one(&stream, &fate, (own, bench)).ok());
             }
         }));
     }
@@ -73,7 +73,7 @@ impl Between {
 
 /// One request of a connection, under the bench's own name; the connection is closed after it.
 fn one(
-    stream: TcpStream,
+    stream: &TcpStream,
     (fate, told): &(Mutex<Fate>, Condvar),
     (own, bench): (u16, SocketAddr),
 ) -> std::io::Result<()> {
@@ -104,6 +104,6 @@ fn one(
     let mut there = TcpStream::connect(bench)?;
     there.write_all(format!("{head}Connection: close\r\n\r\n").as_bytes())?;
     there.write_all(&body)?;
-    std::io::copy(&mut there, &mut &stream)?;
+    std::io::copy(&mut there, &mut &*stream)?;
     Ok(())
 }

@@ -195,12 +195,7 @@ fn what_is_moved_stands_where_it_is_drawn() {
                 let from = svg.find("class=\"moving").expect("what moves");
                 let tag = svg[from..].split('>').next().expect("a tag");
                 let of = |name: &str| -> Option<&str> {
-                    Some(
-                        tag.split_once(&format!(" {name}=\""))?
-                            .1
-                            .split('"')
-                            .next()?,
-                    )
+                    tag.split_once(&format!(" {name}=\""))?.1.split('"').next()
                 };
                 let data = ["dx", "dy", "turn", "cx", "cy"]
                     .map(|name| (name, of(&format!("data-{name}"))));

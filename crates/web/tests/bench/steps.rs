@@ -2,6 +2,7 @@
 //! history and without sending a form again.
 
 use crate::browser::{Size, at_step, resize, shot, source, touch, until, value, with_browser};
+use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
 use serde_json::Value;
 use thirtyfour::prelude::*;
@@ -83,6 +84,7 @@ async fn is_before_them(driver: &WebDriver, stood: &Value, which: usize) {
 
 #[test]
 fn back_and_forward_go_over_the_steps_as_they_stood() {
+    let axe = axe();
     with_browser(async |driver| {
         let served = serve(&[]);
         let size = Size {
@@ -104,6 +106,10 @@ fn back_and_forward_go_over_the_steps_as_they_stood() {
             assert_eq!(value(driver, EARLIER).await, true, "page {which}");
         }
         shot(driver, "steps-earlier-phone").await;
+        if let Some(axe) = &axe {
+            let wrong = wrong(driver, axe).await;
+            assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+        }
         for (which, stood) in stood.iter().enumerate().skip(1) {
             driver.forward().await.expect("forward");
             is_before_them(driver, stood, which).await;
