@@ -315,6 +315,11 @@ order = Wie sie hineinkommen
 order-cut-short = Es gibt mehr Reihenfolgen, als verglichen wurden: dies ist die übliche. Wo nochmals hinzusehen ist, käme eine andere vielleicht ohne das aus.
 to-sheet = Zu ihrem Blatt
 skip = Zur Antwort
+earlier = Diese Seite ist von vorher: Seitdem wurde mehr eingetragen. Nicht danach handeln; eintragen lässt sich hier nichts.
+earlier-now = Wie es jetzt steht
+late = Noch keine Antwort: Das Programm hat viel zu tun, oder es steht. Was Sie eingegeben haben, ist noch da.
+ask-again = Noch einmal versuchen
+asking-again = Es wird noch einmal versucht.
 silent = Das Programm antwortet nicht. Läuft es noch? Was vorher eingetragen wurde, ist aufgehoben.
 
 ## Die Liste der Arbeiten

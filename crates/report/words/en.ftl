@@ -313,6 +313,11 @@ order = How they go in
 order-cut-short = There are more orders than were compared: this is the usual one. Where it says to look again, another might spare that.
 to-sheet = To its sheet
 skip = To the answer
+earlier = This page is from before: more was entered since. Do not work by it; nothing can be entered here.
+earlier-now = How it stands now
+late = No answer yet: the program has much to do, or has stopped. What you typed is still here.
+ask-again = Try again
+asking-again = Trying again.
 silent = No answer from the program. Is it still running? What was entered before is kept.
 
 ## The list of jobs

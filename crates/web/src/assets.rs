@@ -2,7 +2,8 @@
 
 use crate::desk::Desk;
 use axum::Router;
-use axum::http::header;
+use axum::extract::Path;
+use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
 use std::sync::Arc;
@@ -10,14 +11,21 @@ use std::sync::Arc;
 const STYLE: &str = include_str!("../assets/bench.css");
 /// The typeface of all pages.
 pub(crate) const FONTS: &str = include_str!("../assets/fonts.css");
-const SCRIPT: &str = include_str!("../assets/bench.js");
-const STRIKE: &str = include_str!("../assets/strike.js");
-const LISTEN: &str = include_str!("../assets/listen.js");
-const EAR: &str = include_str!("../assets/ear.js");
-const EARLY: &str = include_str!("../assets/slate.js");
 const SERIF: &[u8] = include_bytes!("../assets/serif.woff2");
 const ITALIC: &[u8] = include_bytes!("../assets/serif-italic.woff2");
 const ICON: &str = include_str!("../assets/icon.svg");
+
+/// A script by the last of its address, with its text.
+macro_rules! scripts {
+    ($($name:literal)*) => { [$(($name, include_str!(concat!("../assets/script/", $name)))),*] };
+}
+
+/// Every script of every page: `slate.js` runs before anything is painted, `ear.js` beside the page, the others are modules.
+const SCRIPTS: [(&str, &str); 22] = scripts! {
+    "aloud.js" "answers.js" "awake.js" "bell.js" "bench.js" "closeup.js" "drag.js" "ear.js" "earlier.js" "jumped.js" "keys.js"
+    "listening.js" "microphone.js" "page.js" "places.js" "played.js" "recording.js" "refuse.js" "running.js" "shade.js" "slate.js"
+    "steps.js"
+};
 
 /// A typeface does not change between starts that matter; the rest comes afresh from this same machine each time.
 const KEPT: &str = "max-age=86400";
@@ -26,11 +34,7 @@ const KEPT: &str = "max-age=86400";
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
         .route("/bench.css", get(style))
-        .route("/bench.js", get(script))
-        .route("/slate.js", get(early))
-        .route("/strike.js", get(strike))
-        .route("/listen.js", get(listen))
-        .route("/ear.js", get(ear))
+        .route("/script/{name}", get(script))
         .route("/serif.woff2", get(serif))
         .route("/serif-italic.woff2", get(italic))
         .route("/icon.svg", get(icon))
@@ -52,24 +56,11 @@ async fn style() -> Response {
     )
 }
 
-async fn script() -> Response {
-    sent("text/javascript; charset=utf-8", "no-cache", SCRIPT)
-}
-
-async fn strike() -> Response {
-    sent("text/javascript; charset=utf-8", "no-cache", STRIKE)
-}
-
-async fn listen() -> Response {
-    sent("text/javascript; charset=utf-8", "no-cache", LISTEN)
-}
-
-async fn ear() -> Response {
-    sent("text/javascript; charset=utf-8", "no-cache", EAR)
-}
-
-async fn early() -> Response {
-    sent("text/javascript; charset=utf-8", "no-cache", EARLY)
+async fn script(Path(name): Path<String>) -> Response {
+    match SCRIPTS.iter().find(|(own, _)| *own == name) {
+        Some((_, text)) => sent("text/javascript; charset=utf-8", "no-cache", *text),
+        None => StatusCode::NOT_FOUND.into_response(),
+    }
 }
 
 async fn serif() -> Response {

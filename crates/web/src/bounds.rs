@@ -22,6 +22,8 @@ pub(crate) const MOST_THREADS: usize = 24;
 pub(crate) const MOST_HEAVY: usize = 2;
 /// So long a heavy sum waits for its turn, and a page for a sum, before it says how far it is.
 pub(crate) const PATIENT_FOR: Duration = Duration::from_secs(2);
+/// An answer that has not come to the page after so long is said not to have come.
+pub(crate) const ANSWERED_WITHIN: Duration = Duration::from_secs(8);
 /// Pictures that come in at once.
 pub(crate) const MOST_UPLOADS: usize = 2;
 /// So long a picture waits for others before it is refused.
@@ -67,6 +69,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("threads", n(MOST_THREADS)),
         ("heavy-at-once", n(MOST_HEAVY)),
         ("patient-seconds", PATIENT_FOR.as_secs()),
+        ("answered-seconds", ANSWERED_WITHIN.as_secs()),
         ("pictures-at-once", n(MOST_UPLOADS)),
         ("queued-seconds", QUEUED_FOR.as_secs()),
         ("searches", n(MOST_SEARCHES)),

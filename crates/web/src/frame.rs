@@ -1,5 +1,6 @@
 //! The frame of all pages, and what several have alike.
 
+use crate::bounds::ANSWERED_WITHIN;
 use crate::desk::Refused;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use movement::Movement;
@@ -41,7 +42,7 @@ pub(crate) fn frame(words: &Words, name: &str, about: Option<&str>, main: &Marku
     };
     let (slate, paper) = (say!(words, "slate"), say!(words, "paper"));
     let skip = say!(words, "skip");
-    let (silent, nothing) = (say!(words, "silent"), say!(words, "refused-unread"));
+    let nothing = say!(words, "refused-unread");
     html! {
         (DOCTYPE)
         html lang=(words.tag()) {
@@ -50,11 +51,11 @@ pub(crate) fn frame(words: &Words, name: &str, about: Option<&str>, main: &Marku
                 meta name="viewport" content="width=device-width, initial-scale=1, interactive-widget=resizes-content";
                 meta name="color-scheme" content="light dark";
                 title { (title) }
-                script src="/slate.js" {}
+                script src="/script/slate.js" {}
                 link rel="icon" href="/icon.svg" type="image/svg+xml";
                 link rel="preload" href="/serif.woff2" as="font" type="font/woff2" crossorigin;
                 link rel="stylesheet" href="/bench.css";
-                script src="/bench.js" defer {}
+                script src="/script/bench.js" type="module" {}
             }
             body {
                 nav aria-label=(skip) { a.skip href="#sentence" { (skip) } }
@@ -68,8 +69,20 @@ pub(crate) fn frame(words: &Words, name: &str, about: Option<&str>, main: &Marku
                     }
                 }
                 (main)
-                div #live.visually-hidden aria-live="polite" data-silent=(silent) data-nothing=(nothing) {}
+                div #live.visually-hidden aria-live="polite" data-nothing=(nothing) {}
+                (unanswered(words))
             }
+        }
+    }
+}
+
+/// That no answer came, for the page's script to put where it is looked for: its words, and a way to ask again.
+fn unanswered(words: &Words) -> Markup {
+    html! {
+        div #unanswered.unanswered role="alert" hidden data-patience=(ANSWERED_WITHIN.as_millis())
+            data-silent=(say!(words, "silent")) data-late=(say!(words, "late")) data-asking=(say!(words, "asking-again")) {
+            p {}
+            button type="button" { (say!(words, "ask-again")) }
         }
     }
 }

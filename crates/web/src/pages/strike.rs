@@ -96,7 +96,7 @@ pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) 
                 p.quiet { (say!(words, "running-levers")) }
                 p.whole { a.button href=(format!("/job/{}/way?stage=prove", job.id)) { (say!(words, "whole-job")) } }
             }
-            @if struck.is_ok() { script src="/strike.js" defer {} }
+            @if struck.is_ok() { script src="/script/running.js" type="module" {} }
         }
     };
     let about = page::seen_from(words, view.plate, view.upside_down);

@@ -56,7 +56,8 @@ impl Drop for Running {
     }
 }
 
-fn installed(name: &str) -> Option<PathBuf> {
+/// A program by its name, where it is.
+pub(crate) fn installed(name: &str) -> Option<PathBuf> {
     let path = std::env::var_os("PATH")?;
     std::env::split_paths(&path)
         .map(|folder| folder.join(name))

@@ -1,6 +1,7 @@
 //! The page as it is served, and as a real browser shows it.
 
 mod arrows;
+mod between;
 mod bounded;
 mod browser;
 mod chosen;
@@ -22,6 +23,7 @@ mod odd_sheets;
 #[path = "../../../listen/tests/heard/outside.rs"]
 mod outside;
 mod pages;
+mod places;
 mod plain;
 mod printed;
 mod removal;
@@ -29,9 +31,11 @@ mod round;
 mod running;
 mod served;
 mod several;
+mod steps;
 mod strangers;
 mod sums;
 mod tongues;
 mod truth;
+mod unanswered;
 mod whole;
 mod zoom;

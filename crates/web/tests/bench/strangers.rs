@@ -2,6 +2,7 @@
 
 use crate::served::{ask, serve};
 use std::net::{Ipv6Addr, SocketAddr, TcpListener};
+use std::path::Path;
 
 #[test]
 fn only_a_loopback_name_with_our_port_is_answered() {
@@ -85,7 +86,8 @@ fn every_answer_forbids_what_is_not_its_own() {
         "/job/1",
         "/jobs",
         "/bench.css",
-        "/bench.js",
+        "/script/bench.js",
+        "/script/ear.js",
         "/serif.woff2",
         "/nowhere",
         "/job/99",
@@ -112,6 +114,61 @@ fn every_answer_forbids_what_is_not_its_own() {
         page.matches("<script").count(),
         page.matches("<script src=\"/").count()
     );
+}
+
+/// What a page loads, and what those modules import: each is there, a script by its kind, under the page's own policy; and no other
+/// is served.
+#[test]
+fn every_script_comes_from_a_file_of_its_own() {
+    let served = serve(&[]);
+    let named = |text: &str, before: &str| -> Vec<String> {
+        let parts = text.split(before).skip(1);
+        let named = parts.filter_map(|part| Some(part.split_once('"')?.0.to_owned()));
+        named.collect()
+    };
+    let mut found: Vec<String> = ["/job/1", "/job/1/strike", "/job/1/listen"]
+        .iter()
+        .flat_map(|page| named(&served.get(page).body, "<script src=\"/script/"))
+        .collect();
+    // What is heard is carried by a script beside the page.
+    found.push("ear.js".to_owned());
+    let mut next = 0;
+    while let Some(name) = found.get(next).cloned() {
+        next += 1;
+        let answer = served.get(&format!("/script/{name}"));
+        assert_eq!(answer.status, 200, "{name}");
+        let kind = "text/javascript; charset=utf-8";
+        assert_eq!(answer.header("content-type"), Some(kind), "{name}");
+        assert!(answer.header("content-security-policy").is_some(), "{name}");
+        for import in named(&answer.body, "\"./") {
+            if !found.contains(&import) {
+                found.push(import);
+            }
+        }
+    }
+    found.sort();
+    found.dedup();
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/script");
+    let mut files: Vec<String> = (std::fs::read_dir(folder).expect("a folder"))
+        .map(|file| {
+            file.expect("a file")
+                .file_name()
+                .into_string()
+                .expect("a name")
+        })
+        .collect();
+    files.sort();
+    assert_eq!(found, files, "each file is used by some page");
+    for gone in [
+        "/bench.js",
+        "/strike.js",
+        "/listen.js",
+        "/ear.js",
+        "/slate.js",
+        "/script/none.js",
+    ] {
+        assert_eq!(served.get(gone).status, 404, "{gone}");
+    }
 }
 
 #[test]

@@ -32,7 +32,7 @@ const walk = (root) => {
 };
 walk(document.body);
 const told = ['aria-label', 'title', 'placeholder', 'alt', 'aria-valuetext', 'aria-roledescription', 'aria-description',
-  'data-silent', 'data-nothing', 'data-slate', 'data-paper', 'data-unread', 'data-reading'];
+  'data-silent', 'data-late', 'data-asking', 'data-nothing', 'data-slate', 'data-paper', 'data-unread', 'data-reading'];
 for (const e of document.querySelectorAll('*')) {
   for (const name of told) if (e.hasAttribute(name)) strings.push([e.getAttribute(name), 0]);
   for (const name of ['data-looks', 'data-degrees']) if (e.matches('.loupe-hold')) {

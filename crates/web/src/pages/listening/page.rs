@@ -51,7 +51,7 @@ pub(super) fn listening(
             @else { (mind(words, &dangers, "mind-first")) }
             (listen(&question, heard))
             @if heard.is_some() { (mind(words, &dangers, "mind")) }
-            script src="/listen.js" defer {}
+            script src="/script/listening.js" type="module" {}
         }
     };
     frame(words, &job.name, Some(&stages::stage(words, stage)), &main)

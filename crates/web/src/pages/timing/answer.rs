@@ -152,6 +152,17 @@ pub(crate) fn seen(job: &Job) -> Markup {
     }
 }
 
+/// That more was entered since, and the way there: shown by the script on a page to which somebody went back.
+fn earlier(job: &Job) -> Markup {
+    let words = &job.words;
+    html! {
+        div #earlier.earlier role="note" hidden {
+            p { (say!(words, "earlier")) }
+            a.button href=(format!("/job/{}", job.id)) { (say!(words, "earlier-now")) }
+        }
+    }
+}
+
 /// The section with the sentence and what can be touched.
 pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
     // Of several, each stands beside its own sentence.
@@ -161,6 +172,7 @@ pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
     };
     html! {
         section #say.say aria-labelledby="sentence" {
+            (earlier(job))
             div.told {
                 @if let Some(glass) = glass { (glass) }
                 h1 #sentence tabindex="-1" { (sentence(job, step, plate)) }

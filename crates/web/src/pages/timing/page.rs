@@ -24,7 +24,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
         },
     );
     let main = html! {
-        main #main.job data-step=(step.name()) data-job=(job.id) {
+        main #main.job data-step=(step.name()) data-job=(job.id) data-entries=(job.entries()) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             (count_again(words, Some(job.movement())))
             (odd(words, &job.noted.sheet.warnings, job.entries() == 0))

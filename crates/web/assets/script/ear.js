@@ -1,4 +1,3 @@
-"use strict";
 // Carries sound from the microphone to the page, a fiftieth of a second at a time. Nothing is made of it here.
 const SAMPLES = 1024;
 registerProcessor("ear", class extends AudioWorkletProcessor {

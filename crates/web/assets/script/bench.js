@@ -1,0 +1,16 @@
+// What every page does once its script is there.
+
+import { offerAloud } from "./aloud.js";
+import { stayAwakeOnJobs } from "./awake.js";
+import { closeUp } from "./closeup.js";
+import "./jumped.js";
+import "./keys.js";
+import { all } from "./page.js";
+import "./shade.js";
+import { begin } from "./steps.js";
+
+begin((fresh) => {
+  if (fresh) for (const hold of all(".loupe-hold")) closeUp(hold);
+  offerAloud();
+});
+stayAwakeOnJobs();

@@ -1,0 +1,16 @@
+// Which arbor jumped out: touched on the drawing, or pointed at there and in the list alike.
+
+import { all } from "./page.js";
+
+const PARTS = "[data-step=jumped] .lies [data-arbor]";
+
+document.addEventListener("click", ({ target }) => {
+  const part = target.closest?.(PARTS);
+  if (part) all("#which button").find((button) => button.value === part.dataset.arbor)?.click();
+});
+
+document.addEventListener("pointerover", ({ target }) => {
+  const part = target.closest?.(`${PARTS}, #which button`);
+  const arbor = part && (part.dataset.arbor ?? part.value);
+  for (const other of all(PARTS)) other.classList.toggle("pointed", other.dataset.arbor === arbor);
+});
