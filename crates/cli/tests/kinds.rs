@@ -7,11 +7,13 @@ use std::collections::BTreeSet;
 
 const ROOT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../..");
 
-/// The rows of the table, cell by cell.
+/// The rows of the first table, cell by cell.
 fn rows() -> Vec<Vec<String>> {
     let page = std::fs::read_to_string(format!("{ROOT}/KINDS.md")).expect("the page");
     page.lines()
-        .filter(|line| line.starts_with("| ") && line.contains('`'))
+        .skip_while(|line| !line.starts_with("| kind | sheet |"))
+        .take_while(|line| line.starts_with('|'))
+        .filter(|line| line.contains('`'))
         .map(|line| {
             let cells = line.trim_matches('|').split('|');
             cells.map(|cell| cell.trim().to_owned()).collect()
@@ -424,4 +426,95 @@ fn a_run_that_does_not_end_is_not_summed_as_if_it_had() {
         runaways > 1 && jams > 1 && whole > 1 && never > 1,
         "{runaways} {jams} {whole} {never}"
     );
+}
+
+/// What each witness and lever of a sheet is taken for, in order.
+fn taken(text: &str) -> [Vec<String>; 2] {
+    let output = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(["train", "-", "--json"])
+        .write_stdin(text)
+        .output()
+        .expect("runs");
+    let told: Value = serde_json::from_slice(&output.stdout).expect("one object");
+    ["witnesses", "levers"].map(|of| {
+        let all = told[of].as_array().expect("a list").iter();
+        all.map(|one| one["kind"].as_str().expect("a kind").to_owned())
+            .collect()
+    })
+}
+
+fn sample(name: &str) -> String {
+    std::fs::read_to_string(format!("{ROOT}/movements/{name}.toml")).expect("a sample")
+}
+
+/// Every witness and lever called by a number.
+fn renamed(text: &str) -> String {
+    let (mut table, mut n) = ("", 0);
+    let mut lines = Vec::new();
+    for line in text.lines() {
+        if line.starts_with('[') {
+            table = line;
+        }
+        if ["[[witness]]", "[[lever]]"].contains(&table) && line.starts_with("id = ") {
+            n += 1;
+            lines.push(format!("id = \"a{n}\""));
+        } else {
+            lines.push(line.to_owned());
+        }
+    }
+    lines.join("\n")
+}
+
+#[test]
+fn what_they_are_follows_from_what_is_on_their_arbors() {
+    let [witnesses, levers] = taken(&sample("schoolroom"));
+    assert_eq!(witnesses, ["slot", "hammer tail", "locking pin"]);
+    let arms = ["count lever", "drop lever", "locking arm"];
+    let lifting = ["lifting lever", "lifting arm", "warning arm", "hammer tail"];
+    assert_eq!(levers, [&arms[..], &lifting].concat());
+    let [witnesses, levers] = taken(&sample("parlour"));
+    assert_eq!(witnesses, ["hammer tail", "warning pin"]);
+    assert_eq!(levers[..2], ["rack pin", "hook"]);
+    let [witnesses, _] = taken(&sample("quarters"));
+    // One note of a cylinder that has many is no tail between pins.
+    let chime = ["slot", "plain", "locking pin"];
+    assert_eq!(
+        witnesses,
+        [&["hammer tail", "warning pin"][..], &chime].concat()
+    );
+    // Without levers only a count wheel tells itself, by its many places.
+    let [witnesses, levers] = taken(
+        &sample("schoolroom")
+            .split("\n# Levers")
+            .next()
+            .expect("text"),
+    );
+    assert_eq!(witnesses, ["slot", "plain", "plain"]);
+    assert!(levers.is_empty());
+}
+
+#[test]
+fn no_name_says_what_a_thing_is() {
+    for row in rows() {
+        let text = sample(row[1].trim_matches('`'));
+        let [witnesses, levers] = taken(&text);
+        assert_eq!(taken(&renamed(&text)), [witnesses, levers], "{}", row[1]);
+    }
+}
+
+#[test]
+fn what_a_sheet_says_stands() {
+    let text = sample("parlour");
+    let pallet = "[[witness]]\nid = \"gathers\"\nsays = \"the pallet\"\non = \"gathering\"\nrepeats = 1\nwindow_deg = [-90, 0]\nbest_deg = -45\n";
+    let at = text.find("[[witness]]").expect("a witness");
+    let with = format!("{}{pallet}\n{}", &text[..at], &text[at..]);
+    let kinds = |text: &str| taken(text)[0].clone();
+    assert_eq!(kinds(&with)[0], "gathering pallet");
+    let told = with.replacen(
+        "id = \"gathers\"",
+        "id = \"gathers\"\nkind = \"stop_pin\"",
+        1,
+    );
+    assert_eq!(kinds(&told)[0], "locking pin");
 }

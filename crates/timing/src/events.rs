@@ -83,12 +83,13 @@ pub(crate) enum Event {
     Bent(WitnessId, f64, f64),
 }
 
-/// Whether a witness is a slot of the count wheel: it has as many places a turn as blows are struck, or more, and a blow
-/// moves it by one.
-pub fn is_slot(movement: &Movement, witness: &Witness) -> bool {
+/// Whether a witness cannot be read while the lever lies in the long slot: any single slot of the wheel that counts the hours
+/// would do for it, and that one has no walls beside the tip.
+pub(crate) fn is_lost_in_the_long_slot(movement: &Movement, witness: &Witness) -> bool {
     movement.strike().is_some_and(|strike| {
         strike.counted_by == CountedBy::CountWheel
-            && witness.repeats.get() >= strike.blows.in_twelve_hours()
+            && witness.is_any_slot()
+            && movement.same_train(strike.read_at, witness.on)
     })
 }
 
@@ -273,7 +274,7 @@ impl<'a> Reader<'a> {
             });
         }
         if let Some(hour) = self.hour.filter(|hour| LONG_SLOT.contains(hour))
-            && is_slot(self.movement, witness)
+            && is_lost_in_the_long_slot(self.movement, witness)
         {
             return Err(RecallFault::LongSlot {
                 n: self.n,
