@@ -240,12 +240,6 @@ const SPOILED: &[(&str, &str, &str)] = &[
     ),
     ("UnknownMoment", "repeats = 9", "at = \"lock\"\nrepeats = 9"),
     (
-        "Value",
-        "repeats = 9",
-        "kind = \"hammer tale\"\nrepeats = 9",
-    ),
-    ("Value", "repeats = 9", "kind = 9\nrepeats = 9"),
-    (
         "OneArbor",
         "driven = \"third.pinion\"",
         "driven = \"second.pinion\"",
@@ -336,11 +330,6 @@ const SPOILED: &[(&str, &str, &str)] = &[
         "blows_per_turn = 1\ncycle_hours = 25",
     ),
     ("Value", "lift_deg = 8", "lift_deg = 8\nlocks = 1"),
-    (
-        "Value",
-        "lift_deg = 8",
-        "lift_deg = 8\nkind = \"cuont lever\"",
-    ),
     ("Value", "lift_deg = 8", "lift_deg = 8\nstrikes = \"\""),
     ("Value", "[rack]", "[[rack]]"),
     ("Value", "[rack]", "[chime]\nnotes = [4, 0]\n[rack]"),

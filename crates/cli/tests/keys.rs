@@ -36,7 +36,7 @@ fn the_kinds_are_listed() {
         .output()
         .expect("runs");
     let told = String::from_utf8(told.stdout).expect("UTF-8");
-    let rows = told.lines().filter(|line| line.starts_with("| `"));
+    let rows = (told.lines()).filter(|line| line.starts_with("| `") && !line.contains("`kind`"));
     let words = [movement::WitnessKind::WORDS, movement::LeverKind::WORDS].concat();
     for (row, word) in rows.clone().zip(&words) {
         assert!(row.starts_with(&format!("| `{word}` |")), "{row}");

@@ -67,8 +67,8 @@ pub(crate) trait Figure: Debug + Send + Sync {
     /// How far ahead of the tip it is turned when it stands at place 0, in degrees.
     fn zero(&self, widths: &Widths) -> f64;
 
-    /// How far beside its path an arm stands that it lies against at place 0, as a part of a turn's radian; nothing where the arm
-    /// comes in radially.
+    /// How far beside its own middle, in radians, the arm stands that it lies against at place 0; nothing where the arm comes in
+    /// radially.
     fn beside(&self, _: &Fitting, _unit: f64) -> Option<f64> {
         None
     }

@@ -177,13 +177,13 @@ impl Laying<'_> {
             Shape::Lobes { .. } => self
                 .fitted(on, Shows::Lobes)
                 .unwrap_or(0.74 * wheel * inward),
-            Shape::Steps { .. } if self.fitted(on, Shows::Steps).is_some() => {
-                self.fitted(on, Shows::Steps).unwrap_or(MOTION)
+            shape => {
+                let steps = matches!(shape, Shape::Steps { .. });
+                let snail = self.fitted(on, Shows::Steps).filter(|_| steps);
+                let cam = self.layout.fittings.cam.filter(|cam| cam.on == on);
+                let cam = cam.map_or(0.5 * wheel, |cam| cam.radius);
+                snail.unwrap_or(cam * inward)
             }
-            _ => match self.layout.fittings.cam.filter(|cam| cam.on == on) {
-                Some(cam) => cam.radius * inward,
-                None => 0.5 * wheel * inward,
-            },
         }
     }
 

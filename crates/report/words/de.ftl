@@ -187,6 +187,7 @@ how-third = Ansehen: { $witness }. Ein zweiter Blick ist schnell getan.
 
 ## Was abgelesen wird, und was ein Hebel ist
 
+# Wörter des Handwerks: aus dem Gedächtnis.
 witness-kind =
     { $kind ->
         [slot] Schlitz der Schlossscheibe

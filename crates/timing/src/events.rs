@@ -302,6 +302,32 @@ mod tests {
         behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
     }
 
+    const SCHOOLROOM: &str = include_str!("../../../movements/schoolroom.toml");
+    const QUARTERS: &str = include_str!("../../../movements/quarters.toml");
+
+    /// The witnesses that cannot be read while the lever lies in the long slot.
+    fn lost(text: &str) -> Vec<String> {
+        let movement = sheet::read(text.as_bytes()).expect("good").movement;
+        let lost = (movement.witnesses()).filter(|(_, w)| is_lost_in_the_long_slot(&movement, w));
+        lost.map(|(_, w)| w.id.clone()).collect()
+    }
+
+    #[test]
+    fn a_slot_by_its_kind_and_by_nothing_else_is_lost_in_the_long_slot() {
+        assert_eq!(lost(SCHOOLROOM), ["slot"]);
+        let bare = SCHOOLROOM.split("\n# Levers").next().expect("a text");
+        assert_eq!(lost(bare), ["slot"]);
+        assert_eq!(lost(&bare.replace("id = \"slot\"", "id = \"a\"")), ["a"]);
+        let called = |id: &str, kind: &str| {
+            let id = format!("id = \"{id}\"");
+            bare.replacen(&id, &format!("{id}\nkind = \"{kind}\""), 1)
+        };
+        assert!(lost(&called("slot", "plain")).is_empty());
+        assert_eq!(lost(&called("star", "slot")), ["slot", "star"]);
+        // The chime's own count wheel serves no hours, and one place of it is read where it is.
+        assert!(lost(QUARTERS).is_empty());
+    }
+
     #[test]
     fn what_cannot_be_used_says_why() {
         let most = quantity::Degrees::deg(quantity::fraction(5, 2));
