@@ -56,7 +56,11 @@ enum Command {
     /// Check sheets: every fault with its line and column, and what is odd about them
     Check(check::Check),
     /// List every key that may stand on a sheet: where, what stands there, what is usual, what it means
-    Keys,
+    Keys {
+        /// List the kinds that a witness or a lever may be of instead
+        #[arg(long)]
+        kinds: bool,
+    },
     /// Show how a train moves: turns, ways round, what one tooth does, when the same teeth meet again
     Train {
         /// The sheet, a TOML file; - for standard input
@@ -284,8 +288,12 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
         Command::Power(power) => power.run(),
         Command::Pendulum(pendulum) => pendulum.run(),
         Command::Check(check) => check.run(),
-        Command::Keys => {
-            print(&report::en::keys())?;
+        Command::Keys { kinds } => {
+            let page = match kinds {
+                true => report::en::kinds(),
+                false => report::en::keys(),
+            };
+            print(&page)?;
             Ok(ExitCode::SUCCESS)
         }
         Command::Train {

@@ -27,6 +27,24 @@ fn the_page_of_keys_is_the_table() {
     assert_eq!(String::from_utf8(told.stdout).expect("UTF-8"), page);
 }
 
+/// Each kind with all its words, and what it is called on both sides of the water.
+#[test]
+fn the_kinds_are_listed() {
+    let told = Command::cargo_bin("trundle")
+        .expect("built")
+        .args(["keys", "--kinds"])
+        .output()
+        .expect("runs");
+    let told = String::from_utf8(told.stdout).expect("UTF-8");
+    let rows = (told.lines()).filter(|line| line.starts_with("| `") && !line.contains("`kind`"));
+    let words = [movement::WitnessKind::WORDS, movement::LeverKind::WORDS].concat();
+    for (row, word) in rows.clone().zip(&words) {
+        assert!(row.starts_with(&format!("| `{word}` |")), "{row}");
+    }
+    assert_eq!(rows.count(), words.len());
+    assert!(told.contains("| `locking pin` | `stop pin` | locking pin | stop pin |"));
+}
+
 /// What stands in ticks in the first column of the README's table of keys, and the table it is said to stand in.
 #[test]
 fn the_readme_lists_keys_that_there_are() {

@@ -7,11 +7,13 @@ use std::collections::BTreeSet;
 
 const ROOT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../..");
 
-/// The rows of the table, cell by cell.
+/// The rows of the first table, cell by cell.
 fn rows() -> Vec<Vec<String>> {
     let page = std::fs::read_to_string(format!("{ROOT}/KINDS.md")).expect("the page");
     page.lines()
-        .filter(|line| line.starts_with("| ") && line.contains('`'))
+        .skip_while(|line| !line.starts_with("| kind | sheet |"))
+        .take_while(|line| line.starts_with('|'))
+        .filter(|line| line.contains('`'))
         .map(|line| {
             let cells = line.trim_matches('|').split('|');
             cells.map(|cell| cell.trim().to_owned()).collect()

@@ -1,13 +1,12 @@
 //! The bodies of wheels: teeth with crossings cut out, rings, lanterns; and the shapes of what sits on them.
 
-use crate::Slots;
 use crate::pitch::Sized;
 use crate::tooth::{Shape, outline, polar, trundle};
 use kurbo::{Arc, BezPath, Circle, Point, Shape as _};
 use std::f64::consts::{PI, TAU};
 
 /// How finely circles are turned into curves, in millimetres.
-const ROUND: f64 = 0.004;
+pub(crate) const ROUND: f64 = 0.004;
 
 /// How the inside of a wheel is cut.
 #[derive(Debug, Clone, Copy)]
@@ -99,77 +98,6 @@ pub(crate) fn hatching(inner: f64, outer: f64) -> BezPath {
         let angle = TAU * f64::from(i) / f64::from(strokes);
         path.move_to(polar(inner, angle));
         path.line_to(polar(outer, angle + lean));
-    }
-    path
-}
-
-/// The angle of a count wheel's place, as a part of a turn from the place that is read, the way the wheel is seen to
-/// run being `ahead`: later places follow behind.
-pub(crate) fn place_angle(slots: &Slots, place: f64, ahead: f64) -> f64 {
-    -ahead * place / f64::from(slots.places) * TAU
-}
-
-/// The slotted band of a count wheel about the origin, the slot that is read at three o'clock.
-pub(crate) fn band(
-    slots: &Slots,
-    (radius, depth): (f64, f64),
-    slot_deg: f64,
-    ahead: f64,
-) -> BezPath {
-    let mut path = BezPath::new();
-    let half = slot_deg.to_radians() / 2.0;
-    // In the order of places, angle running one way; the first rim begins where the first slot ends.
-    let ends: Vec<(f64, f64)> = slots
-        .cut
-        .iter()
-        .map(|&(first, long)| {
-            let last = f64::from(first) + f64::from(long) - 1.0;
-            (
-                place_angle(slots, f64::from(first), ahead) + ahead * half,
-                place_angle(slots, last, ahead) - ahead * half,
-            )
-        })
-        .collect();
-    let arc = |path: &mut BezPath, r: f64, from: f64, to: f64| {
-        let arc = Arc::new(Point::ZERO, (r, r), from, to - from, 0.0);
-        path.extend(arc.append_iter(ROUND));
-    };
-    for (i, &(from, to)) in ends.iter().enumerate() {
-        if i == 0 {
-            path.move_to(polar(radius, from));
-        }
-        path.line_to(polar(radius - depth, from));
-        arc(&mut path, radius - depth, from, to);
-        path.line_to(polar(radius, to));
-        let next = match ends.get(i + 1) {
-            Some(next) => next.0,
-            None => ends[0].0 - ahead * TAU,
-        };
-        arc(&mut path, radius, to, next);
-    }
-    path.close_path();
-    path.extend(disc((radius - 2.1 * depth).max(0.3 * radius)));
-    path
-}
-
-/// The slots alone of a count wheel, each as its two sides and floor.
-pub(crate) fn slots(
-    slots: &Slots,
-    (radius, depth): (f64, f64),
-    slot_deg: f64,
-    ahead: f64,
-) -> BezPath {
-    let mut path = BezPath::new();
-    let half = slot_deg.to_radians() / 2.0;
-    for &(first, long) in &slots.cut {
-        let from = place_angle(slots, f64::from(first), ahead) + ahead * half;
-        let last = f64::from(first) + f64::from(long) - 1.0;
-        let to = place_angle(slots, last, ahead) - ahead * half;
-        let floor = radius - depth;
-        path.move_to(polar(radius, from));
-        path.line_to(polar(floor, from));
-        path.extend(Arc::new(Point::ZERO, (floor, floor), from, to - from, 0.0).append_iter(ROUND));
-        path.line_to(polar(radius, to));
     }
     path
 }

@@ -1,23 +1,10 @@
 //! What sits on the wheels beside teeth: slots, pins, vanes and the cam, with the radii they sit at.
 
-use crate::Witnessing;
+use crate::figure::Fitting;
+use crate::figures::figure;
 use crate::pitch::{CLEAR, Pitches, Sized};
 use crate::tooth::Shape;
 use movement::{ArborId, Movement, WitnessId};
-
-/// A witness on its arbor.
-#[derive(Debug, Clone)]
-pub(crate) struct Fitting {
-    pub(crate) witness: WitnessId,
-    pub(crate) on: ArborId,
-    pub(crate) what: Witnessing,
-    /// Where the tip, tail or arm meets it: rim of the count wheel, circle of the pins, end of the vane.
-    pub(crate) radius: f64,
-    /// Depth of a slot, radius of a pin, half the width of a vane.
-    pub(crate) size: f64,
-    /// The radius of a plain disc that carries it, where no wheel of the arbor is large enough.
-    pub(crate) disc: Option<f64>,
-}
 
 /// The cam on the arbor that is held at the drop.
 #[derive(Debug, Clone, Copy)]
@@ -36,11 +23,6 @@ pub(crate) struct Fittings {
     pub(crate) flies: Vec<(ArborId, f64)>,
 }
 
-/// Rim of the slotted band of a count wheel, as a part of its wheel's root circle: the teeth stay in view around it,
-/// and it in view through the crossings from behind.
-const BAND: f64 = 0.93;
-/// Circle of pins, as a part of the root circle: the middle of the rim that bears them.
-const PINS: f64 = 0.86;
 /// The cam, as a part of its wheel.
 const CAM: f64 = 0.46;
 /// Where a wheel has no rim for what it should bear, a disc of this radius does.
@@ -52,10 +34,10 @@ impl Fittings {
     /// How far what sits on an arbor beside teeth reaches from its middle; nothing where all lies within its wheels.
     pub(crate) fn reach(&self, arbor: ArborId) -> Option<f64> {
         let discs = self.all.iter().filter(|f| f.on == arbor).map(|f| {
-            let own = match f.what {
-                Witnessing::Slots(_) => f.radius,
-                Witnessing::Pins(_) | Witnessing::Stop => f.radius + f.size,
-                Witnessing::Vane => 0.0,
+            let own = match (f.what.is_fly(), f.what.through()) {
+                (true, _) => 0.0,
+                (_, true) => f.radius + f.size,
+                _ => f.radius,
             };
             own.max(f.disc.unwrap_or(0.0))
         });
@@ -73,11 +55,7 @@ impl Fittings {
     pub(crate) fn rim(&self, arbor: ArborId) -> Option<f64> {
         self.all
             .iter()
-            .filter(|f| {
-                f.on == arbor
-                    && f.disc.is_none()
-                    && matches!(f.what, Witnessing::Pins(_) | Witnessing::Stop)
-            })
+            .filter(|f| f.on == arbor && f.disc.is_none() && f.what.through())
             .map(|f| f.radius - 2.0 * f.size)
             .reduce(f64::min)
     }
@@ -151,7 +129,7 @@ pub(crate) fn fittings(movement: &Movement, pitches: &Pitches) -> Fittings {
     let length = |arbor: ArborId| (0.72 * room(arbor)).clamp(4.0, 30.0);
     let mut flies: Vec<(ArborId, f64)> = all
         .iter()
-        .filter(|f| f.what == Witnessing::Vane)
+        .filter(|f| f.what.is_fly())
         .map(|f| (f.on, length(f.on)))
         .collect();
     if let Some(fly) = fly_arbor(movement)
@@ -169,32 +147,18 @@ fn fitting(
     (witness, on): (WitnessId, ArborId),
     (room, inward): (f64, f64),
 ) -> Fitting {
-    let what = Witnessing::of(movement, witness);
+    let what = figure(movement, witness);
     let bearer = bearer(pitches, on).filter(|p| p.outer() > LEAST_DISC);
     let root = bearer.map(|p| p.tooth.root * p.module);
     let disc = root.is_none().then(|| LEAST_DISC.min(room.max(3.0)));
     let base = root.or(disc).unwrap_or(LEAST_DISC) * inward;
-    let (radius, size) = match &what {
-        Witnessing::Slots(_) if disc.is_some() => (base, 0.16 * base),
-        Witnessing::Slots(_) => (BAND * base, 0.12 * base),
-        Witnessing::Pins(n) => {
-            let radius = PINS * base;
-            let pitch = std::f64::consts::TAU * radius / f64::from(*n);
-            (radius, (0.045 * base).clamp(0.3, 1.3).min(0.22 * pitch))
-        }
-        Witnessing::Stop => (PINS * base, (0.055 * base).clamp(0.5, 1.3)),
-        Witnessing::Vane => ((0.72 * room).clamp(4.0, 30.0), 0.0),
-    };
-    let size = match what {
-        Witnessing::Vane => (0.16 * radius).clamp(0.8, 2.6),
-        _ => size,
-    };
+    let (radius, size) = what.fitted(base, room, disc.is_some());
     Fitting {
         witness,
         on,
-        what,
         radius,
         size,
-        disc: disc.filter(|_| !matches!(Witnessing::of(movement, witness), Witnessing::Vane)),
+        disc: disc.filter(|_| !what.is_fly()),
+        what,
     }
 }

@@ -4,7 +4,7 @@
 //! A sheet tells heights, widths and places, and not where lever arbors are: these are put where an arm is a tangent to
 //! what it feels, so that a lever that rises goes straight out of a slot. All here is in the sheet's own view.
 
-use crate::Witnessing;
+use crate::figure::Shows;
 use crate::fitting::bearer;
 use crate::layout::Layout;
 use crate::machinery::{Arm, Machinery, Pivot, Round};
@@ -12,7 +12,7 @@ use crate::pitch::Sized;
 use crate::view::View;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 use movement::{
-    ArborId, Carrier, Does, Felt, LeverArborId, LeverId, Movement, PinId, Reach, Shape, TrackId,
+    ArborId, Carrier, Lever, LeverArborId, LeverId, Movement, PinId, Reach, Shape, TrackId,
 };
 use quantity::Degrees;
 use std::f64::consts::{PI, TAU};
@@ -103,52 +103,45 @@ impl Laying<'_> {
         };
         let on_arbor = works.levers().filter(|(_, lever)| lever.on == arbor);
         on_arbor
-            .filter_map(|(id, lever)| match &lever.does {
-                Does::Feels {
-                    felt: Felt::Track(track),
-                    tip,
-                    lift,
-                    ..
-                } => {
-                    let (on, radius) = match works.track(*track).carrier {
-                        Carrier::Arbor(on) => (Some(on), self.track_radius(*track, on)),
-                        Carrier::Hours(_) => (None, MOTION),
-                    };
-                    Some(Touch {
-                        lever: id,
-                        met: Met::Track(*track),
-                        centre: on.map(|on| self.layout.centres[on.index()]),
-                        radius,
-                        outward: 1.0,
-                        further: 0.0,
-                        level: radians(lift),
-                        tip: radians(tip),
-                    })
-                }
-                Does::Stops {
-                    pin,
-                    reach,
-                    further,
-                } => {
-                    let on = works.pin(*pin).on;
-                    let (outward, level) = match reach {
-                        Reach::Below(height) => (1.0, radians(height)),
-                        Reach::Above(height) => (-1.0, radians(height)),
-                    };
-                    Some(Touch {
-                        lever: id,
-                        met: Met::Pin(*pin),
-                        centre: Some(self.layout.centres[on.index()]),
-                        radius: self.pin_radius(on),
-                        outward,
-                        further: self.ahead(on) * radians(further),
-                        level,
-                        tip: 0.0,
-                    })
-                }
-                _ => None,
-            })
+            .filter_map(|(id, lever)| self.on_track(id, lever).or_else(|| self.at_pin(id, lever)))
             .collect()
+    }
+
+    fn on_track(&self, id: LeverId, lever: &Lever) -> Option<Touch> {
+        let (feels, track) = (lever.feels()?, lever.track()?);
+        let (on, radius) = match self.movement.works()?.track(track).carrier {
+            Carrier::Arbor(on) => (Some(on), self.track_radius(track, on)),
+            Carrier::Hours(_) => (None, MOTION),
+        };
+        Some(Touch {
+            lever: id,
+            met: Met::Track(track),
+            centre: on.map(|on| self.layout.centres[on.index()]),
+            radius,
+            outward: 1.0,
+            further: 0.0,
+            level: radians(&feels.lift),
+            tip: radians(&feels.tip),
+        })
+    }
+
+    fn at_pin(&self, id: LeverId, lever: &Lever) -> Option<Touch> {
+        let stops = lever.stops()?;
+        let on = self.movement.works()?.pin(stops.pin).on;
+        let (outward, level) = match &stops.reach {
+            Reach::Below(height) => (1.0, radians(height)),
+            Reach::Above(height) => (-1.0, radians(height)),
+        };
+        Some(Touch {
+            lever: id,
+            met: Met::Pin(stops.pin),
+            centre: Some(self.layout.centres[on.index()]),
+            radius: self.pin_radius(on),
+            outward,
+            further: self.ahead(on) * radians(&stops.further),
+            level,
+            tip: 0.0,
+        })
     }
 
     fn ahead(&self, on: ArborId) -> f64 {
@@ -156,9 +149,9 @@ impl Laying<'_> {
     }
 
     /// Where what sits on an arbor is drawn, where a witness or the cam shows it too.
-    fn fitted(&self, on: ArborId, fits: impl Fn(&Witnessing) -> bool) -> Option<f64> {
+    fn fitted(&self, on: ArborId, shows: Shows) -> Option<f64> {
         let mut all = self.layout.fittings.all.iter();
-        all.find(|fitting| fitting.on == on && fits(&fitting.what))
+        all.find(|fitting| fitting.on == on && fitting.what.shows() == Some(shows))
             .map(|fitting| fitting.radius)
     }
 
@@ -179,21 +172,23 @@ impl Laying<'_> {
         let inward = 0.86_f64.powi(i32::try_from(inward).unwrap_or(0));
         match &works.track(track).shape {
             Shape::Counts { .. } => self
-                .fitted(on, |what| matches!(what, Witnessing::Slots(_)))
+                .fitted(on, Shows::Counts)
                 .unwrap_or(0.8 * wheel * inward),
             Shape::Lobes { .. } => self
-                .fitted(on, |what| matches!(what, Witnessing::Pins(_)))
+                .fitted(on, Shows::Lobes)
                 .unwrap_or(0.74 * wheel * inward),
-            _ => match self.layout.fittings.cam.filter(|cam| cam.on == on) {
-                Some(cam) => cam.radius * inward,
-                None => 0.5 * wheel * inward,
-            },
+            shape => {
+                let steps = matches!(shape, Shape::Steps { .. });
+                let snail = self.fitted(on, Shows::Steps).filter(|_| steps);
+                let cam = self.layout.fittings.cam.filter(|cam| cam.on == on);
+                let cam = cam.map_or(0.5 * wheel, |cam| cam.radius);
+                snail.unwrap_or(cam * inward)
+            }
         }
     }
 
     fn pin_radius(&self, on: ArborId) -> f64 {
-        self.fitted(on, |what| matches!(what, Witnessing::Stop))
-            .unwrap_or(0.78 * self.wheel(on))
+        self.fitted(on, Shows::Pin).unwrap_or(0.78 * self.wheel(on))
     }
 
     fn round(&self, met: Met) -> Option<&Round> {

@@ -1,7 +1,7 @@
 //! Where levers meet what they feel, and how they come there. Schematic: a sheet does not tell their true form.
 
-use crate::Witnessing;
-use crate::fitting::{Fitting, Fittings};
+use crate::figure::Fitting;
+use crate::fitting::Fittings;
 use kurbo::{Line, ParamCurveNearest, Point, Vec2};
 use movement::{ArborId, Movement, WitnessId};
 use quantity::to_f64;
@@ -38,11 +38,6 @@ impl Stations {
     }
 }
 
-/// Whether a witness is felt by an arm on the common lever arbor.
-pub(crate) fn on_common_arbor(what: &Witnessing) -> bool {
-    matches!(what, Witnessing::Slots(_) | Witnessing::Stop)
-}
-
 /// Around what the arms reach over.
 struct Plate<'a> {
     movement: &'a Movement,
@@ -68,7 +63,7 @@ pub(crate) fn stations(
     let mut targets: Vec<(ArborId, f64)> = fittings
         .all
         .iter()
-        .filter(|f| on_common_arbor(&f.what))
+        .filter(|f| f.what.arm().is_some())
         .map(|f| (f.on, f.radius))
         .collect();
     targets.extend(fittings.cam.map(|c| (c.on, c.radius)));
@@ -82,12 +77,9 @@ pub(crate) fn stations(
     // The arms of the common arbor first; then hammer tails and wires, clear of those arms.
     let mut arms: Vec<Line> = Vec::new();
     let mut stand = |fitting: &Fitting| {
-        let toward = pivot.filter(|_| on_common_arbor(&fitting.what));
-        let rise = match fitting.what {
-            Witnessing::Slots(_) => 5.0,
-            Witnessing::Vane => 3.0,
-            _ => (plate.outers[fitting.on.index()] - fitting.radius + 4.0).min(14.0),
-        };
+        let toward = pivot.filter(|_| fitting.what.arm().is_some());
+        let beyond = plate.outers[fitting.on.index()] - fitting.radius;
+        let rise = fitting.what.rise(beyond);
         let reach = (fitting.radius, rise);
         let station = match told(movement, fitting.witness) {
             Some(angle) => plate.at(fitting.on, reach, angle),
@@ -102,7 +94,7 @@ pub(crate) fn stations(
     let mut witnesses: Vec<Option<Station>> = vec![None; fittings.all.len()];
     for common in [true, false] {
         for (i, fitting) in fittings.all.iter().enumerate() {
-            if on_common_arbor(&fitting.what) == common {
+            if fitting.what.arm().is_some() == common {
                 witnesses[i] = Some(stand(fitting));
             }
         }

@@ -3,9 +3,9 @@
 //! Parts in mesh share a module, and so do all that mesh with them. Where the sheet gives no centre distance, sizes
 //! follow the habit of clocks: the great wheel largest, every wheel after it smaller, pinions small.
 
+use crate::Mm;
 use crate::tooth::{MOST_LEAVES, Mate, Shape, Tooth, addendum, tooth};
-use crate::{Mm, Witnessing};
-use movement::{ArborId, Form, Mesh, MeshId, Movement, PartId};
+use movement::{ArborId, Form, Looks, Mesh, MeshId, Movement, PartId};
 use std::collections::HashMap;
 
 /// Pitch radius of the first wheel of a train where nothing is measured.
@@ -287,10 +287,10 @@ impl Sizer<'_> {
     /// The module of a group reached at `here`, where the wheel before had pitch radius `before` and drove a part of
     /// pitch radius `own`.
     fn choose(&mut self, group: usize, here: ArborId, mesh: &Mesh, (before, own): (f64, f64)) {
-        let counted = self.movement.witnesses().any(|(id, w)| {
+        let counted = self.movement.witnesses().any(|(_, w)| {
             [mesh.driver.arbor, mesh.driven.arbor].contains(&w.on)
                 && w.on != here
-                && matches!(Witnessing::of(self.movement, id), Witnessing::Slots(_))
+                && w.kind.looks == Looks::Slots
         });
         let unit_radius = self.group_radius(group);
         let unit_distance = self.pitches.distance(mesh);

@@ -2,16 +2,16 @@
 
 use crate::anchor::{Anchor, Anchored, CloseUp};
 use crate::body::{self, Crossing};
-use crate::fitting::{Fitting, bearer};
+use crate::figure::Fitting;
+use crate::fitting::bearer;
 use crate::ink::{Drawing, Ink, Tag, degrees, path};
-use crate::lever::on_common_arbor;
 use crate::look::widths;
 use crate::pitch::Sized;
 use crate::tooth::Shape;
 use crate::view::{EDGE, LETTERS, Sight};
-use crate::{Layout, Marks, Note, Pose, View, Witnessing, arrow, label};
+use crate::{Layout, Marks, Note, Pose, View, arrow, label};
 use kurbo::{BezPath, Point};
-use movement::{ArborId, Movement, WitnessId};
+use movement::{ArborId, Movement};
 use std::f64::consts::PI;
 
 /// Around the wheels, for labels and arrows, in units of the drawing's measure.
@@ -193,9 +193,9 @@ impl Scene<'_> {
         }
         // Where tracks and pins are drawn as the sheet has them, they stand for what shows them.
         let schematic = layout.machinery.is_none();
-        let vane = |fitting: &&Fitting| fitting.what == Witnessing::Vane;
-        for fitting in layout.fittings.all.iter().filter(|f| schematic || vane(f)) {
-            let through = matches!(fitting.what, Witnessing::Pins(_) | Witnessing::Stop);
+        let alone = |fitting: &&Fitting| fitting.what.shows().is_none();
+        for fitting in layout.fittings.all.iter().filter(|f| schematic || alone(f)) {
+            let through = fitting.what.through();
             let front = through || !turned_over;
             let key = (fitted(fitting.on, front).0, through || !turned_over, 1.0);
             items.push((key, Item::Fitting(fitting)));
@@ -421,7 +421,7 @@ impl Scene<'_> {
     fn stand(&self, fitting: &Fitting, place: f64) -> f64 {
         let station = self.sight.layout.stations.witnesses[fitting.witness.index()];
         let ahead = self.sight.ahead(fitting.on);
-        let zero = zero_place(self.movement(), fitting);
+        let zero = fitting.what.zero(&widths(self.movement(), fitting.witness));
         self.sight.angle(station.angle) + ahead * (place + zero).to_radians()
     }
 
@@ -438,38 +438,16 @@ impl Scene<'_> {
             .num("data-place", place);
         let angle = self.stand(fitting, place);
         self.turning(tag, fitting.on, angle);
-        self.shape(fitting);
-        self.ink.close("g");
-        self.ink.close("g");
-    }
-
-    fn shape(&mut self, fitting: &Fitting) {
-        let ahead = self.sight.ahead(fitting.on);
         if let Some(radius) = fitting.disc {
             self.ink.circle("brass", Point::ZERO, radius);
         }
-        match &fitting.what {
-            Witnessing::Slots(slots) => {
-                let slot = widths(self.movement(), fitting.witness).slot;
-                let band = body::band(slots, (fitting.radius, fitting.size), slot, ahead);
-                self.ink.path("brass", &band);
-            }
-            Witnessing::Pins(n) => {
-                for i in 0..*n {
-                    let angle = std::f64::consts::TAU * f64::from(i) / f64::from(*n);
-                    let at = crate::tooth::polar(fitting.radius, angle);
-                    self.ink.circle("ink", at, fitting.size);
-                }
-            }
-            Witnessing::Stop => {
-                let at = Point::new(fitting.radius, 0.0);
-                self.ink.circle("ink", at, fitting.size);
-            }
-            Witnessing::Vane => {
-                self.ink
-                    .path("steel", &body::vane(fitting.radius, fitting.size));
-            }
-        }
+        let way = (
+            &widths(self.movement(), fitting.witness),
+            self.sight.ahead(fitting.on),
+        );
+        fitting.what.shape(&mut self.ink, fitting, way);
+        self.ink.close("g");
+        self.ink.close("g");
     }
 
     /// The ends of all arbors: they lie under nothing.
@@ -513,11 +491,7 @@ impl Scene<'_> {
             }
             for fitting in &layout.fittings.all {
                 let station = layout.stations.witnesses[fitting.witness.index()];
-                let what = match fitting.what {
-                    Witnessing::Slots(_) => "count-lever",
-                    _ => "locking-arm",
-                };
-                if on_common_arbor(&fitting.what) {
+                if let Some(what) = fitting.what.arm() {
                     let tip = self.locking_face(fitting).unwrap_or(station.tip);
                     arm(what, station.elbow, tip);
                 }
@@ -540,41 +514,19 @@ impl Scene<'_> {
             let at = self.sight.centre(fitting.on);
             let reach = (station.elbow - station.tip).hypot();
             self.ink.open(&Tag::new("g", "tip").shift(at));
-            match fitting.what {
-                Witnessing::Pins(_) => {
-                    let width = fitting.size.max(0.5 * unit);
-                    let tail = body::finger(
-                        fitting.radius - fitting.size,
-                        fitting.radius + reach,
-                        (0.7 * width, 1.3 * width),
-                        angle,
-                    );
-                    self.ink.path("steel", &tail);
-                }
-                Witnessing::Vane => {
-                    let wire = crate::tooth::polar(0.86 * fitting.radius, angle);
-                    let on = crate::tooth::polar(1.2 * fitting.radius, angle);
-                    self.ink.line("wire", wire, on);
-                    self.ink.circle("ink", wire, 0.6 * unit);
-                }
-                Witnessing::Slots(_) | Witnessing::Stop => {}
-            }
+            (fitting.what).against(&mut self.ink, fitting, (angle, reach), unit);
             self.ink.close("g");
         }
         self.ink.close("g");
     }
 
-    /// Where a locking arm's tip stands, in the sheet's view: beside the pin's path by the pin's own half, so that at
-    /// place 0 the pin stands against it.
+    /// Where the tip of an arm stands that does not come in radially, in the sheet's view.
     fn locking_face(&self, fitting: &Fitting) -> Option<Point> {
-        if fitting.what != Witnessing::Stop {
-            return None;
-        }
+        let beside = fitting.what.beside(fitting, self.sight.unit())?;
         let station = self.sight.layout.stations.witnesses[fitting.witness.index()];
         let sheet = View::of_sheet(self.movement());
         let ahead = sheet.ahead(self.movement(), fitting.on);
-        let half_arm = 0.9 * self.sight.unit();
-        let off = ahead * (fitting.size + half_arm) / fitting.radius.max(1.0);
+        let off = ahead * beside;
         let centre = self.sight.layout.centres[fitting.on.index()];
         Some(centre + crate::tooth::polar(fitting.radius, station.angle + off).to_vec2())
     }
@@ -598,43 +550,13 @@ impl Scene<'_> {
                 .num("data-place", place);
             let angle = self.stand(fitting, place);
             self.turning(tag, fitting.on, angle);
-            match &fitting.what {
-                // Of the count wheel only the slots: the rest of it looks the same.
-                Witnessing::Slots(slots) => {
-                    let slot = widths(self.movement(), fitting.witness).slot;
-                    let ahead = self.sight.ahead(fitting.on);
-                    let reach = (fitting.radius, fitting.size);
-                    self.ink.path("", &body::slots(slots, reach, slot, ahead));
-                }
-                _ => {
-                    let bare = Fitting {
-                        disc: None,
-                        ..fitting.clone()
-                    };
-                    self.shape(&bare);
-                }
-            }
+            let way = (
+                &widths(self.movement(), fitting.witness),
+                self.sight.ahead(fitting.on),
+            );
+            fitting.what.ghost(&mut self.ink, fitting, way);
             self.ink.close("g");
             self.ink.close("g");
         }
-    }
-}
-
-/// The hammer tail stands between two pins, let go by the last, the next a quarter of the pitch short of it (common
-/// practice, no source).
-pub(crate) const SHORT_OF_TAIL: f64 = 0.25;
-
-/// How far ahead of the tip a witness's own shape is turned when it stands at place 0, in degrees.
-pub(crate) fn zero_place(movement: &Movement, fitting: &Fitting) -> f64 {
-    zero_of(movement, fitting.witness, &fitting.what)
-}
-
-pub(crate) fn zero_of(movement: &Movement, witness: WitnessId, what: &Witnessing) -> f64 {
-    let widths = widths(movement, witness);
-    match what {
-        Witnessing::Slots(_) => widths.middle,
-        Witnessing::Pins(_) => -SHORT_OF_TAIL * widths.period,
-        Witnessing::Stop => 0.0,
-        Witnessing::Vane => 90.0,
     }
 }

@@ -77,17 +77,10 @@ pub struct Blow {
     pub energy: Known<Energy>,
 }
 
-/// What is there for the hammer at each blow, at the arbor that lifts it: the one whose witness has one place a blow and is
-/// not the counting one.
+/// What is there for the hammer at each blow, at the arbor that lifts it.
 pub fn at_blow(movement: &Movement, train: &[At]) -> Option<Blow> {
-    let strike = movement.strike()?;
-    let counted = strike.blows.in_twelve_hours();
-    let lifting = movement.witnesses().find(|(_, witness)| {
-        let repeats = witness.repeats.get();
-        // Pins of a wheel or star: more than a vane has, fewer than a count wheel's divisions.
-        (3..=30).contains(&repeats) && repeats != counted
-    })?;
-    let at = train.iter().find(|at| at.arbor == lifting.1.on)?;
+    let lifting = movement.lifting()?;
+    let at = train.iter().find(|at| at.arbor == lifting)?;
     let turns = to_f64(&kinematics::per_blow(movement, at.arbor)?);
     Some(Blow {
         arbor: at.arbor,

@@ -108,6 +108,9 @@ impl Checker<'_> {
                 id,
                 says,
                 on,
+                // What it is is known only once the whole movement is.
+                kind: witness.kind.unwrap_or(WitnessKind::PLAIN),
+                kind_told: witness.kind.is_some(),
                 repeats,
                 from,
                 to,
@@ -124,7 +127,7 @@ impl Checker<'_> {
         }
         let mut tree = Tree::over(&forest, &self.plain_links());
         tree.runs = runs;
-        Some(Movement {
+        let mut movement = Movement {
             name: draft.name.clone(),
             seen_from: draft.seen_from?,
             arbors,
@@ -139,7 +142,15 @@ impl Checker<'_> {
                 false => Some(works?),
             },
             tree,
-        })
+        };
+        for w in 0..movement.witnesses.len() {
+            let witness = &movement.witnesses[w];
+            if !witness.kind_told {
+                let kind = WitnessKind::of(&movement, witness.on, witness.repeats.get());
+                movement.witnesses[w].kind = kind;
+            }
+        }
+        Some(movement)
     }
 }
 

@@ -200,13 +200,13 @@ impl Checker<'_> {
                     self.snail_or_not(place("feels"), names.tracks[t].1, false);
                     Some(Felt::Track(TrackId(names.tracks[t].1)))
                 });
-                Does::Feels {
+                Does::Feels(Feels {
                     felt: felt?,
                     tip: tip.clone(),
                     lift: lift.clone()?,
                     locks: *locks,
                     strikes: strikes.clone(),
-                }
+                })
             }
             DraftDoes::Stops {
                 pin,
@@ -216,11 +216,11 @@ impl Checker<'_> {
                 let pin = pin.as_deref();
                 let pin =
                     pin.and_then(|pin| self.named(place("stops"), Named::Pin, pin, &names.pins()));
-                Does::Stops {
+                Does::Stops(Stops {
                     pin: PinId(names.pins[pin?].1),
                     reach: reach.clone()?,
                     further: further.clone(),
-                }
+                })
             }
             DraftDoes::Lifts { arbor, from } => {
                 let arbor = arbor.as_deref().and_then(|arbor| {
@@ -229,10 +229,10 @@ impl Checker<'_> {
                     }
                     self.named(place("lifts"), Named::LeverArbor, arbor, &names.arbors())
                 });
-                Does::Lifts {
+                Does::Lifts(Lifts {
                     arbor: LeverArborId(arbor?),
                     from: from.clone(),
-                }
+                })
             }
         };
         let on = lever.on.as_ref()?;
@@ -240,6 +240,7 @@ impl Checker<'_> {
         Some(Lever {
             id: lever.id.clone()?,
             on: LeverArborId(on),
+            kind: lever.kind,
             does,
         })
     }
@@ -290,15 +291,15 @@ impl Checker<'_> {
     fn lifted(&mut self, works: &Works) {
         let mut lifts: Vec<Vec<usize>> = vec![Vec::new(); works.lever_arbors.len()];
         for lever in &works.levers {
-            if let Does::Lifts { arbor, .. } = &lever.does {
-                lifts[lever.on.index()].push(arbor.index());
+            if let Some(lifted) = lever.lifts() {
+                lifts[lever.on.index()].push(lifted.arbor.index());
             }
         }
         for (l, lever) in works.levers.iter().enumerate() {
-            let Does::Lifts { arbor, .. } = &lever.does else {
+            let Some(lifted) = lever.lifts() else {
                 continue;
             };
-            let mut reached = vec![arbor.index()];
+            let mut reached = vec![lifted.arbor.index()];
             let mut next = 0;
             while next < reached.len() {
                 for &above in &lifts[reached[next]] {

@@ -2,6 +2,7 @@
 
 use crate::{
     Blows, CountedBy, DraftFrame, DraftWorks, Form, HeldBy, Plate, Point, Reached, Turning,
+    WitnessKind,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -98,6 +99,8 @@ pub struct DraftWitness {
     pub says: String,
     /// The arbor it is on.
     pub on: Option<String>,
+    /// What it is; nothing where that is not written.
+    pub kind: Option<WitnessKind>,
     /// Alike places in a turn.
     pub repeats: Option<Repeats>,
     /// From and to; nothing where it is not written.

@@ -14,10 +14,12 @@ mod flaw;
 mod frame;
 mod ids;
 mod kinds;
+mod lever_kind;
 mod model;
 mod open;
 mod remarks;
 mod train;
+mod witness_kind;
 mod works;
 
 pub use check::near;
@@ -28,12 +30,14 @@ pub use flaw::{Flaw, Hop, Misgiving, Named, Place, Plural, Remark, Way, What};
 pub use frame::{DraftFrame, DraftPillar, DraftPivot, Fixing, Frame, HeldBy, Pillar, Pivot, Point};
 pub use ids::{ArborId, MeshId, MomentId, WitnessId};
 pub use kinds::{Blows, CountedBy, Form, Plate, Reached, Side, Turning};
+pub use lever_kind::{LEVER_KINDS, LeverKind};
 pub use model::{Arbor, Look, Mesh, Moment, Movement, Part, PartId, Strike, Unjudged, Witness};
 pub use open::{Blank, Open};
+pub use witness_kind::{Looks, WITNESS_KINDS, WitnessKind};
 pub use works::{
-    Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Felt,
-    Lever, LeverArborId, LeverId, Pin, PinId, RACK, Rack, Reach, Shape, Slot, Track, TrackId,
-    Works, slots_of,
+    Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Feels,
+    Felt, Lever, LeverArborId, LeverId, Lifts, Pin, PinId, RACK, Rack, Reach, Shape, Slot, Stops,
+    Track, TrackId, Works, slots_of,
 };
 
 /// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.

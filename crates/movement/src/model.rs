@@ -2,8 +2,8 @@
 
 use crate::train::Tree;
 use crate::{
-    ArborId, Blows, CountedBy, Form, Frame, HeldBy, MeshId, MomentId, Plate, Point, Reached, Side,
-    Turning, WitnessId, Works,
+    ArborId, Blows, CountedBy, Form, Frame, HeldBy, Looks, MeshId, MomentId, Plate, Point, Reached,
+    Side, Turning, WitnessId, WitnessKind, Works,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -126,6 +126,10 @@ pub struct Witness {
     pub says: String,
     /// The arbor it is on.
     pub on: ArborId,
+    /// What it is: what the sheet says, or what follows from its arbor.
+    pub kind: WitnessKind,
+    /// Whether it is the sheet that says so.
+    pub kind_told: bool,
     /// Alike places in a turn of its arbor.
     pub repeats: Repeats,
     /// The first place in which it may stand.
@@ -151,6 +155,12 @@ impl Witness {
     /// The whole width of its window; never nothing.
     pub fn width(&self) -> Degrees {
         &self.to - &self.from
+    }
+
+    /// Whether it is a count wheel's slot and any single one of them will do, so that its tip stands over a slot or over the land
+    /// beside it.
+    pub fn is_any_slot(&self) -> bool {
+        self.kind.looks == Looks::Slots && self.repeats.get() > 1
     }
 
     /// Whether some place alike to `place` is in its window, ends included.

@@ -3,8 +3,8 @@
 //! Every angle here is told as it comes: so many degrees that its arbor runs on from the drop of the last hour of the
 //! cycle. Heights are degrees of the lever arbor above where it comes to rest.
 
-use crate::ArborId;
 use crate::ids::id;
+use crate::{ArborId, LeverKind};
 use quantity::{Degrees, Exact};
 
 id!(
@@ -156,38 +156,50 @@ pub enum Reach {
     Above(Degrees),
 }
 
+/// Lies on a track, or on the rack.
+#[derive(Debug, Clone)]
+pub struct Feels {
+    /// What it lies on.
+    pub felt: Felt,
+    /// Width of its tip, in degrees of the track's arbor.
+    pub tip: Degrees,
+    /// What the rim lifts its arbor above the bottom.
+    pub lift: Degrees,
+    /// Whether a wall that meets it is meant to lock the train.
+    pub locks: bool,
+    /// The bell it strikes each time it is let go, for a hammer.
+    pub strikes: Option<String>,
+}
+
+/// Stands in the path of a pin.
+#[derive(Debug, Clone)]
+pub struct Stops {
+    /// Which.
+    pub pin: PinId,
+    /// When.
+    pub reach: Reach,
+    /// How much further on than the pin's place it stands.
+    pub further: Degrees,
+}
+
+/// Lifts another lever arbor along.
+#[derive(Debug, Clone)]
+pub struct Lifts {
+    /// Which.
+    pub arbor: LeverArborId,
+    /// The height of its own arbor at which it begins to.
+    pub from: Degrees,
+}
+
 /// What a lever does.
 #[derive(Debug, Clone)]
 pub enum Does {
     /// Lies on a track.
-    Feels {
-        /// Which.
-        felt: Felt,
-        /// Width of its tip, in degrees of the track's arbor.
-        tip: Degrees,
-        /// What the rim lifts its arbor above the bottom.
-        lift: Degrees,
-        /// Whether a wall that meets it is meant to lock the train.
-        locks: bool,
-        /// The bell it strikes each time it is let go, for a hammer.
-        strikes: Option<String>,
-    },
+    Feels(Feels),
     /// Stands in the path of a pin.
-    Stops {
-        /// Which.
-        pin: PinId,
-        /// When.
-        reach: Reach,
-        /// How much further on than the pin's place it stands.
-        further: Degrees,
-    },
+    Stops(Stops),
     /// Lifts another lever arbor along.
-    Lifts {
-        /// Which.
-        arbor: LeverArborId,
-        /// The height of its own arbor at which it begins to.
-        from: Degrees,
-    },
+    Lifts(Lifts),
 }
 
 /// One arm of a lever arbor.
@@ -197,8 +209,54 @@ pub struct Lever {
     pub id: String,
     /// The lever arbor it is on.
     pub on: LeverArborId,
+    /// What the sheet says it is; [`LeverKind::of`] tells it where nothing is said.
+    pub kind: Option<LeverKind>,
     /// What it does.
     pub does: Does,
+}
+
+impl Lever {
+    /// What it lies on, if it lies on anything.
+    pub fn feels(&self) -> Option<&Feels> {
+        match &self.does {
+            Does::Feels(feels) => Some(feels),
+            _ => None,
+        }
+    }
+
+    /// What it stands in the path of, if it stands in any.
+    pub fn stops(&self) -> Option<&Stops> {
+        match &self.does {
+            Does::Stops(stops) => Some(stops),
+            _ => None,
+        }
+    }
+
+    /// What it lifts, if it lifts anything.
+    pub fn lifts(&self) -> Option<&Lifts> {
+        match &self.does {
+            Does::Lifts(lifts) => Some(lifts),
+            _ => None,
+        }
+    }
+
+    /// The track that it lies on.
+    pub fn track(&self) -> Option<TrackId> {
+        match self.feels()?.felt {
+            Felt::Track(track) => Some(track),
+            Felt::Rack => None,
+        }
+    }
+
+    /// The bell that it strikes, for a hammer.
+    pub fn bell(&self) -> Option<&str> {
+        self.feels()?.strikes.as_deref()
+    }
+
+    /// The track that lifts it, for a hammer.
+    pub fn hammered(&self) -> Option<TrackId> {
+        self.bell().and_then(|_| self.track())
+    }
 }
 
 /// A rack that falls on a snail and is gathered tooth by tooth.
@@ -360,6 +418,8 @@ pub struct DraftLever {
     pub id: Option<String>,
     /// Its lever arbor.
     pub on: Option<String>,
+    /// What it is; nothing where that is not written.
+    pub kind: Option<LeverKind>,
     /// What it does.
     pub does: Option<DraftDoes>,
 }

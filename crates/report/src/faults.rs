@@ -248,7 +248,7 @@ pub(crate) fn expected_words(words: &Words, expected: Expected) -> String {
         Expected::ArborPart => key!("value-arbor-part"),
         Expected::Name => key!("value-name"),
         Expected::Version => key!("value-version"),
-        Expected::OneOf(all) => {
+        Expected::OneOf(all) | Expected::Kind(all) => {
             let all: Vec<String> = all.iter().map(|word| format!("`\"{word}\"`")).collect();
             return words.either(&all);
         }

@@ -5,6 +5,7 @@ pub mod cautions;
 mod findings;
 mod good;
 pub mod history;
+mod kinds;
 mod looks;
 pub mod struck;
 
@@ -13,6 +14,7 @@ pub use answer::{
     of_several, other_hand, question, seen_from, shift_sentences, strike_on, which_is_believed,
 };
 pub use findings::{findings, put_in, taken};
+pub use kinds::{lever_called, lever_kind, witness_called, witness_kind};
 pub use looks::{Look, Looks, degree_words, look_of, looks, reading};
 
 use movement::{ArborId, Movement, Plate, Turning};

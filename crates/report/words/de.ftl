@@ -185,6 +185,55 @@ how-second-drop = Langsam laufen lassen, bis die Spitze des Einfallhebels gerade
 how-second = Langsam weiterlaufen lassen: { $moment }. Gehalten wird dann die Welle { $arbor }.
 how-third = Ansehen: { $witness }. Ein zweiter Blick ist schnell getan.
 
+## Was abgelesen wird, und was ein Hebel ist
+
+# Wörter des Handwerks: aus dem Gedächtnis.
+witness-kind =
+    { $kind ->
+        [slot] Schlitz der Schlossscheibe
+        [rack-tail] Rechenschwanz
+        [hammer-tail] Hammerschwanz
+        [gathering-pallet] Schöpfer
+        [locking-pin] Sperrstift
+        [warning-pin] Anlaufstift
+        [fly] Windfang
+       *[plain] {""}
+    }
+witness-creeping =
+    { $kind ->
+        [slot] Von der Seite am Hebel entlang sehen: steht seine Spitze über der Mitte des Schlitzes, nahe an welcher Wand, oder auf dem Rand?
+        [rack-tail] Wo fällt der Rechenschwanz auf seine Stufe: in der Mitte, nahe der vorigen oder nahe der nächsten?
+        [hammer-tail] Den Hammer mit einem gebogenen Draht ein wenig anheben: er muss sich frei anfühlen. Wie weit hat der nächste Stift noch bis zum Schwanz, als Teil des Wegs von Stift zu Stift?
+        [gathering-pallet] Der letzte Zahn ist eben geschöpft: wie weit hat der Schöpfer noch, wie auf einem Zifferblatt?
+        [locking-pin] Wie weit hat der Stift noch bis zu seinem Arm, wie auf einem Zifferblatt um seine eigene Welle?
+        [warning-pin] Wie weit ist der Stift von dem Arm, der ihn fangen wird, wie auf einem Zifferblatt um seine eigene Welle?
+        [fly] Wie liegen die Flügel: frei von dem, was sie nicht berühren dürfen?
+       *[plain] {""}
+    }
+witness-at-rest =
+    { $kind ->
+        [slot] Wenn es steht, liegt der Hebel ganz unten im Schlitz, frei von beiden Wänden. Das ist ein anderer Blick als dieser.
+        [hammer-tail] Wenn es steht, liegt der Schwanz zwischen zwei Stiften und berührt keinen. Das ist ein anderer Blick als dieser.
+        [gathering-pallet] Wenn es steht, liegt sein Schwanz am Stift des Rechens, und der Rechen fällt frei, wenn man die Klinke hebt. Das ist ein anderer Blick als dieser.
+        [locking-pin] Wenn es steht, liegt der Stift an seinem Arm. Das ist ein anderer Blick als dieser.
+        [warning-pin] Wenn es steht, liegt der Stift etwa gegenüber dem Arm, der ihn fangen wird. Das ist ein anderer Blick als dieser.
+       *[plain] {""}
+    }
+lever-kind =
+    { $kind ->
+        [hook] Rechenklinke
+        [hammer-tail] Hammerschwanz
+        [count-lever] Hebel auf der Schlossscheibe
+        [drop-lever] Einfallhebel
+        [lifting-lever] Auslösehebel
+        [rack-pin] Stift am Rechen
+        [locking-arm] Sperrarm
+        [warning-arm] Anlaufarm
+        [lifting-arm] Mitnehmer
+       *[plain] {""}
+    }
+named-kind = { $name } ({ $kind })
+
 ## Vorsicht
 
 caution-springs = Bevor Platinen gelöst werden: jede Feder jedes Laufwerks mit dem passenden Schlüssel entspannt oder gesichert; Gewichte ab. Auch eine entspannte Feder drückt noch.

@@ -182,6 +182,75 @@ how-second-drop = Let it creep until the drop lever's tip just leaves the edge o
 how-second = Let it creep on: { $moment }. The { $arbor } arbor is what is held then.
 how-third = Look at { $witness }. A second look is soon made.
 
+## What a witness and a lever are
+
+# A row for each kind, by the sheet's own word for it with - for a blank. Where British and American handbooks differ, both
+# stand here: common practice, no source.
+witness-kind =
+    { $kind ->
+        [slot] { $usage ->
+            [american] count wheel slot
+           *[british] locking plate slot
+        }
+        [rack-tail] rack tail
+        [hammer-tail] hammer tail
+        [gathering-pallet] gathering pallet
+        [locking-pin] { $usage ->
+            [american] stop pin
+           *[british] locking pin
+        }
+        [warning-pin] warning pin
+        [fly] fly
+       *[plain] {""}
+    }
+# How it is read as the train creeps to its moment. Common practice, no source.
+witness-creeping =
+    { $kind ->
+        [slot] Look along the lever, from the side: its tip over the middle of the slot, near which wall, or on the rim?
+        [rack-tail] Where does the tail come down on its step: in the middle, near the step before, or near the next?
+        [hammer-tail] Lift the hammer a little with a bent wire: it should feel free. How far has the next pin to go to its tail, as a part of the way from pin to pin?
+        [gathering-pallet] The last tooth is just gathered: how far has the pallet still to go, as on a clock face?
+        [locking-pin] How far has the pin still to go to its arm, as on a clock face round its own arbor?
+        [warning-pin] How far is the pin from the arm that will catch it, as on a clock face round its own arbor?
+        [fly] How do the vanes lie: clear of what they must miss?
+       *[plain] {""}
+    }
+# What is seen of it when the train has locked and the power is let down; it is no reading of another moment. Common practice, no
+# source.
+witness-at-rest =
+    { $kind ->
+        [slot] Once it has locked, the lever lies right down in the slot, clear of both walls. That is another look than this one.
+        [hammer-tail] Once it has locked, the tail lies between two pins and touches neither. That is another look than this one.
+        [gathering-pallet] Once it has locked, its tail lies on the rack's pin, and the rack drops freely if the hook is lifted. That is another look than this one.
+        [locking-pin] Once it has locked, the pin lies on its arm. That is another look than this one.
+        [warning-pin] Once it has locked, the pin stands about opposite the arm that will catch it. That is another look than this one.
+       *[plain] {""}
+    }
+lever-kind =
+    { $kind ->
+        [hook] rack hook
+        [hammer-tail] hammer tail
+        [count-lever] { $usage ->
+            [american] count lever
+           *[british] detent
+        }
+        [drop-lever] drop lever
+        [lifting-lever] { $usage ->
+            [american] lift lever
+           *[british] lifting piece
+        }
+        [rack-pin] rack pin
+        [locking-arm] locking arm
+        [warning-arm] { $usage ->
+            [american] warning lever
+           *[british] warning piece
+        }
+        [lifting-arm] lifting arm
+       *[plain] {""}
+    }
+# A name of the sheet, and what it is.
+named-kind = { $name } ({ $kind })
+
 ## Cautions
 
 # Common practice, no source; local rules and licensed practice come first.

@@ -149,6 +149,8 @@ pub enum Expected {
     Version,
     /// One of a few words.
     OneOf(&'static [&'static str]),
+    /// One of the kinds that a witness or a lever may be of, by the sheet's own words.
+    Kind(&'static [&'static str]),
 }
 
 impl Expected {
@@ -182,6 +184,7 @@ impl Expected {
                 | E::ArborPart
                 | E::Name
                 | E::OneOf(_)
+                | E::Kind(_)
         )
     }
 }
@@ -407,7 +410,9 @@ impl fmt::Display for Expected {
             Expected::ArborPart => "ARBOR.PART",
             Expected::Name => "a name of letters, digits and underscores",
             Expected::Version => "the version of the sheet's form",
-            Expected::OneOf(words) => return write!(f, "one of: {}", words.join(", ")),
+            Expected::OneOf(words) | Expected::Kind(words) => {
+                return write!(f, "one of: {}", words.join(", "));
+            }
         })
     }
 }

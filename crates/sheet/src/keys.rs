@@ -4,6 +4,7 @@
 
 use crate::fault::Expected as E;
 use crate::fault::{Expected, Table};
+use movement::{LeverKind, WitnessKind};
 use quantity::{Bounds, Repeats, Teeth};
 
 /// One key.
@@ -192,7 +193,7 @@ pub const ROWS: &[Row] = &[
     row(T::Witness, "id", E::Name),
     row(T::Witness, "says", E::Text),
     row(T::Witness, "on", E::Name),
-    row(T::Witness, "kind", E::Name),
+    row(T::Witness, "kind", E::Kind(WitnessKind::WORDS)),
     row(T::Witness, "repeats", E::Count(Repeats::BOUNDS)),
     usual(T::Witness, "window_deg", E::Pair, (-540.0, 540.0)),
     usual(T::Witness, "best_deg", E::Number, (-360.0, 360.0)),
@@ -224,7 +225,7 @@ pub const ROWS: &[Row] = &[
     row(T::Pin, "at_deg", E::Numbers),
     row(T::Lever, "id", E::Name),
     row(T::Lever, "on", E::Name),
-    row(T::Lever, "kind", E::Name),
+    row(T::Lever, "kind", E::Kind(LeverKind::WORDS)),
     row(T::Lever, "feels", E::Name),
     row(T::Lever, "tip_deg", E::NotNegative),
     usual(T::Lever, "lift_deg", E::Positive, (0.1, 120.0)),

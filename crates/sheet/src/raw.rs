@@ -11,7 +11,7 @@ use crate::spelling;
 use crate::written::integer;
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
-    DraftWitness, Form, Plate, Reached, Turning,
+    DraftWitness, Form, Plate, Reached, Turning, WitnessKind,
 };
 use quantity::{Degrees, Repeats, Teeth, whole};
 use std::collections::HashSet;
@@ -523,13 +523,6 @@ impl Reader {
         })
     }
 
-    /// A name that is looked at, and used for nothing.
-    pub(crate) fn plain_name(&mut self, fields: &Fields<'_, '_>, key: &str) {
-        if let Some(value) = fields.get(key) {
-            self.id_value(key, value);
-        }
-    }
-
     fn moments(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMoment> {
         let mut moments = Vec::new();
         for moment in self.tables(fields, "moment", Table::Moment) {
@@ -559,7 +552,7 @@ impl Reader {
             }
             let best = self.number(&witness, "best_deg");
             let at = witness.get("at").and_then(|v| self.id_value("at", v));
-            self.plain_name(&witness, "kind");
+            let kind = self.kind(&witness, WitnessKind::called);
             let [slot, tip] =
                 ["slot_deg", "tip_deg"].map(|key| self.number(&witness, key).map(Degrees::deg));
             let arm_oclock = self.number(&witness, "arm_oclock");
@@ -567,6 +560,7 @@ impl Reader {
                 id,
                 says,
                 on,
+                kind,
                 repeats: repeats.and_then(|n| Repeats::new(n.into())),
                 window: window.map(|(from, to)| (Degrees::deg(from), Degrees::deg(to))),
                 best: best.map(Degrees::deg),

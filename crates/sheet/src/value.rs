@@ -113,6 +113,20 @@ impl Reader {
         read
     }
 
+    /// A kind, by any of the words that are taken for it.
+    pub(crate) fn kind<T>(
+        &mut self,
+        fields: &Fields<'_, '_>,
+        called: impl FnOnce(&str) -> Option<T>,
+    ) -> Option<T> {
+        let value = fields.get("kind")?;
+        let read = value.get_ref().as_str().and_then(called);
+        if read.is_none() {
+            self.value("kind", value, Reader::holds(fields, "kind"));
+        }
+        read
+    }
+
     /// A whole number in the range that the table of keys has for it.
     pub(crate) fn count(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<u16> {
         let value = fields.get(key)?;
@@ -246,7 +260,9 @@ impl Reader {
     /// What stands at `key` is not what was expected.
     pub(crate) fn value(&mut self, key: &str, value: &Value<'_>, expected: Expected) {
         let near = match (&expected, value.get_ref().as_str()) {
-            (Expected::OneOf(words), Some(text)) => spelling::near_word(text, words),
+            (Expected::OneOf(words) | Expected::Kind(words), Some(text)) => {
+                spelling::near_word(text, words)
+            }
             (Expected::Pair | Expected::Point, _) => spelling::pair_in(value.get_ref()),
             (expected, _) if expected.is_of_numbers() => spelling::number_in(value.get_ref()),
             (Expected::Name, Some(text)) => spelling::name_in(text),

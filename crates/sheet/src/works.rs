@@ -5,8 +5,8 @@ use crate::raw::{Fields, Reader, Value};
 use crate::value::list;
 use crate::written::decimal;
 use movement::{
-    Carrier, Cut, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, MOST_PLACES,
-    Reach, Shape,
+    Carrier, Cut, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, LeverKind,
+    MOST_PLACES, Reach, Shape,
 };
 use quantity::{Degrees, Exact, fraction, whole};
 
@@ -253,7 +253,7 @@ impl Reader {
         let mut levers = Vec::new();
         for lever in self.tables(fields, "lever", Table::Lever) {
             self.spans.levers.push(lever.spans());
-            self.plain_name(&lever, "kind");
+            let kind = self.kind(&lever, LeverKind::called);
             let does = match self.one(&lever, DEEDS, Table::Lever) {
                 Some((deed, value)) => {
                     self.belong(&lever, deed);
@@ -264,6 +264,7 @@ impl Reader {
             levers.push(DraftLever {
                 id: self.id(&lever, "id"),
                 on: self.id(&lever, "on"),
+                kind,
                 does,
             });
         }

@@ -9,8 +9,8 @@ use crate::profile::{Pairs, Profile, into_turn};
 use crate::put_in::{ahead, bend, pin_slip, tail_bend, timed_by, track_slip};
 use crate::{PutIn, Unfit};
 use movement::{
-    ArborId, Carrier, Does, Felt, LeverArborId, LeverId, Movement, PinId, Rack, Reach, Shape,
-    TrackId, Works,
+    ArborId, Carrier, Felt, LeverArborId, LeverId, Movement, PinId, Rack, Reach, Shape, TrackId,
+    Works,
 };
 use num_integer::Integer;
 use num_traits::{One, ToPrimitive, Zero};
@@ -100,20 +100,15 @@ impl<'a> Builder<'a> {
         let mut tips = Vec::new();
         let mut pairs = Pairs::default();
         for (id, lever) in self.works.levers() {
-            if let Does::Feels {
-                felt: Felt::Track(track),
-                tip,
-                lift,
-                ..
-            } = &lever.does
-            {
+            if let (Some(feels), Some(track)) = (lever.feels(), lever.track()) {
+                let lift = &feels.lift;
                 let part = match lift.is_zero() {
                     true => Exact::zero(),
                     false => bend(id, self.put_in) / lift.exact(),
                 };
-                let profile = self.edge(*track, &part).felt(tip, &mut pairs)?;
+                let profile = self.edge(track, &part).felt(&feels.tip, &mut pairs)?;
                 let profile = profile.raised(lift.exact(), &Exact::zero()).at_rest();
-                tips.push((Some(id), lever.on.index(), *track, profile));
+                tips.push((Some(id), lever.on.index(), track, profile));
             }
         }
         if let Some(rack) = self.works.rack() {
@@ -146,10 +141,10 @@ impl<'a> Builder<'a> {
             feeler.arbor = *arbor;
             feeler.lever = *lever;
             if let Some(lever) = lever
-                && let Does::Feels { locks, strikes, .. } = &self.works.lever(*lever).does
+                && let Some(feels) = self.works.lever(*lever).feels()
             {
-                feeler.locks = *locks;
-                feeler.hammer = strikes.is_some();
+                feeler.locks = feels.locks;
+                feeler.hammer = feels.strikes.is_some();
                 arbors[*arbor].feelers.push(feelers.len());
             }
             feelers.push(feeler);
@@ -157,16 +152,12 @@ impl<'a> Builder<'a> {
         self.voices(&mut feelers);
         let mut hooks = Vec::new();
         for (id, lever) in self.works.levers() {
-            if let Does::Feels {
-                felt: Felt::Rack,
-                lift,
-                ..
-            } = &lever.does
-            {
+            if let Some(feels) = lever.feels().filter(|feels| feels.felt == Felt::Rack) {
                 let arbor = lever.on.index();
                 let bent = bend(id, self.put_in);
                 let rest = Exact::zero();
-                let height = [-&bent, lift.exact() - &bent].map(|height| height.max(rest.clone()));
+                let height =
+                    [-&bent, feels.lift.exact() - &bent].map(|height| height.max(rest.clone()));
                 let class = [0, 1].map(|i| class_of(&arbors[arbor].heights, &height[i]));
                 arbors[arbor].hooks.push(hooks.len());
                 hooks.push(Hook { class, height });
@@ -207,11 +198,9 @@ impl<'a> Builder<'a> {
         while order.len() < count {
             let before = order.len();
             for arbor in 0..count {
-                let ready = self.works.levers().all(|(_, lever)| match &lever.does {
-                    Does::Lifts { arbor: a, .. } if a.index() == arbor => {
-                        order.contains(&lever.on.index())
-                    }
-                    _ => true,
+                let ready = self.works.levers().all(|(_, lever)| {
+                    let lifted = (lever.lifts()).is_some_and(|lifts| lifts.arbor.index() == arbor);
+                    !lifted || order.contains(&lever.on.index())
                 });
                 if ready && !order.contains(&arbor) {
                     order.push(arbor);
@@ -233,8 +222,8 @@ impl<'a> Builder<'a> {
         tips: &[(Option<LeverId>, usize, TrackId, Profile)],
     ) -> Result<(), Unfit> {
         for (id, lever) in self.works.levers() {
-            if let Does::Stops { reach, .. } = &lever.does {
-                let height = self.reach(id, reach);
+            if let Some(stops) = lever.stops() {
+                let height = self.reach(id, &stops.reach);
                 arbors[lever.on.index()].heights.push(height);
             }
         }
@@ -257,10 +246,10 @@ impl<'a> Builder<'a> {
             all += arbors[arbor].heights.len();
             let heights = arbors[arbor].heights.clone();
             for (id, lever) in self.works.levers() {
-                if let Does::Lifts { arbor: a, from } = &lever.does
-                    && a.index() == arbor
+                if let Some(lifts) = lever.lifts()
+                    && lifts.arbor.index() == arbor
                 {
-                    let from = from.exact() - bend(id, self.put_in);
+                    let from = lifts.from.exact() - bend(id, self.put_in);
                     let below = heights.iter().map(|height| height + &from);
                     arbors[lever.on.index()].heights.extend(below);
                     all += heights.len();
@@ -277,10 +266,10 @@ impl<'a> Builder<'a> {
     fn lifts(&self, arbors: &mut [LeverArbor], arbor: usize) {
         let mut lifted = Vec::new();
         for (id, lever) in self.works.levers() {
-            if let Does::Lifts { arbor: a, from } = &lever.does
-                && a.index() == arbor
+            if let Some(lifts) = lever.lifts()
+                && lifts.arbor.index() == arbor
             {
-                let from = from.exact() - bend(id, self.put_in);
+                let from = lifts.from.exact() - bend(id, self.put_in);
                 let by = lever.on.index();
                 let mut classes = vec![class_of(&arbors[arbor].heights, &Exact::zero())];
                 for height in &arbors[by].heights {
@@ -311,9 +300,9 @@ impl<'a> Builder<'a> {
         };
         let mut pins = Vec::new();
         for (id, lever) in self.works.levers() {
-            if let Does::Stops { pin, further, .. } = &lever.does {
-                let (carried, places) = place(*pin, further.exact());
-                pins.push((Some(id), *pin, carried, places));
+            if let Some(stops) = lever.stops() {
+                let (carried, places) = place(stops.pin, stops.further.exact());
+                pins.push((Some(id), stops.pin, carried, places));
             }
         }
         if let Some(rack) = self.works.rack() {
@@ -497,9 +486,10 @@ impl<'a> Builder<'a> {
                 });
                 continue;
             };
-            let Does::Stops { reach, .. } = &self.works.lever(*lever).does else {
+            let Some(stops) = self.works.lever(*lever).stops() else {
                 continue;
             };
+            let reach = &stops.reach;
             let arbor = self.works.lever(*lever).on;
             arms.push(Arm {
                 lever: *lever,
@@ -533,10 +523,10 @@ impl<'a> Builder<'a> {
             all = all.lcm(mark.before.denom()).lcm(mark.behind.denom());
         }
         for (id, lever) in self.works.levers() {
-            if let Does::Stops { reach, .. } = &lever.does
+            if let Some(stops) = lever.stops()
                 && lever.on == rack.on
             {
-                all = all.lcm((self.reach(id, reach) / rack.tooth.exact()).denom());
+                all = all.lcm((self.reach(id, &stops.reach) / rack.tooth.exact()).denom());
             }
         }
         all.to_i128()

@@ -4,7 +4,7 @@
 //! than on the wall, and a lever that falls takes some hundredths of a second.
 
 use crate::Struck;
-use movement::{ArborId, Carrier, Does, Felt, Movement, Shape};
+use movement::{ArborId, Carrier, Movement, Shape};
 use quantity::{Degrees, to_f64, whole};
 
 /// Seconds from blow to blow (common practice, no source).
@@ -54,23 +54,18 @@ fn striking(movement: &Movement) -> Vec<Striking> {
     };
     let mut counted = Vec::new();
     for (_, lever) in works.levers() {
-        let Does::Feels {
-            felt: Felt::Track(id),
-            strikes: Some(_),
-            ..
-        } = &lever.does
-        else {
+        let Some(id) = lever.hammered() else {
             continue;
         };
-        let track = works.track(*id);
+        let track = works.track(id);
         let (Carrier::Arbor(on), Shape::Lobes { places, .. }) = (&track.carrier, &track.shape)
         else {
             continue;
         };
-        if counted.contains(id) {
+        if counted.contains(&id) {
             continue;
         }
-        counted.push(*id);
+        counted.push(id);
         let blows = to_f64(&whole(i64::try_from(places.len()).unwrap_or(1)));
         match trains.iter_mut().find(|t| movement.same_train(t.on, *on)) {
             Some(train) => {

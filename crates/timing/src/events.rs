@@ -83,12 +83,13 @@ pub(crate) enum Event {
     Bent(WitnessId, f64, f64),
 }
 
-/// Whether a witness is a slot of the count wheel: it has as many places a turn as blows are struck, or more, and a blow
-/// moves it by one.
-pub fn is_slot(movement: &Movement, witness: &Witness) -> bool {
+/// Whether a witness cannot be read while the lever lies in the long slot: any single slot of the wheel that counts the hours
+/// would do for it, and that one has no walls beside the tip.
+pub(crate) fn is_lost_in_the_long_slot(movement: &Movement, witness: &Witness) -> bool {
     movement.strike().is_some_and(|strike| {
         strike.counted_by == CountedBy::CountWheel
-            && witness.repeats.get() >= strike.blows.in_twelve_hours()
+            && witness.is_any_slot()
+            && movement.same_train(strike.read_at, witness.on)
     })
 }
 
@@ -273,7 +274,7 @@ impl<'a> Reader<'a> {
             });
         }
         if let Some(hour) = self.hour.filter(|hour| LONG_SLOT.contains(hour))
-            && is_slot(self.movement, witness)
+            && is_lost_in_the_long_slot(self.movement, witness)
         {
             return Err(RecallFault::LongSlot {
                 n: self.n,
@@ -299,6 +300,32 @@ mod tests {
     fn chain(fault: &dyn Error) -> String {
         let behind = fault.source().map(chain);
         behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
+    }
+
+    const SCHOOLROOM: &str = include_str!("../../../movements/schoolroom.toml");
+    const QUARTERS: &str = include_str!("../../../movements/quarters.toml");
+
+    /// The witnesses that cannot be read while the lever lies in the long slot.
+    fn lost(text: &str) -> Vec<String> {
+        let movement = sheet::read(text.as_bytes()).expect("good").movement;
+        let lost = (movement.witnesses()).filter(|(_, w)| is_lost_in_the_long_slot(&movement, w));
+        lost.map(|(_, w)| w.id.clone()).collect()
+    }
+
+    #[test]
+    fn a_slot_by_its_kind_and_by_nothing_else_is_lost_in_the_long_slot() {
+        assert_eq!(lost(SCHOOLROOM), ["slot"]);
+        let bare = SCHOOLROOM.split("\n# Levers").next().expect("a text");
+        assert_eq!(lost(bare), ["slot"]);
+        assert_eq!(lost(&bare.replace("id = \"slot\"", "id = \"a\"")), ["a"]);
+        let called = |id: &str, kind: &str| {
+            let id = format!("id = \"{id}\"");
+            bare.replacen(&id, &format!("{id}\nkind = \"{kind}\""), 1)
+        };
+        assert!(lost(&called("slot", "plain")).is_empty());
+        assert_eq!(lost(&called("star", "slot")), ["slot", "star"]);
+        // The chime's own count wheel serves no hours, and one place of it is read where it is.
+        assert!(lost(QUARTERS).is_empty());
     }
 
     #[test]

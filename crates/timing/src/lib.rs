@@ -49,7 +49,7 @@ pub use answer::{
 pub use belief::Belief;
 pub use bench::{Bench, Tension};
 pub use effort::Waiting;
-pub use events::{RecallFault, is_slot};
+pub use events::RecallFault;
 pub use eye::{Eye, Shown};
 pub use hands::{Handling, Hands};
 pub use order::{Held, MOST_ORDER_PLACES, MOST_ORDERS, Order, PutIn, Settle, order};

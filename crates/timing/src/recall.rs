@@ -2,7 +2,7 @@
 
 use crate::belief::Belief;
 use crate::bench::Bench;
-use crate::events::{Event, LONG_SLOT, Reader, RecallFault, is_slot};
+use crate::events::{Event, LONG_SLOT, Reader, RecallFault, is_lost_in_the_long_slot};
 use crate::eye::{Eye, Shown};
 use crate::hands::Handling;
 use crate::reading::Reading;
@@ -188,7 +188,8 @@ impl Bench<'_> {
             .filter(|(_, witness)| {
                 let moment = self.movement.moment(witness.at).arbor;
                 let is_out = out.contains(&witness.on) || out.contains(&moment);
-                let unreadable = is_out || (long && is_slot(&self.movement, witness));
+                let lost = long && is_lost_in_the_long_slot(&self.movement, witness);
+                let unreadable = is_out || lost;
                 !unreadable
             })
             .map(|(id, _)| id)

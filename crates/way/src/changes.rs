@@ -1,6 +1,6 @@
 //! What is otherwise on a sheet than on the one before it.
 
-use movement::{Carrier, Does, Felt, Movement, Open, PartId, Plate, Turning};
+use movement::{Carrier, Movement, Open, PartId, Plate, Turning};
 use quantity::{Degrees, Exact, Teeth};
 
 /// Something that a sheet says.
@@ -158,7 +158,8 @@ fn says(sheet: Known<'_>) -> Vec<(Said, Value)> {
     }
     for (_, w) in m.witnesses() {
         let on = (&m.arbor(w.on).id, &m.moment(w.at).id);
-        let told = (&w.says, w.repeats, &w.best, &w.look, &w.arm_oclock);
+        let kind = w.kind_told.then(|| w.kind.word());
+        let told = (&w.says, kind, w.repeats, &w.best, (&w.look, &w.arm_oclock));
         says.push((Said::Witness(w.id.clone()), several(&(on, told))));
         says.push((
             Said::Window(w.id.clone()),
@@ -200,27 +201,13 @@ fn works(m: &Movement) -> Vec<(Said, Value)> {
     }
     for (_, lever) in works.levers() {
         let on = lever_arbor(lever.on);
-        let does = match &lever.does {
-            Does::Feels {
-                felt,
-                tip,
-                lift,
-                locks,
-                strikes,
-            } => {
-                let felt = match felt {
-                    Felt::Track(track) => works.track(*track).id.as_str(),
-                    Felt::Rack => "",
-                };
-                several(&(on, felt, tip, lift, (locks, strikes)))
-            }
-            Does::Stops {
-                pin,
-                reach,
-                further,
-            } => several(&(on, &works.pin(*pin).id, reach, further)),
-            Does::Lifts { arbor, from } => several(&(on, lever_arbor(*arbor), from)),
-        };
+        // Ids, as what has a number on one sheet may have another on the next.
+        let feels = (lever.feels()).map(|f| (&f.tip, &f.lift, f.locks, &f.strikes));
+        let track = lever.track().map(|track| &works.track(track).id);
+        let stops = (lever.stops()).map(|s| (&works.pin(s.pin).id, &s.reach, &s.further));
+        let lifts = (lever.lifts()).map(|l| (lever_arbor(l.arbor), &l.from));
+        let kind = lever.kind.map(|kind| kind.word());
+        let does = several(&(on, kind, (feels, track), stops, lifts));
         says.push((Said::Lever(lever.id.clone()), does));
     }
     let rack = works.rack().map(|rack| {

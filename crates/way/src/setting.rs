@@ -1,7 +1,7 @@
 //! How an owner winds and sets a clock of this kind, and brings hands and strike together again. Common practice, no source.
 //! Nothing is said here that could bend or break something in a hand that does not know the clock.
 
-use movement::{Blows, CountedBy, Does, Movement, Reach};
+use movement::{Blows, CountedBy, Movement, Reach, Stops};
 use std::collections::BTreeSet;
 
 /// Something that an owner is told.
@@ -88,14 +88,12 @@ fn rights_itself(movement: &Movement) -> bool {
     };
     let locks = |wanted| {
         let on: BTreeSet<_> = (works.levers())
-            .filter_map(|(_, lever)| match &lever.does {
-                Does::Stops {
-                    pin,
-                    reach: Reach::Below(_),
-                    ..
-                } if *pin == wanted => Some(lever.on),
-                _ => None,
+            .filter(|(_, lever)| {
+                let locks = |stops: &Stops| matches!(stops.reach, Reach::Below(_));
+                let wanted = |stops: &&Stops| stops.pin == wanted && locks(stops);
+                lever.stops().filter(wanted).is_some()
             })
+            .map(|(_, lever)| lever.on)
             .collect();
         on.len() > 1
     };

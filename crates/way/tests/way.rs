@@ -2,7 +2,7 @@
 
 use entries::{AtMesh, Day, Decimal, Header, Kept, Kind, Log, Stage, Striking, Work};
 use movement::{Movement, Reached};
-use way::{Danger, Done, Facts, Item, Own, Way, dangers};
+use way::{Danger, Done, Facts, Item, Known, Own, Said, Way, changes, dangers};
 
 const SHEET: &str = r#"
 sheet = 1
@@ -123,8 +123,28 @@ fn what_the_log_shows_is_done_and_the_rest_is_ticked_off_or_taken_back() {
     assert_eq!(way(&log).onward(), Some(Stage::Rate));
 }
 
+const SCHOOLROOM: &str = include_str!("../../../movements/schoolroom.toml");
+
 fn schoolroom() -> Movement {
-    movement(include_str!("../../../movements/schoolroom.toml"))
+    movement(SCHOOLROOM)
+}
+
+/// What a witness is taken for may follow from levers; that is nothing that the sheet says of the witness.
+#[test]
+fn a_kind_that_is_written_is_a_change_and_one_that_follows_is_none() {
+    let witnesses = |before: &str, after: &str| -> Vec<Said> {
+        let (before, after) = (movement(before), movement(after));
+        let changes = changes(Known::Counted(&before), Known::Counted(&after));
+        let of = changes.into_iter().map(|change| change.of);
+        of.filter(|of| matches!(of, Said::Witness(_))).collect()
+    };
+    let bare = SCHOOLROOM.split("\n# Levers").next().expect("a text");
+    assert_eq!(witnesses(bare, SCHOOLROOM), []);
+    let told = SCHOOLROOM.replacen("id = \"pin\"", "id = \"pin\"\nkind = \"plain\"", 1);
+    assert_eq!(
+        witnesses(SCHOOLROOM, &told),
+        [Said::Witness("pin".to_owned())]
+    );
 }
 
 fn ran(hours: &str, struck: Striking) -> Work {

@@ -8,9 +8,7 @@ use crate::assumed::{
     TOWER_PIVOT,
 };
 use crate::pendulum::escape_wheel;
-use movement::{
-    Arbor, ArborId, Carrier, CountedBy, Does, Felt, Movement, PartId, Reached, Shape, Witness,
-};
+use movement::{Arbor, ArborId, Carrier, Looks, Movement, PartId, Reached, Shape};
 use quantity::{Assumed, Duration, Known, Length, Number, reckon, to_f64};
 use std::f64::consts::PI;
 
@@ -500,55 +498,29 @@ fn hammers(movement: &Movement) -> usize {
         .works()
         .into_iter()
         .flat_map(|works| works.levers());
-    let strike = levers.filter(|(_, lever)| felt_by_a_hammer(&lever.does).is_some());
+    let strike = levers.filter(|(_, lever)| lever.bell().is_some());
     let mut on: Vec<_> = strike.map(|(_, lever)| lever.on).collect();
     on.sort_unstable();
     on.dedup();
     on.len()
 }
 
-/// The track that a hammer is lifted by.
-fn felt_by_a_hammer(does: &Does) -> Option<Felt> {
-    match does {
-        Does::Feels {
-            felt,
-            strikes: Some(_),
-            ..
-        } => Some(*felt),
-        _ => None,
-    }
-}
-
-/// Arbors that lift hammers: those that carry what a hammer's tail lies on, a chime's too; where no levers are on the sheet,
-/// the one whose witness has a place for each pin.
+/// Arbors that lift hammers: those that carry what a hammer's tail lies on, a chime's too, and the one whose witness tells.
 fn lifting(movement: &Movement) -> Vec<ArborId> {
     let Some(works) = movement.works() else {
-        return pins(movement).into_iter().collect();
+        return movement.lifting().into_iter().collect();
     };
-    let carried = works.levers().filter_map(|(_, lever)| {
-        let Felt::Track(track) = felt_by_a_hammer(&lever.does)? else {
-            return None;
-        };
-        match works.track(track).carrier {
-            Carrier::Arbor(on) => Some(on),
-            Carrier::Hours(_) => None,
-        }
-    });
-    let mut all: Vec<ArborId> = carried.chain(pins(movement)).collect();
+    let carried =
+        works
+            .levers()
+            .filter_map(|(_, lever)| match works.track(lever.hammered()?).carrier {
+                Carrier::Arbor(on) => Some(on),
+                Carrier::Hours(_) => None,
+            });
+    let mut all: Vec<ArborId> = carried.chain(movement.lifting()).collect();
     all.sort_unstable();
     all.dedup();
     all
-}
-
-/// The arbor whose witness has as many places as a pin wheel or star has pins.
-fn pins(movement: &Movement) -> Option<ArborId> {
-    let counted = movement.strike()?.blows.in_twelve_hours();
-    let mut witnesses = movement.witnesses();
-    let lifting = witnesses.find(|(_, witness)| {
-        let repeats = witness.repeats.get();
-        (3..=30).contains(&repeats) && repeats != counted
-    })?;
-    Some(lifting.1.on)
 }
 
 /// Arbors of count wheels, of the hours and of the quarters.
@@ -561,13 +533,10 @@ fn count_wheels(movement: &Movement) -> Vec<ArborId> {
         (Shape::Counts { .. }, Carrier::Arbor(on)) => Some(*on),
         _ => None,
     });
-    let hours = movement.strike().and_then(|strike| {
-        let slots = |witness: &Witness| witness.repeats.get() == strike.blows.in_twelve_hours();
-        let by_wheel = strike.counted_by == CountedBy::CountWheel;
-        let mut witnesses = movement.witnesses().filter(|(_, w)| by_wheel && slots(w));
-        Some(witnesses.next()?.1.on)
-    });
-    let mut all: Vec<ArborId> = counts.chain(hours).collect();
+    let slots = movement
+        .witnesses()
+        .filter(|(_, w)| w.kind.looks == Looks::Slots);
+    let mut all: Vec<ArborId> = counts.chain(slots.map(|(_, w)| w.on)).collect();
     all.sort_unstable();
     all.dedup();
     all

@@ -2,8 +2,8 @@
 
 use crate::sample;
 use crate::svg::{groups, number, rotation};
-use draw::{View, Witnessing, choices, loupe};
-use movement::{Movement, Plate, Turning, WitnessId};
+use draw::{Marks, Pose, View, choices, loupe, scene};
+use movement::{Looks, Movement, Plate, Turning, WITNESS_KINDS, WitnessId};
 use quantity::Degrees;
 
 fn moving(movement: &Movement, witness: WitnessId, place: &Degrees, view: View) -> (f64, f64) {
@@ -59,7 +59,7 @@ fn upside_down_a_slide_goes_the_other_way_and_a_turn_the_same() {
             };
             moving(&movement, id, &place, view).1
         });
-        let slides = matches!(Witnessing::of(&movement, id), Witnessing::Slots(_));
+        let slides = movement.witness(id).kind.looks == Looks::Slots;
         let wanted = if slides { -up } else { up };
         assert!((down - wanted).abs() < 0.01);
     }
@@ -68,11 +68,53 @@ fn upside_down_a_slide_goes_the_other_way_and_a_turn_the_same() {
 #[test]
 fn what_the_witnesses_of_the_samples_are() {
     let movement = sample("quay");
-    let what = |id: &str| Witnessing::of(&movement, movement.find_witness(id).unwrap());
-    assert!(matches!(what("slot"), Witnessing::Slots(_)));
-    assert_eq!(what("lifts"), Witnessing::Pins(8));
-    assert_eq!(what("stop"), Witnessing::Stop);
-    assert_eq!(what("vane"), Witnessing::Vane);
+    let kind = |id: &str| (movement.witness(movement.find_witness(id).unwrap())).kind;
+    let kinds = ["slot", "lifts", "stop", "vane"].map(|id| kind(id).word());
+    assert_eq!(kinds, ["slot", "hammer tail", "locking pin", "fly"]);
+}
+
+/// On a sheet without levers, so that nothing but the kind says what to draw: close up, on the train, and where it will stand.
+#[test]
+fn every_kind_is_drawn_as_the_sheet_says_it() {
+    let sheet = include_str!("../../../../docs/contract/sheets/schoolroom.toml");
+    let mut drawn: Vec<(Looks, String)> = Vec::new();
+    for kind in WITNESS_KINDS {
+        let told = format!("id = \"pin\"\nkind = \"{}\"", kind.word());
+        let text = sheet.replacen("id = \"pin\"", &told, 1);
+        let movement = sheet::read(text.as_bytes()).unwrap().movement;
+        let id = movement.find_witness("pin").unwrap();
+        assert_eq!(movement.witness(id).kind, kind);
+        let place = Degrees::parse("-75").unwrap();
+        let svg = loupe(
+            &movement,
+            id,
+            &place,
+            Some(&place),
+            View::of_sheet(&movement),
+        )
+        .svg();
+        let doc = roxmltree::Document::parse(&svg).unwrap();
+        assert_eq!(groups(&doc, "moving").count(), 1, "{kind:?}");
+        assert_eq!(groups(&doc, "ghost").count(), 1, "{kind:?}");
+        let layout = draw::layout(&movement, &[]);
+        let (view, pose) = (View::of_sheet(&movement), Pose::default());
+        let train = scene(&movement, &layout, view, &pose, &Marks::default()).svg();
+        let doc = roxmltree::Document::parse(&train).unwrap();
+        assert_eq!(groups(&doc, "witness").count(), 3, "{kind:?}");
+        drawn.push((kind.looks, svg));
+    }
+    // One look, one drawing; the plain one with a single place looks like a pin that is stopped.
+    let alike = |a: Looks, b: Looks| {
+        a == b
+            || [a, b]
+                .iter()
+                .all(|l| [Looks::Stop, Looks::Plain].contains(l))
+    };
+    for (i, (looks, svg)) in drawn.iter().enumerate() {
+        for (other, there) in &drawn[..i] {
+            assert_eq!(svg == there, alike(*looks, *other), "{looks:?} {other:?}");
+        }
+    }
 }
 
 #[test]

@@ -2,9 +2,11 @@
 
 use super::numbers::decimal;
 use crate::faults::{expected_words, table_name};
-use crate::{Words, en::ticked};
-use sheet::Table;
+use crate::page::{lever_kind, witness_kind};
+use crate::{Lang, Usage, Words, en::ticked};
+use movement::{LEVER_KINDS, WITNESS_KINDS};
 use sheet::keys::{ROWS, Row, Unit};
+use sheet::{Expected, Table};
 
 /// What a key means; nothing for a key that no table has.
 pub fn meaning(table: Table, key: &str) -> Option<&'static str> {
@@ -204,12 +206,45 @@ pub fn keys() -> String {
             page += &format!(
                 "| {} | {} | {} | {} |\n",
                 ticked(row.key),
-                expected_words(&words, row.holds).replace('|', "\\|"),
+                stands(&words, row).replace('|', "\\|"),
                 usual(row),
                 meaning(row.table, row.key).unwrap_or_default()
             );
         }
     }
+    page
+}
+
+/// What stands under a key. Kinds have a list of their own.
+fn stands(words: &Words, row: &Row) -> String {
+    match row.holds {
+        Expected::Kind(_) => "a kind, in the words that `trundle keys --kinds` lists".to_owned(),
+        holds => expected_words(words, holds),
+    }
+}
+
+/// Every kind that a witness or a lever may be of, as a page of Markdown: the sheet's words for it, and what it is called.
+pub fn kinds() -> String {
+    let [british, american] =
+        [Usage::British, Usage::American].map(|usage| Words::of(Lang::English, usage));
+    let mut page = "# Kinds\n\nWhere a sheet says no `kind`, it follows from tracks, pins and levers of the arbor; where nothing follows it is plain.\n".to_owned();
+    let mut list = |of: &str, rows: Vec<(&[&str], [Option<String>; 2])>| {
+        page += &format!(
+            "\n## Of a {of}\n\n| `kind` | the same | British | American |\n|---|---|---|---|\n"
+        );
+        for (words, names) in rows {
+            let [british, american] = names.map(Option::unwrap_or_default);
+            let ticked: Vec<String> = words.iter().map(|word| ticked(word)).collect();
+            let (own, others) = (&ticked[0], ticked[1..].join(", "));
+            page += &format!("| {own} | {others} | {british} | {american} |\n");
+        }
+    };
+    let names = |kind| [&british, &american].map(|words| witness_kind(words, kind));
+    let witnesses = WITNESS_KINDS.map(|kind| (kind.words, names(kind)));
+    list("`[[witness]]`", witnesses.to_vec());
+    let names = |kind| [&british, &american].map(|words| lever_kind(words, kind));
+    let levers = LEVER_KINDS.map(|kind| (kind.words, names(kind)));
+    list("`[[lever]]`", levers.to_vec());
     page
 }
 

@@ -14,7 +14,7 @@ pub mod strike;
 mod train;
 
 pub use faults::{fault, good_sheet, misgiving, more_faults, warning};
-pub use keys::{keys, meaning};
+pub use keys::{keys, kinds, meaning};
 pub use log::{PlaceChances, advice, findings, log_text, log_warning, order_text, put_in};
 pub use numbers::{breaking, degrees, odds, teeth};
 pub(crate) use numbers::{decimal, ratio};

@@ -5,7 +5,9 @@ use super::{First, Ratio, Reached, SeenFrom, Version};
 use kinematics::{
     meeting, no_witness_beyond, per_blow, per_hour, per_winding, same_teeth_everywhere, speed, step,
 };
-use movement::{Arbor, ArborId, Form, Mesh, MeshId, Movement, Plate, Turning};
+use movement::{
+    Arbor, ArborId, Form, Lever, LeverKind, Mesh, MeshId, Movement, Plate, Turning, Witness,
+};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -28,6 +30,21 @@ pub struct Train {
     meshes: Vec<Meets>,
     /// The meshes that no witness lies beyond: any tooth will do there.
     no_witness_beyond: Vec<String>,
+    /// What each witness is, in sheet order; those without a window are left out.
+    witnesses: Vec<Kind>,
+    /// What each lever is, in sheet order.
+    levers: Vec<Kind>,
+}
+
+/// What a witness or a lever is.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Kind {
+    /// The witness or lever.
+    id: String,
+    /// Its kind, in the sheet's own words; `plain` where nothing is known.
+    kind: &'static str,
+    /// Whether the sheet says so; else it follows from tracks, pins and levers.
+    written: bool,
 }
 
 /// How an arbor turns; null where the sheet does not tell.
@@ -152,8 +169,31 @@ impl Train {
                 .collect(),
             meshes: joined.map(|(id, mesh)| meets(movement, id, mesh)).collect(),
             no_witness_beyond: meshes(movement, &no_witness_beyond(movement)),
+            witnesses: witnesses(movement),
+            levers: levers(movement),
         }
     }
+}
+
+fn witnesses(movement: &Movement) -> Vec<Kind> {
+    let kind = |witness: &Witness| Kind {
+        id: witness.id.clone(),
+        kind: witness.kind.word(),
+        written: witness.kind_told,
+    };
+    movement.witnesses().map(|(_, w)| kind(w)).collect()
+}
+
+fn levers(movement: &Movement) -> Vec<Kind> {
+    let Some(works) = movement.works() else {
+        return Vec::new();
+    };
+    let kind = |lever: &Lever| Kind {
+        id: lever.id.clone(),
+        kind: LeverKind::of(lever, works).word(),
+        written: lever.kind.is_some(),
+    };
+    works.levers().map(|(_, lever)| kind(lever)).collect()
 }
 
 fn turns(movement: &Movement, per: ArborId, (id, arbor): (ArborId, &Arbor)) -> Turns {

@@ -1,5 +1,6 @@
 //! The answer in one sentence, what to hold, what will be seen after.
 
+use super::kinds::reads;
 use super::looks::{Look, look_of};
 use super::{arbor_name, named, plate_key, way};
 use crate::{Sentence, Words, near_arbor, others, runs, say, way_seen};
@@ -358,8 +359,8 @@ pub fn seen_from(words: &Words, from: Plate, upside_down: bool) -> String {
     say!(words, "seen-from", plate = plate_key(from), over = over)
 }
 
-/// How to take a reading, in three lines.
-pub fn how_to_read(words: &Words, movement: &Movement, id: WitnessId) -> [String; 3] {
+/// How to take a reading, line by line.
+pub fn how_to_read(words: &Words, movement: &Movement, id: WitnessId) -> Vec<String> {
     let witness = movement.witness(id);
     let moment = movement.moment(witness.at);
     let held = arbor_name(movement, moment.arbor);
@@ -368,11 +369,13 @@ pub fn how_to_read(words: &Words, movement: &Movement, id: WitnessId) -> [String
     } else {
         say!(words, "how-second", moment = &moment.says, arbor = held)
     };
-    [
+    let mut lines = vec![
         say!(words, "how-first"),
         second,
         say!(words, "how-third", witness = &witness.says),
-    ]
+    ];
+    lines.extend(reads(words, movement, id));
+    lines
 }
 
 /// A shift in a few words, for the log: "second, two teeth counterclockwise".

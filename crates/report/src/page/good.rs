@@ -1,9 +1,9 @@
 //! What is not good about a place, point by point, and what a bend does, in words that the page and the command line share.
 
-use super::struck::{lever_name, pin_name, time};
-use crate::page::named;
+use super::struck::{pin_name, time};
+use crate::page::{lever_called, named};
 use crate::{Words, say};
-use movement::{Does, Felt, Lever, Movement, Reach, Shape, Works};
+use movement::{Does, LeverId, Movement, Reach, Shape, Works};
 use num_traits::{Signed, Zero};
 use quantity::{Degrees, to_f64};
 use strike::{Hour, Point, PutIn, Struck};
@@ -55,7 +55,7 @@ pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String
 
 /// One point that does not hold.
 pub fn point(words: &Words, movement: &Movement, point: &Point) -> String {
-    let lever = |id| named(&lever_name(movement, id));
+    let lever = |id| lever_called(words, movement, id);
     let pin = |id| named(&pin_name(movement, id));
     let degrees = |angle: &Degrees| words.degrees(angle);
     let touched = |by: &Degrees| if by.is_zero() { "touched" } else { "held" };
@@ -132,7 +132,7 @@ pub fn bends(words: &Words, movement: &Movement, put_in: &[PutIn]) -> Vec<String
     };
     let mut told: Vec<String> = (put_in.iter())
         .filter_map(|put_in| match put_in {
-            PutIn::Bend { lever, by } => Some(bend(words, works, works.lever(*lever), by)),
+            PutIn::Bend { lever, by } => Some(bend((words, movement), works, *lever, by)),
             PutIn::BentTail { by } => {
                 let tooth = works.rack()?.tooth.exact();
                 let teeth = to_f64(&(by.exact() / tooth).abs());
@@ -165,57 +165,58 @@ fn size(by: &Degrees) -> Degrees {
     Degrees::deg(by.exact().abs())
 }
 
-fn bend(words: &Words, works: &Works, lever: &Lever, by: &Degrees) -> String {
-    let (name, way) = (named(&lever.id), way(by));
+fn bend(
+    (words, movement): (&Words, &Movement),
+    works: &Works,
+    id: LeverId,
+    by: &Degrees,
+) -> String {
+    let lever = works.lever(id);
+    let (name, way) = (lever_called(words, movement, id), way(by));
     let arbor = |id| {
         let name = works.lever_arbors().find(|(other, _)| *other == id);
         named(name.map_or("", |(_, name)| name))
     };
     let (on, by_deg) = (arbor(lever.on), words.degrees(&size(by)));
     match &lever.does {
-        Does::Feels {
-            felt: Felt::Track(track),
-            lift,
-            ..
-        } if matches!(works.track(*track).shape, Shape::Lobes { .. }) => say!(
-            words,
-            "bend-lifted",
-            way = if by >= lift { "off" } else { way },
-            lever = name,
-            by = by_deg,
-            track = named(&works.track(*track).id),
-            arbor = on
-        ),
-        Does::Feels {
-            felt: Felt::Track(track),
-            ..
-        } => say!(
-            words,
-            "bend-feels",
-            way = way,
-            lever = name,
-            by = by_deg,
-            track = named(&works.track(*track).id),
-            arbor = on
-        ),
-        Does::Feels { .. } => say!(
-            words,
-            "bend-hook",
-            way = way,
-            lever = name,
-            by = by_deg,
-            arbor = on
-        ),
-        Does::Stops { pin, reach, .. } => {
-            let (Reach::Below(height) | Reach::Above(height)) = reach;
+        Does::Feels(feels) => match lever.track().map(|track| works.track(track)) {
+            Some(track) if matches!(track.shape, Shape::Lobes { .. }) => say!(
+                words,
+                "bend-lifted",
+                way = if *by >= feels.lift { "off" } else { way },
+                lever = name,
+                by = by_deg,
+                track = named(&track.id),
+                arbor = on
+            ),
+            Some(track) => say!(
+                words,
+                "bend-feels",
+                way = way,
+                lever = name,
+                by = by_deg,
+                track = named(&track.id),
+                arbor = on
+            ),
+            None => say!(
+                words,
+                "bend-hook",
+                way = way,
+                lever = name,
+                by = by_deg,
+                arbor = on
+            ),
+        },
+        Does::Stops(stops) => {
+            let (Reach::Below(height) | Reach::Above(height)) = &stops.reach;
             say!(
                 words,
                 "bend-stops",
                 way = way,
                 lever = name,
                 by = by_deg,
-                pin = named(&works.pin(*pin).id),
-                how = if matches!(reach, Reach::Below(_)) {
+                pin = named(&works.pin(stops.pin).id),
+                how = if matches!(stops.reach, Reach::Below(_)) {
                     "below"
                 } else {
                     "above"
@@ -225,19 +226,16 @@ fn bend(words: &Words, works: &Works, lever: &Lever, by: &Degrees) -> String {
                 sound = words.degrees(height)
             )
         }
-        Does::Lifts {
-            arbor: lifted,
-            from,
-        } => say!(
+        Does::Lifts(lifts) => say!(
             words,
             "bend-lifts",
             way = way,
             lever = name,
             by = by_deg,
-            lifted = arbor(*lifted),
+            lifted = arbor(lifts.arbor),
             arbor = on,
-            now = words.degrees(&(from - by)),
-            sound = words.degrees(from)
+            now = words.degrees(&(&lifts.from - by)),
+            sound = words.degrees(&lifts.from)
         ),
     }
 }

@@ -4,7 +4,6 @@ use crate::words::Key;
 use crate::{Words, args, key, say};
 use movement::{Movement, WitnessId};
 use quantity::{Degrees, nearest_alike};
-use timing::is_slot;
 
 /// How a witness looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,7 +81,7 @@ pub fn looks(movement: &Movement, id: WitnessId) -> [Looks; 7] {
     let w = movement.witness(id);
     let [from, to, best] = [&w.from, &w.to, &w.best].map(Degrees::to_f64);
     let (width, period) = (to - from, w.period().to_f64());
-    let slot = is_slot(movement, w);
+    let slot = w.is_any_slot();
     let beyond = match (&w.look, slot) {
         (Some(look), true) => look.tip.to_f64(),
         (None, true) => EDGE_PART * (period - width),

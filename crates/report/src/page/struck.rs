@@ -2,7 +2,7 @@
 //! the edges are, what is thin, how it ends.
 
 use crate::en::ratio;
-use crate::page::named;
+use crate::page::{lever_called, named};
 use crate::{Words, say};
 use movement::{LeverId, Movement, PinId, TrackId};
 use num_traits::{One, Zero};
@@ -135,7 +135,7 @@ fn gap_words(words: &Words, movement: &Movement, gap: &Gap) -> String {
             None => degrees,
         }
     };
-    let lever = named(&lever_name(movement, gap.lever));
+    let lever = lever_called(words, movement, gap.lever);
     if gap.short.is_zero() {
         say!(
             words,
@@ -354,7 +354,7 @@ fn jam_words(words: &Words, movement: &Movement, jam: Jam) -> String {
         Jam::Wall { lever, track, hand } => say!(
             words,
             "strike-jam-wall",
-            lever = named(&lever_name(movement, lever)),
+            lever = lever_called(words, movement, lever),
             track = named(&track_name(movement, track)),
             hand = if hand { "held" } else { "free" }
         ),
@@ -398,7 +398,7 @@ pub fn train_name(movement: &Movement, train: usize) -> String {
 
 /// What is seen at an event.
 pub fn seen(words: &Words, movement: &Movement, seen: &Seen) -> String {
-    let lever = |id: LeverId| named(&lever_name(movement, id));
+    let lever = |id: LeverId| lever_called(words, movement, id);
     let pin = |id: PinId| named(&pin_name(movement, id));
     let train = |id: usize| named(&train_name(movement, id));
     match seen {
@@ -464,8 +464,5 @@ pub fn seen(words: &Words, movement: &Movement, seen: &Seen) -> String {
 
 /// The bell that a hammer strikes.
 pub fn bell(movement: &Movement, id: LeverId) -> Option<&str> {
-    match &movement.works()?.lever(id).does {
-        movement::Does::Feels { strikes, .. } => strikes.as_deref(),
-        _ => None,
-    }
+    movement.works()?.lever(id).bell()
 }

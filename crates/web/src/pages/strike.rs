@@ -11,7 +11,7 @@ use axum::Router;
 use axum::http::{StatusCode, header};
 use axum::response::IntoResponse;
 use maud::{Markup, html};
-use movement::{Does, Felt, Movement, RACK};
+use movement::{Movement, RACK};
 use report::json::{self, Running};
 use report::page::struck as said;
 use report::{Words, page, say};
@@ -254,13 +254,12 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
             .collect()
     };
     let tail = works.rack().map(|_| RACK);
-    let levers = works.levers().map(|(_, lever)| lever.id.as_str());
-    let levers = same(levers.chain(tail).collect());
-    let felt = |id| {
-        (works.levers()).any(
-            |(_, lever)| matches!(lever.does, Does::Feels { felt: Felt::Track(t), .. } if t == id),
-        )
-    };
+    let called = |id| page::lever_called(words, movement, id);
+    let levers = works
+        .levers()
+        .map(|(id, lever)| (lever.id.clone(), called(id)));
+    let levers = levers.chain(same(tail.into_iter().collect())).collect();
+    let felt = |id| (works.levers()).any(|(_, lever)| lever.track() == Some(id));
     let tracks = same(
         (works.tracks().filter(|(id, _)| felt(*id)))
             .map(|(_, t)| t.id.as_str())

@@ -5,9 +5,7 @@ use super::ways::{Monomial, ways};
 use super::weight::common;
 use crate::pendulum;
 use kinematics::{HOUR_S, speed};
-use movement::{
-    ArborId, Blank, Blows, Carrier, Does, Felt, Hop, MeshId, Movement, PartId, Shape, Strike,
-};
+use movement::{ArborId, Blank, Blows, Carrier, Hop, MeshId, Movement, PartId, Shape, Strike};
 use quantity::{Exact, Teeth, fraction, to_f64, whole};
 
 /// From this many places in a turn they are counted one by one, and a blow is one of them; fewer need only come back to where
@@ -243,9 +241,9 @@ fn places(movement: &Movement, strike: &Strike) -> Vec<(String, ArborId, u16)> {
     all.extend((movement.unjudged().iter()).map(|w| (w.id.clone(), w.on, w.repeats.get())));
     if let Some(works) = movement.works() {
         for (id, track) in works.tracks() {
-            let struck = works.levers().any(|(_, lever)| {
-                matches!(&lever.does, Does::Feels { felt: Felt::Track(felt), strikes: Some(_), .. } if *felt == id)
-            });
+            let struck = works
+                .levers()
+                .any(|(_, lever)| lever.hammered() == Some(id));
             let many = match &track.shape {
                 Shape::Counts { counts, .. } => Some(counts.iter().sum()),
                 Shape::Lobes { places, .. } if struck && even(places) => {

@@ -8,7 +8,7 @@ use entries::{Decimal, Reading, Seen};
 use maud::{Markup, html};
 use movement::WitnessId;
 use quantity::Degrees;
-use report::page::{self, named};
+use report::page;
 use report::say;
 use tasks::Ask;
 
@@ -53,7 +53,7 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
     let (words, movement) = (&job.words, job.movement());
     let witness = movement.witness(id);
     let name = &witness.id;
-    let called = named(name);
+    let called = page::witness_called(words, movement, id);
     let of = |what: String| say!(words, "of-witness", what = what, name = &called);
     let what_of = |what: &str| say!(words, "what-of", what = what, name = &called);
     let field = |what: &str| format!("{name}.{what}");

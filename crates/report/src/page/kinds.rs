@@ -1,0 +1,114 @@
+//! What witnesses and levers are called by the trade, and how a witness is read.
+
+use super::named;
+use crate::{Words, args, key, say};
+use movement::{LeverId, LeverKind, Movement, WitnessId, WitnessKind};
+
+/// A kind as messages choose by it.
+fn chosen(word: &str) -> String {
+    word.replace(' ', "-")
+}
+
+/// What a kind of witness is called; nothing for one of which nothing is known.
+pub fn witness_kind(words: &Words, kind: WitnessKind) -> Option<String> {
+    let said = words.say(key!("witness-kind"), args![kind = chosen(kind.word())]);
+    Some(said).filter(|said| !said.is_empty())
+}
+
+/// What a kind of lever is called; nothing for one of which nothing is known.
+pub fn lever_kind(words: &Words, kind: LeverKind) -> Option<String> {
+    let said = words.say(key!("lever-kind"), args![kind = chosen(kind.word())]);
+    Some(said).filter(|said| !said.is_empty())
+}
+
+/// How a witness is read as it creeps to its moment and, where that is the drop, what is seen of it at rest.
+pub(super) fn reads(words: &Words, movement: &Movement, id: WitnessId) -> Vec<String> {
+    let witness = movement.witness(id);
+    let kind = chosen(witness.kind.word());
+    let mut lines = vec![say!(words, "witness-creeping", kind = kind.clone())];
+    if movement.moment(witness.at).id == movement::DROP {
+        lines.push(say!(words, "witness-at-rest", kind = kind));
+    }
+    lines.retain(|line| !line.is_empty());
+    lines
+}
+
+/// A witness by its id, and by its kind where the sheet says it.
+pub fn witness_called(words: &Words, movement: &Movement, id: WitnessId) -> String {
+    let witness = movement.witness(id);
+    let kind = (witness.kind_told).then(|| witness_kind(words, witness.kind));
+    called(words, &witness.id, kind.flatten())
+}
+
+/// A lever by its id, and by its kind where the sheet says it.
+pub fn lever_called(words: &Words, movement: &Movement, id: LeverId) -> String {
+    let lever = movement.works().map(|works| works.lever(id));
+    let kind = lever.and_then(|lever| lever_kind(words, lever.kind?));
+    called(words, lever.map_or("", |lever| &lever.id), kind)
+}
+
+/// An id that says its kind itself is not told it twice.
+fn called(words: &Words, id: &str, kind: Option<String>) -> String {
+    let name = named(id);
+    match kind.filter(|kind| *kind != name) {
+        Some(kind) => say!(words, "named-kind", name = name, kind = kind),
+        None => name,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Lang, Usage};
+    use movement::{LEVER_KINDS, WITNESS_KINDS};
+
+    /// The last kind of each is the plain one, which has no name.
+    #[test]
+    fn every_kind_has_its_name() {
+        for (lang, usage) in [
+            (Lang::English, Usage::British),
+            (Lang::English, Usage::American),
+            (Lang::German, Usage::British),
+        ] {
+            let words = Words::of(lang, usage);
+            for kind in WITNESS_KINDS {
+                let plain = kind == WitnessKind::PLAIN;
+                assert_eq!(witness_kind(&words, kind).is_none(), plain, "{kind:?}");
+                let read = say!(words, "witness-creeping", kind = chosen(kind.word()));
+                assert_eq!(read.is_empty(), plain, "{kind:?}");
+            }
+            for kind in LEVER_KINDS {
+                let plain = kind.word() == "plain";
+                assert_eq!(lever_kind(&words, kind).is_none(), plain, "{kind:?}");
+            }
+        }
+    }
+
+    const SHEET: &str = include_str!("../../../../movements/parlour.toml");
+
+    #[test]
+    fn a_kind_on_the_sheet_is_told_with_the_name() {
+        let text = SHEET.replacen("id = \"pin\"", "id = \"pin\"\nkind = \"locking pin\"", 1);
+        let text = text.replacen(
+            "id = \"warning_arm\"",
+            "id = \"arm\"\nkind = \"warning arm\"",
+            1,
+        );
+        let movement = sheet::read(text.as_bytes()).expect("good").movement;
+        let (british, american) = (Words::default(), Words::of(Lang::English, Usage::American));
+        let pin = movement.find_witness("pin").expect("there");
+        assert_eq!(
+            witness_called(&british, &movement, pin),
+            "pin (locking pin)"
+        );
+        assert_eq!(witness_called(&american, &movement, pin), "pin (stop pin)");
+        let works = movement.works().expect("levers");
+        let arm = works.find_lever("arm").expect("there");
+        assert_eq!(
+            lever_called(&british, &movement, arm),
+            "arm (warning piece)"
+        );
+        let hook = works.find_lever("rack_hook").expect("there");
+        assert_eq!(lever_called(&british, &movement, hook), "rack hook");
+    }
+}
