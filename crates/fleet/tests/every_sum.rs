@@ -303,15 +303,15 @@ fn seen(sheet: &[u8]) -> Option<(Vec<tasks::Seen>, tasks::Sheet)> {
 }
 
 fn look(sheet: &[u8]) {
-    if let Some((seen, sheet)) = seen(sheet) {
-        if let Ok(remesh) = tasks::remesh(sheet, &seen, None) {
-            let movement = &remesh.sheet.movement;
-            said(&json::text(&json::Look::of(
-                movement,
-                &remesh.answer,
-                remesh.from,
-            )));
-        }
+    if let Some((seen, sheet)) = seen(sheet)
+        && let Ok(remesh) = tasks::remesh(sheet, &seen, None)
+    {
+        let movement = &remesh.sheet.movement;
+        said(&json::text(&json::Look::of(
+            movement,
+            &remesh.answer,
+            remesh.from,
+        )));
     }
 }
 
