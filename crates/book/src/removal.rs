@@ -13,11 +13,17 @@ use crate::{backups, blobs, chain, emptying, files, left, lines, rest, unshown};
 use entries::{Digest, Emptied};
 use rusqlite::{Connection, OptionalExtension};
 use std::collections::{BTreeMap, BTreeSet};
+use std::fs::{File, TryLockError};
 use std::path::Path;
-use std::sync::PoisonError;
+use std::sync::{MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
 
 /// The field of an entry that names its picture.
 const PICTURE: &str = "picture";
+
+/// So long it is waited for another program that removes something: going over the backups takes seconds.
+const OTHERS_REMOVE_FOR: Duration = Duration::from_secs(60);
+const LOOKED_AGAIN: Duration = Duration::from_millis(20);
 
 /// What is to be removed at the wish of whom one job names.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -53,7 +59,7 @@ impl Book {
         what: &Removing,
         at: Option<&str>,
     ) -> Result<(), BookFault> {
-        let _alone = self.removing.lock().unwrap_or_else(PoisonError::into_inner);
+        let _alone = self.alone()?;
         self.write(|change| {
             lines::up_to_date(change, id, entries_before)?;
             let was = chain::walk(change)?;
@@ -104,8 +110,33 @@ impl Book {
     /// [`BookFault::NotSwept`]: files or backups resist, and all of them are told. It can be tried again. [`BookFault::OtherLines`]:
     /// all is done, and backups that are not this book's were put aside.
     pub fn sweep(&self) -> Result<(), BookFault> {
-        let _alone = self.removing.lock().unwrap_or_else(PoisonError::into_inner);
+        let _alone = self.alone()?;
         self.sweep_alone()
+    }
+
+    /// Held as long as something is removed or gone over: one thread of this program, and one program of all, does so at a time. They
+    /// would take each other's marks and pages in the backups for their own.
+    ///
+    /// # Errors
+    /// Another program does not come to an end with it.
+    fn alone(&self) -> Result<(MutexGuard<'_, ()>, Option<File>), BookFault> {
+        let own = self.removing.lock().unwrap_or_else(PoisonError::into_inner);
+        // Without backups nothing is gone over that two could spoil.
+        let Ok(folder) = File::open(backups::own(&self.path)) else {
+            return Ok((own, None));
+        };
+        let began = Instant::now();
+        // Where folders cannot be locked, nobody can be seen there.
+        while matches!(folder.try_lock(), Err(TryLockError::WouldBlock)) {
+            if began.elapsed() > OTHERS_REMOVE_FOR {
+                return Err(BookFault::Busy {
+                    path: self.path.clone(),
+                    detail: "another program is removing something from it".into(),
+                });
+            }
+            std::thread::sleep(LOOKED_AGAIN);
+        }
+        Ok((own, Some(folder)))
     }
 
     /// Whether something that was removed from a job may still lie in a file or a backup.

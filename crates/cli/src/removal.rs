@@ -6,7 +6,6 @@ use crate::place::today;
 use crate::streams::{Failure, print, wrong};
 use book::{Book, BookFault, JobId};
 use clap::Args;
-use entries::Likeness;
 use report::Words;
 use report::en::removal as words;
 use std::collections::BTreeSet;
@@ -18,7 +17,8 @@ use tasks::{Desk, DeskFault, Removal};
 pub(crate) struct Remove {
     /// The number of the job
     job: JobId,
-    /// Empty this entry along, or with `whole` all in which the whole name, number or address stands; once for each
+    /// Empty this entry along, or with `whole` all in which the whole name, number or address stands, but for whose another clock is;
+    /// once for each
     #[arg(long, value_name = "JOB:ENTRY", requires = "sure", value_parser = along)]
     along: Vec<Along>,
     /// Do it: it cannot be taken back
@@ -86,8 +86,7 @@ impl Remove {
         for along in &self.along {
             match along {
                 Along::Whole => {
-                    let whole =
-                        (removal.elsewhere.iter()).filter(|it| it.likeness == Likeness::Whole);
+                    let whole = (removal.elsewhere.iter()).filter(|it| it.along);
                     chosen.extend(whole.map(tasks::Elsewhere::place));
                 }
                 Along::Entry(job, n) => {
@@ -109,7 +108,7 @@ fn failed(fault: DeskFault) -> Failure {
         DeskFault::Book(fault) => outside(&fault),
         DeskFault::NoJob => Failure::Outside(report::say!(words, "trouble-no-job")),
         DeskFault::Behind | DeskFault::LeftOpen => {
-            Failure::Outside(report::say!(words, "refused-behind"))
+            Failure::Outside(report::en::removal::behind().to_owned())
         }
         DeskFault::Wrong(refusal) => wrong("", &[], refusal),
     }

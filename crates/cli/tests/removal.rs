@@ -62,7 +62,7 @@ The whole name, number or address stands in these entries too:
   2:1      A note: sister of Ada Quimbleworth
 Only a part of it, which may be somebody or something else, stands in these:
   2:2      Something was found: bent; Quimbleworth knows
-Nothing was emptied. To do it: --sure; each entry that is to be emptied along: --along JOB:ENTRY; all in which it stands whole: --along whole.
+Nothing was emptied. To do it: --sure; each entry that is to be emptied along: --along JOB:ENTRY; all in which it stands whole, but for whose another clock is: --along whole.
 "
     );
     assert!(stands(folder.path(), "Ada Quimbleworth"));
@@ -112,6 +112,80 @@ fn what_may_still_name_somebody_may_stay() {
             .contains("Nothing that names a person is left")
     );
     assert!(stands(folder.path(), "sister of Ada Quimbleworth"));
+}
+
+/// Whose another clock is that is still here must be known, and a number may be of several: neither goes with `whole`.
+#[test]
+fn whose_another_clock_is_stays_with_whole() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let at = folder.path().to_str().expect("a path");
+    let book = book::Book::open(&folder.path().join("bench.book")).expect("a book");
+    let begins = "{\"trundle_log\":1,\"sheet\":\"\",\"hash\":\"\"}\n";
+    for owner in ["Ada Quimbleworth", "Harbour Trust", "Ada Quimbleworth"] {
+        let id = book.start("clock", "", begins).expect("a job");
+        let came = format!(
+            "{{\"n\":1,\"kind\":\"intake\",\"clock\":\"clock\",\"owner\":\"{owner}\",\"reach\":\"01234 567890\"}}\n"
+        );
+        book.append(id, 0, &came).expect("entered");
+    }
+    drop(book);
+    let words = [
+        "book", "remove", "1", "--sure", "--along", "whole", "--book",
+    ];
+    let (status, said, why) = ran(at, &[&words[..], &["bench.book"]].concat(), "");
+    assert_eq!(status, 0, "{said}{why}");
+    assert!(said.contains("is emptied for good.\n"), "{said}");
+    let left = book::Book::open(&folder.path().join("bench.book")).expect("the book");
+    let log = |id: i64| {
+        left.job(id.to_string().parse().expect("a job"))
+            .expect("a job")
+            .log
+    };
+    assert!(!log(1).contains("Quimbleworth"), "{}", log(1));
+    assert!(log(2).contains("01234 567890"), "{}", log(2));
+    assert!(log(3).contains("Ada Quimbleworth"), "{}", log(3));
+}
+
+/// Two that remove at a time would take each other's marks in the backups for their own: one waits for the other.
+#[test]
+fn two_programs_that_remove_at_a_time_reach_every_backup() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let at = folder.path().to_str().expect("a path");
+    let book = book::Book::open(&folder.path().join("bench.book")).expect("a book");
+    let begins = "{\"trundle_log\":1,\"sheet\":\"\",\"hash\":\"\"}\n";
+    let owners = ["Ada Quimbleworth", "Bo Ottershaw"];
+    let jobs = owners.map(|owner| {
+        let id = book.start("clock", "", begins).expect("a job");
+        let came =
+            format!("{{\"n\":1,\"kind\":\"intake\",\"clock\":\"clock\",\"owner\":\"{owner}\"}}\n");
+        book.append(id, 0, &came).expect("entered");
+        id
+    });
+    for day in 2..8 {
+        let note = format!("{{\"n\":{day},\"kind\":\"note\",\"says\":\"day {day}\"}}\n");
+        book.append(jobs[0], day - 1, &note).expect("entered");
+        let day = entries::Day::parse(&format!("2026-03-0{day}")).expect("a day");
+        book.daily_backup(day).expect("made").expect("a backup");
+    }
+    drop(book);
+    let remove = |job: &str| {
+        let words = [
+            "book", "remove", job, "--sure", "--along", "whole", "--book",
+        ];
+        ran(at, &[&words[..], &["bench.book"]].concat(), "")
+    };
+    let came = std::thread::scope(|scope| {
+        let both = ["1", "2"].map(|job| scope.spawn(move || remove(job)));
+        both.map(|one| one.join().expect("it ends"))
+    });
+    for (status, said, why) in &came {
+        assert_eq!(*status, 0, "{said}{why}");
+    }
+    for name in owners {
+        assert!(!stands(folder.path(), name), "{name}: {came:?}");
+    }
+    let (status, said, why) = ran(at, &["book", "verify", "--book", "bench.book"], "");
+    assert_eq!(status, 0, "{said}{why}");
 }
 
 #[test]

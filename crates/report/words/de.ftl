@@ -468,7 +468,7 @@ removal-show = Zeigen
 removal-show-of = Eintrag { $n } von { $name } zeigen
 removal-clock = (Der Name der Uhr geht mit.)
 removal-whole = Es steht auch in diesen Einträgen
-removal-whole-about = Der ganze Name, die ganze Nummer oder Anschrift steht darin. Was angekreuzt ist, dessen Text wird mit geleert, für immer, überall, wohin das Entfernen reicht. Der Besitzer einer Uhr, die noch hier ist, ist nicht angekreuzt.
+removal-whole-about = Der ganze Name, die ganze Nummer oder Anschrift steht darin. Was angekreuzt ist, dessen Text wird mit geleert, für immer, überall, wohin das Entfernen reicht. Wem eine Uhr gehört, die noch hier ist, und wer sonst dieselbe Nummer hat, ist nicht angekreuzt.
 removal-part = Es steht vielleicht in diesen
 removal-part-about = Nur ein Teil davon steht darin, etwa ein Nachname, und das kann jemand oder etwas anderes sein. Kreuzen Sie an, was mit zu leeren ist.
 removal-more =
@@ -478,6 +478,7 @@ removal-more =
     }
 removal-fixed = Hier steht es auch, und bleibt
 removal-fixed-about = Ein Blatt, oder wie ein Eintrag heißt, wird nicht geleert; ein neues Blatt lässt das vorige im Buch.
+removal-point-of-shop = Ein eigener Punkt der Werkstatt lautet „{ $says }“. Er steht bei jedem Auftrag; nennt er diese Person, ist er an seiner Station von der Liste zu nehmen.
 removal-after = Was vielleicht noch jemanden nennt
 removal-after-about = In diesen Einträgen steht vielleicht noch etwas von dem, was entfernt wurde. Niemand weiß mehr, was es war: sehen Sie jeden an, und kreuzen Sie an, was für immer zu leeren ist.
 removal-empty = Leeren, was angekreuzt ist

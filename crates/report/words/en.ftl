@@ -1104,7 +1104,7 @@ removal-show = Show it
 removal-show-of = Show entry { $n } of { $name }
 removal-clock = (The clock’s name goes with it.)
 removal-whole = It stands in these entries too
-removal-whole-about = The whole name, number or address stands in them. What is ticked has its text emptied along, for good, everywhere that a removal reaches. The owner of a clock that is still here is not ticked.
+removal-whole-about = The whole name, number or address stands in them. What is ticked has its text emptied along, for good, everywhere that a removal reaches. Whose a clock is that is still here, and another owner with the same number, is not ticked.
 removal-part = It may stand in these
 removal-part-about = Only a part of it stands in them, such as a surname, and that may be somebody or something else. Tick what is to be emptied along.
 removal-more =
@@ -1114,6 +1114,7 @@ removal-more =
     }
 removal-fixed = It stands here too, and stays
 removal-fixed-about = A sheet, or what an entry is called by, is not emptied; a new sheet leaves the one before it in the book.
+removal-point-of-shop = A point of the shop’s own says “{ $says }”. It stands on every job; if it names that person, drop it from the list at its stage.
 removal-after = What may still name a person
 removal-after-about = In these entries something of what was removed may still stand. Nobody knows any more what was removed, so look at each, and tick what is to be emptied for good.
 removal-empty = Empty what is ticked

@@ -17,6 +17,11 @@ pub fn not_elsewhere(job: &str, n: usize) -> String {
     )
 }
 
+/// Something was entered on one of the jobs since it was looked at.
+pub fn behind() -> &'static str {
+    "something was entered on one of these jobs meanwhile; nothing was emptied, look again without --sure"
+}
+
 /// What may still name somebody stays.
 pub fn stays(job: &str) -> String {
     format!(
@@ -71,7 +76,7 @@ pub fn before(job: &str, removal: &Removal) -> String {
         said += "; each entry that is to be emptied along: --along JOB:ENTRY";
     }
     if !whole.is_empty() {
-        said += "; all in which it stands whole: --along whole";
+        said += "; all in which it stands whole, but for whose another clock is: --along whole";
     }
     if removal.personal.is_empty() {
         said += "; if they may stay as they are: --stay";
@@ -129,8 +134,14 @@ fn of(removal: &Removal, likeness: Likeness) -> String {
 
 /// Where it stands and stays.
 fn fixed(removal: &Removal) -> String {
+    let points: String = (removal.points.iter())
+        .map(|point| {
+            let words = Words::default();
+            say!(words, "removal-point-of-shop", says = point.says.as_str()) + "\n"
+        })
+        .collect();
     if removal.fixed.is_empty() {
-        return String::new();
+        return points;
     }
     let each: Vec<String> = (removal.fixed.iter())
         .map(|(job, _, n)| match n {
@@ -138,10 +149,8 @@ fn fixed(removal: &Removal) -> String {
             n => format!("entry {n} of job {job}"),
         })
         .collect();
-    format!(
-        "It stands where nothing is emptied too, and stays there: {}.\n",
-        each.join(", ")
-    )
+    let each = each.join(", ");
+    format!("It stands where nothing is emptied too, and stays there: {each}.\n{points}")
 }
 
 fn named(removal: &Removal) -> String {

@@ -4,6 +4,7 @@ use super::{Desk, DeskFault};
 use book::{Job, JobId, Places, Removing};
 use entries::{Emptied, Entry, Likeness, Log, Traces, Work};
 use std::collections::{BTreeMap, BTreeSet};
+use way::Own;
 
 /// Entries with only a part of what names a person that are told: a surname that is a word of the trade stands in every second one,
 /// and nobody looks through more.
@@ -25,6 +26,8 @@ pub struct Removal {
     /// Where all of it stands and cannot be emptied: jobs with their names, and the number of the entry; 0 for what a job began
     /// with.
     pub fixed: Vec<(JobId, String, usize)>,
+    /// Points of the shop's own in which some of it stands: they stand at their stage of every job until they are dropped there.
+    pub points: Vec<Own>,
     own: Found,
 }
 
@@ -78,8 +81,10 @@ impl Desk {
             elsewhere: Vec::new(),
             more: 0,
             fixed: Vec::new(),
+            points: self.own()?,
             own,
         };
+        (removal.points).retain(|point| sought.traces.in_text(&point.says).is_some());
         let mut found = Vec::new();
         if !sought.traces.is_empty() {
             let fits = |said: &str| sought.traces.in_text(said).is_some();
@@ -180,11 +185,13 @@ impl Sought {
             }
             if let Some(&likeness) = found.values().max() {
                 let whose = found.contains_key("owner") || found.contains_key("reach");
+                // Several may have one telephone.
+                let theirs = found.get("owner") == Some(&Likeness::Whole);
                 removal.elsewhere.push(Elsewhere {
                     job,
                     name: kept.name.clone(),
                     entry: entry.clone(),
-                    along: likeness == Likeness::Whole && (!whose || log.handed_back()),
+                    along: likeness == Likeness::Whole && (!whose || (theirs && log.handed_back())),
                     fields: found.into_keys().collect(),
                     likeness,
                 });

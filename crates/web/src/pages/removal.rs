@@ -124,6 +124,7 @@ fn form(words: &Words, id: JobId, removal: &Removal) -> Markup {
                     }
                 }
             }
+            @for point in &removal.points { p { (say!(words, "removal-point-of-shop", says = point.says.as_str())) } }
             label.check { input type="checkbox" name="sure" value="yes" required; span { (say!(words, "way-remove-sure")) } }
             button { @if before { (say!(words, "way-remove-do")) } @else { (say!(words, "removal-empty")) } }
         }

@@ -246,3 +246,14 @@ fn whose_a_clock_is_that_is_still_here_is_not_ticked() {
     let page = served.get("/job/2/remove").body;
     assert!(tick(&page, "3:1").expect("there").contains("checked"));
 }
+
+/// A point of the shop's own stands on every job, and goes with no removal: it is named.
+#[test]
+fn a_point_of_the_shop_that_names_somebody_is_told() {
+    let served = named_elsewhere();
+    let says = "Ring Ada Quimbleworth before lifting the plates";
+    let own = [("stage", "in"), ("says", says)];
+    assert_eq!(served.post("/job/2/own", &own).status, 303);
+    let page = served.get("/job/2/remove").body;
+    assert!(page.contains(&format!("own says “{says}”")), "{page}");
+}
