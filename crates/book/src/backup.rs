@@ -35,6 +35,8 @@ pub struct Backup {
 /// What is wrong with a backup.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum BackupWas {
+    /// It may not be read, so nobody can tell.
+    Unread,
     /// The page that says what belongs to it.
     Page,
     /// The book in it.
@@ -248,6 +250,12 @@ pub(crate) fn gone_over(book: &Path) -> Vec<(PathBuf, Option<BackupWas>)> {
 /// What is wrong with a backup of a day, if anything is. Pictures that several backups share are gone over once.
 fn spoiled(folder: &Path, sound: &mut BTreeSet<Which>) -> Option<BackupWas> {
     let day = folder.file_name()?.to_string_lossy().into_owned();
+    let denied = |error: &io::Error| error.kind() == io::ErrorKind::PermissionDenied;
+    if files::plain_bytes(folder, backups::PAGE, backups::MOST_PAGE)
+        .is_err_and(|error| denied(&error))
+    {
+        return Some(BackupWas::Unread);
+    }
     let page = match backups::read_page(folder) {
         Ok(page) if page.day == day => page,
         _ => return Some(BackupWas::Page),
@@ -255,6 +263,7 @@ fn spoiled(folder: &Path, sound: &mut BTreeSet<Which>) -> Option<BackupWas> {
     let copy = folder.join(&page.book);
     match files::digest_of_file(&copy) {
         Ok((digest, _)) if digest == page.digest => {}
+        Err(error) if denied(&error) => return Some(BackupWas::Unread),
         _ => return Some(BackupWas::Book),
     }
     let held = rest::still(&copy).and_then(|store| held(&store));

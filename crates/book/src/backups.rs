@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use std::{fs, io};
 
 /// The page that says what belongs to a backup.
-const PAGE: &str = "backup.json";
+pub(crate) const PAGE: &str = "backup.json";
 
 /// What is added to the name of a backup that is of no use.
 pub(crate) const DAMAGED: &str = ".damaged";

@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, Removing, Syncing};
+use book::{BackupWas, Book, BookFault, Removing, Syncing, Wrong};
 use made_up::{begun, day, enter, intake, log, note, with};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -160,6 +160,17 @@ mod denied {
         let unread = book_in(&backup(&path, days[1]));
         may(&only_read, 0o555);
         may(&unread, 0o000);
+        let wrong = book.verify().unwrap().wrong;
+        assert!(
+            matches!(
+                &wrong[..],
+                [Wrong::Backup {
+                    was: BackupWas::Unread,
+                    ..
+                }]
+            ),
+            "{wrong:?}"
+        );
         let told = resisting(remove(&book, id));
         assert!(matches!(
             &told[..],

@@ -234,6 +234,7 @@ fn wrong(wrong: &Wrong) -> String {
         Wrong::Backup { folder, was } => {
             let folder = shown_name(folder);
             match was {
+                BackupWas::Unread => words::backup_unread(&folder),
                 BackupWas::Page => words::backup_page(&folder),
                 BackupWas::Book => words::backup_book(&folder),
                 BackupWas::Pictures(count) => words::backup_pictures(&folder, *count),

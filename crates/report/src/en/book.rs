@@ -242,6 +242,14 @@ pub fn preview_altered(picture: &str) -> String {
     )
 }
 
+/// A backup may not be read.
+pub fn backup_unread(backup: &str) -> String {
+    format!(
+        "{}: it may not be read, so nobody can tell whether it is as it was made; let whoever runs this read it",
+        its(backup)
+    )
+}
+
 /// The page of a backup was altered.
 pub fn backup_page(backup: &str) -> String {
     format!(
