@@ -11,6 +11,8 @@ use std::time::{Duration, Instant};
 /// How often it is told how far a sum has come: the first time before two seconds are over.
 const TOLD_EVERY: Duration = Duration::from_millis(1_900);
 
+const HALF_A_SECOND: Duration = Duration::from_millis(500);
+
 /// A long sum under way.
 pub(crate) struct Progress {
     last: Instant,
@@ -54,7 +56,8 @@ pub(crate) fn told_while<T: Send>(
             work()
         });
         while is_done.recv_timeout(TOLD_EVERY) == Err(RecvTimeoutError::Timeout) {
-            tell(&format!("{}\n", so_far(began.elapsed())));
+            // Told in whole seconds, to the nearest.
+            tell(&format!("{}\n", so_far(began.elapsed() + HALF_A_SECOND)));
         }
         worker
             .join()

@@ -54,6 +54,10 @@ impl Remove {
         let removal = desk.removal(self.job).map_err(failed)?;
         let job = self.job.to_string();
         if self.stay {
+            if desk.left_standing(self.job).map_err(failed)? == 0 {
+                print(&words::nothing_stays(&job))?;
+                return Ok(ExitCode::SUCCESS);
+            }
             (desk.book.let_stay(self.job)).map_err(|fault| outside(&fault))?;
             print(&words::stays(&job))?;
             return Ok(ExitCode::SUCCESS);

@@ -103,6 +103,8 @@ fn what_may_still_name_somebody_may_stay() {
         let words = [&["book", "remove", "1", "--book", "bench.book"], more].concat();
         ran(at, &words, "")
     };
+    let (_, said, _) = remove(&["--stay"]);
+    assert!(said.starts_with("Nothing is told of job 1"), "{said}");
     let (_, said, _) = remove(&["--sure"]);
     assert!(said.contains("may still stand in 2 entries"), "{said}");
     assert_eq!(remove(&["--stay"]).0, 0);

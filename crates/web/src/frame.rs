@@ -32,10 +32,19 @@ pub(crate) fn odd(words: &Words, warnings: &[Warning], open: bool) -> Markup {
     }
 }
 
+/// What a job is called; one whose clock's name was removed is called so.
+pub(crate) fn named(words: &Words, name: &str) -> String {
+    match name {
+        "" => say!(words, "jobs-nameless"),
+        name => name.to_owned(),
+    }
+}
+
 /// The frame of all pages.
 pub(crate) fn frame(words: &Words, name: &str, about: Option<&str>, main: &Markup) -> Markup {
+    let name = &named(words, name);
     let program = say!(words, "program");
-    let title = if name == program {
+    let title = if *name == program {
         program
     } else {
         say!(words, "title", name = name)

@@ -29,6 +29,11 @@ pub fn stays(job: &str) -> String {
     )
 }
 
+/// Nothing is known to be left that could stay.
+pub fn nothing_stays(job: &str) -> String {
+    format!("Nothing is told of job {job} that was removed and may still stand elsewhere.\n")
+}
+
 /// What a removal would empty, and where else that stands. Nothing was removed.
 pub fn before(job: &str, removal: &Removal) -> String {
     let named = named(removal);

@@ -4,7 +4,7 @@
 use crate::asked::{Answer, Asked, on_to, read, sent, write};
 use crate::desk::{Desk, Refused};
 use crate::form::{Fields, lines};
-use crate::frame::frame;
+use crate::frame::{frame, named};
 use crate::pages::entering;
 use crate::pages::search;
 use axum::Router;
@@ -48,7 +48,7 @@ impl Line {
         let page = if lesson { "lesson" } else { "way" };
         html! {
             a href=(format!("/job/{}/{page}", job.id)) {
-                b { @if job.name.is_empty() { (say!(words, "jobs-nameless")) } @else { (job.name) } }
+                b { (named(words, &job.name)) }
                 @match &self.gone {
                     _ if lesson => span.stage { (say!(words, "lesson-line")) },
                     Some(gone) if !job.handed_back => {

@@ -3,7 +3,7 @@
 
 use crate::asked::{Answer, Asked, heavy, on_to, sent, write};
 use crate::desk::{Desk, Refused};
-use crate::frame::frame;
+use crate::frame::{frame, named};
 use axum::Router;
 use axum::http::StatusCode;
 use book::JobId;
@@ -154,13 +154,6 @@ fn told(entry: &Entry, said: &str) -> Markup {
     html! {
         @if let Some(at) = &entry.at { time { (at) } " " }
         (said)
-    }
-}
-
-fn named(words: &Words, name: &str) -> String {
-    match name {
-        "" => say!(words, "jobs-nameless"),
-        name => name.to_owned(),
     }
 }
 

@@ -257,3 +257,20 @@ fn a_point_of_the_shop_that_names_somebody_is_told() {
     let page = served.get("/job/2/remove").body;
     assert!(page.contains(&format!("own says “{says}”")), "{page}");
 }
+
+/// A clock that went by a person's name is called so no longer, and its pages have a heading all the same.
+#[test]
+fn a_clock_whose_name_was_removed_is_called_so() {
+    let served = serve(&[]);
+    let fields = [
+        ("clock", "Ada Quimbleworth’s clock"),
+        ("owner", "Ada Quimbleworth"),
+    ];
+    assert_eq!(served.post("/jobs", &fields).status, 303);
+    let entries = served.entries("/job/2/remove");
+    let all = [("entries", &entries[..]), ("sure", "yes"), ("along", "2:1")];
+    assert_eq!(served.post("/job/2/remove", &all).status, 303);
+    let way = served.get("/job/2/way").body;
+    assert!(!way.contains("Quimbleworth"), "{way}");
+    assert!(way.contains("<title>(name removed)"), "{way}");
+}
