@@ -116,21 +116,31 @@ fn what_may_still_name_somebody_may_stay() {
     assert!(stands(folder.path(), "sister of Ada Quimbleworth"));
 }
 
-/// Whose another clock is that is still here must be known, and a number may be of several: neither goes with `whole`.
-#[test]
-fn whose_another_clock_is_stays_with_whole() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let at = folder.path().to_str().expect("a path");
-    let book = book::Book::open(&folder.path().join("bench.book")).expect("a book");
+/// A book with a clock of each owner, who all have one telephone.
+fn of_owners(folder: &Path, owners: &[&str]) -> (book::Book, Vec<book::JobId>) {
+    let book = book::Book::open(&folder.join("bench.book")).expect("a book");
     let begins = "{\"trundle_log\":1,\"sheet\":\"\",\"hash\":\"\"}\n";
-    for owner in ["Ada Quimbleworth", "Harbour Trust", "Ada Quimbleworth"] {
+    let came = |owner: &&str| {
         let id = book.start("clock", "", begins).expect("a job");
         let came = format!(
             "{{\"n\":1,\"kind\":\"intake\",\"clock\":\"clock\",\"owner\":\"{owner}\",\"reach\":\"01234 567890\"}}\n"
         );
         book.append(id, 0, &came).expect("entered");
-    }
-    drop(book);
+        id
+    };
+    let jobs = owners.iter().map(came).collect();
+    (book, jobs)
+}
+
+/// Whose another clock is that is still here must be known, and a number may be of several: neither goes with `whole`.
+#[test]
+fn whose_another_clock_is_stays_with_whole() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let at = folder.path().to_str().expect("a path");
+    drop(of_owners(
+        folder.path(),
+        &["Ada Quimbleworth", "Harbour Trust", "Ada Quimbleworth"],
+    ));
     let words = [
         "book", "remove", "1", "--sure", "--along", "whole", "--book",
     ];
@@ -153,16 +163,8 @@ fn whose_another_clock_is_stays_with_whole() {
 fn two_programs_that_remove_at_a_time_reach_every_backup() {
     let folder = tempfile::tempdir().expect("a folder");
     let at = folder.path().to_str().expect("a path");
-    let book = book::Book::open(&folder.path().join("bench.book")).expect("a book");
-    let begins = "{\"trundle_log\":1,\"sheet\":\"\",\"hash\":\"\"}\n";
     let owners = ["Ada Quimbleworth", "Bo Ottershaw"];
-    let jobs = owners.map(|owner| {
-        let id = book.start("clock", "", begins).expect("a job");
-        let came =
-            format!("{{\"n\":1,\"kind\":\"intake\",\"clock\":\"clock\",\"owner\":\"{owner}\"}}\n");
-        book.append(id, 0, &came).expect("entered");
-        id
-    });
+    let (book, jobs) = of_owners(folder.path(), &owners);
     for day in 2..8 {
         let note = format!("{{\"n\":{day},\"kind\":\"note\",\"says\":\"day {day}\"}}\n");
         book.append(jobs[0], day - 1, &note).expect("entered");
