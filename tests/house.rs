@@ -197,10 +197,6 @@ fn no_files_of_a_crate_name_each_other_in_a_large_circle() {
     let crates = std::fs::read_dir(root().join("crates")).expect("crates");
     let mut looked_at = 0;
     for there in crates.flatten() {
-        // Its pages and their frame are still tied.
-        if there.file_name() == "web" {
-            continue;
-        }
         let files = circles::files(&there.path().join("src"));
         let found = circles::circles(&files, MOST_IN_A_CIRCLE);
         assert!(found.is_empty(), "{:?}: {found:?}", there.file_name());

@@ -54,7 +54,7 @@ impl Checker<'_> {
                 internal: draft.meshes[m].internal,
                 lash_teeth: draft.meshes[m].lash_teeth.clone(),
                 reached: draft.meshes[m].reached,
-                centre_mm: draft.meshes[m].centre_mm.clone(),
+                measured: draft.meshes[m].measured.clone(),
             })
             .collect();
         let moments = moments

@@ -58,8 +58,8 @@ pub struct DraftMesh {
     pub lash_teeth: Option<Exact>,
     /// What must be opened to shift it.
     pub reached: Reached,
-    /// From the middle of one arbor to that of the other, in millimetres.
-    pub centre_mm: Option<Exact>,
+    /// Its measurements by key, in order of writing.
+    pub measured: Vec<(String, Exact)>,
 }
 
 /// The strike as written.

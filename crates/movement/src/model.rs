@@ -46,11 +46,15 @@ pub struct Arbor {
 impl Arbor {
     /// The measurement written under `key`.
     pub fn measured(&self, key: &str) -> Option<&Exact> {
-        self.measured
-            .iter()
-            .find(|(k, _)| k == key)
-            .map(|(_, value)| value)
+        written_under(&self.measured, key)
     }
+}
+
+fn written_under<'m>(measured: &'m [(String, Exact)], key: &str) -> Option<&'m Exact> {
+    measured
+        .iter()
+        .find(|(k, _)| k == key)
+        .map(|(_, value)| value)
 }
 
 /// Two parts in mesh.
@@ -66,11 +70,16 @@ pub struct Mesh {
     pub lash_teeth: Option<Exact>,
     /// What must be opened to shift it.
     pub reached: Reached,
-    /// From the middle of one arbor to that of the other, in millimetres, where it was measured.
-    pub centre_mm: Option<Exact>,
+    /// Its measurements by key, in order of writing.
+    pub measured: Vec<(String, Exact)>,
 }
 
 impl Mesh {
+    /// The measurement written under `key`.
+    pub fn measured(&self, key: &str) -> Option<&Exact> {
+        written_under(&self.measured, key)
+    }
+
     /// The part on one side.
     pub fn part(&self, side: Side) -> PartId {
         match side {

@@ -13,7 +13,7 @@ use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
     DraftWitness, Form, Plate, Reached, Turning, WitnessKind,
 };
-use quantity::{Degrees, Repeats, Teeth, whole};
+use quantity::{Degrees, Exact, Repeats, Teeth, whole};
 use std::collections::HashSet;
 use std::ops::Range;
 use toml::Spanned;
@@ -465,6 +465,16 @@ impl Reader {
         tables
     }
 
+    /// What was measured, of the keys that the table has: each ends in its unit.
+    fn measured(&mut self, fields: &Fields<'_, '_>) -> Vec<(String, Exact)> {
+        let keys = fields.fields.iter().map(|(key, _)| key.get_ref().as_ref());
+        let measured =
+            |key: &&str| Unit::of(key).is_some() && keys::find(fields.table, key).is_some();
+        keys.filter(measured)
+            .filter_map(|key| Some((key.to_owned(), self.number(fields, key)?)))
+            .collect()
+    }
+
     fn meshes(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMesh> {
         let mut meshes = Vec::new();
         for mesh in self.tables(fields, "mesh", Table::Mesh) {
@@ -486,7 +496,7 @@ impl Reader {
                 driven: between(driven, self, "driven"),
                 internal: self.yes_no(&mesh, "internal").unwrap_or(false),
                 lash_teeth: self.number(&mesh, "lash_teeth"),
-                centre_mm: self.number(&mesh, "centre_mm"),
+                measured: self.measured(&mesh),
                 reached: (self.word(&mesh, "reached", &reached)).unwrap_or(Reached::Plates),
             };
             meshes.push(made);

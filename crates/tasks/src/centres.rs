@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 pub fn centres(movement: &Movement, log: Option<&Log>) -> Vec<(MeshId, Mm)> {
     let on_sheet = movement
         .meshes()
-        .filter_map(|(id, mesh)| Some((id, Mm::of(to_f64(mesh.centre_mm.as_ref()?))?)));
+        .filter_map(|(id, mesh)| Some((id, Mm::of(to_f64(mesh.measured("centre_mm")?))?)));
     let mut centres: BTreeMap<MeshId, Mm> = on_sheet.collect();
     for entry in log.iter().flat_map(|log| log.standing()) {
         if let Some((mesh, mm)) = entry.work().and_then(|work| measured(movement, work)) {

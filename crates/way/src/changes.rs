@@ -139,7 +139,7 @@ fn says(sheet: Known<'_>) -> Vec<(Said, Value)> {
             mesh.internal,
             &mesh.lash_teeth,
             mesh.reached,
-            &mesh.centre_mm,
+            &mesh.measured,
         );
         says.push((Said::Mesh(m.mesh_name(id)), several(&kind)));
     }

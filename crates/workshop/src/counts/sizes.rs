@@ -44,7 +44,7 @@ impl Maker<'_> {
             }
         }
         for (id, mesh) in movement.meshes() {
-            if let Some(size) = &mesh.centre_mm {
+            if let Some(size) = mesh.measured("centre_mm") {
                 let mut weights = vec![0.0; self.blanks.len()];
                 let [ring, pinion] = larger_first(movement, self.blanks, mesh);
                 let far = if mesh.internal { -0.5 } else { 0.5 };
