@@ -6,7 +6,7 @@ use report::{Words, machine};
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::Path;
-use tasks::{Ask, Noted};
+use tasks::{Ask, TimingState};
 use timing::Eye;
 
 /// Goes over the log at `path`, enters what was asked, and has it on the disk before it is said.
@@ -16,7 +16,7 @@ pub(crate) fn note(
     asks: &[Ask],
     from: Option<Plate>,
     sheet_name: &str,
-) -> Result<Noted, Failure> {
+) -> Result<TimingState, Failure> {
     let name = shown_name(path);
     let outside = |error: std::io::Error| {
         Failure::Outside(report::en::cannot_use(

@@ -405,7 +405,7 @@ fn flag(movement: &Movement, saw: &[Reading]) {
     }
 }
 
-fn say_noted(noted: &tasks::Noted, as_json: bool) -> Result<ExitCode, Failure> {
+fn say_noted(noted: &tasks::TimingState, as_json: bool) -> Result<ExitCode, Failure> {
     let movement = &noted.sheet.movement;
     let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
     let changed = tasks::since_before(&noted.log, movement);

@@ -3,7 +3,7 @@
 use crate::assumed;
 use crate::coil::{room, turns_by_half};
 use crate::spring::{Spring, Strip, Wound, Wrong, over, wound};
-use quantity::{Known, Length, Number, reckon};
+use quantity::{Known, Length, Number, propagate};
 
 /// A barrel that has lost its spring.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -64,10 +64,10 @@ pub fn fitting_strip(lost: &Room) -> Result<Fitting, Wrong> {
     ];
     let thick =
         |[big, small, turns, more]: [f64; 4]| turns_by_half(big, small, 1.0) / (turns + more);
-    let thickness: Known<Length> = reckon(from, thick);
-    let long: Known<Length> = reckon(from, |x| room(x[0], x[1]) / 2.0 / thick(x));
+    let thickness: Known<Length> = propagate(from, thick);
+    let long: Known<Length> = propagate(from, |x| room(x[0], x[1]) / 2.0 / thick(x));
     let width = lost.high.map(|high| {
-        reckon([high.given(), shake().given()], |[high, shake]| {
+        propagate([high.given(), shake().given()], |[high, shake]| {
             high - shake
         })
     });
@@ -115,7 +115,7 @@ impl Beside {
     /// # Formula
     /// A fly's drag grows with the square of its pace: `√(T'/T)`.
     pub fn paces(&self) -> Option<[Known<Number>; 2]> {
-        let pace = |over: Known<Number>| reckon([over.given()], |[over]| over.max(0.0).sqrt());
+        let pace = |over: Known<Number>| propagate([over.given()], |[over]| over.max(0.0).sqrt());
         self.over.map(|over| over.map(pace))
     }
 }

@@ -2,7 +2,7 @@
 
 use movement::{ArborId, Movement};
 use quantity::tools::KEY_TURNS;
-use quantity::{Duration, Exact, Known, Number, reckon, to_f64, whole};
+use quantity::{Duration, Exact, Known, Number, propagate, to_f64, whole};
 
 /// How long a train goes on one winding.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,10 +62,10 @@ pub fn runs(movement: &Movement, wound: ArborId, turns: Known<Number>) -> Option
     let hourly = to_f64(&per_hour);
     let blows = kinematics::per_blow(movement, wound).map(|per_blow| {
         let per_turn = to_f64(&(whole(1) / per_blow));
-        reckon([turns.given()], |[turns]| turns * per_turn)
+        propagate([turns.given()], |[turns]| turns * per_turn)
     });
     Some(Run {
-        time: reckon([turns.given()], |[turns]| turns / hourly * 3600.0),
+        time: propagate([turns.given()], |[turns]| turns / hourly * 3600.0),
         per_hour,
         blows,
     })

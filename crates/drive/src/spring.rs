@@ -4,7 +4,7 @@ use crate::assumed;
 use crate::coil::{coils_down, coils_up, room};
 use crate::run::SPREADS;
 use quantity::{
-    Energy, Given, Known, Length, Measure, Number, Stress, Torque, gathered, reckon, scattered,
+    Energy, Given, Known, Length, Measure, Number, Stress, Torque, gathered, propagate, scattered,
 };
 use std::f64::consts::{PI, TAU};
 use std::fmt;
@@ -355,7 +355,7 @@ impl Laws {
 
     /// What has no corner: about its middle, as long as all that is near it can be.
     fn smooth<Q: Measure>(&self, f: impl Fn(&Law) -> f64) -> Known<Q> {
-        let about: Known<Q> = reckon(self.from, |x| f(&law(x, self.how)));
+        let about: Known<Q> = propagate(self.from, |x| f(&law(x, self.how)));
         if about.is_finite() {
             about
         } else {
@@ -391,7 +391,7 @@ pub(crate) fn over(spring: &Spring, other: &Strip, part: f64) -> Option<Known<Nu
         let law = law(x, how);
         law.per_turn * (law.set_up + part * (law.up - law.down))
     };
-    let ratio: Known<Number> = reckon(
+    let ratio: Known<Number> = propagate(
         [
             width, thick, long, strip[0], strip[1], strip[2], arbor, outside, steel, bears, free,
             lies,
@@ -429,7 +429,7 @@ pub(crate) fn over(spring: &Spring, other: &Strip, part: f64) -> Option<Known<Nu
 /// # Formula
 /// `u = σ²/(6 E)` for each cubic millimetre.
 pub fn stored_bound(strip: &Strip, stress: Known<Stress>) -> Known<Energy> {
-    reckon(
+    propagate(
         [
             strip.width.given(),
             strip.thick.given(),

@@ -1,7 +1,7 @@
 //! Torque down a train: what of it is left at each arbor.
 
 use movement::{ArborId, Mesh, Movement};
-use quantity::{Energy, Known, Number, Torque, reckon, to_f64};
+use quantity::{Energy, Known, Number, Torque, propagate, to_f64};
 use std::f64::consts::TAU;
 
 /// What comes through one mesh and its pivots: between nothing lost and the three quarters that The Modern Clock, Chicago
@@ -55,8 +55,8 @@ pub fn down_the_train(movement: &Movement, from: ArborId, torque: Known<Torque>)
             all.push(At {
                 arbor,
                 meshes,
-                lossless: reckon([torque.given()], |[t]| t / turns),
-                likely: reckon(
+                lossless: propagate([torque.given()], |[t]| t / turns),
+                likely: propagate(
                     [torque.given(), through_a_mesh().given()],
                     |[t, through]| t / turns * through.powi(i32::from(meshes)),
                 ),
@@ -85,6 +85,6 @@ pub fn at_blow(movement: &Movement, train: &[At]) -> Option<Blow> {
     Some(Blow {
         arbor: at.arbor,
         turns,
-        energy: reckon([at.likely.given()], |[t]| t * turns * TAU / 1000.0),
+        energy: propagate([at.likely.given()], |[t]| t * turns * TAU / 1000.0),
     })
 }

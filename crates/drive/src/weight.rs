@@ -1,6 +1,6 @@
 //! A weight on a cord round a drum, with or without a pulley.
 
-use quantity::{Energy, Known, Length, Mass, Number, Torque, reckon};
+use quantity::{Energy, Known, Length, Mass, Number, Torque, propagate};
 use std::f64::consts::PI;
 
 /// What falls here, in metres a second each second: a weight is the same weight within a part in a thousand wherever
@@ -61,7 +61,7 @@ pub struct Fallen {
 pub fn fallen(weight: &Weight) -> Fallen {
     let falls = if weight.pulley { 2.0 } else { 1.0 };
     let across = [weight.drum.given(), weight.cord.given()];
-    let torque = reckon(
+    let torque = propagate(
         [weight.mass.given(), across[0], across[1]],
         |[g, drum, cord]| g / 1000.0 * G * (drum + cord) / 2.0 / falls,
     );
@@ -69,15 +69,15 @@ pub fn fallen(weight: &Weight) -> Fallen {
     Fallen {
         torque,
         turns: weight.fall.map(|fall| {
-            reckon([with(fall), across[0], across[1]], |[fall, drum, cord]| {
+            propagate([with(fall), across[0], across[1]], |[fall, drum, cord]| {
                 falls * fall / (PI * (drum + cord))
             })
         }),
         cord: weight
             .fall
-            .map(|fall| reckon([with(fall)], |[fall]| falls * fall)),
+            .map(|fall| propagate([with(fall)], |[fall]| falls * fall)),
         energy: weight.fall.map(|fall| {
-            reckon([weight.mass.given(), with(fall)], |[g, fall]| {
+            propagate([weight.mass.given(), with(fall)], |[g, fall]| {
                 g / 1000.0 * G * fall / 1000.0
             })
         }),

@@ -14,7 +14,7 @@
 #[path = "../tests/heard/made/mod.rs"]
 mod made;
 
-use listen::{Ear, Heard, Recorder, decode, pace};
+use listen::{Detector, Heard, Recorder, decode, pace};
 use made::scenes::{Going, ticking};
 use made::voices::{Struck, Tick};
 use made::{Sound, wav_header};
@@ -76,7 +76,7 @@ fn number(asked: &[String], at: usize) -> f64 {
 fn hear(from: impl Read + Send + Sync + 'static) -> Heard {
     let mut ear = None;
     let ended = decode(from, |sound, rate| {
-        ear.get_or_insert_with(|| Ear::new(rate)).hear(sound);
+        ear.get_or_insert_with(|| Detector::new(rate)).hear(sound);
         ControlFlow::Continue(())
     });
     ended.expect("sound");

@@ -3,7 +3,7 @@
 
 use crate::bands::whole;
 use crate::contour::{quantile, quantile64};
-use crate::ringing::{Ringing, alike};
+use crate::ringing::{Ringing, cosine_similarity};
 use crate::steps::{pace, steps};
 use crate::strike::{ALONE_LASTING, ALONE_SIZE};
 use crate::voice::{ALIKE, Voice};
@@ -121,7 +121,8 @@ impl Bells {
     /// Whether a sound is a bell: heard again elsewhere in the recording, or ringing loud and long.
     pub(crate) fn is_one(&self, sound: &Ringing) -> bool {
         let again = |other: &Ringing| {
-            (other.at_s - sound.at_s).abs() > 0.3 && alike(&other.rise, &sound.rise) > AGAIN
+            (other.at_s - sound.at_s).abs() > 0.3
+                && cosine_similarity(&other.rise, &sound.rise) > AGAIN
         };
         Bells::is_worth(sound)
             && (sound.lasting > ALONE_LASTING && sound.size > ALONE_SIZE
@@ -166,7 +167,7 @@ fn is_chime(sounds: &[Ringing], row: &[usize]) -> bool {
     }
     let other = row
         .windows(2)
-        .filter(|w| alike(&sounds[w[0]].rise, &sounds[w[1]].rise) < 0.55)
+        .filter(|w| cosine_similarity(&sounds[w[0]].rise, &sounds[w[1]].rise) < 0.55)
         .count();
     let mut steps = steps(sounds, row);
     let pace = quantile64(&mut steps, 0.4);

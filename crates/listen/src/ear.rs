@@ -96,7 +96,7 @@ pub struct Heard {
 
 /// Listens.
 #[derive(Debug)]
-pub struct Ear {
+pub struct Detector {
     bands: Bands,
     spectra: Spectra,
     out: Octaves,
@@ -119,10 +119,10 @@ pub struct Ear {
     full: bool,
 }
 
-impl Ear {
+impl Detector {
     /// For sound of so many samples a second, within [`crate::RATES_HZ`].
-    pub fn new(rate: u32) -> Ear {
-        Ear {
+    pub fn new(rate: u32) -> Detector {
+        Detector {
             bands: Bands::new(rate),
             spectra: Spectra::new(),
             out: Octaves::default(),

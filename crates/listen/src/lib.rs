@@ -1,6 +1,6 @@
 //! Sound to onsets to beats and blows: what a microphone near a striking clock can tell.
 //!
-//! [`decode`] turns bytes to samples, [`Ear`] samples to [`Heard`], in memory that does not grow with the recording but for what
+//! [`decode`] turns bytes to samples, [`Detector`] samples to [`Heard`], in memory that does not grow with the recording but for what
 //! was heard. [`pace`] says what the beats mean, [`comes_round`] what repeats with an arbor, [`against`] which hour is wrong.
 //! What to expect of a clock comes in as an argument; nothing here reads a file, a clock or a sheet, and nothing is said in words.
 
@@ -33,7 +33,7 @@ mod wave;
 
 pub use chime::Chime;
 pub use deviation::{Deviation, deviation};
-pub use ear::{Ear, Heard, Levels};
+pub use ear::{Detector, Heard, Levels};
 pub use findings::{Expected, Findings, Side, find};
 pub use follow::Beat;
 pub use hours::{Cycle, Due, LATE_S, Wrong, against, pace_falls};

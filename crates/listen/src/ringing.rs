@@ -104,7 +104,7 @@ pub(crate) fn mean_rise(sounds: &[&Ringing]) -> Vec<f32> {
 }
 
 /// How alike two sounds rise, from 0 to 1.
-pub(crate) fn alike(a: &[f32], b: &[f32]) -> f32 {
+pub(crate) fn cosine_similarity(a: &[f32], b: &[f32]) -> f32 {
     let (mut ab, mut aa, mut bb) = (0.0, 0.0, 0.0);
     for (a, b) in a.iter().zip(b) {
         let (a, b) = (a.max(0.0), b.max(0.0));
@@ -125,7 +125,8 @@ pub(crate) fn higher(from: &[f32], to: &[f32]) -> f64 {
     let shifted = |k: usize| {
         let (down, up) = (REACH.saturating_sub(k), k.saturating_sub(REACH));
         let n = PARTS - down - up;
-        alike(&from[down..down + n], &to[up..up + n]) * (1.0 - 0.004 * whole32(down + up))
+        cosine_similarity(&from[down..down + n], &to[up..up + n])
+            * (1.0 - 0.004 * whole32(down + up))
     };
     let best = (0..=2 * REACH).max_by(|&a, &b| shifted(a).total_cmp(&shifted(b)));
     let parts = whole(best.unwrap_or(REACH)) - whole(REACH);

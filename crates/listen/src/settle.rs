@@ -4,7 +4,7 @@
 use crate::chime::{Bells, Chime, chime, is_interleaved};
 use crate::contour::quantile;
 use crate::follow::{Beat, is_on_beat};
-use crate::ringing::{Kept, Ringing, alike, higher};
+use crate::ringing::{Kept, Ringing, cosine_similarity, higher};
 use crate::steps::Pace;
 use crate::strike::{Run, Strike, all_runs, ring};
 use crate::voice::{RINGS, Voice, add};
@@ -143,7 +143,7 @@ fn pitched(sounds: &[Ringing], row: &[usize]) -> Vec<(f64, f64)> {
     const ONE_BELL: f32 = 0.7;
     let mut told: Vec<(f64, f64)> = Vec::new();
     for (k, &i) in row.iter().enumerate() {
-        let alike = |j: usize| alike(&sounds[row[j]].rise, &sounds[i].rise);
+        let alike = |j: usize| cosine_similarity(&sounds[row[j]].rise, &sounds[i].rise);
         let same = (0..k).max_by(|&a, &b| alike(a).total_cmp(&alike(b)));
         let pitch = match same.filter(|&j| alike(j) > ONE_BELL) {
             Some(j) => told[j].1,

@@ -3,7 +3,7 @@
 
 use crate::bands::{whole, whole32};
 use crate::contour::quantile;
-use crate::ringing::{Ringing, alike, contains, mean_rise, told};
+use crate::ringing::{Ringing, contains, cosine_similarity, mean_rise, told};
 use crate::steps::Pace;
 
 /// How alike a blow must be to the run's voice to speak for it, and to one that is known.
@@ -104,7 +104,7 @@ impl Voice {
 
     /// Whether another is the same bell's.
     pub(crate) fn is_of(&self, other: &Voice) -> bool {
-        alike(&self.rise, &other.rise) > SAME
+        cosine_similarity(&self.rise, &other.rise) > SAME
     }
 
     /// Takes in what more of its blows say of it.

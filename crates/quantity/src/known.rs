@@ -191,7 +191,7 @@ impl<Q: Measure> Known<Q> {
         Known::new(value, Q::of(least.max(part * value.base().abs())))
     }
 
-    /// Value and spread as plain numbers, to go into [`reckon`].
+    /// Value and spread as plain numbers, to go into [`propagate`].
     pub fn given(&self) -> Given {
         Given {
             value: self.value.base(),
@@ -220,13 +220,13 @@ pub struct Given {
 /// `s² = Σ ((f(x + sₓ) − f(x − sₓ)) / 2)²`: the first-order law, with each number moved by its own spread.
 ///
 /// ```
-/// use quantity::{Known, Length, reckon};
+/// use quantity::{Known, Length, propagate};
 /// let side = Known::new(Length::mm(10.0), Length::mm(0.1));
-/// let area: Known<quantity::Number> = reckon([side.given(), side.given()], |[a, b]| a * b);
+/// let area: Known<quantity::Number> = propagate([side.given(), side.given()], |[a, b]| a * b);
 /// assert!((area.value.as_plain() - 100.0).abs() < 1e-12);
 /// assert!((area.spread.as_plain() - 2.0_f64.sqrt()).abs() < 1e-12);
 /// ```
-pub fn reckon<Q: Measure, const N: usize>(
+pub fn propagate<Q: Measure, const N: usize>(
     from: [Given; N],
     f: impl Fn([f64; N]) -> f64,
 ) -> Known<Q> {

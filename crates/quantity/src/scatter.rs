@@ -1,4 +1,4 @@
-//! What follows from several measurements where their sum has a corner: the first-order law of [`crate::reckon`] is blind to
+//! What follows from several measurements where their sum has a corner: the first-order law of [`crate::propagate`] is blind to
 //! what lies beyond it.
 
 use crate::{Given, Known, Measure};

@@ -1,6 +1,6 @@
 //! What the bench page shows beside the advice: where witnesses stand, and where a shift done as said leaves them.
 
-use crate::Noted;
+use crate::TimingState;
 use entries::{Kind, Told};
 use kinematics::step;
 use movement::{Movement, WitnessId};
@@ -31,7 +31,7 @@ pub fn stands_after(
         .collect()
 }
 
-impl Noted {
+impl TimingState {
     /// Where each witness of the train that is timed most likely stands, where one place is likelier than all others together.
     pub fn likeliest(&self) -> Vec<(WitnessId, Degrees)> {
         let movement = &self.sheet.movement;

@@ -1,7 +1,7 @@
 //! What can hurt a hand or a part, and where it arises: all of it is common practice, no source; local rules and licensed
 //! practice come first. What is said of each is with the words.
 
-use crate::{Driven, Noted, Oiled, Pendulum, Powered, Told};
+use crate::{Driven, Oiled, Pendulum, Powered, TimingState, Told};
 use entries::Kind;
 use movement::{ArborId, Movement, Reached};
 use quantity::to_f64;
@@ -64,7 +64,7 @@ impl Danger {
     }
 }
 
-impl Noted {
+impl TimingState {
     /// What to mind as what comes next is done.
     pub fn dangers(&self) -> Vec<Danger> {
         match self.advice.act {

@@ -4,7 +4,7 @@ mod eyes;
 mod removal;
 mod worked;
 
-use crate::{Ask, Gone, Noted, QuestionFault, Refusal};
+use crate::{Ask, JobState, QuestionFault, Refusal, TimingState};
 use book::{Book, BookFault, JobId};
 use draw::View;
 use entries::{AtMesh, Day, Stage, Work};
@@ -74,7 +74,7 @@ pub struct TimedJob {
     /// Its name.
     pub name: String,
     /// What its log comes to.
-    pub noted: Arc<Noted>,
+    pub noted: Arc<TimingState>,
     /// How it is looked at.
     pub view: View,
 }
@@ -137,7 +137,7 @@ pub struct WholeJob {
     /// The sheet that it began with; empty where there was none.
     pub first_sheet: String,
     /// What its log comes to.
-    pub gone: Gone,
+    pub gone: JobState,
     /// The day it is told of.
     pub day: Day,
     /// The evening on which it is looked at; nothing where it is looked at as it stands now.
@@ -222,7 +222,7 @@ impl Desk {
                 eye,
             };
             match self.gone_over_train(&of) {
-                Ok(noted) => Ok(Gone::of(&noted, own)),
+                Ok(noted) => Ok(JobState::of(&noted, own)),
                 Err(_) => crate::job(sheet.as_bytes(), log.as_bytes(), own),
             }
         })
@@ -233,7 +233,7 @@ impl Desk {
     ///
     /// # Errors
     /// As [`Desk::whole`].
-    pub fn on_the_list(&self, id: JobId, own: &[Own]) -> Result<Gone, DeskFault> {
+    pub fn on_the_list(&self, id: JobId, own: &[Own]) -> Result<JobState, DeskFault> {
         let kept = self.book.job(id)?;
         let (sheet, log) = (kept.sheet.as_bytes(), kept.log.as_bytes());
         let gone = crate::job(sheet, log, own)?;
@@ -255,7 +255,7 @@ impl Desk {
         &self,
         id: JobId,
         by: Option<Day>,
-        job: impl FnOnce(Option<Plate>, &str, &str, &[Own]) -> Result<Gone, Refusal>,
+        job: impl FnOnce(Option<Plate>, &str, &str, &[Own]) -> Result<JobState, Refusal>,
     ) -> Result<WholeJob, DeskFault> {
         let kept = self.book.job(id)?;
         let own = self.own()?;
@@ -448,7 +448,7 @@ impl Desk {
     }
 
     /// A job's train gone over, once for each state of it.
-    fn gone_over_train(&self, of: &Of) -> Result<Arc<Noted>, Refusal> {
+    fn gone_over_train(&self, of: &Of) -> Result<Arc<TimingState>, Refusal> {
         if let Some(noted) = self.worked.find(of) {
             return Ok(noted);
         }

@@ -2,7 +2,7 @@
 
 use crate::question::QuestionFault;
 use crate::{
-    Noted, Refusal, Timed, Warning, check, check_open, check_open_warned, digest, note, timed,
+    Refusal, Timed, TimingState, Warning, check, check_open, check_open_warned, digest, note, timed,
 };
 use entries::{Day, Header, Kept, Kind, Log, Work};
 use movement::{Movement, Open};
@@ -13,7 +13,7 @@ use way::{Facts, Own, Way};
 
 /// A job, gone over.
 #[derive(Debug)]
-pub struct Gone {
+pub struct JobState {
     /// What is on its sheet, where it has one that checks.
     pub sheet: Option<Arc<Sheet>>,
     /// What is on it, where it is good but for counts that are missing.
@@ -26,15 +26,15 @@ pub struct Gone {
     pub way: Way,
 }
 
-impl Gone {
+impl JobState {
     /// A job whose train was gone over.
-    pub fn of(noted: &Noted, own: &[Own]) -> Gone {
+    pub fn of(noted: &TimingState, own: &[Own]) -> JobState {
         let movement = &noted.sheet.movement;
         let facts = Facts {
             counted: true,
             timed: (movement.strike()).map(|_| matches!(timed(noted), Timed::InTime { .. })),
         };
-        Gone {
+        JobState {
             odd: noted.sheet.warnings.clone(),
             open: None,
             way: Way::of(Some(movement), &noted.log, &facts, own),
@@ -64,7 +64,7 @@ pub(crate) fn log_of(log: &[u8]) -> Result<Log, Refusal> {
 ///
 /// # Errors
 /// The log cannot be read.
-pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
+pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
     let log = log_of(log)?;
     let checked = check(sheet).ok();
     let (open, odd) = match &checked {
@@ -81,7 +81,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
     };
     let known = (sheet.as_ref().map(|s| &s.movement)).or(open.as_ref().map(Open::movement));
     let way = Way::of(known, &log, &facts, own);
-    Ok(Gone {
+    Ok(JobState {
         sheet,
         open,
         odd,
@@ -94,9 +94,9 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<Gone, Refusal> {
 ///
 /// # Errors
 /// The log cannot be read.
-pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own], eye: Eye) -> Result<Gone, Refusal> {
+pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own], eye: Eye) -> Result<JobState, Refusal> {
     match note(sheet, Some(log), &[], None, eye) {
-        Ok(noted) => Ok(Gone::of(&noted, own)),
+        Ok(noted) => Ok(JobState::of(&noted, own)),
         Err(_) => job(sheet, log, own),
     }
 }

@@ -31,11 +31,11 @@ pub use desk::{Desk, DeskFault, Elsewhere, InHand, MOST_LIKE, Removal, TimedJob,
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::Reading as Seen;
 pub use job::{
-    Gone, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
+    JobState, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
     take_back,
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
-pub use log::{Ask, Noted, Which, note, shown};
+pub use log::{Ask, TimingState, Which, note, shown};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};

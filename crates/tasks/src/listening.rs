@@ -4,7 +4,7 @@ use crate::QuestionFault;
 use crate::outline::Outline;
 use entries::{Decimal, Kept, Striking, Work};
 use kinematics::{per_hour, speed};
-use listen::{Cycle, Ear, Turning};
+use listen::{Cycle, Detector, Turning};
 pub use listen::{Due, Ended, Expected, Findings, Heard, NotSound, Recorder, find, unfit};
 use movement::{Blows, Movement};
 use quantity::{Length, Slant, parse_known, to_f64, whole};
@@ -137,10 +137,10 @@ pub fn hear(
     mut on: impl FnMut(f64) -> ControlFlow<()>,
 ) -> Result<Hearing, NotSound> {
     const TOLD_EVERY_S: f64 = 1.0;
-    let mut ear: Option<(Ear, Outline)> = None;
+    let mut ear: Option<(Detector, Outline)> = None;
     let mut told = 0.0;
     let ended = listen::decode(from, |sound, rate| {
-        let (ear, outline) = ear.get_or_insert_with(|| (Ear::new(rate), Outline::new(rate)));
+        let (ear, outline) = ear.get_or_insert_with(|| (Detector::new(rate), Outline::new(rate)));
         outline.hear(sound);
         if !ear.hear(sound) {
             return ControlFlow::Break(());

@@ -78,7 +78,7 @@ impl Which {
 
 /// A log, gone over for the train that is timed: what it comes to, and what to do next.
 #[derive(Debug)]
-pub struct Noted {
+pub struct TimingState {
     /// The sheet it is about.
     pub sheet: Arc<Sheet>,
     /// The plate that ways round are told from.
@@ -103,7 +103,7 @@ pub struct Noted {
     each: Vec<Recalled>,
 }
 
-impl Noted {
+impl TimingState {
     /// Why the advice cannot be given: to close up would be said of witnesses whose windows nobody wrote.
     pub fn unfounded(&self) -> Option<QuestionFault> {
         let movement = &self.sheet.movement;
@@ -129,7 +129,7 @@ impl Noted {
     ///
     /// # Errors
     /// What is wrong with what was asked.
-    pub fn tell(&self, asks: &[Ask]) -> Result<Noted, Refusal> {
+    pub fn tell(&self, asks: &[Ask]) -> Result<TimingState, Refusal> {
         let begun = Begun {
             sheet: Arc::clone(&self.sheet),
             from: self.from,
@@ -154,7 +154,7 @@ pub fn note(
     asks: &[Ask],
     from: Option<Plate>,
     eye: Eye,
-) -> Result<Noted, Refusal> {
+) -> Result<TimingState, Refusal> {
     let sheet = check(sheet)?;
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
@@ -214,7 +214,7 @@ impl Begun {
         mut log: Log,
         mut each: Vec<Recalled>,
         asks: &[Ask],
-    ) -> Result<Noted, Refusal> {
+    ) -> Result<TimingState, Refusal> {
         if !asks.is_empty() && log.handed_back() {
             return Err(QuestionFault::Home.into());
         }
@@ -248,7 +248,7 @@ impl Begun {
         let all = Facts::together(&facts);
         (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
         let recalled = each[now].clone();
-        Ok(Noted {
+        Ok(TimingState {
             from: self.from,
             log,
             torn: self.torn,
@@ -459,7 +459,7 @@ fn undone(log: &Log) -> Option<usize> {
     last.map(|entry| entry.n)
 }
 
-impl Noted {
+impl TimingState {
     /// Whether an undo without a number finds something to take back.
     pub fn can_undo(&self) -> bool {
         undone(&self.log).is_some()

@@ -6,7 +6,7 @@ use drive::{
     at_blow, beside, down_the_train, fallen, fitting_strip, on_sheet, runs, wound,
 };
 use movement::{ArborId, Movement};
-use quantity::{Duration, Known, Length, Number, reckon, to_f64};
+use quantity::{Duration, Known, Length, Number, propagate, to_f64};
 
 /// What is asked beside the sheet.
 #[derive(Debug, Clone, Default)]
@@ -171,7 +171,7 @@ fn told(
 /// Turns of an arbor in a run.
 fn turns_for(movement: &Movement, arbor: ArborId, run: Known<Duration>) -> Option<Known<Number>> {
     let per_hour = to_f64(&kinematics::per_hour(movement, arbor)?);
-    Some(reckon([run.given()], |[s]| s / 3600.0 * per_hour))
+    Some(propagate([run.given()], |[s]| s / 3600.0 * per_hour))
 }
 
 fn sprung(

@@ -1,6 +1,6 @@
 //! What the log of a job bears out of the timing of its strike.
 
-use crate::Noted;
+use crate::TimingState;
 use entries::{Kind, Told};
 use timing::Act;
 
@@ -23,7 +23,7 @@ pub enum Timed {
 }
 
 /// What the log bears out. That it is in time is said by the rule alone by which it may be closed up.
-pub fn timed(noted: &Noted) -> Timed {
+pub fn timed(noted: &TimingState) -> Timed {
     let any = |is: fn(&Kind) -> bool| {
         (noted.log.of_this_sheet())
             .any(|entry| matches!(&entry.told, Told::Known(kind) if is(kind)))

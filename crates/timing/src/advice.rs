@@ -8,8 +8,8 @@ use crate::act::{Act, Facts, Lacks, SETTLES, SURE, Work, act};
 use crate::belief::Belief;
 use crate::bench::{Bench, Tension};
 use crate::chance::Target;
-use crate::glance::Guess;
-use crate::labour::{Labour, Teeth, cost, on_average};
+use crate::glance::Hypothesis;
+use crate::labour::{CostToGo, Teeth, cost, on_average};
 use crate::reading::{Said, read};
 use crate::shift::{Shift, Way};
 use crate::view::View;
@@ -56,7 +56,7 @@ const PROGRESS: f64 = 0.1;
 /// What a belief makes of each shift that might be made.
 struct Weighed {
     /// The likeliest guesses.
-    guesses: Vec<Guess>,
+    guesses: Vec<Hypothesis>,
     /// Shifts; the first is none at all, and to call it done.
     shifts: Vec<Teeth>,
     /// What each shift costs from each way, all that follows included: a row a shift.
@@ -92,7 +92,7 @@ impl Weighed {
 }
 
 impl Bench<'_> {
-    fn weigh(&self, all: &View, labour: &Labour) -> Weighed {
+    fn weigh(&self, all: &View, labour: &CostToGo) -> Weighed {
         let mut guesses = all.guesses.clone();
         guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
         let mut covered = 0.0;

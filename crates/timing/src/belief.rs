@@ -7,9 +7,9 @@
 
 use crate::bench::{Bench, Tension};
 use crate::eye::{Eye, TIMES};
-use crate::glance::Guess;
+use crate::glance::Hypothesis;
 use crate::hands::Handling;
-use crate::labour::Labour;
+use crate::labour::CostToGo;
 use crate::reading::Reading;
 use crate::view::View;
 use movement::{ArborId, MeshId, WitnessId};
@@ -248,12 +248,12 @@ impl Bench<'_> {
     /// doubt that is on average. How likely each way is stays what it was.
     pub(crate) fn blurred(&self, belief: &Belief) -> View {
         let n = self.witnesses();
-        let mut guesses: Vec<Guess> = Vec::new();
+        let mut guesses: Vec<Hypothesis> = Vec::new();
         let mut index = vec![usize::MAX; self.places.count];
         self.each(belief, &mut |way, chance, off| {
             if index[way] == usize::MAX {
                 index[way] = guesses.len();
-                guesses.push(Guess {
+                guesses.push(Hypothesis {
                     way,
                     chance: 0.0,
                     off: vec![0.0; n],
@@ -289,9 +289,9 @@ impl Bench<'_> {
     }
 
     /// The labour from each way of standing, with levers bent as far as that was told.
-    pub(crate) fn labour(&self, belief: &Belief) -> Cow<'_, Labour> {
+    pub(crate) fn labour(&self, belief: &Belief) -> Cow<'_, CostToGo> {
         if belief.bent.iter().all(|by| by.abs() <= 0.0) {
-            let plain = || Labour::of(self.ground(), &|way| self.places.all_admitted(way));
+            let plain = || CostToGo::of(self.ground(), &|way| self.places.all_admitted(way));
             return Cow::Borrowed(self.labour.get_or_init(plain));
         }
         let admitted = |way: usize| {
@@ -303,11 +303,11 @@ impl Bench<'_> {
                 above <= track.to - track.from
             })
         };
-        Cow::Owned(Labour::of(self.ground(), &admitted))
+        Cow::Owned(CostToGo::of(self.ground(), &admitted))
     }
 
     /// Where a witness is to be expected by a guess, in degrees.
-    pub(crate) fn expected_at(&self, guess: &Guess, witness: WitnessId) -> f64 {
+    pub(crate) fn expected_at(&self, guess: &Hypothesis, witness: WitnessId) -> f64 {
         let w = witness.index();
         self.places.tracks[w].at[self.places.place(guess.way, witness)] + guess.off[w]
     }

@@ -35,7 +35,7 @@ const MATTERS_HARDLY: f64 = 1e-2;
 /// One way things may be: how the meshes stand, and how far each witness is then likely to be off from what the sheet
 /// says, in degrees. Two histories that lead to one way of standing are kept apart as long as they differ in that.
 #[derive(Debug, Clone)]
-pub(crate) struct Guess {
+pub(crate) struct Hypothesis {
     pub(crate) way: usize,
     pub(crate) chance: f64,
     pub(crate) off: Vec<f64>,
@@ -161,7 +161,12 @@ impl<'a> Glance<'a> {
 
     /// What becomes of a guess: one for each choice of alike places that counts, since each tells otherwise of how far witnesses are
     /// off, where one hold carried several of them. Gives what all of them come to.
-    pub(crate) fn go_on(&self, guess: &Guess, surprise: &mut [f64], into: &mut Vec<Guess>) -> f64 {
+    pub(crate) fn go_on(
+        &self,
+        guess: &Hypothesis,
+        surprise: &mut [f64],
+        into: &mut Vec<Hypothesis>,
+    ) -> f64 {
         self.expect(guess.way, &guess.off, surprise);
         let first = into.len();
         let (mut total, mut most) = (0.0, 0.0f64);
@@ -179,7 +184,7 @@ impl<'a> Glance<'a> {
                 most = most.max(chance);
                 let mut off = guess.off.clone();
                 self.learn(&mut off, surprise);
-                into.push(Guess {
+                into.push(Hypothesis {
                     way: guess.way,
                     chance,
                     off,

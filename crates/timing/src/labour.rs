@@ -1,6 +1,6 @@
 //! The labour still to come from each way the meshes may stand, were it known.
 //!
-//! An opening counts 1, each mesh moved in it a tenth, a look three hundredths. From each way there is a number ([`Labour`]): what
+//! An opening counts 1, each mesh moved in it a tenth, a look three hundredths. From each way there is a number ([`CostToGo`]): what
 //! the best shift costs, and what is left to do after hands that may go wrong. What that makes of a belief is told in `advice`.
 
 use crate::places::Places;
@@ -35,7 +35,7 @@ const MOST_WORKED_OUT: usize = 20_000;
 
 /// The labour still to come from each way of standing.
 #[derive(Debug, Clone)]
-pub(crate) struct Labour {
+pub(crate) struct CostToGo {
     pub(crate) value: Vec<f64>,
     /// Ways with everything in its window.
     goals: Vec<usize>,
@@ -44,9 +44,9 @@ pub(crate) struct Labour {
     pub(crate) reachable: bool,
 }
 
-impl Labour {
+impl CostToGo {
     /// `admitted` tells which ways have everything in its window.
-    pub(crate) fn of(ground: Ground<'_>, admitted: &dyn Fn(usize) -> bool) -> Labour {
+    pub(crate) fn of(ground: Ground<'_>, admitted: &dyn Fn(usize) -> bool) -> CostToGo {
         let places = ground.places;
         let mut goals: Vec<usize> = (0..places.count).filter(|way| admitted(*way)).collect();
         goals.sort_by(|a, b| places.lean(*a).total_cmp(&places.lean(*b)));
@@ -57,7 +57,7 @@ impl Labour {
             .iter()
             .flat_map(|goal| places.offsets(*goal))
             .collect();
-        let mut labour = Labour {
+        let mut labour = CostToGo {
             value: vec![0.0; places.count],
             nearest: vec![[None; MOST_TARGETS]; places.count],
             goals,

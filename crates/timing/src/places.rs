@@ -21,7 +21,7 @@ pub struct TooManyPlaces;
 
 /// A mesh that moves some witness.
 #[derive(Debug, Clone)]
-pub(crate) struct Axle {
+pub(crate) struct MeshOffset {
     pub(crate) mesh: MeshId,
     pub(crate) outside: bool,
     pub(crate) cycle: usize,
@@ -47,7 +47,7 @@ pub(crate) struct Track {
 /// All ways of standing.
 #[derive(Debug, Clone)]
 pub(crate) struct Places {
-    pub(crate) axles: Vec<Axle>,
+    pub(crate) axles: Vec<MeshOffset>,
     pub(crate) tracks: Vec<Track>,
     /// How many ways there are.
     pub(crate) count: usize,
@@ -75,7 +75,7 @@ impl Places {
             if cycle > 1 {
                 count = count.saturating_mul(cycle);
                 let outside = it.reached == Reached::Outside;
-                axles.push(Axle {
+                axles.push(MeshOffset {
                     mesh,
                     outside,
                     cycle,
@@ -168,7 +168,7 @@ pub(crate) fn wrapped(teeth: i64, cycle: usize) -> usize {
 }
 
 impl Track {
-    fn of(movement: &Movement, id: WitnessId, axles: &[Axle]) -> Track {
+    fn of(movement: &Movement, id: WitnessId, axles: &[MeshOffset]) -> Track {
         let witness = movement.witness(id);
         let period = witness.period();
         let turns: Vec<Exact> = axles

@@ -3,7 +3,7 @@
 
 use crate::bench::{Bench, Tension};
 use crate::chance::Target;
-use crate::glance::{Glance, Guess};
+use crate::glance::{Glance, Hypothesis};
 use crate::reading::Reading;
 use movement::WitnessId;
 
@@ -20,7 +20,7 @@ pub(crate) struct View {
     pub(crate) anyhow: f64,
     pub(crate) off: Vec<f64>,
     /// What is likelier than that, in order of ways; with it their chances add up to 1.
-    pub(crate) guesses: Vec<Guess>,
+    pub(crate) guesses: Vec<Hypothesis>,
     /// How surely it is known how far witnesses are off, the same for every guess: a square table of one row for each witness.
     pub(crate) doubt: Vec<f64>,
 }
@@ -69,7 +69,7 @@ impl View {
             let nothing = self.least_kept(bench) * total / anyhow;
             for (way, fit) in fits.into_iter().enumerate() {
                 if fit > 0.0 && fit >= nothing {
-                    let guess = Guess {
+                    let guess = Hypothesis {
                         way,
                         chance: anyhow,
                         off: self.off.clone(),
@@ -98,7 +98,7 @@ impl View {
         let anyhow = std::mem::take(&mut self.anyhow) / bench.places.count as f64;
         if anyhow > 0.0 {
             let off = &self.off;
-            (self.guesses).extend((0..bench.places.count).map(|way| Guess {
+            (self.guesses).extend((0..bench.places.count).map(|way| Hypothesis {
                 way,
                 chance: anyhow,
                 off: off.clone(),
@@ -155,7 +155,7 @@ impl View {
                 .extend(
                     goes_on
                         .filter(|(_, chance)| *chance >= nothing)
-                        .map(|(teeth, chance)| Guess {
+                        .map(|(teeth, chance)| Hypothesis {
                             way: bench.places.ahead(guess.way, axle, teeth),
                             chance,
                             off: guess.off.clone(),
@@ -254,7 +254,7 @@ impl View {
             .collect();
         self.guesses
             .sort_by(|a, b| a.way.cmp(&b.way).then(b.chance.total_cmp(&a.chance)));
-        let mut kept: Vec<Guess> = Vec::with_capacity(self.guesses.len());
+        let mut kept: Vec<Hypothesis> = Vec::with_capacity(self.guesses.len());
         let mut first_of_way = 0;
         for guess in self.guesses.drain(..) {
             if kept
@@ -263,7 +263,7 @@ impl View {
             {
                 first_of_way = kept.len();
             }
-            let same = |kept: &&mut Guess| {
+            let same = |kept: &&mut Hypothesis| {
                 (kept.off.iter().zip(&guess.off).zip(&alike))
                     .all(|((a, b), alike)| (a - b).abs() <= *alike)
             };
@@ -276,9 +276,9 @@ impl View {
     }
 }
 
-impl Guess {
+impl Hypothesis {
     /// Takes another of the same way for one with itself.
-    fn take(&mut self, other: &Guess) {
+    fn take(&mut self, other: &Hypothesis) {
         self.chance += other.chance;
         let part = other.chance / self.chance.max(f64::MIN_POSITIVE);
         for (off, other) in self.off.iter_mut().zip(&other.off) {

@@ -1,7 +1,7 @@
 //! What a request asks: of which job, in what words, with what fields; and how it is answered where it may take its time.
 
 use crate::desk::{Desk, Refused, Whole};
-use crate::form::{Fields, Odd};
+use crate::form::{FieldFault, Fields};
 use crate::frame::refusal;
 use crate::guard::Foreign;
 use crate::speech::words_of;
@@ -16,7 +16,7 @@ use report::Words;
 use std::sync::Arc;
 
 /// A request, taken apart: the fields are those after the question mark of an address, or of the form that is sent.
-pub(crate) struct Asked {
+pub(crate) struct PageRequest {
     pub(crate) desk: Arc<Desk>,
     pub(crate) words: Words,
     pub(crate) fields: Fields,
@@ -29,10 +29,10 @@ pub(crate) struct Asked {
 /// An answer, or why there is none: that is told on a page of its own.
 pub(crate) type Answer = Result<Response, Refused>;
 
-impl FromRequest<Arc<Desk>> for Asked {
+impl FromRequest<Arc<Desk>> for PageRequest {
     type Rejection = Response;
 
-    async fn from_request(request: Request, desk: &Arc<Desk>) -> Result<Asked, Response> {
+    async fn from_request(request: Request, desk: &Arc<Desk>) -> Result<PageRequest, Response> {
         use axum::extract::FromRequestParts;
         let (mut parts, body) = request.into_parts();
         let words = words_of(&parts.headers);
@@ -46,7 +46,7 @@ impl FromRequest<Arc<Desk>> for Asked {
         let Form(pairs) = Form::from_request(Request::from_parts(parts, body), desk)
             .await
             .map_err(|why| unread(&words, why.into_response()))?;
-        Ok(Asked {
+        Ok(PageRequest {
             desk: Arc::clone(desk),
             words,
             fields: Fields(pairs),
@@ -56,10 +56,10 @@ impl FromRequest<Arc<Desk>> for Asked {
     }
 }
 
-impl Asked {
+impl PageRequest {
     /// About a job, with fields that came in a form of another kind.
-    pub(crate) fn of_job(desk: Arc<Desk>, words: Words, id: String, fields: Fields) -> Asked {
-        Asked {
+    pub(crate) fn of_job(desk: Arc<Desk>, words: Words, id: String, fields: Fields) -> PageRequest {
+        PageRequest {
             desk,
             words,
             fields,
@@ -88,7 +88,9 @@ impl Asked {
 
     /// The evening on which a job is to be looked at.
     pub(crate) fn evening(&self) -> Result<Option<Day>, Refused> {
-        let day = |typed: &str| Day::parse(typed).ok_or_else(|| Refused::Odd(Odd::of("by", typed)));
+        let day = |typed: &str| {
+            Day::parse(typed).ok_or_else(|| Refused::FieldFault(FieldFault::of("by", typed)))
+        };
         self.fields.get("by").map(day).transpose()
     }
 
@@ -108,14 +110,14 @@ fn unread(words: &Words, why: Response) -> Response {
 
 /// A page for which a heavy sum is made: one of a job at a time.
 pub(crate) fn heavy(
-    answer: impl Fn(&Asked) -> Answer + Clone + Send + Sync + 'static,
+    answer: impl Fn(&PageRequest) -> Answer + Clone + Send + Sync + 'static,
 ) -> MethodRouter<Arc<Desk>> {
-    get(move |asked: Asked| worked_out(asked, answer.clone()))
+    get(move |asked: PageRequest| worked_out(asked, answer.clone()))
 }
 
 async fn worked_out(
-    asked: Asked,
-    answer: impl FnOnce(&Asked) -> Answer + Send + 'static,
+    asked: PageRequest,
+    answer: impl FnOnce(&PageRequest) -> Answer + Send + 'static,
 ) -> Response {
     let words = asked.words;
     let job = match asked.id() {
@@ -131,9 +133,9 @@ async fn worked_out(
 /// Runs a heavy sum on a thread of its own, so that the memory it takes is given to the next one, and not kept by every thread on
 /// which one was ever made.
 pub(crate) async fn on_its_own(
-    asked: Asked,
+    asked: PageRequest,
     held: impl Send + 'static,
-    answer: impl FnOnce(&Asked) -> Answer + Send + 'static,
+    answer: impl FnOnce(&PageRequest) -> Answer + Send + 'static,
 ) -> Response {
     let words = asked.words;
     let (tell, told) = tokio::sync::oneshot::channel();
@@ -157,19 +159,19 @@ fn told_as(words: &Words, answer: Answer) -> Response {
 }
 
 /// A page that is read.
-pub(crate) fn read(answer: fn(&Asked) -> Answer) -> MethodRouter<Arc<Desk>> {
-    get(move |asked: Asked| answered(asked, answer))
+pub(crate) fn read(answer: fn(&PageRequest) -> Answer) -> MethodRouter<Arc<Desk>> {
+    get(move |asked: PageRequest| answered(asked, answer))
 }
 
 /// A form that is sent.
-pub(crate) fn write(answer: fn(&Asked) -> Answer) -> MethodRouter<Arc<Desk>> {
-    post(move |asked: Asked| answered(asked, answer))
+pub(crate) fn write(answer: fn(&PageRequest) -> Answer) -> MethodRouter<Arc<Desk>> {
+    post(move |asked: PageRequest| answered(asked, answer))
 }
 
 /// Runs what reads and writes the book where it may take its time.
 pub(crate) async fn answered(
-    asked: Asked,
-    answer: impl FnOnce(&Asked) -> Answer + Send + 'static,
+    asked: PageRequest,
+    answer: impl FnOnce(&PageRequest) -> Answer + Send + 'static,
 ) -> Response {
     let words = asked.words;
     // The semaphore is never closed; and its place is held until the work is done, not only until nobody waits for it.

@@ -1,6 +1,6 @@
 //! What is on the bench: the jobs of its book, each told in the words of whoever asks, and what is looked at meanwhile.
 
-use crate::form::{self, Odd};
+use crate::form::{self, FieldFault};
 use crate::heavy::Room;
 use crate::recordings::Recordings;
 use crate::searches::Searches;
@@ -62,7 +62,7 @@ pub(crate) enum Refused {
     /// Something else outside failed, as the machine says.
     Outside(String),
     /// A field of a form says what cannot be entered.
-    Odd(Odd),
+    FieldFault(FieldFault),
     /// This movement cannot be mis-timed so that it shows and can be put right.
     NoLesson,
     /// A recording is on the bench no more.
@@ -87,7 +87,7 @@ impl Refused {
             Refused::Nothing => StatusCode::NOT_FOUND,
             Refused::Unread
             | Refused::Wrong(_)
-            | Refused::Odd(_)
+            | Refused::FieldFault(_)
             | Refused::NoLesson
             | Refused::LeftOpen
             | Refused::Told(_) => StatusCode::UNPROCESSABLE_ENTITY,
@@ -135,21 +135,21 @@ impl Refused {
             Refused::NoRecording => say!(words, "refused-no-recording"),
             Refused::TooLong => say!(words, "refused-long-recording"),
             Refused::Told(told) => told.clone(),
-            Refused::Odd(odd) if odd.long => say!(
+            Refused::FieldFault(odd) if odd.long => say!(
                 words,
                 "refused-long",
                 field = form::label(words, odd.field),
                 got = odd.got.encode_utf16().count(),
                 most = form::LONGEST
             ),
-            Refused::Odd(odd) if odd.got.is_empty() => {
+            Refused::FieldFault(odd) if odd.got.is_empty() => {
                 say!(
                     words,
                     "refused-empty",
                     field = form::label(words, odd.field)
                 )
             }
-            Refused::Odd(odd) => say!(
+            Refused::FieldFault(odd) => say!(
                 words,
                 "refused-odd",
                 field = form::label(words, odd.field),
@@ -271,7 +271,7 @@ impl Desk {
 }
 
 /// What each entry says, from the plate it is looked at.
-fn told_of(words: &Words, gone: &tasks::Gone, plate: movement::Plate) -> Vec<String> {
+fn told_of(words: &Words, gone: &tasks::JobState, plate: movement::Plate) -> Vec<String> {
     (gone.log.entries().iter())
         .map(|entry| match (gone.movement(), &entry.told) {
             (Some(movement), _) => report::page::history::entry(words, movement, entry, plate),

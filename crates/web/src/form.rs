@@ -123,7 +123,7 @@ pub(crate) fn label(words: &Words, field: &str) -> String {
 
 /// What is wrong with a form: the field as it is labelled, and what was typed.
 #[derive(Debug)]
-pub(crate) struct Odd {
+pub(crate) struct FieldFault {
     pub(crate) field: &'static str,
     pub(crate) got: String,
     /// Whether it is longer than is taken, and nothing else.
@@ -150,23 +150,23 @@ const TEXTS: [&str; 11] = [
 ];
 
 /// That no text is longer than is taken.
-pub(crate) fn short_enough(fields: &Fields) -> Result<(), Odd> {
+pub(crate) fn short_enough(fields: &Fields) -> Result<(), FieldFault> {
     let long = |field: &&'static str| {
         let typed = fields.get(field).unwrap_or_default();
         typed.encode_utf16().count() > LONGEST
     };
     match TEXTS.into_iter().find(long) {
-        Some(field) => Err(Odd {
+        Some(field) => Err(FieldFault {
             long: true,
-            ..Odd::of(field, fields.get(field).unwrap_or_default())
+            ..FieldFault::of(field, fields.get(field).unwrap_or_default())
         }),
         None => Ok(()),
     }
 }
 
-impl Odd {
-    pub(crate) fn of(field: &'static str, got: &str) -> Odd {
-        Odd {
+impl FieldFault {
+    pub(crate) fn of(field: &'static str, got: &str) -> FieldFault {
+        FieldFault {
             field,
             got: got.to_owned(),
             long: false,

@@ -9,7 +9,7 @@ use crate::assumed::{
 };
 use crate::pendulum::escape_wheel;
 use movement::{Arbor, ArborId, Carrier, Looks, Movement, PartId, Reached, Shape};
-use quantity::{Assumed, Duration, Known, Length, Number, reckon, to_f64};
+use quantity::{Assumed, Duration, Known, Length, Number, propagate, to_f64};
 use std::f64::consts::PI;
 
 /// What the movement is like.
@@ -314,10 +314,11 @@ fn shaky(movement: &Movement) -> Vec<Worn> {
             };
             let (pivot, hole) = (mm("pivot_mm")?, mm("hole_mm")?);
             let shake: Known<Length> =
-                reckon([hole.given(), pivot.given()], |[hole, pivot]| hole - pivot);
-            let part: Known<Number> = reckon([shake.given(), pivot.given()], |[shake, pivot]| {
-                shake / pivot
-            });
+                propagate([hole.given(), pivot.given()], |[hole, pivot]| hole - pivot);
+            let part: Known<Number> =
+                propagate([shake.given(), pivot.given()], |[shake, pivot]| {
+                    shake / pivot
+                });
             (part.value.as_plain() >= SIDE_SHAKE.value).then_some(Worn {
                 arbor: id,
                 shake,
@@ -485,7 +486,7 @@ impl Planner<'_> {
 /// A cap holds `π h (3a² + h²)/6`; a bead of the third of it is `(6V/π)^⅓` across.
 pub fn bead(pivot: Known<Length>) -> Known<Length> {
     let third: Known<Number> = SINK_FILLED.known();
-    reckon([pivot.given(), third.given()], |[d, third]| {
+    propagate([pivot.given(), third.given()], |[d, third]| {
         let (a, h) = (1.25 * d, 0.5 * d);
         let volume = third * PI * h * (3.0 * a * a + h * h) / 6.0;
         (6.0 * volume / PI).cbrt()

@@ -2,7 +2,7 @@
 
 use crate::made::voices::Tick;
 use crate::made::{Sound, dice, wav_header};
-use listen::{Ear, Ended, Heard, NotSound, Unfit, decode, unfit};
+use listen::{Detector, Ended, Heard, NotSound, Unfit, decode, unfit};
 use rand::RngExt;
 use std::io::{Cursor, Read};
 use std::ops::ControlFlow;
@@ -10,7 +10,7 @@ use std::ops::ControlFlow;
 fn hear(bytes: impl Read + Send + Sync + 'static) -> Result<(Heard, Ended), NotSound> {
     let mut ear = None;
     let ended = decode(bytes, |sound, rate| {
-        if ear.get_or_insert_with(|| Ear::new(rate)).hear(sound) {
+        if ear.get_or_insert_with(|| Detector::new(rate)).hear(sound) {
             ControlFlow::Continue(())
         } else {
             ControlFlow::Break(())

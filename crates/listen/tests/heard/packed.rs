@@ -3,7 +3,7 @@
 use crate::made::dice;
 use crate::made::scenes::{Going, ticking};
 use crate::outside::ask;
-use listen::{Ear, Ended, decode};
+use listen::{Detector, Ended, decode};
 use serde_json::{Value, json};
 use std::ops::ControlFlow;
 use std::path::Path;
@@ -15,7 +15,7 @@ fn hear(path: &Path) -> Vec<f64> {
     let mut ear = None;
     let file = std::fs::File::open(path).expect("a recording");
     let ended = decode(file, |sound, rate| {
-        ear.get_or_insert_with(|| Ear::new(rate)).hear(sound);
+        ear.get_or_insert_with(|| Detector::new(rate)).hear(sound);
         ControlFlow::Continue(())
     });
     assert_eq!(ended, Ok(Ended::Whole), "{path:?}");

@@ -2,7 +2,7 @@
 //! the same run, two general-purpose onset detectors.
 
 use crate::outside::{ask, recordings, root};
-use listen::{Ear, Ended, Heard, Recorder, decode, pace};
+use listen::{Detector, Ended, Heard, Recorder, decode, pace};
 use serde_json::{Value, json};
 use std::ops::ControlFlow;
 use std::path::Path;
@@ -14,7 +14,7 @@ fn hear(path: &Path) -> Heard {
     let mut ear = None;
     let file = std::fs::File::open(path).expect("a recording");
     let ended = decode(file, |sound, rate| {
-        ear.get_or_insert_with(|| Ear::new(rate)).hear(sound);
+        ear.get_or_insert_with(|| Detector::new(rate)).hear(sound);
         ControlFlow::Continue(())
     });
     assert_eq!(ended, Ok(Ended::Whole));

@@ -7,7 +7,7 @@ use crate::made::trials::{arbors, cycles, rates, still};
 use crate::made::voices::Struck;
 use crate::made::{Sound, between};
 use crate::outside::root;
-use listen::{Cycle, Ear, Expected, Recorder, Strike, Wrong, against, find};
+use listen::{Cycle, Detector, Expected, Recorder, Strike, Wrong, against, find};
 
 #[test]
 fn the_rate_is_as_good_as_onsets_allow_and_its_interval_holds() {
@@ -142,7 +142,7 @@ fn ships_bells_are_counted_by_their_pairs() {
     let dice = &mut dice(78);
     let bell = Struck::bell(dice);
     let struck = [1, 2, 3, 4, 5, 6, 7, 8];
-    let mut ear = Ear::new(12_000);
+    let mut ear = Detector::new(12_000);
     for blows in struck {
         let mut sound = Sound::silent(40.0, 12_000.0);
         for k in 0..blows {
@@ -182,7 +182,7 @@ fn a_rod_held_at_one_end_is_counted_and_its_partials_are_those_of_a_held_bar() {
         );
     }
     sound.room(0.002, dice);
-    let mut ear = Ear::new(16_000);
+    let mut ear = Detector::new(16_000);
     ear.hear(&sound.x);
     let heard = ear.finish();
     assert_eq!(heard.strikes.len(), 1);
@@ -211,7 +211,7 @@ fn four_bells_are_told_in_their_order() {
         sound.add(&blow, 4.0 + 0.7 * k as f64 + 0.8 * (k / 4) as f64, 0.1);
     }
     sound.room(0.001, dice);
-    let mut ear = Ear::new(16_000);
+    let mut ear = Detector::new(16_000);
     ear.hear(&sound.x);
     let heard = ear.finish();
     assert_eq!(
@@ -239,7 +239,7 @@ fn which_way_to_move_the_crutch_and_how_far_follow_from_the_pendulum() {
             )
         })
         .collect();
-    let mut heard = Ear::new(8_000).finish();
+    let mut heard = Detector::new(8_000).finish();
     heard.beats = beats(&times, 0.0);
     let expected = Expected {
         left_at_s: Some(left + 10.0 * full),

@@ -2,7 +2,7 @@
 
 use crate::made::voices::{Struck, Tick};
 use crate::made::{Sound, between, dice};
-use listen::{Ear, Unfit, unfit};
+use listen::{Detector, Unfit, unfit};
 
 const RATE_HZ: f64 = 12_000.0;
 
@@ -18,7 +18,7 @@ fn talk(seconds: f64, seed: u64, rms: f64) -> Sound {
 #[test]
 fn talk_alone_is_no_clock() {
     for seed in 300..306 {
-        let mut ear = Ear::new(12_000);
+        let mut ear = Detector::new(12_000);
         ear.hear(&talk(360.0, seed, 0.02).x);
         let heard = ear.finish();
         let beats: Vec<f64> = heard.beats.iter().map(|b| b.at_s).collect();
@@ -34,7 +34,7 @@ fn half_an_hour_of_talk_does_not_become_the_bell() {
     let dice = &mut dice(311);
     let rod = Struck::rod(dice);
     let tick = Tick::pallet(dice);
-    let mut ear = Ear::new(12_000);
+    let mut ear = Detector::new(12_000);
     let hours = [2, 9, 1, 5, 11, 3];
     for (k, blows) in hours.into_iter().enumerate() {
         let mut sound = talk(300.0, 320 + k as u64, 0.015);

@@ -8,7 +8,7 @@
 
 use crate::made::voices::{Struck, Tick};
 use crate::made::{Sound, between, dice, normal};
-use listen::{Ear, Expected, Findings, Recorder, Warning, find};
+use listen::{Detector, Expected, Findings, Recorder, Warning, find};
 use rand::RngExt;
 use rand_pcg::Pcg64Mcg;
 
@@ -53,7 +53,7 @@ impl Scene {
         let at: Vec<f64> = (0..leads.len())
             .map(|k| 60.0 * (first_min + 30.0 * k as f64))
             .collect();
-        let mut ear = Ear::new(RATE as u32);
+        let mut ear = Detector::new(RATE as u32);
         let pieces = ((at[at.len() - 1] + 60.0) / PIECE_S) as usize;
         for piece in 0..pieces {
             let from = piece as f64 * PIECE_S;

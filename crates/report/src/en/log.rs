@@ -8,7 +8,7 @@ use crate::{Words, page, say};
 use entries::Warning;
 use movement::{Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
-use tasks::{Danger, Noted};
+use tasks::{Danger, TimingState};
 use timing::{Act, Advice, Order, PutIn, Recalled};
 
 /// A log that was read all the same.
@@ -92,7 +92,7 @@ pub fn put_in(movement: &Movement, step: &PutIn) -> String {
 pub type PlaceChances = [(WitnessId, Vec<(Degrees, Chance)>)];
 
 /// All that the log comes to, as text for people.
-pub fn log_text(noted: &Noted) -> String {
+pub fn log_text(noted: &TimingState) -> String {
     let movement = &noted.sheet.movement;
     let (recalled, advised, from) = (&noted.recalled, &noted.advice, noted.from);
     let mut text = vec![

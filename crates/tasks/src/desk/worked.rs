@@ -1,7 +1,7 @@
 //! The jobs whose trains were gone over last: a page that is asked for again, or after something was entered on it, is told from
 //! what was worked out for it before. What is kept is known by all that it follows from, so that it is never told of another state.
 
-use crate::Noted;
+use crate::TimingState;
 use book::JobId;
 use movement::Plate;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -22,11 +22,11 @@ pub(super) struct Of {
 
 /// Those that are kept, the last asked for at the end.
 #[derive(Debug, Default)]
-pub(super) struct Worked(Mutex<Vec<(Of, Arc<Noted>)>>);
+pub(super) struct Worked(Mutex<Vec<(Of, Arc<TimingState>)>>);
 
 impl Worked {
     /// What was worked out of just this before.
-    pub(super) fn find(&self, of: &Of) -> Option<Arc<Noted>> {
+    pub(super) fn find(&self, of: &Of) -> Option<Arc<TimingState>> {
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         let at = kept.iter().position(|(kept, _)| kept == of)?;
         let found = kept.remove(at);
@@ -36,7 +36,7 @@ impl Worked {
     }
 
     /// Keeps what was worked out; of one job only the last state, and of large trains nothing.
-    pub(super) fn keep(&self, of: Of, noted: &Arc<Noted>) {
+    pub(super) fn keep(&self, of: Of, noted: &Arc<TimingState>) {
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         kept.retain(|(kept, _)| kept.job != of.job);
         if noted.is_small() {

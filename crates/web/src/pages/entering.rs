@@ -1,7 +1,7 @@
 //! What may be entered at each stage: plain forms, and what they tell.
 
 use crate::desk::Whole;
-use crate::form::{Fields, LONGEST, Odd, label, plain, short_enough};
+use crate::form::{FieldFault, Fields, LONGEST, label, plain, short_enough};
 use entries::{Day, Decimal, Entry, Kind, Occasion, Stage, Striking, Told, Unit, Work};
 use maud::{Markup, html};
 use report::work::{occasion, unit_words};
@@ -434,9 +434,9 @@ fn struck_word(struck: Striking) -> &'static str {
 }
 
 /// What a form tells.
-pub(crate) fn told(fields: &Fields) -> Result<Work, Odd> {
+pub(crate) fn told(fields: &Fields) -> Result<Work, FieldFault> {
     short_enough(fields)?;
-    let odd = |field: &'static str| Odd::of(field, fields.get(field).unwrap_or_default());
+    let odd = |field: &'static str| FieldFault::of(field, fields.get(field).unwrap_or_default());
     let need = |field| said(fields.get(field)).ok_or_else(|| odd(field));
     let figure = |field: &'static str| {
         (fields.get(field).map(plain))

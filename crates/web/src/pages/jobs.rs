@@ -1,7 +1,7 @@
 //! The one list of what lies on the bench: each job by its clock, its stage as a word, its next step as a sentence. Another
 //! clock comes in here, and a lesson is begun here.
 
-use crate::asked::{Answer, Asked, on_to, read, sent, write};
+use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused};
 use crate::form::{Fields, lines};
 use crate::frame::{frame, named};
@@ -15,7 +15,7 @@ use entries::Stage;
 use maud::{Markup, html};
 use report::{Words, say, stages};
 use std::sync::Arc;
-use tasks::Gone;
+use tasks::JobState;
 
 pub(super) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -29,7 +29,7 @@ const ON_A_PAGE: usize = 24;
 /// A job in the list.
 struct Line {
     job: JobLine,
-    gone: Option<Gone>,
+    gone: Option<JobState>,
 }
 
 impl Line {
@@ -39,7 +39,7 @@ impl Line {
 
     /// Whether its train can be put wrong for a lesson.
     fn teaches(&self) -> bool {
-        let counted = (self.gone.as_ref()).and_then(Gone::movement);
+        let counted = (self.gone.as_ref()).and_then(JobState::movement);
         counted.is_some_and(|movement| movement.witnesses().len() > 0) && !self.is_lesson()
     }
 
@@ -178,14 +178,14 @@ fn address(desk: &Desk, id: JobId) -> String {
     }
 }
 
-fn home(asked: &Asked) -> Answer {
+fn home(asked: &PageRequest) -> Answer {
     Ok(match asked.desk.book.current()? {
         Some(id) => on_to(&address(&asked.desk, id)),
         None => on_to("/jobs"),
     })
 }
 
-fn list(asked: &Asked) -> Answer {
+fn list(asked: &PageRequest) -> Answer {
     let page = jobs(&asked.desk, &asked.words, &asked.fields, None)?;
     Ok(sent(StatusCode::OK, page))
 }
@@ -193,8 +193,8 @@ fn list(asked: &Asked) -> Answer {
 /// A clock comes in. One that has no name of its own goes by that of its sheet; a sheet without anything else is put on the
 /// bench to have its train timed, or its missing counts found. Where a job has just this sheet, it is asked whether that job or
 /// another is meant.
-fn begin(asked: &Asked) -> Answer {
-    let Asked { desk, fields, .. } = asked;
+fn begin(asked: &PageRequest) -> Answer {
+    let PageRequest { desk, fields, .. } = asked;
     let sheet = fields.get("sheet").map(lines);
     let told = ["clock", "complaint", "owner", "reach", "promised"];
     let begun = match &sheet {
@@ -229,7 +229,7 @@ fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, R
         let name = movement.name().to_owned();
         fields.0.push(("clock".to_owned(), name));
     }
-    let intake = entering::told(&fields).map_err(Refused::Odd)?;
+    let intake = entering::told(&fields).map_err(Refused::FieldFault)?;
     let clock = fields.get("clock").unwrap_or_default();
     Ok(desk.come_in(clock, sheet.unwrap_or_default(), &intake)?)
 }

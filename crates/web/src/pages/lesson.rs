@@ -1,10 +1,10 @@
 //! A lesson: the movement as it was mis-timed on purpose stands under the glasses, the pupil says which wheel, how many
 //! teeth and which way, and the openings are counted. Nothing is advised here.
 
-use crate::asked::{Answer, Asked, on_to, read, sent, write};
+use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused, Whole};
+use crate::form::FieldFault;
 use crate::form::Fields;
-use crate::form::Odd;
 use crate::frame::{count_again, frame};
 use crate::pages::closeup;
 use crate::plate::{Plate, turning};
@@ -200,7 +200,7 @@ pub(crate) fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
             FIELDS.map(|field| fields.get(&format!("{field}.{n}")).unwrap_or_default());
         let id: MeshId = movement.find_mesh(mesh).ok_or(Refused::Nothing)?;
         let far = movement.far_arbor(id).ok_or(Refused::Nothing)?;
-        let odd = |field, got| Refused::Odd(Odd::of(field, got));
+        let odd = |field, got| Refused::FieldFault(FieldFault::of(field, got));
         let turned = match way {
             "clockwise" => Turning::Clockwise,
             "counterclockwise" => Turning::Counterclockwise,
@@ -218,16 +218,16 @@ pub(crate) fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
 }
 
 /// The lesson of a job, if it is one.
-fn lesson_page(asked: &Asked, why: Option<&Refused>) -> Answer {
+fn lesson_page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let page = lesson(&asked.whole()?, &asked.fields, why).ok_or(Refused::Nothing)?;
     Ok(sent(why.map_or(StatusCode::OK, Refused::status), page))
 }
 
-fn learn(asked: &Asked) -> Answer {
+fn learn(asked: &PageRequest) -> Answer {
     lesson_page(asked, None)
 }
 
-fn shift(asked: &Asked) -> Answer {
+fn shift(asked: &PageRequest) -> Answer {
     let id = asked.id()?;
     let did = asked.whole().and_then(|job| {
         let entries = asked.entries()?;
@@ -240,7 +240,7 @@ fn shift(asked: &Asked) -> Answer {
     }
 }
 
-fn begin_lesson(asked: &Asked) -> Answer {
+fn begin_lesson(asked: &PageRequest) -> Answer {
     let id = begin(&asked.desk, &asked.words, &asked.fields)?;
     Ok(on_to(&format!("/job/{id}/lesson")))
 }

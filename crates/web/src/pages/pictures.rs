@@ -1,6 +1,6 @@
 //! The pictures of jobs: whole, and small.
 
-use crate::asked::{Answer, Asked, read};
+use crate::asked::{Answer, PageRequest, read};
 use crate::desk::{Desk, Refused};
 use axum::Router;
 use axum::http::header;
@@ -15,15 +15,15 @@ pub(super) fn routes() -> Router<Arc<Desk>> {
         .route("/picture/{digest}/small", read(preview))
 }
 
-fn picture(asked: &Asked) -> Answer {
+fn picture(asked: &PageRequest) -> Answer {
     bytes(asked, Size::Whole)
 }
 
-fn preview(asked: &Asked) -> Answer {
+fn preview(asked: &PageRequest) -> Answer {
     bytes(asked, Size::Preview)
 }
 
-fn bytes(asked: &Asked, size: Size) -> Answer {
+fn bytes(asked: &PageRequest, size: Size) -> Answer {
     let digest = Digest::parse(asked.named("digest")?).ok_or(Refused::Nothing)?;
     let (form, bytes) = asked.desk.book.picture_bytes(&digest, size)?;
     // Whoever knows the name knows the bytes; but a removal must reach the browser too.

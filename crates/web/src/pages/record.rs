@@ -1,6 +1,6 @@
 //! The records of a job, made from its log as paper has them.
 
-use crate::asked::{Answer, Asked, read};
+use crate::asked::{Answer, PageRequest, read};
 use crate::assets::FONTS;
 use crate::desk::Desk;
 use crate::desk::Whole;
@@ -127,17 +127,17 @@ async fn paper() -> Response {
 }
 
 /// A record of a job, as it stands now or stood when a day was over.
-fn printed(asked: &Asked, whole: bool) -> Answer {
+fn printed(asked: &PageRequest, whole: bool) -> Answer {
     let by = asked.evening();
     let (id, desk) = (asked.id()?, &asked.desk);
     let job = desk.whole(id, asked.words, by?)?;
     Ok(Html(record(&job, desk.eye(id)?, whole)).into_response())
 }
 
-fn the_owners(asked: &Asked) -> Answer {
+fn the_owners(asked: &PageRequest) -> Answer {
     printed(asked, false)
 }
 
-fn whole(asked: &Asked) -> Answer {
+fn whole(asked: &PageRequest) -> Answer {
     printed(asked, true)
 }

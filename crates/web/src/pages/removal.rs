@@ -1,7 +1,7 @@
 //! What names a person is removed from a job: what that empties, where else it stands and may be emptied along, and what may still
 //! name somebody afterwards.
 
-use crate::asked::{Answer, Asked, heavy, on_to, sent, write};
+use crate::asked::{Answer, PageRequest, heavy, on_to, sent, write};
 use crate::desk::{Desk, Refused};
 use crate::frame::{frame, named};
 use axum::Router;
@@ -22,14 +22,14 @@ pub(super) fn routes() -> Router<Arc<Desk>> {
 /// The job and the entry behind a tick.
 const ALONG: &str = "along";
 
-fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
+fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let id = asked.id()?;
     let removal = asked.desk.removal(id)?;
     let status = why.map_or(StatusCode::OK, Refused::status);
     Ok(sent(status, shown(&asked.words, id, &removal, why)))
 }
 
-fn remove(asked: &Asked) -> Answer {
+fn remove(asked: &PageRequest) -> Answer {
     let done = || -> Result<JobId, Refused> {
         let id = asked.id()?;
         let entries = asked.entries()?;
@@ -50,7 +50,7 @@ fn remove(asked: &Asked) -> Answer {
 }
 
 /// The entries that are ticked.
-fn along(asked: &Asked) -> Result<BTreeSet<(JobId, usize)>, Refused> {
+fn along(asked: &PageRequest) -> Result<BTreeSet<(JobId, usize)>, Refused> {
     let place = |value: &str| {
         let (job, n) = value.split_once(':')?;
         Some((job.parse().ok()?, n.parse().ok()?))

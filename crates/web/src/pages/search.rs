@@ -1,6 +1,6 @@
 //! Looking for words in everything that was ever entered.
 
-use crate::asked::{Answer, Asked, read, sent};
+use crate::asked::{Answer, PageRequest, read, sent};
 use crate::desk::Desk;
 use crate::frame::frame;
 use axum::Router;
@@ -76,7 +76,7 @@ fn around(sheet: &str, asked: &str) -> String {
     shown.chars().take(SHOWN).collect()
 }
 
-fn look_for(asked: &Asked) -> Answer {
+fn look_for(asked: &PageRequest) -> Answer {
     let sought = asked.fields.get("for").unwrap_or_default();
     let hits = asked.desk.book.search(sought, MOST + 1)?;
     Ok(sent(StatusCode::OK, search(&asked.words, sought, &hits)))

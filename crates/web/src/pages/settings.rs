@@ -1,6 +1,6 @@
 //! The words and units of the pages, chosen by a plain form and kept by the browser.
 
-use crate::asked::{Answer, Asked, on_to, read, sent, write};
+use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::Desk;
 use crate::form::Fields;
 use crate::frame::frame;
@@ -77,12 +77,12 @@ pub(crate) fn chosen(fields: &Fields, before: &Words) -> Words {
     Words::of(lang, usage).with(units)
 }
 
-fn choose(asked: &Asked) -> Answer {
+fn choose(asked: &PageRequest) -> Answer {
     Ok(sent(StatusCode::OK, settings(&asked.words)))
 }
 
 /// Keeps what was chosen, and goes back to the bench.
-fn choose_words(asked: &Asked) -> Answer {
+fn choose_words(asked: &PageRequest) -> Answer {
     let chosen = chosen(&asked.fields, &asked.words);
     Ok(([(SET_COOKIE, cookie(&chosen))], on_to("/")).into_response())
 }

@@ -1,7 +1,7 @@
 //! The strike shown running: the drawing with what is seen beside it, a strip of the hours, every event, and what can be
 //! put in wrong. Without the script it is a list of hours and events.
 
-use crate::asked::{Answer, Asked, heavy, sent};
+use crate::asked::{Answer, PageRequest, heavy, sent};
 use crate::desk::Desk;
 use crate::desk::{Refused, Whole};
 use crate::form::{Fields, along, plain, query};
@@ -318,7 +318,7 @@ fn struck(job: &Whole, fields: &Fields) -> Result<Run, Refused> {
     run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))
 }
 
-fn run(asked: &Asked) -> Answer {
+fn run(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let struck = struck(&job, &asked.fields);
     let status = (struck.as_ref().err()).map_or(StatusCode::OK, Refused::status);
@@ -327,7 +327,7 @@ fn run(asked: &Asked) -> Answer {
 }
 
 /// The table that the page goes between.
-fn table(asked: &Asked) -> Answer {
+fn table(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let (_, struck) = struck(&job, &asked.fields)?;
     let movement = job.gone.movement().ok_or(Refused::Nothing)?;

@@ -11,7 +11,7 @@ mod power;
 
 pub(super) use page::Sum;
 
-use crate::asked::{Answer, Asked, again, answered, heavy, on_to, sent, write};
+use crate::asked::{Answer, PageRequest, again, answered, heavy, on_to, sent, write};
 use crate::desk::Desk;
 use crate::fields::Question;
 use crate::form::query;
@@ -42,15 +42,15 @@ pub(super) fn routes() -> Router<Arc<Desk>> {
         let address = format!("/job/{{id}}/{}", sum.word);
         // What takes its time takes its turn among the heavy sums.
         let page = match sum.heavy {
-            true => heavy(move |asked: &Asked| show(sum, asked)),
-            false => get(move |asked: Asked| answered(asked, move |asked| show(sum, asked))),
+            true => heavy(move |asked: &PageRequest| show(sum, asked)),
+            false => get(move |asked: PageRequest| answered(asked, move |asked| show(sum, asked))),
         };
         router.route(&address, page)
     });
     pages.route("/job/{id}/counts/stop", write(stop))
 }
 
-fn show(sum: &Sum, asked: &Asked) -> Answer {
+fn show(sum: &Sum, asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let question = Question {
         job: &job,
@@ -74,7 +74,7 @@ fn show(sum: &Sum, asked: &Asked) -> Answer {
 }
 
 /// Has a search for counts end with what was found so far, and goes back to its page.
-fn stop(asked: &Asked) -> Answer {
+fn stop(asked: &PageRequest) -> Answer {
     let id = asked.id()?;
     asked.desk.searches.stop(id);
     let asked = asked.fields.0.iter();

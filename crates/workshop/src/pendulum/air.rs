@@ -1,7 +1,7 @@
 //! What the air does to a bob: it bears a part of it, and a part of it swings along.
 
 use super::DAY;
-use quantity::{Density, Known, Number, Rate, reckon};
+use quantity::{Density, Known, Number, Rate, propagate};
 
 /// How much more than the bare buoyancy: the air that swings along adds as much again and more. Between the 1.9 that goes with
 /// 0.3 s a day for each inch of mercury and the 2.7 that goes with 13 s a day from air to vacuum (E. Beckett, A Rudimentary
@@ -45,7 +45,7 @@ pub fn air(air: Air) -> Known<Density> {
 
 /// What a clock gains in a day over the same in no air; it loses.
 pub fn buoyed(bob: Known<Density>, air: Known<Density>) -> Known<Rate> {
-    reckon(
+    propagate(
         [bob.given(), air.given(), dragged().given()],
         |[bob, air, dragged]| DAY * ((1.0 - dragged * air / bob).sqrt() - 1.0),
     )
@@ -53,7 +53,7 @@ pub fn buoyed(bob: Known<Density>, air: Known<Density>) -> Known<Rate> {
 
 /// What it gains in a day when the air goes from one density to another.
 pub fn thinner(bob: Known<Density>, from: Known<Density>, to: Known<Density>) -> Known<Rate> {
-    reckon(
+    propagate(
         [bob.given(), from.given(), to.given(), dragged().given()],
         |[bob, from, to, dragged]| {
             let slow = |air: f64| (1.0 - dragged * air / bob).sqrt();

@@ -6,7 +6,7 @@ use super::{
     torsion, turns_for, warmer, wider,
 };
 use quantity::{
-    Density, Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Stress, Warmth, reckon,
+    Density, Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Stress, Warmth, propagate,
 };
 
 /// What is there.
@@ -282,7 +282,7 @@ impl Answer<'_> {
         if let Some(there) = there {
             let pace = beats(there, gravity);
             let pace: Known<Pace> =
-                reckon([pace.given(), wide.given()], |[pace, wide]| pace / wide);
+                propagate([pace.given(), wide.given()], |[pace, wide]| pace / wide);
             self.said.push(Said::BeatsOf(there, pace));
             if let Some((train, wanted)) = wanted {
                 let off = (there.value.as_mm() - wanted.value.as_mm()).abs();
@@ -295,7 +295,7 @@ impl Answer<'_> {
                         wanted,
                     });
                 }
-                let rate = reckon([pace.given(), train.given()], |[pace, train]| {
+                let rate = propagate([pace.given(), train.given()], |[pace, train]| {
                     super::DAY * (pace / train - 1.0)
                 });
                 self.said.push(Said::Against(rate, there));
@@ -308,7 +308,7 @@ impl Answer<'_> {
         let asked = self.asked;
         if let Some(to) = asked.moved {
             let from = asked.gravity.unwrap_or_else(anywhere);
-            let rate = reckon([from.given(), to.given()], |[from, to]| {
+            let rate = propagate([from.given(), to.given()], |[from, to]| {
                 super::DAY * ((to / from).sqrt() - 1.0)
             });
             self.said.push(Said::Moved(rate));
@@ -325,7 +325,7 @@ impl Answer<'_> {
             let turn = nut_turn(length, nut);
             let division = nut
                 .divisions
-                .map(|n| reckon([turn.given()], |[turn]| turn / f64::from(n)));
+                .map(|n| propagate([turn.given()], |[turn]| turn / f64::from(n)));
             self.said.push(Said::NutTurn(turn, division));
         } else {
             self.wants.push(Want::Nut);
@@ -336,7 +336,7 @@ impl Answer<'_> {
                 let turns = turns_for(length, nut, gains);
                 let divisions = nut
                     .divisions
-                    .map(|n| reckon([turns.given()], |[turns]| turns * f64::from(n)));
+                    .map(|n| propagate([turns.given()], |[turns]| turns * f64::from(n)));
                 (turns, divisions)
             });
             self.said.push(Said::NutFor(gains, longer, turns));
@@ -357,7 +357,7 @@ impl Answer<'_> {
             return Ok(());
         };
         if let Some(small) = asked.small {
-            let half = reckon([length.given()], |[length]| length / 2.0);
+            let half = propagate([length.given()], |[length]| length / 2.0);
             let below = asked.below.unwrap_or(half);
             let part = below.value.as_mm() / length.value.as_mm();
             if !(0.0..=1.5).contains(&part) {

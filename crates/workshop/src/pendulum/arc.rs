@@ -1,7 +1,7 @@
 //! A wide swing takes longer than a narrow one.
 
 use super::DAY;
-use quantity::{Known, Number, Rate, Slant, reckon};
+use quantity::{Known, Number, Rate, Slant, propagate};
 use std::f64::consts::FRAC_PI_2;
 
 /// The complete elliptic integral of the first kind, of the parameter `m = k²`.
@@ -29,7 +29,7 @@ pub fn elliptic_k(m: f64) -> f64 {
 /// # Source
 /// E. Beckett, A Rudimentary Treatise on Clocks, 8th ed., pp. 34-35, for its first term.
 pub fn slower(half_arc: Known<Slant>) -> Known<Number> {
-    reckon([half_arc.given()], |[deg]| swing(deg))
+    propagate([half_arc.given()], |[deg]| swing(deg))
 }
 
 fn swing(deg: f64) -> f64 {
@@ -38,7 +38,7 @@ fn swing(deg: f64) -> f64 {
 
 /// What a clock gains in a day when its half arc goes from one angle to another.
 pub fn wider(from: Known<Slant>, to: Known<Slant>) -> Known<Rate> {
-    reckon([from.given(), to.given()], |[from, to]| {
+    propagate([from.given(), to.given()], |[from, to]| {
         DAY * (swing(from) / swing(to) - 1.0)
     })
 }

@@ -1,6 +1,6 @@
 //! What falls, and how fast, at a place.
 
-use quantity::{Gravity, Known, Length, Slant, reckon};
+use quantity::{Gravity, Known, Length, Slant, propagate};
 
 /// Constants of the ellipsoid of 1984 in the edition of TR8350.2 (gravity at the equator, Somigliana's k, e², half axis,
 /// flattening, and ω²a²b/GM).
@@ -40,7 +40,7 @@ pub fn somigliana(latitude: Slant) -> Gravity {
 /// # Source
 /// NIMA TR8350.2 (the formula of second order).
 pub fn gravity(latitude: Known<Slant>, height: Known<Length>) -> Known<Gravity> {
-    let place: Known<Gravity> = reckon([latitude.given(), height.given()], |[deg, mm]| {
+    let place: Known<Gravity> = propagate([latitude.given(), height.given()], |[deg, mm]| {
         let h = mm / 1000.0;
         let s2 = deg.to_radians().sin().powi(2);
         let m = OMEGA * OMEGA * A * A * (A * (1.0 - F)) / GM;

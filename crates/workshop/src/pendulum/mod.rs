@@ -22,7 +22,7 @@ pub use swing::{Lump, Swing, SwingFault, swing};
 pub use torsion::{Ribbon, Wheel, thickness_for, torsion};
 
 use movement::{ArborId, Movement, PartId};
-use quantity::{Exact, Gravity, Known, Length, Number, Pace, reckon, to_f64};
+use quantity::{Exact, Gravity, Known, Length, Number, Pace, propagate, to_f64};
 use std::f64::consts::PI;
 
 /// Seconds in an hour and in a day.
@@ -44,7 +44,7 @@ pub(crate) const DAY: f64 = 86400.0;
 /// assert!((beats.value.as_per_hour() - 3600.0).abs() < 0.05);
 /// ```
 pub fn beats(length: Known<Length>, gravity: Known<Gravity>) -> Known<Pace> {
-    reckon([length.given(), gravity.given()], |[mm, g]| {
+    propagate([length.given(), gravity.given()], |[mm, g]| {
         HOUR / (PI * (mm / 1000.0 / g).sqrt())
     })
 }
@@ -54,7 +54,7 @@ pub fn beats(length: Known<Length>, gravity: Known<Gravity>) -> Known<Pace> {
 /// # Formula
 /// `L = g (t / π)² / slower²`, `t` the time of a beat.
 pub fn length(beats: Known<Pace>, gravity: Known<Gravity>, slower: Known<Number>) -> Known<Length> {
-    reckon(
+    propagate(
         [beats.given(), gravity.given(), slower.given()],
         |[per_hour, g, slower]| 1000.0 * g * (HOUR / per_hour / PI / slower).powi(2),
     )

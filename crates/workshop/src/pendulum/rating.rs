@@ -1,7 +1,7 @@
 //! Bringing to time: the nut, and small weights laid on.
 
 use super::DAY;
-use quantity::{Known, Length, Mass, Number, Rate, reckon};
+use quantity::{Known, Length, Mass, Number, Rate, propagate};
 
 /// A rating nut.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,7 +34,7 @@ fn taken_along() -> Known<Number> {
 /// assert!((gain.value.as_s_per_day() - 1.022).abs() < 0.001);
 /// ```
 pub fn by_length(length: Known<Length>, longer: Known<Length>) -> Known<Rate> {
-    reckon([length.given(), longer.given()], |[length, longer]| {
+    propagate([length.given(), longer.given()], |[length, longer]| {
         DAY * ((length / (length + longer)).sqrt() - 1.0)
     })
 }
@@ -44,14 +44,14 @@ pub fn by_length(length: Known<Length>, longer: Known<Length>) -> Known<Rate> {
 /// # Formula
 /// `L ((1 + e/86400)² − 1)`.
 pub fn change_for(length: Known<Length>, gains: Known<Rate>) -> Known<Length> {
-    reckon([length.given(), gains.given()], |[length, gains]| {
+    propagate([length.given(), gains.given()], |[length, gains]| {
         length * ((1.0 + gains / DAY).powi(2) - 1.0)
     })
 }
 
 /// What a clock gains in a day for one turn of the nut upward.
 pub fn nut_turn(length: Known<Length>, nut: Nut) -> Known<Rate> {
-    reckon(
+    propagate(
         [length.given(), nut.pitch.given(), taken_along().given()],
         |[length, pitch, along]| DAY * ((length / (length - pitch * along)).sqrt() - 1.0),
     )
@@ -59,7 +59,7 @@ pub fn nut_turn(length: Known<Length>, nut: Nut) -> Known<Rate> {
 
 /// Turns of the nut for a clock that gains so much: down is more than nothing, up is less.
 pub fn turns_for(length: Known<Length>, nut: Nut, gains: Known<Rate>) -> Known<Number> {
-    reckon(
+    propagate(
         [
             length.given(),
             nut.pitch.given(),
@@ -84,7 +84,7 @@ pub fn laid_on(
     below: Known<Length>,
     length: Known<Length>,
 ) -> Known<Rate> {
-    reckon(
+    propagate(
         [
             small.given(),
             pendulum.given(),
@@ -100,7 +100,7 @@ pub fn laid_on(
 
 /// The small weight that makes a clock gain so much when it is laid on half way down.
 pub fn on_the_shoulder(pendulum: Known<Mass>, gain: Known<Rate>) -> Known<Mass> {
-    reckon([pendulum.given(), gain.given()], |[pendulum, gain]| {
+    propagate([pendulum.given(), gain.given()], |[pendulum, gain]| {
         pendulum * gain * 8.0 / DAY
     })
 }

@@ -1,7 +1,7 @@
 //! What warmth does to a rod.
 
 use super::DAY;
-use quantity::{Known, Number, Rate, Warmth, reckon};
+use quantity::{Known, Number, Rate, Warmth, propagate};
 
 /// What a rod is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -63,7 +63,7 @@ impl Rod {
 /// # Formula
 /// `86400 (1/√(1 + α ΔT) − 1)`, nearly `−43200 α ΔT`.
 pub fn warmer(rod: Rod, by: Known<Warmth>) -> Known<Rate> {
-    reckon([rod.growth().given(), by.given()], |[growth, by]| {
+    propagate([rod.growth().given(), by.given()], |[growth, by]| {
         DAY * (1.0 / (1.0 + growth * by).sqrt() - 1.0)
     })
 }

@@ -1,7 +1,7 @@
 //! Torsion pendulums: a weight that turns to and fro on a ribbon.
 
 use super::HOUR;
-use quantity::{Known, Length, Mass, Pace, Stress, reckon};
+use quantity::{Known, Length, Mass, Pace, Stress, propagate};
 use std::f64::consts::PI;
 
 /// What hangs.
@@ -51,7 +51,7 @@ impl Ribbon {
 /// `M r²/2` of a disc, `M r²` of a ring. (From memory; checked against a solver of differential equations.)
 pub fn torsion(wheel: Wheel, ribbon: Ribbon) -> Known<Pace> {
     let (mass, radius, part) = parts(wheel);
-    reckon(
+    propagate(
         [
             mass.given(),
             radius.given(),
@@ -91,7 +91,7 @@ pub fn thickness_for(wheel: Wheel, ribbon: Ribbon, beats: Known<Pace>) -> Option
     let (mass, radius, part) = parts(wheel);
     let wanted =
         |m: f64, r: f64, per_hour: f64| part * inertia(m, r) * (PI * per_hour / HOUR).powi(2);
-    let found: Known<Length> = reckon(
+    let found: Known<Length> = propagate(
         [
             mass.given(),
             radius.given(),

@@ -2,7 +2,7 @@
 
 use super::scenes::{Going, beats, cycle, ticking, untrue};
 use super::{between, dice, normal};
-use listen::{Ear, Recorder, Turning, comes_round, least_spread_per_hour, pace};
+use listen::{Detector, Recorder, Turning, comes_round, least_spread_per_hour, pace};
 use rand::RngExt;
 
 /// What came of trials of the rate.
@@ -38,7 +38,7 @@ pub(crate) fn rates(seeds: std::ops::Range<u64>, as_sound: bool) -> Rates {
                 .map(|(n, at)| (*n, at * (1.0 + ppm * 1e-6)))
                 .collect();
             let sound = ticking(&stretched, SECONDS + 0.5, 16_000.0, 10.0, dice);
-            let mut ear = Ear::new(16_000);
+            let mut ear = Detector::new(16_000);
             ear.hear(&sound.x);
             ear.finish().beats
         } else {
@@ -65,7 +65,7 @@ pub(crate) fn cycles(seeds: std::ops::Range<u64>, gap_s: f64, rate: f64) -> (usi
     let (mut right, mut trials) = (0, 0);
     for seed in seeds {
         let (hours, sounds) = cycle(seed, gap_s, rate, 6.0);
-        let mut ear = Ear::new(rate as u32);
+        let mut ear = Detector::new(rate as u32);
         let mut ends = Vec::new();
         for sound in sounds {
             ear.hear(&sound.x);
@@ -111,7 +111,7 @@ pub(crate) fn still(seed: u64, seconds: f64, rate: f64) -> Still {
     let mut sound = ticking(&times, seconds, rate, below + 3.0, dice);
     let noise = sound.rms() * 10.0_f64.powf(-below / 20.0);
     sound.room(noise, dice);
-    let mut ear = Ear::new(rate as u32);
+    let mut ear = Detector::new(rate as u32);
     ear.hear(&sound.x);
     let heard = ear.finish();
     Still {

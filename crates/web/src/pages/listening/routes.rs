@@ -3,7 +3,7 @@
 
 use super::page::{Heard, listening};
 use super::said::{FIELDS, address, said_of};
-use crate::asked::{Answer, Asked, answered, on_to, read, refused, sent, write};
+use crate::asked::{Answer, PageRequest, answered, on_to, read, refused, sent, write};
 use crate::bounds::STALLED_FOR;
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::Fields;
@@ -54,13 +54,13 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
 }
 
 /// The recording that is asked for, if it still lies there.
-fn recording_of(asked: &Asked, job: &Whole) -> Option<Arc<Recording>> {
+fn recording_of(asked: &PageRequest, job: &Whole) -> Option<Arc<Recording>> {
     let number = asked.fields.get("sound")?.parse().ok()?;
     asked.desk.recordings.of(job.id, number)
 }
 
 /// What is to be expected of the clock, by its sheet and what was typed; and what is known of the recorder.
-fn known(asked: &Asked, job: &Whole) -> Result<(Expected, Recorder), Refused> {
+fn known(asked: &PageRequest, job: &Whole) -> Result<(Expected, Recorder), Refused> {
     let said = said_of(&asked.words, &asked.fields);
     let known = tasks::listening::asked(job.gone.movement(), &said.lent());
     known.map_err(|why| Refused::Wrong(why.into()))
@@ -72,7 +72,7 @@ fn found(recording: &Recording, expected: &Expected, recorder: Recorder) -> Find
 }
 
 /// The page, with a recording where one is asked for that still lies there.
-fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
+fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let job = asked.whole()?;
     let recording = recording_of(asked, &job);
     let gone = asked.fields.get("sound").is_some() && recording.is_none();
@@ -93,12 +93,12 @@ fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
     Ok(sent(status, page))
 }
 
-fn show(asked: &Asked) -> Answer {
+fn show(asked: &PageRequest) -> Answer {
     page(asked, None)
 }
 
 /// Notes in the job's log what was heard.
-fn note(asked: &Asked) -> Answer {
+fn note(asked: &PageRequest) -> Answer {
     let noted = || -> Result<usize, Refused> {
         let job = asked.whole()?;
         let entries = asked.entries()?;
@@ -164,7 +164,7 @@ async fn hear(
         Ok(came) => (came.fields, came.heard),
         Err(_) => return refused(&words, &Refused::BrokeOff),
     };
-    let asked = Asked::of_job(desk, words, id, fields);
+    let asked = PageRequest::of_job(desk, words, id, fields);
     answered(asked, move |asked| match heard {
         Some(Ok(number)) => {
             let sound = number.to_string();
@@ -291,7 +291,7 @@ fn told_refused(words: &Words, why: &Refused) -> Response {
 }
 
 /// Begins to listen to a microphone.
-fn begin(asked: &Asked) -> Answer {
+fn begin(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let movement = job.gone.movement();
     let expected = movement.map_or_else(Expected::default, tasks::listening::expected);
@@ -348,7 +348,7 @@ async fn more(
 }
 
 /// Ends listening to a microphone: where its answer is, or why there is none.
-fn end(asked: &Asked) -> Answer {
+fn end(asked: &PageRequest) -> Answer {
     let job = asked.id()?;
     let number = asked.named("live")?.parse().map_err(|_| Refused::Nothing)?;
     let Some(live) = asked.desk.recordings.end(job, number) else {

@@ -3,7 +3,7 @@
 use super::page::page;
 use super::step::Step;
 use super::{reading, telling};
-use crate::asked::{Answer, Asked, on_to, read, sent, write};
+use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused};
 use crate::form::{Fields, query};
 use crate::pages::{strike, way};
@@ -21,7 +21,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/{what}", write(told))
 }
 
-fn show(asked: &Asked) -> Answer {
+fn show(asked: &PageRequest) -> Answer {
     let id = asked.id()?;
     let train = asked.desk.train(id, asked.words);
     // A train that cannot be followed from look to look has a job all the same: its way says why, and what to count again.
@@ -44,7 +44,7 @@ fn show(asked: &Asked) -> Answer {
 }
 
 /// Enters into a job's log, and goes on to its page; if that is refused, the page says so, with what was typed.
-fn entered(asked: &Asked, fields: &Fields, asks: Result<Vec<Ask>, Refused>) -> Answer {
+fn entered(asked: &PageRequest, fields: &Fields, asks: Result<Vec<Ask>, Refused>) -> Answer {
     let id = asked.id()?;
     let told = asks.and_then(|asks| Ok(asked.desk.tell(id, asked.entries()?, &asks)?));
     match told {
@@ -56,7 +56,7 @@ fn entered(asked: &Asked, fields: &Fields, asks: Result<Vec<Ask>, Refused>) -> A
     }
 }
 
-fn saw(asked: &Asked) -> Answer {
+fn saw(asked: &PageRequest) -> Answer {
     let job = asked.desk.job(asked.id()?, asked.words)?;
     let asks = reading::seen(&job, &asked.fields).map(|ask| vec![ask]);
     let mut fields = asked.fields.clone();
@@ -64,7 +64,7 @@ fn saw(asked: &Asked) -> Answer {
     entered(asked, &fields, asks)
 }
 
-fn told(asked: &Asked) -> Answer {
+fn told(asked: &PageRequest) -> Answer {
     let job = asked.desk.job(asked.id()?, asked.words)?;
     let fields = &asked.fields;
     let asks = match asked.named("what")? {
@@ -87,7 +87,7 @@ fn told(asked: &Asked) -> Answer {
     }
 }
 
-fn turn(asked: &Asked) -> Answer {
+fn turn(asked: &PageRequest) -> Answer {
     let (id, fields) = (asked.id()?, &asked.fields);
     let view = asked.desk.view(id)?;
     let over = fields.get("turn") == Some("over");

@@ -1,10 +1,10 @@
 //! The addresses of a job's way: what is entered, taken back; its sheet and its pictures.
 
 use super::page::way;
-use crate::asked::{Answer, Asked, on_its_own, on_to, read, refused, sent, write};
+use crate::asked::{Answer, PageRequest, on_its_own, on_to, read, refused, sent, write};
 use crate::bounds::{MOST_PICTURE, QUEUED_FOR};
 use crate::desk::{Desk, Refused};
-use crate::form::{Fields, Odd, lines, short_enough};
+use crate::form::{FieldFault, Fields, lines, short_enough};
 use crate::pages::entering;
 use crate::speech::Speech;
 use ::way::Own;
@@ -33,7 +33,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
 }
 
 /// The page of a job's way.
-pub(crate) fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
+pub(crate) fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let id = asked.id()?;
     let job = asked.desk.on_its_way(id, asked.words, asked.evening()?)?;
     if job.lesson().is_some() {
@@ -45,17 +45,20 @@ pub(crate) fn page(asked: &Asked, why: Option<&Refused>) -> Answer {
     Ok(sent(status, page))
 }
 
-fn show(asked: &Asked) -> Answer {
+fn show(asked: &PageRequest) -> Answer {
     page(asked, None)
 }
 
 /// Does something to a job, and goes on to its way; if that is refused, the way says so.
-fn done(asked: &Asked, what: impl FnOnce(JobId) -> Result<(), Refused>) -> Answer {
+fn done(asked: &PageRequest, what: impl FnOnce(JobId) -> Result<(), Refused>) -> Answer {
     settled(asked, |id| what(id).map(|()| None))
 }
 
 /// The same where an entry was made: its number is given, and it is shown where it was made.
-fn settled(asked: &Asked, what: impl FnOnce(JobId) -> Result<Option<usize>, Refused>) -> Answer {
+fn settled(
+    asked: &PageRequest,
+    what: impl FnOnce(JobId) -> Result<Option<usize>, Refused>,
+) -> Answer {
     let id = asked.id()?;
     match what(id) {
         Ok(entered) => {
@@ -73,10 +76,10 @@ fn settled(asked: &Asked, what: impl FnOnce(JobId) -> Result<Option<usize>, Refu
     }
 }
 
-fn enter(asked: &Asked) -> Answer {
+fn enter(asked: &PageRequest) -> Answer {
     settled(asked, |id| {
         let entries = asked.entries()?;
-        let work = entering::told(&asked.fields).map_err(Refused::Odd)?;
+        let work = entering::told(&asked.fields).map_err(Refused::FieldFault)?;
         let on_purpose = asked.fields.get("sure") == Some("yes");
         Ok(Some(match work {
             Work::HandedBack { .. } => (asked.desk).hand_back(id, entries, &work, on_purpose)?,
@@ -85,7 +88,7 @@ fn enter(asked: &Asked) -> Answer {
     })
 }
 
-fn take_back(asked: &Asked) -> Answer {
+fn take_back(asked: &PageRequest) -> Answer {
     done(asked, |id| {
         let entries = asked.entries()?;
         let of = asked.fields.count("of").ok_or(Refused::Nothing)?;
@@ -94,20 +97,20 @@ fn take_back(asked: &Asked) -> Answer {
 }
 
 /// A point of the shop's own is added, or dropped: it is settled for the shop, and no entry of any job.
-fn own(asked: &Asked) -> Answer {
+fn own(asked: &PageRequest) -> Answer {
     done(asked, |_| {
-        let Asked { desk, fields, .. } = asked;
+        let PageRequest { desk, fields, .. } = asked;
         let stage = fields.get("stage").and_then(Stage::of_word);
         let stage = stage.ok_or(Refused::Nothing)?;
         let (named, added) = match (fields.get("drop"), fields.get("says")) {
             (Some(drop), _) => (drop, false),
             (None, Some(says)) => (says, true),
-            (None, None) => return Err(Refused::Odd(Odd::of("says", ""))),
+            (None, None) => return Err(Refused::FieldFault(FieldFault::of("says", ""))),
         };
         let mut own = desk.own()?;
         own.retain(|own| own.stage != stage || own.says != named);
         if added {
-            short_enough(fields).map_err(Refused::Odd)?;
+            short_enough(fields).map_err(Refused::FieldFault)?;
             let says = named.to_owned();
             own.push(Own { stage, says });
         }
@@ -115,7 +118,7 @@ fn own(asked: &Asked) -> Answer {
     })
 }
 
-fn sheet(asked: &Asked) -> Answer {
+fn sheet(asked: &PageRequest) -> Answer {
     settled(asked, |id| {
         let entries = asked.entries()?;
         let text = lines(asked.fields.get("sheet").unwrap_or_default());
@@ -164,13 +167,13 @@ async fn keep_picture(
     };
     // Unpacked it takes several times as much.
     let unpacking = desk.room.unpacking().await;
-    let asked = Asked::of_job(desk, words, id, fields);
+    let asked = PageRequest::of_job(desk, words, id, fields);
     on_its_own(asked, (place, unpacking), move |asked| {
         settled(asked, |id| {
             let entries = asked.entries()?;
-            short_enough(&asked.fields).map_err(Refused::Odd)?;
+            short_enough(&asked.fields).map_err(Refused::FieldFault)?;
             if picture.is_empty() {
-                return Err(Refused::Odd(Odd::of("picture", "")));
+                return Err(Refused::FieldFault(FieldFault::of("picture", "")));
             }
             let when = asked.fields.get("when").and_then(Occasion::of_word);
             let when = when.ok_or(Refused::Nothing)?;
