@@ -164,7 +164,7 @@ async fn every_state(driver: &WebDriver, served: &Served, look: impl AsyncFn(&st
     touch(driver, ".how").await;
     look("how to look").await;
     touch(driver, ".panel:popover-open > button").await;
-    // PageRequest with nothing read.
+    // Asked with nothing read.
     touch(driver, ".primary[data-next]").await;
     until(driver, "return document.querySelector('.refused') !== null").await;
     look("nothing read").await;
