@@ -218,7 +218,7 @@ impl Book {
             pictures: made.pictures,
             missing: made.missing.iter().map(ToString::to_string).collect(),
         };
-        backups::seal(half, &copy, page)?;
+        backups::seal(half, &copy, page, true)?;
         Ok((made, held))
     }
 

@@ -92,8 +92,8 @@ pub(crate) fn book_in(folder: &Path) -> rusqlite::Result<Connection> {
 }
 
 /// Gives the book's file in a backup its name, and writes the page that says that this is it: from then on the folder is
-/// a backup, or another one than before.
-pub(crate) fn seal(folder: &Path, copy: &Path, page: Page) -> Result<(), BookFault> {
+/// a backup, or another one than before; `as_made` where nothing was altered in it until now.
+pub(crate) fn seal(folder: &Path, copy: &Path, page: Page, as_made: bool) -> Result<(), BookFault> {
     let refused = |error: io::Error| BookFault::file(folder, &error);
     fs::File::open(copy)
         .and_then(|file| file.sync_all())
@@ -101,6 +101,12 @@ pub(crate) fn seal(folder: &Path, copy: &Path, page: Page) -> Result<(), BookFau
     let (digest, _) = files::digest_of_file(copy).map_err(refused)?;
     let book = format!("{}.book", &digest[..16]);
     fs::rename(copy, folder.join(&book)).map_err(refused)?;
+    // What was altered before stays known as that: no digest fits it, and none of what it was is kept.
+    let digest = if as_made {
+        digest
+    } else {
+        "0".repeat(digest.len())
+    };
     let page = Page {
         book,
         digest,

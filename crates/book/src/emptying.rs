@@ -177,6 +177,7 @@ pub(crate) fn empty(
         return Ok(false);
     }
     let old = folder.join(&page.book);
+    let as_made = files::digest_of_file(&old).is_ok_and(|(digest, _)| digest == page.digest);
     let (work, _at_work) = files::half_folder(folder).map_err(refused)?;
     let copy = work.path().join("book");
     files::plain_file(&old)
@@ -203,7 +204,7 @@ pub(crate) fn empty(
     fs::rename(&packed, &moved).map_err(refused)?;
     let name = page.book.clone();
     page.pictures = left.len().saturating_sub(page.missing.len());
-    backups::seal(folder, &moved, page)?;
+    backups::seal(folder, &moved, page, as_made)?;
     let book = backups::read_page(folder)?.book;
     if book != name {
         files::gone(&old).map_err(refused)?;

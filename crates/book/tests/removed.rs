@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, Places, Removing, Size};
+use book::{BackupWas, Book, BookFault, Places, Removing, Size, Wrong};
 use entries::Emptied;
 use made_up::{begun, day, enter, intake, log, note, shows, some_picture, with};
 use std::path::PathBuf;
@@ -255,4 +255,40 @@ fn what_is_left_may_stay() {
     book.let_stay(id).unwrap();
     assert_eq!(book.left_of(id).unwrap(), Places::new());
     assert_eq!(book.verify().unwrap().wrong, []);
+}
+
+/// A removal writes a backup anew; what was altered in it before is told afterwards too.
+#[test]
+fn a_backup_that_was_altered_is_known_as_that_after_a_removal() {
+    let (folder, _, book) = book();
+    let id = book.start("a clock", "", begun("").text()).unwrap();
+    enter(
+        &book,
+        id,
+        &[intake("a clock", OWNER), note("wants it by Easter")],
+    );
+    let made = book.daily_backup(day("2026-03-01")).unwrap().unwrap();
+    let files = std::fs::read_dir(&made.folder).unwrap().flatten();
+    let copy = files
+        .map(|there| there.path())
+        .find(|path| path.extension().is_some_and(|end| end == "book"))
+        .unwrap();
+    let mut bytes = std::fs::read(&copy).unwrap();
+    let (from, to) = (b"by Easter", b"by August");
+    let at = bytes.windows(from.len()).position(|part| part == from);
+    let at = at.unwrap();
+    bytes[at..at + to.len()].copy_from_slice(to);
+    std::fs::write(&copy, bytes).unwrap();
+    let altered = [Wrong::Backup {
+        folder: made.folder.clone(),
+        was: BackupWas::Book,
+    }];
+    assert_eq!(book.verify().unwrap().wrong, altered);
+
+    let personal = log(&book, id).personal();
+    let before = log(&book, id).entries().len();
+    book.remove(id, before, &Removing::of(id, &personal), None)
+        .unwrap();
+    assert_eq!(with(folder.path(), OWNER.as_bytes()), Vec::<PathBuf>::new());
+    assert_eq!(book.verify().unwrap().wrong, altered);
 }
