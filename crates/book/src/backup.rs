@@ -251,9 +251,7 @@ pub(crate) fn gone_over(book: &Path) -> Vec<(PathBuf, Option<BackupWas>)> {
 fn spoiled(folder: &Path, sound: &mut BTreeSet<Which>) -> Option<BackupWas> {
     let day = folder.file_name()?.to_string_lossy().into_owned();
     let denied = |error: &io::Error| error.kind() == io::ErrorKind::PermissionDenied;
-    if files::plain_bytes(folder, backups::PAGE, backups::MOST_PAGE)
-        .is_err_and(|error| denied(&error))
-    {
+    if files::plain_file(&folder.join(backups::PAGE)).is_err_and(|error| denied(&error)) {
         return Some(BackupWas::Unread);
     }
     let page = match backups::read_page(folder) {

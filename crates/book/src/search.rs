@@ -83,9 +83,7 @@ impl Book {
             Ok(all)
         })
     }
-}
 
-impl Book {
     /// The lines in whose words something is that fits, by job and number, in order; 0 is the line that a log begins with, with the
     /// job's name and its first sheet. All of the book is gone over; others may read and write meanwhile.
     ///

@@ -4,7 +4,7 @@ mod made_up;
 
 use book::{BackupWas, Book, BookFault, Places, Removing, Size, Wrong};
 use entries::Emptied;
-use made_up::{begun, day, enter, intake, log, note, shows, some_picture, with};
+use made_up::{begun, day, enter, intake, log, note, remove, shows, some_picture, with};
 use std::path::PathBuf;
 
 /// A word that stands nowhere else.
@@ -285,10 +285,7 @@ fn a_backup_that_was_altered_is_known_as_that_after_a_removal() {
     }];
     assert_eq!(book.verify().unwrap().wrong, altered);
 
-    let personal = log(&book, id).personal();
-    let before = log(&book, id).entries().len();
-    book.remove(id, before, &Removing::of(id, &personal), None)
-        .unwrap();
+    remove(&book, id).unwrap();
     assert_eq!(with(folder.path(), OWNER.as_bytes()), Vec::<PathBuf>::new());
     assert_eq!(book.verify().unwrap().wrong, altered);
 }

@@ -3,9 +3,9 @@
 
 mod made_up;
 
-use book::{Book, BookFault, Removing, Syncing, Wrong};
+use book::{Book, BookFault, Syncing, Wrong};
 use entries::{Digest, Work};
-use made_up::{begun, day, enter, intake, log, note, shows, some_picture, with};
+use made_up::{begun, day, enter, intake, log, note, remove, shows, some_picture, with};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -26,16 +26,6 @@ fn job(book: &Book, owner: &str, seed: u32) -> (book::JobId, Digest) {
     let told: [Work; 2] = [intake("the bracket clock", owner), shows(&picture)];
     enter(book, id, &told);
     (id, picture)
-}
-
-fn remove(book: &Book, id: book::JobId) -> Result<(), BookFault> {
-    let log = log(book, id);
-    book.remove(
-        id,
-        log.entries().len(),
-        &Removing::of(id, &log.personal()),
-        None,
-    )
 }
 
 /// Cuts the book in a backup.

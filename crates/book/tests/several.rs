@@ -2,8 +2,8 @@
 
 mod made_up;
 
-use book::{BackupWas, Book, BookFault, Removing, Syncing, Wrong};
-use made_up::{begun, day, enter, intake, log, note, with};
+use book::{BackupWas, Book, BookFault, Syncing, Wrong};
+use made_up::{begun, day, enter, intake, note, remove, with};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -21,16 +21,6 @@ fn job(book: &Book, owner: &str) -> book::JobId {
         .unwrap();
     enter(book, id, &[intake("the bracket clock", owner)]);
     id
-}
-
-fn remove(book: &Book, id: book::JobId) -> Result<(), BookFault> {
-    let log = log(book, id);
-    book.remove(
-        id,
-        log.entries().len(),
-        &Removing::of(id, &log.personal()),
-        None,
-    )
 }
 
 fn backup(path: &Path, day: &str) -> PathBuf {

@@ -67,7 +67,7 @@ impl Remove {
             return Ok(ExitCode::SUCCESS);
         }
         let along = self.chosen(&removal)?;
-        let came = desk.remove(self.job, removal.entries, &along);
+        let came = desk.remove(self.job, removal.entries, &removal, &along);
         let left = desk.left_standing(self.job).map_err(failed)?;
         match came {
             Ok(()) => {}

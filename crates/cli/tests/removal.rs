@@ -42,15 +42,24 @@ fn made(folder: &Path) {
     book.daily_backup(day).expect("made").expect("a backup");
 }
 
+/// What is told of a removal from the first job.
+fn removed(at: &str, more: &[&str]) -> (i32, String, String) {
+    let words = [&["book", "remove", "1", "--book", "bench.book"], more].concat();
+    ran(at, &words, "")
+}
+
+/// That the book and its backups are.
+fn sound(at: &str) {
+    let (status, said, why) = ran(at, &["book", "verify", "--book", "bench.book"], "");
+    assert_eq!(status, 0, "{said}{why}");
+}
+
 #[test]
 fn where_else_a_name_stands_is_listed_and_emptied_along() {
     let folder = tempfile::tempdir().expect("a folder");
     let at = folder.path().to_str().expect("a path");
     made(folder.path());
-    let remove = |more: &[&str]| {
-        let words = [&["book", "remove", "1", "--book", "bench.book"], more].concat();
-        ran(at, &words, "")
-    };
+    let remove = |more: &[&str]| removed(at, more);
     let (status, said, why) = remove(&[]);
     assert_eq!((status, why.as_str()), (0, ""));
     assert_eq!(
@@ -90,8 +99,7 @@ Something of it may still stand in 1 entry: `trundle book remove 1` lists them.
         said.contains("Nothing that names a person is left"),
         "{said}"
     );
-    let (status, said, why) = ran(at, &["book", "verify", "--book", "bench.book"], "");
-    assert_eq!(status, 0, "{said}{why}");
+    sound(at);
 }
 
 #[test]
@@ -99,10 +107,7 @@ fn what_may_still_name_somebody_may_stay() {
     let folder = tempfile::tempdir().expect("a folder");
     let at = folder.path().to_str().expect("a path");
     made(folder.path());
-    let remove = |more: &[&str]| {
-        let words = [&["book", "remove", "1", "--book", "bench.book"], more].concat();
-        ran(at, &words, "")
-    };
+    let remove = |more: &[&str]| removed(at, more);
     let (_, said, _) = remove(&["--stay"]);
     assert!(said.starts_with("Nothing is told of job 1"), "{said}");
     let (_, said, _) = remove(&["--sure"]);
@@ -188,8 +193,7 @@ fn two_programs_that_remove_at_a_time_reach_every_backup() {
     for name in owners {
         assert!(!stands(folder.path(), name), "{name}: {came:?}");
     }
-    let (status, said, why) = ran(at, &["book", "verify", "--book", "bench.book"], "");
-    assert_eq!(status, 0, "{said}{why}");
+    sound(at);
 }
 
 #[test]

@@ -261,7 +261,8 @@ impl Desk {
         entries: usize,
         along: &BTreeSet<(JobId, usize)>,
     ) -> Result<(), Refused> {
-        let came = match self.jobs.remove(id, entries, along) {
+        let removal = self.jobs.removal(id)?;
+        let came = match self.jobs.remove(id, entries, &removal, along) {
             Err(DeskFault::Book(fault)) => Err(fault),
             Err(fault) => return Err(fault.into()),
             Ok(()) => Ok(()),

@@ -1,7 +1,7 @@
 //! Jobs and pictures, made up.
 #![allow(dead_code)]
 
-use book::{Book, JobId};
+use book::{Book, BookFault, JobId, Removing};
 use entries::{Day, Header, Kept, Kind, Log, Occasion, Words, Work};
 use image::{DynamicImage, ImageFormat, Rgb, RgbImage};
 use std::io::Cursor;
@@ -143,4 +143,11 @@ pub(crate) fn with(folder: &Path, what: impl AsRef<[u8]>) -> Vec<PathBuf> {
         }
     }
     found
+}
+
+/// Empties what names a person in a job.
+pub(crate) fn remove(book: &Book, id: JobId) -> Result<(), BookFault> {
+    let log = log(book, id);
+    let personal = Removing::of(id, &log.personal());
+    book.remove(id, log.entries().len(), &personal, None)
 }

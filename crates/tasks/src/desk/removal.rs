@@ -121,7 +121,7 @@ impl Desk {
     }
 
     /// Empties what names a person, and every picture, for good, and along with it the texts of these entries, of those that
-    /// [`Desk::removal`] tells. The others that it tells are minded by their places. Where there is nothing to empty, what was not
+    /// this `removal`, as [`Desk::removal`] has just told it, has. The others that it tells are minded by their places. Where there is nothing to empty, what was not
     /// carried through yet is tried again.
     ///
     /// # Errors
@@ -130,17 +130,18 @@ impl Desk {
         &self,
         id: JobId,
         entries: usize,
+        removal: &Removal,
         along: &BTreeSet<(JobId, usize)>,
     ) -> Result<(), DeskFault> {
-        let removal = self.removal(id)?;
-        let (mut emptied, mut left) = (removal.own, Found::new());
-        for it in removal.elsewhere {
+        let (mut emptied, mut left) = (removal.own.clone(), Found::new());
+        for it in &removal.elsewhere {
             let to = if along.contains(&it.place()) {
                 &mut emptied
             } else {
                 &mut left
             };
-            to.entry(it.place()).or_default().extend(it.fields);
+            let fields = it.fields.iter().cloned();
+            to.entry(it.place()).or_default().extend(fields);
         }
         if emptied.is_empty() {
             return Ok(self.book.sweep()?);

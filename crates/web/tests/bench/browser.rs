@@ -28,12 +28,15 @@ pub(crate) struct Size {
     pub(crate) high: u32,
 }
 
+/// Held in one hand.
+pub(crate) const PHONE: Size = Size {
+    name: "phone",
+    wide: 390,
+    high: 844,
+};
+
 pub(crate) const SIZES: [Size; 3] = [
-    Size {
-        name: "phone",
-        wide: 390,
-        high: 844,
-    },
+    PHONE,
     Size {
         name: "tablet",
         wide: 820,
@@ -282,4 +285,11 @@ fn base64(text: &str) -> Vec<u8> {
         }
     }
     bytes
+}
+
+/// Types how far off a witness is read.
+pub(crate) async fn read(driver: &WebDriver, witness: &str, degrees: &str) {
+    let field = driver.find(By::Name(format!("{witness}.deg"))).await;
+    let field = field.expect("a field");
+    field.send_keys(degrees).await.expect("typed");
 }

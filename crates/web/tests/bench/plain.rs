@@ -1,7 +1,7 @@
 //! Without its script: a browser that runs none opens the page, types, chooses pictures, asks, and tells what happened, all by
 //! plain forms and links.
 
-use crate::browser::{SIZES, resize, shot, source, touch, with_browser, without_script};
+use crate::browser::{SIZES, read, resize, shot, source, touch, with_browser, without_script};
 use crate::served::serve;
 use thirtyfour::prelude::*;
 
@@ -71,12 +71,7 @@ fn the_round_is_gone_without_the_script() {
         shot(driver, &format!("plain-{}-how", size.name)).await;
         touch(driver, "#how-slot > button").await;
         for (witness, degrees) in [("slot", "0"), ("star", "0.4"), ("pin", "-74")] {
-            let field = driver.find(By::Name(format!("{witness}.deg"))).await;
-            field
-                .expect("a field")
-                .send_keys(degrees)
-                .await
-                .expect("typed");
+            read(driver, witness, degrees).await;
             touch(
                 driver,
                 &format!("#read-{witness} .sure label:first-child input"),

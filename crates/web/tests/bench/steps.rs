@@ -1,7 +1,7 @@
 //! Back and Forward: after every step what stood there before and after, as it stood, without another entry of the browser's
 //! history and without sending a form again.
 
-use crate::browser::{Size, at_step, resize, shot, source, touch, until, value, with_browser};
+use crate::browser::{PHONE, at_step, resize, shot, source, touch, until, value, with_browser};
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
 use serde_json::Value;
@@ -87,12 +87,7 @@ fn back_and_forward_go_over_the_steps_as_they_stood() {
     let axe = axe();
     with_browser(async |driver| {
         let served = serve(&[]);
-        let size = Size {
-            name: "phone",
-            wide: 390,
-            high: 844,
-        };
-        resize(driver, size).await;
+        resize(driver, PHONE).await;
         let stood = round(driver, &served).await;
         for (one, next) in stood.iter().zip(&stood[1..]) {
             assert_ne!(one, next, "each step shows something else");

@@ -1,6 +1,6 @@
 //! The page in other words: the test language, in which every string is in brackets and longer, and German.
 
-use crate::browser::{SIZES, at_step, resize, shot, touch, until, value, with_browser};
+use crate::browser::{SIZES, at_step, read, resize, shot, touch, until, value, with_browser};
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
 use crate::zoom::HALVES;
@@ -403,9 +403,7 @@ fn the_round_is_gone_in_german() {
             assert_eq!(lang, "de");
             check("1-look").await;
             for (witness, degrees) in [("slot", "-1,2"), ("star", "−10"), ("pin", "-75,0")] {
-                let field = driver.find(By::Name(format!("{witness}.deg"))).await;
-                let field = field.expect("a field");
-                field.send_keys(degrees).await.expect("typed");
+                read(driver, witness, degrees).await;
                 touch(driver, &format!("#read-{witness} .sure label:first-child")).await;
             }
             let place =
@@ -477,9 +475,7 @@ fn the_round_is_gone_in_german() {
                 "{refused}"
             );
             for (witness, degrees) in [("slot", "0"), ("star", "0,4"), ("pin", "-74")] {
-                let field = driver.find(By::Name(format!("{witness}.deg"))).await;
-                let field = field.expect("a field");
-                field.send_keys(degrees).await.expect("typed");
+                read(driver, witness, degrees).await;
                 touch(driver, &format!("#read-{witness} .sure label:first-child")).await;
             }
             touch(driver, "[data-next]").await;

@@ -1,7 +1,7 @@
 //! A step that gets no answer: it is said where the person looks, what was typed stays, and it can be tried again.
 
 use crate::between::{Between, Fate};
-use crate::browser::{SIZES, at_step, dark, resize, shot, touch, until, value, with_browser};
+use crate::browser::{SIZES, at_step, dark, read, resize, shot, touch, until, value, with_browser};
 use crate::names::{axe, wrong};
 use crate::served::serve;
 use thirtyfour::prelude::*;
@@ -30,12 +30,7 @@ async fn looked(driver: &WebDriver, between: &Between) {
     driver.goto(between.address()).await.expect("opened");
     at_step(driver, "look").await;
     for (witness, degrees) in [("slot", "-1.2"), ("pin", "-75")] {
-        let field = driver.find(By::Name(format!("{witness}.deg"))).await;
-        field
-            .expect("a field")
-            .send_keys(degrees)
-            .await
-            .expect("typed");
+        read(driver, witness, degrees).await;
     }
 }
 
