@@ -6,15 +6,16 @@ use crate::fault::BookFault;
 use crate::files::{self, Syncing};
 use crate::id::JobId;
 use crate::picture::{self, Picture};
+use crate::table::TableWriter;
 use crate::turn::Halt;
-use crate::{blobs, chain, lines, table};
+use crate::{blobs, chain, lines};
 use entries::{Digest, Entry, Log, Told, Work};
 use rusqlite::{Connection, OptionalExtension};
 use serde::{Deserialize, Serialize};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::File;
-use std::io::{self, BufWriter};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// The version of an export's form that is read and written here.
@@ -348,26 +349,25 @@ impl Tables {
 /// A table that is being written; what is refused is told of its own file.
 struct Table {
     path: PathBuf,
-    out: BufWriter<File>,
+    out: TableWriter<File>,
 }
 
 impl Table {
     fn begin(path: PathBuf, columns: &[&str]) -> Result<Table, BookFault> {
         let file = File::create_new(&path).map_err(|error| BookFault::file(&path, &error))?;
-        let out = BufWriter::new(file);
+        let out = TableWriter::to(file);
         let mut table = Table { path, out };
         table.row(columns)?;
         Ok(table)
     }
 
     fn row(&mut self, fields: &[&str]) -> Result<(), BookFault> {
-        table::row(&mut self.out, fields).map_err(|error| BookFault::file(&self.path, &error))
+        let written = self.out.row(fields.iter().copied());
+        written.map_err(|error| BookFault::file(&self.path, &error))
     }
 
     fn end(self) -> Result<(), BookFault> {
-        let done = (self.out.into_inner())
-            .map_err(io::IntoInnerError::into_error)
-            .and_then(|file| file.sync_all());
+        let done = self.out.end().and_then(|file| file.sync_all());
         done.map_err(|error| BookFault::file(&self.path, &error))
     }
 }
@@ -403,7 +403,7 @@ mod tests {
                     true => File::options().write(true).open("/dev/full"),
                     false => File::create(&path),
                 };
-                let out = BufWriter::new(file.expect("a file"));
+                let out = TableWriter::to(file.expect("a file"));
                 let mut table = Table { path, out };
                 table.row(&["job"]).expect("it is only held yet");
                 table

@@ -86,6 +86,6 @@ pub use pictures::{NotWhole, Size};
 pub use removal::Removing;
 pub use restore::restore;
 pub use search::{Found, Hit};
-pub use table::row as table_row;
+pub use table::TableWriter;
 pub use turn::PATIENCE;
 pub use verify::{Extent, Verdict, Wrong};

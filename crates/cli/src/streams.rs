@@ -109,14 +109,13 @@ pub(crate) fn print(text: &str) -> Result<(), Failure> {
 
 /// Prints a table as CSV; no cell has anything in it that a terminal would obey, or that a reader of tables would reckon out.
 pub(crate) fn print_table(table: &report::tables::Table) -> Result<(), Failure> {
-    let mut out = std::io::stdout().lock();
+    let mut out = ::book::TableWriter::to(std::io::stdout().lock());
     let mut put = |row: &[String]| {
         let cells: Vec<_> = row.iter().map(|cell| report::en::harmless(cell)).collect();
-        let cells: Vec<&str> = cells.iter().map(AsRef::as_ref).collect();
-        ::book::table_row(&mut out, &cells)
+        out.row(cells.iter().map(AsRef::as_ref))
     };
     let written = table.iter().try_for_each(|row| put(row));
-    written.and_then(|()| out.flush()).map_err(|error| {
+    written.and_then(|()| out.end()?.flush()).map_err(|error| {
         Failure::Outside(report::en::cannot_write(&machine(
             &Words::default(),
             &error,
