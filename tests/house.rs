@@ -1,11 +1,11 @@
-//! The map is held against the manifests, what comes in from outside against the list of licences, and no crate has files that name
-//! each other in a large circle.
+//! The map is held against the manifests, what comes in from outside against the list of licences. A public name serves one type,
+//! and no crate has files that name each other in a large circle.
 
 mod circles;
 
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 use std::process::Command;
 
 fn root() -> PathBuf {
@@ -203,6 +203,44 @@ fn no_files_of_a_crate_name_each_other_in_a_large_circle() {
         looked_at += files.len();
     }
     assert!(looked_at > 200, "only {looked_at} files looked at");
+}
+
+/// The public types of a crate's text: what `pub struct`, `enum`, `trait` or `type` gives a name.
+fn public_types(text: &str) -> impl Iterator<Item = &str> {
+    text.lines().filter_map(|line| {
+        let line = line.trim_start().strip_prefix("pub ")?;
+        let named = (["struct ", "enum ", "trait ", "type "].iter())
+            .find_map(|keyword| line.strip_prefix(keyword))?;
+        named
+            .split(|c: char| !c.is_alphanumeric() && c != '_')
+            .next()
+    })
+}
+
+#[test]
+fn a_name_of_a_public_type_serves_one_type() {
+    assert_eq!(
+        public_types(
+            "pub struct Fly<'a> {\n    pub enum Cam(u8);\npub(crate) struct Pin;\npub fn fall() {}"
+        )
+        .collect::<Vec<_>>(),
+        ["Fly", "Cam"]
+    );
+    let mut texts = BTreeMap::new();
+    files(&root().join("crates"), Path::new(""), &mut texts);
+    let mut where_it_stands: BTreeMap<String, BTreeSet<PathBuf>> = BTreeMap::new();
+    for (path, text) in &texts {
+        let in_src = path.components().nth(1) == Some(Component::Normal("src".as_ref()));
+        if in_src && path.extension().is_some_and(|e| e == "rs") {
+            for name in public_types(&String::from_utf8_lossy(text)) {
+                let there = where_it_stands.entry(name.to_owned()).or_default();
+                assert!(there.insert(path.clone()), "{name} twice in {path:?}");
+            }
+        }
+    }
+    assert!(where_it_stands.len() > 300, "{}", where_it_stands.len());
+    where_it_stands.retain(|_, there| there.len() > 1);
+    assert!(where_it_stands.is_empty(), "{where_it_stands:#?}");
 }
 
 #[test]

@@ -5,7 +5,7 @@
 //! memory is the most that a process of its own ever had (`VmHWM`).
 
 use book::{Book, JobId, Listing, Syncing};
-use entries::{Header, Kept, Kind, Log, Occasion, Stage, Work};
+use entries::{EntryKind, Kept, Log, LogHeader, Occasion, Stage, Work};
 use image::{DynamicImage, ImageFormat, Rgb, RgbImage};
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
@@ -85,11 +85,11 @@ fn fill(path: &Path) {
     let book = Book::open_with(path, Syncing::Never).unwrap();
     let mut chance = Pcg64Mcg::seed_from_u64(1);
     for job in 0..JOBS {
-        let mut log = Log::start(Header {
+        let mut log = Log::start(LogHeader {
             sheet: "Wren Street schoolroom clock".to_owned(),
             hash: "5f0c".to_owned(),
         });
-        let mut enter = |work: Work| drop(log.append(&Kind::Work(work), Some("2026-03-01")));
+        let mut enter = |work: Work| drop(log.append(&EntryKind::Work(work), Some("2026-03-01")));
         enter(Work::Intake {
             clock: sentence(&mut chance, 3),
             owner: Some(sentence(&mut chance, 2)),
@@ -125,8 +125,8 @@ fn fill(path: &Path) {
                 to: None,
                 says: None,
             };
-            log.append(&Kind::Undo { of: ENTRIES }, None).unwrap();
-            log.append(&Kind::Work(home), None).unwrap();
+            log.append(&EntryKind::Undo { of: ENTRIES }, None).unwrap();
+            log.append(&EntryKind::Work(home), None).unwrap();
         }
         book.start("Wren Street", "sheet = 1\n", log.text())
             .unwrap();
@@ -237,7 +237,7 @@ fn figures(path: &Path) {
         let note = Work::Note {
             says: sentence(&mut chance, 8),
         };
-        let added = log.append(&Kind::Work(note), None).unwrap();
+        let added = log.append(&EntryKind::Work(note), None).unwrap();
         book.append(id, before, &added).unwrap();
     });
     told("enter a note", append);

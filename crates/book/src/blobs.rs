@@ -3,7 +3,7 @@
 use crate::aside::{self, Aside};
 use crate::fault::BookFault;
 use crate::files;
-use crate::picture::{Form, Picture};
+use crate::picture::{Picture, PictureFormat};
 use crate::turn::{self, Halt};
 use entries::Digest;
 use rusqlite::{Connection, OptionalExtension, Row, Transaction};
@@ -22,12 +22,12 @@ pub(crate) fn folder(book: &Path) -> PathBuf {
 }
 
 /// Where the picture's file lies.
-pub(crate) fn place(book: &Path, digest: &Digest, form: Form) -> PathBuf {
+pub(crate) fn place(book: &Path, digest: &Digest, form: PictureFormat) -> PathBuf {
     within(&folder(book), digest, form)
 }
 
 /// Where the picture's file lies in a folder of pictures: some hundreds to a folder, as some systems are slow with more.
-pub(crate) fn within(folder: &Path, digest: &Digest, form: Form) -> PathBuf {
+pub(crate) fn within(folder: &Path, digest: &Digest, form: PictureFormat) -> PathBuf {
     let text = digest.text();
     folder
         .join(&text[..2])
@@ -36,12 +36,12 @@ pub(crate) fn within(folder: &Path, digest: &Digest, form: Form) -> PathBuf {
 
 /// Where the picture's preview lies.
 pub(crate) fn preview_place(book: &Path, digest: &Digest) -> PathBuf {
-    let [_, preview] = both(&folder(book), digest, Form::Jpeg);
+    let [_, preview] = both(&folder(book), digest, PictureFormat::Jpeg);
     preview
 }
 
 /// A picture's file and its preview's in a folder of pictures.
-pub(crate) fn both(folder: &Path, digest: &Digest, form: Form) -> [PathBuf; 2] {
+pub(crate) fn both(folder: &Path, digest: &Digest, form: PictureFormat) -> [PathBuf; 2] {
     let whole = within(folder, digest, form);
     let preview = whole.with_file_name(format!("{digest}.preview.jpg"));
     [whole, preview]
@@ -113,7 +113,7 @@ pub(crate) fn all(store: &Connection) -> rusqlite::Result<Vec<Picture>> {
 pub(crate) fn picture_of(row: &Row<'_>) -> rusqlite::Result<Option<Picture>> {
     let (digest, form): (String, String) = (row.get(0)?, row.get(1)?);
     let (bytes, width, height) = (row.get(2)?, row.get(3)?, row.get(4)?);
-    let named = Digest::parse(&digest).zip(Form::of_ending(&form));
+    let named = Digest::parse(&digest).zip(PictureFormat::of_ending(&form));
     Ok(named.map(|(digest, form)| Picture {
         digest,
         form,

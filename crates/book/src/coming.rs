@@ -4,7 +4,7 @@
 //! ends in whatever way, and no clock is asked.
 
 use crate::files::{self, Syncing};
-use crate::picture::Form;
+use crate::picture::PictureFormat;
 use entries::Digest;
 use std::fs::File;
 use std::io;
@@ -86,9 +86,9 @@ pub(crate) fn announces(path: &Path) -> bool {
 }
 
 /// The picture that a note announces.
-pub(crate) fn announced(path: &Path) -> Option<(Digest, Form)> {
+pub(crate) fn announced(path: &Path) -> Option<(Digest, PictureFormat)> {
     let name = files::name(path);
     let (digest, rest) = name.strip_prefix(ANNOUNCES)?.split_once('.')?;
     let (form, _) = rest.split_once('-')?;
-    Digest::parse(digest).zip(Form::of_ending(form))
+    Digest::parse(digest).zip(PictureFormat::of_ending(form))
 }

@@ -5,7 +5,7 @@ use crate::backups::{self, MOST_PAGE, Page};
 use crate::fault::BookFault;
 use crate::fields::{self, Marked, Places, Same};
 use crate::files::{self, Syncing};
-use crate::picture::Form;
+use crate::picture::PictureFormat;
 use crate::turn::{self, Halt};
 use crate::{blobs, lines, rest, store};
 use entries::Digest;
@@ -89,7 +89,7 @@ fn holds(
     folder: &Path,
     page: &Page,
     (wanted, same): (&Places, &Same),
-    pictures: &[(Digest, Form)],
+    pictures: &[(Digest, PictureFormat)],
 ) -> bool {
     if same.lacks_some() {
         return true;
@@ -117,7 +117,7 @@ fn holds(
 }
 
 /// The files of these pictures in a backup, whatever letters their names are in.
-fn files_of(folder: &Path, pictures: &[(Digest, Form)]) -> Vec<(Digest, PathBuf)> {
+fn files_of(folder: &Path, pictures: &[(Digest, PictureFormat)]) -> Vec<(Digest, PathBuf)> {
     if pictures.is_empty() {
         return Vec::new();
     }
@@ -128,7 +128,11 @@ fn files_of(folder: &Path, pictures: &[(Digest, Form)]) -> Vec<(Digest, PathBuf)
 }
 
 /// Whether a backup has anything where something is to be emptied; where that cannot be told, it may.
-pub(crate) fn may_hold(folder: &Path, wanted: &Places, pictures: &[(Digest, Form)]) -> bool {
+pub(crate) fn may_hold(
+    folder: &Path,
+    wanted: &Places,
+    pictures: &[(Digest, PictureFormat)],
+) -> bool {
     let none = Same::These(Marked::default());
     backups::read_page(folder).map_or(true, |page| holds(folder, &page, (wanted, &none), pictures))
 }
@@ -168,7 +172,7 @@ pub(crate) fn empty(
     folder: &Path,
     wanted: &Places,
     same: &Same,
-    pictures: &[(Digest, Form)],
+    pictures: &[(Digest, PictureFormat)],
 ) -> Result<bool, BookFault> {
     let mut page = backups::read_page(folder)?;
     let refused = |error: io::Error| BookFault::file(folder, &error);

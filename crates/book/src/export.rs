@@ -9,7 +9,7 @@ use crate::picture::{self, Picture};
 use crate::table::TableWriter;
 use crate::turn::Halt;
 use crate::{blobs, chain, lines};
-use entries::{Digest, Entry, Log, Told, Work};
+use entries::{Digest, Entry, EntryContent, Log, Work};
 use rusqlite::{Connection, OptionalExtension};
 use serde::{Deserialize, Serialize};
 use std::cell::RefCell;
@@ -379,8 +379,8 @@ fn yes(yes: bool) -> &'static str {
 /// The word that a line has for its kind.
 fn kind(entry: &Entry) -> String {
     match &entry.told {
-        Told::Unknown { kind, .. } => kind.clone(),
-        Told::Known(kind) => {
+        EntryContent::Unknown { kind, .. } => kind.clone(),
+        EntryContent::Known(kind) => {
             let plain = serde_json::to_value(kind).unwrap_or_default();
             plain["kind"].as_str().unwrap_or_default().to_owned()
         }

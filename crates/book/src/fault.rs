@@ -374,8 +374,8 @@ mod tests {
              shop/bench.book: no room left: no storage space"
         );
         let blank = LogFault {
-            place: entries::Place::Line { line: 5 },
-            what: entries::What::Blank,
+            place: entries::LogPlace::Line { line: 5 },
+            what: entries::LogFaultKind::Blank,
         };
         assert_eq!(
             chain(&BookFault::Unreadable(blank)),

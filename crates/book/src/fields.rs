@@ -2,10 +2,10 @@
 
 use crate::fault::BookFault;
 use crate::id::JobId;
-use crate::picture::Form;
+use crate::picture::PictureFormat;
 use crate::turn::Halt;
 use crate::{blobs, chain, lines, words};
-use entries::{Digest, Emptied, Header, Kind, Log, Told, Work};
+use entries::{Digest, Emptied, EntryContent, EntryKind, Log, LogHeader, Work};
 use rusqlite::{Connection, Transaction};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -70,7 +70,7 @@ pub(crate) fn removals(store: &Connection, fits: &str, after: u64) -> Result<Pla
         let (id, n): (i64, usize) = (row.get(0)?, row.get(1)?);
         let log = lines::readable(&lines::log(store, JobId(id))?)?;
         let told = log.entries().get(n - 1).map(|entry| &entry.told);
-        if let Some(Told::Known(Kind::Work(Work::Removal { emptied }))) = told {
+        if let Some(EntryContent::Known(EntryKind::Work(Work::Removal { emptied }))) = told {
             let fields = wanted.entry(JobId(id)).or_default();
             fields.extend(emptied.iter().cloned());
         }
@@ -117,7 +117,7 @@ pub(crate) fn empty_if_there(
     change: &Transaction<'_>,
     wanted: &Places,
     same: &Same,
-    pictures: &[(Digest, Form)],
+    pictures: &[(Digest, PictureFormat)],
 ) -> Result<bool, Halt> {
     let was = chain::walk(change)?;
     let (mut first, mut others) = (i64::MAX, false);
@@ -163,7 +163,7 @@ fn nameless(change: &Transaction<'_>, id: JobId, log: &Log) -> Result<i64, Halt>
     if sheet.is_empty() && log.header().sheet == name {
         let hash = log.header().hash.clone();
         let sheet = String::new();
-        first = Log::start(Header { sheet, hash });
+        first = Log::start(LogHeader { sheet, hash });
         write_over(change, (id, 0), first.text().trim_end())?;
     }
     words::replace(change, sequence, &words::of_first("", &sheet, &first))?;

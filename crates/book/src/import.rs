@@ -10,7 +10,7 @@ use crate::export::{Carried, JobPage, Page, SUMS, VERSION};
 use crate::fault::BookFault;
 use crate::files::{self, Syncing};
 use crate::id::JobId;
-use crate::picture::{self, Form, Picture};
+use crate::picture::{self, Picture, PictureFormat};
 use crate::placing::{self, BOOK};
 use crate::turn::Halt;
 use crate::{blobs, lines, store, words};
@@ -239,12 +239,12 @@ impl<'a> Source<'a> {
     }
 
     /// What a picture's name says; it leads nowhere but to the folder of pictures.
-    fn picture_name(&self, name: &str) -> Result<(Digest, Form), BookFault> {
+    fn picture_name(&self, name: &str) -> Result<(Digest, PictureFormat), BookFault> {
         let parts = name
             .strip_prefix("pictures/")
             .and_then(|n| n.split_once('.'));
-        let parts =
-            parts.and_then(|(digest, form)| Digest::parse(digest).zip(Form::of_ending(form)));
+        let parts = parts
+            .and_then(|(digest, form)| Digest::parse(digest).zip(PictureFormat::of_ending(form)));
         parts.ok_or_else(|| self.refused(format!("{name} is no picture's name")))
     }
 

@@ -49,12 +49,12 @@ pub struct Job {
     /// Its log, as JSON Lines text; each line has its end.
     pub log: String,
     /// How it is looked at, once that has been said.
-    pub view: Option<View>,
+    pub view: Option<JobView>,
 }
 
 /// How a job is looked at.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct View {
+pub struct JobView {
     /// The plate it is seen from, as it was said.
     pub plate: String,
     /// Whether it lies upside down.
@@ -176,7 +176,7 @@ impl Book {
                     log: String::new(),
                     view: plate
                         .zip(upside_down)
-                        .map(|(plate, upside_down)| View { plate, upside_down }),
+                        .map(|(plate, upside_down)| JobView { plate, upside_down }),
                 })
             });
             let job = job.optional()?.ok_or(BookFault::NoSuchJob { id })?;

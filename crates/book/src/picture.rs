@@ -27,32 +27,32 @@ const PREVIEW_QUALITY: u8 = 80;
 
 /// The form of a picture's file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Form {
+pub enum PictureFormat {
     /// JPEG, for what a camera took.
     Jpeg,
     /// PNG, for what was drawn: it is kept point by point.
     Png,
 }
 
-impl Form {
+impl PictureFormat {
     /// How its file's name ends.
     pub fn ending(self) -> &'static str {
         match self {
-            Form::Jpeg => "jpg",
-            Form::Png => "png",
+            PictureFormat::Jpeg => "jpg",
+            PictureFormat::Png => "png",
         }
     }
 
     /// How a page names it: a media type.
     pub fn media_type(self) -> &'static str {
         match self {
-            Form::Jpeg => "image/jpeg",
-            Form::Png => "image/png",
+            PictureFormat::Jpeg => "image/jpeg",
+            PictureFormat::Png => "image/png",
         }
     }
 
-    pub(crate) fn of_ending(ending: &str) -> Option<Form> {
-        [Form::Jpeg, Form::Png]
+    pub(crate) fn of_ending(ending: &str) -> Option<PictureFormat> {
+        [PictureFormat::Jpeg, PictureFormat::Png]
             .into_iter()
             .find(|form| form.ending() == ending)
     }
@@ -64,7 +64,7 @@ pub struct Picture {
     /// What it is called by.
     pub digest: Digest,
     /// What its file is.
-    pub form: Form,
+    pub form: PictureFormat,
     /// How many bytes that has.
     pub bytes: usize,
     /// Points across.
@@ -75,7 +75,7 @@ pub struct Picture {
 
 /// A picture made ready to be kept.
 pub(crate) struct Packed {
-    pub(crate) form: Form,
+    pub(crate) form: PictureFormat,
     pub(crate) width: u32,
     pub(crate) height: u32,
     pub(crate) whole: Vec<u8>,
@@ -88,8 +88,8 @@ pub(crate) fn repack(bytes: impl AsRef<[u8]>) -> Result<Packed, BookFault> {
     whole::whole(bytes.as_ref())?;
     let (came, seen) = unpack(bytes)?;
     let form = match came {
-        ImageFormat::Png => Form::Png,
-        _ => Form::Jpeg,
+        ImageFormat::Png => PictureFormat::Png,
+        _ => PictureFormat::Jpeg,
     };
     let seen = plain(seen, form);
     let (width, height) = (seen.width(), seen.height());
@@ -108,17 +108,17 @@ pub(crate) fn repack(bytes: impl AsRef<[u8]>) -> Result<Packed, BookFault> {
 /// The preview of a picture that is kept.
 pub(crate) fn preview_of(bytes: &[u8]) -> Result<Vec<u8>, BookFault> {
     let (_, seen) = unpack(bytes)?;
-    let small = plain(no_larger(seen, PREVIEW), Form::Jpeg);
-    pack(&small, Form::Jpeg, PREVIEW_QUALITY)
+    let small = plain(no_larger(seen, PREVIEW), PictureFormat::Jpeg);
+    pack(&small, PictureFormat::Jpeg, PREVIEW_QUALITY)
 }
 
 /// What a picture's file is and how large, without unpacking it.
-pub(crate) fn measure(bytes: &[u8]) -> Result<(Form, u32, u32), BookFault> {
+pub(crate) fn measure(bytes: &[u8]) -> Result<(PictureFormat, u32, u32), BookFault> {
     let (format, decoder) = open(bytes)?;
     let (width, height) = decoder.dimensions();
     match format {
-        ImageFormat::Png => Ok((Form::Png, width, height)),
-        ImageFormat::Jpeg => Ok((Form::Jpeg, width, height)),
+        ImageFormat::Png => Ok((PictureFormat::Png, width, height)),
+        ImageFormat::Jpeg => Ok((PictureFormat::Jpeg, width, height)),
         _ => Err(no_picture("neither JPEG nor PNG")),
     }
 }
@@ -169,8 +169,8 @@ fn no_larger(picture: DynamicImage, longest: u32) -> DynamicImage {
 }
 
 /// Eight bits a colour, and transparent only where the form has that.
-fn plain(picture: DynamicImage, form: Form) -> DynamicImage {
-    let clear = picture.color().has_alpha() && form == Form::Png;
+fn plain(picture: DynamicImage, form: PictureFormat) -> DynamicImage {
+    let clear = picture.color().has_alpha() && form == PictureFormat::Png;
     if clear {
         DynamicImage::ImageRgba8(picture.into_rgba8())
     } else {
@@ -178,13 +178,13 @@ fn plain(picture: DynamicImage, form: Form) -> DynamicImage {
     }
 }
 
-fn pack(picture: &DynamicImage, form: Form, quality: u8) -> Result<Vec<u8>, BookFault> {
+fn pack(picture: &DynamicImage, form: PictureFormat, quality: u8) -> Result<Vec<u8>, BookFault> {
     let mut bytes = Vec::new();
     let packed = match form {
-        Form::Jpeg => {
+        PictureFormat::Jpeg => {
             picture.write_with_encoder(JpegEncoder::new_with_quality(&mut bytes, quality))
         }
-        Form::Png => picture.write_with_encoder(PngEncoder::new(&mut bytes)),
+        PictureFormat::Png => picture.write_with_encoder(PngEncoder::new(&mut bytes)),
     };
     packed.map_err(refused)?;
     Ok(bytes)

@@ -3,7 +3,7 @@
 use crate::book::Book;
 use crate::fault::BookFault;
 use crate::id::JobId;
-use crate::picture::{self, Form, Picture};
+use crate::picture::{self, Picture, PictureFormat};
 use crate::{blobs, coming, files, whole};
 use entries::Digest;
 use std::path::Path;
@@ -134,7 +134,11 @@ impl Book {
     ///
     /// # Errors
     /// There is none of this name, or its file is gone.
-    pub fn picture_bytes(&self, digest: &Digest, size: Size) -> Result<(Form, Vec<u8>), BookFault> {
+    pub fn picture_bytes(
+        &self,
+        digest: &Digest,
+        size: Size,
+    ) -> Result<(PictureFormat, Vec<u8>), BookFault> {
         let picture = self.picture(digest)?;
         let whole = || {
             let path = blobs::place(&self.path, digest, picture.form);
@@ -149,7 +153,7 @@ impl Book {
                     && let Ok(bytes) = files::read(&path)
                     && files::digest(&bytes) == *known
                 {
-                    return Ok((Form::Jpeg, bytes));
+                    return Ok((PictureFormat::Jpeg, bytes));
                 }
                 // After a restore or an import it is made when it is first asked for, and again where it was altered.
                 let whole = whole()?;
@@ -162,7 +166,7 @@ impl Book {
                 if blobs::digest_of(&whole) == *digest {
                     self.keep_preview(digest, &path, &preview, known.as_deref());
                 }
-                Ok((Form::Jpeg, preview))
+                Ok((PictureFormat::Jpeg, preview))
             }
         }
     }

@@ -5,7 +5,7 @@ use crate::book::Book;
 use crate::fault::BookFault;
 use crate::fields::{self, Marked, Places, Same};
 use crate::id::JobId;
-use crate::picture::Form;
+use crate::picture::PictureFormat;
 use crate::tidy::Reach;
 use crate::tried::Tried;
 use crate::turn::Halt;
@@ -337,12 +337,12 @@ fn everywhere(store: &Connection, digest: &Digest, wanted: &mut Places) -> Resul
 }
 
 /// Pictures whose files are still to go.
-fn unswept(store: &Connection) -> Result<Vec<(Digest, Form)>, Halt> {
+fn unswept(store: &Connection) -> Result<Vec<(Digest, PictureFormat)>, Halt> {
     let mut found = store.prepare("SELECT digest, form FROM unswept")?;
     let rows = found.query_map((), |row| {
         let digest: String = row.get(0)?;
         let form: String = row.get(1)?;
-        Ok(Digest::parse(&digest).zip(Form::of_ending(&form)))
+        Ok(Digest::parse(&digest).zip(PictureFormat::of_ending(&form)))
     })?;
     Ok(rows.flat_map(Result::transpose).collect::<Result<_, _>>()?)
 }

@@ -20,12 +20,12 @@ pub struct Hit {
     /// All that the entry says.
     pub said: String,
     /// What it is.
-    pub what: Found,
+    pub what: FoundIn,
 }
 
 /// What words were found in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Found {
+pub enum FoundIn {
     /// In what somebody wrote.
     Entry,
     /// On a sheet as it is known now, or in the name that the job began with.
@@ -63,14 +63,14 @@ impl Book {
         self.read(|store| {
             let mut all = Vec::new();
             for (which, what) in [
-                (format!("NOT {BRINGS_A_SHEET}"), Found::Entry),
+                (format!("NOT {BRINGS_A_SHEET}"), FoundIn::Entry),
                 (
                     format!("{BRINGS_A_SHEET} AND NOT {SUPERSEDED}"),
-                    Found::Sheet,
+                    FoundIn::Sheet,
                 ),
                 (
                     format!("{BRINGS_A_SHEET} AND {SUPERSEDED}"),
-                    Found::OldSheet,
+                    FoundIn::OldSheet,
                 ),
             ] {
                 let left = most - all.len();
@@ -109,7 +109,7 @@ impl Book {
     }
 }
 
-fn hit(row: &Row<'_>, what: Found) -> rusqlite::Result<Hit> {
+fn hit(row: &Row<'_>, what: FoundIn) -> rusqlite::Result<Hit> {
     Ok(Hit {
         job: JobId(row.get(0)?),
         name: row.get(1)?,

@@ -2,7 +2,7 @@
 
 use crate::book::Book;
 use crate::fault::BookFault;
-use crate::picture::{Form, Picture};
+use crate::picture::{Picture, PictureFormat};
 use crate::turn::Halt;
 use crate::{blobs, coming, files};
 use entries::Digest;
@@ -66,7 +66,11 @@ pub(crate) fn strike_out(
 }
 
 /// Strikes a picture out of the index, and notes that its files are to go.
-pub(crate) fn unindex(change: &Transaction<'_>, digest: &Digest, form: Form) -> Result<(), Halt> {
+pub(crate) fn unindex(
+    change: &Transaction<'_>,
+    digest: &Digest,
+    form: PictureFormat,
+) -> Result<(), Halt> {
     change.execute(
         "INSERT OR REPLACE INTO unswept (digest, form) VALUES (?1, ?2)",
         (digest.text(), form.ending()),

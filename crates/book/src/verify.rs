@@ -30,12 +30,12 @@ pub struct Verdict {
     /// Picture files that the book does not name, left when something was broken off. They do no harm.
     pub strays: usize,
     /// What is wrong; nothing where all is well.
-    pub wrong: Vec<Wrong>,
+    pub wrong: Vec<BookDamage>,
 }
 
 /// Something that is wrong with a book.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Wrong {
+pub enum BookDamage {
     /// What the store's own check says.
     Store(String),
     /// A job's log cannot be read, or a line of it is missing.
@@ -121,7 +121,7 @@ impl Book {
                 for (folder, was) in backup::gone_over(&self.path) {
                     match was {
                         None => verdict.backups.push(folder),
-                        Some(was) => verdict.wrong.push(Wrong::Backup { folder, was }),
+                        Some(was) => verdict.wrong.push(BookDamage::Backup { folder, was }),
                     }
                 }
                 let unswept = store.query_row(
@@ -141,12 +141,12 @@ impl Book {
                     });
                     // Else it is its page that is wrong, and told as that.
                     if held.lines > has.lines {
-                        let less = Wrong::LessThanBackup { backup, held, has };
+                        let less = BookDamage::LessThanBackup { backup, held, has };
                         verdict.wrong.push(less);
                     }
                 }
                 if unswept > 0 {
-                    verdict.wrong.push(Wrong::Unswept(unswept));
+                    verdict.wrong.push(BookDamage::Unswept(unswept));
                 }
             }
             Ok(verdict)
@@ -172,7 +172,7 @@ fn extent(store: &Connection) -> rusqlite::Result<Extent> {
 }
 
 /// What one of the store's own checks finds.
-fn own_check(store: &Connection, name: &str) -> Result<Vec<Wrong>, Halt> {
+fn own_check(store: &Connection, name: &str) -> Result<Vec<BookDamage>, Halt> {
     let mut check = store.prepare(&format!("PRAGMA {name}"))?;
     let columns = check.column_count();
     let mut rows = check.query(())?;
@@ -186,7 +186,7 @@ fn own_check(store: &Connection, name: &str) -> Result<Vec<Wrong>, Halt> {
         });
         let said = said.collect::<Vec<_>>().join(" ");
         if said != "ok" {
-            wrong.push(Wrong::Store(said));
+            wrong.push(BookDamage::Store(said));
         }
     }
     Ok(wrong)
@@ -195,14 +195,14 @@ fn own_check(store: &Connection, name: &str) -> Result<Vec<Wrong>, Halt> {
 fn each_line(store: &Connection, verdict: &mut Verdict) -> Result<(), Halt> {
     let broken = chain::along(store)?;
     for ((job, was), numbers) in broken.lines {
-        verdict.wrong.push(Wrong::Lines { job, numbers, was });
+        verdict.wrong.push(BookDamage::Lines { job, numbers, was });
     }
     if let Some((written, left)) = broken.cut {
-        verdict.wrong.push(Wrong::Cut { written, left });
+        verdict.wrong.push(BookDamage::Cut { written, left });
     }
     for aside in Aside::ALL {
         if !aside::agrees(store, aside)? || (aside == Aside::End && broken.end) {
-            verdict.wrong.push(Wrong::Aside(aside));
+            verdict.wrong.push(BookDamage::Aside(aside));
         }
     }
     let found = chain::end(store)?.map_or(0, |end| end.found);
@@ -219,16 +219,16 @@ fn each_job(store: &Connection, verdict: &mut Verdict) -> Result<(), Halt> {
         let log = match lines::readable(&lines::log(store, id)?) {
             Ok(log) => log,
             Err(_) => {
-                verdict.wrong.push(Wrong::Log(id));
+                verdict.wrong.push(BookDamage::Log(id));
                 continue;
             }
         };
         verdict.entries += log.entries().len();
         if !follows(store, id, &log)? {
-            verdict.wrong.push(Wrong::List(id));
+            verdict.wrong.push(BookDamage::List(id));
         }
         if !found_again(store, id, &log, &words::of_first(&name, &sheet, &log))? {
-            verdict.wrong.push(Wrong::Words(id));
+            verdict.wrong.push(BookDamage::Words(id));
         }
     }
     Ok(())
@@ -287,22 +287,22 @@ fn each_picture(store: &Connection, book: &Path, verdict: &mut Verdict) -> Resul
     while let Some(row) = rows.next()? {
         let Some(Picture { digest, form, .. }) = blobs::picture_of(row)? else {
             let said = "a picture without a name".to_owned();
-            verdict.wrong.push(Wrong::Store(said));
+            verdict.wrong.push(BookDamage::Store(said));
             continue;
         };
         verdict.pictures += 1;
         let place = blobs::place(book, &digest, form);
         match files::digest_of_file(&place) {
             Ok((found, _)) if found == digest.text() => {}
-            Ok(_) => verdict.wrong.push(Wrong::Altered(digest.clone())),
-            Err(_) => verdict.wrong.push(Wrong::Missing(digest.clone())),
+            Ok(_) => verdict.wrong.push(BookDamage::Altered(digest.clone())),
+            Err(_) => verdict.wrong.push(BookDamage::Missing(digest.clone())),
         }
         // One that is not there yet is made when it is asked for, and so is one of which no digest is known.
         if let Some(known) = blobs::preview_digest(store, &digest)?
             && let Ok((found, _)) = files::digest_of_file(&blobs::preview_place(book, &digest))
             && found != known
         {
-            verdict.wrong.push(Wrong::Preview(digest.clone()));
+            verdict.wrong.push(BookDamage::Preview(digest.clone()));
         }
         named.insert(digest);
     }

@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{BackupWas, Book, BookFault, JobId, Size, Wrong};
+use book::{BackupWas, Book, BookDamage, BookFault, JobId, Size};
 use made_up::{begun, day, enter, log, note, shows, some_picture, unguarded};
 use rusqlite::Connection;
 use std::fs;
@@ -168,7 +168,7 @@ fn an_altered_picture_does_not_go_from_backup_to_backup() {
     let mut bytes = fs::read(first.join(&name)).unwrap();
     bytes[40] ^= 1;
     fs::write(first.join(&name), bytes).unwrap();
-    let altered = Wrong::Backup {
+    let altered = BookDamage::Backup {
         folder: fs::canonicalize(&first).unwrap(),
         was: BackupWas::Pictures(1),
     };
@@ -249,7 +249,8 @@ fn verifying_finds_what_is_wrong() {
         drop(store);
         let verdict = Book::open(&path).unwrap().verify().unwrap();
         // What the chain says besides is told in `chain.rs`.
-        let besides = |wrong: &Wrong| matches!(wrong, Wrong::Lines { .. } | Wrong::Aside(_));
+        let besides =
+            |wrong: &BookDamage| matches!(wrong, BookDamage::Lines { .. } | BookDamage::Aside(_));
         verdict
             .wrong
             .into_iter()
@@ -259,30 +260,30 @@ fn verifying_finds_what_is_wrong() {
     let sql = |sql: &'static str| move |store: &Connection| unguarded(store, sql);
     assert_eq!(
         tried(&sql("UPDATE job SET entries = 3 WHERE id = 1")),
-        [Wrong::List(id)]
+        [BookDamage::List(id)]
     );
     assert_eq!(
         tried(&sql("UPDATE job SET clock = 'x' WHERE id = 1")),
-        [Wrong::List(id)]
+        [BookDamage::List(id)]
     );
     assert_eq!(
         tried(&sql("UPDATE words SET said = 'x' WHERE rowid = 2")),
-        [Wrong::Words(id)]
+        [BookDamage::Words(id)]
     );
-    assert_eq!(tried(&sql("DELETE FROM shown")), [Wrong::Words(id)]);
+    assert_eq!(tried(&sql("DELETE FROM shown")), [BookDamage::Words(id)]);
     assert_eq!(
         tried(&sql("UPDATE line SET text = 'x' WHERE n = 1")),
-        [Wrong::Log(id)]
+        [BookDamage::Log(id)]
     );
     assert_eq!(
         tried(&sql("INSERT INTO removal (sequence, swept) VALUES (2, 0)")),
-        [Wrong::Unswept(1)]
+        [BookDamage::Unswept(1)]
     );
     let reference = tried(&sql(
         "PRAGMA foreign_keys = OFF; INSERT INTO view (job, plate, upside_down) VALUES (77, 'front', 0)",
     ));
     assert!(
-        matches!(&reference[..], [Wrong::Store(said)] if said.contains("view")),
+        matches!(&reference[..], [BookDamage::Store(said)] if said.contains("view")),
         "{reference:?}"
     );
     // An index that disagrees with its table is not found at the start, but here.
@@ -306,12 +307,12 @@ fn verifying_finds_what_is_wrong() {
     fs::write(&picture, bytes).unwrap();
     assert_eq!(
         book.verify().unwrap().wrong,
-        [Wrong::Altered(digest.clone())]
+        [BookDamage::Altered(digest.clone())]
     );
     fs::remove_file(&picture).unwrap();
     assert_eq!(
         book.verify().unwrap().wrong,
-        [Wrong::Missing(digest.clone())]
+        [BookDamage::Missing(digest.clone())]
     );
     fs::write(part.join(format!("{}.png", "5".repeat(64))), "x").unwrap();
     assert_eq!(book.verify().unwrap().strays, 1);

@@ -3,7 +3,7 @@
 mod made_up;
 
 use book::{Book, BookFault, JobId, Removing};
-use entries::{AtMesh, Emptied, Kind, Stage, Work};
+use entries::{AtMesh, Emptied, EntryKind, Stage, Work};
 use made_up::{
     as_of_before, begun, day, enter, here, intake, log, note, shows, some_picture, unguarded,
 };
@@ -37,7 +37,7 @@ fn files(folder: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
 #[derive(Debug, Clone)]
 enum Deed {
     Begin(String, String),
-    Enter(Index, Vec<Kind>),
+    Enter(Index, Vec<EntryKind>),
     Show(Index, u32),
     Keep(u32),
     Undo(Index, Index),
@@ -47,23 +47,23 @@ enum Deed {
     Settle(String, String),
 }
 
-fn kind() -> impl Strategy<Value = Kind> {
+fn kind() -> impl Strategy<Value = EntryKind> {
     prop_oneof![
-        "\\PC{0,12}".prop_map(|text| Kind::Work(note(&text))),
-        ".{0,12}".prop_map(|text| Kind::Work(Work::Sheet {
+        "\\PC{0,12}".prop_map(|text| EntryKind::Work(note(&text))),
+        ".{0,12}".prop_map(|text| EntryKind::Work(Work::Sheet {
             text,
             hash: "0a".to_owned()
         })),
-        ".{0,9}".prop_map(|name| Kind::Work(intake(&name, "Ada Tern"))),
-        Just(Kind::Work(Work::Stage { to: Stage::Look })),
-        Just(Kind::Work(Work::HandedBack {
+        ".{0,9}".prop_map(|name| EntryKind::Work(intake(&name, "Ada Tern"))),
+        Just(EntryKind::Work(Work::Stage { to: Stage::Look })),
+        Just(EntryKind::Work(Work::HandedBack {
             to: Some(here("a, \"b\"\n")),
             says: None
         })),
-        (1..12_u8).prop_map(|hour| Kind::Struck { hour }),
+        (1..12_u8).prop_map(|hour| EntryKind::Struck { hour }),
         (1..9_i32).prop_map(|teeth| {
             let mesh = "second.wheel>third.pinion".to_owned();
-            Kind::Shift(vec![AtMesh { mesh, teeth }])
+            EntryKind::Shift(vec![AtMesh { mesh, teeth }])
         }),
     ]
 }
@@ -114,7 +114,7 @@ fn doing(book: &Book, deeds: &[Deed]) {
                     let held = log.entries().len();
                     if held > 0 {
                         let of = of.index(held) + 1;
-                        if let Ok(added) = log.append(&Kind::Undo { of }, None) {
+                        if let Ok(added) = log.append(&EntryKind::Undo { of }, None) {
                             book.append(id, held, &added).unwrap();
                         }
                     }

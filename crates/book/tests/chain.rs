@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Aside, Book, BookFault, JobId, LineWas, Removing, Size, Wrong};
+use book::{Aside, Book, BookDamage, BookFault, JobId, LineWas, Removing, Size};
 use made_up::{begun, day, enter, intake, log, note, shows, some_picture, unguarded};
 use rusqlite::Connection;
 use std::fs;
@@ -42,7 +42,7 @@ fn book() -> (tempfile::TempDir, PathBuf, JobId, JobId) {
 }
 
 /// What is wrong after these statements, with nothing that guards the lines in their way.
-fn after(path: &Path, sql: &str) -> Vec<Wrong> {
+fn after(path: &Path, sql: &str) -> Vec<BookDamage> {
     let whole = fs::read(path).unwrap();
     let store = Connection::open(path).unwrap();
     unguarded(&store, sql);
@@ -55,12 +55,12 @@ fn after(path: &Path, sql: &str) -> Vec<Wrong> {
 #[test]
 fn each_kind_of_damage_is_told_apart() {
     let (_folder, path, one, two) = book();
-    let lines = |job, numbers: &[usize], was| Wrong::Lines {
+    let lines = |job, numbers: &[usize], was| BookDamage::Lines {
         job,
         numbers: numbers.to_vec(),
         was,
     };
-    let has = |sql: &str, expected: Wrong| {
+    let has = |sql: &str, expected: BookDamage| {
         let wrong = after(&path, sql);
         assert!(wrong.contains(&expected), "{sql}: {wrong:?}");
     };
@@ -95,7 +95,7 @@ fn each_kind_of_damage_is_told_apart() {
     // (There are six lines: two of the jobs' own, four entries.)
     assert_eq!(
         after(&path, cut),
-        [Wrong::Cut {
+        [BookDamage::Cut {
             written: 6,
             left: 5
         }]
@@ -111,7 +111,7 @@ fn each_kind_of_damage_is_told_apart() {
         ("UPDATE chain_end SET link = zeroblob(32)", Aside::End),
         ("DELETE FROM chain_end", Aside::End),
     ] {
-        assert_eq!(after(&path, sql), [Wrong::Aside(aside)], "{sql}");
+        assert_eq!(after(&path, sql), [BookDamage::Aside(aside)], "{sql}");
     }
 }
 
@@ -143,7 +143,7 @@ fn a_preview_that_was_altered_is_told_and_made_again() {
     fs::write(&preview, flipped).unwrap();
     assert_eq!(
         book.verify().unwrap().wrong,
-        [Wrong::Preview(digest.clone())]
+        [BookDamage::Preview(digest.clone())]
     );
     assert_eq!(book.picture_bytes(&digest, Size::Preview).unwrap().1, sound);
     assert_eq!(book.verify().unwrap().wrong, []);
@@ -165,7 +165,7 @@ fn a_preview_that_was_altered_is_told_and_made_again() {
         .join(&text[..2])
         .join(format!("{text}.preview.jpg"));
     fs::write(&preview, "x").unwrap();
-    assert_eq!(other.verify().unwrap().wrong, [Wrong::Preview(digest)]);
+    assert_eq!(other.verify().unwrap().wrong, [BookDamage::Preview(digest)]);
 }
 
 /// A removal makes the chain anew from the first line that it touches: what it was is nowhere any more.
@@ -207,7 +207,7 @@ fn no_link_over_what_was_removed_stays() {
 /// What was wrong before a removal is told after it as well: the chain that is made anew does not make it right.
 #[test]
 fn a_removal_does_not_hide_what_was_wrong() {
-    let lines = |job, numbers: &[usize], was| Wrong::Lines {
+    let lines = |job, numbers: &[usize], was| BookDamage::Lines {
         job,
         numbers: numbers.to_vec(),
         was,
@@ -244,11 +244,11 @@ fn a_removal_does_not_hide_what_was_wrong() {
             sql if sql == rub => lines(one, &[3], LineWas::Altered),
             sql if sql == put => lines(two, &[1], LineWas::PutIn),
             sql if sql == gone => lines(two, &[0], LineWas::Missing),
-            sql if sql == cut => Wrong::Cut {
+            sql if sql == cut => BookDamage::Cut {
                 written: 7,
                 left: 6,
             },
-            _ => Wrong::Aside(Aside::End),
+            _ => BookDamage::Aside(Aside::End),
         };
         assert!(
             after.contains(&expected),

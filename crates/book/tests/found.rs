@@ -2,8 +2,8 @@
 
 mod made_up;
 
-use book::{Book, Found, JobId, Listing};
-use entries::{Kind, Stage, Work};
+use book::{Book, FoundIn, JobId, Listing};
+use entries::{EntryKind, Stage, Work};
 use made_up::{begun, enter, here, intake, log, note};
 use std::path::PathBuf;
 
@@ -128,12 +128,17 @@ fn what_people_wrote_stands_before_sheets_and_old_sheets_last() {
     enter(&book, id, &told);
     let in_order = [at(id, 1), at(id, 3), at(id, 2), at(id, 0)];
     assert_eq!(found(&book, "wheels"), in_order);
-    let what: Vec<Found> = (book.search("wheel", 9).unwrap().iter())
+    let what: Vec<FoundIn> = (book.search("wheel", 9).unwrap().iter())
         .map(|hit| hit.what)
         .collect();
     assert_eq!(
         what,
-        [Found::Entry, Found::Sheet, Found::OldSheet, Found::OldSheet]
+        [
+            FoundIn::Entry,
+            FoundIn::Sheet,
+            FoundIn::OldSheet,
+            FoundIn::OldSheet
+        ]
     );
     assert_eq!(book.search("wheel", 2).unwrap().len(), 2);
 }
@@ -244,7 +249,7 @@ fn the_list_follows_the_log() {
     // What is taken back is as if it had never been.
     let mut log = log(&book, jobs[0]);
     let undone: String = [4, 3, 1]
-        .map(|of| log.append(&Kind::Undo { of }, None).unwrap())
+        .map(|of| log.append(&EntryKind::Undo { of }, None).unwrap())
         .concat();
     book.append(jobs[0], 4, &undone).unwrap();
     let line = book.jobs().unwrap().remove(0);

@@ -1,7 +1,7 @@
 //! What is put into a book is there again, in order, and stays.
 
-use book::{Book, BookFault, JobId, JobLine, View};
-use entries::{Header, Kind, Log, Stage};
+use book::{Book, BookFault, JobId, JobLine, JobView};
+use entries::{EntryKind, Log, LogHeader, Stage};
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
 
@@ -16,14 +16,14 @@ fn empty() -> (tempfile::TempDir, PathBuf) {
 }
 
 fn begun(sheet: &str) -> Log {
-    Log::start(Header {
+    Log::start(LogHeader {
         sheet: sheet.to_owned(),
         hash: "5f0c".to_owned(),
     })
 }
 
 fn struck(log: &mut Log, hour: u8) -> String {
-    log.append(&Kind::Struck { hour }, None).unwrap()
+    log.append(&EntryKind::Struck { hour }, None).unwrap()
 }
 
 fn order(book: &Book) -> Vec<JobId> {
@@ -150,7 +150,10 @@ fn how_a_job_is_looked_at_and_which_is_at_hand() {
     assert_eq!(book.current(), Ok(Some(b)));
     let plate = "front".to_owned();
     let upside_down = true;
-    assert_eq!(book.job(a).unwrap().view, Some(View { plate, upside_down }));
+    assert_eq!(
+        book.job(a).unwrap().view,
+        Some(JobView { plate, upside_down })
+    );
     assert_eq!(book.job(b).unwrap().view, None);
 }
 

@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, Form, MOST_PICTURE_BYTES, Size};
+use book::{Book, BookFault, MOST_PICTURE_BYTES, PictureFormat, Size};
 use image::{DynamicImage, GenericImageView, ImageFormat};
 use made_up::{begun, drawn, enter, file, shows};
 use std::path::PathBuf;
@@ -67,11 +67,11 @@ fn it_is_turned_as_it_was_held_and_says_nothing_of_where() {
         let kept = book.keep_picture(&taken).unwrap();
         assert_eq!(
             (kept.form, kept.width, kept.height),
-            (Form::Jpeg, size.0, size.1)
+            (PictureFormat::Jpeg, size.0, size.1)
         );
         for size in [Size::Whole, Size::Preview] {
             let (form, bytes) = book.picture_bytes(&kept.digest, size).unwrap();
-            assert_eq!(form, Form::Jpeg);
+            assert_eq!(form, PictureFormat::Jpeg);
             for gone in [&b"Exif"[..], b"Ada", b"II*"] {
                 assert!(!has(&bytes, gone), "{gone:?}");
             }
@@ -88,16 +88,16 @@ fn each_kind_is_kept_in_its_form_and_no_larger_than_is_of_use() {
     let (_folder, path, book) = book();
     let small = drawn(30, 20);
     for (format, form) in [
-        (ImageFormat::Jpeg, Form::Jpeg),
-        (ImageFormat::Png, Form::Png),
-        (ImageFormat::WebP, Form::Jpeg),
+        (ImageFormat::Jpeg, PictureFormat::Jpeg),
+        (ImageFormat::Png, PictureFormat::Png),
+        (ImageFormat::WebP, PictureFormat::Jpeg),
     ] {
         let kept = book.keep_picture(file(&small, format)).unwrap();
         assert_eq!((kept.form, kept.width, kept.height), (form, 30, 20));
         let (_, bytes) = book.picture_bytes(&kept.digest, Size::Whole).unwrap();
         assert_eq!(bytes.len(), kept.bytes);
         let again = image::guess_format(&bytes).unwrap();
-        assert_eq!(again == ImageFormat::Png, form == Form::Png);
+        assert_eq!(again == ImageFormat::Png, form == PictureFormat::Png);
     }
     // What was drawn is kept point by point, and glass stays glass.
     let drawn = DynamicImage::ImageRgba8(small.to_rgba8());
@@ -209,7 +209,7 @@ fn an_entry_shows_only_what_is_kept() {
     let digest = entries::Digest::parse(&"0".repeat(64)).unwrap();
     log = made_up::log(&book, id);
     let line = log
-        .append(&entries::Kind::Work(shows(&digest)), None)
+        .append(&entries::EntryKind::Work(shows(&digest)), None)
         .unwrap();
     let none = BookFault::NoSuchPicture { digest };
     assert_eq!(book.append(id, 1, &line), Err(none));

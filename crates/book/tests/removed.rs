@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{BackupWas, Book, BookFault, Places, Removing, Size, Wrong};
+use book::{BackupWas, Book, BookDamage, BookFault, Places, Removing, Size};
 use entries::Emptied;
 use made_up::{begun, day, enter, intake, log, note, remove, shows, some_picture, with};
 use std::path::PathBuf;
@@ -279,7 +279,7 @@ fn a_backup_that_was_altered_is_known_as_that_after_a_removal() {
     let at = at.unwrap();
     bytes[at..at + to.len()].copy_from_slice(to);
     std::fs::write(&copy, bytes).unwrap();
-    let altered = [Wrong::Backup {
+    let altered = [BookDamage::Backup {
         folder: made.folder.clone(),
         was: BackupWas::Book,
     }];

@@ -3,7 +3,7 @@
 
 mod made_up;
 
-use book::{Book, BookFault, Syncing, Wrong};
+use book::{Book, BookDamage, BookFault, Syncing};
 use entries::{Digest, Work};
 use made_up::{begun, day, enter, intake, log, note, remove, shows, some_picture, with};
 use std::fs;
@@ -299,8 +299,8 @@ fn a_pipe_in_the_place_of_a_picture_is_told_and_not_waited_for() {
     }
     let wrong = book.verify().unwrap().wrong;
     assert!(
-        wrong.contains(&Wrong::Missing(picture.clone()))
-            || wrong.contains(&Wrong::Altered(picture.clone())),
+        wrong.contains(&BookDamage::Missing(picture.clone()))
+            || wrong.contains(&BookDamage::Altered(picture.clone())),
         "{wrong:?}"
     );
     assert!(book.picture_bytes(&picture, book::Size::Whole).is_err());
@@ -435,7 +435,12 @@ fn a_backup_that_could_not_be_read_at_a_removal_is_told_until_it_goes() {
         backup: own.clone(),
     }]);
     assert_eq!(book.sweep(), Err(not_known.clone()));
-    assert!(book.verify().unwrap().wrong.contains(&Wrong::Unswept(1)));
+    assert!(
+        book.verify()
+            .unwrap()
+            .wrong
+            .contains(&BookDamage::Unswept(1))
+    );
     // Nor does it keep others from being removed, there and elsewhere.
     assert_eq!(remove(&book, second), Err(not_known));
     let later = backup(folder.path(), "2026-03-02");

@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{BackupWas, Book, BookFault, Syncing, Wrong};
+use book::{BackupWas, Book, BookDamage, BookFault, Syncing};
 use made_up::{begun, day, enter, intake, note, remove, with};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -154,7 +154,7 @@ mod denied {
         assert!(
             matches!(
                 &wrong[..],
-                [Wrong::Backup {
+                [BookDamage::Backup {
                     was: BackupWas::Unread,
                     ..
                 }]

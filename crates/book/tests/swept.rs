@@ -3,8 +3,8 @@
 
 mod made_up;
 
-use book::{Book, BookFault, JobId, Removing, Size, Syncing, Wrong};
-use entries::{Digest, Kind};
+use book::{Book, BookDamage, BookFault, JobId, Removing, Size, Syncing};
+use entries::{Digest, EntryKind};
 use made_up::{begun, day, drawn, enter, file, intake, log, note, shows, some_picture, with};
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
@@ -130,7 +130,7 @@ fn a_picture_whose_entry_is_refused_is_let_go() {
     let whole = bytes(&book, &kept);
     let line = |digest: &Digest| {
         log(&book, id)
-            .append(&Kind::Work(shows(digest)), None)
+            .append(&EntryKind::Work(shows(digest)), None)
             .unwrap()
     };
     let late = book.append(id, 1, &line(&kept));
@@ -332,7 +332,9 @@ fn a_kill_while_it_is_swept_is_made_good_at_the_next_start() {
         let book = Book::open(&folder.path().join("bench.book")).unwrap();
         let removed = log(&book, id).personal().is_empty();
         let wrong = book.verify().unwrap().wrong;
-        let swept = !wrong.iter().any(|wrong| matches!(wrong, Wrong::Unswept(_)));
+        let swept = !wrong
+            .iter()
+            .any(|wrong| matches!(wrong, BookDamage::Unswept(_)));
         if removed && swept {
             break;
         }

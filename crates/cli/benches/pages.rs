@@ -5,7 +5,7 @@
 //! each is shown by a thousand entries: what a page costs does not depend on how many files there are.
 
 use book::{Book, Syncing};
-use entries::{Decimal, Kept, Kind, Log, Occasion, Stage, Striking, Work};
+use entries::{Decimal, EntryKind, Kept, Log, Occasion, Stage, Striking, Work};
 use std::io::{Read, Write};
 use std::net::{TcpListener, TcpStream};
 use std::path::Path;
@@ -143,7 +143,7 @@ fn fill(path: &Path) {
                     says: here(format!("entry {n} of job {j}: word{}", j * n)),
                 },
             };
-            log.append(&Kind::Work(work), Some("2026-03-02"))
+            log.append(&EntryKind::Work(work), Some("2026-03-02"))
                 .expect("entered");
         }
         book.start(&clock, SHEET, log.text()).expect("kept");

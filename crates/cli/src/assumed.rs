@@ -19,7 +19,7 @@ impl Assumptions {
     pub(crate) fn run(&self) -> Result<ExitCode, Failure> {
         let (words, table) = (Words::default(), &tasks::ASSUMPTIONS);
         print(&if self.json {
-            json::text(&json::Assumptions::of(&words, table))
+            json::text(&json::AssumptionsAnswer::of(&words, table))
         } else if self.markdown {
             assumed::page(&words, table)
         } else {

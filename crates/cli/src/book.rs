@@ -4,7 +4,7 @@
 use crate::place::{place_of_book, today};
 use crate::removal;
 use crate::streams::{Failure, print, shown_name};
-use book::{Aside, BackupWas, Book, BookFault, Extent, LineWas, Wrong};
+use book::{Aside, BackupWas, Book, BookDamage, BookFault, Extent, LineWas};
 use clap::{Args, Subcommand};
 use report::en::book as words;
 use std::path::PathBuf;
@@ -102,7 +102,7 @@ fn with_not_whole(book: &Book, said: String) -> Result<String, Failure> {
     let found: Vec<_> = (found.iter())
         .map(|one| {
             let shown = one.shown.iter().map(|(job, n)| (job.to_string(), *n));
-            words::NotWhole {
+            words::BrokenPicture {
                 picture: one.digest.text(),
                 shown: shown.collect(),
                 cut: one.why == BookFault::PictureCutShort,
@@ -125,16 +125,20 @@ struct Told {
 }
 
 fn told(verdict: &book::Verdict) -> Told {
-    let told = |fits: &dyn Fn(&Wrong) -> bool| -> Vec<String> {
+    let told = |fits: &dyn Fn(&BookDamage) -> bool| -> Vec<String> {
         let fitting = verdict.wrong.iter().filter(|wrong| fits(wrong));
         fitting.map(wrong).collect()
     };
-    let harmless = |wrong: &Wrong| matches!(wrong, Wrong::Preview(_));
-    let backup = |wrong: &Wrong| matches!(wrong, Wrong::Backup { .. } | Wrong::Unswept(_));
-    let beyond = |wrong: &Wrong| matches!(wrong, Wrong::LessThanBackup { .. });
+    let harmless = |wrong: &BookDamage| matches!(wrong, BookDamage::Preview(_));
+    let backup =
+        |wrong: &BookDamage| matches!(wrong, BookDamage::Backup { .. } | BookDamage::Unswept(_));
+    let beyond = |wrong: &BookDamage| matches!(wrong, BookDamage::LessThanBackup { .. });
     let mut unsound = told(&|wrong| !harmless(wrong) && !backup(wrong) && !beyond(wrong));
     // A bench book has at least the job it began with. Where its pages are damaged nobody counted.
-    let counted = !verdict.wrong.iter().any(|w| matches!(w, Wrong::Store(_)));
+    let counted = !verdict
+        .wrong
+        .iter()
+        .any(|w| matches!(w, BookDamage::Store(_)));
     if verdict.jobs == 0 && counted {
         unsound.push(words::nothing_in_it());
     }
@@ -170,7 +174,7 @@ fn restored(book: &Book, backup: &str, shown: &str, said: &str) -> Result<ExitCo
     print(&format!("{said}\n"))?;
     let mut verdict = book.verify().map_err(|fault| outside(&fault))?;
     // Pictures that were not to be had are counted by what was said.
-    (verdict.wrong).retain(|wrong| !matches!(wrong, Wrong::Missing(_)));
+    (verdict.wrong).retain(|wrong| !matches!(wrong, BookDamage::Missing(_)));
     match &told(&verdict).unsound[..] {
         [] => Ok(ExitCode::SUCCESS),
         unsound => Err(Failure::Outside(words::restored_unsound(
@@ -211,11 +215,11 @@ fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
     ))
 }
 
-fn wrong(wrong: &Wrong) -> String {
+fn wrong(wrong: &BookDamage) -> String {
     match wrong {
-        Wrong::Store(said) => words::wrong_store(said),
-        Wrong::Log(job) => words::wrong_log(&job.to_string()),
-        Wrong::Lines { job, numbers, was } => {
+        BookDamage::Store(said) => words::wrong_store(said),
+        BookDamage::Log(job) => words::wrong_log(&job.to_string()),
+        BookDamage::Lines { job, numbers, was } => {
             let job = job.to_string();
             match was {
                 LineWas::Altered => words::lines_altered(&job, numbers),
@@ -224,14 +228,14 @@ fn wrong(wrong: &Wrong) -> String {
                 LineWas::PutIn => words::lines_put_in(&job, numbers),
             }
         }
-        Wrong::Cut { written, left } => words::cut(*written, *left),
-        Wrong::Aside(Aside::View) => words::views_altered(),
-        Wrong::Aside(Aside::Current) => words::current_altered(),
-        Wrong::Aside(Aside::Setting) => words::settings_altered(),
-        Wrong::Aside(Aside::Picture) => words::index_altered(),
-        Wrong::Aside(Aside::End) => words::end_altered(),
-        Wrong::Preview(digest) => words::preview_altered(digest.text()),
-        Wrong::Backup { folder, was } => {
+        BookDamage::Cut { written, left } => words::cut(*written, *left),
+        BookDamage::Aside(Aside::View) => words::views_altered(),
+        BookDamage::Aside(Aside::Current) => words::current_altered(),
+        BookDamage::Aside(Aside::Setting) => words::settings_altered(),
+        BookDamage::Aside(Aside::Picture) => words::index_altered(),
+        BookDamage::Aside(Aside::End) => words::end_altered(),
+        BookDamage::Preview(digest) => words::preview_altered(digest.text()),
+        BookDamage::Backup { folder, was } => {
             let folder = shown_name(folder);
             match was {
                 BackupWas::Unread => words::backup_unread(&folder),
@@ -240,19 +244,19 @@ fn wrong(wrong: &Wrong) -> String {
                 BackupWas::Pictures(count) => words::backup_pictures(&folder, *count),
             }
         }
-        Wrong::List(job) => words::wrong_list(&job.to_string()),
-        Wrong::Words(job) => words::wrong_words(&job.to_string()),
-        Wrong::Missing(digest) => words::picture_missing(digest.text()),
-        Wrong::Altered(digest) => words::picture_altered(digest.text()),
-        Wrong::LessThanBackup { backup, held, has } => {
+        BookDamage::List(job) => words::wrong_list(&job.to_string()),
+        BookDamage::Words(job) => words::wrong_words(&job.to_string()),
+        BookDamage::Missing(digest) => words::picture_missing(digest.text()),
+        BookDamage::Altered(digest) => words::picture_altered(digest.text()),
+        BookDamage::LessThanBackup { backup, held, has } => {
             words::less_than_backup(&shown_name(backup), &extent(held), &extent(has))
         }
-        Wrong::Unswept(count) => words::unswept(*count),
+        BookDamage::Unswept(count) => words::unswept(*count),
     }
 }
 
-fn extent(of: &Extent) -> words::Extent {
-    words::Extent {
+fn extent(of: &Extent) -> words::BookExtent {
+    words::BookExtent {
         lines: of.lines,
         jobs: of.jobs,
         day: of.day.map(|day| day.to_string()),

@@ -1,6 +1,6 @@
 //! Faults and warnings shown in the text they stand in, with a caret under the place.
 
-use sheet::{Faults, Spot, Warning};
+use sheet::{Faults, SheetWarning, Spot};
 
 /// The longest line that is shown whole; of a longer one as much as stands about the place.
 const WIDE: usize = 100;
@@ -19,7 +19,7 @@ pub(crate) fn faults(name: &str, text: &[u8], faults: &Faults) -> String {
 }
 
 /// A warning.
-pub(crate) fn warning(name: &str, text: &[u8], warning: &Warning) -> String {
+pub(crate) fn warning(name: &str, text: &[u8], warning: &SheetWarning) -> String {
     let line = report::en::warning(&report::en::misgiving(&warning.what));
     shown(name, text, warning.spot, &line, None)
 }

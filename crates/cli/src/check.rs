@@ -4,7 +4,7 @@ use crate::carets;
 use crate::streams::{Failure, print, read, shown_name, tell};
 use movement::{Blank, Movement};
 use report::{Words, json};
-use sheet::{Faults, Warning};
+use sheet::{Faults, SheetWarning};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -30,7 +30,7 @@ struct Good {
     movement: Movement,
     /// Its counts that are missing or in doubt, where one is missing.
     blanks: Vec<Blank>,
-    warnings: Vec<Warning>,
+    warnings: Vec<SheetWarning>,
 }
 
 impl Check {
@@ -52,7 +52,7 @@ impl Check {
                 (Ok(good), true) => print(&as_json(&name, good))?,
                 (Ok(good), false) => print(&as_text(&name, &text, good))?,
                 (Err(faults), true) => {
-                    print(&(json::line(&json::Check::faulty(&name, faults)) + "\n"))?;
+                    print(&(json::line(&json::CheckAnswer::faulty(&name, faults)) + "\n"))?;
                 }
                 (Err(faults), false) => tell(&carets::faults(&name, &text, faults)),
             }
@@ -113,6 +113,6 @@ fn as_text(name: &str, text: &[u8], good: &Good) -> String {
 
 fn as_json(name: &str, good: &Good) -> String {
     let (movement, blanks) = (&good.movement, &good.blanks);
-    let answer = json::Check::good(name, movement, blanks, &good.warnings, good.again());
+    let answer = json::CheckAnswer::good(name, movement, blanks, &good.warnings, good.again());
     json::line(&answer) + "\n"
 }

@@ -88,7 +88,7 @@ impl Count {
             return Ok(ExitCode::SUCCESS);
         }
         print(&if self.out.json {
-            json::text(&json::Count::of(movement, puzzle, &counted.found))
+            json::text(&json::CountAnswer::of(movement, puzzle, &counted.found))
         } else {
             report::count::count_text(&Sets::of(&counted), self.all, &self.out.voice())
         })?;

@@ -12,7 +12,7 @@ use std::process::ExitCode;
 use std::sync::atomic::Ordering;
 use std::time::{Duration, Instant};
 use tasks::QuestionFault;
-use tasks::listening::Expected;
+use tasks::listening::ExpectedClock;
 
 /// How often it is said, where somebody looks on, how far it is.
 const SHOWN_EVERY: Duration = Duration::from_secs(5);
@@ -64,7 +64,7 @@ impl Listen {
                     .map_err(|faults| wrong(&shown_name(path), &text, faults.into()))?;
                 tasks::listening::expected(&sheet.movement)
             }
-            None => Expected::default(),
+            None => ExpectedClock::default(),
         };
         expected.left_at_s = self.left_at;
         expected.arc_deg = self.arc.or(expected.arc_deg);
@@ -99,7 +99,7 @@ impl Listen {
             return Err(odd(format!("{name}: {why}")));
         }
         print(&if self.json {
-            json::text(&json::Listen::of(&found, ended))
+            json::text(&json::ListenAnswer::of(&found, ended))
         } else {
             said::listen_text(&voice, &found, ended)
         })?;

@@ -64,7 +64,7 @@ pub(crate) fn note(
             file
         }
     };
-    if let Some(entries::Warning::TornLine { kept, .. }) = &noted.torn {
+    if let Some(entries::LogWarning::TornLine { kept, .. }) = &noted.torn {
         file.set_len(u64::try_from(*kept).unwrap_or(u64::MAX))
             .map_err(outside)?;
     }

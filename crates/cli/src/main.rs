@@ -21,7 +21,7 @@ mod streams;
 mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
-use entries::Reading;
+use entries::LoggedReading;
 use movement::{Movement, Plate};
 use report::{Words, json};
 use std::ffi::OsString;
@@ -173,7 +173,7 @@ impl LogLine {
         &self,
         movement: &Movement,
         from: Plate,
-        saw: Vec<Reading>,
+        saw: Vec<LoggedReading>,
     ) -> Result<Vec<Ask>, Refusal> {
         let mut asks = Vec::new();
         asks.extend(self.undo.map(Ask::Undo));
@@ -305,7 +305,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let (movement, per) = tasks::train(&text, per.as_deref())
                 .map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
             if as_json {
-                print(&json::text(&json::Train::of(&movement, per)))?;
+                print(&json::text(&json::TrainAnswer::of(&movement, per)))?;
             } else {
                 print(&report::en::train_text(&movement, per))?;
             }
@@ -324,7 +324,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let (movement, order) =
                 ordered.map_err(|refusal| wrong(&shown_name(&sheet), &text, refusal))?;
             print(&if as_json {
-                json::text(&json::Order::of(&movement, &order))
+                json::text(&json::OrderAnswer::of(&movement, &order))
             } else {
                 report::en::order_text(&movement, &order)
             })?;
@@ -378,7 +378,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let movement = &remesh.sheet.movement;
             flag(movement, &saw);
             if as_json {
-                let answer = json::Look::of(movement, &remesh.answer, remesh.from);
+                let answer = json::LookAnswer::of(movement, &remesh.answer, remesh.from);
                 print(&json::text(&answer))?;
             } else {
                 print(&report::en::remesh_text(
@@ -396,7 +396,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
 }
 
 /// Readings that are answered, and that may be slips.
-fn flag(movement: &Movement, saw: &[Reading]) {
+fn flag(movement: &Movement, saw: &[LoggedReading]) {
     for (seen, reading) in tasks::far_off(movement, saw) {
         tell(&format!(
             "trundle: {}\n",
@@ -411,7 +411,7 @@ fn say_noted(noted: &tasks::TimingState, as_json: bool) -> Result<ExitCode, Fail
     let changed = tasks::since_before(&noted.log, movement);
     let changed = (!changed.is_empty()).then(|| report::changed(&Words::default(), &changed));
     print(&if as_json {
-        let mut answer = json::Logged::of(movement, recalled, advice, places, noted.from);
+        let mut answer = json::LoggedAnswer::of(movement, recalled, advice, places, noted.from);
         answer.changed = changed;
         json::text(&answer)
     } else {

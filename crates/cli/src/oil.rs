@@ -69,7 +69,7 @@ impl Oil {
             .draw(|| report::oil::poster(&self.out.words(), &oiled).file_to_scale())?;
         let (movement, plan) = (&oiled.movement, &oiled.plan);
         print(&if self.out.json {
-            json::text(&json::Oil::of(movement, plan))
+            json::text(&json::OilAnswer::of(movement, plan))
         } else {
             report::oil::oil_text(&self.out.words(), &oiled)
         })?;

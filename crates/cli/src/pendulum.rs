@@ -152,7 +152,7 @@ impl Pendulum {
             .draw(|| report::pendulum::drawing(&self.out.words(), &told).file())?;
         let name = told.movement.as_ref().map(movement::Movement::name);
         print(&if self.out.json {
-            json::text(&json::Pendulum::of(name, &told.said, &told.wants))
+            json::text(&json::PendulumAnswer::of(name, &told.said, &told.wants))
         } else {
             report::pendulum::pendulum_text(&self.out.voice(), &told)
         })?;

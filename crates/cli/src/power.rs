@@ -59,7 +59,7 @@ impl Power {
         }
         let (movement, driven) = (&powered.movement, &powered.driven);
         print(&if self.out.json {
-            json::text(&json::Power::of(movement, driven))
+            json::text(&json::PowerAnswer::of(movement, driven))
         } else {
             report::power::power_text(&self.out.words(), &powered)
         })?;

@@ -4,7 +4,7 @@ use crate::carets;
 use report::{Voice, Words, machine};
 use std::io::{Read, Write};
 use std::path::Path;
-use tasks::{Refusal, Warning};
+use tasks::{Refusal, SheetWarning};
 
 /// How a command ended, when it did not end well.
 pub(crate) enum Failure {
@@ -42,7 +42,7 @@ pub(crate) fn read_open_sheet(path: &Path) -> Result<Vec<u8>, Failure> {
     read_and_tell(path, tasks::odd_open)
 }
 
-fn read_and_tell(path: &Path, odd: fn(&[u8]) -> Vec<Warning>) -> Result<Vec<u8>, Failure> {
+fn read_and_tell(path: &Path, odd: fn(&[u8]) -> Vec<SheetWarning>) -> Result<Vec<u8>, Failure> {
     let text = read(path)?;
     for odd in odd(&text) {
         tell(&carets::warning(&shown_name(path), &text, &odd));
@@ -108,7 +108,7 @@ pub(crate) fn print(text: &str) -> Result<(), Failure> {
 }
 
 /// Prints a table as CSV; no cell has anything in it that a terminal would obey, or that a reader of tables would reckon out.
-pub(crate) fn print_table(table: &report::tables::Table) -> Result<(), Failure> {
+pub(crate) fn print_table(table: &report::tables::Rows) -> Result<(), Failure> {
     let mut out = ::book::TableWriter::to(std::io::stdout().lock());
     let mut put = |row: &[String]| {
         let cells: Vec<_> = row.iter().map(|cell| report::en::harmless(cell)).collect();

@@ -66,7 +66,7 @@ impl Strike {
         let (movement, struck) = (&proved.sheet.movement, &proved.struck);
         if self.json {
             let put_in = &proved.put_in;
-            let answer = json::Strike::of(movement, put_in, struck, self.events);
+            let answer = json::StrikeAnswer::of(movement, put_in, struck, self.events);
             print(&json::text(&answer))?;
         } else if self.csv {
             for line in report::en::strike::beside_the_table(movement, struck, self.events) {

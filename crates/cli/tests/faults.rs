@@ -396,9 +396,9 @@ fn run(command: &str, text: &[u8]) -> (i32, String, String) {
 }
 
 /// The kind's name, without a catch-all: a kind that is added must be named here, and then in `SPOILED`.
-fn kind(what: &sheet::What) -> &'static str {
-    use movement::What as M;
-    use sheet::What as S;
+fn kind(what: &sheet::SheetFaultKind) -> &'static str {
+    use movement::FlawKind as M;
+    use sheet::SheetFaultKind as S;
     match what {
         S::TooLong { .. } => "TooLong",
         S::ManyKeys { .. } => "ManyKeys",

@@ -1,7 +1,7 @@
 //! The one table of keys: the page of it, the README's list, and what is odd about a sheet that spells a key otherwise.
 
 use assert_cmd::Command;
-use sheet::Table;
+use sheet::SheetTable;
 use sheet::keys::{ROWS, find};
 
 fn house(path: &str) -> String {
@@ -62,7 +62,7 @@ fn the_readme_lists_keys_that_there_are() {
             if key.contains(['"', '…'])
                 || ROWS
                     .iter()
-                    .any(|row| row.key == key && row.table == Table::Sheet)
+                    .any(|row| row.key == key && row.table == SheetTable::Sheet)
             {
                 continue;
             }
@@ -75,7 +75,7 @@ fn the_readme_lists_keys_that_there_are() {
         }
     }
     assert!(seen > 10, "{seen} keys");
-    assert!(find(Table::Arbor, "wheel_outside_mm").is_some());
+    assert!(find(SheetTable::Arbor, "wheel_outside_mm").is_some());
 }
 
 const GOOD: &str = include_str!("../../../movements/mantel.toml");
@@ -125,12 +125,12 @@ fn the_help_tells_of_keys_that_there_are() {
             .expect("runs");
         let help = String::from_utf8(help.stdout).expect("UTF-8");
         for word in help.split(|c: char| !(c.is_ascii_lowercase() || c == '_')) {
-            if sheet::keys::Unit::of(word).is_none() || word.starts_with('_') {
+            if sheet::keys::KeyUnit::of(word).is_none() || word.starts_with('_') {
                 continue;
             }
             seen += 1;
             let known =
-                ROWS.iter().any(|row| row.key == word) || find(Table::Arbor, word).is_some();
+                ROWS.iter().any(|row| row.key == word) || find(SheetTable::Arbor, word).is_some();
             assert!(known, "{command} --help tells of {word}");
         }
     }

@@ -37,7 +37,7 @@ fn of_text(sheet: &str, saw: &[&str]) -> tasks::Remesh {
 
 fn object(remesh: &tasks::Remesh) -> Value {
     let movement = &remesh.sheet.movement;
-    json!(report::json::Look::of(
+    json!(report::json::LookAnswer::of(
         movement,
         &remesh.answer,
         remesh.from

@@ -1,6 +1,6 @@
 //! Draws a sheet to a file, to be looked at: `plate SHEET OUT.svg [front|back] [upside-down] [MESH:TEETH ...]`.
 
-use draw::{Hold, Lift, Marks, Pose, View, Way, layout, scene};
+use draw::{Hold, Lift, LiftWay, Marks, Pose, View, layout, scene};
 use movement::Plate;
 use quantity::Degrees;
 
@@ -28,7 +28,11 @@ fn main() {
                 lifts.push(Lift {
                     mesh: movement.find_mesh(mesh).expect("a mesh"),
                     teeth: u16::try_from(teeth.unsigned_abs()).expect("few"),
-                    way: if teeth < 0 { Way::Back } else { Way::Ahead },
+                    way: if teeth < 0 {
+                        LiftWay::Back
+                    } else {
+                        LiftWay::Ahead
+                    },
                 });
             }
         }

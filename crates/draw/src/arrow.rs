@@ -3,7 +3,7 @@
 use crate::anchor::{Anchor, Anchored, CloseUp};
 use crate::body::wrapped;
 use crate::ink::{Ink, Tag};
-use crate::marks::{Lift, Marks, Way};
+use crate::marks::{Lift, LiftWay, Marks};
 use crate::tooth::polar;
 use crate::view::{LETTERS, Sight};
 use kurbo::{BezPath, Point, Vec2};
@@ -83,8 +83,8 @@ impl Arrow {
         let part = sight.layout.pitches.part(part_id);
         let ahead = sight.ahead(part_id.arbor);
         let way = match lift.way {
-            Way::Ahead | Way::Either => ahead,
-            Way::Back => -ahead,
+            LiftWay::Ahead | LiftWay::Either => ahead,
+            LiftWay::Back => -ahead,
         };
         let pitch = TAU / f64::from(part.teeth);
         let unit = sight.unit();
@@ -206,7 +206,7 @@ impl Arrow {
         let end = self.start + self.sweep();
         let (from, to) = (self.at(self.start, 0.0), self.at(end, 0.0));
         let way = match (lift.way, self.step > 0.0) {
-            (Way::Either, _) => "either",
+            (LiftWay::Either, _) => "either",
             (_, true) => "clockwise",
             (_, false) => "counterclockwise",
         };
@@ -230,17 +230,21 @@ impl Arrow {
         }
         // The head's length along the arc, but never more than most of a short arrow.
         let arc = self.sweep().abs() * self.radius;
-        let heads = if lift.way == Way::Either { 2.0 } else { 1.0 };
+        let heads = if lift.way == LiftWay::Either {
+            2.0
+        } else {
+            1.0
+        };
         let head = (HEAD.0 * self.unit).min(0.55 * arc / heads);
         let back = self.step.signum() * head / self.radius;
-        let tail = if lift.way == Way::Either {
+        let tail = if lift.way == LiftWay::Either {
             self.start + back
         } else {
             self.start
         };
         ink.path("blue", &self.arc(tail, end - back * 0.8));
         ink.path("blue-fill", &self.head(end - back, end));
-        if lift.way == Way::Either {
+        if lift.way == LiftWay::Either {
             ink.path("blue-fill", &self.head(tail, self.start));
         }
         if self.teeth > 1 && self.teeth <= 60 {

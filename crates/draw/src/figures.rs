@@ -9,7 +9,7 @@ use crate::slots::Slots;
 use crate::slotted::{Slotted, slanted};
 use crate::tooth::polar;
 use kurbo::{BezPath, Point, Rect};
-use movement::{Looks, Movement, WitnessId};
+use movement::{Movement, WitnessDrawing, WitnessId};
 use std::f64::consts::{PI, TAU};
 use std::sync::Arc;
 
@@ -18,13 +18,13 @@ pub(crate) fn figure(movement: &Movement, id: WitnessId) -> Arc<dyn Figure> {
     let witness = movement.witness(id);
     let many = witness.repeats.get();
     match witness.kind.looks {
-        Looks::Slots => Arc::new(Slotted(Slots::of(movement, witness))),
-        Looks::Pins => Arc::new(Pins(many)),
-        Looks::Stop => Arc::new(Stop(many)),
-        Looks::Steps => Arc::new(Steps(many)),
-        Looks::Vane => Arc::new(Vane),
-        Looks::Plain if many == 1 => Arc::new(Stop(1)),
-        Looks::Plain => Arc::new(Pins(many)),
+        WitnessDrawing::Slots => Arc::new(Slotted(Slots::of(movement, witness))),
+        WitnessDrawing::Pins => Arc::new(Pins(many)),
+        WitnessDrawing::Stop => Arc::new(Stop(many)),
+        WitnessDrawing::Steps => Arc::new(Steps(many)),
+        WitnessDrawing::Vane => Arc::new(Vane),
+        WitnessDrawing::Plain if many == 1 => Arc::new(Stop(1)),
+        WitnessDrawing::Plain => Arc::new(Pins(many)),
     }
 }
 

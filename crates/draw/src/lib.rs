@@ -46,7 +46,7 @@ pub use hanging::{Hanging, hanging};
 pub use ink::{Drawing, PALETTE, STYLE};
 pub use layout::{Layout, layout};
 pub use loupe::{choices, loupe};
-pub use marks::{Hold, Lift, Marks, Note, Pose, Way};
+pub use marks::{Hold, Lift, LiftWay, Marks, Note, Pose};
 pub use mm::Mm;
 pub use plot::{Axes, Inked, plot};
 pub use poster::poster;

@@ -42,7 +42,7 @@ impl Pose {
 
 /// Which way a lifted arbor goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
+pub enum LiftWay {
     /// Further on as it runs.
     Ahead,
     /// Back against its running.
@@ -59,7 +59,7 @@ pub struct Lift {
     /// How many teeth of the lifted part.
     pub teeth: u16,
     /// Which way.
-    pub way: Way,
+    pub way: LiftWay,
 }
 
 /// An arbor that is held while another is turned.

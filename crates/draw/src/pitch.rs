@@ -5,7 +5,7 @@
 
 use crate::Mm;
 use crate::tooth::{MOST_LEAVES, Mate, Shape, Tooth, addendum, tooth};
-use movement::{ArborId, Form, Looks, Mesh, MeshId, Movement, PartId};
+use movement::{ArborId, Mesh, MeshId, Movement, PartId, ToothForm, WitnessDrawing};
 use std::collections::HashMap;
 
 /// Pitch radius of the first wheel of a train where nothing is measured.
@@ -138,9 +138,9 @@ fn formed(movement: &Movement) -> Pitches {
         let part = movement.part(ids[i]);
         match part.form {
             _ if rings[i] => Shape::Ring,
-            Form::Lantern | Form::Pins => Shape::Lantern,
-            Form::Cut if inside[i] || part.teeth.get() <= MOST_LEAVES => Shape::Leaf,
-            Form::Cut => Shape::Wheel,
+            ToothForm::Lantern | ToothForm::Pins => Shape::Lantern,
+            ToothForm::Cut if inside[i] || part.teeth.get() <= MOST_LEAVES => Shape::Leaf,
+            ToothForm::Cut => Shape::Wheel,
         }
     };
     let count = |i: usize| f64::from(movement.part(ids[i]).teeth.get());
@@ -290,7 +290,7 @@ impl Sizer<'_> {
         let counted = self.movement.witnesses().any(|(_, w)| {
             [mesh.driver.arbor, mesh.driven.arbor].contains(&w.on)
                 && w.on != here
-                && w.kind.looks == Looks::Slots
+                && w.kind.looks == WitnessDrawing::Slots
         });
         let unit_radius = self.group_radius(group);
         let unit_distance = self.pitches.distance(mesh);

@@ -14,9 +14,11 @@ mod train;
 mod weight;
 
 pub use coil::{coils_down, coils_up, room, turns_by_half};
-pub use powers::{Power, PowerFault, on_sheet};
-pub use replace::{Beside, Fitting, Room, beside, fitting_strip};
-pub use run::{Run, Winding, runs};
-pub use spring::{Left, Measured, Spring, Strip, Wound, Wrong, bears, steel, stored_bound, wound};
+pub use powers::{PowerFault, PowerSource, on_sheet};
+pub use replace::{BarrelRoom, Beside, Fitting, beside, fitting_strip};
+pub use run::{RunTime, Winding, runs};
+pub use spring::{
+    Left, Spring, SpringFault, Strip, StripMeasure, Wound, bears, steel, stored_bound, wound,
+};
 pub use train::{At, Blow, at_blow, down_the_train, through_a_mesh};
-pub use weight::{Fallen, Weight, fallen};
+pub use weight::{Weight, WeightFall, fallen};

@@ -3,17 +3,17 @@
 use crate::assumed::{
     FALL_LEAST, FALL_PART, FREE_TURNS, RULE_LEAST, RULE_PART, THICK_LEAST, THICK_PART, WEIGHT_PART,
 };
-use crate::{Room, Spring, Strip, Weight};
+use crate::{BarrelRoom, Spring, Strip, Weight};
 use movement::{Arbor, ArborId, Movement};
 use quantity::{Known, Length, Mass, Number, Writable, to_f64};
 
 /// What is on an arbor.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Power {
+pub enum PowerSource {
     /// A spring, in a barrel or open.
     Spring(Spring),
     /// A barrel whose spring is lost, and the turns it must give where they are known.
-    Lost(Room),
+    Lost(BarrelRoom),
     /// A weight.
     Weight(Weight),
 }
@@ -51,7 +51,7 @@ const RULE: (f64, f64) = (RULE_LEAST.value, RULE_PART.value);
 ///
 /// # Errors
 /// What is missing.
-pub fn on_sheet(movement: &Movement) -> Result<Vec<(ArborId, Power)>, PowerFault> {
+pub fn on_sheet(movement: &Movement) -> Result<Vec<(ArborId, PowerSource)>, PowerFault> {
     let mut powers = Vec::new();
     for (id, arbor) in movement.arbors() {
         let has = |keys: &[&str]| keys.iter().any(|key| arbor.measured(key).is_some());
@@ -63,11 +63,11 @@ pub fn on_sheet(movement: &Movement) -> Result<Vec<(ArborId, Power)>, PowerFault
             "double_cord_mm",
             "fall_mm",
         ]) {
-            powers.push((id, Power::Weight(reader.weight()?)));
+            powers.push((id, PowerSource::Weight(reader.weight()?)));
         } else if has(&["spring_width_mm", "spring_thick_mm", "spring_long_mm"]) {
-            powers.push((id, Power::Spring(reader.spring()?)));
+            powers.push((id, PowerSource::Spring(reader.spring()?)));
         } else if has(&["barrel_inside_mm", "spring_arbor_mm"]) {
-            powers.push((id, Power::Lost(reader.lost()?)));
+            powers.push((id, PowerSource::Lost(reader.lost()?)));
         }
     }
     if powers.is_empty() {
@@ -150,7 +150,7 @@ impl Reader<'_> {
         })
     }
 
-    fn lost(&self) -> Result<Room, PowerFault> {
+    fn lost(&self) -> Result<BarrelRoom, PowerFault> {
         let [barrel, arbor] = self.need([
             ("barrel_inside_mm", CALLIPER),
             ("spring_arbor_mm", CALLIPER),
@@ -161,7 +161,7 @@ impl Reader<'_> {
                 keys: vec!["winding_turns"],
             });
         };
-        Ok(Room {
+        Ok(BarrelRoom {
             barrel,
             arbor,
             high: self.length("barrel_high_mm", CALLIPER)?,

@@ -2,12 +2,12 @@
 
 use crate::assumed;
 use crate::coil::{room, turns_by_half};
-use crate::spring::{Spring, Strip, Wound, Wrong, over, wound};
+use crate::spring::{Spring, SpringFault, Strip, Wound, over, wound};
 use quantity::{Known, Length, Number, propagate};
 
 /// A barrel that has lost its spring.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Room {
+pub struct BarrelRoom {
     /// Across it, inside.
     pub barrel: Known<Length>,
     /// Across its arbor, where the spring hooks on.
@@ -51,10 +51,10 @@ fn shake() -> Known<Length> {
 ///
 /// # Errors
 /// An arbor that fills the barrel.
-pub fn fitting_strip(lost: &Room) -> Result<Fitting, Wrong> {
+pub fn fitting_strip(lost: &BarrelRoom) -> Result<Fitting, SpringFault> {
     let (arbor, barrel) = (lost.arbor.value.as_mm(), lost.barrel.value.as_mm());
     if arbor >= barrel {
-        return Err(Wrong::Arbor { arbor, barrel });
+        return Err(SpringFault::Arbor { arbor, barrel });
     }
     let from = [
         lost.barrel.given(),
@@ -83,7 +83,7 @@ pub fn fitting_strip(lost: &Room) -> Result<Fitting, Wrong> {
 
 impl Fitting {
     /// The spring it makes, cut as it was worked out; nothing where its width is not known.
-    pub fn in_the_room(&self, room: &Room) -> Option<Spring> {
+    pub fn in_the_room(&self, room: &BarrelRoom) -> Option<Spring> {
         Some(Spring {
             strip: Strip {
                 width: self.width?,
@@ -124,7 +124,7 @@ impl Beside {
 ///
 /// # Errors
 /// Why it cannot be put there.
-pub fn beside(spring: &Spring, strip: Strip) -> Result<Beside, Wrong> {
+pub fn beside(spring: &Spring, strip: Strip) -> Result<Beside, SpringFault> {
     let there = Spring {
         strip,
         free: None,

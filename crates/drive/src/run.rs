@@ -6,7 +6,7 @@ use quantity::{Duration, Exact, Known, Number, propagate, to_f64, whole};
 
 /// How long a train goes on one winding.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Run {
+pub struct RunTime {
     /// How long.
     pub time: Known<Duration>,
     /// Turns of the wound arbor in an hour, exactly, from the counts.
@@ -57,14 +57,14 @@ impl Winding {
 }
 
 /// How long so many turns of an arbor last; nothing where no time is known of its train.
-pub fn runs(movement: &Movement, wound: ArborId, turns: Known<Number>) -> Option<Run> {
+pub fn runs(movement: &Movement, wound: ArborId, turns: Known<Number>) -> Option<RunTime> {
     let per_hour = kinematics::per_hour(movement, wound)?;
     let hourly = to_f64(&per_hour);
     let blows = kinematics::per_blow(movement, wound).map(|per_blow| {
         let per_turn = to_f64(&(whole(1) / per_blow));
         propagate([turns.given()], |[turns]| turns * per_turn)
     });
-    Some(Run {
+    Some(RunTime {
         time: propagate([turns.given()], |[turns]| turns / hourly * 3600.0),
         per_hour,
         blows,

@@ -51,7 +51,7 @@ pub fn bears() -> Known<Stress> {
 
 /// What is measured of a strip.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Measured {
+pub enum StripMeasure {
     /// How wide it is.
     Width,
     /// How thick.
@@ -60,19 +60,19 @@ pub enum Measured {
     Long,
 }
 
-impl fmt::Display for Measured {
+impl fmt::Display for StripMeasure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Measured::Width => "wide",
-            Measured::Thick => "thick",
-            Measured::Long => "long",
+            StripMeasure::Width => "wide",
+            StripMeasure::Thick => "thick",
+            StripMeasure::Long => "long",
         })
     }
 }
 
 /// Why a spring cannot be as it is said to be. Lengths in millimetres, areas in square millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-pub enum Wrong {
+pub enum SpringFault {
     /// The arbor is as wide as the barrel, or wider.
     #[error("an arbor of {arbor} mm in a barrel of {barrel} mm")]
     Arbor {
@@ -109,7 +109,7 @@ pub enum Wrong {
     #[error("a strip {mm} mm {which}")]
     NoStrip {
         /// Which of its measurements.
-        which: Measured,
+        which: StripMeasure,
         /// What it is, in millimetres.
         mm: f64,
     },
@@ -283,38 +283,38 @@ fn law([b, t, l, arbor, outside, e, bears, free, lies]: [f64; INPUTS], how: How)
 ///
 /// # Errors
 /// Why it cannot be so, with both figures.
-pub fn wound(spring: &Spring) -> Result<Wound, Wrong> {
+pub fn wound(spring: &Spring) -> Result<Wound, SpringFault> {
     let (arbor, barrel) = (spring.arbor.value.as_mm(), spring.outside.value.as_mm());
     // From a travelling clock's to a tower's, with room to spare.
     for (which, length, bounds) in [
-        (Measured::Width, spring.strip.width, 0.5..=200.0),
-        (Measured::Thick, spring.strip.thick, 0.02..=5.0),
-        (Measured::Long, spring.strip.long, 20.0..=30e3),
+        (StripMeasure::Width, spring.strip.width, 0.5..=200.0),
+        (StripMeasure::Thick, spring.strip.thick, 0.02..=5.0),
+        (StripMeasure::Long, spring.strip.long, 20.0..=30e3),
     ] {
         let mm = length.value.as_mm();
         if !bounds.contains(&mm) {
-            return Err(Wrong::NoStrip { which, mm });
+            return Err(SpringFault::NoStrip { which, mm });
         }
     }
     if arbor >= barrel {
-        return Err(Wrong::Arbor { arbor, barrel });
+        return Err(SpringFault::Arbor { arbor, barrel });
     }
     let strip = spring.strip.long.value.as_mm() * spring.strip.thick.value.as_mm();
     let room = room(barrel, arbor);
     // The last tenth is lost to hooks and to coils that do not lie close.
     if spring.barrel && strip >= assumed::ROOM_TO_WIND.value * room {
-        return Err(Wrong::NoRoom { strip, room });
+        return Err(SpringFault::NoRoom { strip, room });
     }
     let middle = law(inputs(spring).map(|x| x.value), How::of(spring));
     if middle.up - middle.down < 0.1 {
         let (up, down) = (middle.up, middle.down);
-        return Err(Wrong::NoTurns { up, down });
+        return Err(SpringFault::NoTurns { up, down });
     }
     if let Some(free) = spring.free.map(|free| free.value.as_plain())
         && free >= middle.up
     {
         let up = middle.up;
-        return Err(Wrong::Free { free, up });
+        return Err(SpringFault::Free { free, up });
     }
     let laws = Laws::of(spring);
     let torque = |part: f64| laws.known(|l| l.torque(part));
@@ -464,39 +464,39 @@ mod tests {
     fn what_no_spring_can_be_says_its_values() {
         for (wrong, says) in [
             (
-                Wrong::Arbor {
+                SpringFault::Arbor {
                     arbor: 40.0,
                     barrel: 38.5,
                 },
                 "an arbor of 40 mm in a barrel of 38.5 mm",
             ),
             (
-                Wrong::NoRoom {
+                SpringFault::NoRoom {
                     strip: 900.5,
                     room: 870.0,
                 },
                 "a strip with an edge of 900.5 mm² in a room of 870 mm²",
             ),
             (
-                Wrong::TooWide {
+                SpringFault::TooWide {
                     strip: 22.0,
                     barrel: 21.0,
                 },
                 "a strip 22 mm wide in a barrel 21 mm high",
             ),
             (
-                Wrong::NoTurns { up: 9.0, down: 9.5 },
+                SpringFault::NoTurns { up: 9.0, down: 9.5 },
                 "9 coils wound up, 9.5 let down: no turn to give",
             ),
             (
-                Wrong::NoStrip {
-                    which: Measured::Thick,
+                SpringFault::NoStrip {
+                    which: StripMeasure::Thick,
                     mm: 5.0,
                 },
                 "a strip 5 mm thick",
             ),
             (
-                Wrong::Free { free: 9.0, up: 8.0 },
+                SpringFault::Free { free: 9.0, up: 8.0 },
                 "9 coils out of the barrel, 8 wound up: no torque",
             ),
         ] {

@@ -24,7 +24,7 @@ pub struct Weight {
 
 /// What a weight does.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fallen {
+pub struct WeightFall {
     /// On the drum.
     pub torque: Known<Torque>,
     /// Turns of the drum for the whole fall.
@@ -58,7 +58,7 @@ pub struct Fallen {
 /// let turns = fallen(&weight).turns.unwrap();
 /// assert!((turns.value.as_plain() - 16.0).abs() < 1e-9);
 /// ```
-pub fn fallen(weight: &Weight) -> Fallen {
+pub fn fallen(weight: &Weight) -> WeightFall {
     let falls = if weight.pulley { 2.0 } else { 1.0 };
     let across = [weight.drum.given(), weight.cord.given()];
     let torque = propagate(
@@ -66,7 +66,7 @@ pub fn fallen(weight: &Weight) -> Fallen {
         |[g, drum, cord]| g / 1000.0 * G * (drum + cord) / 2.0 / falls,
     );
     let with = |fall: Known<Length>| fall.given();
-    Fallen {
+    WeightFall {
         torque,
         turns: weight.fall.map(|fall| {
             propagate([with(fall), across[0], across[1]], |[fall, drum, cord]| {

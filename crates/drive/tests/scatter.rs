@@ -4,7 +4,7 @@
 #[path = "../../fleet/tests/outside/mod.rs"]
 mod outside;
 
-use drive::{Power, Spring, Strip, assumed, bears, on_sheet, steel, wound};
+use drive::{PowerSource, Spring, Strip, assumed, bears, on_sheet, steel, wound};
 use quantity::{Known, Length, Measure, Number};
 use serde_json::{Value, json};
 
@@ -62,7 +62,7 @@ fn springs() -> Vec<Spring> {
     let movement = sheet::read(MANTEL.as_bytes()).expect("good").movement;
     let mut springs = Vec::new();
     for (_, power) in on_sheet(&movement).expect("springs") {
-        let Power::Spring(spring) = power else {
+        let PowerSource::Spring(spring) = power else {
             continue;
         };
         springs.push(spring);

@@ -4,7 +4,7 @@ use std::fmt;
 
 /// A place in a log's text. Lines and columns count from 1, columns in characters.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Place {
+pub enum LogPlace {
     /// The text as a whole.
     Text,
     /// A line as a whole.
@@ -35,14 +35,14 @@ pub enum Place {
 #[error("{place}: {what}")]
 pub struct LogFault {
     /// Where.
-    pub place: Place,
+    pub place: LogPlace,
     /// What.
-    pub what: What,
+    pub what: LogFaultKind,
 }
 
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum What {
+pub enum LogFaultKind {
     /// More than [`MOST_BYTES`](crate::MOST_BYTES).
     #[error("{bytes} bytes, more than the {} of a log", crate::MOST_BYTES)]
     TooLong {
@@ -95,7 +95,7 @@ pub enum What {
         /// The value as the line has it.
         got: String,
         /// What it should be.
-        expected: Expected,
+        expected: ExpectedField,
     },
     /// The same witness twice in one look, or the same mesh twice in one shift.
     #[error("`{name}` is named twice")]
@@ -157,7 +157,7 @@ pub enum What {
 
 /// What a field should be.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Expected {
+pub enum ExpectedField {
     /// Text.
     Text,
     /// A plain decimal in quotation marks, of at most sixty characters.
@@ -188,7 +188,7 @@ pub enum Expected {
 
 /// What is odd about a log that was read all the same.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Warning {
+pub enum LogWarning {
     /// The last line breaks off and was left out, as when power fails while it is written. Before anything is
     /// appended, the file must be cut to the bytes that were kept.
     TornLine {
@@ -201,13 +201,13 @@ pub enum Warning {
     },
 }
 
-impl fmt::Display for Place {
+impl fmt::Display for LogPlace {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Place::Text => write!(f, "log"),
-            Place::Line { line } => write!(f, "line {line}"),
-            Place::Column { line, column } => write!(f, "line {line}, column {column}"),
-            Place::Field {
+            LogPlace::Text => write!(f, "log"),
+            LogPlace::Line { line } => write!(f, "line {line}"),
+            LogPlace::Column { line, column } => write!(f, "line {line}, column {column}"),
+            LogPlace::Field {
                 line,
                 column,
                 field,
@@ -216,22 +216,22 @@ impl fmt::Display for Place {
     }
 }
 
-impl fmt::Display for Expected {
+impl fmt::Display for ExpectedField {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Expected::Text => "text",
-            Expected::Decimal => "a decimal in quotation marks",
-            Expected::Spread => "a decimal above 0 in quotation marks",
-            Expected::Oclock => "a place on a clock face in quotation marks",
-            Expected::Count => "a whole number from 0",
-            Expected::Hour => "an hour from 1 to 12",
-            Expected::Teeth => "a whole number of teeth other than 0",
-            Expected::OneOf(words) => return write!(f, "one of: {}", words.join(", ")),
-            Expected::Day => "a day in quotation marks",
-            Expected::Digest => "64 small hexadecimal figures",
-            Expected::Names => "a list of words",
-            Expected::List => "a list of objects",
-            Expected::Object => "an object in braces",
+            ExpectedField::Text => "text",
+            ExpectedField::Decimal => "a decimal in quotation marks",
+            ExpectedField::Spread => "a decimal above 0 in quotation marks",
+            ExpectedField::Oclock => "a place on a clock face in quotation marks",
+            ExpectedField::Count => "a whole number from 0",
+            ExpectedField::Hour => "an hour from 1 to 12",
+            ExpectedField::Teeth => "a whole number of teeth other than 0",
+            ExpectedField::OneOf(words) => return write!(f, "one of: {}", words.join(", ")),
+            ExpectedField::Day => "a day in quotation marks",
+            ExpectedField::Digest => "64 small hexadecimal figures",
+            ExpectedField::Names => "a list of words",
+            ExpectedField::List => "a list of objects",
+            ExpectedField::Object => "an object in braces",
         })
     }
 }
@@ -259,10 +259,10 @@ mod tests {
             assert_eq!(fault.to_string(), says);
         }
         let fault = LogFault {
-            place: Place::Column { line: 3, column: 7 },
-            what: What::Wrong {
+            place: LogPlace::Column { line: 3, column: 7 },
+            what: LogFaultKind::Wrong {
                 got: "\"tenth\"".to_owned(),
-                expected: Expected::OneOf(vec!["going", "strike"]),
+                expected: ExpectedField::OneOf(vec!["going", "strike"]),
             },
         };
         let says = "line 3, column 7: got \"tenth\", expected one of: going, strike";

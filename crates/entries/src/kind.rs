@@ -13,14 +13,14 @@ pub struct Entry {
     /// When it was written down, in the words of whoever wrote it. Order never rests on it.
     pub at: Option<String>,
     /// What it tells.
-    pub told: Told,
+    pub told: EntryContent,
 }
 
 /// What an entry tells, if that can be understood.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Told {
+pub enum EntryContent {
     /// A kind of thing that is known here.
-    Known(Kind),
+    Known(EntryKind),
     /// A kind that is not known here, from a later version perhaps. A sum that would pass over it would be wrong
     /// without saying so: who sums must refuse.
     Unknown {
@@ -33,17 +33,17 @@ pub enum Told {
 
 impl Entry {
     /// What it tells, if that is of a known kind.
-    pub(crate) fn known(&self) -> Option<&Kind> {
+    pub(crate) fn known(&self) -> Option<&EntryKind> {
         match &self.told {
-            Told::Known(kind) => Some(kind),
-            Told::Unknown { .. } => None,
+            EntryContent::Known(kind) => Some(kind),
+            EntryContent::Unknown { .. } => None,
         }
     }
 
     /// What it tells of the job as a whole; where it corrects an earlier entry, what that should have said.
     pub fn work(&self) -> Option<&Work> {
         match self.known() {
-            Some(Kind::Work(work)) => Some(work.told()),
+            Some(EntryKind::Work(work)) => Some(work.told()),
             _ => None,
         }
     }
@@ -57,13 +57,13 @@ impl Entry {
 /// What was seen or done.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[serde(tag = "kind", rename_all = "snake_case")]
-pub enum Kind {
+pub enum EntryKind {
     /// The movement was looked at, and all this was read under one hold.
     Look {
         /// Whether the train was pressed on.
-        tension: Tension,
+        tension: LoggedTension,
         /// At least one reading, each witness once.
-        readings: Vec<Reading>,
+        readings: Vec<LoggedReading>,
     },
     /// Wheels were shifted, all in one opening: at least one mesh, each once, in the order of doing.
     Shift(#[serde(serialize_with = "one_or_several")] Vec<AtMesh>),
@@ -114,7 +114,7 @@ pub enum Kind {
 /// How the train was held during a look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Tension {
+pub enum LoggedTension {
     /// Pressed on the way it runs, so that every mesh is loaded.
     Tensioned,
     /// Loose: readings carry the lash.
@@ -123,18 +123,18 @@ pub enum Tension {
 
 /// What was seen of one witness.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Reading {
+pub struct LoggedReading {
     /// The witness.
     pub witness: String,
     /// What was seen.
     #[serde(flatten)]
-    pub seen: Seen,
+    pub seen: LoggedSight,
 }
 
 /// The ways of saying where a witness stands.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[serde(untagged)]
-pub enum Seen {
+pub enum LoggedSight {
     /// By number.
     Number {
         /// Degrees from the place it is meant for, ahead positive.
@@ -160,7 +160,7 @@ pub enum Seen {
         /// The place.
         oclock: Oclock,
         /// The plate it was looked at from.
-        from: Plate,
+        from: LoggedPlate,
     },
 }
 
@@ -181,7 +181,7 @@ pub enum Sight {
 /// One of the two plates. The front is the dial side.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Plate {
+pub enum LoggedPlate {
     /// The dial side.
     Front,
     /// The other one.

@@ -38,9 +38,12 @@ mod words;
 mod work;
 mod written;
 
-pub use fault::{Expected, LogFault, Place, Warning, What};
-pub use kind::{Entry, Kind, Moved, Plate, Reading, Seen, Sight, Tension, Told};
-pub use log::{Header, Log};
+pub use fault::{ExpectedField, LogFault, LogFaultKind, LogPlace, LogWarning};
+pub use kind::{
+    Entry, EntryContent, EntryKind, LoggedPlate, LoggedReading, LoggedSight, LoggedTension, Moved,
+    Sight,
+};
+pub use log::{Log, LogHeader};
 pub use mesh::AtMesh;
 pub use removal::Removed;
 pub use trace::{Likeness, Traces};
@@ -48,7 +51,7 @@ pub use work::{Emptied, Kept, Occasion, Stage, Striking, Unit, Work};
 pub use written::{Day, Decimal, Digest, Oclock};
 
 /// Words that a removal may empty.
-pub type Words = Kept<String>;
+pub type KeptText = Kept<String>;
 
 /// The longest a log's text may be: 8 MiB. A look at three witnesses takes about two hundred bytes, so this is forty
 /// thousand of them, and still over a thousand where sixty witnesses with long names are read at each; a train is timed

@@ -1,6 +1,8 @@
 //! One line of text as a JSON object whose values are still as written, so that each can be told with its place.
 
-use crate::{Day, Decimal, Digest, Expected, Kept, LogFault, Oclock, Place, What, Words};
+use crate::{
+    Day, Decimal, Digest, ExpectedField, Kept, KeptText, LogFault, LogFaultKind, LogPlace, Oclock,
+};
 use quantity::whole;
 use serde::de::{Deserializer, MapAccess, Visitor};
 use serde::{Deserialize, de::DeserializeOwned};
@@ -26,16 +28,16 @@ impl<'a> Line<'a> {
             Ok(text) => text,
             Err(error) => {
                 let good = String::from_utf8_lossy(&bytes[..error.valid_up_to()]);
-                let place = Place::Column {
+                let place = LogPlace::Column {
                     line: number,
                     column: good.chars().count() + 1,
                 };
-                let what = What::NotUtf8;
+                let what = LogFaultKind::NotUtf8;
                 return Err(LogFault { place, what });
             }
         };
         if text.trim_ascii().is_empty() {
-            return Err(Line::as_a_whole(number, What::Blank));
+            return Err(Line::as_a_whole(number, LogFaultKind::Blank));
         }
         let line = Line { text, number };
         match serde_json::from_str::<&RawValue>(text) {
@@ -47,7 +49,7 @@ impl<'a> Line<'a> {
     /// The object that this line is.
     pub(crate) fn object(self) -> Result<Object<'a>, LogFault> {
         if !self.text.trim_ascii_start().starts_with('{') {
-            return Err(Line::as_a_whole(self.number, What::NotAnObject));
+            return Err(Line::as_a_whole(self.number, LogFaultKind::NotAnObject));
         }
         Object::new(self, self.text)
     }
@@ -61,12 +63,12 @@ impl<'a> Line<'a> {
     /// The parser was given `text`, a slice of this line's; it counts in bytes, and stands on the one it could not take.
     fn not_json(self, text: &'a str, error: &serde_json::Error) -> LogFault {
         let byte = text.floor_char_boundary(error.column().saturating_sub(1));
-        self.at(&text[byte..], What::NotJson)
+        self.at(&text[byte..], LogFaultKind::NotJson)
     }
 
     /// A fault where `part`, a slice of this line's text, begins.
-    fn at(self, part: &str, what: What) -> LogFault {
-        let place = Place::Column {
+    fn at(self, part: &str, what: LogFaultKind) -> LogFault {
+        let place = LogPlace::Column {
             line: self.number,
             column: self.column(part),
         };
@@ -74,8 +76,8 @@ impl<'a> Line<'a> {
     }
 
     /// A fault of a field, told where `part` begins.
-    fn at_field(self, part: &str, field: &str, what: What) -> LogFault {
-        let place = Place::Field {
+    fn at_field(self, part: &str, field: &str, what: LogFaultKind) -> LogFault {
+        let place = LogPlace::Field {
             line: self.number,
             column: self.column(part),
             field: field.to_owned(),
@@ -84,8 +86,8 @@ impl<'a> Line<'a> {
     }
 
     /// A fault of the line as a whole.
-    fn as_a_whole(number: usize, what: What) -> LogFault {
-        let place = Place::Line { line: number };
+    fn as_a_whole(number: usize, what: LogFaultKind) -> LogFault {
+        let place = LogPlace::Line { line: number };
         LogFault { place, what }
     }
 }
@@ -124,7 +126,7 @@ impl<'a> Object<'a> {
     /// The member of this name, which must be there.
     pub(crate) fn need(&mut self, field: &'static str) -> Result<Value<'a>, LogFault> {
         self.take(field)
-            .ok_or_else(|| self.line.at_field(self.text, field, What::Missing))
+            .ok_or_else(|| self.line.at_field(self.text, field, LogFaultKind::Missing))
     }
 
     /// Whether it says that it is of this kind.
@@ -152,7 +154,7 @@ impl<'a> Object<'a> {
     }
 
     /// A fault of the object as a whole.
-    pub(crate) fn fault(&self, what: What) -> LogFault {
+    pub(crate) fn fault(&self, what: LogFaultKind) -> LogFault {
         self.line.at(self.text, what)
     }
 
@@ -171,7 +173,11 @@ impl<'a> Object<'a> {
 
     fn left_over(&self, name: &str, value: &RawValue) -> LogFault {
         let doubled = self.taken.contains(&name);
-        let what = if doubled { What::Doubled } else { What::Stray };
+        let what = if doubled {
+            LogFaultKind::Doubled
+        } else {
+            LogFaultKind::Stray
+        };
         self.line.at_field(value.get(), name, what)
     }
 }
@@ -186,25 +192,25 @@ pub(crate) struct Value<'a> {
 
 impl<'a> Value<'a> {
     /// A fault of this value.
-    pub(crate) fn fault(self, what: What) -> LogFault {
+    pub(crate) fn fault(self, what: LogFaultKind) -> LogFault {
         self.line.at_field(self.text, self.field, what)
     }
 
-    fn wrong(self, expected: Expected) -> LogFault {
+    fn wrong(self, expected: ExpectedField) -> LogFault {
         let got = self.text.to_owned();
-        self.fault(What::Wrong { got, expected })
+        self.fault(LogFaultKind::Wrong { got, expected })
     }
 
-    fn read<T: DeserializeOwned>(self, expected: Expected) -> Result<T, LogFault> {
+    fn read<T: DeserializeOwned>(self, expected: ExpectedField) -> Result<T, LogFault> {
         serde_json::from_str(self.text).map_err(|_| self.wrong(expected))
     }
 
     pub(crate) fn text(self) -> Result<String, LogFault> {
-        self.read(Expected::Text)
+        self.read(ExpectedField::Text)
     }
 
     /// Text, or what a removal left of it.
-    pub(crate) fn words(self) -> Result<Words, LogFault> {
+    pub(crate) fn words(self) -> Result<KeptText, LogFault> {
         match self.text {
             "null" => Ok(Kept::Emptied),
             _ => self.text().map(Kept::Here),
@@ -216,23 +222,23 @@ impl<'a> Value<'a> {
         if self.text == "null" {
             return Ok(Kept::Emptied);
         }
-        let text: String = self.read(Expected::Digest)?;
+        let text: String = self.read(ExpectedField::Digest)?;
         let digest = Digest::parse(&text);
         digest
             .map(Kept::Here)
-            .ok_or_else(|| self.wrong(Expected::Digest))
+            .ok_or_else(|| self.wrong(ExpectedField::Digest))
     }
 
     pub(crate) fn day(self) -> Result<Day, LogFault> {
-        let text: String = self.read(Expected::Day)?;
-        Day::parse(&text).ok_or_else(|| self.wrong(Expected::Day))
+        let text: String = self.read(ExpectedField::Day)?;
+        Day::parse(&text).ok_or_else(|| self.wrong(ExpectedField::Day))
     }
 
     /// The words of a list that has at least one.
     pub(crate) fn names(self) -> Result<Vec<String>, LogFault> {
-        let names: Vec<String> = self.read(Expected::Names)?;
+        let names: Vec<String> = self.read(ExpectedField::Names)?;
         if names.is_empty() {
-            return Err(self.wrong(Expected::Names));
+            return Err(self.wrong(ExpectedField::Names));
         }
         Ok(names)
     }
@@ -240,51 +246,51 @@ impl<'a> Value<'a> {
     /// The one object that this is.
     pub(crate) fn object(self) -> Result<Object<'a>, LogFault> {
         if !self.text.starts_with('{') {
-            return Err(self.wrong(Expected::Object));
+            return Err(self.wrong(ExpectedField::Object));
         }
         Object::new(self.line, self.text)
     }
 
     pub(crate) fn count(self) -> Result<u64, LogFault> {
-        self.read(Expected::Count)
+        self.read(ExpectedField::Count)
     }
 
     pub(crate) fn hour(self) -> Result<u8, LogFault> {
-        let hour = self.read(Expected::Hour)?;
+        let hour = self.read(ExpectedField::Hour)?;
         if !(1..=12).contains(&hour) {
-            return Err(self.wrong(Expected::Hour));
+            return Err(self.wrong(ExpectedField::Hour));
         }
         Ok(hour)
     }
 
     pub(crate) fn teeth(self) -> Result<i32, LogFault> {
-        let teeth = self.read(Expected::Teeth)?;
+        let teeth = self.read(ExpectedField::Teeth)?;
         if teeth == 0 {
-            return Err(self.wrong(Expected::Teeth));
+            return Err(self.wrong(ExpectedField::Teeth));
         }
         Ok(teeth)
     }
 
     pub(crate) fn decimal(self) -> Result<Decimal, LogFault> {
-        let text: String = self.read(Expected::Decimal)?;
-        Decimal::parse(&text).map_err(|_| self.wrong(Expected::Decimal))
+        let text: String = self.read(ExpectedField::Decimal)?;
+        Decimal::parse(&text).map_err(|_| self.wrong(ExpectedField::Decimal))
     }
 
     pub(crate) fn spread(self) -> Result<Decimal, LogFault> {
-        let text: String = self.read(Expected::Spread)?;
+        let text: String = self.read(ExpectedField::Spread)?;
         Decimal::parse(&text)
             .ok()
             .filter(|spread| *spread.exact() > whole(0))
-            .ok_or_else(|| self.wrong(Expected::Spread))
+            .ok_or_else(|| self.wrong(ExpectedField::Spread))
     }
 
     pub(crate) fn oclock(self) -> Result<Oclock, LogFault> {
-        let text: String = self.read(Expected::Oclock)?;
-        Oclock::parse(&text).ok_or_else(|| self.wrong(Expected::Oclock))
+        let text: String = self.read(ExpectedField::Oclock)?;
+        Oclock::parse(&text).ok_or_else(|| self.wrong(ExpectedField::Oclock))
     }
 
     pub(crate) fn one_of<T: Copy>(self, words: &[(&'static str, T)]) -> Result<T, LogFault> {
-        let expected = || Expected::OneOf(words.iter().map(|(word, _)| *word).collect());
+        let expected = || ExpectedField::OneOf(words.iter().map(|(word, _)| *word).collect());
         let got: String = self.read(expected())?;
         let found = words.iter().find(|(word, _)| *word == got);
         found
@@ -295,9 +301,9 @@ impl<'a> Value<'a> {
     /// The objects of a list that has at least one.
     pub(crate) fn list(self) -> Result<Vec<Object<'a>>, LogFault> {
         let items: Vec<&'a RawValue> =
-            serde_json::from_str(self.text).map_err(|_| self.wrong(Expected::List))?;
+            serde_json::from_str(self.text).map_err(|_| self.wrong(ExpectedField::List))?;
         if items.is_empty() {
-            return Err(self.wrong(Expected::List));
+            return Err(self.wrong(ExpectedField::List));
         }
         let object = |item: &'a RawValue| {
             let item = Value {

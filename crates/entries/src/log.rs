@@ -2,7 +2,8 @@
 
 use crate::line::Line;
 use crate::{
-    Day, Entry, Kept, Kind, LogFault, MOST_BYTES, Place, Stage, Warning, What, Work, parse,
+    Day, Entry, EntryKind, Kept, LogFault, LogFaultKind, LogPlace, LogWarning, MOST_BYTES, Stage,
+    Work, parse,
 };
 use serde::Serialize;
 
@@ -14,7 +15,7 @@ const BYTE_ORDER_MARK: &[u8] = "\u{feff}".as_bytes();
 
 /// Which sheet a log belongs to.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Header {
+pub struct LogHeader {
     /// The sheet's name.
     pub sheet: String,
     /// A digest of the sheet in hexadecimal figures, made and understood by whoever holds the sheet.
@@ -24,14 +25,14 @@ pub struct Header {
 /// What was seen and done to one movement, in order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Log {
-    header: Header,
+    header: LogHeader,
     entries: Vec<Entry>,
     text: String,
 }
 
 impl Log {
     /// A log with nothing in it yet. Its [`text`](Log::text) is the first line to write.
-    pub fn start(header: Header) -> Log {
+    pub fn start(header: LogHeader) -> Log {
         #[derive(Serialize)]
         struct First<'a> {
             trundle_log: u64,
@@ -57,7 +58,7 @@ impl Log {
     ///
     /// # Errors
     /// The first thing that is wrong, and where.
-    pub fn read(bytes: &[u8]) -> Result<(Log, Vec<Warning>), LogFault> {
+    pub fn read(bytes: &[u8]) -> Result<(Log, Vec<LogWarning>), LogFault> {
         if bytes.len() > MOST_BYTES {
             return Err(too_long(bytes.len()));
         }
@@ -73,7 +74,7 @@ impl Log {
         for (bytes, number) in lines {
             let line = match Line::new(bytes, number) {
                 Err(_) if !bytes.ends_with(b"\n") => {
-                    warnings.push(Warning::TornLine {
+                    warnings.push(LogWarning::TornLine {
                         line: number,
                         kept,
                         torn: bytes.len(),
@@ -91,7 +92,7 @@ impl Log {
     }
 
     /// Which sheet it belongs to.
-    pub fn header(&self) -> &Header {
+    pub fn header(&self) -> &LogHeader {
         &self.header
     }
 
@@ -117,14 +118,14 @@ impl Log {
     /// # Errors
     /// Whatever [`read`](Log::read) would say of that line; the log is then as it was. So what was appended always
     /// reads back.
-    pub fn append(&mut self, kind: &Kind, at: Option<&str>) -> Result<String, LogFault> {
+    pub fn append(&mut self, kind: &EntryKind, at: Option<&str>) -> Result<String, LogFault> {
         #[derive(Serialize)]
         struct Further<'a> {
             n: usize,
             #[serde(skip_serializing_if = "Option::is_none")]
             at: Option<&'a str>,
             #[serde(flatten)]
-            kind: &'a Kind,
+            kind: &'a EntryKind,
         }
         let n = self.entries.len() + 1;
         let line = one_line(&Further { n, at, kind });
@@ -176,7 +177,7 @@ impl Log {
     fn place(&self, entry: &Entry) -> usize {
         match entry.known() {
             // A correction points only back.
-            Some(Kind::Work(Work::Correction { of, .. })) => self.place(&self.entries[of - 1]),
+            Some(EntryKind::Work(Work::Correction { of, .. })) => self.place(&self.entries[of - 1]),
             _ => entry.n,
         }
     }
@@ -240,7 +241,7 @@ impl Log {
         let mut counts = vec![true; self.entries.len()];
         // An undo reaches only back, so whether it counts itself is settled when it is met from the end.
         for entry in self.entries.iter().rev() {
-            if let Some(Kind::Undo { of }) = entry.known() {
+            if let Some(EntryKind::Undo { of }) = entry.known() {
                 if counts[entry.n - 1] {
                     counts[of - 1] = false;
                 }
@@ -253,13 +254,13 @@ impl Log {
         let mut instead = vec![false; self.entries.len()];
         for entry in &self.entries {
             match entry.known() {
-                Some(Kind::OtherWay { of, mesh }) if counts[entry.n - 1] => {
+                Some(EntryKind::OtherWay { of, mesh }) if counts[entry.n - 1] => {
                     let told = &mut went_other_way[of - 1];
                     let again = told.iter().any(|told| told.is_none() || *told == mesh);
                     counts[entry.n - 1] = counts[of - 1] && !again;
                     told.push(mesh);
                 }
-                Some(Kind::Work(Work::Correction { of, .. })) if counts[entry.n - 1] => {
+                Some(EntryKind::Work(Work::Correction { of, .. })) if counts[entry.n - 1] => {
                     counts[entry.n - 1] = counts[of - 1];
                     if counts[of - 1] {
                         instead[of - 1] = true;
@@ -285,42 +286,44 @@ fn one_line(data: &impl Serialize) -> String {
 }
 
 fn too_long(bytes: usize) -> LogFault {
-    let place = Place::Text;
-    let what = What::TooLong { bytes };
+    let place = LogPlace::Text;
+    let what = LogFaultKind::TooLong { bytes };
     LogFault { place, what }
 }
 
-fn read_header(bytes: &[u8]) -> Result<Header, LogFault> {
+fn read_header(bytes: &[u8]) -> Result<LogHeader, LogFault> {
     let text = bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(bytes);
     let in_line = |what| LogFault {
-        place: Place::Line { line: 1 },
+        place: LogPlace::Line { line: 1 },
         what,
     };
     if text.trim_ascii().is_empty() {
-        let place = Place::Text;
-        let what = What::Empty;
+        let place = LogPlace::Text;
+        let what = LogFaultKind::Empty;
         return Err(LogFault { place, what });
     }
     let begins = text.trim_ascii_start().starts_with(b"{");
     let line = match Line::new(text, 1) {
-        Err(_) if begins && !text.ends_with(b"\n") => return Err(in_line(What::HeaderTorn)),
-        Err(fault) if !begins && fault.what == What::NotJson => {
-            return Err(in_line(What::NoHeader));
+        Err(_) if begins && !text.ends_with(b"\n") => {
+            return Err(in_line(LogFaultKind::HeaderTorn));
+        }
+        Err(fault) if !begins && fault.what == LogFaultKind::NotJson => {
+            return Err(in_line(LogFaultKind::NoHeader));
         }
         line => line?,
     };
     if !begins {
-        return Err(in_line(What::NoHeader));
+        return Err(in_line(LogFaultKind::NoHeader));
     }
     let mut object = line.object()?;
     let Some(version) = object.take("trundle_log") else {
-        return Err(in_line(What::NoHeader));
+        return Err(in_line(LogFaultKind::NoHeader));
     };
     let got = version.count()?;
     if got != VERSION {
-        return Err(version.fault(What::OtherVersion { got }));
+        return Err(version.fault(LogFaultKind::OtherVersion { got }));
     }
-    let header = Header {
+    let header = LogHeader {
         sheet: object.need("sheet")?.text()?,
         hash: object.need("hash")?.text()?,
     };

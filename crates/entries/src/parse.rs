@@ -5,12 +5,15 @@ use crate::line::{Line, Object, Value};
 use crate::parse_work::work;
 use crate::pointed::{at_mesh, pointed_at, shifted};
 use crate::{
-    AtMesh, Entry, Kind, LogFault, Moved, Plate, Reading, Seen, Sight, Tension, Told, What, Work,
+    AtMesh, Entry, EntryContent, EntryKind, LogFault, LogFaultKind, LoggedPlate, LoggedReading,
+    LoggedSight, LoggedTension, Moved, Sight, Work,
 };
 use std::collections::HashSet;
 
-const TENSIONS: [(&str, Tension); 2] =
-    [("tensioned", Tension::Tensioned), ("slack", Tension::Slack)];
+const TENSIONS: [(&str, LoggedTension); 2] = [
+    ("tensioned", LoggedTension::Tensioned),
+    ("slack", LoggedTension::Slack),
+];
 
 const SIGHTS: [(&str, Sight); 4] = [
     ("in", Sight::In),
@@ -19,7 +22,8 @@ const SIGHTS: [(&str, Sight); 4] = [
     ("rim", Sight::Rim),
 ];
 
-const PLATES: [(&str, Plate); 2] = [("front", Plate::Front), ("back", Plate::Back)];
+const PLATES: [(&str, LoggedPlate); 2] =
+    [("front", LoggedPlate::Front), ("back", LoggedPlate::Back)];
 
 /// The entry that `line` is, coming right after the `earlier` ones.
 pub(crate) fn entry(line: Line<'_>, earlier: &[Entry]) -> Result<Entry, LogFault> {
@@ -28,18 +32,18 @@ pub(crate) fn entry(line: Line<'_>, earlier: &[Entry]) -> Result<Entry, LogFault
     let number = object.need("n")?;
     let got = number.count()?;
     if usize::try_from(got) != Ok(n) {
-        return Err(number.fault(What::OutOfOrder { got, expected: n }));
+        return Err(number.fault(LogFaultKind::OutOfOrder { got, expected: n }));
     }
     let at = object.take("at").map(Value::text).transpose()?;
     let name = object.need("kind")?.text()?;
     let told = match kind(&name, &mut object, earlier)? {
         Some(kind) => {
             object.finish()?;
-            Told::Known(kind)
+            EntryContent::Known(kind)
         }
         None => {
             object.finish_unknown()?;
-            Told::Unknown {
+            EntryContent::Unknown {
                 kind: name,
                 line: line.text.to_owned(),
             }
@@ -49,20 +53,20 @@ pub(crate) fn entry(line: Line<'_>, earlier: &[Entry]) -> Result<Entry, LogFault
 }
 
 /// What an entry of this kind says; nothing where there is no such kind.
-fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Kind>, LogFault> {
+fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<EntryKind>, LogFault> {
     Ok(Some(match name {
-        "look" => Kind::Look {
+        "look" => EntryKind::Look {
             tension: o.need("tension")?.one_of(&TENSIONS)?,
             readings: readings(o.need("readings")?)?,
         },
-        "shift" => Kind::Shift(shifted(o)?),
+        "shift" => EntryKind::Shift(shifted(o)?),
         "other_way" => {
             let value = o.need("of")?;
             let of = pointed_at(value, earlier)?;
-            let Some(Kind::Shift(meshes)) = earlier[of - 1].known() else {
-                return Err(value.fault(What::NotAShift { of }));
+            let Some(EntryKind::Shift(meshes)) = earlier[of - 1].known() else {
+                return Err(value.fault(LogFaultKind::NotAShift { of }));
             };
-            Kind::OtherWay {
+            EntryKind::OtherWay {
                 of,
                 mesh: o
                     .take("mesh")
@@ -70,13 +74,13 @@ fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Kind
                     .transpose()?,
             }
         }
-        "slipped" => Kind::Slipped(at_mesh(o, &mut HashSet::new())?),
-        "jumped" => Kind::Jumped { arbor: arbor(o)? },
-        "bent" => Kind::Bent(moved(o)?),
-        "turned" => Kind::Turned(moved(o)?),
-        "arbor_out" => Kind::ArborOut { arbor: arbor(o)? },
-        "arbor_in" => Kind::ArborIn { arbor: arbor(o)? },
-        "struck" => Kind::Struck {
+        "slipped" => EntryKind::Slipped(at_mesh(o, &mut HashSet::new())?),
+        "jumped" => EntryKind::Jumped { arbor: arbor(o)? },
+        "bent" => EntryKind::Bent(moved(o)?),
+        "turned" => EntryKind::Turned(moved(o)?),
+        "arbor_out" => EntryKind::ArborOut { arbor: arbor(o)? },
+        "arbor_in" => EntryKind::ArborIn { arbor: arbor(o)? },
+        "struck" => EntryKind::Struck {
             hour: o.need("hour")?.hour()?,
         },
         "undo" => {
@@ -84,13 +88,13 @@ fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Kind
             let of = pointed_at(value, earlier)?;
             if matches!(
                 earlier[of - 1].known(),
-                Some(Kind::Work(Work::Removal { .. }))
+                Some(EntryKind::Work(Work::Removal { .. }))
             ) {
-                return Err(value.fault(What::NotUndone { of }));
+                return Err(value.fault(LogFaultKind::NotUndone { of }));
             }
-            Kind::Undo { of }
+            EntryKind::Undo { of }
         }
-        _ => return Ok(work(name, o, earlier)?.map(Kind::Work)),
+        _ => return Ok(work(name, o, earlier)?.map(EntryKind::Work)),
     }))
 }
 
@@ -98,43 +102,43 @@ fn arbor(object: &mut Object<'_>) -> Result<String, LogFault> {
     object.need("arbor")?.text()
 }
 
-fn readings(list: Value<'_>) -> Result<Vec<Reading>, LogFault> {
+fn readings(list: Value<'_>) -> Result<Vec<LoggedReading>, LogFault> {
     let mut named = HashSet::new();
     let mut reading = |mut object: Object<'_>| {
         let name = object.need("witness")?;
         let witness = name.text()?;
         if !named.insert(witness.clone()) {
-            return Err(name.fault(What::Twice { name: witness }));
+            return Err(name.fault(LogFaultKind::Twice { name: witness }));
         }
         let seen = stands(&mut object)?;
         object.finish()?;
-        Ok(Reading { witness, seen })
+        Ok(LoggedReading { witness, seen })
     };
     list.list()?.into_iter().map(&mut reading).collect()
 }
 
 /// Where a witness stands, in the one way it was said.
-fn stands(object: &mut Object<'_>) -> Result<Seen, LogFault> {
+fn stands(object: &mut Object<'_>) -> Result<LoggedSight, LogFault> {
     if let Some(deg) = object.take("deg") {
         let deg = deg.decimal()?;
         let spread = object.take("spread").map(Value::spread).transpose()?;
-        return Ok(Seen::Number { deg, spread });
+        return Ok(LoggedSight::Number { deg, spread });
     }
     if let Some(look) = object.take("look") {
         let look = look.one_of(&SIGHTS)?;
-        return Ok(Seen::Look { look });
+        return Ok(LoggedSight::Look { look });
     }
     if let Some(teeth) = object.take("teeth") {
         let teeth = teeth.decimal()?;
         let of = object.need("of")?.text()?;
-        return Ok(Seen::Teeth { teeth, of });
+        return Ok(LoggedSight::Teeth { teeth, of });
     }
     if let Some(oclock) = object.take("oclock") {
         let oclock = oclock.oclock()?;
         let from = object.need("from")?.one_of(&PLATES)?;
-        return Ok(Seen::Clock { oclock, from });
+        return Ok(LoggedSight::Clock { oclock, from });
     }
-    Err(object.fault(What::NotSeen))
+    Err(object.fault(LogFaultKind::NotSeen))
 }
 
 /// One of the meshes of shift `of`.
@@ -142,7 +146,7 @@ fn one_of(value: Value<'_>, of: usize, meshes: &[AtMesh]) -> Result<String, LogF
     let mesh = value.text()?;
     match meshes.iter().any(|at| at.mesh == mesh) {
         true => Ok(mesh),
-        false => Err(value.fault(What::NotInShift { of, mesh })),
+        false => Err(value.fault(LogFaultKind::NotInShift { of, mesh })),
     }
 }
 

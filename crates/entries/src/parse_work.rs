@@ -3,7 +3,8 @@
 use crate::line::{Object, Value};
 use crate::pointed::{pointed_at, shifted};
 use crate::{
-    Emptied, Entry, Expected, Kind, LogFault, Occasion, Stage, Striking, Unit, What, Words, Work,
+    Emptied, Entry, EntryKind, ExpectedField, KeptText, LogFault, LogFaultKind, Occasion, Stage,
+    Striking, Unit, Work,
 };
 use quantity::whole;
 
@@ -91,7 +92,7 @@ fn stage(value: Value<'_>) -> Result<Stage, LogFault> {
     value.one_of(&Stage::ALL.map(|stage| (stage.word(), stage)))
 }
 
-fn words(o: &mut Object<'_>, field: &'static str) -> Result<Option<Words>, LogFault> {
+fn words(o: &mut Object<'_>, field: &'static str) -> Result<Option<KeptText>, LogFault> {
     o.take(field).map(Value::words).transpose()
 }
 
@@ -100,8 +101,8 @@ fn trial_run(o: &mut Object<'_>) -> Result<Work, LogFault> {
     let hours = ran.decimal()?;
     if *hours.exact() <= whole(0) {
         let got = format!("\"{}\"", hours.text());
-        let expected = Expected::Spread;
-        return Err(ran.fault(What::Wrong { got, expected }));
+        let expected = ExpectedField::Spread;
+        return Err(ran.fault(LogFaultKind::Wrong { got, expected }));
     }
     let mut decimal = |field| o.take(field).map(Value::decimal).transpose();
     let rate_s_per_day = decimal("rate_s_per_day")?;
@@ -123,7 +124,7 @@ fn correction(o: &mut Object<'_>, earlier: &[Entry]) -> Result<Work, LogFault> {
     let field = o.need("to")?;
     let mut inner = field.object()?;
     let name = inner.need("kind")?.text()?;
-    let refused = || field.fault(What::NotCorrected { of });
+    let refused = || field.fault(LogFaultKind::NotCorrected { of });
     let to = told(&name, &mut inner)?.ok_or_else(refused)?;
     inner.finish()?;
     let same = |told: &Work| std::mem::discriminant(told) == std::mem::discriminant(&to);
@@ -143,7 +144,7 @@ fn emptied(list: Value<'_>, earlier: &[Entry]) -> Result<Vec<Emptied>, LogFault>
         for field in &fields {
             if !earlier[of - 1].lacks(field) {
                 let field = field.clone();
-                return Err(named.fault(What::NotEmptied { of, field }));
+                return Err(named.fault(LogFaultKind::NotEmptied { of, field }));
             }
         }
         object.finish()?;
@@ -155,7 +156,7 @@ fn emptied(list: Value<'_>, earlier: &[Entry]) -> Result<Vec<Emptied>, LogFault>
 impl Entry {
     /// Whether a removal emptied this field of it.
     fn lacks(&self, field: &str) -> bool {
-        let Some(Kind::Work(work)) = self.known() else {
+        let Some(EntryKind::Work(work)) = self.known() else {
             return false;
         };
         // What is left out is not there at all, so only what was emptied is null.

@@ -1,7 +1,7 @@
 //! What entries of several kinds point at: an earlier entry, and meshes with their teeth.
 
 use crate::line::{Object, Value};
-use crate::{AtMesh, Entry, LogFault, What};
+use crate::{AtMesh, Entry, LogFault, LogFaultKind};
 use std::collections::HashSet;
 
 /// The number of an earlier entry.
@@ -10,7 +10,7 @@ pub(crate) fn pointed_at(value: Value<'_>, earlier: &[Entry]) -> Result<usize, L
     let of = usize::try_from(got).unwrap_or(usize::MAX);
     if !(1..=earlier.len()).contains(&of) {
         let n = earlier.len() + 1;
-        return Err(value.fault(What::PointsNowhere { of: got, n }));
+        return Err(value.fault(LogFaultKind::PointsNowhere { of: got, n }));
     }
     Ok(of)
 }
@@ -37,7 +37,7 @@ pub(crate) fn at_mesh(
     let name = object.need("mesh")?;
     let mesh = name.text()?;
     if !named.insert(mesh.clone()) {
-        return Err(name.fault(What::Twice { name: mesh }));
+        return Err(name.fault(LogFaultKind::Twice { name: mesh }));
     }
     let teeth = object.need("teeth")?.teeth()?;
     Ok(AtMesh { mesh, teeth })

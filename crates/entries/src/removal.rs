@@ -1,7 +1,7 @@
 //! Emptying what a person has a right to have emptied. The entries stay; what stood in the fields is gone.
 
 use crate::line::{Line, Object};
-use crate::{Emptied, Kind, Log, LogFault, Place, What, Work};
+use crate::{Emptied, EntryKind, Log, LogFault, LogFaultKind, LogPlace, Work};
 
 /// What a removal changes in a log's text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,8 +23,8 @@ impl Log {
         let mut emptied: Vec<(usize, String)> = Vec::new();
         for Emptied { of, fields } in fields {
             let missing = |field: &String| LogFault {
-                place: Place::Line { line: of + 1 },
-                what: What::NotEmptied {
+                place: LogPlace::Line { line: of + 1 },
+                what: LogFaultKind::NotEmptied {
                     of: *of,
                     field: field.clone(),
                 },
@@ -32,8 +32,8 @@ impl Log {
             if *of == 0 || *of > self.entries().len() {
                 let n = self.entries().len() + 1;
                 let of = u64::try_from(*of).unwrap_or(u64::MAX);
-                let what = What::PointsNowhere { of, n };
-                let place = Place::Text;
+                let what = LogFaultKind::PointsNowhere { of, n };
+                let place = LogPlace::Text;
                 return Err(LogFault { place, what });
             }
             for field in fields {
@@ -47,7 +47,7 @@ impl Log {
         let removal = Work::Removal {
             emptied: fields.to_vec(),
         };
-        let added = log.append(&Kind::Work(removal), at)?;
+        let added = log.append(&EntryKind::Work(removal), at)?;
         *self = log;
         for (_, line) in &mut emptied {
             *line = line.trim_end_matches('\r').to_owned();

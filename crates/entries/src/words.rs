@@ -1,6 +1,6 @@
 //! All the words of an entry, for whoever looks for one.
 
-use crate::{Entry, Told};
+use crate::{Entry, EntryContent};
 use serde_json::Value;
 
 /// Fields that hold no words: what kind it is, digests, and numbers of entries.
@@ -10,13 +10,15 @@ impl Entry {
     /// Everything that is said in it, one thing after the other. When it was written down is no part of it.
     pub fn words(&self) -> String {
         let value = match &self.told {
-            Told::Known(kind) => serde_json::to_value(kind),
-            Told::Unknown { line, .. } => serde_json::from_str(line).map(|mut value: Value| {
-                if let Value::Object(object) = &mut value {
-                    object.remove("at");
-                }
-                value
-            }),
+            EntryContent::Known(kind) => serde_json::to_value(kind),
+            EntryContent::Unknown { line, .. } => {
+                serde_json::from_str(line).map(|mut value: Value| {
+                    if let Value::Object(object) = &mut value {
+                        object.remove("at");
+                    }
+                    value
+                })
+            }
         };
         let mut words = String::new();
         if let Ok(value) = value {

@@ -1,7 +1,7 @@
 //! What is seen and done to a clock from its coming in to its going home, beside the timing of its train. As with all
 //! entries nothing is turned into anything else here: a part is named as it was said, and a figure stays text.
 
-use crate::{AtMesh, Day, Decimal, Digest, Words};
+use crate::{AtMesh, Day, Decimal, Digest, KeptText};
 use serde::{Serialize, Serializer};
 
 /// What was seen or done at the bench.
@@ -11,16 +11,16 @@ pub enum Work {
     /// The clock came in.
     Intake {
         /// What it is called on the bench.
-        clock: Words,
+        clock: KeptText,
         /// Whose it is.
         #[serde(skip_serializing_if = "Option::is_none")]
-        owner: Option<Words>,
+        owner: Option<KeptText>,
         /// How its owner is reached.
         #[serde(skip_serializing_if = "Option::is_none")]
-        reach: Option<Words>,
+        reach: Option<KeptText>,
         /// What is said to be wrong with it.
         #[serde(skip_serializing_if = "Option::is_none")]
-        complaint: Option<Words>,
+        complaint: Option<KeptText>,
         /// The day it was promised for.
         #[serde(skip_serializing_if = "Option::is_none")]
         promised: Option<Day>,
@@ -33,12 +33,12 @@ pub enum Work {
         when: Occasion,
         /// What it shows.
         #[serde(skip_serializing_if = "Option::is_none")]
-        says: Option<Words>,
+        says: Option<KeptText>,
     },
     /// Something was counted or measured.
     Measurement {
         /// What, as it was said: `third.pinion outside`.
-        what: Words,
+        what: KeptText,
         /// The figure as it was read.
         value: Decimal,
         /// Of what.
@@ -50,24 +50,24 @@ pub enum Work {
     /// Something was found: wear, a break, an earlier repair.
     Found {
         /// The part.
-        part: Words,
+        part: KeptText,
         /// What was found of it.
-        says: Words,
+        says: KeptText,
     },
     /// A part was fitted: a bushing, a spring, a pivot.
     Fitted {
         /// The part.
-        part: Words,
+        part: KeptText,
         /// What was done.
         #[serde(skip_serializing_if = "Option::is_none")]
-        says: Option<Words>,
+        says: Option<KeptText>,
     },
     /// Oil or grease was put on.
     Oil {
         /// Where.
-        place: Words,
+        place: KeptText,
         /// What.
-        oil: Words,
+        oil: KeptText,
     },
     /// The clock ran, and was watched.
     TrialRun {
@@ -87,12 +87,12 @@ pub enum Work {
         struck: Option<Striking>,
         /// What else was seen.
         #[serde(skip_serializing_if = "Option::is_none")]
-        says: Option<Words>,
+        says: Option<KeptText>,
     },
     /// Something worth remembering.
     Note {
         /// What.
-        says: Words,
+        says: KeptText,
     },
     /// An earlier entry is put right: it no longer counts, and this counts instead. Falls with what it corrects.
     Correction {
@@ -106,7 +106,7 @@ pub enum Work {
         /// The stage that it belongs to.
         stage: Stage,
         /// The point, as its list names it.
-        item: Words,
+        item: KeptText,
     },
     /// The job went on, or back, to a stage.
     Stage {
@@ -124,10 +124,10 @@ pub enum Work {
     HandedBack {
         /// Who took it.
         #[serde(skip_serializing_if = "Option::is_none")]
-        to: Option<Words>,
+        to: Option<KeptText>,
         /// What was said about it.
         #[serde(skip_serializing_if = "Option::is_none")]
-        says: Option<Words>,
+        says: Option<KeptText>,
     },
     /// The movement was mis-timed on purpose, for someone who learns to put it right.
     Lesson {
@@ -174,7 +174,7 @@ impl Work {
 
     /// The texts in it that a removal may empty, each with its field; what was emptied is none.
     pub fn texts(&self) -> Vec<(&'static str, &str)> {
-        let fields: Vec<(&'static str, Option<&Words>)> = match self.told() {
+        let fields: Vec<(&'static str, Option<&KeptText>)> = match self.told() {
             Work::Intake {
                 clock,
                 owner,

@@ -1,6 +1,9 @@
 //! Every way in which a log is refused, with its place.
 
-use entries::{Expected, Header, Kind, Log, LogFault, MOST_BYTES, Place, Warning, What};
+use entries::{
+    EntryKind, ExpectedField, Log, LogFault, LogFaultKind, LogHeader, LogPlace, LogWarning,
+    MOST_BYTES,
+};
 
 const FIRST: &str = r#"{"trundle_log":1,"sheet":"Quay Street","hash":"0a"}"#;
 
@@ -14,19 +17,19 @@ fn refused(further: &[&str]) -> LogFault {
     Log::read(text.as_bytes()).expect_err(&text)
 }
 
-fn line(line: usize, what: What) -> LogFault {
-    let place = Place::Line { line };
+fn line(line: usize, what: LogFaultKind) -> LogFault {
+    let place = LogPlace::Line { line };
     LogFault { place, what }
 }
 
-fn column(line: usize, column: usize, what: What) -> LogFault {
-    let place = Place::Column { line, column };
+fn column(line: usize, column: usize, what: LogFaultKind) -> LogFault {
+    let place = LogPlace::Column { line, column };
     LogFault { place, what }
 }
 
 /// A fault of a field whose value begins right after `before`.
-fn field(line: usize, before: &str, field: &str, what: What) -> LogFault {
-    let place = Place::Field {
+fn field(line: usize, before: &str, field: &str, what: LogFaultKind) -> LogFault {
+    let place = LogPlace::Field {
         line,
         column: before.chars().count() + 1,
         field: field.to_owned(),
@@ -34,41 +37,44 @@ fn field(line: usize, before: &str, field: &str, what: What) -> LogFault {
     LogFault { place, what }
 }
 
-fn wrong(got: &str, expected: Expected) -> What {
+fn wrong(got: &str, expected: ExpectedField) -> LogFaultKind {
     let got = got.to_owned();
-    What::Wrong { got, expected }
+    LogFaultKind::Wrong { got, expected }
 }
 
 #[test]
 fn what_is_no_text_of_a_log() {
     let whole = |what| LogFault {
-        place: Place::Text,
+        place: LogPlace::Text,
         what,
     };
     let fault = |bytes: &[u8]| Log::read(bytes).unwrap_err();
-    assert_eq!(fault(b""), whole(What::Empty));
-    assert_eq!(fault("\u{feff}\r\n".as_bytes()), whole(What::Empty));
+    assert_eq!(fault(b""), whole(LogFaultKind::Empty));
+    assert_eq!(fault("\u{feff}\r\n".as_bytes()), whole(LogFaultKind::Empty));
     let bytes = MOST_BYTES + 1;
-    assert_eq!(fault(&vec![b' '; bytes]), whole(What::TooLong { bytes }));
+    assert_eq!(
+        fault(&vec![b' '; bytes]),
+        whole(LogFaultKind::TooLong { bytes })
+    );
     assert_eq!(
         Log::read(&vec![b' '; MOST_BYTES]).unwrap_err(),
-        whole(What::Empty)
+        whole(LogFaultKind::Empty)
     );
-    assert_eq!(fault(b"sheet = 1\n"), line(1, What::NoHeader));
-    assert_eq!(fault(b"sheet = 1"), line(1, What::NoHeader));
-    assert_eq!(fault(b"[1]\n"), line(1, What::NoHeader));
+    assert_eq!(fault(b"sheet = 1\n"), line(1, LogFaultKind::NoHeader));
+    assert_eq!(fault(b"sheet = 1"), line(1, LogFaultKind::NoHeader));
+    assert_eq!(fault(b"[1]\n"), line(1, LogFaultKind::NoHeader));
     assert_eq!(
         fault(b"{\"n\":1,\"kind\":\"struck\",\"hour\":3}\n"),
-        line(1, What::NoHeader)
+        line(1, LogFaultKind::NoHeader)
     );
     assert_eq!(
         fault(b"{\"trundle_log\":1,\"she"),
-        line(1, What::HeaderTorn)
+        line(1, LogFaultKind::HeaderTorn)
     );
-    assert_eq!(fault(b"\x89PNG\r\n"), column(1, 1, What::NotUtf8));
+    assert_eq!(fault(b"\x89PNG\r\n"), column(1, 1, LogFaultKind::NotUtf8));
     let mut text = format!("{FIRST}\n{{\"kö").into_bytes();
     text.extend(b"\xff\":1}\n");
-    assert_eq!(fault(&text), column(2, 5, What::NotUtf8));
+    assert_eq!(fault(&text), column(2, 5, LogFaultKind::NotUtf8));
 }
 
 #[test]
@@ -80,7 +86,7 @@ fn a_first_line_that_is_wrong() {
             1,
             "{\"trundle_log\":",
             "trundle_log",
-            What::OtherVersion { got: 2 }
+            LogFaultKind::OtherVersion { got: 2 }
         )
     );
     assert_eq!(
@@ -89,16 +95,16 @@ fn a_first_line_that_is_wrong() {
             1,
             "{\"trundle_log\":",
             "trundle_log",
-            wrong("\"1\"", Expected::Count)
+            wrong("\"1\"", ExpectedField::Count)
         )
     );
     assert_eq!(
         fault("{\"trundle_log\":1,\"sheet\":\"Quay Street\"}\n"),
-        field(1, "", "hash", What::Missing)
+        field(1, "", "hash", LogFaultKind::Missing)
     );
     assert_eq!(
         fault("{\"trundle_log\":1 \"sheet\":\"\"}\n"),
-        column(1, 18, What::NotJson)
+        column(1, 18, LogFaultKind::NotJson)
     );
     assert_eq!(
         fault(&FIRST.replace("\"hash\":", "\"bells\":2,\"hash\":")),
@@ -106,7 +112,7 @@ fn a_first_line_that_is_wrong() {
             1,
             "{\"trundle_log\":1,\"sheet\":\"Quay Street\",\"bells\":",
             "bells",
-            What::Stray
+            LogFaultKind::Stray
         )
     );
 }
@@ -115,28 +121,28 @@ fn a_first_line_that_is_wrong() {
 fn a_line_that_is_no_object() {
     assert_eq!(
         refused(&[r#"{"n":1,"kind":"rüber",,"#]),
-        column(2, 23, What::NotJson)
+        column(2, 23, LogFaultKind::NotJson)
     );
     assert_eq!(
         refused(&[r#"{"n":1,"kind":"struck","hour":3"#]),
-        column(2, 31, What::NotJson)
+        column(2, 31, LogFaultKind::NotJson)
     );
     // Well formed, but half a letter makes no name.
     assert_eq!(
         refused(&[r#"{"n":1,"kind":"shift","meshes":[{"\ud800":1}]}"#]),
-        column(2, 41, What::NotJson)
+        column(2, 41, LogFaultKind::NotJson)
     );
-    assert_eq!(refused(&["17"]), line(2, What::NotAnObject));
+    assert_eq!(refused(&["17"]), line(2, LogFaultKind::NotAnObject));
     assert_eq!(
         refused(&[r#"{"n":1,"kind":"struck","hour":3}"#, "", "{}"]),
-        line(3, What::Blank)
+        line(3, LogFaultKind::Blank)
     );
 }
 
 #[test]
 fn a_number_that_is_not_the_next() {
     let struck = |n: &str| format!(r#"{{"n":{n},"kind":"struck","hour":3}}"#);
-    let out = |got, expected| What::OutOfOrder { got, expected };
+    let out = |got, expected| LogFaultKind::OutOfOrder { got, expected };
     let of_line = |number, what| field(number, "{\"n\":", "n", what);
     assert_eq!(refused(&[&struck("0")]), of_line(2, out(0, 1)));
     assert_eq!(
@@ -154,7 +160,7 @@ fn a_number_that_is_not_the_next() {
     for bad in ["-1", "1.0", "\"1\"", "null"] {
         assert_eq!(
             refused(&[&struck(bad)]),
-            of_line(2, wrong(bad, Expected::Count))
+            of_line(2, wrong(bad, ExpectedField::Count))
         );
     }
 }
@@ -167,7 +173,7 @@ fn a_pointer_at_nothing() {
         for of in [0, 2, 3, u64::MAX] {
             assert_eq!(
                 refused(&[shift, &format!("{before}{of}}}"), &shift.replace('1', "3")]),
-                field(3, &before, "of", What::PointsNowhere { of, n: 2 })
+                field(3, &before, "of", LogFaultKind::PointsNowhere { of, n: 2 })
             );
         }
     }
@@ -176,7 +182,7 @@ fn a_pointer_at_nothing() {
     for first in [struck, r#"{"n":1,"kind":"rang"}"#] {
         assert_eq!(
             refused(&[first, &format!("{before}1}}")]),
-            field(3, before, "of", What::NotAShift { of: 1 })
+            field(3, before, "of", LogFaultKind::NotAShift { of: 1 })
         );
     }
 }
@@ -184,7 +190,7 @@ fn a_pointer_at_nothing() {
 /// Each line is the first entry; the value that is wrong stands between the angle marks.
 #[test]
 fn a_value_that_cannot_be() {
-    let words = |words: &[&'static str]| Expected::OneOf(words.to_vec());
+    let words = |words: &[&'static str]| ExpectedField::OneOf(words.to_vec());
     let nines = format!(
         r#"{{"n":1,"kind":"bent","witness":"slot","deg":«"{}"»}}"#,
         "9".repeat(61)
@@ -193,79 +199,79 @@ fn a_value_that_cannot_be() {
         (
             r#"{"n":1,"at":«5»,"kind":"struck","hour":3}"#,
             "at",
-            Expected::Text,
+            ExpectedField::Text,
         ),
-        (r#"{"n":1,"kind":«7»}"#, "kind", Expected::Text),
+        (r#"{"n":1,"kind":«7»}"#, "kind", ExpectedField::Text),
         (
             r#"{"n":1,"kind":"struck","hour":«0»}"#,
             "hour",
-            Expected::Hour,
+            ExpectedField::Hour,
         ),
         (
             r#"{"n":1,"kind":"struck","hour":«13»}"#,
             "hour",
-            Expected::Hour,
+            ExpectedField::Hour,
         ),
         (
             r#"{"n":1,"kind":"struck","hour":«"3"»}"#,
             "hour",
-            Expected::Hour,
+            ExpectedField::Hour,
         ),
         (
             r#"{"n":1,"kind":"jumped","arbor":«null»}"#,
             "arbor",
-            Expected::Text,
+            ExpectedField::Text,
         ),
         (
             r#"{"n":1,"kind":"slipped","mesh":"a.b>c.d","teeth":«0»}"#,
             "teeth",
-            Expected::Teeth,
+            ExpectedField::Teeth,
         ),
         (
             r#"{"n":1,"kind":"slipped","mesh":"a.b>c.d","teeth":«1.0»}"#,
             "teeth",
-            Expected::Teeth,
+            ExpectedField::Teeth,
         ),
         (
             r#"{"n":1,"kind":"slipped","mesh":"a.b>c.d","teeth":«2147483648»}"#,
             "teeth",
-            Expected::Teeth,
+            ExpectedField::Teeth,
         ),
         (
             r#"{"n":1,"kind":"shift","meshes":«[]»}"#,
             "meshes",
-            Expected::List,
+            ExpectedField::List,
         ),
         (
             r#"{"n":1,"kind":"shift","meshes":[«"a.b>c.d"»]}"#,
             "meshes",
-            Expected::Object,
+            ExpectedField::Object,
         ),
         (
             r#"{"n":1,"kind":"bent","witness":"slot","deg":«-1.2»}"#,
             "deg",
-            Expected::Decimal,
+            ExpectedField::Decimal,
         ),
         (
             r#"{"n":1,"kind":"bent","witness":"slot","deg":«"1e3"»}"#,
             "deg",
-            Expected::Decimal,
+            ExpectedField::Decimal,
         ),
-        (&nines, "deg", Expected::Decimal),
+        (&nines, "deg", ExpectedField::Decimal),
         (
             r#"{"n":1,"kind":"turned","witness":"slot","deg":"1","spread":«"0.0"»}"#,
             "spread",
-            Expected::Spread,
+            ExpectedField::Spread,
         ),
         (
             r#"{"n":1,"kind":"turned","witness":"slot","deg":"1","spread":«"-1"»}"#,
             "spread",
-            Expected::Spread,
+            ExpectedField::Spread,
         ),
         (
             r#"{"n":1,"kind":"turned","witness":"slot","deg":"1","spread":«"wide"»}"#,
             "spread",
-            Expected::Spread,
+            ExpectedField::Spread,
         ),
         (
             r#"{"n":1,"kind":"look","tension":«"tight"»}"#,
@@ -275,7 +281,7 @@ fn a_value_that_cannot_be() {
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":«{}»}"#,
             "readings",
-            Expected::List,
+            ExpectedField::List,
         ),
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":[{"witness":"slot","look":«"out"»}]}"#,
@@ -285,7 +291,7 @@ fn a_value_that_cannot_be() {
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":[{"witness":"pin","oclock":«"13:00"»,"from":"back"}]}"#,
             "oclock",
-            Expected::Oclock,
+            ExpectedField::Oclock,
         ),
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":[{"witness":"pin","oclock":"7:30","from":«"left"»}]}"#,
@@ -308,73 +314,73 @@ fn a_value_that_cannot_be() {
 /// Each line is the first entry; the value at fault, or the object that lacks it, begins at the mark.
 #[test]
 fn a_field_too_few_or_too_many() {
-    let twice = |name: &str| What::Twice {
+    let twice = |name: &str| LogFaultKind::Twice {
         name: name.to_owned(),
     };
     let cases = [
-        (r#"«{"kind":"struck","hour":3}"#, "n", What::Missing),
-        (r#"«{"n":1,"hour":3}"#, "kind", What::Missing),
-        (r#"«{"n":1,"kind":"struck"}"#, "hour", What::Missing),
-        (r#"«{"n":1,"kind":"undo"}"#, "of", What::Missing),
+        (r#"«{"kind":"struck","hour":3}"#, "n", LogFaultKind::Missing),
+        (r#"«{"n":1,"hour":3}"#, "kind", LogFaultKind::Missing),
+        (r#"«{"n":1,"kind":"struck"}"#, "hour", LogFaultKind::Missing),
+        (r#"«{"n":1,"kind":"undo"}"#, "of", LogFaultKind::Missing),
         (
             r#"«{"n":1,"kind":"shift","teeth":2}"#,
             "mesh",
-            What::Missing,
+            LogFaultKind::Missing,
         ),
         (
             r#"«{"n":1,"kind":"look","tension":"slack"}"#,
             "readings",
-            What::Missing,
+            LogFaultKind::Missing,
         ),
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":[«{"deg":"1"}]}"#,
             "witness",
-            What::Missing,
+            LogFaultKind::Missing,
         ),
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":[«{"witness":"pin","teeth":"-2"}]}"#,
             "of",
-            What::Missing,
+            LogFaultKind::Missing,
         ),
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":[«{"witness":"pin","oclock":"4"}]}"#,
             "from",
-            What::Missing,
+            LogFaultKind::Missing,
         ),
         (
             r#"{"n":1,"kind":"struck","hour":3,"blows":«3}"#,
             "blows",
-            What::Stray,
+            LogFaultKind::Stray,
         ),
         (
             r#"{"n":1,"kind":"shift","mesh":«"a.b>c.d","meshes":[{"mesh":"a.b>c.d","teeth":1}]}"#,
             "mesh",
-            What::Stray,
+            LogFaultKind::Stray,
         ),
         (
             r#"{"n":1,"kind":"shift","meshes":[{"mesh":"a.b>c.d","teeth":1,"way":«"ahead"}]}"#,
             "way",
-            What::Stray,
+            LogFaultKind::Stray,
         ),
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":[{"witness":"slot","deg":"1","look":«"in"}]}"#,
             "look",
-            What::Stray,
+            LogFaultKind::Stray,
         ),
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":[{"witness":"slot","look":"in","spread":«"1"}]}"#,
             "spread",
-            What::Stray,
+            LogFaultKind::Stray,
         ),
         (
             r#"{"n":1,"kind":"struck","hour":3,"hour":«4}"#,
             "hour",
-            What::Doubled,
+            LogFaultKind::Doubled,
         ),
         (
             r#"{"n":1,"kind":"rang","bell":1,"bell":2,"at":"5","at":«"6"}"#,
             "at",
-            What::Doubled,
+            LogFaultKind::Doubled,
         ),
         (
             r#"{"n":1,"kind":"shift","meshes":[{"mesh":"a.b>c.d","teeth":1},{"mesh":«"a.b>c.d","teeth":1}]}"#,
@@ -395,7 +401,7 @@ fn a_field_too_few_or_too_many() {
     let before = r#"{"n":1,"kind":"look","tension":"slack","readings":["#;
     assert_eq!(
         refused(&[&format!("{before}{{\"witness\":\"slot\"}}]}}")]),
-        column(2, before.len() + 1, What::NotSeen)
+        column(2, before.len() + 1, LogFaultKind::NotSeen)
     );
 }
 
@@ -415,14 +421,14 @@ fn a_torn_last_line_is_left_out_and_told() {
         let kept = whole.len();
         assert_eq!(
             warnings,
-            [Warning::TornLine {
+            [LogWarning::TornLine {
                 line: 3,
                 kept,
                 torn
             }]
         );
         assert_eq!(log.text(), whole);
-        let added = log.append(&Kind::Struck { hour: 4 }, None).unwrap();
+        let added = log.append(&EntryKind::Struck { hour: 4 }, None).unwrap();
         let mended = [&bytes[..kept], added.as_bytes()].concat();
         assert_eq!(Log::read(&mended), Ok((log, vec![])));
     }
@@ -432,27 +438,27 @@ fn a_torn_last_line_is_left_out_and_told() {
 fn a_whole_last_line_is_held_to_account_with_or_without_its_end() {
     let text = format!("{FIRST}\n{{\"n\":1,\"kind\":\"struck\",\"hour\":30}}");
     let fault = Log::read(text.as_bytes()).unwrap_err();
-    assert!(matches!(fault.what, What::Wrong { .. }));
+    assert!(matches!(fault.what, LogFaultKind::Wrong { .. }));
 }
 
 #[test]
 fn what_would_not_read_back_is_not_appended() {
-    let mut log = Log::start(Header {
+    let mut log = Log::start(LogHeader {
         sheet: "Quay Street".to_owned(),
         hash: "0a".to_owned(),
     });
-    log.append(&Kind::Struck { hour: 12 }, None).unwrap();
+    log.append(&EntryKind::Struck { hour: 12 }, None).unwrap();
     let before = log.clone();
-    let none = Kind::Shift(vec![]);
+    let none = EntryKind::Shift(vec![]);
     for (kind, name) in [
-        (Kind::Struck { hour: 13 }, "hour"),
-        (Kind::Undo { of: 2 }, "of"),
-        (Kind::OtherWay { of: 1, mesh: None }, "of"),
+        (EntryKind::Struck { hour: 13 }, "hour"),
+        (EntryKind::Undo { of: 2 }, "of"),
+        (EntryKind::OtherWay { of: 1, mesh: None }, "of"),
         (none, "meshes"),
     ] {
         let fault = log.append(&kind, Some("noon")).unwrap_err();
         assert!(
-            matches!(&fault.place, Place::Field { line: 3, field, .. } if field == name),
+            matches!(&fault.place, LogPlace::Field { line: 3, field, .. } if field == name),
             "{fault:?}"
         );
         assert_eq!(log, before);
@@ -463,13 +469,13 @@ fn what_would_not_read_back_is_not_appended() {
 fn a_log_never_grows_beyond_what_is_read() {
     let hash = "0".repeat(MOST_BYTES - 100);
     let sheet = String::new();
-    let mut log = Log::start(Header { sheet, hash });
+    let mut log = Log::start(LogHeader { sheet, hash });
     // The first line leaves fewer than a hundred bytes, and an entry takes more than thirty.
-    let struck = Kind::Struck { hour: 1 };
+    let struck = EntryKind::Struck { hour: 1 };
     let fault = (0..4)
         .find_map(|_| log.append(&struck, None).err())
         .unwrap();
-    assert!(matches!(fault.what, What::TooLong { bytes } if bytes > MOST_BYTES));
+    assert!(matches!(fault.what, LogFaultKind::TooLong { bytes } if bytes > MOST_BYTES));
     assert!(log.entries().len() == 1 && log.text().len() <= MOST_BYTES);
     assert_eq!(Log::read(log.text().as_bytes()), Ok((log.clone(), vec![])));
 }
@@ -481,5 +487,5 @@ fn brackets_without_end_are_no_danger() {
         "[".repeat(1 << 20)
     );
     let fault = Log::read(deep.as_bytes()).unwrap_err();
-    assert_eq!(fault.what, What::NotJson);
+    assert_eq!(fault.what, LogFaultKind::NotJson);
 }

@@ -3,16 +3,16 @@
 mod made_up;
 
 use entries::{
-    AtMesh, Decimal, Entry, Header, Kind, Log, Moved, Oclock, Plate, Reading, Seen, Sight, Tension,
-    Told, Warning, What, Work,
+    AtMesh, Decimal, Entry, EntryContent, EntryKind, Log, LogFaultKind, LogHeader, LogWarning,
+    LoggedPlate, LoggedReading, LoggedSight, LoggedTension, Moved, Oclock, Sight, Work,
 };
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
-fn header() -> Header {
-    Header {
+fn header() -> LogHeader {
+    LogHeader {
         sheet: "Wren Street “schoolroom”\nclock".to_owned(),
         hash: "5f0c".to_owned(),
     }
@@ -26,27 +26,27 @@ fn spread() -> impl Strategy<Value = Option<Decimal>> {
     option::of("[0-9]\\.[0-9]{0,3}[1-9]").prop_map(|s| s.map(|s| Decimal::parse(&s).unwrap()))
 }
 
-fn seen() -> impl Strategy<Value = Seen> {
+fn seen() -> impl Strategy<Value = LoggedSight> {
     const SIGHTS: [Sight; 4] = [Sight::In, Sight::EdgeShort, Sight::EdgeAhead, Sight::Rim];
     let oclock = "([1-9]|0[1-9]|1[0-2])(:[0-5][0-9])?".prop_map(|s| Oclock::parse(&s).unwrap());
     prop_oneof![
-        (decimal(), spread()).prop_map(|(deg, spread)| Seen::Number { deg, spread }),
-        select(&SIGHTS[..]).prop_map(|look| Seen::Look { look }),
-        (decimal(), ".{0,9}").prop_map(|(teeth, of)| Seen::Teeth { teeth, of }),
-        (oclock, select(&[Plate::Front, Plate::Back][..]))
-            .prop_map(|(oclock, from)| Seen::Clock { oclock, from }),
+        (decimal(), spread()).prop_map(|(deg, spread)| LoggedSight::Number { deg, spread }),
+        select(&SIGHTS[..]).prop_map(|look| LoggedSight::Look { look }),
+        (decimal(), ".{0,9}").prop_map(|(teeth, of)| LoggedSight::Teeth { teeth, of }),
+        (oclock, select(&[LoggedPlate::Front, LoggedPlate::Back][..]))
+            .prop_map(|(oclock, from)| LoggedSight::Clock { oclock, from }),
     ]
 }
 
-fn look() -> impl Strategy<Value = Kind> {
-    let tension = select(&[Tension::Tensioned, Tension::Slack][..]);
+fn look() -> impl Strategy<Value = EntryKind> {
+    let tension = select(&[LoggedTension::Tensioned, LoggedTension::Slack][..]);
     (tension, vec(seen(), 1..4)).prop_map(|(tension, seen)| {
-        let reading = |(witness, seen)| Reading {
+        let reading = |(witness, seen)| LoggedReading {
             witness: format!("witness_{witness}"),
             seen,
         };
         let readings = (1..).zip(seen).map(reading).collect();
-        Kind::Look { tension, readings }
+        EntryKind::Look { tension, readings }
     })
 }
 
@@ -63,34 +63,34 @@ fn moved() -> impl Strategy<Value = Moved> {
 }
 
 /// Any kind that points at no other entry.
-fn says() -> impl Strategy<Value = Kind> {
+fn says() -> impl Strategy<Value = EntryKind> {
     let shift = vec(teeth(), 1..4).prop_map(|teeth| {
         let at_mesh = |(mesh, teeth)| AtMesh {
             mesh: format!("second.wheel>third.pinion_{mesh}"),
             teeth,
         };
-        Kind::Shift((1..).zip(teeth).map(at_mesh).collect())
+        EntryKind::Shift((1..).zip(teeth).map(at_mesh).collect())
     });
     let slipped = (".{0,9}", teeth());
     let arbor = ".{0,9}";
     prop_oneof![
         look(),
         shift,
-        slipped.prop_map(|(mesh, teeth)| Kind::Slipped(AtMesh { mesh, teeth })),
-        arbor.prop_map(|arbor| Kind::Jumped { arbor }),
-        moved().prop_map(Kind::Bent),
-        moved().prop_map(Kind::Turned),
-        arbor.prop_map(|arbor| Kind::ArborOut { arbor }),
-        arbor.prop_map(|arbor| Kind::ArborIn { arbor }),
-        (1..=12u8).prop_map(|hour| Kind::Struck { hour }),
-        made_up::work().prop_map(Kind::Work),
+        slipped.prop_map(|(mesh, teeth)| EntryKind::Slipped(AtMesh { mesh, teeth })),
+        arbor.prop_map(|arbor| EntryKind::Jumped { arbor }),
+        moved().prop_map(EntryKind::Bent),
+        moved().prop_map(EntryKind::Turned),
+        arbor.prop_map(|arbor| EntryKind::ArborOut { arbor }),
+        arbor.prop_map(|arbor| EntryKind::ArborIn { arbor }),
+        (1..=12u8).prop_map(|hour| EntryKind::Struck { hour }),
+        made_up::work().prop_map(EntryKind::Work),
     ]
 }
 
 /// A kind, or something that points at the entry chosen from those before it.
 #[derive(Debug, Clone)]
 enum Step {
-    Says(Kind),
+    Says(EntryKind),
     Undo(Index),
     OtherWay(Index, Option<Index>),
     Correction(Index),
@@ -106,17 +106,17 @@ fn step() -> impl Strategy<Value = Step> {
 }
 
 /// The kinds that these steps make, in order; a step that finds nothing to point at is passed over.
-fn kinds(steps: &[Step]) -> Vec<Kind> {
-    let mut kinds: Vec<Kind> = Vec::new();
+fn kinds(steps: &[Step]) -> Vec<EntryKind> {
+    let mut kinds: Vec<EntryKind> = Vec::new();
     for step in steps {
         let shifts = (1..).zip(&kinds).filter_map(|(n, kind)| match kind {
-            Kind::Shift(meshes) => Some((n, meshes.clone())),
+            EntryKind::Shift(meshes) => Some((n, meshes.clone())),
             _ => None,
         });
         let shifts: Vec<(usize, Vec<AtMesh>)> = shifts.collect();
         let correctable = (1..).zip(&kinds).filter_map(|(n, kind)| match kind {
-            Kind::Work(Work::Sheet { .. }) => None,
-            Kind::Work(work) => Some((n, Box::new(work.told().clone()))),
+            EntryKind::Work(Work::Sheet { .. }) => None,
+            EntryKind::Work(work) => Some((n, Box::new(work.told().clone()))),
             _ => None,
         });
         let correctable: Vec<(usize, Box<Work>)> = correctable.collect();
@@ -124,16 +124,16 @@ fn kinds(steps: &[Step]) -> Vec<Kind> {
             Step::Says(kind) => kinds.push(kind.clone()),
             Step::Undo(at) if !kinds.is_empty() => {
                 let of = at.index(kinds.len()) + 1;
-                kinds.push(Kind::Undo { of });
+                kinds.push(EntryKind::Undo { of });
             }
             Step::OtherWay(at, mesh) if !shifts.is_empty() => {
                 let (of, meshes) = at.get(&shifts).clone();
                 let mesh = mesh.map(|mesh| mesh.get(&meshes).mesh.clone());
-                kinds.push(Kind::OtherWay { of, mesh });
+                kinds.push(EntryKind::OtherWay { of, mesh });
             }
             Step::Correction(at) if !correctable.is_empty() => {
                 let (of, to) = at.get(&correctable).clone();
-                kinds.push(Kind::Work(Work::Correction { of, to }));
+                kinds.push(EntryKind::Work(Work::Correction { of, to }));
             }
             Step::Undo(_) | Step::OtherWay(..) | Step::Correction(_) => {}
         }
@@ -142,7 +142,7 @@ fn kinds(steps: &[Step]) -> Vec<Kind> {
 }
 
 /// A log of these kinds, and the text a file would hold.
-fn written(kinds: &[Kind]) -> (Log, String) {
+fn written(kinds: &[EntryKind]) -> (Log, String) {
     let mut log = Log::start(header());
     let mut file = log.text().to_owned();
     for (n, kind) in kinds.iter().enumerate() {
@@ -163,7 +163,7 @@ proptest! {
         let (log, file) = written(&kinds);
         prop_assert_eq!(log.text(), &file);
         let told = |entry: &Entry| entry.told.clone();
-        let said: Vec<Told> = kinds.into_iter().map(Told::Known).collect();
+        let said: Vec<EntryContent> = kinds.into_iter().map(EntryContent::Known).collect();
         prop_assert_eq!(log.entries().iter().map(told).collect::<Vec<_>>(), said);
         prop_assert_eq!(Log::read(file.as_bytes()), Ok((log, vec![])));
     }
@@ -182,12 +182,12 @@ proptest! {
                 prop_assert_eq!(read.text().as_bytes(), &bytes[..read.text().len()]);
                 let torn = bytes.len() - read.text().len();
                 let line = ended + 1;
-                let told = Warning::TornLine { line, kept: read.text().len(), torn };
+                let told = LogWarning::TornLine { line, kept: read.text().len(), torn };
                 prop_assert_eq!(warnings, if torn == 0 { vec![] } else { vec![told] });
             }
             Err(fault) => {
                 prop_assert_eq!(ended, 0);
-                prop_assert_eq!(fault.what, if cut == 0 { What::Empty } else { What::HeaderTorn });
+                prop_assert_eq!(fault.what, if cut == 0 { LogFaultKind::Empty } else { LogFaultKind::HeaderTorn });
             }
         }
     }
@@ -199,7 +199,7 @@ proptest! {
         let cut = first + at.index(file.len() + 1 - first);
         let (mut log, _) = Log::read(&file.as_bytes()[..cut]).unwrap();
         let mut mended = log.text().to_owned();
-        mended.push_str(&log.append(&Kind::Struck { hour: 7 }, None).unwrap());
+        mended.push_str(&log.append(&EntryKind::Struck { hour: 7 }, None).unwrap());
         prop_assert_eq!(Log::read(mended.as_bytes()), Ok((log, vec![])));
     }
 
@@ -230,21 +230,21 @@ proptest! {
         prop_assume!(!kinds.is_empty());
         let undone = at.index(kinds.len()) + 1;
         let (mut log, _) = written(&kinds);
-        log.append(&Kind::Undo { of: undone }, None).unwrap();
+        log.append(&EntryKind::Undo { of: undone }, None).unwrap();
 
         // Numbers in the other log, by number in this one; nothing for what is not written there.
         let mut renumbered = vec![None; kinds.len() + 1];
         let mut other = Vec::new();
         for (n, kind) in (1..).zip(&kinds) {
             let kind = match kind {
-                Kind::Undo { of } => renumbered[*of].map(|of| Kind::Undo { of }),
-                Kind::OtherWay { of, mesh } => renumbered[*of].map(|of| Kind::OtherWay {
+                EntryKind::Undo { of } => renumbered[*of].map(|of| EntryKind::Undo { of }),
+                EntryKind::OtherWay { of, mesh } => renumbered[*of].map(|of| EntryKind::OtherWay {
                     of,
                     mesh: mesh.clone(),
                 }),
-                Kind::Work(Work::Correction { of, to }) => renumbered[*of].map(|of| {
+                EntryKind::Work(Work::Correction { of, to }) => renumbered[*of].map(|of| {
                     let to = to.clone();
-                    Kind::Work(Work::Correction { of, to })
+                    EntryKind::Work(Work::Correction { of, to })
                 }),
                 kind => Some(kind.clone()),
             };
@@ -265,27 +265,27 @@ proptest! {
         let (mut log, _) = written(&kinds);
         let before = standing(&log);
         let of = at.index(kinds.len()) + 1;
-        log.append(&Kind::Undo { of }, None).unwrap();
-        log.append(&Kind::Undo { of: kinds.len() + 1 }, None).unwrap();
+        log.append(&EntryKind::Undo { of }, None).unwrap();
+        log.append(&EntryKind::Undo { of: kinds.len() + 1 }, None).unwrap();
         prop_assert_eq!(standing(&log), before);
     }
 }
 
-fn shift(teeth: i32) -> Kind {
+fn shift(teeth: i32) -> EntryKind {
     let mesh = "second.wheel>third.pinion".to_owned();
-    Kind::Shift(vec![AtMesh { mesh, teeth }])
+    EntryKind::Shift(vec![AtMesh { mesh, teeth }])
 }
 
-fn other_way(of: usize, mesh: Option<&str>) -> Kind {
+fn other_way(of: usize, mesh: Option<&str>) -> EntryKind {
     let mesh = mesh.map(str::to_owned);
-    Kind::OtherWay { of, mesh }
+    EntryKind::OtherWay { of, mesh }
 }
 
 /// Of one shift: each mesh once, and nothing more once all of it is said to have gone the other way.
 #[test]
 fn meshes_that_went_the_other_way_count_once() {
     let mut log = Log::start(header());
-    let mut step = |kind: Kind| {
+    let mut step = |kind: EntryKind| {
         log.append(&kind, None).unwrap();
         standing(&log)
     };
@@ -293,47 +293,47 @@ fn meshes_that_went_the_other_way_count_once() {
         mesh: name.to_owned(),
         teeth: 1,
     };
-    step(Kind::Shift(vec![mesh("a.b>c.d"), mesh("c.e>f.g")]));
+    step(EntryKind::Shift(vec![mesh("a.b>c.d"), mesh("c.e>f.g")]));
     assert_eq!(step(other_way(1, Some("c.e>f.g"))), [1, 2]);
     assert_eq!(step(other_way(1, Some("c.e>f.g"))), [1, 2]);
     assert_eq!(step(other_way(1, Some("a.b>c.d"))), [1, 2, 4]);
     assert_eq!(step(other_way(1, None)), [1, 2, 4, 5]);
     assert_eq!(step(other_way(1, Some("a.b>c.d"))), [1, 2, 4, 5]);
-    assert_eq!(step(Kind::Undo { of: 2 }), [1, 3, 4, 5]);
-    assert_eq!(step(Kind::Undo { of: 1 }), [] as [usize; 0]);
+    assert_eq!(step(EntryKind::Undo { of: 2 }), [1, 3, 4, 5]);
+    assert_eq!(step(EntryKind::Undo { of: 1 }), [] as [usize; 0]);
 }
 
 #[test]
 fn what_counts_after_each_step() {
     let mut log = Log::start(header());
-    let mut step = |kind: Kind| {
+    let mut step = |kind: EntryKind| {
         log.append(&kind, None).unwrap();
         standing(&log)
     };
-    assert_eq!(step(Kind::Struck { hour: 9 }), [1]);
+    assert_eq!(step(EntryKind::Struck { hour: 9 }), [1]);
     assert_eq!(step(shift(2)), [1, 2]);
     assert_eq!(step(other_way(2, None)), [1, 2, 3]);
     // Taking back the shift takes what was said of it along, and bringing it again brings both.
-    assert_eq!(step(Kind::Undo { of: 2 }), [1]);
-    assert_eq!(step(Kind::Undo { of: 4 }), [1, 2, 3]);
-    assert_eq!(step(Kind::Undo { of: 5 }), [1]);
-    assert_eq!(step(Kind::Undo { of: 6 }), [1, 2, 3]);
-    assert_eq!(step(Kind::Undo { of: 3 }), [1, 2]);
+    assert_eq!(step(EntryKind::Undo { of: 2 }), [1]);
+    assert_eq!(step(EntryKind::Undo { of: 4 }), [1, 2, 3]);
+    assert_eq!(step(EntryKind::Undo { of: 5 }), [1]);
+    assert_eq!(step(EntryKind::Undo { of: 6 }), [1, 2, 3]);
+    assert_eq!(step(EntryKind::Undo { of: 3 }), [1, 2]);
     // Said again it counts; said twice it counts once, and taking one of the two back leaves the other.
     assert_eq!(step(other_way(2, None)), [1, 2, 9]);
     assert_eq!(step(other_way(2, None)), [1, 2, 9]);
-    assert_eq!(step(Kind::Undo { of: 9 }), [1, 2, 10]);
+    assert_eq!(step(EntryKind::Undo { of: 9 }), [1, 2, 10]);
     // What is taken back twice comes again only when both are.
-    assert_eq!(step(Kind::Undo { of: 1 }), [2, 10]);
-    assert_eq!(step(Kind::Undo { of: 1 }), [2, 10]);
-    assert_eq!(step(Kind::Undo { of: 12 }), [2, 10]);
-    assert_eq!(step(Kind::Undo { of: 13 }), [1, 2, 10]);
+    assert_eq!(step(EntryKind::Undo { of: 1 }), [2, 10]);
+    assert_eq!(step(EntryKind::Undo { of: 1 }), [2, 10]);
+    assert_eq!(step(EntryKind::Undo { of: 12 }), [2, 10]);
+    assert_eq!(step(EntryKind::Undo { of: 13 }), [1, 2, 10]);
 }
 
 #[test]
 fn each_kind_has_its_line() {
     let d = |text: &str| Decimal::parse(text).unwrap();
-    let reading = |witness: &str, seen| Reading {
+    let reading = |witness: &str, seen| LoggedReading {
         witness: witness.to_owned(),
         seen,
     };
@@ -347,24 +347,24 @@ fn each_kind_has_its_line() {
         spread,
     };
     let arbor = || "fly".to_owned();
-    let number = |deg, spread| Seen::Number { deg, spread };
+    let number = |deg, spread| LoggedSight::Number { deg, spread };
     let of = "second.wheel".to_owned();
-    let from = Plate::Back;
+    let from = LoggedPlate::Back;
     let oclock = Oclock::parse("7:30").unwrap();
     let cases = [
         (
-            Kind::Look {
-                tension: Tension::Tensioned,
+            EntryKind::Look {
+                tension: LoggedTension::Tensioned,
                 readings: vec![
                     reading("slot", number(d("-1.20"), Some(d("0.1")))),
                     reading(
                         "star",
-                        Seen::Look {
+                        LoggedSight::Look {
                             look: Sight::EdgeShort,
                         },
                     ),
-                    reading("lifts", Seen::Teeth { teeth: d("-2"), of }),
-                    reading("pin", Seen::Clock { oclock, from }),
+                    reading("lifts", LoggedSight::Teeth { teeth: d("-2"), of }),
+                    reading("pin", LoggedSight::Clock { oclock, from }),
                 ],
             },
             concat!(
@@ -378,46 +378,49 @@ fn each_kind_has_its_line() {
             r#""kind":"shift","mesh":"second.wheel>third.pinion","teeth":2"#,
         ),
         (
-            Kind::Shift(vec![at_mesh("a.b>c.d", -1), at_mesh("c.e>f.g", 3)]),
+            EntryKind::Shift(vec![at_mesh("a.b>c.d", -1), at_mesh("c.e>f.g", 3)]),
             r#""kind":"shift","meshes":[{"mesh":"a.b>c.d","teeth":-1},{"mesh":"c.e>f.g","teeth":3}]"#,
         ),
         (
-            Kind::OtherWay { of: 2, mesh: None },
+            EntryKind::OtherWay { of: 2, mesh: None },
             r#""kind":"other_way","of":2"#,
         ),
         (
-            Kind::OtherWay {
+            EntryKind::OtherWay {
                 of: 3,
                 mesh: Some("c.e>f.g".to_owned()),
             },
             r#""kind":"other_way","of":3,"mesh":"c.e>f.g""#,
         ),
         (
-            Kind::Slipped(at_mesh("a.b>c.d", 1)),
+            EntryKind::Slipped(at_mesh("a.b>c.d", 1)),
             r#""kind":"slipped","mesh":"a.b>c.d","teeth":1"#,
         ),
         (
-            Kind::Jumped { arbor: arbor() },
+            EntryKind::Jumped { arbor: arbor() },
             r#""kind":"jumped","arbor":"fly""#,
         ),
         (
-            Kind::Bent(moved(d("0.50"), None)),
+            EntryKind::Bent(moved(d("0.50"), None)),
             r#""kind":"bent","witness":"slot","deg":"0.50""#,
         ),
         (
-            Kind::Turned(moved(d("-3"), Some(d(".5")))),
+            EntryKind::Turned(moved(d("-3"), Some(d(".5")))),
             r#""kind":"turned","witness":"slot","deg":"-3","spread":".5""#,
         ),
         (
-            Kind::ArborOut { arbor: arbor() },
+            EntryKind::ArborOut { arbor: arbor() },
             r#""kind":"arbor_out","arbor":"fly""#,
         ),
         (
-            Kind::ArborIn { arbor: arbor() },
+            EntryKind::ArborIn { arbor: arbor() },
             r#""kind":"arbor_in","arbor":"fly""#,
         ),
-        (Kind::Struck { hour: 12 }, r#""kind":"struck","hour":12"#),
-        (Kind::Undo { of: 7 }, r#""kind":"undo","of":7"#),
+        (
+            EntryKind::Struck { hour: 12 },
+            r#""kind":"struck","hour":12"#,
+        ),
+        (EntryKind::Undo { of: 7 }, r#""kind":"undo","of":7"#),
     ];
     let mut log = Log::start(header());
     for (n, (kind, line)) in (1..).zip(&cases) {
@@ -441,16 +444,16 @@ fn what_others_wrote_stays_as_it_is() {
     assert_eq!(log.text(), text);
     assert_eq!(log.header().sheet, "Quay Street");
     assert!(log.matches("5F0C") && !log.matches("5f0c"));
-    assert_eq!(log.entries()[0].told, Told::Known(shift(2)));
+    assert_eq!(log.entries()[0].told, EntryContent::Known(shift(2)));
     assert_eq!(log.entries()[0].at.as_deref(), Some(""));
-    let unknown = Told::Unknown {
+    let unknown = EntryContent::Unknown {
         kind: "rang".to_owned(),
         line: strange.to_owned(),
     };
     assert_eq!(log.entries()[1].told, unknown);
     assert_eq!(standing(&log), [1]);
     // The last line had no end: what is appended begins with one.
-    let added = log.append(&Kind::Undo { of: 3 }, None).unwrap();
+    let added = log.append(&EntryKind::Undo { of: 3 }, None).unwrap();
     assert_eq!(added, "\n{\"n\":4,\"kind\":\"undo\",\"of\":3}\n");
     assert_eq!(log.text(), format!("{text}{added}"));
     assert_eq!(standing(&log), [1, 2]);

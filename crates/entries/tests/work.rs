@@ -3,8 +3,8 @@
 mod made_up;
 
 use entries::{
-    AtMesh, Day, Decimal, Digest, Emptied, Header, Kept, Kind, Log, LogFault, Occasion, Stage,
-    Striking, Unit, What, Words, Work,
+    AtMesh, Day, Decimal, Digest, Emptied, EntryKind, Kept, KeptText, Log, LogFault, LogFaultKind,
+    LogHeader, Occasion, Stage, Striking, Unit, Work,
 };
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -12,13 +12,13 @@ use proptest::prelude::*;
 const PICTURE: &str = "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff";
 
 fn begun() -> Log {
-    Log::start(Header {
+    Log::start(LogHeader {
         sheet: "Wren Street schoolroom clock".to_owned(),
         hash: "5f0c".to_owned(),
     })
 }
 
-fn here(text: &str) -> Words {
+fn here(text: &str) -> KeptText {
     Kept::Here(text.to_owned())
 }
 
@@ -26,8 +26,8 @@ fn decimal(text: &str) -> Decimal {
     Decimal::parse(text).unwrap()
 }
 
-fn note(text: &str) -> Kind {
-    Kind::Work(Work::Note { says: here(text) })
+fn note(text: &str) -> EntryKind {
+    EntryKind::Work(Work::Note { says: here(text) })
 }
 
 fn intake(owner: &str) -> Work {
@@ -161,7 +161,7 @@ fn each_kind_has_its_line() {
     let mut log = begun();
     for (n, (work, line)) in (1..).zip(cases) {
         let line = format!("{{\"n\":{n},{line}}}\n");
-        assert_eq!(log.append(&Kind::Work(work), None), Ok(line));
+        assert_eq!(log.append(&EntryKind::Work(work), None), Ok(line));
     }
     let removed = log.remove(&[fields(1, &["owner", "reach"])], None).unwrap();
     assert_eq!(
@@ -177,24 +177,24 @@ fn each_kind_has_its_line() {
 #[test]
 fn a_correction_counts_in_place_of_what_it_corrects() {
     let mut log = begun();
-    let mut step = |kind: Kind| {
+    let mut step = |kind: EntryKind| {
         log.append(&kind, None).unwrap();
         standing(&log)
     };
     let correction = |of, text: &str| {
         let to = Box::new(Work::Note { says: here(text) });
-        Kind::Work(Work::Correction { of, to })
+        EntryKind::Work(Work::Correction { of, to })
     };
     assert_eq!(step(note("two pillars bent")), [1]);
     assert_eq!(step(correction(1, "one pillar bent")), [2]);
     // Put right again, once by the first number and once by that of the correction.
     assert_eq!(step(correction(1, "no pillar bent")), [3]);
     assert_eq!(step(correction(3, "a pillar bent")), [4]);
-    assert_eq!(step(Kind::Undo { of: 4 }), [3]);
-    assert_eq!(step(Kind::Undo { of: 3 }), [2]);
+    assert_eq!(step(EntryKind::Undo { of: 4 }), [3]);
+    assert_eq!(step(EntryKind::Undo { of: 3 }), [2]);
     // It falls with what it corrects, and comes back with it.
-    assert_eq!(step(Kind::Undo { of: 1 }), Vec::<usize>::new());
-    assert_eq!(step(Kind::Undo { of: 7 }), [2]);
+    assert_eq!(step(EntryKind::Undo { of: 1 }), Vec::<usize>::new());
+    assert_eq!(step(EntryKind::Undo { of: 7 }), [2]);
     let told = log.entries()[1].work();
     assert_eq!(
         told,
@@ -203,34 +203,41 @@ fn a_correction_counts_in_place_of_what_it_corrects() {
         })
     );
 
-    let refused = |log: &mut Log, kind: &Kind| log.append(kind, None).unwrap_err().what;
+    let refused = |log: &mut Log, kind: &EntryKind| log.append(kind, None).unwrap_err().what;
     let oil = Work::Oil {
         place: here("pivots"),
         oil: here("oil"),
     };
     let to = Box::new(oil);
-    let other = Kind::Work(Work::Correction { of: 1, to });
-    assert_eq!(refused(&mut log, &other), What::NotCorrected { of: 1 });
+    let other = EntryKind::Work(Work::Correction { of: 1, to });
+    assert_eq!(
+        refused(&mut log, &other),
+        LogFaultKind::NotCorrected { of: 1 }
+    );
     // What moves the train is undone and said anew, as its place in the order counts.
-    log.append(&Kind::Struck { hour: 4 }, None).unwrap();
+    log.append(&EntryKind::Struck { hour: 4 }, None).unwrap();
     let struck = correction(9, "five");
-    assert_eq!(refused(&mut log, &struck), What::NotCorrected { of: 9 });
+    assert_eq!(
+        refused(&mut log, &struck),
+        LogFaultKind::NotCorrected { of: 9 }
+    );
     let itself = correction(10, "itself");
     assert_eq!(
         refused(&mut log, &itself),
-        What::PointsNowhere { of: 10, n: 10 }
+        LogFaultKind::PointsNowhere { of: 10, n: 10 }
     );
 }
 
 #[test]
 fn a_removal_empties_and_stays() {
     let mut log = begun();
-    log.append(&Kind::Work(intake("Ada Tern")), None).unwrap();
+    log.append(&EntryKind::Work(intake("Ada Tern")), None)
+        .unwrap();
     let to = Box::new(intake("Ada Terne"));
-    log.append(&Kind::Work(Work::Correction { of: 1, to }), None)
+    log.append(&EntryKind::Work(Work::Correction { of: 1, to }), None)
         .unwrap();
     log.append(
-        &Kind::Work(Work::Picture {
+        &EntryKind::Work(Work::Picture {
             picture: Kept::Here(Digest::parse(PICTURE).unwrap()),
             when: Occasion::Before,
             says: Some(here("on her table")),
@@ -266,16 +273,16 @@ fn a_removal_empties_and_stays() {
     assert_eq!(log.clock(), Some("the bracket clock from Quay Street"));
 
     // It is never taken back, and never only said.
-    let undo = log.append(&Kind::Undo { of: 5 }, None).unwrap_err();
-    assert_eq!(undo.what, What::NotUndone { of: 5 });
-    let only_said = Kind::Work(Work::Removal {
+    let undo = log.append(&EntryKind::Undo { of: 5 }, None).unwrap_err();
+    assert_eq!(undo.what, LogFaultKind::NotUndone { of: 5 });
+    let only_said = EntryKind::Work(Work::Removal {
         emptied: vec![fields(4, &["says"])],
     });
     let refused = log.append(&only_said, None).unwrap_err().what;
     let says = "says".to_owned();
     assert_eq!(
         refused,
-        What::NotEmptied {
+        LogFaultKind::NotEmptied {
             of: 4,
             field: says.clone()
         }
@@ -284,14 +291,14 @@ fn a_removal_empties_and_stays() {
     let what = |fault: LogFault| fault.what;
     let twice = log.remove(&[fields(4, &["owner"])], None).map_err(what);
     let field = "owner".to_owned();
-    assert_eq!(twice, Err(What::NotEmptied { of: 4, field }));
+    assert_eq!(twice, Err(LogFaultKind::NotEmptied { of: 4, field }));
     let kind = log.remove(&[fields(4, &["kind"])], None);
     assert!(kind.is_err());
     for nowhere in [0, 6] {
         let refused = log.remove(&[fields(nowhere, &["says"])], None);
         assert!(matches!(
             refused.map_err(what),
-            Err(What::PointsNowhere { .. })
+            Err(LogFaultKind::PointsNowhere { .. })
         ));
     }
     log.remove(&[fields(4, &["says"])], None).unwrap();
@@ -302,7 +309,7 @@ fn a_removal_empties_and_stays() {
 fn what_the_log_comes_to() {
     let mut log = begun();
     let mut enter = |kind: Work| {
-        log.append(&Kind::Work(kind), None).unwrap();
+        log.append(&EntryKind::Work(kind), None).unwrap();
         let sheet = log
             .sheet()
             .map(|(n, text, hash)| (n, text.to_owned(), hash.to_owned()));
@@ -326,7 +333,7 @@ fn what_the_log_comes_to() {
         enter(intake("Ada Tern")),
         (Stage::Down, false, known, false)
     );
-    log.append(&Kind::Undo { of: 3 }, None).unwrap();
+    log.append(&EntryKind::Undo { of: 3 }, None).unwrap();
     assert!(log.sheet().is_none() && log.matches("5f0c"));
 }
 
@@ -382,7 +389,7 @@ proptest! {
     fn what_is_removed_is_gone_and_the_rest_as_it_was(works in vec(made_up::work(), 1..12)) {
         let mut log = begun();
         for work in &works {
-            log.append(&Kind::Work(work.clone()), None).unwrap();
+            log.append(&EntryKind::Work(work.clone()), None).unwrap();
         }
         let before = log.clone();
         let personal = log.personal();

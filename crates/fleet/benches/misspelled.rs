@@ -3,16 +3,16 @@
 #[path = "../tests/misspelled/study.rs"]
 mod study;
 
-use fleet::{Slip, dice};
+use fleet::{Misspelling, dice};
 
 fn main() {
     // As many of each kind as make twenty thousand of spelling.
-    let each = 20_000_u32.div_ceil(u32::try_from(Slip::OF_SPELLING.len()).unwrap_or(1));
+    let each = 20_000_u32.div_ceil(u32::try_from(Misspelling::OF_SPELLING.len()).unwrap_or(1));
     let tallies = study::study(each, &mut dice(20_000));
     print!("{}", study::table(&tallies));
     for (what, of) in [
-        ("spelling", &Slip::OF_SPELLING[..]),
-        ("figures", &Slip::OF_FIGURES[..]),
+        ("spelling", &Misspelling::OF_SPELLING[..]),
+        ("figures", &Misspelling::OF_FIGURES[..]),
     ] {
         let (caught, named) = study::parts(&tallies, of);
         println!(

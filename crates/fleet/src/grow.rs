@@ -3,7 +3,7 @@
 use crate::Dice;
 use crate::names::{clock, fresh, one};
 use crate::plan::{
-    ArborPlan, MeshPlan, MomentPlan, PartPlan, Plan, StrikePlan, Thousandths, WitnessPlan,
+    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlan, StrikePlan, Thousandths, WitnessPlan,
 };
 use num_traits::ToPrimitive;
 use quantity::{Exact, fraction, whole};
@@ -68,10 +68,10 @@ impl Taste {
 const WAYS: [&str; 2] = ["clockwise", "counterclockwise"];
 
 /// A movement to that taste.
-pub fn grow(taste: &Taste, dice: &mut Dice) -> Plan {
+pub fn grow(taste: &Taste, dice: &mut Dice) -> MovementPlan {
     let mut growing = Growing {
         taste,
-        plan: Plan {
+        plan: MovementPlan {
             name: clock(dice),
             seen_from: one(&["front", "back"], dice),
             arbors: Vec::new(),
@@ -102,7 +102,7 @@ pub fn grow(taste: &Taste, dice: &mut Dice) -> Plan {
 
 struct Growing<'a> {
     taste: &'a Taste,
-    plan: Plan,
+    plan: MovementPlan,
     /// Turns of each arbor in one of its train's first, negative where it turns the other way.
     turns: Vec<Exact>,
     dice: &'a mut Dice,

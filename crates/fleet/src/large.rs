@@ -2,20 +2,20 @@
 
 use crate::Dice;
 use crate::plan::{
-    ArborPlan, MeshPlan, MomentPlan, PartPlan, Plan, StrikePlan, Thousandths, WitnessPlan,
+    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlan, StrikePlan, Thousandths, WitnessPlan,
 };
 use rand::RngExt;
 
 /// A movement with so many meshes: a chain or branches, short wheels or long ones, windows of 2 to 60 in 100 of the way
 /// from place to place.
-pub fn large(meshes: usize, dice: &mut Dice) -> Plan {
+pub fn large(meshes: usize, dice: &mut Dice) -> MovementPlan {
     let arbors = (0..=meshes).map(|n| ArborPlan {
         id: format!("arbor{n}"),
         runs: (n == 0).then_some("clockwise"),
         parts: Vec::new(),
         measured: Vec::new(),
     });
-    let mut plan = Plan {
+    let mut plan = MovementPlan {
         name: "Quay Street works with many wheels".to_owned(),
         seen_from: "front",
         arbors: arbors.collect(),

@@ -16,9 +16,9 @@ pub use damage::{absurd, flip_byte, mutate};
 pub use grow::{Taste, grow};
 pub use large::large;
 pub use look::{Saw, arbitrary, mismeshed, read_in_part};
-pub use misspell::{Misspelled, Slip, misspell};
+pub use misspell::{Misspelled, Misspelling, misspell};
 pub use plan::{
-    ArborPlan, MeshPlan, MomentPlan, PartPlan, Plan, StrikePlan, Thousandths, WitnessPlan,
+    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlan, StrikePlan, Thousandths, WitnessPlan,
 };
 pub use turned::Wheels;
 

@@ -6,7 +6,7 @@ use rand::RngExt;
 
 /// What was misspelled, and how.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Slip {
+pub enum Misspelling {
     /// Two letters of a key changed about.
     KeySwapped,
     /// A letter of a key dropped.
@@ -43,30 +43,30 @@ pub enum Slip {
     PointMoved,
 }
 
-impl Slip {
+impl Misspelling {
     /// Slips after which something stands there that is no key, or no number.
-    pub const OF_SPELLING: [Slip; 13] = [
-        Slip::KeySwapped,
-        Slip::KeyDropped,
-        Slip::KeyDoubled,
-        Slip::KeyBeside,
-        Slip::KeyPlural,
-        Slip::KeyHyphen,
-        Slip::KeyCapital,
-        Slip::Unit,
-        Slip::NumberComma,
-        Slip::NumberUnit,
-        Slip::NumberMinus,
-        Slip::NumberLetter,
-        Slip::NumberQuoted,
+    pub const OF_SPELLING: [Misspelling; 13] = [
+        Misspelling::KeySwapped,
+        Misspelling::KeyDropped,
+        Misspelling::KeyDoubled,
+        Misspelling::KeyBeside,
+        Misspelling::KeyPlural,
+        Misspelling::KeyHyphen,
+        Misspelling::KeyCapital,
+        Misspelling::Unit,
+        Misspelling::NumberComma,
+        Misspelling::NumberUnit,
+        Misspelling::NumberMinus,
+        Misspelling::NumberLetter,
+        Misspelling::NumberQuoted,
     ];
 
     /// Slips after which another number stands there, which may be as good as the right one.
-    pub const OF_FIGURES: [Slip; 4] = [
-        Slip::FigureDropped,
-        Slip::FiguresSwapped,
-        Slip::FigureBeside,
-        Slip::PointMoved,
+    pub const OF_FIGURES: [Misspelling; 4] = [
+        Misspelling::FigureDropped,
+        Misspelling::FiguresSwapped,
+        Misspelling::FigureBeside,
+        Misspelling::PointMoved,
     ];
 }
 
@@ -85,7 +85,12 @@ pub struct Misspelled {
 
 /// A copy of a sheet with such a slip in one place, where there is a place for it. `known` are the keys that a sheet can have;
 /// what the writer named is left alone, its counts apart.
-pub fn misspell(text: &str, slip: Slip, known: &[&str], dice: &mut Dice) -> Option<Misspelled> {
+pub fn misspell(
+    text: &str,
+    slip: Misspelling,
+    known: &[&str],
+    dice: &mut Dice,
+) -> Option<Misspelled> {
     let lines: Vec<&str> = text.split('\n').collect();
     let start = dice.random_range(0..lines.len());
     // From some line on, the first that such a slip can be made in.
@@ -106,18 +111,23 @@ pub fn misspell(text: &str, slip: Slip, known: &[&str], dice: &mut Dice) -> Opti
         })
 }
 
-fn of_line(line: &str, slip: Slip, known: &[&str], dice: &mut Dice) -> Option<(String, String)> {
+fn of_line(
+    line: &str,
+    slip: Misspelling,
+    known: &[&str],
+    dice: &mut Dice,
+) -> Option<(String, String)> {
     if line.trim_start().starts_with('#') || line.trim().is_empty() {
         return None;
     }
-    if Slip::OF_FIGURES.contains(&slip)
+    if Misspelling::OF_FIGURES.contains(&slip)
         || matches!(
             slip,
-            Slip::NumberComma
-                | Slip::NumberUnit
-                | Slip::NumberMinus
-                | Slip::NumberLetter
-                | Slip::NumberQuoted
+            Misspelling::NumberComma
+                | Misspelling::NumberUnit
+                | Misspelling::NumberMinus
+                | Misspelling::NumberLetter
+                | Misspelling::NumberQuoted
         )
     {
         return number(line, slip, dice);
@@ -198,27 +208,27 @@ fn beside(c: char, dice: &mut Dice) -> Option<char> {
     Some(one(&near, dice))
 }
 
-fn of_key(key: &str, slip: Slip, dice: &mut Dice) -> Option<String> {
+fn of_key(key: &str, slip: Misspelling, dice: &mut Dice) -> Option<String> {
     let letters: Vec<char> = key.chars().collect();
     let at = dice.random_range(0..letters.len());
     let mut wrong = letters.clone();
     match slip {
-        Slip::KeySwapped => {
+        Misspelling::KeySwapped => {
             let at = at.min(letters.len().checked_sub(2)?);
             wrong.swap(at, at + 1);
         }
-        Slip::KeyDropped => {
+        Misspelling::KeyDropped => {
             wrong.remove(at);
         }
-        Slip::KeyDoubled => wrong.insert(at, letters[at]),
-        Slip::KeyBeside => wrong[at] = beside(letters[at], dice)?,
-        Slip::KeyPlural => match letters.last() {
+        Misspelling::KeyDoubled => wrong.insert(at, letters[at]),
+        Misspelling::KeyBeside => wrong[at] = beside(letters[at], dice)?,
+        Misspelling::KeyPlural => match letters.last() {
             Some('s') => {
                 wrong.pop();
             }
             _ => wrong.push('s'),
         },
-        Slip::KeyHyphen => {
+        Misspelling::KeyHyphen => {
             let at = letters.iter().position(|c| *c == '_')?;
             match dice.random_bool(0.5) {
                 true => wrong[at] = '-',
@@ -227,8 +237,8 @@ fn of_key(key: &str, slip: Slip, dice: &mut Dice) -> Option<String> {
                 }
             }
         }
-        Slip::KeyCapital => wrong[at] = letters[at].to_ascii_uppercase(),
-        Slip::Unit => {
+        Misspelling::KeyCapital => wrong[at] = letters[at].to_ascii_uppercase(),
+        Misspelling::Unit => {
             let (stem, unit) = key.rsplit_once('_')?;
             let others: &[&str] = match unit {
                 "mm" => &["_cm", "_in", "_m", "_um", "_inch", ""],
@@ -248,7 +258,7 @@ fn of_key(key: &str, slip: Slip, dice: &mut Dice) -> Option<String> {
 }
 
 /// A slip in a number behind a key, or in one of a list.
-fn number(line: &str, slip: Slip, dice: &mut Dice) -> Option<(String, String)> {
+fn number(line: &str, slip: Misspelling, dice: &mut Dice) -> Option<(String, String)> {
     let (key, value) = line.split_once(" = ")?;
     let value = value.split('#').next()?.trim_end();
     let start = key.len() + 3;
@@ -290,7 +300,7 @@ fn number(line: &str, slip: Slip, dice: &mut Dice) -> Option<(String, String)> {
     Some((key.to_owned(), line))
 }
 
-fn of_number(right: &str, key: &str, slip: Slip, dice: &mut Dice) -> Option<String> {
+fn of_number(right: &str, key: &str, slip: Misspelling, dice: &mut Dice) -> Option<String> {
     let figures: Vec<usize> = (right.char_indices())
         .filter(|(_, c)| c.is_ascii_digit())
         .map(|(i, _)| i)
@@ -298,11 +308,11 @@ fn of_number(right: &str, key: &str, slip: Slip, dice: &mut Dice) -> Option<Stri
     let mut letters: Vec<char> = right.chars().collect();
     let at = figures[dice.random_range(0..figures.len())];
     match slip {
-        Slip::NumberComma => {
+        Misspelling::NumberComma => {
             right.contains('.').then_some(())?;
             return Some(right.replace('.', ","));
         }
-        Slip::NumberUnit => {
+        Misspelling::NumberUnit => {
             let unit = if key.ends_with("_deg") {
                 "°"
             } else {
@@ -310,25 +320,25 @@ fn of_number(right: &str, key: &str, slip: Slip, dice: &mut Dice) -> Option<Stri
             };
             return Some(format!("{right}{}{unit}", one(&["", " "], dice)));
         }
-        Slip::NumberMinus => return right.strip_prefix('-').map(|n| format!("−{n}")),
-        Slip::NumberLetter => {
+        Misspelling::NumberMinus => return right.strip_prefix('-').map(|n| format!("−{n}")),
+        Misspelling::NumberLetter => {
             let at = figures
                 .iter()
                 .find(|at| matches!(letters[**at], '0' | '1'))?;
             letters[*at] = if letters[*at] == '0' { 'O' } else { 'l' };
         }
-        Slip::NumberQuoted => return Some(format!("\"{right}\"")),
-        Slip::FigureDropped => {
+        Misspelling::NumberQuoted => return Some(format!("\"{right}\"")),
+        Misspelling::FigureDropped => {
             (figures.len() > 1).then_some(())?;
             letters.remove(at);
         }
-        Slip::FiguresSwapped => {
+        Misspelling::FiguresSwapped => {
             let i = figures.iter().position(|f| *f == at)?;
             let other = *figures.get(i + 1)?;
             letters.swap(at, other);
         }
-        Slip::FigureBeside => letters[at] = beside(letters[at], dice)?,
-        Slip::PointMoved => {
+        Misspelling::FigureBeside => letters[at] = beside(letters[at], dice)?,
+        Misspelling::PointMoved => {
             let tenth = dice.random_bool(0.5);
             let number: f64 = right.parse().ok()?;
             let moved = if tenth { number / 10.0 } else { number * 10.0 };
@@ -339,7 +349,7 @@ fn of_number(right: &str, key: &str, slip: Slip, dice: &mut Dice) -> Option<Stri
     let wrong: String = letters.into_iter().collect();
     // A nought before a number, which no one would write, is no slip of figures.
     let plain = wrong.trim_start_matches('-');
-    let odd = Slip::OF_FIGURES.contains(&slip)
+    let odd = Misspelling::OF_FIGURES.contains(&slip)
         && (wrong.parse::<f64>().is_err()
             || plain.starts_with("00")
             || plain.starts_with('.')

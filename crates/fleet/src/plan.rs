@@ -100,7 +100,7 @@ pub struct WitnessPlan {
 
 /// A whole movement.
 #[derive(Debug, Clone)]
-pub struct Plan {
+pub struct MovementPlan {
     /// What the clock is called.
     pub name: String,
     /// `front` or `back`.
@@ -117,7 +117,7 @@ pub struct Plan {
     pub witnesses: Vec<WitnessPlan>,
 }
 
-impl Plan {
+impl MovementPlan {
     /// The sheet.
     pub fn sheet(&self) -> String {
         let mut text = String::new();

@@ -244,7 +244,7 @@ fn check(sheet: &[u8]) {
     match tasks::check(sheet) {
         Ok(sheet) => {
             let (first, _) = sheet.movement.arbors().next().expect("an arbor");
-            let train = report::json::Train::of(&sheet.movement, first);
+            let train = report::json::TrainAnswer::of(&sheet.movement, first);
             assert!(!report::json::line(&train).is_empty());
         }
         Err(faults) => {
@@ -285,7 +285,7 @@ fn train(sheet: &[u8]) {
 fn order(sheet: &[u8]) {
     if let Ok((movement, order)) = tasks::order(sheet, &[]) {
         said(&report::en::order_text(&movement, &order));
-        said(&json::text(&json::Order::of(&movement, &order)));
+        said(&json::text(&json::OrderAnswer::of(&movement, &order)));
     }
 }
 
@@ -307,7 +307,7 @@ fn look(sheet: &[u8]) {
         && let Ok(remesh) = tasks::remesh(sheet, &seen, None)
     {
         let movement = &remesh.sheet.movement;
-        said(&json::text(&json::Look::of(
+        said(&json::text(&json::LookAnswer::of(
             movement,
             &remesh.answer,
             remesh.from,

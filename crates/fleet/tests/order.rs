@@ -39,7 +39,7 @@ fn samples() -> Vec<String> {
 /// A question about these arbors being out, all where none is named; nothing where the answer is about nothing.
 fn question(sheet: &str, out: &[String], seed: u64) -> Value {
     let (movement, order) = tasks::order(sheet.as_bytes(), out).expect("a good sheet");
-    let order = json!(report::json::Order::of(&movement, &order));
+    let order = json!(report::json::OrderAnswer::of(&movement, &order));
     let again = |step: &Value| step["ring_later"] == true;
     let again = order["steps"].as_array().expect("steps").iter().any(again);
     let trials = if order["sure"] == true && !again {

@@ -6,7 +6,7 @@ use fleet::{Dice, Saw, Taste, arbitrary, dice, grow, mismeshed};
 use movement::{Movement, Plate, Turning};
 use rand::RngExt;
 use serde_json::{Map, Value, json};
-use timing::{Answer, Cure, Hands, Reading, Shift, Stands, Way, answer, parse, read};
+use timing::{Answer, Cure, Hands, Reading, Shift, ShiftWay, Stands, answer, parse, read};
 
 /// Questions asked.
 const QUESTIONS: usize = 700;
@@ -195,9 +195,9 @@ fn told(asked: &Asked, shift: &Shift) -> Value {
         Turning::Counterclockwise => "counterclockwise",
     };
     let way = match shift.way {
-        Way::Either => "either",
-        Way::Ahead => turning(ahead),
-        Way::Back => turning(ahead.reversed()),
+        ShiftWay::Either => "either",
+        ShiftWay::Ahead => turning(ahead),
+        ShiftWay::Back => turning(ahead.reversed()),
     };
     json!({
         "mesh": asked.movement.mesh_name(shift.mesh),

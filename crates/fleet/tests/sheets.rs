@@ -121,9 +121,9 @@ fn try_sheet(sheet: &[u8], dice: &mut Dice, tally: &mut Tally) {
             let broken = faults.told.iter().any(|fault| {
                 matches!(
                     fault.what,
-                    sheet::What::Toml { .. }
-                        | sheet::What::NotUtf8 { .. }
-                        | sheet::What::Doubled { .. }
+                    sheet::SheetFaultKind::Toml { .. }
+                        | sheet::SheetFaultKind::NotUtf8 { .. }
+                        | sheet::SheetFaultKind::Doubled { .. }
                 )
             });
             tally.past_toml += u32::from(!broken);
@@ -149,7 +149,7 @@ fn try_sheet(sheet: &[u8], dice: &mut Dice, tally: &mut Tally) {
 fn train(sheet: &[u8], movement: &Movement) {
     let (again, per) = tasks::train(sheet, None).expect("a sheet that was accepted");
     assert_eq!(again.arbors().len(), movement.arbors().len());
-    let json = json!(report::json::Train::of(&again, per));
+    let json = json!(report::json::TrainAnswer::of(&again, per));
     assert_eq!(
         json["arbors"].as_array().map(Vec::len),
         Some(movement.arbors().len())
@@ -206,7 +206,11 @@ fn remesh(sheet: &[u8], movement: &Movement, tally: &mut Tally) {
     };
     tally.answered += 1;
     let (movement, answer) = (&answered.sheet.movement, answered.answer);
-    let json = json!(report::json::Look::of(movement, &answer, answered.from));
+    let json = json!(report::json::LookAnswer::of(
+        movement,
+        &answer,
+        answered.from
+    ));
     assert_eq!(json["answer"], 1);
     assert!(!report::en::remesh_text(movement, &answer, answered.from).is_empty());
     let all_in = |stands: &Stands| {

@@ -1,6 +1,6 @@
 //! What one tooth at a mesh does to a witness.
 
-use movement::{MeshId, Movement, Side, WitnessId};
+use movement::{MeshId, MeshSide, Movement, WitnessId};
 use quantity::{Degrees, Exact, whole};
 
 /// How far one tooth at `mesh`, its far side left one tooth further ahead, moves `witness`: degrees of the witness's
@@ -13,8 +13,8 @@ use quantity::{Degrees, Exact, whole};
 pub fn step(movement: &Movement, mesh: MeshId, witness: WitnessId) -> Option<Degrees> {
     let far = movement.far_side(mesh)?;
     let near = match far {
-        Side::Driver => Side::Driven,
-        Side::Driven => Side::Driver,
+        MeshSide::Driver => MeshSide::Driven,
+        MeshSide::Driven => MeshSide::Driver,
     };
     let witness = movement.witness(witness);
     let moment = movement.moment(witness.at).arbor;

@@ -9,7 +9,7 @@ use crate::contour::{Heights, Start, starts};
 use crate::follow::{Beat, Follower, Stretch};
 use crate::ringing::{Kept, Ringing};
 use crate::settle::{Rung, settle, ticks};
-use crate::strike::{Run, Strike, all_runs, is_ticking, run};
+use crate::strike::{HeardStrike, Run, all_runs, is_ticking, run};
 use crate::voice::{Voice, add};
 use crate::warning::Between;
 use std::cell::OnceCell;
@@ -83,7 +83,7 @@ pub struct Heard {
     /// Beats there should have been while the clock was heard.
     pub foretold: usize,
     /// Hours and halves as struck.
-    pub strikes: Vec<Strike>,
+    pub strikes: Vec<HeardStrike>,
     /// Chimes.
     pub chimes: Vec<Chime>,
     /// What sounded between the ticks.

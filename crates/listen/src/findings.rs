@@ -3,17 +3,17 @@
 use crate::ear::Heard;
 use crate::hours::{Cycle, Due, against};
 use crate::rate::{DAY_S, Pace, Recorder, Within, pace};
-use crate::round::{ComesRound, Turning, comes_round};
-use crate::unfit::{Unfit, unfit};
-use crate::warning::{Warning, warnings};
+use crate::round::{ArborTurn, ComesRound, comes_round};
+use crate::unfit::{UnfitSound, unfit};
+use crate::warning::{HeardWarning, warnings};
 
 /// What is known of the clock.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Expected {
+pub struct ExpectedClock {
     /// Beats an hour when it is right.
     pub beats_per_hour: Option<f64>,
     /// Arbors of the going train.
-    pub arbors: Vec<Turning>,
+    pub arbors: Vec<ArborTurn>,
     /// What it strikes.
     pub cycle: Option<Cycle>,
     /// When, in the recording's seconds, somebody tapped as the pendulum stood at the left end of its swing.
@@ -26,7 +26,7 @@ pub struct Expected {
 
 /// A side of the swing, as you look at the clock.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Side {
+pub enum SwingSide {
     /// Left.
     Left,
     /// Right.
@@ -39,7 +39,7 @@ pub struct Findings {
     /// What was heard.
     pub heard: Heard,
     /// Why it is good for nothing, if so.
-    pub unfit: Option<Unfit>,
+    pub unfit: Option<UnfitSound>,
     /// What the beats say.
     pub pace: Option<Pace>,
     /// Gains or loses, seconds a day, where it is known what is right.
@@ -47,7 +47,7 @@ pub struct Findings {
     /// The same, the recorder's clock taken as true.
     pub rate_recorded: Option<Within>,
     /// The side to which the crutch is to be moved, where a tap told which beat is the left one.
-    pub crutch: Option<Side>,
+    pub crutch: Option<SwingSide>,
     /// By at most how much, degrees, where the arc is known.
     pub crutch_deg: Option<f64>,
     /// Turns of the rating nut that bring it to time, up more than nought.
@@ -59,11 +59,11 @@ pub struct Findings {
     /// Which cycle that is.
     pub cycle: Option<Cycle>,
     /// The warning before each strike heard.
-    pub warnings: Vec<Warning>,
+    pub warnings: Vec<HeardWarning>,
 }
 
 /// Works out what a recording says.
-pub fn find(heard: Heard, expected: &Expected, recorder: Recorder) -> Findings {
+pub fn find(heard: Heard, expected: &ExpectedClock, recorder: Recorder) -> Findings {
     let pace = pace(&heard.beats, recorder);
     let right = expected.beats_per_hour;
     let rate = pace
@@ -123,7 +123,7 @@ pub fn find(heard: Heard, expected: &Expected, recorder: Recorder) -> Findings {
 /// Where the crutch has to go. The drop that comes late is the one on the side to which the pendulum has to go further than it
 /// should; the crutch, bent to that side, drops it sooner (follows from the geometry; as a rule of the bench, common practice,
 /// no source).
-fn crutch(pace: &Pace, tap_s: f64) -> Option<Side> {
+fn crutch(pace: &Pace, tap_s: f64) -> Option<SwingSide> {
     let (n, _, _) = pace
         .late
         .iter()
@@ -132,9 +132,9 @@ fn crutch(pace: &Pace, tap_s: f64) -> Option<Side> {
     // The longer half ends at the drop that comes late.
     let late_is_odd = pace.even_is_longer;
     Some(if late_is_odd == left_is_even {
-        Side::Right
+        SwingSide::Right
     } else {
-        Side::Left
+        SwingSide::Left
     })
 }
 

@@ -2,7 +2,7 @@
 //! clock should strike comes in as an argument; what to do about it is said elsewhere.
 
 use crate::bands::whole;
-use crate::strike::Strike;
+use crate::strike::HeardStrike;
 
 /// What a clock strikes in twelve hours.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,7 +38,7 @@ pub struct Due {
 
 /// What is wrong with one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Wrong {
+pub enum HourFault {
     /// Nothing was heard.
     Missing,
     /// Struck more than once.
@@ -55,21 +55,21 @@ const STEP_S: f64 = 1_800.0;
 
 impl Due {
     /// What is wrong with it, the gravest first; nothing if it is right.
-    pub fn wrong(&self, strikes: &[Strike]) -> Option<Wrong> {
+    pub fn wrong(&self, strikes: &[HeardStrike]) -> Option<HourFault> {
         match self.heard[..] {
-            [] => Some(Wrong::Missing),
-            [one] if strikes[one].blow_times_s.len() != self.blows => Some(Wrong::Number),
+            [] => Some(HourFault::Missing),
+            [one] if strikes[one].blow_times_s.len() != self.blows => Some(HourFault::Number),
             [_] => self
                 .late_s
                 .filter(|late| late.abs() > LATE_S)
-                .map(|_| Wrong::Late),
-            _ => Some(Wrong::Doubled),
+                .map(|_| HourFault::Late),
+            _ => Some(HourFault::Doubled),
         }
     }
 }
 
 /// Holds strikes against a cycle; nothing for fewer than two strikes, or where not even half of them fit.
-pub fn against(strikes: &[Strike], cycle: Cycle) -> Option<Vec<Due>> {
+pub fn against(strikes: &[HeardStrike], cycle: Cycle) -> Option<Vec<Due>> {
     if strikes.len() < 2 {
         return None;
     }
@@ -142,7 +142,7 @@ fn due(step: usize, cycle: Cycle) -> usize {
 }
 
 /// How the pace falls: seconds between blows of each strike of three blows and more, by when it was struck.
-fn paces(strikes: &[Strike]) -> Vec<(f64, f64)> {
+fn paces(strikes: &[HeardStrike]) -> Vec<(f64, f64)> {
     strikes
         .iter()
         .filter(|s| s.blow_times_s.len() >= 3)
@@ -151,7 +151,7 @@ fn paces(strikes: &[Strike]) -> Vec<(f64, f64)> {
 }
 
 /// The seconds between blows at the beginning and at the end, by a straight line through all; nothing for fewer than six.
-pub fn pace_falls(strikes: &[Strike]) -> Option<(f64, f64)> {
+pub fn pace_falls(strikes: &[HeardStrike]) -> Option<(f64, f64)> {
     let all = paces(strikes);
     if all.len() < 6 {
         return None;

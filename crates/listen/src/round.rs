@@ -8,7 +8,7 @@ use std::f64::consts::TAU;
 
 /// An arbor by name and the seconds of one turn of it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Turning {
+pub struct ArborTurn {
     /// Its name.
     pub name: String,
     /// Seconds of one turn.
@@ -37,9 +37,9 @@ const TURNS: f64 = 3.0;
 const MOST: usize = 6;
 
 /// What comes round with the turn of some arbor, the surest first.
-pub fn comes_round(pace: &Pace, arbors: &[Turning]) -> Vec<ComesRound> {
+pub fn comes_round(pace: &Pace, arbors: &[ArborTurn]) -> Vec<ComesRound> {
     let half = 0.5 * pace.full_period_s;
-    let asked: Vec<&Turning> = (arbors.iter())
+    let asked: Vec<&ArborTurn> = (arbors.iter())
         .filter(|a| a.turn_s * TURNS <= pace.span_s && a.turn_s >= 5.0 * half)
         .collect();
     let at: Vec<f64> = pace.late.iter().map(|(_, at, _)| *at).collect();
@@ -76,7 +76,7 @@ pub fn comes_round(pace: &Pace, arbors: &[Turning]) -> Vec<ComesRound> {
             let (sin, cos) = (TAU * at / turn).sin_cos();
             *off -= wave.cos * cos + wave.sin * sin;
         }
-        let names = |arbor: &&&Turning| {
+        let names = |arbor: &&&ArborTurn| {
             let turns = (arbor.turn_s / turn).round();
             turns >= 1.0 && is_same(arbor.turn_s / turns, turn, pace.span_s)
         };

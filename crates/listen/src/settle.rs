@@ -6,7 +6,7 @@ use crate::contour::quantile;
 use crate::follow::{Beat, is_on_beat};
 use crate::ringing::{Kept, Ringing, cosine_similarity, higher};
 use crate::steps::Pace;
-use crate::strike::{Run, Strike, all_runs, ring};
+use crate::strike::{HeardStrike, Run, all_runs, ring};
 use crate::voice::{RINGS, Voice, add};
 
 /// Sounds that ring in one stretch.
@@ -33,7 +33,7 @@ pub(crate) fn ticks(members: &[usize], sounds: &[Ringing], beats: &[Beat]) -> bo
 }
 
 /// Decides, all voices being known, what was struck: most blows are the clock's own bell, and a single blow is one of it.
-pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>) {
+pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<HeardStrike>, Vec<Chime>) {
     let runs = rungs
         .iter()
         .filter_map(|rung| Some((rung, rung.run.as_ref()?)));
@@ -60,7 +60,7 @@ pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>
         // A stretch that was cut goes on in the next, which hears its last seconds again.
         let heard = strikes
             .last()
-            .and_then(|s: &Strike| s.blow_times_s.last().copied());
+            .and_then(|s: &HeardStrike| s.blow_times_s.last().copied());
         for (open, sound) in open.iter_mut().zip(&all) {
             *open = heard.is_none_or(|heard| sound.at_s > heard + 0.2);
         }
@@ -69,7 +69,7 @@ pub(crate) fn settle(rungs: &[Rung], beats: &[Beat]) -> (Vec<Strike>, Vec<Chime>
         let bell: Vec<bool> = rest.iter().map(|sound| bells.is_one(sound)).collect();
         for members in own.map_or(Vec::new(), |voice| all_runs(&rest, voice)) {
             let mut pitches: Vec<f32> = members.iter().map(|&i| rest[i].pitch_hz).collect();
-            let strike = Strike {
+            let strike = HeardStrike {
                 blow_times_s: members.iter().map(|&i| rest[i].at_s).collect(),
                 spread_s: 0.006,
                 pitch_hz: f64::from(quantile(&mut pitches, 0.5)),

@@ -32,7 +32,7 @@ pub enum NotSound {
     Unsupported(String),
     /// A header that contradicts itself.
     #[error("the header contradicts itself: {0}")]
-    Header(Header),
+    Header(HeaderFault),
     /// So many samples a second.
     #[error("{0} samples a second, expected {RATES_HZ:?}")]
     Rate(u32),
@@ -46,7 +46,7 @@ pub enum NotSound {
 
 /// What of a header contradicts itself.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Header {
+pub enum HeaderFault {
     /// Nothing in it holds together.
     Nonsense,
     /// Its description of the samples breaks off.
@@ -61,22 +61,22 @@ pub enum Header {
     FrameSize,
 }
 
-impl fmt::Display for Header {
+impl fmt::Display for HeaderFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Header::Nonsense => write!(f, "nothing in it holds together"),
-            Header::BreaksOff => write!(f, "it breaks off"),
-            Header::NoSamples => write!(f, "no samples begin"),
-            Header::SampleSize => write!(f, "the size of the samples"),
-            Header::Channels => write!(f, "the channels, expected 1 to {MOST_CHANNELS}"),
-            Header::FrameSize => write!(f, "the size of a frame"),
+            HeaderFault::Nonsense => write!(f, "nothing in it holds together"),
+            HeaderFault::BreaksOff => write!(f, "it breaks off"),
+            HeaderFault::NoSamples => write!(f, "no samples begin"),
+            HeaderFault::SampleSize => write!(f, "the size of the samples"),
+            HeaderFault::Channels => write!(f, "the channels, expected 1 to {MOST_CHANNELS}"),
+            HeaderFault::FrameSize => write!(f, "the size of a frame"),
         }
     }
 }
 
 /// How sound ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Ended {
+pub enum SoundEnd {
     /// At its end.
     Whole,
     /// Before the end its header promised, or in bytes that could not be decoded.
@@ -88,11 +88,11 @@ pub enum Ended {
 /// Decodes sound and hands on each piece as one channel, with its samples a second; the listener stops it by `Break`.
 ///
 /// # Errors
-/// Why there is nothing to listen to. What breaks off after some sound is no error but [`Ended::Short`].
+/// Why there is nothing to listen to. What breaks off after some sound is no error but [`SoundEnd::Short`].
 pub fn decode(
     mut from: impl Read + Send + Sync + 'static,
     mut each: impl FnMut(&[f32], u32) -> ControlFlow<()>,
-) -> Result<Ended, NotSound> {
+) -> Result<SoundEnd, NotSound> {
     let mut start = vec![0; wave::LONGEST_HEADER];
     let got = fill(&mut from, &mut start)?;
     start.truncate(got);
@@ -126,7 +126,7 @@ pub(crate) fn fill(from: &mut impl Read, buffer: &mut [u8]) -> Result<usize, Not
 fn unpack(
     from: impl Read + Send + Sync + 'static,
     each: &mut impl FnMut(&[f32], u32) -> ControlFlow<()>,
-) -> Result<Ended, NotSound> {
+) -> Result<SoundEnd, NotSound> {
     let stream = MediaSourceStream::new(Box::new(ReadOnlySource::new(from)), Default::default());
     let mut format = symphonia::default::get_probe()
         .probe(
@@ -139,7 +139,7 @@ fn unpack(
             Error::IoError(error) if error.kind() != std::io::ErrorKind::UnexpectedEof => {
                 NotSound::Io(error.kind(), error.to_string())
             }
-            Error::DecodeError(_) | Error::LimitError(_) => NotSound::Header(Header::Nonsense),
+            Error::DecodeError(_) | Error::LimitError(_) => NotSound::Header(HeaderFault::Nonsense),
             _ => NotSound::Unknown,
         })?;
     let track = format
@@ -167,7 +167,7 @@ fn packets(
     decoder: &mut dyn AudioDecoder,
     heard: &mut bool,
     each: &mut impl FnMut(&[f32], u32) -> ControlFlow<()>,
-) -> Result<Ended, NotSound> {
+) -> Result<SoundEnd, NotSound> {
     let (mut planes, mut mono): (Vec<Vec<f32>>, Vec<f32>) = (Vec::new(), Vec::new());
     let mut first_rate = None;
     let mut spoilt = false;
@@ -177,7 +177,7 @@ fn packets(
             Ok(None) => break,
             Err(Error::IoError(error)) if error.kind() != std::io::ErrorKind::UnexpectedEof => {
                 if *heard {
-                    return Ok(Ended::Short);
+                    return Ok(SoundEnd::Short);
                 }
                 return Err(NotSound::Io(error.kind(), error.to_string()));
             }
@@ -210,7 +210,7 @@ fn packets(
         }
         sound.copy_to_vecs_planar(&mut planes);
         let Some((first, others)) = planes.split_first() else {
-            return Err(NotSound::Header(Header::Channels));
+            return Err(NotSound::Header(HeaderFault::Channels));
         };
         mono.clear();
         mono.extend_from_slice(first);
@@ -225,10 +225,14 @@ fn packets(
         }
         *heard = true;
         if each(&mono, rate).is_break() {
-            return Ok(Ended::Stopped);
+            return Ok(SoundEnd::Stopped);
         }
     }
-    Ok(if spoilt { Ended::Short } else { Ended::Whole })
+    Ok(if spoilt {
+        SoundEnd::Short
+    } else {
+        SoundEnd::Whole
+    })
 }
 
 fn planes_len(planes: &[Vec<f32>]) -> f32 {

@@ -32,7 +32,7 @@ const CLEAR_S: f64 = 5.0;
 
 /// Blows that belong together.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Strike {
+pub struct HeardStrike {
     /// When each fell, seconds from the beginning of the recording.
     pub blow_times_s: Vec<f64>,
     /// One standard deviation of each, seconds.
@@ -41,7 +41,7 @@ pub struct Strike {
     pub pitch_hz: f64,
 }
 
-impl Strike {
+impl HeardStrike {
     /// Mean seconds from blow to blow; nothing for a single one.
     pub fn pace_s(&self) -> Option<f64> {
         let (first, last) = (self.blow_times_s.first()?, self.blow_times_s.last()?);
@@ -50,7 +50,7 @@ impl Strike {
     }
 
     /// Whether another follows so closely, at the pace of either, that a cut fell between its blows.
-    pub(crate) fn goes_on_in(&self, next: &Strike) -> bool {
+    pub(crate) fn goes_on_in(&self, next: &HeardStrike) -> bool {
         let (Some(last), Some(first)) = (self.blow_times_s.last(), next.blow_times_s.first())
         else {
             return false;

@@ -4,7 +4,7 @@ use crate::ear::Heard;
 
 /// What is the matter with it.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-pub enum Unfit {
+pub enum UnfitSound {
     /// Nothing is on it.
     #[error("nothing is on the recording")]
     Silent,
@@ -27,21 +27,21 @@ const SHORT_S: f64 = 2.0;
 const CLIPPED: f64 = 0.001;
 
 /// Why nothing was heard; nothing if something was.
-pub fn unfit(heard: &Heard) -> Option<Unfit> {
+pub fn unfit(heard: &Heard) -> Option<UnfitSound> {
     if !heard.beats.is_empty() || !heard.strikes.is_empty() || !heard.chimes.is_empty() {
         return None;
     }
     if heard.seconds < SHORT_S {
-        return Some(Unfit::Short(heard.seconds));
+        return Some(UnfitSound::Short(heard.seconds));
     }
     if heard.levels.peak < SILENT {
-        return Some(Unfit::Silent);
+        return Some(UnfitSound::Silent);
     }
     let part = heard.levels.clipped_part();
     Some(if part > CLIPPED {
-        Unfit::Clipped(part)
+        UnfitSound::Clipped(part)
     } else {
-        Unfit::Nothing
+        UnfitSound::Nothing
     })
 }
 
@@ -51,11 +51,11 @@ mod tests {
 
     #[test]
     fn why_nothing_was_heard_is_said() {
-        use crate::{Header, NotSound};
+        use crate::{HeaderFault, NotSound};
         let faults: [(Box<dyn std::error::Error>, &str); 5] = [
-            (Unfit::Short(1.5).into(), "only 1.5 s of sound"),
+            (UnfitSound::Short(1.5).into(), "only 1.5 s of sound"),
             (
-                Unfit::Clipped(0.25).into(),
+                UnfitSound::Clipped(0.25).into(),
                 "cut off for 0.25 of the time, and nothing heard",
             ),
             (
@@ -63,7 +63,7 @@ mod tests {
                 "4000 samples a second, expected 6000..=400000",
             ),
             (
-                NotSound::Header(Header::Channels).into(),
+                NotSound::Header(HeaderFault::Channels).into(),
                 "the header contradicts itself: the channels, expected 1 to 64",
             ),
             (

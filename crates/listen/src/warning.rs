@@ -7,7 +7,7 @@ use crate::bands::{count, whole, whole_number, whole32};
 use crate::contour::{Contour, quantile};
 use crate::line::{Line, number};
 use crate::logs::sum;
-use crate::strike::Strike;
+use crate::strike::HeardStrike;
 
 /// Seconds before the first blow in which a warning is looked for.
 const WINDOW_S: (f64, f64) = (120.0, 720.0);
@@ -31,7 +31,7 @@ const MOST: usize = 17_280;
 
 /// Whether the warning before a strike was heard.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Warning {
+pub enum HeardWarning {
     /// So many seconds before the first blow.
     Heard(f64),
     /// It would have been heard, and was not.
@@ -161,7 +161,7 @@ fn between(ticked: &Ticked<'_>) -> (Vec<f32>, Vec<f32>) {
 }
 
 /// The warning before each strike.
-pub fn warnings(strikes: &[Strike], between: &Between) -> Vec<Warning> {
+pub fn warnings(strikes: &[HeardStrike], between: &Between) -> Vec<HeardWarning> {
     let first: Vec<f64> = strikes.iter().map(|s| s.blow_times_s[0]).collect();
     // Leads of the sounds before each strike, none of them before the strike before it.
     let leads: Vec<Vec<f64>> = first
@@ -189,13 +189,13 @@ pub fn warnings(strikes: &[Strike], between: &Between) -> Vec<Warning> {
                     .copied()
                     .min_by(|a, b| off(a).total_cmp(&off(b)));
                 match nearest.filter(|lead| off(lead) < 2.0 * ALIKE_S) {
-                    Some(lead) => Warning::Heard(lead),
-                    None if listened => Warning::NotHeard,
-                    None => Warning::CannotTell,
+                    Some(lead) => HeardWarning::Heard(lead),
+                    None if listened => HeardWarning::NotHeard,
+                    None => HeardWarning::CannotTell,
                 }
             }
-            None if listened && leads.is_empty() => Warning::NotHeard,
-            None => Warning::CannotTell,
+            None if listened && leads.is_empty() => HeardWarning::NotHeard,
+            None => HeardWarning::CannotTell,
         })
         .collect()
 }

@@ -1,7 +1,7 @@
 //! WAV with plain samples, read fast: whole numbers of 8, 16, 24 or 32 bits, floating point of 32 or 64. What a header says of
 //! lengths is not believed further than the bytes go, and nothing is reserved on its word.
 
-use crate::sound::{Ended, Header, MOST_CHANNELS, NotSound, RATES_HZ, fill};
+use crate::sound::{HeaderFault, MOST_CHANNELS, NotSound, RATES_HZ, SoundEnd, fill};
 use std::io::Read;
 use std::ops::ControlFlow;
 
@@ -83,14 +83,14 @@ pub(crate) fn header(start: &[u8]) -> Result<Option<Form>, NotSound> {
     if start.len() < LONGEST_HEADER {
         return Err(NotSound::NoSamples);
     }
-    Err(NotSound::Header(Header::NoSamples))
+    Err(NotSound::Header(HeaderFault::NoSamples))
 }
 
 type Format = Option<(Coding, usize, u32)>;
 
 fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
     let Some(b) = body.get(..16).filter(|_| size >= 16) else {
-        return Err(NotSound::Header(Header::BreaksOff));
+        return Err(NotSound::Header(HeaderFault::BreaksOff));
     };
     let word = |at: usize| u16::from_le_bytes([b[at], b[at + 1]]);
     let mut tag = word(0);
@@ -99,7 +99,7 @@ fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
         tag = match body.get(24..26) {
             Some(tag) if size >= 26 => u16::from_le_bytes([tag[0], tag[1]]),
             _ => {
-                return Err(NotSound::Header(Header::BreaksOff));
+                return Err(NotSound::Header(HeaderFault::BreaksOff));
             }
         };
     }
@@ -112,14 +112,14 @@ fn format(body: &[u8], size: u32) -> Result<Format, NotSound> {
         (1, 32) => Coding::I32,
         (3, 32) => Coding::F32,
         (3, 64) => Coding::F64,
-        (1 | 3, _) => return Err(NotSound::Header(Header::SampleSize)),
+        (1 | 3, _) => return Err(NotSound::Header(HeaderFault::SampleSize)),
         _ => return Ok(None),
     };
     if channels == 0 || channels > MOST_CHANNELS {
-        return Err(NotSound::Header(Header::Channels));
+        return Err(NotSound::Header(HeaderFault::Channels));
     }
     if usize::from(word(12)) != channels * coding.bytes() {
-        return Err(NotSound::Header(Header::FrameSize));
+        return Err(NotSound::Header(HeaderFault::FrameSize));
     }
     if !RATES_HZ.contains(&rate) {
         return Err(NotSound::Rate(rate));
@@ -135,7 +135,7 @@ pub(crate) fn decode(
     mut from: impl Read,
     form: Form,
     each: &mut impl FnMut(&[f32], u32) -> ControlFlow<()>,
-) -> Result<Ended, NotSound> {
+) -> Result<SoundEnd, NotSound> {
     let frame = form.coding.bytes() * form.channels;
     let mut bytes = vec![0; FRAMES * frame];
     let mut mono = Vec::with_capacity(FRAMES);
@@ -147,7 +147,7 @@ pub(crate) fn decode(
         let want = usize::try_from(want).unwrap_or(bytes.len());
         let got = match fill(&mut from, &mut bytes[..want]) {
             Ok(got) => got,
-            Err(_) if heard => return Ok(Ended::Short),
+            Err(_) if heard => return Ok(SoundEnd::Short),
             Err(error) => return Err(error),
         };
         if let Some(left) = left.as_mut() {
@@ -159,7 +159,7 @@ pub(crate) fn decode(
             mono.clear();
             to_mono(whole, form.coding, form.channels, &mut mono);
             if each(&mono, form.rate).is_break() {
-                return Ok(Ended::Stopped);
+                return Ok(SoundEnd::Stopped);
             }
         }
         if got < want || want == 0 || left == Some(0) {
@@ -167,7 +167,11 @@ pub(crate) fn decode(
                 return Err(NotSound::NoSamples);
             }
             let short = left.is_some_and(|left| left > 0);
-            return Ok(if short { Ended::Short } else { Ended::Whole });
+            return Ok(if short {
+                SoundEnd::Short
+            } else {
+                SoundEnd::Whole
+            });
         }
     }
 }

@@ -116,7 +116,7 @@ impl Checker<'_> {
                 to,
                 at,
                 look: match (&witness.slot, &witness.tip) {
-                    (Some(slot), Some(tip)) => Some(Look {
+                    (Some(slot), Some(tip)) => Some(SlotWidths {
                         slot: slot.clone(),
                         tip: tip.clone(),
                     }),

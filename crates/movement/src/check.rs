@@ -107,7 +107,7 @@ impl<'a> Checker<'a> {
 }
 
 impl Checker<'_> {
-    pub(crate) fn flaw(&mut self, place: Place, what: What) {
+    pub(crate) fn flaw(&mut self, place: DraftPlace, what: FlawKind) {
         self.flaws.push(Flaw { place, what });
     }
 
@@ -125,7 +125,7 @@ impl Checker<'_> {
             (Plural::Pivots, draft.frame.pivots.len(), MOST_LEVERS),
         ] {
             if got > most {
-                self.flaw(Place::Sheet, What::TooMany { kind, got, most });
+                self.flaw(DraftPlace::Sheet, FlawKind::TooMany { kind, got, most });
             }
         }
     }
@@ -134,10 +134,10 @@ impl Checker<'_> {
     /// one flaw.
     pub(crate) fn meant<'n>(
         &mut self,
-        place: Place,
+        place: DraftPlace,
         id: &str,
         names: &(impl Iterator<Item = &'n str> + Clone),
-        unknown: impl FnOnce(String, Option<String>) -> What,
+        unknown: impl FnOnce(String, Option<String>) -> FlawKind,
     ) -> Option<usize> {
         let find = |id: &str| names.clone().position(|name| name == id);
         if let Some(found) = find(id) {
@@ -150,18 +150,18 @@ impl Checker<'_> {
     }
 
     /// The arbor meant by `id`.
-    pub(crate) fn arbor(&mut self, place: Place, id: &str) -> Option<usize> {
+    pub(crate) fn arbor(&mut self, place: DraftPlace, id: &str) -> Option<usize> {
         let arbors = &self.draft.arbors;
         let names = arbors.iter().map(|a| a.id.as_str());
-        let unknown = |got, near| What::UnknownArbor { got, near };
+        let unknown = |got, near| FlawKind::UnknownArbor { got, near };
         self.meant(place, id, &names, unknown)
     }
 
-    fn part(&mut self, place: Place, (arbor, part): &(String, String)) -> Option<PartId> {
+    fn part(&mut self, place: DraftPlace, (arbor, part): &(String, String)) -> Option<PartId> {
         let arbor = self.arbor(place, arbor)?;
         let draft = &self.draft.arbors[arbor];
         let names = draft.parts.iter().map(|p| p.name.as_str());
-        let unknown = |got, near| What::UnknownPart {
+        let unknown = |got, near| FlawKind::UnknownPart {
             arbor: draft.id.clone(),
             got,
             near,
@@ -177,17 +177,17 @@ impl Checker<'_> {
         for (m, mesh) in self.draft.meshes.iter().enumerate() {
             let mut side = |side, name: &Option<(String, String)>| {
                 name.as_ref()
-                    .and_then(|name| self.part(Place::MeshSide(m, side), name))
+                    .and_then(|name| self.part(DraftPlace::MeshSide(m, side), name))
             };
-            let driver = side(Side::Driver, &mesh.driver);
-            let driven = side(Side::Driven, &mesh.driven);
+            let driver = side(MeshSide::Driver, &mesh.driver);
+            let driven = side(MeshSide::Driven, &mesh.driven);
             let (Some(driver), Some(driven)) = (driver, driven) else {
                 self.torn = true;
                 continue;
             };
             if driver.arbor == driven.arbor {
                 let arbor = self.draft.arbors[driver.arbor.0].id.clone();
-                self.flaw(Place::Mesh(m), What::OneArbor { arbor });
+                self.flaw(DraftPlace::Mesh(m), FlawKind::OneArbor { arbor });
                 self.torn = true;
                 continue;
             }
@@ -197,16 +197,16 @@ impl Checker<'_> {
                 .iter()
                 .find(|(_, _, p)| *p == parts || *p == [driven, driver]);
             if let Some(&(first, ..)) = twin {
-                let first = Place::Mesh(first);
-                self.flaw(Place::Mesh(m), What::MeshedTwice { first });
+                let first = DraftPlace::Mesh(first);
+                self.flaw(DraftPlace::Mesh(m), FlawKind::MeshedTwice { first });
                 continue;
             }
             if let Some(&(first, ..)) = self.links.iter().find(|(_, _, p)| p[1] == driven) {
-                let what = What::DrivenTwice {
+                let what = FlawKind::DrivenTwice {
                     part: self.part_name(driven),
-                    first: Place::MeshSide(first, Side::Driven),
+                    first: DraftPlace::MeshSide(first, MeshSide::Driven),
                 };
-                self.flaw(Place::MeshSide(m, Side::Driven), what);
+                self.flaw(DraftPlace::MeshSide(m, MeshSide::Driven), what);
             }
             let teeth = |id: PartId| self.draft.arbors[id.arbor.0].parts[id.part].teeth;
             let link = Link {
@@ -225,7 +225,7 @@ impl Checker<'_> {
 
     fn read_at(&mut self) -> Option<usize> {
         let id = self.draft.strike.as_ref()?.read_at.clone()?;
-        self.arbor(Place::ReadAt, &id)
+        self.arbor(DraftPlace::ReadAt, &id)
     }
 
     /// The arbor of each moment, the drop first where there is a strike; nothing where it is not known.
@@ -239,18 +239,18 @@ impl Checker<'_> {
             let arbor = moment
                 .arbor
                 .as_ref()
-                .and_then(|id| self.arbor(Place::MomentArbor(m), id));
+                .and_then(|id| self.arbor(DraftPlace::MomentArbor(m), id));
             let Some(id) = moment.id.as_deref() else {
                 continue;
             };
             if id == DROP {
-                self.flaw(Place::MomentId(m), What::DropIsGiven);
+                self.flaw(DraftPlace::MomentId(m), FlawKind::DropIsGiven);
             } else if let Some(&(_, first)) = seen.iter().find(|(other, _)| *other == id) {
-                let what = What::DoubledMoment {
+                let what = FlawKind::DoubledMoment {
                     id: id.to_owned(),
-                    first: Place::MomentId(first),
+                    first: DraftPlace::MomentId(first),
                 };
-                self.flaw(Place::MomentId(m), what);
+                self.flaw(DraftPlace::MomentId(m), what);
             } else {
                 moments.push((id.to_owned(), arbor));
             }
@@ -267,11 +267,11 @@ impl Checker<'_> {
             if let Some(id) = witness.id.as_deref() {
                 match seen.iter().find(|(other, _)| *other == id) {
                     Some(&(_, first)) => {
-                        let what = What::DoubledWitness {
+                        let what = FlawKind::DoubledWitness {
                             id: id.to_owned(),
-                            first: Place::WitnessId(first),
+                            first: DraftPlace::WitnessId(first),
                         };
-                        self.flaw(Place::WitnessId(w), what);
+                        self.flaw(DraftPlace::WitnessId(w), what);
                     }
                     None => seen.push((id, w)),
                 }
@@ -280,7 +280,7 @@ impl Checker<'_> {
                 witness
                     .on
                     .as_ref()
-                    .and_then(|id| self.arbor(Place::WitnessOn(w), id)),
+                    .and_then(|id| self.arbor(DraftPlace::WitnessOn(w), id)),
             );
             self.window(w, witness);
         }
@@ -295,15 +295,18 @@ impl Checker<'_> {
             let (from, to) = (from.clone(), to.clone());
             let width = &to - &from;
             if from >= to {
-                self.flaw(Place::Window(w), What::UpsideDown { from, to });
+                self.flaw(DraftPlace::Window(w), FlawKind::UpsideDown { from, to });
             } else {
                 if let Some(period) = period.clone().filter(|period| width > *period) {
-                    self.flaw(Place::Window(w), What::TooWide { width, period });
+                    self.flaw(DraftPlace::Window(w), FlawKind::TooWide { width, period });
                 }
                 if let Some(best) = witness.best.clone()
                     && !(from <= best && best <= to)
                 {
-                    self.flaw(Place::Best(w), What::BestOutside { best, from, to });
+                    self.flaw(
+                        DraftPlace::Best(w),
+                        FlawKind::BestOutside { best, from, to },
+                    );
                 }
             }
         }
@@ -313,11 +316,14 @@ impl Checker<'_> {
                     && (tip >= slot || slot + tip >= period)
                 {
                     let (slot, tip) = (slot.clone(), tip.clone());
-                    self.flaw(Place::Slot(w), What::SlotMisfit { slot, tip, period });
+                    self.flaw(
+                        DraftPlace::Slot(w),
+                        FlawKind::SlotMisfit { slot, tip, period },
+                    );
                 }
             }
             (None, None) => {}
-            _ => self.flaw(Place::Slot(w), What::SlotWithoutTip),
+            _ => self.flaw(DraftPlace::Slot(w), FlawKind::SlotWithoutTip),
         }
     }
 
@@ -347,7 +353,7 @@ impl Checker<'_> {
         for (a, arbor) in draft.arbors.iter().enumerate() {
             if !self.links.iter().any(|(_, l, _)| l.arbors.contains(&a)) {
                 let arbor = arbor.id.clone();
-                self.flaw(Place::Arbor(a), What::InNoMesh { arbor });
+                self.flaw(DraftPlace::Arbor(a), FlawKind::InNoMesh { arbor });
             }
         }
         let undriven = self.undriven();
@@ -361,16 +367,19 @@ impl Checker<'_> {
             let mut roots = members.iter().filter(|a| undriven.contains(a));
             let Some(&first) = roots.next() else {
                 let arbor = draft.arbors[members[0]].id.clone();
-                self.flaw(Place::Arbor(members[0]), What::NoneUndriven { arbor });
+                self.flaw(
+                    DraftPlace::Arbor(members[0]),
+                    FlawKind::NoneUndriven { arbor },
+                );
                 continue;
             };
             for &other in roots {
-                let what = What::TwoUndriven {
+                let what = FlawKind::TwoUndriven {
                     one: draft.arbors[first].id.clone(),
                     other: draft.arbors[other].id.clone(),
-                    first: Place::Arbor(first),
+                    first: DraftPlace::Arbor(first),
                 };
-                self.flaw(Place::Arbor(other), what);
+                self.flaw(DraftPlace::Arbor(other), what);
             }
         }
         let links = self.plain_links();
@@ -379,12 +388,12 @@ impl Checker<'_> {
                 continue;
             };
             if ways[0].turns != ways[1].turns {
-                let what = What::LoopOpen {
+                let what = FlawKind::LoopOpen {
                     start: draft.arbors[start].id.clone(),
                     end: draft.arbors[end].id.clone(),
                     ways: Box::new(ways),
                 };
-                self.flaw(Place::Mesh(self.links[l].0), what);
+                self.flaw(DraftPlace::Mesh(self.links[l].0), what);
             }
         }
     }
@@ -403,23 +412,26 @@ impl Checker<'_> {
             all.push(at);
             let Some(at) = at else {
                 if id == DROP {
-                    self.flaw(Place::WitnessAt(w), What::NoStrike);
+                    self.flaw(DraftPlace::WitnessAt(w), FlawKind::NoStrike);
                 } else {
                     let near = near(id, moments.iter().map(|(m, _)| m.as_str())).map(str::to_owned);
                     let got = id.to_owned();
-                    self.flaw(Place::WitnessAt(w), What::UnknownMoment { got, near });
+                    self.flaw(
+                        DraftPlace::WitnessAt(w),
+                        FlawKind::UnknownMoment { got, near },
+                    );
                 }
                 continue;
             };
             if let (Some(on), Some(arbor), false) = (on[w], moments[at].1, self.torn)
                 && forest.train[on] != forest.train[arbor]
             {
-                let what = What::NotJoined {
+                let what = FlawKind::NotJoined {
                     on: self.draft.arbors[on].id.clone(),
                     moment: id.to_owned(),
                     arbor: self.draft.arbors[arbor].id.clone(),
                 };
-                self.flaw(Place::WitnessOn(w), what);
+                self.flaw(DraftPlace::WitnessOn(w), what);
             }
         }
         all
@@ -452,20 +464,22 @@ impl Checker<'_> {
                 if !members().any(|a| draft.arbors[a].runs_unread) {
                     let arbors: Vec<String> =
                         members().map(|a| draft.arbors[a].id.clone()).collect();
-                    let place = members().next().map_or(Place::Sheet, Place::Arbor);
-                    self.flaw(place, What::NoRuns { arbors });
+                    let place = members()
+                        .next()
+                        .map_or(DraftPlace::Sheet, DraftPlace::Arbor);
+                    self.flaw(place, FlawKind::NoRuns { arbors });
                 }
                 continue;
             };
             let root = as_root(first, turning);
             for &(other, turning) in &said[1..] {
                 if as_root(other, turning) != root {
-                    let what = What::RunsContradict {
+                    let what = FlawKind::RunsContradict {
                         one: draft.arbors[first].id.clone(),
                         other: draft.arbors[other].id.clone(),
-                        first: Place::Runs(first),
+                        first: DraftPlace::Runs(first),
                     };
-                    self.flaw(Place::Runs(other), what);
+                    self.flaw(DraftPlace::Runs(other), what);
                 }
             }
             for a in members() {

@@ -1,22 +1,22 @@
 //! The frame under examination: ids once each, and how parts are held told of parts that are there.
 
 use crate::check::Checker;
-use crate::{Frame, HeldBy, Named, Pillar, Pivot, Place, What, near};
+use crate::{DraftPlace, FlawKind, Frame, HeldBy, NamedWork, Pillar, Pivot, near};
 
 impl Checker<'_> {
     /// The frame, where nothing of it is missing.
     pub(crate) fn frame(&mut self) -> Option<Frame> {
         let draft = &self.draft.frame;
         let pillars: Vec<Option<&str>> = draft.pillars.iter().map(|p| p.id.as_deref()).collect();
-        self.once(Named::Pillar, &pillars, Place::Pillar);
+        self.once(NamedWork::Pillar, &pillars, DraftPlace::Pillar);
         let arbors = self.draft.arbors.iter().map(|a| Some(a.id.as_str()));
         let many = arbors.len();
         let all: Vec<Option<&str>> = arbors
             .chain(draft.pivots.iter().map(|p| p.id.as_deref()))
             .collect();
-        self.once(Named::Pivot, &all, |i| match i.checked_sub(many) {
-            Some(pivot) => Place::Pivot(pivot),
-            None => Place::Arbor(i),
+        self.once(NamedWork::Pivot, &all, |i| match i.checked_sub(many) {
+            Some(pivot) => DraftPlace::Pivot(pivot),
+            None => DraftPlace::Arbor(i),
         });
         let pillars = draft.pillars.iter().map(|pillar| {
             Some(Pillar {
@@ -45,13 +45,13 @@ impl Checker<'_> {
     }
 
     /// Tells ids that stand there a second time.
-    fn once(&mut self, kind: Named, ids: &[Option<&str>], place: impl Fn(usize) -> Place) {
+    fn once(&mut self, kind: NamedWork, ids: &[Option<&str>], place: impl Fn(usize) -> DraftPlace) {
         for (i, id) in ids.iter().enumerate() {
             let first = ids[..i]
                 .iter()
                 .position(|other| id.is_some() && other == id);
             if let (Some(id), Some(first)) = (id, first) {
-                let what = What::DoubledId {
+                let what = FlawKind::DoubledId {
                     kind,
                     id: (*id).to_owned(),
                     first: place(first),
@@ -71,12 +71,12 @@ impl Checker<'_> {
                 match names().position(|name| name == part) {
                     Some(i) => held[i] = Some(*by),
                     None => {
-                        let what = What::UnknownPart {
+                        let what = FlawKind::UnknownPart {
                             arbor: arbor.id.clone(),
                             got: part.clone(),
                             near: near(part, names()).map(str::to_owned),
                         };
-                        self.flaw(Place::HeldBy(a), what);
+                        self.flaw(DraftPlace::HeldBy(a), what);
                     }
                 }
             }

@@ -16,9 +16,9 @@ impl Checker<'_> {
     /// The works, where nothing of them is missing.
     pub(crate) fn works(&mut self) -> Option<Works> {
         let draft = &self.draft.works;
-        let tracks = self.known(Named::Track, draft.tracks.iter().map(|t| t.id.as_ref()));
-        let pins = self.known(Named::Pin, draft.pins.iter().map(|p| p.id.as_ref()));
-        self.known(Named::Lever, draft.levers.iter().map(|l| l.id.as_ref()));
+        let tracks = self.known(NamedWork::Track, draft.tracks.iter().map(|t| t.id.as_ref()));
+        let pins = self.known(NamedWork::Pin, draft.pins.iter().map(|p| p.id.as_ref()));
+        self.known(NamedWork::Lever, draft.levers.iter().map(|l| l.id.as_ref()));
         let mut lever_arbors: Vec<String> = Vec::new();
         let on = (draft.levers.iter()).filter_map(|lever| lever.on.clone());
         for name in on.chain(draft.rack.as_ref().map(|_| RACK.to_owned())) {
@@ -32,7 +32,7 @@ impl Checker<'_> {
         let made_pins: Vec<_> = (draft.pins.iter().enumerate())
             .map(|(p, pin)| {
                 let on = pin.on.as_ref();
-                let on = on.and_then(|on| self.arbor(Place::Pin(p, "on"), on));
+                let on = on.and_then(|on| self.arbor(DraftPlace::Pin(p, "on"), on));
                 Some(Pin {
                     id: pin.id.clone()?,
                     on: ArborId(on?),
@@ -65,13 +65,17 @@ impl Checker<'_> {
     }
 
     /// The names of one kind, doubled ones told.
-    fn known<'d>(&mut self, kind: Named, ids: impl Iterator<Item = Option<&'d String>>) -> Known {
+    fn known<'d>(
+        &mut self,
+        kind: NamedWork,
+        ids: impl Iterator<Item = Option<&'d String>>,
+    ) -> Known {
         let place = |i| match kind {
-            Named::Track => Place::Track(i, "id"),
-            Named::Pin => Place::Pin(i, "id"),
-            Named::Pillar => Place::Pillar(i),
-            Named::Pivot => Place::Pivot(i),
-            Named::Lever | Named::LeverArbor => Place::Lever(i, "id"),
+            NamedWork::Track => DraftPlace::Track(i, "id"),
+            NamedWork::Pin => DraftPlace::Pin(i, "id"),
+            NamedWork::Pillar => DraftPlace::Pillar(i),
+            NamedWork::Pivot => DraftPlace::Pivot(i),
+            NamedWork::Lever | NamedWork::LeverArbor => DraftPlace::Lever(i, "id"),
         };
         let mut known = Known::new();
         for (i, id) in ids.enumerate() {
@@ -80,7 +84,7 @@ impl Checker<'_> {
                 Some(first) => {
                     let id = id.clone();
                     let first = place(first);
-                    self.flaw(place(i), What::DoubledId { kind, id, first });
+                    self.flaw(place(i), FlawKind::DoubledId { kind, id, first });
                 }
                 None => known.push((id.clone(), i)),
             }
@@ -91,19 +95,19 @@ impl Checker<'_> {
     /// The index of what is meant by `id`.
     fn named<'n>(
         &mut self,
-        place: Place,
-        kind: Named,
+        place: DraftPlace,
+        kind: NamedWork,
         id: &str,
         names: &(impl Iterator<Item = &'n str> + Clone),
     ) -> Option<usize> {
-        let unknown = |got, near| What::UnknownId { kind, got, near };
+        let unknown = |got, near| FlawKind::UnknownId { kind, got, near };
         self.meant(place, id, names, unknown)
     }
 
     fn track(&mut self, t: usize, track: &DraftTrack) -> Option<Track> {
         let carrier = match track.carrier.as_ref() {
             Some(Carrier::Arbor(on)) => {
-                let on = self.arbor(Place::Track(t, "on"), on);
+                let on = self.arbor(DraftPlace::Track(t, "on"), on);
                 on.map(|on| Carrier::Arbor(ArborId(on)))
             }
             Some(Carrier::Hours(hours)) => Some(Carrier::Hours(hours.clone())),
@@ -141,12 +145,15 @@ impl Checker<'_> {
                 let takes = rise + hold;
                 let room = least_gap(places);
                 if takes >= room {
-                    self.flaw(Place::Track(t, "rise_deg"), What::NoRoom { takes, room });
+                    self.flaw(
+                        DraftPlace::Track(t, "rise_deg"),
+                        FlawKind::NoRoom { takes, room },
+                    );
                 }
                 if !heights.is_empty() && heights.len() != places.len() {
                     let (got, places) = (heights.len(), places.len());
-                    let what = What::HeightsMiscounted { got, places };
-                    self.flaw(Place::Track(t, "heights"), what);
+                    let what = FlawKind::HeightsMiscounted { got, places };
+                    self.flaw(DraftPlace::Track(t, "heights"), what);
                 }
             }
             Shape::Steps { .. } => {}
@@ -154,8 +161,8 @@ impl Checker<'_> {
                 let mut last = Degrees::zero();
                 for (at, _) in points {
                     if *at < last || *at >= turn {
-                        let what = What::OutlineBack { at: at.clone() };
-                        self.flaw(Place::Track(t, "outline"), what);
+                        let what = FlawKind::OutlineBack { at: at.clone() };
+                        self.flaw(DraftPlace::Track(t, "outline"), what);
                         break;
                     }
                     last = at.clone();
@@ -167,16 +174,19 @@ impl Checker<'_> {
     fn cut(&mut self, t: usize, cut: &Cut, room: Degrees) {
         let takes = &cut.width + &cut.ramp;
         if takes >= room {
-            self.flaw(Place::Track(t, "slot_deg"), What::NoRoom { takes, room });
+            self.flaw(
+                DraftPlace::Track(t, "slot_deg"),
+                FlawKind::NoRoom { takes, room },
+            );
         }
     }
 
     fn lever(&mut self, l: usize, lever: &DraftLever, names: &Names<'_>) -> Option<Lever> {
-        let place = |key| Place::Lever(l, key);
+        let place = |key| DraftPlace::Lever(l, key);
         let rack = self.draft.works.rack.is_some();
         let on_rack = lever.on.as_deref() == Some(RACK);
         if on_rack && !rack {
-            self.flaw(place("on"), What::NoRack);
+            self.flaw(place("on"), FlawKind::NoRack);
         }
         let does = match lever.does.as_ref()? {
             DraftDoes::Feels {
@@ -187,16 +197,16 @@ impl Checker<'_> {
                 strikes,
             } => {
                 if on_rack && rack {
-                    self.flaw(place("on"), What::RackDriven);
+                    self.flaw(place("on"), FlawKind::RackDriven);
                 }
                 let felt = felt.as_deref().and_then(|felt| {
                     if felt == RACK {
                         if !rack {
-                            self.flaw(place("feels"), What::NoRack);
+                            self.flaw(place("feels"), FlawKind::NoRack);
                         }
                         return Some(Felt::Rack);
                     }
-                    let t = self.named(place("feels"), Named::Track, felt, &names.tracks())?;
+                    let t = self.named(place("feels"), NamedWork::Track, felt, &names.tracks())?;
                     self.snail_or_not(place("feels"), names.tracks[t].1, false);
                     Some(Felt::Track(TrackId(names.tracks[t].1)))
                 });
@@ -214,8 +224,8 @@ impl Checker<'_> {
                 further,
             } => {
                 let pin = pin.as_deref();
-                let pin =
-                    pin.and_then(|pin| self.named(place("stops"), Named::Pin, pin, &names.pins()));
+                let pin = pin
+                    .and_then(|pin| self.named(place("stops"), NamedWork::Pin, pin, &names.pins()));
                 Does::Stops(Stops {
                     pin: PinId(names.pins[pin?].1),
                     reach: reach.clone()?,
@@ -225,9 +235,14 @@ impl Checker<'_> {
             DraftDoes::Lifts { arbor, from } => {
                 let arbor = arbor.as_deref().and_then(|arbor| {
                     if arbor == RACK && rack {
-                        self.flaw(place("lifts"), What::RackDriven);
+                        self.flaw(place("lifts"), FlawKind::RackDriven);
                     }
-                    self.named(place("lifts"), Named::LeverArbor, arbor, &names.arbors())
+                    self.named(
+                        place("lifts"),
+                        NamedWork::LeverArbor,
+                        arbor,
+                        &names.arbors(),
+                    )
                 });
                 Does::Lifts(Lifts {
                     arbor: LeverArborId(arbor?),
@@ -246,29 +261,38 @@ impl Checker<'_> {
     }
 
     /// That a track is a snail where one belongs, and none where not.
-    fn snail_or_not(&mut self, place: Place, track: usize, snail: bool) {
+    fn snail_or_not(&mut self, place: DraftPlace, track: usize, snail: bool) {
         let draft = &self.draft.works.tracks[track];
         let is = draft.shape.as_ref();
         if is.is_some_and(|shape| matches!(shape, Shape::Steps { .. }) != snail) {
             let track = draft.id.clone().unwrap_or_default();
-            self.flaw(place, What::NotASnail { track });
+            self.flaw(place, FlawKind::NotASnail { track });
         }
     }
 
     fn rack(&mut self, rack: &DraftRack, names: &Names<'_>) -> Option<Rack> {
         let snail = rack.snail.as_deref().and_then(|snail| {
-            let t = self.named(Place::Rack("snail"), Named::Track, snail, &names.tracks())?;
-            self.snail_or_not(Place::Rack("snail"), names.tracks[t].1, true);
+            let t = self.named(
+                DraftPlace::Rack("snail"),
+                NamedWork::Track,
+                snail,
+                &names.tracks(),
+            )?;
+            self.snail_or_not(DraftPlace::Rack("snail"), names.tracks[t].1, true);
             Some(names.tracks[t].1)
         });
-        let pallet = rack
-            .pallet
-            .as_deref()
-            .and_then(|pin| self.named(Place::Rack("pallet"), Named::Pin, pin, &names.pins()));
+        let pallet = rack.pallet.as_deref().and_then(|pin| {
+            self.named(
+                DraftPlace::Rack("pallet"),
+                NamedWork::Pin,
+                pin,
+                &names.pins(),
+            )
+        });
         let hook = rack.hook.as_deref().and_then(|hook| {
             self.named(
-                Place::Rack("hook"),
-                Named::LeverArbor,
+                DraftPlace::Rack("hook"),
+                NamedWork::LeverArbor,
                 hook,
                 &names.arbors(),
             )
@@ -311,7 +335,10 @@ impl Checker<'_> {
             }
             if reached.contains(&lever.on.index()) {
                 let arbor = works.lever_arbors[lever.on.index()].clone();
-                self.flaw(Place::Lever(l, "lifts"), What::LiftsRound { arbor });
+                self.flaw(
+                    DraftPlace::Lever(l, "lifts"),
+                    FlawKind::LiftsRound { arbor },
+                );
                 return;
             }
         }

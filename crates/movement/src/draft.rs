@@ -1,8 +1,8 @@
 //! A movement as a sheet tells it: names instead of references, nothing checked against anything else.
 
 use crate::{
-    Blows, CountedBy, DraftFrame, DraftWorks, Form, HeldBy, Plate, Point, Reached, Turning,
-    WitnessKind,
+    Blows, CountedBy, DraftFrame, DraftWorks, HeldBy, Plate, PlatePoint, Reached, ToothForm,
+    Turning, WitnessKind,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -19,7 +19,7 @@ pub struct DraftPart {
     /// Whether it was written with a question mark: `"?"` is not known, `"72?"` is doubtful.
     pub doubted: bool,
     /// How its teeth are made.
-    pub form: Form,
+    pub form: ToothForm,
 }
 
 /// An arbor as written.
@@ -36,7 +36,7 @@ pub struct DraftArbor {
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
     /// Where it stands on the plate.
-    pub at: Option<Point>,
+    pub at: Option<PlatePoint>,
     /// Beats in one turn of it, for an escapement that does not give two for each tooth.
     pub beats_per_turn: Option<Exact>,
     /// How all its parts are held on it.

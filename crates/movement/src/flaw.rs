@@ -1,12 +1,12 @@
 //! What can be wrong with a draft, as data: where, what was got, what it clashes with. Words come later.
 
-use crate::Side;
+use crate::MeshSide;
 use quantity::{Degrees, Exact, Teeth};
 use std::fmt;
 
 /// A point of a draft, by index in its lists.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Place {
+pub enum DraftPlace {
     /// The whole sheet.
     Sheet,
     /// An arbor.
@@ -16,7 +16,7 @@ pub enum Place {
     /// A mesh as a whole.
     Mesh(usize),
     /// One side of a mesh.
-    MeshSide(usize, Side),
+    MeshSide(usize, MeshSide),
     /// `read_at` of the strike.
     ReadAt,
     /// The strike as a whole.
@@ -66,7 +66,7 @@ pub struct Hop {
 
 /// One way round a loop.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Way {
+pub struct LoopPath {
     /// The meshes passed.
     pub hops: Vec<Hop>,
     /// Turns of the last arbor for one turn of the first; negative when it turns the other way.
@@ -75,7 +75,7 @@ pub struct Way {
 
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum What {
+pub enum FlawKind {
     /// Counts that are not known, so that no ratio follows from them.
     #[error("no count for `{part}`, nor for {more} more")]
     Uncounted {
@@ -90,7 +90,7 @@ pub enum What {
         /// The id.
         id: String,
         /// Where it was first.
-        first: Place,
+        first: DraftPlace,
     },
     /// Two moments have one id.
     #[error("two moments are called `{id}`, the first at {first}")]
@@ -98,7 +98,7 @@ pub enum What {
         /// The id.
         id: String,
         /// Where it was first.
-        first: Place,
+        first: DraftPlace,
     },
     /// A moment takes the name of the one that is always there.
     #[error("a moment has the name of the one that is always there")]
@@ -139,7 +139,7 @@ pub enum What {
     #[error("the same two parts mesh twice, first at {first}")]
     MeshedTwice {
         /// Where they were first.
-        first: Place,
+        first: DraftPlace,
     },
     /// The part is driven by two others.
     #[error("`{part}` is driven twice, first at {first}")]
@@ -147,7 +147,7 @@ pub enum What {
         /// The part.
         part: String,
         /// Where it was driven first.
-        first: Place,
+        first: DraftPlace,
     },
     /// The arbor is in no mesh.
     #[error("arbor `{arbor}` is in no mesh")]
@@ -163,7 +163,7 @@ pub enum What {
         /// Another.
         other: String,
         /// Where the first is.
-        first: Place,
+        first: DraftPlace,
     },
     /// In a train each arbor is driven by another: no power comes in.
     #[error("each arbor of the train of `{arbor}` is driven by another")]
@@ -179,7 +179,7 @@ pub enum What {
         /// Where they meet again.
         end: String,
         /// Both ways round.
-        ways: Box<[Way; 2]>,
+        ways: Box<[LoopPath; 2]>,
     },
     /// No arbor of a train says which way it runs.
     #[error("no arbor of a train says which way it runs: {}", arbors.join(", "))]
@@ -195,7 +195,7 @@ pub enum What {
         /// The one that contradicts it.
         other: String,
         /// Where the first is.
-        first: Place,
+        first: DraftPlace,
     },
     /// Witnesses but no strike: nothing to read them against.
     #[error("witnesses but no strike")]
@@ -253,17 +253,17 @@ pub enum What {
     #[error("two of kind {kind} are called `{id}`, the first at {first}")]
     DoubledId {
         /// The kind.
-        kind: Named,
+        kind: NamedWork,
         /// The id.
         id: String,
         /// Where it was first.
-        first: Place,
+        first: DraftPlace,
     },
     /// Nothing of this kind has this id.
     #[error("no {kind} `{got}`{}", meant(near.as_deref()))]
     UnknownId {
         /// The kind.
-        kind: Named,
+        kind: NamedWork,
         /// What was written.
         got: String,
         /// What may have been meant.
@@ -346,7 +346,7 @@ pub enum Plural {
 
 /// What has an id of its own among the works of the strike.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Named {
+pub enum NamedWork {
     /// A track.
     Track,
     /// A pin.
@@ -366,9 +366,9 @@ pub enum Named {
 #[error("{place}: {what}")]
 pub struct Flaw {
     /// Where.
-    pub place: Place,
+    pub place: DraftPlace,
     /// What.
-    pub what: What,
+    pub what: FlawKind,
 }
 
 /// What is odd about a movement that is otherwise good.
@@ -416,22 +416,22 @@ pub enum Misgiving {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Remark {
     /// Where.
-    pub place: Place,
+    pub place: DraftPlace,
     /// What.
     pub what: Misgiving,
 }
 
-impl What {
+impl FlawKind {
     /// The place of the first of two that are doubled or contradict each other.
-    pub fn first(&self) -> Option<Place> {
+    pub fn first(&self) -> Option<DraftPlace> {
         match self {
-            What::DoubledWitness { first, .. }
-            | What::DoubledMoment { first, .. }
-            | What::MeshedTwice { first }
-            | What::DrivenTwice { first, .. }
-            | What::TwoUndriven { first, .. }
-            | What::RunsContradict { first, .. }
-            | What::DoubledId { first, .. } => Some(*first),
+            FlawKind::DoubledWitness { first, .. }
+            | FlawKind::DoubledMoment { first, .. }
+            | FlawKind::MeshedTwice { first }
+            | FlawKind::DrivenTwice { first, .. }
+            | FlawKind::TwoUndriven { first, .. }
+            | FlawKind::RunsContradict { first, .. }
+            | FlawKind::DoubledId { first, .. } => Some(*first),
             _ => None,
         }
     }
@@ -443,33 +443,33 @@ fn meant(near: Option<&str>) -> String {
 }
 
 /// For whoever builds on this crate: numbers count from 1, in the order of the sheet.
-impl fmt::Display for Place {
+impl fmt::Display for DraftPlace {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
-            Place::Sheet => write!(f, "the sheet"),
-            Place::Arbor(i) => write!(f, "arbor {}", i + 1),
-            Place::Runs(i) => write!(f, "runs of arbor {}", i + 1),
-            Place::Mesh(i) => write!(f, "mesh {}", i + 1),
-            Place::MeshSide(i, Side::Driver) => write!(f, "driver of mesh {}", i + 1),
-            Place::MeshSide(i, Side::Driven) => write!(f, "driven of mesh {}", i + 1),
-            Place::ReadAt => write!(f, "read_at of the strike"),
-            Place::Strike => write!(f, "the strike"),
-            Place::MomentId(i) => write!(f, "id of moment {}", i + 1),
-            Place::MomentArbor(i) => write!(f, "arbor of moment {}", i + 1),
-            Place::WitnessId(i) => write!(f, "id of witness {}", i + 1),
-            Place::WitnessOn(i) => write!(f, "arbor of witness {}", i + 1),
-            Place::WitnessAt(i) => write!(f, "moment of witness {}", i + 1),
-            Place::Window(i) => write!(f, "window of witness {}", i + 1),
-            Place::Best(i) => write!(f, "best place of witness {}", i + 1),
-            Place::Slot(i) => write!(f, "slot of witness {}", i + 1),
-            Place::Track(i, key) => write!(f, "{key} of track {}", i + 1),
-            Place::Pin(i, key) => write!(f, "{key} of pin {}", i + 1),
-            Place::Lever(i, key) => write!(f, "{key} of lever {}", i + 1),
-            Place::Rack(key) => write!(f, "{key} of the rack"),
-            Place::Count(arbor, part) => write!(f, "part {} of arbor {}", part + 1, arbor + 1),
-            Place::HeldBy(i) => write!(f, "held of arbor {}", i + 1),
-            Place::Pillar(i) => write!(f, "id of pillar {}", i + 1),
-            Place::Pivot(i) => write!(f, "id of pivot {}", i + 1),
+            DraftPlace::Sheet => write!(f, "the sheet"),
+            DraftPlace::Arbor(i) => write!(f, "arbor {}", i + 1),
+            DraftPlace::Runs(i) => write!(f, "runs of arbor {}", i + 1),
+            DraftPlace::Mesh(i) => write!(f, "mesh {}", i + 1),
+            DraftPlace::MeshSide(i, MeshSide::Driver) => write!(f, "driver of mesh {}", i + 1),
+            DraftPlace::MeshSide(i, MeshSide::Driven) => write!(f, "driven of mesh {}", i + 1),
+            DraftPlace::ReadAt => write!(f, "read_at of the strike"),
+            DraftPlace::Strike => write!(f, "the strike"),
+            DraftPlace::MomentId(i) => write!(f, "id of moment {}", i + 1),
+            DraftPlace::MomentArbor(i) => write!(f, "arbor of moment {}", i + 1),
+            DraftPlace::WitnessId(i) => write!(f, "id of witness {}", i + 1),
+            DraftPlace::WitnessOn(i) => write!(f, "arbor of witness {}", i + 1),
+            DraftPlace::WitnessAt(i) => write!(f, "moment of witness {}", i + 1),
+            DraftPlace::Window(i) => write!(f, "window of witness {}", i + 1),
+            DraftPlace::Best(i) => write!(f, "best place of witness {}", i + 1),
+            DraftPlace::Slot(i) => write!(f, "slot of witness {}", i + 1),
+            DraftPlace::Track(i, key) => write!(f, "{key} of track {}", i + 1),
+            DraftPlace::Pin(i, key) => write!(f, "{key} of pin {}", i + 1),
+            DraftPlace::Lever(i, key) => write!(f, "{key} of lever {}", i + 1),
+            DraftPlace::Rack(key) => write!(f, "{key} of the rack"),
+            DraftPlace::Count(arbor, part) => write!(f, "part {} of arbor {}", part + 1, arbor + 1),
+            DraftPlace::HeldBy(i) => write!(f, "held of arbor {}", i + 1),
+            DraftPlace::Pillar(i) => write!(f, "id of pillar {}", i + 1),
+            DraftPlace::Pivot(i) => write!(f, "id of pivot {}", i + 1),
         }
     }
 }
@@ -490,15 +490,15 @@ impl fmt::Display for Plural {
     }
 }
 
-impl fmt::Display for Named {
+impl fmt::Display for NamedWork {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Named::Track => "track",
-            Named::Pin => "pin",
-            Named::Lever => "lever",
-            Named::LeverArbor => "lever arbor",
-            Named::Pillar => "pillar",
-            Named::Pivot => "pivot",
+            NamedWork::Track => "track",
+            NamedWork::Pin => "pin",
+            NamedWork::Lever => "lever",
+            NamedWork::LeverArbor => "lever arbor",
+            NamedWork::Pillar => "pillar",
+            NamedWork::Pivot => "pivot",
         })
     }
 }
@@ -510,14 +510,14 @@ mod tests {
     #[test]
     fn a_flaw_says_its_place_and_its_values() {
         let deg = |n| Degrees::deg(quantity::whole(n));
-        let way = |n| Way {
+        let way = |n| LoopPath {
             hops: Vec::new(),
             turns: quantity::fraction(n, 2),
         };
         for (place, what, says) in [
             (
-                Place::MeshSide(1, Side::Driven),
-                What::UnknownPart {
+                DraftPlace::MeshSide(1, MeshSide::Driven),
+                FlawKind::UnknownPart {
                     arbor: "third".to_owned(),
                     got: "weel".to_owned(),
                     near: Some("wheel".to_owned()),
@@ -525,16 +525,16 @@ mod tests {
                 "driven of mesh 2: no part `weel` on arbor `third`, perhaps `wheel`",
             ),
             (
-                Place::Count(2, 0),
-                What::Uncounted {
+                DraftPlace::Count(2, 0),
+                FlawKind::Uncounted {
                     part: "third.wheel".to_owned(),
                     more: 2,
                 },
                 "part 1 of arbor 3: no count for `third.wheel`, nor for 2 more",
             ),
             (
-                Place::Mesh(3),
-                What::LoopOpen {
+                DraftPlace::Mesh(3),
+                FlawKind::LoopOpen {
                     start: "centre".to_owned(),
                     end: "hour".to_owned(),
                     ways: Box::new([way(1), way(-1)]),
@@ -542,8 +542,8 @@ mod tests {
                 "mesh 4: the ways from `centre` to `hour` disagree: 1/2 turns and -1/2 turns",
             ),
             (
-                Place::Best(0),
-                What::BestOutside {
+                DraftPlace::Best(0),
+                FlawKind::BestOutside {
                     best: deg(9),
                     from: deg(-3),
                     to: deg(4),
@@ -551,17 +551,17 @@ mod tests {
                 "best place of witness 1: the best place, 9 degrees, is not between -3 and 4",
             ),
             (
-                Place::Pivot(4),
-                What::DoubledId {
-                    kind: Named::LeverArbor,
+                DraftPlace::Pivot(4),
+                FlawKind::DoubledId {
+                    kind: NamedWork::LeverArbor,
                     id: "lift".to_owned(),
-                    first: Place::Lever(0, "arbor"),
+                    first: DraftPlace::Lever(0, "arbor"),
                 },
                 "id of pivot 5: two of kind lever arbor are called `lift`, the first at arbor of lever 1",
             ),
             (
-                Place::Sheet,
-                What::TooMany {
+                DraftPlace::Sheet,
+                FlawKind::TooMany {
                     kind: Plural::Witnesses,
                     got: 70,
                     most: 64,

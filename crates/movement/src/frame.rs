@@ -5,7 +5,7 @@ use quantity::Exact;
 
 /// A place on the plate in millimetres, as seen from the sheet's plate.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Point {
+pub struct PlatePoint {
     /// To the right.
     pub right: Exact,
     /// Up.
@@ -44,7 +44,7 @@ pub struct Pillar {
     /// Its id on the sheet.
     pub id: String,
     /// Where it stands.
-    pub at: Point,
+    pub at: PlatePoint,
     /// What fixes the plate on it.
     pub fixing: Fixing,
     /// Millimetres that one turn of nut or screw gives.
@@ -57,7 +57,7 @@ pub struct Pivot {
     /// Its id on the sheet; no arbor has it.
     pub id: String,
     /// Where it stands.
-    pub at: Option<Point>,
+    pub at: Option<PlatePoint>,
     /// Its pivot in the plate that is lifted, from shoulder to tip, in millimetres.
     pub long_mm: Option<Exact>,
     /// Its end shake in millimetres.
@@ -87,7 +87,7 @@ pub struct DraftPillar {
     /// Its id.
     pub id: Option<String>,
     /// Where it stands.
-    pub at: Option<Point>,
+    pub at: Option<PlatePoint>,
     /// What fixes the plate on it.
     pub fixing: Option<Fixing>,
     /// Millimetres of one turn.
@@ -100,7 +100,7 @@ pub struct DraftPivot {
     /// Its id; nothing where it was missing and that is already told.
     pub id: Option<String>,
     /// Where it stands.
-    pub at: Option<Point>,
+    pub at: Option<PlatePoint>,
     /// From shoulder to tip, in millimetres.
     pub long_mm: Option<Exact>,
     /// Its end shake in millimetres.

@@ -85,7 +85,7 @@ impl Blows {
 
 /// One side of a mesh.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Side {
+pub enum MeshSide {
     /// The part that drives.
     Driver,
     /// The part that is driven.
@@ -94,7 +94,7 @@ pub enum Side {
 
 /// How the teeth of a part are made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Form {
+pub enum ToothForm {
     /// Cut teeth or leaves.
     Cut,
     /// A lantern: round trundles between two discs.

@@ -3,7 +3,7 @@
 //!
 //! A [`Draft`] is what a sheet says, by name and unchecked. [`Movement::check`] consumes it and gives a [`Movement`]
 //! in which every name is resolved, every loop closes and every witness can be reached, or every [`Flaw`] at its
-//! [`Place`]. [`Open`] is one in which counts are missing still. This crate reads no text and says no sentences.
+//! [`DraftPlace`]. [`Open`] is one in which counts are missing still. This crate reads no text and says no sentences.
 
 mod build;
 mod check;
@@ -26,14 +26,18 @@ pub use check::near;
 pub use draft::{
     DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness,
 };
-pub use flaw::{Flaw, Hop, Misgiving, Named, Place, Plural, Remark, Way, What};
-pub use frame::{DraftFrame, DraftPillar, DraftPivot, Fixing, Frame, HeldBy, Pillar, Pivot, Point};
+pub use flaw::{DraftPlace, Flaw, FlawKind, Hop, LoopPath, Misgiving, NamedWork, Plural, Remark};
+pub use frame::{
+    DraftFrame, DraftPillar, DraftPivot, Fixing, Frame, HeldBy, Pillar, Pivot, PlatePoint,
+};
 pub use ids::{ArborId, MeshId, MomentId, WitnessId};
-pub use kinds::{Blows, CountedBy, Form, Plate, Reached, Side, Turning};
+pub use kinds::{Blows, CountedBy, MeshSide, Plate, Reached, ToothForm, Turning};
 pub use lever_kind::{LEVER_KINDS, LeverKind};
-pub use model::{Arbor, Look, Mesh, Moment, Movement, Part, PartId, Strike, Unjudged, Witness};
+pub use model::{
+    Arbor, Mesh, Moment, Movement, Part, PartId, SlotWidths, Strike, Unjudged, Witness,
+};
 pub use open::{Blank, Open};
-pub use witness_kind::{Looks, WITNESS_KINDS, WitnessKind};
+pub use witness_kind::{WITNESS_KINDS, WitnessDrawing, WitnessKind};
 pub use works::{
     Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Feels,
     Felt, Lever, LeverArborId, LeverId, Lifts, Pin, PinId, RACK, Rack, Reach, Shape, Slot, Stops,

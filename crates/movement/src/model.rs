@@ -2,8 +2,8 @@
 
 use crate::train::Tree;
 use crate::{
-    ArborId, Blows, CountedBy, Form, Frame, HeldBy, Looks, MeshId, MomentId, Plate, Point, Reached,
-    Side, Turning, WitnessId, WitnessKind, Works,
+    ArborId, Blows, CountedBy, Frame, HeldBy, MeshId, MeshSide, MomentId, Plate, PlatePoint,
+    Reached, ToothForm, Turning, WitnessDrawing, WitnessId, WitnessKind, Works,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -23,7 +23,7 @@ pub struct Part {
     /// Its count.
     pub teeth: Teeth,
     /// How its teeth are made.
-    pub form: Form,
+    pub form: ToothForm,
     /// How it is held on its arbor, where the sheet says so.
     pub held_by: Option<HeldBy>,
 }
@@ -38,7 +38,7 @@ pub struct Arbor {
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
     /// Where it stands on the plate.
-    pub at: Option<Point>,
+    pub at: Option<PlatePoint>,
     /// Beats in one turn of it, where its escapement does not give two for each tooth.
     pub beats_per_turn: Option<Exact>,
 }
@@ -81,10 +81,10 @@ impl Mesh {
     }
 
     /// The part on one side.
-    pub fn part(&self, side: Side) -> PartId {
+    pub fn part(&self, side: MeshSide) -> PartId {
         match side {
-            Side::Driver => self.driver,
-            Side::Driven => self.driven,
+            MeshSide::Driver => self.driver,
+            MeshSide::Driven => self.driven,
         }
     }
 }
@@ -119,7 +119,7 @@ pub struct Moment {
 
 /// How wide slot and tip are, so that a reading can be said as it looks.
 #[derive(Debug, Clone)]
-pub struct Look {
+pub struct SlotWidths {
     /// Width of the slot, in degrees of the witness's arbor.
     pub slot: Degrees,
     /// Width of the lever's tip, in the same degrees.
@@ -150,7 +150,7 @@ pub struct Witness {
     /// The moment it is judged at.
     pub at: MomentId,
     /// Slot and tip, where the sheet gives them.
-    pub look: Option<Look>,
+    pub look: Option<SlotWidths>,
     /// The hour at which its place 0 stands, as seen from the sheet's plate.
     pub arm_oclock: Option<Exact>,
 }
@@ -169,7 +169,7 @@ impl Witness {
     /// Whether it is a count wheel's slot and any single one of them will do, so that its tip stands over a slot or over the land
     /// beside it.
     pub fn is_any_slot(&self) -> bool {
-        self.kind.looks == Looks::Slots && self.repeats.get() > 1
+        self.kind.looks == WitnessDrawing::Slots && self.repeats.get() > 1
     }
 
     /// Whether some place alike to `place` is in its window, ends included.
@@ -384,7 +384,7 @@ impl Movement {
 
     /// The side of a mesh that lies away from its train's anchor; nothing where the mesh closes a loop and cannot be
     /// shifted alone.
-    pub fn far_side(&self, mesh: MeshId) -> Option<Side> {
+    pub fn far_side(&self, mesh: MeshId) -> Option<MeshSide> {
         self.tree.far[mesh.0]
     }
 

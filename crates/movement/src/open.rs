@@ -1,7 +1,7 @@
 //! A movement in which counts are missing or in doubt: checked as far as it can be, to be filled in.
 
 use crate::check::Checker;
-use crate::{ArborId, Draft, Flaw, Misgiving, Movement, PartId, Place, Remark, What};
+use crate::{ArborId, Draft, DraftPlace, Flaw, FlawKind, Misgiving, Movement, PartId, Remark};
 use quantity::Teeth;
 
 /// What stands for a count that is not known, so that a movement can be drawn and walked: no sum may use it.
@@ -102,11 +102,11 @@ impl<'a> Checker<'a> {
             .map(|blank| blank.part)
             .collect();
         if let Some(&first) = unknown.first() {
-            let what = What::Uncounted {
+            let what = FlawKind::Uncounted {
                 part: self.part_name(first),
                 more: unknown.len() - 1,
             };
-            self.flaw(Place::Count(first.arbor.0, first.part), what);
+            self.flaw(DraftPlace::Count(first.arbor.0, first.part), what);
         }
     }
 
@@ -116,7 +116,7 @@ impl<'a> Checker<'a> {
             .into_iter()
             .filter_map(|blank| {
                 Some(Remark {
-                    place: Place::Count(blank.part.arbor.0, blank.part.part),
+                    place: DraftPlace::Count(blank.part.arbor.0, blank.part.part),
                     what: Misgiving::Doubtful {
                         part: self.part_name(blank.part),
                         teeth: blank.written?,

@@ -1,6 +1,6 @@
 //! What is odd about a movement that is good.
 
-use crate::{ArborId, Blows, Draft, Misgiving, Movement, Place, Remark, WitnessId};
+use crate::{ArborId, Blows, Draft, DraftPlace, Misgiving, Movement, Remark, WitnessId};
 use quantity::{Degrees, Exact};
 
 /// What is odd about a good movement.
@@ -13,7 +13,7 @@ pub(crate) fn remarks(movement: &Movement, draft: &Draft) -> Vec<Remark> {
     let levers = (movement.works()).is_some_and(|works| works.levers().len() > 0);
     for witness in movement.unjudged() {
         remarks.push(Remark {
-            place: Place::WitnessId(written(&witness.id)),
+            place: DraftPlace::WitnessId(written(&witness.id)),
             what: Misgiving::NoWindow {
                 witness: witness.id.clone(),
                 levers,
@@ -27,7 +27,7 @@ pub(crate) fn remarks(movement: &Movement, draft: &Draft) -> Vec<Remark> {
         {
             let turns = &places / Exact::from_integer(witness.repeats.get().into());
             remarks.push(Remark {
-                place: Place::WitnessOn(w),
+                place: DraftPlace::WitnessOn(w),
                 what: Misgiving::NotWhole {
                     witness: witness.id.clone(),
                     blow: Degrees::turns(&turns),
@@ -40,7 +40,7 @@ pub(crate) fn remarks(movement: &Movement, draft: &Draft) -> Vec<Remark> {
             let allowed = &(&look.slot - &look.tip) * &quantity::fraction(1, 2);
             if witness.from < -&allowed || witness.to > allowed {
                 remarks.push(Remark {
-                    place: Place::Window(w),
+                    place: DraftPlace::Window(w),
                     what: Misgiving::WiderThanSlot {
                         witness: witness.id.clone(),
                         allowed,

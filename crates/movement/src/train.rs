@@ -1,6 +1,6 @@
 //! The tree of each train: who is joined to whom, how fast, which way, and what lies beyond each mesh.
 
-use crate::{Hop, Side, Turning, Way};
+use crate::{Hop, LoopPath, MeshSide, Turning};
 use quantity::{Exact, Teeth, whole};
 
 /// A mesh between two arbors, by index; the first of each pair belongs to the driver.
@@ -121,7 +121,11 @@ impl Forest {
     }
 
     /// Both ways round the loop that link `l` closes: from where they part, to the arbor that link drives.
-    pub(crate) fn loop_of(&self, links: &[Link], l: usize) -> Option<(usize, usize, [Way; 2])> {
+    pub(crate) fn loop_of(
+        &self,
+        links: &[Link],
+        l: usize,
+    ) -> Option<(usize, usize, [LoopPath; 2])> {
         let [a, b] = links[l].arbors;
         let start = self.meeting(a, b);
         let down = |end: usize| {
@@ -164,8 +168,8 @@ impl Forest {
 }
 
 /// Turns at the end of a path of `(from arbor, link)` steps.
-fn walk(links: &[Link], steps: &[(usize, usize)]) -> Option<Way> {
-    let mut way = Way {
+fn walk(links: &[Link], steps: &[(usize, usize)]) -> Option<LoopPath> {
+    let mut way = LoopPath {
         hops: Vec::new(),
         turns: whole(1),
     };
@@ -193,7 +197,7 @@ pub(crate) struct Tree {
     pub(crate) turns: Vec<Exact>,
     /// Which way each arbor runs, as seen from the sheet's plate.
     pub(crate) runs: Vec<Turning>,
-    pub(crate) far: Vec<Option<Side>>,
+    pub(crate) far: Vec<Option<MeshSide>>,
     pub(crate) depth: Vec<usize>,
     entered: Vec<usize>,
     left: Vec<usize>,
@@ -225,9 +229,9 @@ impl Tree {
             .map(|(link, looped)| {
                 let driver_farther = forest.depth[link.arbors[0]] > forest.depth[link.arbors[1]];
                 (!looped).then_some(if driver_farther {
-                    Side::Driver
+                    MeshSide::Driver
                 } else {
-                    Side::Driven
+                    MeshSide::Driven
                 })
             })
             .collect();

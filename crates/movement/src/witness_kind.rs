@@ -11,7 +11,7 @@ use crate::{
 
 /// What a witness looks like: the drawing it has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Looks {
+pub enum WitnessDrawing {
     /// The slots of a count wheel, against the lever's tip.
     Slots,
     /// Pins or cams round a rim, against a hammer's tail.
@@ -32,26 +32,34 @@ pub struct WitnessKind {
     /// What it is called on a sheet: its own word, then others that are taken for it.
     pub words: &'static [&'static str],
     /// What it looks like.
-    pub looks: Looks,
+    pub looks: WitnessDrawing,
     /// Whether a witness is of this kind that says nothing of it.
     follows: fn(&Seat<'_>) -> bool,
 }
 
 /// Every kind, in the order in which they are thought of; what fits none before is the last.
 pub const WITNESS_KINDS: [WitnessKind; 8] = [
-    row(&["slot"], Looks::Slots, is_slot),
-    row(&["rack tail"], Looks::Steps, is_on_the_snail),
-    row(&["hammer tail"], Looks::Pins, lifts_a_hammer),
-    row(&["gathering pallet", "pallet"], Looks::Stop, gathers),
-    row(&["locking pin", "stop pin"], Looks::Stop, locks),
-    row(&["warning pin"], Looks::Stop, warns),
-    row(&["fly", "vane", "fly vane"], Looks::Vane, ends_the_train),
-    row(&["plain"], Looks::Plain, |_| true),
+    row(&["slot"], WitnessDrawing::Slots, is_slot),
+    row(&["rack tail"], WitnessDrawing::Steps, is_on_the_snail),
+    row(&["hammer tail"], WitnessDrawing::Pins, lifts_a_hammer),
+    row(
+        &["gathering pallet", "pallet"],
+        WitnessDrawing::Stop,
+        gathers,
+    ),
+    row(&["locking pin", "stop pin"], WitnessDrawing::Stop, locks),
+    row(&["warning pin"], WitnessDrawing::Stop, warns),
+    row(
+        &["fly", "vane", "fly vane"],
+        WitnessDrawing::Vane,
+        ends_the_train,
+    ),
+    row(&["plain"], WitnessDrawing::Plain, |_| true),
 ];
 
 const fn row(
     words: &'static [&'static str],
-    looks: Looks,
+    looks: WitnessDrawing,
     follows: fn(&Seat<'_>) -> bool,
 ) -> WitnessKind {
     WitnessKind {
@@ -124,8 +132,9 @@ impl Movement {
                 .find(|(_, witness)| fits(witness))
                 .map(|(_, witness)| witness.on)
         };
-        of(|w| w.kind.looks == Looks::Pins)
-            .or_else(|| of(|w| w.kind.looks == Looks::Plain && (3..=30).contains(&w.repeats.get())))
+        of(|w| w.kind.looks == WitnessDrawing::Pins).or_else(|| {
+            of(|w| w.kind.looks == WitnessDrawing::Plain && (3..=30).contains(&w.repeats.get()))
+        })
     }
 }
 

@@ -10,10 +10,10 @@ mod ran;
 mod repairer;
 
 pub use owner::owners;
-pub use plate::Plate;
+pub use plate::PlateDrawing;
 pub use repairer::repairers;
 
-use entries::{Day, Digest, Kind, Log, Told, Work};
+use entries::{Day, Digest, EntryContent, EntryKind, Log, Work};
 use maud::{DOCTYPE, Markup, html};
 use report::{Words, say};
 use std::collections::BTreeSet;
@@ -34,7 +34,7 @@ pub struct Links<'a> {
 
 /// When to come back for the oil, each time with its spread, and where the plan of it is.
 #[derive(Debug, Clone)]
-pub struct Oil {
+pub struct OilNote {
     /// After what time to look at it.
     pub look: String,
     /// After what time to clean and oil again.
@@ -45,7 +45,7 @@ pub struct Oil {
 
 /// What the log bears out of the timing of a strike.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Timed {
+pub enum TimedNote {
     /// Nothing.
     Unsaid,
     /// It was looked at and stands in time.
@@ -79,11 +79,11 @@ pub struct Record<'a> {
     /// How it is wound and set, a sentence each.
     pub winding: &'a [String],
     /// What the log bears out of the timing of the strike.
-    pub timed: Timed,
+    pub timed: TimedNote,
     /// Its oil.
-    pub oil: Oil,
+    pub oil: OilNote,
     /// Drawings of the movement.
-    pub plates: &'a [Plate],
+    pub plates: &'a [PlateDrawing],
     /// The sheet, as text; empty where there is none.
     pub sheet: &'a str,
 }
@@ -118,7 +118,7 @@ fn page(record: &Record<'_>, links: Links<'_>, title: &str, body: &Markup) -> St
 pub fn put_right(log: &Log) -> BTreeSet<usize> {
     (log.standing())
         .filter_map(|entry| match &entry.told {
-            Told::Known(Kind::Work(Work::Correction { of, .. })) => Some(*of),
+            EntryContent::Known(EntryKind::Work(Work::Correction { of, .. })) => Some(*of),
             _ => None,
         })
         .collect()

@@ -1,6 +1,6 @@
 //! The owner's record: one or two pages in plain words.
 
-use crate::{Links, Record, Timed, page, ran};
+use crate::{Links, Record, TimedNote, page, ran};
 use entries::{Digest, Occasion, Work};
 use maud::{Markup, html};
 use report::work::{occasion, said, work};
@@ -62,16 +62,16 @@ pub fn owners(record: &Record<'_>, links: Links<'_>) -> String {
 }
 
 /// How the strike was timed: no more than the log bears out.
-fn timed(words: &Words, timed: Timed) -> Option<String> {
+fn timed(words: &Words, timed: TimedNote) -> Option<String> {
     Some(match timed {
-        Timed::Unsaid => return None,
-        Timed::InTime { openings: None } => say!(words, "record-in-time"),
-        Timed::InTime {
+        TimedNote::Unsaid => return None,
+        TimedNote::InTime { openings: None } => say!(words, "record-in-time"),
+        TimedNote::InTime {
             openings: Some(openings),
         } => say!(words, "record-timed", openings = openings),
-        Timed::Out => say!(words, "record-out-of-time"),
-        Timed::NotLookedSince => say!(words, "record-not-looked"),
-        Timed::NotSure => say!(words, "record-not-sure"),
+        TimedNote::Out => say!(words, "record-out-of-time"),
+        TimedNote::NotLookedSince => say!(words, "record-not-looked"),
+        TimedNote::NotSure => say!(words, "record-not-sure"),
     })
 }
 

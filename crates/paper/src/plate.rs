@@ -12,7 +12,7 @@ const SCALES: [(u32, u32); 7] = [(5, 1), (2, 1), (1, 1), (1, 2), (1, 5), (1, 10)
 
 /// A drawing of the movement.
 #[derive(Debug, Clone)]
-pub struct Plate {
+pub struct PlateDrawing {
     /// What it shows.
     pub caption: String,
     /// The drawing, in millimetres of the movement.
@@ -21,7 +21,7 @@ pub struct Plate {
     pub measured: bool,
 }
 
-impl Plate {
+impl PlateDrawing {
     /// The largest plain scale at which it fits.
     fn scale(&self) -> (u32, u32) {
         let (wide, high) = self.drawing.size_mm();

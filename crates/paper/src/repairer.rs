@@ -1,7 +1,7 @@
 //! The repairer's record: the whole log, the drawings to scale, the sheet.
 
 use crate::{Links, Record, page, put_right, ran};
-use entries::{Kind, Told};
+use entries::{EntryContent, EntryKind};
 use maud::html;
 use report::say;
 use std::collections::BTreeSet;
@@ -19,7 +19,7 @@ pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
             h2 { (say!(words, "record-log")) }
             ol.entries {
                 @for (entry, told) in record.log.entries().iter().zip(record.told) {
-                    @if !matches!(entry.told, Told::Known(Kind::Undo { .. })) {
+                    @if !matches!(entry.told, EntryContent::Known(EntryKind::Undo { .. })) {
                         li value=(entry.n) {
                             @if let Some(at) = &entry.at { time { (at) } " " }
                             @if counts.contains(&entry.n) { (told) } @else {

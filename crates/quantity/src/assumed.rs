@@ -5,7 +5,7 @@ use crate::{Known, Measure};
 
 /// What such a figure is counted in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Unit {
+pub enum AssumedUnit {
     /// A part of a whole: of cases, of a length, of what was written.
     Part,
     /// Half the width of a witness's window.
@@ -65,7 +65,7 @@ pub struct Assumed {
     /// One standard deviation, where one is carried along.
     pub spread: f64,
     /// What both are counted in.
-    pub unit: Unit,
+    pub unit: AssumedUnit,
     /// Where it is gone by.
     pub holds: Holds,
 }
@@ -88,7 +88,7 @@ macro_rules! assumed {
                 id: $id,
                 value: $value,
                 spread: 0.0 $(+ $spread)?,
-                unit: $crate::Unit::$unit,
+                unit: $crate::AssumedUnit::$unit,
                 holds: $crate::Holds::$holds,
             };
         )*

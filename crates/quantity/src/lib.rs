@@ -13,7 +13,7 @@ mod scatter;
 pub mod tools;
 mod written;
 
-pub use assumed::{Assumed, Holds, Unit};
+pub use assumed::{Assumed, AssumedUnit, Holds};
 pub use chance::{Chance, Spread};
 pub use count::{Bounds, Repeats, Teeth};
 pub use decimal::{DecimalError, parse_decimal, parse_number, plain_decimal};

@@ -2,11 +2,11 @@
 
 use crate::en::{breaking, decimal};
 use crate::{Words, say};
-use quantity::{Assumed, Holds, Unit};
+use quantity::{Assumed, AssumedUnit, Holds};
 use tasks::Topic;
 
 /// Each topic with its rows.
-pub type Table<'a> = [(Topic, &'a [Assumed])];
+pub type AssumedByTopic<'a> = [(Topic, &'a [Assumed])];
 
 pub(crate) fn topic(words: &Words, topic: Topic) -> String {
     let topic = match topic {
@@ -40,30 +40,34 @@ pub(crate) fn holds_key(row: &Assumed) -> &'static str {
 
 pub(crate) fn unit_key(row: &Assumed) -> &'static str {
     match row.unit {
-        Unit::Part => "part",
-        Unit::HalfWindow => "half-window",
-        Unit::Window => "window",
-        Unit::Deg => "deg",
-        Unit::Opening => "opening",
-        Unit::Tooth => "tooth",
-        Unit::Turn => "turn",
-        Unit::Mm => "mm",
-        Unit::Gram => "g",
-        Unit::Stress => "n-per-mm2",
-        Unit::Second => "s",
-        Unit::SecondADay => "s-a-day",
-        Unit::Year => "year",
-        Unit::Celsius => "celsius",
-        Unit::Ppm => "ppm",
-        Unit::Spread => "spread",
-        Unit::Ratio => "ratio",
+        AssumedUnit::Part => "part",
+        AssumedUnit::HalfWindow => "half-window",
+        AssumedUnit::Window => "window",
+        AssumedUnit::Deg => "deg",
+        AssumedUnit::Opening => "opening",
+        AssumedUnit::Tooth => "tooth",
+        AssumedUnit::Turn => "turn",
+        AssumedUnit::Mm => "mm",
+        AssumedUnit::Gram => "g",
+        AssumedUnit::Stress => "n-per-mm2",
+        AssumedUnit::Second => "s",
+        AssumedUnit::SecondADay => "s-a-day",
+        AssumedUnit::Year => "year",
+        AssumedUnit::Celsius => "celsius",
+        AssumedUnit::Ppm => "ppm",
+        AssumedUnit::Spread => "spread",
+        AssumedUnit::Ratio => "ratio",
     }
 }
 
 /// The figure with its spread and unit.
 fn figure(words: &Words, row: &Assumed) -> String {
     // Parts are told in hundredths, as they are spoken of.
-    let times = if row.unit == Unit::Part { 100.0 } else { 1.0 };
+    let times = if row.unit == AssumedUnit::Part {
+        100.0
+    } else {
+        1.0
+    };
     let number = |x: f64| decimal(x * times, 3);
     let mut both = number(row.value);
     if row.spread > 0.0 {
@@ -73,7 +77,7 @@ fn figure(words: &Words, row: &Assumed) -> String {
 }
 
 /// All of it, to be read in a terminal.
-pub fn text(words: &Words, table: &Table<'_>) -> String {
+pub fn text(words: &Words, table: &AssumedByTopic<'_>) -> String {
     let mut text = vec![say!(words, "assumed-about")];
     for (of, rows) in table {
         text.extend([String::new(), topic(words, *of)]);
@@ -89,7 +93,7 @@ pub fn text(words: &Words, table: &Table<'_>) -> String {
 }
 
 /// All of it, as the page of the documents.
-pub fn page(words: &Words, table: &Table<'_>) -> String {
+pub fn page(words: &Words, table: &AssumedByTopic<'_>) -> String {
     let mut text = vec![
         say!(words, "assumed-title"),
         String::new(),

@@ -3,7 +3,7 @@
 use crate::page::named;
 use crate::{Words, say};
 use quantity::to_f64;
-use way::{Change, Said, Value};
+use way::{Change, SheetItem, Value};
 
 /// So many changes are told one by one.
 const MOST: usize = 12;
@@ -60,15 +60,15 @@ fn value(words: &Words, value: &Value) -> String {
     }
 }
 
-fn what(words: &Words, said: &Said) -> String {
+fn what(words: &Words, said: &SheetItem) -> String {
     let named = |id: &str| named(id).replace('.', " ");
     match said {
-        Said::Name => say!(words, "changed-name"),
-        Said::SeenFrom => say!(words, "changed-seen-from"),
-        Said::Count(part) => named(part),
-        Said::Runs(arbor) => say!(words, "changed-runs", arbor = named(arbor)),
-        Said::Measure(arbor, key) => format!("{} {}", named(arbor), named(key)),
-        Said::Mesh(mesh) => {
+        SheetItem::Name => say!(words, "changed-name"),
+        SheetItem::SeenFrom => say!(words, "changed-seen-from"),
+        SheetItem::Count(part) => named(part),
+        SheetItem::Runs(arbor) => say!(words, "changed-runs", arbor = named(arbor)),
+        SheetItem::Measure(arbor, key) => format!("{} {}", named(arbor), named(key)),
+        SheetItem::Mesh(mesh) => {
             let (driver, driven) = mesh.split_once('>').unwrap_or((mesh, ""));
             say!(
                 words,
@@ -77,14 +77,14 @@ fn what(words: &Words, said: &Said) -> String {
                 driven = named(driven)
             )
         }
-        Said::Strike => say!(words, "changed-strike"),
-        Said::Moment(id)
-        | Said::Witness(id)
-        | Said::Track(id)
-        | Said::Pin(id)
-        | Said::Lever(id) => named(id),
-        Said::Window(id) => say!(words, "changed-window-of", witness = named(id)),
-        Said::Works => say!(words, "changed-works"),
+        SheetItem::Strike => say!(words, "changed-strike"),
+        SheetItem::Moment(id)
+        | SheetItem::Witness(id)
+        | SheetItem::Track(id)
+        | SheetItem::Pin(id)
+        | SheetItem::Lever(id) => named(id),
+        SheetItem::Window(id) => say!(words, "changed-window-of", witness = named(id)),
+        SheetItem::Works => say!(words, "changed-works"),
     }
 }
 
@@ -92,7 +92,7 @@ fn what(words: &Words, said: &Said) -> String {
 mod tests {
     use super::changed;
     use crate::Words;
-    use way::{Known, changes};
+    use way::{KnownSheet, changes};
 
     const SHEET: &str = include_str!("../../../movements/schoolroom.toml");
 
@@ -102,13 +102,16 @@ mod tests {
         match sheet::read(sheet.as_bytes()) {
             Ok(after) => changed(
                 &words,
-                &changes(Known::Counted(&before), Known::Counted(&after.movement)),
+                &changes(
+                    KnownSheet::Counted(&before),
+                    KnownSheet::Counted(&after.movement),
+                ),
             ),
             Err(_) => {
                 let open = sheet::read_open(sheet.as_bytes()).expect("open");
                 changed(
                     &words,
-                    &changes(Known::Counted(&before), Known::Open(&open)),
+                    &changes(KnownSheet::Counted(&before), KnownSheet::Open(&open)),
                 )
             }
         }

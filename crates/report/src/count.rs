@@ -9,7 +9,7 @@ use movement::{Blank, Movement, PartId};
 use quantity::{Chance, Exact};
 use tasks::{Counted, Searched};
 use workshop::counts::{
-    Demand, Ended, Fit, Found, Must, Outcome, Puzzle, PuzzleFault, Sized, What,
+    CountsFound, Demand, Demanded, Fit, Must, Outcome, Puzzle, PuzzleFault, SearchEnd, Sized,
 };
 
 /// So many are told where not all are asked for.
@@ -21,7 +21,7 @@ pub struct Sets<'a> {
     pub(crate) movement: &'a Movement,
     pub(crate) puzzle: &'a Puzzle,
     pub(crate) must: &'a [Must],
-    pub(crate) found: &'a Found,
+    pub(crate) found: &'a CountsFound,
 }
 
 /// A set that fits, and what comes out of it.
@@ -59,12 +59,12 @@ impl<'a> Sets<'a> {
     pub fn how_many(&self, words: &Words) -> Vec<String> {
         let bounds = self.puzzle.bounds;
         let (least, most, count) = (bounds.least, bounds.most, self.found.fits.len());
-        let unlisted = matches!(self.found.ended, Ended::Steps | Ended::Stopped);
+        let unlisted = matches!(self.found.ended, SearchEnd::Steps | SearchEnd::Stopped);
         let mut told = vec![if unlisted {
             say!(
                 words,
                 "count-left",
-                stopped = if self.found.ended == Ended::Stopped {
+                stopped = if self.found.ended == SearchEnd::Stopped {
                     "yes"
                 } else {
                     "no"
@@ -287,7 +287,7 @@ fn demanded(words: &Words, movement: &Movement, must: &[Must], demand: &Demand) 
         })
     };
     match demand.what {
-        What::Hours(of, per) => {
+        Demanded::Hours(of, per) => {
             let [a, b] = [of, per].map(|id| movement.arbor(id).measured("turn_s").cloned());
             let (of, per) = (arbor(of), arbor(per));
             match (a, b) {
@@ -298,7 +298,7 @@ fn demanded(words: &Words, movement: &Movement, must: &[Must], demand: &Demand) 
                 _ => say!(words, "count-against", of = of, per = per),
             }
         }
-        What::Must(i) => must.get(i).map_or_else(String::new, |must| {
+        Demanded::Must(i) => must.get(i).map_or_else(String::new, |must| {
             let (of, per) = (arbor(must.of), arbor(must.per));
             if must.spread == quantity::whole(0) {
                 let turns = turns(words, &must.turns);
@@ -307,8 +307,8 @@ fn demanded(words: &Words, movement: &Movement, must: &[Must], demand: &Demand) 
                 say!(words, "count-turns-aim", of = of, per = per, aim = aim())
             }
         }),
-        What::Loop(mesh) => say!(words, "count-loop", mesh = movement.mesh_name(mesh)),
-        What::Blow(witness) => {
+        Demanded::Loop(mesh) => say!(words, "count-loop", mesh = movement.mesh_name(mesh)),
+        Demanded::Blow(witness) => {
             let w = movement.witness(witness);
             say!(
                 words,
@@ -318,9 +318,9 @@ fn demanded(words: &Words, movement: &Movement, must: &[Must], demand: &Demand) 
                 count = w.repeats.get()
             )
         }
-        What::Beats => say!(words, "count-beats", aim = aim()),
-        What::Run(wound) => say!(words, "count-run", arbor = arbor(wound), aim = aim()),
-        What::Sizes(a, b) => say!(
+        Demanded::Beats => say!(words, "count-beats", aim = aim()),
+        Demanded::Run(wound) => say!(words, "count-run", arbor = arbor(wound), aim = aim()),
+        Demanded::Sizes(a, b) => say!(
             words,
             "count-sizes",
             one = sized(words, movement, a),
@@ -369,9 +369,9 @@ fn outcomes(words: &Words, movement: &Movement, fit: &Fit) -> Vec<String> {
         )
     };
     let said = fit.outcomes.iter().map(|o| match o.what {
-        What::Beats => gives(o, "beats", 2),
-        What::Run(_) => gives(o, "hours", 1),
-        What::Must(_) => gives(o, "turns", 4),
+        Demanded::Beats => gives(o, "beats", 2),
+        Demanded::Run(_) => gives(o, "hours", 1),
+        Demanded::Must(_) => gives(o, "turns", 4),
         _ => words.pointed(decimal(o.is, 4)),
     });
     let modules = fit.modules.iter().map(|(by, module)| {

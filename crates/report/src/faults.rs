@@ -2,34 +2,34 @@
 
 use crate::en::{all_ticked, quoted, ratio, ticked};
 use crate::{Words, args, key, say};
-use movement::{Named, Plural, Way};
+use movement::{LoopPath, NamedWork, Plural};
 use quantity::{Bounds, Degrees, to_f64};
-use sheet::{Expected, Fault, Got, Slip, Spot, Table, What};
+use sheet::{ExpectedValue, Fault, Got, SheetFaultKind, SheetTable, SpellingSlip, Spot};
 
 /// A fault in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Told {
+pub struct FaultText {
     /// What was got and what was expected.
     pub line: String,
     /// What may help.
     pub hint: Option<String>,
 }
 
-impl Told {
-    fn hint(mut self, hint: impl Into<String>) -> Told {
+impl FaultText {
+    fn hint(mut self, hint: impl Into<String>) -> FaultText {
         self.hint = Some(hint.into());
         self
     }
 
-    fn meant(mut self, words: &Words, near: Option<&str>) -> Told {
+    fn meant(mut self, words: &Words, near: Option<&str>) -> FaultText {
         self.hint = near.map(|near| say!(words, "sheet-meant", near = ticked(near)));
         self
     }
 }
 
-fn told(words: &Words, got: impl Into<String>, expected: impl Into<String>) -> Told {
+fn told(words: &Words, got: impl Into<String>, expected: impl Into<String>) -> FaultText {
     let (got, expected) = (got.into(), expected.into());
-    Told {
+    FaultText {
         line: say!(words, "sheet-fault", got = got, expected = expected),
         hint: None,
     }
@@ -41,49 +41,49 @@ pub fn more_faults(words: &Words, more: usize) -> String {
 }
 
 /// A fault in words.
-pub fn fault(words: &Words, fault: &Fault) -> Told {
+pub fn fault(words: &Words, fault: &Fault) -> FaultText {
     let first = fault.first.map_or_else(String::new, |Spot { line, .. }| {
         say!(words, "sheet-on-line", line = line)
     });
     match &fault.what {
-        What::TooLong { most, .. } => told(
+        SheetFaultKind::TooLong { most, .. } => told(
             words,
             say!(words, "sheet-too-long", most = most >> 10),
             say!(words, "sheet-too-long-expected"),
         )
         .hint(say!(words, "sheet-too-long-hint")),
-        What::ManyKeys { got, most } => told(
+        SheetFaultKind::ManyKeys { got, most } => told(
             words,
             say!(words, "sheet-many-keys", count = *got),
             say!(words, "sheet-many-keys-expected", most = *most),
         ),
-        What::NotUtf8 { byte } => told(
+        SheetFaultKind::NotUtf8 { byte } => told(
             words,
             say!(words, "sheet-not-utf8", byte = format!("{byte:02x}")),
             say!(words, "sheet-not-utf8-expected"),
         )
         .hint(say!(words, "sheet-not-utf8-hint")),
-        What::Empty => told(
+        SheetFaultKind::Empty => told(
             words,
             say!(words, "sheet-empty"),
             say!(words, "sheet-too-long-expected"),
         )
         .hint(say!(words, "sheet-empty-hint")),
-        What::Slip {
+        SheetFaultKind::Slip {
             key,
             got,
             slip,
             right,
         } => {
             let slip = match slip {
-                Slip::Comma => "comma",
-                Slip::Minus => "minus",
-                Slip::Degree => "degree",
-                Slip::Unit => "unit",
-                Slip::Letter => "letter",
-                Slip::Quotes => "quotes",
-                Slip::Unquoted => "unquoted",
-                Slip::Unclosed => "unclosed",
+                SpellingSlip::Comma => "comma",
+                SpellingSlip::Minus => "minus",
+                SpellingSlip::Degree => "degree",
+                SpellingSlip::Unit => "unit",
+                SpellingSlip::Letter => "letter",
+                SpellingSlip::Quotes => "quotes",
+                SpellingSlip::Unquoted => "unquoted",
+                SpellingSlip::Unclosed => "unclosed",
             };
             told(
                 words,
@@ -98,18 +98,18 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             )
             .hint(say!(words, "sheet-not-toml-hint"))
         }
-        What::Toml { says } => told(
+        SheetFaultKind::Toml { says } => told(
             words,
             say!(words, "sheet-not-toml", says = plain(says)),
             say!(words, "sheet-not-toml-expected"),
         )
         .hint(say!(words, "sheet-not-toml-hint")),
-        What::Doubled { key } => told(
+        SheetFaultKind::Doubled { key } => told(
             words,
             say!(words, "sheet-doubled", key = quoted(key)),
             say!(words, "sheet-doubled-expected"),
         ),
-        What::UnknownKey { got, table, near } => {
+        SheetFaultKind::UnknownKey { got, table, near } => {
             let name = table_name(words, *table);
             let expected = say!(words, "sheet-unknown-key-expected", table = name);
             let told = told(words, quoted(got), expected);
@@ -121,7 +121,7 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
                 }
             }
         }
-        What::Missing { key, table } => told(
+        SheetFaultKind::Missing { key, table } => told(
             words,
             say!(
                 words,
@@ -131,7 +131,7 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             ),
             say!(words, "sheet-missing-expected", key = ticked(key)),
         ),
-        What::NotOne { keys, got, table } => {
+        SheetFaultKind::NotOne { keys, got, table } => {
             let table = table_name(words, *table);
             let got = match got[..] {
                 [] => {
@@ -146,7 +146,7 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             let keys = words.list(&all_ticked(keys));
             told(words, got, say!(words, "sheet-just-one", keys = keys))
         }
-        What::OutOfPlace { key, beside } => told(
+        SheetFaultKind::OutOfPlace { key, beside } => told(
             words,
             say!(
                 words,
@@ -160,7 +160,7 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
                 beside = ticked(beside)
             ),
         ),
-        What::Value {
+        SheetFaultKind::Value {
             key,
             got,
             expected,
@@ -172,7 +172,7 @@ pub fn fault(words: &Words, fault: &Fault) -> Told {
             }
             told(words, written, expected_words(words, *expected)).meant(words, near.as_deref())
         }
-        What::Movement(what) => movement_fault(words, what, first),
+        SheetFaultKind::Movement(what) => movement_fault(words, what, first),
     }
 }
 
@@ -181,23 +181,23 @@ fn plain(says: &str) -> String {
     says.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-pub(crate) fn table_name(words: &Words, table: Table) -> String {
+pub(crate) fn table_name(words: &Words, table: SheetTable) -> String {
     let key = match table {
-        Table::Sheet => key!("table-sheet"),
-        Table::Arbor => key!("table-arbor"),
-        Table::Part => key!("table-part"),
-        Table::Mesh => key!("table-mesh"),
-        Table::Strike => key!("table-strike"),
-        Table::Moment => key!("table-moment"),
-        Table::Witness => key!("table-witness"),
-        Table::Track => key!("table-track"),
-        Table::Pin => key!("table-pin"),
-        Table::Lever => key!("table-lever"),
-        Table::Rack => key!("table-rack"),
-        Table::Chime => key!("table-chime"),
-        Table::Pillar => key!("table-pillar"),
-        Table::Pivot => key!("table-pivot"),
-        Table::Plates => key!("table-plates"),
+        SheetTable::Sheet => key!("table-sheet"),
+        SheetTable::Arbor => key!("table-arbor"),
+        SheetTable::Part => key!("table-part"),
+        SheetTable::Mesh => key!("table-mesh"),
+        SheetTable::Strike => key!("table-strike"),
+        SheetTable::Moment => key!("table-moment"),
+        SheetTable::Witness => key!("table-witness"),
+        SheetTable::Track => key!("table-track"),
+        SheetTable::Pin => key!("table-pin"),
+        SheetTable::Lever => key!("table-lever"),
+        SheetTable::Rack => key!("table-rack"),
+        SheetTable::Chime => key!("table-chime"),
+        SheetTable::Pillar => key!("table-pillar"),
+        SheetTable::Pivot => key!("table-pivot"),
+        SheetTable::Plates => key!("table-plates"),
     };
     words.say(key, args![])
 }
@@ -216,39 +216,39 @@ fn got_words(words: &Words, got: &Got) -> String {
     }
 }
 
-pub(crate) fn expected_words(words: &Words, expected: Expected) -> String {
+pub(crate) fn expected_words(words: &Words, expected: ExpectedValue) -> String {
     let key = match expected {
-        Expected::Text => key!("value-text"),
-        Expected::YesNo => key!("value-yes-no"),
-        Expected::Table => key!("value-table"),
-        Expected::Tables => key!("value-tables"),
-        Expected::Count(Bounds { least, most, .. }) => {
+        ExpectedValue::Text => key!("value-text"),
+        ExpectedValue::YesNo => key!("value-yes-no"),
+        ExpectedValue::Table => key!("value-table"),
+        ExpectedValue::Tables => key!("value-tables"),
+        ExpectedValue::Count(Bounds { least, most, .. }) => {
             return say!(words, "value-count", least = least, most = most);
         }
-        Expected::Part(Bounds { least, most, .. }) => {
+        ExpectedValue::Part(Bounds { least, most, .. }) => {
             return say!(words, "value-part", least = least, most = most);
         }
-        Expected::Number => key!("value-number"),
-        Expected::Positive => key!("value-positive"),
-        Expected::Lash => key!("value-lash"),
-        Expected::Hold => key!("value-hold"),
-        Expected::Oclock => key!("value-oclock"),
-        Expected::NotNegative => key!("value-not-negative"),
-        Expected::PartOfTooth => key!("value-part-of-tooth"),
-        Expected::Numbers => key!("value-numbers"),
-        Expected::Heights => key!("value-heights"),
-        Expected::Counts(Bounds { least, most, .. }) => {
+        ExpectedValue::Number => key!("value-number"),
+        ExpectedValue::Positive => key!("value-positive"),
+        ExpectedValue::Lash => key!("value-lash"),
+        ExpectedValue::Hold => key!("value-hold"),
+        ExpectedValue::Oclock => key!("value-oclock"),
+        ExpectedValue::NotNegative => key!("value-not-negative"),
+        ExpectedValue::PartOfTooth => key!("value-part-of-tooth"),
+        ExpectedValue::Numbers => key!("value-numbers"),
+        ExpectedValue::Heights => key!("value-heights"),
+        ExpectedValue::Counts(Bounds { least, most, .. }) => {
             return say!(words, "value-counts", least = least, most = most);
         }
-        Expected::Outline => key!("value-outline"),
-        Expected::Minute => key!("value-minute"),
-        Expected::Pair => key!("value-pair"),
-        Expected::Point => key!("value-point"),
-        Expected::Held => key!("value-held"),
-        Expected::ArborPart => key!("value-arbor-part"),
-        Expected::Name => key!("value-name"),
-        Expected::Version => key!("value-version"),
-        Expected::OneOf(all) | Expected::Kind(all) => {
+        ExpectedValue::Outline => key!("value-outline"),
+        ExpectedValue::Minute => key!("value-minute"),
+        ExpectedValue::Pair => key!("value-pair"),
+        ExpectedValue::Point => key!("value-point"),
+        ExpectedValue::Held => key!("value-held"),
+        ExpectedValue::ArborPart => key!("value-arbor-part"),
+        ExpectedValue::Name => key!("value-name"),
+        ExpectedValue::Version => key!("value-version"),
+        ExpectedValue::OneOf(all) | ExpectedValue::Kind(all) => {
             let all: Vec<String> = all.iter().map(|word| format!("`\"{word}\"`")).collect();
             return words.either(&all);
         }
@@ -257,8 +257,8 @@ pub(crate) fn expected_words(words: &Words, expected: Expected) -> String {
 }
 
 /// A fault of the movement that a sheet tells of; `first` is where the first of two stands.
-fn movement_fault(words: &Words, what: &movement::What, first: String) -> Told {
-    use movement::What as W;
+fn movement_fault(words: &Words, what: &movement::FlawKind, first: String) -> FaultText {
+    use movement::FlawKind as W;
     let told = |got, expected| told(words, got, expected);
     let deg = |angle: &Degrees| words.degrees(angle);
     match what {
@@ -460,19 +460,19 @@ fn movement_fault(words: &Words, what: &movement::What, first: String) -> Told {
     }
 }
 
-fn named(words: &Words, kind: Named) -> String {
+fn named(words: &Words, kind: NamedWork) -> String {
     let kind = match kind {
-        Named::Track => "track",
-        Named::Pin => "pin",
-        Named::Lever => "lever",
-        Named::LeverArbor => "lever-arbor",
-        Named::Pillar => "pillar",
-        Named::Pivot => "pivot",
+        NamedWork::Track => "track",
+        NamedWork::Pin => "pin",
+        NamedWork::Lever => "lever",
+        NamedWork::LeverArbor => "lever-arbor",
+        NamedWork::Pillar => "pillar",
+        NamedWork::Pivot => "pivot",
     };
     say!(words, "sheet-kind", kind = kind)
 }
 
-fn way_words(words: &Words, way: &Way) -> String {
+fn way_words(words: &Words, way: &LoopPath) -> String {
     let product: Vec<String> = way
         .hops
         .iter()

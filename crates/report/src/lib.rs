@@ -28,34 +28,34 @@ pub mod work;
 
 pub use again::count_again;
 pub use changed::changed;
-pub use faults::{Told, fault, more_faults};
+pub use faults::{FaultText, fault, more_faults};
 pub use machine::{machine, refusal};
 pub use odd::warnings;
 pub use question::unanswered;
 pub use setting::setting;
 pub use trouble::book_trouble;
 pub use voice::{Voice, field};
-pub use words::{Args, Key, Lang, Length, Run, Sentence, Units, Usage, Words};
+pub use words::{Args, Key, Lang, Length, Sentence, TextRun, Units, Usage, Words};
 
 use kinematics::step;
-use movement::{ArborId, MeshId, Movement, Plate, Side, Turning};
-use timing::{Shift, Way};
+use movement::{ArborId, MeshId, MeshSide, Movement, Plate, Turning};
+use timing::{Shift, ShiftWay};
 
 /// The way the far arbor of a shift turns, as seen from a plate; nothing where both ways come to the same.
 pub fn way_seen(movement: &Movement, shift: &Shift, from: Plate) -> Option<Turning> {
     let runs = movement.runs(movement.far_arbor(shift.mesh)?, from);
     match shift.way {
-        Way::Ahead => Some(runs),
-        Way::Back => Some(runs.reversed()),
-        Way::Either => None,
+        ShiftWay::Ahead => Some(runs),
+        ShiftWay::Back => Some(runs.reversed()),
+        ShiftWay::Either => None,
     }
 }
 
 /// The arbor on the near side of a mesh that can be shifted.
 pub fn near_arbor(movement: &Movement, mesh: MeshId) -> Option<ArborId> {
     let near = match movement.far_side(mesh)? {
-        Side::Driver => Side::Driven,
-        Side::Driven => Side::Driver,
+        MeshSide::Driver => MeshSide::Driven,
+        MeshSide::Driven => MeshSide::Driver,
     };
     Some(movement.mesh(mesh).part(near).arbor)
 }

@@ -11,7 +11,9 @@ pub use unheard::{not_sound, unfit_said};
 use crate::en::breaking;
 use crate::page::named;
 use crate::{Voice, Words, say};
-use listen::{ComesRound, Due, Ended, Findings, Pace, Side, Warning, Within, Wrong};
+use listen::{
+    ComesRound, Due, Findings, HeardWarning, HourFault, Pace, SoundEnd, SwingSide, Within,
+};
 use quantity::Chance;
 
 /// What an entry of the log keeps beside its figures: how long the recording was, within what bounds, what was struck wrong.
@@ -37,7 +39,7 @@ pub fn noted(words: &Words, found: &Findings) -> String {
 }
 
 /// Everything that was heard, as a terminal takes it.
-pub fn listen_text(voice: &Voice, found: &Findings, ended: Ended) -> String {
+pub fn listen_text(voice: &Voice, found: &Findings, ended: SoundEnd) -> String {
     let words = voice.words();
     let mut text = vec![sentence(words, found)];
     let mut more = Vec::new();
@@ -281,7 +283,7 @@ fn wrong_said(words: &Words, due: &Due, found: &Findings) -> String {
     let name = due_name(words, due);
     let heard = |k: usize| found.heard.strikes[k].blow_times_s.len();
     match (due.wrong(&found.heard.strikes), &due.heard[..]) {
-        (Some(Wrong::Doubled), many) => {
+        (Some(HourFault::Doubled), many) => {
             let counts: Vec<String> = many.iter().map(|&k| heard(k).to_string()).collect();
             say!(
                 words,
@@ -291,14 +293,14 @@ fn wrong_said(words: &Words, due: &Due, found: &Findings) -> String {
                 counts = words.list(&counts)
             )
         }
-        (Some(Wrong::Number), [one, ..]) => say!(
+        (Some(HourFault::Number), [one, ..]) => say!(
             words,
             "listen-miscounted",
             hour = name,
             blows = heard(*one),
             due = due.blows
         ),
-        (Some(Wrong::Late), _) => {
+        (Some(HourFault::Late), _) => {
             let late = due.late_s.unwrap_or(0.0) / 60.0;
             let way = if late > 0.0 { "late" } else { "early" };
             let minutes = words.decimal(late.abs(), 0);
@@ -331,7 +333,11 @@ pub fn to_do(voice: &Voice, found: &Findings) -> Vec<String> {
     {
         text.push(match found.crutch {
             Some(side) => {
-                let side = if side == Side::Left { "left" } else { "right" };
+                let side = if side == SwingSide::Left {
+                    "left"
+                } else {
+                    "right"
+                };
                 match found.crutch_deg {
                     Some(deg) => {
                         let deg = words.decimal(deg, 2);
@@ -459,7 +465,7 @@ pub fn beats(voice: &Voice, found: &Findings) -> Vec<String> {
 
 /// Every strike as it was heard, a line each; with the hour it answers to, where that is not said beside it.
 pub fn strikes(words: &Words, found: &Findings, with_hour: bool) -> Vec<String> {
-    let line = |(k, strike): (usize, &listen::Strike)| {
+    let line = |(k, strike): (usize, &listen::HeardStrike)| {
         let due = (found.due.iter().flatten())
             .filter(|_| with_hour)
             .find(|due| due.heard.contains(&k));
@@ -482,12 +488,12 @@ pub fn strikes(words: &Words, found: &Findings, with_hour: bool) -> Vec<String> 
             None => struck,
         };
         match found.warnings.get(k) {
-            Some(Warning::Heard(lead_s)) => {
+            Some(HeardWarning::Heard(lead_s)) => {
                 let minutes = words.decimal(lead_s / 60.0, 1);
                 say!(words, "listen-warned", struck = struck, minutes = minutes)
             }
-            Some(Warning::NotHeard) => say!(words, "listen-unwarned", struck = struck),
-            Some(Warning::CannotTell) | None => struck,
+            Some(HeardWarning::NotHeard) => say!(words, "listen-unwarned", struck = struck),
+            Some(HeardWarning::CannotTell) | None => struck,
         }
     };
     found.heard.strikes.iter().enumerate().map(line).collect()
@@ -548,7 +554,7 @@ pub fn clock(seconds: f64) -> String {
 }
 
 /// What else there is to say of the recording.
-pub fn rest(words: &Words, found: &Findings, ended: Ended) -> Vec<String> {
+pub fn rest(words: &Words, found: &Findings, ended: SoundEnd) -> Vec<String> {
     let mut text = Vec::new();
     if found.heard.levels.clipped_part() > 1e-4 {
         text.push(say!(words, "listen-clipped"));
@@ -559,9 +565,9 @@ pub fn rest(words: &Words, found: &Findings, ended: Ended) -> Vec<String> {
     } else {
         let at = clock(found.heard.seconds);
         match ended {
-            Ended::Whole => {}
-            Ended::Short => text.push(say!(words, "listen-short", at = at)),
-            Ended::Stopped => text.push(say!(words, "listen-stopped-after", at = at)),
+            SoundEnd::Whole => {}
+            SoundEnd::Short => text.push(say!(words, "listen-short", at = at)),
+            SoundEnd::Stopped => text.push(say!(words, "listen-stopped-after", at = at)),
         }
     }
     text

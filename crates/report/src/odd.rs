@@ -4,11 +4,11 @@ use crate::en::{quoted, ratio, ticked};
 use crate::{Words, say};
 use movement::Misgiving;
 use quantity::{fraction, to_f64};
-use sheet::keys::Unit;
-use sheet::{Odd, Warning};
+use sheet::keys::KeyUnit;
+use sheet::{Odd, SheetWarning};
 
 /// What is odd, and on which line of the sheet: a line each.
-pub fn warnings(words: &Words, warnings: &[Warning]) -> Vec<String> {
+pub fn warnings(words: &Words, warnings: &[SheetWarning]) -> Vec<String> {
     (warnings.iter())
         .map(|warning| {
             let what = odd(words, &warning.what);
@@ -60,23 +60,23 @@ pub(crate) fn odd(words: &Words, what: &Odd) -> String {
             got = words.decimal(to_f64(got), 4),
             least = words.decimal(*least, 2),
             most = words.decimal(*most, 2),
-            unit = Unit::of(key).map_or("none", unit)
+            unit = KeyUnit::of(key).map_or("none", unit)
         ),
     }
 }
 
 /// A unit, as messages choose by it.
-fn unit(unit: Unit) -> &'static str {
+fn unit(unit: KeyUnit) -> &'static str {
     match unit {
-        Unit::Millimetre => "mm",
-        Unit::Micrometre => "um",
-        Unit::Degree => "deg",
-        Unit::Gram => "g",
-        Unit::Newton => "n",
-        Unit::NewtonMetre => "nm",
-        Unit::Turn => "turns",
-        Unit::Second => "s",
-        Unit::Tooth => "teeth",
+        KeyUnit::Millimetre => "mm",
+        KeyUnit::Micrometre => "um",
+        KeyUnit::Degree => "deg",
+        KeyUnit::Gram => "g",
+        KeyUnit::Newton => "n",
+        KeyUnit::NewtonMetre => "nm",
+        KeyUnit::Turn => "turns",
+        KeyUnit::Second => "s",
+        KeyUnit::Tooth => "teeth",
     }
 }
 

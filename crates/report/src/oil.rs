@@ -8,7 +8,7 @@ use crate::{Words, say};
 use draw::{Drawing, Note, View, layout, noted};
 use movement::{ArborId, Movement};
 use tasks::Oiled;
-use workshop::oil::{Dry, Kind, Much, Plan, Stage, State, Step, Where};
+use workshop::oil::{Dry, Lubricant, Much, OilPlan, OilStage, State, Step, Where};
 
 /// The whole plan.
 pub fn oil_text(words: &Words, oiled: &Oiled) -> String {
@@ -44,7 +44,7 @@ pub fn lost(words: &Words, parts: &[String]) -> Option<String> {
 }
 
 /// How many places there are, in one sentence.
-pub fn answer(words: &Words, plan: &Plan) -> String {
+pub fn answer(words: &Words, plan: &OilPlan) -> String {
     say!(
         words,
         "oil-says",
@@ -55,7 +55,7 @@ pub fn answer(words: &Words, plan: &Plan) -> String {
 }
 
 /// What comes before any oil.
-pub fn before(words: &Words, movement: &Movement, plan: &Plan, state: State) -> Vec<String> {
+pub fn before(words: &Words, movement: &Movement, plan: &OilPlan, state: State) -> Vec<String> {
     let mut told = Vec::new();
     if plan.clean_first {
         told.push(say!(words, "oil-clean-first"));
@@ -85,9 +85,9 @@ pub fn before(words: &Words, movement: &Movement, plan: &Plan, state: State) -> 
 pub fn stages(
     words: &Words,
     movement: &Movement,
-    plan: &Plan,
+    plan: &OilPlan,
 ) -> Vec<(String, Vec<(usize, String)>)> {
-    let mut stages: Vec<(Stage, Vec<(usize, String)>)> = Vec::new();
+    let mut stages: Vec<(OilStage, Vec<(usize, String)>)> = Vec::new();
     for (i, step) in plan.steps.iter().enumerate() {
         let says = (i + 1, one(words, movement, step));
         match stages.last_mut() {
@@ -105,12 +105,12 @@ fn name(movement: &Movement, arbor: ArborId) -> String {
     named(&movement.arbor(arbor).id)
 }
 
-fn stage(words: &Words, stage: Stage) -> String {
+fn stage(words: &Words, stage: OilStage) -> String {
     let stage = match stage {
-        Stage::Before => "before",
-        Stage::Between => "between",
-        Stage::Closed => "closed",
-        Stage::Last => "last",
+        OilStage::Before => "before",
+        OilStage::Between => "between",
+        OilStage::Closed => "closed",
+        OilStage::Last => "last",
     };
     say!(words, "oil-stage", stage = stage)
 }
@@ -162,22 +162,22 @@ pub fn one(words: &Words, movement: &Movement, step: &Step) -> String {
     )
 }
 
-fn kind_key(kind: Kind) -> &'static str {
+fn kind_key(kind: Lubricant) -> &'static str {
     match kind {
-        Kind::Grease => "grease",
-        Kind::Thick => "thick",
-        Kind::Middle => "middling",
-        Kind::Thin => "thin",
+        Lubricant::Grease => "grease",
+        Lubricant::Thick => "thick",
+        Lubricant::Middle => "middling",
+        Lubricant::Thin => "thin",
     }
 }
 
-fn kind(words: &Words, kind: Kind) -> String {
+fn kind(words: &Words, kind: Lubricant) -> String {
     say!(words, "oil-kind", kind = kind_key(kind))
 }
 
 /// What is meant by each kind that the plan has.
-pub fn kinds(words: &Words, plan: &Plan) -> Vec<String> {
-    let mut kinds: Vec<Kind> = plan.steps.iter().map(|step| step.kind).collect();
+pub fn kinds(words: &Words, plan: &OilPlan) -> Vec<String> {
+    let mut kinds: Vec<Lubricant> = plan.steps.iter().map(|step| step.kind).collect();
     kinds.sort_unstable();
     kinds.dedup();
     let meant = kinds.into_iter().map(|of| {
@@ -213,7 +213,7 @@ pub fn dry(words: &Words, movement: &Movement, dry: Dry) -> String {
 }
 
 /// When to come back.
-pub fn back(words: &Words, plan: &Plan) -> String {
+pub fn back(words: &Words, plan: &OilPlan) -> String {
     let [look, again] = [&plan.look, &plan.again].map(|x| years(words, x));
     say!(words, "oil-back", look = look, again = again)
 }
@@ -224,7 +224,7 @@ fn on_the_drawing(words: &Words, number: usize, step: &Step) -> String {
 }
 
 /// The lines under the drawing.
-fn under_the_drawing(words: &Words, movement: &Movement, plan: &Plan) -> Vec<String> {
+fn under_the_drawing(words: &Words, movement: &Movement, plan: &OilPlan) -> Vec<String> {
     let mut lines: Vec<String> = plan
         .steps
         .iter()

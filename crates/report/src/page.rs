@@ -15,7 +15,7 @@ pub use answer::{
 };
 pub use findings::{findings, put_in, taken};
 pub use kinds::{lever_called, lever_kind, witness_called, witness_kind};
-pub use looks::{Look, Looks, degree_words, look_of, looks, reading};
+pub use looks::{LookChoice, LookRange, degree_words, look_of, looks, reading};
 
 use movement::{ArborId, Movement, Plate, Turning};
 

@@ -9,7 +9,7 @@ use crate::{Args, Voice, Words, args, key, say};
 use draw::{Drawing, Hanging, hanging};
 use quantity::{Known, Length, Pace};
 use tasks::Pendulum;
-use workshop::pendulum::{NoPendulum, Rod, Said, SwingFault, Want};
+use workshop::pendulum::{NoPendulum, PendulumResult, Rod, SwingFault, Want};
 
 /// All that follows, and what is lacking for the rest.
 pub fn pendulum_text(voice: &Voice, told: &Pendulum) -> String {
@@ -43,39 +43,39 @@ pub fn spreads(words: &Words) -> String {
 }
 
 /// What is wanted most of all that follows: the nut, the length, the beats.
-pub fn answer(said: &[Said]) -> Option<&Said> {
-    let order = |said: &Said| match said {
-        Said::NutFor(..) => 0,
-        Said::Against(..) => 1,
-        Said::LengthFor(..) => 2,
-        Said::Torsion(..) => 3,
-        Said::Compound(..) => 4,
-        Said::BeatsOf(..) => 5,
+pub fn answer(said: &[PendulumResult]) -> Option<&PendulumResult> {
+    let order = |said: &PendulumResult| match said {
+        PendulumResult::NutFor(..) => 0,
+        PendulumResult::Against(..) => 1,
+        PendulumResult::LengthFor(..) => 2,
+        PendulumResult::Torsion(..) => 3,
+        PendulumResult::Compound(..) => 4,
+        PendulumResult::BeatsOf(..) => 5,
         _ => 6,
     };
     said.iter().min_by_key(|said| order(said))
 }
 
 /// Whether it says how long a pendulum is wanted, how the one that is there goes, or what its nut does.
-pub fn rates(said: &Said) -> bool {
+pub fn rates(said: &PendulumResult) -> bool {
     matches!(
         said,
-        Said::LengthFor(..) | Said::Against(..) | Said::NutTurn(..)
+        PendulumResult::LengthFor(..) | PendulumResult::Against(..) | PendulumResult::NutTurn(..)
     )
 }
 
 /// The pendulum as it hangs, its length told; an empty drawing where nothing is known of it.
 pub fn drawing(words: &Words, told: &Pendulum) -> Drawing {
     let wanted = told.said.iter().find_map(|said| match said {
-        Said::LengthFor(_, length) => Some(*length),
+        PendulumResult::LengthFor(_, length) => Some(*length),
         _ => None,
     });
     let there = told.said.iter().find_map(|said| match said {
-        Said::BeatsOf(length, _) => Some(*length),
+        PendulumResult::BeatsOf(length, _) => Some(*length),
         _ => None,
     });
     let half_arc = told.said.iter().find_map(|said| match said {
-        Said::Arc(half, _) => Some(half.value),
+        PendulumResult::Arc(half, _) => Some(half.value),
         _ => None,
     });
     let long = there.or(wanted);
@@ -92,47 +92,47 @@ fn beats(words: &Words, x: &Known<Pace>) -> String {
 }
 
 /// One thing that follows.
-pub fn one(words: &Words, said: &Said) -> String {
+pub fn one(words: &Words, said: &PendulumResult) -> String {
     match said {
-        Said::Falls(g, given) => say!(
+        PendulumResult::Falls(g, given) => say!(
             words,
             "pendulum-falls",
             given = if *given { "yes" } else { "no" },
             gravity = gravity(words, g)
         ),
-        Said::LengthFor(x, long) => say!(
+        PendulumResult::LengthFor(x, long) => say!(
             words,
             "pendulum-length-for",
             beats = beats(words, x),
             long = length(words, long)
         ),
-        Said::BeatsOf(long, x) => say!(
+        PendulumResult::BeatsOf(long, x) => say!(
             words,
             "pendulum-beats-of",
             long = length(words, long),
             beats = pace(words, x)
         ),
-        Said::Against(by, _) => say!(words, "pendulum-against", rate = rate(words, by)),
-        Said::Compound(swing) => say!(
+        PendulumResult::Against(by, _) => say!(words, "pendulum-against", rate = rate(words, by)),
+        PendulumResult::Compound(swing) => say!(
             words,
             "pendulum-compound",
             mass = mass(words, &swing.mass),
             long = length(words, &swing.length),
             centre = length(words, &swing.centre)
         ),
-        Said::Arc(half, by) => say!(
+        PendulumResult::Arc(half, by) => say!(
             words,
             "pendulum-arc",
             half = slant(words, half),
             rate = rate(words, by)
         ),
-        Said::Wider(to, by) => say!(
+        PendulumResult::Wider(to, by) => say!(
             words,
             "pendulum-wider",
             half = slant(words, to),
             rate = rate(words, by)
         ),
-        Said::Warmer(rod, by, gain) => say!(
+        PendulumResult::Warmer(rod, by, gain) => say!(
             words,
             "pendulum-warmer",
             rod = rod_name(words, *rod),
@@ -144,10 +144,10 @@ pub fn one(words: &Words, said: &Said) -> String {
             },
             rate = rate(words, gain)
         ),
-        Said::Buoyed(by) => say!(words, "pendulum-buoyed", rate = rate(words, by)),
-        Said::Thinner(by) => say!(words, "pendulum-thinner", rate = rate(words, by)),
-        Said::Moved(by) => say!(words, "pendulum-moved", rate = rate(words, by)),
-        Said::NutTurn(turn, division) => say!(
+        PendulumResult::Buoyed(by) => say!(words, "pendulum-buoyed", rate = rate(words, by)),
+        PendulumResult::Thinner(by) => say!(words, "pendulum-thinner", rate = rate(words, by)),
+        PendulumResult::Moved(by) => say!(words, "pendulum-moved", rate = rate(words, by)),
+        PendulumResult::NutTurn(turn, division) => say!(
             words,
             "pendulum-nut-turn",
             divided = if division.is_some() { "yes" } else { "no" },
@@ -156,8 +156,10 @@ pub fn one(words: &Words, said: &Said) -> String {
                 .as_ref()
                 .map_or_else(String::new, |x| rate(words, x))
         ),
-        Said::NutFor(gains, longer, turns) => nut_for(words, gains, longer, turns.as_ref()),
-        Said::LaidOn(small, below, by) => say!(
+        PendulumResult::NutFor(gains, longer, turns) => {
+            nut_for(words, gains, longer, turns.as_ref())
+        }
+        PendulumResult::LaidOn(small, below, by) => say!(
             words,
             "pendulum-laid-on",
             way = if small.value.as_g() < 0.0 {
@@ -169,7 +171,7 @@ pub fn one(words: &Words, said: &Said) -> String {
             below = length(words, below),
             rate = rate(words, by)
         ),
-        Said::Shoulder(gains, small) => {
+        PendulumResult::Shoulder(gains, small) => {
             let off = small.value.as_g() < 0.0;
             say!(
                 words,
@@ -179,13 +181,13 @@ pub fn one(words: &Words, said: &Said) -> String {
                 mass = mass(words, &size(small))
             )
         }
-        Said::Torsion(x, shear) => say!(
+        PendulumResult::Torsion(x, shear) => say!(
             words,
             "pendulum-torsion",
             beats = beats(words, x),
             shear = stress(words, shear)
         ),
-        Said::Thickness(x, thick) => say!(
+        PendulumResult::Thickness(x, thick) => say!(
             words,
             "pendulum-thickness",
             beats = beats(words, x),

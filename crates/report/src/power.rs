@@ -11,27 +11,27 @@ use crate::page::named;
 use crate::{Words, say};
 use draw::{Coiled, Drawing, Falling, coiled, falling};
 use drive::{
-    Fallen, Fitting, Left, Measured, PowerFault, Room, Run, Spring, Strip, Weight, Winding, Wound,
-    Wrong,
+    BarrelRoom, Fitting, Left, PowerFault, RunTime, Spring, SpringFault, Strip, StripMeasure,
+    Weight, WeightFall, Winding, Wound,
 };
 use instead::{belongs, in_place};
 use movement::Movement;
 use quantity::{Energy, Known, Number};
-use tasks::{Driven, Powered, Told};
+use tasks::{ArborDrive, Driven, Powered};
 
 /// A line that is told, and those that belong beneath it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Line {
+pub struct NestedLine {
     /// It.
     pub says: String,
     /// Beneath it.
     pub beneath: Vec<String>,
 }
 
-impl From<String> for Line {
-    fn from(says: String) -> Line {
+impl From<String> for NestedLine {
+    fn from(says: String) -> NestedLine {
         let beneath = Vec::new();
-        Line { says, beneath }
+        NestedLine { says, beneath }
     }
 }
 
@@ -63,7 +63,7 @@ pub fn spreads(words: &Words) -> String {
 pub fn answer(words: &Words, movement: &Movement, driven: &Driven) -> String {
     let arbor = named(&movement.arbor(driven.arbor).id);
     match &driven.told {
-        Told::Spring { wound, .. } => say!(
+        ArborDrive::Spring { wound, .. } => say!(
             words,
             "power-says-spring",
             arbor = arbor,
@@ -71,14 +71,14 @@ pub fn answer(words: &Words, movement: &Movement, driven: &Driven) -> String {
             stored = energy(words, &wound.stored),
             left = left(words, &wound.left)
         ),
-        Told::Lost(_, fitting) => say!(
+        ArborDrive::Lost(_, fitting) => say!(
             words,
             "power-says-lost",
             arbor = arbor,
             thick = length(words, &fitting.thick),
             long = length(words, &fitting.long)
         ),
-        Told::Weight(_, fallen) => say!(
+        ArborDrive::Weight(_, fallen) => say!(
             words,
             "power-says-weight",
             arbor = arbor,
@@ -91,15 +91,15 @@ pub fn answer(words: &Words, movement: &Movement, driven: &Driven) -> String {
 pub fn heading(words: &Words, movement: &Movement, driven: &Driven) -> String {
     let arbor = named(&movement.arbor(driven.arbor).id);
     match &driven.told {
-        Told::Spring { spring, .. } => say!(
+        ArborDrive::Spring { spring, .. } => say!(
             words,
             "power-spring",
             arbor = arbor,
             kind = if spring.barrel { "barrel" } else { "open" },
             strip = strip(words, &spring.strip)
         ),
-        Told::Lost(..) => say!(words, "power-lost", arbor = arbor),
-        Told::Weight(weight, _) => say!(
+        ArborDrive::Lost(..) => say!(words, "power-lost", arbor = arbor),
+        ArborDrive::Weight(weight, _) => say!(
             words,
             "power-weight",
             arbor = arbor,
@@ -110,14 +110,14 @@ pub fn heading(words: &Words, movement: &Movement, driven: &Driven) -> String {
 }
 
 /// All that comes of it.
-pub fn lines(words: &Words, movement: &Movement, driven: &Driven) -> Vec<Line> {
+pub fn lines(words: &Words, movement: &Movement, driven: &Driven) -> Vec<NestedLine> {
     let strikes =
         (movement.strike()).is_some_and(|strike| movement.same_train(strike.read_at, driven.arbor));
-    let mut lines: Vec<Line> = Vec::new();
-    lines.extend(clash(words, &driven.winding).map(Line::from));
-    lines.extend(overstressed(words, driven).map(Line::from));
+    let mut lines: Vec<NestedLine> = Vec::new();
+    lines.extend(clash(words, &driven.winding).map(NestedLine::from));
+    lines.extend(overstressed(words, driven).map(NestedLine::from));
     lines.extend(match &driven.told {
-        Told::Spring {
+        ArborDrive::Spring {
             wound,
             instead,
             best,
@@ -131,18 +131,18 @@ pub fn lines(words: &Words, movement: &Movement, driven: &Driven) -> Vec<Line> {
             );
             lines
         }
-        Told::Lost(room, fitting) => lost(words, room, fitting),
-        Told::Weight(_, fallen) => falls(words, fallen),
+        ArborDrive::Lost(room, fitting) => lost(words, room, fitting),
+        ArborDrive::Weight(_, fallen) => falls(words, fallen),
     });
     lines.push(runs(words, driven.run.as_ref()).into());
-    lines.extend(must_run(words, driven).map(Line::from));
+    lines.extend(must_run(words, driven).map(NestedLine::from));
     lines.extend(down(words, movement, driven));
     lines
 }
 
 /// That no spring bears the stress that comes of what was counted and measured on this one.
 fn overstressed(words: &Words, driven: &Driven) -> Option<String> {
-    let Told::Spring { wound, .. } = &driven.told else {
+    let ArborDrive::Spring { wound, .. } = &driven.told else {
         return None;
     };
     let bears = wound.overstressed()?;
@@ -167,7 +167,7 @@ fn must_run(words: &Words, driven: &Driven) -> Option<String> {
         words,
         "power-must",
         enough = match (&driven.told, enough) {
-            (Told::Lost(..), _) | (_, None) => "unknown",
+            (ArborDrive::Lost(..), _) | (_, None) => "unknown",
             (_, Some(true)) => "yes",
             (_, Some(false)) => "no",
         },
@@ -177,12 +177,12 @@ fn must_run(words: &Words, driven: &Driven) -> Option<String> {
     ))
 }
 
-fn down(words: &Words, movement: &Movement, driven: &Driven) -> Vec<Line> {
+fn down(words: &Words, movement: &Movement, driven: &Driven) -> Vec<NestedLine> {
     if driven.train.len() < 2 {
         return Vec::new();
     }
     let half = match driven.told {
-        Told::Weight(..) => "no",
+        ArborDrive::Weight(..) => "no",
         _ => "yes",
     };
     let each = driven.train[1..].iter().map(|at| {
@@ -197,7 +197,7 @@ fn down(words: &Words, movement: &Movement, driven: &Driven) -> Vec<Line> {
             lossless = lossless
         )
     });
-    let mut lines = vec![Line {
+    let mut lines = vec![NestedLine {
         says: say!(words, "power-down", half = half),
         beneath: each.collect(),
     }];
@@ -214,7 +214,7 @@ fn strip(words: &Words, strip: &Strip) -> String {
     say!(words, "strip", wide = wide, thick = thick, long = long)
 }
 
-fn does(words: &Words, wound: &Wound) -> Vec<Line> {
+fn does(words: &Words, wound: &Wound) -> Vec<NestedLine> {
     let [turns, down, up] = [&wound.turns, &wound.down, &wound.up].map(|x| number(words, x));
     let mut lines = vec![say!(words, "power-turns", turns = turns, down = down, up = up).into()];
     if let Some(fill) = &wound.fill {
@@ -321,7 +321,7 @@ fn clash(words: &Words, winding: &Winding) -> Option<String> {
     ))
 }
 
-fn lost(words: &Words, room: &Room, fitting: &Fitting) -> Vec<Line> {
+fn lost(words: &Words, room: &BarrelRoom, fitting: &Fitting) -> Vec<NestedLine> {
     let [barrel, arbor] = [&room.barrel, &room.arbor].map(|x| length(words, x));
     let turns = count_of(words, &room.turns, "turns");
     let [thick, long] = [&fitting.thick, &fitting.long].map(|x| length(words, x));
@@ -346,7 +346,7 @@ fn lost(words: &Words, room: &Room, fitting: &Fitting) -> Vec<Line> {
     lines
 }
 
-fn falls(words: &Words, fallen: &Fallen) -> Vec<Line> {
+fn falls(words: &Words, fallen: &WeightFall) -> Vec<NestedLine> {
     let torque = torque(words, &fallen.torque);
     let whole = match (&fallen.turns, &fallen.cord, &fallen.energy) {
         (Some(turns), Some(cord), Some(gives)) => say!(
@@ -364,7 +364,7 @@ fn falls(words: &Words, fallen: &Fallen) -> Vec<Line> {
     ]
 }
 
-fn runs(words: &Words, run: Option<&Run>) -> String {
+fn runs(words: &Words, run: Option<&RunTime>) -> String {
     let Some(run) = run else {
         return say!(words, "power-runs-unknown");
     };
@@ -388,12 +388,12 @@ pub fn drawing(words: &Words, powered: &Powered) -> Option<Drawing> {
 /// What drives one arbor, drawn so.
 pub fn drawn(words: &Words, driven: &Driven) -> Option<Drawing> {
     match &driven.told {
-        Told::Spring { spring, wound, .. } => Some(sprung(words, spring, wound)),
-        Told::Lost(room, fitting) => {
+        ArborDrive::Spring { spring, wound, .. } => Some(sprung(words, spring, wound)),
+        ArborDrive::Lost(room, fitting) => {
             let spring = fitting.in_the_room(room)?;
             Some(sprung(words, &spring, fitting.wound.as_ref()?))
         }
-        Told::Weight(weight, fallen) => Some(falling(&Falling {
+        ArborDrive::Weight(weight, fallen) => Some(falling(&Falling {
             drum: weight.drum.value,
             fall: weight.fall?.value,
             pulley: weight.pulley,
@@ -427,7 +427,7 @@ fn on_the_drawing(words: &Words, wound: &Wound) -> [String; 4] {
 }
 
 /// Words for the picture of a weight: at its fall, and at its drum.
-fn at_the_weight(words: &Words, weight: &Weight, fallen: &Fallen) -> [String; 2] {
+fn at_the_weight(words: &Words, weight: &Weight, fallen: &WeightFall) -> [String; 2] {
     let turns = fallen.turns.as_ref().map_or_else(String::new, |turns| {
         format!(", {}", count_of(words, turns, "turns"))
     });
@@ -446,32 +446,32 @@ pub fn nothing_to_draw(words: &Words) -> String {
 }
 
 /// What cannot be, with both figures.
-pub(crate) fn wrong(words: &Words, on: &str, why: &Wrong) -> String {
+pub(crate) fn wrong(words: &Words, on: &str, why: &SpringFault) -> String {
     let on = named(on);
     let d = |x: &f64| words.pointed(decimal(*x, 1));
     match why {
-        Wrong::Arbor { arbor, barrel } => say!(
+        SpringFault::Arbor { arbor, barrel } => say!(
             words,
             "power-wrong-arbor",
             on = on,
             arbor = d(arbor),
             barrel = d(barrel)
         ),
-        Wrong::NoRoom { strip, room } => say!(
+        SpringFault::NoRoom { strip, room } => say!(
             words,
             "power-wrong-room",
             on = on,
             strip = d(strip),
             room = d(room)
         ),
-        Wrong::TooWide { strip, barrel } => say!(
+        SpringFault::TooWide { strip, barrel } => say!(
             words,
             "power-wrong-wide",
             on = on,
             strip = d(strip),
             barrel = d(barrel)
         ),
-        Wrong::NoTurns { up, down } => {
+        SpringFault::NoTurns { up, down } => {
             say!(
                 words,
                 "power-wrong-turns",
@@ -480,18 +480,18 @@ pub(crate) fn wrong(words: &Words, on: &str, why: &Wrong) -> String {
                 down = d(down)
             )
         }
-        Wrong::NoStrip { which, mm } => say!(
+        SpringFault::NoStrip { which, mm } => say!(
             words,
             "power-wrong-strip",
             on = on,
             which = match which {
-                Measured::Width => "width",
-                Measured::Thick => "thick",
-                Measured::Long => "long",
+                StripMeasure::Width => "width",
+                StripMeasure::Thick => "thick",
+                StripMeasure::Long => "long",
             },
             mm = words.pointed(decimal(*mm, 3))
         ),
-        Wrong::Free { free, up } => {
+        SpringFault::Free { free, up } => {
             say!(
                 words,
                 "power-wrong-free",

@@ -3,8 +3,8 @@
 use crate::en::{all_ticked, quoted, ticked};
 use crate::page::named;
 use crate::{Key, Voice, Words, args, key, say};
-use entries::{Expected, LogFault, Place, What};
-use tasks::{Form, PutInFault, QuestionFault};
+use entries::{ExpectedField, LogFault, LogFaultKind, LogPlace};
+use tasks::{PutInFault, QuestionFault, WrittenForm};
 use timing::{ReadingFault, RecallFault, SaidFault};
 
 /// Why a question is not answered, in words.
@@ -104,13 +104,13 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
 }
 
 /// Something that is not in its form.
-fn not_in_form(voice: &Voice, name: &str, written: &str, form: Form) -> String {
+fn not_in_form(voice: &Voice, name: &str, written: &str, form: WrittenForm) -> String {
     let form = match form {
-        Form::Airs => "airs",
-        Form::Piece => "piece",
-        Form::Strip => "strip",
-        Form::Disc => "across",
-        Form::Turning => "turning",
+        WrittenForm::Airs => "airs",
+        WrittenForm::Piece => "piece",
+        WrittenForm::Strip => "strip",
+        WrittenForm::Disc => "across",
+        WrittenForm::Turning => "turning",
     };
     say!(
         voice.words(),
@@ -133,14 +133,14 @@ fn not_known(voice: &Voice, name: &str, written: &str, known: &[&str]) -> String
     )
 }
 
-fn unfit(unfit: strike::Unfit) -> Key {
-    use strike::Unfit;
+fn unfit(unfit: strike::NoStrike) -> Key {
+    use strike::NoStrike;
     match unfit {
-        Unfit::NoLevers => key!("strike-no-levers"),
-        Unfit::NoStrike => key!("strike-no-strike"),
-        Unfit::NoHammer => key!("strike-no-hammer"),
-        Unfit::TooFine => key!("strike-too-fine"),
-        Unfit::TooMany => key!("strike-too-many"),
+        NoStrike::NoLevers => key!("strike-no-levers"),
+        NoStrike::NoStrike => key!("strike-no-strike"),
+        NoStrike::NoHammer => key!("strike-no-hammer"),
+        NoStrike::TooFine => key!("strike-too-fine"),
+        NoStrike::TooMany => key!("strike-too-many"),
     }
 }
 
@@ -320,12 +320,12 @@ fn recall(words: &Words, fault: &RecallFault) -> String {
 
 pub(crate) fn log(words: &Words, fault: &LogFault) -> String {
     let place = match &fault.place {
-        Place::Text => say!(words, "fault-place"),
-        Place::Line { line } => say!(words, "fault-place-line", line = *line),
-        Place::Column { line, column } => {
+        LogPlace::Text => say!(words, "fault-place"),
+        LogPlace::Line { line } => say!(words, "fault-place-line", line = *line),
+        LogPlace::Column { line, column } => {
             say!(words, "fault-place-column", line = *line, column = *column)
         }
-        Place::Field {
+        LogPlace::Field {
             line,
             column,
             field,
@@ -341,9 +341,9 @@ pub(crate) fn log(words: &Words, fault: &LogFault) -> String {
     say!(words, "fault-of-log", place = place, what = what)
 }
 
-fn what(words: &Words, what: &What) -> String {
+fn what(words: &Words, what: &LogFaultKind) -> String {
     match what {
-        What::TooLong { bytes } => {
+        LogFaultKind::TooLong { bytes } => {
             say!(
                 words,
                 "fault-too-long",
@@ -351,24 +351,24 @@ fn what(words: &Words, what: &What) -> String {
                 most = entries::MOST_BYTES
             )
         }
-        What::Empty => say!(words, "fault-empty"),
-        What::NoHeader => say!(words, "fault-no-header"),
-        What::HeaderTorn => say!(words, "fault-header-torn"),
-        What::OtherVersion { got } => say!(words, "fault-other-version", got = *got),
-        What::NotUtf8 => say!(words, "fault-not-utf8"),
-        What::NotJson => say!(words, "fault-not-json"),
-        What::Blank => say!(words, "fault-blank"),
-        What::NotAnObject => say!(words, "fault-not-an-object"),
-        What::Missing => say!(words, "fault-missing"),
-        What::NotSeen => say!(words, "fault-not-seen"),
-        What::Stray => say!(words, "fault-stray"),
-        What::Doubled => say!(words, "fault-doubled"),
-        What::Wrong { got, expected } => {
+        LogFaultKind::Empty => say!(words, "fault-empty"),
+        LogFaultKind::NoHeader => say!(words, "fault-no-header"),
+        LogFaultKind::HeaderTorn => say!(words, "fault-header-torn"),
+        LogFaultKind::OtherVersion { got } => say!(words, "fault-other-version", got = *got),
+        LogFaultKind::NotUtf8 => say!(words, "fault-not-utf8"),
+        LogFaultKind::NotJson => say!(words, "fault-not-json"),
+        LogFaultKind::Blank => say!(words, "fault-blank"),
+        LogFaultKind::NotAnObject => say!(words, "fault-not-an-object"),
+        LogFaultKind::Missing => say!(words, "fault-missing"),
+        LogFaultKind::NotSeen => say!(words, "fault-not-seen"),
+        LogFaultKind::Stray => say!(words, "fault-stray"),
+        LogFaultKind::Doubled => say!(words, "fault-doubled"),
+        LogFaultKind::Wrong { got, expected } => {
             let expected = expected_words(words, expected);
             say!(words, "fault-wrong", got = quoted(got), expected = expected)
         }
-        What::Twice { name } => say!(words, "fault-twice", name = quoted(name)),
-        What::OutOfOrder { got, expected } => {
+        LogFaultKind::Twice { name } => say!(words, "fault-twice", name = quoted(name)),
+        LogFaultKind::OutOfOrder { got, expected } => {
             say!(
                 words,
                 "fault-out-of-order",
@@ -376,34 +376,36 @@ fn what(words: &Words, what: &What) -> String {
                 expected = *expected
             )
         }
-        What::PointsNowhere { of, n } => say!(words, "fault-points-nowhere", of = *of, n = *n),
-        What::NotCorrected { of } => say!(words, "fault-not-corrected", of = *of),
-        What::NotEmptied { of, field } => {
+        LogFaultKind::PointsNowhere { of, n } => {
+            say!(words, "fault-points-nowhere", of = *of, n = *n)
+        }
+        LogFaultKind::NotCorrected { of } => say!(words, "fault-not-corrected", of = *of),
+        LogFaultKind::NotEmptied { of, field } => {
             say!(words, "fault-not-emptied", of = *of, field = quoted(field))
         }
-        What::NotUndone { of } => say!(words, "fault-not-undone", of = *of),
-        What::NotAShift { of } => say!(words, "fault-not-a-shift", of = *of),
-        What::NotInShift { of, mesh } => {
+        LogFaultKind::NotUndone { of } => say!(words, "fault-not-undone", of = *of),
+        LogFaultKind::NotAShift { of } => say!(words, "fault-not-a-shift", of = *of),
+        LogFaultKind::NotInShift { of, mesh } => {
             say!(words, "fault-not-in-shift", of = *of, mesh = quoted(mesh))
         }
     }
 }
 
-fn expected_words(words: &Words, expected: &Expected) -> String {
+fn expected_words(words: &Words, expected: &ExpectedField) -> String {
     let key = match expected {
-        Expected::Text => key!("expected-text"),
-        Expected::Decimal => key!("expected-decimal"),
-        Expected::Spread => key!("expected-spread"),
-        Expected::Oclock => key!("expected-oclock"),
-        Expected::Count => key!("expected-count"),
-        Expected::Hour => key!("expected-hour"),
-        Expected::Teeth => key!("expected-teeth"),
-        Expected::OneOf(all) => return words.either(&all_ticked(all)),
-        Expected::Day => key!("expected-day"),
-        Expected::Digest => key!("expected-digest"),
-        Expected::Names => key!("expected-names"),
-        Expected::List => key!("expected-list"),
-        Expected::Object => key!("expected-object"),
+        ExpectedField::Text => key!("expected-text"),
+        ExpectedField::Decimal => key!("expected-decimal"),
+        ExpectedField::Spread => key!("expected-spread"),
+        ExpectedField::Oclock => key!("expected-oclock"),
+        ExpectedField::Count => key!("expected-count"),
+        ExpectedField::Hour => key!("expected-hour"),
+        ExpectedField::Teeth => key!("expected-teeth"),
+        ExpectedField::OneOf(all) => return words.either(&all_ticked(all)),
+        ExpectedField::Day => key!("expected-day"),
+        ExpectedField::Digest => key!("expected-digest"),
+        ExpectedField::Names => key!("expected-names"),
+        ExpectedField::List => key!("expected-list"),
+        ExpectedField::Object => key!("expected-object"),
     };
     words.say(key, args![])
 }

@@ -3,7 +3,7 @@
 use crate::page::named;
 use crate::{Words, args, key, say};
 use entries::Stage;
-use way::{Danger, Item, Way};
+use way::{Item, StageDanger, Way};
 
 /// A stage as a word.
 pub fn stage(words: &Words, stage: Stage) -> String {
@@ -71,20 +71,20 @@ pub fn next(words: &Words, way: &Way) -> String {
 }
 
 /// What can hurt at a stage, and whose rules to follow.
-pub fn danger(words: &Words, danger: Danger) -> String {
+pub fn danger(words: &Words, danger: StageDanger) -> String {
     let key = match danger {
-        Danger::Weights => key!("danger-weights"),
-        Danger::Tower => key!("danger-tower"),
-        Danger::Springs => key!("danger-springs"),
-        Danger::Fusee => key!("danger-fusee"),
-        Danger::Edges => key!("danger-edges"),
-        Danger::Mercury => key!("danger-mercury"),
-        Danger::Radium => key!("danger-radium"),
-        Danger::Chemicals => key!("danger-chemicals"),
-        Danger::Ammonia => key!("danger-ammonia"),
-        Danger::Lathe => key!("danger-lathe"),
-        Danger::Click => key!("danger-click"),
-        Danger::Running => key!("danger-running"),
+        StageDanger::Weights => key!("danger-weights"),
+        StageDanger::Tower => key!("danger-tower"),
+        StageDanger::Springs => key!("danger-springs"),
+        StageDanger::Fusee => key!("danger-fusee"),
+        StageDanger::Edges => key!("danger-edges"),
+        StageDanger::Mercury => key!("danger-mercury"),
+        StageDanger::Radium => key!("danger-radium"),
+        StageDanger::Chemicals => key!("danger-chemicals"),
+        StageDanger::Ammonia => key!("danger-ammonia"),
+        StageDanger::Lathe => key!("danger-lathe"),
+        StageDanger::Click => key!("danger-click"),
+        StageDanger::Running => key!("danger-running"),
     };
     words.say(key, args![])
 }

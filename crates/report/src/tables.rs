@@ -8,13 +8,13 @@ use crate::page::struck as said;
 use movement::Movement;
 use quantity::{Degrees, Exact, to_f64};
 use strike::{Event, Hour, Struck};
-use workshop::counts::{Outcome, What};
+use workshop::counts::{Demanded, Outcome};
 
 /// Rows of cells.
-pub type Table = Vec<Vec<String>>;
+pub type Rows = Vec<Vec<String>>;
 
 /// The strike hour by hour.
-pub fn hours(movement: &Movement, struck: &Struck) -> Table {
+pub fn hours(movement: &Movement, struck: &Struck) -> Rows {
     let names = [
         "hour",
         "minute",
@@ -80,7 +80,7 @@ fn hour_row(movement: &Movement, hour: &Hour) -> Vec<String> {
 }
 
 /// The strike event by event: every blow among them.
-pub fn events(movement: &Movement, struck: &Struck) -> Table {
+pub fn events(movement: &Movement, struck: &Struck) -> Rows {
     let row = |event: &Event| {
         vec![
             json::what(&event.seen),
@@ -96,13 +96,13 @@ pub fn events(movement: &Movement, struck: &Struck) -> Table {
 }
 
 /// The sets of counts that fit: a column for each count, its chance, and what comes out.
-pub fn counts(sets: &Sets<'_>) -> Table {
+pub fn counts(sets: &Sets<'_>) -> Rows {
     let movement = sets.movement;
     let arbor = |id| movement.arbor(id).id.as_str();
     let outcome = |outcome: &Outcome| match outcome.what {
-        What::Beats => "beats_per_hour".to_owned(),
-        What::Run(of) => format!("run_h:{}", arbor(of)),
-        What::Must(n) => match sets.must.get(n) {
+        Demanded::Beats => "beats_per_hour".to_owned(),
+        Demanded::Run(of) => format!("run_h:{}", arbor(of)),
+        Demanded::Must(n) => match sets.must.get(n) {
             Some(must) => format!("turns:{}:{}", arbor(must.of), arbor(must.per)),
             None => "turns".to_owned(),
         },

@@ -34,7 +34,7 @@ mod stretch;
 
 pub use key::{Args, Key};
 pub use length::Length;
-pub use sentence::{Run, Sentence};
+pub use sentence::{Sentence, TextRun};
 
 use crate::{args, key, say};
 use fluent_bundle::concurrent::FluentBundle;

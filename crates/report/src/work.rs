@@ -1,7 +1,9 @@
 //! What was seen and done to a clock as a whole, an entry a sentence.
 
 use crate::{Length, Units, Words, say};
-use entries::{Decimal, Emptied, Entry, Kept, Kind, Occasion, Striking, Told, Unit, Work};
+use entries::{
+    Decimal, Emptied, Entry, EntryContent, EntryKind, Kept, Occasion, Striking, Unit, Work,
+};
 use quantity::{to_f64, whole};
 use std::cmp::Ordering;
 
@@ -127,7 +129,7 @@ pub fn work(words: &Words, work: &Work) -> String {
 /// What an entry is, and what stands in those of its texts that are meant by their fields: `A note: the fly rubs`. Where none is
 /// meant, as of a picture, all that it says.
 pub fn of_its_kind(words: &Words, entry: &Entry, meant: impl Fn(&str) -> bool) -> String {
-    let Told::Known(Kind::Work(told)) = &entry.told else {
+    let EntryContent::Known(EntryKind::Work(told)) = &entry.told else {
         return String::new();
     };
     let texts = told.texts().into_iter();

@@ -108,7 +108,7 @@ fn schoolroom() -> Movement {
 fn of_all_acts_only_done_is_told_so() {
     let movement = schoolroom();
     let bench = Bench::of(&movement, Priors::default()).expect("few places");
-    let header = entries::Header {
+    let header = entries::LogHeader {
         sheet: "x".to_owned(),
         hash: "0".to_owned(),
     };
@@ -122,7 +122,7 @@ fn of_all_acts_only_done_is_told_so() {
             .find_mesh("second.wheel>third.pinion")
             .expect("a mesh"),
         teeth: 2,
-        way: timing::Way::Ahead,
+        way: timing::ShiftWay::Ahead,
     };
     let acts = [
         Act::Done,

@@ -3,7 +3,7 @@
 use report::Words;
 use report::page::cautions::danger;
 use serde::Deserialize;
-use tasks::Danger;
+use tasks::ShiftDanger;
 
 #[derive(Deserialize)]
 struct Rows {
@@ -25,10 +25,10 @@ fn cautions_say_what_is_published() {
     assert!(rows.row.len() >= 12);
     for row in rows.row {
         let of = match row.caution.as_str() {
-            "mercury" => Danger::Mercury,
-            "luminous" => Danger::Luminous,
-            "ammonia" => Danger::Ammonia,
-            "solvents" => Danger::Solvents,
+            "mercury" => ShiftDanger::Mercury,
+            "luminous" => ShiftDanger::Luminous,
+            "ammonia" => ShiftDanger::Ammonia,
+            "solvents" => ShiftDanger::Solvents,
             other => panic!("no caution `{other}`"),
         };
         let said = danger(&Words::default(), &of);

@@ -1,12 +1,14 @@
 //! What is said of a recording, for findings that are made up here.
 
-use listen::{Due, Ended, Findings, Heard, Levels, NotSound, Strike, Unfit, Warning, Within};
+use listen::{
+    Due, Findings, Heard, HeardStrike, HeardWarning, Levels, NotSound, SoundEnd, UnfitSound, Within,
+};
 use report::{Voice, Words, listen as said, unanswered};
 use tasks::QuestionFault;
 
-fn struck(at_s: f64, blows: usize) -> Strike {
+fn struck(at_s: f64, blows: usize) -> HeardStrike {
     let times = std::iter::successors(Some(at_s), |at| Some(at + 1.5));
-    Strike {
+    HeardStrike {
         blow_times_s: times.take(blows).collect(),
         spread_s: 0.01,
         pitch_hz: 700.0,
@@ -25,7 +27,7 @@ fn due(hour: u8, half: bool, blows: usize, heard: &[usize]) -> Due {
     }
 }
 
-fn found(strikes: Vec<Strike>, due: Vec<Due>, warnings: Vec<Warning>) -> Findings {
+fn found(strikes: Vec<HeardStrike>, due: Vec<Due>, warnings: Vec<HeardWarning>) -> Findings {
     Findings {
         heard: Heard {
             seconds: 7_300.0,
@@ -56,9 +58,9 @@ fn each_strike_is_told_with_its_warning_and_each_wrong_hour_by_name() {
     let words = Words::default();
     let strikes = vec![struck(60.0, 3), struck(3_660.0, 4), struck(7_200.0, 6)];
     let warnings = vec![
-        Warning::CannotTell,
-        Warning::Heard(366.0),
-        Warning::NotHeard,
+        HeardWarning::CannotTell,
+        HeardWarning::Heard(366.0),
+        HeardWarning::NotHeard,
     ];
     let dues = vec![
         due(3, false, 3, &[0]),
@@ -79,7 +81,7 @@ fn each_strike_is_told_with_its_warning_and_each_wrong_hour_by_name() {
         said::answer(&words, &found),
         "Struck 3 times; 2 of the hours due are wrong or missing."
     );
-    let text = said::listen_text(&Voice::Command(words), &found, Ended::Short);
+    let text = said::listen_text(&Voice::Command(words), &found, SoundEnd::Short);
     for line in [
         "  half past 3 is missing.",
         "  5 o'clock struck 6 for 5.",
@@ -132,7 +134,7 @@ fn a_page_is_told_nothing_in_ticks_nor_of_options() {
             &NotSound::Unsupported("a codec".to_owned()),
         ),
         said::not_sound(&voice, "“a.wav”", &NotSound::Rate(100)),
-        said::unfit_said(voice.words(), &Unfit::Clipped(0.2)),
+        said::unfit_said(voice.words(), &UnfitSound::Clipped(0.2)),
     ];
     for told in all {
         assert!(!told.contains('`') && !told.contains("--"), "{told}");

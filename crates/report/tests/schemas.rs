@@ -1,9 +1,11 @@
 //! The schemas that are published are those of what is printed. What the commands print of every sheet is held against them in
 //! `crates/cli/tests/schemas.rs`; here what a recording would have to be long for.
 
-use listen::{Beat, Chime, Cycle, Ended, Expected, Findings, Heard, Levels, Recorder, Strike};
-use listen::{Turning, Warning, find};
-use report::json::Listen;
+use listen::{ArborTurn, HeardWarning, find};
+use listen::{
+    Beat, Chime, Cycle, ExpectedClock, Findings, Heard, HeardStrike, Levels, Recorder, SoundEnd,
+};
+use report::json::ListenAnswer;
 use serde_json::json;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -82,16 +84,16 @@ fn beats() -> Vec<Beat> {
 }
 
 /// So many blows, a second and a half apart.
-fn struck(at_s: f64, blows: usize) -> Strike {
+fn struck(at_s: f64, blows: usize) -> HeardStrike {
     let times = std::iter::successors(Some(at_s), |at| Some(at + 1.5));
-    Strike {
+    HeardStrike {
         blow_times_s: times.take(blows).collect(),
         spread_s: 0.01,
         pitch_hz: 700.0,
     }
 }
 
-fn found(cycle: Cycle, strikes: Vec<Strike>) -> Findings {
+fn found(cycle: Cycle, strikes: Vec<HeardStrike>) -> Findings {
     let heard = Heard {
         seconds: 8_100.0,
         beats: beats(),
@@ -104,9 +106,9 @@ fn found(cycle: Cycle, strikes: Vec<Strike>) -> Findings {
         levels: Levels::default(),
         full: false,
     };
-    let expected = Expected {
+    let expected = ExpectedClock {
         beats_per_hour: Some(7_200.0),
-        arbors: vec![Turning {
+        arbors: vec![ArborTurn {
             name: "escape".to_owned(),
             turn_s: 60.0,
         }],
@@ -116,7 +118,7 @@ fn found(cycle: Cycle, strikes: Vec<Strike>) -> Findings {
         nut_mm: Some(0.5),
     };
     let mut found = find(heard, &expected, Recorder::default());
-    found.warnings = vec![Warning::Heard(300.0), Warning::NotHeard];
+    found.warnings = vec![HeardWarning::Heard(300.0), HeardWarning::NotHeard];
     found
 }
 
@@ -130,7 +132,7 @@ fn what_a_long_recording_tells_is_as_its_schema_says() {
         vec![struck(60.0, 3), struck(3_660.0, 6), struck(7_260.0, 5)],
     );
     let bells = found(Cycle::ShipsBells, vec![struck(60.0, 8), struck(1_860.0, 1)]);
-    let object = |found| json!(Listen::of(found, Ended::Whole));
+    let object = |found| json!(ListenAnswer::of(found, SoundEnd::Whole));
     let mut wrong = object(&hours);
     wrong["beats"]["per_hour"] = json!("7200");
     let mut more = object(&hours);

@@ -1,7 +1,7 @@
 //! Every refusal in words: one snapshot each, and none left out. A kind that is added must be added to the lists here, or
 //! the matches below do not compile.
 
-use entries::{Expected, LogFault, Place, What};
+use entries::{ExpectedField, LogFault, LogFaultKind, LogPlace};
 use quantity::Degrees;
 use report::{Voice, Words, unanswered};
 use tasks::QuestionFault;
@@ -12,30 +12,30 @@ fn said_of(fault: &QuestionFault) -> String {
 }
 
 /// How many kinds of each there are; no catch-all, so that a new one is noticed.
-fn nth_what(what: &What) -> usize {
+fn nth_what(what: &LogFaultKind) -> usize {
     match what {
-        What::TooLong { .. } => 0,
-        What::Empty => 1,
-        What::NoHeader => 2,
-        What::HeaderTorn => 3,
-        What::OtherVersion { .. } => 4,
-        What::NotUtf8 => 5,
-        What::NotJson => 6,
-        What::Blank => 7,
-        What::NotAnObject => 8,
-        What::Missing => 9,
-        What::NotSeen => 10,
-        What::Stray => 11,
-        What::Doubled => 12,
-        What::Wrong { .. } => 13,
-        What::Twice { .. } => 14,
-        What::OutOfOrder { .. } => 15,
-        What::PointsNowhere { .. } => 16,
-        What::NotAShift { .. } => 17,
-        What::NotCorrected { .. } => 18,
-        What::NotEmptied { .. } => 19,
-        What::NotUndone { .. } => 20,
-        What::NotInShift { .. } => 21,
+        LogFaultKind::TooLong { .. } => 0,
+        LogFaultKind::Empty => 1,
+        LogFaultKind::NoHeader => 2,
+        LogFaultKind::HeaderTorn => 3,
+        LogFaultKind::OtherVersion { .. } => 4,
+        LogFaultKind::NotUtf8 => 5,
+        LogFaultKind::NotJson => 6,
+        LogFaultKind::Blank => 7,
+        LogFaultKind::NotAnObject => 8,
+        LogFaultKind::Missing => 9,
+        LogFaultKind::NotSeen => 10,
+        LogFaultKind::Stray => 11,
+        LogFaultKind::Doubled => 12,
+        LogFaultKind::Wrong { .. } => 13,
+        LogFaultKind::Twice { .. } => 14,
+        LogFaultKind::OutOfOrder { .. } => 15,
+        LogFaultKind::PointsNowhere { .. } => 16,
+        LogFaultKind::NotAShift { .. } => 17,
+        LogFaultKind::NotCorrected { .. } => 18,
+        LogFaultKind::NotEmptied { .. } => 19,
+        LogFaultKind::NotUndone { .. } => 20,
+        LogFaultKind::NotInShift { .. } => 21,
     }
 }
 
@@ -86,70 +86,79 @@ fn s(text: &str) -> String {
 
 #[test]
 fn every_fault_of_a_log() {
-    let field = || Place::Field {
+    let field = || LogPlace::Field {
         line: 4,
         column: 12,
         field: s("teeth"),
     };
-    let wrong = |expected| What::Wrong {
+    let wrong = |expected| LogFaultKind::Wrong {
         got: s("\"two\""),
         expected,
     };
     let mut faults = vec![
-        (Place::Text, What::TooLong { bytes: 9_000_000 }),
-        (Place::Text, What::Empty),
-        (Place::Line { line: 1 }, What::NoHeader),
-        (Place::Line { line: 1 }, What::HeaderTorn),
-        (field(), What::OtherVersion { got: 2 }),
-        (Place::Column { line: 3, column: 7 }, What::NotUtf8),
-        (Place::Column { line: 3, column: 7 }, What::NotJson),
-        (Place::Line { line: 3 }, What::Blank),
-        (Place::Line { line: 3 }, What::NotAnObject),
-        (field(), What::Missing),
-        (Place::Column { line: 3, column: 7 }, What::NotSeen),
-        (field(), What::Stray),
-        (field(), What::Doubled),
-        (field(), What::Twice { name: s("slot") }),
+        (LogPlace::Text, LogFaultKind::TooLong { bytes: 9_000_000 }),
+        (LogPlace::Text, LogFaultKind::Empty),
+        (LogPlace::Line { line: 1 }, LogFaultKind::NoHeader),
+        (LogPlace::Line { line: 1 }, LogFaultKind::HeaderTorn),
+        (field(), LogFaultKind::OtherVersion { got: 2 }),
+        (
+            LogPlace::Column { line: 3, column: 7 },
+            LogFaultKind::NotUtf8,
+        ),
+        (
+            LogPlace::Column { line: 3, column: 7 },
+            LogFaultKind::NotJson,
+        ),
+        (LogPlace::Line { line: 3 }, LogFaultKind::Blank),
+        (LogPlace::Line { line: 3 }, LogFaultKind::NotAnObject),
+        (field(), LogFaultKind::Missing),
+        (
+            LogPlace::Column { line: 3, column: 7 },
+            LogFaultKind::NotSeen,
+        ),
+        (field(), LogFaultKind::Stray),
+        (field(), LogFaultKind::Doubled),
+        (field(), LogFaultKind::Twice { name: s("slot") }),
         (
             field(),
-            What::OutOfOrder {
+            LogFaultKind::OutOfOrder {
                 got: 5,
                 expected: 3,
             },
         ),
-        (field(), What::PointsNowhere { of: 9, n: 3 }),
-        (field(), What::NotAShift { of: 1 }),
-        (field(), What::NotCorrected { of: 1 }),
+        (field(), LogFaultKind::PointsNowhere { of: 9, n: 3 }),
+        (field(), LogFaultKind::NotAShift { of: 1 }),
+        (field(), LogFaultKind::NotCorrected { of: 1 }),
         (
             field(),
-            What::NotEmptied {
+            LogFaultKind::NotEmptied {
                 of: 1,
                 field: s("owner"),
             },
         ),
-        (field(), What::NotUndone { of: 1 }),
+        (field(), LogFaultKind::NotUndone { of: 1 }),
         (
             field(),
-            What::NotInShift {
+            LogFaultKind::NotInShift {
                 of: 1,
                 mesh: s("second.wheel>third.pinion"),
             },
         ),
     ];
     for expected in [
-        Expected::Text,
-        Expected::Decimal,
-        Expected::Spread,
-        Expected::Oclock,
-        Expected::Count,
-        Expected::Hour,
-        Expected::Teeth,
-        Expected::OneOf(vec!["tensioned", "slack"]),
-        Expected::Day,
-        Expected::Digest,
-        Expected::Names,
-        Expected::List,
-        Expected::Object,
+        ExpectedField::Text,
+        ExpectedField::Decimal,
+        ExpectedField::Spread,
+        ExpectedField::Oclock,
+        ExpectedField::Count,
+        ExpectedField::Hour,
+        ExpectedField::Teeth,
+        ExpectedField::OneOf(vec!["tensioned", "slack"]),
+        ExpectedField::Day,
+        ExpectedField::Digest,
+        ExpectedField::Names,
+        ExpectedField::List,
+        ExpectedField::Object,
     ] {
         faults.push((field(), wrong(expected)));
     }

@@ -14,7 +14,7 @@ pub struct Fault {
     /// Where.
     pub spot: Spot,
     /// What.
-    pub what: What,
+    pub what: SheetFaultKind,
     /// Where the other one of a pair stands: the first of two that are doubled or contradict.
     pub first: Option<Spot>,
 }
@@ -41,7 +41,7 @@ impl Faults {
 
 /// A table of the sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Table {
+pub enum SheetTable {
     /// The sheet itself.
     Sheet,
     /// `[arbor.ID]`.
@@ -98,7 +98,7 @@ pub enum Got {
 
 /// What was expected.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Expected {
+pub enum ExpectedValue {
     /// A text that is not empty.
     Text,
     /// `true` or `false`.
@@ -153,27 +153,27 @@ pub enum Expected {
     Kind(&'static [&'static str]),
 }
 
-impl Expected {
+impl ExpectedValue {
     /// Whether a number lies where it must, as far as this is about one number.
     pub fn admits(self, number: &Exact) -> bool {
         let from = |least: i64| *number >= whole(least);
         match self {
-            Expected::Positive => *number > whole(0),
-            Expected::NotNegative => from(0),
-            Expected::Lash => from(0) && *number <= whole(1),
-            Expected::Hold => from(0) && *number <= whole(90),
-            Expected::Oclock => from(0) && *number <= whole(12),
-            Expected::PartOfTooth => from(0) && *number < whole(1),
-            Expected::Minute => from(0) && *number < whole(60),
+            ExpectedValue::Positive => *number > whole(0),
+            ExpectedValue::NotNegative => from(0),
+            ExpectedValue::Lash => from(0) && *number <= whole(1),
+            ExpectedValue::Hold => from(0) && *number <= whole(90),
+            ExpectedValue::Oclock => from(0) && *number <= whole(12),
+            ExpectedValue::PartOfTooth => from(0) && *number < whole(1),
+            ExpectedValue::Minute => from(0) && *number < whole(60),
             _ => true,
         }
     }
 }
 
-impl Expected {
+impl ExpectedValue {
     /// Whether a number, or several, stand there.
     pub(crate) fn is_of_numbers(self) -> bool {
-        use Expected as E;
+        use ExpectedValue as E;
         !matches!(
             self,
             E::Text
@@ -191,7 +191,7 @@ impl Expected {
 
 /// A slip in how something is written, for which the right spelling is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Slip {
+pub enum SpellingSlip {
     /// A comma where TOML wants a point.
     Comma,
     /// A minus that is no hyphen.
@@ -212,7 +212,7 @@ pub enum Slip {
 
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum What {
+pub enum SheetFaultKind {
     /// More bytes than a sheet may have.
     #[error("{got} bytes, of which {most} are read")]
     TooLong {
@@ -252,7 +252,7 @@ pub enum What {
         /// What was written.
         got: String,
         /// What the slip is.
-        slip: Slip,
+        slip: SpellingSlip,
         /// What it should be.
         right: String,
     },
@@ -268,7 +268,7 @@ pub enum What {
         /// What was written.
         got: String,
         /// The table it stands in.
-        table: Table,
+        table: SheetTable,
         /// What may have been meant.
         near: Option<&'static str>,
     },
@@ -278,7 +278,7 @@ pub enum What {
         /// The key.
         key: &'static str,
         /// The table it is missing from.
-        table: Table,
+        table: SheetTable,
     },
     /// Of some keys exactly one must be there.
     #[error("{table} needs one of {}, and has {}", keys.join(", "), count(got))]
@@ -288,7 +288,7 @@ pub enum What {
         /// Those of them that are there.
         got: Vec<&'static str>,
         /// The table.
-        table: Table,
+        table: SheetTable,
     },
     /// A key that says nothing beside what else the table has.
     #[error("`{key}` says nothing beside {beside}")]
@@ -306,13 +306,13 @@ pub enum What {
         /// What stands there.
         got: Got,
         /// What should.
-        expected: Expected,
+        expected: ExpectedValue,
         /// What may have been meant.
         near: Option<String>,
     },
     /// The movement contradicts itself.
     #[error(transparent)]
-    Movement(movement::What),
+    Movement(movement::FlawKind),
 }
 
 /// The first fault, as the end of a line.
@@ -340,24 +340,24 @@ fn count(got: &[&str]) -> String {
     }
 }
 
-impl fmt::Display for Table {
+impl fmt::Display for SheetTable {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Table::Sheet => "the sheet",
-            Table::Arbor => "[arbor.ID]",
-            Table::Part => "a part",
-            Table::Mesh => "[[mesh]]",
-            Table::Strike => "[strike]",
-            Table::Moment => "[[moment]]",
-            Table::Witness => "[[witness]]",
-            Table::Track => "[[track]]",
-            Table::Pin => "[[pin]]",
-            Table::Lever => "[[lever]]",
-            Table::Rack => "[rack]",
-            Table::Chime => "[chime]",
-            Table::Pillar => "[[pillar]]",
-            Table::Pivot => "[[pivot]]",
-            Table::Plates => "[plates]",
+            SheetTable::Sheet => "the sheet",
+            SheetTable::Arbor => "[arbor.ID]",
+            SheetTable::Part => "a part",
+            SheetTable::Mesh => "[[mesh]]",
+            SheetTable::Strike => "[strike]",
+            SheetTable::Moment => "[[moment]]",
+            SheetTable::Witness => "[[witness]]",
+            SheetTable::Track => "[[track]]",
+            SheetTable::Pin => "[[pin]]",
+            SheetTable::Lever => "[[lever]]",
+            SheetTable::Rack => "[rack]",
+            SheetTable::Chime => "[chime]",
+            SheetTable::Pillar => "[[pillar]]",
+            SheetTable::Pivot => "[[pivot]]",
+            SheetTable::Plates => "[plates]",
         })
     }
 }
@@ -374,43 +374,43 @@ impl fmt::Display for Got {
     }
 }
 
-impl fmt::Display for Expected {
+impl fmt::Display for ExpectedValue {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Expected::Text => "a text that is not empty",
-            Expected::YesNo => "true or false",
-            Expected::Table => "a table",
-            Expected::Tables => "a list of tables",
-            Expected::Count(Bounds { least, most }) => {
+            ExpectedValue::Text => "a text that is not empty",
+            ExpectedValue::YesNo => "true or false",
+            ExpectedValue::Table => "a table",
+            ExpectedValue::Tables => "a list of tables",
+            ExpectedValue::Count(Bounds { least, most }) => {
                 return write!(f, "a whole number from {least} to {most}");
             }
-            Expected::Part(Bounds { least, most }) => {
+            ExpectedValue::Part(Bounds { least, most }) => {
                 return write!(
                     f,
                     "a whole number from {least} to {most}, or a table with `teeth`"
                 );
             }
-            Expected::Number => "a decimal number",
-            Expected::Positive => "a decimal number above 0",
-            Expected::Lash => "a number from 0 to 1",
-            Expected::Hold => "a number from 0 to 90",
-            Expected::Oclock => "a number from 0 to 12",
-            Expected::Pair => "two decimal numbers, from and to",
-            Expected::Point => "two decimal numbers, to the right and up",
-            Expected::Held => "how a part is held, or a table of that by part",
-            Expected::NotNegative => "a decimal number from 0",
-            Expected::PartOfTooth => "a number from 0 to below 1",
-            Expected::Numbers => "a list of decimal numbers",
-            Expected::Heights => "a list of heights above 0",
-            Expected::Counts(Bounds { least, most }) => {
+            ExpectedValue::Number => "a decimal number",
+            ExpectedValue::Positive => "a decimal number above 0",
+            ExpectedValue::Lash => "a number from 0 to 1",
+            ExpectedValue::Hold => "a number from 0 to 90",
+            ExpectedValue::Oclock => "a number from 0 to 12",
+            ExpectedValue::Pair => "two decimal numbers, from and to",
+            ExpectedValue::Point => "two decimal numbers, to the right and up",
+            ExpectedValue::Held => "how a part is held, or a table of that by part",
+            ExpectedValue::NotNegative => "a decimal number from 0",
+            ExpectedValue::PartOfTooth => "a number from 0 to below 1",
+            ExpectedValue::Numbers => "a list of decimal numbers",
+            ExpectedValue::Heights => "a list of heights above 0",
+            ExpectedValue::Counts(Bounds { least, most }) => {
                 return write!(f, "a list of whole numbers from {least} to {most}");
             }
-            Expected::Outline => "a list of pairs of a place and a height from 0 to 1",
-            Expected::Minute => "a number from 0 to below 60",
-            Expected::ArborPart => "ARBOR.PART",
-            Expected::Name => "a name of letters, digits and underscores",
-            Expected::Version => "the version of the sheet's form",
-            Expected::OneOf(words) | Expected::Kind(words) => {
+            ExpectedValue::Outline => "a list of pairs of a place and a height from 0 to 1",
+            ExpectedValue::Minute => "a number from 0 to below 60",
+            ExpectedValue::ArborPart => "ARBOR.PART",
+            ExpectedValue::Name => "a name of letters, digits and underscores",
+            ExpectedValue::Version => "the version of the sheet's form",
+            ExpectedValue::OneOf(words) | ExpectedValue::Kind(words) => {
                 return write!(f, "one of: {}", words.join(", "));
             }
         })

@@ -1,10 +1,12 @@
 //! The frame as written: plates, pillars, pivots of levers, places on the plate, how parts are held.
 
-use crate::fault::{Expected, Table};
+use crate::fault::{ExpectedValue, SheetTable};
 use crate::keys::HELD;
 use crate::raw::{Fields, Reader, Value};
 use crate::spelling;
-use movement::{DraftArbor, DraftFrame, DraftPillar, DraftPivot, Fixing, HeldBy, Plate, Point};
+use movement::{
+    DraftArbor, DraftFrame, DraftPillar, DraftPivot, Fixing, HeldBy, Plate, PlatePoint,
+};
 use toml::de::DeValue;
 
 /// In the order of the words in the table of keys.
@@ -24,7 +26,7 @@ impl Reader {
             ..DraftFrame::default()
         };
         let plates = fields.get("plates");
-        if let Some(plates) = plates.and_then(|v| self.section("plates", v, Table::Plates)) {
+        if let Some(plates) = plates.and_then(|v| self.section("plates", v, SheetTable::Plates)) {
             frame.lifted = self.word(&plates, "lifted", &[Plate::Front, Plate::Back]);
             frame.bends_mm = self.number(&plates, "bends_mm");
             frame.pin_lift_mm = self.number(&plates, "pin_lift_mm");
@@ -35,7 +37,7 @@ impl Reader {
 
     fn pillars(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftPillar> {
         let mut pillars = Vec::new();
-        for pillar in self.tables(fields, "pillar", Table::Pillar) {
+        for pillar in self.tables(fields, "pillar", SheetTable::Pillar) {
             self.spans.pillars.push(pillar.spans());
             self.need(&pillar, "at_mm");
             self.need(&pillar, "fixing");
@@ -52,7 +54,7 @@ impl Reader {
 
     fn pivots(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftPivot> {
         let mut pivots = Vec::new();
-        for pivot in self.tables(fields, "pivot", Table::Pivot) {
+        for pivot in self.tables(fields, "pivot", SheetTable::Pivot) {
             self.spans.pivots.push(pivot.spans());
             pivots.push(DraftPivot {
                 id: self.id(&pivot, "id"),
@@ -64,9 +66,9 @@ impl Reader {
         pivots
     }
 
-    pub(crate) fn point(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<Point> {
+    pub(crate) fn point(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<PlatePoint> {
         let (right, up) = self.two(fields, key)?;
-        Some(Point { right, up })
+        Some(PlatePoint { right, up })
     }
 
     /// One word for all parts of an arbor, or a table of words by part.
@@ -89,7 +91,7 @@ impl Reader {
                 let near = held
                     .as_str()
                     .and_then(|text| spelling::near_word(text, HELD));
-                self.value_near("held_by", value, Expected::Held, near);
+                self.value_near("held_by", value, ExpectedValue::Held, near);
             }
         }
     }

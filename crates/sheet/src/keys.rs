@@ -2,8 +2,8 @@
 //!
 //! Reading goes by it, forms and lists of keys go by it; what a key means is said elsewhere, row by row.
 
-use crate::fault::Expected as E;
-use crate::fault::{Expected, Table};
+use crate::fault::ExpectedValue as E;
+use crate::fault::{ExpectedValue, SheetTable};
 use movement::{LeverKind, WitnessKind};
 use quantity::{Bounds, Repeats, Teeth};
 
@@ -11,17 +11,17 @@ use quantity::{Bounds, Repeats, Teeth};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Row {
     /// The table it stands in.
-    pub table: Table,
+    pub table: SheetTable,
     /// The key. On an arbor `PART` stands for a part's own name.
     pub key: &'static str,
     /// What stands under it.
-    pub holds: Expected,
+    pub holds: ExpectedValue,
     /// The least and the most that is usual; what is beyond is read all the same, and warned of. From memory, and wide: from
     /// a carriage clock to a tower.
     pub usual: Option<(f64, f64)>,
 }
 
-impl Table {
+impl SheetTable {
     /// The keys it may have; an arbor's parts and measurements of the writer's own come on top.
     pub fn keys(self) -> Vec<&'static str> {
         let here = ROWS.iter().filter(|row| row.table == self);
@@ -33,7 +33,7 @@ impl Table {
 
 /// What a measurement is in, by the end of its key.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Unit {
+pub enum KeyUnit {
     /// `_mm`
     Millimetre,
     /// `_um`
@@ -54,24 +54,24 @@ pub enum Unit {
     Tooth,
 }
 
-impl Unit {
+impl KeyUnit {
     /// Every unit, and the end of a key that tells it.
-    pub const ALL: [(&'static str, Unit); 9] = [
-        ("_mm", Unit::Millimetre),
-        ("_um", Unit::Micrometre),
-        ("_deg", Unit::Degree),
-        ("_g", Unit::Gram),
-        ("_n", Unit::Newton),
-        ("_nm", Unit::NewtonMetre),
-        ("_turns", Unit::Turn),
-        ("_s", Unit::Second),
-        ("_teeth", Unit::Tooth),
+    pub const ALL: [(&'static str, KeyUnit); 9] = [
+        ("_mm", KeyUnit::Millimetre),
+        ("_um", KeyUnit::Micrometre),
+        ("_deg", KeyUnit::Degree),
+        ("_g", KeyUnit::Gram),
+        ("_n", KeyUnit::Newton),
+        ("_nm", KeyUnit::NewtonMetre),
+        ("_turns", KeyUnit::Turn),
+        ("_s", KeyUnit::Second),
+        ("_teeth", KeyUnit::Tooth),
     ];
 
     /// The unit that a key ends in.
-    pub fn of(key: &str) -> Option<Unit> {
-        let ends = |(end, _): &&(&str, Unit)| key.ends_with(end);
-        Unit::ALL.iter().find(ends).map(|(_, unit)| *unit)
+    pub fn of(key: &str) -> Option<KeyUnit> {
+        let ends = |(end, _): &&(&str, KeyUnit)| key.ends_with(end);
+        KeyUnit::ALL.iter().find(ends).map(|(_, unit)| *unit)
     }
 }
 
@@ -106,7 +106,7 @@ const RACK_TEETH: Bounds = Bounds {
     most: 100,
 };
 
-const fn row(table: Table, key: &'static str, holds: Expected) -> Row {
+const fn row(table: SheetTable, key: &'static str, holds: ExpectedValue) -> Row {
     Row {
         table,
         key,
@@ -115,7 +115,12 @@ const fn row(table: Table, key: &'static str, holds: Expected) -> Row {
     }
 }
 
-const fn usual(table: Table, key: &'static str, holds: Expected, usual: (f64, f64)) -> Row {
+const fn usual(
+    table: SheetTable,
+    key: &'static str,
+    holds: ExpectedValue,
+    usual: (f64, f64),
+) -> Row {
     Row {
         table,
         key,
@@ -124,7 +129,7 @@ const fn usual(table: Table, key: &'static str, holds: Expected, usual: (f64, f6
     }
 }
 
-use Table as T;
+use SheetTable as T;
 
 /// Every key, by table.
 pub const ROWS: &[Row] = &[
@@ -267,17 +272,17 @@ pub(crate) const PARTS: &[&str] = &["wheel", "pinion", "count_pinion", "ring", "
 pub(crate) const OUTSIDE: &str = "_outside_mm";
 
 /// The row of a key, where there is one.
-pub fn find(table: Table, key: &str) -> Option<&'static Row> {
+pub fn find(table: SheetTable, key: &str) -> Option<&'static Row> {
     let row = |key: &str| ROWS.iter().find(|row| row.table == table && row.key == key);
     row(key).or_else(|| match table {
-        Table::Arbor if key.ends_with(OUTSIDE) => row("PART_outside_mm"),
+        SheetTable::Arbor if key.ends_with(OUTSIDE) => row("PART_outside_mm"),
         _ => None,
     })
 }
 
 /// The key that was probably meant by one that is none, where those of `there` stand already. A key without its unit, or with
 /// another, is told first; then the nearest, and of those that stand there only where no other is near.
-pub(crate) fn meant(got: &str, table: Table, there: &[&str]) -> Option<&'static str> {
+pub(crate) fn meant(got: &str, table: SheetTable, there: &[&str]) -> Option<&'static str> {
     let got = got.trim().to_lowercase().replace(['-', ' '], "_");
     let keys = || table.keys().into_iter();
     let absent = || keys().filter(|key| !there.contains(key));
@@ -292,7 +297,7 @@ pub(crate) fn meant(got: &str, table: Table, there: &[&str]) -> Option<&'static 
     let other_unit = absent().filter(|key| stem(key).is_some() && stem(key) == stem_of_any(&got));
     // Of two keys of one unit, the unit makes neither more like the other.
     let same_unit = || {
-        let (end, _) = Unit::ALL.iter().find(|(end, _)| got.ends_with(end))?;
+        let (end, _) = KeyUnit::ALL.iter().find(|(end, _)| got.ends_with(end))?;
         let stems = absent().filter_map(|key| key.strip_suffix(end));
         let near = movement::near(got.strip_suffix(end)?, stems)?;
         absent().find(|key| key.strip_suffix(end) == Some(near))
@@ -303,7 +308,7 @@ pub(crate) fn meant(got: &str, table: Table, there: &[&str]) -> Option<&'static 
     {
         return Some(near);
     }
-    if table == Table::Arbor && Unit::of(&got).is_some() {
+    if table == SheetTable::Arbor && KeyUnit::of(&got).is_some() {
         return None;
     }
     movement::near(&got, absent())
@@ -321,12 +326,12 @@ pub(crate) fn meant_of_part(name: &str, there: &[&str]) -> Option<&'static str> 
     if PARTS.contains(&name) {
         return None;
     }
-    meant(name, Table::Arbor, there).or_else(|| movement::near(name, PARTS.iter().copied()))
+    meant(name, SheetTable::Arbor, there).or_else(|| movement::near(name, PARTS.iter().copied()))
 }
 
 /// A key without the unit it ends in.
 fn stem(key: &'static str) -> Option<&'static str> {
-    let ends = Unit::ALL.iter().map(|(end, _)| end);
+    let ends = KeyUnit::ALL.iter().map(|(end, _)| end);
     ends.filter_map(|end| key.strip_suffix(end)).next()
 }
 
@@ -350,26 +355,26 @@ mod tests {
     #[test]
     fn the_key_that_was_meant() {
         for (table, got, key) in [
-            (Table::Arbor, "spring_width_cm", "spring_width_mm"),
-            (Table::Arbor, "spring_widht_mm", "spring_width_mm"),
-            (Table::Arbor, "spring-width-mm", "spring_width_mm"),
-            (Table::Arbor, "pivot", "pivot_mm"),
-            (Table::Arbor, "weight", "weight_g"),
-            (Table::Arbor, "weigth_kg", "weight_g"),
-            (Table::Arbor, "turns_s", "turn_s"),
-            (Table::Arbor, "pendulum_cm", "pendulum_mm"),
-            (Table::Witness, "tip_rad", "tip_deg"),
-            (Table::Witness, "repeat", "repeats"),
-            (Table::Lever, "lift", "lift_deg"),
-            (Table::Sheet, "pillars", "pillar"),
-            (Table::Arbor, "pviot_mm", "pivot_mm"),
-            (Table::Arbor, "pivot_mn", "pivot_mm"),
+            (SheetTable::Arbor, "spring_width_cm", "spring_width_mm"),
+            (SheetTable::Arbor, "spring_widht_mm", "spring_width_mm"),
+            (SheetTable::Arbor, "spring-width-mm", "spring_width_mm"),
+            (SheetTable::Arbor, "pivot", "pivot_mm"),
+            (SheetTable::Arbor, "weight", "weight_g"),
+            (SheetTable::Arbor, "weigth_kg", "weight_g"),
+            (SheetTable::Arbor, "turns_s", "turn_s"),
+            (SheetTable::Arbor, "pendulum_cm", "pendulum_mm"),
+            (SheetTable::Witness, "tip_rad", "tip_deg"),
+            (SheetTable::Witness, "repeat", "repeats"),
+            (SheetTable::Lever, "lift", "lift_deg"),
+            (SheetTable::Sheet, "pillars", "pillar"),
+            (SheetTable::Arbor, "pviot_mm", "pivot_mm"),
+            (SheetTable::Arbor, "pivot_mn", "pivot_mm"),
         ] {
             assert_eq!(meant(got, table, &[]), Some(key), "{got}");
         }
-        assert_eq!(meant("no", Table::Witness, &["id"]), Some("on"));
-        assert_eq!(meant("colour", Table::Strike, &[]), None);
-        assert_eq!(meant("rim_mm", Table::Arbor, &[]), None);
+        assert_eq!(meant("no", SheetTable::Witness, &["id"]), Some("on"));
+        assert_eq!(meant("colour", SheetTable::Strike, &[]), None);
+        assert_eq!(meant("rim_mm", SheetTable::Arbor, &[]), None);
     }
 
     #[test]

@@ -15,12 +15,14 @@ mod value;
 mod works;
 mod written;
 
-pub use fault::{Expected, Fault, Faults, Got, MOST_FAULTS, Slip, Table, What};
-pub use odd::{Odd, Warning};
+pub use fault::{
+    ExpectedValue, Fault, Faults, Got, MOST_FAULTS, SheetFaultKind, SheetTable, SpellingSlip,
+};
+pub use odd::{Odd, SheetWarning};
 pub use raw::MOST_KEYS;
 pub use spot::Spot;
 
-use movement::{Flaw, Movement, Open, Place};
+use movement::{DraftPlace, Flaw, Movement, Open};
 
 /// A sheet is a page or two; a megabyte is more than anyone counts on one movement, and is still read in a blink.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -31,7 +33,7 @@ pub struct Sheet {
     /// The movement on it.
     pub movement: Movement,
     /// What is odd about it, in order of place.
-    pub warnings: Vec<Warning>,
+    pub warnings: Vec<SheetWarning>,
 }
 
 /// Reads a sheet.
@@ -50,7 +52,7 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
     let of_movement = (remarks.into_iter())
         .map(|remark| (raw.spans.of(remark.place), Odd::Movement(remark.what)));
     let alone = (odd::unmeshed(&movement, &[]).into_iter())
-        .map(|(arbor, nth, odd)| (raw.spans.of(Place::Count(arbor, nth)), odd));
+        .map(|(arbor, nth, odd)| (raw.spans.of(DraftPlace::Count(arbor, nth)), odd));
     let all = raw.odd.into_iter().chain(of_movement).chain(alone);
     let warnings = in_order(&lines, all);
     Ok(Sheet { movement, warnings })
@@ -68,7 +70,7 @@ pub fn read_open(bytes: &[u8]) -> Result<Open, Faults> {
 ///
 /// # Errors
 /// As [`read_open`].
-pub fn read_open_warned(bytes: &[u8]) -> Result<(Open, Vec<Warning>), Faults> {
+pub fn read_open_warned(bytes: &[u8]) -> Result<(Open, Vec<SheetWarning>), Faults> {
     let (lines, raw) = taken_apart(bytes)?;
     let open = checked(
         &lines,
@@ -78,15 +80,15 @@ pub fn read_open_warned(bytes: &[u8]) -> Result<(Open, Vec<Warning>), Faults> {
         Movement::check_open,
     )?;
     let alone = (odd::unmeshed(open.movement(), open.blanks()).into_iter())
-        .map(|(arbor, nth, odd)| (raw.spans.of(Place::Count(arbor, nth)), odd));
+        .map(|(arbor, nth, odd)| (raw.spans.of(DraftPlace::Count(arbor, nth)), odd));
     let warnings = in_order(&lines, raw.odd.into_iter().chain(alone));
     Ok((open, warnings))
 }
 
 /// What is odd, each in its place, in order of place.
-fn in_order(lines: &spot::Lines<'_>, odd: impl Iterator<Item = (usize, Odd)>) -> Vec<Warning> {
-    let mut warnings: Vec<Warning> = odd
-        .map(|(at, what)| Warning {
+fn in_order(lines: &spot::Lines<'_>, odd: impl Iterator<Item = (usize, Odd)>) -> Vec<SheetWarning> {
+    let mut warnings: Vec<SheetWarning> = odd
+        .map(|(at, what)| SheetWarning {
             spot: lines.at(at),
             what,
         })
@@ -105,7 +107,7 @@ fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines<'_>, raw::Raw), Faults> {
         }])
     };
     if bytes.len() > MOST_BYTES {
-        let what = What::TooLong {
+        let what = SheetFaultKind::TooLong {
             got: bytes.len(),
             most: MOST_BYTES,
         };
@@ -116,12 +118,12 @@ fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines<'_>, raw::Raw), Faults> {
         Err(error) => {
             let good = std::str::from_utf8(&bytes[..error.valid_up_to()]).unwrap_or("");
             let byte = bytes[error.valid_up_to()];
-            return Err(one(What::NotUtf8 { byte }, good.len(), good));
+            return Err(one(SheetFaultKind::NotUtf8 { byte }, good.len(), good));
         }
     };
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
-        return Err(one(What::Empty, 0, ""));
+        return Err(one(SheetFaultKind::Empty, 0, ""));
     }
     let lines = spot::Lines::of(text);
     Ok((lines, raw::read(text)))
@@ -130,7 +132,7 @@ fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines<'_>, raw::Raw), Faults> {
 /// What comes of a draft that was read without a fault and has no flaw; else all of both.
 fn checked<T>(
     lines: &spot::Lines<'_>,
-    faults: Vec<(std::ops::Range<usize>, What)>,
+    faults: Vec<(std::ops::Range<usize>, SheetFaultKind)>,
     spans: &spans::Spans,
     draft: Option<&movement::Draft>,
     check: impl FnOnce(&movement::Draft) -> Result<T, Vec<Flaw>>,
@@ -155,7 +157,7 @@ fn checked<T>(
                 let first = flaw.what.first().map(|place| lines.at(spans.of(place)));
                 faults.push(Fault {
                     spot: lines.at(spans.of(flaw.place)),
-                    what: What::Movement(flaw.what),
+                    what: SheetFaultKind::Movement(flaw.what),
                     first,
                 });
             }

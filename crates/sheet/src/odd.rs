@@ -6,7 +6,7 @@ use quantity::{Exact, Teeth};
 
 /// Something odd, and where it stands.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Warning {
+pub struct SheetWarning {
     /// Where.
     pub spot: Spot,
     /// What.

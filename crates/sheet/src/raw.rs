@@ -3,15 +3,15 @@
 //! Every table goes through [`Reader::table`], which tells unknown keys; every value through one of the readers below,
 //! which tell what was got and what was expected, and give nothing so that reading goes on.
 
-use crate::fault::{Expected, Table, What};
-use crate::keys::{self, Unit};
+use crate::fault::{ExpectedValue, SheetFaultKind, SheetTable};
+use crate::keys::{self, KeyUnit};
 use crate::odd::Odd;
 use crate::spans::{KeySpans, MeshSpans, Spans};
 use crate::spelling;
 use crate::written::integer;
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
-    DraftWitness, Form, Plate, Reached, Turning, WitnessKind,
+    DraftWitness, Plate, Reached, ToothForm, Turning, WitnessKind,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth, whole};
 use std::collections::HashSet;
@@ -31,7 +31,7 @@ pub(crate) struct Raw {
     /// The draft; nothing where the text broke off.
     pub(crate) draft: Option<Draft>,
     pub(crate) spans: Spans,
-    pub(crate) faults: Vec<(Span, What)>,
+    pub(crate) faults: Vec<(Span, SheetFaultKind)>,
     pub(crate) odd: Vec<(usize, Odd)>,
 }
 
@@ -60,7 +60,7 @@ pub(crate) fn read(text: &str) -> Raw {
                 doubled_tables.insert(heading.start);
             }
             let key = written.trim().to_owned();
-            reader.fault(span, What::Doubled { key });
+            reader.fault(span, SheetFaultKind::Doubled { key });
         } else if broken_at.as_ref().is_none_or(|(at, _)| span.start < *at) {
             broken_at = Some((span.start, error.message().to_owned()));
         }
@@ -80,7 +80,9 @@ pub(crate) fn read(text: &str) -> Raw {
             let at = at.min(told.start);
             let mut faults = reader.faults;
             faults.retain(|(span, what)| {
-                span.start < at && !span.is_empty() && !matches!(what, What::Missing { .. })
+                span.start < at
+                    && !span.is_empty()
+                    && !matches!(what, SheetFaultKind::Missing { .. })
             });
             faults.push((told, what));
             Raw {
@@ -94,7 +96,7 @@ pub(crate) fn read(text: &str) -> Raw {
 }
 
 /// What is wrong where the TOML breaks off: a slip whose right spelling is known, or what the TOML reader says.
-fn broken(text: &str, at: usize, says: String) -> (Span, What) {
+fn broken(text: &str, at: usize, says: String) -> (Span, SheetFaultKind) {
     // A break at the end of a line, or right behind it, is of that line.
     let before = text[..at].trim_end_matches(['\n', '\r']);
     let start = before.rfind('\n').map_or(0, |i| i + 1);
@@ -104,7 +106,7 @@ fn broken(text: &str, at: usize, says: String) -> (Span, What) {
             let got = line[span.clone()].to_owned();
             let span = start + span.start..start + span.end;
             let key = line.split('=').next().unwrap_or("").trim().to_owned();
-            let what = What::Slip {
+            let what = SheetFaultKind::Slip {
                 key,
                 got,
                 slip,
@@ -112,7 +114,7 @@ fn broken(text: &str, at: usize, says: String) -> (Span, What) {
             };
             (span, what)
         }
-        None => (at..at, What::Toml { says }),
+        None => (at..at, SheetFaultKind::Toml { says }),
     }
 }
 
@@ -131,14 +133,14 @@ fn headings(text: &str) -> Vec<Span> {
 }
 
 pub(crate) struct Reader {
-    faults: Vec<(Span, What)>,
+    faults: Vec<(Span, SheetFaultKind)>,
     pub(crate) spans: Spans,
     odd: Vec<(usize, Odd)>,
 }
 
 /// A table being read: its keys in order of writing, none of them unknown.
 pub(crate) struct Fields<'a, 'i> {
-    pub(crate) table: Table,
+    pub(crate) table: SheetTable,
     pub(crate) span: Span,
     fields: Vec<(&'a Key<'i>, &'a Value<'i>)>,
     /// Keys that were probably meant by unknown ones: they are not missing besides.
@@ -166,7 +168,7 @@ impl<'a, 'i> Fields<'a, 'i> {
 }
 
 impl Reader {
-    pub(crate) fn fault(&mut self, span: Span, what: What) {
+    pub(crate) fn fault(&mut self, span: Span, what: SheetFaultKind) {
         self.faults.push((span, what));
     }
 
@@ -177,7 +179,7 @@ impl Reader {
     /// The fields of a table, unknown ones told and left out, except in an arbor, whose parts are named by the writer.
     pub(crate) fn table<'a, 'i>(
         &mut self,
-        kind: Table,
+        kind: SheetTable,
         span: Span,
         table: &'a DeTable<'i>,
     ) -> Fields<'a, 'i> {
@@ -185,7 +187,7 @@ impl Reader {
         fields.sort_by_key(|(key, _)| key.span().start);
         let (got, most) = (fields.len(), MOST_KEYS);
         if got > most {
-            self.fault(span.clone(), What::ManyKeys { got, most });
+            self.fault(span.clone(), SheetFaultKind::ManyKeys { got, most });
             fields.truncate(most);
         }
         let mut meant = Vec::new();
@@ -194,11 +196,11 @@ impl Reader {
             .map(|(key, _)| key.get_ref().as_ref())
             .collect();
         fields.retain(|(key, _)| {
-            let known = kind == Table::Arbor || keys::find(kind, key.get_ref()).is_some();
+            let known = kind == SheetTable::Arbor || keys::find(kind, key.get_ref()).is_some();
             if !known {
                 let near = keys::meant(key.get_ref(), kind, &there);
                 meant.extend(near);
-                let what = What::UnknownKey {
+                let what = SheetFaultKind::UnknownKey {
                     got: key.get_ref().to_string(),
                     table: kind,
                     near,
@@ -224,17 +226,17 @@ impl Reader {
         let value = fields.get(key);
         if value.is_none() && !fields.meant.contains(&key) {
             let table = fields.table;
-            self.fault(fields.span.clone(), What::Missing { key, table });
+            self.fault(fields.span.clone(), SheetFaultKind::Missing { key, table });
         }
         value
     }
 
     fn sheet(&mut self, table: &DeTable<'_>) -> Draft {
-        let fields = self.table(Table::Sheet, 0..0, table);
+        let fields = self.table(SheetTable::Sheet, 0..0, table);
         if let Some(version) = self.need(&fields, "sheet")
             && integer(version.get_ref()) != Some(1)
         {
-            self.value("sheet", version, Expected::Version);
+            self.value("sheet", version, ExpectedValue::Version);
         }
         let name = self.text(&fields, "name");
         self.need(&fields, "seen_from");
@@ -261,7 +263,7 @@ impl Reader {
             return Vec::new();
         };
         let Some(table) = value.get_ref().as_table() else {
-            self.value("arbor", value, Expected::Table);
+            self.value("arbor", value, ExpectedValue::Table);
             return Vec::new();
         };
         let mut arbors = Vec::new();
@@ -270,10 +272,10 @@ impl Reader {
         for (id, value) in entries {
             self.name(id, || None);
             let Some(table) = value.get_ref().as_table() else {
-                self.value(id.get_ref(), value, Expected::Table);
+                self.value(id.get_ref(), value, ExpectedValue::Table);
                 continue;
             };
-            let fields = self.table(Table::Arbor, id.span(), table);
+            let fields = self.table(SheetTable::Arbor, id.span(), table);
             // A name with a capital is told once, not again wherever it is meant.
             self.spans.counts.push(Vec::new());
             arbors.push(self.arbor(&id.get_ref().to_ascii_lowercase(), &fields));
@@ -314,13 +316,13 @@ impl Reader {
             if ["at_mm", "beats_per_turn", "held_by"].contains(&name) {
                 continue;
             }
-            let meant = || keys::meant(name, Table::Arbor, &there);
+            let meant = || keys::meant(name, SheetTable::Arbor, &there);
             self.name(key, meant);
-            if Unit::of(name).is_some() {
+            if KeyUnit::of(name).is_some() {
                 if let Some(number) = self.number(fields, name) {
                     arbor.measured.push((name.to_owned(), number));
                 }
-                if keys::find(Table::Arbor, name).is_none() {
+                if keys::find(SheetTable::Arbor, name).is_none() {
                     let odd = Odd::Unread {
                         key: name.to_owned(),
                         near: meant(),
@@ -331,9 +333,9 @@ impl Reader {
                 && !text.ends_with('?')
                 && let Some(near) = meant()
             {
-                let what = What::UnknownKey {
+                let what = SheetFaultKind::UnknownKey {
                     got: name.to_owned(),
-                    table: Table::Arbor,
+                    table: SheetTable::Arbor,
                     near: Some(near),
                 };
                 self.fault(key.span(), what);
@@ -379,12 +381,12 @@ impl Reader {
             name: name.to_owned(),
             teeth: None,
             doubted: false,
-            form: Form::Cut,
+            form: ToothForm::Cut,
         };
         match value.get_ref() {
             DeValue::Table(table) => {
-                let fields = self.table(Table::Part, value.span(), table);
-                let forms = [Form::Lantern, Form::Cut, Form::Pins];
+                let fields = self.table(SheetTable::Part, value.span(), table);
+                let forms = [ToothForm::Lantern, ToothForm::Cut, ToothForm::Pins];
                 if let Some(form) = self.word(&fields, "form", &forms) {
                     part.form = form;
                 }
@@ -392,15 +394,15 @@ impl Reader {
                     && !self.teeth(&mut part, value)
                 {
                     let bounds = match part.form {
-                        Form::Pins => Teeth::PINS,
-                        Form::Cut | Form::Lantern => Teeth::BOUNDS,
+                        ToothForm::Pins => Teeth::PINS,
+                        ToothForm::Cut | ToothForm::Lantern => Teeth::BOUNDS,
                     };
-                    self.value("teeth", value, Expected::Count(bounds));
+                    self.value("teeth", value, ExpectedValue::Count(bounds));
                 }
             }
             _ if self.teeth(&mut part, value) => {}
             _ => {
-                let expected = Expected::Part(Teeth::BOUNDS);
+                let expected = ExpectedValue::Part(Teeth::BOUNDS);
                 let near = meant().map(str::to_owned);
                 let near = near.or_else(|| spelling::number_in(value.get_ref()));
                 self.value_near(name, value, expected, near);
@@ -420,8 +422,8 @@ impl Reader {
             None => integer(value.get_ref()),
         };
         part.teeth = written.and_then(|n| match part.form {
-            Form::Pins => Teeth::pins(n),
-            Form::Cut | Form::Lantern => Teeth::new(n),
+            ToothForm::Pins => Teeth::pins(n),
+            ToothForm::Cut | ToothForm::Lantern => Teeth::new(n),
         });
         part.doubted = doubted.is_some() && (part.teeth.is_some() || doubted == Some(""));
         part.teeth.is_some() || part.doubted
@@ -432,10 +434,10 @@ impl Reader {
         &mut self,
         key: &str,
         value: &'a Value<'i>,
-        kind: Table,
+        kind: SheetTable,
     ) -> Option<Fields<'a, 'i>> {
         let Some(table) = value.get_ref().as_table() else {
-            self.value(key, value, Expected::Table);
+            self.value(key, value, ExpectedValue::Table);
             return None;
         };
         Some(self.table(kind, value.span(), table))
@@ -446,20 +448,20 @@ impl Reader {
         &mut self,
         fields: &Fields<'a, 'i>,
         key: &'static str,
-        kind: Table,
+        kind: SheetTable,
     ) -> Vec<Fields<'a, 'i>> {
         let Some(value) = fields.get(key) else {
             return Vec::new();
         };
         let Some(list) = value.get_ref().as_array() else {
-            self.value(key, value, Expected::Tables);
+            self.value(key, value, ExpectedValue::Tables);
             return Vec::new();
         };
         let mut tables = Vec::new();
         for item in list.iter() {
             match item.get_ref().as_table() {
                 Some(table) => tables.push(self.table(kind, item.span(), table)),
-                None => self.value(key, item, Expected::Tables),
+                None => self.value(key, item, ExpectedValue::Tables),
             }
         }
         tables
@@ -469,7 +471,7 @@ impl Reader {
     fn measured(&mut self, fields: &Fields<'_, '_>) -> Vec<(String, Exact)> {
         let keys = fields.fields.iter().map(|(key, _)| key.get_ref().as_ref());
         let measured =
-            |key: &&str| Unit::of(key).is_some() && keys::find(fields.table, key).is_some();
+            |key: &&str| KeyUnit::of(key).is_some() && keys::find(fields.table, key).is_some();
         keys.filter(measured)
             .filter_map(|key| Some((key.to_owned(), self.number(fields, key)?)))
             .collect()
@@ -477,7 +479,7 @@ impl Reader {
 
     fn meshes(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMesh> {
         let mut meshes = Vec::new();
-        for mesh in self.tables(fields, "mesh", Table::Mesh) {
+        for mesh in self.tables(fields, "mesh", SheetTable::Mesh) {
             let driver = self.need(&mesh, "driver");
             let driven = self.need(&mesh, "driven");
             let start =
@@ -505,7 +507,7 @@ impl Reader {
     }
 
     fn strike(&mut self, value: &Value<'_>) -> Option<DraftStrike> {
-        let fields = self.section("strike", value, Table::Strike)?;
+        let fields = self.section("strike", value, SheetTable::Strike)?;
         self.spans.strike = Some(fields.spans());
         let counters = [CountedBy::CountWheel, CountedBy::Rack];
         let struck = [
@@ -535,7 +537,7 @@ impl Reader {
 
     fn moments(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMoment> {
         let mut moments = Vec::new();
-        for moment in self.tables(fields, "moment", Table::Moment) {
+        for moment in self.tables(fields, "moment", SheetTable::Moment) {
             self.spans.moments.push(moment.spans());
             moments.push(DraftMoment {
                 id: self.id(&moment, "id"),
@@ -548,7 +550,7 @@ impl Reader {
 
     fn witnesses(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftWitness> {
         let mut witnesses = Vec::new();
-        for witness in self.tables(fields, "witness", Table::Witness) {
+        for witness in self.tables(fields, "witness", SheetTable::Witness) {
             self.spans.witnesses.push(witness.spans());
             let id = self.id(&witness, "id");
             let says = self.text(&witness, "says").unwrap_or_default();

@@ -1,6 +1,6 @@
 //! Where everything of a sheet stood, by byte offset: so that what is wrong with a movement can be shown in the text.
 
-use movement::{Place, Side};
+use movement::{DraftPlace, MeshSide};
 
 /// Where a mesh stood.
 pub(crate) struct MeshSpans {
@@ -45,33 +45,33 @@ pub(crate) struct Spans {
 
 impl Spans {
     /// The offset of a place of the draft.
-    pub(crate) fn of(&self, place: Place) -> usize {
+    pub(crate) fn of(&self, place: DraftPlace) -> usize {
         let strike = |key| self.strike.as_ref().map_or(0, |s| s.key(key));
         match place {
-            Place::Sheet => 0,
-            Place::Arbor(a) => self.arbors[a].whole,
-            Place::Runs(a) => self.arbors[a].key("runs"),
-            Place::Mesh(m) => self.meshes[m].whole,
-            Place::MeshSide(m, Side::Driver) => self.meshes[m].driver,
-            Place::MeshSide(m, Side::Driven) => self.meshes[m].driven,
-            Place::HeldBy(a) => self.arbors[a].key("held_by"),
-            Place::Pillar(p) => self.pillars[p].key("id"),
-            Place::Pivot(p) => self.pivots[p].key("id"),
-            Place::Strike => strike(""),
-            Place::ReadAt => strike("read_at"),
-            Place::MomentId(m) => self.moments[m].key("id"),
-            Place::MomentArbor(m) => self.moments[m].key("arbor"),
-            Place::WitnessId(w) => self.witnesses[w].key("id"),
-            Place::WitnessOn(w) => self.witnesses[w].key("on"),
-            Place::WitnessAt(w) => self.witnesses[w].key("at"),
-            Place::Window(w) => self.witnesses[w].key("window_deg"),
-            Place::Count(a, p) => self.counts[a][p],
-            Place::Best(w) => self.witnesses[w].key("best_deg"),
-            Place::Track(t, key) => self.tracks[t].key(key),
-            Place::Pin(p, key) => self.pins[p].key(key),
-            Place::Lever(l, key) => self.levers[l].key(key),
-            Place::Rack(key) => self.rack.as_ref().map_or(0, |rack| rack.key(key)),
-            Place::Slot(w) => {
+            DraftPlace::Sheet => 0,
+            DraftPlace::Arbor(a) => self.arbors[a].whole,
+            DraftPlace::Runs(a) => self.arbors[a].key("runs"),
+            DraftPlace::Mesh(m) => self.meshes[m].whole,
+            DraftPlace::MeshSide(m, MeshSide::Driver) => self.meshes[m].driver,
+            DraftPlace::MeshSide(m, MeshSide::Driven) => self.meshes[m].driven,
+            DraftPlace::HeldBy(a) => self.arbors[a].key("held_by"),
+            DraftPlace::Pillar(p) => self.pillars[p].key("id"),
+            DraftPlace::Pivot(p) => self.pivots[p].key("id"),
+            DraftPlace::Strike => strike(""),
+            DraftPlace::ReadAt => strike("read_at"),
+            DraftPlace::MomentId(m) => self.moments[m].key("id"),
+            DraftPlace::MomentArbor(m) => self.moments[m].key("arbor"),
+            DraftPlace::WitnessId(w) => self.witnesses[w].key("id"),
+            DraftPlace::WitnessOn(w) => self.witnesses[w].key("on"),
+            DraftPlace::WitnessAt(w) => self.witnesses[w].key("at"),
+            DraftPlace::Window(w) => self.witnesses[w].key("window_deg"),
+            DraftPlace::Count(a, p) => self.counts[a][p],
+            DraftPlace::Best(w) => self.witnesses[w].key("best_deg"),
+            DraftPlace::Track(t, key) => self.tracks[t].key(key),
+            DraftPlace::Pin(p, key) => self.pins[p].key(key),
+            DraftPlace::Lever(l, key) => self.levers[l].key(key),
+            DraftPlace::Rack(key) => self.rack.as_ref().map_or(0, |rack| rack.key(key)),
+            DraftPlace::Slot(w) => {
                 let spans = &self.witnesses[w];
                 let slot = spans.key("slot_deg");
                 if slot == spans.whole {

@@ -1,6 +1,6 @@
 //! Slips in how a number, a text or a name is written, and the right spelling.
 
-use crate::fault::Slip;
+use crate::fault::SpellingSlip;
 use crate::written::is_name;
 use std::ops::Range;
 use toml::de::DeValue;
@@ -11,7 +11,7 @@ const CURLY: [char; 9] = ['“', '”', '„', '‟', '«', '»', '‘', '’', 
 const STROKES: [char; 5] = ['−', '–', '—', '‐', '‑'];
 
 /// What a line of TOML that breaks off was to be: where the slip stands in it, what was written there, and what it should be.
-pub(crate) fn slip(line: &str) -> Option<(Range<usize>, Slip, String)> {
+pub(crate) fn slip(line: &str) -> Option<(Range<usize>, SpellingSlip, String)> {
     let line = uncommented(line);
     let (key, value) = line.split_once('=')?;
     let start = key.len() + 1;
@@ -21,15 +21,15 @@ pub(crate) fn slip(line: &str) -> Option<(Range<usize>, Slip, String)> {
     let told = |slip, right: String| Some((whole.clone(), slip, right));
     if value.contains(CURLY) {
         let straight = value.replace(CURLY, "\"");
-        return told(Slip::Quotes, straight);
+        return told(SpellingSlip::Quotes, straight);
     }
     let quotes = value.matches(['"', '\'']).count();
     if quotes == 1 {
         let word = value.replace(['"', '\''], "");
-        return told(Slip::Unclosed, format!("\"{}\"", word.trim()));
+        return told(SpellingSlip::Unclosed, format!("\"{}\"", word.trim()));
     }
     if quotes == 0 && value.starts_with(|c: char| c.is_ascii_alphabetic()) && words(value) {
-        return told(Slip::Unquoted, format!("\"{value}\""));
+        return told(SpellingSlip::Unquoted, format!("\"{value}\""));
     }
     // A number, or a list of them, with something in it that no number has.
     let mut slip = None;
@@ -72,13 +72,13 @@ fn words(value: &str) -> bool {
 }
 
 /// A number as TOML writes it, of one that is written as people write it; and the first slip in it, where there is one.
-pub(crate) fn number(written: &str) -> Option<(Option<Slip>, String)> {
+pub(crate) fn number(written: &str) -> Option<(Option<SpellingSlip>, String)> {
     let mut slip = None;
     let mut told = |found| slip = slip.or(Some(found));
     let mut text = written.trim().to_owned();
     if let Some(rest) = text.strip_prefix(STROKES) {
         text = format!("-{}", rest.trim_start());
-        told(Slip::Minus);
+        told(SpellingSlip::Minus);
     }
     let figures = |c: char| c.is_ascii_digit() || ".,-+_ ".contains(c);
     let alike = |c: char| "oOlI".contains(c);
@@ -88,7 +88,7 @@ pub(crate) fn number(written: &str) -> Option<(Option<Slip>, String)> {
     let (head, tail) = text.split_at(end);
     let tail = tail.trim();
     if tail.starts_with('°') || tail.starts_with('º') {
-        told(Slip::Degree);
+        told(SpellingSlip::Degree);
     } else if !tail.is_empty() {
         const UNITS: [&str; 16] = [
             "mm", "cm", "um", "µm", "deg", "degrees", "g", "kg", "n", "nm", "turns", "turn", "s",
@@ -101,7 +101,7 @@ pub(crate) fn number(written: &str) -> Option<(Option<Slip>, String)> {
         if ["cm", "kg", "in"].contains(&tail.to_lowercase().as_str()) {
             return None;
         }
-        told(Slip::Unit);
+        told(SpellingSlip::Unit);
     }
     let mut head = head.trim().to_owned();
     if head.contains(alike) {
@@ -109,14 +109,14 @@ pub(crate) fn number(written: &str) -> Option<(Option<Slip>, String)> {
             return None;
         }
         head = head.replace(['o', 'O'], "0").replace(['l', 'I'], "1");
-        told(Slip::Letter);
+        told(SpellingSlip::Letter);
     }
     if head.contains(',') {
         if head.matches(',').count() > 1 || head.contains('.') {
             return None;
         }
         head = head.replace(',', ".");
-        told(Slip::Comma);
+        told(SpellingSlip::Comma);
     }
     if head.starts_with('.') || head.starts_with("-.") {
         head = head.replacen('.', "0.", 1);
@@ -165,19 +165,35 @@ mod tests {
     #[test]
     fn what_was_to_be_written() {
         for (line, slip_told, right_told) in [
-            ("pivot_mm = 1,5", Slip::Comma, "1.5"),
-            ("pivot_mm = 1,5   # by calliper", Slip::Comma, "1.5"),
-            ("best_deg = −75.0", Slip::Minus, "-75.0"),
-            ("best_deg = 1.2°", Slip::Degree, "1.2"),
-            ("best_deg = −1,2°", Slip::Minus, "-1.2"),
-            ("pivot_mm = 19mm", Slip::Unit, "19"),
-            ("pivot_mm = 19 mm", Slip::Unit, "19"),
-            ("wheel = 7O", Slip::Letter, "70"),
-            ("window_deg = [−1.0, 1.0]", Slip::Minus, "[-1.0, 1.0]"),
-            ("window_deg = [-1.0°, 1.0°]", Slip::Degree, "[-1.0, 1.0]"),
-            ("name = “Wren Street”", Slip::Quotes, "\"Wren Street\""),
-            ("runs = clockwise", Slip::Unquoted, "\"clockwise\""),
-            ("runs = \"clockwise", Slip::Unclosed, "\"clockwise\""),
+            ("pivot_mm = 1,5", SpellingSlip::Comma, "1.5"),
+            ("pivot_mm = 1,5   # by calliper", SpellingSlip::Comma, "1.5"),
+            ("best_deg = −75.0", SpellingSlip::Minus, "-75.0"),
+            ("best_deg = 1.2°", SpellingSlip::Degree, "1.2"),
+            ("best_deg = −1,2°", SpellingSlip::Minus, "-1.2"),
+            ("pivot_mm = 19mm", SpellingSlip::Unit, "19"),
+            ("pivot_mm = 19 mm", SpellingSlip::Unit, "19"),
+            ("wheel = 7O", SpellingSlip::Letter, "70"),
+            (
+                "window_deg = [−1.0, 1.0]",
+                SpellingSlip::Minus,
+                "[-1.0, 1.0]",
+            ),
+            (
+                "window_deg = [-1.0°, 1.0°]",
+                SpellingSlip::Degree,
+                "[-1.0, 1.0]",
+            ),
+            (
+                "name = “Wren Street”",
+                SpellingSlip::Quotes,
+                "\"Wren Street\"",
+            ),
+            ("runs = clockwise", SpellingSlip::Unquoted, "\"clockwise\""),
+            (
+                "runs = \"clockwise",
+                SpellingSlip::Unclosed,
+                "\"clockwise\"",
+            ),
         ] {
             let told = slip(line).map(|(_, slip, right)| (slip, right));
             assert_eq!(told, Some((slip_told, right_told.to_owned())), "{line}");

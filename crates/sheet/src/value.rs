@@ -1,6 +1,6 @@
 //! One value of each kind: what stands there if it is what the table of keys wants, or a fault and nothing.
 
-use crate::fault::{Expected, Got, What};
+use crate::fault::{ExpectedValue, Got, SheetFaultKind};
 use crate::keys;
 use crate::odd::Odd;
 use crate::raw::{Fields, Key, Reader, Value};
@@ -13,8 +13,8 @@ type Listed<T> = Result<Vec<T>, Option<usize>>;
 
 impl Reader {
     /// What the table of keys wants of `key`.
-    fn holds(fields: &Fields<'_, '_>, key: &str) -> Expected {
-        keys::find(fields.table, key).map_or(Expected::Number, |row| row.holds)
+    fn holds(fields: &Fields<'_, '_>, key: &str) -> ExpectedValue {
+        keys::find(fields.table, key).map_or(ExpectedValue::Number, |row| row.holds)
     }
 
     pub(crate) fn text(&mut self, fields: &Fields<'_, '_>, key: &'static str) -> Option<String> {
@@ -28,7 +28,7 @@ impl Reader {
             .map(str::to_owned)
             .collect();
         if words.is_empty() {
-            self.value(key, value, Expected::Text);
+            self.value(key, value, ExpectedValue::Text);
             return None;
         }
         Some(words.join(" "))
@@ -43,7 +43,7 @@ impl Reader {
         match value.get_ref().as_str() {
             Some(id) if is_name(id) => Some(id.to_owned()),
             _ => {
-                self.value(key, value, Expected::Name);
+                self.value(key, value, ExpectedValue::Name);
                 None
             }
         }
@@ -52,10 +52,10 @@ impl Reader {
     /// A key that is a name of the writer's own, an arbor's id or a part's; `near` is a key that may have been meant.
     pub(crate) fn name(&mut self, key: &Key<'_>, near: impl Fn() -> Option<&'static str>) {
         if !is_name(key.get_ref()) {
-            let what = What::Value {
+            let what = SheetFaultKind::Value {
                 key: String::new(),
                 got: Got::Text(key.get_ref().to_string()),
-                expected: Expected::Name,
+                expected: ExpectedValue::Name,
                 near: near().map(str::to_owned),
             };
             self.fault(key.span(), what);
@@ -68,7 +68,7 @@ impl Reader {
             (is_name(arbor) && is_name(part)).then(|| (arbor.to_owned(), part.to_owned()))
         });
         if read.is_none() {
-            self.value(key, value, Expected::ArborPart);
+            self.value(key, value, ExpectedValue::ArborPart);
         }
         read
     }
@@ -77,7 +77,7 @@ impl Reader {
         let value = fields.get(key)?;
         let read = value.get_ref().as_bool();
         if read.is_none() {
-            self.value(key, value, Expected::YesNo);
+            self.value(key, value, ExpectedValue::YesNo);
         }
         read
     }
@@ -91,7 +91,7 @@ impl Reader {
     ) -> Option<T> {
         let value = fields.get(key)?;
         let expected = Reader::holds(fields, key);
-        let Expected::OneOf(words) = expected else {
+        let ExpectedValue::OneOf(words) = expected else {
             return None;
         };
         self.one_of(key, value, words, meanings)
@@ -108,7 +108,7 @@ impl Reader {
         let at = text.and_then(|text| words.iter().position(|word| *word == text));
         let read = at.and_then(|at| meanings.get(at).copied());
         if read.is_none() {
-            self.value(key, value, Expected::OneOf(words));
+            self.value(key, value, ExpectedValue::OneOf(words));
         }
         read
     }
@@ -131,7 +131,7 @@ impl Reader {
     pub(crate) fn count(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<u16> {
         let value = fields.get(key)?;
         let expected = Reader::holds(fields, key);
-        let Expected::Count(bounds) = expected else {
+        let ExpectedValue::Count(bounds) = expected else {
             return None;
         };
         let read = integer(value.get_ref()).and_then(|n| bounds.admit(n));
@@ -195,7 +195,7 @@ impl Reader {
     /// Numbers, as many as places there can be.
     pub(crate) fn numbers(&mut self, key: &str, value: &Value<'_>) -> Option<Vec<Exact>> {
         let read = list(value, 1..=movement::MOST_PLACES, |x| decimal(x.get_ref()));
-        self.listed(key, value, Expected::Numbers, read)
+        self.listed(key, value, ExpectedValue::Numbers, read)
     }
 
     /// One angle, or a list of them.
@@ -211,7 +211,7 @@ impl Reader {
     pub(crate) fn counts(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<Vec<u16>> {
         let value = fields.get(key)?;
         let expected = Reader::holds(fields, key);
-        let Expected::Counts(Bounds { most, .. }) = expected else {
+        let ExpectedValue::Counts(Bounds { most, .. }) = expected else {
             return None;
         };
         let one = |x: &Value<'_>| {
@@ -230,7 +230,7 @@ impl Reader {
         &mut self,
         key: &str,
         value: &Value<'_>,
-        expected: Expected,
+        expected: ExpectedValue,
         read: Listed<T>,
     ) -> Option<Vec<T>> {
         let bad = match read {
@@ -243,7 +243,7 @@ impl Reader {
             self.value(key, value, expected);
             return None;
         };
-        let what = What::Value {
+        let what = SheetFaultKind::Value {
             key: key.to_owned(),
             near: spelling::number_in(item.get_ref()),
             got: Got::Nth {
@@ -258,14 +258,14 @@ impl Reader {
     }
 
     /// What stands at `key` is not what was expected.
-    pub(crate) fn value(&mut self, key: &str, value: &Value<'_>, expected: Expected) {
+    pub(crate) fn value(&mut self, key: &str, value: &Value<'_>, expected: ExpectedValue) {
         let near = match (&expected, value.get_ref().as_str()) {
-            (Expected::OneOf(words) | Expected::Kind(words), Some(text)) => {
+            (ExpectedValue::OneOf(words) | ExpectedValue::Kind(words), Some(text)) => {
                 spelling::near_word(text, words)
             }
-            (Expected::Pair | Expected::Point, _) => spelling::pair_in(value.get_ref()),
+            (ExpectedValue::Pair | ExpectedValue::Point, _) => spelling::pair_in(value.get_ref()),
             (expected, _) if expected.is_of_numbers() => spelling::number_in(value.get_ref()),
-            (Expected::Name, Some(text)) => spelling::name_in(text),
+            (ExpectedValue::Name, Some(text)) => spelling::name_in(text),
             _ => None,
         };
         self.value_near(key, value, expected, near);
@@ -276,10 +276,10 @@ impl Reader {
         &mut self,
         key: &str,
         value: &Value<'_>,
-        expected: Expected,
+        expected: ExpectedValue,
         near: Option<String>,
     ) {
-        let what = What::Value {
+        let what = SheetFaultKind::Value {
             key: key.to_owned(),
             got: got(value.get_ref()),
             expected,

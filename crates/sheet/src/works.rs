@@ -1,6 +1,6 @@
 //! The works of the strike as written: tracks, pins, levers, the rack, what the chime owes.
 
-use crate::fault::{Expected, Table, What};
+use crate::fault::{ExpectedValue, SheetFaultKind, SheetTable};
 use crate::raw::{Fields, Reader, Value};
 use crate::value::list;
 use crate::written::decimal;
@@ -63,7 +63,7 @@ impl Reader {
         &mut self,
         fields: &Fields<'a, 'i>,
         keys: &'static [&'static str],
-        table: Table,
+        table: SheetTable,
     ) -> Option<(&'static str, &'a Value<'i>)> {
         let got: Vec<&'static str> = (keys.iter().copied())
             .filter(|key| fields.get(key).is_some())
@@ -73,7 +73,10 @@ impl Reader {
         }
         // A slip of the pen is told where it stands, not again as a key that is missing.
         if !got.is_empty() || !fields.meant.iter().any(|key| keys.contains(key)) {
-            self.fault(fields.span.clone(), What::NotOne { keys, got, table });
+            self.fault(
+                fields.span.clone(),
+                SheetFaultKind::NotOne { keys, got, table },
+            );
         }
         None
     }
@@ -84,7 +87,7 @@ impl Reader {
             if let Some(value) = fields.get(key)
                 && !with.contains(&form)
             {
-                let what = What::OutOfPlace { key, beside: form };
+                let what = SheetFaultKind::OutOfPlace { key, beside: form };
                 self.fault(value.span(), what);
             }
         }
@@ -109,15 +112,15 @@ impl Reader {
 
     fn tracks(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftTrack> {
         let mut tracks = Vec::new();
-        for track in self.tables(fields, "track", Table::Track) {
+        for track in self.tables(fields, "track", SheetTable::Track) {
             self.spans.tracks.push(track.spans());
             let id = self.id(&track, "id");
-            let carrier = match self.one(&track, CARRIERS, Table::Track) {
+            let carrier = match self.one(&track, CARRIERS, SheetTable::Track) {
                 Some(("on", value)) => self.id_value("on", value).map(Carrier::Arbor),
                 Some((key, _)) => self.number(&track, key).map(Carrier::Hours),
                 None => None,
             };
-            let shape = match self.one(&track, SHAPES, Table::Track) {
+            let shape = match self.one(&track, SHAPES, SheetTable::Track) {
                 Some((form, value)) => {
                     self.belong(&track, form);
                     self.shape(&track, form, value)
@@ -218,7 +221,7 @@ impl Reader {
             (height > whole(0) && height <= whole(1)).then_some(height)
         };
         let read = list(value, 1..=MOST_PLACES, one);
-        self.listed("heights", value, Expected::Heights, read)
+        self.listed("heights", value, ExpectedValue::Heights, read)
     }
 
     fn outline(&mut self, value: &Value<'_>) -> Option<Vec<(Degrees, Exact)>> {
@@ -232,12 +235,12 @@ impl Reader {
             good.then_some((Degrees::deg(decimal(at.get_ref())?), height))
         };
         let read = list(value, 2..=MOST_PLACES, pair);
-        self.listed("outline", value, Expected::Outline, read)
+        self.listed("outline", value, ExpectedValue::Outline, read)
     }
 
     fn pins(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftPin> {
         let mut pins = Vec::new();
-        for pin in self.tables(fields, "pin", Table::Pin) {
+        for pin in self.tables(fields, "pin", SheetTable::Pin) {
             self.spans.pins.push(pin.spans());
             let at = self.need(&pin, "at_deg");
             pins.push(DraftPin {
@@ -251,10 +254,10 @@ impl Reader {
 
     fn levers(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftLever> {
         let mut levers = Vec::new();
-        for lever in self.tables(fields, "lever", Table::Lever) {
+        for lever in self.tables(fields, "lever", SheetTable::Lever) {
             self.spans.levers.push(lever.spans());
             let kind = self.kind(&lever, LeverKind::called);
-            let does = match self.one(&lever, DEEDS, Table::Lever) {
+            let does = match self.one(&lever, DEEDS, SheetTable::Lever) {
                 Some((deed, value)) => {
                     self.belong(&lever, deed);
                     self.deed(&lever, deed, value)
@@ -294,7 +297,7 @@ impl Reader {
             },
             "stops" => DraftDoes::Stops {
                 pin: named,
-                reach: match self.one(lever, REACHES, Table::Lever)? {
+                reach: match self.one(lever, REACHES, SheetTable::Lever)? {
                     ("below_deg", _) => self.need_angle(lever, "below_deg").map(Reach::Below),
                     _ => self.need_angle(lever, "above_deg").map(Reach::Above),
                 },
@@ -309,7 +312,7 @@ impl Reader {
 
     fn rack(&mut self, fields: &Fields<'_, '_>) -> Option<DraftRack> {
         let value = fields.get("rack")?;
-        let rack = self.section("rack", value, Table::Rack)?;
+        let rack = self.section("rack", value, SheetTable::Rack)?;
         self.spans.rack = Some(rack.spans());
         self.need(&rack, "teeth");
         let teeth = self.count(&rack, "teeth");
@@ -330,7 +333,7 @@ impl Reader {
 
     fn chime(&mut self, fields: &Fields<'_, '_>) -> Option<Vec<u16>> {
         let value = fields.get("chime")?;
-        let chime = self.section("chime", value, Table::Chime)?;
+        let chime = self.section("chime", value, SheetTable::Chime)?;
         self.need(&chime, "notes")?;
         self.counts(&chime, "notes")
     }

@@ -9,7 +9,7 @@ use divan::{Bencher, black_box};
 use movement::Movement;
 use quantity::{Degrees, fraction};
 use std::time::Instant;
-use strike::{PutIn, strike};
+use strike::{PlantedFault, strike};
 
 const SCHOOLROOM: &str = include_str!("../../../movements/schoolroom.toml");
 const PARLOUR: &str = include_str!("../../../movements/parlour.toml");
@@ -76,14 +76,14 @@ fn movement(text: &str) -> Movement {
 }
 
 /// The nth thing to put in: a wheel some teeth wrong, a lever bent, a slot worn, a part slipped, in all mixtures.
-fn put_in(movement: &Movement, n: i64) -> Vec<PutIn> {
+fn put_in(movement: &Movement, n: i64) -> Vec<PlantedFault> {
     let works = movement.works().expect("levers");
     let tenths = |n: i64| Degrees::deg(fraction(n, 10));
     let mut put_in = Vec::new();
     let meshes: Vec<_> = movement.meshes().map(|(id, _)| id).collect();
     let count = i64::try_from(meshes.len()).expect("few");
     let index = usize::try_from(n % count).expect("few");
-    put_in.push(PutIn::Shift {
+    put_in.push(PlantedFault::Shift {
         mesh: meshes[index],
         teeth: n / count % 5 - 2,
     });
@@ -91,17 +91,17 @@ fn put_in(movement: &Movement, n: i64) -> Vec<PutIn> {
     let at = usize::try_from(n).expect("few") % levers;
     if let Some((lever, _)) = works.levers().nth(at) {
         let by = tenths(n % 7 - 3);
-        put_in.push(PutIn::Bend { lever, by });
+        put_in.push(PlantedFault::Bend { lever, by });
     }
     let at = usize::try_from(n).expect("few") % works.tracks().len();
     if let Some((track, _)) = works.tracks().nth(at) {
         let by = tenths(n % 11);
-        put_in.push(PutIn::Worn {
+        put_in.push(PlantedFault::Worn {
             track,
             slot: None,
             by: by.clone(),
         });
-        put_in.push(PutIn::SlippedTrack { track, by });
+        put_in.push(PlantedFault::SlippedTrack { track, by });
     }
     put_in
 }

@@ -7,7 +7,7 @@ use crate::machine::{
 };
 use crate::profile::{Pairs, Profile, into_turn};
 use crate::put_in::{ahead, bend, pin_slip, tail_bend, timed_by, track_slip};
-use crate::{PutIn, Unfit};
+use crate::{NoStrike, PlantedFault};
 use movement::{
     ArborId, Carrier, Felt, LeverArborId, LeverId, Movement, PinId, Rack, Reach, Shape, TrackId,
     Works,
@@ -22,7 +22,7 @@ const MOST_BITS: u64 = 100;
 struct Builder<'a> {
     movement: &'a Movement,
     works: &'a Works,
-    put_in: &'a [PutIn],
+    put_in: &'a [PlantedFault],
     /// For each train of the sheet, its driver: the hand's where it is timed.
     driver_of: Vec<usize>,
     drivers: Vec<Driver>,
@@ -32,14 +32,14 @@ struct Builder<'a> {
 
 impl Machine {
     /// The works of a movement with what was put in wrong.
-    pub(crate) fn of(movement: &Movement, put_in: &[PutIn]) -> Result<Machine, Unfit> {
-        let works = movement.works().ok_or(Unfit::NoLevers)?;
+    pub(crate) fn of(movement: &Movement, put_in: &[PlantedFault]) -> Result<Machine, NoStrike> {
+        let works = movement.works().ok_or(NoStrike::NoLevers)?;
         Builder::new(movement, works, put_in).build()
     }
 }
 
 impl<'a> Builder<'a> {
-    fn new(movement: &'a Movement, works: &'a Works, put_in: &'a [PutIn]) -> Builder<'a> {
+    fn new(movement: &'a Movement, works: &'a Works, put_in: &'a [PlantedFault]) -> Builder<'a> {
         let seconds: Vec<Option<Exact>> = (0..movement.trains())
             .map(|train| {
                 let (id, turn) = timed_by(movement, train)?;
@@ -92,7 +92,7 @@ impl<'a> Builder<'a> {
         }
     }
 
-    fn build(mut self) -> Result<Machine, Unfit> {
+    fn build(mut self) -> Result<Machine, NoStrike> {
         let lever_arbors = self.works.lever_arbors().len();
         let mut arbors = vec![LeverArbor::default(); lever_arbors];
         let order = self.order(lever_arbors);
@@ -220,7 +220,7 @@ impl<'a> Builder<'a> {
         arbors: &mut [LeverArbor],
         order: &[usize],
         tips: &[(Option<LeverId>, usize, TrackId, Profile)],
-    ) -> Result<(), Unfit> {
+    ) -> Result<(), NoStrike> {
         for (id, lever) in self.works.levers() {
             if let Some(stops) = lever.stops() {
                 let height = self.reach(id, &stops.reach);
@@ -254,7 +254,7 @@ impl<'a> Builder<'a> {
                     arbors[lever.on.index()].heights.extend(below);
                     all += heights.len();
                     if all > MOST_HEIGHTS {
-                        return Err(Unfit::TooMany);
+                        return Err(NoStrike::TooMany);
                     }
                 }
             }
@@ -289,7 +289,7 @@ impl<'a> Builder<'a> {
             let mut carried = self.carried(&Carrier::Arbor(there.on));
             carried.ahead += pin_slip(pin, self.put_in);
             let missing = |n: usize| {
-                let gone = PutIn::MissingPin { pin, place: n };
+                let gone = PlantedFault::MissingPin { pin, place: n };
                 self.put_in.contains(&gone)
             };
             let places = (there.places.iter().enumerate())
@@ -318,7 +318,7 @@ impl<'a> Builder<'a> {
         tips: &[(Option<LeverId>, usize, TrackId, Profile)],
         carried: &[Carried],
         pins: &[(Option<LeverId>, PinId, Carried, Vec<Exact>)],
-    ) -> Result<(), Unfit> {
+    ) -> Result<(), NoStrike> {
         let mut finest = vec![BigInt::one(); self.drivers.len()];
         // Halves of a quarter of an hour come at a whole tick, since blows belong to the nearest hour.
         finest[HAND] = BigInt::from(8);
@@ -351,20 +351,20 @@ impl<'a> Builder<'a> {
             driver.ticks = finest
                 .to_i128()
                 .filter(|ticks| *ticks < 1 << MOST_BITS)
-                .ok_or(Unfit::TooFine)?;
+                .ok_or(NoStrike::TooFine)?;
         }
         Ok(())
     }
 
-    fn tick(&self, carried: &Carried, place: &Exact) -> Result<Tick, Unfit> {
+    fn tick(&self, carried: &Carried, place: &Exact) -> Result<Tick, NoStrike> {
         let turns = into_turn(&(place - &carried.ahead));
         self.way(carried, &turns)
     }
 
-    fn way(&self, carried: &Carried, turns: &Exact) -> Result<Tick, Unfit> {
+    fn way(&self, carried: &Carried, turns: &Exact) -> Result<Tick, NoStrike> {
         let ticks = Exact::from_integer(self.drivers[carried.driver].ticks.into());
         let way = turns / &carried.rate * ticks;
-        way.to_integer().to_i128().ok_or(Unfit::TooFine)
+        way.to_integer().to_i128().ok_or(NoStrike::TooFine)
     }
 
     fn feeler(
@@ -373,7 +373,7 @@ impl<'a> Builder<'a> {
         profile: &Profile,
         carried: &Carried,
         heights: &[Exact],
-    ) -> Result<Feeler, Unfit> {
+    ) -> Result<Feeler, NoStrike> {
         let turn = self.way(carried, &Exact::one())?;
         let n = profile.corners.len();
         let mut marks = Vec::with_capacity(n);
@@ -447,7 +447,7 @@ impl<'a> Builder<'a> {
         arbors: &[LeverArbor],
         pins: &[(Option<LeverId>, PinId, Carried, Vec<Exact>)],
         feelers: &[Feeler],
-    ) -> Result<(Vec<Arm>, Option<RackRun>), Unfit> {
+    ) -> Result<(Vec<Arm>, Option<RackRun>), NoStrike> {
         let mut arms = Vec::new();
         let mut run = None;
         for (lever, pin, carried, places) in pins {
@@ -459,9 +459,9 @@ impl<'a> Builder<'a> {
             ticks.sort_unstable();
             ticks.dedup();
             let Some(lever) = lever else {
-                let rack = self.works.rack().ok_or(Unfit::NoLevers)?;
+                let rack = self.works.rack().ok_or(NoStrike::NoLevers)?;
                 let tail = feelers.iter().position(|f| f.lever.is_none());
-                let tail = tail.ok_or(Unfit::NoLevers)?;
+                let tail = tail.ok_or(NoStrike::NoLevers)?;
                 let tooth = self.parts_of_a_tooth(rack, &feelers[tail])?;
                 let fall = |height: &Exact| parts(&-height, tooth);
                 let mut falls = Vec::new();
@@ -517,7 +517,7 @@ impl<'a> Builder<'a> {
     }
 
     /// So many parts of a tooth that every fall, every arm's height and what the pallet leaves out is a whole number of them.
-    fn parts_of_a_tooth(&self, rack: &Rack, tail: &Feeler) -> Result<Tick, Unfit> {
+    fn parts_of_a_tooth(&self, rack: &Rack, tail: &Feeler) -> Result<Tick, NoStrike> {
         let mut all = rack.enters.denom().lcm(tail.level.denom());
         for mark in &tail.marks {
             all = all.lcm(mark.before.denom()).lcm(mark.behind.denom());
@@ -531,7 +531,7 @@ impl<'a> Builder<'a> {
         }
         all.to_i128()
             .filter(|all| *all < 1 << 100)
-            .ok_or(Unfit::TooFine)
+            .ok_or(NoStrike::TooFine)
     }
 
     /// The height of its arbor at which an arm comes into the path or leaves it: bent up, a lower one.
@@ -559,9 +559,9 @@ impl<'a> Builder<'a> {
 }
 
 /// A number of teeth in parts of one.
-fn parts(teeth: &Exact, tooth: Tick) -> Result<Tick, Unfit> {
+fn parts(teeth: &Exact, tooth: Tick) -> Result<Tick, NoStrike> {
     let parts = teeth * Exact::from_integer(tooth.into());
-    parts.to_integer().to_i128().ok_or(Unfit::TooFine)
+    parts.to_integer().to_i128().ok_or(NoStrike::TooFine)
 }
 
 /// How many of some heights, in order, are at or below this one.

@@ -39,7 +39,7 @@ impl Gap {
 
 /// How the rack fell.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Fallen {
+pub struct RackFall {
     /// Teeth it fell.
     pub teeth: Exact,
     /// Teeth less that would strike one less.
@@ -161,7 +161,7 @@ pub struct Hour {
     /// Arms that are to warn and stood too low for that as their trains were let go, by so much.
     pub too_low: Vec<(LeverId, Degrees)>,
     /// How the rack fell.
-    pub fallen: Option<Fallen>,
+    pub fallen: Option<RackFall>,
     /// How it locked; nothing where it did not run or not stop.
     pub lock: Option<Lock>,
     /// How the chime was warned.

@@ -4,8 +4,8 @@ use crate::hour::Hour;
 use crate::machine::{HAND, Machine, Tick};
 use crate::record::Record;
 use crate::run::Run;
-use crate::watch::{Event, Pose, Seen};
-use crate::{End, PutIn, Unfit};
+use crate::watch::{Event, MovementPose, StrikeEvent};
+use crate::{End, NoStrike, PlantedFault};
 use movement::{Blows, Movement};
 use quantity::Exact;
 use std::sync::Arc;
@@ -26,7 +26,7 @@ pub struct Struck {
     /// What was seen, in order, where that was asked for.
     pub events: Vec<Event>,
     /// Where all stood, in order, so close that everything goes straight from one to the next; where that was asked for.
-    pub motion: Vec<Arc<Pose>>,
+    pub motion: Vec<Arc<MovementPose>>,
     /// Whether more was seen than is kept: [`MOST_EVENTS`](crate::bounds::MOST_EVENTS),
     /// [`MOST_PLACES_SHOWN`](crate::bounds::MOST_PLACES_SHOWN). The hours are told to the end all the same.
     pub cut_short: bool,
@@ -91,11 +91,15 @@ impl Struck {
 ///
 /// # Errors
 /// That the sheet has no strike to run.
-pub fn strike(movement: &Movement, put_in: &[PutIn], watched: bool) -> Result<Struck, Unfit> {
-    let strike = movement.strike().ok_or(Unfit::NoStrike)?;
+pub fn strike(
+    movement: &Movement,
+    put_in: &[PlantedFault],
+    watched: bool,
+) -> Result<Struck, NoStrike> {
+    let strike = movement.strike().ok_or(NoStrike::NoStrike)?;
     let machine = Machine::of(movement, put_in)?;
     if !machine.feelers.iter().any(|f| f.hammer) {
-        return Err(Unfit::NoHammer);
+        return Err(NoStrike::NoHammer);
     }
     let cycle = u32::from(strike.cycle_hours);
     let train = movement.train_of(strike.read_at);
@@ -103,7 +107,7 @@ pub fn strike(movement: &Movement, put_in: &[PutIn], watched: bool) -> Result<St
     let own = (machine.drivers.iter()).position(|d| d.train == Some(train));
     let mut record = Record::new(movement, &machine, own, watched, owed);
     let mut run = Run::new(&machine);
-    record.event(&run, Seen::Held);
+    record.event(&run, StrikeEvent::Held);
     let ended = through(&mut run, &mut record, cycle);
     record.struck.end = match ended {
         Ok(true) => End::SamePlace,
@@ -111,10 +115,10 @@ pub fn strike(movement: &Movement, put_in: &[PutIn], watched: bool) -> Result<St
         Err(end) => end,
     };
     let last = match record.struck.end {
-        End::Jam(jam) => Seen::Jams(jam),
-        End::Runaway { train, .. } => Seen::RunsOn(train),
-        End::LeftOff => Seen::LeftOff,
-        _ => Seen::Over,
+        End::Jam(jam) => StrikeEvent::Jams(jam),
+        End::Runaway { train, .. } => StrikeEvent::RunsOn(train),
+        End::LeftOff => StrikeEvent::LeftOff,
+        _ => StrikeEvent::Over,
     };
     record.event(&run, last);
     if !record.struck.is_whole() {

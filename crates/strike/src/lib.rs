@@ -20,17 +20,17 @@ mod record;
 mod run;
 mod watch;
 
-pub use hour::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Warned};
+pub use hour::{Arm, AtRest, Gap, HookDown, Hour, Lock, Pallet, RackFall, Warned};
 pub use hours::{Struck, strike};
-pub use points::{IN_THE_RACK, LEAD, Point, WARNING_RUN, judged, points};
-pub use put_in::PutIn;
-pub use watch::{Event, Pose, Seen};
+pub use points::{FailedPoint, IN_THE_RACK, LEAD, WARNING_RUN, judged, points};
+pub use put_in::PlantedFault;
+pub use watch::{Event, MovementPose, StrikeEvent};
 
 use movement::{LeverId, PinId, TrackId};
 
 /// Why a sheet has no strike to run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum Unfit {
+pub enum NoStrike {
     /// No levers on the sheet.
     #[error("no levers on the sheet")]
     NoLevers,
@@ -102,11 +102,11 @@ mod tests {
     #[test]
     fn each_reason_says_another_thing() {
         let all = [
-            Unfit::NoLevers,
-            Unfit::NoStrike,
-            Unfit::NoHammer,
-            Unfit::TooFine,
-            Unfit::TooMany,
+            NoStrike::NoLevers,
+            NoStrike::NoStrike,
+            NoStrike::NoHammer,
+            NoStrike::TooFine,
+            NoStrike::TooMany,
         ];
         let said: std::collections::BTreeSet<String> = all
             .iter()

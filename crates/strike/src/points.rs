@@ -20,7 +20,7 @@ pub const IN_THE_RACK: (i64, i64) = (1, 4);
 
 /// What does not hold at an hour.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Point {
+pub enum FailedPoint {
     /// 1: another number of blows than is owed.
     Number {
         /// Blows struck.
@@ -112,32 +112,35 @@ pub enum Point {
     },
 }
 
-impl Point {
+impl FailedPoint {
     /// Which of the seven it is.
     pub fn number(&self) -> u8 {
         match self {
-            Point::Number { .. } | Point::Early { .. } | Point::Notes { .. } => 1,
-            Point::HeldUp { .. } => 2,
-            Point::Lifting { .. } => 3,
-            Point::WarningRun { .. } | Point::Unwarned { .. } => 4,
-            Point::NotDown { .. } | Point::Lead { .. } => 5,
-            Point::InPath { .. } | Point::OverPin { .. } => 6,
-            Point::PalletIn { .. } | Point::HookUp { .. } => 7,
+            FailedPoint::Number { .. } | FailedPoint::Early { .. } | FailedPoint::Notes { .. } => 1,
+            FailedPoint::HeldUp { .. } => 2,
+            FailedPoint::Lifting { .. } => 3,
+            FailedPoint::WarningRun { .. } | FailedPoint::Unwarned { .. } => 4,
+            FailedPoint::NotDown { .. } | FailedPoint::Lead { .. } => 5,
+            FailedPoint::InPath { .. } | FailedPoint::OverPin { .. } => 6,
+            FailedPoint::PalletIn { .. } | FailedPoint::HookUp { .. } => 7,
         }
     }
 }
 
 /// What does not hold at an hour, point by point; nothing where all is good.
-pub fn points(hour: &Hour) -> Vec<Point> {
+pub fn points(hour: &Hour) -> Vec<FailedPoint> {
     let mut points = number(hour);
-    let too_low = hour.too_low.iter().map(|(arm, short)| Point::Unwarned {
-        arm: *arm,
-        short: short.clone(),
-    });
+    let too_low = hour
+        .too_low
+        .iter()
+        .map(|(arm, short)| FailedPoint::Unwarned {
+            arm: *arm,
+            short: short.clone(),
+        });
     points.extend(too_low);
     for (warned, lock, sounds) in hour.trains() {
         if let Some(lock) = lock {
-            points.extend(at_rest(&lock.hammers, |hammer, by| Point::HeldUp {
+            points.extend(at_rest(&lock.hammers, |hammer, by| FailedPoint::HeldUp {
                 hammer,
                 by,
             }));
@@ -152,7 +155,7 @@ pub fn points(hour: &Hour) -> Vec<Point> {
             ));
         }
     }
-    points.sort_by_key(Point::number);
+    points.sort_by_key(FailedPoint::number);
     points
 }
 
@@ -178,22 +181,22 @@ pub fn judged(hour: &Hour) -> Vec<u8> {
     judged
 }
 
-fn number(hour: &Hour) -> Vec<Point> {
+fn number(hour: &Hour) -> Vec<FailedPoint> {
     let mut points = Vec::new();
     if hour.blows != hour.expected {
-        points.push(Point::Number {
+        points.push(FailedPoint::Number {
             blows: hour.blows,
             owed: hour.expected,
         });
     }
     if hour.early > 0 {
-        points.push(Point::Early { blows: hour.early });
+        points.push(FailedPoint::Early { blows: hour.early });
     }
     if let Some(owed) = hour.owed
         && owed != hour.notes
     {
         let notes = hour.notes;
-        points.push(Point::Notes { notes, owed });
+        points.push(FailedPoint::Notes { notes, owed });
     }
     points
 }
@@ -201,54 +204,54 @@ fn number(hour: &Hour) -> Vec<Point> {
 /// Hammers that do not lie on their stops, or whose tails the next pin touches.
 fn at_rest(
     hammers: &[AtRest],
-    point: impl Fn(LeverId, Degrees) -> Point,
-) -> impl Iterator<Item = Point> {
+    point: impl Fn(LeverId, Degrees) -> FailedPoint,
+) -> impl Iterator<Item = FailedPoint> {
     (hammers.iter())
         .filter(|hammer| !hammer.at_rest || hammer.until.is_zero())
         .map(move |hammer| point(hammer.lever, hammer.height.clone()))
 }
 
-fn while_warned(warned: &Warned) -> Vec<Point> {
-    let mut points: Vec<Point> = (warned.hammers.iter())
+fn while_warned(warned: &Warned) -> Vec<FailedPoint> {
+    let mut points: Vec<FailedPoint> = (warned.hammers.iter())
         .filter(|hammer| !hammer.at_rest)
-        .map(|hammer| Point::Lifting {
+        .map(|hammer| FailedPoint::Lifting {
             hammer: hammer.lever,
             by: hammer.height.clone(),
         })
         .collect();
     let [least, most] = WARNING_RUN.map(|(over, under)| fraction(over, under));
     if warned.turns < least || warned.turns > most {
-        points.push(Point::WarningRun {
+        points.push(FailedPoint::WarningRun {
             arm: warned.by,
             turns: warned.turns.clone(),
         });
     }
     for arm in &warned.arms {
         if let Some(by) = &arm.in_path {
-            points.push(Point::InPath {
+            points.push(FailedPoint::InPath {
                 arm: arm.lever,
                 by: by.clone(),
             });
         } else if arm.past.is_zero() {
-            points.push(Point::OverPin { arm: arm.lever });
+            points.push(FailedPoint::OverPin { arm: arm.lever });
         }
     }
     points.extend((warned.pallet.iter()).filter_map(|pallet| pallet.in_teeth(true)));
     points
 }
 
-fn at_lock(lock: &Lock, unwarned: bool) -> Vec<Point> {
+fn at_lock(lock: &Lock, unwarned: bool) -> Vec<FailedPoint> {
     let mut points = Vec::new();
     if let Some(arm) = lock.warns
         && unwarned
     {
         let short = Degrees::zero();
-        points.push(Point::Unwarned { arm, short });
+        points.push(FailedPoint::Unwarned { arm, short });
     }
     if let Some(part) = &lock.fall
         && *part < fraction(1, 1)
     {
-        points.push(Point::NotDown {
+        points.push(FailedPoint::NotDown {
             by: lock.by,
             part: part.clone(),
         });
@@ -257,12 +260,12 @@ fn at_lock(lock: &Lock, unwarned: bool) -> Vec<Point> {
         && *lead < Degrees::turns(&fraction(LEAD.0, LEAD.1))
     {
         let lead = lead.clone();
-        points.push(Point::Lead { pin, lead });
+        points.push(FailedPoint::Lead { pin, lead });
     }
     if let Some(hook) = &lock.hook {
         points.extend(hook.pallet.in_teeth(false));
         if !hook.up.is_zero() || !hook.left.is_zero() {
-            points.push(Point::HookUp {
+            points.push(FailedPoint::HookUp {
                 by: hook.up.clone(),
                 left: hook.left.clone(),
             });
@@ -285,10 +288,10 @@ impl Hour {
 
 impl Pallet {
     /// That it is in the rack's teeth, if it is.
-    pub(crate) fn in_teeth(&self, warned: bool) -> Option<Point> {
+    pub(crate) fn in_teeth(&self, warned: bool) -> Option<FailedPoint> {
         let (over, under) = IN_THE_RACK;
         let is_in = self.to_go < Degrees::turns(&fraction(over, under));
-        is_in.then(|| Point::PalletIn {
+        is_in.then(|| FailedPoint::PalletIn {
             pallet: self.pin,
             to_go: self.to_go.clone(),
             warned,

@@ -3,7 +3,7 @@
 //! Places are parts of a turn in the order they come; heights are parts of the whole, or teeth below nought on a snail.
 
 use crate::bounds::MOST_PAIRS;
-use crate::{PutIn, Unfit};
+use crate::{NoStrike, PlantedFault};
 use movement::{Cut, Shape, TrackId, slots_of};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact, fraction, whole};
@@ -40,10 +40,10 @@ impl Pairs {
     ///
     /// # Errors
     /// They are too many, together with those before.
-    pub(crate) fn take(&mut self, some: usize, others: usize) -> Result<(), Unfit> {
+    pub(crate) fn take(&mut self, some: usize, others: usize) -> Result<(), NoStrike> {
         self.0 = self.0.saturating_add(some.saturating_mul(others));
         match self.0 > MOST_PAIRS {
-            true => Err(Unfit::TooMany),
+            true => Err(NoStrike::TooMany),
             false => Ok(()),
         }
     }
@@ -63,14 +63,14 @@ impl Profile {
     ///
     /// Between pins nothing lies under a tip: bent up it meets them later and is lifted less, bent down earlier and more,
     /// along the same slope. Everywhere else what it feels is lower, or higher, by the bend.
-    pub(crate) fn of(id: TrackId, shape: &Shape, put_in: &[PutIn], bent: &Exact) -> Profile {
+    pub(crate) fn of(id: TrackId, shape: &Shape, put_in: &[PlantedFault], bent: &Exact) -> Profile {
         match shape {
             Shape::Lobes { .. } => Profile::plain(id, shape, put_in, bent),
             _ => Profile::plain(id, shape, put_in, bent).raised(&Exact::one(), &-bent),
         }
     }
 
-    fn plain(id: TrackId, shape: &Shape, put_in: &[PutIn], bent: &Exact) -> Profile {
+    fn plain(id: TrackId, shape: &Shape, put_in: &[PlantedFault], bent: &Exact) -> Profile {
         match shape {
             Shape::Counts { counts, cut } => {
                 slotted(&worn(id, edges_of(counts, cut), put_in), &turns(&cut.ramp))
@@ -88,7 +88,7 @@ impl Profile {
             } => {
                 let missing = |n: usize| {
                     put_in.iter().any(|put_in| {
-                        matches!(put_in, PutIn::MissingLobe { track, lobe } if *track == id && *lobe == n)
+                        matches!(put_in, PlantedFault::MissingLobe { track, lobe } if *track == id && *lobe == n)
                     })
                 };
                 let (rise, hold) = (turns(rise), turns(hold));
@@ -238,7 +238,7 @@ impl Profile {
     }
 
     /// The edge as a tip of this width feels it: at each place the highest point under the tip.
-    pub(crate) fn felt(&self, tip: &Degrees, pairs: &mut Pairs) -> Result<Profile, Unfit> {
+    pub(crate) fn felt(&self, tip: &Degrees, pairs: &mut Pairs) -> Result<Profile, NoStrike> {
         let width = turns(tip);
         if width.is_zero() || self.corners.is_empty() {
             return Ok(self.clone());
@@ -458,9 +458,13 @@ fn edges_of(counts: &[u16], cut: &Cut) -> Vec<(Exact, Exact)> {
 }
 
 /// Slots with what is worn off their edges.
-fn worn(id: TrackId, mut slots: Vec<(Exact, Exact)>, put_in: &[PutIn]) -> Vec<(Exact, Exact)> {
+fn worn(
+    id: TrackId,
+    mut slots: Vec<(Exact, Exact)>,
+    put_in: &[PlantedFault],
+) -> Vec<(Exact, Exact)> {
     for put_in in put_in {
-        let PutIn::Worn { track, slot, by } = put_in else {
+        let PlantedFault::Worn { track, slot, by } = put_in else {
             continue;
         };
         if *track != id {

@@ -1,12 +1,12 @@
 //! What is put in wrong before the strike is run: wheels shifted, levers bent, parts worn, missing or slipped.
 
-use movement::{ArborId, LeverId, MeshId, Movement, PinId, Side, TrackId};
+use movement::{ArborId, LeverId, MeshId, MeshSide, Movement, PinId, TrackId};
 use num_traits::Zero;
 use quantity::{Degrees, Exact, whole};
 
 /// Something that is not as the sheet has it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum PutIn {
+pub enum PlantedFault {
     /// A mesh closed with its far side so many teeth further ahead.
     Shift {
         /// The mesh; nothing moves where it closes a loop.
@@ -67,13 +67,15 @@ pub enum PutIn {
     },
 }
 
-impl PutIn {
+impl PlantedFault {
     /// Adds another of the same part to this one: told twice, it is both together. Gives whether it was of the same part; if
     /// not, nothing is added.
-    pub fn add(&mut self, other: &PutIn) -> bool {
-        use PutIn::{Bend, BentTail, SlippedPin, SlippedTrack, Worn};
+    pub fn add(&mut self, other: &PlantedFault) -> bool {
+        use PlantedFault::{Bend, BentTail, SlippedPin, SlippedTrack, Worn};
         match (&mut *self, other) {
-            (PutIn::Shift { mesh, teeth }, PutIn::Shift { mesh: m, teeth: t }) if mesh == m => {
+            (PlantedFault::Shift { mesh, teeth }, PlantedFault::Shift { mesh: m, teeth: t })
+                if mesh == m =>
+            {
                 *teeth += t;
             }
             (Bend { lever, by }, Bend { lever: l, by: more }) if lever == l => *by = &*by + more,
@@ -108,7 +110,7 @@ pub(crate) fn timed_by(movement: &Movement, train: usize) -> Option<(ArborId, &E
 
 /// Turns that an arbor stands ahead of where the sheet has it, from all shifts together. In a going train that is reckoned
 /// from the arbor that times it, since the hands are set by that.
-pub(crate) fn ahead(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Exact {
+pub(crate) fn ahead(movement: &Movement, arbor: ArborId, put_in: &[PlantedFault]) -> Exact {
     let shifted = shifted(movement, arbor, put_in);
     match timed_by(movement, movement.train_of(arbor)) {
         Some((hand, _)) => {
@@ -123,10 +125,10 @@ pub(crate) fn ahead(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Ex
 ///
 /// # Formula
 /// Each arbor beyond the mesh goes `t / T_far` of a turn of the far arbor ahead, by its own speed.
-fn shifted(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Exact {
+fn shifted(movement: &Movement, arbor: ArborId, put_in: &[PlantedFault]) -> Exact {
     let mut sum = Exact::zero();
     for put_in in put_in {
-        let PutIn::Shift { mesh, teeth } = put_in else {
+        let PlantedFault::Shift { mesh, teeth } = put_in else {
             continue;
         };
         if movement.beyond(*mesh, arbor)
@@ -140,47 +142,53 @@ fn shifted(movement: &Movement, arbor: ArborId, put_in: &[PutIn]) -> Exact {
     sum
 }
 
-fn one_turn(movement: &Movement, mesh: MeshId, side: Side) -> Exact {
+fn one_turn(movement: &Movement, mesh: MeshId, side: MeshSide) -> Exact {
     let part = movement.mesh(mesh).part(side);
     Exact::from_integer(movement.part(part).teeth.get().into())
 }
 
 /// Turns that a track stands ahead on what carries it.
-pub(crate) fn track_slip(track: TrackId, put_in: &[PutIn]) -> Exact {
+pub(crate) fn track_slip(track: TrackId, put_in: &[PlantedFault]) -> Exact {
     slips(put_in, |put_in| match put_in {
-        PutIn::SlippedTrack { track: t, by } if *t == track => Some(by),
+        PlantedFault::SlippedTrack { track: t, by } if *t == track => Some(by),
         _ => None,
     })
 }
 
 /// Turns that pins stand ahead on their arbor.
-pub(crate) fn pin_slip(pin: PinId, put_in: &[PutIn]) -> Exact {
+pub(crate) fn pin_slip(pin: PinId, put_in: &[PlantedFault]) -> Exact {
     slips(put_in, |put_in| match put_in {
-        PutIn::SlippedPin { pin: p, by } if *p == pin => Some(by),
+        PlantedFault::SlippedPin { pin: p, by } if *p == pin => Some(by),
         _ => None,
     })
 }
 
-fn slips<'a>(put_in: &'a [PutIn], of: impl Fn(&'a PutIn) -> Option<&'a Degrees>) -> Exact {
+fn slips<'a>(
+    put_in: &'a [PlantedFault],
+    of: impl Fn(&'a PlantedFault) -> Option<&'a Degrees>,
+) -> Exact {
     summed(put_in, of) / whole(360)
 }
 
 /// How far a lever's own end is bent up, in degrees of its arbor.
-pub(crate) fn bend(lever: LeverId, put_in: &[PutIn]) -> Exact {
+pub(crate) fn bend(lever: LeverId, put_in: &[PlantedFault]) -> Exact {
     summed(put_in, |put_in| match put_in {
-        PutIn::Bend { lever: l, by } if *l == lever => Some(by),
+        PlantedFault::Bend { lever: l, by } if *l == lever => Some(by),
         _ => None,
     })
 }
 
 /// How far the rack's tail is bent up off its snail, in degrees of the rack.
-pub(crate) fn tail_bend(put_in: &[PutIn]) -> Exact {
+pub(crate) fn tail_bend(put_in: &[PlantedFault]) -> Exact {
     summed(put_in, |put_in| match put_in {
-        PutIn::BentTail { by } => Some(by),
+        PlantedFault::BentTail { by } => Some(by),
         _ => None,
     })
 }
 
-fn summed<'a>(put_in: &'a [PutIn], of: impl Fn(&'a PutIn) -> Option<&'a Degrees>) -> Exact {
+fn summed<'a>(
+    put_in: &'a [PlantedFault],
+    of: impl Fn(&'a PlantedFault) -> Option<&'a Degrees>,
+) -> Exact {
     (put_in.iter().filter_map(of)).fold(Exact::zero(), |sum, by| sum + by.exact())
 }

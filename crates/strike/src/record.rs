@@ -2,12 +2,12 @@
 
 use crate::End;
 use crate::bounds::{EXACT, MOST_EVENTS, MOST_PLACES_SHOWN, MOST_TOO_LOW};
-use crate::hour::{Arm, AtRest, Fallen, Gap, HookDown, Hour, Lock, Pallet, Warned};
+use crate::hour::{Arm, AtRest, Gap, HookDown, Hour, Lock, Pallet, RackFall, Warned};
 use crate::hours::Struck;
 use crate::machine::{Feeler, HAND, Machine, Path, RackRun, Tick};
 use crate::run::{Heard, Listener, Run};
-use crate::watch::{Event, Pose, Poser, Seen, heights, in_teeth};
-use movement::{ArborId, Carrier, LeverId, Movement, Side};
+use crate::watch::{Event, MovementPose, Poser, StrikeEvent, heights, in_teeth};
+use movement::{ArborId, Carrier, LeverId, MeshSide, Movement};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact};
 use std::sync::Arc;
@@ -97,7 +97,7 @@ impl Record<'_> {
         self.struck.hours.get_mut(n.checked_sub(1)?)
     }
 
-    pub(crate) fn event(&mut self, run: &Run<'_>, seen: Seen) {
+    pub(crate) fn event(&mut self, run: &Run<'_>, seen: StrikeEvent) {
         if self.has_room() {
             let pose = self.pose(run);
             let step = self.stand(pose);
@@ -119,7 +119,7 @@ impl Record<'_> {
     }
 
     /// Where all stands.
-    fn pose(&self, run: &Run<'_>) -> Pose {
+    fn pose(&self, run: &Run<'_>) -> MovementPose {
         run.spend(EXACT * (self.machine.carried.len() + self.machine.feelers.len()));
         self.poser.pose(run)
     }
@@ -131,7 +131,7 @@ impl Record<'_> {
     }
 
     /// Keeps where all stands; which of the poses that is.
-    fn stand(&mut self, pose: Pose) -> usize {
+    fn stand(&mut self, pose: MovementPose) -> usize {
         let motion = &mut self.struck.motion;
         if motion.last().is_none_or(|last| **last != pose) {
             motion.push(Arc::new(pose));
@@ -228,9 +228,9 @@ impl Record<'_> {
         let part = self.movement.meshes().find_map(|(id, mesh)| {
             let far = self.movement.far_arbor(id) == Some(arbor);
             let side = if mesh.driven.arbor == arbor {
-                Side::Driven
+                MeshSide::Driven
             } else {
-                Side::Driver
+                MeshSide::Driver
             };
             (far && mesh.part(side).arbor == arbor).then(|| mesh.part(side))
         });
@@ -411,7 +411,7 @@ impl Record<'_> {
         let by = met.lever;
         let pin = met.pin;
         if matches!(met.path, Path::Above(_)) {
-            self.event(run, Seen::Warned { pin, by });
+            self.event(run, StrikeEvent::Warned { pin, by });
             let own = Some(driver) == self.own;
             let ticks = run.at[driver] - self.began[driver];
             let standing = self.heights(run);
@@ -432,7 +432,7 @@ impl Record<'_> {
                 }
             }
         } else {
-            let locked = Seen::Locked { pin: Some(pin), by };
+            let locked = StrikeEvent::Locked { pin: Some(pin), by };
             self.event(run, locked);
             self.lock(run, driver, met.arbor, (by, Some(arm)));
         }
@@ -447,7 +447,7 @@ impl Record<'_> {
         let teeth = in_teeth(run.left, rack.tooth);
         self.event(
             run,
-            Seen::RackFalls {
+            StrikeEvent::RackFalls {
                 teeth: in_teeth(run.left - from, rack.tooth),
             },
         );
@@ -459,7 +459,7 @@ impl Record<'_> {
         );
         let ahead = in_teeth(strokes * rack.tooth + rack.enters - run.left, rack.tooth);
         let (until, since) = run.around(rack.tail);
-        let fallen = Fallen {
+        let fallen = RackFall {
             teeth,
             short,
             ahead,
@@ -496,20 +496,24 @@ impl Listener for Record<'_> {
                     self.let_go(run, driver);
                 }
                 if let Some(train) = machine.drivers[driver].train {
-                    self.event(run, Seen::Runs(train));
+                    self.event(run, StrikeEvent::Runs(train));
                 }
             }
             Heard::Stops { driver, arm } => self.stopped(run, driver, arm),
             Heard::Locks { driver, feeler } => {
                 if let Some(by) = lever(feeler) {
-                    self.event(run, Seen::Locked { pin: None, by });
+                    self.event(run, StrikeEvent::Locked { pin: None, by });
                     self.lock(run, driver, machine.feelers[feeler].arbor, (by, None));
                 }
             }
             Heard::Blow { feeler, voice } => {
                 self.blow(run, &machine.feelers[feeler], voice);
                 if let Some(lever) = lever(feeler) {
-                    let seen = if voice { Seen::Voice } else { Seen::Blow };
+                    let seen = if voice {
+                        StrikeEvent::Voice
+                    } else {
+                        StrikeEvent::Blow
+                    };
                     self.event(run, seen(lever));
                 }
             }
@@ -528,7 +532,7 @@ impl Listener for Record<'_> {
                     let deepest = deg(&machine.arbors[felt.arbor].deepest);
                     let held = (0..machine.feelers.len()).any(|f| self.slower(f, feeler));
                     if from != to || held {
-                        let falls = Seen::Falls {
+                        let falls = StrikeEvent::Falls {
                             lever,
                             arbor,
                             from,
@@ -545,7 +549,7 @@ impl Listener for Record<'_> {
                     && (felt.driver == HAND || felt.hammer)
                     && let Some(lever) = felt.lever
                 {
-                    self.event(run, Seen::Lifts(lever));
+                    self.event(run, StrikeEvent::Lifts(lever));
                 }
             }
             Heard::RackFalls { from } => self.rack_fell(run, from),
@@ -555,7 +559,7 @@ impl Listener for Record<'_> {
                         self.home = Some(run.at[rack.driver]);
                     }
                     let left = in_teeth(run.left, rack.tooth);
-                    self.event(run, Seen::Gathers { left });
+                    self.event(run, StrikeEvent::Gathers { left });
                 }
             }
         }

@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 /// Where everything stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Pose {
+pub struct MovementPose {
     /// Hours that the hand has gone since the start.
     pub hours: Exact,
     /// For each arbor of the sheet, how far it stands ahead of its place at the drop of the last hour, in degrees of its own
@@ -25,7 +25,7 @@ pub struct Pose {
 
 /// What is seen.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Seen {
+pub enum StrikeEvent {
     /// Everything is put together and held at the drop of the last hour.
     Held,
     /// A lever begins to be lifted.
@@ -87,9 +87,9 @@ pub enum Seen {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Event {
     /// What is seen.
-    pub seen: Seen,
+    pub seen: StrikeEvent,
     /// Where all stands then, after whatever fell has fallen.
-    pub pose: Arc<Pose>,
+    pub pose: Arc<MovementPose>,
     /// Which of the poses of the motion that is.
     pub step: usize,
 }
@@ -155,9 +155,9 @@ impl Poser {
         Degrees::deg(per_tick * Exact::from_integer(ticks.into()))
     }
 
-    pub(crate) fn pose(&self, run: &Run<'_>) -> Pose {
+    pub(crate) fn pose(&self, run: &Run<'_>) -> MovementPose {
         let place = |arbor: &Turning| Degrees::deg(arbor.place(run.at[arbor.driver]));
-        Pose {
+        MovementPose {
             hours: hours(run.machine, run.at[HAND]),
             arbors: self.arbors.iter().map(place).collect(),
             levers: heights(run).into_iter().map(Degrees::deg).collect(),

@@ -7,7 +7,7 @@ use samples::{SAMPLES, read, text};
 use std::fmt::Write;
 use std::sync::Arc;
 use strike::bounds::{MOST_EVENTS, MOST_PLACES_SHOWN};
-use strike::{End, Event, Struck, Unfit, strike};
+use strike::{End, Event, NoStrike, Struck, strike};
 
 /// Places of arbors and lever arbors, and of the hand, that a run keeps: what takes memory.
 fn kept(struck: &Struck) -> usize {
@@ -137,7 +137,10 @@ fn levers_that_lift_each_other_over_and_over_are_refused_and_not_worked_out() {
             );
         }
     }
-    assert_eq!(strike(&read(&sheet), &[], true).err(), Some(Unfit::TooMany));
+    assert_eq!(
+        strike(&read(&sheet), &[], true).err(),
+        Some(NoStrike::TooMany)
+    );
 }
 
 #[test]
@@ -163,5 +166,8 @@ fn a_jagged_edge_under_many_wide_tips_is_refused_and_not_worked_out() {
             "\n[[lever]]\nid = \"f{n}\"\non = \"feels{n}\"\nfeels = \"jagged\"\ntip_deg = 6.5\nlift_deg = 8\n"
         );
     }
-    assert_eq!(strike(&read(&sheet), &[], true).err(), Some(Unfit::TooMany));
+    assert_eq!(
+        strike(&read(&sheet), &[], true).err(),
+        Some(NoStrike::TooMany)
+    );
 }

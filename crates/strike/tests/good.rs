@@ -5,13 +5,13 @@ mod samples;
 use movement::Movement;
 use quantity::{Degrees, Exact, fraction, whole};
 use samples::{SAMPLES, read, text};
-use strike::{End, Point, PutIn, Struck, judged, points, strike};
+use strike::{End, FailedPoint, PlantedFault, Struck, judged, points, strike};
 
 fn sample(name: &str) -> Movement {
     read(&text(name))
 }
 
-fn run(movement: &Movement, put_in: &[PutIn]) -> Struck {
+fn run(movement: &Movement, put_in: &[PlantedFault]) -> Struck {
     strike(movement, put_in, true).expect("fit to run")
 }
 
@@ -22,20 +22,20 @@ fn deg(by: i64) -> Degrees {
 fn bent(movement: &Movement, lever: &str, by: i64) -> Struck {
     let works = movement.works().expect("levers");
     let lever = works.find_lever(lever).expect(lever);
-    run(movement, &[PutIn::Bend { lever, by: deg(by) }])
+    run(movement, &[PlantedFault::Bend { lever, by: deg(by) }])
 }
 
 fn pin_slipped(movement: &Movement, pin: &str, by: Degrees) -> Struck {
     let works = movement.works().expect("levers");
     let pin = works.find_pin(pin).expect(pin);
-    run(movement, &[PutIn::SlippedPin { pin, by }])
+    run(movement, &[PlantedFault::SlippedPin { pin, by }])
 }
 
 /// The numbers of the points that do not hold at an hour.
 fn broken(struck: &Struck, hour: usize) -> Vec<u8> {
     let mut numbers: Vec<u8> = points(&struck.hours[hour])
         .iter()
-        .map(Point::number)
+        .map(FailedPoint::number)
         .collect();
     numbers.dedup();
     numbers
@@ -114,7 +114,7 @@ fn a_lever_that_feels_stands_lower_bent_up() {
     assert!(!struck.is_right());
     let below = |struck: &Struck| {
         let falls = struck.events.iter().filter_map(|event| match &event.seen {
-            strike::Seen::Locked { .. } => Some(event.pose.levers[0].clone()),
+            strike::StrikeEvent::Locked { .. } => Some(event.pose.levers[0].clone()),
             _ => None,
         });
         falls.max().expect("it locks")
@@ -161,7 +161,7 @@ fn a_hammers_tail_bent() {
 #[test]
 fn a_racks_tail_bent() {
     let parlour = sample("parlour");
-    let struck = |by| run(&parlour, &[PutIn::BentTail { by: deg(by) }]);
+    let struck = |by| run(&parlour, &[PlantedFault::BentTail { by: deg(by) }]);
     // Fifteen of fourteen teeth.
     assert!(matches!(struck(6).end, End::Jam(_)));
     assert_eq!(struck(2).total(), 78 + 12);
@@ -185,7 +185,7 @@ fn a_hammer_held_up_is_not_good() {
     // The pins turned back: the last does not let the hammer go before the train locks.
     let struck = run(
         &schoolroom,
-        &[PutIn::SlippedTrack {
+        &[PlantedFault::SlippedTrack {
             track,
             by: deg(-26),
         }],
@@ -194,7 +194,10 @@ fn a_hammer_held_up_is_not_good() {
     assert_eq!(struck.end, End::SamePlace);
     assert!(broken(&struck, 3).contains(&2) && !struck.is_right());
     // Turned on: it begins to lift in the warning run.
-    let struck = run(&schoolroom, &[PutIn::SlippedTrack { track, by: deg(8) }]);
+    let struck = run(
+        &schoolroom,
+        &[PlantedFault::SlippedTrack { track, by: deg(8) }],
+    );
     assert_eq!(broken(&struck, 3), [3]);
 }
 
@@ -203,7 +206,7 @@ fn a_warning_of_a_hair_is_not_good() {
     let parlour = sample("parlour");
     let struck = pin_slipped(&parlour, "warning_pin", deg(178));
     assert_eq!(struck.total(), 78);
-    let Some(Point::WarningRun { turns, .. }) = points(&struck.hours[0]).pop() else {
+    let Some(FailedPoint::WarningRun { turns, .. }) = points(&struck.hours[0]).pop() else {
         panic!("{:?}", points(&struck.hours[0]));
     };
     assert_eq!(turns, fraction(1, 180));
@@ -231,7 +234,7 @@ fn an_arm_that_is_not_in_time_does_not_warn() {
 /// How much too low the warning arm stood as the first hour was let go.
 fn unwarned(struck: &Struck) -> Option<Degrees> {
     (points(&struck.hours[0]).into_iter()).find_map(|point| match point {
-        Point::Unwarned { short, .. } => Some(short),
+        FailedPoint::Unwarned { short, .. } => Some(short),
         _ => None,
     })
 }
@@ -255,7 +258,7 @@ fn a_whole_round_at_every_hour_is_not_right() {
     let mesh = schoolroom
         .find_mesh("second.wheel>third.pinion")
         .expect("there");
-    let struck = run(&schoolroom, &[PutIn::Shift { mesh, teeth: -2 }]);
+    let struck = run(&schoolroom, &[PlantedFault::Shift { mesh, teeth: -2 }]);
     assert_eq!((struck.total(), &struck.end), (936, &End::SamePlace));
     assert!(!struck.is_right());
 }
@@ -281,7 +284,7 @@ fn a_blow_may_have_two_voices() {
         .expect("levers")
         .find_track("pins")
         .expect("there");
-    let struck = run(&movement, &[PutIn::MissingLobe { track, lobe: 3 }]);
+    let struck = run(&movement, &[PlantedFault::MissingLobe { track, lobe: 3 }]);
     assert_eq!(struck.total(), 78);
     // Two tracks that share the blows between them are no voices of one blow.
     let halves = text_of_halves();

@@ -6,7 +6,7 @@ use num_traits::ToPrimitive;
 use quantity::{Exact, parse_decimal, whole};
 use serde::Deserialize;
 use std::process::ExitCode;
-use strike::{Event, Seen, Struck, strike};
+use strike::{Event, StrikeEvent, Struck, strike};
 
 const ROOT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../..");
 
@@ -129,7 +129,7 @@ impl Ask {
             }
             Ask::Turns(of) => {
                 let arbor = movement.find_arbor(of)?.index();
-                let locked = |e: &&Event| matches!(e.seen, Seen::Locked { .. });
+                let locked = |e: &&Event| matches!(e.seen, StrikeEvent::Locked { .. });
                 // All trains have come to rest with the last event that is a lock before the hand moves.
                 let at_start = |e: &&Event| e.pose.hours == whole(0);
                 let start = struck.events.iter().filter(at_start).rfind(locked)?;
@@ -183,7 +183,7 @@ fn gaps(movement: &Movement, struck: &Struck, of: &str, at_minute: u32) -> Optio
     let arbor = movement.find_arbor(of)?.index();
     let blows = struck.events.iter().filter(|event| {
         let minute = (&event.pose.hours * whole(60)).to_integer().to_u32();
-        matches!(event.seen, Seen::Blow(_)) && minute == Some(at_minute)
+        matches!(event.seen, StrikeEvent::Blow(_)) && minute == Some(at_minute)
     });
     let places: Vec<Exact> = blows
         .map(|e| e.pose.arbors[arbor].exact() / whole(360))

@@ -2,7 +2,7 @@
 
 use movement::Movement;
 use quantity::{Degrees, fraction, whole};
-use strike::{End, Hour, Jam, PutIn, Seen, Struck, strike};
+use strike::{End, Hour, Jam, PlantedFault, StrikeEvent, Struck, strike};
 
 fn sample(name: &str) -> Movement {
     let path = format!("{}/../../movements/{name}.toml", env!("CARGO_MANIFEST_DIR"));
@@ -11,7 +11,7 @@ fn sample(name: &str) -> Movement {
         .movement
 }
 
-fn run(movement: &Movement, put_in: &[PutIn]) -> Struck {
+fn run(movement: &Movement, put_in: &[PlantedFault]) -> Struck {
     strike(movement, put_in, true).expect("fit to run")
 }
 
@@ -37,11 +37,11 @@ fn a_count_wheel_does_not_correct_itself() {
     let mesh = schoolroom
         .find_mesh("second.count_pinion>count.wheel")
         .expect("there");
-    let struck = run(&schoolroom, &[PutIn::Shift { mesh, teeth: -2 }]);
+    let struck = run(&schoolroom, &[PlantedFault::Shift { mesh, teeth: -2 }]);
     assert_eq!(struck.end, End::SamePlace);
     assert_eq!(struck.before, 3);
     assert_eq!(blows(&struck), [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
-    let struck = run(&schoolroom, &[PutIn::Shift { mesh, teeth: 4 }]);
+    let struck = run(&schoolroom, &[PlantedFault::Shift { mesh, teeth: 4 }]);
     let told = blows(&struck);
     assert_eq!(told, [4, 5, 6, 7, 8, 9, 10, 11, 12, 1, 2, 3]);
 }
@@ -54,7 +54,7 @@ fn a_rack_corrects_itself() {
         .find_mesh("great.wheel>second.pinion")
         .expect("there");
     for teeth in [-3, 1, 5] {
-        let struck = run(&parlour, &[PutIn::Shift { mesh, teeth }]);
+        let struck = run(&parlour, &[PlantedFault::Shift { mesh, teeth }]);
         assert!(
             struck.hours.iter().all(Hour::is_number_right),
             "{:?}",
@@ -70,7 +70,7 @@ fn a_chime_is_put_right_at_the_hour() {
     let mesh = quarters
         .find_mesh("cylinder.quarter_pinion>quarter.wheel")
         .expect("there");
-    let struck = run(&quarters, &[PutIn::Shift { mesh, teeth: 4 }]);
+    let struck = run(&quarters, &[PlantedFault::Shift { mesh, teeth: 4 }]);
     let notes: Vec<u32> = struck.hours.iter().map(|hour| hour.notes).collect();
     assert_eq!(notes[..4], [8, 12, 0, 16]);
     assert!(struck.hours[3..].iter().all(Hour::is_number_right));
@@ -113,7 +113,7 @@ fn what_comes_at_the_instant_of_the_drop_is_not_caught() {
     let pin = works.find_pin("locking_pin").expect("there");
     let slipped = |by| {
         let by = Degrees::deg(whole(by));
-        run(&schoolroom, &[PutIn::SlippedPin { pin, by }])
+        run(&schoolroom, &[PlantedFault::SlippedPin { pin, by }])
     };
     let struck = slipped(74);
     assert!(struck.hours.iter().all(Hour::is_number_right));
@@ -128,7 +128,7 @@ fn what_comes_at_the_instant_of_the_drop_is_not_caught() {
 #[test]
 fn worn_slots() {
     let schoolroom = sample("schoolroom");
-    let worn = |by| PutIn::Worn {
+    let worn = |by| PlantedFault::Worn {
         track: track(&schoolroom, "slots"),
         slot: Some(2),
         by: Degrees::deg(by),
@@ -151,7 +151,7 @@ fn a_square_slot_and_a_short_lift_jam() {
     let text = include_str!("../../../movements/schoolroom.toml")
         .replace("ramp_deg = 0.6", "ramp_deg = 0");
     let movement = sheet::read(text.as_bytes()).expect("good").movement;
-    let bend = PutIn::Bend {
+    let bend = PlantedFault::Bend {
         lever: lever(&movement, "count_lever"),
         by: Degrees::deg(whole(-2)),
     };
@@ -165,7 +165,7 @@ fn a_square_slot_and_a_short_lift_jam() {
     assert_eq!((at, hand), (lever(&movement, "count_lever"), false));
     assert_eq!(blows(&struck), [1, 0]);
     let last = struck.events.last().expect("events");
-    assert!(matches!(last.seen, Seen::Jams(_)));
+    assert!(matches!(last.seen, StrikeEvent::Jams(_)));
     assert_eq!(last.pose.hours, whole(2));
 }
 
@@ -177,9 +177,9 @@ fn a_tip_on_the_edge_falls_half() {
         .find_mesh("second.wheel>third.pinion")
         .expect("there");
     let half = (2..=3).any(|teeth| {
-        let struck = run(&schoolroom, &[PutIn::Shift { mesh, teeth }]);
+        let struck = run(&schoolroom, &[PlantedFault::Shift { mesh, teeth }]);
         struck.events.iter().any(|event| {
-            matches!(&event.seen, Seen::Falls { from, to, deepest, .. } if to < from && to > deepest)
+            matches!(&event.seen, StrikeEvent::Falls { from, to, deepest, .. } if to < from && to > deepest)
         })
     });
     assert!(half);

@@ -1,7 +1,7 @@
 //! What the bench page shows beside the advice: where witnesses stand, and where a shift done as said leaves them.
 
 use crate::TimingState;
-use entries::{Kind, Told};
+use entries::{EntryContent, EntryKind};
 use kinematics::step;
 use movement::{Movement, WitnessId};
 use quantity::{Degrees, nearest_alike, whole};
@@ -51,7 +51,9 @@ impl TimingState {
         last.is_some_and(|entry| {
             matches!(
                 &entry.told,
-                Told::Known(Kind::Shift(_) | Kind::OtherWay { .. } | Kind::Slipped(_))
+                EntryContent::Known(
+                    EntryKind::Shift(_) | EntryKind::OtherWay { .. } | EntryKind::Slipped(_)
+                )
             )
         })
     }
@@ -59,11 +61,14 @@ impl TimingState {
     /// Whether the last thing that counts was said of a shift: that it did not go as said.
     pub fn told_last(&self) -> bool {
         let last = self.log.of_this_sheet().rfind(|e| e.work().is_none());
-        last.is_some_and(|entry| matches!(&entry.told, Told::Known(Kind::OtherWay { .. })))
+        last.is_some_and(|entry| {
+            matches!(&entry.told, EntryContent::Known(EntryKind::OtherWay { .. }))
+        })
     }
 
     /// Whether anything was shifted yet.
     pub fn shifted(&self) -> bool {
-        (self.log.of_this_sheet()).any(|entry| matches!(&entry.told, Told::Known(Kind::Shift(_))))
+        (self.log.of_this_sheet())
+            .any(|entry| matches!(&entry.told, EntryContent::Known(EntryKind::Shift(_))))
     }
 }

@@ -5,7 +5,7 @@ use crate::{belongs, check, check_open};
 use entries::{Log, Work};
 use movement::{Movement, Open};
 use std::collections::{BTreeMap, BTreeSet};
-use way::{Change, Known, changes};
+use way::{Change, KnownSheet, changes};
 
 /// A sheet that was read.
 enum Read {
@@ -23,10 +23,10 @@ impl Read {
         }
     }
 
-    fn known(&self) -> Known<'_> {
+    fn known(&self) -> KnownSheet<'_> {
         match self {
-            Read::Counted(movement) => Known::Counted(movement),
-            Read::Open(open) => Known::Open(open),
+            Read::Counted(movement) => KnownSheet::Counted(movement),
+            Read::Open(open) => KnownSheet::Open(open),
         }
     }
 }
@@ -74,7 +74,7 @@ pub fn since_before(log: &Log, movement: &Movement) -> Vec<Change> {
     };
     match before {
         Some(text) => match Read::of(text) {
-            Some(before) => changes(before.known(), Known::Counted(movement)),
+            Some(before) => changes(before.known(), KnownSheet::Counted(movement)),
             None => Vec::new(),
         },
         None if log.header().sheet == movement.name() => old_count(&log.header().hash, movement)

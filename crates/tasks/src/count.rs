@@ -4,7 +4,7 @@ use crate::{QuestionFault, Refusal};
 use movement::{Blank, Movement, Open, PartId};
 use quantity::{Bounds, DecimalError, Exact, Teeth, parse_decimal, whole};
 use std::ops::ControlFlow;
-use workshop::counts::{Found, Must, Puzzle, SoFar, Wants, puzzle, solve_watched};
+use workshop::counts::{CountsFound, Must, Puzzle, SoFar, Wants, puzzle, solve_watched};
 
 /// What must come out, as it is written on a command line.
 #[derive(Debug, Clone, Default)]
@@ -36,7 +36,7 @@ pub struct Counted {
     /// The ratios that were asked for.
     pub must: Vec<Must>,
     /// What does it.
-    pub found: Found,
+    pub found: CountsFound,
 }
 
 /// From 6 leaves to 144 teeth, as clocks have (The Modern Clock, Chicago 1905, pp. 258 and 492: 6 to 144).

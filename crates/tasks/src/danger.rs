@@ -1,17 +1,17 @@
 //! What can hurt a hand or a part, and where it arises: all of it is common practice, no source; local rules and licensed
 //! practice come first. What is said of each is with the words.
 
-use crate::{Driven, Oiled, Pendulum, Powered, TimingState, Told};
-use entries::Kind;
+use crate::{ArborDrive, Driven, Oiled, Pendulum, Powered, TimingState};
+use entries::EntryKind;
 use movement::{ArborId, Movement, Reached};
 use quantity::to_f64;
 use timing::Act;
-use way::{Power, sources};
+use way::{DrivenBy, sources};
 use workshop::oil::State;
 
 /// A danger, and the part it lies in where it is not in all.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Danger {
+pub enum ShiftDanger {
     /// Springs under power as the plates are spread.
     Springs,
     /// Fingers between what may move.
@@ -46,27 +46,27 @@ pub enum Danger {
     HangingWeight,
 }
 
-impl Danger {
+impl ShiftDanger {
     /// All that can be minded while this train is timed.
-    pub fn all_in_timing(movement: &Movement) -> Vec<Danger> {
+    pub fn all_in_timing(movement: &Movement) -> Vec<ShiftDanger> {
         let mut all = vec![
-            Danger::Springs,
-            Danger::LeverSprings,
-            Danger::EscapeTeeth,
-            Danger::Fingers,
+            ShiftDanger::Springs,
+            ShiftDanger::LeverSprings,
+            ShiftDanger::EscapeTeeth,
+            ShiftDanger::Fingers,
         ];
         let braking = braking(movement);
         if !braking.is_empty() {
-            all.push(Danger::Runaway(names(movement, &braking)));
+            all.push(ShiftDanger::Runaway(names(movement, &braking)));
         }
-        all.extend([Danger::Hook, Danger::Click, Danger::Bending]);
+        all.extend([ShiftDanger::Hook, ShiftDanger::Click, ShiftDanger::Bending]);
         all
     }
 }
 
 impl TimingState {
     /// What to mind as what comes next is done.
-    pub fn dangers(&self) -> Vec<Danger> {
+    pub fn dangers(&self) -> Vec<ShiftDanger> {
         match self.advice.act {
             Act::Look(_) => self.dangers_of_looking(),
             _ => self.dangers_of_doing(),
@@ -74,21 +74,21 @@ impl TimingState {
     }
 
     /// What to mind as the train is looked at.
-    pub fn dangers_of_looking(&self) -> Vec<Danger> {
+    pub fn dangers_of_looking(&self) -> Vec<ShiftDanger> {
         let mut dangers = self.dangers_meanwhile();
         if self.log.entries().is_empty() {
-            dangers.push(Danger::Hook);
+            dangers.push(ShiftDanger::Hook);
         }
         dangers
     }
 
     /// What to mind whatever is done.
-    pub fn dangers_meanwhile(&self) -> Vec<Danger> {
+    pub fn dangers_meanwhile(&self) -> Vec<ShiftDanger> {
         self.runaway(&[])
     }
 
     /// What to mind as what is advised is done.
-    pub fn dangers_of_doing(&self) -> Vec<Danger> {
+    pub fn dangers_of_doing(&self) -> Vec<ShiftDanger> {
         let movement = &self.sheet.movement;
         let lifted: Vec<ArborId> = (self.advised().iter())
             .filter(|shift| movement.mesh(shift.mesh).reached == Reached::Plates)
@@ -97,18 +97,18 @@ impl TimingState {
         let mut dangers = Vec::new();
         if !lifted.is_empty() && self.recalled.openings == 0 {
             dangers.extend([
-                Danger::Springs,
-                Danger::LeverSprings,
-                Danger::EscapeTeeth,
-                Danger::Fingers,
+                ShiftDanger::Springs,
+                ShiftDanger::LeverSprings,
+                ShiftDanger::EscapeTeeth,
+                ShiftDanger::Fingers,
             ]);
         }
         dangers.extend(self.runaway(&lifted));
         match self.advice.act {
-            Act::Done | Act::Prove => dangers.push(Danger::Click),
-            Act::NoMesh | Act::Part(_) => dangers.push(Danger::Bending),
+            Act::Done | Act::Prove => dangers.push(ShiftDanger::Click),
+            Act::NoMesh | Act::Part(_) => dangers.push(ShiftDanger::Bending),
             _ if (self.recalled.bent.iter()).any(|(_, chance)| chance.get() >= 0.5) => {
-                dangers.push(Danger::Bending);
+                dangers.push(ShiftDanger::Bending);
             }
             _ => {}
         }
@@ -116,7 +116,7 @@ impl TimingState {
     }
 
     /// That what stops or slows the train is out, or is lifted for the first time.
-    fn runaway(&self, lifted: &[ArborId]) -> Vec<Danger> {
+    fn runaway(&self, lifted: &[ArborId]) -> Vec<ShiftDanger> {
         let movement = &self.sheet.movement;
         let mut loose = braking(movement);
         loose.retain(|arbor| {
@@ -125,7 +125,7 @@ impl TimingState {
         });
         match loose.is_empty() {
             true => Vec::new(),
-            false => vec![Danger::Runaway(names(movement, &loose))],
+            false => vec![ShiftDanger::Runaway(names(movement, &loose))],
         }
     }
 
@@ -133,7 +133,7 @@ impl TimingState {
     fn lifted_before(&self, arbor: ArborId) -> bool {
         let movement = &self.sheet.movement;
         self.log.standing().any(|entry| match &entry.told {
-            entries::Told::Known(Kind::Shift(meshes)) => meshes.iter().any(|at| {
+            entries::EntryContent::Known(EntryKind::Shift(meshes)) => meshes.iter().any(|at| {
                 (movement.find_mesh(&at.mesh)).and_then(|mesh| movement.far_arbor(mesh))
                     == Some(arbor)
             }),
@@ -144,9 +144,9 @@ impl TimingState {
 
 impl Pendulum {
     /// What to mind.
-    pub fn dangers(&self) -> Vec<Danger> {
+    pub fn dangers(&self) -> Vec<ShiftDanger> {
         match self.mercury {
-            true => vec![Danger::Mercury],
+            true => vec![ShiftDanger::Mercury],
             false => Vec::new(),
         }
     }
@@ -154,9 +154,9 @@ impl Pendulum {
 
 impl Powered {
     /// What to mind of all that drives.
-    pub fn dangers(&self) -> Vec<Danger> {
+    pub fn dangers(&self) -> Vec<ShiftDanger> {
         let each = self.driven.iter().flat_map(|one| one.dangers().iter());
-        let mut dangers: Vec<Danger> = each.cloned().collect();
+        let mut dangers: Vec<ShiftDanger> = each.cloned().collect();
         dangers.sort();
         dangers.dedup();
         dangers
@@ -164,36 +164,39 @@ impl Powered {
 }
 
 impl Driven {
-    fn dangers(&self) -> &'static [Danger] {
+    fn dangers(&self) -> &'static [ShiftDanger] {
         match self.told {
-            Told::Spring { .. } => &[Danger::LetDown, Danger::Click],
-            Told::Lost(..) => &[Danger::LetDown],
-            Told::Weight(..) => &[Danger::Weight],
+            ArborDrive::Spring { .. } => &[ShiftDanger::LetDown, ShiftDanger::Click],
+            ArborDrive::Lost(..) => &[ShiftDanger::LetDown],
+            ArborDrive::Weight(..) => &[ShiftDanger::Weight],
         }
     }
 }
 
 impl Oiled {
     /// What to mind, in the state it is in.
-    pub fn dangers(&self) -> Vec<Danger> {
+    pub fn dangers(&self) -> Vec<ShiftDanger> {
         match self.state {
-            State::Running => vec![Danger::Luminous],
+            State::Running => vec![ShiftDanger::Luminous],
             State::Clean | State::Gummed => vec![
-                Danger::LetDown,
-                Danger::Luminous,
-                Danger::Solvents,
-                Danger::Ammonia,
+                ShiftDanger::LetDown,
+                ShiftDanger::Luminous,
+                ShiftDanger::Solvents,
+                ShiftDanger::Ammonia,
             ],
         }
     }
 }
 
 /// What to mind as a movement is listened to: it runs, and mostly out of its case.
-pub fn dangers_of_listening(movement: Option<&Movement>) -> Vec<Danger> {
-    let mut dangers = vec![Danger::OutOfCase];
+pub fn dangers_of_listening(movement: Option<&Movement>) -> Vec<ShiftDanger> {
+    let mut dangers = vec![ShiftDanger::OutOfCase];
     let sources = movement.map(sources).unwrap_or_default();
-    if sources.iter().any(|source| source.power == Power::Weight) {
-        dangers.push(Danger::HangingWeight);
+    if sources
+        .iter()
+        .any(|source| source.power == DrivenBy::Weight)
+    {
+        dangers.push(ShiftDanger::HangingWeight);
     }
     dangers
 }

@@ -142,7 +142,7 @@ pub struct WholeJob {
     pub day: Day,
     /// The evening on which it is looked at; nothing where it is looked at as it stands now.
     pub by: Option<Day>,
-    view: Option<book::View>,
+    view: Option<book::JobView>,
 }
 
 impl WholeJob {
@@ -498,7 +498,7 @@ impl Desk {
 }
 
 /// How a job is looked at: as was said, or else upright from its usual plate.
-fn seen(said: Option<&book::View>, usual: impl FnOnce() -> Plate) -> View {
+fn seen(said: Option<&book::JobView>, usual: impl FnOnce() -> Plate) -> View {
     let plate = said.and_then(|view| plate_of(&view.plate));
     View {
         plate: plate.unwrap_or_else(usual),

@@ -8,7 +8,7 @@ use entries::Log;
 use movement::{Movement, Plate, Reached, Turning};
 use quantity::{Exact, Teeth};
 use sha2::{Digest, Sha256};
-use way::{Change, Said, Value};
+use way::{Change, SheetItem, Value};
 
 /// The counted facts of a sheet as a text that any program can make from the sheet alone: lines that end in a line feed, in
 /// the order of their bytes, and the clock's name as the last, without an end.
@@ -134,7 +134,7 @@ pub(crate) fn old_count(hash: &str, movement: &Movement) -> Option<Change> {
                 lines[place] = kept;
                 if found {
                     return Some(Change {
-                        of: Said::Count(name.clone()),
+                        of: SheetItem::Count(name.clone()),
                         was: Some(Value::Teeth(Some(was))),
                         now: Some(Value::Teeth(Some(*teeth))),
                     });

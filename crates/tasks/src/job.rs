@@ -2,14 +2,15 @@
 
 use crate::question::QuestionFault;
 use crate::{
-    Refusal, Timed, TimingState, Warning, check, check_open, check_open_warned, digest, note, timed,
+    Refusal, SheetWarning, Timed, TimingState, check, check_open, check_open_warned, digest, note,
+    timed,
 };
-use entries::{Day, Header, Kept, Kind, Log, Work};
+use entries::{Day, EntryKind, Kept, Log, LogHeader, Work};
 use movement::{Movement, Open};
 use sheet::{Faults, Sheet};
 use std::sync::Arc;
 use timing::Eye;
-use way::{Facts, Own, Way};
+use way::{JobFacts, Own, Way};
 
 /// A job, gone over.
 #[derive(Debug)]
@@ -19,7 +20,7 @@ pub struct JobState {
     /// What is on it, where it is good but for counts that are missing.
     pub open: Option<Open>,
     /// What is odd on its sheet, in order of place.
-    pub odd: Vec<Warning>,
+    pub odd: Vec<SheetWarning>,
     /// Its log.
     pub log: Log,
     /// Its way.
@@ -30,7 +31,7 @@ impl JobState {
     /// A job whose train was gone over.
     pub fn of(noted: &TimingState, own: &[Own]) -> JobState {
         let movement = &noted.sheet.movement;
-        let facts = Facts {
+        let facts = JobFacts {
             counted: true,
             timed: (movement.strike()).map(|_| matches!(timed(noted), Timed::InTime { .. })),
         };
@@ -75,7 +76,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
         },
     };
     let sheet = checked.map(Arc::new);
-    let facts = Facts {
+    let facts = JobFacts {
         counted: sheet.is_some(),
         timed: None,
     };
@@ -112,8 +113,8 @@ pub fn as_it_stood(first_sheet: &str, log: &str, day: Day) -> Result<(String, St
     Ok((sheet.to_owned(), then.text().to_owned()))
 }
 
-fn header(movement: &Movement) -> Header {
-    Header {
+fn header(movement: &Movement) -> LogHeader {
+    LogHeader {
         sheet: movement.name().to_owned(),
         hash: digest(movement),
     }
@@ -133,7 +134,7 @@ pub fn begin(sheet: &[u8]) -> Result<Log, Refusal> {
 /// The faults of the sheet, or what cannot be entered.
 pub fn come_in(clock: &str, sheet: &str, told: &Work, at: Option<&str>) -> Result<Log, Refusal> {
     let header = if sheet.trim().is_empty() {
-        Header {
+        LogHeader {
             sheet: clock.to_owned(),
             hash: String::new(),
         }
@@ -159,12 +160,12 @@ pub fn enter(log: &[u8], work: &Work, at: Option<&str>) -> Result<String, Refusa
 /// The log cannot be read, or there is no such entry, or it cannot be taken back.
 pub fn take_back(log: &[u8], of: usize, at: Option<&str>) -> Result<String, Refusal> {
     let mut log = log_of(log)?;
-    log.append(&Kind::Undo { of }, at)
+    log.append(&EntryKind::Undo { of }, at)
         .map_err(|fault| QuestionFault::not_entered(fault).into())
 }
 
 fn enter_in(log: &mut Log, work: &Work, at: Option<&str>) -> Result<String, Refusal> {
-    log.append(&Kind::Work(work.clone()), at)
+    log.append(&EntryKind::Work(work.clone()), at)
         .map_err(|fault| QuestionFault::not_entered(fault).into())
 }
 

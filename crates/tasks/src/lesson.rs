@@ -1,11 +1,11 @@
 //! A movement mis-timed on purpose, for someone who learns: it is put wrong where nobody sees it, every shift that is made
 //! moves what is seen, and the openings are counted.
 
-use entries::{AtMesh, Kind, Log, Told, Work};
+use entries::{AtMesh, EntryContent, EntryKind, Log, Work};
 use kinematics::step;
 use movement::{MeshId, Movement, Reached, WitnessId};
 use quantity::{Degrees, nearest_alike, whole};
-use timing::{Cure, Hands, Reading, Said, answer, read};
+use timing::{Cure, Hands, Reading, SaidReading, answer, read};
 
 /// How far a lesson puts a wheel wrong at most: as far as hands do that slip while a plate goes on (common practice, no
 /// source).
@@ -75,7 +75,7 @@ pub fn mistime(movement: &Movement, wheels: usize, seed: u64) -> Option<Vec<AtMe
 /// Whether it takes just as many wheels to put this right.
 fn shows(movement: &Movement, hidden: &[(MeshId, i32)]) -> bool {
     let readings: Vec<Reading> = (stands(movement, hidden).into_iter())
-        .filter_map(|(id, stands)| read(movement, id, &Said::Degrees(stands, None)).ok())
+        .filter_map(|(id, stands)| read(movement, id, &SaidReading::Degrees(stands, None)).ok())
         .collect();
     matches!(answer(movement, &readings, Hands::default()).cure, Cure::Shift(shifts) if shifts.len() == hidden.len())
 }
@@ -109,7 +109,7 @@ pub fn openings<'a>(
 ) -> usize {
     entries
         .filter(|entry| match &entry.told {
-            Told::Known(Kind::Shift(done)) => spreads_plates(movement, done),
+            EntryContent::Known(EntryKind::Shift(done)) => spreads_plates(movement, done),
             _ => false,
         })
         .count()
@@ -125,7 +125,7 @@ pub fn lesson<'a>(
     let mut shifts: Vec<(MeshId, i32)> = hidden.iter().filter_map(found).collect();
     let mut openings = 0;
     for entry in entries {
-        if let Told::Known(Kind::Shift(done)) = &entry.told {
+        if let EntryContent::Known(EntryKind::Shift(done)) = &entry.told {
             openings += usize::from(spreads_plates(movement, done));
             shifts.extend(done.iter().filter_map(found));
         }

@@ -26,10 +26,10 @@ pub use bench::stands_after;
 pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};
-pub use danger::{Danger, dangers_of_listening};
+pub use danger::{ShiftDanger, dangers_of_listening};
 pub use desk::{Desk, DeskFault, Elsewhere, InHand, MOST_LIKE, Removal, TimedJob, WholeJob};
 pub use digest::{belongs, counted_facts, digest};
-pub use entries::Reading as Seen;
+pub use entries::LoggedReading as Seen;
 pub use job::{
     JobState, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
     take_back,
@@ -39,15 +39,15 @@ pub use log::{Ask, TimingState, Which, note, shown};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
-pub use power::{Belongs, Driven, PowerAsk, Powered, Told, power};
-pub use question::{Form, Out, PutInFault, QuestionFault};
-pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, Warning};
+pub use power::{ArborDrive, Belongs, Driven, PowerAsk, Powered, power};
+pub use question::{Out, PutInFault, QuestionFault, WrittenForm};
+pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, SheetWarning};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
 pub use workshop::counts::{
-    CountAgain, Ended, MOST_FITS as MOST_COUNT_FITS, MOST_STEPS as MOST_COUNT_STEPS, Miscounted,
+    CountAgain, MOST_FITS as MOST_COUNT_FITS, MOST_STEPS as MOST_COUNT_STEPS, Miscounted, SearchEnd,
 };
-pub use workshop::oil::{Room as OilRoom, State as OilState, back_for as oil_back};
+pub use workshop::oil::{State as OilState, Surroundings as OilRoom, back_for as oil_back};
 
 use movement::{ArborId, Movement, Open, Plate};
 use quantity::{Duration, Known, Writable, parse_known};
@@ -149,19 +149,19 @@ pub fn check_open(sheet: &[u8]) -> Result<Option<Open>, Faults> {
 ///
 /// # Errors
 /// As [`check_open`].
-pub fn check_open_warned(sheet: &[u8]) -> Result<Option<(Open, Vec<Warning>)>, Faults> {
+pub fn check_open_warned(sheet: &[u8]) -> Result<Option<(Open, Vec<SheetWarning>)>, Faults> {
     let (open, odd) = sheet::read_open_warned(sheet)?;
     let missing = open.blanks().iter().any(|blank| blank.written.is_none());
     Ok(missing.then_some((open, odd)))
 }
 
 /// What is odd about how a sheet is written, in order of place; nothing where it has faults, which whatever is asked of it tells.
-pub fn odd(sheet: &[u8]) -> Vec<Warning> {
+pub fn odd(sheet: &[u8]) -> Vec<SheetWarning> {
     check(sheet).map_or_else(|_| Vec::new(), |sheet| sheet.warnings)
 }
 
 /// The same of a sheet on which counts may be missing or in doubt.
-pub fn odd_open(sheet: &[u8]) -> Vec<Warning> {
+pub fn odd_open(sheet: &[u8]) -> Vec<SheetWarning> {
     sheet::read_open_warned(sheet).map_or_else(|_| Vec::new(), |(_, odd)| odd)
 }
 
@@ -217,7 +217,7 @@ pub struct Remesh {
 /// What is wrong with a reading.
 pub fn remesh(
     sheet: Sheet,
-    saw: &[entries::Reading],
+    saw: &[entries::LoggedReading],
     from: Option<Plate>,
 ) -> Result<Remesh, Refusal> {
     remesh_watched(sheet, saw, from, (1, &Waiting::default()))
@@ -229,7 +229,7 @@ pub fn remesh(
 /// As [`remesh`].
 pub fn remesh_watched(
     sheet: Sheet,
-    saw: &[entries::Reading],
+    saw: &[entries::LoggedReading],
     from: Option<Plate>,
     waited: (u32, &Waiting),
 ) -> Result<Remesh, Refusal> {
@@ -250,8 +250,8 @@ pub fn remesh_watched(
 /// Readings that say more than anybody reads off their arbor; each with what it was taken as.
 pub fn far_off<'a>(
     movement: &Movement,
-    saw: &'a [entries::Reading],
-) -> Vec<(&'a entries::Reading, Reading)> {
+    saw: &'a [entries::LoggedReading],
+) -> Vec<(&'a entries::LoggedReading, Reading)> {
     let taken = saw.iter().filter_map(|seen| {
         let witness = timing::of_witness(movement, seen).ok()?;
         let said = timing::said(movement, &seen.seen).ok()?;
@@ -263,7 +263,10 @@ pub fn far_off<'a>(
 }
 
 /// What was seen, as the sums take it; each witness once.
-fn readings(movement: &Movement, saw: &[entries::Reading]) -> Result<Vec<Reading>, QuestionFault> {
+fn readings(
+    movement: &Movement,
+    saw: &[entries::LoggedReading],
+) -> Result<Vec<Reading>, QuestionFault> {
     let mut readings: Vec<Reading> = Vec::new();
     for seen in saw {
         let said_fault = |fault: SaidFault| QuestionFault::Said(timing::written(seen), fault);

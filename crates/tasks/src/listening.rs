@@ -4,8 +4,8 @@ use crate::QuestionFault;
 use crate::outline::Outline;
 use entries::{Decimal, Kept, Striking, Work};
 use kinematics::{per_hour, speed};
-use listen::{Cycle, Detector, Turning};
-pub use listen::{Due, Ended, Expected, Findings, Heard, NotSound, Recorder, find, unfit};
+use listen::{ArborTurn, Cycle, Detector};
+pub use listen::{Due, ExpectedClock, Findings, Heard, NotSound, Recorder, SoundEnd, find, unfit};
 use movement::{Blows, Movement};
 use quantity::{Length, Slant, parse_known, to_f64, whole};
 use std::io::Read;
@@ -14,7 +14,7 @@ use workshop::pendulum::{escapement, train_beats};
 
 /// What is said beside a sheet, as it was written; each may be left out.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Said<'a> {
+pub struct ListeningOptions<'a> {
     /// How surely the recorder's clock is known, or by how much it runs fast and how surely.
     pub clock_ppm: Option<&'a str>,
     /// When somebody tapped as the pendulum stood at the left end of its swing, in seconds of the recording.
@@ -31,10 +31,10 @@ pub struct Said<'a> {
 /// What was written wrongly.
 pub fn asked(
     movement: Option<&Movement>,
-    said: &Said<'_>,
-) -> Result<(Expected, Recorder), QuestionFault> {
+    said: &ListeningOptions<'_>,
+) -> Result<(ExpectedClock, Recorder), QuestionFault> {
     let recorder = recorder(said.clock_ppm)?;
-    let mut known = movement.map_or_else(Expected::default, expected);
+    let mut known = movement.map_or_else(ExpectedClock::default, expected);
     let size = |name: &'static str, x: f64| {
         let bad = QuestionFault::NoNumber(name);
         if x > 0.0 { Ok(x) } else { Err(bad) }
@@ -81,7 +81,7 @@ pub fn recorder(said: Option<&str>) -> Result<Recorder, QuestionFault> {
 }
 
 /// What to expect of a clock, from its sheet.
-pub fn expected(movement: &Movement) -> Expected {
+pub fn expected(movement: &Movement) -> ExpectedClock {
     let escape = escapement(movement);
     let of_pendulum = |key: &str| {
         let arbor = movement.arbor(escape.as_ref()?.arbor);
@@ -92,14 +92,14 @@ pub fn expected(movement: &Movement) -> Expected {
             speed(movement, id, escape.arbor)?;
             let an_hour = per_hour(movement, id)?;
             let turn_s = to_f64(&(whole(3600) / an_hour));
-            Some(Turning {
+            Some(ArborTurn {
                 name: arbor.id.clone(),
                 turn_s,
             })
         };
         movement.arbors().filter_map(of).collect()
     });
-    Expected {
+    ExpectedClock {
         beats_per_hour: escape
             .as_ref()
             .and_then(|escape| train_beats(movement, escape))
@@ -113,7 +113,7 @@ pub fn expected(movement: &Movement) -> Expected {
         }),
         arc_deg: of_pendulum("pendulum_half_arc_deg"),
         nut_mm: of_pendulum("pendulum_nut_mm"),
-        ..Expected::default()
+        ..ExpectedClock::default()
     }
 }
 
@@ -123,7 +123,7 @@ pub struct Hearing {
     /// What was heard.
     pub heard: Heard,
     /// How it ended.
-    pub ended: Ended,
+    pub ended: SoundEnd,
     /// How loud it was.
     pub outline: Outline,
 }

@@ -3,12 +3,12 @@
 use crate::changed::since_before;
 use crate::question::QuestionFault;
 use crate::{Refusal, belongs, check, digest, hidden_of};
-use entries::{AtMesh, Header, Kind, Log, Moved, Seen, Told, Warning};
+use entries::{AtMesh, EntryContent, EntryKind, Log, LogHeader, LogWarning, LoggedSight, Moved};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::{Act, Advice, Bench, Eye, Facts, Order, Priors, Recalled, Shift, Shown};
+use timing::{Act, Advice, Bench, Eye, Order, Priors, Recalled, RuleFacts, Shift, Shown};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -16,7 +16,7 @@ pub enum Ask {
     /// Readings of one look; loose or pressed on.
     Saw {
         /// One for each witness.
-        readings: Vec<entries::Reading>,
+        readings: Vec<entries::LoggedReading>,
         /// Whether the train hung loose.
         slack: bool,
     },
@@ -86,7 +86,7 @@ pub struct TimingState {
     /// The log with everything in it.
     pub log: Log,
     /// A torn last line that was left out, if there was one.
-    pub torn: Option<Warning>,
+    pub torn: Option<LogWarning>,
     /// The text to write at the end of the file; the whole log where there was none.
     pub added: String,
     /// What the log comes to for the train that is timed now; for all trains where they are timed together.
@@ -172,7 +172,7 @@ pub fn note(
             (log, warnings.into_iter().next(), String::new())
         }
         None => {
-            let log = Log::start(Header {
+            let log = Log::start(LogHeader {
                 sheet: movement.name().to_owned(),
                 hash: digest(movement),
             });
@@ -202,7 +202,7 @@ pub fn note(
 struct Begun {
     sheet: Arc<Sheet>,
     from: Plate,
-    torn: Option<Warning>,
+    torn: Option<LogWarning>,
     added: String,
     benches: Arc<Vec<Bench<'static>>>,
 }
@@ -245,7 +245,7 @@ impl Begun {
             })
             .collect();
         places.sort_by_key(|(id, _)| *id);
-        let all = Facts::together(&facts);
+        let all = RuleFacts::together(&facts);
         (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
         let recalled = each[now].clone();
         Ok(TimingState {
@@ -273,8 +273,8 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
     let Ok((log, _)) = Log::read(log) else {
         return Vec::new();
     };
-    let looked =
-        (log.of_this_sheet()).any(|entry| matches!(&entry.told, Told::Known(Kind::Look { .. })));
+    let looked = (log.of_this_sheet())
+        .any(|entry| matches!(&entry.told, EntryContent::Known(EntryKind::Look { .. })));
     if !looked || hidden_of(&log).is_some() {
         return Vec::new();
     }
@@ -320,7 +320,7 @@ fn benches(movement: &Movement, eye: Eye) -> Result<Vec<Bench<'_>>, Refusal> {
 
 /// Which train is timed now, and what to do with it: the one that was last at hand, until it is in time; then the next that
 /// is not. Where each is by itself, all of them together must be.
-fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled], facts: &[Facts]) -> (usize, Advice) {
+fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled], facts: &[RuleFacts]) -> (usize, Advice) {
     let at_hand = (0..recalled.len())
         .rev()
         .max_by_key(|&n| recalled[n].last)
@@ -332,7 +332,7 @@ fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled], facts: &[Facts]) -> (
             return (n, advice);
         }
     }
-    let all = Facts::together(facts);
+    let all = RuleFacts::together(facts);
     let chance = |n: &usize| facts[*n].in_window.get();
     let least_sure = (0..facts.len()).min_by(|a, b| chance(a).total_cmp(&chance(b)));
     let now = if all.lacks().nothing() {
@@ -351,7 +351,7 @@ fn order_of(benches: &[Bench<'_>], recalled: &[Recalled]) -> Order {
     })
 }
 
-fn facts_of(benches: &[Bench<'_>], recalled: &[Recalled], order: &Order) -> Vec<Facts> {
+fn facts_of(benches: &[Bench<'_>], recalled: &[Recalled], order: &Order) -> Vec<RuleFacts> {
     let each = benches.iter().zip(recalled);
     each.map(|(bench, recalled)| bench.facts(recalled, order))
         .collect()
@@ -363,7 +363,7 @@ fn kinds(
     log: &Log,
     recalled: &Recalled,
     ask: &Ask,
-) -> Result<Vec<Kind>, Refusal> {
+) -> Result<Vec<EntryKind>, Refusal> {
     let movement = bench.movement();
     let question = |why: QuestionFault| Err(Refusal::Question(why));
     Ok(vec![match ask {
@@ -383,9 +383,9 @@ fn kinds(
                     })
                 })
                 .collect::<Option<Vec<_>>>();
-            Kind::Shift(meshes.unwrap_or_default())
+            EntryKind::Shift(meshes.unwrap_or_default())
         }
-        Ask::Did(meshes) => Kind::Shift(
+        Ask::Did(meshes) => EntryKind::Shift(
             meshes
                 .iter()
                 .map(|at| at_mesh(movement, at))
@@ -393,7 +393,7 @@ fn kinds(
         ),
         Ask::OtherWay(which) => {
             let last = (log.of_this_sheet().rev()).find_map(|entry| match &entry.told {
-                Told::Known(Kind::Shift(_)) => Some(entry.n),
+                EntryContent::Known(EntryKind::Shift(_)) => Some(entry.n),
                 _ => None,
             });
             let Some(of) = last else {
@@ -404,29 +404,31 @@ fn kinds(
                     let round = timing::last_round(movement, log);
                     let alone = |n: usize| {
                         log.entries().iter().any(|entry| match &entry.told {
-                            Told::Known(Kind::Shift(meshes)) => entry.n == n && meshes.len() == 1,
+                            EntryContent::Known(EntryKind::Shift(meshes)) => {
+                                entry.n == n && meshes.len() == 1
+                            }
                             _ => false,
                         })
                     };
                     let meant = which.of(&round)?.into_iter();
                     meant
-                        .map(|shifted| Kind::OtherWay {
+                        .map(|shifted| EntryKind::OtherWay {
                             of: shifted.entry,
                             mesh: (!alone(shifted.entry)).then(|| movement.mesh_name(shifted.mesh)),
                         })
                         .collect()
                 }
-                Which::All => vec![Kind::OtherWay { of, mesh: None }],
+                Which::All => vec![EntryKind::OtherWay { of, mesh: None }],
             });
         }
-        Ask::Slipped(at) => Kind::Slipped(at_mesh(movement, at)?),
-        Ask::Jumped(id) => Kind::Jumped {
+        Ask::Slipped(at) => EntryKind::Slipped(at_mesh(movement, at)?),
+        Ask::Jumped(id) => EntryKind::Jumped {
             arbor: arbor(movement, id)?,
         },
-        Ask::Bent(by) => Kind::Bent(moved(movement, by)?),
-        Ask::Turned(by) => Kind::Turned(moved(movement, by)?),
-        Ask::SetRight(id) => Kind::Bent(set_right(movement, id)?),
-        Ask::Out(id) => Kind::ArborOut {
+        Ask::Bent(by) => EntryKind::Bent(moved(movement, by)?),
+        Ask::Turned(by) => EntryKind::Turned(moved(movement, by)?),
+        Ask::SetRight(id) => EntryKind::Bent(set_right(movement, id)?),
+        Ask::Out(id) => EntryKind::ArborOut {
             arbor: arbor(movement, id)?,
         },
         Ask::In(id) => {
@@ -438,16 +440,16 @@ fn kinds(
             {
                 return question(QuestionFault::NotOut(arbor));
             }
-            Kind::ArborIn { arbor }
+            EntryKind::ArborIn { arbor }
         }
-        Ask::Struck(hour) => Kind::Struck { hour: *hour },
+        Ask::Struck(hour) => EntryKind::Struck { hour: *hour },
         Ask::Undo(Some(of)) => match log.entries().len() {
-            all if (1..=all).contains(of) => Kind::Undo { of: *of },
+            all if (1..=all).contains(of) => EntryKind::Undo { of: *of },
             all => return question(QuestionFault::NoEntry(*of, all)),
         },
         // What concerns the job as a whole is taken back where it is shown.
         Ask::Undo(None) => match undone(log) {
-            Some(n) => Kind::Undo { of: n },
+            Some(n) => EntryKind::Undo { of: n },
             None => return question(QuestionFault::NothingToUndo),
         },
     }])
@@ -500,9 +502,9 @@ fn set_right(movement: &Movement, id: &str) -> Result<Moved, Refusal> {
 
 /// How a witness moved that there is.
 fn moved(movement: &Movement, by: &Moved) -> Result<Moved, Refusal> {
-    let reading = entries::Reading {
+    let reading = entries::LoggedReading {
         witness: by.witness.clone(),
-        seen: Seen::Number {
+        seen: LoggedSight::Number {
             deg: by.deg.clone(),
             spread: by.spread.clone(),
         },
@@ -516,13 +518,17 @@ fn moved(movement: &Movement, by: &Moved) -> Result<Moved, Refusal> {
     }
 }
 
-fn look(movement: &Movement, readings: &[entries::Reading], slack: bool) -> Result<Kind, Refusal> {
+fn look(
+    movement: &Movement,
+    readings: &[entries::LoggedReading],
+    slack: bool,
+) -> Result<EntryKind, Refusal> {
     crate::readings(movement, readings).map_err(Refusal::Question)?;
-    Ok(Kind::Look {
+    Ok(EntryKind::Look {
         tension: if slack {
-            entries::Tension::Slack
+            entries::LoggedTension::Slack
         } else {
-            entries::Tension::Tensioned
+            entries::LoggedTension::Tensioned
         },
         readings: readings.to_vec(),
     })

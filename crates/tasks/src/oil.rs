@@ -2,7 +2,7 @@
 
 use crate::{QuestionFault, Refusal};
 use movement::Movement;
-use workshop::oil::{Plan, Room, State, plan};
+use workshop::oil::{OilPlan, State, Surroundings, plan};
 
 /// A movement and where its oil goes.
 #[derive(Debug)]
@@ -14,14 +14,19 @@ pub struct Oiled {
     /// Parts whose counts are lost.
     pub lost: Vec<String>,
     /// What to do.
-    pub plan: Plan,
+    pub plan: OilPlan,
 }
 
 /// Plans the oil of a sheet's movement.
 ///
 /// # Errors
 /// The sheet's faults, or that there is no such arbor among those worn.
-pub fn oil(sheet: &[u8], state: State, room: Room, worn: &[String]) -> Result<Oiled, Refusal> {
+pub fn oil(
+    sheet: &[u8],
+    state: State,
+    room: Surroundings,
+    worn: &[String],
+) -> Result<Oiled, Refusal> {
     // Where a pivot is does not hang on a lost count.
     let open = sheet::read_open(sheet)?;
     let movement = open.movement().clone();

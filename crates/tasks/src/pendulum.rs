@@ -1,13 +1,13 @@
 //! A pendulum, from what is there to what is wanted, as it is written on a command line or in a form.
 
-use crate::{Form, Out, QuestionFault, Refusal, within, written};
+use crate::{Out, QuestionFault, Refusal, WrittenForm, within, written};
 use movement::Movement;
 use quantity::{
     Density, Known, Length, Mass, Number, Pace, Slant, Unwritten, Writable, parse_known, to_f64,
 };
 use workshop::pendulum::{
-    Air, Asked, Lump, Nut, Ribbon, Rod, Said, Want, Wheel, answer, by_the_bob, escapement, gravity,
-    length_on_sheet, train_beats,
+    Air, Asked, Lump, Nut, PendulumResult, Ribbon, Rod, Want, Wheel, answer, by_the_bob,
+    escapement, gravity, length_on_sheet, train_beats,
 };
 
 /// What is there and what is wanted, each as it is written; a measurement has its unit and may have its spread.
@@ -67,7 +67,7 @@ pub struct Pendulum {
     /// The movement on the sheet, where there is one.
     pub movement: Option<Movement>,
     /// What can be said.
-    pub said: Vec<Said>,
+    pub said: Vec<PendulumResult>,
     /// What is lacking for the rest.
     pub wants: Vec<Want>,
     /// Whether its bob is of mercury.
@@ -257,7 +257,7 @@ fn airs(ask: &PendulumAsk) -> Result<Option<[Air; 2]>, QuestionFault> {
     let Some(text) = ask.pressure.as_deref() else {
         return Ok(None);
     };
-    let bad = || bad_form("pressure", text, Form::Airs);
+    let bad = || bad_form("pressure", text, WrittenForm::Airs);
     let (from, to) = text.split_once("..").ok_or_else(bad)?;
     let air = |text: &str| -> Result<Air, QuestionFault> {
         let at: Known<Number> = parse_known(text).map_err(|_| bad())?;
@@ -274,7 +274,7 @@ fn airs(ask: &PendulumAsk) -> Result<Option<[Air; 2]>, QuestionFault> {
     Ok(Some([air(from)?, air(to)?]))
 }
 
-fn bad_form(name: &'static str, text: &str, form: Form) -> QuestionFault {
+fn bad_form(name: &'static str, text: &str, form: WrittenForm) -> QuestionFault {
     QuestionFault::NotInForm {
         name,
         written: text.to_owned(),
@@ -305,7 +305,7 @@ fn word<T: Copy>(
 
 /// A piece of a pendulum: `MASS@PLACE`, `MASS@FROM..TO`, `MASS@PLACE:disc=DIAMETER`.
 fn lump(text: &str) -> Result<Lump, QuestionFault> {
-    let bad = || bad_form("part", text, Form::Piece);
+    let bad = || bad_form("part", text, WrittenForm::Piece);
     let (mass, rest) = text.split_once('@').ok_or_else(bad)?;
     let mass: Known<Mass> = parse_known(mass).map_err(|_| bad())?;
     if mass.value.as_g() <= 0.0 {
@@ -365,7 +365,7 @@ fn ribbon(ask: &PendulumAsk) -> Result<Option<Ribbon>, QuestionFault> {
 
 /// Three lengths with an `x` between: a unit at the end goes for those without.
 pub(crate) fn strip(option: &'static str, text: &str) -> Result<[Known<Length>; 3], QuestionFault> {
-    let bad = || bad_form(option, text, Form::Strip);
+    let bad = || bad_form(option, text, WrittenForm::Strip);
     let parts: Vec<&str> = text.split('x').collect();
     let [width, thick, long] = parts[..] else {
         return Err(bad());
@@ -406,9 +406,9 @@ fn wheel(ask: &PendulumAsk) -> Result<Option<Wheel>, QuestionFault> {
     let both =
         |option: &'static str, text: &str| -> Result<(Known<Mass>, Known<Length>), QuestionFault> {
             let form = if option == "disc" {
-                Form::Disc
+                WrittenForm::Disc
             } else {
-                Form::Turning
+                WrittenForm::Turning
             };
             let bad = || bad_form(option, text, form);
             let (mass, radius) = text.split_once('@').ok_or_else(bad)?;

@@ -2,8 +2,8 @@
 
 use crate::{QuestionFault, Refusal, pendulum::strip};
 use drive::{
-    At, Beside, Blow, Fallen, Fitting, Power, Room, Run, Spring, Strip, Weight, Winding, Wound,
-    at_blow, beside, down_the_train, fallen, fitting_strip, on_sheet, runs, wound,
+    At, BarrelRoom, Beside, Blow, Fitting, PowerSource, RunTime, Spring, Strip, Weight, WeightFall,
+    Winding, Wound, at_blow, beside, down_the_train, fallen, fitting_strip, on_sheet, runs, wound,
 };
 use movement::{ArborId, Movement};
 use quantity::{Duration, Known, Length, Number, propagate, to_f64};
@@ -34,9 +34,9 @@ pub struct Driven {
     /// The arbor with the spring or the drum.
     pub arbor: ArborId,
     /// What drives it.
-    pub told: Told,
+    pub told: ArborDrive,
     /// How long a winding lasts, where the train tells time or blows.
-    pub run: Option<Run>,
+    pub run: Option<RunTime>,
     /// The turns of a winding, as counted and as given.
     pub winding: Winding,
     /// How long it must run, where that was asked, and in how many turns, where the train tells.
@@ -49,7 +49,7 @@ pub struct Driven {
 
 /// What drives an arbor.
 #[derive(Debug, Clone)]
-pub enum Told {
+pub enum ArborDrive {
     /// A spring.
     Spring {
         /// It.
@@ -62,9 +62,9 @@ pub enum Told {
         best: Option<Box<Belongs>>,
     },
     /// A barrel without its spring, and the strip that belongs there.
-    Lost(Room, Fitting),
+    Lost(BarrelRoom, Fitting),
     /// A weight.
-    Weight(Weight, Fallen),
+    Weight(Weight, WeightFall),
 }
 
 /// The strip that fills half a barrel and gives so many turns.
@@ -101,7 +101,7 @@ pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
         .map(|[width, thick, long]| Strip { width, thick, long });
     let run: Option<Known<Duration>> = crate::run(ask.runs.as_deref())?;
     let springs = (powers.iter()).any(|(arbor, power)| {
-        on.is_none_or(|on| on == *arbor) && matches!(power, Power::Spring(_))
+        on.is_none_or(|on| on == *arbor) && matches!(power, PowerSource::Spring(_))
     });
     if other.is_some() && !springs {
         return Err(QuestionFault::NoSpring.into());
@@ -128,34 +128,34 @@ pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
 fn told(
     movement: &Movement,
     arbor: ArborId,
-    power: &Power,
+    power: &PowerSource,
     (other, run): (Option<Strip>, Option<Known<Duration>>),
-) -> Result<Driven, drive::Wrong> {
+) -> Result<Driven, drive::SpringFault> {
     let told = match power {
-        Power::Spring(spring) => sprung(movement, arbor, spring, other, run)?,
-        Power::Lost(room) => {
+        PowerSource::Spring(spring) => sprung(movement, arbor, spring, other, run)?,
+        PowerSource::Lost(room) => {
             let mut room = *room;
             if let Some(turns) = run.and_then(|run| turns_for(movement, arbor, run)) {
                 room.turns = turns;
             }
-            Told::Lost(room, fitting_strip(&room)?)
+            ArborDrive::Lost(room, fitting_strip(&room)?)
         }
-        Power::Weight(weight) => Told::Weight(*weight, fallen(weight)),
+        PowerSource::Weight(weight) => ArborDrive::Weight(*weight, fallen(weight)),
     };
     let (torque, turns) = match &told {
-        Told::Spring { wound, .. } => (Some(wound.torque[1]), Some(wound.turns)),
-        Told::Lost(room, fitting) => (
+        ArborDrive::Spring { wound, .. } => (Some(wound.torque[1]), Some(wound.turns)),
+        ArborDrive::Lost(room, fitting) => (
             fitting.wound.as_ref().map(|wound| wound.torque[1]),
             Some(room.turns),
         ),
-        Told::Weight(_, fallen) => (Some(fallen.torque), fallen.turns),
+        ArborDrive::Weight(_, fallen) => (Some(fallen.torque), fallen.turns),
     };
     let train = torque.map_or_else(Vec::new, |torque| down_the_train(movement, arbor, torque));
     let counted = movement.arbor(arbor).measured("winding_turns").map(to_f64);
     let winding = Winding {
         counted: counted.map(Winding::at_the_key),
         given: turns,
-        falls: matches!(told, Told::Weight(..)),
+        falls: matches!(told, ArborDrive::Weight(..)),
     };
     Ok(Driven {
         arbor,
@@ -180,13 +180,13 @@ fn sprung(
     spring: &Spring,
     other: Option<Strip>,
     run: Option<Known<Duration>>,
-) -> Result<Told, drive::Wrong> {
+) -> Result<ArborDrive, drive::SpringFault> {
     let high = movement.arbor(arbor).measured("barrel_high_mm").map(to_f64);
     if let Some(barrel) = high {
         for strip in [Some(spring.strip), other].into_iter().flatten() {
             let strip = strip.width.value.as_mm();
             if strip >= barrel {
-                return Err(drive::Wrong::TooWide { strip, barrel });
+                return Err(drive::SpringFault::TooWide { strip, barrel });
             }
         }
     }
@@ -202,7 +202,7 @@ fn sprung(
     } else {
         None
     };
-    Ok(Told::Spring {
+    Ok(ArborDrive::Spring {
         spring: *spring,
         wound: here,
         instead: instead.map(Box::new),
@@ -215,8 +215,8 @@ fn belongs(
     spring: &Spring,
     high: Option<f64>,
     turns: Known<Number>,
-) -> Result<Belongs, drive::Wrong> {
-    let mut fitting = fitting_strip(&Room {
+) -> Result<Belongs, drive::SpringFault> {
+    let mut fitting = fitting_strip(&BarrelRoom {
         barrel: spring.outside,
         arbor: spring.arbor,
         high: high.map(|mm| Known::new(Length::mm(mm), Length::mm(0.05))),

@@ -1,6 +1,6 @@
 //! Why a question cannot be answered as it was put, as data: what is said of it is said elsewhere.
 
-use drive::{PowerFault, Wrong};
+use drive::{PowerFault, SpringFault};
 use entries::LogFault;
 use movement::Movement;
 use quantity::Unwritten;
@@ -96,7 +96,7 @@ pub enum QuestionFault {
     Recall(#[source] RecallFault),
     /// There is no strike to run.
     #[error("no strike to run")]
-    Unfit(#[source] strike::Unfit),
+    Unfit(#[source] strike::NoStrike),
     /// Something cannot be put in wrong, as it was written.
     #[error("`{0}` cannot be put in wrong")]
     Unput(String, #[source] PutInFault),
@@ -129,7 +129,7 @@ pub enum QuestionFault {
         /// What was written.
         written: String,
         /// The form.
-        form: Form,
+        form: WrittenForm,
     },
     /// It is none of the words that are expected.
     #[error("`{written}` for `{name}`, expected one of: {}", known.join(", "))]
@@ -171,7 +171,7 @@ pub enum QuestionFault {
         arbor: String,
         /// What stands against each other.
         #[source]
-        why: Wrong,
+        why: SpringFault,
     },
     /// Another strip in a spring's place, where there is no spring.
     #[error("no spring in whose place another could be")]
@@ -253,7 +253,7 @@ impl QuestionFault {
     /// Why something is not entered into a log that is good.
     pub(crate) fn not_entered(fault: LogFault) -> QuestionFault {
         match fault.what {
-            entries::What::TooLong { .. } => QuestionFault::LogFull,
+            entries::LogFaultKind::TooLong { .. } => QuestionFault::LogFull,
             _ => QuestionFault::Log(fault),
         }
     }
@@ -313,7 +313,7 @@ pub enum Out {
 
 /// How something is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Form {
+pub enum WrittenForm {
     /// The air now and then.
     Airs,
     /// A piece of a pendulum.
@@ -330,7 +330,7 @@ pub enum Form {
 mod tests {
     use super::*;
     use crate::{Refusal, check};
-    use entries::{Place, What};
+    use entries::{LogFaultKind, LogPlace};
     use std::error::Error;
 
     /// A fault with all that lies behind it, as whoever builds on this crate sees it.
@@ -352,8 +352,8 @@ mod tests {
             "`hook=3` cannot be put in wrong: beyond the last, which is 2"
         );
         let why = QuestionFault::Log(LogFault {
-            place: Place::Line { line: 2 },
-            what: What::Blank,
+            place: LogPlace::Line { line: 2 },
+            what: LogFaultKind::Blank,
         });
         assert_eq!(chain(&why), "the log cannot be read: line 2: a blank line");
         let why = QuestionFault::Recall(RecallFault::Reading {
@@ -366,7 +366,7 @@ mod tests {
             "the log cannot be summed up: entry 3 has a reading of `star` that cannot be used: \
              no slot and tip on the sheet for this witness"
         );
-        let why = QuestionFault::Unfit(strike::Unfit::NoLevers);
+        let why = QuestionFault::Unfit(strike::NoStrike::NoLevers);
         assert_eq!(chain(&why), "no strike to run: no levers on the sheet");
     }
 
@@ -377,7 +377,7 @@ mod tests {
         let refusal = Refusal::from(faults);
         assert_eq!(refusal.to_string(), says);
         assert!(says.contains("byte 0xff"), "{says}");
-        let refusal = Refusal::Question(QuestionFault::Unfit(strike::Unfit::NoStrike));
+        let refusal = Refusal::Question(QuestionFault::Unfit(strike::NoStrike::NoStrike));
         assert_eq!(chain(&refusal), "no strike to run: no strike on the sheet");
     }
 }

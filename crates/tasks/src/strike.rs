@@ -2,10 +2,10 @@
 
 use crate::question::{PutInFault, QuestionFault};
 use crate::{Refusal, check};
-use movement::{MeshId, Movement, PinId, RACK, Shape, Side, TrackId, Works, slots_of};
+use movement::{MeshId, MeshSide, Movement, PinId, RACK, Shape, TrackId, Works, slots_of};
 use quantity::{Degrees, whole};
 use sheet::Sheet;
-use strike::{PutIn, Struck};
+use strike::{PlantedFault, Struck};
 
 /// What is put in wrong, as written.
 #[derive(Debug, Clone, Default)]
@@ -28,7 +28,7 @@ pub struct Proved {
     /// The sheet.
     pub sheet: Sheet,
     /// What was put in wrong.
-    pub put_in: Vec<PutIn>,
+    pub put_in: Vec<PlantedFault>,
     /// The run.
     pub struck: Struck,
 }
@@ -55,7 +55,7 @@ pub fn prove(
     movement: &Movement,
     wrongs: &Wrongs,
     watched: bool,
-) -> Result<(Vec<PutIn>, Struck), QuestionFault> {
+) -> Result<(Vec<PlantedFault>, Struck), QuestionFault> {
     let put_in = put_in(movement, wrongs)?;
     let struck = strike::strike(movement, &put_in, watched).map_err(QuestionFault::Unfit)?;
     Ok((put_in, struck))
@@ -72,9 +72,9 @@ const MOST_WORN: u16 = 90;
 const LONGEST: usize = 20;
 
 /// What is put in, one for each part: told twice of one part, it adds up.
-fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, QuestionFault> {
-    let mut all: Vec<PutIn> = Vec::new();
-    let mut add = |written: &str, new: PutIn| {
+fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PlantedFault>, QuestionFault> {
+    let mut all: Vec<PlantedFault> = Vec::new();
+    let mut add = |written: &str, new: PlantedFault| {
         let known = all.iter_mut().position(|known| known.add(&new));
         let n = known.unwrap_or_else(|| {
             all.push(new);
@@ -93,7 +93,7 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, QuestionFa
         if teeth.unsigned_abs() > u64::from(round) {
             return Err(unput(written, PutInFault::PastWheel { teeth: round }));
         }
-        add(written, PutIn::Shift { mesh, teeth })?;
+        add(written, PlantedFault::Shift { mesh, teeth })?;
     }
     let Some(works) = movement.works() else {
         return Ok(all);
@@ -103,8 +103,8 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, QuestionFa
         let tail = works.rack().map(|_| RACK);
         let levers = works.levers().map(|(_, lever)| lever.id.as_str());
         let bend = match works.find_lever(name) {
-            Some(lever) => PutIn::Bend { lever, by },
-            None if tail == Some(name) => PutIn::BentTail { by },
+            Some(lever) => PlantedFault::Bend { lever, by },
+            None if tail == Some(name) => PlantedFault::BentTail { by },
             None => return Err(not_there(written, levers.chain(tail))),
         };
         add(written, bend)?;
@@ -128,7 +128,7 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, QuestionFa
         if by > most || by < Degrees::zero() {
             return Err(unput(written, PutInFault::NoWear { most: MOST_WORN }));
         }
-        add(written, PutIn::Worn { track, slot, by })?;
+        add(written, PlantedFault::Worn { track, slot, by })?;
     }
     for written in &wrongs.missing {
         let (name, n) = numbered(written);
@@ -141,12 +141,12 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, QuestionFa
                     all.extend(works.pins().map(|(_, pin)| pin.id.clone()));
                     unput(written, PutInFault::NoPins(all))
                 })?;
-                PutIn::MissingLobe {
+                PlantedFault::MissingLobe {
                     track,
                     lobe: nth(last)?,
                 }
             }
-            Bearing::Pin(pin) => PutIn::MissingPin {
+            Bearing::Pin(pin) => PlantedFault::MissingPin {
                 pin,
                 place: nth(works.pin(pin).places.len())?,
             },
@@ -156,8 +156,8 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, QuestionFa
     for written in &wrongs.slip {
         let (name, by) = turned(written, MOST_SLIPPED)?;
         let slip = match find(works, name, written)? {
-            Bearing::Track(track) => PutIn::SlippedTrack { track, by },
-            Bearing::Pin(pin) => PutIn::SlippedPin { pin, by },
+            Bearing::Track(track) => PlantedFault::SlippedTrack { track, by },
+            Bearing::Pin(pin) => PlantedFault::SlippedPin { pin, by },
         };
         add(written, slip)?;
     }
@@ -165,19 +165,25 @@ fn put_in(movement: &Movement, wrongs: &Wrongs) -> Result<Vec<PutIn>, QuestionFa
 }
 
 /// Whether what was put in at one part, all together, can be.
-fn together(movement: &Movement, all: &[PutIn], sum: &PutIn) -> Result<(), PutInFault> {
+fn together(
+    movement: &Movement,
+    all: &[PlantedFault],
+    sum: &PlantedFault,
+) -> Result<(), PutInFault> {
     let (by, most) = match sum {
-        PutIn::Shift { mesh, teeth } => {
+        PlantedFault::Shift { mesh, teeth } => {
             let round = once_round(movement, *mesh);
             return match teeth.unsigned_abs() > u64::from(round) {
                 true => Err(PutInFault::TogetherPastWheel { teeth: round }),
                 false => Ok(()),
             };
         }
-        PutIn::Bend { by, .. } | PutIn::BentTail { by } => (by.abs(), MOST_BENT),
-        PutIn::SlippedTrack { by, .. } | PutIn::SlippedPin { by, .. } => (by.abs(), MOST_SLIPPED),
-        PutIn::Worn { track, .. } => (most_worn(all, *track), MOST_WORN),
-        PutIn::MissingLobe { .. } | PutIn::MissingPin { .. } => return Ok(()),
+        PlantedFault::Bend { by, .. } | PlantedFault::BentTail { by } => (by.abs(), MOST_BENT),
+        PlantedFault::SlippedTrack { by, .. } | PlantedFault::SlippedPin { by, .. } => {
+            (by.abs(), MOST_SLIPPED)
+        }
+        PlantedFault::Worn { track, .. } => (most_worn(all, *track), MOST_WORN),
+        PlantedFault::MissingLobe { .. } | PlantedFault::MissingPin { .. } => return Ok(()),
     };
     match by.exact() > &whole(most.into()) {
         true => Err(PutInFault::TogetherTooFar { most }),
@@ -186,11 +192,11 @@ fn together(movement: &Movement, all: &[PutIn], sum: &PutIn) -> Result<(), PutIn
 }
 
 /// How far the most worn slot of a track is worn: by what all are, and by what it is besides.
-fn most_worn(all: &[PutIn], of: TrackId) -> Degrees {
+fn most_worn(all: &[PlantedFault], of: TrackId) -> Degrees {
     let (mut every, mut most) = (Degrees::zero(), Degrees::zero());
     for put_in in all {
         match put_in {
-            PutIn::Worn { track, slot, by } if *track == of => match slot {
+            PlantedFault::Worn { track, slot, by } if *track == of => match slot {
                 None => every = by.clone(),
                 Some(_) => most = most.max(by.clone()),
             },
@@ -214,7 +220,8 @@ fn not_there<'a>(written: &str, names: impl Iterator<Item = &'a str>) -> Questio
 /// Teeth after which the larger wheel of a mesh has come round.
 fn once_round(movement: &Movement, mesh: MeshId) -> u16 {
     let mesh = movement.mesh(mesh);
-    let teeth = [Side::Driver, Side::Driven].map(|side| movement.part(mesh.part(side)).teeth.get());
+    let teeth =
+        [MeshSide::Driver, MeshSide::Driven].map(|side| movement.part(mesh.part(side)).teeth.get());
     teeth[0].max(teeth[1])
 }
 

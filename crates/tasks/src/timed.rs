@@ -1,7 +1,7 @@
 //! What the log of a job bears out of the timing of its strike.
 
 use crate::TimingState;
-use entries::{Kind, Told};
+use entries::{EntryContent, EntryKind};
 use timing::Act;
 
 /// How the strike stands, as far as the log says.
@@ -24,11 +24,11 @@ pub enum Timed {
 
 /// What the log bears out. That it is in time is said by the rule alone by which it may be closed up.
 pub fn timed(noted: &TimingState) -> Timed {
-    let any = |is: fn(&Kind) -> bool| {
+    let any = |is: fn(&EntryKind) -> bool| {
         (noted.log.of_this_sheet())
-            .any(|entry| matches!(&entry.told, Told::Known(kind) if is(kind)))
+            .any(|entry| matches!(&entry.told, EntryContent::Known(kind) if is(kind)))
     };
-    if !any(|kind| matches!(kind, Kind::Look { .. })) {
+    if !any(|kind| matches!(kind, EntryKind::Look { .. })) {
         return Timed::NeverLooked;
     }
     let movement = &noted.sheet.movement;
@@ -43,7 +43,7 @@ pub fn timed(noted: &TimingState) -> Timed {
         && movement.unjudged().is_empty()
         && movement.comes_out()
     {
-        let shifted = any(|kind| matches!(kind, Kind::Shift(_)));
+        let shifted = any(|kind| matches!(kind, EntryKind::Shift(_)));
         Timed::InTime { shifted }
     } else {
         Timed::NotSure

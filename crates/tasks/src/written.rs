@@ -3,18 +3,18 @@
 
 use crate::Refusal;
 use crate::question::QuestionFault;
-use entries::{AtMesh, Decimal, Moved, Oclock, Reading, Seen, Sight};
+use entries::{AtMesh, Decimal, LoggedReading, LoggedSight, Moved, Oclock, Sight};
 use movement::{Movement, Plate, WitnessId};
-use timing::{Look, Said, SaidFault};
+use timing::{SaidFault, SaidReading, TipLook};
 
 /// A reading: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `pin=7:30oclock`, the last as seen from a plate. It is
 /// kept as it was said.
 ///
 /// # Errors
 /// It cannot be read, or there is no such witness.
-pub fn reading(movement: &Movement, from: Plate, written: &str) -> Result<Reading, Refusal> {
+pub fn reading(movement: &Movement, from: Plate, written: &str) -> Result<LoggedReading, Refusal> {
     let (id, said) = parsed(movement, from, written)?;
-    Ok(Reading {
+    Ok(LoggedReading {
         witness: movement.witness(id).id.clone(),
         seen: seen(movement, id, written, &said)?,
     })
@@ -28,7 +28,7 @@ pub fn readings<S: AsRef<str>>(
     movement: &Movement,
     from: Plate,
     written: &[S],
-) -> Result<Vec<Reading>, Refusal> {
+) -> Result<Vec<LoggedReading>, Refusal> {
     let each = written.iter();
     each.map(|written| reading(movement, from, written.as_ref()))
         .collect()
@@ -56,7 +56,7 @@ pub fn at_mesh(movement: &Movement, written: &str) -> Result<AtMesh, Refusal> {
 /// It is not in degrees, or there is no such witness.
 pub fn moved(movement: &Movement, from: Plate, written: &str) -> Result<Moved, Refusal> {
     let (id, said) = parsed(movement, from, written)?;
-    let Said::Degrees(..) = said else {
+    let SaidReading::Degrees(..) = said else {
         return Err(degrees_only(written));
     };
     let (deg, spread) = decimals(written)?;
@@ -67,7 +67,11 @@ pub fn moved(movement: &Movement, from: Plate, written: &str) -> Result<Moved, R
     })
 }
 
-fn parsed(movement: &Movement, from: Plate, written: &str) -> Result<(WitnessId, Said), Refusal> {
+fn parsed(
+    movement: &Movement,
+    from: Plate,
+    written: &str,
+) -> Result<(WitnessId, SaidReading), Refusal> {
     let said = |fault: SaidFault| Refusal::Question(QuestionFault::Said(written.to_owned(), fault));
     timing::parse(movement, from, written).map_err(said)
 }
@@ -96,42 +100,47 @@ fn decimals(written: &str) -> Result<(Decimal, Option<Decimal>), Refusal> {
 }
 
 /// What was said, kept as it was said.
-fn seen(movement: &Movement, id: WitnessId, written: &str, said: &Said) -> Result<Seen, Refusal> {
+fn seen(
+    movement: &Movement,
+    id: WitnessId,
+    written: &str,
+    said: &SaidReading,
+) -> Result<LoggedSight, Refusal> {
     Ok(match said {
-        Said::Degrees(..) => {
+        SaidReading::Degrees(..) => {
             let (deg, spread) = decimals(written)?;
-            Seen::Number { deg, spread }
+            LoggedSight::Number { deg, spread }
         }
-        Said::Look(look) => Seen::Look {
+        SaidReading::Look(look) => LoggedSight::Look {
             look: match look {
-                Look::In => Sight::In,
-                Look::EdgeShort => Sight::EdgeShort,
-                Look::EdgeAhead => Sight::EdgeAhead,
-                Look::Rim => Sight::Rim,
+                TipLook::In => Sight::In,
+                TipLook::EdgeShort => Sight::EdgeShort,
+                TipLook::EdgeAhead => Sight::EdgeAhead,
+                TipLook::Rim => Sight::Rim,
             },
         },
-        Said::Teeth(_, part) => {
+        SaidReading::Teeth(_, part) => {
             let count = value(written).split_once('t');
             let count = count.map_or(value(written), |(count, _)| count);
             let arbor = movement.witness(id).on;
             let largest = movement.parts(arbor).max_by_key(|(_, part)| part.teeth);
             let part = part.or(largest.map(|(id, _)| id));
-            Seen::Teeth {
+            LoggedSight::Teeth {
                 teeth: decimal(written, count)?,
                 of: movement.part_name(part.ok_or_else(|| degrees_only(written))?),
             }
         }
-        Said::Oclock(hour, plate) => {
+        SaidReading::Oclock(hour, plate) => {
             // The log has hours and minutes; a half hour said as 4.5 is 4:30.
             let minutes = (hour * quantity::whole(60)).round().to_integer();
             let (hours, minutes) = (&minutes / 60i32, &minutes % 60i32);
             let oclock = Oclock::parse(&format!("{hours}:{minutes:02}"));
-            Seen::Clock {
+            LoggedSight::Clock {
                 oclock: (oclock.or_else(|| Oclock::parse("12")))
                     .ok_or_else(|| degrees_only(written))?,
                 from: match plate {
-                    Plate::Front => entries::Plate::Front,
-                    Plate::Back => entries::Plate::Back,
+                    Plate::Front => entries::LoggedPlate::Front,
+                    Plate::Back => entries::LoggedPlate::Back,
                 },
             }
         }

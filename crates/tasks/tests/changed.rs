@@ -2,7 +2,7 @@
 
 use entries::Log;
 use tasks::{begin, check, enter, new_sheet, since_before};
-use way::{Change, Said, Value};
+use way::{Change, SheetItem, Value};
 
 const SHEET: &str = include_str!("../../../movements/schoolroom.toml");
 
@@ -33,7 +33,7 @@ fn told(log: &Log, sheet: &str) -> Vec<(String, u16, u16)> {
     };
     (since_before(log, &movement).iter())
         .map(|Change { of, was, now }| match of {
-            Said::Count(part) => (part.clone(), teeth(was), teeth(now)),
+            SheetItem::Count(part) => (part.clone(), teeth(was), teeth(now)),
             other => panic!("no count: {other:?}"),
         })
         .collect()

@@ -1,6 +1,6 @@
 //! The digest that ties a log to its sheet stays what it is, and logs that began with the first one still open.
 
-use entries::{Kind, Log, Work};
+use entries::{EntryKind, Log, Work};
 use movement::Movement;
 use tasks::{as_counted, counted_facts, digest, note};
 use timing::Eye;
@@ -244,7 +244,7 @@ fn a_log_that_began_with_the_first_digest_goes_on() {
     assert_eq!(noted.expect("it opens").log.text(), first.text());
     // A sheet that was put in later, with its digest of that time.
     let mut later = log("5f0c", "");
-    let put_in = Kind::Work(Work::Sheet {
+    let put_in = EntryKind::Work(Work::Sheet {
         text: EVERY_FACT.to_owned(),
         hash: EVERY_FACT_AT_FIRST.to_owned(),
     });

@@ -1,9 +1,9 @@
 //! A lesson is put wrong so that it shows, and is put right by what the tool would say of it.
 
-use entries::{AtMesh, Header, Kind, Log};
+use entries::{AtMesh, EntryKind, Log, LogHeader};
 use movement::Movement;
 use tasks::{lesson, mistime};
-use timing::{Cure, Hands, Said, answer, read};
+use timing::{Cure, Hands, SaidReading, answer, read};
 
 const SHEETS: [&str; 4] = ["schoolroom", "quay", "halfpast", "parlour"];
 
@@ -15,7 +15,7 @@ fn movement(name: &str) -> Movement {
 }
 
 fn log() -> Log {
-    Log::start(Header {
+    Log::start(LogHeader {
         sheet: "a lesson".to_owned(),
         hash: "5f0c".to_owned(),
     })
@@ -40,7 +40,8 @@ fn what_the_tool_says_puts_it_right_in_one_opening_and_the_wrong_way_does_not() 
                 );
                 let readings: Vec<_> = (begun.stands.iter())
                     .map(|(id, place)| {
-                        read(&movement, *id, &Said::Degrees(place.clone(), None)).expect("read")
+                        read(&movement, *id, &SaidReading::Degrees(place.clone(), None))
+                            .expect("read")
                     })
                     .collect();
                 let Cure::Shift(shifts) = answer(&movement, &readings, Hands::default()).cure
@@ -56,9 +57,11 @@ fn what_the_tool_says_puts_it_right_in_one_opening_and_the_wrong_way_does_not() 
                         .collect()
                 };
                 let mut wrong = log.clone();
-                wrong.append(&Kind::Shift(at(-1)), None).expect("entered");
+                wrong
+                    .append(&EntryKind::Shift(at(-1)), None)
+                    .expect("entered");
                 let went = lesson(&movement, &hidden, wrong.standing());
-                log.append(&Kind::Shift(at(1)), None).expect("entered");
+                log.append(&EntryKind::Shift(at(1)), None).expect("entered");
                 let done = lesson(&movement, &hidden, log.standing());
                 assert!(done.right, "{name} {seed}");
                 let outside = shifts
@@ -66,7 +69,7 @@ fn what_the_tool_says_puts_it_right_in_one_opening_and_the_wrong_way_does_not() 
                     .all(|s| movement.mesh(s.mesh).reached == movement::Reached::Outside);
                 assert_eq!(done.openings, usize::from(!outside));
                 // The other way round is the same only where both come to the same places.
-                let either = shifts.iter().all(|s| s.way == timing::Way::Either);
+                let either = shifts.iter().all(|s| s.way == timing::ShiftWay::Either);
                 assert!(either || went.stands != done.stands, "{name} {seed}");
             }
         }

@@ -3,7 +3,7 @@
 use kinematics::step;
 use movement::{MeshId, Movement};
 use quantity::whole;
-use strike::{End, Hour, PutIn};
+use strike::{End, Hour, PlantedFault};
 use timing::Cure;
 
 const SAMPLES: [&str; 11] = [
@@ -38,7 +38,7 @@ fn seen(movement: &Movement, mesh: MeshId, teeth: i64) -> Vec<String> {
 
 /// Whether every count is struck in its turn, nothing early, all chimed. A count wheel that went back some whole places is
 /// timed; which hour it strikes next is for the hands to be set to.
-fn right(movement: &Movement, put_in: &[PutIn]) -> Result<(), String> {
+fn right(movement: &Movement, put_in: &[PlantedFault]) -> Result<(), String> {
     let struck = strike::strike(movement, put_in, false).expect("fit to run");
     // Halves at which nothing is let go have no place on the count wheel.
     let heard = |of: fn(&Hour) -> u32| -> Vec<u32> {
@@ -64,7 +64,7 @@ fn a_shift_put_in_is_found_and_put_right() {
             for teeth in [-3, -2, -1, 1, 2, 3] {
                 let told = format!("{name}: {} by {teeth}", movement.mesh_name(mesh));
                 let saw = seen(&movement, mesh, teeth);
-                let wrong = PutIn::Shift { mesh, teeth };
+                let wrong = PlantedFault::Shift { mesh, teeth };
                 let sheet = tasks::check(&text).expect("good");
                 let from = movement.seen_from();
                 let saw = tasks::written::readings(&movement, from, &saw).expect(&told);
@@ -74,7 +74,7 @@ fn a_shift_put_in_is_found_and_put_right() {
                     Cure::NoneNeeded => {}
                     Cure::Shift(shifts) => {
                         put_right += 1;
-                        put_in.extend(shifts.iter().map(|shift| PutIn::Shift {
+                        put_in.extend(shifts.iter().map(|shift| PlantedFault::Shift {
                             mesh: shift.mesh,
                             teeth: shift.signed(),
                         }));

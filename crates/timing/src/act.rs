@@ -33,7 +33,7 @@ pub enum Newest {
 
 /// All that the rule asks of a movement.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Facts {
+pub struct RuleFacts {
     /// Each witness of the trains that are timed, in sheet order.
     pub newest: Vec<(WitnessId, Newest)>,
     /// The arbors that are out, of any train, in the order they go in.
@@ -46,7 +46,7 @@ pub struct Facts {
     pub usual: Vec<WitnessId>,
 }
 
-impl Facts {
+impl RuleFacts {
     /// The chance that nothing is bent or has slipped.
     pub fn sound(&self) -> Chance {
         let bent: f64 = self.bent.iter().map(|(_, chance)| chance.get()).sum();
@@ -89,8 +89,8 @@ impl Facts {
     }
 
     /// The facts of several trains, each thought over by itself, as those of all together.
-    pub fn together(each: &[Facts]) -> Facts {
-        let all = |of: fn(&Facts) -> &[WitnessId]| each.iter().flat_map(of).copied().collect();
+    pub fn together(each: &[RuleFacts]) -> RuleFacts {
+        let all = |of: fn(&RuleFacts) -> &[WitnessId]| each.iter().flat_map(of).copied().collect();
         let sound: f64 = each.iter().map(|facts| facts.sound().get()).product();
         let bent: f64 = (each.iter().flat_map(|facts| &facts.bent))
             .map(|(_, chance)| chance.get())
@@ -103,7 +103,7 @@ impl Facts {
         };
         let mut newest: Vec<_> = each.iter().flat_map(|facts| facts.newest.clone()).collect();
         newest.sort_by_key(|(id, _)| *id);
-        Facts {
+        RuleFacts {
             newest,
             out: each
                 .first()
@@ -166,7 +166,7 @@ pub enum Act {
 
 /// What work there is, and what it is worth.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Work {
+pub struct WorkLeft {
     /// Whether some way of meshing has everything in its window.
     pub reachable: bool,
     /// The shift that costs least, of arbors that are in; empty if leaving all as it is costs less.
@@ -182,7 +182,7 @@ pub struct Work {
 /// What to do next. What may be a slip of the figure is looked at again before anything rests on it. A part that is off is set
 /// right before anything is moved on account of it; while an arbor is out, what is wrong among the others is moved in the same
 /// opening; what costs nothing is done before what costs an opening.
-pub fn act(facts: &Facts, work: &Work) -> Act {
+pub fn act(facts: &RuleFacts, work: &WorkLeft) -> Act {
     let lacks = facts.lacks();
     if lacks.nothing() {
         return Act::Done;

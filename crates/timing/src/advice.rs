@@ -4,14 +4,14 @@
 //! saves on average. Of leaving it, looking and shifting the cheapest is what work there is worth doing; whether it is done is
 //! another question, and not asked here (`act`).
 
-use crate::act::{Act, Facts, Lacks, SETTLES, SURE, Work, act};
+use crate::act::{Act, Lacks, RuleFacts, SETTLES, SURE, WorkLeft, act};
 use crate::belief::Belief;
 use crate::bench::{Bench, Tension};
 use crate::chance::Target;
 use crate::glance::Hypothesis;
 use crate::labour::{CostToGo, Teeth, cost, on_average};
-use crate::reading::{Said, read};
-use crate::shift::{Shift, Way};
+use crate::reading::{SaidReading, read};
+use crate::shift::{Shift, ShiftWay};
 use crate::view::View;
 use movement::WitnessId;
 use quantity::{Chance, Degrees, Exact};
@@ -172,9 +172,9 @@ impl Bench<'_> {
     }
 
     /// What to do next. `readable` are the witnesses that can be read now.
-    pub fn advise(&self, belief: &Belief, facts: &Facts, readable: &[WitnessId]) -> Advice {
+    pub fn advise(&self, belief: &Belief, facts: &RuleFacts, readable: &[WitnessId]) -> Advice {
         let labour = self.labour(belief);
-        let (mut work, mut shift_now) = (Work::default(), Vec::new());
+        let (mut work, mut shift_now) = (WorkLeft::default(), Vec::new());
         let mut expected = f64::INFINITY;
         if labour.reachable {
             let all = self.blurred(belief);
@@ -193,7 +193,7 @@ impl Bench<'_> {
             let looks = self.looks_worth((belief, &all), &weighed, &chances, readable);
             // Where more is to be done, nobody asks what a look more would settle.
             let left = looks.is_empty() && shift_now.is_empty();
-            work = Work {
+            work = WorkLeft {
                 reachable: true,
                 shift: if can_be_made {
                     shift_now.clone()
@@ -232,7 +232,7 @@ impl Bench<'_> {
     }
 
     /// Whether a shift is at a mesh that is open, since one of its arbors is out.
-    fn is_open(&self, shift: &Shift, facts: &Facts) -> bool {
+    fn is_open(&self, shift: &Shift, facts: &RuleFacts) -> bool {
         let mesh = self.movement.mesh(shift.mesh);
         [mesh.driver.arbor, mesh.driven.arbor]
             .iter()
@@ -278,7 +278,7 @@ impl Bench<'_> {
             };
             held_exactly *= target.alone(at);
             let stands = Exact::from_float(at).map(Degrees::deg);
-            let said = stands.map(|at| Said::Degrees(at, Exact::from_float(spread)));
+            let said = stands.map(|at| SaidReading::Degrees(at, Exact::from_float(spread)));
             readings.extend(said.and_then(|said| read(&self.movement, id, &said).ok()));
         }
         let mut then = belief.clone();
@@ -380,9 +380,9 @@ impl Bench<'_> {
                     mesh: axle.mesh,
                     teeth: teeth.abs(),
                     way: match (half, *teeth < 0) {
-                        (true, _) => Way::Either,
-                        (false, false) => Way::Ahead,
-                        (false, true) => Way::Back,
+                        (true, _) => ShiftWay::Either,
+                        (false, false) => ShiftWay::Ahead,
+                        (false, true) => ShiftWay::Back,
                     },
                 }
             })

@@ -1,13 +1,13 @@
 //! The answer to one look: where everything stands, what cures it, where everything will stand.
 
-use crate::act::{Facts, Lacks, Newest};
+use crate::act::{Lacks, Newest, RuleFacts};
 use crate::effort::{Effort, Waiting};
 use crate::goal::Goal;
 use crate::hands::{Handling, Hands};
 use crate::lattice::Sought;
 use crate::reading::Reading;
 use crate::sets::{Found, Untried, choose, reachable, some_places};
-use crate::shift::{Shift, Way};
+use crate::shift::{Shift, ShiftWay};
 use crate::system::System;
 use kinematics::step;
 use movement::{Movement, WitnessId};
@@ -208,12 +208,12 @@ fn facts(
     readings: &[Reading],
     unread: &[WitnessId],
     in_window: Chance,
-) -> Facts {
+) -> RuleFacts {
     let read = readings
         .iter()
         .map(|reading| (reading.witness, Newest::of(movement, reading)));
     let unread = unread.iter().map(|id| (*id, Newest::Unread));
-    Facts {
+    RuleFacts {
         newest: read.chain(unread).collect(),
         out: Vec::new(),
         bent: Vec::new(),
@@ -280,9 +280,9 @@ fn said(movement: &Movement, system: &System, shifts: &[(usize, BigInt)]) -> Opt
                 mesh,
                 teeth: teeth.abs().to_i64()?,
                 way: match (either, teeth.is_negative()) {
-                    (true, _) => Way::Either,
-                    (false, false) => Way::Ahead,
-                    (false, true) => Way::Back,
+                    (true, _) => ShiftWay::Either,
+                    (false, false) => ShiftWay::Ahead,
+                    (false, true) => ShiftWay::Back,
                 },
             })
         })
@@ -465,7 +465,7 @@ const MOST_CLOSER: usize = 60;
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Said;
+    use crate::SaidReading;
 
     const SHEET: &str = include_str!("../../../movements/schoolroom.toml");
 
@@ -476,7 +476,11 @@ mod tests {
         let mut witnesses = movement.witnesses();
         let star = witnesses.find(|(_, witness)| witness.id == "star");
         let (star, _) = star.expect("a witness");
-        let reading = crate::read(&movement, star, &Said::Degrees(Degrees::zero(), None));
+        let reading = crate::read(
+            &movement,
+            star,
+            &SaidReading::Degrees(Degrees::zero(), None),
+        );
         let system = System::of(&movement, &[reading.expect("a reading")]);
         let most = BigInt::from(i64::MAX);
         let said = |teeth: BigInt| said(&movement, &system, &[(0, teeth)]);

@@ -4,7 +4,7 @@ use crate::bench::Tension;
 use crate::hands::Handling;
 use crate::reading::{Reading, ReadingFault, read};
 use crate::said::said;
-use entries::{AtMesh, Kind, Moved};
+use entries::{AtMesh, EntryKind, Moved};
 use movement::{ArborId, CountedBy, MeshId, Movement, Witness, WitnessId};
 use quantity::to_f64;
 use std::collections::{BTreeMap, BTreeSet};
@@ -164,25 +164,25 @@ impl<'a> Reader<'a> {
     /// Takes in what an entry tells; of the shifts and meshes that are `reversed` it was told that they went the other way.
     pub(crate) fn take(
         &mut self,
-        kind: &Kind,
+        kind: &EntryKind,
         reversed: &[(usize, Option<&str>)],
     ) -> Result<(), RecallFault> {
         match kind {
-            Kind::Look { tension, readings } => {
+            EntryKind::Look { tension, readings } => {
                 let readings = readings
                     .iter()
                     .map(|reading| self.reading(reading))
                     .collect::<Result<Vec<_>, _>>()?;
                 let tension = match tension {
-                    entries::Tension::Tensioned => Tension::Tensioned,
-                    entries::Tension::Slack => Tension::Slack,
+                    entries::LoggedTension::Tensioned => Tension::Tensioned,
+                    entries::LoggedTension::Slack => Tension::Slack,
                 };
                 for reading in &readings {
                     self.newest.insert(reading.witness, reading.clone());
                 }
                 self.events.push(Event::Look(readings, tension));
             }
-            Kind::Shift(meshes) => {
+            EntryKind::Shift(meshes) => {
                 let other_way = |name: &str| {
                     let told = |(of, mesh): &(usize, Option<&str>)| {
                         *of == self.n && mesh.is_none_or(|mesh| mesh == name)
@@ -210,7 +210,7 @@ impl<'a> Reader<'a> {
                 self.events.push(Event::Shift(self.n, meshes));
             }
             // Said of a shift, and taken into account there; what was read before it was said is to be read again.
-            Kind::OtherWay { of, mesh } => {
+            EntryKind::OtherWay { of, mesh } => {
                 let one = mesh.as_ref().and_then(|mesh| self.movement.find_mesh(mesh));
                 let one = one.map(|mesh| vec![self.movement.mesh(mesh).driver.arbor]);
                 let all = || self.shifted.get(of).cloned().unwrap_or_default();
@@ -218,29 +218,29 @@ impl<'a> Reader<'a> {
                     self.stir(arbor);
                 }
             }
-            Kind::Slipped(at) => {
+            EntryKind::Slipped(at) => {
                 let (mesh, teeth) = self.at_mesh(at)?;
                 self.stir(self.movement.mesh(mesh).driver.arbor);
                 self.events.push(Event::Moved(mesh, teeth));
             }
-            Kind::Jumped { arbor } => {
+            EntryKind::Jumped { arbor } => {
                 let arbor = self.arbor(arbor)?;
                 self.lost(arbor);
             }
-            Kind::Bent(moved) | Kind::Turned(moved) => self.bent(moved)?,
-            Kind::ArborOut { arbor } => {
+            EntryKind::Bent(moved) | EntryKind::Turned(moved) => self.bent(moved)?,
+            EntryKind::ArborOut { arbor } => {
                 let arbor = self.arbor(arbor)?;
                 self.out.insert(arbor);
                 self.lost(arbor);
             }
-            Kind::ArborIn { arbor } => {
+            EntryKind::ArborIn { arbor } => {
                 let arbor = self.arbor(arbor)?;
                 self.out.remove(&arbor);
                 self.lost(arbor);
             }
-            Kind::Struck { hour } => self.hour = Some(*hour),
+            EntryKind::Struck { hour } => self.hour = Some(*hour),
             // Nor is the train timed by anything that concerns the job as a whole.
-            Kind::Undo { .. } | Kind::Work(_) => {}
+            EntryKind::Undo { .. } | EntryKind::Work(_) => {}
         }
         Ok(())
     }
@@ -262,7 +262,7 @@ impl<'a> Reader<'a> {
         Ok(())
     }
 
-    fn reading(&self, reading: &entries::Reading) -> Result<Reading, RecallFault> {
+    fn reading(&self, reading: &entries::LoggedReading) -> Result<Reading, RecallFault> {
         let id = self.witness(&reading.witness)?;
         let witness = self.movement.witness(id);
         let moment = self.movement.moment(witness.at).arbor;

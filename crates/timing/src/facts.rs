@@ -1,6 +1,6 @@
 //! What a log comes to, as the facts that the rule of closing up asks; and what is advised by them.
 
-use crate::act::{Facts, Newest};
+use crate::act::{Newest, RuleFacts};
 use crate::advice::Advice;
 use crate::bench::Bench;
 use crate::order::Order;
@@ -29,14 +29,14 @@ impl Bench<'_> {
     }
 
     /// What to do next with what is timed here, by the facts of all that is timed.
-    pub fn advise_with(&self, recalled: &Recalled, facts: &Facts) -> Advice {
+    pub fn advise_with(&self, recalled: &Recalled, facts: &RuleFacts) -> Advice {
         let mut readable = recalled.readable.clone();
         readable.retain(|id| self.timed().contains(id));
         self.advise(&recalled.belief, facts, &readable)
     }
 
     /// What the rule of closing up asks of what is timed here; `order` is that in which the arbors go in that are out.
-    pub fn facts(&self, recalled: &Recalled, order: &Order) -> Facts {
+    pub fn facts(&self, recalled: &Recalled, order: &Order) -> RuleFacts {
         let newest = |(id, reading): &(WitnessId, Option<Reading>)| {
             let stands = match reading {
                 None => Newest::Unread,
@@ -44,7 +44,7 @@ impl Bench<'_> {
             };
             (*id, stands)
         };
-        Facts {
+        RuleFacts {
             newest: recalled.newest.iter().map(newest).collect(),
             out: order.steps.iter().map(|step| step.arbor).collect(),
             bent: recalled.bent.clone(),

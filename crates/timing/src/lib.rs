@@ -41,7 +41,7 @@ mod teeth;
 mod view;
 mod walk;
 
-pub use act::{Act, Facts, Lacks, Newest, SETTLES, SOUND, SURE, Work, act};
+pub use act::{Act, Lacks, Newest, RuleFacts, SETTLES, SOUND, SURE, WorkLeft, act};
 pub use advice::Advice;
 pub use answer::{
     Answer, Cure, MOST_WORK, Miss, Nearest, Standing, Stands, answer, answer_watched,
@@ -52,12 +52,14 @@ pub use effort::Waiting;
 pub use events::RecallFault;
 pub use eye::{Eye, Shown};
 pub use hands::{Handling, Hands};
-pub use order::{Held, MOST_ORDER_PLACES, MOST_ORDERS, Order, PutIn, Settle, order};
+pub use order::{Held, MOST_ORDER_PLACES, MOST_ORDERS, Order, OrderStep, Settle, order};
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
-pub use reading::{FarOff, Look, Reading, ReadingFault, Said, default_spread, read, widest_spread};
+pub use reading::{
+    FarOff, Reading, ReadingFault, SaidReading, TipLook, default_spread, read, widest_spread,
+};
 pub use recall::{Handled, Recalled};
 pub use round::{Shifted, last_round};
 pub use said::{SaidFault, of_witness, parse, said, written};
 pub use sets::Untried;
-pub use shift::{Shift, Way};
+pub use shift::{Shift, ShiftWay};

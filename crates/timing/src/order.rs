@@ -12,7 +12,7 @@ use std::collections::{BTreeSet, BinaryHeap};
 
 /// One arbor put in.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct PutIn {
+pub struct OrderStep {
     /// Which.
     pub arbor: ArborId,
     /// The meshes that close as it goes in, with arbors that are in by then.
@@ -84,7 +84,7 @@ pub const MOST_ORDER_PLACES: usize = 16_000_000;
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Order {
     /// Each, the first to go in first.
-    pub steps: Vec<PutIn>,
+    pub steps: Vec<OrderStep>,
     /// Whether there were more orders to compare than are compared: then the usual one was taken for some of them.
     pub cut_short: bool,
 }
@@ -102,9 +102,9 @@ pub fn order(movement: &Movement, out: &[ArborId]) -> Order {
         })
         .collect();
     let cut_short = of_trains.iter().any(|train| train.cut_short);
-    let mut trains: Vec<Vec<PutIn>> = of_trains.into_iter().map(|train| train.steps).collect();
+    let mut trains: Vec<Vec<OrderStep>> = of_trains.into_iter().map(|train| train.steps).collect();
     // Each train in its own order; between them, whatever usually goes in first.
-    let mut steps: Vec<PutIn> = Vec::new();
+    let mut steps: Vec<OrderStep> = Vec::new();
     while let Some(train) = (0..trains.len())
         .filter(|&train| !trains[train].is_empty())
         .min_by_key(|&train| usual(movement, trains[train][0].arbor))
@@ -184,7 +184,7 @@ fn of_one_train(movement: &Movement, waiting: &[ArborId]) -> Order {
 struct Way {
     present: BTreeSet<ArborId>,
     stands: Option<BTreeSet<Stand>>,
-    steps: Vec<PutIn>,
+    steps: Vec<OrderStep>,
 }
 
 impl Way {
@@ -196,7 +196,7 @@ impl Way {
         }
     }
 
-    fn go_on(&mut self, settling: &Settling<'_>, arbor: ArborId) -> PutIn {
+    fn go_on(&mut self, settling: &Settling<'_>, arbor: ArborId) -> OrderStep {
         let now = (&self.present, self.stands.as_ref());
         let plain = settling.put_in(now, arbor, false);
         let Settled { put, stands } = if plain.put.check.is_empty() {

@@ -28,7 +28,7 @@ pub struct FarOff {
 
 /// How a tip looks against its slot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Look {
+pub enum TipLook {
     /// It goes in.
     In,
     /// It falls on the edge: the wheel has not come far enough.
@@ -41,11 +41,11 @@ pub enum Look {
 
 /// A reading as it was said.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Said {
+pub enum SaidReading {
     /// In degrees of the witness's arbor, with or without a spread in degrees.
     Degrees(Degrees, Option<Exact>),
     /// As it looks.
-    Look(Look),
+    Look(TipLook),
     /// In teeth of a part, ahead positive; without one, of the largest part on the witness's arbor.
     Teeth(Exact, Option<PartId>),
     /// As on a clock face, in hours from 0 to 12, from a plate.
@@ -127,20 +127,24 @@ fn far_off(witness: &Witness, place: &Degrees) -> Option<FarOff> {
 ///
 /// # Errors
 /// Says why it cannot be used.
-pub fn read(movement: &Movement, id: WitnessId, said: &Said) -> Result<Reading, ReadingFault> {
+pub fn read(
+    movement: &Movement,
+    id: WitnessId,
+    said: &SaidReading,
+) -> Result<Reading, ReadingFault> {
     let witness = movement.witness(id);
     let (place, spread) = match said {
-        Said::Degrees(place, spread) => {
+        SaidReading::Degrees(place, spread) => {
             let spread = spread.clone().unwrap_or_else(|| default_spread(witness));
             (place.clone(), check_spread(witness, &spread)?)
         }
-        Said::Look(look) => read_look(witness, *look)?,
-        Said::Teeth(teeth, part) => read_teeth(movement, witness, teeth, *part)?,
-        Said::Oclock(hour, plate) => read_oclock(movement, witness, hour, *plate)?,
+        SaidReading::Look(look) => read_look(witness, *look)?,
+        SaidReading::Teeth(teeth, part) => read_teeth(movement, witness, teeth, *part)?,
+        SaidReading::Oclock(hour, plate) => read_oclock(movement, witness, hour, *plate)?,
     };
     let far_off = match said {
-        Said::Degrees(..) | Said::Teeth(..) => far_off(witness, &place),
-        Said::Look(_) | Said::Oclock(..) => None,
+        SaidReading::Degrees(..) | SaidReading::Teeth(..) => far_off(witness, &place),
+        SaidReading::Look(_) | SaidReading::Oclock(..) => None,
     };
     Ok(Reading {
         witness: id,
@@ -171,15 +175,15 @@ fn coarse(witness: &Witness, spread: f64) -> Result<Spread, ReadingFault> {
 }
 
 /// The tip of width `w` goes into the slot of width `W` within `(W − w)/2` of its middle, and lies on an edge up to `(W + w)/2`.
-fn read_look(witness: &Witness, look: Look) -> Result<(Degrees, Spread), ReadingFault> {
+fn read_look(witness: &Witness, look: TipLook) -> Result<(Degrees, Spread), ReadingFault> {
     let widths = witness.look.as_ref().ok_or(ReadingFault::NoLook)?;
     let (slot, tip, period) = (&widths.slot, &widths.tip, witness.period());
     let half = fraction(1, 2);
     let (place, range) = match look {
-        Look::In => (Degrees::zero(), slot - tip),
-        Look::EdgeAhead => (slot * &half, tip.clone()),
-        Look::EdgeShort => (-&(slot * &half), tip.clone()),
-        Look::Rim => (&period * &half, &period - &(slot + tip)),
+        TipLook::In => (Degrees::zero(), slot - tip),
+        TipLook::EdgeAhead => (slot * &half, tip.clone()),
+        TipLook::EdgeShort => (-&(slot * &half), tip.clone()),
+        TipLook::Rim => (&period * &half, &period - &(slot + tip)),
     };
     let most = widest_spread(witness).to_f64() * LEAST_TELLING.value;
     let spread = coarse(witness, even_spread(to_f64(range.exact())).min(most))?;

@@ -7,7 +7,7 @@ use crate::eye::{Eye, Shown};
 use crate::hands::Handling;
 use crate::reading::Reading;
 use crate::round::{Shifted, last_round};
-use entries::{Kind, Log, Told};
+use entries::{EntryContent, EntryKind, Log};
 use movement::{ArborId, MeshId, WitnessId};
 use quantity::Chance;
 use std::collections::{BTreeMap, BTreeSet};
@@ -68,7 +68,9 @@ impl Bench<'_> {
         let reversed: Vec<(usize, Option<&str>)> = log
             .of_this_sheet()
             .filter_map(|entry| match &entry.told {
-                Told::Known(Kind::OtherWay { of, mesh }) => Some((*of, mesh.as_deref())),
+                EntryContent::Known(EntryKind::OtherWay { of, mesh }) => {
+                    Some((*of, mesh.as_deref()))
+                }
                 _ => None,
             })
             .collect();
@@ -78,7 +80,7 @@ impl Bench<'_> {
             reader.n = entry.n;
             let before = reader.events.len();
             match &entry.told {
-                Told::Known(kind) => {
+                EntryContent::Known(kind) => {
                     reader.take(kind, &reversed)?;
                     let new = reader.events.split_off(before);
                     reader
@@ -88,7 +90,7 @@ impl Bench<'_> {
                         last = Some(entry.n);
                     }
                 }
-                Told::Unknown { kind, .. } => {
+                EntryContent::Unknown { kind, .. } => {
                     return Err(RecallFault::UnknownKind {
                         n: entry.n,
                         kind: kind.clone(),

@@ -3,7 +3,7 @@
 //! Teeth at the meshes of a tree that joins all arbors say how everything stands against everything else. Any other mesh
 //! closes a ring: by how many teeth it is off follows from those of the tree, and it goes in only where that comes out whole.
 
-use movement::{ArborId, MeshId, Movement, Side};
+use movement::{ArborId, MeshId, MeshSide, Movement};
 use num_integer::Integer;
 use num_traits::ToPrimitive;
 use quantity::Exact;
@@ -33,7 +33,7 @@ struct Closing {
 
 /// Teeth that pass at a mesh while its train's anchor turns once.
 pub(crate) fn passing(movement: &Movement, mesh: MeshId) -> Exact {
-    let part = movement.mesh(mesh).part(Side::Driver);
+    let part = movement.mesh(mesh).part(MeshSide::Driver);
     let teeth = Exact::from_integer(movement.part(part).teeth.get().into());
     movement.turns(part.arbor) * teeth
 }

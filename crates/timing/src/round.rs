@@ -1,6 +1,6 @@
 //! The last round of shifts: those with no look between them, however many entries they were told in.
 
-use entries::{Kind, Log, Told};
+use entries::{EntryContent, EntryKind, Log};
 use movement::{MeshId, Movement};
 
 /// A shift of one mesh.
@@ -21,7 +21,7 @@ pub fn last_round(movement: &Movement, log: &Log) -> Vec<Shifted> {
     let mut train = None;
     for entry in log.of_this_sheet().rev() {
         match &entry.told {
-            Told::Known(Kind::Shift(meshes)) => {
+            EntryContent::Known(EntryKind::Shift(meshes)) => {
                 let shifted = meshes.iter().rev().filter_map(|at| {
                     let mesh = movement.find_mesh(&at.mesh)?;
                     Some(Shifted {
@@ -37,8 +37,8 @@ pub fn last_round(movement: &Movement, log: &Log) -> Vec<Shifted> {
                     }
                 }
             }
-            Told::Known(Kind::Look { readings, .. }) => {
-                let here = |reading: &entries::Reading| {
+            EntryContent::Known(EntryKind::Look { readings, .. }) => {
+                let here = |reading: &entries::LoggedReading| {
                     (movement.find_witness(&reading.witness)).is_some_and(|witness| {
                         train == Some(movement.train_of(movement.witness(witness).on))
                     })
@@ -56,7 +56,7 @@ pub fn last_round(movement: &Movement, log: &Log) -> Vec<Shifted> {
 
 fn told_other_way(log: &Log, entry: usize, name: &str) -> bool {
     log.of_this_sheet().any(|told| match &told.told {
-        Told::Known(Kind::OtherWay { of, mesh }) => {
+        EntryContent::Known(EntryKind::OtherWay { of, mesh }) => {
             *of == entry && mesh.as_deref().is_none_or(|mesh| mesh == name)
         }
         _ => false,

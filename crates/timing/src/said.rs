@@ -1,7 +1,7 @@
 //! A reading as a line of text: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `pin=7:30oclock`.
 
-use crate::reading::{Look, Said};
-use entries::{Reading, Seen, Sight};
+use crate::reading::{SaidReading, TipLook};
+use entries::{LoggedReading, LoggedSight, Sight};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Degrees, Exact, fraction, parse_decimal, plain_decimal, whole};
 
@@ -57,7 +57,11 @@ pub enum SaidFault {
 ///
 /// # Errors
 /// Says what cannot be read.
-pub fn parse(movement: &Movement, from: Plate, text: &str) -> Result<(WitnessId, Said), SaidFault> {
+pub fn parse(
+    movement: &Movement,
+    from: Plate,
+    text: &str,
+) -> Result<(WitnessId, SaidReading), SaidFault> {
     let (id, value) = text.split_once('=').ok_or(SaidFault::NoEquals)?;
     let witness = witness(movement, id)?;
     Ok((witness, value_of(movement, from, value)?))
@@ -77,15 +81,15 @@ fn witness(movement: &Movement, id: &str) -> Result<WitnessId, SaidFault> {
         })
 }
 
-fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<Said, SaidFault> {
+fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<SaidReading, SaidFault> {
     let unreadable = || SaidFault::Unreadable {
         got: value.to_owned(),
     };
     match value {
-        "in" => return Ok(Said::Look(Look::In)),
-        "edge-short" => return Ok(Said::Look(Look::EdgeShort)),
-        "edge-ahead" => return Ok(Said::Look(Look::EdgeAhead)),
-        "rim" => return Ok(Said::Look(Look::Rim)),
+        "in" => return Ok(SaidReading::Look(TipLook::In)),
+        "edge-short" => return Ok(SaidReading::Look(TipLook::EdgeShort)),
+        "edge-ahead" => return Ok(SaidReading::Look(TipLook::EdgeAhead)),
+        "rim" => return Ok(SaidReading::Look(TipLook::Rim)),
         _ => {}
     }
     let (count, part) = match value.split_once(':') {
@@ -103,14 +107,14 @@ fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<Said, SaidF
                     got: name.to_owned(),
                 })
         });
-        return Ok(Said::Teeth(teeth, part.transpose()?));
+        return Ok(SaidReading::Teeth(teeth, part.transpose()?));
     }
     let face = value.strip_suffix("oclock");
     if face.is_some() || value.contains(':') {
         let hour = hour(face.unwrap_or(value)).ok_or_else(|| SaidFault::BadHour {
             got: value.to_owned(),
         })?;
-        return Ok(Said::Oclock(hour, from));
+        return Ok(SaidReading::Oclock(hour, from));
     }
     let (degrees, spread) = match value.split_once('~') {
         Some((degrees, spread)) => (degrees, Some(spread)),
@@ -122,7 +126,7 @@ fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<Said, SaidF
             got: spread.to_owned(),
         })
     });
-    Ok(Said::Degrees(degrees, spread.transpose()?))
+    Ok(SaidReading::Degrees(degrees, spread.transpose()?))
 }
 
 /// `4`, `4.5` or `4:30` as hours of a clock face, 0 to 12.
@@ -138,27 +142,27 @@ fn hour(text: &str) -> Option<Exact> {
 ///
 /// # Errors
 /// The part whose teeth were counted, where there is none of that name.
-pub fn said<'s>(movement: &Movement, seen: &'s Seen) -> Result<Said, &'s str> {
+pub fn said<'s>(movement: &Movement, seen: &'s LoggedSight) -> Result<SaidReading, &'s str> {
     Ok(match seen {
-        Seen::Number { deg, spread } => Said::Degrees(
+        LoggedSight::Number { deg, spread } => SaidReading::Degrees(
             deg.degrees(),
             spread.as_ref().map(|spread| spread.exact().clone()),
         ),
-        Seen::Look { look } => Said::Look(match look {
-            Sight::In => Look::In,
-            Sight::EdgeShort => Look::EdgeShort,
-            Sight::EdgeAhead => Look::EdgeAhead,
-            Sight::Rim => Look::Rim,
+        LoggedSight::Look { look } => SaidReading::Look(match look {
+            Sight::In => TipLook::In,
+            Sight::EdgeShort => TipLook::EdgeShort,
+            Sight::EdgeAhead => TipLook::EdgeAhead,
+            Sight::Rim => TipLook::Rim,
         }),
-        Seen::Teeth { teeth, of } => {
+        LoggedSight::Teeth { teeth, of } => {
             let part = movement.find_part(of).ok_or(of.as_str())?;
-            Said::Teeth(teeth.exact().clone(), Some(part))
+            SaidReading::Teeth(teeth.exact().clone(), Some(part))
         }
-        Seen::Clock { oclock, from } => Said::Oclock(
+        LoggedSight::Clock { oclock, from } => SaidReading::Oclock(
             oclock.hours(),
             match from {
-                entries::Plate::Front => Plate::Front,
-                entries::Plate::Back => Plate::Back,
+                entries::LoggedPlate::Front => Plate::Front,
+                entries::LoggedPlate::Back => Plate::Back,
             },
         ),
     })
@@ -168,31 +172,33 @@ pub fn said<'s>(movement: &Movement, seen: &'s Seen) -> Result<Said, &'s str> {
 ///
 /// # Errors
 /// There is none of that name, or it has no window.
-pub fn of_witness(movement: &Movement, reading: &Reading) -> Result<WitnessId, SaidFault> {
+pub fn of_witness(movement: &Movement, reading: &LoggedReading) -> Result<WitnessId, SaidFault> {
     witness(movement, &reading.witness)
 }
 
 /// A reading as it is written.
-pub fn written(reading: &Reading) -> String {
+pub fn written(reading: &LoggedReading) -> String {
     let value = match &reading.seen {
-        Seen::Number { deg, spread: None } => deg.text().to_owned(),
-        Seen::Number {
+        LoggedSight::Number { deg, spread: None } => deg.text().to_owned(),
+        LoggedSight::Number {
             deg,
             spread: Some(spread),
         } => format!("{}~{}", deg.text(), spread.text()),
-        Seen::Look { look } => match look {
+        LoggedSight::Look { look } => match look {
             Sight::In => "in",
             Sight::EdgeShort => "edge-short",
             Sight::EdgeAhead => "edge-ahead",
             Sight::Rim => "rim",
         }
         .to_owned(),
-        Seen::Teeth { teeth, of } => {
+        LoggedSight::Teeth { teeth, of } => {
             let one = matches!(teeth.text(), "1" | "-1");
             let teeth_or_tooth = if one { "tooth" } else { "teeth" };
             format!("{}{teeth_or_tooth}:{of}", teeth.text())
         }
-        Seen::Clock { oclock, .. } => format!("{}oclock", oclock.text().trim_end_matches(":00")),
+        LoggedSight::Clock { oclock, .. } => {
+            format!("{}oclock", oclock.text().trim_end_matches(":00"))
+        }
     };
     format!("{}={value}", reading.witness)
 }

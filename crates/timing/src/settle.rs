@@ -5,7 +5,7 @@
 //! no difference at all. So it is enough to keep which points there may be, however somebody chose who did as told.
 
 use crate::alike::Alike;
-use crate::order::{Held, PutIn, Settle};
+use crate::order::{Held, OrderStep, Settle};
 use crate::rings::{Joined, Teeth, passing};
 use movement::{ArborId, MeshId, MomentId, Movement, WitnessId};
 use num_integer::Integer;
@@ -60,7 +60,7 @@ type Side = (Vec<MeshId>, BTreeSet<ArborId>);
 /// What comes of putting in an arbor.
 #[derive(Debug, Clone)]
 pub(crate) struct Settled {
-    pub(crate) put: PutIn,
+    pub(crate) put: OrderStep,
     /// Where all may stand then; nothing where that was too much to follow, here or before.
     pub(crate) stands: Option<BTreeSet<Stand>>,
 }
@@ -269,7 +269,7 @@ impl<'a> Settling<'a> {
             .filter(doubtful)
             .collect();
         Settled {
-            put: PutIn {
+            put: OrderStep {
                 arbor,
                 ring: sides.iter().any(|(at, _)| at.len() > 1),
                 ring_later: !self.all_fit_later(present, &after, &meshes),

@@ -4,7 +4,7 @@ use movement::{MeshId, Movement};
 
 /// Which way a far arbor is shifted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
+pub enum ShiftWay {
     /// Further on in its own direction of running.
     Ahead,
     /// Against it.
@@ -21,15 +21,15 @@ pub struct Shift {
     /// How many teeth; from 1.
     pub teeth: i64,
     /// Which way.
-    pub way: Way,
+    pub way: ShiftWay,
 }
 
 impl Shift {
     /// Teeth, ahead positive; `either` counts as ahead.
     pub fn signed(&self) -> i64 {
         match self.way {
-            Way::Back => -self.teeth,
-            Way::Ahead | Way::Either => self.teeth,
+            ShiftWay::Back => -self.teeth,
+            ShiftWay::Ahead | ShiftWay::Either => self.teeth,
         }
     }
 

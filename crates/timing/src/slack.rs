@@ -6,7 +6,7 @@
 
 use crate::assumed::USUAL_LASH;
 use kinematics::speed;
-use movement::{Movement, Side, WitnessId};
+use movement::{MeshSide, Movement, WitnessId};
 use quantity::{Exact, to_f64};
 
 /// The free travel between a witness and its moment's arbor, over each mesh between them, in degrees of the witness.
@@ -26,7 +26,7 @@ impl Play {
             })
             .filter_map(|(mesh, it)| {
                 // The witness is on the driven side if the driven part is far and it lies beyond, or neither.
-                let driven_far = movement.far_side(mesh)? == Side::Driven;
+                let driven_far = movement.far_side(mesh)? == MeshSide::Driven;
                 let on_driven = driven_far == movement.beyond(mesh, witness.on);
                 let teeth = it.lash_teeth.as_ref().map_or(USUAL_LASH.value, to_f64);
                 let part = if on_driven { it.driven } else { it.driver };

@@ -2,7 +2,7 @@
 
 use movement::{ArborId, Movement, WitnessId};
 use quantity::Chance;
-use timing::{Act, Facts, Newest, Shift, Way, Work, act};
+use timing::{Act, Newest, RuleFacts, Shift, ShiftWay, WorkLeft, act};
 
 fn movement() -> Movement {
     let path = format!(
@@ -33,14 +33,14 @@ fn ids() -> Ids {
         shift: Shift {
             mesh: mesh.expect("a mesh"),
             teeth: 2,
-            way: Way::Ahead,
+            way: ShiftWay::Ahead,
         },
     }
 }
 
 /// All was read and is in, nothing is out or off, and it is just as sure as it must be.
-fn good(ids: &Ids) -> Facts {
-    Facts {
+fn good(ids: &Ids) -> RuleFacts {
+    RuleFacts {
         newest: [ids.slot, ids.star, ids.pin]
             .map(|id| (id, Newest::In))
             .to_vec(),
@@ -56,13 +56,13 @@ fn good(ids: &Ids) -> Facts {
 }
 
 /// Work that could be done all the same: a shift that pays, and looks that pay.
-fn works(ids: &Ids) -> Vec<Work> {
+fn works(ids: &Ids) -> Vec<WorkLeft> {
     let mut works = Vec::new();
     for reachable in [true, false] {
         for shift in [vec![], vec![ids.shift]] {
             for looks in [vec![], vec![ids.pin]] {
                 for settles in [true, false] {
-                    works.push(Work {
+                    works.push(WorkLeft {
                         reachable,
                         shift: shift.clone(),
                         looks: looks.clone(),
@@ -76,7 +76,7 @@ fn works(ids: &Ids) -> Vec<Work> {
     works
 }
 
-type Change = fn(&mut Facts, &Ids);
+type Change = fn(&mut RuleFacts, &Ids);
 
 /// Each clause of the rule, broken by itself.
 const CLAUSES: [(&str, Change); 10] = [
@@ -136,7 +136,7 @@ fn each_clause_by_itself_keeps_it_from_being_done() {
 #[test]
 fn what_is_said_instead_is_what_would_settle_it() {
     let ids = ids();
-    let work = |shift: bool, looks: bool, settles: bool| Work {
+    let work = |shift: bool, looks: bool, settles: bool| WorkLeft {
         reachable: true,
         shift: if shift { vec![ids.shift] } else { Vec::new() },
         looks: if looks { vec![ids.pin] } else { Vec::new() },
@@ -156,7 +156,7 @@ fn what_is_said_instead_is_what_would_settle_it() {
     let shift = Act::Shift(vec![ids.shift]);
     let put_in = Act::PutIn(vec![ids.fourth]);
     let part = Act::Part(vec![ids.slot]);
-    let table: Vec<(Vec<Change>, Work, Act)> = vec![
+    let table: Vec<(Vec<Change>, WorkLeft, Act)> = vec![
         // Nothing was read of the star: it is looked at, with whatever else pays.
         (
             vec![unread],
@@ -213,8 +213,8 @@ fn what_is_said_instead_is_what_would_settle_it() {
         // Less sure than it must be.
         (vec![unsure], work(false, false, true), Act::Look(all)),
         (vec![unsure], work(false, false, false), Act::Prove),
-        (vec![unsure], Work::default(), Act::NoMesh),
-        (vec![bent, out], Work::default(), Act::NoMesh),
+        (vec![unsure], WorkLeft::default(), Act::NoMesh),
+        (vec![bent, out], WorkLeft::default(), Act::NoMesh),
     ];
     for (i, (changes, work, expected)) in table.into_iter().enumerate() {
         let mut facts = good(&ids);
@@ -228,14 +228,14 @@ fn what_is_said_instead_is_what_would_settle_it() {
 #[test]
 fn trains_thought_over_each_by_itself_must_be_good_together() {
     let ids = ids();
-    let one = |id: WitnessId, in_window: f64, bent: f64| Facts {
+    let one = |id: WitnessId, in_window: f64, bent: f64| RuleFacts {
         newest: vec![(id, Newest::In)],
         out: Vec::new(),
         bent: vec![(id, Chance::of(bent))],
         in_window: Chance::of(in_window),
         usual: Vec::new(),
     };
-    let both = |a: Facts, b: Facts| Facts::together(&[a, b]).lacks();
+    let both = |a: RuleFacts, b: RuleFacts| RuleFacts::together(&[a, b]).lacks();
     let (slot, pin) = (ids.slot, ids.pin);
     assert!(both(one(slot, 0.98, 0.1), one(pin, 0.98, 0.1)).nothing());
     assert!(both(one(slot, 0.97, 0.1), one(pin, 0.97, 0.1)).unsure);

@@ -1,10 +1,10 @@
 //! The belief: what looks, shifts and accidents do to it, and what is advised.
 
-use entries::{Header, Kind, Log};
+use entries::{EntryKind, Log, LogHeader};
 use movement::Movement;
 use quantity::Degrees;
 use std::collections::BTreeMap;
-use timing::{Act, Bench, Eye, Priors, Way};
+use timing::{Act, Bench, Eye, Priors, ShiftWay};
 
 fn sheet(name: &str) -> Movement {
     let path = format!("{}/../../movements/{name}.toml", env!("CARGO_MANIFEST_DIR"));
@@ -39,7 +39,7 @@ fn a_look_says_what_to_shift_and_a_shift_done_says_done() {
         movement.mesh_name(shifts[0].mesh),
         "second.wheel>third.pinion"
     );
-    assert_eq!((shifts[0].teeth, shifts[0].way), (2, Way::Ahead));
+    assert_eq!((shifts[0].teeth, shifts[0].way), (2, ShiftWay::Ahead));
     assert!(advice.in_window.get() < 0.01);
     // A slip of one tooth leaves all in as well; only the other way does not.
     assert!((0.89..0.91).contains(&advice.after.get()), "{advice:?}");
@@ -197,7 +197,7 @@ fn a_bent_lever_shows_in_what_no_meshing_can_give() {
 fn arbors_go_in_from_the_power_up_the_pin_late_and_the_fly_last() {
     let movement = sheet("schoolroom");
     let all: Vec<_> = movement.arbors().map(|(id, _)| id).collect();
-    let names = |steps: &[timing::PutIn]| -> Vec<String> {
+    let names = |steps: &[timing::OrderStep]| -> Vec<String> {
         steps
             .iter()
             .map(|s| movement.arbor(s.arbor).id.clone())
@@ -218,7 +218,7 @@ fn arbors_go_in_from_the_power_up_the_pin_late_and_the_fly_last() {
 fn the_same_log_gives_the_same_figures_to_the_last() {
     let movement = sheet("halfpast");
     let bench = Bench::of(&movement, Priors::default()).expect("few places");
-    let _ = Header {
+    let _ = LogHeader {
         sheet: String::new(),
         hash: String::new(),
     };
@@ -233,7 +233,7 @@ fn the_same_log_gives_the_same_figures_to_the_last() {
             .expect("good")
             .0;
         book.append(
-            &Kind::Jumped {
+            &EntryKind::Jumped {
                 arbor: "fly".into(),
             },
             None,

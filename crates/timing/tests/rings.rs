@@ -1,7 +1,7 @@
 //! Rings of meshes as arbors go in: where the last closes only where all of them fit, and where it may not close at all.
 
 use movement::Movement;
-use timing::{PutIn, order};
+use timing::{OrderStep, order};
 
 /// Three arbors in a ring: the great drives the third over the second, and by itself with `round` teeth and `leaves`, which come to
 /// the same.
@@ -60,7 +60,7 @@ best_deg = 0.0
 /// Each arbor with whether it closes a ring, and whether it may have to come out again.
 fn steps(movement: &Movement) -> Vec<(String, bool, bool)> {
     let all: Vec<_> = movement.arbors().map(|(id, _)| id).collect();
-    let told = |step: &PutIn| {
+    let told = |step: &OrderStep| {
         let arbor = movement.arbor(step.arbor).id.clone();
         (arbor, step.ring, step.ring_later)
     };

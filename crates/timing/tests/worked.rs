@@ -1,7 +1,7 @@
 //! The worked answers of the contract (`docs/contract`), to the last figure it prints.
 
 use movement::{Movement, Plate, Turning};
-use timing::{Answer, Cure, Hands, Said, Way, answer, parse, read};
+use timing::{Answer, Cure, Hands, SaidReading, ShiftWay, answer, parse, read};
 
 fn sheet(name: &str) -> Movement {
     let path = format!("{}/../../movements/{name}.toml", env!("CARGO_MANIFEST_DIR"));
@@ -13,7 +13,8 @@ fn ask(movement: &Movement, saw: &str) -> Answer {
     let readings: Vec<_> = saw
         .split(' ')
         .map(|saw| {
-            let (id, said): (_, Said) = parse(movement, movement.seen_from(), saw).expect(saw);
+            let (id, said): (_, SaidReading) =
+                parse(movement, movement.seen_from(), saw).expect(saw);
             read(movement, id, &said).expect(saw)
         })
         .collect();
@@ -34,10 +35,9 @@ fn told(movement: &Movement, answer: &Answer, from: Plate) -> String {
                     .expect("a mesh that can be shifted");
                 let runs = movement.runs(far, from);
                 let way = match (shift.way, runs) {
-                    (Way::Either, _) => "either",
-                    (Way::Ahead, Turning::Clockwise) | (Way::Back, Turning::Counterclockwise) => {
-                        "clockwise"
-                    }
+                    (ShiftWay::Either, _) => "either",
+                    (ShiftWay::Ahead, Turning::Clockwise)
+                    | (ShiftWay::Back, Turning::Counterclockwise) => "clockwise",
                     _ => "counterclockwise",
                 };
                 let lift = &movement.arbor(far).id;

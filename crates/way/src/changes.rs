@@ -5,7 +5,7 @@ use quantity::{Degrees, Exact, Teeth};
 
 /// Something that a sheet says.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Said {
+pub enum SheetItem {
     /// What the clock is called.
     Name,
     /// The plate it is told from.
@@ -55,7 +55,7 @@ pub enum Value {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Change {
     /// Of what.
-    pub of: Said,
+    pub of: SheetItem,
     /// What the sheet before says; nothing where it is new.
     pub was: Option<Value>,
     /// What the sheet says; nothing where it is gone.
@@ -64,36 +64,36 @@ pub struct Change {
 
 /// A sheet, on which counts may be missing.
 #[derive(Debug, Clone, Copy)]
-pub enum Known<'a> {
+pub enum KnownSheet<'a> {
     /// Every count stands on it.
     Counted(&'a Movement),
     /// Some are missing.
     Open(&'a Open),
 }
 
-impl<'a> Known<'a> {
+impl<'a> KnownSheet<'a> {
     fn movement(self) -> &'a Movement {
         match self {
-            Known::Counted(movement) => movement,
-            Known::Open(open) => open.movement(),
+            KnownSheet::Counted(movement) => movement,
+            KnownSheet::Open(open) => open.movement(),
         }
     }
 
     fn teeth(self, part: PartId) -> Option<Teeth> {
         match self {
-            Known::Open(open) => match open.blanks().iter().find(|blank| blank.part == part) {
+            KnownSheet::Open(open) => match open.blanks().iter().find(|blank| blank.part == part) {
                 Some(blank) => blank.written,
                 None => Some(open.movement().part(part).teeth),
             },
-            Known::Counted(movement) => Some(movement.part(part).teeth),
+            KnownSheet::Counted(movement) => Some(movement.part(part).teeth),
         }
     }
 }
 
 /// What is otherwise on a sheet, in its order; what is gone comes last. Comments and the order of writing are nothing.
-pub fn changes(before: Known<'_>, after: Known<'_>) -> Vec<Change> {
+pub fn changes(before: KnownSheet<'_>, after: KnownSheet<'_>) -> Vec<Change> {
     let (was, now) = (says(before), says(after));
-    let of = |all: &[(Said, Value)], of: &Said| {
+    let of = |all: &[(SheetItem, Value)], of: &SheetItem| {
         let found = all.iter().find(|(said, _)| said == of);
         found.map(|(_, value)| value.clone())
     };
@@ -109,17 +109,17 @@ pub fn changes(before: Known<'_>, after: Known<'_>) -> Vec<Change> {
 }
 
 /// All that a sheet says, in its order.
-fn says(sheet: Known<'_>) -> Vec<(Said, Value)> {
+fn says(sheet: KnownSheet<'_>) -> Vec<(SheetItem, Value)> {
     let m = sheet.movement();
     let several = |what: &dyn std::fmt::Debug| Value::Several(format!("{what:?}"));
     let mut says = vec![
-        (Said::Name, Value::Text(m.name().to_owned())),
-        (Said::SeenFrom, several(&m.seen_from())),
+        (SheetItem::Name, Value::Text(m.name().to_owned())),
+        (SheetItem::SeenFrom, several(&m.seen_from())),
     ];
     for (id, arbor) in m.arbors() {
         for (part, _) in m.parts(id) {
             says.push((
-                Said::Count(m.part_name(part)),
+                SheetItem::Count(m.part_name(part)),
                 Value::Teeth(sheet.teeth(part)),
             ));
         }
@@ -128,9 +128,12 @@ fn says(sheet: Known<'_>) -> Vec<(Said, Value)> {
             Turning::Clockwise => "clockwise",
             Turning::Counterclockwise => "counterclockwise",
         };
-        says.push((Said::Runs(arbor.id.clone()), Value::Text(runs.to_owned())));
+        says.push((
+            SheetItem::Runs(arbor.id.clone()),
+            Value::Text(runs.to_owned()),
+        ));
         for (key, value) in &arbor.measured {
-            let measure = Said::Measure(arbor.id.clone(), key.clone());
+            let measure = SheetItem::Measure(arbor.id.clone(), key.clone());
             says.push((measure, Value::Number(value.clone())));
         }
     }
@@ -141,18 +144,18 @@ fn says(sheet: Known<'_>) -> Vec<(Said, Value)> {
             mesh.reached,
             &mesh.measured,
         );
-        says.push((Said::Mesh(m.mesh_name(id)), several(&kind)));
+        says.push((SheetItem::Mesh(m.mesh_name(id)), several(&kind)));
     }
     if let Some(strike) = m.strike() {
         let read_at = &m.arbor(strike.read_at).id;
         let kind = (strike.counted_by, strike.blows, read_at, strike.cycle_hours);
         let turns = (&strike.blows_per_turn, &strike.hold);
-        says.push((Said::Strike, several(&(kind, turns))));
+        says.push((SheetItem::Strike, several(&(kind, turns))));
     }
     for moment in m.moments() {
         let arbor = &m.arbor(moment.arbor).id;
         says.push((
-            Said::Moment(moment.id.clone()),
+            SheetItem::Moment(moment.id.clone()),
             several(&(arbor, &moment.says)),
         ));
     }
@@ -160,23 +163,23 @@ fn says(sheet: Known<'_>) -> Vec<(Said, Value)> {
         let on = (&m.arbor(w.on).id, &m.moment(w.at).id);
         let kind = w.kind_told.then(|| w.kind.word());
         let told = (&w.says, kind, w.repeats, &w.best, (&w.look, &w.arm_oclock));
-        says.push((Said::Witness(w.id.clone()), several(&(on, told))));
+        says.push((SheetItem::Witness(w.id.clone()), several(&(on, told))));
         says.push((
-            Said::Window(w.id.clone()),
+            SheetItem::Window(w.id.clone()),
             Value::Window(w.from.clone(), w.to.clone()),
         ));
     }
     for w in m.unjudged() {
         let on = (&m.arbor(w.on).id, &m.moment(w.at).id);
         let told = several(&(on, (&w.says, w.repeats, &w.best)));
-        says.push((Said::Witness(w.id.clone()), told));
+        says.push((SheetItem::Witness(w.id.clone()), told));
     }
     says.extend(works(m));
     says
 }
 
 /// What it says of levers and tracks, by name: a place in a list is nothing.
-fn works(m: &Movement) -> Vec<(Said, Value)> {
+fn works(m: &Movement) -> Vec<(SheetItem, Value)> {
     let Some(works) = m.works() else {
         return Vec::new();
     };
@@ -193,11 +196,14 @@ fn works(m: &Movement) -> Vec<(Said, Value)> {
             Carrier::Arbor(arbor) => m.arbor(*arbor).id.clone(),
             Carrier::Hours(hours) => hours.to_string(),
         };
-        says.push((Said::Track(track.id.clone()), several(&(on, &track.shape))));
+        says.push((
+            SheetItem::Track(track.id.clone()),
+            several(&(on, &track.shape)),
+        ));
     }
     for (_, pin) in works.pins() {
         let told = (&m.arbor(pin.on).id, &pin.places);
-        says.push((Said::Pin(pin.id.clone()), several(&told)));
+        says.push((SheetItem::Pin(pin.id.clone()), several(&told)));
     }
     for (_, lever) in works.levers() {
         let on = lever_arbor(lever.on);
@@ -208,7 +214,7 @@ fn works(m: &Movement) -> Vec<(Said, Value)> {
         let lifts = (lever.lifts()).map(|l| (lever_arbor(l.arbor), &l.from));
         let kind = lever.kind.map(|kind| kind.word());
         let does = several(&(on, kind, (feels, track), stops, lifts));
-        says.push((Said::Lever(lever.id.clone()), does));
+        says.push((SheetItem::Lever(lever.id.clone()), does));
     }
     let rack = works.rack().map(|rack| {
         let names = (
@@ -224,6 +230,6 @@ fn works(m: &Movement) -> Vec<(Said, Value)> {
             (&rack.free, &rack.enters),
         )
     });
-    says.push((Said::Works, several(&(rack, works.chime()))));
+    says.push((SheetItem::Works, several(&(rack, works.chime()))));
     says
 }

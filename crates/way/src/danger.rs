@@ -1,13 +1,13 @@
 //! What can hurt at each stage of a job, and whose rules to follow. The timing of the train has cautions of its own, said
 //! where a thing is to be done; these are said with the stage.
 
-use crate::{Power, sources};
+use crate::{DrivenBy, sources};
 use entries::Stage;
 use movement::Movement;
 
 /// A danger of a stage. What each says, and whose rules it names, is with the words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Danger {
+pub enum StageDanger {
     /// Weights that fall or are heavy.
     Weights,
     /// A tower clock: heights, heavy weights, a train that starts by itself.
@@ -35,11 +35,11 @@ pub enum Danger {
 }
 
 /// The dangers of a stage, for this movement. What the sheet does not rule out is said.
-pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<Danger> {
+pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<StageDanger> {
     let sources = movement.map(sources).unwrap_or_default();
-    let may = |power: Power| {
+    let may = |power: DrivenBy| {
         sources.is_empty()
-            || (sources.iter()).any(|s| s.power == power || s.power == Power::Unknown)
+            || (sources.iter()).any(|s| s.power == power || s.power == DrivenBy::Unknown)
     };
     let fusee = movement.is_some_and(|movement| {
         (movement.arbors()).any(|(_, arbor)| {
@@ -48,46 +48,50 @@ pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<Danger> {
     });
     let mut dangers = match stage {
         Stage::In => vec![
-            Danger::Weights,
-            Danger::Click,
-            Danger::Running,
-            Danger::Mercury,
-            Danger::Radium,
-            Danger::Edges,
-            Danger::Tower,
+            StageDanger::Weights,
+            StageDanger::Click,
+            StageDanger::Running,
+            StageDanger::Mercury,
+            StageDanger::Radium,
+            StageDanger::Edges,
+            StageDanger::Tower,
         ],
         Stage::Down => vec![
-            Danger::Weights,
-            Danger::Tower,
-            Danger::Springs,
-            Danger::Edges,
-            Danger::Radium,
+            StageDanger::Weights,
+            StageDanger::Tower,
+            StageDanger::Springs,
+            StageDanger::Edges,
+            StageDanger::Radium,
         ],
         Stage::Look => vec![
-            Danger::Springs,
-            Danger::Edges,
-            Danger::Chemicals,
-            Danger::Ammonia,
-            Danger::Radium,
-            Danger::Lathe,
+            StageDanger::Springs,
+            StageDanger::Edges,
+            StageDanger::Chemicals,
+            StageDanger::Ammonia,
+            StageDanger::Radium,
+            StageDanger::Lathe,
         ],
-        Stage::Together => vec![Danger::Springs],
+        Stage::Together => vec![StageDanger::Springs],
         Stage::Prove => vec![
-            Danger::Click,
-            Danger::Running,
-            Danger::Weights,
-            Danger::Tower,
+            StageDanger::Click,
+            StageDanger::Running,
+            StageDanger::Weights,
+            StageDanger::Tower,
         ],
-        Stage::Rate => vec![Danger::Weights, Danger::Click, Danger::Mercury],
-        Stage::Out => vec![Danger::Weights, Danger::Tower, Danger::Click],
+        Stage::Rate => vec![
+            StageDanger::Weights,
+            StageDanger::Click,
+            StageDanger::Mercury,
+        ],
+        Stage::Out => vec![StageDanger::Weights, StageDanger::Tower, StageDanger::Click],
     };
     dangers.retain(|danger| match danger {
-        Danger::Weights | Danger::Tower => may(Power::Weight),
-        Danger::Springs | Danger::Click => may(Power::Spring),
+        StageDanger::Weights | StageDanger::Tower => may(DrivenBy::Weight),
+        StageDanger::Springs | StageDanger::Click => may(DrivenBy::Spring),
         _ => true,
     });
     if fusee && matches!(stage, Stage::Down | Stage::Together) {
-        dangers.push(Danger::Fusee);
+        dangers.push(StageDanger::Fusee);
     }
     dangers
 }

@@ -1,6 +1,6 @@
 //! The points of a stage, as they follow from what is on the sheet. What each asks for is common practice, no source.
 
-use crate::{Power, sources};
+use crate::{DrivenBy, sources};
 use entries::Stage;
 use movement::Movement;
 
@@ -146,9 +146,9 @@ pub(crate) fn items(stage: Stage, movement: Option<&Movement>) -> Vec<Item> {
         Stage::Down => {
             let mut items: Vec<Item> = (sources.iter())
                 .map(|source| match source.power {
-                    Power::Spring => Item::LetDown(source.arbor.clone()),
-                    Power::Weight => Item::WeightOff(source.arbor.clone()),
-                    Power::Unknown => Item::Power(source.arbor.clone()),
+                    DrivenBy::Spring => Item::LetDown(source.arbor.clone()),
+                    DrivenBy::Weight => Item::WeightOff(source.arbor.clone()),
+                    DrivenBy::Unknown => Item::Power(source.arbor.clone()),
                 })
                 .collect();
             if items.is_empty() {
@@ -162,8 +162,8 @@ pub(crate) fn items(stage: Stage, movement: Option<&Movement>) -> Vec<Item> {
         Stage::Look => {
             let mut items = vec![Item::Clean, Item::Pivots, Item::Teeth];
             items.extend(sources.into_iter().map(|source| match source.power {
-                Power::Weight => Item::LineLooked(source.arbor),
-                Power::Spring | Power::Unknown => Item::SpringLooked(source.arbor),
+                DrivenBy::Weight => Item::LineLooked(source.arbor),
+                DrivenBy::Spring | DrivenBy::Unknown => Item::SpringLooked(source.arbor),
             }));
             items.extend([Item::Levers, Item::Repaired]);
             items

@@ -4,7 +4,7 @@
 //! The points of a stage follow from the sheet (two springs: two let-downs) and from what a shop adds of its own; what the
 //! log already shows counts as done, the rest is ticked off. What is done anew each time the plates were closed counts from
 //! the last closing, and a clock that comes in again begins anew. Makes no sums and no sentences: what other rooms computed
-//! comes in as [`Facts`], and words come later.
+//! comes in as [`JobFacts`], and words come later.
 //!
 //! ```
 //! use entries::{Header, Kind, Log, Stage, Work};
@@ -24,10 +24,10 @@ mod power;
 mod setting;
 mod visit;
 
-pub use changes::{Change, Known, Said, Value, changes};
-pub use danger::{Danger, dangers};
+pub use changes::{Change, KnownSheet, SheetItem, Value, changes};
+pub use danger::{StageDanger, dangers};
 pub use item::Item;
-pub use power::{Power, Source, sources};
+pub use power::{DrivenBy, Source, sources};
 pub use setting::{Setting, Waits, settings};
 
 use entries::{Log, Stage};
@@ -36,7 +36,7 @@ use visit::Visit;
 
 /// What is known of a job beside its log.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Facts {
+pub struct JobFacts {
     /// Whether there is a sheet with every count on it.
     pub counted: bool,
     /// Whether the strike train is in time, as far as the log bears that out; nothing where there is nothing to time.
@@ -54,7 +54,7 @@ pub struct Own {
 
 /// Something to do at a stage.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Point {
+pub struct ToDo {
     /// What.
     pub item: Item,
     /// Whether it is done.
@@ -78,7 +78,7 @@ pub struct AtStage {
     /// Which.
     pub stage: Stage,
     /// What is to be done there, in order.
-    pub points: Vec<Point>,
+    pub points: Vec<ToDo>,
 }
 
 impl AtStage {
@@ -103,7 +103,7 @@ pub struct Way {
 
 impl Way {
     /// The way of a job. `movement` is what is on its sheet, where it has one that checks; `own` is what the shop adds.
-    pub fn of(movement: Option<&Movement>, log: &Log, facts: &Facts, own: &[Own]) -> Way {
+    pub fn of(movement: Option<&Movement>, log: &Log, facts: &JobFacts, own: &[Own]) -> Way {
         let visit = Visit::of(log, movement);
         let stages = Stage::ALL.map(|stage| {
             let items = item::items(stage, movement);
@@ -117,7 +117,7 @@ impl Way {
                         Some(n) => Done::Ticked(n),
                         None => Done::Open,
                     };
-                    Point { item, done }
+                    ToDo { item, done }
                 })
                 .collect();
             AtStage { stage, points }

@@ -4,7 +4,7 @@ use movement::{ArborId, Movement};
 
 /// What drives a train.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Power {
+pub enum DrivenBy {
     /// A spring.
     Spring,
     /// A weight.
@@ -19,7 +19,7 @@ pub struct Source {
     /// The arbor, as the sheet names it.
     pub arbor: String,
     /// What is on it.
-    pub power: Power,
+    pub power: DrivenBy,
 }
 
 /// The power of every train, in sheet order. What is on an arbor is told by what was measured of it.
@@ -36,11 +36,11 @@ pub fn sources(movement: &Movement) -> Vec<Source> {
                 (arbor.measured.iter()).any(|(key, _)| starts.iter().any(|s| key.starts_with(s)))
             };
             let power = if measured(&["weight_", "drum_", "fall_"]) {
-                Power::Weight
+                DrivenBy::Weight
             } else if measured(&["spring_", "strip_", "barrel_"]) {
-                Power::Spring
+                DrivenBy::Spring
             } else {
-                Power::Unknown
+                DrivenBy::Unknown
             };
             Source {
                 arbor: arbor.id.clone(),

@@ -1,7 +1,7 @@
 //! What of a log concerns the clock since it last came in, and what of that shows that something is done.
 
-use crate::{Facts, Item};
-use entries::{Decimal, Entry, Kind, Log, Occasion, Stage, Striking, Told, Work};
+use crate::{Item, JobFacts};
+use entries::{Decimal, Entry, EntryContent, EntryKind, Log, Occasion, Stage, Striking, Work};
 use movement::{Movement, Reached};
 
 /// The entries that count since a clock last came in.
@@ -90,7 +90,7 @@ impl<'a> Visit<'a> {
     }
 
     /// Whether log or sheet show that a point is done.
-    pub(crate) fn shows(&self, item: &Item, facts: &Facts) -> bool {
+    pub(crate) fn shows(&self, item: &Item, facts: &JobFacts) -> bool {
         let any = |is: fn(&Work) -> bool| self.works().any(|(_, work)| is(work));
         let picture = |wanted: Occasion| {
             (self.works())
@@ -151,8 +151,10 @@ fn opens(entry: &Entry, movement: Option<&Movement>) -> bool {
         found.is_none_or(|mesh| mesh.reached == Reached::Plates)
     };
     match &entry.told {
-        Told::Known(Kind::Shift(meshes)) => meshes.iter().any(|at| plates(&at.mesh)),
-        Told::Known(Kind::Jumped { .. } | Kind::ArborOut { .. } | Kind::ArborIn { .. }) => true,
+        EntryContent::Known(EntryKind::Shift(meshes)) => meshes.iter().any(|at| plates(&at.mesh)),
+        EntryContent::Known(
+            EntryKind::Jumped { .. } | EntryKind::ArborOut { .. } | EntryKind::ArborIn { .. },
+        ) => true,
         _ => takes_apart(entry),
     }
 }
@@ -170,15 +172,15 @@ fn takes_apart(entry: &Entry) -> bool {
 fn moves(entry: &Entry) -> bool {
     matches!(
         entry.told,
-        Told::Known(
-            Kind::Shift(_)
-                | Kind::OtherWay { .. }
-                | Kind::Slipped(_)
-                | Kind::Jumped { .. }
-                | Kind::Bent(_)
-                | Kind::Turned(_)
-                | Kind::ArborOut { .. }
-                | Kind::ArborIn { .. }
+        EntryContent::Known(
+            EntryKind::Shift(_)
+                | EntryKind::OtherWay { .. }
+                | EntryKind::Slipped(_)
+                | EntryKind::Jumped { .. }
+                | EntryKind::Bent(_)
+                | EntryKind::Turned(_)
+                | EntryKind::ArborOut { .. }
+                | EntryKind::ArborIn { .. }
         )
     )
 }

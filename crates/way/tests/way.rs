@@ -1,8 +1,8 @@
 //! What is left at each stage, from sheet and log.
 
-use entries::{AtMesh, Day, Decimal, Header, Kept, Kind, Log, Stage, Striking, Work};
+use entries::{AtMesh, Day, Decimal, EntryKind, Kept, Log, LogHeader, Stage, Striking, Work};
 use movement::{Movement, Reached};
-use way::{Danger, Done, Facts, Item, Known, Own, Said, Way, changes, dangers};
+use way::{Done, Item, JobFacts, KnownSheet, Own, SheetItem, StageDanger, Way, changes, dangers};
 
 const SHEET: &str = r#"
 sheet = 1
@@ -33,12 +33,12 @@ fn movement(text: &str) -> Movement {
 }
 
 fn log(told: &[Work]) -> Log {
-    let mut log = Log::start(Header {
+    let mut log = Log::start(LogHeader {
         sheet: "Quay Street bracket clock".to_owned(),
         hash: "5f0c".to_owned(),
     });
     for work in told {
-        log.append(&Kind::Work(work.clone()), Some("2026-03-01"))
+        log.append(&EntryKind::Work(work.clone()), Some("2026-03-01"))
             .expect("entered");
     }
     log
@@ -64,7 +64,12 @@ fn ticked(stage: Stage, item: &Item) -> Work {
 #[test]
 fn each_train_has_its_own_power_to_let_down_and_a_weight_comes_first() {
     let movement = movement(SHEET);
-    let way = Way::of(Some(&movement), &log(&[came_in()]), &Facts::default(), &[]);
+    let way = Way::of(
+        Some(&movement),
+        &log(&[came_in()]),
+        &JobFacts::default(),
+        &[],
+    );
     let down: Vec<&Item> = way.at(Stage::Down).left().collect();
     assert_eq!(
         down,
@@ -75,7 +80,12 @@ fn each_train_has_its_own_power_to_let_down_and_a_weight_comes_first() {
         ]
     );
     let springs = movement_of_two_springs();
-    let way = Way::of(Some(&springs), &log(&[came_in()]), &Facts::default(), &[]);
+    let way = Way::of(
+        Some(&springs),
+        &log(&[came_in()]),
+        &JobFacts::default(),
+        &[],
+    );
     let lets = way.at(Stage::Down).left();
     assert_eq!(
         lets.filter(|item| matches!(item, Item::LetDown(_))).count(),
@@ -90,7 +100,7 @@ fn movement_of_two_springs() -> Movement {
 #[test]
 fn what_the_log_shows_is_done_and_the_rest_is_ticked_off_or_taken_back() {
     let movement = movement(SHEET);
-    let facts = Facts {
+    let facts = JobFacts {
         counted: true,
         timed: None,
     };
@@ -108,14 +118,15 @@ fn what_the_log_shows_is_done_and_the_rest_is_ticked_off_or_taken_back() {
         ]
     );
     let tick = ticked(Stage::In, &Item::Together);
-    log.append(&Kind::Work(tick), None).expect("entered");
+    log.append(&EntryKind::Work(tick), None).expect("entered");
     let at = way(&log);
     assert_eq!(at.here().points[2].done, Done::Ticked(2));
     assert_eq!(at.next(), Some(&Item::PictureBefore));
-    log.append(&Kind::Undo { of: 2 }, None).expect("entered");
+    log.append(&EntryKind::Undo { of: 2 }, None)
+        .expect("entered");
     assert_eq!(way(&log).here().points[2].done, Done::Open);
     let on = Work::Stage { to: Stage::Prove };
-    log.append(&Kind::Work(on), None).expect("entered");
+    log.append(&EntryKind::Work(on), None).expect("entered");
     assert_eq!(way(&log).stage, Stage::Prove);
     assert_eq!(way(&log).next(), Some(&Item::PoweredUp));
     let left: Vec<Item> = way(&log).here().left().cloned().collect();
@@ -132,18 +143,19 @@ fn schoolroom() -> Movement {
 /// What a witness is taken for may follow from levers; that is nothing that the sheet says of the witness.
 #[test]
 fn a_kind_that_is_written_is_a_change_and_one_that_follows_is_none() {
-    let witnesses = |before: &str, after: &str| -> Vec<Said> {
+    let witnesses = |before: &str, after: &str| -> Vec<SheetItem> {
         let (before, after) = (movement(before), movement(after));
-        let changes = changes(Known::Counted(&before), Known::Counted(&after));
+        let changes = changes(KnownSheet::Counted(&before), KnownSheet::Counted(&after));
         let of = changes.into_iter().map(|change| change.of);
-        of.filter(|of| matches!(of, Said::Witness(_))).collect()
+        of.filter(|of| matches!(of, SheetItem::Witness(_)))
+            .collect()
     };
     let bare = SCHOOLROOM.split("\n# Levers").next().expect("a text");
     assert_eq!(witnesses(bare, SCHOOLROOM), []);
     let told = SCHOOLROOM.replacen("id = \"pin\"", "id = \"pin\"\nkind = \"plain\"", 1);
     assert_eq!(
         witnesses(SCHOOLROOM, &told),
-        [Said::Witness("pin".to_owned())]
+        [SheetItem::Witness("pin".to_owned())]
     );
 }
 
@@ -168,7 +180,7 @@ fn done(way: &Way, item: &Item) -> Done {
 }
 
 /// A log to which timing entries are added too.
-fn told(kinds: &[Kind]) -> Log {
+fn told(kinds: &[EntryKind]) -> Log {
     let mut log = log(&[]);
     for kind in kinds {
         log.append(kind, Some("2026-03-01")).expect("entered");
@@ -185,7 +197,7 @@ fn a_trial_of_twelve_hours_proves_the_hours_and_a_shorter_one_does_not() {
         ("168", Done::Shown),
     ] {
         let log = log(&[ran(hours, Striking::Right)]);
-        let way = Way::of(Some(&movement), &log, &Facts::default(), &[]);
+        let way = Way::of(Some(&movement), &log, &JobFacts::default(), &[]);
         assert_eq!(done(&way, &Item::Hours), proved, "{hours}");
         // That it was measured does not say that it is in beat and to time.
         for item in [Item::Beat, Item::Rate] {
@@ -197,13 +209,13 @@ fn a_trial_of_twelve_hours_proves_the_hours_and_a_shorter_one_does_not() {
 #[test]
 fn hours_are_proved_only_by_what_came_last_and_with_nothing_moved_since() {
     let movement = schoolroom();
-    let right = Kind::Work(ran("24", Striking::Right));
-    let wrong = Kind::Work(ran("1", Striking::Wrong));
-    let shift = Kind::Shift(vec![AtMesh {
+    let right = EntryKind::Work(ran("24", Striking::Right));
+    let wrong = EntryKind::Work(ran("1", Striking::Wrong));
+    let shift = EntryKind::Shift(vec![AtMesh {
         mesh: "second.wheel>third.pinion".to_owned(),
         teeth: 1,
     }]);
-    let stage = |to| Kind::Work(Work::Stage { to });
+    let stage = |to| EntryKind::Work(Work::Stage { to });
     for (kinds, proved, tried) in [
         (vec![right.clone()], true, true),
         (vec![right.clone(), wrong.clone()], false, true),
@@ -213,7 +225,7 @@ fn hours_are_proved_only_by_what_came_last_and_with_nothing_moved_since() {
         (vec![right.clone(), stage(Stage::Down)], false, true),
         (vec![stage(Stage::Down), right], true, false),
     ] {
-        let way = Way::of(Some(&movement), &told(&kinds), &Facts::default(), &[]);
+        let way = Way::of(Some(&movement), &told(&kinds), &JobFacts::default(), &[]);
         let shown = |item| done(&way, &item) == Done::Shown;
         assert_eq!(
             (shown(Item::Hours), shown(Item::Tried)),
@@ -234,12 +246,12 @@ fn what_is_done_after_each_closing_up_falls_with_the_next_opening() {
         (Stage::Prove, Item::PoweredUp),
         (Stage::Prove, Item::Hours),
     ];
-    let ticks = |(stage, item): &(Stage, Item)| Kind::Work(ticked(*stage, item));
-    let mut kinds: Vec<Kind> = closing.iter().map(ticks).collect();
+    let ticks = |(stage, item): &(Stage, Item)| EntryKind::Work(ticked(*stage, item));
+    let mut kinds: Vec<EntryKind> = closing.iter().map(ticks).collect();
     let clean = (Stage::Look, Item::Clean);
     kinds.push(ticks(&clean));
     let shift = |mesh: &str| {
-        Kind::Shift(vec![AtMesh {
+        EntryKind::Shift(vec![AtMesh {
             mesh: mesh.to_owned(),
             teeth: 1,
         }])
@@ -252,7 +264,7 @@ fn what_is_done_after_each_closing_up_falls_with_the_next_opening() {
         (None, false),
         (Some(shift("second.wheel>third.pinion")), true),
         (
-            Some(Kind::Jumped {
+            Some(EntryKind::Jumped {
                 arbor: "fly".to_owned(),
             }),
             true,
@@ -260,7 +272,7 @@ fn what_is_done_after_each_closing_up_falls_with_the_next_opening() {
         (outside, false),
     ] {
         let log = told(&[&kinds[..], &then.clone().into_iter().collect::<Vec<_>>()].concat());
-        let way = Way::of(Some(&movement), &log, &Facts::default(), &[]);
+        let way = Way::of(Some(&movement), &log, &JobFacts::default(), &[]);
         for (_, item) in &closing {
             assert_eq!(
                 done(&way, item) == Done::Open,
@@ -274,7 +286,7 @@ fn what_is_done_after_each_closing_up_falls_with_the_next_opening() {
 
 #[test]
 fn without_a_sheet_nothing_is_taken_for_done() {
-    let way = Way::of(None, &log(&[came_in()]), &Facts::default(), &[]);
+    let way = Way::of(None, &log(&[came_in()]), &JobFacts::default(), &[]);
     for at in &way.stages {
         assert!(at.left().count() > 0, "{:?}", at.stage);
     }
@@ -284,7 +296,7 @@ fn without_a_sheet_nothing_is_taken_for_done() {
 #[test]
 fn oil_goes_in_before_the_test_and_the_beat_is_set_in_the_case() {
     let movement = schoolroom();
-    let way = Way::of(Some(&movement), &log(&[]), &Facts::default(), &[]);
+    let way = Way::of(Some(&movement), &log(&[]), &JobFacts::default(), &[]);
     let all: Vec<&Item> = (way.stages.iter())
         .flat_map(|at| at.points.iter().map(|point| &point.item))
         .collect();
@@ -300,7 +312,7 @@ fn a_point_that_was_ticked_at_another_stage_once_is_done() {
         ticked(Stage::Down, &Item::Clean),
         ticked(Stage::Out, &Item::Cased),
     ]);
-    let way = Way::of(None, &log, &Facts::default(), &[]);
+    let way = Way::of(None, &log, &JobFacts::default(), &[]);
     assert_eq!(done(&way, &Item::Clean), Done::Ticked(1));
     assert_eq!(done(&way, &Item::Cased), Done::Ticked(2));
 }
@@ -312,7 +324,7 @@ fn gone_home_is_at_no_other_stage_and_coming_in_again_begins_anew() {
         says: None,
     };
     let mut log = log(&[came_in(), ticked(Stage::In, &Item::Together), home]);
-    let way = |log: &Log| Way::of(None, log, &Facts::default(), &[]);
+    let way = |log: &Log| Way::of(None, log, &JobFacts::default(), &[]);
     let gone = way(&log);
     assert!(gone.home && gone.stage == Stage::Out && gone.next().is_none());
     assert!(
@@ -331,21 +343,25 @@ fn gone_home_is_at_no_other_stage_and_coming_in_again_begins_anew() {
         of: 1,
         to: Box::new(came_in()),
     };
-    log.append(&Kind::Work(right), None).expect("entered");
+    log.append(&EntryKind::Work(right), None).expect("entered");
     assert!(way(&log).home && log.handed_back());
-    log.append(&Kind::Work(came_in()), None).expect("entered");
+    log.append(&EntryKind::Work(came_in()), None)
+        .expect("entered");
     let again = way(&log);
     assert_eq!((again.home, again.stage), (false, Stage::In));
     assert_eq!(done(&again, &Item::Together), Done::Open);
     // Ticking that it was handed back hands nothing back.
-    log.append(&Kind::Work(ticked(Stage::Out, &Item::HandedBack)), None)
-        .expect("entered");
+    log.append(
+        &EntryKind::Work(ticked(Stage::Out, &Item::HandedBack)),
+        None,
+    )
+    .expect("entered");
     assert_eq!(done(&way(&log), &Item::HandedBack), Done::Open);
 }
 
 #[test]
 fn a_train_that_is_only_timed_is_being_put_together() {
-    let way = Way::of(None, &log(&[]), &Facts::default(), &[]);
+    let way = Way::of(None, &log(&[]), &JobFacts::default(), &[]);
     assert_eq!(way.stage, Stage::Together);
 }
 
@@ -356,7 +372,7 @@ fn a_shop_adds_points_of_its_own() {
         says: "a card in the case".to_owned(),
     }];
     let item = Item::Own("a card in the case".to_owned());
-    let way = |log: &Log| Way::of(None, log, &Facts::default(), &own);
+    let way = |log: &Log| Way::of(None, log, &JobFacts::default(), &own);
     assert!(
         way(&log(&[]))
             .at(Stage::Out)
@@ -381,14 +397,20 @@ fn what_a_sheet_rules_out_is_not_minded() {
             .map(|stage| dangers(stage, movement).contains(&danger))
             .contains(&true)
     };
-    assert!(!minded(Some(&weights), Danger::Springs) && minded(Some(&weights), Danger::Weights));
-    assert!(minded(Some(&springs), Danger::Springs) && !minded(Some(&springs), Danger::Weights));
-    assert!(minded(None, Danger::Springs) && minded(None, Danger::Weights));
-    assert!(!minded(Some(&springs), Danger::Fusee));
+    assert!(
+        !minded(Some(&weights), StageDanger::Springs)
+            && minded(Some(&weights), StageDanger::Weights)
+    );
+    assert!(
+        minded(Some(&springs), StageDanger::Springs)
+            && !minded(Some(&springs), StageDanger::Weights)
+    );
+    assert!(minded(None, StageDanger::Springs) && minded(None, StageDanger::Weights));
+    assert!(!minded(Some(&springs), StageDanger::Fusee));
     let fusee = movement(
         &SHEET
             .replace("[arbor.going]", "[arbor.fusee]")
             .replace("going.wheel", "fusee.wheel"),
     );
-    assert!(minded(Some(&fusee), Danger::Fusee));
+    assert!(minded(Some(&fusee), StageDanger::Fusee));
 }

@@ -7,7 +7,7 @@ use crate::searches::Searches;
 use crate::trouble::told;
 use axum::http::StatusCode;
 use book::{BookFault, JobId};
-use entries::{Day, Kind, Told};
+use entries::{Day, EntryContent, EntryKind};
 use report::{Voice, Words, say};
 use std::collections::BTreeSet;
 use std::ops::Deref;
@@ -276,7 +276,7 @@ fn told_of(words: &Words, gone: &tasks::JobState, plate: movement::Plate) -> Vec
     (gone.log.entries().iter())
         .map(|entry| match (gone.movement(), &entry.told) {
             (Some(movement), _) => report::page::history::entry(words, movement, entry, plate),
-            (None, Told::Known(Kind::Work(work))) => report::work::work(words, work),
+            (None, EntryContent::Known(EntryKind::Work(work))) => report::work::work(words, work),
             (None, _) => say!(words, "log-unknown", kind = "?"),
         })
         .collect()

@@ -6,7 +6,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use movement::Movement;
 use report::page::cautions::danger;
 use report::{Words, say};
-use tasks::{Danger, Warning};
+use tasks::{SheetWarning, ShiftDanger};
 
 /// Above everything: that the train cannot come out as it was counted.
 pub(crate) fn count_again(words: &Words, movement: Option<&Movement>) -> Markup {
@@ -21,7 +21,7 @@ pub(crate) fn count_again(words: &Words, movement: Option<&Movement>) -> Markup 
 }
 
 /// What is odd on the sheet, each with its line: to be unfolded, or `open` where it was not read yet.
-pub(crate) fn odd(words: &Words, warnings: &[Warning], open: bool) -> Markup {
+pub(crate) fn odd(words: &Words, warnings: &[SheetWarning], open: bool) -> Markup {
     html! {
         @if !warnings.is_empty() {
             details.odd open[open] {
@@ -125,7 +125,7 @@ pub(crate) fn list(lines: &[String]) -> Markup {
     html! { ul { @for line in lines { li { (line) } } } }
 }
 
-pub(crate) fn mind(words: &Words, dangers: &[Danger], name: &str) -> Markup {
+pub(crate) fn mind(words: &Words, dangers: &[ShiftDanger], name: &str) -> Markup {
     html! {
         @if !dangers.is_empty() {
             section.mind aria-labelledby=(name) {

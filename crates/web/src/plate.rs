@@ -1,7 +1,9 @@
 //! The drawing of the whole movement, and round glasses over places of it: the arrow, the cam at the drop.
 
 use crate::desk::Job;
-use draw::{Anchor, Anchored, CloseUp, Drawing, Hold, Lift, Marks, Pose, View, Way, layout, scene};
+use draw::{
+    Anchor, Anchored, CloseUp, Drawing, Hold, Lift, LiftWay, Marks, Pose, View, layout, scene,
+};
 use entries::Log;
 use maud::{Markup, PreEscaped, html};
 use movement::{ArborId, Movement, WitnessId};
@@ -89,7 +91,7 @@ impl Plate {
         movement: &Movement,
         log: &Log,
         view: View,
-        begins: Option<&strike::Pose>,
+        begins: Option<&strike::MovementPose>,
     ) -> Plate {
         let mut pose = movement
             .witnesses()
@@ -211,9 +213,9 @@ fn lift(shift: &Shift) -> Lift {
         mesh: shift.mesh,
         teeth: u16::try_from(shift.teeth).unwrap_or(u16::MAX),
         way: match shift.way {
-            timing::Way::Ahead => Way::Ahead,
-            timing::Way::Back => Way::Back,
-            timing::Way::Either => Way::Either,
+            timing::ShiftWay::Ahead => LiftWay::Ahead,
+            timing::ShiftWay::Back => LiftWay::Back,
+            timing::ShiftWay::Either => LiftWay::Either,
         },
     }
 }

@@ -8,7 +8,7 @@ use crate::assumed::{
     TOWER_PIVOT,
 };
 use crate::pendulum::escape_wheel;
-use movement::{Arbor, ArborId, Carrier, Looks, Movement, PartId, Reached, Shape};
+use movement::{Arbor, ArborId, Carrier, Movement, PartId, Reached, Shape, WitnessDrawing};
 use quantity::{Assumed, Duration, Known, Length, Number, propagate, to_f64};
 use std::f64::consts::PI;
 
@@ -26,7 +26,7 @@ pub enum State {
 
 /// Where the clock goes afterwards.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Room {
+pub enum Surroundings {
     /// A room people live in.
     #[default]
     Lived,
@@ -38,7 +38,7 @@ pub enum Room {
 
 /// A kind of lubricant, by its duty.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
+pub enum Lubricant {
     /// Between coils, and where metal slides hard.
     Grease,
     /// Slow pivots under load.
@@ -49,22 +49,22 @@ pub enum Kind {
     Thin,
 }
 
-impl Kind {
+impl Lubricant {
     /// How thick, in square millimetres a second at 40 °C; grease by that of its oil.
     pub fn viscosity(self) -> Known<Number> {
         let (value, spread) = match self {
-            Kind::Grease => (300.0, 150.0),
-            Kind::Thick => (150.0, 50.0),
-            Kind::Middle => (80.0, 20.0),
-            Kind::Thin => (40.0, 15.0),
+            Lubricant::Grease => (300.0, 150.0),
+            Lubricant::Thick => (150.0, 50.0),
+            Lubricant::Middle => (80.0, 20.0),
+            Lubricant::Thin => (40.0, 15.0),
         };
         Known::new(Number::plain(value), Number::plain(spread))
     }
 
-    fn thicker(self) -> Kind {
+    fn thicker(self) -> Lubricant {
         match self {
-            Kind::Thin => Kind::Middle,
-            Kind::Middle => Kind::Thick,
+            Lubricant::Thin => Lubricant::Middle,
+            Lubricant::Middle => Lubricant::Thick,
             other => other,
         }
     }
@@ -97,7 +97,7 @@ pub enum Much {
 
 /// When a hand comes to it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Stage {
+pub enum OilStage {
     /// Before anything goes between the plates.
     Before,
     /// While it goes together.
@@ -178,11 +178,11 @@ pub enum Dry {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
     /// When.
-    pub stage: Stage,
+    pub stage: OilStage,
     /// Where.
     pub place: Where,
     /// With what.
-    pub kind: Kind,
+    pub kind: Lubricant,
     /// How much.
     pub much: Much,
     /// Whether the hole is said to be worn: it needs more than oil.
@@ -204,7 +204,7 @@ pub struct Worn {
 
 /// What to do, and when to come back.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Plan {
+pub struct OilPlan {
     /// Whether it must be taken down and cleaned first: new oil on old does harm.
     pub clean_first: bool,
     /// What to do, in order.
@@ -222,7 +222,7 @@ pub struct Plan {
 }
 
 /// Plans the oil of a movement; `worn` are arbors whose holes are said to be worn.
-pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> Plan {
+pub fn plan(movement: &Movement, state: State, room: Surroundings, worn: &[ArborId]) -> OilPlan {
     let mut planner = Planner {
         movement,
         worn,
@@ -238,7 +238,7 @@ pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> 
     let (mut steps, tower) = (planner.steps, planner.tower);
     if state == State::Running {
         // What lies between the plates, or in the barrel, is not come to, and what is there already stays.
-        steps.retain(|step| step.stage >= Stage::Closed);
+        steps.retain(|step| step.stage >= OilStage::Closed);
         for step in &mut steps {
             if let Much::Bead { across, measured } = step.much {
                 step.much = Much::TopUp { across, measured };
@@ -253,7 +253,7 @@ pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> 
     } else {
         back(room, worn)
     };
-    Plan {
+    OilPlan {
         clean_first: state == State::Gummed,
         steps,
         dry: dry(movement),
@@ -266,7 +266,7 @@ pub fn plan(movement: &Movement, state: State, room: Room, worn: &[ArborId]) -> 
 
 /// Whether it is a tower clock: it has a pivot as thick as no house clock's, or it goes to a tower, and nothing on the sheet
 /// is of a house clock.
-fn is_tower(movement: &Movement, room: Room) -> bool {
+fn is_tower(movement: &Movement, room: Surroundings) -> bool {
     let keys = |key: &'static str| movement.arbors().filter_map(move |(_, a)| a.measured(key));
     let thickest = keys("pivot_mm").map(to_f64).fold(0.0, f64::max);
     let small = thickest > 0.0
@@ -274,14 +274,14 @@ fn is_tower(movement: &Movement, room: Room) -> bool {
             .chain(keys("barrel_inside_mm"))
             .next()
             .is_some();
-    thickest >= TOWER_PIVOT.value || (room == Room::Cold && !small)
+    thickest >= TOWER_PIVOT.value || (room == Surroundings::Cold && !small)
 }
 
 /// When to look at the oil, and when to clean and oil again: sooner in a rough room, and where holes are worn.
-pub fn back(room: Room, worn: bool) -> [Known<Duration>; 2] {
+pub fn back(room: Surroundings, worn: bool) -> [Known<Duration>; 2] {
     let room = match room {
-        Room::Lived => 1.0,
-        Room::Dusty | Room::Cold => ROUGH_ROOM.value,
+        Surroundings::Lived => 1.0,
+        Surroundings::Dusty | Surroundings::Cold => ROUGH_ROOM.value,
     };
     hurried(
         [LOOK_AGAIN, CLEAN_AGAIN],
@@ -298,7 +298,7 @@ fn hurried(years: [Assumed; 2], by: f64) -> [Known<Duration>; 2] {
 /// The same of a movement, as far as it is known: for a room people live in, and its holes as they were measured.
 pub fn back_for(movement: Option<&Movement>) -> [Known<Duration>; 2] {
     back(
-        Room::Lived,
+        Surroundings::Lived,
         movement.is_some_and(|movement| !shaky(movement).is_empty()),
     )
 }
@@ -337,7 +337,7 @@ struct Planner<'a> {
 }
 
 impl Planner<'_> {
-    fn step(&mut self, stage: Stage, place: Where, kind: Kind, much: Much) {
+    fn step(&mut self, stage: OilStage, place: Where, kind: Lubricant, much: Much) {
         let worn = match place {
             Where::Pivots(arbor) | Where::Barrel(arbor) => self.worn.contains(&arbor),
             _ => false,
@@ -359,16 +359,36 @@ impl Planner<'_> {
         let weight = has(&["weight_g", "drum_mm"]);
         let first = !self.driven(id) && self.drives(id);
         if spring {
-            self.step(Stage::Before, Where::Coils(id), Kind::Grease, Much::Film);
+            self.step(
+                OilStage::Before,
+                Where::Coils(id),
+                Lubricant::Grease,
+                Much::Film,
+            );
         }
         if has(&["barrel_inside_mm"]) {
-            self.step(Stage::Before, Where::Barrel(id), Kind::Thick, Much::Trace);
+            self.step(
+                OilStage::Before,
+                Where::Barrel(id),
+                Lubricant::Thick,
+                Much::Trace,
+            );
         }
         if spring || weight || first {
-            self.step(Stage::Before, Where::Click(id), Kind::Grease, Much::Trace);
+            self.step(
+                OilStage::Before,
+                Where::Click(id),
+                Lubricant::Grease,
+                Much::Trace,
+            );
         }
         if has(&["double_cord_mm"]) {
-            self.step(Stage::Before, Where::Pulley(id), Kind::Thick, Much::Trace);
+            self.step(
+                OilStage::Before,
+                Where::Pulley(id),
+                Lubricant::Thick,
+                Much::Trace,
+            );
         }
     }
 
@@ -381,19 +401,24 @@ impl Planner<'_> {
         });
         if let Some((id, _)) = minute_hand {
             self.step(
-                Stage::Between,
+                OilStage::Between,
                 Where::Friction(id),
-                Kind::Grease,
+                Lubricant::Grease,
                 Much::Trace,
             );
         }
         if self.movement.strike().is_some() {
-            self.step(Stage::Between, Where::Levers, Kind::Middle, Much::Trace);
+            self.step(
+                OilStage::Between,
+                Where::Levers,
+                Lubricant::Middle,
+                Much::Trace,
+            );
             let hammers = hammers(self.movement).max(1);
             self.step(
-                Stage::Between,
+                OilStage::Between,
                 Where::Hammers(hammers),
-                Kind::Middle,
+                Lubricant::Middle,
                 Much::Trace,
             );
         }
@@ -429,25 +454,30 @@ impl Planner<'_> {
         arbors.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
         for (_, speed, id) in arbors {
             if outside(self.movement, id) {
-                self.step(Stage::Last, Where::Stud(id), Kind::Middle, Much::Trace);
+                self.step(
+                    OilStage::Last,
+                    Where::Stud(id),
+                    Lubricant::Middle,
+                    Much::Trace,
+                );
                 continue;
             }
             // The first two arbors bear most, the last ones turn fastest.
             let (kind, usual) = if speed < 20.0 {
-                (Kind::Thick, 2.2)
+                (Lubricant::Thick, 2.2)
             } else if speed < 500.0 {
-                (Kind::Middle, 1.2)
+                (Lubricant::Middle, 1.2)
             } else {
-                (Kind::Thin, 0.7)
+                (Lubricant::Thin, 0.7)
             };
             if self.tower {
                 // All of it bears more than any house clock's, and hangs in the cold.
-                let kind = if kind == Kind::Thick {
-                    Kind::Thick
+                let kind = if kind == Lubricant::Thick {
+                    Lubricant::Thick
                 } else {
-                    Kind::Middle
+                    Lubricant::Middle
                 };
-                self.step(Stage::Closed, Where::Pivots(id), kind, Much::Drops);
+                self.step(OilStage::Closed, Where::Pivots(id), kind, Much::Drops);
                 continue;
             }
             let measured = self.movement.arbor(id).measured("pivot_mm").map(to_f64);
@@ -459,22 +489,32 @@ impl Planner<'_> {
                 across: bead(pivot),
                 measured: measured.is_some(),
             };
-            self.step(Stage::Closed, Where::Pivots(id), kind, much);
+            self.step(OilStage::Closed, Where::Pivots(id), kind, much);
         }
     }
 
     fn last(&mut self) {
         if let Some(escape) = escape_wheel(self.movement) {
-            self.step(Stage::Last, Where::Pallets(escape), Kind::Thin, Much::Trace);
-            self.step(Stage::Last, Where::Crutch, Kind::Thin, Much::Trace);
+            self.step(
+                OilStage::Last,
+                Where::Pallets(escape),
+                Lubricant::Thin,
+                Much::Trace,
+            );
+            self.step(OilStage::Last, Where::Crutch, Lubricant::Thin, Much::Trace);
         }
         if self.movement.strike().is_none() {
             return;
         }
         for on in lifting(self.movement) {
-            self.step(Stage::Last, Where::Lifting(on), Kind::Grease, Much::Trace);
+            self.step(
+                OilStage::Last,
+                Where::Lifting(on),
+                Lubricant::Grease,
+                Much::Trace,
+            );
         }
-        self.step(Stage::Last, Where::Tips, Kind::Thin, Much::Trace);
+        self.step(OilStage::Last, Where::Tips, Lubricant::Thin, Much::Trace);
     }
 }
 
@@ -536,7 +576,7 @@ fn count_wheels(movement: &Movement) -> Vec<ArborId> {
     });
     let slots = movement
         .witnesses()
-        .filter(|(_, w)| w.kind.looks == Looks::Slots);
+        .filter(|(_, w)| w.kind.looks == WitnessDrawing::Slots);
     let mut all: Vec<ArborId> = counts.chain(slots.map(|(_, w)| w.on)).collect();
     all.sort_unstable();
     all.dedup();

@@ -7,7 +7,8 @@ use movement::{Movement, Open};
 use quantity::{Bounds, Known, Pace, Teeth, parse_known, to_f64, whole};
 use serde_json::{Value, json};
 use workshop::counts::{
-    Line, Product, Puzzle, PuzzleFault, Rule, Wants, Whole, fitting, puzzle, ranked, solve,
+    LinearConstraint, Product, Puzzle, PuzzleFault, Rule, Wants, Whole, fitting, puzzle, ranked,
+    solve,
 };
 
 const ATTIC: &str = include_str!("../../../movements/attic.toml");
@@ -195,7 +196,9 @@ fn told(rule: &Rule) -> Value {
         Rule::Whole(Whole { powers, times }) => {
             json!({ "powers": powers, "whole": [times.0, times.1] })
         }
-        Rule::Line(Line { weights, plus }) => json!({ "weights": weights, "plus": plus }),
+        Rule::Line(LinearConstraint { weights, plus }) => {
+            json!({ "weights": weights, "plus": plus })
+        }
         Rule::Never => json!({ "never": true }),
     }
 }
@@ -442,7 +445,7 @@ fn rules_of_every_form_are_searched_without_a_miss() {
                     powers,
                     times: (1 + below(60), 1 + below(12)),
                 }),
-                _ => Rule::Line(Line {
+                _ => Rule::Line(LinearConstraint {
                     weights: (0..unknown).map(|_| signed(below(9), 4)).collect(),
                     plus: signed(below(200), 100),
                 }),

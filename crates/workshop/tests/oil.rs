@@ -1,7 +1,7 @@
 //! The plan of the oil: each arbor once, thin where it is fast, nothing on teeth, and a hole at its limit told.
 
 use quantity::{Known, Length};
-use workshop::oil::{Dry, Kind, Much, Room, Stage, State, Where, bead, plan};
+use workshop::oil::{Dry, Lubricant, Much, OilStage, State, Surroundings, Where, bead, plan};
 
 fn movement(text: &str) -> movement::Movement {
     sheet::read(text.as_bytes()).expect("good").movement
@@ -18,8 +18,8 @@ fn every_arbor_is_oiled_once_and_faster_ones_never_thicker() {
         include_str!("../../../movements/quay.toml"),
     ] {
         let movement = movement(text);
-        let plan = plan(&movement, State::Clean, Room::Lived, &[]);
-        let mut last: Option<(usize, Kind)> = None;
+        let plan = plan(&movement, State::Clean, Surroundings::Lived, &[]);
+        let mut last: Option<(usize, Lubricant)> = None;
         let mut oiled = Vec::new();
         for step in &plan.steps {
             if let Where::Stud(arbor) = step.place {
@@ -55,14 +55,14 @@ fn every_arbor_is_oiled_once_and_faster_ones_never_thicker() {
 fn a_rack_and_a_count_wheel_stay_dry() {
     let parlour = movement(include_str!("../../../movements/parlour.toml"));
     assert!(
-        plan(&parlour, State::Clean, Room::Lived, &[])
+        plan(&parlour, State::Clean, Surroundings::Lived, &[])
             .dry
             .contains(&Dry::Rack)
     );
     let mantel = movement(MANTEL);
     let count = mantel.find_arbor("count").expect("there");
     let fly = mantel.find_arbor("fly").expect("there");
-    let dry = plan(&mantel, State::Clean, Room::Lived, &[]).dry;
+    let dry = plan(&mantel, State::Clean, Surroundings::Lived, &[]).dry;
     assert!(
         dry.contains(&Dry::CountWheel(count)) && dry.contains(&Dry::Fly(fly)),
         "{dry:?}"
@@ -72,20 +72,30 @@ fn a_rack_and_a_count_wheel_stay_dry() {
 #[test]
 fn a_state_changes_the_plan() {
     let movement = movement(MANTEL);
-    let clean = plan(&movement, State::Clean, Room::Lived, &[]);
-    let running = plan(&movement, State::Running, Room::Lived, &[]);
-    let gummed = plan(&movement, State::Gummed, Room::Lived, &[]);
+    let clean = plan(&movement, State::Clean, Surroundings::Lived, &[]);
+    let running = plan(&movement, State::Running, Surroundings::Lived, &[]);
+    let gummed = plan(&movement, State::Gummed, Surroundings::Lived, &[]);
     assert!(!clean.clean_first && !running.clean_first && gummed.clean_first);
-    assert!(running.steps.iter().all(|step| step.stage >= Stage::Closed));
-    assert!(clean.steps.iter().any(|step| step.stage == Stage::Before));
-    let dusty = plan(&movement, State::Clean, Room::Dusty, &[]);
+    assert!(
+        running
+            .steps
+            .iter()
+            .all(|step| step.stage >= OilStage::Closed)
+    );
+    assert!(
+        clean
+            .steps
+            .iter()
+            .any(|step| step.stage == OilStage::Before)
+    );
+    let dusty = plan(&movement, State::Clean, Surroundings::Dusty, &[]);
     assert!(dusty.again.value.as_days() < clean.again.value.as_days());
     let escape = movement.find_arbor("escape").expect("there");
-    let worn = plan(&movement, State::Clean, Room::Lived, &[escape]);
+    let worn = plan(&movement, State::Clean, Surroundings::Lived, &[escape]);
     let step = (worn.steps.iter())
         .find(|step| step.place == Where::Pivots(escape))
         .expect("oiled");
-    assert!(step.worn && step.kind == Kind::Middle);
+    assert!(step.worn && step.kind == Lubricant::Middle);
 }
 
 /// A fifth of the pivot asks for a look (ours); whether it is bushed no figure says.
@@ -96,7 +106,7 @@ fn a_hole_is_looked_at_long_before_half_the_pivot() {
             "pivot_mm = 0.9",
             &format!("pivot_mm = 0.9\nhole_mm = {hole}"),
         );
-        let plan = plan(&movement(&text), State::Clean, Room::Lived, &[]);
+        let plan = plan(&movement(&text), State::Clean, Surroundings::Lived, &[]);
         assert_eq!(!plan.shaky.is_empty(), looked, "{hole}");
     }
 }
@@ -112,7 +122,7 @@ fn a_bead_fills_a_third_of_its_sink() {
         (volume / cap - 1.0 / 3.0).abs() < 1e-12,
         "{volume} of {cap}"
     );
-    let measured = plan(&movement(MANTEL), State::Clean, Room::Lived, &[]);
+    let measured = plan(&movement(MANTEL), State::Clean, Surroundings::Lived, &[]);
     let told = measured
         .steps
         .iter()
@@ -125,7 +135,7 @@ fn a_bead_fills_a_third_of_its_sink() {
 fn what_hangs_outside_the_trains_is_not_forgotten() {
     let quarters = movement(include_str!("../../../movements/quarters.toml"));
     let at = |id: &str| quarters.find_arbor(id).expect("there");
-    let told = plan(&quarters, State::Clean, Room::Lived, &[]);
+    let told = plan(&quarters, State::Clean, Surroundings::Lived, &[]);
     let places: Vec<Where> = told.steps.iter().map(|step| step.place).collect();
     // Four of the quarters and one of the hours.
     assert!(places.contains(&Where::Hammers(5)), "{places:?}");
@@ -142,7 +152,7 @@ fn what_hangs_outside_the_trains_is_not_forgotten() {
     );
     assert!(told.dry.contains(&Dry::Rack));
     let mantel = movement(MANTEL);
-    let told = plan(&mantel, State::Clean, Room::Lived, &[]);
+    let told = plan(&mantel, State::Clean, Surroundings::Lived, &[]);
     let count = mantel.find_arbor("count").expect("there");
     let places: Vec<Where> = told.steps.iter().map(|step| step.place).collect();
     assert!(places.contains(&Where::Stud(count)) && !places.contains(&Where::Pivots(count)));
@@ -151,7 +161,7 @@ fn what_hangs_outside_the_trains_is_not_forgotten() {
 
 #[test]
 fn what_runs_is_topped_up() {
-    let running = plan(&movement(MANTEL), State::Running, Room::Lived, &[]);
+    let running = plan(&movement(MANTEL), State::Running, Surroundings::Lived, &[]);
     let beads = running
         .steps
         .iter()
@@ -168,7 +178,7 @@ fn what_runs_is_topped_up() {
 #[test]
 fn a_tower_is_no_mantel_clock() {
     let parlour = include_str!("../../../movements/schoolroom.toml");
-    let tower = plan(&movement(parlour), State::Clean, Room::Cold, &[]);
+    let tower = plan(&movement(parlour), State::Clean, Surroundings::Cold, &[]);
     assert!(tower.tower);
     let pivots = tower
         .steps
@@ -176,12 +186,12 @@ fn a_tower_is_no_mantel_clock() {
         .filter(|step| matches!(step.place, Where::Pivots(_)));
     for step in pivots {
         assert!(
-            step.much == Much::Drops && step.kind != Kind::Thin,
+            step.much == Much::Drops && step.kind != Lubricant::Thin,
             "{step:?}"
         );
     }
-    let mantel = plan(&movement(MANTEL), State::Clean, Room::Cold, &[]);
+    let mantel = plan(&movement(MANTEL), State::Clean, Surroundings::Cold, &[]);
     assert!(!mantel.tower && tower.again.value.as_days() < mantel.again.value.as_days());
     let thick = MANTEL.replace("pivot_mm = 0.9", "pivot_mm = 9");
-    assert!(plan(&movement(&thick), State::Clean, Room::Lived, &[]).tower);
+    assert!(plan(&movement(&thick), State::Clean, Surroundings::Lived, &[]).tower);
 }

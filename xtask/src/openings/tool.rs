@@ -9,10 +9,12 @@ use super::bench::{Move, Player, Sight, What};
 use super::eyes::{Seen, stated_spread};
 use super::hands::Went;
 use super::world::World;
-use entries::{AtMesh, Decimal, Header, Kind, Log};
+use entries::{AtMesh, Decimal, EntryKind, Log, LogHeader};
 use movement::{MeshId, WitnessId};
 use quantity::{Chance, Degrees};
-use timing::{Act, Advice, Belief, Bench, Eye, Facts, Newest, Reading, Said, Shown, Tension, read};
+use timing::{
+    Act, Advice, Belief, Bench, Eye, Newest, Reading, RuleFacts, SaidReading, Shown, Tension, read,
+};
 
 /// The player.
 #[derive(Debug, Clone)]
@@ -72,25 +74,25 @@ impl<'a> Tool<'a> {
             // Nobody reads finer than a thousandth of a degree.
             let decimal = |x: f64| Decimal::parse(&format!("{x:.3}")).expect("a plain decimal");
             let (deg, spread) = (decimal(seen.deg), decimal(spread));
-            let said = Said::Degrees(
+            let said = SaidReading::Degrees(
                 Degrees::deg(deg.exact().clone()),
                 Some(spread.exact().clone()),
             );
             readings
                 .push(read(movement, seen.witness, &said).expect("a spread that fits the witness"));
-            let seen = entries::Seen::Number {
+            let seen = entries::LoggedSight::Number {
                 deg,
                 spread: Some(spread),
             };
-            written.push(entries::Reading {
+            written.push(entries::LoggedReading {
                 witness: witness.id.clone(),
                 seen,
             });
         }
         self.bench
             .look(&mut self.belief, &readings, Tension::Tensioned);
-        self.write(&Kind::Look {
-            tension: entries::Tension::Tensioned,
+        self.write(&EntryKind::Look {
+            tension: entries::LoggedTension::Tensioned,
             readings: written,
         });
         let recalled = self.bench.recall(&self.log).expect("a log of this sheet");
@@ -118,7 +120,7 @@ impl<'a> Tool<'a> {
             mesh: movement.mesh_name(*mesh),
             teeth: i32::try_from(*teeth).expect("fewer teeth than a wheel has"),
         });
-        self.write(&Kind::Shift(at.collect()));
+        self.write(&EntryKind::Shift(at.collect()));
         self.shifted = true;
         self.moved();
     }
@@ -140,8 +142,8 @@ impl<'a> Tool<'a> {
     }
 
     /// What the rule of closing up asks.
-    fn facts(&self) -> Facts {
-        Facts {
+    fn facts(&self) -> RuleFacts {
+        RuleFacts {
             newest: self.newest.clone(),
             out: Vec::new(),
             bent: if self.trusted {
@@ -154,7 +156,7 @@ impl<'a> Tool<'a> {
         }
     }
 
-    fn write(&mut self, kind: &Kind) {
+    fn write(&mut self, kind: &EntryKind) {
         self.log
             .append(kind, None)
             .expect("an entry that reads back");
@@ -214,7 +216,7 @@ fn all(world: &World) -> Vec<WitnessId> {
 }
 
 fn blank(bench: &Bench<'_>) -> Log {
-    Log::start(Header {
+    Log::start(LogHeader {
         sheet: bench.movement().name().to_owned(),
         hash: "0".to_owned(),
     })

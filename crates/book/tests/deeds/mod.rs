@@ -4,7 +4,7 @@
 use crate::earlier;
 use crate::made_up::{begun, day, enter, intake, log, note, shows, some_picture};
 use crate::victim::{self, Acknowledged, acknowledge};
-use book::{Book, BookFault, JobId, Removing, Size, Syncing, Wrong, import, restore};
+use book::{Book, BookDamage, BookFault, JobId, Removing, Size, Syncing, import, restore};
 use entries::{Emptied, Work};
 use std::collections::BTreeSet;
 use std::fs;
@@ -455,7 +455,7 @@ fn settled(path: &Path) -> Result<(), String> {
     let book = open(path)?;
     // What a removal has still to do is told so until it is done.
     let wrong = book.verify().map_err(|fault| format!("{fault:?}"))?.wrong;
-    if !(wrong.iter()).all(|wrong| matches!(wrong, Wrong::Unswept(_))) {
+    if !(wrong.iter()).all(|wrong| matches!(wrong, BookDamage::Unswept(_))) {
         return Err(format!("{wrong:?}"));
     }
     book.daily_backup(day("2026-04-01"))

@@ -2,19 +2,19 @@
 #![allow(dead_code)]
 
 use book::{Book, BookFault, JobId, Removing};
-use entries::{Day, Header, Kept, Kind, Log, Occasion, Words, Work};
+use entries::{Day, EntryKind, Kept, KeptText, Log, LogHeader, Occasion, Work};
 use image::{DynamicImage, ImageFormat, Rgb, RgbImage};
 use std::io::Cursor;
 use std::path::{Path, PathBuf};
 
 pub(crate) fn begun(sheet: &str) -> Log {
-    Log::start(Header {
+    Log::start(LogHeader {
         sheet: sheet.to_owned(),
         hash: "5f0c".to_owned(),
     })
 }
 
-pub(crate) fn here(text: &str) -> Words {
+pub(crate) fn here(text: &str) -> KeptText {
     Kept::Here(text.to_owned())
 }
 
@@ -56,7 +56,7 @@ pub(crate) fn enter(book: &Book, id: JobId, works: &[Work]) {
     let before = log.entries().len();
     let added: String = works
         .iter()
-        .map(|work| log.append(&Kind::Work(work.clone()), None).unwrap())
+        .map(|work| log.append(&EntryKind::Work(work.clone()), None).unwrap())
         .collect();
     book.append(id, before, &added).unwrap();
 }

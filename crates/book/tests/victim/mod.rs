@@ -2,8 +2,8 @@
 #![allow(dead_code)]
 
 use crate::made_up::{begun, shows, some_picture};
-use book::{Book, JobId, Syncing, Wrong};
-use entries::{Digest, Kind, Log};
+use book::{Book, BookDamage, JobId, Syncing};
+use entries::{Digest, EntryKind, Log};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
@@ -125,7 +125,7 @@ fn write(book: &Book) -> ! {
         let before = log.entries().len();
         let mut added = String::new();
         for n in before + 1..=before + TOGETHER {
-            let struck = Kind::Struck { hour: 4 };
+            let struck = EntryKind::Struck { hour: 4 };
             added += &log.append(&struck, Some(&at(id, n))).unwrap();
         }
         book.append(id, before, &added).unwrap();
@@ -142,7 +142,7 @@ fn upload(book: &Book) -> ! {
         acknowledge(kept.digest.text());
         let mut added = String::new();
         for n in before + 1..=before + TOGETHER {
-            let shows = Kind::Work(shows(&kept.digest));
+            let shows = EntryKind::Work(shows(&kept.digest));
             added += &log.append(&shows, Some(&at(id, n))).unwrap();
         }
         book.append(id, before, &added).unwrap();
@@ -249,7 +249,7 @@ fn begin(
 pub(crate) fn inspect(path: &Path, acknowledged: &Acknowledged) -> Result<(), String> {
     let book = Book::open(path).map_err(|fault| format!("it does not open: {fault:?}"))?;
     let verdict = book.verify().map_err(|fault| format!("{fault:?}"))?;
-    let wrong: Vec<Wrong> = verdict.wrong;
+    let wrong: Vec<BookDamage> = verdict.wrong;
     if !wrong.is_empty() {
         return Err(format!("{wrong:?}"));
     }

@@ -12,7 +12,7 @@ use std::ops::ControlFlow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::process::Stdio;
-use tasks::listening::{Expected, Recorder, find, hear, unfit};
+use tasks::listening::{ExpectedClock, Recorder, find, hear, unfit};
 
 /// As many as are tried at every run of the tests.
 const USUAL: usize = 300;
@@ -314,7 +314,7 @@ fn listened(bytes: Vec<u8>) -> &'static str {
     };
     let _ = unfit(&heard.heard);
     let ended = heard.ended;
-    let expected = Expected::default();
+    let expected = ExpectedClock::default();
     let found = find(heard.heard, &expected, Recorder::default());
     if let Some(unfit) = &found.unfit {
         let said = report::listen::unfit_said(&words, unfit);
@@ -323,7 +323,7 @@ fn listened(bytes: Vec<u8>) -> &'static str {
     }
     assert!(!report::listen::listen_text(&voice, &found, ended).is_empty());
     // A number that is none is written as null, and nobody can use that.
-    let json = report::json::line(&report::json::Listen::of(&found, ended));
+    let json = report::json::line(&report::json::ListenAnswer::of(&found, ended));
     assert!(json.starts_with('{'));
     let plot = report::listen::plot(&words, &found, &expected);
     assert!(plot.is_none_or(|plot| !plot.file_to_scale().contains("NaN")));

@@ -2,7 +2,7 @@
 
 use crate::svg::{groups, point};
 use crate::{Dice, read};
-use draw::{Lift, Marks, Pose, View, Way, layout, scene};
+use draw::{Lift, LiftWay, Marks, Pose, View, layout, scene};
 use movement::{MeshId, Movement, Plate};
 use std::collections::HashMap;
 use std::fmt::Write;
@@ -131,7 +131,11 @@ fn arrows_go_the_way_of_the_view_over_just_so_many_teeth() {
         let i = seed as usize % made.meshes.len();
         let (arbor, part_teeth) = far(&made, i);
         let teeth = 1 + u16::try_from(seed % 4).unwrap();
-        let way = if seed % 3 == 0 { Way::Back } else { Way::Ahead };
+        let way = if seed % 3 == 0 {
+            LiftWay::Back
+        } else {
+            LiftWay::Ahead
+        };
         for plate in [Plate::Front, Plate::Back] {
             for upside_down in [false, true] {
                 let lifts = [Lift {
@@ -153,7 +157,7 @@ fn arrows_go_the_way_of_the_view_over_just_so_many_teeth() {
                 );
                 let from_sheet = plate == movement.seen_from();
                 let ahead = made.clockwise[&format!("a{arbor}")] == from_sheet;
-                let clockwise = ahead == (way == Way::Ahead);
+                let clockwise = ahead == (way == LiftWay::Ahead);
                 let said = if clockwise {
                     "clockwise"
                 } else {
@@ -200,7 +204,7 @@ fn each_tooth_is_numbered_or_every_fifth() {
         let lifts = [Lift {
             mesh: movement.find_mesh("second.wheel>third.pinion").unwrap(),
             teeth,
-            way: Way::Ahead,
+            way: LiftWay::Ahead,
         }];
         let marks = Marks {
             lifts: &lifts,
@@ -228,7 +232,7 @@ fn an_arrow_starts_and_ends_in_a_space_of_the_lifted_part() {
     let lifts = [Lift {
         mesh: movement.find_mesh("second.wheel>third.pinion").unwrap(),
         teeth: 2,
-        way: Way::Back,
+        way: LiftWay::Back,
     }];
     let marks = Marks {
         lifts: &lifts,

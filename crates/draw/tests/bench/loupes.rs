@@ -3,7 +3,7 @@
 use crate::sample;
 use crate::svg::{groups, number, rotation};
 use draw::{Marks, Pose, View, choices, loupe, scene};
-use movement::{Looks, Movement, Plate, Turning, WITNESS_KINDS, WitnessId};
+use movement::{Movement, Plate, Turning, WITNESS_KINDS, WitnessDrawing, WitnessId};
 use quantity::Degrees;
 
 fn moving(movement: &Movement, witness: WitnessId, place: &Degrees, view: View) -> (f64, f64) {
@@ -59,7 +59,7 @@ fn upside_down_a_slide_goes_the_other_way_and_a_turn_the_same() {
             };
             moving(&movement, id, &place, view).1
         });
-        let slides = movement.witness(id).kind.looks == Looks::Slots;
+        let slides = movement.witness(id).kind.looks == WitnessDrawing::Slots;
         let wanted = if slides { -up } else { up };
         assert!((down - wanted).abs() < 0.01);
     }
@@ -77,7 +77,7 @@ fn what_the_witnesses_of_the_samples_are() {
 #[test]
 fn every_kind_is_drawn_as_the_sheet_says_it() {
     let sheet = include_str!("../../../../docs/contract/sheets/schoolroom.toml");
-    let mut drawn: Vec<(Looks, String)> = Vec::new();
+    let mut drawn: Vec<(WitnessDrawing, String)> = Vec::new();
     for kind in WITNESS_KINDS {
         let told = format!("id = \"pin\"\nkind = \"{}\"", kind.word());
         let text = sheet.replacen("id = \"pin\"", &told, 1);
@@ -104,11 +104,11 @@ fn every_kind_is_drawn_as_the_sheet_says_it() {
         drawn.push((kind.looks, svg));
     }
     // One look, one drawing; the plain one with a single place looks like a pin that is stopped.
-    let alike = |a: Looks, b: Looks| {
+    let alike = |a: WitnessDrawing, b: WitnessDrawing| {
         a == b
             || [a, b]
                 .iter()
-                .all(|l| [Looks::Stop, Looks::Plain].contains(l))
+                .all(|l| [WitnessDrawing::Stop, WitnessDrawing::Plain].contains(l))
     };
     for (i, (looks, svg)) in drawn.iter().enumerate() {
         for (other, there) in &drawn[..i] {

@@ -3,7 +3,7 @@
 use crate::svg::groups;
 use crate::trains::sheet;
 use crate::{Dice, read, sample};
-use draw::{Hold, Lift, Marks, Pose, View, Way, choices, layout, loupe, scene};
+use draw::{Hold, Lift, LiftWay, Marks, Pose, View, choices, layout, loupe, scene};
 use movement::{Movement, Plate};
 use std::fmt::Write;
 use std::time::{Duration, Instant};
@@ -18,7 +18,7 @@ fn drawn(movement: &Movement) -> String {
         .map(|(mesh, _)| Lift {
             mesh,
             teeth: 7,
-            way: Way::Either,
+            way: LiftWay::Either,
         })
         .collect();
     let holds: Vec<Hold> = (movement.arbors().take(1))

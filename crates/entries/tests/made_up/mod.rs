@@ -1,6 +1,6 @@
 //! Entries about a job as a whole, made up.
 
-use entries::{Day, Decimal, Digest, Kept, Occasion, Stage, Striking, Unit, Words, Work};
+use entries::{Day, Decimal, Digest, Kept, KeptText, Occasion, Stage, Striking, Unit, Work};
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -13,7 +13,7 @@ fn above_nothing() -> impl Strategy<Value = Decimal> {
     "[0-9]\\.[0-9]{0,3}[1-9]".prop_map(|text| Decimal::parse(&text).unwrap())
 }
 
-fn words() -> impl Strategy<Value = Words> {
+fn words() -> impl Strategy<Value = KeptText> {
     prop_oneof![
         9 => ".{0,30}".prop_map(Kept::Here),
         1 => Just(Kept::Emptied),

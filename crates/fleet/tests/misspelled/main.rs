@@ -2,14 +2,14 @@
 
 mod study;
 
-use fleet::{Slip, dice};
+use fleet::{Misspelling, dice};
 
 #[test]
 fn nearly_every_slip_of_spelling_is_told_with_the_right_key() {
     let tallies = study::study(40, &mut dice(15));
-    let (caught, named) = study::parts(&tallies, &Slip::OF_SPELLING);
+    let (caught, named) = study::parts(&tallies, &Misspelling::OF_SPELLING);
     println!("{}", study::table(&tallies));
-    let missed: Vec<&String> = Slip::OF_SPELLING
+    let missed: Vec<&String> = Misspelling::OF_SPELLING
         .iter()
         .flat_map(|slip| &tallies[slip].missed)
         .collect();

@@ -4,7 +4,7 @@
 //! leave the sheet as it was. A slip of figures leaves another number, which is often as good as the right one and cannot be
 //! told from it; these are counted apart.
 
-use fleet::{Dice, Slip, Taste, grow, misspell};
+use fleet::{Dice, Misspelling, Taste, grow, misspell};
 use rand::RngExt;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -54,7 +54,7 @@ fn samples(words: &report::Words) -> Vec<String> {
 }
 
 /// So many slips of each kind.
-pub(crate) fn study(each: u32, dice: &mut Dice) -> BTreeMap<Slip, Tally> {
+pub(crate) fn study(each: u32, dice: &mut Dice) -> BTreeMap<Misspelling, Tally> {
     let words = report::Words::default();
     let known: Vec<&str> = sheet::keys::ROWS.iter().map(|row| row.key).collect();
     let samples: Vec<(String, BTreeSet<String>)> = (samples(&words).into_iter())
@@ -63,8 +63,11 @@ pub(crate) fn study(each: u32, dice: &mut Dice) -> BTreeMap<Slip, Tally> {
             (text, before)
         })
         .collect();
-    let mut tallies: BTreeMap<Slip, Tally> = BTreeMap::new();
-    for slip in Slip::OF_SPELLING.into_iter().chain(Slip::OF_FIGURES) {
+    let mut tallies: BTreeMap<Misspelling, Tally> = BTreeMap::new();
+    for slip in Misspelling::OF_SPELLING
+        .into_iter()
+        .chain(Misspelling::OF_FIGURES)
+    {
         let mut left = each;
         while left > 0 {
             let (text, before) = if dice.random_bool(0.6) {
@@ -108,7 +111,7 @@ fn names(line: &str, key: &str) -> bool {
 }
 
 /// Of all of these, how many were caught and how many named, as parts of one.
-pub(crate) fn parts(tallies: &BTreeMap<Slip, Tally>, of: &[Slip]) -> (f64, f64) {
+pub(crate) fn parts(tallies: &BTreeMap<Misspelling, Tally>, of: &[Misspelling]) -> (f64, f64) {
     let sum = |count: fn(&Tally) -> u32| -> f64 {
         let here = of.iter().filter_map(|slip| tallies.get(slip));
         here.map(|tally| f64::from(count(tally))).sum()
@@ -118,7 +121,7 @@ pub(crate) fn parts(tallies: &BTreeMap<Slip, Tally>, of: &[Slip]) -> (f64, f64) 
 }
 
 /// A row for each kind.
-pub(crate) fn table(tallies: &BTreeMap<Slip, Tally>) -> String {
+pub(crate) fn table(tallies: &BTreeMap<Misspelling, Tally>) -> String {
     let rows = tallies.iter().map(|(slip, t)| {
         format!(
             "{:16} {:6} tried, {:6} caught, {:6} named\n",

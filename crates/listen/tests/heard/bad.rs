@@ -2,12 +2,12 @@
 
 use crate::made::voices::Tick;
 use crate::made::{Sound, dice, wav_header};
-use listen::{Detector, Ended, Heard, NotSound, Unfit, decode, unfit};
+use listen::{Detector, Heard, NotSound, SoundEnd, UnfitSound, decode, unfit};
 use rand::RngExt;
 use std::io::{Cursor, Read};
 use std::ops::ControlFlow;
 
-fn hear(bytes: impl Read + Send + Sync + 'static) -> Result<(Heard, Ended), NotSound> {
+fn hear(bytes: impl Read + Send + Sync + 'static) -> Result<(Heard, SoundEnd), NotSound> {
     let mut ear = None;
     let ended = decode(bytes, |sound, rate| {
         if ear.get_or_insert_with(|| Detector::new(rate)).hear(sound) {
@@ -75,18 +75,21 @@ fn what_is_no_sound_is_said() {
 #[test]
 fn silence_shortness_loudness_and_noise_are_refused_each_in_its_way() {
     let of = |sound: Sound| unfit(&hear(Cursor::new(sound.wav())).expect("sound").0);
-    assert_eq!(of(Sound::silent(20.0, 8_000.0)), Some(Unfit::Silent));
-    assert!(matches!(of(ticking(1.0, 8_000.0)), Some(Unfit::Short(_))));
+    assert_eq!(of(Sound::silent(20.0, 8_000.0)), Some(UnfitSound::Silent));
+    assert!(matches!(
+        of(ticking(1.0, 8_000.0)),
+        Some(UnfitSound::Short(_))
+    ));
     let mut loud = Sound::silent(20.0, 16_000.0);
     loud.room(4.0, &mut dice(1));
-    assert!(matches!(of(loud), Some(Unfit::Clipped(_))));
+    assert!(matches!(of(loud), Some(UnfitSound::Clipped(_))));
     let mut noise = Sound::silent(40.0, 16_000.0);
     noise.room(0.05, &mut dice(2));
-    assert_eq!(of(noise), Some(Unfit::Nothing));
+    assert_eq!(of(noise), Some(UnfitSound::Nothing));
     let mut talk = Sound::silent(40.0, 16_000.0);
     talk.speech(0.05, &mut dice(3));
     talk.room(0.001, &mut dice(4));
-    assert_eq!(of(talk), Some(Unfit::Nothing));
+    assert_eq!(of(talk), Some(UnfitSound::Nothing));
 }
 
 #[test]
@@ -94,12 +97,15 @@ fn a_recording_cut_off_is_heard_as_far_as_it_goes() {
     let bytes = ticking(20.0, 8_000.0).wav();
     let half = bytes[..bytes.len() / 2].to_vec();
     let (heard, ended) = hear(Cursor::new(half)).expect("sound");
-    assert_eq!(ended, Ended::Short);
+    assert_eq!(ended, SoundEnd::Short);
     assert!((heard.seconds - 10.0).abs() < 0.1 && heard.beats.len() >= 18);
     // A pipe does not know its length; that is no harm.
     let mut endless = bytes;
     endless[40..44].copy_from_slice(&u32::MAX.to_le_bytes());
-    assert_eq!(hear(Cursor::new(endless)).expect("sound").1, Ended::Whole);
+    assert_eq!(
+        hear(Cursor::new(endless)).expect("sound").1,
+        SoundEnd::Whole
+    );
 }
 
 #[test]
@@ -121,7 +127,7 @@ fn a_header_that_promises_a_hundred_hours_is_not_believed() {
     let (samples, _) = sixteen[44..].as_chunks::<2>();
     let bytes: Vec<u8> = samples.iter().map(|sample| sample[1] ^ 0x80).collect();
     let (heard, ended) = hear(Cursor::new([header, bytes].concat())).expect("sound");
-    assert_eq!((ended, heard.beats.len()), (Ended::Short, 40));
+    assert_eq!((ended, heard.beats.len()), (SoundEnd::Short, 40));
 }
 
 #[test]

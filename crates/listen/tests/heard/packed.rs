@@ -3,7 +3,7 @@
 use crate::made::dice;
 use crate::made::scenes::{Going, ticking};
 use crate::outside::ask;
-use listen::{Detector, Ended, decode};
+use listen::{Detector, SoundEnd, decode};
 use serde_json::{Value, json};
 use std::ops::ControlFlow;
 use std::path::Path;
@@ -18,7 +18,7 @@ fn hear(path: &Path) -> Vec<f64> {
         ear.get_or_insert_with(|| Detector::new(rate)).hear(sound);
         ControlFlow::Continue(())
     });
-    assert_eq!(ended, Ok(Ended::Whole), "{path:?}");
+    assert_eq!(ended, Ok(SoundEnd::Whole), "{path:?}");
     let heard = ear.expect("sound").finish();
     heard.beats.iter().map(|beat| beat.at_s).collect()
 }

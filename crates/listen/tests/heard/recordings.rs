@@ -2,7 +2,7 @@
 //! the same run, two general-purpose onset detectors.
 
 use crate::outside::{ask, recordings, root};
-use listen::{Detector, Ended, Heard, Recorder, decode, pace};
+use listen::{Detector, Heard, Recorder, SoundEnd, decode, pace};
 use serde_json::{Value, json};
 use std::ops::ControlFlow;
 use std::path::Path;
@@ -17,7 +17,7 @@ fn hear(path: &Path) -> Heard {
         ear.get_or_insert_with(|| Detector::new(rate)).hear(sound);
         ControlFlow::Continue(())
     });
-    assert_eq!(ended, Ok(Ended::Whole));
+    assert_eq!(ended, Ok(SoundEnd::Whole));
     ear.expect("sound").finish()
 }
 

@@ -7,7 +7,7 @@ use crate::made::trials::{arbors, cycles, rates, still};
 use crate::made::voices::Struck;
 use crate::made::{Sound, between};
 use crate::outside::root;
-use listen::{Cycle, Detector, Expected, Recorder, Strike, Wrong, against, find};
+use listen::{Cycle, Detector, ExpectedClock, HeardStrike, HourFault, Recorder, against, find};
 
 #[test]
 fn the_rate_is_as_good_as_onsets_allow_and_its_interval_holds() {
@@ -61,22 +61,23 @@ fn a_missing_a_doubled_a_wrong_and_a_late_hour_are_pointed_out() {
         struck(7.2, 10),
     ];
     let due = against(&strikes, Cycle::Hours).expect("a cycle");
-    let wrong: Vec<(u8, Option<Wrong>)> = due.iter().map(|d| (d.hour, d.wrong(&strikes))).collect();
+    let wrong: Vec<(u8, Option<HourFault>)> =
+        due.iter().map(|d| (d.hour, d.wrong(&strikes))).collect();
     let right = [
         (3, None),
         (4, None),
-        (5, Some(Wrong::Missing)),
+        (5, Some(HourFault::Missing)),
         (6, None),
-        (7, Some(Wrong::Number)),
-        (8, Some(Wrong::Doubled)),
-        (9, Some(Wrong::Late)),
+        (7, Some(HourFault::Number)),
+        (8, Some(HourFault::Doubled)),
+        (9, Some(HourFault::Late)),
         (10, None),
     ];
     assert_eq!(wrong, right);
 }
 
-fn struck(hour: f64, blows: usize) -> Strike {
-    Strike {
+fn struck(hour: f64, blows: usize) -> HeardStrike {
+    HeardStrike {
         blow_times_s: (0..blows).map(|k| 3600.0 * hour + 1.5 * k as f64).collect(),
         spread_s: 0.005,
         pitch_hz: 700.0,
@@ -94,20 +95,20 @@ fn halves_that_are_silent_after_twelve_and_one_are_not_missed_and_a_third_is() {
         (4.0, 4),
         (4.5, 1),
     ];
-    let strikes: Vec<Strike> = hours.iter().map(|&(at, n)| struck(at, n)).collect();
-    let wrong = |cycle| -> Vec<(u8, bool, Option<Wrong>)> {
+    let strikes: Vec<HeardStrike> = hours.iter().map(|&(at, n)| struck(at, n)).collect();
+    let wrong = |cycle| -> Vec<(u8, bool, Option<HourFault>)> {
         let due = against(&strikes, cycle).expect("a cycle");
         let told = due.iter().map(|d| (d.hour, d.half, d.wrong(&strikes)));
         told.filter(|(_, _, wrong)| wrong.is_some()).collect()
     };
     assert_eq!(
         wrong(Cycle::HoursAndTenHalves),
-        [(3, true, Some(Wrong::Missing))]
+        [(3, true, Some(HourFault::Missing))]
     );
     let halves = wrong(Cycle::HoursAndHalves);
     assert_eq!(
         halves,
-        [12, 1, 3].map(|hour| (hour, true, Some(Wrong::Missing)))
+        [12, 1, 3].map(|hour| (hour, true, Some(HourFault::Missing)))
     );
     // One that strikes where it should be silent.
     let mut more = strikes.clone();
@@ -115,13 +116,13 @@ fn halves_that_are_silent_after_twelve_and_one_are_not_missed_and_a_third_is() {
     let due = against(&more, Cycle::HoursAndTenHalves).expect("a cycle");
     assert_eq!(
         (due[1].hour, due[1].half, due[1].wrong(&more)),
-        (12, true, Some(Wrong::Number))
+        (12, true, Some(HourFault::Number))
     );
 }
 
 #[test]
 fn ships_bells_are_called_bells_and_no_hour() {
-    let strikes: Vec<Strike> = [6, 7, 8, 1, 2, 4, 4]
+    let strikes: Vec<HeardStrike> = [6, 7, 8, 1, 2, 4, 4]
         .iter()
         .enumerate()
         .map(|(k, &n)| struck(0.5 * k as f64, n))
@@ -130,7 +131,7 @@ fn ships_bells_are_called_bells_and_no_hour() {
     let called: Vec<_> = due.iter().map(|d| d.bells).collect();
     assert_eq!(called, [6, 7, 8, 1, 2, 3, 4].map(Some));
     let wrong: Vec<_> = due.iter().map(|d| d.wrong(&strikes)).collect();
-    assert_eq!(wrong[5], Some(Wrong::Number));
+    assert_eq!(wrong[5], Some(HourFault::Number));
     assert_eq!(wrong.iter().flatten().count(), 1);
     let hours = against(&[struck(0.0, 3), struck(1.0, 4)], Cycle::Hours).expect("a cycle");
     assert!(hours.iter().all(|d| d.bells.is_none()));
@@ -241,13 +242,13 @@ fn which_way_to_move_the_crutch_and_how_far_follow_from_the_pendulum() {
         .collect();
     let mut heard = Detector::new(8_000).finish();
     heard.beats = beats(&times, 0.0);
-    let expected = Expected {
+    let expected = ExpectedClock {
         left_at_s: Some(left + 10.0 * full),
         arc_deg: Some(arc),
-        ..Expected::default()
+        ..ExpectedClock::default()
     };
     let found = find(heard, &expected, Recorder::default());
-    assert_eq!(found.crutch, Some(listen::Side::Right));
+    assert_eq!(found.crutch, Some(listen::SwingSide::Right));
     let most = found.crutch_deg.expect("an arc");
     assert!((0.1..0.11).contains(&most), "{most}");
 }

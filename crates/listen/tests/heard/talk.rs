@@ -2,7 +2,7 @@
 
 use crate::made::voices::{Struck, Tick};
 use crate::made::{Sound, between, dice};
-use listen::{Detector, Unfit, unfit};
+use listen::{Detector, UnfitSound, unfit};
 
 const RATE_HZ: f64 = 12_000.0;
 
@@ -24,7 +24,7 @@ fn talk_alone_is_no_clock() {
         let beats: Vec<f64> = heard.beats.iter().map(|b| b.at_s).collect();
         assert_eq!(beats, Vec::<f64>::new(), "seed {seed}");
         assert_eq!(heard.strikes, Vec::new(), "seed {seed}");
-        assert_eq!(unfit(&heard), Some(Unfit::Nothing));
+        assert_eq!(unfit(&heard), Some(UnfitSound::Nothing));
     }
 }
 

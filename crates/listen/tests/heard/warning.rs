@@ -8,7 +8,7 @@
 
 use crate::made::voices::{Struck, Tick};
 use crate::made::{Sound, between, dice, normal};
-use listen::{Detector, Expected, Findings, Recorder, Warning, find};
+use listen::{Detector, ExpectedClock, Findings, HeardWarning, Recorder, find};
 use rand::RngExt;
 use rand_pcg::Pcg64Mcg;
 
@@ -83,7 +83,7 @@ impl Scene {
             }
             ear.hear(&sound.x);
         }
-        find(ear.finish(), &Expected::default(), Recorder::default())
+        find(ear.finish(), &ExpectedClock::default(), Recorder::default())
     }
 }
 
@@ -94,10 +94,10 @@ fn a_warning_is_heard_at_its_distance_and_one_that_did_not_come_is_missed() {
     assert_eq!(found.heard.strikes.len(), 4);
     for (lead, warning) in leads.iter().zip(&found.warnings) {
         match (lead, warning) {
-            (Some(lead), Warning::Heard(heard)) => {
+            (Some(lead), HeardWarning::Heard(heard)) => {
                 assert!((lead - heard).abs() < 0.3, "{lead} {heard}");
             }
-            (None, Warning::NotHeard) => {}
+            (None, HeardWarning::NotHeard) => {}
             other => panic!("{other:?}"),
         }
     }
@@ -106,13 +106,13 @@ fn a_warning_is_heard_at_its_distance_and_one_that_did_not_come_is_missed() {
 #[test]
 fn without_a_warning_none_is_heard() {
     let found = Scene::new(32).heard(14.0, &[None, None, None], 0.0);
-    assert_eq!(found.warnings, [Warning::NotHeard; 3]);
+    assert_eq!(found.warnings, [HeardWarning::NotHeard; 3]);
 }
 
 #[test]
 fn where_the_recording_begins_too_late_or_somebody_is_about_it_cannot_be_told() {
     let found = Scene::new(33).heard(4.0, &[Some(400.0), None], 0.0);
-    assert_eq!(found.warnings[0], Warning::CannotTell);
+    assert_eq!(found.warnings[0], HeardWarning::CannotTell);
     let found = Scene::new(34).heard(13.0, &[Some(400.0), None], 0.7);
-    assert_eq!(found.warnings, [Warning::CannotTell; 2]);
+    assert_eq!(found.warnings, [HeardWarning::CannotTell; 2]);
 }

@@ -51,7 +51,7 @@ pub fn imported(book: &str, carried: Carried) -> String {
 }
 
 /// A picture that came in and is not whole.
-pub struct NotWhole<'a> {
+pub struct BrokenPicture<'a> {
     /// Its digest.
     pub picture: &'a str,
     /// The entries that show it: job and number.
@@ -61,8 +61,8 @@ pub struct NotWhole<'a> {
 }
 
 /// Pictures came in that are not whole, and are kept as they came. Nothing where there are none.
-pub fn not_whole(pictures: &[NotWhole<'_>]) -> String {
-    let told = |one: &NotWhole<'_>| {
+pub fn not_whole(pictures: &[BrokenPicture<'_>]) -> String {
+    let told = |one: &BrokenPicture<'_>| {
         let by: Vec<String> = (one.shown.iter())
             .map(|(job, n)| format!("entry {n} of job {job}"))
             .collect();
@@ -328,7 +328,7 @@ pub fn nothing_in_it() -> String {
 }
 
 /// How far a book goes: lines, jobs, the day of the last line.
-pub struct Extent {
+pub struct BookExtent {
     /// Its lines.
     pub lines: u64,
     /// Its jobs, where they can be counted.
@@ -337,7 +337,7 @@ pub struct Extent {
     pub day: Option<String>,
 }
 
-impl Extent {
+impl BookExtent {
     fn say(&self) -> String {
         let jobs =
             (self.jobs).map_or_else(String::new, |jobs| format!("{} and ", count(jobs, "job")));
@@ -348,7 +348,7 @@ impl Extent {
 }
 
 /// A backup has more in it than the book.
-pub fn less_than_backup(backup: &str, held: &Extent, has: &Extent) -> String {
+pub fn less_than_backup(backup: &str, held: &BookExtent, has: &BookExtent) -> String {
     format!(
         "its backup {backup} holds {}; the book {}. So this is an earlier book, or another. Which of the two is wanted only you know: \
         if this one was put here on purpose, go on with it; if not, a book of that backup can be made in another place, and both \

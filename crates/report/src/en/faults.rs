@@ -1,11 +1,11 @@
 //! The words of a sheet on the command line: its faults, its warnings, and that it is good.
 
-use crate::{Told, Words};
-use sheet::keys::Unit;
+use crate::{FaultText, Words};
+use sheet::keys::KeyUnit;
 use sheet::{Fault, Odd};
 
 /// A fault in words.
-pub fn fault(fault: &Fault) -> Told {
+pub fn fault(fault: &Fault) -> FaultText {
     crate::fault(&Words::default(), fault)
 }
 
@@ -20,17 +20,17 @@ pub fn misgiving(what: &Odd) -> String {
 }
 
 /// A unit behind a number.
-pub(super) fn unit(unit: Unit) -> &'static str {
+pub(super) fn unit(unit: KeyUnit) -> &'static str {
     match unit {
-        Unit::Millimetre => " mm",
-        Unit::Micrometre => " µm",
-        Unit::Degree => "°",
-        Unit::Gram => " g",
-        Unit::Newton => " N",
-        Unit::NewtonMetre => " N m",
-        Unit::Turn => " turns",
-        Unit::Second => " s",
-        Unit::Tooth => " teeth",
+        KeyUnit::Millimetre => " mm",
+        KeyUnit::Micrometre => " µm",
+        KeyUnit::Degree => "°",
+        KeyUnit::Gram => " g",
+        KeyUnit::Newton => " N",
+        KeyUnit::NewtonMetre => " N m",
+        KeyUnit::Turn => " turns",
+        KeyUnit::Second => " s",
+        KeyUnit::Tooth => " teeth",
     }
 }
 

@@ -5,15 +5,15 @@ use super::remesh::{shifts_words, stands_of};
 use super::{caution, list, odds, plate};
 use crate::page::cautions::danger;
 use crate::{Words, page, say};
-use entries::Warning;
+use entries::LogWarning;
 use movement::{Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
-use tasks::{Danger, TimingState};
-use timing::{Act, Advice, Order, PutIn, Recalled};
+use tasks::{ShiftDanger, TimingState};
+use timing::{Act, Advice, Order, OrderStep, Recalled};
 
 /// A log that was read all the same.
-pub fn log_warning(warning: &Warning) -> String {
-    let Warning::TornLine { line, torn, .. } = warning;
+pub fn log_warning(warning: &LogWarning) -> String {
+    let LogWarning::TornLine { line, torn, .. } = warning;
     format!("line {line} of the log breaks off and was left out ({torn} bytes)")
 }
 
@@ -84,7 +84,7 @@ pub fn findings(movement: &Movement, recalled: &Recalled, act: &Act) -> Vec<Stri
 }
 
 /// One arbor going in.
-pub fn put_in(movement: &Movement, step: &PutIn) -> String {
+pub fn put_in(movement: &Movement, step: &OrderStep) -> String {
     page::put_in(&Words::default(), movement, step)
 }
 
@@ -121,7 +121,7 @@ pub fn log_text(noted: &TimingState) -> String {
     let others = noted.dangers().into_iter();
     cautions.extend(
         others
-            .filter(|danger| *danger != Danger::Springs)
+            .filter(|danger| *danger != ShiftDanger::Springs)
             .map(|one| breaking(&danger(&Words::default(), &one))),
     );
     if !cautions.is_empty() {

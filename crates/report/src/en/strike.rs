@@ -4,10 +4,10 @@
 use crate::Words;
 use crate::page::struck as said;
 use movement::Movement;
-use strike::{Event, Hour, PutIn, Struck};
+use strike::{Event, Hour, PlantedFault, Struck};
 
 /// The whole run: what each bend does, a line an hour, how it ends, what is not good, what is thin.
-pub fn strike_text(movement: &Movement, put_in: &[PutIn], struck: &Struck) -> String {
+pub fn strike_text(movement: &Movement, put_in: &[PlantedFault], struck: &Struck) -> String {
     let words = Words::default();
     let mut text = vec![format!("{}: the strike through its hours", movement.name())];
     text.extend(said::bends(&words, movement, put_in));

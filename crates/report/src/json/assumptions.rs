@@ -2,13 +2,13 @@
 
 use super::{First, Version};
 use crate::Words;
-use crate::assumed::{self, Table, holds_key, topic, unit_key};
+use crate::assumed::{self, AssumedByTopic, holds_key, topic, unit_key};
 use schemars::JsonSchema;
 use serde::Serialize;
 
 /// What `trundle assumptions` answers: every figure that is held to be so where nothing was measured.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Assumptions {
+pub struct AssumptionsAnswer {
     /// The version of this answer's form.
     answer: First,
     /// The version of the program that answers.
@@ -39,9 +39,9 @@ struct Figure {
     holds: &'static str,
 }
 
-impl Assumptions {
+impl AssumptionsAnswer {
     /// All of them.
-    pub fn of(words: &Words, table: &Table<'_>) -> Assumptions {
+    pub fn of(words: &Words, table: &AssumedByTopic<'_>) -> AssumptionsAnswer {
         let rows = table.iter().flat_map(|(of, rows)| {
             rows.iter().map(move |row| Figure {
                 id: row.id,
@@ -54,7 +54,7 @@ impl Assumptions {
                 holds: holds_key(row),
             })
         });
-        Assumptions {
+        AssumptionsAnswer {
             answer: First,
             trundle: Version,
             assumed: rows.collect(),

@@ -9,7 +9,7 @@ use sheet::{Faults, Spot};
 
 /// What `trundle check` answers of each sheet, on a line of its own: its faults, and what is odd about it.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Check {
+pub struct CheckAnswer {
     /// The version of this answer's form.
     check: First,
     /// The version of the program that answers.
@@ -56,9 +56,9 @@ struct Odd {
     says: String,
 }
 
-impl Check {
+impl CheckAnswer {
     /// A sheet with faults.
-    pub fn faulty(file: &str, faults: &Faults) -> Check {
+    pub fn faulty(file: &str, faults: &Faults) -> CheckAnswer {
         let told = faults.told.iter().map(|fault| {
             let Spot { line, column } = fault.spot;
             let told = en::fault(fault);
@@ -70,7 +70,7 @@ impl Check {
                 hint,
             }
         });
-        Check {
+        CheckAnswer {
             check: First,
             trundle: Version,
             file: file.to_owned(),
@@ -89,16 +89,16 @@ impl Check {
         file: &str,
         movement: &Movement,
         blanks: &[Blank],
-        warnings: &[sheet::Warning],
+        warnings: &[sheet::SheetWarning],
         cannot_come_out: Vec<String>,
-    ) -> Check {
+    ) -> CheckAnswer {
         let warnings = warnings.iter().map(|warning| Odd {
             line: warning.spot.line,
             column: warning.spot.column,
             says: en::misgiving(&warning.what),
         });
         let missing = blanks.iter().filter(|blank| blank.written.is_none());
-        Check {
+        CheckAnswer {
             check: First,
             trundle: Version,
             file: file.to_owned(),

@@ -1,18 +1,18 @@
 //! Missing counts.
 
-use super::{First, Measured, Named, Version, known};
+use super::{ByName, First, MeasuredValue, Version, known};
 use movement::{Movement, PartId};
 use quantity::{Duration, Length, Teeth};
 use schemars::JsonSchema;
 use serde::Serialize;
-use workshop::counts::{self, Found, Puzzle, What};
+use workshop::counts::{self, CountsFound, Demanded, Puzzle};
 
 /// All that fit, up to so many.
 const MOST: usize = 10_000;
 
 /// What `trundle count` answers: the sets of counts that fit where some are missing or in doubt.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Count {
+pub struct CountAnswer {
     /// The version of this answer's form.
     answer: First,
     /// The version of the program that answers.
@@ -73,22 +73,22 @@ struct Clash {
     /// The arbor that is wound.
     arbor: String,
     /// The run that the sheet gives, in seconds.
-    sheet_s: Measured,
+    sheet_s: MeasuredValue,
     /// The run that was asked for, in seconds.
-    asked_s: Measured,
+    asked_s: MeasuredValue,
 }
 
 /// A set of counts that fits.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Fit {
     /// The count of each unknown part, as ARBOR.PART.
-    counts: Named<u16>,
+    counts: ByName<u16>,
     /// Its chance among all sets that fit.
     chance: f64,
     /// What comes out with it.
     comes_out: Vec<Outcome>,
     /// The modules that its sizes ask for, in millimetres.
-    modules_mm: Vec<Measured>,
+    modules_mm: Vec<MeasuredValue>,
 }
 
 /// What comes out, and what should.
@@ -104,9 +104,9 @@ struct Outcome {
     spread: f64,
 }
 
-impl Count {
+impl CountAnswer {
     /// What is not known, how many sets fit, and each of them.
-    pub fn of(movement: &Movement, puzzle: &Puzzle, found: &Found) -> Count {
+    pub fn of(movement: &Movement, puzzle: &Puzzle, found: &CountsFound) -> CountAnswer {
         let name = |part: PartId| movement.part_name(part);
         let fits = found.fits.iter().take(MOST).map(|fit| {
             let counts = puzzle.blanks.iter().zip(&fit.counts);
@@ -131,7 +131,7 @@ impl Count {
             sheet_s: known(&clash.sheet, Duration::as_s),
             asked_s: known(&clash.asked, Duration::as_s),
         });
-        Count {
+        CountAnswer {
             answer: First,
             trundle: Version,
             sheet: movement.name().to_owned(),
@@ -141,10 +141,10 @@ impl Count {
             fit: found.fits.len(),
             cut_short: found.is_cut_short(),
             ended: match found.ended {
-                counts::Ended::Whole => Ended::Whole,
-                counts::Ended::Full => Ended::Full,
-                counts::Ended::Steps => Ended::Steps,
-                counts::Ended::Stopped => Ended::Stopped,
+                counts::SearchEnd::Whole => Ended::Whole,
+                counts::SearchEnd::Full => Ended::Full,
+                counts::SearchEnd::Steps => Ended::Steps,
+                counts::SearchEnd::Stopped => Ended::Stopped,
             },
             likeliest_first: found.likeliest,
             clashes: clashes.collect(),
@@ -156,8 +156,8 @@ impl Count {
 
 fn outcome(movement: &Movement, outcome: &counts::Outcome) -> Outcome {
     let what = match outcome.what {
-        What::Beats => "beats an hour".to_owned(),
-        What::Run(arbor) => format!("hours of a winding of {}", movement.arbor(arbor).id),
+        Demanded::Beats => "beats an hour".to_owned(),
+        Demanded::Run(arbor) => format!("hours of a winding of {}", movement.arbor(arbor).id),
         _ => "turns".to_owned(),
     };
     Outcome {

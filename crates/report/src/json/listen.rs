@@ -1,6 +1,6 @@
 //! What was heard.
 
-use super::{First, Named, Version};
+use super::{ByName, First, Version};
 use crate::Words;
 use crate::listen::sentence;
 use listen::{self as heard, Deviation, Findings, Pace, Within};
@@ -13,7 +13,7 @@ const MOST_TIMES: usize = 20_000;
 /// What `trundle listen` answers: what was heard in a recording, and what it says of the clock. Times are in seconds from its
 /// beginning.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Listen {
+pub struct ListenAnswer {
     /// The version of this answer's form.
     listen: First,
     /// The version of the program that answers.
@@ -107,7 +107,7 @@ struct Paced {
     drift_s_per_day_per_day: Option<Drift>,
     /// How steady it is: deviations of frequency statistics, by their names, each over times that double, as pairs of that
     /// time in seconds and the deviation.
-    deviations: Named<Vec<[f64; 2]>>,
+    deviations: ByName<Vec<[f64; 2]>>,
 }
 
 /// A change of the rate.
@@ -245,23 +245,23 @@ struct Chime {
     order: Vec<usize>,
 }
 
-impl Listen {
+impl ListenAnswer {
     /// Everything that was heard.
-    pub fn of(found: &Findings, ended: heard::Ended) -> Listen {
+    pub fn of(found: &Findings, ended: heard::SoundEnd) -> ListenAnswer {
         let heard = &found.heard;
         let strikes = heard.strikes.iter().enumerate();
         let strikes: Vec<Strike> = strikes.map(|(k, s)| strike(k, s, found)).collect();
         let dues = found.due.iter().flatten();
-        Listen {
+        ListenAnswer {
             listen: First,
             trundle: Version,
             why: sentence(&Words::default(), found),
             seconds: heard.seconds,
             ended: match (ended, heard.full) {
                 (_, true) => Ended::Full,
-                (heard::Ended::Whole, _) => Ended::Whole,
-                (heard::Ended::Short, _) => Ended::Short,
-                (heard::Ended::Stopped, _) => Ended::Stopped,
+                (heard::SoundEnd::Whole, _) => Ended::Whole,
+                (heard::SoundEnd::Short, _) => Ended::Short,
+                (heard::SoundEnd::Stopped, _) => Ended::Stopped,
             },
             beats: (!heard.beats.is_empty()).then(|| beats(found)),
             strikes: (!strikes.is_empty()).then_some(strikes),
@@ -299,8 +299,8 @@ fn beats(found: &Findings) -> Beats {
         beat_spreads_s: short.then(|| beats.iter().map(|b| f64::from(b.sd_s)).collect()),
         paced: pace.map(paced),
         crutch_to: found.crutch.map(|side| match side {
-            heard::Side::Left => Side::Left,
-            heard::Side::Right => Side::Right,
+            heard::SwingSide::Left => Side::Left,
+            heard::SwingSide::Right => Side::Right,
         }),
         crutch_deg_at_most: found.crutch_deg,
         nut_turns: found.nut_turns,
@@ -332,13 +332,13 @@ fn paced(pace: &Pace) -> Paced {
     }
 }
 
-fn strike(k: usize, strike: &heard::Strike, found: &Findings) -> Strike {
+fn strike(k: usize, strike: &heard::HeardStrike, found: &Findings) -> Strike {
     let mut dues = found.due.iter().flatten();
     let answers = dues.find(|due| due.heard.contains(&k));
     let (warning, warning_s) = match found.warnings.get(k) {
-        Some(heard::Warning::Heard(lead_s)) => (Warning::Heard, Some(*lead_s)),
-        Some(heard::Warning::NotHeard) => (Warning::NotHeard, None),
-        Some(heard::Warning::CannotTell) | None => (Warning::CannotTell, None),
+        Some(heard::HeardWarning::Heard(lead_s)) => (Warning::Heard, Some(*lead_s)),
+        Some(heard::HeardWarning::NotHeard) => (Warning::NotHeard, None),
+        Some(heard::HeardWarning::CannotTell) | None => (Warning::CannotTell, None),
     };
     Strike {
         at_s: strike.blow_times_s[0],
@@ -354,12 +354,12 @@ fn strike(k: usize, strike: &heard::Strike, found: &Findings) -> Strike {
     }
 }
 
-fn wrong(wrong: heard::Wrong) -> Wrong {
+fn wrong(wrong: heard::HourFault) -> Wrong {
     match wrong {
-        heard::Wrong::Missing => Wrong::Missing,
-        heard::Wrong::Doubled => Wrong::Doubled,
-        heard::Wrong::Number => Wrong::Number,
-        heard::Wrong::Late => Wrong::Late,
+        heard::HourFault::Missing => Wrong::Missing,
+        heard::HourFault::Doubled => Wrong::Doubled,
+        heard::HourFault::Number => Wrong::Number,
+        heard::HourFault::Late => Wrong::Late,
     }
 }
 

@@ -10,7 +10,7 @@ use timing::{Act, Advice, Recalled};
 
 /// What `trundle remesh --log` answers: what to do next, and the chance of each place of each witness.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Logged {
+pub struct LoggedAnswer {
     /// The version of this answer's form.
     answer: First,
     /// The version of the program that answers.
@@ -117,7 +117,7 @@ struct Bent {
     chance: f64,
 }
 
-impl Logged {
+impl LoggedAnswer {
     /// What the log comes to, with ways round as they are seen from a plate.
     pub fn of(
         movement: &Movement,
@@ -125,7 +125,7 @@ impl Logged {
         advice: &Advice,
         places: &en::PlaceChances,
         from: Plate,
-    ) -> Logged {
+    ) -> LoggedAnswer {
         let id = |w: &movement::WitnessId| movement.witness(*w).id.clone();
         let (act, look_at) = match &advice.act {
             Act::Done => (Acts::Done, Vec::new()),
@@ -164,7 +164,7 @@ impl Logged {
             chance: chance.get(),
         });
         let arbors = advice.lacks.arbors.iter();
-        Logged {
+        LoggedAnswer {
             answer: First,
             trundle: Version,
             sheet: movement.name().to_owned(),

@@ -15,20 +15,20 @@ mod running;
 mod strike;
 mod train;
 
-pub use assumptions::Assumptions;
-pub use check::Check;
-pub use count::Count;
-pub use listen::Listen;
-pub use log::Logged;
-pub use oil::Oil;
-pub use order::Order;
-pub use pendulum::Pendulum;
-pub use power::Power;
-pub use remesh::Look;
-pub use running::Running;
-pub use strike::Strike;
+pub use assumptions::AssumptionsAnswer;
+pub use check::CheckAnswer;
+pub use count::CountAnswer;
+pub use listen::ListenAnswer;
+pub use log::LoggedAnswer;
+pub use oil::OilAnswer;
+pub use order::OrderAnswer;
+pub use pendulum::PendulumAnswer;
+pub use power::PowerAnswer;
+pub use remesh::LookAnswer;
+pub use running::RunningAnswer;
+pub use strike::StrikeAnswer;
 pub(crate) use strike::what;
-pub use train::Train;
+pub use train::TrainAnswer;
 
 use movement::{Plate, Turning};
 use quantity::{Exact, Known, Measure, to_f64};
@@ -54,17 +54,17 @@ pub fn line(answer: &impl Serialize) -> String {
 /// draft 2020-12).
 pub fn schemas() -> Vec<(&'static str, Value)> {
     vec![
-        ("assumptions", schema::<Assumptions>()),
-        ("check", schema::<Check>()),
-        ("count", schema::<Count>()),
-        ("listen", schema::<Listen>()),
-        ("oil", schema::<Oil>()),
-        ("order", schema::<Order>()),
-        ("pendulum", schema::<Pendulum>()),
-        ("power", schema::<Power>()),
-        ("remesh", schema::<Remesh>()),
-        ("strike", schema::<Strike>()),
-        ("train", schema::<Train>()),
+        ("assumptions", schema::<AssumptionsAnswer>()),
+        ("check", schema::<CheckAnswer>()),
+        ("count", schema::<CountAnswer>()),
+        ("listen", schema::<ListenAnswer>()),
+        ("oil", schema::<OilAnswer>()),
+        ("order", schema::<OrderAnswer>()),
+        ("pendulum", schema::<PendulumAnswer>()),
+        ("power", schema::<PowerAnswer>()),
+        ("remesh", schema::<RemeshAnswer>()),
+        ("strike", schema::<StrikeAnswer>()),
+        ("train", schema::<TrainAnswer>()),
     ]
 }
 
@@ -87,11 +87,11 @@ fn schema<T: JsonSchema>() -> Value {
 /// What `trundle remesh` answers: to one look, or with a log to all that is in it.
 #[derive(Debug, Serialize, JsonSchema)]
 #[serde(untagged)]
-pub enum Remesh {
+pub enum RemeshAnswer {
     /// Without a log.
-    Look(Look),
+    Look(LookAnswer),
     /// With a log.
-    Logged(Logged),
+    Logged(LoggedAnswer),
 }
 
 /// The version of an answer's form: so far there is one.
@@ -144,21 +144,21 @@ impl JsonSchema for Version {
 
 /// Values by their names, in the order that the sheet has them in.
 #[derive(Debug)]
-pub struct Named<T>(Vec<(String, T)>);
+pub struct ByName<T>(Vec<(String, T)>);
 
-impl<T> FromIterator<(String, T)> for Named<T> {
-    fn from_iter<I: IntoIterator<Item = (String, T)>>(values: I) -> Named<T> {
-        Named(values.into_iter().collect())
+impl<T> FromIterator<(String, T)> for ByName<T> {
+    fn from_iter<I: IntoIterator<Item = (String, T)>>(values: I) -> ByName<T> {
+        ByName(values.into_iter().collect())
     }
 }
 
-impl<T: Serialize> Serialize for Named<T> {
+impl<T: Serialize> Serialize for ByName<T> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         to.collect_map(self.0.iter().map(|(name, value)| (name, value)))
     }
 }
 
-impl<T: JsonSchema> JsonSchema for Named<T> {
+impl<T: JsonSchema> JsonSchema for ByName<T> {
     fn inline_schema() -> bool {
         true
     }
@@ -174,16 +174,16 @@ impl<T: JsonSchema> JsonSchema for Named<T> {
 
 /// A measured quantity, in the unit that its key ends in.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Measured {
+pub struct MeasuredValue {
     /// The value.
     value: f64,
     /// Its spread, one standard deviation; 0 where it is meant exactly.
     spread: f64,
 }
 
-fn known<Q: Measure>(x: &Known<Q>, of: impl Fn(Q) -> f64) -> Measured {
+fn known<Q: Measure>(x: &Known<Q>, of: impl Fn(Q) -> f64) -> MeasuredValue {
     let (value, spread) = (of(x.value), of(x.spread));
-    Measured { value, spread }
+    MeasuredValue { value, spread }
 }
 
 /// An exact ratio.
@@ -248,18 +248,18 @@ impl From<Option<Turning>> for Round {
 /// How a mesh is opened.
 #[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
-pub enum Reached {
+pub enum MeshOpenedBy {
     /// The plates are spread for it.
     Plates,
     /// It sits outside the plates.
     Outside,
 }
 
-impl From<movement::Reached> for Reached {
-    fn from(reached: movement::Reached) -> Reached {
+impl From<movement::Reached> for MeshOpenedBy {
+    fn from(reached: movement::Reached) -> MeshOpenedBy {
         match reached {
-            movement::Reached::Plates => Reached::Plates,
-            movement::Reached::Outside => Reached::Outside,
+            movement::Reached::Plates => MeshOpenedBy::Plates,
+            movement::Reached::Outside => MeshOpenedBy::Outside,
         }
     }
 }

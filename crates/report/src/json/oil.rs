@@ -1,16 +1,16 @@
 //! Where oil goes.
 
-use super::{First, Measured, Version, known};
+use super::{First, MeasuredValue, Version, known};
 use crate::{Words, en, oil};
 use movement::Movement;
 use quantity::{Duration, Length, Number};
 use schemars::JsonSchema;
 use serde::Serialize;
-use workshop::oil::{Kind, Much, Plan, Stage};
+use workshop::oil::{Lubricant, Much, OilPlan, OilStage};
 
 /// What `trundle oil` answers: where oil goes, and where none.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Oil {
+pub struct OilAnswer {
     /// The version of this answer's form.
     answer: First,
     /// The version of the program that answers.
@@ -28,9 +28,9 @@ pub struct Oil {
     /// The holes whose side shake asks for a look.
     side_shake: Vec<Shake>,
     /// After how many days to look at it again.
-    look_days: Measured,
+    look_days: MeasuredValue,
     /// After how many days to clean and oil it again.
-    again_days: Measured,
+    again_days: MeasuredValue,
 }
 
 /// A place that is oiled.
@@ -43,9 +43,9 @@ struct Step {
     /// What kind of oil.
     kind: Sort,
     /// How thick it is, in square millimetres a second at 40 °C; grease by that of its oil.
-    viscosity_mm2_per_s: Measured,
+    viscosity_mm2_per_s: MeasuredValue,
     /// How wide the drop is across, in millimetres; null where it is no drop.
-    bead_mm: Option<Measured>,
+    bead_mm: Option<MeasuredValue>,
     /// Whether its hole was said to be worn.
     worn: bool,
     /// The step in a sentence.
@@ -86,14 +86,14 @@ struct Shake {
     /// The arbor.
     arbor: String,
     /// By how much the hole is wider than the pivot, in millimetres.
-    shake_mm: Measured,
+    shake_mm: MeasuredValue,
     /// The same as a part of the pivot.
-    of_the_pivot: Measured,
+    of_the_pivot: MeasuredValue,
 }
 
-impl Oil {
+impl OilAnswer {
     /// The whole plan.
-    pub fn of(movement: &Movement, plan: &Plan) -> Oil {
+    pub fn of(movement: &Movement, plan: &OilPlan) -> OilAnswer {
         let words = Words::default();
         let dry = plan.dry.iter();
         let shaky = plan.shaky.iter().map(|worn| Shake {
@@ -101,7 +101,7 @@ impl Oil {
             shake_mm: known(&worn.shake, Length::as_mm),
             of_the_pivot: known(&worn.part, Number::as_plain),
         });
-        Oil {
+        OilAnswer {
             answer: First,
             trundle: Version,
             sheet: movement.name().to_owned(),
@@ -120,17 +120,17 @@ fn step(movement: &Movement, step: &workshop::oil::Step) -> Step {
     let arbor = step.place.arbor();
     Step {
         stage: match step.stage {
-            Stage::Before => When::Before,
-            Stage::Between => When::Between,
-            Stage::Closed => When::Closed,
-            Stage::Last => When::Last,
+            OilStage::Before => When::Before,
+            OilStage::Between => When::Between,
+            OilStage::Closed => When::Closed,
+            OilStage::Last => When::Last,
         },
         arbor: arbor.map(|arbor| movement.arbor(arbor).id.clone()),
         kind: match step.kind {
-            Kind::Grease => Sort::Grease,
-            Kind::Thick => Sort::Thick,
-            Kind::Middle => Sort::Middling,
-            Kind::Thin => Sort::Thin,
+            Lubricant::Grease => Sort::Grease,
+            Lubricant::Thick => Sort::Thick,
+            Lubricant::Middle => Sort::Middling,
+            Lubricant::Thin => Sort::Thin,
         },
         viscosity_mm2_per_s: known(&step.kind.viscosity(), Number::as_plain),
         bead_mm: match &step.much {

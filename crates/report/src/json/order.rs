@@ -6,11 +6,11 @@ use crate::en;
 use movement::Movement;
 use schemars::JsonSchema;
 use serde::Serialize;
-use timing::{Held, PutIn};
+use timing::{Held, OrderStep};
 
 /// What `trundle order` answers: the order in which arbors go in.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Order {
+pub struct OrderAnswer {
     /// The version of this answer's form.
     order: First,
     /// The version of the program that answers.
@@ -69,10 +69,10 @@ struct Settle {
     meshes: Vec<String>,
 }
 
-impl Order {
+impl OrderAnswer {
     /// The steps in their order.
-    pub fn of(movement: &Movement, order: &timing::Order) -> Order {
-        Order {
+    pub fn of(movement: &Movement, order: &timing::Order) -> OrderAnswer {
+        OrderAnswer {
             order: First,
             trundle: Version,
             sheet: movement.name().to_owned(),
@@ -85,7 +85,7 @@ impl Order {
     }
 }
 
-fn step(movement: &Movement, step: &PutIn) -> Step {
+fn step(movement: &Movement, step: &OrderStep) -> Step {
     let settles = step.settles.iter().map(|settle| {
         let witness = movement.witness(settle.witness);
         Settle {

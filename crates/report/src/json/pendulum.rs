@@ -1,15 +1,15 @@
 //! Pendulums and rating.
 
-use super::{First, Measured, Version, known};
+use super::{First, MeasuredValue, Version, known};
 use crate::{Words, en, pendulum};
 use quantity::{Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Stress, Warmth};
 use schemars::JsonSchema;
 use serde::Serialize;
-use workshop::pendulum::{Said, Want};
+use workshop::pendulum::{PendulumResult, Want};
 
 /// What `trundle pendulum` answers: all that follows from what is there to what is wanted.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Pendulum {
+pub struct PendulumAnswer {
     /// The version of this answer's form.
     answer: First,
     /// The version of the program that answers.
@@ -40,7 +40,7 @@ enum Figures {
     #[serde(rename = "gravity")]
     Gravity {
         /// How fast what falls gains, in metres a second for each second.
-        m_per_s2: Measured,
+        m_per_s2: MeasuredValue,
         /// Whether the place was given; else it is that of anywhere.
         place_given: bool,
     },
@@ -48,143 +48,143 @@ enum Figures {
     #[serde(rename = "length for beats")]
     LengthForBeats {
         /// Beats an hour.
-        per_hour: Measured,
+        per_hour: MeasuredValue,
         /// The length, in millimetres.
-        mm: Measured,
+        mm: MeasuredValue,
     },
     /// How often a pendulum of this length beats.
     #[serde(rename = "beats of length")]
     BeatsOfLength {
         /// The length, in millimetres.
-        mm: Measured,
+        mm: MeasuredValue,
         /// Beats an hour.
-        per_hour: Measured,
+        per_hour: MeasuredValue,
     },
     /// What the clock gains with the pendulum it has, as long as it is, in its train.
     #[serde(rename = "rate as it hangs")]
     RateAsItHangs {
         /// What it gains.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
         /// The length it hangs at, in millimetres.
-        mm: Measured,
+        mm: MeasuredValue,
     },
     /// How a pendulum made up of pieces swings.
     #[serde(rename = "compound")]
     Compound {
         /// The length of a plain pendulum that beats alike, in millimetres.
-        mm: Measured,
+        mm: MeasuredValue,
         /// How far below the suspension its mass lies on the mean, in millimetres.
-        centre_mm: Measured,
+        centre_mm: MeasuredValue,
         /// Its mass, in grams.
-        g: Measured,
+        g: MeasuredValue,
     },
     /// What the width of the swing costs.
     #[serde(rename = "arc")]
     Arc {
         /// How far it swings to one side, in degrees.
-        half_arc_deg: Measured,
+        half_arc_deg: MeasuredValue,
         /// What it gains by it.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
     },
     /// What a wider or narrower swing does.
     #[serde(rename = "other arc")]
     OtherArc {
         /// How far it is to swing to one side, in degrees.
-        half_arc_deg: Measured,
+        half_arc_deg: MeasuredValue,
         /// What it gains by it.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
     },
     /// What warmth does.
     #[serde(rename = "warmth")]
     Warmth {
         /// By how many degrees Celsius it gets warmer.
-        warmer_c: Measured,
+        warmer_c: MeasuredValue,
         /// What it gains by it.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
     },
     /// What the air costs.
     #[serde(rename = "air")]
     Air {
         /// What it gains by it.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
     },
     /// What a change of the air does.
     #[serde(rename = "change of air")]
     ChangeOfAir {
         /// What it gains by it.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
     },
     /// What another place does.
     #[serde(rename = "other place")]
     OtherPlace {
         /// What it gains by it.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
     },
     /// What one turn of the nut upward does.
     #[serde(rename = "nut, one turn up")]
     NutTurn {
         /// What it gains by a turn.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
         /// What it gains by a division of the nut, in seconds a day; null where it has none.
-        division_gains_s_per_day: Option<Measured>,
+        division_gains_s_per_day: Option<MeasuredValue>,
     },
     /// How far to turn the nut for what it gains.
     #[serde(rename = "nut for what it gains")]
     NutFor {
         /// What it gains now.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
         /// How much longer it must be, in millimetres.
-        longer_mm: Measured,
+        longer_mm: MeasuredValue,
         /// Turns of the nut downward; null where the nut is not known.
-        turns_down: Option<Measured>,
+        turns_down: Option<MeasuredValue>,
         /// Divisions of the nut downward; null where it has none.
-        divisions_down: Option<Measured>,
+        divisions_down: Option<MeasuredValue>,
     },
     /// What a small weight laid on does.
     #[serde(rename = "small weight")]
     SmallWeight {
         /// The weight, in grams.
-        g: Measured,
+        g: MeasuredValue,
         /// How far below the suspension it lies, in millimetres.
-        below_mm: Measured,
+        below_mm: MeasuredValue,
         /// What it gains by it.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
     },
     /// The weight to lay on half way down for what it loses; less than nothing is to be taken off.
     #[serde(rename = "weight for what it gains")]
     WeightFor {
         /// What it gains now.
-        gains_s_per_day: Measured,
+        gains_s_per_day: MeasuredValue,
         /// The weight to lay on, in grams.
-        lay_on_g: Measured,
+        lay_on_g: MeasuredValue,
     },
     /// How a torsion pendulum swings.
     #[serde(rename = "torsion")]
     Torsion {
         /// Beats an hour.
-        per_hour: Measured,
+        per_hour: MeasuredValue,
         /// How stiff against shearing its ribbon was taken to be, in newtons to the square millimetre.
-        ribbon_shear_n_per_mm2: Measured,
+        ribbon_shear_n_per_mm2: MeasuredValue,
     },
     /// How thick the ribbon of a torsion pendulum must be.
     #[serde(rename = "ribbon for beats")]
     RibbonFor {
         /// Beats an hour.
-        per_hour: Measured,
+        per_hour: MeasuredValue,
         /// How thick, in millimetres.
-        thick_mm: Measured,
+        thick_mm: MeasuredValue,
     },
 }
 
-impl Pendulum {
+impl PendulumAnswer {
     /// All that follows.
-    pub fn of(name: Option<&str>, said: &[Said], wants: &[Want]) -> Pendulum {
+    pub fn of(name: Option<&str>, said: &[PendulumResult], wants: &[Want]) -> PendulumAnswer {
         let words = Words::default();
         let said = said.iter().map(|said| Line {
             figures: figures(said),
             says: en::breaking(&pendulum::one(&words, said)),
         });
-        Pendulum {
+        PendulumAnswer {
             answer: First,
             trundle: Version,
             sheet: name.map(str::to_owned),
@@ -194,7 +194,7 @@ impl Pendulum {
     }
 }
 
-fn figures(said: &Said) -> Figures {
+fn figures(said: &PendulumResult) -> Figures {
     let mm = |x: &Known<Length>| known(x, Length::as_mm);
     let gains = |x: &Known<Rate>| known(x, Rate::as_s_per_day);
     let pace = |x: &Known<Pace>| known(x, Pace::as_per_hour);
@@ -202,72 +202,72 @@ fn figures(said: &Said) -> Figures {
     let deg = |x: &Known<Slant>| known(x, Slant::as_deg);
     let plain = |x: &Known<Number>| known(x, Number::as_plain);
     match said {
-        Said::Falls(x, given) => Figures::Gravity {
+        PendulumResult::Falls(x, given) => Figures::Gravity {
             m_per_s2: known(x, Gravity::as_m_per_s2),
             place_given: *given,
         },
-        Said::LengthFor(x, l) => Figures::LengthForBeats {
+        PendulumResult::LengthFor(x, l) => Figures::LengthForBeats {
             per_hour: pace(x),
             mm: mm(l),
         },
-        Said::BeatsOf(l, x) => Figures::BeatsOfLength {
+        PendulumResult::BeatsOf(l, x) => Figures::BeatsOfLength {
             mm: mm(l),
             per_hour: pace(x),
         },
-        Said::Against(x, l) => Figures::RateAsItHangs {
+        PendulumResult::Against(x, l) => Figures::RateAsItHangs {
             gains_s_per_day: gains(x),
             mm: mm(l),
         },
-        Said::Compound(swing) => Figures::Compound {
+        PendulumResult::Compound(swing) => Figures::Compound {
             mm: mm(&swing.length),
             centre_mm: mm(&swing.centre),
             g: grams(&swing.mass),
         },
-        Said::Arc(a, x) => Figures::Arc {
+        PendulumResult::Arc(a, x) => Figures::Arc {
             half_arc_deg: deg(a),
             gains_s_per_day: gains(x),
         },
-        Said::Wider(a, x) => Figures::OtherArc {
+        PendulumResult::Wider(a, x) => Figures::OtherArc {
             half_arc_deg: deg(a),
             gains_s_per_day: gains(x),
         },
-        Said::Warmer(_, by, x) => Figures::Warmth {
+        PendulumResult::Warmer(_, by, x) => Figures::Warmth {
             warmer_c: known(by, Warmth::as_celsius),
             gains_s_per_day: gains(x),
         },
-        Said::Buoyed(x) => Figures::Air {
+        PendulumResult::Buoyed(x) => Figures::Air {
             gains_s_per_day: gains(x),
         },
-        Said::Thinner(x) => Figures::ChangeOfAir {
+        PendulumResult::Thinner(x) => Figures::ChangeOfAir {
             gains_s_per_day: gains(x),
         },
-        Said::Moved(x) => Figures::OtherPlace {
+        PendulumResult::Moved(x) => Figures::OtherPlace {
             gains_s_per_day: gains(x),
         },
-        Said::NutTurn(x, division) => Figures::NutTurn {
+        PendulumResult::NutTurn(x, division) => Figures::NutTurn {
             gains_s_per_day: gains(x),
             division_gains_s_per_day: division.as_ref().map(gains),
         },
-        Said::NutFor(x, l, turns) => Figures::NutFor {
+        PendulumResult::NutFor(x, l, turns) => Figures::NutFor {
             gains_s_per_day: gains(x),
             longer_mm: mm(l),
             turns_down: turns.as_ref().map(|(turns, _)| plain(turns)),
             divisions_down: turns.as_ref().and_then(|t| t.1.as_ref()).map(plain),
         },
-        Said::LaidOn(m, at, x) => Figures::SmallWeight {
+        PendulumResult::LaidOn(m, at, x) => Figures::SmallWeight {
             g: grams(m),
             below_mm: mm(at),
             gains_s_per_day: gains(x),
         },
-        Said::Shoulder(x, m) => Figures::WeightFor {
+        PendulumResult::Shoulder(x, m) => Figures::WeightFor {
             gains_s_per_day: gains(x),
             lay_on_g: grams(m),
         },
-        Said::Torsion(x, shear) => Figures::Torsion {
+        PendulumResult::Torsion(x, shear) => Figures::Torsion {
             per_hour: pace(x),
             ribbon_shear_n_per_mm2: known(shear, Stress::as_mpa),
         },
-        Said::Thickness(x, l) => Figures::RibbonFor {
+        PendulumResult::Thickness(x, l) => Figures::RibbonFor {
             per_hour: pace(x),
             thick_mm: mm(l),
         },

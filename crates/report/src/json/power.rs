@@ -1,16 +1,16 @@
 //! What drives a train.
 
-use super::{First, Measured, Version, known};
+use super::{First, MeasuredValue, Version, known};
 use drive::{Beside, Fitting, Spring};
 use movement::Movement;
 use quantity::{Duration, Energy, Known, Length, Mass, Number, Stress, Torque};
 use schemars::JsonSchema;
 use serde::Serialize;
-use tasks::{Belongs, Driven, Told};
+use tasks::{ArborDrive, Belongs, Driven};
 
 /// What `trundle power` answers: what drives each train, and what comes of it.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Power {
+pub struct PowerAnswer {
     /// The version of this answer's form.
     answer: First,
     /// The version of the program that answers.
@@ -34,13 +34,13 @@ struct Drives {
     /// The arbor with the spring or the drum.
     arbor: String,
     /// How many seconds a winding lasts; null where the train does not tell.
-    run_s: Option<Measured>,
+    run_s: Option<MeasuredValue>,
     /// How many blows a winding strikes; null where it is no strike train.
-    blows: Option<Measured>,
+    blows: Option<MeasuredValue>,
     /// The torque that comes down the train, from the driven arbor on.
     train: Vec<At>,
     /// What the train can give the hammer at each blow, in joules; null where it is no strike train.
-    blow_j: Option<Measured>,
+    blow_j: Option<MeasuredValue>,
 }
 
 /// What drives an arbor.
@@ -63,7 +63,7 @@ enum By {
     #[serde(rename = "barrel without a spring")]
     Lost {
         /// Turns that it must give.
-        turns: Measured,
+        turns: MeasuredValue,
         /// The strip that belongs there.
         fits: Box<Strip>,
     },
@@ -71,17 +71,17 @@ enum By {
     #[serde(rename = "weight")]
     Weight {
         /// The weight with its pulley, in grams.
-        g: Measured,
+        g: MeasuredValue,
         /// Whether the cord goes round a pulley on the weight and back up.
         pulley: bool,
         /// The torque on the drum, in newton millimetres.
-        torque_n_mm: Measured,
+        torque_n_mm: MeasuredValue,
         /// Turns of the drum for the whole fall; null where the fall is not known.
-        turns: Option<Measured>,
+        turns: Option<MeasuredValue>,
         /// Cord on the drum for it, in millimetres.
-        cord_mm: Option<Measured>,
+        cord_mm: Option<MeasuredValue>,
         /// What it gives in falling, in joules.
-        energy_j: Option<Measured>,
+        energy_j: Option<MeasuredValue>,
     },
 }
 
@@ -89,11 +89,11 @@ enum By {
 #[derive(Debug, Serialize, JsonSchema)]
 struct Winding {
     /// As they were counted at the key; null where they were not.
-    counted: Option<Measured>,
+    counted: Option<MeasuredValue>,
     /// As spring or fall give them; null where neither tells.
-    given: Option<Measured>,
+    given: Option<MeasuredValue>,
     /// What a run is told by: the fewer of both.
-    used: Option<Measured>,
+    used: Option<MeasuredValue>,
     /// Whether the two stand against each other.
     clash: bool,
 }
@@ -102,9 +102,9 @@ struct Winding {
 #[derive(Debug, Serialize, JsonSchema)]
 struct Asked {
     /// In seconds.
-    run_s: Measured,
+    run_s: MeasuredValue,
     /// In turns of the arbor; null where the train does not tell.
-    turns: Option<Measured>,
+    turns: Option<MeasuredValue>,
 }
 
 /// The torque at an arbor.
@@ -113,42 +113,42 @@ struct At {
     /// The arbor.
     arbor: String,
     /// If nothing were lost on the way, in newton millimetres.
-    lossless_n_mm: Measured,
+    lossless_n_mm: MeasuredValue,
     /// As much as is likely to be left, in newton millimetres.
-    likely_n_mm: Measured,
+    likely_n_mm: MeasuredValue,
 }
 
 /// What a spring does.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Wound {
     /// Turns from let down to wound up.
-    turns: Measured,
+    turns: MeasuredValue,
     /// Coils tight on the arbor.
-    coils_up: Measured,
+    coils_up: MeasuredValue,
     /// Coils at the wall, or let down open.
-    coils_down: Measured,
+    coils_down: MeasuredValue,
     /// The part of the room between arbor and wall that it fills; null of an open one.
-    fill: Option<Measured>,
+    fill: Option<MeasuredValue>,
     /// Torque wound up, in newton millimetres.
-    torque_up_n_mm: Measured,
+    torque_up_n_mm: MeasuredValue,
     /// Torque half way, in newton millimetres.
-    torque_half_n_mm: Measured,
+    torque_half_n_mm: MeasuredValue,
     /// Torque at the last turn, in newton millimetres.
-    torque_down_n_mm: Measured,
+    torque_down_n_mm: MeasuredValue,
     /// Torque for each turn, in newton millimetres.
-    torque_per_turn_n_mm: Measured,
+    torque_per_turn_n_mm: MeasuredValue,
     /// What it could give back wound up, in joules.
-    stored_j: Measured,
+    stored_j: MeasuredValue,
     /// What is in it still when it is let down as far as it goes, in joules.
-    left_j: Measured,
+    left_j: MeasuredValue,
     /// Of twenty springs that measure so, one holds more than this, in joules.
     left_j_one_in_twenty: f64,
     /// Whether its free turns were counted, on which what is left rests; else they are as is usual.
     free_turns_counted: bool,
     /// Stress of the strip wound up, in newtons to the square millimetre.
-    stress_n_per_mm2: Measured,
+    stress_n_per_mm2: MeasuredValue,
     /// What a spring that has taken its set bears, in newtons to the square millimetre.
-    bears_n_per_mm2: Measured,
+    bears_n_per_mm2: MeasuredValue,
     /// Whether the stress lies beyond that by more than spreads allow: a count or a measure is likely wrong.
     overstressed: bool,
 }
@@ -160,9 +160,9 @@ struct Other {
     #[serde(flatten)]
     wound: Wound,
     /// Its torque wound up over that of the one that is there; null where that one has none.
-    torque_up_over_now: Option<Measured>,
+    torque_up_over_now: Option<MeasuredValue>,
     /// The same half way down.
-    torque_half_over_now: Option<Measured>,
+    torque_half_over_now: Option<MeasuredValue>,
 }
 
 /// A point of a torque curve.
@@ -171,18 +171,18 @@ struct Point {
     /// Turns from let down.
     turns: f64,
     /// The torque there, in newton millimetres.
-    n_mm: Measured,
+    n_mm: MeasuredValue,
 }
 
 /// A strip that fits.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Strip {
     /// How thick, in millimetres.
-    thick_mm: Measured,
+    thick_mm: MeasuredValue,
     /// How long, in millimetres.
-    long_mm: Measured,
+    long_mm: MeasuredValue,
     /// How wide, in millimetres; null where the height of the barrel is not known.
-    width_mm: Option<Measured>,
+    width_mm: Option<MeasuredValue>,
     /// What it would do; null where its width is not known.
     does: Option<Wound>,
 }
@@ -191,21 +191,21 @@ struct Strip {
 #[derive(Debug, Serialize, JsonSchema)]
 struct Belonging {
     /// How thick, in millimetres.
-    thick_mm: Measured,
+    thick_mm: MeasuredValue,
     /// How long, in millimetres.
-    long_mm: Measured,
+    long_mm: MeasuredValue,
     /// How wide, in millimetres; null where the height of the barrel is not known.
-    width_mm: Option<Measured>,
+    width_mm: Option<MeasuredValue>,
     /// What it would do beside the one that is there; null where it cannot be put there.
     does: Option<Other>,
     /// The turns that it gives, with some in hand.
-    gives: Measured,
+    gives: MeasuredValue,
 }
 
-impl Power {
+impl PowerAnswer {
     /// Everything that drives.
-    pub fn of(movement: &Movement, driven: &[Driven]) -> Power {
-        Power {
+    pub fn of(movement: &Movement, driven: &[Driven]) -> PowerAnswer {
+        PowerAnswer {
             answer: First,
             trundle: Version,
             sheet: movement.name().to_owned(),
@@ -214,19 +214,19 @@ impl Power {
     }
 }
 
-fn mm(x: &Known<Length>) -> Measured {
+fn mm(x: &Known<Length>) -> MeasuredValue {
     known(x, Length::as_mm)
 }
 
-fn plain(x: &Known<Number>) -> Measured {
+fn plain(x: &Known<Number>) -> MeasuredValue {
     known(x, Number::as_plain)
 }
 
-fn torque(x: &Known<Torque>) -> Measured {
+fn torque(x: &Known<Torque>) -> MeasuredValue {
     known(x, Torque::as_n_mm)
 }
 
-fn joules(x: &Known<Energy>) -> Measured {
+fn joules(x: &Known<Energy>) -> MeasuredValue {
     known(x, Energy::as_joules)
 }
 
@@ -257,9 +257,9 @@ fn drives(movement: &Movement, driven: &Driven) -> Drives {
     }
 }
 
-fn by(told: &Told) -> By {
+fn by(told: &ArborDrive) -> By {
     match told {
-        Told::Spring {
+        ArborDrive::Spring {
             spring,
             wound: does,
             instead,
@@ -270,11 +270,11 @@ fn by(told: &Told) -> By {
             instead: instead.as_ref().map(|other| Box::new(beside(other))),
             fits: best.as_ref().map(|best| Box::new(belonging(best))),
         },
-        Told::Lost(room, fitting) => By::Lost {
+        ArborDrive::Lost(room, fitting) => By::Lost {
             turns: plain(&room.turns),
             fits: Box::new(strip(fitting)),
         },
-        Told::Weight(weight, fallen) => By::Weight {
+        ArborDrive::Weight(weight, fallen) => By::Weight {
             g: known(&weight.mass, Mass::as_g),
             pulley: weight.pulley,
             torque_n_mm: torque(&fallen.torque),

@@ -1,6 +1,6 @@
 //! The answer to one look, and what it has in common with that of a log.
 
-use super::{First, Reached, Round, SeenFrom, Version};
+use super::{First, MeshOpenedBy, Round, SeenFrom, Version};
 use crate::{en, near_arbor, others, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, WitnessId};
 use schemars::JsonSchema;
@@ -9,7 +9,7 @@ use timing::{Answer, Cure, Nearest};
 
 /// What `trundle remesh` answers to one look, without a log.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Look {
+pub struct LookAnswer {
     /// The version of this answer's form.
     answer: First,
     /// The version of the program that answers.
@@ -135,7 +135,7 @@ pub(super) struct Shift {
     /// The same shift done from the near side.
     or_near: OrNear,
     /// How the mesh is opened.
-    reached: Reached,
+    reached: MeshOpenedBy,
 }
 
 /// A shift done by turning the arbor on the near side.
@@ -170,9 +170,9 @@ pub(super) struct Lacks {
     unsure: bool,
 }
 
-impl Look {
+impl LookAnswer {
     /// The answer, with ways round as they are seen from a plate.
-    pub fn of(movement: &Movement, answer: &Answer, from: Plate) -> Look {
+    pub fn of(movement: &Movement, answer: &Answer, from: Plate) -> LookAnswer {
         let (cure, shifts, nearest): (_, &[timing::Shift], _) = match &answer.cure {
             Cure::NoneNeeded => (Cures::NoneNeeded, &[], None),
             Cure::Shift(shifts) => (Cures::Shift, shifts, None),
@@ -182,7 +182,7 @@ impl Look {
         let spread = shifts
             .iter()
             .any(|shift| movement.mesh(shift.mesh).reached == movement::Reached::Plates);
-        Look {
+        LookAnswer {
             answer: First,
             trundle: Version,
             sheet: movement.name().to_owned(),

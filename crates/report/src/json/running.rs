@@ -1,25 +1,25 @@
 //! The strike shown running, as a table for the page: every pose with its second, and every event in its order. No command prints
 //! it, and no schema is published.
 
-use super::Named;
+use super::ByName;
 use crate::Words;
 use crate::page::struck as said;
 use movement::Movement;
 use quantity::to_f64;
 use serde::Serialize;
-use strike::{Event, Pose, Seen, Struck, pace};
+use strike::{Event, MovementPose, StrikeEvent, Struck, pace};
 
 /// All that the page goes between.
 #[derive(Debug, Serialize)]
-pub struct Running {
+pub struct RunningAnswer {
     /// For each pose its second.
     seconds: Vec<f64>,
     /// For each pose the hours that the hand has gone.
     hours: Vec<f64>,
     /// For each arbor, pose by pose, how far it stands ahead, in degrees.
-    arbors: Named<Vec<f64>>,
+    arbors: ByName<Vec<f64>>,
     /// For each lever arbor, pose by pose, how high it is, in degrees.
-    levers: Named<Vec<f64>>,
+    levers: ByName<Vec<f64>>,
     /// What is seen.
     events: Vec<Row>,
     /// For each hour its first event.
@@ -39,11 +39,11 @@ struct Row {
     bell: Option<String>,
 }
 
-impl Running {
+impl RunningAnswer {
     /// The run as it was watched.
-    pub fn of(words: &Words, movement: &Movement, struck: &Struck) -> Running {
+    pub fn of(words: &Words, movement: &Movement, struck: &Struck) -> RunningAnswer {
         let motion = &struck.motion;
-        let column = |of: &dyn Fn(&Pose) -> f64| -> Vec<f64> {
+        let column = |of: &dyn Fn(&MovementPose) -> f64| -> Vec<f64> {
             motion.iter().map(|pose| round(of(pose), 100.0)).collect()
         };
         let arbors = movement.arbors().enumerate();
@@ -52,7 +52,7 @@ impl Running {
         let seconds = pace::seconds(movement, struck).into_iter();
         let hours = motion.iter().map(|pose| round(to_f64(&pose.hours), 1e5));
         let events = struck.events.iter();
-        Running {
+        RunningAnswer {
             seconds: seconds.map(|at| round(at, 1000.0)).collect(),
             hours: hours.collect(),
             arbors: arbors
@@ -73,7 +73,7 @@ fn round(x: f64, unit: f64) -> f64 {
 
 fn row(words: &Words, movement: &Movement, event: &Event) -> Row {
     let bell = match event.seen {
-        Seen::Blow(lever) | Seen::Voice(lever) => said::bell(movement, lever),
+        StrikeEvent::Blow(lever) | StrikeEvent::Voice(lever) => said::bell(movement, lever),
         _ => None,
     };
     Row {

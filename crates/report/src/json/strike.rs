@@ -1,6 +1,6 @@
 //! The strike run through its hours.
 
-use super::{First, Named, Version};
+use super::{ByName, First, Version};
 use crate::Words;
 use crate::page::struck as said;
 use movement::{LeverId, Movement, PinId};
@@ -9,11 +9,11 @@ use quantity::{Degrees, to_f64};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Number;
-use strike::{End, PutIn, Seen, Struck};
+use strike::{End, PlantedFault, StrikeEvent, Struck};
 
 /// What `trundle strike` answers: the strike run through its whole cycle.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Strike {
+pub struct StrikeAnswer {
     /// The version of this answer's form.
     strike: First,
     /// The version of the program that answers.
@@ -279,9 +279,9 @@ struct Event {
     /// Hours that the hand has gone since the start.
     hours: f64,
     /// For each arbor how far it stands ahead of its place at the drop of the last hour, in degrees of its own way of running.
-    arbors_deg: Named<f64>,
+    arbors_deg: ByName<f64>,
     /// For each lever arbor its height above where it comes to rest, in degrees of its own.
-    levers_deg: Option<Named<f64>>,
+    levers_deg: Option<ByName<f64>>,
     /// Teeth of the rack that are left to gather; null where there is none.
     rack_teeth: Option<f64>,
 }
@@ -333,13 +333,18 @@ enum What {
     Over,
 }
 
-impl Strike {
+impl StrikeAnswer {
     /// The run: what each bend does, each hour, how it ended; every event, where they were watched and are asked for.
-    pub fn of(movement: &Movement, put_in: &[PutIn], struck: &Struck, with_events: bool) -> Strike {
+    pub fn of(
+        movement: &Movement,
+        put_in: &[PlantedFault],
+        struck: &Struck,
+        with_events: bool,
+    ) -> StrikeAnswer {
         let words = Words::default();
         let event = |seen: &strike::Event| event(movement, seen);
         let last = || struck.last_good().map(|(seen, _)| event(seen));
-        Strike {
+        StrikeAnswer {
             strike: First,
             trundle: Version,
             sheet: movement.name().to_owned(),
@@ -392,8 +397,8 @@ fn hour(movement: &Movement, hour: &strike::Hour) -> Hour {
     }
 }
 
-fn point(movement: &Movement, point: &strike::Point) -> Point {
-    use strike::Point as P;
+fn point(movement: &Movement, point: &strike::FailedPoint) -> Point {
+    use strike::FailedPoint as P;
     let lever = |id: &LeverId| Some(said::lever_name(movement, *id));
     let pin = |id: &PinId| Some(said::pin_name(movement, *id));
     let many = |n: u32, unit| (Some(n.into()), unit);
@@ -472,7 +477,7 @@ fn hammer(movement: &Movement, hammer: &strike::AtRest) -> Hammer {
     }
 }
 
-fn rack(fallen: &strike::Fallen) -> Rack {
+fn rack(fallen: &strike::RackFall) -> Rack {
     Rack {
         teeth: to_f64(&fallen.teeth),
         short_teeth: to_f64(&fallen.short),
@@ -483,28 +488,28 @@ fn rack(fallen: &strike::Fallen) -> Rack {
 }
 
 /// What is seen, in a word.
-pub(crate) fn what(seen: &Seen) -> String {
+pub(crate) fn what(seen: &StrikeEvent) -> String {
     let word = serde_json::to_value(What::of(seen)).unwrap_or_default();
     word.as_str().unwrap_or_default().to_owned()
 }
 
 impl What {
-    fn of(seen: &Seen) -> What {
+    fn of(seen: &StrikeEvent) -> What {
         match seen {
-            Seen::Held => What::Held,
-            Seen::Lifts(_) => What::Lifts,
-            Seen::Runs(_) => What::Runs,
-            Seen::Warned { .. } => What::Warned,
-            Seen::Locked { .. } => What::Locked,
-            Seen::Falls { .. } => What::Falls,
-            Seen::Blow(_) => What::Blow,
-            Seen::Voice(_) => What::Voice,
-            Seen::RackFalls { .. } => What::RackFalls,
-            Seen::Gathers { .. } => What::Gathers,
-            Seen::Jams(_) => What::Jams,
-            Seen::RunsOn(_) => What::RunsOn,
-            Seen::LeftOff => What::LeftOff,
-            Seen::Over => What::Over,
+            StrikeEvent::Held => What::Held,
+            StrikeEvent::Lifts(_) => What::Lifts,
+            StrikeEvent::Runs(_) => What::Runs,
+            StrikeEvent::Warned { .. } => What::Warned,
+            StrikeEvent::Locked { .. } => What::Locked,
+            StrikeEvent::Falls { .. } => What::Falls,
+            StrikeEvent::Blow(_) => What::Blow,
+            StrikeEvent::Voice(_) => What::Voice,
+            StrikeEvent::RackFalls { .. } => What::RackFalls,
+            StrikeEvent::Gathers { .. } => What::Gathers,
+            StrikeEvent::Jams(_) => What::Jams,
+            StrikeEvent::RunsOn(_) => What::RunsOn,
+            StrikeEvent::LeftOff => What::LeftOff,
+            StrikeEvent::Over => What::Over,
         }
     }
 }

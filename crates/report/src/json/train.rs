@@ -1,19 +1,19 @@
 //! How a train moves.
 
 use super::remesh::meshes;
-use super::{First, Ratio, Reached, SeenFrom, Version};
+use super::{First, MeshOpenedBy, Ratio, SeenFrom, Version};
 use kinematics::{
     meeting, no_witness_beyond, per_blow, per_hour, per_winding, same_teeth_everywhere, speed, step,
 };
 use movement::{
-    Arbor, ArborId, Form, Lever, LeverKind, Mesh, MeshId, Movement, Plate, Turning, Witness,
+    Arbor, ArborId, Lever, LeverKind, Mesh, MeshId, Movement, Plate, ToothForm, Turning, Witness,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
 
 /// What `trundle train` answers: how a movement turns.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Train {
+pub struct TrainAnswer {
     /// The version of this answer's form.
     train: First,
     /// The version of the program that answers.
@@ -122,7 +122,7 @@ struct Meets {
     /// Whether the teeth of the one stand inside its rim.
     internal: bool,
     /// How it is opened.
-    reached: Reached,
+    reached: MeshOpenedBy,
     /// Whether it is in a closed loop, so that it cannot be shifted alone.
     in_loop: bool,
     /// The arbor on its far side, seen from the held arbor; null in a loop.
@@ -153,12 +153,12 @@ struct Moved {
     exact_deg: String,
 }
 
-impl Train {
+impl TrainAnswer {
     /// The motion of a movement, in turns for one turn of `per`.
-    pub fn of(movement: &Movement, per: ArborId) -> Train {
+    pub fn of(movement: &Movement, per: ArborId) -> TrainAnswer {
         let arbors = movement.arbors();
         let joined = movement.meshes();
-        Train {
+        TrainAnswer {
             train: First,
             trundle: Version,
             sheet: movement.name().to_owned(),
@@ -201,9 +201,9 @@ fn turns(movement: &Movement, per: ArborId, (id, arbor): (ArborId, &Arbor)) -> T
         part: part.name.clone(),
         teeth: part.teeth.get(),
         form: match part.form {
-            Form::Cut => Cutting::Cut,
-            Form::Lantern => Cutting::Lantern,
-            Form::Pins => Cutting::Pins,
+            ToothForm::Cut => Cutting::Cut,
+            ToothForm::Lantern => Cutting::Lantern,
+            ToothForm::Pins => Cutting::Pins,
         },
     });
     let seen = |from| match movement.runs(id, from) {

@@ -2,12 +2,12 @@
 
 use crate::{Words, say};
 use draw::Drawing;
-use listen::{Expected, Findings};
+use listen::{ExpectedClock, Findings};
 use movement::Movement;
 use tasks::listening::Hearing;
 
 /// The plot of how it gains or loses, tick and tock in two inks; nothing without beats.
-pub fn plot(words: &Words, found: &Findings, expected: &Expected) -> Option<Drawing> {
+pub fn plot(words: &Words, found: &Findings, expected: &ExpectedClock) -> Option<Drawing> {
     const PARTS: usize = 150;
     let pace = found.pace.as_ref()?;
     let (n0, t0, _) = *pace.late.first()?;

@@ -2,21 +2,21 @@
 
 use crate::en::quoted;
 use crate::{Voice, Words, refusal, say};
-use listen::{Header, NotSound, RATES_HZ, Unfit};
+use listen::{HeaderFault, NotSound, RATES_HZ, UnfitSound};
 
 /// Why a recording is good for nothing, and what would help.
-pub fn unfit_said(words: &Words, unfit: &Unfit) -> String {
+pub fn unfit_said(words: &Words, unfit: &UnfitSound) -> String {
     match unfit {
-        Unfit::Silent => say!(words, "listen-silent"),
-        Unfit::Short(s) => say!(words, "listen-too-short", seconds = words.decimal(*s, 1)),
-        Unfit::Clipped(part) => {
+        UnfitSound::Silent => say!(words, "listen-silent"),
+        UnfitSound::Short(s) => say!(words, "listen-too-short", seconds = words.decimal(*s, 1)),
+        UnfitSound::Clipped(part) => {
             say!(
                 words,
                 "listen-too-loud",
                 part = words.decimal(100.0 * part, 1)
             )
         }
-        Unfit::Nothing => say!(words, "listen-nothing"),
+        UnfitSound::Nothing => say!(words, "listen-nothing"),
     }
 }
 
@@ -35,12 +35,12 @@ pub fn not_sound(voice: &Voice, name: &str, why: &NotSound) -> String {
         }
         NotSound::Header(what) => {
             let what = match what {
-                Header::Nonsense => "nonsense",
-                Header::BreaksOff => "breaks-off",
-                Header::NoSamples => "no-samples",
-                Header::SampleSize => "sample-size",
-                Header::Channels => "channels",
-                Header::FrameSize => "frame-size",
+                HeaderFault::Nonsense => "nonsense",
+                HeaderFault::BreaksOff => "breaks-off",
+                HeaderFault::NoSamples => "no-samples",
+                HeaderFault::SampleSize => "sample-size",
+                HeaderFault::Channels => "channels",
+                HeaderFault::FrameSize => "frame-size",
             };
             say!(words, "not-sound-header", what = what)
         }

@@ -1,12 +1,12 @@
 //! The answer in one sentence, what to hold, what will be seen after.
 
 use super::kinds::reads;
-use super::looks::{Look, look_of};
+use super::looks::{LookChoice, look_of};
 use super::{arbor_name, named, plate_key, way};
 use crate::{Sentence, Words, near_arbor, others, runs, say, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
-use timing::{Act, Advice, Lacks, Recalled, Shift, Way};
+use timing::{Act, Advice, Lacks, Recalled, Shift, ShiftWay};
 
 /// What to do, in one sentence.
 pub fn answer(
@@ -294,7 +294,7 @@ fn stand(words: &Words, movement: &Movement, stands: &[(WitnessId, Degrees)]) ->
     for (id, place) in stands {
         let name = named(&movement.witness(*id).id);
         let look = look_of(movement, *id, place);
-        if look == Look::Best {
+        if look == LookChoice::Best {
             best.push(name);
         } else {
             rest.push(say!(
@@ -389,7 +389,11 @@ pub fn shift_short(
     let shift = Shift {
         mesh,
         teeth: signed.abs(),
-        way: if signed < 0 { Way::Back } else { Way::Ahead },
+        way: if signed < 0 {
+            ShiftWay::Back
+        } else {
+            ShiftWay::Ahead
+        },
     };
     let lifted = (movement.far_arbor(mesh)).map(|far| arbor_name(movement, far));
     say!(

@@ -4,7 +4,7 @@ use super::{arbor_name, named};
 use crate::{Words, say};
 use movement::{ArborId, MeshId, Movement, WitnessId};
 use std::collections::BTreeSet;
-use timing::{Act, Held, PutIn, Reading, Recalled, Settle};
+use timing::{Act, Held, OrderStep, Reading, Recalled, Settle};
 
 /// What each of these readings was taken as, where it was said so far off that a point or a figure may have slipped.
 pub fn taken<'a>(
@@ -59,7 +59,7 @@ pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled, act: &A
 }
 
 /// One arbor going in.
-pub fn put_in(words: &Words, movement: &Movement, step: &PutIn) -> String {
+pub fn put_in(words: &Words, movement: &Movement, step: &OrderStep) -> String {
     let arbor = &movement.arbor(step.arbor).id;
     let name = |id: &WitnessId| movement.witness(*id).id.clone();
     let mut said = if !step.settles.is_empty() {

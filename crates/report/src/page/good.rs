@@ -6,13 +6,13 @@ use crate::{Words, say};
 use movement::{Does, LeverId, Movement, Reach, Shape, Works};
 use num_traits::{Signed, Zero};
 use quantity::{Degrees, to_f64};
-use strike::{Hour, Point, PutIn, Struck};
+use strike::{FailedPoint, Hour, PlantedFault, Struck};
 
 /// Which of the seven points do not hold at an hour, in a few words; nothing where all do. A wrong number is told by the
 /// number itself.
 pub fn not_good(words: &Words, hour: &Hour) -> Option<String> {
     let mut numbers: Vec<u8> = (strike::points(hour).iter())
-        .map(Point::number)
+        .map(FailedPoint::number)
         .filter(|number| *number > 1)
         .collect();
     numbers.dedup();
@@ -28,7 +28,10 @@ pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String
     for hour in &struck.hours {
         for point in strike::points(hour) {
             // Every wrong number stands beside its hour.
-            if matches!(point, Point::Number { .. } | Point::Notes { .. }) {
+            if matches!(
+                point,
+                FailedPoint::Number { .. } | FailedPoint::Notes { .. }
+            ) {
                 continue;
             }
             let said = self::point(words, movement, &point);
@@ -54,23 +57,27 @@ pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String
 }
 
 /// One point that does not hold.
-pub fn point(words: &Words, movement: &Movement, point: &Point) -> String {
+pub fn point(words: &Words, movement: &Movement, point: &FailedPoint) -> String {
     let lever = |id| lever_called(words, movement, id);
     let pin = |id| named(&pin_name(movement, id));
     let degrees = |angle: &Degrees| words.degrees(angle);
     let touched = |by: &Degrees| if by.is_zero() { "touched" } else { "held" };
     match point {
-        Point::Number { blows, owed } => say!(words, "point-number", blows = *blows, owed = *owed),
-        Point::Early { blows } => say!(words, "point-early", blows = *blows),
-        Point::Notes { notes, owed } => say!(words, "point-notes", notes = *notes, owed = *owed),
-        Point::HeldUp { hammer, by } => say!(
+        FailedPoint::Number { blows, owed } => {
+            say!(words, "point-number", blows = *blows, owed = *owed)
+        }
+        FailedPoint::Early { blows } => say!(words, "point-early", blows = *blows),
+        FailedPoint::Notes { notes, owed } => {
+            say!(words, "point-notes", notes = *notes, owed = *owed)
+        }
+        FailedPoint::HeldUp { hammer, by } => say!(
             words,
             "point-held-up",
             how = touched(by),
             hammer = lever(*hammer),
             by = degrees(by)
         ),
-        Point::Lifting { hammer, by } => {
+        FailedPoint::Lifting { hammer, by } => {
             say!(
                 words,
                 "point-lifting",
@@ -78,33 +85,33 @@ pub fn point(words: &Words, movement: &Movement, point: &Point) -> String {
                 by = degrees(by)
             )
         }
-        Point::WarningRun { arm, turns } => say!(
+        FailedPoint::WarningRun { arm, turns } => say!(
             words,
             "point-warning-run",
             arm = lever(*arm),
             turns = words.decimal(to_f64(turns), 3)
         ),
-        Point::Unwarned { arm, short } => say!(
+        FailedPoint::Unwarned { arm, short } => say!(
             words,
             "point-unwarned",
             how = if short.is_zero() { "missed" } else { "short" },
             arm = lever(*arm),
             short = degrees(short)
         ),
-        Point::NotDown { by, part } => say!(
+        FailedPoint::NotDown { by, part } => say!(
             words,
             "point-not-down",
             lever = lever(*by),
             part = words.decimal(to_f64(part) * 100.0, 0)
         ),
-        Point::Lead { pin: id, lead } => {
+        FailedPoint::Lead { pin: id, lead } => {
             say!(words, "point-lead", pin = pin(*id), lead = degrees(lead))
         }
-        Point::InPath { arm, by } => {
+        FailedPoint::InPath { arm, by } => {
             say!(words, "point-in-path", arm = lever(*arm), by = degrees(by))
         }
-        Point::OverPin { arm } => say!(words, "point-over-pin", arm = lever(*arm)),
-        Point::PalletIn {
+        FailedPoint::OverPin { arm } => say!(words, "point-over-pin", arm = lever(*arm)),
+        FailedPoint::PalletIn {
             pallet,
             to_go,
             warned,
@@ -115,7 +122,7 @@ pub fn point(words: &Words, movement: &Movement, point: &Point) -> String {
             to_go = degrees(to_go),
             when = if *warned { "warned" } else { "rest" }
         ),
-        Point::HookUp { by, left } => say!(
+        FailedPoint::HookUp { by, left } => say!(
             words,
             "point-hook-up",
             how = if left.is_zero() { "held" } else { "left" },
@@ -126,14 +133,14 @@ pub fn point(words: &Words, movement: &Movement, point: &Point) -> String {
 }
 
 /// What each bend that was put in does: which way the lever's own end goes, and where its arbor then stands.
-pub fn bends(words: &Words, movement: &Movement, put_in: &[PutIn]) -> Vec<String> {
+pub fn bends(words: &Words, movement: &Movement, put_in: &[PlantedFault]) -> Vec<String> {
     let Some(works) = movement.works() else {
         return Vec::new();
     };
     let mut told: Vec<String> = (put_in.iter())
         .filter_map(|put_in| match put_in {
-            PutIn::Bend { lever, by } => Some(bend((words, movement), works, *lever, by)),
-            PutIn::BentTail { by } => {
+            PlantedFault::Bend { lever, by } => Some(bend((words, movement), works, *lever, by)),
+            PlantedFault::BentTail { by } => {
                 let tooth = works.rack()?.tooth.exact();
                 let teeth = to_f64(&(by.exact() / tooth).abs());
                 Some(say!(

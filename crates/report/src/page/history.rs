@@ -2,23 +2,25 @@
 
 pub use super::answer::shift_short;
 use super::looks::look_of;
-use super::{Look, named};
+use super::{LookChoice, named};
 use crate::en::quoted;
 use crate::{Words, say};
-use entries::{AtMesh, Entry, Kind, Moved, Seen, Sight, Tension, Told};
+use entries::{AtMesh, Entry, EntryContent, EntryKind, LoggedSight, LoggedTension, Moved, Sight};
 use movement::{Movement, Plate};
 use quantity::Degrees;
-use timing::Said;
+use timing::SaidReading;
 
 /// What an entry tells.
 pub fn entry(words: &Words, movement: &Movement, entry: &Entry, from: Plate) -> String {
     let kind = match &entry.told {
-        Told::Known(kind) => kind,
-        Told::Unknown { kind, .. } => return say!(words, "log-unknown", kind = quoted(kind)),
+        EntryContent::Known(kind) => kind,
+        EntryContent::Unknown { kind, .. } => {
+            return say!(words, "log-unknown", kind = quoted(kind));
+        }
     };
     let shift = |at: &AtMesh| shift_words(words, movement, at, from);
     match kind {
-        Kind::Look { tension, readings } => {
+        EntryKind::Look { tension, readings } => {
             let seen: Vec<String> = (readings.iter())
                 .map(|r| {
                     let look = seen_words(words, movement, &r.witness, &r.seen);
@@ -27,17 +29,17 @@ pub fn entry(words: &Words, movement: &Movement, entry: &Entry, from: Plate) -> 
                 .collect();
             let seen = seen.join("; ");
             match tension {
-                Tension::Tensioned => say!(words, "log-look", seen = seen),
-                Tension::Slack => say!(words, "log-look-loose", seen = seen),
+                LoggedTension::Tensioned => say!(words, "log-look", seen = seen),
+                LoggedTension::Slack => say!(words, "log-look-loose", seen = seen),
             }
         }
-        Kind::Shift(meshes) => {
+        EntryKind::Shift(meshes) => {
             let shifts = (meshes.iter().map(shift))
                 .reduce(|rest, next| say!(words, "log-shift-more", rest = rest, next = next));
             say!(words, "log-shift", shifts = shifts.unwrap_or_default())
         }
-        Kind::OtherWay { of, mesh: None } => say!(words, "log-other-way", of = *of),
-        Kind::OtherWay {
+        EntryKind::OtherWay { of, mesh: None } => say!(words, "log-other-way", of = *of),
+        EntryKind::OtherWay {
             of,
             mesh: Some(mesh),
         } => {
@@ -45,15 +47,15 @@ pub fn entry(words: &Words, movement: &Movement, entry: &Entry, from: Plate) -> 
             let arbor = far.map_or_else(|| quoted(mesh), |far| named(&movement.arbor(far).id));
             say!(words, "log-other-way-one", of = *of, arbor = arbor)
         }
-        Kind::Slipped(at) => say!(words, "log-slipped", shift = shift(at)),
-        Kind::Jumped { arbor } => say!(words, "log-jumped", arbor = named(arbor)),
-        Kind::Bent(moved) => say!(words, "log-bent", moved = moved_words(words, moved)),
-        Kind::Turned(moved) => say!(words, "log-turned", moved = moved_words(words, moved)),
-        Kind::ArborOut { arbor } => say!(words, "log-out", arbor = named(arbor)),
-        Kind::ArborIn { arbor } => say!(words, "log-in", arbor = named(arbor)),
-        Kind::Struck { hour } => say!(words, "log-struck", hour = *hour),
-        Kind::Undo { of } => say!(words, "log-undo", of = *of),
-        Kind::Work(work) => crate::work::work(words, work),
+        EntryKind::Slipped(at) => say!(words, "log-slipped", shift = shift(at)),
+        EntryKind::Jumped { arbor } => say!(words, "log-jumped", arbor = named(arbor)),
+        EntryKind::Bent(moved) => say!(words, "log-bent", moved = moved_words(words, moved)),
+        EntryKind::Turned(moved) => say!(words, "log-turned", moved = moved_words(words, moved)),
+        EntryKind::ArborOut { arbor } => say!(words, "log-out", arbor = named(arbor)),
+        EntryKind::ArborIn { arbor } => say!(words, "log-in", arbor = named(arbor)),
+        EntryKind::Struck { hour } => say!(words, "log-struck", hour = *hour),
+        EntryKind::Undo { of } => say!(words, "log-undo", of = *of),
+        EntryKind::Work(work) => crate::work::work(words, work),
     }
 }
 
@@ -79,10 +81,10 @@ fn moved_words(words: &Words, moved: &Moved) -> String {
     )
 }
 
-fn seen_words(words: &Words, movement: &Movement, witness: &str, seen: &Seen) -> String {
+fn seen_words(words: &Words, movement: &Movement, witness: &str, seen: &LoggedSight) -> String {
     let written = |text: &str| words.pointed(text.to_owned());
     match seen {
-        Seen::Number { deg, spread } => {
+        LoggedSight::Number { deg, spread } => {
             let spread = spread.as_ref().map(|spread| written(spread.text()));
             let Some(id) = movement.find_witness(witness) else {
                 let number = written(deg.text());
@@ -102,7 +104,7 @@ fn seen_words(words: &Words, movement: &Movement, witness: &str, seen: &Seen) ->
             let look = look_of(movement, id, &place).say(words);
             let written_degrees = |place: &Degrees| words.degrees(place).replace('-', "−");
             let mut degrees = written_degrees(&place);
-            let said = Said::Degrees(place, None);
+            let said = SaidReading::Degrees(place, None);
             if let Ok(read) = timing::read(movement, id, &said)
                 && read.far_off.is_some()
             {
@@ -120,13 +122,13 @@ fn seen_words(words: &Words, movement: &Movement, witness: &str, seen: &Seen) ->
                 ),
             }
         }
-        Seen::Look { look } => match look {
+        LoggedSight::Look { look } => match look {
             Sight::In => say!(words, "seen-in"),
-            Sight::EdgeShort => Look::EdgeShort.say(words),
-            Sight::EdgeAhead => Look::EdgeAhead.say(words),
+            Sight::EdgeShort => LookChoice::EdgeShort.say(words),
+            Sight::EdgeAhead => LookChoice::EdgeAhead.say(words),
             Sight::Rim => say!(words, "seen-rim"),
         },
-        Seen::Teeth { teeth, of } => {
+        LoggedSight::Teeth { teeth, of } => {
             say!(
                 words,
                 "seen-teeth",
@@ -134,10 +136,10 @@ fn seen_words(words: &Words, movement: &Movement, witness: &str, seen: &Seen) ->
                 part = of
             )
         }
-        Seen::Clock { oclock, from } => {
+        LoggedSight::Clock { oclock, from } => {
             let plate = match from {
-                entries::Plate::Front => "front",
-                entries::Plate::Back => "back",
+                entries::LoggedPlate::Front => "front",
+                entries::LoggedPlate::Back => "back",
             };
             say!(words, "seen-oclock", hour = oclock.text(), plate = plate)
         }

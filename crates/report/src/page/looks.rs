@@ -7,7 +7,7 @@ use quantity::{Degrees, nearest_alike};
 
 /// How a witness looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Look {
+pub enum LookChoice {
     /// Its tip on the rim, short of the slot.
     RimShort,
     /// On the edge of the slot, short.
@@ -32,20 +32,20 @@ pub enum Look {
     RimAhead,
 }
 
-impl Look {
+impl LookChoice {
     fn key(self) -> Key {
         match self {
-            Look::RimShort => key!("look-rim-short"),
-            Look::EdgeShort => key!("look-edge-short"),
-            Look::Short => key!("look-short"),
-            Look::LittleShort => key!("look-little-short"),
-            Look::InShort => key!("look-in-short"),
-            Look::Best => key!("look-best"),
-            Look::InAhead => key!("look-in-ahead"),
-            Look::LittleAhead => key!("look-little-ahead"),
-            Look::EdgeAhead => key!("look-edge-ahead"),
-            Look::Ahead => key!("look-ahead"),
-            Look::RimAhead => key!("look-rim-ahead"),
+            LookChoice::RimShort => key!("look-rim-short"),
+            LookChoice::EdgeShort => key!("look-edge-short"),
+            LookChoice::Short => key!("look-short"),
+            LookChoice::LittleShort => key!("look-little-short"),
+            LookChoice::InShort => key!("look-in-short"),
+            LookChoice::Best => key!("look-best"),
+            LookChoice::InAhead => key!("look-in-ahead"),
+            LookChoice::LittleAhead => key!("look-little-ahead"),
+            LookChoice::EdgeAhead => key!("look-edge-ahead"),
+            LookChoice::Ahead => key!("look-ahead"),
+            LookChoice::RimAhead => key!("look-rim-ahead"),
         }
     }
 
@@ -56,17 +56,20 @@ impl Look {
 
     /// Whether it is in its window.
     pub fn inside(self) -> bool {
-        matches!(self, Look::InShort | Look::Best | Look::InAhead)
+        matches!(
+            self,
+            LookChoice::InShort | LookChoice::Best | LookChoice::InAhead
+        )
     }
 }
 
 /// How a witness looks up to a place: from the place of the look before it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Looks {
+pub struct LookRange {
     /// The place, in degrees, up to which it looks so; without end for the last.
     pub upto: f64,
     /// How it looks.
-    pub look: Look,
+    pub look: LookChoice,
 }
 
 /// Nearer its best than this part of its window it is at its best, as far as an eye tells: as fine as a close look.
@@ -77,7 +80,7 @@ const EDGE_PART: f64 = 0.3;
 const LITTLE_PART: f64 = 0.15;
 
 /// How a witness looks, from half a period short of its best to half a period ahead.
-pub fn looks(movement: &Movement, id: WitnessId) -> [Looks; 7] {
+pub fn looks(movement: &Movement, id: WitnessId) -> [LookRange; 7] {
     let w = movement.witness(id);
     let [from, to, best] = [&w.from, &w.to, &w.best].map(Degrees::to_f64);
     let (width, period) = (to - from, w.period().to_f64());
@@ -89,39 +92,40 @@ pub fn looks(movement: &Movement, id: WitnessId) -> [Looks; 7] {
     };
     let [far_short, little_short, little_ahead, far_ahead] = if slot {
         [
-            Look::RimShort,
-            Look::EdgeShort,
-            Look::EdgeAhead,
-            Look::RimAhead,
+            LookChoice::RimShort,
+            LookChoice::EdgeShort,
+            LookChoice::EdgeAhead,
+            LookChoice::RimAhead,
         ]
     } else {
         [
-            Look::Short,
-            Look::LittleShort,
-            Look::LittleAhead,
-            Look::Ahead,
+            LookChoice::Short,
+            LookChoice::LittleShort,
+            LookChoice::LittleAhead,
+            LookChoice::Ahead,
         ]
     };
     let near = BEST_PART * width;
     [
         (from - beyond, far_short),
         (from, little_short),
-        (best - near, Look::InShort),
-        (best + near, Look::Best),
-        (to, Look::InAhead),
+        (best - near, LookChoice::InShort),
+        (best + near, LookChoice::Best),
+        (to, LookChoice::InAhead),
         (to + beyond, little_ahead),
         (f64::INFINITY, far_ahead),
     ]
-    .map(|(upto, look)| Looks { upto, look })
+    .map(|(upto, look)| LookRange { upto, look })
 }
 
 /// How a witness looks at a place.
-pub fn look_of(movement: &Movement, id: WitnessId, place: &Degrees) -> Look {
+pub fn look_of(movement: &Movement, id: WitnessId, place: &Degrees) -> LookChoice {
     let witness = movement.witness(id);
     let near = nearest_alike(place, &witness.period(), &witness.best);
     let inside = witness.admits(&near);
     // At the window's very end a place counts as in; what looks alike beside it need not.
-    let fits = |looks: &&Looks| near.to_f64() <= looks.upto + 1e-9 && looks.look.inside() == inside;
+    let fits =
+        |looks: &&LookRange| near.to_f64() <= looks.upto + 1e-9 && looks.look.inside() == inside;
     let all = looks(movement, id);
     all.iter().find(fits).unwrap_or(&all[6]).look
 }

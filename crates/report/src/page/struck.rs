@@ -7,7 +7,7 @@ use crate::{Words, say};
 use movement::{LeverId, Movement, PinId, TrackId};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact, fraction, to_f64, whole};
-use strike::{End, Gap, Hour, Jam, Lock, Seen, Struck};
+use strike::{End, Gap, Hour, Jam, Lock, StrikeEvent, Struck};
 
 pub use super::good::{bends, not_good, point, points};
 
@@ -397,22 +397,24 @@ pub fn train_name(movement: &Movement, train: usize) -> String {
 }
 
 /// What is seen at an event.
-pub fn seen(words: &Words, movement: &Movement, seen: &Seen) -> String {
+pub fn seen(words: &Words, movement: &Movement, seen: &StrikeEvent) -> String {
     let lever = |id: LeverId| lever_called(words, movement, id);
     let pin = |id: PinId| named(&pin_name(movement, id));
     let train = |id: usize| named(&train_name(movement, id));
     match seen {
-        Seen::Held => say!(words, "strike-held"),
-        Seen::Lifts(id) => say!(words, "strike-lifts", lever = lever(*id)),
-        Seen::Runs(id) => say!(words, "strike-runs", train = train(*id)),
-        Seen::Warned { pin: id, by } => {
+        StrikeEvent::Held => say!(words, "strike-held"),
+        StrikeEvent::Lifts(id) => say!(words, "strike-lifts", lever = lever(*id)),
+        StrikeEvent::Runs(id) => say!(words, "strike-runs", train = train(*id)),
+        StrikeEvent::Warned { pin: id, by } => {
             say!(words, "strike-warned", pin = pin(*id), lever = lever(*by))
         }
-        Seen::Locked { pin: Some(id), by } => {
+        StrikeEvent::Locked { pin: Some(id), by } => {
             say!(words, "strike-locked", pin = pin(*id), lever = lever(*by))
         }
-        Seen::Locked { pin: None, by } => say!(words, "strike-locked-wall", lever = lever(*by)),
-        Seen::Falls {
+        StrikeEvent::Locked { pin: None, by } => {
+            say!(words, "strike-locked-wall", lever = lever(*by))
+        }
+        StrikeEvent::Falls {
             lever: id,
             from,
             to,
@@ -437,28 +439,28 @@ pub fn seen(words: &Words, movement: &Movement, seen: &Seen) -> String {
                 )
             }
         }
-        Seen::Blow(id) => match bell(movement, *id) {
+        StrikeEvent::Blow(id) => match bell(movement, *id) {
             Some(bell) => say!(words, "strike-blow", bell = bell),
             None => say!(words, "strike-let-go", lever = lever(*id)),
         },
-        Seen::Voice(id) => match bell(movement, *id) {
+        StrikeEvent::Voice(id) => match bell(movement, *id) {
             Some(bell) => say!(words, "strike-voice", bell = bell),
             None => say!(words, "strike-voice-of", lever = lever(*id)),
         },
-        Seen::RackFalls { teeth } if teeth.is_one() => say!(words, "strike-rack-falls-one"),
-        Seen::RackFalls { teeth } => say!(words, "strike-rack-falls", teeth = ratio(teeth)),
-        Seen::Gathers { left } if left.is_zero() => say!(words, "strike-gathers-last"),
-        Seen::Gathers { left } => say!(words, "strike-gathers", left = ratio(left)),
-        Seen::Jams(jam) => {
+        StrikeEvent::RackFalls { teeth } if teeth.is_one() => say!(words, "strike-rack-falls-one"),
+        StrikeEvent::RackFalls { teeth } => say!(words, "strike-rack-falls", teeth = ratio(teeth)),
+        StrikeEvent::Gathers { left } if left.is_zero() => say!(words, "strike-gathers-last"),
+        StrikeEvent::Gathers { left } => say!(words, "strike-gathers", left = ratio(left)),
+        StrikeEvent::Jams(jam) => {
             say!(
                 words,
                 "strike-it-jams",
                 why = jam_words(words, movement, *jam)
             )
         }
-        Seen::RunsOn(id) => say!(words, "strike-runs-on", train = train(*id)),
-        Seen::LeftOff => say!(words, "strike-left-off-seen"),
-        Seen::Over => say!(words, "strike-over"),
+        StrikeEvent::RunsOn(id) => say!(words, "strike-runs-on", train = train(*id)),
+        StrikeEvent::LeftOff => say!(words, "strike-left-off-seen"),
+        StrikeEvent::Over => say!(words, "strike-over"),
     }
 }
 

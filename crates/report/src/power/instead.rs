@@ -1,6 +1,6 @@
 //! What another strip in a spring's place would do, in words.
 
-use super::{Line, strip};
+use super::{NestedLine, strip};
 use crate::measures::{count_of, energy, length, number, torque};
 use crate::{Words, say};
 use drive::assumed::FELT;
@@ -97,7 +97,7 @@ fn follows(words: &Words, other: &Beside, strikes: bool) -> Option<String> {
 }
 
 /// What another strip in its place would do.
-pub(super) fn in_place(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> Line {
+pub(super) fn in_place(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> NestedLine {
     let [turns, before] = [&other.wound.turns, &here.turns].map(|x| number(words, x));
     let mut beneath = vec![say!(
         words,
@@ -111,17 +111,17 @@ pub(super) fn in_place(words: &Words, other: &Beside, here: &Wound, strikes: boo
         "power-instead-stored",
         stored = energy(words, &other.wound.stored)
     ));
-    Line {
+    NestedLine {
         says: say!(words, "power-instead", strip = strip(words, &other.strip)),
         beneath,
     }
 }
 
 /// The strip that belongs there, beside the one that is there.
-pub(super) fn belongs(words: &Words, best: &Belongs, here: &Wound, strikes: bool) -> Line {
+pub(super) fn belongs(words: &Words, best: &Belongs, here: &Wound, strikes: bool) -> NestedLine {
     let [thick, long] = [&best.fitting.thick, &best.fitting.long].map(|x| length(words, x));
     let beside = best.beside.as_ref();
-    Line {
+    NestedLine {
         says: say!(
             words,
             "power-belongs",

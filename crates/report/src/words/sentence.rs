@@ -2,7 +2,7 @@
 
 /// A stretch of a sentence.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Run {
+pub struct TextRun {
     /// Its words.
     pub text: String,
     /// Whether it names what is to be moved, or which way.
@@ -11,7 +11,7 @@ pub struct Run {
 
 /// A sentence of stretches.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Sentence(pub Vec<Run>);
+pub struct Sentence(pub Vec<TextRun>);
 
 impl Sentence {
     /// A text whose stretches between `<m>` and `</m>` are marked.
@@ -20,7 +20,7 @@ impl Sentence {
         let mut push = |text: &str, moved| {
             if !text.is_empty() {
                 let text = text.to_owned();
-                runs.push(Run { text, moved });
+                runs.push(TextRun { text, moved });
             }
         };
         let mut rest = text;
@@ -38,7 +38,7 @@ impl Sentence {
     #[must_use]
     pub fn then(mut self, other: Sentence) -> Sentence {
         if !self.0.is_empty() && !other.0.is_empty() {
-            self.0.push(Run {
+            self.0.push(TextRun {
                 text: " ".to_owned(),
                 moved: false,
             });
@@ -55,11 +55,11 @@ impl Sentence {
 
 #[cfg(test)]
 mod tests {
-    use super::{Run, Sentence};
+    use super::{Sentence, TextRun};
 
     #[test]
     fn marks_become_stretches() {
-        let run = |text: &str, moved| Run {
+        let run = |text: &str, moved| TextRun {
             text: text.to_owned(),
             moved,
         };

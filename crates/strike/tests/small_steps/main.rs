@@ -9,13 +9,13 @@ use quantity::{Degrees, fraction};
 use rand::SeedableRng;
 use slow::{Outcome, Slow, slow};
 use std::collections::BTreeMap;
-use strike::{End, Jam, PutIn, strike};
+use strike::{End, Jam, PlantedFault, strike};
 
 /// How many movements are tried.
 const MOVEMENTS: usize = 2000;
 
 /// What the plan has wrong that is no part of its sheet.
-fn put_in(plan: &Plan, movement: &Movement) -> Vec<PutIn> {
+fn put_in(plan: &Plan, movement: &Movement) -> Vec<PlantedFault> {
     let works = movement.works().expect("levers");
     let mil = |mil: i64| Degrees::deg(fraction(mil, 1000));
     let mut put_in = Vec::new();
@@ -23,23 +23,23 @@ fn put_in(plan: &Plan, movement: &Movement) -> Vec<PutIn> {
     for (lever, by) in levers.iter().zip(plan.bends) {
         if let Some(lever) = works.find_lever(lever) {
             let by = mil(by);
-            put_in.push(PutIn::Bend { lever, by });
+            put_in.push(PlantedFault::Bend { lever, by });
         }
     }
     if let Some(pin) = plan.missing {
-        put_in.push(PutIn::MissingLobe {
+        put_in.push(PlantedFault::MissingLobe {
             track: works.find_track("lifters").expect("there"),
             lobe: usize::try_from(pin).expect("few"),
         });
     }
     if let Counted::Wheel(wheel) = &plan.counted {
-        put_in.push(PutIn::Shift {
+        put_in.push(PlantedFault::Shift {
             mesh: movement
                 .find_mesh("second.count_pinion>count.wheel")
                 .expect("there"),
             teeth: wheel.shift,
         });
-        put_in.push(PutIn::SlippedTrack {
+        put_in.push(PlantedFault::SlippedTrack {
             track: works.find_track("cam").expect("there"),
             by: mil(plan.cam_slip),
         });

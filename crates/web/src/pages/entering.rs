@@ -2,7 +2,9 @@
 
 use crate::desk::Whole;
 use crate::form::{FieldFault, Fields, LONGEST, label, plain, short_enough};
-use entries::{Day, Decimal, Entry, Kind, Occasion, Stage, Striking, Told, Unit, Work};
+use entries::{
+    Day, Decimal, Entry, EntryContent, EntryKind, Occasion, Stage, Striking, Unit, Work,
+};
 use maud::{Markup, html};
 use report::work::{occasion, unit_words};
 use report::{Words, say};
@@ -183,7 +185,7 @@ impl Entered {
         let n = asked.count(ENTERED)?;
         let entry = job.gone.log.standing().find(|entry| entry.n == n)?;
         let beside = match (&entry.told, entry.work()?) {
-            (Told::Known(Kind::Work(Work::Correction { .. })), _) => Beside::None,
+            (EntryContent::Known(EntryKind::Work(Work::Correction { .. })), _) => Beside::None,
             (_, Work::Picture { .. }) => Beside::Picture,
             (_, Work::Sheet { .. }) => Beside::Sheet,
             (_, work) => Form::of(Some(work)).map_or(Beside::None, Beside::Form),
@@ -395,8 +397,8 @@ fn usual_unit(words: &Words) -> Unit {
 
 /// What an entry has in a field of its form.
 fn value(work: &Work, name: &str) -> Option<String> {
-    let said = |text: &entries::Words| text.here().cloned();
-    let also = |text: &Option<entries::Words>| text.as_ref().and_then(said);
+    let said = |text: &entries::KeptText| text.here().cloned();
+    let also = |text: &Option<entries::KeptText>| text.as_ref().and_then(said);
     let figure = |figure: &Option<Decimal>| figure.as_ref().map(|f| f.text().to_owned());
     match (work, name) {
         (Work::Intake { clock, .. }, "clock") => said(clock),

@@ -11,7 +11,7 @@ use axum::routing::get;
 use draw::{Marks, Pose, View, layout, scene};
 use entries::{Digest, Log};
 use movement::{Movement, Plate as Side};
-use paper::{Links, Oil, Plate, Record, Timed, owners, repairers};
+use paper::{Links, OilNote, PlateDrawing, Record, TimedNote, owners, repairers};
 use report::{Words, page as said};
 use std::sync::Arc;
 use timing::Eye;
@@ -60,10 +60,10 @@ pub(crate) fn record(job: &Whole, eye: Eye, whole: bool) -> String {
 }
 
 /// When to come back for the oil, as its plan says, and where that is.
-fn oil(job: &Whole) -> Oil {
+fn oil(job: &Whole) -> OilNote {
     let [look, again] =
         tasks::oil_back(job.gone.movement()).map(|time| report::measures::years(&job.words, &time));
-    Oil {
+    OilNote {
         look,
         again,
         plan: (job.gone.sheet.is_some()).then(|| format!("/job/{}/oil", job.id)),
@@ -71,23 +71,23 @@ fn oil(job: &Whole) -> Oil {
 }
 
 /// What the log bears out of the timing of the strike; of a lesson, which was put wrong on purpose, nothing.
-fn timed(job: &Whole, eye: Eye) -> Timed {
+fn timed(job: &Whole, eye: Eye) -> TimedNote {
     if job.lesson().is_some() {
-        return Timed::Unsaid;
+        return TimedNote::Unsaid;
     }
     let (sheet, log) = (job.sheet.as_bytes(), job.gone.log.text().as_bytes());
     let Ok(noted) = tasks::note(sheet, Some(log), &[], None, eye) else {
-        return Timed::Unsaid;
+        return TimedNote::Unsaid;
     };
     match tasks::timed(&noted) {
-        tasks::Timed::NeverLooked => Timed::Unsaid,
-        tasks::Timed::InTime { shifted } => Timed::InTime {
+        tasks::Timed::NeverLooked => TimedNote::Unsaid,
+        tasks::Timed::InTime { shifted } => TimedNote::InTime {
             openings: shifted
                 .then(|| tasks::openings(&noted.sheet.movement, noted.log.of_this_sheet())),
         },
-        tasks::Timed::Out => Timed::Out,
-        tasks::Timed::NotLookedSince => Timed::NotLookedSince,
-        tasks::Timed::NotSure => Timed::NotSure,
+        tasks::Timed::Out => TimedNote::Out,
+        tasks::Timed::NotLookedSince => TimedNote::NotLookedSince,
+        tasks::Timed::NotSure => TimedNote::NotSure,
     }
 }
 
@@ -98,7 +98,7 @@ fn winding(words: &Words, movement: Option<&Movement>) -> Vec<String> {
 }
 
 /// The movement from both plates.
-fn plates(words: &Words, movement: &Movement, log: &Log) -> Vec<Plate> {
+fn plates(words: &Words, movement: &Movement, log: &Log) -> Vec<PlateDrawing> {
     let centres = tasks::centres(movement, Some(log));
     let laid = layout(movement, &centres);
     let measured = laid.to_scale(movement, &centres);
@@ -109,7 +109,7 @@ fn plates(words: &Words, movement: &Movement, log: &Log) -> Vec<Plate> {
                 upside_down: false,
             };
             let marks = Marks::default();
-            Plate {
+            PlateDrawing {
                 caption: said::seen_from(words, plate, false),
                 drawing: scene(movement, &laid, view, &Pose::default(), &marks),
                 measured,

@@ -5,7 +5,7 @@ use crate::desk::Desk;
 use crate::frame::frame;
 use axum::Router;
 use axum::http::StatusCode;
-use book::{Found, Hit};
+use book::{FoundIn, Hit};
 use maud::{Markup, html};
 use report::{Words, say};
 use std::sync::Arc;
@@ -46,9 +46,9 @@ pub(crate) fn search(words: &Words, asked: &str, hits: &[Hit]) -> Markup {
                         p.quiet {
                             @if hit.n > 0 { (hit.n) ". " }
                             @match hit.what {
-                                Found::Entry => (hit.said.chars().take(SHOWN).collect::<String>()),
-                                Found::Sheet => { (say!(words, "search-sheet")) " " (around(&hit.said, asked)) }
-                                Found::OldSheet => { (say!(words, "search-old-sheet")) " " (around(&hit.said, asked)) }
+                                FoundIn::Entry => (hit.said.chars().take(SHOWN).collect::<String>()),
+                                FoundIn::Sheet => { (say!(words, "search-sheet")) " " (around(&hit.said, asked)) }
+                                FoundIn::OldSheet => { (say!(words, "search-old-sheet")) " " (around(&hit.said, asked)) }
                             }
                         }
                     }

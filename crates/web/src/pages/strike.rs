@@ -12,11 +12,11 @@ use axum::http::{StatusCode, header};
 use axum::response::IntoResponse;
 use maud::{Markup, html};
 use movement::{Movement, RACK};
-use report::json::{self, Running};
+use report::json::{self, RunningAnswer};
 use report::page::struck as said;
 use report::{Words, page, say};
 use std::sync::Arc;
-use strike::{Hour, PutIn, Struck, pace};
+use strike::{Hour, PlantedFault, Struck, pace};
 use tasks::Wrongs;
 
 pub(super) fn routes() -> Router<Arc<Desk>> {
@@ -66,7 +66,7 @@ pub(crate) fn question(fields: &Fields) -> String {
 }
 
 /// What was put in, and the run.
-pub(crate) type Run = (Vec<PutIn>, Struck);
+pub(crate) type Run = (Vec<PlantedFault>, Struck);
 
 /// The page of a run, or why there is none; nothing where the job has no sheet.
 pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) -> Option<Markup> {
@@ -331,6 +331,6 @@ fn table(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let (_, struck) = struck(&job, &asked.fields)?;
     let movement = job.gone.movement().ok_or(Refused::Nothing)?;
-    let table = json::line(&Running::of(&asked.words, movement, &struck));
+    let table = json::line(&RunningAnswer::of(&asked.words, movement, &struck));
     Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())
 }

@@ -7,7 +7,7 @@ use report::Words;
 use std::ops::ControlFlow;
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
-use tasks::listening::{Expected, Hearing, NotSound, Recorder};
+use tasks::listening::{ExpectedClock, Hearing, NotSound, Recorder};
 
 /// Microphones at once.
 pub(crate) const MOST_LIVE: usize = 2;
@@ -30,7 +30,7 @@ pub(crate) struct Live {
     rate: u32,
     samples: u64,
     keeping: Keeping,
-    expected: Expected,
+    expected: ExpectedClock,
     so_far: Option<String>,
     /// Seconds that the sentence so far rests on.
     told_to: f64,
@@ -51,7 +51,7 @@ pub(crate) struct Standing {
 
 impl Recordings {
     /// Begins to listen to a microphone; nothing where it cannot be.
-    pub(crate) fn begin(&self, job: JobId, rate: u32, expected: Expected) -> Option<u64> {
+    pub(crate) fn begin(&self, job: JobId, rate: u32, expected: ExpectedClock) -> Option<u64> {
         if !RATES.contains(&rate) {
             return None;
         }
@@ -189,7 +189,7 @@ mod tests {
             rate,
             samples: MOST_S * u64::from(rate) - 2,
             keeping: Keeping::default(),
-            expected: Expected::default(),
+            expected: ExpectedClock::default(),
             so_far: None,
             told_to: 0.0,
             busy: false,

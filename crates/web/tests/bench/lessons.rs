@@ -7,7 +7,7 @@ use book::Book;
 use entries::{AtMesh, Log, Work};
 use movement::{Movement, Plate, Turning};
 use thirtyfour::prelude::*;
-use timing::{Cure, Hands, Said, Way, answer, read};
+use timing::{Cure, Hands, SaidReading, ShiftWay, answer, read};
 
 /// What a pupil does with one wheel.
 pub(crate) struct Turn {
@@ -52,7 +52,9 @@ pub(crate) fn told(served: &Served, id: &str) -> Vec<Turn> {
     let (movement, log, hidden) = kept(served, id);
     let stands = tasks::lesson(&movement, &hidden, log.standing()).stands;
     let readings: Vec<_> = (stands.iter())
-        .map(|(id, place)| read(&movement, *id, &Said::Degrees(place.clone(), None)).expect("read"))
+        .map(|(id, place)| {
+            read(&movement, *id, &SaidReading::Degrees(place.clone(), None)).expect("read")
+        })
         .collect();
     let Cure::Shift(shifts) = answer(&movement, &readings, Hands::default()).cure else {
         panic!("it can be put right")
@@ -66,7 +68,7 @@ pub(crate) fn told(served: &Served, id: &str) -> Vec<Turn> {
                 mesh: movement.mesh_name(shift.mesh),
                 teeth: shift.teeth,
                 front: if back { runs.reversed() } else { runs },
-                either: shift.way == Way::Either,
+                either: shift.way == ShiftWay::Either,
             }
         })
         .collect()

@@ -17,9 +17,9 @@ mod weight;
 
 pub use again::{Amiss, Asks, CountAgain, Miscount, Miscounted, count_again};
 pub use puzzle::{
-    Clash, Demand, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, What, puzzle,
+    Clash, Demand, Demanded, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, puzzle,
 };
-pub use rank::{Broken, Ended, Fit, Found, Outcome, ranked, solve, solve_watched};
-pub use rules::{Line, Product, Rule, Whole};
+pub use rank::{Broken, CountsFound, Fit, Outcome, SearchEnd, ranked, solve, solve_watched};
+pub use rules::{LinearConstraint, Product, Rule, Whole};
 pub use search::{MOST_FITS, fitting};
-pub use watch::{Look, MOST_STEPS, SoFar};
+pub use watch::{MOST_STEPS, SearchWatcher, SoFar};

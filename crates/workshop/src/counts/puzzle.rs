@@ -45,7 +45,7 @@ pub struct Wants {
 
 /// What is demanded of the counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum What {
+pub enum Demanded {
     /// Two arbors whose time of turning is on the sheet, such as the hour hand's against the minute hand's.
     Hours(ArborId, ArborId),
     /// A ratio that was asked for, by its number.
@@ -75,7 +75,7 @@ pub enum Sized {
 #[derive(Debug, Clone)]
 pub struct Demand {
     /// What.
-    pub what: What,
+    pub what: Demanded,
     /// What it comes to in whole numbers.
     pub rules: Vec<Rule>,
     pub(crate) aim: Option<(Monomial, f64, f64)>,
@@ -279,14 +279,14 @@ impl Maker<'_> {
         self.ways(per).turns[of.index()].clone()
     }
 
-    fn exactly(&mut self, what: What, of: &Monomial, is: &Exact) {
+    fn exactly(&mut self, what: Demanded, of: &Monomial, is: &Exact) {
         let rules = vec![Rule::between(of.powers.clone(), &of.times, is, is)];
         let aim = None;
         self.demands.push(Demand { what, rules, aim });
     }
 
     /// Within [`SPREADS`] of a measured value; exactly that where it has no spread.
-    fn about(&mut self, what: What, of: Monomial, is: f64, spread: f64) {
+    fn about(&mut self, what: Demanded, of: Monomial, is: f64, spread: f64) {
         let (least, most) = (is - SPREADS * spread, is + SPREADS * spread);
         let least = decimal(least.max(is * 1e-6), false);
         let rules = vec![Rule::between(
@@ -308,7 +308,7 @@ impl Maker<'_> {
             }
             for (mesh, around) in self.ways(arbor).loops {
                 if !around.is_known() {
-                    self.exactly(What::Loop(mesh), &around, &whole(1));
+                    self.exactly(Demanded::Loop(mesh), &around, &whole(1));
                 }
             }
         }
@@ -329,7 +329,7 @@ impl Maker<'_> {
                 && let Some(turns) = self.turns(*arbor, *first)
             {
                 let is = *first_seconds / *seconds;
-                self.exactly(What::Hours(*arbor, *first), &turns, &is);
+                self.exactly(Demanded::Hours(*arbor, *first), &turns, &is);
             }
         }
     }
@@ -344,10 +344,10 @@ impl Maker<'_> {
                 .turns(must.of, must.per)
                 .ok_or_else(|| PuzzleFault::NotJoined(self.name(must.of), self.name(must.per)))?;
             if must.spread == whole(0) {
-                self.exactly(What::Must(i), &turns, &must.turns);
+                self.exactly(Demanded::Must(i), &turns, &must.turns);
             } else {
                 let (is, spread) = (to_f64(&must.turns), to_f64(&must.spread));
-                self.about(What::Must(i), turns, is, spread);
+                self.about(Demanded::Must(i), turns, is, spread);
             }
         }
         Ok(())
@@ -371,10 +371,10 @@ impl Maker<'_> {
                 continue;
             }
             if repeats >= COUNTED_FROM {
-                self.exactly(What::Blow(id), &places, &whole(1));
+                self.exactly(Demanded::Blow(id), &places, &whole(1));
             } else {
                 let rules = vec![Rule::whole(places.powers.clone(), &places.times)];
-                let what = What::Blow(id);
+                let what = Demanded::Blow(id);
                 self.demands.push(Demand {
                     what,
                     rules,
@@ -427,7 +427,7 @@ impl Maker<'_> {
         };
         if wants.beats.is_some() || !of.is_known() {
             let (is, spread) = (beats.value.as_per_hour(), beats.spread.as_per_hour());
-            self.about(What::Beats, of, is, spread);
+            self.about(Demanded::Beats, of, is, spread);
         }
         Ok(())
     }
@@ -454,7 +454,7 @@ impl Maker<'_> {
                 self.clash(arbor, sheet, runs);
             } else {
                 let (is, spread) = (runs.value.as_hours(), runs.spread.as_hours());
-                self.about(What::Run(arbor), hours, is, spread);
+                self.about(Demanded::Run(arbor), hours, is, spread);
             }
         }
         Ok(())

@@ -1,10 +1,10 @@
 //! How likely each set of counts is: what was measured, weighed against what clocks have.
 
 use super::best::{MOST_LIKELY, MOST_RATED, likeliest};
-use super::puzzle::{Puzzle, Sized, What};
+use super::puzzle::{Demanded, Puzzle, Sized};
 use super::scale::Scale;
 use super::search::{MOST_FITS, fitting_watched};
-use super::watch::{Look, MOST_STEPS, Watch};
+use super::watch::{MOST_STEPS, SearchWatcher, Watch};
 use super::weight::{by_size, groups, habit};
 use movement::{Movement, Open};
 use quantity::{Chance, Known, Length};
@@ -14,7 +14,7 @@ use std::ops::ControlFlow;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Outcome {
     /// What.
-    pub what: What,
+    pub what: Demanded,
     /// What it comes to: beats an hour, hours of a run, turns.
     pub is: f64,
     /// What was aimed at.
@@ -38,11 +38,11 @@ pub struct Fit {
 
 /// All that fit.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Found {
+pub struct CountsFound {
     /// The likeliest first.
     pub fits: Vec<Fit>,
     /// How the search ended.
-    pub ended: Ended,
+    pub ended: SearchEnd,
     /// Whether those that are listed are the likeliest of all: always, but where a search that was cut short did not come so far.
     pub likeliest: bool,
     /// Where nothing fits: the demands without which something would.
@@ -53,7 +53,7 @@ pub struct Found {
 
 /// How a search ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Ended {
+pub enum SearchEnd {
     /// All was tried.
     Whole,
     /// More fit than are listed.
@@ -64,10 +64,10 @@ pub enum Ended {
     Stopped,
 }
 
-impl Found {
+impl CountsFound {
     /// Whether the search was cut short, so that there may be more.
     pub fn is_cut_short(&self) -> bool {
-        self.ended != Ended::Whole
+        self.ended != SearchEnd::Whole
     }
 }
 
@@ -81,22 +81,27 @@ pub struct Broken {
 }
 
 /// Finds all counts that fit and ranks them.
-pub fn solve(open: &Open, puzzle: &Puzzle) -> Found {
+pub fn solve(open: &Open, puzzle: &Puzzle) -> CountsFound {
     solve_watched(open, puzzle, 1, &mut |_| ControlFlow::Continue(()))
 }
 
 /// The same with so many times the patience, and with somebody looking on who may have it stopped: then what was found so far is
 /// told.
-pub fn solve_watched(open: &Open, puzzle: &Puzzle, patience: u32, look: Look<'_>) -> Found {
+pub fn solve_watched(
+    open: &Open,
+    puzzle: &Puzzle,
+    patience: u32,
+    look: SearchWatcher<'_>,
+) -> CountsFound {
     let unknown = puzzle.blanks.len();
     let rules = puzzle.rules();
     let patience = u64::from(patience.max(1));
     let mut watch = Watch::new(MOST_STEPS * patience, look);
     let (mut all, cut_short) = fitting_watched(&rules, unknown, puzzle.bounds, &mut watch);
     let mut ended = match (cut_short, all.len() >= MOST_FITS) {
-        (false, _) => Ended::Whole,
-        (true, true) => Ended::Full,
-        (true, false) => Ended::Steps,
+        (false, _) => SearchEnd::Whole,
+        (true, true) => SearchEnd::Full,
+        (true, false) => SearchEnd::Steps,
     };
     let mut first = !cut_short;
     if cut_short && !watch.is_stopped() {
@@ -104,10 +109,10 @@ pub fn solve_watched(open: &Open, puzzle: &Puzzle, patience: u32, look: Look<'_>
         let scale = Scale::of(open.movement(), puzzle);
         let (best, whole) = likeliest(&scale, puzzle, &rules, &mut watch);
         if whole {
-            ended = Ended::Whole;
+            ended = SearchEnd::Whole;
         }
         if best.len() == MOST_LIKELY {
-            ended = Ended::Full;
+            ended = SearchEnd::Full;
         }
         first = whole || !best.is_empty();
         if first {
@@ -115,15 +120,15 @@ pub fn solve_watched(open: &Open, puzzle: &Puzzle, patience: u32, look: Look<'_>
         }
     }
     let fits = ranked(open.movement(), puzzle, all);
-    let (broken, told_all) = if fits.is_empty() && ended == Ended::Whole {
+    let (broken, told_all) = if fits.is_empty() && ended == SearchEnd::Whole {
         broken(puzzle, patience, &mut watch)
     } else {
         (Vec::new(), true)
     };
-    if watch.is_stopped() && ended != Ended::Whole {
-        ended = Ended::Stopped;
+    if watch.is_stopped() && ended != SearchEnd::Whole {
+        ended = SearchEnd::Stopped;
     }
-    Found {
+    CountsFound {
         fits,
         ended,
         likeliest: first,

@@ -24,7 +24,7 @@ pub struct Whole {
 
 /// `Σ weightᵢ · countᵢ + plus ≥ 0`.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Line {
+pub struct LinearConstraint {
     /// What each unknown count is multiplied with.
     pub weights: Vec<i64>,
     /// What is added.
@@ -39,7 +39,7 @@ pub enum Rule {
     /// Of a whole number.
     Whole(Whole),
     /// Of a sum.
-    Line(Line),
+    Line(LinearConstraint),
     /// One that no counts keep.
     Never,
 }

@@ -2,7 +2,7 @@
 //!
 //! Exact: spans are rounded outward in whole numbers, and every set of counts that is left is held against every rule.
 
-use super::rules::{Line, Product, Rule, widened};
+use super::rules::{LinearConstraint, Product, Rule, widened};
 use super::watch::{MOST_STEPS, SoFar, Watch};
 use quantity::Bounds;
 use std::ops::ControlFlow;
@@ -138,7 +138,7 @@ impl Next<'_> {
     }
 
     /// `weight · x + the rest ≥ 0`, the rest being at most what the blanks after this one can make of it.
-    fn by_line(&self, line: &Line) -> (u128, u128) {
+    fn by_line(&self, line: &LinearConstraint) -> (u128, u128) {
         let at = self.set.len();
         let mut rest = i128::from(line.plus);
         for (i, weight) in line.weights.iter().enumerate().filter(|(i, _)| *i != at) {

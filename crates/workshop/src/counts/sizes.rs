@@ -1,8 +1,8 @@
 //! What was measured of parts that mesh, in modules: they are of one module.
 
-use super::puzzle::{Demand, Maker, SPREADS, Size, Sized, What};
-use super::rules::{Line, Rule};
-use movement::{Blank, Form, Mesh, Movement, PartId};
+use super::puzzle::{Demand, Demanded, Maker, SPREADS, Size, Sized};
+use super::rules::{LinearConstraint, Rule};
+use movement::{Blank, Mesh, Movement, PartId, ToothForm};
 use quantity::{Exact, Known, Length, Measure, Writable, to_f64};
 
 impl Maker<'_> {
@@ -90,7 +90,7 @@ impl Maker<'_> {
                     line(a, a_tips.1, ratio * (1.0 - off), b, b_tips.0),
                     minus(line(a, a_tips.0, ratio * (1.0 + off), b, b_tips.1)),
                 ];
-                let what = What::Sizes(a.of, b.of);
+                let what = Demanded::Sizes(a.of, b.of);
                 self.demands.push(Demand {
                     what,
                     rules,
@@ -107,7 +107,7 @@ impl Maker<'_> {
         };
         let blank = self.blanks.iter().any(|b| b.part == part);
         let teeth = self.movement.part(part).teeth.get();
-        let lantern = self.movement.part(part).form == Form::Lantern;
+        let lantern = self.movement.part(part).form == ToothForm::Lantern;
         tips(lantern, (!blank).then_some(teeth)).span
     }
 }
@@ -173,7 +173,7 @@ fn line(a: &Size, a_tips: f64, ratio: f64, b: &Size, b_tips: f64) -> Rule {
             .and_then(|n| i64::try_from(n.to_integer()).ok())
             .unwrap_or(0)
     };
-    Rule::Line(Line {
+    Rule::Line(LinearConstraint {
         weights: (a.weights.iter().zip(&b.weights))
             .map(|(a, b)| fine(a - ratio * b))
             .collect(),
@@ -184,7 +184,7 @@ fn line(a: &Size, a_tips: f64, ratio: f64, b: &Size, b_tips: f64) -> Rule {
 /// The other way round: what had to be at least nothing must be at most that.
 fn minus(rule: Rule) -> Rule {
     match rule {
-        Rule::Line(line) => Rule::Line(Line {
+        Rule::Line(line) => Rule::Line(LinearConstraint {
             weights: line.weights.iter().map(|w| -w).collect(),
             plus: -line.plus,
         }),

@@ -21,11 +21,11 @@ pub struct SoFar<'a> {
 }
 
 /// Whoever looks on while counts are sought, and has it go on or stop.
-pub type Look<'l> = &'l mut dyn FnMut(&SoFar<'_>) -> ControlFlow<()>;
+pub type SearchWatcher<'l> = &'l mut dyn FnMut(&SoFar<'_>) -> ControlFlow<()>;
 
 /// What is left of the steps, and who looks on.
 pub(crate) struct Watch<'l> {
-    look: Look<'l>,
+    look: SearchWatcher<'l>,
     /// Steps that may be done, and that were.
     most: u64,
     done: u64,
@@ -34,7 +34,7 @@ pub(crate) struct Watch<'l> {
 }
 
 impl<'l> Watch<'l> {
-    pub(crate) fn new(most: u64, look: Look<'l>) -> Watch<'l> {
+    pub(crate) fn new(most: u64, look: SearchWatcher<'l>) -> Watch<'l> {
         Watch {
             look,
             most,

@@ -6,7 +6,7 @@
 use super::puzzle::{Puzzle, Size};
 use super::sizes::tips;
 use crate::assumed::{ANY_RATIO, DOUBTFUL_COUNT, WHEEL_TO_PINION, WHEEL_TO_PINION_LOG};
-use movement::{Blank, Form, Movement, PartId};
+use movement::{Blank, Movement, PartId, ToothForm};
 use quantity::{Known, Length};
 
 /// Measured sizes of one module each, where a blank is among what was measured.
@@ -43,7 +43,7 @@ pub(super) fn by_size(
             .map(|(w, x)| w * f64::from(*x))
             .sum();
         let (tip, tip_spread) = size.tips.map_or((0.0, 0.0), |part| {
-            let lantern = movement.part(part).form == Form::Lantern;
+            let lantern = movement.part(part).form == ToothForm::Lantern;
             tips(lantern, Some(teeth(movement, blanks, counts, part))).usual
         });
         (known + size.plus + tip, tip_spread)

@@ -52,7 +52,7 @@ pub struct Asked {
 
 /// Something that follows.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Said {
+pub enum PendulumResult {
     /// What falls here, and whether the place was given.
     Falls(Known<Gravity>, bool),
     /// The length that beats so often.
@@ -93,35 +93,39 @@ pub enum Said {
     Thickness(Known<Pace>, Known<Length>),
 }
 
-impl Said {
+impl PendulumResult {
     /// Whether all of it are numbers, none of them without end.
     fn is_finite(&self) -> bool {
         match self {
-            Said::Falls(fall, _) => fall.is_finite(),
-            Said::LengthFor(pace, length)
-            | Said::BeatsOf(length, pace)
-            | Said::Thickness(pace, length) => pace.is_finite() && length.is_finite(),
-            Said::Against(rate, length) => rate.is_finite() && length.is_finite(),
-            Said::Compound(swing) => {
+            PendulumResult::Falls(fall, _) => fall.is_finite(),
+            PendulumResult::LengthFor(pace, length)
+            | PendulumResult::BeatsOf(length, pace)
+            | PendulumResult::Thickness(pace, length) => pace.is_finite() && length.is_finite(),
+            PendulumResult::Against(rate, length) => rate.is_finite() && length.is_finite(),
+            PendulumResult::Compound(swing) => {
                 swing.length.is_finite() && swing.centre.is_finite() && swing.mass.is_finite()
             }
-            Said::Arc(half, rate) | Said::Wider(half, rate) => half.is_finite() && rate.is_finite(),
-            Said::Warmer(_, by, rate) => by.is_finite() && rate.is_finite(),
-            Said::Buoyed(rate) | Said::Thinner(rate) | Said::Moved(rate) => rate.is_finite(),
-            Said::NutTurn(turn, division) => {
+            PendulumResult::Arc(half, rate) | PendulumResult::Wider(half, rate) => {
+                half.is_finite() && rate.is_finite()
+            }
+            PendulumResult::Warmer(_, by, rate) => by.is_finite() && rate.is_finite(),
+            PendulumResult::Buoyed(rate)
+            | PendulumResult::Thinner(rate)
+            | PendulumResult::Moved(rate) => rate.is_finite(),
+            PendulumResult::NutTurn(turn, division) => {
                 turn.is_finite() && division.is_none_or(|division| division.is_finite())
             }
-            Said::NutFor(gains, longer, turns) => {
+            PendulumResult::NutFor(gains, longer, turns) => {
                 let turned = turns.is_none_or(|(turns, divisions)| {
                     turns.is_finite() && divisions.is_none_or(|divisions| divisions.is_finite())
                 });
                 gains.is_finite() && longer.is_finite() && turned
             }
-            Said::LaidOn(small, below, rate) => {
+            PendulumResult::LaidOn(small, below, rate) => {
                 small.is_finite() && below.is_finite() && rate.is_finite()
             }
-            Said::Shoulder(rate, small) => rate.is_finite() && small.is_finite(),
-            Said::Torsion(pace, stress) => pace.is_finite() && stress.is_finite(),
+            PendulumResult::Shoulder(rate, small) => rate.is_finite() && small.is_finite(),
+            PendulumResult::Torsion(pace, stress) => pace.is_finite() && stress.is_finite(),
         }
     }
 }
@@ -203,7 +207,7 @@ pub const BY_THE_BOB: f64 = crate::assumed::BY_THE_BOB.value;
 ///
 /// # Errors
 /// What cannot be, with the figures that stand against each other.
-pub fn answer(asked: &Asked) -> Result<(Vec<Said>, Vec<Want>), NoPendulum> {
+pub fn answer(asked: &Asked) -> Result<(Vec<PendulumResult>, Vec<Want>), NoPendulum> {
     let positive = |x: f64| x > 0.0 && x.is_finite();
     let sound = asked.train.is_none_or(|t| positive(t.value.as_per_hour()))
         && asked.length.is_none_or(|l| positive(l.value.as_mm()))
@@ -228,7 +232,7 @@ pub fn answer(asked: &Asked) -> Result<(Vec<Said>, Vec<Want>), NoPendulum> {
         answer.wants.push(Want::Length);
     }
     answer.around();
-    if !answer.said.iter().all(Said::is_finite) {
+    if !answer.said.iter().all(PendulumResult::is_finite) {
         return Err(NoPendulum::Boundless);
     }
     answer.wants.sort_unstable();
@@ -241,7 +245,7 @@ type Hung = (Known<Length>, Option<Known<Mass>>);
 
 struct Answer<'a> {
     asked: &'a Asked,
-    said: Vec<Said>,
+    said: Vec<PendulumResult>,
     wants: Vec<Want>,
 }
 
@@ -261,7 +265,7 @@ impl Answer<'_> {
         } else {
             let swing = swing(&asked.lumps).map_err(NoPendulum::Swing)?;
             mass = mass.or(Some(swing.mass));
-            self.said.push(Said::Compound(swing));
+            self.said.push(PendulumResult::Compound(swing));
             Some(swing.length)
         };
         let wanted = asked
@@ -275,15 +279,15 @@ impl Answer<'_> {
             (None, Some((_, wanted))) => wanted,
         };
         self.said
-            .push(Said::Falls(gravity, asked.gravity.is_some()));
+            .push(PendulumResult::Falls(gravity, asked.gravity.is_some()));
         if let Some((train, wanted)) = wanted {
-            self.said.push(Said::LengthFor(train, wanted));
+            self.said.push(PendulumResult::LengthFor(train, wanted));
         }
         if let Some(there) = there {
             let pace = beats(there, gravity);
             let pace: Known<Pace> =
                 propagate([pace.given(), wide.given()], |[pace, wide]| pace / wide);
-            self.said.push(Said::BeatsOf(there, pace));
+            self.said.push(PendulumResult::BeatsOf(there, pace));
             if let Some((train, wanted)) = wanted {
                 let off = (there.value.as_mm() - wanted.value.as_mm()).abs();
                 let spread = there.spread.as_mm().hypot(wanted.spread.as_mm());
@@ -298,7 +302,7 @@ impl Answer<'_> {
                 let rate = propagate([pace.given(), train.given()], |[pace, train]| {
                     super::DAY * (pace / train - 1.0)
                 });
-                self.said.push(Said::Against(rate, there));
+                self.said.push(PendulumResult::Against(rate, there));
             }
         }
         Ok(Some((is, mass)))
@@ -311,7 +315,7 @@ impl Answer<'_> {
             let rate = propagate([from.given(), to.given()], |[from, to]| {
                 super::DAY * ((to / from).sqrt() - 1.0)
             });
-            self.said.push(Said::Moved(rate));
+            self.said.push(PendulumResult::Moved(rate));
         }
     }
 
@@ -326,7 +330,7 @@ impl Answer<'_> {
             let division = nut
                 .divisions
                 .map(|n| propagate([turn.given()], |[turn]| turn / f64::from(n)));
-            self.said.push(Said::NutTurn(turn, division));
+            self.said.push(PendulumResult::NutTurn(turn, division));
         } else {
             self.wants.push(Want::Nut);
         }
@@ -339,7 +343,7 @@ impl Answer<'_> {
                     .map(|n| propagate([turns.given()], |[turns]| turns * f64::from(n)));
                 (turns, divisions)
             });
-            self.said.push(Said::NutFor(gains, longer, turns));
+            self.said.push(PendulumResult::NutFor(gains, longer, turns));
         } else {
             self.wants.push(Want::Error);
         }
@@ -364,12 +368,14 @@ impl Answer<'_> {
                 return Err(NoPendulum::Below { below, length });
             }
             let rate = laid_on(small, mass, below, length);
-            self.said.push(Said::LaidOn(small, below, rate));
+            self.said.push(PendulumResult::LaidOn(small, below, rate));
         }
         if let Some(gains) = asked.gains {
             let loses = Known::new(Rate::s_per_day(-gains.value.as_s_per_day()), gains.spread);
-            self.said
-                .push(Said::Shoulder(gains, on_the_shoulder(mass, loses)));
+            self.said.push(PendulumResult::Shoulder(
+                gains,
+                on_the_shoulder(mass, loses),
+            ));
         }
         Ok(())
     }
@@ -380,28 +386,33 @@ impl Answer<'_> {
         let hangs = asked.ribbon.is_none() && asked.wheel.is_none();
         if let Some(half) = asked.half_arc {
             let none = Known::sure(Slant::deg(0.0));
-            self.said.push(Said::Arc(half, wider(none, half)));
+            self.said.push(PendulumResult::Arc(half, wider(none, half)));
             if let Some(to) = asked.arc_to {
-                self.said.push(Said::Wider(to, wider(half, to)));
+                self.said.push(PendulumResult::Wider(to, wider(half, to)));
             }
         } else if hangs {
             self.wants.push(Want::Arc);
         }
         match (asked.rod, asked.warmer) {
-            (Some(rod), Some(by)) => self.said.push(Said::Warmer(rod, by, warmer(rod, by))),
+            (Some(rod), Some(by)) => {
+                self.said
+                    .push(PendulumResult::Warmer(rod, by, warmer(rod, by)));
+            }
             (Some(rod), None) => {
                 let by = Known::sure(Warmth::celsius(1.0));
-                self.said.push(Said::Warmer(rod, by, warmer(rod, by)));
+                self.said
+                    .push(PendulumResult::Warmer(rod, by, warmer(rod, by)));
             }
             _ if hangs => self.wants.push(Want::Warmth),
             _ => {}
         }
         if let Some(bob) = asked.bob {
             let [now, then] = asked.airs.unwrap_or([Air::USUAL; 2]);
-            self.said.push(Said::Buoyed(buoyed(bob, air(now))));
+            self.said
+                .push(PendulumResult::Buoyed(buoyed(bob, air(now))));
             if now != then {
                 let rate = thinner(bob, air(now), air(then));
-                self.said.push(Said::Thinner(rate));
+                self.said.push(PendulumResult::Thinner(rate));
             }
         }
     }
@@ -412,11 +423,13 @@ impl Answer<'_> {
             self.wants.push(Want::Torsion);
             return Ok(());
         };
-        self.said
-            .push(Said::Torsion(torsion(wheel, ribbon), ribbon.shear));
+        self.said.push(PendulumResult::Torsion(
+            torsion(wheel, ribbon),
+            ribbon.shear,
+        ));
         if let Some(train) = asked.train {
             let thick = thickness_for(wheel, ribbon, train).ok_or(NoPendulum::TooStiff(train))?;
-            self.said.push(Said::Thickness(train, thick));
+            self.said.push(PendulumResult::Thickness(train, thick));
         }
         Ok(())
     }

@@ -13,7 +13,7 @@ mod swing;
 mod torsion;
 
 pub use air::{Air, air, buoyed, thinner};
-pub use answer::{Asked, BY_THE_BOB, NoPendulum, Said, Want, answer, by_the_bob};
+pub use answer::{Asked, BY_THE_BOB, NoPendulum, PendulumResult, Want, answer, by_the_bob};
 pub use arc::{elliptic_k, slower, wider};
 pub use gravity::{anywhere, gravity, somigliana};
 pub use rating::{Nut, by_length, change_for, laid_on, nut_turn, on_the_shoulder, turns_for};

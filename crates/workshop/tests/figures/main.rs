@@ -80,7 +80,7 @@ fn worked(row: &Row) -> f64 {
             let (said, _) = workshop::pendulum::answer(&asked).expect("an answer");
             said.iter()
                 .find_map(|said| match said {
-                    workshop::pendulum::Said::Moved(rate) => Some(s(*rate)),
+                    workshop::pendulum::PendulumResult::Moved(rate) => Some(s(*rate)),
                     _ => None,
                 })
                 .expect("moved")

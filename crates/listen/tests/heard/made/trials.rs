@@ -2,7 +2,7 @@
 
 use super::scenes::{Going, beats, cycle, ticking, untrue};
 use super::{between, dice, normal};
-use listen::{Detector, Recorder, Turning, comes_round, least_spread_per_hour, pace};
+use listen::{ArborTurn, Detector, Recorder, comes_round, least_spread_per_hour, pace};
 use rand::RngExt;
 
 /// What came of trials of the rate.
@@ -146,8 +146,8 @@ pub(crate) fn arbors(seeds: std::ops::Range<u64>) -> Arbors {
             ("third", 7.5 * escape / 2.0),
             ("pinion", 3.2 * escape / 2.0),
         ];
-        let arbors: Vec<Turning> = (all.iter())
-            .map(|(name, turn_s)| Turning {
+        let arbors: Vec<ArborTurn> = (all.iter())
+            .map(|(name, turn_s)| ArborTurn {
                 name: (*name).to_owned(),
                 turn_s: *turn_s,
             })

@@ -11,13 +11,13 @@ use entries::Stage;
 use maud::{Markup, PreEscaped, html};
 use report::{Words, listen as said, say, stages};
 use std::sync::Arc;
-use tasks::listening::{Due, Expected, Findings};
+use tasks::listening::{Due, ExpectedClock, Findings};
 
 /// What was heard in a recording, beside what was expected of it.
 pub(super) struct Heard {
     pub(super) recording: Arc<Recording>,
     pub(super) found: Findings,
-    pub(super) expected: Expected,
+    pub(super) expected: ExpectedClock,
 }
 
 /// The page.

@@ -24,7 +24,7 @@ use serde_json::json;
 use std::fs::File;
 use std::io::{Read, Seek, SeekFrom};
 use std::sync::{Arc, Mutex};
-use tasks::listening::{Expected, Findings, Hearing, NotSound, Recorder};
+use tasks::listening::{ExpectedClock, Findings, Hearing, NotSound, Recorder};
 use tokio::sync::mpsc;
 use tokio::time::timeout;
 
@@ -60,14 +60,14 @@ fn recording_of(asked: &PageRequest, job: &Whole) -> Option<Arc<Recording>> {
 }
 
 /// What is to be expected of the clock, by its sheet and what was typed; and what is known of the recorder.
-fn known(asked: &PageRequest, job: &Whole) -> Result<(Expected, Recorder), Refused> {
+fn known(asked: &PageRequest, job: &Whole) -> Result<(ExpectedClock, Recorder), Refused> {
     let said = said_of(&asked.words, &asked.fields);
     let known = tasks::listening::asked(job.gone.movement(), &said.lent());
     known.map_err(|why| Refused::Wrong(why.into()))
 }
 
 /// What was heard in a recording, beside that.
-fn found(recording: &Recording, expected: &Expected, recorder: Recorder) -> Findings {
+fn found(recording: &Recording, expected: &ExpectedClock, recorder: Recorder) -> Findings {
     tasks::listening::find(recording.hearing.heard.clone(), expected, recorder)
 }
 
@@ -294,7 +294,7 @@ fn told_refused(words: &Words, why: &Refused) -> Response {
 fn begin(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let movement = job.gone.movement();
-    let expected = movement.map_or_else(Expected::default, tasks::listening::expected);
+    let expected = movement.map_or_else(ExpectedClock::default, tasks::listening::expected);
     let rate = asked.fields.get("rate").and_then(|rate| rate.parse().ok());
     let begun = rate.and_then(|rate| asked.desk.recordings.begin(job.id, rate, expected));
     Ok(match begun {

@@ -4,7 +4,7 @@ use crate::fields::{Field, Kind, typed};
 use crate::form::{Fields, query};
 use book::JobId;
 use report::Words;
-use tasks::listening::Said;
+use tasks::listening::ListeningOptions;
 
 /// What may be said beside a recording, by the names of the options that ask for the same.
 pub(super) const KNOWN: [Field; 4] = [
@@ -23,9 +23,9 @@ pub(super) fn said_of(words: &Words, fields: &Fields) -> Typed {
 }
 
 impl Typed {
-    pub(super) fn lent(&self) -> Said<'_> {
+    pub(super) fn lent(&self) -> ListeningOptions<'_> {
         let [left_at, arc, nut, clock_ppm] = self.0.each_ref().map(Option::as_deref);
-        Said {
+        ListeningOptions {
             clock_ppm,
             left_at,
             arc,

@@ -13,7 +13,7 @@ use maud::{Markup, html};
 use movement::Movement;
 use report::count::Sets;
 use report::{Words, say};
-use tasks::{CountAsk, Counted, Ended, MOST_PATIENCE};
+use tasks::{CountAsk, Counted, MOST_PATIENCE, SearchEnd};
 
 /// Missing and doubtful counts.
 pub(super) const SUM: Sum = Sum {
@@ -159,7 +159,7 @@ fn told(asked: &Question<'_>, counted: &Counted) -> Markup {
             p { a.button href=(everything(asked.fields)) { (say!(words, "count-all")) } }
         }
         @let times = longer(asked.fields);
-        @if matches!(counted.found.ended, Ended::Steps | Ended::Stopped) && times < MOST_PATIENCE {
+        @if matches!(counted.found.ended, SearchEnd::Steps | SearchEnd::Stopped) && times < MOST_PATIENCE {
             p { a.button href=(on(asked.fields, times)) { (say!(words, "count-on")) } }
         }
         h2 { (say!(words, "count-demands")) }

@@ -7,7 +7,7 @@ use crate::searches::Searches;
 use entries::Stage;
 use maud::{Markup, html};
 use report::{Words, say, stages};
-use tasks::Danger;
+use tasks::ShiftDanger;
 
 /// A sum: where it stands, and how it is answered. The sentence and the picture come first, then all else that is told; what may be
 /// asked stands beneath.
@@ -39,13 +39,13 @@ pub(super) struct Page {
     /// Why there is none.
     pub(super) refused: Option<String>,
     /// What to mind before all else.
-    pub(super) first: Vec<Danger>,
+    pub(super) first: Vec<ShiftDanger>,
     /// The picture and what it shows.
     pub(super) picture: Option<Picture>,
     /// What is told.
     pub(super) told: Markup,
     /// What to mind.
-    pub(super) dangers: Vec<Danger>,
+    pub(super) dangers: Vec<ShiftDanger>,
     /// What may be asked.
     pub(super) form: Markup,
     /// Whether it goes on: the page asks again by itself.

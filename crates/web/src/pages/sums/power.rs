@@ -7,7 +7,7 @@ use crate::frame::{Picture, list};
 use entries::Stage;
 use maud::{Markup, html};
 use report::{power, say};
-use tasks::{Danger, Driven, PowerAsk, Powered, Refusal};
+use tasks::{Driven, PowerAsk, Powered, Refusal, ShiftDanger};
 
 /// What drives each train.
 pub(super) const SUM: Sum = Sum {
@@ -42,7 +42,7 @@ fn page(asked: &Question<'_>) -> Page {
         }
         Err(why) => Page {
             // A spring is let down whether it is known or not.
-            first: vec![Danger::LetDown],
+            first: vec![ShiftDanger::LetDown],
             ..Page::refused(words, why, form)
         },
     }

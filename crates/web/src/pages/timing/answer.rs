@@ -10,7 +10,7 @@ use quantity::Degrees;
 use report::page::cautions;
 use report::page::{self, Of, named};
 use report::{Sentence, say};
-use tasks::Danger;
+use tasks::ShiftDanger;
 use timing::Act;
 
 /// Whether the sheet names nothing by which it shows that its train is in time.
@@ -382,7 +382,7 @@ pub(crate) fn all_cautions(job: &Job) -> Markup {
         details.all-cautions {
             summary { (say!(words, "cautions")) }
             ul {
-                @for danger in &Danger::all_in_timing(job.movement()) { li { (cautions::danger(words, danger)) } }
+                @for danger in &ShiftDanger::all_in_timing(job.movement()) { li { (cautions::danger(words, danger)) } }
             }
             p { (say!(words, "caution-local")) }
         }

@@ -1,7 +1,7 @@
 //! The log beside the drawing, in order of time.
 
 use crate::desk::Job;
-use entries::{Kind, Told};
+use entries::{EntryContent, EntryKind};
 use maud::{Markup, html};
 use report::page::history;
 use report::say;
@@ -12,7 +12,8 @@ pub(crate) fn history(job: &Job) -> Markup {
     let log = &job.noted.log;
     let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
     let shown = || {
-        (log.entries().iter()).filter(|entry| !matches!(entry.told, Told::Known(Kind::Undo { .. })))
+        (log.entries().iter())
+            .filter(|entry| !matches!(entry.told, EntryContent::Known(EntryKind::Undo { .. })))
     };
     html! {
         section.log aria-label=(say!(words, "log")) {

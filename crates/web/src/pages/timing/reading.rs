@@ -4,7 +4,7 @@ use crate::desk::{Job, Refused};
 use crate::form::{Fields, is_number, plain, written};
 use crate::pages::closeup::{self, marks, state};
 use crate::plate::Plate;
-use entries::{Decimal, Reading, Seen};
+use entries::{Decimal, LoggedReading, LoggedSight};
 use maud::{Markup, html};
 use movement::WitnessId;
 use quantity::Degrees;
@@ -137,7 +137,7 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
         let by_number = |deg: &str, spread: f64| {
             let deg = Decimal::parse(deg).ok()?;
             let spread = Decimal::parse(&significant(spread)).ok();
-            Some(Seen::Number { deg, spread })
+            Some(LoggedSight::Number { deg, spread })
         };
         let seen = match (picked, &typed) {
             (Some(pick), _) => {
@@ -154,7 +154,7 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
             (None, None) => continue,
         };
         readings.push(match seen {
-            Some(seen) => Reading {
+            Some(seen) => LoggedReading {
                 witness: witness.id.clone(),
                 seen,
             },

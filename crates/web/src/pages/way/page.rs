@@ -7,12 +7,12 @@ use crate::form::{Fields, along};
 use crate::frame::{count_again, frame, odd};
 use crate::pages::entering::{self, Form};
 use crate::pages::sums::Sum;
-use entries::{Kind, Stage, Told, Work};
+use entries::{EntryContent, EntryKind, Stage, Work};
 use maud::{Markup, html};
 use paper::put_right;
 use report::{say, stages};
 use std::collections::BTreeSet;
-use way::{Done, Item, Point};
+use way::{Done, Item, ToDo};
 
 /// The stage that is looked at: the one asked for, or where the job is.
 fn looked_at(job: &Whole, asked: &Fields) -> Stage {
@@ -175,8 +175,8 @@ fn points(job: &Whole, stage: Stage) -> Markup {
 }
 
 /// Points in their order, those that are done after each closing up together.
-fn runs(points: &[Point]) -> Vec<(bool, Vec<&Point>)> {
-    let mut runs: Vec<(bool, Vec<&Point>)> = Vec::new();
+fn runs(points: &[ToDo]) -> Vec<(bool, Vec<&ToDo>)> {
+    let mut runs: Vec<(bool, Vec<&ToDo>)> = Vec::new();
     for point in points {
         let after = point.item.after_closing();
         match runs.last_mut() {
@@ -211,7 +211,7 @@ fn hand_back_all_the_same(job: &Whole, asked: &Fields) -> Markup {
     }
 }
 
-fn point(job: &Whole, stage: Stage, point: &Point) -> Markup {
+fn point(job: &Whole, stage: Stage, point: &ToDo) -> Markup {
     let words = &job.words;
     let says = stages::item(words, &point.item);
     let hidden = html! {
@@ -293,7 +293,7 @@ fn log(job: &Whole) -> Markup {
             @if log.entries().is_empty() { p.quiet { (say!(words, "log-empty")) } }
             ol {
                 @for (entry, told) in log.entries().iter().zip(job.told()) {
-                    @if !matches!(entry.told, Told::Known(Kind::Undo { .. })) {
+                    @if !matches!(entry.told, EntryContent::Known(EntryKind::Undo { .. })) {
                         @let stands = counts.contains(&entry.n);
                         li.back[!stands] id=(format!("entry-{}", entry.n)) value=(entry.n) {
                             @if let Some(at) = &entry.at { time { (at) } " " }
