@@ -205,15 +205,14 @@ fn no_files_of_a_crate_name_each_other_in_a_large_circle() {
     assert!(looked_at > 200, "only {looked_at} files looked at");
 }
 
-/// The public types of a crate's text: what `pub struct`, `enum`, `trait` or `type` gives a name.
+/// The public types of a crate's text: what `pub struct`, `enum`, `trait` or `type` gives a name; not those that a macro names.
 fn public_types(text: &str) -> impl Iterator<Item = &str> {
     text.lines().filter_map(|line| {
         let line = line.trim_start().strip_prefix("pub ")?;
         let named = (["struct ", "enum ", "trait ", "type "].iter())
             .find_map(|keyword| line.strip_prefix(keyword))?;
-        named
-            .split(|c: char| !c.is_alphanumeric() && c != '_')
-            .next()
+        let mut words = named.split(|c: char| !c.is_alphanumeric() && c != '_');
+        words.next().filter(|name| !name.is_empty())
     })
 }
 
