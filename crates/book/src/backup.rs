@@ -110,7 +110,7 @@ impl Book {
         let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
         let mut store = self.apart().map_err(told)?;
         let store = store.transaction().map_err(told)?;
-        let broken = chain::along(&store).map_err(|halt| halt.told(&self.path))?;
+        let broken = chain::along(&store).map_err(|halt| halt.of_book_at(&self.path))?;
         Ok(broken.anywhere())
     }
 

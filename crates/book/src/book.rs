@@ -145,7 +145,7 @@ impl Book {
         what: impl FnOnce(&Transaction<'_>) -> Result<T, Halt>,
     ) -> Result<T, BookFault> {
         turn::turn(&mut self.store(), TransactionBehavior::Deferred, what)
-            .map_err(|halt| halt.told(&self.path))
+            .map_err(|halt| halt.of_book_at(&self.path))
     }
 
     /// Writes all of it, or nothing; and acknowledges nothing that went into another file than the one that lies there.
@@ -164,7 +164,7 @@ impl Book {
                 let mark = rest::begin(change)?;
                 Ok((mark, what(change)?))
             })
-            .map_err(|halt| halt.told(&self.path))?;
+            .map_err(|halt| halt.of_book_at(&self.path))?;
             self.tied.marked(mark, &store);
             done
         };

@@ -191,7 +191,7 @@ pub(crate) fn empty(
     let others = turn::turn(&mut store, TransactionBehavior::Immediate, |change| {
         fields::empty_if_there(change, wanted, same, pictures)
     })
-    .map_err(|halt: Halt| halt.told(&copy))?;
+    .map_err(|halt: Halt| halt.of_book_at(&copy))?;
     let others = others || same.lacks_some();
     let packed = work.path().join("packed");
     store
@@ -216,7 +216,7 @@ pub(crate) fn empty(
     // Last, as the backup before is not whole without them.
     let shown = |digest: &Digest| blobs::is_shown(&rest::still(&folder.join(&book))?, digest);
     for (digest, file) in files_of(folder, pictures) {
-        if others && shown(&digest).map_err(|halt: Halt| halt.told(folder))? {
+        if others && shown(&digest).map_err(|halt: Halt| halt.of_book_at(folder))? {
             continue;
         }
         files::gone(&file).map_err(refused)?;

@@ -125,7 +125,7 @@ impl Book {
                 pictures: RefCell::default(),
                 shown: RefCell::default(),
             };
-            out.all().map_err(|halt| halt.told(&self.path))
+            out.all().map_err(|halt| halt.of_book_at(&self.path))
         })?;
         Ok((carried, removed))
     }

@@ -47,7 +47,7 @@ pub(crate) fn whole(look: &Transaction<'_>, path: &Path) -> Result<(), BookFault
     if sound(look, path)? < CHAINED {
         return Ok(());
     }
-    let broken = chain::along(look).map_err(|halt| halt.told(path))?;
+    let broken = chain::along(look).map_err(|halt| halt.of_book_at(path))?;
     if broken.lines.is_empty() && broken.cut.is_none() && !broken.end {
         return Ok(());
     }

@@ -75,7 +75,7 @@ pub fn import(folder: &Path, path: &Path) -> Result<(Book, Carried), BookFault> 
             )?;
         }
         if let Some(id) = page.current {
-            lines::known(change, JobId(id))?;
+            lines::job_is_there(change, JobId(id))?;
             change.execute("INSERT INTO current (one, job) VALUES (1, ?1)", [id])?;
         }
         // The lines of an export may have been written by anybody: they are held as they were found.
@@ -128,7 +128,7 @@ impl<'a> Source<'a> {
 
     /// Reads a file of it, and whether it is as it was written. A file that has names elsewhere is taken only if it is: copies of a
     /// folder often share their files, while of what is only said to belong to an export nobody knows whose it is.
-    fn found(&self, name: &str, most: usize) -> Result<(Vec<u8>, bool), BookFault> {
+    fn read_and_compare(&self, name: &str, most: usize) -> Result<(Vec<u8>, bool), BookFault> {
         let bytes = files::plain_bytes(self.folder, name, most)
             .map_err(|error| self.refused(Detail::within(name, &error)))?;
         let Some(sums) = &self.sums else {
@@ -149,7 +149,7 @@ impl<'a> Source<'a> {
     }
 
     fn read(&self, name: &str, most: usize) -> Result<Vec<u8>, BookFault> {
-        match self.found(name, most)? {
+        match self.read_and_compare(name, most)? {
             (bytes, true) => Ok(bytes),
             (_, false) if !self.names(name) => {
                 Err(self.refused(format!("{SUMS} does not name {name}")))
@@ -160,7 +160,7 @@ impl<'a> Source<'a> {
 
     /// Reads a log that was written with so many lines.
     fn log(&self, name: &str, written: usize) -> Result<String, BookFault> {
-        let (bytes, as_written) = self.found(name, MOST_BYTES)?;
+        let (bytes, as_written) = self.read_and_compare(name, MOST_BYTES)?;
         let lines = bytes.split_inclusive(|byte| *byte == b'\n').count();
         if lines != written {
             return Err(self.refused(format!(

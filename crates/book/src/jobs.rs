@@ -207,7 +207,7 @@ impl Book {
     /// There is no such job, or the book cannot be written.
     pub fn set_view(&self, id: JobId, plate: &str, upside_down: bool) -> Result<(), BookFault> {
         self.write(|change| {
-            lines::known(change, id)?;
+            lines::job_is_there(change, id)?;
             aside::change(change, Aside::View, &id.0, || {
                 change.execute(
                     "INSERT OR REPLACE INTO view (job, plate, upside_down) VALUES (?1, ?2, ?3)",
@@ -235,7 +235,7 @@ impl Book {
     /// There is no such job, or the book cannot be written.
     pub fn set_current(&self, id: JobId) -> Result<(), BookFault> {
         self.write(|change| {
-            lines::known(change, id)?;
+            lines::job_is_there(change, id)?;
             aside::change(change, Aside::Current, &1, || {
                 change.execute(
                     "INSERT OR REPLACE INTO current (one, job) VALUES (1, ?1)",

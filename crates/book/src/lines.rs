@@ -8,7 +8,7 @@ use entries::{Entry, Log, Work};
 use rusqlite::{Connection, OptionalExtension, Transaction};
 
 /// Sees that there is such a job.
-pub(crate) fn known(store: &Connection, id: JobId) -> Result<(), Halt> {
+pub(crate) fn job_is_there(store: &Connection, id: JobId) -> Result<(), Halt> {
     let found = store.query_row("SELECT 1 FROM job WHERE id = ?1", [id.0], |_| Ok(()));
     Ok(found.optional()?.ok_or(BookFault::NoSuchJob { id })?)
 }

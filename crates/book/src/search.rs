@@ -56,7 +56,7 @@ impl Book {
     /// # Errors
     /// The book cannot be read.
     pub fn search(&self, words: &str, most: usize) -> Result<Vec<Hit>, BookFault> {
-        let asked = asked(words);
+        let asked = match_expression(words);
         if asked.is_empty() {
             return Ok(Vec::new());
         }
@@ -123,7 +123,7 @@ fn hit(row: &Row<'_>, what: FoundIn) -> rusqlite::Result<Hit> {
 /// The question in the store's own way of asking. Each word stands in quotation marks, so that nothing in it is an
 /// operator; only letters and figures are left, so there are no quotation marks in it. Source: SQLite, "SQLite FTS5
 /// Extension", section 3.1.
-fn asked(words: &str) -> String {
+fn match_expression(words: &str) -> String {
     let words: Vec<String> = words
         .split(|c: char| !c.is_alphanumeric())
         .filter(|word| !word.is_empty())

@@ -271,10 +271,10 @@ fn migrate(store: &mut Connection, path: &Path) -> Result<(), BookFault> {
     for (version, migration) in (1..).zip(MIGRATIONS).skip(from) {
         change.execute_batch(migration).map_err(fault)?;
         if version == INDEXED {
-            index_all(&change).map_err(|halt| halt.told(path))?;
+            index_all(&change).map_err(|halt| halt.of_book_at(path))?;
         }
         if version == CHAINED {
-            as_found(&change).map_err(|halt| halt.told(path))?;
+            as_found(&change).map_err(|halt| halt.of_book_at(path))?;
         }
     }
     rest::begin(&change).map_err(fault)?;

@@ -30,7 +30,7 @@ pub(crate) enum Halt {
 
 impl Halt {
     /// The same, of the book at `path`.
-    pub(crate) fn told(self, path: &Path) -> BookFault {
+    pub(crate) fn of_book_at(self, path: &Path) -> BookFault {
         match self {
             Halt::Refused(fault) => fault,
             Halt::Damaged(detail) => BookFault::Damaged {

@@ -151,7 +151,7 @@ impl Book {
             }
             Ok(verdict)
         };
-        all().map_err(|halt| halt.told(&self.path))
+        all().map_err(|halt| halt.of_book_at(&self.path))
     }
 }
 

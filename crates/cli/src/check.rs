@@ -40,7 +40,7 @@ impl Check {
             let text = match read(path) {
                 Ok(text) => text,
                 Err(failure) => {
-                    tell(&failure.told());
+                    tell(&failure.text());
                     unread = true;
                     continue;
                 }

@@ -45,16 +45,16 @@ pub(crate) fn note(
         None => None,
     };
     let before = before.filter(|bytes| !bytes.is_empty());
-    let noted = tasks::note(sheet, before.as_deref(), asks, from, Eye::default())
+    let timing = tasks::note(sheet, before.as_deref(), asks, from, Eye::default())
         .map_err(|refusal| wrong(sheet_name, sheet, refusal))?;
-    if let Some(why) = noted.unfounded() {
+    if let Some(why) = timing.unfounded() {
         return Err(wrong(sheet_name, sheet, tasks::Refusal::Question(why)));
     }
-    if let Some(torn) = &noted.torn {
+    if let Some(torn) = &timing.torn {
         tell(&format!("{name}: {}\n", report::en::log_warning(torn)));
     }
     if asks.is_empty() {
-        return Ok(noted);
+        return Ok(timing);
     }
     let mut file = match file {
         Some(file) => file,
@@ -64,15 +64,15 @@ pub(crate) fn note(
             file
         }
     };
-    if let Some(entries::LogWarning::TornLine { kept, .. }) = &noted.torn {
+    if let Some(entries::LogWarning::TornLine { kept, .. }) = &timing.torn {
         file.set_len(u64::try_from(*kept).unwrap_or(u64::MAX))
             .map_err(outside)?;
     }
     file.seek(SeekFrom::End(0))
-        .and_then(|_| file.write_all(noted.added.as_bytes()))
+        .and_then(|_| file.write_all(timing.added.as_bytes()))
         .and_then(|()| file.sync_all())
         .map_err(outside)?;
-    Ok(noted)
+    Ok(timing)
 }
 
 fn lock(file: &File, name: &str) -> Result<(), Failure> {

@@ -271,7 +271,7 @@ fn main() -> ExitCode {
         Err(said) => said.exit(),
     };
     run(line.command).unwrap_or_else(|failure| {
-        tell(&failure.told());
+        tell(&failure.text());
         ExitCode::from(failure.status())
     })
 }
@@ -354,16 +354,16 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             if let Some(path) = &log.log {
                 let asks = log.asks(&sheet.movement, plate, saw.map_err(wrong)?);
                 let asks = asks.map_err(wrong)?;
-                let noted = progress::told_while(
+                let timing = progress::told_while(
                     || logged::note(path, &text, &asks, from, &name),
                     |waited| report::en::still_at_it(waited.as_secs()),
                 )?;
                 for ask in &asks {
                     if let Ask::Saw { readings, .. } = ask {
-                        flag(&noted.sheet.movement, readings);
+                        flag(&timing.sheet.movement, readings);
                     }
                 }
-                return say_noted(&noted, as_json);
+                return tell_timing(&timing, as_json);
             }
             let saw = saw.map_err(wrong)?;
             let waiting = Waiting::until(progress::stop_on_interrupt());
@@ -405,17 +405,17 @@ fn flag(movement: &Movement, saw: &[LoggedReading]) {
     }
 }
 
-fn say_noted(noted: &tasks::TimingState, as_json: bool) -> Result<ExitCode, Failure> {
-    let movement = &noted.sheet.movement;
-    let (recalled, advice, places) = (&noted.recalled, &noted.advice, &noted.places[..]);
-    let changed = tasks::since_before(&noted.log, movement);
+fn tell_timing(timing: &tasks::TimingState, as_json: bool) -> Result<ExitCode, Failure> {
+    let movement = &timing.sheet.movement;
+    let (recalled, advice, places) = (&timing.recalled, &timing.advice, &timing.places[..]);
+    let changed = tasks::since_before(&timing.log, movement);
     let changed = (!changed.is_empty()).then(|| report::changed(&Words::default(), &changed));
     print(&if as_json {
-        let mut answer = json::LoggedAnswer::of(movement, recalled, advice, places, noted.from);
+        let mut answer = json::LoggedAnswer::of(movement, recalled, advice, places, timing.from);
         answer.changed = changed;
         json::text(&answer)
     } else {
-        let text = report::en::log_text(noted);
+        let text = report::en::log_text(timing);
         [Some(text), changed.map(|line| line + "\n")]
             .into_iter()
             .flatten()

@@ -16,7 +16,7 @@ pub(crate) enum Failure {
 
 impl Failure {
     /// As it is told on standard error.
-    pub(crate) fn told(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         match self {
             Failure::Outside(why) => format!("trundle: {why}\n"),
             Failure::Wrong(why) => format!("{}\n", why.trim_end()),

@@ -81,7 +81,7 @@ pub(crate) fn stations(
         let beyond = plate.outers[fitting.on.index()] - fitting.radius;
         let rise = fitting.what.rise(beyond);
         let reach = (fitting.radius, rise);
-        let station = match told(movement, fitting.witness) {
+        let station = match clock_face_angle(movement, fitting.witness) {
             Some(angle) => plate.at(fitting.on, reach, angle),
             None => plate.station(fitting.on, reach, toward, (&taken, &arms)),
         };
@@ -108,7 +108,7 @@ pub(crate) fn stations(
 }
 
 /// The place the sheet gives for a witness as on a clock face, as an angle.
-pub(crate) fn told(movement: &Movement, witness: WitnessId) -> Option<f64> {
+pub(crate) fn clock_face_angle(movement: &Movement, witness: WitnessId) -> Option<f64> {
     let hour = movement.witness(witness).arm_oclock.as_ref()?;
     Some((to_f64(hour) / 12.0 * TAU - PI / 2.0).rem_euclid(TAU))
 }

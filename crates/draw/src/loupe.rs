@@ -7,7 +7,7 @@ use crate::View;
 use crate::fitting::{bearer, fittings};
 use crate::glass::{CloseUp, GLASS, Stands};
 use crate::ink::{Drawing, Ink, Tag};
-use crate::lever::told;
+use crate::lever::clock_face_angle;
 use crate::pitch::size;
 use kurbo::{Point, Rect};
 use movement::{Movement, WitnessId};
@@ -30,7 +30,7 @@ pub fn loupe(
     let fittings = fittings(movement, &pitches);
     let fitting = fittings.of(witness);
     let ahead = view.ahead(movement, fitting.on);
-    let outward = match told(movement, witness) {
+    let outward = match clock_face_angle(movement, witness) {
         Some(angle) => view.angle(movement, angle),
         None if view.upside_down => PI / 2.0,
         None => -PI / 2.0,

@@ -24,7 +24,7 @@ impl Slots {
             let struck = movement
                 .strike()
                 .map_or(Blows::Hours, |strike| strike.blows);
-            Slots::asked(struck, places)
+            Slots::for_blows(struck, places)
         })
     }
 
@@ -58,7 +58,7 @@ impl Slots {
     /// Where the places are twelve hours of blows, or several times twelve: one slot after each hour (and each half),
     /// in which the long one serves twelve, one and the halves about it. Any other number is no count that strikes
     /// the hours, and is cut with a slot at every third place.
-    fn asked(blows: Blows, places: u16) -> Slots {
+    fn for_blows(blows: Blows, places: u16) -> Slots {
         let round = blows.in_twelve_hours();
         if !places.is_multiple_of(round) {
             let cut = (0..places).step_by(3).map(|place| (place, 1)).collect();
@@ -133,7 +133,7 @@ mod tests {
     #[test]
     fn the_slots_strike_the_hours() {
         // 1 + 2 + … + 12 = 78; from the slot after three, four is struck next.
-        let slots = Slots::asked(Blows::Hours, 78);
+        let slots = Slots::for_blows(Blows::Hours, 78);
         assert_eq!(struck(&slots), [4, 5, 6, 7, 8, 9, 10, 11, 12, 1, 2, 3]);
         assert!(slots.cut.contains(&(72, 2)));
         assert_eq!(slots.cut.len(), 11);
@@ -141,7 +141,7 @@ mod tests {
 
     #[test]
     fn the_slots_strike_the_halves() {
-        let slots = Slots::asked(Blows::HoursAndHalves, 90);
+        let slots = Slots::for_blows(Blows::HoursAndHalves, 90);
         let hours = [1, 4, 1, 5, 1, 6, 1, 7, 1, 8, 1, 9, 1, 10, 1, 11, 1, 12];
         let again = [1, 1, 1, 2, 1, 3];
         assert_eq!(struck(&slots), [&hours[..], &again[..]].concat());
@@ -150,7 +150,7 @@ mod tests {
 
     #[test]
     fn two_halves_may_be_silent() {
-        let slots = Slots::asked(Blows::HoursAndTenHalves, 88);
+        let slots = Slots::for_blows(Blows::HoursAndTenHalves, 88);
         let hours = [1, 4, 1, 5, 1, 6, 1, 7, 1, 8, 1, 9, 1, 10, 1, 11, 1, 12];
         assert_eq!(struck(&slots), [&hours[..], &[1, 2, 1, 3]].concat());
     }
@@ -183,7 +183,7 @@ mod tests {
             let movement = sheet::read(text.as_bytes()).expect("good").movement;
             let slot = movement.find_witness("slot").expect("a slot");
             let slots = Slots::of(&movement, movement.witness(slot));
-            assert_eq!(slots, Slots::asked(blows, places));
+            assert_eq!(slots, Slots::for_blows(blows, places));
         }
         let cutter = include_str!("../../../movements/cutter.toml");
         let cutter = sheet::read(cutter.as_bytes()).expect("good").movement;
@@ -195,7 +195,7 @@ mod tests {
 
     #[test]
     fn two_rounds_a_turn_are_cut_twice() {
-        let slots = Slots::asked(Blows::Hours, 156);
+        let slots = Slots::for_blows(Blows::Hours, 156);
         assert_eq!(slots.cut.len(), 22);
         assert_eq!(struck(&slots)[..12], struck(&slots)[12..]);
     }

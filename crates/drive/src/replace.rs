@@ -34,12 +34,12 @@ pub struct Fitting {
 /// Turns in hand beside those of the run: stop work leaves some unused at either end (The Modern Clock, Chicago 1905, p. 283:
 /// seven of seventeen). One and a half, where there is none (common practice, no source).
 fn in_hand() -> Known<Number> {
-    assumed::IN_HAND.known()
+    assumed::IN_HAND.with_spread()
 }
 
 /// Air above and below the strip together, in millimetres (common practice, no source).
 fn shake() -> Known<Length> {
-    assumed::SHAKE.known()
+    assumed::SHAKE.with_spread()
 }
 
 /// The strip that fills half the room of a barrel and gives the turns it must.

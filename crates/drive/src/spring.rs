@@ -41,12 +41,12 @@ pub struct Spring {
 /// 203.4 GPa for thin music wire (29.5e6 lb/in²; a published table of spring moduli, address left out), 205 GPa in the worked
 /// examples.
 pub fn steel() -> Known<Stress> {
-    assumed::STEEL.known()
+    assumed::STEEL.with_spread()
 }
 
 /// What a spring that has taken its set bears when it is wound up: blued carbon steel, from memory.
 pub fn bears() -> Known<Stress> {
-    assumed::BEARS.known()
+    assumed::BEARS.with_spread()
 }
 
 /// What is measured of a strip.
@@ -210,9 +210,9 @@ fn inputs(spring: &Spring) -> [Given; INPUTS] {
     // How the first and the last coil lie is worth a quarter of a coil; open coils do not lie at a wall at all, and how many
     // there are let down is known to one in seven (ours).
     let lies: Known<Number> = if spring.barrel {
-        assumed::COILS_IN_BARREL.known()
+        assumed::COILS_IN_BARREL.with_spread()
     } else {
-        assumed::COILS_OPEN.known()
+        assumed::COILS_OPEN.with_spread()
     };
     [
         spring.strip.width.given(),
@@ -317,7 +317,7 @@ pub fn wound(spring: &Spring) -> Result<Wound, SpringFault> {
         return Err(SpringFault::Free { free, up });
     }
     let laws = Laws::of(spring);
-    let torque = |part: f64| laws.known(|l| l.torque(part));
+    let torque = |part: f64| laws.with_spread(|l| l.torque(part));
     Ok(Wound {
         up: laws.smooth(|l| l.up),
         down: laws.smooth(|l| l.down),
@@ -325,13 +325,13 @@ pub fn wound(spring: &Spring) -> Result<Wound, SpringFault> {
         fill: spring.barrel.then(|| laws.smooth(|l| l.fill)),
         per_turn: laws.smooth(|l| l.per_turn),
         torque: [torque(1.0), torque(0.5), torque(0.0)],
-        stored: laws.known(|l| l.energy(1.0) - l.energy(0.0)),
+        stored: laws.with_spread(|l| l.energy(1.0) - l.energy(0.0)),
         left: Left {
-            energy: laws.known(|l| l.energy(0.0)),
+            energy: laws.with_spread(|l| l.energy(0.0)),
             one_in_twenty: laws.one_in_twenty(|l| l.energy(0.0)),
             counted: spring.free.is_some(),
         },
-        stress: laws.known(|l| l.stress),
+        stress: laws.with_spread(|l| l.stress),
     })
 }
 
@@ -359,12 +359,12 @@ impl Laws {
         if about.is_finite() {
             about
         } else {
-            self.known(f)
+            self.with_spread(f)
         }
     }
 
     /// What has one.
-    fn known<Q: Measure>(&self, f: impl Fn(&Law) -> f64) -> Known<Q> {
+    fn with_spread<Q: Measure>(&self, f: impl Fn(&Law) -> f64) -> Known<Q> {
         let nothing = Known::sure(Q::of(0.0));
         gathered(self.may.iter().map(f)).unwrap_or(nothing)
     }
@@ -449,7 +449,7 @@ impl Spring {
         (0..=steps)
             .map(|i| {
                 let part = f64::from(i) / f64::from(steps);
-                let torque = laws.known(|l| l.torque(part));
+                let torque = laws.with_spread(|l| l.torque(part));
                 (part * turns.value.as_plain(), torque)
             })
             .collect()

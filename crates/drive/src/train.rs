@@ -7,7 +7,7 @@ use std::f64::consts::TAU;
 /// What comes through one mesh and its pivots: between nothing lost and the three quarters that The Modern Clock, Chicago
 /// 1905, p. 267, gives for a whole train of three or four meshes (0.25 to the third root is 0.63).
 pub fn through_a_mesh() -> Known<Number> {
-    crate::assumed::THROUGH_A_MESH.known()
+    crate::assumed::THROUGH_A_MESH.with_spread()
 }
 
 /// Torque at one arbor.

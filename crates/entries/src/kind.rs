@@ -33,7 +33,7 @@ pub enum EntryContent {
 
 impl Entry {
     /// What it tells, if that is of a known kind.
-    pub(crate) fn known(&self) -> Option<&EntryKind> {
+    pub(crate) fn known_kind(&self) -> Option<&EntryKind> {
         match &self.told {
             EntryContent::Known(kind) => Some(kind),
             EntryContent::Unknown { .. } => None,
@@ -42,8 +42,8 @@ impl Entry {
 
     /// What it tells of the job as a whole; where it corrects an earlier entry, what that should have said.
     pub fn work(&self) -> Option<&Work> {
-        match self.known() {
-            Some(EntryKind::Work(work)) => Some(work.told()),
+        match self.known_kind() {
+            Some(EntryKind::Work(work)) => Some(work.as_corrected()),
             _ => None,
         }
     }

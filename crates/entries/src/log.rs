@@ -175,7 +175,7 @@ impl Log {
 
     /// The number of the entry in whose place an entry counts: its own, or of what it puts right.
     fn place(&self, entry: &Entry) -> usize {
-        match entry.known() {
+        match entry.known_kind() {
             // A correction points only back.
             Some(EntryKind::Work(Work::Correction { of, .. })) => self.place(&self.entries[of - 1]),
             _ => entry.n,
@@ -241,7 +241,7 @@ impl Log {
         let mut counts = vec![true; self.entries.len()];
         // An undo reaches only back, so whether it counts itself is settled when it is met from the end.
         for entry in self.entries.iter().rev() {
-            if let Some(EntryKind::Undo { of }) = entry.known() {
+            if let Some(EntryKind::Undo { of }) = entry.known_kind() {
                 if counts[entry.n - 1] {
                     counts[of - 1] = false;
                 }
@@ -253,7 +253,7 @@ impl Log {
         let mut put_right = vec![None; self.entries.len()];
         let mut instead = vec![false; self.entries.len()];
         for entry in &self.entries {
-            match entry.known() {
+            match entry.known_kind() {
                 Some(EntryKind::OtherWay { of, mesh }) if counts[entry.n - 1] => {
                     let told = &mut went_other_way[of - 1];
                     let again = told.iter().any(|told| told.is_none() || *told == mesh);

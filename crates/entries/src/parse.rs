@@ -63,7 +63,7 @@ fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Entr
         "other_way" => {
             let value = o.need("of")?;
             let of = pointed_at(value, earlier)?;
-            let Some(EntryKind::Shift(meshes)) = earlier[of - 1].known() else {
+            let Some(EntryKind::Shift(meshes)) = earlier[of - 1].known_kind() else {
                 return Err(value.fault(LogFaultKind::NotAShift { of }));
             };
             EntryKind::OtherWay {
@@ -87,7 +87,7 @@ fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Entr
             let value = o.need("of")?;
             let of = pointed_at(value, earlier)?;
             if matches!(
-                earlier[of - 1].known(),
+                earlier[of - 1].known_kind(),
                 Some(EntryKind::Work(Work::Removal { .. }))
             ) {
                 return Err(value.fault(LogFaultKind::NotUndone { of }));

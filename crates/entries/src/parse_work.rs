@@ -28,12 +28,12 @@ pub(crate) fn work(
         "removal" => Work::Removal {
             emptied: emptied(o.need("emptied")?, earlier)?,
         },
-        name => return told(name, o),
+        name => return correctable(name, o),
     }))
 }
 
 /// The kinds that can be put right by a correction.
-fn told(name: &str, o: &mut Object<'_>) -> Result<Option<Work>, LogFault> {
+fn correctable(name: &str, o: &mut Object<'_>) -> Result<Option<Work>, LogFault> {
     Ok(Some(match name {
         "intake" => Work::Intake {
             clock: o.need("clock")?.words()?,
@@ -125,7 +125,7 @@ fn correction(o: &mut Object<'_>, earlier: &[Entry]) -> Result<Work, LogFault> {
     let mut inner = field.object()?;
     let name = inner.need("kind")?.text()?;
     let refused = || field.fault(LogFaultKind::NotCorrected { of });
-    let to = told(&name, &mut inner)?.ok_or_else(refused)?;
+    let to = correctable(&name, &mut inner)?.ok_or_else(refused)?;
     inner.finish()?;
     let same = |told: &Work| std::mem::discriminant(told) == std::mem::discriminant(&to);
     if !earlier[of - 1].work().is_some_and(same) {
@@ -156,11 +156,11 @@ fn emptied(list: Value<'_>, earlier: &[Entry]) -> Result<Vec<Emptied>, LogFault>
 impl Entry {
     /// Whether a removal emptied this field of it.
     fn lacks(&self, field: &str) -> bool {
-        let Some(EntryKind::Work(work)) = self.known() else {
+        let Some(EntryKind::Work(work)) = self.known_kind() else {
             return false;
         };
         // What is left out is not there at all, so only what was emptied is null.
-        let plain = serde_json::to_value(work.told());
+        let plain = serde_json::to_value(work.as_corrected());
         plain.is_ok_and(|object| object.get(field).is_some_and(serde_json::Value::is_null))
     }
 }

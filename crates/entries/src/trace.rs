@@ -197,7 +197,7 @@ mod tests {
     use super::{Likeness, Traces};
 
     #[track_caller]
-    fn found(traces: &Traces, rows: &[(&str, Option<Likeness>)]) {
+    fn assert_found(traces: &Traces, rows: &[(&str, Option<Likeness>)]) {
         for (text, likeness) in rows {
             assert_eq!(traces.in_text(text), *likeness, "{text}");
         }
@@ -209,7 +209,7 @@ mod tests {
     #[test]
     fn a_name_is_found_whole_and_by_its_words() {
         let traces = Traces::of([("owner", "Mrs Ada Quimbleworth")]);
-        found(
+        assert_found(
             &traces,
             &[
                 ("Ada Quimbleworth rang", WHOLE),
@@ -223,7 +223,7 @@ mod tests {
         );
         // One word may be any word, and what has no capital is looked for as it is.
         let traces = Traces::of([("owner", "Bell"), ("to", "her daughter")]);
-        found(
+        assert_found(
             &traces,
             &[
                 ("the bell is cracked", PART),
@@ -239,7 +239,7 @@ mod tests {
     fn how_somebody_is_reached_is_found_by_figures_and_letters() {
         let reach = "12 Wren Street, 01234 567890; ada.q@example.org";
         let traces = Traces::of([("reach", reach)]);
-        found(
+        assert_found(
             &traces,
             &[
                 ("rang +44 1234 567 890", WHOLE),
@@ -255,12 +255,12 @@ mod tests {
             ],
         );
         let traces = Traces::of([("reach", "Wren Street 12 01234 567890")]);
-        found(
+        assert_found(
             &traces,
             &[("12 Wren Street", PART), ("(01234) 567890", WHOLE)],
         );
         // What is no number and no place is only a part of what may be said.
-        found(
+        assert_found(
             &Traces::of([("reach", "at the green door")]),
             &[("at the green door", PART), ("the door", None)],
         );

@@ -144,16 +144,16 @@ pub enum Work {
 
 impl Work {
     /// What it tells, where it corrects something that which it should have said.
-    pub fn told(&self) -> &Work {
+    pub fn as_corrected(&self) -> &Work {
         match self {
-            Work::Correction { to, .. } => to.told(),
+            Work::Correction { to, .. } => to.as_corrected(),
             told => told,
         }
     }
 
     /// The picture, if it is one and was not removed.
     pub fn picture(&self) -> Option<&Digest> {
-        match self.told() {
+        match self.as_corrected() {
             Work::Picture { picture, .. } => picture.here(),
             _ => None,
         }
@@ -161,7 +161,7 @@ impl Work {
 
     /// The fields that name a person, and are there to be emptied.
     pub fn personal(&self) -> Vec<&'static str> {
-        let personal: &[&str] = match self.told() {
+        let personal: &[&str] = match self.as_corrected() {
             Work::Intake { .. } => &["owner", "reach"],
             Work::HandedBack { .. } => &["to"],
             _ => &[],
@@ -174,7 +174,7 @@ impl Work {
 
     /// The texts in it that a removal may empty, each with its field; what was emptied is none.
     pub fn texts(&self) -> Vec<(&'static str, &str)> {
-        let fields: Vec<(&'static str, Option<&KeptText>)> = match self.told() {
+        let fields: Vec<(&'static str, Option<&KeptText>)> = match self.as_corrected() {
             Work::Intake {
                 clock,
                 owner,

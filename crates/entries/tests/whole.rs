@@ -116,7 +116,7 @@ fn kinds(steps: &[Step]) -> Vec<EntryKind> {
         let shifts: Vec<(usize, Vec<AtMesh>)> = shifts.collect();
         let correctable = (1..).zip(&kinds).filter_map(|(n, kind)| match kind {
             EntryKind::Work(Work::Sheet { .. }) => None,
-            EntryKind::Work(work) => Some((n, Box::new(work.told().clone()))),
+            EntryKind::Work(work) => Some((n, Box::new(work.as_corrected().clone()))),
             _ => None,
         });
         let correctable: Vec<(usize, Box<Work>)> = correctable.collect();

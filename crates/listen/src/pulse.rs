@@ -81,7 +81,7 @@ pub(crate) fn find(starts: &[Start], span: Span<'_>) -> Option<Pulse> {
     }
     let mut best: Option<Pulse> = None;
     for full in candidates(&weighed, length_s) {
-        if let Some(pulse) = fit(&weighed, full, span)
+        if let Some(pulse) = best_pulse(&weighed, full, span)
             && best.is_none_or(|best| pulse.score > best.score)
         {
             best = Some(pulse);
@@ -147,7 +147,7 @@ fn width(full_s: f64) -> f64 {
 }
 
 /// The best pulse near a period: first the period sharpened until the folded sounds are most gathered, then tick and tock.
-fn fit(weighed: &[(f64, f64)], full_s: f64, span: Span<'_>) -> Option<Pulse> {
+fn best_pulse(weighed: &[(f64, f64)], full_s: f64, span: Span<'_>) -> Option<Pulse> {
     let length_s = span.length_s;
     let width = width(full_s);
     let cycles = (length_s / full_s).max(1.0);

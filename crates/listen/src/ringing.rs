@@ -148,11 +148,11 @@ pub(crate) fn contains(sound: &[f32], voice: &[f32]) -> f32 {
         return 0.0;
     }
     let alike = both / (heard * own).sqrt();
-    0.5 * (alike + there / heard) * (told(sound, voice) / TOLD).min(1.0)
+    0.5 * (alike + there / heard) * (distinguishable_share(sound, voice) / TOLD).min(1.0)
 }
 
 /// Of what part of a voice it can be told whether it is in a sound, from 0 to 1, in parts of the squares of its rises.
-pub(crate) fn told(sound: &[f32], voice: &[f32]) -> f32 {
+pub(crate) fn distinguishable_share(sound: &[f32], voice: &[f32]) -> f32 {
     let (mut told, mut all) = (0.0, 1e-9);
     for (&s, &v) in sound.iter().zip(voice) {
         told += if s < 0.0 { 0.0 } else { v * v };

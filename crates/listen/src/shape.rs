@@ -108,18 +108,18 @@ impl Shape {
                     .get(k)
                     .copied()
                     .flatten()
-                    .map_or(-1.0, |m: Match| m.alike)
+                    .map_or(-1.0, |m: Match| m.similarity)
             };
             if alike(k) > alike(best) {
                 best = k;
             }
         }
         let found = curve[best]?;
-        let side = |k: usize| curve.get(k).copied().flatten().map(|m| m.alike);
+        let side = |k: usize| curve.get(k).copied().flatten().map(|m| m.similarity);
         let (left, right) = (best.checked_sub(1).and_then(side), side(best + 1));
         let between = match (left, right) {
             (Some(l), Some(r)) => {
-                let bend = l - 2.0 * found.alike + r;
+                let bend = l - 2.0 * found.similarity + r;
                 if bend < 0.0 {
                     (0.5 * (l - r) / bend).clamp(-0.5, 0.5)
                 } else {
@@ -132,7 +132,7 @@ impl Shape {
         Some(Fit {
             at_s: at / contour.rate,
             sd_s: self.spread(h.len(), middle + best - reach, found) / contour.rate,
-            alike: found.alike,
+            alike: found.similarity,
             size: found.size,
         })
     }
@@ -156,7 +156,7 @@ impl Shape {
             return None;
         }
         Some(Match {
-            alike: f64::from(c / (vx * vt).sqrt()),
+            similarity: f64::from(c / (vx * vt).sqrt()),
             size: f64::from(c / vt),
             left: f64::from((vx - c * c / vt).max(0.0) / n),
         })
@@ -174,7 +174,7 @@ impl Shape {
 
 #[derive(Debug, Clone, Copy)]
 struct Match {
-    alike: f64,
+    similarity: f64,
     size: f64,
     /// Mean square of what the shape does not explain.
     left: f64,

@@ -131,7 +131,7 @@ fn learned(sounds: &[Ringing], mut voice: Voice) -> Option<Run> {
 }
 
 /// The clearest run of a known voice, put right.
-fn known(sounds: &[Ringing], voice: &Voice) -> Option<Vec<usize>> {
+fn run_of_voice(sounds: &[Ringing], voice: &Voice) -> Option<Vec<usize>> {
     let (mut members, score) = best_row(sounds, voice)?;
     mend(&mut members, sounds, voice);
     let believed = match members.len() {
@@ -217,7 +217,7 @@ pub(crate) fn all_runs(sounds: &[Ringing], voice: &Voice) -> Vec<Vec<usize>> {
     let mut runs = Vec::new();
     while runs.len() < MOST_RUNS {
         let some: Vec<Ringing> = open.iter().map(|&i| sounds[i].clone()).collect();
-        let Some(members) = known(&some, voice) else {
+        let Some(members) = run_of_voice(&some, voice) else {
             break;
         };
         let members: Vec<usize> = members.iter().map(|&k| open[k]).collect();

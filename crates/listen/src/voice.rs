@@ -3,7 +3,7 @@
 
 use crate::bands::{whole, whole32};
 use crate::contour::quantile;
-use crate::ringing::{Ringing, contains, cosine_similarity, mean_rise, told};
+use crate::ringing::{Ringing, contains, cosine_similarity, distinguishable_share, mean_rise};
 use crate::steps::Pace;
 
 /// How alike a blow must be to the run's voice to speak for it, and to one that is known.
@@ -122,7 +122,7 @@ impl Voice {
 
     /// How far a sound speaks for being one of its blows.
     pub(crate) fn speaks(&self, sound: &Ringing) -> f32 {
-        let own = self.size.max(0.1) * told(&sound.rise, &self.rise).sqrt();
+        let own = self.size.max(0.1) * distinguishable_share(&sound.rise, &self.rise).sqrt();
         let loud = (sound.size / own).min(1.0);
         if loud < QUIETEST {
             return -1.0;

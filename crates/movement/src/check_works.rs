@@ -16,9 +16,10 @@ impl Checker<'_> {
     /// The works, where nothing of them is missing.
     pub(crate) fn works(&mut self) -> Option<Works> {
         let draft = &self.draft.works;
-        let tracks = self.known(NamedWork::Track, draft.tracks.iter().map(|t| t.id.as_ref()));
-        let pins = self.known(NamedWork::Pin, draft.pins.iter().map(|p| p.id.as_ref()));
-        self.known(NamedWork::Lever, draft.levers.iter().map(|l| l.id.as_ref()));
+        let tracks =
+            self.names_of_kind(NamedWork::Track, draft.tracks.iter().map(|t| t.id.as_ref()));
+        let pins = self.names_of_kind(NamedWork::Pin, draft.pins.iter().map(|p| p.id.as_ref()));
+        self.names_of_kind(NamedWork::Lever, draft.levers.iter().map(|l| l.id.as_ref()));
         let mut lever_arbors: Vec<String> = Vec::new();
         let on = (draft.levers.iter()).filter_map(|lever| lever.on.clone());
         for name in on.chain(draft.rack.as_ref().map(|_| RACK.to_owned())) {
@@ -65,7 +66,7 @@ impl Checker<'_> {
     }
 
     /// The names of one kind, doubled ones told.
-    fn known<'d>(
+    fn names_of_kind<'d>(
         &mut self,
         kind: NamedWork,
         ids: impl Iterator<Item = Option<&'d String>>,

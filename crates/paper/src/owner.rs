@@ -3,7 +3,7 @@
 use crate::{Links, Record, TimedNote, page, ran};
 use entries::{Digest, Occasion, Work};
 use maud::{Markup, html};
-use report::work::{occasion, said, work};
+use report::work::{kept_text, occasion, work};
 use report::{Words, say};
 
 /// Lists longer than this stand in two columns, smaller, so that the record stays on two pages.
@@ -34,7 +34,7 @@ pub fn owners(record: &Record<'_>, links: Links<'_>) -> String {
     let body = html! {
         (pictures(record, &standing))
         @if let Some(complaint) = complaint {
-            section { h2 { (say!(words, "record-complaint")) } p { (said(words, complaint)) } }
+            section { h2 { (say!(words, "record-complaint")) } p { (kept_text(words, complaint)) } }
         }
         (list(&say!(words, "record-found"), &found, &say!(words, "record-found-none")))
         (list(&say!(words, "record-done"), &done, &say!(words, "record-done-none")))
@@ -106,7 +106,7 @@ fn pictures(record: &Record<'_>, standing: &[&Work]) -> Markup {
             div.pictures {
                 @for (when, picture) in shown {
                     @if let Some((digest, says)) = picture {
-                        (picture_of(words, record.picture, digest, &says.map_or_else(|| occasion(words, when), |s| said(words, s))))
+                        (picture_of(words, record.picture, digest, &says.map_or_else(|| occasion(words, when), |s| kept_text(words, s))))
                     }
                 }
             }

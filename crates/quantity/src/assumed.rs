@@ -72,7 +72,7 @@ pub struct Assumed {
 
 impl Assumed {
     /// With its spread, as a quantity whose sums are done in the unit of the row.
-    pub fn known<Q: Measure>(&self) -> Known<Q> {
+    pub fn with_spread<Q: Measure>(&self) -> Known<Q> {
         Known::new(Q::of(self.value), Q::of(self.spread))
     }
 }

@@ -96,7 +96,7 @@ mod tests {
 
     const SHEET: &str = include_str!("../../../movements/schoolroom.toml");
 
-    fn told(sheet: &str) -> String {
+    fn changes_text(sheet: &str) -> String {
         let before = sheet::read(SHEET.as_bytes()).expect("it checks").movement;
         let words = Words::default();
         match sheet::read(sheet.as_bytes()) {
@@ -120,14 +120,14 @@ mod tests {
     #[test]
     fn counts_windows_and_names_are_told_with_what_they_were() {
         assert_eq!(
-            told(SHEET),
+            changes_text(SHEET),
             "Nothing that turns or is read is otherwise than before."
         );
         let commented = format!("# counted again\n{SHEET}");
-        assert_eq!(told(&commented), told(SHEET));
+        assert_eq!(changes_text(&commented), changes_text(SHEET));
         let renamed = SHEET.replace("Wren Street schoolroom clock", "Quay Street clock");
         assert_eq!(
-            told(&renamed),
+            changes_text(&renamed),
             "Otherwise than before: the name Quay Street clock, was Wren Street schoolroom clock."
         );
     }
@@ -151,20 +151,20 @@ mod tests {
         let called = part.replace(['.', '_'], " ");
         let doubled = counted(&(teeth + 1).to_string());
         assert!(
-            told(&doubled).contains(&format!("{called} {}, was {teeth}", teeth + 1)),
+            changes_text(&doubled).contains(&format!("{called} {}, was {teeth}", teeth + 1)),
             "{}",
-            told(&doubled)
+            changes_text(&doubled)
         );
         let open = counted("\"?\"");
         assert!(
-            told(&open).contains(&format!("{called} not counted, was {teeth}")),
+            changes_text(&open).contains(&format!("{called} not counted, was {teeth}")),
             "{}",
-            told(&open)
+            changes_text(&open)
         );
         let more = format!(
             "{SHEET}\n[arbor.spare]\npinion = 9\n[[mesh]]\ndriver = \"great.wheel\"\ndriven = \"spare.pinion\"\n"
         );
-        let told = told(&more);
+        let told = changes_text(&more);
         assert!(told.contains("spare pinion 9, new"), "{told}");
         assert!(
             told.contains("the mesh of great wheel with spare pinion new"),

@@ -148,7 +148,7 @@ impl<'a> Sets<'a> {
             "count-rest",
             count = rest.len(),
             odds = words.odds(Chance::of(chance)),
-            asked = voice.asked()
+            asked = voice.selector()
         ))
     }
 
@@ -415,7 +415,7 @@ pub(crate) fn puzzle_fault(voice: &Voice, fault: &PuzzleFault) -> String {
             words,
             "count-no-escape",
             escape = voice.field("escape"),
-            asked = voice.asked()
+            asked = voice.selector()
         ),
         PuzzleFault::NoTime(arbor) => say!(words, "count-no-time", arbor = quoted(arbor)),
         PuzzleFault::NoWinding => say!(words, "count-no-winding", runs = voice.field("runs")),

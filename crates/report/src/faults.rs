@@ -27,7 +27,7 @@ impl FaultText {
     }
 }
 
-fn told(words: &Words, got: impl Into<String>, expected: impl Into<String>) -> FaultText {
+fn fault_text(words: &Words, got: impl Into<String>, expected: impl Into<String>) -> FaultText {
     let (got, expected) = (got.into(), expected.into());
     FaultText {
         line: say!(words, "sheet-fault", got = got, expected = expected),
@@ -46,24 +46,24 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
         say!(words, "sheet-on-line", line = line)
     });
     match &fault.what {
-        SheetFaultKind::TooLong { most, .. } => told(
+        SheetFaultKind::TooLong { most, .. } => fault_text(
             words,
             say!(words, "sheet-too-long", most = most >> 10),
             say!(words, "sheet-too-long-expected"),
         )
         .hint(say!(words, "sheet-too-long-hint")),
-        SheetFaultKind::ManyKeys { got, most } => told(
+        SheetFaultKind::ManyKeys { got, most } => fault_text(
             words,
             say!(words, "sheet-many-keys", count = *got),
             say!(words, "sheet-many-keys-expected", most = *most),
         ),
-        SheetFaultKind::NotUtf8 { byte } => told(
+        SheetFaultKind::NotUtf8 { byte } => fault_text(
             words,
             say!(words, "sheet-not-utf8", byte = format!("{byte:02x}")),
             say!(words, "sheet-not-utf8-expected"),
         )
         .hint(say!(words, "sheet-not-utf8-hint")),
-        SheetFaultKind::Empty => told(
+        SheetFaultKind::Empty => fault_text(
             words,
             say!(words, "sheet-empty"),
             say!(words, "sheet-too-long-expected"),
@@ -85,7 +85,7 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
                 SpellingSlip::Unquoted => "unquoted",
                 SpellingSlip::Unclosed => "unclosed",
             };
-            told(
+            fault_text(
                 words,
                 say!(
                     words,
@@ -98,13 +98,13 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
             )
             .hint(say!(words, "sheet-not-toml-hint"))
         }
-        SheetFaultKind::Toml { says } => told(
+        SheetFaultKind::Toml { says } => fault_text(
             words,
             say!(words, "sheet-not-toml", says = plain(says)),
             say!(words, "sheet-not-toml-expected"),
         )
         .hint(say!(words, "sheet-not-toml-hint")),
-        SheetFaultKind::Doubled { key } => told(
+        SheetFaultKind::Doubled { key } => fault_text(
             words,
             say!(words, "sheet-doubled", key = quoted(key)),
             say!(words, "sheet-doubled-expected"),
@@ -112,7 +112,7 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
         SheetFaultKind::UnknownKey { got, table, near } => {
             let name = table_name(words, *table);
             let expected = say!(words, "sheet-unknown-key-expected", table = name);
-            let told = told(words, quoted(got), expected);
+            let told = fault_text(words, quoted(got), expected);
             match near {
                 Some(near) => told.meant(words, Some(near)),
                 None => {
@@ -121,7 +121,7 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
                 }
             }
         }
-        SheetFaultKind::Missing { key, table } => told(
+        SheetFaultKind::Missing { key, table } => fault_text(
             words,
             say!(
                 words,
@@ -144,9 +144,9 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
                 }
             };
             let keys = words.list(&all_ticked(keys));
-            told(words, got, say!(words, "sheet-just-one", keys = keys))
+            fault_text(words, got, say!(words, "sheet-just-one", keys = keys))
         }
-        SheetFaultKind::OutOfPlace { key, beside } => told(
+        SheetFaultKind::OutOfPlace { key, beside } => fault_text(
             words,
             say!(
                 words,
@@ -170,7 +170,8 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
             if !key.is_empty() {
                 written = say!(words, "sheet-value", got = written, key = quoted(key));
             }
-            told(words, written, expected_words(words, *expected)).meant(words, near.as_deref())
+            fault_text(words, written, expected_words(words, *expected))
+                .meant(words, near.as_deref())
         }
         SheetFaultKind::Movement(what) => movement_fault(words, what, first),
     }
@@ -259,7 +260,7 @@ pub(crate) fn expected_words(words: &Words, expected: ExpectedValue) -> String {
 /// A fault of the movement that a sheet tells of; `first` is where the first of two stands.
 fn movement_fault(words: &Words, what: &movement::FlawKind, first: String) -> FaultText {
     use movement::FlawKind as W;
-    let told = |got, expected| told(words, got, expected);
+    let told = |got, expected| fault_text(words, got, expected);
     let deg = |angle: &Degrees| words.degrees(angle);
     match what {
         W::Uncounted { part, more } => told(

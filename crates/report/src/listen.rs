@@ -73,15 +73,15 @@ fn headed(lines: Vec<String>) -> Vec<String> {
 
 /// The answer in a sentence or two, with the bounds of the rate.
 pub fn sentence(words: &Words, found: &Findings) -> String {
-    told(words, found, true)
+    findings_text(words, found, true)
 }
 
 /// The answer in a sentence or two, the bounds of the rate left to what is told under it.
 pub fn answer(words: &Words, found: &Findings) -> String {
-    told(words, found, false)
+    findings_text(words, found, false)
 }
 
-fn told(words: &Words, found: &Findings, bounds: bool) -> String {
+fn findings_text(words: &Words, found: &Findings, bounds: bool) -> String {
     if let Some(unfit) = &found.unfit {
         return unfit_said(words, unfit);
     }
@@ -346,7 +346,7 @@ pub fn to_do(voice: &Voice, found: &Findings) -> Vec<String> {
                     None => say!(words, "listen-crutch", side = side),
                 }
             }
-            None => say!(words, "listen-which-side", asked = voice.asked()),
+            None => say!(words, "listen-which-side", asked = voice.selector()),
         });
     }
     for round in &found.comes_round {
@@ -433,7 +433,7 @@ pub fn beats(voice: &Voice, found: &Findings) -> Vec<String> {
         spread = least(words, pace.full_period_spread_s, 6)
     ));
     if found.rate.is_none() {
-        text.push(say!(words, "listen-no-train", asked = voice.asked()));
+        text.push(say!(words, "listen-no-train", asked = voice.selector()));
     }
     if let Some(drift) = pace.drift_s_per_day_per_day() {
         let half = width(drift);

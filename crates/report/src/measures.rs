@@ -55,7 +55,7 @@ pub(crate) fn measured(words: &Words, number: String, unit: &'static str) -> Str
     say!(words, "measured", number = number, unit = unit)
 }
 
-fn known<Q: Measure>(
+fn value_with_spread<Q: Measure>(
     words: &Words,
     x: &Known<Q>,
     of: impl Fn(Q) -> f64,
@@ -67,18 +67,22 @@ fn known<Q: Measure>(
 /// A length.
 pub(crate) fn length(words: &Words, x: &Known<Length>) -> String {
     match words.units() {
-        Units::Millimetre => known(words, x, Length::as_mm, "mm"),
-        Units::Inch => known(words, x, Length::as_inch, "in"),
+        Units::Millimetre => value_with_spread(words, x, Length::as_mm, "mm"),
+        Units::Inch => value_with_spread(words, x, Length::as_inch, "in"),
     }
 }
 
 /// A mass.
 pub(crate) fn mass(words: &Words, x: &Known<Mass>) -> String {
     match words.units() {
-        Units::Millimetre if x.value.as_kg().abs() >= 1.0 => known(words, x, Mass::as_kg, "kg"),
-        Units::Millimetre => known(words, x, Mass::as_g, "g"),
-        Units::Inch if x.value.as_lb().abs() >= 1.0 => known(words, x, Mass::as_lb, "lb"),
-        Units::Inch => known(words, x, Mass::as_oz, "oz"),
+        Units::Millimetre if x.value.as_kg().abs() >= 1.0 => {
+            value_with_spread(words, x, Mass::as_kg, "kg")
+        }
+        Units::Millimetre => value_with_spread(words, x, Mass::as_g, "g"),
+        Units::Inch if x.value.as_lb().abs() >= 1.0 => {
+            value_with_spread(words, x, Mass::as_lb, "lb")
+        }
+        Units::Inch => value_with_spread(words, x, Mass::as_oz, "oz"),
     }
 }
 
@@ -87,21 +91,21 @@ pub(crate) fn torque(words: &Words, x: &Known<Torque>) -> String {
     // A pound's weight at an inch: 4.4482216 N at 25.4 mm.
     const POUND_INCH: f64 = 4.448_221_615_260_5 * 25.4;
     match words.units() {
-        Units::Millimetre => known(words, x, Torque::as_n_mm, "n-mm"),
-        Units::Inch => known(words, x, |t| t.as_n_mm() / POUND_INCH, "lb-in"),
+        Units::Millimetre => value_with_spread(words, x, Torque::as_n_mm, "n-mm"),
+        Units::Inch => value_with_spread(words, x, |t| t.as_n_mm() / POUND_INCH, "lb-in"),
     }
 }
 
 pub(crate) fn energy(words: &Words, x: &Known<Energy>) -> String {
-    known(words, x, Energy::as_joules, "j")
+    value_with_spread(words, x, Energy::as_joules, "j")
 }
 
 pub(crate) fn millijoules(words: &Words, x: &Known<Energy>) -> String {
-    known(words, x, |e| 1000.0 * e.as_joules(), "mj")
+    value_with_spread(words, x, |e| 1000.0 * e.as_joules(), "mj")
 }
 
 pub(crate) fn pace(words: &Words, x: &Known<Pace>) -> String {
-    known(words, x, Pace::as_per_hour, "an-hour")
+    value_with_spread(words, x, Pace::as_per_hour, "an-hour")
 }
 
 /// A plain number.
@@ -115,22 +119,22 @@ pub(crate) fn count_of(words: &Words, x: &Known<Number>, unit: &'static str) -> 
 }
 
 pub(crate) fn gravity(words: &Words, x: &Known<Gravity>) -> String {
-    known(words, x, Gravity::as_m_per_s2, "m-per-s2")
+    value_with_spread(words, x, Gravity::as_m_per_s2, "m-per-s2")
 }
 
 pub(crate) fn stress(words: &Words, x: &Known<Stress>) -> String {
-    known(words, x, Stress::as_mpa, "n-per-mm2")
+    value_with_spread(words, x, Stress::as_mpa, "n-per-mm2")
 }
 
 /// A time: in seconds, hours or days.
 pub(crate) fn time(words: &Words, x: &Known<Duration>) -> String {
     let value = x.value.as_s().abs();
     if value < 600.0 {
-        known(words, x, Duration::as_s, "s")
+        value_with_spread(words, x, Duration::as_s, "s")
     } else if value < 49.0 * 3600.0 {
-        known(words, x, Duration::as_hours, "hours")
+        value_with_spread(words, x, Duration::as_hours, "hours")
     } else {
-        known(words, x, Duration::as_days, "days")
+        value_with_spread(words, x, Duration::as_days, "days")
     }
 }
 
@@ -140,7 +144,7 @@ pub fn years(words: &Words, x: &Known<Duration>) -> String {
     if year(x.value) < 0.2 {
         time(words, x)
     } else {
-        known(words, x, year, "years")
+        value_with_spread(words, x, year, "years")
     }
 }
 
@@ -166,7 +170,7 @@ pub(crate) fn slant(words: &Words, x: &Known<Slant>) -> String {
 /// A difference of warmth, without its sign.
 pub(crate) fn warmth(words: &Words, x: &Known<Warmth>) -> String {
     match words.units() {
-        Units::Millimetre => known(words, x, |w| w.as_celsius().abs(), "celsius"),
-        Units::Inch => known(words, x, |w| w.as_fahrenheit().abs(), "fahrenheit"),
+        Units::Millimetre => value_with_spread(words, x, |w| w.as_celsius().abs(), "celsius"),
+        Units::Inch => value_with_spread(words, x, |w| w.as_fahrenheit().abs(), "fahrenheit"),
     }
 }

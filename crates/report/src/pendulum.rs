@@ -267,7 +267,7 @@ pub fn want(voice: &Voice, want: Want) -> String {
         Want::Mass => key!("want-mass"),
         Want::Torsion => key!("want-torsion"),
     };
-    let asked: Args<'_> = args![asked = voice.asked()];
+    let asked: Args<'_> = args![asked = voice.selector()];
     voice.words().say(key, asked)
 }
 

@@ -42,7 +42,7 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
         }
         QuestionFault::NoNumber(name) => crate::listen::no_number(voice, name),
         QuestionFault::NoClock(said) => crate::listen::no_clock(voice, said),
-        QuestionFault::Said(written, fault) => said(words, &quoted(written), fault),
+        QuestionFault::Said(written, fault) => said_fault(words, &quoted(written), fault),
         QuestionFault::Reading(written, fault) => reading(words, &quoted(written), fault),
         QuestionFault::ReadTwice(id) => say!(words, "why-read-twice", id = ticked(id)),
         QuestionFault::NothingRead(ids) if ids.is_empty() => say!(words, "why-no-witness"),
@@ -206,7 +206,7 @@ fn hint(words: &Words, near: Option<&str>, all: &[String]) -> String {
     }
 }
 
-fn said(words: &Words, written: &str, fault: &SaidFault) -> String {
+fn said_fault(words: &Words, written: &str, fault: &SaidFault) -> String {
     match fault {
         SaidFault::NoEquals => say!(words, "why-no-equals", written = written),
         SaidFault::UnknownWitness { got, near, all } => {

@@ -44,7 +44,7 @@ mod tests {
     use way::settings;
 
     /// What the owner of a sample clock is told, in one piece.
-    fn told(sample: &str, words: Words) -> String {
+    fn setting_text(sample: &str, words: Words) -> String {
         let path = format!(
             "{}/../../movements/{sample}.toml",
             env!("CARGO_MANIFEST_DIR")
@@ -96,7 +96,7 @@ mod tests {
                 vec!["locking plate", half],
             ),
         ] {
-            let told = told(sample, british);
+            let told = setting_text(sample, british);
             for has in has {
                 assert!(told.contains(has), "{sample}: {has}: {told}");
             }
@@ -123,7 +123,7 @@ mod tests {
                 "cutter",
                 "porter",
             ] {
-                let told = told(sample, words);
+                let told = setting_text(sample, words);
                 for never in [
                     "until both agree",
                     "move the hands on",
@@ -134,9 +134,9 @@ mod tests {
                 }
             }
         }
-        let american = told("schoolroom", Words::of(Lang::English, Usage::American));
+        let american = setting_text("schoolroom", Words::of(Lang::English, Usage::American));
         assert!(american.contains("count wheel") && !american.contains("locking plate"));
-        let german = told("quay", Words::of(Lang::German, Usage::British));
+        let german = setting_text("quay", Words::of(Lang::German, Usage::British));
         assert!(
             german.contains("Schlossscheibe") && german.contains("Stundenzeiger"),
             "{german}"

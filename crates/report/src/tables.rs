@@ -61,15 +61,15 @@ fn hour_row(movement: &Movement, hour: &Hour) -> Vec<String> {
         hour.blows.to_string(),
         hour.expected.to_string(),
         hour.early.to_string(),
-        told(hour.owed.map(|_| hour.notes)),
-        told(hour.owed),
+        cell(hour.owed.map(|_| hour.notes)),
+        cell(hour.owed),
         yes(hour.is_right()),
         numbers.join(" "),
         exact(warned.map(|warned| &warned.turns)),
         exact(lock.and_then(|lock| lock.fall.as_ref())),
         deg(lock.and_then(|lock| lock.lead.as_ref())),
-        told(edge.map(|edge| said::lever_name(movement, edge.lever))),
-        told(edge.map(|edge| said::track_name(movement, edge.track))),
+        cell(edge.map(|edge| said::lever_name(movement, edge.lever))),
+        cell(edge.map(|edge| said::track_name(movement, edge.track))),
         deg(edge.map(|edge| &edge.short)),
         deg(edge.map(|edge| &edge.ahead)),
         exact(rack.map(|rack| &rack.teeth)),
@@ -127,7 +127,7 @@ pub fn counts(sets: &Sets<'_>) -> Rows {
     std::iter::once(names).chain(rows).collect()
 }
 
-fn told<T: ToString>(value: Option<T>) -> String {
+fn cell<T: ToString>(value: Option<T>) -> String {
     value.map_or_else(String::new, |value| value.to_string())
 }
 
@@ -136,5 +136,5 @@ fn yes(yes: bool) -> String {
 }
 
 fn number(x: Option<f64>) -> String {
-    told(x)
+    cell(x)
 }

@@ -22,7 +22,7 @@ impl Voice {
     }
 
     /// As messages choose by it.
-    pub(crate) fn asked(&self) -> &'static str {
+    pub(crate) fn selector(&self) -> &'static str {
         match self {
             Voice::Command(_) => "option",
             Voice::Page(_) => "field",

@@ -157,13 +157,15 @@ impl Words {
             },
         );
         match self.lang {
-            Lang::English => found(&ENGLISH, key, &args).unwrap_or_else(|| key.name().to_owned()),
-            Lang::German => found(&GERMAN, key, &args)
-                .or_else(|| found(&ENGLISH, key, &args))
+            Lang::English => {
+                formatted(&ENGLISH, key, &args).unwrap_or_else(|| key.name().to_owned())
+            }
+            Lang::German => formatted(&GERMAN, key, &args)
+                .or_else(|| formatted(&ENGLISH, key, &args))
                 .unwrap_or_else(|| key.name().to_owned()),
             Lang::Stretched => {
-                let english = found(&ENGLISH, key, &args).unwrap_or_default();
-                let longer = found(&STRETCHED, key, &args).unwrap_or_default();
+                let english = formatted(&ENGLISH, key, &args).unwrap_or_default();
+                let longer = formatted(&STRETCHED, key, &args).unwrap_or_default();
                 stretch::bracketed(&english, &longer)
             }
         }
@@ -242,7 +244,7 @@ impl Words {
     }
 }
 
-fn found(bundle: &Bundle, key: Key, args: &FluentArgs<'_>) -> Option<String> {
+fn formatted(bundle: &Bundle, key: Key, args: &FluentArgs<'_>) -> Option<String> {
     let pattern = bundle.get_message(key.name())?.value()?;
     let mut wrong = Vec::new();
     let said = bundle.format_pattern(pattern, Some(args), &mut wrong);

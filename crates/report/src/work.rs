@@ -17,17 +17,17 @@ pub fn work(words: &Words, work: &Work) -> String {
             promised,
             ..
         } => {
-            let mut told = say!(words, "work-intake", clock = said(words, clock));
+            let mut told = say!(words, "work-intake", clock = kept_text(words, clock));
             if let Some(owner) = owner {
                 told = joined(
                     &told,
-                    &say!(words, "work-owner", owner = said(words, owner)),
+                    &say!(words, "work-owner", owner = kept_text(words, owner)),
                 );
             }
             if let Some(complaint) = complaint {
                 told = joined(
                     &told,
-                    &say!(words, "work-complaint", says = said(words, complaint)),
+                    &say!(words, "work-complaint", says = kept_text(words, complaint)),
                 );
             }
             if let Some(day) = promised {
@@ -65,7 +65,7 @@ pub fn work(words: &Words, work: &Work) -> String {
             say!(
                 words,
                 "work-measured",
-                what = said(words, what),
+                what = kept_text(words, what),
                 value = told
             )
         }
@@ -73,24 +73,24 @@ pub fn work(words: &Words, work: &Work) -> String {
             say!(
                 words,
                 "work-found",
-                part = said(words, part),
-                says = said(words, says)
+                part = kept_text(words, part),
+                says = kept_text(words, says)
             )
         }
         Work::Fitted { part, says } => {
-            let told = say!(words, "work-fitted", part = said(words, part));
+            let told = say!(words, "work-fitted", part = kept_text(words, part));
             and(words, told, says.as_ref())
         }
         Work::Oil { place, oil } => {
             say!(
                 words,
                 "work-oil",
-                place = said(words, place),
-                oil = said(words, oil)
+                place = kept_text(words, place),
+                oil = kept_text(words, oil)
             )
         }
         Work::TrialRun { says, .. } => and(words, trial_run(words, work), says.as_ref()),
-        Work::Note { says } => said(words, says),
+        Work::Note { says } => kept_text(words, says),
         Work::Correction { of, to } => {
             say!(
                 words,
@@ -104,14 +104,14 @@ pub fn work(words: &Words, work: &Work) -> String {
                 words,
                 "work-check",
                 stage = stage.word(),
-                item = said(words, item)
+                item = kept_text(words, item)
             )
         }
         Work::Stage { to } => say!(words, "work-stage", stage = to.word()),
         Work::Sheet { .. } => say!(words, "work-sheet"),
         Work::HandedBack { to, says } => {
             let told = match to {
-                Some(to) => say!(words, "work-handed-back-to", to = said(words, to)),
+                Some(to) => say!(words, "work-handed-back-to", to = kept_text(words, to)),
                 None => say!(words, "work-handed-back"),
             };
             and(words, told, says.as_ref())
@@ -151,7 +151,7 @@ pub fn personal(words: &Words, entry: &Entry) -> String {
 }
 
 fn with_kind(words: &Words, told: &Work, says: String) -> String {
-    let kind = match told.told() {
+    let kind = match told.as_corrected() {
         Work::Intake { .. } => say!(words, "enter-intake"),
         Work::Picture { .. } => say!(words, "enter-picture"),
         Work::Measurement { .. } => say!(words, "enter-measurement"),
@@ -271,7 +271,7 @@ pub fn unit_words(words: &Words, unit: Unit) -> String {
 }
 
 /// What was said, or that it was removed.
-pub fn said(words: &Words, text: &Kept<String>) -> String {
+pub fn kept_text(words: &Words, text: &Kept<String>) -> String {
     match text.here() {
         Some(text) => text.clone(),
         None => say!(words, "removed"),
@@ -288,7 +288,7 @@ fn joined(told: &str, more: &str) -> String {
 
 fn and(words: &Words, told: String, says: Option<&Kept<String>>) -> String {
     match says {
-        Some(says) => joined(&told, &said(words, says)),
+        Some(says) => joined(&told, &kept_text(words, says)),
         None => told,
     }
 }

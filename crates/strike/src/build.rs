@@ -396,7 +396,7 @@ impl<'a> Builder<'a> {
             });
         }
         marks.sort_by_key(|mark| mark.tick);
-        let period = alike(&mut marks, turn);
+        let period = least_period(&mut marks, turn);
         Ok(Feeler {
             lever: None,
             arbor: 0,
@@ -570,7 +570,7 @@ pub(crate) fn class_of(heights: &[Exact], height: &Exact) -> Class {
 }
 
 /// The ticks after which marks come again, which are then left out.
-fn alike(marks: &mut Vec<Mark>, turn: Tick) -> Tick {
+fn least_period(marks: &mut Vec<Mark>, turn: Tick) -> Tick {
     let n = marks.len();
     for parts in (2..=n).rev() {
         let Ok(count) = Tick::try_from(parts) else {

@@ -23,7 +23,7 @@ impl Read {
         }
     }
 
-    fn known(&self) -> KnownSheet<'_> {
+    fn known_sheet(&self) -> KnownSheet<'_> {
         match self {
             Read::Counted(movement) => KnownSheet::Counted(movement),
             Read::Open(open) => KnownSheet::Open(open),
@@ -48,7 +48,7 @@ pub fn sheet_changes(first_sheet: &str, log: &Log) -> BTreeMap<usize, Vec<Change
     for (n, text) in sheets {
         let now = Read::of(text);
         if let (Some(before), Some(now)) = (&before, &now) {
-            told.insert(n, changes(before.known(), now.known()));
+            told.insert(n, changes(before.known_sheet(), now.known_sheet()));
         }
         if counts.contains(&n) {
             before = now;
@@ -74,7 +74,7 @@ pub fn since_before(log: &Log, movement: &Movement) -> Vec<Change> {
     };
     match before {
         Some(text) => match Read::of(text) {
-            Some(before) => changes(before.known(), KnownSheet::Counted(movement)),
+            Some(before) => changes(before.known_sheet(), KnownSheet::Counted(movement)),
             None => Vec::new(),
         },
         None if log.header().sheet == movement.name() => old_count(&log.header().hash, movement)

@@ -74,7 +74,7 @@ pub struct TimedJob {
     /// Its name.
     pub name: String,
     /// What its log comes to.
-    pub noted: Arc<TimingState>,
+    pub timing: Arc<TimingState>,
     /// How it is looked at.
     pub view: View,
 }
@@ -82,22 +82,22 @@ pub struct TimedJob {
 impl TimedJob {
     /// What is on its sheet.
     pub fn movement(&self) -> &Movement {
-        &self.noted.sheet.movement
+        &self.timing.sheet.movement
     }
 
     /// Entries in the log, as must be known to add one.
     pub fn entries(&self) -> usize {
-        self.noted.log.entries().len()
+        self.timing.log.entries().len()
     }
 
     /// Whether the clock went home, and did not come in again since.
     pub fn home(&self) -> bool {
-        self.noted.log.handed_back()
+        self.timing.log.handed_back()
     }
 
     /// The shifts that are advised now.
     pub fn advised(&self) -> &[Shift] {
-        self.noted.advised()
+        self.timing.advised()
     }
 
     /// What was seen last, if nothing was moved since; then where it most likely stands.
@@ -107,17 +107,17 @@ impl TimedJob {
 
     /// What was seen last, if nothing was moved since.
     pub fn seen(&self, witness: WitnessId) -> Option<Degrees> {
-        (self.noted.recalled.last_look.iter())
+        (self.timing.recalled.last_look.iter())
             .find(|reading| reading.witness == witness)
             .map(|reading| reading.stands.clone())
     }
 
     /// After a shift: where it should stand now.
     pub fn expected(&self, witness: WitnessId) -> Option<Degrees> {
-        if !self.noted.shifted() || !self.noted.recalled.last_look.is_empty() {
+        if !self.timing.shifted() || !self.timing.recalled.last_look.is_empty() {
             return None;
         }
-        self.noted
+        self.timing
             .likeliest()
             .into_iter()
             .find(|(id, _)| *id == witness)
@@ -137,7 +137,7 @@ pub struct WholeJob {
     /// The sheet that it began with; empty where there was none.
     pub first_sheet: String,
     /// What its log comes to.
-    pub gone: JobState,
+    pub state: JobState,
     /// The day it is told of.
     pub day: Day,
     /// The evening on which it is looked at; nothing where it is looked at as it stands now.
@@ -148,19 +148,19 @@ pub struct WholeJob {
 impl WholeJob {
     /// Entries in the log, as must be known to add one.
     pub fn entries(&self) -> usize {
-        self.gone.log.entries().len()
+        self.state.log.entries().len()
     }
 
     /// How it is looked at.
     pub fn view(&self) -> View {
         seen(self.view.as_ref(), || {
-            (self.gone.movement()).map_or(Plate::Front, Movement::seen_from)
+            (self.state.movement()).map_or(Plate::Front, Movement::seen_from)
         })
     }
 
     /// The hidden shifts, where it is a lesson.
     pub fn lesson(&self) -> Option<&[AtMesh]> {
-        crate::hidden_of(&self.gone.log)
+        crate::hidden_of(&self.state.log)
     }
 }
 
@@ -267,7 +267,7 @@ impl Desk {
         Ok(WholeJob {
             id,
             name: kept.name,
-            gone: job(plate, &sheet, &log, &own)?,
+            state: job(plate, &sheet, &log, &own)?,
             sheet,
             first_sheet: kept.first_sheet,
             day: by.or_else(self.today).unwrap_or(Day::FIRST),
@@ -332,7 +332,7 @@ impl Desk {
         work: &Work,
         on_purpose: bool,
     ) -> Result<usize, DeskFault> {
-        let way = self.on_its_way(id, None)?.gone.way;
+        let way = self.on_its_way(id, None)?.state.way;
         if way.home {
             return Err(Refusal::Question(QuestionFault::Home).into());
         }
@@ -431,7 +431,7 @@ impl Desk {
         Ok(TimedJob {
             id,
             name: kept.name,
-            noted,
+            timing: noted,
             view,
         })
     }

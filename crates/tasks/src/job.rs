@@ -194,7 +194,7 @@ pub fn new_sheet(text: &str) -> Result<Work, Refusal> {
 }
 
 /// Words that were typed, as an entry keeps them; nothing where nothing was.
-pub fn said(typed: Option<&str>) -> Option<Kept<String>> {
+pub fn kept_text(typed: Option<&str>) -> Option<Kept<String>> {
     let typed = typed?.trim();
     (!typed.is_empty()).then(|| Kept::Here(typed.to_owned()))
 }

@@ -31,7 +31,7 @@ pub use desk::{Desk, DeskFault, Elsewhere, InHand, MOST_LIKE, Removal, TimedJob,
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;
 pub use job::{
-    JobState, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, new_sheet, said,
+    JobState, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, kept_text, new_sheet,
     take_back,
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
@@ -254,7 +254,7 @@ pub fn far_off<'a>(
 ) -> Vec<(&'a entries::LoggedReading, Reading)> {
     let taken = saw.iter().filter_map(|seen| {
         let witness = timing::of_witness(movement, seen).ok()?;
-        let said = timing::said(movement, &seen.seen).ok()?;
+        let said = timing::reading_as_said(movement, &seen.seen).ok()?;
         Some((seen, timing::read(movement, witness, &said).ok()?))
     });
     taken
@@ -273,7 +273,7 @@ fn readings(
         let reading_fault =
             |fault: ReadingFault| QuestionFault::Reading(timing::written(seen), fault);
         let witness = timing::of_witness(movement, seen).map_err(said_fault)?;
-        let said = timing::said(movement, &seen.seen).map_err(|part| {
+        let said = timing::reading_as_said(movement, &seen.seen).map_err(|part| {
             said_fault(SaidFault::UnknownPart {
                 got: part.to_owned(),
             })

@@ -29,7 +29,7 @@ pub struct ListeningOptions<'a> {
 ///
 /// # Errors
 /// What was written wrongly.
-pub fn asked(
+pub fn expectations(
     movement: Option<&Movement>,
     said: &ListeningOptions<'_>,
 ) -> Result<(ExpectedClock, Recorder), QuestionFault> {

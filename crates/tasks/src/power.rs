@@ -111,11 +111,12 @@ pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
         if on.is_some_and(|on| on != arbor) {
             continue;
         }
-        let told =
-            told(&movement, arbor, &power, (other, run)).map_err(|why| QuestionFault::Drives {
+        let told = drive_of(&movement, arbor, &power, (other, run)).map_err(|why| {
+            QuestionFault::Drives {
                 arbor: movement.arbor(arbor).id.clone(),
                 why,
-            })?;
+            }
+        })?;
         driven.push(told);
     }
     if driven.is_empty() {
@@ -125,7 +126,7 @@ pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
     Ok(Powered { movement, driven })
 }
 
-fn told(
+fn drive_of(
     movement: &Movement,
     arbor: ArborId,
     power: &PowerSource,

@@ -1,6 +1,6 @@
 //! What to do next, by the least labour to be expected.
 //!
-//! Under a belief, a shift costs what it does on average over the ways the meshes may stand (`labour`); a look is worth what it
+//! Under a belief, a shift costs what it does on average over the ways the meshes may stand (`cost_to_go`); a look is worth what it
 //! saves on average. Of leaving it, looking and shifting the cheapest is what work there is worth doing; whether it is done is
 //! another question, and not asked here (`act`).
 
@@ -8,8 +8,8 @@ use crate::act::{Act, Lacks, RuleFacts, SETTLES, SURE, WorkLeft, act};
 use crate::belief::Belief;
 use crate::bench::{Bench, Tension};
 use crate::chance::Target;
+use crate::cost_to_go::{CostToGo, Teeth, cost, on_average};
 use crate::glance::Hypothesis;
-use crate::labour::{CostToGo, Teeth, cost, on_average};
 use crate::reading::{SaidReading, read};
 use crate::shift::{Shift, ShiftWay};
 use crate::view::View;
@@ -55,8 +55,8 @@ const PROGRESS: f64 = 0.1;
 
 /// What a belief makes of each shift that might be made.
 struct Weighed {
-    /// The likeliest guesses.
-    guesses: Vec<Hypothesis>,
+    /// The likeliest hypotheses.
+    hypotheses: Vec<Hypothesis>,
     /// Shifts; the first is none at all, and to call it done.
     shifts: Vec<Teeth>,
     /// What each shift costs from each way, all that follows included: a row a shift.
@@ -92,23 +92,23 @@ impl Weighed {
 }
 
 impl Bench<'_> {
-    fn weigh(&self, all: &View, labour: &CostToGo) -> Weighed {
-        let mut guesses = all.guesses.clone();
-        guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
+    fn weigh(&self, all: &View, cost_to_go: &CostToGo) -> Weighed {
+        let mut hypotheses = all.hypotheses.clone();
+        hypotheses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
         let mut covered = 0.0;
-        let kept = guesses
+        let kept = hypotheses
             .iter()
             .take(MOST_WEIGHED)
-            .take_while(|guess| {
-                let more = covered < COVERED && guess.chance > 0.0;
-                covered += guess.chance;
+            .take_while(|hypothesis| {
+                let more = covered < COVERED && hypothesis.chance > 0.0;
+                covered += hypothesis.chance;
                 more
             })
             .count();
-        guesses.truncate(kept);
-        let mut shifts: Vec<Teeth> = vec![vec![0; self.places.axles.len()]];
-        for guess in guesses.iter().take(MOST_PROPOSING) {
-            for teeth in labour.targets(&self.places, guess.way) {
+        hypotheses.truncate(kept);
+        let mut shifts: Vec<Teeth> = vec![vec![0; self.places.offsets.len()]];
+        for hypothesis in hypotheses.iter().take(MOST_PROPOSING) {
+            for teeth in cost_to_go.targets(&self.places, hypothesis.way) {
                 if !shifts.contains(&teeth) {
                     shifts.push(teeth);
                 }
@@ -116,55 +116,56 @@ impl Bench<'_> {
         }
         // Called done where it is not: it will be found when it is tripped, and everything is still to do. What is off in a
         // lever or a part stays off wherever the meshes come to stand.
-        let again = |off: &[f64], way: usize| 2.1 * (1.0 - self.in_window_at(&all.doubt, off, way));
+        let again =
+            |off: &[f64], way: usize| 2.1 * (1.0 - self.in_window_at(&all.covariance, off, way));
         let undone = |off: &[f64], way: usize| {
-            if labour.stays(way) {
-                labour.value[way] + again(off, way)
+            if cost_to_go.stays(way) {
+                cost_to_go.value[way] + again(off, way)
             } else {
-                labour.value[way] + 1.0 - self.in_window_at(&all.doubt, off, way)
+                cost_to_go.value[way] + 1.0 - self.in_window_at(&all.covariance, off, way)
             }
         };
         // Where more is to be done, the end of it is out just as surely if what is off is off too far.
         let in_the_end = |off: &[f64], way: usize| {
-            (labour.targets(&self.places, way))
+            (cost_to_go.targets(&self.places, way))
                 .map(|teeth| {
-                    let goal = (teeth.iter().enumerate()).fold(way, |way, (axle, teeth)| {
-                        self.places.ahead(way, axle, *teeth)
+                    let goal = (teeth.iter().enumerate()).fold(way, |way, (offset, teeth)| {
+                        self.places.ahead(way, offset, *teeth)
                     });
                     again(off, goal)
                 })
                 .min_by(f64::total_cmp)
                 .unwrap_or(0.0)
         };
-        let mut costs = vec![vec![0.0; guesses.len()]; shifts.len()];
+        let mut costs = vec![vec![0.0; hypotheses.len()]; shifts.len()];
         let mut to_do = Vec::new();
-        // What is left at each way is worked out once for a guess; of all ways few are come to.
+        // What is left at each way is worked out once for a hypothesis; of all ways few are come to.
         let mut known: Vec<Option<f64>> = vec![None; self.places.count];
         let mut come_to: Vec<usize> = Vec::new();
-        for (g, guess) in guesses.iter().enumerate() {
-            let off = &guess.off;
+        for (g, hypothesis) in hypotheses.iter().enumerate() {
+            let off = &hypothesis.off;
             let mut left = |way: usize| {
                 *known[way].get_or_insert_with(|| {
                     come_to.push(way);
-                    if labour.stays(way) {
+                    if cost_to_go.stays(way) {
                         undone(off, way)
                     } else {
-                        labour.value[way] + in_the_end(off, way)
+                        cost_to_go.value[way] + in_the_end(off, way)
                     }
                 })
             };
             for (shift, costs) in shifts.iter().zip(&mut costs).skip(1) {
                 costs[g] = cost(self.ground(), shift)
-                    + on_average(self.ground(), guess.way, shift, &mut left);
+                    + on_average(self.ground(), hypothesis.way, shift, &mut left);
             }
-            costs[0][g] = undone(off, guess.way);
-            to_do.push(left(guess.way));
+            costs[0][g] = undone(off, hypothesis.way);
+            to_do.push(left(hypothesis.way));
             for way in come_to.drain(..) {
                 known[way] = None;
             }
         }
         Weighed {
-            guesses,
+            hypotheses: hypotheses,
             shifts,
             costs,
             left: to_do,
@@ -173,19 +174,23 @@ impl Bench<'_> {
 
     /// What to do next. `readable` are the witnesses that can be read now.
     pub fn advise(&self, belief: &Belief, facts: &RuleFacts, readable: &[WitnessId]) -> Advice {
-        let labour = self.labour(belief);
+        let cost_to_go = self.cost_to_go(belief);
         let (mut work, mut shift_now) = (WorkLeft::default(), Vec::new());
         let mut expected = f64::INFINITY;
-        if labour.reachable {
+        if cost_to_go.reachable {
             let all = self.blurred(belief);
-            let weighed = self.weigh(&all, &labour);
-            let total: f64 = weighed.guesses.iter().map(|guess| guess.chance).sum();
-            let chances: Vec<f64> = (weighed.guesses.iter())
-                .map(|guess| guess.chance / total)
+            let weighed = self.weigh(&all, &cost_to_go);
+            let total: f64 = weighed
+                .hypotheses
+                .iter()
+                .map(|hypothesis| hypothesis.chance)
+                .sum();
+            let chances: Vec<f64> = (weighed.hypotheses.iter())
+                .map(|hypothesis| hypothesis.chance / total)
                 .collect();
             let (best, cost) = weighed.best(&chances);
             expected = cost;
-            shift_now = self.said(&weighed.shifts[best]);
+            shift_now = self.as_shifts(&weighed.shifts[best]);
             if !weighed.is_progress(self, best, &chances) {
                 shift_now.clear();
             }
@@ -257,7 +262,7 @@ impl Bench<'_> {
     /// stands. If the hold alone keeps it below the chance that is asked for, each look brings a little, and only so many
     /// that reach it are worth while.
     fn settles(&self, (belief, all): (&Belief, &View), readable: &[WitnessId]) -> bool {
-        let likeliest = (all.guesses.iter()).max_by(|a, b| a.chance.total_cmp(&b.chance));
+        let likeliest = (all.hypotheses.iter()).max_by(|a, b| a.chance.total_cmp(&b.chance));
         let Some(likeliest) = likeliest else {
             return false;
         };
@@ -322,8 +327,8 @@ impl Bench<'_> {
         let mut worth: Vec<(f64, WitnessId)> = Vec::new();
         for &id in readable {
             let (spread, period) = self.usual_look(belief, all, id);
-            let at: Vec<f64> = (weighed.guesses.iter())
-                .map(|guess| self.expected_at(guess, id))
+            let at: Vec<f64> = (weighed.hypotheses.iter())
+                .map(|hypothesis| self.expected_at(hypothesis, id))
                 .collect();
             let mut seen: Vec<(f64, f64)> = Vec::new();
             for (place, chance) in at.iter().zip(chances) {
@@ -344,18 +349,18 @@ impl Bench<'_> {
                         .map(move |(off, share)| (place + off * spread, chance * share))
                 })
                 .map(|(read, weight)| {
-                    let mut fits: Vec<f64> = (at.iter().zip(chances))
+                    let mut likelihoods: Vec<f64> = (at.iter().zip(chances))
                         .map(|(place, chance)| {
                             let apart = read - place;
                             let apart = apart - period * libm::round(apart / period);
                             chance * libm::exp(-0.5 * (apart / spread) * (apart / spread))
                         })
                         .collect();
-                    let total: f64 = fits.iter().sum();
-                    for fit in &mut fits {
-                        *fit /= total;
+                    let total: f64 = likelihoods.iter().sum();
+                    for likelihood in &mut likelihoods {
+                        *likelihood /= total;
                     }
-                    weight * weighed.best(&fits).1
+                    weight * weighed.best(&likelihoods).1
                 })
                 .sum();
             let known: f64 = (seen.iter().filter(|(_, chance)| *chance > 1e-6))
@@ -370,14 +375,14 @@ impl Bench<'_> {
         worth.into_iter().map(|(_, id)| id).collect()
     }
 
-    /// Teeth at each axle as shifts, from `read_at` outward.
-    fn said(&self, teeth: &[i64]) -> Vec<Shift> {
-        let mut said: Vec<Shift> = (self.places.axles.iter().zip(teeth))
+    /// Teeth at each mesh as shifts, from `read_at` outward.
+    fn as_shifts(&self, teeth: &[i64]) -> Vec<Shift> {
+        let mut said: Vec<Shift> = (self.places.offsets.iter().zip(teeth))
             .filter(|(_, teeth)| **teeth != 0)
-            .map(|(axle, teeth)| {
-                let half = i64::try_from(axle.cycle).is_ok_and(|cycle| 2 * teeth.abs() == cycle);
+            .map(|(offset, teeth)| {
+                let half = i64::try_from(offset.cycle).is_ok_and(|cycle| 2 * teeth.abs() == cycle);
                 Shift {
-                    mesh: axle.mesh,
+                    mesh: offset.mesh,
                     teeth: teeth.abs(),
                     way: match (half, *teeth < 0) {
                         (true, _) => ShiftWay::Either,

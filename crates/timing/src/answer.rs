@@ -164,7 +164,7 @@ pub fn answer_watched(
         match choose(&Goal::windows(&system, &for_choice)) {
             Found::Best(choice, left) => {
                 untried = left;
-                if let Some(shifts) = said(movement, &system, &choice.shifts) {
+                if let Some(shifts) = as_shifts(movement, &system, &choice.shifts) {
                     after = standing(&system, readings, &choice.places);
                     handled = after_hands(&system, &choice.shifts, hands);
                     Cure::Shift(shifts)
@@ -263,7 +263,11 @@ fn standing(system: &System, readings: &[Reading], places: &[Degrees]) -> Stands
 
 /// Movers and teeth as shifts, from `read_at` outward and then in sheet order; nothing where one has more teeth than a machine word
 /// holds, which would be a wheel larger than the earth.
-fn said(movement: &Movement, system: &System, shifts: &[(usize, BigInt)]) -> Option<Vec<Shift>> {
+fn as_shifts(
+    movement: &Movement,
+    system: &System,
+    shifts: &[(usize, BigInt)],
+) -> Option<Vec<Shift>> {
     let said: Option<Vec<Shift>> = shifts
         .iter()
         .map(|(m, teeth)| {
@@ -434,7 +438,7 @@ fn nearest(
         match choose(&widened(&least)) {
             Found::Best(choice, untried) => {
                 nearer_may_be |= !untried.is_nothing();
-                match said(movement, system, &choice.shifts) {
+                match as_shifts(movement, system, &choice.shifts) {
                     Some(shifts) => best = (shifts, choice.places),
                     None => nearer_may_be = true,
                 }
@@ -483,7 +487,7 @@ mod tests {
         );
         let system = System::of(&movement, &[reading.expect("a reading")]);
         let most = BigInt::from(i64::MAX);
-        let said = |teeth: BigInt| said(&movement, &system, &[(0, teeth)]);
+        let said = |teeth: BigInt| as_shifts(&movement, &system, &[(0, teeth)]);
         assert_eq!(said(-&most).expect("a shift")[0].teeth, i64::MAX);
         assert_eq!(said(most + 1), None);
     }

@@ -6,10 +6,10 @@
 //! The same steps give the same figures on every machine: nothing here but sums, and functions from `libm`.
 
 use crate::bench::{Bench, Tension};
+use crate::cost_to_go::CostToGo;
 use crate::eye::{Eye, TIMES};
 use crate::glance::Hypothesis;
 use crate::hands::Handling;
-use crate::labour::CostToGo;
 use crate::reading::Reading;
 use crate::view::View;
 use movement::{ArborId, MeshId, WitnessId};
@@ -26,7 +26,7 @@ pub struct Belief {
     /// The spread that each witness was last read with.
     spreads: Vec<Option<f64>>,
     /// The logarithm of how well all that was seen fits.
-    pub(crate) fit: f64,
+    pub(crate) log_likelihood: f64,
 }
 
 /// What was held for so unlikely and happened all the same shows that the readings were not what they were said to be.
@@ -47,7 +47,7 @@ impl Bench<'_> {
     /// The same, with one witness of which nothing is known beforehand.
     pub(crate) fn start_doubting(&self, bent: Option<WitnessId>) -> Belief {
         let n = self.witnesses();
-        let mut doubt = vec![0.0; n * n];
+        let mut covariance = vec![0.0; n * n];
         for (id, witness) in self.movement.witnesses() {
             let half = 0.5 * witness.width().to_f64();
             let spread = if bent == Some(id) {
@@ -56,7 +56,7 @@ impl Bench<'_> {
             } else {
                 self.priors.build * half
             };
-            doubt[id.index() * n + id.index()] = spread * spread;
+            covariance[id.index() * n + id.index()] = spread * spread;
         }
         let shares = self.priors.eye.shares.into_iter().zip(TIMES);
         let views = (shares.enumerate())
@@ -67,15 +67,15 @@ impl Bench<'_> {
                 share,
                 anyhow: 1.0,
                 off: vec![0.0; n],
-                guesses: Vec::new(),
-                doubt: doubt.clone(),
+                hypotheses: Vec::new(),
+                covariance: covariance.clone(),
             })
             .collect();
         Belief {
             views,
             bent: vec![0.0; n],
             spreads: vec![None; n],
-            fit: 0.0,
+            log_likelihood: 0.0,
         }
     }
 
@@ -84,19 +84,19 @@ impl Bench<'_> {
     /// # Formula
     /// What is read of witness w is its place, plus how far it is off, plus its speed times the hold, plus its own error: normal
     /// all of them, so with an eye `e` times as rough as said the chance of each way is multiplied by a normal density with
-    /// covariance `doubt + e²·(spread² + hold²·v·vᵀ)`, summed over places alike; the doubt shrinks as a Kalman filter's does;
+    /// covariance `cov + e²·(spread² + hold²·v·vᵀ)`, summed over places alike; the doubt shrinks as a Kalman filter's does;
     /// and the share of that eye is multiplied by how well it all fits.
     pub fn look(&self, belief: &mut Belief, readings: &[Reading], tension: Tension) {
         for r in readings {
             belief.spreads[r.witness.index()] = Some(r.spread.as_deg());
         }
-        let fits: Vec<f64> = (belief.views.iter_mut())
+        let likelihoods: Vec<f64> = (belief.views.iter_mut())
             .map(|view| view.look(self, readings, tension))
             .collect();
-        if !belief.settle(self, &fits) {
-            // Nothing fits at all, to the last figure: start again, and let the fit say so.
+        if !belief.settle(self, &likelihoods) {
+            // Nothing fits at all, to the last figure: start again, and let the likelihood say so.
             *belief = self.start();
-            belief.fit = f64::NEG_INFINITY;
+            belief.log_likelihood = f64::NEG_INFINITY;
         }
     }
 
@@ -120,28 +120,28 @@ impl Bench<'_> {
             .map(|(chance, teeth, _)| (chance, teeth))
             .collect();
         let likely: f64 = outcomes.iter().map(|(chance, _)| chance).sum();
-        if let Some(axle) = self.places.axle(mesh)
+        if let Some(offset) = self.places.offset(mesh)
             && likely > 0.0
         {
             let moved: Vec<(i64, f64)> = (outcomes.iter())
                 .map(|(chance, teeth)| (*teeth, chance / likely))
                 .collect();
-            self.spread(belief, axle, &moved);
+            self.spread(belief, offset, &moved);
         }
         likely
     }
 
     /// A mesh moved by so many teeth, and that is known.
     pub fn moved(&self, belief: &mut Belief, mesh: MeshId, teeth: i64) {
-        if let Some(axle) = self.places.axle(mesh) {
-            self.spread(belief, axle, &[(teeth, 1.0)]);
+        if let Some(offset) = self.places.offset(mesh) {
+            self.spread(belief, offset, &[(teeth, 1.0)]);
         }
     }
 
     /// An arbor jumped out, or was taken out and put back anyhow: its place at each of its meshes is lost.
     pub fn jumped(&self, belief: &mut Belief, arbor: ArborId) {
-        for (a, axle) in self.places.axles.iter().enumerate() {
-            let mesh = self.movement.mesh(axle.mesh);
+        for (a, offset) in self.places.offsets.iter().enumerate() {
+            let mesh = self.movement.mesh(offset.mesh);
             if [mesh.driver.arbor, mesh.driven.arbor].contains(&arbor) {
                 for view in &mut belief.views {
                     view.lost(self, a);
@@ -160,24 +160,24 @@ impl Bench<'_> {
 
     /// It was tripped and did not lock: not everything is in its window.
     pub fn not_in_window(&self, belief: &mut Belief) {
-        let fits: Vec<f64> = (belief.views.iter_mut())
+        let likelihoods: Vec<f64> = (belief.views.iter_mut())
             .map(|view| view.not_in_window(self))
             .collect();
-        let total: f64 = (belief.views.iter().zip(&fits))
-            .map(|(view, fit)| view.share * fit)
+        let total: f64 = (belief.views.iter().zip(&likelihoods))
+            .map(|(view, likelihood)| view.share * likelihood)
             .sum();
-        if total < SURPRISING || !belief.settle(self, &fits) {
+        if total < SURPRISING || !belief.settle(self, &likelihoods) {
             // It was held for done, and is not: something that was read was worse than it was said to be. Begin again.
-            let fit = belief.fit;
+            let likelihood = belief.log_likelihood;
             *belief = self.start();
-            belief.fit = fit + libm::log(SURPRISING);
+            belief.log_likelihood = likelihood + libm::log(SURPRISING);
         }
     }
 
-    /// So many teeth further ahead at one axle, each with its share.
-    fn spread(&self, belief: &mut Belief, axle: usize, moved: &[(i64, f64)]) {
+    /// So many teeth further ahead at one mesh, each with its share.
+    fn spread(&self, belief: &mut Belief, offset: usize, moved: &[(i64, f64)]) {
         for view in &mut belief.views {
-            view.spread(self, axle, moved);
+            view.spread(self, offset, moved);
         }
     }
 
@@ -244,37 +244,37 @@ impl Bench<'_> {
         }
     }
 
-    /// All eyes in one, for weighing what to do next: one guess for each way, with how far witnesses are off and in how much
+    /// All eyes in one, for weighing what to do next: one hypothesis for each way, with how far witnesses are off and in how much
     /// doubt that is on average. How likely each way is stays what it was.
     pub(crate) fn blurred(&self, belief: &Belief) -> View {
         let n = self.witnesses();
-        let mut guesses: Vec<Hypothesis> = Vec::new();
+        let mut hypotheses: Vec<Hypothesis> = Vec::new();
         let mut index = vec![usize::MAX; self.places.count];
         self.each(belief, &mut |way, chance, off| {
             if index[way] == usize::MAX {
-                index[way] = guesses.len();
-                guesses.push(Hypothesis {
+                index[way] = hypotheses.len();
+                hypotheses.push(Hypothesis {
                     way,
                     chance: 0.0,
                     off: vec![0.0; n],
                 });
             }
-            let sum = &mut guesses[index[way]];
+            let sum = &mut hypotheses[index[way]];
             sum.chance += chance;
             for (sum, off) in sum.off.iter_mut().zip(off) {
                 *sum += chance * off;
             }
         });
-        for guess in &mut guesses {
-            for off in &mut guess.off {
-                *off /= guess.chance.max(f64::MIN_POSITIVE);
+        for hypothesis in &mut hypotheses {
+            for off in &mut hypothesis.off {
+                *off /= hypothesis.chance.max(f64::MIN_POSITIVE);
             }
         }
-        guesses.sort_by_key(|guess| guess.way);
-        let mut doubt = vec![0.0; n * n];
+        hypotheses.sort_by_key(|hypothesis| hypothesis.way);
+        let mut covariance = vec![0.0; n * n];
         for view in &belief.views {
-            for (sum, doubt) in doubt.iter_mut().zip(&view.doubt) {
-                *sum += view.share * doubt;
+            for (sum, covariance) in covariance.iter_mut().zip(&view.covariance) {
+                *sum += view.share * covariance;
             }
         }
         View {
@@ -283,16 +283,16 @@ impl Bench<'_> {
             share: 1.0,
             anyhow: 0.0,
             off: vec![0.0; n],
-            guesses,
-            doubt,
+            hypotheses: hypotheses,
+            covariance: covariance,
         }
     }
 
     /// The labour from each way of standing, with levers bent as far as that was told.
-    pub(crate) fn labour(&self, belief: &Belief) -> Cow<'_, CostToGo> {
+    pub(crate) fn cost_to_go(&self, belief: &Belief) -> Cow<'_, CostToGo> {
         if belief.bent.iter().all(|by| by.abs() <= 0.0) {
             let plain = || CostToGo::of(self.ground(), &|way| self.places.all_admitted(way));
-            return Cow::Borrowed(self.labour.get_or_init(plain));
+            return Cow::Borrowed(self.cost_to_go.get_or_init(plain));
         }
         let admitted = |way: usize| {
             (self.timed().iter()).all(|&id| {
@@ -306,10 +306,10 @@ impl Bench<'_> {
         Cow::Owned(CostToGo::of(self.ground(), &admitted))
     }
 
-    /// Where a witness is to be expected by a guess, in degrees.
-    pub(crate) fn expected_at(&self, guess: &Hypothesis, witness: WitnessId) -> f64 {
+    /// Where a witness is to be expected by a hypothesis, in degrees.
+    pub(crate) fn expected_at(&self, hypothesis: &Hypothesis, witness: WitnessId) -> f64 {
         let w = witness.index();
-        self.places.tracks[w].at[self.places.place(guess.way, witness)] + guess.off[w]
+        self.places.tracks[w].at[self.places.place(hypothesis.way, witness)] + hypothesis.off[w]
     }
 
     /// The spread that a witness was last read with; as usual where it was not read.
@@ -324,8 +324,8 @@ impl Bench<'_> {
         let witness = self.movement.witness(id);
         let own = self.usual_spread(belief, id);
         let looked = all.times * own.hypot(self.hold * self.sway[w]);
-        let doubt = all.doubt[w * n + w].max(0.0);
-        (looked.hypot(doubt.sqrt()), witness.period().to_f64())
+        let covariance = all.covariance[w * n + w].max(0.0);
+        (looked.hypot(covariance.sqrt()), witness.period().to_f64())
     }
 }
 
@@ -341,18 +341,18 @@ impl Belief {
 
     /// After each eye's chances were multiplied by what fits: shares and chances add up to 1 again, and what came to nothing is
     /// dropped. Not done where nothing fits.
-    fn settle(&mut self, bench: &Bench<'_>, fits: &[f64]) -> bool {
-        let total: f64 = (self.views.iter().zip(fits))
-            .map(|(view, fit)| view.share * fit)
+    fn settle(&mut self, bench: &Bench<'_>, likelihoods: &[f64]) -> bool {
+        let total: f64 = (self.views.iter().zip(likelihoods))
+            .map(|(view, likelihood)| view.share * likelihood)
             .sum();
         if total <= 0.0 {
             return false;
         }
-        self.fit += libm::log(total);
-        for (view, fit) in self.views.iter_mut().zip(fits) {
-            view.share *= fit / total;
+        self.log_likelihood += libm::log(total);
+        for (view, likelihood) in self.views.iter_mut().zip(likelihoods) {
+            view.share *= likelihood / total;
             if view.share >= NO_EYE {
-                view.settle(bench, *fit);
+                view.settle(bench, *likelihood);
             }
         }
         self.views.retain(|view| view.share >= NO_EYE);

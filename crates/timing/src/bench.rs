@@ -1,7 +1,7 @@
 //! A movement made ready to believe things of: its places, how the train sways and plays, and what is held to be so beforehand.
 
+use crate::cost_to_go::{CostToGo, Ground};
 use crate::eye::Eye;
-use crate::labour::{CostToGo, Ground};
 use crate::places::{Places, TooManyPlaces};
 use crate::priors::Priors;
 use crate::slack::Play;
@@ -35,7 +35,7 @@ pub struct Bench<'a> {
     pub(crate) hold: f64,
     pub(crate) play: Vec<Play>,
     /// The labour from each way, with no lever bent; worked out when it is first asked for.
-    pub(crate) labour: OnceLock<CostToGo>,
+    pub(crate) cost_to_go: OnceLock<CostToGo>,
 }
 
 impl<'a> Bench<'a> {
@@ -95,7 +95,7 @@ impl<'a> Bench<'a> {
             sway,
             hold,
             play,
-            labour: OnceLock::new(),
+            cost_to_go: OnceLock::new(),
         })
     }
 

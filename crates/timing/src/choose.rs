@@ -58,7 +58,7 @@ impl Set<'_> {
     }
 
     /// Of places that are as good, the one with the fewest teeth, and those teeth.
-    fn said(&self, alike: &[&Rough]) -> Option<Choice> {
+    fn choice_among(&self, alike: &[&Rough]) -> Option<Choice> {
         let first = alike.first()?;
         let mut low = first.units.clone();
         let mut high = first.units.clone();
@@ -126,7 +126,7 @@ pub(crate) fn best_of(pool: &[(Set<'_>, Vec<Rough>)]) -> Option<Choice> {
         .collect();
     let choices = (sets.iter().enumerate()).filter_map(|(n, (set, alike))| {
         let share = effort.left() / (sets.len() - n) as u64;
-        effort.within(share, || set.said(alike)).0
+        effort.within(share, || set.choice_among(alike)).0
     });
     choices.min_by(by_teeth_then_sheet)
 }

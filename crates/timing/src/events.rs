@@ -3,7 +3,7 @@
 use crate::bench::Tension;
 use crate::hands::Handling;
 use crate::reading::{Reading, ReadingFault, read};
-use crate::said::said;
+use crate::said::reading_as_said;
 use entries::{AtMesh, EntryKind, Moved};
 use movement::{ArborId, CountedBy, MeshId, Movement, Witness, WitnessId};
 use quantity::to_f64;
@@ -282,7 +282,8 @@ impl<'a> Reader<'a> {
                 hour,
             });
         }
-        let said = said(self.movement, &reading.seen).map_err(|part| self.unknown(part))?;
+        let said =
+            reading_as_said(self.movement, &reading.seen).map_err(|part| self.unknown(part))?;
         read(self.movement, id, &said).map_err(|fault| RecallFault::Reading {
             n: self.n,
             witness: reading.witness.clone(),

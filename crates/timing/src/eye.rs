@@ -1,6 +1,6 @@
 //! How rough an eye is: how many times as wide as was said its readings truly spread, and the hold under them with them.
 //!
-//! The spread that a person states is a guess. Whoever is too sure of a slot is too sure of a pin and of the finger that
+//! The spread that a person states is a hypothesis. Whoever is too sure of a slot is too sure of a pin and of the finger that
 //! holds the train as well, so it is one factor for all of a look. Which one it is shows in looks that repeat each other or
 //! follow on a shift; this only keeps the shares. What fits how well is worked out in `belief`.
 
@@ -37,7 +37,7 @@ pub struct Eye {
 /// What one job showed of the eye: how well each would explain all that was seen, the best of them 1.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Shown {
-    fits: [f64; TIMES.len()],
+    likelihoods: [f64; TIMES.len()],
 }
 
 impl Default for Eye {
@@ -66,8 +66,8 @@ impl Eye {
         }
         let mut shares = before.shares;
         for job in jobs {
-            for (share, fit) in shares.iter_mut().zip(job.fits) {
-                *share *= fit;
+            for (share, likelihood) in shares.iter_mut().zip(job.likelihoods) {
+                *share *= likelihood;
             }
             even_out(&mut shares);
         }
@@ -91,13 +91,19 @@ impl Eye {
 
     /// What turned this eye into that one.
     pub(crate) fn shown(&self, then: &Eye) -> Shown {
-        let mut fits = [0.0; TIMES.len()];
-        for (fit, (now, then)) in fits.iter_mut().zip(self.shares.iter().zip(then.shares)) {
-            *fit = if *now > 0.0 { then / now } else { 0.0 };
+        let mut likelihoods = [0.0; TIMES.len()];
+        for (likelihood, (now, then)) in likelihoods
+            .iter_mut()
+            .zip(self.shares.iter().zip(then.shares))
+        {
+            *likelihood = if *now > 0.0 { then / now } else { 0.0 };
         }
-        let best = fits.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
+        let best = likelihoods
+            .iter()
+            .copied()
+            .fold(f64::MIN_POSITIVE, f64::max);
         Shown {
-            fits: fits.map(|fit| (fit / best).max(LEAST)),
+            likelihoods: likelihoods.map(|likelihood| (likelihood / best).max(LEAST)),
         }
     }
 

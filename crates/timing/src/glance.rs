@@ -62,12 +62,12 @@ pub(crate) struct Glance<'a> {
 
 impl<'a> Glance<'a> {
     /// Seen so many times as roughly as was said by an eye with such a share, with such doubt about how far witnesses are off, to be
-    /// held against so many guesses; nothing where spreads are so small that they are none.
+    /// held against so many hypotheses; nothing where spreads are so small that they are none.
     pub(crate) fn of(
         bench: &'a Bench<'a>,
         (readings, tension): (&'a [Reading], Tension),
         (times, share): (f64, f64),
-        (doubt, guesses): (&[f64], usize),
+        (covariance, hypotheses): (&[f64], usize),
     ) -> Option<Glance<'a>> {
         let n = bench.witnesses();
         let many = readings.len();
@@ -82,7 +82,7 @@ impl<'a> Glance<'a> {
             for (j, b) in readings.iter().enumerate() {
                 let v = b.witness.index();
                 let held = hold * hold * bench.sway[w] * bench.sway[v];
-                cover[i * many + j] = doubt[w * n + v] + held;
+                cover[i * many + j] = covariance[w * n + v] + held;
             }
             let widest = WIDEST * bench.places.tracks[w].period;
             let own = (times * a.spread.as_deg()).min(widest);
@@ -97,7 +97,7 @@ impl<'a> Glance<'a> {
                 })
                 .product()
         };
-        let most = (MOST_WORK / guesses.max(1) as f64).clamp(LEAST_CHOICES, MOST_CHOICES);
+        let most = (MOST_WORK / hypotheses.max(1) as f64).clamp(LEAST_CHOICES, MOST_CHOICES);
         let mut alone = ALONE;
         while choices(alone) > most {
             alone *= 0.8;
@@ -114,7 +114,7 @@ impl<'a> Glance<'a> {
             .flat_map(|w| (0..many).map(move |j| (w, j)))
             .map(|(w, j)| {
                 (readings.iter().enumerate())
-                    .map(|(i, r)| doubt[w * n + r.witness.index()] * inverse[i * many + j])
+                    .map(|(i, r)| covariance[w * n + r.witness.index()] * inverse[i * many + j])
                     .sum()
             })
             .collect();
@@ -139,7 +139,7 @@ impl<'a> Glance<'a> {
     }
 
     /// How well a way fits that is so likely, with witnesses off by so much; `surprise` is room for each reading.
-    fn fit(&self, (way, chance): (usize, f64), off: &[f64], surprise: &mut [f64]) -> f64 {
+    fn likelihood(&self, (way, chance): (usize, f64), off: &[f64], surprise: &mut [f64]) -> f64 {
         self.expect(way, off, surprise);
         let seen = (&self.seen[..], self.far(chance));
         self.norm * density(surprise, &self.inverse, seen)
@@ -159,33 +159,33 @@ impl<'a> Glance<'a> {
         }
     }
 
-    /// What becomes of a guess: one for each choice of alike places that counts, since each tells otherwise of how far witnesses are
+    /// What becomes of a hypothesis: one for each choice of alike places that counts, since each tells otherwise of how far witnesses are
     /// off, where one hold carried several of them. Gives what all of them come to.
     pub(crate) fn go_on(
         &self,
-        guess: &Hypothesis,
+        hypothesis: &Hypothesis,
         surprise: &mut [f64],
         into: &mut Vec<Hypothesis>,
     ) -> f64 {
-        self.expect(guess.way, &guess.off, surprise);
+        self.expect(hypothesis.way, &hypothesis.off, surprise);
         let first = into.len();
         let (mut total, mut most) = (0.0, 0.0f64);
         each_alike(
             surprise,
             &self.inverse,
-            (&self.seen, self.far(guess.chance)),
+            (&self.seen, self.far(hypothesis.chance)),
             0,
             &mut |density, surprise| {
-                let chance = guess.chance * self.norm * density;
+                let chance = hypothesis.chance * self.norm * density;
                 total += chance;
                 if chance < self.matters * most {
                     return;
                 }
                 most = most.max(chance);
-                let mut off = guess.off.clone();
+                let mut off = hypothesis.off.clone();
                 self.learn(&mut off, surprise);
                 into.push(Hypothesis {
-                    way: guess.way,
+                    way: hypothesis.way,
                     chance,
                     off,
                 });
@@ -194,7 +194,7 @@ impl<'a> Glance<'a> {
         let new = into.split_off(first);
         into.extend(
             new.into_iter()
-                .filter(|guess| guess.chance >= self.matters * most),
+                .filter(|hypothesis| hypothesis.chance >= self.matters * most),
         );
         total
     }
@@ -207,17 +207,17 @@ impl<'a> Glance<'a> {
     }
 
     /// How well each way fits, each so likely, with witnesses off by so much whatever the way.
-    pub(crate) fn fits(&self, off: &[f64], chance: f64) -> Vec<f64> {
-        let fits = self.fits_within((off, chance), HOPELESS);
-        if fits.iter().sum::<f64>() > self.norm * FAR_BETTER {
-            fits
+    pub(crate) fn likelihoods(&self, off: &[f64], chance: f64) -> Vec<f64> {
+        let likelihoods = self.likelihoods_within((off, chance), HOPELESS);
+        if likelihoods.iter().sum::<f64>() > self.norm * FAR_BETTER {
+            likelihoods
         } else {
-            self.fits_within((off, chance), f64::INFINITY)
+            self.likelihoods_within((off, chance), f64::INFINITY)
         }
     }
 
     /// The same, without what is hopeless: readings that fit a place worse by themselves than that never fit better together.
-    fn fits_within(&self, (off, chance): (&[f64], f64), hopeless: f64) -> Vec<f64> {
+    fn likelihoods_within(&self, (off, chance): (&[f64], f64), hopeless: f64) -> Vec<f64> {
         let many = self.seen.len();
         let near: Vec<Vec<bool>> = (0..many)
             .map(|i| {
@@ -236,7 +236,7 @@ impl<'a> Glance<'a> {
                 let worth = (self.readings.iter().zip(&near))
                     .all(|(r, near)| near[self.bench.places.place(way, r.witness)]);
                 if worth {
-                    self.fit((way, chance), off, &mut surprise)
+                    self.likelihood((way, chance), off, &mut surprise)
                 } else {
                     0.0
                 }
@@ -256,15 +256,15 @@ impl<'a> Glance<'a> {
     }
 
     /// By how much surer it then is.
-    pub(crate) fn settle(&self, doubt: &mut [f64]) {
+    pub(crate) fn settle(&self, covariance: &mut [f64]) {
         let (n, many) = (self.bench.witnesses(), self.seen.len());
-        let before = doubt.to_vec();
+        let before = covariance.to_vec();
         for w in 0..n {
             for v in 0..n {
                 let less: f64 = (0..many)
                     .map(|j| self.gain[w * many + j] * before[self.seen[j].0 * n + v])
                     .sum();
-                doubt[w * n + v] -= less;
+                covariance[w * n + v] -= less;
             }
         }
     }

@@ -40,18 +40,18 @@ pub(crate) struct Track {
     pub(crate) from: f64,
     pub(crate) to: f64,
     pub(crate) period: f64,
-    /// Places it moves for one tooth at each axle.
+    /// Places it moves for one tooth at each mesh.
     steps: Vec<usize>,
 }
 
 /// All ways of standing.
 #[derive(Debug, Clone)]
 pub(crate) struct Places {
-    pub(crate) axles: Vec<MeshOffset>,
+    pub(crate) offsets: Vec<MeshOffset>,
     pub(crate) tracks: Vec<Track>,
     /// How many ways there are.
     pub(crate) count: usize,
-    /// How far apart in the list of ways two neighbouring offsets of each axle are.
+    /// How far apart in the list of ways two neighbouring offsets of each mesh are.
     strides: Vec<usize>,
     /// Which place each witness is in, for each way: `count` rows of one for each witness.
     place: Vec<u32>,
@@ -60,7 +60,7 @@ pub(crate) struct Places {
 impl Places {
     /// All ways that these witnesses can be put in; others stand where they should.
     pub(crate) fn of(movement: &Movement, timed: &[WitnessId]) -> Result<Places, TooManyPlaces> {
-        let mut axles = Vec::new();
+        let mut offsets = Vec::new();
         let mut count = 1usize;
         for (mesh, it) in movement.meshes() {
             let mut cycle = BigInt::one();
@@ -75,7 +75,7 @@ impl Places {
             if cycle > 1 {
                 count = count.saturating_mul(cycle);
                 let outside = it.reached == Reached::Outside;
-                axles.push(MeshOffset {
+                offsets.push(MeshOffset {
                     mesh,
                     outside,
                     cycle,
@@ -87,20 +87,20 @@ impl Places {
         }
         let tracks: Vec<Track> = movement
             .witnesses()
-            .map(|(w, _)| Track::of(movement, w, if timed.contains(&w) { &axles } else { &[] }))
+            .map(|(w, _)| Track::of(movement, w, if timed.contains(&w) { &offsets } else { &[] }))
             .collect();
         let mut places = Places {
-            axles,
+            offsets: offsets,
             tracks,
             count,
             strides: Vec::new(),
             place: Vec::new(),
         };
-        places.strides = (0..places.axles.len())
+        places.strides = (0..places.offsets.len())
             .map(|a| {
-                places.axles[a + 1..]
+                places.offsets[a + 1..]
                     .iter()
-                    .map(|axle| axle.cycle)
+                    .map(|offset| offset.cycle)
                     .product()
             })
             .collect();
@@ -122,29 +122,29 @@ impl Places {
         self.place[way * self.tracks.len() + witness.index()] as usize
     }
 
-    /// The offset of each axle.
+    /// The offset of each mesh.
     pub(crate) fn offsets(&self, way: usize) -> Vec<usize> {
-        (0..self.axles.len())
-            .map(|a| way / self.strides[a] % self.axles[a].cycle)
+        (0..self.offsets.len())
+            .map(|a| way / self.strides[a] % self.offsets[a].cycle)
             .collect()
     }
 
-    /// The way that stands with one axle as it should.
-    pub(crate) fn unmoved(&self, way: usize, axle: usize) -> usize {
-        let (stride, cycle) = (self.strides[axle], self.axles[axle].cycle);
+    /// The way that stands with one mesh as it should.
+    pub(crate) fn unmoved(&self, way: usize, offset: usize) -> usize {
+        let (stride, cycle) = (self.strides[offset], self.offsets[offset].cycle);
         way - way / stride % cycle * stride
     }
 
-    /// The way that stands so many teeth further ahead at one axle.
-    pub(crate) fn ahead(&self, way: usize, axle: usize, teeth: i64) -> usize {
-        let (stride, cycle) = (self.strides[axle], self.axles[axle].cycle);
+    /// The way that stands so many teeth further ahead at one mesh.
+    pub(crate) fn ahead(&self, way: usize, offset: usize, teeth: i64) -> usize {
+        let (stride, cycle) = (self.strides[offset], self.offsets[offset].cycle);
         let now = way / stride % cycle;
         let then = (now + wrapped(teeth, cycle)) % cycle;
         way - now * stride + then * stride
     }
 
-    pub(crate) fn axle(&self, mesh: MeshId) -> Option<usize> {
-        self.axles.iter().position(|axle| axle.mesh == mesh)
+    pub(crate) fn offset(&self, mesh: MeshId) -> Option<usize> {
+        self.offsets.iter().position(|offset| offset.mesh == mesh)
     }
 
     /// Whether every witness is in its window.
@@ -168,13 +168,13 @@ pub(crate) fn wrapped(teeth: i64, cycle: usize) -> usize {
 }
 
 impl Track {
-    fn of(movement: &Movement, id: WitnessId, axles: &[MeshOffset]) -> Track {
+    fn of(movement: &Movement, id: WitnessId, offsets: &[MeshOffset]) -> Track {
         let witness = movement.witness(id);
         let period = witness.period();
-        let turns: Vec<Exact> = axles
+        let turns: Vec<Exact> = offsets
             .iter()
-            .map(|axle| {
-                step(movement, axle.mesh, id)
+            .map(|offset| {
+                step(movement, offset.mesh, id)
                     .map_or_else(Exact::zero, |step| step.exact() / period.exact())
             })
             .collect();

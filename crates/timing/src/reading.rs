@@ -96,7 +96,7 @@ pub fn default_spread(witness: &Witness) -> Exact {
 }
 
 /// A spread must be less than a quarter of the way from place to place: beyond it a reading tells one place from the
-/// next no better than a guess.
+/// next no better than a hypothesis.
 pub fn widest_spread(witness: &Witness) -> Degrees {
     &witness.period() * &fraction(1, 4)
 }

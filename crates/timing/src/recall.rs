@@ -171,7 +171,7 @@ impl Bench<'_> {
                             .map(|(.., handling)| handling);
                         let likely = self.shift_one(&mut belief, mesh, teeth, known.or(handling));
                         if known.is_some() {
-                            belief.fit += libm::log(likely);
+                            belief.log_likelihood += libm::log(likely);
                         }
                     }
                 }
@@ -215,14 +215,15 @@ impl Bench<'_> {
             .zip(1..)
             .filter(|((.., told), _)| told.is_none())
             .map(|(&(mesh, ..), nth)| {
-                let fits: Vec<f64> = [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
-                    .iter()
-                    .map(|handling| {
-                        self.go_over(until_then.clone(), since, Some((0, mesh, *handling)))
-                            .fit
-                    })
-                    .collect();
-                let shares = shares(&fits);
+                let likelihoods: Vec<f64> =
+                    [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
+                        .iter()
+                        .map(|handling| {
+                            self.go_over(until_then.clone(), since, Some((0, mesh, *handling)))
+                                .log_likelihood
+                        })
+                        .collect();
+                let shares = shares(&likelihoods);
                 let in_round = (round.iter()).position(|s| s.entry == *entry && s.mesh == mesh);
                 Handled {
                     mesh,
@@ -250,24 +251,24 @@ impl Bench<'_> {
         }
         let each = prior / ids.len() as f64;
         let (events, set_right) = told_since(events);
-        let fit = if set_right.is_empty() {
-            sound.fit
+        let likelihood = if set_right.is_empty() {
+            sound.log_likelihood
         } else {
             // A lever that was bent may have been right before, or may have been set right by it.
-            let as_told = self.go_over(self.start(), &events, None).fit;
-            let right = self.go_over(self.start(), &set_right, None).fit;
+            let as_told = self.go_over(self.start(), &events, None).log_likelihood;
+            let right = self.go_over(self.start(), &set_right, None).log_likelihood;
             let most = as_told.max(right);
             let both = libm::exp(as_told - most) + libm::exp(right - most);
             most + libm::log(0.5 * both)
         };
-        let mut fits = vec![fit + libm::log(1.0 - prior)];
+        let mut likelihoods = vec![likelihood + libm::log(1.0 - prior)];
         let mut eyes = vec![sound.eye()];
         for id in &ids {
             let belief = self.go_over(self.start_doubting(Some(*id)), &events, None);
-            fits.push(belief.fit + libm::log(each));
+            likelihoods.push(belief.log_likelihood + libm::log(each));
             eyes.push(belief.eye());
         }
-        let shares = shares(&fits);
+        let shares = shares(&likelihoods);
         let bent = (ids.into_iter())
             .zip(shares[1..].iter().map(|share| Chance::of(*share)))
             .collect();

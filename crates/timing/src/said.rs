@@ -142,7 +142,10 @@ fn hour(text: &str) -> Option<Exact> {
 ///
 /// # Errors
 /// The part whose teeth were counted, where there is none of that name.
-pub fn said<'s>(movement: &Movement, seen: &'s LoggedSight) -> Result<SaidReading, &'s str> {
+pub fn reading_as_said<'s>(
+    movement: &Movement,
+    seen: &'s LoggedSight,
+) -> Result<SaidReading, &'s str> {
     Ok(match seen {
         LoggedSight::Number { deg, spread } => SaidReading::Degrees(
             deg.degrees(),

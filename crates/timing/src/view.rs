@@ -20,9 +20,9 @@ pub(crate) struct View {
     pub(crate) anyhow: f64,
     pub(crate) off: Vec<f64>,
     /// What is likelier than that, in order of ways; with it their chances add up to 1.
-    pub(crate) guesses: Vec<Hypothesis>,
-    /// How surely it is known how far witnesses are off, the same for every guess: a square table of one row for each witness.
-    pub(crate) doubt: Vec<f64>,
+    pub(crate) hypotheses: Vec<Hypothesis>,
+    /// How surely it is known how far witnesses are off, the same for every hypothesis: a square table of one row for each witness.
+    pub(crate) covariance: Vec<f64>,
 }
 
 /// Chances below this are nothing: what came to so little is not met again in a lifetime of looks.
@@ -32,10 +32,10 @@ const NOTHING: f64 = 1e-12;
 /// the same way of standing.
 const BESIDE_UNNOTICED: f64 = 1e-2;
 
-/// Beside one guess for each way, so many more are kept, the likeliest: after a look or two hardly a dozen are left that matter.
+/// Beside one hypothesis for each way, so many more are kept, the likeliest: after a look or two hardly a dozen are left that matter.
 const MOST_GUESSES: usize = 2000;
 
-/// Two guesses of one way whose witnesses are off by amounts nearer than this part of the doubt about them are one guess:
+/// Two hypotheses of one way whose witnesses are off by amounts nearer than this part of the doubt about them are one hypothesis:
 /// taken for their mean, they would be in doubt by less than a hundredth more.
 const ALIKE_OFF: f64 = 0.25;
 
@@ -52,33 +52,33 @@ impl View {
             bench,
             (readings, tension),
             (self.times, self.share),
-            (&self.doubt, self.guesses.len() + bench.places.count),
+            (&self.covariance, self.hypotheses.len() + bench.places.count),
         ) else {
             return 1.0;
         };
         let mut total = 0.0;
         let mut surprise = glance.room();
-        let before = std::mem::take(&mut self.guesses);
-        for guess in &before {
-            total += glance.go_on(guess, &mut surprise, &mut self.guesses);
+        let before = std::mem::take(&mut self.hypotheses);
+        for hypothesis in &before {
+            total += glance.go_on(hypothesis, &mut surprise, &mut self.hypotheses);
         }
         let anyhow = std::mem::take(&mut self.anyhow) / bench.places.count as f64;
         if anyhow > 0.0 {
-            let fits = glance.fits(&self.off, anyhow);
-            total += anyhow * fits.iter().sum::<f64>();
+            let likelihoods = glance.likelihoods(&self.off, anyhow);
+            total += anyhow * likelihoods.iter().sum::<f64>();
             let nothing = self.least_kept(bench) * total / anyhow;
-            for (way, fit) in fits.into_iter().enumerate() {
-                if fit > 0.0 && fit >= nothing {
-                    let guess = Hypothesis {
+            for (way, likelihood) in likelihoods.into_iter().enumerate() {
+                if likelihood > 0.0 && likelihood >= nothing {
+                    let hypothesis = Hypothesis {
                         way,
                         chance: anyhow,
                         off: self.off.clone(),
                     };
-                    glance.go_on(&guess, &mut surprise, &mut self.guesses);
+                    glance.go_on(&hypothesis, &mut surprise, &mut self.hypotheses);
                 }
             }
         }
-        glance.settle(&mut self.doubt);
+        glance.settle(&mut self.covariance);
         total
     }
 
@@ -87,8 +87,8 @@ impl View {
     fn leave_open(&mut self, bench: &Bench<'_>) {
         let unnoticed = bench.priors.unnoticed.get();
         self.off = self.off_on_average();
-        for guess in &mut self.guesses {
-            guess.chance *= 1.0 - unnoticed;
+        for hypothesis in &mut self.hypotheses {
+            hypothesis.chance *= 1.0 - unnoticed;
         }
         self.anyhow += unnoticed * (1.0 - self.anyhow);
     }
@@ -98,7 +98,7 @@ impl View {
         let anyhow = std::mem::take(&mut self.anyhow) / bench.places.count as f64;
         if anyhow > 0.0 {
             let off = &self.off;
-            (self.guesses).extend((0..bench.places.count).map(|way| Hypothesis {
+            (self.hypotheses).extend((0..bench.places.count).map(|way| Hypothesis {
                 way,
                 chance: anyhow,
                 off: off.clone(),
@@ -110,9 +110,9 @@ impl View {
     /// How far each witness is likely to be off, whatever way the meshes stand.
     fn off_on_average(&self) -> Vec<f64> {
         let mut off: Vec<f64> = self.off.iter().map(|off| self.anyhow * off).collect();
-        for guess in &self.guesses {
-            for (sum, off) in off.iter_mut().zip(&guess.off) {
-                *sum += guess.chance * off;
+        for hypothesis in &self.hypotheses {
+            for (sum, off) in off.iter_mut().zip(&hypothesis.off) {
+                *sum += hypothesis.chance * off;
             }
         }
         off
@@ -123,42 +123,42 @@ impl View {
         let w = witness.index();
         let n = self.off.len();
         self.off[w] += by;
-        for guess in &mut self.guesses {
-            guess.off[w] += by;
+        for hypothesis in &mut self.hypotheses {
+            hypothesis.off[w] += by;
         }
-        self.doubt[w * n + w] += spread * spread;
+        self.covariance[w * n + w] += spread * spread;
     }
 
     /// Takes in that not everything is in its window; gives how likely that was. Nothing is settled yet.
     pub(crate) fn not_in_window(&mut self, bench: &Bench<'_>) -> f64 {
         self.spell_out(bench);
-        let in_window: Vec<f64> = (self.guesses.iter())
-            .map(|guess| bench.in_window_at(&self.doubt, &guess.off, guess.way))
+        let in_window: Vec<f64> = (self.hypotheses.iter())
+            .map(|hypothesis| bench.in_window_at(&self.covariance, &hypothesis.off, hypothesis.way))
             .collect();
         let mut total = 0.0;
-        for (guess, in_window) in self.guesses.iter_mut().zip(in_window) {
-            guess.chance *= 1.0 - in_window;
-            total += guess.chance;
+        for (hypothesis, in_window) in self.hypotheses.iter_mut().zip(in_window) {
+            hypothesis.chance *= 1.0 - in_window;
+            total += hypothesis.chance;
         }
         total
     }
 
-    /// Each guess goes on to ways so many teeth further ahead at one axle, each with its share.
-    pub(crate) fn spread(&mut self, bench: &Bench<'_>, axle: usize, moved: &[(i64, f64)]) {
+    /// Each hypothesis goes on to ways so many teeth further ahead at one mesh, each with its share.
+    pub(crate) fn spread(&mut self, bench: &Bench<'_>, offset: usize, moved: &[(i64, f64)]) {
         let nothing = self.least_kept(bench);
-        let before = std::mem::take(&mut self.guesses);
-        for guess in before {
+        let before = std::mem::take(&mut self.hypotheses);
+        for hypothesis in before {
             let goes_on = moved
                 .iter()
-                .map(|(teeth, share)| (*teeth, guess.chance * share));
-            self.guesses
+                .map(|(teeth, share)| (*teeth, hypothesis.chance * share));
+            self.hypotheses
                 .extend(
                     goes_on
                         .filter(|(_, chance)| *chance >= nothing)
                         .map(|(teeth, chance)| Hypothesis {
-                            way: bench.places.ahead(guess.way, axle, teeth),
+                            way: bench.places.ahead(hypothesis.way, offset, teeth),
                             chance,
-                            off: guess.off.clone(),
+                            off: hypothesis.off.clone(),
                         }),
                 );
         }
@@ -167,34 +167,34 @@ impl View {
         self.even_out();
     }
 
-    /// Which tooth an axle stands at is lost: any of them, each as likely as the next. Guesses that differ in nothing else are one
+    /// Which tooth a mesh stands at is lost: any of them, each as likely as the next. Hypotheses that differ in nothing else are one
     /// first, so that there are never many more than ways.
-    pub(crate) fn lost(&mut self, bench: &Bench<'_>, axle: usize) {
-        for guess in &mut self.guesses {
-            guess.way = bench.places.unmoved(guess.way, axle);
+    pub(crate) fn lost(&mut self, bench: &Bench<'_>, offset: usize) {
+        for hypothesis in &mut self.hypotheses {
+            hypothesis.way = bench.places.unmoved(hypothesis.way, offset);
         }
         self.gather();
-        let cycle = bench.places.axles[axle].cycle;
+        let cycle = bench.places.offsets[offset].cycle;
         let most = bench.places.count + MOST_GUESSES;
-        if self.guesses.len() * cycle > most {
-            let guesses = &mut self.guesses;
-            guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
-            guesses.truncate((most / cycle).max(1));
+        if self.hypotheses.len() * cycle > most {
+            let hypotheses = &mut self.hypotheses;
+            hypotheses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
+            hypotheses.truncate((most / cycle).max(1));
         }
         let any: Vec<(i64, f64)> = (0..)
             .take(cycle)
             .map(|teeth| (teeth, 1.0 / cycle as f64))
             .collect();
-        self.spread(bench, axle, &any);
+        self.spread(bench, offset, &any);
     }
 
     fn keep_the_likeliest(&mut self, bench: &Bench<'_>) {
         let most = bench.places.count + MOST_GUESSES;
-        let guesses = &mut self.guesses;
-        if guesses.len() > most {
-            guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
-            guesses.truncate(most);
-            guesses.sort_by(|a, b| a.way.cmp(&b.way).then(b.chance.total_cmp(&a.chance)));
+        let hypotheses = &mut self.hypotheses;
+        if hypotheses.len() > most {
+            hypotheses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
+            hypotheses.truncate(most);
+            hypotheses.sort_by(|a, b| a.way.cmp(&b.way).then(b.chance.total_cmp(&a.chance)));
         }
     }
 
@@ -202,7 +202,7 @@ impl View {
     pub(crate) fn in_window(&self, bench: &Bench<'_>) -> f64 {
         let mut sum = 0.0;
         self.each(bench, &mut |way, chance, off| {
-            sum += chance * bench.in_window_at(&self.doubt, off, way);
+            sum += chance * bench.in_window_at(&self.covariance, off, way);
         });
         sum
     }
@@ -215,64 +215,66 @@ impl View {
                 told(way, chance, &self.off);
             }
         }
-        for guess in &self.guesses {
-            told(guess.way, guess.chance, &guess.off);
+        for hypothesis in &self.hypotheses {
+            told(hypothesis.way, hypothesis.chance, &hypothesis.off);
         }
     }
 
     /// After chances were multiplied by what fits, they add up to 1 again, and what came to nothing is dropped.
     pub(crate) fn settle(&mut self, bench: &Bench<'_>, total: f64) {
-        for guess in &mut self.guesses {
-            guess.chance /= total;
+        for hypothesis in &mut self.hypotheses {
+            hypothesis.chance /= total;
         }
         let nothing = self.least_kept(bench);
-        self.guesses.retain(|guess| guess.chance >= nothing);
+        self.hypotheses
+            .retain(|hypothesis| hypothesis.chance >= nothing);
         self.gather();
         self.keep_the_likeliest(bench);
         self.even_out();
     }
 
-    /// The least chance that a guess is kept with: the less likely the eye, the less it is worth to look through it closely.
+    /// The least chance that a hypothesis is kept with: the less likely the eye, the less it is worth to look through it closely.
     fn least_kept(&self, bench: &Bench<'_>) -> f64 {
         let unnoticed = bench.priors.unnoticed.get() / bench.places.count as f64;
         (BESIDE_UNNOTICED * unnoticed).max(NOTHING) / self.share
     }
 
     fn even_out(&mut self) {
-        let kept: f64 = (self.guesses.iter().map(|guess| guess.chance)).sum::<f64>() + self.anyhow;
+        let kept: f64 =
+            (self.hypotheses.iter().map(|hypothesis| hypothesis.chance)).sum::<f64>() + self.anyhow;
         self.anyhow /= kept;
-        for guess in &mut self.guesses {
-            guess.chance /= kept;
+        for hypothesis in &mut self.hypotheses {
+            hypothesis.chance /= kept;
         }
     }
 
-    /// Histories that say the same are one guess.
+    /// Histories that say the same are one hypothesis.
     fn gather(&mut self) {
         let n = self.off.len();
         let alike: Vec<f64> = (0..n)
-            .map(|w| ALIKE_OFF * self.doubt[w * n + w].max(0.0).sqrt())
+            .map(|w| ALIKE_OFF * self.covariance[w * n + w].max(0.0).sqrt())
             .collect();
-        self.guesses
+        self.hypotheses
             .sort_by(|a, b| a.way.cmp(&b.way).then(b.chance.total_cmp(&a.chance)));
-        let mut kept: Vec<Hypothesis> = Vec::with_capacity(self.guesses.len());
+        let mut kept: Vec<Hypothesis> = Vec::with_capacity(self.hypotheses.len());
         let mut first_of_way = 0;
-        for guess in self.guesses.drain(..) {
+        for hypothesis in self.hypotheses.drain(..) {
             if kept
                 .get(first_of_way)
-                .is_none_or(|kept| kept.way != guess.way)
+                .is_none_or(|kept| kept.way != hypothesis.way)
             {
                 first_of_way = kept.len();
             }
             let same = |kept: &&mut Hypothesis| {
-                (kept.off.iter().zip(&guess.off).zip(&alike))
+                (kept.off.iter().zip(&hypothesis.off).zip(&alike))
                     .all(|((a, b), alike)| (a - b).abs() <= *alike)
             };
             match kept[first_of_way..].iter_mut().find(same) {
-                Some(kept) => kept.take(&guess),
-                None => kept.push(guess),
+                Some(kept) => kept.take(&hypothesis),
+                None => kept.push(hypothesis),
             }
         }
-        self.guesses = kept;
+        self.hypotheses = kept;
     }
 }
 
@@ -290,9 +292,9 @@ impl Hypothesis {
 impl Bench<'_> {
     /// The chance that everything is in its window when the meshes stand this way and witnesses are likely off by so much,
     /// known with such doubt.
-    pub(crate) fn in_window_at(&self, doubt: &[f64], off: &[f64], way: usize) -> f64 {
+    pub(crate) fn in_window_at(&self, covariance: &[f64], off: &[f64], way: usize) -> f64 {
         let n = self.witnesses();
-        let all_there = doubt.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
+        let all_there = covariance.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
         if all_there {
             return if self.places.all_admitted(way) {
                 1.0
@@ -309,7 +311,8 @@ impl Bench<'_> {
                     from: track.from,
                     to: track.to,
                     period: track.period,
-                    spread: (doubt[w * n + w].max(0.0).sqrt()).max(SHARP * (track.to - track.from)),
+                    spread: (covariance[w * n + w].max(0.0).sqrt())
+                        .max(SHARP * (track.to - track.from)),
                     held: 0.0,
                     tied: false,
                 };

@@ -97,7 +97,7 @@ impl Desk {
     /// What is left of a removal from a job.
     pub(crate) fn left_of_removal(&self, job: &Whole) -> Result<Left, Refused> {
         let is_removal = |work: &Work| matches!(work, Work::Removal { .. });
-        let mut works = job.gone.log.entries().iter().filter_map(|e| e.work());
+        let mut works = job.state.log.entries().iter().filter_map(|e| e.work());
         // What was emptied along in other jobs only left no entry here.
         let standing = self.left_standing(job.id)?;
         if !works.any(is_removal) {

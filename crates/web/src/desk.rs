@@ -215,8 +215,8 @@ impl Deref for Whole {
 impl Whole {
     /// What each entry says.
     pub(crate) fn told(&self) -> Vec<String> {
-        let mut told = told_of(&self.words, &self.gone, self.view().plate);
-        for (n, changes) in tasks::sheet_changes(&self.first_sheet, &self.gone.log) {
+        let mut told = told_of(&self.words, &self.state, self.view().plate);
+        for (n, changes) in tasks::sheet_changes(&self.first_sheet, &self.state.log) {
             let says = &mut told[n - 1];
             *says = format!("{says} {}", report::changed(&self.words, &changes));
         }

@@ -52,7 +52,7 @@ impl Plate {
             Vec::new()
         };
         if doing {
-            let readings = &job.noted.recalled.last_look;
+            let readings = &job.timing.recalled.last_look;
             for (id, place) in tasks::stands_after(movement, readings, job.advised()) {
                 after = after.with(id, place);
             }
@@ -72,7 +72,7 @@ impl Plate {
             holds: &holds,
             after: Some(&after),
         };
-        let laid = layout(movement, &tasks::centres(movement, Some(&job.noted.log)));
+        let laid = layout(movement, &tasks::centres(movement, Some(&job.timing.log)));
         Plate::drawn(&scene(movement, &laid, job.view, &pose, &marks))
     }
 
@@ -130,7 +130,7 @@ impl Plate {
             &job.words,
             job.movement(),
             (job.view.plate, job.view.upside_down),
-            &job.noted.advice,
+            &job.timing.advice,
         );
         html! {
             div.lies-hold role="img" aria-label=(says) { (PreEscaped(&self.svg)) }

@@ -525,7 +525,7 @@ impl Planner<'_> {
 /// # Formula
 /// A cap holds `π h (3a² + h²)/6`; a bead of the third of it is `(6V/π)^⅓` across.
 pub fn bead(pivot: Known<Length>) -> Known<Length> {
-    let third: Known<Number> = SINK_FILLED.known();
+    let third: Known<Number> = SINK_FILLED.with_spread();
     propagate([pivot.given(), third.given()], |[d, third]| {
         let (a, h) = (1.25 * d, 0.5 * d);
         let volume = third * PI * h * (3.0 * a * a + h * h) / 6.0;

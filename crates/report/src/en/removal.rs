@@ -55,7 +55,7 @@ pub fn before(job: &str, removal: &Removal) -> String {
             said += &format!(
                 "  {:<8} {}\n",
                 format!("{job}:{}", entry.n),
-                told(entry, &personal(&words, entry))
+                dated_line(entry, &personal(&words, entry))
             );
         }
     }
@@ -131,7 +131,7 @@ fn of(removal: &Removal, likeness: Likeness) -> String {
         format!(
             "  {:<8} {}{clock}\n",
             format!("{job}:{n}"),
-            told(&it.entry, &said)
+            dated_line(&it.entry, &said)
         )
     };
     these.map(line).collect()
@@ -166,7 +166,7 @@ fn named(removal: &Removal) -> String {
 }
 
 /// The day of an entry, and what is said of it, in one line.
-fn told(entry: &Entry, said: &str) -> String {
+fn dated_line(entry: &Entry, said: &str) -> String {
     let at = entry.at.as_deref().unwrap_or_default();
     let said = format!("{at} {said}");
     said.split_whitespace().collect::<Vec<_>>().join(" ")

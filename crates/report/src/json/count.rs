@@ -1,6 +1,6 @@
 //! Missing counts.
 
-use super::{ByName, First, MeasuredValue, Version, known};
+use super::{ByName, First, MeasuredValue, Version, measured_value};
 use movement::{Movement, PartId};
 use quantity::{Duration, Length, Teeth};
 use schemars::JsonSchema;
@@ -118,7 +118,9 @@ impl CountAnswer {
                     .collect(),
                 chance: fit.chance.get(),
                 comes_out: outcomes.map(|o| outcome(movement, o)).collect(),
-                modules_mm: modules.map(|(_, m)| known(m, Length::as_mm)).collect(),
+                modules_mm: modules
+                    .map(|(_, m)| measured_value(m, Length::as_mm))
+                    .collect(),
             }
         });
         let fits: Vec<Fit> = fits.collect();
@@ -128,8 +130,8 @@ impl CountAnswer {
         });
         let clashes = puzzle.clashes.iter().map(|clash| Clash {
             arbor: movement.arbor(clash.arbor).id.clone(),
-            sheet_s: known(&clash.sheet, Duration::as_s),
-            asked_s: known(&clash.asked, Duration::as_s),
+            sheet_s: measured_value(&clash.sheet, Duration::as_s),
+            asked_s: measured_value(&clash.asked, Duration::as_s),
         });
         CountAnswer {
             answer: First,

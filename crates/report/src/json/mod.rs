@@ -181,7 +181,7 @@ pub struct MeasuredValue {
     spread: f64,
 }
 
-fn known<Q: Measure>(x: &Known<Q>, of: impl Fn(Q) -> f64) -> MeasuredValue {
+fn measured_value<Q: Measure>(x: &Known<Q>, of: impl Fn(Q) -> f64) -> MeasuredValue {
     let (value, spread) = (of(x.value), of(x.spread));
     MeasuredValue { value, spread }
 }

@@ -1,6 +1,6 @@
 //! Where oil goes.
 
-use super::{First, MeasuredValue, Version, known};
+use super::{First, MeasuredValue, Version, measured_value};
 use crate::{Words, en, oil};
 use movement::Movement;
 use quantity::{Duration, Length, Number};
@@ -98,8 +98,8 @@ impl OilAnswer {
         let dry = plan.dry.iter();
         let shaky = plan.shaky.iter().map(|worn| Shake {
             arbor: movement.arbor(worn.arbor).id.clone(),
-            shake_mm: known(&worn.shake, Length::as_mm),
-            of_the_pivot: known(&worn.part, Number::as_plain),
+            shake_mm: measured_value(&worn.shake, Length::as_mm),
+            of_the_pivot: measured_value(&worn.part, Number::as_plain),
         });
         OilAnswer {
             answer: First,
@@ -110,8 +110,8 @@ impl OilAnswer {
             dry: dry.map(|d| oil::dry(&words, movement, *d)).collect(),
             tower: plan.tower,
             side_shake: shaky.collect(),
-            look_days: known(&plan.look, Duration::as_days),
-            again_days: known(&plan.again, Duration::as_days),
+            look_days: measured_value(&plan.look, Duration::as_days),
+            again_days: measured_value(&plan.again, Duration::as_days),
         }
     }
 }
@@ -132,10 +132,10 @@ fn step(movement: &Movement, step: &workshop::oil::Step) -> Step {
             Lubricant::Middle => Sort::Middling,
             Lubricant::Thin => Sort::Thin,
         },
-        viscosity_mm2_per_s: known(&step.kind.viscosity(), Number::as_plain),
+        viscosity_mm2_per_s: measured_value(&step.kind.viscosity(), Number::as_plain),
         bead_mm: match &step.much {
             Much::Bead { across, .. } | Much::TopUp { across, .. } => {
-                Some(known(across, Length::as_mm))
+                Some(measured_value(across, Length::as_mm))
             }
             _ => None,
         },

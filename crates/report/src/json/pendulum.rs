@@ -1,6 +1,6 @@
 //! Pendulums and rating.
 
-use super::{First, MeasuredValue, Version, known};
+use super::{First, MeasuredValue, Version, measured_value};
 use crate::{Words, en, pendulum};
 use quantity::{Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Stress, Warmth};
 use schemars::JsonSchema;
@@ -195,15 +195,15 @@ impl PendulumAnswer {
 }
 
 fn figures(said: &PendulumResult) -> Figures {
-    let mm = |x: &Known<Length>| known(x, Length::as_mm);
-    let gains = |x: &Known<Rate>| known(x, Rate::as_s_per_day);
-    let pace = |x: &Known<Pace>| known(x, Pace::as_per_hour);
-    let grams = |x: &Known<Mass>| known(x, Mass::as_g);
-    let deg = |x: &Known<Slant>| known(x, Slant::as_deg);
-    let plain = |x: &Known<Number>| known(x, Number::as_plain);
+    let mm = |x: &Known<Length>| measured_value(x, Length::as_mm);
+    let gains = |x: &Known<Rate>| measured_value(x, Rate::as_s_per_day);
+    let pace = |x: &Known<Pace>| measured_value(x, Pace::as_per_hour);
+    let grams = |x: &Known<Mass>| measured_value(x, Mass::as_g);
+    let deg = |x: &Known<Slant>| measured_value(x, Slant::as_deg);
+    let plain = |x: &Known<Number>| measured_value(x, Number::as_plain);
     match said {
         PendulumResult::Falls(x, given) => Figures::Gravity {
-            m_per_s2: known(x, Gravity::as_m_per_s2),
+            m_per_s2: measured_value(x, Gravity::as_m_per_s2),
             place_given: *given,
         },
         PendulumResult::LengthFor(x, l) => Figures::LengthForBeats {
@@ -232,7 +232,7 @@ fn figures(said: &PendulumResult) -> Figures {
             gains_s_per_day: gains(x),
         },
         PendulumResult::Warmer(_, by, x) => Figures::Warmth {
-            warmer_c: known(by, Warmth::as_celsius),
+            warmer_c: measured_value(by, Warmth::as_celsius),
             gains_s_per_day: gains(x),
         },
         PendulumResult::Buoyed(x) => Figures::Air {
@@ -265,7 +265,7 @@ fn figures(said: &PendulumResult) -> Figures {
         },
         PendulumResult::Torsion(x, shear) => Figures::Torsion {
             per_hour: pace(x),
-            ribbon_shear_n_per_mm2: known(shear, Stress::as_mpa),
+            ribbon_shear_n_per_mm2: measured_value(shear, Stress::as_mpa),
         },
         PendulumResult::Thickness(x, l) => Figures::RibbonFor {
             per_hour: pace(x),

@@ -1,6 +1,6 @@
 //! What drives a train.
 
-use super::{First, MeasuredValue, Version, known};
+use super::{First, MeasuredValue, Version, measured_value};
 use drive::{Beside, Fitting, Spring};
 use movement::Movement;
 use quantity::{Duration, Energy, Known, Length, Mass, Number, Stress, Torque};
@@ -215,19 +215,19 @@ impl PowerAnswer {
 }
 
 fn mm(x: &Known<Length>) -> MeasuredValue {
-    known(x, Length::as_mm)
+    measured_value(x, Length::as_mm)
 }
 
 fn plain(x: &Known<Number>) -> MeasuredValue {
-    known(x, Number::as_plain)
+    measured_value(x, Number::as_plain)
 }
 
 fn torque(x: &Known<Torque>) -> MeasuredValue {
-    known(x, Torque::as_n_mm)
+    measured_value(x, Torque::as_n_mm)
 }
 
 fn joules(x: &Known<Energy>) -> MeasuredValue {
-    known(x, Energy::as_joules)
+    measured_value(x, Energy::as_joules)
 }
 
 fn drives(movement: &Movement, driven: &Driven) -> Drives {
@@ -246,11 +246,11 @@ fn drives(movement: &Movement, driven: &Driven) -> Drives {
             clash: driven.winding.clash().is_some(),
         },
         asked: driven.asked.as_ref().map(|(run, turns)| Asked {
-            run_s: known(run, Duration::as_s),
+            run_s: measured_value(run, Duration::as_s),
             turns: turns.as_ref().map(plain),
         }),
         arbor: movement.arbor(driven.arbor).id.clone(),
-        run_s: run.map(|run| known(&run.time, Duration::as_s)),
+        run_s: run.map(|run| measured_value(&run.time, Duration::as_s)),
         blows: run.and_then(|run| run.blows.as_ref()).map(plain),
         train: train.collect(),
         blow_j: driven.blow.as_ref().map(|blow| joules(&blow.energy)),
@@ -275,7 +275,7 @@ fn by(told: &ArborDrive) -> By {
             fits: Box::new(strip(fitting)),
         },
         ArborDrive::Weight(weight, fallen) => By::Weight {
-            g: known(&weight.mass, Mass::as_g),
+            g: measured_value(&weight.mass, Mass::as_g),
             pulley: weight.pulley,
             torque_n_mm: torque(&fallen.torque),
             turns: fallen.turns.as_ref().map(plain),
@@ -299,8 +299,8 @@ fn wound(w: &drive::Wound) -> Wound {
         left_j: joules(&w.left.energy),
         left_j_one_in_twenty: w.left.one_in_twenty.as_joules(),
         free_turns_counted: w.left.counted,
-        stress_n_per_mm2: known(&w.stress, Stress::as_mpa),
-        bears_n_per_mm2: known(&drive::bears(), Stress::as_mpa),
+        stress_n_per_mm2: measured_value(&w.stress, Stress::as_mpa),
+        bears_n_per_mm2: measured_value(&drive::bears(), Stress::as_mpa),
         overstressed: w.overstressed().is_some(),
     }
 }

@@ -8,7 +8,7 @@ use entries::{
 use maud::{Markup, html};
 use report::work::{occasion, unit_words};
 use report::{Words, say};
-use tasks::said;
+use tasks::kept_text;
 
 /// What was just entered stands under this name.
 pub(crate) const ENTERED: &str = "entered";
@@ -117,16 +117,16 @@ pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
     let again = (Form::ALL.into_iter()).find(|form| asked.get("kind") == Some(form.kind()));
     let wrong = again.and_then(|_| asked.count("of"));
     let right = asked.count("right").or(wrong).and_then(|n| {
-        let entry = job.gone.log.entries().get(n.checked_sub(1)?)?;
+        let entry = job.state.log.entries().get(n.checked_sub(1)?)?;
         Some((n, Form::of(entry.work())?, entry.work()?))
     });
     let typed = again.map(|_| asked);
     let fresh = again.filter(|_| wrong.is_none());
     let at = At { job, stage };
-    let wants_sheet = stage == Stage::In || job.gone.sheet.is_none();
+    let wants_sheet = stage == Stage::In || job.state.sheet.is_none();
     let entered = Entered::of(job, asked);
     let mut offered = Form::at(stage).to_vec();
-    if job.gone.way.home {
+    if job.state.way.home {
         // It can come in again, and not go home twice.
         offered.retain(|form| !matches!(form, Form::HandedBack | Form::Intake));
         offered.insert(0, Form::Intake);
@@ -183,7 +183,7 @@ impl Entered {
     /// The entry that the address says was just made, where there is one that counts.
     fn of(job: &Whole, asked: &Fields) -> Option<Entered> {
         let n = asked.count(ENTERED)?;
-        let entry = job.gone.log.standing().find(|entry| entry.n == n)?;
+        let entry = job.state.log.standing().find(|entry| entry.n == n)?;
         let beside = match (&entry.told, entry.work()?) {
             (EntryContent::Known(EntryKind::Work(Work::Correction { .. })), _) => Beside::None,
             (_, Work::Picture { .. }) => Beside::Picture,
@@ -273,7 +273,7 @@ impl At<'_> {
     fn sheet(&self, typed: Option<&str>) -> Markup {
         let words = &self.job.words;
         html! {
-            details #sheet open[typed.is_some() || self.job.gone.sheet.is_none()] {
+            details #sheet open[typed.is_some() || self.job.state.sheet.is_none()] {
                 summary { (say!(words, "enter-sheet")) }
                 form.whole-sheet method="post" action=(format!("/job/{}/sheet", self.job.id)) data-whole {
                     (self.hidden())
@@ -439,7 +439,7 @@ fn struck_word(struck: Striking) -> &'static str {
 pub(crate) fn told(fields: &Fields) -> Result<Work, FieldFault> {
     short_enough(fields)?;
     let odd = |field: &'static str| FieldFault::of(field, fields.get(field).unwrap_or_default());
-    let need = |field| said(fields.get(field)).ok_or_else(|| odd(field));
+    let need = |field| kept_text(fields.get(field)).ok_or_else(|| odd(field));
     let figure = |field: &'static str| {
         (fields.get(field).map(plain))
             .map(|typed| Decimal::parse(&typed).map_err(|_| odd(field)))
@@ -458,9 +458,9 @@ pub(crate) fn told(fields: &Fields) -> Result<Work, FieldFault> {
     let work = match Form::ALL.into_iter().find(|form| form.kind() == kind) {
         Some(Form::Intake) => Work::Intake {
             clock: need("clock")?,
-            owner: said(fields.get("owner")),
-            reach: said(fields.get("reach")),
-            complaint: said(fields.get("complaint")),
+            owner: kept_text(fields.get("owner")),
+            reach: kept_text(fields.get("reach")),
+            complaint: kept_text(fields.get("complaint")),
             promised: day("promised")?,
         },
         Some(Form::Measurement) => Work::Measurement {
@@ -477,7 +477,7 @@ pub(crate) fn told(fields: &Fields) -> Result<Work, FieldFault> {
         },
         Some(Form::Fitted) => Work::Fitted {
             part: need("part")?,
-            says: said(fields.get("says")),
+            says: kept_text(fields.get("says")),
         },
         Some(Form::Oil) => Work::Oil {
             place: need("place")?,
@@ -493,14 +493,14 @@ pub(crate) fn told(fields: &Fields) -> Result<Work, FieldFault> {
                 Some("wrong") => Some(Striking::Wrong),
                 _ => None,
             },
-            says: said(fields.get("says")),
+            says: kept_text(fields.get("says")),
         },
         Some(Form::Note) => Work::Note {
             says: need("says")?,
         },
         Some(Form::HandedBack) => Work::HandedBack {
-            to: said(fields.get("to")),
-            says: said(fields.get("says")),
+            to: kept_text(fields.get("to")),
+            says: kept_text(fields.get("says")),
         },
         None => match kind {
             "check" => Work::Check {

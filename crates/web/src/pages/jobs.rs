@@ -29,17 +29,17 @@ const ON_A_PAGE: usize = 24;
 /// A job in the list.
 struct Line {
     job: JobLine,
-    gone: Option<JobState>,
+    state: Option<JobState>,
 }
 
 impl Line {
     fn is_lesson(&self) -> bool {
-        (self.gone.as_ref()).is_some_and(|gone| tasks::hidden_of(&gone.log).is_some())
+        (self.state.as_ref()).is_some_and(|gone| tasks::hidden_of(&gone.log).is_some())
     }
 
     /// Whether its train can be put wrong for a lesson.
     fn teaches(&self) -> bool {
-        let counted = (self.gone.as_ref()).and_then(JobState::movement);
+        let counted = (self.state.as_ref()).and_then(JobState::movement);
         counted.is_some_and(|movement| movement.witnesses().len() > 0) && !self.is_lesson()
     }
 
@@ -49,7 +49,7 @@ impl Line {
         html! {
             a href=(format!("/job/{}/{page}", job.id)) {
                 b { (named(words, &job.name)) }
-                @match &self.gone {
+                @match &self.state {
                     _ if lesson => span.stage { (say!(words, "lesson-line")) },
                     Some(gone) if !job.handed_back => {
                         span.stage { (stages::stage(words, gone.way.stage)) }
@@ -92,7 +92,7 @@ pub(crate) fn jobs(
         .into_iter()
         .map(|job| {
             let gone = desk.on_the_list(job.id, &own).ok();
-            Line { job, gone }
+            Line { job, state: gone }
         })
         .collect();
     let main = html! {

@@ -34,7 +34,7 @@ pub(crate) fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId
         1
     };
     let job = desk.whole(from, *words, None)?;
-    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.movement().ok_or(Refused::Nothing)?;
     // Which wheel it is need only be hard to guess for whoever sits there.
     let now = SystemTime::now().duration_since(UNIX_EPOCH);
     let seed = now.map_or(0, |now| u64::from(now.subsec_nanos()) ^ now.as_secs());
@@ -47,10 +47,10 @@ pub(crate) fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId
 pub(crate) fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Option<Markup> {
     let words = &job.words;
     let hidden = job.lesson()?;
-    let movement = job.gone.movement()?;
-    let stands = tasks::lesson(movement, hidden, job.gone.log.standing());
+    let movement = job.state.movement()?;
+    let stands = tasks::lesson(movement, hidden, job.state.log.standing());
     let view = job.view();
-    let plate = Plate::of_lesson(movement, &job.gone.log, view, &stands.stands);
+    let plate = Plate::of_lesson(movement, &job.state.log, view, &stands.stands);
     let main = html! {
         main #main.job data-step="lesson" data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
@@ -187,9 +187,9 @@ const FIELDS: [&str; 3] = ["mesh", "teeth", "way"];
 
 /// The shifts that a form says, made in one opening.
 pub(crate) fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
-    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.movement().ok_or(Refused::Nothing)?;
     let hidden = job.lesson().ok_or(Refused::Nothing)?;
-    if tasks::lesson(movement, hidden, job.gone.log.standing()).right {
+    if tasks::lesson(movement, hidden, job.state.log.standing()).right {
         return Err(Refused::Behind);
     }
     let view = job.view();

@@ -29,16 +29,16 @@ pub(crate) const STYLE: &str = "/paper.css";
 /// A record as a page: the owner's, or the whole. The job's readings were read by this eye.
 pub(crate) fn record(job: &Whole, eye: Eye, whole: bool) -> String {
     let words = job.words;
-    let movement = job.gone.movement();
+    let movement = job.state.movement();
     let told = job.told();
     let winding = winding(&words, movement);
-    let plates = movement.map_or_else(Vec::new, |m| plates(&words, m, &job.gone.log));
+    let plates = movement.map_or_else(Vec::new, |m| plates(&words, m, &job.state.log));
     let picture = |digest: &Digest| format!("/picture/{}", digest.text());
     let record = Record {
         words,
         clock: &job.name,
         day: job.day,
-        log: &job.gone.log,
+        log: &job.state.log,
         told: &told,
         picture: &picture,
         winding: &winding,
@@ -61,12 +61,12 @@ pub(crate) fn record(job: &Whole, eye: Eye, whole: bool) -> String {
 
 /// When to come back for the oil, as its plan says, and where that is.
 fn oil(job: &Whole) -> OilNote {
-    let [look, again] =
-        tasks::oil_back(job.gone.movement()).map(|time| report::measures::years(&job.words, &time));
+    let [look, again] = tasks::oil_back(job.state.movement())
+        .map(|time| report::measures::years(&job.words, &time));
     OilNote {
         look,
         again,
-        plan: (job.gone.sheet.is_some()).then(|| format!("/job/{}/oil", job.id)),
+        plan: (job.state.sheet.is_some()).then(|| format!("/job/{}/oil", job.id)),
     }
 }
 
@@ -75,7 +75,7 @@ fn timed(job: &Whole, eye: Eye) -> TimedNote {
     if job.lesson().is_some() {
         return TimedNote::Unsaid;
     }
-    let (sheet, log) = (job.sheet.as_bytes(), job.gone.log.text().as_bytes());
+    let (sheet, log) = (job.sheet.as_bytes(), job.state.log.text().as_bytes());
     let Ok(noted) = tasks::note(sheet, Some(log), &[], None, eye) else {
         return TimedNote::Unsaid;
     };

@@ -71,7 +71,7 @@ pub(crate) type Run = (Vec<PlantedFault>, Struck);
 /// The page of a run, or why there is none; nothing where the job has no sheet.
 pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) -> Option<Markup> {
     let words = &job.words;
-    let movement = job.gone.movement()?;
+    let movement = job.state.movement()?;
     let struck = run.map(|(_, struck)| struck);
     let view = job.view();
     let table = format!("/job/{}/strike/table{}", job.id, question(asked));
@@ -80,7 +80,7 @@ pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) 
             @if let Err(refused) = struck { p.refused role="alert" { (refused.say(words)) } }
             figure.lies {
                 div.lies-hold role="img" aria-label=(page::seen_from(words, view.plate, view.upside_down)) {
-                    (Plate::running(movement, &job.gone.log, view, struck.ok().and_then(|struck| struck.motion.first()).map(AsRef::as_ref)).svg())
+                    (Plate::running(movement, &job.state.log, view, struck.ok().and_then(|struck| struck.motion.first()).map(AsRef::as_ref)).svg())
                 }
                 figcaption { (turns(job, asked)) }
             }
@@ -313,7 +313,7 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
 
 /// Runs the strike of a job with what was put in wrong, every event watched.
 fn struck(job: &Whole, fields: &Fields) -> Result<Run, Refused> {
-    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.movement().ok_or(Refused::Nothing)?;
     let run = tasks::prove(movement, &wrongs(fields), true);
     run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))
 }
@@ -330,7 +330,7 @@ fn run(asked: &PageRequest) -> Answer {
 fn table(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let (_, struck) = struck(&job, &asked.fields)?;
-    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.movement().ok_or(Refused::Nothing)?;
     let table = json::line(&RunningAnswer::of(&asked.words, movement, &struck));
     Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())
 }

@@ -15,7 +15,7 @@ pub struct Nut {
 /// A bob that is moved on a light rod takes the centre of swing along within a twentieth (ours; a heavy rod less, which
 /// [`super::swing`] tells).
 fn taken_along() -> Known<Number> {
-    crate::assumed::TAKEN_ALONG.known()
+    crate::assumed::TAKEN_ALONG.with_spread()
 }
 
 /// What a clock gains in a day when its pendulum of this length is made so much longer; it loses.

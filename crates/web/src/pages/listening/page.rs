@@ -29,7 +29,7 @@ pub(super) fn listening(
 ) -> Markup {
     let words = &job.words;
     // It is listened to where it is proved, and where it is brought to time.
-    let stage = match job.gone.way.stage {
+    let stage = match job.state.way.stage {
         Stage::Prove => Stage::Prove,
         _ => Stage::Rate,
     };
@@ -39,7 +39,7 @@ pub(super) fn listening(
         fields: asked,
         foreign: false,
     };
-    let dangers = tasks::dangers_of_listening(job.gone.movement());
+    let dangers = tasks::dangers_of_listening(job.state.movement());
     let main = html! {
         main #main.sum.listening data-job=(job.id) {
             p.back { a.button.plain href=(back) { (say!(words, "sum-back", stage = stage.word())) } }
@@ -93,7 +93,7 @@ fn answered(asked: &Question<'_>, heard: &Heard) -> Markup {
 /// The movement, with what comes round at the arbors it may come from.
 fn guilty(asked: &Question<'_>, found: &Findings) -> Markup {
     let words = asked.words();
-    let movement = asked.job.gone.movement();
+    let movement = asked.job.state.movement();
     let marked = movement.and_then(|m| report::listen::marked(words, m, found));
     let says = (found.comes_round.first()).map(|round| said::guilty(words, round));
     html! {
@@ -135,7 +135,7 @@ fn struck(asked: &Question<'_>, found: &Findings) -> Markup {
     let (words, job) = (asked.words(), asked.job);
     let strikes = &found.heard.strikes;
     let wrong = (found.due.iter().flatten()).any(|due| due.wrong(strikes).is_some());
-    let works = job.gone.movement().is_some_and(|m| m.works().is_some());
+    let works = job.state.movement().is_some_and(|m| m.works().is_some());
     let lines = said::strikes(words, found, found.due.is_none());
     let more = [said::falls(words, found), said::chimes(words, found)].concat();
     html! {
@@ -197,7 +197,7 @@ fn blows(heard: usize, due: usize) -> Markup {
 fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
     let (words, job) = (asked.words(), asked.job);
     let noted = asked.fields.count("noted").filter(|n| *n <= job.entries());
-    let stands = noted.filter(|n| job.gone.log.standing().any(|entry| entry.n == *n));
+    let stands = noted.filter(|n| job.state.log.standing().any(|entry| entry.n == *n));
     html! {
         @if let Some(n) = stands {
             div.noted {

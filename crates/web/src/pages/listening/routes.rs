@@ -62,7 +62,7 @@ fn recording_of(asked: &PageRequest, job: &Whole) -> Option<Arc<Recording>> {
 /// What is to be expected of the clock, by its sheet and what was typed; and what is known of the recorder.
 fn known(asked: &PageRequest, job: &Whole) -> Result<(ExpectedClock, Recorder), Refused> {
     let said = said_of(&asked.words, &asked.fields);
-    let known = tasks::listening::asked(job.gone.movement(), &said.lent());
+    let known = tasks::listening::expectations(job.state.movement(), &said.lent());
     known.map_err(|why| Refused::Wrong(why.into()))
 }
 
@@ -105,7 +105,7 @@ fn note(asked: &PageRequest) -> Answer {
         let recording = recording_of(asked, &job).ok_or(Refused::NoRecording)?;
         let (expected, recorder) = known(asked, &job)?;
         let found = found(&recording, &expected, recorder);
-        let says = tasks::said(Some(&report::listen::noted(&asked.words, &found)));
+        let says = tasks::kept_text(Some(&report::listen::noted(&asked.words, &found)));
         let entry = tasks::listening::entry(&found, says).ok_or(Refused::NoRecording)?;
         asked.desk.enter(job.id, entries, &entry)?;
         Ok(entries + 1)
@@ -293,7 +293,7 @@ fn told_refused(words: &Words, why: &Refused) -> Response {
 /// Begins to listen to a microphone.
 fn begin(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
-    let movement = job.gone.movement();
+    let movement = job.state.movement();
     let expected = movement.map_or_else(ExpectedClock::default, tasks::listening::expected);
     let rate = asked.fields.get("rate").and_then(|rate| rate.parse().ok());
     let begun = rate.and_then(|rate| asked.desk.recordings.begin(job.id, rate, expected));

@@ -195,11 +195,11 @@ fn ask(asked: &Question<'_>) -> Markup {
 /// What is on the sheet, and what is missing.
 fn known(job: &Whole) -> Vec<String> {
     let words = &job.words;
-    let Some(movement) = job.gone.outline() else {
+    let Some(movement) = job.state.outline() else {
         return Vec::new();
     };
-    let mut lines = counted_on(words, movement, &job.gone.log);
-    if let Some(open) = &job.gone.open {
+    let mut lines = counted_on(words, movement, &job.state.log);
+    if let Some(open) = &job.state.open {
         lines.push(say!(words, "known-blanks", count = open.blanks().len()));
     }
     lines

@@ -98,7 +98,7 @@ fn ask(asked: &Question<'_>) -> Markup {
             (choice(asked, "state", &states, "clean"))
             (choice(asked, "room", &rooms, "lived"))
         }
-        @if let Some(movement) = asked.job.gone.outline() {
+        @if let Some(movement) = asked.job.state.outline() {
             details open[!ticked.is_empty()] {
                 summary { (field(words, "worn")) }
                 div.worn {

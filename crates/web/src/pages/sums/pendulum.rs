@@ -160,7 +160,7 @@ fn told(asked: &Question<'_>) -> Result<Pendulum, Refusal> {
         balls,
     };
     // A sheet with counts that are missing tells nothing of its train.
-    let sheet = asked.job.gone.sheet.is_some().then(|| asked.sheet());
+    let sheet = asked.job.state.sheet.is_some().then(|| asked.sheet());
     tasks::pendulum(sheet, &ask)
 }
 

@@ -78,7 +78,7 @@ fn part(asked: &Question<'_>, powered: &Powered, driven: &Driven) -> Markup {
 fn ask(asked: &Question<'_>) -> Markup {
     let words = asked.words();
     let mut arbors = vec![("", say!(words, "power-on-all"))];
-    let movement = asked.job.gone.outline();
+    let movement = asked.job.state.outline();
     let wound = movement.map(::way::sources).unwrap_or_default();
     arbors.extend((wound.iter()).map(|source| {
         let name = report::page::named(&source.arbor);

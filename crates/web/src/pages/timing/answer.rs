@@ -20,7 +20,7 @@ fn shows_nothing(movement: &Movement) -> bool {
 
 /// The sentence of a step; where several shifts are advised, each beside its own glass.
 pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
-    let (words, noted) = (&job.words, &job.noted);
+    let (words, noted) = (&job.words, &job.timing);
     match step {
         Step::Look if shows_nothing(job.movement()) => {
             html! { (say!(words, "question-locks")) }
@@ -60,7 +60,7 @@ fn runs(Sentence(runs): Sentence) -> Markup {
 
 /// What stands beneath the sentence, a line each.
 pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
-    let (words, noted) = (&job.words, &job.noted);
+    let (words, noted) = (&job.words, &job.timing);
     let movement = job.movement();
     let mut lines = Vec::new();
     match step {
@@ -125,7 +125,7 @@ pub(crate) fn also(job: &Job, step: Step) -> Markup {
 
 /// Where what was read stands after what is advised, of those that it moves.
 fn after(job: &Job) -> Vec<(WitnessId, Degrees)> {
-    let readings = &job.noted.recalled.last_look;
+    let readings = &job.timing.recalled.last_look;
     tasks::stands_after(job.movement(), readings, job.advised())
 }
 
@@ -136,7 +136,7 @@ pub(crate) fn seen(job: &Job) -> Markup {
     let after = after(job);
     html! {
         section.seen aria-label=(say!(words, "seen")) {
-            @for reading in &job.noted.recalled.last_look {
+            @for reading in &job.timing.recalled.last_look {
                 @let id = reading.witness;
                 @let look = page::look_of(movement, id, &reading.stands);
                 @let ghost = after.iter().find(|(w, place)| *w == id && *place != reading.stands).map(|(_, place)| place);
@@ -197,7 +197,7 @@ fn touch(job: &Job, what: &str, class: &str, says: &str) -> Markup {
     html! {
         form method="post" action=(format!("/job/{}/{what}", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
-            @if what != "undo" && !job.noted.recalled.last_look.is_empty() { (advised(job)) }
+            @if what != "undo" && !job.timing.recalled.last_look.is_empty() { (advised(job)) }
             button class=(class) data-next[class == "primary"] { (says) }
         }
     }
@@ -209,7 +209,7 @@ fn touch_one(job: &Job, what: &str, (mesh, nth): (MeshId, usize), of: Of) -> Mar
         form method="post" action=(format!("/job/{}/{what}", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
             input type="hidden" name="which" value=(nth);
-            @if !job.noted.recalled.last_look.is_empty() { (advised(job)) }
+            @if !job.timing.recalled.last_look.is_empty() { (advised(job)) }
             button { (page::of_several(&job.words, job.movement(), mesh, nth, of)) }
         }
     }
@@ -229,7 +229,7 @@ fn touches_of_several(job: &Job) -> Markup {
 
 /// That the last shift went the other way; of several since the last look, each of which that was not yet said.
 fn other_way(job: &Job) -> Markup {
-    let round = &job.noted.recalled.round;
+    let round = &job.timing.recalled.round;
     html! {
         @if round.len() > 1 {
             @for (shifted, nth) in round.iter().zip(1..) {
@@ -244,19 +244,19 @@ fn other_way(job: &Job) -> Markup {
 fn touches(job: &Job, step: Step) -> Markup {
     let words = &job.words;
     let shifted = !job.advised().is_empty();
-    let looked = !job.noted.recalled.last_look.is_empty();
+    let looked = !job.timing.recalled.last_look.is_empty();
     let here = format!("/job/{}", job.id);
     html! {
         div.touches {
             @match step {
                 Step::Look => {
-                    @if !job.noted.recalled.readable.is_empty() {
+                    @if !job.timing.recalled.readable.is_empty() {
                         button.primary form="reading" data-next { (say!(words, "ask")) }
                     }
                     @if shows_nothing(job.movement()) {
                         a.button.primary data-next href=(format!("{here}/way?stage=in#sheet")) { (say!(words, "to-sheet")) }
                     }
-                    @if job.noted.shifted_last() { (other_way(job)) }
+                    @if job.timing.shifted_last() { (other_way(job)) }
                     @if looked { a.button href=(here) { (say!(words, "seen")) } }
                 }
                 Step::Answer if job.advised().len() > 1 => (touches_of_several(job)),
@@ -271,7 +271,7 @@ fn touches(job: &Job, step: Step) -> Markup {
             @if !matches!(step, Step::Jumped | Step::Home) {
                 a.button href=(format!("{here}?jumped")) { (say!(words, "jumped")) }
                 @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(words, "look-again")) } }
-                @if job.noted.can_undo() { (touch(job, "undo", "", &say!(words, "undo"))) }
+                @if job.timing.can_undo() { (touch(job, "undo", "", &say!(words, "undo"))) }
             }
         }
     }
@@ -291,7 +291,7 @@ fn answered(job: &Job, here: &str) -> Markup {
             }
         }
     };
-    let first = match &job.noted.advice.act {
+    let first = match &job.timing.advice.act {
         Act::Done if !job.movement().comes_out() => None,
         Act::Done => Some(close_up(say!(words, "prove-on"))),
         Act::Prove => Some(close_up(say!(words, "prove-finger-tight"))),
@@ -360,9 +360,9 @@ fn which(job: &Job) -> Markup {
 pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
     let words = &job.words;
     let now = match step {
-        Step::Look => job.noted.dangers_of_looking(),
-        Step::Jumped | Step::Home => job.noted.dangers_meanwhile(),
-        Step::Answer => job.noted.dangers_of_doing(),
+        Step::Look => job.timing.dangers_of_looking(),
+        Step::Jumped | Step::Home => job.timing.dangers_meanwhile(),
+        Step::Answer => job.timing.dangers_of_doing(),
     };
     html! {
         @if !now.is_empty() {

@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 pub(crate) fn history(job: &Job) -> Markup {
     let words = &job.words;
-    let log = &job.noted.log;
+    let log = &job.timing.log;
     let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
     let shown = || {
         (log.entries().iter())

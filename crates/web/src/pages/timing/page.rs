@@ -27,7 +27,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
         main #main.job data-step=(step.name()) data-job=(job.id) data-entries=(job.entries()) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             (count_again(words, Some(job.movement())))
-            (odd(words, &job.noted.sheet.warnings, job.entries() == 0))
+            (odd(words, &job.timing.sheet.warnings, job.entries() == 0))
             figure.lies {
                 (plate.markup(job))
                 figcaption {

@@ -30,9 +30,9 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Markup {
 
 /// All that can be read of the train that is timed, what is worth most first.
 pub(crate) fn asked(job: &Job) -> Vec<WitnessId> {
-    let mut readable = job.noted.recalled.readable.clone();
-    readable.retain(|id| job.noted.recalled.timed.contains(id));
-    let mut asked: Vec<WitnessId> = match &job.noted.advice.act {
+    let mut readable = job.timing.recalled.readable.clone();
+    readable.retain(|id| job.timing.recalled.timed.contains(id));
+    let mut asked: Vec<WitnessId> = match &job.timing.advice.act {
         timing::Act::Look(first) => first.clone(),
         _ => Vec::new(),
     };
@@ -43,7 +43,7 @@ pub(crate) fn asked(job: &Job) -> Vec<WitnessId> {
         }
     }
     // What is to be looked at again stands first; at a fresh look, all in the order of the sheet.
-    if job.noted.recalled.last_look.is_empty() {
+    if job.timing.recalled.last_look.is_empty() {
         asked.sort();
     }
     asked
@@ -162,7 +162,7 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
             None => {
                 let said = typed.as_deref().or(picked).unwrap_or_default();
                 let said = format!("{}={said}", witness.id);
-                tasks::written::reading(movement, job.noted.from, &said)?
+                tasks::written::reading(movement, job.timing.from, &said)?
             }
         });
     }

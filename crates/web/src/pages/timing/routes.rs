@@ -37,7 +37,7 @@ fn show(asked: &PageRequest) -> Answer {
     if !asked.foreign && asked.desk.book.current()? != Some(id) {
         asked.desk.book.set_current(id)?;
     }
-    if tasks::hidden_of(&job.noted.log).is_some() {
+    if tasks::hidden_of(&job.timing.log).is_some() {
         return Ok(on_to(&format!("/job/{id}/way")));
     }
     Ok(sent(StatusCode::OK, page(&job, &asked.fields, None)))
@@ -71,7 +71,7 @@ fn told(asked: &PageRequest) -> Answer {
         "other-way" => {
             // Before it is said that a shift was made: it was, the other way.
             let made = !fields.has("shift")
-                && (job.advised().is_empty() || job.noted.recalled.last_look.is_empty());
+                && (job.advised().is_empty() || job.timing.recalled.last_look.is_empty());
             let other_way = Ask::OtherWay(telling::which(fields));
             match made {
                 true => Ok(vec![other_way]),

@@ -27,8 +27,8 @@ impl Step {
             Step::Jumped
         } else if asked.has("look") {
             Step::Look
-        } else if !job.noted.recalled.last_look.is_empty()
-            || matches!(job.noted.advice.act, Act::PutIn(_))
+        } else if !job.timing.recalled.last_look.is_empty()
+            || matches!(job.timing.advice.act, Act::PutIn(_))
         {
             Step::Answer
         } else {

@@ -20,7 +20,7 @@ pub(crate) fn telling(job: &Job) -> Markup {
             h3 { (say!(words, "arbors")) }
             ul.in-out {
                 @for (id, arbor) in movement.arbors() {
-                    @let out = job.noted.recalled.out.contains(&id);
+                    @let out = job.timing.recalled.out.contains(&id);
                     @let what = if out { say!(words, "put-back") } else { say!(words, "take-out") };
                     li {
                         span { (named(&arbor.id)) }
@@ -38,7 +38,7 @@ pub(crate) fn telling(job: &Job) -> Markup {
                     span { (say!(words, "hour")) }
                     select name="hour" {
                         @for hour in 1..=12_u8 {
-                            option value=(hour) selected[job.noted.recalled.hour == Some(hour)] { (hour) }
+                            option value=(hour) selected[job.timing.recalled.hour == Some(hour)] { (hour) }
                         }
                     }
                 }
@@ -71,15 +71,15 @@ pub(crate) fn telling(job: &Job) -> Markup {
 pub(crate) fn order(job: &Job) -> Markup {
     let words = &job.words;
     html! {
-        @if !job.noted.order.steps.is_empty() {
+        @if !job.timing.order.steps.is_empty() {
             section.order {
                 h2 { (say!(words, "order")) }
                 ol {
-                    @for step in &job.noted.order.steps {
+                    @for step in &job.timing.order.steps {
                         li { (page::put_in(words, job.movement(), step)) }
                     }
                 }
-                @if job.noted.order.cut_short { p { (say!(words, "order-cut-short")) } }
+                @if job.timing.order.cut_short { p { (say!(words, "order-cut-short")) } }
             }
         }
     }

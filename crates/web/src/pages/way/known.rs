@@ -12,7 +12,7 @@ use tasks::{OilRoom, OilState, Wrongs};
 pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
     let words = &job.words;
     let mut lines = of_itself(job, stage);
-    if job.gone.movement().is_some() || (stage == Stage::In && job.gone.open.is_some()) {
+    if job.state.movement().is_some() || (stage == Stage::In && job.state.open.is_some()) {
         lines.extend(Sum::at(stage).flat_map(|sum| (sum.known)(job)));
     } else {
         lines = vec![say!(words, "known-no-sheet")];
@@ -23,7 +23,7 @@ pub(crate) fn known(job: &Whole, stage: Stage) -> Vec<String> {
 /// What is known beside the sums of a stage.
 fn of_itself(job: &Whole, stage: Stage) -> Vec<String> {
     let words = &job.words;
-    let Some(movement) = job.gone.movement() else {
+    let Some(movement) = job.state.movement() else {
         return Vec::new();
     };
     match stage {

@@ -16,31 +16,31 @@ use way::{Done, Item, ToDo};
 
 /// The stage that is looked at: the one asked for, or where the job is.
 fn looked_at(job: &Whole, asked: &Fields) -> Stage {
-    (asked.get("stage").and_then(Stage::of_word)).unwrap_or(job.gone.way.stage)
+    (asked.get("stage").and_then(Stage::of_word)).unwrap_or(job.state.way.stage)
 }
 
 /// The page of a job's way. What is `left` of a removal is told above everything.
 pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>, left: &Left) -> Markup {
     let words = &job.words;
     let stage = looked_at(job, asked);
-    let here = stage == job.gone.way.stage;
+    let here = stage == job.state.way.stage;
     let main = html! {
         main #main.way data-stage=(stage.word()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
             @if let Some(Refused::LeftOpen) = refused { (hand_back_all_the_same(job, asked)) }
             (left_of_removal(job, left))
-            (count_again(words, job.gone.movement()))
-            (odd(words, &job.gone.odd, stage == Stage::In))
+            (count_again(words, job.state.movement()))
+            (odd(words, &job.state.odd, stage == Stage::In))
             (stages_list(job, stage))
             @if let Some(day) = job.by {
                 p.then { (say!(words, "way-then", day = day.to_string())) " " a.button.plain href=(format!("/job/{}/way", job.id)) { (say!(words, "way-then-now")) } }
             }
             div.now {
                 h1 #sentence tabindex="-1" {
-                    @if here { (stages::next(words, &job.gone.way)) } @else { (stages::stage(words, stage)) }
+                    @if here { (stages::next(words, &job.state.way)) } @else { (stages::stage(words, stage)) }
                 }
                 p.quiet { (stages::stage(words, stage)) ": " (stages::stage_about(words, stage)) "." }
-                @if job.by.is_none() && !job.gone.way.home { (forward(job, stage, here)) }
+                @if job.by.is_none() && !job.state.way.home { (forward(job, stage, here)) }
                 (running(job, stage))
             }
             (points(job, stage))
@@ -51,10 +51,10 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>, left: 
             (papers(job))
         }
     };
-    let about = if job.gone.way.home {
+    let about = if job.state.way.home {
         say!(words, "stage-home")
     } else {
-        stages::stage(words, job.gone.way.stage)
+        stages::stage(words, job.state.way.stage)
     };
     frame(words, &job.name, Some(&about), &main)
 }
@@ -86,7 +86,7 @@ fn left_of_removal(job: &Whole, left: &Left) -> Markup {
 /// All stages, as words in a row; what is left at each is said, and where the job is.
 fn stages_list(job: &Whole, looked_at: Stage) -> Markup {
     let words = &job.words;
-    let way = &job.gone.way;
+    let way = &job.state.way;
     html! {
         nav.stages aria-label=(say!(words, "way-stages")) {
             ol {
@@ -125,14 +125,14 @@ fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
             }
         }
     };
-    let left = job.gone.way.at(stage).left().count();
+    let left = job.state.way.at(stage).left().count();
     let times =
-        stage == Stage::Together && job.gone.movement().is_some_and(|m| m.strike().is_some());
+        stage == Stage::Together && job.state.movement().is_some_and(|m| m.strike().is_some());
     html! {
         div.forward {
-            @if times { a.button.primary[job.gone.way.next() == Some(&Item::Timed)] href=(format!("/job/{}", job.id)) { (say!(words, "way-time")) } }
+            @if times { a.button.primary[job.state.way.next() == Some(&Item::Timed)] href=(format!("/job/{}", job.id)) { (say!(words, "way-time")) } }
             @if here {
-                @if let Some(next) = job.gone.way.onward() {
+                @if let Some(next) = job.state.way.onward() {
                     (to(next, if left == 0 { "primary" } else { "" }, say!(words, "way-on", stage = next.word())))
                 }
             } @else {
@@ -144,7 +144,7 @@ fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
 
 /// At the proving, the strike shown running, where the sheet has its levers.
 fn running(job: &Whole, stage: Stage) -> Markup {
-    let works = job.gone.movement().and_then(|movement| movement.works());
+    let works = job.state.movement().and_then(|movement| movement.works());
     html! {
         @if stage == Stage::Prove && works.is_some() {
             p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(job.words, "running-link")) } }
@@ -155,7 +155,7 @@ fn running(job: &Whole, stage: Stage) -> Markup {
 /// What is to be done at a stage, each with one touch.
 fn points(job: &Whole, stage: Stage) -> Markup {
     let words = &job.words;
-    let at = job.gone.way.at(stage);
+    let at = job.state.way.at(stage);
     html! {
         section.points aria-labelledby="points" {
             h2 #points { (say!(words, "way-points")) }
@@ -194,7 +194,7 @@ fn hand_back_all_the_same(job: &Whole, asked: &Fields) -> Markup {
         section.left-open aria-labelledby="left-open" {
             h2 #left-open { (say!(words, "left-open")) }
             dl {
-                @for (stage, left) in job.gone.way.open() {
+                @for (stage, left) in job.state.way.open() {
                     dt { (stages::stage(words, stage)) }
                     @for item in left { dd { (stages::item(words, item)) } }
                 }
@@ -269,7 +269,7 @@ fn known(job: &Whole, stage: Stage) -> Markup {
 /// What can hurt at a stage, and whose rules to follow.
 fn mind(job: &Whole, stage: Stage) -> Markup {
     let words = &job.words;
-    let dangers = way::dangers(stage, job.gone.movement());
+    let dangers = way::dangers(stage, job.state.movement());
     html! {
         @if !dangers.is_empty() {
             section.mind aria-labelledby="mind" {
@@ -284,7 +284,7 @@ fn mind(job: &Whole, stage: Stage) -> Markup {
 /// All that was entered, each with what can be done about it.
 fn log(job: &Whole) -> Markup {
     let words = &job.words;
-    let log = &job.gone.log;
+    let log = &job.state.log;
     let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
     let mended = put_right(log);
     html! {
@@ -342,7 +342,7 @@ fn papers(job: &Whole) -> Markup {
                 label { span { (say!(words, "way-by")) } input type="date" name="by" value=[job.by.map(|day| day.to_string())] required; }
                 button.plain { (say!(words, "way-by-show")) }
             }
-            @if job.by.is_none() && !job.gone.log.personal().is_empty() {
+            @if job.by.is_none() && !job.state.log.personal().is_empty() {
                 p.removal { a.button.plain href=(format!("/job/{}/remove", job.id)) { (say!(words, "way-remove")) } }
             }
         }

@@ -17,7 +17,7 @@ use axum::routing::post;
 use book::{BookFault, JobId};
 use entries::{Kept, Occasion, Stage, Work};
 use std::sync::Arc;
-use tasks::said;
+use tasks::kept_text;
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -181,7 +181,7 @@ async fn keep_picture(
             let work = Work::Picture {
                 picture: Kept::Here(kept.digest.clone()),
                 when,
-                says: said(asked.fields.get("says")),
+                says: kept_text(asked.fields.get("says")),
             };
             let entered = asked.desk.enter(id, entries, &work);
             if entered.is_err() {

@@ -7,7 +7,7 @@ use crate::places::Places;
 use crate::priors::Priors;
 use std::num::NonZeroU32;
 
-/// Teeth at each axle, ahead positive.
+/// Teeth at each mesh, ahead positive.
 pub(crate) type Teeth = Vec<i64>;
 
 /// What labour is reckoned from.
@@ -57,7 +57,7 @@ impl CostToGo {
             .iter()
             .flat_map(|goal| places.offsets(*goal))
             .collect();
-        let mut labour = CostToGo {
+        let mut cost_to_go = CostToGo {
             value: vec![0.0; places.count],
             nearest: vec![[None; MOST_TARGETS]; places.count],
             goals,
@@ -65,26 +65,26 @@ impl CostToGo {
         };
         for way in 0..places.count {
             if admitted(way) {
-                labour.value[way] = LEAN * places.lean(way);
+                cost_to_go.value[way] = LEAN * places.lean(way);
                 continue;
             }
             let nearest = nearest(ground, &offsets, way);
-            labour.value[way] = nearest.first().map_or(0.0, |(cost, _)| 1.2 * cost);
-            for (kept, (_, goal)) in labour.nearest[way].iter_mut().zip(nearest) {
+            cost_to_go.value[way] = nearest.first().map_or(0.0, |(cost, _)| 1.2 * cost);
+            for (kept, (_, goal)) in cost_to_go.nearest[way].iter_mut().zip(nearest) {
                 *kept = u32::try_from(goal + 1).ok().and_then(NonZeroU32::new);
             }
         }
         if places.count <= MOST_WORKED_OUT {
             let targets: Vec<Vec<Teeth>> = (0..places.count)
-                .map(|way| labour.targets(places, way).collect())
+                .map(|way| cost_to_go.targets(places, way).collect())
                 .collect();
             for _ in 0..MOST_SWEEPS {
-                if labour.sweep(ground, &targets) < SETTLED {
+                if cost_to_go.sweep(ground, &targets) < SETTLED {
                     break;
                 }
             }
         }
-        labour
+        cost_to_go
     }
 
     /// Shifts worth considering from a way.
@@ -141,34 +141,34 @@ fn average_from(
     teeth: &[i64],
     value: &mut dyn FnMut(usize) -> f64,
 ) -> f64 {
-    let Some(axle) = (from..teeth.len()).find(|a| teeth[*a] != 0) else {
+    let Some(offset) = (from..teeth.len()).find(|a| teeth[*a] != 0) else {
         return value(way);
     };
     ground
         .priors
         .hands
-        .outcomes(teeth[axle])
+        .outcomes(teeth[offset])
         .iter()
         .filter(|(share, ..)| *share > 0.0)
         .map(|(share, moved, _)| {
-            let to = ground.places.ahead(way, axle, *moved);
-            share * average_from(ground, (to, axle + 1), teeth, value)
+            let to = ground.places.ahead(way, offset, *moved);
+            share * average_from(ground, (to, offset + 1), teeth, value)
         })
         .sum()
 }
 
 /// The goals that cost least from a way, by their number, and what each costs; of those that cost the same the first. A goal is told
-/// by its offsets, one for each axle; there may be as many pairs of way and goal as fifty million, so that nothing is made anew
+/// by its offsets, one for each mesh; there may be as many pairs of way and goal as fifty million, so that nothing is made anew
 /// for each.
 fn nearest(ground: Ground<'_>, goals: &[usize], way: usize) -> Vec<(f64, usize)> {
-    let axles = &ground.places.axles;
+    let offsets = &ground.places.offsets;
     let from = ground.places.offsets(way);
     let mut kept: Vec<(f64, usize)> = Vec::with_capacity(MOST_TARGETS + 1);
-    for (n, to) in goals.chunks_exact(axles.len().max(1)).enumerate() {
+    for (n, to) in goals.chunks_exact(offsets.len().max(1)).enumerate() {
         let (mut moved, mut opened) = (0_u32, false);
-        for ((from, to), axle) in from.iter().zip(to).zip(axles) {
+        for ((from, to), offset) in from.iter().zip(to).zip(offsets) {
             moved += u32::from(from != to);
-            opened |= from != to && !axle.outside;
+            opened |= from != to && !offset.outside;
         }
         let cost = f64::from(u8::from(opened)) + ground.priors.mesh * f64::from(moved);
         let full = kept.len() == MOST_TARGETS;
@@ -182,17 +182,17 @@ fn nearest(ground: Ground<'_>, goals: &[usize], way: usize) -> Vec<(f64, usize)>
     kept
 }
 
-/// The fewest teeth at each axle from one way to another.
+/// The fewest teeth at each mesh from one way to another.
 fn between(places: &Places, from: usize, to: usize) -> Teeth {
     (places.offsets(from).iter().zip(places.offsets(to)))
-        .zip(&places.axles)
-        .map(|((from, to), axle)| {
-            let ahead = (to + axle.cycle - from) % axle.cycle;
+        .zip(&places.offsets)
+        .map(|((from, to), offset)| {
+            let ahead = (to + offset.cycle - from) % offset.cycle;
             let signed = |x: usize| i64::try_from(x).unwrap_or(0);
-            if 2 * ahead <= axle.cycle {
+            if 2 * ahead <= offset.cycle {
                 signed(ahead)
             } else {
-                signed(ahead) - signed(axle.cycle)
+                signed(ahead) - signed(offset.cycle)
             }
         })
         .collect()
@@ -200,8 +200,8 @@ fn between(places: &Places, from: usize, to: usize) -> Teeth {
 
 /// What a shift costs: an opening if plates are spread, and its meshes.
 pub(crate) fn cost(ground: Ground<'_>, teeth: &[i64]) -> f64 {
-    let moved = || (teeth.iter().zip(&ground.places.axles)).filter(|(teeth, _)| **teeth != 0);
-    let opening = if moved().any(|(_, axle)| !axle.outside) {
+    let moved = || (teeth.iter().zip(&ground.places.offsets)).filter(|(teeth, _)| **teeth != 0);
+    let opening = if moved().any(|(_, offset)| !offset.outside) {
         1.0
     } else {
         0.0
