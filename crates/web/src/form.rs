@@ -23,6 +23,18 @@ impl Fields {
         self
     }
 
+    /// Those that are told apart by a part of their names, by what is left of them without it.
+    pub(crate) fn part(&self, left: impl Fn(&str) -> Option<&str>) -> Fields {
+        let of_it = self
+            .all()
+            .filter_map(|(name, value)| Some((left(name)?, value)));
+        Fields(
+            of_it
+                .map(|(name, value)| (name.to_owned(), value.to_owned()))
+                .collect(),
+        )
+    }
+
     /// All of them, as they were sent.
     pub(crate) fn all(&self) -> impl Iterator<Item = (&str, &str)> {
         (self.0.iter()).map(|(name, value)| (name.as_str(), value.as_str()))

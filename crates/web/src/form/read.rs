@@ -412,4 +412,24 @@ mod tests {
         let fits = sent(&[("place", &long[1..])]).read::<Oiled>();
         assert_eq!(fits.map(|oiled| oiled.place), Ok(text(&long[1..])));
     }
+
+    #[test]
+    fn names_that_are_made_at_run_time_are_read_part_by_part() {
+        let form = sent(&[
+            ("third.place", "front"),
+            ("fly.place", "back"),
+            ("fly.of", "3"),
+            ("place.2", "bridge"),
+            ("place", "all"),
+        ]);
+        let place = |part: Fields| part.read::<Oiled>().map(|oiled| oiled.place);
+        let of = |id: &str| form.part(|name| name.strip_prefix(id)?.strip_prefix('.'));
+        assert_eq!(place(of("third")), Ok(text("front")));
+        assert_eq!(place(of("fly")), Ok(text("back")));
+        assert_eq!(of("fly").read::<Oiled>().map(|oiled| oiled.of), Ok(Some(3)));
+        assert_eq!(place(of("escape")), Ok(None));
+        let second = form.part(|name| name.strip_suffix(".2"));
+        assert_eq!(place(second), Ok(text("bridge")));
+        assert_eq!(place(form), Ok(text("all")));
+    }
 }
