@@ -10,7 +10,7 @@ pub(crate) mod said;
 /// What was typed into the fields of a form, or stands after the question mark of an address: kept to be shown again and sent along, and
 /// to be [read](Fields::read).
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Fields(pub(crate) Vec<(String, String)>);
+pub(crate) struct Fields(Vec<(String, String)>);
 
 impl Fields {
     pub(crate) fn of(sent: Vec<(String, String)>) -> Fields {
@@ -55,16 +55,6 @@ impl Fields {
     ) -> impl Iterator<Item = (&'f str, &'f str)> {
         let filled = |name| Some((name, self.get(name)?));
         names.into_iter().filter_map(filled)
-    }
-
-    /// Whether a name is there at all.
-    pub(crate) fn has(&self, name: &str) -> bool {
-        self.0.iter().any(|(n, _)| n == name)
-    }
-
-    /// A whole number under a name.
-    pub(crate) fn count(&self, name: &str) -> Option<usize> {
-        self.get(name)?.parse().ok()
     }
 }
 

@@ -259,7 +259,7 @@ impl<'de> Deserializer<'de> for Said<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::said::{Figure, OnDay, Text, known, number, yes};
+    use super::super::said::{Figure, Lines, OnDay, Text, known, number, yes};
     use super::super::{FieldFault, Fields, LONGEST};
     use entries::{Decimal, Stage, Unit};
     use serde::Deserialize;
@@ -431,5 +431,22 @@ mod tests {
         let second = form.part(|name| name.strip_suffix(".2"));
         assert_eq!(place(second), Ok(text("bridge")));
         assert_eq!(place(form), Ok(text("all")));
+    }
+
+    #[derive(Debug, PartialEq, Deserialize)]
+    struct Must {
+        must: Option<Lines>,
+    }
+
+    #[test]
+    fn lines_are_read_one_by_one() {
+        let form = sent(&[("must", "fly:third=10\r\n\r\n  third:great=+7,5\n \n")]);
+        let must = Some(Lines(
+            ["fly:third=10", "third:great=+7.5"]
+                .map(str::to_owned)
+                .to_vec(),
+        ));
+        assert_eq!(form.read(), Ok(Must { must }));
+        assert_eq!(sent(&[("must", "\n \n")]).read(), Ok(Must { must: None }));
     }
 }

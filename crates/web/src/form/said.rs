@@ -83,6 +83,18 @@ impl From<OnDay> for Day {
     }
 }
 
+/// What was typed line by line, each line as it is written on a command line; blank ones are left out.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(from = "String")]
+pub(crate) struct Lines(pub(crate) Vec<String>);
+
+impl From<String> for Lines {
+    fn from(typed: String) -> Lines {
+        let lines = typed.lines().map(plain);
+        Lines(lines.filter(|line| !line.is_empty()).collect())
+    }
+}
+
 /// A sheet as it was typed: browsers send each line's end as two characters.
 pub(crate) fn sheet<'de, D: Deserializer<'de>>(said: D) -> Result<Option<String>, D::Error> {
     let typed = Option::<String>::deserialize(said)?;
