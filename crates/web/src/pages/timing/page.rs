@@ -41,7 +41,7 @@ pub(crate) fn page(
             div.beside {
                 @if step != Step::Answer { (answer::cautions(job, step)) }
                 @match step {
-                    Step::Look => (reading::reading(job, &plate, asked)),
+                    Step::Look => (reading::reading(job, &plate, asked)?),
                     Step::Answer => (answer::seen(job)),
                     Step::Jumped | Step::Home => {},
                 }

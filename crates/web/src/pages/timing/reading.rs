@@ -15,19 +15,20 @@ use serde::Deserialize;
 use tasks::Ask;
 
 /// The close-ups of all that can be read now, in the order the advice would have them, and the form they are sent by.
-pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Markup {
+pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup, Refused> {
     let words = &job.words;
     let asked = asked(job);
-    html! {
+    let Felt { slack } = typed.read()?;
+    Ok(html! {
         form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
             input type="hidden" name="entries" value=(job.entries());
             @for id in &asked { (witness(job, *id, plate, typed)) }
             @if !asked.is_empty() { label.check {
-                input type="checkbox" name="slack" value="slack" checked[typed.get("slack").is_some()];
+                input type="checkbox" name="slack" value="slack" checked[slack];
                 span { (say!(words, "slack")) }
             } }
         }
-    }
+    })
 }
 
 /// All that can be read of the train that is timed, what is worth most first.

@@ -109,7 +109,7 @@ pub(super) enum Touch {
     Jumped {
         done: bool,
         shift: Vec<String>,
-        arbor: String,
+        arbor: Option<String>,
     },
     /// An arbor was taken out.
     Out { arbor: String },
@@ -180,7 +180,7 @@ pub(super) fn asks(job: &Job, touch: Touch) -> Result<Vec<Ask>, Refused> {
             if was_done {
                 asks.push(done(movement, &shift, Which::All)?);
             }
-            asks.push(Ask::Jumped(arbor));
+            asks.push(Ask::Jumped(arbor.ok_or(Refused::Nothing)?));
             asks
         }
         Touch::Out { arbor } => vec![Ask::Out(arbor)],
