@@ -1,8 +1,8 @@
 //! What is seen and done to a clock from its coming in to its going home, beside the timing of its train. As with all
 //! entries nothing is turned into anything else here: a part is named as it was said, and a figure stays text.
 
-use crate::{AtMesh, Day, Decimal, Digest, KeptText};
-use serde::{Serialize, Serializer};
+use crate::{AtMesh, Day, Decimal, Digest, Words};
+use serde::{Deserialize, Serialize, Serializer};
 
 /// What was seen or done at the bench.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -245,7 +245,7 @@ impl<T: Serialize> Serialize for Kept<T> {
 }
 
 /// When a picture was taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Occasion {
     /// Before anything was done.
@@ -276,7 +276,7 @@ impl Occasion {
 }
 
 /// What a figure is of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Unit {
     /// A count of teeth.
@@ -338,7 +338,7 @@ impl Unit {
 }
 
 /// The stages of a job, in order.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Stage {
     /// Received, tried as it came, counted and measured, agreed with its owner.
@@ -389,7 +389,7 @@ impl Stage {
 }
 
 /// Whether what was struck was right.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Striking {
     /// All of it.

@@ -410,3 +410,19 @@ proptest! {
         prop_assert_eq!(Log::read(log.text().as_bytes()), Ok((log, vec![])));
     }
 }
+
+#[test]
+fn a_choice_is_read_by_the_word_that_a_line_has_for_it() {
+    fn read<T: serde::de::DeserializeOwned>(word: &str) -> T {
+        serde_json::from_value(word.into()).unwrap()
+    }
+    for stage in Stage::ALL {
+        assert_eq!(read::<Stage>(stage.word()), stage);
+    }
+    for unit in Unit::ALL {
+        assert_eq!(read::<Unit>(unit.word()), unit);
+    }
+    for when in Occasion::ALL {
+        assert_eq!(read::<Occasion>(when.word()), when);
+    }
+}

@@ -1,7 +1,8 @@
 //! What a request asks: of which job, in what words, with what fields; and how it is answered where it may take its time.
 
 use crate::desk::{Desk, Refused, Whole};
-use crate::form::{FieldFault, Fields};
+use crate::form::Fields;
+use crate::form::said::{OnDay, number};
 use crate::frame::refusal;
 use crate::guard::Foreign;
 use crate::speech::words_of;
@@ -13,6 +14,7 @@ use book::JobId;
 use entries::Day;
 use maud::Markup;
 use report::Words;
+use serde::Deserialize;
 use std::sync::Arc;
 
 /// A request, taken apart: the fields are those after the question mark of an address, or of the form that is sent.
@@ -49,7 +51,7 @@ impl FromRequest<Arc<Desk>> for PageRequest {
         Ok(PageRequest {
             desk: Arc::clone(desk),
             words,
-            fields: Fields(pairs),
+            fields: Fields::of(pairs),
             foreign,
             named,
         })
@@ -88,16 +90,27 @@ impl PageRequest {
 
     /// The evening on which a job is to be looked at.
     pub(crate) fn evening(&self) -> Result<Option<Day>, Refused> {
-        let day = |typed: &str| {
-            Day::parse(typed).ok_or_else(|| Refused::FieldFault(FieldFault::of("by", typed)))
-        };
-        self.fields.get("by").map(day).transpose()
+        let Evening { by } = self.fields.read()?;
+        Ok(by.map(Day::from))
     }
 
     /// How many entries the job's log had when the page was drawn.
     pub(crate) fn entries(&self) -> Result<usize, Refused> {
-        self.fields.count("entries").ok_or(Refused::Behind)
+        let Drawn { entries } = self.fields.read()?;
+        entries.ok_or(Refused::Behind)
     }
+}
+
+#[derive(Deserialize)]
+struct Evening {
+    by: Option<OnDay>,
+}
+
+/// What a page says of when it was drawn.
+#[derive(Deserialize)]
+struct Drawn {
+    #[serde(deserialize_with = "number")]
+    entries: Option<usize>,
 }
 
 /// A form that could not be read, in words; what is too long stays that.

@@ -135,10 +135,10 @@ impl Refused {
             Refused::NoRecording => say!(words, "refused-no-recording"),
             Refused::TooLong => say!(words, "refused-long-recording"),
             Refused::Told(told) => told.clone(),
-            Refused::FieldFault(odd) if odd.long => say!(
+            Refused::FieldFault(odd) if form::is_long(&odd.got) => say!(
                 words,
                 "refused-long",
-                field = form::label(words, odd.field),
+                field = form::label(words, &odd.field),
                 got = odd.got.encode_utf16().count(),
                 most = form::LONGEST
             ),
@@ -146,16 +146,22 @@ impl Refused {
                 say!(
                     words,
                     "refused-empty",
-                    field = form::label(words, odd.field)
+                    field = form::label(words, &odd.field)
                 )
             }
             Refused::FieldFault(odd) => say!(
                 words,
                 "refused-odd",
-                field = form::label(words, odd.field),
+                field = form::label(words, &odd.field),
                 got = odd.got.as_str()
             ),
         }
+    }
+}
+
+impl From<FieldFault> for Refused {
+    fn from(fault: FieldFault) -> Refused {
+        Refused::FieldFault(fault)
     }
 }
 

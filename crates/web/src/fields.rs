@@ -69,17 +69,13 @@ impl Question<'_> {
 /// A field: the name of the option that asks for the same, and what is typed there.
 pub(crate) type Field = (&'static str, Kind);
 
-/// What was typed into a field, as it is written on a command line; nothing where nothing was.
-pub(crate) fn typed(words: &Words, fields: &Fields, (name, kind): Field) -> Option<String> {
-    fields
-        .get(name)
-        .map(|typed| with_unit(&plain(typed), kind.unit(words)))
-}
-
-/// What was typed line by line.
-pub(crate) fn lines(fields: &Fields, name: &str) -> Vec<String> {
-    let typed = fields.get(name).unwrap_or_default().lines();
-    typed.map(plain).filter(|line| !line.is_empty()).collect()
+/// What was typed, with these fields as they are written on a command line: with the unit that is meant, where none is written.
+pub(crate) fn measured(words: &Words, typed: &Fields, fields: &[Field]) -> Fields {
+    let with = |all: Fields, (name, kind): &Field| match typed.get(name) {
+        Some(typed) => all.with(name, &with_unit(&plain(typed), kind.unit(words))),
+        None => all,
+    };
+    fields.iter().fold(typed.clone(), with)
 }
 
 /// A measurement with the unit that is meant, where none is written.

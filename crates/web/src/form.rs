@@ -4,22 +4,48 @@ use maud::{Markup, html};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use report::{Words, say};
 
-/// The fields of a form, or of what stands after the question mark of an address.
+mod read;
+pub(crate) mod said;
+
+/// What was typed into the fields of a form, or stands after the question mark of an address: kept to be shown again and sent along, and
+/// to be [read](Fields::read).
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Fields(pub(crate) Vec<(String, String)>);
+pub(crate) struct Fields(Vec<(String, String)>);
 
 impl Fields {
-    /// The last value under a name; nothing where it is empty.
-    pub(crate) fn get(&self, name: &str) -> Option<&str> {
-        (self.0.iter().rev())
-            .find(|(n, _)| n == name)
-            .map(|(_, value)| value.trim())
-            .filter(|value| !value.is_empty())
+    pub(crate) fn of(sent: Vec<(String, String)>) -> Fields {
+        Fields(sent)
     }
 
-    /// Whether a name is there at all.
-    pub(crate) fn has(&self, name: &str) -> bool {
-        self.0.iter().any(|(n, _)| n == name)
+    /// The same, with something said besides.
+    pub(crate) fn with(mut self, name: &str, value: &str) -> Fields {
+        self.0.push((name.to_owned(), value.to_owned()));
+        self
+    }
+
+    /// Those that are told apart by a part of their names, by what is left of them without it.
+    pub(crate) fn part(&self, left: impl Fn(&str) -> Option<&str>) -> Fields {
+        let of_it = self
+            .all()
+            .filter_map(|(name, value)| Some((left(name)?, value)));
+        Fields(
+            of_it
+                .map(|(name, value)| (name.to_owned(), value.to_owned()))
+                .collect(),
+        )
+    }
+
+    /// All of them, as they were sent.
+    pub(crate) fn all(&self) -> impl Iterator<Item = (&str, &str)> {
+        (self.0.iter()).map(|(name, value)| (name.as_str(), value.as_str()))
+    }
+
+    /// The last under a name that says something.
+    pub(crate) fn get(&self, name: &str) -> Option<&str> {
+        let of_it = self.0.iter().rev().filter(|(n, _)| n == name);
+        of_it
+            .map(|(_, value)| value.trim())
+            .find(|value| !value.is_empty())
     }
 
     /// Those of some fields in which something stands.
@@ -29,11 +55,6 @@ impl Fields {
     ) -> impl Iterator<Item = (&'f str, &'f str)> {
         let filled = |name| Some((name, self.get(name)?));
         names.into_iter().filter_map(filled)
-    }
-
-    /// A whole number under a name.
-    pub(crate) fn count(&self, name: &str) -> Option<usize> {
-        self.get(name)?.parse().ok()
     }
 }
 
@@ -63,11 +84,6 @@ pub(crate) fn along<'f>(fields: impl IntoIterator<Item = (&'f str, &'f str)>) ->
 /// degrees.
 pub(crate) fn plain(typed: &str) -> String {
     quantity::plain_decimal(typed)
-}
-
-/// A sheet as it was typed: browsers send each line's end as two characters.
-pub(crate) fn lines(typed: &str) -> String {
-    typed.replace("\r\n", "\n") + "\n"
 }
 
 /// Whether it is a plain decimal and nothing else.
@@ -121,55 +137,27 @@ pub(crate) fn label(words: &Words, field: &str) -> String {
     }
 }
 
-/// What is wrong with a form: the field as it is labelled, and what was typed.
-#[derive(Debug)]
+/// What is wrong with a form: the field by its name, and what was typed; nothing, where it has to say something.
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct FieldFault {
-    pub(crate) field: &'static str,
+    pub(crate) field: String,
     pub(crate) got: String,
-    /// Whether it is longer than is taken, and nothing else.
-    pub(crate) long: bool,
 }
 
 /// Characters that a line of text may have: as many as the page lets be typed, counted as browsers do, in UTF-16 (HTML, 4.10.18.3,
 /// from memory).
 pub(crate) const LONGEST: usize = 2000;
 
-/// The texts that are entered.
-const TEXTS: [&str; 11] = [
-    "clock",
-    "owner",
-    "reach",
-    "complaint",
-    "what",
-    "part",
-    "says",
-    "place",
-    "oil",
-    "to",
-    "item",
-];
-
-/// That no text is longer than is taken.
-pub(crate) fn short_enough(fields: &Fields) -> Result<(), FieldFault> {
-    let long = |field: &&'static str| {
-        let typed = fields.get(field).unwrap_or_default();
-        typed.encode_utf16().count() > LONGEST
-    };
-    match TEXTS.into_iter().find(long) {
-        Some(field) => Err(FieldFault {
-            long: true,
-            ..FieldFault::of(field, fields.get(field).unwrap_or_default())
-        }),
-        None => Ok(()),
-    }
+/// Whether a line is longer than is taken.
+pub(crate) fn is_long(typed: &str) -> bool {
+    typed.encode_utf16().count() > LONGEST
 }
 
 impl FieldFault {
-    pub(crate) fn of(field: &'static str, got: &str) -> FieldFault {
+    pub(crate) fn of(field: &str, got: &str) -> FieldFault {
         FieldFault {
-            field,
+            field: field.to_owned(),
             got: got.to_owned(),
-            long: false,
         }
     }
 }
@@ -211,18 +199,5 @@ mod tests {
         assert_eq!(written(-1.20004, 3), "-1.2");
         assert_eq!(written(-0.0001, 2), "0");
         assert_eq!(written(75.0, 1), "75");
-    }
-
-    #[test]
-    fn the_last_value_that_says_something_is_taken() {
-        let fields = Fields(vec![
-            ("a".to_owned(), "1".to_owned()),
-            ("a".to_owned(), "2".to_owned()),
-            ("b".to_owned(), " ".to_owned()),
-        ]);
-        assert_eq!(fields.get("a"), Some("2"));
-        assert_eq!(fields.get("b"), None);
-        assert!(fields.has("b") && !fields.has("c"));
-        assert_eq!(fields.count("a"), Some(2));
     }
 }

@@ -8,33 +8,57 @@ use movement::{Movement, WitnessId};
 use quantity::Degrees;
 use report::page::{self, named};
 use report::{Words, say};
+use serde::Deserialize;
 use serde_json::json;
 use timing::assumed::LEAST_TELLING;
 use timing::{default_spread, widest_spread};
 
-/// How surely something was seen, as parts of the window's width: as a careful look is taken to be where nothing is said
-/// (a twentieth), then coarser by about two each time, which is as finely as people tell (common practice, no source).
-const SURE: [(&str, f64); 3] = [("sure", 1.0), ("fairly", 2.5), ("rough", 5.0)];
+/// How surely something was seen.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) enum HowSure {
+    Sure,
+    #[default]
+    Fairly,
+    Rough,
+}
 
-/// How surely, where nothing was chosen.
-pub(crate) const USUAL: &str = SURE[1].0;
+impl HowSure {
+    pub(crate) const ALL: [HowSure; 3] = [HowSure::Sure, HowSure::Fairly, HowSure::Rough];
 
-/// How sure: as it is sent, and in words.
-pub(crate) fn sure_steps(words: &Words) -> [(&'static str, String); 3] {
-    let [sure, fairly, rough] = SURE.map(|(sent, _)| sent);
-    [
-        (sure, say!(words, "sure")),
-        (fairly, say!(words, "sure-fairly")),
-        (rough, say!(words, "sure-rough")),
-    ]
+    /// As it is sent.
+    pub(crate) fn word(self) -> &'static str {
+        match self {
+            HowSure::Sure => "sure",
+            HowSure::Fairly => "fairly",
+            HowSure::Rough => "rough",
+        }
+    }
+
+    pub(crate) fn say(self, words: &Words) -> String {
+        match self {
+            HowSure::Sure => say!(words, "sure"),
+            HowSure::Fairly => say!(words, "sure-fairly"),
+            HowSure::Rough => say!(words, "sure-rough"),
+        }
+    }
+
+    /// How many times as wide as a careful look is taken to be where nothing is said (a twentieth of the window's width): coarser by
+    /// about two each time, which is as finely as people tell (common practice, no source).
+    fn times(self) -> f64 {
+        match self {
+            HowSure::Sure => 1.0,
+            HowSure::Fairly => 2.5,
+            HowSure::Rough => 5.0,
+        }
+    }
 }
 
 /// The spread of a reading taken by eye, in degrees.
-pub(crate) fn spread(movement: &Movement, id: WitnessId, sure: &str) -> f64 {
+pub(crate) fn spread(movement: &Movement, id: WitnessId, sure: HowSure) -> f64 {
     let witness = movement.witness(id);
-    let times = SURE.iter().find(|s| s.0 == sure).unwrap_or(&SURE[1]).1;
     let fine = quantity::to_f64(&default_spread(witness));
-    (fine * times).min(widest(movement, id))
+    (fine * sure.times()).min(widest(movement, id))
 }
 
 fn widest(movement: &Movement, id: WitnessId) -> f64 {

@@ -1,14 +1,15 @@
-//! What may be entered at each stage: plain forms, and what they tell.
+//! What may be entered at each stage: plain forms, each with what was typed where it was refused. What they tell is [`told`]'s.
+
+pub(super) mod told;
 
 use crate::desk::Whole;
-use crate::form::{FieldFault, Fields, LONGEST, label, plain, short_enough};
-use entries::{
-    Day, Decimal, Entry, EntryContent, EntryKind, Occasion, Stage, Striking, Unit, Work,
-};
+use crate::form::said::{known, number};
+use crate::form::{FieldFault, Fields, LONGEST, label};
+use entries::{Decimal, Entry, Kind, Occasion, Stage, Striking, Told, Unit, Work};
 use maud::{Markup, html};
 use report::work::{occasion, unit_words};
 use report::{Words, say};
-use tasks::kept_text;
+use serde::Deserialize;
 
 /// What was just entered stands under this name.
 pub(crate) const ENTERED: &str = "entered";
@@ -17,7 +18,8 @@ pub(crate) const ENTERED: &str = "entered";
 pub(crate) const HANDED_BACK: &str = "handed-back";
 
 /// A form for one kind of entry.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub(crate) enum Form {
     Intake,
     Measurement,
@@ -30,17 +32,6 @@ pub(crate) enum Form {
 }
 
 impl Form {
-    const ALL: [Form; 8] = [
-        Form::Intake,
-        Form::Measurement,
-        Form::Found,
-        Form::Fitted,
-        Form::Oil,
-        Form::TrialRun,
-        Form::Note,
-        Form::HandedBack,
-    ];
-
     fn kind(self) -> &'static str {
         match self {
             Form::Intake => "intake",
@@ -110,21 +101,35 @@ pub(crate) fn lasting(entry: &Entry) -> bool {
     )
 }
 
+/// What the forms have in them: one that was refused, an entry that is put right, one that was just made.
+#[derive(Deserialize)]
+struct Asked {
+    #[serde(deserialize_with = "known")]
+    kind: Option<Form>,
+    #[serde(deserialize_with = "number")]
+    of: Option<usize>,
+    #[serde(deserialize_with = "number")]
+    right: Option<usize>,
+    #[serde(deserialize_with = "number")]
+    entered: Option<usize>,
+}
+
 /// The forms of a stage: pictures, and one for each kind of entry. One that is put right stands first, filled in.
-pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
+pub(crate) fn forms(job: &Whole, stage: Stage, fields: &Fields) -> Result<Markup, FieldFault> {
     let words = &job.words;
+    let asked: Asked = fields.read()?;
     // What was refused stands there again as it was typed.
-    let again = (Form::ALL.into_iter()).find(|form| asked.get("kind") == Some(form.kind()));
-    let wrong = again.and_then(|_| asked.count("of"));
-    let right = asked.count("right").or(wrong).and_then(|n| {
-        let entry = job.state.log.entries().get(n.checked_sub(1)?)?;
+    let again = asked.kind;
+    let wrong = again.and(asked.of);
+    let right = asked.right.or(wrong).and_then(|n| {
+        let entry = job.gone.log.entries().get(n.checked_sub(1)?)?;
         Some((n, Form::of(entry.work())?, entry.work()?))
     });
-    let typed = again.map(|_| asked);
+    let typed = again.map(|_| fields);
     let fresh = again.filter(|_| wrong.is_none());
     let at = At { job, stage };
-    let wants_sheet = stage == Stage::In || job.state.sheet.is_none();
-    let entered = Entered::of(job, asked);
+    let wants_sheet = stage == Stage::In || job.gone.sheet.is_none();
+    let entered = asked.entered.and_then(|n| Entered::of(job, n));
     let mut offered = Form::at(stage).to_vec();
     if job.state.way.home {
         // It can come in again, and not go home twice.
@@ -140,7 +145,7 @@ pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
     };
     let hands_back = |form: Form| form == Form::HandedBack;
     let confirmed = |beside| entered.as_ref().filter(|entered| entered.beside == beside);
-    html! {
+    Ok(html! {
         section.enter aria-labelledby="enter" {
             h2 #enter { (say!(words, "enter")) }
             @if let Some(entered) = entered.as_ref().filter(|entered| !below(entered.beside)) { (entered.markup(job, stage)) }
@@ -158,9 +163,9 @@ pub(crate) fn forms(job: &Whole, stage: Stage, asked: &Fields) -> Markup {
                 }
             }
             @if let Some(entered) = confirmed(Beside::Sheet) { (entered.markup(job, stage)) }
-            @if wants_sheet { (at.sheet(asked.get("sheet"))) }
+            @if wants_sheet { (at.sheet(fields.get("sheet"))) }
         }
-    }
+    })
 }
 
 /// The form beside which an entry was made.
@@ -180,10 +185,9 @@ struct Entered {
 }
 
 impl Entered {
-    /// The entry that the address says was just made, where there is one that counts.
-    fn of(job: &Whole, asked: &Fields) -> Option<Entered> {
-        let n = asked.count(ENTERED)?;
-        let entry = job.state.log.standing().find(|entry| entry.n == n)?;
+    /// The entry of a number, where there is one that counts.
+    fn of(job: &Whole, n: usize) -> Option<Entered> {
+        let entry = job.gone.log.standing().find(|entry| entry.n == n)?;
         let beside = match (&entry.told, entry.work()?) {
             (EntryContent::Known(EntryKind::Work(Work::Correction { .. })), _) => Beside::None,
             (_, Work::Picture { .. }) => Beside::Picture,
@@ -435,87 +439,24 @@ fn struck_word(struck: Striking) -> &'static str {
     }
 }
 
-/// What a form tells.
-pub(crate) fn told(fields: &Fields) -> Result<Work, FieldFault> {
-    short_enough(fields)?;
-    let odd = |field: &'static str| FieldFault::of(field, fields.get(field).unwrap_or_default());
-    let need = |field| kept_text(fields.get(field)).ok_or_else(|| odd(field));
-    let figure = |field: &'static str| {
-        (fields.get(field).map(plain))
-            .map(|typed| Decimal::parse(&typed).map_err(|_| odd(field)))
-            .transpose()
-    };
-    let needed = |field| figure(field).and_then(|f| f.ok_or_else(|| odd(field)));
-    let stage = |field: &'static str| {
-        (fields.get(field).and_then(Stage::of_word)).ok_or_else(|| odd(field))
-    };
-    let day = |field: &'static str| {
-        (fields.get(field))
-            .map(|typed| Day::parse(typed).ok_or_else(|| odd(field)))
-            .transpose()
-    };
-    let kind = fields.get("kind").unwrap_or_default();
-    let work = match Form::ALL.into_iter().find(|form| form.kind() == kind) {
-        Some(Form::Intake) => Work::Intake {
-            clock: need("clock")?,
-            owner: kept_text(fields.get("owner")),
-            reach: kept_text(fields.get("reach")),
-            complaint: kept_text(fields.get("complaint")),
-            promised: day("promised")?,
-        },
-        Some(Form::Measurement) => Work::Measurement {
-            what: need("what")?,
-            value: needed("value")?,
-            unit: (Unit::ALL.into_iter())
-                .find(|unit| fields.get("unit") == Some(unit.word()))
-                .ok_or_else(|| odd("unit"))?,
-            spread: figure("spread")?,
-        },
-        Some(Form::Found) => Work::Found {
-            part: need("part")?,
-            says: need("says")?,
-        },
-        Some(Form::Fitted) => Work::Fitted {
-            part: need("part")?,
-            says: kept_text(fields.get("says")),
-        },
-        Some(Form::Oil) => Work::Oil {
-            place: need("place")?,
-            oil: need("oil")?,
-        },
-        Some(Form::TrialRun) => Work::TrialRun {
-            hours: needed("hours")?,
-            rate_s_per_day: figure("rate")?,
-            beat_error_ms: figure("beat")?,
-            arc_deg: figure("arc")?,
-            struck: match fields.get("struck") {
-                Some("right") => Some(Striking::Right),
-                Some("wrong") => Some(Striking::Wrong),
-                _ => None,
-            },
-            says: kept_text(fields.get("says")),
-        },
-        Some(Form::Note) => Work::Note {
-            says: need("says")?,
-        },
-        Some(Form::HandedBack) => Work::HandedBack {
-            to: kept_text(fields.get("to")),
-            says: kept_text(fields.get("says")),
-        },
-        None => match kind {
-            "check" => Work::Check {
-                stage: stage("stage")?,
-                item: need("item")?,
-            },
-            "stage" => Work::Stage { to: stage("to")? },
-            _ => return Err(odd("kind")),
-        },
-    };
-    Ok(match fields.count("of") {
-        Some(of) => Work::Correction {
-            of,
-            to: Box::new(work),
-        },
-        None => work,
-    })
+#[cfg(test)]
+mod tests {
+    use super::{Asked, Form, told};
+    use crate::form::Fields;
+    use entries::Stage;
+
+    #[test]
+    fn a_form_tells_the_entry_that_it_is_put_right_with() {
+        let texts = ["clock", "what", "part", "says", "place", "oil"];
+        let filled = (texts.into_iter()).fold(Fields::default(), |all, name| all.with(name, "x"));
+        let figures = [("value", "1"), ("unit", "mm"), ("hours", "12")];
+        let filled = (figures.into_iter()).fold(filled, |all, (name, typed)| all.with(name, typed));
+        for form in Stage::ALL.into_iter().flat_map(Form::at) {
+            let sent = filled.clone().with("kind", form.kind());
+            let asked: Asked = sent.read().expect("nothing of it is refused");
+            assert_eq!(asked.kind, Some(*form), "it is known again");
+            let work = told::work(&sent).expect("nothing of it is refused");
+            assert_eq!(Form::of(Some(&work)), Some(*form));
+        }
+    }
 }

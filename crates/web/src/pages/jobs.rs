@@ -3,9 +3,11 @@
 
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused};
-use crate::form::{Fields, lines};
+use crate::form::Fields;
+use crate::form::said::{number, sheet};
 use crate::frame::{frame, named};
 use crate::pages::entering;
+use crate::pages::entering::told::Intake;
 use crate::pages::search;
 use axum::Router;
 use axum::http::StatusCode;
@@ -14,6 +16,7 @@ use book::{JobLine, Listing};
 use entries::Stage;
 use maud::{Markup, html};
 use report::{Words, say, stages};
+use serde::Deserialize;
 use std::sync::Arc;
 use tasks::JobState;
 
@@ -71,6 +74,16 @@ fn odd_clock(words: &Words, desk: &Desk) -> Option<String> {
     (day.as_str() < BEFORE || day.as_str() > AFTER).then(|| say!(words, "clock-odd", day = day))
 }
 
+/// Which jobs are listed.
+#[derive(Deserialize)]
+struct Listed {
+    /// Those that went home too.
+    home: bool,
+    /// Where the page before this one ended.
+    #[serde(deserialize_with = "number")]
+    after: Option<u64>,
+}
+
 /// The list from where it was asked for; what was typed for another clock stands there again.
 pub(crate) fn jobs(
     desk: &Desk,
@@ -78,10 +91,10 @@ pub(crate) fn jobs(
     asked: &Fields,
     refused: Option<&Refused>,
 ) -> Result<Markup, Refused> {
-    let home = asked.has("home");
+    let Listed { home, after } = asked.read()?;
     let which = Listing {
         on_the_bench: !home,
-        after: asked.count("after").map(|after| after as u64),
+        after,
         most: ON_A_PAGE + 1,
     };
     let mut found = desk.book.list(which)?;
@@ -190,18 +203,41 @@ fn list(asked: &PageRequest) -> Answer {
     Ok(sent(StatusCode::OK, page))
 }
 
+/// Another clock: its sheet, and whatever is told of it.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+struct Another {
+    #[serde(deserialize_with = "sheet")]
+    sheet: Option<String>,
+    /// That it is another, though a job has just this sheet.
+    as_another: bool,
+    clock: Option<String>,
+    complaint: Option<String>,
+    owner: Option<String>,
+    reach: Option<String>,
+    promised: Option<String>,
+}
+
+impl Another {
+    fn is_told_of(&self) -> bool {
+        let told = [&self.clock, &self.complaint, &self.owner, &self.reach];
+        told.into_iter()
+            .chain([&self.promised])
+            .any(Option::is_some)
+    }
+}
+
 /// A clock comes in. One that has no name of its own goes by that of its sheet; a sheet without anything else is put on the
 /// bench to have its train timed, or its missing counts found. Where a job has just this sheet, it is asked whether that job or
 /// another is meant.
 fn begin(asked: &PageRequest) -> Answer {
     let PageRequest { desk, fields, .. } = asked;
-    let sheet = fields.get("sheet").map(lines);
-    let told = ["clock", "complaint", "owner", "reach", "promised"];
-    let begun = match &sheet {
-        Some(sheet) if !told.iter().any(|name| fields.get(name).is_some()) => {
-            put_on(desk, sheet, fields.has("as-another")).map(|id| address(desk, id))
+    let another: Another = fields.read()?;
+    let begun = match &another.sheet {
+        Some(sheet) if !another.is_told_of() => {
+            put_on(desk, sheet, another.as_another).map(|id| address(desk, id))
         }
-        sheet => come_in(desk, fields, sheet.as_deref()).map(|id| format!("/job/{id}/way")),
+        _ => come_in(desk, fields, &another).map(|id| format!("/job/{id}/way")),
     };
     match begun {
         Ok(address) => Ok(on_to(&address)),
@@ -219,17 +255,15 @@ fn put_on(desk: &Desk, sheet: &str, as_another: bool) -> Result<JobId, Refused> 
     }
 }
 
-fn come_in(desk: &Desk, fields: &Fields, sheet: Option<&str>) -> Result<JobId, Refused> {
-    let mut fields = fields.clone();
-    fields.0.push(("kind".to_owned(), "intake".to_owned()));
-    if fields.get("clock").is_none()
-        && let Some(sheet) = sheet
-    {
-        let movement = tasks::as_counted(sheet.as_bytes()).map_err(tasks::Refusal::from)?;
-        let name = movement.name().to_owned();
-        fields.0.push(("clock".to_owned(), name));
-    }
-    let intake = entering::told(&fields).map_err(Refused::FieldFault)?;
-    let clock = fields.get("clock").unwrap_or_default();
-    Ok(desk.come_in(clock, sheet.unwrap_or_default(), &intake)?)
+fn come_in(desk: &Desk, fields: &Fields, another: &Another) -> Result<JobId, Refused> {
+    let intake: Intake = match (&another.clock, &another.sheet) {
+        (None, Some(sheet)) => {
+            let movement = tasks::as_counted(sheet.as_bytes()).map_err(tasks::Refusal::from)?;
+            fields.clone().with("clock", movement.name()).read()?
+        }
+        _ => fields.read()?,
+    };
+    let clock = intake.clock.as_str().to_owned();
+    let sheet = another.sheet.as_deref().unwrap_or_default();
+    Ok(desk.come_in(&clock, sheet, &intake.into())?)
 }

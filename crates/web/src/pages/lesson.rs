@@ -3,8 +3,8 @@
 
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused, Whole};
-use crate::form::FieldFault;
-use crate::form::Fields;
+use crate::form::said::{known, number};
+use crate::form::{FieldFault, Fields};
 use crate::frame::{count_again, frame};
 use crate::pages::closeup;
 use crate::plate::{Plate, turning};
@@ -15,6 +15,7 @@ use entries::{AtMesh, Work};
 use maud::{Markup, html};
 use movement::{MeshId, Movement, Turning};
 use report::{Words, page as said, say};
+use serde::Deserialize;
 use std::sync::Arc;
 use std::time::{SystemTime, UNIX_EPOCH};
 use tasks::{Ask, Lesson};
@@ -25,13 +26,30 @@ pub(super) fn routes() -> Router<Arc<Desk>> {
         .route("/lessons", write(begin_lesson))
 }
 
+/// With the movement of which job a lesson is begun, and how many wheels are put wrong.
+#[derive(Deserialize)]
+struct Begun {
+    #[serde(deserialize_with = "number")]
+    job: Option<JobId>,
+    #[serde(deserialize_with = "known")]
+    wheels: Option<Wheels>,
+}
+
+#[derive(Deserialize)]
+enum Wheels {
+    #[serde(rename = "1")]
+    One,
+    #[serde(rename = "2")]
+    Two,
+}
+
 /// Puts a lesson on the bench, with the sheet of a job that is there.
-pub(crate) fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId, Refused> {
-    let from: JobId = (fields.get("job").and_then(|id| id.parse().ok())).ok_or(Refused::Nothing)?;
-    let wheels = if fields.get("wheels") == Some("2") {
-        2
-    } else {
-        1
+fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId, Refused> {
+    let Begun { job, wheels } = fields.read()?;
+    let from = job.ok_or(Refused::Nothing)?;
+    let wheels = match wheels {
+        Some(Wheels::Two) => 2,
+        Some(Wheels::One) | None => 1,
     };
     let job = desk.whole(from, *words, None)?;
     let movement = job.state.movement().ok_or(Refused::Nothing)?;
@@ -43,12 +61,22 @@ pub(crate) fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId
     Ok(desk.come_in(&name, &job.sheet, &Work::Lesson { hidden })?)
 }
 
-/// The page of a lesson; nothing where the job is none.
-pub(crate) fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Option<Markup> {
+/// Whether somebody gives up.
+#[derive(Deserialize)]
+struct GivenUp {
+    solution: bool,
+}
+
+/// The page of a lesson.
+///
+/// # Errors
+/// The job is none.
+fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Result<Markup, Refused> {
     let words = &job.words;
-    let hidden = job.lesson()?;
-    let movement = job.state.movement()?;
-    let stands = tasks::lesson(movement, hidden, job.state.log.standing());
+    let hidden = job.lesson().ok_or(Refused::Nothing)?;
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let GivenUp { solution: gives_up } = asked.read()?;
+    let stands = tasks::lesson(movement, hidden, job.gone.log.standing());
     let view = job.view();
     let plate = Plate::of_lesson(movement, &job.state.log, view, &stands.stands);
     let main = html! {
@@ -77,12 +105,12 @@ pub(crate) fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> 
                     p #beneath.beneath { (say!(words, "lesson-openings", count = stands.openings)) }
                     @if !stands.right { (question(job, movement, asked)) }
                 }
-                (solution(job, movement, stands.right || asked.has("solution")))
+                (solution(job, movement, stands.right || gives_up))
             }
         }
     };
     let about = said::seen_from(words, view.plate, view.upside_down);
-    Some(frame(words, &job.name, Some(&about), &main))
+    Ok(frame(words, &job.name, Some(&about), &main))
 }
 
 fn sentence(words: &Words, stands: &Lesson) -> String {
@@ -185,41 +213,68 @@ fn solution(job: &Whole, movement: &Movement, told: bool) -> Markup {
 /// What is asked of each wheel, by the names of its fields, which its number follows.
 const FIELDS: [&str; 3] = ["mesh", "teeth", "way"];
 
+/// A wheel that was moved. The first was.
+#[derive(Deserialize)]
+struct Wheel {
+    mesh: Option<String>,
+    teeth: Option<String>,
+}
+
+/// Which way a wheel was moved, as it is looked at.
+#[derive(Deserialize)]
+struct Moved {
+    way: Way,
+}
+
+#[derive(Clone, Copy, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Way {
+    Clockwise,
+    Counterclockwise,
+}
+
+impl From<Way> for Turning {
+    fn from(way: Way) -> Turning {
+        match way {
+            Way::Clockwise => Turning::Clockwise,
+            Way::Counterclockwise => Turning::Counterclockwise,
+        }
+    }
+}
+
 /// The shifts that a form says, made in one opening.
-pub(crate) fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
-    let movement = job.state.movement().ok_or(Refused::Nothing)?;
+fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
     let hidden = job.lesson().ok_or(Refused::Nothing)?;
     if tasks::lesson(movement, hidden, job.state.log.standing()).right {
         return Err(Refused::Behind);
     }
-    let view = job.view();
-    let filled =
-        (1..=hidden.len()).filter(|n| *n == 1 || fields.get(&format!("teeth.{n}")).is_some());
-    let did = filled.map(|n| {
-        let [mesh, teeth, way] =
-            FIELDS.map(|field| fields.get(&format!("{field}.{n}")).unwrap_or_default());
+    let mut did = Vec::new();
+    for n in 1..=hidden.len() {
+        let of_it = fields.part(|name| name.strip_suffix(&n.to_string())?.strip_suffix('.'));
+        let Wheel { mesh, teeth } = of_it.read()?;
+        if n > 1 && teeth.is_none() {
+            continue;
+        }
+        let mesh = mesh.as_deref().unwrap_or_default();
         let id: MeshId = movement.find_mesh(mesh).ok_or(Refused::Nothing)?;
         let far = movement.far_arbor(id).ok_or(Refused::Nothing)?;
-        let odd = |field, got| Refused::FieldFault(FieldFault::of(field, got));
-        let turned = match way {
-            "clockwise" => Turning::Clockwise,
-            "counterclockwise" => Turning::Counterclockwise,
-            other => return Err(odd("way", other)),
-        };
+        let Moved { way } = of_it.read()?;
+        let teeth = teeth.as_deref().unwrap_or_default();
         let count = (teeth.parse::<u16>().ok()).filter(|teeth| *teeth > 0);
-        let count = i32::from(count.ok_or_else(|| odd("teeth", teeth))?);
-        let ahead = movement.runs(far, view.plate) == turned;
-        Ok(AtMesh {
+        let count = i32::from(count.ok_or_else(|| FieldFault::of("teeth", teeth))?);
+        let ahead = movement.runs(far, job.view().plate) == Turning::from(way);
+        did.push(AtMesh {
             mesh: movement.mesh_name(id),
             teeth: if ahead { count } else { -count },
-        })
-    });
-    Ok(Ask::Did(did.collect::<Result<_, _>>()?))
+        });
+    }
+    Ok(Ask::Did(did))
 }
 
 /// The lesson of a job, if it is one.
 fn lesson_page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
-    let page = lesson(&asked.whole()?, &asked.fields, why).ok_or(Refused::Nothing)?;
+    let page = lesson(&asked.whole()?, &asked.fields, why)?;
     Ok(sent(why.map_or(StatusCode::OK, Refused::status), page))
 }
 

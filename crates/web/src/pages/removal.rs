@@ -3,6 +3,7 @@
 
 use crate::asked::{Answer, PageRequest, heavy, on_to, sent, write};
 use crate::desk::{Desk, Refused};
+use crate::form::said::yes;
 use crate::frame::{frame, named};
 use axum::Router;
 use axum::http::StatusCode;
@@ -10,6 +11,7 @@ use book::JobId;
 use entries::{Entry, Likeness};
 use maud::{Markup, html};
 use report::{Words, say};
+use serde::Deserialize;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 use tasks::{Elsewhere, Removal};
@@ -19,9 +21,6 @@ pub(super) fn routes() -> Router<Arc<Desk>> {
     Router::new().route("/job/{id}/remove", page)
 }
 
-/// The job and the entry behind a tick.
-const ALONG: &str = "along";
-
 fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let id = asked.id()?;
     let removal = asked.desk.removal(id)?;
@@ -29,18 +28,34 @@ fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     Ok(sent(status, shown(&asked.words, id, &removal, why)))
 }
 
+/// What is to be done about a removal.
+#[derive(Deserialize)]
+struct Wished {
+    /// What else stands in the book may stay.
+    #[serde(deserialize_with = "yes")]
+    stay: bool,
+    /// It is meant.
+    #[serde(deserialize_with = "yes")]
+    sure: bool,
+    /// The entries that are ticked.
+    along: Vec<String>,
+}
+
 fn remove(asked: &PageRequest) -> Answer {
     let done = || -> Result<JobId, Refused> {
         let id = asked.id()?;
         let entries = asked.entries()?;
-        if asked.fields.get("stay") == Some("yes") {
+        let wished: Wished = asked.fields.read()?;
+        if wished.stay {
             asked.desk.book.let_stay(id)?;
             return Ok(id);
         }
-        if asked.fields.get("sure") != Some("yes") {
+        if !wished.sure {
             return Err(Refused::Nothing);
         }
-        asked.desk.remove(id, entries, &along(asked)?)?;
+        let along = (wished.along.iter()).map(|ticked| entry(ticked).ok_or(Refused::Nothing));
+        let along = along.collect::<Result<BTreeSet<_>, _>>()?;
+        asked.desk.remove(id, entries, &along)?;
         Ok(id)
     };
     match done() {
@@ -49,16 +64,10 @@ fn remove(asked: &PageRequest) -> Answer {
     }
 }
 
-/// The entries that are ticked.
-fn along(asked: &PageRequest) -> Result<BTreeSet<(JobId, usize)>, Refused> {
-    let place = |value: &str| {
-        let (job, n) = value.split_once(':')?;
-        Some((job.parse().ok()?, n.parse().ok()?))
-    };
-    let ticked = asked.fields.0.iter().filter(|(name, _)| name == ALONG);
-    ticked
-        .map(|(_, value)| place(value).ok_or(Refused::Nothing))
-        .collect()
+/// The job and the entry behind a tick.
+fn entry(ticked: &str) -> Option<(JobId, usize)> {
+    let (job, n) = ticked.split_once(':')?;
+    Some((job.parse().ok()?, n.parse().ok()?))
 }
 
 fn shown(words: &Words, id: JobId, removal: &Removal, why: Option<&Refused>) -> Markup {
@@ -138,7 +147,7 @@ fn tick(words: &Words, it: &Elsewhere) -> Markup {
     html! {
         li {
             label.check {
-                input type="checkbox" name=(ALONG) value=(format!("{job}:{n}")) checked[it.along];
+                input type="checkbox" name="along" value=(format!("{job}:{n}")) checked[it.along];
                 span {
                     b { (place(words, &name, n)) } " " (told(&it.entry, &report::work::of_its_kind(words, &it.entry, |field| it.fields.contains(field))))
                     @if it.fields.contains("clock") { " " (say!(words, "removal-clock")) }

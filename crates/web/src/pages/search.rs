@@ -8,6 +8,7 @@ use axum::http::StatusCode;
 use book::{FoundIn, Hit};
 use maud::{Markup, html};
 use report::{Words, say};
+use serde::Deserialize;
 use std::sync::Arc;
 
 pub(super) fn routes() -> Router<Arc<Desk>> {
@@ -76,8 +77,16 @@ fn around(sheet: &str, asked: &str) -> String {
     shown.chars().take(SHOWN).collect()
 }
 
+/// What is looked for.
+#[derive(Deserialize)]
+struct LookedFor {
+    #[serde(rename = "for")]
+    words: Option<String>,
+}
+
 fn look_for(asked: &PageRequest) -> Answer {
-    let sought = asked.fields.get("for").unwrap_or_default();
-    let hits = asked.desk.book.search(sought, MOST + 1)?;
-    Ok(sent(StatusCode::OK, search(&asked.words, sought, &hits)))
+    let LookedFor { words } = asked.fields.read()?;
+    let sought = words.unwrap_or_default();
+    let hits = asked.desk.book.search(&sought, MOST + 1)?;
+    Ok(sent(StatusCode::OK, search(&asked.words, &sought, &hits)))
 }

@@ -2,7 +2,6 @@
 
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::Desk;
-use crate::form::Fields;
 use crate::frame::frame;
 use crate::speech::{LANGS, UNITS, USAGES, cookie, named};
 use axum::Router;
@@ -11,6 +10,7 @@ use axum::http::header::SET_COOKIE;
 use axum::response::IntoResponse;
 use maud::{Markup, html};
 use report::{Lang, Units, Usage, Words, say};
+use serde::Deserialize;
 use std::sync::Arc;
 
 pub(super) fn routes() -> Router<Arc<Desk>> {
@@ -68,13 +68,26 @@ fn choice(field: &str, value: &str, words: &str, chosen: bool) -> Markup {
     }
 }
 
-/// What a form chose; what it leaves out stays as it was.
-pub(crate) fn chosen(fields: &Fields, before: &Words) -> Words {
-    let get = |name| fields.get(name).unwrap_or_default();
-    let lang = named(&LANGS, get("language")).unwrap_or(before.lang());
-    let usage = named(&USAGES, get("usage")).unwrap_or(before.usage());
-    let units = named(&UNITS, get("units")).unwrap_or(before.units());
-    Words::of(lang, usage).with(units)
+/// What was chosen, by the names that the cookie has for it.
+#[derive(Deserialize)]
+struct Chosen {
+    language: Option<String>,
+    usage: Option<String>,
+    units: Option<String>,
+}
+
+impl Chosen {
+    /// Words so chosen; what was left out stays as it was.
+    fn over(&self, before: Words) -> Words {
+        let lang = (self.language.as_deref()).and_then(|name| named(&LANGS, name));
+        let usage = (self.usage.as_deref()).and_then(|name| named(&USAGES, name));
+        let units = (self.units.as_deref()).and_then(|name| named(&UNITS, name));
+        let (lang, usage) = (
+            lang.unwrap_or(before.lang()),
+            usage.unwrap_or(before.usage()),
+        );
+        Words::of(lang, usage).with(units.unwrap_or(before.units()))
+    }
 }
 
 fn choose(asked: &PageRequest) -> Answer {
@@ -83,6 +96,7 @@ fn choose(asked: &PageRequest) -> Answer {
 
 /// Keeps what was chosen, and goes back to the bench.
 fn choose_words(asked: &PageRequest) -> Answer {
-    let chosen = chosen(&asked.fields, &asked.words);
+    let chosen: Chosen = asked.fields.read()?;
+    let chosen = chosen.over(asked.words);
     Ok(([(SET_COOKIE, cookie(&chosen))], on_to("/")).into_response())
 }

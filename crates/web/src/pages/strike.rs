@@ -15,6 +15,7 @@ use movement::{Movement, RACK};
 use report::json::{self, RunningAnswer};
 use report::page::struck as said;
 use report::{Words, page, say};
+use serde::Deserialize;
 use std::sync::Arc;
 use strike::{Hour, PlantedFault, Struck, pace};
 use tasks::Wrongs;
@@ -34,21 +35,38 @@ const KINDS: [(&str, &str); 5] = [
     ("slip", "slip-by"),
 ];
 
-/// What was put in, as the command line writes it.
-pub(crate) fn wrongs(fields: &Fields) -> Wrongs {
-    let written = |(name, by): (&str, &str)| -> Vec<String> {
-        let (Some(of), Some(by)) = (fields.get(name), fields.get(by)) else {
-            return Vec::new();
+/// What is put in wrong: where, and by how much.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+struct Wrong {
+    shift: Option<String>,
+    shift_by: Option<String>,
+    bend: Option<String>,
+    bend_by: Option<String>,
+    worn: Option<String>,
+    worn_by: Option<String>,
+    missing: Option<String>,
+    missing_n: Option<String>,
+    slip: Option<String>,
+    slip_by: Option<String>,
+}
+
+impl From<Wrong> for Wrongs {
+    /// As the command line writes it; what lacks its place or its amount is left out.
+    fn from(wrong: Wrong) -> Wrongs {
+        let written = |of: Option<String>, between: char, by: Option<String>| {
+            let written = of
+                .zip(by)
+                .map(|(of, by)| format!("{of}{between}{}", plain(&by)));
+            Vec::from_iter(written)
         };
-        let between = if name == "missing" { ':' } else { '=' };
-        vec![format!("{of}{between}{}", plain(by))]
-    };
-    Wrongs {
-        shift: written(KINDS[0]),
-        bend: written(KINDS[1]),
-        worn: written(KINDS[2]),
-        missing: written(KINDS[3]),
-        slip: written(KINDS[4]),
+        Wrongs {
+            shift: written(wrong.shift, '=', wrong.shift_by),
+            bend: written(wrong.bend, '=', wrong.bend_by),
+            worn: written(wrong.worn, '=', wrong.worn_by),
+            missing: written(wrong.missing, ':', wrong.missing_n),
+            slip: written(wrong.slip, '=', wrong.slip_by),
+        }
     }
 }
 
@@ -313,8 +331,9 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
 
 /// Runs the strike of a job with what was put in wrong, every event watched.
 fn struck(job: &Whole, fields: &Fields) -> Result<Run, Refused> {
-    let movement = job.state.movement().ok_or(Refused::Nothing)?;
-    let run = tasks::prove(movement, &wrongs(fields), true);
+    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let wrong: Wrong = fields.read()?;
+    let run = tasks::prove(movement, &wrong.into(), true);
     run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))
 }
 

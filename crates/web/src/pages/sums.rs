@@ -59,7 +59,7 @@ fn show(sum: &Sum, asked: &PageRequest) -> Answer {
     };
     let page = (sum.page)(&question, &asked.desk.searches);
     // A sheet that lacks something is no wrong question.
-    let wrong = page.refused.is_some() && !asked.fields.0.is_empty();
+    let wrong = page.refused.is_some() && asked.fields.all().next().is_some();
     let status = if wrong {
         StatusCode::UNPROCESSABLE_ENTITY
     } else {
@@ -77,7 +77,6 @@ fn show(sum: &Sum, asked: &PageRequest) -> Answer {
 fn stop(asked: &PageRequest) -> Answer {
     let id = asked.id()?;
     asked.desk.searches.stop(id);
-    let asked = asked.fields.0.iter();
-    let asked = query(asked.map(|(name, value)| (name.as_str(), value.as_str())));
+    let asked = query(asked.fields.all());
     Ok(on_to(&format!("/job/{id}/counts?{asked}")))
 }

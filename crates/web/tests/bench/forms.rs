@@ -118,6 +118,7 @@ fn where_a_form_leads_on_to_is_written_in_plain_signs() {
         for fields in [
             [("turn", "plate"), ("slot.deg", nasty)],
             [("back", "strike"), ("bend", nasty)],
+            [("turn", "over"), ("step", nasty)],
         ] {
             let fields = [&fields[..], &[("bend-by", "1")]].concat();
             let answer = served.post("/job/1/view", &fields);

@@ -15,6 +15,8 @@ use tasks::listening::{Due, ExpectedClock, Findings};
 
 /// What was heard in a recording, beside what was expected of it.
 pub(super) struct Heard {
+    /// The entry by which it was noted, where the page follows on that.
+    pub(super) noted: Option<usize>,
     pub(super) recording: Arc<Recording>,
     pub(super) found: Findings,
     pub(super) expected: ExpectedClock,
@@ -196,8 +198,8 @@ fn blows(heard: usize, due: usize) -> Markup {
 /// One touch, and it stands in the log; or that it does.
 fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
     let (words, job) = (asked.words(), asked.job);
-    let noted = asked.fields.count("noted").filter(|n| *n <= job.entries());
-    let stands = noted.filter(|n| job.state.log.standing().any(|entry| entry.n == *n));
+    let standing = |n: &usize| job.gone.log.standing().any(|entry| entry.n == *n);
+    let stands = heard.noted.filter(standing);
     html! {
         @if let Some(n) = stands {
             div.noted {

@@ -2,11 +2,12 @@
 //! noted of it. A recording is listened to as it comes in, and never held in memory.
 
 use super::page::{Heard, listening};
-use super::said::{FIELDS, address, said_of};
+use super::said::{Beside, FIELDS, address};
 use crate::asked::{Answer, PageRequest, answered, on_to, read, refused, sent, write};
 use crate::bounds::STALLED_FOR;
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::Fields;
+use crate::form::said::number;
 use crate::recordings::live::{Live, anew, heard};
 use crate::recordings::{MOST_BYTES, Poured, Recording, locked};
 use crate::speech::Speech;
@@ -20,6 +21,7 @@ use axum::routing::{get, post};
 use book::JobId;
 use futures_util::stream;
 use report::{Voice, Words, say};
+use serde::Deserialize;
 use serde_json::json;
 use std::fs::File;
 use std::io::{Read, Seek, SeekFrom};
@@ -53,16 +55,26 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/listen/sound/{sound}", get(play))
 }
 
-/// The recording that is asked for, if it still lies there.
-fn recording_of(asked: &PageRequest, job: &Whole) -> Option<Arc<Recording>> {
-    let number = asked.fields.get("sound")?.parse().ok()?;
-    asked.desk.recordings.of(job.id, number)
+/// Which recording is asked for, and by which entry it was noted.
+#[derive(Deserialize)]
+struct AskedFor {
+    sound: Option<String>,
+    #[serde(deserialize_with = "number")]
+    noted: Option<usize>,
+}
+
+impl AskedFor {
+    /// That recording, if it still lies there.
+    fn recording(&self, desk: &Desk, job: JobId) -> Option<Arc<Recording>> {
+        desk.recordings
+            .of(job, self.sound.as_deref()?.parse().ok()?)
+    }
 }
 
 /// What is to be expected of the clock, by its sheet and what was typed; and what is known of the recorder.
-fn known(asked: &PageRequest, job: &Whole) -> Result<(ExpectedClock, Recorder), Refused> {
-    let said = said_of(&asked.words, &asked.fields);
-    let known = tasks::listening::expectations(job.state.movement(), &said.lent());
+fn known(asked: &PageRequest, job: &Whole) -> Result<(Expected, Recorder), Refused> {
+    let beside = Beside::of(&asked.words, &asked.fields)?;
+    let known = tasks::listening::asked(job.gone.movement(), &beside.lent());
     known.map_err(|why| Refused::Wrong(why.into()))
 }
 
@@ -74,8 +86,9 @@ fn found(recording: &Recording, expected: &ExpectedClock, recorder: Recorder) ->
 /// The page, with a recording where one is asked for that still lies there.
 fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let job = asked.whole()?;
-    let recording = recording_of(asked, &job);
-    let gone = asked.fields.get("sound").is_some() && recording.is_none();
+    let asked_for: AskedFor = asked.fields.read()?;
+    let recording = asked_for.recording(&asked.desk, job.id);
+    let gone = asked_for.sound.is_some() && recording.is_none();
     let (known, odd) = match known(asked, &job) {
         Ok(known) => (Some(known), gone.then_some(Refused::NoRecording)),
         Err(why) => (None, Some(why)),
@@ -84,6 +97,7 @@ fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let heard = recording
         .zip(known)
         .map(|(recording, (expected, recorder))| Heard {
+            noted: asked_for.noted,
             found: found(&recording, &expected, recorder),
             expected,
             recording,
@@ -99,22 +113,24 @@ fn show(asked: &PageRequest) -> Answer {
 
 /// Notes in the job's log what was heard.
 fn note(asked: &PageRequest) -> Answer {
-    let noted = || -> Result<usize, Refused> {
+    let noted = || -> Result<(u64, usize), Refused> {
         let job = asked.whole()?;
         let entries = asked.entries()?;
-        let recording = recording_of(asked, &job).ok_or(Refused::NoRecording)?;
+        let asked_for: AskedFor = asked.fields.read()?;
+        let recording = asked_for.recording(&asked.desk, job.id);
+        let recording = recording.ok_or(Refused::NoRecording)?;
         let (expected, recorder) = known(asked, &job)?;
         let found = found(&recording, &expected, recorder);
         let says = tasks::kept_text(Some(&report::listen::noted(&asked.words, &found)));
         let entry = tasks::listening::entry(&found, says).ok_or(Refused::NoRecording)?;
         asked.desk.enter(job.id, entries, &entry)?;
-        Ok(entries + 1)
+        Ok((recording.id, entries + 1))
     };
     match noted() {
-        Ok(number) => {
-            let sound = asked.fields.get("sound").unwrap_or_default();
-            let noted = [("noted", &*number.to_string())];
-            Ok(on_to(&address(asked.id()?, &asked.fields, (sound, &noted))))
+        Ok((sound, number)) => {
+            let (sound, number) = (sound.to_string(), number.to_string());
+            let on = (&*sound, &[("noted", &*number)][..]);
+            Ok(on_to(&address(asked.id()?, &asked.fields, on)))
         }
         Err(why) => page(asked, Some(&why)),
     }
@@ -197,7 +213,7 @@ async fn came(
             }
             let text = String::from_utf8_lossy(&text).into_owned();
             if FIELDS.contains(&name.as_str()) {
-                came.fields.0.push((name, text));
+                came.fields = came.fields.with(&name, &text);
             }
         } else if field.file_name().is_some_and(|name| !name.is_empty()) {
             came.heard = Some(recording(desk, (job, words), field).await?);
@@ -290,12 +306,19 @@ fn told_refused(words: &Words, why: &Refused) -> Response {
     told(why.status(), &json!({ "refused": why.say(words) }))
 }
 
+/// How many samples of sound a second a microphone gives.
+#[derive(Deserialize)]
+struct Microphone {
+    #[serde(deserialize_with = "number")]
+    rate: Option<u32>,
+}
+
 /// Begins to listen to a microphone.
 fn begin(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
-    let movement = job.state.movement();
-    let expected = movement.map_or_else(ExpectedClock::default, tasks::listening::expected);
-    let rate = asked.fields.get("rate").and_then(|rate| rate.parse().ok());
+    let movement = job.gone.movement();
+    let expected = movement.map_or_else(Expected::default, tasks::listening::expected);
+    let Microphone { rate } = asked.fields.read()?;
     let begun = rate.and_then(|rate| asked.desk.recordings.begin(job.id, rate, expected));
     Ok(match begun {
         Some(live) => {
@@ -307,6 +330,13 @@ fn begin(asked: &PageRequest) -> Answer {
             &Refused::Told(say!(asked.words, "listen-too-many")),
         ),
     })
+}
+
+/// From which sample on more sound follows.
+#[derive(Deserialize)]
+struct More {
+    #[serde(deserialize_with = "number")]
+    from: Option<u64>,
 }
 
 /// More sound of a microphone; how far it has come, and the sentence so far.
@@ -323,8 +353,8 @@ async fn more(
         desk.recordings.live(job, live)
     });
     let live = looked.await.ok().flatten();
-    let from = Fields(from).get("from").and_then(|from| from.parse().ok());
-    let (Some(live), Some(from)) = (live, from) else {
+    let from = Fields::of(from).read();
+    let (Some(live), Ok(More { from: Some(from) })) = (live, from) else {
         return told_refused(&words, &Refused::NoRecording);
     };
     let stands = tokio::task::spawn_blocking({
@@ -376,14 +406,11 @@ fn end(asked: &PageRequest) -> Answer {
 /// The part of some bytes that is asked for, its first and its last byte: one range, from a first byte on or so many at the end;
 /// nothing where it is none. Source: RFC 9110, section 14.1.2.
 fn part(asked: &str, bytes: u64) -> Option<(u64, u64)> {
-    let (first, last) = asked.strip_prefix("bytes=")?.split_once('-')?;
-    let end = bytes.checked_sub(1)?;
-    let (first, last) = match (first.trim(), last.trim()) {
-        ("", long) => (bytes.saturating_sub(long.parse().ok()?), end),
-        (first, "") => (first.parse().ok()?, end),
-        (first, last) => (first.parse().ok()?, last.parse::<u64>().ok()?.min(end)),
-    };
-    (first <= last).then_some((first, last))
+    let asked = http_range_header::parse_range_header(asked).ok()?;
+    match asked.validate(bytes).ok()?.as_slice() {
+        [one] if asked.len() == 1 => Some((*one.start(), *one.end())),
+        _ => None,
+    }
 }
 
 /// The sound of a recording, or a part of it.
@@ -473,6 +500,9 @@ mod tests {
             "bytes=a-b",
             "lines=0-",
             "5-",
+            // Several are not sent at once.
+            "bytes=0-4,10-19",
+            "bytes=0-4,200-",
         ] {
             assert_eq!(part(none, 100), None, "{none}");
         }

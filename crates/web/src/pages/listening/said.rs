@@ -1,10 +1,11 @@
 //! What may be said beside a recording, and the address that keeps it.
 
-use crate::fields::{Field, Kind, typed};
-use crate::form::{Fields, query};
+use crate::fields::{Field, Kind, measured};
+use crate::form::{FieldFault, Fields, query};
 use book::JobId;
 use report::Words;
-use tasks::listening::ListeningOptions;
+use serde::Deserialize;
+use tasks::listening::Said;
 
 /// What may be said beside a recording, by the names of the options that ask for the same.
 pub(super) const KNOWN: [Field; 4] = [
@@ -15,21 +16,27 @@ pub(super) const KNOWN: [Field; 4] = [
 ];
 pub(super) const FIELDS: [&str; 4] = [KNOWN[0].0, KNOWN[1].0, KNOWN[2].0, KNOWN[3].0];
 
-/// What was typed into them.
-pub(super) struct Typed([Option<String>; 4]);
-
-pub(super) fn said_of(words: &Words, fields: &Fields) -> Typed {
-    Typed(KNOWN.map(|field| typed(words, fields, field)))
+/// What was said beside it.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) struct Beside {
+    left_at: Option<String>,
+    arc: Option<String>,
+    nut: Option<String>,
+    clock_ppm: Option<String>,
 }
 
-impl Typed {
-    pub(super) fn lent(&self) -> ListeningOptions<'_> {
-        let [left_at, arc, nut, clock_ppm] = self.0.each_ref().map(Option::as_deref);
-        ListeningOptions {
-            clock_ppm,
-            left_at,
-            arc,
-            nut,
+impl Beside {
+    pub(super) fn of(words: &Words, fields: &Fields) -> Result<Beside, FieldFault> {
+        measured(words, fields, &KNOWN).read()
+    }
+
+    pub(super) fn lent(&self) -> Said<'_> {
+        Said {
+            clock_ppm: self.clock_ppm.as_deref(),
+            left_at: self.left_at.as_deref(),
+            arc: self.arc.as_deref(),
+            nut: self.nut.as_deref(),
         }
     }
 }

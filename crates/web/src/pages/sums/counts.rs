@@ -1,9 +1,9 @@
 //! Missing and doubtful counts: all that fit, the likeliest first.
 
 use super::page::{Page, Sum};
-use crate::desk::Whole;
-use crate::fields::Question;
-use crate::fields::{Field, Kind, folded, form, inputs, lines, typed};
+use crate::desk::{Refused, Whole};
+use crate::fields::{Field, Kind, Question, folded, form, inputs, measured};
+use crate::form::said::{Lines, number};
 use crate::form::{Fields, along, query};
 use crate::frame::{Picture, list};
 use crate::searches::{Key, Look, Searches, Stands};
@@ -13,7 +13,8 @@ use maud::{Markup, html};
 use movement::Movement;
 use report::count::Sets;
 use report::{Words, say};
-use tasks::{CountAsk, Counted, MOST_PATIENCE, SearchEnd};
+use serde::Deserialize;
+use tasks::{CountAsk, Counted, Ended, MOST_PATIENCE};
 
 /// Missing and doubtful counts.
 pub(super) const SUM: Sum = Sum {
@@ -35,10 +36,52 @@ const MORE: [Field; 4] = [
 /// The range that is tried where only one end of it is said: as the command has it.
 const USUAL: (u16, u16) = (6, 144);
 
+/// What is asked.
+#[derive(Deserialize)]
+struct Asked {
+    beats: Option<String>,
+    runs: Option<String>,
+    must: Option<Lines>,
+    escape: Option<String>,
+    least: Option<String>,
+    most: Option<String>,
+    /// How many times as far as usual it is to go.
+    #[serde(deserialize_with = "number")]
+    longer: Option<u32>,
+    /// Whether all that fit are told.
+    all: bool,
+}
+
+impl Asked {
+    fn of(asked: &Question<'_>) -> Result<Asked, Refused> {
+        Ok(measured(asked.words(), asked.fields, &ASKED).read()?)
+    }
+
+    fn patience(&self) -> u32 {
+        self.longer.unwrap_or(1).clamp(1, MOST_PATIENCE)
+    }
+
+    /// The range to be tried; what is no number is a range that holds none.
+    fn teeth(&self) -> Option<(u16, u16)> {
+        let said = self.least.is_some() || self.most.is_some();
+        let end = |typed: &Option<String>, usual: u16| {
+            typed
+                .as_ref()
+                .map_or(usual, |typed| typed.parse().unwrap_or(0))
+        };
+        said.then(|| (end(&self.least, USUAL.0), end(&self.most, USUAL.1)))
+    }
+}
+
 fn page(asked: &Question<'_>, searches: &Searches) -> Page {
     let words = asked.words();
     let form = ask(asked);
-    match counted(asked, searches) {
+    let ask = match Asked::of(asked) {
+        Ok(ask) => ask,
+        Err(why) => return Page::refused(words, why, form),
+    };
+    let (patience, all) = (ask.patience(), ask.all);
+    match counted(asked, ask, searches) {
         Stands::Done(came) => match *came {
             Ok(counted) => Page {
                 answer: Some(answer(words, &counted)),
@@ -46,7 +89,7 @@ fn page(asked: &Question<'_>, searches: &Searches) -> Page {
                     svg: report::count::drawing(words, &counted).svg(),
                     says: say!(words, "sum-drawing", sum = "counts"),
                 }),
-                told: told(asked, &counted),
+                told: told(asked, &counted, patience, all),
                 form,
                 ..Page::default()
             },
@@ -73,28 +116,26 @@ fn page(asked: &Question<'_>, searches: &Searches) -> Page {
 }
 
 /// How the search for what was asked stands.
-fn counted(asked: &Question<'_>, searches: &Searches) -> Stands {
-    let (words, fields) = (*asked.words(), asked.fields);
-    let [beats, runs] = ASKED.map(|field| typed(&words, fields, field));
-    let must = lines(fields, "must");
-    let escape = fields.get("escape").map(str::to_owned);
-    let (teeth, patience) = (teeth(fields), longer(fields));
+fn counted(asked: &Question<'_>, ask: Asked, searches: &Searches) -> Stands {
+    let words = *asked.words();
     let sheet = asked.sheet().to_vec();
     let named = [
         ASKED[0].0, ASKED[1].0, "must", "escape", "least", "most", "longer",
     ];
+    let typed = query(asked.fields.filled(named));
     let key = Key {
         job: asked.job.id,
-        asked: [words.tag(), &query(fields.filled(named)), &asked.job.sheet].join("\n"),
+        asked: [words.tag(), &typed, &asked.job.sheet].join("\n"),
     };
     searches.of(&key, !asked.foreign, move |look: Look<'_>| {
+        let must = ask.must.as_ref().map(|lines| lines.0.as_slice());
         let ask = CountAsk {
-            beats: beats.as_deref(),
-            runs: runs.as_deref(),
-            must: &must,
-            escape: escape.as_deref(),
-            teeth,
-            patience,
+            beats: ask.beats.as_deref(),
+            runs: ask.runs.as_deref(),
+            must: must.unwrap_or_default(),
+            escape: ask.escape.as_deref(),
+            teeth: ask.teeth(),
+            patience: ask.patience(),
         };
         tasks::count_watched(&sheet, &ask, &mut |searched| {
             look(&|| report::count::so_far(&words, searched))
@@ -102,37 +143,17 @@ fn counted(asked: &Question<'_>, searches: &Searches) -> Stands {
     })
 }
 
-/// How many times as far as usual it is to go.
-fn longer(fields: &Fields) -> u32 {
-    let typed = fields.get("longer").and_then(|typed| typed.parse().ok());
-    typed.unwrap_or(1).clamp(1, MOST_PATIENCE)
-}
-
 /// That a search goes on: how far it has come, and a way to have it stop.
 fn going_on(asked: &Question<'_>, so_far: &str) -> Markup {
     let words = asked.words();
-    let fields = asked.fields.0.iter();
-    let fields = fields.map(|(name, value)| (name.as_str(), value.as_str()));
     html! {
         p role="status" { @if so_far.is_empty() { (say!(words, "count-begun")) } @else { (so_far) } }
         p.quiet { (say!(words, "count-goes-on")) }
         form method="post" action=(format!("/job/{}/counts/stop", asked.job.id)) {
-            (along(fields))
+            (along(asked.fields.all()))
             button { (say!(words, "count-stop")) }
         }
     }
-}
-
-/// The range to be tried; what is no number is a range that holds none.
-fn teeth(fields: &Fields) -> Option<(u16, u16)> {
-    let end = |name: &str, usual: u16| {
-        let typed = fields.get(name);
-        typed.map_or(usual, |typed| typed.parse().unwrap_or(0))
-    };
-    let said = ["least", "most"]
-        .iter()
-        .any(|name| fields.get(name).is_some());
-    said.then(|| (end("least", USUAL.0), end("most", USUAL.1)))
 }
 
 fn answer(words: &Words, counted: &Counted) -> String {
@@ -143,10 +164,9 @@ fn answer(words: &Words, counted: &Counted) -> String {
     }
 }
 
-fn told(asked: &Question<'_>, counted: &Counted) -> Markup {
+fn told(asked: &Question<'_>, counted: &Counted, times: u32, all: bool) -> Markup {
     let words = asked.words();
     let sets = Sets::of(counted);
-    let all = asked.fields.has("all");
     html! {
         @for clash in sets.clashes(words) { p { (clash) } }
         p { (sets.missing(words)) "." }
@@ -158,8 +178,7 @@ fn told(asked: &Question<'_>, counted: &Counted) -> Markup {
             p { (rest) }
             p { a.button href=(everything(asked.fields)) { (say!(words, "count-all")) } }
         }
-        @let times = longer(asked.fields);
-        @if matches!(counted.found.ended, SearchEnd::Steps | SearchEnd::Stopped) && times < MOST_PATIENCE {
+        @if matches!(counted.found.ended, Ended::Steps | Ended::Stopped) && times < MOST_PATIENCE {
             p { a.button href=(on(asked.fields, times)) { (say!(words, "count-on")) } }
         }
         h2 { (say!(words, "count-demands")) }
@@ -170,17 +189,14 @@ fn told(asked: &Question<'_>, counted: &Counted) -> Markup {
 
 /// The same question, ten times as far.
 fn on(fields: &Fields, times: u32) -> String {
-    let others = fields.0.iter().filter(|(name, _)| name != "longer");
-    let others = others.map(|(name, value)| (name.as_str(), value.as_str()));
+    let others = fields.all().filter(|(name, _)| *name != "longer");
     let times = (times * 10).to_string();
     format!("?{}", query(others.chain([("longer", times.as_str())])))
 }
 
 /// The same question, all that fit told.
 fn everything(fields: &Fields) -> String {
-    let asked = fields.0.iter();
-    let asked = asked.map(|(name, value)| (name.as_str(), value.as_str()));
-    format!("?{}", query(asked.chain([("all", "")])))
+    format!("?{}", query(fields.all().chain([("all", "")])))
 }
 
 fn ask(asked: &Question<'_>) -> Markup {

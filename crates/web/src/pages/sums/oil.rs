@@ -1,13 +1,15 @@
 //! Where oil goes and where none: the plan, and its drawing to hang by the bench.
 
 use super::page::{Page, Sum};
-use crate::desk::Whole;
+use crate::desk::{Refused, Whole};
 use crate::fields::{Question, choice, form};
 use crate::frame::{Picture, list};
 use entries::Stage;
 use maud::{Markup, html};
 use report::{field, oil, say};
-use tasks::{OilRoom, OilState, Oiled, Refusal};
+use serde::Deserialize;
+use std::collections::BTreeSet;
+use tasks::{OilRoom, OilState, Oiled};
 
 /// Where oil goes.
 pub(super) const SUM: Sum = Sum {
@@ -53,17 +55,20 @@ fn page(asked: &Question<'_>) -> Page {
     }
 }
 
-fn worn<'a>(asked: &Question<'a>) -> Vec<&'a str> {
-    let fields = asked.fields.0.iter();
-    let worn = fields.filter(|(name, value)| name == "worn" && !value.is_empty());
-    worn.map(|(_, value)| value.as_str()).collect()
+/// What is asked: the state of the movement and the room that it goes into, by their words, and the arbors that are worn.
+#[derive(Deserialize)]
+struct Asked {
+    state: Option<String>,
+    room: Option<String>,
+    worn: Vec<String>,
 }
 
-fn oiled(asked: &Question<'_>) -> Result<Oiled, Refusal> {
-    let state = chosen(&STATES, asked.fields.get("state"));
-    let room = chosen(&ROOMS, asked.fields.get("room"));
-    let worn: Vec<String> = worn(asked).into_iter().map(str::to_owned).collect();
-    tasks::oil(asked.sheet(), state, room, &worn)
+fn oiled(asked: &Question<'_>) -> Result<Oiled, Refused> {
+    let Asked { state, room, worn } = asked.fields.read()?;
+    let state = chosen(&STATES, state.as_deref());
+    let room = chosen(&ROOMS, room.as_deref());
+    let worn: Vec<String> = worn.into_iter().filter(|arbor| !arbor.is_empty()).collect();
+    Ok(tasks::oil(asked.sheet(), state, room, &worn)?)
 }
 
 fn told(asked: &Question<'_>, oiled: &Oiled) -> Markup {
@@ -92,7 +97,10 @@ fn ask(asked: &Question<'_>) -> Markup {
     let words = asked.words();
     let states = STATES.map(|(word, _)| (word, say!(words, "oil-state", state = word)));
     let rooms = ROOMS.map(|(word, _)| (word, say!(words, "oil-room", room = word)));
-    let ticked = worn(asked);
+    let ticked: BTreeSet<&str> = (asked.fields.all())
+        .filter(|(name, value)| *name == "worn" && !value.is_empty())
+        .map(|(_, value)| value)
+        .collect();
     let within = html! {
         div.row {
             (choice(asked, "state", &states, "clean"))
@@ -104,7 +112,7 @@ fn ask(asked: &Question<'_>) -> Markup {
                 div.worn {
                     @for (_, arbor) in movement.arbors() {
                         label.check {
-                            input type="checkbox" name="worn" value=(arbor.id) checked[ticked.contains(&arbor.id.as_str())];
+                            input type="checkbox" name="worn" value=(arbor.id) checked[ticked.contains(arbor.id.as_str())];
                             span { (report::page::named(&arbor.id)) }
                         }
                     }

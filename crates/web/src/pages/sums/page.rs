@@ -54,9 +54,9 @@ pub(super) struct Page {
 
 impl Page {
     /// A page without an answer.
-    pub(super) fn refused(words: &Words, why: tasks::Refusal, form: Markup) -> Page {
+    pub(super) fn refused(words: &Words, why: impl Into<Refused>, form: Markup) -> Page {
         Page {
-            refused: Some(Refused::Wrong(why).say(words)),
+            refused: Some(why.into().say(words)),
             form,
             ..Page::default()
         }

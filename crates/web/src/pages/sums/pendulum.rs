@@ -1,13 +1,15 @@
 //! The pendulum and its rating: what is there is taken from the sheet where it is on it, what is lacking is asked for.
 
 use super::page::{Page, Sum};
-use crate::desk::Whole;
-use crate::fields::{Field, Kind, Question, choice, folded, form, inputs, lines, typed};
+use crate::desk::{Refused, Whole};
+use crate::fields::{Field, Kind, Question, choice, folded, form, inputs, measured};
+use crate::form::said::Lines;
 use crate::frame::{Picture, list};
 use entries::Stage;
 use maud::{Markup, html};
-use report::{Voice, field, pendulum, say};
-use tasks::{Pendulum, PendulumAsk, Refusal};
+use report::{Voice, Words, field, pendulum, say};
+use serde::Deserialize;
+use tasks::PendulumAsk;
 
 /// Pendulum and rating.
 pub(super) const SUM: Sum = Sum {
@@ -52,29 +54,129 @@ const PIECES: [Field; 4] = [
     ("balls", Kind::Plain),
 ];
 
-/// What means nothing without another.
-const NEEDS: [(&str, &str); 6] = [
-    ("height", "latitude"),
-    ("moved-to", "latitude"),
-    ("moved-up", "latitude"),
-    ("warmer", "rod"),
-    ("below", "small"),
-    ("pressure", "bob"),
-];
+/// What is asked, and what is known beside the sheet.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+struct Asked {
+    beats: Option<String>,
+    length: Option<String>,
+    latitude: Option<String>,
+    height: Option<String>,
+    moved_to: Option<String>,
+    moved_up: Option<String>,
+    half_arc: Option<String>,
+    arc_to: Option<String>,
+    rod: Option<String>,
+    warmer: Option<String>,
+    gains: Option<String>,
+    nut_pitch: Option<String>,
+    nut_threads: Option<String>,
+    nut_divisions: Option<String>,
+    mass: Option<String>,
+    small: Option<String>,
+    below: Option<String>,
+    bob: Option<String>,
+    pressure: Option<String>,
+    part: Option<Lines>,
+    ribbon: Option<String>,
+    disc: Option<String>,
+    balls: Option<String>,
+}
 
-/// Of which only one can be.
-const EITHER: [(&str, &str); 2] = [("nut-pitch", "nut-threads"), ("disc", "balls")];
+impl From<Asked> for PendulumAsk {
+    fn from(asked: Asked) -> PendulumAsk {
+        PendulumAsk {
+            beats: asked.beats,
+            length: asked.length,
+            latitude: asked.latitude,
+            height: asked.height,
+            moved_to: asked.moved_to,
+            moved_up: asked.moved_up,
+            half_arc: asked.half_arc,
+            arc_to: asked.arc_to,
+            rod: asked.rod,
+            warmer: asked.warmer,
+            gains: asked.gains,
+            nut_pitch: asked.nut_pitch,
+            nut_threads: asked.nut_threads,
+            nut_divisions: asked.nut_divisions.and_then(|n| n.parse().ok()),
+            mass: asked.mass,
+            small: asked.small,
+            below: asked.below,
+            bob: asked.bob,
+            pressure: asked.pressure,
+            parts: asked.part.unwrap_or_default().0,
+            ribbon: asked.ribbon,
+            disc: asked.disc,
+            balls: asked.balls,
+        }
+    }
+}
+
+impl Asked {
+    fn of(asked: &Question<'_>) -> Result<Asked, Refused> {
+        let measures = [
+            &FIRST[..],
+            &NUT[..2],
+            &THERE,
+            &PLACE,
+            &AIR,
+            &WEIGHTS,
+            &PIECES[1..],
+        ];
+        Ok(measured(asked.words(), asked.fields, &measures.concat()).read()?)
+    }
+
+    /// Fields that do not go together, in one sentence.
+    fn unfit(&self, words: &Words) -> Option<String> {
+        // What means nothing without another.
+        let needs = [
+            (("height", &self.height), ("latitude", &self.latitude)),
+            (("moved-to", &self.moved_to), ("latitude", &self.latitude)),
+            (("moved-up", &self.moved_up), ("latitude", &self.latitude)),
+            (("warmer", &self.warmer), ("rod", &self.rod)),
+            (("below", &self.below), ("small", &self.small)),
+            (("pressure", &self.pressure), ("bob", &self.bob)),
+        ];
+        // Of which only one can be.
+        let either = [
+            (
+                ("nut-pitch", &self.nut_pitch),
+                ("nut-threads", &self.nut_threads),
+            ),
+            (("disc", &self.disc), ("balls", &self.balls)),
+        ];
+        let named = |name| field(words, name);
+        let lacks = (needs.into_iter()).find(|(one, other)| one.1.is_some() && other.1.is_none());
+        let both = (either.into_iter()).find(|(one, other)| one.1.is_some() && other.1.is_some());
+        if let Some(((name, _), (other, _))) = lacks {
+            let (name, other) = (named(name), named(other));
+            Some(say!(words, "refused-needs", field = name, other = other))
+        } else if let Some(((name, _), (other, _))) = both {
+            let (name, other) = (named(name), named(other));
+            Some(say!(words, "refused-either", field = name, other = other))
+        } else {
+            let typed = self.nut_divisions.as_deref();
+            let got = typed.filter(|typed| typed.parse::<u16>().is_err())?;
+            let name = named("nut-divisions");
+            Some(say!(words, "refused-odd", field = name, got = got))
+        }
+    }
+}
 
 fn page(asked: &Question<'_>) -> Page {
     let words = asked.words();
-    if let Some(why) = unfit(asked) {
-        return Page {
-            refused: Some(why),
-            form: ask(asked),
-            ..Page::default()
-        };
+    let form = ask(asked);
+    let ask = match Asked::of(asked) {
+        Ok(ask) => ask,
+        Err(why) => return Page::refused(words, why, form),
+    };
+    if let Some(why) = ask.unfit(words) {
+        return Page::refused(words, Refused::Told(why), form);
     }
-    match told(asked) {
+    // A sheet with counts that are missing tells nothing of its train.
+    let sheet = asked.job.gone.sheet.is_some().then(|| asked.sheet());
+    match tasks::pendulum(sheet, &ask.into()) {
         Ok(told) => {
             let answer = pendulum::answer(&told.said);
             let others = told.said.iter().filter(|said| Some(*said) != answer);
@@ -95,73 +197,12 @@ fn page(asked: &Question<'_>) -> Page {
                     @if answer.is_some() { p.quiet { (pendulum::spreads(words)) } }
                     @if !wants.is_empty() { h2 { (say!(words, "sum-lacking")) } (list(&wants)) }
                 },
-                form: ask(asked),
+                form,
                 ..Page::default()
             }
         }
-        Err(why) => Page::refused(words, why, ask(asked)),
+        Err(why) => Page::refused(words, why, form),
     }
-}
-
-/// Fields that do not go together, in one sentence.
-fn unfit(asked: &Question<'_>) -> Option<String> {
-    let (words, has) = (asked.words(), |name| asked.fields.get(name).is_some());
-    let named = |name| field(words, name);
-    let needs = (NEEDS.iter()).find(|(name, other)| has(name) && !has(other));
-    let either = (EITHER.iter()).find(|(name, other)| has(name) && has(other));
-    let divisions = asked.fields.get("nut-divisions");
-    if let Some((name, other)) = needs {
-        let (name, other) = (named(name), named(other));
-        Some(say!(words, "refused-needs", field = name, other = other))
-    } else if let Some((name, other)) = either {
-        let (name, other) = (named(name), named(other));
-        Some(say!(words, "refused-either", field = name, other = other))
-    } else {
-        let got = divisions.filter(|typed| typed.parse::<u16>().is_err())?;
-        let name = named("nut-divisions");
-        Some(say!(words, "refused-odd", field = name, got = got))
-    }
-}
-
-fn told(asked: &Question<'_>) -> Result<Pendulum, Refusal> {
-    let (words, fields) = (asked.words(), asked.fields);
-    let get = |field: Field| typed(words, fields, field);
-    let [gains, length, latitude] = FIRST.map(get);
-    let [nut_pitch, nut_threads, _] = NUT.map(get);
-    let [beats, half_arc, arc_to] = THERE.map(get);
-    let [height, moved_to, moved_up] = PLACE.map(get);
-    let [warmer, pressure] = AIR.map(get);
-    let [mass, small, below] = WEIGHTS.map(get);
-    let [_, ribbon, disc, balls] = PIECES.map(get);
-    let word = |name: &str| fields.get(name).map(str::to_owned);
-    let ask = PendulumAsk {
-        beats,
-        length,
-        latitude,
-        height,
-        moved_to,
-        moved_up,
-        half_arc,
-        arc_to,
-        rod: word("rod"),
-        warmer,
-        gains,
-        nut_pitch,
-        nut_threads,
-        nut_divisions: fields.get("nut-divisions").and_then(|n| n.parse().ok()),
-        mass,
-        small,
-        below,
-        bob: word("bob"),
-        pressure,
-        parts: lines(fields, "part"),
-        ribbon,
-        disc,
-        balls,
-    };
-    // A sheet with counts that are missing tells nothing of its train.
-    let sheet = asked.job.state.sheet.is_some().then(|| asked.sheet());
-    tasks::pendulum(sheet, &ask)
 }
 
 fn ask(asked: &Question<'_>) -> Markup {

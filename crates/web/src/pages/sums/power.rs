@@ -1,13 +1,14 @@
 //! What drives each train: turns, torque, what is stored, how long it runs, and what another strip would do.
 
 use super::page::{Page, Sum};
-use crate::desk::Whole;
-use crate::fields::{Field, Kind, Question, choice, form, inputs, typed};
+use crate::desk::{Refused, Whole};
+use crate::fields::{Field, Kind, Question, choice, form, inputs, measured};
 use crate::frame::{Picture, list};
 use entries::Stage;
 use maud::{Markup, html};
 use report::{power, say};
-use tasks::{Driven, PowerAsk, Powered, Refusal, ShiftDanger};
+use serde::Deserialize;
+use tasks::{Danger, Driven, PowerAsk, Powered};
 
 /// What drives each train.
 pub(super) const SUM: Sum = Sum {
@@ -48,11 +49,24 @@ fn page(asked: &Question<'_>) -> Page {
     }
 }
 
-fn powered(asked: &Question<'_>) -> Result<Powered, Refusal> {
-    let [instead, runs] = ASKED.map(|field| typed(asked.words(), asked.fields, field));
-    let on = asked.fields.get("on").map(str::to_owned);
-    let ask = PowerAsk { instead, runs, on };
-    tasks::power(asked.sheet(), &ask)
+/// What is asked.
+#[derive(Deserialize)]
+struct Asked {
+    instead: Option<String>,
+    runs: Option<String>,
+    on: Option<String>,
+}
+
+impl From<Asked> for PowerAsk {
+    fn from(asked: Asked) -> PowerAsk {
+        let Asked { instead, runs, on } = asked;
+        PowerAsk { instead, runs, on }
+    }
+}
+
+fn powered(asked: &Question<'_>) -> Result<Powered, Refused> {
+    let ask: Asked = measured(asked.words(), asked.fields, &ASKED).read()?;
+    Ok(tasks::power(asked.sheet(), &ask.into())?)
 }
 
 /// One arbor: its picture, and all that comes of it beside.

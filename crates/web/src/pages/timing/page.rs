@@ -11,9 +11,13 @@ use maud::{Markup, html};
 use report::{page as said, say};
 
 /// The page of a job.
-pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Markup {
+pub(crate) fn page(
+    job: &Job,
+    asked: &Fields,
+    refused: Option<&Refused>,
+) -> Result<Markup, Refused> {
     let words = &job.words;
-    let step = Step::of(job, asked);
+    let step = Step::of(job, asked.read()?);
     let plate = Plate::of(
         job,
         match step {
@@ -37,7 +41,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
             div.beside {
                 @if step != Step::Answer { (answer::cautions(job, step)) }
                 @match step {
-                    Step::Look => (reading::reading(job, &plate, asked)),
+                    Step::Look => (reading::reading(job, &plate, asked)?),
                     Step::Answer => (answer::seen(job)),
                     Step::Jumped | Step::Home => {},
                 }
@@ -58,7 +62,7 @@ pub(crate) fn page(job: &Job, asked: &Fields, refused: Option<&Refused>) -> Mark
         }
     };
     let about = said::seen_from(words, job.view.plate, job.view.upside_down);
-    frame(words, &job.name, Some(&about), &main)
+    Ok(frame(words, &job.name, Some(&about), &main))
 }
 
 /// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.

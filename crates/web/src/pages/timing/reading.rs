@@ -1,8 +1,9 @@
 //! What is seen: each witness that can be read now, as a close-up to be made like it.
 
 use crate::desk::{Job, Refused};
+use crate::form::said::known;
 use crate::form::{Fields, is_number, plain, written};
-use crate::pages::closeup::{self, marks, state};
+use crate::pages::closeup::{self, HowSure, marks, state};
 use crate::plate::Plate;
 use entries::{Decimal, LoggedReading, LoggedSight};
 use maud::{Markup, html};
@@ -10,22 +11,24 @@ use movement::WitnessId;
 use quantity::Degrees;
 use report::page;
 use report::say;
+use serde::Deserialize;
 use tasks::Ask;
 
 /// The close-ups of all that can be read now, in the order the advice would have them, and the form they are sent by.
-pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Markup {
+pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup, Refused> {
     let words = &job.words;
     let asked = asked(job);
-    html! {
+    let Felt { slack } = typed.read()?;
+    Ok(html! {
         form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
             input type="hidden" name="entries" value=(job.entries());
             @for id in &asked { (witness(job, *id, plate, typed)) }
             @if !asked.is_empty() { label.check {
-                input type="checkbox" name="slack" value="slack" checked[typed.has("slack")];
+                input type="checkbox" name="slack" value="slack" checked[slack];
                 span { (say!(words, "slack")) }
             } }
         }
-    }
+    })
 }
 
 /// All that can be read of the train that is timed, what is worth most first.
@@ -59,7 +62,7 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
     let field = |what: &str| format!("{name}.{what}");
     let number = typed.get(&field("deg")).unwrap_or_default();
     let pick = typed.get(&field("pick"));
-    let sure = typed.get(&field("sure")).unwrap_or(closeup::USUAL);
+    let sure = (typed.get(&field("sure"))).unwrap_or(HowSure::default().word());
     let place = Degrees::parse(&plain(
         typed.get(&field("deg")).or(pick).unwrap_or_default(),
     ))
@@ -99,10 +102,10 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
                     button.clear.plain type="button" hidden title=(clear)
                         aria-label=(what_of(&clear)) { "×" }
                     div.sure role="radiogroup" aria-label=(of(say!(words, "how-sure"))) {
-                        @for (value, says) in closeup::sure_steps(words) {
+                        @for step in HowSure::ALL {
                             label {
-                                input type="radio" name=(field("sure")) value=(value) checked[value == sure];
-                                span { (says) }
+                                input type="radio" name=(field("sure")) value=(step.word()) checked[step.word() == sure];
+                                span { (step.say(words)) }
                             }
                         }
                     }
@@ -122,18 +125,34 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
     }
 }
 
-/// What a form says was seen.
+/// What is seen of a witness: a number, a picture, and how surely.
+#[derive(Deserialize)]
+struct Look {
+    deg: Option<String>,
+    pick: Option<String>,
+    #[serde(deserialize_with = "known")]
+    sure: Option<HowSure>,
+}
+
+/// Whether there is slack to be felt.
+#[derive(Deserialize)]
+struct Felt {
+    slack: bool,
+}
+
+/// What a form says was seen, witness by witness.
 ///
 /// A picture is a coarse reading: it stands for all that looks more like it than like its neighbours.
 pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
     let movement = job.movement();
     let mut readings = Vec::new();
     for (id, witness) in movement.witnesses() {
-        let get = |what: &str| fields.get(&format!("{}.{what}", witness.id));
-        let sure = closeup::spread(movement, id, get("sure").unwrap_or(closeup::USUAL));
-        let typed = get("deg").map(plain).filter(|typed| !typed.is_empty());
-        let pick = get("pick");
-        let picked = pick.filter(|pick| typed.as_deref().is_none_or(|typed| typed == *pick));
+        let of_it = fields.part(|name| name.strip_prefix(&witness.id)?.strip_prefix('.'));
+        let Look { deg, pick, sure } = of_it.read()?;
+        let sure = closeup::spread(movement, id, sure.unwrap_or_default());
+        let typed = (deg.as_deref().map(plain)).filter(|typed| !typed.is_empty());
+        let picked =
+            (pick.as_deref()).filter(|pick| typed.as_deref().is_none_or(|typed| typed == *pick));
         let by_number = |deg: &str, spread: f64| {
             let deg = Decimal::parse(deg).ok()?;
             let spread = Decimal::parse(&significant(spread)).ok();
@@ -143,7 +162,7 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
             (Some(pick), _) => {
                 let which = closeup::choices(movement, id)
                     .iter()
-                    .position(|place| written(place.to_f64(), 5) == *pick);
+                    .position(|place| written(place.to_f64(), 5) == pick);
                 let spread = which.map_or(sure, |which| {
                     closeup::picture_spread(movement, id, which).max(sure)
                 });
@@ -169,10 +188,8 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
     if readings.is_empty() {
         return Err(Refused::Unread);
     }
-    Ok(Ask::Saw {
-        readings,
-        slack: fields.has("slack"),
-    })
+    let Felt { slack } = fields.read()?;
+    Ok(Ask::Saw { readings, slack })
 }
 
 /// A spread to two figures: no measurement at a bench bears more.

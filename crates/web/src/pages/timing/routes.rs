@@ -5,13 +5,15 @@ use super::step::Step;
 use super::{reading, telling};
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused};
+use crate::form::said::known;
 use crate::form::{Fields, query};
 use crate::pages::{strike, way};
 use axum::Router;
 use axum::http::StatusCode;
 use report::page::plate_key;
+use serde::Deserialize;
 use std::sync::Arc;
-use tasks::{Ask, QuestionFault, Refusal, Which};
+use tasks::{Ask, QuestionFault, Refusal};
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -40,7 +42,7 @@ fn show(asked: &PageRequest) -> Answer {
     if tasks::hidden_of(&job.timing.log).is_some() {
         return Ok(on_to(&format!("/job/{id}/way")));
     }
-    Ok(sent(StatusCode::OK, page(&job, &asked.fields, None)))
+    Ok(sent(StatusCode::OK, page(&job, &asked.fields, None)?))
 }
 
 /// Enters into a job's log, and goes on to its page; if that is refused, the page says so, with what was typed.
@@ -51,7 +53,7 @@ fn entered(asked: &PageRequest, fields: &Fields, asks: Result<Vec<Ask>, Refused>
         Ok(()) => Ok(on_to(&format!("/job/{id}"))),
         Err(why) => {
             let job = asked.desk.job(id, asked.words)?;
-            Ok(sent(why.status(), page(&job, fields, Some(&why))))
+            Ok(sent(why.status(), page(&job, fields, Some(&why))?))
         }
     }
 }
@@ -59,57 +61,71 @@ fn entered(asked: &PageRequest, fields: &Fields, asks: Result<Vec<Ask>, Refused>
 fn saw(asked: &PageRequest) -> Answer {
     let job = asked.desk.job(asked.id()?, asked.words)?;
     let asks = reading::seen(&job, &asked.fields).map(|ask| vec![ask]);
-    let mut fields = asked.fields.clone();
-    fields.0.push(("look".to_owned(), String::new()));
-    entered(asked, &fields, asks)
+    entered(asked, &asked.fields.clone().with("look", ""), asks)
 }
 
 fn told(asked: &PageRequest) -> Answer {
     let job = asked.desk.job(asked.id()?, asked.words)?;
-    let fields = &asked.fields;
-    let asks = match asked.named("what")? {
-        "other-way" => {
-            // Before it is said that a shift was made: it was, the other way.
-            let made = !fields.has("shift")
-                && (job.advised().is_empty() || job.timing.recalled.last_look.is_empty());
-            let other_way = Ask::OtherWay(telling::which(fields));
-            match made {
-                true => Ok(vec![other_way]),
-                false => telling::done(job.movement(), fields, &Which::All)
-                    .map(|done| vec![done, other_way]),
-            }
-        }
-        what => telling::asks(job.movement(), what, fields),
-    };
-    match asks {
+    let touch = asked.fields.read_as(asked.named("what")?);
+    // What no form of the page sends is told nothing.
+    let touch = touch.map_err(|_| Refused::Nothing)?;
+    match telling::asks(&job, touch) {
         Err(Refused::Nothing) => Err(Refused::Nothing),
-        asks => entered(asked, fields, asks),
+        asks => entered(asked, &asked.fields, asks),
     }
+}
+
+/// How a view is turned, and from where.
+#[derive(Deserialize)]
+struct Turn {
+    #[serde(deserialize_with = "known")]
+    turn: Option<Turned>,
+    #[serde(deserialize_with = "known")]
+    back: Option<Back>,
+    #[serde(deserialize_with = "known")]
+    step: Option<Step>,
+}
+
+/// Which way a view is turned.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Turned {
+    Plate,
+    Over,
+}
+
+/// The page to go back to, where it is not the one of timing.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Back {
+    Lesson,
+    Strike,
 }
 
 fn turn(asked: &PageRequest) -> Answer {
     let (id, fields) = (asked.id()?, &asked.fields);
+    let Turn { turn, back, step } = fields.read()?;
     let view = asked.desk.view(id)?;
-    let over = fields.get("turn") == Some("over");
+    let over = matches!(turn, Some(Turned::Over));
     let plate = if over { view.plate } else { view.plate.other() };
     let upside_down = view.upside_down != over;
     (asked.desk.book).set_view(id, plate_key(plate), upside_down)?;
-    Ok(on_to(&match fields.get("back") {
-        Some("lesson") => format!("/job/{id}/lesson"),
-        Some("strike") => format!("/job/{id}/strike{}", strike::question(fields)),
-        _ => format!("/job/{id}{}", carried(fields)),
+    Ok(on_to(&match back {
+        Some(Back::Lesson) => format!("/job/{id}/lesson"),
+        Some(Back::Strike) => format!("/job/{id}/strike{}", strike::question(fields)),
+        None => format!("/job/{id}{}", carried(fields, step.unwrap_or(Step::Look))),
     }))
 }
 
 /// What is being read, as the question of an address, so that it is still there after the view is turned.
-fn carried(fields: &Fields) -> String {
-    let step = fields.get("step").unwrap_or(Step::LOOK);
+fn carried(fields: &Fields, step: Step) -> String {
+    let step = step.name();
     let read = |name: &str| {
         let ends = [".deg", ".pick", ".sure"];
         name == "slack" || ends.iter().any(|end| name.ends_with(end))
     };
-    let pairs = fields.0.iter().map(|(name, value)| (&name[..], &value[..]));
-    match &query(pairs.filter(|(name, value)| read(name) && !value.is_empty()))[..] {
+    let read = (fields.all()).filter(|(name, value)| read(name) && !value.is_empty());
+    match &query(read)[..] {
         "" => format!("?{step}"),
         read => format!("?{step}&{read}"),
     }

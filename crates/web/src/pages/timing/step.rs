@@ -1,11 +1,19 @@
 //! Where in the round of looking and doing the page is.
 
 use crate::desk::Job;
-use crate::form::Fields;
+use serde::Deserialize;
 use timing::Act;
 
+/// Which step is asked for.
+#[derive(Debug, Clone, Copy, Deserialize)]
+pub(super) struct AskedFor {
+    pub(super) jumped: bool,
+    pub(super) look: bool,
+}
+
 /// Where in the round of looking and doing a page is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub(crate) enum Step {
     /// Witnesses are to be read.
     Look,
@@ -20,12 +28,12 @@ pub(crate) enum Step {
 impl Step {
     /// The step that was asked for, or that follows from the log: what was looked at is answered, an arbor that
     /// is out goes in first, all else is to be looked at.
-    pub(crate) fn of(job: &Job, asked: &Fields) -> Step {
+    pub(super) fn of(job: &Job, asked: AskedFor) -> Step {
         if job.home() {
             Step::Home
-        } else if asked.has("jumped") {
+        } else if asked.jumped {
             Step::Jumped
-        } else if asked.has("look") {
+        } else if asked.look {
             Step::Look
         } else if !job.timing.recalled.last_look.is_empty()
             || matches!(job.timing.advice.act, Act::PutIn(_))
@@ -36,12 +44,9 @@ impl Step {
         }
     }
 
-    /// The name of the first, where none is said.
-    pub(crate) const LOOK: &'static str = "look";
-
     pub(super) fn name(self) -> &'static str {
         match self {
-            Step::Look => Step::LOOK,
+            Step::Look => "look",
             Step::Answer => "answer",
             Step::Jumped => "jumped",
             Step::Home => "home",

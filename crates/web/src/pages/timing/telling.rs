@@ -1,11 +1,13 @@
 //! What is rarely told: arbors taken out and put in, the hour, a shift of one's own.
 
 use crate::desk::{Job, Refused};
-use crate::form::Fields;
+use crate::form::plain;
+use crate::form::said::number;
 use maud::{Markup, html};
 use movement::Movement;
 use report::page::{self, named};
 use report::say;
+use serde::Deserialize;
 use tasks::written::at_mesh;
 use tasks::{Ask, Which};
 
@@ -85,25 +87,61 @@ pub(crate) fn order(job: &Job) -> Markup {
     }
 }
 
-/// Which of several shifts a form of one touch is about.
-pub(crate) fn which(fields: &Fields) -> Which {
-    fields
-        .count("which")
-        .map_or(Which::All, |n| Which::These(vec![n]))
+/// What is told with one touch, by the last of its address.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum Touch {
+    /// What its page advised was done; of several shifts all of them, or one by its number.
+    Done {
+        shift: Vec<String>,
+        #[serde(deserialize_with = "number")]
+        which: Option<usize>,
+    },
+    /// The same, but the other way round.
+    OtherWay {
+        shift: Vec<String>,
+        #[serde(deserialize_with = "number")]
+        which: Option<usize>,
+    },
+    /// What was told last was not so.
+    Undo,
+    /// An arbor jumped out, perhaps after what its page advised was done.
+    Jumped {
+        done: bool,
+        shift: Vec<String>,
+        arbor: Option<String>,
+    },
+    /// An arbor was taken out.
+    Out { arbor: String },
+    /// An arbor was put in.
+    In { arbor: String },
+    /// A witness was set right.
+    SetRight { witness: String },
+    /// An hour was struck.
+    Struck {
+        #[serde(deserialize_with = "number")]
+        hour: Option<u8>,
+    },
+    /// A shift that nobody advised.
+    Did { mesh: String, teeth: String },
 }
 
-/// That what its page advised was done, or of several shifts these. A form that does not say what its page advised means what is
-/// advised now.
+/// Which of several shifts a touch is about.
+fn one_of(which: Option<usize>) -> Which {
+    which.map_or(Which::All, |n| Which::These(vec![n]))
+}
+
+/// That the shifts that its page advised were made, or of several these. A form that does not say what its page advised means what
+/// is advised now.
 ///
 /// # Errors
 /// It has no such shift.
-pub(crate) fn done(movement: &Movement, fields: &Fields, which: &Which) -> Result<Ask, Refused> {
-    let shifts = (fields.0.iter())
-        .filter(|(name, _)| name == "shift")
-        .map(|(_, shift)| at_mesh(movement, shift))
+fn done(movement: &Movement, shifts: &[String], which: Which) -> Result<Ask, Refused> {
+    let shifts = (shifts.iter())
+        .map(|shift| at_mesh(movement, shift))
         .collect::<Result<Vec<_>, _>>()?;
     Ok(match which {
-        _ if shifts.is_empty() => Ask::Done(which.clone()),
+        _ if shifts.is_empty() => Ask::Done(which),
         Which::All => Ask::Did(shifts),
         Which::These(numbers) => {
             let each = numbers
@@ -114,39 +152,47 @@ pub(crate) fn done(movement: &Movement, fields: &Fields, which: &Which) -> Resul
     })
 }
 
-/// What a form of one touch tells.
+/// What a touch tells.
 ///
 /// # Errors
 /// It tells nothing, or something that is not on the sheet.
-pub(crate) fn asks(movement: &Movement, what: &str, fields: &Fields) -> Result<Vec<Ask>, Refused> {
-    let get = |name: &str| fields.get(name).ok_or(Refused::Nothing);
-    let arbor = || get("arbor").map(str::to_owned);
-    Ok(match what {
-        "done" => vec![done(movement, fields, &which(fields))?],
-        "undo" => vec![Ask::Undo(None)],
-        "jumped" => {
-            let mut asks = Vec::new();
-            if fields.has("done") {
-                asks.push(done(movement, fields, &Which::All)?);
+pub(super) fn asks(job: &Job, touch: Touch) -> Result<Vec<Ask>, Refused> {
+    let movement = job.movement();
+    Ok(match touch {
+        Touch::Done { shift, which } => vec![done(movement, &shift, one_of(which))?],
+        Touch::OtherWay { shift, which } => {
+            let other_way = Ask::OtherWay(one_of(which));
+            // Before it is said that a shift was made: it was, the other way.
+            let made = shift.is_empty()
+                && (job.advised().is_empty() || job.noted.recalled.last_look.is_empty());
+            match made {
+                true => vec![other_way],
+                false => vec![done(movement, &shift, Which::All)?, other_way],
             }
-            asks.push(Ask::Jumped(arbor()?));
+        }
+        Touch::Undo => vec![Ask::Undo(None)],
+        Touch::Jumped {
+            done: was_done,
+            shift,
+            arbor,
+        } => {
+            let mut asks = Vec::new();
+            if was_done {
+                asks.push(done(movement, &shift, Which::All)?);
+            }
+            asks.push(Ask::Jumped(arbor.ok_or(Refused::Nothing)?));
             asks
         }
-        "out" => vec![Ask::Out(arbor()?)],
-        "in" => vec![Ask::In(arbor()?)],
-        "set-right" => vec![Ask::SetRight(get("witness")?.to_owned())],
-        "struck" => {
-            let hour = fields
-                .count("hour")
-                .and_then(|hour| u8::try_from(hour).ok());
+        Touch::Out { arbor } => vec![Ask::Out(arbor)],
+        Touch::In { arbor } => vec![Ask::In(arbor)],
+        Touch::SetRight { witness } => vec![Ask::SetRight(witness)],
+        Touch::Struck { hour } => {
             let hour = hour.filter(|hour| (1..=12).contains(hour));
             vec![Ask::Struck(hour.ok_or(Refused::Nothing)?)]
         }
-        "did" => {
-            let teeth = crate::form::plain(get("teeth")?);
-            let shift = at_mesh(movement, &format!("{}={teeth}", get("mesh")?))?;
+        Touch::Did { mesh, teeth } => {
+            let shift = at_mesh(movement, &format!("{mesh}={}", plain(&teeth)))?;
             vec![Ask::Did(vec![shift])]
         }
-        _ => return Err(Refused::Nothing),
     })
 }

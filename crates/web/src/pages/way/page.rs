@@ -3,6 +3,7 @@
 use super::known::known as known_lines;
 use crate::backing::Left;
 use crate::desk::{Refused, Whole};
+use crate::form::said::known as one_of;
 use crate::form::{Fields, along};
 use crate::frame::{count_again, frame, odd};
 use crate::pages::entering::{self, Form};
@@ -11,19 +12,29 @@ use entries::{EntryContent, EntryKind, Stage, Work};
 use maud::{Markup, html};
 use paper::put_right;
 use report::{say, stages};
+use serde::Deserialize;
 use std::collections::BTreeSet;
 use way::{Done, Item, ToDo};
 
-/// The stage that is looked at: the one asked for, or where the job is.
-fn looked_at(job: &Whole, asked: &Fields) -> Stage {
-    (asked.get("stage").and_then(Stage::of_word)).unwrap_or(job.state.way.stage)
+/// The stage that is asked for.
+#[derive(Deserialize)]
+struct LookedAt {
+    #[serde(deserialize_with = "one_of")]
+    stage: Option<Stage>,
 }
 
-/// The page of a job's way. What is `left` of a removal is told above everything.
-pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>, left: &Left) -> Markup {
+/// The page of a job's way, at the stage that was asked for, else where the job is. What is `left` of a removal is told above
+/// everything.
+pub(crate) fn way(
+    job: &Whole,
+    asked: &Fields,
+    refused: Option<&Refused>,
+    left: &Left,
+) -> Result<Markup, Refused> {
     let words = &job.words;
-    let stage = looked_at(job, asked);
-    let here = stage == job.state.way.stage;
+    let LookedAt { stage } = asked.read()?;
+    let stage = stage.unwrap_or(job.gone.way.stage);
+    let here = stage == job.gone.way.stage;
     let main = html! {
         main #main.way data-stage=(stage.word()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
@@ -46,7 +57,7 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>, left: 
             (points(job, stage))
             (known(job, stage))
             (mind(job, stage))
-            @if job.by.is_none() { (entering::forms(job, stage, asked)) }
+            @if job.by.is_none() { (entering::forms(job, stage, asked)?) }
             (log(job))
             (papers(job))
         }
@@ -56,7 +67,7 @@ pub(crate) fn way(job: &Whole, asked: &Fields, refused: Option<&Refused>, left: 
     } else {
         stages::stage(words, job.state.way.stage)
     };
-    frame(words, &job.name, Some(&about), &main)
+    Ok(frame(words, &job.name, Some(&about), &main))
 }
 
 /// What is left of a removal, and what can be done about it.

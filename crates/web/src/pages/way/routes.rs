@@ -4,7 +4,8 @@ use super::page::way;
 use crate::asked::{Answer, PageRequest, on_its_own, on_to, read, refused, sent, write};
 use crate::bounds::{MOST_PICTURE, QUEUED_FOR};
 use crate::desk::{Desk, Refused};
-use crate::form::{FieldFault, Fields, lines, short_enough};
+use crate::form::said::{self, Text, known, number, yes};
+use crate::form::{FieldFault, Fields};
 use crate::pages::entering;
 use crate::speech::Speech;
 use ::way::Own;
@@ -15,9 +16,9 @@ use axum::http::StatusCode;
 use axum::response::Response;
 use axum::routing::post;
 use book::{BookFault, JobId};
-use entries::{Kept, Occasion, Stage, Work};
+use entries::{Kept, Occasion, Stage, Words, Work};
+use serde::Deserialize;
 use std::sync::Arc;
-use tasks::kept_text;
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -41,7 +42,7 @@ pub(crate) fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     }
     let status = why.map_or(StatusCode::OK, Refused::status);
     let left = asked.desk.left_of_removal(&job)?;
-    let page = way(&job, &asked.fields, why, &left);
+    let page = way(&job, &asked.fields, why, &left)?;
     Ok(sent(status, page))
 }
 
@@ -54,6 +55,22 @@ fn done(asked: &PageRequest, what: impl FnOnce(JobId) -> Result<(), Refused>) ->
     settled(asked, |id| what(id).map(|()| None))
 }
 
+/// Where a form was sent from.
+#[derive(Deserialize)]
+struct SentFrom {
+    #[serde(deserialize_with = "known")]
+    stage: Option<Stage>,
+    #[serde(deserialize_with = "known")]
+    at: Option<At>,
+}
+
+/// A place on the page to go back to.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum At {
+    Points,
+}
+
 /// The same where an entry was made: its number is given, and it is shown where it was made.
 fn settled(
     asked: &PageRequest,
@@ -62,67 +79,96 @@ fn settled(
     let id = asked.id()?;
     match what(id) {
         Ok(entered) => {
-            let stage = asked.fields.get("stage").and_then(Stage::of_word);
-            let mut at = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
+            let SentFrom { stage, at } = asked.fields.read()?;
+            let mut to = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
             // Back to where it was touched.
-            if asked.fields.get("at") == Some("points") {
-                at += "#points";
+            if let Some(At::Points) = at {
+                to += "#points";
             } else if let (Some(n), Some(_)) = (entered, stage) {
-                at += &format!("&entered={n}#{}", entering::ENTERED);
+                to += &format!("&entered={n}#{}", entering::ENTERED);
             }
-            Ok(on_to(&format!("/job/{id}/way{at}")))
+            Ok(on_to(&format!("/job/{id}/way{to}")))
         }
         Err(why) => page(asked, Some(&why)),
     }
 }
 
+/// Whether it is handed back with points open on purpose.
+#[derive(Deserialize)]
+struct OnPurpose {
+    #[serde(deserialize_with = "yes")]
+    sure: bool,
+}
+
 fn enter(asked: &PageRequest) -> Answer {
     settled(asked, |id| {
         let entries = asked.entries()?;
-        let work = entering::told(&asked.fields).map_err(Refused::FieldFault)?;
-        let on_purpose = asked.fields.get("sure") == Some("yes");
+        let work = entering::told::work(&asked.fields)?;
+        let OnPurpose { sure } = asked.fields.read()?;
         Ok(Some(match work {
-            Work::HandedBack { .. } => (asked.desk).hand_back(id, entries, &work, on_purpose)?,
+            Work::HandedBack { .. } => (asked.desk).hand_back(id, entries, &work, sure)?,
             _ => asked.desk.enter(id, entries, &work)?,
         }))
     })
 }
 
+/// The entry that is taken back.
+#[derive(Deserialize)]
+struct TakenBack {
+    #[serde(deserialize_with = "number")]
+    of: Option<usize>,
+}
+
 fn take_back(asked: &PageRequest) -> Answer {
     done(asked, |id| {
         let entries = asked.entries()?;
-        let of = asked.fields.count("of").ok_or(Refused::Nothing)?;
+        let TakenBack { of } = asked.fields.read()?;
+        let of = of.ok_or(Refused::Nothing)?;
         Ok(asked.desk.take_back(id, entries, of)?)
     })
+}
+
+/// A point of the shop's own at a stage: one to be dropped, or what a further one says.
+#[derive(Deserialize)]
+struct OwnPoint {
+    #[serde(deserialize_with = "known")]
+    stage: Option<Stage>,
+    drop: Option<String>,
+    says: Option<Text>,
 }
 
 /// A point of the shop's own is added, or dropped: it is settled for the shop, and no entry of any job.
 fn own(asked: &PageRequest) -> Answer {
     done(asked, |_| {
-        let PageRequest { desk, fields, .. } = asked;
-        let stage = fields.get("stage").and_then(Stage::of_word);
+        let OwnPoint { stage, drop, says } = asked.fields.read()?;
         let stage = stage.ok_or(Refused::Nothing)?;
-        let (named, added) = match (fields.get("drop"), fields.get("says")) {
-            (Some(drop), _) => (drop, false),
-            (None, Some(says)) => (says, true),
-            (None, None) => return Err(Refused::FieldFault(FieldFault::of("says", ""))),
+        let (named, added) = match (&drop, &says) {
+            (Some(drop), _) => (drop.as_str(), false),
+            (None, Some(says)) => (says.as_str(), true),
+            (None, None) => return Err(FieldFault::of("says", "").into()),
         };
-        let mut own = desk.own()?;
+        let mut own = asked.desk.own()?;
         own.retain(|own| own.stage != stage || own.says != named);
         if added {
-            short_enough(fields).map_err(Refused::FieldFault)?;
             let says = named.to_owned();
             own.push(Own { stage, says });
         }
-        Ok(desk.settle_own(&own)?)
+        Ok(asked.desk.settle_own(&own)?)
     })
+}
+
+/// The sheet as it is known now.
+#[derive(Deserialize)]
+struct NewSheet {
+    #[serde(deserialize_with = "said::sheet")]
+    sheet: Option<String>,
 }
 
 fn sheet(asked: &PageRequest) -> Answer {
     settled(asked, |id| {
         let entries = asked.entries()?;
-        let text = lines(asked.fields.get("sheet").unwrap_or_default());
-        let work = tasks::new_sheet(&text)?;
+        let NewSheet { sheet } = asked.fields.read()?;
+        let work = tasks::new_sheet(&sheet.unwrap_or_default())?;
         Ok(Some(asked.desk.enter(id, entries, &work)?))
     })
 }
@@ -141,10 +187,18 @@ async fn parts(mut form: Multipart) -> Result<(Fields, Vec<u8>), MultipartError>
                 picture.extend_from_slice(&piece);
             }
         } else {
-            fields.0.push((name, field.text().await?));
+            fields = fields.with(&name, &field.text().await?);
         }
     }
     Ok((fields, picture))
+}
+
+/// What is said of a picture.
+#[derive(Deserialize)]
+struct OfPicture {
+    #[serde(deserialize_with = "known")]
+    when: Option<Occasion>,
+    says: Option<Text>,
 }
 
 async fn keep_picture(
@@ -171,17 +225,16 @@ async fn keep_picture(
     on_its_own(asked, (place, unpacking), move |asked| {
         settled(asked, |id| {
             let entries = asked.entries()?;
-            short_enough(&asked.fields).map_err(Refused::FieldFault)?;
+            let OfPicture { when, says } = asked.fields.read()?;
             if picture.is_empty() {
-                return Err(Refused::FieldFault(FieldFault::of("picture", "")));
+                return Err(FieldFault::of("picture", "").into());
             }
-            let when = asked.fields.get("when").and_then(Occasion::of_word);
             let when = when.ok_or(Refused::Nothing)?;
             let kept = asked.desk.book.keep_picture(picture)?;
             let work = Work::Picture {
                 picture: Kept::Here(kept.digest.clone()),
                 when,
-                says: kept_text(asked.fields.get("says")),
+                says: says.map(Words::from),
             };
             let entered = asked.desk.enter(id, entries, &work);
             if entered.is_err() {
