@@ -1,7 +1,7 @@
 //! What is seen and done to a clock from its coming in to its going home, beside the timing of its train. As with all
 //! entries nothing is turned into anything else here: a part is named as it was said, and a figure stays text.
 
-use crate::{AtMesh, Day, Decimal, Digest, Words};
+use crate::{AtMesh, Day, Decimal, Digest, KeptText};
 use serde::{Deserialize, Serialize, Serializer};
 
 /// What was seen or done at the bench.

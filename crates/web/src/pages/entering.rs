@@ -5,7 +5,7 @@ pub(super) mod told;
 use crate::desk::Whole;
 use crate::form::said::{known, number};
 use crate::form::{FieldFault, Fields, LONGEST, label};
-use entries::{Decimal, Entry, Kind, Occasion, Stage, Striking, Told, Unit, Work};
+use entries::{Decimal, Entry, EntryContent, EntryKind, Occasion, Stage, Striking, Unit, Work};
 use maud::{Markup, html};
 use report::work::{occasion, unit_words};
 use report::{Words, say};
@@ -122,13 +122,13 @@ pub(crate) fn forms(job: &Whole, stage: Stage, fields: &Fields) -> Result<Markup
     let again = asked.kind;
     let wrong = again.and(asked.of);
     let right = asked.right.or(wrong).and_then(|n| {
-        let entry = job.gone.log.entries().get(n.checked_sub(1)?)?;
+        let entry = job.state.log.entries().get(n.checked_sub(1)?)?;
         Some((n, Form::of(entry.work())?, entry.work()?))
     });
     let typed = again.map(|_| fields);
     let fresh = again.filter(|_| wrong.is_none());
     let at = At { job, stage };
-    let wants_sheet = stage == Stage::In || job.gone.sheet.is_none();
+    let wants_sheet = stage == Stage::In || job.state.sheet.is_none();
     let entered = asked.entered.and_then(|n| Entered::of(job, n));
     let mut offered = Form::at(stage).to_vec();
     if job.state.way.home {
@@ -187,7 +187,7 @@ struct Entered {
 impl Entered {
     /// The entry of a number, where there is one that counts.
     fn of(job: &Whole, n: usize) -> Option<Entered> {
-        let entry = job.gone.log.standing().find(|entry| entry.n == n)?;
+        let entry = job.state.log.standing().find(|entry| entry.n == n)?;
         let beside = match (&entry.told, entry.work()?) {
             (EntryContent::Known(EntryKind::Work(Work::Correction { .. })), _) => Beside::None,
             (_, Work::Picture { .. }) => Beside::Picture,

@@ -74,9 +74,9 @@ struct GivenUp {
 fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Result<Markup, Refused> {
     let words = &job.words;
     let hidden = job.lesson().ok_or(Refused::Nothing)?;
-    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.movement().ok_or(Refused::Nothing)?;
     let GivenUp { solution: gives_up } = asked.read()?;
-    let stands = tasks::lesson(movement, hidden, job.gone.log.standing());
+    let stands = tasks::lesson(movement, hidden, job.state.log.standing());
     let view = job.view();
     let plate = Plate::of_lesson(movement, &job.state.log, view, &stands.stands);
     let main = html! {
@@ -244,7 +244,7 @@ impl From<Way> for Turning {
 
 /// The shifts that a form says, made in one opening.
 fn shifts(job: &Whole, fields: &Fields) -> Result<Ask, Refused> {
-    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.movement().ok_or(Refused::Nothing)?;
     let hidden = job.lesson().ok_or(Refused::Nothing)?;
     if tasks::lesson(movement, hidden, job.state.log.standing()).right {
         return Err(Refused::Behind);

@@ -331,7 +331,7 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
 
 /// Runs the strike of a job with what was put in wrong, every event watched.
 fn struck(job: &Whole, fields: &Fields) -> Result<Run, Refused> {
-    let movement = job.gone.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.movement().ok_or(Refused::Nothing)?;
     let wrong: Wrong = fields.read()?;
     let run = tasks::prove(movement, &wrong.into(), true);
     run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))

@@ -2,7 +2,7 @@
 
 use crate::form::said::{Figure, OnDay, Text, known, number};
 use crate::form::{FieldFault, Fields};
-use entries::{Day, Decimal, Stage, Striking, Unit, Words, Work};
+use entries::{Day, Decimal, KeptText, Stage, Striking, Unit, Work};
 use serde::Deserialize;
 
 /// What each kind of form tells.
@@ -67,9 +67,9 @@ impl From<Intake> for Work {
     fn from(told: Intake) -> Work {
         Work::Intake {
             clock: told.clock.into(),
-            owner: told.owner.map(Words::from),
-            reach: told.reach.map(Words::from),
-            complaint: told.complaint.map(Words::from),
+            owner: told.owner.map(KeptText::from),
+            reach: told.reach.map(KeptText::from),
+            complaint: told.complaint.map(KeptText::from),
             promised: told.promised.map(Day::from),
         }
     }
@@ -96,7 +96,7 @@ impl From<Told> for Work {
             },
             Told::Fitted { part, says } => Work::Fitted {
                 part: part.into(),
-                says: says.map(Words::from),
+                says: says.map(KeptText::from),
             },
             Told::Oil { place, oil } => Work::Oil {
                 place: place.into(),
@@ -115,12 +115,12 @@ impl From<Told> for Work {
                 beat_error_ms: beat.map(Decimal::from),
                 arc_deg: arc.map(Decimal::from),
                 struck,
-                says: says.map(Words::from),
+                says: says.map(KeptText::from),
             },
             Told::Note { says } => Work::Note { says: says.into() },
             Told::HandedBack { to, says } => Work::HandedBack {
-                to: to.map(Words::from),
-                says: says.map(Words::from),
+                to: to.map(KeptText::from),
+                says: says.map(KeptText::from),
             },
             Told::Check { stage, item } => Work::Check {
                 stage,

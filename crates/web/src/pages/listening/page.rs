@@ -198,7 +198,7 @@ fn blows(heard: usize, due: usize) -> Markup {
 /// One touch, and it stands in the log; or that it does.
 fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
     let (words, job) = (asked.words(), asked.job);
-    let standing = |n: &usize| job.gone.log.standing().any(|entry| entry.n == *n);
+    let standing = |n: &usize| job.state.log.standing().any(|entry| entry.n == *n);
     let stands = heard.noted.filter(standing);
     html! {
         @if let Some(n) = stands {

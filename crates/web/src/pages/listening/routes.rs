@@ -72,9 +72,9 @@ impl AskedFor {
 }
 
 /// What is to be expected of the clock, by its sheet and what was typed; and what is known of the recorder.
-fn known(asked: &PageRequest, job: &Whole) -> Result<(Expected, Recorder), Refused> {
+fn known(asked: &PageRequest, job: &Whole) -> Result<(ExpectedClock, Recorder), Refused> {
     let beside = Beside::of(&asked.words, &asked.fields)?;
-    let known = tasks::listening::asked(job.gone.movement(), &beside.lent());
+    let known = tasks::listening::expectations(job.state.movement(), &beside.lent());
     known.map_err(|why| Refused::Wrong(why.into()))
 }
 
@@ -316,8 +316,8 @@ struct Microphone {
 /// Begins to listen to a microphone.
 fn begin(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
-    let movement = job.gone.movement();
-    let expected = movement.map_or_else(Expected::default, tasks::listening::expected);
+    let movement = job.state.movement();
+    let expected = movement.map_or_else(ExpectedClock::default, tasks::listening::expected);
     let Microphone { rate } = asked.fields.read()?;
     let begun = rate.and_then(|rate| asked.desk.recordings.begin(job.id, rate, expected));
     Ok(match begun {

@@ -5,7 +5,7 @@ use crate::form::{FieldFault, Fields, query};
 use book::JobId;
 use report::Words;
 use serde::Deserialize;
-use tasks::listening::Said;
+use tasks::listening::ListeningOptions;
 
 /// What may be said beside a recording, by the names of the options that ask for the same.
 pub(super) const KNOWN: [Field; 4] = [
@@ -31,8 +31,8 @@ impl Beside {
         measured(words, fields, &KNOWN).read()
     }
 
-    pub(super) fn lent(&self) -> Said<'_> {
-        Said {
+    pub(super) fn lent(&self) -> ListeningOptions<'_> {
+        ListeningOptions {
             clock_ppm: self.clock_ppm.as_deref(),
             left_at: self.left_at.as_deref(),
             arc: self.arc.as_deref(),

@@ -14,7 +14,7 @@ use movement::Movement;
 use report::count::Sets;
 use report::{Words, say};
 use serde::Deserialize;
-use tasks::{CountAsk, Counted, Ended, MOST_PATIENCE};
+use tasks::{CountAsk, Counted, MOST_PATIENCE, SearchEnd};
 
 /// Missing and doubtful counts.
 pub(super) const SUM: Sum = Sum {
@@ -178,7 +178,7 @@ fn told(asked: &Question<'_>, counted: &Counted, times: u32, all: bool) -> Marku
             p { (rest) }
             p { a.button href=(everything(asked.fields)) { (say!(words, "count-all")) } }
         }
-        @if matches!(counted.found.ended, Ended::Steps | Ended::Stopped) && times < MOST_PATIENCE {
+        @if matches!(counted.found.ended, SearchEnd::Steps | SearchEnd::Stopped) && times < MOST_PATIENCE {
             p { a.button href=(on(asked.fields, times)) { (say!(words, "count-on")) } }
         }
         h2 { (say!(words, "count-demands")) }

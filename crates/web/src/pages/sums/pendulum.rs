@@ -175,7 +175,7 @@ fn page(asked: &Question<'_>) -> Page {
         return Page::refused(words, Refused::Told(why), form);
     }
     // A sheet with counts that are missing tells nothing of its train.
-    let sheet = asked.job.gone.sheet.is_some().then(|| asked.sheet());
+    let sheet = asked.job.state.sheet.is_some().then(|| asked.sheet());
     match tasks::pendulum(sheet, &ask.into()) {
         Ok(told) => {
             let answer = pendulum::answer(&told.said);

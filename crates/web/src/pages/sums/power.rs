@@ -8,7 +8,7 @@ use entries::Stage;
 use maud::{Markup, html};
 use report::{power, say};
 use serde::Deserialize;
-use tasks::{Danger, Driven, PowerAsk, Powered};
+use tasks::{Driven, PowerAsk, Powered, ShiftDanger};
 
 /// What drives each train.
 pub(super) const SUM: Sum = Sum {

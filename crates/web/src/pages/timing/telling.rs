@@ -164,7 +164,7 @@ pub(super) fn asks(job: &Job, touch: Touch) -> Result<Vec<Ask>, Refused> {
             let other_way = Ask::OtherWay(one_of(which));
             // Before it is said that a shift was made: it was, the other way.
             let made = shift.is_empty()
-                && (job.advised().is_empty() || job.noted.recalled.last_look.is_empty());
+                && (job.advised().is_empty() || job.timing.recalled.last_look.is_empty());
             match made {
                 true => vec![other_way],
                 false => vec![done(movement, &shift, Which::All)?, other_way],

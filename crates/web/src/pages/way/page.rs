@@ -33,8 +33,8 @@ pub(crate) fn way(
 ) -> Result<Markup, Refused> {
     let words = &job.words;
     let LookedAt { stage } = asked.read()?;
-    let stage = stage.unwrap_or(job.gone.way.stage);
-    let here = stage == job.gone.way.stage;
+    let stage = stage.unwrap_or(job.state.way.stage);
+    let here = stage == job.state.way.stage;
     let main = html! {
         main #main.way data-stage=(stage.word()) data-job=(job.id) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }

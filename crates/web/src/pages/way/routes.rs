@@ -16,7 +16,7 @@ use axum::http::StatusCode;
 use axum::response::Response;
 use axum::routing::post;
 use book::{BookFault, JobId};
-use entries::{Kept, Occasion, Stage, Words, Work};
+use entries::{Kept, KeptText, Occasion, Stage, Work};
 use serde::Deserialize;
 use std::sync::Arc;
 
@@ -234,7 +234,7 @@ async fn keep_picture(
             let work = Work::Picture {
                 picture: Kept::Here(kept.digest.clone()),
                 when,
-                says: says.map(Words::from),
+                says: says.map(KeptText::from),
             };
             let entered = asked.desk.enter(id, entries, &work);
             if entered.is_err() {
