@@ -1,7 +1,7 @@
 //! `trundle assumptions`: the figures that are held to be so where nothing was measured.
 
 use crate::streams::{Failure, print};
-use report::{Words, assumed, json};
+use report::{Locale, assumed, json};
 use std::process::ExitCode;
 
 /// How the table is told.
@@ -17,13 +17,13 @@ pub(crate) struct Assumptions {
 
 impl Assumptions {
     pub(crate) fn run(&self) -> Result<ExitCode, Failure> {
-        let (words, table) = (Words::default(), &tasks::ASSUMPTIONS);
+        let (locale, table) = (Locale::default(), &tasks::ASSUMPTIONS);
         print(&if self.json {
-            json::text(&json::AssumptionsAnswer::of(&words, table))
+            json::text(&json::AssumptionsAnswer::of(&locale, table))
         } else if self.markdown {
-            assumed::page(&words, table)
+            assumed::page(&locale, table)
         } else {
-            assumed::text(&words, table)
+            assumed::text(&locale, table)
         })?;
         Ok(ExitCode::SUCCESS)
     }

@@ -264,5 +264,5 @@ fn extent(of: &Extent) -> words::BookExtent {
 }
 
 pub(crate) fn outside(fault: &BookFault) -> Failure {
-    Failure::Outside(report::book_trouble(&report::Words::default(), fault))
+    Failure::Outside(report::book_trouble(&report::Locale::default(), fault))
 }

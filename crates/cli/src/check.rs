@@ -3,7 +3,7 @@
 use crate::carets;
 use crate::streams::{Failure, print, read, shown_name, tell};
 use movement::{Blank, Movement};
-use report::{Words, json};
+use report::{Locale, json};
 use sheet::{Faults, SheetWarning};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -94,13 +94,13 @@ impl Good {
 /// What cannot come out as it was counted, a line each.
 pub(crate) fn again(movement: &Movement) -> Vec<String> {
     let again = tasks::count_again(movement);
-    report::count_again(&Words::default(), movement, &again)
+    report::count_again(&Locale::default(), movement, &again)
 }
 
 fn as_text(name: &str, text: &[u8], good: &Good) -> String {
     let mut out = match &good.blanks[..] {
         [] => report::en::good_sheet(&good.movement),
-        blanks => report::count::open_sheet(&Words::default(), &good.movement, blanks),
+        blanks => report::count::open_sheet(&Locale::default(), &good.movement, blanks),
     };
     for warning in &good.warnings {
         out += &carets::warning(name, text, warning);

@@ -68,19 +68,19 @@ impl Count {
             patience: self.longer,
         };
         let mut progress = Progress::until_interrupted();
-        let words = self.out.words();
+        let locale = self.out.locale();
         let mut look =
-            |searched: &Searched<'_>| progress.look(&|| report::count::so_far(&words, searched));
+            |searched: &Searched<'_>| progress.look(&|| report::count::so_far(&locale, searched));
         let counted = tasks::count_watched(&text, &ask, &mut look)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         let (movement, puzzle) = (counted.open.movement(), &counted.puzzle);
         self.out
-            .draw(|| report::count::drawing(&words, &counted).file())?;
+            .draw(|| report::count::drawing(&locale, &counted).file())?;
         if self.csv {
             let (sets, found) = (Sets::of(&counted), &counted.found);
             // What the table does not say by itself: that there may be more, or what stands in the way.
             if found.is_cut_short() || found.fits.is_empty() {
-                for line in sets.how_many(&words) {
+                for line in sets.how_many(&locale) {
                     tell(&(line + "\n"));
                 }
             }

@@ -4,7 +4,7 @@ use crate::output::write_drawing;
 use crate::progress::stop_on_interrupt;
 use crate::streams::{Failure, print, read_sheet, shown_name, tell, wrong};
 use clap::Args;
-use report::{Voice, Words, json, listen as said, machine};
+use report::{Locale, Voice, json, listen as said, machine};
 use std::io::{IsTerminal, Read};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
@@ -47,8 +47,8 @@ pub(crate) struct Listen {
 
 impl Listen {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
-        let words = Words::default();
-        let voice = Voice::Command(words);
+        let locale = Locale::default();
+        let voice = Voice::Command(locale);
         let odd = |why: String| Failure::Wrong(format!("trundle: {why}"));
         let recorder = tasks::listening::recorder(self.clock_ppm.as_deref())
             .map_err(|why| wrong("", b"", why.into()))?;
@@ -77,7 +77,7 @@ impl Listen {
                 && last.elapsed() > SHOWN_EVERY
             {
                 *last = Instant::now();
-                tell(&format!("{}\n", said::listened(&words, seconds)));
+                tell(&format!("{}\n", said::listened(&locale, seconds)));
             }
             if stopped.load(Ordering::Relaxed) {
                 ControlFlow::Break(())
@@ -90,12 +90,12 @@ impl Listen {
         let ended = heard.ended;
         let found = tasks::listening::find(heard.heard, &expected, recorder);
         if let Some(path) = &self.plot
-            && let Some(plot) = said::plot(&words, &found, &expected)
+            && let Some(plot) = said::plot(&locale, &found, &expected)
         {
             write_drawing(path, &plot.file_to_scale())?;
         }
         if let Some(unfit) = found.unfit {
-            let why = said::unfit_said(&words, &unfit);
+            let why = said::unfit_said(&locale, &unfit);
             return Err(odd(format!("{name}: {why}")));
         }
         print(&if self.json {
@@ -123,7 +123,7 @@ fn open(path: &Path) -> Result<Box<dyn Read + Send + Sync>, Failure> {
         Ok(file) => Ok(Box::new(file)),
         Err(error) => Err(Failure::Outside(report::en::cannot_read(
             &shown_name(path),
-            &machine(&Words::default(), &error),
+            &machine(&Locale::default(), &error),
         ))),
     }
 }

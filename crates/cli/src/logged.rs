@@ -2,7 +2,7 @@
 
 use crate::streams::{Failure, shown_name, tell, wrong};
 use movement::Plate;
-use report::{Words, machine};
+use report::{Locale, machine};
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::Path;
@@ -21,7 +21,7 @@ pub(crate) fn note(
     let outside = |error: std::io::Error| {
         Failure::Outside(report::en::cannot_use(
             &name,
-            &machine(&Words::default(), &error),
+            &machine(&Locale::default(), &error),
         ))
     };
     // The file is made only once there is something right to write into it.
@@ -81,7 +81,7 @@ fn lock(file: &File, name: &str) -> Result<(), Failure> {
         Err(TryLockError::WouldBlock) => Err(Failure::Outside(report::en::log_in_use(name))),
         Err(TryLockError::Error(error)) => Err(Failure::Outside(report::en::cannot_use(
             name,
-            &machine(&Words::default(), &error),
+            &machine(&Locale::default(), &error),
         ))),
     }
 }

@@ -23,7 +23,7 @@ mod strike;
 use clap::{Parser, Subcommand, ValueEnum};
 use entries::LoggedReading;
 use movement::{Movement, Plate};
-use report::{Words, json};
+use report::{Locale, json};
 use std::ffi::OsString;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -245,9 +245,9 @@ impl std::convert::From<From> for Plate {
 const NUMBERED: [&str; 3] = ["--done", "--other-way", "--undo"];
 
 /// The command line with the numbers after such an option joined to it: what follows and is no number is the sheet.
-fn joined(words: impl Iterator<Item = OsString>) -> Vec<OsString> {
+fn joined(locale: impl Iterator<Item = OsString>) -> Vec<OsString> {
     let mut joined: Vec<OsString> = Vec::new();
-    for word in words {
+    for word in locale {
         let number = (word.to_str())
             .is_some_and(|w| !w.is_empty() && w.bytes().all(|b| b.is_ascii_digit() || b == b','));
         match joined.last_mut() {
@@ -409,7 +409,7 @@ fn tell_timing(timing: &tasks::TimingState, as_json: bool) -> Result<ExitCode, F
     let movement = &timing.sheet.movement;
     let (recalled, advice, places) = (&timing.recalled, &timing.advice, &timing.places[..]);
     let changed = tasks::since_before(&timing.log, movement);
-    let changed = (!changed.is_empty()).then(|| report::changed(&Words::default(), &changed));
+    let changed = (!changed.is_empty()).then(|| report::changed(&Locale::default(), &changed));
     print(&if as_json {
         let mut answer = json::LoggedAnswer::of(movement, recalled, advice, places, timing.from);
         answer.changed = changed;

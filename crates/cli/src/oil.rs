@@ -66,12 +66,12 @@ impl Oil {
         let oiled = tasks::oil(&text, state, room, &self.worn)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         self.out
-            .draw(|| report::oil::poster(&self.out.words(), &oiled).file_to_scale())?;
+            .draw(|| report::oil::poster(&self.out.locale(), &oiled).file_to_scale())?;
         let (movement, plan) = (&oiled.movement, &oiled.plan);
         print(&if self.out.json {
             json::text(&json::OilAnswer::of(movement, plan))
         } else {
-            report::oil::oil_text(&self.out.words(), &oiled)
+            report::oil::oil_text(&self.out.locale(), &oiled)
         })?;
         Ok(ExitCode::SUCCESS)
     }

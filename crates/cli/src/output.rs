@@ -2,7 +2,7 @@
 
 use crate::streams::Failure;
 use clap::ValueEnum;
-use report::{Voice, Words, machine};
+use report::{Locale, Voice, machine};
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
@@ -30,8 +30,8 @@ enum Units {
 
 impl Output {
     /// In what words it is told.
-    pub(crate) fn words(&self) -> Words {
-        Words::default().with(match self.units {
+    pub(crate) fn locale(&self) -> Locale {
+        Locale::default().with(match self.units {
             Units::Mm => report::Units::Millimetre,
             Units::In => report::Units::Inch,
         })
@@ -39,7 +39,7 @@ impl Output {
 
     /// The same, and that options ask.
     pub(crate) fn voice(&self) -> Voice {
-        Voice::Command(self.words())
+        Voice::Command(self.locale())
     }
 
     /// Whether a drawing was asked for.
@@ -72,7 +72,7 @@ pub(crate) fn write_drawing(path: &Path, svg: &str) -> Result<(), Failure> {
             // Why it could not be written is what is told.
             let _ = std::fs::remove_file(path);
         }
-        refused(&machine(&Words::default(), &error))
+        refused(&machine(&Locale::default(), &error))
     })
 }
 

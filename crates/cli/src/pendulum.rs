@@ -149,7 +149,7 @@ impl Pendulum {
         let told = tasks::pendulum(text.as_deref(), &ask)
             .map_err(|refusal| wrong(&name, text.as_deref().unwrap_or_default(), refusal))?;
         self.out
-            .draw(|| report::pendulum::drawing(&self.out.words(), &told).file())?;
+            .draw(|| report::pendulum::drawing(&self.out.locale(), &told).file())?;
         let name = told.movement.as_ref().map(movement::Movement::name);
         print(&if self.out.json {
             json::text(&json::PendulumAnswer::of(name, &told.said, &told.wants))

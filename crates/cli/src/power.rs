@@ -47,21 +47,21 @@ impl Power {
         let powered = tasks::power(&text, &ask)
             .map_err(|refusal| wrong(&shown_name(&self.sheet), &text, refusal))?;
         if self.out.draws() {
-            let words = self.out.words();
+            let locale = self.out.locale();
             let nothing = || {
                 Failure::Wrong(format!(
                     "trundle: {}",
-                    report::power::nothing_to_draw(&words)
+                    report::power::nothing_to_draw(&locale)
                 ))
             };
-            let drawing = report::power::drawing(&words, &powered).ok_or_else(nothing)?;
+            let drawing = report::power::drawing(&locale, &powered).ok_or_else(nothing)?;
             self.out.draw(|| drawing.file())?;
         }
         let (movement, driven) = (&powered.movement, &powered.driven);
         print(&if self.out.json {
             json::text(&json::PowerAnswer::of(movement, driven))
         } else {
-            report::power::power_text(&self.out.words(), &powered)
+            report::power::power_text(&self.out.locale(), &powered)
         })?;
         Ok(ExitCode::SUCCESS)
     }

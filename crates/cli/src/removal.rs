@@ -6,7 +6,7 @@ use crate::place::today;
 use crate::streams::{Failure, print, wrong};
 use book::{Book, BookFault, JobId};
 use clap::Args;
-use report::Words;
+use report::Locale;
 use report::en::removal as words;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -107,10 +107,10 @@ impl Remove {
 }
 
 fn failed(fault: DeskFault) -> Failure {
-    let words = Words::default();
+    let locale = Locale::default();
     match fault {
         DeskFault::Book(fault) => outside(&fault),
-        DeskFault::NoJob => Failure::Outside(report::say!(words, "trouble-no-job")),
+        DeskFault::NoJob => Failure::Outside(report::say!(locale, "trouble-no-job")),
         DeskFault::Behind | DeskFault::LeftOpen => {
             Failure::Outside(report::en::removal::behind().to_owned())
         }

@@ -1,7 +1,7 @@
 //! What is read and what is said: sheets from files or standard input, answers to standard output, all else to standard error.
 
 use crate::carets;
-use report::{Voice, Words, machine};
+use report::{Locale, Voice, machine};
 use std::io::{Read, Write};
 use std::path::Path;
 use tasks::{Refusal, SheetWarning};
@@ -66,7 +66,7 @@ pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
         Ok(_) => Ok(text),
         Err(error) => Err(Failure::Outside(report::en::cannot_read(
             &shown_name(path),
-            &machine(&Words::default(), &error),
+            &machine(&Locale::default(), &error),
         ))),
     }
 }
@@ -83,7 +83,7 @@ pub(crate) fn wrong(name: &str, text: &[u8], refusal: Refusal) -> Failure {
     Failure::Wrong(match refusal {
         Refusal::Sheet(faults) => carets::faults(name, text, &faults),
         Refusal::Question(why) => {
-            let said = report::unanswered(&Voice::Command(Words::default()), &why);
+            let said = report::unanswered(&Voice::Command(Locale::default()), &why);
             format!("trundle: {}", report::en::breaking(&said))
         }
     })
@@ -101,7 +101,7 @@ pub(crate) fn print(text: &str) -> Result<(), Failure> {
         .and_then(|()| out.flush())
         .map_err(|error| {
             Failure::Outside(report::en::cannot_write(&machine(
-                &Words::default(),
+                &Locale::default(),
                 &error,
             )))
         })
@@ -117,7 +117,7 @@ pub(crate) fn print_table(table: &report::tables::Rows) -> Result<(), Failure> {
     let written = table.iter().try_for_each(|row| put(row));
     written.and_then(|()| out.end()?.flush()).map_err(|error| {
         Failure::Outside(report::en::cannot_write(&machine(
-            &Words::default(),
+            &Locale::default(),
             &error,
         )))
     })

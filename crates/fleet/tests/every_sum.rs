@@ -5,7 +5,7 @@
 
 use fleet::{absurd, dice, mutate};
 use rand::RngExt;
-use report::{Voice, Words, json};
+use report::{Locale, Voice, json};
 use std::fmt::Write as _;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
@@ -237,7 +237,7 @@ fn full() -> Vec<String> {
 }
 
 fn voice() -> Voice {
-    Voice::Command(Words::default())
+    Voice::Command(Locale::default())
 }
 
 fn check(sheet: &[u8]) {
@@ -363,16 +363,16 @@ fn count(sheet: &[u8]) {
     };
     if let Ok(counted) = tasks::count(sheet, &ask) {
         let sets = report::count::Sets::of(&counted);
-        said(&report::count::drawing(&Words::default(), &counted).svg());
+        said(&report::count::drawing(&Locale::default(), &counted).svg());
         said(&report::count::count_text(&sets, true, &voice()));
     }
 }
 
 fn oil(sheet: &[u8]) {
     if let Ok(oiled) = tasks::oil(sheet, OilState::default(), OilRoom::default(), &[]) {
-        said(&report::oil::drawing(&Words::default(), &oiled).svg());
-        said(&report::oil::poster(&Words::default(), &oiled).svg());
-        said(&report::oil::oil_text(&Words::default(), &oiled));
+        said(&report::oil::drawing(&Locale::default(), &oiled).svg());
+        said(&report::oil::poster(&Locale::default(), &oiled).svg());
+        said(&report::oil::oil_text(&Locale::default(), &oiled));
     }
 }
 
@@ -383,16 +383,16 @@ fn power(sheet: &[u8]) {
     };
     for ask in [PowerAsk::default(), ask] {
         if let Ok(powered) = tasks::power(sheet, &ask) {
-            let drawing = report::power::drawing(&Words::default(), &powered);
+            let drawing = report::power::drawing(&Locale::default(), &powered);
             said(&drawing.map_or_else(String::new, |drawing| drawing.svg()));
-            said(&report::power::power_text(&Words::default(), &powered));
+            said(&report::power::power_text(&Locale::default(), &powered));
         }
     }
 }
 
 fn pendulum(sheet: &[u8]) {
     if let Ok(told) = tasks::pendulum(Some(sheet), &PendulumAsk::default()) {
-        said(&report::pendulum::drawing(&Words::default(), &told).svg());
+        said(&report::pendulum::drawing(&Locale::default(), &told).svg());
         said(&report::pendulum::pendulum_text(&voice(), &told));
     }
 }

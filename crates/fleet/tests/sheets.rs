@@ -167,7 +167,7 @@ fn train(sheet: &[u8], movement: &Movement) {
 /// What was read may be refused for two reasons, and each must be so: where places lie close, a spread that was said is too
 /// wide for them; and where damage took the window of a witness, all that was read may be in, and not all of it can be.
 fn refused(why: &QuestionFault, movement: &Movement) {
-    let said = report::unanswered(&Voice::Command(report::Words::default()), why);
+    let said = report::unanswered(&Voice::Command(report::Locale::default()), why);
     match why {
         QuestionFault::Reading(written, ReadingFault::Spread { got, most }) => {
             assert!(written.contains('~') && *got >= most.to_f64(), "{said}");

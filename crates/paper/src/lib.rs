@@ -15,7 +15,7 @@ pub use repairer::repairers;
 
 use entries::{Day, Digest, EntryContent, EntryKind, Log, Work};
 use maud::{DOCTYPE, Markup, html};
-use report::{Words, say};
+use report::{Locale, say};
 use std::collections::BTreeSet;
 
 /// The style sheet of all records, and of the drawings in them.
@@ -65,7 +65,7 @@ pub enum TimedNote {
 #[derive(Clone)]
 pub struct Record<'a> {
     /// What it is said in.
-    pub words: Words,
+    pub locale: Locale,
     /// What the clock is called.
     pub clock: &'a str,
     /// The day of the record.
@@ -90,24 +90,24 @@ pub struct Record<'a> {
 
 /// The frame of a record.
 fn page(record: &Record<'_>, links: Links<'_>, title: &str, body: &Markup) -> String {
-    let words = &record.words;
+    let locale = &record.locale;
     html! {
         (DOCTYPE)
-        html lang=(words.tag()) {
+        html lang=(locale.tag()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (say!(words, "record-title", name = record.clock, title = title)) }
+                title { (say!(locale, "record-title", name = record.clock, title = title)) }
                 link rel="stylesheet" href=(links.style);
             }
             body.record {
-                nav { a href=(links.back) { (say!(words, "record-back")) } }
+                nav { a href=(links.back) { (say!(locale, "record-back")) } }
                 header {
                     h1 { (record.clock) }
                     p { (title) ", " time datetime=(record.day) { (record.day) } }
                 }
                 main { (body) }
-                footer { p { (say!(words, "record-local")) } }
+                footer { p { (say!(locale, "record-local")) } }
             }
         }
     }

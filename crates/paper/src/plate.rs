@@ -2,7 +2,7 @@
 
 use draw::Drawing;
 use maud::{Markup, PreEscaped, html};
-use report::{Length, Words, say};
+use report::{Length, Locale, say};
 
 /// What fits on both A4 (210 by 297 mm) and US Letter (215.9 by 279.4 mm) within margins of 14 mm, with a caption.
 const ROOM_MM: (f64, f64) = (180.0, 205.0);
@@ -34,16 +34,16 @@ impl PlateDrawing {
             .unwrap_or(SCALES[SCALES.len() - 1])
     }
 
-    pub(crate) fn markup(&self, words: &Words) -> Markup {
+    pub(crate) fn markup(&self, locale: &Locale) -> Markup {
         let (drawn, real) = self.scale();
         let times = f64::from(drawn) / f64::from(real);
         let (wide, high) = self.drawing.size_mm();
-        let long = words.length(Length::mm(50.0).good_to(0.1));
-        let bar = say!(words, "record-bar", long = long);
+        let long = locale.length(Length::mm(50.0).good_to(0.1));
+        let bar = say!(locale, "record-bar", long = long);
         let said = if self.measured {
-            say!(words, "record-scale", drawn = drawn, real = real)
+            say!(locale, "record-scale", drawn = drawn, real = real)
         } else {
-            say!(words, "record-no-scale")
+            say!(locale, "record-no-scale")
         };
         html! {
             section.plate {

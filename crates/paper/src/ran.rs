@@ -19,7 +19,7 @@ struct Trial {
 
 /// A plot of the trials that still count and have a rate.
 pub(crate) fn plot(record: &Record<'_>) -> Markup {
-    let words = &record.words;
+    let locale = &record.locale;
     let trials: Vec<Trial> = (record.log.standing())
         .filter_map(|entry| match entry.work()? {
             Work::TrialRun {
@@ -38,7 +38,7 @@ pub(crate) fn plot(record: &Record<'_>) -> Markup {
     let most = step_above(trials.iter().map(|t| t.rate.abs()).fold(0.0, f64::max));
     let x = |i: usize| LEFT + (WIDE - LEFT) * (i as f64 + 0.5) / trials.len() as f64;
     let y = |rate: f64| (HIGH - FOOT) * (0.5 - 0.45 * rate / most);
-    let label = say!(words, "record-plot", count = trials.len());
+    let label = say!(locale, "record-plot", count = trials.len());
     // No more days than there is room for.
     let every = trials.len().div_ceil(7);
     html! {
@@ -46,10 +46,10 @@ pub(crate) fn plot(record: &Record<'_>) -> Markup {
             svg viewBox=(format!("0 0 {WIDE} {HIGH}")) width=(format!("{WIDE}mm")) height=(format!("{HIGH}mm")) role="img" aria-label=(label) {
                 line.axis x1=(LEFT) x2=(WIDE) y1=(f(y(0.0))) y2=(f(y(0.0))) {}
                 @for at in [most, 0.0, -most] {
-                    text.scale x=(LEFT - 1.5) y=(f(y(at) + 1.1)) { (words.decimal(at.abs(), 1)) }
+                    text.scale x=(LEFT - 1.5) y=(f(y(at) + 1.1)) { (locale.decimal(at.abs(), 1)) }
                 }
-                text.side x=(LEFT + 1.0) y=(f(y(most) + 1.1)) { (say!(words, "record-plot-gains")) }
-                text.side x=(LEFT + 1.0) y=(f(y(-most) + 1.1)) { (say!(words, "record-plot-loses")) }
+                text.side x=(LEFT + 1.0) y=(f(y(most) + 1.1)) { (say!(locale, "record-plot-gains")) }
+                text.side x=(LEFT + 1.0) y=(f(y(-most) + 1.1)) { (say!(locale, "record-plot-loses")) }
                 polyline.run points=(trials.iter().enumerate().map(|(i, t)| format!("{},{}", f(x(i)), f(y(t.rate)))).collect::<Vec<_>>().join(" ")) {}
                 @for (i, trial) in trials.iter().enumerate() {
                     circle.trial cx=(f(x(i))) cy=(f(y(trial.rate))) r="1.1" {}
@@ -58,7 +58,7 @@ pub(crate) fn plot(record: &Record<'_>) -> Markup {
                     }
                 }
             }
-            figcaption { (say!(words, "record-plot-unit")) }
+            figcaption { (say!(locale, "record-plot-unit")) }
         }
     }
 }

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 
 /// The record that the next repairer wants.
 pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
-    let words = &record.words;
+    let locale = &record.locale;
     let counts: BTreeSet<usize> = record.log.standing().map(|entry| entry.n).collect();
     let mended = put_right(record.log);
     let pictures: Vec<_> = (record.log.standing())
@@ -16,7 +16,7 @@ pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
         .collect();
     let body = html! {
         section {
-            h2 { (say!(words, "record-log")) }
+            h2 { (say!(locale, "record-log")) }
             ol.entries {
                 @for (entry, told) in record.log.entries().iter().zip(record.told) {
                     @if !matches!(entry.told, EntryContent::Known(EntryKind::Undo { .. })) {
@@ -24,23 +24,23 @@ pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
                             @if let Some(at) = &entry.at { time { (at) } " " }
                             @if counts.contains(&entry.n) { (told) } @else {
                                 s { (told) } " "
-                                @if mended.contains(&entry.n) { (say!(words, "log-mended")) } @else { (say!(words, "log-taken-back")) }
+                                @if mended.contains(&entry.n) { (say!(locale, "log-mended")) } @else { (say!(locale, "log-taken-back")) }
                             }
                         }
                     }
                 }
             }
         }
-        section { h2 { (say!(words, "record-ran")) } (ran::plot(record)) }
-        @if let Some(plan) = &record.oil.plan { p.on-screen { a href=(plan) { (say!(words, "record-oil-plan")) } } }
-        @for plate in record.plates { (plate.markup(words)) }
+        section { h2 { (say!(locale, "record-ran")) } (ran::plot(record)) }
+        @if let Some(plan) = &record.oil.plan { p.on-screen { a href=(plan) { (say!(locale, "record-oil-plan")) } } }
+        @for plate in record.plates { (plate.markup(locale)) }
         @if !pictures.is_empty() {
             section {
-                h2 { (say!(words, "record-pictures")) }
+                h2 { (say!(locale, "record-pictures")) }
                 div.pictures {
                     @for (n, digest) in pictures {
                         figure {
-                            img src=((record.picture)(digest)) alt=(say!(words, "record-picture-of", n = n));
+                            img src=((record.picture)(digest)) alt=(say!(locale, "record-picture-of", n = n));
                             figcaption { (n) }
                         }
                     }
@@ -48,8 +48,8 @@ pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
             }
         }
         @if !record.sheet.is_empty() {
-            section.sheet { h2 { (say!(words, "record-sheet")) } pre { (record.sheet) } }
+            section.sheet { h2 { (say!(locale, "record-sheet")) } pre { (record.sheet) } }
         }
     };
-    page(record, links, &say!(words, "record-repairer"), &body)
+    page(record, links, &say!(locale, "record-repairer"), &body)
 }

@@ -1,7 +1,7 @@
 //! That a train cannot come out as it was counted, and which miscount would explain it, in words.
 
 use crate::en::{ratio, ticked};
-use crate::{Words, say};
+use crate::{Locale, say};
 use movement::{ArborId, Hop, Movement};
 use quantity::{Exact, to_f64};
 use workshop::counts::{Amiss, Asks, CountAgain, Miscount, Miscounted};
@@ -10,15 +10,15 @@ use workshop::counts::{Amiss, Asks, CountAgain, Miscount, Miscounted};
 const TOLD: usize = 3;
 
 /// What does not come out, a sentence each, and the likeliest miscount behind them; nothing where all comes out.
-pub fn count_again(words: &Words, movement: &Movement, again: &CountAgain) -> Vec<String> {
+pub fn count_again(locale: &Locale, movement: &Movement, again: &CountAgain) -> Vec<String> {
     let mut lines: Vec<String> = (again.amiss.iter())
-        .map(|amiss| line(words, movement, amiss))
+        .map(|amiss| line(locale, movement, amiss))
         .collect();
     if lines.is_empty() {
         return lines;
     }
     let likely: Vec<String> = (again.miscounts.iter().take(TOLD))
-        .map(|miscount| miscounted(words, movement, miscount))
+        .map(|miscount| miscounted(locale, movement, miscount))
         .collect();
     lines.push(match likely[..] {
         [] => {
@@ -26,29 +26,29 @@ pub fn count_again(words: &Words, movement: &Movement, again: &CountAgain) -> Ve
             let measured = |amiss: &Amiss| matches!(amiss.asks, Asks::Seconds | Asks::Beats { .. });
             let measured = again.amiss.iter().any(measured);
             say!(
-                words,
+                locale,
                 "again-none",
                 measured = if measured { "yes" } else { "no" }
             )
         }
         _ => {
-            let all = words.either(&likely);
+            let all = locale.either(&likely);
             let left = again.miscounts.len().saturating_sub(TOLD);
-            say!(words, "again-likely", all = all, left = left)
+            say!(locale, "again-likely", all = all, left = left)
         }
     });
     lines
 }
 
-fn line(words: &Words, movement: &Movement, amiss: &Amiss) -> String {
+fn line(locale: &Locale, movement: &Movement, amiss: &Amiss) -> String {
     let arbor = |id: ArborId| crate::page::named(&movement.arbor(id).id);
     let (on, per) = (arbor(amiss.on), arbor(amiss.per));
     let way = way(&amiss.way);
-    let number = |x: &Exact| number(words, x);
+    let number = |x: &Exact| number(locale, x);
     let (wanted, given) = (number(&amiss.wanted), number(&amiss.given));
     match &amiss.asks {
         Asks::EachBlow { of, places } => say!(
-            words,
+            locale,
             "again-each",
             of = crate::page::named(of),
             places = *places,
@@ -59,7 +59,7 @@ fn line(words: &Words, movement: &Movement, amiss: &Amiss) -> String {
             given = given
         ),
         Asks::Back { of, places } => say!(
-            words,
+            locale,
             "again-back",
             of = crate::page::named(of),
             places = *places,
@@ -70,14 +70,14 @@ fn line(words: &Words, movement: &Movement, amiss: &Amiss) -> String {
         Asks::Beats {
             train, pendulum, ..
         } => say!(
-            words,
+            locale,
             "again-beats",
-            train = words.decimal(*train, 0),
-            pendulum = words.decimal(*pendulum, 0),
+            train = locale.decimal(*train, 0),
+            pendulum = locale.decimal(*pendulum, 0),
             on = on
         ),
         Asks::Seconds => say!(
-            words,
+            locale,
             "again-seconds",
             on = on,
             per = per,
@@ -89,10 +89,10 @@ fn line(words: &Words, movement: &Movement, amiss: &Amiss) -> String {
 }
 
 /// A whole number, or two figures behind the point.
-fn number(words: &Words, x: &Exact) -> String {
+fn number(locale: &Locale, x: &Exact) -> String {
     match x.is_integer() {
         true => ratio(x),
-        false => words.decimal(to_f64(x), 2),
+        false => locale.decimal(to_f64(x), 2),
     }
 }
 
@@ -104,7 +104,7 @@ fn way(hops: &[Hop]) -> String {
     hops.join(" × ")
 }
 
-fn miscounted(words: &Words, movement: &Movement, miscount: &Miscount) -> String {
+fn miscounted(locale: &Locale, movement: &Movement, miscount: &Miscount) -> String {
     let (written, would) = (miscount.written, miscount.would_be);
     let of = match &miscount.part {
         Miscounted::Teeth(part) => movement.part_name(*part),
@@ -112,7 +112,7 @@ fn miscounted(words: &Words, movement: &Movement, miscount: &Miscount) -> String
     };
     let of = ticked(&of);
     say!(
-        words,
+        locale,
         "again-miscount",
         of = of,
         would = would,

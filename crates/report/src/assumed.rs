@@ -1,14 +1,14 @@
 //! The figures that are held to be so, told: as text, and as the page `docs/assumptions.md`.
 
 use crate::en::{breaking, decimal};
-use crate::{Words, say};
+use crate::{Locale, say};
 use quantity::{Assumed, AssumedUnit, Holds};
 use tasks::Topic;
 
 /// Each topic with its rows.
 pub type AssumedByTopic<'a> = [(Topic, &'a [Assumed])];
 
-pub(crate) fn topic(words: &Words, topic: Topic) -> String {
+pub(crate) fn topic(locale: &Locale, topic: Topic) -> String {
     let topic = match topic {
         Topic::Timing => "timing",
         Topic::Power => "power",
@@ -16,17 +16,17 @@ pub(crate) fn topic(words: &Words, topic: Topic) -> String {
         Topic::Sound => "sound",
         Topic::Tools => "tools",
     };
-    say!(words, "assumed-topic", topic = topic)
+    say!(locale, "assumed-topic", topic = topic)
 }
 
 /// What a row is for.
-pub fn what(words: &Words, row: &Assumed) -> String {
-    say!(words, "assumed-what", row = row.id)
+pub fn what(locale: &Locale, row: &Assumed) -> String {
+    say!(locale, "assumed-what", row = row.id)
 }
 
 /// Why it is so.
-pub fn why(words: &Words, row: &Assumed) -> String {
-    say!(words, "assumed-why", row = row.id)
+pub fn why(locale: &Locale, row: &Assumed) -> String {
+    say!(locale, "assumed-why", row = row.id)
 }
 
 pub(crate) fn holds_key(row: &Assumed) -> &'static str {
@@ -61,7 +61,7 @@ pub(crate) fn unit_key(row: &Assumed) -> &'static str {
 }
 
 /// The figure with its spread and unit.
-fn figure(words: &Words, row: &Assumed) -> String {
+fn figure(locale: &Locale, row: &Assumed) -> String {
     // Parts are told in hundredths, as they are spoken of.
     let times = if row.unit == AssumedUnit::Part {
         100.0
@@ -73,19 +73,24 @@ fn figure(words: &Words, row: &Assumed) -> String {
     if row.spread > 0.0 {
         both = format!("{both} ± {}", number(row.spread));
     }
-    say!(words, "assumed-figure", unit = unit_key(row), number = both)
+    say!(
+        locale,
+        "assumed-figure",
+        unit = unit_key(row),
+        number = both
+    )
 }
 
 /// All of it, to be read in a terminal.
-pub fn text(words: &Words, table: &AssumedByTopic<'_>) -> String {
-    let mut text = vec![say!(words, "assumed-about")];
+pub fn text(locale: &Locale, table: &AssumedByTopic<'_>) -> String {
+    let mut text = vec![say!(locale, "assumed-about")];
     for (of, rows) in table {
-        text.extend([String::new(), topic(words, *of)]);
+        text.extend([String::new(), topic(locale, *of)]);
         for row in *rows {
-            let figure = figure(words, row);
-            let holds = say!(words, "assumed-holds", holds = holds_key(row));
-            text.push(format!("  {}: {figure} ({holds})", what(words, row)));
-            text.push(format!("    {}", why(words, row)));
+            let figure = figure(locale, row);
+            let holds = say!(locale, "assumed-holds", holds = holds_key(row));
+            text.push(format!("  {}: {figure} ({holds})", what(locale, row)));
+            text.push(format!("    {}", why(locale, row)));
         }
     }
     text.push(String::new());
@@ -93,29 +98,29 @@ pub fn text(words: &Words, table: &AssumedByTopic<'_>) -> String {
 }
 
 /// All of it, as the page of the documents.
-pub fn page(words: &Words, table: &AssumedByTopic<'_>) -> String {
+pub fn page(locale: &Locale, table: &AssumedByTopic<'_>) -> String {
     let mut text = vec![
-        say!(words, "assumed-title"),
+        say!(locale, "assumed-title"),
         String::new(),
-        say!(words, "assumed-about"),
+        say!(locale, "assumed-about"),
         String::new(),
-        say!(words, "assumed-made"),
+        say!(locale, "assumed-made"),
     ];
     for (of, rows) in table {
         text.extend([
             String::new(),
-            format!("## {}", topic(words, *of)),
+            format!("## {}", topic(locale, *of)),
             String::new(),
         ]);
-        text.push(say!(words, "assumed-columns"));
+        text.push(say!(locale, "assumed-columns"));
         text.push("|---|---|---|---|---|".to_owned());
         for row in *rows {
             let cells = [
                 format!("`{}`", row.id),
-                figure(words, row),
-                what(words, row),
-                why(words, row),
-                say!(words, "assumed-holds", holds = holds_key(row)),
+                figure(locale, row),
+                what(locale, row),
+                why(locale, row),
+                say!(locale, "assumed-holds", holds = holds_key(row)),
             ];
             text.push(format!("| {} |", cells.join(" | ")));
         }

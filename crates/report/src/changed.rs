@@ -1,7 +1,7 @@
 //! What is otherwise on a sheet than on the one before it, in words.
 
 use crate::page::named;
-use crate::{Words, say};
+use crate::{Locale, say};
 use quantity::to_f64;
 use way::{Change, SheetItem, Value};
 
@@ -9,99 +9,99 @@ use way::{Change, SheetItem, Value};
 const MOST: usize = 12;
 
 /// What is otherwise, as a sentence.
-pub fn changed(words: &Words, changes: &[Change]) -> String {
+pub fn changed(locale: &Locale, changes: &[Change]) -> String {
     if changes.is_empty() {
-        return say!(words, "changed-nothing");
+        return say!(locale, "changed-nothing");
     }
     let mut told: Vec<String> = (changes.iter().take(MOST))
-        .map(|change| one(words, change))
+        .map(|change| one(locale, change))
         .collect();
     if changes.len() > MOST {
-        told.push(say!(words, "changed-more", count = changes.len() - MOST));
+        told.push(say!(locale, "changed-more", count = changes.len() - MOST));
     }
-    say!(words, "changed", changes = told.join("; "))
+    say!(locale, "changed", changes = told.join("; "))
 }
 
-fn one(words: &Words, change: &Change) -> String {
-    let what = what(words, &change.of);
-    let value = |v: &Value| value(words, v);
+fn one(locale: &Locale, change: &Change) -> String {
+    let what = what(locale, &change.of);
+    let value = |v: &Value| value(locale, v);
     match (&change.was, &change.now) {
-        (Some(Value::Several(_)), Some(_)) => say!(words, "changed-otherwise", what = what),
+        (Some(Value::Several(_)), Some(_)) => say!(locale, "changed-otherwise", what = what),
         (Some(was), Some(now)) => {
             say!(
-                words,
+                locale,
                 "changed-value",
                 what = what,
                 now = value(now),
                 was = value(was)
             )
         }
-        (None, Some(Value::Several(_))) => say!(words, "changed-new", what = what),
-        (None, Some(now)) => say!(words, "changed-new-value", what = what, now = value(now)),
-        (_, None) => say!(words, "changed-gone", what = what),
+        (None, Some(Value::Several(_))) => say!(locale, "changed-new", what = what),
+        (None, Some(now)) => say!(locale, "changed-new-value", what = what, now = value(now)),
+        (_, None) => say!(locale, "changed-gone", what = what),
     }
 }
 
-fn value(words: &Words, value: &Value) -> String {
+fn value(locale: &Locale, value: &Value) -> String {
     match value {
         Value::Teeth(Some(teeth)) => teeth.get().to_string(),
-        Value::Teeth(None) => say!(words, "changed-uncounted"),
+        Value::Teeth(None) => say!(locale, "changed-uncounted"),
         Value::Text(text) => text.clone(),
-        Value::Number(number) => words.decimal(to_f64(number), 4),
+        Value::Number(number) => locale.decimal(to_f64(number), 4),
         Value::Window(from, to) => {
             say!(
-                words,
+                locale,
                 "changed-window",
-                from = words.degrees(from),
-                to = words.degrees(to)
+                from = locale.degrees(from),
+                to = locale.degrees(to)
             )
         }
         Value::Several(_) => String::new(),
     }
 }
 
-fn what(words: &Words, said: &SheetItem) -> String {
+fn what(locale: &Locale, said: &SheetItem) -> String {
     let named = |id: &str| named(id).replace('.', " ");
     match said {
-        SheetItem::Name => say!(words, "changed-name"),
-        SheetItem::SeenFrom => say!(words, "changed-seen-from"),
+        SheetItem::Name => say!(locale, "changed-name"),
+        SheetItem::SeenFrom => say!(locale, "changed-seen-from"),
         SheetItem::Count(part) => named(part),
-        SheetItem::Runs(arbor) => say!(words, "changed-runs", arbor = named(arbor)),
+        SheetItem::Runs(arbor) => say!(locale, "changed-runs", arbor = named(arbor)),
         SheetItem::Measure(arbor, key) => format!("{} {}", named(arbor), named(key)),
         SheetItem::Mesh(mesh) => {
             let (driver, driven) = mesh.split_once('>').unwrap_or((mesh, ""));
             say!(
-                words,
+                locale,
                 "changed-mesh",
                 driver = named(driver),
                 driven = named(driven)
             )
         }
-        SheetItem::Strike => say!(words, "changed-strike"),
+        SheetItem::Strike => say!(locale, "changed-strike"),
         SheetItem::Moment(id)
         | SheetItem::Witness(id)
         | SheetItem::Track(id)
         | SheetItem::Pin(id)
         | SheetItem::Lever(id) => named(id),
-        SheetItem::Window(id) => say!(words, "changed-window-of", witness = named(id)),
-        SheetItem::Works => say!(words, "changed-works"),
+        SheetItem::Window(id) => say!(locale, "changed-window-of", witness = named(id)),
+        SheetItem::Works => say!(locale, "changed-works"),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::changed;
-    use crate::Words;
+    use crate::Locale;
     use way::{KnownSheet, changes};
 
     const SHEET: &str = include_str!("../../../movements/schoolroom.toml");
 
     fn changes_text(sheet: &str) -> String {
         let before = sheet::read(SHEET.as_bytes()).expect("it checks").movement;
-        let words = Words::default();
+        let locale = Locale::default();
         match sheet::read(sheet.as_bytes()) {
             Ok(after) => changed(
-                &words,
+                &locale,
                 &changes(
                     KnownSheet::Counted(&before),
                     KnownSheet::Counted(&after.movement),
@@ -110,7 +110,7 @@ mod tests {
             Err(_) => {
                 let open = sheet::read_open(sheet.as_bytes()).expect("open");
                 changed(
-                    &words,
+                    &locale,
                     &changes(KnownSheet::Counted(&before), KnownSheet::Open(&open)),
                 )
             }

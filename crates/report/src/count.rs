@@ -3,7 +3,7 @@
 use crate::en::{decimal, quoted, ratio};
 use crate::measures::{length, spread, time};
 use crate::page::named;
-use crate::{Voice, Words, say};
+use crate::{Locale, Voice, say};
 use draw::{Drawing, Note, View, layout, noted};
 use movement::{Blank, Movement, PartId};
 use quantity::{Chance, Exact};
@@ -45,24 +45,26 @@ impl<'a> Sets<'a> {
     }
 
     /// What is not known.
-    pub fn missing(&self, words: &Words) -> String {
-        missing(words, self.movement, &self.puzzle.blanks)
+    pub fn missing(&self, locale: &Locale) -> String {
+        missing(locale, self.movement, &self.puzzle.blanks)
     }
 
     /// What must come out, and what was measured.
-    pub fn demands(&self, words: &Words) -> Vec<String> {
+    pub fn demands(&self, locale: &Locale) -> Vec<String> {
         let demands = self.puzzle.demands.iter();
-        demands.map(|demand| self.demanded(words, demand)).collect()
+        demands
+            .map(|demand| self.demanded(locale, demand))
+            .collect()
     }
 
     /// How many sets fit, and what stands in the way where none does.
-    pub fn how_many(&self, words: &Words) -> Vec<String> {
+    pub fn how_many(&self, locale: &Locale) -> Vec<String> {
         let bounds = self.puzzle.bounds;
         let (least, most, count) = (bounds.least, bounds.most, self.found.fits.len());
         let unlisted = matches!(self.found.ended, SearchEnd::Steps | SearchEnd::Stopped);
         let mut told = vec![if unlisted {
             say!(
-                words,
+                locale,
                 "count-left",
                 stopped = if self.found.ended == SearchEnd::Stopped {
                     "yes"
@@ -76,7 +78,7 @@ impl<'a> Sets<'a> {
             )
         } else if self.found.is_cut_short() {
             say!(
-                words,
+                locale,
                 "count-cut",
                 likeliest = if self.found.likeliest { "yes" } else { "no" },
                 least = least,
@@ -85,7 +87,7 @@ impl<'a> Sets<'a> {
             )
         } else {
             say!(
-                words,
+                locale,
                 "count-found",
                 least = least,
                 most = most,
@@ -93,47 +95,47 @@ impl<'a> Sets<'a> {
             )
         }];
         told.extend(self.found.broken.iter().map(|broken| {
-            let nearest = broken.nearest.map(|is| words.decimal(is, 2));
+            let nearest = broken.nearest.map(|is| locale.decimal(is, 2));
             say!(
-                words,
+                locale,
                 "count-broken",
-                demand = self.demanded(words, &self.puzzle.demands[broken.demand]),
+                demand = self.demanded(locale, &self.puzzle.demands[broken.demand]),
                 known = if nearest.is_some() { "yes" } else { "no" },
                 nearest = nearest.unwrap_or_default()
             )
         }));
         if !self.found.told_all {
-            told.push(say!(words, "count-broken-untried"));
+            told.push(say!(locale, "count-broken-untried"));
         }
         told
     }
 
     /// What was asked for, and stands against the sheet as it is.
-    pub fn clashes(&self, words: &Words) -> Vec<String> {
+    pub fn clashes(&self, locale: &Locale) -> Vec<String> {
         let clashes = self.puzzle.clashes.iter().map(|clash| {
             say!(
-                words,
+                locale,
                 "count-clash",
                 arbor = named(&self.movement.arbor(clash.arbor).id),
-                sheet = time(words, &clash.sheet),
-                asked = time(words, &clash.asked)
+                sheet = time(locale, &clash.sheet),
+                asked = time(locale, &clash.asked)
             )
         });
         clashes.collect()
     }
 
     /// The sets that fit, the likeliest first: all, or the first few.
-    pub fn sets(&self, words: &Words, all: bool) -> Vec<Set> {
+    pub fn sets(&self, locale: &Locale, all: bool) -> Vec<Set> {
         let told = if all { usize::MAX } else { TOLD };
         let fits = self.found.fits.iter().take(told);
         fits.map(|fit| Set {
             says: say!(
-                words,
+                locale,
                 "count-set",
-                counts = counts(words, self.movement, &self.puzzle.blanks, fit),
-                odds = words.odds(fit.chance)
+                counts = counts(locale, self.movement, &self.puzzle.blanks, fit),
+                odds = locale.odds(fit.chance)
             ),
-            gives: outcomes(words, self.movement, fit),
+            gives: outcomes(locale, self.movement, fit),
         })
         .collect()
     }
@@ -142,35 +144,35 @@ impl<'a> Sets<'a> {
     pub fn rest(&self, voice: &Voice) -> Option<String> {
         let rest = self.found.fits.get(TOLD..).filter(|r| !r.is_empty())?;
         let chance: f64 = rest.iter().map(|fit| fit.chance.get()).sum();
-        let words = voice.words();
+        let locale = voice.locale();
         Some(say!(
-            words,
+            locale,
             "count-rest",
             count = rest.len(),
-            odds = words.odds(Chance::of(chance)),
+            odds = locale.odds(Chance::of(chance)),
             asked = voice.selector()
         ))
     }
 
-    fn demanded(&self, words: &Words, demand: &Demand) -> String {
-        demanded(words, self.movement, self.must, demand)
+    fn demanded(&self, locale: &Locale, demand: &Demand) -> String {
+        demanded(locale, self.movement, self.must, demand)
     }
 }
 
 /// What is not known, what must come out, and what fits, the likeliest first.
 pub fn count_text(sets: &Sets<'_>, all: bool, voice: &Voice) -> String {
-    let words = voice.words();
-    let mut text = vec![sets.missing(words), String::new()];
-    for clash in sets.clashes(words) {
+    let locale = voice.locale();
+    let mut text = vec![sets.missing(locale), String::new()];
+    for clash in sets.clashes(locale) {
         text.extend([clash, String::new()]);
     }
-    text.push(say!(words, "count-demands"));
-    text.extend(sets.demands(words).iter().map(|d| format!("  {d}")));
+    text.push(say!(locale, "count-demands"));
+    text.extend(sets.demands(locale).iter().map(|d| format!("  {d}")));
     text.push(String::new());
-    for (i, line) in sets.how_many(words).into_iter().enumerate() {
+    for (i, line) in sets.how_many(locale).into_iter().enumerate() {
         text.push(if i == 0 { line } else { format!("  {line}") });
     }
-    for set in sets.sets(words, all) {
+    for set in sets.sets(locale, all) {
         text.push(String::new());
         text.push(format!("  {}", set.says));
         text.extend(set.gives.iter().map(|line| format!("      {line}")));
@@ -179,13 +181,13 @@ pub fn count_text(sets: &Sets<'_>, all: bool, voice: &Voice) -> String {
         text.extend([String::new(), rest]);
     }
     if !sets.found.fits.is_empty() {
-        text.extend([String::new(), say!(words, "count-sure")]);
+        text.extend([String::new(), say!(locale, "count-sure")]);
     }
     text.push(String::new());
     crate::en::breaking(&text.join("\n"))
 }
 
-fn missing(words: &Words, movement: &Movement, blanks: &[Blank]) -> String {
+fn missing(locale: &Locale, movement: &Movement, blanks: &[Blank]) -> String {
     let name = |blank: &Blank| movement.part_name(blank.part);
     let lost: Vec<String> = blanks
         .iter()
@@ -197,7 +199,7 @@ fn missing(words: &Words, movement: &Movement, blanks: &[Blank]) -> String {
         .filter_map(|b| {
             let count = b.written?.get();
             Some(say!(
-                words,
+                locale,
                 "count-written-as",
                 part = name(b),
                 count = count
@@ -210,56 +212,56 @@ fn missing(words: &Words, movement: &Movement, blanks: &[Blank]) -> String {
         (false, false) => "both",
     };
     say!(
-        words,
+        locale,
         "count-missing",
         name = movement.name(),
         kind = kind,
-        lost = words.list(&lost),
-        doubted = words.list(&doubted)
+        lost = locale.list(&lost),
+        doubted = locale.list(&doubted)
     )
 }
 
 /// That a sheet is good but for counts that are missing.
-pub fn open_sheet(words: &Words, movement: &Movement, blanks: &[Blank]) -> String {
-    let missing = missing(words, movement, blanks);
-    say!(words, "count-open", missing = missing) + "\n"
+pub fn open_sheet(locale: &Locale, movement: &Movement, blanks: &[Blank]) -> String {
+    let missing = missing(locale, movement, blanks);
+    say!(locale, "count-open", missing = missing) + "\n"
 }
 
 /// How far a search has come: the sets that fit so far, and the last of them.
-pub fn so_far(words: &Words, searched: &Searched<'_>) -> String {
+pub fn so_far(locale: &Locale, searched: &Searched<'_>) -> String {
     let so_far = &searched.so_far;
     let last = so_far.last.unwrap_or_default();
-    let last = each_count(words, searched.movement, searched.blanks, last);
+    let last = each_count(locale, searched.movement, searched.blanks, last);
     say!(
-        words,
+        locale,
         "count-so-far",
-        tried = words.decimal(so_far.steps as f64 / 1e6, 1),
+        tried = locale.decimal(so_far.steps as f64 / 1e6, 1),
         count = so_far.fits,
         last = last
     )
 }
 
 /// The counts of one set.
-pub fn counts(words: &Words, movement: &Movement, blanks: &[Blank], fit: &Fit) -> String {
-    each_count(words, movement, blanks, &fit.counts)
+pub fn counts(locale: &Locale, movement: &Movement, blanks: &[Blank], fit: &Fit) -> String {
+    each_count(locale, movement, blanks, &fit.counts)
 }
 
-fn each_count(words: &Words, movement: &Movement, blanks: &[Blank], counts: &[u16]) -> String {
+fn each_count(locale: &Locale, movement: &Movement, blanks: &[Blank], counts: &[u16]) -> String {
     let each: Vec<String> = (blanks.iter().zip(counts))
         .map(|(blank, count)| {
             let part = movement.part_name(blank.part);
-            say!(words, "count-of", part = part, count = *count)
+            say!(locale, "count-of", part = part, count = *count)
         })
         .collect();
     each.join(", ")
 }
 
 /// The movement drawn with the likeliest counts, the blanks in blue and what they may be beside them.
-pub fn drawing(words: &Words, counted: &Counted) -> Drawing {
+pub fn drawing(locale: &Locale, counted: &Counted) -> Drawing {
     let movement = counted.likeliest();
     let mut notes: Vec<Note> = Vec::new();
     for (part, counts) in counted.of_each() {
-        let line = on_the_drawing(words, &movement, part, &counts);
+        let line = on_the_drawing(locale, &movement, part, &counts);
         Note::add(&mut notes, part.arbor, line, true);
     }
     let laid = layout(&movement, &tasks::centres(&movement, None));
@@ -267,23 +269,23 @@ pub fn drawing(words: &Words, counted: &Counted) -> Drawing {
 }
 
 /// The likeliest counts of a part, for a drawing: at most three.
-fn on_the_drawing(words: &Words, movement: &Movement, part: PartId, counts: &[u16]) -> String {
+fn on_the_drawing(locale: &Locale, movement: &Movement, part: PartId, counts: &[u16]) -> String {
     let counts: Vec<String> = counts.iter().map(u16::to_string).collect();
     let what = if counts.is_empty() {
         "?".to_owned()
     } else {
-        words.either(&counts)
+        locale.either(&counts)
     };
     let name = &movement.part(part).name;
-    say!(words, "about", name = name, what = what)
+    say!(locale, "about", name = name, what = what)
 }
 
-fn demanded(words: &Words, movement: &Movement, must: &[Must], demand: &Demand) -> String {
+fn demanded(locale: &Locale, movement: &Movement, must: &[Must], demand: &Demand) -> String {
     let arbor = |id| movement.arbor(id).id.clone();
     let aim = || {
         let aimed = demand.aimed();
         aimed.map_or_else(String::new, |(aim, wide)| {
-            format!(", {}", spread(words, aim, wide))
+            format!(", {}", spread(locale, aim, wide))
         })
     };
     match demand.what {
@@ -292,76 +294,82 @@ fn demanded(words: &Words, movement: &Movement, must: &[Must], demand: &Demand) 
             let (of, per) = (arbor(of), arbor(per));
             match (a, b) {
                 (Some(a), Some(b)) => {
-                    let turns = turns(words, &(a / b));
-                    say!(words, "count-once-round", of = of, turns = turns, per = per)
+                    let turns = turns(locale, &(a / b));
+                    say!(
+                        locale,
+                        "count-once-round",
+                        of = of,
+                        turns = turns,
+                        per = per
+                    )
                 }
-                _ => say!(words, "count-against", of = of, per = per),
+                _ => say!(locale, "count-against", of = of, per = per),
             }
         }
         Demanded::Must(i) => must.get(i).map_or_else(String::new, |must| {
             let (of, per) = (arbor(must.of), arbor(must.per));
             if must.spread == quantity::whole(0) {
-                let turns = turns(words, &must.turns);
-                say!(words, "count-turns-of", turns = turns, of = of, per = per)
+                let turns = turns(locale, &must.turns);
+                say!(locale, "count-turns-of", turns = turns, of = of, per = per)
             } else {
-                say!(words, "count-turns-aim", of = of, per = per, aim = aim())
+                say!(locale, "count-turns-aim", of = of, per = per, aim = aim())
             }
         }),
-        Demanded::Loop(mesh) => say!(words, "count-loop", mesh = movement.mesh_name(mesh)),
+        Demanded::Loop(mesh) => say!(locale, "count-loop", mesh = movement.mesh_name(mesh)),
         Demanded::Blow(witness) => {
             let w = movement.witness(witness);
             say!(
-                words,
+                locale,
                 "count-blow",
                 kind = if w.repeats.get() >= 4 { "many" } else { "few" },
                 witness = &w.id,
                 count = w.repeats.get()
             )
         }
-        Demanded::Beats => say!(words, "count-beats", aim = aim()),
-        Demanded::Run(wound) => say!(words, "count-run", arbor = arbor(wound), aim = aim()),
+        Demanded::Beats => say!(locale, "count-beats", aim = aim()),
+        Demanded::Run(wound) => say!(locale, "count-run", arbor = arbor(wound), aim = aim()),
         Demanded::Sizes(a, b) => say!(
-            words,
+            locale,
             "count-sizes",
-            one = sized(words, movement, a),
-            other = sized(words, movement, b)
+            one = sized(locale, movement, a),
+            other = sized(locale, movement, b)
         ),
     }
 }
 
-fn turns(words: &Words, turns: &Exact) -> String {
+fn turns(locale: &Locale, turns: &Exact) -> String {
     let one = *turns == quantity::whole(1);
     let kind = if one { "one" } else { "more" };
-    let number = words.pointed(ratio(turns));
-    say!(words, "count-turns", kind = kind, number = number)
+    let number = locale.pointed(ratio(turns));
+    say!(locale, "count-turns", kind = kind, number = number)
 }
 
-fn sized(words: &Words, movement: &Movement, sized: Sized) -> String {
+fn sized(locale: &Locale, movement: &Movement, sized: Sized) -> String {
     match sized {
-        Sized::Outside(part) => say!(words, "count-over-teeth", part = movement.part_name(part)),
+        Sized::Outside(part) => say!(locale, "count-over-teeth", part = movement.part_name(part)),
         Sized::Centre(mesh) => {
             let mesh = movement.mesh(mesh);
             let arbor = |part: PartId| movement.arbor(part.arbor).id.as_str();
             let (one, other) = (arbor(mesh.driver), arbor(mesh.driven));
-            say!(words, "count-centre", one = one, other = other)
+            say!(locale, "count-centre", one = one, other = other)
         }
     }
 }
 
 /// What comes out of one set.
-fn outcomes(words: &Words, movement: &Movement, fit: &Fit) -> Vec<String> {
+fn outcomes(locale: &Locale, movement: &Movement, fit: &Fit) -> Vec<String> {
     let off = |o: &Outcome| {
         if o.spread > 0.0 {
-            let number = words.decimal(((o.is - o.aim) / o.spread).abs(), 1);
-            say!(words, "count-off", number = number)
+            let number = locale.decimal(((o.is - o.aim) / o.spread).abs(), 1);
+            say!(locale, "count-off", number = number)
         } else {
             String::new()
         }
     };
     let gives = |o: &Outcome, unit: &'static str, places: usize| {
-        let number = words.decimal(o.is, places);
+        let number = locale.decimal(o.is, places);
         say!(
-            words,
+            locale,
             "count-gives",
             unit = unit,
             number = number,
@@ -372,14 +380,14 @@ fn outcomes(words: &Words, movement: &Movement, fit: &Fit) -> Vec<String> {
         Demanded::Beats => gives(o, "beats", 2),
         Demanded::Run(_) => gives(o, "hours", 1),
         Demanded::Must(_) => gives(o, "turns", 4),
-        _ => words.pointed(decimal(o.is, 4)),
+        _ => locale.pointed(decimal(o.is, 4)),
     });
     let modules = fit.modules.iter().map(|(by, module)| {
-        let by = sized(words, movement, *by);
+        let by = sized(locale, movement, *by);
         say!(
-            words,
+            locale,
             "count-module",
-            module = length(words, module),
+            module = length(locale, module),
             by = by
         )
     });
@@ -388,14 +396,14 @@ fn outcomes(words: &Words, movement: &Movement, fit: &Fit) -> Vec<String> {
 
 /// Why there is nothing to solve.
 pub(crate) fn puzzle_fault(voice: &Voice, fault: &PuzzleFault) -> String {
-    let words = voice.words();
+    let locale = voice.locale();
     match fault {
-        PuzzleFault::NothingMissing => say!(words, "count-nothing-missing"),
+        PuzzleFault::NothingMissing => say!(locale, "count-nothing-missing"),
         PuzzleFault::TooMany { got, most } => {
-            say!(words, "count-too-many", got = *got, most = *most)
+            say!(locale, "count-too-many", got = *got, most = *most)
         }
         PuzzleFault::Unbound { arbor, part } => say!(
-            words,
+            locale,
             "count-unbound",
             part = format!("{arbor}.{part}"),
             name = part,
@@ -405,19 +413,19 @@ pub(crate) fn puzzle_fault(voice: &Voice, fault: &PuzzleFault) -> String {
         ),
         PuzzleFault::NotJoined(a, b) => {
             say!(
-                words,
+                locale,
                 "count-not-joined",
                 one = quoted(a),
                 other = quoted(b)
             )
         }
         PuzzleFault::NoEscape => say!(
-            words,
+            locale,
             "count-no-escape",
             escape = voice.field("escape"),
             asked = voice.selector()
         ),
-        PuzzleFault::NoTime(arbor) => say!(words, "count-no-time", arbor = quoted(arbor)),
-        PuzzleFault::NoWinding => say!(words, "count-no-winding", runs = voice.field("runs")),
+        PuzzleFault::NoTime(arbor) => say!(locale, "count-no-time", arbor = quoted(arbor)),
+        PuzzleFault::NoWinding => say!(locale, "count-no-winding", runs = voice.field("runs")),
     }
 }

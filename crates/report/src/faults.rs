@@ -1,7 +1,7 @@
 //! The words of every fault of a sheet: what was got, what was expected, one hint where there is one.
 
 use crate::en::{all_ticked, quoted, ratio, ticked};
-use crate::{Words, args, key, say};
+use crate::{Locale, args, key, say};
 use movement::{LoopPath, NamedWork, Plural};
 use quantity::{Bounds, Degrees, to_f64};
 use sheet::{ExpectedValue, Fault, Got, SheetFaultKind, SheetTable, SpellingSlip, Spot};
@@ -21,54 +21,54 @@ impl FaultText {
         self
     }
 
-    fn meant(mut self, words: &Words, near: Option<&str>) -> FaultText {
-        self.hint = near.map(|near| say!(words, "sheet-meant", near = ticked(near)));
+    fn meant(mut self, locale: &Locale, near: Option<&str>) -> FaultText {
+        self.hint = near.map(|near| say!(locale, "sheet-meant", near = ticked(near)));
         self
     }
 }
 
-fn fault_text(words: &Words, got: impl Into<String>, expected: impl Into<String>) -> FaultText {
+fn fault_text(locale: &Locale, got: impl Into<String>, expected: impl Into<String>) -> FaultText {
     let (got, expected) = (got.into(), expected.into());
     FaultText {
-        line: say!(words, "sheet-fault", got = got, expected = expected),
+        line: say!(locale, "sheet-fault", got = got, expected = expected),
         hint: None,
     }
 }
 
 /// How many faults were left out.
-pub fn more_faults(words: &Words, more: usize) -> String {
-    say!(words, "sheet-more-faults", count = more)
+pub fn more_faults(locale: &Locale, more: usize) -> String {
+    say!(locale, "sheet-more-faults", count = more)
 }
 
 /// A fault in words.
-pub fn fault(words: &Words, fault: &Fault) -> FaultText {
+pub fn fault(locale: &Locale, fault: &Fault) -> FaultText {
     let first = fault.first.map_or_else(String::new, |Spot { line, .. }| {
-        say!(words, "sheet-on-line", line = line)
+        say!(locale, "sheet-on-line", line = line)
     });
     match &fault.what {
         SheetFaultKind::TooLong { most, .. } => fault_text(
-            words,
-            say!(words, "sheet-too-long", most = most >> 10),
-            say!(words, "sheet-too-long-expected"),
+            locale,
+            say!(locale, "sheet-too-long", most = most >> 10),
+            say!(locale, "sheet-too-long-expected"),
         )
-        .hint(say!(words, "sheet-too-long-hint")),
+        .hint(say!(locale, "sheet-too-long-hint")),
         SheetFaultKind::ManyKeys { got, most } => fault_text(
-            words,
-            say!(words, "sheet-many-keys", count = *got),
-            say!(words, "sheet-many-keys-expected", most = *most),
+            locale,
+            say!(locale, "sheet-many-keys", count = *got),
+            say!(locale, "sheet-many-keys-expected", most = *most),
         ),
         SheetFaultKind::NotUtf8 { byte } => fault_text(
-            words,
-            say!(words, "sheet-not-utf8", byte = format!("{byte:02x}")),
-            say!(words, "sheet-not-utf8-expected"),
+            locale,
+            say!(locale, "sheet-not-utf8", byte = format!("{byte:02x}")),
+            say!(locale, "sheet-not-utf8-expected"),
         )
-        .hint(say!(words, "sheet-not-utf8-hint")),
+        .hint(say!(locale, "sheet-not-utf8-hint")),
         SheetFaultKind::Empty => fault_text(
-            words,
-            say!(words, "sheet-empty"),
-            say!(words, "sheet-too-long-expected"),
+            locale,
+            say!(locale, "sheet-empty"),
+            say!(locale, "sheet-too-long-expected"),
         )
-        .hint(say!(words, "sheet-empty-hint")),
+        .hint(say!(locale, "sheet-empty-hint")),
         SheetFaultKind::Slip {
             key,
             got,
@@ -86,9 +86,9 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
                 SpellingSlip::Unclosed => "unclosed",
             };
             fault_text(
-                words,
+                locale,
                 say!(
-                    words,
+                    locale,
                     "sheet-slip",
                     got = quoted(got),
                     slip = slip,
@@ -96,66 +96,66 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
                 ),
                 quoted(right),
             )
-            .hint(say!(words, "sheet-not-toml-hint"))
+            .hint(say!(locale, "sheet-not-toml-hint"))
         }
         SheetFaultKind::Toml { says } => fault_text(
-            words,
-            say!(words, "sheet-not-toml", says = plain(says)),
-            say!(words, "sheet-not-toml-expected"),
+            locale,
+            say!(locale, "sheet-not-toml", says = plain(says)),
+            say!(locale, "sheet-not-toml-expected"),
         )
-        .hint(say!(words, "sheet-not-toml-hint")),
+        .hint(say!(locale, "sheet-not-toml-hint")),
         SheetFaultKind::Doubled { key } => fault_text(
-            words,
-            say!(words, "sheet-doubled", key = quoted(key)),
-            say!(words, "sheet-doubled-expected"),
+            locale,
+            say!(locale, "sheet-doubled", key = quoted(key)),
+            say!(locale, "sheet-doubled-expected"),
         ),
         SheetFaultKind::UnknownKey { got, table, near } => {
-            let name = table_name(words, *table);
-            let expected = say!(words, "sheet-unknown-key-expected", table = name);
-            let told = fault_text(words, quoted(got), expected);
+            let name = table_name(locale, *table);
+            let expected = say!(locale, "sheet-unknown-key-expected", table = name);
+            let told = fault_text(locale, quoted(got), expected);
             match near {
-                Some(near) => told.meant(words, Some(near)),
+                Some(near) => told.meant(locale, Some(near)),
                 None => {
-                    let keys = words.list(&all_ticked(&table.keys()));
-                    told.hint(say!(words, "sheet-unknown-key-hint", keys = keys))
+                    let keys = locale.list(&all_ticked(&table.keys()));
+                    told.hint(say!(locale, "sheet-unknown-key-hint", keys = keys))
                 }
             }
         }
         SheetFaultKind::Missing { key, table } => fault_text(
-            words,
+            locale,
             say!(
-                words,
+                locale,
                 "sheet-missing",
-                table = table_name(words, *table),
+                table = table_name(locale, *table),
                 key = ticked(key)
             ),
-            say!(words, "sheet-missing-expected", key = ticked(key)),
+            say!(locale, "sheet-missing-expected", key = ticked(key)),
         ),
         SheetFaultKind::NotOne { keys, got, table } => {
-            let table = table_name(words, *table);
+            let table = table_name(locale, *table);
             let got = match got[..] {
                 [] => {
-                    let keys = words.list(&all_ticked(keys));
-                    say!(words, "sheet-none-of", table = table, keys = keys)
+                    let keys = locale.list(&all_ticked(keys));
+                    say!(locale, "sheet-none-of", table = table, keys = keys)
                 }
                 _ => {
-                    let keys = words.list(&all_ticked(got));
-                    say!(words, "sheet-together", table = table, keys = keys)
+                    let keys = locale.list(&all_ticked(got));
+                    say!(locale, "sheet-together", table = table, keys = keys)
                 }
             };
-            let keys = words.list(&all_ticked(keys));
-            fault_text(words, got, say!(words, "sheet-just-one", keys = keys))
+            let keys = locale.list(&all_ticked(keys));
+            fault_text(locale, got, say!(locale, "sheet-just-one", keys = keys))
         }
         SheetFaultKind::OutOfPlace { key, beside } => fault_text(
-            words,
+            locale,
             say!(
-                words,
+                locale,
                 "sheet-out-of-place",
                 key = ticked(key),
                 beside = ticked(beside)
             ),
             say!(
-                words,
+                locale,
                 "sheet-out-of-place-expected",
                 beside = ticked(beside)
             ),
@@ -166,14 +166,14 @@ pub fn fault(words: &Words, fault: &Fault) -> FaultText {
             expected,
             near,
         } => {
-            let mut written = got_words(words, got);
+            let mut written = got_words(locale, got);
             if !key.is_empty() {
-                written = say!(words, "sheet-value", got = written, key = quoted(key));
+                written = say!(locale, "sheet-value", got = written, key = quoted(key));
             }
-            fault_text(words, written, expected_words(words, *expected))
-                .meant(words, near.as_deref())
+            fault_text(locale, written, expected_words(locale, *expected))
+                .meant(locale, near.as_deref())
         }
-        SheetFaultKind::Movement(what) => movement_fault(words, what, first),
+        SheetFaultKind::Movement(what) => movement_fault(locale, what, first),
     }
 }
 
@@ -182,7 +182,7 @@ fn plain(says: &str) -> String {
     says.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-pub(crate) fn table_name(words: &Words, table: SheetTable) -> String {
+pub(crate) fn table_name(locale: &Locale, table: SheetTable) -> String {
     let key = match table {
         SheetTable::Sheet => key!("table-sheet"),
         SheetTable::Arbor => key!("table-arbor"),
@@ -200,34 +200,34 @@ pub(crate) fn table_name(words: &Words, table: SheetTable) -> String {
         SheetTable::Pivot => key!("table-pivot"),
         SheetTable::Plates => key!("table-plates"),
     };
-    words.say(key, args![])
+    locale.say(key, args![])
 }
 
-fn got_words(words: &Words, got: &Got) -> String {
+fn got_words(locale: &Locale, got: &Got) -> String {
     match got {
         Got::Written(text) => quoted(text),
-        Got::Text(text) if text.is_empty() => say!(words, "got-empty"),
-        Got::Text(text) => say!(words, "got-text", text = quoted(text)),
-        Got::List(len) => say!(words, "got-list", count = *len),
-        Got::Table => say!(words, "got-table"),
+        Got::Text(text) if text.is_empty() => say!(locale, "got-empty"),
+        Got::Text(text) => say!(locale, "got-text", text = quoted(text)),
+        Got::List(len) => say!(locale, "got-list", count = *len),
+        Got::Table => say!(locale, "got-table"),
         Got::Nth { nth, of, got } => {
-            let got = got_words(words, got);
-            say!(words, "got-nth", got = got, nth = *nth, of = *of)
+            let got = got_words(locale, got);
+            say!(locale, "got-nth", got = got, nth = *nth, of = *of)
         }
     }
 }
 
-pub(crate) fn expected_words(words: &Words, expected: ExpectedValue) -> String {
+pub(crate) fn expected_words(locale: &Locale, expected: ExpectedValue) -> String {
     let key = match expected {
         ExpectedValue::Text => key!("value-text"),
         ExpectedValue::YesNo => key!("value-yes-no"),
         ExpectedValue::Table => key!("value-table"),
         ExpectedValue::Tables => key!("value-tables"),
         ExpectedValue::Count(Bounds { least, most, .. }) => {
-            return say!(words, "value-count", least = least, most = most);
+            return say!(locale, "value-count", least = least, most = most);
         }
         ExpectedValue::Part(Bounds { least, most, .. }) => {
-            return say!(words, "value-part", least = least, most = most);
+            return say!(locale, "value-part", least = least, most = most);
         }
         ExpectedValue::Number => key!("value-number"),
         ExpectedValue::Positive => key!("value-positive"),
@@ -239,7 +239,7 @@ pub(crate) fn expected_words(words: &Words, expected: ExpectedValue) -> String {
         ExpectedValue::Numbers => key!("value-numbers"),
         ExpectedValue::Heights => key!("value-heights"),
         ExpectedValue::Counts(Bounds { least, most, .. }) => {
-            return say!(words, "value-counts", least = least, most = most);
+            return say!(locale, "value-counts", least = least, most = most);
         }
         ExpectedValue::Outline => key!("value-outline"),
         ExpectedValue::Minute => key!("value-minute"),
@@ -251,195 +251,204 @@ pub(crate) fn expected_words(words: &Words, expected: ExpectedValue) -> String {
         ExpectedValue::Version => key!("value-version"),
         ExpectedValue::OneOf(all) | ExpectedValue::Kind(all) => {
             let all: Vec<String> = all.iter().map(|word| format!("`\"{word}\"`")).collect();
-            return words.either(&all);
+            return locale.either(&all);
         }
     };
-    words.say(key, args![])
+    locale.say(key, args![])
 }
 
 /// A fault of the movement that a sheet tells of; `first` is where the first of two stands.
-fn movement_fault(words: &Words, what: &movement::FlawKind, first: String) -> FaultText {
+fn movement_fault(locale: &Locale, what: &movement::FlawKind, first: String) -> FaultText {
     use movement::FlawKind as W;
-    let told = |got, expected| fault_text(words, got, expected);
-    let deg = |angle: &Degrees| words.degrees(angle);
+    let told = |got, expected| fault_text(locale, got, expected);
+    let deg = |angle: &Degrees| locale.degrees(angle);
     match what {
         W::Uncounted { part, more } => told(
-            say!(words, "sheet-uncounted", part = ticked(part), more = *more),
-            say!(words, "sheet-uncounted-expected"),
+            say!(locale, "sheet-uncounted", part = ticked(part), more = *more),
+            say!(locale, "sheet-uncounted-expected"),
         )
-        .hint(say!(words, "sheet-uncounted-hint")),
+        .hint(say!(locale, "sheet-uncounted-hint")),
         W::DoubledWitness { id, .. } => told(
-            say!(words, "sheet-doubled-witness", id = ticked(id)),
-            say!(words, "sheet-once", place = first),
+            say!(locale, "sheet-doubled-witness", id = ticked(id)),
+            say!(locale, "sheet-once", place = first),
         ),
         W::DoubledMoment { id, .. } => told(
-            say!(words, "sheet-doubled-moment", id = ticked(id)),
-            say!(words, "sheet-once", place = first),
+            say!(locale, "sheet-doubled-moment", id = ticked(id)),
+            say!(locale, "sheet-once", place = first),
         ),
         W::DropIsGiven => told(
-            say!(words, "sheet-drop-given"),
-            say!(words, "sheet-drop-given-expected"),
+            say!(locale, "sheet-drop-given"),
+            say!(locale, "sheet-drop-given-expected"),
         )
-        .hint(say!(words, "sheet-drop-given-hint")),
+        .hint(say!(locale, "sheet-drop-given-hint")),
         W::UnknownArbor { got, near } => {
-            told(quoted(got), say!(words, "sheet-unknown-arbor-expected"))
-                .meant(words, near.as_deref())
+            told(quoted(got), say!(locale, "sheet-unknown-arbor-expected"))
+                .meant(locale, near.as_deref())
         }
         W::UnknownPart { arbor, got, near } => told(
             quoted(got),
-            say!(words, "sheet-unknown-part-expected", arbor = ticked(arbor)),
+            say!(locale, "sheet-unknown-part-expected", arbor = ticked(arbor)),
         )
-        .meant(words, near.as_deref()),
+        .meant(locale, near.as_deref()),
         W::UnknownMoment { got, near } => {
-            told(quoted(got), say!(words, "sheet-unknown-moment-expected"))
-                .meant(words, near.as_deref())
+            told(quoted(got), say!(locale, "sheet-unknown-moment-expected"))
+                .meant(locale, near.as_deref())
         }
         W::OneArbor { arbor } => told(
-            say!(words, "sheet-one-arbor", arbor = ticked(arbor)),
-            say!(words, "sheet-one-arbor-expected"),
+            say!(locale, "sheet-one-arbor", arbor = ticked(arbor)),
+            say!(locale, "sheet-one-arbor-expected"),
         ),
         W::MeshedTwice { .. } => told(
-            say!(words, "sheet-meshed-twice"),
-            say!(words, "sheet-meshed-twice-expected", place = first),
+            say!(locale, "sheet-meshed-twice"),
+            say!(locale, "sheet-meshed-twice-expected", place = first),
         ),
         W::DrivenTwice { part, .. } => told(
-            say!(words, "sheet-driven-twice", part = ticked(part)),
-            say!(words, "sheet-driven-twice-expected", place = first),
+            say!(locale, "sheet-driven-twice", part = ticked(part)),
+            say!(locale, "sheet-driven-twice-expected", place = first),
         ),
         W::InNoMesh { arbor } => told(
-            say!(words, "sheet-in-no-mesh", arbor = ticked(arbor)),
-            say!(words, "sheet-in-no-mesh-expected"),
+            say!(locale, "sheet-in-no-mesh", arbor = ticked(arbor)),
+            say!(locale, "sheet-in-no-mesh-expected"),
         )
-        .hint(say!(words, "sheet-in-no-mesh-hint")),
+        .hint(say!(locale, "sheet-in-no-mesh-hint")),
         W::TwoUndriven { one, other, .. } => told(
             say!(
-                words,
+                locale,
                 "sheet-two-undriven",
                 one = ticked(one),
                 other = ticked(other),
                 place = first
             ),
-            say!(words, "sheet-undriven-expected"),
+            say!(locale, "sheet-undriven-expected"),
         )
-        .hint(say!(words, "sheet-two-undriven-hint")),
+        .hint(say!(locale, "sheet-two-undriven-hint")),
         W::NoneUndriven { arbor } => told(
-            say!(words, "sheet-none-undriven", arbor = ticked(arbor)),
-            say!(words, "sheet-undriven-expected"),
+            say!(locale, "sheet-none-undriven", arbor = ticked(arbor)),
+            say!(locale, "sheet-undriven-expected"),
         ),
         W::LoopOpen { start, end, ways } => told(
             say!(
-                words,
+                locale,
                 "sheet-loop-open",
                 start = ticked(start),
                 end = ticked(end),
-                way = way_words(words, &ways[0]),
-                other = way_words(words, &ways[1])
+                way = way_words(locale, &ways[0]),
+                other = way_words(locale, &ways[1])
             ),
-            say!(words, "sheet-loop-open-expected"),
+            say!(locale, "sheet-loop-open-expected"),
         )
-        .hint(say!(words, "sheet-loop-open-hint")),
+        .hint(say!(locale, "sheet-loop-open-hint")),
         W::NoRuns { arbors } => told(
             say!(
-                words,
+                locale,
                 "sheet-no-runs",
-                arbors = words.list(&all_ticked(arbors))
+                arbors = locale.list(&all_ticked(arbors))
             ),
-            say!(words, "sheet-no-runs-expected"),
+            say!(locale, "sheet-no-runs-expected"),
         ),
         W::RunsContradict { one, other, .. } => told(
             say!(
-                words,
+                locale,
                 "sheet-runs-contradict",
                 one = ticked(one),
                 other = ticked(other),
                 place = first
             ),
-            say!(words, "sheet-runs-contradict-expected"),
+            say!(locale, "sheet-runs-contradict-expected"),
         )
-        .hint(say!(words, "sheet-runs-contradict-hint")),
+        .hint(say!(locale, "sheet-runs-contradict-hint")),
         W::NoStrike => told(
-            say!(words, "sheet-no-strike"),
-            say!(words, "sheet-no-strike-expected"),
+            say!(locale, "sheet-no-strike"),
+            say!(locale, "sheet-no-strike-expected"),
         ),
         W::NotJoined { on, moment, arbor } => told(
             say!(
-                words,
+                locale,
                 "sheet-not-joined",
                 on = ticked(on),
                 arbor = ticked(arbor)
             ),
-            say!(words, "sheet-not-joined-expected", moment = ticked(moment)),
+            say!(locale, "sheet-not-joined-expected", moment = ticked(moment)),
         ),
         W::UpsideDown { from, to } => told(
-            say!(words, "sheet-upside-down", from = deg(from), to = deg(to)),
-            say!(words, "sheet-upside-down-expected"),
+            say!(locale, "sheet-upside-down", from = deg(from), to = deg(to)),
+            say!(locale, "sheet-upside-down-expected"),
         ),
         W::TooWide { width, period } => told(
-            say!(words, "sheet-too-wide", width = deg(width)),
-            say!(words, "sheet-too-wide-expected", period = deg(period)),
+            say!(locale, "sheet-too-wide", width = deg(width)),
+            say!(locale, "sheet-too-wide-expected", period = deg(period)),
         ),
         W::BestOutside { best, from, to } => told(
-            say!(words, "sheet-best-outside", best = deg(best)),
+            say!(locale, "sheet-best-outside", best = deg(best)),
             say!(
-                words,
+                locale,
                 "sheet-best-outside-expected",
                 from = deg(from),
                 to = deg(to)
             ),
         ),
         W::SlotWithoutTip => told(
-            say!(words, "sheet-slot-without-tip"),
-            say!(words, "sheet-slot-without-tip-expected"),
+            say!(locale, "sheet-slot-without-tip"),
+            say!(locale, "sheet-slot-without-tip-expected"),
         ),
         W::SlotMisfit { slot, tip, period } => told(
-            say!(words, "sheet-slot-misfit", slot = deg(slot), tip = deg(tip)),
-            say!(words, "sheet-slot-misfit-expected", period = deg(period)),
+            say!(
+                locale,
+                "sheet-slot-misfit",
+                slot = deg(slot),
+                tip = deg(tip)
+            ),
+            say!(locale, "sheet-slot-misfit-expected", period = deg(period)),
         ),
         W::DoubledId { kind, id, .. } => told(
             say!(
-                words,
+                locale,
                 "sheet-doubled-id",
-                kind = named(words, *kind),
+                kind = named(locale, *kind),
                 id = ticked(id)
             ),
-            say!(words, "sheet-once", place = first),
+            say!(locale, "sheet-once", place = first),
         ),
         W::UnknownId { kind, got, near } => told(
             quoted(got),
             say!(
-                words,
+                locale,
                 "sheet-unknown-id-expected",
-                kind = named(words, *kind)
+                kind = named(locale, *kind)
             ),
         )
-        .meant(words, near.as_deref()),
+        .meant(locale, near.as_deref()),
         W::NoRoom { takes, room } => told(
-            say!(words, "sheet-no-room", takes = deg(takes)),
-            say!(words, "sheet-no-room-expected", room = deg(room)),
+            say!(locale, "sheet-no-room", takes = deg(takes)),
+            say!(locale, "sheet-no-room-expected", room = deg(room)),
         ),
         W::HeightsMiscounted { got, places } => told(
-            say!(words, "sheet-heights-miscounted", count = *got),
-            say!(words, "sheet-heights-miscounted-expected", places = *places),
+            say!(locale, "sheet-heights-miscounted", count = *got),
+            say!(
+                locale,
+                "sheet-heights-miscounted-expected",
+                places = *places
+            ),
         ),
         W::OutlineBack { at } => told(
-            say!(words, "sheet-outline-back", at = deg(at)),
-            say!(words, "sheet-outline-back-expected"),
+            say!(locale, "sheet-outline-back", at = deg(at)),
+            say!(locale, "sheet-outline-back-expected"),
         ),
         W::LiftsRound { arbor } => told(
-            say!(words, "sheet-lifts-round", arbor = ticked(arbor)),
-            say!(words, "sheet-lifts-round-expected"),
+            say!(locale, "sheet-lifts-round", arbor = ticked(arbor)),
+            say!(locale, "sheet-lifts-round-expected"),
         ),
         W::RackDriven => told(
-            say!(words, "sheet-rack-driven"),
-            say!(words, "sheet-rack-driven-expected"),
+            say!(locale, "sheet-rack-driven"),
+            say!(locale, "sheet-rack-driven-expected"),
         ),
         W::NoRack => told(
-            say!(words, "sheet-no-rack"),
-            say!(words, "sheet-no-rack-expected"),
+            say!(locale, "sheet-no-rack"),
+            say!(locale, "sheet-no-rack-expected"),
         ),
         W::NotASnail { track } => told(
-            say!(words, "sheet-not-a-snail", track = ticked(track)),
-            say!(words, "sheet-not-a-snail-expected"),
+            say!(locale, "sheet-not-a-snail", track = ticked(track)),
+            say!(locale, "sheet-not-a-snail-expected"),
         ),
         W::TooMany { kind, got, most } => {
             let kind = match kind {
@@ -454,14 +463,14 @@ fn movement_fault(words: &Words, what: &movement::FlawKind, first: String) -> Fa
                 Plural::Pivots => "pivots",
             };
             told(
-                say!(words, "sheet-too-many", kind = kind, count = *got),
-                say!(words, "sheet-too-many-expected", most = *most),
+                say!(locale, "sheet-too-many", kind = kind, count = *got),
+                say!(locale, "sheet-too-many-expected", most = *most),
             )
         }
     }
 }
 
-fn named(words: &Words, kind: NamedWork) -> String {
+fn named(locale: &Locale, kind: NamedWork) -> String {
     let kind = match kind {
         NamedWork::Track => "track",
         NamedWork::Pin => "pin",
@@ -470,10 +479,10 @@ fn named(words: &Words, kind: NamedWork) -> String {
         NamedWork::Pillar => "pillar",
         NamedWork::Pivot => "pivot",
     };
-    say!(words, "sheet-kind", kind = kind)
+    say!(locale, "sheet-kind", kind = kind)
 }
 
-fn way_words(words: &Words, way: &LoopPath) -> String {
+fn way_words(locale: &Locale, way: &LoopPath) -> String {
     let product: Vec<String> = way
         .hops
         .iter()
@@ -481,17 +490,17 @@ fn way_words(words: &Words, way: &LoopPath) -> String {
         .collect();
     let product = product.join(" × ");
     if product.is_empty() {
-        say!(words, "sheet-loop-once")
+        say!(locale, "sheet-loop-once")
     } else if to_f64(&way.turns) < 0.0 {
         let ratio = ratio(&-way.turns.clone());
         say!(
-            words,
+            locale,
             "sheet-loop-way-back",
             product = product,
             ratio = ratio
         )
     } else {
         let ratio = ratio(&way.turns);
-        say!(words, "sheet-loop-way", product = product, ratio = ratio)
+        say!(locale, "sheet-loop-way", product = product, ratio = ratio)
     }
 }

@@ -35,7 +35,7 @@ pub use question::unanswered;
 pub use setting::setting;
 pub use trouble::book_trouble;
 pub use voice::{Voice, field};
-pub use words::{Args, Key, Lang, Length, Sentence, TextRun, Units, Usage, Words};
+pub use words::{Args, Key, Lang, Length, Locale, Sentence, TextRun, Units, Usage};
 
 use kinematics::step;
 use movement::{ArborId, MeshId, MeshSide, Movement, Plate, Turning};

@@ -1,7 +1,7 @@
 //! Measurements as the bench says them: in millimetres or inches, with their spread, no more figures than it bears.
 
 use crate::en::decimal;
-use crate::{Units, Words, say};
+use crate::{Locale, Units, say};
 use quantity::{
     Duration, Energy, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate, Slant, Stress,
     Torque, Warmth,
@@ -9,7 +9,7 @@ use quantity::{
 
 /// A value and its spread, both to the spread's first figure, or its second where the first is small; one without a
 /// spread to five figures. Its spaces do not break.
-pub(crate) fn spread(words: &Words, value: f64, spread: f64) -> String {
+pub(crate) fn spread(locale: &Locale, value: f64, spread: f64) -> String {
     let first = |x: f64| x.abs().max(1e-12).log10().floor();
     let places = if spread > 0.0 {
         // Rounding a spread that begins with 1 or 2 to one figure would change it by up to a half.
@@ -40,137 +40,137 @@ pub(crate) fn spread(words: &Words, value: f64, spread: f64) -> String {
         }
     };
     if spread > 0.0 {
-        words.pointed(format!(
+        locale.pointed(format!(
             "{}\u{a0}±\u{a0}{}",
             rounded(value),
             rounded(spread)
         ))
     } else {
-        words.pointed(rounded(value))
+        locale.pointed(rounded(value))
     }
 }
 
 /// A number with its unit, as messages choose by it.
-pub(crate) fn measured(words: &Words, number: String, unit: &'static str) -> String {
-    say!(words, "measured", number = number, unit = unit)
+pub(crate) fn measured(locale: &Locale, number: String, unit: &'static str) -> String {
+    say!(locale, "measured", number = number, unit = unit)
 }
 
 fn value_with_spread<Q: Measure>(
-    words: &Words,
+    locale: &Locale,
     x: &Known<Q>,
     of: impl Fn(Q) -> f64,
     unit: &'static str,
 ) -> String {
-    measured(words, spread(words, of(x.value), of(x.spread)), unit)
+    measured(locale, spread(locale, of(x.value), of(x.spread)), unit)
 }
 
 /// A length.
-pub(crate) fn length(words: &Words, x: &Known<Length>) -> String {
-    match words.units() {
-        Units::Millimetre => value_with_spread(words, x, Length::as_mm, "mm"),
-        Units::Inch => value_with_spread(words, x, Length::as_inch, "in"),
+pub(crate) fn length(locale: &Locale, x: &Known<Length>) -> String {
+    match locale.units() {
+        Units::Millimetre => value_with_spread(locale, x, Length::as_mm, "mm"),
+        Units::Inch => value_with_spread(locale, x, Length::as_inch, "in"),
     }
 }
 
 /// A mass.
-pub(crate) fn mass(words: &Words, x: &Known<Mass>) -> String {
-    match words.units() {
+pub(crate) fn mass(locale: &Locale, x: &Known<Mass>) -> String {
+    match locale.units() {
         Units::Millimetre if x.value.as_kg().abs() >= 1.0 => {
-            value_with_spread(words, x, Mass::as_kg, "kg")
+            value_with_spread(locale, x, Mass::as_kg, "kg")
         }
-        Units::Millimetre => value_with_spread(words, x, Mass::as_g, "g"),
+        Units::Millimetre => value_with_spread(locale, x, Mass::as_g, "g"),
         Units::Inch if x.value.as_lb().abs() >= 1.0 => {
-            value_with_spread(words, x, Mass::as_lb, "lb")
+            value_with_spread(locale, x, Mass::as_lb, "lb")
         }
-        Units::Inch => value_with_spread(words, x, Mass::as_oz, "oz"),
+        Units::Inch => value_with_spread(locale, x, Mass::as_oz, "oz"),
     }
 }
 
 /// A turning moment.
-pub(crate) fn torque(words: &Words, x: &Known<Torque>) -> String {
+pub(crate) fn torque(locale: &Locale, x: &Known<Torque>) -> String {
     // A pound's weight at an inch: 4.4482216 N at 25.4 mm.
     const POUND_INCH: f64 = 4.448_221_615_260_5 * 25.4;
-    match words.units() {
-        Units::Millimetre => value_with_spread(words, x, Torque::as_n_mm, "n-mm"),
-        Units::Inch => value_with_spread(words, x, |t| t.as_n_mm() / POUND_INCH, "lb-in"),
+    match locale.units() {
+        Units::Millimetre => value_with_spread(locale, x, Torque::as_n_mm, "n-mm"),
+        Units::Inch => value_with_spread(locale, x, |t| t.as_n_mm() / POUND_INCH, "lb-in"),
     }
 }
 
-pub(crate) fn energy(words: &Words, x: &Known<Energy>) -> String {
-    value_with_spread(words, x, Energy::as_joules, "j")
+pub(crate) fn energy(locale: &Locale, x: &Known<Energy>) -> String {
+    value_with_spread(locale, x, Energy::as_joules, "j")
 }
 
-pub(crate) fn millijoules(words: &Words, x: &Known<Energy>) -> String {
-    value_with_spread(words, x, |e| 1000.0 * e.as_joules(), "mj")
+pub(crate) fn millijoules(locale: &Locale, x: &Known<Energy>) -> String {
+    value_with_spread(locale, x, |e| 1000.0 * e.as_joules(), "mj")
 }
 
-pub(crate) fn pace(words: &Words, x: &Known<Pace>) -> String {
-    value_with_spread(words, x, Pace::as_per_hour, "an-hour")
+pub(crate) fn pace(locale: &Locale, x: &Known<Pace>) -> String {
+    value_with_spread(locale, x, Pace::as_per_hour, "an-hour")
 }
 
 /// A plain number.
-pub(crate) fn number(words: &Words, x: &Known<Number>) -> String {
-    spread(words, x.value.as_plain(), x.spread.as_plain())
+pub(crate) fn number(locale: &Locale, x: &Known<Number>) -> String {
+    spread(locale, x.value.as_plain(), x.spread.as_plain())
 }
 
 /// A number of something, as messages choose by it.
-pub(crate) fn count_of(words: &Words, x: &Known<Number>, unit: &'static str) -> String {
-    measured(words, number(words, x), unit)
+pub(crate) fn count_of(locale: &Locale, x: &Known<Number>, unit: &'static str) -> String {
+    measured(locale, number(locale, x), unit)
 }
 
-pub(crate) fn gravity(words: &Words, x: &Known<Gravity>) -> String {
-    value_with_spread(words, x, Gravity::as_m_per_s2, "m-per-s2")
+pub(crate) fn gravity(locale: &Locale, x: &Known<Gravity>) -> String {
+    value_with_spread(locale, x, Gravity::as_m_per_s2, "m-per-s2")
 }
 
-pub(crate) fn stress(words: &Words, x: &Known<Stress>) -> String {
-    value_with_spread(words, x, Stress::as_mpa, "n-per-mm2")
+pub(crate) fn stress(locale: &Locale, x: &Known<Stress>) -> String {
+    value_with_spread(locale, x, Stress::as_mpa, "n-per-mm2")
 }
 
 /// A time: in seconds, hours or days.
-pub(crate) fn time(words: &Words, x: &Known<Duration>) -> String {
+pub(crate) fn time(locale: &Locale, x: &Known<Duration>) -> String {
     let value = x.value.as_s().abs();
     if value < 600.0 {
-        value_with_spread(words, x, Duration::as_s, "s")
+        value_with_spread(locale, x, Duration::as_s, "s")
     } else if value < 49.0 * 3600.0 {
-        value_with_spread(words, x, Duration::as_hours, "hours")
+        value_with_spread(locale, x, Duration::as_hours, "hours")
     } else {
-        value_with_spread(words, x, Duration::as_days, "days")
+        value_with_spread(locale, x, Duration::as_days, "days")
     }
 }
 
 /// A long time: in years, where it comes to a fifth of one or more.
-pub fn years(words: &Words, x: &Known<Duration>) -> String {
+pub fn years(locale: &Locale, x: &Known<Duration>) -> String {
     let year = |d: Duration| d.as_days() / 365.25;
     if year(x.value) < 0.2 {
-        time(words, x)
+        time(locale, x)
     } else {
-        value_with_spread(words, x, year, "years")
+        value_with_spread(locale, x, year, "years")
     }
 }
 
 /// A rate: gains or loses.
-pub(crate) fn rate(words: &Words, x: &Known<Rate>) -> String {
+pub(crate) fn rate(locale: &Locale, x: &Known<Rate>) -> String {
     let s = x.value.as_s_per_day();
     let (value, wide, unit) = if s.abs() >= 600.0 {
         (s.abs() / 60.0, x.spread.as_s_per_day() / 60.0, "min-a-day")
     } else {
         (s.abs(), x.spread.as_s_per_day(), "s-a-day")
     };
-    let much = measured(words, spread(words, value, wide), unit);
+    let much = measured(locale, spread(locale, value, wide), unit);
     let way = if s < 0.0 { "loses" } else { "gains" };
-    say!(words, "rate", way = way, much = much)
+    say!(locale, "rate", way = way, much = much)
 }
 
 /// An angle to one side, both figures with their sign.
-pub(crate) fn slant(words: &Words, x: &Known<Slant>) -> String {
-    let degrees = spread(words, x.value.as_deg(), x.spread.as_deg());
+pub(crate) fn slant(locale: &Locale, x: &Known<Slant>) -> String {
+    let degrees = spread(locale, x.value.as_deg(), x.spread.as_deg());
     format!("{}°", degrees.replace("\u{a0}±", "°\u{a0}±"))
 }
 
 /// A difference of warmth, without its sign.
-pub(crate) fn warmth(words: &Words, x: &Known<Warmth>) -> String {
-    match words.units() {
-        Units::Millimetre => value_with_spread(words, x, |w| w.as_celsius().abs(), "celsius"),
-        Units::Inch => value_with_spread(words, x, |w| w.as_fahrenheit().abs(), "fahrenheit"),
+pub(crate) fn warmth(locale: &Locale, x: &Known<Warmth>) -> String {
+    match locale.units() {
+        Units::Millimetre => value_with_spread(locale, x, |w| w.as_celsius().abs(), "celsius"),
+        Units::Inch => value_with_spread(locale, x, |w| w.as_fahrenheit().abs(), "fahrenheit"),
     }
 }

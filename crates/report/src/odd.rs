@@ -1,31 +1,31 @@
 //! What is odd about a sheet that can be worked from all the same, in words.
 
 use crate::en::{quoted, ratio, ticked};
-use crate::{Words, say};
+use crate::{Locale, say};
 use movement::Misgiving;
 use quantity::{fraction, to_f64};
 use sheet::keys::KeyUnit;
 use sheet::{Odd, SheetWarning};
 
 /// What is odd, and on which line of the sheet: a line each.
-pub fn warnings(words: &Words, warnings: &[SheetWarning]) -> Vec<String> {
+pub fn warnings(locale: &Locale, warnings: &[SheetWarning]) -> Vec<String> {
     (warnings.iter())
         .map(|warning| {
-            let what = odd(words, &warning.what);
-            say!(words, "odd-at", line = warning.spot.line, what = what)
+            let what = odd(locale, &warning.what);
+            say!(locale, "odd-at", line = warning.spot.line, what = what)
         })
         .collect()
 }
 
 /// What is odd about a sheet.
-pub(crate) fn odd(words: &Words, what: &Odd) -> String {
+pub(crate) fn odd(locale: &Locale, what: &Odd) -> String {
     let meant = |near: Option<&str>| match near {
-        Some(near) => say!(words, "odd-meant", near = ticked(near)),
+        Some(near) => say!(locale, "odd-meant", near = ticked(near)),
         None => String::new(),
     };
     match what {
-        Odd::Movement(what) => of_movement(words, what),
-        Odd::Unread { key, near } => say!(words, "odd-unread", key = quoted(key)) + &meant(*near),
+        Odd::Movement(what) => of_movement(locale, what),
+        Odd::Unread { key, near } => say!(locale, "odd-unread", key = quoted(key)) + &meant(*near),
         Odd::Unmeshed {
             part,
             key,
@@ -33,7 +33,7 @@ pub(crate) fn odd(words: &Words, what: &Odd) -> String {
             near,
         } => {
             let said = say!(
-                words,
+                locale,
                 "odd-unmeshed",
                 key = ticked(key),
                 teeth = teeth.map_or(0, quantity::Teeth::get),
@@ -41,12 +41,12 @@ pub(crate) fn odd(words: &Words, what: &Odd) -> String {
             );
             said + &match near {
                 Some(_) => meant(*near),
-                None => say!(words, "odd-unmeshed-why"),
+                None => say!(locale, "odd-unmeshed-why"),
             }
         }
         Odd::NoPart { key, part, near } => {
             let (key, part) = (ticked(key), ticked(part));
-            say!(words, "odd-no-part", key = key, part = part) + &meant(near.as_deref())
+            say!(locale, "odd-no-part", key = key, part = part) + &meant(near.as_deref())
         }
         Odd::Unusual {
             key,
@@ -54,12 +54,12 @@ pub(crate) fn odd(words: &Words, what: &Odd) -> String {
             least,
             most,
         } => say!(
-            words,
+            locale,
             "odd-unusual",
             key = ticked(key),
-            got = words.decimal(to_f64(got), 4),
-            least = words.decimal(*least, 2),
-            most = words.decimal(*most, 2),
+            got = locale.decimal(to_f64(got), 4),
+            least = locale.decimal(*least, 2),
+            most = locale.decimal(*most, 2),
             unit = KeyUnit::of(key).map_or("none", unit)
         ),
     }
@@ -80,7 +80,7 @@ fn unit(unit: KeyUnit) -> &'static str {
     }
 }
 
-fn of_movement(words: &Words, what: &Misgiving) -> String {
+fn of_movement(locale: &Locale, what: &Misgiving) -> String {
     match what {
         Misgiving::NotWhole {
             witness,
@@ -88,21 +88,21 @@ fn of_movement(words: &Words, what: &Misgiving) -> String {
             blow,
             period,
         } => say!(
-            words,
+            locale,
             "odd-not-whole",
             witness = ticked(witness),
-            blow = words.degrees(blow),
-            places = words.pointed(ratio(places)),
-            period = words.degrees(period)
+            blow = locale.degrees(blow),
+            places = locale.pointed(ratio(places)),
+            period = locale.degrees(period)
         ),
         Misgiving::NoWindow { witness, levers } => {
             let levers = if *levers { "yes" } else { "no" };
             let witness = ticked(witness);
-            say!(words, "odd-no-window", witness = witness, levers = levers)
+            say!(locale, "odd-no-window", witness = witness, levers = levers)
         }
         Misgiving::Doubtful { part, teeth } => {
             say!(
-                words,
+                locale,
                 "odd-doubtful",
                 part = ticked(part),
                 teeth = teeth.get()
@@ -114,14 +114,14 @@ fn of_movement(words: &Words, what: &Misgiving) -> String {
             from,
             to,
         } => say!(
-            words,
+            locale,
             "odd-wider",
             witness = ticked(witness),
-            from = words.degrees(from),
-            to = words.degrees(to),
-            least = words.degrees(&-allowed),
-            most = words.degrees(allowed),
-            all = words.degrees(&(allowed * &fraction(2, 1)))
+            from = locale.degrees(from),
+            to = locale.degrees(to),
+            least = locale.degrees(&-allowed),
+            most = locale.degrees(allowed),
+            all = locale.degrees(&(allowed * &fraction(2, 1)))
         ),
     }
 }

@@ -5,7 +5,7 @@ use crate::measures::{
     count_of, gravity, length, mass, measured, number, pace, rate, slant, spread, stress, warmth,
 };
 use crate::page::cautions::danger;
-use crate::{Args, Voice, Words, args, key, say};
+use crate::{Args, Locale, Voice, args, key, say};
 use draw::{Drawing, Hanging, hanging};
 use quantity::{Known, Length, Pace};
 use tasks::Pendulum;
@@ -13,24 +13,24 @@ use workshop::pendulum::{NoPendulum, PendulumResult, Rod, SwingFault, Want};
 
 /// All that follows, and what is lacking for the rest.
 pub fn pendulum_text(voice: &Voice, told: &Pendulum) -> String {
-    let words = voice.words();
+    let locale = voice.locale();
     let Pendulum { said, wants, .. } = told;
     let mut text = Vec::new();
     if let Some(movement) = &told.movement {
         text.extend([movement.name().to_owned(), String::new()]);
     }
-    text.extend(said.iter().map(|said| one(words, said)));
+    text.extend(said.iter().map(|said| one(locale, said)));
     if !said.is_empty() {
-        text.extend([String::new(), spreads(words)]);
+        text.extend([String::new(), spreads(locale)]);
     }
     for one in told.dangers() {
-        text.push(say!(words, "caution-line", says = danger(words, &one)));
+        text.push(say!(locale, "caution-line", says = danger(locale, &one)));
     }
     if !wants.is_empty() {
         if !said.is_empty() {
             text.push(String::new());
         }
-        text.push(say!(words, "pendulum-more"));
+        text.push(say!(locale, "pendulum-more"));
         text.extend(wants.iter().map(|w| format!("  {}", want(voice, *w))));
     }
     text.push(String::new());
@@ -38,8 +38,8 @@ pub fn pendulum_text(voice: &Voice, told: &Pendulum) -> String {
 }
 
 /// What a spread is, and what is not in a rate.
-pub fn spreads(words: &Words) -> String {
-    say!(words, "pendulum-spreads")
+pub fn spreads(locale: &Locale) -> String {
+    say!(locale, "pendulum-spreads")
 }
 
 /// What is wanted most of all that follows: the nut, the length, the beats.
@@ -65,7 +65,7 @@ pub fn rates(said: &PendulumResult) -> bool {
 }
 
 /// The pendulum as it hangs, its length told; an empty drawing where nothing is known of it.
-pub fn drawing(words: &Words, told: &Pendulum) -> Drawing {
+pub fn drawing(locale: &Locale, told: &Pendulum) -> Drawing {
     let wanted = told.said.iter().find_map(|said| match said {
         PendulumResult::LengthFor(_, length) => Some(*length),
         _ => None,
@@ -82,116 +82,116 @@ pub fn drawing(words: &Words, told: &Pendulum) -> Drawing {
     hanging(&Hanging {
         length: long.map_or(Length::mm(1.0), |long| long.value),
         half_arc,
-        words: long.map_or_else(String::new, |long| length(words, &long)),
+        words: long.map_or_else(String::new, |long| length(locale, &long)),
     })
 }
 
 /// Beats, where the words say of what.
-fn beats(words: &Words, x: &Known<Pace>) -> String {
-    spread(words, x.value.as_per_hour(), x.spread.as_per_hour())
+fn beats(locale: &Locale, x: &Known<Pace>) -> String {
+    spread(locale, x.value.as_per_hour(), x.spread.as_per_hour())
 }
 
 /// One thing that follows.
-pub fn one(words: &Words, said: &PendulumResult) -> String {
+pub fn one(locale: &Locale, said: &PendulumResult) -> String {
     match said {
         PendulumResult::Falls(g, given) => say!(
-            words,
+            locale,
             "pendulum-falls",
             given = if *given { "yes" } else { "no" },
-            gravity = gravity(words, g)
+            gravity = gravity(locale, g)
         ),
         PendulumResult::LengthFor(x, long) => say!(
-            words,
+            locale,
             "pendulum-length-for",
-            beats = beats(words, x),
-            long = length(words, long)
+            beats = beats(locale, x),
+            long = length(locale, long)
         ),
         PendulumResult::BeatsOf(long, x) => say!(
-            words,
+            locale,
             "pendulum-beats-of",
-            long = length(words, long),
-            beats = pace(words, x)
+            long = length(locale, long),
+            beats = pace(locale, x)
         ),
-        PendulumResult::Against(by, _) => say!(words, "pendulum-against", rate = rate(words, by)),
+        PendulumResult::Against(by, _) => say!(locale, "pendulum-against", rate = rate(locale, by)),
         PendulumResult::Compound(swing) => say!(
-            words,
+            locale,
             "pendulum-compound",
-            mass = mass(words, &swing.mass),
-            long = length(words, &swing.length),
-            centre = length(words, &swing.centre)
+            mass = mass(locale, &swing.mass),
+            long = length(locale, &swing.length),
+            centre = length(locale, &swing.centre)
         ),
         PendulumResult::Arc(half, by) => say!(
-            words,
+            locale,
             "pendulum-arc",
-            half = slant(words, half),
-            rate = rate(words, by)
+            half = slant(locale, half),
+            rate = rate(locale, by)
         ),
         PendulumResult::Wider(to, by) => say!(
-            words,
+            locale,
             "pendulum-wider",
-            half = slant(words, to),
-            rate = rate(words, by)
+            half = slant(locale, to),
+            rate = rate(locale, by)
         ),
         PendulumResult::Warmer(rod, by, gain) => say!(
-            words,
+            locale,
             "pendulum-warmer",
-            rod = rod_name(words, *rod),
-            warmth = warmth(words, by),
+            rod = rod_name(locale, *rod),
+            warmth = warmth(locale, by),
             way = if by.value.as_celsius() < 0.0 {
                 "colder"
             } else {
                 "warmer"
             },
-            rate = rate(words, gain)
+            rate = rate(locale, gain)
         ),
-        PendulumResult::Buoyed(by) => say!(words, "pendulum-buoyed", rate = rate(words, by)),
-        PendulumResult::Thinner(by) => say!(words, "pendulum-thinner", rate = rate(words, by)),
-        PendulumResult::Moved(by) => say!(words, "pendulum-moved", rate = rate(words, by)),
+        PendulumResult::Buoyed(by) => say!(locale, "pendulum-buoyed", rate = rate(locale, by)),
+        PendulumResult::Thinner(by) => say!(locale, "pendulum-thinner", rate = rate(locale, by)),
+        PendulumResult::Moved(by) => say!(locale, "pendulum-moved", rate = rate(locale, by)),
         PendulumResult::NutTurn(turn, division) => say!(
-            words,
+            locale,
             "pendulum-nut-turn",
             divided = if division.is_some() { "yes" } else { "no" },
-            rate = rate(words, turn),
+            rate = rate(locale, turn),
             division = division
                 .as_ref()
-                .map_or_else(String::new, |x| rate(words, x))
+                .map_or_else(String::new, |x| rate(locale, x))
         ),
         PendulumResult::NutFor(gains, longer, turns) => {
-            nut_for(words, gains, longer, turns.as_ref())
+            nut_for(locale, gains, longer, turns.as_ref())
         }
         PendulumResult::LaidOn(small, below, by) => say!(
-            words,
+            locale,
             "pendulum-laid-on",
             way = if small.value.as_g() < 0.0 {
                 "off"
             } else {
                 "on"
             },
-            mass = mass(words, &size(small)),
-            below = length(words, below),
-            rate = rate(words, by)
+            mass = mass(locale, &size(small)),
+            below = length(locale, below),
+            rate = rate(locale, by)
         ),
         PendulumResult::Shoulder(gains, small) => {
             let off = small.value.as_g() < 0.0;
             say!(
-                words,
+                locale,
                 "pendulum-shoulder",
                 way = if off { "off" } else { "on" },
-                rate = rate(words, gains),
-                mass = mass(words, &size(small))
+                rate = rate(locale, gains),
+                mass = mass(locale, &size(small))
             )
         }
         PendulumResult::Torsion(x, shear) => say!(
-            words,
+            locale,
             "pendulum-torsion",
-            beats = beats(words, x),
-            shear = stress(words, shear)
+            beats = beats(locale, x),
+            shear = stress(locale, shear)
         ),
         PendulumResult::Thickness(x, thick) => say!(
-            words,
+            locale,
             "pendulum-thickness",
-            beats = beats(words, x),
-            thick = length(words, thick)
+            beats = beats(locale, x),
+            thick = length(locale, thick)
         ),
     }
 }
@@ -202,7 +202,7 @@ fn size(mass: &Known<quantity::Mass>) -> Known<quantity::Mass> {
 }
 
 fn nut_for(
-    words: &Words,
+    locale: &Locale,
     gains: &Known<quantity::Rate>,
     longer: &Known<Length>,
     turns: Option<&(Known<quantity::Number>, Option<Known<quantity::Number>>)>,
@@ -214,34 +214,34 @@ fn nut_for(
     };
     let (way, gains, long) = (
         if up { "up" } else { "down" },
-        rate(words, gains),
-        length(words, &long),
+        rate(locale, gains),
+        length(locale, &long),
     );
     match turns {
         None => say!(
-            words,
+            locale,
             "pendulum-longer",
             way = way,
             rate = gains,
             long = long
         ),
         Some((turns, divisions)) => say!(
-            words,
+            locale,
             "pendulum-nut-for",
             way = way,
             divided = if divisions.is_some() { "yes" } else { "no" },
             rate = gains,
             long = long,
-            turns = count_of(words, &size(turns), "turns"),
+            turns = count_of(locale, &size(turns), "turns"),
             divisions = divisions.as_ref().map_or_else(String::new, |x| {
-                measured(words, number(words, &size(x)), "divisions")
+                measured(locale, number(locale, &size(x)), "divisions")
             })
         ),
     }
 }
 
 /// What a rod is of, as a word.
-pub fn rod_name(words: &Words, rod: Rod) -> String {
+pub fn rod_name(locale: &Locale, rod: Rod) -> String {
     let name = match rod {
         Rod::Deal => "wood",
         Rod::Steel => "steel",
@@ -252,7 +252,7 @@ pub fn rod_name(words: &Words, rod: Rod) -> String {
         Rod::NickelSteel => "nickel-steel",
         Rod::Quartz => "quartz",
     };
-    say!(words, "rod", rod = name)
+    say!(locale, "rod", rod = name)
 }
 
 /// What is lacking, and what it would tell.
@@ -268,11 +268,11 @@ pub fn want(voice: &Voice, want: Want) -> String {
         Want::Torsion => key!("want-torsion"),
     };
     let asked: Args<'_> = args![asked = voice.selector()];
-    voice.words().say(key, asked)
+    voice.locale().say(key, asked)
 }
 
 /// Why it cannot be, with the figures that stand against each other.
-pub fn no_pendulum(words: &Words, why: &NoPendulum) -> String {
+pub fn no_pendulum(locale: &Locale, why: &NoPendulum) -> String {
     match why {
         NoPendulum::ForNoTrain {
             length: long,
@@ -280,37 +280,37 @@ pub fn no_pendulum(words: &Words, why: &NoPendulum) -> String {
             train,
             wanted,
         } => say!(
-            words,
+            locale,
             "pendulum-for-no-train",
-            long = length(words, long),
-            beats = pace(words, beats),
-            train = pace(words, train),
-            wanted = length(words, wanted)
+            long = length(locale, long),
+            beats = pace(locale, beats),
+            train = pace(locale, train),
+            wanted = length(locale, wanted)
         ),
-        NoPendulum::Swing(SwingFault::Nothing) => say!(words, "pendulum-weighs-nothing"),
-        NoPendulum::Swing(SwingFault::TopHeavy) => say!(words, "pendulum-top-heavy"),
+        NoPendulum::Swing(SwingFault::Nothing) => say!(locale, "pendulum-weighs-nothing"),
+        NoPendulum::Swing(SwingFault::TopHeavy) => say!(locale, "pendulum-top-heavy"),
         NoPendulum::TooStiff(beats) => {
-            say!(words, "pendulum-too-stiff", beats = pace(words, beats))
+            say!(locale, "pendulum-too-stiff", beats = pace(locale, beats))
         }
         NoPendulum::Below {
             below,
             length: long,
         } => say!(
-            words,
+            locale,
             "pendulum-below",
-            below = length(words, below),
-            long = length(words, long)
+            below = length(locale, below),
+            long = length(locale, long)
         ),
         NoPendulum::Nut {
             pitch,
             length: long,
         } => say!(
-            words,
+            locale,
             "pendulum-nut-too-coarse",
-            pitch = length(words, pitch),
-            long = length(words, long)
+            pitch = length(locale, pitch),
+            long = length(locale, long)
         ),
-        NoPendulum::NotPositive => say!(words, "pendulum-not-positive"),
-        NoPendulum::Boundless => say!(words, "pendulum-boundless"),
+        NoPendulum::NotPositive => say!(locale, "pendulum-not-positive"),
+        NoPendulum::Boundless => say!(locale, "pendulum-boundless"),
     }
 }

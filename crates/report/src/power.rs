@@ -8,7 +8,7 @@ use crate::measures::{
 };
 use crate::page::cautions::danger;
 use crate::page::named;
-use crate::{Words, say};
+use crate::{Locale, say};
 use draw::{Coiled, Drawing, Falling, coiled, falling};
 use drive::{
     BarrelRoom, Fitting, Left, PowerFault, RunTime, Spring, SpringFault, Strip, StripMeasure,
@@ -36,86 +36,86 @@ impl From<String> for NestedLine {
 }
 
 /// Every spring and weight, and what comes of it.
-pub fn power_text(words: &Words, powered: &Powered) -> String {
+pub fn power_text(locale: &Locale, powered: &Powered) -> String {
     let Powered { movement, driven } = powered;
     let mut text = vec![movement.name().to_owned()];
     for one in driven {
-        text.extend([String::new(), heading(words, movement, one)]);
-        for line in lines(words, movement, one) {
+        text.extend([String::new(), heading(locale, movement, one)]);
+        for line in lines(locale, movement, one) {
             text.push(format!("  {}", line.says));
             text.extend(line.beneath.iter().map(|line| format!("    {line}")));
         }
     }
-    text.extend([String::new(), spreads(words)]);
+    text.extend([String::new(), spreads(locale)]);
     for one in powered.dangers() {
-        text.push(say!(words, "caution-line", says = danger(words, &one)));
+        text.push(say!(locale, "caution-line", says = danger(locale, &one)));
     }
     text.push(String::new());
     breaking(&text.join("\n"))
 }
 
 /// What a spread is, and what is not in it.
-pub fn spreads(words: &Words) -> String {
-    say!(words, "power-spreads")
+pub fn spreads(locale: &Locale) -> String {
+    say!(locale, "power-spreads")
 }
 
 /// What it gives, in one sentence.
-pub fn answer(words: &Words, movement: &Movement, driven: &Driven) -> String {
+pub fn answer(locale: &Locale, movement: &Movement, driven: &Driven) -> String {
     let arbor = named(&movement.arbor(driven.arbor).id);
     match &driven.told {
         ArborDrive::Spring { wound, .. } => say!(
-            words,
+            locale,
             "power-says-spring",
             arbor = arbor,
-            turns = count_of(words, &wound.turns, "turns"),
-            stored = energy(words, &wound.stored),
-            left = left(words, &wound.left)
+            turns = count_of(locale, &wound.turns, "turns"),
+            stored = energy(locale, &wound.stored),
+            left = left(locale, &wound.left)
         ),
         ArborDrive::Lost(_, fitting) => say!(
-            words,
+            locale,
             "power-says-lost",
             arbor = arbor,
-            thick = length(words, &fitting.thick),
-            long = length(words, &fitting.long)
+            thick = length(locale, &fitting.thick),
+            long = length(locale, &fitting.long)
         ),
         ArborDrive::Weight(_, fallen) => say!(
-            words,
+            locale,
             "power-says-weight",
             arbor = arbor,
-            torque = torque(words, &fallen.torque)
+            torque = torque(locale, &fallen.torque)
         ),
     }
 }
 
 /// What drives it.
-pub fn heading(words: &Words, movement: &Movement, driven: &Driven) -> String {
+pub fn heading(locale: &Locale, movement: &Movement, driven: &Driven) -> String {
     let arbor = named(&movement.arbor(driven.arbor).id);
     match &driven.told {
         ArborDrive::Spring { spring, .. } => say!(
-            words,
+            locale,
             "power-spring",
             arbor = arbor,
             kind = if spring.barrel { "barrel" } else { "open" },
-            strip = strip(words, &spring.strip)
+            strip = strip(locale, &spring.strip)
         ),
-        ArborDrive::Lost(..) => say!(words, "power-lost", arbor = arbor),
+        ArborDrive::Lost(..) => say!(locale, "power-lost", arbor = arbor),
         ArborDrive::Weight(weight, _) => say!(
-            words,
+            locale,
             "power-weight",
             arbor = arbor,
-            mass = mass(words, &weight.mass),
+            mass = mass(locale, &weight.mass),
             pulley = if weight.pulley { "yes" } else { "no" }
         ),
     }
 }
 
 /// All that comes of it.
-pub fn lines(words: &Words, movement: &Movement, driven: &Driven) -> Vec<NestedLine> {
+pub fn lines(locale: &Locale, movement: &Movement, driven: &Driven) -> Vec<NestedLine> {
     let strikes =
         (movement.strike()).is_some_and(|strike| movement.same_train(strike.read_at, driven.arbor));
     let mut lines: Vec<NestedLine> = Vec::new();
-    lines.extend(clash(words, &driven.winding).map(NestedLine::from));
-    lines.extend(overstressed(words, driven).map(NestedLine::from));
+    lines.extend(clash(locale, &driven.winding).map(NestedLine::from));
+    lines.extend(overstressed(locale, driven).map(NestedLine::from));
     lines.extend(match &driven.told {
         ArborDrive::Spring {
             wound,
@@ -123,48 +123,48 @@ pub fn lines(words: &Words, movement: &Movement, driven: &Driven) -> Vec<NestedL
             best,
             ..
         } => {
-            let mut lines = does(words, wound);
-            lines.extend((instead.as_deref()).map(|other| in_place(words, other, wound, strikes)));
+            let mut lines = does(locale, wound);
+            lines.extend((instead.as_deref()).map(|other| in_place(locale, other, wound, strikes)));
             lines.extend(
                 best.as_deref()
-                    .map(|best| belongs(words, best, wound, strikes)),
+                    .map(|best| belongs(locale, best, wound, strikes)),
             );
             lines
         }
-        ArborDrive::Lost(room, fitting) => lost(words, room, fitting),
-        ArborDrive::Weight(_, fallen) => falls(words, fallen),
+        ArborDrive::Lost(room, fitting) => lost(locale, room, fitting),
+        ArborDrive::Weight(_, fallen) => falls(locale, fallen),
     });
-    lines.push(runs(words, driven.run.as_ref()).into());
-    lines.extend(must_run(words, driven).map(NestedLine::from));
-    lines.extend(down(words, movement, driven));
+    lines.push(runs(locale, driven.run.as_ref()).into());
+    lines.extend(must_run(locale, driven).map(NestedLine::from));
+    lines.extend(down(locale, movement, driven));
     lines
 }
 
 /// That no spring bears the stress that comes of what was counted and measured on this one.
-fn overstressed(words: &Words, driven: &Driven) -> Option<String> {
+fn overstressed(locale: &Locale, driven: &Driven) -> Option<String> {
     let ArborDrive::Spring { wound, .. } = &driven.told else {
         return None;
     };
     let bears = wound.overstressed()?;
     Some(say!(
-        words,
+        locale,
         "power-overstressed",
-        stress = stress(words, &wound.stress),
-        bears = stress(words, &bears)
+        stress = stress(locale, &wound.stress),
+        bears = stress(locale, &bears)
     ))
 }
 
 /// How many turns a run that was asked for takes, beside those that there are.
-fn must_run(words: &Words, driven: &Driven) -> Option<String> {
+fn must_run(locale: &Locale, driven: &Driven) -> Option<String> {
     let (run, turns) = driven.asked.as_ref()?;
-    let time = time(words, run);
+    let time = time(locale, run);
     let Some(turns) = turns else {
-        return Some(say!(words, "power-must-unknown", time = time));
+        return Some(say!(locale, "power-must-unknown", time = time));
     };
     let gives = driven.winding.given.or(driven.winding.counted);
     let enough = gives.map(|gives| gives.value.as_plain() >= turns.value.as_plain());
     Some(say!(
-        words,
+        locale,
         "power-must",
         enough = match (&driven.told, enough) {
             (ArborDrive::Lost(..), _) | (_, None) => "unknown",
@@ -172,12 +172,12 @@ fn must_run(words: &Words, driven: &Driven) -> Option<String> {
             (_, Some(false)) => "no",
         },
         time = time,
-        turns = count_of(words, turns, "turns"),
-        gives = gives.map_or_else(String::new, |gives| count_of(words, &gives, "turns"))
+        turns = count_of(locale, turns, "turns"),
+        gives = gives.map_or_else(String::new, |gives| count_of(locale, &gives, "turns"))
     ))
 }
 
-fn down(words: &Words, movement: &Movement, driven: &Driven) -> Vec<NestedLine> {
+fn down(locale: &Locale, movement: &Movement, driven: &Driven) -> Vec<NestedLine> {
     if driven.train.len() < 2 {
         return Vec::new();
     }
@@ -188,9 +188,9 @@ fn down(words: &Words, movement: &Movement, driven: &Driven) -> Vec<NestedLine> 
     let each = driven.train[1..].iter().map(|at| {
         // In a terminal the figures stand beneath each other.
         let arbor = format!("{:12}", named(&movement.arbor(at.arbor).id));
-        let [likely, lossless] = [&at.likely, &at.lossless].map(|x| torque(words, x));
+        let [likely, lossless] = [&at.likely, &at.lossless].map(|x| torque(locale, x));
         say!(
-            words,
+            locale,
             "power-at",
             arbor = arbor,
             likely = likely,
@@ -198,25 +198,25 @@ fn down(words: &Words, movement: &Movement, driven: &Driven) -> Vec<NestedLine> 
         )
     });
     let mut lines = vec![NestedLine {
-        says: say!(words, "power-down", half = half),
+        says: say!(locale, "power-down", half = half),
         beneath: each.collect(),
     }];
     if let Some(blow) = &driven.blow {
         let arbor = named(&movement.arbor(blow.arbor).id);
-        let energy = millijoules(words, &blow.energy);
-        lines.push(say!(words, "power-blow", arbor = arbor, energy = energy).into());
+        let energy = millijoules(locale, &blow.energy);
+        lines.push(say!(locale, "power-blow", arbor = arbor, energy = energy).into());
     }
     lines
 }
 
-fn strip(words: &Words, strip: &Strip) -> String {
-    let [wide, thick, long] = [&strip.width, &strip.thick, &strip.long].map(|x| length(words, x));
-    say!(words, "strip", wide = wide, thick = thick, long = long)
+fn strip(locale: &Locale, strip: &Strip) -> String {
+    let [wide, thick, long] = [&strip.width, &strip.thick, &strip.long].map(|x| length(locale, x));
+    say!(locale, "strip", wide = wide, thick = thick, long = long)
 }
 
-fn does(words: &Words, wound: &Wound) -> Vec<NestedLine> {
-    let [turns, down, up] = [&wound.turns, &wound.down, &wound.up].map(|x| number(words, x));
-    let mut lines = vec![say!(words, "power-turns", turns = turns, down = down, up = up).into()];
+fn does(locale: &Locale, wound: &Wound) -> Vec<NestedLine> {
+    let [turns, down, up] = [&wound.turns, &wound.down, &wound.up].map(|x| number(locale, x));
+    let mut lines = vec![say!(locale, "power-turns", turns = turns, down = down, up = up).into()];
     if let Some(fill) = &wound.fill {
         let part = fill.value.as_plain();
         let much = if part > 0.55 {
@@ -226,48 +226,55 @@ fn does(words: &Words, wound: &Wound) -> Vec<NestedLine> {
         } else {
             "right"
         };
-        let part = number(words, fill);
-        lines.push(say!(words, "power-fill", much = much, part = part).into());
+        let part = number(locale, fill);
+        lines.push(say!(locale, "power-fill", much = much, part = part).into());
     }
-    let [up, half, down] = [0, 1, 2].map(|i| torque(words, &wound.torque[i]));
+    let [up, half, down] = [0, 1, 2].map(|i| torque(locale, &wound.torque[i]));
     lines.push(
         say!(
-            words,
+            locale,
             "power-torque",
             up = up,
             half = half,
             down = down,
-            turn = torque(words, &wound.per_turn)
+            turn = torque(locale, &wound.per_turn)
         )
         .into(),
     );
     lines.push(
         say!(
-            words,
+            locale,
             "power-stored",
-            stored = energy(words, &wound.stored),
-            fall = kilogram_falls(words, wound.stored.value),
-            left = left(words, &wound.left)
+            stored = energy(locale, &wound.stored),
+            fall = kilogram_falls(locale, wound.stored.value),
+            left = left(locale, &wound.left)
         )
         .into(),
     );
-    lines.push(say!(words, "power-stress", stress = stress(words, &wound.stress)).into());
+    lines.push(
+        say!(
+            locale,
+            "power-stress",
+            stress = stress(locale, &wound.stress)
+        )
+        .into(),
+    );
     lines
 }
 
 /// How far a kilogram falls for so much energy: in metres, and where it is less than a tenth in millimetres; never nothing.
-fn kilogram_falls(words: &Words, x: Energy) -> String {
+fn kilogram_falls(locale: &Locale, x: Energy) -> String {
     let metres = x.as_joules() / 9.81;
     if metres >= 0.1 {
-        return measured(words, words.decimal(metres, 1), "m");
+        return measured(locale, locale.decimal(metres, 1), "m");
     }
     let millimetres = 1000.0 * metres;
     let places = usize::from(millimetres < 9.5);
-    measured(words, words.decimal(millimetres.max(0.1), places), "mm")
+    measured(locale, locale.decimal(millimetres.max(0.1), places), "mm")
 }
 
 /// What is in it still. Where its spread would reach below nothing it is told by its mean and by what one in twenty passes.
-fn left(words: &Words, left: &Left) -> String {
+fn left(locale: &Locale, left: &Left) -> String {
     let (mean, spread) = (
         left.energy.value.as_joules(),
         left.energy.spread.as_joules(),
@@ -281,12 +288,12 @@ fn left(words: &Words, left: &Left) -> String {
         (false, _) => "guessed",
     };
     say!(
-        words,
+        locale,
         "power-left",
         how = how,
-        known = energy(words, &left.energy),
-        about = about(words, left.energy.value, "about"),
-        most = about(words, left.one_in_twenty, "known")
+        known = energy(locale, &left.energy),
+        about = about(locale, left.energy.value, "about"),
+        most = about(locale, left.one_in_twenty, "known")
     )
 }
 
@@ -294,115 +301,115 @@ fn left(words: &Words, left: &Left) -> String {
 const LEAST_J: f64 = 0.01;
 
 /// Energy that is known to its size only; never nothing.
-fn about(words: &Words, x: Energy, kind: &'static str) -> String {
+fn about(locale: &Locale, x: Energy, kind: &'static str) -> String {
     let joules = x.as_joules();
     let places = match joules {
         10.0.. => 0,
         0.095..10.0 => 1,
         _ => 2,
     };
-    let number = words.decimal(joules.max(LEAST_J), places);
-    let number = measured(words, number, "j");
+    let number = locale.decimal(joules.max(LEAST_J), places);
+    let number = measured(locale, number, "j");
     let kind = if joules < LEAST_J { "less" } else { kind };
-    say!(words, "power-about", kind = kind, number = number)
+    say!(locale, "power-about", kind = kind, number = number)
 }
 
 /// That turns as counted and as given cannot both be right.
-fn clash(words: &Words, winding: &Winding) -> Option<String> {
+fn clash(locale: &Locale, winding: &Winding) -> Option<String> {
     let [counted, given] = winding.clash()?;
     let fewer = counted.value.as_plain() <= given.value.as_plain();
     Some(say!(
-        words,
+        locale,
         "power-clash",
         by = if winding.falls { "fall" } else { "spring" },
-        counted = count_of(words, &counted, "turns"),
-        given = count_of(words, &given, "turns"),
+        counted = count_of(locale, &counted, "turns"),
+        given = count_of(locale, &given, "turns"),
         used = if fewer { "counted" } else { "given" }
     ))
 }
 
-fn lost(words: &Words, room: &BarrelRoom, fitting: &Fitting) -> Vec<NestedLine> {
-    let [barrel, arbor] = [&room.barrel, &room.arbor].map(|x| length(words, x));
-    let turns = count_of(words, &room.turns, "turns");
-    let [thick, long] = [&fitting.thick, &fitting.long].map(|x| length(words, x));
+fn lost(locale: &Locale, room: &BarrelRoom, fitting: &Fitting) -> Vec<NestedLine> {
+    let [barrel, arbor] = [&room.barrel, &room.arbor].map(|x| length(locale, x));
+    let turns = count_of(locale, &room.turns, "turns");
+    let [thick, long] = [&fitting.thick, &fitting.long].map(|x| length(locale, x));
     let mut lines = vec![
         say!(
-            words,
+            locale,
             "power-room",
             barrel = barrel,
             arbor = arbor,
             turns = turns
         )
         .into(),
-        say!(words, "power-room-strip", thick = thick, long = long).into(),
+        say!(locale, "power-room-strip", thick = thick, long = long).into(),
     ];
     match (&fitting.width, &fitting.wound) {
         (Some(width), Some(wound)) => {
-            lines.push(say!(words, "power-room-width", width = length(words, width)).into());
-            lines.extend(does(words, wound));
+            lines.push(say!(locale, "power-room-width", width = length(locale, width)).into());
+            lines.extend(does(locale, wound));
         }
-        _ => lines.push(say!(words, "power-room-unknown").into()),
+        _ => lines.push(say!(locale, "power-room-unknown").into()),
     }
     lines
 }
 
-fn falls(words: &Words, fallen: &WeightFall) -> Vec<NestedLine> {
-    let torque = torque(words, &fallen.torque);
+fn falls(locale: &Locale, fallen: &WeightFall) -> Vec<NestedLine> {
+    let torque = torque(locale, &fallen.torque);
     let whole = match (&fallen.turns, &fallen.cord, &fallen.energy) {
         (Some(turns), Some(cord), Some(gives)) => say!(
-            words,
+            locale,
             "power-fall",
-            turns = count_of(words, turns, "turns"),
-            cord = length(words, cord),
-            energy = energy(words, gives)
+            turns = count_of(locale, turns, "turns"),
+            cord = length(locale, cord),
+            energy = energy(locale, gives)
         ),
-        _ => say!(words, "power-fall-unknown"),
+        _ => say!(locale, "power-fall-unknown"),
     };
     vec![
-        say!(words, "power-drum", torque = torque).into(),
+        say!(locale, "power-drum", torque = torque).into(),
         whole.into(),
     ]
 }
 
-fn runs(words: &Words, run: Option<&RunTime>) -> String {
+fn runs(locale: &Locale, run: Option<&RunTime>) -> String {
     let Some(run) = run else {
-        return say!(words, "power-runs-unknown");
+        return say!(locale, "power-runs-unknown");
     };
-    let blows = (run.blows.as_ref()).map(|blows| count_of(words, blows, "blows"));
+    let blows = (run.blows.as_ref()).map(|blows| count_of(locale, blows, "blows"));
     let with = if blows.is_some() { "blows" } else { "time" };
     say!(
-        words,
+        locale,
         "power-runs",
         with = with,
-        time = time(words, &run.time),
+        time = time(locale, &run.time),
         blows = blows.unwrap_or_default()
     )
 }
 
 /// What drives the first arbor: a spring wound up and let down, with its torque, or a weight and its fall. Nothing where
 /// a lost spring's width, or a weight's fall, is not known.
-pub fn drawing(words: &Words, powered: &Powered) -> Option<Drawing> {
-    (powered.driven.iter()).find_map(|driven| drawn(words, driven))
+pub fn drawing(locale: &Locale, powered: &Powered) -> Option<Drawing> {
+    (powered.driven.iter()).find_map(|driven| drawn(locale, driven))
 }
 
 /// What drives one arbor, drawn so.
-pub fn drawn(words: &Words, driven: &Driven) -> Option<Drawing> {
+pub fn drawn(locale: &Locale, driven: &Driven) -> Option<Drawing> {
     match &driven.told {
-        ArborDrive::Spring { spring, wound, .. } => Some(sprung(words, spring, wound)),
+        ArborDrive::Spring { spring, wound, .. } => Some(sprung(locale, spring, wound)),
         ArborDrive::Lost(room, fitting) => {
             let spring = fitting.in_the_room(room)?;
-            Some(sprung(words, &spring, fitting.wound.as_ref()?))
+            Some(sprung(locale, &spring, fitting.wound.as_ref()?))
         }
         ArborDrive::Weight(weight, fallen) => Some(falling(&Falling {
             drum: weight.drum.value,
             fall: weight.fall?.value,
             pulley: weight.pulley,
-            words: at_the_weight(words, weight, fallen),
+            words: at_the_weight(locale, weight, fallen),
         })),
     }
 }
 
-fn sprung(words: &Words, spring: &Spring, wound: &Wound) -> Drawing {
+fn sprung(locale: &Locale, spring: &Spring, wound: &Wound) -> Drawing {
     coiled(&Coiled {
         outside: spring.outside.value,
         arbor: spring.arbor.value,
@@ -410,62 +417,62 @@ fn sprung(words: &Words, spring: &Spring, wound: &Wound) -> Drawing {
         coils: [wound.up.value.as_plain(), wound.down.value.as_plain()],
         barrel: spring.barrel,
         curve: spring.curve(40),
-        words: on_the_drawing(words, wound),
+        words: on_the_drawing(locale, wound),
     })
 }
 
 /// Words for the picture of a spring.
-fn on_the_drawing(words: &Words, wound: &Wound) -> [String; 4] {
-    let coils = |x: &Known<Number>| words.decimal(x.value.as_plain(), 1);
-    let [down, up] = [2, 0].map(|i| torque(words, &wound.torque[i]));
+fn on_the_drawing(locale: &Locale, wound: &Wound) -> [String; 4] {
+    let coils = |x: &Known<Number>| locale.decimal(x.value.as_plain(), 1);
+    let [down, up] = [2, 0].map(|i| torque(locale, &wound.torque[i]));
     [
-        say!(words, "power-drawn-up", coils = coils(&wound.up)),
-        say!(words, "power-drawn-down", coils = coils(&wound.down)),
-        say!(words, "power-drawn-turns"),
-        say!(words, "power-drawn-torque", down = down, up = up),
+        say!(locale, "power-drawn-up", coils = coils(&wound.up)),
+        say!(locale, "power-drawn-down", coils = coils(&wound.down)),
+        say!(locale, "power-drawn-turns"),
+        say!(locale, "power-drawn-torque", down = down, up = up),
     ]
 }
 
 /// Words for the picture of a weight: at its fall, and at its drum.
-fn at_the_weight(words: &Words, weight: &Weight, fallen: &WeightFall) -> [String; 2] {
+fn at_the_weight(locale: &Locale, weight: &Weight, fallen: &WeightFall) -> [String; 2] {
     let turns = fallen.turns.as_ref().map_or_else(String::new, |turns| {
-        format!(", {}", count_of(words, turns, "turns"))
+        format!(", {}", count_of(locale, turns, "turns"))
     });
     [
         weight
             .fall
             .as_ref()
-            .map_or_else(String::new, |fall| length(words, fall)),
-        format!("{}{turns}", mass(words, &weight.mass)),
+            .map_or_else(String::new, |fall| length(locale, fall)),
+        format!("{}{turns}", mass(locale, &weight.mass)),
     ]
 }
 
 /// That there is too little to draw.
-pub fn nothing_to_draw(words: &Words) -> String {
-    say!(words, "power-nothing-to-draw")
+pub fn nothing_to_draw(locale: &Locale) -> String {
+    say!(locale, "power-nothing-to-draw")
 }
 
 /// What cannot be, with both figures.
-pub(crate) fn wrong(words: &Words, on: &str, why: &SpringFault) -> String {
+pub(crate) fn wrong(locale: &Locale, on: &str, why: &SpringFault) -> String {
     let on = named(on);
-    let d = |x: &f64| words.pointed(decimal(*x, 1));
+    let d = |x: &f64| locale.pointed(decimal(*x, 1));
     match why {
         SpringFault::Arbor { arbor, barrel } => say!(
-            words,
+            locale,
             "power-wrong-arbor",
             on = on,
             arbor = d(arbor),
             barrel = d(barrel)
         ),
         SpringFault::NoRoom { strip, room } => say!(
-            words,
+            locale,
             "power-wrong-room",
             on = on,
             strip = d(strip),
             room = d(room)
         ),
         SpringFault::TooWide { strip, barrel } => say!(
-            words,
+            locale,
             "power-wrong-wide",
             on = on,
             strip = d(strip),
@@ -473,7 +480,7 @@ pub(crate) fn wrong(words: &Words, on: &str, why: &SpringFault) -> String {
         ),
         SpringFault::NoTurns { up, down } => {
             say!(
-                words,
+                locale,
                 "power-wrong-turns",
                 on = on,
                 up = d(up),
@@ -481,7 +488,7 @@ pub(crate) fn wrong(words: &Words, on: &str, why: &SpringFault) -> String {
             )
         }
         SpringFault::NoStrip { which, mm } => say!(
-            words,
+            locale,
             "power-wrong-strip",
             on = on,
             which = match which {
@@ -489,11 +496,11 @@ pub(crate) fn wrong(words: &Words, on: &str, why: &SpringFault) -> String {
                 StripMeasure::Thick => "thick",
                 StripMeasure::Long => "long",
             },
-            mm = words.pointed(decimal(*mm, 3))
+            mm = locale.pointed(decimal(*mm, 3))
         ),
         SpringFault::Free { free, up } => {
             say!(
-                words,
+                locale,
                 "power-wrong-free",
                 on = on,
                 free = d(free),
@@ -504,19 +511,19 @@ pub(crate) fn wrong(words: &Words, on: &str, why: &SpringFault) -> String {
 }
 
 /// What is missing on the sheet.
-pub(crate) fn power_fault(words: &Words, fault: &PowerFault) -> String {
+pub(crate) fn power_fault(locale: &Locale, fault: &PowerFault) -> String {
     match fault {
-        PowerFault::Nothing => say!(words, "power-nothing"),
+        PowerFault::Nothing => say!(locale, "power-nothing"),
         PowerFault::Missing { arbor, keys } => {
             say!(
-                words,
+                locale,
                 "power-missing",
                 arbor = named(arbor),
-                keys = words.list(&all_ticked(keys))
+                keys = locale.list(&all_ticked(keys))
             )
         }
         PowerFault::NotPositive { arbor, key } => say!(
-            words,
+            locale,
             "power-not-positive",
             key = ticked(key),
             arbor = named(arbor)

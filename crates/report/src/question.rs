@@ -2,14 +2,14 @@
 
 use crate::en::{all_ticked, quoted, ticked};
 use crate::page::named;
-use crate::{Key, Voice, Words, args, key, say};
+use crate::{Key, Locale, Voice, args, key, say};
 use entries::{ExpectedField, LogFault, LogFaultKind, LogPlace};
 use tasks::{PutInFault, QuestionFault, WrittenForm};
 use timing::{ReadingFault, RecallFault, SaidFault};
 
 /// Why a question is not answered, in words.
 pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
-    let words = voice.words();
+    let locale = voice.locale();
     match fault {
         QuestionFault::Unwritten { name, written, why } => voice.unwritten(name, written, why),
         QuestionFault::OutOfBounds { name, written, out } => {
@@ -26,58 +26,64 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
             known,
         } => not_known(voice, name, written, known),
         QuestionFault::NoCounts { least, most } => {
-            say!(words, "count-bad-range", least = *least, most = *most)
+            say!(locale, "count-bad-range", least = *least, most = *most)
         }
-        QuestionFault::NoRatio(written) => say!(words, "count-bad-must", written = quoted(written)),
+        QuestionFault::NoRatio(written) => {
+            say!(locale, "count-bad-must", written = quoted(written))
+        }
         QuestionFault::UnknownPart(written) => {
-            say!(words, "count-bad-part", written = quoted(written))
+            say!(locale, "count-bad-part", written = quoted(written))
         }
         QuestionFault::Puzzle(fault) => crate::count::puzzle_fault(voice, fault),
-        QuestionFault::NoPendulum(why) => crate::pendulum::no_pendulum(words, why),
-        QuestionFault::Power(fault) => crate::power::power_fault(words, fault),
-        QuestionFault::Drives { arbor, why } => crate::power::wrong(words, arbor, why),
-        QuestionFault::NoSpring => say!(words, "power-no-spring"),
+        QuestionFault::NoPendulum(why) => crate::pendulum::no_pendulum(locale, why),
+        QuestionFault::Power(fault) => crate::power::power_fault(locale, fault),
+        QuestionFault::Drives { arbor, why } => crate::power::wrong(locale, arbor, why),
+        QuestionFault::NoSpring => say!(locale, "power-no-spring"),
         QuestionFault::NothingDrives(arbor) => {
-            say!(words, "power-nothing-on", arbor = named(arbor))
+            say!(locale, "power-nothing-on", arbor = named(arbor))
         }
         QuestionFault::NoNumber(name) => crate::listen::no_number(voice, name),
         QuestionFault::NoClock(said) => crate::listen::no_clock(voice, said),
-        QuestionFault::Said(written, fault) => said_fault(words, &quoted(written), fault),
-        QuestionFault::Reading(written, fault) => reading(words, &quoted(written), fault),
-        QuestionFault::ReadTwice(id) => say!(words, "why-read-twice", id = ticked(id)),
-        QuestionFault::NothingRead(ids) if ids.is_empty() => say!(words, "why-no-witness"),
+        QuestionFault::Said(written, fault) => said_fault(locale, &quoted(written), fault),
+        QuestionFault::Reading(written, fault) => reading(locale, &quoted(written), fault),
+        QuestionFault::ReadTwice(id) => say!(locale, "why-read-twice", id = ticked(id)),
+        QuestionFault::NothingRead(ids) if ids.is_empty() => say!(locale, "why-no-witness"),
         QuestionFault::NothingRead(ids) => {
             let all: Vec<String> = ids.iter().map(|id| format!("`--saw {id}=…`")).collect();
-            say!(words, "why-nothing-read", all = words.list(&all))
+            say!(locale, "why-nothing-read", all = locale.list(&all))
         }
         QuestionFault::UnknownArbor { got, near, all } => {
-            let hint = hint(words, near.as_deref(), all);
-            say!(words, "why-unknown-arbor", got = quoted(got), hint = hint)
+            let hint = hint(locale, near.as_deref(), all);
+            say!(locale, "why-unknown-arbor", got = quoted(got), hint = hint)
         }
         QuestionFault::NoWindows(ids) => {
-            say!(words, "why-no-windows", all = words.list(&all_ticked(ids)))
+            say!(
+                locale,
+                "why-no-windows",
+                all = locale.list(&all_ticked(ids))
+            )
         }
         QuestionFault::TooManyPlaces { comes_out: true } => {
-            say!(words, "why-too-many-places", most = timing::MOST_WAYS)
+            say!(locale, "why-too-many-places", most = timing::MOST_WAYS)
         }
         QuestionFault::TooManyPlaces { comes_out: false } => {
-            say!(words, "why-count-again", most = timing::MOST_WAYS)
+            say!(locale, "why-count-again", most = timing::MOST_WAYS)
         }
-        QuestionFault::NothingAdvised => say!(words, "why-nothing-advised"),
-        QuestionFault::NoShift => say!(words, "why-no-shift"),
-        QuestionFault::NoSuchShift(n, all) => say!(words, "why-no-such-shift", n = *n, all = *all),
-        QuestionFault::Home => say!(words, "refused-home"),
-        QuestionFault::NothingToUndo => say!(words, "why-nothing-to-undo"),
-        QuestionFault::NoEntry(n, all) => say!(words, "why-no-entry", n = *n, all = *all),
-        QuestionFault::NotOut(arbor) => say!(words, "why-not-out", arbor = arbor),
+        QuestionFault::NothingAdvised => say!(locale, "why-nothing-advised"),
+        QuestionFault::NoShift => say!(locale, "why-no-shift"),
+        QuestionFault::NoSuchShift(n, all) => say!(locale, "why-no-such-shift", n = *n, all = *all),
+        QuestionFault::Home => say!(locale, "refused-home"),
+        QuestionFault::NothingToUndo => say!(locale, "why-nothing-to-undo"),
+        QuestionFault::NoEntry(n, all) => say!(locale, "why-no-entry", n = *n, all = *all),
+        QuestionFault::NotOut(arbor) => say!(locale, "why-not-out", arbor = arbor),
         QuestionFault::BadMesh { got, all } => say!(
-            words,
+            locale,
             "why-bad-mesh",
             written = quoted(got),
-            all = words.list(&all_ticked(all))
+            all = locale.list(&all_ticked(all))
         ),
         QuestionFault::DegreesOnly(written) => {
-            say!(words, "why-degrees-only", written = quoted(written))
+            say!(locale, "why-degrees-only", written = quoted(written))
         }
         QuestionFault::OtherSheet {
             sheet,
@@ -85,21 +91,21 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
             changed,
         } if changed.is_empty() => {
             say!(
-                words,
+                locale,
                 "why-other-sheet",
                 sheet = quoted(sheet),
                 log = quoted(log)
             )
         }
         QuestionFault::OtherSheet { changed, .. } => {
-            let changes = crate::changed(words, changed);
-            say!(words, "why-sheet-changed", changes = changes)
+            let changes = crate::changed(locale, changed);
+            say!(locale, "why-sheet-changed", changes = changes)
         }
-        QuestionFault::Unfit(unfit) => words.say(self::unfit(*unfit), args![]),
-        QuestionFault::Unput(written, why) => unput(words, &quoted(written), why),
-        QuestionFault::Log(fault) => log(words, fault),
-        QuestionFault::LogFull => say!(words, "refused-full", most = entries::MOST_BYTES >> 20),
-        QuestionFault::Recall(fault) => recall(words, fault),
+        QuestionFault::Unfit(unfit) => locale.say(self::unfit(*unfit), args![]),
+        QuestionFault::Unput(written, why) => unput(locale, &quoted(written), why),
+        QuestionFault::Log(fault) => log(locale, fault),
+        QuestionFault::LogFull => say!(locale, "refused-full", most = entries::MOST_BYTES >> 20),
+        QuestionFault::Recall(fault) => recall(locale, fault),
     }
 }
 
@@ -113,7 +119,7 @@ fn not_in_form(voice: &Voice, name: &str, written: &str, form: WrittenForm) -> S
         WrittenForm::Turning => "turning",
     };
     say!(
-        voice.words(),
+        voice.locale(),
         "not-understood",
         field = voice.field(name),
         written = quoted(written),
@@ -125,11 +131,11 @@ fn not_in_form(voice: &Voice, name: &str, written: &str, form: WrittenForm) -> S
 fn not_known(voice: &Voice, name: &str, written: &str, known: &[&str]) -> String {
     let known: Vec<String> = known.iter().map(|word| format!("`{word}`")).collect();
     say!(
-        voice.words(),
+        voice.locale(),
         "not-known",
         field = voice.field(name),
         written = quoted(written),
-        words = voice.words().either(&known)
+        locale = voice.locale().either(&known)
     )
 }
 
@@ -144,39 +150,46 @@ fn unfit(unfit: strike::NoStrike) -> Key {
     }
 }
 
-fn unput(words: &Words, written: &str, why: &PutInFault) -> String {
+fn unput(locale: &Locale, written: &str, why: &PutInFault) -> String {
     match why {
         PutInFault::NoMesh(all) => {
-            let all = words.list(&all_ticked(all));
-            say!(words, "unput-no-mesh", written = written, all = all)
+            let all = locale.list(&all_ticked(all));
+            say!(locale, "unput-no-mesh", written = written, all = all)
         }
-        PutInFault::NoTeeth => say!(words, "unput-no-teeth", written = written),
-        PutInFault::NoAngle => say!(words, "unput-no-angle", written = written),
-        PutInFault::NoNumber => say!(words, "unput-no-number", written = written),
-        PutInFault::Beyond { last } => say!(words, "unput-beyond", written = written, last = *last),
+        PutInFault::NoTeeth => say!(locale, "unput-no-teeth", written = written),
+        PutInFault::NoAngle => say!(locale, "unput-no-angle", written = written),
+        PutInFault::NoNumber => say!(locale, "unput-no-number", written = written),
+        PutInFault::Beyond { last } => {
+            say!(locale, "unput-beyond", written = written, last = *last)
+        }
         PutInFault::NoSlots(all) if all.is_empty() => {
-            say!(words, "unput-none-wears", written = written)
+            say!(locale, "unput-none-wears", written = written)
         }
         PutInFault::NoSlots(all) => {
-            let all = words.list(&all_ticked(all));
-            say!(words, "unput-no-slots", written = written, all = all)
+            let all = locale.list(&all_ticked(all));
+            say!(locale, "unput-no-slots", written = written, all = all)
         }
         PutInFault::NoPins(all) => {
-            let all = words.list(&all_ticked(all));
-            say!(words, "unput-no-pins", written = written, all = all)
+            let all = locale.list(&all_ticked(all));
+            say!(locale, "unput-no-pins", written = written, all = all)
         }
         PutInFault::PastWheel { teeth } => {
-            say!(words, "unput-past-wheel", written = written, teeth = *teeth)
+            say!(
+                locale,
+                "unput-past-wheel",
+                written = written,
+                teeth = *teeth
+            )
         }
         PutInFault::TooFar { most } => {
-            say!(words, "unput-too-far", written = written, most = *most)
+            say!(locale, "unput-too-far", written = written, most = *most)
         }
         PutInFault::NoWear { most } => {
-            say!(words, "unput-no-wear", written = written, most = *most)
+            say!(locale, "unput-no-wear", written = written, most = *most)
         }
         PutInFault::TogetherPastWheel { teeth } => {
             say!(
-                words,
+                locale,
                 "unput-together-past-wheel",
                 written = written,
                 teeth = *teeth
@@ -184,39 +197,41 @@ fn unput(words: &Words, written: &str, why: &PutInFault) -> String {
         }
         PutInFault::TogetherTooFar { most } => {
             say!(
-                words,
+                locale,
                 "unput-together-too-far",
                 written = written,
                 most = *most
             )
         }
-        PutInFault::NotThere(all) if all.is_empty() => say!(words, "unput-none", written = written),
+        PutInFault::NotThere(all) if all.is_empty() => {
+            say!(locale, "unput-none", written = written)
+        }
         PutInFault::NotThere(all) => {
-            let all = words.list(&all_ticked(all));
-            say!(words, "unput-not-there", written = written, all = all)
+            let all = locale.list(&all_ticked(all));
+            say!(locale, "unput-not-there", written = written, all = all)
         }
     }
 }
 
 /// What may be meant, or what there is.
-fn hint(words: &Words, near: Option<&str>, all: &[String]) -> String {
+fn hint(locale: &Locale, near: Option<&str>, all: &[String]) -> String {
     match near {
-        Some(near) => say!(words, "hint-meant", near = ticked(near)),
-        None => say!(words, "hint-has", all = words.list(&all_ticked(all))),
+        Some(near) => say!(locale, "hint-meant", near = ticked(near)),
+        None => say!(locale, "hint-has", all = locale.list(&all_ticked(all))),
     }
 }
 
-fn said_fault(words: &Words, written: &str, fault: &SaidFault) -> String {
+fn said_fault(locale: &Locale, written: &str, fault: &SaidFault) -> String {
     match fault {
-        SaidFault::NoEquals => say!(words, "why-no-equals", written = written),
+        SaidFault::NoEquals => say!(locale, "why-no-equals", written = written),
         SaidFault::UnknownWitness { got, near, all } => {
             let hint = if near.is_none() && all.is_empty() {
-                say!(words, "hint-no-witness")
+                say!(locale, "hint-no-witness")
             } else {
-                hint(words, near.as_deref(), all)
+                hint(locale, near.as_deref(), all)
             };
             say!(
-                words,
+                locale,
                 "why-unknown-witness",
                 written = written,
                 got = quoted(got),
@@ -224,11 +239,11 @@ fn said_fault(words: &Words, written: &str, fault: &SaidFault) -> String {
             )
         }
         SaidFault::NoWindow { id } => {
-            say!(words, "why-no-window", written = written, id = ticked(id))
+            say!(locale, "why-no-window", written = written, id = ticked(id))
         }
         SaidFault::Unreadable { got } => {
             say!(
-                words,
+                locale,
                 "why-unreadable",
                 written = written,
                 got = quoted(got)
@@ -236,7 +251,7 @@ fn said_fault(words: &Words, written: &str, fault: &SaidFault) -> String {
         }
         SaidFault::BadSpread { got } => {
             say!(
-                words,
+                locale,
                 "why-bad-spread",
                 written = written,
                 got = quoted(got)
@@ -244,72 +259,72 @@ fn said_fault(words: &Words, written: &str, fault: &SaidFault) -> String {
         }
         SaidFault::UnknownPart { got } => {
             say!(
-                words,
+                locale,
                 "why-unknown-part",
                 written = written,
                 got = quoted(got)
             )
         }
         SaidFault::BadHour { got } => {
-            say!(words, "why-bad-hour", written = written, got = quoted(got))
+            say!(locale, "why-bad-hour", written = written, got = quoted(got))
         }
     }
 }
 
-fn reading(words: &Words, written: &str, fault: &ReadingFault) -> String {
+fn reading(locale: &Locale, written: &str, fault: &ReadingFault) -> String {
     match fault {
         ReadingFault::Spread { got, most } => say!(
-            words,
+            locale,
             "why-spread",
             written = written,
-            got = words.decimal(*got, 9),
-            most = words.decimal(most.to_f64(), 9)
+            got = locale.decimal(*got, 9),
+            most = locale.decimal(most.to_f64(), 9)
         ),
-        ReadingFault::NoLook => say!(words, "why-no-look", written = written),
-        ReadingFault::NoHour => say!(words, "why-no-hour", written = written),
-        ReadingFault::NoTeeth => say!(words, "why-no-teeth", written = written),
+        ReadingFault::NoLook => say!(locale, "why-no-look", written = written),
+        ReadingFault::NoHour => say!(locale, "why-no-hour", written = written),
+        ReadingFault::NoTeeth => say!(locale, "why-no-teeth", written = written),
         ReadingFault::OtherTrain { part } => {
             say!(
-                words,
+                locale,
                 "why-other-train",
                 written = written,
                 part = ticked(part)
             )
         }
         ReadingFault::TooCoarse { spread, most } => say!(
-            words,
+            locale,
             "why-too-coarse",
             written = written,
-            spread = words.decimal(*spread, 2),
-            most = words.degrees(most)
+            spread = locale.decimal(*spread, 2),
+            most = locale.degrees(most)
         ),
     }
 }
 
-fn recall(words: &Words, fault: &RecallFault) -> String {
+fn recall(locale: &Locale, fault: &RecallFault) -> String {
     match fault {
         RecallFault::UnknownKind { n, kind } => {
-            say!(words, "recall-unknown-kind", n = *n, kind = quoted(kind))
+            say!(locale, "recall-unknown-kind", n = *n, kind = quoted(kind))
         }
         RecallFault::UnknownName { n, name } => {
-            say!(words, "recall-unknown-name", n = *n, name = quoted(name))
+            say!(locale, "recall-unknown-name", n = *n, name = quoted(name))
         }
         RecallFault::OnALoop { n, mesh } => {
-            say!(words, "recall-on-a-loop", n = *n, mesh = quoted(mesh))
+            say!(locale, "recall-on-a-loop", n = *n, mesh = quoted(mesh))
         }
         RecallFault::Reading { n, witness, fault } => {
-            let written = say!(words, "why-of-entry", witness = witness, n = *n);
-            reading(words, &quoted(&written), fault)
+            let written = say!(locale, "why-of-entry", witness = witness, n = *n);
+            reading(locale, &quoted(&written), fault)
         }
         RecallFault::ArborOut { n, witness, arbor } => say!(
-            words,
+            locale,
             "recall-arbor-out",
             n = *n,
             witness = ticked(witness),
             arbor = arbor
         ),
         RecallFault::LongSlot { n, witness, hour } => say!(
-            words,
+            locale,
             "recall-long-slot",
             n = *n,
             witness = ticked(witness),
@@ -318,80 +333,85 @@ fn recall(words: &Words, fault: &RecallFault) -> String {
     }
 }
 
-pub(crate) fn log(words: &Words, fault: &LogFault) -> String {
+pub(crate) fn log(locale: &Locale, fault: &LogFault) -> String {
     let place = match &fault.place {
-        LogPlace::Text => say!(words, "fault-place"),
-        LogPlace::Line { line } => say!(words, "fault-place-line", line = *line),
+        LogPlace::Text => say!(locale, "fault-place"),
+        LogPlace::Line { line } => say!(locale, "fault-place-line", line = *line),
         LogPlace::Column { line, column } => {
-            say!(words, "fault-place-column", line = *line, column = *column)
+            say!(locale, "fault-place-column", line = *line, column = *column)
         }
         LogPlace::Field {
             line,
             column,
             field,
         } => say!(
-            words,
+            locale,
             "fault-place-field",
             line = *line,
             column = *column,
             field = quoted(field)
         ),
     };
-    let what = what(words, &fault.what);
-    say!(words, "fault-of-log", place = place, what = what)
+    let what = what(locale, &fault.what);
+    say!(locale, "fault-of-log", place = place, what = what)
 }
 
-fn what(words: &Words, what: &LogFaultKind) -> String {
+fn what(locale: &Locale, what: &LogFaultKind) -> String {
     match what {
         LogFaultKind::TooLong { bytes } => {
             say!(
-                words,
+                locale,
                 "fault-too-long",
                 bytes = *bytes,
                 most = entries::MOST_BYTES
             )
         }
-        LogFaultKind::Empty => say!(words, "fault-empty"),
-        LogFaultKind::NoHeader => say!(words, "fault-no-header"),
-        LogFaultKind::HeaderTorn => say!(words, "fault-header-torn"),
-        LogFaultKind::OtherVersion { got } => say!(words, "fault-other-version", got = *got),
-        LogFaultKind::NotUtf8 => say!(words, "fault-not-utf8"),
-        LogFaultKind::NotJson => say!(words, "fault-not-json"),
-        LogFaultKind::Blank => say!(words, "fault-blank"),
-        LogFaultKind::NotAnObject => say!(words, "fault-not-an-object"),
-        LogFaultKind::Missing => say!(words, "fault-missing"),
-        LogFaultKind::NotSeen => say!(words, "fault-not-seen"),
-        LogFaultKind::Stray => say!(words, "fault-stray"),
-        LogFaultKind::Doubled => say!(words, "fault-doubled"),
+        LogFaultKind::Empty => say!(locale, "fault-empty"),
+        LogFaultKind::NoHeader => say!(locale, "fault-no-header"),
+        LogFaultKind::HeaderTorn => say!(locale, "fault-header-torn"),
+        LogFaultKind::OtherVersion { got } => say!(locale, "fault-other-version", got = *got),
+        LogFaultKind::NotUtf8 => say!(locale, "fault-not-utf8"),
+        LogFaultKind::NotJson => say!(locale, "fault-not-json"),
+        LogFaultKind::Blank => say!(locale, "fault-blank"),
+        LogFaultKind::NotAnObject => say!(locale, "fault-not-an-object"),
+        LogFaultKind::Missing => say!(locale, "fault-missing"),
+        LogFaultKind::NotSeen => say!(locale, "fault-not-seen"),
+        LogFaultKind::Stray => say!(locale, "fault-stray"),
+        LogFaultKind::Doubled => say!(locale, "fault-doubled"),
         LogFaultKind::Wrong { got, expected } => {
-            let expected = expected_words(words, expected);
-            say!(words, "fault-wrong", got = quoted(got), expected = expected)
+            let expected = expected_words(locale, expected);
+            say!(
+                locale,
+                "fault-wrong",
+                got = quoted(got),
+                expected = expected
+            )
         }
-        LogFaultKind::Twice { name } => say!(words, "fault-twice", name = quoted(name)),
+        LogFaultKind::Twice { name } => say!(locale, "fault-twice", name = quoted(name)),
         LogFaultKind::OutOfOrder { got, expected } => {
             say!(
-                words,
+                locale,
                 "fault-out-of-order",
                 got = *got,
                 expected = *expected
             )
         }
         LogFaultKind::PointsNowhere { of, n } => {
-            say!(words, "fault-points-nowhere", of = *of, n = *n)
+            say!(locale, "fault-points-nowhere", of = *of, n = *n)
         }
-        LogFaultKind::NotCorrected { of } => say!(words, "fault-not-corrected", of = *of),
+        LogFaultKind::NotCorrected { of } => say!(locale, "fault-not-corrected", of = *of),
         LogFaultKind::NotEmptied { of, field } => {
-            say!(words, "fault-not-emptied", of = *of, field = quoted(field))
+            say!(locale, "fault-not-emptied", of = *of, field = quoted(field))
         }
-        LogFaultKind::NotUndone { of } => say!(words, "fault-not-undone", of = *of),
-        LogFaultKind::NotAShift { of } => say!(words, "fault-not-a-shift", of = *of),
+        LogFaultKind::NotUndone { of } => say!(locale, "fault-not-undone", of = *of),
+        LogFaultKind::NotAShift { of } => say!(locale, "fault-not-a-shift", of = *of),
         LogFaultKind::NotInShift { of, mesh } => {
-            say!(words, "fault-not-in-shift", of = *of, mesh = quoted(mesh))
+            say!(locale, "fault-not-in-shift", of = *of, mesh = quoted(mesh))
         }
     }
 }
 
-fn expected_words(words: &Words, expected: &ExpectedField) -> String {
+fn expected_words(locale: &Locale, expected: &ExpectedField) -> String {
     let key = match expected {
         ExpectedField::Text => key!("expected-text"),
         ExpectedField::Decimal => key!("expected-decimal"),
@@ -400,12 +420,12 @@ fn expected_words(words: &Words, expected: &ExpectedField) -> String {
         ExpectedField::Count => key!("expected-count"),
         ExpectedField::Hour => key!("expected-hour"),
         ExpectedField::Teeth => key!("expected-teeth"),
-        ExpectedField::OneOf(all) => return words.either(&all_ticked(all)),
+        ExpectedField::OneOf(all) => return locale.either(&all_ticked(all)),
         ExpectedField::Day => key!("expected-day"),
         ExpectedField::Digest => key!("expected-digest"),
         ExpectedField::Names => key!("expected-names"),
         ExpectedField::List => key!("expected-list"),
         ExpectedField::Object => key!("expected-object"),
     };
-    words.say(key, args![])
+    locale.say(key, args![])
 }

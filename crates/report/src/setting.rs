@@ -1,30 +1,30 @@
 //! How a clock is wound and set, as its owner is told.
 
-use crate::{Words, say};
+use crate::{Locale, say};
 use way::{Setting, Waits};
 
 /// A sentence or two of it.
-pub fn setting(words: &Words, setting: Setting) -> String {
+pub fn setting(locale: &Locale, setting: Setting) -> String {
     match setting {
-        Setting::Wind => say!(words, "wind-all"),
-        Setting::Set(Waits::Nowhere) => say!(words, "wind-set-silent"),
-        Setting::Set(waits) => say!(words, "wind-set", waits = word(waits)),
+        Setting::Wind => say!(locale, "wind-all"),
+        Setting::Set(Waits::Nowhere) => say!(locale, "wind-set-silent"),
+        Setting::Set(waits) => say!(locale, "wind-set", waits = word(waits)),
         Setting::CountWheelApart(waits) => {
-            let lever = say!(words, "wind-lever");
+            let lever = say!(locale, "wind-lever");
             say!(
-                words,
+                locale,
                 "wind-count-wheel",
                 waits = word(waits),
                 lever = lever
             )
         }
-        Setting::HalfApart => say!(words, "wind-half", lever = say!(words, "wind-lever")),
-        Setting::BellsApart => say!(words, "wind-bells", lever = say!(words, "wind-lever")),
-        Setting::RackApart => say!(words, "wind-rack"),
-        Setting::ChimeRights => say!(words, "wind-chime-rights"),
-        Setting::ChimeApart => say!(words, "wind-chime"),
-        Setting::NeverBack => say!(words, "wind-back"),
-        Setting::Rate => say!(words, "wind-rate"),
+        Setting::HalfApart => say!(locale, "wind-half", lever = say!(locale, "wind-lever")),
+        Setting::BellsApart => say!(locale, "wind-bells", lever = say!(locale, "wind-lever")),
+        Setting::RackApart => say!(locale, "wind-rack"),
+        Setting::ChimeRights => say!(locale, "wind-chime-rights"),
+        Setting::ChimeApart => say!(locale, "wind-chime"),
+        Setting::NeverBack => say!(locale, "wind-back"),
+        Setting::Rate => say!(locale, "wind-rate"),
     }
 }
 
@@ -40,11 +40,11 @@ fn word(waits: Waits) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::setting;
-    use crate::{Lang, Usage, Words};
+    use crate::{Lang, Locale, Usage};
     use way::settings;
 
     /// What the owner of a sample clock is told, in one piece.
-    fn setting_text(sample: &str, words: Words) -> String {
+    fn setting_text(sample: &str, locale: Locale) -> String {
         let path = format!(
             "{}/../../movements/{sample}.toml",
             env!("CARGO_MANIFEST_DIR")
@@ -52,14 +52,14 @@ mod tests {
         let text = std::fs::read(path).expect("the sample");
         let movement = sheet::read(&text).expect("it checks").movement;
         let each = settings(Some(&movement)).into_iter();
-        each.map(|s| setting(&words, s))
+        each.map(|s| setting(&locale, s))
             .collect::<Vec<_>>()
             .join(" ")
     }
 
     #[test]
     fn every_kind_is_told_its_own_way_of_bringing_hands_and_strike_together() {
-        let british = Words::of(Lang::English, Usage::British);
+        let british = Locale::of(Lang::English, Usage::British);
         let (hand, half, leave) = (
             "push the hour hand alone",
             "at the half hour and one at the hour",
@@ -109,12 +109,12 @@ mod tests {
     /// Both step on by one at each hour, so moving the minute hand on never brings them together; and no owner turns it back.
     #[test]
     fn nobody_is_told_to_turn_the_hands_until_both_agree_or_back() {
-        for words in [
+        for locale in [
             (Lang::English, Usage::British),
             (Lang::English, Usage::American),
             (Lang::German, Usage::British),
         ] {
-            let words = Words::of(words.0, words.1);
+            let locale = Locale::of(locale.0, locale.1);
             for sample in [
                 "schoolroom",
                 "quay",
@@ -123,7 +123,7 @@ mod tests {
                 "cutter",
                 "porter",
             ] {
-                let told = setting_text(sample, words);
+                let told = setting_text(sample, locale);
                 for never in [
                     "until both agree",
                     "move the hands on",
@@ -134,9 +134,9 @@ mod tests {
                 }
             }
         }
-        let american = setting_text("schoolroom", Words::of(Lang::English, Usage::American));
+        let american = setting_text("schoolroom", Locale::of(Lang::English, Usage::American));
         assert!(american.contains("count wheel") && !american.contains("locking plate"));
-        let german = setting_text("quay", Words::of(Lang::German, Usage::British));
+        let german = setting_text("quay", Locale::of(Lang::German, Usage::British));
         assert!(
             german.contains("Schlossscheibe") && german.contains("Stundenzeiger"),
             "{german}"

@@ -1,77 +1,77 @@
 //! The way of a job in words: its stages, what is to be done, and what can hurt.
 
 use crate::page::named;
-use crate::{Words, args, key, say};
+use crate::{Locale, args, key, say};
 use entries::Stage;
 use way::{Item, StageDanger, Way};
 
 /// A stage as a word.
-pub fn stage(words: &Words, stage: Stage) -> String {
-    say!(words, "stage", stage = stage.word())
+pub fn stage(locale: &Locale, stage: Stage) -> String {
+    say!(locale, "stage", stage = stage.word())
 }
 
 /// What a stage is for.
-pub fn stage_about(words: &Words, stage: Stage) -> String {
-    say!(words, "stage-about", stage = stage.word())
+pub fn stage_about(locale: &Locale, stage: Stage) -> String {
+    say!(locale, "stage-about", stage = stage.word())
 }
 
 /// What is to be done, as a sentence.
-pub fn item(words: &Words, item: &Item) -> String {
+pub fn item(locale: &Locale, item: &Item) -> String {
     match item {
-        Item::PictureBefore => say!(words, "do-picture-before"),
-        Item::Complaint => say!(words, "do-complaint"),
-        Item::Together => say!(words, "do-together"),
-        Item::Counted => say!(words, "do-counted"),
-        Item::Tried => say!(words, "do-tried"),
-        Item::Agreed => say!(words, "do-agreed"),
-        Item::Power(of) if of.is_empty() => say!(words, "do-power"),
-        Item::Power(of) => say!(words, "do-power-of", arbor = named(of)),
-        Item::LetDown(of) => say!(words, "do-let-down", arbor = named(of)),
-        Item::WeightOff(of) => say!(words, "do-weight-off", arbor = named(of)),
-        Item::AsItStood => say!(words, "do-as-it-stood"),
-        Item::Apart => say!(words, "do-apart"),
-        Item::Clean => say!(words, "do-clean"),
-        Item::Pivots => say!(words, "do-pivots"),
-        Item::Teeth => say!(words, "do-teeth"),
-        Item::SpringLooked(of) => say!(words, "do-spring-looked", arbor = named(of)),
-        Item::LineLooked(of) => say!(words, "do-line-looked", arbor = named(of)),
-        Item::Levers => say!(words, "do-levers"),
-        Item::Repaired => say!(words, "do-repaired"),
-        Item::Oiled => say!(words, "do-oiled"),
-        Item::Timed => say!(words, "do-timed"),
-        Item::EndShake => say!(words, "do-end-shake"),
-        Item::Spun => say!(words, "do-spun"),
-        Item::HammerAtRest => say!(words, "do-hammer-at-rest"),
-        Item::ByFinger => say!(words, "do-by-finger"),
-        Item::PoweredUp => say!(words, "do-powered-up"),
-        Item::Hours => say!(words, "do-hours"),
-        Item::Cased => say!(words, "do-cased"),
-        Item::Beat => say!(words, "do-beat"),
-        Item::Rate => say!(words, "do-rate"),
-        Item::LastHours => say!(words, "do-last-hours"),
-        Item::PictureAfter => say!(words, "do-picture-after"),
-        Item::HandedBack => say!(words, "do-handed-back"),
+        Item::PictureBefore => say!(locale, "do-picture-before"),
+        Item::Complaint => say!(locale, "do-complaint"),
+        Item::Together => say!(locale, "do-together"),
+        Item::Counted => say!(locale, "do-counted"),
+        Item::Tried => say!(locale, "do-tried"),
+        Item::Agreed => say!(locale, "do-agreed"),
+        Item::Power(of) if of.is_empty() => say!(locale, "do-power"),
+        Item::Power(of) => say!(locale, "do-power-of", arbor = named(of)),
+        Item::LetDown(of) => say!(locale, "do-let-down", arbor = named(of)),
+        Item::WeightOff(of) => say!(locale, "do-weight-off", arbor = named(of)),
+        Item::AsItStood => say!(locale, "do-as-it-stood"),
+        Item::Apart => say!(locale, "do-apart"),
+        Item::Clean => say!(locale, "do-clean"),
+        Item::Pivots => say!(locale, "do-pivots"),
+        Item::Teeth => say!(locale, "do-teeth"),
+        Item::SpringLooked(of) => say!(locale, "do-spring-looked", arbor = named(of)),
+        Item::LineLooked(of) => say!(locale, "do-line-looked", arbor = named(of)),
+        Item::Levers => say!(locale, "do-levers"),
+        Item::Repaired => say!(locale, "do-repaired"),
+        Item::Oiled => say!(locale, "do-oiled"),
+        Item::Timed => say!(locale, "do-timed"),
+        Item::EndShake => say!(locale, "do-end-shake"),
+        Item::Spun => say!(locale, "do-spun"),
+        Item::HammerAtRest => say!(locale, "do-hammer-at-rest"),
+        Item::ByFinger => say!(locale, "do-by-finger"),
+        Item::PoweredUp => say!(locale, "do-powered-up"),
+        Item::Hours => say!(locale, "do-hours"),
+        Item::Cased => say!(locale, "do-cased"),
+        Item::Beat => say!(locale, "do-beat"),
+        Item::Rate => say!(locale, "do-rate"),
+        Item::LastHours => say!(locale, "do-last-hours"),
+        Item::PictureAfter => say!(locale, "do-picture-after"),
+        Item::HandedBack => say!(locale, "do-handed-back"),
         Item::Own(says) => says.clone(),
     }
 }
 
 /// The next step of a job, as a sentence; where it went home, that, and whether anything was left open.
-pub fn next(words: &Words, way: &Way) -> String {
+pub fn next(locale: &Locale, way: &Way) -> String {
     match way.next() {
-        Some(next) => item(words, next),
+        Some(next) => item(locale, next),
         None if way.home => {
             let open = way.open().iter().map(|(_, left)| left.len()).sum();
             match open {
-                0usize => say!(words, "do-home"),
-                open => say!(words, "do-home-open", count = open),
+                0usize => say!(locale, "do-home"),
+                open => say!(locale, "do-home-open", count = open),
             }
         }
-        None => say!(words, "do-go-on"),
+        None => say!(locale, "do-go-on"),
     }
 }
 
 /// What can hurt at a stage, and whose rules to follow.
-pub fn danger(words: &Words, danger: StageDanger) -> String {
+pub fn danger(locale: &Locale, danger: StageDanger) -> String {
     let key = match danger {
         StageDanger::Weights => key!("danger-weights"),
         StageDanger::Tower => key!("danger-tower"),
@@ -86,10 +86,10 @@ pub fn danger(words: &Words, danger: StageDanger) -> String {
         StageDanger::Click => key!("danger-click"),
         StageDanger::Running => key!("danger-running"),
     };
-    words.say(key, args![])
+    locale.say(key, args![])
 }
 
 /// Under all that can hurt.
-pub fn danger_local(words: &Words) -> String {
-    say!(words, "danger-local")
+pub fn danger_local(locale: &Locale) -> String {
+    say!(locale, "danger-local")
 }

@@ -1,7 +1,7 @@
 //! Answers as tables, the names of the columns first. Columns are named as the same is in the JSON; cells are in its units, and empty
 //! where that has null.
 
-use crate::Words;
+use crate::Locale;
 use crate::count::Sets;
 use crate::json;
 use crate::page::struck as said;
@@ -48,7 +48,7 @@ fn hour_row(movement: &Movement, hour: &Hour) -> Vec<String> {
     let points = strike::points(hour);
     let numbers: Vec<String> = points.iter().map(|p| p.number().to_string()).collect();
     let says: Vec<String> = (points.iter())
-        .map(|point| said::point(&Words::default(), movement, point))
+        .map(|point| said::point(&Locale::default(), movement, point))
         .collect();
     let warned = hour.warned.as_ref().or(hour.chime_warned.as_ref());
     let lock = hour.lock.as_ref().or(hour.chime_lock.as_ref());
@@ -84,7 +84,7 @@ pub fn events(movement: &Movement, struck: &Struck) -> Rows {
     let row = |event: &Event| {
         vec![
             json::what(&event.seen),
-            said::seen(&Words::default(), movement, &event.seen),
+            said::seen(&Locale::default(), movement, &event.seen),
             said::clock(&event.pose.hours),
             number(Some(to_f64(&event.pose.hours))),
         ]

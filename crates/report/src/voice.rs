@@ -1,6 +1,6 @@
 //! Where a question comes from: a command with its options, or a page with its fields. What is asked for is named so.
 
-use crate::{Words, say};
+use crate::{Locale, say};
 use quantity::{DecimalError, Unwritten};
 use tasks::Out;
 
@@ -8,16 +8,16 @@ use tasks::Out;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Voice {
     /// By the options of a command.
-    Command(Words),
+    Command(Locale),
     /// By the fields of a page.
-    Page(Words),
+    Page(Locale),
 }
 
 impl Voice {
     /// The words.
-    pub fn words(&self) -> &Words {
+    pub fn locale(&self) -> &Locale {
         match self {
-            Voice::Command(words) | Voice::Page(words) => words,
+            Voice::Command(locale) | Voice::Page(locale) => locale,
         }
     }
 
@@ -33,7 +33,7 @@ impl Voice {
     pub(crate) fn field(&self, name: &str) -> String {
         match self {
             Voice::Command(_) => format!("`--{name}`"),
-            Voice::Page(words) => format!("“{}”", field(words, name)),
+            Voice::Page(locale) => format!("“{}”", field(locale, name)),
         }
     }
 
@@ -50,7 +50,7 @@ impl Voice {
         };
         let written = crate::en::quoted(written);
         say!(
-            self.words(),
+            self.locale(),
             "out-of-bounds",
             field = self.field(name),
             written = written,
@@ -60,29 +60,29 @@ impl Voice {
 
     /// That what was written for a part of a question is no measurement.
     pub(crate) fn unwritten(&self, name: &str, written: &str, why: &Unwritten) -> String {
-        let words = self.words();
+        let locale = self.locale();
         let what = match why {
-            Unwritten::Number(_) if written.trim().is_empty() => say!(words, "unwritten-nothing"),
-            Unwritten::Number(DecimalError::TooLong) => say!(words, "unwritten-long"),
-            Unwritten::Number(_) => say!(words, "unwritten-number"),
+            Unwritten::Number(_) if written.trim().is_empty() => say!(locale, "unwritten-nothing"),
+            Unwritten::Number(DecimalError::TooLong) => say!(locale, "unwritten-long"),
+            Unwritten::Number(_) => say!(locale, "unwritten-number"),
             Unwritten::Unit { got, units } => {
                 let got = crate::en::quoted(got);
-                match either(words, units) {
-                    None => say!(words, "unwritten-no-unit", got = got),
-                    Some(units) => say!(words, "unwritten-unit", got = got, units = units),
+                match either(locale, units) {
+                    None => say!(locale, "unwritten-no-unit", got = got),
+                    Some(units) => say!(locale, "unwritten-unit", got = got, units = units),
                 }
             }
             Unwritten::NoUnit { units } => {
-                let units = either(words, units).unwrap_or_default();
-                say!(words, "unwritten-which-unit", units = units)
+                let units = either(locale, units).unwrap_or_default();
+                say!(locale, "unwritten-which-unit", units = units)
             }
-            Unwritten::Comma => say!(words, "unwritten-comma"),
-            Unwritten::TooMuch => say!(words, "unwritten-too-much"),
-            Unwritten::Spread => say!(words, "unwritten-spread"),
+            Unwritten::Comma => say!(locale, "unwritten-comma"),
+            Unwritten::TooMuch => say!(locale, "unwritten-too-much"),
+            Unwritten::Spread => say!(locale, "unwritten-spread"),
         };
         let written = crate::en::quoted(written);
         say!(
-            words,
+            locale,
             "unwritten",
             field = self.field(name),
             written = written,
@@ -92,14 +92,14 @@ impl Voice {
 }
 
 /// Units, one of which may stand there; nothing where none may.
-fn either(words: &Words, units: &[&str]) -> Option<String> {
+fn either(locale: &Locale, units: &[&str]) -> Option<String> {
     let units: Vec<String> = (units.iter().filter(|u| !u.is_empty()))
         .map(|u| format!("`{u}`"))
         .collect();
-    (!units.is_empty()).then(|| words.either(&units))
+    (!units.is_empty()).then(|| locale.either(&units))
 }
 
 /// A field of the pages of sums as it is labelled, by the name of the option that asks for the same.
-pub fn field(words: &Words, name: &str) -> String {
-    say!(words, "field", field = name.to_owned())
+pub fn field(locale: &Locale, name: &str) -> String {
+    say!(locale, "field", field = name.to_owned())
 }

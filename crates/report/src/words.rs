@@ -1,27 +1,27 @@
 //! Words: every sentence of the pages, in one catalogue a language, and how a page asks for them.
 //!
 //! A catalogue is a Fluent file (Project Fluent, syntax 1.0) under `words/`: `en.ftl` has every message, `de.ftl` those of the
-//! timing page, and what it lacks is said in English. [`Words`] is copied freely: a language, the trade words of one side of
+//! timing page, and what it lacks is said in English. [`Locale`] is copied freely: a language, the trade words of one side of
 //! the water, and the unit of lengths.
 //!
 //! ```
-//! use report::{Lang, Length, Usage, Words, say};
+//! use report::{Lang, Length, Usage, Locale, say};
 //! use quantity::Chance;
 //!
-//! let words = Words::of(Lang::English, Usage::British);
-//! assert_eq!(say!(words, "teeth", count = 2), "two teeth");
-//! assert_eq!(words.list(&["slot".to_owned(), "pin".to_owned()]), "slot and pin");
-//! let german = Words::of(Lang::German, Usage::British);
+//! let locale = Locale::of(Lang::English, Usage::British);
+//! assert_eq!(say!(locale, "teeth", count = 2), "two teeth");
+//! assert_eq!(locale.list(&["slot".to_owned(), "pin".to_owned()]), "slot and pin");
+//! let german = Locale::of(Lang::German, Usage::British);
 //! assert_eq!(german.odds(Chance::of(0.9)).replace('\u{a0}', " "), "9 von 10");
 //! assert_eq!(german.length(Length::mm(0.254)), "0,25\u{a0}mm");
 //! ```
 //!
-//! - `say!(words, "key", name = value, …)` is a message as text; `runs!` is the same as a [`Sentence`], in which `<m>…</m>`
-//!   of the message marks what is to be moved, or which way. So whoever translates decides the order of words.
+//! - `say!(locale, "key", name = value, …)` is a message as text; `runs!` is the same as a [`Sentence`], in which `<m>…</m>`
+//!   of the message marks what is to be moved, or which way. So whoever translates decides the order of locale.
 //! - Where a key follows from data, `words.say(key!("…"), args![…])`. Every key stands in one of these macros as a literal:
 //!   a test reads them from the sources and compares them with the catalogue, both ways.
 //! - Every message is given `$usage` (`british` or `american`). A value is a text or a number; numbers with a fraction go
-//!   through [`Words::decimal`] or [`Words::degrees`] first, as their comma depends on the language.
+//!   through [`Locale::decimal`] or [`Locale::degrees`] first, as their comma depends on the language.
 //! - Names from a sheet, and what was typed, are never translated.
 //!
 //! [`Lang::Stretched`] is a language to test with: English, each message in brackets and at least 40 % longer.
@@ -77,7 +77,7 @@ pub enum Units {
 
 /// In what words a page is said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Words {
+pub struct Locale {
     lang: Lang,
     usage: Usage,
     units: Units,
@@ -106,10 +106,10 @@ fn bundle(lang: &str, text: &str) -> Bundle {
     bundle
 }
 
-impl Words {
+impl Locale {
     /// A language with its trade words; lengths in millimetres.
-    pub const fn of(lang: Lang, usage: Usage) -> Words {
-        Words {
+    pub const fn of(lang: Lang, usage: Usage) -> Locale {
+        Locale {
             lang,
             usage,
             units: Units::Millimetre,
@@ -117,8 +117,8 @@ impl Words {
     }
 
     /// The same with lengths told in another unit.
-    pub const fn with(self, units: Units) -> Words {
-        Words { units, ..self }
+    pub const fn with(self, units: Units) -> Locale {
+        Locale { units, ..self }
     }
 
     /// The language.
@@ -258,7 +258,7 @@ mod tests {
 
     #[test]
     fn a_list_has_its_and_at_its_end() {
-        let words = Words::default();
+        let locale = Locale::default();
         let items = |n: usize| -> Vec<String> {
             ["a", "b", "c"]
                 .iter()
@@ -266,16 +266,17 @@ mod tests {
                 .map(|s| (*s).to_owned())
                 .collect()
         };
-        assert_eq!(words.list(&items(0)), "");
-        assert_eq!(words.list(&items(1)), "a");
-        assert_eq!(words.list(&items(2)), "a and b");
-        assert_eq!(words.list(&items(3)), "a, b and c");
-        assert_eq!(words.either(&items(3)), "a, b or c");
+        assert_eq!(locale.list(&items(0)), "");
+        assert_eq!(locale.list(&items(1)), "a");
+        assert_eq!(locale.list(&items(2)), "a and b");
+        assert_eq!(locale.list(&items(3)), "a, b and c");
+        assert_eq!(locale.either(&items(3)), "a, b or c");
     }
 
     #[test]
     fn german_has_a_comma_where_english_has_a_point() {
-        let [english, german] = [Lang::English, Lang::German].map(|l| Words::of(l, Usage::British));
+        let [english, german] =
+            [Lang::English, Lang::German].map(|l| Locale::of(l, Usage::British));
         assert_eq!(english.decimal(-1.25, 2), "-1.25");
         assert_eq!(german.decimal(-1.25, 2), "-1,25");
         assert_eq!(german.decimal(1000.0, 2), "1000");
@@ -283,10 +284,10 @@ mod tests {
 
     #[test]
     fn a_length_is_told_in_the_unit_that_was_chosen() {
-        let words = Words::default();
-        let inch = words.with(Units::Inch);
+        let locale = Locale::default();
+        let inch = locale.with(Units::Inch);
         // 25.4 mm an inch.
-        assert_eq!(words.length(Length::mm(25.4)), "25\u{a0}mm");
+        assert_eq!(locale.length(Length::mm(25.4)), "25\u{a0}mm");
         assert_eq!(inch.length(Length::mm(25.4)), "1\u{a0}in");
         assert_eq!(inch.length(Length::mm(2.0)), "0.079\u{a0}in");
         assert_eq!(inch.length(Length::mm(2.0).good_to(0.01)), "0.0787\u{a0}in");
@@ -294,14 +295,14 @@ mod tests {
 
     #[test]
     fn every_message_of_the_test_language_is_in_brackets_and_longer() {
-        let words = Words::of(Lang::Stretched, Usage::British);
-        let english = Words::default();
+        let locale = Locale::of(Lang::Stretched, Usage::British);
+        let english = Locale::default();
         for said in [
             (
                 say!(english, "teeth", count = 2),
-                say!(words, "teeth", count = 2),
+                say!(locale, "teeth", count = 2),
             ),
-            (english.odds(Chance::of(0.5)), words.odds(Chance::of(0.5))),
+            (english.odds(Chance::of(0.5)), locale.odds(Chance::of(0.5))),
         ] {
             let (plain, long) = said;
             assert!(long.starts_with('⟦') && long.ends_with('⟧'), "{long}");

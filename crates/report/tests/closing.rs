@@ -3,7 +3,7 @@
 
 use movement::{Movement, Plate};
 use quantity::Chance;
-use report::{Lang, Usage, Words, en, page};
+use report::{Lang, Locale, Usage, en, page};
 use std::path::{Path, PathBuf};
 use timing::{Act, Advice, Bench, Lacks, Priors};
 
@@ -150,8 +150,8 @@ fn of_all_acts_only_done_is_told_so() {
             let from = Plate::Back;
             let mut said = vec![en::advice(&movement, &recalled, &advice, from)];
             for lang in [Lang::English, Lang::German] {
-                let words = Words::of(lang, Usage::British);
-                said.push(page::answer(&words, &movement, &recalled, &advice, from).text());
+                let locale = Locale::of(lang, Usage::British);
+                said.push(page::answer(&locale, &movement, &recalled, &advice, from).text());
             }
             for said in said {
                 assert_eq!(tells(&said), act == Act::Done, "{act:?}: {said}");

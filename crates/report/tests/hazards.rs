@@ -1,6 +1,6 @@
 //! Every published figure of a danger stands, word for word, in the caution that warns of it.
 
-use report::Words;
+use report::Locale;
 use report::page::cautions::danger;
 use serde::Deserialize;
 use tasks::ShiftDanger;
@@ -31,7 +31,7 @@ fn cautions_say_what_is_published() {
             "solvents" => ShiftDanger::Solvents,
             other => panic!("no caution `{other}`"),
         };
-        let said = danger(&Words::default(), &of);
+        let said = danger(&Locale::default(), &of);
         assert!(
             said.contains(&row.says),
             "{}: `{}` is not in: {said}",

@@ -3,7 +3,7 @@
 use listen::{
     Due, Findings, Heard, HeardStrike, HeardWarning, Levels, NotSound, SoundEnd, UnfitSound, Within,
 };
-use report::{Voice, Words, listen as said, unanswered};
+use report::{Locale, Voice, listen as said, unanswered};
 use tasks::QuestionFault;
 
 fn struck(at_s: f64, blows: usize) -> HeardStrike {
@@ -55,7 +55,7 @@ fn found(strikes: Vec<HeardStrike>, due: Vec<Due>, warnings: Vec<HeardWarning>) 
 
 #[test]
 fn each_strike_is_told_with_its_warning_and_each_wrong_hour_by_name() {
-    let words = Words::default();
+    let locale = Locale::default();
     let strikes = vec![struck(60.0, 3), struck(3_660.0, 4), struck(7_200.0, 6)];
     let warnings = vec![
         HeardWarning::CannotTell,
@@ -70,7 +70,7 @@ fn each_strike_is_told_with_its_warning_and_each_wrong_hour_by_name() {
     ];
     let found = found(strikes, dues, warnings);
     assert_eq!(
-        said::strikes(&words, &found, true),
+        said::strikes(&locale, &found, true),
         [
             "at 1:00.0  3 o'clock: 3 blows, 1.5 s from blow to blow",
             "at 1:01:00.0  4 o'clock: 4 blows, 1.5 s from blow to blow; warned 6.1 minutes before",
@@ -78,10 +78,10 @@ fn each_strike_is_told_with_its_warning_and_each_wrong_hour_by_name() {
         ]
     );
     assert_eq!(
-        said::answer(&words, &found),
+        said::answer(&locale, &found),
         "Struck 3 times; 2 of the hours due are wrong or missing."
     );
-    let text = said::listen_text(&Voice::Command(words), &found, SoundEnd::Short);
+    let text = said::listen_text(&Voice::Command(locale), &found, SoundEnd::Short);
     for line in [
         "  half past 3 is missing.",
         "  5 o'clock struck 6 for 5.",
@@ -93,21 +93,24 @@ fn each_strike_is_told_with_its_warning_and_each_wrong_hour_by_name() {
 
 #[test]
 fn bells_of_a_ship_are_called_by_their_number() {
-    let words = Words::default();
+    let locale = Locale::default();
     let mut one = due(12, true, 1, &[0]);
     one.bells = Some(1);
     let mut two = due(1, false, 2, &[]);
     two.bells = Some(2);
     let found = found(vec![struck(0.0, 1)], vec![one, two], Vec::new());
     let dues = found.due.as_ref().expect("two");
-    let names: Vec<String> = dues.iter().map(|due| said::due_name(&words, due)).collect();
+    let names: Vec<String> = dues
+        .iter()
+        .map(|due| said::due_name(&locale, due))
+        .collect();
     assert_eq!(names, ["one bell", "2 bells"]);
 }
 
 /// At a glance there are two figures; the whole sentence has as many as its bounds bear.
 #[test]
 fn a_rate_has_no_more_figures_than_it_bears() {
-    let words = Words::default();
+    let locale = Locale::default();
     let mut found = found(Vec::new(), Vec::new(), Vec::new());
     found.rate = Some(Within {
         value: 40.123,
@@ -115,7 +118,7 @@ fn a_rate_has_no_more_figures_than_it_bears() {
         high: 40.143,
     });
     assert_eq!(
-        said::bounds(&words, &found).as_deref(),
+        said::bounds(&locale, &found).as_deref(),
         Some(
             "Seconds a day: gains 40.10 to gains 40.14, 95 times in 100, the recorder's own clock included."
         )
@@ -124,7 +127,7 @@ fn a_rate_has_no_more_figures_than_it_bears() {
 
 #[test]
 fn a_page_is_told_nothing_in_ticks_nor_of_options() {
-    let voice = Voice::Page(Words::default());
+    let voice = Voice::Page(Locale::default());
     let all = [
         unanswered(&voice, &QuestionFault::NoClock("good".to_owned())),
         unanswered(&voice, &QuestionFault::NoNumber("arc")),
@@ -134,7 +137,7 @@ fn a_page_is_told_nothing_in_ticks_nor_of_options() {
             &NotSound::Unsupported("a codec".to_owned()),
         ),
         said::not_sound(&voice, "“a.wav”", &NotSound::Rate(100)),
-        said::unfit_said(voice.words(), &UnfitSound::Clipped(0.2)),
+        said::unfit_said(voice.locale(), &UnfitSound::Clipped(0.2)),
     ];
     for told in all {
         assert!(!told.contains('`') && !told.contains("--"), "{told}");

@@ -3,12 +3,12 @@
 
 use entries::{ExpectedField, LogFault, LogFaultKind, LogPlace};
 use quantity::Degrees;
-use report::{Voice, Words, unanswered};
+use report::{Locale, Voice, unanswered};
 use tasks::QuestionFault;
 use timing::{ReadingFault, RecallFault, SaidFault};
 
 fn said_of(fault: &QuestionFault) -> String {
-    unanswered(&Voice::Command(Words::default()), fault)
+    unanswered(&Voice::Command(Locale::default()), fault)
 }
 
 /// How many kinds of each there are; no catch-all, so that a new one is noticed.

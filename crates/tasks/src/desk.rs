@@ -406,7 +406,7 @@ impl Desk {
     /// # Errors
     /// There is no such job, or its train cannot be timed.
     pub fn timed(&self, id: JobId) -> Result<TimedJob, DeskFault> {
-        self.noted(id, self.book.job(id)?)
+        self.timed_job(id, self.book.job(id)?)
     }
 
     /// The same; nothing where it has no sheet yet, or one on which counts are missing.
@@ -419,13 +419,13 @@ impl Desk {
             return Ok(None);
         }
         let sheet = kept.sheet.clone();
-        match self.noted(id, kept) {
+        match self.timed_job(id, kept) {
             Err(_) if matches!(crate::check_open(sheet.as_bytes()), Ok(Some(_))) => Ok(None),
             noted => noted.map(Some),
         }
     }
 
-    fn noted(&self, id: JobId, kept: book::Job) -> Result<TimedJob, DeskFault> {
+    fn timed_job(&self, id: JobId, kept: book::Job) -> Result<TimedJob, DeskFault> {
         let noted = self.gone_over_train(&self.follows_from(id, &kept)?)?;
         let view = seen(kept.view.as_ref(), || noted.from);
         Ok(TimedJob {

@@ -13,14 +13,14 @@ use axum::routing::{MethodRouter, get, post};
 use book::JobId;
 use entries::Day;
 use maud::Markup;
-use report::Words;
+use report::Locale;
 use serde::Deserialize;
 use std::sync::Arc;
 
 /// A request, taken apart: the fields are those after the question mark of an address, or of the form that is sent.
 pub(crate) struct PageRequest {
     pub(crate) desk: Arc<Desk>,
-    pub(crate) words: Words,
+    pub(crate) locale: Locale,
     pub(crate) fields: Fields,
     /// Whether it comes from a page of another site: then nothing is changed for it.
     pub(crate) foreign: bool,
@@ -37,7 +37,7 @@ impl FromRequest<Arc<Desk>> for PageRequest {
     async fn from_request(request: Request, desk: &Arc<Desk>) -> Result<PageRequest, Response> {
         use axum::extract::FromRequestParts;
         let (mut parts, body) = request.into_parts();
-        let words = words_of(&parts.headers);
+        let locale = words_of(&parts.headers);
         let foreign = parts.extensions.get::<Foreign>().is_some();
         let named = RawPathParams::from_request_parts(&mut parts, desk)
             .await
@@ -47,10 +47,10 @@ impl FromRequest<Arc<Desk>> for PageRequest {
             .collect();
         let Form(pairs) = Form::from_request(Request::from_parts(parts, body), desk)
             .await
-            .map_err(|why| unread(&words, why.into_response()))?;
+            .map_err(|why| unread(&locale, why.into_response()))?;
         Ok(PageRequest {
             desk: Arc::clone(desk),
-            words,
+            locale,
             fields: Fields::of(pairs),
             foreign,
             named,
@@ -60,10 +60,15 @@ impl FromRequest<Arc<Desk>> for PageRequest {
 
 impl PageRequest {
     /// About a job, with fields that came in a form of another kind.
-    pub(crate) fn of_job(desk: Arc<Desk>, words: Words, id: String, fields: Fields) -> PageRequest {
+    pub(crate) fn of_job(
+        desk: Arc<Desk>,
+        locale: Locale,
+        id: String,
+        fields: Fields,
+    ) -> PageRequest {
         PageRequest {
             desk,
-            words,
+            locale,
             fields,
             foreign: false,
             named: vec![("id".to_owned(), id)],
@@ -85,7 +90,7 @@ impl PageRequest {
 
     /// That job, as it stands now.
     pub(crate) fn whole(&self) -> Result<Whole, Refused> {
-        self.desk.whole(self.id()?, self.words, None)
+        self.desk.whole(self.id()?, self.locale, None)
     }
 
     /// The evening on which a job is to be looked at.
@@ -114,10 +119,10 @@ struct Drawn {
 }
 
 /// A form that could not be read, in words; what is too long stays that.
-fn unread(words: &Words, why: Response) -> Response {
+fn unread(locale: &Locale, why: Response) -> Response {
     match why.status() {
         StatusCode::PAYLOAD_TOO_LARGE => why,
-        _ => refused(words, &Refused::BrokeOff),
+        _ => refused(locale, &Refused::BrokeOff),
     }
 }
 
@@ -132,14 +137,14 @@ async fn worked_out(
     asked: PageRequest,
     answer: impl FnOnce(&PageRequest) -> Answer + Send + 'static,
 ) -> Response {
-    let words = asked.words;
+    let locale = asked.locale;
     let job = match asked.id() {
         Ok(job) => job,
-        Err(why) => return refused(&words, &why),
+        Err(why) => return refused(&locale, &why),
     };
     match asked.desk.room.turn(job).await {
         Some(turn) => on_its_own(asked, turn, answer).await,
-        None => refused(&words, &Refused::Busy),
+        None => refused(&locale, &Refused::Busy),
     }
 }
 
@@ -150,7 +155,7 @@ pub(crate) async fn on_its_own(
     held: impl Send + 'static,
     answer: impl FnOnce(&PageRequest) -> Answer + Send + 'static,
 ) -> Response {
-    let words = asked.words;
+    let locale = asked.locale;
     let (tell, told) = tokio::sync::oneshot::channel();
     let begun = std::thread::Builder::new().spawn(move || {
         // What is held is held for as long as the sum goes on, whether or not somebody waits for it still.
@@ -163,12 +168,12 @@ pub(crate) async fn on_its_own(
             .unwrap_or_else(|error| Err(Refused::Outside(error.to_string()))),
         Err(error) => Err(Refused::Outside(error.to_string())),
     };
-    told_as(&words, answer)
+    told_as(&locale, answer)
 }
 
 /// An answer, or why there is none.
-fn told_as(words: &Words, answer: Answer) -> Response {
-    answer.unwrap_or_else(|why| refused(words, &why))
+fn told_as(locale: &Locale, answer: Answer) -> Response {
+    answer.unwrap_or_else(|why| refused(locale, &why))
 }
 
 /// A page that is read.
@@ -186,7 +191,7 @@ pub(crate) async fn answered(
     asked: PageRequest,
     answer: impl FnOnce(&PageRequest) -> Answer + Send + 'static,
 ) -> Response {
-    let words = asked.words;
+    let locale = asked.locale;
     // The semaphore is never closed; and its place is held until the work is done, not only until nobody waits for it.
     let place = Arc::clone(&asked.desk.room.pages).acquire_owned().await;
     let answer = tokio::task::spawn_blocking(move || {
@@ -195,7 +200,7 @@ pub(crate) async fn answered(
     })
     .await;
     let answer = answer.unwrap_or_else(|error| Err(Refused::Outside(error.to_string())));
-    told_as(&words, answer)
+    told_as(&locale, answer)
 }
 
 pub(crate) fn sent(status: StatusCode, page: Markup) -> Response {
@@ -217,8 +222,8 @@ pub(crate) fn again(mut page: Response) -> Response {
     page
 }
 
-pub(crate) fn refused(words: &Words, why: &Refused) -> Response {
-    let page = sent(why.status(), refusal(words, why));
+pub(crate) fn refused(locale: &Locale, why: &Refused) -> Response {
+    let page = sent(why.status(), refusal(locale, why));
     match why {
         Refused::Busy => again(page),
         _ => page,

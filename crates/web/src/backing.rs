@@ -1,11 +1,11 @@
 //! The backup of each day and what goes with it, and what of a removal is left: made or tried again in time, and told until then.
 
 use crate::desk::{Desk, Refused, Whole};
-use crate::trouble::told;
+use crate::trouble::trouble_text;
 use book::BookFault;
 use entries::{Day, Work};
 use report::en::book::no_backup;
-use report::{Words, say};
+use report::{Locale, say};
 use std::sync::PoisonError;
 use std::time::Duration;
 
@@ -22,7 +22,7 @@ pub(crate) fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
                 Some(fault) => {
                     tracing::warn!("the day's backup, or what goes with it, was not all made");
                     // What is left is tried again; whoever reads the terminal or the list of jobs may help.
-                    eprintln!("trundle: {}", not_made(&Words::default(), fault));
+                    eprintln!("trundle: {}", not_made(&Locale::default(), fault));
                 }
             }
             if matches!(
@@ -38,11 +38,13 @@ pub(crate) fn each_day(desk: &Desk, today: fn() -> Option<Day>) {
 }
 
 /// Why a day's backup, or what goes with it, was not all made.
-fn not_made(words: &Words, fault: &BookFault) -> String {
+fn not_made(locale: &Locale, fault: &BookFault) -> String {
     match fault {
         // The backup itself was made.
-        fault if is_left(fault) || matches!(fault, BookFault::Altered { .. }) => told(words, fault),
-        fault => no_backup(&told(words, fault)),
+        fault if is_left(fault) || matches!(fault, BookFault::Altered { .. }) => {
+            trouble_text(locale, fault)
+        }
+        fault => no_backup(&trouble_text(locale, fault)),
     }
 }
 
@@ -72,9 +74,9 @@ impl Desk {
     }
 
     /// Why the day's backup, or what goes with it, was not all made; nothing where it was.
-    pub(crate) fn not_backed_up(&self, words: &Words) -> Option<String> {
+    pub(crate) fn not_backed_up(&self, locale: &Locale) -> Option<String> {
         let fault = self.resisting()?;
-        Some(not_made(words, &fault))
+        Some(not_made(locale, &fault))
     }
 
     /// Minds what came of a removal. What is left of one that is entered is told where the job is looked at, and over the list of
@@ -110,9 +112,11 @@ impl Desk {
         }
         let pending = self.book.not_swept(job.id)?;
         let resists = match self.resisting() {
-            Some(fault @ BookFault::OtherLines { .. }) => Some(told(&job.words, &fault)),
-            Some(fault @ BookFault::NotSwept(_)) if pending => Some(told(&job.words, &fault)),
-            _ => pending.then(|| say!(job.words, "way-not-swept")),
+            Some(fault @ BookFault::OtherLines { .. }) => Some(trouble_text(&job.locale, &fault)),
+            Some(fault @ BookFault::NotSwept(_)) if pending => {
+                Some(trouble_text(&job.locale, &fault))
+            }
+            _ => pending.then(|| say!(job.locale, "way-not-swept")),
         };
         Ok(Left {
             resists,

@@ -145,7 +145,7 @@ impl Drop for Goes {
 
 /// Answers what one connection asks.
 async fn answer(stream: TcpStream, open: &Arc<Open>, app: Router) {
-    let app = app.layer(middleware::from_fn_with_state(Arc::clone(open), noted));
+    let app = app.layer(middleware::from_fn_with_state(Arc::clone(open), in_the_log));
     let served = http1::Builder::new()
         .timer(TokioTimer::new())
         .header_read_timeout(IDLE_FOR)
@@ -159,7 +159,7 @@ async fn answer(stream: TcpStream, open: &Arc<Open>, app: Router) {
 }
 
 /// Notes what a connection does.
-async fn noted(State(open): State<Arc<Open>>, request: Request, next: Next) -> Response {
+async fn in_the_log(State(open): State<Arc<Open>>, request: Request, next: Next) -> Response {
     open.set(Does::Works);
     let sending = Sending(Arc::clone(&open));
     let response = next.run(request).await;

@@ -4,11 +4,11 @@ use crate::form::{self, FieldFault};
 use crate::heavy::Room;
 use crate::recordings::Recordings;
 use crate::searches::Searches;
-use crate::trouble::told;
+use crate::trouble::trouble_text;
 use axum::http::StatusCode;
 use book::{BookFault, JobId};
 use entries::{Day, EntryContent, EntryKind};
-use report::{Voice, Words, say};
+use report::{Locale, Voice, say};
 use std::collections::BTreeSet;
 use std::ops::Deref;
 use std::sync::Mutex;
@@ -37,12 +37,12 @@ impl Deref for Desk {
 }
 
 /// Which job has a sheet that was to be taken in.
-pub(crate) fn in_hand(words: &Words, job: &InHand) -> String {
+pub(crate) fn in_hand(locale: &Locale, job: &InHand) -> String {
     let (n, name) = (job.id.to_string(), job.name.as_str());
     if job.home {
-        say!(words, "in-hand-home", n = n, name = name)
+        say!(locale, "in-hand-home", n = n, name = name)
     } else {
-        say!(words, "in-hand", n = n, name = name)
+        say!(locale, "in-hand", n = n, name = name)
     }
 }
 
@@ -107,16 +107,18 @@ impl Refused {
         }
     }
 
-    pub(crate) fn say(&self, words: &Words) -> String {
+    pub(crate) fn say(&self, locale: &Locale) -> String {
         match self {
-            Refused::Nothing => say!(words, "refused-nothing"),
-            Refused::Unread => say!(words, "refused-unread"),
-            Refused::Behind => say!(words, "refused-behind"),
-            Refused::Wrong(Refusal::Question(why)) => report::unanswered(&Voice::Page(*words), why),
+            Refused::Nothing => say!(locale, "refused-nothing"),
+            Refused::Unread => say!(locale, "refused-unread"),
+            Refused::Behind => say!(locale, "refused-behind"),
+            Refused::Wrong(Refusal::Question(why)) => {
+                report::unanswered(&Voice::Page(*locale), why)
+            }
             Refused::Wrong(Refusal::Sheet(faults)) => {
                 let told: Vec<String> = (faults.told.iter())
                     .map(|fault| {
-                        let told = report::fault(words, fault);
+                        let told = report::fault(locale, fault);
                         let hint =
                             (told.hint).map_or_else(String::new, |hint| format!(" — {hint}"));
                         let at = fault.spot;
@@ -125,34 +127,34 @@ impl Refused {
                     .collect();
                 told.join("\n")
             }
-            Refused::Book(fault) => told(words, fault),
+            Refused::Book(fault) => trouble_text(locale, fault),
             Refused::Outside(detail) => detail.clone(),
-            Refused::NoLesson => say!(words, "refused-no-lesson"),
-            Refused::Busy => say!(words, "refused-busy"),
-            Refused::BrokeOff => say!(words, "refused-broke-off"),
-            Refused::InHand(job) => in_hand(words, job),
-            Refused::LeftOpen => say!(words, "refused-left-open"),
-            Refused::NoRecording => say!(words, "refused-no-recording"),
-            Refused::TooLong => say!(words, "refused-long-recording"),
+            Refused::NoLesson => say!(locale, "refused-no-lesson"),
+            Refused::Busy => say!(locale, "refused-busy"),
+            Refused::BrokeOff => say!(locale, "refused-broke-off"),
+            Refused::InHand(job) => in_hand(locale, job),
+            Refused::LeftOpen => say!(locale, "refused-left-open"),
+            Refused::NoRecording => say!(locale, "refused-no-recording"),
+            Refused::TooLong => say!(locale, "refused-long-recording"),
             Refused::Told(told) => told.clone(),
             Refused::FieldFault(odd) if form::is_long(&odd.got) => say!(
-                words,
+                locale,
                 "refused-long",
-                field = form::label(words, &odd.field),
+                field = form::label(locale, &odd.field),
                 got = odd.got.encode_utf16().count(),
                 most = form::LONGEST
             ),
             Refused::FieldFault(odd) if odd.got.is_empty() => {
                 say!(
-                    words,
+                    locale,
                     "refused-empty",
-                    field = form::label(words, &odd.field)
+                    field = form::label(locale, &odd.field)
                 )
             }
             Refused::FieldFault(odd) => say!(
-                words,
+                locale,
                 "refused-odd",
-                field = form::label(words, &odd.field),
+                field = form::label(locale, &odd.field),
                 got = odd.got.as_str()
             ),
         }
@@ -192,7 +194,7 @@ impl From<Refusal> for Refused {
 /// A job whose train is timed, and in what words it is told.
 #[derive(Debug)]
 pub(crate) struct Job {
-    pub(crate) words: Words,
+    pub(crate) locale: Locale,
     job: TimedJob,
 }
 
@@ -206,7 +208,7 @@ impl Deref for Job {
 
 /// A job as a whole, and in what words it is told.
 pub(crate) struct Whole {
-    pub(crate) words: Words,
+    pub(crate) locale: Locale,
     job: WholeJob,
 }
 
@@ -220,11 +222,11 @@ impl Deref for Whole {
 
 impl Whole {
     /// What each entry says.
-    pub(crate) fn told(&self) -> Vec<String> {
-        let mut told = told_of(&self.words, &self.state, self.view().plate);
+    pub(crate) fn entry_texts(&self) -> Vec<String> {
+        let mut told = told_of(&self.locale, &self.state, self.view().plate);
         for (n, changes) in tasks::sheet_changes(&self.first_sheet, &self.state.log) {
             let says = &mut told[n - 1];
-            *says = format!("{says} {}", report::changed(&self.words, &changes));
+            *says = format!("{says} {}", report::changed(&self.locale, &changes));
         }
         told
     }
@@ -232,32 +234,37 @@ impl Whole {
 
 impl Desk {
     /// A job as a whole; as it stood at the end of a day, where one is given.
-    pub(crate) fn whole(&self, id: JobId, words: Words, by: Option<Day>) -> Result<Whole, Refused> {
+    pub(crate) fn whole(
+        &self,
+        id: JobId,
+        locale: Locale,
+        by: Option<Day>,
+    ) -> Result<Whole, Refused> {
         let job = self.jobs.whole(id, by)?;
-        Ok(Whole { words, job })
+        Ok(Whole { locale, job })
     }
 
     /// The same, knowing too whether its train is in time.
     pub(crate) fn on_its_way(
         &self,
         id: JobId,
-        words: Words,
+        locale: Locale,
         by: Option<Day>,
     ) -> Result<Whole, Refused> {
         let job = self.jobs.on_its_way(id, by)?;
-        Ok(Whole { words, job })
+        Ok(Whole { locale, job })
     }
 
     /// A job whose train is timed.
-    pub(crate) fn job(&self, id: JobId, words: Words) -> Result<Job, Refused> {
+    pub(crate) fn job(&self, id: JobId, locale: Locale) -> Result<Job, Refused> {
         let job = self.jobs.timed(id)?;
-        Ok(Job { words, job })
+        Ok(Job { locale, job })
     }
 
     /// The same; nothing where it has no sheet yet, or one on which counts are missing.
-    pub(crate) fn train(&self, id: JobId, words: Words) -> Result<Option<Job>, Refused> {
+    pub(crate) fn train(&self, id: JobId, locale: Locale) -> Result<Option<Job>, Refused> {
         let job = self.jobs.train(id)?;
-        Ok(job.map(|job| Job { words, job }))
+        Ok(job.map(|job| Job { locale, job }))
     }
 
     /// Empties what names a person, every picture and the texts of these entries, for good. What could not be gone over is minded besides.
@@ -278,12 +285,12 @@ impl Desk {
 }
 
 /// What each entry says, from the plate it is looked at.
-fn told_of(words: &Words, gone: &tasks::JobState, plate: movement::Plate) -> Vec<String> {
+fn told_of(locale: &Locale, gone: &tasks::JobState, plate: movement::Plate) -> Vec<String> {
     (gone.log.entries().iter())
         .map(|entry| match (gone.movement(), &entry.told) {
-            (Some(movement), _) => report::page::history::entry(words, movement, entry, plate),
-            (None, EntryContent::Known(EntryKind::Work(work))) => report::work::work(words, work),
-            (None, _) => say!(words, "log-unknown", kind = "?"),
+            (Some(movement), _) => report::page::history::entry(locale, movement, entry, plate),
+            (None, EntryContent::Known(EntryKind::Work(work))) => report::work::work(locale, work),
+            (None, _) => say!(locale, "log-unknown", kind = "?"),
         })
         .collect()
 }

@@ -3,7 +3,7 @@
 use crate::desk::Whole;
 use crate::form::{Fields, plain};
 use maud::{Markup, html};
-use report::{Units, Voice, Words, field, say};
+use report::{Locale, Units, Voice, field, say};
 
 /// What is typed into a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,8 +28,8 @@ pub(crate) enum Kind {
 
 impl Kind {
     /// The unit that is meant where none is written.
-    fn unit(self, words: &Words) -> &'static str {
-        match (self, words.units()) {
+    fn unit(self, locale: &Locale) -> &'static str {
+        match (self, locale.units()) {
             (Kind::Plain | Kind::Lines, _) => "",
             (Kind::Length, Units::Millimetre) => "mm",
             (Kind::Length, Units::Inch) => "in",
@@ -53,12 +53,12 @@ pub(crate) struct Question<'a> {
 }
 
 impl Question<'_> {
-    pub(crate) fn words(&self) -> &Words {
-        &self.job.words
+    pub(crate) fn locale(&self) -> &Locale {
+        &self.job.locale
     }
 
     pub(crate) fn voice(&self) -> Voice {
-        Voice::Page(self.job.words)
+        Voice::Page(self.job.locale)
     }
 
     pub(crate) fn sheet(&self) -> &[u8] {
@@ -70,9 +70,9 @@ impl Question<'_> {
 pub(crate) type Field = (&'static str, Kind);
 
 /// What was typed, with these fields as they are written on a command line: with the unit that is meant, where none is written.
-pub(crate) fn measured(words: &Words, typed: &Fields, fields: &[Field]) -> Fields {
+pub(crate) fn measured(locale: &Locale, typed: &Fields, fields: &[Field]) -> Fields {
     let with = |all: Fields, (name, kind): &Field| match typed.get(name) {
-        Some(typed) => all.with(name, &with_unit(&plain(typed), kind.unit(words))),
+        Some(typed) => all.with(name, &with_unit(&plain(typed), kind.unit(locale))),
         None => all,
     };
     fields.iter().fold(typed.clone(), with)
@@ -99,13 +99,13 @@ pub(crate) fn inputs(asked: &Question<'_>, fields: &[Field]) -> Markup {
 }
 
 fn input(asked: &Question<'_>, (name, kind): Field) -> Markup {
-    let words = asked.words();
-    let unit = kind.unit(words);
-    let label = field(words, name);
+    let locale = asked.locale();
+    let unit = kind.unit(locale);
+    let label = field(locale, name);
     let label = if unit.is_empty() {
         label
     } else {
-        say!(words, "field-in", field = label, unit = unit)
+        say!(locale, "field-in", field = label, unit = unit)
     };
     let value = asked.fields.get(name);
     html! {
@@ -127,7 +127,7 @@ pub(crate) fn choice(
     let chosen = asked.fields.get(name).unwrap_or(usual);
     html! {
         label {
-            span { (field(asked.words(), name)) }
+            span { (field(asked.locale(), name)) }
             select name=(name) {
                 @for (word, says) in options { option value=(word) selected[*word == chosen] { (says) } }
             }
@@ -150,14 +150,14 @@ pub(crate) fn folded(asked: &Question<'_>, name: &str, fields: &[Field], more: &
 
 /// A form that asks the same page again.
 pub(crate) fn form(asked: &Question<'_>, heading: &str, within: &Markup) -> Markup {
-    let words = asked.words();
+    let locale = asked.locale();
     html! {
         section.ask aria-labelledby="ask" {
             h2 #ask { (heading) }
             form method="get" {
                 (within)
-                p.quiet { (say!(words, "sum-how")) }
-                button.primary { (say!(words, "sum-ask")) }
+                p.quiet { (say!(locale, "sum-how")) }
+                button.primary { (say!(locale, "sum-ask")) }
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
-use report::{Words, say};
+use report::{Locale, say};
 
 mod read;
 pub(crate) mod said;
@@ -108,31 +108,31 @@ pub(crate) fn written(x: f64, places: usize) -> String {
 }
 
 /// A field's label.
-pub(crate) fn label(words: &Words, field: &str) -> String {
+pub(crate) fn label(locale: &Locale, field: &str) -> String {
     match field {
-        "clock" => say!(words, "enter-clock"),
-        "complaint" => say!(words, "enter-complaint"),
-        "owner" => say!(words, "enter-owner"),
-        "reach" => say!(words, "enter-reach"),
-        "to" => say!(words, "enter-to"),
-        "promised" => say!(words, "enter-promised"),
-        "what" => say!(words, "enter-what"),
-        "value" => say!(words, "enter-value"),
-        "unit" => say!(words, "enter-unit"),
-        "spread" => say!(words, "enter-spread"),
-        "part" => say!(words, "enter-part"),
-        "says" => say!(words, "enter-says"),
-        "place" => say!(words, "enter-place"),
-        "oil" => say!(words, "enter-oil-kind"),
-        "hours" => say!(words, "enter-hours"),
-        "rate" => say!(words, "enter-rate"),
-        "beat" => say!(words, "enter-beat"),
-        "arc" => say!(words, "enter-arc"),
-        "picture" => say!(words, "enter-picture-file"),
-        "when" => say!(words, "enter-picture-when"),
-        "by" => say!(words, "way-by"),
-        "teeth" => say!(words, "lesson-teeth"),
-        "way" => say!(words, "lesson-way"),
+        "clock" => say!(locale, "enter-clock"),
+        "complaint" => say!(locale, "enter-complaint"),
+        "owner" => say!(locale, "enter-owner"),
+        "reach" => say!(locale, "enter-reach"),
+        "to" => say!(locale, "enter-to"),
+        "promised" => say!(locale, "enter-promised"),
+        "what" => say!(locale, "enter-what"),
+        "value" => say!(locale, "enter-value"),
+        "unit" => say!(locale, "enter-unit"),
+        "spread" => say!(locale, "enter-spread"),
+        "part" => say!(locale, "enter-part"),
+        "says" => say!(locale, "enter-says"),
+        "place" => say!(locale, "enter-place"),
+        "oil" => say!(locale, "enter-oil-kind"),
+        "hours" => say!(locale, "enter-hours"),
+        "rate" => say!(locale, "enter-rate"),
+        "beat" => say!(locale, "enter-beat"),
+        "arc" => say!(locale, "enter-arc"),
+        "picture" => say!(locale, "enter-picture-file"),
+        "when" => say!(locale, "enter-picture-when"),
+        "by" => say!(locale, "way-by"),
+        "teeth" => say!(locale, "lesson-teeth"),
+        "way" => say!(locale, "lesson-way"),
         other => other.to_owned(),
     }
 }

@@ -5,13 +5,13 @@ use crate::desk::Refused;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use movement::Movement;
 use report::page::cautions::danger;
-use report::{Words, say};
+use report::{Locale, say};
 use tasks::{SheetWarning, ShiftDanger};
 
 /// Above everything: that the train cannot come out as it was counted.
-pub(crate) fn count_again(words: &Words, movement: Option<&Movement>) -> Markup {
+pub(crate) fn count_again(locale: &Locale, movement: Option<&Movement>) -> Markup {
     let lines = movement.map_or(Vec::new(), |movement| {
-        report::count_again(words, movement, &tasks::count_again(movement))
+        report::count_again(locale, movement, &tasks::count_again(movement))
     });
     html! {
         @if !lines.is_empty() {
@@ -21,40 +21,40 @@ pub(crate) fn count_again(words: &Words, movement: Option<&Movement>) -> Markup 
 }
 
 /// What is odd on the sheet, each with its line: to be unfolded, or `open` where it was not read yet.
-pub(crate) fn odd(words: &Words, warnings: &[SheetWarning], open: bool) -> Markup {
+pub(crate) fn odd(locale: &Locale, warnings: &[SheetWarning], open: bool) -> Markup {
     html! {
         @if !warnings.is_empty() {
             details.odd open[open] {
-                summary { (say!(words, "odd-heading", count = warnings.len())) }
-                ul { @for line in report::warnings(words, warnings) { li { (line) } } }
+                summary { (say!(locale, "odd-heading", count = warnings.len())) }
+                ul { @for line in report::warnings(locale, warnings) { li { (line) } } }
             }
         }
     }
 }
 
 /// What a job is called; one whose clock's name was removed is called so.
-pub(crate) fn named(words: &Words, name: &str) -> String {
+pub(crate) fn named(locale: &Locale, name: &str) -> String {
     match name {
-        "" => say!(words, "jobs-nameless"),
+        "" => say!(locale, "jobs-nameless"),
         name => name.to_owned(),
     }
 }
 
 /// The frame of all pages.
-pub(crate) fn frame(words: &Words, name: &str, about: Option<&str>, main: &Markup) -> Markup {
-    let name = &named(words, name);
-    let program = say!(words, "program");
+pub(crate) fn frame(locale: &Locale, name: &str, about: Option<&str>, main: &Markup) -> Markup {
+    let name = &named(locale, name);
+    let program = say!(locale, "program");
     let title = if *name == program {
         program
     } else {
-        say!(words, "title", name = name)
+        say!(locale, "title", name = name)
     };
-    let (slate, paper) = (say!(words, "slate"), say!(words, "paper"));
-    let skip = say!(words, "skip");
-    let nothing = say!(words, "refused-unread");
+    let (slate, paper) = (say!(locale, "slate"), say!(locale, "paper"));
+    let skip = say!(locale, "skip");
+    let nothing = say!(locale, "refused-unread");
     html! {
         (DOCTYPE)
-        html lang=(words.tag()) {
+        html lang=(locale.tag()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1, interactive-widget=resizes-content";
@@ -69,42 +69,42 @@ pub(crate) fn frame(words: &Words, name: &str, about: Option<&str>, main: &Marku
             body {
                 nav aria-label=(skip) { a.skip href="#sentence" { (skip) } }
                 header.top {
-                    p.name { a href="/jobs" title=(say!(words, "bench")) { (name) } }
+                    p.name { a href="/jobs" title=(say!(locale, "bench")) { (name) } }
                     @if let Some(about) = about { p.about { (about) } }
                     div.tools {
-                        button #aloud.plain type="button" hidden { (say!(words, "aloud")) }
+                        button #aloud.plain type="button" hidden { (say!(locale, "aloud")) }
                         button #slate.plain type="button" hidden data-slate=(slate) data-paper=(paper) { (slate) }
-                        a.plain.button href="/settings" title=(say!(words, "settings")) { (say!(words, "settings-short")) }
+                        a.plain.button href="/settings" title=(say!(locale, "settings")) { (say!(locale, "settings-short")) }
                     }
                 }
                 (main)
                 div #live.visually-hidden aria-live="polite" data-nothing=(nothing) {}
-                (unanswered(words))
+                (unanswered(locale))
             }
         }
     }
 }
 
 /// That no answer came, for the page's script to put where it is looked for: its words, and a way to ask again.
-fn unanswered(words: &Words) -> Markup {
+fn unanswered(locale: &Locale) -> Markup {
     html! {
         div #unanswered.unanswered role="alert" hidden data-patience=(ANSWERED_WITHIN.as_millis())
-            data-silent=(say!(words, "silent")) data-late=(say!(words, "late")) data-asking=(say!(words, "asking-again")) {
+            data-silent=(say!(locale, "silent")) data-late=(say!(locale, "late")) data-asking=(say!(locale, "asking-again")) {
             p {}
-            button type="button" { (say!(words, "ask-again")) }
+            button type="button" { (say!(locale, "ask-again")) }
         }
     }
 }
 
 /// A page that says only why there is nothing else.
-pub(crate) fn refusal(words: &Words, refused: &Refused) -> Markup {
+pub(crate) fn refusal(locale: &Locale, refused: &Refused) -> Markup {
     let main = html! {
         main #main.plain-page {
-            h1 #sentence tabindex="-1" { (refused.say(words)) }
-            p { a.button href="/jobs" { (say!(words, "jobs")) } }
+            h1 #sentence tabindex="-1" { (refused.say(locale)) }
+            p { a.button href="/jobs" { (say!(locale, "jobs")) } }
         }
     };
-    frame(words, &say!(words, "program"), None, &main)
+    frame(locale, &say!(locale, "program"), None, &main)
 }
 
 /// A drawing, and what it is a picture of.
@@ -125,13 +125,13 @@ pub(crate) fn list(lines: &[String]) -> Markup {
     html! { ul { @for line in lines { li { (line) } } } }
 }
 
-pub(crate) fn mind(words: &Words, dangers: &[ShiftDanger], name: &str) -> Markup {
+pub(crate) fn mind(locale: &Locale, dangers: &[ShiftDanger], name: &str) -> Markup {
     html! {
         @if !dangers.is_empty() {
             section.mind aria-labelledby=(name) {
-                h2 id=(name) { (say!(words, "cautions")) }
-                ul { @for one in dangers { li { (danger(words, one)) } } }
-                p { (say!(words, "caution-local")) }
+                h2 id=(name) { (say!(locale, "cautions")) }
+                ul { @for one in dangers { li { (danger(locale, one)) } } }
+                p { (say!(locale, "caution-local")) }
             }
         }
     }

@@ -8,7 +8,7 @@ use entries::Log;
 use maud::{Markup, PreEscaped, html};
 use movement::{ArborId, Movement, WitnessId};
 use quantity::Degrees;
-use report::{Words, page, say};
+use report::{Locale, page, say};
 use timing::Shift;
 
 /// The drawing in a page: its text, with all of it in one group that glasses may show again.
@@ -59,11 +59,11 @@ impl Plate {
         }
         let holds = match show {
             Show::Choosing | Show::Lying => Vec::new(),
-            Show::Doing if doing => holds(&job.words, movement, job.advised()),
+            Show::Doing if doing => holds(&job.locale, movement, job.advised()),
             _ => (movement.strike().iter())
                 .map(|strike| Hold {
                     at: strike.read_at,
-                    says: say!(job.words, "hold"),
+                    says: say!(job.locale, "hold"),
                 })
                 .collect(),
         };
@@ -127,7 +127,7 @@ impl Plate {
     /// The drawing, with its words for those who cannot see it.
     pub(crate) fn markup(&self, job: &Job) -> Markup {
         let says = page::drawing(
-            &job.words,
+            &job.locale,
             job.movement(),
             (job.view.plate, job.view.upside_down),
             &job.timing.advice,
@@ -175,17 +175,17 @@ impl Plate {
 }
 
 /// See it from the other plate, turn it upside down: two buttons, of the form around them or of the one that is named.
-pub(crate) fn turning(words: &Words, view: View, form: Option<&str>, action: &str) -> Markup {
+pub(crate) fn turning(locale: &Locale, view: View, form: Option<&str>, action: &str) -> Markup {
     html! {
-        button.plain form=[form] formaction=(action) name="turn" value="plate" { (say!(words, "see-from", plate = page::plate_key(view.plate.other()))) }
+        button.plain form=[form] formaction=(action) name="turn" value="plate" { (say!(locale, "see-from", plate = page::plate_key(view.plate.other()))) }
         button.plain form=[form] formaction=(action) name="turn" value="over" {
-            @if view.upside_down { (say!(words, "upright")) } @else { (say!(words, "upside")) }
+            @if view.upside_down { (say!(locale, "upright")) } @else { (say!(locale, "upside")) }
         }
     }
 }
 
 /// What is held for each shift, each arbor once; where there are several shifts, for which of them.
-fn holds(words: &Words, movement: &Movement, shifts: &[Shift]) -> Vec<Hold> {
+fn holds(locale: &Locale, movement: &Movement, shifts: &[Shift]) -> Vec<Hold> {
     let mut held: Vec<(ArborId, Vec<String>)> = Vec::new();
     for (shift, n) in shifts.iter().zip(1..) {
         let Some(near) = report::near_arbor(movement, shift.mesh) else {
@@ -197,8 +197,8 @@ fn holds(words: &Words, movement: &Movement, shifts: &[Shift]) -> Vec<Hold> {
         }
     }
     let says = |numbers: &[String]| match shifts.len() {
-        1 => say!(words, "hold"),
-        _ => say!(words, "hold-for", numbers = words.list(numbers)),
+        1 => say!(locale, "hold"),
+        _ => say!(locale, "hold-for", numbers = locale.list(numbers)),
     };
     (held.into_iter())
         .map(|(at, numbers)| Hold {

@@ -14,7 +14,7 @@ use crate::trouble::Trouble;
 use book::Book;
 use entries::Day;
 use report::en::opening::{open_already, open_at, port_taken};
-use report::{Words, machine};
+use report::{Locale, machine};
 use std::io::ErrorKind;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::{Path, PathBuf};
@@ -76,13 +76,13 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
     let in_hand = put_on(&desk, &options.sheets)?;
     if desk.book.jobs()?.is_empty() {
         let put_on = desk.put_on(SAMPLE).map_err(Refused::from);
-        put_on.map_err(|refused| Trouble(refused.say(&Words::default())))?;
+        put_on.map_err(|refused| Trouble(refused.say(&Locale::default())))?;
     }
     let runtime = (tokio::runtime::Builder::new_multi_thread().enable_all())
         .worker_threads(2)
         .max_blocking_threads(MOST_THREADS)
         .build()
-        .map_err(|error| Trouble(machine(&Words::default(), &error)))?;
+        .map_err(|error| Trouble(machine(&Locale::default(), &error)))?;
     runtime.block_on(async {
         let (listeners, port) = listen(options.port).await?;
         let address = format!("http://127.0.0.1:{port}/");
@@ -158,13 +158,13 @@ fn now_and_then(book: &Book) {
 
 /// Puts sheets on the bench; of each that a job has already, that job is taken up, and a line says so.
 fn put_on(desk: &Desk, sheets: &[String]) -> Result<Vec<String>, Trouble> {
-    let words = Words::default();
+    let locale = Locale::default();
     let mut lines = Vec::new();
     let mut put_on = |sheet: &str| -> Result<(), Refused> {
         match desk.in_hand(sheet)? {
             Some(job) => {
                 desk.book.set_current(job.id)?;
-                lines.push(in_hand(&words, &job));
+                lines.push(in_hand(&locale, &job));
             }
             None => {
                 desk.put_on(sheet)?;
@@ -173,7 +173,7 @@ fn put_on(desk: &Desk, sheets: &[String]) -> Result<Vec<String>, Trouble> {
         Ok(())
     };
     for sheet in sheets {
-        put_on(sheet).map_err(|refused| Trouble(refused.say(&words)))?;
+        put_on(sheet).map_err(|refused| Trouble(refused.say(&locale)))?;
     }
     Ok(lines)
 }
@@ -185,7 +185,7 @@ fn shown(path: &Path) -> String {
 /// Listens at a port of this machine, under both its own addresses where it has both.
 async fn listen(port: u16) -> Result<(Vec<TcpListener>, u16), Trouble> {
     let taken = |port: u16, error: std::io::Error| {
-        Trouble(port_taken(port, &machine(&Words::default(), &error)))
+        Trouble(port_taken(port, &machine(&Locale::default(), &error)))
     };
     for attempt in 0..MOST_TRIES {
         let first = TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port)))

@@ -4,7 +4,7 @@ use axum::extract::FromRequestParts;
 use axum::http::HeaderMap;
 use axum::http::header::{ACCEPT_LANGUAGE, COOKIE};
 use axum::http::request::Parts;
-use report::{Lang, Units, Usage, Words};
+use report::{Lang, Locale, Units, Usage};
 use std::convert::Infallible;
 
 /// What was chosen is kept by the browser, under this name.
@@ -14,7 +14,7 @@ const COOKIE_NAME: &str = "words";
 const KEPT_S: u32 = 365 * 24 * 60 * 60;
 
 /// The words of a request.
-pub(crate) struct Speech(pub(crate) Words);
+pub(crate) struct Speech(pub(crate) Locale);
 
 impl<S: Sync> FromRequestParts<S> for Speech {
     type Rejection = Infallible;
@@ -44,13 +44,13 @@ fn name_of<T: Copy + PartialEq>(all: &[(&'static str, T)], it: T) -> &'static st
 }
 
 /// The words of a request with these headers.
-pub(crate) fn words_of(headers: &HeaderMap) -> Words {
+pub(crate) fn words_of(headers: &HeaderMap) -> Locale {
     let text = |name| headers.get(name).and_then(|value| value.to_str().ok());
-    (text(COOKIE).and_then(kept)).unwrap_or_else(|| asked(text(ACCEPT_LANGUAGE).unwrap_or("")))
+    (text(COOKIE).and_then(kept)).unwrap_or_else(|| preferred(text(ACCEPT_LANGUAGE).unwrap_or("")))
 }
 
 /// What a cookie keeps: `words=de.british.mm`.
-fn kept(cookies: &str) -> Option<Words> {
+fn kept(cookies: &str) -> Option<Locale> {
     let ours = (cookies.split(';')).find_map(|cookie| {
         let (name, value) = cookie.trim().split_once('=')?;
         (name == COOKIE_NAME).then_some(value)
@@ -59,23 +59,23 @@ fn kept(cookies: &str) -> Option<Words> {
     let lang = named(&LANGS, names.next()?)?;
     let usage = named(&USAGES, names.next()?)?;
     let units = named(&UNITS, names.next()?)?;
-    Some(Words::of(lang, usage).with(units))
+    Some(Locale::of(lang, usage).with(units))
 }
 
 /// The cookie that keeps what was chosen.
-pub(crate) fn cookie(words: &Words) -> String {
+pub(crate) fn cookie(locale: &Locale) -> String {
     format!(
         "{COOKIE_NAME}={}.{}.{}; Path=/; Max-Age={KEPT_S}; SameSite=Strict; HttpOnly",
-        name_of(&LANGS, words.lang()),
-        name_of(&USAGES, words.usage()),
-        name_of(&UNITS, words.units())
+        name_of(&LANGS, locale.lang()),
+        name_of(&USAGES, locale.usage()),
+        name_of(&UNITS, locale.units())
     )
 }
 
 /// The likeliest of the languages a browser asks for (RFC 9110, 12.5.4): the first of those it wants most that is spoken
 /// here; English where none is. Inches with American usage are a choice, not a guess: workshops there measure in both.
-fn asked(accepted: &str) -> Words {
-    let mut best: Option<(f64, Words)> = None;
+fn preferred(accepted: &str) -> Locale {
+    let mut best: Option<(f64, Locale)> = None;
     for range in accepted.split(',') {
         let mut parts = range.split(';').map(str::trim);
         let tag = parts.next().unwrap_or_default().to_ascii_lowercase();
@@ -89,10 +89,10 @@ fn asked(accepted: &str) -> Words {
             _ => continue,
         };
         if weight > best.map_or(0.0, |(most, _)| most) {
-            best = Some((weight, Words::of(lang, usage)));
+            best = Some((weight, Locale::of(lang, usage)));
         }
     }
-    best.map_or_else(Words::default, |(_, words)| words)
+    best.map_or_else(Locale::default, |(_, locale)| locale)
 }
 
 #[cfg(test)]
@@ -112,7 +112,7 @@ mod tests {
             ("de;q=0, en", "en-GB"),
             ("de;q=high, en-US;q=0.1", "en-US"),
         ] {
-            assert_eq!(asked(accepted).tag(), tag, "{accepted}");
+            assert_eq!(preferred(accepted).tag(), tag, "{accepted}");
         }
     }
 
@@ -121,10 +121,10 @@ mod tests {
         for (_, lang) in LANGS {
             for (_, usage) in USAGES {
                 for (_, units) in UNITS {
-                    let words = Words::of(lang, usage).with(units);
-                    let set = cookie(&words);
+                    let locale = Locale::of(lang, usage).with(units);
+                    let set = cookie(&locale);
                     let sent = set.split(';').next().expect("a value");
-                    assert_eq!(kept(&format!("other=1; {sent}")), Some(words));
+                    assert_eq!(kept(&format!("other=1; {sent}")), Some(locale));
                 }
             }
         }

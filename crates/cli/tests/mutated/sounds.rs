@@ -6,7 +6,7 @@ use crate::spoil::{self, one, place};
 use crate::tally::{MOST_HELD, Tally, how_many, most_held};
 use fleet::{Dice, dice};
 use rand::RngExt;
-use report::{Voice, Words};
+use report::{Locale, Voice};
 use std::io::Cursor;
 use std::ops::ControlFlow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -302,8 +302,8 @@ fn spoiled(all: &[Recording], dice: &mut Dice) -> (String, Vec<u8>) {
 
 /// All that is said of it; what came of it in short.
 fn listened(bytes: Vec<u8>) -> &'static str {
-    let words = Words::default();
-    let voice = Voice::Command(words);
+    let locale = Locale::default();
+    let voice = Voice::Command(locale);
     let heard = match hear(Cursor::new(bytes), |_| ControlFlow::Continue(())) {
         Ok(heard) => heard,
         Err(why) => {
@@ -317,7 +317,7 @@ fn listened(bytes: Vec<u8>) -> &'static str {
     let expected = ExpectedClock::default();
     let found = find(heard.heard, &expected, Recorder::default());
     if let Some(unfit) = &found.unfit {
-        let said = report::listen::unfit_said(&words, unfit);
+        let said = report::listen::unfit_said(&locale, unfit);
         assert!(!said.is_empty());
         return "unfit";
     }
@@ -325,7 +325,7 @@ fn listened(bytes: Vec<u8>) -> &'static str {
     // A number that is none is written as null, and nobody can use that.
     let json = report::json::line(&report::json::ListenAnswer::of(&found, ended));
     assert!(json.starts_with('{'));
-    let plot = report::listen::plot(&words, &found, &expected);
+    let plot = report::listen::plot(&locale, &found, &expected);
     assert!(plot.is_none_or(|plot| !plot.file_to_scale().contains("NaN")));
     "heard"
 }

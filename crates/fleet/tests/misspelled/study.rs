@@ -22,7 +22,7 @@ pub(crate) struct Tally {
 }
 
 /// What is said of a sheet: faults, warnings, that it cannot come out; and whether it is refused.
-fn said(words: &report::Words, text: &str) -> (bool, BTreeSet<String>) {
+fn said(words: &report::Locale, text: &str) -> (bool, BTreeSet<String>) {
     match sheet::read(text.as_bytes()) {
         Err(faults) => {
             let told = faults.told.iter().map(|fault| report::fault(words, fault));
@@ -40,7 +40,7 @@ fn said(words: &report::Words, text: &str) -> (bool, BTreeSet<String>) {
     }
 }
 
-fn samples(words: &report::Words) -> Vec<String> {
+fn samples(words: &report::Locale) -> Vec<String> {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../movements");
     let mut paths: Vec<_> = std::fs::read_dir(folder)
         .expect("samples")
@@ -55,7 +55,7 @@ fn samples(words: &report::Words) -> Vec<String> {
 
 /// So many slips of each kind.
 pub(crate) fn study(each: u32, dice: &mut Dice) -> BTreeMap<Misspelling, Tally> {
-    let words = report::Words::default();
+    let words = report::Locale::default();
     let known: Vec<&str> = sheet::keys::ROWS.iter().map(|row| row.key).collect();
     let samples: Vec<(String, BTreeSet<String>)> = (samples(&words).into_iter())
         .map(|text| {

@@ -1,22 +1,22 @@
 //! The words of a sheet on the command line: its faults, its warnings, and that it is good.
 
-use crate::{FaultText, Words};
+use crate::{FaultText, Locale};
 use sheet::keys::KeyUnit;
 use sheet::{Fault, Odd};
 
 /// A fault in words.
 pub fn fault(fault: &Fault) -> FaultText {
-    crate::fault(&Words::default(), fault)
+    crate::fault(&Locale::default(), fault)
 }
 
 /// How many faults were left out.
 pub fn more_faults(more: usize) -> String {
-    crate::more_faults(&Words::default(), more)
+    crate::more_faults(&Locale::default(), more)
 }
 
 /// What is odd about a sheet, in words.
 pub fn misgiving(what: &Odd) -> String {
-    crate::odd::odd(&Words::default(), what)
+    crate::odd::odd(&Locale::default(), what)
 }
 
 /// A unit behind a number.

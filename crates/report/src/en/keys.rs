@@ -3,7 +3,7 @@
 use super::numbers::decimal;
 use crate::faults::{expected_words, table_name};
 use crate::page::{lever_kind, witness_kind};
-use crate::{Lang, Usage, Words, en::ticked};
+use crate::{Lang, Locale, Usage, en::ticked};
 use movement::{LEVER_KINDS, WITNESS_KINDS};
 use sheet::keys::{KeyUnit, ROWS, Row};
 use sheet::{ExpectedValue, SheetTable};
@@ -199,18 +199,18 @@ const TABLES: [SheetTable; 15] = [
 
 /// Every key that may stand on a sheet, as a page of Markdown: where, what stands there, what is usual, what it means.
 pub fn keys() -> String {
-    let words = Words::default();
+    let locale = Locale::default();
     let mut page = "# Keys of a sheet\n\nWhat is beyond the usual is read all the same, and warned of; the usual is from memory, and wide: from a carriage clock to a tower.\nA key on an arbor that ends in a unit (`_mm _um _deg _g _n _nm _turns _s _teeth`) is a measurement; any other that is not here is a toothed part.\n".to_owned();
     for table in TABLES {
         page += &format!(
             "\n## {}\n\n| key | what stands there | usual | what it means |\n|---|---|---|---|\n",
-            capital(&table_name(&words, table))
+            capital(&table_name(&locale, table))
         );
         for row in ROWS.iter().filter(|row| row.table == table) {
             page += &format!(
                 "| {} | {} | {} | {} |\n",
                 ticked(row.key),
-                stands(&words, row).replace('|', "\\|"),
+                stands(&locale, row).replace('|', "\\|"),
                 usual(row),
                 meaning(row.table, row.key).unwrap_or_default()
             );
@@ -220,35 +220,35 @@ pub fn keys() -> String {
 }
 
 /// What stands under a key. Kinds have a list of their own.
-fn stands(words: &Words, row: &Row) -> String {
+fn stands(locale: &Locale, row: &Row) -> String {
     match row.holds {
         ExpectedValue::Kind(_) => {
             "a kind, in the words that `trundle keys --kinds` lists".to_owned()
         }
-        holds => expected_words(words, holds),
+        holds => expected_words(locale, holds),
     }
 }
 
 /// Every kind that a witness or a lever may be of, as a page of Markdown: the sheet's words for it, and what it is called.
 pub fn kinds() -> String {
     let [british, american] =
-        [Usage::British, Usage::American].map(|usage| Words::of(Lang::English, usage));
+        [Usage::British, Usage::American].map(|usage| Locale::of(Lang::English, usage));
     let mut page = "# Kinds\n\nWhere a sheet says no `kind`, it follows from tracks, pins and levers of the arbor; where nothing follows it is plain.\n".to_owned();
     let mut list = |of: &str, rows: Vec<(&[&str], [Option<String>; 2])>| {
         page += &format!(
             "\n## Of a {of}\n\n| `kind` | the same | British | American |\n|---|---|---|---|\n"
         );
-        for (words, names) in rows {
+        for (locale, names) in rows {
             let [british, american] = names.map(Option::unwrap_or_default);
-            let ticked: Vec<String> = words.iter().map(|word| ticked(word)).collect();
+            let ticked: Vec<String> = locale.iter().map(|word| ticked(word)).collect();
             let (own, others) = (&ticked[0], ticked[1..].join(", "));
             page += &format!("| {own} | {others} | {british} | {american} |\n");
         }
     };
-    let names = |kind| [&british, &american].map(|words| witness_kind(words, kind));
+    let names = |kind| [&british, &american].map(|locale| witness_kind(locale, kind));
     let witnesses = WITNESS_KINDS.map(|kind| (kind.words, names(kind)));
     list("`[[witness]]`", witnesses.to_vec());
-    let names = |kind| [&british, &american].map(|words| lever_kind(words, kind));
+    let names = |kind| [&british, &american].map(|locale| lever_kind(locale, kind));
     let levers = LEVER_KINDS.map(|kind| (kind.words, names(kind)));
     list("`[[lever]]`", levers.to_vec());
     page

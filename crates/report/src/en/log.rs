@@ -4,7 +4,7 @@ use super::numbers::breaking;
 use super::remesh::{shifts_words, stands_of};
 use super::{caution, list, odds, plate};
 use crate::page::cautions::danger;
-use crate::{Words, page, say};
+use crate::{Locale, page, say};
 use entries::LogWarning;
 use movement::{Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
@@ -48,9 +48,9 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
                 "{first} before anything is opened or closed, at {}: it is soon done and may save an opening.{instead}",
                 names(at)
             );
-            let words = Words::default();
-            (page::which_is_believed(&words, movement, advice).into_iter())
-                .chain(page::strike_on(&words, movement, recalled, at))
+            let locale = Locale::default();
+            (page::which_is_believed(&locale, movement, advice).into_iter())
+                .chain(page::strike_on(&locale, movement, recalled, at))
                 .fold(first, |first, then| format!("{first} {}", breaking(&then.text())))
         }
         Act::Shift(_) => {
@@ -68,7 +68,7 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
             super::remesh::capital(&what)
         }
         Act::Done | Act::PutIn(_) | Act::Part(_) | Act::Prove => {
-            let said = page::answer(&Words::default(), movement, recalled, advice, from);
+            let said = page::answer(&Locale::default(), movement, recalled, advice, from);
             breaking(&said.text())
         }
         Act::NoMesh => "No re-mesh brings all of it into its windows: look for a bent lever or a slipped part; bend only a soft \
@@ -79,13 +79,13 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
 
 /// What the log shows besides: a shift that went wrong, a lever that seems bent.
 pub fn findings(movement: &Movement, recalled: &Recalled, act: &Act) -> Vec<String> {
-    let found = page::findings(&Words::default(), movement, recalled, act);
+    let found = page::findings(&Locale::default(), movement, recalled, act);
     found.iter().map(|said| breaking(said)).collect()
 }
 
 /// One arbor going in.
 pub fn put_in(movement: &Movement, step: &OrderStep) -> String {
-    page::put_in(&Words::default(), movement, step)
+    page::put_in(&Locale::default(), movement, step)
 }
 
 /// The chances of each witness's places.
@@ -122,7 +122,7 @@ pub fn log_text(noted: &TimingState) -> String {
     cautions.extend(
         others
             .filter(|danger| *danger != ShiftDanger::Springs)
-            .map(|one| breaking(&danger(&Words::default(), &one))),
+            .map(|one| breaking(&danger(&Locale::default(), &one))),
     );
     if !cautions.is_empty() {
         text.push(String::new());
@@ -166,7 +166,7 @@ pub fn order_text(movement: &Movement, order: &Order) -> String {
         text.push(format!("{:3}. {}", i + 1, put_in(movement, step)));
     }
     if order.cut_short {
-        text.push(say!(&Words::default(), "order-cut-short"));
+        text.push(say!(&Locale::default(), "order-cut-short"));
     }
     text.push(String::new());
     text.join("\n")

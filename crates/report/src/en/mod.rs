@@ -43,7 +43,7 @@ pub fn turning(turning: Turning) -> &'static str {
 
 /// `a`, `a and b`, `a, b and c`.
 pub(crate) fn list(items: &[String]) -> String {
-    crate::Words::default().list(items)
+    crate::Locale::default().list(items)
 }
 
 /// A text with nothing in it that a terminal would obey, ends of lines apart; what it would obey is told by its number, as

@@ -1,11 +1,11 @@
 //! Numbers as the bench says them.
 
-use crate::{Words, say};
+use crate::{Locale, say};
 use quantity::{Chance, Degrees, Exact, to_f64};
 
 /// An angle in degrees: as it is written if that is short, else to a thousandth.
 pub fn degrees(angle: &Degrees) -> String {
-    Words::default().degrees(angle)
+    Locale::default().degrees(angle)
 }
 
 /// A number with at most so many places after the point, and no noughts at its end.
@@ -34,12 +34,12 @@ pub(crate) fn ratio(x: &Exact) -> String {
 
 /// A count of teeth in words up to twelve.
 pub fn teeth(count: i64) -> String {
-    say!(Words::default(), "teeth", count = count)
+    say!(Locale::default(), "teeth", count = count)
 }
 
 /// A chance as odds; never certain, never impossible.
 pub fn odds(chance: Chance) -> String {
-    breaking(&Words::default().odds(chance))
+    breaking(&Locale::default().odds(chance))
 }
 
 /// A sentence as a terminal takes it, which breaks its lines where it likes.

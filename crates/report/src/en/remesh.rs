@@ -3,7 +3,7 @@
 use super::numbers::{breaking, decimal};
 use super::{degrees, list, odds, plate, teeth, turning};
 use crate::page::{self, named};
-use crate::{Words, near_arbor, others, way_seen};
+use crate::{Locale, near_arbor, others, way_seen};
 use movement::{ArborId, HeldBy, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
 use timing::{Answer, Cure, Nearest, Shift, Stands, Untried};
@@ -139,7 +139,7 @@ fn stands_words(movement: &Movement, stands: &Stands) -> String {
 
 /// The answer in one sentence a repairer would say, and what may be a slip of the figure.
 pub fn why(movement: &Movement, answer: &Answer, from: Plate) -> String {
-    let taken = page::taken(&Words::default(), movement, &answer.far_off);
+    let taken = page::taken(&Locale::default(), movement, &answer.far_off);
     std::iter::once(cure(movement, answer, from))
         .chain(taken.iter().map(|said| breaking(said)))
         .collect::<Vec<_>>()

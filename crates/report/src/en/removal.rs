@@ -1,7 +1,7 @@
 //! A removal in words: what it empties, where else that stands, and what came of it.
 
 use crate::work::{of_its_kind, personal};
-use crate::{Words, say};
+use crate::{Locale, say};
 use entries::{Entry, Likeness};
 use tasks::{Elsewhere, Removal};
 
@@ -37,7 +37,7 @@ pub fn nothing_stays(job: &str) -> String {
 /// What a removal would empty, and where else that stands. Nothing was removed.
 pub fn before(job: &str, removal: &Removal) -> String {
     let named = named(removal);
-    let (words, mut said) = (Words::default(), String::new());
+    let (locale, mut said) = (Locale::default(), String::new());
     if removal.personal.is_empty() {
         if removal.elsewhere.is_empty() {
             return format!(
@@ -55,7 +55,7 @@ pub fn before(job: &str, removal: &Removal) -> String {
             said += &format!(
                 "  {:<8} {}\n",
                 format!("{job}:{}", entry.n),
-                dated_line(entry, &personal(&words, entry))
+                dated_line(entry, &personal(&locale, entry))
             );
         }
     }
@@ -120,14 +120,14 @@ fn of(removal: &Removal, likeness: Likeness) -> String {
         .elsewhere
         .iter()
         .filter(|it| it.likeness == likeness);
-    let words = Words::default();
+    let locale = Locale::default();
     let line = |it: &Elsewhere| {
         let (job, n) = it.place();
         let clock = match it.fields.contains("clock") {
             true => " (the clock's name goes with it)",
             false => "",
         };
-        let said = of_its_kind(&words, &it.entry, |field| it.fields.contains(field));
+        let said = of_its_kind(&locale, &it.entry, |field| it.fields.contains(field));
         format!(
             "  {:<8} {}{clock}\n",
             format!("{job}:{n}"),
@@ -141,8 +141,8 @@ fn of(removal: &Removal, likeness: Likeness) -> String {
 fn fixed(removal: &Removal) -> String {
     let points: String = (removal.points.iter())
         .map(|point| {
-            let words = Words::default();
-            say!(words, "removal-point-of-shop", says = point.says.as_str()) + "\n"
+            let locale = Locale::default();
+            say!(locale, "removal-point-of-shop", says = point.says.as_str()) + "\n"
         })
         .collect();
     if removal.fixed.is_empty() {
@@ -160,7 +160,7 @@ fn fixed(removal: &Removal) -> String {
 
 fn named(removal: &Removal) -> String {
     match removal.name.as_str() {
-        "" => say!(Words::default(), "jobs-nameless"),
+        "" => say!(Locale::default(), "jobs-nameless"),
         name => name.to_owned(),
     }
 }

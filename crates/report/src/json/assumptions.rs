@@ -1,7 +1,7 @@
 //! The figures that are held to be so.
 
 use super::{First, Version};
-use crate::Words;
+use crate::Locale;
 use crate::assumed::{self, AssumedByTopic, holds_key, topic, unit_key};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -41,16 +41,16 @@ struct Figure {
 
 impl AssumptionsAnswer {
     /// All of them.
-    pub fn of(words: &Words, table: &AssumedByTopic<'_>) -> AssumptionsAnswer {
+    pub fn of(locale: &Locale, table: &AssumedByTopic<'_>) -> AssumptionsAnswer {
         let rows = table.iter().flat_map(|(of, rows)| {
             rows.iter().map(move |row| Figure {
                 id: row.id,
-                of: topic(words, *of),
+                of: topic(locale, *of),
                 value: row.value,
                 spread: row.spread,
                 unit: unit_key(row),
-                what: assumed::what(words, row),
-                why: assumed::why(words, row),
+                what: assumed::what(locale, row),
+                why: assumed::why(locale, row),
                 holds: holds_key(row),
             })
         });

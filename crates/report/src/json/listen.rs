@@ -1,7 +1,7 @@
 //! What was heard.
 
 use super::{ByName, First, Version};
-use crate::Words;
+use crate::Locale;
 use crate::listen::sentence;
 use listen::{self as heard, Deviation, Findings, Pace, Within};
 use schemars::JsonSchema;
@@ -255,7 +255,7 @@ impl ListenAnswer {
         ListenAnswer {
             listen: First,
             trundle: Version,
-            why: sentence(&Words::default(), found),
+            why: sentence(&Locale::default(), found),
             seconds: heard.seconds,
             ended: match (ended, heard.full) {
                 (_, true) => Ended::Full,

@@ -1,7 +1,7 @@
 //! Where oil goes.
 
 use super::{First, MeasuredValue, Version, measured_value};
-use crate::{Words, en, oil};
+use crate::{Locale, en, oil};
 use movement::Movement;
 use quantity::{Duration, Length, Number};
 use schemars::JsonSchema;
@@ -94,7 +94,7 @@ struct Shake {
 impl OilAnswer {
     /// The whole plan.
     pub fn of(movement: &Movement, plan: &OilPlan) -> OilAnswer {
-        let words = Words::default();
+        let locale = Locale::default();
         let dry = plan.dry.iter();
         let shaky = plan.shaky.iter().map(|worn| Shake {
             arbor: movement.arbor(worn.arbor).id.clone(),
@@ -107,7 +107,7 @@ impl OilAnswer {
             sheet: movement.name().to_owned(),
             clean_first: plan.clean_first,
             steps: plan.steps.iter().map(|s| step(movement, s)).collect(),
-            dry: dry.map(|d| oil::dry(&words, movement, *d)).collect(),
+            dry: dry.map(|d| oil::dry(&locale, movement, *d)).collect(),
             tower: plan.tower,
             side_shake: shaky.collect(),
             look_days: measured_value(&plan.look, Duration::as_days),
@@ -140,6 +140,6 @@ fn step(movement: &Movement, step: &workshop::oil::Step) -> Step {
             _ => None,
         },
         worn: step.worn,
-        says: en::breaking(&oil::one(&Words::default(), movement, step)),
+        says: en::breaking(&oil::one(&Locale::default(), movement, step)),
     }
 }

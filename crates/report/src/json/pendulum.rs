@@ -1,7 +1,7 @@
 //! Pendulums and rating.
 
 use super::{First, MeasuredValue, Version, measured_value};
-use crate::{Words, en, pendulum};
+use crate::{Locale, en, pendulum};
 use quantity::{Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Stress, Warmth};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -179,10 +179,10 @@ enum Figures {
 impl PendulumAnswer {
     /// All that follows.
     pub fn of(name: Option<&str>, said: &[PendulumResult], wants: &[Want]) -> PendulumAnswer {
-        let words = Words::default();
+        let locale = Locale::default();
         let said = said.iter().map(|said| Line {
             figures: figures(said),
-            says: en::breaking(&pendulum::one(&words, said)),
+            says: en::breaking(&pendulum::one(&locale, said)),
         });
         PendulumAnswer {
             answer: First,

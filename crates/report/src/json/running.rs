@@ -2,7 +2,7 @@
 //! it, and no schema is published.
 
 use super::ByName;
-use crate::Words;
+use crate::Locale;
 use crate::page::struck as said;
 use movement::Movement;
 use quantity::to_f64;
@@ -41,7 +41,7 @@ struct Row {
 
 impl RunningAnswer {
     /// The run as it was watched.
-    pub fn of(words: &Words, movement: &Movement, struck: &Struck) -> RunningAnswer {
+    pub fn of(locale: &Locale, movement: &Movement, struck: &Struck) -> RunningAnswer {
         let motion = &struck.motion;
         let column = |of: &dyn Fn(&MovementPose) -> f64| -> Vec<f64> {
             motion.iter().map(|pose| round(of(pose), 100.0)).collect()
@@ -61,7 +61,7 @@ impl RunningAnswer {
             levers: levers
                 .map(|(l, (_, name))| (name.to_owned(), column(&|pose| pose.levers[l].to_f64())))
                 .collect(),
-            events: events.map(|event| row(words, movement, event)).collect(),
+            events: events.map(|event| row(locale, movement, event)).collect(),
             first: struck.first_events(),
         }
     }
@@ -71,7 +71,7 @@ fn round(x: f64, unit: f64) -> f64 {
     (x * unit).round() / unit
 }
 
-fn row(words: &Words, movement: &Movement, event: &Event) -> Row {
+fn row(locale: &Locale, movement: &Movement, event: &Event) -> Row {
     let bell = match event.seen {
         StrikeEvent::Blow(lever) | StrikeEvent::Voice(lever) => said::bell(movement, lever),
         _ => None,
@@ -79,7 +79,7 @@ fn row(words: &Words, movement: &Movement, event: &Event) -> Row {
     Row {
         pose: event.step,
         at: said::clock(&event.pose.hours),
-        says: said::seen(words, movement, &event.seen),
+        says: said::seen(locale, movement, &event.seen),
         bell: bell.map(str::to_owned),
     }
 }

@@ -1,7 +1,7 @@
 //! The strike run through its hours.
 
 use super::{ByName, First, Version};
-use crate::Words;
+use crate::Locale;
 use crate::page::struck as said;
 use movement::{LeverId, Movement, PinId};
 use num_traits::Zero;
@@ -341,7 +341,7 @@ impl StrikeAnswer {
         struck: &Struck,
         with_events: bool,
     ) -> StrikeAnswer {
-        let words = Words::default();
+        let locale = Locale::default();
         let event = |seen: &strike::Event| event(movement, seen);
         let last = || struck.last_good().map(|(seen, _)| event(seen));
         StrikeAnswer {
@@ -355,7 +355,7 @@ impl StrikeAnswer {
             before: struck.before,
             came_to_rest: struck.came_to_rest,
             good: struck.is_right(),
-            bends: said::bends(&words, movement, put_in),
+            bends: said::bends(&locale, movement, put_in),
             end: match struck.end {
                 End::SamePlace => Ended::SamePlace,
                 End::AnotherPlace => Ended::AnotherPlace,
@@ -363,9 +363,9 @@ impl StrikeAnswer {
                 End::Runaway { .. } => Ended::Runaway,
                 End::LeftOff => Ended::LeftOff,
             },
-            why: said::end(&words, movement, struck),
+            why: said::end(&locale, movement, struck),
             last_good: (!struck.is_whole()).then(last),
-            cut_short: (struck.cut_short).then(|| said::cut_short(&words, struck)),
+            cut_short: (struck.cut_short).then(|| said::cut_short(&locale, struck)),
             events: with_events.then(|| struck.events.iter().map(event).collect()),
         }
     }
@@ -432,7 +432,7 @@ fn point(movement: &Movement, point: &strike::FailedPoint) -> Point {
         of,
         amount,
         unit,
-        says: said::point(&Words::default(), movement, point),
+        says: said::point(&Locale::default(), movement, point),
     }
 }
 
@@ -524,7 +524,7 @@ fn event(movement: &Movement, event: &strike::Event) -> Event {
     });
     Event {
         what: What::of(&event.seen),
-        says: said::seen(&Words::default(), movement, &event.seen),
+        says: said::seen(&Locale::default(), movement, &event.seen),
         at: said::clock(&pose.hours),
         hours: to_f64(&pose.hours),
         arbors_deg: arbors

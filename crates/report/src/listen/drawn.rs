@@ -1,13 +1,13 @@
 //! What was heard, drawn.
 
-use crate::{Words, say};
+use crate::{Locale, say};
 use draw::Drawing;
 use listen::{ExpectedClock, Findings};
 use movement::Movement;
 use tasks::listening::Hearing;
 
 /// The plot of how it gains or loses, tick and tock in two inks; nothing without beats.
-pub fn plot(words: &Words, found: &Findings, expected: &ExpectedClock) -> Option<Drawing> {
+pub fn plot(locale: &Locale, found: &Findings, expected: &ExpectedClock) -> Option<Drawing> {
     const PARTS: usize = 150;
     let pace = found.pace.as_ref()?;
     let (n0, t0, _) = *pace.late.first()?;
@@ -36,12 +36,12 @@ pub fn plot(words: &Words, found: &Findings, expected: &ExpectedClock) -> Option
         }
     };
     let lines = [
-        inked(n0.rem_euclid(2), say!(words, "listen-tick")),
-        inked((n0 + 1).rem_euclid(2), say!(words, "listen-tock")),
+        inked(n0.rem_euclid(2), say!(locale, "listen-tick")),
+        inked((n0 + 1).rem_euclid(2), say!(locale, "listen-tock")),
     ];
     let (along, up) = (
-        say!(words, "listen-minutes"),
-        say!(words, "listen-gains-loses"),
+        say!(locale, "listen-minutes"),
+        say!(locale, "listen-gains-loses"),
     );
     Some(draw::plot(
         &lines,
@@ -71,10 +71,10 @@ pub fn sound(hearing: &Hearing) -> Drawing {
 }
 
 /// The movement with what comes round at the arbors it may come from; nothing where nothing does.
-pub fn marked(words: &Words, movement: &Movement, found: &Findings) -> Option<Drawing> {
+pub fn marked(locale: &Locale, movement: &Movement, found: &Findings) -> Option<Drawing> {
     let mut notes: Vec<draw::Note> = Vec::new();
     for round in &found.comes_round {
-        let line = super::on_the_drawing(words, round);
+        let line = super::on_the_drawing(locale, round);
         for at in round
             .arbors
             .iter()

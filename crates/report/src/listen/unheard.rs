@@ -1,37 +1,37 @@
 //! Why a recording is good for nothing and what would help, and what is wrong with what was said beside it.
 
 use crate::en::quoted;
-use crate::{Voice, Words, refusal, say};
+use crate::{Locale, Voice, refusal, say};
 use listen::{HeaderFault, NotSound, RATES_HZ, UnfitSound};
 
 /// Why a recording is good for nothing, and what would help.
-pub fn unfit_said(words: &Words, unfit: &UnfitSound) -> String {
+pub fn unfit_said(locale: &Locale, unfit: &UnfitSound) -> String {
     match unfit {
-        UnfitSound::Silent => say!(words, "listen-silent"),
-        UnfitSound::Short(s) => say!(words, "listen-too-short", seconds = words.decimal(*s, 1)),
+        UnfitSound::Silent => say!(locale, "listen-silent"),
+        UnfitSound::Short(s) => say!(locale, "listen-too-short", seconds = locale.decimal(*s, 1)),
         UnfitSound::Clipped(part) => {
             say!(
-                words,
+                locale,
                 "listen-too-loud",
-                part = words.decimal(100.0 * part, 1)
+                part = locale.decimal(100.0 * part, 1)
             )
         }
-        UnfitSound::Nothing => say!(words, "listen-nothing"),
+        UnfitSound::Nothing => say!(locale, "listen-nothing"),
     }
 }
 
 /// Why bytes are no sound, after the name of their file.
 pub fn not_sound(voice: &Voice, name: &str, why: &NotSound) -> String {
-    let words = voice.words();
+    let locale = voice.locale();
     let why = match why {
-        NotSound::Empty => say!(words, "not-sound-empty"),
-        NotSound::Unknown => say!(words, "not-sound-unknown"),
+        NotSound::Empty => say!(locale, "not-sound-empty"),
+        NotSound::Unknown => say!(locale, "not-sound-unknown"),
         NotSound::Unsupported(what) => {
             let what = match voice {
                 Voice::Command(_) => quoted(what),
                 Voice::Page(_) => what.clone(),
             };
-            say!(words, "not-sound-unsupported", what = what)
+            say!(locale, "not-sound-unsupported", what = what)
         }
         NotSound::Header(what) => {
             let what = match what {
@@ -42,21 +42,21 @@ pub fn not_sound(voice: &Voice, name: &str, why: &NotSound) -> String {
                 HeaderFault::Channels => "channels",
                 HeaderFault::FrameSize => "frame-size",
             };
-            say!(words, "not-sound-header", what = what)
+            say!(locale, "not-sound-header", what = what)
         }
         NotSound::Rate(rate) => say!(
-            words,
+            locale,
             "not-sound-rate",
             rate = rate.to_string(),
             least = RATES_HZ.start().to_string(),
             most = RATES_HZ.end().to_string()
         ),
-        NotSound::NoSamples => say!(words, "not-sound-samples"),
+        NotSound::NoSamples => say!(locale, "not-sound-samples"),
         NotSound::Io(kind, said) => {
-            say!(words, "not-sound-io", error = refusal(words, *kind, said))
+            say!(locale, "not-sound-io", error = refusal(locale, *kind, said))
         }
     };
-    say!(words, "not-sound", name = name.to_owned(), why = why)
+    say!(locale, "not-sound", name = name.to_owned(), why = why)
 }
 
 /// What is wrong with what was said of the recorder's clock.
@@ -66,13 +66,13 @@ pub(crate) fn no_clock(voice: &Voice, got: &str) -> String {
         Voice::Page(_) => format!("“{got}”"),
     };
     let field = bare(voice, "clock-ppm");
-    say!(voice.words(), "listen-bad-clock", field = field, got = got)
+    say!(voice.locale(), "listen-bad-clock", field = field, got = got)
 }
 
 /// What is wrong with a number.
 pub(crate) fn no_number(voice: &Voice, option: &str) -> String {
     say!(
-        voice.words(),
+        voice.locale(),
         "listen-bad-number",
         field = bare(voice, option)
     )

@@ -3,99 +3,103 @@
 use super::kinds::reads;
 use super::looks::{LookChoice, look_of};
 use super::{arbor_name, named, plate_key, way};
-use crate::{Sentence, Words, near_arbor, others, runs, say, way_seen};
+use crate::{Locale, Sentence, near_arbor, others, runs, say, way_seen};
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
 use timing::{Act, Advice, Lacks, Recalled, Shift, ShiftWay};
 
 /// What to do, in one sentence.
 pub fn answer(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     recalled: &Recalled,
     advice: &Advice,
     from: Plate,
 ) -> Sentence {
     match &advice.act {
-        Act::Done if !movement.comes_out() => runs!(words, "answer-count-again"),
-        Act::Done => runs!(words, "answer-done", odds = words.odds(advice.in_window)),
+        Act::Done if !movement.comes_out() => runs!(locale, "answer-count-again"),
+        Act::Done => runs!(locale, "answer-done", odds = locale.odds(advice.in_window)),
         Act::Look(at) => {
-            let names = witness_names(words, movement, at);
+            let names = witness_names(locale, movement, at);
             let unread = &advice.lacks.unread;
             let look = if recalled.last_look.is_empty() || at.iter().all(|id| unread.contains(id)) {
-                runs!(words, "answer-look", names = names)
+                runs!(locale, "answer-look", names = names)
             } else {
-                runs!(words, "answer-look-again", names = names)
+                runs!(locale, "answer-look-again", names = names)
             };
-            let believed = which_is_believed(words, movement, advice);
+            let believed = which_is_believed(locale, movement, advice);
             (believed.into_iter())
-                .chain(strike_on(words, movement, recalled, at))
+                .chain(strike_on(locale, movement, recalled, at))
                 .fold(look, Sentence::then)
         }
-        Act::Shift(shifts) => (shift_sentences(words, movement, shifts, from).into_iter())
+        Act::Shift(shifts) => (shift_sentences(locale, movement, shifts, from).into_iter())
             .fold(Sentence::default(), Sentence::then),
         Act::PutIn(arbors) => {
             let names: Vec<String> = (arbors.iter())
                 .map(|arbor| arbor_name(movement, *arbor))
                 .collect();
-            let (count, names) = (arbors.len(), words.list(&names));
-            runs!(words, "answer-put-in", count = count, names = names)
+            let (count, names) = (arbors.len(), locale.list(&names));
+            runs!(locale, "answer-put-in", count = count, names = names)
         }
         Act::Part(at) => {
             let bent: f64 = recalled.bent.iter().map(|(_, chance)| chance.get()).sum();
-            let odds = words.odds(Chance::of(bent));
-            let names = witness_names(words, movement, at);
-            runs!(words, "answer-part", names = names, odds = odds)
+            let odds = locale.odds(Chance::of(bent));
+            let names = witness_names(locale, movement, at);
+            runs!(locale, "answer-part", names = names, odds = odds)
         }
         Act::Prove => {
-            let odds = words.odds(advice.in_window);
+            let odds = locale.odds(advice.in_window);
             if advice.lacks.blind {
-                runs!(words, "answer-prove-blind")
+                runs!(locale, "answer-prove-blind")
             } else if advice.lacks.usual.is_empty() {
-                runs!(words, "answer-prove", odds = odds)
+                runs!(locale, "answer-prove", odds = odds)
             } else {
-                runs!(words, "answer-prove-usual", odds = odds)
+                runs!(locale, "answer-prove-usual", odds = odds)
             }
         }
-        Act::NoMesh => runs!(words, "answer-no-mesh"),
+        Act::NoMesh => runs!(locale, "answer-no-mesh"),
     }
 }
 
-fn witness_names(words: &Words, movement: &Movement, at: &[WitnessId]) -> String {
+fn witness_names(locale: &Locale, movement: &Movement, at: &[WitnessId]) -> String {
     let names: Vec<String> = (at.iter())
         .map(|id| named(&movement.witness(*id).id))
         .collect();
-    words.list(&names)
+    locale.list(&names)
 }
 
 /// Where the last reading is out and all readings together have everything in: which of the two is believed, and till when.
-pub fn which_is_believed(words: &Words, movement: &Movement, advice: &Advice) -> Option<Sentence> {
+pub fn which_is_believed(
+    locale: &Locale,
+    movement: &Movement,
+    advice: &Advice,
+) -> Option<Sentence> {
     let Lacks {
         outside, unsure, ..
     } = &advice.lacks;
     (!outside.is_empty() && !unsure).then(|| {
-        let names = witness_names(words, movement, outside);
-        let odds = words.odds(advice.in_window);
-        runs!(words, "answer-look-believed", names = names, odds = odds)
+        let names = witness_names(locale, movement, outside);
+        let odds = locale.odds(advice.in_window);
+        runs!(locale, "answer-look-believed", names = names, odds = odds)
     })
 }
 
 /// What is to be done first where a witness that is to be looked at cannot be read now, though every arbor is in: a slot
 /// while the lever lies in the long one.
 pub fn strike_on(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     recalled: &Recalled,
     at: &[WitnessId],
 ) -> Option<Sentence> {
     let hidden = at.iter().find(|id| !recalled.readable.contains(id))?;
     let name = named(&movement.witness(*hidden).id);
-    Some(runs!(words, "answer-strike-on", name = name))
+    Some(runs!(locale, "answer-strike-on", name = name))
 }
 
 /// Each shift in a sentence, numbered where there are several.
 pub fn shift_sentences(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     shifts: &[Shift],
     from: Plate,
@@ -109,14 +113,26 @@ pub fn shift_sentences(
         let way = way(way_seen(movement, shift, from));
         let next = match (i, movement.mesh(shift.mesh).reached) {
             (0, Reached::Plates) => {
-                runs!(words, "shift-lift", arbor = arbor, count = count, way = way)
+                runs!(
+                    locale,
+                    "shift-lift",
+                    arbor = arbor,
+                    count = count,
+                    way = way
+                )
             }
             (0, Reached::Outside) => {
-                runs!(words, "shift-free", arbor = arbor, count = count, way = way)
+                runs!(
+                    locale,
+                    "shift-free",
+                    arbor = arbor,
+                    count = count,
+                    way = way
+                )
             }
             (_, Reached::Plates) => {
                 runs!(
-                    words,
+                    locale,
                     "shift-then-lift",
                     arbor = arbor,
                     count = count,
@@ -125,7 +141,7 @@ pub fn shift_sentences(
             }
             (_, Reached::Outside) => {
                 runs!(
-                    words,
+                    locale,
                     "shift-then-free",
                     arbor = arbor,
                     count = count,
@@ -135,20 +151,20 @@ pub fn shift_sentences(
         };
         sentences.push(match shifts.len() {
             1 => next,
-            _ => runs!(words, "nth", n = i + 1).then(next),
+            _ => runs!(locale, "nth", n = i + 1).then(next),
         });
     }
     sentences
 }
 
 /// The question before anything is read: after a shift, after an arbor that jumped out, or at first.
-pub fn question(words: &Words, recalled: &Recalled, after_shift: bool) -> String {
+pub fn question(locale: &Locale, recalled: &Recalled, after_shift: bool) -> String {
     if after_shift {
-        say!(words, "question-after")
+        say!(locale, "question-after")
     } else if recalled.readable.is_empty() {
-        say!(words, "question-nothing")
+        say!(locale, "question-nothing")
     } else {
-        say!(words, "question-first")
+        say!(locale, "question-first")
     }
 }
 
@@ -162,17 +178,23 @@ pub enum Of {
 }
 
 /// That one of several shifts was done alone or went the other way; `nth` from 1.
-pub fn of_several(words: &Words, movement: &Movement, mesh: MeshId, nth: usize, of: Of) -> String {
+pub fn of_several(
+    locale: &Locale,
+    movement: &Movement,
+    mesh: MeshId,
+    nth: usize,
+    of: Of,
+) -> String {
     let far = movement.far_arbor(mesh);
     let arbor = far.map_or_else(String::new, |far| arbor_name(movement, far));
     match of {
-        Of::Only => say!(words, "done-only", n = nth, arbor = arbor),
-        Of::OtherWay => say!(words, "other-way-nth", n = nth, arbor = arbor),
+        Of::Only => say!(locale, "done-only", n = nth, arbor = arbor),
+        Of::OtherWay => say!(locale, "other-way-nth", n = nth, arbor = arbor),
     }
 }
 
 /// What to hold, and what stays together: a sentence each.
-pub fn hold(words: &Words, movement: &Movement, shift: &Shift) -> Vec<String> {
+pub fn hold(locale: &Locale, movement: &Movement, shift: &Shift) -> Vec<String> {
     let (Some(far), Some(near)) = (
         movement.far_arbor(shift.mesh),
         near_arbor(movement, shift.mesh),
@@ -180,20 +202,20 @@ pub fn hold(words: &Words, movement: &Movement, shift: &Shift) -> Vec<String> {
         return Vec::new();
     };
     let mut said = vec![say!(
-        words,
+        locale,
         "hold-still",
         arbor = arbor_name(movement, near)
     )];
     let (keep, _) = others(movement, far, shift.mesh);
     if !keep.is_empty() {
         let arbors: Vec<String> = (across(movement, far, &keep).into_iter())
-            .map(|arbor| say!(words, "the-arbor", arbor = arbor))
+            .map(|arbor| say!(locale, "the-arbor", arbor = arbor))
             .collect();
         let arbor = arbor_name(movement, far);
         said.push(say!(
-            words,
+            locale,
             "hold-keep",
-            arbors = words.list(&arbors),
+            arbors = locale.list(&arbors),
             arbor = arbor
         ));
     }
@@ -201,7 +223,7 @@ pub fn hold(words: &Words, movement: &Movement, shift: &Shift) -> Vec<String> {
 }
 
 /// What may come apart freely, and whether no plate need be spread: a sentence each.
-pub fn loose(words: &Words, movement: &Movement, shift: &Shift) -> Vec<String> {
+pub fn loose(locale: &Locale, movement: &Movement, shift: &Shift) -> Vec<String> {
     let Some(far) = movement.far_arbor(shift.mesh) else {
         return Vec::new();
     };
@@ -210,14 +232,14 @@ pub fn loose(words: &Words, movement: &Movement, shift: &Shift) -> Vec<String> {
     if !free.is_empty() {
         let arbors: Vec<String> = (across(movement, far, &free).into_iter().enumerate())
             .map(|(i, arbor)| match i {
-                0 => say!(words, "the-arbor-first", arbor = arbor),
-                _ => say!(words, "the-arbor", arbor = arbor),
+                0 => say!(locale, "the-arbor-first", arbor = arbor),
+                _ => say!(locale, "the-arbor", arbor = arbor),
             })
             .collect();
-        said.push(say!(words, "loose-free", arbors = words.list(&arbors)));
+        said.push(say!(locale, "loose-free", arbors = locale.list(&arbors)));
     }
     if movement.mesh(shift.mesh).reached == Reached::Outside {
-        said.push(say!(words, "loose-outside"));
+        said.push(say!(locale, "loose-outside"));
     }
     said
 }
@@ -239,7 +261,7 @@ fn across(movement: &Movement, to: ArborId, meshes: &[MeshId]) -> Vec<String> {
 
 /// The same shift said for the other arbor.
 pub fn other_hand(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     shift: &Shift,
     from: Plate,
@@ -250,7 +272,7 @@ pub fn other_hand(
     let turned =
         way_seen(movement, shift, from).map(|way| if internal { way.reversed() } else { way });
     Some(say!(
-        words,
+        locale,
         "other-hand",
         far = arbor_name(movement, far),
         near = arbor_name(movement, near),
@@ -261,35 +283,35 @@ pub fn other_hand(
 
 /// What will be seen after, and how surely.
 pub fn after(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     stands: &[(WitnessId, Degrees)],
     chance: Chance,
 ) -> String {
-    let odds = words.odds(chance);
-    match stand(words, movement, stands) {
-        None => say!(words, "after-all", odds = odds),
-        Some(stand) => say!(words, "after", stand = stand, odds = odds),
+    let odds = locale.odds(chance);
+    match stand(locale, movement, stands) {
+        None => say!(locale, "after-all", odds = odds),
+        Some(stand) => say!(locale, "after", stand = stand, odds = odds),
     }
 }
 
 /// What should be seen now if a shift went as said; or, where it was said that it did not, after what was `told`.
 pub fn expected(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     stands: &[(WitnessId, Degrees)],
     told: bool,
 ) -> Option<String> {
-    let stand = stand(words, movement, stands)?;
+    let stand = stand(locale, movement, stands)?;
     Some(if told {
-        say!(words, "expected-told", stand = stand)
+        say!(locale, "expected-told", stand = stand)
     } else {
-        say!(words, "expected", stand = stand)
+        say!(locale, "expected", stand = stand)
     })
 }
 
 /// "slot and star stand at their best; pin stands in, short of its best".
-fn stand(words: &Words, movement: &Movement, stands: &[(WitnessId, Degrees)]) -> Option<String> {
+fn stand(locale: &Locale, movement: &Movement, stands: &[(WitnessId, Degrees)]) -> Option<String> {
     let (mut best, mut rest) = (Vec::new(), Vec::new());
     for (id, place) in stands {
         let name = named(&movement.witness(*id).id);
@@ -298,17 +320,20 @@ fn stand(words: &Words, movement: &Movement, stands: &[(WitnessId, Degrees)]) ->
             best.push(name);
         } else {
             rest.push(say!(
-                words,
+                locale,
                 "stand-look",
                 name = name,
-                look = look.say(words)
+                look = look.say(locale)
             ));
         }
     }
     match best.len() {
         0 => {}
-        1 => rest.insert(0, say!(words, "stand-best", name = &best[0])),
-        _ => rest.insert(0, say!(words, "stand-best-all", names = words.list(&best))),
+        1 => rest.insert(0, say!(locale, "stand-best", name = &best[0])),
+        _ => rest.insert(
+            0,
+            say!(locale, "stand-best-all", names = locale.list(&best)),
+        ),
     }
     (!rest.is_empty()).then(|| rest.join("; "))
 }
@@ -317,12 +342,12 @@ fn stand(words: &Words, movement: &Movement, stands: &[(WitnessId, Degrees)]) ->
 const BENT_MATTERS: f64 = 0.05;
 
 /// The chance that all is in its window, as it stands; with the condition under which it holds, where that is in doubt.
-pub fn in_window_now(words: &Words, recalled: &Recalled, chance: Chance) -> String {
-    let odds = words.odds(chance);
+pub fn in_window_now(locale: &Locale, recalled: &Recalled, chance: Chance) -> String {
+    let odds = locale.odds(chance);
     if may_be_bent(recalled) {
-        say!(words, "in-window-sound", odds = odds)
+        say!(locale, "in-window-sound", odds = odds)
     } else {
-        say!(words, "in-window-now", odds = odds)
+        say!(locale, "in-window-now", odds = odds)
     }
 }
 
@@ -334,17 +359,17 @@ pub fn may_be_bent(recalled: &Recalled) -> bool {
 
 /// The movement as it lies there, for those who cannot see the drawing.
 pub fn drawing(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     (from, upside_down): (Plate, bool),
     advice: &Advice,
 ) -> String {
     let over = if upside_down { "yes" } else { "no" };
-    let mut said = say!(words, "drawing", plate = plate_key(from), over = over);
+    let mut said = say!(locale, "drawing", plate = plate_key(from), over = over);
     if let Act::Shift(shifts) = &advice.act {
-        let sentences = shift_sentences(words, movement, shifts, from);
+        let sentences = shift_sentences(locale, movement, shifts, from);
         for (sentence, shift) in sentences.iter().zip(shifts) {
-            for line in std::iter::once(sentence.text()).chain(hold(words, movement, shift)) {
+            for line in std::iter::once(sentence.text()).chain(hold(locale, movement, shift)) {
                 said.push(' ');
                 said += &line;
             }
@@ -354,33 +379,33 @@ pub fn drawing(
 }
 
 /// From which plate, and which way up, it is looked at.
-pub fn seen_from(words: &Words, from: Plate, upside_down: bool) -> String {
+pub fn seen_from(locale: &Locale, from: Plate, upside_down: bool) -> String {
     let over = if upside_down { "yes" } else { "no" };
-    say!(words, "seen-from", plate = plate_key(from), over = over)
+    say!(locale, "seen-from", plate = plate_key(from), over = over)
 }
 
 /// How to take a reading, line by line.
-pub fn how_to_read(words: &Words, movement: &Movement, id: WitnessId) -> Vec<String> {
+pub fn how_to_read(locale: &Locale, movement: &Movement, id: WitnessId) -> Vec<String> {
     let witness = movement.witness(id);
     let moment = movement.moment(witness.at);
     let held = arbor_name(movement, moment.arbor);
     let second = if moment.id == "drop" {
-        say!(words, "how-second-drop", arbor = held)
+        say!(locale, "how-second-drop", arbor = held)
     } else {
-        say!(words, "how-second", moment = &moment.says, arbor = held)
+        say!(locale, "how-second", moment = &moment.says, arbor = held)
     };
     let mut lines = vec![
-        say!(words, "how-first"),
+        say!(locale, "how-first"),
         second,
-        say!(words, "how-third", witness = &witness.says),
+        say!(locale, "how-third", witness = &witness.says),
     ];
-    lines.extend(reads(words, movement, id));
+    lines.extend(reads(locale, movement, id));
     lines
 }
 
 /// A shift in a few words, for the log: "second, two teeth counterclockwise".
 pub fn shift_short(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     mesh: MeshId,
     signed: i64,
@@ -397,7 +422,7 @@ pub fn shift_short(
     };
     let lifted = (movement.far_arbor(mesh)).map(|far| arbor_name(movement, far));
     say!(
-        words,
+        locale,
         "log-shift-one",
         arbor = lifted.unwrap_or_default(),
         count = shift.teeth,

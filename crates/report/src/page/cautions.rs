@@ -1,36 +1,36 @@
 //! What can hurt a hand or a part, in words.
 
 use super::named;
-use crate::{Units, Words, say};
+use crate::{Locale, Units, say};
 use tasks::ShiftDanger;
 
 /// What to mind.
-pub fn danger(words: &Words, danger: &ShiftDanger) -> String {
-    let units = match words.units() {
+pub fn danger(locale: &Locale, danger: &ShiftDanger) -> String {
+    let units = match locale.units() {
         Units::Millimetre => "mm",
         Units::Inch => "in",
     };
     match danger {
-        ShiftDanger::Springs => say!(words, "caution-springs"),
-        ShiftDanger::LeverSprings => say!(words, "caution-lever-springs"),
-        ShiftDanger::EscapeTeeth => say!(words, "caution-escape-teeth"),
-        ShiftDanger::Fingers => say!(words, "caution-fingers"),
+        ShiftDanger::Springs => say!(locale, "caution-springs"),
+        ShiftDanger::LeverSprings => say!(locale, "caution-lever-springs"),
+        ShiftDanger::EscapeTeeth => say!(locale, "caution-escape-teeth"),
+        ShiftDanger::Fingers => say!(locale, "caution-fingers"),
         ShiftDanger::Runaway(arbors) => {
             let names: Vec<String> = (arbors.iter())
-                .map(|arbor| say!(words, "caution-runaway-arbor", arbor = named(arbor)))
+                .map(|arbor| say!(locale, "caution-runaway-arbor", arbor = named(arbor)))
                 .collect();
-            say!(words, "caution-runaway", arbors = words.either(&names))
+            say!(locale, "caution-runaway", arbors = locale.either(&names))
         }
-        ShiftDanger::Hook => say!(words, "caution-hook"),
-        ShiftDanger::Click => say!(words, "caution-click"),
-        ShiftDanger::Bending => say!(words, "caution-bending"),
-        ShiftDanger::LetDown => say!(words, "caution-let-down"),
-        ShiftDanger::Weight => say!(words, "caution-weight"),
-        ShiftDanger::Mercury => say!(words, "caution-mercury", units = units),
-        ShiftDanger::Luminous => say!(words, "caution-luminous"),
-        ShiftDanger::Ammonia => say!(words, "caution-ammonia"),
-        ShiftDanger::Solvents => say!(words, "caution-solvents", units = units),
-        ShiftDanger::OutOfCase => say!(words, "caution-out-of-case"),
-        ShiftDanger::HangingWeight => say!(words, "caution-hanging-weight"),
+        ShiftDanger::Hook => say!(locale, "caution-hook"),
+        ShiftDanger::Click => say!(locale, "caution-click"),
+        ShiftDanger::Bending => say!(locale, "caution-bending"),
+        ShiftDanger::LetDown => say!(locale, "caution-let-down"),
+        ShiftDanger::Weight => say!(locale, "caution-weight"),
+        ShiftDanger::Mercury => say!(locale, "caution-mercury", units = units),
+        ShiftDanger::Luminous => say!(locale, "caution-luminous"),
+        ShiftDanger::Ammonia => say!(locale, "caution-ammonia"),
+        ShiftDanger::Solvents => say!(locale, "caution-solvents", units = units),
+        ShiftDanger::OutOfCase => say!(locale, "caution-out-of-case"),
+        ShiftDanger::HangingWeight => say!(locale, "caution-hanging-weight"),
     }
 }

@@ -1,81 +1,86 @@
 //! What a log shows besides the answer, and how arbors go in.
 
 use super::{arbor_name, named};
-use crate::{Words, say};
+use crate::{Locale, say};
 use movement::{ArborId, MeshId, Movement, WitnessId};
 use std::collections::BTreeSet;
 use timing::{Act, Held, OrderStep, Reading, Recalled, Settle};
 
 /// What each of these readings was taken as, where it was said so far off that a point or a figure may have slipped.
 pub fn taken<'a>(
-    words: &Words,
+    locale: &Locale,
     movement: &Movement,
     readings: impl IntoIterator<Item = &'a Reading>,
 ) -> Vec<String> {
     let far = readings.into_iter().filter_map(|reading| {
         let far = reading.far_off.as_ref()?;
         Some(say!(
-            words,
+            locale,
             "far-off",
             name = named(&movement.witness(reading.witness).id),
-            said = words.degrees(&far.said),
+            said = locale.degrees(&far.said),
             off = if far.turn { "turn" } else { "places" },
-            place = words.degrees(&reading.stands)
+            place = locale.degrees(&reading.stands)
         ))
     });
     far.collect()
 }
 
 /// A shift that went wrong, a lever that seems bent: a sentence each. Where the lever comes first, the answer has said so.
-pub fn findings(words: &Words, movement: &Movement, recalled: &Recalled, act: &Act) -> Vec<String> {
+pub fn findings(
+    locale: &Locale,
+    movement: &Movement,
+    recalled: &Recalled,
+    act: &Act,
+) -> Vec<String> {
     let newest = recalled.newest.iter().filter_map(|(_, r)| r.as_ref());
-    let mut found = taken(words, movement, newest);
+    let mut found = taken(locale, movement, newest);
     for handled in &recalled.handled {
         let mesh = movement.mesh_name(handled.mesh);
         let mesh = match (handled.nth, movement.far_arbor(handled.mesh)) {
             ((_, 1), _) | (_, None) => mesh,
             ((nth, _), Some(far)) => {
                 let arbor = arbor_name(movement, far);
-                say!(words, "shift-of", n = nth, arbor = arbor, mesh = mesh)
+                say!(locale, "shift-of", n = nth, arbor = arbor, mesh = mesh)
             }
         };
         if handled.other_way.get() >= 0.5 {
-            let odds = words.odds(handled.other_way);
-            found.push(say!(words, "finding-other-way", mesh = mesh, odds = odds));
+            let odds = locale.odds(handled.other_way);
+            found.push(say!(locale, "finding-other-way", mesh = mesh, odds = odds));
         } else if handled.slipped.get() >= 0.5 {
-            let odds = words.odds(handled.slipped);
-            found.push(say!(words, "finding-slipped", mesh = mesh, odds = odds));
+            let odds = locale.odds(handled.slipped);
+            found.push(say!(locale, "finding-slipped", mesh = mesh, odds = odds));
         }
     }
     for (id, chance) in &recalled.bent {
         let answered = matches!(act, Act::Part(at) if at.contains(id));
         if chance.get() >= timing::SOUND && !answered {
             let witness = &movement.witness(*id).id;
-            let odds = words.odds(*chance);
-            found.push(say!(words, "finding-bent", witness = witness, odds = odds));
+            let odds = locale.odds(*chance);
+            found.push(say!(locale, "finding-bent", witness = witness, odds = odds));
         }
     }
     found
 }
 
 /// One arbor going in.
-pub fn put_in(words: &Words, movement: &Movement, step: &OrderStep) -> String {
+pub fn put_in(locale: &Locale, movement: &Movement, step: &OrderStep) -> String {
     let arbor = &movement.arbor(step.arbor).id;
     let name = |id: &WitnessId| movement.witness(*id).id.clone();
     let mut said = if !step.settles.is_empty() {
         let places: Vec<String> = (step.settles.iter())
-            .map(|settle| set(words, movement, settle))
+            .map(|settle| set(locale, movement, settle))
             .collect();
-        say!(words, "put-in", arbor = arbor, places = places.join("; "))
+        say!(locale, "put-in", arbor = arbor, places = places.join("; "))
     } else if !step.later.is_empty() {
-        say!(words, "put-in-later", arbor = arbor)
+        say!(locale, "put-in-later", arbor = arbor)
     } else if step.ring {
-        say!(words, "put-in-ring", arbor = arbor)
+        say!(locale, "put-in-ring", arbor = arbor)
     } else {
-        say!(words, "put-in-any", arbor = arbor)
+        say!(locale, "put-in-any", arbor = arbor)
     };
     if step.plates_closed {
-        said = say!(words, "put-in-closed", said = said);
+        said = say!(locale, "put-in-closed", said = said);
     }
     let chosen: BTreeSet<MeshId> = step.settles.iter().flat_map(|s| s.at.clone()).collect();
     let mut others: Vec<ArborId> = Vec::new();
@@ -88,46 +93,46 @@ pub fn put_in(words: &Words, movement: &Movement, step: &OrderStep) -> String {
     }
     if others.len() > 1 {
         let others: Vec<String> = (others.into_iter())
-            .map(|other| say!(words, "the-arbor", arbor = &movement.arbor(other).id))
+            .map(|other| say!(locale, "the-arbor", arbor = &movement.arbor(other).id))
             .collect();
         said = say!(
-            words,
+            locale,
             "put-in-at-once",
             said = said,
-            arbors = words.list(&others)
+            arbors = locale.list(&others)
         );
     }
     if !step.settles.is_empty() && !step.later.is_empty() {
-        said = say!(words, "put-in-rest-later", said = said);
+        said = say!(locale, "put-in-rest-later", said = said);
     }
     if step.ring && !(step.settles.is_empty() && step.later.is_empty()) {
-        said = say!(words, "put-in-ring-too", said = said);
+        said = say!(locale, "put-in-ring-too", said = said);
     }
     if step.ring_later {
-        said = say!(words, "put-in-ring-later", said = said);
+        said = say!(locale, "put-in-ring-later", said = said);
     }
     if !step.check.is_empty() {
         let names: Vec<String> = step.check.iter().map(name).collect();
         said = say!(
-            words,
+            locale,
             "put-in-check",
             said = said,
-            names = words.list(&names)
+            names = locale.list(&names)
         );
     }
     said
 }
 
 /// A witness to be set: where, how far off it may be, and what is held.
-fn set(words: &Words, movement: &Movement, settle: &Settle) -> String {
+fn set(locale: &Locale, movement: &Movement, settle: &Settle) -> String {
     let witness = movement.witness(settle.witness);
     let place = say!(
-        words,
+        locale,
         "put-in-witness",
         witness = &witness.id,
-        degrees = words.degrees(&witness.best),
-        least = words.degrees(&witness.from),
-        most = words.degrees(&witness.to)
+        degrees = locale.degrees(&witness.best),
+        least = locale.degrees(&witness.from),
+        most = locale.degrees(&witness.to)
     );
     let arbor = &movement.arbor(settle.hold(movement)).id;
     let moment = &movement.moment(witness.at).id;
@@ -135,20 +140,20 @@ fn set(words: &Words, movement: &Movement, settle: &Settle) -> String {
         Held::Witness(other) => {
             let other = movement.witness(other);
             say!(
-                words,
+                locale,
                 "put-in-against",
                 place = place,
                 arbor = arbor,
                 held = &other.id,
-                degrees = words.degrees(&other.best)
+                degrees = locale.degrees(&other.best)
             )
         }
         Held::Moment if moment == movement::DROP => {
-            say!(words, "put-in-drop", place = place, arbor = arbor)
+            say!(locale, "put-in-drop", place = place, arbor = arbor)
         }
         Held::Moment => {
             say!(
-                words,
+                locale,
                 "put-in-place",
                 place = place,
                 arbor = arbor,

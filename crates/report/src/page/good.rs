@@ -2,7 +2,7 @@
 
 use super::struck::{pin_name, time};
 use crate::page::{lever_called, named};
-use crate::{Words, say};
+use crate::{Locale, say};
 use movement::{Does, LeverId, Movement, Reach, Shape, Works};
 use num_traits::{Signed, Zero};
 use quantity::{Degrees, to_f64};
@@ -10,20 +10,20 @@ use strike::{FailedPoint, Hour, PlantedFault, Struck};
 
 /// Which of the seven points do not hold at an hour, in a few words; nothing where all do. A wrong number is told by the
 /// number itself.
-pub fn not_good(words: &Words, hour: &Hour) -> Option<String> {
+pub fn not_good(locale: &Locale, hour: &Hour) -> Option<String> {
     let mut numbers: Vec<u8> = (strike::points(hour).iter())
         .map(FailedPoint::number)
         .filter(|number| *number > 1)
         .collect();
     numbers.dedup();
     let points: Vec<String> = (numbers.iter())
-        .map(|number| say!(words, "point-name", number = *number))
+        .map(|number| say!(locale, "point-name", number = *number))
         .collect();
-    (!points.is_empty()).then(|| say!(words, "point-not-good", points = points.join(", ")))
+    (!points.is_empty()).then(|| say!(locale, "point-not-good", points = points.join(", ")))
 }
 
 /// What does not hold, a sentence for each point with the hours it is of.
-pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String> {
+pub fn points(locale: &Locale, movement: &Movement, struck: &Struck) -> Vec<String> {
     let mut told: Vec<(String, Vec<&Hour>)> = Vec::new();
     for hour in &struck.hours {
         for point in strike::points(hour) {
@@ -34,7 +34,7 @@ pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String
             ) {
                 continue;
             }
-            let said = self::point(words, movement, &point);
+            let said = self::point(locale, movement, &point);
             match told.iter_mut().find(|(other, _)| *other == said) {
                 Some((_, hours)) => hours.push(hour),
                 None => told.push((said, vec![hour])),
@@ -43,10 +43,10 @@ pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String
     }
     let sentence = |(said, hours): &(String, Vec<&Hour>)| {
         let all = struck.is_whole() && hours.len() == struck.hours.len();
-        let times = super::struck::few(words, hours.iter().map(|hour| time(hour)));
+        let times = super::struck::few(locale, hours.iter().map(|hour| time(hour)));
         let at = if all { "all" } else { "some" };
         say!(
-            words,
+            locale,
             "point-at",
             at = at,
             times = times,
@@ -57,21 +57,21 @@ pub fn points(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String
 }
 
 /// One point that does not hold.
-pub fn point(words: &Words, movement: &Movement, point: &FailedPoint) -> String {
-    let lever = |id| lever_called(words, movement, id);
+pub fn point(locale: &Locale, movement: &Movement, point: &FailedPoint) -> String {
+    let lever = |id| lever_called(locale, movement, id);
     let pin = |id| named(&pin_name(movement, id));
-    let degrees = |angle: &Degrees| words.degrees(angle);
+    let degrees = |angle: &Degrees| locale.degrees(angle);
     let touched = |by: &Degrees| if by.is_zero() { "touched" } else { "held" };
     match point {
         FailedPoint::Number { blows, owed } => {
-            say!(words, "point-number", blows = *blows, owed = *owed)
+            say!(locale, "point-number", blows = *blows, owed = *owed)
         }
-        FailedPoint::Early { blows } => say!(words, "point-early", blows = *blows),
+        FailedPoint::Early { blows } => say!(locale, "point-early", blows = *blows),
         FailedPoint::Notes { notes, owed } => {
-            say!(words, "point-notes", notes = *notes, owed = *owed)
+            say!(locale, "point-notes", notes = *notes, owed = *owed)
         }
         FailedPoint::HeldUp { hammer, by } => say!(
-            words,
+            locale,
             "point-held-up",
             how = touched(by),
             hammer = lever(*hammer),
@@ -79,83 +79,83 @@ pub fn point(words: &Words, movement: &Movement, point: &FailedPoint) -> String 
         ),
         FailedPoint::Lifting { hammer, by } => {
             say!(
-                words,
+                locale,
                 "point-lifting",
                 hammer = lever(*hammer),
                 by = degrees(by)
             )
         }
         FailedPoint::WarningRun { arm, turns } => say!(
-            words,
+            locale,
             "point-warning-run",
             arm = lever(*arm),
-            turns = words.decimal(to_f64(turns), 3)
+            turns = locale.decimal(to_f64(turns), 3)
         ),
         FailedPoint::Unwarned { arm, short } => say!(
-            words,
+            locale,
             "point-unwarned",
             how = if short.is_zero() { "missed" } else { "short" },
             arm = lever(*arm),
             short = degrees(short)
         ),
         FailedPoint::NotDown { by, part } => say!(
-            words,
+            locale,
             "point-not-down",
             lever = lever(*by),
-            part = words.decimal(to_f64(part) * 100.0, 0)
+            part = locale.decimal(to_f64(part) * 100.0, 0)
         ),
         FailedPoint::Lead { pin: id, lead } => {
-            say!(words, "point-lead", pin = pin(*id), lead = degrees(lead))
+            say!(locale, "point-lead", pin = pin(*id), lead = degrees(lead))
         }
         FailedPoint::InPath { arm, by } => {
-            say!(words, "point-in-path", arm = lever(*arm), by = degrees(by))
+            say!(locale, "point-in-path", arm = lever(*arm), by = degrees(by))
         }
-        FailedPoint::OverPin { arm } => say!(words, "point-over-pin", arm = lever(*arm)),
+        FailedPoint::OverPin { arm } => say!(locale, "point-over-pin", arm = lever(*arm)),
         FailedPoint::PalletIn {
             pallet,
             to_go,
             warned,
         } => say!(
-            words,
+            locale,
             "point-pallet-in",
             pallet = pin(*pallet),
             to_go = degrees(to_go),
             when = if *warned { "warned" } else { "rest" }
         ),
         FailedPoint::HookUp { by, left } => say!(
-            words,
+            locale,
             "point-hook-up",
             how = if left.is_zero() { "held" } else { "left" },
             by = degrees(by),
-            left = words.decimal(to_f64(left), 2)
+            left = locale.decimal(to_f64(left), 2)
         ),
     }
 }
 
 /// What each bend that was put in does: which way the lever's own end goes, and where its arbor then stands.
-pub fn bends(words: &Words, movement: &Movement, put_in: &[PlantedFault]) -> Vec<String> {
+pub fn bends(locale: &Locale, movement: &Movement, put_in: &[PlantedFault]) -> Vec<String> {
     let Some(works) = movement.works() else {
         return Vec::new();
     };
     let mut told: Vec<String> = (put_in.iter())
         .filter_map(|put_in| match put_in {
-            PlantedFault::Bend { lever, by } => Some(bend((words, movement), works, *lever, by)),
+            PlantedFault::Bend { lever, by } => Some(bend((locale, movement), works, *lever, by)),
             PlantedFault::BentTail { by } => {
                 let tooth = works.rack()?.tooth.exact();
                 let teeth = to_f64(&(by.exact() / tooth).abs());
                 Some(say!(
-                    words,
+                    locale,
                     "bend-tail",
                     way = way(by),
-                    by = words.degrees(&size(by)),
-                    teeth = words.decimal(teeth, 2)
+                    by = locale.degrees(&size(by)),
+                    teeth = locale.decimal(teeth, 2)
                 ))
             }
             _ => None,
         })
         .collect();
     if !told.is_empty() {
-        told.push(say!(words, "bend-soft"));
+        told.push(say!(locale, "bend-soft"));
     }
     told
 }
@@ -173,22 +173,22 @@ fn size(by: &Degrees) -> Degrees {
 }
 
 fn bend(
-    (words, movement): (&Words, &Movement),
+    (locale, movement): (&Locale, &Movement),
     works: &Works,
     id: LeverId,
     by: &Degrees,
 ) -> String {
     let lever = works.lever(id);
-    let (name, way) = (lever_called(words, movement, id), way(by));
+    let (name, way) = (lever_called(locale, movement, id), way(by));
     let arbor = |id| {
         let name = works.lever_arbors().find(|(other, _)| *other == id);
         named(name.map_or("", |(_, name)| name))
     };
-    let (on, by_deg) = (arbor(lever.on), words.degrees(&size(by)));
+    let (on, by_deg) = (arbor(lever.on), locale.degrees(&size(by)));
     match &lever.does {
         Does::Feels(feels) => match lever.track().map(|track| works.track(track)) {
             Some(track) if matches!(track.shape, Shape::Lobes { .. }) => say!(
-                words,
+                locale,
                 "bend-lifted",
                 way = if *by >= feels.lift { "off" } else { way },
                 lever = name,
@@ -197,7 +197,7 @@ fn bend(
                 arbor = on
             ),
             Some(track) => say!(
-                words,
+                locale,
                 "bend-feels",
                 way = way,
                 lever = name,
@@ -206,7 +206,7 @@ fn bend(
                 arbor = on
             ),
             None => say!(
-                words,
+                locale,
                 "bend-hook",
                 way = way,
                 lever = name,
@@ -217,7 +217,7 @@ fn bend(
         Does::Stops(stops) => {
             let (Reach::Below(height) | Reach::Above(height)) = &stops.reach;
             say!(
-                words,
+                locale,
                 "bend-stops",
                 way = way,
                 lever = name,
@@ -229,20 +229,20 @@ fn bend(
                     "above"
                 },
                 arbor = on,
-                now = words.degrees(&(height - by)),
-                sound = words.degrees(height)
+                now = locale.degrees(&(height - by)),
+                sound = locale.degrees(height)
             )
         }
         Does::Lifts(lifts) => say!(
-            words,
+            locale,
             "bend-lifts",
             way = way,
             lever = name,
             by = by_deg,
             lifted = arbor(lifts.arbor),
             arbor = on,
-            now = words.degrees(&(&lifts.from - by)),
-            sound = words.degrees(&lifts.from)
+            now = locale.degrees(&(&lifts.from - by)),
+            sound = locale.degrees(&lifts.from)
         ),
     }
 }

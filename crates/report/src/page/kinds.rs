@@ -1,7 +1,7 @@
 //! What witnesses and levers are called by the trade, and how a witness is read.
 
 use super::named;
-use crate::{Words, args, key, say};
+use crate::{Locale, args, key, say};
 use movement::{LeverId, LeverKind, Movement, WitnessId, WitnessKind};
 
 /// A kind as messages choose by it.
@@ -10,48 +10,48 @@ fn chosen(word: &str) -> String {
 }
 
 /// What a kind of witness is called; nothing for one of which nothing is known.
-pub fn witness_kind(words: &Words, kind: WitnessKind) -> Option<String> {
-    let said = words.say(key!("witness-kind"), args![kind = chosen(kind.word())]);
+pub fn witness_kind(locale: &Locale, kind: WitnessKind) -> Option<String> {
+    let said = locale.say(key!("witness-kind"), args![kind = chosen(kind.word())]);
     Some(said).filter(|said| !said.is_empty())
 }
 
 /// What a kind of lever is called; nothing for one of which nothing is known.
-pub fn lever_kind(words: &Words, kind: LeverKind) -> Option<String> {
-    let said = words.say(key!("lever-kind"), args![kind = chosen(kind.word())]);
+pub fn lever_kind(locale: &Locale, kind: LeverKind) -> Option<String> {
+    let said = locale.say(key!("lever-kind"), args![kind = chosen(kind.word())]);
     Some(said).filter(|said| !said.is_empty())
 }
 
 /// How a witness is read as it creeps to its moment and, where that is the drop, what is seen of it at rest.
-pub(super) fn reads(words: &Words, movement: &Movement, id: WitnessId) -> Vec<String> {
+pub(super) fn reads(locale: &Locale, movement: &Movement, id: WitnessId) -> Vec<String> {
     let witness = movement.witness(id);
     let kind = chosen(witness.kind.word());
-    let mut lines = vec![say!(words, "witness-creeping", kind = kind.clone())];
+    let mut lines = vec![say!(locale, "witness-creeping", kind = kind.clone())];
     if movement.moment(witness.at).id == movement::DROP {
-        lines.push(say!(words, "witness-at-rest", kind = kind));
+        lines.push(say!(locale, "witness-at-rest", kind = kind));
     }
     lines.retain(|line| !line.is_empty());
     lines
 }
 
 /// A witness by its id, and by its kind where the sheet says it.
-pub fn witness_called(words: &Words, movement: &Movement, id: WitnessId) -> String {
+pub fn witness_called(locale: &Locale, movement: &Movement, id: WitnessId) -> String {
     let witness = movement.witness(id);
-    let kind = (witness.kind_told).then(|| witness_kind(words, witness.kind));
-    called(words, &witness.id, kind.flatten())
+    let kind = (witness.kind_told).then(|| witness_kind(locale, witness.kind));
+    called(locale, &witness.id, kind.flatten())
 }
 
 /// A lever by its id, and by its kind where the sheet says it.
-pub fn lever_called(words: &Words, movement: &Movement, id: LeverId) -> String {
+pub fn lever_called(locale: &Locale, movement: &Movement, id: LeverId) -> String {
     let lever = movement.works().map(|works| works.lever(id));
-    let kind = lever.and_then(|lever| lever_kind(words, lever.kind?));
-    called(words, lever.map_or("", |lever| &lever.id), kind)
+    let kind = lever.and_then(|lever| lever_kind(locale, lever.kind?));
+    called(locale, lever.map_or("", |lever| &lever.id), kind)
 }
 
 /// An id that says its kind itself is not told it twice.
-fn called(words: &Words, id: &str, kind: Option<String>) -> String {
+fn called(locale: &Locale, id: &str, kind: Option<String>) -> String {
     let name = named(id);
     match kind.filter(|kind| *kind != name) {
-        Some(kind) => say!(words, "named-kind", name = name, kind = kind),
+        Some(kind) => say!(locale, "named-kind", name = name, kind = kind),
         None => name,
     }
 }
@@ -70,16 +70,16 @@ mod tests {
             (Lang::English, Usage::American),
             (Lang::German, Usage::British),
         ] {
-            let words = Words::of(lang, usage);
+            let locale = Locale::of(lang, usage);
             for kind in WITNESS_KINDS {
                 let plain = kind == WitnessKind::PLAIN;
-                assert_eq!(witness_kind(&words, kind).is_none(), plain, "{kind:?}");
-                let read = say!(words, "witness-creeping", kind = chosen(kind.word()));
+                assert_eq!(witness_kind(&locale, kind).is_none(), plain, "{kind:?}");
+                let read = say!(locale, "witness-creeping", kind = chosen(kind.word()));
                 assert_eq!(read.is_empty(), plain, "{kind:?}");
             }
             for kind in LEVER_KINDS {
                 let plain = kind.word() == "plain";
-                assert_eq!(lever_kind(&words, kind).is_none(), plain, "{kind:?}");
+                assert_eq!(lever_kind(&locale, kind).is_none(), plain, "{kind:?}");
             }
         }
     }
@@ -95,7 +95,10 @@ mod tests {
             1,
         );
         let movement = sheet::read(text.as_bytes()).expect("good").movement;
-        let (british, american) = (Words::default(), Words::of(Lang::English, Usage::American));
+        let (british, american) = (
+            Locale::default(),
+            Locale::of(Lang::English, Usage::American),
+        );
         let pin = movement.find_witness("pin").expect("there");
         assert_eq!(
             witness_called(&british, &movement, pin),

@@ -1,7 +1,7 @@
 //! How a witness looks at a place, as far as an eye tells.
 
 use crate::words::Key;
-use crate::{Words, args, key, say};
+use crate::{Locale, args, key, say};
 use movement::{Movement, WitnessId};
 use quantity::{Degrees, nearest_alike};
 
@@ -50,8 +50,8 @@ impl LookChoice {
     }
 
     /// In words.
-    pub fn say(self, words: &Words) -> String {
-        words.say(self.key(), args![])
+    pub fn say(self, locale: &Locale) -> String {
+        locale.say(self.key(), args![])
     }
 
     /// Whether it is in its window.
@@ -131,25 +131,25 @@ pub fn look_of(movement: &Movement, id: WitnessId, place: &Degrees) -> LookChoic
 }
 
 /// Degrees short or ahead of 0, with a number in them, and none at all.
-pub fn degree_words(words: &Words, number: &str) -> [String; 3] {
+pub fn degree_words(locale: &Locale, number: &str) -> [String; 3] {
     [
-        say!(words, "degrees-short", number = number),
-        say!(words, "degrees-ahead", number = number),
-        say!(words, "degrees-none"),
+        say!(locale, "degrees-short", number = number),
+        say!(locale, "degrees-ahead", number = number),
+        say!(locale, "degrees-none"),
     ]
 }
 
 /// How a witness looks at a place, and by how much: "short, on the edge, 1.2 degrees short".
-pub fn reading(words: &Words, movement: &Movement, id: WitnessId, place: &Degrees) -> String {
-    let look = look_of(movement, id, place).say(words);
+pub fn reading(locale: &Locale, movement: &Movement, id: WitnessId, place: &Degrees) -> String {
+    let look = look_of(movement, id, place).say(locale);
     let x = place.to_f64();
-    let number = words.decimal(x.abs(), 2);
+    let number = locale.decimal(x.abs(), 2);
     let by = match number.as_str() {
-        "0" => say!(words, "degrees-none"),
-        _ if x < 0.0 => say!(words, "degrees-short", number = number),
-        _ => say!(words, "degrees-ahead", number = number),
+        "0" => say!(locale, "degrees-none"),
+        _ if x < 0.0 => say!(locale, "degrees-short", number = number),
+        _ => say!(locale, "degrees-ahead", number = number),
     };
-    say!(words, "reading", look = look, by = by)
+    say!(locale, "reading", look = look, by = by)
 }
 
 #[cfg(test)]
@@ -177,7 +177,7 @@ mod tests {
         ] {
             let id = movement.find_witness(witness).expect("a witness");
             let place = Degrees::parse(place).expect("a number");
-            assert_eq!(reading(&Words::default(), &movement, id, &place), said);
+            assert_eq!(reading(&Locale::default(), &movement, id, &place), said);
         }
     }
 

@@ -3,7 +3,7 @@
 
 use crate::en::ratio;
 use crate::page::{lever_called, named};
-use crate::{Words, say};
+use crate::{Locale, say};
 use movement::{LeverId, Movement, PinId, TrackId};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact, fraction, to_f64, whole};
@@ -43,18 +43,18 @@ pub fn fullness(fall: &Exact) -> &'static str {
 }
 
 /// Blows against what is owed, and notes where there is a chime.
-pub fn blows(words: &Words, hour: &Hour) -> String {
+pub fn blows(locale: &Locale, hour: &Hour) -> String {
     let mut blows = hour.blows.to_string();
     if hour.blows != hour.expected {
-        blows = say!(words, "strike-not", got = blows, owed = hour.expected);
+        blows = say!(locale, "strike-not", got = blows, owed = hour.expected);
     }
     if hour.early > 0 {
-        blows = say!(words, "strike-early", got = blows);
+        blows = say!(locale, "strike-early", got = blows);
     }
     if let Some(owed) = hour.owed {
         let mut notes = hour.notes.to_string();
         if owed != hour.notes {
-            notes = say!(words, "strike-not", got = notes, owed = owed);
+            notes = say!(locale, "strike-not", got = notes, owed = owed);
         }
         blows += &format!(" + {notes}");
     }
@@ -62,22 +62,22 @@ pub fn blows(words: &Words, hour: &Hour) -> String {
 }
 
 /// The warning run, in turns; nothing where there was none.
-pub fn warning(words: &Words, hour: &Hour) -> Option<String> {
+pub fn warning(locale: &Locale, hour: &Hour) -> Option<String> {
     let warned = hour.warned.as_ref().or(hour.chime_warned.as_ref())?;
-    let turns = words.decimal(to_f64(&warned.turns), 2);
-    Some(say!(words, "strike-turn", turns = turns))
+    let turns = locale.decimal(to_f64(&warned.turns), 2);
+    Some(say!(locale, "strike-turn", turns = turns))
 }
 
 /// How full the fall was, in a word; nothing where it did not fall or lock.
-pub fn fall(words: &Words, hour: &Hour) -> Option<String> {
+pub fn fall(locale: &Locale, hour: &Hour) -> Option<String> {
     let fall = lock(hour)?.fall.as_ref()?;
-    Some(say!(words, "strike-fullness", fall = fullness(fall)))
+    Some(say!(locale, "strike-fullness", fall = fullness(fall)))
 }
 
 /// How far the pin still went, in degrees.
-pub fn lead(words: &Words, hour: &Hour) -> Option<String> {
+pub fn lead(locale: &Locale, hour: &Hour) -> Option<String> {
     let lead = lock(hour)?.lead.as_ref()?;
-    Some(short_degrees(words, lead))
+    Some(short_degrees(locale, lead))
 }
 
 /// How the hour locked; the chime, where the hours did not.
@@ -86,23 +86,23 @@ fn lock(hour: &Hour) -> Option<&Lock> {
 }
 
 /// The nearest edge, or how the rack fell.
-pub fn nearest_edge(words: &Words, movement: &Movement, hour: &Hour) -> String {
+pub fn nearest_edge(locale: &Locale, movement: &Movement, hour: &Hour) -> String {
     match &hour.fallen {
         Some(fallen) => say!(
-            words,
+            locale,
             "strike-rack",
-            teeth = words.decimal(to_f64(&fallen.teeth), 2),
-            short = words.decimal(to_f64(&fallen.short), 2),
-            ahead = words.decimal(to_f64(&fallen.ahead), 2),
-            edge_short = short_degrees(words, &fallen.edge_short),
-            edge_ahead = short_degrees(words, &fallen.edge_ahead)
+            teeth = locale.decimal(to_f64(&fallen.teeth), 2),
+            short = locale.decimal(to_f64(&fallen.short), 2),
+            ahead = locale.decimal(to_f64(&fallen.ahead), 2),
+            edge_short = short_degrees(locale, &fallen.edge_short),
+            edge_ahead = short_degrees(locale, &fallen.edge_ahead)
         ),
-        None => nearest(hour).map_or_else(String::new, |gap| gap_words(words, movement, gap)),
+        None => nearest(hour).map_or_else(String::new, |gap| gap_words(locale, movement, gap)),
     }
 }
 
-fn short_degrees(words: &Words, angle: &Degrees) -> String {
-    format!("{}°", words.decimal(angle.to_f64(), 1))
+fn short_degrees(locale: &Locale, angle: &Degrees) -> String {
+    format!("{}°", locale.decimal(angle.to_f64(), 1))
 }
 
 /// The tip nearest to an edge at the lock of an hour.
@@ -123,29 +123,29 @@ pub fn room(hour: &Hour) -> Option<f64> {
 }
 
 /// How far a tip is from both its edges.
-fn gap_words(words: &Words, movement: &Movement, gap: &Gap) -> String {
+fn gap_words(locale: &Locale, movement: &Movement, gap: &Gap) -> String {
     let side = |angle: &Degrees| {
-        let degrees = short_degrees(words, angle);
+        let degrees = short_degrees(locale, angle);
         match &gap.tooth {
             Some(tooth) => {
                 let teeth = to_f64(&(angle.exact() / tooth.exact()));
-                let teeth = words.decimal(teeth, 2);
-                say!(words, "strike-of-tooth", degrees = degrees, teeth = teeth)
+                let teeth = locale.decimal(teeth, 2);
+                say!(locale, "strike-of-tooth", degrees = degrees, teeth = teeth)
             }
             None => degrees,
         }
     };
-    let lever = lever_called(words, movement, gap.lever);
+    let lever = lever_called(locale, movement, gap.lever);
     if gap.short.is_zero() {
         say!(
-            words,
+            locale,
             "strike-ahead",
             lever = lever,
             ahead = side(&gap.ahead)
         )
     } else {
         say!(
-            words,
+            locale,
             "strike-between",
             lever = lever,
             short = side(&gap.short),
@@ -160,12 +160,12 @@ pub fn is_thin(hour: &Hour) -> bool {
 }
 
 /// The first of some times, and how many more.
-pub(super) fn few(words: &Words, mut times: impl ExactSizeIterator<Item = String>) -> String {
+pub(super) fn few(locale: &Locale, mut times: impl ExactSizeIterator<Item = String>) -> String {
     let told: Vec<String> = times.by_ref().take(TOLD).collect();
     let told = told.join(", ");
     match times.len() {
         0 => told,
-        more => say!(words, "strike-and-more", told = told, more = more),
+        more => say!(locale, "strike-and-more", told = told, more = more),
     }
 }
 
@@ -173,43 +173,43 @@ pub(super) fn few(words: &Words, mut times: impl ExactSizeIterator<Item = String
 const TOLD: usize = 4;
 
 /// Where it is thin.
-pub fn thin(words: &Words, movement: &Movement, struck: &Struck) -> Option<String> {
+pub fn thin(locale: &Locale, movement: &Movement, struck: &Struck) -> Option<String> {
     let thin: Vec<(&Hour, &Gap)> = (struck.hours.iter().filter(|hour| is_thin(hour)))
         .filter_map(|hour| Some((hour, nearest(hour)?)))
         .collect();
     let told: Vec<String> = (thin.iter().take(TOLD))
-        .map(|(hour, gap)| format!("{} ({})", time(hour), gap_words(words, movement, gap)))
+        .map(|(hour, gap)| format!("{} ({})", time(hour), gap_words(locale, movement, gap)))
         .collect();
     let more = thin.len().saturating_sub(TOLD);
-    (!told.is_empty()).then(|| say!(words, "strike-thin", told = told.join("; "), more = more))
+    (!told.is_empty()).then(|| say!(locale, "strike-thin", told = told.join("; "), more = more))
 }
 
 /// All that is to be said of a run beside its hours, a sentence each.
-pub fn summary(words: &Words, movement: &Movement, struck: &Struck) -> Vec<String> {
+pub fn summary(locale: &Locale, movement: &Movement, struck: &Struck) -> Vec<String> {
     let mut said = Vec::new();
     if struck.before > 0 && struck.came_to_rest {
-        said.push(say!(words, "strike-before", blows = struck.before));
+        said.push(say!(locale, "strike-before", blows = struck.before));
     }
-    said.extend(total(words, struck));
+    said.extend(total(locale, struck));
     let past = struck.past();
     if past.iter().any(|hour| hour.owed.is_some()) {
         let notes: u32 = past.iter().map(|hour| hour.notes).sum();
         let owed: u32 = past.iter().filter_map(|hour| hour.owed).sum();
         said.push(say!(
-            words,
+            locale,
             "strike-notes",
             notes = notes,
             owed = owed,
             whole = yes(struck.is_whole())
         ));
     }
-    said.extend(voices(words, struck));
-    said.push(end(words, movement, struck));
-    said.extend(cut_short(words, struck));
-    said.extend(whole_round(words, struck));
-    said.extend(chime_waits(words, struck));
-    said.extend(points(words, movement, struck));
-    said.extend(thin(words, movement, struck));
+    said.extend(voices(locale, struck));
+    said.push(end(locale, movement, struck));
+    said.extend(cut_short(locale, struck));
+    said.extend(whole_round(locale, struck));
+    said.extend(chime_waits(locale, struck));
+    said.extend(points(locale, movement, struck));
+    said.extend(thin(locale, movement, struck));
     said
 }
 
@@ -219,43 +219,43 @@ fn yes(so: bool) -> &'static str {
 
 /// The blows of the whole cycle; of one that was not run to its end how far it came, and the blows before that. Nothing where it
 /// never came to rest.
-fn total(words: &Words, struck: &Struck) -> Option<String> {
+fn total(locale: &Locale, struck: &Struck) -> Option<String> {
     let past = struck.past();
     let blows: u32 = past.iter().map(|hour| hour.blows).sum();
     let owed: u32 = past.iter().map(|hour| hour.expected).sum();
     if struck.is_whole() {
-        return Some(say!(words, "strike-total", blows = blows, owed = owed));
+        return Some(say!(locale, "strike-total", blows = blows, owed = owed));
     }
     match (struck.hours.last(), past) {
-        (Some(last), []) => Some(say!(words, "strike-not-past-first", time = time(last))),
+        (Some(last), []) => Some(say!(locale, "strike-not-past-first", time = time(last))),
         (Some(last), _) => Some(say!(
-            words,
+            locale,
             "strike-not-past",
             time = time(last),
             blows = blows,
             owed = owed
         )),
-        (None, _) => (struck.came_to_rest).then(|| say!(words, "strike-none-whole")),
+        (None, _) => (struck.came_to_rest).then(|| say!(locale, "strike-none-whole")),
     }
 }
 
 /// From when a chime that was out of step is in step again: it gave nothing for a while, and all that was owed since.
 /// Common practice, no source.
-fn chime_waits(words: &Words, struck: &Struck) -> Option<String> {
+fn chime_waits(locale: &Locale, struck: &Struck) -> Option<String> {
     let out = |hour: &Hour| hour.owed.is_some_and(|owed| owed != hour.notes);
     let last = struck.hours.iter().rposition(out)?;
     let waited = struck.hours[..=last].iter().any(|hour| hour.notes == 0);
     let from = struck.hours[last + 1..].first()?;
-    (waited && struck.is_whole()).then(|| say!(words, "strike-chime-waits", from = time(from)))
+    (waited && struck.is_whole()).then(|| say!(locale, "strike-chime-waits", from = time(from)))
 }
 
 /// That a blow has more voices than one.
-fn voices(words: &Words, struck: &Struck) -> Option<String> {
+fn voices(locale: &Locale, struck: &Struck) -> Option<String> {
     let voices: u32 = struck.hours.iter().map(|hour| hour.voices).sum();
     let blows = struck.total();
     (voices > blows && blows > 0).then(|| {
         say!(
-            words,
+            locale,
             "strike-voices",
             alike = yes(voices.is_multiple_of(blows)),
             voices = voices,
@@ -266,7 +266,7 @@ fn voices(words: &Words, struck: &Struck) -> Option<String> {
 
 /// Where as many blows are struck at once as the whole cycle owes: the count wheel goes round, and locks where it began. That
 /// its lever comes down but once in a round is known only where every hour was run and struck just one.
-fn whole_round(words: &Words, struck: &Struck) -> Option<String> {
+fn whole_round(locale: &Locale, struck: &Struck) -> Option<String> {
     let round: Vec<&Hour> = (struck.past().iter())
         .filter(|hour| hour.fallen.is_none() && hour.blows >= struck.expected && hour.blows > 0)
         .collect();
@@ -275,25 +275,25 @@ fn whole_round(words: &Words, struck: &Struck) -> Option<String> {
         struck.is_whole() && round.len() == struck.hours.len() && struck.hours.iter().all(just_one);
     (!round.is_empty()).then(|| {
         say!(
-            words,
+            locale,
             "strike-round",
             all = yes(all),
-            times = few(words, round.iter().map(|hour| time(hour))),
+            times = few(locale, round.iter().map(|hour| time(hour))),
             blows = struck.expected
         )
     })
 }
 
 /// How it ended, in a sentence.
-pub fn end(words: &Words, movement: &Movement, struck: &Struck) -> String {
-    let after = last_good(words, movement, struck);
+pub fn end(locale: &Locale, movement: &Movement, struck: &Struck) -> String {
+    let after = last_good(locale, movement, struck);
     match &struck.end {
-        End::SamePlace => same_place(words, struck),
-        End::AnotherPlace => say!(words, "strike-another-place"),
+        End::SamePlace => same_place(locale, struck),
+        End::AnotherPlace => say!(locale, "strike-another-place"),
         End::Jam(jam) => {
-            let why = jam_words(words, movement, *jam);
+            let why = jam_words(locale, movement, *jam);
             say!(
-                words,
+                locale,
                 "strike-jams",
                 after = after,
                 why = why,
@@ -301,22 +301,22 @@ pub fn end(words: &Words, movement: &Movement, struck: &Struck) -> String {
             )
         }
         End::Runaway { train, blows } => say!(
-            words,
+            locale,
             "strike-runaway",
             after = after,
             train = named(&train_name(movement, *train)),
             blows = *blows,
             rest = yes(struck.came_to_rest)
         ),
-        End::LeftOff => say!(words, "strike-left-off"),
+        End::LeftOff => say!(locale, "strike-left-off"),
     }
 }
 
 /// That no more was kept of what was seen than may be: how much, and till when; nothing where all was.
-pub fn cut_short(words: &Words, struck: &Struck) -> Option<String> {
+pub fn cut_short(locale: &Locale, struck: &Struck) -> Option<String> {
     let last = struck.events.last().filter(|_| struck.cut_short)?;
     Some(say!(
-        words,
+        locale,
         "strike-cut-short",
         events = struck.events.len(),
         time = clock(&last.pose.hours)
@@ -324,48 +324,48 @@ pub fn cut_short(words: &Words, struck: &Struck) -> Option<String> {
 }
 
 /// That all stands as it began, which is good only where every hour is.
-fn same_place(words: &Words, struck: &Struck) -> String {
+fn same_place(locale: &Locale, struck: &Struck) -> String {
     let all = struck.hours.len();
     let count = |of: fn(&Hour) -> bool| struck.hours.iter().filter(|hour| !of(hour)).count();
     let (wrong, bad) = (count(Hour::is_number_right), count(Hour::is_right));
     match (wrong, bad) {
-        (0, 0) => say!(words, "strike-same-place"),
-        (0, _) => say!(words, "strike-same-place-bad", bad = bad, all = all),
-        _ => say!(words, "strike-same-place-wrong", wrong = wrong, all = all),
+        (0, 0) => say!(locale, "strike-same-place"),
+        (0, _) => say!(locale, "strike-same-place-bad", bad = bad, all = all),
+        _ => say!(locale, "strike-same-place-wrong", wrong = wrong, all = all),
     }
 }
 
 /// When the last good thing was seen.
-fn last_good(words: &Words, movement: &Movement, struck: &Struck) -> String {
+fn last_good(locale: &Locale, movement: &Movement, struck: &Struck) -> String {
     let Some((good, last)) = struck.last_good() else {
         return String::new();
     };
-    let good = seen(words, movement, &good.seen);
+    let good = seen(locale, movement, &good.seen);
     say!(
-        words,
+        locale,
         "strike-last-good",
         time = clock(&last.pose.hours),
         good = good
     )
 }
 
-fn jam_words(words: &Words, movement: &Movement, jam: Jam) -> String {
+fn jam_words(locale: &Locale, movement: &Movement, jam: Jam) -> String {
     match jam {
         Jam::Wall { lever, track, hand } => say!(
-            words,
+            locale,
             "strike-jam-wall",
-            lever = lever_called(words, movement, lever),
+            lever = lever_called(locale, movement, lever),
             track = named(&track_name(movement, track)),
             hand = if hand { "held" } else { "free" }
         ),
         Jam::Snail { track } => {
             let track = named(&track_name(movement, track));
-            say!(words, "strike-jam-snail", track = track)
+            say!(locale, "strike-jam-snail", track = track)
         }
-        Jam::PastRack => say!(words, "strike-jam-past"),
+        Jam::PastRack => say!(locale, "strike-jam-past"),
         Jam::HandHeld { pin } => {
             let pin = named(&pin_name(movement, pin));
-            say!(words, "strike-jam-hand", pin = pin)
+            say!(locale, "strike-jam-hand", pin = pin)
         }
     }
 }
@@ -397,22 +397,22 @@ pub fn train_name(movement: &Movement, train: usize) -> String {
 }
 
 /// What is seen at an event.
-pub fn seen(words: &Words, movement: &Movement, seen: &StrikeEvent) -> String {
-    let lever = |id: LeverId| lever_called(words, movement, id);
+pub fn seen(locale: &Locale, movement: &Movement, seen: &StrikeEvent) -> String {
+    let lever = |id: LeverId| lever_called(locale, movement, id);
     let pin = |id: PinId| named(&pin_name(movement, id));
     let train = |id: usize| named(&train_name(movement, id));
     match seen {
-        StrikeEvent::Held => say!(words, "strike-held"),
-        StrikeEvent::Lifts(id) => say!(words, "strike-lifts", lever = lever(*id)),
-        StrikeEvent::Runs(id) => say!(words, "strike-runs", train = train(*id)),
+        StrikeEvent::Held => say!(locale, "strike-held"),
+        StrikeEvent::Lifts(id) => say!(locale, "strike-lifts", lever = lever(*id)),
+        StrikeEvent::Runs(id) => say!(locale, "strike-runs", train = train(*id)),
         StrikeEvent::Warned { pin: id, by } => {
-            say!(words, "strike-warned", pin = pin(*id), lever = lever(*by))
+            say!(locale, "strike-warned", pin = pin(*id), lever = lever(*by))
         }
         StrikeEvent::Locked { pin: Some(id), by } => {
-            say!(words, "strike-locked", pin = pin(*id), lever = lever(*by))
+            say!(locale, "strike-locked", pin = pin(*id), lever = lever(*by))
         }
         StrikeEvent::Locked { pin: None, by } => {
-            say!(words, "strike-locked-wall", lever = lever(*by))
+            say!(locale, "strike-locked-wall", lever = lever(*by))
         }
         StrikeEvent::Falls {
             lever: id,
@@ -422,16 +422,16 @@ pub fn seen(words: &Words, movement: &Movement, seen: &StrikeEvent) -> String {
             ..
         } => {
             let (fell, whole) = (
-                words.degrees(&(from - to)),
-                words.degrees(&(from - deepest)),
+                locale.degrees(&(from - to)),
+                locale.degrees(&(from - deepest)),
             );
             if to == from {
-                say!(words, "strike-falls-none", lever = lever(*id))
+                say!(locale, "strike-falls-none", lever = lever(*id))
             } else if to <= deepest {
-                say!(words, "strike-falls-full", lever = lever(*id), fell = fell)
+                say!(locale, "strike-falls-full", lever = lever(*id), fell = fell)
             } else {
                 say!(
-                    words,
+                    locale,
                     "strike-falls-half",
                     lever = lever(*id),
                     fell = fell,
@@ -440,27 +440,27 @@ pub fn seen(words: &Words, movement: &Movement, seen: &StrikeEvent) -> String {
             }
         }
         StrikeEvent::Blow(id) => match bell(movement, *id) {
-            Some(bell) => say!(words, "strike-blow", bell = bell),
-            None => say!(words, "strike-let-go", lever = lever(*id)),
+            Some(bell) => say!(locale, "strike-blow", bell = bell),
+            None => say!(locale, "strike-let-go", lever = lever(*id)),
         },
         StrikeEvent::Voice(id) => match bell(movement, *id) {
-            Some(bell) => say!(words, "strike-voice", bell = bell),
-            None => say!(words, "strike-voice-of", lever = lever(*id)),
+            Some(bell) => say!(locale, "strike-voice", bell = bell),
+            None => say!(locale, "strike-voice-of", lever = lever(*id)),
         },
-        StrikeEvent::RackFalls { teeth } if teeth.is_one() => say!(words, "strike-rack-falls-one"),
-        StrikeEvent::RackFalls { teeth } => say!(words, "strike-rack-falls", teeth = ratio(teeth)),
-        StrikeEvent::Gathers { left } if left.is_zero() => say!(words, "strike-gathers-last"),
-        StrikeEvent::Gathers { left } => say!(words, "strike-gathers", left = ratio(left)),
+        StrikeEvent::RackFalls { teeth } if teeth.is_one() => say!(locale, "strike-rack-falls-one"),
+        StrikeEvent::RackFalls { teeth } => say!(locale, "strike-rack-falls", teeth = ratio(teeth)),
+        StrikeEvent::Gathers { left } if left.is_zero() => say!(locale, "strike-gathers-last"),
+        StrikeEvent::Gathers { left } => say!(locale, "strike-gathers", left = ratio(left)),
         StrikeEvent::Jams(jam) => {
             say!(
-                words,
+                locale,
                 "strike-it-jams",
-                why = jam_words(words, movement, *jam)
+                why = jam_words(locale, movement, *jam)
             )
         }
-        StrikeEvent::RunsOn(id) => say!(words, "strike-runs-on", train = train(*id)),
-        StrikeEvent::LeftOff => say!(words, "strike-left-off-seen"),
-        StrikeEvent::Over => say!(words, "strike-over"),
+        StrikeEvent::RunsOn(id) => say!(locale, "strike-runs-on", train = train(*id)),
+        StrikeEvent::LeftOff => say!(locale, "strike-left-off-seen"),
+        StrikeEvent::Over => say!(locale, "strike-over"),
     }
 }
 

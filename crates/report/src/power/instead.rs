@@ -2,25 +2,25 @@
 
 use super::{NestedLine, strip};
 use crate::measures::{count_of, energy, length, number, torque};
-use crate::{Words, say};
+use crate::{Locale, say};
 use drive::assumed::FELT;
 use drive::{Beside, Wound};
 use quantity::{Known, Number};
 use tasks::Belongs;
 
 /// The torque of another strip beside that of the one that is there, and what follows.
-fn torques(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> Vec<String> {
-    let [up, half] = [0, 1].map(|i| torque(words, &other.wound.torque[i]));
-    let [up_now, half_now] = [0, 1].map(|i| torque(words, &here.torque[i]));
+fn torques(locale: &Locale, other: &Beside, here: &Wound, strikes: bool) -> Vec<String> {
+    let [up, half] = [0, 1].map(|i| torque(locale, &other.wound.torque[i]));
+    let [up_now, half_now] = [0, 1].map(|i| torque(locale, &here.torque[i]));
     let mut told = vec![say!(
-        words,
+        locale,
         "power-beside",
         up = up,
         up_now = up_now,
         half = half,
         half_now = half_now
     )];
-    told.extend(follows(words, other, strikes));
+    told.extend(follows(locale, other, strikes));
     told
 }
 
@@ -55,14 +55,14 @@ impl Felt {
 }
 
 /// What follows from the torque of another strip, wound up and half way: each is told for itself where they differ.
-fn follows(words: &Words, other: &Beside, strikes: bool) -> Option<String> {
+fn follows(locale: &Locale, other: &Beside, strikes: bool) -> Option<String> {
     let (over, paces) = (other.over?, other.paces()?);
     let felt = [0, 1].map(|i| Felt::of(&over[i]));
-    let [up_pace, half_pace] = [0, 1].map(|i| number(words, &paces[i]));
+    let [up_pace, half_pace] = [0, 1].map(|i| number(locale, &paces[i]));
     let train = if strikes { "strike" } else { "going" };
     let follows = if felt[0] == felt[1] {
         say!(
-            words,
+            locale,
             "power-follows-all",
             train = train,
             felt = felt[0].key(),
@@ -71,14 +71,14 @@ fn follows(words: &Words, other: &Beside, strikes: bool) -> Option<String> {
         )
     } else {
         let up = say!(
-            words,
+            locale,
             "power-follows-up",
             train = train,
             felt = felt[0].key(),
             pace = up_pace
         );
         let half = say!(
-            words,
+            locale,
             "power-follows-half",
             train = train,
             felt = felt[1].key(),
@@ -86,9 +86,9 @@ fn follows(words: &Words, other: &Beside, strikes: bool) -> Option<String> {
         );
         format!("{up}; {half}")
     };
-    let [up, half] = [0, 1].map(|i| number(words, &over[i]));
+    let [up, half] = [0, 1].map(|i| number(locale, &over[i]));
     Some(say!(
-        words,
+        locale,
         "power-follows",
         up = up,
         half = half,
@@ -97,38 +97,38 @@ fn follows(words: &Words, other: &Beside, strikes: bool) -> Option<String> {
 }
 
 /// What another strip in its place would do.
-pub(super) fn in_place(words: &Words, other: &Beside, here: &Wound, strikes: bool) -> NestedLine {
-    let [turns, before] = [&other.wound.turns, &here.turns].map(|x| number(words, x));
+pub(super) fn in_place(locale: &Locale, other: &Beside, here: &Wound, strikes: bool) -> NestedLine {
+    let [turns, before] = [&other.wound.turns, &here.turns].map(|x| number(locale, x));
     let mut beneath = vec![say!(
-        words,
+        locale,
         "power-instead-turns",
         turns = turns,
         before = before
     )];
-    beneath.extend(torques(words, other, here, strikes));
+    beneath.extend(torques(locale, other, here, strikes));
     beneath.push(say!(
-        words,
+        locale,
         "power-instead-stored",
-        stored = energy(words, &other.wound.stored)
+        stored = energy(locale, &other.wound.stored)
     ));
     NestedLine {
-        says: say!(words, "power-instead", strip = strip(words, &other.strip)),
+        says: say!(locale, "power-instead", strip = strip(locale, &other.strip)),
         beneath,
     }
 }
 
 /// The strip that belongs there, beside the one that is there.
-pub(super) fn belongs(words: &Words, best: &Belongs, here: &Wound, strikes: bool) -> NestedLine {
-    let [thick, long] = [&best.fitting.thick, &best.fitting.long].map(|x| length(words, x));
+pub(super) fn belongs(locale: &Locale, best: &Belongs, here: &Wound, strikes: bool) -> NestedLine {
+    let [thick, long] = [&best.fitting.thick, &best.fitting.long].map(|x| length(locale, x));
     let beside = best.beside.as_ref();
     NestedLine {
         says: say!(
-            words,
+            locale,
             "power-belongs",
-            turns = count_of(words, &best.turns, "turns"),
+            turns = count_of(locale, &best.turns, "turns"),
             thick = thick,
             long = long
         ),
-        beneath: beside.map_or_else(Vec::new, |other| torques(words, other, here, strikes)),
+        beneath: beside.map_or_else(Vec::new, |other| torques(locale, other, here, strikes)),
     }
 }

@@ -259,7 +259,7 @@ impl<'de> Deserializer<'de> for Said<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::said::{Figure, Lines, OnDay, Text, known, number, yes};
+    use super::super::said::{Figure, Lines, OnDay, Text, lenient, number, yes};
     use super::super::{FieldFault, Fields, LONGEST};
     use entries::{Decimal, Stage, Unit};
     use serde::Deserialize;
@@ -282,7 +282,7 @@ mod tests {
         worn: Vec<String>,
         #[serde(deserialize_with = "number")]
         of: Option<usize>,
-        #[serde(deserialize_with = "known")]
+        #[serde(deserialize_with = "lenient")]
         stage: Option<Stage>,
         #[serde(deserialize_with = "yes")]
         sure: bool,

@@ -110,7 +110,7 @@ pub(crate) fn number<'de, T: FromStr, D: Deserializer<'de>>(
 }
 
 /// One of some words, where another is as if nothing stood there.
-pub(crate) fn known<'de, T: Deserialize<'de>, D: Deserializer<'de>>(
+pub(crate) fn lenient<'de, T: Deserialize<'de>, D: Deserializer<'de>>(
     said: D,
 ) -> Result<Option<T>, D::Error> {
     Ok(T::deserialize(said).ok())

@@ -7,7 +7,7 @@ use maud::{Markup, PreEscaped, html};
 use movement::{Movement, WitnessId};
 use quantity::Degrees;
 use report::page::{self, named};
-use report::{Words, say};
+use report::{Locale, say};
 use serde::Deserialize;
 use serde_json::json;
 use timing::assumed::LEAST_TELLING;
@@ -35,11 +35,11 @@ impl HowSure {
         }
     }
 
-    pub(crate) fn say(self, words: &Words) -> String {
+    pub(crate) fn say(self, locale: &Locale) -> String {
         match self {
-            HowSure::Sure => say!(words, "sure"),
-            HowSure::Fairly => say!(words, "sure-fairly"),
-            HowSure::Rough => say!(words, "sure-rough"),
+            HowSure::Sure => say!(locale, "sure"),
+            HowSure::Fairly => say!(locale, "sure-fairly"),
+            HowSure::Rough => say!(locale, "sure-rough"),
         }
     }
 
@@ -142,7 +142,7 @@ fn drawn(
 
 /// The loupe that is set: a slider once the page's script is there.
 pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>) -> Markup {
-    let (words, movement) = (&job.words, job.movement());
+    let (locale, movement) = (&job.locale, job.movement());
     let witness = movement.witness(id);
     let ghost = job.expected(id);
     let place = (typed.or_else(|| job.stands(id))).unwrap_or_else(|| witness.best.clone());
@@ -150,27 +150,27 @@ pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>) -> Markup {
     let best = witness.best.to_f64();
     let looks = page::looks(movement, id).map(|looks| {
         let upto = looks.upto.is_finite().then_some(looks.upto);
-        json!([upto, looks.look.say(words), looks.look.inside()])
+        json!([upto, looks.look.say(locale), looks.look.inside()])
     });
     let places = decimals(movement, id);
-    let reading = page::reading(words, movement, id, &place);
+    let reading = page::reading(locale, movement, id, &place);
     let says = say!(
-        words,
+        locale,
         "reading-of",
         name = named(&witness.id),
         reading = reading
     );
     // The page's script puts a look and a number in.
-    let both = say!(words, "reading", look = "{look}", by = "{by}");
+    let both = say!(locale, "reading", look = "{look}", by = "{by}");
     html! {
         div.loupe-hold id=(format!("loupe-{}", witness.id)) role="img" aria-label=(says)
             data-witness=(witness.id) data-name=(named(&witness.id))
             data-place=(written(place.to_f64(), places + 1))
             data-least=(written(best - half, 4)) data-most=(written(best + half, 4))
             data-step=(written(step(movement, id), 4)) data-places=(places)
-            data-looks=(json!(looks)) data-degrees=(json!(page::degree_words(words, "{}")))
-            data-reading=(both) data-point=(words.pointed(".".to_owned()))
-            data-unread=(say!(words, "unread")) {
+            data-looks=(json!(looks)) data-degrees=(json!(page::degree_words(locale, "{}")))
+            data-reading=(both) data-point=(locale.pointed(".".to_owned()))
+            data-unread=(say!(locale, "unread")) {
             (drawn(movement, id, (&place, ghost.as_ref()), job.view, "set"))
         }
     }

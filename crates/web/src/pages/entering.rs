@@ -3,12 +3,12 @@
 pub(super) mod told;
 
 use crate::desk::Whole;
-use crate::form::said::{known, number};
+use crate::form::said::{lenient, number};
 use crate::form::{FieldFault, Fields, LONGEST, label};
 use entries::{Decimal, Entry, EntryContent, EntryKind, Occasion, Stage, Striking, Unit, Work};
 use maud::{Markup, html};
 use report::work::{occasion, unit_words};
-use report::{Words, say};
+use report::{Locale, say};
 use serde::Deserialize;
 
 /// What was just entered stands under this name.
@@ -45,16 +45,16 @@ impl Form {
         }
     }
 
-    fn name(self, words: &Words) -> String {
+    fn name(self, locale: &Locale) -> String {
         match self {
-            Form::Intake => say!(words, "enter-intake"),
-            Form::Measurement => say!(words, "enter-measurement"),
-            Form::Found => say!(words, "enter-found"),
-            Form::Fitted => say!(words, "enter-fitted"),
-            Form::Oil => say!(words, "enter-oil"),
-            Form::TrialRun => say!(words, "enter-trial-run"),
-            Form::Note => say!(words, "enter-note"),
-            Form::HandedBack => say!(words, "enter-handed-back"),
+            Form::Intake => say!(locale, "enter-intake"),
+            Form::Measurement => say!(locale, "enter-measurement"),
+            Form::Found => say!(locale, "enter-found"),
+            Form::Fitted => say!(locale, "enter-fitted"),
+            Form::Oil => say!(locale, "enter-oil"),
+            Form::TrialRun => say!(locale, "enter-trial-run"),
+            Form::Note => say!(locale, "enter-note"),
+            Form::HandedBack => say!(locale, "enter-handed-back"),
         }
     }
 
@@ -104,7 +104,7 @@ pub(crate) fn lasting(entry: &Entry) -> bool {
 /// What the forms have in them: one that was refused, an entry that is put right, one that was just made.
 #[derive(Deserialize)]
 struct Asked {
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     kind: Option<Form>,
     #[serde(deserialize_with = "number")]
     of: Option<usize>,
@@ -116,7 +116,7 @@ struct Asked {
 
 /// The forms of a stage: pictures, and one for each kind of entry. One that is put right stands first, filled in.
 pub(crate) fn forms(job: &Whole, stage: Stage, fields: &Fields) -> Result<Markup, FieldFault> {
-    let words = &job.words;
+    let locale = &job.locale;
     let asked: Asked = fields.read()?;
     // What was refused stands there again as it was typed.
     let again = asked.kind;
@@ -147,10 +147,10 @@ pub(crate) fn forms(job: &Whole, stage: Stage, fields: &Fields) -> Result<Markup
     let confirmed = |beside| entered.as_ref().filter(|entered| entered.beside == beside);
     Ok(html! {
         section.enter aria-labelledby="enter" {
-            h2 #enter { (say!(words, "enter")) }
+            h2 #enter { (say!(locale, "enter")) }
             @if let Some(entered) = entered.as_ref().filter(|entered| !below(entered.beside)) { (entered.markup(job, stage)) }
             @if let Some((n, form, work)) = right {
-                div #right.right { h3 { (say!(words, "enter-right", n = n)) } (at.form(form, Filled { right: Some((n, work)), typed })) }
+                div #right.right { h3 { (say!(locale, "enter-right", n = n)) } (at.form(form, Filled { right: Some((n, work)), typed })) }
             }
             @if let Some(entered) = confirmed(Beside::Picture) { (entered.markup(job, stage)) }
             (at.pictures())
@@ -159,7 +159,7 @@ pub(crate) fn forms(job: &Whole, stage: Stage, fields: &Fields) -> Result<Markup
                 @let entered = confirmed(Beside::Form(*form));
                 @if let Some(entered) = entered { (entered.markup(job, stage)) }
                 details id=[hands_back(*form).then_some(HANDED_BACK)] open[typed.is_some() || entered.is_some() || hands_back(*form)] {
-                    summary { (form.name(words)) } (at.form(*form, Filled { right: None, typed }))
+                    summary { (form.name(locale)) } (at.form(*form, Filled { right: None, typed }))
                 }
             }
             @if let Some(entered) = confirmed(Beside::Sheet) { (entered.markup(job, stage)) }
@@ -194,20 +194,20 @@ impl Entered {
             (_, Work::Sheet { .. }) => Beside::Sheet,
             (_, work) => Form::of(Some(work)).map_or(Beside::None, Beside::Form),
         };
-        let says = job.told().into_iter().nth(n.checked_sub(1)?)?;
+        let says = job.entry_texts().into_iter().nth(n.checked_sub(1)?)?;
         Some(Entered { n, says, beside })
     }
 
     /// What was entered, and that it can be taken back.
     fn markup(&self, job: &Whole, stage: Stage) -> Markup {
-        let words = &job.words;
+        let locale = &job.locale;
         html! {
             form #(ENTERED).entered role="status" method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
                 input type="hidden" name="entries" value=(job.entries());
                 input type="hidden" name="stage" value=(stage.word());
                 input type="hidden" name="of" value=(self.n);
-                p { (say!(words, "entered", n = self.n, says = self.says.as_str())) }
-                button.plain aria-label=(say!(words, "way-number", what = say!(words, "way-take-back"), n = self.n)) { (say!(words, "way-take-back")) }
+                p { (say!(locale, "entered", n = self.n, says = self.says.as_str())) }
+                button.plain aria-label=(say!(locale, "way-number", what = say!(locale, "way-take-back"), n = self.n)) { (say!(locale, "way-take-back")) }
             }
         }
     }
@@ -247,7 +247,7 @@ impl At<'_> {
 
     /// Pictures are carried off as they are, and read by the program.
     fn pictures(&self) -> Markup {
-        let words = &self.job.words;
+        let locale = &self.job.locale;
         let usual = match self.stage {
             Stage::In => Occasion::Before,
             Stage::Out => Occasion::After,
@@ -255,19 +255,19 @@ impl At<'_> {
         };
         html! {
             details {
-                summary { (say!(words, "enter-picture")) }
+                summary { (say!(locale, "enter-picture")) }
                 form.row method="post" action=(format!("/job/{}/picture", self.job.id)) enctype="multipart/form-data" data-whole {
                     (self.hidden())
-                    label { span { (label(words, "picture")) } input type="file" name="picture" accept="image/jpeg,image/png,image/webp" required; }
-                    label { span { (label(words, "when")) }
+                    label { span { (label(locale, "picture")) } input type="file" name="picture" accept="image/jpeg,image/png,image/webp" required; }
+                    label { span { (label(locale, "when")) }
                         select name="when" {
                             @for when in Occasion::ALL {
-                                option value=(when.word()) selected[when == usual] { (occasion(words, when)) }
+                                option value=(when.word()) selected[when == usual] { (occasion(locale, when)) }
                             }
                         }
                     }
-                    (text("says", &say!(words, "enter-picture-says"), None, false))
-                    button { (say!(words, "enter")) }
+                    (text("says", &say!(locale, "enter-picture-says"), None, false))
+                    button { (say!(locale, "enter")) }
                 }
             }
         }
@@ -275,14 +275,14 @@ impl At<'_> {
 
     /// The sheet as it is known now, to be mended; or as it was typed.
     fn sheet(&self, typed: Option<&str>) -> Markup {
-        let words = &self.job.words;
+        let locale = &self.job.locale;
         html! {
             details #sheet open[typed.is_some() || self.job.state.sheet.is_none()] {
-                summary { (say!(words, "enter-sheet")) }
+                summary { (say!(locale, "enter-sheet")) }
                 form.whole-sheet method="post" action=(format!("/job/{}/sheet", self.job.id)) data-whole {
                     (self.hidden())
-                    label { span { (say!(words, "sheet")) } textarea name="sheet" rows="14" spellcheck="false" required { (typed.unwrap_or(&self.job.sheet)) } }
-                    button { (say!(words, "enter")) }
+                    label { span { (say!(locale, "sheet")) } textarea name="sheet" rows="14" spellcheck="false" required { (typed.unwrap_or(&self.job.sheet)) } }
+                    button { (say!(locale, "enter")) }
                 }
             }
         }
@@ -294,8 +294,8 @@ impl At<'_> {
                 (self.hidden())
                 input type="hidden" name="kind" value=(form.kind());
                 @if let Some((n, _)) = filled.right { input type="hidden" name="of" value=(n); }
-                (form.fields(&self.job.words, filled))
-                button { (say!(self.job.words, "enter")) }
+                (form.fields(&self.job.locale, filled))
+                button { (say!(self.job.locale, "enter")) }
             }
         }
     }
@@ -309,35 +309,35 @@ fn text(name: &str, label: &str, value: Option<&str>, needed: bool) -> Markup {
 }
 
 impl Form {
-    fn fields(self, words: &Words, filled: Filled<'_>) -> Markup {
+    fn fields(self, locale: &Locale, filled: Filled<'_>) -> Markup {
         let line = |name: &str, needed: bool| {
             let value = filled.value(name);
-            text(name, &label(words, name), value.as_deref(), needed)
+            text(name, &label(locale, name), value.as_deref(), needed)
         };
         let says = |label: String, needed: bool| {
             text("says", &label, filled.value("says").as_deref(), needed)
         };
         html! {
             @match self {
-                Form::Intake => (intake(words, filled, true)),
+                Form::Intake => (intake(locale, filled, true)),
                 Form::Measurement => {
                     (line("what", true))
                     (line("value", true))
-                    label { span { (label(words, "unit")) }
-                        @let chosen = filled.value("unit").unwrap_or_else(|| usual_unit(words).word().to_owned());
+                    label { span { (label(locale, "unit")) }
+                        @let chosen = filled.value("unit").unwrap_or_else(|| usual_unit(locale).word().to_owned());
                         select name="unit" {
-                            @for unit in Unit::ALL { option value=(unit.word()) selected[chosen == unit.word()] { (unit_words(words, unit)) } }
+                            @for unit in Unit::ALL { option value=(unit.word()) selected[chosen == unit.word()] { (unit_words(locale, unit)) } }
                         }
                     }
                     (line("spread", false))
                 }
                 Form::Found => {
                     (line("part", true))
-                    (says(say!(words, "enter-found-says"), true))
+                    (says(say!(locale, "enter-found-says"), true))
                 }
                 Form::Fitted => {
                     (line("part", true))
-                    (says(say!(words, "enter-fitted-says"), false))
+                    (says(say!(locale, "enter-fitted-says"), false))
                 }
                 Form::Oil => {
                     (line("place", true))
@@ -348,12 +348,12 @@ impl Form {
                     (line("rate", false))
                     (line("beat", false))
                     (line("arc", false))
-                    label { span { (say!(words, "enter-struck")) }
+                    label { span { (say!(locale, "enter-struck")) }
                         @let struck = filled.value("struck");
                         select name="struck" {
-                            option value="" { (say!(words, "enter-struck-unheard")) }
-                            option value="right" selected[struck.as_deref() == Some("right")] { (say!(words, "enter-struck-right")) }
-                            option value="wrong" selected[struck.as_deref() == Some("wrong")] { (say!(words, "enter-struck-wrong")) }
+                            option value="" { (say!(locale, "enter-struck-unheard")) }
+                            option value="right" selected[struck.as_deref() == Some("right")] { (say!(locale, "enter-struck-right")) }
+                            option value="wrong" selected[struck.as_deref() == Some("wrong")] { (say!(locale, "enter-struck-wrong")) }
                         }
                     }
                     (line("says", false))
@@ -369,31 +369,31 @@ impl Form {
 }
 
 /// What is asked of a clock that comes in. Where its sheet may name it, it needs no name.
-fn intake(words: &Words, filled: Filled<'_>, needs_name: bool) -> Markup {
+fn intake(locale: &Locale, filled: Filled<'_>, needs_name: bool) -> Markup {
     let line = |name: &str, needed: bool| {
         let value = filled.value(name);
-        text(name, &label(words, name), value.as_deref(), needed)
+        text(name, &label(locale, name), value.as_deref(), needed)
     };
     html! {
         (line("clock", needs_name))
         (line("complaint", false))
         (line("owner", false))
         (line("reach", false))
-        label { span { (label(words, "promised")) } input type="date" name="promised" value=[filled.value("promised")]; }
+        label { span { (label(locale, "promised")) } input type="date" name="promised" value=[filled.value("promised")]; }
     }
 }
 
 /// The same for another clock, with what was typed of it before.
-pub(crate) fn another(words: &Words, typed: &Fields) -> Markup {
+pub(crate) fn another(locale: &Locale, typed: &Fields) -> Markup {
     let filled = Filled {
         right: None,
         typed: Some(typed),
     };
-    intake(words, filled, false)
+    intake(locale, filled, false)
 }
 
-fn usual_unit(words: &Words) -> Unit {
-    match words.units() {
+fn usual_unit(locale: &Locale) -> Unit {
+    match locale.units() {
         report::Units::Inch => Unit::In,
         report::Units::Millimetre => Unit::Mm,
     }

@@ -15,7 +15,7 @@ use book::JobId;
 use book::{JobLine, Listing};
 use entries::Stage;
 use maud::{Markup, html};
-use report::{Words, say, stages};
+use report::{Locale, say, stages};
 use serde::Deserialize;
 use std::sync::Arc;
 use tasks::JobState;
@@ -46,19 +46,19 @@ impl Line {
         counted.is_some_and(|movement| movement.witnesses().len() > 0) && !self.is_lesson()
     }
 
-    fn markup(&self, words: &Words) -> Markup {
+    fn markup(&self, locale: &Locale) -> Markup {
         let (job, lesson) = (&self.job, self.is_lesson());
         let page = if lesson { "lesson" } else { "way" };
         html! {
             a href=(format!("/job/{}/{page}", job.id)) {
-                b { (named(words, &job.name)) }
+                b { (named(locale, &job.name)) }
                 @match &self.state {
-                    _ if lesson => span.stage { (say!(words, "lesson-line")) },
+                    _ if lesson => span.stage { (say!(locale, "lesson-line")) },
                     Some(gone) if !job.handed_back => {
-                        span.stage { (stages::stage(words, gone.way.stage)) }
-                        span.next { (stages::next(words, &gone.way)) }
+                        span.stage { (stages::stage(locale, gone.way.stage)) }
+                        span.next { (stages::next(locale, &gone.way)) }
                     }
-                    _ => span.stage { (say!(words, "stage-home")) },
+                    _ => span.stage { (say!(locale, "stage-home")) },
                 }
             }
         }
@@ -66,12 +66,12 @@ impl Line {
 }
 
 /// That this machine's clock cannot be right; nothing where it may be, or tells no day.
-fn odd_clock(words: &Words, desk: &Desk) -> Option<String> {
+fn odd_clock(locale: &Locale, desk: &Desk) -> Option<String> {
     /// Years in which nobody opens a bench: before there were machines that tell the day so, and long after this one.
     const BEFORE: &str = "1970-01-01";
     const AFTER: &str = "2100-12-31";
     let day = (desk.today)()?.to_string();
-    (day.as_str() < BEFORE || day.as_str() > AFTER).then(|| say!(words, "clock-odd", day = day))
+    (day.as_str() < BEFORE || day.as_str() > AFTER).then(|| say!(locale, "clock-odd", day = day))
 }
 
 /// Which jobs are listed.
@@ -87,7 +87,7 @@ struct Listed {
 /// The list from where it was asked for; what was typed for another clock stands there again.
 pub(crate) fn jobs(
     desk: &Desk,
-    words: &Words,
+    locale: &Locale,
     asked: &Fields,
     refused: Option<&Refused>,
 ) -> Result<Markup, Refused> {
@@ -110,69 +110,69 @@ pub(crate) fn jobs(
         .collect();
     let main = html! {
         main #main.plain-page {
-            h1 #sentence tabindex="-1" { @if home { (say!(words, "jobs-all")) } @else { (say!(words, "jobs")) } }
-            @if let Some(odd) = odd_clock(words, desk) { p.refused role="status" { (odd) } }
-            @if let Some(why) = desk.not_backed_up(words) { p.refused role="status" { (why) } }
-            (search::field(words, ""))
+            h1 #sentence tabindex="-1" { @if home { (say!(locale, "jobs-all")) } @else { (say!(locale, "jobs")) } }
+            @if let Some(odd) = odd_clock(locale, desk) { p.refused role="status" { (odd) } }
+            @if let Some(why) = desk.not_backed_up(locale) { p.refused role="status" { (why) } }
+            (search::field(locale, ""))
             ul.jobs {
-                @for line in &lines { li { (line.markup(words)) } }
+                @for line in &lines { li { (line.markup(locale)) } }
             }
             p {
                 @if let (true, Some(last)) = (more, lines.last()) {
-                    a.button href=(format!("/jobs?after={}{}", last.job.last, if home { "&home" } else { "" })) { (say!(words, "jobs-more")) }
+                    a.button href=(format!("/jobs?after={}{}", last.job.last, if home { "&home" } else { "" })) { (say!(locale, "jobs-more")) }
                     " "
                 }
-                @if home { a.button.plain href="/jobs" { (say!(words, "jobs")) } }
-                @else { a.button.plain href="/jobs?home" { (say!(words, "jobs-all")) } }
+                @if home { a.button.plain href="/jobs" { (say!(locale, "jobs")) } }
+                @else { a.button.plain href="/jobs?home" { (say!(locale, "jobs-all")) } }
             }
-            (another(words, asked, refused))
-            (learn(words, &lines))
+            (another(locale, asked, refused))
+            (learn(locale, &lines))
         }
     };
-    Ok(frame(words, &say!(words, "program"), None, &main))
+    Ok(frame(locale, &say!(locale, "program"), None, &main))
 }
 
 /// Another clock comes in: its name is enough, and a sheet can come later.
-fn another(words: &Words, typed: &Fields, refused: Option<&Refused>) -> Markup {
+fn another(locale: &Locale, typed: &Fields, refused: Option<&Refused>) -> Markup {
     html! {
         details.begin open[refused.is_some()] {
-            summary { (say!(words, "another")) }
+            summary { (say!(locale, "another")) }
             form.another method="post" action="/jobs" data-whole {
-            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(locale)) } }
             @if let Some(Refused::InHand(job)) = refused {
                 p.forward {
-                    a.button.primary href=(format!("/job/{}", job.id)) { (say!(words, "in-hand-open", n = job.id.to_string())) }
-                    button name="as-another" value="yes" { (say!(words, "in-hand-another")) }
+                    a.button.primary href=(format!("/job/{}", job.id)) { (say!(locale, "in-hand-open", n = job.id.to_string())) }
+                    button name="as-another" value="yes" { (say!(locale, "in-hand-another")) }
                 }
             }
-            (entering::another(words, typed))
+            (entering::another(locale, typed))
             label {
-                span { (say!(words, "another-sheet")) }
+                span { (say!(locale, "another-sheet")) }
                 textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
             }
-            @if !matches!(refused, Some(Refused::InHand(_))) { button.primary { (say!(words, "put-on")) } }
+            @if !matches!(refused, Some(Refused::InHand(_))) { button.primary { (say!(locale, "put-on")) } }
             }
         }
     }
 }
 
 /// A lesson with the movement of a job that is there.
-fn learn(words: &Words, lines: &[Line]) -> Markup {
+fn learn(locale: &Locale, lines: &[Line]) -> Markup {
     html! {
         @if lines.iter().any(Line::teaches) {
             details.begin {
-                summary { (say!(words, "lesson")) }
+                summary { (say!(locale, "lesson")) }
                 form.another method="post" action="/lessons" data-whole {
-                p.quiet { (say!(words, "lesson-about")) }
+                p.quiet { (say!(locale, "lesson-about")) }
                 label {
-                    span { (say!(words, "lesson-which")) }
+                    span { (say!(locale, "lesson-which")) }
                     select name="job" { @for Line { job, .. } in lines.iter().filter(|line| line.teaches()) { option value=(job.id) { (job.name) } } }
                 }
                 label {
-                    span { (say!(words, "lesson-wheels")) }
+                    span { (say!(locale, "lesson-wheels")) }
                     select name="wheels" { option value="1" { "1" } option value="2" { "2" } }
                 }
-                button { (say!(words, "lesson-begin")) }
+                button { (say!(locale, "lesson-begin")) }
                 }
             }
         }
@@ -199,7 +199,7 @@ fn home(asked: &PageRequest) -> Answer {
 }
 
 fn list(asked: &PageRequest) -> Answer {
-    let page = jobs(&asked.desk, &asked.words, &asked.fields, None)?;
+    let page = jobs(&asked.desk, &asked.locale, &asked.fields, None)?;
     Ok(sent(StatusCode::OK, page))
 }
 
@@ -242,7 +242,7 @@ fn begin(asked: &PageRequest) -> Answer {
     match begun {
         Ok(address) => Ok(on_to(&address)),
         Err(why) => {
-            let page = jobs(desk, &asked.words, fields, Some(&why))?;
+            let page = jobs(desk, &asked.locale, fields, Some(&why))?;
             Ok(sent(why.status(), page))
         }
     }

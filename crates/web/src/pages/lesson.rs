@@ -3,7 +3,7 @@
 
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused, Whole};
-use crate::form::said::{known, number};
+use crate::form::said::{lenient, number};
 use crate::form::{FieldFault, Fields};
 use crate::frame::{count_again, frame};
 use crate::pages::closeup;
@@ -14,7 +14,7 @@ use book::JobId;
 use entries::{AtMesh, Work};
 use maud::{Markup, html};
 use movement::{MeshId, Movement, Turning};
-use report::{Words, page as said, say};
+use report::{Locale, page as said, say};
 use serde::Deserialize;
 use std::sync::Arc;
 use std::time::{SystemTime, UNIX_EPOCH};
@@ -31,7 +31,7 @@ pub(super) fn routes() -> Router<Arc<Desk>> {
 struct Begun {
     #[serde(deserialize_with = "number")]
     job: Option<JobId>,
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     wheels: Option<Wheels>,
 }
 
@@ -44,20 +44,20 @@ enum Wheels {
 }
 
 /// Puts a lesson on the bench, with the sheet of a job that is there.
-fn begin(desk: &Desk, words: &Words, fields: &Fields) -> Result<JobId, Refused> {
+fn begin(desk: &Desk, locale: &Locale, fields: &Fields) -> Result<JobId, Refused> {
     let Begun { job, wheels } = fields.read()?;
     let from = job.ok_or(Refused::Nothing)?;
     let wheels = match wheels {
         Some(Wheels::Two) => 2,
         Some(Wheels::One) | None => 1,
     };
-    let job = desk.whole(from, *words, None)?;
+    let job = desk.whole(from, *locale, None)?;
     let movement = job.state.movement().ok_or(Refused::Nothing)?;
     // Which wheel it is need only be hard to guess for whoever sits there.
     let now = SystemTime::now().duration_since(UNIX_EPOCH);
     let seed = now.map_or(0, |now| u64::from(now.subsec_nanos()) ^ now.as_secs());
     let hidden = tasks::mistime(movement, wheels, seed).ok_or(Refused::NoLesson)?;
-    let name = say!(words, "lesson-name", name = movement.name());
+    let name = say!(locale, "lesson-name", name = movement.name());
     Ok(desk.come_in(&name, &job.sheet, &Work::Lesson { hidden })?)
 }
 
@@ -72,7 +72,7 @@ struct GivenUp {
 /// # Errors
 /// The job is none.
 fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Result<Markup, Refused> {
-    let words = &job.words;
+    let locale = &job.locale;
     let hidden = job.lesson().ok_or(Refused::Nothing)?;
     let movement = job.state.movement().ok_or(Refused::Nothing)?;
     let GivenUp { solution: gives_up } = asked.read()?;
@@ -81,93 +81,93 @@ fn lesson(job: &Whole, asked: &Fields, refused: Option<&Refused>) -> Result<Mark
     let plate = Plate::of_lesson(movement, &job.state.log, view, &stands.stands);
     let main = html! {
         main #main.job data-step="lesson" data-job=(job.id) {
-            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
-            (count_again(words, Some(movement)))
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(locale)) } }
+            (count_again(locale, Some(movement)))
             figure.lies {
-                div.lies-hold role="img" aria-label=(said::seen_from(words, view.plate, view.upside_down)) { (plate.svg()) }
+                div.lies-hold role="img" aria-label=(said::seen_from(locale, view.plate, view.upside_down)) { (plate.svg()) }
                 figcaption { (turns(job)) }
             }
             div.beside {
-                section.seen aria-label=(say!(words, "seen")) {
+                section.seen aria-label=(say!(locale, "seen")) {
                     @for (id, place) in &stands.stands {
                         @let look = said::look_of(movement, *id, place);
                         figure data-state=(closeup::state(Some(look.inside()))) {
                             (closeup::stands(movement, view, *id, place))
                             figcaption {
                                 b { (said::named(&movement.witness(*id).id)) }
-                                span.looks { (closeup::marks()) span { (look.say(words)) } }
+                                span.looks { (closeup::marks()) span { (look.say(locale)) } }
                             }
                         }
                     }
                 }
                 section #say.say aria-labelledby="sentence" {
-                    h1 #sentence tabindex="-1" { (sentence(words, &stands)) }
-                    p #beneath.beneath { (say!(words, "lesson-openings", count = stands.openings)) }
+                    h1 #sentence tabindex="-1" { (sentence(locale, &stands)) }
+                    p #beneath.beneath { (say!(locale, "lesson-openings", count = stands.openings)) }
                     @if !stands.right { (question(job, movement, asked)) }
                 }
                 (solution(job, movement, stands.right || gives_up))
             }
         }
     };
-    let about = said::seen_from(words, view.plate, view.upside_down);
-    Ok(frame(words, &job.name, Some(&about), &main))
+    let about = said::seen_from(locale, view.plate, view.upside_down);
+    Ok(frame(locale, &job.name, Some(&about), &main))
 }
 
-fn sentence(words: &Words, stands: &Lesson) -> String {
+fn sentence(locale: &Locale, stands: &Lesson) -> String {
     if stands.right {
-        say!(words, "lesson-right", count = stands.openings)
+        say!(locale, "lesson-right", count = stands.openings)
     } else if stands.openings == 0 {
-        say!(words, "lesson-question")
+        say!(locale, "lesson-question")
     } else {
-        say!(words, "lesson-not-yet")
+        say!(locale, "lesson-not-yet")
     }
 }
 
 /// Which wheel, how many teeth, which way as it is looked at now: as many wheels as were put wrong may be moved in one
 /// opening.
 fn question(job: &Whole, movement: &Movement, asked: &Fields) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let wheels = job.lesson().unwrap_or_default().len();
     html! {
         form.lesson method="post" action=(format!("/job/{}/lesson", job.id)) data-whole {
             input type="hidden" name="entries" value=(job.entries());
             @for n in 1..=wheels {
-                @if n > 1 { h2 { (say!(words, "lesson-also")) } }
-                (wheel(words, movement, n, asked))
+                @if n > 1 { h2 { (say!(locale, "lesson-also")) } }
+                (wheel(locale, movement, n, asked))
             }
-            button.primary { (say!(words, "lesson-open")) }
+            button.primary { (say!(locale, "lesson-open")) }
         }
     }
 }
 
 /// The fields of a wheel; only the first must be filled in.
-fn wheel(words: &Words, movement: &Movement, n: usize, asked: &Fields) -> Markup {
+fn wheel(locale: &Locale, movement: &Movement, n: usize, asked: &Fields) -> Markup {
     let [mesh_field, teeth_field, way_field] = FIELDS.map(|field| format!("{field}.{n}"));
     let ways = [
-        ("clockwise", say!(words, "lesson-clockwise")),
-        ("counterclockwise", say!(words, "lesson-counterclockwise")),
+        ("clockwise", say!(locale, "lesson-clockwise")),
+        ("counterclockwise", say!(locale, "lesson-counterclockwise")),
     ];
     html! {
         div.row {
             label {
-                span { (say!(words, "lesson-wheel")) }
+                span { (say!(locale, "lesson-wheel")) }
                 select name=(mesh_field) {
                     @for (id, _) in movement.meshes() {
                         @if let Some(far) = movement.far_arbor(id) {
                             @let name = movement.mesh_name(id);
                             option value=(name) selected[asked.get(&mesh_field) == Some(name.as_str())] {
-                                (say!(words, "lesson-arbor", arbor = said::named(&movement.arbor(far).id), mesh = name.replace('>', " · ")))
+                                (say!(locale, "lesson-arbor", arbor = said::named(&movement.arbor(far).id), mesh = name.replace('>', " · ")))
                             }
                         }
                     }
                 }
             }
             label {
-                span { (say!(words, "lesson-teeth")) }
+                span { (say!(locale, "lesson-teeth")) }
                 input type="text" inputmode="numeric" name=(teeth_field) size="3" required[n == 1] value=[asked.get(&teeth_field)];
             }
             fieldset.ways {
-                legend { (say!(words, "lesson-way")) }
+                legend { (say!(locale, "lesson-way")) }
                 @for (value, name) in ways {
                     label.check { input type="radio" name=(way_field) value=(value) required[n == 1] checked[asked.get(&way_field) == Some(value)]; span { (name) } }
                 }
@@ -182,30 +182,30 @@ fn turns(job: &Whole) -> Markup {
     html! {
         form method="post" action=(action) data-whole {
             input type="hidden" name="back" value="lesson";
-            (turning(&job.words, job.view(), None, &action))
+            (turning(&job.locale, job.view(), None, &action))
         }
     }
 }
 
 /// What was hidden: in the page only once it is right, or to whoever gives up.
 fn solution(job: &Whole, movement: &Movement, told: bool) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     if !told {
         return html! {
-            p.give-up { a.button.plain href=(format!("/job/{}/lesson?solution", job.id)) { (say!(words, "lesson-give-up")) } }
+            p.give-up { a.button.plain href=(format!("/job/{}/lesson?solution", job.id)) { (say!(locale, "lesson-give-up")) } }
         };
     }
     html! {
         section.solution aria-labelledby="solution" {
-            h2 #solution { (say!(words, "lesson-solution")) }
+            h2 #solution { (say!(locale, "lesson-solution")) }
             ul {
                 @for at in job.lesson().unwrap_or_default() {
                     @if let Some(mesh) = movement.find_mesh(&at.mesh) {
-                        li { (said::history::shift_short(words, movement, mesh, at.teeth.into(), job.view().plate)) }
+                        li { (said::history::shift_short(locale, movement, mesh, at.teeth.into(), job.view().plate)) }
                     }
                 }
             }
-            p { a.button href="/jobs" { (say!(words, "jobs")) } }
+            p { a.button href="/jobs" { (say!(locale, "jobs")) } }
         }
     }
 }
@@ -296,6 +296,6 @@ fn shift(asked: &PageRequest) -> Answer {
 }
 
 fn begin_lesson(asked: &PageRequest) -> Answer {
-    let id = begin(&asked.desk, &asked.words, &asked.fields)?;
+    let id = begin(&asked.desk, &asked.locale, &asked.fields)?;
     Ok(on_to(&format!("/job/{id}/lesson")))
 }

@@ -12,7 +12,7 @@ use draw::{Marks, Pose, View, layout, scene};
 use entries::{Digest, Log};
 use movement::{Movement, Plate as Side};
 use paper::{Links, OilNote, PlateDrawing, Record, TimedNote, owners, repairers};
-use report::{Words, page as said};
+use report::{Locale, page as said};
 use std::sync::Arc;
 use timing::Eye;
 
@@ -28,14 +28,14 @@ pub(crate) const STYLE: &str = "/paper.css";
 
 /// A record as a page: the owner's, or the whole. The job's readings were read by this eye.
 pub(crate) fn record(job: &Whole, eye: Eye, whole: bool) -> String {
-    let words = job.words;
+    let locale = job.locale;
     let movement = job.state.movement();
-    let told = job.told();
-    let winding = winding(&words, movement);
-    let plates = movement.map_or_else(Vec::new, |m| plates(&words, m, &job.state.log));
+    let told = job.entry_texts();
+    let winding = winding(&locale, movement);
+    let plates = movement.map_or_else(Vec::new, |m| plates(&locale, m, &job.state.log));
     let picture = |digest: &Digest| format!("/picture/{}", digest.text());
     let record = Record {
-        words,
+        locale,
         clock: &job.name,
         day: job.day,
         log: &job.state.log,
@@ -62,7 +62,7 @@ pub(crate) fn record(job: &Whole, eye: Eye, whole: bool) -> String {
 /// When to come back for the oil, as its plan says, and where that is.
 fn oil(job: &Whole) -> OilNote {
     let [look, again] = tasks::oil_back(job.state.movement())
-        .map(|time| report::measures::years(&job.words, &time));
+        .map(|time| report::measures::years(&job.locale, &time));
     OilNote {
         look,
         again,
@@ -92,13 +92,13 @@ fn timed(job: &Whole, eye: Eye) -> TimedNote {
 }
 
 /// How the clock is wound and set, a sentence each.
-fn winding(words: &Words, movement: Option<&Movement>) -> Vec<String> {
+fn winding(locale: &Locale, movement: Option<&Movement>) -> Vec<String> {
     let settings = ::way::settings(movement).into_iter();
-    settings.map(|told| report::setting(words, told)).collect()
+    settings.map(|told| report::setting(locale, told)).collect()
 }
 
 /// The movement from both plates.
-fn plates(words: &Words, movement: &Movement, log: &Log) -> Vec<PlateDrawing> {
+fn plates(locale: &Locale, movement: &Movement, log: &Log) -> Vec<PlateDrawing> {
     let centres = tasks::centres(movement, Some(log));
     let laid = layout(movement, &centres);
     let measured = laid.to_scale(movement, &centres);
@@ -110,7 +110,7 @@ fn plates(words: &Words, movement: &Movement, log: &Log) -> Vec<PlateDrawing> {
             };
             let marks = Marks::default();
             PlateDrawing {
-                caption: said::seen_from(words, plate, false),
+                caption: said::seen_from(locale, plate, false),
                 drawing: scene(movement, &laid, view, &Pose::default(), &marks),
                 measured,
             }
@@ -130,7 +130,7 @@ async fn paper() -> Response {
 fn printed(asked: &PageRequest, whole: bool) -> Answer {
     let by = asked.evening();
     let (id, desk) = (asked.id()?, &asked.desk);
-    let job = desk.whole(id, asked.words, by?)?;
+    let job = desk.whole(id, asked.locale, by?)?;
     Ok(Html(record(&job, desk.eye(id)?, whole)).into_response())
 }
 

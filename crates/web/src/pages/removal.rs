@@ -10,7 +10,7 @@ use axum::http::StatusCode;
 use book::JobId;
 use entries::{Entry, Likeness};
 use maud::{Markup, html};
-use report::{Words, say};
+use report::{Locale, say};
 use serde::Deserialize;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -25,7 +25,7 @@ fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let id = asked.id()?;
     let removal = asked.desk.removal(id)?;
     let status = why.map_or(StatusCode::OK, Refused::status);
-    Ok(sent(status, shown(&asked.words, id, &removal, why)))
+    Ok(sent(status, shown(&asked.locale, id, &removal, why)))
 }
 
 /// What is to be done about a removal.
@@ -70,106 +70,106 @@ fn entry(ticked: &str) -> Option<(JobId, usize)> {
     Some((job.parse().ok()?, n.parse().ok()?))
 }
 
-fn shown(words: &Words, id: JobId, removal: &Removal, why: Option<&Refused>) -> Markup {
+fn shown(locale: &Locale, id: JobId, removal: &Removal, why: Option<&Refused>) -> Markup {
     let before = !removal.personal.is_empty();
     let nothing = !before && removal.elsewhere.is_empty();
     let title = match (before, nothing) {
-        (true, _) => say!(words, "way-remove"),
-        (_, true) => say!(words, "removal-nothing"),
-        _ => say!(words, "removal-after"),
+        (true, _) => say!(locale, "way-remove"),
+        (_, true) => say!(locale, "removal-nothing"),
+        _ => say!(locale, "removal-after"),
     };
-    let name = named(words, &removal.name);
+    let name = named(locale, &removal.name);
     let main = html! {
         main #main.plain-page.removal {
             h1 #sentence tabindex="-1" { (title) }
-            @if let Some(why) = why { p.refused role="alert" { (why.say(words)) } }
-            p { a.button.plain href=(format!("/job/{id}/way")) { (say!(words, "removal-back", name = name.as_str())) } }
+            @if let Some(why) = why { p.refused role="alert" { (why.say(locale)) } }
+            p { a.button.plain href=(format!("/job/{id}/way")) { (say!(locale, "removal-back", name = name.as_str())) } }
             @if before {
-                p { (say!(words, "way-remove-about")) }
-                ul.hits { @for entry in &removal.personal { li { (told(entry, &report::work::personal(words, entry))) } } }
+                p { (say!(locale, "way-remove-about")) }
+                ul.hits { @for entry in &removal.personal { li { (dated_entry(entry, &report::work::personal(locale, entry))) } } }
             }
-            @if !nothing { (form(words, id, removal)) }
+            @if !nothing { (form(locale, id, removal)) }
             @if !before && !nothing {
                 form method="post" action=(format!("/job/{id}/remove")) data-whole {
                     input type="hidden" name="entries" value=(removal.entries);
                     input type="hidden" name="stay" value="yes";
-                    p { (say!(words, "removal-stay-about")) }
-                    button.plain { (say!(words, "removal-stay")) }
+                    p { (say!(locale, "removal-stay-about")) }
+                    button.plain { (say!(locale, "removal-stay")) }
                 }
             }
         }
     };
-    frame(words, &title, Some(&name), &main)
+    frame(locale, &title, Some(&name), &main)
 }
 
 /// What is emptied along, and the word that it is meant.
-fn form(words: &Words, id: JobId, removal: &Removal) -> Markup {
+fn form(locale: &Locale, id: JobId, removal: &Removal) -> Markup {
     let before = !removal.personal.is_empty();
     let of = |likeness| (removal.elsewhere.iter()).filter(move |it| it.likeness == likeness);
     html! {
         form method="post" action=(format!("/job/{id}/remove")) data-whole {
             input type="hidden" name="entries" value=(removal.entries);
             @if of(Likeness::Whole).next().is_some() {
-                h2 { (say!(words, "removal-whole")) }
-                p { (say!(words, "removal-whole-about")) }
-                ul.hits { @for it in of(Likeness::Whole) { (tick(words, it)) } }
+                h2 { (say!(locale, "removal-whole")) }
+                p { (say!(locale, "removal-whole-about")) }
+                ul.hits { @for it in of(Likeness::Whole) { (tick(locale, it)) } }
             }
             @if of(Likeness::Part).next().is_some() {
                 @if before {
-                    h2 { (say!(words, "removal-part")) }
-                    p { (say!(words, "removal-part-about")) }
+                    h2 { (say!(locale, "removal-part")) }
+                    p { (say!(locale, "removal-part-about")) }
                 } @else {
-                    p { (say!(words, "removal-after-about")) }
+                    p { (say!(locale, "removal-after-about")) }
                 }
-                ul.hits { @for it in of(Likeness::Part) { (tick(words, it)) } }
-                @if removal.more > 0 { p { (say!(words, "removal-more", count = removal.more)) } }
+                ul.hits { @for it in of(Likeness::Part) { (tick(locale, it)) } }
+                @if removal.more > 0 { p { (say!(locale, "removal-more", count = removal.more)) } }
             }
             @if !removal.fixed.is_empty() {
-                h2 { (say!(words, "removal-fixed")) }
-                p { (say!(words, "removal-fixed-about")) }
+                h2 { (say!(locale, "removal-fixed")) }
+                p { (say!(locale, "removal-fixed-about")) }
                 ul.hits {
                     @for (job, name, n) in &removal.fixed {
-                        li { a href=(address(*job, *n)) { (place(words, name, *n)) } }
+                        li { a href=(address(*job, *n)) { (place(locale, name, *n)) } }
                     }
                 }
             }
-            @for point in &removal.points { p { (say!(words, "removal-point-of-shop", says = point.says.as_str())) } }
-            label.check { input type="checkbox" name="sure" value="yes" required; span { (say!(words, "way-remove-sure")) } }
-            button { @if before { (say!(words, "way-remove-do")) } @else { (say!(words, "removal-empty")) } }
+            @for point in &removal.points { p { (say!(locale, "removal-point-of-shop", says = point.says.as_str())) } }
+            label.check { input type="checkbox" name="sure" value="yes" required; span { (say!(locale, "way-remove-sure")) } }
+            button { @if before { (say!(locale, "way-remove-do")) } @else { (say!(locale, "removal-empty")) } }
         }
     }
 }
 
 /// An entry that may be emptied along.
-fn tick(words: &Words, it: &Elsewhere) -> Markup {
+fn tick(locale: &Locale, it: &Elsewhere) -> Markup {
     let (job, n) = it.place();
-    let name = named(words, &it.name);
+    let name = named(locale, &it.name);
     html! {
         li {
             label.check {
                 input type="checkbox" name="along" value=(format!("{job}:{n}")) checked[it.along];
                 span {
-                    b { (place(words, &name, n)) } " " (told(&it.entry, &report::work::of_its_kind(words, &it.entry, |field| it.fields.contains(field))))
-                    @if it.fields.contains("clock") { " " (say!(words, "removal-clock")) }
+                    b { (place(locale, &name, n)) } " " (dated_entry(&it.entry, &report::work::of_its_kind(locale, &it.entry, |field| it.fields.contains(field))))
+                    @if it.fields.contains("clock") { " " (say!(locale, "removal-clock")) }
                 }
             }
-            a href=(address(job, n)) aria-label=(say!(words, "removal-show-of", name = name, n = n)) { (say!(words, "removal-show")) }
+            a href=(address(job, n)) aria-label=(say!(locale, "removal-show-of", name = name, n = n)) { (say!(locale, "removal-show")) }
         }
     }
 }
 
 /// The day of an entry, and what is said of it.
-fn told(entry: &Entry, said: &str) -> Markup {
+fn dated_entry(entry: &Entry, said: &str) -> Markup {
     html! {
         @if let Some(at) = &entry.at { time { (at) } " " }
         (said)
     }
 }
 
-fn place(words: &Words, name: &str, n: usize) -> String {
+fn place(locale: &Locale, name: &str, n: usize) -> String {
     match n {
-        0 => say!(words, "removal-beginning", name = name),
-        n => say!(words, "removal-entry", name = name, n = n),
+        0 => say!(locale, "removal-beginning", name = name),
+        n => say!(locale, "removal-entry", name = name, n = n),
     }
 }
 

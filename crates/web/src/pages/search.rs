@@ -7,7 +7,7 @@ use axum::Router;
 use axum::http::StatusCode;
 use book::{FoundIn, Hit};
 use maud::{Markup, html};
-use report::{Words, say};
+use report::{Locale, say};
 use serde::Deserialize;
 use std::sync::Arc;
 
@@ -22,24 +22,24 @@ pub(crate) const MOST: usize = 60;
 const SHOWN: usize = 240;
 
 /// The field that is asked with, on every page that has it.
-pub(crate) fn field(words: &Words, asked: &str) -> Markup {
+pub(crate) fn field(locale: &Locale, asked: &str) -> Markup {
     html! {
         form.search role="search" method="get" action="/search" {
-            label { span { (say!(words, "search")) } input type="search" name="for" value=(asked); }
-            button { (say!(words, "search-do")) }
+            label { span { (say!(locale, "search")) } input type="search" name="for" value=(asked); }
+            button { (say!(locale, "search-do")) }
         }
     }
 }
 
-pub(crate) fn search(words: &Words, asked: &str, hits: &[Hit]) -> Markup {
+pub(crate) fn search(locale: &Locale, asked: &str, hits: &[Hit]) -> Markup {
     let main = html! {
         main #main.plain-page {
             h1 #sentence tabindex="-1" {
-                @if asked.is_empty() { (say!(words, "search")) }
-                @else if hits.len() > MOST { (say!(words, "search-most", count = MOST)) }
-                @else { (say!(words, "search-found", count = hits.len())) }
+                @if asked.is_empty() { (say!(locale, "search")) }
+                @else if hits.len() > MOST { (say!(locale, "search-most", count = MOST)) }
+                @else { (say!(locale, "search-found", count = hits.len())) }
             }
-            (field(words, asked))
+            (field(locale, asked))
             ol.hits {
                 @for hit in hits.iter().take(MOST) {
                     li {
@@ -48,8 +48,8 @@ pub(crate) fn search(words: &Words, asked: &str, hits: &[Hit]) -> Markup {
                             @if hit.n > 0 { (hit.n) ". " }
                             @match hit.what {
                                 FoundIn::Entry => (hit.said.chars().take(SHOWN).collect::<String>()),
-                                FoundIn::Sheet => { (say!(words, "search-sheet")) " " (around(&hit.said, asked)) }
-                                FoundIn::OldSheet => { (say!(words, "search-old-sheet")) " " (around(&hit.said, asked)) }
+                                FoundIn::Sheet => { (say!(locale, "search-sheet")) " " (around(&hit.said, asked)) }
+                                FoundIn::OldSheet => { (say!(locale, "search-old-sheet")) " " (around(&hit.said, asked)) }
                             }
                         }
                     }
@@ -57,7 +57,7 @@ pub(crate) fn search(words: &Words, asked: &str, hits: &[Hit]) -> Markup {
             }
         }
     };
-    frame(words, &say!(words, "search"), None, &main)
+    frame(locale, &say!(locale, "search"), None, &main)
 }
 
 /// The lines of a sheet from the first on that has a word of what was asked; its beginning, where none is found so.
@@ -81,12 +81,12 @@ fn around(sheet: &str, asked: &str) -> String {
 #[derive(Deserialize)]
 struct LookedFor {
     #[serde(rename = "for")]
-    words: Option<String>,
+    locale: Option<String>,
 }
 
 fn look_for(asked: &PageRequest) -> Answer {
-    let LookedFor { words } = asked.fields.read()?;
-    let sought = words.unwrap_or_default();
+    let LookedFor { locale } = asked.fields.read()?;
+    let sought = locale.unwrap_or_default();
     let hits = asked.desk.book.search(&sought, MOST + 1)?;
-    Ok(sent(StatusCode::OK, search(&asked.words, &sought, &hits)))
+    Ok(sent(StatusCode::OK, search(&asked.locale, &sought, &hits)))
 }

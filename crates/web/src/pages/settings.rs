@@ -9,7 +9,7 @@ use axum::http::StatusCode;
 use axum::http::header::SET_COOKIE;
 use axum::response::IntoResponse;
 use maud::{Markup, html};
-use report::{Lang, Units, Usage, Words, say};
+use report::{Lang, Locale, Units, Usage, say};
 use serde::Deserialize;
 use std::sync::Arc;
 
@@ -18,52 +18,52 @@ pub(super) fn routes() -> Router<Arc<Desk>> {
 }
 
 /// The page of settings.
-pub(crate) fn settings(words: &Words) -> Markup {
+pub(crate) fn settings(locale: &Locale) -> Markup {
     let language = |lang: Lang| match lang {
-        Lang::English => say!(words, "settings-english"),
-        Lang::German => say!(words, "settings-german"),
-        Lang::Stretched => say!(words, "settings-stretched"),
+        Lang::English => say!(locale, "settings-english"),
+        Lang::German => say!(locale, "settings-german"),
+        Lang::Stretched => say!(locale, "settings-stretched"),
     };
     let usage = |usage: Usage| match usage {
-        Usage::British => say!(words, "settings-british"),
-        Usage::American => say!(words, "settings-american"),
+        Usage::British => say!(locale, "settings-british"),
+        Usage::American => say!(locale, "settings-american"),
     };
     let lengths = |units: Units| match units {
-        Units::Millimetre => say!(words, "settings-millimetre"),
-        Units::Inch => say!(words, "settings-inch"),
+        Units::Millimetre => say!(locale, "settings-millimetre"),
+        Units::Inch => say!(locale, "settings-inch"),
     };
     // The test language is there for those who have it already.
-    let shown = |lang: Lang| lang != Lang::Stretched || words.lang() == lang;
+    let shown = |lang: Lang| lang != Lang::Stretched || locale.lang() == lang;
     let main = html! {
         main #main.plain-page {
-            h1 #sentence tabindex="-1" { (say!(words, "settings")) }
+            h1 #sentence tabindex="-1" { (say!(locale, "settings")) }
             form.settings method="post" action="/settings" data-whole {
                 fieldset {
-                    legend { (say!(words, "settings-language")) }
+                    legend { (say!(locale, "settings-language")) }
                     @for (name, lang) in LANGS {
-                        @if shown(lang) { (choice("language", name, &language(lang), lang == words.lang())) }
+                        @if shown(lang) { (choice("language", name, &language(lang), lang == locale.lang())) }
                     }
                 }
                 fieldset {
-                    legend { (say!(words, "settings-usage")) }
-                    @for (name, which) in USAGES { (choice("usage", name, &usage(which), which == words.usage())) }
+                    legend { (say!(locale, "settings-usage")) }
+                    @for (name, which) in USAGES { (choice("usage", name, &usage(which), which == locale.usage())) }
                 }
                 fieldset {
-                    legend { (say!(words, "settings-lengths")) }
-                    @for (name, units) in UNITS { (choice("units", name, &lengths(units), units == words.units())) }
+                    legend { (say!(locale, "settings-lengths")) }
+                    @for (name, units) in UNITS { (choice("units", name, &lengths(units), units == locale.units())) }
                 }
-                button.primary { (say!(words, "settings-keep")) }
+                button.primary { (say!(locale, "settings-keep")) }
             }
         }
     };
-    frame(words, &say!(words, "settings"), None, &main)
+    frame(locale, &say!(locale, "settings"), None, &main)
 }
 
-fn choice(field: &str, value: &str, words: &str, chosen: bool) -> Markup {
+fn choice(field: &str, value: &str, locale: &str, chosen: bool) -> Markup {
     html! {
         label.check {
             input type="radio" name=(field) value=(value) checked[chosen];
-            span { (words) }
+            span { (locale) }
         }
     }
 }
@@ -78,7 +78,7 @@ struct Chosen {
 
 impl Chosen {
     /// Words so chosen; what was left out stays as it was.
-    fn over(&self, before: Words) -> Words {
+    fn over(&self, before: Locale) -> Locale {
         let lang = (self.language.as_deref()).and_then(|name| named(&LANGS, name));
         let usage = (self.usage.as_deref()).and_then(|name| named(&USAGES, name));
         let units = (self.units.as_deref()).and_then(|name| named(&UNITS, name));
@@ -86,17 +86,17 @@ impl Chosen {
             lang.unwrap_or(before.lang()),
             usage.unwrap_or(before.usage()),
         );
-        Words::of(lang, usage).with(units.unwrap_or(before.units()))
+        Locale::of(lang, usage).with(units.unwrap_or(before.units()))
     }
 }
 
 fn choose(asked: &PageRequest) -> Answer {
-    Ok(sent(StatusCode::OK, settings(&asked.words)))
+    Ok(sent(StatusCode::OK, settings(&asked.locale)))
 }
 
 /// Keeps what was chosen, and goes back to the bench.
 fn choose_words(asked: &PageRequest) -> Answer {
     let chosen: Chosen = asked.fields.read()?;
-    let chosen = chosen.over(asked.words);
+    let chosen = chosen.over(asked.locale);
     Ok(([(SET_COOKIE, cookie(&chosen))], on_to("/")).into_response())
 }

@@ -14,7 +14,7 @@ use maud::{Markup, html};
 use movement::{Movement, RACK};
 use report::json::{self, RunningAnswer};
 use report::page::struck as said;
-use report::{Words, page, say};
+use report::{Locale, page, say};
 use serde::Deserialize;
 use std::sync::Arc;
 use strike::{Hour, PlantedFault, Struck, pace};
@@ -88,93 +88,93 @@ pub(crate) type Run = (Vec<PlantedFault>, Struck);
 
 /// The page of a run, or why there is none; nothing where the job has no sheet.
 pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) -> Option<Markup> {
-    let words = &job.words;
+    let locale = &job.locale;
     let movement = job.state.movement()?;
     let struck = run.map(|(_, struck)| struck);
     let view = job.view();
     let table = format!("/job/{}/strike/table{}", job.id, question(asked));
     let main = html! {
         main #main.strike-page data-job=(job.id) data-table=[struck.is_ok().then_some(table)] {
-            @if let Err(refused) = struck { p.refused role="alert" { (refused.say(words)) } }
+            @if let Err(refused) = struck { p.refused role="alert" { (refused.say(locale)) } }
             figure.lies {
-                div.lies-hold role="img" aria-label=(page::seen_from(words, view.plate, view.upside_down)) {
+                div.lies-hold role="img" aria-label=(page::seen_from(locale, view.plate, view.upside_down)) {
                     (Plate::running(movement, &job.state.log, view, struck.ok().and_then(|struck| struck.motion.first()).map(AsRef::as_ref)).svg())
                 }
                 figcaption { (turns(job, asked)) }
             }
             div.beside {
-                h1 #sentence tabindex="-1" { (say!(words, "running")) }
+                h1 #sentence tabindex="-1" { (say!(locale, "running")) }
                 @if let Ok(struck) = struck {
-                    (player(words))
-                    @if let Ok((put_in, _)) = run { @for line in said::bends(words, movement, put_in) { p { (line) } } }
-                    section.sums { @for line in said::summary(words, movement, struck) { p { (line) } } }
-                    (hours(words, movement, struck))
+                    (player(locale))
+                    @if let Ok((put_in, _)) = run { @for line in said::bends(locale, movement, put_in) { p { (line) } } }
+                    section.sums { @for line in said::summary(locale, movement, struck) { p { (line) } } }
+                    (hours(locale, movement, struck))
                 }
-                (put_in(words, job, movement, asked))
-                p.quiet { (say!(words, "running-levers")) }
-                p.whole { a.button href=(format!("/job/{}/way?stage=prove", job.id)) { (say!(words, "whole-job")) } }
+                (put_in(locale, job, movement, asked))
+                p.quiet { (say!(locale, "running-levers")) }
+                p.whole { a.button href=(format!("/job/{}/way?stage=prove", job.id)) { (say!(locale, "whole-job")) } }
             }
             @if struck.is_ok() { script src="/script/running.js" type="module" {} }
         }
     };
-    let about = page::seen_from(words, view.plate, view.upside_down);
-    Some(frame(words, &job.name, Some(&about), &main))
+    let about = page::seen_from(locale, view.plate, view.upside_down);
+    Some(frame(locale, &job.name, Some(&about), &main))
 }
 
 /// What the script is told to do: hidden where there is none.
-fn player(words: &Words) -> Markup {
+fn player(locale: &Locale) -> Markup {
     let pace = say!(
-        words,
+        locale,
         "running-pace-about",
-        blow = words.decimal(pace::BLOW, 2),
-        hand = words.decimal(pace::HAND, 0)
+        blow = locale.decimal(pace::BLOW, 2),
+        hand = locale.decimal(pace::HAND, 0)
     );
     html! {
-        section.player aria-label=(say!(words, "running")) {
-            p #seen.now-seen { (say!(words, "running-loading")) }
+        section.player aria-label=(say!(locale, "running")) {
+            p #seen.now-seen { (say!(locale, "running-loading")) }
             div.touches {
-                button #play.primary type="button" disabled data-play=(say!(words, "running-play")) data-pause=(say!(words, "running-pause")) { (say!(words, "running-play")) }
-                button #next type="button" disabled data-next { (say!(words, "running-next")) }
-                button #before type="button" disabled { (say!(words, "running-before")) }
+                button #play.primary type="button" disabled data-play=(say!(locale, "running-play")) data-pause=(say!(locale, "running-pause")) { (say!(locale, "running-play")) }
+                button #next type="button" disabled data-next { (say!(locale, "running-next")) }
+                button #before type="button" disabled { (say!(locale, "running-before")) }
             }
             fieldset.sure {
-                legend { (say!(words, "running-pace")) }
-                label { input type="radio" name="pace" value="0.25" checked; span { (say!(words, "running-slow")) } }
-                label { input type="radio" name="pace" value="1"; span { (say!(words, "running-real")) } }
-                button #sound.plain type="button" aria-pressed="false" data-sound=(say!(words, "running-sound")) data-quiet=(say!(words, "running-quiet")) { (say!(words, "running-sound")) }
+                legend { (say!(locale, "running-pace")) }
+                label { input type="radio" name="pace" value="0.25" checked; span { (say!(locale, "running-slow")) } }
+                label { input type="radio" name="pace" value="1"; span { (say!(locale, "running-real")) } }
+                button #sound.plain type="button" aria-pressed="false" data-sound=(say!(locale, "running-sound")) data-quiet=(say!(locale, "running-quiet")) { (say!(locale, "running-sound")) }
             }
-            p.quiet { (pace) " " (say!(words, "running-sound-about")) }
+            p.quiet { (pace) " " (say!(locale, "running-sound-about")) }
         }
     }
 }
 
 /// The strip of the hours, each with its edge, and under it what is seen at each.
-fn hours(words: &Words, movement: &Movement, struck: &Struck) -> Markup {
+fn hours(locale: &Locale, movement: &Movement, struck: &Struck) -> Markup {
     let first = struck.first_events();
     html! {
         section.hours aria-labelledby="hours" {
-            h2 #hours { (say!(words, "running-hours")) }
-            p.quiet { (say!(words, "running-thin-mark")) }
+            h2 #hours { (say!(locale, "running-hours")) }
+            p.quiet { (say!(locale, "running-thin-mark")) }
             ol.strip {
                 @for (n, hour) in struck.hours.iter().enumerate() {
                     li data-state=(state(hour)) {
                         a href=(format!("#hour-{n}")) data-hour=(n) data-first=(first[n]) {
                             b { (said::time(hour)) }
                             (edge(hour))
-                            span { (said::blows(words, hour)) }
-                            small { (in_a_word(words, hour)) }
+                            span { (said::blows(locale, hour)) }
+                            small { (in_a_word(locale, hour)) }
                         }
                     }
                 }
             }
-            h2 { (say!(words, "running-events")) }
+            h2 { (say!(locale, "running-events")) }
             @for (n, hour) in struck.hours.iter().enumerate() {
                 details id=(format!("hour-{n}")) {
-                    summary { (say!(words, "running-events-of", time = said::time(hour))) }
-                    p { (account(words, movement, hour)) }
+                    summary { (say!(locale, "running-events-of", time = said::time(hour))) }
+                    p { (account(locale, movement, hour)) }
                     ol start=(first[n] + 1) {
                         @for event in &struck.events[first[n]..first[n + 1]] {
-                            li { (say!(words, "running-at", time = said::clock(&event.pose.hours), what = said::seen(words, movement, &event.seen))) }
+                            li { (say!(locale, "running-at", time = said::clock(&event.pose.hours), what = said::seen(locale, movement, &event.seen))) }
                         }
                     }
                 }
@@ -192,35 +192,35 @@ fn state(hour: &Hour) -> &'static str {
     }
 }
 
-fn in_a_word(words: &Words, hour: &Hour) -> String {
+fn in_a_word(locale: &Locale, hour: &Hour) -> String {
     match state(hour) {
-        "wrong" => say!(words, "running-wrong"),
-        "thin" => say!(words, "running-thin"),
-        _ => say!(words, "running-right"),
+        "wrong" => say!(locale, "running-wrong"),
+        "thin" => say!(locale, "running-thin"),
+        _ => say!(locale, "running-right"),
     }
 }
 
 /// What an hour came to, in one line.
-fn account(words: &Words, movement: &Movement, hour: &Hour) -> String {
+fn account(locale: &Locale, movement: &Movement, hour: &Hour) -> String {
     let owed = hour.expected;
     let blows = hour.blows;
     let mut said = vec![say!(
-        words,
+        locale,
         "running-hour",
         time = said::time(hour),
         blows = blows,
         owed = owed
     )];
     said.extend(
-        said::warning(words, hour).map(|turns| say!(words, "running-warning", turns = turns)),
+        said::warning(locale, hour).map(|turns| say!(locale, "running-warning", turns = turns)),
     );
-    said.extend(said::fall(words, hour).map(|fall| say!(words, "running-fall", fall = fall)));
-    said.extend(said::lead(words, hour).map(|lead| say!(words, "running-lead", lead = lead)));
-    let edge = said::nearest_edge(words, movement, hour);
+    said.extend(said::fall(locale, hour).map(|fall| say!(locale, "running-fall", fall = fall)));
+    said.extend(said::lead(locale, hour).map(|lead| say!(locale, "running-lead", lead = lead)));
+    let edge = said::nearest_edge(locale, movement, hour);
     if !edge.is_empty() {
         said.push(edge);
     }
-    said.extend(said::not_good(words, hour));
+    said.extend(said::not_good(locale, hour));
     said.join("; ")
 }
 
@@ -251,13 +251,13 @@ fn turns(job: &Whole, asked: &Fields) -> Markup {
         form method="post" action=(action) data-whole {
             input type="hidden" name="back" value="strike";
             (along(put(asked)))
-            (turning(&job.words, job.view(), None, &action))
+            (turning(&job.locale, job.view(), None, &action))
         }
     }
 }
 
 /// What can be put in wrong, as a plain form; nothing of it is entered in the book.
-fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Markup {
+fn put_in(locale: &Locale, job: &Whole, movement: &Movement, asked: &Fields) -> Markup {
     let Some(works) = movement.works() else {
         return html! {};
     };
@@ -272,7 +272,7 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
             .collect()
     };
     let tail = works.rack().map(|_| RACK);
-    let called = |id| page::lever_called(words, movement, id);
+    let called = |id| page::lever_called(locale, movement, id);
     let levers = works
         .levers()
         .map(|(id, lever)| (lever.id.clone(), called(id)));
@@ -293,36 +293,36 @@ fn put_in(words: &Words, job: &Whole, movement: &Movement, asked: &Fields) -> Ma
     );
     let choices = [&meshes, &levers, &tracks, &both, &both];
     let labels = [
-        say!(words, "running-shift"),
-        say!(words, "running-bend"),
-        say!(words, "running-worn"),
-        say!(words, "running-missing"),
-        say!(words, "running-slip"),
+        say!(locale, "running-shift"),
+        say!(locale, "running-bend"),
+        say!(locale, "running-worn"),
+        say!(locale, "running-missing"),
+        say!(locale, "running-slip"),
     ];
     let open = put(asked).next().is_some();
     html! {
         details.put-in open[open] {
-            summary { (say!(words, "running-put-in")) }
+            summary { (say!(locale, "running-put-in")) }
             form method="get" action=(format!("/job/{}/strike", job.id)) {
                 @for (((name, by), choices), label) in KINDS.iter().zip(choices).zip(&labels) {
                     div.row {
                         label {
                             span { (label) }
                             select name=(name) {
-                                option value="" { (say!(words, "running-none")) }
+                                option value="" { (say!(locale, "running-none")) }
                                 @for (value, shown) in choices { option value=(value) selected[asked.get(name) == Some(value.as_str())] { (shown) } }
                             }
                         }
                         label {
-                            span { (say!(words, "running-by")) span.visually-hidden { " " (label) } }
+                            span { (say!(locale, "running-by")) span.visually-hidden { " " (label) } }
                             input type="text" inputmode="decimal" name=(by) size="4" value=(asked.get(by).unwrap_or_default());
                         }
                     }
                 }
-                p.quiet { (say!(words, "bend-about")) }
+                p.quiet { (say!(locale, "bend-about")) }
                 div.forward {
-                    button { (say!(words, "running-run")) }
-                    @if open { a.button.plain href=(format!("/job/{}/strike", job.id)) { (say!(words, "running-clear")) } }
+                    button { (say!(locale, "running-run")) }
+                    @if open { a.button.plain href=(format!("/job/{}/strike", job.id)) { (say!(locale, "running-clear")) } }
                 }
             }
         }
@@ -350,6 +350,6 @@ fn table(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let (_, struck) = struck(&job, &asked.fields)?;
     let movement = job.state.movement().ok_or(Refused::Nothing)?;
-    let table = json::line(&RunningAnswer::of(&asked.words, movement, &struck));
+    let table = json::line(&RunningAnswer::of(&asked.locale, movement, &struck));
     Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())
 }

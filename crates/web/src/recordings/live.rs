@@ -3,7 +3,7 @@
 
 use super::{Keeping, Recordings, locked};
 use book::JobId;
-use report::Words;
+use report::Locale;
 use std::ops::ControlFlow;
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
@@ -137,7 +137,7 @@ impl Live {
 }
 
 /// Listens anew to all that has come of a microphone, for the sentence so far.
-pub(crate) fn anew(live: &Mutex<Live>, words: Words) {
+pub(crate) fn anew(live: &Mutex<Live>, locale: Locale) {
     let (sound, seconds, expected) = {
         let live = locked(live);
         (live.keeping.so_far(), live.seconds(), live.expected.clone())
@@ -148,7 +148,7 @@ pub(crate) fn anew(live: &Mutex<Live>, words: Words) {
     live.told_to = seconds;
     if let Some(Ok(hearing)) = heard {
         let found = tasks::listening::find(hearing.heard, &expected, Recorder::default());
-        live.so_far = Some(report::listen::answer(&words, &found));
+        live.so_far = Some(report::listen::answer(&locale, &found));
     }
 }
 

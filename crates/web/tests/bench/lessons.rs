@@ -77,12 +77,12 @@ pub(crate) fn told(served: &Served, id: &str) -> Vec<Turn> {
 /// What was hidden, as the page would say it; from both plates.
 fn secrets(served: &Served, id: &str) -> Vec<String> {
     let (movement, _, hidden) = kept(served, id);
-    let words = report::Words::default();
+    let locale = report::Locale::default();
     (hidden.iter())
         .flat_map(|at| {
             let mesh = movement.find_mesh(&at.mesh).expect("a mesh");
             [Plate::Front, Plate::Back].map(|plate| {
-                report::page::history::shift_short(&words, &movement, mesh, at.teeth.into(), plate)
+                report::page::history::shift_short(&locale, &movement, mesh, at.teeth.into(), plate)
             })
         })
         .collect()

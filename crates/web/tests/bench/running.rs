@@ -46,12 +46,12 @@ fn every_event_is_shown_in_its_order() {
         ] {
             open(driver, &served, query).await;
             let proved = tasks::strike(sheet, &wrongs, true).expect("it runs");
-            let words = report::Words::default();
+            let locale = report::Locale::default();
             let told: Vec<(usize, String)> = (proved.struck.events.iter().enumerate())
                 .map(|(n, event)| {
                     let at = report::page::struck::clock(&event.pose.hours);
                     let seen =
-                        report::page::struck::seen(&words, &proved.sheet.movement, &event.seen);
+                        report::page::struck::seen(&locale, &proved.sheet.movement, &event.seen);
                     (n, format!("{at}  {seen}"))
                 })
                 .collect();

@@ -1,6 +1,6 @@
 //! What the forms of entries tell.
 
-use crate::form::said::{Figure, OnDay, Text, known, number};
+use crate::form::said::{Figure, OnDay, Text, lenient, number};
 use crate::form::{FieldFault, Fields};
 use entries::{Day, Decimal, KeptText, Stage, Striking, Unit, Work};
 use serde::Deserialize;
@@ -33,7 +33,7 @@ enum Told {
         rate: Option<Figure>,
         beat: Option<Figure>,
         arc: Option<Figure>,
-        #[serde(deserialize_with = "known")]
+        #[serde(deserialize_with = "lenient")]
         struck: Option<Striking>,
         says: Option<Text>,
     },

@@ -9,7 +9,7 @@ use crate::frame::{frame, list, mind};
 use crate::recordings::{MOST_BYTES, Recording};
 use entries::Stage;
 use maud::{Markup, PreEscaped, html};
-use report::{Words, listen as said, say, stages};
+use report::{Locale, listen as said, say, stages};
 use std::sync::Arc;
 use tasks::listening::{Due, ExpectedClock, Findings};
 
@@ -29,7 +29,7 @@ pub(super) fn listening(
     heard: Option<&Heard>,
     why: Option<&Refused>,
 ) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     // It is listened to where it is proved, and where it is brought to time.
     let stage = match job.state.way.stage {
         Stage::Prove => Stage::Prove,
@@ -44,44 +44,49 @@ pub(super) fn listening(
     let dangers = tasks::dangers_of_listening(job.state.movement());
     let main = html! {
         main #main.sum.listening data-job=(job.id) {
-            p.back { a.button.plain href=(back) { (say!(words, "sum-back", stage = stage.word())) } }
+            p.back { a.button.plain href=(back) { (say!(locale, "sum-back", stage = stage.word())) } }
             h1 #sentence tabindex="-1" {
-                @match heard { Some(heard) => (said::answer(words, &heard.found)), None => (say!(words, "listen")) }
+                @match heard { Some(heard) => (said::answer(locale, &heard.found)), None => (say!(locale, "listen")) }
             }
-            @if let Some(why) = why { p.refused role="alert" { (why.say(words)) } }
+            @if let Some(why) = why { p.refused role="alert" { (why.say(locale)) } }
             @if let Some(heard) = heard { (answered(&question, heard)) }
-            @else { (mind(words, &dangers, "mind-first")) }
+            @else { (mind(locale, &dangers, "mind-first")) }
             (listen(&question, heard))
-            @if heard.is_some() { (mind(words, &dangers, "mind")) }
+            @if heard.is_some() { (mind(locale, &dangers, "mind")) }
             script src="/script/listening.js" type="module" {}
         }
     };
-    frame(words, &job.name, Some(&stages::stage(words, stage)), &main)
+    frame(
+        locale,
+        &job.name,
+        Some(&stages::stage(locale, stage)),
+        &main,
+    )
 }
 
 /// All that was heard.
 fn answered(asked: &Question<'_>, heard: &Heard) -> Markup {
-    let words = asked.words();
+    let locale = asked.locale();
     let voice = asked.voice();
     let found = &heard.found;
     let to_do = said::to_do(&voice, found);
-    let plot = report::listen::plot(words, found, &heard.expected);
+    let plot = report::listen::plot(locale, found, &heard.expected);
     let told = [
-        said::bounds(words, found).into_iter().collect(),
+        said::bounds(locale, found).into_iter().collect(),
         said::beats(&voice, found),
-        said::rest(words, found, heard.recording.hearing.ended),
+        said::rest(locale, found, heard.recording.hearing.ended),
     ]
     .concat();
     html! {
         @if !to_do.is_empty() {
-            section.to-do aria-labelledby="to-do" { h2 #to-do { (say!(words, "listen-to-do")) } (list(&to_do)) }
+            section.to-do aria-labelledby="to-do" { h2 #to-do { (say!(locale, "listen-to-do")) } (list(&to_do)) }
         }
         (note(asked, heard))
         div.part {
             @if let Some(plot) = plot {
                 figure.plotted {
-                    div role="img" aria-label=(say!(words, "listen-plot", answer = said::answer(words, found))) { (PreEscaped(plot.svg())) }
-                    figcaption.quiet { (say!(words, "listen-plot-about")) }
+                    div role="img" aria-label=(say!(locale, "listen-plot", answer = said::answer(locale, found))) { (PreEscaped(plot.svg())) }
+                    figcaption.quiet { (say!(locale, "listen-plot-about")) }
                 }
             }
             @if !told.is_empty() { div.lines { (list(&told)) } }
@@ -94,14 +99,14 @@ fn answered(asked: &Question<'_>, heard: &Heard) -> Markup {
 
 /// The movement, with what comes round at the arbors it may come from.
 fn guilty(asked: &Question<'_>, found: &Findings) -> Markup {
-    let words = asked.words();
+    let locale = asked.locale();
     let movement = asked.job.state.movement();
-    let marked = movement.and_then(|m| report::listen::marked(words, m, found));
-    let says = (found.comes_round.first()).map(|round| said::guilty(words, round));
+    let marked = movement.and_then(|m| report::listen::marked(locale, m, found));
+    let says = (found.comes_round.first()).map(|round| said::guilty(locale, round));
     html! {
         @if let (Some(drawing), Some(says)) = (marked, says) {
             section.guilty aria-labelledby="guilty" {
-                h2 #guilty { (say!(words, "listen-guilty")) }
+                h2 #guilty { (say!(locale, "listen-guilty")) }
                 figure.lies { div.lies-hold role="img" aria-label=(says) { (PreEscaped(drawing.svg())) } figcaption { (says) } }
             }
         }
@@ -110,23 +115,23 @@ fn guilty(asked: &Question<'_>, found: &Findings) -> Markup {
 
 /// The sound from beginning to end; played where it was kept.
 fn sound(asked: &Question<'_>, heard: &Heard) -> Markup {
-    let words = asked.words();
+    let locale = asked.locale();
     let recording = &heard.recording;
     let strip = report::listen::sound(&recording.hearing);
     let seconds = recording.hearing.heard.seconds;
     let source = format!("/job/{}/listen/sound/{}", recording.job, recording.id);
-    let says = said::strip(words, &heard.found);
+    let says = said::strip(locale, &heard.found);
     html! {
         section.sounded aria-labelledby="sounded" {
-            h2 #sounded { (say!(words, "listen-sound")) }
-            p.quiet { (say!(words, "listen-sound-about")) }
-            div #strip role="img" aria-label=(says) data-seconds=(written(seconds, 2)) data-name=(say!(words, "listen-place"))
-                data-place=(say!(words, "listen-place-at", at = "{at}", all = said::clock(seconds))) { (PreEscaped(strip.svg())) }
+            h2 #sounded { (say!(locale, "listen-sound")) }
+            p.quiet { (say!(locale, "listen-sound-about")) }
+            div #strip role="img" aria-label=(says) data-seconds=(written(seconds, 2)) data-name=(say!(locale, "listen-place"))
+                data-place=(say!(locale, "listen-place-at", at = "{at}", all = said::clock(seconds))) { (PreEscaped(strip.svg())) }
             @if let Some(sound) = &recording.sound {
-                audio #played controls preload="metadata" aria-label=(say!(words, "listen-sound")) { source src=(source) type=(sound.kind); }
-                p.quiet.touched { (say!(words, "listen-play-about")) }
+                audio #played controls preload="metadata" aria-label=(say!(locale, "listen-sound")) { source src=(source) type=(sound.kind); }
+                p.quiet.touched { (say!(locale, "listen-play-about")) }
             } @else {
-                p.quiet { (say!(words, "listen-not-kept")) }
+                p.quiet { (say!(locale, "listen-not-kept")) }
             }
         }
     }
@@ -134,31 +139,31 @@ fn sound(asked: &Question<'_>, heard: &Heard) -> Markup {
 
 /// The hours as they were struck, each beside what was due; what is wrong is told in words, and by the shape of its marks.
 fn struck(asked: &Question<'_>, found: &Findings) -> Markup {
-    let (words, job) = (asked.words(), asked.job);
+    let (locale, job) = (asked.locale(), asked.job);
     let strikes = &found.heard.strikes;
     let wrong = (found.due.iter().flatten()).any(|due| due.wrong(strikes).is_some());
     let works = job.state.movement().is_some_and(|m| m.works().is_some());
-    let lines = said::strikes(words, found, found.due.is_none());
-    let more = [said::falls(words, found), said::chimes(words, found)].concat();
+    let lines = said::strikes(locale, found, found.due.is_none());
+    let more = [said::falls(locale, found), said::chimes(locale, found)].concat();
     html! {
         @if !lines.is_empty() || !more.is_empty() {
             section.struck aria-labelledby="struck" {
-                h2 #struck { (say!(words, "listen-hours")) }
+                h2 #struck { (say!(locale, "listen-hours")) }
                 @match &found.due {
                     Some(due) => {
-                        p.quiet { (say!(words, "listen-hours-about")) }
-                        ol.as-struck { @for due in due { (hour(words, due, found, &lines)) } }
+                        p.quiet { (say!(locale, "listen-hours-about")) }
+                        ol.as-struck { @for due in due { (hour(locale, due, found, &lines)) } }
                     }
                     None => (list(&lines)),
                 }
                 @if !more.is_empty() { (list(&more)) }
-                @if wrong && works { p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(words, "listen-what-strikes-so")) } } }
+                @if wrong && works { p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(locale, "listen-what-strikes-so")) } } }
             }
         }
     }
 }
 
-fn hour(words: &Words, due: &Due, found: &Findings, lines: &[String]) -> Markup {
+fn hour(locale: &Locale, due: &Due, found: &Findings, lines: &[String]) -> Markup {
     let strikes = &found.heard.strikes;
     let wrong = due.wrong(strikes).is_some();
     let counts: Vec<usize> = (due.heard.iter())
@@ -167,13 +172,13 @@ fn hour(words: &Words, due: &Due, found: &Findings, lines: &[String]) -> Markup 
     let heard = due.heard.iter().filter_map(|&k| lines.get(k));
     html! {
         li data-state=(if wrong { "wrong" } else { "right" }) {
-            b { (said::due_name(words, due)) }
+            b { (said::due_name(locale, due)) }
             span.blows {
                 @if counts.is_empty() { (blows(0, due.blows)) }
                 @for count in counts { (blows(count, due.blows)) }
             }
             span {
-                @if wrong { strong { (said::wrong_line(words, due, found)) " " } }
+                @if wrong { strong { (said::wrong_line(locale, due, found)) " " } }
                 @for line in heard { span.quiet { (line) } " " }
             }
         }
@@ -197,18 +202,18 @@ fn blows(heard: usize, due: usize) -> Markup {
 
 /// One touch, and it stands in the log; or that it does.
 fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
-    let (words, job) = (asked.words(), asked.job);
+    let (locale, job) = (asked.locale(), asked.job);
     let standing = |n: &usize| job.state.log.standing().any(|entry| entry.n == *n);
     let stands = heard.noted.filter(standing);
     html! {
         @if let Some(n) = stands {
             div.noted {
-                p { (say!(words, "listen-noted-as", n = n)) }
+                p { (say!(locale, "listen-noted-as", n = n)) }
                 form method="post" action=(format!("/job/{}/take-back", job.id)) data-whole {
                     input type="hidden" name="entries" value=(job.entries());
                     input type="hidden" name="of" value=(n);
                     input type="hidden" name="stage" value=(Stage::Rate.word());
-                    button.plain { (say!(words, "way-take-back")) }
+                    button.plain { (say!(locale, "way-take-back")) }
                 }
             }
         } @else if tasks::listening::entry(&heard.found, None).is_some() {
@@ -216,7 +221,7 @@ fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
                 input type="hidden" name="entries" value=(job.entries());
                 input type="hidden" name="sound" value=(heard.recording.id);
                 (along(asked.fields.filled(FIELDS)))
-                button.primary { (say!(words, "listen-note")) }
+                button.primary { (say!(locale, "listen-note")) }
             }
         }
     }
@@ -224,18 +229,18 @@ fn note(asked: &Question<'_>, heard: &Heard) -> Markup {
 
 /// What may be listened to: the microphone by the script, a file without it too; and what is known beside it.
 fn listen(asked: &Question<'_>, heard: Option<&Heard>) -> Markup {
-    let (words, job) = (asked.words(), asked.job);
+    let (locale, job) = (asked.locale(), asked.job);
     let action = format!("/job/{}/listen", job.id);
-    let chosen = say!(words, "listen-chosen");
+    let chosen = say!(locale, "listen-chosen");
     let open = asked.fields.filled(FIELDS).next().is_some();
     // What is known of the clock and the recorder, whichever recording it is.
     let lasting = FIELDS.into_iter().filter(|name| *name != "left-at");
     let known = html! {
         details open[open] {
-            summary { (say!(words, "listen-known")) }
+            summary { (say!(locale, "listen-known")) }
             div.row { (inputs(asked, &KNOWN)) }
-            p.quiet { (say!(words, "listen-known-about")) }
-            @if heard.is_some() { button { (say!(words, "sum-ask")) } }
+            p.quiet { (say!(locale, "listen-known-about")) }
+            @if heard.is_some() { button { (say!(locale, "sum-ask")) } }
         }
     };
     html! {
@@ -248,42 +253,42 @@ fn listen(asked: &Question<'_>, heard: Option<&Heard>) -> Markup {
             }
         }
         section.ask.ears aria-labelledby="ask" {
-            h2 #ask { @if heard.is_some() { (say!(words, "listen-again")) } @else { (say!(words, "listen-how")) } }
-            (microphone(words, &action, heard.is_none()))
+            h2 #ask { @if heard.is_some() { (say!(locale, "listen-again")) } @else { (say!(locale, "listen-how")) } }
+            (microphone(locale, &action, heard.is_none()))
             form #recording method="post" action=(action) enctype="multipart/form-data" data-whole data-most=(MOST_BYTES)
-                data-long=(Refused::TooLong.say(words)) data-stopped=(say!(words, "listen-stopped")) data-silent=(say!(words, "silent"))
-                data-far=(say!(words, "listen-far", part = "{part}")) {
+                data-long=(Refused::TooLong.say(locale)) data-stopped=(say!(locale, "listen-stopped")) data-silent=(say!(locale, "silent"))
+                data-far=(say!(locale, "listen-far", part = "{part}")) {
                 label.file { span { (chosen) } input type="file" name="recording" accept="audio/*,.wav,.flac,.mp3,.ogg,.oga" required; }
                 @if heard.is_none() { (known) } @else { (along(asked.fields.filled(lasting))) }
-                button { (say!(words, "listen-do")) }
+                button { (say!(locale, "listen-do")) }
                 div #sending hidden {
-                    progress max="1" value="0" aria-label=(say!(words, "listen-sending")) {}
+                    progress max="1" value="0" aria-label=(say!(locale, "listen-sending")) {}
                     p role="status" {}
-                    button #stop-sending type="button" { (say!(words, "listen-stop")) }
+                    button #stop-sending type="button" { (say!(locale, "listen-stop")) }
                 }
             }
-            p.quiet { (say!(words, "listen-forms")) }
+            p.quiet { (say!(locale, "listen-forms")) }
         }
     }
 }
 
 /// The microphone, hidden where there is no script. What may become of it is said by the script in these words.
-fn microphone(words: &Words, action: &str, fresh: bool) -> Markup {
+fn microphone(locale: &Locale, action: &str, fresh: bool) -> Markup {
     html! {
         div #microphone data-begin=(format!("{action}/live"))
-            data-refused=(say!(words, "microphone-refused")) data-absent=(say!(words, "microphone-absent"))
-            data-failed=(say!(words, "microphone-failed")) data-gone=(say!(words, "silent")) {
-            button #listen-now.primary[fresh] type="button" { (say!(words, "listen-now")) }
-            p.quiet { (say!(words, "listen-now-about")) }
+            data-refused=(say!(locale, "microphone-refused")) data-absent=(say!(locale, "microphone-absent"))
+            data-failed=(say!(locale, "microphone-failed")) data-gone=(say!(locale, "silent")) {
+            button #listen-now.primary[fresh] type="button" { (say!(locale, "listen-now")) }
+            p.quiet { (say!(locale, "listen-now-about")) }
             div #hearing hidden {
-                p.so-far #so-far aria-live="polite" { (say!(words, "listen-hearing")) }
+                p.so-far #so-far aria-live="polite" { (say!(locale, "listen-hearing")) }
                 p #so-long.quiet {}
                 div.touches {
-                    button #left-end type="button" data-marked=(say!(words, "listen-marked", at = "{at}")) { (say!(words, "listen-left")) }
-                    button #stop-now.primary type="button" { (say!(words, "listen-end")) }
+                    button #left-end type="button" data-marked=(say!(locale, "listen-marked", at = "{at}")) { (say!(locale, "listen-left")) }
+                    button #stop-now.primary type="button" { (say!(locale, "listen-end")) }
                 }
                 p.quiet #marked {}
-                p.quiet { (say!(words, "listen-left-about")) }
+                p.quiet { (say!(locale, "listen-left-about")) }
             }
         }
     }

@@ -20,7 +20,7 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use book::JobId;
 use futures_util::stream;
-use report::{Voice, Words, say};
+use report::{Locale, Voice, say};
 use serde::Deserialize;
 use serde_json::json;
 use std::fs::File;
@@ -72,14 +72,14 @@ impl AskedFor {
 }
 
 /// What is to be expected of the clock, by its sheet and what was typed; and what is known of the recorder.
-fn known(asked: &PageRequest, job: &Whole) -> Result<(ExpectedClock, Recorder), Refused> {
-    let beside = Beside::of(&asked.words, &asked.fields)?;
+fn expectations(asked: &PageRequest, job: &Whole) -> Result<(ExpectedClock, Recorder), Refused> {
+    let beside = Beside::of(&asked.locale, &asked.fields)?;
     let known = tasks::listening::expectations(job.state.movement(), &beside.lent());
     known.map_err(|why| Refused::Wrong(why.into()))
 }
 
 /// What was heard in a recording, beside that.
-fn found(recording: &Recording, expected: &ExpectedClock, recorder: Recorder) -> Findings {
+fn findings(recording: &Recording, expected: &ExpectedClock, recorder: Recorder) -> Findings {
     tasks::listening::find(recording.hearing.heard.clone(), expected, recorder)
 }
 
@@ -89,7 +89,7 @@ fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let asked_for: AskedFor = asked.fields.read()?;
     let recording = asked_for.recording(&asked.desk, job.id);
     let gone = asked_for.sound.is_some() && recording.is_none();
-    let (known, odd) = match known(asked, &job) {
+    let (known, odd) = match expectations(asked, &job) {
         Ok(known) => (Some(known), gone.then_some(Refused::NoRecording)),
         Err(why) => (None, Some(why)),
     };
@@ -98,7 +98,7 @@ fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
         .zip(known)
         .map(|(recording, (expected, recorder))| Heard {
             noted: asked_for.noted,
-            found: found(&recording, &expected, recorder),
+            found: findings(&recording, &expected, recorder),
             expected,
             recording,
         });
@@ -119,9 +119,9 @@ fn note(asked: &PageRequest) -> Answer {
         let asked_for: AskedFor = asked.fields.read()?;
         let recording = asked_for.recording(&asked.desk, job.id);
         let recording = recording.ok_or(Refused::NoRecording)?;
-        let (expected, recorder) = known(asked, &job)?;
-        let found = found(&recording, &expected, recorder);
-        let says = tasks::kept_text(Some(&report::listen::noted(&asked.words, &found)));
+        let (expected, recorder) = expectations(asked, &job)?;
+        let found = findings(&recording, &expected, recorder);
+        let says = tasks::kept_text(Some(&report::listen::noted(&asked.locale, &found)));
         let entry = tasks::listening::entry(&found, says).ok_or(Refused::NoRecording)?;
         asked.desk.enter(job.id, entries, &entry)?;
         Ok((recording.id, entries + 1))
@@ -145,7 +145,7 @@ struct Came {
 /// Listens to a recording as it comes in.
 async fn hear(
     State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
+    Speech(locale): Speech,
     Path(id): Path<String>,
     headers: HeaderMap,
     mut form: Multipart,
@@ -153,13 +153,13 @@ async fn hear(
     let told = headers.get(header::CONTENT_LENGTH);
     let told = told.and_then(|n| n.to_str().ok()?.parse::<u64>().ok());
     let Ok(job) = id.parse::<JobId>() else {
-        return refused(&words, &Refused::Nothing);
+        return refused(&locale, &Refused::Nothing);
     };
     let room = desk.recordings.coming.try_acquire();
     let none = if told.is_some_and(|bytes| bytes > MOST_BYTES) {
         Some(Refused::TooLong)
     } else if room.is_err() {
-        Some(Refused::Told(say!(words, "listen-too-many-coming")))
+        Some(Refused::Told(say!(locale, "listen-too-many-coming")))
     } else {
         None
     };
@@ -169,7 +169,7 @@ async fn hear(
             heard: Some(Err(why)),
         })
     } else {
-        came(&desk, (job, words), &mut form).await
+        came(&desk, (job, locale), &mut form).await
     };
     drop(room);
     // What still comes is let past for a while, so that the browser hears the answer.
@@ -178,9 +178,9 @@ async fn hear(
     }));
     let (fields, heard) = match came {
         Ok(came) => (came.fields, came.heard),
-        Err(_) => return refused(&words, &Refused::BrokeOff),
+        Err(_) => return refused(&locale, &Refused::BrokeOff),
     };
-    let asked = PageRequest::of_job(desk, words, id, fields);
+    let asked = PageRequest::of_job(desk, locale, id, fields);
     answered(asked, move |asked| match heard {
         Some(Ok(number)) => {
             let sound = number.to_string();
@@ -189,7 +189,7 @@ async fn hear(
         Some(Err(why)) => page(asked, Some(&why)),
         None => page(
             asked,
-            Some(&Refused::Told(say!(asked.words, "listen-none-chosen"))),
+            Some(&Refused::Told(say!(asked.locale, "listen-none-chosen"))),
         ),
     })
     .await
@@ -197,7 +197,7 @@ async fn hear(
 
 async fn came(
     desk: &Arc<Desk>,
-    (job, words): (JobId, Words),
+    (job, locale): (JobId, Locale),
     form: &mut Multipart,
 ) -> Result<Came, axum::extract::multipart::MultipartError> {
     let mut came = Came {
@@ -216,7 +216,7 @@ async fn came(
                 came.fields = came.fields.with(&name, &text);
             }
         } else if field.file_name().is_some_and(|name| !name.is_empty()) {
-            came.heard = Some(recording(desk, (job, words), field).await?);
+            came.heard = Some(recording(desk, (job, locale), field).await?);
             if matches!(came.heard, Some(Err(Refused::TooLong))) {
                 return Ok(came);
             }
@@ -228,7 +228,7 @@ async fn came(
 /// Pours a recording into the ear, and into a file to be played.
 async fn recording(
     desk: &Arc<Desk>,
-    (job, words): (JobId, Words),
+    (job, locale): (JobId, Locale),
     mut field: Field<'_>,
 ) -> Result<Result<u64, Refused>, axum::extract::multipart::MultipartError> {
     let named: String = (field.file_name().unwrap_or_default().chars())
@@ -272,7 +272,7 @@ async fn recording(
         return Ok(Err(Refused::TooLong));
     }
     Ok(match hearing {
-        Ok(hearing) => kept(desk, (job, words), (hearing, &named), || {
+        Ok(hearing) => kept(desk, (job, locale), (hearing, &named), || {
             std::mem::take(&mut *locked(&keeping)).done()
         }),
         Err(error) => Err(Refused::Outside(error.to_string())),
@@ -282,28 +282,28 @@ async fn recording(
 /// Keeps what was heard, if anything was.
 fn kept(
     desk: &Desk,
-    (job, words): (JobId, Words),
+    (job, locale): (JobId, Locale),
     (hearing, named): (Result<Hearing, NotSound>, &str),
     sound: impl FnOnce() -> Option<crate::recordings::Sound>,
 ) -> Result<u64, Refused> {
     let hearing = hearing.map_err(|why| {
-        let told = report::listen::not_sound(&Voice::Page(words), &format!("“{named}”"), &why);
+        let told = report::listen::not_sound(&Voice::Page(locale), &format!("“{named}”"), &why);
         Refused::Told(told)
     })?;
     if let Some(unfit) = tasks::listening::unfit(&hearing.heard) {
-        let told = report::listen::unfit_said(&words, &unfit);
+        let told = report::listen::unfit_said(&locale, &unfit);
         return Err(Refused::Told(told));
     }
     Ok(desk.recordings.keep(job, hearing, sound()))
 }
 
-fn told(status: StatusCode, what: &serde_json::Value) -> Response {
+fn json_reply(status: StatusCode, what: &serde_json::Value) -> Response {
     let kind = [(header::CONTENT_TYPE, "application/json")];
     (status, kind, what.to_string()).into_response()
 }
 
-fn told_refused(words: &Words, why: &Refused) -> Response {
-    told(why.status(), &json!({ "refused": why.say(words) }))
+fn told_refused(locale: &Locale, why: &Refused) -> Response {
+    json_reply(why.status(), &json!({ "refused": why.say(locale) }))
 }
 
 /// How many samples of sound a second a microphone gives.
@@ -323,11 +323,11 @@ fn begin(asked: &PageRequest) -> Answer {
     Ok(match begun {
         Some(live) => {
             let at = format!("/job/{}/listen/live/{live}", job.id);
-            told(StatusCode::OK, &json!({ "at": at }))
+            json_reply(StatusCode::OK, &json!({ "at": at }))
         }
         None => told_refused(
-            &asked.words,
-            &Refused::Told(say!(asked.words, "listen-too-many")),
+            &asked.locale,
+            &Refused::Told(say!(asked.locale, "listen-too-many")),
         ),
     })
 }
@@ -342,7 +342,7 @@ struct More {
 /// More sound of a microphone; how far it has come, and the sentence so far.
 async fn more(
     State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
+    Speech(locale): Speech,
     Path((job, live)): Path<(String, u64)>,
     Query(from): Query<Vec<(String, String)>>,
     sound: Bytes,
@@ -355,26 +355,26 @@ async fn more(
     let live = looked.await.ok().flatten();
     let from = Fields::of(from).read();
     let (Some(live), Ok(More { from: Some(from) })) = (live, from) else {
-        return told_refused(&words, &Refused::NoRecording);
+        return told_refused(&locale, &Refused::NoRecording);
     };
     let stands = tokio::task::spawn_blocking({
         let live: Arc<Mutex<Live>> = Arc::clone(&live);
         move || locked(&live).hear(from, &sound)
     });
     let Ok(stands) = stands.await else {
-        return told_refused(&words, &Refused::NoRecording);
+        return told_refused(&locale, &Refused::NoRecording);
     };
     if stands.due {
-        tokio::task::spawn_blocking(move || anew(&live, words));
+        tokio::task::spawn_blocking(move || anew(&live, locale));
     }
-    let heard = report::listen::listened(&words, stands.seconds);
+    let heard = report::listen::listened(&locale, stands.seconds);
     let standing = json!({
         "heard": heard,
         "samples": stands.samples,
         "so_far": stands.so_far,
         "full": stands.full,
     });
-    told(StatusCode::OK, &standing)
+    json_reply(StatusCode::OK, &standing)
 }
 
 /// Ends listening to a microphone: where its answer is, or why there is none.
@@ -382,24 +382,24 @@ fn end(asked: &PageRequest) -> Answer {
     let job = asked.id()?;
     let number = asked.named("live")?.parse().map_err(|_| Refused::Nothing)?;
     let Some(live) = asked.desk.recordings.end(job, number) else {
-        return Ok(told_refused(&asked.words, &Refused::NoRecording));
+        return Ok(told_refused(&asked.locale, &Refused::NoRecording));
     };
     let keeping = locked(&live).finish();
     if keeping.is_lost() {
-        let why = Refused::Told(say!(asked.words, "listen-no-room"));
-        return Ok(told_refused(&asked.words, &why));
+        let why = Refused::Told(say!(asked.locale, "listen-no-room"));
+        return Ok(told_refused(&asked.locale, &why));
     }
     let hearing = keeping.so_far().map_or(Err(NotSound::NoSamples), heard);
-    let name = say!(asked.words, "listen-microphone");
-    let number = kept(&asked.desk, (job, asked.words), (hearing, &name), || {
+    let name = say!(asked.locale, "listen-microphone");
+    let number = kept(&asked.desk, (job, asked.locale), (hearing, &name), || {
         keeping.done()
     });
     Ok(match number {
         Ok(number) => {
             let on = address(job, &asked.fields, (&number.to_string(), &[]));
-            told(StatusCode::OK, &json!({ "on": on }))
+            json_reply(StatusCode::OK, &json!({ "on": on }))
         }
-        Err(why) => told_refused(&asked.words, &why),
+        Err(why) => told_refused(&asked.locale, &why),
     })
 }
 
@@ -416,7 +416,7 @@ fn part(asked: &str, bytes: u64) -> Option<(u64, u64)> {
 /// The sound of a recording, or a part of it.
 async fn play(
     State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
+    Speech(locale): Speech,
     Path((job, sound)): Path<(String, u64)>,
     headers: HeaderMap,
 ) -> Response {
@@ -426,7 +426,7 @@ async fn play(
         Some((sound.open().ok()?, sound.bytes, sound.kind))
     });
     let Some((mut file, bytes, kind)) = opened.await.ok().flatten() else {
-        return refused(&words, &Refused::Nothing);
+        return refused(&locale, &Refused::Nothing);
     };
     let range = headers
         .get(header::RANGE)
@@ -438,7 +438,7 @@ async fn play(
     }
     let (first, last) = range.flatten().unwrap_or((0, bytes.saturating_sub(1)));
     if file.seek(SeekFrom::Start(first)).is_err() {
-        return refused(&words, &Refused::Nothing);
+        return refused(&locale, &Refused::Nothing);
     }
     let long = bytes.min(last + 1 - first);
     let mut response = Body::from_stream(stream::unfold((file, long), pieces)).into_response();

@@ -3,7 +3,7 @@
 use crate::fields::{Field, Kind, measured};
 use crate::form::{FieldFault, Fields, query};
 use book::JobId;
-use report::Words;
+use report::Locale;
 use serde::Deserialize;
 use tasks::listening::ListeningOptions;
 
@@ -27,8 +27,8 @@ pub(super) struct Beside {
 }
 
 impl Beside {
-    pub(super) fn of(words: &Words, fields: &Fields) -> Result<Beside, FieldFault> {
-        measured(words, fields, &KNOWN).read()
+    pub(super) fn of(locale: &Locale, fields: &Fields) -> Result<Beside, FieldFault> {
+        measured(locale, fields, &KNOWN).read()
     }
 
     pub(super) fn lent(&self) -> ListeningOptions<'_> {

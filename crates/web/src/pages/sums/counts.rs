@@ -12,7 +12,7 @@ use entries::Stage;
 use maud::{Markup, html};
 use movement::Movement;
 use report::count::Sets;
-use report::{Words, say};
+use report::{Locale, say};
 use serde::Deserialize;
 use tasks::{CountAsk, Counted, MOST_PATIENCE, SearchEnd};
 
@@ -21,7 +21,7 @@ pub(super) const SUM: Sum = Sum {
     word: "counts",
     stage: Stage::In,
     heavy: true,
-    known,
+    known: known_lines,
     page,
 };
 
@@ -54,7 +54,7 @@ struct Asked {
 
 impl Asked {
     fn of(asked: &Question<'_>) -> Result<Asked, Refused> {
-        Ok(measured(asked.words(), asked.fields, &ASKED).read()?)
+        Ok(measured(asked.locale(), asked.fields, &ASKED).read()?)
     }
 
     fn patience(&self) -> u32 {
@@ -74,26 +74,26 @@ impl Asked {
 }
 
 fn page(asked: &Question<'_>, searches: &Searches) -> Page {
-    let words = asked.words();
+    let locale = asked.locale();
     let form = ask(asked);
     let ask = match Asked::of(asked) {
         Ok(ask) => ask,
-        Err(why) => return Page::refused(words, why, form),
+        Err(why) => return Page::refused(locale, why, form),
     };
     let (patience, all) = (ask.patience(), ask.all);
     match counted(asked, ask, searches) {
         Stands::Done(came) => match *came {
             Ok(counted) => Page {
-                answer: Some(answer(words, &counted)),
+                answer: Some(answer(locale, &counted)),
                 picture: Some(Picture {
-                    svg: report::count::drawing(words, &counted).svg(),
-                    says: say!(words, "sum-drawing", sum = "counts"),
+                    svg: report::count::drawing(locale, &counted).svg(),
+                    says: say!(locale, "sum-drawing", sum = "counts"),
                 }),
-                told: told(asked, &counted, patience, all),
+                told: answer_markup(asked, &counted, patience, all),
                 form,
                 ..Page::default()
             },
-            Err(why) => Page::refused(words, why, form),
+            Err(why) => Page::refused(locale, why, form),
         },
         Stands::Goes(so_far) => Page {
             told: going_on(asked, &so_far),
@@ -102,13 +102,13 @@ fn page(asked: &Question<'_>, searches: &Searches) -> Page {
             ..Page::default()
         },
         Stands::NoRoom => Page {
-            told: html! { p { (say!(words, "refused-busy")) } },
+            told: html! { p { (say!(locale, "refused-busy")) } },
             goes_on: true,
             form,
             ..Page::default()
         },
         Stands::NotBegun => Page {
-            told: html! { p { (say!(words, "count-not-begun")) } },
+            told: html! { p { (say!(locale, "count-not-begun")) } },
             form,
             ..Page::default()
         },
@@ -117,7 +117,7 @@ fn page(asked: &Question<'_>, searches: &Searches) -> Page {
 
 /// How the search for what was asked stands.
 fn counted(asked: &Question<'_>, ask: Asked, searches: &Searches) -> Stands {
-    let words = *asked.words();
+    let locale = *asked.locale();
     let sheet = asked.sheet().to_vec();
     let named = [
         ASKED[0].0, ASKED[1].0, "must", "escape", "least", "most", "longer",
@@ -125,7 +125,7 @@ fn counted(asked: &Question<'_>, ask: Asked, searches: &Searches) -> Stands {
     let typed = query(asked.fields.filled(named));
     let key = Key {
         job: asked.job.id,
-        asked: [words.tag(), &typed, &asked.job.sheet].join("\n"),
+        asked: [locale.tag(), &typed, &asked.job.sheet].join("\n"),
     };
     searches.of(&key, !asked.foreign, move |look: Look<'_>| {
         let must = ask.must.as_ref().map(|lines| lines.0.as_slice());
@@ -138,52 +138,52 @@ fn counted(asked: &Question<'_>, ask: Asked, searches: &Searches) -> Stands {
             patience: ask.patience(),
         };
         tasks::count_watched(&sheet, &ask, &mut |searched| {
-            look(&|| report::count::so_far(&words, searched))
+            look(&|| report::count::so_far(&locale, searched))
         })
     })
 }
 
 /// That a search goes on: how far it has come, and a way to have it stop.
 fn going_on(asked: &Question<'_>, so_far: &str) -> Markup {
-    let words = asked.words();
+    let locale = asked.locale();
     html! {
-        p role="status" { @if so_far.is_empty() { (say!(words, "count-begun")) } @else { (so_far) } }
-        p.quiet { (say!(words, "count-goes-on")) }
+        p role="status" { @if so_far.is_empty() { (say!(locale, "count-begun")) } @else { (so_far) } }
+        p.quiet { (say!(locale, "count-goes-on")) }
         form method="post" action=(format!("/job/{}/counts/stop", asked.job.id)) {
             (along(asked.fields.all()))
-            button { (say!(words, "count-stop")) }
+            button { (say!(locale, "count-stop")) }
         }
     }
 }
 
-fn answer(words: &Words, counted: &Counted) -> String {
+fn answer(locale: &Locale, counted: &Counted) -> String {
     let sets = Sets::of(counted);
-    match sets.sets(words, false).into_iter().next() {
-        Some(set) => say!(words, "count-likeliest", set = set.says),
-        None => sets.how_many(words).into_iter().next().unwrap_or_default(),
+    match sets.sets(locale, false).into_iter().next() {
+        Some(set) => say!(locale, "count-likeliest", set = set.says),
+        None => sets.how_many(locale).into_iter().next().unwrap_or_default(),
     }
 }
 
-fn told(asked: &Question<'_>, counted: &Counted, times: u32, all: bool) -> Markup {
-    let words = asked.words();
+fn answer_markup(asked: &Question<'_>, counted: &Counted, times: u32, all: bool) -> Markup {
+    let locale = asked.locale();
     let sets = Sets::of(counted);
     html! {
-        @for clash in sets.clashes(words) { p { (clash) } }
-        p { (sets.missing(words)) "." }
-        @for line in sets.how_many(words) { p { (line) } }
+        @for clash in sets.clashes(locale) { p { (clash) } }
+        p { (sets.missing(locale)) "." }
+        @for line in sets.how_many(locale) { p { (line) } }
         ol.sets {
-            @for set in sets.sets(words, all) { li { (set.says) (list(&set.gives)) } }
+            @for set in sets.sets(locale, all) { li { (set.says) (list(&set.gives)) } }
         }
         @if !all && let Some(rest) = sets.rest(&asked.voice()) {
             p { (rest) }
-            p { a.button href=(everything(asked.fields)) { (say!(words, "count-all")) } }
+            p { a.button href=(everything(asked.fields)) { (say!(locale, "count-all")) } }
         }
         @if matches!(counted.found.ended, SearchEnd::Steps | SearchEnd::Stopped) && times < MOST_PATIENCE {
-            p { a.button href=(on(asked.fields, times)) { (say!(words, "count-on")) } }
+            p { a.button href=(on(asked.fields, times)) { (say!(locale, "count-on")) } }
         }
-        h2 { (say!(words, "count-demands")) }
-        (list(&sets.demands(words)))
-        @if !counted.found.fits.is_empty() { p.quiet { (say!(words, "count-sure")) } }
+        h2 { (say!(locale, "count-demands")) }
+        (list(&sets.demands(locale)))
+        @if !counted.found.fits.is_empty() { p.quiet { (say!(locale, "count-sure")) } }
     }
 }
 
@@ -200,31 +200,31 @@ fn everything(fields: &Fields) -> String {
 }
 
 fn ask(asked: &Question<'_>) -> Markup {
-    let words = asked.words();
+    let locale = asked.locale();
     let within = html! {
         div.row { (inputs(asked, &ASKED)) }
-        (folded(asked, &say!(words, "sum-more"), &MORE, &html! {}))
+        (folded(asked, &say!(locale, "sum-more"), &MORE, &html! {}))
     };
-    form(asked, &say!(words, "count-wanted"), &within)
+    form(asked, &say!(locale, "count-wanted"), &within)
 }
 
 /// What is on the sheet, and what is missing.
-fn known(job: &Whole) -> Vec<String> {
-    let words = &job.words;
+fn known_lines(job: &Whole) -> Vec<String> {
+    let locale = &job.locale;
     let Some(movement) = job.state.outline() else {
         return Vec::new();
     };
-    let mut lines = counted_on(words, movement, &job.state.log);
+    let mut lines = counted_on(locale, movement, &job.state.log);
     if let Some(open) = &job.state.open {
-        lines.push(say!(words, "known-blanks", count = open.blanks().len()));
+        lines.push(say!(locale, "known-blanks", count = open.blanks().len()));
     }
     lines
 }
 
 /// What is on the sheet, and whether it is drawn to scale.
-fn counted_on(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
+fn counted_on(locale: &Locale, movement: &Movement, log: &Log) -> Vec<String> {
     let mut lines = vec![say!(
-        words,
+        locale,
         "known-counted",
         trains = movement.trains(),
         arbors = movement.arbors().len(),
@@ -236,12 +236,12 @@ fn counted_on(words: &Words, movement: &Movement, log: &Log) -> Vec<String> {
     if let Some(mesh) = one {
         lines.push(
             if draw::layout(movement, &centres).to_scale(movement, &centres) {
-                say!(words, "known-to-scale")
+                say!(locale, "known-to-scale")
             } else if measured == all {
-                say!(words, "known-no-scale")
+                say!(locale, "known-no-scale")
             } else {
                 say!(
-                    words,
+                    locale,
                     "known-centres",
                     measured = measured,
                     all = all,

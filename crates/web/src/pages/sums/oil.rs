@@ -16,7 +16,7 @@ pub(super) const SUM: Sum = Sum {
     word: "oil",
     stage: Stage::Together,
     heavy: false,
-    known,
+    known: known_lines,
     page: |asked, _| page(asked),
 };
 
@@ -37,21 +37,21 @@ fn chosen<T: Copy + Default>(all: &[(&str, T)], word: Option<&str>) -> T {
 }
 
 fn page(asked: &Question<'_>) -> Page {
-    let words = asked.words();
+    let locale = asked.locale();
     let form = ask(asked);
     match oiled(asked) {
         Ok(oiled) => Page {
-            answer: Some(oil::answer(words, &oiled.plan)),
+            answer: Some(oil::answer(locale, &oiled.plan)),
             picture: Some(Picture {
-                svg: report::oil::drawing(words, &oiled).svg(),
-                says: say!(words, "sum-drawing", sum = "oil"),
+                svg: report::oil::drawing(locale, &oiled).svg(),
+                says: say!(locale, "sum-drawing", sum = "oil"),
             }),
-            told: told(asked, &oiled),
+            told: answer_markup(asked, &oiled),
             dangers: oiled.dangers(),
             form,
             ..Page::default()
         },
-        Err(why) => Page::refused(words, why, form),
+        Err(why) => Page::refused(locale, why, form),
     }
 }
 
@@ -71,32 +71,32 @@ fn oiled(asked: &Question<'_>) -> Result<Oiled, Refused> {
     Ok(tasks::oil(asked.sheet(), state, room, &worn)?)
 }
 
-fn told(asked: &Question<'_>, oiled: &Oiled) -> Markup {
-    let words = asked.words();
+fn answer_markup(asked: &Question<'_>, oiled: &Oiled) -> Markup {
+    let locale = asked.locale();
     let (movement, plan) = (&oiled.movement, &oiled.plan);
     let dry = plan.dry.iter();
-    let dry: Vec<String> = dry.map(|dry| oil::dry(words, movement, *dry)).collect();
+    let dry: Vec<String> = dry.map(|dry| oil::dry(locale, movement, *dry)).collect();
     html! {
-        @for line in oil::before(words, movement, plan, oiled.state) { p { (line) } }
-        @if let Some(line) = oil::lost(words, &oiled.lost) { p { (line) } }
-        @for (heading, steps) in oil::stages(words, movement, plan) {
+        @for line in oil::before(locale, movement, plan, oiled.state) { p { (line) } }
+        @if let Some(line) = oil::lost(locale, &oiled.lost) { p { (line) } }
+        @for (heading, steps) in oil::stages(locale, movement, plan) {
             h2 { (heading) }
             ol.steps { @for (i, step) in steps { li value=(i) { (step) } } }
         }
-        h2 { (say!(words, "oil-dry")) }
+        h2 { (say!(locale, "oil-dry")) }
         (list(&dry))
-        h2 { (say!(words, "oil-meant")) }
-        (list(&oil::kinds(words, plan)))
-        p { (oil::back(words, plan)) }
-        p.quiet { (say!(words, "oil-source")) }
-        p.quiet.on-screen { (say!(words, "oil-hang")) }
+        h2 { (say!(locale, "oil-meant")) }
+        (list(&oil::kinds(locale, plan)))
+        p { (oil::back(locale, plan)) }
+        p.quiet { (say!(locale, "oil-source")) }
+        p.quiet.on-screen { (say!(locale, "oil-hang")) }
     }
 }
 
 fn ask(asked: &Question<'_>) -> Markup {
-    let words = asked.words();
-    let states = STATES.map(|(word, _)| (word, say!(words, "oil-state", state = word)));
-    let rooms = ROOMS.map(|(word, _)| (word, say!(words, "oil-room", room = word)));
+    let locale = asked.locale();
+    let states = STATES.map(|(word, _)| (word, say!(locale, "oil-state", state = word)));
+    let rooms = ROOMS.map(|(word, _)| (word, say!(locale, "oil-room", room = word)));
     let ticked: BTreeSet<&str> = (asked.fields.all())
         .filter(|(name, value)| *name == "worn" && !value.is_empty())
         .map(|(_, value)| value)
@@ -108,7 +108,7 @@ fn ask(asked: &Question<'_>) -> Markup {
         }
         @if let Some(movement) = asked.job.state.outline() {
             details open[!ticked.is_empty()] {
-                summary { (field(words, "worn")) }
+                summary { (field(locale, "worn")) }
                 div.worn {
                     @for (_, arbor) in movement.arbors() {
                         label.check {
@@ -120,14 +120,14 @@ fn ask(asked: &Question<'_>) -> Markup {
             }
         }
     };
-    form(asked, &say!(words, "oil-wanted"), &within)
+    form(asked, &say!(locale, "oil-wanted"), &within)
 }
 
 /// How many places are to be oiled.
-fn known(job: &Whole) -> Vec<String> {
-    let words = &job.words;
+fn known_lines(job: &Whole) -> Vec<String> {
+    let locale = &job.locale;
     match tasks::oil(job.sheet.as_bytes(), OilState::Clean, OilRoom::Lived, &[]) {
-        Ok(oiled) => vec![oil::answer(words, &oiled.plan)],
-        Err(_) => vec![say!(words, "known-out")],
+        Ok(oiled) => vec![oil::answer(locale, &oiled.plan)],
+        Err(_) => vec![say!(locale, "known-out")],
     }
 }

@@ -6,7 +6,7 @@ use crate::frame::{Picture, frame, mind};
 use crate::searches::Searches;
 use entries::Stage;
 use maud::{Markup, html};
-use report::{Words, say, stages};
+use report::{Locale, say, stages};
 use tasks::ShiftDanger;
 
 /// A sum: where it stands, and how it is answered. The sentence and the picture come first, then all else that is told; what may be
@@ -26,8 +26,8 @@ pub(crate) struct Sum {
 
 impl Sum {
     /// What it is called.
-    pub(crate) fn name(&self, words: &Words) -> String {
-        say!(words, "sum", sum = self.word)
+    pub(crate) fn name(&self, locale: &Locale) -> String {
+        say!(locale, "sum", sum = self.word)
     }
 }
 
@@ -54,9 +54,9 @@ pub(super) struct Page {
 
 impl Page {
     /// A page without an answer.
-    pub(super) fn refused(words: &Words, why: impl Into<Refused>, form: Markup) -> Page {
+    pub(super) fn refused(locale: &Locale, why: impl Into<Refused>, form: Markup) -> Page {
         Page {
-            refused: Some(why.into().say(words)),
+            refused: Some(why.into().say(locale)),
             form,
             ..Page::default()
         }
@@ -65,27 +65,27 @@ impl Page {
 
 /// A page of a sum.
 pub(super) fn markup(sum: &Sum, asked: &Question<'_>, page: &Page) -> Markup {
-    let words = asked.words();
+    let locale = asked.locale();
     let stage = sum.stage;
     let back = format!("/job/{}/way?stage={}", asked.job.id, stage.word());
     let main = html! {
         main #main.sum data-sum=(sum.word) {
-            p.back { a.button.plain href=(back) { (say!(words, "sum-back", stage = stage.word())) } }
-            h1 #sentence tabindex="-1" { @match &page.answer { Some(answer) => (answer), None => (sum.name(words)) } }
+            p.back { a.button.plain href=(back) { (say!(locale, "sum-back", stage = stage.word())) } }
+            h1 #sentence tabindex="-1" { @match &page.answer { Some(answer) => (answer), None => (sum.name(locale)) } }
             @if let Some(why) = &page.refused { p.refused role="alert" { (why) } }
-            (mind(words, &page.first, "mind-first"))
+            (mind(locale, &page.first, "mind-first"))
             div.part {
                 @if let Some(picture) = &page.picture { (picture.markup()) }
                 div.lines { (page.told) }
             }
-            (mind(words, &page.dangers, "mind"))
+            (mind(locale, &page.dangers, "mind"))
             (page.form)
         }
     };
     frame(
-        words,
+        locale,
         &asked.job.name,
-        Some(&stages::stage(words, stage)),
+        Some(&stages::stage(locale, stage)),
         &main,
     )
 }

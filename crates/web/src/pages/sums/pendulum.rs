@@ -7,7 +7,7 @@ use crate::form::said::Lines;
 use crate::frame::{Picture, list};
 use entries::Stage;
 use maud::{Markup, html};
-use report::{Voice, Words, field, pendulum, say};
+use report::{Locale, Voice, field, pendulum, say};
 use serde::Deserialize;
 use tasks::PendulumAsk;
 
@@ -16,7 +16,7 @@ pub(super) const SUM: Sum = Sum {
     word: "pendulum",
     stage: Stage::Rate,
     heavy: false,
-    known,
+    known: known_lines,
     page: |asked, _| page(asked),
 };
 
@@ -124,11 +124,11 @@ impl Asked {
             &WEIGHTS,
             &PIECES[1..],
         ];
-        Ok(measured(asked.words(), asked.fields, &measures.concat()).read()?)
+        Ok(measured(asked.locale(), asked.fields, &measures.concat()).read()?)
     }
 
     /// Fields that do not go together, in one sentence.
-    fn unfit(&self, words: &Words) -> Option<String> {
+    fn unfit(&self, locale: &Locale) -> Option<String> {
         // What means nothing without another.
         let needs = [
             (("height", &self.height), ("latitude", &self.latitude)),
@@ -146,33 +146,33 @@ impl Asked {
             ),
             (("disc", &self.disc), ("balls", &self.balls)),
         ];
-        let named = |name| field(words, name);
+        let named = |name| field(locale, name);
         let lacks = (needs.into_iter()).find(|(one, other)| one.1.is_some() && other.1.is_none());
         let both = (either.into_iter()).find(|(one, other)| one.1.is_some() && other.1.is_some());
         if let Some(((name, _), (other, _))) = lacks {
             let (name, other) = (named(name), named(other));
-            Some(say!(words, "refused-needs", field = name, other = other))
+            Some(say!(locale, "refused-needs", field = name, other = other))
         } else if let Some(((name, _), (other, _))) = both {
             let (name, other) = (named(name), named(other));
-            Some(say!(words, "refused-either", field = name, other = other))
+            Some(say!(locale, "refused-either", field = name, other = other))
         } else {
             let typed = self.nut_divisions.as_deref();
             let got = typed.filter(|typed| typed.parse::<u16>().is_err())?;
             let name = named("nut-divisions");
-            Some(say!(words, "refused-odd", field = name, got = got))
+            Some(say!(locale, "refused-odd", field = name, got = got))
         }
     }
 }
 
 fn page(asked: &Question<'_>) -> Page {
-    let words = asked.words();
+    let locale = asked.locale();
     let form = ask(asked);
     let ask = match Asked::of(asked) {
         Ok(ask) => ask,
-        Err(why) => return Page::refused(words, why, form),
+        Err(why) => return Page::refused(locale, why, form),
     };
-    if let Some(why) = ask.unfit(words) {
-        return Page::refused(words, Refused::Told(why), form);
+    if let Some(why) = ask.unfit(locale) {
+        return Page::refused(locale, Refused::Told(why), form);
     }
     // A sheet with counts that are missing tells nothing of its train.
     let sheet = asked.job.state.sheet.is_some().then(|| asked.sheet());
@@ -180,41 +180,46 @@ fn page(asked: &Question<'_>) -> Page {
         Ok(told) => {
             let answer = pendulum::answer(&told.said);
             let others = told.said.iter().filter(|said| Some(*said) != answer);
-            let lines: Vec<String> = others.map(|said| pendulum::one(words, said)).collect();
+            let lines: Vec<String> = others.map(|said| pendulum::one(locale, said)).collect();
             let wants = told.wants.iter();
             let wants: Vec<String> = wants
                 .map(|want| pendulum::want(&asked.voice(), *want))
                 .collect();
             Page {
-                answer: answer.map(|said| pendulum::one(words, said)),
+                answer: answer.map(|said| pendulum::one(locale, said)),
                 first: told.dangers(),
                 picture: answer.map(|_| Picture {
-                    svg: pendulum::drawing(words, &told).svg(),
-                    says: say!(words, "sum-drawing", sum = "pendulum"),
+                    svg: pendulum::drawing(locale, &told).svg(),
+                    says: say!(locale, "sum-drawing", sum = "pendulum"),
                 }),
                 told: html! {
                     (list(&lines))
-                    @if answer.is_some() { p.quiet { (pendulum::spreads(words)) } }
-                    @if !wants.is_empty() { h2 { (say!(words, "sum-lacking")) } (list(&wants)) }
+                    @if answer.is_some() { p.quiet { (pendulum::spreads(locale)) } }
+                    @if !wants.is_empty() { h2 { (say!(locale, "sum-lacking")) } (list(&wants)) }
                 },
                 form,
                 ..Page::default()
             }
         }
-        Err(why) => Page::refused(words, why, form),
+        Err(why) => Page::refused(locale, why, form),
     }
 }
 
 fn ask(asked: &Question<'_>) -> Markup {
-    let words = asked.words();
-    let unsaid = || ("", say!(words, "field-unsaid"));
+    let locale = asked.locale();
+    let unsaid = || ("", say!(locale, "field-unsaid"));
     let mut rods = vec![unsaid()];
-    rods.extend(tasks::RODS.map(|rod| (rod, say!(words, "rod", rod = rod))));
+    rods.extend(tasks::RODS.map(|rod| (rod, say!(locale, "rod", rod = rod))));
     let mut bobs = vec![unsaid()];
-    bobs.extend(tasks::BOB_WORDS.map(|bob| (bob, say!(words, "bob", bob = bob))));
+    bobs.extend(tasks::BOB_WORDS.map(|bob| (bob, say!(locale, "bob", bob = bob))));
     let air = html! { (choice(asked, "rod", &rods, "")) (choice(asked, "bob", &bobs, "")) };
     let group = |of: &'static str, fields: &[Field], more: &Markup| {
-        folded(asked, &say!(words, "pendulum-group", of = of), fields, more)
+        folded(
+            asked,
+            &say!(locale, "pendulum-group", of = of),
+            fields,
+            more,
+        )
     };
     let none = html! {};
     let within = html! {
@@ -226,25 +231,25 @@ fn ask(asked: &Question<'_>) -> Markup {
         (group("weights", &WEIGHTS, &none))
         (group("pieces", &PIECES, &none))
     };
-    form(asked, &say!(words, "pendulum-wanted"), &within)
+    form(asked, &say!(locale, "pendulum-wanted"), &within)
 }
 
 /// The length that the train wants and the nut; and what is lacking.
-fn known(job: &Whole) -> Vec<String> {
-    let words = &job.words;
-    let voice = Voice::Page(*words);
+fn known_lines(job: &Whole) -> Vec<String> {
+    let locale = &job.locale;
+    let voice = Voice::Page(*locale);
     let ask = PendulumAsk::default();
     let Ok(told) = tasks::pendulum(Some(job.sheet.as_bytes()), &ask) else {
-        return vec![say!(words, "known-rate")];
+        return vec![say!(locale, "known-rate")];
     };
     let mut lines: Vec<String> = (told.said.iter())
         .filter(|said| pendulum::rates(said))
-        .map(|said| pendulum::one(words, said))
+        .map(|said| pendulum::one(locale, said))
         .collect();
     if lines.is_empty() {
-        lines.push(say!(words, "known-rate"));
+        lines.push(say!(locale, "known-rate"));
     }
     let lacking = told.wants.iter().map(|want| pendulum::want(&voice, *want));
-    lines.extend(lacking.map(|what| say!(words, "known-lacking", what = what)));
+    lines.extend(lacking.map(|what| say!(locale, "known-lacking", what = what)));
     lines
 }

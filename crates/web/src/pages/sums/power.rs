@@ -15,27 +15,27 @@ pub(super) const SUM: Sum = Sum {
     word: "power",
     stage: Stage::Down,
     heavy: false,
-    known,
+    known: known_lines,
     page: |asked, _| page(asked),
 };
 
 const ASKED: [Field; 2] = [("instead", Kind::Length), ("runs", Kind::Time)];
 
 fn page(asked: &Question<'_>) -> Page {
-    let words = asked.words();
+    let locale = asked.locale();
     let form = ask(asked);
     match powered(asked) {
         Ok(powered) => {
             let answers = powered.driven.iter();
             let answers: Vec<String> = answers
-                .map(|driven| power::answer(words, &powered.movement, driven))
+                .map(|driven| power::answer(locale, &powered.movement, driven))
                 .collect();
             Page {
                 answer: Some(answers.join(" ")),
                 first: powered.dangers(),
                 told: html! {
                     @for driven in &powered.driven { (part(asked, &powered, driven)) }
-                    p.quiet { (power::spreads(words)) }
+                    p.quiet { (power::spreads(locale)) }
                 },
                 form,
                 ..Page::default()
@@ -44,7 +44,7 @@ fn page(asked: &Question<'_>) -> Page {
         Err(why) => Page {
             // A spring is let down whether it is known or not.
             first: vec![ShiftDanger::LetDown],
-            ..Page::refused(words, why, form)
+            ..Page::refused(locale, why, form)
         },
     }
 }
@@ -65,23 +65,23 @@ impl From<Asked> for PowerAsk {
 }
 
 fn powered(asked: &Question<'_>) -> Result<Powered, Refused> {
-    let ask: Asked = measured(asked.words(), asked.fields, &ASKED).read()?;
+    let ask: Asked = measured(asked.locale(), asked.fields, &ASKED).read()?;
     Ok(tasks::power(asked.sheet(), &ask.into())?)
 }
 
 /// One arbor: its picture, and all that comes of it beside.
 fn part(asked: &Question<'_>, powered: &Powered, driven: &Driven) -> Markup {
-    let words = asked.words();
-    let picture = power::drawn(words, driven).map(|drawing| Picture {
+    let locale = asked.locale();
+    let picture = power::drawn(locale, driven).map(|drawing| Picture {
         svg: drawing.svg(),
-        says: say!(words, "sum-drawing", sum = "power"),
+        says: say!(locale, "sum-drawing", sum = "power"),
     });
     html! {
         section.driven {
-            h2 { (power::heading(words, &powered.movement, driven)) }
-            @if let Some(picture) = &picture { (picture.markup()) } @else { p.quiet { (power::nothing_to_draw(words)) } }
+            h2 { (power::heading(locale, &powered.movement, driven)) }
+            @if let Some(picture) = &picture { (picture.markup()) } @else { p.quiet { (power::nothing_to_draw(locale)) } }
             ul {
-                @for line in power::lines(words, &powered.movement, driven) {
+                @for line in power::lines(locale, &powered.movement, driven) {
                     li { (line.says) @if !line.beneath.is_empty() { (list(&line.beneath)) } }
                 }
             }
@@ -90,8 +90,8 @@ fn part(asked: &Question<'_>, powered: &Powered, driven: &Driven) -> Markup {
 }
 
 fn ask(asked: &Question<'_>) -> Markup {
-    let words = asked.words();
-    let mut arbors = vec![("", say!(words, "power-on-all"))];
+    let locale = asked.locale();
+    let mut arbors = vec![("", say!(locale, "power-on-all"))];
     let movement = asked.job.state.outline();
     let wound = movement.map(::way::sources).unwrap_or_default();
     arbors.extend((wound.iter()).map(|source| {
@@ -101,22 +101,22 @@ fn ask(asked: &Question<'_>) -> Markup {
     let within = html! {
         div.row { (inputs(asked, &ASKED)) (choice(asked, "on", &arbors, "")) }
     };
-    form(asked, &say!(words, "power-wanted"), &within)
+    form(asked, &say!(locale, "power-wanted"), &within)
 }
 
 /// What each spring or weight gives.
-fn known(job: &Whole) -> Vec<String> {
-    let words = &job.words;
+fn known_lines(job: &Whole) -> Vec<String> {
+    let locale = &job.locale;
     let ask = PowerAsk::default();
     match tasks::power(job.sheet.as_bytes(), &ask) {
         Ok(powered) => {
             let each = powered.driven.iter();
             let mut lines: Vec<String> = each
-                .map(|driven| report::power::answer(words, &powered.movement, driven))
+                .map(|driven| report::power::answer(locale, &powered.movement, driven))
                 .collect();
-            lines.push(say!(words, "known-wound"));
+            lines.push(say!(locale, "known-wound"));
             lines
         }
-        Err(_) => vec![say!(words, "known-down")],
+        Err(_) => vec![say!(locale, "known-down")],
     }
 }

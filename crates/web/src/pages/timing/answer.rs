@@ -20,16 +20,16 @@ fn shows_nothing(movement: &Movement) -> bool {
 
 /// The sentence of a step; where several shifts are advised, each beside its own glass.
 pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
-    let (words, noted) = (&job.words, &job.timing);
+    let (locale, noted) = (&job.locale, &job.timing);
     match step {
         Step::Look if shows_nothing(job.movement()) => {
-            html! { (say!(words, "question-locks")) }
+            html! { (say!(locale, "question-locks")) }
         }
-        Step::Look => html! { (page::question(words, &noted.recalled, noted.shifted_last())) },
-        Step::Jumped => html! { (say!(words, "which")) },
-        Step::Home => html! { (say!(words, "timing-home")) },
+        Step::Look => html! { (page::question(locale, &noted.recalled, noted.shifted_last())) },
+        Step::Jumped => html! { (say!(locale, "which")) },
+        Step::Home => html! { (say!(locale, "timing-home")) },
         Step::Answer if job.advised().len() > 1 => {
-            let each = page::shift_sentences(words, job.movement(), job.advised(), job.view.plate);
+            let each = page::shift_sentences(locale, job.movement(), job.advised(), job.view.plate);
             let glasses = plate.arrow_glasses();
             html! {
                 @for (i, sentence) in each.into_iter().enumerate() {
@@ -41,7 +41,7 @@ pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
             }
         }
         Step::Answer => runs(page::answer(
-            words,
+            locale,
             job.movement(),
             &noted.recalled,
             &noted.advice,
@@ -60,7 +60,7 @@ fn runs(Sentence(runs): Sentence) -> Markup {
 
 /// What stands beneath the sentence, a line each.
 pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
-    let (words, noted) = (&job.words, &job.timing);
+    let (locale, noted) = (&job.locale, &job.timing);
     let movement = job.movement();
     let mut lines = Vec::new();
     match step {
@@ -71,34 +71,34 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 .collect();
             if noted.shifted_last() {
                 let told = noted.told_last();
-                lines.extend(page::expected(words, movement, &expected, told));
+                lines.extend(page::expected(locale, movement, &expected, told));
             }
         }
         Step::Answer => {
             let several = job.advised().len() > 1;
             for (shift, n) in job.advised().iter().zip(1..) {
-                let hold = page::hold(words, movement, shift).join(" ");
+                let hold = page::hold(locale, movement, shift).join(" ");
                 lines.push(match several {
-                    true => format!("{} {hold}", say!(words, "nth", n = n)),
+                    true => format!("{} {hold}", say!(locale, "nth", n = n)),
                     false => hold,
                 });
             }
             if !job.advised().is_empty() {
                 let after = after(job);
-                lines.push(page::after(words, movement, &after, noted.advice.after));
+                lines.push(page::after(locale, movement, &after, noted.advice.after));
             }
             lines.extend(page::findings(
-                words,
+                locale,
                 movement,
                 &noted.recalled,
                 &noted.advice.act,
             ));
             if !matches!(noted.advice.act, Act::Done | Act::Prove | Act::Shift(_)) {
                 let (recalled, chance) = (&noted.recalled, noted.advice.in_window);
-                lines.push(page::in_window_now(words, recalled, chance));
+                lines.push(page::in_window_now(locale, recalled, chance));
             }
         }
-        Step::Home => lines.push(say!(words, "timing-home-again")),
+        Step::Home => lines.push(say!(locale, "timing-home-again")),
         Step::Jumped => {}
     }
     lines
@@ -106,7 +106,7 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
 
 /// What may be good to know of a shift, but is not what to do.
 pub(crate) fn also(job: &Job, step: Step) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let movement = job.movement();
     let shifts = if step == Step::Answer {
         job.advised()
@@ -115,8 +115,8 @@ pub(crate) fn also(job: &Job, step: Step) -> Markup {
     };
     let mut lines = Vec::new();
     for shift in shifts {
-        lines.extend(page::loose(words, movement, shift));
-        lines.extend(page::other_hand(words, movement, shift, job.view.plate));
+        lines.extend(page::loose(locale, movement, shift));
+        lines.extend(page::other_hand(locale, movement, shift, job.view.plate));
     }
     html! {
         @if !lines.is_empty() { section.also { @for line in lines { p { (line) } } } }
@@ -131,11 +131,11 @@ fn after(job: &Job) -> Vec<(WitnessId, Degrees)> {
 
 /// Witnesses as they were seen, small, each with what will be seen after.
 pub(crate) fn seen(job: &Job) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let movement = job.movement();
     let after = after(job);
     html! {
-        section.seen aria-label=(say!(words, "seen")) {
+        section.seen aria-label=(say!(locale, "seen")) {
             @for reading in &job.timing.recalled.last_look {
                 @let id = reading.witness;
                 @let look = page::look_of(movement, id, &reading.stands);
@@ -144,7 +144,7 @@ pub(crate) fn seen(job: &Job) -> Markup {
                     (closeup::seen(job, id, ghost))
                     figcaption {
                         b { (named(&movement.witness(id).id)) }
-                        span.looks { (marks()) span { (look.say(words)) } }
+                        span.looks { (marks()) span { (look.say(locale)) } }
                     }
                 }
             }
@@ -154,17 +154,17 @@ pub(crate) fn seen(job: &Job) -> Markup {
 
 /// That more was entered since, and the way there: shown by the script on a page to which somebody went back.
 fn earlier(job: &Job) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     html! {
         div #earlier.earlier role="note" hidden {
-            p { (say!(words, "earlier")) }
-            a.button href=(format!("/job/{}", job.id)) { (say!(words, "earlier-now")) }
+            p { (say!(locale, "earlier")) }
+            a.button href=(format!("/job/{}", job.id)) { (say!(locale, "earlier-now")) }
         }
     }
 }
 
 /// The section with the sentence and what can be touched.
-pub(crate) fn say(job: &Job, step: Step, plate: &Plate) -> Markup {
+pub(crate) fn section(job: &Job, step: Step, plate: &Plate) -> Markup {
     // Of several, each stands beside its own sentence.
     let glass = match job.advised() {
         [_] if step == Step::Answer => plate.arrow_glasses().pop(),
@@ -210,16 +210,16 @@ fn touch_one(job: &Job, what: &str, (mesh, nth): (MeshId, usize), of: Of) -> Mar
             input type="hidden" name="entries" value=(job.entries());
             input type="hidden" name="which" value=(nth);
             @if !job.timing.recalled.last_look.is_empty() { (advised(job)) }
-            button { (page::of_several(&job.words, job.movement(), mesh, nth, of)) }
+            button { (page::of_several(&job.locale, job.movement(), mesh, nth, of)) }
         }
     }
 }
 
 /// What happened, where several shifts are advised: all done, only one of them, one of them the other way.
 fn touches_of_several(job: &Job) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let each = || job.advised().iter().map(|shift| shift.mesh).zip(1..);
-    let all = say!(words, "done-all", count = job.advised().len());
+    let all = say!(locale, "done-all", count = job.advised().len());
     html! {
         (touch(job, "done", "primary", &all))
         @for one in each() { (touch_one(job, "done", one, Of::Only)) }
@@ -236,13 +236,13 @@ fn other_way(job: &Job) -> Markup {
                 @if !shifted.other_way { (touch_one(job, "other-way", (shifted.mesh, nth), Of::OtherWay)) }
             }
         } @else {
-            (touch(job, "other-way", "", &say!(job.words, "other-way")))
+            (touch(job, "other-way", "", &say!(job.locale, "other-way")))
         }
     }
 }
 
 fn touches(job: &Job, step: Step) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let shifted = !job.advised().is_empty();
     let looked = !job.timing.recalled.last_look.is_empty();
     let here = format!("/job/{}", job.id);
@@ -251,27 +251,27 @@ fn touches(job: &Job, step: Step) -> Markup {
             @match step {
                 Step::Look => {
                     @if !job.timing.recalled.readable.is_empty() {
-                        button.primary form="reading" data-next { (say!(words, "ask")) }
+                        button.primary form="reading" data-next { (say!(locale, "ask")) }
                     }
                     @if shows_nothing(job.movement()) {
-                        a.button.primary data-next href=(format!("{here}/way?stage=in#sheet")) { (say!(words, "to-sheet")) }
+                        a.button.primary data-next href=(format!("{here}/way?stage=in#sheet")) { (say!(locale, "to-sheet")) }
                     }
                     @if job.timing.shifted_last() { (other_way(job)) }
-                    @if looked { a.button href=(here) { (say!(words, "seen")) } }
+                    @if looked { a.button href=(here) { (say!(locale, "seen")) } }
                 }
                 Step::Answer if job.advised().len() > 1 => (touches_of_several(job)),
                 Step::Answer if shifted => {
-                    (touch(job, "done", "primary", &say!(words, "done")))
-                    (touch(job, "other-way", "", &say!(words, "other-way")))
+                    (touch(job, "done", "primary", &say!(locale, "done")))
+                    (touch(job, "other-way", "", &say!(locale, "other-way")))
                 }
                 Step::Answer => (answered(job, &here)),
-                Step::Jumped => a.button href=(here) { (say!(words, "which-none")) },
-                Step::Home => a.button.primary href=(format!("{here}/way")) { (say!(words, "whole-job")) },
+                Step::Jumped => a.button href=(here) { (say!(locale, "which-none")) },
+                Step::Home => a.button.primary href=(format!("{here}/way")) { (say!(locale, "whole-job")) },
             }
             @if !matches!(step, Step::Jumped | Step::Home) {
-                a.button href=(format!("{here}?jumped")) { (say!(words, "jumped")) }
-                @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(words, "look-again")) } }
-                @if job.timing.can_undo() { (touch(job, "undo", "", &say!(words, "undo"))) }
+                a.button href=(format!("{here}?jumped")) { (say!(locale, "jumped")) }
+                @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(locale, "look-again")) } }
+                @if job.timing.can_undo() { (touch(job, "undo", "", &say!(locale, "undo"))) }
             }
         }
     }
@@ -279,7 +279,7 @@ fn touches(job: &Job, step: Step) -> Markup {
 
 /// What is touched where no shift is advised: the first is what the answer says.
 fn answered(job: &Job, here: &str) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let movement = job.movement();
     let close_up = |says: String| {
         html! {
@@ -293,14 +293,14 @@ fn answered(job: &Job, here: &str) -> Markup {
     };
     let first = match &job.timing.advice.act {
         Act::Done if !job.movement().comes_out() => None,
-        Act::Done => Some(close_up(say!(words, "prove-on"))),
-        Act::Prove => Some(close_up(say!(words, "prove-finger-tight"))),
+        Act::Done => Some(close_up(say!(locale, "prove-on"))),
+        Act::Prove => Some(close_up(say!(locale, "prove-finger-tight"))),
         Act::PutIn(arbors) => arbors.first().map(|arbor| {
             let id = &movement.arbor(*arbor).id;
             html! {
                 form method="post" action=(format!("{here}/in")) {
                     input type="hidden" name="entries" value=(job.entries());
-                    button.primary name="arbor" value=(id) data-next { (say!(words, "arbor-is-in", arbor = named(id))) }
+                    button.primary name="arbor" value=(id) data-next { (say!(locale, "arbor-is-in", arbor = named(id))) }
                 }
             }
         }),
@@ -314,38 +314,38 @@ fn answered(job: &Job, here: &str) -> Markup {
     };
     html! {
         @if let Some(first) = &first { (first) }
-        a class=(class) data-next[first.is_none()] href=(format!("{here}?look")) { (say!(words, "look-again")) }
+        a class=(class) data-next[first.is_none()] href=(format!("{here}?look")) { (say!(locale, "look-again")) }
     }
 }
 
 /// A lever or a part that was off was set right, by eye: which.
 fn set_right(job: &Job, here: &str, suspects: &[WitnessId]) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     html! {
         form.row method="post" action=(format!("{here}/set-right")) {
             input type="hidden" name="entries" value=(job.entries());
             label {
-                span { (say!(words, "part-at")) }
+                span { (say!(locale, "part-at")) }
                 select name="witness" {
                     @for (id, witness) in job.movement().witnesses() {
                         option value=(witness.id) selected[suspects.first() == Some(&id)] { (named(&witness.id)) }
                     }
                 }
             }
-            button.primary data-next { (say!(words, "part-set-right")) }
+            button.primary data-next { (say!(locale, "part-set-right")) }
         }
     }
 }
 
 /// Which arbor jumped out: one touch, on the drawing or here.
 fn which(job: &Job) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     html! {
         form #which.which method="post" action=(format!("/job/{}/jumped", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
             (advised(job))
             @if !job.advised().is_empty() {
-                label.check { input type="checkbox" name="done" value="done"; span { (say!(words, "which-done")) } }
+                label.check { input type="checkbox" name="done" value="done"; span { (say!(locale, "which-done")) } }
             }
             div.arbors {
                 @for (_, arbor) in job.movement().arbors() {
@@ -358,7 +358,7 @@ fn which(job: &Job) -> Markup {
 
 /// What to mind now, each the first time it arises; everything on request.
 pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let now = match step {
         Step::Look => job.timing.dangers_of_looking(),
         Step::Jumped | Step::Home => job.timing.dangers_meanwhile(),
@@ -366,10 +366,10 @@ pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
     };
     html! {
         @if !now.is_empty() {
-            section.mind aria-label=(say!(words, "cautions-now")) {
-                h2 { (say!(words, "cautions-now")) }
-                ul { @for danger in &now { li { (cautions::danger(words, danger)) } } }
-                p { (say!(words, "caution-local")) }
+            section.mind aria-label=(say!(locale, "cautions-now")) {
+                h2 { (say!(locale, "cautions-now")) }
+                ul { @for danger in &now { li { (cautions::danger(locale, danger)) } } }
+                p { (say!(locale, "caution-local")) }
             }
         }
     }
@@ -377,14 +377,14 @@ pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
 
 /// All that can be minded.
 pub(crate) fn all_cautions(job: &Job) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     html! {
         details.all-cautions {
-            summary { (say!(words, "cautions")) }
+            summary { (say!(locale, "cautions")) }
             ul {
-                @for danger in &ShiftDanger::all_in_timing(job.movement()) { li { (cautions::danger(words, danger)) } }
+                @for danger in &ShiftDanger::all_in_timing(job.movement()) { li { (cautions::danger(locale, danger)) } }
             }
-            p { (say!(words, "caution-local")) }
+            p { (say!(locale, "caution-local")) }
         }
     }
 }

@@ -8,7 +8,7 @@ use report::say;
 use std::collections::BTreeSet;
 
 pub(crate) fn history(job: &Job) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let log = &job.timing.log;
     let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
     let shown = || {
@@ -16,16 +16,16 @@ pub(crate) fn history(job: &Job) -> Markup {
             .filter(|entry| !matches!(entry.told, EntryContent::Known(EntryKind::Undo { .. })))
     };
     html! {
-        section.log aria-label=(say!(words, "log")) {
-            h2 { (say!(words, "log")) }
-            @if shown().next().is_none() { p.quiet { (say!(words, "log-empty")) } }
+        section.log aria-label=(say!(locale, "log")) {
+            h2 { (say!(locale, "log")) }
+            @if shown().next().is_none() { p.quiet { (say!(locale, "log-empty")) } }
             ol {
                 @for entry in shown() {
-                    @let told = history::entry(words, job.movement(), entry, job.view.plate);
+                    @let told = history::entry(locale, job.movement(), entry, job.view.plate);
                     @if counts.contains(&entry.n) {
                         li value=(entry.n) { (told) }
                     } @else {
-                        li.back value=(entry.n) { s { (told) } " " (say!(words, "log-taken-back")) }
+                        li.back value=(entry.n) { s { (told) } " " (say!(locale, "log-taken-back")) }
                     }
                 }
             }

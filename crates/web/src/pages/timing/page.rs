@@ -16,7 +16,7 @@ pub(crate) fn page(
     asked: &Fields,
     refused: Option<&Refused>,
 ) -> Result<Markup, Refused> {
-    let words = &job.words;
+    let locale = &job.locale;
     let step = Step::of(job, asked.read()?);
     let plate = Plate::of(
         job,
@@ -29,9 +29,9 @@ pub(crate) fn page(
     );
     let main = html! {
         main #main.job data-step=(step.name()) data-job=(job.id) data-entries=(job.entries()) {
-            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(words)) } }
-            (count_again(words, Some(job.movement())))
-            (odd(words, &job.timing.sheet.warnings, job.entries() == 0))
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(locale)) } }
+            (count_again(locale, Some(job.movement())))
+            (odd(locale, &job.timing.sheet.warnings, job.entries() == 0))
             figure.lies {
                 (plate.markup(job))
                 figcaption {
@@ -46,7 +46,7 @@ pub(crate) fn page(
                     Step::Jumped | Step::Home => {},
                 }
                 @if step == Step::Answer { (answer::cautions(job, step)) }
-                (answer::say(job, step, &plate))
+                (answer::section(job, step, &plate))
                 @if step == Step::Home {
                     (history(job))
                 } @else {
@@ -55,24 +55,24 @@ pub(crate) fn page(
                     (history(job))
                     (telling::telling(job))
                     (answer::all_cautions(job))
-                    p.whole { a.button href=(format!("/job/{}/way", job.id)) { (say!(words, "whole-job")) } }
-                    p.keys { (say!(words, "keys")) }
+                    p.whole { a.button href=(format!("/job/{}/way", job.id)) { (say!(locale, "whole-job")) } }
+                    p.keys { (say!(locale, "keys")) }
                 }
             }
         }
     };
-    let about = said::seen_from(words, job.view.plate, job.view.upside_down);
-    Ok(frame(words, &job.name, Some(&about), &main))
+    let about = said::seen_from(locale, job.view.plate, job.view.upside_down);
+    Ok(frame(locale, &job.name, Some(&about), &main))
 }
 
 /// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.
 fn view(job: &Job, step: Step) -> Markup {
     let action = format!("/job/{}/view", job.id);
     html! {
-        @if step == Step::Look { (turning(&job.words, job.view, Some("reading"), &action)) } @else {
+        @if step == Step::Look { (turning(&job.locale, job.view, Some("reading"), &action)) } @else {
             form method="post" action=(action) {
                 input type="hidden" name="step" value=(step.name());
-                (turning(&job.words, job.view, None, &action))
+                (turning(&job.locale, job.view, None, &action))
             }
         }
     }

@@ -1,7 +1,7 @@
 //! What is seen: each witness that can be read now, as a close-up to be made like it.
 
 use crate::desk::{Job, Refused};
-use crate::form::said::known;
+use crate::form::said::lenient;
 use crate::form::{Fields, is_number, plain, written};
 use crate::pages::closeup::{self, HowSure, marks, state};
 use crate::plate::Plate;
@@ -16,8 +16,8 @@ use tasks::Ask;
 
 /// The close-ups of all that can be read now, in the order the advice would have them, and the form they are sent by.
 pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup, Refused> {
-    let words = &job.words;
-    let asked = asked(job);
+    let locale = &job.locale;
+    let asked = readable_witnesses(job);
     let Felt { slack } = typed.read()?;
     Ok(html! {
         form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
@@ -25,14 +25,14 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup
             @for id in &asked { (witness(job, *id, plate, typed)) }
             @if !asked.is_empty() { label.check {
                 input type="checkbox" name="slack" value="slack" checked[slack];
-                span { (say!(words, "slack")) }
+                span { (say!(locale, "slack")) }
             } }
         }
     })
 }
 
 /// All that can be read of the train that is timed, what is worth most first.
-pub(crate) fn asked(job: &Job) -> Vec<WitnessId> {
+pub(crate) fn readable_witnesses(job: &Job) -> Vec<WitnessId> {
     let mut readable = job.timing.recalled.readable.clone();
     readable.retain(|id| job.timing.recalled.timed.contains(id));
     let mut asked: Vec<WitnessId> = match &job.timing.advice.act {
@@ -53,12 +53,12 @@ pub(crate) fn asked(job: &Job) -> Vec<WitnessId> {
 }
 
 fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
-    let (words, movement) = (&job.words, job.movement());
+    let (locale, movement) = (&job.locale, job.movement());
     let witness = movement.witness(id);
     let name = &witness.id;
-    let called = page::witness_called(words, movement, id);
-    let of = |what: String| say!(words, "of-witness", what = what, name = &called);
-    let what_of = |what: &str| say!(words, "what-of", what = what, name = &called);
+    let called = page::witness_called(locale, movement, id);
+    let of = |what: String| say!(locale, "of-witness", what = what, name = &called);
+    let what_of = |what: &str| say!(locale, "what-of", what = what, name = &called);
     let field = |what: &str| format!("{name}.{what}");
     let number = typed.get(&field("deg")).unwrap_or_default();
     let pick = typed.get(&field("pick"));
@@ -70,56 +70,56 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
     let look = place
         .as_ref()
         .map(|place| page::look_of(movement, id, place));
-    let clear = say!(words, "clear");
+    let clear = say!(locale, "clear");
     html! {
         fieldset.close-up id=(format!("read-{name}")) data-state=(state(look.map(|look| look.inside()))) {
             legend { (called) }
             div.glass-side {
                 (closeup::set(job, id, place.clone()))
                 p.looks { (marks()) span.words {
-                    @if let Some(look) = look { (look.say(words)) } @else { (say!(words, "unread")) }
+                    @if let Some(look) = look { (look.say(locale)) } @else { (say!(locale, "unread")) }
                 } }
             }
             div.told-side {
                 p.says { (witness.says) }
-                div.pictures role="radiogroup" aria-label=(of(say!(words, "pictures"))) {
+                div.pictures role="radiogroup" aria-label=(of(say!(locale, "pictures"))) {
                     @for (i, place) in closeup::choices(movement, id).iter().enumerate() {
                         @let value = written(place.to_f64(), 5);
                         label.picture {
                             input type="radio" name=(field("pick")) value=(value) checked[pick == Some(value.as_str())]
-                                aria-label=(page::reading(words, movement, id, place));
+                                aria-label=(page::reading(locale, movement, id, place));
                             (closeup::picture(job, id, i, place))
                         }
                     }
                 }
                 div.finer {
                     label.number {
-                        span.visually-hidden { (say!(words, "about", name = &called, what = say!(words, "number"))) }
+                        span.visually-hidden { (say!(locale, "about", name = &called, what = say!(locale, "number"))) }
                         input type="text" inputmode="text" name=(field("deg")) value=(number) size="7"
                             placeholder="±0" aria-describedby=(format!("read-{name}-unit"));
                         span.unit id=(format!("read-{name}-unit")) aria-hidden="true" { "°" }
                     }
                     button.clear.plain type="button" hidden title=(clear)
                         aria-label=(what_of(&clear)) { "×" }
-                    div.sure role="radiogroup" aria-label=(of(say!(words, "how-sure"))) {
+                    div.sure role="radiogroup" aria-label=(of(say!(locale, "how-sure"))) {
                         @for step in HowSure::ALL {
                             label {
                                 input type="radio" name=(field("sure")) value=(step.word()) checked[step.word() == sure];
-                                span { (step.say(words)) }
+                                span { (step.say(locale)) }
                             }
                         }
                     }
                 }
             }
             @let how = format!("how-{name}");
-            @let asks = say!(words, "how");
+            @let asks = say!(locale, "how");
             button.plain.how type="button" popovertarget=(how) aria-label=(what_of(&asks)) { (asks) }
             div.panel popover id=(how) role="dialog" aria-label=(what_of(&asks)) {
                 @if let Some(glass) = plate.drop_glass(name) {
-                    figure { (glass) figcaption { (say!(words, "how-drawing")) } }
+                    figure { (glass) figcaption { (say!(locale, "how-drawing")) } }
                 }
-                ol { @for line in page::how_to_read(words, movement, id) { li { (line) } } }
-                button type="button" popovertarget=(how) popovertargetaction="hide" { (say!(words, "close")) }
+                ol { @for line in page::how_to_read(locale, movement, id) { li { (line) } } }
+                button type="button" popovertarget=(how) popovertargetaction="hide" { (say!(locale, "close")) }
             }
         }
     }
@@ -130,7 +130,7 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
 struct Look {
     deg: Option<String>,
     pick: Option<String>,
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     sure: Option<HowSure>,
 }
 

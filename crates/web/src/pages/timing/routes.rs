@@ -5,7 +5,7 @@ use super::step::Step;
 use super::{reading, telling};
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused};
-use crate::form::said::known;
+use crate::form::said::lenient;
 use crate::form::{Fields, query};
 use crate::pages::{strike, way};
 use axum::Router;
@@ -20,12 +20,12 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}", read(show))
         .route("/job/{id}/saw", write(saw))
         .route("/job/{id}/view", write(turn))
-        .route("/job/{id}/{what}", write(told))
+        .route("/job/{id}/{what}", write(tell))
 }
 
 fn show(asked: &PageRequest) -> Answer {
     let id = asked.id()?;
-    let train = asked.desk.train(id, asked.words);
+    let train = asked.desk.train(id, asked.locale);
     // A train that cannot be followed from look to look has a job all the same: its way says why, and what to count again.
     if let Err(why @ Refused::Wrong(Refusal::Question(QuestionFault::TooManyPlaces { .. }))) =
         &train
@@ -52,20 +52,20 @@ fn entered(asked: &PageRequest, fields: &Fields, asks: Result<Vec<Ask>, Refused>
     match told {
         Ok(()) => Ok(on_to(&format!("/job/{id}"))),
         Err(why) => {
-            let job = asked.desk.job(id, asked.words)?;
+            let job = asked.desk.job(id, asked.locale)?;
             Ok(sent(why.status(), page(&job, fields, Some(&why))?))
         }
     }
 }
 
 fn saw(asked: &PageRequest) -> Answer {
-    let job = asked.desk.job(asked.id()?, asked.words)?;
+    let job = asked.desk.job(asked.id()?, asked.locale)?;
     let asks = reading::seen(&job, &asked.fields).map(|ask| vec![ask]);
     entered(asked, &asked.fields.clone().with("look", ""), asks)
 }
 
-fn told(asked: &PageRequest) -> Answer {
-    let job = asked.desk.job(asked.id()?, asked.words)?;
+fn tell(asked: &PageRequest) -> Answer {
+    let job = asked.desk.job(asked.id()?, asked.locale)?;
     let touch = asked.fields.read_as(asked.named("what")?);
     // What no form of the page sends is told nothing.
     let touch = touch.map_err(|_| Refused::Nothing)?;
@@ -78,11 +78,11 @@ fn told(asked: &PageRequest) -> Answer {
 /// How a view is turned, and from where.
 #[derive(Deserialize)]
 struct Turn {
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     turn: Option<Turned>,
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     back: Option<Back>,
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     step: Option<Step>,
 }
 

@@ -12,24 +12,24 @@ use tasks::written::at_mesh;
 use tasks::{Ask, Which};
 
 pub(crate) fn telling(job: &Job) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     let movement = job.movement();
     let action = |what: &str| format!("/job/{}/{what}", job.id);
     let entries = html! { input type="hidden" name="entries" value=(job.entries()); };
     html! {
         details.telling {
-            summary { (say!(words, "more")) }
-            h3 { (say!(words, "arbors")) }
+            summary { (say!(locale, "more")) }
+            h3 { (say!(locale, "arbors")) }
             ul.in-out {
                 @for (id, arbor) in movement.arbors() {
                     @let out = job.timing.recalled.out.contains(&id);
-                    @let what = if out { say!(words, "put-back") } else { say!(words, "take-out") };
+                    @let what = if out { say!(locale, "put-back") } else { say!(locale, "take-out") };
                     li {
                         span { (named(&arbor.id)) }
                         form method="post" action=(action(if out { "in" } else { "out" })) {
                             (entries)
                             input type="hidden" name="arbor" value=(arbor.id);
-                            button.plain aria-label=(say!(words, "about", name = named(&arbor.id), what = &what)) { (what) }
+                            button.plain aria-label=(say!(locale, "about", name = named(&arbor.id), what = &what)) { (what) }
                         }
                     }
                 }
@@ -37,20 +37,20 @@ pub(crate) fn telling(job: &Job) -> Markup {
             form.row method="post" action=(action("struck")) {
                 (entries)
                 label {
-                    span { (say!(words, "hour")) }
+                    span { (say!(locale, "hour")) }
                     select name="hour" {
                         @for hour in 1..=12_u8 {
                             option value=(hour) selected[job.timing.recalled.hour == Some(hour)] { (hour) }
                         }
                     }
                 }
-                button { (say!(words, "enter")) }
+                button { (say!(locale, "enter")) }
             }
-            h3 { (say!(words, "did")) }
+            h3 { (say!(locale, "did")) }
             form.row method="post" action=(action("did")) {
                 (entries)
                 label {
-                    span { (say!(words, "did-mesh")) }
+                    span { (say!(locale, "did-mesh")) }
                     select name="mesh" {
                         @for (id, _) in movement.meshes() {
                             @if movement.far_side(id).is_some() {
@@ -60,10 +60,10 @@ pub(crate) fn telling(job: &Job) -> Markup {
                     }
                 }
                 label {
-                    span { (say!(words, "did-teeth")) }
+                    span { (say!(locale, "did-teeth")) }
                     input type="text" inputmode="text" name="teeth" size="4" required;
                 }
-                button { (say!(words, "enter")) }
+                button { (say!(locale, "enter")) }
             }
         }
     }
@@ -71,17 +71,17 @@ pub(crate) fn telling(job: &Job) -> Markup {
 
 /// How arbors that are out go in.
 pub(crate) fn order(job: &Job) -> Markup {
-    let words = &job.words;
+    let locale = &job.locale;
     html! {
         @if !job.timing.order.steps.is_empty() {
             section.order {
-                h2 { (say!(words, "order")) }
+                h2 { (say!(locale, "order")) }
                 ol {
                     @for step in &job.timing.order.steps {
-                        li { (page::put_in(words, job.movement(), step)) }
+                        li { (page::put_in(locale, job.movement(), step)) }
                     }
                 }
-                @if job.timing.order.cut_short { p { (say!(words, "order-cut-short")) } }
+                @if job.timing.order.cut_short { p { (say!(locale, "order-cut-short")) } }
             }
         }
     }

@@ -4,7 +4,7 @@ use super::page::way;
 use crate::asked::{Answer, PageRequest, on_its_own, on_to, read, refused, sent, write};
 use crate::bounds::{MOST_PICTURE, QUEUED_FOR};
 use crate::desk::{Desk, Refused};
-use crate::form::said::{self, Text, known, number, yes};
+use crate::form::said::{self, Text, lenient, number, yes};
 use crate::form::{FieldFault, Fields};
 use crate::pages::entering;
 use crate::speech::Speech;
@@ -36,7 +36,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
 /// The page of a job's way.
 pub(crate) fn page(asked: &PageRequest, why: Option<&Refused>) -> Answer {
     let id = asked.id()?;
-    let job = asked.desk.on_its_way(id, asked.words, asked.evening()?)?;
+    let job = asked.desk.on_its_way(id, asked.locale, asked.evening()?)?;
     if job.lesson().is_some() {
         return Ok(on_to(&format!("/job/{id}/lesson")));
     }
@@ -58,9 +58,9 @@ fn done(asked: &PageRequest, what: impl FnOnce(JobId) -> Result<(), Refused>) ->
 /// Where a form was sent from.
 #[derive(Deserialize)]
 struct SentFrom {
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     stage: Option<Stage>,
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     at: Option<At>,
 }
 
@@ -131,7 +131,7 @@ fn take_back(asked: &PageRequest) -> Answer {
 /// A point of the shop's own at a stage: one to be dropped, or what a further one says.
 #[derive(Deserialize)]
 struct OwnPoint {
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     stage: Option<Stage>,
     drop: Option<String>,
     says: Option<Text>,
@@ -196,32 +196,32 @@ async fn parts(mut form: Multipart) -> Result<(Fields, Vec<u8>), MultipartError>
 /// What is said of a picture.
 #[derive(Deserialize)]
 struct OfPicture {
-    #[serde(deserialize_with = "known")]
+    #[serde(deserialize_with = "lenient")]
     when: Option<Occasion>,
     says: Option<Text>,
 }
 
 async fn keep_picture(
     State(desk): State<Arc<Desk>>,
-    Speech(words): Speech,
+    Speech(locale): Speech,
     Path(id): Path<String>,
     form: Multipart,
 ) -> Response {
     // Few come in at once, as each is held in memory; what waits is not read yet.
     let place = Arc::clone(&desk.room.uploads).acquire_owned();
     let Ok(Ok(place)) = tokio::time::timeout(QUEUED_FOR, place).await else {
-        return refused(&words, &Refused::Busy);
+        return refused(&locale, &Refused::Busy);
     };
     let (fields, picture) = match parts(form).await {
         Ok(parts) => parts,
         Err(error) if error.status() == StatusCode::PAYLOAD_TOO_LARGE => {
-            return refused(&words, &Refused::Book(BookFault::PictureTooLarge));
+            return refused(&locale, &Refused::Book(BookFault::PictureTooLarge));
         }
-        Err(_) => return refused(&words, &Refused::BrokeOff),
+        Err(_) => return refused(&locale, &Refused::BrokeOff),
     };
     // Unpacked it takes several times as much.
     let unpacking = desk.room.unpacking().await;
-    let asked = PageRequest::of_job(desk, words, id, fields);
+    let asked = PageRequest::of_job(desk, locale, id, fields);
     on_its_own(asked, (place, unpacking), move |asked| {
         settled(asked, |id| {
             let entries = asked.entries()?;
