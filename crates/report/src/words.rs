@@ -5,7 +5,7 @@
 //! the water, and the unit of lengths.
 //!
 //! ```
-//! use report::{Lang, Length, Usage, Locale, say};
+//! use report::{Lang, Length, Locale, Usage, say};
 //! use quantity::Chance;
 //!
 //! let locale = Locale::of(Lang::English, Usage::British);
@@ -18,7 +18,7 @@
 //!
 //! - `say!(locale, "key", name = value, …)` is a message as text; `runs!` is the same as a [`Sentence`], in which `<m>…</m>`
 //!   of the message marks what is to be moved, or which way. So whoever translates decides the order of locale.
-//! - Where a key follows from data, `words.say(key!("…"), args![…])`. Every key stands in one of these macros as a literal:
+//! - Where a key follows from data, `locale.say(key!("…"), args![…])`. Every key stands in one of these macros as a literal:
 //!   a test reads them from the sources and compares them with the catalogue, both ways.
 //! - Every message is given `$usage` (`british` or `american`). A value is a text or a number; numbers with a fraction go
 //!   through [`Locale::decimal`] or [`Locale::degrees`] first, as their comma depends on the language.
