@@ -165,7 +165,7 @@ impl Bench<'_> {
             }
         }
         Weighed {
-            hypotheses: hypotheses,
+            hypotheses,
             shifts,
             costs,
             left: to_do,

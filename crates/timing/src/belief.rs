@@ -283,8 +283,8 @@ impl Bench<'_> {
             share: 1.0,
             anyhow: 0.0,
             off: vec![0.0; n],
-            hypotheses: hypotheses,
-            covariance: covariance,
+            hypotheses,
+            covariance,
         }
     }
 

@@ -90,7 +90,7 @@ impl Places {
             .map(|(w, _)| Track::of(movement, w, if timed.contains(&w) { &offsets } else { &[] }))
             .collect();
         let mut places = Places {
-            offsets: offsets,
+            offsets,
             tracks,
             count,
             strides: Vec::new(),
