@@ -27,7 +27,7 @@ pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};
 pub use danger::{ShiftDanger, dangers_of_listening};
-pub use desk::{Desk, DeskFault, Elsewhere, InHand, MOST_LIKE, Removal, TimedJob, WholeJob};
+pub use desk::{Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, Removal, TimedJob, WholeJob};
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;
 pub use job::{

@@ -6,7 +6,7 @@ use crate::recordings::Recordings;
 use crate::searches::Searches;
 use crate::trouble::told;
 use axum::http::StatusCode;
-use book::{BookFault, JobId};
+use book::{BookFault, EntryPlace, JobId};
 use entries::{Day, EntryContent, EntryKind};
 use report::{Voice, Words, say};
 use std::collections::BTreeSet;
@@ -259,7 +259,7 @@ impl Desk {
         &self,
         id: JobId,
         entries: usize,
-        along: &BTreeSet<(JobId, usize)>,
+        along: &BTreeSet<EntryPlace>,
     ) -> Result<(), Refused> {
         let removal = self.jobs.removal(id)?;
         let came = match self.jobs.remove(id, entries, &removal, along) {

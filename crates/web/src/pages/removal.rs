@@ -6,7 +6,7 @@ use crate::desk::{Desk, Refused};
 use crate::frame::{frame, named};
 use axum::Router;
 use axum::http::StatusCode;
-use book::JobId;
+use book::{EntryPlace, JobId};
 use entries::{Entry, Likeness};
 use maud::{Markup, html};
 use report::{Words, say};
@@ -50,10 +50,13 @@ fn remove(asked: &PageRequest) -> Answer {
 }
 
 /// The entries that are ticked.
-fn along(asked: &PageRequest) -> Result<BTreeSet<(JobId, usize)>, Refused> {
+fn along(asked: &PageRequest) -> Result<BTreeSet<EntryPlace>, Refused> {
     let place = |value: &str| {
         let (job, n) = value.split_once(':')?;
-        Some((job.parse().ok()?, n.parse().ok()?))
+        Some(EntryPlace {
+            job: job.parse().ok()?,
+            n: n.parse().ok()?,
+        })
     };
     let ticked = asked.fields.0.iter().filter(|(name, _)| name == ALONG);
     ticked
@@ -119,8 +122,8 @@ fn form(words: &Words, id: JobId, removal: &Removal) -> Markup {
                 h2 { (say!(words, "removal-fixed")) }
                 p { (say!(words, "removal-fixed-about")) }
                 ul.hits {
-                    @for (job, name, n) in &removal.fixed {
-                        li { a href=(address(*job, *n)) { (place(words, name, *n)) } }
+                    @for it in &removal.fixed {
+                        li { a href=(address(it.place)) { (place(words, &it.name, it.place.n)) } }
                     }
                 }
             }
@@ -133,7 +136,7 @@ fn form(words: &Words, id: JobId, removal: &Removal) -> Markup {
 
 /// An entry that may be emptied along.
 fn tick(words: &Words, it: &Elsewhere) -> Markup {
-    let (job, n) = it.place();
+    let EntryPlace { job, n } = it.place();
     let name = named(words, &it.name);
     html! {
         li {
@@ -144,7 +147,7 @@ fn tick(words: &Words, it: &Elsewhere) -> Markup {
                     @if it.fields.contains("clock") { " " (say!(words, "removal-clock")) }
                 }
             }
-            a href=(address(job, n)) aria-label=(say!(words, "removal-show-of", name = name, n = n)) { (say!(words, "removal-show")) }
+            a href=(address(it.place())) aria-label=(say!(words, "removal-show-of", name = name, n = n)) { (say!(words, "removal-show")) }
         }
     }
 }
@@ -165,7 +168,8 @@ fn place(words: &Words, name: &str, n: usize) -> String {
 }
 
 /// Where an entry is looked at among all of its job.
-fn address(job: JobId, n: usize) -> String {
+fn address(place: EntryPlace) -> String {
+    let EntryPlace { job, n } = place;
     match n {
         0 => format!("/job/{job}/way"),
         n => format!("/job/{job}/way#entry-{n}"),
