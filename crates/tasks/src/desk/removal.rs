@@ -82,16 +82,12 @@ impl Desk {
             traces: log.traces(),
             left: by_place(self.book.left_of(id)?),
         };
+        let here = |n| EntryPlace { job: id, n };
         let mut removal = Removal {
             name: kept.name,
             entries: log.entries().len(),
             personal: (log.entries().iter())
-                .filter(|entry| {
-                    own.contains_key(&EntryPlace {
-                        job: id,
-                        n: entry.n,
-                    })
-                })
+                .filter(|entry| own.contains_key(&here(entry.n)))
                 .cloned()
                 .collect(),
             elsewhere: Vec::new(),
