@@ -28,9 +28,8 @@ impl Aside {
         Aside::End,
     ];
 
-    /// Its name among the sums; all of its rows; and what one of them is known by.
-    fn rows(self) -> (&'static str, &'static str, &'static str) {
-        match self {
+    fn rows(self) -> Rows {
+        let (name, all, known_by) = match self {
             Aside::View => ("view", "SELECT job, plate, upside_down FROM view", "job"),
             Aside::Current => ("current", "SELECT one, job FROM current", "one"),
             Aside::Setting => ("setting", "SELECT name, text FROM setting", "name"),
@@ -44,8 +43,23 @@ impl Aside {
                 "SELECT one, links, link, found FROM chain_end",
                 "one",
             ),
+        };
+        Rows {
+            name,
+            all,
+            known_by,
         }
     }
+}
+
+/// The rows of what stands beside the lines.
+struct Rows {
+    /// Their name among the sums.
+    name: &'static str,
+    /// How all of them are asked for.
+    all: &'static str,
+    /// What one of them is known by.
+    known_by: &'static str,
 }
 
 /// The sum of these rows, laid over each other.
@@ -95,30 +109,30 @@ pub(crate) fn change<T>(
     key: &dyn ToSql,
     how: impl FnOnce() -> Result<T, Halt>,
 ) -> Result<T, Halt> {
-    let (name, rows, known_by) = what.rows();
-    let one = format!("{rows} WHERE {known_by} = ?1");
-    let before = over(change, name, &one, &[key])?;
+    let rows = what.rows();
+    let one = format!("{} WHERE {} = ?1", rows.all, rows.known_by);
+    let before = over(change, rows.name, &one, &[key])?;
     let done = how()?;
-    let after = over(change, name, &one, &[key])?;
+    let after = over(change, rows.name, &one, &[key])?;
     if before != after
-        && let Some(mut sum) = kept(change, name)?
+        && let Some(mut sum) = kept(change, rows.name)?
     {
         lay(&mut sum, &before);
         lay(&mut sum, &after);
-        keep(change, name, &sum)?;
+        keep(change, rows.name, &sum)?;
     }
     Ok(done)
 }
 
 /// Sums up all rows as they stand.
 pub(crate) fn sum_up(change: &Connection, what: Aside) -> Result<(), Halt> {
-    let (name, rows, _) = what.rows();
-    let sum = over(change, name, rows, &[])?;
-    keep(change, name, &sum)
+    let rows = what.rows();
+    let sum = over(change, rows.name, rows.all, &[])?;
+    keep(change, rows.name, &sum)
 }
 
 /// Whether the rows are those that were summed up.
 pub(crate) fn agrees(store: &Connection, what: Aside) -> Result<bool, Halt> {
-    let (name, rows, _) = what.rows();
-    Ok(kept(store, name)? == Some(over(store, name, rows, &[])?))
+    let rows = what.rows();
+    Ok(kept(store, rows.name)? == Some(over(store, rows.name, rows.all, &[])?))
 }

@@ -88,7 +88,8 @@ pub(crate) fn marked(folder: &Path) -> Option<Marked> {
 fn holds(
     folder: &Path,
     page: &Page,
-    (wanted, same): (&Places, &Same),
+    wanted: &Places,
+    same: &Same,
     pictures: &[(Digest, PictureFormat)],
 ) -> bool {
     if same.lacks_some() {
@@ -134,7 +135,7 @@ pub(crate) fn may_hold(
     pictures: &[(Digest, PictureFormat)],
 ) -> bool {
     let none = Same::These(Marked::default());
-    backups::read_page(folder).map_or(true, |page| holds(folder, &page, (wanted, &none), pictures))
+    backups::read_page(folder).map_or(true, |page| holds(folder, &page, wanted, &none, pictures))
 }
 
 /// What keeps a backup without a mark from being gone over: that it cannot be read or written, or that it could not be when it
@@ -176,7 +177,7 @@ pub(crate) fn empty(
 ) -> Result<bool, BookFault> {
     let mut page = backups::read_page(folder)?;
     let refused = |error: io::Error| BookFault::file(folder, &error);
-    if !holds(folder, &page, (wanted, same), pictures) {
+    if !holds(folder, &page, wanted, same, pictures) {
         files::gone(&folder.join(MARKED)).map_err(refused)?;
         return Ok(false);
     }

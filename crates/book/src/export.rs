@@ -272,20 +272,26 @@ impl Out<'_> {
             let bytes = files::read(&place).ok();
             let bytes = bytes.filter(|bytes| blobs::digest_of(bytes) == picture.digest);
             let measured = bytes.and_then(|bytes| Some((picture::measure(&bytes).ok()?, bytes)));
-            let (mut long, mut size) = (0, (0, 0));
-            match measured {
-                Some(((_, width, height), bytes)) => {
+            let told = match measured {
+                Some((measured, bytes)) => {
                     self.write(&name, &bytes)?;
                     names.push(name);
-                    (long, size) = (bytes.len(), (width, height));
+                    Picture {
+                        bytes: bytes.len(),
+                        width: measured.width,
+                        height: measured.height,
+                        ..picture
+                    }
                 }
-                None => missing.push(name),
-            }
-            let told = Picture {
-                bytes: long,
-                width: size.0,
-                height: size.1,
-                ..picture
+                None => {
+                    missing.push(name);
+                    Picture {
+                        bytes: 0,
+                        width: 0,
+                        height: 0,
+                        ..picture
+                    }
+                }
             };
             self.pictures.borrow_mut().insert(told.digest.clone(), told);
         }

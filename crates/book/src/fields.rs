@@ -96,7 +96,7 @@ pub(crate) fn empty(
     let mut log = lines::readable(&lines::log(change, id)?)?;
     let removed = log.remove(fields, at).map_err(BookFault::Unreadable)?;
     for (n, line) in &removed.emptied {
-        let sequence = write_over(change, (id, *n), line)?;
+        let sequence = write_over(change, id, *n, line)?;
         first = first.min(sequence);
         let entry = &log.entries()[n - 1];
         words::replace(change, sequence, &entry.words())?;
@@ -164,14 +164,14 @@ fn nameless(change: &Transaction<'_>, id: JobId, log: &Log) -> Result<i64, Halt>
         let hash = log.header().hash.clone();
         let sheet = String::new();
         first = Log::start(LogHeader { sheet, hash });
-        write_over(change, (id, 0), first.text().trim_end())?;
+        write_over(change, id, 0, first.text().trim_end())?;
     }
     words::replace(change, sequence, &words::of_first("", &sheet, &first))?;
     Ok(sequence)
 }
 
 /// Writes over a line, which nothing else may, and gives its place among all lines of the book.
-fn write_over(change: &Transaction<'_>, (id, n): (JobId, usize), line: &str) -> Result<i64, Halt> {
+fn write_over(change: &Transaction<'_>, id: JobId, n: usize, line: &str) -> Result<i64, Halt> {
     let place = (id.0, n);
     change.execute("INSERT INTO emptying (job, n) VALUES (?1, ?2)", place)?;
     let sequence = change.query_row(

@@ -1,4 +1,4 @@
-//! The number of a job.
+//! The number of a job, and the place of an entry.
 
 use std::fmt;
 use std::num::ParseIntError;
@@ -7,6 +7,15 @@ use std::str::FromStr;
 /// The number of a job in its book.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct JobId(pub(crate) i64);
+
+/// The place of an entry in its book.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct EntryPlace {
+    /// Its job.
+    pub job: JobId,
+    /// Its number there, from 1; 0 is the line that the job's log begins with, with the job's name and its first sheet.
+    pub n: usize,
+}
 
 impl fmt::Display for JobId {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

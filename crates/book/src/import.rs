@@ -10,7 +10,7 @@ use crate::export::{Carried, JobPage, Page, SUMS, VERSION};
 use crate::fault::BookFault;
 use crate::files::{self, Syncing};
 use crate::id::JobId;
-use crate::picture::{self, Picture, PictureFormat};
+use crate::picture::{self, Measured, Picture, PictureFormat};
 use crate::placing::{self, BOOK};
 use crate::turn::Halt;
 use crate::{blobs, lines, store, words};
@@ -205,7 +205,11 @@ impl<'a> Source<'a> {
     fn picture(&self, name: &str, making: &Book, path: &Path) -> Result<(), BookFault> {
         let (digest, named) = self.picture_name(name)?;
         let bytes = self.read(name, MOST_PICTURE_BYTES)?;
-        let (form, width, height) = picture::measure(&bytes)?;
+        let Measured {
+            form,
+            width,
+            height,
+        } = picture::measure(&bytes)?;
         if form != named || blobs::digest_of(&bytes) != digest {
             return Err(self.refused(format!("{name} is another picture than its name says")));
         }

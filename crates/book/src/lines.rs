@@ -123,7 +123,7 @@ pub(crate) fn follow(change: &Transaction<'_>, id: JobId, log: &Log) -> Result<(
         log.clock(),
         log.stage().word(),
         log.handed_back(),
-        log.sheet().map(|(_, text, _)| text),
+        log.sheet().map(|sheet| sheet.text),
     ))?;
     Ok(())
 }

@@ -113,14 +113,28 @@ pub(crate) fn preview_of(bytes: &[u8]) -> Result<Vec<u8>, BookFault> {
 }
 
 /// What a picture's file is and how large, without unpacking it.
-pub(crate) fn measure(bytes: &[u8]) -> Result<(PictureFormat, u32, u32), BookFault> {
+pub(crate) struct Measured {
+    pub(crate) form: PictureFormat,
+    /// Points across.
+    pub(crate) width: u32,
+    /// Points down.
+    pub(crate) height: u32,
+}
+
+/// Measures a picture.
+pub(crate) fn measure(bytes: &[u8]) -> Result<Measured, BookFault> {
     let (format, decoder) = open(bytes)?;
+    let form = match format {
+        ImageFormat::Png => PictureFormat::Png,
+        ImageFormat::Jpeg => PictureFormat::Jpeg,
+        _ => return Err(no_picture("neither JPEG nor PNG")),
+    };
     let (width, height) = decoder.dimensions();
-    match format {
-        ImageFormat::Png => Ok((PictureFormat::Png, width, height)),
-        ImageFormat::Jpeg => Ok((PictureFormat::Jpeg, width, height)),
-        _ => Err(no_picture("neither JPEG nor PNG")),
-    }
+    Ok(Measured {
+        form,
+        width,
+        height,
+    })
 }
 
 /// Opens a picture to be unpacked. Bytes that are given over are held no longer than its unpacking needs them.

@@ -2,7 +2,7 @@
 
 use crate::book::Book;
 use crate::fault::BookFault;
-use crate::id::JobId;
+use crate::id::{EntryPlace, JobId};
 use crate::picture::{self, Picture, PictureFormat};
 use crate::{blobs, coming, files, whole};
 use entries::Digest;
@@ -24,7 +24,7 @@ pub struct NotWhole {
     /// What it is called by.
     pub digest: Digest,
     /// Which entries show it.
-    pub shown: Vec<(JobId, usize)>,
+    pub shown: Vec<EntryPlace>,
     /// What is wrong with it.
     pub why: BookFault,
 }
@@ -47,7 +47,10 @@ impl Book {
                 };
                 if let Err(why) = whole::whole(&bytes) {
                     let shown = shows.query_map([digest.text()], |row| {
-                        Ok((JobId(row.get(0)?), row.get(1)?))
+                        Ok(EntryPlace {
+                            job: JobId(row.get(0)?),
+                            n: row.get(1)?,
+                        })
                     })?;
                     let shown = shown.collect::<Result<_, _>>()?;
                     found.push(NotWhole { digest, shown, why });

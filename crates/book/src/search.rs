@@ -2,7 +2,7 @@
 
 use crate::book::Book;
 use crate::fault::BookFault;
-use crate::id::JobId;
+use crate::id::{EntryPlace, JobId};
 use crate::{kin, turn};
 use rusqlite::Row;
 
@@ -84,14 +84,13 @@ impl Book {
         })
     }
 
-    /// The lines in whose words something is that fits, by job and number, in order; 0 is the line that a log begins with, with the
-    /// job's name and its first sheet. All of the book is gone over; others may read and write meanwhile.
+    /// The lines in whose words something is that fits, in order of jobs and numbers. All of the book is gone over; others may read and write meanwhile.
     ///
     /// # Errors
     /// The book cannot be read.
-    pub fn lines_that(&self, fit: impl Fn(&str) -> bool) -> Result<Vec<(JobId, usize)>, BookFault> {
+    pub fn lines_that(&self, fit: impl Fn(&str) -> bool) -> Result<Vec<EntryPlace>, BookFault> {
         let told = |error: rusqlite::Error| BookFault::of(&self.path, &error);
-        let all = || -> rusqlite::Result<Vec<(JobId, usize)>> {
+        let all = || -> rusqlite::Result<Vec<EntryPlace>> {
             let store = self.apart()?;
             let mut found = store.prepare(
                 "SELECT job, n, said FROM line JOIN words ON words.rowid = sequence ORDER BY job, n",
@@ -100,7 +99,10 @@ impl Book {
             let mut lines = Vec::new();
             while let Some(row) = rows.next()? {
                 if fit(row.get_ref(2)?.as_str()?) {
-                    lines.push((JobId(row.get(0)?), row.get(1)?));
+                    lines.push(EntryPlace {
+                        job: JobId(row.get(0)?),
+                        n: row.get(1)?,
+                    });
                 }
             }
             Ok(lines)

@@ -249,7 +249,7 @@ fn follows(store: &Connection, id: JobId, log: &Log) -> Result<bool, Halt> {
             log.clock(),
             log.stage().word(),
             log.handed_back(),
-            log.sheet().map(|(_, text, _)| text),
+            log.sheet().map(|sheet| sheet.text),
         ),
         |row| row.get(0),
     )?;

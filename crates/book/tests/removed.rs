@@ -2,7 +2,7 @@
 
 mod made_up;
 
-use book::{BackupWas, Book, BookDamage, BookFault, Places, Removing, Size};
+use book::{BackupWas, Book, BookDamage, BookFault, EntryPlace, Places, Removing, Size};
 use entries::Emptied;
 use made_up::{begun, day, enter, intake, log, note, remove, shows, some_picture, with};
 use std::path::PathBuf;
@@ -194,7 +194,7 @@ fn what_stands_elsewhere_goes_along_and_what_is_left_is_known_by_its_places() {
     let fits = |said: &str| said.contains("Quimbleworth");
     assert_eq!(
         book.lines_that(fits).unwrap(),
-        [(id, 1), (id, 2), (other, 2), (other, 3)]
+        [(id, 1), (id, 2), (other, 2), (other, 3)].map(|(job, n)| EntryPlace { job, n })
     );
     let entry = |of| Emptied {
         of,
@@ -208,7 +208,10 @@ fn what_stands_elsewhere_goes_along_and_what_is_left_is_known_by_its_places() {
         left: left.clone(),
     };
     book.remove(id, 2, &what, Some("2026-03-02")).unwrap();
-    assert_eq!(book.lines_that(fits).unwrap(), [(other, 3)]);
+    assert_eq!(
+        book.lines_that(fits).unwrap(),
+        [EntryPlace { job: other, n: 3 }]
+    );
     assert_eq!(book.left_of(id).unwrap(), left);
     assert_eq!(book.left_of(other).unwrap(), Places::new());
     for gone in ["rang Zeph", "sister of Zeph"] {

@@ -78,17 +78,12 @@ impl Keeping {
             What::Export { folder } => {
                 let book = open()?;
                 let out = book.export(&folder).map_err(|fault| outside(&fault))?;
-                let counts = (out.jobs, out.entries, out.pictures, out.missing);
-                return carried_off(
-                    &book,
-                    &shown,
-                    &words::exported(&shown_name(&folder), counts),
-                );
+                let said = words::exported(&shown_name(&folder), &out);
+                return carried_off(&book, &shown, &said);
             }
             What::Import { export } => {
                 let (book, made) = book::import(&export, &path).map_err(|fault| outside(&fault))?;
-                let counts = (made.jobs, made.entries, made.pictures, made.missing);
-                with_not_whole(&book, words::imported(&shown, counts))?
+                with_not_whole(&book, words::imported(&shown, &made))?
             }
         };
         print(&format!("{said}\n"))?;
@@ -100,13 +95,10 @@ impl Keeping {
 fn with_not_whole(book: &Book, said: String) -> Result<String, Failure> {
     let found = book.not_whole().map_err(|fault| outside(&fault))?;
     let found: Vec<_> = (found.iter())
-        .map(|one| {
-            let shown = one.shown.iter().map(|(job, n)| (job.to_string(), *n));
-            words::BrokenPicture {
-                picture: one.digest.text(),
-                shown: shown.collect(),
-                cut: one.why == BookFault::PictureCutShort,
-            }
+        .map(|one| words::BrokenPicture {
+            picture: one.digest.text(),
+            shown: &one.shown,
+            cut: one.why == BookFault::PictureCutShort,
         })
         .collect();
     let told = words::not_whole(&found);
@@ -195,10 +187,9 @@ fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
     let whole: Vec<String> = verdict.backups.iter().map(|b| shown_name(b)).collect();
     let whole = words::whole_backups(&whole);
     if unsound.is_empty() && around.is_empty() {
-        let counts = (verdict.jobs, verdict.entries, verdict.pictures);
         print(&format!(
             "{}\n{whole}{}",
-            words::sound(shown, counts, verdict.strays, verdict.as_found),
+            words::sound(shown, &verdict),
             words::harmless(&harmless)
         ))?;
         return Ok(ExitCode::SUCCESS);

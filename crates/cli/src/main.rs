@@ -368,7 +368,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let saw = saw.map_err(wrong)?;
             let waiting = Waiting::until(progress::stop_on_interrupt());
             let remesh = progress::told_while(
-                || tasks::remesh_watched(sheet, &saw, from, (longer, &waiting)),
+                || tasks::remesh_watched(sheet, &saw, from, longer, &waiting),
                 |_| report::en::remesh_so_far(waiting.steps(), longer),
             );
             if waiting.stop.load(Ordering::Relaxed) {

@@ -4,7 +4,7 @@
 use crate::book::outside;
 use crate::place::today;
 use crate::streams::{Failure, print, wrong};
-use book::{Book, BookFault, JobId};
+use book::{Book, BookFault, EntryPlace, JobId};
 use clap::Args;
 use report::Locale;
 use report::en::removal as words;
@@ -33,13 +33,16 @@ pub(crate) struct Remove {
 #[derive(Clone, Copy)]
 enum Along {
     Whole,
-    Entry(JobId, usize),
+    Entry(EntryPlace),
 }
 
 fn along(said: &str) -> Result<Along, String> {
     let entry = || {
         let (job, n) = said.split_once(':')?;
-        Some(Along::Entry(job.parse().ok()?, n.parse().ok()?))
+        Some(Along::Entry(EntryPlace {
+            job: job.parse().ok()?,
+            n: n.parse().ok()?,
+        }))
     };
     match said {
         "whole" => Ok(Along::Whole),
@@ -85,7 +88,7 @@ impl Remove {
     }
 
     /// The entries that are emptied along; each must be one of those that are told.
-    fn chosen(&self, removal: &Removal) -> Result<BTreeSet<(JobId, usize)>, Failure> {
+    fn chosen(&self, removal: &Removal) -> Result<BTreeSet<EntryPlace>, Failure> {
         let mut chosen = BTreeSet::new();
         for along in &self.along {
             match along {
@@ -93,12 +96,12 @@ impl Remove {
                     let whole = (removal.elsewhere.iter()).filter(|it| it.along);
                     chosen.extend(whole.map(tasks::Elsewhere::place));
                 }
-                Along::Entry(job, n) => {
-                    if !removal.elsewhere.iter().any(|it| it.place() == (*job, *n)) {
-                        let why = words::not_elsewhere(&job.to_string(), *n);
+                Along::Entry(place) => {
+                    if !removal.elsewhere.iter().any(|it| it.place() == *place) {
+                        let why = words::not_elsewhere(&place.job.to_string(), place.n);
                         return Err(Failure::Wrong(format!("trundle: {why}")));
                     }
-                    chosen.insert((*job, *n));
+                    chosen.insert(*place);
                 }
             }
         }

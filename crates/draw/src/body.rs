@@ -158,28 +158,49 @@ pub(crate) fn vane(length: f64, half_width: f64) -> BezPath {
     path
 }
 
-/// A narrow bar along a radius, its rounded end at `inner`, widening to `outer` where it is broken off.
-pub(crate) fn finger(inner: f64, outer: f64, (tip, root): (f64, f64), angle: f64) -> BezPath {
-    let along = kurbo::Vec2::from_angle(angle);
-    let across = kurbo::Vec2::new(-along.y, along.x);
-    let at = |r: f64, w: f64| (along * r + across * w).to_point();
-    let mut path = BezPath::new();
-    path.move_to(at(outer, root));
-    path.line_to(at(inner + tip, tip));
-    path.curve_to(
-        at(inner - 0.33 * tip, tip),
-        at(inner - 0.33 * tip, -tip),
-        at(inner + tip, -tip),
-    );
-    path.line_to(at(outer, -root));
-    // The break: a wave, as on any drawing of a part that goes on.
-    path.curve_to(
-        at(outer - root, -0.4 * root),
-        at(outer + root, 0.4 * root),
-        at(outer, root),
-    );
-    path.close_path();
-    path
+/// A narrow bar along a radius, rounded where it ends inward, and widening to where it is broken off.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Finger {
+    /// How far from the middle its rounded end is.
+    pub(crate) inner: f64,
+    /// How far from the middle it is broken off.
+    pub(crate) outer: f64,
+    /// Half its width at the rounded end.
+    pub(crate) tip: f64,
+    /// Half its width where it is broken off.
+    pub(crate) root: f64,
+}
+
+impl Finger {
+    /// Its outline at an angle about the origin.
+    pub(crate) fn at(self, angle: f64) -> BezPath {
+        let Finger {
+            inner,
+            outer,
+            tip,
+            root,
+        } = self;
+        let along = kurbo::Vec2::from_angle(angle);
+        let across = kurbo::Vec2::new(-along.y, along.x);
+        let at = |r: f64, w: f64| (along * r + across * w).to_point();
+        let mut path = BezPath::new();
+        path.move_to(at(outer, root));
+        path.line_to(at(inner + tip, tip));
+        path.curve_to(
+            at(inner - 0.33 * tip, tip),
+            at(inner - 0.33 * tip, -tip),
+            at(inner + tip, -tip),
+        );
+        path.line_to(at(outer, -root));
+        // The break: a wave, as on any drawing of a part that goes on.
+        path.curve_to(
+            at(outer - root, -0.4 * root),
+            at(outer + root, 0.4 * root),
+            at(outer, root),
+        );
+        path.close_path();
+        path
+    }
 }
 
 /// Angle brought between −π and π.

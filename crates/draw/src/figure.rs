@@ -35,6 +35,15 @@ pub(crate) enum Shows {
     Pin,
 }
 
+/// How what a witness is seen against comes to it from outside its wheel.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Approach {
+    /// From the wheel's middle, radians clockwise from three o'clock.
+    pub(crate) angle: f64,
+    /// How far beyond the witness it reaches.
+    pub(crate) reach: f64,
+}
+
 /// What a witness looks like. Its own zero lies at three o'clock.
 pub(crate) trait Figure: Debug + Send + Sync {
     /// Where what feels it meets it, and how large it is, from the radius of what bears it, the room about its arbor, and
@@ -74,15 +83,15 @@ pub(crate) trait Figure: Debug + Send + Sync {
     }
 
     /// Draws it about the origin, its wheel going ahead this way round.
-    fn shape(&self, ink: &mut Ink, fitting: &Fitting, way: (&Widths, f64));
+    fn shape(&self, ink: &mut Ink, fitting: &Fitting, widths: &Widths, ahead: f64);
 
     /// Draws where it will stand.
-    fn ghost(&self, ink: &mut Ink, fitting: &Fitting, way: (&Widths, f64)) {
-        self.shape(ink, fitting, way);
+    fn ghost(&self, ink: &mut Ink, fitting: &Fitting, widths: &Widths, ahead: f64) {
+        self.shape(ink, fitting, widths, ahead);
     }
 
-    /// Draws what it is seen against, if that is on no common arbor: at an angle, reaching so far beyond it.
-    fn against(&self, _: &mut Ink, _: &Fitting, _at: (f64, f64), _unit: f64) {}
+    /// Draws what it is seen against, if that is on no common arbor.
+    fn against(&self, _: &mut Ink, _: &Fitting, _: Approach, _unit: f64) {}
 
     /// Half the angle after which it looks alike, in radians.
     fn half_period(&self) -> f64 {

@@ -1,14 +1,14 @@
 //! What each kind of witness looks like: the table, and pins, arms, steps and vanes. Slots have a file of their own.
 
-use crate::body;
-use crate::figure::{Figure, Fitting, Shows};
+use crate::body::{self, Finger};
+use crate::figure::{Approach, Figure, Fitting, Shows};
 use crate::glass::{CloseUp, GLASS, Motion, RIM, Stands};
 use crate::ink::Ink;
 use crate::look::{Widths, widths};
 use crate::slots::Slots;
 use crate::slotted::{Slotted, slanted};
 use crate::tooth::polar;
-use kurbo::{BezPath, Point, Rect};
+use kurbo::{BezPath, Circle, Point, Rect};
 use movement::{Movement, WitnessDrawing, WitnessId};
 use std::f64::consts::{PI, TAU};
 use std::sync::Arc;
@@ -64,21 +64,21 @@ impl Figure for Pins {
         -SHORT_OF_TAIL * widths.period
     }
 
-    fn shape(&self, ink: &mut Ink, fitting: &Fitting, _: (&Widths, f64)) {
+    fn shape(&self, ink: &mut Ink, fitting: &Fitting, _: &Widths, _: f64) {
         for angle in all_round(self.0, 0.0) {
             ink.circle("ink", polar(fitting.radius, angle), fitting.size);
         }
     }
 
-    fn against(&self, ink: &mut Ink, fitting: &Fitting, (angle, reach): (f64, f64), unit: f64) {
+    fn against(&self, ink: &mut Ink, fitting: &Fitting, to: Approach, unit: f64) {
         let width = fitting.size.max(0.5 * unit);
-        let tail = body::finger(
-            fitting.radius - fitting.size,
-            fitting.radius + reach,
-            (0.7 * width, 1.3 * width),
-            angle,
-        );
-        ink.path("steel", &tail);
+        let tail = Finger {
+            inner: fitting.radius - fitting.size,
+            outer: fitting.radius + to.reach,
+            tip: 0.7 * width,
+            root: 1.3 * width,
+        };
+        ink.path("steel", &tail.at(to.angle));
     }
 
     fn half_period(&self) -> f64 {
@@ -96,7 +96,7 @@ impl Figure for Pins {
         let both = both.to_radians() * radius;
         let (pin, tail) = (0.5 * both, 0.5 * both);
         let first = -PI / 2.0 - glass.ahead * short.to_radians();
-        glass.turning(stands, (centre, radius), &|ink, bare| {
+        glass.turning(stands, Circle::new(centre, radius), &|ink, bare| {
             for angle in all_round(self.0, first) {
                 let at = centre + polar(radius, body::wrapped(angle)).to_vec2();
                 // Those that never come into the glass are left out.
@@ -106,14 +106,13 @@ impl Figure for Pins {
             }
         });
         glass.open_upright();
-        let inner = radius - pin;
-        let reach = body::finger(
-            inner,
-            radius + 2.0 * GLASS,
-            (tail, 1.9 * tail + 3.0),
-            -PI / 2.0,
-        );
-        let moved = kurbo::Affine::translate(centre.to_vec2()) * reach;
+        let tail = Finger {
+            inner: radius - pin,
+            outer: radius + 2.0 * GLASS,
+            tip: tail,
+            root: 1.9 * tail + 3.0,
+        };
+        let moved = kurbo::Affine::translate(centre.to_vec2()) * tail.at(-PI / 2.0);
         glass.ink.path("steel", &moved);
         glass.runs(Point::new(0.0, 1000.0), 1000.0 - GLASS + 14.0);
         glass.ink.close("g");
@@ -151,7 +150,7 @@ impl Figure for Stop {
         Some((fitting.size + half_arm) / fitting.radius.max(1.0))
     }
 
-    fn shape(&self, ink: &mut Ink, fitting: &Fitting, _: (&Widths, f64)) {
+    fn shape(&self, ink: &mut Ink, fitting: &Fitting, _: &Widths, _: f64) {
         for angle in all_round(self.0, 0.0) {
             ink.circle("ink", polar(fitting.radius, angle), fitting.size);
         }
@@ -160,7 +159,7 @@ impl Figure for Stop {
     fn close_up(&self, glass: &mut CloseUp<'_>, stands: Stands) {
         let centre = Point::ZERO;
         let pin = 3.6;
-        glass.turning(stands, (centre, PIN_CIRCLE), &|ink, bare| {
+        glass.turning(stands, Circle::new(centre, PIN_CIRCLE), &|ink, bare| {
             for angle in all_round(self.0, -PI / 2.0) {
                 ink.circle(if bare { "" } else { "pin" }, polar(PIN_CIRCLE, angle), pin);
             }
@@ -168,8 +167,13 @@ impl Figure for Stop {
         glass.open_upright();
         let half = 2.6;
         let off = glass.ahead * (pin + half) / PIN_CIRCLE;
-        let arm = body::finger(PIN_CIRCLE - pin, 2.0 * GLASS, (half, 4.5), off - PI / 2.0);
-        glass.ink.path("steel", &arm);
+        let arm = Finger {
+            inner: PIN_CIRCLE - pin,
+            outer: 2.0 * GLASS,
+            tip: half,
+            root: 4.5,
+        };
+        glass.ink.path("steel", &arm.at(off - PI / 2.0));
         glass.window(-PI / 2.0);
         glass.runs(centre, 17.0);
         glass.ink.close("g");
@@ -207,7 +211,7 @@ impl Figure for Steps {
     }
 
     /// The step that is read stands as far from the tall one as the third hour; those that come later lie lower.
-    fn shape(&self, ink: &mut Ink, fitting: &Fitting, (_, ahead): (&Widths, f64)) {
+    fn shape(&self, ink: &mut Ink, fitting: &Fitting, _: &Widths, ahead: f64) {
         let many = self.many();
         let read = many / 4;
         let half = PI / f64::from(many);
@@ -228,17 +232,21 @@ impl Figure for Steps {
         ink.path("brass", &edge);
     }
 
-    fn against(&self, ink: &mut Ink, fitting: &Fitting, (angle, reach): (f64, f64), unit: f64) {
-        let (from, to) = (fitting.radius, fitting.radius + reach);
-        let tail = body::finger(from, to, (0.5 * unit, 0.9 * unit), angle);
-        ink.path("steel", &tail);
+    fn against(&self, ink: &mut Ink, fitting: &Fitting, to: Approach, unit: f64) {
+        let tail = Finger {
+            inner: fitting.radius,
+            outer: fitting.radius + to.reach,
+            tip: 0.5 * unit,
+            root: 0.9 * unit,
+        };
+        ink.path("steel", &tail.at(to.angle));
     }
 
     fn half_period(&self) -> f64 {
         PI / f64::from(self.many())
     }
 
-    fn close_up(&self, glass: &mut CloseUp<'_>, (place, ghost): Stands) {
+    fn close_up(&self, glass: &mut CloseUp<'_>, stands: Stands) {
         let pitch = 360.0 / f64::from(self.many());
         let scale = 2.0 * GLASS / (1.5 * pitch);
         let along = glass.upright() * Point::new(scale * glass.ahead, 0.0);
@@ -266,11 +274,11 @@ impl Figure for Steps {
         }
         rim.line_to((right, bottom));
         rim.close_path();
-        glass.open_moving("moving", &motion, place);
+        glass.open_moving("moving", &motion, stands.place);
         glass.ink.path("brass", &rim);
         glass.ink.path("hatch", &hatch);
         glass.close_both();
-        if let Some(ghost) = ghost {
+        if let Some(ghost) = stands.ghost {
             glass.open_moving("ghost", &motion, ghost);
             let half = pitch * scale / 2.0;
             let ends = [-half, half].map(|x| Point::new(x, RIM));
@@ -278,8 +286,13 @@ impl Figure for Steps {
             glass.close_both();
         }
         glass.open_upright();
-        let tail = body::finger(-RIM, 1.3 * GLASS, (3.0, 5.0), -PI / 2.0);
-        glass.ink.path("steel", &tail);
+        let tail = Finger {
+            inner: -RIM,
+            outer: 1.3 * GLASS,
+            tip: 3.0,
+            root: 5.0,
+        };
+        glass.ink.path("steel", &tail.at(-PI / 2.0));
         glass.runs(Point::new(0.0, 1000.0), 1000.0 - RIM - 40.0);
         glass.ink.close("g");
     }
@@ -311,21 +324,21 @@ impl Figure for Vane {
         90.0
     }
 
-    fn shape(&self, ink: &mut Ink, fitting: &Fitting, _: (&Widths, f64)) {
+    fn shape(&self, ink: &mut Ink, fitting: &Fitting, _: &Widths, _: f64) {
         ink.path("steel", &body::vane(fitting.radius, fitting.size));
     }
 
-    fn against(&self, ink: &mut Ink, fitting: &Fitting, (angle, _): (f64, f64), unit: f64) {
-        let wire = polar(0.86 * fitting.radius, angle);
-        ink.line("wire", wire, polar(1.2 * fitting.radius, angle));
+    fn against(&self, ink: &mut Ink, fitting: &Fitting, to: Approach, unit: f64) {
+        let wire = polar(0.86 * fitting.radius, to.angle);
+        ink.line("wire", wire, polar(1.2 * fitting.radius, to.angle));
         ink.circle("ink", wire, 0.6 * unit);
     }
 
-    fn close_up(&self, glass: &mut CloseUp<'_>, (place, ghost): Stands) {
+    fn close_up(&self, glass: &mut CloseUp<'_>, stands: Stands) {
         let centre = Point::ZERO;
         let (length, half) = (40.0, 6.5);
         let motion = Motion::Turns(centre);
-        for (class, place) in [("moving", Some(place)), ("ghost", ghost)] {
+        for (class, place) in [("moving", Some(stands.place)), ("ghost", stands.ghost)] {
             let Some(place) = place else { continue };
             glass.open_moving(class, &motion, place);
             let moving = class == "moving";

@@ -108,7 +108,7 @@ pub(crate) fn fittings(movement: &Movement, pitches: &Pitches) -> Fittings {
                 .witnesses()
                 .filter(|(other, o)| *other < id && o.on == w.on)
                 .fold(1.0, |part, _| part * (1.0 - INWARD));
-            fitting(movement, pitches, (id, w.on), (room(w.on), before))
+            fitting(movement, pitches, id, room(w.on), before)
         })
         .collect();
     let cam = movement.strike().map(|strike| {
@@ -144,9 +144,11 @@ pub(crate) fn fittings(movement: &Movement, pitches: &Pitches) -> Fittings {
 fn fitting(
     movement: &Movement,
     pitches: &Pitches,
-    (witness, on): (WitnessId, ArborId),
-    (room, inward): (f64, f64),
+    witness: WitnessId,
+    room: f64,
+    inward: f64,
 ) -> Fitting {
+    let on = movement.witness(witness).on;
     let what = figure(movement, witness);
     let bearer = bearer(pitches, on).filter(|p| p.outer() > LEAST_DISC);
     let root = bearer.map(|p| p.tooth.root * p.module);

@@ -5,7 +5,7 @@ use crate::figure::Fitting;
 use crate::ink::{Ink, Tag, degrees, number};
 use crate::pitch::Sized;
 use crate::tooth::{polar, teeth};
-use kurbo::{Affine, Arc, BezPath, Point};
+use kurbo::{Affine, Arc, BezPath, Circle, Point};
 use movement::{Movement, Witness};
 use quantity::Degrees;
 use std::f64::consts::{PI, TAU};
@@ -15,8 +15,14 @@ pub(crate) const GLASS: f64 = 50.0;
 /// Where a rim meets the tip: a little below the middle, as the tip is shown above it.
 pub(crate) const RIM: f64 = 4.0;
 
-/// Where a witness stands and, dotted, where it will stand afterwards; in degrees.
-pub(crate) type Stands = (f64, Option<f64>);
+/// Where a witness stands, in degrees.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Stands {
+    /// Where it stands now.
+    pub(crate) place: f64,
+    /// Where it will stand afterwards, dotted.
+    pub(crate) ghost: Option<f64>,
+}
 
 /// How the moving part moves, in the drawing's own frame.
 pub(crate) enum Motion {
@@ -104,29 +110,29 @@ impl CloseUp<'_> {
         self.ink.path("runs", &path);
     }
 
-    /// Something that turns about a point below the rim, with what stands still before it.
+    /// Something that turns on a circle, with what stands still before it.
     pub(crate) fn turning(
         &mut self,
-        (place, ghost): Stands,
-        (centre, radius): (Point, f64),
+        stands: Stands,
+        circle: Circle,
         shape: &dyn Fn(&mut Ink, bool),
     ) {
-        let motion = Motion::Turns(self.upright() * centre);
-        self.open_moving("moving", &motion, place);
-        self.wheel(centre, radius);
+        let motion = Motion::Turns(self.upright() * circle.center);
+        self.open_moving("moving", &motion, stands.place);
+        self.wheel(circle);
         shape(&mut self.ink, false);
         self.close_both();
-        if let Some(ghost) = ghost {
+        if let Some(ghost) = stands.ghost {
             self.open_moving("ghost", &motion, ghost);
             shape(&mut self.ink, true);
             self.close_both();
         }
     }
 
-    /// The wheel that bears the witness, as large as brings its pins to a radius: so much of it as can be seen.
-    fn wheel(&mut self, centre: Point, radius: f64) {
-        let scale = radius / self.fitting.radius;
-        self.ink.open(&Tag::new("g", "").shift(centre));
+    /// The wheel that bears the witness, as large as brings its pins to a circle: so much of it as can be seen.
+    fn wheel(&mut self, pins: Circle) {
+        let scale = pins.radius / self.fitting.radius;
+        self.ink.open(&Tag::new("g", "").shift(pins.center));
         match self.bearer {
             None => {
                 let disc = self.fitting.disc.unwrap_or(self.fitting.radius + 1.0);
@@ -179,7 +185,8 @@ fn segment(part: &Sized, rim: Option<f64>, fitting: &Fitting) -> BezPath {
     teeth(
         &mut path,
         &part.tooth,
-        (-wanted, wanted + 1, part.teeth),
+        -wanted..wanted + 1,
+        part.teeth,
         part.module,
     );
     let end = f64::from(wanted) * pitch;

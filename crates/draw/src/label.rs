@@ -26,7 +26,8 @@ struct Clutter {
 pub(crate) fn labels(
     ink: &mut Ink,
     sight: &Sight<'_>,
-    (marks, notes): (&Marks<'_>, &[Note]),
+    marks: &Marks<'_>,
+    notes: &[Note],
     arrows: &[Point],
 ) {
     let unit = sight.unit();

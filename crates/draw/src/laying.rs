@@ -10,7 +10,7 @@ use crate::layout::Layout;
 use crate::machinery::{Arm, Machinery, Pivot, Round};
 use crate::pitch::Sized;
 use crate::view::View;
-use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
+use kurbo::{Circle, Line, ParamCurveNearest, Point, Rect, Vec2};
 use movement::{
     ArborId, Carrier, Lever, LeverArborId, LeverId, Movement, PinId, Reach, Shape, TrackId,
 };
@@ -199,19 +199,19 @@ impl Laying<'_> {
     }
 
     /// Where a tip stands on its circle for a lever arbor at a place: the tangent on the side where rising is right.
-    fn tangent(at: Point, (centre, radius): (Point, f64), side: f64) -> Option<f64> {
-        let away = at - centre;
+    fn tangent(at: Point, circle: Circle, side: f64) -> Option<f64> {
+        let away = at - circle.center;
         let far = away.hypot();
-        if far <= 1.05 * radius {
+        if far <= 1.05 * circle.radius {
             return None;
         }
-        let open = (radius / far).acos();
+        let open = (circle.radius / far).acos();
         [1.0, -1.0]
             .into_iter()
             .map(|way| away.atan2() + way * open)
             .find(|angle| {
                 let out = Vec2::from_angle(*angle);
-                side * cross(centre + radius * out - at, out) > 0.0
+                side * cross(circle.center + circle.radius * out - at, out) > 0.0
             })
     }
 
@@ -232,7 +232,7 @@ impl Laying<'_> {
                 continue;
             };
             let side = sense * touch.outward;
-            let Some(angle) = Laying::tangent(at, (centre, touch.radius), side) else {
+            let Some(angle) = Laying::tangent(at, Circle::new(centre, touch.radius), side) else {
                 cost += 400.0;
                 continue;
             };
@@ -321,7 +321,7 @@ impl Laying<'_> {
         let met = self.round(touch.met).cloned();
         let angle = match &met {
             Some(round) => round.angle + touch.further,
-            None => Laying::tangent(at, (centre, radius), sense * touch.outward)
+            None => Laying::tangent(at, Circle::new(centre, radius), sense * touch.outward)
                 .unwrap_or_else(|| (at - centre).atan2()),
         };
         let out = Vec2::from_angle(angle);

@@ -38,6 +38,25 @@ impl Stations {
     }
 }
 
+/// A tip that is to come to a wheel.
+#[derive(Debug, Clone, Copy)]
+struct Tip {
+    on: ArborId,
+    /// How far from the wheel's middle it stands.
+    radius: f64,
+    /// How far beyond that its arm bends.
+    rise: f64,
+}
+
+/// What has its place already.
+#[derive(Default)]
+struct Placed {
+    /// Wheels, each with an angle at which a tip stands.
+    tips: Vec<(ArborId, f64)>,
+    /// Arms from their pivot to where they bend.
+    arms: Vec<Line>,
+}
+
 /// Around what the arms reach over.
 struct Plate<'a> {
     movement: &'a Movement,
@@ -68,26 +87,33 @@ pub(crate) fn stations(
         .collect();
     targets.extend(fittings.cam.map(|c| (c.on, c.radius)));
     let pivot = (!targets.is_empty()).then(|| plate.pivot(&targets));
-    let mut taken: Vec<(ArborId, f64)> = Vec::new();
+    let mut placed = Placed::default();
     let cam = fittings.cam.map(|cam| {
-        let station = plate.station(cam.on, (cam.radius, 3.2), pivot, (&taken, &[]));
-        taken.push((cam.on, station.angle));
+        let tip = Tip {
+            on: cam.on,
+            radius: cam.radius,
+            rise: 3.2,
+        };
+        let station = plate.station(tip, pivot, &placed);
+        placed.tips.push((cam.on, station.angle));
         station
     });
     // The arms of the common arbor first; then hammer tails and wires, clear of those arms.
-    let mut arms: Vec<Line> = Vec::new();
     let mut stand = |fitting: &Fitting| {
         let toward = pivot.filter(|_| fitting.what.arm().is_some());
         let beyond = plate.outers[fitting.on.index()] - fitting.radius;
-        let rise = fitting.what.rise(beyond);
-        let reach = (fitting.radius, rise);
-        let station = match clock_face_angle(movement, fitting.witness) {
-            Some(angle) => plate.at(fitting.on, reach, angle),
-            None => plate.station(fitting.on, reach, toward, (&taken, &arms)),
+        let tip = Tip {
+            on: fitting.on,
+            radius: fitting.radius,
+            rise: fitting.what.rise(beyond),
         };
-        taken.push((fitting.on, station.angle));
+        let station = match clock_face_angle(movement, fitting.witness) {
+            Some(angle) => plate.at(tip, angle),
+            None => plate.station(tip, toward, &placed),
+        };
+        placed.tips.push((fitting.on, station.angle));
         if let Some(pivot) = toward {
-            arms.push(Line::new(pivot, station.elbow));
+            placed.arms.push(Line::new(pivot, station.elbow));
         }
         station
     };
@@ -191,31 +217,26 @@ impl Plate<'_> {
         best.1
     }
 
-    fn at(&self, on: ArborId, (radius, rise): (f64, f64), angle: f64) -> Station {
-        let centre = self.centres[on.index()];
+    fn at(&self, tip: Tip, angle: f64) -> Station {
+        let centre = self.centres[tip.on.index()];
         let out = Vec2::from_angle(angle);
         Station {
             angle,
-            tip: centre + out * radius,
-            elbow: centre + out * (radius + rise),
+            tip: centre + out * tip.radius,
+            elbow: centre + out * (tip.radius + tip.rise),
         }
     }
 
     /// The clearest place round a wheel for a tip to come in radially; towards the lever's pivot where it has one, and
     /// away from places of the same wheel that are taken and, where it has none, from arms.
-    fn station(
-        &self,
-        on: ArborId,
-        reach: (f64, f64),
-        toward: Option<Point>,
-        (taken, arms): (&[(ArborId, f64)], &[Line]),
-    ) -> Station {
+    fn station(&self, tip: Tip, toward: Option<Point>, placed: &Placed) -> Station {
         const AROUND: u32 = 72;
+        let on = tip.on;
         let centre = self.centres[on.index()];
-        let mut best = (f64::INFINITY, self.at(on, reach, -PI / 2.0));
+        let mut best = (f64::INFINITY, self.at(tip, -PI / 2.0));
         for i in 0..AROUND {
             let angle = TAU * f64::from(i) / f64::from(AROUND);
-            let station = self.at(on, reach, angle);
+            let station = self.at(tip, angle);
             let turn = |to: f64| (angle - to + PI).rem_euclid(TAU) - PI;
             let open = if toward.is_some() { 0.35 } else { 0.7 };
             let mut cost = open * self.covered(station.tip, on)
@@ -230,13 +251,13 @@ impl Plate<'_> {
                 // With nothing to reach from, above is where a hammer is.
                 None => {
                     cost += 0.25 * turn(-PI / 2.0).abs() + 0.3 * self.covered(station.elbow, on);
-                    for arm in arms {
+                    for arm in &placed.arms {
                         let near = arm.nearest(station.elbow, 1e-3).distance_sq.sqrt();
                         cost += (9.0 - near).max(0.0);
                     }
                 }
             }
-            for &(other, there) in taken {
+            for &(other, there) in &placed.tips {
                 if other == on {
                     cost += 8.0 * (0.9 - turn(there).abs()).max(0.0);
                 }

@@ -44,7 +44,11 @@ pub fn loupe(
         outward,
         ink: Ink::default(),
     };
-    draw(&mut close, (place.to_f64(), ghost.map(Degrees::to_f64)));
+    let stands = Stands {
+        place: place.to_f64(),
+        ghost: ghost.map(Degrees::to_f64),
+    };
+    draw(&mut close, stands);
     Drawing {
         class: "loupe",
         frame: Rect::new(-GLASS - 2.0, -GLASS - 2.0, GLASS + 2.0, GLASS + 2.0),

@@ -34,8 +34,8 @@ pub(crate) fn phases(movement: &Movement, pitches: &Pitches, centres: &[Point]) 
                 let there = pitches.index(other);
                 if phases[there].is_none() {
                     let counts = [here, there].map(|i| f64::from(pitches.parts[i].teeth));
-                    let (from, to) = contact(movement, mesh, (id, other), centres);
-                    phases[there] = Some(meshed(phase, counts, (from, to), mesh.internal));
+                    let contact = contact(movement, mesh, id, other, centres);
+                    phases[there] = Some(meshed(phase, counts, contact, mesh.internal));
                     next.push(there);
                 }
             }
@@ -44,33 +44,34 @@ pub(crate) fn phases(movement: &Movement, pitches: &Pitches, centres: &[Point]) 
     phases.into_iter().map(|p| p.unwrap_or(0.0)).collect()
 }
 
-/// The direction of the point of contact from the middles of two meshing parts.
+/// The directions of the point of contact from the middles of two meshing parts.
 fn contact(
     movement: &Movement,
     mesh: &Mesh,
-    (here, there): (PartId, PartId),
+    here: PartId,
+    there: PartId,
     centres: &[Point],
-) -> (f64, f64) {
+) -> [f64; 2] {
     let centre = |part: PartId| centres[part.arbor.index()];
     match ring_of(movement, mesh) {
         None => {
             let along = (centre(there) - centre(here)).atan2();
-            (along, along + PI)
+            [along, along + PI]
         }
         Some(ring) => {
             let pinion = if ring == here { there } else { here };
             let along = (centre(pinion) - centre(ring)).atan2();
-            (along, along)
+            [along, along]
         }
     }
 }
 
 /// The phase of the second part. A tooth's offset from the contact, in pitches, is opposite on the two parts of an
 /// external mesh, as they turn against each other; half a pitch puts it into a space.
-fn meshed(phase: f64, counts: [f64; 2], (from, to): (f64, f64), internal: bool) -> f64 {
-    let offset = counts[0] * (from - phase) / TAU;
+fn meshed(phase: f64, counts: [f64; 2], contact: [f64; 2], internal: bool) -> f64 {
+    let offset = counts[0] * (contact[0] - phase) / TAU;
     let other = if internal { offset - 0.5 } else { 0.5 - offset };
     let pitch = TAU / counts[1];
-    let phase = to - other.rem_euclid(1.0) * pitch;
+    let phase = contact[1] - other.rem_euclid(1.0) * pitch;
     phase.rem_euclid(TAU)
 }

@@ -260,7 +260,7 @@ impl Sizer<'_> {
                 let mesh = self.movement.mesh(id).clone();
                 let group = self.pitches.part(mesh.driver).group;
                 if !self.known[group] {
-                    self.choose(group, here, &mesh, (before, own));
+                    self.choose(here, &mesh, before, own);
                 }
                 let there = if mesh.driver.arbor == here {
                     mesh.driven
@@ -284,9 +284,10 @@ impl Sizer<'_> {
         of_group.map(Sized::pitch_radius).fold(0.0, f64::max)
     }
 
-    /// The module of a group reached at `here`, where the wheel before had pitch radius `before` and drove a part of
+    /// The module of the group of a mesh reached at `here`, where the wheel before had pitch radius `before` and drove a part of
     /// pitch radius `own`.
-    fn choose(&mut self, group: usize, here: ArborId, mesh: &Mesh, (before, own): (f64, f64)) {
+    fn choose(&mut self, here: ArborId, mesh: &Mesh, before: f64, own: f64) {
+        let group = self.pitches.part(mesh.driver).group;
         let counted = self.movement.witnesses().any(|(_, w)| {
             [mesh.driver.arbor, mesh.driven.arbor].contains(&w.on)
                 && w.on != here

@@ -4,7 +4,7 @@
 //! great wheel at the bottom. The search keeps the best few arrangements at each arbor; it is no proof of the best.
 
 use crate::pitch::{CLEAR, Pitches, first_arbors};
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Circle, Point, Rect, Vec2};
 use movement::{ArborId, MeshId, Movement};
 use std::f64::consts::TAU;
 
@@ -53,6 +53,15 @@ struct Arrangement {
     at: Vec<Option<Point>>,
     bounds: Rect,
     cost: f64,
+}
+
+/// An arbor in the order in which a train is placed.
+struct Turn {
+    arbor: ArborId,
+    /// The mesh by which it is set against one that stands already; nothing for the first of a train.
+    hangs_by: Option<MeshId>,
+    /// Meshes that close a loop once it stands.
+    closing: Vec<MeshId>,
 }
 
 struct Search<'a> {
@@ -151,13 +160,18 @@ fn side_by_side(centres: &mut [Point], trains: &[(Vec<usize>, Rect)]) {
 }
 
 impl Search<'_> {
-    /// The arbors of a train from its first outward, each with the mesh it hangs by and those that close loops.
-    fn order(&self, first: ArborId) -> Vec<(ArborId, Option<MeshId>, Vec<MeshId>)> {
-        let mut order = vec![(first, None, Vec::new())];
+    /// The arbors of a train from its first outward.
+    fn order(&self, first: ArborId) -> Vec<Turn> {
+        let turn = |arbor, hangs_by| Turn {
+            arbor,
+            hangs_by,
+            closing: Vec::new(),
+        };
+        let mut order = vec![turn(first, None)];
         let mut used = vec![false; self.meshes.len()];
         let mut next = 0;
         while next < order.len() {
-            let here = order[next].0;
+            let here = order[next].arbor;
             next += 1;
             for (id, mesh) in self.movement.meshes() {
                 let ends = [mesh.driver.arbor, mesh.driven.arbor];
@@ -168,13 +182,13 @@ impl Search<'_> {
                     continue;
                 }
                 let there = ends[1 - side];
-                match order.iter_mut().position(|o| o.0 == there) {
+                match order.iter().position(|o| o.arbor == there) {
                     // The loop is closed by whichever of its ends is placed last.
                     Some(placed) => {
-                        let here = order.iter().position(|o| o.0 == here).unwrap_or(placed);
-                        order[placed.max(here)].2.push(id);
+                        let here = order.iter().position(|o| o.arbor == here).unwrap_or(placed);
+                        order[placed.max(here)].closing.push(id);
                     }
-                    None => order.push((there, Some(id), Vec::new())),
+                    None => order.push(turn(there, Some(id))),
                 }
             }
         }
@@ -184,8 +198,8 @@ impl Search<'_> {
     fn train(&self, first: ArborId) -> (Arrangement, Vec<bool>) {
         let order = self.order(first);
         let mut elastic = self.elastic.clone();
-        for (_, _, closing) in &order {
-            for &mesh in closing {
+        for turn in &order {
+            for &mesh in &turn.closing {
                 let group = self.pitches.part(self.movement.mesh(mesh).driver).group;
                 let members = self.pitches.parts.iter().filter(|p| p.group == group);
                 elastic[mesh.index()] = members.count() == 2;
@@ -200,17 +214,20 @@ impl Search<'_> {
             bounds: Rect::new(-outer, -outer, outer, outer),
             cost: 0.0,
         }];
-        for (arbor, hangs_by, closing) in &order {
-            let Some(hangs_by) = *hangs_by else { continue };
-            let rigid: Vec<MeshId> = closing
+        for turn in &order {
+            let arbor = turn.arbor;
+            let Some(hangs_by) = turn.hangs_by else {
+                continue;
+            };
+            let rigid: Vec<MeshId> = (turn.closing)
                 .iter()
                 .copied()
                 .filter(|m| !elastic[m.index()])
                 .collect();
             let mut tried = Vec::new();
             for (from, arrangement) in best.iter().enumerate() {
-                for (place, unmeshed) in self.candidates(arrangement, *arbor, hangs_by, &rigid) {
-                    let (cost, bounds) = self.cost(arrangement, *arbor, place, first);
+                for (place, unmeshed) in self.candidates(arrangement, arbor, hangs_by, &rigid) {
+                    let (cost, bounds) = self.cost(arrangement, arbor, place, first);
                     let cost = arrangement.cost + cost + unmeshed;
                     tried.push((cost + frame(&bounds), from, place, bounds, cost));
                 }
@@ -239,7 +256,8 @@ impl Search<'_> {
         hangs_by: MeshId,
         rigid: &[MeshId],
     ) -> Vec<(Point, f64)> {
-        let reach = |id: MeshId| {
+        // The circle about what it meshes with on which it then stands.
+        let circle = |id: MeshId| {
             let mesh = self.movement.mesh(id);
             let other = if mesh.driver.arbor == arbor {
                 mesh.driven.arbor
@@ -247,12 +265,12 @@ impl Search<'_> {
                 mesh.driver.arbor
             };
             let centre = so_far.at[other.index()].unwrap_or(Point::ZERO);
-            (centre, self.pitches.distance(mesh))
+            Circle::new(centre, self.pitches.distance(mesh))
         };
-        let (centre, distance) = reach(hangs_by);
+        let around = circle(hangs_by);
         let miss = |p: Point, id: MeshId| {
-            let (other, wanted) = reach(id);
-            let off = (p.distance(other) - wanted).abs();
+            let wanted = circle(id);
+            let off = (p.distance(wanted.center) - wanted.radius).abs();
             if off < 1e-6 {
                 0.0
             } else {
@@ -261,8 +279,7 @@ impl Search<'_> {
         };
         let misses = |p: Point| rigid.iter().map(|&id| miss(p, id)).sum::<f64>();
         if let Some(&loop_mesh) = rigid.first() {
-            let (other, other_distance) = reach(loop_mesh);
-            let crossing = crossings((centre, distance), (other, other_distance));
+            let crossing = crossings(around, circle(loop_mesh));
             if !crossing.is_empty() {
                 return crossing.into_iter().map(|p| (p, misses(p))).collect();
             }
@@ -270,7 +287,7 @@ impl Search<'_> {
         (0..ANGLES)
             .map(|i| {
                 let angle = TAU * f64::from(i) / f64::from(ANGLES);
-                let p = centre + Vec2::from_angle(angle) * distance;
+                let p = around.center + Vec2::from_angle(angle) * around.radius;
                 (p, misses(p))
             })
             .collect()
@@ -335,7 +352,9 @@ fn frame(bounds: &Rect) -> f64 {
 }
 
 /// Where two circles cross; nothing where they do not.
-fn crossings((a, ra): (Point, f64), (b, rb): (Point, f64)) -> Vec<Point> {
+fn crossings(one: Circle, other: Circle) -> Vec<Point> {
+    let (a, ra) = (one.center, one.radius);
+    let (b, rb) = (other.center, other.radius);
     let d = a.distance(b);
     if d < 1e-9 || d > ra + rb || d < (ra - rb).abs() {
         return Vec::new();

@@ -2,7 +2,7 @@
 
 use crate::anchor::{Anchor, Anchored, CloseUp};
 use crate::body::{self, Crossing};
-use crate::figure::Fitting;
+use crate::figure::{Approach, Fitting};
 use crate::fitting::bearer;
 use crate::ink::{Drawing, Ink, Tag, degrees, path};
 use crate::look::widths;
@@ -30,27 +30,18 @@ pub fn scene(
     pose: &Pose,
     marks: &Marks<'_>,
 ) -> Drawing {
-    annotated((movement, layout, view), pose, marks, &[])
+    annotated(Sight::new(movement, layout, view), pose, marks, &[])
 }
 
 /// Draws a movement from a side with a few words at arbors; see [`scene`].
 pub fn noted(movement: &Movement, layout: &Layout, view: View, notes: &[Note]) -> Drawing {
-    annotated(
-        (movement, layout, view),
-        &Pose::default(),
-        &Marks::default(),
-        notes,
-    )
+    let sight = Sight::new(movement, layout, view);
+    annotated(sight, &Pose::default(), &Marks::default(), notes)
 }
 
-fn annotated(
-    (movement, layout, view): (&Movement, &Layout, View),
-    pose: &Pose,
-    marks: &Marks<'_>,
-    notes: &[Note],
-) -> Drawing {
+fn annotated(sight: Sight<'_>, pose: &Pose, marks: &Marks<'_>, notes: &[Note]) -> Drawing {
     let mut scene = Scene {
-        sight: Sight::new(movement, layout, view),
+        sight,
         marks,
         pose,
         notes,
@@ -61,14 +52,14 @@ fn annotated(
     scene.wheels();
     scene.hidden();
     scene.pivots();
-    if layout.machinery.is_some() {
+    if scene.sight.layout.machinery.is_some() {
         scene.works();
     } else {
         scene.levers();
     }
     scene.ghosts();
     let arrows = arrow::arrows(&scene.sight, marks);
-    label::labels(&mut scene.ink, &scene.sight, (marks, notes), &arrows.taken);
+    label::labels(&mut scene.ink, &scene.sight, marks, notes, &arrows.taken);
     let mut defs = String::from("<defs>");
     for d in &scene.bodies {
         defs.push_str(&format!("<path id=\"{}\" d=\"{d}\"/>", name_of(d)));
@@ -441,11 +432,9 @@ impl Scene<'_> {
         if let Some(radius) = fitting.disc {
             self.ink.circle("brass", Point::ZERO, radius);
         }
-        let way = (
-            &widths(self.movement(), fitting.witness),
-            self.sight.ahead(fitting.on),
-        );
-        fitting.what.shape(&mut self.ink, fitting, way);
+        let widths = widths(self.movement(), fitting.witness);
+        let ahead = self.sight.ahead(fitting.on);
+        (fitting.what).shape(&mut self.ink, fitting, &widths, ahead);
         self.ink.close("g");
         self.ink.close("g");
     }
@@ -510,11 +499,13 @@ impl Scene<'_> {
         }
         for fitting in &layout.fittings.all {
             let station = layout.stations.witnesses[fitting.witness.index()];
-            let angle = self.sight.angle(station.angle);
             let at = self.sight.centre(fitting.on);
-            let reach = (station.elbow - station.tip).hypot();
+            let to = Approach {
+                angle: self.sight.angle(station.angle),
+                reach: (station.elbow - station.tip).hypot(),
+            };
             self.ink.open(&Tag::new("g", "tip").shift(at));
-            (fitting.what).against(&mut self.ink, fitting, (angle, reach), unit);
+            fitting.what.against(&mut self.ink, fitting, to, unit);
             self.ink.close("g");
         }
         self.ink.close("g");
@@ -550,11 +541,9 @@ impl Scene<'_> {
                 .num("data-place", place);
             let angle = self.stand(fitting, place);
             self.turning(tag, fitting.on, angle);
-            let way = (
-                &widths(self.movement(), fitting.witness),
-                self.sight.ahead(fitting.on),
-            );
-            fitting.what.ghost(&mut self.ink, fitting, way);
+            let widths = widths(self.movement(), fitting.witness);
+            let ahead = self.sight.ahead(fitting.on);
+            (fitting.what).ghost(&mut self.ink, fitting, &widths, ahead);
             self.ink.close("g");
             self.ink.close("g");
         }

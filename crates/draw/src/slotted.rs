@@ -46,18 +46,16 @@ impl Figure for Slotted {
         widths.middle
     }
 
-    fn shape(&self, ink: &mut Ink, fitting: &Fitting, (widths, ahead): (&Widths, f64)) {
-        let reach = (fitting.radius, fitting.size);
-        ink.path("brass", &band(&self.0, reach, widths.slot, ahead));
+    fn shape(&self, ink: &mut Ink, fitting: &Fitting, widths: &Widths, ahead: f64) {
+        ink.path("brass", &band(&self.0, fitting, widths.slot, ahead));
     }
 
     /// Only the slots: the rest of it looks the same.
-    fn ghost(&self, ink: &mut Ink, fitting: &Fitting, (widths, ahead): (&Widths, f64)) {
-        let reach = (fitting.radius, fitting.size);
-        ink.path("", &bare(&self.0, reach, widths.slot, ahead));
+    fn ghost(&self, ink: &mut Ink, fitting: &Fitting, widths: &Widths, ahead: f64) {
+        ink.path("", &bare(&self.0, fitting, widths.slot, ahead));
     }
 
-    fn close_up(&self, glass: &mut CloseUp<'_>, (place, ghost): Stands) {
+    fn close_up(&self, glass: &mut CloseUp<'_>, stands: Stands) {
         let slots = &self.0;
         let widths = widths(glass.movement, glass.fitting.witness);
         let scale = 2.0 * GLASS / (PITCHES * widths.period);
@@ -109,7 +107,7 @@ impl Figure for Slotted {
         rim.line_to((right, 2.2 * GLASS));
         rim.line_to((left, 2.2 * GLASS));
         rim.close_path();
-        glass.open_moving("moving", &motion, place);
+        glass.open_moving("moving", &motion, stands.place);
         glass.ink.path("brass", &rim);
         let mut hatch = BezPath::new();
         for (a, b) in lands {
@@ -121,7 +119,7 @@ impl Figure for Slotted {
         );
         glass.ink.path("hatch", &hatch);
         glass.close_both();
-        if let Some(ghost) = ghost {
+        if let Some(ghost) = stands.ghost {
             glass.open_moving("ghost", &motion, ghost);
             let mut slot = BezPath::new();
             slot.move_to((zero - half, RIM));
@@ -178,7 +176,8 @@ fn place_angle(slots: &Slots, place: f64, ahead: f64) -> f64 {
 }
 
 /// The slotted band of a count wheel about the origin, the slot that is read at three o'clock.
-fn band(slots: &Slots, (radius, depth): (f64, f64), slot_deg: f64, ahead: f64) -> BezPath {
+fn band(slots: &Slots, fitting: &Fitting, slot_deg: f64, ahead: f64) -> BezPath {
+    let (radius, depth) = (fitting.radius, fitting.size);
     let mut path = BezPath::new();
     let half = slot_deg.to_radians() / 2.0;
     // In the order of places, angle running one way; the first rim begins where the first slot ends.
@@ -216,7 +215,8 @@ fn band(slots: &Slots, (radius, depth): (f64, f64), slot_deg: f64, ahead: f64) -
 }
 
 /// The slots alone of a count wheel, each as its two sides and floor.
-fn bare(slots: &Slots, (radius, depth): (f64, f64), slot_deg: f64, ahead: f64) -> BezPath {
+fn bare(slots: &Slots, fitting: &Fitting, slot_deg: f64, ahead: f64) -> BezPath {
+    let (radius, depth) = (fitting.radius, fitting.size);
     let mut path = BezPath::new();
     let half = slot_deg.to_radians() / 2.0;
     for &(first, long) in &slots.cut {

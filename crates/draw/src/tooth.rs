@@ -4,6 +4,7 @@
 
 use kurbo::{BezPath, Point};
 use std::f64::consts::{PI, TAU};
+use std::ops::Range;
 
 /// How the teeth of a part are shaped.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -106,7 +107,11 @@ pub(crate) fn tooth(shape: Shape, teeth: f64, mates: &[Mate], dip: f64) -> Tooth
             apex: top,
         };
     }
-    let (end, half_end, middle) = flank(pitch, half, mates, inward);
+    let Flank {
+        end,
+        half_end,
+        middle,
+    } = flank(pitch, half, mates, inward);
     let tip = pitch + (end - pitch) * PRACTICAL;
     let half_tip = half_end + (middle.1 - half_end) * 2.0 * (1.0 - PRACTICAL);
     // The control point that brings the curve through the flank's true middle.
@@ -139,8 +144,17 @@ fn crowding(teeth: f64, mates: &[Mate]) -> f64 {
         .fold(1.0, f64::min)
 }
 
-/// End radius, half-angle at the end, and a middle point of the flank above the pitch circle.
-fn flank(pitch: f64, half: f64, mates: &[Mate], inward: bool) -> (f64, f64, (f64, f64)) {
+/// The flank of a tooth above the pitch circle.
+struct Flank {
+    /// Radius where it ends.
+    end: f64,
+    /// Half the angle of the tooth there.
+    half_end: f64,
+    /// Radius and half-angle in its middle.
+    middle: (f64, f64),
+}
+
+fn flank(pitch: f64, half: f64, mates: &[Mate], inward: bool) -> Flank {
     let most = mates
         .iter()
         .map(|mate| {
@@ -189,11 +203,11 @@ fn flank(pitch: f64, half: f64, mates: &[Mate], inward: bool) -> (f64, f64, (f64
         width(height).max(0.0)
     };
     let middle = height * PRACTICAL / 2.0;
-    (
-        pitch + sign * height,
+    Flank {
+        end: pitch + sign * height,
         half_end,
-        (pitch + sign * middle, width(middle).max(0.0)),
-    )
+        middle: (pitch + sign * middle, width(middle).max(0.0)),
+    }
 }
 
 /// The angle a rolled curve has swept at a height above the pitch circle; beyond its end, as at its end.
@@ -270,26 +284,21 @@ pub(crate) fn polar(radius: f64, angle: f64) -> Point {
 /// sixtieth of the module, under the thickness of the line it is drawn with.
 pub(crate) fn outline(tooth: &Tooth, count: u16, module: f64) -> BezPath {
     let mut path = BezPath::new();
-    teeth(&mut path, tooth, (0, i32::from(count), count), module);
+    teeth(&mut path, tooth, 0..i32::from(count), count, module);
     path.close_path();
     path
 }
 
-/// Appends teeth `from..to` of `count` to a path, from the root before the first to the root after the last.
-pub(crate) fn teeth(
-    path: &mut BezPath,
-    tooth: &Tooth,
-    (from, to, count): (i32, i32, u16),
-    module: f64,
-) {
+/// Appends some teeth of `count` to a path, from the root before the first to the root after the last.
+pub(crate) fn teeth(path: &mut BezPath, tooth: &Tooth, some: Range<i32>, count: u16, module: f64) {
     let step = TAU / f64::from(count);
     let at = |radius: f64, angle: f64| polar(radius * module, angle);
     let root_bend = tooth.root / (step / 2.0 - tooth.half).cos().max(0.5);
     let straight = (root_bend - tooth.root).abs() * module < 0.01;
-    for i in from..to {
+    for i in some.clone() {
         let middle = f64::from(i) * step;
         let first = at(tooth.root, middle - tooth.half);
-        if i == from {
+        if i == some.start {
             if path.elements().is_empty() {
                 path.move_to(first);
             } else {
@@ -359,9 +368,9 @@ mod tests {
             shape: Shape::Leaf,
             teeth: 8.0,
         };
-        let (end, half_end, _) = flank(32.0, WHEEL_THICKNESS / 64.0, &[mate], false);
-        assert!(half_end.abs() < 1e-9);
-        let swept = swept(&rolled(32.0, &mate, false), end - 32.0);
+        let flank = flank(32.0, WHEEL_THICKNESS / 64.0, &[mate], false);
+        assert!(flank.half_end.abs() < 1e-9);
+        let swept = swept(&rolled(32.0, &mate, false), flank.end - 32.0);
         assert!((swept - WHEEL_THICKNESS / 64.0).abs() < 1e-6);
     }
 

@@ -5,7 +5,7 @@ use crate::assumed::{
 };
 use crate::{BarrelRoom, Spring, Strip, Weight};
 use movement::{Arbor, ArborId, Movement};
-use quantity::{Known, Length, Mass, Number, Writable, to_f64};
+use quantity::{Known, Length, Mass, Number, Tool, Writable, to_f64};
 
 /// What is on an arbor.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -42,10 +42,25 @@ pub enum PowerFault {
     },
 }
 
-/// One standard deviation of what is measured on springs: least, and as a part.
-const THICKNESS: (f64, f64) = (THICK_LEAST.value, THICK_PART.value);
-const CALLIPER: (f64, f64) = Length::USUAL;
-const RULE: (f64, f64) = (RULE_LEAST.value, RULE_PART.value);
+/// What springs are measured with.
+const THICKNESS: Tool = Tool {
+    least: THICK_LEAST.value,
+    part: THICK_PART.value,
+};
+const CALLIPER: Tool = Length::USUAL;
+const RULE: Tool = Tool {
+    least: RULE_LEAST.value,
+    part: RULE_PART.value,
+};
+/// And weights.
+const FALL: Tool = Tool {
+    least: FALL_LEAST.value,
+    part: FALL_PART.value,
+};
+const SCALES: Tool = Tool {
+    least: 1.0,
+    part: WEIGHT_PART.value,
+};
 
 /// Reads what drives each train: a weight where anything of one is measured, else a spring, else a barrel without one.
 ///
@@ -84,7 +99,7 @@ impl Reader<'_> {
     /// The lengths of some keys; all that are missing are told at once.
     fn need<const N: usize>(
         &self,
-        keys: [(&'static str, (f64, f64)); N],
+        keys: [(&'static str, Tool); N],
     ) -> Result<[Known<Length>; N], PowerFault> {
         let missing: Vec<&'static str> = keys
             .iter()
@@ -98,19 +113,15 @@ impl Reader<'_> {
             });
         }
         let mut lengths = [Known::sure(Length::mm(0.0)); N];
-        for (length, (key, usual)) in lengths.iter_mut().zip(keys) {
-            *length = self.length(key, usual)?.unwrap_or(*length);
+        for (length, (key, tool)) in lengths.iter_mut().zip(keys) {
+            *length = self.length(key, tool)?.unwrap_or(*length);
         }
         Ok(lengths)
     }
 
-    fn length(
-        &self,
-        key: &'static str,
-        usual: (f64, f64),
-    ) -> Result<Option<Known<Length>>, PowerFault> {
+    fn length(&self, key: &'static str, tool: Tool) -> Result<Option<Known<Length>>, PowerFault> {
         let mm = self.positive(key)?;
-        Ok(mm.map(|mm| Known::measured(Length::mm(mm), usual)))
+        Ok(mm.map(|mm| Known::measured(Length::mm(mm), tool)))
     }
 
     fn positive(&self, key: &'static str) -> Result<Option<f64>, PowerFault> {
@@ -184,11 +195,11 @@ impl Reader<'_> {
             });
         };
         Ok(Weight {
-            mass: Known::measured(Mass::g(g), (1.0, WEIGHT_PART.value)),
+            mass: Known::measured(Mass::g(g), SCALES),
             drum,
             cord,
             pulley: double.is_some(),
-            fall: self.length("fall_mm", (FALL_LEAST.value, FALL_PART.value))?,
+            fall: self.length("fall_mm", FALL)?,
         })
     }
 }

@@ -5,7 +5,7 @@
 mod outside;
 
 use drive::{PowerSource, Spring, Strip, assumed, bears, on_sheet, steel, wound};
-use quantity::{Known, Length, Measure, Number};
+use quantity::{Known, Length, Measure, Number, Tool};
 use serde_json::{Value, json};
 
 const MANTEL: &str = include_str!("../../../movements/mantel.toml");
@@ -33,7 +33,7 @@ impl Dice {
 }
 
 fn measured(mm: f64, least: f64, part: f64) -> Known<Length> {
-    Known::measured(Length::mm(mm), (least, part))
+    Known::measured(Length::mm(mm), Tool { least, part })
 }
 
 /// Springs of clocks and of what is hardly one: in barrels and open, set hard and hardly set, counted and not.

@@ -43,7 +43,7 @@ pub use kind::{
     Entry, EntryContent, EntryKind, LoggedPlate, LoggedReading, LoggedSight, LoggedTension, Moved,
     Sight,
 };
-pub use log::{Log, LogHeader};
+pub use log::{Log, LogHeader, LoggedSheet};
 pub use mesh::AtMesh;
 pub use removal::Removed;
 pub use trace::{Likeness, Traces};

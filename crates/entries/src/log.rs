@@ -22,6 +22,17 @@ pub struct LogHeader {
     pub hash: String,
 }
 
+/// A sheet that was put in after a log began.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LoggedSheet<'l> {
+    /// The number of its entry.
+    pub n: usize,
+    /// Its text.
+    pub text: &'l str,
+    /// The digest of what is counted on it.
+    pub hash: &'l str,
+}
+
 /// What was seen and done to one movement, in order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Log {
@@ -98,7 +109,7 @@ impl Log {
 
     /// Whether it belongs to the sheet with this digest: the one last put in, or else the one it began with.
     pub fn matches(&self, hash: &str) -> bool {
-        let known = self.sheet().map(|(_, _, hash)| hash);
+        let known = self.sheet().map(|sheet| sheet.hash);
         known.unwrap_or(&self.header.hash) == hash
     }
 
@@ -153,15 +164,18 @@ impl Log {
 
     /// Of the entries that count, those that rest on the sheet as it is known now: all that come after it was put in.
     pub fn of_this_sheet(&self) -> impl DoubleEndedIterator<Item = &Entry> {
-        let from = self.sheet().map_or(0, |(n, _, _)| n);
+        let from = self.sheet().map_or(0, |sheet| sheet.n);
         self.standing().filter(move |entry| entry.n > from)
     }
 
-    /// The last sheet that counts among the entries: the entry's number, the text and its digest. Nothing where the log
-    /// still rests on the sheet that it began with.
-    pub fn sheet(&self) -> Option<(usize, &str, &str)> {
+    /// The last sheet that counts among the entries. Nothing where the log still rests on the sheet that it began with.
+    pub fn sheet(&self) -> Option<LoggedSheet<'_>> {
         self.standing().rev().find_map(|entry| match entry.work() {
-            Some(Work::Sheet { text, hash }) => Some((entry.n, text.as_str(), hash.as_str())),
+            Some(Work::Sheet { text, hash }) => Some(LoggedSheet {
+                n: entry.n,
+                text,
+                hash,
+            }),
             _ => None,
         })
     }

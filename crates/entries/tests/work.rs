@@ -312,7 +312,7 @@ fn what_the_log_comes_to() {
         log.append(&EntryKind::Work(kind), None).unwrap();
         let sheet = log
             .sheet()
-            .map(|(n, text, hash)| (n, text.to_owned(), hash.to_owned()));
+            .map(|sheet| (sheet.n, sheet.text.to_owned(), sheet.hash.to_owned()));
         (log.stage(), log.handed_back(), sheet, log.matches("5f0c"))
     };
     assert_eq!(enter(intake("Ada Tern")), (Stage::In, false, None, true));

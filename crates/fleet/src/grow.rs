@@ -3,7 +3,8 @@
 use crate::Dice;
 use crate::names::{clock, fresh, one};
 use crate::plan::{
-    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlan, StrikePlan, Thousandths, WitnessPlan,
+    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlace, PartPlan, StrikePlan, Thousandths,
+    WitnessPlan,
 };
 use num_traits::ToPrimitive;
 use quantity::{Exact, fraction, whole};
@@ -150,7 +151,7 @@ impl Growing<'_> {
         self.turns.len() - 1
     }
 
-    fn part(&mut self, arbor: usize, usual: &str, teeth: u16) -> (usize, usize) {
+    fn part(&mut self, arbor: usize, usual: &str, teeth: u16) -> PartPlace {
         let taken = || {
             self.plan.arbors[arbor]
                 .parts
@@ -169,7 +170,10 @@ impl Growing<'_> {
             teeth,
             lantern,
         });
-        (arbor, parts.len() - 1)
+        PartPlace {
+            arbor,
+            part: parts.len() - 1,
+        }
     }
 
     /// A wheel and a pinion that go together.
@@ -197,11 +201,14 @@ impl Growing<'_> {
         };
         let shared = self.plan.arbors[from].parts.len();
         let driver = if shared > 0 && self.likely(0.2) {
-            (from, self.among(&(0..=shared - 1)))
+            PartPlace {
+                arbor: from,
+                part: self.among(&(0..=shared - 1)),
+            }
         } else {
             self.part(from, if slower { "pinion" } else { "wheel" }, drives)
         };
-        let drives = self.plan.arbors[from].parts[driver.1].teeth;
+        let drives = self.plan.arbors[from].parts[driver.part].teeth;
         let internal = self.likely(0.1);
         let turns = &self.turns[from] * fraction(drives.into(), driven.into());
         let new = self.arbor(if internal { turns } else { -turns });

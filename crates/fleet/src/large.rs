@@ -2,7 +2,8 @@
 
 use crate::Dice;
 use crate::plan::{
-    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlan, StrikePlan, Thousandths, WitnessPlan,
+    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlace, PartPlan, StrikePlan, Thousandths,
+    WitnessPlan,
 };
 use rand::RngExt;
 
@@ -44,8 +45,14 @@ pub fn large(meshes: usize, dice: &mut Dice) -> MovementPlan {
         let driver = part(&mut plan.arbors[from], &format!("wheel{n}"), wheel);
         let driven = part(&mut plan.arbors[n], "pinion", pinion);
         plan.meshes.push(MeshPlan {
-            driver: (from, driver),
-            driven: (n, driven),
+            driver: PartPlace {
+                arbor: from,
+                part: driver,
+            },
+            driven: PartPlace {
+                arbor: n,
+                part: driven,
+            },
             internal: dice.random_bool(0.1),
             lash: None,
             outside: dice.random_bool(outside),

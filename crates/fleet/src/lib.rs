@@ -18,7 +18,8 @@ pub use large::large;
 pub use look::{Saw, arbitrary, mismeshed, read_in_part};
 pub use misspell::{Misspelled, Misspelling, misspell};
 pub use plan::{
-    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlan, StrikePlan, Thousandths, WitnessPlan,
+    ArborPlan, MeshPlan, MomentPlan, MovementPlan, PartPlace, PartPlan, StrikePlan, Thousandths,
+    WitnessPlan,
 };
 pub use turned::Wheels;
 

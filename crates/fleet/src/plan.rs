@@ -26,13 +26,22 @@ pub struct ArborPlan {
     pub measured: Vec<(String, String)>,
 }
 
-/// A mesh: arbor and part by index, twice.
+/// A part of a plan, by index.
+#[derive(Debug, Clone, Copy)]
+pub struct PartPlace {
+    /// Its arbor.
+    pub arbor: usize,
+    /// Which part of that.
+    pub part: usize,
+}
+
+/// A mesh.
 #[derive(Debug, Clone)]
 pub struct MeshPlan {
     /// What drives.
-    pub driver: (usize, usize),
+    pub driver: PartPlace,
     /// What is driven.
-    pub driven: (usize, usize),
+    pub driven: PartPlace,
     /// Whether it keeps the direction.
     pub internal: bool,
     /// `lash_teeth` as written.
@@ -209,8 +218,8 @@ impl MovementPlan {
         Ok(())
     }
 
-    fn part(&self, (arbor, part): (usize, usize)) -> String {
-        let arbor = &self.arbors[arbor];
-        format!("{}.{}", arbor.id, arbor.parts[part].name)
+    fn part(&self, place: PartPlace) -> String {
+        let arbor = &self.arbors[place.arbor];
+        format!("{}.{}", arbor.id, arbor.parts[place.part].name)
     }
 }

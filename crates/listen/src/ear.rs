@@ -6,7 +6,7 @@ use crate::bands::{Bands, Octaves, count, whole, whole32};
 use crate::bell::Spectra;
 use crate::chime::Chime;
 use crate::contour::{Heights, Start, starts};
-use crate::follow::{Beat, Follower, Stretch};
+use crate::follow::{Beat, Followed, Follower, Stretch};
 use crate::ringing::{Kept, Ringing};
 use crate::settle::{Rung, settle, ticks};
 use crate::strike::{HeardStrike, Run, all_runs, is_ticking, run};
@@ -389,7 +389,11 @@ impl Detector {
         if left > 0 {
             self.beat(left, f64::MAX);
         }
-        let (beats, foretold, between) = self.follower.finish(now);
+        let Followed {
+            beats,
+            foretold,
+            between,
+        } = self.follower.finish(now);
         let (strikes, chimes) = settle(&self.rungs, &beats);
         Heard {
             seconds: now,

@@ -70,6 +70,15 @@ impl Run {
     }
 }
 
+/// What came of following a clock.
+pub(crate) struct Followed {
+    /// The beats of what is one.
+    pub(crate) beats: Vec<Beat>,
+    /// How many were foretold where it was heard.
+    pub(crate) foretold: usize,
+    pub(crate) between: Between,
+}
+
 /// The clock as followed so far.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Follower {
@@ -181,16 +190,19 @@ impl Follower {
         &self.beats
     }
 
-    /// The beats of what is a clock, and how many were foretold where it was heard. A recording so short that nothing could be heard
-    /// again is believed as it is.
-    pub(crate) fn finish(self, seconds: f64) -> (Vec<Beat>, usize, Between) {
+    /// What is a clock. A recording so short that nothing could be heard again is believed as it is.
+    pub(crate) fn finish(self, seconds: f64) -> Followed {
         let is_one = |run: &Run| run.is_one() || seconds < SHORT_S;
         let kept: Vec<bool> = self.runs.iter().map(is_one).collect();
         let runs = self.runs.iter().zip(&kept).filter(|(_, kept)| **kept);
         let foretold = runs.map(|(run, _)| run.foretold).sum();
         let mut beats = self.beats;
         beats.retain(|beat| usize::try_from(beat.run).is_ok_and(|run| kept[run]));
-        (beats, foretold, self.between)
+        Followed {
+            beats,
+            foretold,
+            between: self.between,
+        }
     }
 
     fn tell(&mut self, made: Made, stretch: &Stretch<'_>, heights: &Heights, run: u32) {

@@ -183,18 +183,18 @@ fn best_pulse(weighed: &[(f64, f64)], full_s: f64, span: Span<'_>) -> Option<Pul
             if !SPLITS.contains(&split) {
                 continue;
             }
-            let tick = whole(a) * bin;
-            let score = explained(weighed, (period, tick, split * period), span, width);
+            let mut pulse = Pulse {
+                full_s: period,
+                tick_s: whole(a) * bin,
+                tock_s: split * period,
+                score: 0.0,
+            };
+            let score = explained(weighed, &pulse, span, width);
             // Far out of beat is less likely than near; a fifth of the score at a split of a third.
             let unlikely = 1.0 - 0.2 * ((split - 0.5) / 0.17).powi(2);
-            let score = score * if score > 0.0 { unlikely } else { 1.0 };
-            if best.is_none_or(|best| score > best.score) {
-                best = Some(Pulse {
-                    full_s: period,
-                    tick_s: tick,
-                    tock_s: split * period,
-                    score,
-                });
+            pulse.score = score * if score > 0.0 { unlikely } else { 1.0 };
+            if best.is_none_or(|best| pulse.score > best.score) {
+                best = Some(pulse);
             }
         }
     }
@@ -222,12 +222,11 @@ fn fold(weighed: &[(f64, f64)], period: f64, width: f64) -> Vec<f64> {
 }
 
 /// What a pulse explains less what it costs: at each foretold beat the strongest sound near it.
-fn explained(weighed: &[(f64, f64)], pulse: (f64, f64, f64), span: Span<'_>, width: f64) -> f64 {
+fn explained(weighed: &[(f64, f64)], pulse: &Pulse, span: Span<'_>, width: f64) -> f64 {
     let length_s = span.length_s;
-    let (period, tick, tock) = pulse;
     let mut score = 0.0;
-    for phase in [tick, tick + tock] {
-        let mut at = phase.rem_euclid(period);
+    for phase in [pulse.tick_s, pulse.tick_s + pulse.tock_s] {
+        let mut at = phase.rem_euclid(pulse.full_s);
         let mut next = 0;
         while at < length_s {
             while next < weighed.len() && weighed[next].0 < at - width {
@@ -239,7 +238,7 @@ fn explained(weighed: &[(f64, f64)], pulse: (f64, f64, f64), span: Span<'_>, wid
             let cut = at < width || at > length_s - 2.0 * width;
             let cut = cut || !span.is_open(at);
             score += best - if cut && best <= 0.0 { 0.0 } else { COST };
-            at += period;
+            at += pulse.full_s;
         }
     }
     score

@@ -105,7 +105,7 @@ struct Wave {
 /// next to it, whichever is more careful. Lateness that wanders is large at all slow periods.
 fn test(at: &[f64], off: &[f64], turn: f64, span: f64) -> Wave {
     let n = whole(at.len());
-    let (cos, sin, gain) = wave(at, off, 1.0 / turn);
+    let Sizes { cos, sin, gain } = sizes(at, off, 1.0 / turn);
     let all: f64 = off.iter().map(|x| x * x).sum();
     let free = (n - 5.0).max(1.0);
     let even = (1.0 - gain / all.max(1e-30)).max(1e-300).powf(free / 2.0);
@@ -115,7 +115,7 @@ fn test(at: &[f64], off: &[f64], turn: f64, span: f64) -> Wave {
     for k in 2..10 {
         for turns in [turns + f64::from(k), turns - f64::from(k)] {
             if turns >= 0.9 {
-                beside.push(wave(at, off, turns / span).2);
+                beside.push(sizes(at, off, turns / span).gain);
             }
         }
     }
@@ -132,8 +132,17 @@ fn test(at: &[f64], off: &[f64], turn: f64, span: f64) -> Wave {
     Wave { cos, sin, chance }
 }
 
-/// Least squares of a cosine and a sine, after the means: their sizes, and the sum of squares they take away.
-fn wave(at: &[f64], off: &[f64], per_s: f64) -> (f64, f64, f64) {
+/// The sizes of a cosine and a sine.
+#[derive(Default)]
+struct Sizes {
+    cos: f64,
+    sin: f64,
+    /// The sum of squares that they take away.
+    gain: f64,
+}
+
+/// Least squares of a cosine and a sine, after the means.
+fn sizes(at: &[f64], off: &[f64], per_s: f64) -> Sizes {
     let (mut cc, mut ss, mut cs, mut xc, mut xs) = (0.0, 0.0, 0.0, 0.0, 0.0);
     let (mut c1, mut s1) = (0.0, 0.0);
     let n = whole(at.len());
@@ -156,9 +165,13 @@ fn wave(at: &[f64], off: &[f64], per_s: f64) -> (f64, f64, f64) {
     xs -= x1 * s1 / n;
     let whole = cc * ss - cs * cs;
     if whole <= 1e-9 * n * n {
-        return (0.0, 0.0, 0.0);
+        return Sizes::default();
     }
     let cos = (xc * ss - xs * cs) / whole;
     let sin = (xs * cc - xc * cs) / whole;
-    (cos, sin, cos * xc + sin * xs)
+    Sizes {
+        cos,
+        sin,
+        gain: cos * xc + sin * xs,
+    }
 }

@@ -1,7 +1,7 @@
 //! A draft looked through: every name resolved, every contradiction found, or every flaw told at once.
 
 use crate::remarks::remarks;
-use crate::train::{Forest, Link, grow};
+use crate::train::{Forest, Link, Loop, grow};
 use crate::*;
 use quantity::{Degrees, Exact};
 
@@ -157,8 +157,8 @@ impl Checker<'_> {
         self.meant(place, id, &names, unknown)
     }
 
-    fn part(&mut self, place: DraftPlace, (arbor, part): &(String, String)) -> Option<PartId> {
-        let arbor = self.arbor(place, arbor)?;
+    fn part(&mut self, place: DraftPlace, name: &DraftPartName) -> Option<PartId> {
+        let arbor = self.arbor(place, &name.arbor)?;
         let draft = &self.draft.arbors[arbor];
         let names = draft.parts.iter().map(|p| p.name.as_str());
         let unknown = |got, near| FlawKind::UnknownPart {
@@ -166,7 +166,7 @@ impl Checker<'_> {
             got,
             near,
         };
-        let part = self.meant(place, part, &names, unknown)?;
+        let part = self.meant(place, &name.part, &names, unknown)?;
         Some(PartId {
             arbor: ArborId(arbor),
             part,
@@ -175,7 +175,7 @@ impl Checker<'_> {
 
     fn meshes(&mut self) {
         for (m, mesh) in self.draft.meshes.iter().enumerate() {
-            let mut side = |side, name: &Option<(String, String)>| {
+            let mut side = |side, name: &Option<DraftPartName>| {
                 name.as_ref()
                     .and_then(|name| self.part(DraftPlace::MeshSide(m, side), name))
             };
@@ -384,7 +384,7 @@ impl Checker<'_> {
         }
         let links = self.plain_links();
         for &l in &forest.closing {
-            let Some((start, end, ways)) = forest.loop_of(&links, l) else {
+            let Some(Loop { start, end, ways }) = forest.loop_of(&links, l) else {
                 continue;
             };
             if ways[0].turns != ways[1].turns {

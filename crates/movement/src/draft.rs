@@ -45,13 +45,22 @@ pub struct DraftArbor {
     pub parts_held_by: Vec<(String, HeldBy)>,
 }
 
+/// A part as written: `ARBOR.PART`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DraftPartName {
+    /// The arbor that it is on.
+    pub arbor: String,
+    /// Its own name there.
+    pub part: String,
+}
+
 /// A mesh as written: `ARBOR.PART` twice.
 #[derive(Debug, Clone)]
 pub struct DraftMesh {
-    /// Arbor and part that drive; nothing where it was written wrongly and that is already told.
-    pub driver: Option<(String, String)>,
-    /// Arbor and part that are driven.
-    pub driven: Option<(String, String)>,
+    /// The part that drives; nothing where it was written wrongly and that is already told.
+    pub driver: Option<DraftPartName>,
+    /// The part that is driven.
+    pub driven: Option<DraftPartName>,
     /// Whether the driver's teeth are on the inside of a ring.
     pub internal: bool,
     /// The whole free travel of the driven part with the driver held, in teeth.

@@ -24,7 +24,8 @@ mod works;
 
 pub use check::near;
 pub use draft::{
-    DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike, DraftWitness,
+    DROP, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftPartName, DraftStrike,
+    DraftWitness,
 };
 pub use flaw::{DraftPlace, Flaw, FlawKind, Hop, LoopPath, Misgiving, NamedWork, Plural, Remark};
 pub use frame::{

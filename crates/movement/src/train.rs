@@ -26,6 +26,15 @@ impl Link {
     }
 }
 
+/// Both ways round a loop, by the index of its arbors.
+pub(crate) struct Loop {
+    /// Where the ways part.
+    pub(crate) start: usize,
+    /// The arbor where they meet: the one that the link which closes the loop drives.
+    pub(crate) end: usize,
+    pub(crate) ways: [LoopPath; 2],
+}
+
 /// Trains as a forest: one tree over the arbors of each train, grown from one of them.
 #[derive(Debug, Clone)]
 pub(crate) struct Forest {
@@ -120,12 +129,8 @@ impl Forest {
         a
     }
 
-    /// Both ways round the loop that link `l` closes: from where they part, to the arbor that link drives.
-    pub(crate) fn loop_of(
-        &self,
-        links: &[Link],
-        l: usize,
-    ) -> Option<(usize, usize, [LoopPath; 2])> {
+    /// The loop that link `l` closes.
+    pub(crate) fn loop_of(&self, links: &[Link], l: usize) -> Option<Loop> {
         let [a, b] = links[l].arbors;
         let start = self.meeting(a, b);
         let down = |end: usize| {
@@ -136,7 +141,11 @@ impl Forest {
         let mut over_a = down(a);
         over_a.push((a, l));
         let ways = [walk(links, &over_a)?, walk(links, &down(b))?];
-        Some((start, b, ways))
+        Some(Loop {
+            start,
+            end: b,
+            ways,
+        })
     }
 
     /// Whether each arbor turns the same way round as the root of its train.

@@ -168,6 +168,15 @@ pub struct Known<Q> {
     pub spread: Q,
 }
 
+/// How surely a tool measures, as one standard deviation: the larger of the two.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tool {
+    /// At least so much, in the unit that sums are done in.
+    pub least: f64,
+    /// And at least such a part of what is measured.
+    pub part: f64,
+}
+
 impl<Q: Measure> Known<Q> {
     /// A value with its spread; the spread's sign does not matter.
     pub fn new(value: Q, spread: Q) -> Known<Q> {
@@ -185,10 +194,10 @@ impl<Q: Measure> Known<Q> {
         Known::new(value, Q::of(value.base() * part))
     }
 
-    /// As a tool measures: with a spread of at least so much, in the unit that sums are done in, and of at least such a
-    /// part of the value.
-    pub fn measured(value: Q, (least, part): (f64, f64)) -> Known<Q> {
-        Known::new(value, Q::of(least.max(part * value.base().abs())))
+    /// As a tool measures.
+    pub fn measured(value: Q, tool: Tool) -> Known<Q> {
+        let of_it = tool.part * value.base().abs();
+        Known::new(value, Q::of(tool.least.max(of_it)))
     }
 
     /// Value and spread as plain numbers, to go into [`propagate`].

@@ -20,7 +20,7 @@ pub use decimal::{DecimalError, parse_decimal, parse_number, plain_decimal};
 pub use degrees::{Degrees, nearest_alike};
 pub use known::{
     Density, Duration, Energy, Given, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate,
-    Slant, Stress, Torque, Warmth, propagate,
+    Slant, Stress, Tool, Torque, Warmth, propagate,
 };
 pub use scatter::{gathered, scattered};
 pub use written::{Unwritten, Writable, parse_known};

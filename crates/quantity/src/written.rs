@@ -4,7 +4,7 @@ use crate::tools::{
     ARC_LEAST, LENGTH_LEAST, LENGTH_PART, MASS_LEAST, MASS_PART, RATE_LEAST, RUN_PART, WARMTH_LEAST,
 };
 use crate::{
-    DecimalError, Duration, Known, Length, Mass, Measure, Number, Pace, Rate, Slant, Warmth,
+    DecimalError, Duration, Known, Length, Mass, Measure, Number, Pace, Rate, Slant, Tool, Warmth,
     parse_decimal, to_f64,
 };
 
@@ -51,7 +51,7 @@ pub trait Writable: Measure + 'static {
     /// More than anything of a clock is, in the unit that sums are done in.
     const MOST: f64;
     /// How surely such a thing is measured where nothing is said, for [`Known::measured`].
-    const USUAL: (f64, f64);
+    const USUAL: Tool;
 }
 
 impl Writable for Length {
@@ -64,7 +64,10 @@ impl Writable for Length {
     /// Ten kilometres: heights above the sea are lengths too.
     const MOST: f64 = 1e7;
     /// A rule or a calliper in a hand.
-    const USUAL: (f64, f64) = (LENGTH_LEAST.value, LENGTH_PART.value);
+    const USUAL: Tool = Tool {
+        least: LENGTH_LEAST.value,
+        part: LENGTH_PART.value,
+    };
 }
 impl Writable for Mass {
     const UNITS: &'static [Unit<Self>] = &[
@@ -76,7 +79,10 @@ impl Writable for Mass {
     /// Ten tonnes.
     const MOST: f64 = 1e7;
     /// A small balance for what is light, scales for what is heavy.
-    const USUAL: (f64, f64) = (MASS_LEAST.value, MASS_PART.value);
+    const USUAL: Tool = Tool {
+        least: MASS_LEAST.value,
+        part: MASS_PART.value,
+    };
 }
 impl Writable for Duration {
     const UNITS: &'static [Unit<Self>] = &[
@@ -93,7 +99,10 @@ impl Writable for Duration {
     const BARE: bool = false;
     /// Ten years.
     const MOST: f64 = 3.2e8;
-    const USUAL: (f64, f64) = (0.0, RUN_PART.value);
+    const USUAL: Tool = Tool {
+        least: 0.0,
+        part: RUN_PART.value,
+    };
 }
 impl Writable for Rate {
     const UNITS: &'static [Unit<Self>] = &[
@@ -104,7 +113,10 @@ impl Writable for Rate {
     /// Half a day.
     const MOST: f64 = 43200.0;
     /// Against a good clock over a day or two.
-    const USUAL: (f64, f64) = (RATE_LEAST.value, 0.0);
+    const USUAL: Tool = Tool {
+        least: RATE_LEAST.value,
+        part: 0.0,
+    };
 }
 impl Writable for Pace {
     const UNITS: &'static [Unit<Self>] = &[
@@ -113,25 +125,37 @@ impl Writable for Pace {
     ];
     /// Three hundred a second.
     const MOST: f64 = 1e6;
-    const USUAL: (f64, f64) = (0.0, 0.0);
+    const USUAL: Tool = Tool {
+        least: 0.0,
+        part: 0.0,
+    };
 }
 impl Writable for Slant {
     const UNITS: &'static [Unit<Self>] = &[("deg", Slant::deg), ("°", Slant::deg)];
     /// A turn.
     const MOST: f64 = 360.0;
     /// Half of what is read off a degree plate by eye.
-    const USUAL: (f64, f64) = (ARC_LEAST.value, 0.0);
+    const USUAL: Tool = Tool {
+        least: ARC_LEAST.value,
+        part: 0.0,
+    };
 }
 impl Writable for Warmth {
     const UNITS: &'static [Unit<Self>] = &[("C", Warmth::celsius), ("F", Warmth::fahrenheit)];
     /// Warmer than any room by far.
     const MOST: f64 = 200.0;
-    const USUAL: (f64, f64) = (WARMTH_LEAST.value, 0.0);
+    const USUAL: Tool = Tool {
+        least: WARMTH_LEAST.value,
+        part: 0.0,
+    };
 }
 impl Writable for Number {
     const UNITS: &'static [Unit<Self>] = &[("", Number::plain)];
     const MOST: f64 = 1e6;
-    const USUAL: (f64, f64) = (0.0, 0.0);
+    const USUAL: Tool = Tool {
+        least: 0.0,
+        part: 0.0,
+    };
 }
 
 /// Takes a measurement apart: a decimal, a unit, and after `~` one standard deviation in the same unit. Where no spread

@@ -22,7 +22,7 @@ pub use odd::{Odd, SheetWarning};
 pub use raw::MOST_KEYS;
 pub use spot::Spot;
 
-use movement::{DraftPlace, Flaw, Movement, Open};
+use movement::{Flaw, Movement, Open};
 
 /// A sheet is a page or two; a megabyte is more than anyone counts on one movement, and is still read in a blink.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -51,8 +51,8 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
     )?;
     let of_movement = (remarks.into_iter())
         .map(|remark| (raw.spans.of(remark.place), Odd::Movement(remark.what)));
-    let alone = (odd::unmeshed(&movement, &[]).into_iter())
-        .map(|(arbor, nth, odd)| (raw.spans.of(DraftPlace::Count(arbor, nth)), odd));
+    let alone =
+        (odd::unmeshed(&movement, &[]).into_iter()).map(|(place, odd)| (raw.spans.of(place), odd));
     let all = raw.odd.into_iter().chain(of_movement).chain(alone);
     let warnings = in_order(&lines, all);
     Ok(Sheet { movement, warnings })
@@ -80,7 +80,7 @@ pub fn read_open_warned(bytes: &[u8]) -> Result<(Open, Vec<SheetWarning>), Fault
         Movement::check_open,
     )?;
     let alone = (odd::unmeshed(open.movement(), open.blanks()).into_iter())
-        .map(|(arbor, nth, odd)| (raw.spans.of(DraftPlace::Count(arbor, nth)), odd));
+        .map(|(place, odd)| (raw.spans.of(place), odd));
     let warnings = in_order(&lines, raw.odd.into_iter().chain(alone));
     Ok((open, warnings))
 }

@@ -1,7 +1,7 @@
 //! What is odd about a sheet that is otherwise good, as data.
 
 use crate::Spot;
-use movement::{Blank, Misgiving, Movement, PartId};
+use movement::{Blank, DraftPlace, Misgiving, Movement, PartId};
 use quantity::{Exact, Teeth};
 
 /// Something odd, and where it stands.
@@ -58,9 +58,9 @@ pub enum Odd {
     },
 }
 
-/// Parts that nothing meshes with, but the one at the end of a train that the pallets may work in: the arbor, which part of it.
+/// Parts that nothing meshes with, but the one at the end of a train that the pallets may work in: each where its count stands.
 /// Counts of the blanks may be lost.
-pub(crate) fn unmeshed(movement: &Movement, blanks: &[Blank]) -> Vec<(usize, usize, Odd)> {
+pub(crate) fn unmeshed(movement: &Movement, blanks: &[Blank]) -> Vec<(DraftPlace, Odd)> {
     let meshed = |part: PartId| {
         (movement.meshes()).any(|(_, mesh)| mesh.driver == part || mesh.driven == part)
     };
@@ -85,7 +85,7 @@ pub(crate) fn unmeshed(movement: &Movement, blanks: &[Blank]) -> Vec<(usize, usi
                 teeth: (!lost(id)).then_some(part.teeth),
                 near,
             };
-            odd.push((arbor.index(), nth, what));
+            odd.push((DraftPlace::Count(arbor.index(), nth), what));
         }
     }
     odd

@@ -7,7 +7,7 @@ use crate::fault::{ExpectedValue, SheetFaultKind, SheetTable};
 use crate::keys::{self, KeyUnit};
 use crate::odd::Odd;
 use crate::spans::{KeySpans, MeshSpans, Spans};
-use crate::spelling;
+use crate::spelling::{self, LineSlip};
 use crate::written::integer;
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
@@ -102,7 +102,7 @@ fn broken(text: &str, at: usize, says: String) -> (Span, SheetFaultKind) {
     let start = before.rfind('\n').map_or(0, |i| i + 1);
     let line = text[start..].lines().next().unwrap_or("");
     match spelling::slip(line) {
-        Some((span, slip, right)) => {
+        Some(LineSlip { span, slip, right }) => {
             let got = line[span.clone()].to_owned();
             let span = start + span.start..start + span.end;
             let key = line.split('=').next().unwrap_or("").trim().to_owned();

@@ -10,15 +10,32 @@ const CURLY: [char; 9] = ['“', '”', '„', '‟', '«', '»', '‘', '’', 
 /// Strokes that look like a minus.
 const STROKES: [char; 5] = ['−', '–', '—', '‐', '‑'];
 
-/// What a line of TOML that breaks off was to be: where the slip stands in it, what was written there, and what it should be.
-pub(crate) fn slip(line: &str) -> Option<(Range<usize>, SpellingSlip, String)> {
+/// A slip in a line of TOML.
+#[derive(Debug, PartialEq, Eq)]
+pub(crate) struct LineSlip {
+    /// Where it stands in the line.
+    pub(crate) span: Range<usize>,
+    /// What was written there.
+    pub(crate) slip: SpellingSlip,
+    /// What it should be.
+    pub(crate) right: String,
+}
+
+/// What a line of TOML that breaks off was to be.
+pub(crate) fn slip(line: &str) -> Option<LineSlip> {
     let line = uncommented(line);
     let (key, value) = line.split_once('=')?;
     let start = key.len() + 1;
     let from = start + value.len() - value.trim_start().len();
     let value = value.trim();
     let whole = from..from + value.len();
-    let told = |slip, right: String| Some((whole.clone(), slip, right));
+    let told = |slip, right: String| {
+        Some(LineSlip {
+            span: whole.clone(),
+            slip,
+            right,
+        })
+    };
     if value.contains(CURLY) {
         let straight = value.replace(CURLY, "\"");
         return told(SpellingSlip::Quotes, straight);
@@ -195,7 +212,7 @@ mod tests {
                 "\"clockwise\"",
             ),
         ] {
-            let told = slip(line).map(|(_, slip, right)| (slip, right));
+            let told = slip(line).map(|it| (it.slip, it.right));
             assert_eq!(told, Some((slip_told, right_told.to_owned())), "{line}");
         }
         for line in ["wheel = = 90", "[arbor.second", "x = 1.2.3", "x = 3 kg"] {

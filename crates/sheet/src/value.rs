@@ -6,6 +6,7 @@ use crate::odd::Odd;
 use crate::raw::{Fields, Key, Reader, Value};
 use crate::spelling;
 use crate::written::{decimal, got, integer, is_name};
+use movement::DraftPartName;
 use quantity::{Bounds, Degrees, Exact, to_f64};
 
 /// What was to be read of a list, and which of it could not be; nothing where it is no list, or too short or long.
@@ -62,10 +63,13 @@ impl Reader {
         }
     }
 
-    pub(crate) fn arbor_part(&mut self, key: &str, value: &Value<'_>) -> Option<(String, String)> {
+    pub(crate) fn arbor_part(&mut self, key: &str, value: &Value<'_>) -> Option<DraftPartName> {
         let read = value.get_ref().as_str().and_then(|text| {
             let (arbor, part) = text.split_once('.')?;
-            (is_name(arbor) && is_name(part)).then(|| (arbor.to_owned(), part.to_owned()))
+            (is_name(arbor) && is_name(part)).then(|| DraftPartName {
+                arbor: arbor.to_owned(),
+                part: part.to_owned(),
+            })
         });
         if read.is_none() {
             self.value(key, value, ExpectedValue::ArborPart);

@@ -19,6 +19,26 @@ use quantity::{BigInt, Exact, whole};
 /// Bits of the ticks of a driver: room is left for some thousand turns of the slowest arbor.
 const MOST_BITS: u64 = 100;
 
+/// The edge under a tip, in degrees of its lever arbor.
+struct Tip {
+    /// Nothing where it is the rack's tail.
+    lever: Option<LeverId>,
+    /// Its lever arbor, by index.
+    arbor: usize,
+    track: TrackId,
+    profile: Profile,
+}
+
+/// Where a pin comes to each place that matters.
+struct PinWay {
+    /// The lever to whose arm it comes; nothing where it gathers.
+    lever: Option<LeverId>,
+    pin: PinId,
+    carried: Carried,
+    /// In turns of what carries it.
+    places: Vec<Exact>,
+}
+
 struct Builder<'a> {
     movement: &'a Movement,
     works: &'a Works,
@@ -108,44 +128,54 @@ impl<'a> Builder<'a> {
                 };
                 let profile = self.edge(track, &part).felt(&feels.tip, &mut pairs)?;
                 let profile = profile.raised(lift.exact(), &Exact::zero()).at_rest();
-                tips.push((Some(id), lever.on.index(), track, profile));
+                tips.push(Tip {
+                    lever: Some(id),
+                    arbor: lever.on.index(),
+                    track,
+                    profile,
+                });
             }
         }
         if let Some(rack) = self.works.rack() {
             let bent = tail_bend(self.put_in) / rack.tooth.exact();
             let profile = self.edge(rack.snail, &bent).felt(&rack.tip, &mut pairs)?;
             let profile = profile.at_most(&Exact::zero());
-            tips.push((None, rack.on.index(), rack.snail, profile));
+            tips.push(Tip {
+                lever: None,
+                arbor: rack.on.index(),
+                track: rack.snail,
+                profile,
+            });
         }
         self.heights_that_matter(&mut arbors, &order, &tips)?;
-        for (lever, arbor, _, profile) in &mut tips {
-            if lever.is_some() {
-                let heights = &arbors[*arbor].heights;
-                pairs.take(profile.corners.len(), heights.len())?;
-                *profile = profile.clone().split_at(heights);
+        for tip in &mut tips {
+            if tip.lever.is_some() {
+                let heights = &arbors[tip.arbor].heights;
+                pairs.take(tip.profile.corners.len(), heights.len())?;
+                tip.profile = tip.profile.clone().split_at(heights);
             }
         }
         let carried: Vec<Carried> = (tips.iter())
-            .map(|(_, _, track, _)| {
-                let mut carried = self.carried(&self.works.track(*track).carrier);
-                carried.ahead += track_slip(*track, self.put_in);
+            .map(|tip| {
+                let mut carried = self.carried(&self.works.track(tip.track).carrier);
+                carried.ahead += track_slip(tip.track, self.put_in);
                 carried
             })
             .collect();
         let pins = self.pins();
         self.ticks(&tips, &carried, &pins)?;
         let mut feelers = Vec::new();
-        for ((lever, arbor, track, profile), carried) in tips.iter().zip(&carried) {
-            let heights = &arbors[*arbor].heights;
-            let mut feeler = self.feeler(*track, profile, carried, heights)?;
-            feeler.arbor = *arbor;
-            feeler.lever = *lever;
-            if let Some(lever) = lever
-                && let Some(feels) = self.works.lever(*lever).feels()
+        for (tip, carried) in tips.iter().zip(&carried) {
+            let heights = &arbors[tip.arbor].heights;
+            let mut feeler = self.feeler(tip.track, &tip.profile, carried, heights)?;
+            feeler.arbor = tip.arbor;
+            feeler.lever = tip.lever;
+            if let Some(lever) = tip.lever
+                && let Some(feels) = self.works.lever(lever).feels()
             {
                 feeler.locks = feels.locks;
                 feeler.hammer = feels.strikes.is_some();
-                arbors[*arbor].feelers.push(feelers.len());
+                arbors[tip.arbor].feelers.push(feelers.len());
             }
             feelers.push(feeler);
         }
@@ -219,7 +249,7 @@ impl<'a> Builder<'a> {
         &self,
         arbors: &mut [LeverArbor],
         order: &[usize],
-        tips: &[(Option<LeverId>, usize, TrackId, Profile)],
+        tips: &[Tip],
     ) -> Result<(), NoStrike> {
         for (id, lever) in self.works.levers() {
             if let Some(stops) = lever.stops() {
@@ -231,10 +261,10 @@ impl<'a> Builder<'a> {
             let free = rack.free.exact().clone();
             arbors[rack.hook.index()].heights.push(free);
         }
-        for (lever, arbor, _, profile) in tips {
-            if lever.is_some() {
-                let walls = profile.corners.iter().filter(|c| c.after > c.before);
-                arbors[*arbor]
+        for tip in tips {
+            if tip.lever.is_some() {
+                let walls = tip.profile.corners.iter().filter(|c| c.after > c.before);
+                arbors[tip.arbor]
                     .heights
                     .extend(walls.map(|c| c.after.clone()));
             }
@@ -283,7 +313,7 @@ impl<'a> Builder<'a> {
     }
 
     /// Where each pin comes to each place that matters: to an arm, or to gather.
-    fn pins(&self) -> Vec<(Option<LeverId>, PinId, Carried, Vec<Exact>)> {
+    fn pins(&self) -> Vec<PinWay> {
         let place = |pin: PinId, further: &Exact| {
             let there = self.works.pin(pin);
             let mut carried = self.carried(&Carrier::Arbor(there.on));
@@ -302,12 +332,22 @@ impl<'a> Builder<'a> {
         for (id, lever) in self.works.levers() {
             if let Some(stops) = lever.stops() {
                 let (carried, places) = place(stops.pin, stops.further.exact());
-                pins.push((Some(id), stops.pin, carried, places));
+                pins.push(PinWay {
+                    lever: Some(id),
+                    pin: stops.pin,
+                    carried,
+                    places,
+                });
             }
         }
         if let Some(rack) = self.works.rack() {
             let (carried, places) = place(rack.pallet, &Exact::zero());
-            pins.push((None, rack.pallet, carried, places));
+            pins.push(PinWay {
+                lever: None,
+                pin: rack.pallet,
+                carried,
+                places,
+            });
         }
         pins
     }
@@ -315,9 +355,9 @@ impl<'a> Builder<'a> {
     /// Sets each driver's ticks so that every place comes at a whole one.
     fn ticks(
         &mut self,
-        tips: &[(Option<LeverId>, usize, TrackId, Profile)],
+        tips: &[Tip],
         carried: &[Carried],
-        pins: &[(Option<LeverId>, PinId, Carried, Vec<Exact>)],
+        pins: &[PinWay],
     ) -> Result<(), NoStrike> {
         let mut finest = vec![BigInt::one(); self.drivers.len()];
         // Halves of a quarter of an hour come at a whole tick, since blows belong to the nearest hour.
@@ -338,14 +378,12 @@ impl<'a> Builder<'a> {
                 take(place / &carried.rate);
             }
         };
-        for ((_, _, _, profile), carried) in tips.iter().zip(carried) {
-            fit(
-                carried,
-                &mut profile.corners.iter().map(|corner| &corner.at),
-            );
+        for (tip, carried) in tips.iter().zip(carried) {
+            let corners = tip.profile.corners.iter();
+            fit(carried, &mut corners.map(|corner| &corner.at));
         }
-        for (_, _, carried, places) in pins {
-            fit(carried, &mut places.iter());
+        for way in pins {
+            fit(&way.carried, &mut way.places.iter());
         }
         for (driver, finest) in self.drivers.iter_mut().zip(finest) {
             driver.ticks = finest
@@ -445,12 +483,18 @@ impl<'a> Builder<'a> {
     fn arms(
         &self,
         arbors: &[LeverArbor],
-        pins: &[(Option<LeverId>, PinId, Carried, Vec<Exact>)],
+        pins: &[PinWay],
         feelers: &[Feeler],
     ) -> Result<(Vec<Arm>, Option<RackRun>), NoStrike> {
         let mut arms = Vec::new();
         let mut run = None;
-        for (lever, pin, carried, places) in pins {
+        for way in pins {
+            let PinWay {
+                lever,
+                pin,
+                carried,
+                places,
+            } = way;
             let period = self.way(carried, &Exact::one())?;
             let mut ticks = Vec::new();
             for place in places {

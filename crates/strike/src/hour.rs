@@ -139,6 +139,16 @@ pub struct Lock {
     pub hook: Option<HookDown>,
 }
 
+/// What one train of the strike did at an hour.
+pub(crate) struct TrainAtHour<'h> {
+    /// How it was warned.
+    pub(crate) warned: Option<&'h Warned>,
+    /// How it was locked.
+    pub(crate) lock: Option<&'h Lock>,
+    /// How often it sounded.
+    pub(crate) sounds: u32,
+}
+
 /// One hour, half or quarter of the cycle.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hour {
@@ -181,12 +191,19 @@ impl Hour {
         self.minutes % 60
     }
 
-    /// How the strike's own train was warned and locked and how often it sounded, and the same of the chime.
-    pub(crate) fn trains(&self) -> [(Option<&Warned>, Option<&Lock>, u32); 2] {
-        let (warned, lock) = (self.chime_warned.as_ref(), self.chime_lock.as_ref());
+    /// What the strike's own train did, and the chime's.
+    pub(crate) fn trains(&self) -> [TrainAtHour<'_>; 2] {
         [
-            (self.warned.as_ref(), self.lock.as_ref(), self.blows),
-            (warned, lock, self.notes),
+            TrainAtHour {
+                warned: self.warned.as_ref(),
+                lock: self.lock.as_ref(),
+                sounds: self.blows,
+            },
+            TrainAtHour {
+                warned: self.chime_warned.as_ref(),
+                lock: self.chime_lock.as_ref(),
+                sounds: self.notes,
+            },
         ]
     }
 }

@@ -4,7 +4,7 @@
 //! What a sheet has no place for is not judged: the size of a pin, the spring of a lever, the way a pallet takes
 //! through the rack's teeth. Common practice, no source, where nothing else is said.
 
-use crate::hour::{AtRest, Hour, Lock, Pallet, Warned};
+use crate::hour::{AtRest, Hour, Lock, Pallet, TrainAtHour, Warned};
 use movement::{LeverId, PinId};
 use num_traits::Zero;
 use quantity::{Degrees, Exact, fraction};
@@ -138,7 +138,12 @@ pub fn points(hour: &Hour) -> Vec<FailedPoint> {
             short: short.clone(),
         });
     points.extend(too_low);
-    for (warned, lock, sounds) in hour.trains() {
+    for train in hour.trains() {
+        let TrainAtHour {
+            warned,
+            lock,
+            sounds,
+        } = train;
         if let Some(lock) = lock {
             points.extend(at_rest(&lock.hammers, |hammer, by| FailedPoint::HeldUp {
                 hammer,
@@ -162,7 +167,7 @@ pub fn points(hour: &Hour) -> Vec<FailedPoint> {
 /// Which of the seven points an hour could be judged by: a strike without pins has no sixth, one without a rack no seventh.
 pub fn judged(hour: &Hour) -> Vec<u8> {
     let mut judged = vec![1];
-    for (warned, lock, _) in hour.trains() {
+    for TrainAtHour { warned, lock, .. } in hour.trains() {
         if let Some(warned) = warned {
             judged.push(4);
             judged.extend((!warned.hammers.is_empty()).then_some(3));

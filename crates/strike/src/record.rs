@@ -23,6 +23,16 @@ struct Drop {
     since: Vec<(usize, Tick)>,
 }
 
+/// What locks a train.
+#[derive(Debug, Clone, Copy)]
+struct Locking {
+    by: LeverId,
+    /// Its arbor, as the machine has it.
+    arbor: usize,
+    /// The arm that a pin came to; nothing where a tip does it.
+    arm: Option<usize>,
+}
+
 /// Listens to a run and keeps the account.
 pub(crate) struct Record<'m> {
     movement: &'m Movement,
@@ -242,14 +252,9 @@ impl Record<'_> {
         Some(Degrees::turns(&Exact::new(1.into(), teeth.into())))
     }
 
-    fn lock(
-        &mut self,
-        run: &Run<'_>,
-        driver: usize,
-        lever_arbor: usize,
-        by: (LeverId, Option<usize>),
-    ) {
+    fn lock(&mut self, run: &Run<'_>, driver: usize, locking: Locking) {
         let machine = self.machine;
+        let lever_arbor = locking.arbor;
         // What locks may be another arbor than the one that drops; the tips that count are those that dropped last.
         let dropped = match &self.drops[lever_arbor] {
             Some(_) => Some(lever_arbor),
@@ -264,7 +269,7 @@ impl Record<'_> {
                 .max_by_key(|&a| self.drops[a].as_ref().map(|drop| drop.at)),
         };
         let drop = dropped.and_then(|arbor| self.drops[arbor].clone());
-        let pin = by.1.map(|arm| machine.arms[arm].pin);
+        let pin = locking.arm.map(|arm| machine.arms[arm].pin);
         // A rack's hook drops as the last tooth is gathered; where the pallet's own tail locks, no lever has to be in time.
         let rack = machine.rack.as_ref().filter(|rack| rack.driver == driver);
         let hooked = rack.filter(|rack| rack.hook == lever_arbor).and(self.home);
@@ -310,7 +315,7 @@ impl Record<'_> {
             .find(|arm| arm.driver == driver && matches!(arm.path, Path::Above(_)))
             .map(|arm| arm.lever);
         let lock = Lock {
-            by: by.0,
+            by: locking.by,
             pin,
             lead,
             fall,
@@ -434,7 +439,12 @@ impl Record<'_> {
         } else {
             let locked = StrikeEvent::Locked { pin: Some(pin), by };
             self.event(run, locked);
-            self.lock(run, driver, met.arbor, (by, Some(arm)));
+            let locking = Locking {
+                by,
+                arbor: met.arbor,
+                arm: Some(arm),
+            };
+            self.lock(run, driver, locking);
         }
     }
 
@@ -503,7 +513,12 @@ impl Listener for Record<'_> {
             Heard::Locks { driver, feeler } => {
                 if let Some(by) = lever(feeler) {
                     self.event(run, StrikeEvent::Locked { pin: None, by });
-                    self.lock(run, driver, machine.feelers[feeler].arbor, (by, None));
+                    let locking = Locking {
+                        by,
+                        arbor: machine.feelers[feeler].arbor,
+                        arm: None,
+                    };
+                    self.lock(run, driver, locking);
                 }
             }
             Heard::Blow { feeler, voice } => {

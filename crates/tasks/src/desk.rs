@@ -11,7 +11,7 @@ use entries::{AtMesh, Day, Stage, Work};
 use eyes::Eyes;
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
-pub use removal::{Elsewhere, MOST_LIKE, Removal};
+pub use removal::{Elsewhere, Fixed, MOST_LIKE, Removal};
 use std::sync::Arc;
 use timing::{Eye, Shift};
 use way::{Item, Own};

@@ -109,7 +109,7 @@ pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own], eye: Eye) -> Result<JobS
 pub fn as_it_stood(first_sheet: &str, log: &str, day: Day) -> Result<(String, String), Refusal> {
     let log = log_of(log.as_bytes())?;
     let then = log.as_it_stood(log.entries_by(day));
-    let sheet = then.sheet().map_or(first_sheet, |(_, text, _)| text);
+    let sheet = then.sheet().map_or(first_sheet, |sheet| sheet.text);
     Ok((sheet.to_owned(), then.text().to_owned()))
 }
 

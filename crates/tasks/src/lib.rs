@@ -27,7 +27,7 @@ pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};
 pub use danger::{ShiftDanger, dangers_of_listening};
-pub use desk::{Desk, DeskFault, Elsewhere, InHand, MOST_LIKE, Removal, TimedJob, WholeJob};
+pub use desk::{Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, Removal, TimedJob, WholeJob};
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;
 pub use job::{
@@ -220,7 +220,7 @@ pub fn remesh(
     saw: &[entries::LoggedReading],
     from: Option<Plate>,
 ) -> Result<Remesh, Refusal> {
-    remesh_watched(sheet, saw, from, (1, &Waiting::default()))
+    remesh_watched(sheet, saw, from, 1, &Waiting::default())
 }
 
 /// The same with so many times the work, and with somebody who waits for it.
@@ -231,12 +231,13 @@ pub fn remesh_watched(
     sheet: Sheet,
     saw: &[entries::LoggedReading],
     from: Option<Plate>,
-    waited: (u32, &Waiting),
+    times: u32,
+    waiting: &Waiting,
 ) -> Result<Remesh, Refusal> {
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
     let readings = readings(movement, saw).map_err(Refusal::Question)?;
-    let answer = timing::answer_watched(movement, &readings, Hands::default(), waited);
+    let answer = timing::answer_watched(movement, &readings, Hands::default(), times, waiting);
     if !movement.unjudged().is_empty() && matches!(answer.cure, timing::Cure::NoneNeeded) {
         return Err(Refusal::Question(QuestionFault::no_windows(movement)));
     }

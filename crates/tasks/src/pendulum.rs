@@ -3,7 +3,8 @@
 use crate::{Out, QuestionFault, Refusal, WrittenForm, within, written};
 use movement::Movement;
 use quantity::{
-    Density, Known, Length, Mass, Number, Pace, Slant, Unwritten, Writable, parse_known, to_f64,
+    Density, Known, Length, Mass, Number, Pace, Slant, Tool, Unwritten, Writable, parse_known,
+    to_f64,
 };
 use workshop::pendulum::{
     Air, Asked, Lump, Nut, PendulumResult, Ribbon, Rod, Want, Wheel, answer, by_the_bob,
@@ -131,7 +132,7 @@ pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Ref
         let key = |key: &str| movement.arbor(escape.arbor).measured(key).map(to_f64);
         if asked.half_arc.is_none() {
             asked.half_arc = key("pendulum_half_arc_deg")
-                .map(|deg| Known::new(Slant::deg(deg), Slant::deg(Slant::USUAL.0)));
+                .map(|deg| Known::new(Slant::deg(deg), Slant::deg(Slant::USUAL.least)));
         }
         if asked.mass.is_none() {
             asked.mass = key("pendulum_g").map(|g| Known::within(Mass::g(g), 0.01));
@@ -372,27 +373,27 @@ pub(crate) fn strip(option: &'static str, text: &str) -> Result<[Known<Length>; 
     };
     let unit = long.trim_start_matches(|c: char| c.is_ascii_digit() || "+-.~".contains(c));
     // A micrometer for the thickness, a calliper for the width, a rule for the length (common practice, no source).
-    let one = |text: &str, (least, part): (f64, f64)| {
+    let one = |text: &str, tool: Tool| {
         let with_unit = if text.ends_with(|c: char| c.is_ascii_digit()) {
             format!("{text}{unit}")
         } else {
             text.to_owned()
         };
         let known: Known<Length> = parse_known(&with_unit).map_err(|_| bad())?;
-        let mm = known.value.as_mm();
-        if mm <= 0.0 {
+        if known.value.as_mm() <= 0.0 {
             return Err(bad());
         }
         Ok(if text.contains('~') {
             known
         } else {
-            Known::new(known.value, Length::mm(least.max(part * mm)))
+            Known::measured(known.value, tool)
         })
     };
+    let tool = |least, part| Tool { least, part };
     Ok([
-        one(width, (0.05, 0.002))?,
-        one(thick, (0.005_f64.min(thick_tenth(thick)), 0.01))?,
-        one(long, (0.5, 0.005))?,
+        one(width, tool(0.05, 0.002))?,
+        one(thick, tool(0.005_f64.min(thick_tenth(thick)), 0.01))?,
+        one(long, tool(0.5, 0.005))?,
     ])
 }
 

@@ -111,7 +111,7 @@ pub fn power(sheet: &[u8], ask: &PowerAsk) -> Result<Powered, Refusal> {
         if on.is_some_and(|on| on != arbor) {
             continue;
         }
-        let told = drive_of(&movement, arbor, &power, (other, run)).map_err(|why| {
+        let told = drive_of(&movement, arbor, &power, other, run).map_err(|why| {
             QuestionFault::Drives {
                 arbor: movement.arbor(arbor).id.clone(),
                 why,
@@ -130,7 +130,8 @@ fn drive_of(
     movement: &Movement,
     arbor: ArborId,
     power: &PowerSource,
-    (other, run): (Option<Strip>, Option<Known<Duration>>),
+    other: Option<Strip>,
+    run: Option<Known<Duration>>,
 ) -> Result<Driven, drive::SpringFault> {
     let told = match power {
         PowerSource::Spring(spring) => sprung(movement, arbor, spring, other, run)?,

@@ -63,13 +63,15 @@ struct Weighed {
     costs: Vec<Vec<f64>>,
     /// What is to be done from each way as it stands.
     left: Vec<f64>,
+    /// The chances of the hypotheses, which add up to 1.
+    chances: Vec<f64>,
 }
 
 impl Weighed {
-    /// Whether less is to be done after a shift than before it, on average over these chances.
-    fn is_progress(&self, bench: &Bench<'_>, shift: usize, chances: &[f64]) -> bool {
+    /// Whether less is to be done after a shift than before it, on average.
+    fn is_progress(&self, bench: &Bench<'_>, shift: usize) -> bool {
         let cost = cost(bench.ground(), &self.shifts[shift]);
-        let saved: f64 = (self.left.iter().zip(&self.costs[shift]).zip(chances))
+        let saved: f64 = (self.left.iter().zip(&self.costs[shift]).zip(&self.chances))
             .map(|((left, costs), chance)| chance * (left + cost - costs))
             .sum();
         saved > PROGRESS * cost
@@ -164,7 +166,11 @@ impl Bench<'_> {
                 known[way] = None;
             }
         }
+        let total: f64 = hypotheses.iter().map(|hypothesis| hypothesis.chance).sum();
         Weighed {
+            chances: (hypotheses.iter())
+                .map(|hypothesis| hypothesis.chance / total)
+                .collect(),
             hypotheses,
             shifts,
             costs,
@@ -180,22 +186,14 @@ impl Bench<'_> {
         if cost_to_go.reachable {
             let all = self.blurred(belief);
             let weighed = self.weigh(&all, &cost_to_go);
-            let total: f64 = weighed
-                .hypotheses
-                .iter()
-                .map(|hypothesis| hypothesis.chance)
-                .sum();
-            let chances: Vec<f64> = (weighed.hypotheses.iter())
-                .map(|hypothesis| hypothesis.chance / total)
-                .collect();
-            let (best, cost) = weighed.best(&chances);
+            let (best, cost) = weighed.best(&weighed.chances);
             expected = cost;
             shift_now = self.as_shifts(&weighed.shifts[best]);
-            if !weighed.is_progress(self, best, &chances) {
+            if !weighed.is_progress(self, best) {
                 shift_now.clear();
             }
             let can_be_made = !shift_now.iter().any(|shift| self.is_open(shift, facts));
-            let looks = self.looks_worth((belief, &all), &weighed, &chances, readable);
+            let looks = self.looks_worth(belief, &all, &weighed, readable);
             // Where more is to be done, nobody asks what a look more would settle.
             let left = looks.is_empty() && shift_now.is_empty();
             work = WorkLeft {
@@ -207,7 +205,7 @@ impl Bench<'_> {
                 },
                 looks,
                 doubtful: self.doubtful(belief, readable),
-                settles: left && self.settles((belief, &all), readable),
+                settles: left && self.settles(belief, &all, readable),
             };
         }
         let act = act(facts, &work);
@@ -261,7 +259,7 @@ impl Bench<'_> {
     /// Whether looking again settles it, as far as can be told beforehand: by looks that show everything where it likeliest
     /// stands. If the hold alone keeps it below the chance that is asked for, each look brings a little, and only so many
     /// that reach it are worth while.
-    fn settles(&self, (belief, all): (&Belief, &View), readable: &[WitnessId]) -> bool {
+    fn settles(&self, belief: &Belief, all: &View, readable: &[WitnessId]) -> bool {
         let likeliest = (all.hypotheses.iter()).max_by(|a, b| a.chance.total_cmp(&b.chance));
         let Some(likeliest) = likeliest else {
             return false;
@@ -313,9 +311,9 @@ impl Bench<'_> {
     /// place and a spread and three quarters to either side (the three-point rule of Gauss and Hermite).
     fn looks_worth(
         &self,
-        (belief, all): (&Belief, &View),
+        belief: &Belief,
+        all: &View,
         weighed: &Weighed,
-        chances: &[f64],
         readable: &[WitnessId],
     ) -> Vec<WitnessId> {
         const POINTS: [(f64, f64); 3] = [
@@ -323,6 +321,7 @@ impl Bench<'_> {
             (0.0, 2.0 / 3.0),
             (1.732_050_8, 1.0 / 6.0),
         ];
+        let chances = &weighed.chances;
         let (_, now) = weighed.best(chances);
         let mut worth: Vec<(f64, WitnessId)> = Vec::new();
         for &id in readable {

@@ -121,7 +121,7 @@ fn allowance(system: &System, readings: &[Reading]) -> Vec<Degrees> {
 
 /// Answers one look. `readings` are of different witnesses and at least one; they are taken in sheet order.
 pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer {
-    answer_watched(movement, readings, hands, (1, &Waiting::default()))
+    answer_watched(movement, readings, hands, 1, &Waiting::default())
 }
 
 /// The same with so many times the work, and with somebody who waits for it.
@@ -129,7 +129,8 @@ pub fn answer_watched(
     movement: &Movement,
     readings: &[Reading],
     hands: Hands,
-    (times, waiting): (u32, &Waiting),
+    times: u32,
+    waiting: &Waiting,
 ) -> Answer {
     let of = |work: u64| Effort::watched(work * u64::from(times.max(1)), waiting);
     let mut readings = readings.to_vec();
@@ -306,8 +307,14 @@ const WORK_HANDS: usize = 40_000_000;
 /// six meshes right at once are half, and their faults at once a few parts in a thousand each.
 const MOST_TOGETHER: usize = 5;
 
-/// A chance, how many hands' faults it takes, and what was then done.
-type Outcome = (f64, usize, Vec<(usize, BigInt)>);
+/// What may come of several shifts by hands.
+struct Handled {
+    chance: f64,
+    /// How many of them were done amiss.
+    amiss: usize,
+    /// Movers and teeth, as they then went.
+    done: Vec<(usize, BigInt)>,
+}
 
 /// The chance that all is in after the shifts, when each may go the wrong way or slip a tooth.
 fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Chance {
@@ -320,21 +327,34 @@ fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Cha
     while faults_at_once > 1 && outcomes(shifts.len(), faults_at_once) * work > WORK_HANDS {
         faults_at_once -= 1;
     }
-    let mut outcomes: Vec<Outcome> = vec![(1.0, 0, Vec::new())];
+    let mut outcomes = vec![Handled {
+        chance: 1.0,
+        amiss: 0,
+        done: Vec::new(),
+    }];
     for (m, teeth) in shifts {
         let mut next = Vec::new();
-        for (chance, faults, done) in &outcomes {
+        for Handled {
+            chance,
+            amiss,
+            done,
+        } in &outcomes
+        {
             // One more or less is added to it; what is beyond a machine word is told as no shift.
             let teeth = teeth
                 .to_i64()
                 .unwrap_or(i64::MAX - 1)
                 .clamp(-i64::MAX + 1, i64::MAX - 1);
-            for (share, teeth, handling) in hands.outcomes(teeth) {
-                let fault = usize::from(handling != Handling::AsSaid);
-                if faults + fault <= faults_at_once {
+            for one in hands.outcomes(teeth) {
+                let amiss = amiss + usize::from(one.handling != Handling::AsSaid);
+                if amiss <= faults_at_once {
                     let mut done = done.clone();
-                    done.push((*m, BigInt::from(teeth)));
-                    next.push((chance * share, faults + fault, done));
+                    done.push((*m, BigInt::from(one.teeth)));
+                    next.push(Handled {
+                        chance: chance * one.share,
+                        amiss,
+                        done,
+                    });
                 }
             }
         }
@@ -343,7 +363,7 @@ fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Cha
     Chance::of(
         outcomes
             .iter()
-            .map(|(chance, _, done)| chance * system.chance_after(done))
+            .map(|outcome| outcome.chance * system.chance_after(&outcome.done))
             .sum(),
     )
 }

@@ -9,7 +9,7 @@ use crate::bench::{Bench, Tension};
 use crate::cost_to_go::CostToGo;
 use crate::eye::{Eye, TIMES};
 use crate::glance::Hypothesis;
-use crate::hands::Handling;
+use crate::hands::{Handling, HandsOutcome};
 use crate::reading::Reading;
 use crate::view::View;
 use movement::{ArborId, MeshId, WitnessId};
@@ -115,16 +115,15 @@ impl Bench<'_> {
         teeth: i64,
         known: Option<Handling>,
     ) -> f64 {
-        let outcomes: Vec<(f64, i64)> = (self.priors.hands.outcomes(teeth).into_iter())
-            .filter(|(_, _, handling)| known.is_none_or(|known| known == *handling))
-            .map(|(chance, teeth, _)| (chance, teeth))
+        let outcomes: Vec<HandsOutcome> = (self.priors.hands.outcomes(teeth).into_iter())
+            .filter(|outcome| known.is_none_or(|known| known == outcome.handling))
             .collect();
-        let likely: f64 = outcomes.iter().map(|(chance, _)| chance).sum();
+        let likely: f64 = outcomes.iter().map(|outcome| outcome.share).sum();
         if let Some(offset) = self.places.offset(mesh)
             && likely > 0.0
         {
             let moved: Vec<(i64, f64)> = (outcomes.iter())
-                .map(|(chance, teeth)| (*teeth, chance / likely))
+                .map(|outcome| (outcome.teeth, outcome.share / likely))
                 .collect();
             self.spread(belief, offset, &moved);
         }

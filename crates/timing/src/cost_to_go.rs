@@ -131,13 +131,14 @@ pub(crate) fn on_average(
     teeth: &[i64],
     value: &mut dyn FnMut(usize) -> f64,
 ) -> f64 {
-    average_from(ground, (way, 0), teeth, value)
+    average_from(ground, way, 0, teeth, value)
 }
 
 /// The same for the axles from one on.
 fn average_from(
     ground: Ground<'_>,
-    (way, from): (usize, usize),
+    way: usize,
+    from: usize,
     teeth: &[i64],
     value: &mut dyn FnMut(usize) -> f64,
 ) -> f64 {
@@ -149,10 +150,10 @@ fn average_from(
         .hands
         .outcomes(teeth[offset])
         .iter()
-        .filter(|(share, ..)| *share > 0.0)
-        .map(|(share, moved, _)| {
-            let to = ground.places.ahead(way, offset, *moved);
-            share * average_from(ground, (to, offset + 1), teeth, value)
+        .filter(|outcome| outcome.share > 0.0)
+        .map(|outcome| {
+            let to = ground.places.ahead(way, offset, outcome.teeth);
+            outcome.share * average_from(ground, to, offset + 1, teeth, value)
         })
         .sum()
 }

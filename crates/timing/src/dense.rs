@@ -6,7 +6,7 @@
 
 use crate::chance::{Target, bounds, needed, work_alone};
 use crate::goal::Set;
-use crate::lattice::{Lattice, Point, Sought, Whole};
+use crate::lattice::{Lattice, Point, Search, Sought, Whole};
 use crate::rated::{ALIKE, CLOSE, Rater, Rough};
 use crate::teeth::{Doing, fewest_teeth};
 use num_integer::Integer;
@@ -82,6 +82,15 @@ struct Dense<'a, I> {
     work_alone: usize,
 }
 
+/// Between which measures a box is drawn in.
+#[derive(Debug, Clone, Copy)]
+struct Draw {
+    /// Where there may be too many points in it.
+    wide: f64,
+    /// Where there may be too few.
+    tight: f64,
+}
+
 /// Points of a box.
 struct Listed<I> {
     points: Vec<Point<I>>,
@@ -143,7 +152,7 @@ impl<'a, I: Whole> Dense<'a, I> {
         let tight = self.most() - 1e-3 * ALIKE;
         let most = self.most_listed();
         let likely = |chance| self.likely(chance);
-        let listed = self.drawn_in((0.0, tight), most, likely, |_| true);
+        let listed = self.drawn_in(Draw { wide: 0.0, tight }, most, likely, |_| true);
         if listed.points.is_empty()
             && let Some((low, high)) = self.set.window_box::<I>()
             && let Sought::Point(any) = (self.lattice).any_within(&low, &high, self.set.goal.effort)
@@ -165,7 +174,11 @@ impl<'a, I: Whole> Dense<'a, I> {
                 spans[i].1 = wide[i].1.min(middle + reach);
                 spans
             };
-            let nearest = self.drawn_in((2.0 * radius, 0.0), 1, within, |_| true);
+            let draw = Draw {
+                wide: 2.0 * radius,
+                tight: 0.0,
+            };
+            let nearest = self.drawn_in(draw, 1, within, |_| true);
             let off = (nearest.points.iter())
                 .map(|point| {
                     let axis = &self.set.goal.system.axes[w];
@@ -179,14 +192,18 @@ impl<'a, I: Whole> Dense<'a, I> {
         }
     }
 
-    /// Draws a box in from `wide` toward `tight` until it holds some points that will do, but not too many.
+    /// Draws a box in until it holds some points that will do, but not too many.
     fn drawn_in(
         &self,
-        (mut wide, mut tight): (f64, f64),
+        draw: Draw,
         most: usize,
         spans: impl Fn(f64) -> Spans,
         will_do: impl Fn(&Point<I>) -> bool,
     ) -> Listed<I> {
+        let Draw {
+            mut wide,
+            mut tight,
+        } = draw;
         let look = |at: f64| {
             let listed = self.listed(&spans(at), most);
             let some = listed.points.iter().any(&will_do);
@@ -235,8 +252,13 @@ impl<'a, I: Whole> Dense<'a, I> {
     fn listed(&self, spans: &Spans, most: usize) -> Listed<I> {
         let mut points = Vec::new();
         let whole = self.ends(spans).is_some_and(|(low, high)| {
-            let left = (20 * most + 2000, self.set.goal.effort);
-            self.lattice.search(&low, &high, left, |point| {
+            let search = Search {
+                low: &low,
+                high: &high,
+                left: 20 * most + 2000,
+                effort: self.set.goal.effort,
+            };
+            self.lattice.search(&search, |point| {
                 if self.admits(&point) {
                     points.push(point);
                 }
@@ -288,15 +310,19 @@ impl<'a, I: Whole> Dense<'a, I> {
         let effort = self.set.goal.effort;
         let will_do = |point: &Point<I>| {
             effort.spend(rater.work_alone);
-            let (surely, at_most, _) = rater.bounds(point);
-            if surely >= chance || at_most < chance {
-                return surely >= chance;
+            let bounds = rater.bounds(point);
+            if bounds.least >= chance || bounds.most < chance {
+                return bounds.least >= chance;
             }
             let left = integrals.get();
             integrals.set(left.saturating_sub(1));
             left > 0 && effort.spend(rater.work) && rater.chance(point) >= chance
         };
-        let least = self.drawn_in((most, floor), self.most_listed(), leaning, will_do);
+        let draw = Draw {
+            wide: most,
+            tight: floor,
+        };
+        let least = self.drawn_in(draw, self.most_listed(), leaning, will_do);
         let mut rated = self.set.front(least.points);
         rated.retain(|rough| rough.chance >= chance);
         if least.whole {
@@ -329,7 +355,7 @@ impl<'a, I: Whole> Dense<'a, I> {
                 units: units.to_vec(),
                 teeth: Vec::new(),
                 chance: rater.chance(&point),
-                lean: rater.bounds(&point).2,
+                lean: rater.bounds(&point).lean,
             })
         };
         let doing = Doing {

@@ -1,8 +1,9 @@
 //! One look as one eye sees it: how well a way of standing fits it, and what it tells of how far witnesses are off.
 
 use crate::bench::{Bench, Tension};
-use crate::normal::{density, each_alike, invert};
+use crate::normal::{Density, Seen, invert};
 use crate::reading::Reading;
+use crate::view::View;
 
 /// A place alike that by itself fits worse than by `e` to minus half of this adds nothing, however well the others fit: it
 /// is more than six spreads off. The less likely the eye, and what is guessed with it, the less far places are gone into: not
@@ -45,8 +46,8 @@ pub(crate) struct Hypothesis {
 pub(crate) struct Glance<'a> {
     bench: &'a Bench<'a>,
     readings: &'a [Reading],
-    /// For each reading: the witness's index, where it was read, its period, and how far off a place alike still counts.
-    seen: Vec<(usize, f64, f64, f64)>,
+    /// The readings as they go into the sums.
+    seen: Vec<Seen>,
     /// The covariance of the readings, and its inverse.
     cover: Vec<f64>,
     inverse: Vec<f64>,
@@ -61,14 +62,16 @@ pub(crate) struct Glance<'a> {
 }
 
 impl<'a> Glance<'a> {
-    /// Seen so many times as roughly as was said by an eye with such a share, with such doubt about how far witnesses are off, to be
-    /// held against so many hypotheses; nothing where spreads are so small that they are none.
+    /// As it is seen with the eye of a view, to be held against its hypotheses and against all ways; nothing where spreads are so
+    /// small that they are none.
     pub(crate) fn of(
         bench: &'a Bench<'a>,
-        (readings, tension): (&'a [Reading], Tension),
-        (times, share): (f64, f64),
-        (covariance, hypotheses): (&[f64], usize),
+        view: &View,
+        readings: &'a [Reading],
+        tension: Tension,
     ) -> Option<Glance<'a>> {
+        let (times, share, covariance) = (view.times, view.share, &view.covariance);
+        let hypotheses = view.hypotheses.len() + bench.places.count;
         let n = bench.witnesses();
         let many = readings.len();
         let slack = |r: &Reading| match tension {
@@ -106,8 +109,12 @@ impl<'a> Glance<'a> {
             .map(|(i, r)| {
                 let period = bench.places.tracks[r.witness.index()].period;
                 let at = r.stands.to_f64() - slack(r).0;
-                let reach = (alone * cover[i * many + i]).sqrt();
-                (r.witness.index(), at, period, reach)
+                Seen {
+                    witness: r.witness.index(),
+                    at,
+                    period,
+                    reach: (alone * cover[i * many + i]).sqrt(),
+                }
             })
             .collect();
         let gain = (0..n)
@@ -139,10 +146,18 @@ impl<'a> Glance<'a> {
     }
 
     /// How well a way fits that is so likely, with witnesses off by so much; `surprise` is room for each reading.
-    fn likelihood(&self, (way, chance): (usize, f64), off: &[f64], surprise: &mut [f64]) -> f64 {
+    fn likelihood(&self, way: usize, chance: f64, off: &[f64], surprise: &mut [f64]) -> f64 {
         self.expect(way, off, surprise);
-        let seen = (&self.seen[..], self.far(chance));
-        self.norm * density(surprise, &self.inverse, seen)
+        self.norm * self.density(chance).sum(surprise)
+    }
+
+    /// The density of what is read where something is so likely.
+    fn density(&self, chance: f64) -> Density<'_> {
+        Density {
+            seen: &self.seen,
+            inverse: &self.inverse,
+            far: self.far(chance),
+        }
     }
 
     /// How far places alike are gone into where something is so likely, as a part of how far they are at most.
@@ -170,27 +185,22 @@ impl<'a> Glance<'a> {
         self.expect(hypothesis.way, &hypothesis.off, surprise);
         let first = into.len();
         let (mut total, mut most) = (0.0, 0.0f64);
-        each_alike(
-            surprise,
-            &self.inverse,
-            (&self.seen, self.far(hypothesis.chance)),
-            0,
-            &mut |density, surprise| {
-                let chance = hypothesis.chance * self.norm * density;
-                total += chance;
-                if chance < self.matters * most {
-                    return;
-                }
-                most = most.max(chance);
-                let mut off = hypothesis.off.clone();
-                self.learn(&mut off, surprise);
-                into.push(Hypothesis {
-                    way: hypothesis.way,
-                    chance,
-                    off,
-                });
-            },
-        );
+        let density = self.density(hypothesis.chance);
+        density.each_alike(surprise, 0, &mut |density, surprise| {
+            let chance = hypothesis.chance * self.norm * density;
+            total += chance;
+            if chance < self.matters * most {
+                return;
+            }
+            most = most.max(chance);
+            let mut off = hypothesis.off.clone();
+            self.learn(&mut off, surprise);
+            into.push(Hypothesis {
+                way: hypothesis.way,
+                chance,
+                off,
+            });
+        });
         let new = into.split_off(first);
         into.extend(
             new.into_iter()
@@ -201,27 +211,28 @@ impl<'a> Glance<'a> {
 
     /// How far a reading is from a place of its witness, at the nearest of places alike.
     fn apart(&self, i: usize, place: usize, off: &[f64]) -> f64 {
-        let (w, at, period, _) = self.seen[i];
-        let apart = at - self.bench.places.tracks[w].at[place] - off[w];
-        apart - period * libm::round(apart / period)
+        let seen = &self.seen[i];
+        let w = seen.witness;
+        let apart = seen.at - self.bench.places.tracks[w].at[place] - off[w];
+        apart - seen.period * libm::round(apart / seen.period)
     }
 
     /// How well each way fits, each so likely, with witnesses off by so much whatever the way.
     pub(crate) fn likelihoods(&self, off: &[f64], chance: f64) -> Vec<f64> {
-        let likelihoods = self.likelihoods_within((off, chance), HOPELESS);
+        let likelihoods = self.likelihoods_within(off, chance, HOPELESS);
         if likelihoods.iter().sum::<f64>() > self.norm * FAR_BETTER {
             likelihoods
         } else {
-            self.likelihoods_within((off, chance), f64::INFINITY)
+            self.likelihoods_within(off, chance, f64::INFINITY)
         }
     }
 
     /// The same, without what is hopeless: readings that fit a place worse by themselves than that never fit better together.
-    fn likelihoods_within(&self, (off, chance): (&[f64], f64), hopeless: f64) -> Vec<f64> {
+    fn likelihoods_within(&self, off: &[f64], chance: f64, hopeless: f64) -> Vec<f64> {
         let many = self.seen.len();
         let near: Vec<Vec<bool>> = (0..many)
             .map(|i| {
-                let places = self.bench.places.tracks[self.seen[i].0].at.len();
+                let places = self.bench.places.tracks[self.seen[i].witness].at.len();
                 (0..places)
                     .map(|place| {
                         let apart = self.apart(i, place, off);
@@ -236,7 +247,7 @@ impl<'a> Glance<'a> {
                 let worth = (self.readings.iter().zip(&near))
                     .all(|(r, near)| near[self.bench.places.place(way, r.witness)]);
                 if worth {
-                    self.likelihood((way, chance), off, &mut surprise)
+                    self.likelihood(way, chance, off, &mut surprise)
                 } else {
                     0.0
                 }
@@ -262,7 +273,7 @@ impl<'a> Glance<'a> {
         for w in 0..n {
             for v in 0..n {
                 let less: f64 = (0..many)
-                    .map(|j| self.gain[w * many + j] * before[self.seen[j].0 * n + v])
+                    .map(|j| self.gain[w * many + j] * before[self.seen[j].witness * n + v])
                     .sum();
                 covariance[w * n + v] -= less;
             }

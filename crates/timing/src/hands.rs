@@ -33,15 +33,31 @@ impl Default for Hands {
     }
 }
 
+/// What may come of a shift at one mesh.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct HandsOutcome {
+    /// How likely it is: those of one shift add up to 1.
+    pub(crate) share: f64,
+    /// How many teeth it then is.
+    pub(crate) teeth: i64,
+    /// How it was handled.
+    pub(crate) handling: Handling,
+}
+
 impl Hands {
-    /// What may come of so many teeth at one mesh: how likely, how many teeth it then is, and how it was handled.
-    pub(crate) fn outcomes(&self, teeth: i64) -> [(f64, i64, Handling); 4] {
+    /// What may come of so many teeth at one mesh.
+    pub(crate) fn outcomes(&self, teeth: i64) -> [HandsOutcome; 4] {
         let (wrong, slip) = (self.wrong_way.get(), self.slip.get());
+        let outcome = |share, teeth, handling| HandsOutcome {
+            share,
+            teeth,
+            handling,
+        };
         [
-            ((1.0 - wrong) * (1.0 - slip), teeth, Handling::AsSaid),
-            (wrong * (1.0 - slip), -teeth, Handling::OtherWay),
-            (0.5 * slip, teeth + 1, Handling::Slipped),
-            (0.5 * slip, teeth - 1, Handling::Slipped),
+            outcome((1.0 - wrong) * (1.0 - slip), teeth, Handling::AsSaid),
+            outcome(wrong * (1.0 - slip), -teeth, Handling::OtherWay),
+            outcome(0.5 * slip, teeth + 1, Handling::Slipped),
+            outcome(0.5 * slip, teeth - 1, Handling::Slipped),
         ]
     }
 }

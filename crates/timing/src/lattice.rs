@@ -89,6 +89,16 @@ impl<I: Whole> Point<I> {
     }
 }
 
+/// The points that are gone through: those with `low ≤ place ≤ high` in each column.
+pub(crate) struct Search<'a, I> {
+    pub(crate) low: &'a [I],
+    pub(crate) high: &'a [I],
+    /// After so many steps it is left off.
+    pub(crate) left: usize,
+    /// What its steps are counted in besides.
+    pub(crate) effort: &'a Effort<'a>,
+}
+
 /// A lattice of full rank, by a basis.
 #[derive(Debug, Clone)]
 pub(crate) struct Lattice<I> {
@@ -236,8 +246,13 @@ impl<I: Whole> Lattice<I> {
         effort: &Effort<'_>,
     ) -> Option<Vec<Point<I>>> {
         let mut points = Vec::new();
-        let left = most.saturating_mul(8) + 1000;
-        let ended = self.search(low, high, (left, effort), |point| {
+        let search = Search {
+            low,
+            high,
+            left: most.saturating_mul(8) + 1000,
+            effort,
+        };
+        let ended = self.search(&search, |point| {
             points.push(point);
             points.len() <= most
         });
@@ -252,7 +267,13 @@ impl<I: Whole> Lattice<I> {
         effort: &Effort<'_>,
     ) -> Sought<Point<I>> {
         let mut found = Sought::Nothing;
-        let ended = self.search(low, high, (LONGEST_SEARCH, effort), |point| {
+        let search = Search {
+            low,
+            high,
+            left: LONGEST_SEARCH,
+            effort,
+        };
+        let ended = self.search(&search, |point| {
             found = Sought::Point(point);
             false
         });
@@ -265,24 +286,26 @@ impl<I: Whole> Lattice<I> {
     /// Goes through the points of a box until `each` has enough; false if it was left off before the end.
     pub(crate) fn search(
         &self,
-        low: &[I],
-        high: &[I],
-        left: (usize, &Effort<'_>),
+        search: &Search<'_, I>,
         each: impl FnMut(Point<I>) -> bool,
     ) -> bool {
-        self.search_ball(low, high, left, radius_of(low, high), each)
+        self.search_ball(search, radius_of(search.low, search.high), each)
     }
 
     /// The same, but of points within a ball about the middle of the box, of this radius squared once the box is made a
     /// cube.
     pub(crate) fn search_ball(
         &self,
-        low: &[I],
-        high: &[I],
-        (left, effort): (usize, &Effort<'_>),
+        search: &Search<'_, I>,
         radius: f64,
         mut each: impl FnMut(Point<I>) -> bool,
     ) -> bool {
+        let &Search {
+            low,
+            high,
+            left,
+            effort,
+        } = search;
         if low.iter().zip(high).any(|(low, high)| low > high) {
             return true;
         }

@@ -1,49 +1,69 @@
 //! The sums of a normal density of several readings at once. What is read, and what follows from it, is told elsewhere.
 
-/// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place; looked for so
-/// `far`, as a part of how far each reaches. The surprise is left as it was.
-pub(crate) fn density(
-    surprise: &mut [f64],
-    inverse: &[f64],
-    (seen, far): (&[(usize, f64, f64, f64)], f64),
-) -> f64 {
-    let mut sum = 0.0;
-    let mut add = |density: f64, _: &[f64]| sum += density;
-    each_alike(surprise, inverse, (seen, far), 0, &mut add);
-    sum
+/// A reading as it goes into the sums, in degrees.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Seen {
+    /// The index of its witness.
+    pub(crate) witness: usize,
+    /// Where that was read.
+    pub(crate) at: f64,
+    /// The angle after which it looks the same.
+    pub(crate) period: f64,
+    /// How far off a place alike still counts.
+    pub(crate) reach: f64,
 }
 
-/// The same one by one: `exp(−½ rᵀ C⁻¹ r)` for each choice of alike places, and the surprise there; for witnesses from one on.
-pub(crate) fn each_alike(
-    surprise: &mut [f64],
-    inverse: &[f64],
-    (seen, far): (&[(usize, f64, f64, f64)], f64),
-    from: usize,
-    told: &mut dyn FnMut(f64, &[f64]),
-) {
-    let reached = |i: &usize| seen[*i].2 - surprise[*i].abs() <= far * seen[*i].3;
-    let Some(wide) = (from..seen.len()).find(reached) else {
-        let many = surprise.len();
-        let square: f64 = (0..many)
-            .map(|i| {
-                let along: f64 = (0..many).map(|j| inverse[i * many + j] * surprise[j]).sum();
-                surprise[i] * along
-            })
-            .sum();
-        return told(libm::exp(-0.5 * square), surprise);
-    };
-    let (nearest, (_, _, period, reach)) = (surprise[wide], seen[wide]);
-    each_alike(surprise, inverse, (seen, far), wide + 1, told);
-    // A rough eye reaches farther than to the next.
-    for on in [-period, period] {
-        let mut alike = nearest + on;
-        while alike.abs() <= far * reach {
-            surprise[wide] = alike;
-            each_alike(surprise, inverse, (seen, far), wide + 1, told);
-            alike += on;
-        }
+/// The density of readings at once, without the factor that all of it has.
+#[derive(Clone, Copy)]
+pub(crate) struct Density<'a> {
+    pub(crate) seen: &'a [Seen],
+    /// The inverse of their covariance.
+    pub(crate) inverse: &'a [f64],
+    /// How far places alike are looked for, as a part of how far each reaches.
+    pub(crate) far: f64,
+}
+
+impl Density<'_> {
+    /// The sum over alike places of `exp(−½ rᵀ C⁻¹ r)`, for those witnesses whose spread reaches to the next place. The surprise is
+    /// left as it was.
+    pub(crate) fn sum(&self, surprise: &mut [f64]) -> f64 {
+        let mut sum = 0.0;
+        self.each_alike(surprise, 0, &mut |density, _| sum += density);
+        sum
     }
-    surprise[wide] = nearest;
+
+    /// The same one by one: `exp(−½ rᵀ C⁻¹ r)` for each choice of alike places, and the surprise there; for readings from one on.
+    pub(crate) fn each_alike(
+        &self,
+        surprise: &mut [f64],
+        from: usize,
+        told: &mut dyn FnMut(f64, &[f64]),
+    ) {
+        let Density { seen, inverse, far } = *self;
+        let reached = |i: &usize| seen[*i].period - surprise[*i].abs() <= far * seen[*i].reach;
+        let Some(wide) = (from..seen.len()).find(reached) else {
+            let many = surprise.len();
+            let square: f64 = (0..many)
+                .map(|i| {
+                    let along: f64 = (0..many).map(|j| inverse[i * many + j] * surprise[j]).sum();
+                    surprise[i] * along
+                })
+                .sum();
+            return told(libm::exp(-0.5 * square), surprise);
+        };
+        let (nearest, Seen { period, reach, .. }) = (surprise[wide], seen[wide]);
+        self.each_alike(surprise, wide + 1, told);
+        // A rough eye reaches farther than to the next.
+        for on in [-period, period] {
+            let mut alike = nearest + on;
+            while alike.abs() <= far * reach {
+                surprise[wide] = alike;
+                self.each_alike(surprise, wide + 1, told);
+                alike += on;
+            }
+        }
+        surprise[wide] = nearest;
+    }
 }
 
 /// The inverse of a positive definite table and the root of its determinant, by Cholesky's way.

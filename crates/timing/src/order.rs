@@ -197,12 +197,15 @@ impl Way {
     }
 
     fn go_on(&mut self, settling: &Settling<'_>, arbor: ArborId) -> OrderStep {
-        let now = (&self.present, self.stands.as_ref());
-        let plain = settling.put_in(now, arbor, false);
+        let put_in = |thorough| {
+            let stands = self.stands.as_ref();
+            settling.put_in(&self.present, stands, arbor, thorough)
+        };
+        let plain = put_in(false);
         let Settled { put, stands } = if plain.put.check.is_empty() {
             plain
         } else {
-            settling.put_in(now, arbor, true)
+            put_in(true)
         };
         self.present.insert(arbor);
         self.stands = stands;

@@ -25,28 +25,27 @@ impl Set<'_> {
     pub(crate) fn front<I: Whole>(&self, points: Vec<Point<I>>) -> Vec<Rough> {
         let rater = Rater::of(self);
         let effort = self.goal.effort;
-        let mut rated: Vec<(f64, f64, f64, Point<I>)> = points
+        let mut rated: Vec<(Bounded, Point<I>)> = points
             .into_iter()
             .map(|point| {
                 effort.spend(rater.work_alone);
-                let (worst, best, lean) = rater.bounds(&point);
-                (worst, best, lean, point)
+                (rater.bounds(&point), point)
             })
             .collect();
         // Only with a common hold do the bounds differ, and then the sum over the hold is the dear part.
-        rated.sort_by(|a, b| b.1.total_cmp(&a.1));
+        rated.sort_by(|(a, _), (b, _)| b.most.total_cmp(&a.most));
         let mut top = f64::NEG_INFINITY;
         let mut settled: Vec<(f64, f64, Point<I>)> = Vec::new();
-        for (worst, best, lean, point) in rated {
-            if best < top - ALIKE {
+        for (Bounded { least, most, lean }, point) in rated {
+            if most < top - ALIKE {
                 break;
             }
-            let chance = if best - worst < 1e-3 * ALIKE {
-                best
+            let chance = if most - least < 1e-3 * ALIKE {
+                most
             } else if effort.spend(rater.work) {
                 rater.chance(&point)
             } else {
-                worst
+                least
             };
             top = top.max(chance);
             settled.push((chance, lean, point));
@@ -68,6 +67,16 @@ impl Set<'_> {
             })
             .collect()
     }
+}
+
+/// How good a point is, as far as that is told without the sum over the hold.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Bounded {
+    /// Its chance is no less than this.
+    pub(crate) least: f64,
+    /// Nor more than this.
+    pub(crate) most: f64,
+    pub(crate) lean: f64,
 }
 
 /// Rates many points of one set in floating point.
@@ -118,8 +127,8 @@ impl<'a> Rater<'a> {
         all_in_quickly(&self.targets, &self.places(point))
     }
 
-    /// Between what the chance of a point lies, and its lean.
-    pub(crate) fn bounds<I: Whole>(&self, point: &Point<I>) -> (f64, f64, f64) {
+    /// How good a point is, without the sum over the hold.
+    pub(crate) fn bounds<I: Whole>(&self, point: &Point<I>) -> Bounded {
         let places = self.places(point);
         let mut alone = self.still.clone();
         for &w in &self.set.moved {
@@ -133,6 +142,6 @@ impl<'a> Rater<'a> {
             })
             .fold(0.0, f64::max);
         let (least, most) = crate::chance::bounds(&self.targets, &alone);
-        (least, most, lean)
+        Bounded { least, most, lean }
     }
 }

@@ -222,7 +222,8 @@ impl<'a> Settling<'a> {
     /// Puts an arbor in: as few witnesses as can be are named to be set, or, `thorough`, all that its teeth settle.
     pub(crate) fn put_in(
         &self,
-        (present, stands): (&BTreeSet<ArborId>, Option<&BTreeSet<Stand>>),
+        present: &BTreeSet<ArborId>,
+        stands: Option<&BTreeSet<Stand>>,
         arbor: ArborId,
         thorough: bool,
     ) -> Settled {

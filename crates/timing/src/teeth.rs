@@ -1,7 +1,7 @@
 //! Shifts that put every witness in the same place are one shift; it is said with the fewest teeth.
 
 use crate::goal::Set;
-use crate::lattice::{Lattice, Whole, radius_of, scale_of};
+use crate::lattice::{Lattice, Search, Whole, radius_of, scale_of};
 use num_integer::Integer;
 use num_traits::Signed;
 use quantity::BigInt;
@@ -63,7 +63,13 @@ fn fewest_in<I: Whole>(set: &Set<'_>, doing: &Doing<'_>, known: &[BigInt]) -> Op
         let (low, high) = ([&low[..], &back].concat(), [&high[..], &teeth].concat());
         let effort = set.goal.effort;
         lattice.reduce(&scale_of(&low, &high), effort).ok()?;
-        let ended = lattice.search_ball(&low, &high, (MOST_TRIED, effort), radius, |point| {
+        let search = Search {
+            low: &low,
+            high: &high,
+            left: MOST_TRIED,
+            effort,
+        };
+        let ended = lattice.search_ball(&search, radius, |point| {
             let (units, teeth) = point.places.split_at(periods.len());
             let size = teeth.iter().fold(I::zero(), |size, t| size + t.abs());
             if size <= fewest {

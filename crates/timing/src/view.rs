@@ -48,12 +48,7 @@ impl View {
         tension: Tension,
     ) -> f64 {
         self.leave_open(bench);
-        let Some(glance) = Glance::of(
-            bench,
-            (readings, tension),
-            (self.times, self.share),
-            (&self.covariance, self.hypotheses.len() + bench.places.count),
-        ) else {
+        let Some(glance) = Glance::of(bench, self, readings, tension) else {
             return 1.0;
         };
         let mut total = 0.0;

@@ -6,7 +6,7 @@ use crate::recordings::Recordings;
 use crate::searches::Searches;
 use crate::trouble::trouble_text;
 use axum::http::StatusCode;
-use book::{BookFault, JobId};
+use book::{BookFault, EntryPlace, JobId};
 use entries::{Day, EntryContent, EntryKind};
 use report::{Locale, Voice, say};
 use std::collections::BTreeSet;
@@ -272,7 +272,7 @@ impl Desk {
         &self,
         id: JobId,
         entries: usize,
-        along: &BTreeSet<(JobId, usize)>,
+        along: &BTreeSet<EntryPlace>,
     ) -> Result<(), Refused> {
         let removal = self.jobs.removal(id)?;
         let came = match self.jobs.remove(id, entries, &removal, along) {

@@ -7,8 +7,8 @@ use movement::{Movement, Open};
 use quantity::{Bounds, Known, Pace, Teeth, parse_known, to_f64, whole};
 use serde_json::{Value, json};
 use workshop::counts::{
-    LinearConstraint, Product, Puzzle, PuzzleFault, Rule, Wants, Whole, fitting, puzzle, ranked,
-    solve,
+    Fraction, LinearConstraint, Product, Puzzle, PuzzleFault, Rule, Wants, Whole, fitting, puzzle,
+    ranked, solve,
 };
 
 const ATTIC: &str = include_str!("../../../movements/attic.toml");
@@ -187,14 +187,15 @@ fn by_the_movement(
 }
 
 fn told(rule: &Rule) -> Value {
+    let pair = |ratio: &Fraction| [ratio.above, ratio.below];
     match rule {
         Rule::Product(Product {
             powers,
             least,
             most,
-        }) => json!({ "powers": powers, "least": [least.0, least.1], "most": [most.0, most.1] }),
+        }) => json!({ "powers": powers, "least": pair(least), "most": pair(most) }),
         Rule::Whole(Whole { powers, times }) => {
-            json!({ "powers": powers, "whole": [times.0, times.1] })
+            json!({ "powers": powers, "whole": pair(times) })
         }
         Rule::Line(LinearConstraint { weights, plus }) => {
             json!({ "weights": weights, "plus": plus })
@@ -421,12 +422,12 @@ fn rules_of_every_form_are_searched_without_a_miss() {
                 .map(|_| i32::try_from(signed(below(3), 1)).expect("small"))
                 .collect();
             // What some set of counts comes to, so that it is not all in vain.
-            let mut at = (1, 1);
+            let mut at = Fraction { above: 1, below: 1 };
             for power in &powers {
                 let count = 6 + below(19);
                 match power {
-                    1 => at.0 *= count,
-                    -1 => at.1 *= count,
+                    1 => at.above *= count,
+                    -1 => at.below *= count,
                     _ => {}
                 }
             }
@@ -438,12 +439,21 @@ fn rules_of_every_form_are_searched_without_a_miss() {
                 }),
                 1 => Rule::Product(Product {
                     powers,
-                    least: (at.0 * 9, at.1 * 10),
-                    most: (at.0 * 11, at.1 * 10),
+                    least: Fraction {
+                        above: at.above * 9,
+                        below: at.below * 10,
+                    },
+                    most: Fraction {
+                        above: at.above * 11,
+                        below: at.below * 10,
+                    },
                 }),
                 2 => Rule::Whole(Whole {
                     powers,
-                    times: (1 + below(60), 1 + below(12)),
+                    times: Fraction {
+                        above: 1 + below(60),
+                        below: 1 + below(12),
+                    },
                 }),
                 _ => Rule::Line(LinearConstraint {
                     weights: (0..unknown).map(|_| signed(below(9), 4)).collect(),

@@ -1,5 +1,7 @@
 //! The bench book in words: what it refuses, and what was done with it.
 
+use book::{Carried, EntryPlace, Verdict};
+
 /// The backup of the day could not be made.
 pub fn no_backup(why: &str) -> String {
     format!("today's backup could not be made, and is tried again in ten minutes: {why}")
@@ -37,16 +39,13 @@ pub fn restored_unsound(backup: &str, book: &str, wrong: &[String]) -> String {
     )
 }
 
-/// What was carried: jobs, entries, pictures, pictures missing.
-type Carried = (usize, usize, usize, usize);
-
 /// A book was exported.
-pub fn exported(folder: &str, carried: Carried) -> String {
+pub fn exported(folder: &str, carried: &Carried) -> String {
     format!("The book is exported to {folder}: {}.", all(carried))
 }
 
 /// A book was made of an export.
-pub fn imported(book: &str, carried: Carried) -> String {
+pub fn imported(book: &str, carried: &Carried) -> String {
     format!("The book {book} is made of the export: {}.", all(carried))
 }
 
@@ -54,8 +53,8 @@ pub fn imported(book: &str, carried: Carried) -> String {
 pub struct BrokenPicture<'a> {
     /// Its digest.
     pub picture: &'a str,
-    /// The entries that show it: job and number.
-    pub shown: Vec<(String, usize)>,
+    /// The entries that show it.
+    pub shown: &'a [EntryPlace],
     /// Whether its end is missing; else it is too large to be shown.
     pub cut: bool,
 }
@@ -64,7 +63,7 @@ pub struct BrokenPicture<'a> {
 pub fn not_whole(pictures: &[BrokenPicture<'_>]) -> String {
     let told = |one: &BrokenPicture<'_>| {
         let by: Vec<String> = (one.shown.iter())
-            .map(|(job, n)| format!("entry {n} of job {job}"))
+            .map(|EntryPlace { job, n }| format!("entry {n} of job {job}"))
             .collect();
         let by = match &by[..] {
             [] => String::new(),
@@ -86,27 +85,29 @@ pub fn not_whole(pictures: &[BrokenPicture<'_>]) -> String {
     }
 }
 
-/// A book is as it should be: jobs, entries, pictures. `as_found` lines had no digest from the first.
-pub fn sound(book: &str, counts: (usize, usize, usize), strays: usize, as_found: u64) -> String {
-    let (jobs, entries, pictures) = counts;
-    let left = match strays {
+/// A book is as it should be.
+pub fn sound(book: &str, verdict: &Verdict) -> String {
+    let left = match verdict.strays {
         0 => String::new(),
         strays => format!(
             " Beside it lie {} that it does not name, left when something was broken off; they do no harm.",
             count(strays, "picture file")
         ),
     };
-    let found = match as_found {
+    let found = match verdict.as_found {
         0 => String::new(),
         lines => format!(
             " The first {lines} lines are held as they were found when the book was brought to this form or imported; \
             whether they were altered before that is not known."
         ),
     };
-    format!(
-        "The book {book} is sound: {}.{left}{found}",
-        all((jobs, entries, pictures, 0))
-    )
+    let held = Carried {
+        jobs: verdict.jobs,
+        entries: verdict.entries,
+        pictures: verdict.pictures,
+        missing: 0,
+    };
+    format!("The book {book} is sound: {}.{left}{found}", all(&held))
 }
 
 /// Backups that were gone over and are as they were made, a line each.
@@ -370,16 +371,16 @@ pub fn unswept(count: usize) -> String {
     )
 }
 
-fn all((jobs, entries, pictures, missing): Carried) -> String {
+fn all(carried: &Carried) -> String {
     format!(
         "{}, {}, {}{}",
-        count(jobs, "job"),
-        match entries {
+        count(carried.jobs, "job"),
+        match carried.entries {
             1 => "1 entry".to_owned(),
             entries => format!("{entries} entries"),
         },
-        count(pictures, "picture"),
-        lacking(missing)
+        count(carried.pictures, "picture"),
+        lacking(carried.missing)
     )
 }
 

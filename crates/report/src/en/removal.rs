@@ -1,7 +1,8 @@
 //! A removal in words: what it empties, where else that stands, and what came of it.
 
 use crate::work::{of_its_kind, personal};
-use crate::{Locale, say};
+use crate::{Words, say};
+use book::EntryPlace;
 use entries::{Entry, Likeness};
 use tasks::{Elsewhere, Removal};
 
@@ -122,7 +123,7 @@ fn of(removal: &Removal, likeness: Likeness) -> String {
         .filter(|it| it.likeness == likeness);
     let locale = Locale::default();
     let line = |it: &Elsewhere| {
-        let (job, n) = it.place();
+        let EntryPlace { job, n } = it.place();
         let clock = match it.fields.contains("clock") {
             true => " (the clock's name goes with it)",
             false => "",
@@ -149,9 +150,11 @@ fn fixed(removal: &Removal) -> String {
         return points;
     }
     let each: Vec<String> = (removal.fixed.iter())
-        .map(|(job, _, n)| match n {
-            0 => format!("the beginning of job {job} (its name or first sheet)"),
-            n => format!("entry {n} of job {job}"),
+        .map(|it| match it.place {
+            EntryPlace { job, n: 0 } => {
+                format!("the beginning of job {job} (its name or first sheet)")
+            }
+            EntryPlace { job, n } => format!("entry {n} of job {job}"),
         })
         .collect();
     let each = each.join(", ");

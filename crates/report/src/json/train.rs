@@ -6,7 +6,7 @@ use kinematics::{
     meeting, no_witness_beyond, per_blow, per_hour, per_winding, same_teeth_everywhere, speed, step,
 };
 use movement::{
-    Arbor, ArborId, Lever, LeverKind, Mesh, MeshId, Movement, Plate, ToothForm, Turning, Witness,
+    ArborId, Lever, LeverKind, Mesh, MeshId, Movement, Plate, ToothForm, Turning, Witness,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -164,9 +164,7 @@ impl TrainAnswer {
             sheet: movement.name().to_owned(),
             seen_from: movement.seen_from().into(),
             per: movement.arbor(per).id.clone(),
-            arbors: arbors
-                .map(|(id, a)| turns(movement, per, (id, a)))
-                .collect(),
+            arbors: arbors.map(|(id, _)| turns(movement, per, id)).collect(),
             meshes: joined.map(|(id, mesh)| meets(movement, id, mesh)).collect(),
             no_witness_beyond: meshes(movement, &no_witness_beyond(movement)),
             witnesses: witnesses(movement),
@@ -196,7 +194,8 @@ fn levers(movement: &Movement) -> Vec<Kind> {
     works.levers().map(|(_, lever)| kind(lever)).collect()
 }
 
-fn turns(movement: &Movement, per: ArborId, (id, arbor): (ArborId, &Arbor)) -> Turns {
+fn turns(movement: &Movement, per: ArborId, id: ArborId) -> Turns {
+    let arbor = movement.arbor(id);
     let parts = arbor.parts.iter().map(|part| Part {
         part: part.name.clone(),
         teeth: part.teeth.get(),

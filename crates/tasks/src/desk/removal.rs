@@ -1,7 +1,7 @@
 //! What names a person in a job is removed; and where else it stands is found, so that it can be emptied along, or later.
 
 use super::{Desk, DeskFault};
-use book::{Job, JobId, Places, Removing};
+use book::{EntryPlace, Job, JobId, Places, Removing};
 use entries::{Emptied, Entry, Likeness, Log, Traces, Work};
 use std::collections::{BTreeMap, BTreeSet};
 use way::Own;
@@ -23,12 +23,20 @@ pub struct Removal {
     pub elsewhere: Vec<Elsewhere>,
     /// Further ones with a part of it that are not told.
     pub more: usize,
-    /// Where all of it stands and cannot be emptied: jobs with their names, and the number of the entry; 0 for what a job began
-    /// with.
-    pub fixed: Vec<(JobId, String, usize)>,
+    /// Where all of it stands and cannot be emptied.
+    pub fixed: Vec<Fixed>,
     /// Points of the shop's own in which some of it stands: they stand at their stage of every job until they are dropped there.
     pub points: Vec<Own>,
     own: Found,
+}
+
+/// A place where all of what names a person stands and cannot be emptied.
+#[derive(Debug)]
+pub struct Fixed {
+    /// The place.
+    pub place: EntryPlace,
+    /// What its job is called.
+    pub name: String,
 }
 
 /// An entry in which something of what names a person stands besides.
@@ -49,14 +57,17 @@ pub struct Elsewhere {
 }
 
 impl Elsewhere {
-    /// Its job, and its number there.
-    pub fn place(&self) -> (JobId, usize) {
-        (self.job, self.entry.n)
+    /// Its place in the book.
+    pub fn place(&self) -> EntryPlace {
+        EntryPlace {
+            job: self.job,
+            n: self.entry.n,
+        }
     }
 }
 
-/// Fields of entries, by job and number.
-type Found = BTreeMap<(JobId, usize), BTreeSet<String>>;
+/// Fields of entries, by their place.
+type Found = BTreeMap<EntryPlace, BTreeSet<String>>;
 
 impl Desk {
     /// What a removal from a job empties, and where something of it stands besides.
@@ -71,11 +82,12 @@ impl Desk {
             traces: log.traces(),
             left: by_place(self.book.left_of(id)?),
         };
+        let here = |n| EntryPlace { job: id, n };
         let mut removal = Removal {
             name: kept.name,
             entries: log.entries().len(),
             personal: (log.entries().iter())
-                .filter(|entry| own.contains_key(&(id, entry.n)))
+                .filter(|entry| own.contains_key(&here(entry.n)))
                 .cloned()
                 .collect(),
             elsewhere: Vec::new(),
@@ -91,7 +103,7 @@ impl Desk {
             found = self.book.lines_that(fits)?;
         }
         let mut jobs: BTreeMap<JobId, BTreeSet<usize>> = BTreeMap::new();
-        for (job, n) in found.into_iter().chain(sought.left.keys().copied()) {
+        for EntryPlace { job, n } in found.into_iter().chain(sought.left.keys().copied()) {
             jobs.entry(job).or_default().insert(n);
         }
         for (job, numbers) in jobs {
@@ -131,7 +143,7 @@ impl Desk {
         id: JobId,
         entries: usize,
         removal: &Removal,
-        along: &BTreeSet<(JobId, usize)>,
+        along: &BTreeSet<EntryPlace>,
     ) -> Result<(), DeskFault> {
         let (mut emptied, mut left) = (removal.own.clone(), Found::new());
         for it in &removal.elsewhere {
@@ -165,7 +177,10 @@ struct Sought {
 impl Sought {
     /// Looks at these lines of a job.
     fn look_in(&self, job: JobId, kept: &Job, numbers: &BTreeSet<usize>, removal: &mut Removal) {
-        let fixed = |n: usize| (job, kept.name.clone(), n);
+        let fixed = |n: usize| Fixed {
+            place: EntryPlace { job, n },
+            name: kept.name.clone(),
+        };
         let Ok(log) = crate::job::log_of(kept.log.as_bytes()) else {
             // Nobody can tell what stands there.
             removal.fixed.push(fixed(0));
@@ -178,9 +193,10 @@ impl Sought {
             .iter()
             .filter(|entry| numbers.contains(&entry.n))
         {
-            let mut found = self.in_entry((job, entry.n), entry, &log);
+            let place = EntryPlace { job, n: entry.n };
+            let mut found = self.in_entry(place, entry, &log);
             named_by_its_clock |= found.contains_key("clock");
-            if let Some(own) = removal.own.get(&(job, entry.n)) {
+            if let Some(own) = removal.own.get(&place) {
                 // What goes anyway is not elsewhere.
                 found.retain(|field, _| !own.contains(field));
             }
@@ -209,12 +225,7 @@ impl Sought {
     }
 
     /// In which fields of an entry something stands, and how much.
-    fn in_entry(
-        &self,
-        place: (JobId, usize),
-        entry: &Entry,
-        log: &Log,
-    ) -> BTreeMap<String, Likeness> {
+    fn in_entry(&self, place: EntryPlace, entry: &Entry, log: &Log) -> BTreeMap<String, Likeness> {
         let alike = self.traces.in_entry(entry).into_iter();
         let mut found: BTreeMap<_, _> = alike.map(|(f, much)| (f.to_owned(), much)).collect();
         if let Some(left) = self.left.get(&place) {
@@ -242,7 +253,8 @@ fn by_place(places: Places) -> Found {
     let mut found = Found::new();
     for (job, entries) in places {
         for Emptied { of, fields } in entries {
-            found.entry((job, of)).or_default().extend(fields);
+            let place = EntryPlace { job, n: of };
+            found.entry(place).or_default().extend(fields);
         }
     }
     found
@@ -250,7 +262,7 @@ fn by_place(places: Places) -> Found {
 
 fn by_job(found: Found) -> Places {
     let mut places = Places::new();
-    for ((job, of), fields) in found {
+    for (EntryPlace { job, n: of }, fields) in found {
         let fields = fields.into_iter().collect();
         (places.entry(job).or_default()).push(Emptied { of, fields });
     }

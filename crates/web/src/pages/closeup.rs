@@ -2,9 +2,9 @@
 
 use crate::desk::Job;
 use crate::form::written;
-use draw::{View, loupe};
+use draw::{Drawing, View, loupe};
 use maud::{Markup, PreEscaped, html};
-use movement::{Movement, WitnessId};
+use movement::{Movement, Witness, WitnessId};
 use quantity::Degrees;
 use report::page::{self, named};
 use report::{Locale, say};
@@ -123,16 +123,10 @@ fn decimals(movement: &Movement, id: WitnessId) -> usize {
         .unwrap_or(4)
 }
 
-/// A loupe's drawing under a name that no other on the page has.
-fn drawn(
-    movement: &Movement,
-    id: WitnessId,
-    place: (&Degrees, Option<&Degrees>),
-    view: View,
-    name: &str,
-) -> Markup {
-    let own = format!("glass-{}", movement.witness(id).id);
-    let svg = loupe(movement, id, place.0, place.1, view)
+/// The drawing of a witness's loupe under a name that no other on the page has.
+fn drawn(loupe: &Drawing, witness: &Witness, name: &str) -> Markup {
+    let own = format!("glass-{}", witness.id);
+    let svg = loupe
         .svg()
         .replacen("<svg ", "<svg aria-hidden=\"true\" ", 1)
         .replace(&format!("\"{own}\""), &format!("\"{own}-{name}\""))
@@ -168,36 +162,34 @@ pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>) -> Markup {
             data-place=(written(place.to_f64(), places + 1))
             data-least=(written(best - half, 4)) data-most=(written(best + half, 4))
             data-step=(written(step(movement, id), 4)) data-places=(places)
-            data-looks=(json!(looks)) data-degrees=(json!(page::degree_words(locale, "{}")))
-            data-reading=(both) data-point=(locale.pointed(".".to_owned()))
-            data-unread=(say!(locale, "unread")) {
-            (drawn(movement, id, (&place, ghost.as_ref()), job.view, "set"))
+            data-looks=(json!(looks)) data-degrees=(json!(page::degree_words(words, "{}")))
+            data-reading=(both) data-point=(words.pointed(".".to_owned()))
+            data-unread=(say!(words, "unread")) {
+            (drawn(&loupe(movement, id, &place, ghost.as_ref(), job.view), witness, "set"))
         }
     }
 }
 
-/// A witness as it was seen, with where it will stand afterwards.
 /// A witness where it truly stands.
 pub(crate) fn stands(movement: &Movement, view: View, id: WitnessId, place: &Degrees) -> Markup {
-    drawn(movement, id, (place, None), view, "seen")
+    let loupe = loupe(movement, id, place, None, view);
+    drawn(&loupe, movement.witness(id), "seen")
 }
 
+/// A witness as it was seen, with where it will stand afterwards.
 pub(crate) fn seen(job: &Job, id: WitnessId, after: Option<&Degrees>) -> Markup {
     let movement = job.movement();
     let witness = movement.witness(id);
     let place = job.seen(id).unwrap_or_else(|| witness.best.clone());
-    drawn(movement, id, (&place, after), job.view, "seen")
+    let loupe = loupe(movement, id, &place, after, job.view);
+    drawn(&loupe, witness, "seen")
 }
 
 /// One of the five pictures.
 pub(crate) fn picture(job: &Job, id: WitnessId, which: usize, place: &Degrees) -> Markup {
-    drawn(
-        job.movement(),
-        id,
-        (place, None),
-        job.view,
-        &format!("p{which}"),
-    )
+    let movement = job.movement();
+    let loupe = loupe(movement, id, place, None, job.view);
+    drawn(&loupe, movement.witness(id), &format!("p{which}"))
 }
 
 /// The mark of a state, by shape: an open lozenge out of its window, a filled dot in it, a dotted ring where unread.

@@ -7,7 +7,7 @@ use crate::form::said::yes;
 use crate::frame::{frame, named};
 use axum::Router;
 use axum::http::StatusCode;
-use book::JobId;
+use book::{EntryPlace, JobId};
 use entries::{Entry, Likeness};
 use maud::{Markup, html};
 use report::{Locale, say};
@@ -64,10 +64,19 @@ fn remove(asked: &PageRequest) -> Answer {
     }
 }
 
-/// The job and the entry behind a tick.
-fn entry(ticked: &str) -> Option<(JobId, usize)> {
-    let (job, n) = ticked.split_once(':')?;
-    Some((job.parse().ok()?, n.parse().ok()?))
+/// The entries that are ticked.
+fn along(asked: &PageRequest) -> Result<BTreeSet<EntryPlace>, Refused> {
+    let place = |value: &str| {
+        let (job, n) = value.split_once(':')?;
+        Some(EntryPlace {
+            job: job.parse().ok()?,
+            n: n.parse().ok()?,
+        })
+    };
+    let ticked = asked.fields.0.iter().filter(|(name, _)| name == ALONG);
+    ticked
+        .map(|(_, value)| place(value).ok_or(Refused::Nothing))
+        .collect()
 }
 
 fn shown(locale: &Locale, id: JobId, removal: &Removal, why: Option<&Refused>) -> Markup {
@@ -128,8 +137,8 @@ fn form(locale: &Locale, id: JobId, removal: &Removal) -> Markup {
                 h2 { (say!(locale, "removal-fixed")) }
                 p { (say!(locale, "removal-fixed-about")) }
                 ul.hits {
-                    @for (job, name, n) in &removal.fixed {
-                        li { a href=(address(*job, *n)) { (place(locale, name, *n)) } }
+                    @for it in &removal.fixed {
+                        li { a href=(address(it.place)) { (place(words, &it.name, it.place.n)) } }
                     }
                 }
             }
@@ -141,9 +150,9 @@ fn form(locale: &Locale, id: JobId, removal: &Removal) -> Markup {
 }
 
 /// An entry that may be emptied along.
-fn tick(locale: &Locale, it: &Elsewhere) -> Markup {
-    let (job, n) = it.place();
-    let name = named(locale, &it.name);
+fn tick(words: &Words, it: &Elsewhere) -> Markup {
+    let EntryPlace { job, n } = it.place();
+    let name = named(words, &it.name);
     html! {
         li {
             label.check {
@@ -153,7 +162,7 @@ fn tick(locale: &Locale, it: &Elsewhere) -> Markup {
                     @if it.fields.contains("clock") { " " (say!(locale, "removal-clock")) }
                 }
             }
-            a href=(address(job, n)) aria-label=(say!(locale, "removal-show-of", name = name, n = n)) { (say!(locale, "removal-show")) }
+            a href=(address(it.place())) aria-label=(say!(words, "removal-show-of", name = name, n = n)) { (say!(words, "removal-show")) }
         }
     }
 }
@@ -174,7 +183,8 @@ fn place(locale: &Locale, name: &str, n: usize) -> String {
 }
 
 /// Where an entry is looked at among all of its job.
-fn address(job: JobId, n: usize) -> String {
+fn address(place: EntryPlace) -> String {
+    let EntryPlace { job, n } = place;
     match n {
         0 => format!("/job/{job}/way"),
         n => format!("/job/{job}/way#entry-{n}"),

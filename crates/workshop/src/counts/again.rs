@@ -168,7 +168,7 @@ fn demands(movement: &Movement) -> Vec<Demand> {
     if let Some(strike) = movement.strike()
         && strike.blows != Blows::ShipsBells
     {
-        for (id, on, places) in places(movement, strike) {
+        for Alike { id, on, places } in alike(movement, strike) {
             let doubled = |d: &Demand| {
                 d.on == on
                     && matches!(&d.asks, Asks::EachBlow { places: p, .. } | Asks::Back { places: p, .. } if *p == places)
@@ -233,12 +233,27 @@ fn beats(movement: &Movement, timed: &[(ArborId, &Exact)]) -> Option<Demand> {
     })
 }
 
-/// Everything with places on an arbor of the strike train: its name, its arbor, how many alike in a turn.
-fn places(movement: &Movement, strike: &Strike) -> Vec<(String, ArborId, u16)> {
-    let mut all: Vec<(String, ArborId, u16)> = (movement.witnesses())
-        .map(|(_, w)| (w.id.clone(), w.on, w.repeats.get()))
+/// Something with places alike.
+struct Alike {
+    /// Its name.
+    id: String,
+    /// Its arbor.
+    on: ArborId,
+    /// How many in a turn.
+    places: u16,
+}
+
+/// Everything with places on an arbor of the strike train.
+fn alike(movement: &Movement, strike: &Strike) -> Vec<Alike> {
+    let alike = |id: &str, on, places| Alike {
+        id: id.to_owned(),
+        on,
+        places,
+    };
+    let mut all: Vec<Alike> = (movement.witnesses())
+        .map(|(_, w)| alike(&w.id, w.on, w.repeats.get()))
         .collect();
-    all.extend((movement.unjudged().iter()).map(|w| (w.id.clone(), w.on, w.repeats.get())));
+    all.extend((movement.unjudged().iter()).map(|w| alike(&w.id, w.on, w.repeats.get())));
     if let Some(works) = movement.works() {
         for (id, track) in works.tracks() {
             let struck = works
@@ -252,11 +267,11 @@ fn places(movement: &Movement, strike: &Strike) -> Vec<(String, ArborId, u16)> {
                 _ => None,
             };
             if let (Carrier::Arbor(on), Some(many)) = (&track.carrier, many) {
-                all.push((track.id.clone(), *on, many));
+                all.push(alike(&track.id, *on, many));
             }
         }
     }
-    all.retain(|(_, on, _)| movement.same_train(*on, strike.read_at));
+    all.retain(|it| movement.same_train(it.on, strike.read_at));
     all
 }
 

@@ -20,6 +20,6 @@ pub use puzzle::{
     Clash, Demand, Demanded, MOST_BLANKS, Must, Puzzle, PuzzleFault, SPREADS, Sized, Wants, puzzle,
 };
 pub use rank::{Broken, CountsFound, Fit, Outcome, SearchEnd, ranked, solve, solve_watched};
-pub use rules::{LinearConstraint, Product, Rule, Whole};
+pub use rules::{Fraction, LinearConstraint, Product, Rule, Whole};
 pub use search::{MOST_FITS, fitting};
 pub use watch::{MOST_STEPS, SearchWatcher, SoFar};

@@ -2,15 +2,24 @@
 
 use quantity::{BigInt, Exact};
 
+/// A ratio of whole numbers, in whatever terms it is written: only products are compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Fraction<N = u64> {
+    /// Above the line.
+    pub above: N,
+    /// Below it.
+    pub below: N,
+}
+
 /// `least ≤ Π countᵢ^powerᵢ ≤ most`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Product {
     /// The power of each unknown count.
     pub powers: Vec<i32>,
-    /// The least it may be, as a ratio of whole numbers.
-    pub least: (u64, u64),
+    /// The least it may be.
+    pub least: Fraction,
     /// The most.
-    pub most: (u64, u64),
+    pub most: Fraction,
 }
 
 /// `times · Π countᵢ^powerᵢ` is a whole number.
@@ -18,8 +27,8 @@ pub struct Product {
 pub struct Whole {
     /// The power of each unknown count.
     pub powers: Vec<i32>,
-    /// What is multiplied with, as a ratio of whole numbers.
-    pub times: (u64, u64),
+    /// What is multiplied with.
+    pub times: Fraction,
 }
 
 /// `Σ weightᵢ · countᵢ + plus ≥ 0`.
@@ -48,13 +57,16 @@ pub enum Rule {
 const BEYOND: u64 = 1_000_000_000_000_000_000;
 
 /// A ratio of two numbers that fit a machine's word, where it is one.
-fn fits(x: &Exact) -> Option<(u64, u64)> {
+fn fits(x: &Exact) -> Option<Fraction> {
     let word = |n: &BigInt| u64::try_from(n.clone()).ok().filter(|n| *n <= BEYOND);
-    Some((word(x.numer())?, word(x.denom())?))
+    Some(Fraction {
+        above: word(x.numer())?,
+        below: word(x.denom())?,
+    })
 }
 
 /// The ratio itself, or one as near it as a word allows, below it or above.
-fn near(x: &Exact, above: bool) -> (u64, u64) {
+fn near(x: &Exact, higher: bool) -> Fraction {
     if let Some(fits) = fits(x) {
         return fits;
     }
@@ -64,9 +76,12 @@ fn near(x: &Exact, above: bool) -> (u64, u64) {
             let floor: BigInt = n >> shift;
             u64::try_from(floor + i32::from(up)).unwrap_or(BEYOND)
         };
-        let pair = (shifted(x.numer(), above), shifted(x.denom(), !above));
-        if pair.1 > 0 || shift == 0 {
-            return (pair.0, pair.1.max(1));
+        let (above, below) = (shifted(x.numer(), higher), shifted(x.denom(), !higher));
+        if below > 0 || shift == 0 {
+            return Fraction {
+                above,
+                below: below.max(1),
+            };
         }
         shift -= 1;
     }
@@ -107,17 +122,17 @@ impl Rule {
         match self {
             Rule::Never => false,
             Rule::Product(rule) => {
-                let (n, d) = product(&rule.powers, counts);
-                at_least((n, d), widened(rule.least)) && at_least(widened(rule.most), (n, d))
+                let is = product(&rule.powers, counts);
+                is.at_least(rule.least.widened()) && rule.most.widened().at_least(is)
             }
             Rule::Whole(rule) => {
-                let (n, d) = product(&rule.powers, counts);
-                let below = d * u128::from(rule.times.1);
-                // `n` may be as long as the word of `times`; only what is left over of it counts.
-                (n % below)
-                    .checked_mul(u128::from(rule.times.0))
+                let is = product(&rule.powers, counts);
+                let below = is.below * u128::from(rule.times.below);
+                // What is above may be as long as the word of `times`; only what is left over of it counts.
+                (is.above % below)
+                    .checked_mul(u128::from(rule.times.above))
                     .map_or_else(
-                        || (BigInt::from(n) * rule.times.0) % below == BigInt::from(0),
+                        || (BigInt::from(is.above) * rule.times.above) % below == BigInt::from(0),
                         |left| left % below == 0,
                     )
             }
@@ -131,26 +146,35 @@ impl Rule {
     }
 }
 
-/// A ratio of words, with room to multiply.
-pub(crate) fn widened((n, d): (u64, u64)) -> (u128, u128) {
-    (u128::from(n), u128::from(d))
+impl Fraction {
+    /// The same, with room to multiply.
+    pub(crate) fn widened(self) -> Fraction<u128> {
+        Fraction {
+            above: self.above.into(),
+            below: self.below.into(),
+        }
+    }
 }
 
-/// Whether one ratio is at least another.
-fn at_least(a: (u128, u128), b: (u128, u128)) -> bool {
-    a.0 * b.1 >= b.0 * a.1
+impl Fraction<u128> {
+    /// Nothing multiplied yet.
+    pub(crate) const ONE: Fraction<u128> = Fraction { above: 1, below: 1 };
+
+    fn at_least(self, other: Fraction<u128>) -> bool {
+        self.above * other.below >= other.above * self.below
+    }
 }
 
 /// The product of counts above and below the line.
-pub(crate) fn product(powers: &[i32], counts: &[u16]) -> (u128, u128) {
-    let mut ratio = (1_u128, 1_u128);
+fn product(powers: &[i32], counts: &[u16]) -> Fraction<u128> {
+    let mut ratio = Fraction::ONE;
     for (power, count) in powers.iter().zip(counts) {
         let count = u128::from(*count);
         for _ in 0..power.unsigned_abs() {
             if *power > 0 {
-                ratio.0 *= count;
+                ratio.above *= count;
             } else {
-                ratio.1 *= count;
+                ratio.below *= count;
             }
         }
     }

@@ -2,7 +2,7 @@
 //!
 //! Exact: spans are rounded outward in whole numbers, and every set of counts that is left is held against every rule.
 
-use super::rules::{LinearConstraint, Product, Rule, widened};
+use super::rules::{Fraction, LinearConstraint, Product, Rule};
 use super::watch::{MOST_STEPS, SoFar, Watch};
 use quantity::Bounds;
 use std::ops::ControlFlow;
@@ -99,7 +99,7 @@ impl Next<'_> {
     fn by_product(&self, rule: &Product) -> (u128, u128) {
         const OPEN: (u128, u128) = (0, u128::MAX);
         let at = self.set.len();
-        let (mut low, mut high) = ((1_u128, 1_u128), (1_u128, 1_u128));
+        let (mut low, mut high) = (Fraction::ONE, Fraction::ONE);
         for (i, power) in rule.powers.iter().enumerate().filter(|(i, _)| *i != at) {
             let (least, most) = if i < at {
                 (self.set[i], self.set[i])
@@ -109,28 +109,28 @@ impl Next<'_> {
             let (least, most) = (u128::from(least), u128::from(most));
             for _ in 0..power.unsigned_abs() {
                 if *power > 0 {
-                    low.0 *= least;
-                    high.0 *= most;
+                    low.above *= least;
+                    high.above *= most;
                 } else {
-                    low.1 *= most;
-                    high.1 *= least;
+                    low.below *= most;
+                    high.below *= least;
                 }
             }
         }
-        let (least, most) = (widened(rule.least), widened(rule.most));
+        let (least, most) = (rule.least.widened(), rule.most.widened());
         match rule.powers[at] {
             // x ≥ least / high, x ≤ most / low.
             1 => (
-                (least.0 * high.1).div_ceil(least.1 * high.0),
-                (most.0 * low.1) / (most.1 * low.0),
+                (least.above * high.below).div_ceil(least.below * high.above),
+                (most.above * low.below) / (most.below * low.above),
             ),
             // x ≥ low / most, x ≤ high / least.
             -1 => (
-                (low.0 * most.1).div_ceil((low.1 * most.0).max(1)),
-                if least.0 == 0 {
+                (low.above * most.below).div_ceil((low.below * most.above).max(1)),
+                if least.above == 0 {
                     u128::MAX
                 } else {
-                    (high.0 * least.1) / (high.1 * least.0)
+                    (high.above * least.below) / (high.below * least.above)
                 },
             ),
             _ => OPEN,

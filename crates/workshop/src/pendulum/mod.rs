@@ -22,7 +22,7 @@ pub use swing::{Lump, Swing, SwingFault, swing};
 pub use torsion::{Ribbon, Wheel, thickness_for, torsion};
 
 use movement::{ArborId, Movement, PartId};
-use quantity::{Exact, Gravity, Known, Length, Number, Pace, propagate, to_f64};
+use quantity::{Exact, Gravity, Known, Length, Number, Pace, Tool, propagate, to_f64};
 use std::f64::consts::PI;
 
 /// Seconds in an hour and in a day.
@@ -104,7 +104,11 @@ pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
 pub fn length_on_sheet(movement: &Movement, escape: ArborId) -> Option<Known<Length>> {
     let mm = to_f64(movement.arbor(escape).measured("pendulum_mm")?);
     // A rule beside a pendulum that hangs (common practice, no source).
-    Some(Known::measured(Length::mm(mm), (1.0, 0.005)))
+    let rule = Tool {
+        least: 1.0,
+        part: 0.005,
+    };
+    Some(Known::measured(Length::mm(mm), rule))
 }
 
 /// Where a train lets its pendulum or balance go on, beat by beat.

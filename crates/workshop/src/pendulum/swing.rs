@@ -75,10 +75,10 @@ pub fn swing(lumps: &[Lump]) -> Result<Swing, SwingFault> {
     if lumps.is_empty() || total <= 0.0 {
         return Err(SwingFault::Nothing);
     }
-    if moments(lumps, usize::MAX, 0.0).0 <= 1e-9 * total {
+    if moments(lumps, usize::MAX, 0.0).first <= 1e-9 * total {
         return Err(SwingFault::TopHeavy);
     }
-    let over = |lumps: &[Lump], f: &dyn Fn((f64, f64, f64)) -> f64| -> (f64, f64) {
+    let over = |lumps: &[Lump], f: &dyn Fn(Moments) -> f64| -> (f64, f64) {
         let value = f(moments(lumps, usize::MAX, 0.0));
         let variance: f64 = (0..3 * lumps.len())
             .map(|i| {
@@ -89,17 +89,28 @@ pub fn swing(lumps: &[Lump]) -> Result<Swing, SwingFault> {
         (value, variance.sqrt())
     };
     let known = |(value, spread): (f64, f64)| Known::new(Length::mm(value), Length::mm(spread));
-    let mass = over(lumps, &|(_, _, mass)| mass);
+    let mass = over(lumps, &|of| of.mass);
     Ok(Swing {
-        length: known(over(lumps, &|(md, md2, _)| md2 / md)),
-        centre: known(over(lumps, &|(md, _, mass)| md / mass)),
+        length: known(over(lumps, &|of| of.second / of.first)),
+        centre: known(over(lumps, &|of| of.first / of.mass)),
         mass: Known::new(Mass::g(mass.0), Mass::g(mass.1)),
     })
 }
 
-/// `Σ m d`, `Σ m (d² + k²)` and `Σ m`, with the measurement of this number moved by so many of its spreads.
-fn moments(lumps: &[Lump], moved: usize, by: f64) -> (f64, f64, f64) {
-    let mut sums = (0.0, 0.0, 0.0);
+/// The moments of mass about the point that it hangs from, in grams and millimetres.
+#[derive(Default)]
+struct Moments {
+    /// `Σ m d`
+    first: f64,
+    /// `Σ m (d² + k²)`
+    second: f64,
+    /// `Σ m`
+    mass: f64,
+}
+
+/// The moments with the measurement of this number moved by so many of its spreads.
+fn moments(lumps: &[Lump], moved: usize, by: f64) -> Moments {
+    let mut sums = Moments::default();
     for (i, lump) in lumps.iter().enumerate() {
         let at = |which: usize, value: f64, spread: f64| {
             value
@@ -123,9 +134,9 @@ fn moments(lumps: &[Lump], moved: usize, by: f64) -> (f64, f64, f64) {
                 radius,
             } => (mass(m), long(1, below), long(2, radius).powi(2) / 2.0),
         };
-        sums.0 += m * d;
-        sums.1 += m * (d * d + k2);
-        sums.2 += m;
+        sums.first += m * d;
+        sums.second += m * (d * d + k2);
+        sums.mass += m;
     }
     sums
 }

@@ -50,7 +50,7 @@ impl Ribbon {
 /// `t = π √(I/κ)`, `κ = G b h³ (1 − 0.63 h/b)/(3 l) + M g b²/(12 l)`: the ribbon twists, and its edges lift the weight. `I` is
 /// `M r²/2` of a disc, `M r²` of a ring. (From memory; checked against a solver of differential equations.)
 pub fn torsion(wheel: Wheel, ribbon: Ribbon) -> Known<Pace> {
-    let (mass, radius, part) = parts(wheel);
+    let Round { mass, radius, part } = round(wheel);
     propagate(
         [
             mass.given(),
@@ -60,17 +60,24 @@ pub fn torsion(wheel: Wheel, ribbon: Ribbon) -> Known<Pace> {
             ribbon.long.given(),
             ribbon.shear.given(),
         ],
-        |[m, r, b, h, l, g]| {
-            HOUR / (PI * (part * inertia(m, r) / stiffness([m, b, h, l, g])).sqrt())
-        },
+        |[m, r, b, h, l, g]| HOUR / (PI * (part * inertia(m, r) / stiffness(m, b, h, l, g)).sqrt()),
     )
 }
 
-fn parts(wheel: Wheel) -> (Known<Mass>, Known<Length>, f64) {
-    match wheel {
+/// A wheel of either form.
+struct Round {
+    mass: Known<Mass>,
+    radius: Known<Length>,
+    /// Its moment of inertia, as a part of what it would be with all mass at the radius.
+    part: f64,
+}
+
+fn round(wheel: Wheel) -> Round {
+    let (mass, radius, part) = match wheel {
         Wheel::Disc { mass, radius } => (mass, radius, 0.5),
         Wheel::Ring { mass, radius } => (mass, radius, 1.0),
-    }
+    };
+    Round { mass, radius, part }
 }
 
 /// In kg m², of grams at millimetres.
@@ -79,7 +86,7 @@ fn inertia(grams: f64, mm: f64) -> f64 {
 }
 
 /// In N m a radian, of grams, millimetres and megapascals.
-fn stiffness([grams, b, h, l, mpa]: [f64; 5]) -> f64 {
+fn stiffness(grams: f64, b: f64, h: f64, l: f64, mpa: f64) -> f64 {
     const G: f64 = 9.806;
     let twist = mpa * b * h.powi(3) * (1.0 - 0.63 * h / b) / (3.0 * l) / 1000.0;
     let lift = grams / 1000.0 * G * b * b / (12.0 * l) / 1000.0;
@@ -88,7 +95,7 @@ fn stiffness([grams, b, h, l, mpa]: [f64; 5]) -> f64 {
 
 /// How thick the ribbon must be for so many swings an hour; nothing where even the thinnest is too stiff.
 pub fn thickness_for(wheel: Wheel, ribbon: Ribbon, beats: Known<Pace>) -> Option<Known<Length>> {
-    let (mass, radius, part) = parts(wheel);
+    let Round { mass, radius, part } = round(wheel);
     let wanted =
         |m: f64, r: f64, per_hour: f64| part * inertia(m, r) * (PI * per_hour / HOUR).powi(2);
     let found: Known<Length> = propagate(
@@ -106,7 +113,7 @@ pub fn thickness_for(wheel: Wheel, ribbon: Ribbon, beats: Known<Pace>) -> Option
             let (mut thin, mut thick) = (0.0, b / 2.0);
             for _ in 0..60 {
                 let middle = f64::midpoint(thin, thick);
-                if stiffness([m, b, middle, l, g]) < kappa {
+                if stiffness(m, b, middle, l, g) < kappa {
                     thin = middle;
                 } else {
                     thick = middle;

@@ -204,7 +204,7 @@ fn touch(job: &Job, what: &str, class: &str, says: &str) -> Markup {
 }
 
 /// The same, about one of several shifts.
-fn touch_one(job: &Job, what: &str, (mesh, nth): (MeshId, usize), of: Of) -> Markup {
+fn touch_one(job: &Job, what: &str, mesh: MeshId, nth: usize, of: Of) -> Markup {
     html! {
         form method="post" action=(format!("/job/{}/{what}", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
@@ -222,8 +222,8 @@ fn touches_of_several(job: &Job) -> Markup {
     let all = say!(locale, "done-all", count = job.advised().len());
     html! {
         (touch(job, "done", "primary", &all))
-        @for one in each() { (touch_one(job, "done", one, Of::Only)) }
-        @for one in each() { (touch_one(job, "other-way", one, Of::OtherWay)) }
+        @for (mesh, nth) in each() { (touch_one(job, "done", mesh, nth, Of::Only)) }
+        @for (mesh, nth) in each() { (touch_one(job, "other-way", mesh, nth, Of::OtherWay)) }
     }
 }
 
@@ -233,7 +233,7 @@ fn other_way(job: &Job) -> Markup {
     html! {
         @if round.len() > 1 {
             @for (shifted, nth) in round.iter().zip(1..) {
-                @if !shifted.other_way { (touch_one(job, "other-way", (shifted.mesh, nth), Of::OtherWay)) }
+                @if !shifted.other_way { (touch_one(job, "other-way", shifted.mesh, nth, Of::OtherWay)) }
             }
         } @else {
             (touch(job, "other-way", "", &say!(job.locale, "other-way")))
