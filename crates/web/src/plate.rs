@@ -127,7 +127,7 @@ impl Plate {
     /// The drawing, with its words for those who cannot see it.
     pub(crate) fn markup(&self, job: &Job) -> Markup {
         let advice = &job.timing.advice;
-        let says = page::drawing(&job.words, job.movement(), job.view, advice);
+        let says = page::drawing(&job.locale, job.movement(), job.view, advice);
         html! {
             div.lies-hold role="img" aria-label=(says) { (PreEscaped(&self.svg)) }
         }

@@ -1,7 +1,7 @@
 //! A removal in words: what it empties, where else that stands, and what came of it.
 
 use crate::work::{of_its_kind, personal};
-use crate::{Words, say};
+use crate::{Locale, say};
 use book::EntryPlace;
 use entries::{Entry, Likeness};
 use tasks::{Elsewhere, Removal};

@@ -3,7 +3,7 @@
 use super::kinds::reads;
 use super::looks::{LookChoice, look_of};
 use super::{arbor_name, named, plate_key, way};
-use crate::{Sentence, Words, near_arbor, others, runs, say, way_seen};
+use crate::{Locale, Sentence, near_arbor, others, runs, say, way_seen};
 use draw::View;
 use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
@@ -359,9 +359,9 @@ pub fn may_be_bent(recalled: &Recalled) -> bool {
 }
 
 /// The movement as it lies there, for those who cannot see the drawing.
-pub fn drawing(words: &Words, movement: &Movement, view: View, advice: &Advice) -> String {
+pub fn drawing(locale: &Locale, movement: &Movement, view: View, advice: &Advice) -> String {
     let (from, over) = (view.plate, if view.upside_down { "yes" } else { "no" });
-    let mut said = say!(words, "drawing", plate = plate_key(from), over = over);
+    let mut said = say!(locale, "drawing", plate = plate_key(from), over = over);
     if let Act::Shift(shifts) = &advice.act {
         let sentences = shift_sentences(locale, movement, shifts, from);
         for (sentence, shift) in sentences.iter().zip(shifts) {

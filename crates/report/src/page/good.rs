@@ -139,7 +139,7 @@ pub fn bends(locale: &Locale, movement: &Movement, put_in: &[PlantedFault]) -> V
     };
     let mut told: Vec<String> = (put_in.iter())
         .filter_map(|put_in| match put_in {
-            PlantedFault::Bend { lever, by } => Some(bend(words, movement, works, *lever, by)),
+            PlantedFault::Bend { lever, by } => Some(bend(locale, movement, works, *lever, by)),
             PlantedFault::BentTail { by } => {
                 let tooth = works.rack()?.tooth.exact();
                 let teeth = to_f64(&(by.exact() / tooth).abs());
@@ -172,7 +172,7 @@ fn size(by: &Degrees) -> Degrees {
     Degrees::deg(by.exact().abs())
 }
 
-fn bend(words: &Words, movement: &Movement, works: &Works, id: LeverId, by: &Degrees) -> String {
+fn bend(locale: &Locale, movement: &Movement, works: &Works, id: LeverId, by: &Degrees) -> String {
     let lever = works.lever(id);
     let (name, way) = (lever_called(locale, movement, id), way(by));
     let arbor = |id| {

@@ -162,9 +162,9 @@ pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>) -> Markup {
             data-place=(written(place.to_f64(), places + 1))
             data-least=(written(best - half, 4)) data-most=(written(best + half, 4))
             data-step=(written(step(movement, id), 4)) data-places=(places)
-            data-looks=(json!(looks)) data-degrees=(json!(page::degree_words(words, "{}")))
-            data-reading=(both) data-point=(words.pointed(".".to_owned()))
-            data-unread=(say!(words, "unread")) {
+            data-looks=(json!(looks)) data-degrees=(json!(page::degree_words(locale, "{}")))
+            data-reading=(both) data-point=(locale.pointed(".".to_owned()))
+            data-unread=(say!(locale, "unread")) {
             (drawn(&loupe(movement, id, &place, ghost.as_ref(), job.view), witness, "set"))
         }
     }

@@ -64,19 +64,13 @@ fn remove(asked: &PageRequest) -> Answer {
     }
 }
 
-/// The entries that are ticked.
-fn along(asked: &PageRequest) -> Result<BTreeSet<EntryPlace>, Refused> {
-    let place = |value: &str| {
-        let (job, n) = value.split_once(':')?;
-        Some(EntryPlace {
-            job: job.parse().ok()?,
-            n: n.parse().ok()?,
-        })
-    };
-    let ticked = asked.fields.0.iter().filter(|(name, _)| name == ALONG);
-    ticked
-        .map(|(_, value)| place(value).ok_or(Refused::Nothing))
-        .collect()
+/// The entry behind a tick.
+fn entry(ticked: &str) -> Option<EntryPlace> {
+    let (job, n) = ticked.split_once(':')?;
+    Some(EntryPlace {
+        job: job.parse().ok()?,
+        n: n.parse().ok()?,
+    })
 }
 
 fn shown(locale: &Locale, id: JobId, removal: &Removal, why: Option<&Refused>) -> Markup {
@@ -138,7 +132,7 @@ fn form(locale: &Locale, id: JobId, removal: &Removal) -> Markup {
                 p { (say!(locale, "removal-fixed-about")) }
                 ul.hits {
                     @for it in &removal.fixed {
-                        li { a href=(address(it.place)) { (place(words, &it.name, it.place.n)) } }
+                        li { a href=(address(it.place)) { (place(locale, &it.name, it.place.n)) } }
                     }
                 }
             }
@@ -150,9 +144,9 @@ fn form(locale: &Locale, id: JobId, removal: &Removal) -> Markup {
 }
 
 /// An entry that may be emptied along.
-fn tick(words: &Words, it: &Elsewhere) -> Markup {
+fn tick(locale: &Locale, it: &Elsewhere) -> Markup {
     let EntryPlace { job, n } = it.place();
-    let name = named(words, &it.name);
+    let name = named(locale, &it.name);
     html! {
         li {
             label.check {
@@ -162,7 +156,7 @@ fn tick(words: &Words, it: &Elsewhere) -> Markup {
                     @if it.fields.contains("clock") { " " (say!(locale, "removal-clock")) }
                 }
             }
-            a href=(address(it.place())) aria-label=(say!(words, "removal-show-of", name = name, n = n)) { (say!(words, "removal-show")) }
+            a href=(address(it.place())) aria-label=(say!(locale, "removal-show-of", name = name, n = n)) { (say!(locale, "removal-show")) }
         }
     }
 }
