@@ -1,8 +1,10 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
+use crate::centres::Laid;
 use crate::changed::since_before;
 use crate::question::QuestionFault;
 use crate::{Refusal, belongs, check, digest, hidden_of};
+use draw::Layout;
 use entries::{AtMesh, Header, Kind, Log, Moved, Seen, Told, Warning};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
@@ -101,9 +103,16 @@ pub struct TimingState {
     /// Where what is seen is thought over, and what it comes to there.
     benches: Arc<Vec<Bench<'static>>>,
     each: Vec<Recalled>,
+    /// How it is laid out for drawing.
+    laid: Arc<Laid>,
 }
 
 impl TimingState {
+    /// How its movement is laid out for drawing; sought when it is first asked for.
+    pub fn layout(&self) -> &Layout {
+        self.laid.layout(&self.sheet.movement)
+    }
+
     /// Why the advice cannot be given: to close up would be said of witnesses whose windows nobody wrote.
     pub fn unfounded(&self) -> Option<QuestionFault> {
         let movement = &self.sheet.movement;
@@ -136,6 +145,7 @@ impl TimingState {
             torn: None,
             added: String::new(),
             benches: Arc::clone(&self.benches),
+            laid: Arc::clone(&self.laid),
         };
         begun.tell(self.log.clone(), self.each.clone(), asks)
     }
@@ -193,6 +203,7 @@ pub fn note(
         torn,
         added,
         benches: Arc::new(benches),
+        laid: Arc::new(Laid::of(movement, &log)),
         sheet: Arc::new(sheet),
     };
     begun.tell(log, each, asks)
@@ -205,6 +216,7 @@ struct Begun {
     torn: Option<Warning>,
     added: String,
     benches: Arc<Vec<Bench<'static>>>,
+    laid: Arc<Laid>,
 }
 
 impl Begun {
@@ -248,8 +260,10 @@ impl Begun {
         let all = Facts::together(&facts);
         (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
         let recalled = each[now].clone();
+        let laid = self.laid.then(&self.sheet.movement, &log);
         Ok(TimingState {
             from: self.from,
+            laid,
             log,
             torn: self.torn,
             added: self.added,
