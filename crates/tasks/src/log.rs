@@ -10,7 +10,7 @@ use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::{Act, Advice, Bench, Eye, Facts, Order, Priors, Recalled, Shift, Shown};
+use timing::{Act, Advice, Bench, Eye, Facts, Order, Priors, RecallFault, Recalled, Shift, Shown};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -244,7 +244,9 @@ impl Begun {
                 self.added += &log
                     .append(&kind, None)
                     .map_err(QuestionFault::not_entered)?;
-                each = recall(benches, &log)?;
+                let further = (benches.iter().zip(&each))
+                    .map(|(bench, before)| bench.recall_further(&log, before));
+                each = recalled(further)?;
             }
         }
         let order = order_of(benches, &each);
@@ -304,7 +306,12 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
 }
 
 fn recall(benches: &[Bench<'_>], log: &Log) -> Result<Vec<Recalled>, Refusal> {
-    let each = benches.iter().map(|bench| bench.recall(log));
+    recalled(benches.iter().map(|bench| bench.recall(log)))
+}
+
+fn recalled(
+    each: impl Iterator<Item = Result<Recalled, RecallFault>>,
+) -> Result<Vec<Recalled>, Refusal> {
     (each.collect::<Result<_, _>>())
         .map_err(|fault| Refusal::Question(QuestionFault::Recall(fault)))
 }
