@@ -212,11 +212,21 @@ impl Clutter {
         }
     }
 
-    /// How much a label would run over.
-    fn cost(&self, own: Point, frame: Rect, unit: f64) -> f64 {
+    /// How much a label would run over; nothing where that comes to `enough`, as it mostly does early: each place is looked at only
+    /// until it is known to be no better than the best so far.
+    fn cost(&self, own: Point, frame: Rect, unit: f64, enough: f64) -> Option<f64> {
         let mut cost = 0.0;
+        for label in &self.labels {
+            let both = label.inflate(0.8 * unit, 0.6 * unit).intersect(frame);
+            if both.width() > 0.0 && both.height() > 0.0 {
+                cost += 60.0;
+            }
+        }
         let grid = (-2..=2).flat_map(|i| (-1..=1).map(move |j| (f64::from(i), f64::from(j))));
         for (i, j) in grid {
+            if cost >= enough {
+                return None;
+            }
             let p = frame.center() + Vec2::new(i * frame.width() / 4.0, j * frame.height() / 2.0);
             for &(centre, inner, outer) in &self.rims {
                 let d = p.distance(centre);
@@ -244,14 +254,8 @@ impl Clutter {
                 }
             }
         }
-        for label in &self.labels {
-            let both = label.inflate(0.8 * unit, 0.6 * unit).intersect(frame);
-            if both.width() > 0.0 && both.height() > 0.0 {
-                cost += 60.0;
-            }
-        }
         let inside = frame.intersect(self.frame);
-        cost + 200.0 * (1.0 - inside.area().max(0.0) / frame.area().max(1e-9))
+        Some(cost + 200.0 * (1.0 - inside.area().max(0.0) / frame.area().max(1e-9)))
     }
 
     fn place(&self, sight: &Sight<'_>, arbor: ArborId, half: Vec2) -> Point {
@@ -285,7 +289,10 @@ impl Clutter {
                     .fold(f64::INFINITY, f64::min);
                 let own = middle.distance(centre) - outer;
                 let taken_for_another = (own - nearest + 1.0).max(0.0);
-                let cost = near.cost(centre, frame, unit)
+                let Some(over) = near.cost(centre, frame, unit, best.0) else {
+                    continue;
+                };
+                let cost = over
                     + 0.12 * radius / unit
                     + 0.5 * taken_for_another / unit
                     + if ring >= 2 {

@@ -1,10 +1,11 @@
-//! The distances between arbors that were measured: what every drawing of a movement is sized by.
+//! The distances between arbors that were measured: what every drawing of a movement is sized by, and how it is laid out by them.
 
-use draw::Mm;
+use draw::{Layout, Mm};
 use entries::{Log, Unit, Work};
 use movement::{MeshId, Movement};
 use quantity::{Length, to_f64};
 use std::collections::BTreeMap;
+use std::sync::{Arc, OnceLock};
 
 /// The distances between arbors that were measured, each at a mesh: those on the sheet, and where a log has a measure of
 /// `second.wheel:third.pinion`, the last of those that count.
@@ -19,6 +20,39 @@ pub fn centres(movement: &Movement, log: Option<&Log>) -> Vec<(MeshId, Mm)> {
         }
     }
     centres.into_iter().collect()
+}
+
+/// How a movement is laid out by the distances that were measured: sought when it is first drawn, which takes half of the time that a
+/// page of timing does (measured), and kept while they stay.
+#[derive(Debug)]
+pub(crate) struct Laid {
+    centres: Vec<(MeshId, Mm)>,
+    layout: OnceLock<Layout>,
+}
+
+impl Laid {
+    /// By the distances on the sheet and in a log.
+    pub(crate) fn of(movement: &Movement, log: &Log) -> Laid {
+        Laid {
+            centres: centres(movement, Some(log)),
+            layout: OnceLock::new(),
+        }
+    }
+
+    /// The same movement after more was entered in its log.
+    pub(crate) fn then(self: &Arc<Laid>, movement: &Movement, log: &Log) -> Arc<Laid> {
+        let then = Laid::of(movement, log);
+        if then.centres == self.centres {
+            Arc::clone(self)
+        } else {
+            Arc::new(then)
+        }
+    }
+
+    /// The movement that this is of, laid out.
+    pub(crate) fn layout(&self, movement: &Movement) -> &Layout {
+        (self.layout).get_or_init(|| draw::layout(movement, &self.centres))
+    }
 }
 
 /// The mesh at which an entry measures the distance.

@@ -1,14 +1,16 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
+use crate::centres::Laid;
 use crate::changed::since_before;
 use crate::question::QuestionFault;
 use crate::{Refusal, belongs, check, digest, hidden_of};
-use entries::{AtMesh, EntryContent, EntryKind, Log, LogHeader, LogWarning, LoggedSight, Moved};
+use draw::Layout;
+use entries::{AtMesh, Header, Kind, Log, Moved, Seen, Told, Warning};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::{Act, Advice, Bench, Eye, Order, Priors, Recalled, RuleFacts, Shift, Shown};
+use timing::{Act, Advice, Bench, Eye, Facts, Order, Priors, RecallFault, Recalled, Shift, Shown};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -101,9 +103,16 @@ pub struct TimingState {
     /// Where what is seen is thought over, and what it comes to there.
     benches: Arc<Vec<Bench<'static>>>,
     each: Vec<Recalled>,
+    /// How it is laid out for drawing.
+    laid: Arc<Laid>,
 }
 
 impl TimingState {
+    /// How its movement is laid out for drawing; sought when it is first asked for.
+    pub fn layout(&self) -> &Layout {
+        self.laid.layout(&self.sheet.movement)
+    }
+
     /// Why the advice cannot be given: to close up would be said of witnesses whose windows nobody wrote.
     pub fn unfounded(&self) -> Option<QuestionFault> {
         let movement = &self.sheet.movement;
@@ -136,6 +145,7 @@ impl TimingState {
             torn: None,
             added: String::new(),
             benches: Arc::clone(&self.benches),
+            laid: Arc::clone(&self.laid),
         };
         begun.tell(self.log.clone(), self.each.clone(), asks)
     }
@@ -193,6 +203,7 @@ pub fn note(
         torn,
         added,
         benches: Arc::new(benches),
+        laid: Arc::new(Laid::of(movement, &log)),
         sheet: Arc::new(sheet),
     };
     begun.tell(log, each, asks)
@@ -205,6 +216,7 @@ struct Begun {
     torn: Option<LogWarning>,
     added: String,
     benches: Arc<Vec<Bench<'static>>>,
+    laid: Arc<Laid>,
 }
 
 impl Begun {
@@ -232,7 +244,9 @@ impl Begun {
                 self.added += &log
                     .append(&kind, None)
                     .map_err(QuestionFault::not_entered)?;
-                each = recall(benches, &log)?;
+                let further = (benches.iter().zip(&each))
+                    .map(|(bench, before)| bench.recall_further(&log, before));
+                each = recalled(further)?;
             }
         }
         let order = order_of(benches, &each);
@@ -248,8 +262,10 @@ impl Begun {
         let all = RuleFacts::together(&facts);
         (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
         let recalled = each[now].clone();
+        let laid = self.laid.then(&self.sheet.movement, &log);
         Ok(TimingState {
             from: self.from,
+            laid,
             log,
             torn: self.torn,
             added: self.added,
@@ -290,7 +306,12 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
 }
 
 fn recall(benches: &[Bench<'_>], log: &Log) -> Result<Vec<Recalled>, Refusal> {
-    let each = benches.iter().map(|bench| bench.recall(log));
+    recalled(benches.iter().map(|bench| bench.recall(log)))
+}
+
+fn recalled(
+    each: impl Iterator<Item = Result<Recalled, RecallFault>>,
+) -> Result<Vec<Recalled>, Refusal> {
     (each.collect::<Result<_, _>>())
         .map_err(|fault| Refusal::Question(QuestionFault::Recall(fault)))
 }

@@ -338,6 +338,11 @@ impl Belief {
         Eye { shares }
     }
 
+    /// How many guesses it is made of.
+    pub(crate) fn guesses(&self) -> usize {
+        self.views.iter().map(|view| view.guesses.len()).sum()
+    }
+
     /// After each eye's chances were multiplied by what fits: shares and chances add up to 1 again, and what came to nothing is
     /// dropped. Not done where nothing fits.
     fn settle(&mut self, bench: &Bench<'_>, likelihoods: &[f64]) -> bool {

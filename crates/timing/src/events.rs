@@ -73,7 +73,7 @@ pub enum RecallFault {
 pub(crate) const LONG_SLOT: [u8; 2] = [12, 1];
 
 /// Something that happened, with all its names found.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Event {
     Look(Vec<Reading>, Tension),
     /// The entry; for each mesh its teeth, and how it was handled where that was told.

@@ -31,6 +31,7 @@ mod reading;
 mod recall;
 mod rings;
 mod round;
+mod runs;
 mod said;
 mod sets;
 mod settle;

@@ -7,10 +7,12 @@ use crate::eye::{Eye, Shown};
 use crate::hands::Handling;
 use crate::reading::Reading;
 use crate::round::{Shifted, last_round};
-use entries::{EntryContent, EntryKind, Log};
+use crate::runs::{Along, Course, Reached, Runs};
+use entries::{Kind, Log, Told};
 use movement::{ArborId, MeshId, WitnessId};
 use quantity::Chance;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 /// What came of one mesh of the last shift, as far as looks since then tell.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,6 +59,8 @@ pub struct Recalled {
     pub timed: Vec<WitnessId>,
     /// The last entry that concerns what is timed; nothing before the first.
     pub last: Option<usize>,
+    /// How it was come to, to go on from.
+    runs: Arc<Runs>,
 }
 
 impl Bench<'_> {
@@ -65,6 +69,19 @@ impl Bench<'_> {
     /// # Errors
     /// The first entry that cannot be summed up, and why.
     pub fn recall(&self, log: &Log) -> Result<Recalled, RecallFault> {
+        self.recall_along(log, &Runs::default())
+    }
+
+    /// The same of a log of which this very bench made `before` when it was shorter: only what is further in it takes time. Where
+    /// something of it was taken back or told otherwise since, it is gone over from where one was before that.
+    ///
+    /// # Errors
+    /// As [`Bench::recall`].
+    pub fn recall_further(&self, log: &Log, before: &Recalled) -> Result<Recalled, RecallFault> {
+        self.recall_along(log, &before.runs)
+    }
+
+    fn recall_along(&self, log: &Log, before: &Runs) -> Result<Recalled, RecallFault> {
         let reversed: Vec<(usize, Option<&str>)> = log
             .of_this_sheet()
             .filter_map(|entry| match &entry.told {
@@ -106,17 +123,20 @@ impl Bench<'_> {
             mut newest,
             ..
         } = reader;
-        let (before, since) = events.split_at(last_shift(&events).unwrap_or(0));
-        let until_then = self.go_over(self.start(), before, None);
+        let shift = last_shift(&events);
+        let all = events.len();
+        let mut along = Along::of(self, events, before);
+        let sound = Course::default();
+        let until_then = along.bring(sound, along.start(sound), shift.unwrap_or(0));
         let round = last_round(&self.movement, log);
-        let handled = self.handled(&until_then, since, &round);
-        let belief = self.go_over(until_then, since, None);
+        let handled = self.handled(&mut along, &until_then, &round);
+        let belief = along.bring(sound, until_then, all).belief;
         let readable = self.readable(&out, hour);
-        let last_look = match events.last() {
+        let last_look = match along.events().last() {
             Some(Event::Look(readings, _)) => readings.clone(),
             _ => Vec::new(),
         };
-        let (bent, eye) = self.suspected(&events, &belief);
+        let (bent, eye) = self.suspected(&mut along, &belief);
         Ok(Recalled {
             handled,
             round,
@@ -133,6 +153,7 @@ impl Bench<'_> {
             openings,
             timed: self.timed().to_vec(),
             last,
+            runs: Arc::new(along.runs()),
         })
     }
 
@@ -154,35 +175,6 @@ impl Bench<'_> {
         }
     }
 
-    /// All events in turn; `known` says how one mesh of one shift was handled.
-    fn go_over(
-        &self,
-        mut belief: Belief,
-        events: &[Event],
-        known: Option<(usize, MeshId, Handling)>,
-    ) -> Belief {
-        for (i, event) in events.iter().enumerate() {
-            match event {
-                Event::Look(readings, tension) => self.look(&mut belief, readings, *tension),
-                Event::Shift(_, meshes) => {
-                    for &(mesh, teeth, handling) in meshes {
-                        let known = known
-                            .filter(|(at, m, _)| (*at, *m) == (i, mesh))
-                            .map(|(.., handling)| handling);
-                        let likely = self.shift_one(&mut belief, mesh, teeth, known.or(handling));
-                        if known.is_some() {
-                            belief.log_likelihood += libm::log(likely);
-                        }
-                    }
-                }
-                Event::Moved(mesh, teeth) => self.moved(&mut belief, *mesh, *teeth),
-                Event::Lost(arbor) => self.jumped(&mut belief, *arbor),
-                Event::Bent(witness, by, spread) => self.bent(&mut belief, *witness, *by, *spread),
-            }
-        }
-        belief
-    }
-
     /// Witnesses whose arbors are in, and that are no slot while the lever lies in the long one.
     fn readable(&self, out: &BTreeSet<ArborId>, hour: Option<u8>) -> Vec<WitnessId> {
         let long = hour.is_some_and(|hour| LONG_SLOT.contains(&hour));
@@ -200,8 +192,15 @@ impl Bench<'_> {
 
     /// How each mesh of the last shift of which nobody has said was handled, if it was looked at since: by what was believed
     /// until then, and what happened from that shift on.
-    fn handled(&self, until_then: &Belief, since: &[Event], round: &[Shifted]) -> Vec<Handled> {
-        let Some(Event::Shift(entry, meshes)) = since.first() else {
+    fn handled(
+        &self,
+        along: &mut Along<'_>,
+        until_then: &Reached,
+        round: &[Shifted],
+    ) -> Vec<Handled> {
+        let (at, all) = (until_then.gone, along.events().len());
+        let since = &along.events()[at..];
+        let Some(Event::Shift(entry, meshes)) = since.first().cloned() else {
             return Vec::new();
         };
         if !since.iter().any(|e| matches!(e, Event::Look(..))) {
@@ -215,16 +214,18 @@ impl Bench<'_> {
             .zip(1..)
             .filter(|((.., told), _)| told.is_none())
             .map(|(&(mesh, ..), nth)| {
-                let likelihoods: Vec<f64> =
-                    [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
-                        .iter()
-                        .map(|handling| {
-                            self.go_over(until_then.clone(), since, Some((0, mesh, *handling)))
-                                .log_likelihood
-                        })
-                        .collect();
-                let shares = shares(&likelihoods);
-                let in_round = (round.iter()).position(|s| s.entry == *entry && s.mesh == mesh);
+                let fits: Vec<f64> = [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
+                    .iter()
+                    .map(|handling| {
+                        let course = Course {
+                            known: Some((at, mesh, *handling)),
+                            ..Course::default()
+                        };
+                        along.bring(course, until_then.clone(), all).belief.fit
+                    })
+                    .collect();
+                let shares = shares(&fits);
+                let in_round = (round.iter()).position(|s| s.entry == entry && s.mesh == mesh);
                 Handled {
                     mesh,
                     nth: match in_round {
@@ -242,37 +243,49 @@ impl Bench<'_> {
     /// How likely each witness's lever is bent, and what all that was seen shows of the eye: how well it fits if nothing is known
     /// of that witness beforehand, against how well it fits a sound movement, each with any eye. A rough eye is off by another
     /// amount at each look, a bent lever by the same.
-    fn suspected(&self, events: &[Event], sound: &Belief) -> (Vec<(WitnessId, Chance)>, Eye) {
-        let ids = self.timed().to_vec();
+    fn suspected(&self, along: &mut Along<'_>, sound: &Belief) -> (Vec<(WitnessId, Chance)>, Eye) {
+        let ids = self.timed();
         let prior = self.priors.bent.get();
-        let looked = events.iter().any(|e| matches!(e, Event::Look(..)));
+        let looked = (along.events().iter()).any(|e| matches!(e, Event::Look(..)));
         if ids.is_empty() || !looked || prior <= 0.0 {
             return (Vec::new(), sound.eye());
         }
-        let each = prior / ids.len() as f64;
-        let (events, set_right) = told_since(events);
-        let likelihood = if set_right.is_empty() {
-            sound.log_likelihood
-        } else {
-            // A lever that was bent may have been right before, or may have been set right by it.
-            let as_told = self.go_over(self.start(), &events, None).log_likelihood;
-            let right = self.go_over(self.start(), &set_right, None).log_likelihood;
-            let most = as_told.max(right);
-            let both = libm::exp(as_told - most) + libm::exp(right - most);
-            most + libm::log(0.5 * both)
+        let (fit, doubting) = match told_since(along.events()) {
+            None => (sound.fit, self.doubting(along)),
+            Some((told, set_right)) => {
+                let anew = Runs::default();
+                let mut told = Along::of(self, told, &anew);
+                let mut set_right = Along::of(self, set_right, &anew);
+                // A lever that was bent may have been right before, or may have been set right by it.
+                let as_told = told.whole(Course::default()).fit;
+                let right = set_right.whole(Course::default()).fit;
+                let most = as_told.max(right);
+                let both = libm::exp(as_told - most) + libm::exp(right - most);
+                (most + libm::log(0.5 * both), self.doubting(&mut told))
+            }
         };
-        let mut likelihoods = vec![likelihood + libm::log(1.0 - prior)];
-        let mut eyes = vec![sound.eye()];
-        for id in &ids {
-            let belief = self.go_over(self.start_doubting(Some(*id)), &events, None);
-            likelihoods.push(belief.log_likelihood + libm::log(each));
-            eyes.push(belief.eye());
-        }
-        let shares = shares(&likelihoods);
-        let bent = (ids.into_iter())
+        let each = libm::log(prior / ids.len() as f64);
+        let sound = (fit + libm::log(1.0 - prior), sound.eye());
+        let doubting = doubting.into_iter().map(|(fit, eye)| (fit + each, eye));
+        let (fits, eyes): (Vec<f64>, Vec<Eye>) = std::iter::once(sound).chain(doubting).unzip();
+        let shares = shares(&fits);
+        let bent = (ids.iter().copied())
             .zip(shares[1..].iter().map(|share| Chance::of(*share)))
             .collect();
         (bent, Eye::mixed(&eyes, &shares))
+    }
+
+    /// How well what happened fits, and with which eye, for each witness that is timed if nothing is known of it beforehand.
+    fn doubting(&self, along: &mut Along<'_>) -> Vec<(f64, Eye)> {
+        (self.timed().iter())
+            .map(|id| {
+                let belief = along.whole(Course {
+                    doubting: Some(*id),
+                    ..Course::default()
+                });
+                (belief.fit, belief.eye())
+            })
+            .collect()
     }
 }
 
@@ -282,8 +295,8 @@ fn last_shift(events: &[Event]) -> Option<usize> {
 }
 
 /// All events but what was read of a witness before its lever was bent or its part turned: that told of the lever as it was.
-/// Beside it the same as if that had brought each of them right; empty where none was.
-fn told_since(events: &[Event]) -> (Vec<Event>, Vec<Event>) {
+/// Beside it the same as if that had brought each of them right. Nothing where none was: then all of them tell.
+fn told_since(events: &[Event]) -> Option<(Vec<Event>, Vec<Event>)> {
     let mut last: BTreeMap<WitnessId, usize> = BTreeMap::new();
     for (i, event) in events.iter().enumerate() {
         if let Event::Bent(id, ..) = event {
@@ -291,7 +304,7 @@ fn told_since(events: &[Event]) -> (Vec<Event>, Vec<Event>) {
         }
     }
     if last.is_empty() {
-        return (events.to_vec(), Vec::new());
+        return None;
     }
     let told: Vec<Event> = (events.iter().enumerate())
         .filter_map(|(i, event)| match event {
@@ -309,7 +322,7 @@ fn told_since(events: &[Event]) -> (Vec<Event>, Vec<Event>) {
             other => other,
         })
         .collect();
-    (told, right)
+    Some((told, right))
 }
 
 /// What each share of the whole is, from logarithms.

@@ -386,3 +386,47 @@ fn a_rough_eye_is_no_bent_lever_nor_a_bent_lever_a_rough_eye() {
     let (_, recalled) = bent(&["-49", "-50", "-48.5", "-49.5", "-50.5", "-49"]);
     assert!(Eye::after(&[recalled.eye]).times() < Eye::default().times());
 }
+
+#[test]
+fn a_log_that_grows_comes_to_the_same_gone_on_with_or_gone_over_anew() {
+    let movement = sheet("schoolroom");
+    let bench = Bench::of(&movement, Priors::default()).expect("few places");
+    let short = r#""kind":"look","tension":"slack","readings":[{"witness":"slot","deg":"-1.1"},{"witness":"star","deg":"-9"}]"#;
+    let lines = [
+        SHORT,
+        short,
+        TWO,
+        BEST,
+        short,
+        r#""kind":"other_way","of":3"#,
+        SHORT,
+        r#""kind":"slipped","mesh":"third.wheel>fourth.pinion","teeth":1"#,
+        r#""kind":"shift","meshes":[{"mesh":"second.wheel>third.pinion","teeth":-1},{"mesh":"third.wheel>fourth.pinion","teeth":2}]"#,
+        BEST,
+        r#""kind":"note","says":"A cup of tea.""#,
+        r#""kind":"jumped","arbor":"fourth""#,
+        SHORT,
+        r#""kind":"undo","of":13"#,
+        BEST,
+        r#""kind":"bent","witness":"pin","deg":"10","spread":"3""#,
+        SHORT,
+        r#""kind":"undo","of":16"#,
+        BEST,
+        r#""kind":"undo","of":18"#,
+        r#""kind":"arbor_out","arbor":"fly""#,
+        SHORT,
+    ];
+    let mut before = bench.recall(&log(&[])).expect("a belief");
+    for n in 1..=lines.len() {
+        let log = log(&lines[..n]);
+        let further = bench.recall_further(&log, &before).expect("a belief");
+        let anew = bench.recall(&log).expect("a belief");
+        assert_eq!(
+            format!("{further:?}"),
+            format!("{anew:?}"),
+            "{}",
+            lines[n - 1]
+        );
+        before = further;
+    }
+}

@@ -72,8 +72,13 @@ impl Plate {
             holds: &holds,
             after: Some(&after),
         };
-        let laid = layout(movement, &tasks::centres(movement, Some(&job.timing.log)));
-        Plate::drawn(&scene(movement, &laid, job.view, &pose, &marks))
+        Plate::drawn(&scene(
+            movement,
+            job.noted.layout(),
+            job.view,
+            &pose,
+            &marks,
+        ))
     }
 
     /// A drawing's text with its body and its arrows each in a group; hidden from screen readers, which are told in words.
