@@ -5,12 +5,14 @@ use crate::changed::since_before;
 use crate::question::QuestionFault;
 use crate::{Refusal, belongs, check, digest, hidden_of};
 use draw::Layout;
-use entries::{AtMesh, Header, Kind, Log, Moved, Seen, Told, Warning};
+use entries::{AtMesh, EntryContent, EntryKind, Log, LogHeader, LogWarning, LoggedSight, Moved};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::{Act, Advice, Bench, Eye, Facts, Order, Priors, RecallFault, Recalled, Shift, Shown};
+use timing::{
+    Act, Advice, Bench, Eye, Order, Priors, RecallFault, Recalled, RuleFacts, Shift, Shown,
+};
 
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -338,9 +338,9 @@ impl Belief {
         Eye { shares }
     }
 
-    /// How many guesses it is made of.
-    pub(crate) fn guesses(&self) -> usize {
-        self.views.iter().map(|view| view.guesses.len()).sum()
+    /// How many hypotheses it is made of.
+    pub(crate) fn hypotheses(&self) -> usize {
+        self.views.iter().map(|view| view.hypotheses.len()).sum()
     }
 
     /// After each eye's chances were multiplied by what fits: shares and chances add up to 1 again, and what came to nothing is

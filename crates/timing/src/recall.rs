@@ -8,7 +8,7 @@ use crate::hands::Handling;
 use crate::reading::Reading;
 use crate::round::{Shifted, last_round};
 use crate::runs::{Along, Course, Reached, Runs};
-use entries::{Kind, Log, Told};
+use entries::{EntryContent, EntryKind, Log};
 use movement::{ArborId, MeshId, WitnessId};
 use quantity::Chance;
 use std::collections::{BTreeMap, BTreeSet};
@@ -214,17 +214,21 @@ impl Bench<'_> {
             .zip(1..)
             .filter(|((.., told), _)| told.is_none())
             .map(|(&(mesh, ..), nth)| {
-                let fits: Vec<f64> = [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
-                    .iter()
-                    .map(|handling| {
-                        let course = Course {
-                            known: Some((at, mesh, *handling)),
-                            ..Course::default()
-                        };
-                        along.bring(course, until_then.clone(), all).belief.fit
-                    })
-                    .collect();
-                let shares = shares(&fits);
+                let likelihoods: Vec<f64> =
+                    [Handling::AsSaid, Handling::OtherWay, Handling::Slipped]
+                        .iter()
+                        .map(|handling| {
+                            let course = Course {
+                                known: Some((at, mesh, *handling)),
+                                ..Course::default()
+                            };
+                            along
+                                .bring(course, until_then.clone(), all)
+                                .belief
+                                .log_likelihood
+                        })
+                        .collect();
+                let shares = shares(&likelihoods);
                 let in_round = (round.iter()).position(|s| s.entry == entry && s.mesh == mesh);
                 Handled {
                     mesh,
@@ -250,25 +254,28 @@ impl Bench<'_> {
         if ids.is_empty() || !looked || prior <= 0.0 {
             return (Vec::new(), sound.eye());
         }
-        let (fit, doubting) = match told_since(along.events()) {
-            None => (sound.fit, self.doubting(along)),
+        let (likelihood, doubting) = match told_since(along.events()) {
+            None => (sound.log_likelihood, self.doubting(along)),
             Some((told, set_right)) => {
                 let anew = Runs::default();
                 let mut told = Along::of(self, told, &anew);
                 let mut set_right = Along::of(self, set_right, &anew);
                 // A lever that was bent may have been right before, or may have been set right by it.
-                let as_told = told.whole(Course::default()).fit;
-                let right = set_right.whole(Course::default()).fit;
+                let as_told = told.whole(Course::default()).log_likelihood;
+                let right = set_right.whole(Course::default()).log_likelihood;
                 let most = as_told.max(right);
                 let both = libm::exp(as_told - most) + libm::exp(right - most);
                 (most + libm::log(0.5 * both), self.doubting(&mut told))
             }
         };
         let each = libm::log(prior / ids.len() as f64);
-        let sound = (fit + libm::log(1.0 - prior), sound.eye());
-        let doubting = doubting.into_iter().map(|(fit, eye)| (fit + each, eye));
-        let (fits, eyes): (Vec<f64>, Vec<Eye>) = std::iter::once(sound).chain(doubting).unzip();
-        let shares = shares(&fits);
+        let sound = (likelihood + libm::log(1.0 - prior), sound.eye());
+        let doubting = doubting
+            .into_iter()
+            .map(|(likelihood, eye)| (likelihood + each, eye));
+        let (likelihoods, eyes): (Vec<f64>, Vec<Eye>) =
+            std::iter::once(sound).chain(doubting).unzip();
+        let shares = shares(&likelihoods);
         let bent = (ids.iter().copied())
             .zip(shares[1..].iter().map(|share| Chance::of(*share)))
             .collect();
@@ -283,7 +290,7 @@ impl Bench<'_> {
                     doubting: Some(*id),
                     ..Course::default()
                 });
-                (belief.fit, belief.eye())
+                (belief.log_likelihood, belief.eye())
             })
             .collect()
     }

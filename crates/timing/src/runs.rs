@@ -38,9 +38,9 @@ pub(crate) struct Runs {
     reached: Vec<(Course, Reached)>,
 }
 
-/// So many guesses are kept, a hundred bytes each or so: after a look or two hardly a dozen are left of each belief. Where a train may
+/// So many hypotheses are kept, a hundred bytes each or so: after a look or two hardly a dozen are left of each belief. Where a train may
 /// stand in thousands of ways as likely as each other, it is gone over anew.
-const MOST_GUESSES: usize = 20_000;
+const MOST_HYPOTHESES: usize = 20_000;
 
 /// On the way along what happened.
 pub(crate) struct Along<'a> {
@@ -49,7 +49,7 @@ pub(crate) struct Along<'a> {
     /// So many things happened alike then.
     alike: usize,
     now: Runs,
-    /// Guesses that may be kept still.
+    /// Hypotheses that may be kept still.
     room: usize,
 }
 
@@ -65,7 +65,7 @@ impl<'a> Along<'a> {
                 events,
                 reached: Vec::new(),
             },
-            room: MOST_GUESSES,
+            room: MOST_HYPOTHESES,
         }
     }
 
@@ -113,7 +113,7 @@ impl<'a> Along<'a> {
     }
 
     fn keep(&mut self, course: Course, reached: &Reached) {
-        if let Some(room) = self.room.checked_sub(reached.belief.guesses()) {
+        if let Some(room) = self.room.checked_sub(reached.belief.hypotheses()) {
             self.room = room;
             self.now.reached.push((course, reached.clone()));
         }
@@ -136,7 +136,7 @@ impl Bench<'_> {
                     let known = known.map(|(_, handling)| handling);
                     let likely = self.shift_one(belief, mesh, teeth, known.or(handling));
                     if known.is_some() {
-                        belief.fit += libm::log(likely);
+                        belief.log_likelihood += libm::log(likely);
                     }
                 }
             }
@@ -152,7 +152,7 @@ mod tests {
     use super::*;
     use crate::bench::Tension;
     use crate::priors::Priors;
-    use crate::reading::{Said, read};
+    use crate::reading::{SaidReading, read};
     use quantity::{Degrees, whole};
 
     const SHEET: &[u8] = include_bytes!("../../../movements/schoolroom.toml");
@@ -164,7 +164,7 @@ mod tests {
         let star = movement.find_witness("star").unwrap();
         let looks = |at: &[i64]| -> Vec<Event> {
             let look = |at: &i64| {
-                let said = Said::Degrees(Degrees::deg(whole(*at)), None);
+                let said = SaidReading::Degrees(Degrees::deg(whole(*at)), None);
                 let reading = read(&movement, star, &said).unwrap();
                 Event::Look(vec![reading], Tension::Tensioned)
             };
@@ -177,11 +177,15 @@ mod tests {
         // A mark that only a belief has that goes on from there.
         const MARK: f64 = 1000.0;
         for (_, reached) in &mut before.reached {
-            reached.belief.fit += MARK;
+            reached.belief.log_likelihood += MARK;
         }
         let marked = |at: &[i64], course: Course| {
-            let fit = |before| Along::of(&bench, looks(at), before).whole(course).fit;
-            (fit(&before) - fit(&anew)).abs() > 0.5 * MARK
+            let likelihood = |before| {
+                Along::of(&bench, looks(at), before)
+                    .whole(course)
+                    .log_likelihood
+            };
+            (likelihood(&before) - likelihood(&anew)).abs() > 0.5 * MARK
         };
         let sound = Course::default();
         assert!(marked(&[0, 1], sound));

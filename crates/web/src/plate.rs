@@ -74,7 +74,7 @@ impl Plate {
         };
         Plate::drawn(&scene(
             movement,
-            job.noted.layout(),
+            job.timing.layout(),
             job.view,
             &pose,
             &marks,
