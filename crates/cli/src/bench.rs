@@ -5,6 +5,7 @@ use crate::streams::{Failure, print, read, shown_name, wrong};
 use clap::Args;
 use std::path::PathBuf;
 use std::process::ExitCode;
+use tracing_subscriber::filter::LevelFilter;
 
 #[derive(Args)]
 pub(crate) struct Bench {
@@ -19,7 +20,8 @@ pub(crate) struct Bench {
     /// Do not call the browser, only print the address
     #[arg(long)]
     no_open: bool,
-    /// Tell each request on standard error: which kind of page, how it was answered, how long that took; no names, no words
+    /// Tell each request on standard error: which kind of page, what was worked out for it, how it was answered, how long that took; no
+    /// names, no words
     #[arg(long)]
     requests: bool,
 }
@@ -29,6 +31,7 @@ impl Bench {
         with_memory_given_back();
         if self.requests {
             let told = tracing_subscriber::fmt().with_writer(std::io::stderr);
+            let told = told.with_max_level(LevelFilter::DEBUG);
             told.with_ansi(false).with_target(false).init();
         }
         let mut sheets = Vec::new();

@@ -111,6 +111,42 @@ fn requests_are_told_where_that_is_asked_for_and_without_a_name() {
     }
 }
 
+/// What one reading and the page after it have worked out: on a bench that was opened just now, and where the job was looked at before.
+#[test]
+fn for_a_reading_and_its_page_sheet_and_log_are_gone_over_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let book = folder.path().join("wren.book");
+    for (looked_at_before, anew) in [(false, 1), (true, 0)] {
+        let held = entries(open(&book).port);
+        let said = folder.path().join(format!("{looked_at_before}.txt"));
+        let mut bench = bench(&book, &["--port", "0", "--requests"]);
+        bench.stderr(std::fs::File::create(&said).expect("a file"));
+        let open = served(&mut bench);
+        if looked_at_before {
+            assert_eq!(ask(open.port, "GET", "/job/1", "").expect("a page").0, 200);
+        }
+        let before = std::fs::read_to_string(&said).expect("what it said").len();
+        let reading = format!("entries={held}&slot.deg=-1.2&star.deg=0.4&pin.deg=3");
+        let (status, answer) = ask(open.port, "POST", "/job/1/saw", &reading).expect("a page");
+        assert_eq!(status, 303, "{answer}");
+        let to = answer
+            .lines()
+            .find_map(|line| line.strip_prefix("location: "));
+        let (status, _) = ask(open.port, "GET", to.expect("an address"), "").expect("a page");
+        assert_eq!(status, 200);
+        drop(open);
+        let said = std::fs::read_to_string(&said).expect("what it said");
+        let times = |what: &str| said[before..].matches(what).count();
+        let worked = [
+            "a sheet is read",
+            "a log is gone over",
+            "an entry is thought over",
+        ]
+        .map(times);
+        assert_eq!(worked, [anew, anew, 1], "{said}");
+    }
+}
+
 #[test]
 fn a_train_that_cannot_come_out_is_said_above_everything() {
     let folder = tempfile::tempdir().expect("a folder");

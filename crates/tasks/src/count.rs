@@ -73,7 +73,7 @@ pub fn count_watched(
     ask: &CountAsk<'_>,
     look: &mut dyn FnMut(&Searched<'_>) -> ControlFlow<()>,
 ) -> Result<Counted, Refusal> {
-    let open = sheet::read_open(sheet)?;
+    let (open, _) = crate::check_counts_apart(sheet)?;
     let movement = open.movement();
     let bounds = match ask.teeth {
         None => USUAL,

@@ -129,7 +129,14 @@ fn run(text: Option<&str>) -> Result<Option<Known<Duration>>, QuestionFault> {
 /// # Errors
 /// Every fault of it.
 pub fn check(sheet: &[u8]) -> Result<Sheet, Faults> {
+    tracing::debug!("a sheet is read");
     sheet::read(sheet)
+}
+
+/// The same of one on which counts may be missing or in doubt, with what is odd on it.
+fn check_counts_apart(sheet: &[u8]) -> Result<(Open, Vec<SheetWarning>), Faults> {
+    tracing::debug!("a sheet is read");
+    sheet::read_open_warned(sheet)
 }
 
 /// What of a movement cannot come out as it was counted, and which miscount would explain it.
@@ -150,7 +157,7 @@ pub fn check_open(sheet: &[u8]) -> Result<Option<Open>, Faults> {
 /// # Errors
 /// As [`check_open`].
 pub fn check_open_warned(sheet: &[u8]) -> Result<Option<(Open, Vec<SheetWarning>)>, Faults> {
-    let (open, odd) = sheet::read_open_warned(sheet)?;
+    let (open, odd) = check_counts_apart(sheet)?;
     let missing = open.blanks().iter().any(|blank| blank.written.is_none());
     Ok(missing.then_some((open, odd)))
 }
@@ -162,7 +169,7 @@ pub fn odd(sheet: &[u8]) -> Vec<SheetWarning> {
 
 /// The same of a sheet on which counts may be missing or in doubt.
 pub fn odd_open(sheet: &[u8]) -> Vec<SheetWarning> {
-    sheet::read_open_warned(sheet).map_or_else(|_| Vec::new(), |(_, odd)| odd)
+    check_counts_apart(sheet).map_or_else(|_| Vec::new(), |(_, odd)| odd)
 }
 
 /// The motion of a movement, and the arbor whose one turn it is told for.

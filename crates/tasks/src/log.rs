@@ -246,6 +246,7 @@ impl Begun {
                 self.added += &log
                     .append(&kind, None)
                     .map_err(QuestionFault::not_entered)?;
+                tracing::debug!("an entry is thought over");
                 let further = (benches.iter().zip(&each))
                     .map(|(bench, before)| bench.recall_further(&log, before));
                 each = recalled(further)?;
@@ -308,6 +309,7 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
 }
 
 fn recall(benches: &[Bench<'_>], log: &Log) -> Result<Vec<Recalled>, Refusal> {
+    tracing::debug!("a log is gone over");
     recalled(benches.iter().map(|bench| bench.recall(log)))
 }
 

@@ -28,7 +28,7 @@ pub fn oil(
     worn: &[String],
 ) -> Result<Oiled, Refusal> {
     // Where a pivot is does not hang on a lost count.
-    let open = sheet::read_open(sheet)?;
+    let (open, _) = crate::check_counts_apart(sheet)?;
     let movement = open.movement().clone();
     let blanks = open.blanks().iter().filter(|blank| blank.written.is_none());
     let lost = blanks.map(|blank| movement.part_name(blank.part)).collect();
