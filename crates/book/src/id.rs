@@ -31,3 +31,27 @@ impl FromStr for JobId {
         text.parse().map(JobId)
     }
 }
+
+impl fmt::Display for EntryPlace {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}:{}", self.job, self.n)
+    }
+}
+
+/// It is no place as `JOB:ENTRY`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("no place of an entry, such as 3:17")]
+pub struct NoEntryPlace;
+
+impl FromStr for EntryPlace {
+    type Err = NoEntryPlace;
+
+    /// Reads what [`Display`](fmt::Display) wrote; whether there is such an entry only the book knows.
+    fn from_str(text: &str) -> Result<EntryPlace, NoEntryPlace> {
+        let (job, n) = text.split_once(':').ok_or(NoEntryPlace)?;
+        Ok(EntryPlace {
+            job: job.parse().map_err(|_| NoEntryPlace)?,
+            n: n.parse().map_err(|_| NoEntryPlace)?,
+        })
+    }
+}

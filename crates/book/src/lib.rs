@@ -78,7 +78,7 @@ pub use export::Carried;
 pub use fault::{Became, BookFault};
 pub use fields::Places;
 pub use files::Syncing;
-pub use id::{EntryPlace, JobId};
+pub use id::{EntryPlace, JobId, NoEntryPlace};
 pub use import::import;
 pub use jobs::{Job, JobLine, JobView, Listing};
 pub use picture::{Picture, PictureFormat};

@@ -245,9 +245,9 @@ impl std::convert::From<From> for Plate {
 const NUMBERED: [&str; 3] = ["--done", "--other-way", "--undo"];
 
 /// The command line with the numbers after such an option joined to it: what follows and is no number is the sheet.
-fn joined(locale: impl Iterator<Item = OsString>) -> Vec<OsString> {
+fn joined(words: impl Iterator<Item = OsString>) -> Vec<OsString> {
     let mut joined: Vec<OsString> = Vec::new();
-    for word in locale {
+    for word in words {
         let number = (word.to_str())
             .is_some_and(|w| !w.is_empty() && w.bytes().all(|b| b.is_ascii_digit() || b == b','));
         match joined.last_mut() {

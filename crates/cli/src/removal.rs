@@ -37,16 +37,12 @@ enum Along {
 }
 
 fn along(said: &str) -> Result<Along, String> {
-    let entry = || {
-        let (job, n) = said.split_once(':')?;
-        Some(Along::Entry(EntryPlace {
-            job: job.parse().ok()?,
-            n: n.parse().ok()?,
-        }))
-    };
     match said {
         "whole" => Ok(Along::Whole),
-        _ => entry().ok_or_else(|| words::not_a_place().to_owned()),
+        _ => match said.parse() {
+            Ok(entry) => Ok(Along::Entry(entry)),
+            Err(_) => Err(words::not_a_place().to_owned()),
+        },
     }
 }
 

@@ -234,9 +234,9 @@ fn what_is_put_in_twice_is_both_together() {
 /// What a bend does is said in the same words wherever it is asked.
 #[test]
 fn a_bend_is_told_in_the_same_words_everywhere() {
-    let locale = report::say!(report::Locale::default(), "bend-about");
+    let about = report::say!(report::Locale::default(), "bend-about");
     let kinds = std::fs::read_to_string(format!("{ROOT}/KINDS.md")).expect("the page");
-    assert!(kinds.contains(&locale));
+    assert!(kinds.contains(&about));
     let help = Command::cargo_bin("trundle")
         .expect("built")
         .args(["strike", "--help"])
@@ -244,7 +244,7 @@ fn a_bend_is_told_in_the_same_words_everywhere() {
         .expect("runs");
     let help = String::from_utf8(help.stdout).expect("UTF-8");
     let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(plain(&help).contains(&plain(&locale)), "{help}");
+    assert!(plain(&help).contains(&plain(&about)), "{help}");
 }
 
 #[test]
@@ -404,7 +404,7 @@ fn a_run_that_does_not_end_is_not_summed_as_if_it_had() {
                 continue; // This sheet has no such part.
             }
             let told = String::from_utf8(output.stdout).expect("UTF-8");
-            let says = |locale: &str| told.contains(locale);
+            let says = |words: &str| told.contains(words);
             let runs_on = says("runs on");
             let jam = says("t jams");
             let no_rest = says("As it was put together it d") && !says("before it came to rest");

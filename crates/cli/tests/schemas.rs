@@ -29,7 +29,7 @@ const UNSEEN: [&str; 15] = [
     "listen: Drift/value",
     "listen: Due/bells",
     "listen: Strike/warning_s",
-    "remesh: Logged/changed",
+    "remesh: LoggedAnswer/changed",
     "strike: Lock/rim",
 ];
 

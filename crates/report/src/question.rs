@@ -135,7 +135,7 @@ fn not_known(voice: &Voice, name: &str, written: &str, known: &[&str]) -> String
         "not-known",
         field = voice.field(name),
         written = quoted(written),
-        locale = voice.locale().either(&known)
+        words = voice.locale().either(&known)
     )
 }
 

@@ -109,12 +109,12 @@ mod tests {
     /// Both step on by one at each hour, so moving the minute hand on never brings them together; and no owner turns it back.
     #[test]
     fn nobody_is_told_to_turn_the_hands_until_both_agree_or_back() {
-        for locale in [
+        for (lang, usage) in [
             (Lang::English, Usage::British),
             (Lang::English, Usage::American),
             (Lang::German, Usage::British),
         ] {
-            let locale = Locale::of(locale.0, locale.1);
+            let locale = Locale::of(lang, usage);
             for sample in [
                 "schoolroom",
                 "quay",

@@ -5,7 +5,7 @@ use crate::form::Fields;
 use crate::form::said::{OnDay, number};
 use crate::frame::refusal;
 use crate::guard::Foreign;
-use crate::speech::words_of;
+use crate::speech::locale_of;
 use axum::extract::{Form, FromRequest, RawPathParams, Request};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{Html, IntoResponse, Redirect, Response};
@@ -37,7 +37,7 @@ impl FromRequest<Arc<Desk>> for PageRequest {
     async fn from_request(request: Request, desk: &Arc<Desk>) -> Result<PageRequest, Response> {
         use axum::extract::FromRequestParts;
         let (mut parts, body) = request.into_parts();
-        let locale = words_of(&parts.headers);
+        let locale = locale_of(&parts.headers);
         let foreign = parts.extensions.get::<Foreign>().is_some();
         let named = RawPathParams::from_request_parts(&mut parts, desk)
             .await

@@ -5,7 +5,7 @@
 //! changes something must name its origin. <https://owasp.org/www-community/attacks/csrf> (from memory) tells the one
 //! danger, <https://en.wikipedia.org/wiki/DNS_rebinding> (from memory) the other.
 
-use crate::speech::words_of;
+use crate::speech::locale_of;
 use axum::extract::{Request, State};
 use axum::http::header::{self, HeaderMap, HeaderName, HeaderValue};
 use axum::http::{Method, StatusCode};
@@ -86,7 +86,7 @@ pub(crate) async fn guard(
     let mut response = if names.admit(request.method(), request.headers()) {
         next.run(request).await
     } else {
-        let words = words_of(request.headers());
+        let words = locale_of(request.headers());
         (StatusCode::FORBIDDEN, say!(words, "refused-foreign")).into_response()
     };
     let headers = response.headers_mut();

@@ -20,7 +20,7 @@ impl<S: Sync> FromRequestParts<S> for Speech {
     type Rejection = Infallible;
 
     async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Speech, Infallible> {
-        Ok(Speech(words_of(&parts.headers)))
+        Ok(Speech(locale_of(&parts.headers)))
     }
 }
 
@@ -44,7 +44,7 @@ fn name_of<T: Copy + PartialEq>(all: &[(&'static str, T)], it: T) -> &'static st
 }
 
 /// The words of a request with these headers.
-pub(crate) fn words_of(headers: &HeaderMap) -> Locale {
+pub(crate) fn locale_of(headers: &HeaderMap) -> Locale {
     let text = |name| headers.get(name).and_then(|value| value.to_str().ok());
     (text(COOKIE).and_then(kept)).unwrap_or_else(|| preferred(text(ACCEPT_LANGUAGE).unwrap_or("")))
 }

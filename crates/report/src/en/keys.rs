@@ -238,9 +238,9 @@ pub fn kinds() -> String {
         page += &format!(
             "\n## Of a {of}\n\n| `kind` | the same | British | American |\n|---|---|---|---|\n"
         );
-        for (locale, names) in rows {
+        for (words, names) in rows {
             let [british, american] = names.map(Option::unwrap_or_default);
-            let ticked: Vec<String> = locale.iter().map(|word| ticked(word)).collect();
+            let ticked: Vec<String> = words.iter().map(|word| ticked(word)).collect();
             let (own, others) = (&ticked[0], ticked[1..].join(", "));
             page += &format!("| {own} | {others} | {british} | {american} |\n");
         }

@@ -53,7 +53,8 @@ fn remove(asked: &PageRequest) -> Answer {
         if !wished.sure {
             return Err(Refused::Nothing);
         }
-        let along = (wished.along.iter()).map(|ticked| entry(ticked).ok_or(Refused::Nothing));
+        let along =
+            (wished.along.iter()).map(|ticked| ticked.parse().map_err(|_| Refused::Nothing));
         let along = along.collect::<Result<BTreeSet<_>, _>>()?;
         asked.desk.remove(id, entries, &along)?;
         Ok(id)
@@ -62,15 +63,6 @@ fn remove(asked: &PageRequest) -> Answer {
         Ok(id) => Ok(on_to(&format!("/job/{id}/way"))),
         Err(why) => page(asked, Some(&why)),
     }
-}
-
-/// The entry behind a tick.
-fn entry(ticked: &str) -> Option<EntryPlace> {
-    let (job, n) = ticked.split_once(':')?;
-    Some(EntryPlace {
-        job: job.parse().ok()?,
-        n: n.parse().ok()?,
-    })
 }
 
 fn shown(locale: &Locale, id: JobId, removal: &Removal, why: Option<&Refused>) -> Markup {
@@ -145,18 +137,18 @@ fn form(locale: &Locale, id: JobId, removal: &Removal) -> Markup {
 
 /// An entry that may be emptied along.
 fn tick(locale: &Locale, it: &Elsewhere) -> Markup {
-    let EntryPlace { job, n } = it.place();
+    let at = it.place();
     let name = named(locale, &it.name);
     html! {
         li {
             label.check {
-                input type="checkbox" name="along" value=(format!("{job}:{n}")) checked[it.along];
+                input type="checkbox" name="along" value=(at) checked[it.along];
                 span {
-                    b { (place(locale, &name, n)) } " " (dated_entry(&it.entry, &report::work::of_its_kind(locale, &it.entry, |field| it.fields.contains(field))))
+                    b { (place(locale, &name, at.n)) } " " (dated_entry(&it.entry, &report::work::of_its_kind(locale, &it.entry, |field| it.fields.contains(field))))
                     @if it.fields.contains("clock") { " " (say!(locale, "removal-clock")) }
                 }
             }
-            a href=(address(it.place())) aria-label=(say!(locale, "removal-show-of", name = name, n = n)) { (say!(locale, "removal-show")) }
+            a href=(address(it.place())) aria-label=(say!(locale, "removal-show-of", name = name, n = at.n)) { (say!(locale, "removal-show")) }
         }
     }
 }

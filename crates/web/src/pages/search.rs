@@ -81,12 +81,12 @@ fn around(sheet: &str, asked: &str) -> String {
 #[derive(Deserialize)]
 struct LookedFor {
     #[serde(rename = "for")]
-    locale: Option<String>,
+    words: Option<String>,
 }
 
 fn look_for(asked: &PageRequest) -> Answer {
-    let LookedFor { locale } = asked.fields.read()?;
-    let sought = locale.unwrap_or_default();
+    let LookedFor { words } = asked.fields.read()?;
+    let sought = words.unwrap_or_default();
     let hits = asked.desk.book.search(&sought, MOST + 1)?;
     Ok(sent(StatusCode::OK, search(&asked.locale, &sought, &hits)))
 }

@@ -14,7 +14,7 @@ use serde::Deserialize;
 use std::sync::Arc;
 
 pub(super) fn routes() -> Router<Arc<Desk>> {
-    Router::new().route("/settings", read(choose).merge(write(choose_words)))
+    Router::new().route("/settings", read(choose).merge(write(choose_locale)))
 }
 
 /// The page of settings.
@@ -59,11 +59,11 @@ pub(crate) fn settings(locale: &Locale) -> Markup {
     frame(locale, &say!(locale, "settings"), None, &main)
 }
 
-fn choice(field: &str, value: &str, locale: &str, chosen: bool) -> Markup {
+fn choice(field: &str, value: &str, says: &str, chosen: bool) -> Markup {
     html! {
         label.check {
             input type="radio" name=(field) value=(value) checked[chosen];
-            span { (locale) }
+            span { (says) }
         }
     }
 }
@@ -95,7 +95,7 @@ fn choose(asked: &PageRequest) -> Answer {
 }
 
 /// Keeps what was chosen, and goes back to the bench.
-fn choose_words(asked: &PageRequest) -> Answer {
+fn choose_locale(asked: &PageRequest) -> Answer {
     let chosen: Chosen = asked.fields.read()?;
     let chosen = chosen.over(asked.locale);
     Ok(([(SET_COOKIE, cookie(&chosen))], on_to("/")).into_response())

@@ -129,8 +129,8 @@ fn note(asked: &PageRequest) -> Answer {
     match noted() {
         Ok((sound, number)) => {
             let (sound, number) = (sound.to_string(), number.to_string());
-            let on = (&*sound, &[("noted", &*number)][..]);
-            Ok(on_to(&address(asked.id()?, &asked.fields, on)))
+            let noted = [("noted", &*number)];
+            Ok(on_to(&address(asked.id()?, &asked.fields, &sound, &noted)))
         }
         Err(why) => page(asked, Some(&why)),
     }
@@ -169,7 +169,7 @@ async fn hear(
             heard: Some(Err(why)),
         })
     } else {
-        came(&desk, (job, locale), &mut form).await
+        came(&desk, job, locale, &mut form).await
     };
     drop(room);
     // What still comes is let past for a while, so that the browser hears the answer.
@@ -184,7 +184,7 @@ async fn hear(
     answered(asked, move |asked| match heard {
         Some(Ok(number)) => {
             let sound = number.to_string();
-            Ok(on_to(&address(job, &asked.fields, (&sound, &[]))))
+            Ok(on_to(&address(job, &asked.fields, &sound, &[])))
         }
         Some(Err(why)) => page(asked, Some(&why)),
         None => page(
@@ -197,7 +197,8 @@ async fn hear(
 
 async fn came(
     desk: &Arc<Desk>,
-    (job, locale): (JobId, Locale),
+    job: JobId,
+    locale: Locale,
     form: &mut Multipart,
 ) -> Result<Came, axum::extract::multipart::MultipartError> {
     let mut came = Came {
@@ -216,7 +217,7 @@ async fn came(
                 came.fields = came.fields.with(&name, &text);
             }
         } else if field.file_name().is_some_and(|name| !name.is_empty()) {
-            came.heard = Some(recording(desk, (job, locale), field).await?);
+            came.heard = Some(recording(desk, job, locale, field).await?);
             if matches!(came.heard, Some(Err(Refused::TooLong))) {
                 return Ok(came);
             }
@@ -228,7 +229,8 @@ async fn came(
 /// Pours a recording into the ear, and into a file to be played.
 async fn recording(
     desk: &Arc<Desk>,
-    (job, locale): (JobId, Locale),
+    job: JobId,
+    locale: Locale,
     mut field: Field<'_>,
 ) -> Result<Result<u64, Refused>, axum::extract::multipart::MultipartError> {
     let named: String = (field.file_name().unwrap_or_default().chars())
@@ -272,24 +274,35 @@ async fn recording(
         return Ok(Err(Refused::TooLong));
     }
     Ok(match hearing {
-        Ok(hearing) => kept(desk, (job, locale), (hearing, &named), || {
-            std::mem::take(&mut *locked(&keeping)).done()
+        Ok(hearing) => listened_to(&locale, &named, hearing).and_then(|hearing| {
+            kept(desk, job, locale, hearing, || {
+                std::mem::take(&mut *locked(&keeping)).done()
+            })
         }),
         Err(error) => Err(Refused::Outside(error.to_string())),
+    })
+}
+
+/// What was listened to, or why it was no sound, of a recording by its name.
+fn listened_to(
+    locale: &Locale,
+    named: &str,
+    hearing: Result<Hearing, NotSound>,
+) -> Result<Hearing, Refused> {
+    hearing.map_err(|why| {
+        let told = report::listen::not_sound(&Voice::Page(*locale), &format!("“{named}”"), &why);
+        Refused::Told(told)
     })
 }
 
 /// Keeps what was heard, if anything was.
 fn kept(
     desk: &Desk,
-    (job, locale): (JobId, Locale),
-    (hearing, named): (Result<Hearing, NotSound>, &str),
+    job: JobId,
+    locale: Locale,
+    hearing: Hearing,
     sound: impl FnOnce() -> Option<crate::recordings::Sound>,
 ) -> Result<u64, Refused> {
-    let hearing = hearing.map_err(|why| {
-        let told = report::listen::not_sound(&Voice::Page(locale), &format!("“{named}”"), &why);
-        Refused::Told(told)
-    })?;
     if let Some(unfit) = tasks::listening::unfit(&hearing.heard) {
         let told = report::listen::unfit_said(&locale, &unfit);
         return Err(Refused::Told(told));
@@ -391,12 +404,11 @@ fn end(asked: &PageRequest) -> Answer {
     }
     let hearing = keeping.so_far().map_or(Err(NotSound::NoSamples), heard);
     let name = say!(asked.locale, "listen-microphone");
-    let number = kept(&asked.desk, (job, asked.locale), (hearing, &name), || {
-        keeping.done()
-    });
+    let number = listened_to(&asked.locale, &name, hearing)
+        .and_then(|hearing| kept(&asked.desk, job, asked.locale, hearing, || keeping.done()));
     Ok(match number {
         Ok(number) => {
-            let on = address(job, &asked.fields, (&number.to_string(), &[]));
+            let on = address(job, &asked.fields, &number.to_string(), &[]);
             json_reply(StatusCode::OK, &json!({ "on": on }))
         }
         Err(why) => told_refused(&asked.locale, &why),

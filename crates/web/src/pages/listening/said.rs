@@ -42,11 +42,7 @@ impl Beside {
 }
 
 /// The address of the page with a recording, what was typed, and what is to be told besides.
-pub(super) fn address(
-    job: JobId,
-    fields: &Fields,
-    (sound, more): (&str, &[(&str, &str)]),
-) -> String {
+pub(super) fn address(job: JobId, fields: &Fields, sound: &str, more: &[(&str, &str)]) -> String {
     let beside = more.iter().copied();
     let all = fields
         .filled(FIELDS)
