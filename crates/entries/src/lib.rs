@@ -10,16 +10,16 @@
 //! the `other_way` names it: `{"n":3,"kind":"other_way","of":2,"mesh":"second.wheel>third.pinion"}`. Without `mesh` all did.
 //!
 //! ```
-//! use entries::{Kind, Log};
+//! use entries::{EntryKind, Log};
 //! let text = br#"{"trundle_log":1,"sheet":"Wren Street schoolroom clock","hash":"5f0c"}
 //! {"n":1,"kind":"look","tension":"tensioned","readings":[{"witness":"slot","deg":"-1.2","spread":"0.1"}]}
 //! {"n":2,"kind":"shift","mesh":"second.wheel>third.pinion","teeth":2}
 //! "#;
 //! let (mut log, warnings) = Log::read(text).unwrap();
 //! assert!(warnings.is_empty() && log.matches("5f0c"));
-//! let line = log.append(&Kind::OtherWay { of: 2, mesh: None }, None).unwrap();
+//! let line = log.append(&EntryKind::OtherWay { of: 2, mesh: None }, None).unwrap();
 //! assert_eq!(line, "{\"n\":3,\"kind\":\"other_way\",\"of\":2}\n");
-//! log.append(&Kind::Undo { of: 2 }, Some("Tuesday, after tea")).unwrap();
+//! log.append(&EntryKind::Undo { of: 2 }, Some("Tuesday, after tea")).unwrap();
 //! assert_eq!(log.standing().map(|entry| entry.n).collect::<Vec<_>>(), [1]);
 //! ```
 

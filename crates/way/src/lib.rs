@@ -7,12 +7,12 @@
 //! comes in as [`JobFacts`], and words come later.
 //!
 //! ```
-//! use entries::{Header, Kind, Log, Stage, Work};
-//! use way::{Facts, Item, Way};
+//! use entries::{LogHeader, EntryKind, Log, Stage, Work};
+//! use way::{JobFacts, Item, Way};
 //!
-//! let mut log = Log::start(Header { sheet: "Quay Street".to_owned(), hash: "5f0c".to_owned() });
-//! log.append(&Kind::Work(Work::Stage { to: Stage::Down }), None).unwrap();
-//! let way = Way::of(None, &log, &Facts::default(), &[]);
+//! let mut log = Log::start(LogHeader { sheet: "Quay Street".to_owned(), hash: "5f0c".to_owned() });
+//! log.append(&EntryKind::Work(Work::Stage { to: Stage::Down }), None).unwrap();
+//! let way = Way::of(None, &log, &JobFacts::default(), &[]);
 //! assert_eq!(way.stage, Stage::Down);
 //! assert_eq!(way.next(), Some(&Item::Power("".to_owned())));
 //! ```

@@ -266,6 +266,32 @@ fn a_text_is_taken_as_long_as_the_form_lets_it_be_and_no_longer() {
     assert_eq!(served.entries("/job/1/way"), before);
 }
 
+/// A shift that nobody advised: what was typed stands there again where it is refused, so that no other mesh is taken for it.
+#[test]
+fn a_shift_that_is_refused_stands_there_as_it_was_typed() {
+    let served = serve(&[]);
+    let mesh = "third.wheel>fourth.pinion";
+    for (teeth, typed) in [
+        ("1,5", "1,5"),
+        ("0", "0"),
+        ("12 teeth", "12 teeth"),
+        (" ", ""),
+    ] {
+        let fields = [("entries", "0"), ("mesh", mesh), ("teeth", teeth)];
+        let answer = served.post("/job/1/did", &fields);
+        assert_eq!(answer.status, 422, "{teeth}: {}", answer.body);
+        let chosen = r#"<option value="third.wheel&gt;fourth.pinion" selected>"#;
+        assert!(answer.body.contains(chosen), "{teeth}: {}", answer.body);
+        let field = match typed {
+            "" => r#"name="teeth" size="4" required"#.to_owned(),
+            typed => format!(r#"name="teeth" size="4" value="{typed}" required"#),
+        };
+        assert!(answer.body.contains(&field), "{field}: {}", answer.body);
+        assert!(!answer.body.contains("DRIVER"), "{}", answer.body);
+    }
+    assert_eq!(served.entries("/job/1"), "0");
+}
+
 #[test]
 fn a_full_job_says_so_and_keeps_what_it_holds() {
     let served = serve(&[]);

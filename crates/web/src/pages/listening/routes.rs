@@ -15,7 +15,7 @@ use axum::Router;
 use axum::body::{Body, Bytes};
 use axum::extract::multipart::{Field, Multipart};
 use axum::extract::{DefaultBodyLimit, Path, Query, State};
-use axum::http::{HeaderMap, StatusCode, header};
+use axum::http::{HeaderMap, Method, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use book::JobId;
@@ -415,13 +415,39 @@ fn end(asked: &PageRequest) -> Answer {
     })
 }
 
-/// The part of some bytes that is asked for, its first and its last byte: one range, from a first byte on or so many at the end;
-/// nothing where it is none. Source: RFC 9110, section 14.1.2.
-fn part(asked: &str, bytes: u64) -> Option<(u64, u64)> {
-    let asked = http_range_header::parse_range_header(asked).ok()?;
-    match asked.validate(bytes).ok()?.as_slice() {
-        [one] if asked.len() == 1 => Some((*one.start(), *one.end())),
-        _ => None,
+/// What of some bytes is sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    All,
+    /// From a first byte to a last one, both with it.
+    Of(u64, u64),
+    /// None of those that were asked for is there.
+    None,
+}
+
+impl Part {
+    /// What is sent to who asks so. All of it where it is asked for in another unit, or in several parts, or only if it is what was sent
+    /// before, which nothing told here. Source: RFC 9110, sections 13.1.5, 14.1.2 and 14.2.
+    fn of(headers: &HeaderMap, bytes: u64) -> Part {
+        let range = headers.get(header::RANGE).and_then(|r| r.to_str().ok());
+        let in_bytes = |range: &&str| {
+            let unit = range.split('=').next().unwrap_or_default();
+            unit.trim().eq_ignore_ascii_case("bytes")
+        };
+        let Some(range) = range.filter(in_bytes) else {
+            return Part::All;
+        };
+        if headers.contains_key(header::IF_RANGE) {
+            return Part::All;
+        }
+        match http_range_header::parse_range_header(range) {
+            Ok(asked) if asked.len() > 1 => Part::All,
+            Ok(asked) => match asked.validate(bytes).as_deref() {
+                Ok([one]) => Part::Of(*one.start(), *one.end()),
+                _ => Part::None,
+            },
+            Err(_) => Part::None,
+        }
     }
 }
 
@@ -430,6 +456,7 @@ async fn play(
     State(desk): State<Arc<Desk>>,
     Speech(locale): Speech,
     Path((job, sound)): Path<(String, u64)>,
+    method: Method,
     headers: HeaderMap,
 ) -> Response {
     let opened = tokio::task::spawn_blocking(move || {
@@ -440,15 +467,18 @@ async fn play(
     let Some((mut file, bytes, kind)) = opened.await.ok().flatten() else {
         return refused(&locale, &Refused::Nothing);
     };
-    let range = headers
-        .get(header::RANGE)
-        .and_then(|range| range.to_str().ok());
-    let range = range.map(|range| part(range, bytes));
-    if range == Some(None) {
-        let all = [(header::CONTENT_RANGE, format!("bytes */{bytes}"))];
-        return (StatusCode::RANGE_NOT_SATISFIABLE, all).into_response();
-    }
-    let (first, last) = range.flatten().unwrap_or((0, bytes.saturating_sub(1)));
+    let part = match method {
+        Method::GET => Part::of(&headers, bytes),
+        _ => Part::All,
+    };
+    let (first, last) = match part {
+        Part::All => (0, bytes.saturating_sub(1)),
+        Part::Of(first, last) => (first, last),
+        Part::None => {
+            let all = [(header::CONTENT_RANGE, format!("bytes */{bytes}"))];
+            return (StatusCode::RANGE_NOT_SATISFIABLE, all).into_response();
+        }
+    };
     if file.seek(SeekFrom::Start(first)).is_err() {
         return refused(&locale, &Refused::Nothing);
     }
@@ -463,7 +493,7 @@ async fn play(
     say(header::CONTENT_TYPE, kind.to_owned());
     say(header::ACCEPT_RANGES, "bytes".to_owned());
     say(header::CONTENT_LENGTH, long.to_string());
-    if range.is_some() {
+    if part != Part::All {
         say(
             header::CONTENT_RANGE,
             format!("bytes {first}-{last}/{bytes}"),
@@ -494,15 +524,34 @@ async fn pieces((mut file, left): (File, u64)) -> Option<(std::io::Result<Bytes>
 
 #[cfg(test)]
 mod tests {
-    use super::part;
+    use super::Part;
+    use axum::http::{HeaderMap, header};
+
+    fn part(range: &str, bytes: u64) -> Part {
+        let range = range.parse().expect("a value");
+        Part::of(&HeaderMap::from_iter([(header::RANGE, range)]), bytes)
+    }
 
     #[test]
     fn a_part_of_the_sound_is_what_was_asked_for() {
-        assert_eq!(part("bytes=0-", 100), Some((0, 99)));
-        assert_eq!(part("bytes=10-19", 100), Some((10, 19)));
-        assert_eq!(part("bytes=10-1000", 100), Some((10, 99)));
-        assert_eq!(part("bytes=-5", 100), Some((95, 99)));
-        assert_eq!(part("bytes=-500", 100), Some((0, 99)));
+        assert_eq!(part("bytes=0-", 100), Part::Of(0, 99));
+        assert_eq!(part("bytes=10-19", 100), Part::Of(10, 19));
+        assert_eq!(part("bytes=10-1000", 100), Part::Of(10, 99));
+        assert_eq!(part("bytes=-5", 100), Part::Of(95, 99));
+        assert_eq!(part("bytes=-500", 100), Part::Of(0, 99));
+        for all in [
+            "lines=0-",
+            "5-",
+            "bytes=0-4,10-19",
+            "bytes=0-0,-1",
+            "bytes=0-4,200-",
+        ] {
+            assert_eq!(part(all, 100), Part::All, "{all}");
+        }
+        let mut headers =
+            HeaderMap::from_iter([(header::RANGE, "bytes=0-4".parse().expect("a value"))]);
+        headers.insert(header::IF_RANGE, "\"that\"".parse().expect("a value"));
+        assert_eq!(Part::of(&headers, 100), Part::All);
         for none in [
             "bytes=100-",
             "bytes=20-10",
@@ -510,16 +559,11 @@ mod tests {
             "bytes=-",
             "bytes=--5",
             "bytes=a-b",
-            "lines=0-",
-            "5-",
-            // Several are not sent at once.
-            "bytes=0-4,10-19",
-            "bytes=0-4,200-",
         ] {
-            assert_eq!(part(none, 100), None, "{none}");
+            assert_eq!(part(none, 100), Part::None, "{none}");
         }
         for of_nothing in ["bytes=0-", "bytes=-5"] {
-            assert_eq!(part(of_nothing, 0), None, "{of_nothing}");
+            assert_eq!(part(of_nothing, 0), Part::None, "{of_nothing}");
         }
     }
 }

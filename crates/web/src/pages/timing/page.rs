@@ -53,7 +53,7 @@ pub(crate) fn page(
                     (answer::also(job, step))
                     (telling::order(job))
                     (history(job))
-                    (telling::telling(job))
+                    (telling::telling(job, asked))
                     (answer::all_cautions(job))
                     p.whole { a.button href=(format!("/job/{}/way", job.id)) { (say!(locale, "whole-job")) } }
                     p.keys { (say!(locale, "keys")) }

@@ -1,8 +1,8 @@
 //! What is rarely told: arbors taken out and put in, the hour, a shift of one's own.
 
 use crate::desk::{Job, Refused};
-use crate::form::plain;
 use crate::form::said::number;
+use crate::form::{FieldFault, Fields, plain};
 use maud::{Markup, html};
 use movement::Movement;
 use report::page::{self, named};
@@ -11,13 +11,14 @@ use serde::Deserialize;
 use tasks::written::at_mesh;
 use tasks::{Ask, Which};
 
-pub(crate) fn telling(job: &Job) -> Markup {
+/// What is told so, folded away; open where something of it was typed and refused.
+pub(crate) fn telling(job: &Job, typed: &Fields) -> Markup {
     let locale = &job.locale;
     let movement = job.movement();
     let action = |what: &str| format!("/job/{}/{what}", job.id);
     let entries = html! { input type="hidden" name="entries" value=(job.entries()); };
     html! {
-        details.telling {
+        details.telling open[typed.get("mesh").is_some()] {
             summary { (say!(locale, "more")) }
             h3 { (say!(locale, "arbors")) }
             ul.in-out {
@@ -54,14 +55,15 @@ pub(crate) fn telling(job: &Job) -> Markup {
                     select name="mesh" {
                         @for (id, _) in movement.meshes() {
                             @if movement.far_side(id).is_some() {
-                                option value=(movement.mesh_name(id)) { (movement.mesh_name(id).replace('>', " · ")) }
+                                @let name = movement.mesh_name(id);
+                                option value=(name) selected[typed.get("mesh") == Some(&name)] { (name.replace('>', " · ")) }
                             }
                         }
                     }
                 }
                 label {
                     span { (say!(locale, "did-teeth")) }
-                    input type="text" inputmode="text" name="teeth" size="4" required;
+                    input type="text" inputmode="text" name="teeth" size="4" value=[typed.get("teeth")] required;
                 }
                 button { (say!(locale, "enter")) }
             }
@@ -123,7 +125,7 @@ pub(super) enum Touch {
         hour: Option<u8>,
     },
     /// A shift that nobody advised.
-    Did { mesh: String, teeth: String },
+    Did { mesh: String, teeth: Option<String> },
 }
 
 /// Which of several shifts a touch is about.
@@ -191,8 +193,13 @@ pub(super) fn asks(job: &Job, touch: Touch) -> Result<Vec<Ask>, Refused> {
             vec![Ask::Struck(hour.ok_or(Refused::Nothing)?)]
         }
         Touch::Did { mesh, teeth } => {
-            let shift = at_mesh(movement, &format!("{mesh}={}", plain(&teeth)))?;
-            vec![Ask::Did(vec![shift])]
+            let teeth = teeth.unwrap_or_default();
+            let whole = plain(&teeth).parse::<i64>().ok().filter(|n| *n != 0);
+            let whole = whole.ok_or_else(|| FieldFault::of("teeth", &teeth))?;
+            vec![Ask::Did(vec![at_mesh(
+                movement,
+                &format!("{mesh}={whole}"),
+            )?])]
         }
     })
 }
