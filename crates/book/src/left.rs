@@ -9,10 +9,31 @@ use crate::id::JobId;
 use crate::turn::Halt;
 use entries::Emptied;
 use rusqlite::{Connection, OptionalExtension, Transaction};
+use serde::{Deserialize, Serialize};
 
-/// Under this name, behind the job that it was removed from, the places are settled: a line each, of the job, the number of the
-/// entry and its fields.
+/// Under this name, behind the job that it was removed from, the places are settled.
 const LEFT: &str = "left of a removal from ";
+
+/// A place, as it is settled.
+#[derive(Serialize, Deserialize)]
+struct SettledPlace {
+    job: i64,
+    of: usize,
+    fields: Vec<String>,
+}
+
+/// The places that are settled by a text; in older books a line each, of the job, the number of the entry and its fields.
+fn settled(text: &str) -> Vec<SettledPlace> {
+    let line = |line: &str| {
+        let mut parts = line.split(' ');
+        Some(SettledPlace {
+            job: parts.next()?.parse().ok()?,
+            of: parts.next()?.parse().ok()?,
+            fields: parts.map(str::to_owned).collect(),
+        })
+    };
+    serde_json::from_str(text).unwrap_or_else(|_| text.lines().filter_map(line).collect())
+}
 
 impl Book {
     /// The entries in which something of what was removed from a job may still stand, with the fields.
@@ -37,16 +58,9 @@ pub(crate) fn of(store: &Connection, id: JobId) -> Result<Places, Halt> {
     let mut found = store.prepare_cached("SELECT text FROM setting WHERE name = ?1")?;
     let text = found.query_row([format!("{LEFT}{id}")], |row| row.get::<_, String>(0));
     let mut places = Places::new();
-    for line in text.optional()?.unwrap_or_default().lines() {
-        let mut parts = line.split(' ');
-        let place = || {
-            let job = parts.next()?.parse().ok()?;
-            let of = parts.next()?.parse().ok()?;
-            Some((JobId(job), of, parts.map(str::to_owned).collect()))
-        };
-        if let Some((job, of, fields)) = place() {
-            places.entry(job).or_default().push(Emptied { of, fields });
-        }
+    for SettledPlace { job, of, fields } in settled(&text.optional()?.unwrap_or_default()) {
+        let entries = places.entry(JobId(job)).or_default();
+        entries.push(Emptied { of, fields });
     }
     Ok(places)
 }
@@ -54,13 +68,19 @@ pub(crate) fn of(store: &Connection, id: JobId) -> Result<Places, Halt> {
 /// Keeps what is left of the removals from a job, in place of what was known before.
 pub(crate) fn keep(change: &Transaction<'_>, id: JobId, places: &Places) -> Result<(), Halt> {
     let name = format!("{LEFT}{id}");
-    let lines = places.iter().flat_map(|(job, entries)| {
-        (entries.iter())
-            .map(move |entry| format!("{job} {} {}\n", entry.of, entry.fields.join(" ")))
-    });
-    let text: String = lines.collect();
+    let places: Vec<SettledPlace> = (places.iter())
+        .flat_map(|(job, entries)| {
+            entries.iter().map(|entry| SettledPlace {
+                job: job.0,
+                of: entry.of,
+                fields: entry.fields.clone(),
+            })
+        })
+        .collect();
+    // Numbers and words are always JSON.
+    let text = serde_json::to_string(&places).unwrap_or_default();
     aside::change(change, Aside::Setting, &name, || {
-        if text.is_empty() {
+        if places.is_empty() {
             change.execute("DELETE FROM setting WHERE name = ?1", [&name])?;
         } else {
             change.execute(
@@ -70,4 +90,24 @@ pub(crate) fn keep(change: &Transaction<'_>, id: JobId, places: &Places) -> Resu
         }
         Ok(())
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::settled;
+
+    #[test]
+    fn places_are_read_as_they_were_and_as_they_are_settled() {
+        for text in [
+            "3 17 says owner\n4 0 sheet\nno place\n",
+            r#"[{"job":3,"of":17,"fields":["says","owner"]},{"job":4,"of":0,"fields":["sheet"]}]"#,
+        ] {
+            let places: Vec<_> = (settled(text).into_iter())
+                .map(|place| (place.job, place.of, place.fields.join(" ")))
+                .collect();
+            let (says, sheet) = ("says owner".to_owned(), "sheet".to_owned());
+            assert_eq!(places, [(3, 17, says), (4, 0, sheet)]);
+        }
+        assert!(settled("").is_empty());
+    }
 }

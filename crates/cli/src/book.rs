@@ -116,7 +116,7 @@ struct Told {
     harmless: Vec<String>,
 }
 
-fn told(verdict: &book::Verdict) -> Told {
+fn in_words(verdict: &book::Verdict) -> Told {
     let told = |fits: &dyn Fn(&BookDamage) -> bool| -> Vec<String> {
         let fitting = verdict.wrong.iter().filter(|wrong| fits(wrong));
         fitting.map(wrong).collect()
@@ -150,7 +150,7 @@ fn carried_off(book: &Book, shown: &str, said: &str) -> Result<ExitCode, Failure
         mut unsound,
         beyond,
         ..
-    } = told(&verdict);
+    } = in_words(&verdict);
     match (unsound.is_empty(), beyond.is_empty()) {
         (true, true) => Ok(ExitCode::SUCCESS),
         (true, false) => Err(Failure::Outside(words::made_of_earlier(shown, &beyond))),
@@ -167,7 +167,7 @@ fn restored(book: &Book, backup: &str, shown: &str, said: &str) -> Result<ExitCo
     let mut verdict = book.verify().map_err(|fault| outside(&fault))?;
     // Pictures that were not to be had are counted by what was said.
     (verdict.wrong).retain(|wrong| !matches!(wrong, BookDamage::Missing(_)));
-    match &told(&verdict).unsound[..] {
+    match &in_words(&verdict).unsound[..] {
         [] => Ok(ExitCode::SUCCESS),
         unsound => Err(Failure::Outside(words::restored_unsound(
             backup, shown, unsound,
@@ -182,7 +182,7 @@ fn verify(book: &Book, shown: &str) -> Result<ExitCode, Failure> {
         beyond: mut around,
         backups,
         harmless,
-    } = told(&verdict);
+    } = in_words(&verdict);
     around.extend(backups);
     let whole: Vec<String> = verdict.backups.iter().map(|b| shown_name(b)).collect();
     let whole = words::whole_backups(&whole);

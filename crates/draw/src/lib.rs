@@ -50,7 +50,7 @@ pub use marks::{Hold, Lift, LiftWay, Marks, Note, Pose};
 pub use mm::Mm;
 pub use plot::{Axes, Inked, plot};
 pub use poster::poster;
-pub use scene::{noted, scene};
+pub use scene::{scene, scene_with_notes};
 pub use strip::{Sounded, strip};
 pub use view::View;
 pub use works::running;

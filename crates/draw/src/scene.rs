@@ -34,7 +34,12 @@ pub fn scene(
 }
 
 /// Draws a movement from a side with a few words at arbors; see [`scene`].
-pub fn noted(movement: &Movement, layout: &Layout, view: View, notes: &[Note]) -> Drawing {
+pub fn scene_with_notes(
+    movement: &Movement,
+    layout: &Layout,
+    view: View,
+    notes: &[Note],
+) -> Drawing {
     let sight = Sight::new(movement, layout, view);
     annotated(sight, &Pose::default(), &Marks::default(), notes)
 }

@@ -4,7 +4,7 @@ use crate::en::{decimal, quoted, ratio};
 use crate::measures::{length, spread, time};
 use crate::page::named;
 use crate::{Locale, Voice, say};
-use draw::{Drawing, Note, View, layout, noted};
+use draw::{Drawing, Note, View, layout, scene_with_notes};
 use movement::{Blank, Movement, PartId};
 use quantity::{Chance, Exact};
 use tasks::{Counted, Searched};
@@ -265,7 +265,7 @@ pub fn drawing(locale: &Locale, counted: &Counted) -> Drawing {
         Note::add(&mut notes, part.arbor, line, true);
     }
     let laid = layout(&movement, &tasks::centres(&movement, None));
-    noted(&movement, &laid, View::of_sheet(&movement), &notes)
+    scene_with_notes(&movement, &laid, View::of_sheet(&movement), &notes)
 }
 
 /// The likeliest counts of a part, for a drawing: at most three.

@@ -17,7 +17,7 @@ use listen::{
 use quantity::Chance;
 
 /// What an entry of the log keeps beside its figures: how long the recording was, within what bounds, what was struck wrong.
-pub fn noted(locale: &Locale, found: &Findings) -> String {
+pub fn note_of_findings(locale: &Locale, found: &Findings) -> String {
     let mut said = vec![say!(
         locale,
         "listen-noted",

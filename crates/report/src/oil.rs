@@ -5,7 +5,7 @@ use crate::measures::{count_of, length, number, years};
 use crate::page::cautions::danger;
 use crate::page::named;
 use crate::{Locale, say};
-use draw::{Drawing, Note, View, layout, noted};
+use draw::{Drawing, Note, View, layout, scene_with_notes};
 use movement::{ArborId, Movement};
 use tasks::Oiled;
 use workshop::oil::{Dry, Lubricant, Much, OilPlan, OilStage, State, Step, Where};
@@ -266,5 +266,5 @@ pub fn drawing(locale: &Locale, oiled: &Oiled) -> Drawing {
         }
     }
     let laid = layout(movement, &tasks::centres(movement, None));
-    noted(movement, &laid, View::of_sheet(movement), &notes)
+    scene_with_notes(movement, &laid, View::of_sheet(movement), &notes)
 }

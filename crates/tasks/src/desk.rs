@@ -12,6 +12,7 @@ use eyes::Eyes;
 use movement::{Movement, Plate, WitnessId};
 use quantity::Degrees;
 pub use removal::{Elsewhere, Fixed, MOST_LIKE, Removal};
+use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 use timing::{Eye, Shift};
 use way::{Item, Own};
@@ -175,8 +176,27 @@ pub struct InHand {
     pub home: bool,
 }
 
-/// Under this name the shop's own points are settled: a line each, the stage's word, a space and what it says.
+/// Under this name the shop's own points are settled.
 const OWN: &str = "own points";
+
+/// A point of the shop's own, as it is settled.
+#[derive(Serialize, Deserialize)]
+struct SettledPoint {
+    stage: Stage,
+    says: String,
+}
+
+/// The points that are settled by a text; in older books a line each, the stage's word, a space and what it says.
+fn settled(text: &str) -> Vec<SettledPoint> {
+    let line = |line: &str| {
+        let (stage, says) = line.split_once(' ')?;
+        Some(SettledPoint {
+            stage: Stage::of_word(stage)?,
+            says: says.to_owned(),
+        })
+    };
+    serde_json::from_str(text).unwrap_or_else(|_| text.lines().filter_map(line).collect())
+}
 
 impl Desk {
     /// A book, opened.
@@ -282,14 +302,8 @@ impl Desk {
     /// The book's.
     pub fn own(&self) -> Result<Vec<Own>, DeskFault> {
         let text = self.book.setting(OWN)?.unwrap_or_default();
-        let own = |line: &str| {
-            let (stage, says) = line.split_once(' ')?;
-            Some(Own {
-                stage: Stage::of_word(stage)?,
-                says: says.to_owned(),
-            })
-        };
-        Ok(text.lines().filter_map(own).collect())
+        let own = |SettledPoint { stage, says }| Own { stage, says };
+        Ok(settled(&text).into_iter().map(own).collect())
     }
 
     /// Settles the points of the shop's own.
@@ -297,16 +311,15 @@ impl Desk {
     /// # Errors
     /// The book's.
     pub fn settle_own(&self, own: &[Own]) -> Result<(), DeskFault> {
-        let lines: Vec<String> = (own.iter())
-            .map(|own| {
-                format!(
-                    "{} {}\n",
-                    own.stage.word(),
-                    own.says.replace(['\n', '\r'], " ")
-                )
+        let points: Vec<_> = (own.iter())
+            .map(|own| SettledPoint {
+                stage: own.stage,
+                says: own.says.replace(['\n', '\r'], " "),
             })
             .collect();
-        Ok(self.book.settle(OWN, &lines.concat())?)
+        // Words and lists of words are always JSON.
+        let text = serde_json::to_string(&points).unwrap_or_default();
+        Ok(self.book.settle(OWN, &text)?)
     }
 
     /// Enters something of the job as a whole, if nobody else has written since it was looked at with so many entries, and gives
@@ -511,5 +524,31 @@ fn plate_of(word: &str) -> Option<Plate> {
         "front" => Some(Plate::Front),
         "back" => Some(Plate::Back),
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::settled;
+    use entries::Stage;
+
+    #[test]
+    fn points_of_the_shop_s_own_are_read_as_they_were_and_as_they_are_settled() {
+        for text in [
+            "in ring the owner\nprove a night on the wall\nnowhere no point\n",
+            r#"[{"stage":"in","says":"ring the owner"},{"stage":"prove","says":"a night on the wall"}]"#,
+        ] {
+            let points: Vec<_> = (settled(text).into_iter())
+                .map(|point| (point.stage, point.says))
+                .collect();
+            assert_eq!(
+                points,
+                [
+                    (Stage::In, "ring the owner".to_owned()),
+                    (Stage::Prove, "a night on the wall".to_owned())
+                ]
+            );
+        }
+        assert!(settled("").is_empty());
     }
 }

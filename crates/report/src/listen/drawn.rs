@@ -85,5 +85,5 @@ pub fn marked(locale: &Locale, movement: &Movement, found: &Findings) -> Option<
     }
     let laid = || draw::layout(movement, &tasks::centres(movement, None));
     let view = draw::View::of_sheet(movement);
-    (!notes.is_empty()).then(|| draw::noted(movement, &laid(), view, &notes))
+    (!notes.is_empty()).then(|| draw::scene_with_notes(movement, &laid(), view, &notes))
 }

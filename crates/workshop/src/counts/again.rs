@@ -168,7 +168,7 @@ fn demands(movement: &Movement) -> Vec<Demand> {
     if let Some(strike) = movement.strike()
         && strike.blows != Blows::ShipsBells
     {
-        for Alike { id, on, places } in alike(movement, strike) {
+        for Alike { id, on, places } in witnesses_alike(movement, strike) {
             let doubled = |d: &Demand| {
                 d.on == on
                     && matches!(&d.asks, Asks::EachBlow { places: p, .. } | Asks::Back { places: p, .. } if *p == places)
@@ -244,7 +244,7 @@ struct Alike {
 }
 
 /// Everything with places on an arbor of the strike train.
-fn alike(movement: &Movement, strike: &Strike) -> Vec<Alike> {
+fn witnesses_alike(movement: &Movement, strike: &Strike) -> Vec<Alike> {
     let alike = |id: &str, on, places| Alike {
         id: id.to_owned(),
         on,

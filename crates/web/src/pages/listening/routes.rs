@@ -121,7 +121,10 @@ fn note(asked: &PageRequest) -> Answer {
         let recording = recording.ok_or(Refused::NoRecording)?;
         let (expected, recorder) = expectations(asked, &job)?;
         let found = findings(&recording, &expected, recorder);
-        let says = tasks::kept_text(Some(&report::listen::noted(&asked.locale, &found)));
+        let says = tasks::kept_text(Some(&report::listen::note_of_findings(
+            &asked.locale,
+            &found,
+        )));
         let entry = tasks::listening::entry(&found, says).ok_or(Refused::NoRecording)?;
         asked.desk.enter(job.id, entries, &entry)?;
         Ok((recording.id, entries + 1))
