@@ -243,11 +243,20 @@ pub(crate) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
 }
 
-/// Keeps a picture of the page, to be looked at.
+/// Keeps a picture of the page, to be looked at. Where the page is just being replaced by the next there is none: it is taken again, for
+/// some seconds.
 pub(crate) async fn shot(driver: &WebDriver, name: &str) {
     let folder = root().join("target/bench-shots");
     std::fs::create_dir_all(&folder).expect("a folder");
-    let png = driver.screenshot_as_png().await.expect("a picture");
+    let mut png = driver.screenshot_as_png().await;
+    for _ in 0..40 {
+        if png.is_ok() {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+        png = driver.screenshot_as_png().await;
+    }
+    let png = png.expect("a picture");
     std::fs::write(folder.join(format!("{name}.png")), png).expect("kept");
 }
 
