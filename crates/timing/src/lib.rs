@@ -61,6 +61,7 @@ pub use reading::{
 };
 pub use recall::{Handled, Recalled};
 pub use round::{Shifted, last_round};
+pub use runs::MOST_HYPOTHESES;
 pub use said::{SaidFault, of_witness, parse, reading_as_said, written};
 pub use sets::Untried;
 pub use shift::{Shift, ShiftWay};

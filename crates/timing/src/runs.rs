@@ -40,7 +40,7 @@ pub(crate) struct Runs {
 
 /// So many hypotheses are kept, a hundred bytes each or so: after a look or two hardly a dozen are left of each belief. Where a train may
 /// stand in thousands of ways as likely as each other, it is gone over anew.
-const MOST_HYPOTHESES: usize = 20_000;
+pub const MOST_HYPOTHESES: usize = 20_000;
 
 /// On the way along what happened.
 pub(crate) struct Along<'a> {

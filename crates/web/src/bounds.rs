@@ -48,6 +48,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("count-fits", n(tasks::MOST_COUNT_FITS)),
         ("longer", u64::from(tasks::MOST_PATIENCE)),
         ("ways", n(timing::MOST_WAYS)),
+        ("hypotheses", n(timing::MOST_HYPOTHESES)),
         ("remesh-steps", timing::MOST_WORK),
         ("orders", n(timing::MOST_ORDERS)),
         ("order-places", n(timing::MOST_ORDER_PLACES)),
