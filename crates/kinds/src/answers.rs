@@ -4,7 +4,7 @@
 //! was *don't know* or *as usual*.
 
 use crate::build::stands;
-use crate::kind::{Asks, Question};
+use crate::kind::{AskedFor, Question};
 use crate::proportions::usual_keys;
 use crate::role::{first, works};
 use crate::train::Trains;
@@ -23,7 +23,7 @@ pub(crate) const AS_USUAL: &str = "usual";
 
 /// An answer.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Answer {
+pub enum QuestionAnswer {
     /// Don't know: it is taken as usual.
     DontKnow,
     /// As usual.
@@ -131,22 +131,22 @@ fn present(text: &SheetText, kind: &Kind, question: &Question) -> PresentAnswer 
     let on = |role: WorkRole| first(&all, role)?.on.clone();
     let found = match &question.asks {
         // A choice that changes nothing of the works is what was said.
-        Asks::Choice { choices, .. } => {
+        AskedFor::Choice { choices, .. } => {
             let said = choices.iter().find(|choice| choice.id == how);
             let said = said.filter(|choice| stands(text, kind, choice));
             said.or_else(|| choices.iter().find(|choice| stands(text, kind, choice)))
                 .map(|choice| PresentAnswer::Choice(choice.id.clone()))
         }
-        Asks::Arbor { moves } => {
+        AskedFor::Arbor { moves } => {
             let arbor = moves.iter().find_map(|role| on(*role));
             arbor.map(PresentAnswer::Arbor)
         }
-        Asks::Count { of, key } => first(&all, *of)
+        AskedFor::Count { of, key } => first(&all, *of)
             .and_then(|work| text.get(&work.at, key)?.number())
             .and_then(|number| u16::try_from(number.to_integer()).ok())
             .map(PresentAnswer::Count),
-        Asks::Way { of } => on(*of).and_then(|arbor| way(text, &arbor)),
-        Asks::Width { of, key } => first(&all, *of)
+        AskedFor::Way { of } => on(*of).and_then(|arbor| way(text, &arbor)),
+        AskedFor::Width { of, key } => first(&all, *of)
             .filter(|work| !usual_keys(text, &work.at).contains(key))
             .map(|_| PresentAnswer::Measured),
     };

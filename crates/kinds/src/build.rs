@@ -3,7 +3,7 @@
 use crate::kind::{Choice, SetKey};
 use crate::pattern::Beside;
 use crate::proportions::{set_usual, usual_keys};
-use crate::role::{Work, first, works};
+use crate::role::{StrikeWork, first, works};
 use crate::{DescribeFault, Kind, WorkRole};
 use quantity::parse_number;
 use sheet::SheetTable;
@@ -157,7 +157,7 @@ fn take_over(
 /// A pattern with its works, beside a text.
 struct Lain {
     beside: Beside,
-    its: Vec<Work>,
+    its: Vec<StrikeWork>,
 }
 
 impl Lain {
@@ -166,7 +166,7 @@ impl Lain {
         &self,
         text: &SheetText,
         fresh: &[(WorkRole, String)],
-        work: &Work,
+        work: &StrikeWork,
         key: &str,
     ) -> Option<String> {
         let pattern = &self.beside.pattern;
@@ -180,13 +180,14 @@ impl Lain {
             }
             // A lever arbor is known by what else is on it.
             "on" | "lifts" => {
-                let here = |twin: &&Work| {
+                let here = |twin: &&StrikeWork| {
                     let table = pattern.table(&twin.at);
                     let on = table.and_then(|table| table.text("on"));
                     twin.at.sort() == SheetTable::Lever && on.as_ref() == Some(&named)
                 };
                 let mine = works(text);
-                let arbor = |twin: &Work| text.table(&first(&mine, twin.role)?.at)?.text("on");
+                let arbor =
+                    |twin: &StrikeWork| text.table(&first(&mine, twin.role)?.at)?.text("on");
                 self.its.iter().filter(here).find_map(arbor)
             }
             _ => None,

@@ -3,14 +3,14 @@
 use crate::answers::{AS_USUAL, UNKNOWN, first_arbor, questions, set_asked};
 use crate::build::choose;
 use crate::follows::follows;
-use crate::kind::{Asks, Question};
+use crate::kind::{AskedFor, Question};
 use crate::pattern::Beside;
 use crate::places::{LOST, lost, places};
 use crate::proportions::{derive, mark_all, set_usual, usual_keys};
-use crate::role::{Work, works};
+use crate::role::{StrikeWork, works};
 use crate::{
-    Answer, AskedQuestion, CountPlace, CountState, DescribeFault, Follow, Kind, MeasuredWidth,
-    PlaceId, WorkRole,
+    AskedQuestion, CountPlace, CountState, DescribeFault, Follow, Kind, MeasuredWidth, PlaceId,
+    QuestionAnswer, WorkRole,
 };
 use movement::{ToothForm, Turning};
 use quantity::Exact;
@@ -34,7 +34,7 @@ impl Described {
     pub fn begin(
         kind: &str,
         name: &str,
-        answers: &[(&str, Answer)],
+        answers: &[(&str, QuestionAnswer)],
     ) -> Result<Described, DescribeFault> {
         let kind = Kind::find(kind)?;
         let mut text = SheetText::new(kind.pattern())?;
@@ -104,7 +104,7 @@ impl Described {
     }
 
     /// What each track, pin and lever is.
-    pub fn works(&self) -> Vec<Work> {
+    pub fn works(&self) -> Vec<StrikeWork> {
         works(&self.text)
     }
 
@@ -186,7 +186,7 @@ impl Described {
     ///
     /// # Errors
     /// The kind asks no such question, or it does not take such an answer.
-    pub fn answer(&mut self, question: &str, answer: &Answer) -> Result<(), DescribeFault> {
+    pub fn answer(&mut self, question: &str, answer: &QuestionAnswer) -> Result<(), DescribeFault> {
         let none = || DescribeFault::NoQuestion {
             got: question.to_owned(),
         };
@@ -195,13 +195,13 @@ impl Described {
         let asked = asked.ok_or_else(none)?;
         self.touch(|text| {
             let how = match answer {
-                Answer::DontKnow => UNKNOWN,
-                Answer::Usual => AS_USUAL,
-                Answer::Choice(choice) => choice,
+                QuestionAnswer::DontKnow => UNKNOWN,
+                QuestionAnswer::Usual => AS_USUAL,
+                QuestionAnswer::Choice(choice) => choice,
                 _ => "told",
             };
             match answer {
-                Answer::DontKnow | Answer::Usual => as_usual(text, kind, asked)?,
+                QuestionAnswer::DontKnow | QuestionAnswer::Usual => as_usual(text, kind, asked)?,
                 told => tell(text, kind, asked, told)?,
             }
             Ok(set_asked(text, question, how)?)
@@ -338,13 +338,13 @@ fn set_lost(text: &mut SheetText, place: &PlaceId, is: bool) -> Result<(), Descr
 /// Makes the text stand as is usual for a question.
 fn as_usual(text: &mut SheetText, kind: &Kind, question: &Question) -> Result<(), DescribeFault> {
     match &question.asks {
-        Asks::Choice { usual, choices } => {
+        AskedFor::Choice { usual, choices } => {
             match choices.iter().find(|choice| choice.id == *usual) {
                 Some(choice) => choose(text, kind, choice),
                 None => Ok(()),
             }
         }
-        Asks::Arbor { moves } => {
+        AskedFor::Arbor { moves } => {
             let beside = Beside::of(text, kind);
             let place = beside.and_then(|beside| beside.place_of(*moves.first()?).cloned());
             match place {
@@ -352,7 +352,7 @@ fn as_usual(text: &mut SheetText, kind: &Kind, question: &Question) -> Result<()
                 None => Ok(()),
             }
         }
-        Asks::Count { of, key } => {
+        AskedFor::Count { of, key } => {
             let beside = Beside::of(text, kind);
             let usual = beside.and_then(|beside| {
                 let its = works(&beside.pattern);
@@ -365,8 +365,8 @@ fn as_usual(text: &mut SheetText, kind: &Kind, question: &Question) -> Result<()
             }
             Ok(())
         }
-        Asks::Way { .. } => Ok(()),
-        Asks::Width { of, key } => match place_of(text, *of) {
+        AskedFor::Way { .. } => Ok(()),
+        AskedFor::Width { of, key } => match place_of(text, *of) {
             Ok(at) => mark(text, &at, key, true),
             Err(_) => Ok(()),
         },
@@ -378,23 +378,23 @@ fn tell(
     text: &mut SheetText,
     kind: &Kind,
     question: &Question,
-    answer: &Answer,
+    answer: &QuestionAnswer,
 ) -> Result<(), DescribeFault> {
     let none = || DescribeFault::NoAnswer {
         question: question.id.clone(),
     };
     match (&question.asks, answer) {
-        (Asks::Choice { choices, .. }, Answer::Choice(id)) => {
+        (AskedFor::Choice { choices, .. }, QuestionAnswer::Choice(id)) => {
             let choice = choices.iter().find(|choice| choice.id == *id);
             choose(text, kind, choice.ok_or_else(none)?)
         }
-        (Asks::Arbor { moves }, Answer::Arbor(arbor)) => moved(text, moves, arbor),
-        (Asks::Count { of, key }, Answer::Count(count)) => {
+        (AskedFor::Arbor { moves }, QuestionAnswer::Arbor(arbor)) => moved(text, moves, arbor),
+        (AskedFor::Count { of, key }, QuestionAnswer::Count(count)) => {
             let at = place_of(text, *of)?;
             text.set(&at, key, &SheetValue::Whole((*count).into()))?;
             mark(text, &at, key, false)
         }
-        (Asks::Way { of }, Answer::Way(way)) => {
+        (AskedFor::Way { of }, QuestionAnswer::Way(way)) => {
             let all = works(text);
             let on = crate::role::first(&all, *of).and_then(|work| work.on.clone());
             let first = on.and_then(|arbor| first_arbor(text, &arbor));
@@ -405,7 +405,9 @@ fn tell(
             };
             Ok(text.set(&at, "runs", &SheetValue::Text(word.to_owned()))?)
         }
-        (Asks::Width { of, key }, Answer::Width(width)) => measured(text, *of, key, width),
+        (AskedFor::Width { of, key }, QuestionAnswer::Width(width)) => {
+            measured(text, *of, key, width)
+        }
         _ => Err(none()),
     }
 }
@@ -450,7 +452,7 @@ fn moved(text: &mut SheetText, roles: &[WorkRole], arbor: &str) -> Result<(), De
     let to = SheetValue::Text(arbor.to_owned());
     let all = works(text);
     for role in roles {
-        let own = |work: &&Work| work.role == *role && work.at.sort() != SheetTable::Lever;
+        let own = |work: &&StrikeWork| work.role == *role && work.at.sort() != SheetTable::Lever;
         let work = all.iter().find(own).ok_or(DescribeFault::NoWork(*role))?;
         let from = text.table(&work.at).and_then(|table| table.text("on"));
         text.set(&work.at, "on", &to)?;

@@ -32,7 +32,7 @@ pub enum Wanted {
 
 /// One thing counted wrongly that would explain it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Miscount {
+pub enum LikelyMiscount {
     /// A part: what it should have.
     Part {
         /// The part.
@@ -72,7 +72,7 @@ pub struct Follow {
     pub right: bool,
     /// Where it does not: each single miscount that would mend it, by one tooth before two, and each that mends most of what is
     /// wrong before the rest.
-    pub miscounts: Vec<Miscount>,
+    pub miscounts: Vec<LikelyMiscount>,
 }
 
 /// By so many teeth a count is thought wrong.
@@ -99,8 +99,12 @@ pub(crate) fn follows(text: &SheetText, kind: &Kind) -> Vec<Follow> {
 }
 
 /// Each slip with all that is right when it is mended.
-fn mended(text: &SheetText, kind: &Kind, follows: &[Follow]) -> Vec<(Miscount, Vec<WorkRole>)> {
-    let mut all: Vec<(Miscount, Vec<WorkRole>)> = Vec::new();
+fn mended(
+    text: &SheetText,
+    kind: &Kind,
+    follows: &[Follow],
+) -> Vec<(LikelyMiscount, Vec<WorkRole>)> {
+    let mut all: Vec<(LikelyMiscount, Vec<WorkRole>)> = Vec::new();
     let mut parts: Vec<&CountedPart> = Vec::new();
     for part in follows.iter().flat_map(|follow| &follow.between) {
         if !parts.contains(&part) {
@@ -123,7 +127,7 @@ fn mended(text: &SheetText, kind: &Kind, follows: &[Follow]) -> Vec<(Miscount, V
                 .set_count(arbor, name, CountWritten::Known(perhaps))
                 .is_ok()
             {
-                let miscount = Miscount::Part {
+                let miscount = LikelyMiscount::Part {
                     id: part.id.clone(),
                     counted: part.teeth,
                     perhaps,
@@ -137,7 +141,7 @@ fn mended(text: &SheetText, kind: &Kind, follows: &[Follow]) -> Vec<(Miscount, V
 }
 
 /// The text with so many more pins that lift the hammer, where they stand as a number.
-fn other_lifters(text: &SheetText, slip: i64) -> Option<(Miscount, SheetText)> {
+fn other_lifters(text: &SheetText, slip: i64) -> Option<(LikelyMiscount, SheetText)> {
     let all = crate::role::works(text);
     let at: TableAt = first(&all, WorkRole::Lifters)?.at.clone();
     let Some(SheetValue::Whole(pins)) = text.get(&at, "pins") else {
@@ -149,7 +153,7 @@ fn other_lifters(text: &SheetText, slip: i64) -> Option<(Miscount, SheetText)> {
         .set(&at, "pins", &SheetValue::Whole(perhaps.into()))
         .ok()?;
     let counted = u16::try_from(pins).ok()?;
-    Some((Miscount::Lifters { counted, perhaps }, other))
+    Some((LikelyMiscount::Lifters { counted, perhaps }, other))
 }
 
 fn small(number: &Exact) -> Option<u16> {

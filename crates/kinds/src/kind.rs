@@ -79,13 +79,13 @@ pub struct Question {
     pub about: Option<WorkRole>,
     /// What it takes for an answer.
     #[serde(flatten)]
-    pub asks: Asks,
+    pub asks: AskedFor,
 }
 
 /// What a question takes for an answer, beside *don't know* and *as usual*.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(tag = "asks", rename_all = "lowercase")]
-pub enum Asks {
+pub enum AskedFor {
     /// One of some choices.
     Choice {
         /// Which of them is usual.

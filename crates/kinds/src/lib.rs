@@ -18,11 +18,11 @@ mod role;
 mod train;
 mod widths;
 
-pub use answers::{Answer, AskedQuestion, PresentAnswer};
+pub use answers::{AskedQuestion, PresentAnswer, QuestionAnswer};
 pub use described::Described;
 pub use fault::DescribeFault;
-pub use follows::{CountedPart, Follow, Miscount, Wanted};
-pub use kind::{Asks, Choice, Kind, Question, SetKey};
+pub use follows::{CountedPart, Follow, LikelyMiscount, Wanted};
+pub use kind::{AskedFor, Choice, Kind, Question, SetKey};
 pub use places::{CountPlace, CountState, PartLook, PlaceId};
-pub use role::{WorkRole, works};
+pub use role::{StrikeWork, WorkRole, works};
 pub use widths::MeasuredWidth;

@@ -3,7 +3,7 @@
 use crate::kind::{AngleUnit, Proportion, Term};
 use crate::pattern::{Beside, read_at};
 use crate::places::known;
-use crate::role::{Work, first, places, works};
+use crate::role::{StrikeWork, first, places, works};
 use crate::train::{PartName, Trains};
 use crate::{Kind, WorkRole};
 use num_traits::Zero;
@@ -17,7 +17,7 @@ pub(crate) const USUAL: &str = "usual";
 /// A text with what is needed to work angles out.
 pub(crate) struct Angles<'t> {
     text: &'t SheetText,
-    pub(crate) works: Vec<Work>,
+    pub(crate) works: Vec<StrikeWork>,
     pub(crate) trains: Trains,
     beside: Option<&'t Beside>,
 }
@@ -52,7 +52,7 @@ impl<'t> Angles<'t> {
         Some(self.turns(lifters.on.as_ref()?, arbor)? / blows)
     }
 
-    fn term(&self, term: &Term, own: &Work) -> Option<Exact> {
+    fn term(&self, term: &Term, own: &StrikeWork) -> Option<Exact> {
         let of = match term.at {
             Some(role) => first(&self.works, role)?,
             None => own,
@@ -72,7 +72,7 @@ impl<'t> Angles<'t> {
         Some(angle * turns * fraction(part, of))
     }
 
-    fn sum(&self, terms: &[Term], own: &Work) -> Option<Exact> {
+    fn sum(&self, terms: &[Term], own: &StrikeWork) -> Option<Exact> {
         let mut sum = Exact::zero();
         for term in terms {
             sum += self.term(term, own)?;
@@ -81,7 +81,7 @@ impl<'t> Angles<'t> {
     }
 
     /// The usual angle, to the tenth of a degree; nothing where a count that it needs is not known.
-    fn usual(&self, proportion: &Proportion, own: &Work) -> Option<Exact> {
+    fn usual(&self, proportion: &Proportion, own: &StrikeWork) -> Option<Exact> {
         let or = || (!proportion.or.is_empty()).then(|| self.sum(&proportion.or, own));
         let mut angle = self.sum(&proportion.is, own).or_else(|| or()?)?;
         if let Some(least) = self.sum(&proportion.at_least, own)

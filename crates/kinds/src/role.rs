@@ -55,7 +55,7 @@ pub enum WorkRole {
 
 /// A table of the works and what it is.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Work {
+pub struct StrikeWork {
     /// The table.
     pub at: TableAt,
     /// What it is.
@@ -79,7 +79,7 @@ struct Reader<'t> {
 }
 
 /// Every table of the works whose part in them is known, in order of writing: tracks, pins, levers, the rack.
-pub fn works(text: &SheetText) -> Vec<Work> {
+pub fn works(text: &SheetText) -> Vec<StrikeWork> {
     let reader = Reader {
         tracks: text.tables(SheetTable::Track),
         pins: text.tables(SheetTable::Pin),
@@ -104,7 +104,7 @@ pub fn works(text: &SheetText) -> Vec<Work> {
                 _ => Some(*table),
             };
             if let Some(role) = role {
-                works.push(Work {
+                works.push(StrikeWork {
                     at: TableAt::Nth(sort, nth),
                     role,
                     id: table.text("id").unwrap_or_default(),
@@ -115,7 +115,7 @@ pub fn works(text: &SheetText) -> Vec<Work> {
         }
     }
     if reader.rack.is_some() {
-        works.push(Work {
+        works.push(StrikeWork {
             at: TableAt::One(SheetTable::Rack),
             role: WorkRole::Rack,
             id: movement::RACK.to_owned(),
@@ -212,12 +212,12 @@ impl<'t> Reader<'t> {
 }
 
 /// The first of the works that is this.
-pub(crate) fn first(works: &[Work], role: WorkRole) -> Option<&Work> {
+pub(crate) fn first(works: &[StrikeWork], role: WorkRole) -> Option<&StrikeWork> {
     works.iter().find(|work| work.role == role)
 }
 
 /// How many places a track or pin has in a turn: slots of a count wheel by their blows.
-pub(crate) fn places(text: &SheetText, work: &Work) -> Option<Exact> {
+pub(crate) fn places(text: &SheetText, work: &StrikeWork) -> Option<Exact> {
     let table = text.table(&work.at)?;
     if let Some(counts) = table.get("counts") {
         let all: Option<Vec<Exact>> = counts.list().iter().map(SheetValue::number).collect();

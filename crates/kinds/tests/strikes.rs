@@ -2,7 +2,8 @@
 //! points (common practice, no source).
 
 use kinds::{
-    Answer, AskedQuestion, Asks, CountState, Described, Kind, PlaceId, PresentAnswer, WorkRole,
+    AskedFor, AskedQuestion, CountState, Described, Kind, PlaceId, PresentAnswer, QuestionAnswer,
+    WorkRole,
 };
 use quantity::Teeth;
 use strike::{End, points, strike};
@@ -106,7 +107,7 @@ const RECOUNTED: &[(&str, &str, &str, u16, Counts)] = &[
 
 fn counted(described: &mut Described, pins: u16, counts: Counts) {
     described
-        .answer("lifters", &Answer::Count(pins))
+        .answer("lifters", &QuestionAnswer::Count(pins))
         .expect("answered");
     for (at, n) in counts {
         described
@@ -119,12 +120,12 @@ fn counted(described: &mut Described, pins: u16, counts: Counts) {
 fn with_each_of_its_choices_every_kind_strikes_well() {
     for kind in Kind::all() {
         for question in &kind.questions {
-            let Asks::Choice { choices, .. } = &question.asks else {
+            let AskedFor::Choice { choices, .. } = &question.asks else {
                 continue;
             };
             for choice in choices {
                 let mut described = begun(&kind.id);
-                let answer = Answer::Choice(choice.id.clone());
+                let answer = QuestionAnswer::Choice(choice.id.clone());
                 described.answer(&question.id, &answer).expect("answered");
                 for (of, asked, chosen, pins, counts) in RECOUNTED {
                     if [of, asked, chosen] == [&kind.id, &question.id, &choice.id] {
@@ -135,7 +136,7 @@ fn with_each_of_its_choices_every_kind_strikes_well() {
                 let now = present(&described, &question.id);
                 assert_eq!(now, PresentAnswer::Choice(choice.id.clone()), "{}", kind.id);
                 described
-                    .answer(&question.id, &Answer::DontKnow)
+                    .answer(&question.id, &QuestionAnswer::DontKnow)
                     .expect("answered");
                 assert_eq!(present(&described, &question.id), PresentAnswer::DontKnow);
             }
@@ -243,7 +244,7 @@ fn nothing_depends_on_a_name() {
         let before: Vec<_> = begun(&kind.id).places().iter().map(|p| p.usual).collect();
         assert_eq!(usual, before, "{}", kind.id);
         described
-            .answer("lifters", &Answer::Usual)
+            .answer("lifters", &QuestionAnswer::Usual)
             .expect("answered");
         good(&described);
     }
@@ -260,7 +261,7 @@ fn a_miscount_is_found() {
     let wheel = follows.iter().find(|f| f.of == WorkRole::CountWheel);
     let wheel = wheel.expect("it follows");
     assert!(!wheel.right);
-    let kinds::Miscount::Part { id, perhaps, .. } = &wheel.miscounts[0] else {
+    let kinds::LikelyMiscount::Part { id, perhaps, .. } = &wheel.miscounts[0] else {
         panic!("{:?}", wheel.miscounts);
     };
     assert_eq!((id, perhaps.get()), (&count, 52));
