@@ -687,6 +687,7 @@ class Run:
                     raise Bad
 
     def same(self, start):
+        """Whether all stands as it did there, each part at its own place or one that is like it."""
         if self.left > EDGE:
             return False
         for parts in self.w.of_train[: self.w.hand]:
@@ -737,15 +738,16 @@ class Judge:
         self.drops += [(n, lock.drop) for n, lock in sorted(run.seen.items()) if 0 < n < len(self.w.owed)]
 
     def points(self, turned, asked=True):
-        """By the hour, the points that do not hold at one place; only some, and those soon, where no more is asked."""
-        told = {}
+        """By the hour, the points that do not hold at one place, of the first drop from which some do not; where no more is asked
+        than whether there are any, of the first instant."""
         try:
             run = Run(self.w, turned, self.drops[0], asked)
             told = run.through()
             for begun in self.drops[1:]:
+                if told:
+                    break
                 if not self.runs_into(run, begun, turned):
-                    for n, points in Run(self.w, turned, begun, asked).through().items():
-                        told.setdefault(n, set()).update(points)
+                    told = Run(self.w, turned, begun, asked).through()
         except Bad:
             return {None: set(ALL_POINTS)}
         return told
@@ -766,7 +768,7 @@ class Judge:
             other.settle()
         except Stuck:
             return False
-        return abs(other.left - lock.left) < EDGE and all(abs(a - b) < 1e-7 for a, b in zip(other.pos, lock.at))
+        return lock.left < EDGE and other.same(lock.at)
 
     def good(self, turned):
         return not self.points(turned, asked=False)
@@ -806,7 +808,7 @@ class Judge:
         for p in parts:
             if p.kind in ("feel", "snail"):
                 widths = [p.track.get("rise_deg"), p.track.get("slot_deg", 0) - 2 * p.half]
-                step = min([step] + [w / 4 for w in widths if w and w > 0.01])
+                step = min([step] + [w / 2 for w in widths if w and w > 0.01])
         ends = {}
         for way in (1, -1):
             near = 0.0
