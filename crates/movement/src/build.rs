@@ -92,38 +92,47 @@ impl Checker<'_> {
         for (w, witness) in draft.witnesses.iter().enumerate() {
             let (id, says) = (witness.id.clone()?, witness.says.clone());
             let (on, repeats, at) = (ArborId(on[w]?), witness.repeats?, MomentId(at[w]?));
-            let Some((from, to)) = witness.window.clone() else {
-                unjudged.push(Unjudged {
+            let look = match (&witness.slot, &witness.tip) {
+                (Some(slot), Some(tip)) => Some(SlotWidths {
+                    slot: slot.clone(),
+                    tip: tip.clone(),
+                }),
+                _ => None,
+            };
+            // What it is is known only once the whole movement is.
+            let kind = witness.kind.unwrap_or(WitnessKind::PLAIN);
+            let kind_told = witness.kind.is_some();
+            let arm_oclock = witness.arm_oclock.clone();
+            match witness.window.clone() {
+                Some((from, to)) => witnesses.push(Witness {
+                    best: witness.best.clone().unwrap_or_else(|| meant(&from, &to)),
                     id,
                     says,
                     on,
+                    kind,
+                    kind_told,
+                    repeats,
+                    from,
+                    to,
+                    source: WindowSource::Written,
+                    at,
+                    look,
+                    arm_oclock,
+                }),
+                None => unjudged.push(Unjudged {
+                    id,
+                    says,
+                    on,
+                    kind,
+                    kind_told,
                     repeats,
                     best: witness.best.clone(),
                     at,
-                });
-                continue;
-            };
-            witnesses.push(Witness {
-                best: witness.best.clone().unwrap_or_else(|| meant(&from, &to)),
-                id,
-                says,
-                on,
-                // What it is is known only once the whole movement is.
-                kind: witness.kind.unwrap_or(WitnessKind::PLAIN),
-                kind_told: witness.kind.is_some(),
-                repeats,
-                from,
-                to,
-                at,
-                look: match (&witness.slot, &witness.tip) {
-                    (Some(slot), Some(tip)) => Some(SlotWidths {
-                        slot: slot.clone(),
-                        tip: tip.clone(),
-                    }),
-                    _ => None,
-                },
-                arm_oclock: witness.arm_oclock.clone(),
-            });
+                    look,
+                    arm_oclock,
+                    place: w,
+                }),
+            }
         }
         let mut tree = Tree::over(&forest, &self.plain_links());
         tree.runs = runs;
@@ -148,6 +157,13 @@ impl Checker<'_> {
             if !witness.kind_told {
                 let kind = WitnessKind::of(&movement, witness.on, witness.repeats.get());
                 movement.witnesses[w].kind = kind;
+            }
+        }
+        for w in 0..movement.unjudged.len() {
+            let witness = &movement.unjudged[w];
+            if !witness.kind_told {
+                let kind = WitnessKind::of(&movement, witness.on, witness.repeats.get());
+                movement.unjudged[w].kind = kind;
             }
         }
         Some(movement)

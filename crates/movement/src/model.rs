@@ -3,7 +3,7 @@
 use crate::train::Tree;
 use crate::{
     ArborId, Blows, CountedBy, Frame, HeldBy, MeshId, MeshSide, MomentId, Plate, PlatePoint,
-    Reached, ToothForm, Turning, WitnessDrawing, WitnessId, WitnessKind, Works,
+    Reached, ToothForm, Turning, WindowSource, WitnessDrawing, WitnessId, WitnessKind, Works,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -147,6 +147,8 @@ pub struct Witness {
     pub to: Degrees,
     /// Where it is meant to stand.
     pub best: Degrees,
+    /// Where its window comes from.
+    pub source: WindowSource,
     /// The moment it is judged at.
     pub at: MomentId,
     /// Slot and tip, where the sheet gives them.
@@ -158,7 +160,7 @@ pub struct Witness {
 impl Witness {
     /// The angle after which its places repeat.
     pub fn period(&self) -> Degrees {
-        Degrees::deg(Exact::new(360.into(), self.repeats.get().into()))
+        period(self.repeats)
     }
 
     /// The whole width of its window; never nothing.
@@ -190,12 +192,34 @@ pub struct Unjudged {
     pub says: String,
     /// The arbor it is on.
     pub on: ArborId,
+    /// What it is: what the sheet says, or what follows from its arbor.
+    pub kind: WitnessKind,
+    /// Whether it is the sheet that says so.
+    pub kind_told: bool,
     /// Alike places in a turn of its arbor.
     pub repeats: Repeats,
     /// Where it is meant to stand, where that is written.
     pub best: Option<Degrees>,
     /// The moment it is judged at.
     pub at: MomentId,
+    /// Slot and tip, where the sheet gives them.
+    pub look: Option<SlotWidths>,
+    /// The hour at which its place 0 stands, as seen from the sheet's plate.
+    pub arm_oclock: Option<Exact>,
+    /// Its place among all witnesses of the sheet.
+    pub(crate) place: usize,
+}
+
+impl Unjudged {
+    /// The angle after which its places repeat.
+    pub fn period(&self) -> Degrees {
+        period(self.repeats)
+    }
+}
+
+/// The angle after which so many alike places repeat.
+fn period(repeats: Repeats) -> Degrees {
+    Degrees::deg(Exact::new(360.into(), repeats.get().into()))
 }
 
 /// A movement in which everything refers to something that is there.

@@ -11,6 +11,20 @@ pub const MOST_PLACES_SHOWN: usize = 320_000;
 /// tenth of one (measured; `docs/bounds.md`).
 pub const MOST_WORK: u64 = 60_000_000;
 
+/// Cycles that are run one after the other, where after one all does not stand as it did: arbors that come round but once in some
+/// hundred blows take so many.
+pub const MOST_CYCLES: u32 = 24;
+
+/// Work that windows may take: ten times that of the longest run. A sample takes less than a twentieth of it (measured;
+/// `docs/bounds.md`).
+pub const MOST_WINDOW_WORK: u64 = 10 * MOST_WORK;
+
+/// Witnesses of a train of which all corners are tried; of more, the faces and [`POINTS`].
+pub(crate) const MOST_CORNERED: usize = 6;
+
+/// Places that are tried beside the faces.
+pub(crate) const POINTS: u32 = 1000;
+
 /// Pairs of corners, or of a corner and a height, that are held against each other while the edges are made.
 pub const MOST_PAIRS: usize = 500_000;
 

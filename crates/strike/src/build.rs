@@ -17,7 +17,7 @@ use num_traits::{One, ToPrimitive, Zero};
 use quantity::{BigInt, Exact, whole};
 
 /// Bits of the ticks of a driver: room is left for some thousand turns of the slowest arbor.
-const MOST_BITS: u64 = 100;
+pub(crate) const MOST_BITS: u64 = 100;
 
 /// The edge under a tip, in degrees of its lever arbor.
 struct Tip {
@@ -48,9 +48,19 @@ struct Builder<'a> {
     drivers: Vec<Driver>,
     /// Seconds of one turn of each train's first arbor, where it is timed.
     seconds: Vec<Option<Exact>>,
+    /// Whether slopes are cut at every height that is compared with another as a train locks too, not only where something moves.
+    split: bool,
 }
 
 impl Machine {
+    /// The works of a movement as they are, with an instant wherever a height passes one that it is compared with.
+    pub(crate) fn split(movement: &Movement) -> Result<Machine, NoStrike> {
+        let works = movement.works().ok_or(NoStrike::NoLevers)?;
+        let mut builder = Builder::new(movement, works, &[]);
+        builder.split = true;
+        builder.build()
+    }
+
     /// The works of a movement with what was put in wrong.
     pub(crate) fn of(movement: &Movement, put_in: &[PlantedFault]) -> Result<Machine, NoStrike> {
         let works = movement.works().ok_or(NoStrike::NoLevers)?;
@@ -87,6 +97,7 @@ impl<'a> Builder<'a> {
             driver_of,
             drivers,
             seconds,
+            split: false,
         }
     }
 
@@ -269,6 +280,9 @@ impl<'a> Builder<'a> {
                     .extend(walls.map(|c| c.after.clone()));
             }
         }
+        if self.split {
+            self.heights_at_rest(arbors, tips);
+        }
         let mut all = 0;
         for &arbor in order.iter().rev() {
             arbors[arbor].heights.sort();
@@ -290,6 +304,28 @@ impl<'a> Builder<'a> {
             }
         }
         Ok(())
+    }
+
+    /// For each lever arbor the lowest that it comes, and where a hook stands behind the last tooth.
+    fn heights_at_rest(&self, arbors: &mut [LeverArbor], tips: &[Tip]) {
+        for (arbor, levers) in arbors.iter_mut().enumerate() {
+            let lying = tips
+                .iter()
+                .filter(|tip| tip.lever.is_some() && tip.arbor == arbor);
+            let deepest = lying.map(|tip| {
+                let corners = tip.profile.corners.iter();
+                let heights = corners.flat_map(|corner| [&corner.before, &corner.after]);
+                heights.min().unwrap_or(&tip.profile.level).clone()
+            });
+            let deepest = deepest.fold(Exact::zero(), Exact::max);
+            levers.heights.extend([Exact::zero(), deepest]);
+        }
+        for (id, lever) in self.works.levers() {
+            if lever.feels().is_some_and(|feels| feels.felt == Felt::Rack) {
+                let low = (-bend(id, self.put_in)).max(Exact::zero());
+                arbors[lever.on.index()].heights.push(low);
+            }
+        }
     }
 
     /// What lifts an arbor, class for class.
@@ -439,6 +475,10 @@ impl<'a> Builder<'a> {
             lever: None,
             arbor: 0,
             track,
+            on: match self.works.track(track).carrier {
+                Carrier::Arbor(on) => Some(on),
+                Carrier::Hours(_) => None,
+            },
             driver: carried.driver,
             period,
             turn,
@@ -515,6 +555,7 @@ impl<'a> Builder<'a> {
                 run = Some(RackRun {
                     arbor: rack.on.index(),
                     pallet: rack.pallet,
+                    on: self.works.pin(rack.pallet).on,
                     tail,
                     hook: rack.hook.index(),
                     free: class_of(&arbors[rack.hook.index()].heights, rack.free.exact()),
@@ -538,6 +579,7 @@ impl<'a> Builder<'a> {
             arms.push(Arm {
                 lever: *lever,
                 pin: *pin,
+                on: self.works.pin(*pin).on,
                 arbor: arbor.index(),
                 driver: carried.driver,
                 period,

@@ -2,7 +2,7 @@
 
 use crate::hour::Hour;
 use crate::machine::{HAND, Machine, Tick};
-use crate::record::Record;
+use crate::record::{Account, Record};
 use crate::run::Run;
 use crate::watch::{Event, MovementPose, StrikeEvent};
 use crate::{End, NoStrike, PlantedFault};
@@ -30,6 +30,8 @@ pub struct Struck {
     /// Whether more was seen than is kept: [`MOST_EVENTS`](crate::bounds::MOST_EVENTS),
     /// [`MOST_PLACES_SHOWN`](crate::bounds::MOST_PLACES_SHOWN). The hours are told to the end all the same.
     pub cut_short: bool,
+    /// Work that it took, in units of [`MOST_WORK`](crate::bounds::MOST_WORK).
+    pub(crate) work: u64,
 }
 
 impl Struck {
@@ -96,24 +98,43 @@ pub fn strike(
     put_in: &[PlantedFault],
     watched: bool,
 ) -> Result<Struck, NoStrike> {
-    let strike = movement.strike().ok_or(NoStrike::NoStrike)?;
     let machine = Machine::of(movement, put_in)?;
+    let account = match watched {
+        true => Account::Motion,
+        false => Account::Hours,
+    };
+    through_cycles(movement, &machine, account, 1)
+}
+
+/// Runs the strike of works that are put together through so many cycles, or fewer, if before that all stands as it did.
+pub(crate) fn through_cycles(
+    movement: &Movement,
+    machine: &Machine,
+    account: Account,
+    cycles: u32,
+) -> Result<Struck, NoStrike> {
+    let strike = movement.strike().ok_or(NoStrike::NoStrike)?;
     if !machine.feelers.iter().any(|f| f.hammer) {
         return Err(NoStrike::NoHammer);
     }
     let cycle = u32::from(strike.cycle_hours);
     let train = movement.train_of(strike.read_at);
-    let owed = owed(movement, cycle);
+    let owed = owed(movement, cycle, cycles);
     let own = (machine.drivers.iter()).position(|d| d.train == Some(train));
-    let mut record = Record::new(movement, &machine, own, watched, owed);
-    let mut run = Run::new(&machine);
+    let mut record = Record::new(movement, machine, own, account, owed);
+    let mut run = Run::new(machine);
     record.event(&run, StrikeEvent::Held);
-    let ended = through(&mut run, &mut record, cycle);
-    record.struck.end = match ended {
-        Ok(true) => End::SamePlace,
-        Ok(false) => End::AnotherPlace,
+    record.struck.end = match run.settle(&mut record) {
+        Ok(()) => {
+            record.struck.came_to_rest = true;
+            let start = run.at.clone();
+            let cycles = Cycles { cycle, cycles };
+            cycles.through(&mut run, &mut record, &start)
+        }
         Err(end) => end,
     };
+    record.struck.work = run.worked();
+    record.struck.expected = (record.struck.hours.iter()).map(|hour| hour.expected).sum();
     let last = match record.struck.end {
         End::Jam(jam) => StrikeEvent::Jams(jam),
         End::Runaway { train, .. } => StrikeEvent::RunsOn(train),
@@ -128,42 +149,74 @@ pub fn strike(
     Ok(record.struck)
 }
 
-/// Through the whole cycle; whether all then stands as it did.
-fn through(run: &mut Run<'_>, record: &mut Record<'_>, cycle: u32) -> Result<bool, End> {
-    run.settle(record)?;
-    record.struck.came_to_rest = true;
-    let start = run.at.clone();
-    let until = run.machine.drivers[HAND].ticks * Tick::from(cycle);
-    while run.step_hand(until, record)? {}
+/// How many cycles are run at most, each of so many hours.
+struct Cycles {
+    cycle: u32,
+    cycles: u32,
+}
+
+impl Cycles {
+    /// One after the other, until all stands as at the start; of hours only those are kept that were run.
+    fn through(&self, run: &mut Run<'_>, record: &mut Record<'_>, start: &[Tick]) -> End {
+        let hour = run.machine.drivers[HAND].ticks;
+        for ran in 1..=self.cycles {
+            let until = hour * Tick::from(self.cycle * ran);
+            loop {
+                match run.step_hand(until, record) {
+                    Ok(true) => {}
+                    Ok(false) => break,
+                    Err(end) => return end,
+                }
+            }
+            if is_back(run, start) {
+                let hours = &mut record.struck.hours;
+                let minutes = self.cycle * ran * 60;
+                hours.retain(|hour| hour.minutes <= minutes);
+                return End::SamePlace;
+            }
+        }
+        End::AnotherPlace
+    }
+}
+
+/// Whether all stands as it stood at the start.
+fn is_back(run: &Run<'_>, start: &[Tick]) -> bool {
     let machine = run.machine;
     let back = |driver: usize, period: Tick| (run.at[driver] - start[driver]) % period == 0;
     let mut felt = machine.feelers.iter().filter(|f| !f.marks.is_empty());
     let tracks = felt.all(|f| back(f.driver, f.period));
     let pins = machine.arms.iter().all(|a| back(a.driver, a.period));
-    Ok(tracks && pins && run.left == 0)
+    tracks && pins && run.left == 0
 }
 
-/// What each hour, half and quarter of the cycle owes.
-fn owed(movement: &Movement, cycle: u32) -> Vec<Hour> {
+/// Minutes from one time at which something may be owed to the next.
+pub(crate) fn minutes_apart(movement: &Movement) -> u32 {
+    let chime = movement.works().and_then(|works| works.chime());
+    match (chime, movement.strike().map(|strike| strike.blows)) {
+        (Some(_), _) => 15,
+        (None, None | Some(Blows::Hours)) => 60,
+        (None, Some(_)) => 30,
+    }
+}
+
+/// What each hour, half and quarter of so many cycles owes: after each all stands as it did, and the same is owed again.
+fn owed(movement: &Movement, cycle: u32, cycles: u32) -> Vec<Hour> {
     let blows = movement
         .strike()
         .map_or(Blows::Hours, |strike| strike.blows);
     let chime = movement.works().and_then(|works| works.chime());
-    let step = match (chime, blows) {
-        (Some(_), _) => 15,
-        (None, Blows::Hours) => 60,
-        (None, _) => 30,
-    };
-    (1..=cycle * 60 / step)
-        .map(|n| n * step)
-        .map(|minutes| Hour {
+    let step = minutes_apart(movement);
+    let a_cycle = cycle * 60 / step;
+    (0..a_cycle * cycles)
+        .map(|n| ((n + 1) * step, (n % a_cycle + 1) * step))
+        .map(|(minutes, of_cycle)| Hour {
             minutes,
-            expected: blows_at(blows, minutes),
+            expected: blows_at(blows, of_cycle),
             blows: 0,
             voices: 0,
             early: 0,
             owed: chime.map(|notes| {
-                let quarter = (minutes / 15 + 3) % 4;
+                let quarter = (of_cycle / 15 + 3) % 4;
                 let notes = usize::try_from(quarter).ok().and_then(|q| notes.get(q));
                 notes.map_or(0, |&n| n.into())
             }),

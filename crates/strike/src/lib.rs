@@ -19,12 +19,18 @@ mod put_in;
 mod record;
 mod run;
 mod watch;
+mod windows;
 
 pub use hour::{Arm, AtRest, Gap, HookDown, Hour, Lock, Pallet, RackFall, Warned};
 pub use hours::{Struck, strike};
-pub use points::{FailedPoint, IN_THE_RACK, LEAD, WARNING_RUN, judged, points};
+pub use points::{
+    BEST_LEAD, BEST_RUN, FailedPoint, IN_THE_RACK, LEAD, WARNING_RUN, judged, points,
+};
 pub use put_in::PlantedFault;
 pub use watch::{Event, MovementPose, StrikeEvent};
+pub use windows::{
+    BestBy, DrawnIn, Limit, NoWindows, WindowEnd, Windows, WorkedOutWindow, windows,
+};
 
 use movement::{LeverId, PinId, TrackId};
 

@@ -1,6 +1,6 @@
 //! The works in whole numbers: what turns, what is felt, what stands in whose path.
 
-use movement::{LeverId, PinId, TrackId};
+use movement::{ArborId, LeverId, PinId, TrackId};
 use num_integer::Integer;
 use quantity::Exact;
 
@@ -56,6 +56,8 @@ pub(crate) struct Feeler {
     pub(crate) lever: Option<LeverId>,
     pub(crate) arbor: usize,
     pub(crate) track: TrackId,
+    /// The arbor that carries the track; nothing where the motion work does.
+    pub(crate) on: Option<ArborId>,
     pub(crate) driver: usize,
     /// Ticks after which the marks come again, and after which the track has turned once.
     pub(crate) period: Tick,
@@ -129,6 +131,8 @@ pub(crate) enum Path {
 pub(crate) struct Arm {
     pub(crate) lever: LeverId,
     pub(crate) pin: PinId,
+    /// The arbor that carries the pin.
+    pub(crate) on: ArborId,
     pub(crate) arbor: usize,
     pub(crate) driver: usize,
     pub(crate) period: Tick,
@@ -157,6 +161,8 @@ pub(crate) struct LeverArbor {
 pub(crate) struct RackRun {
     pub(crate) arbor: usize,
     pub(crate) pallet: PinId,
+    /// The arbor that carries the pallet.
+    pub(crate) on: ArborId,
     /// The tail on the snail, among the feelers.
     pub(crate) tail: usize,
     pub(crate) hook: usize,

@@ -5,7 +5,7 @@
 //! through the rack's teeth. Common practice, no source, where nothing else is said.
 
 use crate::hour::{AtRest, Hour, Lock, Pallet, TrainAtHour, Warned};
-use movement::{LeverId, PinId};
+use movement::{LeverId, PinId, PointOf};
 use num_traits::Zero;
 use quantity::{Degrees, Exact, fraction};
 
@@ -14,6 +14,10 @@ pub const WARNING_RUN: [(i64, i64); 2] = [(1, 4), (3, 4)];
 /// What the pin should at least still have to go as the lever drops, in turns of its arbor: an eighth, usually a fifth. It stands
 /// for the time a lever takes to fall, as long as no pace is known.
 pub const LEAD: (i64, i64) = (1, 8);
+/// What it has best, in turns of its arbor.
+pub const BEST_LEAD: (i64, i64) = (1, 5);
+/// What the warning run is best, in turns of the warning pin's arbor.
+pub const BEST_RUN: (i64, i64) = (1, 2);
 /// The part of the pallet's turn before it has gathered in which it is in the rack's teeth. A sheet does not say; a quarter
 /// is usual.
 pub const IN_THE_RACK: (i64, i64) = (1, 4);
@@ -124,6 +128,33 @@ impl FailedPoint {
             FailedPoint::InPath { .. } | FailedPoint::OverPin { .. } => 6,
             FailedPoint::PalletIn { .. } | FailedPoint::HookUp { .. } => 7,
         }
+    }
+}
+
+impl FailedPoint {
+    /// What it is of.
+    pub fn of(&self) -> PointOf {
+        match self {
+            FailedPoint::Number { .. }
+            | FailedPoint::Early { .. }
+            | FailedPoint::Notes { .. }
+            | FailedPoint::HookUp { .. } => PointOf::Strike,
+            FailedPoint::HeldUp { hammer, .. } | FailedPoint::Lifting { hammer, .. } => {
+                PointOf::Lever(*hammer)
+            }
+            FailedPoint::WarningRun { arm, .. }
+            | FailedPoint::Unwarned { arm, .. }
+            | FailedPoint::InPath { arm, .. }
+            | FailedPoint::OverPin { arm } => PointOf::Lever(*arm),
+            FailedPoint::NotDown { by, .. } => PointOf::Lever(*by),
+            FailedPoint::Lead { pin, .. } => PointOf::Pin(*pin),
+            FailedPoint::PalletIn { pallet, .. } => PointOf::Pin(*pallet),
+        }
+    }
+
+    /// Whether it says the same of the same part, by however much.
+    pub(crate) fn is_like(&self, other: &FailedPoint) -> bool {
+        std::mem::discriminant(self) == std::mem::discriminant(other) && self.of() == other.of()
     }
 }
 

@@ -65,6 +65,13 @@ pub enum PlantedFault {
         /// Degrees ahead.
         by: Degrees,
     },
+    /// An arbor turned with all that is fixed on it, while every other stays where it is: its tracks and its pins together.
+    TurnedArbor {
+        /// Which.
+        arbor: ArborId,
+        /// Degrees ahead.
+        by: Degrees,
+    },
 }
 
 impl PlantedFault {
@@ -94,6 +101,10 @@ impl PlantedFault {
             (SlippedPin { pin, by }, SlippedPin { pin: p, by: more }) if pin == p => {
                 *by = &*by + more;
             }
+            (
+                PlantedFault::TurnedArbor { arbor, by },
+                PlantedFault::TurnedArbor { arbor: a, by: more },
+            ) if arbor == a => *by = &*by + more,
             // What is missing cannot be missing twice.
             (this, other) => return this == other,
         }
@@ -108,17 +119,22 @@ pub(crate) fn timed_by(movement: &Movement, train: usize) -> Option<(ArborId, &E
         .find_map(|(id, arbor)| Some((id, arbor.measured("turn_s")?)))
 }
 
-/// Turns that an arbor stands ahead of where the sheet has it, from all shifts together. In a going train that is reckoned
+/// Turns that an arbor stands ahead of where the sheet has it, from all shifts together and as it was turned itself. In a going train that is reckoned
 /// from the arbor that times it, since the hands are set by that.
 pub(crate) fn ahead(movement: &Movement, arbor: ArborId, put_in: &[PlantedFault]) -> Exact {
     let shifted = shifted(movement, arbor, put_in);
-    match timed_by(movement, movement.train_of(arbor)) {
+    let shifted = match timed_by(movement, movement.train_of(arbor)) {
         Some((hand, _)) => {
             let speed = movement.turns(arbor) / movement.turns(hand);
             shifted - self::shifted(movement, hand, put_in) * speed
         }
         None => shifted,
-    }
+    };
+    shifted
+        + slips(put_in, |put_in| match put_in {
+            PlantedFault::TurnedArbor { arbor: a, by } if *a == arbor => Some(by),
+            _ => None,
+        })
 }
 
 /// Turns that an arbor goes ahead.

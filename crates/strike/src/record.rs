@@ -33,6 +33,17 @@ struct Locking {
     arm: Option<usize>,
 }
 
+/// What is kept of a run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Account {
+    /// What the seven points ask for.
+    Points,
+    /// How near each edge was, too.
+    Hours,
+    /// And where all stood.
+    Motion,
+}
+
 /// Listens to a run and keeps the account.
 pub(crate) struct Record<'m> {
     movement: &'m Movement,
@@ -41,6 +52,7 @@ pub(crate) struct Record<'m> {
     pub(crate) struck: Struck,
     /// The driver of the strike's own train.
     own: Option<usize>,
+    account: Account,
     watched: bool,
     /// Where each train began to run.
     began: Vec<Tick>,
@@ -56,12 +68,12 @@ pub(crate) struct Record<'m> {
 }
 
 impl<'m> Record<'m> {
-    /// An account of these hours, with nothing in it yet: the strike's own driver, and whether every event is kept.
+    /// An account of these hours, with nothing in it yet: the strike's own driver, and what is kept.
     pub(crate) fn new(
         movement: &'m Movement,
         machine: &'m Machine,
         own: Option<usize>,
-        watched: bool,
+        account: Account,
         owed: Vec<Hour>,
     ) -> Record<'m> {
         Record {
@@ -77,9 +89,11 @@ impl<'m> Record<'m> {
                 events: Vec::new(),
                 motion: Vec::new(),
                 cut_short: false,
+                work: 0,
             },
             own,
-            watched,
+            account,
+            watched: account == Account::Motion,
             began: vec![0; machine.drivers.len()],
             warned: vec![None; machine.drivers.len()],
             home: None,
@@ -175,14 +189,18 @@ impl Record<'_> {
     fn drop(&mut self, run: &Run<'_>, feeler: usize) {
         let machine = self.machine;
         let felt = &machine.feelers[feeler];
-        let lying = &machine.arbors[felt.arbor].feelers;
+        let lying = &machine.arbors[felt.arbor].feelers[..];
         let own = |f: &&usize| machine.feelers[**f].driver == felt.driver;
         let since = lying.iter().filter(own).map(|&f| (f, run.around(f).1));
         let Some((last, _)) = run.between(feeler) else {
             return;
         };
         // The drop before was not the last one: what lay on its rim then was as near to a slot as this.
-        for &f in lying.iter().filter(own) {
+        let rims = match self.account {
+            Account::Points => &[],
+            Account::Hours | Account::Motion => lying,
+        };
+        for &f in rims.iter().filter(own) {
             let (until, since) = run.around(f);
             let other = &machine.feelers[f];
             let on_rim = self.slower(f, feeler)
@@ -217,6 +235,9 @@ impl Record<'_> {
     }
 
     fn gap(&self, run: &Run<'_>, feeler: usize, short: Tick, ahead: Tick) -> Option<Gap> {
+        if self.account == Account::Points {
+            return None;
+        }
         let felt = &self.machine.feelers[feeler];
         run.spend(EXACT * self.movement.meshes().len() + felt.marks.len());
         Some(Gap {
@@ -231,6 +252,9 @@ impl Record<'_> {
 
     /// Degrees to one tooth of the wheel that a track is driven by.
     fn tooth(&self, feeler: &Feeler) -> Option<Degrees> {
+        if self.account == Account::Points {
+            return None;
+        }
         let works = self.movement.works()?;
         let Carrier::Arbor(arbor) = works.track(feeler.track).carrier else {
             return None;

@@ -181,6 +181,11 @@ impl<'m> Run<'m> {
         self.work.set(self.work.get().saturating_sub(work));
     }
 
+    /// Work that it took so far.
+    pub(crate) fn worked(&self) -> u64 {
+        MOST_WORK - self.work.get()
+    }
+
     /// A feeler's due mark passes under its tip.
     fn let_pass(&mut self, f: usize) -> &'m Mark {
         let feeler = &self.machine.feelers[f];
@@ -554,7 +559,7 @@ impl Machine {
 }
 
 /// For each hammer the way from one letting go to the next, where it is shortest, of those that make one blow with it.
-fn pitches(machine: &Machine) -> Vec<Tick> {
+pub(crate) fn pitches(machine: &Machine) -> Vec<Tick> {
     let own: Vec<Tick> = machine.feelers.iter().map(Feeler::pitch).collect();
     let of = |feeler: &Feeler| {
         let all = machine.feelers.iter().zip(&own);

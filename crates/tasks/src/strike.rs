@@ -179,9 +179,9 @@ fn together(
             };
         }
         PlantedFault::Bend { by, .. } | PlantedFault::BentTail { by } => (by.abs(), MOST_BENT),
-        PlantedFault::SlippedTrack { by, .. } | PlantedFault::SlippedPin { by, .. } => {
-            (by.abs(), MOST_SLIPPED)
-        }
+        PlantedFault::SlippedTrack { by, .. }
+        | PlantedFault::SlippedPin { by, .. }
+        | PlantedFault::TurnedArbor { by, .. } => (by.abs(), MOST_SLIPPED),
         PlantedFault::Worn { track, .. } => (most_worn(all, *track), MOST_WORN),
         PlantedFault::MissingLobe { .. } | PlantedFault::MissingPin { .. } => return Ok(()),
     };

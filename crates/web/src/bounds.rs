@@ -44,6 +44,8 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("strike-work", strike::bounds::MOST_WORK),
         ("strike-pairs", n(strike::bounds::MOST_PAIRS)),
         ("strike-heights", n(strike::bounds::MOST_HEIGHTS)),
+        ("windows-work", strike::bounds::MOST_WINDOW_WORK),
+        ("windows-cycles", strike::bounds::MOST_CYCLES.into()),
         ("count-steps", tasks::MOST_COUNT_STEPS),
         ("count-fits", n(tasks::MOST_COUNT_FITS)),
         ("longer", u64::from(tasks::MOST_PATIENCE)),
