@@ -253,6 +253,7 @@ cautions-now = Zuerst
 
 log-look = Gesehen: { $seen }.
 log-look-loose = Gesehen, Laufwerk lose: { $seen }.
+log-look-at-rest = Gesehen in Ruhe, gesperrt: { $seen }.
 log-seen = { $name } { $look }
 log-shift = Getan: { $shifts }.
 log-shift-more = { $rest }; dann { $next }
@@ -279,6 +280,8 @@ seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = drin
 seen-rim = auf dem Rand
+seen-quarters = { $number } Viertel des Wegs zum nächsten Ort
+seen-notch = { $number }° in seiner Kerbe
 seen-teeth = { $number } Zähne von { $part }
 seen-oclock = auf { $hour } Uhr, von der { plate } Platine aus
 
@@ -552,6 +555,9 @@ why-no-look = die Ablesung { $written } sagt, wie es aussieht, aber das Blatt ha
 why-no-hour = die Ablesung { $written } sagt eine Stunde, aber das Blatt hat dafür kein `arm_oclock`; in Grad sagen
 why-no-teeth = die Ablesung { $written } zählt Zähne, aber auf der Welle sitzt kein verzahntes Teil; eines nennen, wie in `-2teeth:second.wheel`
 why-other-train = die Ablesung { $written } zählt Zähne von { $part }, und das ist in einem anderen Laufwerk
+why-no-notch = die Ablesung { $written } sagt, wie weit die Spitze in ihrer Kerbe ist; das sagt nur, wie weit das, was sperrt, noch hatte, und nur in Ruhe
+why-at-its-arm = die Ablesung { $written } ist von dem, was sperrt, und das steht in Ruhe an seinem Arm, was auch falsch ist; sagen, wie weit die Hebelspitze in ihre Kerbe gelaufen ist, wie in `pin=9.5notch`, oder beim Einfallen ablesen
+why-not-at-rest = die Ablesung { $written } ist in Ruhe, und das Blatt sagt nicht, was dort sperrt, oder hat dafür keinen Zeugen; beim Einfallen ablesen
 why-too-coarse = die Ablesung { $written } ist so nur auf { $spread }° genau, und die Orte liegen so nah beieinander, dass { $most } nötig ist; in Grad sagen
 why-of-entry = { $witness } (Eintrag { $n })
 why-read-twice = { $id } ist zweimal abgelesen; erwartet wird jeder Zeuge einmal in einem Blick

@@ -271,6 +271,7 @@ cautions-now = First
 
 log-look = Seen: { $seen }.
 log-look-loose = Seen, the train loose: { $seen }.
+log-look-at-rest = Seen at rest, locked: { $seen }.
 log-seen = { $name } { $look }
 log-shift = Done: { $shifts }.
 log-shift-more = { $rest }; then { $next }
@@ -297,6 +298,8 @@ seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = in
 seen-rim = on the rim
+seen-quarters = { $number } quarters of the way to its next place
+seen-notch = { $number }° into its notch
 seen-teeth = { $number } teeth of { $part }
 seen-oclock = at { $hour } o'clock from the { plate }
 
@@ -444,6 +447,9 @@ why-no-look = the reading { $written } says how it looks, but the sheet has no `
 why-no-hour = the reading { $written } says an hour, but the sheet has no `arm_oclock` for it; say it in degrees
 why-no-teeth = the reading { $written } counts teeth, but no toothed part sits on its arbor; name one, as in `-2teeth:second.wheel`
 why-other-train = the reading { $written } counts teeth of { $part }, which is in another train
+why-no-notch = the reading { $written } says how far the tip is into its notch, which tells only how far what locks had still to go, and only at rest
+why-at-its-arm = the reading { $written } is of what locks, and at rest that stands at its arm whatever is wrong; say how far the lever's tip went into its notch, as in `pin=9.5notch`, or read it as the lever drops
+why-not-at-rest = the reading { $written } is at rest, and the sheet does not say what locks there, or has no witness for it; read it as the lever drops
 why-too-coarse = the reading { $written } is good only to { $spread }° that way, and its places lie so near each other that { $most } is needed; say it in degrees
 why-of-entry = { $witness } (entry { $n })
 why-read-twice = { $id } is read twice; expected each witness once in one look
@@ -1868,6 +1874,7 @@ assumed-what =
         [reading-spread] how surely a look in degrees is read where no spread is said, one standard deviation
         [even-range] how surely a look is read that only names a range (in the slot, on the edge, a tooth, an hour of the face), of that range
         [oclock] the range that is meant by an hour of the face
+        [notch] how surely one sees at rest how far a tip went into its notch
         [least-telling] the most that a look which tells little may use of the widest spread
         [hold] how surely the drop is held where the sheet has no `hold_deg`; without a log there is none but the sheet's
         [build] how far a sound movement's witness may stand from its best, one standard deviation
@@ -1930,6 +1937,7 @@ assumed-why =
         [reading-spread] someone who looks closely tells a tenth of the half window; common practice, no source
         [even-range] all of the range is as likely: one over the root of twelve
         [oclock] half an hour of it; common practice, no source
+        [notch] about a twelfth of a usual notch; from memory
         [least-telling] at the widest, a quarter of the way to the next place, it tells one place from the next no better than a guess; ours
         [hold] the edge of the cam is a click, and a finger stops it there to about that; common practice, no source
         [build] half way from best to the window's end is then three standard deviations, and farther off a lever is the likelier cause; common practice, no source
