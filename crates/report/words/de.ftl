@@ -181,6 +181,20 @@ see-from =
     } ansehen
 
 how-first = Hebel frei und hochgehängt, keine Kraft in der Feder. Das Laufwerk mit dem Finger weiterdrücken, so wie es läuft.
+held = Wie es für diesen Blick gehalten wird
+held-at-rest = In Ruhe, gesperrt
+held-dropping = Beim Einfallen
+held-at-rest-how = Die Kraft ablassen, während der Schlag gesperrt ist, und das Bodenrad leicht in seiner Laufrichtung andrücken. Am Hebel muss nichts gehalten werden: das Laufwerk liegt, wo es sperrt, und was Sie sehen, wird zurückgerechnet.
+held-dropping-how = Das Laufwerk mit dem Finger führen, bis die Hebelspitze gerade einfällt, und dort halten.
+held-unknown = Beim Einfallen ablesen: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
+notch-asks = Die Hebelspitze in ihrer Kerbe: wie weit ist sie von der Kante gelaufen, über die sie einfiel?
+notch-edge = noch an dieser Kante
+notch-quarter = ein Viertel des Wegs
+notch-half = halber Weg
+notch-three-quarters = drei Viertel des Wegs
+notch-end = am anderen Ende
+how-first-at-rest = Den Schlag auslaufen und sperren lassen. Dann die Kraft ganz ablassen, mit einem Schlüssel oder einer Klammer, die hält.
+how-second-at-rest = Das Bodenrad mit dem Finger leicht in seiner Laufrichtung andrücken, so dass jedes Rad an seinem Treiber anliegt. Keinen Hebel bewegen.
 how-second-drop = Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
 how-second = Langsam weiterlaufen lassen: { $moment }. Gehalten wird dann die Welle { $arbor }.
 how-third = Ansehen: { $witness }. Ein zweiter Blick ist schnell getan.
@@ -212,11 +226,13 @@ witness-creeping =
     }
 witness-at-rest =
     { $kind ->
-        [slot] Wenn es steht, liegt der Hebel ganz unten im Schlitz, frei von beiden Wänden. Das ist ein anderer Blick als dieser.
-        [hammer-tail] Wenn es steht, liegt der Schwanz zwischen zwei Stiften und berührt keinen. Das ist ein anderer Blick als dieser.
-        [gathering-pallet] Wenn es steht, liegt sein Schwanz am Stift des Rechens, und der Rechen fällt frei, wenn man die Klinke hebt. Das ist ein anderer Blick als dieser.
-        [locking-pin] Wenn es steht, liegt der Stift an seinem Arm. Das ist ein anderer Blick als dieser.
-        [warning-pin] Wenn es steht, liegt der Stift etwa gegenüber dem Arm, der ihn fangen wird. Das ist ein anderer Blick als dieser.
+        [slot] Von der Seite am Hebel entlang sehen: wo liegt er in seinem Schlitz, und wie nahe an welcher Wand? Ganz unten ist er frei von beiden.
+        [rack-tail] Wo liegt der Rechenschwanz auf seiner Stufe: in der Mitte, nahe der vorigen oder nahe der nächsten?
+        [hammer-tail] Den Hammer mit einem gebogenen Draht ein wenig anheben: er muss sich frei anfühlen, der Schwanz frei von den Stiften. Wo zwischen zwei Stiften liegt er?
+        [gathering-pallet] Sein Schwanz liegt am Stift des Rechens. Die Klinke mit dem Finger heben: fällt der Rechen frei?
+        [locking-pin] Der Stift liegt an seinem Arm: sehen, wie weit die Hebelspitze von der Kante ihrer Kerbe ist.
+        [warning-pin] Wo steht der Stift, von dem Arm aus, der ihn fangen wird, wie auf einem Zifferblatt um seine eigene Welle?
+        [fly] Wie liegen die Flügel: frei von dem, was sie nicht berühren dürfen?
        *[plain] {""}
     }
 lever-kind =

@@ -271,3 +271,23 @@ fn into(place: &Degrees, round: &Degrees) -> Degrees {
     let turns = place.exact() / round.exact();
     Degrees::deg((&turns - turns.floor()) * round.exact())
 }
+
+/// How far an arbor runs with a tip in a notch on it, from the drop until the notch's end meets the tip.
+pub(crate) fn notch_way(movement: &Movement, on: ArborId) -> Option<Degrees> {
+    let works = movement.works()?;
+    let turn = Degrees::turns(&whole(1));
+    let mut ways: Vec<Degrees> = Vec::new();
+    for (_, lever) in works.levers() {
+        let (Some(feels), Some(track)) = (lever.feels(), lever.track()) else {
+            continue;
+        };
+        let track = works.track(track);
+        let notches = matches!(track.shape, Shape::Notches { .. });
+        if notches && track.carrier == Carrier::Arbor(on) && feels.strikes.is_none() {
+            let walls = walls(track, &feels.tip);
+            ways.extend(walls.into_iter().flat_map(|(_, places, _)| places));
+        }
+    }
+    let ways = ways.iter().map(|way| into(way, &turn));
+    ways.filter(|way| !way.is_zero()).min()
+}

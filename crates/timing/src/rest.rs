@@ -5,7 +5,7 @@
 //! that sits on the arbor which is held at the drop, it is the same however the meshes stand; else it follows from where its
 //! witness stood at the drop, which still had so far to go. Which it is, is known from the sheet's levers, never from a name.
 
-use crate::lock::{Arms, Lock, Locked};
+use crate::lock::{Arms, Lock, Locked, notch_way};
 use kinematics::speed;
 use movement::{ArborId, Movement, WitnessId};
 use quantity::{Degrees, Exact};
@@ -105,6 +105,12 @@ impl Rest {
         self.arms[id.index()].as_ref()
     }
 
+    /// How far the arbor that is held at the drop can run on with the lever's tip in its notch, from the notch's one end to the other:
+    /// that is what shows at rest where this one stood, which is what locks. Nothing where no notch is on the sheet.
+    pub fn notch(movement: &Movement, lock: WitnessId) -> Option<Degrees> {
+        notch_way(movement, movement.moment(movement.witness(lock).at).arbor)
+    }
+
     /// How far what locks still has to go where it stands here at the drop; nothing for what does not lock.
     pub fn lead(&self, lock: WitnessId, place: &Degrees) -> Option<Degrees> {
         self.arms(lock).map(|arms| arms.lead(place))
@@ -117,7 +123,7 @@ impl Rest {
     }
 
     /// How much further on than at the drop a witness is at rest, as usual: with what locks where it is meant to be.
-    pub(crate) fn usually(&self, movement: &Movement, id: WitnessId) -> Degrees {
+    pub fn usually(&self, movement: &Movement, id: WitnessId) -> Degrees {
         match self.at_rest(id) {
             AtRest::RunsOn(degrees) => degrees.clone(),
             AtRest::WithLock { lock, turns } => (self.lead(*lock, &movement.witness(*lock).best))
