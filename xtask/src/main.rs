@@ -42,6 +42,9 @@ struct Openings {
     /// Each movement as the first of its book, with nothing known of the eye beforehand
     #[arg(long)]
     first: bool,
+    /// Beside it the same tool reading at rest, where the sheet says what locks, in place of trial and error
+    #[arg(long)]
+    rest: bool,
 }
 
 fn main() -> ExitCode {
@@ -79,7 +82,12 @@ fn openings(asked: &Openings) -> ExitCode {
     } else {
         study::Who::Tool
     };
-    let players = [study::Who::Bound, tool, study::Who::Trial];
+    let other = if asked.rest {
+        study::Who::Resting
+    } else {
+        study::Who::Trial
+    };
+    let players = [study::Who::Bound, tool, other];
     let fleets = fleet::all();
     let chosen: Vec<&fleet::Fleet> = fleets
         .iter()

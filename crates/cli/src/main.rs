@@ -21,7 +21,7 @@ mod streams;
 mod strike;
 
 use clap::{Parser, Subcommand, ValueEnum};
-use entries::LoggedReading;
+use entries::LoggedTension;
 use movement::{Movement, Plate};
 use report::{Locale, json};
 use std::ffi::OsString;
@@ -29,7 +29,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 use std::sync::atomic::Ordering;
 use streams::{Failure, print, read, read_sheet, shown_name, tell, wrong};
-use tasks::{Ask, Refusal, Which, written};
+use tasks::{Ask, LookAsk, Refusal, Which, written};
 use timing::{Act, Cure, Waiting};
 
 /// Times the strike train of a clock: from what you see at the drop, which wheel to shift, how many teeth, which way.
@@ -80,6 +80,9 @@ enum Command {
         /// What you see of a witness at its moment: once for each you can see
         #[arg(long, value_name = "ID=DEG[~SPREAD]", allow_hyphen_values = true)]
         saw: Vec<String>,
+        /// It was read at rest: locked, power let down, pressed lightly on
+        #[arg(long, conflicts_with = "slack")]
+        rest: bool,
         /// The plate you look at now [default: the sheet's seen_from]
         #[arg(long, value_enum)]
         from: Option<From>,
@@ -173,7 +176,7 @@ impl LogLine {
         &self,
         movement: &Movement,
         from: Plate,
-        saw: Vec<LoggedReading>,
+        look: LookAsk<'_>,
     ) -> Result<Vec<Ask>, Refusal> {
         let mut asks = Vec::new();
         asks.extend(self.undo.map(Ask::Undo));
@@ -195,10 +198,14 @@ impl LogLine {
         asks.extend(self.put_in.iter().cloned().map(Ask::In));
         asks.extend(all(&self.bent, moved)?.into_iter().map(Ask::Bent));
         asks.extend(all(&self.turned, moved)?.into_iter().map(Ask::Turned));
-        if !saw.is_empty() {
+        if !look.readings.is_empty() {
             asks.push(Ask::Saw {
-                readings: saw,
-                slack: self.slack,
+                readings: look.readings.to_vec(),
+                tension: match (look.at_rest, self.slack) {
+                    (true, _) => LoggedTension::AtRest,
+                    (false, true) => LoggedTension::Slack,
+                    (false, false) => LoggedTension::Tensioned,
+                },
             });
         }
         Ok(asks)
@@ -218,6 +225,8 @@ Ways to say what you see; ahead (further on the way it runs) is +, short of it i
   --saw slot=-1.2~0.1               with its spread, one standard deviation
   --saw slot=edge-short             as it looks: in, edge-short, edge-ahead, rim (needs slot_deg and tip_deg)
   --saw star=-2teeth:second.wheel   in teeth of a part
+  --saw star=-1quarter              in quarters of the way from one of its places to the next
+  --saw pin=9.5notch                at rest only: how far what locks went, in degrees of the held arbor since the tip fell into its notch
   --saw pin=7:30oclock              as on a clock face, from the plate of --from (needs arm_oclock)
 
 What is taken where nothing is said (a look's spread, how the train is held, hands that go the wrong way): trundle assumptions
@@ -333,6 +342,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
         Command::Remesh {
             sheet,
             saw,
+            rest,
             from,
             longer,
             json: as_json,
@@ -352,23 +362,28 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let plate = from.unwrap_or(sheet.movement.seen_from());
             let saw = written::readings(&sheet.movement, plate, &saw);
             if let Some(path) = &log.log {
-                let asks = log.asks(&sheet.movement, plate, saw.map_err(wrong)?);
+                let readings = saw.map_err(wrong)?;
+                let look = LookAsk {
+                    readings: &readings,
+                    at_rest: rest,
+                };
+                let asks = log.asks(&sheet.movement, plate, look);
                 let asks = asks.map_err(wrong)?;
                 let timing = progress::told_while(
                     || logged::note(path, &text, &asks, from, &name),
                     |waited| report::en::still_at_it(waited.as_secs()),
                 )?;
-                for ask in &asks {
-                    if let Ask::Saw { readings, .. } = ask {
-                        flag(&timing.sheet.movement, readings);
-                    }
-                }
+                flag(&timing.sheet.movement, look);
                 return tell_timing(&timing, as_json);
             }
             let saw = saw.map_err(wrong)?;
+            let look = LookAsk {
+                readings: &saw,
+                at_rest: rest,
+            };
             let waiting = Waiting::until(progress::stop_on_interrupt());
             let remesh = progress::told_while(
-                || tasks::remesh_watched(sheet, &saw, from, longer, &waiting),
+                || tasks::remesh_watched(sheet, look, from, longer, &waiting),
                 |_| report::en::remesh_so_far(waiting.steps(), longer),
             );
             if waiting.stop.load(Ordering::Relaxed) {
@@ -376,16 +391,19 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             }
             let remesh = remesh.map_err(wrong)?;
             let movement = &remesh.sheet.movement;
-            flag(movement, &saw);
+            flag(movement, look);
             if as_json {
-                let answer = json::LookAnswer::of(movement, &remesh.answer, remesh.from);
+                let mut answer = json::LookAnswer::of(movement, &remesh.answer, remesh.from);
+                let usual = remesh.at_rest.as_deref();
+                answer.at_rest = usual.map(|usual| json::AtRestAnswer::of(movement, usual));
                 print(&json::text(&answer))?;
             } else {
-                print(&report::en::remesh_text(
-                    movement,
-                    &remesh.answer,
-                    remesh.from,
-                ))?;
+                let text = report::en::remesh_text(movement, &remesh.answer, remesh.from);
+                let at_rest = remesh.at_rest.as_deref().map(|usual| {
+                    let said = report::en::read_at_rest(movement, usual);
+                    format!("{said}\n")
+                });
+                print(&(text + &at_rest.unwrap_or_default()))?;
             }
             Ok(match remesh.answer.cure {
                 Cure::NoMesh(_) => ExitCode::from(3),
@@ -396,8 +414,8 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
 }
 
 /// Readings that are answered, and that may be slips.
-fn flag(movement: &Movement, saw: &[LoggedReading]) {
-    for (seen, reading) in tasks::far_off(movement, saw) {
+fn flag(movement: &Movement, look: LookAsk<'_>) {
+    for (seen, reading) in tasks::far_off(movement, look) {
         tell(&format!(
             "trundle: {}\n",
             report::en::far_off(&timing::written(seen), &reading)

@@ -119,6 +119,9 @@ pub enum LoggedTension {
     Tensioned,
     /// Loose: readings carry the lash.
     Slack,
+    /// At rest after a strike: locked, power let down, pressed lightly on. All stands farther on than at the drop, by what the
+    /// train ran from there to the lock.
+    AtRest,
 }
 
 /// What was seen of one witness.
@@ -161,6 +164,19 @@ pub enum LoggedSight {
         oclock: Oclock,
         /// The plate it was looked at from.
         from: LoggedPlate,
+    },
+    /// By quarters of the way from one of its places to the next.
+    Quarters {
+        /// Quarters from the place it is meant for, ahead positive; parts of one are allowed.
+        quarters: Decimal,
+    },
+    /// Of what locks the train, at rest: through the notch that the lever's tip fell into.
+    Notch {
+        /// Degrees that the arbor which is held at the drop ran on since the tip left the edge of its notch.
+        notch: Decimal,
+        /// One standard deviation in the same degrees, more than 0.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        spread: Option<Decimal>,
     },
 }
 

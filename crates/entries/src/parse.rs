@@ -10,9 +10,10 @@ use crate::{
 };
 use std::collections::HashSet;
 
-const TENSIONS: [(&str, LoggedTension); 2] = [
+const TENSIONS: [(&str, LoggedTension); 3] = [
     ("tensioned", LoggedTension::Tensioned),
     ("slack", LoggedTension::Slack),
+    ("at-rest", LoggedTension::AtRest),
 ];
 
 const SIGHTS: [(&str, Sight); 4] = [
@@ -137,6 +138,15 @@ fn stands(object: &mut Object<'_>) -> Result<LoggedSight, LogFault> {
         let oclock = oclock.oclock()?;
         let from = object.need("from")?.one_of(&PLATES)?;
         return Ok(LoggedSight::Clock { oclock, from });
+    }
+    if let Some(quarters) = object.take("quarters") {
+        let quarters = quarters.decimal()?;
+        return Ok(LoggedSight::Quarters { quarters });
+    }
+    if let Some(notch) = object.take("notch") {
+        let notch = notch.decimal()?;
+        let spread = object.take("spread").map(Value::spread).transpose()?;
+        return Ok(LoggedSight::Notch { notch, spread });
     }
     Err(object.fault(LogFaultKind::NotSeen))
 }

@@ -276,7 +276,7 @@ fn a_value_that_cannot_be() {
         (
             r#"{"n":1,"kind":"look","tension":«"tight"»}"#,
             "tension",
-            words(&["tensioned", "slack"]),
+            words(&["tensioned", "slack", "at-rest"]),
         ),
         (
             r#"{"n":1,"kind":"look","tension":"slack","readings":«{}»}"#,

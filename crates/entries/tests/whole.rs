@@ -35,11 +35,19 @@ fn seen() -> impl Strategy<Value = LoggedSight> {
         (decimal(), ".{0,9}").prop_map(|(teeth, of)| LoggedSight::Teeth { teeth, of }),
         (oclock, select(&[LoggedPlate::Front, LoggedPlate::Back][..]))
             .prop_map(|(oclock, from)| LoggedSight::Clock { oclock, from }),
+        decimal().prop_map(|quarters| LoggedSight::Quarters { quarters }),
+        (decimal(), spread()).prop_map(|(notch, spread)| LoggedSight::Notch { notch, spread }),
     ]
 }
 
 fn look() -> impl Strategy<Value = EntryKind> {
-    let tension = select(&[LoggedTension::Tensioned, LoggedTension::Slack][..]);
+    let tension = select(
+        &[
+            LoggedTension::Tensioned,
+            LoggedTension::Slack,
+            LoggedTension::AtRest,
+        ][..],
+    );
     (tension, vec(seen(), 1..4)).prop_map(|(tension, seen)| {
         let reading = |(witness, seen)| LoggedReading {
             witness: format!("witness_{witness}"),

@@ -321,7 +321,7 @@ fn log(sheet: &[u8]) {
     };
     let saw = Ask::Saw {
         readings,
-        slack: false,
+        tension: entries::LoggedTension::Tensioned,
     };
     let Ok(noted) = tasks::note(sheet, None, &[saw], None, Eye::default()) else {
         return;

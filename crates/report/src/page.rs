@@ -10,8 +10,9 @@ mod looks;
 pub mod struck;
 
 pub use answer::{
-    Of, after, answer, drawing, expected, hold, how_to_read, in_window_now, loose, may_be_bent,
-    of_several, other_hand, question, seen_from, shift_sentences, strike_on, which_is_believed,
+    Of, after, answer, drawing, expected, hold, how_to_read, how_to_read_at_rest, in_window_now,
+    loose, may_be_bent, of_several, other_hand, question, seen_from, shift_sentences, strike_on,
+    which_is_believed,
 };
 pub use findings::{findings, put_in, taken};
 pub use kinds::{lever_called, lever_kind, witness_called, witness_kind};

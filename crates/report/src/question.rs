@@ -298,6 +298,9 @@ fn reading(locale: &Locale, written: &str, fault: &ReadingFault) -> String {
             spread = locale.decimal(*spread, 2),
             most = locale.degrees(most)
         ),
+        ReadingFault::NoNotch => say!(locale, "why-no-notch", written = written),
+        ReadingFault::AtItsArm => say!(locale, "why-at-its-arm", written = written),
+        ReadingFault::NotAtRest => say!(locale, "why-not-at-rest", written = written),
     }
 }
 

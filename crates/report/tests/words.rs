@@ -58,6 +58,9 @@ fn nth_reading(fault: &ReadingFault) -> usize {
         ReadingFault::NoTeeth => 3,
         ReadingFault::OtherTrain { .. } => 4,
         ReadingFault::TooCoarse { .. } => 5,
+        ReadingFault::NoNotch => 6,
+        ReadingFault::AtItsArm => 7,
+        ReadingFault::NotAtRest => 8,
     }
 }
 
@@ -153,7 +156,7 @@ fn every_fault_of_a_log() {
         ExpectedField::Count,
         ExpectedField::Hour,
         ExpectedField::Teeth,
-        ExpectedField::OneOf(vec!["tensioned", "slack"]),
+        ExpectedField::OneOf(vec!["tensioned", "slack", "at-rest"]),
         ExpectedField::Day,
         ExpectedField::Digest,
         ExpectedField::Names,
@@ -227,8 +230,11 @@ fn every_reading_that_cannot_be_used() {
             spread: 4.33,
             most: most(),
         },
+        ReadingFault::NoNotch,
+        ReadingFault::AtItsArm,
+        ReadingFault::NotAtRest,
     ];
-    assert_whole(&faults, nth_reading, 6);
+    assert_whole(&faults, nth_reading, 9);
     let mut told: Vec<String> = (faults.into_iter())
         .map(|fault| said_of(&QuestionFault::Reading(s("slot=1"), fault)))
         .collect();

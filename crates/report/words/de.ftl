@@ -181,6 +181,20 @@ see-from =
     } ansehen
 
 how-first = Hebel frei und hochgehängt, keine Kraft in der Feder. Das Laufwerk mit dem Finger weiterdrücken, so wie es läuft.
+held = Wie es für diesen Blick gehalten wird
+held-at-rest = In Ruhe, gesperrt
+held-dropping = Beim Einfallen
+held-at-rest-how = Die Kraft ablassen, während der Schlag gesperrt ist, und das Bodenrad leicht in seiner Laufrichtung andrücken. Am Hebel muss nichts gehalten werden: das Laufwerk liegt, wo es sperrt, und was Sie sehen, wird zurückgerechnet.
+held-dropping-how = Das Laufwerk mit dem Finger führen, bis die Hebelspitze gerade einfällt, und dort halten.
+held-unknown = Beim Einfallen ablesen: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
+notch-asks = Die Hebelspitze in ihrer Kerbe: wie weit ist sie von der Kante gelaufen, über die sie einfiel?
+notch-edge = noch an dieser Kante
+notch-quarter = ein Viertel des Wegs
+notch-half = halber Weg
+notch-three-quarters = drei Viertel des Wegs
+notch-end = am anderen Ende
+how-first-at-rest = Den Schlag auslaufen und sperren lassen. Dann die Kraft ganz ablassen, mit einem Schlüssel oder einer Klammer, die hält.
+how-second-at-rest = Das Bodenrad mit dem Finger leicht in seiner Laufrichtung andrücken, so dass jedes Rad an seinem Treiber anliegt. Keinen Hebel bewegen.
 how-second-drop = Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
 how-second = Langsam weiterlaufen lassen: { $moment }. Gehalten wird dann die Welle { $arbor }.
 how-third = Ansehen: { $witness }. Ein zweiter Blick ist schnell getan.
@@ -212,11 +226,13 @@ witness-creeping =
     }
 witness-at-rest =
     { $kind ->
-        [slot] Wenn es steht, liegt der Hebel ganz unten im Schlitz, frei von beiden Wänden. Das ist ein anderer Blick als dieser.
-        [hammer-tail] Wenn es steht, liegt der Schwanz zwischen zwei Stiften und berührt keinen. Das ist ein anderer Blick als dieser.
-        [gathering-pallet] Wenn es steht, liegt sein Schwanz am Stift des Rechens, und der Rechen fällt frei, wenn man die Klinke hebt. Das ist ein anderer Blick als dieser.
-        [locking-pin] Wenn es steht, liegt der Stift an seinem Arm. Das ist ein anderer Blick als dieser.
-        [warning-pin] Wenn es steht, liegt der Stift etwa gegenüber dem Arm, der ihn fangen wird. Das ist ein anderer Blick als dieser.
+        [slot] Von der Seite am Hebel entlang sehen: wo liegt er in seinem Schlitz, und wie nahe an welcher Wand? Ganz unten ist er frei von beiden.
+        [rack-tail] Wo liegt der Rechenschwanz auf seiner Stufe: in der Mitte, nahe der vorigen oder nahe der nächsten?
+        [hammer-tail] Den Hammer mit einem gebogenen Draht ein wenig anheben: er muss sich frei anfühlen, der Schwanz frei von den Stiften. Wo zwischen zwei Stiften liegt er?
+        [gathering-pallet] Sein Schwanz liegt am Stift des Rechens. Die Klinke mit dem Finger heben: fällt der Rechen frei?
+        [locking-pin] Der Stift liegt an seinem Arm: sehen, wie weit die Hebelspitze von der Kante ihrer Kerbe ist.
+        [warning-pin] Wo steht der Stift, von dem Arm aus, der ihn fangen wird, wie auf einem Zifferblatt um seine eigene Welle?
+        [fly] Wie liegen die Flügel: frei von dem, was sie nicht berühren dürfen?
        *[plain] {""}
     }
 lever-kind =
@@ -253,6 +269,7 @@ cautions-now = Zuerst
 
 log-look = Gesehen: { $seen }.
 log-look-loose = Gesehen, Laufwerk lose: { $seen }.
+log-look-at-rest = Gesehen in Ruhe, gesperrt: { $seen }.
 log-seen = { $name } { $look }
 log-shift = Getan: { $shifts }.
 log-shift-more = { $rest }; dann { $next }
@@ -279,6 +296,8 @@ seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = drin
 seen-rim = auf dem Rand
+seen-quarters = { $number } Viertel des Wegs zum nächsten Ort
+seen-notch = { $number }° in seiner Kerbe
 seen-teeth = { $number } Zähne von { $part }
 seen-oclock = auf { $hour } Uhr, von der { plate } Platine aus
 
@@ -552,6 +571,9 @@ why-no-look = die Ablesung { $written } sagt, wie es aussieht, aber das Blatt ha
 why-no-hour = die Ablesung { $written } sagt eine Stunde, aber das Blatt hat dafür kein `arm_oclock`; in Grad sagen
 why-no-teeth = die Ablesung { $written } zählt Zähne, aber auf der Welle sitzt kein verzahntes Teil; eines nennen, wie in `-2teeth:second.wheel`
 why-other-train = die Ablesung { $written } zählt Zähne von { $part }, und das ist in einem anderen Laufwerk
+why-no-notch = die Ablesung { $written } sagt, wie weit die Spitze in ihrer Kerbe ist; das sagt nur, wie weit das, was sperrt, noch hatte, und nur in Ruhe
+why-at-its-arm = die Ablesung { $written } ist von dem, was sperrt, und das steht in Ruhe an seinem Arm, was auch falsch ist; sagen, wie weit die Hebelspitze in ihre Kerbe gelaufen ist, wie in `pin=9.5notch`, oder beim Einfallen ablesen
+why-not-at-rest = die Ablesung { $written } ist in Ruhe, und das Blatt sagt nicht, was dort sperrt, oder hat dafür keinen Zeugen; beim Einfallen ablesen
 why-too-coarse = die Ablesung { $written } ist so nur auf { $spread }° genau, und die Orte liegen so nah beieinander, dass { $most } nötig ist; in Grad sagen
 why-of-entry = { $witness } (Eintrag { $n })
 why-read-twice = { $id } ist zweimal abgelesen; erwartet wird jeder Zeuge einmal in einem Blick

@@ -178,6 +178,20 @@ seen-from =
 see-from = See it from the { plate }
 
 how-first = Levers free and hooked up, no power in the spring. Press the train on with a finger, the way it runs.
+held = How it is held for this look
+held-at-rest = At rest, locked
+held-dropping = As the lever drops
+held-at-rest-how = Let the power down with the strike locked, and press the great wheel lightly on, the way it runs. Nothing has to be held at the lever: the train lies where it locks, and what you see is reckoned back.
+held-dropping-how = Lead the train on by a finger until the lever's tip just drops, and hold it there.
+held-unknown = Read as the lever drops: the sheet does not say what locks the train at rest, or has no place to be seen for it.
+notch-asks = The lever's tip in its notch: how far has it gone from the edge that it fell over?
+notch-edge = still at that edge
+notch-quarter = a quarter of the way
+notch-half = half way
+notch-three-quarters = three quarters of the way
+notch-end = at the other end
+how-first-at-rest = Let the strike run out and lock. Then let the power down, all of it, with a key or a clamp that holds.
+how-second-at-rest = Press the great wheel lightly on with a finger, the way it runs, so that every wheel lies back against its driver. Move no lever.
 how-second-drop = Let it creep until the drop lever's tip just leaves the edge of its notch, and hold the { $arbor } arbor there by holding back the last arbor that is in.
 how-second = Let it creep on: { $moment }. The { $arbor } arbor is what is held then.
 how-third = Look at { $witness }. A second look is soon made.
@@ -215,15 +229,16 @@ witness-creeping =
         [fly] How do the vanes lie: clear of what they must miss?
        *[plain] {""}
     }
-# What is seen of it when the train has locked and the power is let down; it is no reading of another moment. Common practice, no
-# source.
+# How it is read when the train has locked and the power is let down. Common practice, no source.
 witness-at-rest =
     { $kind ->
-        [slot] Once it has locked, the lever lies right down in the slot, clear of both walls. That is another look than this one.
-        [hammer-tail] Once it has locked, the tail lies between two pins and touches neither. That is another look than this one.
-        [gathering-pallet] Once it has locked, its tail lies on the rack's pin, and the rack drops freely if the hook is lifted. That is another look than this one.
-        [locking-pin] Once it has locked, the pin lies on its arm. That is another look than this one.
-        [warning-pin] Once it has locked, the pin stands about opposite the arm that will catch it. That is another look than this one.
+        [slot] Look along the lever, from the side: where does it lie in its slot, and how near which wall? Right in, it is clear of both.
+        [rack-tail] Where does the tail lie on its step: in the middle, near the step before, or near the next?
+        [hammer-tail] Lift the hammer a little with a bent wire: it should feel free, its tail clear of the pins. Where between two pins does it lie?
+        [gathering-pallet] Its tail lies on the rack's pin. Lift the hook with a finger: does the rack drop freely?
+        [locking-pin] The pin lies on its arm: see how far the lever's tip is from the edge of its notch.
+        [warning-pin] Where does the pin stand from the arm that will catch it, as on a clock face round its own arbor?
+        [fly] How do the vanes lie: clear of what they must miss?
        *[plain] {""}
     }
 lever-kind =
@@ -271,6 +286,7 @@ cautions-now = First
 
 log-look = Seen: { $seen }.
 log-look-loose = Seen, the train loose: { $seen }.
+log-look-at-rest = Seen at rest, locked: { $seen }.
 log-seen = { $name } { $look }
 log-shift = Done: { $shifts }.
 log-shift-more = { $rest }; then { $next }
@@ -297,6 +313,8 @@ seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = in
 seen-rim = on the rim
+seen-quarters = { $number } quarters of the way to its next place
+seen-notch = { $number }° into its notch
 seen-teeth = { $number } teeth of { $part }
 seen-oclock = at { $hour } o'clock from the { plate }
 
@@ -444,6 +462,9 @@ why-no-look = the reading { $written } says how it looks, but the sheet has no `
 why-no-hour = the reading { $written } says an hour, but the sheet has no `arm_oclock` for it; say it in degrees
 why-no-teeth = the reading { $written } counts teeth, but no toothed part sits on its arbor; name one, as in `-2teeth:second.wheel`
 why-other-train = the reading { $written } counts teeth of { $part }, which is in another train
+why-no-notch = the reading { $written } says how far the tip is into its notch, which tells only how far what locks had still to go, and only at rest
+why-at-its-arm = the reading { $written } is of what locks, and at rest that stands at its arm whatever is wrong; say how far the lever's tip went into its notch, as in `pin=9.5notch`, or read it as the lever drops
+why-not-at-rest = the reading { $written } is at rest, and the sheet does not say what locks there, or has no witness for it; read it as the lever drops
 why-too-coarse = the reading { $written } is good only to { $spread }° that way, and its places lie so near each other that { $most } is needed; say it in degrees
 why-of-entry = { $witness } (entry { $n })
 why-read-twice = { $id } is read twice; expected each witness once in one look
@@ -1869,6 +1890,7 @@ assumed-what =
         [reading-spread] how surely a look in degrees is read where no spread is said, one standard deviation
         [even-range] how surely a look is read that only names a range (in the slot, on the edge, a tooth, an hour of the face), of that range
         [oclock] the range that is meant by an hour of the face
+        [notch] how surely one sees at rest how far a tip went into its notch
         [least-telling] the most that a look which tells little may use of the widest spread
         [hold] how surely the drop is held where the sheet has no `hold_deg`; without a log there is none but the sheet's
         [build] how far a sound movement's witness may stand from its best, one standard deviation
@@ -1931,6 +1953,7 @@ assumed-why =
         [reading-spread] someone who looks closely tells a tenth of the half window; common practice, no source
         [even-range] all of the range is as likely: one over the root of twelve
         [oclock] half an hour of it; common practice, no source
+        [notch] about a twelfth of a usual notch; from memory
         [least-telling] at the widest, a quarter of the way to the next place, it tells one place from the next no better than a guess; ours
         [hold] the edge of the cam is a click, and a finger stops it there to about that; common practice, no source
         [build] half way from best to the window's end is then three standard deviations, and farther off a lever is the likelier cause; common practice, no source

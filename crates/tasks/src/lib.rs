@@ -49,10 +49,10 @@ pub use workshop::counts::{
 };
 pub use workshop::oil::{State as OilState, Surroundings as OilRoom, back_for as oil_back};
 
-use movement::{ArborId, Movement, Open, Plate};
+use movement::{ArborId, Movement, Open, Plate, WitnessId};
 use quantity::{Duration, Known, Writable, parse_known};
 use sheet::Faults;
-use timing::{Answer, Hands, Order, Reading, ReadingFault, SaidFault, Waiting};
+use timing::{Answer, Hands, Order, Reading, ReadingFault, Rest, SaidFault, SaidReading, Waiting};
 
 /// Why a question about a sheet is not answered.
 #[derive(Debug, thiserror::Error)]
@@ -216,6 +216,27 @@ pub struct Remesh {
     pub from: Plate,
     /// The answer.
     pub answer: Answer,
+    /// If it was read at rest, what locks and was not looked at, so that it was taken to have stood as usual.
+    pub at_rest: Option<Vec<WitnessId>>,
+}
+
+/// One look, as a user says it.
+#[derive(Debug, Clone, Copy)]
+pub struct LookAsk<'a> {
+    /// What was seen, each witness once.
+    pub readings: &'a [entries::LoggedReading],
+    /// Whether it was read at rest, locked.
+    pub at_rest: bool,
+}
+
+impl<'a> LookAsk<'a> {
+    /// As the lever drops.
+    pub fn dropping(readings: &'a [entries::LoggedReading]) -> LookAsk<'a> {
+        LookAsk {
+            readings,
+            at_rest: false,
+        }
+    }
 }
 
 /// Which wheel, how many teeth, which way, from readings.
@@ -227,7 +248,7 @@ pub fn remesh(
     saw: &[entries::LoggedReading],
     from: Option<Plate>,
 ) -> Result<Remesh, Refusal> {
-    remesh_watched(sheet, saw, from, 1, &Waiting::default())
+    remesh_watched(sheet, LookAsk::dropping(saw), from, 1, &Waiting::default())
 }
 
 /// The same with so many times the work, and with somebody who waits for it.
@@ -236,14 +257,26 @@ pub fn remesh(
 /// As [`remesh`].
 pub fn remesh_watched(
     sheet: Sheet,
-    saw: &[entries::LoggedReading],
+    look: LookAsk<'_>,
     from: Option<Plate>,
     times: u32,
     waiting: &Waiting,
 ) -> Result<Remesh, Refusal> {
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
-    let readings = readings(movement, saw).map_err(Refusal::Question)?;
+    let mut readings = readings(movement, look).map_err(Refusal::Question)?;
+    let mut at_rest = None;
+    if look.at_rest {
+        let brought = timing::brought_to_the_drop(movement, &readings);
+        let brought = brought.map_err(|(witness, fault)| {
+            let id = &movement.witness(witness).id;
+            let said = look.readings.iter().find(|seen| seen.witness == *id);
+            let said = said.map_or_else(|| id.clone(), timing::written);
+            Refusal::Question(QuestionFault::Reading(said, fault))
+        })?;
+        readings = brought.readings;
+        at_rest = Some(brought.usual);
+    }
     let answer = timing::answer_watched(movement, &readings, Hands::default(), times, waiting);
     if !movement.unjudged().is_empty() && matches!(answer.cure, timing::Cure::NoneNeeded) {
         return Err(Refusal::Question(QuestionFault::no_windows(movement)));
@@ -251,6 +284,7 @@ pub fn remesh_watched(
     Ok(Remesh {
         from,
         answer,
+        at_rest,
         sheet,
     })
 }
@@ -258,25 +292,46 @@ pub fn remesh_watched(
 /// Readings that say more than anybody reads off their arbor; each with what it was taken as.
 pub fn far_off<'a>(
     movement: &Movement,
-    saw: &'a [entries::LoggedReading],
+    look: LookAsk<'a>,
 ) -> Vec<(&'a entries::LoggedReading, Reading)> {
-    let taken = saw.iter().filter_map(|seen| {
+    let reader = LookReader::of(movement, look);
+    let taken = look.readings.iter().filter_map(|seen| {
         let witness = timing::of_witness(movement, seen).ok()?;
         let said = timing::reading_as_said(movement, &seen.seen).ok()?;
-        Some((seen, timing::read(movement, witness, &said).ok()?))
+        Some((seen, reader.read(witness, &said).ok()?))
     });
     taken
         .filter(|(_, reading)| reading.far_off.is_some())
         .collect()
 }
 
+/// Takes what was said of one look as it is meant there.
+struct LookReader<'m> {
+    movement: &'m Movement,
+    rest: Option<Rest>,
+}
+
+impl LookReader<'_> {
+    fn of<'m>(movement: &'m Movement, look: LookAsk<'_>) -> LookReader<'m> {
+        LookReader {
+            movement,
+            rest: look.at_rest.then(|| Rest::of(movement)),
+        }
+    }
+
+    fn read(&self, witness: WitnessId, said: &SaidReading) -> Result<Reading, ReadingFault> {
+        match &self.rest {
+            Some(rest) => timing::read_at_rest(self.movement, rest, witness, said),
+            None => timing::read(self.movement, witness, said),
+        }
+    }
+}
+
 /// What was seen, as the sums take it; each witness once.
-fn readings(
-    movement: &Movement,
-    saw: &[entries::LoggedReading],
-) -> Result<Vec<Reading>, QuestionFault> {
+fn readings(movement: &Movement, look: LookAsk<'_>) -> Result<Vec<Reading>, QuestionFault> {
+    let reader = LookReader::of(movement, look);
     let mut readings: Vec<Reading> = Vec::new();
-    for seen in saw {
+    for seen in look.readings {
         let said_fault = |fault: SaidFault| QuestionFault::Said(timing::written(seen), fault);
         let reading_fault =
             |fault: ReadingFault| QuestionFault::Reading(timing::written(seen), fault);
@@ -291,7 +346,7 @@ fn readings(
                 movement.witness(witness).id.clone(),
             ));
         }
-        readings.push(timing::read(movement, witness, &said).map_err(reading_fault)?);
+        readings.push(reader.read(witness, &said).map_err(reading_fault)?);
     }
     if readings.is_empty() {
         return Err(QuestionFault::nothing_read(movement));

@@ -3,9 +3,11 @@
 use crate::centres::Laid;
 use crate::changed::since_before;
 use crate::question::QuestionFault;
-use crate::{Refusal, belongs, check, digest, hidden_of};
+use crate::{LookAsk, Refusal, belongs, check, digest, hidden_of};
 use draw::Layout;
-use entries::{AtMesh, EntryContent, EntryKind, Log, LogHeader, LogWarning, LoggedSight, Moved};
+use entries::{
+    AtMesh, EntryContent, EntryKind, Log, LogHeader, LogWarning, LoggedSight, LoggedTension, Moved,
+};
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
@@ -17,12 +19,12 @@ use timing::{
 /// Something to enter into a log, as a user says it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Ask {
-    /// Readings of one look; loose or pressed on.
+    /// Readings of one look.
     Saw {
         /// One for each witness.
         readings: Vec<entries::LoggedReading>,
-        /// Whether the train hung loose.
-        slack: bool,
+        /// How the train was held.
+        tension: LoggedTension,
     },
     /// What was advised was done as said; of several shifts, these.
     Done(Which),
@@ -392,7 +394,7 @@ fn kinds(
     let movement = bench.movement();
     let question = |why: QuestionFault| Err(Refusal::Question(why));
     Ok(vec![match ask {
-        Ask::Saw { readings, slack } => look(movement, readings, *slack)?,
+        Ask::Saw { readings, tension } => look(movement, readings, *tension)?,
         Ask::Done(which) => {
             let shifts = bench.advise_on(recalled).shift_now;
             if shifts.is_empty() {
@@ -546,15 +548,15 @@ fn moved(movement: &Movement, by: &Moved) -> Result<Moved, Refusal> {
 fn look(
     movement: &Movement,
     readings: &[entries::LoggedReading],
-    slack: bool,
+    tension: LoggedTension,
 ) -> Result<EntryKind, Refusal> {
-    crate::readings(movement, readings).map_err(Refusal::Question)?;
+    let look = LookAsk {
+        readings,
+        at_rest: tension == LoggedTension::AtRest,
+    };
+    crate::readings(movement, look).map_err(Refusal::Question)?;
     Ok(EntryKind::Look {
-        tension: if slack {
-            entries::LoggedTension::Slack
-        } else {
-            entries::LoggedTension::Tensioned
-        },
+        tension,
         readings: readings.to_vec(),
     })
 }

@@ -7,7 +7,8 @@ use entries::{AtMesh, Decimal, LoggedReading, LoggedSight, Moved, Oclock, Sight}
 use movement::{Movement, Plate, WitnessId};
 use timing::{SaidFault, SaidReading, TipLook};
 
-/// A reading: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `pin=7:30oclock`, the last as seen from a plate. It is
+/// A reading: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `star=-1quarter`,
+/// `pin=9.5notch`, `pin=7:30oclock`, the last as seen from a plate. It is
 /// kept as it was said.
 ///
 /// # Errors
@@ -128,6 +129,24 @@ fn seen(
             LoggedSight::Teeth {
                 teeth: decimal(written, count)?,
                 of: movement.part_name(part.ok_or_else(|| degrees_only(written))?),
+            }
+        }
+        SaidReading::Quarters(_) => {
+            let count = value(written).split_once('q');
+            let count = count.map_or(value(written), |(count, _)| count);
+            LoggedSight::Quarters {
+                quarters: decimal(written, count)?,
+            }
+        }
+        SaidReading::Notch(..) => {
+            let (ran, spread) = match value(written).split_once('~') {
+                Some((ran, spread)) => (ran, Some(spread)),
+                None => (value(written), None),
+            };
+            let spread = spread.map(|spread| decimal(written, spread));
+            LoggedSight::Notch {
+                notch: decimal(written, ran.trim_end_matches("notch"))?,
+                spread: spread.transpose()?,
             }
         }
         SaidReading::Oclock(hour, plate) => {

@@ -18,7 +18,7 @@ fn saw(readings: &[&str]) -> Ask {
     let readings = tasks::written::readings(movement, movement.seen_from(), readings);
     Ask::Saw {
         readings: readings.expect("readings"),
-        slack: false,
+        tension: entries::LoggedTension::Tensioned,
     }
 }
 

@@ -18,7 +18,7 @@ fn look(noted: &TimingState) -> Ask {
     let readings = tasks::written::readings(movement, movement.seen_from(), &["pin=-75~4"]);
     Ask::Saw {
         readings: readings.expect("readings"),
-        slack: false,
+        tension: entries::LoggedTension::Tensioned,
     }
 }
 

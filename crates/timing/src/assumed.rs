@@ -6,6 +6,7 @@ quantity::assumed! {
     READING_SPREAD = "reading-spread", 0.05, Window, Both;
     EVEN_RANGE = "even-range", 0.288_675_134_594_812_9, Part, Both;
     OCLOCK = "oclock", 15.0, Deg, Both;
+    NOTCH = "notch", 2.0, Deg, Both;
     LEAST_TELLING = "least-telling", 0.96, Part, Both;
     HOLD = "hold", 0.5, Deg, WithLog;
     BUILD = "build", 0.166_666_666_666_666_66, HalfWindow, WithLog;

@@ -6,6 +6,7 @@
 //! The same steps give the same figures on every machine: nothing here but sums, and functions from `libm`.
 
 use crate::bench::{Bench, Tension};
+use crate::brought::LockStood;
 use crate::cost_to_go::CostToGo;
 use crate::eye::{Eye, TIMES};
 use crate::glance::Hypothesis;
@@ -232,6 +233,27 @@ impl Bench<'_> {
                 (stands, Chance::of(chance))
             })
             .collect()
+    }
+
+    /// A reading as its witness stood at its moment: what was read at rest, less what the train ran since, by where what locks likeliest
+    /// stood.
+    pub(crate) fn at_its_moment(
+        &self,
+        belief: &Belief,
+        reading: &Reading,
+        tension: Tension,
+    ) -> Reading {
+        if tension != Tension::AtRest {
+            return reading.clone();
+        }
+        self.rest.brought(&self.movement, reading, &|lock| {
+            let stood = self.stands_of(belief, lock);
+            let likeliest = stood.iter().max_by(|a, b| a.1.get().total_cmp(&b.1.get()));
+            likeliest.map(|(place, _)| LockStood {
+                place: place.clone(),
+                spread: 0.0,
+            })
+        })
     }
 
     /// Every way with every eye, its chance, and how far witnesses are then off.

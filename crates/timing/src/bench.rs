@@ -4,6 +4,8 @@ use crate::cost_to_go::{CostToGo, Ground};
 use crate::eye::Eye;
 use crate::places::{Places, TooManyPlaces};
 use crate::priors::Priors;
+use crate::rest::Rest;
+use crate::resting::Resting;
 use crate::slack::Play;
 use kinematics::speed;
 use movement::{ArborId, Movement, WitnessId};
@@ -18,6 +20,8 @@ pub enum Tension {
     Tensioned,
     /// Loose: readings carry the lash.
     Slack,
+    /// At rest, locked and pressed on: readings carry what the train ran since the drop.
+    AtRest,
 }
 
 /// A movement with all its places, ready to believe things of.
@@ -34,6 +38,9 @@ pub struct Bench<'a> {
     pub(crate) sway: Vec<f64>,
     pub(crate) hold: f64,
     pub(crate) play: Vec<Play>,
+    /// How each witness stands at rest, exactly, and as it goes into the sums.
+    pub(crate) rest: Rest,
+    pub(crate) resting: Resting,
     /// The labour from each way, with no lever bent; worked out when it is first asked for.
     pub(crate) cost_to_go: OnceLock<CostToGo>,
 }
@@ -86,6 +93,7 @@ impl<'a> Bench<'a> {
             .witnesses()
             .map(|(id, _)| Play::of(movement, id))
             .collect();
+        let rest = Rest::of(movement);
         Ok(Bench {
             places: Places::of(movement, &timed)?,
             movement: Cow::Borrowed(movement),
@@ -95,6 +103,8 @@ impl<'a> Bench<'a> {
             sway,
             hold,
             play,
+            resting: Resting::of(movement, &rest),
+            rest,
             cost_to_go: OnceLock::new(),
         })
     }
@@ -127,6 +137,11 @@ impl<'a> Bench<'a> {
     /// The witnesses that are timed.
     pub fn timed(&self) -> &[WitnessId] {
         &self.timed
+    }
+
+    /// How witnesses stand at rest.
+    pub fn rest(&self) -> &Rest {
+        &self.rest
     }
 
     /// Whether an arbor is of the train that is timed.

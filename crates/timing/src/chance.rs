@@ -102,7 +102,7 @@ impl Target {
 }
 
 /// The standard normal between two points, exact to rounding in either tail.
-fn normal_between(a: f64, b: f64) -> f64 {
+pub(crate) fn normal_between(a: f64, b: f64) -> f64 {
     if a > 0.0 {
         above(a) - above(b)
     } else if b < 0.0 {

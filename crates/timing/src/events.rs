@@ -2,7 +2,8 @@
 
 use crate::bench::Tension;
 use crate::hands::Handling;
-use crate::reading::{Reading, ReadingFault, read};
+use crate::reading::{Reading, ReadingFault, read, read_at_rest};
+use crate::rest::Rest;
 use crate::said::reading_as_said;
 use entries::{AtMesh, EntryKind, Moved};
 use movement::{ArborId, CountedBy, MeshId, Movement, Witness, WitnessId};
@@ -96,6 +97,7 @@ pub(crate) fn is_lost_in_the_long_slot(movement: &Movement, witness: &Witness) -
 /// Goes over entries, finds what they name, and keeps what is in and out.
 pub(crate) struct Reader<'a> {
     movement: &'a Movement,
+    rest: &'a Rest,
     /// The entry that is being read.
     pub(crate) n: usize,
     pub(crate) out: BTreeSet<ArborId>,
@@ -103,16 +105,17 @@ pub(crate) struct Reader<'a> {
     pub(crate) events: Vec<Event>,
     pub(crate) openings: usize,
     /// What was read of each witness since anything last moved in its train.
-    pub(crate) newest: BTreeMap<WitnessId, Reading>,
+    pub(crate) newest: BTreeMap<WitnessId, (Reading, Tension)>,
     /// The arbors that each shift moved, by its entry.
     shifted: BTreeMap<usize, Vec<ArborId>>,
 }
 
 impl<'a> Reader<'a> {
     /// Before the first entry.
-    pub(crate) fn of(movement: &'a Movement) -> Reader<'a> {
+    pub(crate) fn of(movement: &'a Movement, rest: &'a Rest) -> Reader<'a> {
         Reader {
             movement,
+            rest,
             n: 0,
             out: BTreeSet::new(),
             hour: None,
@@ -169,16 +172,18 @@ impl<'a> Reader<'a> {
     ) -> Result<(), RecallFault> {
         match kind {
             EntryKind::Look { tension, readings } => {
-                let readings = readings
-                    .iter()
-                    .map(|reading| self.reading(reading))
-                    .collect::<Result<Vec<_>, _>>()?;
                 let tension = match tension {
                     entries::LoggedTension::Tensioned => Tension::Tensioned,
                     entries::LoggedTension::Slack => Tension::Slack,
+                    entries::LoggedTension::AtRest => Tension::AtRest,
                 };
+                let readings = readings
+                    .iter()
+                    .map(|reading| self.reading(reading, tension))
+                    .collect::<Result<Vec<_>, _>>()?;
                 for reading in &readings {
-                    self.newest.insert(reading.witness, reading.clone());
+                    let newest = (reading.clone(), tension);
+                    self.newest.insert(reading.witness, newest);
                 }
                 self.events.push(Event::Look(readings, tension));
             }
@@ -262,7 +267,11 @@ impl<'a> Reader<'a> {
         Ok(())
     }
 
-    fn reading(&self, reading: &entries::LoggedReading) -> Result<Reading, RecallFault> {
+    fn reading(
+        &self,
+        reading: &entries::LoggedReading,
+        tension: Tension,
+    ) -> Result<Reading, RecallFault> {
         let id = self.witness(&reading.witness)?;
         let witness = self.movement.witness(id);
         let moment = self.movement.moment(witness.at).arbor;
@@ -284,7 +293,11 @@ impl<'a> Reader<'a> {
         }
         let said =
             reading_as_said(self.movement, &reading.seen).map_err(|part| self.unknown(part))?;
-        read(self.movement, id, &said).map_err(|fault| RecallFault::Reading {
+        let read = match tension {
+            Tension::AtRest => read_at_rest(self.movement, self.rest, id, &said),
+            Tension::Tensioned | Tension::Slack => read(self.movement, id, &said),
+        };
+        read.map_err(|fault| RecallFault::Reading {
             n: self.n,
             witness: reading.witness.clone(),
             fault,

@@ -3,7 +3,9 @@
 use crate::bench::{Bench, Tension};
 use crate::normal::{Density, Seen, invert};
 use crate::reading::Reading;
+use crate::resting::Row;
 use crate::view::View;
+use movement::WitnessId;
 
 /// A place alike that by itself fits worse than by `e` to minus half of this adds nothing, however well the others fit: it
 /// is more than six spreads off. The less likely the eye, and what is guessed with it, the less far places are gone into: not
@@ -42,12 +44,22 @@ pub(crate) struct Hypothesis {
     pub(crate) off: Vec<f64>,
 }
 
+/// Room for what is read of each witness less what was to be expected, and beyond what that is hopeless.
+struct Glimpse {
+    surprise: Vec<f64>,
+    hopeless: f64,
+}
+
 /// A look, ready to be held against ways of standing.
 pub(crate) struct Glance<'a> {
     bench: &'a Bench<'a>,
     readings: &'a [Reading],
     /// The readings as they go into the sums.
     seen: Vec<Seen>,
+    /// Of which witnesses each of them tells.
+    rows: Vec<Row>,
+    /// What locks the trains that were read at rest, and how surely it is known where it stands.
+    locks: Vec<(WitnessId, f64)>,
     /// The covariance of the readings, and its inverse.
     cover: Vec<f64>,
     inverse: Vec<f64>,
@@ -75,17 +87,35 @@ impl<'a> Glance<'a> {
         let n = bench.witnesses();
         let many = readings.len();
         let slack = |r: &Reading| match tension {
-            Tension::Tensioned => (0.0, 0.0),
+            Tension::Tensioned | Tension::AtRest => (0.0, 0.0),
             Tension::Slack => bench.play[r.witness.index()].slack(),
         };
-        let hold = times * bench.hold;
+        // What is locked is held by its arm, and by no hand.
+        let (hold, at_rest) = match tension {
+            Tension::AtRest => (0.0, true),
+            Tension::Tensioned | Tension::Slack => (times * bench.hold, false),
+        };
+        let rows: Vec<Row> = (readings.iter().map(|r| r.witness.index()))
+            .map(|w| match at_rest {
+                true => bench.resting.row(w),
+                false => Row::plain(w),
+            })
+            .collect();
+        let mut locks: Vec<(WitnessId, f64)> = Vec::new();
+        for (lock, _) in rows.iter().filter_map(|row| row.lock) {
+            let known = covariance[lock * n + lock].max(0.0).sqrt();
+            let id = (bench.movement.witnesses()).find(|(id, _)| id.index() == lock);
+            locks.extend(id.map(|(id, _)| (id, known)));
+        }
+        locks.sort_by_key(|(id, _)| *id);
+        locks.dedup_by_key(|(id, _)| *id);
         let mut cover = vec![0.0; many * many];
         for (i, a) in readings.iter().enumerate() {
             let w = a.witness.index();
             for (j, b) in readings.iter().enumerate() {
                 let v = b.witness.index();
                 let held = hold * hold * bench.sway[w] * bench.sway[v];
-                cover[i * many + j] = covariance[w * n + v] + held;
+                cover[i * many + j] = rows[i].beside(covariance, n, &rows[j]) + held;
             }
             let widest = WIDEST * bench.places.tracks[w].period;
             let own = (times * a.spread.as_deg()).min(widest);
@@ -108,9 +138,8 @@ impl<'a> Glance<'a> {
         let seen = (readings.iter().enumerate())
             .map(|(i, r)| {
                 let period = bench.places.tracks[r.witness.index()].period;
-                let at = r.stands.to_f64() - slack(r).0;
+                let at = r.stands.to_f64() - slack(r).0 - rows[i].further;
                 Seen {
-                    witness: r.witness.index(),
                     at,
                     period,
                     reach: (alone * cover[i * many + i]).sqrt(),
@@ -120,8 +149,8 @@ impl<'a> Glance<'a> {
         let gain = (0..n)
             .flat_map(|w| (0..many).map(move |j| (w, j)))
             .map(|(w, j)| {
-                (readings.iter().enumerate())
-                    .map(|(i, r)| covariance[w * n + r.witness.index()] * inverse[i * many + j])
+                (rows.iter().enumerate())
+                    .map(|(i, row)| row.with(covariance, n, w) * inverse[i * many + j])
                     .sum()
             })
             .collect();
@@ -130,6 +159,8 @@ impl<'a> Glance<'a> {
             bench,
             readings,
             seen,
+            rows,
+            locks,
             cover,
             inverse,
             norm,
@@ -145,10 +176,19 @@ impl<'a> Glance<'a> {
         vec![0.0; self.seen.len()]
     }
 
-    /// How well a way fits that is so likely, with witnesses off by so much; `surprise` is room for each reading.
-    fn likelihood(&self, way: usize, chance: f64, off: &[f64], surprise: &mut [f64]) -> f64 {
-        self.expect(way, off, surprise);
-        self.norm * self.density(chance).sum(surprise)
+    /// How well a way fits that is so likely, with witnesses off by so much; `surprise` is room for each reading. Where one of them
+    /// by itself is hopeless all are.
+    fn likelihood(&self, way: usize, chance: f64, off: &[f64], glimpse: &mut Glimpse) -> f64 {
+        let many = self.seen.len();
+        let mut sum = 0.0;
+        let hopeless = glimpse.hopeless;
+        self.each_expected(way, off, &mut glimpse.surprise, &mut |likely, surprise| {
+            let near = |(i, s): (usize, &f64)| s * s <= hopeless * self.cover[i * many + i];
+            if surprise.iter().enumerate().all(near) {
+                sum += likely * self.norm * self.density(likely * chance).sum(surprise);
+            }
+        });
+        sum
     }
 
     /// The density of what is read where something is so likely.
@@ -166,11 +206,51 @@ impl<'a> Glance<'a> {
         (alone.clamp(NEXT.min(self.alone), self.alone) / self.alone).sqrt()
     }
 
-    /// By how much each reading surprises, at the nearest of places alike.
-    fn expect(&self, way: usize, off: &[f64], surprise: &mut [f64]) {
-        for (i, surprise) in surprise.iter_mut().enumerate() {
-            let place = self.bench.places.place(way, self.readings[i].witness);
-            *surprise = self.apart(i, place, off);
+    /// By how much each reading surprises, at the nearest of places alike: once for each arm that what locks may have come to, with how
+    /// likely that is.
+    fn each_expected(
+        &self,
+        way: usize,
+        off: &[f64],
+        surprise: &mut [f64],
+        told: &mut dyn FnMut(f64, &mut [f64]),
+    ) {
+        if self.locks.is_empty() {
+            for (i, surprise) in surprise.iter_mut().enumerate() {
+                let place = self.bench.places.place(way, self.readings[i].witness);
+                *surprise = self.apart(i, place, off, 0.0);
+            }
+            return told(1.0, surprise);
+        }
+        let leads: Vec<Vec<(f64, f64)>> = (self.locks.iter())
+            .map(|(id, known)| {
+                let w = id.index();
+                let place = self.bench.places.place(way, *id);
+                let at = self.bench.places.tracks[w].at[place] + off[w];
+                self.bench.resting.leads(w, at, *known)
+            })
+            .collect();
+        // Every choice of an arm for each of the locks; there is one, or two where trains beside each other were read.
+        let choices: usize = leads.iter().map(Vec::len).product();
+        for choice in 0..choices {
+            let (mut left, mut likely) = (choice, 1.0);
+            let chosen: Vec<(usize, f64)> = (self.locks.iter().zip(&leads))
+                .map(|((id, _), leads)| {
+                    let (lead, chance) = leads[left % leads.len()];
+                    left /= leads.len();
+                    likely *= chance;
+                    (id.index(), lead)
+                })
+                .collect();
+            for (i, surprise) in surprise.iter_mut().enumerate() {
+                let place = self.bench.places.place(way, self.readings[i].witness);
+                let ran = self.rows[i].lock.map_or(0.0, |(lock, turns)| {
+                    let lead = chosen.iter().find(|(of, _)| *of == lock);
+                    lead.map_or(0.0, |(_, lead)| turns * lead)
+                });
+                *surprise = self.apart(i, place, off, ran);
+            }
+            told(likely, surprise);
         }
     }
 
@@ -182,23 +262,22 @@ impl<'a> Glance<'a> {
         surprise: &mut [f64],
         into: &mut Vec<Hypothesis>,
     ) -> f64 {
-        self.expect(hypothesis.way, &hypothesis.off, surprise);
         let first = into.len();
         let (mut total, mut most) = (0.0, 0.0f64);
-        let density = self.density(hypothesis.chance);
-        density.each_alike(surprise, 0, &mut |density, surprise| {
-            let chance = hypothesis.chance * self.norm * density;
-            total += chance;
-            if chance < self.matters * most {
-                return;
-            }
-            most = most.max(chance);
-            let mut off = hypothesis.off.clone();
-            self.learn(&mut off, surprise);
-            into.push(Hypothesis {
-                way: hypothesis.way,
-                chance,
-                off,
+        let (way, before) = (hypothesis.way, &hypothesis.off);
+        self.each_expected(way, before, surprise, &mut |likely, surprise| {
+            let before_it = likely * hypothesis.chance;
+            let density = self.density(before_it);
+            density.each_alike(surprise, 0, &mut |density, surprise| {
+                let chance = before_it * self.norm * density;
+                total += chance;
+                if chance < self.matters * most {
+                    return;
+                }
+                most = most.max(chance);
+                let mut off = before.clone();
+                self.learn(&mut off, surprise);
+                into.push(Hypothesis { way, chance, off });
             });
         });
         let new = into.split_off(first);
@@ -209,11 +288,11 @@ impl<'a> Glance<'a> {
         total
     }
 
-    /// How far a reading is from a place of its witness, at the nearest of places alike.
-    fn apart(&self, i: usize, place: usize, off: &[f64]) -> f64 {
+    /// How far a reading is from a place of its witness, which ran on so far since, at the nearest of places alike.
+    fn apart(&self, i: usize, place: usize, off: &[f64], ran: f64) -> f64 {
         let seen = &self.seen[i];
-        let w = seen.witness;
-        let apart = seen.at - self.bench.places.tracks[w].at[place] - off[w];
+        let w = self.rows[i].witness;
+        let apart = seen.at - self.bench.places.tracks[w].at[place] - off[w] - ran;
         apart - seen.period * libm::round(apart / seen.period)
     }
 
@@ -230,24 +309,32 @@ impl<'a> Glance<'a> {
     /// The same, without what is hopeless: readings that fit a place worse by themselves than that never fit better together.
     fn likelihoods_within(&self, off: &[f64], chance: f64, hopeless: f64) -> Vec<f64> {
         let many = self.seen.len();
-        let near: Vec<Vec<bool>> = (0..many)
+        // Of what was read at its moment it is known place by place.
+        let near: Vec<Option<Vec<bool>>> = (0..many)
             .map(|i| {
-                let places = self.bench.places.tracks[self.seen[i].witness].at.len();
-                (0..places)
-                    .map(|place| {
-                        let apart = self.apart(i, place, off);
-                        apart * apart <= hopeless * self.cover[i * many + i]
-                    })
-                    .collect()
+                if self.rows[i].lock.is_some() {
+                    return None;
+                }
+                let places = self.bench.places.tracks[self.rows[i].witness].at.len();
+                let near = (0..places).map(|place| {
+                    let apart = self.apart(i, place, off, 0.0);
+                    apart * apart <= hopeless * self.cover[i * many + i]
+                });
+                Some(near.collect())
             })
             .collect();
-        let mut surprise = self.room();
+        let mut glimpse = Glimpse {
+            surprise: self.room(),
+            hopeless,
+        };
         (0..self.bench.places.count)
             .map(|way| {
-                let worth = (self.readings.iter().zip(&near))
-                    .all(|(r, near)| near[self.bench.places.place(way, r.witness)]);
+                let worth = (self.readings.iter().zip(&near)).all(|(r, near)| {
+                    near.as_ref()
+                        .is_none_or(|near| near[self.bench.places.place(way, r.witness)])
+                });
                 if worth {
-                    self.likelihood(way, chance, off, &mut surprise)
+                    self.likelihood(way, chance, off, &mut glimpse)
                 } else {
                     0.0
                 }
@@ -273,7 +360,7 @@ impl<'a> Glance<'a> {
         for w in 0..n {
             for v in 0..n {
                 let less: f64 = (0..many)
-                    .map(|j| self.gain[w * many + j] * before[self.seen[j].witness * n + v])
+                    .map(|j| self.gain[w * many + j] * self.rows[j].with(&before, n, v))
                     .sum();
                 covariance[w * n + v] -= less;
             }

@@ -10,6 +10,7 @@ mod answer;
 pub mod assumed;
 mod belief;
 mod bench;
+mod brought;
 mod chance;
 mod choose;
 mod cost_to_go;
@@ -22,6 +23,7 @@ mod glance;
 mod goal;
 mod hands;
 mod lattice;
+mod lock;
 mod normal;
 mod order;
 mod places;
@@ -29,6 +31,8 @@ mod priors;
 mod rated;
 mod reading;
 mod recall;
+mod rest;
+mod resting;
 mod rings;
 mod round;
 mod runs;
@@ -49,6 +53,7 @@ pub use answer::{
 };
 pub use belief::Belief;
 pub use bench::{Bench, Tension};
+pub use brought::{Brought, brought_to_the_drop};
 pub use effort::Waiting;
 pub use events::RecallFault;
 pub use eye::{Eye, Shown};
@@ -57,9 +62,11 @@ pub use order::{Held, MOST_ORDER_PLACES, MOST_ORDERS, Order, OrderStep, Settle, 
 pub use places::{MOST_WAYS, TooManyPlaces};
 pub use priors::Priors;
 pub use reading::{
-    FarOff, Reading, ReadingFault, SaidReading, TipLook, default_spread, read, widest_spread,
+    FarOff, Reading, ReadingFault, SaidReading, TipLook, default_spread, read, read_at_rest,
+    widest_spread,
 };
 pub use recall::{Handled, Recalled};
+pub use rest::{AtRest, Rest};
 pub use round::{Shifted, last_round};
 pub use runs::MOST_HYPOTHESES;
 pub use said::{SaidFault, of_witness, parse, reading_as_said, written};

@@ -3,8 +3,6 @@
 /// A reading as it goes into the sums, in degrees.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Seen {
-    /// The index of its witness.
-    pub(crate) witness: usize,
     /// Where that was read.
     pub(crate) at: f64,
     /// The angle after which it looks the same.

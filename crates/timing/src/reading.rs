@@ -1,6 +1,7 @@
 //! A reading: what was seen of one witness, however it was said.
 
-use crate::assumed::{EVEN_RANGE, LEAST_TELLING, OCLOCK, READING_SPREAD};
+use crate::assumed::{EVEN_RANGE, LEAST_TELLING, NOTCH, OCLOCK, READING_SPREAD};
+use crate::rest::{AtRest, Rest};
 use movement::{Movement, PartId, Plate, Turning, Witness, WitnessId};
 use quantity::{Degrees, Exact, Spread, fraction, nearest_alike, to_f64, whole};
 
@@ -50,6 +51,11 @@ pub enum SaidReading {
     Teeth(Exact, Option<PartId>),
     /// As on a clock face, in hours from 0 to 12, from a plate.
     Oclock(Exact, Plate),
+    /// In quarters of the way from one of its places to the next, ahead positive.
+    Quarters(Exact),
+    /// Of what locks, at rest: degrees that the arbor which is held at the drop ran on since, as the tip in its notch shows; with or
+    /// without a spread in the same degrees.
+    Notch(Degrees, Option<Exact>),
 }
 
 /// Why a reading cannot be used.
@@ -86,6 +92,15 @@ pub enum ReadingFault {
         /// What that must stay below.
         most: Degrees,
     },
+    /// It is said by the notch, which shows at rest how far what locks had still to go, and nothing else.
+    #[error("the notch tells nothing of this witness here")]
+    NoNotch,
+    /// It was read at rest, where what locks stands at its arm whatever was wrong.
+    #[error("at rest what locks stands at its arm")]
+    AtItsArm,
+    /// It was read at rest, and what locks is not known from the sheet, or has no witness.
+    #[error("what locks at rest is not known")]
+    NotAtRest,
 }
 
 /// A twentieth of the window's width: someone who looks closely tells a tenth of the half window.
@@ -112,9 +127,9 @@ const FAR_PLACES: i64 = 2;
 
 /// Whether a place is said so far off that nobody reads it so: more than a turn, either way, or more than two places from where
 /// the witness belongs. A sheet may tell a best that is a turn off.
-fn far_off(witness: &Witness, place: &Degrees) -> Option<FarOff> {
+fn far_off(witness: &Witness, place: &Degrees, meant: &Degrees) -> Option<FarOff> {
     let (one, half) = (Degrees::turns(&whole(1)), Degrees::turns(&fraction(1, 2)));
-    let off = (place - &witness.best).abs();
+    let off = (place - meant).abs();
     let turn = place.abs() > one && off > half;
     let places = off > &witness.period() * &whole(FAR_PLACES);
     (turn || places).then(|| FarOff {
@@ -132,6 +147,49 @@ pub fn read(
     id: WitnessId,
     said: &SaidReading,
 ) -> Result<Reading, ReadingFault> {
+    taken(movement, id, said, &movement.witness(id).best)
+}
+
+/// The same of a train at rest: where it stands there, of all alike places the one nearest where it stands with all as it is meant. Of
+/// what locks it is where that stood at the drop, as the notch shows.
+///
+/// # Errors
+/// Says why it cannot be used.
+pub fn read_at_rest(
+    movement: &Movement,
+    rest: &Rest,
+    id: WitnessId,
+    said: &SaidReading,
+) -> Result<Reading, ReadingFault> {
+    let witness = movement.witness(id);
+    match (rest.at_rest(id), said) {
+        (AtRest::Unknown, _) => Err(ReadingFault::NotAtRest),
+        (AtRest::Locks { turns }, SaidReading::Notch(ran, spread)) => {
+            let spread = (spread.as_ref()).map_or(NOTCH.value, to_f64) * to_f64(turns);
+            let spread = coarse(witness, spread)?;
+            let stood = rest.stood(id, &(ran * turns));
+            Ok(Reading {
+                witness: id,
+                stands: nearest_alike(&stood, &witness.period(), &witness.best),
+                spread,
+                far_off: None,
+            })
+        }
+        (AtRest::Locks { .. }, _) => Err(ReadingFault::AtItsArm),
+        _ => {
+            let meant = &witness.best + &rest.usually(movement, id);
+            taken(movement, id, said, &meant)
+        }
+    }
+}
+
+/// What was said, of all alike places the one nearest where it is meant to be.
+fn taken(
+    movement: &Movement,
+    id: WitnessId,
+    said: &SaidReading,
+    meant: &Degrees,
+) -> Result<Reading, ReadingFault> {
     let witness = movement.witness(id);
     let (place, spread) = match said {
         SaidReading::Degrees(place, spread) => {
@@ -141,14 +199,22 @@ pub fn read(
         SaidReading::Look(look) => read_look(witness, *look)?,
         SaidReading::Teeth(teeth, part) => read_teeth(movement, witness, teeth, *part)?,
         SaidReading::Oclock(hour, plate) => read_oclock(movement, witness, hour, *plate)?,
+        SaidReading::Quarters(quarters) => {
+            let quarter = &witness.period() * &fraction(1, 4);
+            let spread = even_spread(to_f64(quarter.exact()));
+            (&quarter * quarters, coarse(witness, spread)?)
+        }
+        SaidReading::Notch(..) => return Err(ReadingFault::NoNotch),
     };
     let far_off = match said {
-        SaidReading::Degrees(..) | SaidReading::Teeth(..) => far_off(witness, &place),
-        SaidReading::Look(_) | SaidReading::Oclock(..) => None,
+        SaidReading::Degrees(..) | SaidReading::Teeth(..) | SaidReading::Quarters(_) => {
+            far_off(witness, &place, meant)
+        }
+        SaidReading::Look(_) | SaidReading::Oclock(..) | SaidReading::Notch(..) => None,
     };
     Ok(Reading {
         witness: id,
-        stands: nearest_alike(&place, &witness.period(), &witness.best),
+        stands: nearest_alike(&place, &witness.period(), meant),
         spread,
         far_off,
     })

@@ -1,11 +1,12 @@
 //! A log gone over from its start: what is believed now, and what was made of the last shift.
 
 use crate::belief::Belief;
-use crate::bench::Bench;
+use crate::bench::{Bench, Tension};
 use crate::events::{Event, LONG_SLOT, Reader, RecallFault, is_lost_in_the_long_slot};
 use crate::eye::{Eye, Shown};
 use crate::hands::Handling;
 use crate::reading::Reading;
+use crate::rest::AtRest;
 use crate::round::{Shifted, last_round};
 use crate::runs::{Along, Course, Reached, Runs};
 use entries::{EntryContent, EntryKind, Log};
@@ -40,9 +41,10 @@ pub struct Recalled {
     pub out: Vec<ArborId>,
     /// The hour last struck, as far as that was told.
     pub hour: Option<u8>,
-    /// The readings of the last look, if nothing was moved since.
+    /// The readings of the last look, if nothing was moved since; what was read at rest as it stood at the drop, by where what locks
+    /// is now believed to have stood.
     pub last_look: Vec<Reading>,
-    /// The newest reading of each witness of what is timed, where anything was read of it since something last moved in its
+    /// The newest reading of each witness of what is timed, brought to its moment as those of the last look, where anything was read of it since something last moved in its
     /// train.
     pub newest: Vec<(WitnessId, Option<Reading>)>,
     /// Openings so far: shifts for which plates were spread.
@@ -91,7 +93,7 @@ impl Bench<'_> {
                 _ => None,
             })
             .collect();
-        let mut reader = Reader::of(&self.movement);
+        let mut reader = Reader::of(&self.movement, &self.rest);
         let mut last = None;
         for entry in log.of_this_sheet() {
             reader.n = entry.n;
@@ -133,9 +135,18 @@ impl Bench<'_> {
         let belief = along.bring(sound, until_then, all).belief;
         let readable = self.readable(&out, hour);
         let last_look = match along.events().last() {
-            Some(Event::Look(readings, _)) => readings.clone(),
+            Some(Event::Look(readings, tension)) => (readings.iter())
+                .map(|reading| self.at_its_moment(&belief, reading, *tension))
+                .collect(),
             _ => Vec::new(),
         };
+        let newest = (self.timed().iter())
+            .map(|id| {
+                let newest = newest.remove(id);
+                let brought = |(reading, tension)| self.at_its_moment(&belief, &reading, tension);
+                (*id, newest.map(brought))
+            })
+            .collect();
         let (bent, eye) = self.suspected(&mut along, &belief);
         Ok(Recalled {
             handled,
@@ -147,9 +158,7 @@ impl Bench<'_> {
             out: out.into_iter().collect(),
             hour,
             last_look,
-            newest: (self.timed().iter())
-                .map(|id| (*id, newest.remove(id)))
-                .collect(),
+            newest,
             openings,
             timed: self.timed().to_vec(),
             last,
@@ -254,7 +263,7 @@ impl Bench<'_> {
         if ids.is_empty() || !looked || prior <= 0.0 {
             return (Vec::new(), sound.eye());
         }
-        let (likelihood, doubting) = match told_since(along.events()) {
+        let (likelihood, doubting) = match self.told_since(along.events()) {
             None => (sound.log_likelihood, self.doubting(along)),
             Some((told, set_right)) => {
                 let anew = Runs::default();
@@ -282,6 +291,45 @@ impl Bench<'_> {
         (bent, Eye::mixed(&eyes, &shares))
     }
 
+    /// All events but what was read of a witness before its lever was bent or its part turned: that told of the lever as it was.
+    /// Beside it the same as if that had brought each of them right. Nothing where none was: then all of them tell.
+    fn told_since(&self, events: &[Event]) -> Option<(Vec<Event>, Vec<Event>)> {
+        let mut last: BTreeMap<WitnessId, usize> = BTreeMap::new();
+        for (i, event) in events.iter().enumerate() {
+            if let Event::Bent(id, ..) = event {
+                last.insert(*id, i);
+            }
+        }
+        if last.is_empty() {
+            return None;
+        }
+        let told: Vec<Event> = (events.iter().enumerate())
+            .filter_map(|(i, event)| match event {
+                Event::Look(readings, tension) => {
+                    let mut readings = readings.clone();
+                    let since = |id: &WitnessId| last.get(id).is_none_or(|bent| *bent < i);
+                    // What was read at rest tells of what locked it too.
+                    let told = |id: &WitnessId| match (tension, self.rest.at_rest(*id)) {
+                        (Tension::AtRest, AtRest::WithLock { lock, .. }) => {
+                            since(id) && since(lock)
+                        }
+                        _ => since(id),
+                    };
+                    readings.retain(|r| told(&r.witness));
+                    (!readings.is_empty()).then_some(Event::Look(readings, *tension))
+                }
+                other => Some(other.clone()),
+            })
+            .collect();
+        let right = (told.iter().cloned())
+            .map(|event| match event {
+                Event::Bent(id, _, spread) => Event::Bent(id, 0.0, spread),
+                other => other,
+            })
+            .collect();
+        Some((told, right))
+    }
+
     /// How well what happened fits, and with which eye, for each witness that is timed if nothing is known of it beforehand.
     fn doubting(&self, along: &mut Along<'_>) -> Vec<(f64, Eye)> {
         (self.timed().iter())
@@ -299,37 +347,6 @@ impl Bench<'_> {
 /// Where the last shift stands.
 fn last_shift(events: &[Event]) -> Option<usize> {
     (events.iter()).rposition(|event| matches!(event, Event::Shift(..)))
-}
-
-/// All events but what was read of a witness before its lever was bent or its part turned: that told of the lever as it was.
-/// Beside it the same as if that had brought each of them right. Nothing where none was: then all of them tell.
-fn told_since(events: &[Event]) -> Option<(Vec<Event>, Vec<Event>)> {
-    let mut last: BTreeMap<WitnessId, usize> = BTreeMap::new();
-    for (i, event) in events.iter().enumerate() {
-        if let Event::Bent(id, ..) = event {
-            last.insert(*id, i);
-        }
-    }
-    if last.is_empty() {
-        return None;
-    }
-    let told: Vec<Event> = (events.iter().enumerate())
-        .filter_map(|(i, event)| match event {
-            Event::Look(readings, tension) => {
-                let mut readings = readings.clone();
-                readings.retain(|r| last.get(&r.witness).is_none_or(|bent| *bent < i));
-                (!readings.is_empty()).then_some(Event::Look(readings, *tension))
-            }
-            other => Some(other.clone()),
-        })
-        .collect();
-    let right = (told.iter().cloned())
-        .map(|event| match event {
-            Event::Bent(id, _, spread) => Event::Bent(id, 0.0, spread),
-            other => other,
-        })
-        .collect();
-    Some((told, right))
 }
 
 /// What each share of the whole is, from logarithms.

@@ -1,4 +1,5 @@
-//! A reading as a line of text: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `pin=7:30oclock`.
+//! A reading as a line of text: `slot=-1.2~0.1`, `slot=edge-short`, `star=-2teeth:second.wheel`, `star=-1quarter`, `pin=7:30oclock`,
+//! `pin=9.5notch`.
 
 use crate::reading::{SaidReading, TipLook};
 use entries::{LoggedReading, LoggedSight, Sight};
@@ -109,6 +110,12 @@ fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<SaidReading
         });
         return Ok(SaidReading::Teeth(teeth, part.transpose()?));
     }
+    if let Some(quarters) =
+        (value.strip_suffix("quarters")).or_else(|| value.strip_suffix("quarter"))
+    {
+        let quarters = parse_decimal(&plain_decimal(quarters)).map_err(|_| unreadable())?;
+        return Ok(SaidReading::Quarters(quarters));
+    }
     let face = value.strip_suffix("oclock");
     if face.is_some() || value.contains(':') {
         let hour = hour(face.unwrap_or(value)).ok_or_else(|| SaidFault::BadHour {
@@ -120,13 +127,19 @@ fn value_of(movement: &Movement, from: Plate, value: &str) -> Result<SaidReading
         Some((degrees, spread)) => (degrees, Some(spread)),
         None => (value, None),
     };
+    let notch = degrees.strip_suffix("notch");
+    let degrees = notch.unwrap_or(degrees);
     let degrees = Degrees::parse(&plain_decimal(degrees)).map_err(|_| unreadable())?;
     let spread = spread.map(|spread| {
         parse_decimal(&plain_decimal(spread)).map_err(|_| SaidFault::BadSpread {
             got: spread.to_owned(),
         })
     });
-    Ok(SaidReading::Degrees(degrees, spread.transpose()?))
+    let spread = spread.transpose()?;
+    Ok(match notch {
+        Some(_) => SaidReading::Notch(degrees, spread),
+        None => SaidReading::Degrees(degrees, spread),
+    })
 }
 
 /// `4`, `4.5` or `4:30` as hours of a clock face, 0 to 12.
@@ -161,6 +174,11 @@ pub fn reading_as_said<'s>(
             let part = movement.find_part(of).ok_or(of.as_str())?;
             SaidReading::Teeth(teeth.exact().clone(), Some(part))
         }
+        LoggedSight::Quarters { quarters } => SaidReading::Quarters(quarters.exact().clone()),
+        LoggedSight::Notch { notch, spread } => SaidReading::Notch(
+            notch.degrees(),
+            spread.as_ref().map(|spread| spread.exact().clone()),
+        ),
         LoggedSight::Clock { oclock, from } => SaidReading::Oclock(
             oclock.hours(),
             match from {
@@ -198,6 +216,18 @@ pub fn written(reading: &LoggedReading) -> String {
             let one = matches!(teeth.text(), "1" | "-1");
             let teeth_or_tooth = if one { "tooth" } else { "teeth" };
             format!("{}{teeth_or_tooth}:{of}", teeth.text())
+        }
+        LoggedSight::Quarters { quarters } => {
+            let one = matches!(quarters.text(), "1" | "-1");
+            format!(
+                "{}{}",
+                quarters.text(),
+                if one { "quarter" } else { "quarters" }
+            )
+        }
+        LoggedSight::Notch { notch, spread } => {
+            let spread = (spread.as_ref()).map_or_else(String::new, |s| format!("~{}", s.text()));
+            format!("{}notch{spread}", notch.text())
         }
         LoggedSight::Clock { oclock, .. } => {
             format!("{}oclock", oclock.text().trim_end_matches(":00"))

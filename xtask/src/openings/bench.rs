@@ -233,7 +233,10 @@ mod tests {
         let bench = Bench {
             world,
             hands,
-            eyes: Eyes { times: 1.0 },
+            eyes: Eyes {
+                times: 1.0,
+                at_rest: false,
+            },
         };
         bench.work(start, &mut Same(moves.to_vec(), 0, says.to_vec()), throws)
     }

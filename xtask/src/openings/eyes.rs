@@ -39,11 +39,22 @@ pub struct Seen {
 pub struct Eyes {
     /// How many times as bad as is said of them; 0 sees exactly.
     pub times: f64,
+    /// Whether they look at rest, once the train has locked.
+    pub at_rest: bool,
 }
+
+/// How surely one sees how far a tip went into its notch, in degrees of the arbor that is held at the drop.
+pub const NOTCH_DEG: f64 = 2.0;
 
 impl Eyes {
     /// One look at some witnesses.
+    ///
+    /// At rest it was run on from the drop until the pin is at its arm: each witness stands farther on by that, and the pin itself is told
+    /// by the notch.
     pub fn look(self, world: &World, state: usize, at: &[WitnessId], dice: &mut Dice) -> Vec<Seen> {
+        if self.at_rest {
+            return self.look_at_rest(world, state, at, dice);
+        }
         let held = self.times * HOLD_DEG * dice.normal();
         (world.witnesses.iter().enumerate())
             .filter(|(_, witness)| at.contains(&witness.id))
@@ -63,6 +74,45 @@ impl Eyes {
             })
             .collect()
     }
+
+    fn look_at_rest(
+        self,
+        world: &World,
+        state: usize,
+        at: &[WitnessId],
+        dice: &mut Dice,
+    ) -> Vec<Seen> {
+        let pin = world.locks;
+        let lead = pin.map(|pin| {
+            let left = (-world.stands(state, pin)).rem_euclid(world.witnesses[pin].period);
+            // What is at its arm as the lever drops comes there again after a round.
+            if left > 1e-9 {
+                left
+            } else {
+                world.witnesses[pin].period
+            }
+        });
+        (world.witnesses.iter().enumerate())
+            .filter(|(_, witness)| at.contains(&witness.id))
+            .map(|(w, witness)| {
+                let thrown = self.times * dice.normal();
+                let stands = match (pin, lead) {
+                    (Some(pin), Some(lead)) if w == pin => {
+                        -lead + thrown * NOTCH_DEG * witness.speed
+                    }
+                    (Some(pin), Some(lead)) if witness.at_drop => {
+                        let ran = lead * witness.speed / world.witnesses[pin].speed;
+                        world.stands(state, w) + ran + thrown * stated_spread(witness)
+                    }
+                    _ => world.stands(state, w) + thrown * stated_spread(witness),
+                };
+                Seen {
+                    witness: witness.id,
+                    deg: stands,
+                }
+            })
+            .collect()
+    }
 }
 
 #[cfg(test)]
@@ -75,7 +125,10 @@ mod tests {
         let fleets = fleet::all();
         let world = &fleets[0].world;
         let all: Vec<WitnessId> = world.witnesses.iter().map(|w| w.id).collect();
-        let eyes = Eyes { times: 2.0 };
+        let eyes = Eyes {
+            times: 2.0,
+            at_rest: false,
+        };
         let mut dice = Dice::of(3, 3, Purpose::Eyes);
         let n = 50_000;
         let mut offs = Vec::new();
@@ -112,7 +165,11 @@ mod tests {
             let all: Vec<WitnessId> = world.witnesses.iter().map(|w| w.id).collect();
             let mut dice = Dice::of(3, 4, Purpose::Eyes);
             for state in 0..world.states() {
-                let seen = Eyes { times: 0.0 }.look(world, state, &all, &mut dice);
+                let seen = Eyes {
+                    times: 0.0,
+                    at_rest: false,
+                }
+                .look(world, state, &all, &mut dice);
                 for (w, seen) in seen.iter().enumerate() {
                     let off = (world.stands(state, w) - seen.deg) / world.witnesses[w].period;
                     assert!((off - off.round()).abs() < 1e-9);

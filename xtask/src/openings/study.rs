@@ -49,6 +49,8 @@ pub enum Who {
     Tool,
     /// The same with an empty book for each movement.
     First,
+    /// The same as the tool, but it looks at rest, where the sheet says what locks; else as the lever drops.
+    Resting,
     /// Trial and error.
     Trial,
 }
@@ -115,7 +117,17 @@ pub fn play(
             })
             .collect()
     };
-    let at_best = work(&mut bound.clone(), Eyes { times: 0.0 });
+    let at_best = work(
+        &mut bound.clone(),
+        Eyes {
+            times: 0.0,
+            at_rest: false,
+        },
+    );
+    let at_drop = |times| Eyes {
+        times,
+        at_rest: false,
+    };
     let mut tallies = Vec::new();
     for &times in times {
         for &who in players {
@@ -123,9 +135,16 @@ pub fn play(
                 Who::Bound => at_best.clone(),
                 Who::Tool | Who::First => work(
                     &mut Tool::of(&fleet.world, &tool, who == Who::Tool),
-                    Eyes { times },
+                    at_drop(times),
                 ),
-                Who::Trial => work(&mut Trial::of(&fleet.world), Eyes { times }),
+                Who::Resting => {
+                    let at_rest = fleet.world.locks.is_some();
+                    work(
+                        &mut Tool::of(&fleet.world, &tool, true).at_rest(at_rest),
+                        Eyes { times, at_rest },
+                    )
+                }
+                Who::Trial => work(&mut Trial::of(&fleet.world), at_drop(times)),
             };
             let records = (records.into_iter().zip(&at_best).zip(&starts))
                 .map(|((record, at_best), start)| Taken {

@@ -148,14 +148,14 @@ fn row(condition: &Condition, who: Who, figures: &Figures) -> Vec<String> {
         figures.worst.to_string(),
         match who {
             Who::Bound => format!("plan {:.3} ± {:.3}", figures.plan.0, figures.plan.1),
-            Who::Tool | Who::First | Who::Trial => {
+            Who::Tool | Who::First | Who::Resting | Who::Trial => {
                 format!("{:.3} ± {:.3}", figures.ratio, figures.ratio_error)
             }
         },
         format!("{:.1}", figures.looks),
         figures.false_dones.to_string(),
         match who {
-            Who::Tool | Who::First => format!("{:.1}", figures.doubted),
+            Who::Tool | Who::First | Who::Resting => format!("{:.1}", figures.doubted),
             Who::Bound | Who::Trial => String::new(),
         },
         figures.put_aside.to_string(),
@@ -167,6 +167,7 @@ fn name(who: Who) -> &'static str {
         Who::Bound => "the bound",
         Who::Tool => "this tool",
         Who::First => "each the first",
+        Who::Resting => "read at rest",
         Who::Trial => "trial and error",
     }
 }

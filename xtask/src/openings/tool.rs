@@ -6,14 +6,15 @@
 //! here are sound. It is looked at once, with another look at what it moves, and trusted from then on.
 
 use super::bench::{Move, Player, Sight, What};
-use super::eyes::{Seen, stated_spread};
+use super::eyes::{NOTCH_DEG, Seen, stated_spread};
 use super::hands::Went;
 use super::world::World;
 use entries::{AtMesh, Decimal, EntryKind, Log, LogHeader};
 use movement::{MeshId, WitnessId};
-use quantity::{Chance, Degrees};
+use quantity::Chance;
 use timing::{
-    Act, Advice, Belief, Bench, Eye, Newest, Reading, RuleFacts, SaidReading, Shown, Tension, read,
+    Act, Advice, Belief, Bench, Eye, Newest, Reading, RuleFacts, Shown, Tension, read,
+    read_at_rest, reading_as_said,
 };
 
 /// The player.
@@ -36,6 +37,8 @@ pub struct Tool<'a> {
     trusted: bool,
     /// Whether a shift stands in the log.
     shifted: bool,
+    /// Whether it is told what was seen at rest.
+    at_rest: bool,
     says: Vec<(What, f64)>,
 }
 
@@ -60,8 +63,16 @@ impl<'a> Tool<'a> {
             bent: Vec::new(),
             trusted: false,
             shifted: false,
+            at_rest: false,
             says: Vec::new(),
         }
+    }
+
+    /// The same, told what was seen at rest.
+    #[must_use]
+    pub fn at_rest(mut self, at_rest: bool) -> Tool<'a> {
+        self.at_rest = at_rest;
+        self
     }
 
     fn look(&mut self, seen: &[Seen]) {
@@ -70,29 +81,39 @@ impl<'a> Tool<'a> {
         let mut written = Vec::new();
         for seen in seen {
             let witness = movement.witness(seen.witness);
-            let spread = stated_spread(&self.world.witnesses[seen.witness.index()]);
+            let of = &self.world.witnesses[seen.witness.index()];
             // Nobody reads finer than a thousandth of a degree.
             let decimal = |x: f64| Decimal::parse(&format!("{x:.3}")).expect("a plain decimal");
-            let (deg, spread) = (decimal(seen.deg), decimal(spread));
-            let said = SaidReading::Degrees(
-                Degrees::deg(deg.exact().clone()),
-                Some(spread.exact().clone()),
-            );
-            readings
-                .push(read(movement, seen.witness, &said).expect("a spread that fits the witness"));
-            let seen = entries::LoggedSight::Number {
-                deg,
-                spread: Some(spread),
+            let locks = self.world.locks == Some(seen.witness.index());
+            let seen_as = if self.at_rest && locks {
+                entries::LoggedSight::Notch {
+                    notch: decimal(-seen.deg / of.speed),
+                    spread: Some(decimal(NOTCH_DEG)),
+                }
+            } else {
+                entries::LoggedSight::Number {
+                    deg: decimal(seen.deg),
+                    spread: Some(decimal(stated_spread(of))),
+                }
             };
+            let said = reading_as_said(movement, &seen_as).expect("no part is named");
+            let read = match self.at_rest {
+                true => read_at_rest(movement, self.bench.rest(), seen.witness, &said),
+                false => read(movement, seen.witness, &said),
+            };
+            readings.push(read.expect("a spread that fits the witness"));
             written.push(entries::LoggedReading {
                 witness: witness.id.clone(),
-                seen,
+                seen: seen_as,
             });
         }
-        self.bench
-            .look(&mut self.belief, &readings, Tension::Tensioned);
+        let (tension, logged) = match self.at_rest {
+            true => (Tension::AtRest, entries::LoggedTension::AtRest),
+            false => (Tension::Tensioned, entries::LoggedTension::Tensioned),
+        };
+        self.bench.look(&mut self.belief, &readings, tension);
         self.write(&EntryKind::Look {
-            tension: entries::LoggedTension::Tensioned,
+            tension: logged,
             readings: written,
         });
         let recalled = self.bench.recall(&self.log).expect("a log of this sheet");

@@ -57,6 +57,8 @@ pub struct World {
     pub witnesses: Vec<Witness>,
     /// Every mesh that moves one, in sheet order.
     pub meshes: Vec<Mesh>,
+    /// The witness at whose 0 the train locks, where the sheet calls one of them its locking pin.
+    pub locks: Option<usize>,
     places: Vec<usize>,
     sound: Vec<bool>,
 }
@@ -162,9 +164,13 @@ impl World {
                 .filter_map(|m| meshes.iter().position(|mesh: &Mesh| mesh.id.index() == *m))
                 .collect();
         }
+        let pin = movement::WitnessKind::called("locking pin");
         let mut world = World {
             witnesses,
             meshes,
+            locks: movement
+                .witnesses()
+                .position(|(_, w)| w.kind_told && Some(w.kind) == pin),
             places: Vec::new(),
             sound: Vec::new(),
         };

@@ -377,6 +377,24 @@ pub(crate) fn handling(movement: &Movement, shift: &Shift, from: Plate, text: &m
     }
 }
 
+/// How readings at rest were brought to the drop; `usual` is what locks and was not looked at.
+pub fn read_at_rest(movement: &Movement, usual: &[WitnessId]) -> String {
+    let named: Vec<String> = (usual.iter())
+        .map(|id| page::named(&movement.witness(*id).id))
+        .collect();
+    match named.is_empty() {
+        true => {
+            "Read at rest, and brought to the drop by how far the train ran from there to the lock."
+                .to_owned()
+        }
+        false => format!(
+            "Read at rest, and brought to the drop as if the {0} had had as far to go as usual: nobody said how far the lever's tip \
+             went into its notch, so all of it is the less sure. Say that too, or read the {0} as the lever drops.",
+            list(&named)
+        ),
+    }
+}
+
 /// The whole answer as text for people.
 pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String {
     let mut text = vec![

@@ -24,7 +24,7 @@ pub use oil::OilAnswer;
 pub use order::OrderAnswer;
 pub use pendulum::PendulumAnswer;
 pub use power::PowerAnswer;
-pub use remesh::LookAnswer;
+pub use remesh::{AtRestAnswer, LookAnswer};
 pub use running::RunningAnswer;
 pub use strike::StrikeAnswer;
 pub(crate) use strike::what;

@@ -41,6 +41,9 @@ pub struct LookAnswer {
     /// What can hurt in doing it; absent where nothing does.
     #[serde(skip_serializing_if = "Option::is_none")]
     cautions: Option<Vec<String>>,
+    /// If it was read at rest, how it was brought to the drop; else absent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub at_rest: Option<AtRestAnswer>,
     /// The shifts that come nearest; only where nothing cures it.
     #[serde(skip_serializing_if = "Option::is_none")]
     nearest: Option<Closest>,
@@ -61,6 +64,26 @@ enum Cures {
     /// None was found that does, and some were left untried.
     #[serde(rename = "not found")]
     NotFound,
+}
+
+/// How readings at rest were brought to the drop.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct AtRestAnswer {
+    /// What locks and was not looked at in its notch: taken to have had as far to go as usual, and all the less surely.
+    usual: Vec<String>,
+    /// The same in a sentence.
+    says: String,
+}
+
+impl AtRestAnswer {
+    /// With what locks and was not looked at.
+    pub fn of(movement: &Movement, usual: &[WitnessId]) -> AtRestAnswer {
+        let id = |id: &WitnessId| movement.witness(*id).id.clone();
+        AtRestAnswer {
+            usual: usual.iter().map(id).collect(),
+            says: en::read_at_rest(movement, usual),
+        }
+    }
 }
 
 /// What was left untried.
@@ -203,6 +226,7 @@ impl LookAnswer {
                 nearer: answer.untried.nearer,
             }),
             cautions: spread.then(|| vec![en::caution().to_owned()]),
+            at_rest: None,
             nearest: nearest.map(|nearest| closest(movement, nearest, from)),
         }
     }

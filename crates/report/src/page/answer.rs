@@ -1,6 +1,6 @@
 //! The answer in one sentence, what to hold, what will be seen after.
 
-use super::kinds::reads;
+use super::kinds::{reads, reads_at_rest};
 use super::looks::{LookChoice, look_of};
 use super::{arbor_name, named, plate_key, way};
 use crate::{Locale, Sentence, near_arbor, others, runs, say, way_seen};
@@ -396,6 +396,17 @@ pub fn how_to_read(locale: &Locale, movement: &Movement, id: WitnessId) -> Vec<S
         say!(locale, "how-third", witness = &witness.says),
     ];
     lines.extend(reads(locale, movement, id));
+    lines
+}
+
+/// How to take a reading at rest, line by line.
+pub fn how_to_read_at_rest(locale: &Locale, movement: &Movement, id: WitnessId) -> Vec<String> {
+    let mut lines = vec![
+        say!(locale, "how-first-at-rest"),
+        say!(locale, "how-second-at-rest"),
+        say!(locale, "how-third", witness = &movement.witness(id).says),
+    ];
+    lines.extend(reads_at_rest(locale, movement, id));
     lines
 }
 

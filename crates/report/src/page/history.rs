@@ -31,6 +31,7 @@ pub fn entry(locale: &Locale, movement: &Movement, entry: &Entry, from: Plate) -
             match tension {
                 LoggedTension::Tensioned => say!(locale, "log-look", seen = seen),
                 LoggedTension::Slack => say!(locale, "log-look-loose", seen = seen),
+                LoggedTension::AtRest => say!(locale, "log-look-at-rest", seen = seen),
             }
         }
         EntryKind::Shift(meshes) => {
@@ -135,6 +136,12 @@ fn seen_words(locale: &Locale, movement: &Movement, witness: &str, seen: &Logged
                 number = written(teeth.text()),
                 part = of
             )
+        }
+        LoggedSight::Quarters { quarters } => {
+            say!(locale, "seen-quarters", number = written(quarters.text()))
+        }
+        LoggedSight::Notch { notch, .. } => {
+            say!(locale, "seen-notch", number = written(notch.text()))
         }
         LoggedSight::Clock { oclock, from } => {
             let plate = match from {

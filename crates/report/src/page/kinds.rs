@@ -21,16 +21,19 @@ pub fn lever_kind(locale: &Locale, kind: LeverKind) -> Option<String> {
     Some(said).filter(|said| !said.is_empty())
 }
 
-/// How a witness is read as it creeps to its moment and, where that is the drop, what is seen of it at rest.
-pub(super) fn reads(locale: &Locale, movement: &Movement, id: WitnessId) -> Vec<String> {
+/// How a witness is read as it creeps to its moment; nothing of one of which nothing is known.
+pub(super) fn reads(locale: &Locale, movement: &Movement, id: WitnessId) -> Option<String> {
     let witness = movement.witness(id);
     let kind = chosen(witness.kind.word());
-    let mut lines = vec![say!(locale, "witness-creeping", kind = kind.clone())];
-    if movement.moment(witness.at).id == movement::DROP {
-        lines.push(say!(locale, "witness-at-rest", kind = kind));
-    }
-    lines.retain(|line| !line.is_empty());
-    lines
+    let creeping = say!(locale, "witness-creeping", kind = kind);
+    Some(creeping).filter(|line| !line.is_empty())
+}
+
+/// How a witness is read once the train has locked; nothing of one of which nothing is known.
+pub(super) fn reads_at_rest(locale: &Locale, movement: &Movement, id: WitnessId) -> Option<String> {
+    let kind = chosen(movement.witness(id).kind.word());
+    let at_rest = say!(locale, "witness-at-rest", kind = kind);
+    Some(at_rest).filter(|line| !line.is_empty())
 }
 
 /// A witness by its id, and by its kind where the sheet says it.

@@ -135,19 +135,24 @@ fn drawn(loupe: &Drawing, witness: &Witness, name: &str) -> Markup {
 }
 
 /// The loupe that is set: a slider once the page's script is there.
-pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>) -> Markup {
+///
+/// At rest it stands `further` on than at the drop, and all about it with it.
+pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>, further: &Degrees) -> Markup {
     let (locale, movement) = (&job.locale, job.movement());
     let witness = movement.witness(id);
-    let ghost = job.expected(id);
-    let place = (typed.or_else(|| job.stands(id))).unwrap_or_else(|| witness.best.clone());
+    let on = further.to_f64();
+    let ghost = job.expected(id).map(|place| &place + further);
+    let stands = || job.stands(id).map(|place| &place + further);
+    let place = typed.or_else(stands);
+    let place = place.unwrap_or_else(|| &witness.best + further);
     let half = witness.period().to_f64() / 2.0;
-    let best = witness.best.to_f64();
+    let best = witness.best.to_f64() + on;
     let looks = page::looks(movement, id).map(|looks| {
-        let upto = looks.upto.is_finite().then_some(looks.upto);
+        let upto = looks.upto.is_finite().then_some(looks.upto + on);
         json!([upto, looks.look.say(locale), looks.look.inside()])
     });
     let places = decimals(movement, id);
-    let reading = page::reading(locale, movement, id, &place);
+    let reading = page::reading(locale, movement, id, &(&place - further));
     let says = say!(
         locale,
         "reading-of",

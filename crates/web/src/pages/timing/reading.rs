@@ -5,30 +5,162 @@ use crate::form::said::lenient;
 use crate::form::{Fields, is_number, plain, written};
 use crate::pages::closeup::{self, HowSure, marks, state};
 use crate::plate::Plate;
-use entries::{Decimal, LoggedReading, LoggedSight};
+use entries::{Decimal, LoggedReading, LoggedSight, LoggedTension};
 use maud::{Markup, html};
 use movement::WitnessId;
 use quantity::Degrees;
 use report::page;
-use report::say;
+use report::{Locale, say};
 use serde::Deserialize;
 use tasks::Ask;
+use timing::{AtRest, Rest};
 
 /// The close-ups of all that can be read now, in the order the advice would have them, and the form they are sent by.
 pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup, Refused> {
     let locale = &job.locale;
     let asked = readable_witnesses(job);
-    let Felt { slack } = typed.read()?;
+    let Felt { slack, held } = typed.read()?;
+    let rest = Rest::of(job.movement());
+    let tells = asked.iter().any(|id| tells_at_rest(&rest, *id));
+    let held = match held {
+        Some(Held::AtRest) if tells => Held::AtRest,
+        _ => Held::Dropping,
+    };
     Ok(html! {
+        @if !asked.is_empty() { (choice(job, held, tells)) }
         form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
             input type="hidden" name="entries" value=(job.entries());
-            @for id in &asked { (witness(job, *id, plate, typed)) }
-            @if !asked.is_empty() { label.check {
+            @if held == Held::AtRest { input type="hidden" name="held" value=(held.word()); }
+            @for id in &asked {
+                @match (held, rest.at_rest(*id)) {
+                    (Held::AtRest, AtRest::Unknown) => {},
+                    (Held::AtRest, AtRest::Locks { .. }) => (in_the_notch(job, *id, typed)),
+                    (Held::AtRest, _) => (witness(&At { job, plate, further: rest.usually(job.movement(), *id), held }, *id, typed)),
+                    (Held::Dropping, _) => (witness(&At { job, plate, further: Degrees::zero(), held }, *id, typed)),
+                }
+            }
+            @if !asked.is_empty() && held == Held::Dropping { label.check {
                 input type="checkbox" name="slack" value="slack" checked[slack];
                 span { (say!(locale, "slack")) }
             } }
         }
     })
+}
+
+/// Whether what is seen of a witness at rest tells how it stood at the drop.
+fn tells_at_rest(rest: &Rest, id: WitnessId) -> bool {
+    matches!(
+        rest.at_rest(id),
+        AtRest::RunsOn(_) | AtRest::WithLock { .. }
+    )
+}
+
+/// How the train is held for this look.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Held {
+    /// Locked, power let down, pressed lightly on.
+    AtRest,
+    /// Led on by a finger until the lever drops.
+    Dropping,
+}
+
+impl Held {
+    const ALL: [Held; 2] = [Held::AtRest, Held::Dropping];
+
+    fn word(self) -> &'static str {
+        match self {
+            Held::AtRest => "at-rest",
+            Held::Dropping => "dropping",
+        }
+    }
+
+    fn say(self, locale: &Locale) -> String {
+        match self {
+            Held::AtRest => say!(locale, "held-at-rest"),
+            Held::Dropping => say!(locale, "held-dropping"),
+        }
+    }
+}
+
+/// The two looks: the one that needs no hand at the lever first.
+fn choice(job: &Job, held: Held, tells: bool) -> Markup {
+    let locale = &job.locale;
+    html! {
+        nav.two-looks aria-label=(say!(locale, "held")) {
+            @if tells {
+                @for look in Held::ALL {
+                    a.button href=(format!("/job/{}?look=look&held={}", job.id, look.word()))
+                        aria-current=[(look == held).then_some("true")] { (look.say(locale)) }
+                }
+                p { @match held {
+                    Held::AtRest => (say!(locale, "held-at-rest-how")),
+                    Held::Dropping => (say!(locale, "held-dropping-how")),
+                } }
+            } @else { p { (say!(locale, "held-unknown")) } }
+        }
+    }
+}
+
+/// What locks stands at its arm: the tip in its notch tells how far it went, in five steps from one end to the other.
+fn in_the_notch(job: &Job, id: WitnessId, typed: &Fields) -> Markup {
+    let (locale, movement) = (&job.locale, job.movement());
+    let name = &movement.witness(id).id;
+    let Some(way) = Rest::notch(movement, id) else {
+        return html! {};
+    };
+    let called = page::witness_called(locale, movement, id);
+    let field = format!("{name}.notch");
+    let picked = typed.get(&field);
+    html! {
+        fieldset.close-up.notch id=(format!("read-{name}")) data-state="unread" {
+            legend { (called) }
+            p.says { (say!(locale, "notch-asks")) }
+            div.steps role="radiogroup" aria-label=(say!(locale, "notch-asks")) {
+                @for (step, said) in NotchStep::ALL.iter().zip(NotchStep::say_all(locale)) {
+                    @let value = written(step.part() * way.to_f64(), 3);
+                    label.check {
+                        input type="radio" name=(field) value=(value) checked[picked == Some(value.as_str())];
+                        span { (said) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// How far a tip went into its notch.
+#[derive(Debug, Clone, Copy)]
+struct NotchStep(u8);
+
+impl NotchStep {
+    const ALL: [NotchStep; 5] = [
+        NotchStep(0),
+        NotchStep(1),
+        NotchStep(2),
+        NotchStep(3),
+        NotchStep(4),
+    ];
+
+    /// As a part of the notch.
+    fn part(self) -> f64 {
+        f64::from(self.0) / 4.0
+    }
+
+    fn say_all(locale: &Locale) -> [String; 5] {
+        [
+            say!(locale, "notch-edge"),
+            say!(locale, "notch-quarter"),
+            say!(locale, "notch-half"),
+            say!(locale, "notch-three-quarters"),
+            say!(locale, "notch-end"),
+        ]
+    }
+}
+
+/// One of five steps is all that lies nearer to it than to the next: a quarter of the notch, all of it alike.
+fn notch_spread(way: &Degrees) -> f64 {
+    way.to_f64() / 4.0 / 12f64.sqrt()
 }
 
 /// All that can be read of the train that is timed, what is worth most first.
@@ -52,7 +184,21 @@ pub(crate) fn readable_witnesses(job: &Job) -> Vec<WitnessId> {
     asked
 }
 
-fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
+/// Where witnesses are looked at, and how much further on than at the drop one stands there.
+struct At<'a> {
+    job: &'a Job,
+    plate: &'a Plate,
+    further: Degrees,
+    held: Held,
+}
+
+fn witness(at: &At<'_>, id: WitnessId, typed: &Fields) -> Markup {
+    let At {
+        job,
+        plate,
+        further,
+        held,
+    } = at;
     let (locale, movement) = (&job.locale, job.movement());
     let witness = movement.witness(id);
     let name = &witness.id;
@@ -69,13 +215,13 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
     .ok();
     let look = place
         .as_ref()
-        .map(|place| page::look_of(movement, id, place));
+        .map(|place| page::look_of(movement, id, &(place - further)));
     let clear = say!(locale, "clear");
     html! {
         fieldset.close-up id=(format!("read-{name}")) data-state=(state(look.map(|look| look.inside()))) {
             legend { (called) }
             div.glass-side {
-                (closeup::set(job, id, place.clone()))
+                (closeup::set(job, id, place.clone(), further))
                 p.looks { (marks()) span.words {
                     @if let Some(look) = look { (look.say(locale)) } @else { (say!(locale, "unread")) }
                 } }
@@ -83,11 +229,12 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
             div.told-side {
                 p.says { (witness.says) }
                 div.pictures role="radiogroup" aria-label=(of(say!(locale, "pictures"))) {
-                    @for (i, place) in closeup::choices(movement, id).iter().enumerate() {
+                    @for (i, meant) in closeup::choices(movement, id).iter().enumerate() {
+                        @let place = &(meant + further);
                         @let value = written(place.to_f64(), 5);
                         label.picture {
                             input type="radio" name=(field("pick")) value=(value) checked[pick == Some(value.as_str())]
-                                aria-label=(page::reading(locale, movement, id, place));
+                                aria-label=(page::reading(locale, movement, id, meant));
                             (closeup::picture(job, id, i, place))
                         }
                     }
@@ -115,10 +262,13 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
             @let asks = say!(locale, "how");
             button.plain.how type="button" popovertarget=(how) aria-label=(what_of(&asks)) { (asks) }
             div.panel popover id=(how) role="dialog" aria-label=(what_of(&asks)) {
-                @if let Some(glass) = plate.drop_glass(name) {
+                @if let Some(glass) = plate.drop_glass(name).filter(|_| *held == Held::Dropping) {
                     figure { (glass) figcaption { (say!(locale, "how-drawing")) } }
                 }
-                ol { @for line in page::how_to_read(locale, movement, id) { li { (line) } } }
+                ol { @match held {
+                    Held::AtRest => { @for line in page::how_to_read_at_rest(locale, movement, id) { li { (line) } } },
+                    Held::Dropping => { @for line in page::how_to_read(locale, movement, id) { li { (line) } } },
+                } }
                 button type="button" popovertarget=(how) popovertargetaction="hide" { (say!(locale, "close")) }
             }
         }
@@ -130,14 +280,17 @@ fn witness(job: &Job, id: WitnessId, plate: &Plate, typed: &Fields) -> Markup {
 struct Look {
     deg: Option<String>,
     pick: Option<String>,
+    notch: Option<String>,
     #[serde(deserialize_with = "lenient")]
     sure: Option<HowSure>,
 }
 
-/// Whether there is slack to be felt.
+/// Whether there is slack to be felt, and how the train is held.
 #[derive(Deserialize)]
 struct Felt {
     slack: bool,
+    #[serde(deserialize_with = "lenient")]
+    held: Option<Held>,
 }
 
 /// What a form says was seen, witness by witness.
@@ -145,10 +298,31 @@ struct Felt {
 /// A picture is a coarse reading: it stands for all that looks more like it than like its neighbours.
 pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
     let movement = job.movement();
+    let Felt { slack, held } = fields.read()?;
+    let at_rest = (held == Some(Held::AtRest)).then(|| Rest::of(movement));
     let mut readings = Vec::new();
     for (id, witness) in movement.witnesses() {
+        let further =
+            (at_rest.as_ref()).map_or_else(Degrees::zero, |rest| rest.usually(movement, id));
         let of_it = fields.part(|name| name.strip_prefix(&witness.id)?.strip_prefix('.'));
-        let Look { deg, pick, sure } = of_it.read()?;
+        let Look {
+            deg,
+            pick,
+            notch,
+            sure,
+        } = of_it.read()?;
+        if let (Some(notch), Some(_), Some(way)) = (&notch, &at_rest, Rest::notch(movement, id))
+            && let Ok(notch) = Decimal::parse(notch)
+        {
+            readings.push(LoggedReading {
+                witness: witness.id.clone(),
+                seen: LoggedSight::Notch {
+                    notch,
+                    spread: Decimal::parse(&significant(notch_spread(&way))).ok(),
+                },
+            });
+            continue;
+        }
         let sure = closeup::spread(movement, id, sure.unwrap_or_default());
         let typed = (deg.as_deref().map(plain)).filter(|typed| !typed.is_empty());
         let picked =
@@ -162,7 +336,7 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
             (Some(pick), _) => {
                 let which = closeup::choices(movement, id)
                     .iter()
-                    .position(|place| written(place.to_f64(), 5) == pick);
+                    .position(|place| written((place + &further).to_f64(), 5) == pick);
                 let spread = which.map_or(sure, |which| {
                     closeup::picture_spread(movement, id, which).max(sure)
                 });
@@ -188,8 +362,12 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
     if readings.is_empty() {
         return Err(Refused::Unread);
     }
-    let Felt { slack } = fields.read()?;
-    Ok(Ask::Saw { readings, slack })
+    let tension = match (&at_rest, slack) {
+        (Some(_), _) => LoggedTension::AtRest,
+        (None, true) => LoggedTension::Slack,
+        (None, false) => LoggedTension::Tensioned,
+    };
+    Ok(Ask::Saw { readings, tension })
 }
 
 /// A spread to two figures: no measurement at a bench bears more.
