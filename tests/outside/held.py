@@ -19,8 +19,8 @@ import tomllib
 from fractions import Fraction
 from itertools import combinations, product
 
-MOST_TRIED = 60_000
-GRID = 2000
+MOST_TRIED = 6_000
+GRID = 360
 EQUAL_CHANCE = 1e-9
 
 
@@ -187,21 +187,25 @@ def places(sheet, saw, moved):
 
 def rate(sheet, saw, moved):
     """Whether all are in, the chance of it, and the lean."""
-    all_in, chance, lean = True, 1.0, Fraction(0)
+    chance, lean = 1.0, Fraction(0)
+    for w in sheet.witnesses:
+        if w["id"] in saw:
+            low, high = map(Fraction, w["window_deg"])
+            if (saw[w["id"]][0] + moved.get(w["id"], 0) - low) % Fraction(360, w["repeats"]) > high - low:
+                return False, 0.0, None
     for w in sheet.witnesses:
         if w["id"] not in saw:
             continue
         low, high = map(Fraction, w["window_deg"])
         period, best = Fraction(360, w["repeats"]), Fraction(w["best_deg"])
         at, spread = places(sheet, saw, moved)[w["id"]], float(saw[w["id"]][1])
-        all_in &= (at - low) % period <= high - low
         each = 0.0
         for n in range(-3, 4):
             a, b = (float(x - at + n * period) / spread / math.sqrt(2) for x in (low, high))
             each += 0.5 * (math.erf(b) - math.erf(a))
         chance *= min(each, 1.0)
         lean = max(lean, abs(at - best) / ((high - low) / 2))
-    return all_in, chance, lean
+    return True, chance, lean
 
 
 def readings(sheet, saw):
@@ -219,8 +223,6 @@ def check(question):
     saw, answer = readings(sheet, question["saw"]), question["answer"]
     faults = []
     turns = {t["part"]: t for t in answer.get("turns", [])}
-    runs = {w["on"]: None for w in sheet.witnesses}
-    del runs
     # What is told to be turned does what is told.
     if answer["cure"] == "turn":
         turned, names = {}, {}
