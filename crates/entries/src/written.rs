@@ -37,6 +37,17 @@ impl Decimal {
         Ok(Decimal(Box::new(Said { text, value })))
     }
 
+    /// The same with the other sign.
+    #[must_use]
+    pub fn negated(&self) -> Decimal {
+        let text = match self.0.text.strip_prefix('-') {
+            Some(text) => text.to_owned(),
+            None => format!("-{}", self.0.text.trim_start_matches('+')),
+        };
+        let value = -self.0.value.clone();
+        Decimal(Box::new(Said { text, value }))
+    }
+
     /// As it was written.
     pub fn text(&self) -> &str {
         &self.0.text

@@ -93,6 +93,7 @@ fn meshes(answer: &Answer) -> String {
     match &answer.cure {
         Cure::NoneNeeded => "none needed".to_owned(),
         Cure::Shift(shifts) => format!("{} to shift", shifts.len()),
+        Cure::Turn(..) => "turn".to_owned(),
         Cure::NoMesh(_) => "no mesh".to_owned(),
         Cure::NotFound(_) => "not found".to_owned(),
     }

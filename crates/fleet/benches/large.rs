@@ -78,6 +78,7 @@ fn says(answer: &Answer, read: usize, wrong: usize) -> String {
     let cure = match &answer.cure {
         Cure::NoneNeeded => "none needed".to_owned(),
         Cure::Shift(shifts) => format!("shift of {}", shifts.len()),
+        Cure::Turn(..) => "turn".to_owned(),
         Cure::NoMesh(_) => "no mesh".to_owned(),
         Cure::NotFound(_) => "not found".to_owned(),
     };

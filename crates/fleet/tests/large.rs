@@ -40,6 +40,7 @@ fn the_work_is_bounded_and_what_is_said_is_true() {
         let (shifts, after, cured) = match &answer.cure {
             Cure::NoneNeeded => continue,
             Cure::Shift(shifts) => (shifts, &answer.after, true),
+            Cure::Turn(..) => panic!("seed {seed}: nothing on it can be turned"),
             Cure::NoMesh(nearest) | Cure::NotFound(nearest) => {
                 (&nearest.shifts, &nearest.after, false)
             }

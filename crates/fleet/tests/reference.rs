@@ -148,6 +148,7 @@ fn differences(asked: &Asked, other: &Value) -> Vec<String> {
     let cure = match &answer.cure {
         Cure::NoneNeeded => "none needed",
         Cure::Shift(_) => "shift",
+        Cure::Turn(..) => "turn",
         Cure::NoMesh(_) => "no mesh",
         Cure::NotFound(_) => "not found",
     };

@@ -235,6 +235,11 @@ fn remesh(sheet: &[u8], movement: &Movement, tally: &mut Tally) {
             assert!(!shifts.is_empty() && shifts.iter().all(|shift| shift.teeth >= 1));
             1
         }
+        Cure::Turn(turns, _) => {
+            assert!(!all_in(&answer.now) && all_in(&answer.after));
+            assert!(!turns.is_empty());
+            1
+        }
         Cure::NoMesh(nearest) | Cure::NotFound(nearest) => {
             assert!(!all_in(&answer.now) && !all_in(&nearest.after));
             assert!(nearest.worst.part > 0.0 && nearest.worst.part.is_finite());

@@ -46,6 +46,7 @@ fn everything_stands_where_the_answer_says() {
                 shifted += 1;
                 (shifts, after)
             }
+            Cure::Turn(..) => panic!("nothing on it can be turned"),
             Cure::NoMesh(found) | Cure::NotFound(found) => {
                 nearest += usize::from(!found.shifts.is_empty());
                 (found.shifts, found.after)

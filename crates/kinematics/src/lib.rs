@@ -5,7 +5,9 @@
 mod meeting;
 mod shift;
 mod speed;
+mod turn;
 
 pub use meeting::{Meeting, meeting, same_teeth_everywhere};
 pub use shift::{no_witness_beyond, step};
 pub use speed::{HOUR_S, per_blow, per_hour, per_winding, speed, winding_arbor};
+pub use turn::{Turnable, TurnedThing, turnables};

@@ -29,6 +29,8 @@ impl Checker<'_> {
                     measured: arbor.measured.clone(),
                     at: arbor.at.clone(),
                     beats_per_turn: arbor.beats_per_turn.clone(),
+                    all_held_by: arbor.held_by,
+                    cock: arbor.cock,
                     parts: arbor
                         .parts
                         .iter()

@@ -257,6 +257,7 @@ impl Checker<'_> {
             id: lever.id.clone()?,
             on: LeverArborId(on),
             kind: lever.kind,
+            made: lever.made,
             does,
         })
     }

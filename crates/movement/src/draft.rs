@@ -43,6 +43,8 @@ pub struct DraftArbor {
     pub held_by: Option<HeldBy>,
     /// How some of them are, by name.
     pub parts_held_by: Vec<(String, HeldBy)>,
+    /// Whether it has a small cock of its own.
+    pub cock: bool,
 }
 
 /// A part as written: `ARBOR.PART`.

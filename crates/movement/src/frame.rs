@@ -27,6 +27,17 @@ pub enum HeldBy {
     Pressed,
 }
 
+/// What it takes to open a mesh, the least first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum MeshAccess {
+    /// It lies outside.
+    Outside,
+    /// One of its arbors has a small cock of its own.
+    Cock,
+    /// The plates are spread.
+    Plates,
+}
+
 /// What fixes a plate on a pillar.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fixing {

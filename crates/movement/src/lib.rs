@@ -30,7 +30,8 @@ pub use draft::{
 };
 pub use flaw::{DraftPlace, Flaw, FlawKind, Hop, LoopPath, Misgiving, NamedWork, Plural, Remark};
 pub use frame::{
-    DraftFrame, DraftPillar, DraftPivot, Fixing, Frame, HeldBy, Pillar, Pivot, PlatePoint,
+    DraftFrame, DraftPillar, DraftPivot, Fixing, Frame, HeldBy, MeshAccess, Pillar, Pivot,
+    PlatePoint,
 };
 pub use ids::{ArborId, MeshId, MomentId, WitnessId};
 pub use kinds::{Blows, CountedBy, MeshSide, Plate, Reached, ToothForm, Turning};
@@ -43,8 +44,8 @@ pub use window::{FromWorks, PointOf, WindowFromWorks, WindowLimit, WindowSource}
 pub use witness_kind::{WITNESS_KINDS, WitnessDrawing, WitnessKind};
 pub use works::{
     Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Feels,
-    Felt, Lever, LeverArborId, LeverId, Lifts, Pin, PinId, RACK, Rack, Reach, Shape, Slot, Stops,
-    Track, TrackId, Works, slots_of,
+    Felt, Lever, LeverArborId, LeverId, LeverMade, Lifts, Pin, PinId, RACK, Rack, Reach, Shape,
+    Slot, Stops, Track, TrackId, Works, slots_of,
 };
 
 /// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.

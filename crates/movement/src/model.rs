@@ -2,8 +2,9 @@
 
 use crate::train::Tree;
 use crate::{
-    ArborId, Blows, CountedBy, Frame, HeldBy, MeshId, MeshSide, MomentId, Plate, PlatePoint,
-    Reached, ToothForm, Turning, WindowSource, WitnessDrawing, WitnessId, WitnessKind, Works,
+    ArborId, Blows, CountedBy, Frame, HeldBy, MeshAccess, MeshId, MeshSide, MomentId, Plate,
+    PlatePoint, Reached, ToothForm, Turning, WindowSource, WitnessDrawing, WitnessId, WitnessKind,
+    Works,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -41,6 +42,10 @@ pub struct Arbor {
     pub at: Option<PlatePoint>,
     /// Beats in one turn of it, where its escapement does not give two for each tooth.
     pub beats_per_turn: Option<Exact>,
+    /// How all that sits on it is held, where the sheet says it in one word: its marks too, not its toothed parts alone.
+    pub all_held_by: Option<HeldBy>,
+    /// Whether it has a small cock of its own, so that it comes out with the plates left together.
+    pub cock: bool,
 }
 
 impl Arbor {
@@ -416,6 +421,17 @@ impl Movement {
     pub fn far_arbor(&self, mesh: MeshId) -> Option<ArborId> {
         self.far_side(mesh)
             .map(|side| self.mesh(mesh).part(side).arbor)
+    }
+
+    /// What it takes to open a mesh.
+    pub fn opened(&self, mesh: MeshId) -> MeshAccess {
+        let mesh = self.mesh(mesh);
+        let cock = |part: PartId| self.arbor(part.arbor).cock;
+        match mesh.reached {
+            Reached::Outside => MeshAccess::Outside,
+            Reached::Plates if cock(mesh.driver) || cock(mesh.driven) => MeshAccess::Cock,
+            Reached::Plates => MeshAccess::Plates,
+        }
     }
 
     /// How many meshes lie between an arbor and the anchor of its train.

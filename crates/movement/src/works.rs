@@ -202,6 +202,15 @@ pub enum Does {
     Lifts(Lifts),
 }
 
+/// Whether a lever may be bent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LeverMade {
+    /// Of soft wire or strip, made to be bent.
+    Soft,
+    /// Hardened or cast: it breaks.
+    Hardened,
+}
+
 /// One arm of a lever arbor.
 #[derive(Debug, Clone)]
 pub struct Lever {
@@ -211,6 +220,8 @@ pub struct Lever {
     pub on: LeverArborId,
     /// What the sheet says it is; [`LeverKind::of`] tells it where nothing is said.
     pub kind: Option<LeverKind>,
+    /// Whether it may be bent, where the sheet says so.
+    pub made: Option<LeverMade>,
     /// What it does.
     pub does: Does,
 }
@@ -420,6 +431,8 @@ pub struct DraftLever {
     pub on: Option<String>,
     /// What it is; nothing where that is not written.
     pub kind: Option<LeverKind>,
+    /// Whether it may be bent, where that is written.
+    pub made: Option<LeverMade>,
     /// What it does.
     pub does: Option<DraftDoes>,
 }

@@ -39,12 +39,22 @@ pub use words::{Args, Key, Lang, Length, Locale, Sentence, TextRun, Units, Usage
 
 use kinematics::step;
 use movement::{ArborId, MeshId, MeshSide, Movement, Plate, Turning};
-use timing::{Shift, ShiftWay};
+use timing::{Shift, ShiftWay, Turn};
 
 /// The way the far arbor of a shift turns, as seen from a plate; nothing where both ways come to the same.
 pub fn way_seen(movement: &Movement, shift: &Shift, from: Plate) -> Option<Turning> {
     let runs = movement.runs(movement.far_arbor(shift.mesh)?, from);
     match shift.way {
+        ShiftWay::Ahead => Some(runs),
+        ShiftWay::Back => Some(runs.reversed()),
+        ShiftWay::Either => None,
+    }
+}
+
+/// Which way what goes is turned, as seen from a plate; nothing where both ways come to the same.
+pub fn turn_seen(movement: &Movement, turn: &Turn, from: Plate) -> Option<Turning> {
+    let runs = movement.runs(turn.arbor, from);
+    match turn.way {
         ShiftWay::Ahead => Some(runs),
         ShiftWay::Back => Some(runs.reversed()),
         ShiftWay::Either => None,

@@ -8,6 +8,7 @@ pub mod history;
 mod kinds;
 mod looks;
 pub mod struck;
+mod turned;
 
 pub use answer::{
     Of, after, answer, drawing, expected, hold, how_to_read, how_to_read_at_rest, in_window_now,
@@ -17,6 +18,7 @@ pub use answer::{
 pub use findings::{findings, put_in, taken};
 pub use kinds::{lever_called, lever_kind, witness_called, witness_kind};
 pub use looks::{LookChoice, LookRange, degree_words, look_of, looks, reading};
+pub use turned::{levers_made, moved_by_pins, part_called, turn_beneath, turn_sentences};
 
 use movement::{ArborId, Movement, Plate, Turning};
 

@@ -107,6 +107,30 @@ shift-free = Die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <m>{ way }<
 shift-then-lift = Dann die Welle <m>{ $arbor }</m> ausheben. { teeth-first } <m>{ way }</m>.
 shift-then-free = Dann die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <m>{ way }</m>.
 
+turn-square = <m>{ $part }</m> vom Vierkant ziehen und um <m>{ quarters } { way }</m> versetzt wieder aufstecken, so wie Sie jetzt darauf sehen.
+turn-friction = <m>{ $part }</m> auf der Welle gegen die Reibung drehen: <m>{ $by } { way }</m>, so wie Sie jetzt darauf sehen.
+turn-slackened = <m>{ $part }</m> lösen, auf der Welle um <m>{ $by } { way }</m> drehen, so wie Sie jetzt darauf sehen, und wieder festmachen.
+quarters =
+    { $count ->
+        [1] eine Vierteldrehung
+        [2] eine halbe Drehung
+       *[other] eine Dreivierteldrehung
+    }
+turn-teeth-stay = Die Zähne bleiben, wo sie eingreifen; was { $names } trägt, dreht sich.
+turn-rest-goes = Die Zähne bleiben, wo sie eingreifen; der Rest der Welle dreht sich, mit allem, worin er eingreift.
+turn-arbor-stays = Der Rest der Welle wird festgehalten; das Teil dreht sich, mit allem, worin es eingreift.
+turn-moves = Damit: { $moves }.
+turn-half-place = { $name } um einen halben Platz, den kein Zahn allein gibt
+turn-by =
+    { $side ->
+        [back] { $name } um { $by } zurück
+       *[ahead] { $name } um { $by } weiter
+    }
+turn-no-plates = Dafür wird keine Platine gelöst.
+levers-soft = Laut Blatt sind weich und dürfen gebogen werden, zuletzt: { $levers }.
+levers-hardened = Laut Blatt sind gehärtet oder gegossen und brechen beim Biegen: { $levers }.
+moved-by-pins = { $names } kann durch keinen Zahn zwischen zwei Plätzen stehen: Stifte schalten weiter, je einen Platz. Nach der Reibfeder sehen, nach dem Hebel, und ob ein Platz übersprungen wurde.
+
 question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
 question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
 question-locks = Was hält es an, wenn es geschlagen hat: ein Stift an einem Rad gegen einen Arm, oder ein Hebel in einer Kerbe? Auf dem Blatt steht noch nichts, woran man sieht, ob das Laufwerk stimmt: eintragen, woran.
@@ -120,6 +144,7 @@ hold-still = Die Welle { $arbor } festhalten.
 hold-keep = Im Eingriff mit { $arbor } bleiben: { $arbors }.
 loose-free = Aus dem Eingriff darf: { $arbors }. Dahinter wird nichts abgelesen.
 loose-outside = Sie sitzt außen: dafür wird keine Platine gelöst.
+loose-cock = Ein kleiner Kloben lässt ein Rad allein heraus: die Platinen bleiben zusammen.
 other-hand = Oder die Welle { $far } festhalten und die Welle { $near } um { teeth-by } { way } drehen: derselbe Versatz.
 
 after-all = Danach sollte alles in seinem Fenster stehen: { $odds }.
@@ -261,6 +286,7 @@ caution-runaway-arbor = { $arbor }
 caution-hook = Nur mit dem Finger drücken. Das Laufwerk nie durch Zurückdrehen einer Feder versuchen: sie springt vom Haken ihres Kerns.
 caution-click = Vor dem Aufziehen Sperrkegel, Sperrfeder und Niet ansehen: lässt er los, dreht sich der Schlüssel in Ihrer Hand.
 caution-bending = Nur einen weichen Hebel biegen, und erst zuletzt.
+caution-turning = Bevor ein Teil vom Vierkant gezogen, gelöst oder gedreht wird: die Feder mit passendem Schlüssel entspannen, Gewichte abnehmen, und das Laufwerk festhalten: es kann losgehen. Nie an Zähnen, Stiften oder Zeigern drehen, und nie mit Gewalt.
 caution-local = Örtliche Vorschriften und anerkannte Fachpraxis gehen vor.
 cautions = Vorsicht
 cautions-now = Zuerst

@@ -107,6 +107,31 @@ shift-free = Free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>, a
 shift-then-lift = Then lift the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>.
 shift-then-free = Then free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>.
 
+# A part turned on its arbor, by what holds it there.
+turn-square = Pull the <m>{ $part }</m> off its square and put it back <m>{ quarters } { way }</m>, as you look at it now.
+turn-friction = Turn the <m>{ $part }</m> on its arbor against its friction: <m>{ $by } { way }</m>, as you look at it now.
+turn-slackened = Slacken the <m>{ $part }</m>, turn it on its arbor <m>{ $by } { way }</m>, as you look at it now, and make it fast.
+quarters =
+    { $count ->
+        [1] a quarter of a turn
+        [2] half a turn
+       *[other] three quarters of a turn
+    }
+turn-teeth-stay = Its teeth stay where they mesh; what carries { $names } goes.
+turn-rest-goes = Its teeth stay where they mesh; the rest of its arbor goes, with what that meshes with.
+turn-arbor-stays = The rest of its arbor is held still; it goes, with what it meshes with.
+turn-moves = By that { $moves }.
+turn-half-place = { $name } goes half a place, which no tooth gives it by itself
+turn-by =
+    { $side ->
+        [back] { $name } goes back by { $by }
+       *[ahead] { $name } goes on by { $by }
+    }
+turn-no-plates = No plates are spread for it.
+levers-soft = By the sheet these are soft, and may be bent, last: { $levers }.
+levers-hardened = By the sheet these are hardened or cast, and break if they are bent: { $levers }.
+moved-by-pins = { $names } cannot be between two places by any tooth: pins move it on, a place each. Look at its friction spring, at the lever, and whether it skipped a place.
+
 question-first = Press the train on to the drop. What do you see?
 question-after = Press it on to the drop again. What do you see now?
 question-locks = When it has struck, what stops it: a pin on a wheel against an arm, or a lever in a notch? Nothing on the sheet shows yet whether the train is in time: put in what shows it.
@@ -120,6 +145,7 @@ hold-still = Hold the { $arbor } arbor still.
 hold-keep = Keep { $arbors } in mesh with the { $arbor }.
 loose-free = { $arbors } may come out of mesh: nothing is read beyond.
 loose-outside = It sits outside: no plate is spread for it.
+loose-cock = A small cock lets one wheel out alone: the plates stay together.
 other-hand = Or hold the { $far } and turn the { $near } { teeth } { way }: the same shift.
 
 after-all = Then all should be in its window: { $odds }.
@@ -278,6 +304,7 @@ caution-runaway-arbor = the { $arbor }
 caution-hook = Press with a finger only. Never try the train by turning a spring back: it comes off its arbor's hook.
 caution-click = Before you wind, look at the click, its spring and its rivet: if it lets go, the key spins in your hand.
 caution-bending = Bend only a soft lever, and last.
+caution-turning = Before a part is pulled off its square, slackened or turned: let the power down with a proper key and take weights off, and hold the train: it may run on. Never turn a part by its teeth, its pins or a hand, and never force one that does not move.
 caution-local = Local rules and licensed practice come first.
 cautions = Cautions
 cautions-now = First
@@ -1901,6 +1928,7 @@ assumed-what =
         [eye-handed-on] how much of the eye that the last twelve jobs with looks show, begun before this one in the same bench book, is taken for the eye of this one; a log of the command line, a lesson and a book's first job begin with the usual eye
         [look] what one more look costs
         [mesh] what each mesh that is moved in an opening costs besides
+        [cock] what it costs to take a wheel out by a small cock of its own, the plates left together
         [steel] stiffness of spring steel
         [bears] stress that a spring which has set bears wound up: taken where its free turns were not counted, held against where they were
         [coils-in-barrel] how the coils lie at a barrel's wall, against the sum
@@ -1964,6 +1992,7 @@ assumed-why =
         [eye-handed-on] the eye is the book's, whoever reads: the rest is for another hand, light or clock; ours
         [look] the levers are hooked off, the train is led to the drop and each part is read, some minutes; an opening is an hour; common practice, no source
         [mesh] the plates are apart anyhow; common practice, no source
+        [cock] two screws and one pivot to find, no other pivot at risk; common practice, no source
         [steel] a published table of spring moduli, address left out: 29.5e6 lb/in² for thin music wire; 205 GPa in worked examples
         [bears] blued carbon steel, from memory; springs differ by more, so one whose free turns are not counted is told as wound
         [coils-in-barrel] the first and last coil are worth a quarter of a coil; ours

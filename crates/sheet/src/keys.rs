@@ -82,6 +82,7 @@ pub(crate) const REACHED: &[&str] = &["plates", "outside"];
 pub(crate) const COUNTERS: &[&str] = &["count wheel", "rack"];
 pub(crate) const FIXINGS: &[&str] = &["nut", "screw", "pin"];
 pub(crate) const HELD: &[&str] = &["square", "friction", "screw", "collet", "pressed"];
+pub(crate) const MADE: &[&str] = &["soft", "hardened"];
 /// What can be struck.
 pub(crate) const STRUCK: &[&str] = &[
     "hours",
@@ -155,6 +156,7 @@ pub const ROWS: &[Row] = &[
     usual(T::Arbor, "PART_outside_mm", E::Number, 2.0, 2000.0),
     row(T::Arbor, "held_by", E::Held),
     row(T::Arbor, "lost", E::Names),
+    row(T::Arbor, "cock", E::YesNo),
     usual(T::Arbor, "at_mm", E::Point, -2000.0, 2000.0),
     usual(T::Arbor, "pivot_mm", E::Number, 0.1, 40.0),
     usual(T::Arbor, "hole_mm", E::Number, 0.1, 45.0),
@@ -247,6 +249,7 @@ pub const ROWS: &[Row] = &[
     usual(T::Lever, "above_deg", E::Positive, 0.1, 120.0),
     usual(T::Lever, "further_deg", E::Number, -360.0, 360.0),
     row(T::Lever, "lifts", E::Name),
+    row(T::Lever, "made", E::OneOf(MADE)),
     usual(T::Lever, "from_deg", E::NotNegative, 0.0, 120.0),
     row(T::Lever, "usual", E::Names),
     row(T::Rack, "snail", E::Name),

@@ -295,6 +295,7 @@ impl Reader {
             beats_per_turn: None,
             held_by: None,
             parts_held_by: Vec::new(),
+            cock: false,
         };
         let there: Vec<&str> = (fields.fields.iter())
             .map(|(key, _)| key.get_ref().as_ref())
@@ -315,6 +316,13 @@ impl Reader {
                 _ => {}
             }
             if ["at_mm", "beats_per_turn", "held_by", "lost"].contains(&name) {
+                continue;
+            }
+            // A count under this name is a part as any other.
+            if name == "cock"
+                && let DeValue::Boolean(cock) = value.get_ref()
+            {
+                arbor.cock = *cock;
                 continue;
             }
             let meant = || keys::meant(name, SheetTable::Arbor, &there);

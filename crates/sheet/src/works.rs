@@ -6,7 +6,7 @@ use crate::value::list;
 use crate::written::decimal;
 use movement::{
     Carrier, Cut, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, LeverKind,
-    MOST_PLACES, Reach, Shape,
+    LeverMade, MOST_PLACES, Reach, Shape,
 };
 use quantity::{Degrees, Exact, fraction, whole};
 
@@ -257,6 +257,7 @@ impl Reader {
         for lever in self.tables(fields, "lever", SheetTable::Lever) {
             self.spans.levers.push(lever.spans());
             let kind = self.kind(&lever, LeverKind::called);
+            let made = self.word(&lever, "made", &[LeverMade::Soft, LeverMade::Hardened]);
             let does = match self.one(&lever, DEEDS, SheetTable::Lever) {
                 Some((deed, value)) => {
                     self.belong(&lever, deed);
@@ -268,6 +269,7 @@ impl Reader {
                 id: self.id(&lever, "id"),
                 on: self.id(&lever, "on"),
                 kind,
+                made,
                 does,
             });
         }

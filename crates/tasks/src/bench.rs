@@ -5,7 +5,7 @@ use entries::{EntryContent, EntryKind};
 use kinematics::step;
 use movement::{Movement, WitnessId};
 use quantity::{Degrees, nearest_alike, whole};
-use timing::{Reading, Shift};
+use timing::{Reading, Shift, Turn};
 
 /// Where each witness that was read stands after these shifts, done as said.
 pub fn stands_after(
@@ -29,6 +29,24 @@ pub fn stands_after(
             )
         })
         .collect()
+}
+
+/// Where each witness that was read stands after these parts are turned on their arbors, done as said.
+pub fn stands_after_turns(
+    movement: &Movement,
+    readings: &[Reading],
+    turns: &[Turn],
+) -> Vec<(WitnessId, Degrees)> {
+    let after = |reading: &Reading| {
+        let witness = movement.witness(reading.witness);
+        let moves = turns.iter().flat_map(|turn| &turn.moves);
+        let place = moves
+            .filter(|(id, _)| *id == reading.witness)
+            .fold(reading.stands.clone(), |place, (_, by)| &place + by);
+        let place = nearest_alike(&place, &witness.period(), &witness.best);
+        (reading.witness, place)
+    };
+    readings.iter().map(after).collect()
 }
 
 impl TimingState {

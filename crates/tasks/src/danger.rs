@@ -3,6 +3,7 @@
 
 use crate::{ArborDrive, Driven, Oiled, Pendulum, Powered, TimingState};
 use entries::EntryKind;
+use kinematics::turnables;
 use movement::{ArborId, Movement, Reached};
 use quantity::to_f64;
 use timing::Act;
@@ -28,6 +29,8 @@ pub enum ShiftDanger {
     Click,
     /// Bending what is hard.
     Bending,
+    /// A part pulled off, slackened or turned on its arbor.
+    Turning,
     /// A spring that is wound, as strong as is said.
     LetDown,
     /// A weight on its cord.
@@ -58,6 +61,9 @@ impl ShiftDanger {
         let braking = braking(movement);
         if !braking.is_empty() {
             all.push(ShiftDanger::Runaway(names(movement, &braking)));
+        }
+        if !turnables(movement).is_empty() {
+            all.push(ShiftDanger::Turning);
         }
         all.extend([ShiftDanger::Hook, ShiftDanger::Click, ShiftDanger::Bending]);
         all
@@ -107,6 +113,7 @@ impl TimingState {
         match self.advice.act {
             Act::Done | Act::Prove => dangers.push(ShiftDanger::Click),
             Act::NoMesh | Act::Part(_) => dangers.push(ShiftDanger::Bending),
+            Act::Turn(_) => dangers.push(ShiftDanger::Turning),
             _ if (self.recalled.bent.iter()).any(|(_, chance)| chance.get() >= 0.5) => {
                 dangers.push(ShiftDanger::Bending);
             }

@@ -22,7 +22,7 @@ mod timed;
 pub mod written;
 
 pub use assumed::{ASSUMPTIONS, Topic};
-pub use bench::stands_after;
+pub use bench::{stands_after, stands_after_turns};
 pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};
@@ -35,7 +35,7 @@ pub use job::{
     take_back,
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
-pub use log::{Ask, TimingState, Which, note, shown};
+pub use log::{Ask, TimingState, Which, note, shown, turned_by};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};

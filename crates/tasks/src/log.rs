@@ -6,14 +6,15 @@ use crate::question::QuestionFault;
 use crate::{LookAsk, Refusal, belongs, check, digest, hidden_of};
 use draw::Layout;
 use entries::{
-    AtMesh, EntryContent, EntryKind, Log, LogHeader, LogWarning, LoggedSight, LoggedTension, Moved,
+    AtMesh, Decimal, EntryContent, EntryKind, Log, LogHeader, LogWarning, LoggedSight,
+    LoggedTension, Moved,
 };
 use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
 use std::sync::Arc;
 use timing::{
-    Act, Advice, Bench, Eye, Order, Priors, RecallFault, Recalled, RuleFacts, Shift, Shown,
+    Act, Advice, Bench, Eye, Order, Priors, RecallFault, Recalled, RuleFacts, Shift, Shown, Turn,
 };
 
 /// Something to enter into a log, as a user says it.
@@ -128,6 +129,14 @@ impl TimingState {
     pub fn advised(&self) -> &[Shift] {
         match &self.advice.act {
             Act::Shift(shifts) => shifts,
+            _ => &[],
+        }
+    }
+
+    /// The parts that are to be turned on their arbors now.
+    pub fn turns(&self) -> &[Turn] {
+        match &self.advice.act {
+            Act::Turn(turns) => turns,
             _ => &[],
         }
     }
@@ -396,7 +405,15 @@ fn kinds(
     Ok(vec![match ask {
         Ask::Saw { readings, tension } => look(movement, readings, *tension)?,
         Ask::Done(which) => {
-            let shifts = bench.advise_on(recalled).shift_now;
+            let advice = bench.advise_on(recalled);
+            if let Act::Turn(turns) = &advice.act {
+                let turned = which.of(turns)?;
+                let turned = turned
+                    .iter()
+                    .flat_map(|turn| turned_by(movement, turn, false));
+                return Ok(turned.map(EntryKind::Turned).collect());
+            }
+            let shifts = advice.shift_now;
             if shifts.is_empty() {
                 return question(QuestionFault::NothingAdvised);
             }
@@ -525,6 +542,25 @@ fn set_right(movement: &Movement, id: &str) -> Result<Moved, Refusal> {
         movement.seen_from(),
         &format!("{id}=0~{spread:.3}"),
     )
+}
+
+/// How witnesses went with a part that was turned, as it was said or the other way: an entry each.
+pub fn turned_by(movement: &Movement, turn: &Turn, other_way: bool) -> Vec<Moved> {
+    let decimal = |degrees: f64| {
+        let written = format!("{degrees:.6}");
+        let written = written.trim_end_matches('0').trim_end_matches('.');
+        Decimal::parse(written).ok()
+    };
+    let one = |(id, by): &(WitnessId, Degrees)| {
+        let ahead = if other_way { -1.0 } else { 1.0 };
+        Some(Moved {
+            witness: movement.witness(*id).id.clone(),
+            deg: decimal(ahead * by.to_f64())?,
+            // No spread is nothing.
+            spread: decimal(turn.spread(by).max(1e-3)),
+        })
+    };
+    turn.moves.iter().filter_map(one).collect()
 }
 
 /// How a witness moved that there is.

@@ -79,7 +79,7 @@ fn a_shift_put_in_is_found_and_put_right() {
                             teeth: shift.signed(),
                         }));
                     }
-                    Cure::NoMesh(_) | Cure::NotFound(_) => {
+                    Cure::Turn(..) | Cure::NoMesh(_) | Cure::NotFound(_) => {
                         panic!("{told}: a shift of one mesh is cured by one")
                     }
                 }

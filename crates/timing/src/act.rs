@@ -5,6 +5,7 @@
 //! and nothing else decides.
 
 use crate::shift::Shift;
+use crate::turn::Turn;
 use movement::{ArborId, WitnessId};
 use quantity::Chance;
 
@@ -154,6 +155,8 @@ pub enum Act {
     Look(Vec<WitnessId>),
     /// Shift, from `read_at` outward.
     Shift(Vec<Shift>),
+    /// Turn these parts on their arbors, and look again.
+    Turn(Vec<Turn>),
     /// Put these arbors in, in this order.
     PutIn(Vec<ArborId>),
     /// Look for a bent lever or a slipped part first, at the first of these before the others.
@@ -171,6 +174,8 @@ pub struct WorkLeft {
     pub reachable: bool,
     /// The shift that costs least, of arbors that are in; empty if leaving all as it is costs less.
     pub shift: Vec<Shift>,
+    /// The parts that, turned on their arbors, bring in what was last read outside, and come before the shifts that do.
+    pub turn: Vec<Turn>,
     /// Witnesses of which a look saves more labour than it costs, the one that saves most first.
     pub looks: Vec<WitnessId>,
     /// All witnesses that can be read, the most doubtful first.
@@ -189,6 +194,11 @@ pub fn act(facts: &RuleFacts, work: &WorkLeft) -> Act {
     }
     if !lacks.far_off.is_empty() {
         return Act::Look(joined(&lacks.far_off, &work.looks));
+    }
+    // A part put on its arbor otherwise spreads no plates, and is likelier than a bent lever where it explains what was read.
+    let other = work.reachable && lacks.parts.is_empty() && !work.looks.is_empty();
+    if !work.turn.is_empty() && lacks.unsure && !other {
+        return Act::Turn(work.turn.clone());
     }
     if !work.reachable {
         return Act::NoMesh;

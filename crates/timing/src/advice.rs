@@ -12,6 +12,7 @@ use crate::cost_to_go::{CostToGo, Teeth, cost, on_average};
 use crate::glance::Hypothesis;
 use crate::reading::{SaidReading, read};
 use crate::shift::{Shift, ShiftWay};
+use crate::turn::Turn;
 use crate::view::View;
 use movement::WitnessId;
 use quantity::{Chance, Degrees, Exact};
@@ -180,8 +181,23 @@ impl Bench<'_> {
 
     /// What to do next. `readable` are the witnesses that can be read now.
     pub fn advise(&self, belief: &Belief, facts: &RuleFacts, readable: &[WitnessId]) -> Advice {
+        self.advise_or_turn(belief, facts, readable, Vec::new())
+    }
+
+    /// The same, where these parts, turned on their arbors, bring in what was last read outside.
+    pub(crate) fn advise_or_turn(
+        &self,
+        belief: &Belief,
+        facts: &RuleFacts,
+        readable: &[WitnessId],
+        turn: Vec<Turn>,
+    ) -> Advice {
         let cost_to_go = self.cost_to_go(belief);
-        let (mut work, mut shift_now) = (WorkLeft::default(), Vec::new());
+        let mut work = WorkLeft {
+            turn,
+            ..WorkLeft::default()
+        };
+        let mut shift_now = Vec::new();
         let mut expected = f64::INFINITY;
         if cost_to_go.reachable {
             let all = self.blurred(belief);
@@ -206,14 +222,16 @@ impl Bench<'_> {
                 looks,
                 doubtful: self.doubtful(belief, readable),
                 settles: left && self.settles(belief, &all, readable),
+                turn: work.turn,
             };
         }
         let act = act(facts, &work);
-        if act == Act::Done {
+        if matches!(act, Act::Done | Act::Turn(_)) {
             shift_now.clear();
         }
-        let after = match act {
+        let after = match &act {
             Act::Shift(_) => self.after(belief, &shift_now),
+            Act::Turn(turns) => self.after_turns(belief, turns),
             _ => facts.in_window,
         };
         Advice {
@@ -231,6 +249,18 @@ impl Bench<'_> {
         let mut then = belief.clone();
         let meshes: Vec<_> = shifts.iter().map(|s| (s.mesh, s.signed())).collect();
         self.shift(&mut then, &meshes, None);
+        self.in_window(&then)
+    }
+
+    /// The chance that all is in after parts are turned by hands that may go wrong.
+    fn after_turns(&self, belief: &Belief, turns: &[Turn]) -> Chance {
+        let mut then = belief.clone();
+        for turn in turns {
+            let moves = turn.moves.iter();
+            let moves: Vec<_> =
+                (moves.map(|(id, by)| (*id, by.to_f64(), turn.spread(by)))).collect();
+            self.turned(&mut then, &moves);
+        }
         self.in_window(&then)
     }
 

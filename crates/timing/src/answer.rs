@@ -4,11 +4,13 @@ use crate::act::{Lacks, Newest, RuleFacts};
 use crate::effort::{Effort, Waiting};
 use crate::goal::Goal;
 use crate::hands::{Handling, Hands};
+use crate::held::turned;
 use crate::lattice::Sought;
 use crate::reading::Reading;
-use crate::sets::{Found, Untried, choose, reachable, some_places};
+use crate::sets::{Found, Untried, choose, level_of, reachable, some_places};
 use crate::shift::{Shift, ShiftWay};
 use crate::system::System;
+use crate::turn::Turn;
 use kinematics::step;
 use movement::{Movement, WitnessId};
 use num_traits::{Signed, ToPrimitive};
@@ -65,6 +67,8 @@ pub enum Cure {
     NoneNeeded,
     /// These shifts, from `read_at` outward.
     Shift(Vec<Shift>),
+    /// These parts are turned on their arbors; with these shifts, from `read_at` outward, if there are any.
+    Turn(Vec<Turn>, Vec<Shift>),
     /// No re-mesh does.
     NoMesh(Nearest),
     /// None was found that does, and not all could be tried.
@@ -86,8 +90,10 @@ pub struct Answer {
     pub unread: Vec<WitnessId>,
     /// What was read so far off that a point or a figure may have slipped.
     pub far_off: Vec<Reading>,
-    /// Whether a sound movement, mis-meshed somehow, could show this.
+    /// Whether a sound movement, mis-meshed somehow, or with parts that can be turned put on somehow, could show this.
     pub sound: bool,
+    /// Whether anything that was read can be moved by turning a part on its arbor, by what the sheet says holds it.
+    pub turnable: bool,
     /// What stands against closing up as it is: what was read now is the newest there is, and no arbor is known to be out.
     pub lacks: Lacks,
     /// Whether the search was cut short, so that what was left untried might be better.
@@ -99,13 +105,14 @@ pub struct Answer {
 }
 
 /// Steps that the search for one answer takes at most.
-pub const MOST_WORK: u64 = WORK_SOUND + WORK_CHOICE + WORK_NEAREST;
+pub const MOST_WORK: u64 = WORK_SOUND + WORK_CHOICE + WORK_NEAREST + WORK_TURNS;
 
-/// Work that one answer may take, in three parts: whether a sound movement shows this, which shift, and which comes
-/// nearest where none does. Together a second or so of a slow processor; the longest that is worth waiting for at a bench.
+/// Work that one answer may take, in parts: whether a sound movement shows this, which shift, which comes nearest where none
+/// does, and what turning parts on their arbors does. Together a second or so of a slow processor; the longest that is worth waiting for at a bench.
 const WORK_SOUND: u64 = 60_000_000;
 const WORK_CHOICE: u64 = 600_000_000;
 const WORK_NEAREST: u64 = 240_000_000;
+const WORK_TURNS: u64 = 200_000_000;
 
 /// How far from best a sound movement may be read, in half windows: half way to the window's end, or two spreads.
 /// Common practice, no source; farther off than half the window, a lever or a slipped part is the likelier cause.
@@ -148,8 +155,10 @@ pub fn answer_watched(
         .iter()
         .all(|r| movement.witness(r.witness).admits(&r.stands));
     let (for_sound, for_choice, for_nearest) = (of(WORK_SOUND), of(WORK_CHOICE), of(WORK_NEAREST));
+    let for_turns = of(WORK_TURNS);
     let reach = allowance(&system, readings);
-    let (sound, _) = for_sound.within(WORK_SOUND / 2, || reachable(&system, &reach, &for_sound));
+    let (mut sound, _) =
+        for_sound.within(WORK_SOUND / 2, || reachable(&system, &reach, &for_sound));
     let lacks = Lacks {
         parts: if all_in_now && !sound {
             suspects(movement, readings, &for_sound)
@@ -159,10 +168,32 @@ pub fn answer_watched(
         ..facts(movement, readings, &unread, now.in_window).lacks()
     };
     let (mut untried, mut after, mut handled) = (Untried::default(), now.clone(), now.in_window);
+    let mut turnable = false;
     let cure = if all_in_now {
         Cure::NoneNeeded
     } else {
-        match choose(&Goal::windows(&system, &for_choice)) {
+        let found = choose(&Goal::windows(&system, &for_choice));
+        let level = match &found {
+            Found::Best(choice, _) => {
+                Some(level_of(&system, choice.shifts.iter().map(|(m, _)| *m)))
+            }
+            Found::Nothing | Found::Unknown(_) => None,
+        };
+        let turned = turned(movement, readings, level, &for_turns);
+        turnable = turned.can_be;
+        let by_turning = turned.cure.and_then(|cure| {
+            let movers = cure.movers(&system);
+            let shifts = as_shifts(movement, &system, &movers)?;
+            after = standing(&system, readings, &cure.places);
+            handled = cure.after_hands(&system, &movers, hands);
+            sound |= for_sound
+                .within(WORK_SOUND / 4, || {
+                    reachable(&cure.without_shifts(&system), &reach, &for_sound)
+                })
+                .0;
+            Some(Cure::Turn(cure.turns, shifts))
+        });
+        let cure = by_turning.unwrap_or_else(|| match found {
             Found::Best(choice, left) => {
                 untried = left;
                 if let Some(shifts) = as_shifts(movement, &system, &choice.shifts) {
@@ -184,7 +215,9 @@ pub fn answer_watched(
                 untried.nearer = true;
                 Cure::NotFound(nearest(movement, &system, readings, &for_nearest).0)
             }
-        }
+        });
+        untried.turns = turned.untried;
+        cure
     };
     Answer {
         now,
@@ -196,10 +229,11 @@ pub fn answer_watched(
             .cloned()
             .collect(),
         sound,
+        turnable,
         lacks,
         cut_short: !untried.is_nothing(),
         untried,
-        work: for_sound.spent() + for_choice.spent() + for_nearest.spent(),
+        work: for_sound.spent() + for_choice.spent() + for_nearest.spent() + for_turns.spent(),
     }
 }
 
@@ -317,7 +351,7 @@ struct Handled {
 }
 
 /// The chance that all is in after the shifts, when each may go the wrong way or slip a tooth.
-fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Chance {
+pub(crate) fn after_hands(system: &System, shifts: &[(usize, BigInt)], hands: Hands) -> Chance {
     let mut faults_at_once = if shifts.len() > MOST_TOGETHER {
         1
     } else {

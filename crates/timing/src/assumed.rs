@@ -17,4 +17,5 @@ quantity::assumed! {
     EYE_HANDED_ON = "eye-handed-on", 0.8, Part, WithLog;
     LOOK = "look", 0.03, Opening, WithLog;
     MESH = "mesh", 0.1, Opening, WithLog;
+    COCK = "cock", 0.3, Opening, WithLog;
 }

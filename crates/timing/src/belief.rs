@@ -24,6 +24,8 @@ pub struct Belief {
     pub(crate) views: Vec<View>,
     /// By how much levers were bent and parts turned, as far as that was told.
     bent: Vec<f64>,
+    /// Whether it was told that a part was turned that carries it, perhaps the wrong way.
+    turned: Vec<bool>,
     /// The spread that each witness was last read with.
     spreads: Vec<Option<f64>>,
     /// The logarithm of how well all that was seen fits.
@@ -75,6 +77,7 @@ impl Bench<'_> {
         Belief {
             views,
             bent: vec![0.0; n],
+            turned: vec![false; n],
             spreads: vec![None; n],
             log_likelihood: 0.0,
         }
@@ -158,6 +161,18 @@ impl Bench<'_> {
         belief.bent[witness.index()] += by;
     }
 
+    /// A part was turned on its arbor by hands that may have turned it the wrong way: these witnesses go together, each so much
+    /// further ahead, with its spread.
+    pub fn turned(&self, belief: &mut Belief, moves: &[(WitnessId, f64, f64)]) {
+        for view in &mut belief.views {
+            view.turned(self, moves);
+        }
+        for (witness, by, _) in moves {
+            belief.bent[witness.index()] += by;
+            belief.turned[witness.index()] = true;
+        }
+    }
+
     /// It was tripped and did not lock: not everything is in its window.
     pub fn not_in_window(&self, belief: &mut Belief) {
         let likelihoods: Vec<f64> = (belief.views.iter_mut())
@@ -216,17 +231,28 @@ impl Bench<'_> {
         }
         let track = &self.places.tracks[w];
         let mut at = vec![(0.0, 0.0); track.places.len()];
+        let mut likeliest = vec![(0.0, 0.0); track.places.len()];
         self.each(belief, &mut |way, chance, off| {
-            let (chances, offs) = &mut at[self.places.place(way, witness)];
+            let place = self.places.place(way, witness);
+            let (chances, offs) = &mut at[place];
             *chances += chance;
             *offs += chance * off[w];
+            if chance > likeliest[place].0 {
+                likeliest[place] = (chance, off[w]);
+            }
         });
         let turned = self.movement.witness(witness);
-        (track.places.iter().zip(at))
-            .filter(|(_, (chance, _))| *chance > NO_PLACE)
-            .map(|(place, (chance, off))| {
+        (track.places.iter().zip(at).zip(likeliest))
+            .filter(|((_, (chance, _)), _)| *chance > NO_PLACE)
+            .map(|((place, (chance, off)), (_, likeliest))| {
+                // Between one way and the other a part that was turned stands nowhere.
+                let off = if belief.turned[w] {
+                    likeliest
+                } else {
+                    off / chance
+                };
                 // To the thousandth, as degrees are told.
-                let thousandths = Exact::from_float(libm::round(1000.0 * off / chance));
+                let thousandths = Exact::from_float(libm::round(1000.0 * off));
                 let further =
                     thousandths.map_or_else(Degrees::zero, |n| Degrees::deg(n * fraction(1, 1000)));
                 let stands = nearest_alike(&(place + &further), &turned.period(), &turned.best);

@@ -90,7 +90,7 @@ impl Set<'_> {
 }
 
 /// The largest distance from best, in half windows, exactly.
-fn lean(system: &System, places: &[Degrees]) -> Exact {
+pub(crate) fn lean(system: &System, places: &[Degrees]) -> Exact {
     (system.axes.iter().zip(places))
         .map(|(axis, place)| (place - &axis.best).abs().exact() / axis.half().exact())
         .max()

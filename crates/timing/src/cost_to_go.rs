@@ -3,8 +3,10 @@
 //! An opening counts 1, each mesh moved in it a tenth, a look three hundredths. From each way there is a number ([`CostToGo`]): what
 //! the best shift costs, and what is left to do after hands that may go wrong. What that makes of a belief is told in `advice`.
 
+use crate::assumed::COCK;
 use crate::places::Places;
 use crate::priors::Priors;
+use movement::MeshAccess;
 use std::num::NonZeroU32;
 
 /// Teeth at each mesh, ahead positive.
@@ -166,12 +168,14 @@ fn nearest(ground: Ground<'_>, goals: &[usize], way: usize) -> Vec<(f64, usize)>
     let from = ground.places.offsets(way);
     let mut kept: Vec<(f64, usize)> = Vec::with_capacity(MOST_TARGETS + 1);
     for (n, to) in goals.chunks_exact(offsets.len().max(1)).enumerate() {
-        let (mut moved, mut opened) = (0_u32, false);
+        let (mut moved, mut opened) = (0_u32, MeshAccess::Outside);
         for ((from, to), offset) in from.iter().zip(to).zip(offsets) {
             moved += u32::from(from != to);
-            opened |= from != to && !offset.outside;
+            if from != to {
+                opened = opened.max(offset.access);
+            }
         }
-        let cost = f64::from(u8::from(opened)) + ground.priors.mesh * f64::from(moved);
+        let cost = opening(opened) + ground.priors.mesh * f64::from(moved);
         let full = kept.len() == MOST_TARGETS;
         if full && kept.last().is_some_and(|(most, _)| cost >= *most) {
             continue;
@@ -202,10 +206,15 @@ fn between(places: &Places, from: usize, to: usize) -> Teeth {
 /// What a shift costs: an opening if plates are spread, and its meshes.
 pub(crate) fn cost(ground: Ground<'_>, teeth: &[i64]) -> f64 {
     let moved = || (teeth.iter().zip(&ground.places.offsets)).filter(|(teeth, _)| **teeth != 0);
-    let opening = if moved().any(|(_, offset)| !offset.outside) {
-        1.0
-    } else {
-        0.0
-    };
-    opening + ground.priors.mesh * moved().count() as f64
+    let opened = moved().map(|(_, offset)| offset.access).max();
+    opened.map_or(0.0, opening) + ground.priors.mesh * moved().count() as f64
+}
+
+/// What it costs to come at meshes of which the worst is opened so.
+fn opening(access: MeshAccess) -> f64 {
+    match access {
+        MeshAccess::Outside => 0.0,
+        MeshAccess::Cock => COCK.value,
+        MeshAccess::Plates => 1.0,
+    }
 }

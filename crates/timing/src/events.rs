@@ -5,9 +5,11 @@ use crate::hands::Handling;
 use crate::reading::{Reading, ReadingFault, read, read_at_rest};
 use crate::rest::Rest;
 use crate::said::reading_as_said;
+use crate::turn::BY_EYE;
 use entries::{AtMesh, EntryKind, Moved};
+use kinematics::{Turnable, turnables};
 use movement::{ArborId, CountedBy, MeshId, Movement, Witness, WitnessId};
-use quantity::to_f64;
+use quantity::{to_f64, whole};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Why a log cannot be summed up.
@@ -82,6 +84,8 @@ pub(crate) enum Event {
     Moved(MeshId, i64),
     Lost(ArborId),
     Bent(WitnessId, f64, f64),
+    /// A part that the sheet says can be turned was: all that it carries, each with its spread.
+    Turned(Vec<(WitnessId, f64, f64)>),
 }
 
 /// Whether a witness cannot be read while the lever lies in the long slot: any single slot of the wheel that counts the hours
@@ -108,6 +112,7 @@ pub(crate) struct Reader<'a> {
     pub(crate) newest: BTreeMap<WitnessId, (Reading, Tension)>,
     /// The arbors that each shift moved, by its entry.
     shifted: BTreeMap<usize, Vec<ArborId>>,
+    turnables: Vec<Turnable>,
 }
 
 impl<'a> Reader<'a> {
@@ -123,6 +128,7 @@ impl<'a> Reader<'a> {
             openings: 0,
             newest: BTreeMap::new(),
             shifted: BTreeMap::new(),
+            turnables: turnables(movement),
         }
     }
 
@@ -201,9 +207,9 @@ impl<'a> Reader<'a> {
                         Ok((mesh, teeth, other_way(&at.mesh)))
                     })
                     .collect::<Result<Vec<_>, _>>()?;
-                let spread = meshes.iter().any(|(mesh, ..)| {
-                    self.movement.mesh(*mesh).reached == movement::Reached::Plates
-                });
+                let spread = meshes
+                    .iter()
+                    .any(|(mesh, ..)| self.movement.opened(*mesh) == movement::MeshAccess::Plates);
                 self.openings += usize::from(spread);
                 let arbors = (meshes.iter())
                     .map(|(mesh, ..)| self.movement.mesh(*mesh).driver.arbor)
@@ -232,7 +238,18 @@ impl<'a> Reader<'a> {
                 let arbor = self.arbor(arbor)?;
                 self.lost(arbor);
             }
-            EntryKind::Bent(moved) | EntryKind::Turned(moved) => self.bent(moved)?,
+            EntryKind::Bent(moved) => {
+                let (id, by, spread) = self.moved(moved)?;
+                self.events.push(Event::Bent(id, by, spread));
+            }
+            EntryKind::Turned(moved) => {
+                let moved = self.moved(moved)?;
+                let carried = |part: &Turnable| *part.moves(moved.0) != whole(0);
+                self.events.push(match self.turnables.iter().any(carried) {
+                    true => Event::Turned(vec![moved]),
+                    false => Event::Bent(moved.0, moved.1, moved.2),
+                });
+            }
             EntryKind::ArborOut { arbor } => {
                 let arbor = self.arbor(arbor)?;
                 self.out.insert(arbor);
@@ -256,15 +273,42 @@ impl<'a> Reader<'a> {
         self.events.push(Event::Lost(arbor));
     }
 
-    fn bent(&mut self, moved: &Moved) -> Result<(), RecallFault> {
+    /// Takes in what happened; what is one turn of one part, told of several witnesses, is one thing that happened.
+    pub(crate) fn happened(&mut self, event: Event) {
+        if let Event::Turned(then) = &event
+            && let Some(Event::Turned(before)) = self.events.last()
+            && self.one_turn(before, then)
+        {
+            let both = [&before[..], &then[..]].concat();
+            self.events.pop();
+            self.events.push(Event::Turned(both));
+        } else {
+            self.events.push(event);
+        }
+    }
+
+    /// Whether what was turned is of one turn of one part with what was told of it just before.
+    fn one_turn(&self, before: &[(WitnessId, f64, f64)], then: &[(WitnessId, f64, f64)]) -> bool {
+        let all = || before.iter().chain(then);
+        let twice = then
+            .iter()
+            .any(|(id, ..)| before.iter().any(|(other, ..)| id == other));
+        let of = |part: &Turnable| {
+            let angle = |(id, by, _): &(WitnessId, f64, f64)| by / to_f64(part.moves(*id));
+            let first = all().next().map_or(0.0, angle);
+            all().all(|moved| (angle(moved) - first).abs() <= 1e-3 * first.abs())
+        };
+        !twice && self.turnables.iter().any(of)
+    }
+
+    fn moved(&mut self, moved: &Moved) -> Result<(WitnessId, f64, f64), RecallFault> {
         let id = self.witness(&moved.witness)?;
         self.stir(self.movement.witness(id).on);
         let by = moved.deg.degrees().to_f64();
         // Bent or turned by eye: to a tenth of what it was, unless more is known. Common practice, no source.
         let spread =
-            (moved.spread.as_ref()).map_or(0.1 * by.abs(), |spread| to_f64(spread.exact()));
-        self.events.push(Event::Bent(id, by, spread));
-        Ok(())
+            (moved.spread.as_ref()).map_or(BY_EYE * by.abs(), |spread| to_f64(spread.exact()));
+        Ok((id, by, spread))
     }
 
     fn reading(

@@ -2,10 +2,13 @@
 
 use crate::act::{Newest, RuleFacts};
 use crate::advice::Advice;
+use crate::answer::{Cure, answer};
 use crate::bench::Bench;
 use crate::order::Order;
 use crate::reading::Reading;
 use crate::recall::Recalled;
+use crate::turn::Turn;
+use kinematics::turnables;
 use movement::{Movement, WitnessId};
 
 impl Newest {
@@ -32,7 +35,22 @@ impl Bench<'_> {
     pub fn advise_with(&self, recalled: &Recalled, facts: &RuleFacts) -> Advice {
         let mut readable = recalled.readable.clone();
         readable.retain(|id| self.timed().contains(id));
-        self.advise(&recalled.belief, facts, &readable)
+        let turn = self.turn(recalled);
+        self.advise_or_turn(&recalled.belief, facts, &readable, turn)
+    }
+
+    /// The parts that, turned on their arbors, bring in what was last read outside, where they come before the shifts that do.
+    fn turn(&self, recalled: &Recalled) -> Vec<Turn> {
+        let newest = recalled.newest.iter();
+        let readings: Vec<Reading> = (newest.filter_map(|(_, reading)| reading.clone())).collect();
+        let out = |reading: &Reading| Newest::of(&self.movement, reading) == Newest::Out;
+        if !readings.iter().any(out) || turnables(&self.movement).is_empty() {
+            return Vec::new();
+        }
+        match answer(&self.movement, &readings, self.priors.hands).cure {
+            Cure::Turn(turns, _) => turns,
+            _ => Vec::new(),
+        }
     }
 
     /// What the rule of closing up asks of what is timed here; `order` is that in which the arbors go in that are out.

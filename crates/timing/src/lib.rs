@@ -6,6 +6,7 @@
 mod act;
 mod advice;
 mod alike;
+mod angle;
 mod answer;
 pub mod assumed;
 mod belief;
@@ -22,6 +23,7 @@ mod facts;
 mod glance;
 mod goal;
 mod hands;
+mod held;
 mod lattice;
 mod lock;
 mod normal;
@@ -43,6 +45,7 @@ mod shift;
 mod slack;
 mod system;
 mod teeth;
+mod turn;
 mod view;
 mod walk;
 
@@ -72,3 +75,4 @@ pub use runs::MOST_HYPOTHESES;
 pub use said::{SaidFault, of_witness, parse, reading_as_said, written};
 pub use sets::Untried;
 pub use shift::{Shift, ShiftWay};
+pub use turn::{Turn, TurnBy};

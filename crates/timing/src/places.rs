@@ -5,7 +5,7 @@
 //! at its best. All of it exact; what is uncertain is which of them it is, and that is the belief's.
 
 use kinematics::step;
-use movement::{MeshId, Movement, Reached, WitnessId};
+use movement::{MeshAccess, MeshId, Movement, WitnessId};
 use num_integer::Integer;
 use num_traits::{One, ToPrimitive, Zero};
 use quantity::{BigInt, Degrees, Exact, nearest_alike};
@@ -23,7 +23,7 @@ pub struct TooManyPlaces;
 #[derive(Debug, Clone)]
 pub(crate) struct MeshOffset {
     pub(crate) mesh: MeshId,
-    pub(crate) outside: bool,
+    pub(crate) access: MeshAccess,
     pub(crate) cycle: usize,
 }
 
@@ -62,7 +62,7 @@ impl Places {
     pub(crate) fn of(movement: &Movement, timed: &[WitnessId]) -> Result<Places, TooManyPlaces> {
         let mut offsets = Vec::new();
         let mut count = 1usize;
-        for (mesh, it) in movement.meshes() {
+        for (mesh, _) in movement.meshes() {
             let mut cycle = BigInt::one();
             for &w in timed {
                 let witness = movement.witness(w);
@@ -74,10 +74,9 @@ impl Places {
             let cycle = cycle.to_usize().unwrap_or(usize::MAX);
             if cycle > 1 {
                 count = count.saturating_mul(cycle);
-                let outside = it.reached == Reached::Outside;
                 offsets.push(MeshOffset {
                     mesh,
-                    outside,
+                    access: movement.opened(mesh),
                     cycle,
                 });
             }

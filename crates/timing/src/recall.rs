@@ -102,11 +102,12 @@ impl Bench<'_> {
                 EntryContent::Known(kind) => {
                     reader.take(kind, &reversed)?;
                     let new = reader.events.split_off(before);
-                    reader
-                        .events
-                        .extend(new.into_iter().filter_map(|e| self.own(e)));
-                    if reader.events.len() > before {
+                    let new: Vec<Event> = new.into_iter().filter_map(|e| self.own(e)).collect();
+                    if !new.is_empty() {
                         last = Some(entry.n);
+                    }
+                    for event in new {
+                        reader.happened(event);
                     }
                 }
                 EntryContent::Unknown { kind, .. } => {
@@ -181,6 +182,10 @@ impl Bench<'_> {
             Event::Moved(mesh, _) => at(mesh).then_some(event),
             Event::Lost(arbor) => self.is_of(arbor).then_some(event),
             Event::Bent(witness, ..) => self.timed().contains(&witness).then_some(event),
+            Event::Turned(mut moves) => {
+                moves.retain(|(id, ..)| self.timed().contains(id));
+                (!moves.is_empty()).then_some(Event::Turned(moves))
+            }
         }
     }
 
@@ -296,9 +301,12 @@ impl Bench<'_> {
     fn told_since(&self, events: &[Event]) -> Option<(Vec<Event>, Vec<Event>)> {
         let mut last: BTreeMap<WitnessId, usize> = BTreeMap::new();
         for (i, event) in events.iter().enumerate() {
-            if let Event::Bent(id, ..) = event {
-                last.insert(*id, i);
-            }
+            let moved = match event {
+                Event::Bent(id, ..) => vec![*id],
+                Event::Turned(moves) => moves.iter().map(|(id, ..)| *id).collect(),
+                _ => Vec::new(),
+            };
+            last.extend(moved.into_iter().map(|id| (id, i)));
         }
         if last.is_empty() {
             return None;
@@ -324,6 +332,10 @@ impl Bench<'_> {
         let right = (told.iter().cloned())
             .map(|event| match event {
                 Event::Bent(id, _, spread) => Event::Bent(id, 0.0, spread),
+                Event::Turned(moves) => {
+                    let still = moves.into_iter().map(|(id, _, spread)| (id, 0.0, spread));
+                    Event::Turned(still.collect())
+                }
                 other => other,
             })
             .collect();

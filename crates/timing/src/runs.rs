@@ -143,6 +143,7 @@ impl Bench<'_> {
             Event::Moved(mesh, teeth) => self.moved(belief, *mesh, *teeth),
             Event::Lost(arbor) => self.jumped(belief, *arbor),
             Event::Bent(witness, by, spread) => self.bent(belief, *witness, *by, *spread),
+            Event::Turned(moves) => self.turned(belief, moves),
         }
     }
 }

@@ -10,6 +10,7 @@ use crate::goal::{Goal, Set};
 use crate::lattice::{Point, Sought, Whole};
 use crate::rated::Rough;
 use crate::system::{Axis, System};
+use movement::MeshAccess;
 use num_integer::Integer;
 use num_traits::Zero;
 use quantity::{BigInt, Degrees, nearest_alike};
@@ -36,6 +37,8 @@ pub struct Untried {
     pub nearer: bool,
     /// Whether what does takes more teeth than a machine word holds, and so is told as none.
     pub beyond_count: bool,
+    /// Whether some part turned on its arbor, together with others or with meshes, may do.
+    pub turns: bool,
 }
 
 impl Untried {
@@ -66,8 +69,26 @@ enum Verdict {
     Unknown,
 }
 
-/// How many meshes of a set spread plates, and how many lie outside.
-type Level = (usize, usize);
+/// How many meshes of a set spread plates, how many come out by a small cock, and how many lie outside.
+pub(crate) type Level = [usize; 3];
+
+/// The place in a level of a mesh that is opened so.
+fn rank(access: MeshAccess) -> usize {
+    match access {
+        MeshAccess::Plates => 0,
+        MeshAccess::Cock => 1,
+        MeshAccess::Outside => 2,
+    }
+}
+
+/// How many of some meshes are opened in each way.
+pub(crate) fn level_of(system: &System, movers: impl IntoIterator<Item = usize>) -> Level {
+    let mut level = [0; 3];
+    for m in movers {
+        level[rank(system.movers[m].access)] += 1;
+    }
+    level
+}
 
 /// A set that does, and some of its places that do.
 type Doing = (Vec<usize>, Vec<Rough>);
@@ -187,10 +208,7 @@ impl<'a> Sieve<'a> {
     }
 
     fn level_of(&self, movers: &[usize]) -> Level {
-        let outside = (movers.iter())
-            .filter(|m| self.goal.system.movers[**m].outside)
-            .count();
-        (movers.len() - outside, outside)
+        level_of(self.goal.system, movers.iter().copied())
     }
 
     /// Whether some shift of a set brings all in. One that takes too long by itself is not waited for.
@@ -270,9 +288,9 @@ impl<'a> Sieve<'a> {
     /// A set that does with one mover after the other left out, as long as it does.
     fn thinned(&mut self, mut movers: Vec<usize>, mut point: Point<BigInt>) -> Doing {
         let goal = self.goal;
-        let (outside, plates): (Vec<usize>, Vec<usize>) =
-            (movers.iter().rev()).partition(|&&m| goal.system.movers[m].outside);
-        for m in [plates, outside].concat() {
+        let mut each: Vec<usize> = movers.iter().rev().copied().collect();
+        each.sort_by_key(|m| rank(goal.system.movers[*m].access));
+        for m in each {
             let others: Vec<usize> = movers.iter().copied().filter(|&other| other != m).collect();
             match self.verdict(&others) {
                 Verdict::Does(other) => (movers, point) = (others, other),
@@ -292,27 +310,33 @@ impl<'a> Sieve<'a> {
     /// The sets that do with the fewest meshes, at most as many as in `most`; and what could not be tried.
     fn fewest(&mut self, most: Level) -> (Vec<Doing>, Untried) {
         let mut untried = Untried::default();
-        let outside = self.level_of(&self.goal.everything()).1;
-        for plates in 0..=most.0 {
-            let outside = if plates == most.0 { most.1 } else { outside };
-            for beside in 0..=outside {
-                let mut found = Vec::new();
-                self.walk(
-                    0,
-                    &mut Vec::new(),
-                    (plates, beside),
-                    &mut |sieve, movers| match sieve.tried(movers) {
-                        Some(doing) => found.extend(doing),
-                        None => untried.as_many += 1,
-                    },
-                );
-                if self.steps == 0 {
-                    untried.as_many += 1;
+        let all = self.level_of(&self.goal.everything());
+        // Up to the end of each kind, but no further than to `most`.
+        let up_to = |level: &[usize]| {
+            let n = level.len();
+            if level == &most[..n] { most[n] } else { all[n] }
+        };
+        for plates in 0..=most[0] {
+            for cocks in 0..=up_to(&[plates]) {
+                for beside in 0..=up_to(&[plates, cocks]) {
+                    let mut found = Vec::new();
+                    self.walk(
+                        0,
+                        &mut Vec::new(),
+                        [plates, cocks, beside],
+                        &mut |sieve, movers| match sieve.tried(movers) {
+                            Some(doing) => found.extend(doing),
+                            None => untried.as_many += 1,
+                        },
+                    );
+                    if self.steps == 0 {
+                        untried.as_many += 1;
+                    }
+                    if !found.is_empty() {
+                        return (found, untried);
+                    }
+                    untried.fewer += std::mem::take(&mut untried.as_many);
                 }
-                if !found.is_empty() {
-                    return (found, untried);
-                }
-                untried.fewer += std::mem::take(&mut untried.as_many);
             }
         }
         (Vec::new(), untried)
@@ -349,7 +373,7 @@ impl<'a> Sieve<'a> {
         more: Level,
         each: &mut dyn FnMut(&mut Sieve<'a>, &[usize]),
     ) {
-        if more == (0, 0) {
+        if more == [0; 3] {
             if self.may(at, taken, more) {
                 each(self, taken);
             }
@@ -360,12 +384,9 @@ impl<'a> Sieve<'a> {
                 return;
             }
             self.steps -= 1;
-            let less = if self.goal.system.movers[m].outside {
-                more.1.checked_sub(1).map(|outside| (more.0, outside))
-            } else {
-                more.0.checked_sub(1).map(|plates| (plates, more.1))
-            };
-            if let Some(less) = less {
+            let (kind, mut less) = (rank(self.goal.system.movers[m].access), more);
+            if let Some(fewer) = more[kind].checked_sub(1) {
+                less[kind] = fewer;
                 taken.push(m);
                 self.walk(m + 1, taken, less, each);
                 taken.pop();
@@ -375,10 +396,7 @@ impl<'a> Sieve<'a> {
 
     /// Whether no bar forbids what is taken with so many more movers from `at` on.
     fn may(&self, at: usize, taken: &[usize], more: Level) -> bool {
-        let room = |m: usize| match self.goal.system.movers[m].outside {
-            true => more.1 > 0,
-            false => more.0 > 0,
-        };
+        let room = |m: usize| more[rank(self.goal.system.movers[m].access)] > 0;
         (self.bars.iter()).all(|bar| {
             bar.iter().any(|m| taken.contains(m)) || bar.iter().any(|m| *m >= at && room(*m))
         })

@@ -3,7 +3,7 @@
 use crate::chance::{Target, tie};
 use crate::reading::Reading;
 use kinematics::{speed, step};
-use movement::{MeshId, Movement, Reached, WitnessId};
+use movement::{MeshAccess, MeshId, Movement, WitnessId};
 use num_integer::Integer;
 use num_traits::{One, ToPrimitive, Zero};
 use quantity::{BigInt, Degrees, Exact, nearest_alike, to_f64};
@@ -54,7 +54,7 @@ impl Axis {
 #[derive(Debug, Clone)]
 pub(crate) struct Mover {
     pub(crate) mesh: MeshId,
-    pub(crate) outside: bool,
+    pub(crate) access: MeshAccess,
     /// Units each axis moves a tooth, from 0 up to its period.
     pub(crate) steps: Vec<BigInt>,
     /// Teeth after which every witness that was read is back.
@@ -124,7 +124,7 @@ impl System {
                 });
                 Mover {
                     mesh,
-                    outside: movement.mesh(mesh).reached == Reached::Outside,
+                    access: movement.opened(mesh),
                     steps,
                     cycle,
                 }

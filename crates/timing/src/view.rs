@@ -124,6 +124,37 @@ impl View {
         self.covariance[w * n + w] += spread * spread;
     }
 
+    /// From now on these witnesses stand so much further ahead, all of them, or each as much further back.
+    pub(crate) fn turned(&mut self, bench: &Bench<'_>, moves: &[(WitnessId, f64, f64)]) {
+        let n = self.off.len();
+        let wrong = bench.priors.hands.wrong_way.get();
+        let on = |off: &[f64], ahead: f64| -> Vec<f64> {
+            let mut off = off.to_vec();
+            for (id, by, _) in moves {
+                off[id.index()] += ahead * by;
+            }
+            off
+        };
+        self.off = on(&self.off, 1.0);
+        for (id, _, spread) in moves {
+            self.covariance[id.index() * n + id.index()] += spread * spread;
+        }
+        self.hypotheses = (self.hypotheses.iter())
+            .flat_map(|hypothesis| {
+                let gone = |share: f64, ahead: f64| Hypothesis {
+                    way: hypothesis.way,
+                    chance: share * hypothesis.chance,
+                    off: on(&hypothesis.off, ahead),
+                };
+                [gone(1.0 - wrong, 1.0), gone(wrong, -1.0)]
+            })
+            .filter(|hypothesis| hypothesis.chance > 0.0)
+            .collect();
+        self.gather();
+        self.keep_the_likeliest(bench);
+        self.even_out();
+    }
+
     /// Takes in that not everything is in its window; gives how likely that was. Nothing is settled yet.
     pub(crate) fn not_in_window(&mut self, bench: &Bench<'_>) -> f64 {
         self.spell_out(bench);

@@ -68,6 +68,7 @@ fn works(ids: &Ids) -> Vec<WorkLeft> {
                         looks: looks.clone(),
                         doubtful: vec![ids.star, ids.slot, ids.pin],
                         settles,
+                        turn: Vec::new(),
                     });
                 }
             }
@@ -142,6 +143,7 @@ fn what_is_said_instead_is_what_would_settle_it() {
         looks: if looks { vec![ids.pin] } else { Vec::new() },
         doubtful: vec![ids.star, ids.slot, ids.pin],
         settles,
+        turn: Vec::new(),
     };
     let (unread, outside, out, bent, usual, unsure) = (
         CLAUSES[0].1,

@@ -25,6 +25,7 @@ fn ask(movement: &Movement, saw: &str) -> Answer {
 fn told(movement: &Movement, answer: &Answer, from: Plate) -> String {
     let mut told: Vec<String> = match &answer.cure {
         Cure::NoneNeeded => vec!["none needed".into()],
+        Cure::Turn(..) => vec!["turn".into()],
         Cure::NoMesh(_) => vec!["no mesh".into()],
         Cure::NotFound(_) => vec!["not found".into()],
         Cure::Shift(shifts) => shifts

@@ -224,6 +224,7 @@ impl Player for Tool<'_> {
             Act::Prove => Move::Prove,
             Act::NoMesh => unreachable!("a sound movement can be timed"),
             Act::PutIn(_) => unreachable!("no arbor is taken out"),
+            Act::Turn(_) => unreachable!("nothing on it can be turned"),
         }
     }
 

@@ -47,6 +47,9 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Track | SheetTable::Pin | SheetTable::Lever | SheetTable::Rack, "usual") => {
             "which of these keys stand as is usual, not measured"
         }
+        (SheetTable::Arbor, "cock") => {
+            "whether it has a small cock of its own, so that it comes out alone with the plates left together"
+        }
         (SheetTable::Arbor, "at_mm") | (SheetTable::Pillar | SheetTable::Pivot, "at_mm") => {
             "its place on the plate that the sheet is seen from, to the right and up"
         }
@@ -152,6 +155,9 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Lever, "feels") => "the track that it lies on, or `rack`",
         (SheetTable::Lever, "tip_deg") => "how wide its tip is",
         (SheetTable::Lever, "lift_deg") => "what the rim lifts it above the bottom",
+        (SheetTable::Lever, "made") => {
+            "whether it is soft, made to be bent, or hardened or cast, which breaks; neither where nothing is said"
+        }
         (SheetTable::Lever, "locks") => "whether a wall that meets it is meant to lock the train",
         (SheetTable::Lever, "strikes") => "what it strikes, for a hammer",
         (SheetTable::Lever, "stops") => "the pin that it stops",

@@ -71,6 +71,14 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
             let said = page::answer(&Locale::default(), movement, recalled, advice, from);
             breaking(&said.text())
         }
+        Act::Turn(turns) => {
+            let what = super::remesh::turned_words(movement, turns, &[], from);
+            let what = super::remesh::capital(&what);
+            format!(
+                "{what}, {seen}, and look again: then all is in, {}; no plates are spread for it.",
+                odds(advice.after)
+            )
+        }
         Act::NoMesh => "No re-mesh brings all of it into its windows: look for a bent lever or a slipped part; bend only a soft \
              lever, and last."
             .to_owned(),
@@ -111,6 +119,12 @@ pub fn log_text(noted: &TimingState) -> String {
                 text.push(super::remesh::numbered(movement, shift, from, nth));
             }
             super::remesh::handling(movement, shift, from, &mut text);
+        }
+    }
+    if let Act::Turn(turns) = &advised.act {
+        for turn in turns {
+            text.push(String::new());
+            super::remesh::turning_text(movement, turn, from, &mut text);
         }
     }
     let mut cautions = Vec::new();

@@ -20,7 +20,7 @@ pub use numbers::{breaking, degrees, odds, teeth};
 pub(crate) use numbers::{decimal, ratio};
 pub use progress::{order_still, remesh_so_far, remesh_stopped, still_at_it};
 pub use refusals::{cannot_read, cannot_use, cannot_write, far_off, log_in_use, something_else};
-pub use remesh::{caution, read_at_rest, remesh_text, why};
+pub use remesh::{caution, read_at_rest, remesh_text, turning_caution, why};
 pub use train::train_text;
 
 use movement::{Plate, Turning};

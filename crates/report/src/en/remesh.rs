@@ -3,16 +3,21 @@
 use super::numbers::{breaking, decimal};
 use super::{degrees, list, odds, plate, teeth, turning};
 use crate::page::{self, named};
-use crate::{Locale, near_arbor, others, way_seen};
-use movement::{ArborId, HeldBy, MeshId, Movement, Plate, Reached, WitnessId};
+use crate::{Locale, near_arbor, others, say, turn_seen, way_seen};
+use movement::{ArborId, HeldBy, MeshAccess, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
-use timing::{Answer, Cure, Nearest, Shift, Stands, Untried};
+use timing::{Answer, Cure, Nearest, Shift, Stands, Turn, TurnBy, Untried};
 
 /// What to mind before the plates are spread. Common practice, no source; local rules and licensed practice come first.
 pub fn caution() -> &'static str {
     "Before the plates are spread, let every spring of every train down with a proper key, or clamp it, and take weights off: \
      a wound spring can break fingers and throw parts, and one that is let down still pushes. Where local rules or a \
      licensed practice say more, follow them."
+}
+
+/// What to mind before a part is pulled off, slackened or turned on its arbor.
+pub fn turning_caution() -> String {
+    breaking(&say!(&Locale::default(), "caution-turning"))
 }
 
 fn arbor(movement: &Movement, id: ArborId) -> String {
@@ -48,6 +53,60 @@ pub(crate) fn shifts_words(movement: &Movement, shifts: &[Shift], from: Plate) -
         .map(|shift| shift_words(movement, shift, from))
         .collect();
     list(&each)
+}
+
+/// One turn: "pull the count wheel off its square and put it back a quarter of a turn clockwise".
+fn turn_words(movement: &Movement, turn: &Turn, from: Plate) -> String {
+    let part = page::part_called(movement, turn.thing);
+    let way = turn_seen(movement, turn, from).map_or("either way", turning);
+    match (&turn.by, turn.held_by) {
+        (TurnBy::Quarters(quarters), _) => {
+            let by = match quarters {
+                1 => "a quarter of a turn",
+                2 => "half a turn",
+                _ => "three quarters of a turn",
+            };
+            format!("pull the {part} off its square and put it back {by} {way}")
+        }
+        (TurnBy::Angle(by), HeldBy::Friction) => {
+            format!(
+                "turn the {part} on its arbor against its friction, {} {way}",
+                degrees(by)
+            )
+        }
+        (TurnBy::Angle(by), _) => format!(
+            "slacken the {part}, turn it on its arbor {} {way} and make it fast",
+            degrees(by)
+        ),
+    }
+}
+
+/// Turns, and the shifts that go with them.
+pub(crate) fn turned_words(
+    movement: &Movement,
+    turns: &[Turn],
+    shifts: &[Shift],
+    from: Plate,
+) -> String {
+    let each: Vec<String> = (turns.iter().map(|turn| turn_words(movement, turn, from)))
+        .chain(
+            shifts
+                .iter()
+                .map(|shift| shift_words(movement, shift, from)),
+        )
+        .collect();
+    list(&each)
+}
+
+/// That the plates stay together, as far as they do.
+fn plates_words(movement: &Movement, shifts: &[Shift]) -> &'static str {
+    match shifts.iter().map(|shift| movement.opened(shift.mesh)).max() {
+        None | Some(MeshAccess::Outside) => "; no plates are spread for it",
+        Some(MeshAccess::Cock) => {
+            "; a small cock lets one wheel out alone, and no plates are spread for it"
+        }
+        Some(MeshAccess::Plates) => "",
+    }
 }
 
 /// A shift that no hand can count off, with what of it is told of the counts: "the second arbor, 20 teeth counterclockwise, which is
@@ -141,9 +200,32 @@ fn stands_words(movement: &Movement, stands: &Stands) -> String {
 pub fn why(movement: &Movement, answer: &Answer, from: Plate) -> String {
     let taken = page::taken(&Locale::default(), movement, &answer.far_off);
     std::iter::once(cure(movement, answer, from))
+        .chain(besides(movement, answer))
         .chain(taken.iter().map(|said| breaking(said)))
         .collect::<Vec<_>>()
         .join(" ")
+}
+
+/// What else is known where a lever or a slipped part comes first: which levers are soft, and what pins move on.
+fn besides(movement: &Movement, answer: &Answer) -> Vec<String> {
+    let parts = match &answer.cure {
+        Cure::NoMesh(_) => true,
+        Cure::Shift(_) | Cure::Turn(..) => !answer.sound,
+        Cure::NoneNeeded => !answer.lacks.parts.is_empty(),
+        Cure::NotFound(_) => false,
+    };
+    if !parts {
+        return Vec::new();
+    }
+    let locale = Locale::default();
+    let out = |stands: &&timing::Standing| !movement.witness(stands.witness).admits(&stands.stands);
+    let out: Vec<WitnessId> = (answer.now.witnesses.iter().filter(out))
+        .map(|stands| stands.witness)
+        .collect();
+    (page::moved_by_pins(&locale, movement, &out).into_iter())
+        .chain(page::levers_made(&locale, movement))
+        .map(|said| breaking(&said))
+        .collect()
 }
 
 fn cure(movement: &Movement, answer: &Answer, from: Plate) -> String {
@@ -157,10 +239,14 @@ fn cure(movement: &Movement, answer: &Answer, from: Plate) -> String {
         ),
         Cure::Shift(shifts) => {
             let what = format!(
-                "{}, as you look at it from the {}, then {}",
+                "{}, as you look at it from the {}, then {}{}",
                 shifts_words(movement, shifts, from),
                 plate(from),
-                stands_words(movement, &answer.after)
+                stands_words(movement, &answer.after),
+                match shifts.iter().map(|shift| movement.opened(shift.mesh)).max() {
+                    Some(MeshAccess::Cock) => plates_words(movement, shifts),
+                    _ => "",
+                }
             );
             if answer.sound {
                 format!("{}.", capital(&what))
@@ -171,8 +257,30 @@ fn cure(movement: &Movement, answer: &Answer, from: Plate) -> String {
                 )
             }
         }
+        Cure::Turn(turns, shifts) => {
+            let what = format!(
+                "{}, as you look at it from the {}, then {}{}",
+                turned_words(movement, turns, shifts, from),
+                plate(from),
+                stands_words(movement, &answer.after),
+                plates_words(movement, shifts)
+            );
+            if answer.sound {
+                format!("{}.", capital(&what))
+            } else {
+                format!(
+                    "No sound movement shows this, however it is meshed and its parts are put on: look for a bent lever first; as \
+                     a makeshift only, {what}."
+                )
+            }
+        }
         Cure::NoMesh(nearest) => {
-            let turned = turned(movement, nearest.worst.witness);
+            let turned = match answer.turnable && !answer.untried.turns {
+                true => {
+                    ", for no part that the sheet says can be turned on its arbor brings it in either".to_owned()
+                }
+                false => turned(movement, nearest.worst.witness),
+            };
             format!(
                 "No re-mesh brings all of it into its windows: {}; look for a bent lever or a slipped part{turned}; bend only a \
                  soft lever, and last.",
@@ -288,6 +396,7 @@ fn untried_words(untried: &Untried) -> Option<String> {
         sets(untried.as_many, "as many", "better"),
         (untried.teeth).then(|| "fewer teeth that might do as well".to_owned()),
         (untried.nearer).then(|| "shifts that might come nearer".to_owned()),
+        (untried.turns).then(|| "parts turned on their arbors that might do".to_owned()),
         (untried.beyond_count)
             .then(|| "shifts of more teeth than anything has, which alone would do".to_owned()),
     ]
@@ -372,8 +481,16 @@ pub(crate) fn handling(movement: &Movement, shift: &Shift, from: Plate, text: &m
         teeth(shift.teeth),
         way.unwrap_or("either way")
     ));
-    if mesh.reached == Reached::Outside {
-        text.push("  it sits outside: no plates are spread for it".to_owned());
+    match movement.opened(shift.mesh) {
+        MeshAccess::Outside => {
+            text.push("  it sits outside: no plates are spread for it".to_owned())
+        }
+        MeshAccess::Cock => {
+            text.push(
+                "  a small cock lets one wheel out alone: the plates stay together".to_owned(),
+            );
+        }
+        MeshAccess::Plates => {}
     }
 }
 
@@ -393,6 +510,13 @@ pub fn read_at_rest(movement: &Movement, usual: &[WitnessId]) -> String {
             list(&named)
         ),
     }
+}
+
+/// One part to be turned, with what goes and what stays.
+pub(crate) fn turning_text(movement: &Movement, turn: &Turn, from: Plate, text: &mut Vec<String>) {
+    text.push(capital(&turn_words(movement, turn, from)));
+    let beneath = page::turn_beneath(&Locale::default(), movement, turn);
+    text.extend(beneath.iter().map(|said| format!("  {}", breaking(said))));
 }
 
 /// The whole answer as text for people.
@@ -420,6 +544,23 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
             .any(|shift| movement.mesh(shift.mesh).reached == Reached::Plates)
         {
             text.push(String::new());
+            text.push(format!("Caution. {}", caution()));
+        }
+    }
+    if let Cure::Turn(turns, shifts) = &answer.cure {
+        for turn in turns {
+            text.push(String::new());
+            turning_text(movement, turn, from, &mut text);
+        }
+        for shift in shifts {
+            text.push(String::new());
+            text.push(capital(&shift_words(movement, shift, from)));
+            handling(movement, shift, from, &mut text);
+        }
+        text.push(String::new());
+        text.push(format!("Caution. {}", turning_caution()));
+        let spread = |shift: &Shift| movement.mesh(shift.mesh).reached == Reached::Plates;
+        if shifts.iter().any(spread) {
             text.push(format!("Caution. {}", caution()));
         }
     }
@@ -456,7 +597,12 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
         "{all} in window now: {}.",
         odds(answer.now.in_window)
     ));
-    if matches!(&answer.cure, Cure::Shift(shifts) if !beyond(movement, shifts)) {
+    let done = match &answer.cure {
+        Cure::Shift(shifts) => !beyond(movement, shifts),
+        Cure::Turn(..) => true,
+        Cure::NoneNeeded | Cure::NoMesh(_) | Cure::NotFound(_) => false,
+    };
+    if done {
         text.push(format!(
             "After it is done as said: {}; allowing for a hand that goes the wrong way or slips a tooth: {}.",
             odds(answer.after.in_window),

@@ -1,6 +1,6 @@
 //! What a log comes to.
 
-use super::remesh::{Lacks, Shift, lacks, shifts, witnesses};
+use super::remesh::{Lacks, PartTurn, Shift, lacks, shifts, turns, witnesses};
 use super::{First, Version};
 use crate::en;
 use movement::{Movement, Plate};
@@ -29,6 +29,9 @@ pub struct LoggedAnswer {
     in_window: f64,
     /// The shifts that are advised, from the held arbor outward.
     shifts: Vec<Shift>,
+    /// The parts that are turned on their arbors; only where `act` is "turn".
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    turns: Vec<PartTurn>,
     /// The chance that all are in after that is done, allowing for a hand that goes the wrong way or slips.
     after_handled: f64,
     /// Openings of the plates still to be expected, each mesh moved counting a tenth; null where that is not worked out.
@@ -61,6 +64,8 @@ enum Acts {
     Look,
     /// Shift a mesh or several.
     Shift,
+    /// Turn parts on their arbors, then look again.
+    Turn,
     /// Put in what is out.
     #[serde(rename = "put in")]
     PutIn,
@@ -131,6 +136,7 @@ impl LoggedAnswer {
             Act::Done => (Acts::Done, Vec::new()),
             Act::Look(at) => (Acts::Look, witnesses(movement, at)),
             Act::Shift(_) => (Acts::Shift, Vec::new()),
+            Act::Turn(_) => (Acts::Turn, Vec::new()),
             Act::PutIn(_) => (Acts::PutIn, Vec::new()),
             Act::Part(_) => (Acts::Part, Vec::new()),
             Act::Prove => (Acts::Prove, Vec::new()),
@@ -174,6 +180,10 @@ impl LoggedAnswer {
             lacks: lacks(movement, &advice.lacks),
             in_window: advice.in_window.get(),
             shifts: shifts(movement, &advice.shift_now, from),
+            turns: match &advice.act {
+                Act::Turn(advised) => turns(movement, advised, from),
+                _ => Vec::new(),
+            },
             after_handled: advice.after.get(),
             labour: Some(advice.labour).filter(|labour| labour.is_finite()),
             openings: recalled.openings,
@@ -182,7 +192,10 @@ impl LoggedAnswer {
             bent: bent.collect(),
             why: en::advice(movement, recalled, advice, from),
             findings: en::findings(movement, recalled, &advice.act),
-            cautions: vec![en::caution().to_owned()],
+            cautions: match &advice.act {
+                Act::Turn(_) => vec![en::turning_caution(), en::caution().to_owned()],
+                _ => vec![en::caution().to_owned()],
+            },
             changed: None,
         }
     }

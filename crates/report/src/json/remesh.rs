@@ -1,11 +1,11 @@
 //! The answer to one look, and what it has in common with that of a log.
 
 use super::{First, MeshOpenedBy, Round, SeenFrom, Version};
-use crate::{en, near_arbor, others, way_seen};
-use movement::{ArborId, MeshId, Movement, Plate, WitnessId};
+use crate::{en, near_arbor, others, turn_seen, way_seen};
+use movement::{ArborId, HeldBy, MeshAccess, MeshId, Movement, Plate, WitnessId};
 use schemars::JsonSchema;
 use serde::Serialize;
-use timing::{Answer, Cure, Nearest};
+use timing::{Answer, Cure, Nearest, TurnBy};
 
 /// What `trundle remesh` answers to one look, without a log.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -20,8 +20,11 @@ pub struct LookAnswer {
     cure: Cures,
     /// Where all stands now.
     now: Stands,
-    /// The shifts that cure it, from the held arbor outward; none unless `cure` is "shift".
+    /// The shifts that cure it, from the held arbor outward; none unless `cure` is "shift", or "turn" and turning alone does not.
     shifts: Vec<Shift>,
+    /// The parts that are turned on their arbors; only where `cure` is "turn".
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    turns: Vec<PartTurn>,
     /// Where all stands after the shifts are done as said; as `now` where there are none.
     after: Stands,
     /// The chance that all that was read is in its window after the shifts, allowing for a hand that goes the wrong way or slips.
@@ -58,6 +61,8 @@ enum Cures {
     NoneNeeded,
     /// Some shifts bring all that was read into its window.
     Shift,
+    /// Parts turned on their arbors do, perhaps with shifts.
+    Turn,
     /// No shift does.
     #[serde(rename = "no mesh")]
     NoMesh,
@@ -97,6 +102,57 @@ struct Untried {
     fewer_teeth: bool,
     /// Whether something may come nearer than what is told as nearest.
     nearer: bool,
+    /// Whether parts turned on their arbors may do, together with others or with meshes.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    turns: bool,
+}
+
+/// A part turned on its arbor, by what holds it there; every mesh is left as it is.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct PartTurn {
+    /// The part, as arbor.part; what carries an arbor's marks by the name of its track, pins or witness.
+    part: String,
+    /// By how many quarters, from 1 to 3, where it sits on a square.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    quarters: Option<u8>,
+    /// By how many degrees, where it does not.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    deg: Option<f64>,
+    /// Which way what goes is turned against the rest of its arbor.
+    way: Round,
+    /// The plate from which that way is seen.
+    seen_from: SeenFrom,
+    /// What holds it.
+    held_by: PartHeldBy,
+    /// Whether it is the marks of its arbor that go, and the teeth of the part that stay where they mesh.
+    teeth_stay: bool,
+    /// Each witness that it moves, in sheet order.
+    moves: Vec<WitnessMove>,
+}
+
+/// How far a witness is moved.
+#[derive(Debug, Serialize, JsonSchema)]
+struct WitnessMove {
+    /// The witness.
+    id: String,
+    /// By how many degrees of its arbor, ahead +, back -.
+    deg: f64,
+}
+
+/// What holds a part on its arbor.
+#[derive(Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+enum PartHeldBy {
+    /// A square: four places.
+    Square,
+    /// A friction spring.
+    Friction,
+    /// A screw.
+    Screw,
+    /// A collet.
+    Collet,
+    /// It is pressed on.
+    Pressed,
 }
 
 /// The shifts whose worst witness misses its window by the least part of it.
@@ -159,6 +215,9 @@ pub(super) struct Shift {
     or_near: OrNear,
     /// How the mesh is opened.
     reached: MeshOpenedBy,
+    /// Whether a small cock lets one of its wheels out alone, so that the plates stay together.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    cock: bool,
 }
 
 /// A shift done by turning the arbor on the near side.
@@ -196,7 +255,12 @@ pub(super) struct Lacks {
 impl LookAnswer {
     /// The answer, with ways round as they are seen from a plate.
     pub fn of(movement: &Movement, answer: &Answer, from: Plate) -> LookAnswer {
+        let turns: &[timing::Turn] = match &answer.cure {
+            Cure::Turn(turns, _) => turns,
+            _ => &[],
+        };
         let (cure, shifts, nearest): (_, &[timing::Shift], _) = match &answer.cure {
+            Cure::Turn(_, shifts) => (Cures::Turn, shifts, None),
             Cure::NoneNeeded => (Cures::NoneNeeded, &[], None),
             Cure::Shift(shifts) => (Cures::Shift, shifts, None),
             Cure::NoMesh(nearest) => (Cures::NoMesh, &[], Some(nearest)),
@@ -212,6 +276,7 @@ impl LookAnswer {
             cure,
             now: stands(movement, &answer.now),
             shifts: self::shifts(movement, shifts, from),
+            turns: self::turns(movement, turns, from),
             after: stands(movement, &answer.after),
             after_handled: answer.after_handled.get(),
             unread: witnesses(movement, &answer.unread),
@@ -224,8 +289,13 @@ impl LookAnswer {
                 as_many_meshes: answer.untried.as_many,
                 fewer_teeth: answer.untried.teeth,
                 nearer: answer.untried.nearer,
+                turns: answer.untried.turns,
             }),
-            cautions: spread.then(|| vec![en::caution().to_owned()]),
+            cautions: (spread || !turns.is_empty()).then(|| {
+                let turned = (!turns.is_empty()).then(en::turning_caution);
+                let spread = spread.then(|| en::caution().to_owned());
+                turned.into_iter().chain(spread).collect()
+            }),
             at_rest: None,
             nearest: nearest.map(|nearest| closest(movement, nearest, from)),
         }
@@ -264,6 +334,40 @@ pub(super) fn shifts(movement: &Movement, shifts: &[timing::Shift], from: Plate)
     shifts.iter().map(one).collect()
 }
 
+pub(super) fn turns(movement: &Movement, turns: &[timing::Turn], from: Plate) -> Vec<PartTurn> {
+    turns
+        .iter()
+        .map(|turn| self::turn(movement, turn, from))
+        .collect()
+}
+
+fn turn(movement: &Movement, turn: &timing::Turn, from: Plate) -> PartTurn {
+    let (quarters, deg) = match &turn.by {
+        TurnBy::Quarters(quarters) => (Some(*quarters), None),
+        TurnBy::Angle(angle) => (None, Some(angle.to_f64())),
+    };
+    let moves = turn.moves.iter().map(|(id, by)| WitnessMove {
+        id: movement.witness(*id).id.clone(),
+        deg: by.to_f64(),
+    });
+    PartTurn {
+        part: turn.thing.name(movement),
+        quarters,
+        deg,
+        way: turn_seen(movement, turn, from).into(),
+        seen_from: from.into(),
+        held_by: match turn.held_by {
+            HeldBy::Square => PartHeldBy::Square,
+            HeldBy::Friction => PartHeldBy::Friction,
+            HeldBy::Screw => PartHeldBy::Screw,
+            HeldBy::Collet => PartHeldBy::Collet,
+            HeldBy::Pressed => PartHeldBy::Pressed,
+        },
+        teeth_stay: turn.teeth_stay,
+        moves: moves.collect(),
+    }
+}
+
 fn shift(movement: &Movement, shift: &timing::Shift, from: Plate) -> Shift {
     let id = |arbor: Option<ArborId>| arbor.map(|arbor| movement.arbor(arbor).id.clone());
     let far = movement.far_arbor(shift.mesh);
@@ -287,6 +391,7 @@ fn shift(movement: &Movement, shift: &timing::Shift, from: Plate) -> Shift {
             way: near_way.into(),
         },
         reached: mesh.reached.into(),
+        cock: movement.opened(shift.mesh) == MeshAccess::Cock,
     }
 }
 

@@ -2,10 +2,11 @@
 
 use super::kinds::{reads, reads_at_rest};
 use super::looks::{LookChoice, look_of};
+use super::turned::{turn_beneath, turn_sentences};
 use super::{arbor_name, named, plate_key, way};
 use crate::{Locale, Sentence, near_arbor, others, runs, say, way_seen};
 use draw::View;
-use movement::{ArborId, MeshId, Movement, Plate, Reached, WitnessId};
+use movement::{ArborId, MeshAccess, MeshId, Movement, Plate, Reached, WitnessId};
 use quantity::{Chance, Degrees};
 use timing::{Act, Advice, Lacks, Recalled, Shift, ShiftWay};
 
@@ -34,6 +35,8 @@ pub fn answer(
                 .fold(look, Sentence::then)
         }
         Act::Shift(shifts) => (shift_sentences(locale, movement, shifts, from).into_iter())
+            .fold(Sentence::default(), Sentence::then),
+        Act::Turn(turns) => (turn_sentences(locale, movement, turns, from).into_iter())
             .fold(Sentence::default(), Sentence::then),
         Act::PutIn(arbors) => {
             let names: Vec<String> = (arbors.iter())
@@ -239,8 +242,10 @@ pub fn loose(locale: &Locale, movement: &Movement, shift: &Shift) -> Vec<String>
             .collect();
         said.push(say!(locale, "loose-free", arbors = locale.list(&arbors)));
     }
-    if movement.mesh(shift.mesh).reached == Reached::Outside {
-        said.push(say!(locale, "loose-outside"));
+    match movement.opened(shift.mesh) {
+        MeshAccess::Outside => said.push(say!(locale, "loose-outside")),
+        MeshAccess::Cock => said.push(say!(locale, "loose-cock")),
+        MeshAccess::Plates => {}
     }
     said
 }
@@ -366,6 +371,16 @@ pub fn drawing(locale: &Locale, movement: &Movement, view: View, advice: &Advice
         let sentences = shift_sentences(locale, movement, shifts, from);
         for (sentence, shift) in sentences.iter().zip(shifts) {
             for line in std::iter::once(sentence.text()).chain(hold(locale, movement, shift)) {
+                said.push(' ');
+                said += &line;
+            }
+        }
+    }
+    if let Act::Turn(turns) = &advice.act {
+        let sentences = turn_sentences(locale, movement, turns, from);
+        for (sentence, turn) in sentences.iter().zip(turns) {
+            for line in std::iter::once(sentence.text()).chain(turn_beneath(locale, movement, turn))
+            {
                 said.push(' ');
                 said += &line;
             }

@@ -24,6 +24,7 @@ pub fn danger(locale: &Locale, danger: &ShiftDanger) -> String {
         ShiftDanger::Hook => say!(locale, "caution-hook"),
         ShiftDanger::Click => say!(locale, "caution-click"),
         ShiftDanger::Bending => say!(locale, "caution-bending"),
+        ShiftDanger::Turning => say!(locale, "caution-turning"),
         ShiftDanger::LetDown => say!(locale, "caution-let-down"),
         ShiftDanger::Weight => say!(locale, "caution-weight"),
         ShiftDanger::Mercury => say!(locale, "caution-mercury", units = units),

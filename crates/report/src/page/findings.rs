@@ -1,5 +1,6 @@
 //! What a log shows besides the answer, and how arbors go in.
 
+use super::turned::first_looked_at;
 use super::{arbor_name, named};
 use crate::{Locale, say};
 use movement::{ArborId, MeshId, Movement, WitnessId};
@@ -35,6 +36,14 @@ pub fn findings(
 ) -> Vec<String> {
     let newest = recalled.newest.iter().filter_map(|(_, r)| r.as_ref());
     let mut found = taken(locale, movement, newest);
+    let out = |(id, reading): &(WitnessId, Option<Reading>)| {
+        let stands = reading.as_ref().map(|reading| &reading.stands);
+        stands
+            .is_some_and(|stands| !movement.witness(*id).admits(stands))
+            .then_some(*id)
+    };
+    let out: Vec<WitnessId> = recalled.newest.iter().filter_map(out).collect();
+    found.extend(first_looked_at(locale, movement, &out, act));
     for handled in &recalled.handled {
         let mesh = movement.mesh_name(handled.mesh);
         let mesh = match (handled.nth, movement.far_arbor(handled.mesh)) {

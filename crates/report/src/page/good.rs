@@ -3,7 +3,7 @@
 use super::struck::{pin_name, time};
 use crate::page::{lever_called, named};
 use crate::{Locale, say};
-use movement::{Does, LeverId, Movement, Reach, Shape, Works};
+use movement::{Does, LeverId, LeverMade, Movement, Reach, Shape, Works};
 use num_traits::{Signed, Zero};
 use quantity::{Degrees, to_f64};
 use strike::{FailedPoint, Hour, PlantedFault, Struck};
@@ -154,7 +154,27 @@ pub fn bends(locale: &Locale, movement: &Movement, put_in: &[PlantedFault]) -> V
             _ => None,
         })
         .collect();
-    if !told.is_empty() {
+    let bent = put_in.iter().filter_map(|put_in| match put_in {
+        PlantedFault::Bend { lever, .. } => Some((*lever, works.lever(*lever).made)),
+        _ => None,
+    });
+    let bent: Vec<_> = bent.collect();
+    let hardened = bent
+        .iter()
+        .filter(|(_, made)| *made == Some(LeverMade::Hardened));
+    let hardened: Vec<_> = hardened
+        .map(|(id, _)| lever_called(locale, movement, *id))
+        .collect();
+    let unknown = bent.is_empty() || bent.iter().any(|(_, made)| made.is_none());
+    if !hardened.is_empty() {
+        told.push(say!(
+            locale,
+            "levers-hardened",
+            levers = locale.list(&hardened)
+        ));
+    }
+    // What a lever is made of is asked only where the sheet does not say it.
+    if !told.is_empty() && unknown {
         told.push(say!(locale, "bend-soft"));
     }
     told

@@ -5,13 +5,13 @@ use crate::desk::Job;
 use crate::pages::closeup::{self, marks, state};
 use crate::plate::Plate;
 use maud::{Markup, html};
-use movement::{MeshId, Movement, WitnessId};
+use movement::{MeshId, Movement, Turning, WitnessId};
 use quantity::Degrees;
 use report::page::cautions;
 use report::page::{self, Of, named};
-use report::{Sentence, say};
+use report::{Sentence, say, turn_seen};
 use tasks::ShiftDanger;
-use timing::Act;
+use timing::{Act, ShiftWay};
 
 /// Whether the sheet names nothing by which it shows that its train is in time.
 fn shows_nothing(movement: &Movement) -> bool {
@@ -83,7 +83,10 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                     false => hold,
                 });
             }
-            if !job.advised().is_empty() {
+            for turn in job.timing.turns() {
+                lines.push(page::turn_beneath(locale, movement, turn).join(" "));
+            }
+            if !job.advised().is_empty() || !job.timing.turns().is_empty() {
                 let after = after(job);
                 lines.push(page::after(locale, movement, &after, noted.advice.after));
             }
@@ -93,7 +96,10 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 &noted.recalled,
                 &noted.advice.act,
             ));
-            if !matches!(noted.advice.act, Act::Done | Act::Prove | Act::Shift(_)) {
+            if !matches!(
+                noted.advice.act,
+                Act::Done | Act::Prove | Act::Shift(_) | Act::Turn(_)
+            ) {
                 let (recalled, chance) = (&noted.recalled, noted.advice.in_window);
                 lines.push(page::in_window_now(locale, recalled, chance));
             }
@@ -126,7 +132,10 @@ pub(crate) fn also(job: &Job, step: Step) -> Markup {
 /// Where what was read stands after what is advised, of those that it moves.
 fn after(job: &Job) -> Vec<(WitnessId, Degrees)> {
     let readings = &job.timing.recalled.last_look;
-    tasks::stands_after(job.movement(), readings, job.advised())
+    match job.timing.turns() {
+        [] => tasks::stands_after(job.movement(), readings, job.advised()),
+        turns => tasks::stands_after_turns(job.movement(), readings, turns),
+    }
 }
 
 /// Witnesses as they were seen, small, each with what will be seen after.
@@ -175,6 +184,7 @@ pub(crate) fn section(job: &Job, step: Step, plate: &Plate) -> Markup {
             (earlier(job))
             div.told {
                 @if let Some(glass) = glass { (glass) }
+                (turned_arrow(job, step))
                 h1 #sentence tabindex="-1" { (sentence(job, step, plate)) }
             }
             @if step == Step::Jumped { (which(job)) }
@@ -190,6 +200,58 @@ fn advised(job: &Job) -> Markup {
     let written = (job.advised().iter())
         .map(|s| format!("{}={}", job.movement().mesh_name(s.mesh), s.signed()));
     html! { @for shift in written { input type="hidden" name="shift" value=(shift); } }
+}
+
+/// Which way round a part is turned, drawn: both ways where they come to the same. The sentence beside it says it in words.
+fn turned_arrow(job: &Job, step: Step) -> Markup {
+    let [turn] = job.timing.turns() else {
+        return html! {};
+    };
+    if step != Step::Answer {
+        return html! {};
+    }
+    let way = turn_seen(job.movement(), turn, job.view.plate);
+    let (clockwise, back) = (
+        way != Some(Turning::Counterclockwise),
+        way != Some(Turning::Clockwise),
+    );
+    html! {
+        svg.turned-arrow viewBox="0 0 48 48" width="72" height="72" aria-hidden="true"
+            fill="none" stroke="currentColor" stroke-width="3" stroke-linejoin="round" {
+            circle cx="24" cy="24" r="4" fill="currentColor" {}
+            @if clockwise { path d="M8 24A16 16 0 0 1 24 8M19 3l6 5-6 5" {} }
+            @if back { path d="M40 24A16 16 0 0 0 24 8M29 3l-6 5 6 5" {} }
+        }
+    }
+}
+
+/// What happened where parts are to be turned: as was said, or the other way.
+fn touches_of_turns(job: &Job) -> Markup {
+    let locale = &job.locale;
+    let turns = job.timing.turns();
+    let fields: Vec<String> = (turns.iter())
+        .flat_map(|turn| tasks::turned_by(job.movement(), turn, false))
+        .map(|moved| {
+            let spread = moved
+                .spread
+                .map_or_else(String::new, |s| format!("~{}", s.text()));
+            format!("{}={}{spread}", moved.witness, moved.deg.text())
+        })
+        .collect();
+    let touch = |what: &str, class: &str, says: &str| {
+        html! {
+            form method="post" action=(format!("/job/{}/{what}", job.id)) {
+                input type="hidden" name="entries" value=(job.entries());
+                @for turn in &fields { input type="hidden" name="turn" value=(turn); }
+                button class=(class) data-next[class == "primary"] { (says) }
+            }
+        }
+    };
+    let alike = turns.iter().all(|turn| turn.way == ShiftWay::Either);
+    html! {
+        (touch("turned", "primary", &say!(locale, "done")))
+        @if !alike { (touch("turned-other-way", "", &say!(locale, "other-way"))) }
+    }
 }
 
 /// A form of one button that enters something into the log.
@@ -264,13 +326,14 @@ fn touches(job: &Job, step: Step) -> Markup {
                     (touch(job, "done", "primary", &say!(locale, "done")))
                     (touch(job, "other-way", "", &say!(locale, "other-way")))
                 }
+                Step::Answer if !job.timing.turns().is_empty() => (touches_of_turns(job)),
                 Step::Answer => (answered(job, &here)),
                 Step::Jumped => a.button href=(here) { (say!(locale, "which-none")) },
                 Step::Home => a.button.primary href=(format!("{here}/way")) { (say!(locale, "whole-job")) },
             }
             @if !matches!(step, Step::Jumped | Step::Home) {
                 a.button href=(format!("{here}?jumped")) { (say!(locale, "jumped")) }
-                @if step == Step::Answer && shifted { a.button href=(format!("{here}?look")) { (say!(locale, "look-again")) } }
+                @if step == Step::Answer && (shifted || !job.timing.turns().is_empty()) { a.button href=(format!("{here}?look")) { (say!(locale, "look-again")) } }
                 @if job.timing.can_undo() { (touch(job, "undo", "", &say!(locale, "undo"))) }
             }
         }
@@ -305,7 +368,7 @@ fn answered(job: &Job, here: &str) -> Markup {
             }
         }),
         Act::Part(suspects) => Some(set_right(job, here, suspects)),
-        Act::Look(_) | Act::Shift(_) | Act::NoMesh => None,
+        Act::Look(_) | Act::Shift(_) | Act::Turn(_) | Act::NoMesh => None,
     };
     let class = if first.is_some() {
         "button"

@@ -105,6 +105,10 @@ pub(super) enum Touch {
         #[serde(deserialize_with = "number")]
         which: Option<usize>,
     },
+    /// What its page said was turned was turned so.
+    Turned { turn: Vec<String> },
+    /// It was turned the other way.
+    TurnedOtherWay { turn: Vec<String> },
     /// What was told last was not so.
     Undo,
     /// An arbor jumped out, perhaps after what its page advised was done.
@@ -154,6 +158,24 @@ fn done(movement: &Movement, shifts: &[String], which: Which) -> Result<Ask, Ref
     })
 }
 
+/// That the parts that its page said were turned, as it said or the other way. It says each witness that they carry.
+///
+/// # Errors
+/// It says none, or one that is not on the sheet.
+fn turned(job: &Job, turn: &[String], other_way: bool) -> Result<Vec<Ask>, Refused> {
+    if turn.is_empty() {
+        return Err(Refused::Nothing);
+    }
+    let one = |written: &String| {
+        let mut moved = tasks::written::moved(job.movement(), job.view.plate, written)?;
+        if other_way {
+            moved.deg = moved.deg.negated();
+        }
+        Ok(Ask::Turned(moved))
+    };
+    turn.iter().map(one).collect()
+}
+
 /// What a touch tells.
 ///
 /// # Errors
@@ -172,6 +194,8 @@ pub(super) fn asks(job: &Job, touch: Touch) -> Result<Vec<Ask>, Refused> {
                 false => vec![done(movement, &shift, Which::All)?, other_way],
             }
         }
+        Touch::Turned { turn } => turned(job, &turn, false)?,
+        Touch::TurnedOtherWay { turn } => turned(job, &turn, true)?,
         Touch::Undo => vec![Ask::Undo(None)],
         Touch::Jumped {
             done: was_done,

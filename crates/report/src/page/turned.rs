@@ -1,0 +1,141 @@
+//! A part turned on its arbor, in words that the page and the command line share; and what levers are made of, and pins that count.
+
+use super::{lever_called, named, way};
+use crate::{Locale, Sentence, runs, say, turn_seen};
+use kinematics::TurnedThing;
+use movement::{HeldBy, LeverMade, Movement, Plate, ToothForm, WitnessId};
+use quantity::{Degrees, to_f64, whole};
+use timing::{Act, Turn, TurnBy};
+
+/// A part as it is called: "count wheel".
+pub fn part_called(movement: &Movement, thing: TurnedThing) -> String {
+    named(&thing.name(movement)).replace('.', " ")
+}
+
+/// Each turn in a sentence, numbered where there are several.
+pub fn turn_sentences(
+    locale: &Locale,
+    movement: &Movement,
+    turns: &[Turn],
+    from: Plate,
+) -> Vec<Sentence> {
+    let several = turns.len() > 1;
+    let each = turns.iter().zip(1..).map(|(turn, n)| {
+        let part = part_called(movement, turn.thing);
+        let way = way(turn_seen(movement, turn, from));
+        let said = match (&turn.by, turn.held_by) {
+            (TurnBy::Quarters(count), _) => {
+                runs!(
+                    locale,
+                    "turn-square",
+                    part = part,
+                    count = *count,
+                    way = way
+                )
+            }
+            (TurnBy::Angle(by), HeldBy::Friction) => {
+                let by = locale.degrees(by);
+                runs!(locale, "turn-friction", part = part, by = by, way = way)
+            }
+            (TurnBy::Angle(by), _) => {
+                let by = locale.degrees(by);
+                runs!(locale, "turn-slackened", part = part, by = by, way = way)
+            }
+        };
+        match several {
+            true => runs!(locale, "nth", n = n).then(said),
+            false => said,
+        }
+    });
+    each.collect()
+}
+
+/// What goes, what stays, and how far what is read is moved by it: a sentence each.
+pub fn turn_beneath(locale: &Locale, movement: &Movement, turn: &Turn) -> Vec<String> {
+    let stays = if turn.teeth_stay {
+        let on = (movement.witnesses())
+            .filter(|(_, witness)| witness.on == turn.arbor)
+            .map(|(_, witness)| named(&witness.id));
+        match &on.collect::<Vec<_>>()[..] {
+            [] => say!(locale, "turn-rest-goes"),
+            names => say!(locale, "turn-teeth-stay", names = locale.list(names)),
+        }
+    } else {
+        say!(locale, "turn-arbor-stays")
+    };
+    let moves: Vec<String> = (turn.moves.iter())
+        .map(|(id, by)| turn_moves(locale, movement, *id, by))
+        .collect();
+    vec![
+        stays,
+        say!(locale, "turn-moves", moves = locale.list(&moves)),
+        say!(locale, "turn-no-plates"),
+    ]
+}
+
+/// How far one witness is moved: by half a place where it comes to that, by any number of whole places besides.
+fn turn_moves(locale: &Locale, movement: &Movement, id: WitnessId, by: &Degrees) -> String {
+    let witness = movement.witness(id);
+    let name = named(&witness.id);
+    let twice = by.exact() / witness.period().exact() * whole(2);
+    if witness.repeats.get() > 1 && twice.is_integer() && !(twice / whole(2)).is_integer() {
+        return say!(locale, "turn-half-place", name = name);
+    }
+    let side = if to_f64(by.exact()) < 0.0 {
+        "back"
+    } else {
+        "ahead"
+    };
+    let by = locale.degrees(&by.abs());
+    say!(locale, "turn-by", name = name, by = by, side = side)
+}
+
+/// Of which levers the sheet says that they are soft, and of which that they break: a sentence each.
+pub fn levers_made(locale: &Locale, movement: &Movement) -> Vec<String> {
+    let of = |made: LeverMade| -> Vec<String> {
+        let levers = movement
+            .works()
+            .into_iter()
+            .flat_map(|works| works.levers());
+        levers
+            .filter(|(_, lever)| lever.made == Some(made))
+            .map(|(id, _)| lever_called(locale, movement, id))
+            .collect()
+    };
+    let soft = of(LeverMade::Soft);
+    let hard = of(LeverMade::Hardened);
+    let soft = (!soft.is_empty()).then(|| say!(locale, "levers-soft", levers = locale.list(&soft)));
+    let hard =
+        (!hard.is_empty()).then(|| say!(locale, "levers-hardened", levers = locale.list(&hard)));
+    soft.into_iter().chain(hard).collect()
+}
+
+/// Of witnesses on an arbor that pins move on, a place each: that no tooth puts them between two places, and where to look.
+pub fn moved_by_pins(locale: &Locale, movement: &Movement, at: &[WitnessId]) -> Option<String> {
+    let by_pins = |id: &&WitnessId| {
+        let witness = movement.witness(**id);
+        let pins = |part| movement.part(part).form == ToothForm::Pins;
+        witness.repeats.get() > 1
+            && (movement.meshes())
+                .any(|(_, mesh)| mesh.driven.arbor == witness.on && pins(mesh.driver))
+    };
+    let names: Vec<String> = (at.iter().filter(by_pins))
+        .map(|id| named(&movement.witness(*id).id))
+        .collect();
+    (!names.is_empty()).then(|| say!(locale, "moved-by-pins", names = locale.list(&names)))
+}
+
+/// What is said besides where a lever or a part is looked at first, or no shift cures it.
+pub(super) fn first_looked_at(
+    locale: &Locale,
+    movement: &Movement,
+    out: &[WitnessId],
+    act: &Act,
+) -> Vec<String> {
+    match act {
+        Act::Part(_) | Act::NoMesh => (moved_by_pins(locale, movement, out).into_iter())
+            .chain(levers_made(locale, movement))
+            .collect(),
+        _ => Vec::new(),
+    }
+}
