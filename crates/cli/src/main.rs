@@ -351,7 +351,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
             let text = read(&sheet)?;
             let name = shown_name(&sheet);
             let wrong = |refusal| wrong(&name, &text, refusal);
-            let sheet = tasks::check(&text).map_err(|faults| wrong(faults.into()))?;
+            let sheet = tasks::check_timed(&text).map_err(|faults| wrong(faults.into()))?;
             for warning in &sheet.warnings {
                 tell(&carets::warning(&name, &text, warning));
             }

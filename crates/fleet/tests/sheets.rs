@@ -172,7 +172,7 @@ fn refused(why: &QuestionFault, movement: &Movement) {
         QuestionFault::Reading(written, ReadingFault::Spread { got, most }) => {
             assert!(written.contains('~') && *got >= most.to_f64(), "{said}");
         }
-        QuestionFault::NoWindows(ids) => {
+        QuestionFault::NoWindows { of: ids, .. } => {
             let without: Vec<&str> = (movement.unjudged().iter())
                 .map(|witness| witness.id.as_str())
                 .collect();

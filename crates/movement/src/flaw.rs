@@ -396,12 +396,10 @@ pub enum Misgiving {
         /// To.
         to: Degrees,
     },
-    /// A witness without a window: nothing can be said of where it stands.
+    /// A witness without a window, on a sheet without levers: nothing can be said of where it stands.
     NoWindow {
         /// The witness.
         witness: String,
-        /// Whether the sheet has levers.
-        levers: bool,
     },
     /// A count that was written as doubtful, and is taken as it is written.
     Doubtful {

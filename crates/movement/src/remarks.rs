@@ -11,15 +11,14 @@ pub(crate) fn remarks(movement: &Movement, draft: &Draft) -> Vec<Remark> {
         draft.witnesses.iter().position(same).unwrap_or(0)
     };
     let levers = (movement.works()).is_some_and(|works| works.levers().len() > 0);
-    for witness in movement.unjudged() {
-        remarks.push(Remark {
-            place: DraftPlace::WitnessId(written(&witness.id)),
-            what: Misgiving::NoWindow {
-                witness: witness.id.clone(),
-                levers,
-            },
-        });
-    }
+    // From levers windows can be worked out; where they cannot, whoever asks for them is told why.
+    let windowless = movement.unjudged().iter().filter(|_| !levers);
+    remarks.extend(windowless.map(|witness| Remark {
+        place: DraftPlace::WitnessId(written(&witness.id)),
+        what: Misgiving::NoWindow {
+            witness: witness.id.clone(),
+        },
+    }));
     for (id, witness) in movement.witnesses() {
         let w = written(&witness.id);
         if let Some(places) = places_by_a_blow(movement, id)

@@ -95,10 +95,8 @@ fn of_movement(locale: &Locale, what: &Misgiving) -> String {
             places = locale.pointed(ratio(places)),
             period = locale.degrees(period)
         ),
-        Misgiving::NoWindow { witness, levers } => {
-            let levers = if *levers { "yes" } else { "no" };
-            let witness = ticked(witness);
-            say!(locale, "odd-no-window", witness = witness, levers = levers)
+        Misgiving::NoWindow { witness } => {
+            say!(locale, "odd-no-window", witness = ticked(witness))
         }
         Misgiving::Doubtful { part, teeth } => {
             say!(

@@ -4,7 +4,7 @@ use crate::en::{all_ticked, quoted, ticked};
 use crate::page::named;
 use crate::{Key, Locale, Voice, args, key, say};
 use entries::{ExpectedField, LogFault, LogFaultKind, LogPlace};
-use tasks::{PutInFault, QuestionFault, WrittenForm};
+use tasks::{PutInFault, QuestionFault, WindowsTrouble, WrittenForm};
 use timing::{ReadingFault, RecallFault, SaidFault};
 
 /// Why a question is not answered, in words.
@@ -56,13 +56,7 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
             let hint = hint(locale, near.as_deref(), all);
             say!(locale, "why-unknown-arbor", got = quoted(got), hint = hint)
         }
-        QuestionFault::NoWindows(ids) => {
-            say!(
-                locale,
-                "why-no-windows",
-                all = locale.list(&all_ticked(ids))
-            )
-        }
+        QuestionFault::NoWindows { of, why } => no_windows(locale, of, why.as_ref()),
         QuestionFault::TooManyPlaces { comes_out: true } => {
             say!(locale, "why-too-many-places", most = timing::MOST_WAYS)
         }
@@ -147,6 +141,34 @@ fn unfit(unfit: strike::NoStrike) -> Key {
         NoStrike::NoHammer => key!("strike-no-hammer"),
         NoStrike::TooFine => key!("strike-too-fine"),
         NoStrike::TooMany => key!("strike-too-many"),
+    }
+}
+
+/// That these witnesses have no window, and why none is worked out.
+fn no_windows(locale: &Locale, of: &[String], why: Option<&WindowsTrouble>) -> String {
+    let all = locale.list(&all_ticked(of));
+    match why {
+        None => say!(locale, "why-no-windows", all = all),
+        Some(WindowsTrouble::Unfit(unfit)) => {
+            let why = locale.say(self::unfit(*unfit), args![]);
+            say!(locale, "why-windows-unfit", all = all, why = why)
+        }
+        Some(WindowsTrouble::Wrong { minutes, point }) => say!(
+            locale,
+            "why-windows-wrong",
+            all = all,
+            at = minutes.map_or_else(|| "none".to_owned(), crate::page::struck::time_of),
+            point = say!(locale, "point-name", number = *point)
+        ),
+        Some(WindowsTrouble::NoRoom(witness)) => {
+            let witness = ticked(witness);
+            say!(locale, "why-windows-edge", all = all, witness = witness)
+        }
+        Some(WindowsTrouble::NoRoomTogether(ids)) => {
+            let ids = locale.list(&all_ticked(ids));
+            say!(locale, "why-windows-together", all = all, witnesses = ids)
+        }
+        Some(WindowsTrouble::LeftOff) => say!(locale, "why-windows-long", all = all),
     }
 }
 

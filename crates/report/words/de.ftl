@@ -606,6 +606,15 @@ why-read-twice = { $id } ist zweimal abgelesen; erwartet wird jeder Zeuge einmal
 why-nothing-read = keine Ablesung; erwartet wird wenigstens eine von { $all }
 why-no-window = { $written }: { $id } hat auf dem Blatt kein `window_deg`, darum lässt sich nicht beurteilen, wie es steht; tragen Sie eines ein
 why-no-windows = für { $all } ist kein `window_deg` eingetragen: was davon abhängt, lässt sich nicht raten; tragen Sie eines ein
+why-windows-wrong =
+    für { $all } ist kein `window_deg` eingetragen, und aus den Hebeln folgt keines: wie das Blatt sie hat, schlägt es nicht richtig{ $at ->
+        [none] {""}
+       *[some] {" "}um { $at }
+    } ({ $point }); `trundle strike` sagt alles dazu
+why-windows-edge = für { $all } ist kein `window_deg` eingetragen, und aus den Hebeln folgt keines: wie das Blatt es hat, steht { $witness } auf einer Kante; `trundle strike` sagt, wie knapp alles ist
+why-windows-together = für { $all } ist kein `window_deg` eingetragen, und aus den Hebeln folgt keines: wie das Blatt sie hat, haben { $witnesses } zusammen keinen Spielraum; `trundle strike` sagt, wie knapp alles ist
+why-windows-long = für { $all } ist kein `window_deg` eingetragen, und es aus den Hebeln auszurechnen dauert zu lange; tragen Sie eines ein
+why-windows-unfit = für { $all } ist kein `window_deg` eingetragen, und aus den Hebeln folgt keines: { $why }
 why-no-witness = keine Ablesung; das Blatt hat keinen Zeugen, der abzulesen wäre
 why-unknown-arbor = { $got } ist keine Welle dieses Blatts; { $hint }
 hint-meant = ist { $near } gemeint?
@@ -805,10 +814,6 @@ odd-unusual =
        *[none] {""}
     }: ein Komma, eine Ziffer oder die Einheit kann falsch sein
 odd-not-whole = ein Schlag rückt { $witness } um { $blow } weiter, { $places } seiner Stellen von { $period }: keine ganze Zahl, so kann es nicht bei jedem Schlag dasselbe zeigen; die Zähne noch einmal zählen
-odd-no-window =
-    { $witness } hat kein `window_deg`, so wird nichts dazu gesagt, wo es steht{ $levers ->
-        [yes] {""}
-       *[no] , und keine Hebel auf dem Blatt sagen, wie es schlägt
-    }
+odd-no-window = { $witness } hat kein `window_deg`, so wird nichts dazu gesagt, wo es steht, und keine Hebel auf dem Blatt sagen, wie es schlägt
 odd-doubtful = { $part } ist zweifelhaft und wird als { $teeth } genommen
 odd-wider = das Fenster von { $witness } ist { $from } bis { $to }, aber Schlitz und Spitze lassen nur { $least } bis { $most } zu: { $all } Spiel im Ganzen

@@ -498,6 +498,15 @@ why-read-twice = { $id } is read twice; expected each witness once in one look
 why-nothing-read = no reading; expected at least one of { $all }
 why-no-window = { $written }: { $id } has no `window_deg` on the sheet, so where it stands cannot be judged; write one
 why-no-windows = no `window_deg` is written for { $all }: nothing can be advised that rests on where it stands; write one
+why-windows-wrong =
+    no `window_deg` is written for { $all }, and none follows from the levers: as the sheet has them it does not strike right{ $at ->
+        [none] {""}
+       *[some] {" "}at { $at }
+    } ({ $point }); `trundle strike` tells all of it
+why-windows-edge = no `window_deg` is written for { $all }, and none follows from the levers: as the sheet has it { $witness } stands on an edge; `trundle strike` tells how near all is
+why-windows-together = no `window_deg` is written for { $all }, and none follows from the levers: as the sheet has them { $witnesses } have no room together; `trundle strike` tells how near all is
+why-windows-long = no `window_deg` is written for { $all }, and to work it out from the levers would take too long; write one
+why-windows-unfit = no `window_deg` is written for { $all }, and none follows from the levers: { $why }
 why-no-witness = no reading; the sheet has no witness that could be read
 why-unknown-arbor = { $got } is no arbor of this sheet; { $hint }
 hint-meant = did you mean { $near }?
@@ -696,11 +705,7 @@ odd-unusual =
        *[none] {""}
     } is usual: a point, a figure or the unit may be wrong
 odd-not-whole = a blow moves { $witness } { $blow }, { $places } of its places of { $period }: no whole number, so it cannot show the same thing at every blow; count the teeth again
-odd-no-window =
-    { $witness } has no `window_deg`, so nothing is said of where it stands{ $levers ->
-        [yes] {""}
-       *[no] , and no levers on the sheet tell how it strikes
-    }
+odd-no-window = { $witness } has no `window_deg`, so nothing is said of where it stands, and no levers on the sheet tell how it strikes
 odd-doubtful = { $part } is doubtful, and is taken as { $teeth }
 odd-wider = the window of { $witness } is { $from } to { $to }, but slot and tip allow only { $least } to { $most }: { $all } of play in all
 

@@ -465,8 +465,8 @@ impl Desk {
         if let Some(noted) = self.worked.find(of) {
             return Ok(noted);
         }
-        let (sheet, log) = (of.sheet.as_bytes(), of.log.as_bytes());
-        let noted = Arc::new(crate::note(sheet, Some(log), &[], of.plate, of.eye)?);
+        let (sheet, log) = (self.worked.sheet(&of.sheet)?, of.log.as_bytes());
+        let noted = Arc::new(crate::note_of(sheet, Some(log), &[], of.plate, of.eye)?);
         self.worked.keep(of.clone(), &noted);
         Ok(noted)
     }

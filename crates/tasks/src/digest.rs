@@ -1,9 +1,12 @@
 //! The digest that ties a log to its sheet: made of what was counted, in words that are fixed here and nowhere else.
 //!
+//! A window that is worked out is none that was counted, and has no line.
+//!
 //! What a log's sums rest on goes into it: arbors and their ways round, teeth, meshes and their lash, moments, witnesses with
 //! their windows, the clock's name. Comments, measurements, what things are called in words and the order of writing may
 //! change without harm.
 
+use crate::windows::is_written;
 use entries::Log;
 use movement::{Movement, Plate, Reached, Turning};
 use quantity::{Exact, Teeth};
@@ -68,7 +71,7 @@ fn facts(movement: &Movement) -> Vec<String> {
         let arbor = &movement.arbor(moment.arbor).id;
         lines.push(format!("moment {} {arbor}\n", moment.id));
     }
-    for (_, w) in movement.witnesses() {
+    for (_, w) in movement.witnesses().filter(|(_, w)| is_written(w)) {
         let window = [&w.from, &w.to, &w.best].map(|degrees| ratio(degrees.exact()));
         lines.push(format!(
             "witness {} {} {} {} {}\n",
@@ -178,7 +181,7 @@ fn first_digest(movement: &Movement) -> String {
     for moment in movement.moments() {
         text += &format!("moment {} {}\n", moment.id, movement.arbor(moment.arbor).id);
     }
-    for (_, w) in movement.witnesses() {
+    for (_, w) in movement.witnesses().filter(|(_, w)| is_written(w)) {
         text += &format!(
             "witness {} {} {} {} {} {} {}\n",
             w.id,

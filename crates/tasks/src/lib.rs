@@ -19,6 +19,7 @@ mod power;
 mod question;
 mod strike;
 mod timed;
+mod windows;
 pub mod written;
 
 pub use assumed::{ASSUMPTIONS, Topic};
@@ -35,7 +36,7 @@ pub use job::{
     take_back,
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
-pub use log::{Ask, TimingState, Which, note, shown, turned_by};
+pub use log::{Ask, TimingState, Which, note, note_of, shown, turned_by};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
@@ -44,6 +45,7 @@ pub use question::{Out, PutInFault, QuestionFault, WrittenForm};
 pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, SheetWarning};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
+pub use windows::{WindowsTrouble, check_timed};
 pub use workshop::counts::{
     CountAgain, MOST_FITS as MOST_COUNT_FITS, MOST_STEPS as MOST_COUNT_STEPS, Miscounted, SearchEnd,
 };
@@ -332,7 +334,8 @@ fn readings(movement: &Movement, look: LookAsk<'_>) -> Result<Vec<Reading>, Ques
     let reader = LookReader::of(movement, look);
     let mut readings: Vec<Reading> = Vec::new();
     for seen in look.readings {
-        let said_fault = |fault: SaidFault| QuestionFault::Said(timing::written(seen), fault);
+        let said_fault =
+            |fault: SaidFault| QuestionFault::said(movement, timing::written(seen), fault);
         let reading_fault =
             |fault: ReadingFault| QuestionFault::Reading(timing::written(seen), fault);
         let witness = timing::of_witness(movement, seen).map_err(said_fault)?;

@@ -3,7 +3,7 @@
 use crate::centres::Laid;
 use crate::changed::since_before;
 use crate::question::QuestionFault;
-use crate::{LookAsk, Refusal, belongs, check, digest, hidden_of};
+use crate::{LookAsk, Refusal, belongs, check_timed, digest, hidden_of};
 use draw::Layout;
 use entries::{
     AtMesh, Decimal, EntryContent, EntryKind, Log, LogHeader, LogWarning, LoggedSight,
@@ -178,7 +178,20 @@ pub fn note(
     from: Option<Plate>,
     eye: Eye,
 ) -> Result<TimingState, Refusal> {
-    let sheet = check(sheet)?;
+    note_of(Arc::new(check_timed(sheet)?), log, asks, from, eye)
+}
+
+/// The same of a sheet that was read to be timed ([`check_timed`]).
+///
+/// # Errors
+/// As [`note`].
+pub fn note_of(
+    sheet: Arc<Sheet>,
+    log: Option<&[u8]>,
+    asks: &[Ask],
+    from: Option<Plate>,
+    eye: Eye,
+) -> Result<TimingState, Refusal> {
     let movement = &sheet.movement;
     let from = from.unwrap_or(movement.seen_from());
     let (log, torn, added) = match log {
@@ -217,7 +230,7 @@ pub fn note(
         added,
         benches: Arc::new(benches),
         laid: Arc::new(Laid::of(movement, &log)),
-        sheet: Arc::new(sheet),
+        sheet,
     };
     begun.tell(log, each, asks)
 }
@@ -308,7 +321,7 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
     if !looked || hidden_of(&log).is_some() {
         return Vec::new();
     }
-    let Ok(sheet) = check(sheet) else {
+    let Ok(sheet) = check_timed(sheet) else {
         return Vec::new();
     };
     if !belongs(&log, &sheet.movement) {
@@ -574,10 +587,10 @@ fn moved(movement: &Movement, by: &Moved) -> Result<Moved, Refusal> {
     };
     match timing::of_witness(movement, &reading) {
         Ok(_) => Ok(by.clone()),
-        Err(fault) => Err(Refusal::Question(QuestionFault::Said(
-            timing::written(&reading),
-            fault,
-        ))),
+        Err(fault) => {
+            let written = timing::written(&reading);
+            Err(QuestionFault::said(movement, written, fault).into())
+        }
     }
 }
 

@@ -1,5 +1,6 @@
 //! Why a question cannot be answered as it was put, as data: what is said of it is said elsewhere.
 
+use crate::windows::{WindowsTrouble, trouble};
 use drive::{PowerFault, SpringFault};
 use entries::LogFault;
 use movement::Movement;
@@ -25,8 +26,13 @@ pub enum QuestionFault {
     #[error("nothing is read of: {}", .0.join(", "))]
     NothingRead(Vec<String>),
     /// What was asked needs the windows of these witnesses, and the sheet has none for them.
-    #[error("no windows for: {}", .0.join(", "))]
-    NoWindows(Vec<String>),
+    #[error("no windows for: {}", of.join(", "))]
+    NoWindows {
+        /// The witnesses.
+        of: Vec<String>,
+        /// Why none can be worked out; nothing where there are no levers to do it from.
+        why: Option<WindowsTrouble>,
+    },
     /// No such arbor.
     #[error("no arbor `{got}`, expected one of: {}", all.join(", "))]
     UnknownArbor {
@@ -270,7 +276,20 @@ impl QuestionFault {
 
     /// That witnesses have no window.
     pub fn no_windows(movement: &Movement) -> QuestionFault {
-        QuestionFault::NoWindows(movement.unjudged().iter().map(|w| w.id.clone()).collect())
+        QuestionFault::NoWindows {
+            of: movement.unjudged().iter().map(|w| w.id.clone()).collect(),
+            why: trouble(movement),
+        }
+    }
+
+    /// That a reading cannot be taken apart, as it was written; where it is because no window could be worked out, why.
+    pub fn said(movement: &Movement, written: String, fault: SaidFault) -> QuestionFault {
+        match fault {
+            SaidFault::NoWindow { .. } if movement.works().is_some() => {
+                QuestionFault::no_windows(movement)
+            }
+            fault => QuestionFault::Said(written, fault),
+        }
     }
 
     /// That nothing was read.

@@ -73,7 +73,9 @@ fn parsed(
     from: Plate,
     written: &str,
 ) -> Result<(WitnessId, SaidReading), Refusal> {
-    let said = |fault: SaidFault| Refusal::Question(QuestionFault::Said(written.to_owned(), fault));
+    let said = |fault: SaidFault| {
+        Refusal::Question(QuestionFault::said(movement, written.to_owned(), fault))
+    };
     timing::parse(movement, from, written).map_err(said)
 }
 

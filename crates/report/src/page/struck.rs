@@ -16,7 +16,12 @@ const THIN: (i64, i64) = (1, 5);
 
 /// The time of an hour, half or quarter.
 pub fn time(hour: &Hour) -> String {
-    format!("{}:{:02}", hour.hour(), hour.minute())
+    time_of(hour.minutes)
+}
+
+/// So many minutes after twelve, as on a dial.
+pub fn time_of(minutes: u32) -> String {
+    format!("{}:{:02}", (minutes / 60 + 11) % 12 + 1, minutes % 60)
 }
 
 /// Hours since twelve as on a dial, to the second.
