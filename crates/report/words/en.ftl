@@ -389,6 +389,41 @@ ask-again = Try again
 asking-again = Trying again.
 silent = No answer from the program. Is it still running? What was entered before is kept.
 
+## A movement that is counted
+
+# $has is what is counted: "teeth", "leaves", "trundles" or "pins".
+counting-question =
+    { $has ->
+        [leaves] The <m>{ $arbor }</m> arbor’s { $part }: how many leaves?
+        [trundles] The <m>{ $arbor }</m> arbor’s { $part }: how many trundles?
+        [pins] The <m>{ $arbor }</m> arbor’s { $part }: how many pins?
+       *[teeth] The <m>{ $arbor }</m> arbor’s { $part }: how many teeth?
+    }
+counting-number =
+    { $has ->
+        [leaves] Leaves
+        [trundles] Trundles
+        [pins] Pins
+       *[teeth] Teeth
+    }
+counting-made = How it is made
+counting-made-as =
+    { $form ->
+        [lantern] lantern
+       *[cut] leaves
+    }
+counting-lost = lost
+counting-unsure = not sure
+counting-back = Take back a figure
+counting-next = next
+counting-part-counted = { $part }, { $count }
+counting-part-open = { $part }, not counted
+counting-left =
+    { $count ->
+        [0] all counted
+       *[other] { $count } still to count
+    }
+
 ## The list of jobs
 
 jobs = On the bench

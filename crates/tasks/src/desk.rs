@@ -155,7 +155,7 @@ impl WholeJob {
     /// How it is looked at.
     pub fn view(&self) -> View {
         seen(self.view.as_ref(), || {
-            (self.state.movement()).map_or(Plate::Front, Movement::seen_from)
+            (self.state.outline()).map_or(Plate::Front, Movement::seen_from)
         })
     }
 

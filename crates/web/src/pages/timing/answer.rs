@@ -2,6 +2,7 @@
 
 use super::step::Step;
 use crate::desk::Job;
+use crate::frame::runs;
 use crate::pages::closeup::{self, marks, state};
 use crate::plate::Plate;
 use maud::{Markup, html};
@@ -9,7 +10,7 @@ use movement::{MeshId, Movement, WitnessId};
 use quantity::Degrees;
 use report::page::cautions;
 use report::page::{self, Of, named};
-use report::{Sentence, say};
+use report::say;
 use tasks::ShiftDanger;
 use timing::Act;
 
@@ -47,14 +48,6 @@ pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
             &noted.advice,
             job.view.plate,
         )),
-    }
-}
-
-fn runs(Sentence(runs): Sentence) -> Markup {
-    html! {
-        @for run in runs {
-            @if run.moved { b.moved { (run.text) } } @else { (run.text) }
-        }
     }
 }
 
