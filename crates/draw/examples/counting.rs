@@ -1,6 +1,6 @@
 //! Draws a sheet as it is while it is counted: `counting SHEET OUT.svg N [TYPED]`, its first N parts counted, the next one asked for.
 
-use draw::{CountMarks, CountShown, CountState, View, counting, layout};
+use draw::{CountMarks, CountShown, DrawnAs, View, counting, layout};
 
 fn main() {
     let args: Vec<String> = std::env::args().skip(1).collect();
@@ -13,9 +13,9 @@ fn main() {
         .enumerate()
         .map(|(n, (part, has))| CountShown {
             part,
-            state: match n == counted && typed.is_some() || n < counted {
-                true => CountState::Counted,
-                false => CountState::NotYet,
+            drawn: match n == counted && typed.is_some() || n < counted {
+                true => DrawnAs::Toothed,
+                false => DrawnAs::Dotted,
             },
             figure: match (n == counted, typed) {
                 (true, Some(typed)) => typed.clone(),

@@ -20,17 +20,17 @@ pub(crate) const LETTERS: f64 = 4.9;
 /// Around the wheels, for names, in the same.
 const MARGIN: f64 = 7.0;
 
-/// How far a part is counted.
+/// How a part is drawn, by how far it is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum CountState {
-    /// Not yet.
-    NotYet,
-    /// Surely.
-    Counted,
-    /// By somebody who is not sure of it.
-    NotSure,
-    /// It cannot be, as the part is lost.
-    Lost,
+pub enum DrawnAs {
+    /// A dotted circle: it is not counted yet.
+    Dotted,
+    /// With its teeth.
+    Toothed,
+    /// With its teeth, broken: whoever counted them is not sure.
+    Doubtful,
+    /// A dotted circle that is hatched: it is lost.
+    Hatched,
 }
 
 /// A part on the drawing of a movement that is counted.
@@ -38,8 +38,8 @@ pub enum CountState {
 pub struct CountShown {
     /// The part.
     pub part: PartId,
-    /// How far it is counted; of what is not, the movement's own count is a stand-in.
-    pub state: CountState,
+    /// How it is drawn; what is dotted or hatched is as large as the movement's own count makes it.
+    pub drawn: DrawnAs,
     /// What stands on it; nothing stands where it is empty.
     pub figure: String,
 }
@@ -103,17 +103,17 @@ impl Counting<'_> {
     }
 
     /// The parts that are drawn with their states, those behind first and the one that is asked for last.
-    fn drawn(&self) -> Vec<(Sized, CountState)> {
+    fn drawn(&self) -> Vec<(Sized, DrawnAs)> {
         let layout = self.scene.sight.layout;
         let over = self.scene.sight.turned_over();
-        let mut drawn: Vec<(Sized, CountState)> = (layout.pitches.parts.iter())
-            .filter_map(|sized| Some((sized.clone(), self.shown(sized.id)?.state)))
+        let mut drawn: Vec<(Sized, DrawnAs)> = (layout.pitches.parts.iter())
+            .filter_map(|sized| Some((sized.clone(), self.shown(sized.id)?.drawn)))
             .collect();
         // What is only dotted hides nothing.
-        let rank = |sized: &Sized, state: CountState| match state {
+        let rank = |sized: &Sized, state: DrawnAs| match state {
             _ if self.marks.asked == Some(sized.id) => 2,
-            CountState::NotYet | CountState::Lost => 0,
-            CountState::Counted | CountState::NotSure => 1,
+            DrawnAs::Dotted | DrawnAs::Hatched => 0,
+            DrawnAs::Toothed | DrawnAs::Doubtful => 1,
         };
         let depth = |sized: &Sized| {
             let level = layout.levels[layout.pitches.index(sized.id)];
@@ -159,15 +159,15 @@ impl Counting<'_> {
                 _ => "far",
             };
             match state {
-                CountState::Counted | CountState::NotSure => {
+                DrawnAs::Toothed | DrawnAs::Doubtful => {
                     let ink = if asked { " lift" } else { "" };
                     let sure = match state {
-                        CountState::NotSure => " unsure",
+                        DrawnAs::Doubtful => " unsure",
                         _ => "",
                     };
                     self.scene.part(sized, &format!("{shade}{ink}{sure}"));
                 }
-                CountState::NotYet | CountState::Lost => self.dotted(sized, *state, asked),
+                DrawnAs::Dotted | DrawnAs::Hatched => self.dotted(sized, *state, asked),
             }
         }
         let arbors: Vec<ArborId> = (self.scene.sight.movement.arbors())
@@ -181,7 +181,7 @@ impl Counting<'_> {
     }
 
     /// A part that has no teeth yet; one that is lost is hatched round its edge.
-    fn dotted(&mut self, sized: &Sized, state: CountState, asked: bool) {
+    fn dotted(&mut self, sized: &Sized, state: DrawnAs, asked: bool) {
         let movement = self.scene.sight.movement;
         let ink = if asked { " lift" } else { "" };
         let tag = Tag::new("g", &format!("uncounted{ink}"))
@@ -192,7 +192,7 @@ impl Counting<'_> {
         let ink: &mut Ink = &mut self.scene.ink;
         ink.open(&tag);
         ink.circle("circle", Point::ZERO, radius);
-        if state == CountState::Lost {
+        if state == DrawnAs::Hatched {
             ink.path("hatch", &hatching(0.88 * radius, radius));
             ink.circle("circle", Point::ZERO, 0.88 * radius);
         }

@@ -1,7 +1,7 @@
 //! Where figures and names stand on the drawing of a movement that is counted: each figure on its own part, where nothing else
 //! lies, and no two words over one another.
 
-use crate::counting::{CountMarks, CountShown, CountState, LETTERS};
+use crate::counting::{CountMarks, CountShown, DrawnAs, LETTERS};
 use crate::ink::{Ink, Tag};
 use crate::pitch::Sized;
 use crate::view::{EDGE, Sight};
@@ -63,7 +63,7 @@ impl<'a> Figures<'a> {
                     root: root.min(tip),
                     outer: sized.outer(),
                     small: is_small(sight, sized),
-                    dotted: matches!(shown.state, CountState::NotYet | CountState::Lost),
+                    dotted: matches!(shown.drawn, DrawnAs::Dotted | DrawnAs::Hatched),
                     level: over * layout.levels[layout.pitches.index(shown.part)],
                 }
             })

@@ -44,7 +44,7 @@ mod works;
 
 pub use anchor::{Anchor, Anchored, CloseUp};
 pub use coiled::{Coiled, coiled};
-pub use counting::{CountMarks, CountShown, CountState, counting};
+pub use counting::{CountMarks, CountShown, DrawnAs, counting};
 pub use falling::{Falling, falling};
 pub use hanging::{Hanging, hanging};
 pub use ink::{Drawing, PALETTE, STYLE};

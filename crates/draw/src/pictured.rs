@@ -226,12 +226,7 @@ fn count_wheel_outside(ink: &mut Ink) {
     // The plate it stands before.
     let plate = Rect::new(6.0, 8.0, 94.0, 97.0).to_rounded_rect(6.0);
     ink.path("plate", &plate.to_path(ROUND));
-    slotted(
-        ink,
-        count,
-        36.0,
-        &[1, 1, 1, 2, 1, 3, 1, 4, 1, 5, 1, 6, 1, 7],
-    );
+    slotted(ink, count, 36.0, &[1, 2, 1, 3, 1, 4, 1, 5]);
     let square = Rect::from_center_size(count, (9.0, 9.0));
     ink.path("steel", &square.to_path(ROUND));
     ink.circle("ink", count, 1.4);
@@ -267,18 +262,18 @@ fn snail(ink: &mut Ink, at: Point, radius: f64) {
 
 fn rack(ink: &mut Ink) {
     snail(ink, Point::new(33.0, 68.0), 27.0);
-    let at = Point::new(84.0, 84.0);
+    let at = Point::new(82.0, 86.0);
     // A toothed arc about the rack's own arbor.
     let (near, far) = (58.0, 66.0);
     let mut teeth = BezPath::new();
-    let (from, step) = (-2.12, 0.064);
+    let (from, step) = (-2.2, 0.06);
     teeth.move_to(at + polar(near, from).to_vec2());
-    for n in 0..14_u16 {
+    for n in 0..13_u16 {
         let here = from + step * f64::from(n);
         teeth.line_to(at + polar(far, here).to_vec2());
         teeth.line_to(at + polar(near + 3.0, here + step).to_vec2());
     }
-    let to = from + 14.0 * step;
+    let to = from + 13.0 * step;
     teeth.line_to(at + polar(near - 3.0, to).to_vec2());
     let inner = Arc::new(at, (near - 3.0, near - 3.0), to, from - to, 0.0);
     teeth.extend(inner.append_iter(ROUND));

@@ -404,6 +404,11 @@ counting-left =
         [0] alles gezählt
        *[other] noch { $count } zu zählen
     }
+counting-part = { $arbor } { $part }
+counting-undo = zurücknehmen
+counting-text = Das Blatt als Text
+counting-text-enter = Text eintragen
+counting-whole = Der ganze Auftrag
 
 ## Die Liste der Arbeiten
 

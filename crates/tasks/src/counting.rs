@@ -1,7 +1,6 @@
 //! A sheet as it is drawn while it is counted: what is missing has a stand-in of usual size.
 
-use crate::check_counts_apart;
-use draw::CountState;
+use kinds::{CountPlace, Described, PlaceId};
 use movement::{Movement, Open, PartId};
 use quantity::Teeth;
 use sheet::Faults;
@@ -11,47 +10,56 @@ use sheet::Faults;
 pub struct BeingCounted {
     /// It.
     pub movement: Movement,
-    /// Each of its parts, and how far it is counted: those of an arbor together, arbors as they follow each other from where power
-    /// comes in.
-    pub parts: Vec<(PartId, CountState)>,
+    /// Each part that is counted, from the great wheel up, one arbor at a time.
+    pub places: Vec<(PartId, CountPlace)>,
 }
 
-/// A sheet with its missing counts stood in for: by the usual ones where `usual` knows them, else by what is usual beside
-/// the part that it meshes with.
+impl BeingCounted {
+    /// The place of that name, `ARBOR.PART`.
+    pub fn find(&self, name: &str) -> Option<&(PartId, CountPlace)> {
+        let part = self.movement.find_part(name)?;
+        self.places.iter().find(|(own, _)| *own == part)
+    }
+}
+
+/// A sheet with its missing counts stood in for: by the usual ones where they are known, else by what is usual beside the part
+/// that it meshes with.
 ///
 /// # Errors
 /// Every fault of the sheet but missing counts.
-pub fn being_counted(
-    sheet: &[u8],
-    usual: impl Fn(&str, &str) -> Option<Teeth>,
-) -> Result<BeingCounted, Faults> {
-    let (open, _) = check_counts_apart(sheet)?;
+pub fn being_counted(described: &Described) -> Result<BeingCounted, Faults> {
+    let (open, _) = crate::check_counts_apart(described.text().as_bytes())?;
     let bare = open.movement();
+    let places = described.places();
     let stand_ins: Vec<Teeth> = (open.blanks().iter())
         .map(|blank| {
-            let named = || {
-                let arbor = &bare.arbor(blank.part.arbor).id;
-                usual(arbor, &bare.part(blank.part).name)
+            let usual = || {
+                let own = place_id(bare, blank.part);
+                places.iter().find(|place| place.id == own)?.usual
             };
-            blank
-                .written
-                .or_else(named)
-                .unwrap_or_else(|| beside(&open, blank.part))
+            (blank.written.or_else(usual)).unwrap_or_else(|| beside(&open, blank.part))
         })
         .collect();
     let movement = open.standing_in(&stand_ins).unwrap_or_else(|| bare.clone());
-    let state = |part: PartId| match open.blanks().iter().find(|blank| blank.part == part) {
-        None => CountState::Counted,
-        Some(blank) if blank.written.is_some() => CountState::NotSure,
-        Some(_) => CountState::NotYet,
+    let of = |place: &CountPlace| {
+        let PlaceId { arbor, part } = &place.id;
+        movement.find_part(&format!("{arbor}.{part}"))
     };
-    let parts = outward(&movement)
+    let places = places
         .into_iter()
-        .map(|part| (part, state(part)));
+        .filter_map(|place| Some((of(&place)?, place)));
     Ok(BeingCounted {
-        parts: parts.collect(),
+        places: places.collect(),
         movement,
     })
+}
+
+/// What a part is called where sheets are made.
+fn place_id(movement: &Movement, part: PartId) -> PlaceId {
+    PlaceId {
+        arbor: movement.arbor(part.arbor).id.clone(),
+        part: movement.part(part).name.clone(),
+    }
 }
 
 /// A count of usual size for a part: eight teeth of a wheel to a leaf, sixty-four teeth where nothing is known. Common practice, no
@@ -81,44 +89,4 @@ fn beside(open: &Open, part: PartId) -> Teeth {
         }
     };
     Teeth::new(i64::from(count)).unwrap_or(movement.part(part).teeth)
-}
-
-/// All parts, from the arbors that nothing drives outward; of each arbor first what is driven, then what drives, then the rest.
-fn outward(movement: &Movement) -> Vec<PartId> {
-    let driven = |part: PartId| movement.meshes().any(|(_, mesh)| mesh.driven == part);
-    let drives = |part: PartId| movement.meshes().any(|(_, mesh)| mesh.driver == part);
-    let mut arbors = Vec::new();
-    for train in 0..movement.trains() {
-        let first = arbors.len();
-        let of_train = (movement.arbors()).filter(|(id, _)| movement.train_of(*id) == train);
-        let of_train: Vec<_> = of_train.map(|(id, _)| id).collect();
-        arbors.extend(
-            (of_train.iter().copied())
-                .filter(|id| movement.parts(*id).all(|(part, _)| !driven(part))),
-        );
-        let mut next = first;
-        while next < arbors.len() {
-            let here = arbors[next];
-            next += 1;
-            for (_, mesh) in movement.meshes().filter(|(_, m)| m.driver.arbor == here) {
-                if !arbors.contains(&mesh.driven.arbor) {
-                    arbors.push(mesh.driven.arbor);
-                }
-            }
-        }
-        let left = of_train.into_iter().filter(|id| !arbors.contains(id));
-        let left: Vec<_> = left.collect();
-        arbors.extend(left);
-    }
-    (arbors.into_iter())
-        .flat_map(|arbor| {
-            let mut parts: Vec<PartId> = movement.parts(arbor).map(|(id, _)| id).collect();
-            parts.sort_by_key(|part| match (driven(*part), drives(*part)) {
-                (true, _) => 0,
-                (false, true) => 1,
-                (false, false) => 2,
-            });
-            parts
-        })
-        .collect()
 }

@@ -1,5 +1,6 @@
 //! The jobs of a bench book: loaded, gone over, added to. Here book and sums meet.
 
+mod describing;
 mod eyes;
 mod removal;
 mod worked;

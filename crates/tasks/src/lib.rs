@@ -36,6 +36,11 @@ pub use job::{
     JobState, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, kept_text, new_sheet,
     take_back,
 };
+pub use kinds::{
+    Answer as DescribeAnswer, AskedQuestion, Asks, Choice, CountPlace, CountState, CountedPart,
+    DescribeFault, Described, Follow, Kind, MeasuredWidth, Miscount, PartLook, PlaceId,
+    PresentAnswer, Question, Wanted, WorkRole,
+};
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
 pub use log::{Ask, TimingState, Which, note, shown};
 pub use oil::{Oiled, oil};

@@ -1,7 +1,7 @@
 //! A movement that is counted: what is drawn of it, and where its figures stand.
 
 use crate::sample;
-use draw::{Anchored, CountMarks, CountShown, CountState, Drawing, View, counting, layout};
+use draw::{Anchored, CountMarks, CountShown, Drawing, DrawnAs, View, counting, layout};
 use kurbo::Rect;
 use movement::{Movement, PartId, Plate};
 
@@ -21,14 +21,14 @@ fn shown(movement: &Movement, counted: usize, typed: &str) -> (Vec<CountShown>, 
         .flat_map(|(arbor, _)| movement.parts(arbor))
         .enumerate()
         .map(|(n, (part, has))| {
-            let (state, figure) = match n.cmp(&counted) {
-                std::cmp::Ordering::Less => (CountState::Counted, has.teeth.get().to_string()),
-                std::cmp::Ordering::Equal => (CountState::NotYet, typed.to_owned()),
-                std::cmp::Ordering::Greater => (CountState::NotYet, String::new()),
+            let (drawn, figure) = match n.cmp(&counted) {
+                std::cmp::Ordering::Less => (DrawnAs::Toothed, has.teeth.get().to_string()),
+                std::cmp::Ordering::Equal => (DrawnAs::Dotted, typed.to_owned()),
+                std::cmp::Ordering::Greater => (DrawnAs::Dotted, String::new()),
             };
             CountShown {
                 part,
-                state,
+                drawn,
                 figure,
             }
         })
@@ -188,8 +188,8 @@ fn only_what_is_counted_has_teeth_and_what_is_asked_for_is_blue() {
 fn what_is_lost_or_doubtful_looks_otherwise_than_what_is_counted() {
     let movement = sample("schoolroom");
     let (mut parts, _) = shown(&movement, usize::MAX, "");
-    parts[1].state = CountState::NotSure;
-    parts[2].state = CountState::Lost;
+    parts[1].drawn = DrawnAs::Doubtful;
+    parts[2].drawn = DrawnAs::Hatched;
     let marks = CountMarks {
         parts: &parts,
         asked: None,

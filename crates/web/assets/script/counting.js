@@ -5,7 +5,7 @@ import { $, live } from "./page.js";
 /** A count has at most so many figures. */
 const MOST = 4;
 
-const field = () => $("[data-step=count] #count");
+const field = () => $(".describing #count");
 
 /** The count as it is typed so far. */
 function typed(text) {
@@ -17,7 +17,7 @@ function typed(text) {
 /** Puts it on the drawing. */
 function shown() {
   const figure = $("#asked-figure");
-  if (figure) figure.textContent = field().value;
+  if (figure) figure.textContent = field().value || "?";
   live.textContent = field().value;
 }
 

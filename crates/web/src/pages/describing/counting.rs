@@ -1,125 +1,101 @@
 //! Counting on the drawing: one part at a time is asked for, from the great wheel up.
 
 use super::picture::CountPicture;
-use crate::desk::{Refused, Whole};
+use crate::desk::Whole;
 use crate::frame::runs;
-use draw::CountState;
 use maud::{Markup, html};
-use movement::{Movement, PartId, ToothForm};
+use movement::PartId;
+use report::page::describing as said;
 use report::{Locale, say};
-use tasks::BeingCounted;
+use tasks::{BeingCounted, CountPlace, CountState, Described, Follow, PartLook};
 
-/// The part that is asked for, and what was typed for it.
-pub(super) struct AskedPart<'a> {
+/// The place that is asked for, what was typed for it, and what was counted before it.
+pub(super) struct AskedPlace<'a> {
     pub(super) part: PartId,
+    pub(super) place: &'a CountPlace,
     pub(super) typed: Option<&'a str>,
-    pub(super) refused: Option<&'a Refused>,
+    pub(super) from: Option<&'a str>,
 }
 
-/// What a part has, in the trade's word: a pinion has leaves, a lantern trundles.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Has {
-    Teeth,
-    Leaves,
-    Trundles,
-    Pins,
-}
-
-impl Has {
-    fn of(movement: &Movement, part: PartId) -> Has {
-        let driven = movement.meshes().any(|(_, mesh)| mesh.driven == part);
-        let own = movement.part(part);
-        match own.form {
-            ToothForm::Lantern => Has::Trundles,
-            ToothForm::Pins => Has::Pins,
-            // The small end of a mesh.
-            ToothForm::Cut
-                if own.teeth.get() <= 20 && (driven || beside_larger(movement, part)) =>
-            {
-                Has::Leaves
-            }
-            ToothForm::Cut => Has::Teeth,
-        }
-    }
-
-    fn key(self) -> &'static str {
-        match self {
-            Has::Teeth => "teeth",
-            Has::Leaves => "leaves",
-            Has::Trundles => "trundles",
-            Has::Pins => "pins",
-        }
-    }
-}
-
-/// Whether its arbor bears something with more teeth.
-fn beside_larger(movement: &Movement, part: PartId) -> bool {
-    let own = movement.part(part).teeth;
-    movement
-        .parts(part.arbor)
-        .any(|(_, other)| other.teeth > own)
-}
-
-/// The page's two halves: the drawing, and what is asked with the keys under it.
-pub(super) fn counting(
-    job: &Whole,
-    counted: &BeingCounted,
-    asked: &AskedPart<'_>,
-) -> (Markup, Markup) {
-    let locale = &job.locale;
-    let movement = &counted.movement;
+/// The drawing, each part of it to be touched.
+pub(super) fn drawing(job: &Whole, counted: &BeingCounted, asked: &AskedPlace<'_>) -> Markup {
     let address = format!("/job/{}/movement", job.id);
     let picture = CountPicture::of(counted, job.view(), Some(asked.part), asked.typed);
-    let drawing = picture.markup(locale, counted, &address);
-    let has = Has::of(movement, asked.part);
-    let part = movement.part(asked.part);
-    let state = (counted.parts.iter()).find(|(own, _)| *own == asked.part);
-    let stands = state.map_or(CountState::NotYet, |(_, state)| *state);
-    let value = (asked.typed.map(str::to_owned))
-        .or_else(|| {
-            matches!(stands, CountState::Counted | CountState::NotSure)
-                .then(|| part.teeth.get().to_string())
-        })
-        .unwrap_or_default();
-    let arbor = movement.arbor(asked.part.arbor).id.replace('_', " ");
-    let question = report::runs!(
-        locale,
-        "counting-question",
-        arbor = arbor,
-        part = part.name.replace('_', " "),
-        has = has.key()
-    );
-    let asked_markup = html! {
-        form.counting-form method="post" action=(format!("{address}/count")) {
+    picture.markup(&job.locale, counted, &address)
+}
+
+/// The question with what follows from what was counted before, and the keys.
+pub(super) fn question(job: &Whole, described: &Described, asked: &AskedPlace<'_>) -> Markup {
+    let locale = &job.locale;
+    let place = asked.place;
+    let value = (asked.typed.map(str::to_owned)).unwrap_or_else(|| match place.state {
+        CountState::Counted(teeth) | CountState::NotSure(teeth) => teeth.get().to_string(),
+        CountState::NotCounted | CountState::Lost => String::new(),
+    });
+    let has = said::look_key(place.look);
+    html! {
+        form.counting-form method="post" action=(format!("/job/{}/movement/count", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
-            input type="hidden" name="at" value=(movement.part_name(asked.part));
+            input type="hidden" name="at" value=(name(place));
             input type="hidden" name="then" value="";
-            div.question {
-                h1 #sentence tabindex="-1" { (runs(question)) }
-                @if let Some(refused) = asked.refused { p #beneath.refused role="alert" { (refused.say(locale)) } }
-            }
-            (how(locale, has))
+            h1 #sentence tabindex="-1" { (runs(said::count(locale, &place.id, place.look))) }
+            (follows(job, described, asked.from))
+            (how(locale, place.look))
             label.typed {
-                span { (say!(locale, "counting-number", has = has.key())) }
+                span { (say!(locale, "counting-number", has = has)) }
                 input #count type="text" name="count" value=(value) inputmode="numeric" autocomplete="off" maxlength="5";
             }
-            (keys(locale))
+            (keys(locale, html! { button.primary name="how" value="next" data-next { (say!(locale, "counting-next")) } }))
         }
+    }
+}
+
+/// A place, `ARBOR.PART`.
+pub(super) fn name(place: &CountPlace) -> String {
+    format!("{}.{}", place.id.arbor, place.id.part)
+}
+
+/// What follows from the counts so far: all that cannot be, and of what can be that which hangs by what was counted last.
+pub(super) fn follows(job: &Whole, described: &Described, from: Option<&str>) -> Markup {
+    let locale = &job.locale;
+    let all = described.follows();
+    let hangs = |follow: &&Follow| {
+        let mut parts = follow.between.iter();
+        from.is_some_and(|from| {
+            parts.any(|part| format!("{}.{}", part.id.arbor, part.id.part) == from)
+        })
     };
-    (drawing, asked_markup)
+    let wrong = all.iter().filter(|follow| !follow.right);
+    let mut told: Vec<&Follow> = wrong.take(1).collect();
+    if told.is_empty() {
+        told.extend(all.iter().filter(hangs).take(1));
+    }
+    html! {
+        @if !told.is_empty() || from.is_some() {
+            div.follows {
+                @for follow in told {
+                    @if follow.right { p #beneath { (said::follow(locale, follow)) } }
+                    @else { p #beneath.refused { (said::follow(locale, follow)) } }
+                }
+                @if from.is_some() {
+                    button.plain formaction=(format!("/job/{}/movement/undo", job.id)) { (say!(locale, "counting-undo")) }
+                }
+            }
+        }
+    }
 }
 
 /// How it is made, and that it cannot be counted or only roughly.
-fn how(locale: &Locale, has: Has) -> Markup {
-    let small = matches!(has, Has::Leaves | Has::Trundles);
+fn how(locale: &Locale, look: PartLook) -> Markup {
+    let small = matches!(look, PartLook::Pinion | PartLook::Lantern);
     html! {
         div.how-counted {
             @if small {
                 fieldset.made {
                     legend.visually-hidden { (say!(locale, "counting-made")) }
-                    @for (word, is) in [("cut", Has::Leaves), ("lantern", Has::Trundles)] {
+                    @for (word, is) in [("cut", PartLook::Pinion), ("lantern", PartLook::Lantern)] {
                         label {
-                            input type="radio" name="form" value=(word) checked[has == is];
+                            input type="radio" name="form" value=(word) checked[look == is];
                             span { (say!(locale, "counting-made-as", form = word)) }
                         }
                     }
@@ -131,8 +107,8 @@ fn how(locale: &Locale, has: Has) -> Markup {
     }
 }
 
-/// Keys like those of a telephone, and the one that goes on.
-fn keys(locale: &Locale) -> Markup {
+/// Keys for figures, and the one that goes on.
+pub(super) fn keys(locale: &Locale, next: Markup) -> Markup {
     html! {
         div.number-keys {
             @for digit in 1..=9 { button.digit type="button" data-digit=(digit) { (digit) } }
@@ -140,7 +116,7 @@ fn keys(locale: &Locale) -> Markup {
                 svg.back-key viewBox="0 0 30 20" aria-hidden="true" { path d="M9 2h19v16H9L1.5 10z M14 6.5l7 7M21 6.5l-7 7" {} }
             }
             button.digit type="button" data-digit="0" { "0" }
-            button.primary name="how" value="next" data-next { (say!(locale, "counting-next")) }
+            (next)
         }
     }
 }
