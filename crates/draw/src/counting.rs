@@ -1,19 +1,20 @@
 //! A movement that is being counted: what is counted has its real teeth, what is not stands as a dotted circle of usual size,
 //! and the part that is asked for is drawn in blue with its figure on it.
 //!
-//! No lever and no witness is drawn. What the counts are, and what stands in for those that are missing, comes in.
+//! What counted arbors carry is drawn as the sheet has it, and no lever and no witness. What the counts are, and what stands in for those that are missing, comes in.
 
 use crate::anchor::{Anchor, Anchored, CloseUp};
 use crate::body::hatching;
 use crate::figured::Figures;
 use crate::ink::{Drawing, Ink, Tag};
+use crate::laying::machinery;
 use crate::lever::Stations;
 use crate::pitch::Sized;
 use crate::scene::Scene;
 use crate::view::{EDGE, Sight};
 use crate::{Layout, Marks, Pose, View};
 use kurbo::Point;
-use movement::{ArborId, Movement, PartId};
+use movement::{ArborId, Carrier, Movement, PartId};
 
 /// Height of the letters, in units of the drawing's measure: larger than elsewhere, as figures are what is read here.
 pub(crate) const LETTERS: f64 = 4.9;
@@ -78,6 +79,7 @@ pub fn counting(
     };
     counting.plate();
     counting.wheels();
+    counting.carried(layout);
     let anchors = counting.anchors();
     let mut figures = Figures::of(&counting.scene.sight, marks);
     figures.draw(&mut counting.scene.ink);
@@ -172,12 +174,38 @@ impl Counting<'_> {
         }
         let arbors: Vec<ArborId> = (self.scene.sight.movement.arbors())
             .map(|(id, _)| id)
+            .filter(|arbor| self.is_drawn(*arbor))
             .collect();
         for arbor in arbors {
             let at = self.scene.sight.centre(arbor);
             let size = 0.55 * self.scene.sight.unit();
             self.scene.ink.circle("ink", at, size);
         }
+    }
+
+    /// Whether something of an arbor is drawn.
+    fn is_drawn(&self, arbor: ArborId) -> bool {
+        (self.marks.parts.iter()).any(|shown| shown.part.arbor == arbor)
+    }
+
+    /// What arbors carry beside teeth, as far as the sheet has it: slots, notches and pins, on those that are counted.
+    fn carried(&mut self, layout: &Layout) {
+        let movement = self.scene.sight.movement;
+        let (Some(works), Some(made)) = (movement.works(), machinery(movement, layout)) else {
+            return;
+        };
+        let counted: Vec<ArborId> = (movement.arbors())
+            .map(|(id, _)| id)
+            .filter(|arbor| {
+                let mut own = (self.marks.parts.iter()).filter(|s| s.part.arbor == *arbor);
+                self.is_drawn(*arbor)
+                    && own.all(|s| matches!(s.drawn, DrawnAs::Toothed | DrawnAs::Doubtful))
+            })
+            .collect();
+        self.scene.rounds(works, &made, |carrier| match carrier {
+            Carrier::Arbor(on) => counted.contains(on),
+            Carrier::Hours(_) => false,
+        });
     }
 
     /// A part that has no teeth yet; one that is lost is hatched round its edge.

@@ -526,7 +526,6 @@ describe-across =
     }
 describe-unknown = don’t know
 describe-usual = as usual
-describe-usual-is = as usual: { $usual }
 describe-rest = The rest as usual
 describe-enter = Enter
 describe-left =
@@ -544,8 +543,6 @@ describe-done-lost =
 describe-time = Time the strike
 describe-find = Work out what is lost
 describe-questions = What it carries
-describe-asked-unknown = { $question } Not known.
-describe-count-again = Count again
 describe-pair =
     { $up ->
         [yes] { $near } over { $far }
@@ -572,7 +569,7 @@ describe-wrong =
     }
 describe-wrong-must =
     { $want ->
-        [one] { $counts }: { $what }. It must come to one of its { $must } places a blow: count again.
+        [one] { $counts }: { $what }. It must come to one place a blow, and has { $must } in a turn: count again.
         [whole] { $counts }: { $what }. It must come round in whole turns: count again.
        *[blows] { $counts }: { $what }, and it has { $must }: count again.
     }

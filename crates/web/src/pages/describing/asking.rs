@@ -25,13 +25,11 @@ pub(super) fn drawing(job: &Whole, counted: &BeingCounted, says: &str) -> Markup
 pub(super) fn question(
     job: &Whole,
     counted: &BeingCounted,
-    questions: &[AskedQuestion],
-    n: usize,
+    asked: &AskedQuestion,
+    left: usize,
     typed: &Fields,
 ) -> Markup {
     let locale = &job.locale;
-    let asked = &questions[n];
-    let left = (questions.iter()).filter(|q| q.answer == PresentAnswer::None);
     html! {
         form.asking method="post" action=(format!("/job/{}/movement/answer", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
@@ -42,7 +40,7 @@ pub(super) fn question(
                 button name="answer" value=(UNKNOWN) { (say!(locale, "describe-unknown")) }
                 button name="answer" value=(USUAL) { (say!(locale, "describe-usual")) }
             }
-            @if left.count() > 1 {
+            @if left > 1 {
                 button formaction=(format!("/job/{}/movement/rest", job.id)) { (say!(locale, "describe-rest")) }
             }
         }

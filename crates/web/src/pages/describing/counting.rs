@@ -71,17 +71,7 @@ pub(super) fn follows(job: &Whole, described: &Described, from: Option<&str>) ->
         told.extend(all.iter().filter(hangs).take(1));
     }
     html! {
-        @if !told.is_empty() || from.is_some() {
-            div.follows {
-                @for follow in told {
-                    @if follow.right { p #beneath { (said::follow(locale, follow)) } }
-                    @else { p #beneath.refused { (said::follow(locale, follow)) } }
-                }
-                @if from.is_some() {
-                    button.plain formaction=(format!("/job/{}/movement/undo", job.id)) { (say!(locale, "counting-undo")) }
-                }
-            }
-        }
+        @for follow in told { p.follows.refused[!follow.right] #beneath { (said::follow(locale, follow)) } }
     }
 }
 

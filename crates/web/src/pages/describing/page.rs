@@ -45,6 +45,9 @@ pub(super) fn page(
     let counted = being_counted(described).map_err(tasks::Refusal::from)?;
     let questions = described.questions();
     let step = Step::of(described, &counted, &questions, &wanted);
+    let open_questions = (questions.iter())
+        .filter(|q| q.answer == PresentAnswer::None)
+        .count();
     let (drawing, under) = match step {
         Step::Kind => (html! {}, striking::choose(job)),
         Step::Count(n) => {
@@ -64,7 +67,12 @@ pub(super) fn page(
             let says = said::question(locale, questions[n].question, "");
             (
                 asking::drawing(job, &counted, &says),
-                asking::question(job, &counted, &questions, n, asked),
+                html! {
+                    div.asking {
+                        (follows(job, described, wanted.from.as_deref()))
+                        (asking::question(job, &counted, &questions[n], open_questions, asked))
+                    }
+                },
             )
         }
         Step::Told => {
@@ -82,10 +90,7 @@ pub(super) fn page(
                 (counted.places.iter()).filter(|(_, place)| place.state == CountState::NotCounted);
             Some(say!(locale, "counting-left", count = open.count()))
         }
-        Step::Ask(_) => {
-            let open = (questions.iter()).filter(|q| q.answer == PresentAnswer::None);
-            Some(say!(locale, "describe-left", count = open.count()))
-        }
+        Step::Ask(_) => Some(say!(locale, "describe-left", count = open_questions)),
     };
     let drawn = step != Step::Kind;
     Ok(framed(
@@ -94,14 +99,14 @@ pub(super) fn page(
         left,
         refused,
         &html! {
-            @if drawn { figure.lies { (drawing) } }
-            div.beside {
+            div.one-screen {
+                @if drawn { figure.lies { (drawing) (undo(job, wanted.from.is_some())) } }
                 (under)
-                div.further {
-                    @if drawn { p { a.button.plain href=(format!("/job/{}/movement?kind", job.id)) { (say!(locale, "describe-other-kind")) } } }
-                    (text(job, typed.sheet.as_deref()))
-                    (whole(job))
-                }
+            }
+            div.further {
+                @if drawn { p { a.button.plain href=(format!("/job/{}/movement?kind", job.id)) { (say!(locale, "describe-other-kind")) } } }
+                (text(job, typed.sheet.as_deref()))
+                (whole(job))
             }
         },
     ))
@@ -124,6 +129,18 @@ fn framed(
     frame(locale, &job.name, left.as_deref(), &main)
 }
 
+/// Takes back what was told last, where something just was.
+fn undo(job: &Whole, offered: bool) -> Markup {
+    html! {
+        @if offered {
+            form.undo method="post" action=(format!("/job/{}/movement/undo", job.id)) {
+                input type="hidden" name="entries" value=(job.entries());
+                button.plain { (say!(job.locale, "counting-undo")) }
+            }
+        }
+    }
+}
+
 /// Everything is told: on to the train, or to what is lost.
 fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
     let locale = &job.locale;
@@ -134,13 +151,22 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
             h1 #sentence tabindex="-1" { (say!(locale, "describe-done")) }
             @if lost == 0 {
                 p #beneath.quiet { (say!(locale, "describe-done-all")) }
-                (follows(job, described, None))
+                (all_that_follows(job, described))
                 p.forward { a.button.primary href=(format!("/job/{}", job.id)) data-next { (say!(locale, "describe-time")) } }
             } @else {
                 p #beneath { (say!(locale, "describe-done-lost", count = lost)) }
                 p.forward { a.button.primary href=(format!("/job/{}/counts", job.id)) data-next { (say!(locale, "describe-find")) } }
             }
             (answers(job, described))
+        }
+    }
+}
+
+/// All that follows from the counts.
+fn all_that_follows(job: &Whole, described: &Described) -> Markup {
+    html! {
+        ul.all-follows {
+            @for follow in described.follows() { li.refused[!follow.right] { (said::follow(&job.locale, &follow)) } }
         }
     }
 }
