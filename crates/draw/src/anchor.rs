@@ -1,6 +1,6 @@
 //! Where things are in a drawing, as data beside it: whoever shows it large, or leads a hand to a place, needs no look into its text.
 
-use movement::{ArborId, MeshId, WitnessId};
+use movement::{ArborId, MeshId, PartId, WitnessId};
 
 /// A round place of a drawing, in its user units.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,6 +24,8 @@ pub enum Anchored {
     Mesh(MeshId),
     /// This arbor, out to the teeth of its widest part.
     Arbor(ArborId),
+    /// This toothed part, where that is what may be touched: on the drawing of a movement that is counted.
+    Part(PartId),
     /// What shows where this witness stands.
     Witness(WitnessId),
 }

@@ -2,15 +2,17 @@
 //!
 //! [`layout`] places arbors so that pitch circles touch and nothing hides what matters; [`scene`] draws that from
 //! either plate and either way up, each witness where a [`Pose`] has it, with the [`Marks`] it is told; [`loupe`] draws
-//! one witness large. Teeth have their true counts and clock forms; [`running`] draws tracks and levers as the
-//! sheet has them, everywhere else lever arms are schematic. This crate works out no reading and no shift, writes no sentence, and knows no file, clock or chance.
+//! one witness large; [`counting`](counting()) draws a movement of which counts are missing. Teeth have their true counts and
+//! clock forms; [`running`] draws tracks and levers as the sheet has them, everywhere else lever arms are schematic. This crate works out no reading and no shift, writes no sentence, and knows no file, clock or chance.
 
 mod anchor;
 mod arrow;
 mod body;
 mod coiled;
+mod counting;
 mod falling;
 mod figure;
+mod figured;
 mod figures;
 mod fitting;
 mod glass;
@@ -27,6 +29,7 @@ mod machinery;
 mod marks;
 mod mm;
 mod phase;
+mod pictured;
 mod pitch;
 mod place;
 mod plot;
@@ -41,6 +44,7 @@ mod works;
 
 pub use anchor::{Anchor, Anchored, CloseUp};
 pub use coiled::{Coiled, coiled};
+pub use counting::{CountMarks, CountShown, DrawnAs, counting};
 pub use falling::{Falling, falling};
 pub use hanging::{Hanging, hanging};
 pub use ink::{Drawing, PALETTE, STYLE};
@@ -48,6 +52,7 @@ pub use layout::{Layout, layout};
 pub use loupe::{choices, loupe};
 pub use marks::{Hold, Lift, LiftWay, Marks, Note, Pose};
 pub use mm::Mm;
+pub use pictured::pictured;
 pub use plot::{Axes, Inked, plot};
 pub use poster::poster;
 pub use scene::{scene, scene_with_notes};

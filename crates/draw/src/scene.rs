@@ -45,14 +45,7 @@ pub fn scene_with_notes(
 }
 
 fn annotated(sight: Sight<'_>, pose: &Pose, marks: &Marks<'_>, notes: &[Note]) -> Drawing {
-    let mut scene = Scene {
-        sight,
-        marks,
-        pose,
-        notes,
-        bodies: Vec::new(),
-        ink: Ink::default(),
-    };
+    let mut scene = Scene::of(sight, pose, marks, notes);
     scene.plate();
     scene.wheels();
     scene.hidden();
@@ -65,17 +58,12 @@ fn annotated(sight: Sight<'_>, pose: &Pose, marks: &Marks<'_>, notes: &[Note]) -
     scene.ghosts();
     let arrows = arrow::arrows(&scene.sight, marks);
     label::labels(&mut scene.ink, &scene.sight, marks, notes, &arrows.taken);
-    let mut defs = String::from("<defs>");
-    for d in &scene.bodies {
-        defs.push_str(&format!("<path id=\"{}\" d=\"{d}\"/>", name_of(d)));
-    }
-    defs.push_str("</defs>");
     let unit = scene.sight.unit();
     Drawing {
         class: "scene",
         frame: scene.sight.bounds().inflate(MARGIN * unit, MARGIN * unit),
         letters: LETTERS * unit,
-        body: defs + &scene.ink.out,
+        body: scene.written(),
         anchors: [arrows.anchors, scene.anchors()].concat(),
         arrows: arrows.drawn,
     }
@@ -107,7 +95,34 @@ enum Item<'a> {
     Fly(ArborId, f64),
 }
 
+impl<'a> Scene<'a> {
+    /// Nothing drawn yet.
+    pub(crate) fn of(
+        sight: Sight<'a>,
+        pose: &'a Pose,
+        marks: &'a Marks<'a>,
+        notes: &'a [Note],
+    ) -> Scene<'a> {
+        Scene {
+            sight,
+            marks,
+            pose,
+            notes,
+            bodies: Vec::new(),
+            ink: Ink::default(),
+        }
+    }
+}
+
 impl Scene<'_> {
+    /// All that was drawn, after the outlines it refers to.
+    pub(crate) fn written(&self) -> String {
+        let outlines: String = (self.bodies.iter())
+            .map(|d| format!("<path id=\"{}\" d=\"{d}\"/>", name_of(d)))
+            .collect();
+        format!("<defs>{outlines}</defs>{}", self.ink.out)
+    }
+
     fn movement(&self) -> &Movement {
         self.sight.movement
     }
@@ -234,7 +249,10 @@ impl Scene<'_> {
                 _ => "far",
             };
             match item {
-                Item::Part(part) => self.part(part, shade),
+                Item::Part(part) => {
+                    let class = format!("{shade}{}", self.lifted(part.id.arbor));
+                    self.part(part, &class);
+                }
                 Item::Fitting(fitting) => self.witness(fitting, shade),
                 Item::Cam => self.cam(shade),
                 Item::Fly(fly, length) => self.fly(fly, length, shade),
@@ -263,7 +281,8 @@ impl Scene<'_> {
         reference
     }
 
-    fn part(&mut self, part: &Sized, shade: &str) {
+    /// A toothed part; `class` says how deep it lies and in which ink it is drawn.
+    pub(crate) fn part(&mut self, part: &Sized, class: &str) {
         let layout = self.sight.layout;
         let arbor = part.id.arbor;
         let hub = self.hub(part);
@@ -284,7 +303,7 @@ impl Scene<'_> {
             movement.arbor(arbor).id.clone(),
             movement.part(part.id).name.clone(),
         ];
-        let class = format!("arbor {shade}{}", self.lifted(arbor));
+        let class = format!("arbor {class}");
         let index = layout.pitches.index(part.id);
         let phase = self.sight.angle(layout.phases[index]);
         let tag = Tag::new("g", &class)

@@ -4,11 +4,11 @@
 
 use crate::ink::{Drawing, Tag, degrees};
 use crate::laying::machinery;
-use crate::machinery::{Pivot, Round, outline};
+use crate::machinery::{Machinery, Pivot, Round, outline};
 use crate::scene::{Scene, scene};
 use crate::{Layout, Marks, Pose, View};
 use kurbo::{BezPath, Point, Vec2};
-use movement::{ArborId, Carrier, Movement, Plate, Shape};
+use movement::{ArborId, Carrier, Movement, Plate, Shape, Works};
 use quantity::{Degrees, to_f64};
 
 /// Draws a movement with its levers as the sheet has them, at the drop of the last hour, each lever arbor at the height
@@ -32,14 +32,28 @@ impl Scene<'_> {
             return;
         };
         self.ink.open(&Tag::new("g", "works"));
-        for (id, track) in works.tracks() {
+        self.rounds(works, made, |_| true);
+        for pivot in &made.pivots {
+            self.pivot(pivot);
+        }
+        self.ink.close("g");
+    }
+
+    /// What goes round with arbors, or with the motion work, as far as it is to be drawn.
+    pub(crate) fn rounds(
+        &mut self,
+        works: &Works,
+        made: &Machinery,
+        drawn: impl Fn(&Carrier<ArborId>) -> bool,
+    ) {
+        for (id, track) in works.tracks().filter(|(_, track)| drawn(&track.carrier)) {
             if let Some(round) = &made.tracks[id.index()] {
                 self.goes_round(&track.carrier, round, |scene, ahead| {
                     scene.track(&track.shape, round, ahead);
                 });
             }
         }
-        for (id, pin) in works.pins() {
+        for (id, pin) in (works.pins()).filter(|(_, pin)| drawn(&Carrier::Arbor(pin.on))) {
             if let Some(round) = &made.pins[id.index()] {
                 self.goes_round(&Carrier::Arbor(pin.on), round, |scene, ahead| {
                     for place in &pin.places {
@@ -52,10 +66,6 @@ impl Scene<'_> {
                 });
             }
         }
-        for pivot in &made.pivots {
-            self.pivot(pivot);
-        }
-        self.ink.close("g");
     }
 
     /// Opens and closes the groups of what goes round; its place 0 lies to the right in them.

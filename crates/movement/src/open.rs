@@ -36,6 +36,13 @@ impl Open {
         &self.blanks
     }
 
+    /// The movement with a stand-in of its own for each blank, in their order, to be drawn: loops that these counts do not
+    /// close stay open, and no sum may use it. Nothing where it does not check even so.
+    pub fn standing_in(&self, counts: &[Teeth]) -> Option<Movement> {
+        let fill = |n: usize| counts.get(n).copied().or(Teeth::new(STAND_IN));
+        stood_in(&self.draft, &self.blanks, fill).ok()
+    }
+
     /// The movement with its blanks filled in, in their order.
     ///
     /// # Errors
@@ -59,30 +66,39 @@ impl Movement {
     /// As [`Movement::check`].
     pub fn check_open(draft: &Draft) -> Result<Open, Vec<Flaw>> {
         let blanks = blanks(draft);
-        let with = |fill: Option<Teeth>| {
-            let mut draft = draft.clone();
-            for blank in &blanks {
-                draft.arbors[blank.part.arbor.0].parts[blank.part.part].teeth = fill;
-            }
-            draft
-        };
-        let blank = with(None);
-        let mut checker = Checker::of(&blank);
-        let found = checker.look();
-        if !checker.flaws.is_empty() {
-            return Err(checker.flaws);
-        }
-        let filled = with(Teeth::new(STAND_IN));
-        checker.fill(&filled);
-        let movement = found
-            .and_then(|found| checker.build(found))
-            .ok_or(Vec::new())?;
+        let movement = stood_in(draft, &blanks, |_| Teeth::new(STAND_IN))?;
         Ok(Open {
             draft: draft.clone(),
             movement,
             blanks,
         })
     }
+}
+
+/// A draft checked without its blanks, and then built with what stands in for each.
+fn stood_in(
+    draft: &Draft,
+    blanks: &[Blank],
+    fill: impl Fn(usize) -> Option<Teeth>,
+) -> Result<Movement, Vec<Flaw>> {
+    let with = |fill: &dyn Fn(usize) -> Option<Teeth>| {
+        let mut draft = draft.clone();
+        for (n, blank) in blanks.iter().enumerate() {
+            draft.arbors[blank.part.arbor.0].parts[blank.part.part].teeth = fill(n);
+        }
+        draft
+    };
+    let blank = with(&|_| None);
+    let mut checker = Checker::of(&blank);
+    let found = checker.look();
+    if !checker.flaws.is_empty() {
+        return Err(checker.flaws);
+    }
+    let filled = with(&fill);
+    checker.fill(&filled);
+    found
+        .and_then(|found| checker.build(found))
+        .ok_or(Vec::new())
 }
 
 impl<'a> Checker<'a> {

@@ -2,6 +2,7 @@
 
 mod answer;
 pub mod cautions;
+pub mod describing;
 mod findings;
 mod good;
 pub mod history;

@@ -66,6 +66,7 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
         QuestionFault::NothingAdvised => say!(locale, "why-nothing-advised"),
         QuestionFault::NoShift => say!(locale, "why-no-shift"),
         QuestionFault::NoSuchShift(n, all) => say!(locale, "why-no-such-shift", n = *n, all = *all),
+        QuestionFault::NotDescribed(fault) => crate::page::describing::refused(locale, fault),
         QuestionFault::Home => say!(locale, "refused-home"),
         QuestionFault::NothingToUndo => say!(locale, "why-nothing-to-undo"),
         QuestionFault::NoEntry(n, all) => say!(locale, "why-no-entry", n = *n, all = *all),

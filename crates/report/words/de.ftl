@@ -416,6 +416,45 @@ ask-again = Noch einmal versuchen
 asking-again = Es wird noch einmal versucht.
 silent = Das Programm antwortet nicht. Läuft es noch? Was vorher eingetragen wurde, ist aufgehoben.
 
+## Ein Werk, das gezählt wird
+
+counting-question =
+    { $has ->
+        [leaves] Welle <m>{ $arbor }</m>, { $part }: wie viele Zähne?
+        [trundles] Welle <m>{ $arbor }</m>, { $part }: wie viele Triebstöcke?
+        [pins] Welle <m>{ $arbor }</m>, { $part }: wie viele Stifte?
+       *[teeth] Welle <m>{ $arbor }</m>, { $part }: wie viele Zähne?
+    }
+counting-number =
+    { $has ->
+        [leaves] Zähne
+        [trundles] Triebstöcke
+        [pins] Stifte
+       *[teeth] Zähne
+    }
+counting-made = Wie es gemacht ist
+counting-made-as =
+    { $form ->
+        [lantern] Laterne
+       *[cut] Zähne
+    }
+counting-lost = verloren
+counting-unsure = unsicher
+counting-back = Eine Ziffer zurück
+counting-next = weiter
+counting-part-counted = { $part }, { $count }
+counting-part-open = { $part }, nicht gezählt
+counting-left =
+    { $count ->
+        [0] alles gezählt
+       *[other] noch { $count } zu zählen
+    }
+counting-part = { $arbor } { $part }
+counting-undo = zurücknehmen
+counting-text = Das Blatt als Text
+counting-text-enter = Text eintragen
+counting-whole = Der ganze Auftrag
+
 ## Die Liste der Arbeiten
 
 jobs = Auf dem Werktisch

@@ -434,6 +434,202 @@ ask-again = Try again
 asking-again = Trying again.
 silent = No answer from the program. Is it still running? What was entered before is kept.
 
+## A movement that is counted
+
+# $has is what is counted: "teeth", "leaves", "trundles" or "pins".
+counting-question =
+    { $has ->
+        [leaves] The <m>{ $arbor }</m> arbor’s { $part }: how many leaves?
+        [trundles] The <m>{ $arbor }</m> arbor’s { $part }: how many trundles?
+        [pins] The <m>{ $arbor }</m> arbor’s { $part }: how many pins?
+       *[teeth] The <m>{ $arbor }</m> arbor’s { $part }: how many teeth?
+    }
+counting-number =
+    { $has ->
+        [leaves] Leaves
+        [trundles] Trundles
+        [pins] Pins
+       *[teeth] Teeth
+    }
+counting-made = How it is made
+counting-made-as =
+    { $form ->
+        [lantern] lantern
+       *[cut] leaves
+    }
+counting-lost = lost
+counting-unsure = not sure
+counting-back = Take back a figure
+counting-next = next
+counting-part-counted = { $part }, { $count }
+counting-part-open = { $part }, not counted
+counting-left =
+    { $count ->
+        [0] all counted
+       *[other] { $count } still to count
+    }
+counting-part = { $arbor } { $part }
+counting-undo = undo
+counting-text = The sheet as text
+counting-text-enter = Enter the text
+counting-whole = The whole job
+
+## How it strikes, and what it carries (English only)
+
+# A row for each kind of strike, by its name on a sheet.
+describe-kind =
+    { $kind ->
+        [count-wheel-and-cam] { $usage ->
+            [american] Count wheel between the plates, a cam with a notch, a pin that locks
+           *[british] Locking plate between the plates, a cam with a notch, a pin that locks
+        }
+        [count-wheel-outside] { $usage ->
+            [american] Count wheel outside the back plate, no cam
+           *[british] Locking plate outside the back plate, no cam
+        }
+        [rack] Rack and snail under the dial
+       *[other] { $name }
+    }
+describe-how = How does it strike?
+describe-how-about = Choose what looks like it. It is drawn, and can be altered later.
+describe-other-kind = Another kind
+describe-as-text = Or its sheet, as text
+describe-choice-question =
+    { $question ->
+        [halves] What does it strike at the half?
+        [notches] One notch or two in the cam?
+        [stopped-by] When it has struck, what stops it?
+        [warned-at] What does the warning catch?
+        [lever] Is the count lever soft wire, or hardened?
+        [as-it-came] Did it strike every hour right when it was last whole?
+        [locking-pins] How many pins lock it?
+        [snail] Where is the snail?
+       *[other] Which of these is it?
+    }
+# A choice by its question's name and its own.
+describe-choice =
+    { $of ->
+        [halves-passing] one, in passing: a cam lifts the hammer itself
+        [halves-halves] one at the half
+        [halves-none] nothing
+        [notches-one] one
+        [notches-two] two
+        [stopped-by-pin] a pin on an arm
+        [stopped-by-notch] the lever, in the cam’s square notch
+        [warned-at-same] the same pin
+        [warned-at-other] another pin
+        [lever-soft] soft wire
+        [lever-hard] hardened or cast
+        [as-it-came-yes] yes
+        [as-it-came-no] no
+        [locking-pins-one] one
+        [locking-pins-two] two, opposite
+        [snail-hour-wheel] on the hour wheel
+        [snail-star] on a star of twelve points
+       *[other] { $name }
+    }
+describe-touch =
+    { $of ->
+        [lifters] Touch the wheel that lifts the hammer.
+        [cam] Touch the arbor with the cam.
+        [locking-pin] Touch the wheel whose pin locks the train.
+        [warning-pin] Touch the wheel whose pin is caught at the warning.
+        [count-wheel] { $usage ->
+            [american] Touch the arbor that the count wheel sits on.
+           *[british] Touch the arbor that the locking plate sits on.
+        }
+        [pallet] Touch the arbor with the gathering pallet.
+       *[other] Touch the arbor that it is on.
+    }
+describe-how-many =
+    { $of ->
+        [lifters] How many pins, or points of a star, lift the hammer?
+        [rack] How many teeth has the rack?
+       *[other] How many are there?
+    }
+describe-way = Which way does the { $arbor } wheel run, as you look at it?
+describe-way-as =
+    { $way ->
+        [clockwise] clockwise
+       *[counterclockwise] { $usage ->
+            [american] counterclockwise
+           *[british] anticlockwise
+        }
+    }
+describe-width =
+    { $of ->
+        [count-wheel] How wide is a slot at its bottom?
+        [count-lever] How thick is the tip of the count lever?
+       *[other] How wide is it?
+    }
+describe-width-how = A drill that just goes in will do.
+describe-wide = Width, mm
+describe-across =
+    { $of ->
+        [count-lever] The count wheel across where it falls, mm
+       *[other] The wheel across, at that depth, mm
+    }
+describe-unknown = don’t know
+describe-usual = as usual
+describe-rest = The rest as usual
+describe-enter = Enter
+describe-left =
+    { $count ->
+        [1] the last question
+       *[other] { $count } questions
+    }
+describe-done = It is on the bench.
+describe-done-all = Every count is in its place, and what was not measured is as usual.
+describe-done-lost =
+    { $count ->
+        [one] One count is lost. Have it worked out before its train is timed.
+       *[other] { $count } counts are lost. Have them worked out before the train is timed.
+    }
+describe-time = Time the strike
+describe-find = Work out what is lost
+describe-questions = What it carries
+describe-pair =
+    { $up ->
+        [yes] { $near } over { $far }
+       *[no] { $near } into { $far }
+    }
+describe-counts =
+    { $there ->
+        [yes] { $counts }, with { $pins } pins
+       *[no] { $pins } pins
+    }
+describe-turns =
+    { $how ->
+        [one] one turn of the { $arbor } a blow
+        [half] half a turn of the { $arbor } a blow
+        [yes] { $number } turns of the { $arbor } a blow
+       *[no] { $number } of a turn of the { $arbor } a blow
+    }
+describe-blows = { $blows } blows to a turn of the { $arbor }
+describe-right = { $counts }: { $what }. Right.
+describe-wrong =
+    { $known ->
+        [yes] { describe-wrong-must } Perhaps { $perhaps }.
+       *[no] { describe-wrong-must }
+    }
+describe-wrong-must =
+    { $want ->
+        [one] { $counts }: { $what }. It must come to one place a blow, and has { $must } in a turn: count again.
+        [whole] { $counts }: { $what }. It must come round in whole turns: count again.
+       *[blows] { $counts }: { $what }, and it has { $must }: count again.
+    }
+describe-perhaps = { $part } { $perhaps }, not { $counted }
+describe-perhaps-lifters = { $perhaps } pins, not { $counted }
+describe-no-width = That is no width: it must be more than nothing, and less than the wheel across.
+describe-no-answer = That is no answer to this question. Choose one of those shown.
+describe-no-kind = There is no kind of strike “{ $got }”.
+describe-no-work =
+    { $of ->
+        [lifters] Nothing on the sheet lifts the hammer.
+       *[other] What was asked about is not on the sheet any more.
+    }
+describe-no-edit = The sheet stands as it was: { $fault }.
+
 ## The list of jobs
 
 jobs = On the bench

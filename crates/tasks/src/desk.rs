@@ -1,5 +1,6 @@
 //! The jobs of a bench book: loaded, gone over, added to. Here book and sums meet.
 
+mod describing;
 mod eyes;
 mod removal;
 mod worked;
@@ -155,7 +156,7 @@ impl WholeJob {
     /// How it is looked at.
     pub fn view(&self) -> View {
         seen(self.view.as_ref(), || {
-            (self.state.movement()).map_or(Plate::Front, Movement::seen_from)
+            (self.state.outline()).map_or(Plate::Front, Movement::seen_from)
         })
     }
 

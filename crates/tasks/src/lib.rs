@@ -5,6 +5,7 @@ mod bench;
 mod centres;
 mod changed;
 mod count;
+mod counting;
 mod danger;
 mod desk;
 mod digest;
@@ -27,6 +28,7 @@ pub use bench::{stands_after, stands_after_turns};
 pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};
+pub use counting::{BeingCounted, being_counted};
 pub use danger::{ShiftDanger, dangers_of_listening};
 pub use desk::{Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, Removal, TimedJob, WholeJob};
 pub use digest::{belongs, counted_facts, digest};
@@ -34,6 +36,11 @@ pub use entries::LoggedReading as Seen;
 pub use job::{
     JobState, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, kept_text, new_sheet,
     take_back,
+};
+pub use kinds::{
+    Answer as DescribeAnswer, AskedQuestion, Asks, Choice, CountPlace, CountState, CountedPart,
+    DescribeFault, Described, Follow, Kind, MeasuredWidth, Miscount, PartLook, PlaceId,
+    PresentAnswer, Question, Wanted, WorkRole,
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
 pub use log::{Ask, TimingState, Which, note, note_of, shown, turned_by};

@@ -13,6 +13,9 @@ use workshop::pendulum::NoPendulum;
 /// Why a question is not answered.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum QuestionFault {
+    /// A touch of a movement that is described is refused.
+    #[error(transparent)]
+    NotDescribed(kinds::DescribeFault),
     /// A reading cannot be taken apart, as it was written.
     #[error("`{0}` cannot be taken apart")]
     Said(String, #[source] SaidFault),

@@ -5,7 +5,7 @@ use crate::desk::Refused;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use movement::Movement;
 use report::page::cautions::danger;
-use report::{Locale, say};
+use report::{Locale, Sentence, say};
 use tasks::{SheetWarning, ShiftDanger};
 
 /// Above everything: that the train cannot come out as it was counted.
@@ -117,6 +117,15 @@ impl Picture {
     pub(crate) fn markup(&self) -> Markup {
         html! {
             figure.lies { div.lies-hold role="img" aria-label=(self.says) { (PreEscaped(&self.svg)) } }
+        }
+    }
+}
+
+/// A sentence, what is to be moved in it in blue.
+pub(crate) fn runs(Sentence(runs): Sentence) -> Markup {
+    html! {
+        @for run in runs {
+            @if run.moved { b.moved { (run.text) } } @else { (run.text) }
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Every page, with its addresses. Whatever enters something sends the browser on to the page that shows it.
 
 mod closeup;
+mod describing;
 mod entering;
 mod jobs;
 mod lesson;
@@ -39,6 +40,7 @@ fn pages() -> Router<Arc<Desk>> {
         .merge(settings::routes())
         .merge(search::routes())
         .merge(way::routes())
+        .merge(describing::routes())
         .merge(timing::routes())
         .merge(strike::routes())
         .merge(sums::routes())

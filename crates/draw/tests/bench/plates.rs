@@ -238,6 +238,7 @@ fn anchors_are_where_the_drawing_has_things() {
                     assert!(at.distance(point(cam, "data-cx", "data-cy")) < 0.02);
                 }
                 Anchored::Arrow(_) => panic!("nothing is lifted"),
+                Anchored::Part(_) => panic!("nothing is counted"),
             }
         }
         assert_eq!(told[0], movement.arbors().len(), "{name}");

@@ -3,6 +3,7 @@
 import { offerAloud } from "./aloud.js";
 import { stayAwakeOnJobs } from "./awake.js";
 import { closeUp } from "./closeup.js";
+import "./counting.js";
 import "./jumped.js";
 import "./keys.js";
 import { all } from "./page.js";

@@ -1,8 +1,9 @@
-// Which arbor jumped out: touched on the drawing, or pointed at there and in the list alike.
+// Which arbor is meant (it jumped out, or carries what is asked about): touched on the drawing, or pointed at there and in the list
+// alike.
 
 import { all } from "./page.js";
 
-const PARTS = "[data-step=jumped] .lies [data-arbor]";
+const PARTS = ":is([data-step=jumped], [data-step=ask]) .lies [data-arbor]";
 
 document.addEventListener("click", ({ target }) => {
   const part = target.closest?.(PARTS);

@@ -107,10 +107,11 @@ document.addEventListener("submit", (event) => {
 });
 
 document.addEventListener("click", (event) => {
-  const link = event.target.closest?.("main.job a.button");
+  const link = event.target.closest?.("main.job a.button, main.job .spots a");
   if (!link || event.ctrlKey || event.metaKey || event.shiftKey) return;
   event.preventDefault();
-  step(link.href, {}, null);
+  // In a drawing an address is an object of its own.
+  step(new URL(link.href.baseVal ?? link.href, location.href).href, {}, null);
 });
 
 /** `how(fresh)` is called for each page that is shown, and for the first now: fresh where it never was shown before. */

@@ -146,9 +146,12 @@ fn another(locale: &Locale, typed: &Fields, refused: Option<&Refused>) -> Markup
                 }
             }
             (entering::another(locale, typed))
-            label {
-                span { (say!(locale, "another-sheet")) }
-                textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
+            details open[typed.get("sheet").is_some()] {
+                summary { (say!(locale, "describe-as-text")) }
+                label {
+                    span { (say!(locale, "another-sheet")) }
+                    textarea name="sheet" rows="8" spellcheck="false" { (typed.get("sheet").unwrap_or_default()) }
+                }
             }
             @if !matches!(refused, Some(Refused::InHand(_))) { button.primary { (say!(locale, "put-on")) } }
             }
@@ -237,7 +240,11 @@ fn begin(asked: &PageRequest) -> Answer {
         Some(sheet) if !another.is_told_of() => {
             put_on(desk, sheet, another.as_another).map(|id| address(desk, id))
         }
-        _ => come_in(desk, fields, &another).map(|id| format!("/job/{id}/way")),
+        // How does it strike? Where there is no sheet yet, that is asked first.
+        sheet => {
+            let page = if sheet.is_some() { "way" } else { "movement" };
+            come_in(desk, fields, &another).map(|id| format!("/job/{id}/{page}"))
+        }
     };
     match begun {
         Ok(address) => Ok(on_to(&address)),

@@ -2,6 +2,7 @@
 
 use super::step::Step;
 use crate::desk::Job;
+use crate::frame::runs;
 use crate::pages::closeup::{self, marks, state};
 use crate::plate::Plate;
 use maud::{Markup, html};
@@ -47,14 +48,6 @@ pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
             &noted.advice,
             job.view.plate,
         )),
-    }
-}
-
-fn runs(Sentence(runs): Sentence) -> Markup {
-    html! {
-        @for run in runs {
-            @if run.moved { b.moved { (run.text) } } @else { (run.text) }
-        }
     }
 }
 

@@ -1,0 +1,90 @@
+//! The movement of a job described by touches: each alters the text of its sheet, and is an entry.
+
+use super::{Desk, DeskFault};
+use crate::{QuestionFault, Refusal};
+use book::JobId;
+use entries::{EntryContent, EntryKind, Work};
+use kinds::{DescribeFault, Described};
+
+impl From<DescribeFault> for Refusal {
+    fn from(fault: DescribeFault) -> Refusal {
+        match fault {
+            DescribeFault::Edit(sheet::edit::EditFault::Unreadable(faults)) => {
+                Refusal::Sheet(faults)
+            }
+            other => QuestionFault::NotDescribed(other).into(),
+        }
+    }
+}
+
+impl Desk {
+    /// What a job's sheet says, to be altered; nothing where it has none yet.
+    ///
+    /// # Errors
+    /// There is no such job, or its sheet cannot be taken apart.
+    pub fn described(&self, id: JobId) -> Result<Option<Described>, DeskFault> {
+        let kept = self.book.job(id)?;
+        if kept.sheet.trim().is_empty() {
+            return Ok(None);
+        }
+        Ok(Some(Described::read(&kept.sheet).map_err(Refusal::from)?))
+    }
+
+    /// Begins the movement of a job anew, by a kind of strike.
+    ///
+    /// # Errors
+    /// There is no such job or kind, or somebody else has written since it was looked at with so many entries.
+    pub fn describe(&self, id: JobId, entries: usize, kind: &str) -> Result<usize, DeskFault> {
+        let kept = self.book.job(id)?;
+        let begun = Described::begin(kind, &kept.name, &[]).map_err(Refusal::from)?;
+        self.enter_sheet(id, entries, &begun)
+    }
+
+    /// Alters the movement of a job.
+    ///
+    /// # Errors
+    /// The touch is refused, or the sheet that it would make; or somebody else has written since.
+    pub fn touch(
+        &self,
+        id: JobId,
+        entries: usize,
+        alter: impl FnOnce(&mut Described) -> Result<(), DescribeFault>,
+    ) -> Result<usize, DeskFault> {
+        let mut described = self.described(id)?.ok_or(DeskFault::NoJob)?;
+        let before = described.text();
+        alter(&mut described).map_err(Refusal::from)?;
+        if described.text() == before {
+            return Ok(entries);
+        }
+        self.enter_sheet(id, entries, &described)
+    }
+
+    fn enter_sheet(
+        &self,
+        id: JobId,
+        entries: usize,
+        described: &Described,
+    ) -> Result<usize, DeskFault> {
+        let work = crate::new_sheet(&described.text())?;
+        self.enter(id, entries, &work)
+    }
+
+    /// Takes the last touch of a job's movement back, and says whether there was one.
+    ///
+    /// # Errors
+    /// There is no such job, or somebody else has written since.
+    pub fn untouch(&self, id: JobId, entries: usize) -> Result<bool, DeskFault> {
+        let whole = self.whole(id, None)?;
+        let last = whole.state.log.standing().last();
+        let sheet = last.filter(|entry| {
+            matches!(
+                entry.told,
+                EntryContent::Known(EntryKind::Work(Work::Sheet { .. }))
+            )
+        });
+        match sheet {
+            Some(entry) => self.take_back(id, entries, entry.n).map(|()| true),
+            None => Ok(false),
+        }
+    }
+}

@@ -1,0 +1,204 @@
+//! What a movement carries: one question at a time, each with *don't know* and *as usual*.
+
+use super::counting::keys;
+use super::picture::CountPicture;
+use super::striking::pictured;
+use crate::desk::{Refused, Whole};
+use crate::form::{FieldFault, Fields, plain};
+use maud::{Markup, html};
+use movement::Turning;
+use quantity::Length;
+use report::page::describing as said;
+use report::{Locale, page, say};
+use serde::Deserialize;
+use tasks::{
+    AskedQuestion, Asks, BeingCounted, DescribeAnswer, MeasuredWidth, PresentAnswer, Question,
+    WorkRole,
+};
+
+/// The drawing beside a question.
+pub(super) fn drawing(job: &Whole, counted: &BeingCounted, says: &str) -> Markup {
+    CountPicture::of(counted, job.view(), None, None).alone(says)
+}
+
+/// The question with its answers.
+pub(super) fn question(
+    job: &Whole,
+    counted: &BeingCounted,
+    asked: &AskedQuestion,
+    left: usize,
+    typed: &Fields,
+) -> Markup {
+    let locale = &job.locale;
+    html! {
+        form.asking method="post" action=(format!("/job/{}/movement/answer", job.id)) {
+            input type="hidden" name="entries" value=(job.entries());
+            input type="hidden" name="question" value=(asked.question.id);
+            h1 #sentence tabindex="-1" { (said::question(locale, asked.question, &first(counted))) }
+            (answers(locale, counted, asked, typed))
+            div.either {
+                button name="answer" value=(UNKNOWN) { (say!(locale, "describe-unknown")) }
+                button name="answer" value=(USUAL) { (say!(locale, "describe-usual")) }
+            }
+            @if left > 1 {
+                button formaction=(format!("/job/{}/movement/rest", job.id)) { (say!(locale, "describe-rest")) }
+            }
+        }
+    }
+}
+
+/// The arbor where power comes in: the first that is counted.
+fn first(counted: &BeingCounted) -> String {
+    let first = counted.places.first();
+    first.map_or_else(String::new, |(_, place)| place.id.arbor.clone())
+}
+
+/// As no question has it among its own answers.
+const UNKNOWN: &str = "?";
+const USUAL: &str = "usual";
+
+fn answers(
+    locale: &Locale,
+    counted: &BeingCounted,
+    asked: &AskedQuestion,
+    typed: &Fields,
+) -> Markup {
+    let id = &asked.question.id;
+    match &asked.question.asks {
+        Asks::Choice { choices, .. } => html! {
+            div.chosen-by-picture {
+                @for choice in choices {
+                    button name="answer" value=(choice.id) aria-pressed=[is(asked, &PresentAnswer::Choice(choice.id.clone()))] {
+                        (pictured(choice.picture.as_deref()))
+                        span { (said::choice(locale, id, &choice.id)) }
+                    }
+                }
+            }
+        },
+        Asks::Arbor { .. } => html! {
+            div #which.arbors {
+                @for arbor in arbors(counted) {
+                    button name="answer" value=(arbor) aria-pressed=[is(asked, &PresentAnswer::Arbor(arbor.clone()))] { (page::named(&arbor)) }
+                }
+            }
+        },
+        Asks::Way { .. } => html! {
+            div.chosen-by-picture {
+                @for (word, way) in WAYS {
+                    button name="answer" value=(word) aria-pressed=[is(asked, &PresentAnswer::Way(way))] {
+                        (arrow(way))
+                        span { (say!(locale, "describe-way-as", way = word)) }
+                    }
+                }
+            }
+        },
+        Asks::Count { .. } => html! {
+            label.typed.seen {
+                span.visually-hidden { (said::question(locale, asked.question, "")) }
+                input #count type="text" name="count" inputmode="numeric" autocomplete="off" maxlength="5" value=[count(asked, typed)];
+            }
+            (keys(locale, html! { button.primary name="answer" value="" data-next { (say!(locale, "counting-next")) } }))
+        },
+        Asks::Width { of, .. } => html! {
+            p.quiet { (say!(locale, "describe-width-how")) }
+            div.row {
+                label { span { (say!(locale, "describe-wide")) } input type="text" name="wide" inputmode="decimal" maxlength="12" value=[typed.get("wide")]; }
+                label { span { (say!(locale, "describe-across", of = across(*of))) } input type="text" name="across" inputmode="decimal" maxlength="12" value=[typed.get("across")]; }
+                button.primary name="answer" value="" data-next { (say!(locale, "describe-enter")) }
+            }
+        },
+    }
+}
+
+/// Whether an answer is the present one; nothing where nothing was answered.
+fn is(asked: &AskedQuestion, answer: &PresentAnswer) -> Option<&'static str> {
+    (asked.answer == *answer).then_some("true")
+}
+
+fn count(asked: &AskedQuestion, typed: &Fields) -> Option<String> {
+    let present = match asked.answer {
+        PresentAnswer::Count(count) => Some(count.to_string()),
+        _ => None,
+    };
+    typed.get("count").map(str::to_owned).or(present)
+}
+
+fn across(of: WorkRole) -> &'static str {
+    match of {
+        WorkRole::CountLever => "count-lever",
+        _ => "other",
+    }
+}
+
+const WAYS: [(&str, Turning); 2] = [
+    ("clockwise", Turning::Clockwise),
+    ("counterclockwise", Turning::Counterclockwise),
+];
+
+/// An arrow round a wheel.
+fn arrow(way: Turning) -> Markup {
+    let way = match way {
+        Turning::Clockwise => "M22 62A32 32 0 1 1 78 62M78 62l4-15M78 62l-15-4",
+        Turning::Counterclockwise => "M78 62A32 32 0 1 0 22 62M22 62l-4-15M22 62l15-4",
+    };
+    html! {
+        svg.way-round viewBox="0 0 100 84" aria-hidden="true" { path d=(way) {} circle cx="50" cy="46" r="5" {} }
+    }
+}
+
+/// The arbors that are counted, in their order.
+fn arbors(counted: &BeingCounted) -> Vec<String> {
+    let mut arbors: Vec<String> = Vec::new();
+    for (_, place) in &counted.places {
+        if !arbors.contains(&place.id.arbor) {
+            arbors.push(place.id.arbor.clone());
+        }
+    }
+    arbors
+}
+
+/// An answer that is sent.
+#[derive(Deserialize)]
+struct Sent {
+    answer: Option<String>,
+    count: Option<String>,
+    wide: Option<String>,
+    across: Option<String>,
+}
+
+/// What was answered to a question.
+pub(super) fn answered(question: &Question, fields: &Fields) -> Result<DescribeAnswer, Refused> {
+    let sent: Sent = fields.read()?;
+    let said = sent.answer.as_deref().unwrap_or_default();
+    match said {
+        UNKNOWN => return Ok(DescribeAnswer::DontKnow),
+        USUAL => return Ok(DescribeAnswer::Usual),
+        _ => {}
+    }
+    Ok(match &question.asks {
+        Asks::Choice { .. } => DescribeAnswer::Choice(said.to_owned()),
+        Asks::Arbor { .. } => DescribeAnswer::Arbor(said.to_owned()),
+        Asks::Way { .. } => {
+            let way = WAYS.iter().find(|(word, _)| *word == said);
+            DescribeAnswer::Way(way.ok_or(Refused::Nothing)?.1)
+        }
+        Asks::Count { .. } => {
+            let typed = sent.count.as_deref().unwrap_or_default();
+            let count = plain(typed).parse().ok().filter(|count| *count > 0);
+            DescribeAnswer::Count(count.ok_or_else(|| FieldFault::of("count", typed))?)
+        }
+        Asks::Width { .. } => {
+            let mm = |field: &str, typed: &Option<String>| {
+                let typed = typed.as_deref().unwrap_or_default();
+                let value = plain(typed).parse::<f64>().ok();
+                let mm = value.filter(|mm| mm.is_finite() && *mm > 0.0);
+                mm.map(Length::mm)
+                    .ok_or_else(|| FieldFault::of(field, typed))
+            };
+            DescribeAnswer::Width(MeasuredWidth {
+                wide: mm("wide", &sent.wide)?,
+                across: mm("across", &sent.across)?,
+            })
+        }
+    })
+}

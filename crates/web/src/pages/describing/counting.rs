@@ -1,0 +1,112 @@
+//! Counting on the drawing: one part at a time is asked for, from the great wheel up.
+
+use super::picture::CountPicture;
+use crate::desk::Whole;
+use crate::frame::runs;
+use maud::{Markup, html};
+use movement::PartId;
+use report::page::describing as said;
+use report::{Locale, say};
+use tasks::{BeingCounted, CountPlace, CountState, Described, Follow, PartLook};
+
+/// The place that is asked for, what was typed for it, and what was counted before it.
+pub(super) struct AskedPlace<'a> {
+    pub(super) part: PartId,
+    pub(super) place: &'a CountPlace,
+    pub(super) typed: Option<&'a str>,
+    pub(super) from: Option<&'a str>,
+}
+
+/// The drawing, each part of it to be touched.
+pub(super) fn drawing(job: &Whole, counted: &BeingCounted, asked: &AskedPlace<'_>) -> Markup {
+    let address = format!("/job/{}/movement", job.id);
+    let picture = CountPicture::of(counted, job.view(), Some(asked.part), asked.typed);
+    picture.markup(&job.locale, counted, &address)
+}
+
+/// The question with what follows from what was counted before, and the keys.
+pub(super) fn question(job: &Whole, described: &Described, asked: &AskedPlace<'_>) -> Markup {
+    let locale = &job.locale;
+    let place = asked.place;
+    let value = (asked.typed.map(str::to_owned)).unwrap_or_else(|| match place.state {
+        CountState::Counted(teeth) | CountState::NotSure(teeth) => teeth.get().to_string(),
+        CountState::NotCounted | CountState::Lost => String::new(),
+    });
+    let has = said::look_key(place.look);
+    html! {
+        form.counting-form method="post" action=(format!("/job/{}/movement/count", job.id)) {
+            input type="hidden" name="entries" value=(job.entries());
+            input type="hidden" name="at" value=(name(place));
+            input type="hidden" name="then" value="";
+            h1 #sentence tabindex="-1" { (runs(said::count(locale, &place.id, place.look))) }
+            (follows(job, described, asked.from))
+            (how(locale, place.look))
+            label.typed {
+                span { (say!(locale, "counting-number", has = has)) }
+                input #count type="text" name="count" value=(value) inputmode="numeric" autocomplete="off" maxlength="5";
+            }
+            (keys(locale, html! { button.primary name="how" value="next" data-next { (say!(locale, "counting-next")) } }))
+        }
+    }
+}
+
+/// A place, `ARBOR.PART`.
+pub(super) fn name(place: &CountPlace) -> String {
+    format!("{}.{}", place.id.arbor, place.id.part)
+}
+
+/// What follows from the counts so far: all that cannot be, and of what can be that which hangs by what was counted last.
+pub(super) fn follows(job: &Whole, described: &Described, from: Option<&str>) -> Markup {
+    let locale = &job.locale;
+    let all = described.follows();
+    let hangs = |follow: &&Follow| {
+        let mut parts = follow.between.iter();
+        from.is_some_and(|from| {
+            parts.any(|part| format!("{}.{}", part.id.arbor, part.id.part) == from)
+        })
+    };
+    let wrong = all.iter().filter(|follow| !follow.right);
+    let mut told: Vec<&Follow> = wrong.take(1).collect();
+    if told.is_empty() {
+        told.extend(all.iter().filter(hangs).take(1));
+    }
+    html! {
+        @for follow in told { p.follows.refused[!follow.right] #beneath { (said::follow(locale, follow)) } }
+    }
+}
+
+/// How it is made, and that it cannot be counted or only roughly.
+fn how(locale: &Locale, look: PartLook) -> Markup {
+    let small = matches!(look, PartLook::Pinion | PartLook::Lantern);
+    html! {
+        div.how-counted {
+            @if small {
+                fieldset.made {
+                    legend.visually-hidden { (say!(locale, "counting-made")) }
+                    @for (word, is) in [("cut", PartLook::Pinion), ("lantern", PartLook::Lantern)] {
+                        label {
+                            input type="radio" name="form" value=(word) checked[look == is];
+                            span { (say!(locale, "counting-made-as", form = word)) }
+                        }
+                    }
+                }
+            }
+            button name="how" value="lost" { (say!(locale, "counting-lost")) }
+            button name="how" value="unsure" { (say!(locale, "counting-unsure")) }
+        }
+    }
+}
+
+/// Keys for figures, and the one that goes on.
+pub(super) fn keys(locale: &Locale, next: Markup) -> Markup {
+    html! {
+        div.number-keys {
+            @for digit in 1..=9 { button.digit type="button" data-digit=(digit) { (digit) } }
+            button.digit.back type="button" data-digit="back" aria-label=(say!(locale, "counting-back")) {
+                svg.back-key viewBox="0 0 30 20" aria-hidden="true" { path d="M9 2h19v16H9L1.5 10z M14 6.5l7 7M21 6.5l-7 7" {} }
+            }
+            button.digit type="button" data-digit="0" { "0" }
+            (next)
+        }
+    }
+}

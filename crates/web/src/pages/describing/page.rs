@@ -1,0 +1,225 @@
+//! The page of a movement that is described, at the step it has come to.
+
+use super::counting::{self, AskedPlace, follows};
+use super::step::{AskedFor, Step};
+use super::{asking, striking};
+use crate::desk::{Refused, Whole};
+use crate::form::Fields;
+use crate::frame::frame;
+use maud::{Markup, html};
+use report::page::describing as said;
+use report::say;
+use serde::Deserialize;
+use tasks::{BeingCounted, CountState, Described, PresentAnswer, being_counted};
+
+/// What was typed, where it was refused.
+#[derive(Deserialize)]
+struct Typed {
+    count: Option<String>,
+    sheet: Option<String>,
+}
+
+/// The page of a job's movement.
+pub(super) fn page(
+    job: &Whole,
+    described: Option<&Described>,
+    asked: &Fields,
+    refused: Option<&Refused>,
+) -> Result<Markup, Refused> {
+    let locale = &job.locale;
+    let wanted: AskedFor = asked.read()?;
+    let typed: Typed = asked.read()?;
+    let Some(described) = described else {
+        return Ok(framed(
+            job,
+            &Step::Kind,
+            None,
+            refused,
+            &html! {
+                (striking::choose(job))
+                (text(job, typed.sheet.as_deref()))
+                (whole(job))
+            },
+        ));
+    };
+    let counted = being_counted(described).map_err(tasks::Refusal::from)?;
+    let questions = described.questions();
+    let step = Step::of(described, &counted, &questions, &wanted);
+    let open_questions = (questions.iter())
+        .filter(|q| q.answer == PresentAnswer::None)
+        .count();
+    let (drawing, under) = match step {
+        Step::Kind => (html! {}, striking::choose(job)),
+        Step::Count(n) => {
+            let (part, place) = &counted.places[n];
+            let place = AskedPlace {
+                part: *part,
+                place,
+                typed: typed.count.as_deref(),
+                from: wanted.from.as_deref(),
+            };
+            (
+                counting::drawing(job, &counted, &place),
+                counting::question(job, described, &place),
+            )
+        }
+        Step::Ask(n) => {
+            let says = said::question(locale, questions[n].question, "");
+            (
+                asking::drawing(job, &counted, &says),
+                html! {
+                    div.asking {
+                        (follows(job, described, wanted.from.as_deref()))
+                        (asking::question(job, &counted, &questions[n], open_questions, asked))
+                    }
+                },
+            )
+        }
+        Step::Told => {
+            let says = say!(locale, "describe-done");
+            (
+                asking::drawing(job, &counted, &says),
+                told(job, described, &counted),
+            )
+        }
+    };
+    let left = match step {
+        Step::Kind | Step::Told => None,
+        Step::Count(_) => {
+            let open =
+                (counted.places.iter()).filter(|(_, place)| place.state == CountState::NotCounted);
+            Some(say!(locale, "counting-left", count = open.count()))
+        }
+        Step::Ask(_) => Some(say!(locale, "describe-left", count = open_questions)),
+    };
+    let drawn = step != Step::Kind;
+    Ok(framed(
+        job,
+        &step,
+        left,
+        refused,
+        &html! {
+            div.one-screen {
+                @if drawn { figure.lies { (drawing) (undo(job, wanted.from.is_some())) } }
+                (under)
+            }
+            div.further {
+                @if drawn { p { a.button.plain href=(format!("/job/{}/movement?kind", job.id)) { (say!(locale, "describe-other-kind")) } } }
+                (text(job, typed.sheet.as_deref()))
+                (whole(job))
+            }
+        },
+    ))
+}
+
+fn framed(
+    job: &Whole,
+    step: &Step,
+    left: Option<String>,
+    refused: Option<&Refused>,
+    within: &Markup,
+) -> Markup {
+    let locale = &job.locale;
+    let main = html! {
+        main #main.job.describing data-step=(step.name()) data-job=(job.id) data-entries=(job.entries()) {
+            @if let Some(refused) = refused { p.refused role="alert" { (refused.say(locale)) } }
+            (within)
+        }
+    };
+    frame(locale, &job.name, left.as_deref(), &main)
+}
+
+/// Takes back what was told last, where something just was.
+fn undo(job: &Whole, offered: bool) -> Markup {
+    html! {
+        @if offered {
+            form.undo method="post" action=(format!("/job/{}/movement/undo", job.id)) {
+                input type="hidden" name="entries" value=(job.entries());
+                button.plain { (say!(job.locale, "counting-undo")) }
+            }
+        }
+    }
+}
+
+/// Everything is told: on to the train, or to what is lost.
+fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
+    let locale = &job.locale;
+    let lost = (counted.places.iter()).filter(|(_, place)| place.state == CountState::Lost);
+    let lost = lost.count();
+    html! {
+        section.asking {
+            h1 #sentence tabindex="-1" { (say!(locale, "describe-done")) }
+            @if lost == 0 {
+                p #beneath.quiet { (say!(locale, "describe-done-all")) }
+                (all_that_follows(job, described))
+                p.forward { a.button.primary href=(format!("/job/{}", job.id)) data-next { (say!(locale, "describe-time")) } }
+            } @else {
+                p #beneath { (say!(locale, "describe-done-lost", count = lost)) }
+                p.forward { a.button.primary href=(format!("/job/{}/counts", job.id)) data-next { (say!(locale, "describe-find")) } }
+            }
+            (answers(job, described))
+        }
+    }
+}
+
+/// All that follows from the counts.
+fn all_that_follows(job: &Whole, described: &Described) -> Markup {
+    html! {
+        ul.all-follows {
+            @for follow in described.follows() { li.refused[!follow.right] { (said::follow(&job.locale, &follow)) } }
+        }
+    }
+}
+
+/// Every question with how it was answered, to be asked again.
+fn answers(job: &Whole, described: &Described) -> Markup {
+    let locale = &job.locale;
+    let questions = described.questions();
+    html! {
+        @if !questions.is_empty() {
+            details {
+                summary { (say!(locale, "describe-questions")) }
+                ul.answers {
+                    @for asked in &questions {
+                        li {
+                            a.button.plain href=(format!("/job/{}/movement?ask={}", job.id, asked.question.id)) {
+                                (said::question(locale, asked.question, ""))
+                            }
+                            " "
+                            @match &asked.answer {
+                                PresentAnswer::Choice(choice) => (said::choice(locale, &asked.question.id, choice)),
+                                PresentAnswer::Arbor(arbor) => (report::page::named(arbor)),
+                                PresentAnswer::Count(count) => (count),
+                                PresentAnswer::DontKnow => (say!(locale, "describe-unknown")),
+                                PresentAnswer::Usual => (say!(locale, "describe-usual")),
+                                _ => {},
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The sheet as text, folded away until it is asked for or was refused.
+fn text(job: &Whole, typed: Option<&str>) -> Markup {
+    let locale = &job.locale;
+    html! {
+        details.as-text open[typed.is_some()] {
+            summary { (say!(locale, "counting-text")) }
+            form method="post" action=(format!("/job/{}/movement/sheet", job.id)) {
+                input type="hidden" name="entries" value=(job.entries());
+                label {
+                    span.visually-hidden { (say!(locale, "counting-text")) }
+                    textarea name="sheet" rows="16" spellcheck="false" autocapitalize="off" { (typed.unwrap_or(&job.sheet)) }
+                }
+                button { (say!(locale, "counting-text-enter")) }
+            }
+        }
+    }
+}
+
+fn whole(job: &Whole) -> Markup {
+    html! { p.whole { a.button.plain href=(format!("/job/{}/way", job.id)) { (say!(job.locale, "counting-whole")) } } }
+}

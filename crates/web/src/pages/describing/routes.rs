@@ -1,0 +1,199 @@
+//! The addresses of a movement that is described: each touch is entered, and what comes next is asked.
+
+use super::asking::answered;
+use super::page::page;
+use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
+use crate::desk::{Desk, Refused};
+use crate::form::said::{lenient, sheet};
+use crate::form::{FieldFault, Fields, plain, query};
+use axum::Router;
+use axum::http::StatusCode;
+use movement::ToothForm;
+use quantity::Teeth;
+use serde::Deserialize;
+use std::sync::Arc;
+use tasks::{CountState, DescribeAnswer, PresentAnswer, being_counted};
+
+pub(crate) fn routes() -> Router<Arc<Desk>> {
+    Router::new()
+        .route("/job/{id}/movement", read(show))
+        .route("/job/{id}/movement/kind", write(kind))
+        .route("/job/{id}/movement/count", write(count))
+        .route("/job/{id}/movement/answer", write(answer))
+        .route("/job/{id}/movement/rest", write(rest))
+        .route("/job/{id}/movement/sheet", write(text))
+        .route("/job/{id}/movement/undo", write(undo))
+}
+
+/// The page, with why something was refused.
+fn shown(asked: &PageRequest, fields: &Fields, why: Option<&Refused>) -> Answer {
+    let job = asked.whole()?;
+    let described = asked.desk.described(job.id)?;
+    let status = why.map_or(StatusCode::OK, Refused::status);
+    let page = page(&job, described.as_ref(), fields, why)?;
+    Ok(sent(status, page))
+}
+
+fn show(asked: &PageRequest) -> Answer {
+    shown(asked, &asked.fields, None)
+}
+
+/// On to what comes next, or the same page again with why not, and what was typed.
+fn next(asked: &PageRequest, done: Result<String, Refused>, again: &Fields) -> Answer {
+    match done {
+        Ok(question) => Ok(on_to(&format!("/job/{}/movement{question}", asked.id()?))),
+        Err(why) => shown(asked, again, Some(&why)),
+    }
+}
+
+#[derive(Deserialize)]
+struct Chosen {
+    kind: Option<String>,
+}
+
+fn kind(asked: &PageRequest) -> Answer {
+    let begun = || {
+        let Chosen { kind } = asked.fields.read()?;
+        let kind = kind.ok_or(Refused::Nothing)?;
+        asked.desk.describe(asked.id()?, asked.entries()?, &kind)?;
+        Ok(String::new())
+    };
+    next(asked, begun(), &Fields::default())
+}
+
+/// How a count is sent.
+#[derive(Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum How {
+    Next,
+    Lost,
+    Unsure,
+}
+
+#[derive(Clone, Copy, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Form {
+    Cut,
+    Lantern,
+}
+
+/// A count that is sent.
+#[derive(Deserialize)]
+struct Counted {
+    at: Option<String>,
+    count: Option<String>,
+    #[serde(deserialize_with = "lenient")]
+    form: Option<Form>,
+    #[serde(deserialize_with = "lenient")]
+    how: Option<How>,
+    /// Where to go then, where that was touched.
+    then: Option<String>,
+}
+
+fn count(asked: &PageRequest) -> Answer {
+    let counted = || {
+        let sent: Counted = asked.fields.read()?;
+        let id = asked.id()?;
+        let described = asked.desk.described(id)?.ok_or(Refused::Nothing)?;
+        let counted = being_counted(&described).map_err(tasks::Refusal::from)?;
+        let at = sent.at.as_deref().unwrap_or_default();
+        let (_, place) = counted.find(at).ok_or(Refused::Nothing)?;
+        let state = state(&sent)?;
+        let form = sent.form.map(|form| match form {
+            Form::Cut => ToothForm::Cut,
+            Form::Lantern => ToothForm::Lantern,
+        });
+        asked.desk.touch(id, asked.entries()?, |described| {
+            if let Some(form) = form {
+                described.form(&place.id, form)?;
+            }
+            described.count(&place.id, state)
+        })?;
+        let then = sent.then.as_deref().map(|then| ("at", then));
+        Ok(format!(
+            "?{}",
+            query(then.into_iter().chain([("from", at)]))
+        ))
+    };
+    next(asked, counted(), &asked.fields)
+}
+
+/// How a count stands that is sent: blank is not counted, which only what is lost may be.
+fn state(sent: &Counted) -> Result<CountState, FieldFault> {
+    if sent.how == Some(How::Lost) {
+        return Ok(CountState::Lost);
+    }
+    let typed = sent.count.as_deref().unwrap_or_default();
+    let doubtful = sent.how == Some(How::Unsure) || typed.trim_end().ends_with('?');
+    let figures = plain(typed.trim_end().trim_end_matches('?'));
+    let teeth = figures.parse().ok().and_then(Teeth::new);
+    let teeth = teeth.ok_or_else(|| FieldFault::of("count", typed))?;
+    Ok(match doubtful {
+        true => CountState::NotSure(teeth),
+        false => CountState::Counted(teeth),
+    })
+}
+
+#[derive(Deserialize)]
+struct Answered {
+    question: Option<String>,
+}
+
+fn answer(asked: &PageRequest) -> Answer {
+    let Answered { question } = asked.fields.read()?;
+    let id = question.unwrap_or_default();
+    let told = || {
+        let job = asked.id()?;
+        let described = asked.desk.described(job)?.ok_or(Refused::Nothing)?;
+        let questions = described.questions();
+        let question = questions.iter().find(|q| q.question.id == id);
+        let answer = answered(question.ok_or(Refused::Nothing)?.question, &asked.fields)?;
+        asked.desk.touch(job, asked.entries()?, |described| {
+            described.answer(&id, &answer)
+        })?;
+        Ok(String::new())
+    };
+    next(asked, told(), &asked.fields.clone().with("ask", &id))
+}
+
+/// All that was not asked yet is as usual.
+fn rest(asked: &PageRequest) -> Answer {
+    let told = || {
+        asked
+            .desk
+            .touch(asked.id()?, asked.entries()?, |described| {
+                let open = described.questions();
+                for asked in open.iter().filter(|q| q.answer == PresentAnswer::None) {
+                    described.answer(&asked.question.id, &DescribeAnswer::Usual)?;
+                }
+                Ok(())
+            })?;
+        Ok(String::new())
+    };
+    next(asked, told(), &Fields::default())
+}
+
+#[derive(Deserialize)]
+struct AsText {
+    #[serde(deserialize_with = "sheet")]
+    sheet: Option<String>,
+}
+
+fn text(asked: &PageRequest) -> Answer {
+    let entered = || {
+        let AsText { sheet } = asked.fields.read()?;
+        let work = tasks::new_sheet(&sheet.unwrap_or_default())?;
+        asked.desk.enter(asked.id()?, asked.entries()?, &work)?;
+        Ok(String::new())
+    };
+    next(asked, entered(), &asked.fields)
+}
+
+/// Takes the last touch back, and asks again what it told.
+fn undo(asked: &PageRequest) -> Answer {
+    let undone = || {
+        asked.desk.untouch(asked.id()?, asked.entries()?)?;
+        Ok(String::new())
+    };
+    next(asked, undone(), &Fields::default())
+}
