@@ -29,7 +29,7 @@ const PICTURES: [Pictured; 16] = [
     ("warns_at_another_pin", warns_at_another_pin),
     ("one_pin", |ink| pinned(ink, MIDDLE, 34.0, &[-PI / 2.0])),
     ("two_pins", |ink| {
-        pinned(ink, MIDDLE, 34.0, &[-PI / 2.0, PI / 2.0])
+        pinned(ink, MIDDLE, 34.0, &[-PI / 2.0, PI / 2.0]);
     }),
     ("snail_on_the_hour_wheel", |ink| snail_on(ink, false)),
     ("snail_on_a_star", |ink| snail_on(ink, true)),

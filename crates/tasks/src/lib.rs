@@ -38,9 +38,9 @@ pub use job::{
     take_back,
 };
 pub use kinds::{
-    Answer as DescribeAnswer, AskedQuestion, Asks, Choice, CountPlace, CountState, CountedPart,
-    DescribeFault, Described, Follow, Kind, MeasuredWidth, Miscount, PartLook, PlaceId,
-    PresentAnswer, Question, Wanted, WorkRole,
+    AskedFor, AskedQuestion, Choice, CountPlace, CountState, CountedPart, DescribeFault, Described,
+    Follow, Kind, LikelyMiscount, MeasuredWidth, PartLook, PlaceId, PresentAnswer, Question,
+    QuestionAnswer, Wanted, WorkRole,
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
 pub use log::{Ask, TimingState, Which, note, note_of, shown, turned_by};

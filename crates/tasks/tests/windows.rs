@@ -83,7 +83,7 @@ fn a_log_is_begun_and_gone_on_with() {
     let sheet = check_timed(text.as_bytes()).expect("good");
     let saw = tasks::Ask::Saw {
         readings: readings(&sheet, &["pins=-30", "pin=-180"]),
-        slack: false,
+        tension: entries::LoggedTension::Tensioned,
     };
     let begun = note(text.as_bytes(), None, &[saw], None, Eye::default()).expect("entered");
     let log = begun.log.text().as_bytes();

@@ -5,7 +5,7 @@
 
 use crate::effort::Effort;
 use crate::system::Axis;
-use num_traits::{Signed, ToPrimitive, Zero};
+use num_traits::{Signed, Zero};
 use quantity::{Degrees, Exact, whole};
 
 /// An axis that a part carries.
@@ -19,6 +19,9 @@ pub(crate) struct Carried<'a> {
 
 /// A part is turned by half a turn at most, or as far as it takes to come round to every place of what it carries, up to so many degrees.
 const FARTHEST: i64 = 1080;
+
+/// So many places alike are looked at on a run.
+const MOST_ALIKE: usize = 1080;
 
 /// So many runs of angles are looked at.
 const MOST_RUNS: usize = 256;
@@ -76,13 +79,9 @@ impl Carried<'_> {
         let period = self.axis.period.exact();
         let first = ((least - self.axis.to.exact()) / period).ceil();
         let last = ((most - self.axis.from.exact()) / period).floor();
-        let many = (&last - &first)
-            .to_integer()
-            .to_usize()
-            .map_or(0, |n| n + 1);
-        let many = if last < first { 0 } else { many };
-        (0..many.min(FARTHEST as usize))
-            .map(|n| &first + whole(n as i64))
+        std::iter::successors(Some(first), |n| Some(n + whole(1)))
+            .take_while(|n| *n <= last)
+            .take(MOST_ALIKE)
             .collect()
     }
 

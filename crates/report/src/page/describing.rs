@@ -5,8 +5,8 @@ use crate::{Locale, Sentence, runs, say};
 use num_traits::One;
 use quantity::Exact;
 use tasks::{
-    Asks, CountedPart, DescribeFault, Follow, Miscount, PartLook, PlaceId, Question, Wanted,
-    WorkRole,
+    AskedFor, CountedPart, DescribeFault, Follow, LikelyMiscount, PartLook, PlaceId, Question,
+    Wanted, WorkRole,
 };
 
 /// A name of data as messages choose by it.
@@ -79,18 +79,18 @@ fn role(role: WorkRole) -> &'static str {
 /// A question about the works. `first` is the arbor where power comes in, for the way it runs.
 pub fn question(locale: &Locale, asked: &Question, first: &str) -> String {
     match &asked.asks {
-        Asks::Choice { .. } => say!(
+        AskedFor::Choice { .. } => say!(
             locale,
             "describe-choice-question",
             question = key(&asked.id)
         ),
-        Asks::Arbor { moves } => {
+        AskedFor::Arbor { moves } => {
             let of = moves.first().map_or("", |of| role(*of));
             say!(locale, "describe-touch", of = of)
         }
-        Asks::Count { of, .. } => say!(locale, "describe-how-many", of = role(*of)),
-        Asks::Way { .. } => say!(locale, "describe-way", arbor = named(first)),
-        Asks::Width { of, .. } => say!(locale, "describe-width", of = role(*of)),
+        AskedFor::Count { of, .. } => say!(locale, "describe-how-many", of = role(*of)),
+        AskedFor::Way { .. } => say!(locale, "describe-way", arbor = named(first)),
+        AskedFor::Width { of, .. } => say!(locale, "describe-width", of = role(*of)),
     }
 }
 
@@ -192,9 +192,9 @@ fn fraction(number: &Exact) -> String {
     }
 }
 
-fn perhaps(locale: &Locale, miscount: &Miscount) -> String {
+fn perhaps(locale: &Locale, miscount: &LikelyMiscount) -> String {
     match miscount {
-        Miscount::Part {
+        LikelyMiscount::Part {
             id,
             counted,
             perhaps,
@@ -205,7 +205,7 @@ fn perhaps(locale: &Locale, miscount: &Miscount) -> String {
             perhaps = perhaps.get(),
             counted = counted.get()
         ),
-        Miscount::Lifters { counted, perhaps } => say!(
+        LikelyMiscount::Lifters { counted, perhaps } => say!(
             locale,
             "describe-perhaps-lifters",
             perhaps = *perhaps,

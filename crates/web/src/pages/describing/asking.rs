@@ -12,7 +12,7 @@ use report::page::describing as said;
 use report::{Locale, page, say};
 use serde::Deserialize;
 use tasks::{
-    AskedQuestion, Asks, BeingCounted, DescribeAnswer, MeasuredWidth, PresentAnswer, Question,
+    AskedFor, AskedQuestion, BeingCounted, MeasuredWidth, PresentAnswer, Question, QuestionAnswer,
     WorkRole,
 };
 
@@ -65,7 +65,7 @@ fn answers(
 ) -> Markup {
     let id = &asked.question.id;
     match &asked.question.asks {
-        Asks::Choice { choices, .. } => html! {
+        AskedFor::Choice { choices, .. } => html! {
             div.chosen-by-picture {
                 @for choice in choices {
                     button name="answer" value=(choice.id) aria-pressed=[is(asked, &PresentAnswer::Choice(choice.id.clone()))] {
@@ -75,14 +75,14 @@ fn answers(
                 }
             }
         },
-        Asks::Arbor { .. } => html! {
+        AskedFor::Arbor { .. } => html! {
             div #which.arbors {
                 @for arbor in arbors(counted) {
                     button name="answer" value=(arbor) aria-pressed=[is(asked, &PresentAnswer::Arbor(arbor.clone()))] { (page::named(&arbor)) }
                 }
             }
         },
-        Asks::Way { .. } => html! {
+        AskedFor::Way { .. } => html! {
             div.chosen-by-picture {
                 @for (word, way) in WAYS {
                     button name="answer" value=(word) aria-pressed=[is(asked, &PresentAnswer::Way(way))] {
@@ -92,14 +92,14 @@ fn answers(
                 }
             }
         },
-        Asks::Count { .. } => html! {
+        AskedFor::Count { .. } => html! {
             label.typed.seen {
                 span.visually-hidden { (said::question(locale, asked.question, "")) }
                 input #count type="text" name="count" inputmode="numeric" autocomplete="off" maxlength="5" value=[count(asked, typed)];
             }
             (keys(locale, html! { button.primary name="answer" value="" data-next { (say!(locale, "counting-next")) } }))
         },
-        Asks::Width { of, .. } => html! {
+        AskedFor::Width { of, .. } => html! {
             p.quiet { (say!(locale, "describe-width-how")) }
             div.row {
                 label { span { (say!(locale, "describe-wide")) } input type="text" name="wide" inputmode="decimal" maxlength="12" value=[typed.get("wide")]; }
@@ -167,27 +167,27 @@ struct Sent {
 }
 
 /// What was answered to a question.
-pub(super) fn answered(question: &Question, fields: &Fields) -> Result<DescribeAnswer, Refused> {
+pub(super) fn answered(question: &Question, fields: &Fields) -> Result<QuestionAnswer, Refused> {
     let sent: Sent = fields.read()?;
     let said = sent.answer.as_deref().unwrap_or_default();
     match said {
-        UNKNOWN => return Ok(DescribeAnswer::DontKnow),
-        USUAL => return Ok(DescribeAnswer::Usual),
+        UNKNOWN => return Ok(QuestionAnswer::DontKnow),
+        USUAL => return Ok(QuestionAnswer::Usual),
         _ => {}
     }
     Ok(match &question.asks {
-        Asks::Choice { .. } => DescribeAnswer::Choice(said.to_owned()),
-        Asks::Arbor { .. } => DescribeAnswer::Arbor(said.to_owned()),
-        Asks::Way { .. } => {
+        AskedFor::Choice { .. } => QuestionAnswer::Choice(said.to_owned()),
+        AskedFor::Arbor { .. } => QuestionAnswer::Arbor(said.to_owned()),
+        AskedFor::Way { .. } => {
             let way = WAYS.iter().find(|(word, _)| *word == said);
-            DescribeAnswer::Way(way.ok_or(Refused::Nothing)?.1)
+            QuestionAnswer::Way(way.ok_or(Refused::Nothing)?.1)
         }
-        Asks::Count { .. } => {
+        AskedFor::Count { .. } => {
             let typed = sent.count.as_deref().unwrap_or_default();
             let count = plain(typed).parse().ok().filter(|count| *count > 0);
-            DescribeAnswer::Count(count.ok_or_else(|| FieldFault::of("count", typed))?)
+            QuestionAnswer::Count(count.ok_or_else(|| FieldFault::of("count", typed))?)
         }
-        Asks::Width { .. } => {
+        AskedFor::Width { .. } => {
             let mm = |field: &str, typed: &Option<String>| {
                 let typed = typed.as_deref().unwrap_or_default();
                 let value = plain(typed).parse::<f64>().ok();
@@ -195,7 +195,7 @@ pub(super) fn answered(question: &Question, fields: &Fields) -> Result<DescribeA
                 mm.map(Length::mm)
                     .ok_or_else(|| FieldFault::of(field, typed))
             };
-            DescribeAnswer::Width(MeasuredWidth {
+            QuestionAnswer::Width(MeasuredWidth {
                 wide: mm("wide", &sent.wide)?,
                 across: mm("across", &sent.across)?,
             })

@@ -12,7 +12,7 @@ use movement::ToothForm;
 use quantity::Teeth;
 use serde::Deserialize;
 use std::sync::Arc;
-use tasks::{CountState, DescribeAnswer, PresentAnswer, being_counted};
+use tasks::{CountState, PresentAnswer, QuestionAnswer, being_counted};
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -164,7 +164,7 @@ fn rest(asked: &PageRequest) -> Answer {
             .touch(asked.id()?, asked.entries()?, |described| {
                 let open = described.questions();
                 for asked in open.iter().filter(|q| q.answer == PresentAnswer::None) {
-                    described.answer(&asked.question.id, &DescribeAnswer::Usual)?;
+                    described.answer(&asked.question.id, &QuestionAnswer::Usual)?;
                 }
                 Ok(())
             })?;

@@ -10,7 +10,7 @@ use movement::{MeshId, Movement, Turning, WitnessId};
 use quantity::Degrees;
 use report::page::cautions;
 use report::page::{self, Of, named};
-use report::{Sentence, say, turn_seen};
+use report::{say, turn_seen};
 use tasks::ShiftDanger;
 use timing::{Act, ShiftWay};
 
