@@ -317,6 +317,8 @@ fn sixty_logs_at_rest_against_trains_that_are_run_on() {
         &apart[..5]
     );
     assert!(told > LOGS / 2, "{told}");
+    let near = &apart[..=LOGS / 10];
+    assert!(apart[LOGS / 10].0 < NONE_NEAR, "{near:?}");
     assert!(
         apart[0].0 < APART,
         "{} in {}",
