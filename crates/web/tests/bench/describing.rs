@@ -8,7 +8,7 @@ use crate::browser::{
 use crate::keys::press;
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
-use crate::tongues::unfit;
+use crate::tongues::{speak, unfit};
 use crate::zoom::{HALVES, assert_fits};
 use thirtyfour::prelude::*;
 
@@ -476,12 +476,7 @@ fn every_step_has_names_and_contrast_and_fits() {
             look(place).await;
         }
         // Longer words.
-        driver
-            .goto(format!("{}/settings", served.address()))
-            .await
-            .expect("opened");
-        touch(driver, "input[name=language][value=long]").await;
-        touch(driver, ".settings .primary").await;
+        speak(driver, &served, "long.british.mm").await;
         for state in [
             "?ask=stopped_by",
             "?ask=lifting_wheel",
