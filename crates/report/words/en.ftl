@@ -595,7 +595,12 @@ describe-pair =
     }
 describe-counts =
     { $there ->
-        [yes] { $counts }, with { $pins } pins
+        [yes] { $counts }, with { describe-pins }
+       *[no] { describe-pins }
+    }
+describe-pins =
+    { $usual ->
+        [yes] the usual { $pins } pins
        *[no] { $pins } pins
     }
 describe-turns =

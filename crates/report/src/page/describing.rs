@@ -132,8 +132,17 @@ fn turns(locale: &Locale, turns: &Exact, arbor: &str) -> String {
     )
 }
 
+/// Whether the pins that lift the hammer were counted, or are only as usual.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lifters {
+    /// They were.
+    Counted,
+    /// They are as usual.
+    AsUsual,
+}
+
 /// What follows from counts, and whether that can be: "72 over 8, with 9 pins: one turn of the third a blow. Right."
-pub fn follow(locale: &Locale, follow: &Follow) -> String {
+pub fn follow(locale: &Locale, follow: &Follow, lifters: Lifters) -> String {
     let counts = between(locale, &follow.between);
     let counts = say!(
         locale,
@@ -142,6 +151,11 @@ pub fn follow(locale: &Locale, follow: &Follow) -> String {
             "no"
         } else {
             "yes"
+        },
+        usual = if lifters == Lifters::AsUsual {
+            "yes"
+        } else {
+            "no"
         },
         counts = counts,
         pins = follow.lifters.1

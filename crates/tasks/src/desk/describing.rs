@@ -50,6 +50,10 @@ impl Desk {
         entries: usize,
         alter: impl FnOnce(&mut Described) -> Result<(), DescribeFault>,
     ) -> Result<usize, DeskFault> {
+        let held = self.book.job(id)?.log.lines().count().saturating_sub(1);
+        if held != entries {
+            return Err(DeskFault::Behind);
+        }
         let mut described = self.described(id)?.ok_or(DeskFault::NoJob)?;
         let before = described.text();
         alter(&mut described).map_err(Refusal::from)?;

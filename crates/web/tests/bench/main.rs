@@ -7,6 +7,7 @@ mod browser;
 mod chosen;
 mod closing;
 mod damaged;
+mod describing;
 mod drag;
 mod ears;
 mod eye;

@@ -51,7 +51,7 @@ fn nothing_runs_out_sideways_at_twice_the_size() {
     });
 }
 
-async fn assert_fits(driver: &thirtyfour::WebDriver, name: &str) {
+pub(crate) async fn assert_fits(driver: &thirtyfour::WebDriver, name: &str) {
     let over = value(
         driver,
         "return document.documentElement.scrollWidth - document.documentElement.clientWidth",

@@ -5,9 +5,12 @@ use crate::desk::Whole;
 use crate::frame::runs;
 use maud::{Markup, html};
 use movement::PartId;
-use report::page::describing as said;
+use report::page::describing::{self as said, Lifters};
 use report::{Locale, say};
-use tasks::{BeingCounted, CountPlace, CountState, Described, Follow, PartLook};
+use tasks::{
+    AskedQuestion, Asks, BeingCounted, CountPlace, CountState, Described, Follow, PartLook,
+    PresentAnswer, WorkRole,
+};
 
 /// The place that is asked for, what was typed for it, and what was counted before it.
 pub(super) struct AskedPlace<'a> {
@@ -59,19 +62,45 @@ pub(super) fn name(place: &CountPlace) -> String {
 pub(super) fn follows(job: &Whole, described: &Described, from: Option<&str>) -> Markup {
     let locale = &job.locale;
     let all = described.follows();
+    let lifters = lifters(described);
     let hangs = |follow: &&Follow| {
         let mut parts = follow.between.iter();
         from.is_some_and(|from| {
             parts.any(|part| format!("{}.{}", part.id.arbor, part.id.part) == from)
         })
     };
-    let wrong = all.iter().filter(|follow| !follow.right);
+    // With pins that nobody counted nothing is wrong yet.
+    let sure = lifters == Lifters::Counted;
+    let wrong = all.iter().filter(|follow| sure && !follow.right);
     let mut told: Vec<&Follow> = wrong.take(1).collect();
     if told.is_empty() {
-        told.extend(all.iter().filter(hangs).take(1));
+        told.extend(
+            all.iter()
+                .filter(|follow| follow.right)
+                .filter(hangs)
+                .take(1),
+        );
     }
     html! {
-        @for follow in told { p.follows.refused[!follow.right] #beneath { (said::follow(locale, follow)) } }
+        @for follow in told { p.follows.refused[!follow.right] #beneath { (said::follow(locale, follow, lifters)) } }
+    }
+}
+
+/// Whether the pins that lift the hammer were told, where they are asked about.
+pub(super) fn lifters(described: &Described) -> Lifters {
+    let open = |asked: &AskedQuestion| {
+        let of_lifters = matches!(
+            asked.question.asks,
+            Asks::Count {
+                of: WorkRole::Lifters,
+                ..
+            }
+        );
+        of_lifters && !matches!(asked.answer, PresentAnswer::Count(_))
+    };
+    match described.questions().iter().any(open) {
+        true => Lifters::AsUsual,
+        false => Lifters::Counted,
     }
 }
 

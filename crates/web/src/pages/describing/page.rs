@@ -166,7 +166,7 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
 fn all_that_follows(job: &Whole, described: &Described) -> Markup {
     html! {
         ul.all-follows {
-            @for follow in described.follows() { li.refused[!follow.right] { (said::follow(&job.locale, &follow)) } }
+            @for follow in described.follows() { li.refused[!follow.right] { (said::follow(&job.locale, &follow, counting::lifters(described))) } }
         }
     }
 }
