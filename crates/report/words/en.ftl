@@ -1327,13 +1327,14 @@ rate =
 unwritten = { $field } { $written } has { $what }
 unwritten-nothing = nothing in it
 unwritten-long = more figures than any measurement bears
-unwritten-number = no plain decimal in front of its unit
+unwritten-number = no number in front of its unit; expected one such as 2.5, 2,5 or 2 1/2
 unwritten-unit = the unit { $got }; expected { $units }
 unwritten-no-unit = the unit { $got }; a plain number is expected
 unwritten-which-unit = no unit; expected { $units } after the number
-unwritten-comma = a comma; expected a point in a decimal, and nothing between thousands
+unwritten-thousands = a comma that may be two things; write { $point } or { $whole }
+unwritten-apart = measures too far apart to be of one thing
 unwritten-too-much = more of it than anything of a clock has
-unwritten-spread = no plain decimal after `~`, one standard deviation in the same unit
+unwritten-spread = no number from 0 after `~`, one standard deviation
 not-understood =
     { $form ->
         [airs] { $field } { $written } is not understood; expected FROM..TO in hectopascals, such as `1013..980`
@@ -2063,7 +2064,7 @@ sum =
 sum-back = Back to: { stage }
 sum-ask = Work it out
 sum-more = More that is known
-sum-how = Where no unit is written, the one in brackets is meant; mm, cm, m, in, g, kg, oz, lb, C and F are known. Give or take stands after ~, one standard deviation: 39.14in~0.02. Without it, that of the usual tools is taken.
+sum-how = Where no unit is written, the one in brackets is meant; mm, cm, m, in, g, kg, oz, lb, C and F are known, and so are 2,5, 2 1/2, ¼" and 2° 30'. Several measures of one thing stand one after another: 2.51 2.53 2.50. Give or take stands after ~, one standard deviation: 39.14in~0.02. Without it, that of the usual tools is taken.
 sum-lacking = Not known yet
 sum-drawing =
     { $sum ->

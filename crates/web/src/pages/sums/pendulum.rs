@@ -3,7 +3,7 @@
 use super::page::{Page, Sum};
 use crate::desk::{Refused, Whole};
 use crate::fields::{Field, Kind, Question, choice, folded, form, inputs, measured};
-use crate::form::said::Lines;
+use crate::form::said::AsTyped;
 use crate::frame::{Picture, list};
 use entries::Stage;
 use maud::{Markup, html};
@@ -77,7 +77,7 @@ struct Asked {
     below: Option<String>,
     bob: Option<String>,
     pressure: Option<String>,
-    part: Option<Lines>,
+    part: Option<AsTyped>,
     ribbon: Option<String>,
     disc: Option<String>,
     balls: Option<String>,
