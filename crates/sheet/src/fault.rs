@@ -127,6 +127,8 @@ pub enum ExpectedValue {
     Point,
     /// How a part is held, or a table of that by part.
     Held,
+    /// A list of names.
+    Names,
     /// A decimal number not below zero.
     NotNegative,
     /// A part of a tooth, from 0 to 1 and less than it.
@@ -181,6 +183,7 @@ impl ExpectedValue {
                 | E::Table
                 | E::Tables
                 | E::Held
+                | E::Names
                 | E::ArborPart
                 | E::Name
                 | E::OneOf(_)
@@ -398,6 +401,7 @@ impl fmt::Display for ExpectedValue {
             ExpectedValue::Pair => "two decimal numbers, from and to",
             ExpectedValue::Point => "two decimal numbers, to the right and up",
             ExpectedValue::Held => "how a part is held, or a table of that by part",
+            ExpectedValue::Names => "a list of names",
             ExpectedValue::NotNegative => "a decimal number from 0",
             ExpectedValue::PartOfTooth => "a number from 0 to below 1",
             ExpectedValue::Numbers => "a list of decimal numbers",

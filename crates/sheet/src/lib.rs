@@ -3,6 +3,7 @@
 //! Reading has two halves: `raw` takes the text apart into a draft and remembers where each thing stood;
 //! the movement then checks the draft, and its flaws are put back in their places. No sentences here.
 
+pub mod edit;
 mod fault;
 mod frame;
 pub mod keys;

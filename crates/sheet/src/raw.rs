@@ -311,9 +311,10 @@ impl Reader {
                 "at_mm" => arbor.at = self.point(fields, name),
                 "beats_per_turn" => arbor.beats_per_turn = self.number(fields, name),
                 "held_by" => self.held_by(&mut arbor, value),
+                "lost" => self.names(name, value),
                 _ => {}
             }
-            if ["at_mm", "beats_per_turn", "held_by"].contains(&name) {
+            if ["at_mm", "beats_per_turn", "held_by", "lost"].contains(&name) {
                 continue;
             }
             let meant = || keys::meant(name, SheetTable::Arbor, &there);
@@ -525,6 +526,12 @@ impl Reader {
         let blows_per_turn = self.need_number(&fields, "blows_per_turn");
         let hold = self.number(&fields, "hold_deg");
         let cycle_hours = self.count(&fields, "cycle_hours");
+        if fields.get("kind").is_some() {
+            self.text(&fields, "kind");
+        }
+        if let Some(asked) = fields.get("asked") {
+            self.answers(asked);
+        }
         Some(DraftStrike {
             cycle_hours,
             counted_by: counted_by?,

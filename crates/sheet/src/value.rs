@@ -86,6 +86,30 @@ impl Reader {
         read
     }
 
+    /// A list of names, each of which is one.
+    pub(crate) fn names(&mut self, key: &str, value: &Value<'_>) {
+        let one = |x: &Value<'_>| {
+            x.get_ref()
+                .as_str()
+                .filter(|text| is_name(text))
+                .map(|_| ())
+        };
+        let read = list(value, 0..=crate::MOST_KEYS, one);
+        self.listed(key, value, ExpectedValue::Names, read);
+    }
+
+    /// How questions were answered: a text by each.
+    pub(crate) fn answers(&mut self, value: &Value<'_>) {
+        let Some(table) = value.get_ref().as_table() else {
+            return self.value("asked", value, ExpectedValue::Table);
+        };
+        for (question, how) in table.iter() {
+            if how.get_ref().as_str().is_none() {
+                self.value(question.get_ref(), how, ExpectedValue::Text);
+            }
+        }
+    }
+
     /// The meaning of a word, in the order in which the table of keys has its words.
     pub(crate) fn word<T: Copy>(
         &mut self,

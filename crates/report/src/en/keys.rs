@@ -39,6 +39,14 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         }
         (SheetTable::Arbor, "PART_outside_mm") => "a part over its teeth, by its name",
         (SheetTable::Arbor, "held_by") => "how its parts are held on it, all alike or by part",
+        (SheetTable::Arbor, "lost") => "its parts of which the count is lost, by name",
+        (SheetTable::Strike, "kind") => "the kind of strike that it was begun from",
+        (SheetTable::Strike, "asked") => {
+            "what was asked about it, and how it was answered: `\"?\"` don't know, `\"usual\"` as usual"
+        }
+        (SheetTable::Track | SheetTable::Pin | SheetTable::Lever | SheetTable::Rack, "usual") => {
+            "which of these keys stand as is usual, not measured"
+        }
         (SheetTable::Arbor, "at_mm") | (SheetTable::Pillar | SheetTable::Pivot, "at_mm") => {
             "its place on the plate that the sheet is seen from, to the right and up"
         }

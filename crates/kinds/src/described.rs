@@ -1,0 +1,489 @@
+//! A sheet in the making: each touch alters its text, and what is usual follows.
+
+use crate::answers::{AS_USUAL, UNKNOWN, first_arbor, questions, set_asked};
+use crate::build::choose;
+use crate::follows::follows;
+use crate::kind::{AskedFor, Question};
+use crate::pattern::Beside;
+use crate::places::{LOST, lost, places};
+use crate::proportions::{derive, mark_all, set_usual, usual_keys};
+use crate::role::{StrikeWork, works};
+use crate::{
+    AskedQuestion, CountPlace, CountState, DescribeFault, Follow, Kind, MeasuredWidth, PlaceId,
+    QuestionAnswer, WorkRole,
+};
+use movement::{ToothForm, Turning};
+use quantity::Exact;
+use sheet::SheetTable;
+use sheet::edit::{CountWritten, SheetText, SheetValue, TableAt};
+
+const STRIKE: TableAt = TableAt::One(SheetTable::Strike);
+
+/// A sheet's text being made or altered. A touch that is refused changes nothing.
+#[derive(Debug, Clone)]
+pub struct Described {
+    text: SheetText,
+    kind: Option<&'static Kind>,
+}
+
+impl Described {
+    /// Begins a sheet of a kind: every part is there that usually is, none is counted, and all is as usual but for `answers`.
+    ///
+    /// # Errors
+    /// No such kind, or an answer that its question does not take.
+    pub fn begin(
+        kind: &str,
+        name: &str,
+        answers: &[(&str, QuestionAnswer)],
+    ) -> Result<Described, DescribeFault> {
+        let kind = Kind::find(kind)?;
+        let mut text = SheetText::new(kind.pattern())?;
+        text.set(
+            &TableAt::One(SheetTable::Sheet),
+            "name",
+            &SheetValue::Text(name.to_owned()),
+        )?;
+        text.set(&STRIKE, "kind", &SheetValue::Text(kind.id.clone()))?;
+        mark_all(&mut text, kind)?;
+        for question in &kind.questions {
+            as_usual(&mut text, kind, question)?;
+        }
+        for arbor in text.arbors() {
+            for part in text.parts(&arbor) {
+                text.set_count(&arbor, &part, CountWritten::Blank)?;
+            }
+        }
+        let mut begun = Described {
+            text,
+            kind: Some(kind),
+        };
+        begun.derive()?;
+        for (question, answer) in answers {
+            begun.answer(question, answer)?;
+        }
+        Ok(begun)
+    }
+
+    /// Begins a sheet of a train that fits no kind: one arbor with a wheel, and nothing else.
+    ///
+    /// # Errors
+    /// The arbor's name or the wheel's is none.
+    pub fn bare(name: &str, first: &PlaceId) -> Result<Described, DescribeFault> {
+        let mut text = SheetText::new("sheet = 1\n")?;
+        let sheet = TableAt::One(SheetTable::Sheet);
+        text.set(&sheet, "name", &SheetValue::Text(name.to_owned()))?;
+        text.set(&sheet, "seen_from", &SheetValue::Text("back".to_owned()))?;
+        text.add_arbor(&first.arbor)?;
+        text.add_part(&first.arbor, &first.part, CountWritten::Blank)?;
+        let at = TableAt::Arbor(first.arbor.clone());
+        text.set(&at, "runs", &SheetValue::Text("clockwise".to_owned()))?;
+        Ok(Described { text, kind: None })
+    }
+
+    /// Reads any sheet's text; of what kind it is stands in it, or it is of none.
+    ///
+    /// # Errors
+    /// It cannot be taken apart, or it is of a kind that there is not.
+    pub fn read(text: &str) -> Result<Described, DescribeFault> {
+        let text = SheetText::new(text)?;
+        let kind = match text.get(&STRIKE, "kind") {
+            Some(kind) => Some(Kind::find(kind.text().unwrap_or_default())?),
+            None => None,
+        };
+        Ok(Described { text, kind })
+    }
+
+    /// The text as it stands now.
+    pub fn text(&self) -> String {
+        self.text.text()
+    }
+
+    /// The kind it is of.
+    pub fn kind(&self) -> Option<&'static Kind> {
+        self.kind
+    }
+
+    /// What each track, pin and lever is.
+    pub fn works(&self) -> Vec<StrikeWork> {
+        works(&self.text)
+    }
+
+    /// What is to be counted, from the great wheel up.
+    pub fn places(&self) -> Vec<CountPlace> {
+        let beside = self.kind.and_then(|kind| Beside::of(&self.text, kind));
+        places(&self.text, beside.as_ref())
+    }
+
+    /// The questions of its kind that make sense as it stands, each with its present answer; none where it has no kind.
+    pub fn questions(&self) -> Vec<AskedQuestion> {
+        self.kind
+            .map_or_else(Vec::new, |kind| questions(&self.text, kind))
+    }
+
+    /// What follows from the counts so far.
+    pub fn follows(&self) -> Vec<Follow> {
+        self.kind
+            .map_or_else(Vec::new, |kind| follows(&self.text, kind))
+    }
+
+    /// Alters the text, then works out anew what is usual; where either is refused, all stands as it stood.
+    fn touch(
+        &mut self,
+        alter: impl FnOnce(&mut SheetText) -> Result<(), DescribeFault>,
+    ) -> Result<(), DescribeFault> {
+        let before = self.text.clone();
+        let altered = alter(&mut self.text).and_then(|()| self.derive());
+        if altered.is_err() {
+            self.text = before;
+        }
+        altered
+    }
+
+    fn derive(&mut self) -> Result<(), DescribeFault> {
+        match self.kind {
+            Some(kind) => Ok(derive(&mut self.text, kind)?),
+            None => Ok(()),
+        }
+    }
+
+    /// Any edit of the text for which there is no function here.
+    ///
+    /// # Errors
+    /// The edit's own.
+    pub fn edit(
+        &mut self,
+        alter: impl FnOnce(&mut SheetText) -> Result<(), sheet::edit::EditFault>,
+    ) -> Result<(), DescribeFault> {
+        self.touch(|text| Ok(alter(text)?))
+    }
+
+    /// Puts down how a count stands.
+    ///
+    /// # Errors
+    /// No such part.
+    pub fn count(&mut self, place: &PlaceId, state: CountState) -> Result<(), DescribeFault> {
+        let PlaceId { arbor, part } = place;
+        let count = match state {
+            CountState::NotCounted | CountState::Lost => CountWritten::Blank,
+            CountState::Counted(teeth) => CountWritten::Known(teeth),
+            CountState::NotSure(teeth) => CountWritten::Doubtful(teeth),
+        };
+        self.touch(|text| {
+            text.set_count(arbor, part, count)?;
+            set_lost(text, place, state == CountState::Lost)
+        })
+    }
+
+    /// Puts down how the teeth of a part are made.
+    ///
+    /// # Errors
+    /// No such part.
+    pub fn form(&mut self, place: &PlaceId, form: ToothForm) -> Result<(), DescribeFault> {
+        self.touch(|text| Ok(text.set_form(&place.arbor, &place.part, form)?))
+    }
+
+    /// Answers a question.
+    ///
+    /// # Errors
+    /// The kind asks no such question, or it does not take such an answer.
+    pub fn answer(&mut self, question: &str, answer: &QuestionAnswer) -> Result<(), DescribeFault> {
+        let none = || DescribeFault::NoQuestion {
+            got: question.to_owned(),
+        };
+        let kind = self.kind.ok_or_else(none)?;
+        let asked = kind.questions.iter().find(|asked| asked.id == question);
+        let asked = asked.ok_or_else(none)?;
+        self.touch(|text| {
+            let how = match answer {
+                QuestionAnswer::DontKnow => UNKNOWN,
+                QuestionAnswer::Usual => AS_USUAL,
+                QuestionAnswer::Choice(choice) => choice,
+                _ => "told",
+            };
+            match answer {
+                QuestionAnswer::DontKnow | QuestionAnswer::Usual => as_usual(text, kind, asked)?,
+                told => tell(text, kind, asked, told)?,
+            }
+            Ok(set_asked(text, question, how)?)
+        })
+    }
+
+    /// Moves what is this onto another arbor, with the witnesses that are read at it.
+    ///
+    /// # Errors
+    /// There is no such thing, or no such arbor.
+    pub fn move_to(&mut self, role: WorkRole, arbor: &str) -> Result<(), DescribeFault> {
+        self.touch(|text| moved(text, &[role], arbor))
+    }
+
+    /// Puts a measured width in the place of a usual one.
+    ///
+    /// # Errors
+    /// There is no such thing, or the width is none.
+    pub fn width(
+        &mut self,
+        of: WorkRole,
+        key: &str,
+        width: MeasuredWidth,
+    ) -> Result<(), DescribeFault> {
+        self.touch(|text| measured(text, of, key, &width))
+    }
+
+    /// Adds an arbor.
+    ///
+    /// # Errors
+    /// The name is none, or taken.
+    pub fn add_arbor(&mut self, name: &str) -> Result<(), DescribeFault> {
+        self.touch(|text| Ok(text.add_arbor(name)?))
+    }
+
+    /// Takes an arbor away with its parts and their meshes.
+    ///
+    /// # Errors
+    /// No such arbor, or something is on it.
+    pub fn remove_arbor(&mut self, name: &str) -> Result<(), DescribeFault> {
+        self.touch(|text| Ok(text.remove_arbor(name)?))
+    }
+
+    /// Gives an arbor another name.
+    ///
+    /// # Errors
+    /// No such arbor; the other name is none, or taken.
+    pub fn rename_arbor(&mut self, from: &str, to: &str) -> Result<(), DescribeFault> {
+        self.touch(|text| Ok(text.rename_arbor(from, to)?))
+    }
+
+    /// Adds a part, not counted yet.
+    ///
+    /// # Errors
+    /// No such arbor; the name is none, or taken.
+    pub fn add_part(&mut self, place: &PlaceId) -> Result<(), DescribeFault> {
+        self.touch(|text| Ok(text.add_part(&place.arbor, &place.part, CountWritten::Blank)?))
+    }
+
+    /// Takes a part away that meshes with nothing.
+    ///
+    /// # Errors
+    /// No such part, or it meshes still.
+    pub fn remove_part(&mut self, place: &PlaceId) -> Result<(), DescribeFault> {
+        self.touch(|text| {
+            set_lost(text, place, false)?;
+            Ok(text.remove_part(&place.arbor, &place.part)?)
+        })
+    }
+
+    /// Gives a part another name on its arbor.
+    ///
+    /// # Errors
+    /// No such part; the other name is none, or taken.
+    pub fn rename_part(&mut self, place: &PlaceId, to: &str) -> Result<(), DescribeFault> {
+        self.touch(|text| {
+            let was_lost = lost(text, &place.arbor).contains(&place.part);
+            set_lost(text, place, false)?;
+            text.rename_part(&place.arbor, &place.part, to)?;
+            let renamed = PlaceId {
+                arbor: place.arbor.clone(),
+                part: to.to_owned(),
+            };
+            set_lost(text, &renamed, was_lost)
+        })
+    }
+
+    /// Adds a mesh of two parts.
+    ///
+    /// # Errors
+    /// No such part, or they mesh already.
+    pub fn add_mesh(&mut self, driver: &PlaceId, driven: &PlaceId) -> Result<(), DescribeFault> {
+        let side = |place: &'_ PlaceId| [place.arbor.clone(), place.part.clone()];
+        let [driver, driven] = [side(driver), side(driven)];
+        self.touch(|text| {
+            let [driver, driven] =
+                [&driver, &driven].map(|[arbor, part]| [arbor.as_str(), part.as_str()]);
+            Ok(text.add_mesh(driver, driven)?)
+        })
+    }
+
+    /// Takes a mesh away; its parts stay.
+    ///
+    /// # Errors
+    /// No such mesh.
+    pub fn remove_mesh(&mut self, driver: &PlaceId, driven: &PlaceId) -> Result<(), DescribeFault> {
+        let [driver, driven] =
+            [driver, driven].map(|place| format!("{}.{}", place.arbor, place.part));
+        self.touch(|text| Ok(text.remove_mesh(&driver, &driven)?))
+    }
+}
+
+/// Puts a part among those that are lost, or takes it from them.
+fn set_lost(text: &mut SheetText, place: &PlaceId, is: bool) -> Result<(), DescribeFault> {
+    let at = TableAt::Arbor(place.arbor.clone());
+    let mut parts = lost(text, &place.arbor);
+    if parts.contains(&place.part) == is {
+        return Ok(());
+    }
+    parts.retain(|part| *part != place.part);
+    if is {
+        parts.push(place.part.clone());
+    }
+    match parts.is_empty() {
+        true => text.unset(&at, LOST).map(|_| ())?,
+        false => {
+            let parts = parts.into_iter().map(SheetValue::Text).collect();
+            text.set(&at, LOST, &SheetValue::List(parts))?;
+        }
+    }
+    Ok(())
+}
+
+/// Makes the text stand as is usual for a question.
+fn as_usual(text: &mut SheetText, kind: &Kind, question: &Question) -> Result<(), DescribeFault> {
+    match &question.asks {
+        AskedFor::Choice { usual, choices } => {
+            match choices.iter().find(|choice| choice.id == *usual) {
+                Some(choice) => choose(text, kind, choice),
+                None => Ok(()),
+            }
+        }
+        AskedFor::Arbor { moves } => {
+            let beside = Beside::of(text, kind);
+            let place = beside.and_then(|beside| beside.place_of(*moves.first()?).cloned());
+            match place {
+                Some(arbor) => moved(text, moves, &arbor),
+                None => Ok(()),
+            }
+        }
+        AskedFor::Count { of, key } => {
+            let beside = Beside::of(text, kind);
+            let usual = beside.and_then(|beside| {
+                let its = works(&beside.pattern);
+                let its = crate::role::first(&its, *of)?;
+                beside.pattern.get(&its.at, key)
+            });
+            if let (Some(usual), Ok(at)) = (usual, place_of(text, *of)) {
+                text.set(&at, key, &usual)?;
+                mark(text, &at, key, true)?;
+            }
+            Ok(())
+        }
+        AskedFor::Way { .. } => Ok(()),
+        AskedFor::Width { of, key } => match place_of(text, *of) {
+            Ok(at) => mark(text, &at, key, true),
+            Err(_) => Ok(()),
+        },
+    }
+}
+
+/// Makes the text stand as was told.
+fn tell(
+    text: &mut SheetText,
+    kind: &Kind,
+    question: &Question,
+    answer: &QuestionAnswer,
+) -> Result<(), DescribeFault> {
+    let none = || DescribeFault::NoAnswer {
+        question: question.id.clone(),
+    };
+    match (&question.asks, answer) {
+        (AskedFor::Choice { choices, .. }, QuestionAnswer::Choice(id)) => {
+            let choice = choices.iter().find(|choice| choice.id == *id);
+            choose(text, kind, choice.ok_or_else(none)?)
+        }
+        (AskedFor::Arbor { moves }, QuestionAnswer::Arbor(arbor)) => moved(text, moves, arbor),
+        (AskedFor::Count { of, key }, QuestionAnswer::Count(count)) => {
+            let at = place_of(text, *of)?;
+            text.set(&at, key, &SheetValue::Whole((*count).into()))?;
+            mark(text, &at, key, false)
+        }
+        (AskedFor::Way { of }, QuestionAnswer::Way(way)) => {
+            let all = works(text);
+            let on = crate::role::first(&all, *of).and_then(|work| work.on.clone());
+            let first = on.and_then(|arbor| first_arbor(text, &arbor));
+            let at = TableAt::Arbor(first.ok_or(DescribeFault::NoWork(*of))?);
+            let word = match way {
+                Turning::Clockwise => "clockwise",
+                Turning::Counterclockwise => "counterclockwise",
+            };
+            Ok(text.set(&at, "runs", &SheetValue::Text(word.to_owned()))?)
+        }
+        (AskedFor::Width { of, key }, QuestionAnswer::Width(width)) => {
+            measured(text, *of, key, width)
+        }
+        _ => Err(none()),
+    }
+}
+
+fn place_of(text: &SheetText, role: WorkRole) -> Result<TableAt, DescribeFault> {
+    let all = works(text);
+    let work = crate::role::first(&all, role).ok_or(DescribeFault::NoWork(role))?;
+    Ok(work.at.clone())
+}
+
+/// Puts a key among those that stand as usual, or takes it from them.
+fn mark(text: &mut SheetText, at: &TableAt, key: &str, is: bool) -> Result<(), DescribeFault> {
+    let mut keys = usual_keys(text, at);
+    keys.retain(|usual| usual != key);
+    if is {
+        keys.push(key.to_owned());
+    }
+    Ok(set_usual(text, at, &keys)?)
+}
+
+fn measured(
+    text: &mut SheetText,
+    of: WorkRole,
+    key: &str,
+    width: &MeasuredWidth,
+) -> Result<(), DescribeFault> {
+    let degrees: Exact = width.degrees().ok_or(DescribeFault::Width)?;
+    let at = place_of(text, of)?;
+    text.set(&at, key, &SheetValue::Decimal(degrees))?;
+    mark(text, &at, key, false)
+}
+
+/// Moves tracks and pins of a train onto another arbor, and what is read at them.
+fn moved(text: &mut SheetText, roles: &[WorkRole], arbor: &str) -> Result<(), DescribeFault> {
+    if !text.arbors().iter().any(|there| there == arbor) {
+        return Err(sheet::edit::EditFault::NoArbor {
+            got: arbor.to_owned(),
+            near: None,
+        }
+        .into());
+    }
+    let to = SheetValue::Text(arbor.to_owned());
+    let all = works(text);
+    for role in roles {
+        let own = |work: &&StrikeWork| work.role == *role && work.at.sort() != SheetTable::Lever;
+        let work = all.iter().find(own).ok_or(DescribeFault::NoWork(*role))?;
+        let from = text.table(&work.at).and_then(|table| table.text("on"));
+        text.set(&work.at, "on", &to)?;
+        // A witness goes along that is of this, and no longer of anything on the arbor that it was on.
+        let left = all
+            .iter()
+            .any(|other| other.on == from && other.at != work.at && !roles.contains(&other.role));
+        for nth in 0..text.tables(SheetTable::Witness).len() {
+            let at = TableAt::Nth(SheetTable::Witness, nth);
+            let on = text.table(&at).and_then(|table| table.text("on"));
+            if from.is_some() && on == from && (!left || is_of(text, &at, *role)) {
+                text.set(&at, "on", &to)?;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Whether a witness says that it is read at this.
+fn is_of(text: &SheetText, witness: &TableAt, role: WorkRole) -> bool {
+    let kind = text.table(witness).and_then(|table| table.text("kind"));
+    let looks = kind
+        .and_then(|kind| movement::WitnessKind::called(&kind))
+        .map(|kind| kind.looks);
+    let drawn = match role {
+        WorkRole::CountWheel => movement::WitnessDrawing::Slots,
+        WorkRole::Lifters => movement::WitnessDrawing::Pins,
+        WorkRole::LockingPin | WorkRole::WarningPin | WorkRole::PalletTail => {
+            movement::WitnessDrawing::Stop
+        }
+        _ => return false,
+    };
+    looks == Some(drawn)
+}

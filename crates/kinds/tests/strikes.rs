@@ -1,0 +1,298 @@
+//! Every kind as it is begun, with its usual counts and with others, strikes every hour, and each hour is good by the seven
+//! points (common practice, no source).
+
+use kinds::{
+    AskedFor, AskedQuestion, CountState, Described, Kind, PlaceId, PresentAnswer, QuestionAnswer,
+    WorkRole,
+};
+use quantity::Teeth;
+use strike::{End, points, strike};
+
+fn place(at: &str) -> PlaceId {
+    let (arbor, part) = at.split_once('.').expect("ARBOR.PART");
+    PlaceId {
+        arbor: arbor.to_owned(),
+        part: part.to_owned(),
+    }
+}
+
+fn teeth(n: u16) -> Teeth {
+    Teeth::new(n.into()).expect("teeth")
+}
+
+/// Counts all as is usual.
+fn count_all(described: &mut Described) {
+    for place in described.places() {
+        let usual = place
+            .usual
+            .unwrap_or_else(|| panic!("usual {:?}", place.id));
+        described
+            .count(&place.id, CountState::Counted(usual))
+            .expect("counted");
+    }
+}
+
+/// What is not good of the strike of a text.
+fn wrong(described: &Described) -> Vec<String> {
+    let text = described.text();
+    let sheet = match sheet::read(text.as_bytes()) {
+        Ok(sheet) => sheet,
+        Err(faults) => panic!("{faults:?}\n{text}"),
+    };
+    let struck = strike(&sheet.movement, &[], false).expect("it can be run");
+    let mut wrong = Vec::new();
+    if struck.end != End::SamePlace {
+        wrong.push(format!("{:?}", struck.end));
+    }
+    for hour in &struck.hours {
+        for point in points(hour) {
+            wrong.push(format!("{}:{:02} {point:?}", hour.hour(), hour.minute()));
+        }
+    }
+    wrong
+}
+
+fn good(described: &Described) {
+    let wrong = wrong(described);
+    assert!(wrong.is_empty(), "{wrong:#?}\n{}", described.text());
+    for follow in described.follows() {
+        assert!(follow.right, "{follow:?}");
+    }
+}
+
+fn begun(kind: &str) -> Described {
+    let mut begun = Described::begin(kind, "Wren Street test", &[]).expect("begun");
+    count_all(&mut begun);
+    begun
+}
+
+#[test]
+fn with_its_usual_counts_every_kind_strikes_well() {
+    for kind in Kind::all() {
+        good(&begun(&kind.id));
+    }
+}
+
+/// Parts and their counts.
+type Counts = &'static [(&'static str, u16)];
+
+/// Choices that ask for another train, with pins and counts for it.
+const RECOUNTED: &[(&str, &str, &str, u16, Counts)] = &[
+    (
+        "count wheel and cam",
+        "notches",
+        "two",
+        9,
+        &[
+            ("second.wheel", 36),
+            ("third.wheel", 60),
+            ("fourth.pinion", 6),
+        ],
+    ),
+    (
+        "count wheel outside",
+        "halves",
+        "none",
+        13,
+        &[("second.wheel", 48), ("pins.wheel", 78)],
+    ),
+    (
+        "count wheel outside",
+        "locking_pins",
+        "two",
+        10,
+        &[("locking.pinion", 12)],
+    ),
+];
+
+fn counted(described: &mut Described, pins: u16, counts: Counts) {
+    described
+        .answer("lifters", &QuestionAnswer::Count(pins))
+        .expect("answered");
+    for (at, n) in counts {
+        described
+            .count(&place(at), CountState::Counted(teeth(*n)))
+            .expect("counted");
+    }
+}
+
+#[test]
+fn with_each_of_its_choices_every_kind_strikes_well() {
+    for kind in Kind::all() {
+        for question in &kind.questions {
+            let AskedFor::Choice { choices, .. } = &question.asks else {
+                continue;
+            };
+            for choice in choices {
+                let mut described = begun(&kind.id);
+                let answer = QuestionAnswer::Choice(choice.id.clone());
+                described.answer(&question.id, &answer).expect("answered");
+                for (of, asked, chosen, pins, counts) in RECOUNTED {
+                    if [of, asked, chosen] == [&kind.id, &question.id, &choice.id] {
+                        counted(&mut described, *pins, counts);
+                    }
+                }
+                good(&described);
+                let now = present(&described, &question.id);
+                assert_eq!(now, PresentAnswer::Choice(choice.id.clone()), "{}", kind.id);
+                described
+                    .answer(&question.id, &QuestionAnswer::DontKnow)
+                    .expect("answered");
+                assert_eq!(present(&described, &question.id), PresentAnswer::DontKnow);
+            }
+        }
+    }
+}
+
+fn present(described: &Described, id: &str) -> PresentAnswer {
+    let questions = described.questions();
+    let asked = questions.iter().find(|asked| asked.question.id == id);
+    asked.map_or(PresentAnswer::None, |AskedQuestion { answer, .. }| {
+        answer.clone()
+    })
+}
+
+/// Other trains: counts of several makes of practice, each one consistent.
+#[test]
+fn with_other_counts_every_kind_strikes_well() {
+    let trains: [(&str, u16, Counts); 6] = [
+        (
+            "count wheel and cam",
+            13,
+            &[
+                ("second.wheel", 78),
+                ("third.pinion", 6),
+                ("second.count_pinion", 8),
+                ("count.wheel", 48),
+            ],
+        ),
+        (
+            "count wheel and cam",
+            8,
+            &[
+                ("second.wheel", 64),
+                ("third.pinion", 8),
+                ("third.wheel", 60),
+                ("fourth.pinion", 6),
+                ("second.count_pinion", 8),
+                ("count.wheel", 78),
+            ],
+        ),
+        (
+            "count wheel and cam",
+            9,
+            &[
+                ("second.wheel", 72),
+                ("third.pinion", 8),
+                ("third.wheel", 42),
+                ("fourth.pinion", 7),
+            ],
+        ),
+        (
+            "count wheel outside",
+            12,
+            &[
+                ("pins.wheel", 72),
+                ("pins.pinion", 8),
+                ("second.wheel", 60),
+                ("locking.pinion", 6),
+            ],
+        ),
+        (
+            "count wheel outside",
+            8,
+            &[
+                ("pins.wheel", 64),
+                ("locking.pinion", 8),
+                ("second.wheel", 90),
+                ("pins.pinion", 8),
+            ],
+        ),
+        (
+            "rack",
+            8,
+            &[
+                ("pins.wheel", 56),
+                ("pallet.pinion", 7),
+                ("pallet.wheel", 63),
+            ],
+        ),
+    ];
+    for (kind, pins, counts) in trains {
+        let mut described = begun(kind);
+        counted(&mut described, pins, counts);
+        good(&described);
+    }
+}
+
+/// The same with other names, and a witness, track or pin called otherwise.
+#[test]
+fn nothing_depends_on_a_name() {
+    for kind in Kind::all() {
+        let mut described = begun(&kind.id);
+        let mut arbors: Vec<String> = Vec::new();
+        for place in described.places() {
+            if !arbors.contains(&place.id.arbor) {
+                arbors.push(place.id.arbor);
+            }
+        }
+        for (nth, arbor) in arbors.iter().enumerate() {
+            let other = format!("a{nth}");
+            described.rename_arbor(arbor, &other).expect("renamed");
+        }
+        let usual: Vec<_> = described.places().iter().map(|place| place.usual).collect();
+        let before: Vec<_> = begun(&kind.id).places().iter().map(|p| p.usual).collect();
+        assert_eq!(usual, before, "{}", kind.id);
+        described
+            .answer("lifters", &QuestionAnswer::Usual)
+            .expect("answered");
+        good(&described);
+    }
+}
+
+#[test]
+fn a_miscount_is_found() {
+    let mut described = begun("count wheel and cam");
+    let count = place("count.wheel");
+    described
+        .count(&count, CountState::Counted(teeth(51)))
+        .expect("counted");
+    let follows = described.follows();
+    let wheel = follows.iter().find(|f| f.of == WorkRole::CountWheel);
+    let wheel = wheel.expect("it follows");
+    assert!(!wheel.right);
+    let kinds::LikelyMiscount::Part { id, perhaps, .. } = &wheel.miscounts[0] else {
+        panic!("{:?}", wheel.miscounts);
+    };
+    assert_eq!((id, perhaps.get()), (&count, 52));
+}
+
+#[test]
+fn what_is_not_counted_is_blank_and_what_is_lost_says_so() {
+    let mut described = Described::begin("rack", "Wren Street test", &[]).expect("begun");
+    assert!(
+        described
+            .places()
+            .iter()
+            .all(|p| p.state == CountState::NotCounted)
+    );
+    assert_eq!(described.follows(), []);
+    let lost = place("pallet.wheel");
+    described.count(&lost, CountState::Lost).expect("lost");
+    let state = |described: &Described| {
+        let places = described.places();
+        places
+            .into_iter()
+            .find(|p| p.id == lost)
+            .expect("there")
+            .state
+    };
+    assert_eq!(state(&described), CountState::Lost);
+    let again = Described::read(&described.text()).expect("read");
+    assert_eq!(state(&again), CountState::Lost);
+    sheet::read_open(described.text().as_bytes()).expect("a sheet with blanks");
+    described
+        .count(&lost, CountState::NotSure(teeth(70)))
+        .expect("not sure");
+    assert_eq!(state(&described), CountState::NotSure(teeth(70)));
+}
