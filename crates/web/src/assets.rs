@@ -21,8 +21,8 @@ macro_rules! scripts {
 }
 
 /// Every script of every page: `slate.js` runs before anything is painted, `ear.js` beside the page, the others are modules.
-const SCRIPTS: [(&str, &str); 22] = scripts! {
-    "aloud.js" "answers.js" "awake.js" "bell.js" "bench.js" "closeup.js" "drag.js" "ear.js" "earlier.js" "jumped.js" "keys.js"
+const SCRIPTS: [(&str, &str); 23] = scripts! {
+    "aloud.js" "answers.js" "awake.js" "bell.js" "bench.js" "boxes.js" "closeup.js" "drag.js" "ear.js" "earlier.js" "jumped.js" "keys.js"
     "listening.js" "microphone.js" "page.js" "places.js" "played.js" "recording.js" "refuse.js" "running.js" "shade.js" "slate.js"
     "steps.js"
 };

@@ -79,7 +79,7 @@ pub(crate) fn measured(locale: &Locale, typed: &Fields, fields: &[Field]) -> Fie
 }
 
 /// A measurement with the unit that is meant, where none is written.
-fn with_unit(written: &str, unit: &str) -> String {
+pub(crate) fn with_unit(written: &str, unit: &str) -> String {
     let (value, spread) = match written.split_once('~') {
         Some((value, spread)) => (value, Some(spread)),
         None => (written, None),

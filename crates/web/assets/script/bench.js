@@ -2,6 +2,7 @@
 
 import { offerAloud } from "./aloud.js";
 import { stayAwakeOnJobs } from "./awake.js";
+import "./boxes.js";
 import { closeUp } from "./closeup.js";
 import "./jumped.js";
 import "./keys.js";

@@ -9,13 +9,14 @@ use entries::Stage;
 use maud::{Markup, html};
 use report::{Locale, Voice, field, pendulum, say};
 use serde::Deserialize;
-use tasks::PendulumAsk;
+use tasks::{BoxesFor, PendulumAsk};
 
 /// Pendulum and rating.
 pub(super) const SUM: Sum = Sum {
     word: "pendulum",
     stage: Stage::Rate,
     heavy: false,
+    boxes: BoxesFor::Pendulum,
     known: known_lines,
     page: |asked, _| page(asked),
 };
