@@ -2,7 +2,8 @@
 //! stands there again. The figures are those of the sample that has all of it.
 
 use crate::browser::{
-    PHONE, SIZES, resize, root, shot_whole, touch, until, value, with_browser, without_script,
+    PHONE, SIZES, resize, root, shot_whole, source, touch, until, value, with_browser,
+    without_script,
 };
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
@@ -322,11 +323,7 @@ fn boxes_fit_have_names_and_work_without_the_script() {
             }
         }
         touch(driver, ".boxes .primary").await;
-        let told = driver
-            .query(By::XPath("//h1[contains(., 'turns')]"))
-            .first()
-            .await;
-        let told = told.expect("an answer").text().await.expect("its text");
-        assert!(told.replace('\u{a0}', " ").contains(ANSWER), "{told}");
+        // Its heading told of the other spring before: only the answer's own figures are waited for.
+        source(driver, "7.89").await;
     });
 }
