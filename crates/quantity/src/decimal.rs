@@ -2,7 +2,7 @@
 
 use crate::Exact;
 use num_bigint::BigInt;
-use num_traits::{One, pow};
+use num_traits::{One, Signed, pow};
 
 /// Why a text is not a number this project takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -72,6 +72,30 @@ pub fn parse_decimal(text: &str) -> Result<Exact, DecimalError> {
         .map_err(|_| DecimalError::NotANumber)?;
     let value = Exact::new(figures, pow(BigInt::from(10), after.len()));
     Ok(if negative { -value } else { value })
+}
+
+/// A number as a plain decimal; nothing where it has no end, or none within twenty places.
+///
+/// ```
+/// use quantity::{decimal_of, fraction};
+/// assert_eq!(decimal_of(&fraction(-3, 16)).unwrap(), "-0.1875");
+/// assert!(decimal_of(&fraction(1, 3)).is_none());
+/// ```
+pub fn decimal_of(number: &Exact) -> Option<String> {
+    const PLACES: usize = 20;
+    let ten = || BigInt::from(10);
+    let ends = |places: &usize| (number * Exact::from_integer(pow(ten(), *places))).is_integer();
+    let places = (0..=PLACES).find(ends)?;
+    let figures = (number.abs() * Exact::from_integer(pow(ten(), places))).to_integer();
+    let figures = format!(
+        "{figures:0>width$}",
+        figures = figures.to_string(),
+        width = places + 1
+    );
+    let (before, after) = figures.split_at(figures.len() - places);
+    let sign = if number.is_negative() { "-" } else { "" };
+    let point = if places > 0 { "." } else { "" };
+    Some(format!("{sign}{before}{point}{after}"))
 }
 
 /// A decimal that may carry an exponent (`1.5e-3`), as a sheet may write it.

@@ -10,20 +10,23 @@ mod decimal;
 mod degrees;
 mod known;
 mod scatter;
+mod several;
 pub mod tools;
+mod typed;
 mod written;
 
 pub use assumed::{Assumed, AssumedUnit, Holds};
 pub use chance::{Chance, Spread};
 pub use count::{Bounds, Repeats, Teeth};
-pub use decimal::{DecimalError, parse_decimal, parse_number, plain_decimal};
+pub use decimal::{DecimalError, decimal_of, parse_decimal, parse_number, plain_decimal};
 pub use degrees::{Degrees, nearest_alike};
 pub use known::{
     Density, Duration, Energy, Given, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate,
     Slant, Stress, Tool, Torque, Warmth, propagate,
 };
 pub use scatter::{gathered, scattered};
-pub use written::{Unwritten, Writable, parse_known};
+pub use typed::{MOST_TYPED, SpreadFrom, Typed, typed, typed_in};
+pub use written::{Unwritten, Writable, WrittenUnit, parse_known};
 
 /// An exact ratio of whole numbers of any size, always in lowest terms.
 pub type Exact = num_rational::BigRational;

@@ -1,11 +1,11 @@
-//! Measurements as they are written: a number, its unit, and its spread if it is said: `39.14in~0.02`.
+//! What can be measured and written: its units, what more than that nothing of a clock has, and how surely it is measured.
 
 use crate::tools::{
     ARC_LEAST, LENGTH_LEAST, LENGTH_PART, MASS_LEAST, MASS_PART, RATE_LEAST, RUN_PART, WARMTH_LEAST,
 };
 use crate::{
-    DecimalError, Duration, Known, Length, Mass, Measure, Number, Pace, Rate, Slant, Tool, Warmth,
-    parse_decimal, to_f64,
+    DecimalError, Duration, Exact, Known, Length, Mass, Measure, Number, Pace, Rate, Slant, Tool,
+    Warmth, typed, whole,
 };
 
 /// Why what was written is no measurement.
@@ -28,9 +28,17 @@ pub enum Unwritten {
         /// What may be.
         units: Vec<&'static str>,
     },
-    /// A comma stands in the number: it may be a point or part thousands.
-    #[error("a comma in the number")]
-    Comma,
+    /// A comma stands before three figures: it may be a point or part thousands.
+    #[error("`{point}` or `{whole}`")]
+    Thousands {
+        /// As the one.
+        point: String,
+        /// As the other.
+        whole: String,
+    },
+    /// Several measures that are not of one thing: they lie too far apart.
+    #[error("measures that are not of one thing")]
+    Apart,
     /// More than anything of a clock is.
     #[error("more than anything of a clock is")]
     TooMuch,
@@ -39,13 +47,47 @@ pub enum Unwritten {
     Spread,
 }
 
-/// A unit as it is written, and the quantity that is so many of it.
-type Unit<Q> = (&'static str, fn(f64) -> Q);
+/// A unit as it is written, and how many of the unit that sums are done in one of it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct WrittenUnit {
+    /// Its word.
+    pub word: &'static str,
+    /// What it is called besides.
+    pub also: &'static [&'static str],
+    over: i64,
+    under: i64,
+}
+
+impl WrittenUnit {
+    const fn new(word: &'static str, also: &'static [&'static str], over: i64) -> WrittenUnit {
+        WrittenUnit {
+            word,
+            also,
+            over,
+            under: 1,
+        }
+    }
+
+    const fn part(self, under: i64) -> WrittenUnit {
+        WrittenUnit { under, ..self }
+    }
+
+    /// How many of the unit that sums are done in it is, exactly.
+    pub fn times(&self) -> Exact {
+        whole(self.over) / whole(self.under)
+    }
+
+    pub(crate) fn is_called(&self, word: &str) -> bool {
+        self.word == word || self.also.contains(&word)
+    }
+}
 
 /// A quantity that can be written with a unit.
 pub trait Writable: Measure + 'static {
     /// Its units; the first is meant where none is written, if one may be left out.
-    const UNITS: &'static [Unit<Self>];
+    const UNITS: &'static [WrittenUnit];
+    /// Whether all measures of one such thing have one sign, and none of them is about nought.
+    const ONE_SIGN: bool = true;
     /// Whether a unit may be left out.
     const BARE: bool = true;
     /// More than anything of a clock is, in the unit that sums are done in.
@@ -55,11 +97,12 @@ pub trait Writable: Measure + 'static {
 }
 
 impl Writable for Length {
-    const UNITS: &'static [Unit<Self>] = &[
-        ("mm", Length::mm),
-        ("in", Length::inch),
-        ("m", Length::metres),
-        ("cm", |cm| Length::mm(10.0 * cm)),
+    const UNITS: &'static [WrittenUnit] = &[
+        WrittenUnit::new("mm", &[], 1),
+        // An inch is 25.4 mm exactly (international yard and pound agreement, 1959).
+        WrittenUnit::new("in", &["inch", "inches", "\"", "zoll"], 254).part(10),
+        WrittenUnit::new("m", &[], 1000),
+        WrittenUnit::new("cm", &[], 10),
     ];
     /// Ten kilometres: heights above the sea are lengths too.
     const MOST: f64 = 1e7;
@@ -70,11 +113,12 @@ impl Writable for Length {
     };
 }
 impl Writable for Mass {
-    const UNITS: &'static [Unit<Self>] = &[
-        ("g", Mass::g),
-        ("kg", Mass::kg),
-        ("lb", Mass::lb),
-        ("oz", Mass::oz),
+    const UNITS: &'static [WrittenUnit] = &[
+        WrittenUnit::new("g", &[], 1),
+        WrittenUnit::new("kg", &[], 1000),
+        // A pound is 0.453 592 37 kg exactly (the same agreement), and has sixteen ounces.
+        WrittenUnit::new("lb", &["lbs"], 45_359_237).part(100_000),
+        WrittenUnit::new("oz", &[], 45_359_237).part(1_600_000),
     ];
     /// Ten tonnes.
     const MOST: f64 = 1e7;
@@ -85,15 +129,12 @@ impl Writable for Mass {
     };
 }
 impl Writable for Duration {
-    const UNITS: &'static [Unit<Self>] = &[
-        ("days", Duration::days),
-        ("d", Duration::days),
-        ("day", Duration::days),
-        ("h", Duration::hours),
-        ("hours", Duration::hours),
-        ("weeks", |weeks| Duration::days(7.0 * weeks)),
-        ("min", |min| Duration::s(60.0 * min)),
-        ("s", Duration::s),
+    const UNITS: &'static [WrittenUnit] = &[
+        WrittenUnit::new("days", &["d", "day"], 86_400),
+        WrittenUnit::new("h", &["hours", "hour"], 3600),
+        WrittenUnit::new("weeks", &["week"], 604_800),
+        WrittenUnit::new("min", &[], 60),
+        WrittenUnit::new("s", &[], 1),
     ];
     /// 8 may be days or hours.
     const BARE: bool = false;
@@ -105,11 +146,12 @@ impl Writable for Duration {
     };
 }
 impl Writable for Rate {
-    const UNITS: &'static [Unit<Self>] = &[
-        ("s/day", Rate::s_per_day),
-        ("min/day", |min| Rate::s_per_day(60.0 * min)),
-        ("s/week", |s| Rate::s_per_day(s * (1.0 / 7.0))),
+    const UNITS: &'static [WrittenUnit] = &[
+        WrittenUnit::new("s/day", &[], 1),
+        WrittenUnit::new("min/day", &[], 60),
+        WrittenUnit::new("s/week", &[], 1).part(7),
     ];
+    const ONE_SIGN: bool = false;
     /// Half a day.
     const MOST: f64 = 43200.0;
     /// Against a good clock over a day or two.
@@ -119,9 +161,9 @@ impl Writable for Rate {
     };
 }
 impl Writable for Pace {
-    const UNITS: &'static [Unit<Self>] = &[
-        ("/h", Pace::per_hour),
-        ("/min", |beats| Pace::per_hour(60.0 * beats)),
+    const UNITS: &'static [WrittenUnit] = &[
+        WrittenUnit::new("/h", &[], 1),
+        WrittenUnit::new("/min", &[], 60),
     ];
     /// Three hundred a second.
     const MOST: f64 = 1e6;
@@ -131,7 +173,12 @@ impl Writable for Pace {
     };
 }
 impl Writable for Slant {
-    const UNITS: &'static [Unit<Self>] = &[("deg", Slant::deg), ("°", Slant::deg)];
+    const UNITS: &'static [WrittenUnit] = &[
+        WrittenUnit::new("deg", &["°", "degree", "degrees"], 1),
+        WrittenUnit::new("'", &["min"], 1).part(60),
+        WrittenUnit::new("\"", &[], 1).part(3600),
+    ];
+    const ONE_SIGN: bool = false;
     /// A turn.
     const MOST: f64 = 360.0;
     /// Half of what is read off a degree plate by eye.
@@ -141,7 +188,11 @@ impl Writable for Slant {
     };
 }
 impl Writable for Warmth {
-    const UNITS: &'static [Unit<Self>] = &[("C", Warmth::celsius), ("F", Warmth::fahrenheit)];
+    const UNITS: &'static [WrittenUnit] = &[
+        WrittenUnit::new("C", &["°C", "°c"], 1),
+        WrittenUnit::new("F", &["°F", "°f"], 5).part(9),
+    ];
+    const ONE_SIGN: bool = false;
     /// Warmer than any room by far.
     const MOST: f64 = 200.0;
     const USUAL: Tool = Tool {
@@ -150,7 +201,8 @@ impl Writable for Warmth {
     };
 }
 impl Writable for Number {
-    const UNITS: &'static [Unit<Self>] = &[("", Number::plain)];
+    const UNITS: &'static [WrittenUnit] = &[WrittenUnit::new("", &[], 1)];
+    const ONE_SIGN: bool = false;
     const MOST: f64 = 1e6;
     const USUAL: Tool = Tool {
         least: 0.0,
@@ -158,8 +210,8 @@ impl Writable for Number {
     };
 }
 
-/// Takes a measurement apart: a decimal, a unit, and after `~` one standard deviation in the same unit. Where no spread
-/// is written, that of the usual tools of a bench is taken.
+/// A measurement as it is written ([`typed`]): a number, a unit, and after `~` one standard deviation. Where no spread is written, it is
+/// that of several measures, or of the usual tools of a bench.
 ///
 /// # Errors
 /// What was written wrongly.
@@ -172,51 +224,7 @@ impl Writable for Number {
 /// assert!(parse_known::<Length>("39.14 ells").is_err());
 /// ```
 pub fn parse_known<Q: Writable>(text: &str) -> Result<Known<Q>, Unwritten> {
-    let (text, spread) = match text.split_once('~') {
-        Some((text, spread)) => (text, Some(spread)),
-        None => (text, None),
-    };
-    let text = text.trim();
-    if text.contains(',') {
-        return Err(Unwritten::Comma);
-    }
-    let end = text
-        .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '+' | '-')))
-        .unwrap_or(text.len());
-    let (number, unit) = text.split_at(end);
-    let unit = unit.trim();
-    let power = unit.strip_prefix(['e', 'E']).unwrap_or_default();
-    if number.is_empty() || power.starts_with(|c: char| c.is_ascii_digit() || "+-".contains(c)) {
-        return Err(Unwritten::Number(DecimalError::NotANumber));
-    }
-    let number = to_f64(&parse_decimal(number).map_err(Unwritten::Number)?);
-    let units = || Q::UNITS.iter().map(|(name, _)| *name).collect();
-    let of = match Q::UNITS.iter().find(|(name, _)| *name == unit) {
-        Some((_, of)) => *of,
-        None if unit.is_empty() && Q::BARE => Q::UNITS[0].1,
-        None if unit.is_empty() => return Err(Unwritten::NoUnit { units: units() }),
-        None => {
-            return Err(Unwritten::Unit {
-                got: unit.to_owned(),
-                units: units(),
-            });
-        }
-    };
-    let value = of(number);
-    if value.base().abs() > Q::MOST {
-        return Err(Unwritten::TooMuch);
-    }
-    let Some(written) = spread else {
-        return Ok(Known::measured(value, Q::USUAL));
-    };
-    let written = written.trim().trim_end_matches(unit);
-    let spread = of(to_f64(
-        &parse_decimal(written).map_err(|_| Unwritten::Spread)?,
-    ));
-    if spread.base() < 0.0 || spread.base() > Q::MOST {
-        return Err(Unwritten::Spread);
-    }
-    Ok(Known::new(value, spread))
+    typed(text).map(|typed| typed.known)
 }
 
 #[cfg(test)]
@@ -236,7 +244,8 @@ mod tests {
             ("ell", "the number cannot be read: not a decimal number"),
             ("1.2.3in", "the number cannot be read: not a decimal number"),
             ("3ell", "unknown unit `ell`, expected one of: mm, in, m, cm"),
-            ("1,5mm", "a comma in the number"),
+            ("1,500mm", "`1.500` or `1500`"),
+            ("5mm 8mm", "measures that are not of one thing"),
             ("1mm~-1", "the spread is no number from 0"),
         ] {
             let fault = parse_known::<Length>(text).expect_err(text);

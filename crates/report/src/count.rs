@@ -398,7 +398,9 @@ fn outcomes(locale: &Locale, movement: &Movement, fit: &Fit) -> Vec<String> {
 pub(crate) fn puzzle_fault(voice: &Voice, fault: &PuzzleFault) -> String {
     let locale = voice.locale();
     match fault {
-        PuzzleFault::NothingMissing => say!(locale, "count-nothing-missing"),
+        PuzzleFault::NothingMissing => {
+            say!(locale, "count-nothing-missing", asked = voice.selector())
+        }
         PuzzleFault::TooMany { got, most } => {
             say!(locale, "count-too-many", got = *got, most = *most)
         }
@@ -409,7 +411,8 @@ pub(crate) fn puzzle_fault(voice: &Voice, fault: &PuzzleFault) -> String {
             name = part,
             beats = voice.field("beats"),
             runs = voice.field("runs"),
-            must = voice.field("must")
+            must = voice.field("must"),
+            asked = voice.selector()
         ),
         PuzzleFault::NotJoined(a, b) => {
             say!(
@@ -425,7 +428,17 @@ pub(crate) fn puzzle_fault(voice: &Voice, fault: &PuzzleFault) -> String {
             escape = voice.field("escape"),
             asked = voice.selector()
         ),
-        PuzzleFault::NoTime(arbor) => say!(locale, "count-no-time", arbor = quoted(arbor)),
-        PuzzleFault::NoWinding => say!(locale, "count-no-winding", runs = voice.field("runs")),
+        PuzzleFault::NoTime(arbor) => say!(
+            locale,
+            "count-no-time",
+            arbor = quoted(arbor),
+            asked = voice.selector()
+        ),
+        PuzzleFault::NoWinding => say!(
+            locale,
+            "count-no-winding",
+            runs = voice.field("runs"),
+            asked = voice.selector()
+        ),
     }
 }

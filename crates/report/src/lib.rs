@@ -4,6 +4,7 @@
 
 mod again;
 pub mod assumed;
+pub mod boxes;
 mod changed;
 pub mod count;
 pub mod en;

@@ -8,7 +8,7 @@ use crate::measures::{
 };
 use crate::page::cautions::danger;
 use crate::page::named;
-use crate::{Locale, say};
+use crate::{Locale, Voice, say};
 use draw::{Coiled, Drawing, Falling, coiled, falling};
 use drive::{
     BarrelRoom, Fitting, Left, PowerFault, RunTime, Spring, SpringFault, Strip, StripMeasure,
@@ -17,7 +17,7 @@ use drive::{
 use instead::{belongs, in_place};
 use movement::Movement;
 use quantity::{Energy, Known, Number};
-use tasks::{ArborDrive, Driven, Powered};
+use tasks::{ArborDrive, Driven, MeasuredThing, Powered};
 
 /// A line that is told, and those that belong beneath it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -511,7 +511,11 @@ pub(crate) fn wrong(locale: &Locale, on: &str, why: &SpringFault) -> String {
 }
 
 /// What is missing on the sheet.
-pub(crate) fn power_fault(locale: &Locale, fault: &PowerFault) -> String {
+pub(crate) fn power_fault(voice: &Voice, fault: &PowerFault) -> String {
+    let locale = voice.locale();
+    if let Voice::Page(_) = voice {
+        return power_lacks(locale, fault);
+    }
     match fault {
         PowerFault::Nothing => say!(locale, "power-nothing"),
         PowerFault::Missing { arbor, keys } => {
@@ -527,6 +531,32 @@ pub(crate) fn power_fault(locale: &Locale, fault: &PowerFault) -> String {
             "power-not-positive",
             key = ticked(key),
             arbor = named(arbor)
+        ),
+    }
+}
+
+/// The same where there is a box for what is missing.
+fn power_lacks(locale: &Locale, fault: &PowerFault) -> String {
+    let called = |key: &&'static str| {
+        let thing = MeasuredThing::all().find(|thing| thing.key() == *key);
+        thing.map(|thing| say!(locale, "box-thing", thing = thing.word(), part = ""))
+    };
+    match fault {
+        PowerFault::Nothing => say!(locale, "power-lacks-all"),
+        PowerFault::Missing { arbor, keys } => {
+            let things: Vec<String> = keys.iter().filter_map(called).collect();
+            say!(
+                locale,
+                "power-lacks",
+                arbor = named(arbor),
+                things = things.join("; ")
+            )
+        }
+        PowerFault::NotPositive { arbor, key } => say!(
+            locale,
+            "power-lacks-size",
+            arbor = named(arbor),
+            thing = called(key).unwrap_or_default()
         ),
     }
 }

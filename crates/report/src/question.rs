@@ -34,9 +34,10 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
         QuestionFault::UnknownPart(written) => {
             say!(locale, "count-bad-part", written = quoted(written))
         }
+        QuestionFault::NotPutIn(_) => say!(locale, "box-not-put-in"),
         QuestionFault::Puzzle(fault) => crate::count::puzzle_fault(voice, fault),
         QuestionFault::NoPendulum(why) => crate::pendulum::no_pendulum(locale, why),
-        QuestionFault::Power(fault) => crate::power::power_fault(locale, fault),
+        QuestionFault::Power(fault) => crate::power::power_fault(voice, fault),
         QuestionFault::Drives { arbor, why } => crate::power::wrong(locale, arbor, why),
         QuestionFault::NoSpring => say!(locale, "power-no-spring"),
         QuestionFault::NothingDrives(arbor) => {

@@ -76,7 +76,13 @@ impl Voice {
                 let units = either(locale, units).unwrap_or_default();
                 say!(locale, "unwritten-which-unit", units = units)
             }
-            Unwritten::Comma => say!(locale, "unwritten-comma"),
+            Unwritten::Thousands { point, whole } => say!(
+                locale,
+                "unwritten-thousands",
+                point = point.as_str(),
+                whole = whole.as_str()
+            ),
+            Unwritten::Apart => say!(locale, "unwritten-apart"),
             Unwritten::TooMuch => say!(locale, "unwritten-too-much"),
             Unwritten::Spread => say!(locale, "unwritten-spread"),
         };

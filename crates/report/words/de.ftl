@@ -856,3 +856,79 @@ odd-not-whole = ein Schlag rückt { $witness } um { $blow } weiter, { $places } 
 odd-no-window = { $witness } hat kein `window_deg`, so wird nichts dazu gesagt, wo es steht, und keine Hebel auf dem Blatt sagen, wie es schlägt
 odd-doubtful = { $part } ist zweifelhaft und wird als { $teeth } genommen
 odd-wider = das Fenster von { $witness } ist { $from } bis { $to }, aber Schlitz und Spitze lassen nur { $least } bis { $most } zu: { $all } Spiel im Ganzen
+
+## Kästchen für das, was gemessen wird
+
+box-heading = Was gemessen wird
+box-how = Trage ein, was du hast; lass den Rest. Eine Einheit darf dabeistehen: mm, cm, in, g, kg, oz, lb, °. Brüche auch (2 3/16 in, ¼"), und mehrere Messungen einer Sache mit einem Leerzeichen dazwischen (2,51 2,53 2,50): es gilt ihr Mittel.
+box-arbor = Die Welle { $arbor }
+box-mesh = { $driver } in { $driven }
+# $part ist leer, außer bei einem von mehreren Teilen.
+box-thing =
+    { $thing ->
+        [spring_width] Breite der Feder
+        [spring_thick] Dicke der Feder
+        [spring_long] Länge der Feder, ausgelegt
+        [spring_arbor] Federkern, Durchmesser
+        [spring_opens] Offene Feder abgelaufen, Durchmesser
+        [barrel_inside] Federhaus innen, Durchmesser
+        [barrel_high] Federhaus innen, Höhe
+        [winding_turns] Umdrehungen des Schlüssels, abgelaufen bis aufgezogen
+        [weight] Gewicht
+        [drum] Walze, Durchmesser
+        [cord] Seil, Dicke
+        [double_cord] Seil über einer Rolle, Dicke
+        [fall] Fallhöhe des Gewichts
+        [pendulum] Vom Knick der Aufhängung bis zur Mitte der Linse
+        [pendulum_half_arc] Ausschlag nach einer Seite
+        [pendulum_bob] Linse und Stange zusammen
+        [pendulum_nut] Eine Umdrehung der Reguliermutter hebt die Linse um
+        [pivot] Zapfen, Durchmesser
+        [hole] Sein Loch, Durchmesser
+        [centre] Von Mitte zu Mitte
+        [lash] Spiel des getriebenen Teils, in Teilen eines Zahns
+       *[outside] { $part } über die Zähne
+    }
+box-stands = Jetzt { $amount }
+box-measured = Schon gemessen
+box-unknown = Weiß ich nicht
+box-sure = Es ist so
+box-put-in = Eintragen
+box-unit-mm = In Millimetern
+box-unit-in = In Zoll
+box-drives = Was treibt die Welle { $arbor }?
+box-drive =
+    { $drive ->
+        [barrel] Eine Feder im Federhaus
+        [open] Eine offene Feder
+        [weight] Ein Gewicht
+       *[pulley] Ein Gewicht mit Rolle
+    }
+box-nothing = Es wurde nichts eingetragen: schreib zuerst ein Maß in ein Kästchen.
+box-wrong = Es ist noch nichts eingetragen: sieh nach, was bei den Kästchen steht.
+box-drawing = Von wo bis wo: { $thing }
+box-not-positive = Nichts oder weniger als nichts: ein Maß ist mehr als 0.
+box-absurd = Das hat keine Uhr: üblich ist { $least } bis { $most }. Ein verrutschtes Komma oder eine andere Einheit?
+box-unusual = Weit vom Üblichen, { $least } bis { $most }. Wenn es so ist, sag es darunter und trage es noch einmal ein.
+box-unit =
+    { $wanted ->
+        [length] „{ $got }“ ist keine Einheit der Länge: hierher gehört eine Länge, in mm, cm, m oder in.
+        [mass] „{ $got }“ ist keine Einheit des Gewichts: hierher gehört ein Gewicht, in g, kg, oz oder lb.
+        [angle] „{ $got }“ ist keine Einheit eines Winkels: hierher gehören Grad, etwa 2,5 oder 2° 30'.
+       *[number] „{ $got }“: hierher gehört eine bloße Zahl.
+    }
+box-thousands = Das kann { $point } oder { $whole } sein: schreib es so oder so.
+box-apart = Diese liegen zu weit auseinander, um Messungen einer Sache zu sein.
+box-too-much = Mehr, als irgendetwas an einer Uhr hat.
+box-spread = Was hinter ~ steht, ist kein Maß von 0 an.
+box-unread =
+    { $wanted ->
+        [length] Nicht verstanden: hierher gehört eine Länge, etwa 2,51 oder 3/8 in.
+        [mass] Nicht verstanden: hierher gehört ein Gewicht, etwa 250 oder 2 lb 3 oz.
+        [angle] Nicht verstanden: hierher gehören Grad, etwa 2,5 oder 2° 30'.
+       *[number] Nicht verstanden: hierher gehört eine Zahl, etwa 7,5.
+    }
+box-counts-missing = Es fehlen Zähnezahlen, und hier braucht es alle: trage sie zuerst ein.
+box-no-counts = Es ist noch nichts gezählt: zähle zuerst das Laufwerk.
+box-count-found = Diese Zahlen eintragen
+box-not-put-in = Auf dem Blatt ist dafür kein Platz mehr: sieh die Seite noch einmal an.

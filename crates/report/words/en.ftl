@@ -1523,6 +1523,82 @@ wind-chime = If the quarters are out, do not move the hands for it: lift the lev
 wind-back = Never turn the minute hand back: it can bend what lets the strike off.
 wind-rate = If it has a pendulum and gains, lower the bob a little by the nut under it; if it loses, raise it.
 
+## Boxes for what is measured
+
+box-heading = What is measured
+box-how = Put in what you have; leave the rest. A unit may be typed with it: mm, cm, in, g, kg, oz, lb, °. So may fractions (2 3/16 in, ¼") and several measures of one thing, a blank between (2.51 2.53 2.50): their mean is taken.
+box-arbor = The { $arbor } arbor
+box-mesh = { $driver } into { $driven }
+# $part is empty but for what is told of one part of several.
+box-thing =
+    { $thing ->
+        [spring_width] Width of the spring
+        [spring_thick] Thickness of the spring
+        [spring_long] Length of the spring, laid out
+        [spring_arbor] Arbor that the spring is wound on, across
+        [spring_opens] Open spring let down, across
+        [barrel_inside] Barrel inside, across
+        [barrel_high] Barrel inside, height
+        [winding_turns] Turns of the key, run down to wound up
+        [weight] Weight
+        [drum] Drum, across
+        [cord] Cord, thickness
+        [double_cord] Cord over a pulley, thickness
+        [fall] Fall of the weight
+        [pendulum] From the bend of the suspension to the middle of the bob
+        [pendulum_half_arc] Swing to one side
+        [pendulum_bob] Bob and rod together
+        [pendulum_nut] One turn of the rating nut moves the bob
+        [pivot] Pivot, across
+        [hole] Its hole, across
+        [centre] From middle to middle
+        [lash] Shake of the driven part, in parts of a tooth
+       *[outside] { $part } over its teeth
+    }
+box-stands = Now { $amount }
+box-measured = Measured already
+box-unknown = Don't know
+box-sure = It is so
+box-put-in = Put in
+box-unit-mm = In millimetres
+box-unit-in = In inches
+box-drives = What drives the { $arbor } arbor?
+box-drive =
+    { $drive ->
+        [barrel] A spring in a barrel
+        [open] An open spring
+        [weight] A weight
+       *[pulley] A weight with a pulley
+    }
+box-nothing = Nothing was put in: type a measure into a box first.
+box-wrong = Nothing is put in yet: see what is said at the boxes.
+box-drawing = From where to where: { $thing }
+box-not-positive = Nothing, or less than nothing: a measure is more than 0.
+box-absurd = No clock has that: usual is { $least } to { $most }. A slip of the point, or another unit?
+box-unusual = Far from usual, { $least } to { $most }. If it is so, say so beneath and put it in again.
+box-unit =
+    { $wanted ->
+        [length] “{ $got }” is no unit of length: a length belongs here, in mm, cm, m or in.
+        [mass] “{ $got }” is no unit of weight: a weight belongs here, in g, kg, oz or lb.
+        [angle] “{ $got }” is no unit of an angle: degrees belong here, such as 2.5 or 2° 30'.
+       *[number] “{ $got }”: a plain number belongs here.
+    }
+box-thousands = That may be { $point } or { $whole }: type it as one of these.
+box-apart = These lie too far apart to be measures of one thing.
+box-too-much = More than anything of a clock has.
+box-spread = What stands behind ~ is no measure from 0.
+box-unread =
+    { $wanted ->
+        [length] Not understood: a length belongs here, such as 2.51, 2,51 or 3/8 in.
+        [mass] Not understood: a weight belongs here, such as 250 or 2 lb 3 oz.
+        [angle] Not understood: degrees belong here, such as 2.5 or 2° 30'.
+       *[number] Not understood: a number belongs here, such as 7.5.
+    }
+box-counts-missing = Counts are missing, and this needs them all: put them in first.
+box-no-counts = Nothing is counted yet: count the train first.
+box-count-found = Put these counts in
+box-not-put-in = The sheet has no place for it any more: look at the page again.
+
 ## Cautions of the other sums (English only)
 
 # Figures for mercury, radium, ammonia and solvents are those of outside/hazards.toml, with their sources; the rest is common practice, no source.
@@ -1582,13 +1658,14 @@ rate =
 unwritten = { $field } { $written } has { $what }
 unwritten-nothing = nothing in it
 unwritten-long = more figures than any measurement bears
-unwritten-number = no plain decimal in front of its unit
+unwritten-number = no number in front of its unit; expected one such as 2.5, 2,5 or 2 1/2
 unwritten-unit = the unit { $got }; expected { $units }
 unwritten-no-unit = the unit { $got }; a plain number is expected
 unwritten-which-unit = no unit; expected { $units } after the number
-unwritten-comma = a comma; expected a point in a decimal, and nothing between thousands
+unwritten-thousands = a comma that may be two things; write { $point } or { $whole }
+unwritten-apart = measures too far apart to be of one thing
 unwritten-too-much = more of it than anything of a clock has
-unwritten-spread = no plain decimal after `~`, one standard deviation in the same unit
+unwritten-spread = no number from 0 after `~`, one standard deviation
 not-understood =
     { $form ->
         [airs] { $field } { $written } is not understood; expected FROM..TO in hectopascals, such as `1013..980`
@@ -1705,17 +1782,33 @@ count-gives =
     }
 count-off = , { $number } of its spreads off
 count-module = module { $module }, by { $by }
-count-nothing-missing = every count is on the sheet; write `"?"` for one that is lost, `"72?"` for one that is in doubt
+count-nothing-missing =
+    { $asked ->
+        [field] every count is there: none is lost or in doubt
+       *[option] every count is on the sheet; write `"?"` for one that is lost, `"72?"` for one that is in doubt
+    }
 count-too-many = { $got } counts are not known; at most { $most } can be worked at once
-count-unbound = nothing that was counted or measured bears on `{ $part }`; measure `{ $name }_outside_mm` on its arbor or `centre_mm` in its mesh, or say { $beats }, { $runs } or { $must }
+count-unbound =
+    { $asked ->
+        [field] nothing that was counted or measured bears on { $part }; measure it over its teeth, or the distance of its arbor from the next, or say { $beats }, { $runs } or { $must }
+       *[option] nothing that was counted or measured bears on `{ $part }`; measure `{ $name }_outside_mm` on its arbor or `centre_mm` in its mesh, or say { $beats }, { $runs } or { $must }
+    }
 count-not-joined = no path of meshes joins { $one } to { $other }
 count-no-escape =
     { $asked ->
         [field] beats are given, but it is not plain which part is the escape wheel; say { $escape }, ARBOR.PART
        *[option] beats are given, but it is not plain which part is the escape wheel; say `--escape ARBOR.PART`
     }
-count-no-time = nothing in the train of { $arbor } says how long a turn takes; write `turn_s` on an arbor, such as 3600 on the centre arbor
-count-no-winding = { $runs } is given, but no arbor has `winding_turns`
+count-no-time =
+    { $asked ->
+        [field] nothing in the train of { $arbor } says how long a turn takes
+       *[option] nothing in the train of { $arbor } says how long a turn takes; write `turn_s` on an arbor, such as 3600 on the centre arbor
+    }
+count-no-winding =
+    { $asked ->
+        [field] { $runs } is given, but the turns of the key are not known on any arbor
+       *[option] { $runs } is given, but no arbor has `winding_turns`
+    }
 count-bad-must = { $written } is no ratio; expected ARBOR:ARBOR=TURNS, such as `hour:centre=1/12` or `fly:warning=7.5~0.1`: turns of the first in one turn of the second
 count-bad-part = { $written } is no part of this sheet; expected ARBOR.PART
 count-bad-range = counts from { $least } to { $most }; expected the smaller number first, from 4 to 1000
@@ -1857,7 +1950,7 @@ power-drawn-up = wound up, { $coils } coils
 power-drawn-down = let down, { $coils } coils
 power-drawn-turns = turns wound
 power-drawn-torque = torque: { $down } to { $up }
-power-nothing-to-draw = too little is known to draw what drives it: a lost spring needs `barrel_high_mm`, a weight `fall_mm`
+power-nothing-to-draw = too little is known to draw what drives it: of a lost spring the height of its barrel inside is needed, of a weight its fall
 power-wrong-arbor = the { $on } arbor: a spring arbor of { $arbor } mm in a barrel of { $barrel } mm leaves no room for a spring; measure both again
 power-wrong-room = the { $on } arbor: that strip's edge covers { $strip } mm², and there are { $room } mm² between arbor and wall: the barrel cannot hold it and wind it; half the room is right
 power-wrong-wide = the { $on } arbor: a strip { $strip } mm wide in a barrel { $barrel } mm high inside: the cover does not close; some tenths of air are needed
@@ -1873,6 +1966,9 @@ power-no-spring = another strip is asked for, and no spring drives what is asked
 power-nothing = no spring and no weight is on the sheet; write on the arbor that is wound `spring_width_mm`, `spring_thick_mm`, `spring_long_mm`, `spring_arbor_mm` and `barrel_inside_mm` (or `spring_opens_mm` for an open spring), or `weight_g`, `drum_mm`, `cord_mm` (or `double_cord_mm`) and `fall_mm`
 power-missing = the { $arbor } arbor has no { $keys }; what is measured there tells nothing without
 power-not-positive = { $key } on the { $arbor } arbor is 0 or less; expected more than 0
+power-lacks-all = Nothing is measured yet of what drives it: say what does, and put its measures into the boxes.
+power-lacks = Of the { $arbor } arbor is lacking: { $things }. Put it into the boxes.
+power-lacks-size = { $thing }, on the { $arbor } arbor, is 0 or less: measure it again, and put it into its box.
 power-nothing-on = no spring and no weight on the { $arbor } arbor
 
 ## Pendulums and rating (English only)
@@ -2322,7 +2418,7 @@ sum =
 sum-back = Back to: { stage }
 sum-ask = Work it out
 sum-more = More that is known
-sum-how = Where no unit is written, the one in brackets is meant; mm, cm, m, in, g, kg, oz, lb, C and F are known. Give or take stands after ~, one standard deviation: 39.14in~0.02. Without it, that of the usual tools is taken.
+sum-how = Where no unit is written, the one in brackets is meant; mm, cm, m, in, g, kg, oz, lb, C and F are known, and so are 2,5, 2 1/2, ¼" and 2° 30'. Several measures of one thing stand one after another: 2.51 2.53 2.50. Give or take stands after ~, one standard deviation: 39.14in~0.02. Without it, that of the usual tools is taken.
 sum-lacking = Not known yet
 sum-drawing =
     { $sum ->

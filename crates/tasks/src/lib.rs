@@ -2,6 +2,7 @@
 
 mod assumed;
 mod bench;
+mod boxes;
 mod centres;
 mod changed;
 mod count;
@@ -25,6 +26,11 @@ pub mod written;
 
 pub use assumed::{ASSUMPTIONS, Topic};
 pub use bench::{stands_after, stands_after_turns};
+pub use boxes::{
+    BoxAt, BoxFault, BoxFaultKind, BoxHolds, BoxTyped, BoxesFault, BoxesFor, CountFound,
+    DriveChosen, MeasureBox, MeasuredThing, Undriven, UsualRange, boxes, put_counts, put_in,
+    undriven,
+};
 pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};

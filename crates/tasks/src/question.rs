@@ -164,6 +164,9 @@ pub enum QuestionFault {
     /// No such part.
     #[error("no part `{0}`")]
     UnknownPart(String),
+    /// The sheet's text was not edited.
+    #[error("the sheet was not edited")]
+    NotPutIn(#[source] sheet::edit::EditFault),
     /// There are no counts to be found.
     #[error("no counts to be found")]
     Puzzle(#[source] PuzzleFault),

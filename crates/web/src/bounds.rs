@@ -61,6 +61,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("picture-pixels", book::MOST_PIXELS),
         ("picture-unpacking", book::MOST_UNPACKING),
         ("picture-held", book::MOST_HELD),
+        ("typed", n(quantity::MOST_TYPED)),
         ("form", n(MOST_BODY)),
         ("picture-form", n(MOST_PICTURE)),
         ("connections", n(MOST_CONNECTIONS)),

@@ -1,7 +1,7 @@
 //! The fields of these pages: labelled, with the unit that is meant where none is written, and keeping what was typed.
 
 use crate::desk::Whole;
-use crate::form::{Fields, plain};
+use crate::form::Fields;
 use maud::{Markup, html};
 use report::{Locale, Units, Voice, field, say};
 
@@ -72,20 +72,20 @@ pub(crate) type Field = (&'static str, Kind);
 /// What was typed, with these fields as they are written on a command line: with the unit that is meant, where none is written.
 pub(crate) fn measured(locale: &Locale, typed: &Fields, fields: &[Field]) -> Fields {
     let with = |all: Fields, (name, kind): &Field| match typed.get(name) {
-        Some(typed) => all.with(name, &with_unit(&plain(typed), kind.unit(locale))),
+        Some(typed) => all.with(name, &with_unit(typed, kind.unit(locale))),
         None => all,
     };
     fields.iter().fold(typed.clone(), with)
 }
 
 /// A measurement with the unit that is meant, where none is written.
-fn with_unit(written: &str, unit: &str) -> String {
+pub(crate) fn with_unit(written: &str, unit: &str) -> String {
     let (value, spread) = match written.split_once('~') {
         Some((value, spread)) => (value, Some(spread)),
         None => (written, None),
     };
     let value = value.trim_end();
-    let bare = value.ends_with(|c: char| c.is_ascii_digit() || c == '.');
+    let bare = value.ends_with(|c: char| c.is_numeric() || matches!(c, '.' | ','));
     let unit = if bare { unit } else { "" };
     match spread {
         Some(spread) => format!("{value}{unit}~{spread}"),
@@ -177,6 +177,10 @@ mod tests {
             ("19x0.4x1400", "19x0.4x1400in"),
             ("0.75x0.016x1400mm", "0.75x0.016x1400mm"),
             ("wide", "wide"),
+            ("8 1/4", "8 1/4in"),
+            ("8¼", "8¼in"),
+            ("¼\"", "¼\""),
+            ("2,51 2,53", "2,51 2,53in"),
         ] {
             assert_eq!(with_unit(written, "in"), meant);
         }

@@ -2,6 +2,7 @@
 
 import { offerAloud } from "./aloud.js";
 import { stayAwakeOnJobs } from "./awake.js";
+import "./boxes.js";
 import { closeUp } from "./closeup.js";
 import "./counting.js";
 import "./jumped.js";

@@ -364,6 +364,12 @@ mod tests {
         };
         assert_eq!(form.read_as("measured"), Ok(measured));
         assert_eq!(Decimal::from(figure("−4,20")).text(), "-4.20");
+        assert_eq!(Decimal::from(figure("2 3/16")).text(), "2.1875");
+        assert_eq!(Decimal::from(figure("-¼")).text(), "-0.25");
+        // A third is no decimal, and a comma before three figures may be two things.
+        for none in ["1/3", "1,000", "2.5 2.6", "2 mm"] {
+            assert!(Figure::try_from(none.to_owned()).is_err(), "{none}");
+        }
         let promised = OnDay::try_from("2026-12-24".to_owned()).ok();
         assert_eq!(form.read(), Ok(CameIn { promised }));
         assert_eq!(

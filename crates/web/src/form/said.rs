@@ -2,7 +2,7 @@
 
 use super::{LONGEST, plain};
 use entries::{Day, Decimal, Kept};
-use quantity::DecimalError;
+use quantity::{DecimalError, Number, Unwritten, typed};
 use serde::{Deserialize, Deserializer};
 use std::str::FromStr;
 use thiserror::Error;
@@ -40,7 +40,7 @@ impl From<Text> for Kept<String> {
     }
 }
 
-/// A figure, as people type it.
+/// A figure, as people type it: a decimal, or a fraction that is one. It is none where a comma may be two things.
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
 #[serde(try_from = "String")]
 pub(crate) struct Figure(Decimal);
@@ -48,8 +48,16 @@ pub(crate) struct Figure(Decimal);
 impl TryFrom<String> for Figure {
     type Error = DecimalError;
 
-    fn try_from(typed: String) -> Result<Figure, DecimalError> {
-        Decimal::parse(&plain(&typed)).map(Figure)
+    fn try_from(written: String) -> Result<Figure, DecimalError> {
+        let read = typed::<Number>(&written);
+        if let Err(Unwritten::Thousands { .. }) = read {
+            return Err(DecimalError::NotANumber);
+        }
+        Decimal::parse(&plain(&written)).map(Figure).or_else(|why| {
+            let exact = read.ok().filter(|read| read.each.len() == 1);
+            let decimal = exact.and_then(|read| quantity::decimal_of(&read.mean));
+            decimal.map_or(Err(why), |text| Decimal::parse(&text).map(Figure))
+        })
     }
 }
 
@@ -92,6 +100,18 @@ impl From<String> for Lines {
     fn from(typed: String) -> Lines {
         let lines = typed.lines().map(plain);
         Lines(lines.filter(|line| !line.is_empty()).collect())
+    }
+}
+
+/// What was typed line by line, as it stands there; blank lines are left out.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(from = "String")]
+pub(crate) struct AsTyped(pub(crate) Vec<String>);
+
+impl From<String> for AsTyped {
+    fn from(typed: String) -> AsTyped {
+        let lines = typed.lines().map(|line| line.trim().to_owned());
+        AsTyped(lines.filter(|line| !line.is_empty()).collect())
     }
 }
 

@@ -3,11 +3,14 @@
 //!
 //! No sum is made here: [`tasks`] makes them from the sheet and what was typed.
 
+mod boxes;
 mod counts;
+mod laid;
 mod oil;
 mod page;
 mod pendulum;
 mod power;
+mod putting;
 
 pub(super) use page::Sum;
 
@@ -17,9 +20,10 @@ use crate::fields::Question;
 use crate::form::query;
 use axum::Router;
 use axum::http::StatusCode;
-use axum::routing::get;
+use axum::routing::{get, post};
+use boxes::BoxesTold;
 use entries::Stage;
-use page::markup;
+use laid::markup;
 use std::sync::Arc;
 
 /// All of them: a further one is a row here.
@@ -45,9 +49,15 @@ pub(super) fn routes() -> Router<Arc<Desk>> {
             true => heavy(move |asked: &PageRequest| show(sum, asked)),
             false => get(move |asked: PageRequest| answered(asked, move |asked| show(sum, asked))),
         };
-        router.route(&address, page)
+        let put =
+            post(move |asked: PageRequest| answered(asked, move |asked| putting::put(sum, asked)));
+        router
+            .route(&address, page)
+            .route(&format!("{address}/put"), put)
     });
-    pages.route("/job/{id}/counts/stop", write(stop))
+    pages
+        .route("/job/{id}/counts/stop", write(stop))
+        .route("/job/{id}/counts/found", write(putting::put_found))
 }
 
 fn show(sum: &Sum, asked: &PageRequest) -> Answer {
@@ -65,7 +75,7 @@ fn show(sum: &Sum, asked: &PageRequest) -> Answer {
     } else {
         StatusCode::OK
     };
-    let response = sent(status, markup(sum, &question, &page));
+    let response = sent(status, markup(sum, &question, &page, &BoxesTold::default()));
     Ok(if page.goes_on {
         again(response)
     } else {

@@ -3,6 +3,7 @@
 mod arrows;
 mod between;
 mod bounded;
+mod boxes;
 mod browser;
 mod chosen;
 mod closing;

@@ -193,7 +193,7 @@ fn a_bare_number_is_meant_in_the_unit_of_its_label() {
         let served = served();
         speak(driver, &served, "en.british.in").await;
         open(driver, &served, "/job/1/pendulum").await;
-        ask(driver, &[("length", "9,055")]).await;
+        ask(driver, &[("length", "9,06")]).await;
         let told = says(driver, ".sum").await;
         assert!(told.contains("middle of the bob (in)"), "{told}");
         assert!(told.contains("As it hangs the clock"), "{told}");
@@ -265,13 +265,13 @@ fn what_cannot_be_is_refused_in_a_sentence() {
         (
             "/job/1/counts",
             200,
-            "every count is on the sheet",
+            "every count is there",
             "name=\"beats\"",
         ),
         (
             "/job/2/power",
             200,
-            "no count for `third.pinion` and one more part",
+            "Counts are missing, and this needs them all: put them in first.",
             "name=\"instead\"",
         ),
     ] {

@@ -14,13 +14,14 @@ use movement::Movement;
 use report::count::Sets;
 use report::{Locale, say};
 use serde::Deserialize;
-use tasks::{CountAsk, Counted, MOST_PATIENCE, SearchEnd};
+use tasks::{BoxesFor, CountAsk, Counted, MOST_PATIENCE, SearchEnd};
 
 /// Missing and doubtful counts.
 pub(super) const SUM: Sum = Sum {
     word: "counts",
     stage: Stage::In,
     heavy: true,
+    boxes: BoxesFor::Counts,
     known: known_lines,
     page,
 };
@@ -172,7 +173,9 @@ fn answer_markup(asked: &Question<'_>, counted: &Counted, times: u32, all: bool)
         p { (sets.missing(locale)) "." }
         @for line in sets.how_many(locale) { p { (line) } }
         ol.sets {
-            @for set in sets.sets(locale, all) { li { (set.says) (list(&set.gives)) } }
+            @for (n, set) in sets.sets(locale, all).into_iter().enumerate() {
+                li { (set.says) (list(&set.gives)) (put_in(asked, counted, n)) }
+            }
         }
         @if !all && let Some(rest) = sets.rest(&asked.voice()) {
             p { (rest) }
@@ -184,6 +187,24 @@ fn answer_markup(asked: &Question<'_>, counted: &Counted, times: u32, all: bool)
         h2 { (say!(locale, "count-demands")) }
         (list(&sets.demands(locale)))
         @if !counted.found.fits.is_empty() { p.quiet { (say!(locale, "count-sure")) } }
+    }
+}
+
+/// One touch that puts a set of counts on the sheet.
+fn put_in(asked: &Question<'_>, counted: &Counted, set: usize) -> Markup {
+    let locale = asked.locale();
+    let Some(fit) = counted.found.fits.get(set) else {
+        return html! {};
+    };
+    let movement = counted.open.movement();
+    let counts = (counted.puzzle.blanks.iter().zip(&fit.counts))
+        .map(|(blank, teeth)| format!("{}={teeth}", movement.part_name(blank.part)));
+    html! {
+        form method="post" action=(format!("/job/{}/counts/found", asked.job.id)) {
+            input type="hidden" name="entries" value=(asked.job.entries());
+            @for count in counts { input type="hidden" name="count" value=(count); }
+            button { (say!(locale, "box-count-found")) }
+        }
     }
 }
 

@@ -9,13 +9,14 @@ use maud::{Markup, html};
 use report::{field, oil, say};
 use serde::Deserialize;
 use std::collections::BTreeSet;
-use tasks::{OilRoom, OilState, Oiled};
+use tasks::{BoxesFor, OilRoom, OilState, Oiled};
 
 /// Where oil goes.
 pub(super) const SUM: Sum = Sum {
     word: "oil",
     stage: Stage::Together,
     heavy: false,
+    boxes: BoxesFor::Oil,
     known: known_lines,
     page: |asked, _| page(asked),
 };

@@ -2,12 +2,12 @@
 
 use crate::desk::{Refused, Whole};
 use crate::fields::Question;
-use crate::frame::{Picture, frame, mind};
+use crate::frame::Picture;
 use crate::searches::Searches;
 use entries::Stage;
-use maud::{Markup, html};
-use report::{Locale, say, stages};
-use tasks::ShiftDanger;
+use maud::Markup;
+use report::{Locale, say};
+use tasks::{BoxesFor, ShiftDanger};
 
 /// A sum: where it stands, and how it is answered. The sentence and the picture come first, then all else that is told; what may be
 /// asked stands beneath.
@@ -18,6 +18,8 @@ pub(crate) struct Sum {
     pub(crate) stage: Stage,
     /// Whether it takes its time, so that it takes its turn.
     pub(super) heavy: bool,
+    /// What may be measured for it.
+    pub(super) boxes: BoxesFor,
     /// What is known of it at its stage before anything is asked, a line each.
     pub(crate) known: fn(&Whole) -> Vec<String>,
     /// Its page.
@@ -61,31 +63,4 @@ impl Page {
             ..Page::default()
         }
     }
-}
-
-/// A page of a sum.
-pub(super) fn markup(sum: &Sum, asked: &Question<'_>, page: &Page) -> Markup {
-    let locale = asked.locale();
-    let stage = sum.stage;
-    let back = format!("/job/{}/way?stage={}", asked.job.id, stage.word());
-    let main = html! {
-        main #main.sum data-sum=(sum.word) {
-            p.back { a.button.plain href=(back) { (say!(locale, "sum-back", stage = stage.word())) } }
-            h1 #sentence tabindex="-1" { @match &page.answer { Some(answer) => (answer), None => (sum.name(locale)) } }
-            @if let Some(why) = &page.refused { p.refused role="alert" { (why) } }
-            (mind(locale, &page.first, "mind-first"))
-            div.part {
-                @if let Some(picture) = &page.picture { (picture.markup()) }
-                div.lines { (page.told) }
-            }
-            (mind(locale, &page.dangers, "mind"))
-            (page.form)
-        }
-    };
-    frame(
-        locale,
-        &asked.job.name,
-        Some(&stages::stage(locale, stage)),
-        &main,
-    )
 }

@@ -3,19 +3,20 @@
 use super::page::{Page, Sum};
 use crate::desk::{Refused, Whole};
 use crate::fields::{Field, Kind, Question, choice, folded, form, inputs, measured};
-use crate::form::said::Lines;
+use crate::form::said::AsTyped;
 use crate::frame::{Picture, list};
 use entries::Stage;
 use maud::{Markup, html};
 use report::{Locale, Voice, field, pendulum, say};
 use serde::Deserialize;
-use tasks::PendulumAsk;
+use tasks::{BoxesFor, PendulumAsk};
 
 /// Pendulum and rating.
 pub(super) const SUM: Sum = Sum {
     word: "pendulum",
     stage: Stage::Rate,
     heavy: false,
+    boxes: BoxesFor::Pendulum,
     known: known_lines,
     page: |asked, _| page(asked),
 };
@@ -77,7 +78,7 @@ struct Asked {
     below: Option<String>,
     bob: Option<String>,
     pressure: Option<String>,
-    part: Option<Lines>,
+    part: Option<AsTyped>,
     ribbon: Option<String>,
     disc: Option<String>,
     balls: Option<String>,

@@ -8,13 +8,14 @@ use entries::Stage;
 use maud::{Markup, html};
 use report::{power, say};
 use serde::Deserialize;
-use tasks::{Driven, PowerAsk, Powered, ShiftDanger};
+use tasks::{BoxesFor, Driven, PowerAsk, Powered, ShiftDanger};
 
 /// What drives each train.
 pub(super) const SUM: Sum = Sum {
     word: "power",
     stage: Stage::Down,
     heavy: false,
+    boxes: BoxesFor::Power,
     known: known_lines,
     page: |asked, _| page(asked),
 };
@@ -24,6 +25,12 @@ const ASKED: [Field; 2] = [("instead", Kind::Length), ("runs", Kind::Time)];
 fn page(asked: &Question<'_>) -> Page {
     let locale = asked.locale();
     let form = ask(asked);
+    if let Some(lacks) = uncounted(asked) {
+        return Page {
+            first: vec![ShiftDanger::LetDown],
+            ..Page::refused(locale, Refused::Told(lacks), form)
+        };
+    }
     match powered(asked) {
         Ok(powered) => {
             let answers = powered.driven.iter();
@@ -46,6 +53,16 @@ fn page(asked: &Question<'_>) -> Page {
             first: vec![ShiftDanger::LetDown],
             ..Page::refused(locale, why, form)
         },
+    }
+}
+
+/// That counts are missing, where they are: no fault of what was typed.
+fn uncounted(asked: &Question<'_>) -> Option<String> {
+    let (locale, state) = (asked.locale(), &asked.job.state);
+    match (&state.sheet, &state.open) {
+        (None, Some(_)) => Some(say!(locale, "box-counts-missing")),
+        (None, None) if asked.job.sheet.trim().is_empty() => Some(say!(locale, "box-no-counts")),
+        _ => None,
     }
 }
 
