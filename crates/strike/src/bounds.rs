@@ -15,8 +15,8 @@ pub const MOST_WORK: u64 = 60_000_000;
 /// hundred blows take so many.
 pub const MOST_CYCLES: u32 = 24;
 
-/// Work that windows may take: ten times that of the longest run. A sample takes less than a twentieth of it (measured;
-/// `docs/bounds.md`).
+/// Work that windows may take: ten times that of the longest run. The sample with quarters takes about a quarter of it, one with a
+/// single train less than a sixtieth (measured; `docs/bounds.md`).
 pub const MOST_WINDOW_WORK: u64 = 10 * MOST_WORK;
 
 /// Witnesses of a train of which all corners are tried; of more, the faces and [`POINTS`].
