@@ -483,7 +483,7 @@ pub(crate) fn handling(movement: &Movement, shift: &Shift, from: Plate, text: &m
     ));
     match movement.opened(shift.mesh) {
         MeshAccess::Outside => {
-            text.push("  it sits outside: no plates are spread for it".to_owned())
+            text.push("  it sits outside: no plates are spread for it".to_owned());
         }
         MeshAccess::Cock => {
             text.push(
