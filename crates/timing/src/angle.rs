@@ -20,11 +20,8 @@ pub(crate) struct Carried<'a> {
 /// A part is turned by half a turn at most, or as far as it takes to come round to every place of what it carries, up to so many degrees.
 const FARTHEST: i64 = 1080;
 
-/// So many places alike are looked at on a run.
-const MOST_ALIKE: usize = 1080;
-
-/// So many runs of angles are looked at.
-const MOST_RUNS: usize = 256;
+/// So many runs of angles are looked at, and as many places alike on each.
+const MOST_RUNS: usize = 1024;
 
 /// A run of angles over which all are in, with the angle at which each has its best.
 struct Run {
@@ -51,7 +48,9 @@ pub(crate) fn angles(carried: &[Carried<'_>], effort: &Effort<'_>) -> (Vec<Exact
     for c in &order {
         let mut narrower = Vec::new();
         for run in &runs {
-            for alike in c.alike(run) {
+            let alike = c.alike(run);
+            cut |= alike.len() == MOST_RUNS;
+            for alike in alike {
                 let enough = effort.spend(200);
                 if narrower.len() == MOST_RUNS || !enough {
                     cut = true;
@@ -79,9 +78,10 @@ impl Carried<'_> {
         let period = self.axis.period.exact();
         let first = ((least - self.axis.to.exact()) / period).ceil();
         let last = ((most - self.axis.from.exact()) / period).floor();
-        std::iter::successors(Some(first), |n| Some(n + whole(1)))
-            .take_while(|n| *n <= last)
-            .take(MOST_ALIKE)
+        (0_u16..)
+            .map(|n| &first + whole(n.into()))
+            .take_while(|alike| *alike <= last)
+            .take(MOST_RUNS)
             .collect()
     }
 

@@ -280,7 +280,7 @@ fn the_log_has_it_turned_and_looked_at_again() {
     let Act::Turn(turns) = advice(&log) else {
         panic!("{:?}", advice(&log));
     };
-    assert_eq!(turns[0].moves[0].1.to_f64(), 1.8);
+    assert_eq!(*turns[0].moves[0].1.exact(), fraction(18, 10));
     // Turned the wrong way, and seen to be: as far again and back.
     let mut wrong = log.clone();
     wrong.append(&turned("1.8"), None).expect("room");
