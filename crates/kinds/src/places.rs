@@ -1,7 +1,8 @@
 //! What is to be counted, from the great wheel up, and how each count stands.
 
-use crate::pattern::{Beside, read_at};
-use crate::train::{PartName, Trains};
+use crate::DescribeFault;
+use crate::pattern::Beside;
+use crate::train::{PartName, Trains, read_at};
 use movement::ToothForm;
 use quantity::Teeth;
 use sheet::edit::{CountWritten, SheetText, SheetValue, TableAt};
@@ -75,7 +76,7 @@ pub(crate) fn places(text: &SheetText, beside: Option<&Beside>) -> Vec<CountPlac
         .collect()
 }
 
-fn look(text: &SheetText, trains: &Trains, part: &PartName) -> PartLook {
+pub(crate) fn look(text: &SheetText, trains: &Trains, part: &PartName) -> PartLook {
     match text.form(&part.0, &part.1) {
         Some(ToothForm::Lantern) => return PartLook::Lantern,
         Some(ToothForm::Pins) => return PartLook::Pins,
@@ -135,4 +136,29 @@ fn state(text: &SheetText, part: &PartName) -> CountState {
             false => CountState::NotCounted,
         },
     }
+}
+
+/// Puts a part among those that are lost, or takes it from them.
+pub(crate) fn set_lost(
+    text: &mut SheetText,
+    place: &PlaceId,
+    is: bool,
+) -> Result<(), DescribeFault> {
+    let at = TableAt::Arbor(place.arbor.clone());
+    let mut parts = lost(text, &place.arbor);
+    if parts.contains(&place.part) == is {
+        return Ok(());
+    }
+    parts.retain(|part| *part != place.part);
+    if is {
+        parts.push(place.part.clone());
+    }
+    match parts.is_empty() {
+        true => text.unset(&at, LOST).map(|_| ())?,
+        false => {
+            let parts = parts.into_iter().map(SheetValue::Text).collect();
+            text.set(&at, LOST, &SheetValue::List(parts))?;
+        }
+    }
+    Ok(())
 }

@@ -76,35 +76,6 @@ fn with_its_usual_counts_every_kind_strikes_well() {
 /// Parts and their counts.
 type Counts = &'static [(&'static str, u16)];
 
-/// Choices that ask for another train, with pins and counts for it.
-const RECOUNTED: &[(&str, &str, &str, u16, Counts)] = &[
-    (
-        "count wheel and cam",
-        "notches",
-        "two",
-        9,
-        &[
-            ("second.wheel", 36),
-            ("third.wheel", 60),
-            ("fourth.pinion", 6),
-        ],
-    ),
-    (
-        "count wheel outside",
-        "halves",
-        "none",
-        13,
-        &[("second.wheel", 48), ("pins.wheel", 78)],
-    ),
-    (
-        "count wheel outside",
-        "locking_pins",
-        "two",
-        10,
-        &[("locking.pinion", 12)],
-    ),
-];
-
 fn counted(described: &mut Described, pins: u16, counts: Counts) {
     described
         .answer("lifters", &QuestionAnswer::Count(pins))
@@ -124,24 +95,45 @@ fn with_each_of_its_choices_every_kind_strikes_well() {
                 continue;
             };
             for choice in choices {
-                let mut described = begun(&kind.id);
                 let answer = QuestionAnswer::Choice(choice.id.clone());
-                described.answer(&question.id, &answer).expect("answered");
-                for (of, asked, chosen, pins, counts) in RECOUNTED {
-                    if [of, asked, chosen] == [&kind.id, &question.id, &choice.id] {
-                        counted(&mut described, *pins, counts);
-                    }
-                }
+                let answers = [(question.id.as_str(), answer)];
+                let mut described =
+                    Described::begin(&kind.id, "Wren Street test", &answers).expect("begun");
+                count_all(&mut described);
+                println!("{} {} {}", kind.id, question.id, choice.id);
                 good(&described);
-                let now = present(&described, &question.id);
-                assert_eq!(now, PresentAnswer::Choice(choice.id.clone()), "{}", kind.id);
+                let asks = described.questions();
+                if asks.iter().any(|asked| asked.question.id == question.id) {
+                    let now = present(&described, &question.id);
+                    assert_eq!(now, PresentAnswer::Choice(choice.id.clone()), "{}", kind.id);
+                }
                 described
                     .answer(&question.id, &QuestionAnswer::DontKnow)
                     .expect("answered");
-                assert_eq!(present(&described, &question.id), PresentAnswer::DontKnow);
+                assert_eq!(asked_as(&described, &question.id), PresentAnswer::DontKnow);
+                recount_all(&mut described);
+                good(&described);
             }
         }
     }
+}
+
+fn asked_as(described: &Described, id: &str) -> PresentAnswer {
+    match present(described, id) {
+        // What it is about is gone by what was answered before it.
+        PresentAnswer::None => PresentAnswer::DontKnow,
+        other => other,
+    }
+}
+
+/// Counts all anew as is usual now.
+fn recount_all(described: &mut Described) {
+    for place in described.places() {
+        described
+            .count(&place.id, CountState::NotCounted)
+            .expect("there");
+    }
+    count_all(described);
 }
 
 fn present(described: &Described, id: &str) -> PresentAnswer {
@@ -243,9 +235,11 @@ fn nothing_depends_on_a_name() {
         let usual: Vec<_> = described.places().iter().map(|place| place.usual).collect();
         let before: Vec<_> = begun(&kind.id).places().iter().map(|p| p.usual).collect();
         assert_eq!(usual, before, "{}", kind.id);
-        described
-            .answer("lifters", &QuestionAnswer::Usual)
-            .expect("answered");
+        let lifters = kind.questions.iter().any(|asked| asked.id == "lifters");
+        if lifters {
+            let usual = described.answer("lifters", &QuestionAnswer::Usual);
+            usual.expect("answered");
+        }
         good(&described);
     }
 }

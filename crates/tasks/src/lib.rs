@@ -17,6 +17,7 @@ mod outline;
 mod pendulum;
 mod power;
 mod question;
+mod sheets;
 mod strike;
 mod timed;
 pub mod written;
@@ -34,6 +35,11 @@ pub use job::{
     JobState, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, kept_text, new_sheet,
     take_back,
 };
+pub use kinds::{
+    AskedFor, AskedQuestion, Choice, CountPlace, CountState, CountedPart, DescribeFault, Described,
+    Follow, Kind, LikelyMiscount, MeasuredWidth, PartLook, PlaceId, PresentAnswer, Question,
+    QuestionAnswer, Wanted, WorkRole,
+};
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
 pub use log::{Ask, TimingState, Which, note, shown};
 pub use oil::{Oiled, oil};
@@ -42,6 +48,7 @@ pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{ArborDrive, Belongs, Driven, PowerAsk, Powered, power};
 pub use question::{Out, PutInFault, QuestionFault, WrittenForm};
 pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, SheetWarning};
+pub use sheets::{SheetAsk, alter_sheet, begin_sheet, kind_called};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
 pub use workshop::counts::{

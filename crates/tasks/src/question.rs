@@ -12,9 +12,15 @@ use workshop::pendulum::NoPendulum;
 /// Why a question is not answered.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum QuestionFault {
+    /// A touch of a movement that is described is refused.
+    #[error(transparent)]
+    NotDescribed(kinds::DescribeFault),
     /// A reading cannot be taken apart, as it was written.
     #[error("`{0}` cannot be taken apart")]
     Said(String, #[source] SaidFault),
+    /// What is to be set on a sheet cannot be taken apart, as it was written.
+    #[error("`{0}` cannot be set")]
+    NotSet(String),
     /// A reading says something that cannot be used, as it was written.
     #[error("`{0}` cannot be used")]
     Reading(String, #[source] ReadingFault),
