@@ -114,6 +114,11 @@ impl Described {
         places(&self.text, beside.as_ref())
     }
 
+    /// The same, without what is usual: sooner told.
+    pub fn counts(&self) -> Vec<CountPlace> {
+        places(&self.text, None)
+    }
+
     /// The questions of its kind that make sense as it stands, each with its present answer; none where it has no kind.
     pub fn questions(&self) -> Vec<AskedQuestion> {
         self.kind

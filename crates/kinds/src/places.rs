@@ -91,7 +91,7 @@ pub(crate) fn look(text: &SheetText, trains: &Trains, part: &PartName) -> PartLo
         .map(|part| part.and_then(|(arbor, name)| known(text.count(arbor, name))));
     match (driven, own, its) {
         (false, ..) => PartLook::Wheel,
-        (true, Some(own), Some(its)) if own > its => PartLook::Wheel,
+        (true, Some(own), Some(its)) if own >= its => PartLook::Wheel,
         (true, Some(_), Some(_)) => PartLook::Pinion,
         (true, ..) if drives_on => PartLook::Pinion,
         // Two ends of a train cannot be told apart before they are counted: a fly is higher up than a count wheel.

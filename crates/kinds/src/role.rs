@@ -96,6 +96,57 @@ pub enum WorkRole {
     FlyVane,
 }
 
+impl WorkRole {
+    /// Its word in the data of kinds, by which messages choose.
+    pub fn word(self) -> &'static str {
+        match self {
+            WorkRole::CountWheel => "count-wheel",
+            WorkRole::Cam => "cam",
+            WorkRole::Lifters => "lifters",
+            WorkRole::PassingCam => "passing-cam",
+            WorkRole::LiftingPins => "lifting-pins",
+            WorkRole::Snail => "snail",
+            WorkRole::LockingPin => "locking-pin",
+            WorkRole::WarningPin => "warning-pin",
+            WorkRole::Pallet => "pallet",
+            WorkRole::PalletTail => "pallet-tail",
+            WorkRole::CountLever => "count-lever",
+            WorkRole::DropLever => "drop-lever",
+            WorkRole::Hammer => "hammer",
+            WorkRole::PassingTail => "passing-tail",
+            WorkRole::LiftingLever => "lifting-lever",
+            WorkRole::LiftingArm => "lifting-arm",
+            WorkRole::LockingArm => "locking-arm",
+            WorkRole::WarningArm => "warning-arm",
+            WorkRole::RackPin => "rack-pin",
+            WorkRole::Hook => "hook",
+            WorkRole::Rack => "rack",
+            WorkRole::FurtherLifters => "further-lifters",
+            WorkRole::FurtherHammer => "further-hammer",
+            WorkRole::SecondHammer => "second-hammer",
+            WorkRole::ChimeCountWheel => "chime-count-wheel",
+            WorkRole::ChimeCam => "chime-cam",
+            WorkRole::ChimeNotes => "chime-notes",
+            WorkRole::CorrectionCam => "correction-cam",
+            WorkRole::Handover => "handover",
+            WorkRole::QuarterPins => "quarter-pins",
+            WorkRole::ChimePin => "chime-pin",
+            WorkRole::ChimeCountLever => "chime-count-lever",
+            WorkRole::ChimeDropLever => "chime-drop-lever",
+            WorkRole::ChimeHammer => "chime-hammer",
+            WorkRole::ChimeLiftingLever => "chime-lifting-lever",
+            WorkRole::ChimeLiftingArm => "chime-lifting-arm",
+            WorkRole::ChimeLockingArm => "chime-locking-arm",
+            WorkRole::ChimeWarningArm => "chime-warning-arm",
+            WorkRole::CorrectionLever => "correction-lever",
+            WorkRole::CorrectionArm => "correction-arm",
+            WorkRole::CorrectionWire => "correction-wire",
+            WorkRole::Chime => "chime",
+            WorkRole::FlyVane => "fly-vane",
+        }
+    }
+}
+
 /// A table of the works and what it is.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StrikeWork {

@@ -179,7 +179,8 @@ impl<'t> Reader<'t> {
     }
 
     /// Whether a lever arbor lifts the one with the chime's count lever.
-    fn lifts_chime(&self, arbor: Option<String>) -> bool {
+    fn lifts_chime(&self, lever: &SheetTableRef<'t>) -> bool {
+        let arbor = lever.text("on");
         let chime = self.counts_chime();
         let mut lifting = self.levers.iter().filter(|lever| lever.text("on") == arbor);
         chime.is_some() && lifting.any(|lever| lever.text("lifts") == chime)
@@ -218,7 +219,7 @@ impl<'t> Reader<'t> {
             (false, Carries::Chime) => WorkRole::Handover,
             (false, _) => {
                 let mut levers = self.feeling(track);
-                match levers.any(|lever| self.lifts_chime(lever.text("on"))) {
+                match levers.any(|lever| self.lifts_chime(lever)) {
                     true => WorkRole::QuarterPins,
                     false => WorkRole::LiftingPins,
                 }

@@ -30,11 +30,11 @@ const fn row(
 const CAM: &str = "count wheel and cam";
 const ROWS: [Row; 11] = [
     row("schoolroom", CAM, &[("halves", "none")], [12, 78]),
-    row("halfpast", CAM, &[("halves", "struck")], [12, 90]),
+    row("halfpast", CAM, &[("halves", "halves")], [12, 90]),
     row(
         "quay",
         "tower",
-        &[("halves", "struck"), ("ring", "inside"), ("fly", "clear")],
+        &[("halves", "halves"), ("ring", "inside"), ("fly", "clear")],
         [12, 90],
     ),
     row("wharf", CAM, &[("halves", "ten")], [12, 88]),
