@@ -781,7 +781,7 @@ kind-asks =
 kind-choice =
     { $choice ->
         [halves-passing] einen Schlag, von einer Scheibe, die den Hammer selbst hebt
-        [halves-struck] einen Schlag, vom Schlagwerk
+        [halves-halves] einen Schlag, vom Schlagwerk
         [halves-ten] einen Schlag, um halb eins und halb zwei keinen
         [halves-none] nichts
         [notches-one] einen

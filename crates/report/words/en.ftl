@@ -1326,7 +1326,7 @@ kind-asks =
 kind-choice =
     { $choice ->
         [halves-passing] one, from a cam that lifts the hammer itself
-        [halves-struck] one, by the train
+        [halves-halves] one, by the train
         [halves-ten] one, but none at half past twelve and half past one
         [halves-none] nothing
         [notches-one] one

@@ -1,5 +1,6 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
+mod alike;
 mod assumed;
 mod bench;
 mod centres;
@@ -22,13 +23,16 @@ mod strike;
 mod timed;
 pub mod written;
 
+pub use alike::{begin_like, put_in_counts, same_train, worked_out};
 pub use assumed::{ASSUMPTIONS, Topic};
 pub use bench::stands_after;
 pub use centres::centres;
 pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};
 pub use danger::{ShiftDanger, dangers_of_listening};
-pub use desk::{Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, Removal, TimedJob, WholeJob};
+pub use desk::{
+    Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, MOST_TRAINS, Removal, TimedJob, WholeJob,
+};
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;
 pub use job::{

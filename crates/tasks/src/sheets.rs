@@ -159,7 +159,7 @@ fn set(sheet: &mut Described, written: &str) -> Result<(), Refusal> {
         arbor: arbor.clone(),
         part: key.clone(),
     };
-    let there = sheet.places().iter().any(|known| known.id == place);
+    let there = sheet.counts().iter().any(|known| known.id == place);
     match sheet.set(&at, &key, &value(said)) {
         Err(DescribeFault::Edit(EditFault::NoKey { .. })) => {}
         other if !there => return Ok(other?),
