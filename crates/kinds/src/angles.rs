@@ -1,14 +1,13 @@
 //! Angles as parts of a blow, of a turn, of an hour, or of what was measured.
 
 use crate::kind::{AngleUnit, Proportion, Term, TrainStepBy};
-use crate::pattern::Beside;
 use crate::places::known;
 use crate::role::{StrikeWork, first, places};
 use crate::train::{PartName, Trains};
 use crate::works::works;
 use crate::{Kind, WorkRole};
 use num_traits::Zero;
-use quantity::{Exact, fraction, whole};
+use quantity::{Exact, Teeth, fraction, whole};
 use sheet::SheetTable;
 use sheet::edit::{SheetText, TableAt};
 
@@ -19,18 +18,20 @@ pub(crate) struct Angles {
     pub(crate) trains: Trains,
 }
 
-/// A text in which counts that are wanting are taken as they usually are, where that is given.
+/// The usual count of a part, where it is known.
+pub(crate) type Usual<'t> = &'t dyn Fn(&PartName) -> Option<Teeth>;
+
+/// A text in which counts that are wanting are taken as they usually are.
 #[derive(Clone, Copy)]
 pub(crate) struct Counts<'t> {
     pub(crate) text: &'t SheetText,
-    pub(crate) beside: Option<&'t Beside>,
+    pub(crate) usual: Usual<'t>,
 }
 
 impl Counts<'_> {
     fn of(self, part: &PartName) -> Option<Exact> {
         let written = known(self.text.count(&part.0, &part.1));
-        let usual = || self.beside.and_then(|beside| beside.usual(part));
-        let teeth = written.or_else(usual)?;
+        let teeth = written.or_else(|| (self.usual)(part))?;
         Some(whole(teeth.get().into()))
     }
 }

@@ -111,12 +111,12 @@ impl Described {
     /// What is to be counted, from the great wheel up.
     pub fn places(&self) -> Vec<CountPlace> {
         let beside = self.kind.and_then(|kind| Beside::of(&self.text, kind));
-        places(&self.text, beside.as_ref())
+        places(&self.text, &|part| beside.as_ref()?.usual(part))
     }
 
     /// The same, without what is usual: sooner told.
     pub fn counts(&self) -> Vec<CountPlace> {
-        places(&self.text, None)
+        places(&self.text, &|_| None)
     }
 
     /// The questions of its kind that make sense as it stands, each with its present answer; none where it has no kind.

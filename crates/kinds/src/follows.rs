@@ -180,7 +180,10 @@ pub(crate) fn plain(
     angles: &Angles,
     check: &crate::kind::Check,
 ) -> Option<Follow> {
-    let counts = Counts { text, beside: None };
+    let counts = Counts {
+        text,
+        usual: &|_| None,
+    };
     let work = first(&angles.works, check.of)?;
     let arbor = work.on.clone()?;
     let by = angles.stepped_by(&arbor)?.clone();

@@ -1,7 +1,7 @@
 //! What is to be counted, from the great wheel up, and how each count stands.
 
 use crate::DescribeFault;
-use crate::pattern::Beside;
+use crate::angles::Usual;
 use crate::train::{PartName, Trains, read_at};
 use movement::ToothForm;
 use quantity::Teeth;
@@ -59,7 +59,7 @@ pub struct CountPlace {
 }
 
 /// Every place, from the great wheel up, the strike train first.
-pub(crate) fn places(text: &SheetText, beside: Option<&Beside>) -> Vec<CountPlace> {
+pub(crate) fn places(text: &SheetText, usual: Usual<'_>) -> Vec<CountPlace> {
     let trains = Trains::of(text);
     let order = trains.order(read_at(text).as_deref());
     let parts = order.iter().flat_map(|arbor| trains.counted(text, arbor));
@@ -67,7 +67,7 @@ pub(crate) fn places(text: &SheetText, beside: Option<&Beside>) -> Vec<CountPlac
         .map(|part| CountPlace {
             look: look(text, &trains, &part),
             state: state(text, &part),
-            usual: beside.and_then(|beside| beside.usual(&part)),
+            usual: usual(&part),
             id: PlaceId {
                 arbor: part.0,
                 part: part.1,

@@ -4,7 +4,7 @@ use crate::angles::{Angles, Counts, turned};
 use crate::kind::{Kind, TrainStepBy};
 use crate::pattern::Beside;
 use crate::role::{WorkRole, places};
-use crate::train::read_at;
+use crate::train::{PartName, read_at};
 use crate::works::works;
 use num_traits::Zero;
 use quantity::{Exact, fraction, whole};
@@ -62,6 +62,7 @@ pub(crate) fn derive(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault>
         }
     }
     let beside = Beside::of(text, kind);
+    let usual = |part: &PartName| beside.as_ref()?.usual(part);
     let angles = Angles::of(text, kind);
     for proportion in kind.proportions.iter().filter(|row| !row.struck) {
         let own = angles
@@ -74,7 +75,7 @@ pub(crate) fn derive(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault>
             }
             let counts = Counts {
                 text,
-                beside: beside.as_ref(),
+                usual: &usual,
             };
             let Some(angle) = angles.usual(counts, proportion, nth, own) else {
                 continue;
@@ -89,7 +90,7 @@ pub(crate) fn derive(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault>
     }
     let counts = Counts {
         text,
-        beside: beside.as_ref(),
+        usual: &usual,
     };
     let blow = read_at(text).and_then(|arbor| angles.true_blow(counts, &arbor));
     if let Some(blow) = blow.filter(|blow| !blow.is_zero()) {

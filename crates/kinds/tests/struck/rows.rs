@@ -84,7 +84,7 @@ fn made(row: &Row) -> Described {
 /// The table of the page itself: its rows, cycles and blows.
 #[test]
 fn every_row_of_the_page_is_here_as_it_stands_there() {
-    let page = include_str!("../../../KINDS.md");
+    let page = include_str!("../../../../KINDS.md");
     let rows: Vec<Vec<&str>> = (page.lines())
         .filter(|line| line.starts_with('|') && line.contains(" h |"))
         .map(|line| line.split('|').map(str::trim).collect())
@@ -99,7 +99,7 @@ fn every_row_of_the_page_is_here_as_it_stands_there() {
 
 #[test]
 fn each_strikes_what_its_row_says_and_every_hour_is_good() {
-    let page = include_str!("../../../KINDS.md");
+    let page = include_str!("../../../../KINDS.md");
     for row in &ROWS {
         let text = made(row).text();
         let sheet = match sheet::read(text.as_bytes()) {

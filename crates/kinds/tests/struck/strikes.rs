@@ -1,12 +1,10 @@
 //! Every kind as it is begun, with its usual counts and with others, strikes every hour, and each hour is good by the seven
 //! points (common practice, no source).
 
-mod made;
-
+use crate::made::{count_all, good, place, teeth};
 use kinds::{
     AskedFor, AskedQuestion, CountState, Described, Kind, PresentAnswer, QuestionAnswer, WorkRole,
 };
-use made::{count_all, good, place, teeth};
 
 fn begun(kind: &str) -> Described {
     let mut begun = Described::begin(kind, "Wren Street test", &[]).expect("begun");

@@ -1,10 +1,8 @@
 //! Published trains entered place by place: what follows is what is printed of them (`outside/striking.toml`, with its sources), and
 //! a miscount by one in each place is found, or nothing hangs on it.
 
-mod made;
-
+use crate::made::teeth;
 use kinds::{CountState, Described, LikelyMiscount, QuestionAnswer, WorkRole};
-use made::teeth;
 use quantity::{Exact, parse_decimal};
 use serde::Deserialize;
 
@@ -121,7 +119,7 @@ fn what_follows_is_what_is_printed() {
             assert_eq!(&follow.turns_a_blow * places, is, "{name}");
             assert!(follow.right, "{name}");
         }
-        made::good(&entered(train));
+        crate::made::good(&entered(train));
     }
 }
 

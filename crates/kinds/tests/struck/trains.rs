@@ -1,10 +1,8 @@
 //! Trains that no pattern has: more arbors, other names, a ring with its teeth inside, lanterns, and counts by chance. Each strikes,
 //! and every hour is good by the seven points (common practice, no source).
 
-mod made;
-
+use crate::made::{counted_as_usual, good, place, teeth};
 use kinds::{CountState, Described, PartLook, PlaceId, QuestionAnswer};
-use made::{counted_as_usual, good, place, teeth};
 use movement::ToothForm;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;

@@ -4,7 +4,7 @@ use kinds::{CountState, Described, PlaceId};
 use quantity::Teeth;
 use strike::{End, points, strike};
 
-pub fn place(at: &str) -> PlaceId {
+pub(crate) fn place(at: &str) -> PlaceId {
     let (arbor, part) = at.split_once('.').expect("ARBOR.PART");
     PlaceId {
         arbor: arbor.to_owned(),
@@ -12,12 +12,12 @@ pub fn place(at: &str) -> PlaceId {
     }
 }
 
-pub fn teeth(n: u16) -> Teeth {
+pub(crate) fn teeth(n: u16) -> Teeth {
     Teeth::new(n.into()).expect("teeth")
 }
 
 /// Counts all as is usual.
-pub fn count_all(described: &mut Described) {
+pub(crate) fn count_all(described: &mut Described) {
     for place in described.places() {
         let usual = place
             .usual
@@ -29,7 +29,7 @@ pub fn count_all(described: &mut Described) {
 }
 
 /// What is not good of the strike of a text.
-pub fn wrong(described: &Described) -> Vec<String> {
+pub(crate) fn wrong(described: &Described) -> Vec<String> {
     let text = described.text();
     let sheet = match sheet::read(text.as_bytes()) {
         Ok(sheet) => sheet,
@@ -48,7 +48,7 @@ pub fn wrong(described: &Described) -> Vec<String> {
     wrong
 }
 
-pub fn good(described: &Described) {
+pub(crate) fn good(described: &Described) {
     let wrong = wrong(described);
     assert!(wrong.is_empty(), "{wrong:#?}\n{}", described.text());
     for follow in described.follows() {
@@ -57,7 +57,7 @@ pub fn good(described: &Described) {
 }
 
 /// A place as a test knows it that does not go by names: which it is, from the great wheel up.
-pub fn counted_as_usual(described: &mut Described) {
+pub(crate) fn counted_as_usual(described: &mut Described) {
     // One by one: what is usual follows what is counted already.
     loop {
         let places = described.places();
