@@ -17,6 +17,7 @@ mod place;
 mod power;
 mod progress;
 mod removal;
+mod sheet;
 mod streams;
 mod strike;
 
@@ -55,6 +56,7 @@ enum Command {
     Book(book::Keeping),
     /// Check sheets: every fault with its line and column, and what is odd about them
     Check(check::Check),
+    Sheet(sheet::SheetLine),
     /// List every key that may stand on a sheet: where, what stands there, what is usual, what it means
     Keys {
         /// List the kinds that a witness or a lever may be of instead
@@ -297,6 +299,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
         Command::Power(power) => power.run(),
         Command::Pendulum(pendulum) => pendulum.run(),
         Command::Check(check) => check.run(),
+        Command::Sheet(sheet) => sheet.run(),
         Command::Keys { kinds } => {
             let page = match kinds {
                 true => report::en::kinds(),

@@ -6,9 +6,10 @@
 use crate::build::stands;
 use crate::kind::{AskedFor, Question};
 use crate::proportions::usual_keys;
-use crate::role::{first, works};
+use crate::role::first;
 use crate::train::Trains;
 use crate::widths::MeasuredWidth;
+use crate::works::works;
 use crate::{Kind, WorkRole};
 use movement::Turning;
 use sheet::SheetTable;

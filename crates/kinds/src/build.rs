@@ -1,9 +1,12 @@
 //! What a choice does to a text: what is there, what is gone, which keys are set; and whether a text stands so.
 
-use crate::kind::{Choice, SetKey};
-use crate::pattern::Beside;
+use crate::drive::{drive_by, is_driven};
+use crate::kind::{Choice, SetAt, SetKey, TrainSort};
 use crate::proportions::{set_usual, usual_keys};
-use crate::role::{StrikeWork, first, works};
+use crate::role::{StrikeWork, first};
+use crate::take::{Fresh, drop_train, take_over, take_train};
+use crate::train::Trains;
+use crate::works::works;
 use crate::{DescribeFault, Kind, WorkRole};
 use quantity::parse_number;
 use sheet::SheetTable;
@@ -15,7 +18,11 @@ pub(crate) fn choose(
     kind: &Kind,
     choice: &Choice,
 ) -> Result<(), DescribeFault> {
-    let mut fresh: Vec<(WorkRole, String)> = Vec::new();
+    let before = works(text);
+    let mut fresh = Fresh::default();
+    for &sort in &choice.trains {
+        take_train(text, kind, sort, &mut fresh)?;
+    }
     for &role in &choice.there {
         if first(&works(text), role).is_none() {
             take_over(text, kind, role, &mut fresh)?;
@@ -25,6 +32,11 @@ pub(crate) fn choose(
         let Some(at) = of(text, &fresh, key)? else {
             continue;
         };
+        if let Some(only) = &key.instead_of
+            && text.get(&at, &key.key) != value_of(only)
+        {
+            continue;
+        }
         let value = match (&key.is, key.id_of) {
             (Some(value), _) => value_of(value),
             (None, Some(role)) => id_of(text, &fresh, role).map(SheetValue::Text),
@@ -38,42 +50,90 @@ pub(crate) fn choose(
     for key in &choice.unset {
         if let Some(at) = of(text, &fresh, key)? {
             text.unset(&at, &key.key)?;
-            let keys = usual_keys(text, &at).into_iter();
-            let left: Vec<String> = keys.filter(|usual| *usual != key.key).collect();
-            set_usual(text, &at, &left)?;
+            if key.at == SetAt::Own && key.of.is_some() {
+                let keys = usual_keys(text, &at).into_iter();
+                let left: Vec<String> = keys.filter(|usual| *usual != key.key).collect();
+                set_usual(text, &at, &left)?;
+            }
         }
     }
-    for &role in &choice.gone {
-        while let Some(work) = first(&works(text), role) {
-            let at = work.at.clone();
-            text.take_away(&at)?;
+    if let Some(drive) = &choice.drive {
+        drive_by(text, drive)?;
+    }
+    let after = works(text);
+    for work in &before {
+        let role = after.iter().find(|now| same(now, work)).map(|now| now.role);
+        if choice.gone.contains(&work.role) && role.is_none_or(|role| choice.gone.contains(&role)) {
+            take_away(text, work)?;
         }
+    }
+    for work in after.iter().filter(|work| choice.gone.contains(&work.role)) {
+        take_away(text, work)?;
+    }
+    for &sort in &choice.no_trains {
+        drop_train(text, sort)?;
     }
     Ok(())
 }
 
+/// Whether two are one thing: what stands where, by its sort and id.
+fn same(one: &StrikeWork, other: &StrikeWork) -> bool {
+    one.at.sort() == other.at.sort() && one.id == other.id
+}
+
+/// Takes a thing of the works away, if it is there still.
+fn take_away(text: &mut SheetText, work: &StrikeWork) -> Result<(), DescribeFault> {
+    let at = match &work.at {
+        TableAt::Nth(sort, _) => TableAt::Named(*sort, work.id.clone()),
+        other => other.clone(),
+    };
+    match text.table(&at).is_some() {
+        true => Ok(text.take_away(&at)?),
+        false => Ok(()),
+    }
+}
+
 /// What a choice's key stands on.
-fn of(
-    text: &SheetText,
-    fresh: &[(WorkRole, String)],
-    key: &SetKey,
-) -> Result<Option<TableAt>, DescribeFault> {
+fn of(text: &SheetText, fresh: &Fresh, key: &SetKey) -> Result<Option<TableAt>, DescribeFault> {
     let Some(role) = key.of else {
         return Ok(Some(TableAt::One(SheetTable::Strike)));
     };
     let all = works(text);
-    let new = fresh.iter().find(|(fresh, _)| *fresh == role);
-    let new = new.and_then(|(_, id)| all.iter().find(|work| work.id == *id));
-    let found = new.or_else(|| first(&all, role));
-    found
-        .map(|work| Some(work.at.clone()))
-        .ok_or(DescribeFault::NoWork(role))
+    let new = fresh.first(role);
+    let new = new.and_then(|id| all.iter().find(|work| work.id == *id));
+    let work = new
+        .or_else(|| first(&all, role))
+        .ok_or(DescribeFault::NoWork(role))?;
+    Ok(place(text, work, key.at))
 }
 
-fn id_of(text: &SheetText, fresh: &[(WorkRole, String)], role: WorkRole) -> Option<String> {
-    let new = fresh.iter().find(|(fresh, _)| *fresh == role);
-    new.map(|(_, id)| id.clone())
-        .or_else(|| Some(first(&works(text), role)?.id.clone()))
+/// The table that a key of a thing of the works stands in.
+fn place(text: &SheetText, work: &StrikeWork, at: SetAt) -> Option<TableAt> {
+    let on = work.on.as_ref();
+    match at {
+        SetAt::Own => Some(work.at.clone()),
+        SetAt::Arbor => Some(TableAt::Arbor(on?.clone())),
+        SetAt::Mesh => {
+            let trains = Trains::of(text);
+            let first = trains.first_of(on?)?;
+            let above = trains
+                .train(first)
+                .0
+                .get(1)
+                .map(|arbor| (*arbor).to_owned())?;
+            let own = |side: &str| side.split_once('.').map(|(arbor, _)| arbor.to_owned());
+            let mut meshes = text.meshes().into_iter();
+            let nth = meshes.position(|[driver, driven]| {
+                own(&driver).as_ref() == Some(first) && own(&driven).as_ref() == Some(&above)
+            });
+            Some(TableAt::Nth(SheetTable::Mesh, nth?))
+        }
+    }
+}
+
+fn id_of(text: &SheetText, fresh: &Fresh, role: WorkRole) -> Option<String> {
+    let new = fresh.first(role).cloned();
+    new.or_else(|| Some(first(&works(text), role)?.id.clone()))
 }
 
 /// A key among the proportions that is set by a choice stands as usual.
@@ -107,101 +167,13 @@ fn value_of(value: &toml::Value) -> Option<SheetValue> {
     })
 }
 
-/// Takes what the pattern has of this over, onto the arbors that stand for the pattern's, and puts it down as fresh.
-fn take_over(
-    text: &mut SheetText,
-    kind: &Kind,
-    role: WorkRole,
-    fresh: &mut Vec<(WorkRole, String)>,
-) -> Result<(), DescribeFault> {
-    let beside = Beside::of(text, kind).ok_or(DescribeFault::NoWork(role))?;
-    let lain = Lain {
-        its: works(&beside.pattern),
-        beside,
-    };
-    let its = lain.its.iter();
-    for work in its.filter(|work| work.role == role) {
-        let Some(from) = lain.beside.pattern.table(&work.at) else {
-            continue;
-        };
-        let sort = work.at.sort();
-        let mut id = work.id.clone();
-        while text.nth(sort, &id).is_some() {
-            id.push_str("_2");
-        }
-        let at = text.add(sort, &id)?;
-        for key in from.keys().iter().filter(|key| *key != "id") {
-            let Some(value) = from.get(key) else {
-                continue;
-            };
-            let value = match value.text() {
-                Some(named) => {
-                    let mine = lain.mine(text, fresh, work, key);
-                    SheetValue::Text(mine.unwrap_or_else(|| named.to_owned()))
-                }
-                None => value,
-            };
-            text.set(&at, key, &value)?;
-        }
-        let rows = kind.proportions.iter().filter(|row| row.of == role);
-        let usual: Vec<String> = rows
-            .filter(|row| from.get(&row.key).is_some())
-            .map(|row| row.key.clone())
-            .collect();
-        set_usual(text, &at, &usual)?;
-        fresh.push((role, id));
-    }
-    Ok(())
-}
-
-/// A pattern with its works, beside a text.
-struct Lain {
-    beside: Beside,
-    its: Vec<StrikeWork>,
-}
-
-impl Lain {
-    /// What the text calls that which stands under a key of the pattern: an arbor of the train, or what is felt, stopped or lifted.
-    fn mine(
-        &self,
-        text: &SheetText,
-        fresh: &[(WorkRole, String)],
-        work: &StrikeWork,
-        key: &str,
-    ) -> Option<String> {
-        let pattern = &self.beside.pattern;
-        let named = pattern.table(&work.at)?.text(key)?;
-        let is_lever = work.at.sort() == SheetTable::Lever;
-        match key {
-            "on" if !is_lever => self.beside.mine(&named).cloned(),
-            "feels" | "stops" => {
-                let twin = self.its.iter().find(|twin| twin.id == named)?;
-                id_of(text, fresh, twin.role)
-            }
-            // A lever arbor is known by what else is on it.
-            "on" | "lifts" => {
-                let here = |twin: &&StrikeWork| {
-                    let table = pattern.table(&twin.at);
-                    let on = table.and_then(|table| table.text("on"));
-                    twin.at.sort() == SheetTable::Lever && on.as_ref() == Some(&named)
-                };
-                let mine = works(text);
-                let arbor =
-                    |twin: &StrikeWork| text.table(&first(&mine, twin.role)?.at)?.text("on");
-                self.its.iter().filter(here).find_map(arbor)
-            }
-            _ => None,
-        }
-    }
-}
-
 /// Whether a text stands as a choice says.
 pub(crate) fn stands(text: &SheetText, kind: &Kind, choice: &Choice) -> bool {
     let all = works(text);
     let there = |role: &WorkRole| first(&all, *role).is_some();
     let value = |key: &SetKey| {
         let at = match key.of {
-            Some(role) => first(&all, role)?.at.clone(),
+            Some(role) => place(text, first(&all, role)?, key.at)?,
             None => TableAt::One(SheetTable::Strike),
         };
         text.get(&at, &key.key)
@@ -211,7 +183,11 @@ pub(crate) fn stands(text: &SheetText, kind: &Kind, choice: &Choice) -> bool {
         rows.any(|row| Some(row.of) == key.of && row.key == key.key)
     };
     let set = |key: &SetKey| {
-        let Some(now) = value(key) else { return false };
+        let now = value(key);
+        if let Some(only) = &key.instead_of {
+            return now != value_of(only);
+        }
+        let Some(now) = now else { return false };
         match (&key.is, key.id_of) {
             (Some(wanted), _) => match value_of(wanted) {
                 Some(wanted) if is_proportion(key) => now.list().len() == wanted.list().len(),
@@ -224,7 +200,12 @@ pub(crate) fn stands(text: &SheetText, kind: &Kind, choice: &Choice) -> bool {
             (None, None) => false,
         }
     };
+    let trains = Trains::of(text);
+    let runs = |sort: &TrainSort| !trains.of_sort(text, *sort).is_empty();
     choice.there.iter().all(there)
+        && choice.trains.iter().all(runs)
+        && !choice.no_trains.iter().any(runs)
+        && (choice.drive.as_ref()).is_none_or(|drive| is_driven(text, drive))
         && !choice.gone.iter().any(there)
         && choice.set.iter().all(set)
         && choice.unset.iter().all(|key| value(key).is_none())

@@ -1,19 +1,19 @@
 //! A sheet in the making: each touch alters its text, and what is usual follows.
 
-use crate::answers::{AS_USUAL, UNKNOWN, first_arbor, questions, set_asked};
-use crate::build::choose;
+use crate::answers::{AS_USUAL, UNKNOWN, questions, set_asked};
 use crate::follows::follows;
-use crate::kind::{AskedFor, Question};
+use crate::moved::moved;
 use crate::pattern::Beside;
-use crate::places::{LOST, lost, places};
-use crate::proportions::{derive, mark_all, set_usual, usual_keys};
-use crate::role::{StrikeWork, works};
+use crate::places::{lost, places, set_lost};
+use crate::proportions::{derive, mark_all, usual_keys};
+use crate::role::StrikeWork;
+use crate::tell::{as_usual, mark, measured, tell};
+use crate::works::works;
 use crate::{
     AskedQuestion, CountPlace, CountState, DescribeFault, Follow, Kind, MeasuredWidth, PlaceId,
     QuestionAnswer, WorkRole,
 };
-use movement::{ToothForm, Turning};
-use quantity::Exact;
+use movement::ToothForm;
 use sheet::SheetTable;
 use sheet::edit::{CountWritten, SheetText, SheetValue, TableAt};
 
@@ -46,7 +46,7 @@ impl Described {
         text.set(&STRIKE, "kind", &SheetValue::Text(kind.id.clone()))?;
         mark_all(&mut text, kind)?;
         for question in &kind.questions {
-            as_usual(&mut text, kind, question)?;
+            as_usual(&mut text, kind, question, false)?;
         }
         for arbor in text.arbors() {
             for part in text.parts(&arbor) {
@@ -111,7 +111,12 @@ impl Described {
     /// What is to be counted, from the great wheel up.
     pub fn places(&self) -> Vec<CountPlace> {
         let beside = self.kind.and_then(|kind| Beside::of(&self.text, kind));
-        places(&self.text, beside.as_ref())
+        places(&self.text, &|part| beside.as_ref()?.usual(part))
+    }
+
+    /// The same, without what is usual: sooner told.
+    pub fn counts(&self) -> Vec<CountPlace> {
+        places(&self.text, &|_| None)
     }
 
     /// The questions of its kind that make sense as it stands, each with its present answer; none where it has no kind.
@@ -155,6 +160,25 @@ impl Described {
         alter: impl FnOnce(&mut SheetText) -> Result<(), sheet::edit::EditFault>,
     ) -> Result<(), DescribeFault> {
         self.touch(|text| Ok(alter(text)?))
+    }
+
+    /// Sets a key of a table; of what it says there nothing is usual any more.
+    ///
+    /// # Errors
+    /// No such table, or no such key of it.
+    pub fn set(
+        &mut self,
+        at: &TableAt,
+        key: &str,
+        value: &SheetValue,
+    ) -> Result<(), DescribeFault> {
+        self.touch(|text| {
+            text.set(at, key, value)?;
+            match usual_keys(text, at).iter().any(|usual| usual == key) {
+                true => mark(text, at, key, false),
+                false => Ok(()),
+            }
+        })
     }
 
     /// Puts down how a count stands.
@@ -201,7 +225,8 @@ impl Described {
                 _ => "told",
             };
             match answer {
-                QuestionAnswer::DontKnow | QuestionAnswer::Usual => as_usual(text, kind, asked)?,
+                QuestionAnswer::DontKnow => as_usual(text, kind, asked, false)?,
+                QuestionAnswer::Usual => as_usual(text, kind, asked, true)?,
                 told => tell(text, kind, asked, told)?,
             }
             Ok(set_asked(text, question, how)?)
@@ -312,178 +337,4 @@ impl Described {
             [driver, driven].map(|place| format!("{}.{}", place.arbor, place.part));
         self.touch(|text| Ok(text.remove_mesh(&driver, &driven)?))
     }
-}
-
-/// Puts a part among those that are lost, or takes it from them.
-fn set_lost(text: &mut SheetText, place: &PlaceId, is: bool) -> Result<(), DescribeFault> {
-    let at = TableAt::Arbor(place.arbor.clone());
-    let mut parts = lost(text, &place.arbor);
-    if parts.contains(&place.part) == is {
-        return Ok(());
-    }
-    parts.retain(|part| *part != place.part);
-    if is {
-        parts.push(place.part.clone());
-    }
-    match parts.is_empty() {
-        true => text.unset(&at, LOST).map(|_| ())?,
-        false => {
-            let parts = parts.into_iter().map(SheetValue::Text).collect();
-            text.set(&at, LOST, &SheetValue::List(parts))?;
-        }
-    }
-    Ok(())
-}
-
-/// Makes the text stand as is usual for a question.
-fn as_usual(text: &mut SheetText, kind: &Kind, question: &Question) -> Result<(), DescribeFault> {
-    match &question.asks {
-        AskedFor::Choice { usual, choices } => {
-            match choices.iter().find(|choice| choice.id == *usual) {
-                Some(choice) => choose(text, kind, choice),
-                None => Ok(()),
-            }
-        }
-        AskedFor::Arbor { moves } => {
-            let beside = Beside::of(text, kind);
-            let place = beside.and_then(|beside| beside.place_of(*moves.first()?).cloned());
-            match place {
-                Some(arbor) => moved(text, moves, &arbor),
-                None => Ok(()),
-            }
-        }
-        AskedFor::Count { of, key } => {
-            let beside = Beside::of(text, kind);
-            let usual = beside.and_then(|beside| {
-                let its = works(&beside.pattern);
-                let its = crate::role::first(&its, *of)?;
-                beside.pattern.get(&its.at, key)
-            });
-            if let (Some(usual), Ok(at)) = (usual, place_of(text, *of)) {
-                text.set(&at, key, &usual)?;
-                mark(text, &at, key, true)?;
-            }
-            Ok(())
-        }
-        AskedFor::Way { .. } => Ok(()),
-        AskedFor::Width { of, key } => match place_of(text, *of) {
-            Ok(at) => mark(text, &at, key, true),
-            Err(_) => Ok(()),
-        },
-    }
-}
-
-/// Makes the text stand as was told.
-fn tell(
-    text: &mut SheetText,
-    kind: &Kind,
-    question: &Question,
-    answer: &QuestionAnswer,
-) -> Result<(), DescribeFault> {
-    let none = || DescribeFault::NoAnswer {
-        question: question.id.clone(),
-    };
-    match (&question.asks, answer) {
-        (AskedFor::Choice { choices, .. }, QuestionAnswer::Choice(id)) => {
-            let choice = choices.iter().find(|choice| choice.id == *id);
-            choose(text, kind, choice.ok_or_else(none)?)
-        }
-        (AskedFor::Arbor { moves }, QuestionAnswer::Arbor(arbor)) => moved(text, moves, arbor),
-        (AskedFor::Count { of, key }, QuestionAnswer::Count(count)) => {
-            let at = place_of(text, *of)?;
-            text.set(&at, key, &SheetValue::Whole((*count).into()))?;
-            mark(text, &at, key, false)
-        }
-        (AskedFor::Way { of }, QuestionAnswer::Way(way)) => {
-            let all = works(text);
-            let on = crate::role::first(&all, *of).and_then(|work| work.on.clone());
-            let first = on.and_then(|arbor| first_arbor(text, &arbor));
-            let at = TableAt::Arbor(first.ok_or(DescribeFault::NoWork(*of))?);
-            let word = match way {
-                Turning::Clockwise => "clockwise",
-                Turning::Counterclockwise => "counterclockwise",
-            };
-            Ok(text.set(&at, "runs", &SheetValue::Text(word.to_owned()))?)
-        }
-        (AskedFor::Width { of, key }, QuestionAnswer::Width(width)) => {
-            measured(text, *of, key, width)
-        }
-        _ => Err(none()),
-    }
-}
-
-fn place_of(text: &SheetText, role: WorkRole) -> Result<TableAt, DescribeFault> {
-    let all = works(text);
-    let work = crate::role::first(&all, role).ok_or(DescribeFault::NoWork(role))?;
-    Ok(work.at.clone())
-}
-
-/// Puts a key among those that stand as usual, or takes it from them.
-fn mark(text: &mut SheetText, at: &TableAt, key: &str, is: bool) -> Result<(), DescribeFault> {
-    let mut keys = usual_keys(text, at);
-    keys.retain(|usual| usual != key);
-    if is {
-        keys.push(key.to_owned());
-    }
-    Ok(set_usual(text, at, &keys)?)
-}
-
-fn measured(
-    text: &mut SheetText,
-    of: WorkRole,
-    key: &str,
-    width: &MeasuredWidth,
-) -> Result<(), DescribeFault> {
-    let degrees: Exact = width.degrees().ok_or(DescribeFault::Width)?;
-    let at = place_of(text, of)?;
-    text.set(&at, key, &SheetValue::Decimal(degrees))?;
-    mark(text, &at, key, false)
-}
-
-/// Moves tracks and pins of a train onto another arbor, and what is read at them.
-fn moved(text: &mut SheetText, roles: &[WorkRole], arbor: &str) -> Result<(), DescribeFault> {
-    if !text.arbors().iter().any(|there| there == arbor) {
-        return Err(sheet::edit::EditFault::NoArbor {
-            got: arbor.to_owned(),
-            near: None,
-        }
-        .into());
-    }
-    let to = SheetValue::Text(arbor.to_owned());
-    let all = works(text);
-    for role in roles {
-        let own = |work: &&StrikeWork| work.role == *role && work.at.sort() != SheetTable::Lever;
-        let work = all.iter().find(own).ok_or(DescribeFault::NoWork(*role))?;
-        let from = text.table(&work.at).and_then(|table| table.text("on"));
-        text.set(&work.at, "on", &to)?;
-        // A witness goes along that is of this, and no longer of anything on the arbor that it was on.
-        let left = all
-            .iter()
-            .any(|other| other.on == from && other.at != work.at && !roles.contains(&other.role));
-        for nth in 0..text.tables(SheetTable::Witness).len() {
-            let at = TableAt::Nth(SheetTable::Witness, nth);
-            let on = text.table(&at).and_then(|table| table.text("on"));
-            if from.is_some() && on == from && (!left || is_of(text, &at, *role)) {
-                text.set(&at, "on", &to)?;
-            }
-        }
-    }
-    Ok(())
-}
-
-/// Whether a witness says that it is read at this.
-fn is_of(text: &SheetText, witness: &TableAt, role: WorkRole) -> bool {
-    let kind = text.table(witness).and_then(|table| table.text("kind"));
-    let looks = kind
-        .and_then(|kind| movement::WitnessKind::called(&kind))
-        .map(|kind| kind.looks);
-    let drawn = match role {
-        WorkRole::CountWheel => movement::WitnessDrawing::Slots,
-        WorkRole::Lifters => movement::WitnessDrawing::Pins,
-        WorkRole::LockingPin | WorkRole::WarningPin | WorkRole::PalletTail => {
-            movement::WitnessDrawing::Stop
-        }
-        _ => return false,
-    };
-    looks == Some(drawn)
 }

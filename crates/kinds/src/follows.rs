@@ -1,8 +1,8 @@
 //! What follows from the counts so far, and where they cannot be right, the miscounts that would mend it.
 
+use crate::angles::{Angles, Counts};
 use crate::kind::Comes;
 use crate::places::known;
-use crate::proportions::Angles;
 use crate::role::{first, places};
 use crate::train::PartName;
 use crate::{Kind, PlaceId, WorkRole};
@@ -58,7 +58,9 @@ pub struct Follow {
     pub of: WorkRole,
     /// The arbor that it is on.
     pub arbor: String,
-    /// The arbor with the pins that lift the hammer, and how many they are.
+    /// By what the train goes on: pins that lift the hammer or, where places are unlike or in a chime, the count wheel.
+    pub by: WorkRole,
+    /// The arbor with that, and how many places it has.
     pub lifters: (String, u16),
     /// The counts between them, two a mesh: that by which one is left, and that by which the next is come to.
     pub between: Vec<CountedPart>,
@@ -80,7 +82,7 @@ const SLIPS: [i64; 4] = [-1, 1, -2, 2];
 
 /// Everything that follows; what needs a count that is not there is left out.
 pub(crate) fn follows(text: &SheetText, kind: &Kind) -> Vec<Follow> {
-    let mut follows = plain(text, kind);
+    let mut follows = each(text, kind);
     let wrong = follows.iter().filter(|follow| !follow.right).count();
     if wrong == 0 {
         return follows;
@@ -111,8 +113,9 @@ fn mended(
             parts.push(part);
         }
     }
+    let angles = Angles::of(text, kind);
     let right = |text: &SheetText| -> Vec<WorkRole> {
-        let follows = plain(text, kind);
+        let follows = each_of(text, &angles, kind);
         let right = follows.iter().filter(|follow| follow.right);
         right.map(|follow| follow.of).collect()
     };
@@ -142,7 +145,7 @@ fn mended(
 
 /// The text with so many more pins that lift the hammer, where they stand as a number.
 fn other_lifters(text: &SheetText, slip: i64) -> Option<(LikelyMiscount, SheetText)> {
-    let all = crate::role::works(text);
+    let all = crate::works::works(text);
     let at: TableAt = first(&all, WorkRole::Lifters)?.at.clone();
     let Some(SheetValue::Whole(pins)) = text.get(&at, "pins") else {
         return None;
@@ -160,41 +163,64 @@ fn small(number: &Exact) -> Option<u16> {
     u16::try_from(number.to_integer()).ok()
 }
 
-/// What follows, without what would mend it.
-fn plain(text: &SheetText, kind: &Kind) -> Vec<Follow> {
-    let angles = Angles::of(text, None);
-    let follow = |check: &crate::kind::Check| {
-        let work = first(&angles.works, check.of)?;
-        let arbor = work.on.clone()?;
-        let lifters = first(&angles.works, WorkRole::Lifters)?;
-        let from = lifters.on.clone()?;
-        let turns_a_blow = angles.blow(&arbor).filter(|turns| !turns.is_zero())?;
-        let places = places(text, work)?;
-        let a_blow = &turns_a_blow * &places;
-        let (wanted, right) = match check.comes {
-            Comes::One => (Wanted::One, a_blow.is_one()),
-            Comes::Whole => (Wanted::Whole, a_blow.is_integer() && a_blow >= whole(1)),
-            Comes::Places => (Wanted::Blows(small(&places)?), a_blow.is_one()),
-        };
-        let counted = |part: &PartName| {
-            let teeth = known(text.count(&part.0, &part.1))?;
-            let (arbor, part) = part.clone();
-            let id = PlaceId { arbor, part };
-            Some(CountedPart { id, teeth })
-        };
-        let steps = angles.trains.way(&from, &arbor)?;
-        let parts = steps.iter().flat_map(|(near, far)| [near, far]);
-        Some(Follow {
-            of: check.of,
-            between: parts.map(counted).collect::<Option<_>>()?,
-            lifters: (from, small(&crate::role::places(text, lifters)?)?),
-            arbor,
-            turns_a_blow,
-            places: small(&places)?,
-            wanted,
-            right,
-            miscounts: Vec::new(),
-        })
+/// What follows for all checks of a kind, without what would mend it.
+fn each(text: &SheetText, kind: &Kind) -> Vec<Follow> {
+    each_of(text, &Angles::of(text, kind), kind)
+}
+
+fn each_of(text: &SheetText, angles: &Angles, kind: &Kind) -> Vec<Follow> {
+    let checks = kind.checks.iter();
+    let follow = |check| plain(text, angles, check);
+    checks.filter_map(follow).collect()
+}
+
+/// What follows for one check, without what would mend it; nothing where a count is wanting.
+pub(crate) fn plain(
+    text: &SheetText,
+    angles: &Angles,
+    check: &crate::kind::Check,
+) -> Option<Follow> {
+    let counts = Counts {
+        text,
+        usual: &|_| None,
     };
-    kind.checks.iter().filter_map(follow).collect()
+    let work = first(&angles.works, check.of)?;
+    let arbor = work.on.clone()?;
+    let by = angles.stepped_by(&arbor)?.clone();
+    let from = by.on.clone()?;
+    let turns_a_blow = angles
+        .blow(counts, &arbor)
+        .filter(|turns| !turns.is_zero())?;
+    let places = places(text, work)?;
+    let mut a_blow = &turns_a_blow * &places;
+    let (wanted, right) = match check.comes {
+        Comes::One => (Wanted::One, a_blow.is_one()),
+        Comes::Whole => (Wanted::Whole, a_blow.is_integer() && a_blow >= whole(1)),
+        Comes::Places => (Wanted::Blows(small(&places)?), a_blow.is_one()),
+        Comes::Cycle => {
+            let steps = crate::role::places(text, &by)?;
+            a_blow = &turns_a_blow * &steps;
+            (Wanted::Blows(small(&steps)?), a_blow.is_one())
+        }
+    };
+    let counted = |part: &PartName| {
+        let teeth = known(text.count(&part.0, &part.1))?;
+        let (arbor, part) = part.clone();
+        let id = PlaceId { arbor, part };
+        Some(CountedPart { id, teeth })
+    };
+    let steps = angles.trains.way(&from, &arbor)?;
+    let parts = steps.iter().flat_map(|(near, far)| [near, far]);
+    Some(Follow {
+        of: check.of,
+        by: by.role,
+        between: parts.map(counted).collect::<Option<_>>()?,
+        lifters: (from, small(&crate::role::places(text, &by)?)?),
+        arbor,
+        turns_a_blow,
+        places: small(&places)?,
+        wanted,
+        right,
+        miscounts: Vec::new(),
+    })
 }

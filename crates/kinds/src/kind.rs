@@ -4,30 +4,35 @@ use crate::{DescribeFault, WorkRole};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
-/// Each kind's questions and proportions, and its pattern.
-const TEXTS: &[(&str, &str)] = &[
-    (
-        include_str!("../kinds/cam/kind.toml"),
-        include_str!("../kinds/cam/sheet.toml"),
-    ),
-    (
-        include_str!("../kinds/outside/kind.toml"),
-        include_str!("../kinds/outside/sheet.toml"),
-    ),
-    (
-        include_str!("../kinds/rack/kind.toml"),
-        include_str!("../kinds/rack/sheet.toml"),
-    ),
-];
+/// A kind's questions and proportions, and its pattern.
+macro_rules! texts {
+    ($($name:literal),* $(,)?) => {
+        &[$((
+            include_str!(concat!("../kinds/", $name, "/kind.toml")),
+            include_str!(concat!("../kinds/", $name, "/sheet.toml")),
+        )),*]
+    };
+}
+
+/// Of each kind. One that is like another stands behind it.
+const TEXTS: &[(&str, &str)] = texts!["cam", "outside", "rack", "quarters", "bells", "tower"];
 
 static KINDS: LazyLock<Vec<Kind>> = LazyLock::new(|| {
-    let read = |&(asked, pattern): &(&str, &'static str)| {
-        let mut kind: Kind = toml::from_str(asked).ok()?;
-        kind.pattern = pattern;
-        Some(kind)
-    };
-    // A test reads every one of them.
-    TEXTS.iter().filter_map(read).collect()
+    let mut kinds: Vec<Kind> = Vec::new();
+    for (asked, pattern) in TEXTS {
+        // A test reads every one of them.
+        if let Ok(mut kind) = toml::from_str::<Kind>(asked) {
+            kind.pattern = pattern;
+            let like = kinds
+                .iter()
+                .find(|other| Some(&other.id) == kind.like.as_ref());
+            if let Some(like) = like {
+                kind.follow(like);
+            }
+            kinds.push(kind);
+        }
+    }
+    kinds
 });
 
 /// A kind of strike.
@@ -38,13 +43,20 @@ pub struct Kind {
     pub id: String,
     /// The drawing it is chosen by.
     pub picture: String,
-    /// What is asked of it, at most twelve questions, in order.
+    /// What is asked of it, in order: at most twelve questions, those apart that are asked in the row of another one.
     #[serde(rename = "question")]
     pub questions: Vec<Question>,
-    #[serde(rename = "proportion")]
+    #[serde(default, rename = "proportion")]
     pub(crate) proportions: Vec<Proportion>,
-    #[serde(rename = "check")]
+    #[serde(default, rename = "check")]
     pub(crate) checks: Vec<Check>,
+    /// The kind whose proportions and checks it has too, but for those of its own.
+    like: Option<String>,
+    /// What is on the arbor that all else is read against.
+    pub(crate) held: WorkRole,
+    /// What the train goes on by.
+    #[serde(default)]
+    pub(crate) step: TrainStepBy,
     #[serde(skip)]
     pub(crate) pattern: &'static str,
 }
@@ -64,6 +76,29 @@ impl Kind {
         found.ok_or_else(|| DescribeFault::NoKind { got: id.to_owned() })
     }
 
+    /// Takes over what another kind has and it has not.
+    fn follow(&mut self, like: &Kind) {
+        let own = |row: &Proportion| {
+            let mut mine = self.proportions.iter();
+            mine.position(|mine| mine.of == row.of && mine.key == row.key)
+        };
+        let mut rows: Vec<Proportion> = Vec::new();
+        let mut taken: Vec<usize> = Vec::new();
+        for row in &like.proportions {
+            let mine = own(row);
+            taken.extend(mine);
+            rows.push(mine.map_or(row, |mine| &self.proportions[mine]).clone());
+        }
+        let left = self.proportions.iter().enumerate();
+        let left = left.filter(|(nth, _)| !taken.contains(nth));
+        rows.extend(left.map(|(_, row)| row.clone()));
+        self.proportions = rows;
+        let mut checks = like.checks.clone();
+        checks.retain(|check| !self.checks.iter().any(|own| own.of == check.of));
+        checks.append(&mut self.checks);
+        self.checks = checks;
+    }
+
     /// The pattern: a whole sheet with the usual counts, that strikes.
     pub fn pattern(&self) -> &'static str {
         self.pattern
@@ -77,6 +112,10 @@ pub struct Question {
     pub id: String,
     /// What it asks about, to be shown on the drawing; nothing where it is about the whole.
     pub about: Option<WorkRole>,
+    /// The question in whose row it is asked.
+    pub with: Option<String>,
+    /// The choice that stands until it is answered, or where nobody knows: the usual one, where nothing is said.
+    pub unsaid: Option<String>,
     /// What it takes for an answer.
     #[serde(flatten)]
     pub asks: AskedFor,
@@ -140,6 +179,51 @@ pub struct Choice {
     /// Keys that are not written.
     #[serde(default)]
     pub unset: Vec<SetKey>,
+    /// How something of the works is moved by the train.
+    pub drive: Option<Drive>,
+    /// Trains that are there.
+    #[serde(default)]
+    pub trains: Vec<TrainSort>,
+    /// Trains that are left out.
+    #[serde(default)]
+    pub no_trains: Vec<TrainSort>,
+}
+
+/// A train of a movement.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum TrainSort {
+    /// That of the strike.
+    Strike,
+    /// That of the chime.
+    Chime,
+    /// Any other: the going train.
+    Going,
+}
+
+/// How something of the works is moved: it sits on an arbor of the train, or on one of its own that a part of the train drives.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Drive {
+    /// What is moved.
+    pub of: WorkRole,
+    /// What is on the arbor of the train; the first arbor of the train, where nothing is said.
+    pub by: Option<WorkRole>,
+    /// What the part that drives it is called where there is none yet, and how it is made; nothing where it sits on the arbor itself.
+    pub part: Option<DrivePart>,
+}
+
+/// The part that drives it.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DrivePart {
+    /// Its name, where it is new.
+    pub name: String,
+    /// Its usual count.
+    pub usual: u16,
+    /// Whether it is pins.
+    #[serde(default)]
+    pub pins: bool,
 }
 
 /// A key that a choice sets.
@@ -148,12 +232,41 @@ pub struct Choice {
 pub struct SetKey {
     /// Of what; of `[strike]`, where nothing is said.
     pub of: Option<WorkRole>,
+    /// Whether it is a key of that itself, or of what carries it.
+    #[serde(default)]
+    pub at: SetAt,
     /// The key.
     pub key: String,
     /// What stands under it; degrees among the proportions tell only how many there are.
     pub is: Option<toml::Value>,
     /// Or the id of what does this.
     pub id_of: Option<WorkRole>,
+    /// It is set only where this stands there.
+    pub instead_of: Option<toml::Value>,
+}
+
+/// Whose key it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SetAt {
+    /// Its own.
+    #[default]
+    Own,
+    /// That of the arbor which carries it.
+    Arbor,
+    /// That of the mesh by which its train is driven from its first arbor.
+    Mesh,
+}
+
+/// What the train goes on by, and what a blow among the proportions is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(crate) enum TrainStepBy {
+    /// From pin to pin that lifts the hammer.
+    #[default]
+    Blow,
+    /// From place to place of the count wheel.
+    Place,
 }
 
 /// The usual value of a key: a sum of parts of other angles, of which the greater of two sums may be taken.
@@ -162,7 +275,16 @@ pub struct SetKey {
 pub(crate) struct Proportion {
     pub(crate) of: WorkRole,
     pub(crate) key: String,
+    #[serde(default)]
     pub(crate) is: Vec<Term>,
+    /// Parts of a turn that are added, a place for each.
+    #[serde(default)]
+    pub(crate) around: Vec<[i64; 2]>,
+    /// How much more it is for each further one of these.
+    pub(crate) each: Option<Term>,
+    /// Instead of an angle what is struck, from one time to the next.
+    #[serde(default)]
+    pub(crate) struck: bool,
     /// What it is never less than, as far as that is known.
     #[serde(default)]
     pub(crate) at_least: Vec<Term>,
@@ -206,6 +328,8 @@ pub(crate) enum Comes {
     Whole,
     /// Its arbor's turn takes as many blows as it has places.
     Places,
+    /// Its arbor's turn takes as many steps as the count wheel has places.
+    Cycle,
 }
 
 #[derive(Debug, Clone, Deserialize)]
@@ -223,7 +347,21 @@ mod tests {
     fn every_kind_is_read_and_asks_no_more_than_twelve_questions() {
         for (asked, pattern) in TEXTS {
             let kind: Kind = toml::from_str(asked).unwrap_or_else(|error| panic!("{error}"));
-            assert!(kind.questions.len() <= 12, "{}", kind.id);
+            let rows = kind.questions.iter().filter(|asked| asked.with.is_none());
+            assert!(rows.count() <= 12, "{}", kind.id);
+            for (nth, question) in kind.questions.iter().enumerate() {
+                let beside = question.with.as_ref();
+                let before = kind.questions[..nth].iter();
+                let known = beside.is_none_or(|with| before.map(|q| &q.id).any(|id| id == with));
+                assert!(known, "{} {}", kind.id, question.id);
+                let twice = kind
+                    .questions
+                    .iter()
+                    .filter(|other| other.id == question.id);
+                assert_eq!(twice.count(), 1, "{} {}", kind.id, question.id);
+            }
+            let like = kind.like.as_ref();
+            assert!(like.is_none_or(|like| KINDS.iter().any(|other| other.id == *like)));
             sheet::read(pattern.as_bytes()).expect("a good sheet");
         }
         assert_eq!(KINDS.len(), TEXTS.len());

@@ -5,24 +5,32 @@
 //! is known of it stands in that text, and after every touch whatever stands there as usual is worked out again from the
 //! counts. What a track, a pin or a lever is follows from what it does and never from its name ([`WorkRole`]). No sentences here.
 
+mod angles;
 mod answers;
 mod build;
 mod described;
+mod drive;
 mod fault;
 mod follows;
+mod hints;
 mod kind;
+mod moved;
 mod pattern;
 mod places;
 mod proportions;
 mod role;
+mod take;
+mod tell;
 mod train;
 mod widths;
+mod works;
 
 pub use answers::{AskedQuestion, PresentAnswer, QuestionAnswer};
 pub use described::Described;
 pub use fault::DescribeFault;
 pub use follows::{CountedPart, Follow, LikelyMiscount, Wanted};
-pub use kind::{AskedFor, Choice, Kind, Question, SetKey};
+pub use kind::{AskedFor, Choice, Drive, DrivePart, Kind, Question, SetAt, SetKey, TrainSort};
 pub use places::{CountPlace, CountState, PartLook, PlaceId};
-pub use role::{StrikeWork, WorkRole, works};
+pub use role::{StrikeWork, WorkRole};
 pub use widths::MeasuredWidth;
+pub use works::works;

@@ -1,7 +1,8 @@
 //! What is to be counted, from the great wheel up, and how each count stands.
 
-use crate::pattern::{Beside, read_at};
-use crate::train::{PartName, Trains};
+use crate::DescribeFault;
+use crate::angles::Usual;
+use crate::train::{PartName, Trains, read_at};
 use movement::ToothForm;
 use quantity::Teeth;
 use sheet::edit::{CountWritten, SheetText, SheetValue, TableAt};
@@ -58,7 +59,7 @@ pub struct CountPlace {
 }
 
 /// Every place, from the great wheel up, the strike train first.
-pub(crate) fn places(text: &SheetText, beside: Option<&Beside>) -> Vec<CountPlace> {
+pub(crate) fn places(text: &SheetText, usual: Usual<'_>) -> Vec<CountPlace> {
     let trains = Trains::of(text);
     let order = trains.order(read_at(text).as_deref());
     let parts = order.iter().flat_map(|arbor| trains.counted(text, arbor));
@@ -66,7 +67,7 @@ pub(crate) fn places(text: &SheetText, beside: Option<&Beside>) -> Vec<CountPlac
         .map(|part| CountPlace {
             look: look(text, &trains, &part),
             state: state(text, &part),
-            usual: beside.and_then(|beside| beside.usual(&part)),
+            usual: usual(&part),
             id: PlaceId {
                 arbor: part.0,
                 part: part.1,
@@ -75,7 +76,7 @@ pub(crate) fn places(text: &SheetText, beside: Option<&Beside>) -> Vec<CountPlac
         .collect()
 }
 
-fn look(text: &SheetText, trains: &Trains, part: &PartName) -> PartLook {
+pub(crate) fn look(text: &SheetText, trains: &Trains, part: &PartName) -> PartLook {
     match text.form(&part.0, &part.1) {
         Some(ToothForm::Lantern) => return PartLook::Lantern,
         Some(ToothForm::Pins) => return PartLook::Pins,
@@ -90,7 +91,7 @@ fn look(text: &SheetText, trains: &Trains, part: &PartName) -> PartLook {
         .map(|part| part.and_then(|(arbor, name)| known(text.count(arbor, name))));
     match (driven, own, its) {
         (false, ..) => PartLook::Wheel,
-        (true, Some(own), Some(its)) if own > its => PartLook::Wheel,
+        (true, Some(own), Some(its)) if own >= its => PartLook::Wheel,
         (true, Some(_), Some(_)) => PartLook::Pinion,
         (true, ..) if drives_on => PartLook::Pinion,
         // Two ends of a train cannot be told apart before they are counted: a fly is higher up than a count wheel.
@@ -135,4 +136,29 @@ fn state(text: &SheetText, part: &PartName) -> CountState {
             false => CountState::NotCounted,
         },
     }
+}
+
+/// Puts a part among those that are lost, or takes it from them.
+pub(crate) fn set_lost(
+    text: &mut SheetText,
+    place: &PlaceId,
+    is: bool,
+) -> Result<(), DescribeFault> {
+    let at = TableAt::Arbor(place.arbor.clone());
+    let mut parts = lost(text, &place.arbor);
+    if parts.contains(&place.part) == is {
+        return Ok(());
+    }
+    parts.retain(|part| *part != place.part);
+    if is {
+        parts.push(place.part.clone());
+    }
+    match parts.is_empty() {
+        true => text.unset(&at, LOST).map(|_| ())?,
+        false => {
+            let parts = parts.into_iter().map(SheetValue::Text).collect();
+            text.set(&at, LOST, &SheetValue::List(parts))?;
+        }
+    }
+    Ok(())
 }

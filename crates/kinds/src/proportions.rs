@@ -1,11 +1,11 @@
 //! What stands on a sheet as usual, worked out from its counts: angles as parts of a blow, of a turn, or of what was measured.
 
-use crate::kind::{AngleUnit, Proportion, Term};
-use crate::pattern::{Beside, read_at};
-use crate::places::known;
-use crate::role::{StrikeWork, first, places, works};
-use crate::train::{PartName, Trains};
-use crate::{Kind, WorkRole};
+use crate::angles::{Angles, Counts, turned};
+use crate::kind::{Kind, TrainStepBy};
+use crate::pattern::Beside;
+use crate::role::{WorkRole, places};
+use crate::train::{PartName, read_at};
+use crate::works::works;
 use num_traits::Zero;
 use quantity::{Exact, fraction, whole};
 use sheet::SheetTable;
@@ -13,92 +13,6 @@ use sheet::edit::{EditFault, SheetText, SheetValue, TableAt};
 
 /// The key that lists those that stand as usual.
 pub(crate) const USUAL: &str = "usual";
-
-/// A text with what is needed to work angles out.
-pub(crate) struct Angles<'t> {
-    text: &'t SheetText,
-    pub(crate) works: Vec<StrikeWork>,
-    pub(crate) trains: Trains,
-    beside: Option<&'t Beside>,
-}
-
-impl<'t> Angles<'t> {
-    /// Counts that are wanting are taken as they usually are, where `beside` is given.
-    pub(crate) fn of(text: &'t SheetText, beside: Option<&'t Beside>) -> Angles<'t> {
-        Angles {
-            text,
-            works: works(text),
-            trains: Trains::of(text),
-            beside,
-        }
-    }
-
-    fn count(&self, part: &PartName) -> Option<Exact> {
-        let written = known(self.text.count(&part.0, &part.1));
-        let usual = || self.beside.and_then(|beside| beside.usual(part));
-        let teeth = written.or_else(usual)?;
-        Some(whole(teeth.get().into()))
-    }
-
-    /// Turns of one arbor in one turn of another.
-    pub(crate) fn turns(&self, from: &str, to: &str) -> Option<Exact> {
-        self.trains.turns(from, to, &|part| self.count(part))
-    }
-
-    /// What an arbor turns in a blow, in turns: what lifts the hammer has as many places as it gives blows in a turn.
-    pub(crate) fn blow(&self, arbor: &str) -> Option<Exact> {
-        let lifters = first(&self.works, WorkRole::Lifters)?;
-        let blows = places(self.text, lifters).filter(|blows| !blows.is_zero())?;
-        Some(self.turns(lifters.on.as_ref()?, arbor)? / blows)
-    }
-
-    fn term(&self, term: &Term, own: &StrikeWork) -> Option<Exact> {
-        let of = match term.at {
-            Some(role) => first(&self.works, role)?,
-            None => own,
-        };
-        let angle = match (&term.key, term.unit) {
-            (Some(key), _) => self.text.get(&of.at, key)?.list().first()?.number()?,
-            (None, Some(AngleUnit::Turn)) => whole(360),
-            (None, Some(AngleUnit::Hour)) => whole(360) / of.hours.clone()?,
-            (None, Some(AngleUnit::Blow)) => self.blow(of.on.as_ref()?)? * whole(360),
-            (None, None) => return None,
-        };
-        let turns = match (&of.on, &own.on) {
-            (Some(from), Some(to)) if from != to => self.turns(from, to)?,
-            _ => whole(1),
-        };
-        let [part, of] = term.part;
-        Some(angle * turns * fraction(part, of))
-    }
-
-    fn sum(&self, terms: &[Term], own: &StrikeWork) -> Option<Exact> {
-        let mut sum = Exact::zero();
-        for term in terms {
-            sum += self.term(term, own)?;
-        }
-        Some(sum)
-    }
-
-    /// The usual angle, to the tenth of a degree; nothing where a count that it needs is not known.
-    fn usual(&self, proportion: &Proportion, own: &StrikeWork) -> Option<Exact> {
-        let or = || (!proportion.or.is_empty()).then(|| self.sum(&proportion.or, own));
-        let mut angle = self.sum(&proportion.is, own).or_else(|| or()?)?;
-        if let Some(least) = self.sum(&proportion.at_least, own)
-            && !proportion.at_least.is_empty()
-        {
-            angle = angle.max(least);
-        }
-        if matches!(own.at, TableAt::Nth(SheetTable::Pin, _)) {
-            angle = turned(&angle);
-        }
-        Some((angle * whole(10)).round() / whole(10))
-    }
-}
-
-fn turned(angle: &Exact) -> Exact {
-    angle - (angle / whole(360)).floor() * whole(360)
-}
 
 /// The keys of a table that stand as usual.
 pub(crate) fn usual_keys(text: &SheetText, at: &TableAt) -> Vec<String> {
@@ -138,31 +52,84 @@ pub(crate) fn mark_all(text: &mut SheetText, kind: &Kind) -> Result<(), EditFaul
 /// Works out anew all that stands as usual, what a turn of the arbor that is held takes in blows, and how many alike places each
 /// witness has.
 pub(crate) fn derive(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault> {
+    // What is struck is known before any angle is, and counts depend on it.
+    for proportion in kind.proportions.iter().filter(|row| row.struck) {
+        for own in works(text).iter().filter(|work| work.role == proportion.of) {
+            let is_usual = usual_keys(text, &own.at).contains(&proportion.key);
+            if let Some(struck) = struck(text).filter(|_| is_usual) {
+                text.set(&own.at, &proportion.key, &struck)?;
+            }
+        }
+    }
     let beside = Beside::of(text, kind);
-    for proportion in &kind.proportions {
-        let all = works(text);
-        for own in all.iter().filter(|work| work.role == proportion.of) {
+    let usual = |part: &PartName| beside.as_ref()?.usual(part);
+    let angles = Angles::of(text, kind);
+    for proportion in kind.proportions.iter().filter(|row| !row.struck) {
+        let own = angles
+            .works
+            .iter()
+            .filter(|work| work.role == proportion.of);
+        for (nth, own) in own.enumerate() {
             if !usual_keys(text, &own.at).contains(&proportion.key) {
                 continue;
             }
-            let angles = Angles::of(text, beside.as_ref());
-            let Some(angle) = angles.usual(proportion, own) else {
+            let counts = Counts {
+                text,
+                usual: &usual,
+            };
+            let Some(angle) = angles.usual(counts, proportion, nth, own) else {
                 continue;
             };
             let value = match text.get(&own.at, &proportion.key) {
+                _ if !proportion.around.is_empty() => apart(&angle, &proportion.around),
                 Some(SheetValue::List(list)) => around(&angle, list.len()),
                 _ => SheetValue::Decimal(angle),
             };
             text.set(&own.at, &proportion.key, &value)?;
         }
     }
-    let angles = Angles::of(text, beside.as_ref());
-    let blow = read_at(text).and_then(|arbor| angles.blow(&arbor));
+    let counts = Counts {
+        text,
+        usual: &usual,
+    };
+    let blow = read_at(text).and_then(|arbor| angles.true_blow(counts, &arbor));
     if let Some(blow) = blow.filter(|blow| !blow.is_zero()) {
         let at = TableAt::One(SheetTable::Strike);
         text.set(&at, "blows_per_turn", &SheetValue::Decimal(blow.recip()))?;
     }
-    alike(text)
+    alike(text, kind)
+}
+
+/// Places at these parts of a turn beyond the first.
+fn apart(first: &Exact, parts: &[[i64; 2]]) -> SheetValue {
+    let place = |[part, of]: &[i64; 2]| {
+        let angle = first + whole(360) * fraction(*part, *of);
+        SheetValue::Decimal(turned(&((angle * whole(10)).round() / whole(10))))
+    };
+    SheetValue::List(parts.iter().map(place).collect())
+}
+
+/// What the count wheel counts from one time to the next through the cycle: blows or, of ship's bells, pairs and single ones.
+fn struck(text: &SheetText) -> Option<SheetValue> {
+    let strike = text.table(&TableAt::One(SheetTable::Strike))?;
+    let hours = strike
+        .get("cycle_hours")
+        .map_or(Some(whole(12)), |hours| hours.number())?;
+    let hours = i64::try_from(hours.to_integer()).ok()?;
+    let (bells, halves, silent): (bool, bool, &[i64]) = match strike.text("blows")?.as_str() {
+        "hours" | "hours and passing halves" => (false, false, &[]),
+        "hours and halves" => (false, true, &[]),
+        "hours and ten halves" => (false, true, &[1, 3]),
+        "ship's bells" => (true, true, &[]),
+        _ => return None,
+    };
+    let at = |half: i64| match (bells, half % 2) {
+        (true, _) => Some(((half - 1) % 8 + 2) / 2),
+        (false, 0) => Some((half / 2 - 1) % 12 + 1),
+        (false, _) => (halves && !silent.contains(&(half % 24))).then_some(1),
+    };
+    let counts = (1..=hours * 2).filter_map(at).map(SheetValue::Whole);
+    Some(SheetValue::List(counts.collect()))
 }
 
 /// So many places alike all round, the first of them given.
@@ -177,23 +144,26 @@ fn around(first: &Exact, places: usize) -> SheetValue {
 }
 
 /// What a pin is that is read against an arm.
-const STOPPED: [WorkRole; 3] = [
+const STOPPED: [WorkRole; 4] = [
     WorkRole::LockingPin,
     WorkRole::WarningPin,
     WorkRole::PalletTail,
+    WorkRole::ChimePin,
 ];
 
 /// Alike places of each witness of a train's works: as many as what is on its arbor has.
-fn alike(text: &mut SheetText) -> Result<(), EditFault> {
+fn alike(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault> {
     let all = works(text);
+    let by_blow = kind.step == TrainStepBy::Blow;
     for nth in 0..text.tables(SheetTable::Witness).len() {
         let at = TableAt::Nth(SheetTable::Witness, nth);
         let said = |key| Some(text.get(&at, key)?.text()?.to_owned());
         let (on, kind) = (said("on"), said("kind"));
         let roles: &[WorkRole] = match kind.as_deref().and_then(movement::WitnessKind::called) {
             Some(kind) => match kind.looks {
-                movement::WitnessDrawing::Slots => &[WorkRole::CountWheel],
-                movement::WitnessDrawing::Pins => &[WorkRole::Lifters],
+                // Where places are unlike, which of them it is stands on the sheet.
+                movement::WitnessDrawing::Slots if by_blow => &[WorkRole::CountWheel],
+                movement::WitnessDrawing::Pins if by_blow => &[WorkRole::Lifters],
                 movement::WitnessDrawing::Stop => &STOPPED,
                 _ => &[],
             },

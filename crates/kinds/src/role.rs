@@ -1,9 +1,8 @@
-//! What each track, pin and lever of a sheet is, by what it does and what is done to it.
+//! What each track, pin and lever of a sheet may be.
 
 use quantity::{Exact, whole};
 use serde::Deserialize;
-use sheet::SheetTable;
-use sheet::edit::{SheetTableRef, SheetText, SheetValue, TableAt};
+use sheet::edit::{SheetText, SheetValue, TableAt};
 
 /// What a track, a pin, a lever or the rack is in the works.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
@@ -51,6 +50,101 @@ pub enum WorkRole {
     Hook,
     /// The rack itself.
     Rack,
+    /// A further track of the train with pins that lift what strikes: a bellows, a second hammer.
+    FurtherLifters,
+    /// What it lifts.
+    FurtherHammer,
+    /// A further hammer of the same pins.
+    SecondHammer,
+    /// A track with the counts of the chime's changes.
+    ChimeCountWheel,
+    /// A track with notches that the chime's drop lever falls into.
+    ChimeCam,
+    /// Pins of the chime train that lift its hammers.
+    ChimeNotes,
+    /// A notch of the chime train that the correction falls into.
+    CorrectionCam,
+    /// What lets the strike off as the chime ends.
+    Handover,
+    /// Pins of the motion work that let the chime off.
+    QuarterPins,
+    /// A pin that an arm stops to lock the chime.
+    ChimePin,
+    /// A lever that feels the count wheel of the chime.
+    ChimeCountLever,
+    /// A lever that falls into the notch of the chime's cam.
+    ChimeDropLever,
+    /// A hammer of the chime.
+    ChimeHammer,
+    /// A lever that the pins of the quarters lift.
+    ChimeLiftingLever,
+    /// An arm that lifts the chime's levers along.
+    ChimeLiftingArm,
+    /// An arm that locks the chime.
+    ChimeLockingArm,
+    /// An arm that warns the chime.
+    ChimeWarningArm,
+    /// A lever that falls into the notch of the correction.
+    CorrectionLever,
+    /// An arm of it that locks the chime.
+    CorrectionArm,
+    /// An arm that lifts it out again.
+    CorrectionWire,
+    /// What the chime owes.
+    Chime,
+    /// A witness of the fly.
+    FlyVane,
+}
+
+impl WorkRole {
+    /// Its word in the data of kinds, by which messages choose.
+    pub fn word(self) -> &'static str {
+        match self {
+            WorkRole::CountWheel => "count-wheel",
+            WorkRole::Cam => "cam",
+            WorkRole::Lifters => "lifters",
+            WorkRole::PassingCam => "passing-cam",
+            WorkRole::LiftingPins => "lifting-pins",
+            WorkRole::Snail => "snail",
+            WorkRole::LockingPin => "locking-pin",
+            WorkRole::WarningPin => "warning-pin",
+            WorkRole::Pallet => "pallet",
+            WorkRole::PalletTail => "pallet-tail",
+            WorkRole::CountLever => "count-lever",
+            WorkRole::DropLever => "drop-lever",
+            WorkRole::Hammer => "hammer",
+            WorkRole::PassingTail => "passing-tail",
+            WorkRole::LiftingLever => "lifting-lever",
+            WorkRole::LiftingArm => "lifting-arm",
+            WorkRole::LockingArm => "locking-arm",
+            WorkRole::WarningArm => "warning-arm",
+            WorkRole::RackPin => "rack-pin",
+            WorkRole::Hook => "hook",
+            WorkRole::Rack => "rack",
+            WorkRole::FurtherLifters => "further-lifters",
+            WorkRole::FurtherHammer => "further-hammer",
+            WorkRole::SecondHammer => "second-hammer",
+            WorkRole::ChimeCountWheel => "chime-count-wheel",
+            WorkRole::ChimeCam => "chime-cam",
+            WorkRole::ChimeNotes => "chime-notes",
+            WorkRole::CorrectionCam => "correction-cam",
+            WorkRole::Handover => "handover",
+            WorkRole::QuarterPins => "quarter-pins",
+            WorkRole::ChimePin => "chime-pin",
+            WorkRole::ChimeCountLever => "chime-count-lever",
+            WorkRole::ChimeDropLever => "chime-drop-lever",
+            WorkRole::ChimeHammer => "chime-hammer",
+            WorkRole::ChimeLiftingLever => "chime-lifting-lever",
+            WorkRole::ChimeLiftingArm => "chime-lifting-arm",
+            WorkRole::ChimeLockingArm => "chime-locking-arm",
+            WorkRole::ChimeWarningArm => "chime-warning-arm",
+            WorkRole::CorrectionLever => "correction-lever",
+            WorkRole::CorrectionArm => "correction-arm",
+            WorkRole::CorrectionWire => "correction-wire",
+            WorkRole::Chime => "chime",
+            WorkRole::FlyVane => "fly-vane",
+        }
+    }
 }
 
 /// A table of the works and what it is.
@@ -66,149 +160,6 @@ pub struct StrikeWork {
     pub on: Option<String>,
     /// Hours of one turn of what carries it, where the motion work does.
     pub hours: Option<Exact>,
-}
-
-/// The keys of which a track has one, and which tell its places.
-const LOBES: [&str; 3] = ["places_deg", "pins", "divisions"];
-
-struct Reader<'t> {
-    tracks: Vec<SheetTableRef<'t>>,
-    pins: Vec<SheetTableRef<'t>>,
-    levers: Vec<SheetTableRef<'t>>,
-    rack: Option<SheetTableRef<'t>>,
-}
-
-/// Every table of the works whose part in them is known, in order of writing: tracks, pins, levers, the rack.
-pub fn works(text: &SheetText) -> Vec<StrikeWork> {
-    let reader = Reader {
-        tracks: text.tables(SheetTable::Track),
-        pins: text.tables(SheetTable::Pin),
-        levers: text.tables(SheetTable::Lever),
-        rack: text.table(&TableAt::One(SheetTable::Rack)),
-    };
-    let mut works = Vec::new();
-    let lists = [
-        (SheetTable::Track, &reader.tracks),
-        (SheetTable::Pin, &reader.pins),
-        (SheetTable::Lever, &reader.levers),
-    ];
-    for (sort, tables) in lists {
-        for (nth, table) in tables.iter().enumerate() {
-            let role = match sort {
-                SheetTable::Track => reader.track(table),
-                SheetTable::Pin => reader.pin(table),
-                _ => reader.lever(table),
-            };
-            let carrier = match sort {
-                SheetTable::Lever => reader.touched(table),
-                _ => Some(*table),
-            };
-            if let Some(role) = role {
-                works.push(StrikeWork {
-                    at: TableAt::Nth(sort, nth),
-                    role,
-                    id: table.text("id").unwrap_or_default(),
-                    on: carrier.and_then(|carrier| carrier.text("on")),
-                    hours: carrier.and_then(|carrier| carrier.get("hours")?.number()),
-                });
-            }
-        }
-    }
-    if reader.rack.is_some() {
-        works.push(StrikeWork {
-            at: TableAt::One(SheetTable::Rack),
-            role: WorkRole::Rack,
-            id: movement::RACK.to_owned(),
-            on: None,
-            hours: None,
-        });
-    }
-    works
-}
-
-impl<'t> Reader<'t> {
-    fn named(tables: &[SheetTableRef<'t>], id: Option<String>) -> Option<SheetTableRef<'t>> {
-        let id = id?;
-        let mut all = tables.iter();
-        all.find(|table| table.text("id").as_ref() == Some(&id))
-            .copied()
-    }
-
-    /// What a lever feels or stops.
-    fn touched(&self, lever: &SheetTableRef<'t>) -> Option<SheetTableRef<'t>> {
-        Self::named(&self.tracks, lever.text("feels"))
-            .or_else(|| Self::named(&self.pins, lever.text("stops")))
-    }
-
-    fn of_rack(&self, key: &str, id: &Option<String>) -> bool {
-        let named = self.rack.and_then(|rack| rack.text(key));
-        named.is_some() && named == *id
-    }
-
-    fn track(&self, track: &SheetTableRef<'t>) -> Option<WorkRole> {
-        let id = track.text("id");
-        if track.get("counts").is_some() {
-            return Some(WorkRole::CountWheel);
-        }
-        if track.get("notches_deg").is_some() {
-            return Some(WorkRole::Cam);
-        }
-        if self.of_rack("snail", &id) {
-            return Some(WorkRole::Snail);
-        }
-        LOBES.iter().find(|key| track.get(key).is_some())?;
-        let mut feeling = (self.levers.iter()).filter(|lever| lever.text("feels") == id);
-        let strikes = feeling.any(|lever| lever.get("strikes").is_some());
-        Some(match (strikes, track.get("hours").is_some()) {
-            (true, false) => WorkRole::Lifters,
-            (true, true) => WorkRole::PassingCam,
-            (false, _) => WorkRole::LiftingPins,
-        })
-    }
-
-    fn pin(&self, pin: &SheetTableRef<'t>) -> Option<WorkRole> {
-        let id = pin.text("id");
-        if self.of_rack("pallet", &id) {
-            return Some(WorkRole::Pallet);
-        }
-        let arms: Vec<WorkRole> = (self.levers.iter())
-            .filter(|lever| lever.text("stops") == id)
-            .filter_map(|lever| self.lever(lever))
-            .collect();
-        let known = [
-            (WorkRole::RackPin, WorkRole::PalletTail),
-            (WorkRole::LockingArm, WorkRole::LockingPin),
-            (WorkRole::WarningArm, WorkRole::WarningPin),
-        ];
-        let found = known.iter().find(|(arm, _)| arms.contains(arm));
-        found.map(|(_, pin)| *pin)
-    }
-
-    fn lever(&self, lever: &SheetTableRef<'t>) -> Option<WorkRole> {
-        let on_rack = lever.text("on").as_deref() == Some(movement::RACK);
-        if lever.get("stops").is_some() {
-            return Some(match lever.get("above_deg").is_some() {
-                _ if on_rack => WorkRole::RackPin,
-                true => WorkRole::WarningArm,
-                false => WorkRole::LockingArm,
-            });
-        }
-        if lever.get("lifts").is_some() {
-            return Some(WorkRole::LiftingArm);
-        }
-        if lever.text("feels").as_deref() == Some(movement::RACK) {
-            return Some(WorkRole::Hook);
-        }
-        let felt = Self::named(&self.tracks, lever.text("feels"))?;
-        Some(match self.track(&felt)? {
-            WorkRole::CountWheel => WorkRole::CountLever,
-            WorkRole::Cam => WorkRole::DropLever,
-            WorkRole::Lifters => WorkRole::Hammer,
-            WorkRole::PassingCam => WorkRole::PassingTail,
-            WorkRole::LiftingPins => WorkRole::LiftingLever,
-            _ => return None,
-        })
-    }
 }
 
 /// The first of the works that is this.

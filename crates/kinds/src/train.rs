@@ -2,9 +2,11 @@
 //!
 //! A text in the making need not be a good sheet, so nothing here expects one.
 
+use crate::kind::TrainSort;
 use num_traits::One;
 use quantity::Exact;
-use sheet::edit::SheetText;
+use sheet::SheetTable;
+use sheet::edit::{SheetText, TableAt};
 
 /// A part of the text: its arbor's name and its own.
 pub(crate) type PartName = (String, String);
@@ -25,6 +27,12 @@ pub(crate) struct Trains {
 
 /// A step along a train: the part that is left by, and the one that is come to.
 pub(crate) type TrainStep = (PartName, PartName);
+
+/// The arbor that everything is read against.
+pub(crate) fn read_at(text: &SheetText) -> Option<String> {
+    let at = TableAt::One(SheetTable::Strike);
+    Some(text.get(&at, "read_at")?.text()?.to_owned())
+}
 
 fn part_name(written: &str) -> Option<PartName> {
     let (arbor, part) = written.split_once('.')?;
@@ -122,6 +130,43 @@ impl Trains {
     pub(crate) fn first_of<'s>(&'s self, arbor: &str) -> Option<&'s String> {
         let mut firsts = self.firsts().into_iter();
         firsts.find(|first| self.way(first, arbor).is_some())
+    }
+
+    /// The sort of the train that begins with an arbor: what counts or drops into notches beside the strike's is the chime's.
+    pub(crate) fn sort(&self, text: &SheetText, first: &str) -> TrainSort {
+        let strike = read_at(text).and_then(|arbor| self.first_of(&arbor));
+        if strike.is_none_or(|strike| strike == first) {
+            return TrainSort::Strike;
+        }
+        let counts = text.tables(SheetTable::Track).into_iter().any(|track| {
+            let counts = track.get("counts").is_some() || track.get("notches_deg").is_some();
+            let on = track.text("on").filter(|_| counts);
+            on.is_some_and(|on| self.first_of(&on).is_some_and(|of| of == first))
+        });
+        match counts {
+            true => TrainSort::Chime,
+            false => TrainSort::Going,
+        }
+    }
+
+    /// The first arbors of all trains of a sort.
+    pub(crate) fn of_sort(&self, text: &SheetText, sort: TrainSort) -> Vec<&String> {
+        let mut firsts = self.firsts();
+        firsts.retain(|first| self.sort(text, first) == sort);
+        firsts
+    }
+
+    /// Every arbor of the train that begins with one, from below.
+    pub(crate) fn all<'s>(&'s self, first: &'s str) -> Vec<&'s str> {
+        let (mut spine, branches) = self.train(first);
+        spine.extend(branches);
+        spine
+    }
+
+    /// Whether a part meshes with anything.
+    pub(crate) fn is_meshed(&self, part: &PartName) -> bool {
+        let of = |pair: &Pair| pair.driver == *part || pair.driven == *part;
+        self.pairs.iter().any(of)
     }
 
     /// The parts of an arbor in the order in which they are counted: what is driven, what drives, and then the rest.

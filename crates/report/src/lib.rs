@@ -7,6 +7,7 @@ pub mod assumed;
 pub mod boxes;
 mod changed;
 pub mod count;
+mod described;
 pub mod en;
 mod faults;
 pub mod json;
@@ -29,6 +30,7 @@ pub mod work;
 
 pub use again::count_again;
 pub use changed::changed;
+pub use described::{kind_asks, kind_choice, not_described, strike_kind};
 pub use faults::{FaultText, fault, more_faults};
 pub use machine::{machine, refusal};
 pub use odd::warnings;

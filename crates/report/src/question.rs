@@ -11,6 +11,8 @@ use timing::{ReadingFault, RecallFault, SaidFault};
 pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
     let locale = voice.locale();
     match fault {
+        QuestionFault::NotDescribed(fault) => crate::described::not_described(locale, fault),
+        QuestionFault::NotSet(written) => say!(locale, "not-set", written = quoted(written)),
         QuestionFault::Unwritten { name, written, why } => voice.unwritten(name, written, why),
         QuestionFault::OutOfBounds { name, written, out } => {
             voice.out_of_bounds(name, written, *out)
@@ -238,7 +240,7 @@ fn unput(locale: &Locale, written: &str, why: &PutInFault) -> String {
 }
 
 /// What may be meant, or what there is.
-fn hint(locale: &Locale, near: Option<&str>, all: &[String]) -> String {
+pub(crate) fn hint(locale: &Locale, near: Option<&str>, all: &[String]) -> String {
     match near {
         Some(near) => say!(locale, "hint-meant", near = ticked(near)),
         None => say!(locale, "hint-has", all = locale.list(&all_ticked(all))),

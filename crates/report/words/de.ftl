@@ -820,6 +820,143 @@ again-none =
        *[no] .
     }
 
+## Wie sie schlägt, und was gefragt wird
+
+# Wörter des Handwerks: aus dem Gedächtnis.
+kind-name =
+    { $kind ->
+        [count-wheel-and-cam] Schlossscheibe, Herzscheibe und Stifte
+        [count-wheel-outside] Schlossscheibe außen auf der Platine, ohne Herzscheibe
+        [rack] Rechen und Staffel
+        [quarters] Viertel auf Glocken, die Stunde mit Rechen
+        [ships-bell] Schiffsglocke
+        [tower] Turmuhr, die Schlossscheibe vom Walzenrad getrieben
+       *[other] {""}
+    }
+kind-asks =
+    { $question ->
+        [halves] Was schlägt sie zur halben Stunde?
+        [lifting_wheel] Welches Rad hebt den Hammer?
+        [lifters] Wie viele Stifte oder Sternspitzen heben den Hammer?
+        [cam_arbor] Auf welcher Welle sitzt die Herzscheibe?
+        [notches] Wie viele Einschnitte hat die Herzscheibe?
+        [stopped_by] Wenn sie geschlagen hat, was hält sie an?
+        [locking_wheel] Welches Rad trägt den Stift, der angehalten wird?
+        [warned_at] Welchen Stift fängt der Anlauf?
+        [warning_wheel] Welches Rad trägt den Anlaufstift?
+        [count_moved] Wie wird die Schlossscheibe bewegt?
+        [count_wheel_on] Auf welcher Welle sitzt die Schlossscheibe?
+        [count_held] Wie ist die Schlossscheibe auf ihrer Welle befestigt?
+        [count_turns] Wie lange braucht die Schlossscheibe zu einer Umdrehung?
+        [runs] Wie herum läuft das große Rad, wenn man darauf sieht?
+        [lever] Ist der Einfallhebel weicher Draht oder gehärtet?
+        [as_it_came] Hat sie jede Stunde richtig geschlagen, als sie zuletzt ganz war?
+        [slot] Wie breit ist ein Schlitz der Schlossscheibe? Ein Bohrer, der eben hineingeht, genügt.
+        [tip] Wie dick ist die Spitze des Einfallhebels?
+        [blade] Wie dick ist die Klinge des Einfallhebels?
+        [power] Was treibt das Schlagwerk?
+        [going] Soll auch das Gehwerk aufgenommen werden?
+        [ring] Wie ist das große Rad verzahnt?
+        [fly] Muss der Windfang frei von etwas stehen, wenn er gehalten wird?
+        [locking_pins] Wie viele Stifte hat das Sperrrad?
+        [voices] Was erklingt bei einem Schlag?
+        [plates] Was hält die Platine, die abgehoben wird?
+        [cock] Lässt ein kleiner Kloben ein Rad für sich heraus?
+        [locked_by] Was sperrt das Schlagwerk?
+        [at_will] Lässt es sich abstellen oder zum Wiederholen bringen?
+        [pallet_arbor] Auf welcher Welle sitzt der Schöpfer?
+        [pallet_held] Wie ist der Schöpfer befestigt?
+        [rack_teeth] Wie viele Zähne hat der Rechen?
+        [rack_tail] Gibt der Rechenschwanz nach, oder ist er starr?
+        [snail] Worauf sitzt die Staffel?
+        [hour_hand] Wie ist der Stundenzeiger befestigt?
+        [chime] Soll das Viertelwerk aufgenommen werden?
+        [correction] Stellt sich das Viertelwerk zur Stunde selbst richtig?
+       *[other] {""}
+    }
+kind-choice =
+    { $choice ->
+        [halves-passing] einen Schlag, von einer Scheibe, die den Hammer selbst hebt
+        [halves-halves] einen Schlag, vom Schlagwerk
+        [halves-ten] einen Schlag, um halb eins und halb zwei keinen
+        [halves-none] nichts
+        [notches-one] einen
+        [notches-two] zwei
+        [stopped_by-pin] ein Stift an einem Rad, von einem Arm
+        [stopped_by-notch] der Hebel, im eckigen Einschnitt der Herzscheibe
+        [stopped_by-hoop] der Hebel, in der Lücke eines Reifrads
+        [warned_at-same] denselben Stift
+        [warned_at-other] einen anderen Stift
+        [count_moved-pinion] von einem Trieb auf der Welle der Hammerstifte
+        [count_moved-great] von der Welle des großen Rads
+        [count_moved-pins] von einem Stift, einen Zahn je Schlag
+        [count_moved-train] sie sitzt auf einer Welle des Laufwerks
+        [count_held-fast] fest
+        [count_held-square] auf einem Vierkant
+        [count_held-friction] durch Reibung
+        [count_held-screw] mit einer Schraube
+        [count_turns-half_day] zwölf Stunden
+        [count_turns-day] einen Tag
+        [lever-soft] weicher Draht
+        [lever-hard] gehärtet
+        [as_it_came-yes] ja
+        [as_it_came-no] nein
+        [power-spring] eine Feder im Federhaus
+        [power-open_spring] eine offene Feder
+        [power-fusee] eine Feder mit Schnecke
+        [power-weight] ein Gewicht
+        [going-left_out] jetzt nicht
+        [going-there] ja
+        [ring-outside] außen
+        [ring-inside] innen in einem Ring
+        [fly-free] nein
+        [fly-clear] ja, von einem Draht oder Arm
+        [locking_pins-one] einen
+        [locking_pins-two] zwei, gegenüber
+        [voices-one] ein Hammer
+        [voices-two] zwei Hämmer
+        [voices-bellows] ein Hammer und zwei Bälge
+        [plates-pins] Stifte
+        [plates-nuts] Muttern
+        [plates-screws] Schrauben
+        [cock-none] nein
+        [cock-there] ja
+        [locked_by-tail] der Schwanz des Schöpfers, am Stift des Rechens
+        [locked_by-hook] der Arm des Einfallhakens, an einem Stift
+        [at_will-none] keins von beiden
+        [at_will-silent] es lässt sich abstellen
+        [at_will-repeat] es wiederholt auf Zug
+        [pallet_held-square] auf einem Vierkant
+        [pallet_held-taper] auf einem Kegel, mit Stift
+        [rack_tail-solid] starr
+        [rack_tail-sprung] er gibt zur Seite nach
+        [snail-hour_wheel] auf dem Stundenrad
+        [snail-star] auf einem Stern von zwölf
+        [hour_hand-square] auf einem Vierkant
+        [hour_hand-pinned] mit einem Stift
+        [hour_hand-friction] durch Reibung
+        [chime-there] ja
+        [chime-left_out] jetzt nicht
+        [correction-there] ja
+        [correction-none] nein
+       *[other] {""}
+    }
+not-described-kind = { $got } ist keine Art von Schlagwerk; `trundle sheet` nennt sie
+not-described-question = { $got } ist keine Frage dieser Art; `trundle sheet` nennt sie
+not-described-answer = { $question } hat keine solche Antwort; `trundle sheet` nennt sie
+not-described-work = wonach gefragt ist, steht nicht auf diesem Blatt
+not-described-width = keine Breite, oder breiter als das Rad; erwartet BREIT/DURCHMESSER, etwa `1.2mm/48mm`
+not-described-part = { $got } ist kein Teil der Welle { $arbor }; { $hint }
+not-described-arbor = { $got } ist keine Welle dieses Blatts; { $hint }
+not-described-mesh = kein Eingriff von { $driver } und { $driven } auf diesem Blatt
+not-described-table = { $id } ist nicht auf diesem Blatt
+not-described-taken = { $name } gibt es schon
+not-described-name = { $got } ist kein Name; erwartet kleine Buchstaben, Ziffern und `_`, ein Buchstabe zuerst
+not-described-key = { $got } ist dort kein Schlüssel; { $hint }
+not-described-carries = { $name } kann nicht fort: { $carries } sitzt darauf oder greift hinein
+not-described-list = siehe `trundle keys`
+not-set = { $written } kann nicht gesetzt werden; erwartet ORT=WERT, etwa `second.wheel=72`, `second.wheel=72?`, `third.pinion=lantern`, `track.slots.slot_deg=2.8` oder, bei einer Frage, `halves=none`
+
 ## Was an einem Blatt auffällt
 
 odd-heading =

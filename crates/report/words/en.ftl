@@ -1599,6 +1599,143 @@ box-no-counts = Nothing is counted yet: count the train first.
 box-count-found = Put these counts in
 box-not-put-in = The sheet has no place for it any more: look at the page again.
 
+## How it strikes, and what is asked of it
+
+# Trade words are from memory.
+kind-name =
+    { $kind ->
+        [count-wheel-and-cam] a count wheel, a cam and pins
+        [count-wheel-outside] a count wheel outside the plate, no cam
+        [rack] a rack and snail
+        [quarters] quarters on bells, and the hour by a rack
+        [ships-bell] a ship’s bell
+        [tower] a tower movement, its count wheel driven from the barrel
+       *[other] {""}
+    }
+kind-asks =
+    { $question ->
+        [halves] What does it strike at the half?
+        [lifting_wheel] Which wheel lifts the hammer?
+        [lifters] How many pins or star points lift the hammer?
+        [cam_arbor] Which arbor carries the cam?
+        [notches] How many notches has the cam?
+        [stopped_by] When it has struck, what stops it?
+        [locking_wheel] Which wheel carries the pin that is stopped?
+        [warned_at] Which pin does the warning catch?
+        [warning_wheel] Which wheel carries the warning pin?
+        [count_moved] How is the count wheel moved?
+        [count_wheel_on] On which arbor does the count wheel sit?
+        [count_held] How is the count wheel held on its arbor?
+        [count_turns] How long does the count wheel take for a turn?
+        [runs] Which way does the great wheel run, as you look at it?
+        [lever] Is the count lever soft wire, or hardened?
+        [as_it_came] Did it strike every hour right when it last was whole?
+        [slot] How wide is a slot of the count wheel? A drill that just goes in will do.
+        [tip] How thick is the tip of the count lever?
+        [blade] How thick is the blade of the count lever?
+        [power] What drives the strike?
+        [going] Is the going train to be put down too?
+        [ring] How are the teeth of the great wheel cut?
+        [fly] Must the fly stand clear of anything when it is held?
+        [locking_pins] How many pins has the locking wheel?
+        [voices] What sounds at a blow?
+        [plates] What holds the plate that is lifted?
+        [cock] Does a small cock let one wheel out alone?
+        [locked_by] What locks the strike?
+        [at_will] Can it be silenced, or made to repeat?
+        [pallet_arbor] Which arbor carries the gathering pallet?
+        [pallet_held] How is the gathering pallet held?
+        [rack_teeth] How many teeth has the rack?
+        [rack_tail] Does the rack’s tail give way, or is it solid?
+        [snail] What carries the snail?
+        [hour_hand] How is the hour hand held?
+        [chime] Is the chime train to be put down?
+        [correction] Does the chime put itself right at the hour?
+       *[other] {""}
+    }
+kind-choice =
+    { $choice ->
+        [halves-passing] one, from a cam that lifts the hammer itself
+        [halves-halves] one, by the train
+        [halves-ten] one, but none at half past twelve and half past one
+        [halves-none] nothing
+        [notches-one] one
+        [notches-two] two
+        [stopped_by-pin] a pin on a wheel, against an arm
+        [stopped_by-notch] the lever, in the square notch of the cam
+        [stopped_by-hoop] the lever, in the gap of a hoop wheel
+        [warned_at-same] the same pin
+        [warned_at-other] another pin
+        [count_moved-pinion] by a pinion on the arbor of the hammer’s pins
+        [count_moved-great] by the great wheel’s arbor
+        [count_moved-pins] by a pin, a tooth at a blow
+        [count_moved-train] it sits on an arbor of the train
+        [count_held-fast] fast
+        [count_held-square] on a square
+        [count_held-friction] by friction
+        [count_held-screw] by a screw
+        [count_turns-half_day] twelve hours
+        [count_turns-day] a day
+        [lever-soft] soft wire
+        [lever-hard] hardened
+        [as_it_came-yes] yes
+        [as_it_came-no] no
+        [power-spring] a spring in a barrel
+        [power-open_spring] an open spring
+        [power-fusee] a spring and a fusee
+        [power-weight] a weight
+        [going-left_out] not now
+        [going-there] yes
+        [ring-outside] outside
+        [ring-inside] inside a ring
+        [fly-free] no
+        [fly-clear] yes, of a wire or an arm
+        [locking_pins-one] one
+        [locking_pins-two] two, opposite
+        [voices-one] one hammer
+        [voices-two] two hammers
+        [voices-bellows] a hammer and two bellows
+        [plates-pins] pins
+        [plates-nuts] nuts
+        [plates-screws] screws
+        [cock-none] no
+        [cock-there] yes
+        [locked_by-tail] the pallet’s tail, on the pin of the rack
+        [locked_by-hook] the hook’s arm, on a pin
+        [at_will-none] neither
+        [at_will-silent] it can be silenced
+        [at_will-repeat] it repeats when pulled
+        [pallet_held-square] on a square
+        [pallet_held-taper] on a taper, with a pin
+        [rack_tail-solid] solid
+        [rack_tail-sprung] it gives way to the side
+        [snail-hour_wheel] the hour wheel
+        [snail-star] a star of twelve
+        [hour_hand-square] on a square
+        [hour_hand-pinned] by a pin
+        [hour_hand-friction] by friction
+        [chime-there] yes
+        [chime-left_out] not now
+        [correction-there] yes
+        [correction-none] no
+       *[other] {""}
+    }
+not-described-kind = { $got } is no kind of strike; `trundle sheet` lists them
+not-described-question = { $got } is no question of this kind of strike; `trundle sheet` lists them
+not-described-answer = { $question } takes no such answer; `trundle sheet` lists what it takes
+not-described-work = what is asked about is not on this sheet
+not-described-width = a width of nothing, or wider than its wheel; expected WIDE/ACROSS, such as `1.2mm/48mm`
+not-described-part = { $got } is no part of the { $arbor } arbor; { $hint }
+not-described-arbor = { $got } is no arbor of this sheet; { $hint }
+not-described-mesh = no mesh of { $driver } and { $driven } on this sheet
+not-described-table = no { $id } on this sheet
+not-described-taken = { $name } is there already
+not-described-name = { $got } is no name; expected small letters, digits and `_`, a letter first
+not-described-key = { $got } is no key there; { $hint }
+not-described-carries = { $name } cannot go: { $carries } is on it or meshes with it
+not-described-list = see `trundle keys`
+not-set = { $written } cannot be set; expected PLACE=VALUE, such as `second.wheel=72`, `second.wheel=72?`, `third.pinion=lantern`, `track.slots.slot_deg=2.8` or, of a question, `halves=none`
+
 ## Cautions of the other sums (English only)
 
 # Figures for mercury, radium, ammonia and solvents are those of outside/hazards.toml, with their sources; the rest is common practice, no source.

@@ -1,11 +1,13 @@
 //! The jobs of a bench book: loaded, gone over, added to. Here book and sums meet.
 
+mod alike;
 mod describing;
 mod eyes;
 mod removal;
 mod worked;
 
 use crate::{Ask, JobState, QuestionFault, Refusal, TimingState};
+pub use alike::MOST_TRAINS;
 use book::{Book, BookFault, JobId};
 use draw::View;
 use entries::{AtMesh, Day, Stage, Work};

@@ -1,5 +1,6 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
+mod alike;
 mod assumed;
 mod bench;
 mod boxes;
@@ -19,11 +20,13 @@ mod outline;
 mod pendulum;
 mod power;
 mod question;
+mod sheets;
 mod strike;
 mod timed;
 mod windows;
 pub mod written;
 
+pub use alike::{begin_like, put_in_counts, same_train, worked_out};
 pub use assumed::{ASSUMPTIONS, Topic};
 pub use bench::{stands_after, stands_after_turns};
 pub use boxes::{
@@ -36,7 +39,9 @@ pub use changed::{sheet_changes, since_before};
 pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched};
 pub use counting::{BeingCounted, being_counted};
 pub use danger::{ShiftDanger, dangers_of_listening};
-pub use desk::{Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, Removal, TimedJob, WholeJob};
+pub use desk::{
+    Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, MOST_TRAINS, Removal, TimedJob, WholeJob,
+};
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;
 pub use job::{
@@ -56,6 +61,7 @@ pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
 pub use power::{ArborDrive, Belongs, Driven, PowerAsk, Powered, power};
 pub use question::{Out, PutInFault, QuestionFault, WrittenForm};
 pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, SheetWarning};
+pub use sheets::{SheetAsk, alter_sheet, begin_sheet, kind_called};
 pub use strike::{Proved, Wrongs, prove, strike};
 pub use timed::{Timed, timed};
 pub use windows::{WindowsTrouble, check_timed};

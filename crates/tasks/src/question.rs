@@ -19,6 +19,9 @@ pub enum QuestionFault {
     /// A reading cannot be taken apart, as it was written.
     #[error("`{0}` cannot be taken apart")]
     Said(String, #[source] SaidFault),
+    /// What is to be set on a sheet cannot be taken apart, as it was written.
+    #[error("`{0}` cannot be set")]
+    NotSet(String),
     /// A reading says something that cannot be used, as it was written.
     #[error("`{0}` cannot be used")]
     Reading(String, #[source] ReadingFault),

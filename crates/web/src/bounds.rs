@@ -57,6 +57,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("sheet", n(tasks::MOST_SHEET)),
         ("log", n(entries::MOST_BYTES)),
         ("alike", n(tasks::MOST_LIKE)),
+        ("same_trains", n(tasks::MOST_TRAINS)),
         ("picture-bytes", n(book::MOST_PICTURE_BYTES)),
         ("picture-pixels", book::MOST_PIXELS),
         ("picture-unpacking", book::MOST_UNPACKING),

@@ -10,6 +10,7 @@ mod progress;
 mod refusals;
 mod remesh;
 pub mod removal;
+mod sheets;
 pub mod strike;
 mod train;
 
@@ -19,8 +20,11 @@ pub use log::{PlaceChances, advice, findings, log_text, log_warning, order_text,
 pub use numbers::{breaking, degrees, odds, teeth};
 pub(crate) use numbers::{decimal, ratio};
 pub use progress::{order_still, remesh_so_far, remesh_stopped, still_at_it};
-pub use refusals::{cannot_read, cannot_use, cannot_write, far_off, log_in_use, something_else};
+pub use refusals::{
+    cannot_read, cannot_use, cannot_write, far_off, log_in_use, no_file, something_else,
+};
 pub use remesh::{caution, read_at_rest, remesh_text, turning_caution, why};
+pub use sheets::strike_kinds;
 pub use train::train_text;
 
 use movement::{Plate, Turning};

@@ -7,6 +7,13 @@ pub fn cannot_read(name: &str, error: &str) -> String {
     format!("cannot read {name}: {error}")
 }
 
+/// A kind of strike is no file that could be written back.
+pub fn no_file(kind: &str) -> String {
+    format!(
+        "{kind} is a kind of strike and no file; expected a sheet with `--in-place`, or the sheet on standard output"
+    )
+}
+
 /// Output that cannot be written.
 pub fn cannot_write(error: &str) -> String {
     format!("cannot write the answer: {error}")

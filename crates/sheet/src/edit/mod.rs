@@ -5,6 +5,7 @@
 //! edit that is refused changes nothing.
 
 mod fault;
+mod rename;
 mod straight;
 mod tables;
 mod train;

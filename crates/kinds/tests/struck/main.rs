@@ -1,0 +1,7 @@
+//! Sheets made of kinds, run through their hours.
+
+mod made;
+mod published;
+mod rows;
+mod strikes;
+mod trains;

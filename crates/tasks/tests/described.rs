@@ -1,0 +1,169 @@
+//! Sheets that are described by touches: like ones, lost counts worked out, and what does not alter what was counted.
+
+use book::Book;
+use entries::Work;
+use kinds::{CountState, Described, PlaceId, QuestionAnswer};
+use quantity::Teeth;
+use sheet::SheetTable;
+use sheet::edit::{SheetValue, TableAt};
+use tasks::{CountAsk, Desk, begin_like, count, put_in_counts, same_train, worked_out};
+use way::KnownSheet;
+
+fn place(at: &str) -> PlaceId {
+    let (arbor, part) = at.split_once('.').expect("ARBOR.PART");
+    PlaceId {
+        arbor: arbor.to_owned(),
+        part: part.to_owned(),
+    }
+}
+
+/// A sheet of a kind with all its counts as is usual.
+fn counted(kind: &str) -> Described {
+    let mut sheet = Described::begin(kind, "Wren Street test", &[]).expect("begun");
+    for place in sheet.places() {
+        let usual = place.usual.expect("usual");
+        let put = sheet.count(&place.id, CountState::Counted(usual));
+        put.expect("there");
+    }
+    sheet
+}
+
+fn state(sheet: &Described, at: &str) -> CountState {
+    let places = sheet.counts();
+    let found = places.iter().find(|known| known.id == place(at));
+    found.expect("there").state
+}
+
+fn teeth(n: i64) -> Teeth {
+    Teeth::new(n).expect("teeth")
+}
+
+#[test]
+fn a_lost_count_is_worked_out_and_stands_in_doubt() {
+    let mut sheet = counted("count wheel and cam");
+    let lost = "count.wheel";
+    sheet.count(&place(lost), CountState::Lost).expect("there");
+    let found = count(sheet.text().as_bytes(), &CountAsk::default()).expect("searched");
+    let counts = worked_out(&found, 0).expect("one fits");
+    // 78 places of which nine go to a turn of the pinion of six: 78 x 6 / 9.
+    assert_eq!(counts, [(place(lost), teeth(52))]);
+    put_in_counts(&mut sheet, &counts).expect("there");
+    assert_eq!(state(&sheet, lost), CountState::NotSure(teeth(52)));
+    assert_eq!(worked_out(&found, found.found.fits.len()), None);
+}
+
+#[test]
+fn a_like_clock_begins_with_its_counts_in_doubt_and_without_its_wear() {
+    let mut worn = counted("rack");
+    let at = TableAt::Arbor("fly".to_owned());
+    let thick = SheetValue::Decimal(quantity::fraction(3, 2));
+    for key in ["pivot_mm", "hole_mm"] {
+        worn.set(&at, key, &thick).expect("set");
+    }
+    let like = begin_like(&worn.text(), "Quay Street test").expect("begun");
+    let text = like.text();
+    assert!(text.contains("name = \"Quay Street test\""), "{text}");
+    assert!(
+        !text.contains("pivot_mm") && !text.contains("hole_mm"),
+        "{text}"
+    );
+    assert!(
+        like.counts()
+            .iter()
+            .all(|p| matches!(p.state, CountState::NotSure(_)))
+    );
+    assert_eq!(
+        like.kind().map(|kind| &kind.id),
+        worn.kind().map(|kind| &kind.id)
+    );
+    sheet::read_open(text.as_bytes()).expect("good but for doubt");
+}
+
+#[test]
+fn the_same_train_is_found_by_counts_and_not_by_names() {
+    let one = counted("rack");
+    let mut other = counted("rack");
+    for (n, arbor) in ["great", "pins", "pallet", "warning", "fly"]
+        .iter()
+        .enumerate()
+    {
+        other
+            .rename_arbor(arbor, &format!("a{n}"))
+            .expect("renamed");
+    }
+    let all = one.counts().len();
+    assert_eq!(same_train(&one, &other), Some(all));
+    // Half of it counted agrees as far as it goes; one count that differs is another train.
+    let mut half = other.clone();
+    for place in half.counts().into_iter().skip(4) {
+        half.count(&place.id, CountState::NotCounted)
+            .expect("there");
+    }
+    assert_eq!(same_train(&half, &one), Some(4));
+    other
+        .count(&place("a0.wheel"), CountState::Counted(teeth(96)))
+        .expect("there");
+    assert_eq!(same_train(&one, &other), None);
+    assert_eq!(same_train(&one, &counted("quarters")), None);
+    // Next to nothing counted is no train at all.
+    let bare = Described::begin("rack", "Wren Street test", &[]).expect("begun");
+    assert_eq!(same_train(&one, &bare), None);
+}
+
+/// What is asked, usual or lost says nothing of what was counted: a log stays with its sheet.
+#[test]
+fn what_was_asked_is_usual_or_lost_alters_nothing_that_was_counted() {
+    let text = include_str!("../../../movements/schoolroom.toml");
+    let before = sheet::read(text.as_bytes()).expect("good").movement;
+    let mut sheet = Described::read(text).expect("read");
+    let strike = TableAt::One(SheetTable::Strike);
+    let slots = TableAt::Named(SheetTable::Track, "slots".to_owned());
+    let list = |key: &str| SheetValue::List(vec![SheetValue::Text(key.to_owned())]);
+    sheet
+        .edit(|text| {
+            let kind = SheetValue::Text("count wheel and cam".to_owned());
+            text.set(&strike, "kind", &kind)?;
+            let asked = vec![("lever".to_owned(), SheetValue::Text("?".to_owned()))];
+            text.set(&strike, "asked", &SheetValue::Table(asked))?;
+            text.set(&slots, "usual", &list("ramp_deg"))?;
+            text.set(&TableAt::Arbor("fly".to_owned()), "lost", &list("pinion"))
+        })
+        .expect("edited");
+    let after = sheet::read(sheet.text().as_bytes()).expect("good").movement;
+    assert_eq!(tasks::digest(&before), tasks::digest(&after));
+    assert_eq!(
+        way::changes(KnownSheet::Counted(&before), KnownSheet::Counted(&after)),
+        []
+    );
+}
+
+#[test]
+fn touches_are_entered_and_taken_back_and_the_same_train_is_found_in_the_book() {
+    let path = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("described.book");
+    for beside in ["", "-wal", "-shm"] {
+        let _ = std::fs::remove_file(format!("{}{beside}", path.display()));
+    }
+    let desk = Desk::of(Book::open(&path).expect("a book"), || None);
+    let put_on = |sheet: &Described| desk.put_on(&sheet.text()).expect("put on");
+    let first = put_on(&counted("rack"));
+    put_on(&counted("quarters"));
+    let mut touched = counted("rack");
+    let id = put_on(&touched);
+    assert_eq!(desk.same_trains(id).expect("gone over"), [first]);
+    let stood = desk.book.job(id).expect("there").sheet;
+    let enter = |sheet: &Described| -> usize {
+        let work: Work = tasks::new_sheet(&sheet.text()).expect("good");
+        let entries = desk.whole(id, None).expect("there").entries();
+        desk.enter(id, entries, &work).expect("entered")
+    };
+    touched
+        .answer("lifters", &QuestionAnswer::Count(10))
+        .expect("answered");
+    enter(&touched);
+    assert_eq!(desk.book.job(id).expect("there").sheet, touched.text());
+    let whole = desk.whole(id, None).expect("there");
+    let last = whole.state.log.standing().last().expect("an entry").n;
+    desk.take_back(id, whole.entries(), last)
+        .expect("taken back");
+    assert_eq!(desk.book.job(id).expect("there").sheet, stood);
+}
