@@ -22,8 +22,8 @@ pub fn kind_asks(locale: &Locale, question: &Question) -> String {
 }
 
 /// What a choice of a question says.
-pub fn kind_choice(locale: &Locale, question: &Question, choice: &Choice) -> String {
-    let choice = format!("{}-{}", question.id, choice.id);
+pub fn kind_choice(locale: &Locale, question: &Question, choice: &str) -> String {
+    let choice = format!("{}-{choice}", question.id);
     locale.say(key!("kind-choice"), args![choice = choice])
 }
 
@@ -126,7 +126,7 @@ mod tests {
                 for question in &kind.questions {
                     assert_ne!(kind_asks(&locale, question), "", "{}", question.id);
                     for choice in choices(question) {
-                        let said = kind_choice(&locale, question, choice);
+                        let said = kind_choice(&locale, question, &choice.id);
                         assert_ne!(said, "", "{} {}", question.id, choice.id);
                     }
                 }

@@ -11,7 +11,10 @@ use timing::{ReadingFault, RecallFault, SaidFault};
 pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
     let locale = voice.locale();
     match fault {
-        QuestionFault::NotDescribed(fault) => crate::described::not_described(locale, fault),
+        QuestionFault::NotDescribed(fault) => match voice {
+            Voice::Command(_) => crate::described::not_described(locale, fault),
+            Voice::Page(_) => crate::page::describing::refused(locale, fault),
+        },
         QuestionFault::NotSet(written) => say!(locale, "not-set", written = quoted(written)),
         QuestionFault::Unwritten { name, written, why } => voice.unwritten(name, written, why),
         QuestionFault::OutOfBounds { name, written, out } => {
@@ -69,7 +72,6 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
         QuestionFault::NothingAdvised => say!(locale, "why-nothing-advised"),
         QuestionFault::NoShift => say!(locale, "why-no-shift"),
         QuestionFault::NoSuchShift(n, all) => say!(locale, "why-no-such-shift", n = *n, all = *all),
-        QuestionFault::NotDescribed(fault) => crate::page::describing::refused(locale, fault),
         QuestionFault::Home => say!(locale, "refused-home"),
         QuestionFault::NothingToUndo => say!(locale, "why-nothing-to-undo"),
         QuestionFault::NoEntry(n, all) => say!(locale, "why-no-entry", n = *n, all = *all),

@@ -488,65 +488,18 @@ describe-kind =
            *[british] Locking plate outside the back plate, no cam
         }
         [rack] Rack and snail under the dial
+        [quarters] Quarters on bells, the hour by a rack
+        [ships-bell] Ship’s bell
+        [tower] { $usage ->
+            [american] Tower clock, its count wheel driven from the barrel
+           *[british] Tower clock, its locking plate driven from the barrel
+        }
        *[other] { $name }
     }
 describe-how = How does it strike?
 describe-how-about = Choose what looks like it. It is drawn, and can be altered later.
 describe-other-kind = Another kind
 describe-as-text = Or its sheet, as text
-describe-choice-question =
-    { $question ->
-        [halves] What does it strike at the half?
-        [notches] One notch or two in the cam?
-        [stopped-by] When it has struck, what stops it?
-        [warned-at] What does the warning catch?
-        [lever] Is the count lever soft wire, or hardened?
-        [as-it-came] Did it strike every hour right when it was last whole?
-        [locking-pins] How many pins lock it?
-        [snail] Where is the snail?
-       *[other] Which of these is it?
-    }
-# A choice by its question's name and its own.
-describe-choice =
-    { $of ->
-        [halves-passing] one, in passing: a cam lifts the hammer itself
-        [halves-halves] one at the half
-        [halves-none] nothing
-        [notches-one] one
-        [notches-two] two
-        [stopped-by-pin] a pin on an arm
-        [stopped-by-notch] the lever, in the cam’s square notch
-        [warned-at-same] the same pin
-        [warned-at-other] another pin
-        [lever-soft] soft wire
-        [lever-hard] hardened or cast
-        [as-it-came-yes] yes
-        [as-it-came-no] no
-        [locking-pins-one] one
-        [locking-pins-two] two, opposite
-        [snail-hour-wheel] on the hour wheel
-        [snail-star] on a star of twelve points
-       *[other] { $name }
-    }
-describe-touch =
-    { $of ->
-        [lifters] Touch the wheel that lifts the hammer.
-        [cam] Touch the arbor with the cam.
-        [locking-pin] Touch the wheel whose pin locks the train.
-        [warning-pin] Touch the wheel whose pin is caught at the warning.
-        [count-wheel] { $usage ->
-            [american] Touch the arbor that the count wheel sits on.
-           *[british] Touch the arbor that the locking plate sits on.
-        }
-        [pallet] Touch the arbor with the gathering pallet.
-       *[other] Touch the arbor that it is on.
-    }
-describe-how-many =
-    { $of ->
-        [lifters] How many pins, or points of a star, lift the hammer?
-        [rack] How many teeth has the rack?
-       *[other] How many are there?
-    }
 describe-way = Which way does the { $arbor } wheel run, as you look at it?
 describe-way-as =
     { $way ->
@@ -555,12 +508,6 @@ describe-way-as =
             [american] counterclockwise
            *[british] anticlockwise
         }
-    }
-describe-width =
-    { $of ->
-        [count-wheel] How wide is a slot at its bottom?
-        [count-lever] How thick is the tip of the count lever?
-       *[other] How wide is it?
     }
 describe-width-how = A drill that just goes in will do.
 describe-wide = Width, mm

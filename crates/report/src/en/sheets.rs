@@ -13,7 +13,7 @@ pub fn strike_kinds() -> String {
         for question in &kind.questions {
             text += &format!("  {}: {}\n", question.id, kind_asks(&locale, question));
             for choice in choices(question) {
-                let said = kind_choice(&locale, question, choice);
+                let said = kind_choice(&locale, question, &choice.id);
                 let usual = usual(question, &choice.id);
                 text += &format!("    {}={}: {said}{usual}\n", question.id, choice.id);
             }

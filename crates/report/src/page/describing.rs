@@ -1,12 +1,13 @@
 //! What is said while a movement is described: how it strikes, what follows from the counts, what is asked of its works.
 
+use crate::described::{kind_asks, kind_choice};
 use crate::page::named;
 use crate::{Locale, Sentence, runs, say};
 use num_traits::One;
 use quantity::Exact;
 use tasks::{
     AskedFor, CountedPart, DescribeFault, Follow, LikelyMiscount, PartLook, PlaceId, Question,
-    Wanted, WorkRole,
+    Wanted,
 };
 
 /// A name of data as messages choose by it.
@@ -50,54 +51,17 @@ pub fn part(locale: &Locale, place: &PlaceId) -> String {
     )
 }
 
-fn role(role: WorkRole) -> &'static str {
-    match role {
-        WorkRole::CountWheel => "count-wheel",
-        WorkRole::Cam => "cam",
-        WorkRole::Lifters => "lifters",
-        WorkRole::PassingCam => "passing-cam",
-        WorkRole::LiftingPins => "lifting-pins",
-        WorkRole::Snail => "snail",
-        WorkRole::LockingPin => "locking-pin",
-        WorkRole::WarningPin => "warning-pin",
-        WorkRole::Pallet => "pallet",
-        WorkRole::PalletTail => "pallet-tail",
-        WorkRole::CountLever => "count-lever",
-        WorkRole::DropLever => "drop-lever",
-        WorkRole::Hammer => "hammer",
-        WorkRole::PassingTail => "passing-tail",
-        WorkRole::LiftingLever => "lifting-lever",
-        WorkRole::LiftingArm => "lifting-arm",
-        WorkRole::LockingArm => "locking-arm",
-        WorkRole::WarningArm => "warning-arm",
-        WorkRole::RackPin => "rack-pin",
-        WorkRole::Hook => "hook",
-        WorkRole::Rack => "rack",
-    }
-}
-
 /// A question about the works. `first` is the arbor where power comes in, for the way it runs.
 pub fn question(locale: &Locale, asked: &Question, first: &str) -> String {
     match &asked.asks {
-        AskedFor::Choice { .. } => say!(
-            locale,
-            "describe-choice-question",
-            question = key(&asked.id)
-        ),
-        AskedFor::Arbor { moves } => {
-            let of = moves.first().map_or("", |of| role(*of));
-            say!(locale, "describe-touch", of = of)
-        }
-        AskedFor::Count { of, .. } => say!(locale, "describe-how-many", of = role(*of)),
         AskedFor::Way { .. } => say!(locale, "describe-way", arbor = named(first)),
-        AskedFor::Width { of, .. } => say!(locale, "describe-width", of = role(*of)),
+        _ => kind_asks(locale, asked),
     }
 }
 
 /// A choice of a question.
-pub fn choice(locale: &Locale, question: &str, choice: &str) -> String {
-    let of = format!("{}-{}", key(question), key(choice));
-    say!(locale, "describe-choice", of = of, name = named(choice))
+pub fn choice(locale: &Locale, asked: &Question, choice: &str) -> String {
+    kind_choice(locale, asked, choice)
 }
 
 /// The counts between two arbors, from the one that is left: "72 over 8", "6 into 52".
@@ -236,7 +200,7 @@ pub(crate) fn refused(locale: &Locale, fault: &DescribeFault) -> String {
             say!(locale, "describe-no-answer")
         }
         DescribeFault::NoKind { got } => say!(locale, "describe-no-kind", got = got),
-        DescribeFault::NoWork(of) => say!(locale, "describe-no-work", of = role(*of)),
+        DescribeFault::NoWork(of) => say!(locale, "describe-no-work", of = of.word()),
         DescribeFault::Edit(fault) => say!(locale, "describe-no-edit", fault = fault.to_string()),
     }
 }

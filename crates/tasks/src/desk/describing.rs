@@ -1,21 +1,10 @@
 //! The movement of a job described by touches: each alters the text of its sheet, and is an entry.
 
 use super::{Desk, DeskFault};
-use crate::{QuestionFault, Refusal};
+use crate::Refusal;
 use book::JobId;
 use entries::{EntryContent, EntryKind, Work};
 use kinds::{DescribeFault, Described};
-
-impl From<DescribeFault> for Refusal {
-    fn from(fault: DescribeFault) -> Refusal {
-        match fault {
-            DescribeFault::Edit(sheet::edit::EditFault::Unreadable(faults)) => {
-                Refusal::Sheet(faults)
-            }
-            other => QuestionFault::NotDescribed(other).into(),
-        }
-    }
-}
 
 impl Desk {
     /// What a job's sheet says, to be altered; nothing where it has none yet.

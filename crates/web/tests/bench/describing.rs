@@ -188,7 +188,7 @@ fn three_dialogues_put_a_movement_on_the_bench_with_few_touches() {
                                 hand.touch("[data-next]").await;
                             }
                             Some((_, answer)) => {
-                                hand.touch(&format!("button[value='{answer}']")).await
+                                hand.touch(&format!("button[value='{answer}']")).await;
                             }
                             // All that is to be told was told.
                             None if dialogue

@@ -63,14 +63,13 @@ fn answers(
     asked: &AskedQuestion,
     typed: &Fields,
 ) -> Markup {
-    let id = &asked.question.id;
     match &asked.question.asks {
         AskedFor::Choice { choices, .. } => html! {
             div.chosen-by-picture {
                 @for choice in choices {
                     button name="answer" value=(choice.id) aria-pressed=[is(asked, &PresentAnswer::Choice(choice.id.clone()))] {
                         (pictured(choice.picture.as_deref()))
-                        span { (said::choice(locale, id, &choice.id)) }
+                        span { (said::choice(locale, asked.question, &choice.id)) }
                     }
                 }
             }
@@ -97,7 +96,7 @@ fn answers(
                 span.visually-hidden { (said::question(locale, asked.question, "")) }
                 input #count type="text" name="count" inputmode="numeric" autocomplete="off" maxlength="5" value=[count(asked, typed)];
             }
-            (keys(locale, html! { button.primary name="answer" value="" data-next { (say!(locale, "counting-next")) } }))
+            (keys(locale, &html! { button.primary name="answer" value="" data-next { (say!(locale, "counting-next")) } }))
         },
         AskedFor::Width { of, .. } => html! {
             p.quiet { (say!(locale, "describe-width-how")) }

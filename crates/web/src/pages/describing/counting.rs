@@ -8,7 +8,7 @@ use movement::PartId;
 use report::page::describing::{self as said, Lifters};
 use report::{Locale, say};
 use tasks::{
-    AskedQuestion, Asks, BeingCounted, CountPlace, CountState, Described, Follow, PartLook,
+    AskedFor, AskedQuestion, BeingCounted, CountPlace, CountState, Described, Follow, PartLook,
     PresentAnswer, WorkRole,
 };
 
@@ -48,7 +48,7 @@ pub(super) fn question(job: &Whole, described: &Described, asked: &AskedPlace<'_
                 span { (say!(locale, "counting-number", has = has)) }
                 input #count type="text" name="count" value=(value) inputmode="numeric" autocomplete="off" maxlength="5";
             }
-            (keys(locale, html! { button.primary name="how" value="next" data-next { (say!(locale, "counting-next")) } }))
+            (keys(locale, &html! { button.primary name="how" value="next" data-next { (say!(locale, "counting-next")) } }))
         }
     }
 }
@@ -91,7 +91,7 @@ pub(super) fn lifters(described: &Described) -> Lifters {
     let open = |asked: &AskedQuestion| {
         let of_lifters = matches!(
             asked.question.asks,
-            Asks::Count {
+            AskedFor::Count {
                 of: WorkRole::Lifters,
                 ..
             }
@@ -127,7 +127,7 @@ fn how(locale: &Locale, look: PartLook) -> Markup {
 }
 
 /// Keys for figures, and the one that goes on.
-pub(super) fn keys(locale: &Locale, next: Markup) -> Markup {
+pub(super) fn keys(locale: &Locale, next: &Markup) -> Markup {
     html! {
         div.number-keys {
             @for digit in 1..=9 { button.digit type="button" data-digit=(digit) { (digit) } }

@@ -96,7 +96,7 @@ pub(super) fn page(
     Ok(framed(
         job,
         &step,
-        left,
+        left.as_deref(),
         refused,
         &html! {
             div.one-screen {
@@ -115,7 +115,7 @@ pub(super) fn page(
 fn framed(
     job: &Whole,
     step: &Step,
-    left: Option<String>,
+    left: Option<&str>,
     refused: Option<&Refused>,
     within: &Markup,
 ) -> Markup {
@@ -126,7 +126,7 @@ fn framed(
             (within)
         }
     };
-    frame(locale, &job.name, left.as_deref(), &main)
+    frame(locale, &job.name, left, &main)
 }
 
 /// Takes back what was told last, where something just was.
@@ -187,7 +187,7 @@ fn answers(job: &Whole, described: &Described) -> Markup {
                             }
                             " "
                             @match &asked.answer {
-                                PresentAnswer::Choice(choice) => (said::choice(locale, &asked.question.id, choice)),
+                                PresentAnswer::Choice(choice) => (said::choice(locale, asked.question, choice)),
                                 PresentAnswer::Arbor(arbor) => (report::page::named(arbor)),
                                 PresentAnswer::Count(count) => (count),
                                 PresentAnswer::DontKnow => (say!(locale, "describe-unknown")),
