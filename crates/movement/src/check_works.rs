@@ -60,6 +60,7 @@ impl Checker<'_> {
                 None => None,
             },
             chime: draft.chime.clone(),
+            usual: usual_of(draft),
         };
         self.lifted(&works);
         Some(works)
@@ -387,4 +388,21 @@ fn least_gap(places: &[Degrees]) -> Degrees {
     gaps.map(|(here, next)| Degrees::deg(next - here))
         .min()
         .unwrap_or(turn)
+}
+
+/// What of the works stands as is usual, in sheet order.
+fn usual_of(draft: &DraftWorks) -> Vec<UsualProportion> {
+    let tracks = draft.tracks.iter().map(|t| (t.id.as_deref(), &t.usual));
+    let pins = draft.pins.iter().map(|p| (p.id.as_deref(), &p.usual));
+    let levers = draft.levers.iter().map(|l| (l.id.as_deref(), &l.usual));
+    let rack = draft.rack.iter().map(|rack| (Some(RACK), &rack.usual));
+    (tracks.chain(pins).chain(levers).chain(rack))
+        .filter_map(|(of, keys)| Some((of?, keys)))
+        .flat_map(|(of, keys)| {
+            keys.iter().map(move |key| UsualProportion {
+                of: of.to_owned(),
+                key: key.clone(),
+            })
+        })
+        .collect()
 }

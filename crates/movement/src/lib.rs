@@ -45,7 +45,7 @@ pub use witness_kind::{WITNESS_KINDS, WitnessDrawing, WitnessKind};
 pub use works::{
     Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Feels,
     Felt, Lever, LeverArborId, LeverId, LeverMade, Lifts, Pin, PinId, RACK, Rack, Reach, Shape,
-    Slot, Stops, Track, TrackId, Works, slots_of,
+    Slot, Stops, Track, TrackId, UsualProportion, Works, slots_of,
 };
 
 /// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.

@@ -293,6 +293,15 @@ pub struct Rack {
     pub enters: Exact,
 }
 
+/// A figure of the works that stands on the sheet as is usual, not measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UsualProportion {
+    /// The track, pin or lever that it is of, by its id; [`RACK`] for the rack.
+    pub of: String,
+    /// Its key.
+    pub key: String,
+}
+
 /// All of it.
 #[derive(Debug, Clone)]
 pub struct Works {
@@ -302,6 +311,7 @@ pub struct Works {
     pub(crate) levers: Vec<Lever>,
     pub(crate) rack: Option<Rack>,
     pub(crate) chime: Option<Vec<u16>>,
+    pub(crate) usual: Vec<UsualProportion>,
 }
 
 impl Works {
@@ -333,6 +343,11 @@ impl Works {
     /// Notes that the chime owes at each quarter, where there is one.
     pub fn chime(&self) -> Option<&[u16]> {
         self.chime.as_deref()
+    }
+
+    /// What of it stands as is usual, not measured, in sheet order.
+    pub fn usual(&self) -> &[UsualProportion] {
+        &self.usual
     }
 
     /// One track.
@@ -375,6 +390,8 @@ pub struct DraftTrack {
     pub carrier: Option<Carrier<String>>,
     /// Its form.
     pub shape: Option<Shape>,
+    /// Keys of it that stand as is usual, not measured.
+    pub usual: Vec<String>,
 }
 
 /// Pins as written.
@@ -386,6 +403,8 @@ pub struct DraftPin {
     pub on: Option<String>,
     /// Where each comes to the arm.
     pub places: Option<Vec<Degrees>>,
+    /// Keys of it that stand as is usual, not measured.
+    pub usual: Vec<String>,
 }
 
 /// What a lever does, as written.
@@ -435,6 +454,8 @@ pub struct DraftLever {
     pub made: Option<LeverMade>,
     /// What it does.
     pub does: Option<DraftDoes>,
+    /// Keys of it that stand as is usual, not measured.
+    pub usual: Vec<String>,
 }
 
 /// A rack as written.
@@ -456,6 +477,8 @@ pub struct DraftRack {
     pub free: Option<Degrees>,
     /// What of the fall the pallet leaves out, in teeth.
     pub enters: Exact,
+    /// Keys of it that stand as is usual, not measured.
+    pub usual: Vec<String>,
 }
 
 /// The works as written.

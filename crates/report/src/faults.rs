@@ -247,6 +247,7 @@ pub(crate) fn expected_words(locale: &Locale, expected: ExpectedValue) -> String
         ExpectedValue::Point => key!("value-point"),
         ExpectedValue::Held => key!("value-held"),
         ExpectedValue::Names => key!("value-names"),
+        ExpectedValue::KeysBeside => key!("value-keys-beside"),
         ExpectedValue::ArborPart => key!("value-arbor-part"),
         ExpectedValue::Name => key!("value-name"),
         ExpectedValue::Version => key!("value-version"),

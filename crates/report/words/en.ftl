@@ -942,6 +942,7 @@ value-pair = two decimal numbers, `[from, to]`
 value-point = two decimal numbers, `[right, up]`
 value-held = one of `"square"`, `"friction"`, `"screw"`, `"collet"`, `"pressed"`, or a table of them by part
 value-names = a list of names, `["…"]`
+value-keys-beside = a list of keys that stand beside it, `["…"]`
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
 value-version = `1`, the only form of sheet there is

@@ -129,6 +129,8 @@ pub enum ExpectedValue {
     Held,
     /// A list of names.
     Names,
+    /// A list of keys of the same table.
+    KeysBeside,
     /// A decimal number not below zero.
     NotNegative,
     /// A part of a tooth, from 0 to 1 and less than it.
@@ -184,6 +186,7 @@ impl ExpectedValue {
                 | E::Tables
                 | E::Held
                 | E::Names
+                | E::KeysBeside
                 | E::ArborPart
                 | E::Name
                 | E::OneOf(_)
@@ -402,6 +405,7 @@ impl fmt::Display for ExpectedValue {
             ExpectedValue::Point => "two decimal numbers, to the right and up",
             ExpectedValue::Held => "how a part is held, or a table of that by part",
             ExpectedValue::Names => "a list of names",
+            ExpectedValue::KeysBeside => "a list of keys that stand beside it",
             ExpectedValue::NotNegative => "a decimal number from 0",
             ExpectedValue::PartOfTooth => "a number from 0 to below 1",
             ExpectedValue::Numbers => "a list of decimal numbers",

@@ -98,6 +98,21 @@ impl Reader {
         self.listed(key, value, ExpectedValue::Names, read);
     }
 
+    /// The keys of a table that stand as is usual, not measured; each of them stands in it.
+    pub(crate) fn usual_keys(&mut self, fields: &Fields<'_, '_>) -> Vec<String> {
+        const USUAL: &str = "usual";
+        let Some(value) = fields.get(USUAL) else {
+            return Vec::new();
+        };
+        let beside = |x: &Value<'_>| {
+            let key = x.get_ref().as_str()?;
+            let stands = key != USUAL && fields.get(key).is_some();
+            stands.then(|| key.to_owned())
+        };
+        let read = list(value, 0..=crate::MOST_KEYS, beside);
+        (self.listed(USUAL, value, ExpectedValue::KeysBeside, read)).unwrap_or_default()
+    }
+
     /// How questions were answered: a text by each.
     pub(crate) fn answers(&mut self, value: &Value<'_>) {
         let Some(table) = value.get_ref().as_table() else {

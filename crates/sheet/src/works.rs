@@ -127,7 +127,13 @@ impl Reader {
                 }
                 None => None,
             };
-            tracks.push(DraftTrack { id, carrier, shape });
+            let usual = self.usual_keys(&track);
+            tracks.push(DraftTrack {
+                id,
+                carrier,
+                shape,
+                usual,
+            });
         }
         tracks
     }
@@ -247,6 +253,7 @@ impl Reader {
                 id: self.id(&pin, "id"),
                 on: self.id(&pin, "on"),
                 places: at.and_then(|at| self.places("at_deg", at)),
+                usual: self.usual_keys(&pin),
             });
         }
         pins
@@ -271,6 +278,7 @@ impl Reader {
                 kind,
                 made,
                 does,
+                usual: self.usual_keys(&lever),
             });
         }
         levers
@@ -330,6 +338,7 @@ impl Reader {
             hook: self.id(&rack, "hook"),
             free: self.need_angle(&rack, "free_deg"),
             enters: enters.unwrap_or_else(|| fraction(1, 2)),
+            usual: self.usual_keys(&rack),
         })
     }
 

@@ -244,6 +244,7 @@ fn facts(
     unread: &[WitnessId],
     in_window: Chance,
 ) -> RuleFacts {
+    let timed: Vec<WitnessId> = movement.witnesses().map(|(id, _)| id).collect();
     let read = readings
         .iter()
         .map(|reading| (reading.witness, Newest::of(movement, reading)));
@@ -253,7 +254,7 @@ fn facts(
         out: Vec::new(),
         bent: Vec::new(),
         in_window,
-        usual: Vec::new(),
+        usual: crate::facts::usual(movement, &timed),
     }
 }
 

@@ -67,8 +67,14 @@ impl Bench<'_> {
             out: order.steps.iter().map(|step| step.arbor).collect(),
             bent: recalled.bent.clone(),
             in_window: self.in_window(&recalled.belief),
-            // A sheet that is read here gives every window itself.
-            usual: Vec::new(),
+            usual: usual(&self.movement, self.timed()),
         }
     }
+}
+
+/// Those of some witnesses whose windows are known from usual proportions alone.
+pub(crate) fn usual(movement: &Movement, of: &[WitnessId]) -> Vec<WitnessId> {
+    (of.iter().copied())
+        .filter(|id| movement.is_usual(*id))
+        .collect()
 }

@@ -339,6 +339,9 @@ fn none_needed(movement: &Movement, answer: &Answer) -> String {
         said += &format!(", but only just so, {}", odds(answer.now.in_window));
     }
     let then = match (&lacks.parts[..], &lacks.unread[..]) {
+        ([], []) if !lacks.unsure && !lacks.usual.is_empty() => {
+            "the windows are known from usual proportions alone, so close up finger-tight, and prove the hours before any nut is tightened".to_owned()
+        }
         ([], []) => "look again before anything is opened or closed".to_owned(),
         ([], unread) => format!(
             "before anything is opened or closed look at {} too, not read yet",
