@@ -40,7 +40,8 @@ fn teeth(n: i64) -> Teeth {
 
 #[test]
 fn a_lost_count_is_worked_out_and_stands_in_doubt() {
-    let mut sheet = counted("count wheel and cam");
+    let text = include_str!("../../../movements/schoolroom.toml");
+    let mut sheet = Described::read(text).expect("read");
     let lost = "count.wheel";
     sheet.count(&place(lost), CountState::Lost).expect("there");
     let found = count(sheet.text().as_bytes(), &CountAsk::default()).expect("searched");
