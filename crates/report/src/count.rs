@@ -6,7 +6,7 @@ use crate::page::named;
 use crate::{Locale, Voice, say};
 use draw::{Drawing, Note, View, layout, scene_with_notes};
 use movement::{Blank, Movement, PartId};
-use quantity::{Chance, Exact};
+use quantity::{Chance, Exact, Repeats};
 use tasks::{Counted, Searched};
 use workshop::counts::{
     CountsFound, Demand, Demanded, Fit, Must, Outcome, Puzzle, PuzzleFault, SearchEnd, Sized,
@@ -318,13 +318,11 @@ fn demanded(locale: &Locale, movement: &Movement, must: &[Must], demand: &Demand
         Demanded::Loop(mesh) => say!(locale, "count-loop", mesh = movement.mesh_name(mesh)),
         Demanded::Blow(witness) => {
             let w = movement.witness(witness);
-            say!(
-                locale,
-                "count-blow",
-                kind = if w.repeats.get() >= 4 { "many" } else { "few" },
-                witness = &w.id,
-                count = w.repeats.get()
-            )
+            blow(locale, &w.id, w.repeats)
+        }
+        Demanded::BlowUnjudged(n) => {
+            let w = &movement.unjudged()[n];
+            blow(locale, &w.id, w.repeats)
         }
         Demanded::Beats => say!(locale, "count-beats", aim = aim()),
         Demanded::Run(wound) => say!(locale, "count-run", arbor = arbor(wound), aim = aim()),
@@ -441,4 +439,17 @@ pub(crate) fn puzzle_fault(voice: &Voice, fault: &PuzzleFault) -> String {
             asked = voice.selector()
         ),
     }
+}
+
+/// That a witness with so many places moves on by one at each blow, or by whole ones.
+fn blow(locale: &Locale, witness: &str, repeats: Repeats) -> String {
+    let count = repeats.get();
+    let kind = if count >= 4 { "many" } else { "few" };
+    say!(
+        locale,
+        "count-blow",
+        kind = kind,
+        witness = witness,
+        count = count
+    )
 }

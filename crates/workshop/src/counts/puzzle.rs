@@ -54,6 +54,8 @@ pub enum Demanded {
     Loop(MeshId),
     /// A witness moves one place at each blow, or a whole number of places.
     Blow(WitnessId),
+    /// The same of a witness without a window, by its place among [`Movement::unjudged`].
+    BlowUnjudged(usize),
     /// The beats of what swings.
     Beats,
     /// The time of one winding of this arbor.
@@ -359,11 +361,15 @@ impl Maker<'_> {
             return;
         };
         let ways = self.ways(strike.read_at);
-        for (id, witness) in movement.witnesses() {
-            let Some(turns) = &ways.turns[witness.on.index()] else {
+        let judged = movement.witnesses();
+        let judged = judged.map(|(id, w)| (Demanded::Blow(id), w.on, w.repeats));
+        let unjudged = movement.unjudged().iter().enumerate();
+        let unjudged = unjudged.map(|(n, w)| (Demanded::BlowUnjudged(n), w.on, w.repeats));
+        for (what, on, repeats) in judged.chain(unjudged) {
+            let Some(turns) = &ways.turns[on.index()] else {
                 continue;
             };
-            let repeats = witness.repeats.get();
+            let repeats = repeats.get();
             let places = turns
                 .clone()
                 .scaled(&(whole(repeats.into()) / &strike.blows_per_turn));
@@ -371,10 +377,9 @@ impl Maker<'_> {
                 continue;
             }
             if repeats >= COUNTED_FROM {
-                self.exactly(Demanded::Blow(id), &places, &whole(1));
+                self.exactly(what, &places, &whole(1));
             } else {
                 let rules = vec![Rule::whole(places.powers.clone(), &places.times)];
-                let what = Demanded::Blow(id);
                 self.demands.push(Demand {
                     what,
                     rules,
