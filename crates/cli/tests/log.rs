@@ -130,6 +130,38 @@ fn accidents_are_entered_and_reckoned_with() {
 }
 
 #[test]
+fn a_look_at_rest_is_brought_to_the_drop_by_what_the_pin_had_still_to_go() {
+    // All as it is meant, 75 degrees of the pin further on: 8/56 of a turn of the third, 1/8 of 8/72 of that of the second, 6/52 of
+    // that of the count wheel.
+    let rest = ["--rest", "--saw", "slot=0.1202", "--saw", "star=1.0417"];
+    let job = Job::new();
+    let told = job.ask(&[&rest[..], &["--saw", "pin=9.375notch"]].concat());
+    let text = job.text();
+    assert!(text.contains(r#""tension":"at-rest""#), "{text}");
+    assert!(
+        text.contains(r#"{"witness":"pin","notch":"9.375"}"#),
+        "{text}"
+    );
+    for (witness, best) in told["witnesses"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .zip([0.0, 0.0, -75.0])
+    {
+        let likeliest = witness["places"][0]["deg"].as_f64().expect("a number");
+        assert!((likeliest - best).abs() < 1e-9, "{witness}");
+    }
+    // The pin lies on its arm, whatever is wrong: that is no reading of it, and is not entered.
+    let (status, out, err) = job.run(&["--rest", "--saw", "pin=0"]);
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert!(err.contains("stands at its arm"), "{err}");
+    let (status, _, err) = job.run(&["--saw", "pin=9.375notch"]);
+    assert_eq!(status, 2);
+    assert!(err.contains("only at rest"), "{err}");
+    assert_eq!(job.text(), text, "what is refused is not entered");
+}
+
+#[test]
 fn what_was_said_is_kept_as_it_was_said() {
     let job = Job::new();
     job.ask(&[

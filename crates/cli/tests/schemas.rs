@@ -91,6 +91,8 @@ impl Printed {
             let saw: Vec<&str> = saw.iter().map(String::as_str).collect();
             self.ask("remesh", &[&[path], &saw[..]].concat());
             self.ask("remesh", &[&[path], &saw[..saw.len().min(1)]].concat());
+            let first = &saw[..saw.len().min(1)];
+            self.ask("remesh", &[&[path, "--rest"], first].concat());
         }
     }
 
