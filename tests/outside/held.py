@@ -221,11 +221,11 @@ def readings(sheet, saw):
 def check(question):
     sheet = Sheet(question["sheet"])
     saw, answer = readings(sheet, question["saw"]), question["answer"]
-    faults = []
+    faults, names = [], {}
     turns = {t["part"]: t for t in answer.get("turns", [])}
     # What is told to be turned does what is told.
     if answer["cure"] == "turn":
-        turned, names = {}, {}
+        turned = {}
         for name, t in turns.items():
             joint = name if name in sheet.joints else name.split(".")[0] + ". marks"
             by = Fraction(90 * t["quarters"]) if "quarters" in t else Fraction(t["deg"])
@@ -259,20 +259,20 @@ def check(question):
     unit = {n: sheet.moved({n: 90}, {}) for n in square}
     square = [n for n in square if any(unit[n][w] for w in saw)]
     outside = [m for m in sheet.meshes if m.get("reached") == "outside"]
-    names = [m["driver"] + ">" + m["driven"] for m in outside]
+    meshed = [m["driver"] + ">" + m["driven"] for m in outside]
     steps, cycles = {}, {}
-    for name in list(names):
+    for name in list(meshed):
         try:
             steps[name] = sheet.moved({}, {name: 1})
         except TooMuch:
-            names.remove(name)
+            meshed.remove(name)
             continue
         cycle = 1
         for w in sheet.witnesses:
             if w["id"] in saw:
                 cycle = math.lcm(cycle, (steps[name][w["id"]] / Fraction(360, w["repeats"])).denominator)
         cycles[name] = cycle
-    names = [n for n in names if cycles[n] > 1]
+    meshed = [n for n in meshed if cycles[n] > 1]
     best, tried = None, 0
     if all(rate(sheet, saw, {})[:1]):
         return {"faults": faults, "found": [0, 0]}
@@ -282,7 +282,7 @@ def check(question):
             good = []
             for parts in combinations(square, many):
                 for quarters in product((1, -1, 2, -2, 3, -3), repeat=many):
-                    for meshes in combinations(names, beside):
+                    for meshes in combinations(meshed, beside):
                         count = math.prod(cycles[m] - 1 for m in meshes)
                         tried += count
                         if tried > MOST_TRIED:
@@ -298,16 +298,20 @@ def check(question):
                 break
         if best:
             break
-    any_angle = None
+    any_angle, leans_of = None, {}
     for n in other:
         one = sheet.moved({n: 1}, {})
         if not any(one[w] for w in saw):
             continue
+        of_part = []
         for k in range(-GRID, GRID + 1):
             by = Fraction(180 * k, GRID)
             ok, _, lean = rate(sheet, saw, {w: by * one[w] for w in saw})
-            if ok and (any_angle is None or lean < any_angle):
-                any_angle = lean
+            if ok:
+                of_part.append(lean)
+        if of_part:
+            leans_of[n] = min(of_part)
+            any_angle = min(leans_of.values())
     spread = [s for s in answer["shifts"] if s["reached"] == "plates"]
     told = (len(spread), len(turns) + len(answer["shifts"]) - len(spread), len(answer["shifts"]) - len(spread))
     cured = answer["cure"] in ("turn", "shift")
@@ -331,8 +335,10 @@ def check(question):
     if cured and not squares and told == (0, 1, 0) and any_angle is not None:
         moved = {m["id"]: Fraction(m["deg"]) for t in turns.values() for m in t["moves"]}
         ok, _, lean = rate(sheet, saw, moved)
-        if lean > any_angle + Fraction(1, 10**6) and not best:
-            faults.append(f"leans {float(lean)}, {float(any_angle)} is to be had")
+        # Between one part and another chance comes first; of one part's angles the one with the least lean is told.
+        joint = next(iter(names))
+        if not ok or lean > leans_of.get(joint, lean) + Fraction(1, 10**6):
+            faults.append(f"{joint} leans {float(lean)}, {float(leans_of.get(joint, lean))} is to be had")
     return {"faults": faults, "found": best and best[:2], "by_eye": any_angle is not None}
 
 

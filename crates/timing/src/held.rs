@@ -358,7 +358,7 @@ impl Search<'_> {
                 .take(MOST_ANGLES)
                 .collect();
         }
-        for mut angles in choices {
+        let set = choices.into_iter().map(|mut angles| {
             let mut stands = self.moved_by(&angles, stands.clone());
             for (joint, axis) in pinned.iter().rev() {
                 let angle = self.to_best(*joint, *axis, &stands[*axis]);
@@ -367,8 +367,23 @@ impl Search<'_> {
             }
             let mut all = [&done[..], &angles[..]].concat();
             all.sort_by_key(|(joint, _)| *joint);
-            self.found(all, &shifts, &stands);
+            (all, self.nearest_best(&stands))
+        });
+        // Of all angles the ones at which the lean is least, and of those the least turned.
+        let least = set.min_by_key(|(all, places)| {
+            let turned = all.iter().fold(whole(0), |sum, (_, by)| sum + by.abs());
+            (lean(&self.system, places), turned)
+        });
+        if let Some((all, places)) = least {
+            self.found(all, &shifts, places);
         }
+    }
+
+    /// Of places alike the ones nearest their best.
+    fn nearest_best(&self, stands: &[Degrees]) -> Vec<Degrees> {
+        (self.system.axes.iter().zip(stands))
+            .map(|(axis, stands)| nearest_alike(stands, &axis.period, &axis.best))
+            .collect()
     }
 
     /// A part that moves only one of the axes that are open still; its place in `any`, and that axis.
@@ -453,11 +468,8 @@ impl Search<'_> {
         &mut self,
         done: Vec<(usize, Exact)>,
         shifts: &[(MeshId, BigInt)],
-        stands: &[Degrees],
+        places: Vec<Degrees>,
     ) {
-        let places: Vec<Degrees> = (self.system.axes.iter().zip(stands))
-            .map(|(axis, stands)| nearest_alike(stands, &axis.period, &axis.best))
-            .collect();
         let all_in = (self.readings.iter().zip(&places))
             .all(|(r, place)| self.movement.witness(r.witness).admits(place));
         if !all_in || done.iter().any(|(_, by)| by.is_zero()) {
