@@ -20,5 +20,5 @@ fn a_lost_count_follows_from_witnesses_without_windows() {
     let counted = count(lost.as_bytes(), &CountAsk::default()).expect("something bears on it");
     let fits = &counted.found.fits;
     assert_eq!(fits.len(), 1);
-    assert_eq!(fits[0].counts[0].get(), 52);
+    assert_eq!(fits[0].counts[0], 52);
 }
