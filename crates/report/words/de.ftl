@@ -107,6 +107,7 @@ shift-free = Die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <m>{ way }<
 shift-then-lift = Dann die Welle <m>{ $arbor }</m> ausheben. { teeth-first } <m>{ way }</m>.
 shift-then-free = Dann die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <m>{ way }</m>.
 
+question-at-rest = Es ist gesperrt und leicht angedrückt. Was sehen Sie?
 question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
 question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
 question-locks = Was hält es an, wenn es geschlagen hat: ein Stift an einem Rad gegen einen Arm, oder ein Hebel in einer Kerbe? Auf dem Blatt steht noch nichts, woran man sieht, ob das Laufwerk stimmt: eintragen, woran.

@@ -107,6 +107,7 @@ shift-free = Free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>, a
 shift-then-lift = Then lift the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>.
 shift-then-free = Then free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>.
 
+question-at-rest = It is locked, and pressed lightly on. What do you see?
 question-first = Press the train on to the drop. What do you see?
 question-after = Press it on to the drop again. What do you see now?
 question-locks = When it has struck, what stops it: a pin on a wheel against an arm, or a lever in a notch? Nothing on the sheet shows yet whether the train is in time: put in what shows it.
