@@ -131,6 +131,7 @@ levers-soft = Laut Blatt sind weich und dürfen gebogen werden, zuletzt: { $leve
 levers-hardened = Laut Blatt sind gehärtet oder gegossen und brechen beim Biegen: { $levers }.
 moved-by-pins = { $names } kann durch keinen Zahn zwischen zwei Plätzen stehen: Stifte schalten weiter, je einen Platz. Nach der Reibfeder sehen, nach dem Hebel, und ob ein Platz übersprungen wurde.
 
+question-at-rest = Es ist gesperrt und leicht angedrückt. Was sehen Sie?
 question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
 question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
 question-locks = Was hält es an, wenn es geschlagen hat: ein Stift an einem Rad gegen einen Arm, oder ein Hebel in einer Kerbe? Auf dem Blatt steht noch nichts, woran man sieht, ob das Laufwerk stimmt: eintragen, woran.

@@ -132,6 +132,7 @@ levers-soft = By the sheet these are soft, and may be bent, last: { $levers }.
 levers-hardened = By the sheet these are hardened or cast, and break if they are bent: { $levers }.
 moved-by-pins = { $names } cannot be between two places by any tooth: pins move it on, a place each. Look at its friction spring, at the lever, and whether it skipped a place.
 
+question-at-rest = It is locked, and pressed lightly on. What do you see?
 question-first = Press the train on to the drop. What do you see?
 question-after = Press it on to the drop again. What do you see now?
 question-locks = When it has struck, what stops it: a pin on a wheel against an arm, or a lever in a notch? Nothing on the sheet shows yet whether the train is in time: put in what shows it.

@@ -166,7 +166,7 @@ fn earlier(job: &Job) -> Markup {
 }
 
 /// The section with the sentence and what can be touched.
-pub(crate) fn section(job: &Job, step: Step, plate: &Plate) -> Markup {
+pub(crate) fn section(job: &Job, step: Step, plate: &Plate, at_rest: bool) -> Markup {
     // Of several, each stands beside its own sentence.
     let glass = match job.advised() {
         [_] if step == Step::Answer => plate.arrow_glasses().pop(),
@@ -178,7 +178,9 @@ pub(crate) fn section(job: &Job, step: Step, plate: &Plate) -> Markup {
             div.told {
                 @if let Some(glass) = glass { (glass) }
                 (turned_arrow(job, step))
-                h1 #sentence tabindex="-1" { (sentence(job, step, plate)) }
+                h1 #sentence tabindex="-1" {
+                    @if at_rest { (say!(&job.locale, "question-at-rest")) } @else { (sentence(job, step, plate)) }
+                }
             }
             @if step == Step::Jumped { (which(job)) }
             @let lines = beneath(job, step);

@@ -46,7 +46,7 @@ pub(crate) fn page(
                     Step::Jumped | Step::Home => {},
                 }
                 @if step == Step::Answer { (answer::cautions(job, step)) }
-                (answer::section(job, step, &plate))
+                (answer::section(job, step, &plate, step == Step::Look && reading::is_at_rest(job, asked)?))
                 @if step == Step::Home {
                     (history(job))
                 } @else {

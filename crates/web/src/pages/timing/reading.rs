@@ -19,12 +19,12 @@ use timing::{AtRest, Rest};
 pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup, Refused> {
     let locale = &job.locale;
     let asked = readable_witnesses(job);
-    let Felt { slack, held } = typed.read()?;
+    let slack = typed.read::<Felt>()?.slack;
     let rest = Rest::of(job.movement());
     let tells = asked.iter().any(|id| tells_at_rest(&rest, *id));
-    let held = match held {
-        Some(Held::AtRest) if tells => Held::AtRest,
-        _ => Held::Dropping,
+    let held = match is_at_rest(job, typed)? {
+        true => Held::AtRest,
+        false => Held::Dropping,
     };
     Ok(html! {
         @if !asked.is_empty() { (choice(job, held, tells)) }
@@ -45,6 +45,14 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup
             } }
         }
     })
+}
+
+/// Whether it is asked what is seen at rest, and that tells anything.
+pub(crate) fn is_at_rest(job: &Job, asked: &Fields) -> Result<bool, Refused> {
+    let held = asked.read::<Felt>()?.held;
+    let rest = Rest::of(job.movement());
+    let mut readable = readable_witnesses(job).into_iter();
+    Ok(held == Some(Held::AtRest) && readable.any(|id| tells_at_rest(&rest, id)))
 }
 
 /// Whether what is seen of a witness at rest tells how it stood at the drop.
