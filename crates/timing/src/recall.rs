@@ -42,6 +42,8 @@ pub struct Recalled {
     pub hour: Option<u8>,
     /// The readings of the last look, if nothing was moved since.
     pub last_look: Vec<Reading>,
+    /// Whether a part was turned on its arbor last, and nothing was read since.
+    pub turned_unseen: bool,
     /// The newest reading of each witness of what is timed, where anything was read of it since something last moved in its
     /// train.
     pub newest: Vec<(WitnessId, Option<Reading>)>,
@@ -137,6 +139,7 @@ impl Bench<'_> {
             Some(Event::Look(readings, _)) => readings.clone(),
             _ => Vec::new(),
         };
+        let turned_unseen = matches!(along.events().last(), Some(Event::Turned(_)));
         let (bent, eye) = self.suspected(&mut along, &belief);
         Ok(Recalled {
             handled,
@@ -148,6 +151,7 @@ impl Bench<'_> {
             out: out.into_iter().collect(),
             hour,
             last_look,
+            turned_unseen,
             newest: (self.timed().iter())
                 .map(|id| (*id, newest.remove(id)))
                 .collect(),
