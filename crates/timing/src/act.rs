@@ -176,6 +176,8 @@ pub struct WorkLeft {
     pub shift: Vec<Shift>,
     /// The parts that, turned on their arbors, bring in what was last read outside, and come before the shifts that do.
     pub turn: Vec<Turn>,
+    /// Whether a part was turned last, and nothing was read since: which way it went is soon seen.
+    pub turned_unseen: bool,
     /// Witnesses of which a look saves more labour than it costs, the one that saves most first.
     pub looks: Vec<WitnessId>,
     /// All witnesses that can be read, the most doubtful first.
@@ -194,6 +196,9 @@ pub fn act(facts: &RuleFacts, work: &WorkLeft) -> Act {
     }
     if !lacks.far_off.is_empty() {
         return Act::Look(joined(&lacks.far_off, &work.looks));
+    }
+    if work.turned_unseen && !lacks.unread.is_empty() && lacks.arbors.is_empty() {
+        return Act::Look(joined(&work.looks, &lacks.unread));
     }
     // A part put on its arbor otherwise spreads no plates, and is likelier than a bent lever where it explains what was read.
     let other = work.reachable && lacks.parts.is_empty() && !work.looks.is_empty();

@@ -181,22 +181,18 @@ impl Bench<'_> {
 
     /// What to do next. `readable` are the witnesses that can be read now.
     pub fn advise(&self, belief: &Belief, facts: &RuleFacts, readable: &[WitnessId]) -> Advice {
-        self.advise_or_turn(belief, facts, readable, Vec::new())
+        self.advise_besides(belief, facts, readable, WorkLeft::default())
     }
 
-    /// The same, where these parts, turned on their arbors, bring in what was last read outside.
-    pub(crate) fn advise_or_turn(
+    /// The same, beside what work with parts that can be turned on their arbors there is: which, and whether one was turned last.
+    pub(crate) fn advise_besides(
         &self,
         belief: &Belief,
         facts: &RuleFacts,
         readable: &[WitnessId],
-        turn: Vec<Turn>,
+        mut work: WorkLeft,
     ) -> Advice {
         let cost_to_go = self.cost_to_go(belief);
-        let mut work = WorkLeft {
-            turn,
-            ..WorkLeft::default()
-        };
         let mut shift_now = Vec::new();
         let mut expected = f64::INFINITY;
         if cost_to_go.reachable {
@@ -222,7 +218,7 @@ impl Bench<'_> {
                 looks,
                 doubtful: self.doubtful(belief, readable),
                 settles: left && self.settles(belief, &all, readable),
-                turn: work.turn,
+                ..work
             };
         }
         let act = act(facts, &work);

@@ -1,6 +1,6 @@
 //! What a log comes to, as the facts that the rule of closing up asks; and what is advised by them.
 
-use crate::act::{Newest, RuleFacts};
+use crate::act::{Newest, RuleFacts, WorkLeft};
 use crate::advice::Advice;
 use crate::answer::{Cure, answer};
 use crate::bench::Bench;
@@ -35,8 +35,12 @@ impl Bench<'_> {
     pub fn advise_with(&self, recalled: &Recalled, facts: &RuleFacts) -> Advice {
         let mut readable = recalled.readable.clone();
         readable.retain(|id| self.timed().contains(id));
-        let turn = self.turn(recalled);
-        self.advise_or_turn(&recalled.belief, facts, &readable, turn)
+        let besides = WorkLeft {
+            turn: self.turn(recalled),
+            turned_unseen: recalled.turned_unseen,
+            ..WorkLeft::default()
+        };
+        self.advise_besides(&recalled.belief, facts, &readable, besides)
     }
 
     /// The parts that, turned on their arbors, bring in what was last read outside, where they come before the shifts that do.

@@ -44,6 +44,8 @@ pub struct Recalled {
     /// The readings of the last look, if nothing was moved since; what was read at rest as it stood at the drop, by where what locks
     /// is now believed to have stood.
     pub last_look: Vec<Reading>,
+    /// Whether a part was turned on its arbor last, and nothing was read since.
+    pub turned_unseen: bool,
     /// The newest reading of each witness of what is timed, brought to its moment as those of the last look, where anything was read of it since something last moved in its
     /// train.
     pub newest: Vec<(WitnessId, Option<Reading>)>,
@@ -148,6 +150,7 @@ impl Bench<'_> {
                 (*id, newest.map(brought))
             })
             .collect();
+        let turned_unseen = matches!(along.events().last(), Some(Event::Turned(_)));
         let (bent, eye) = self.suspected(&mut along, &belief);
         Ok(Recalled {
             handled,
@@ -159,6 +162,7 @@ impl Bench<'_> {
             out: out.into_iter().collect(),
             hour,
             last_look,
+            turned_unseen,
             newest,
             openings,
             timed: self.timed().to_vec(),

@@ -69,6 +69,7 @@ fn works(ids: &Ids) -> Vec<WorkLeft> {
                         doubtful: vec![ids.star, ids.slot, ids.pin],
                         settles,
                         turn: Vec::new(),
+                        turned_unseen: false,
                     });
                 }
             }
@@ -144,6 +145,7 @@ fn what_is_said_instead_is_what_would_settle_it() {
         doubtful: vec![ids.star, ids.slot, ids.pin],
         settles,
         turn: Vec::new(),
+        turned_unseen: false,
     };
     let (unread, outside, out, bent, usual, unsure) = (
         CLAUSES[0].1,

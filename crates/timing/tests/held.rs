@@ -285,6 +285,10 @@ fn the_log_has_it_turned_and_looked_at_again() {
     let mut wrong = log.clone();
     wrong.append(&turned("1.8"), None).expect("room");
     assert!(matches!(advice(&wrong), Act::Look(_)));
+    // Said to have gone the other way: which is soon seen, and no plates are spread on account of it.
+    let mut other_way = log.clone();
+    other_way.append(&turned("-1.8"), None).expect("room");
+    assert!(matches!(advice(&other_way), Act::Look(_)));
     let mut as_said = wrong.clone();
     wrong
         .append(

@@ -14,6 +14,7 @@ mod ears;
 mod eye;
 mod forms;
 mod hands;
+mod held;
 mod hostile;
 mod keys;
 mod lessons;

@@ -237,7 +237,7 @@ fn touches_of_turns(job: &Job) -> Markup {
         html! {
             form method="post" action=(format!("/job/{}/{what}", job.id)) {
                 input type="hidden" name="entries" value=(job.entries());
-                @for turn in &fields { input type="hidden" name="turn" value=(turn); }
+                @for turn in &fields { input type="hidden" name="moved" value=(turn); }
                 button class=(class) data-next[class == "primary"] { (says) }
             }
         }

@@ -106,9 +106,9 @@ pub(super) enum Touch {
         which: Option<usize>,
     },
     /// What its page said was turned was turned so.
-    Turned { turn: Vec<String> },
+    Turned { moved: Vec<String> },
     /// It was turned the other way.
-    TurnedOtherWay { turn: Vec<String> },
+    TurnedOtherWay { moved: Vec<String> },
     /// What was told last was not so.
     Undo,
     /// An arbor jumped out, perhaps after what its page advised was done.
@@ -194,8 +194,8 @@ pub(super) fn asks(job: &Job, touch: Touch) -> Result<Vec<Ask>, Refused> {
                 false => vec![done(movement, &shift, Which::All)?, other_way],
             }
         }
-        Touch::Turned { turn } => turned(job, &turn, false)?,
-        Touch::TurnedOtherWay { turn } => turned(job, &turn, true)?,
+        Touch::Turned { moved } => turned(job, &moved, false)?,
+        Touch::TurnedOtherWay { moved } => turned(job, &moved, true)?,
         Touch::Undo => vec![Ask::Undo(None)],
         Touch::Jumped {
             done: was_done,
