@@ -4,7 +4,7 @@ use super::{Desk, DeskFault};
 use crate::Refusal;
 use book::JobId;
 use entries::{EntryContent, EntryKind, Work};
-use kinds::{DescribeFault, Described};
+use kinds::{DescribeFault, Described, PlaceId};
 
 impl Desk {
     /// What a job's sheet says, to be altered; nothing where it has none yet.
@@ -27,6 +27,55 @@ impl Desk {
         let kept = self.book.job(id)?;
         let begun = Described::begin(kind, &kept.name, &[]).map_err(Refusal::from)?;
         self.enter_sheet(id, entries, &begun)
+    }
+
+    /// Begins the movement of a job anew, as a train that fits no kind: one arbor with one wheel.
+    ///
+    /// # Errors
+    /// There is no such job, or somebody else has written since.
+    pub fn describe_bare(
+        &self,
+        id: JobId,
+        entries: usize,
+        first: &PlaceId,
+    ) -> Result<usize, DeskFault> {
+        let kept = self.book.job(id)?;
+        let begun = Described::bare(&kept.name, first).map_err(Refusal::from)?;
+        self.enter_sheet(id, entries, &begun)
+    }
+
+    /// Begins the movement of a job anew, from that of a like one.
+    ///
+    /// # Errors
+    /// There is no such job, or the like one has no sheet that can be taken apart; or somebody else has written since.
+    pub fn describe_like(
+        &self,
+        id: JobId,
+        entries: usize,
+        like: JobId,
+    ) -> Result<usize, DeskFault> {
+        let (kept, like) = (self.book.job(id)?, self.book.job(like)?);
+        let begun = crate::begin_like(&like.sheet, &kept.name)?;
+        self.enter_sheet(id, entries, &begun)
+    }
+
+    /// The clocks that came before this one and whose movements it may be begun from, so many of the newest at most: with what they
+    /// are called.
+    ///
+    /// # Errors
+    /// There is no such job.
+    pub fn like_ones(&self, id: JobId, most: usize) -> Result<Vec<(JobId, String)>, DeskFault> {
+        let mut found = Vec::new();
+        for (other, _) in self.book.begun_before(id, crate::MOST_TRAINS)? {
+            if found.len() == most {
+                break;
+            }
+            let kept = self.book.job(other)?;
+            if Described::read(&kept.sheet).is_ok_and(|like| !like.counts().is_empty()) {
+                found.push((other, kept.name));
+            }
+        }
+        Ok(found)
     }
 
     /// Alters the movement of a job.
