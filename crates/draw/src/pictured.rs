@@ -32,11 +32,11 @@ const PICTURES: &[Pictured] = &[
     ("one_pin", |ink| works::with_pins(ink, 1)),
     ("two_pins", |ink| works::with_pins(ink, 2)),
     ("snail_on_the_hour_wheel", |ink| {
-        strike::snail_on(ink, false)
+        strike::snail_on(ink, false);
     }),
     ("snail_on_a_star", |ink| strike::snail_on(ink, true)),
     ("hours_and_ten_halves", |ink| {
-        struck(ink, &[(0.0, 2), (PI, 1), (PI, 0)])
+        struck(ink, &[(0.0, 2), (PI, 1), (PI, 0)]);
     }),
     ("quarters", strike::quarters),
     ("ships_bell", strike::ships_bell),

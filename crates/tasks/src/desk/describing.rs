@@ -6,6 +6,9 @@ use book::JobId;
 use entries::{EntryContent, EntryKind, Work};
 use kinds::{DescribeFault, Described, PlaceId};
 
+/// So many clocks are offered to start from: more would hide the kinds of strike.
+pub const MOST_OFFERED: usize = 6;
+
 impl Desk {
     /// What a job's sheet says, to be altered; nothing where it has none yet.
     ///
@@ -59,15 +62,15 @@ impl Desk {
         self.enter_sheet(id, entries, &begun)
     }
 
-    /// The clocks that came before this one and whose movements it may be begun from, so many of the newest at most: with what they
-    /// are called.
+    /// The clocks that came before this one and whose movements it may be begun from, the newest first, [`MOST_OFFERED`] of them at most: with
+    /// what they are called.
     ///
     /// # Errors
     /// There is no such job.
-    pub fn like_ones(&self, id: JobId, most: usize) -> Result<Vec<(JobId, String)>, DeskFault> {
+    pub fn like_ones(&self, id: JobId) -> Result<Vec<(JobId, String)>, DeskFault> {
         let mut found = Vec::new();
         for (other, _) in self.book.begun_before(id, crate::MOST_TRAINS)? {
-            if found.len() == most {
+            if found.len() == MOST_OFFERED {
                 break;
             }
             let kept = self.book.job(other)?;

@@ -31,15 +31,12 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/movement/undo", write(undo))
 }
 
-/// So many clocks are offered to start from: more would hide the kinds.
-const LIKE_ONES: usize = 6;
-
 /// The page, with why something was refused.
 fn shown(asked: &PageRequest, fields: &Fields, why: Option<&Refused>) -> Answer {
     let job = asked.whole()?;
     let described = asked.desk.described(job.id)?;
     let status = why.map_or(StatusCode::OK, Refused::status);
-    let like = asked.desk.like_ones(job.id, LIKE_ONES)?;
+    let like = asked.desk.like_ones(job.id)?;
     let page = page(
         &job,
         described.as_ref(),
