@@ -32,7 +32,7 @@ impl Desk {
         self.enter_sheet(id, entries, &begun)
     }
 
-    /// Begins the movement of a job anew, as a train that fits no kind: one arbor with one wheel.
+    /// Begins the movement of a job anew, as a train that fits no kind: two arbors, a part of one driving a part of the other.
     ///
     /// # Errors
     /// There is no such job, or somebody else has written since.
@@ -41,9 +41,14 @@ impl Desk {
         id: JobId,
         entries: usize,
         first: &PlaceId,
+        next: &PlaceId,
     ) -> Result<usize, DeskFault> {
         let kept = self.book.job(id)?;
-        let begun = Described::bare(&kept.name, first).map_err(Refusal::from)?;
+        let mut begun = Described::bare(&kept.name, first).map_err(Refusal::from)?;
+        let joined = (begun.add_arbor(&next.arbor))
+            .and_then(|()| begun.add_part(next))
+            .and_then(|()| begun.add_mesh(first, next));
+        joined.map_err(Refusal::from)?;
         self.enter_sheet(id, entries, &begun)
     }
 

@@ -36,12 +36,12 @@ struct Added {
     meshes: Option<String>,
 }
 
-/// Where a train of one arbor begins: where power comes in.
-pub(super) fn first() -> PlaceId {
-    PlaceId {
-        arbor: "great".to_owned(),
-        part: "wheel".to_owned(),
-    }
+/// With what a train begins: the arbor where power comes in, and the one that it drives.
+pub(super) fn first() -> [PlaceId; 2] {
+    [("great", "wheel"), ("second", "pinion")].map(|(arbor, part)| PlaceId {
+        arbor: arbor.to_owned(),
+        part: part.to_owned(),
+    })
 }
 
 /// The button that begins such a train.
@@ -78,7 +78,7 @@ pub(super) fn forms(
         }
     }
     html! {
-        details.bare open[open.is_some() || counted.places.len() < 2] {
+        details.bare open[open.is_some() || counted.places.len() < 3] {
             summary { (say!(locale, "bare-alter")) }
             form method="post" action=(add) {
                 h2 { (say!(locale, "bare-add-arbor")) }

@@ -78,10 +78,10 @@ fn kind(asked: &PageRequest) -> Answer {
 
 fn begin_bare(asked: &PageRequest) -> Answer {
     let begun = || {
-        let first = bare::first();
+        let [first, next] = bare::first();
         asked
             .desk
-            .describe_bare(asked.id()?, asked.entries()?, &first)?;
+            .describe_bare(asked.id()?, asked.entries()?, &first, &next)?;
         Ok(String::new())
     };
     next(asked, begun(), &Fields::default())
