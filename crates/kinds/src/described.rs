@@ -328,6 +328,11 @@ impl Described {
         })
     }
 
+    /// Every mesh, `ARBOR.PART` that drives and that is driven.
+    pub fn meshes(&self) -> Vec<[String; 2]> {
+        self.text.meshes()
+    }
+
     /// Takes a mesh away; its parts stay.
     ///
     /// # Errors

@@ -17,7 +17,7 @@ pub use answer::{
     which_is_believed,
 };
 pub use findings::{findings, put_in, taken};
-pub use kinds::{lever_called, lever_kind, witness_called, witness_kind};
+pub use kinds::{lever_called, lever_kind, witness_called, witness_kind, witness_named};
 pub use looks::{LookChoice, LookRange, degree_words, look_of, looks, reading};
 pub use turned::{levers_made, moved_by_pins, part_called, turn_beneath, turn_sentences};
 

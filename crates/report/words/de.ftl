@@ -456,6 +456,122 @@ counting-text = Das Blatt als Text
 counting-text-enter = Text eintragen
 counting-whole = Der ganze Auftrag
 
+## Wie es schlägt, und was es trägt
+
+describe-kind =
+    { $kind ->
+        [count-wheel-and-cam] Schlagscheibe zwischen den Platinen, ein Herz mit Kerbe, ein Stift, der sperrt
+        [count-wheel-outside] Schlagscheibe außen auf der Rückplatine, kein Herz
+        [rack] Rechen und Staffel unter dem Zifferblatt
+        [quarters] Viertel auf Glocken, die Stunde mit Rechen
+        [ships-bell] Schiffsglocke
+        [tower] Turmuhr, die Schlagscheibe von der Walze getrieben
+       *[other] { $name }
+    }
+describe-how = Wie schlägt sie?
+describe-how-about = Wählen, was so aussieht. Es wird gezeichnet und kann später geändert werden.
+describe-other-kind = Eine andere Art
+describe-like = Wie eine, die schon hier war
+describe-like-about = Ihre Zähnezahlen und ihr Schlagwerk werden übernommen, jede Zahl zweifelhaft, bis sie auch hier gezählt ist.
+describe-movement = Das Werk
+describe-bare = Etwas anderes: Welle für Welle
+bare-alter = Wellen, Räder und Triebe
+bare-add-arbor = Eine Welle dazu
+bare-name = Name der Welle
+bare-has = Auf ihr
+bare-has-as =
+    { $part ->
+        [pinion] ein Trieb
+        [lantern] ein Hohltrieb
+       *[wheel] ein Rad
+    }
+bare-meshes = Greift in
+bare-nothing = noch nichts
+bare-add-part = Ein Rad oder ein Trieb dazu
+bare-arbor = Welle
+bare-add = Dazu
+bare-away = Wegnehmen
+bare-no-name = Eine Welle braucht einen Namen: Buchstaben, Ziffern und Leerzeichen, zuerst ein Buchstabe.
+bare-taken = Eine Welle „{ $name }“ gibt es schon. Diese braucht einen anderen Namen.
+describe-way = Wie herum läuft das Rad { $arbor }, so wie man darauf sieht?
+describe-way-as =
+    { $way ->
+        [clockwise] im Uhrzeigersinn
+       *[counterclockwise] gegen den Uhrzeigersinn
+    }
+describe-width-how = Ein Bohrer, der eben hineingeht, genügt.
+describe-wide = Breite, mm
+describe-across =
+    { $of ->
+        [count-lever] Die Schlagscheibe im Durchmesser, wo er einfällt, mm
+       *[other] Das Rad im Durchmesser, in dieser Tiefe, mm
+    }
+describe-unknown = weiß ich nicht
+describe-usual = wie üblich
+describe-rest = Das Übrige wie üblich
+describe-enter = Eintragen
+describe-left =
+    { $count ->
+        [1] die letzte Frage
+       *[other] { $count } Fragen
+    }
+describe-done = Es ist auf dem Werktisch.
+describe-done-all = Jede Zahl steht an ihrem Ort, und was nicht gemessen ist, ist wie üblich.
+describe-done-lost =
+    { $count ->
+        [one] Eine Zahl ist verloren. Sie wird ausgerechnet, bevor das Werk gesetzt wird.
+       *[other] { $count } Zahlen sind verloren. Sie werden ausgerechnet, bevor das Werk gesetzt wird.
+    }
+describe-time = Das Schlagwerk setzen
+describe-find = Ausrechnen, was verloren ist
+describe-questions = Was es trägt
+describe-pair =
+    { $up ->
+        [yes] { $near } auf { $far }
+       *[no] { $near } in { $far }
+    }
+describe-counts =
+    { $there ->
+        [yes] { $counts }, mit { describe-pins }
+       *[no] { describe-pins }
+    }
+describe-pins =
+    { $usual ->
+        [yes] den üblichen { $pins } Stiften
+       *[no] { $pins } Stiften
+    }
+describe-turns =
+    { $how ->
+        [one] eine Umdrehung der Welle { $arbor } je Schlag
+        [half] eine halbe Umdrehung der Welle { $arbor } je Schlag
+        [yes] { $number } Umdrehungen der Welle { $arbor } je Schlag
+       *[no] { $number } einer Umdrehung der Welle { $arbor } je Schlag
+    }
+describe-blows = { $blows } Schläge auf eine Umdrehung der Welle { $arbor }
+describe-right = { $counts }: { $what }. Stimmt.
+describe-wrong =
+    { $known ->
+        [yes] { describe-wrong-must } Vielleicht { $perhaps }.
+       *[no] { describe-wrong-must }
+    }
+describe-wrong-must =
+    { $want ->
+        [one] { $counts }: { $what }. Es muss auf einen Platz je Schlag kommen und hat { $must } in einer Umdrehung: nochmals zählen.
+        [whole] { $counts }: { $what }. Es muss in ganzen Umdrehungen herumkommen: nochmals zählen.
+       *[blows] { $counts }: { $what }, und sie hat { $must }: nochmals zählen.
+    }
+describe-perhaps = { $part } { $perhaps }, nicht { $counted }
+describe-perhaps-lifters = { $perhaps } Stifte, nicht { $counted }
+describe-no-width = Das ist keine Breite: sie muss mehr als nichts sein und weniger als das Rad im Durchmesser.
+describe-no-answer = Das ist keine Antwort auf diese Frage. Eine der gezeigten wählen.
+describe-no-kind = Eine Art „{ $got }“ gibt es nicht.
+describe-no-work =
+    { $of ->
+        [lifters] Nichts auf dem Blatt hebt den Hammer.
+       *[other] Wonach gefragt ist, steht nicht mehr auf dem Blatt.
+    }
+describe-no-edit = Das Blatt steht, wie es stand: { $fault }.
+
 ## Die Liste der Arbeiten
 
 jobs = Auf dem Werktisch

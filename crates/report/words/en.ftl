@@ -475,7 +475,7 @@ counting-text = The sheet as text
 counting-text-enter = Enter the text
 counting-whole = The whole job
 
-## How it strikes, and what it carries (English only)
+## How it strikes, and what it carries
 
 # A row for each kind of strike, by its name on a sheet.
 describe-kind =
@@ -499,6 +499,28 @@ describe-kind =
     }
 describe-how = How does it strike?
 describe-how-about = Choose what looks like it. It is drawn, and can be altered later.
+describe-like = Like one that was here
+describe-like-about = Its counts and works are taken over, each count in doubt until it is counted here too.
+describe-movement = The movement
+describe-bare = Something else: arbor by arbor
+bare-alter = Arbors, wheels and pinions
+bare-add-arbor = Add an arbor
+bare-name = Name of the arbor
+bare-has = On it
+bare-has-as =
+    { $part ->
+        [pinion] a pinion
+        [lantern] a lantern pinion
+       *[wheel] a wheel
+    }
+bare-meshes = Meshes with
+bare-nothing = nothing yet
+bare-add-part = Add a wheel or a pinion
+bare-arbor = Arbor
+bare-add = Add
+bare-away = Take away
+bare-no-name = An arbor needs a name: letters, figures and blanks, a letter first.
+bare-taken = There is already an arbor “{ $name }”. Give this one another name.
 describe-other-kind = Another kind
 describe-as-text = Or its sheet, as text
 describe-way = Which way does the { $arbor } wheel run, as you look at it?

@@ -9,6 +9,7 @@ mod worked;
 use crate::{Ask, JobState, QuestionFault, Refusal, TimingState};
 pub use alike::MOST_TRAINS;
 use book::{Book, BookFault, JobId};
+pub use describing::MOST_OFFERED;
 use draw::View;
 use entries::{AtMesh, Day, Stage, Work};
 use eyes::Eyes;

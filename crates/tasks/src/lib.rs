@@ -40,7 +40,8 @@ pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched
 pub use counting::{BeingCounted, being_counted};
 pub use danger::{ShiftDanger, dangers_of_listening};
 pub use desk::{
-    Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, MOST_TRAINS, Removal, TimedJob, WholeJob,
+    Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, MOST_OFFERED, MOST_TRAINS, Removal,
+    TimedJob, WholeJob,
 };
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;

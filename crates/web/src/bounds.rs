@@ -58,6 +58,7 @@ pub fn all() -> Vec<(&'static str, u64)> {
         ("log", n(entries::MOST_BYTES)),
         ("alike", n(tasks::MOST_LIKE)),
         ("same_trains", n(tasks::MOST_TRAINS)),
+        ("offered", n(tasks::MOST_OFFERED)),
         ("picture-bytes", n(book::MOST_PICTURE_BYTES)),
         ("picture-pixels", book::MOST_PIXELS),
         ("picture-unpacking", book::MOST_UNPACKING),

@@ -1,9 +1,9 @@
 //! The answer in one sentence, what to hold, what will be seen after.
 
-use super::kinds::{reads, reads_at_rest};
+use super::kinds::{reads, reads_at_rest, witness_named};
 use super::looks::{LookChoice, look_of};
 use super::turned::{turn_beneath, turn_sentences};
-use super::{arbor_name, named, plate_key, way};
+use super::{arbor_name, plate_key, way};
 use crate::{Locale, Sentence, near_arbor, others, runs, say, way_seen};
 use draw::View;
 use movement::{ArborId, MeshAccess, MeshId, Movement, Plate, Reached, WitnessId};
@@ -67,7 +67,7 @@ pub fn answer(
 
 fn witness_names(locale: &Locale, movement: &Movement, at: &[WitnessId]) -> String {
     let names: Vec<String> = (at.iter())
-        .map(|id| named(&movement.witness(*id).id))
+        .map(|id| witness_named(locale, movement, *id))
         .collect();
     locale.list(&names)
 }
@@ -97,7 +97,7 @@ pub fn strike_on(
     at: &[WitnessId],
 ) -> Option<Sentence> {
     let hidden = at.iter().find(|id| !recalled.readable.contains(id))?;
-    let name = named(&movement.witness(*hidden).id);
+    let name = witness_named(locale, movement, *hidden);
     Some(runs!(locale, "answer-strike-on", name = name))
 }
 
@@ -320,7 +320,7 @@ pub fn expected(
 fn stand(locale: &Locale, movement: &Movement, stands: &[(WitnessId, Degrees)]) -> Option<String> {
     let (mut best, mut rest) = (Vec::new(), Vec::new());
     for (id, place) in stands {
-        let name = named(&movement.witness(*id).id);
+        let name = witness_named(locale, movement, *id);
         let look = look_of(movement, *id, place);
         if look == LookChoice::Best {
             best.push(name);

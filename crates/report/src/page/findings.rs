@@ -1,7 +1,8 @@
 //! What a log shows besides the answer, and how arbors go in.
 
+use super::arbor_name;
+use super::kinds::witness_named;
 use super::turned::first_looked_at;
-use super::{arbor_name, named};
 use crate::{Locale, say};
 use movement::{ArborId, MeshId, Movement, WitnessId};
 use std::collections::BTreeSet;
@@ -18,7 +19,7 @@ pub fn taken<'a>(
         Some(say!(
             locale,
             "far-off",
-            name = named(&movement.witness(reading.witness).id),
+            name = witness_named(locale, movement, reading.witness),
             said = locale.degrees(&far.said),
             off = if far.turn { "turn" } else { "places" },
             place = locale.degrees(&reading.stands)
@@ -64,7 +65,7 @@ pub fn findings(
     for (id, chance) in &recalled.bent {
         let answered = matches!(act, Act::Part(at) if at.contains(id));
         if chance.get() >= timing::SOUND && !answered {
-            let witness = &movement.witness(*id).id;
+            let witness = witness_named(locale, movement, *id);
             let odds = locale.odds(*chance);
             found.push(say!(locale, "finding-bent", witness = witness, odds = odds));
         }

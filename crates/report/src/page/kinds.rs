@@ -40,7 +40,27 @@ pub(super) fn reads_at_rest(locale: &Locale, movement: &Movement, id: WitnessId)
 pub fn witness_called(locale: &Locale, movement: &Movement, id: WitnessId) -> String {
     let witness = movement.witness(id);
     let kind = (witness.kind_told).then(|| witness_kind(locale, witness.kind));
-    called(locale, &witness.id, kind.flatten())
+    by_kind(locale, movement, id).unwrap_or_else(|| called(locale, &witness.id, kind.flatten()))
+}
+
+/// A witness as it is named within a sentence: by its kind alone where its id says no more, else by its id.
+pub fn witness_named(locale: &Locale, movement: &Movement, id: WitnessId) -> String {
+    by_kind(locale, movement, id).unwrap_or_else(|| named(&movement.witness(id).id))
+}
+
+/// The kind of a witness whose id says nothing that its kind does not say too, as `tail` of a hammer tail; nothing where there are
+/// several of that kind.
+fn by_kind(locale: &Locale, movement: &Movement, id: WitnessId) -> Option<String> {
+    let witness = movement.witness(id);
+    let of_kind = movement.witnesses();
+    let of_kind = of_kind.filter(|(_, other)| other.kind_told && other.kind == witness.kind);
+    let own = named(&witness.id);
+    let mut words = own.split_whitespace();
+    let kind = witness.kind.word();
+    let says_no_more = words.all(|word| kind.split_whitespace().any(|of_it| of_it == word));
+    (witness.kind_told && says_no_more && of_kind.count() == 1)
+        .then(|| witness_kind(locale, witness.kind))
+        .flatten()
 }
 
 /// A lever by its id, and by its kind where the sheet says it.
@@ -103,11 +123,17 @@ mod tests {
             Locale::of(Lang::English, Usage::American),
         );
         let pin = movement.find_witness("pin").expect("there");
+        // The id says no more than the kind does.
+        assert_eq!(witness_called(&british, &movement, pin), "locking pin");
+        assert_eq!(witness_named(&american, &movement, pin), "stop pin");
+        let text = text.replacen("id = \"pin\"", "id = \"third\"", 1);
+        let movement = sheet::read(text.as_bytes()).expect("good").movement;
+        let third = movement.find_witness("third").expect("there");
         assert_eq!(
-            witness_called(&british, &movement, pin),
-            "pin (locking pin)"
+            witness_called(&british, &movement, third),
+            "third (locking pin)"
         );
-        assert_eq!(witness_called(&american, &movement, pin), "pin (stop pin)");
+        assert_eq!(witness_named(&british, &movement, third), "third");
         let works = movement.works().expect("levers");
         let arm = works.find_lever("arm").expect("there");
         assert_eq!(

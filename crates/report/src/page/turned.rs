@@ -1,6 +1,6 @@
 //! A part turned on its arbor, in words that the page and the command line share; and what levers are made of, and pins that count.
 
-use super::{lever_called, named, way};
+use super::{lever_called, named, way, witness_named};
 use crate::{Locale, Sentence, runs, say, turn_seen};
 use kinematics::TurnedThing;
 use movement::{HeldBy, LeverMade, Movement, Plate, ToothForm, WitnessId};
@@ -120,7 +120,7 @@ pub fn moved_by_pins(locale: &Locale, movement: &Movement, at: &[WitnessId]) -> 
                 .any(|(_, mesh)| mesh.driven.arbor == witness.on && pins(mesh.driver))
     };
     let names: Vec<String> = (at.iter().filter(by_pins))
-        .map(|id| named(&movement.witness(*id).id))
+        .map(|id| witness_named(locale, movement, *id))
         .collect();
     (!names.is_empty()).then(|| say!(locale, "moved-by-pins", names = locale.list(&names)))
 }

@@ -2,6 +2,7 @@
 //! text of its sheet, and is an entry.
 
 mod asking;
+mod bare;
 mod counting;
 mod page;
 mod picture;

@@ -30,8 +30,8 @@ const DIALOGUES: [Dialogue; 3] = [
             ("halves", "none"),
             ("lifting_wheel", "second"),
             ("lifters", "8"),
-            ("notches", "one"),
             ("runs", "clockwise"),
+            ("notches", "one"),
         ],
         follows: "80 over 10, with 8 pins: one turn of the third a blow. Right.",
     },
@@ -40,8 +40,8 @@ const DIALOGUES: [Dialogue; 3] = [
         counts: &[],
         answers: &[
             ("halves", "halves"),
-            ("locking_pins", "one"),
             ("runs", "clockwise"),
+            ("locking_pins", "one"),
         ],
         follows: "Right.",
     },
@@ -49,9 +49,9 @@ const DIALOGUES: [Dialogue; 3] = [
         kind: "rack",
         counts: &[],
         answers: &[
+            ("runs", "clockwise"),
             ("lifters", "8"),
             ("rack_teeth", "14"),
-            ("snail", "hour_wheel"),
         ],
         follows: "Right.",
     },
@@ -127,8 +127,8 @@ async fn comes_in(driver: &WebDriver, served: &Served, hand: &Hand<'_>) {
         .await
         .expect("typed");
     touch(driver, "form[action='/jobs'] button.primary").await;
-    hand.touches.set(2);
     at_step(driver, "kind").await;
+    hand.touches.set(0);
 }
 
 #[test]
@@ -208,7 +208,9 @@ fn three_dialogues_put_a_movement_on_the_bench_with_few_touches() {
             assert!(counts.next().is_none(), "every count was asked for");
             assert!(followed, "{name}: what follows was said");
             shot(driver, &format!("describing-{}-{name}-told", size.name)).await;
+            is_timed(driver, &hand, &format!("{}-{name}", size.name)).await;
             let touches = hand.touches.get();
+            println!("{name}: {touches} touches");
             assert!(touches <= MOST_TOUCHES, "{name}: {touches} touches");
             let page = served.get(&format!("/job/{job}/movement"));
             let counted = dialogue
@@ -218,6 +220,45 @@ fn three_dialogues_put_a_movement_on_the_bench_with_few_touches() {
             assert!(counted, "{name}: every count is in the book\n{}", page.body);
         }
     });
+}
+
+/// From the bench to the first shift: every witness that is asked about read by one touch of a picture that is not as it should
+/// be, and the arrow on the drawing.
+async fn is_timed(driver: &WebDriver, hand: &Hand<'_>, name: &str) {
+    hand.touch("[data-next]").await;
+    at_step(driver, "look").await;
+    let asked = value(
+        driver,
+        "return [...document.querySelectorAll('.close-up:has(.pictures)')].map((one) => one.id)",
+    )
+    .await;
+    let asked: Vec<String> = serde_json::from_value(asked).expect("names");
+    assert!(!asked.is_empty(), "{name}: something is read");
+    shot(driver, &format!("describing-{name}-look")).await;
+    for witness in &asked {
+        let called = text(
+            driver,
+            &format!("return document.querySelector('#{witness} legend').innerText"),
+        )
+        .await;
+        let id = witness.trim_start_matches("read-");
+        assert!(!called.contains(id) || called.contains(' '), "{called}");
+        assert!(
+            !called.contains('(') && !called.contains('_'),
+            "{name}: {called} is read as a person says it"
+        );
+        touch(driver, &format!("#{witness} .picture:nth-child(2)")).await;
+        hand.touches.set(hand.touches.get() + 1);
+    }
+    hand.touch(".touches [data-next]").await;
+    at_step(driver, "answer").await;
+    let arrows = value(
+        driver,
+        "return document.querySelectorAll('.lies .arrow, .lies use').length",
+    )
+    .await;
+    shot(driver, &format!("describing-{name}-answer")).await;
+    assert!(arrows.as_u64() > Some(0), "{name}: the arrow is drawn");
 }
 
 /// Whether a question is asked after another.
@@ -237,6 +278,8 @@ fn the_same_is_told_without_the_script() {
         let page = format!("{}/job/2/movement", served.address());
         driver.goto(&page).await.expect("opened");
         touch(driver, "button[value=rack]").await;
+        source(driver, "name=\"question\" value=\"locked_by\"").await;
+        touch(driver, "button[value=usual]").await;
         for count in usual("rack") {
             source(driver, "name=\"at\"").await;
             let field = driver.find(By::Id("count")).await.expect("a field");
@@ -254,6 +297,25 @@ fn the_same_is_told_without_the_script() {
         touch(driver, "button[formaction$='/rest']").await;
         source(driver, "It is on the bench.").await;
     });
+}
+
+/// A movement of some kind is begun, and what it does as a whole is as usual, so that it is counted next: how many entries it took.
+fn is_counted(served: &Served, kind: &str) -> usize {
+    served.post("/job/2/movement/kind", &[("entries", "1"), ("kind", kind)]);
+    loop {
+        let page = served.get("/job/2/movement").body;
+        let entries = text_in(&page, "name=\"entries\" value=\"");
+        let question = text_in(&page, "name=\"question\" value=\"");
+        if question.is_empty() {
+            return entries.parse().expect("a number");
+        }
+        let sent = [
+            ("entries", &*entries),
+            ("question", &*question),
+            ("answer", "usual"),
+        ];
+        assert_eq!(served.post("/job/2/movement/answer", &sent).status, 303);
+    }
 }
 
 /// What stands behind some words of the page, up to the next quotation mark.
@@ -277,10 +339,7 @@ fn counts_are_typed_on_a_keyboard_and_a_wheel_that_is_touched_keeps_what_was_typ
         .await;
         let served = serve(&[]);
         served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
-        served.post(
-            "/job/2/movement/kind",
-            &[("entries", "1"), ("kind", "rack")],
-        );
+        is_counted(&served, "rack");
         driver
             .goto(format!("{}/job/2/movement", served.address()))
             .await
@@ -393,27 +452,27 @@ fn what_cannot_be_is_said_and_nothing_typed_is_lost() {
 fn lost_and_doubtful_counts_are_kept_and_the_last_touch_is_taken_back() {
     let served = serve(&[]);
     served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
-    served.post(
-        "/job/2/movement/kind",
-        &[("entries", "1"), ("kind", "rack")],
-    );
+    let begun = is_counted(&served, "rack");
     let place = text_in(&served.get("/job/2/movement").body, "name=\"at\" value=\"");
-    let send = |entries: &str, how: &str, count: &str| {
+    let send = |later: usize, how: &str, count: &str| {
         let sent = [
-            ("entries", entries),
+            ("entries", &*(begun + later).to_string()),
             ("at", &*place),
             ("how", how),
             ("count", count),
         ];
         served.post("/job/2/movement/count", &sent).status
     };
-    assert_eq!(send("2", "unsure", "72"), 303);
+    assert_eq!(send(0, "unsure", "72"), 303);
     assert!(served.get("/job/2/movement").body.contains("72?"));
-    assert_eq!(send("3", "lost", ""), 303);
+    assert_eq!(send(1, "lost", ""), 303);
     assert!(served.get("/job/2/movement").body.contains("lost = ["));
     assert_eq!(
         served
-            .post("/job/2/movement/undo", &[("entries", "4")])
+            .post(
+                "/job/2/movement/undo",
+                &[("entries", &*(begun + 2).to_string())]
+            )
             .status,
         303
     );
@@ -487,4 +546,130 @@ fn every_step_has_names_and_contrast_and_fits() {
             assert_eq!(unfit(driver, state).await, Vec::<String>::new());
         }
     });
+}
+
+#[test]
+fn every_kind_is_offered_with_its_picture_and_every_choice_that_names_one_has_it() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    let page = served.get("/job/2/movement").body;
+    let mut pictures = 0;
+    for kind in tasks::Kind::all() {
+        let button = page.split(&format!("value=\"{}\">", kind.id)).nth(1);
+        let button = button.and_then(|rest| rest.split("</button>").next());
+        let button = button.unwrap_or_else(|| panic!("{} is offered", kind.id));
+        assert!(button.contains("class=\"drawing pictured\""), "{}", kind.id);
+        for question in &kind.questions {
+            let tasks::AskedFor::Choice { choices, .. } = &question.asks else {
+                continue;
+            };
+            for picture in choices
+                .iter()
+                .filter_map(|choice| choice.picture.as_deref())
+            {
+                pictures += 1;
+                let drawn = draw::pictured(picture).is_some();
+                assert!(drawn, "{}, {}: {picture}", kind.id, question.id);
+            }
+        }
+    }
+    assert!(pictures > 0);
+}
+
+#[test]
+fn a_train_of_no_kind_is_put_together_arbor_by_arbor() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm turret clock")]);
+    let page = || served.get("/job/2/movement").body;
+    let post = |what: &str, fields: &[(&str, &str)]| {
+        let entries = text_in(&page(), "name=\"entries\" value=\"");
+        let mut sent = vec![("entries", &*entries)];
+        sent.extend(fields);
+        served.post(&format!("/job/2/movement/{what}"), &sent)
+    };
+    assert!(page().contains("arbor by arbor"));
+    assert_eq!(post("bare", &[]).status, 303);
+    let arbor = |name: &str, has: &str, meshes: &str| {
+        let fields = [
+            ("adding", "arbor"),
+            ("name", name),
+            ("has", has),
+            ("meshes", meshes),
+        ];
+        post("add", &fields)
+    };
+    assert_eq!(arbor("Upper one", "lantern", "great.wheel").status, 303);
+    let wheel = [("adding", "part"), ("arbor", "upper_one"), ("has", "wheel")];
+    assert_eq!(post("add", &wheel).status, 303);
+    assert_eq!(arbor("fly", "pinion", "upper_one.wheel").status, 303);
+    for (at, count) in [
+        ("great.wheel", "96"),
+        ("second.pinion", "8"),
+        ("upper_one.pinion", "12"),
+        ("upper_one.wheel", "72"),
+        ("fly.pinion", "9"),
+    ] {
+        assert_eq!(
+            post("count", &[("at", at), ("how", "next"), ("count", count)]).status,
+            303
+        );
+    }
+    let told = page();
+    assert!(told.contains("data-step=\"told\""));
+    assert!(told.contains("wheel = 72"));
+    // What cannot be is said in the form that it was typed into, and stands there still.
+    let ring = [
+        ("adding", "part"),
+        ("arbor", "great"),
+        ("has", "pinion"),
+        ("meshes", "fly.pinion"),
+    ];
+    for (answer, kept) in [
+        (
+            arbor("Upper one", "pinion", "great.wheel"),
+            "value=\"Upper one\"",
+        ),
+        (arbor("7", "pinion", "great.wheel"), "value=\"7\""),
+        (post("add", &ring), "value=\"great\" selected"),
+    ] {
+        assert_eq!(answer.status, 422);
+        let form = answer.body.split("class=\"refused\"").nth(1).expect("said");
+        assert!(answer.body.matches("class=\"refused\"").count() == 1);
+        assert!(
+            form.split("</form>").next().expect("it").contains(kept),
+            "{form}"
+        );
+    }
+    // An arbor goes with what is on it and the meshes of that.
+    assert_eq!(
+        post("away", &[("adding", "away"), ("what", "fly")]).status,
+        303
+    );
+    assert!(!page().contains("fly.pinion"));
+}
+
+#[test]
+fn a_movement_is_begun_from_one_that_was_here() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    assert!(
+        served
+            .get("/job/2/movement")
+            .body
+            .contains("Like one that was here")
+    );
+    let like = [("entries", "1"), ("like", "1")];
+    assert_eq!(served.post("/job/2/movement/like", &like).status, 303);
+    let page = served.get("/job/2/movement").body;
+    assert!(page.contains("Hill Farm wall clock"));
+    assert!(
+        page.contains("?&quot;") || page.contains("?\"\n"),
+        "its counts are in doubt"
+    );
+    assert!(
+        served
+            .get("/job/2/way")
+            .body
+            .contains("href=\"/job/2/movement\"")
+    );
 }

@@ -9,7 +9,7 @@ use entries::Day;
 fn came_in() -> Served {
     let served = serve_on(&[], || Day::parse("2026-11-26"));
     let begun = served.post("/jobs", &[("clock", "Mill Lane bracket clock")]);
-    assert_eq!(begun.header("location"), Some("/job/2/way"));
+    assert_eq!(begun.header("location"), Some("/job/2/movement"));
     served
 }
 

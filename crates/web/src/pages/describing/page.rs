@@ -2,10 +2,11 @@
 
 use super::counting::{self, AskedPlace, follows};
 use super::step::{AskedFor, Step};
-use super::{asking, striking};
+use super::{asking, bare, striking};
 use crate::desk::{Refused, Whole};
 use crate::form::Fields;
 use crate::frame::frame;
+use book::JobId;
 use maud::{Markup, html};
 use report::page::describing as said;
 use report::say;
@@ -19,13 +20,23 @@ struct Typed {
     sheet: Option<String>,
 }
 
+/// What was asked for and typed, and the clocks that this one may be like.
+pub(super) struct Asked<'a> {
+    pub(super) fields: &'a Fields,
+    pub(super) like: &'a [(JobId, String)],
+}
+
 /// The page of a job's movement.
 pub(super) fn page(
     job: &Whole,
     described: Option<&Described>,
-    asked: &Fields,
+    asked: &Asked<'_>,
     refused: Option<&Refused>,
 ) -> Result<Markup, Refused> {
+    let Asked {
+        fields: asked,
+        like,
+    } = *asked;
     let locale = &job.locale;
     let wanted: AskedFor = asked.read()?;
     let typed: Typed = asked.read()?;
@@ -36,7 +47,7 @@ pub(super) fn page(
             None,
             refused,
             &html! {
-                (striking::choose(job))
+                (striking::choose(job, like))
                 (text(job, typed.sheet.as_deref()))
                 (whole(job))
             },
@@ -49,7 +60,7 @@ pub(super) fn page(
         .filter(|q| q.answer == PresentAnswer::None)
         .count();
     let (drawing, under) = match step {
-        Step::Kind => (html! {}, striking::choose(job)),
+        Step::Kind => (html! {}, striking::choose(job, like)),
         Step::Count(n) => {
             let (part, place) = &counted.places[n];
             let place = AskedPlace {
@@ -93,17 +104,20 @@ pub(super) fn page(
         Step::Ask(_) => Some(say!(locale, "describe-left", count = open_questions)),
     };
     let drawn = step != Step::Kind;
+    // What a form of its own was refused stands there.
+    let above = refused.filter(|_| asked.get("adding").is_none());
     Ok(framed(
         job,
         &step,
         left.as_deref(),
-        refused,
+        above,
         &html! {
             div.one-screen {
                 @if drawn { figure.lies { (drawing) (undo(job, wanted.from.is_some())) } }
                 (under)
             }
             div.further {
+                @if drawn && described.kind().is_none() { (bare::forms(job, &counted, asked, refused)) }
                 @if drawn { p { a.button.plain href=(format!("/job/{}/movement?kind", job.id)) { (say!(locale, "describe-other-kind")) } } }
                 (text(job, typed.sheet.as_deref()))
                 (whole(job))

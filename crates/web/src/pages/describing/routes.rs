@@ -1,13 +1,15 @@
 //! The addresses of a movement that is described: each touch is entered, and what comes next is asked.
 
 use super::asking::answered;
-use super::page::page;
+use super::bare;
+use super::page::{Asked, page};
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused};
 use crate::form::said::{lenient, sheet};
 use crate::form::{FieldFault, Fields, plain, query};
 use axum::Router;
 use axum::http::StatusCode;
+use book::JobId;
 use movement::ToothForm;
 use quantity::Teeth;
 use serde::Deserialize;
@@ -18,6 +20,10 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
         .route("/job/{id}/movement", read(show))
         .route("/job/{id}/movement/kind", write(kind))
+        .route("/job/{id}/movement/bare", write(begin_bare))
+        .route("/job/{id}/movement/like", write(like))
+        .route("/job/{id}/movement/add", write(add))
+        .route("/job/{id}/movement/away", write(away))
         .route("/job/{id}/movement/count", write(count))
         .route("/job/{id}/movement/answer", write(answer))
         .route("/job/{id}/movement/rest", write(rest))
@@ -30,7 +36,16 @@ fn shown(asked: &PageRequest, fields: &Fields, why: Option<&Refused>) -> Answer 
     let job = asked.whole()?;
     let described = asked.desk.described(job.id)?;
     let status = why.map_or(StatusCode::OK, Refused::status);
-    let page = page(&job, described.as_ref(), fields, why)?;
+    let like = asked.desk.like_ones(job.id)?;
+    let page = page(
+        &job,
+        described.as_ref(),
+        &Asked {
+            fields,
+            like: &like,
+        },
+        why,
+    )?;
     Ok(sent(status, page))
 }
 
@@ -59,6 +74,46 @@ fn kind(asked: &PageRequest) -> Answer {
         Ok(String::new())
     };
     next(asked, begun(), &Fields::default())
+}
+
+fn begin_bare(asked: &PageRequest) -> Answer {
+    let begun = || {
+        let [first, next] = bare::first();
+        asked
+            .desk
+            .describe_bare(asked.id()?, asked.entries()?, &first, &next)?;
+        Ok(String::new())
+    };
+    next(asked, begun(), &Fields::default())
+}
+
+#[derive(Deserialize)]
+struct LikeOne {
+    like: Option<String>,
+}
+
+fn like(asked: &PageRequest) -> Answer {
+    let begun = || {
+        let LikeOne { like } = asked.fields.read()?;
+        let like = like.and_then(|like: String| like.parse().ok());
+        let like = like.and_then(|like: String| like.parse().ok());
+        let like: JobId = like.ok_or(Refused::Nothing)?;
+        asked
+            .desk
+            .describe_like(asked.id()?, asked.entries()?, like)?;
+        Ok(String::new())
+    };
+    next(asked, begun(), &Fields::default())
+}
+
+fn add(asked: &PageRequest) -> Answer {
+    let added = bare::add(asked).map(|()| String::new());
+    next(asked, added, &asked.fields)
+}
+
+fn away(asked: &PageRequest) -> Answer {
+    let gone = bare::away(asked).map(|()| String::new());
+    next(asked, gone, &asked.fields)
 }
 
 /// How a count is sent.

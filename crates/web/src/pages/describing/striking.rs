@@ -1,6 +1,8 @@
 //! How does it strike? Kinds of strike, each with its picture.
 
+use super::bare;
 use crate::desk::Whole;
+use book::JobId;
 use maud::{Markup, PreEscaped, html};
 use report::page::describing as said;
 use report::say;
@@ -16,7 +18,7 @@ pub(super) fn pictured(name: Option<&str>) -> Markup {
     }
 }
 
-pub(super) fn choose(job: &Whole) -> Markup {
+pub(super) fn choose(job: &Whole, like: &[(JobId, String)]) -> Markup {
     let locale = &job.locale;
     html! {
         section.striking {
@@ -29,6 +31,25 @@ pub(super) fn choose(job: &Whole) -> Markup {
                         (pictured(Some(&kind.picture)))
                         span { (said::kind(locale, &kind.id)) }
                     }
+                }
+            }
+            (bare::offered(job))
+            (like_ones(job, like))
+        }
+    }
+}
+
+/// Clocks that were here before, to start from.
+fn like_ones(job: &Whole, like: &[(JobId, String)]) -> Markup {
+    let locale = &job.locale;
+    html! {
+        @if !like.is_empty() {
+            details.like-ones {
+                summary { (say!(locale, "describe-like")) }
+                p.quiet { (say!(locale, "describe-like-about")) }
+                form.arbors method="post" action=(format!("/job/{}/movement/like", job.id)) {
+                    input type="hidden" name="entries" value=(job.entries());
+                    @for (id, name) in like { button name="like" value=(id) { (name) } }
                 }
             }
         }

@@ -145,7 +145,7 @@ pub(crate) fn seen(job: &Job) -> Markup {
                 figure data-state=(state(Some(look.inside()))) {
                     (closeup::seen(job, id, ghost))
                     figcaption {
-                        b { (named(&movement.witness(id).id)) }
+                        b { (page::witness_named(locale, movement, id)) }
                         span.looks { (marks()) span { (look.say(locale)) } }
                     }
                 }

@@ -53,6 +53,7 @@ pub(crate) fn way(
                 p.quiet { (stages::stage(locale, stage)) ": " (stages::stage_about(locale, stage)) "." }
                 @if job.by.is_none() && !job.state.way.home { (forward(job, stage, here)) }
                 (running(job, stage))
+                @if job.by.is_none() { p { a.button.plain href=(format!("/job/{}/movement", job.id)) { (say!(locale, "describe-movement")) } } }
             }
             (points(job, stage))
             (known_section(job, stage))
