@@ -17,7 +17,12 @@ pub fn caution() -> &'static str {
 
 /// What to mind before a part is pulled off, slackened or turned on its arbor.
 pub fn turning_caution() -> String {
-    breaking(&say!(&Locale::default(), "caution-turning"))
+    let locale = Locale::default();
+    let (mind, local) = (
+        say!(&locale, "caution-turning"),
+        say!(&locale, "caution-local"),
+    );
+    breaking(&format!("{mind} {local}"))
 }
 
 fn arbor(movement: &Movement, id: ArborId) -> String {
