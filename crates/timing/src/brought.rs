@@ -2,7 +2,7 @@
 
 use crate::assumed::EVEN_RANGE;
 use crate::reading::{Reading, ReadingFault, widest_spread};
-use crate::rest::{AtRest, Rest};
+use crate::rest::{Rest, StandsAtRest};
 use movement::{Movement, WitnessId};
 use quantity::{Degrees, Spread, nearest_alike, to_f64};
 
@@ -15,14 +15,16 @@ impl Rest {
         stood: &dyn Fn(WitnessId) -> Option<LockStood>,
     ) -> Reading {
         let (ran, more) = match self.at_rest(reading.witness) {
-            AtRest::RunsOn(degrees) => (degrees.clone(), 0.0),
-            AtRest::WithLock { lock, turns } => {
+            StandsAtRest::RunsOn(degrees) => (degrees.clone(), 0.0),
+            StandsAtRest::WithLock { lock, turns } => {
                 let stood = stood(*lock).unwrap_or_else(|| self.usual(movement, *lock));
                 let lead = self.lead(*lock, &stood.place);
                 let lead = lead.unwrap_or_else(Degrees::zero);
                 (&lead * turns, stood.spread * to_f64(turns))
             }
-            AtRest::AsItIs | AtRest::Locks { .. } | AtRest::Unknown => return reading.clone(),
+            StandsAtRest::AsItIs | StandsAtRest::Locks { .. } | StandsAtRest::Unknown => {
+                return reading.clone();
+            }
         };
         let witness = movement.witness(reading.witness);
         let stands = &reading.stands - &ran;
@@ -86,7 +88,7 @@ pub fn brought_to_the_drop(
         if spread >= most.to_f64() {
             return Err((reading.witness, ReadingFault::TooCoarse { spread, most }));
         }
-        if let AtRest::WithLock { lock, .. } = rest.at_rest(reading.witness)
+        if let StandsAtRest::WithLock { lock, .. } = rest.at_rest(reading.witness)
             && stood(*lock).is_none()
             && !brought.usual.contains(lock)
         {

@@ -69,7 +69,7 @@ pub use reading::{
     widest_spread,
 };
 pub use recall::{Handled, Recalled};
-pub use rest::{AtRest, Rest};
+pub use rest::{Rest, StandsAtRest};
 pub use round::{Shifted, last_round};
 pub use runs::MOST_HYPOTHESES;
 pub use said::{SaidFault, of_witness, parse, reading_as_said, written};

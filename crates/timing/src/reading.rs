@@ -1,7 +1,7 @@
 //! A reading: what was seen of one witness, however it was said.
 
 use crate::assumed::{EVEN_RANGE, LEAST_TELLING, NOTCH, OCLOCK, READING_SPREAD};
-use crate::rest::{AtRest, Rest};
+use crate::rest::{Rest, StandsAtRest};
 use movement::{Movement, PartId, Plate, Turning, Witness, WitnessId};
 use quantity::{Degrees, Exact, Spread, fraction, nearest_alike, to_f64, whole};
 
@@ -163,8 +163,8 @@ pub fn read_at_rest(
 ) -> Result<Reading, ReadingFault> {
     let witness = movement.witness(id);
     match (rest.at_rest(id), said) {
-        (AtRest::Unknown, _) => Err(ReadingFault::NotAtRest),
-        (AtRest::Locks { turns }, SaidReading::Notch(ran, spread)) => {
+        (StandsAtRest::Unknown, _) => Err(ReadingFault::NotAtRest),
+        (StandsAtRest::Locks { turns }, SaidReading::Notch(ran, spread)) => {
             let spread = (spread.as_ref()).map_or(NOTCH.value, to_f64) * to_f64(turns);
             let spread = coarse(witness, spread)?;
             let stood = rest.stood(id, &(ran * turns));
@@ -175,7 +175,7 @@ pub fn read_at_rest(
                 far_off: None,
             })
         }
-        (AtRest::Locks { .. }, _) => Err(ReadingFault::AtItsArm),
+        (StandsAtRest::Locks { .. }, _) => Err(ReadingFault::AtItsArm),
         _ => {
             let meant = &witness.best + &rest.usually(movement, id);
             taken(movement, id, said, &meant)

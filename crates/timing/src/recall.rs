@@ -6,7 +6,7 @@ use crate::events::{Event, LONG_SLOT, Reader, RecallFault, is_lost_in_the_long_s
 use crate::eye::{Eye, Shown};
 use crate::hands::Handling;
 use crate::reading::Reading;
-use crate::rest::AtRest;
+use crate::rest::StandsAtRest;
 use crate::round::{Shifted, last_round};
 use crate::runs::{Along, Course, Reached, Runs};
 use entries::{EntryContent, EntryKind, Log};
@@ -322,7 +322,7 @@ impl Bench<'_> {
                     let since = |id: &WitnessId| last.get(id).is_none_or(|bent| *bent < i);
                     // What was read at rest tells of what locked it too.
                     let told = |id: &WitnessId| match (tension, self.rest.at_rest(*id)) {
-                        (Tension::AtRest, AtRest::WithLock { lock, .. }) => {
+                        (Tension::AtRest, StandsAtRest::WithLock { lock, .. }) => {
                             since(id) && since(lock)
                         }
                         _ => since(id),

@@ -12,7 +12,7 @@ use quantity::{Degrees, Exact};
 
 /// How a witness stands at rest, against how it stood at its moment.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum AtRest {
+pub enum StandsAtRest {
     /// It is judged at rest, or at a moment of its own: it is read as it stands.
     AsItIs,
     /// So much further on, however the meshes stand.
@@ -36,7 +36,7 @@ pub enum AtRest {
 /// Every witness at rest.
 #[derive(Debug, Clone)]
 pub struct Rest {
-    each: Vec<AtRest>,
+    each: Vec<StandsAtRest>,
     /// What locks, for each witness that is one: where it comes to its arm.
     arms: Vec<Option<Arms>>,
 }
@@ -46,7 +46,7 @@ impl Rest {
     pub fn of(movement: &Movement) -> Rest {
         let many = movement.witnesses().len();
         let mut rest = Rest {
-            each: vec![AtRest::Unknown; many],
+            each: vec![StandsAtRest::Unknown; many],
             arms: vec![None; many],
         };
         for train in 0..movement.trains() {
@@ -70,19 +70,24 @@ impl Rest {
                 None => !main || moment.id == movement::DROP,
             };
             let at_rest = match lock {
-                _ if !at_the_drop => AtRest::AsItIs,
-                None => AtRest::Unknown,
+                _ if !at_the_drop => StandsAtRest::AsItIs,
+                None => StandsAtRest::Unknown,
                 Some(lock) => match &lock.locked {
                     Locked::RunsOn(degrees) => (turns(lock.on))
-                        .map_or(AtRest::Unknown, |turns| AtRest::RunsOn(degrees * &turns)),
+                        .map_or(StandsAtRest::Unknown, |turns| {
+                            StandsAtRest::RunsOn(degrees * &turns)
+                        }),
                     Locked::Witness(pin, arms) if *pin == id => {
                         self.arms[id.index()] = Some(arms.clone());
-                        turns(moment.arbor).map_or(AtRest::Unknown, |turns| AtRest::Locks { turns })
+                        turns(moment.arbor)
+                            .map_or(StandsAtRest::Unknown, |turns| StandsAtRest::Locks { turns })
                     }
-                    Locked::Witness(pin, _) => turns(lock.on).map_or(AtRest::Unknown, |turns| {
-                        AtRest::WithLock { lock: *pin, turns }
-                    }),
-                    Locked::NoWitness => AtRest::Unknown,
+                    Locked::Witness(pin, _) => {
+                        turns(lock.on).map_or(StandsAtRest::Unknown, |turns| {
+                            StandsAtRest::WithLock { lock: *pin, turns }
+                        })
+                    }
+                    Locked::NoWitness => StandsAtRest::Unknown,
                 },
             };
             self.each[id.index()] = at_rest;
@@ -90,13 +95,15 @@ impl Rest {
     }
 
     /// How a witness stands at rest.
-    pub fn at_rest(&self, id: WitnessId) -> &AtRest {
+    pub fn at_rest(&self, id: WitnessId) -> &StandsAtRest {
         &self.each[id.index()]
     }
 
     /// Whether anything can be read at rest that tells of the drop.
     pub fn is_known(&self) -> bool {
-        let tells = |at: &AtRest| matches!(at, AtRest::RunsOn(_) | AtRest::WithLock { .. });
+        let tells = |at: &StandsAtRest| {
+            matches!(at, StandsAtRest::RunsOn(_) | StandsAtRest::WithLock { .. })
+        };
         self.each.iter().any(tells)
     }
 
@@ -125,10 +132,13 @@ impl Rest {
     /// How much further on than at the drop a witness is at rest, as usual: with what locks where it is meant to be.
     pub fn usually(&self, movement: &Movement, id: WitnessId) -> Degrees {
         match self.at_rest(id) {
-            AtRest::RunsOn(degrees) => degrees.clone(),
-            AtRest::WithLock { lock, turns } => (self.lead(*lock, &movement.witness(*lock).best))
-                .map_or_else(Degrees::zero, |lead| &lead * turns),
-            AtRest::AsItIs | AtRest::Locks { .. } | AtRest::Unknown => Degrees::zero(),
+            StandsAtRest::RunsOn(degrees) => degrees.clone(),
+            StandsAtRest::WithLock { lock, turns } => (self
+                .lead(*lock, &movement.witness(*lock).best))
+            .map_or_else(Degrees::zero, |lead| &lead * turns),
+            StandsAtRest::AsItIs | StandsAtRest::Locks { .. } | StandsAtRest::Unknown => {
+                Degrees::zero()
+            }
         }
     }
 }

@@ -4,7 +4,7 @@
 //! what locks is itself in doubt, another of its arms may be the one that it came to.
 
 use crate::chance::normal_between;
-use crate::rest::{AtRest, Rest};
+use crate::rest::{Rest, StandsAtRest};
 use movement::Movement;
 use quantity::to_f64;
 
@@ -58,16 +58,18 @@ pub(crate) struct Resting {
 
 impl Resting {
     pub(crate) fn of(movement: &Movement, rest: &Rest) -> Resting {
-        let row = |at: &AtRest, w: usize| match at {
-            AtRest::RunsOn(degrees) => Row {
+        let row = |at: &StandsAtRest, w: usize| match at {
+            StandsAtRest::RunsOn(degrees) => Row {
                 further: degrees.to_f64(),
                 ..Row::plain(w)
             },
-            AtRest::WithLock { lock, turns } => Row {
+            StandsAtRest::WithLock { lock, turns } => Row {
                 lock: Some((lock.index(), to_f64(turns))),
                 ..Row::plain(w)
             },
-            AtRest::AsItIs | AtRest::Locks { .. } | AtRest::Unknown => Row::plain(w),
+            StandsAtRest::AsItIs | StandsAtRest::Locks { .. } | StandsAtRest::Unknown => {
+                Row::plain(w)
+            }
         };
         let arms = |id| {
             let arms = rest.arms(id)?;

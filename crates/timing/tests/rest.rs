@@ -8,7 +8,7 @@ use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
-use timing::{AtRest, Bench, Hands, Priors, Rest};
+use timing::{Bench, Hands, Priors, Rest, StandsAtRest};
 
 #[path = "../../fleet/tests/outside/mod.rs"]
 mod library;
@@ -29,11 +29,11 @@ fn told(movement: &Movement) -> Vec<String> {
     (movement.witnesses())
         .map(|(id, witness)| {
             let at = match rest.at_rest(id) {
-                AtRest::AsItIs => "as it is".to_owned(),
-                AtRest::RunsOn(degrees) => format!("+{:.3}", degrees.to_f64()),
-                AtRest::WithLock { lock, turns } => format!("{turns} {}", name(*lock)),
-                AtRest::Locks { turns } => format!("locks, {turns}"),
-                AtRest::Unknown => "?".to_owned(),
+                StandsAtRest::AsItIs => "as it is".to_owned(),
+                StandsAtRest::RunsOn(degrees) => format!("+{:.3}", degrees.to_f64()),
+                StandsAtRest::WithLock { lock, turns } => format!("{turns} {}", name(*lock)),
+                StandsAtRest::Locks { turns } => format!("locks, {turns}"),
+                StandsAtRest::Unknown => "?".to_owned(),
             };
             format!("{}: {at}", witness.id)
         })
@@ -210,8 +210,8 @@ fn seen(rng: &mut Pcg64, bench: &Bench<'_>) -> (Log, Vec<Value>) {
                 let spread = (0.01 + 0.07 * rng.random_range(0.0..1.0)) * period;
                 let at = place(id);
                 let ran = match bench.rest().at_rest(id) {
-                    AtRest::RunsOn(degrees) if rest => degrees.to_f64(),
-                    AtRest::WithLock { lock, turns } if rest => {
+                    StandsAtRest::RunsOn(degrees) if rest => degrees.to_f64(),
+                    StandsAtRest::WithLock { lock, turns } if rest => {
                         let exact = Degrees::parse(&format!("{:.6}", place(*lock))).unwrap();
                         let lead = bench.rest().lead(*lock, &exact).unwrap();
                         (&lead * turns).to_f64()
@@ -223,7 +223,7 @@ fn seen(rng: &mut Pcg64, bench: &Bench<'_>) -> (Log, Vec<Value>) {
                 let (mut said, mut wide) =
                     (deg.parse::<f64>().unwrap(), spread.parse::<f64>().unwrap());
                 let mut what = format!(r#""deg":"{deg}","spread":"{spread}""#);
-                if let AtRest::Locks { turns } = bench.rest().at_rest(id)
+                if let StandsAtRest::Locks { turns } = bench.rest().at_rest(id)
                     && rest
                 {
                     // Through the notch: what the held arbor ran since.

@@ -13,7 +13,7 @@ use report::page;
 use report::{Locale, say};
 use serde::Deserialize;
 use tasks::Ask;
-use timing::{AtRest, Rest};
+use timing::{Rest, StandsAtRest};
 
 /// The close-ups of all that can be read now, in the order the advice would have them, and the form they are sent by.
 pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup, Refused> {
@@ -33,8 +33,8 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup
             @if held == Held::AtRest { input type="hidden" name="held" value=(held.word()); }
             @for id in &asked {
                 @match (held, rest.at_rest(*id)) {
-                    (Held::AtRest, AtRest::Unknown) => {},
-                    (Held::AtRest, AtRest::Locks { .. }) => (in_the_notch(job, *id, typed)),
+                    (Held::AtRest, StandsAtRest::Unknown) => {},
+                    (Held::AtRest, StandsAtRest::Locks { .. }) => (in_the_notch(job, *id, typed)),
                     (Held::AtRest, _) => (witness(&At { job, plate, further: rest.usually(job.movement(), *id), held }, *id, typed)),
                     (Held::Dropping, _) => (witness(&At { job, plate, further: Degrees::zero(), held }, *id, typed)),
                 }
@@ -59,7 +59,7 @@ pub(crate) fn is_at_rest(job: &Job, asked: &Fields) -> Result<bool, Refused> {
 fn tells_at_rest(rest: &Rest, id: WitnessId) -> bool {
     matches!(
         rest.at_rest(id),
-        AtRest::RunsOn(_) | AtRest::WithLock { .. }
+        StandsAtRest::RunsOn(_) | StandsAtRest::WithLock { .. }
     )
 }
 
