@@ -13,6 +13,7 @@ mod draft;
 mod flaw;
 mod frame;
 mod ids;
+mod judged;
 mod kinds;
 mod lever_kind;
 mod model;

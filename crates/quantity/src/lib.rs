@@ -25,8 +25,8 @@ pub use known::{
     Slant, Stress, Tool, Torque, Warmth, propagate,
 };
 pub use scatter::{gathered, scattered};
-pub use typed::{MOST_TYPED, SpreadFrom, Typed, typed, typed_in};
-pub use written::{Unwritten, Writable, WrittenUnit, parse_known};
+pub use typed::{MOST_TYPED, SpreadFrom, Typed, parse_known, typed, typed_in};
+pub use written::{Unwritten, Writable, WrittenUnit};
 
 /// An exact ratio of whole numbers of any size, always in lowest terms.
 pub type Exact = num_rational::BigRational;

@@ -4,8 +4,8 @@ use crate::tools::{
     ARC_LEAST, LENGTH_LEAST, LENGTH_PART, MASS_LEAST, MASS_PART, RATE_LEAST, RUN_PART, WARMTH_LEAST,
 };
 use crate::{
-    DecimalError, Duration, Exact, Known, Length, Mass, Measure, Number, Pace, Rate, Slant, Tool,
-    Warmth, typed, whole,
+    DecimalError, Duration, Exact, Length, Mass, Measure, Number, Pace, Rate, Slant, Tool, Warmth,
+    whole,
 };
 
 /// Why what was written is no measurement.
@@ -208,53 +208,4 @@ impl Writable for Number {
         least: 0.0,
         part: 0.0,
     };
-}
-
-/// A measurement as it is written ([`typed`]): a number, a unit, and after `~` one standard deviation. Where no spread is written, it is
-/// that of several measures, or of the usual tools of a bench.
-///
-/// # Errors
-/// What was written wrongly.
-///
-/// ```
-/// use quantity::{Known, Length, parse_known};
-/// let rod: Known<Length> = parse_known("39.14in~0.02").unwrap();
-/// assert!((rod.value.as_mm() - 994.156).abs() < 1e-9);
-/// assert!((rod.spread.as_mm() - 0.508).abs() < 1e-9);
-/// assert!(parse_known::<Length>("39.14 ells").is_err());
-/// ```
-pub fn parse_known<Q: Writable>(text: &str) -> Result<Known<Q>, Unwritten> {
-    typed(text).map(|typed| typed.known)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use std::error::Error;
-
-    /// A fault with all that lies behind it, as whoever builds on this crate sees it.
-    fn chain(fault: &dyn Error) -> String {
-        let behind = fault.source().map(chain);
-        behind.map_or_else(|| fault.to_string(), |behind| format!("{fault}: {behind}"))
-    }
-
-    #[test]
-    fn what_is_no_measurement_says_why() {
-        for (text, says) in [
-            ("ell", "the number cannot be read: not a decimal number"),
-            ("1.2.3in", "the number cannot be read: not a decimal number"),
-            ("3ell", "unknown unit `ell`, expected one of: mm, in, m, cm"),
-            ("1,500mm", "`1.500` or `1500`"),
-            ("5mm 8mm", "measures that are not of one thing"),
-            ("1mm~-1", "the spread is no number from 0"),
-        ] {
-            let fault = parse_known::<Length>(text).expect_err(text);
-            assert_eq!(chain(&fault), says, "{text}");
-        }
-        let units = vec!["s", "min"];
-        let bare = Unwritten::NoUnit { units }.to_string();
-        assert_eq!(bare, "no unit, expected one of: s, min");
-        let long = DecimalError::TooLong.to_string();
-        assert_ne!(long, DecimalError::NotFinite.to_string());
-    }
 }

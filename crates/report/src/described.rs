@@ -1,7 +1,6 @@
 //! Kinds of strike in words: what they are called, what is asked of them, and why a touch of a sheet is refused.
 
 use crate::faults::table_name;
-use crate::question::hint;
 use crate::{Locale, args, key, say};
 use sheet::edit::EditFault;
 use tasks::{AskedFor, Choice, DescribeFault, Kind, Question};
@@ -50,7 +49,7 @@ pub fn not_described(locale: &Locale, fault: &DescribeFault) -> String {
 fn not_edited(locale: &Locale, fault: &EditFault) -> String {
     let list = || say!(locale, "not-described-list");
     let meant = |near: Option<&str>| match near {
-        Some(near) => hint(locale, Some(near), &[]),
+        Some(near) => say!(locale, "hint-meant", near = ticked(near)),
         None => list(),
     };
     match fault {

@@ -471,6 +471,7 @@ describe-kind =
 describe-how = Wie schlägt sie?
 describe-how-about = Wählen, was so aussieht. Es wird gezeichnet und kann später geändert werden.
 describe-other-kind = Eine andere Art
+describe-as-text = Oder sein Blatt, als Text
 describe-like = Wie eine, die schon hier war
 describe-like-about = Ihre Zähnezahlen und ihr Schlagwerk werden übernommen, jede Zahl zweifelhaft, bis sie auch hier gezählt ist.
 describe-movement = Das Werk

@@ -55,7 +55,7 @@ struct Builder<'a> {
 impl Machine {
     /// The works of a movement as they are, with an instant wherever a height passes one that it is compared with.
     pub(crate) fn split(movement: &Movement) -> Result<Machine, NoStrike> {
-        let works = movement.works().ok_or(NoStrike::NoLevers)?;
+        let works = works_of(movement)?;
         let mut builder = Builder::new(movement, works, &[]);
         builder.split = true;
         builder.build()
@@ -63,9 +63,15 @@ impl Machine {
 
     /// The works of a movement with what was put in wrong.
     pub(crate) fn of(movement: &Movement, put_in: &[PlantedFault]) -> Result<Machine, NoStrike> {
-        let works = movement.works().ok_or(NoStrike::NoLevers)?;
+        let works = works_of(movement)?;
         Builder::new(movement, works, put_in).build()
     }
+}
+
+/// The works that strike.
+fn works_of(movement: &Movement) -> Result<&Works, NoStrike> {
+    movement.strike().ok_or(NoStrike::NoStrike)?;
+    movement.works().ok_or(NoStrike::NoLevers)
 }
 
 impl<'a> Builder<'a> {

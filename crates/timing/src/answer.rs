@@ -244,7 +244,7 @@ fn facts(
     unread: &[WitnessId],
     in_window: Chance,
 ) -> RuleFacts {
-    let timed: Vec<WitnessId> = movement.witnesses().map(|(id, _)| id).collect();
+    let timed = movement.witnesses().map(|(id, _)| id);
     let read = readings
         .iter()
         .map(|reading| (reading.witness, Newest::of(movement, reading)));
@@ -254,7 +254,7 @@ fn facts(
         out: Vec::new(),
         bent: Vec::new(),
         in_window,
-        usual: crate::facts::usual(movement, &timed),
+        usual: timed.filter(|id| movement.is_usual(*id)).collect(),
     }
 }
 

@@ -71,14 +71,9 @@ impl Bench<'_> {
             out: order.steps.iter().map(|step| step.arbor).collect(),
             bent: recalled.bent.clone(),
             in_window: self.in_window(&recalled.belief),
-            usual: usual(&self.movement, self.timed()),
+            usual: (self.timed().iter().copied())
+                .filter(|id| self.movement.is_usual(*id))
+                .collect(),
         }
     }
-}
-
-/// Those of some witnesses whose windows are known from usual proportions alone.
-pub(crate) fn usual(movement: &Movement, of: &[WitnessId]) -> Vec<WitnessId> {
-    (of.iter().copied())
-        .filter(|id| movement.is_usual(*id))
-        .collect()
 }

@@ -1,8 +1,8 @@
 //! Where a witness stands by its own scale as the works have it, and where it would stand best.
 
-use super::BestBy;
 use super::raw::RawEnd;
 use super::turned::Turnable;
+use super::window::BestBy;
 use crate::machine::Path;
 use crate::points::{BEST_LEAD, BEST_RUN};
 use crate::{Hour, Struck};

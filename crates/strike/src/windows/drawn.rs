@@ -3,7 +3,7 @@
 
 use super::raw::{down_to_hundredth, up_to_hundredth};
 use super::turned::{Turnable, Turned};
-use super::{BestBy, NoWindows, WindowEnd, WorkedOutWindow};
+use super::window::{BestBy, NoWindows, WindowEnd, WorkedOutWindow};
 use crate::bounds::{MOST_CORNERED, POINTS};
 use movement::ArborId;
 use num_traits::{One, Zero};

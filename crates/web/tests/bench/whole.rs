@@ -113,6 +113,9 @@ async fn comes_in(driver: &WebDriver, served: &Served, files: &Path) {
         typed(driver, &format!("form[action='/jobs'] [name={name}]"), text).await;
     }
     touch(driver, "form[action='/jobs'] .primary").await;
+    // How it strikes is asked first, and may wait.
+    source(driver, "How does it strike?").await;
+    touch(driver, "p.whole a").await;
     let page = source(driver, "Photograph it as it came.").await;
     assert!(
         page.contains("There is no sheet yet: what follows from counts and measures is not known.")
