@@ -92,7 +92,7 @@ pub trait Writable: Measure + 'static {
     const BARE: bool = true;
     /// More than anything of a clock is, in the unit that sums are done in.
     const MOST: f64;
-    /// How surely such a thing is measured where nothing is said, for [`Known::measured`].
+    /// How surely such a thing is measured where nothing is said, for [`crate::Known::measured`].
     const USUAL: Tool;
 }
 
