@@ -7,6 +7,7 @@ use report::{Locale, json};
 use sheet::{Faults, SheetWarning};
 use std::path::PathBuf;
 use std::process::ExitCode;
+use tasks::WindowsTrouble;
 
 /// The sheets to check.
 #[derive(clap::Args)]
@@ -28,6 +29,8 @@ With --json faults are the answer, so they stand on standard output.";
 /// A sheet without faults.
 struct Good {
     movement: Movement,
+    /// Why windows that are not on it cannot be worked out, where its levers should tell them.
+    no_windows: Option<WindowsTrouble>,
     /// Its counts that are missing or in doubt, where one is missing.
     blanks: Vec<Blank>,
     warnings: Vec<SheetWarning>,
@@ -69,13 +72,19 @@ fn good(text: &[u8]) -> Result<Good, Faults> {
     if let Ok(Some((open, warnings))) = tasks::check_open_warned(text) {
         return Ok(Good {
             movement: open.movement().clone(),
+            no_windows: None,
             blanks: open.blanks().to_vec(),
             warnings,
         });
     }
     let sheet = tasks::check(text)?;
+    let (movement, no_windows) = match tasks::work_windows_out(&sheet.movement) {
+        Ok(movement) => (movement, None),
+        Err(why) => (sheet.movement, why),
+    };
     Ok(Good {
-        movement: sheet.movement,
+        movement,
+        no_windows,
         blanks: Vec::new(),
         warnings: sheet.warnings,
     })
@@ -107,6 +116,12 @@ fn as_text(name: &str, text: &[u8], good: &Good) -> String {
     }
     for line in good.again() {
         out += &(line + "\n");
+    }
+    for line in report::en::windows(&good.movement) {
+        out += &(line + "\n");
+    }
+    if let Some(why) = &good.no_windows {
+        out += &(report::no_windows_of(&Locale::default(), &good.movement, why) + "\n");
     }
     out
 }

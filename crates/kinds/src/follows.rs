@@ -168,6 +168,11 @@ fn each(text: &SheetText, kind: &Kind) -> Vec<Follow> {
     each_of(text, &Angles::of(text, kind), kind)
 }
 
+/// Whether all that follows is right.
+pub(crate) fn all_right(text: &SheetText, kind: &Kind) -> bool {
+    each(text, kind).iter().all(|follow| follow.right)
+}
+
 fn each_of(text: &SheetText, angles: &Angles, kind: &Kind) -> Vec<Follow> {
     let checks = kind.checks.iter();
     let follow = |check| plain(text, angles, check);

@@ -11,6 +11,7 @@ mod build;
 mod described;
 mod drive;
 mod fault;
+mod fitting;
 mod follows;
 mod hints;
 mod kind;

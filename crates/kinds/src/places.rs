@@ -93,6 +93,8 @@ pub(crate) fn look(text: &SheetText, trains: &Trains, part: &PartName) -> PartLo
         (false, ..) => PartLook::Wheel,
         (true, Some(own), Some(its)) if own >= its => PartLook::Wheel,
         (true, Some(_), Some(_)) => PartLook::Pinion,
+        // What was put in as a wheel is called so before it is counted.
+        (true, ..) if part.1.starts_with("wheel") => PartLook::Wheel,
         (true, ..) if drives_on => PartLook::Pinion,
         // Two ends of a train cannot be told apart before they are counted: a fly is higher up than a count wheel.
         (true, ..) => match more.is_some_and(|pair| alone_driver(trains, &pair.driver)) {

@@ -1,6 +1,7 @@
 //! What stands on a sheet as usual, worked out from its counts: angles as parts of a blow, of a turn, or of what was measured.
 
 use crate::angles::{Angles, Counts, turned};
+use crate::fitting::fit;
 use crate::kind::{Kind, TrainStepBy};
 use crate::pattern::Beside;
 use crate::role::{WorkRole, places};
@@ -34,6 +35,28 @@ pub(crate) fn set_usual(
     }
     let keys = keys.iter().cloned().map(SheetValue::Text).collect();
     text.set(at, USUAL, &SheetValue::List(keys))
+}
+
+/// The key of the table that tells how surely keys were measured.
+const SPREAD: &str = "spread_deg";
+
+/// Writes how surely a key of a table was measured, or that nothing is said of it.
+pub(crate) fn set_spread(
+    text: &mut SheetText,
+    at: &TableAt,
+    key: &str,
+    spread: Option<Exact>,
+) -> Result<(), EditFault> {
+    let mut spreads = match text.get(at, SPREAD) {
+        Some(SheetValue::Table(spreads)) => spreads,
+        _ => Vec::new(),
+    };
+    spreads.retain(|(other, _)| other != key);
+    spreads.extend(spread.map(|spread| (key.to_owned(), SheetValue::Decimal(spread))));
+    match spreads.is_empty() {
+        true => text.unset(at, SPREAD).map(|_| ()),
+        false => text.set(at, SPREAD, &SheetValue::Table(spreads)),
+    }
 }
 
 /// Marks every key that has a proportion as usual, where it is written.
@@ -95,9 +118,20 @@ pub(crate) fn derive(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault>
     let blow = read_at(text).and_then(|arbor| angles.true_blow(counts, &arbor));
     if let Some(blow) = blow.filter(|blow| !blow.is_zero()) {
         let at = TableAt::One(SheetTable::Strike);
-        text.set(&at, "blows_per_turn", &SheetValue::Decimal(blow.recip()))?;
+        let per_turn = SheetValue::Decimal(as_written(blow.recip()));
+        text.set(&at, "blows_per_turn", &per_turn)?;
     }
+    fit(text)?;
     alike(text, kind)
+}
+
+/// Blows in a turn as a sheet can say them, to the thousandth; where counts give a fraction that it cannot say, something was
+/// counted wrongly, and what is meant is a whole number.
+fn as_written(per_turn: Exact) -> Exact {
+    match (&per_turn * whole(1000)).is_integer() {
+        true => per_turn,
+        false => per_turn.round().max(whole(1)),
+    }
 }
 
 /// Places at these parts of a turn beyond the first.

@@ -3,14 +3,14 @@
 use crate::answers::first_arbor;
 use crate::build::choose;
 use crate::drive::drop_bare;
+use crate::follows::all_right;
 use crate::kind::{AskedFor, Question};
 use crate::moved::moved;
 use crate::pattern::Beside;
-use crate::proportions::{set_usual, usual_keys};
+use crate::proportions::{set_spread, set_usual, usual_keys};
 use crate::works::works;
 use crate::{DescribeFault, Kind, MeasuredWidth, QuestionAnswer, WorkRole};
 use movement::Turning;
-use quantity::Exact;
 use sheet::SheetTable;
 use sheet::edit::{SheetText, SheetValue, TableAt};
 
@@ -52,6 +52,7 @@ pub(crate) fn as_usual(
             if let (Some(usual), Ok(at)) = (usual, place_of(text, *of)) {
                 text.set(&at, key, &usual)?;
                 mark(text, &at, key, true)?;
+                come_out(text, kind, &at, key)?;
             }
             Ok(())
         }
@@ -104,6 +105,33 @@ pub(crate) fn tell(
     }
 }
 
+/// So many that nobody counted may there be.
+const MOST_USUAL: i64 = 60;
+
+/// Of what nobody counted, the number nearest the usual one with which all that follows from the counts is right; the usual one where
+/// none does, or nothing follows yet.
+fn come_out(
+    text: &mut SheetText,
+    kind: &Kind,
+    at: &TableAt,
+    key: &str,
+) -> Result<(), DescribeFault> {
+    let Some(SheetValue::Whole(usual)) = text.get(at, key) else {
+        return Ok(());
+    };
+    let mut others: Vec<i64> = (1..=MOST_USUAL).collect();
+    others.sort_by_key(|many| ((many - usual).abs(), *many));
+    let mut with = text.clone();
+    for many in others {
+        with.set(at, key, &SheetValue::Whole(many))?;
+        if all_right(&with, kind) {
+            *text = with;
+            return Ok(());
+        }
+    }
+    Ok(())
+}
+
 fn place_of(text: &SheetText, role: WorkRole) -> Result<TableAt, DescribeFault> {
     let all = works(text);
     let work = crate::role::first(&all, role).ok_or(DescribeFault::NoWork(role))?;
@@ -121,6 +149,7 @@ pub(crate) fn mark(
     keys.retain(|usual| usual != key);
     if is {
         keys.push(key.to_owned());
+        set_spread(text, at, key, None)?;
     }
     Ok(set_usual(text, at, &keys)?)
 }
@@ -131,10 +160,11 @@ pub(crate) fn measured(
     key: &str,
     width: &MeasuredWidth,
 ) -> Result<(), DescribeFault> {
-    let degrees: Exact = width.degrees().ok_or(DescribeFault::Width)?;
+    let degrees = width.degrees().ok_or(DescribeFault::Width)?;
     let at = place_of(text, of)?;
-    text.set(&at, key, &SheetValue::Decimal(degrees))?;
-    mark(text, &at, key, false)
+    text.set(&at, key, &SheetValue::Decimal(degrees.is))?;
+    mark(text, &at, key, false)?;
+    Ok(set_spread(text, &at, key, Some(degrees.spread))?)
 }
 
 /// Moves them; where what is held at the drop is among them, all is read against its arbor.

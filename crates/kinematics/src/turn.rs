@@ -81,7 +81,8 @@ impl Turnable {
 /// # Formula
 /// by `φ·|dθ_w/dθ_A|`, φ degrees of the turned arbor A; ahead if the witness lies away from the arbor its train is seen from, back if
 /// its moment's arbor does. The marks of an arbor (what its witnesses show, what is felt at its moment) go
-/// - with a part so held that is in no mesh, for else it would be turned for nothing;
+/// - by themselves, where the sheet tells how what carries them is held;
+/// - else with a part so held that is in no mesh, for else it would be turned for nothing;
 /// - else, where one word says how all on the arbor is held and several of its parts are in mesh, by themselves;
 /// - else with the arbor, against whatever part is turned.
 pub fn turnables(movement: &Movement) -> Vec<Turnable> {
@@ -129,6 +130,14 @@ impl<'m> Joints<'m> {
                     }
                     joints.held.push((TurnedThing::Part(part), id, held));
                 }
+            }
+            // What carries the marks may be told to be held by itself, whatever holds the teeth.
+            let marks = movement.works().and_then(|works| works.marks_held_by(id));
+            if own.is_none()
+                && let Some(held) = can_be_turned(marks)
+            {
+                own = Some(arbors + joints.held.len());
+                joints.held.push((TurnedThing::Marks(id), id, held));
             }
             if own.is_none()
                 && in_mesh.len() > 1

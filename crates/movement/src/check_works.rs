@@ -38,6 +38,7 @@ impl Checker<'_> {
                     id: pin.id.clone()?,
                     on: ArborId(on?),
                     places: pin.places.clone()?,
+                    held_by: pin.held_by,
                 })
             })
             .collect();
@@ -61,6 +62,7 @@ impl Checker<'_> {
             },
             chime: draft.chime.clone(),
             usual: usual_of(draft),
+            measured: measured_of(draft),
         };
         self.lifted(&works);
         Some(works)
@@ -122,6 +124,7 @@ impl Checker<'_> {
             id: track.id.clone()?,
             carrier: carrier?,
             shape: track.shape.clone()?,
+            held_by: track.held_by,
         })
     }
 
@@ -390,19 +393,36 @@ fn least_gap(places: &[Degrees]) -> Degrees {
         .unwrap_or(turn)
 }
 
-/// What of the works stands as is usual, in sheet order.
-fn usual_of(draft: &DraftWorks) -> Vec<UsualProportion> {
-    let tracks = draft.tracks.iter().map(|t| (t.id.as_deref(), &t.usual));
-    let pins = draft.pins.iter().map(|p| (p.id.as_deref(), &p.usual));
-    let levers = draft.levers.iter().map(|l| (l.id.as_deref(), &l.usual));
-    let rack = draft.rack.iter().map(|rack| (Some(RACK), &rack.usual));
-    (tracks.chain(pins).chain(levers).chain(rack))
-        .filter_map(|(of, keys)| Some((of?, keys)))
-        .flat_map(|(of, keys)| {
-            keys.iter().map(move |key| UsualProportion {
-                of: of.to_owned(),
-                key: key.clone(),
-            })
-        })
+/// How well each part of the works is known, with its id, in sheet order.
+fn known_of(draft: &DraftWorks) -> impl Iterator<Item = (&str, &DraftKnown)> {
+    let tracks = draft.tracks.iter().map(|t| (t.id.as_deref(), &t.known));
+    let pins = draft.pins.iter().map(|p| (p.id.as_deref(), &p.known));
+    let levers = draft.levers.iter().map(|l| (l.id.as_deref(), &l.known));
+    let rack = draft.rack.iter().map(|rack| (Some(RACK), &rack.known));
+    (tracks.chain(pins).chain(levers).chain(rack)).filter_map(|(of, known)| Some((of?, known)))
+}
+
+/// A figure of the works by its names.
+fn figure(of: &str, key: &str) -> WorksFigure {
+    let (of, key) = (of.to_owned(), key.to_owned());
+    WorksFigure { of, key }
+}
+
+/// What of the works stands as is usual.
+fn usual_of(draft: &DraftWorks) -> Vec<WorksFigure> {
+    let each = known_of(draft);
+    each.flat_map(|(of, known)| known.usual.iter().map(move |key| figure(of, key)))
         .collect()
+}
+
+/// What of the works was measured so surely.
+fn measured_of(draft: &DraftWorks) -> Vec<(WorksFigure, Degrees)> {
+    let each = known_of(draft);
+    let measured = |(of, known): (&str, &DraftKnown)| -> Vec<_> {
+        let spread = known.spread.iter();
+        spread
+            .map(|(key, spread)| (figure(of, key), spread.clone()))
+            .collect()
+    };
+    each.flat_map(measured).collect()
 }

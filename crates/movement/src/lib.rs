@@ -5,6 +5,7 @@
 //! in which every name is resolved, every loop closes and every witness can be reached, or every [`Flaw`] at its
 //! [`DraftPlace`]. [`Open`] is one in which counts are missing still. This crate reads no text and says no sentences.
 
+mod altered;
 mod build;
 mod check;
 mod check_frame;
@@ -44,9 +45,9 @@ pub use open::{Blank, Open};
 pub use window::{FromWorks, PointOf, WindowFromWorks, WindowLimit, WindowSource};
 pub use witness_kind::{WITNESS_KINDS, WitnessDrawing, WitnessKind};
 pub use works::{
-    Carrier, Cut, Does, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, Feels,
-    Felt, Lever, LeverArborId, LeverId, LeverMade, Lifts, Pin, PinId, RACK, Rack, Reach, Shape,
-    Slot, Stops, Track, TrackId, UsualProportion, Works, slots_of,
+    Carrier, Cut, Does, DraftDoes, DraftKnown, DraftLever, DraftPin, DraftRack, DraftTrack,
+    DraftWorks, Feels, Felt, Lever, LeverArborId, LeverId, LeverMade, Lifts, Pin, PinId, RACK,
+    Rack, Reach, Shape, Slot, Stops, Track, TrackId, Works, WorksFigure, slots_of,
 };
 
 /// The most arbors a sheet may have: more than any clock, few enough that every sum over all pairs is quick.

@@ -326,18 +326,6 @@ impl Movement {
         &self.witnesses[id.0]
     }
 
-    /// Whether the window of a witness is known from usual proportions alone: worked out from works of which some figure was not
-    /// measured, or such that the strike does not judge it.
-    pub fn is_usual(&self, id: WitnessId) -> bool {
-        match &self.witness(id).source {
-            WindowSource::Written => false,
-            WindowSource::Works(from) => {
-                let measured = |works: &Works| works.usual().is_empty();
-                !from.is_judged() || !self.works().is_some_and(measured)
-            }
-        }
-    }
-
     /// One moment.
     pub fn moment(&self, id: MomentId) -> &Moment {
         &self.moments[id.0]

@@ -1,6 +1,6 @@
 //! Where the window of a witness comes from.
 
-use crate::{LeverId, PinId};
+use crate::{LeverId, PinId, WorksFigure};
 use quantity::Degrees;
 
 /// What a point of a good place is of.
@@ -31,6 +31,10 @@ pub struct FromWorks {
     pub limits: Option<[Option<WindowLimit>; 2]>,
     /// Whether an end of it is where it is because of the time that a lever takes to fall, for which a usual way stands.
     pub usual_pace: bool,
+    /// How surely its ends are known, by the works as they were measured and as is usual: one standard deviation of either.
+    pub spread: Degrees,
+    /// The figures of the works that are taken as is usual and move an end of it, the one that moves it most first.
+    pub rests_on: Vec<WorksFigure>,
 }
 
 impl FromWorks {

@@ -4,7 +4,7 @@
 //! cycle. Heights are degrees of the lever arbor above where it comes to rest.
 
 use crate::ids::id;
-use crate::{ArborId, LeverKind};
+use crate::{ArborId, HeldBy, LeverKind};
 use quantity::{Degrees, Exact};
 
 id!(
@@ -125,6 +125,8 @@ pub struct Track {
     pub carrier: Carrier<ArborId>,
     /// Its form.
     pub shape: Shape,
+    /// How it is held on its arbor, where the sheet says so.
+    pub held_by: Option<HeldBy>,
 }
 
 /// Pins of one arbor that arms can stop.
@@ -136,6 +138,8 @@ pub struct Pin {
     pub on: ArborId,
     /// Where each comes to the arm.
     pub places: Vec<Degrees>,
+    /// How they are held on their arbor, where the sheet says so.
+    pub held_by: Option<HeldBy>,
 }
 
 /// What a follower lies on.
@@ -293,9 +297,9 @@ pub struct Rack {
     pub enters: Exact,
 }
 
-/// A figure of the works that stands on the sheet as is usual, not measured.
+/// A figure of the works.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct UsualProportion {
+pub struct WorksFigure {
     /// The track, pin or lever that it is of, by its id; [`RACK`] for the rack.
     pub of: String,
     /// Its key.
@@ -311,7 +315,8 @@ pub struct Works {
     pub(crate) levers: Vec<Lever>,
     pub(crate) rack: Option<Rack>,
     pub(crate) chime: Option<Vec<u16>>,
-    pub(crate) usual: Vec<UsualProportion>,
+    pub(crate) usual: Vec<WorksFigure>,
+    pub(crate) measured: Vec<(WorksFigure, Degrees)>,
 }
 
 impl Works {
@@ -346,8 +351,27 @@ impl Works {
     }
 
     /// What of it stands as is usual, not measured, in sheet order.
-    pub fn usual(&self) -> &[UsualProportion] {
+    pub fn usual(&self) -> &[WorksFigure] {
         &self.usual
+    }
+
+    /// What of it was measured so surely: each figure with one standard deviation of it, in its own degrees.
+    pub fn measured(&self) -> &[(WorksFigure, Degrees)] {
+        &self.measured
+    }
+
+    /// How all that is felt or stopped on an arbor is held there; nothing where that is not said, or one thing is held otherwise than
+    /// another.
+    pub fn marks_held_by(&self, on: ArborId) -> Option<HeldBy> {
+        let tracks = (self.tracks.iter())
+            .filter(|track| track.carrier == Carrier::Arbor(on))
+            .map(|track| track.held_by);
+        let pins = (self.pins.iter())
+            .filter(|pin| pin.on == on)
+            .map(|pin| pin.held_by);
+        let mut all = tracks.chain(pins);
+        let first = all.next()??;
+        all.all(|held| held == Some(first)).then_some(first)
     }
 
     /// One track.
@@ -381,6 +405,15 @@ impl Works {
     }
 }
 
+/// How well the figures of a part of the works are known, as written.
+#[derive(Debug, Clone, Default)]
+pub struct DraftKnown {
+    /// Keys of it that stand as is usual, not measured.
+    pub usual: Vec<String>,
+    /// Keys of it that were measured, with one standard deviation in degrees.
+    pub spread: Vec<(String, Degrees)>,
+}
+
 /// A track as written.
 #[derive(Debug, Clone)]
 pub struct DraftTrack {
@@ -390,8 +423,10 @@ pub struct DraftTrack {
     pub carrier: Option<Carrier<String>>,
     /// Its form.
     pub shape: Option<Shape>,
-    /// Keys of it that stand as is usual, not measured.
-    pub usual: Vec<String>,
+    /// How it is held.
+    pub held_by: Option<HeldBy>,
+    /// How well its figures are known.
+    pub known: DraftKnown,
 }
 
 /// Pins as written.
@@ -403,8 +438,10 @@ pub struct DraftPin {
     pub on: Option<String>,
     /// Where each comes to the arm.
     pub places: Option<Vec<Degrees>>,
-    /// Keys of it that stand as is usual, not measured.
-    pub usual: Vec<String>,
+    /// How they are held.
+    pub held_by: Option<HeldBy>,
+    /// How well its figures are known.
+    pub known: DraftKnown,
 }
 
 /// What a lever does, as written.
@@ -454,8 +491,8 @@ pub struct DraftLever {
     pub made: Option<LeverMade>,
     /// What it does.
     pub does: Option<DraftDoes>,
-    /// Keys of it that stand as is usual, not measured.
-    pub usual: Vec<String>,
+    /// How well its figures are known.
+    pub known: DraftKnown,
 }
 
 /// A rack as written.
@@ -477,8 +514,8 @@ pub struct DraftRack {
     pub free: Option<Degrees>,
     /// What of the fall the pallet leaves out, in teeth.
     pub enters: Exact,
-    /// Keys of it that stand as is usual, not measured.
-    pub usual: Vec<String>,
+    /// How well its figures are known.
+    pub known: DraftKnown,
 }
 
 /// The works as written.

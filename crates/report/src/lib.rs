@@ -34,7 +34,7 @@ pub use described::{kind_asks, kind_choice, not_described, strike_kind};
 pub use faults::{FaultText, fault, more_faults};
 pub use machine::{machine, refusal};
 pub use odd::warnings;
-pub use question::unanswered;
+pub use question::{no_windows_of, unanswered};
 pub use setting::setting;
 pub use trouble::book_trouble;
 pub use voice::{Voice, field};

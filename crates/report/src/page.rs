@@ -10,6 +10,7 @@ mod kinds;
 mod looks;
 pub mod struck;
 mod turned;
+mod windows;
 
 pub use answer::{
     Of, after, answer, drawing, expected, hold, how_to_read, how_to_read_at_rest, in_window_now,
@@ -20,6 +21,8 @@ pub use findings::{findings, put_in, taken};
 pub use kinds::{lever_called, lever_kind, witness_called, witness_kind, witness_named};
 pub use looks::{LookChoice, LookRange, degree_words, look_of, looks, reading};
 pub use turned::{levers_made, moved_by_pins, part_called, turn_beneath, turn_sentences};
+
+pub use windows::{as_usual, bounded};
 
 use movement::{ArborId, Movement, Plate, Turning};
 

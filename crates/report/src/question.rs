@@ -150,6 +150,16 @@ fn unfit(unfit: strike::NoStrike) -> Key {
     }
 }
 
+/// That witnesses of a sheet have no window, and why none is worked out.
+pub fn no_windows_of(
+    locale: &Locale,
+    movement: &movement::Movement,
+    why: &WindowsTrouble,
+) -> String {
+    let of: Vec<String> = movement.unjudged().iter().map(|w| w.id.clone()).collect();
+    crate::en::capital(&no_windows(locale, &of, Some(why)))
+}
+
 /// That these witnesses have no window, and why none is worked out.
 fn no_windows(locale: &Locale, of: &[String], why: Option<&WindowsTrouble>) -> String {
     let all = locale.list(&all_ticked(of));

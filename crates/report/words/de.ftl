@@ -100,6 +100,20 @@ answer-part = Zuerst nach einem verbogenen Hebel oder einem verrutschten Teil su
 answer-prove = Noch einmal ansehen sagt kaum mehr, und kein Versatz ist besser. Dass alles in seinem Fenster steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-prove-blind = Auf dem Blatt steht nichts, was zeigt, wie das Laufwerk steht. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-prove-usual = Die Fenster sind nur aus üblichen Maßen bekannt. Dass alles darin steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
+windows-usual =
+    { $count ->
+        [one] Das Fenster ({ $names }) beruht auf üblichen Maßen, nicht auf gemessenen.
+       *[other] Die Fenster ({ $names }) beruhen auf üblichen Maßen, nicht auf gemessenen.
+    }
+windows-usual-measure =
+    { $count ->
+        [one] Das Fenster ({ $names }) beruht auf üblichen Maßen, nicht auf gemessenen.
+       *[other] Die Fenster ({ $names }) beruhen auf üblichen Maßen, nicht auf gemessenen.
+    } Am meisten würde klären: { $measure }.
+figure-slot = wie weit ein Schlitz der Schlossscheibe am Grund ist
+figure-notch = wie weit eine Kerbe ({ $of }) am Grund ist
+figure-tip = wie breit die Spitze ({ $of }) ist
+figure-tail = wie breit das Ende des Rechenschwanzes ist
 answer-no-mesh = Kein Versetzen hilft. Nach einem verbogenen Hebel oder einem verrutschten Teil suchen.
 
 shift-lift = Die Welle <m>{ $arbor }</m> ausheben. { teeth-first } <m>{ way }</m>, so wie Sie jetzt darauf sehen.
@@ -135,6 +149,7 @@ question-at-rest = Es ist gesperrt und leicht angedrückt. Was sehen Sie?
 question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
 question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
 question-locks = Was hält es an, wenn es geschlagen hat: ein Stift an einem Rad gegen einen Arm, oder ein Hebel in einer Kerbe? Auf dem Blatt steht noch nichts, woran man sieht, ob das Laufwerk stimmt: eintragen, woran.
+question-nothing-wrong = Mit diesen Zahlen ist nichts abzulesen: das Werk geht so nicht auf. Erst nachzählen.
 question-nothing = Noch ist nichts abzulesen. Die Wellen einsetzen.
 
 # Einer von mehreren Versätzen: die Nummer vor seinem Satz, und wie ein Befund ihn nennt.
@@ -314,6 +329,7 @@ log-in = Die Welle { $arbor } eingesetzt.
 log-struck = { $hour } geschlagen.
 log-undo = Nummer { $of } zurückgenommen.
 log-unknown = Etwas von der Art { $kind }.
+log-many = { $says } ({ $count } Einträge)
 log-taken-back = zurückgenommen
 
 seen-degrees = { $look } ({ $degrees })
@@ -450,6 +466,11 @@ counting-left =
         [0] alles gezählt
        *[other] noch { $count } zu zählen
     }
+counting-no-count =
+    { $pins ->
+        [yes] Stifte, die ein anderes Teil weiterrücken, sind es von 1 bis 1000.
+       *[no] Ein Rad hat von 4 Zähnen bis 1000; noch einmal zählen.
+    }
 counting-part = { $arbor } { $part }
 counting-undo = zurücknehmen
 counting-text = Das Blatt als Text
@@ -517,6 +538,9 @@ describe-left =
        *[other] { $count } Fragen
     }
 describe-done = Es ist auf dem Werktisch.
+describe-again = So wie gezählt wurde, geht das Werk nicht auf.
+describe-again-how = Ein Rad auf der Zeichnung berühren, um es nachzuzählen. Was nicht gezählt ist, ist wie üblich.
+describe-count-again = Nachzählen: { $part }
 describe-done-all = Jede Zahl steht an ihrem Ort, und was nicht gemessen ist, ist wie üblich.
 describe-done-lost =
     { $count ->

@@ -100,6 +100,21 @@ answer-part = Look for a bent lever or a slipped part first, at { $names }: like
 answer-prove = Looking again would hardly tell more, and no shift does better. That all is in its window: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-prove-blind = The sheet names nothing that shows how the train stands. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-prove-usual = The windows are known from usual proportions alone. That all is in them: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
+# Where windows that were worked out rest on what is usual; of it one is best measured first.
+windows-usual =
+    { $count ->
+        [one] The window of the { $names } rests on what is usual, not measured.
+       *[other] The windows of { $names } rest on what is usual, not measured.
+    }
+windows-usual-measure =
+    { $count ->
+        [one] The window of the { $names } rests on what is usual, not measured.
+       *[other] The windows of { $names } rest on what is usual, not measured.
+    } Measured first, this would settle most: { $measure }.
+figure-slot = how wide a slot of the count wheel is at its bottom
+figure-notch = how wide a notch of the { $of } is at its bottom
+figure-tip = how wide the { $of } is at its tip
+figure-tail = how wide the rack’s tail is at its tip
 answer-no-mesh = No re-mesh cures this. Look for a bent lever or a slipped part.
 
 shift-lift = Lift the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>, as you look at it now.
@@ -137,6 +152,7 @@ question-first = Press the train on to the drop. What do you see?
 question-after = Press it on to the drop again. What do you see now?
 question-locks = When it has struck, what stops it: a pin on a wheel against an arm, or a lever in a notch? Nothing on the sheet shows yet whether the train is in time: put in what shows it.
 question-nothing = Nothing can be read yet. Put the arbors in.
+question-nothing-wrong = Nothing can be read by these counts: with them the train cannot come out. Count again first.
 
 # One of several shifts: its number before its sentence, and how a finding names it.
 nth = { $n }.
@@ -332,6 +348,7 @@ log-in = The { $arbor } arbor put in.
 log-struck = Struck { $hour }.
 log-undo = Number { $of } taken back.
 log-unknown = Something of a kind { $kind }.
+log-many = { $says } ({ $count } entries)
 log-taken-back = taken back
 
 seen-degrees = { $look } ({ $degrees })
@@ -469,6 +486,11 @@ counting-left =
         [0] all counted
        *[other] { $count } still to count
     }
+counting-no-count =
+    { $pins ->
+        [yes] Pins that move another part on are from 1 to 1000.
+       *[no] A wheel has from 4 teeth to 1000; count again.
+    }
 counting-part = { $arbor } { $part }
 counting-undo = undo
 counting-text = The sheet as text
@@ -549,6 +571,9 @@ describe-left =
        *[other] { $count } questions
     }
 describe-done = It is on the bench.
+describe-again = As it was counted, the train cannot come out.
+describe-again-how = Touch a wheel on the drawing to count it again. What was not counted is as usual.
+describe-count-again = Count the { $part } again
 describe-done-all = Every count is in its place, and what was not measured is as usual.
 describe-done-lost =
     { $count ->
@@ -966,6 +991,7 @@ value-point = two decimal numbers, `[right, up]`
 value-held = one of `"square"`, `"friction"`, `"screw"`, `"collet"`, `"pressed"`, or a table of them by part
 value-names = a list of names, `["…"]`
 value-keys-beside = a list of keys that stand beside it, `["…"]`
+value-spreads = a table of keys in degrees that stand beside it and are not usual, each with a number above 0, `{ tip_deg = 0.2 }`
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
 value-version = `1`, the only form of sheet there is
@@ -2553,8 +2579,8 @@ oil-wanted = How it is, and where it goes
 oil-hang = Print this page: the drawing and its numbers hang by the bench.
 known-blanks =
     { $count ->
-        [one] One count is lost or in doubt.
-       *[other] { $count } counts are lost or in doubt.
+        [one] One count is not there yet, lost or in doubt.
+       *[other] { $count } counts are not there yet, lost or in doubt.
     }
 known-lacking = Not known yet: { $what }.
 
@@ -2616,6 +2642,12 @@ point-name =
         [6] the locking arm while warned
        *[7] the rack's pallet and hook
     }
+limit-of = { $point }, { $of }
+limit-none = nothing that was looked for
+windows-head = Windows that are not on the sheet, worked out from the levers:
+windows-line = { $name }: { $from } to { $to }, best { $best }, either end good to { $spread }; bounded by { $short } and { $ahead }
+windows-line-usual = { $name }: { $from } to { $to }, best { $best }; the strike does not judge it, so it is only what is usual
+windows-line-rests = as usual, not measured: { $figures }
 point-not-good = not good: { $points }
 point-at =
     { $at ->

@@ -131,6 +131,8 @@ pub enum ExpectedValue {
     Names,
     /// A list of keys of the same table.
     KeysBeside,
+    /// A table of keys in degrees of the same table, each with a number above zero.
+    Spreads,
     /// A decimal number not below zero.
     NotNegative,
     /// A part of a tooth, from 0 to 1 and less than it.
@@ -187,6 +189,7 @@ impl ExpectedValue {
                 | E::Held
                 | E::Names
                 | E::KeysBeside
+                | E::Spreads
                 | E::ArborPart
                 | E::Name
                 | E::OneOf(_)
@@ -406,6 +409,9 @@ impl fmt::Display for ExpectedValue {
             ExpectedValue::Held => "how a part is held, or a table of that by part",
             ExpectedValue::Names => "a list of names",
             ExpectedValue::KeysBeside => "a list of keys that stand beside it",
+            ExpectedValue::Spreads => {
+                "a table of keys in degrees that stand beside it, each with a number above 0"
+            }
             ExpectedValue::NotNegative => "a decimal number from 0",
             ExpectedValue::PartOfTooth => "a number from 0 to below 1",
             ExpectedValue::Numbers => "a list of decimal numbers",

@@ -10,7 +10,7 @@ use movement::{
 use toml::de::DeValue;
 
 /// In the order of the words in the table of keys.
-const HOLDS: [HeldBy; 5] = [
+pub(crate) const HOLDS: [HeldBy; 5] = [
     HeldBy::Square,
     HeldBy::Friction,
     HeldBy::Screw,

@@ -113,6 +113,38 @@ impl Reader {
         (self.listed(USUAL, value, ExpectedValue::KeysBeside, read)).unwrap_or_default()
     }
 
+    /// How surely keys in degrees of a table were measured; each of them stands in it, and none of them as is usual.
+    pub(crate) fn spreads(
+        &mut self,
+        fields: &Fields<'_, '_>,
+        usual: &[String],
+    ) -> Vec<(String, Degrees)> {
+        const SPREAD: &str = "spread_deg";
+        let Some(value) = fields.get(SPREAD) else {
+            return Vec::new();
+        };
+        let Some(table) = value.get_ref().as_table() else {
+            self.value(SPREAD, value, ExpectedValue::Spreads);
+            return Vec::new();
+        };
+        let mut keys: Vec<_> = table.iter().collect();
+        keys.sort_by_key(|(key, _)| key.span().start);
+        let mut spreads = Vec::new();
+        for (key, by) in keys {
+            let name = key.get_ref().to_string();
+            let beside = name.ends_with("_deg") && name != SPREAD && fields.get(&name).is_some();
+            let number = decimal(by.get_ref()).filter(|by| ExpectedValue::Positive.admits(by));
+            match number {
+                _ if !beside || usual.contains(&name) => {
+                    self.value(SPREAD, value, ExpectedValue::Spreads);
+                }
+                None => self.value(&name, by, ExpectedValue::Positive),
+                Some(number) => spreads.push((name, Degrees::deg(number))),
+            }
+        }
+        spreads
+    }
+
     /// How questions were answered: a text by each.
     pub(crate) fn answers(&mut self, value: &Value<'_>) {
         let Some(table) = value.get_ref().as_table() else {

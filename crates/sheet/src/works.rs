@@ -1,12 +1,13 @@
 //! The works of the strike as written: tracks, pins, levers, the rack, what the chime owes.
 
 use crate::fault::{ExpectedValue, SheetFaultKind, SheetTable};
+use crate::frame::HOLDS;
 use crate::raw::{Fields, Reader, Value};
 use crate::value::list;
 use crate::written::decimal;
 use movement::{
-    Carrier, Cut, DraftDoes, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks, LeverKind,
-    LeverMade, MOST_PLACES, Reach, Shape,
+    Carrier, Cut, DraftDoes, DraftKnown, DraftLever, DraftPin, DraftRack, DraftTrack, DraftWorks,
+    LeverKind, LeverMade, MOST_PLACES, Reach, Shape,
 };
 use quantity::{Degrees, Exact, fraction, whole};
 
@@ -110,6 +111,13 @@ impl Reader {
         self.need_number(fields, key).map(Degrees::deg)
     }
 
+    /// How well the figures of a table are known.
+    fn known(&mut self, fields: &Fields<'_, '_>) -> DraftKnown {
+        let usual = self.usual_keys(fields);
+        let spread = self.spreads(fields, &usual);
+        DraftKnown { usual, spread }
+    }
+
     fn tracks(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftTrack> {
         let mut tracks = Vec::new();
         for track in self.tables(fields, "track", SheetTable::Track) {
@@ -127,12 +135,14 @@ impl Reader {
                 }
                 None => None,
             };
-            let usual = self.usual_keys(&track);
+            let held_by = self.word(&track, "held_by", &HOLDS);
+            let known = self.known(&track);
             tracks.push(DraftTrack {
                 id,
                 carrier,
                 shape,
-                usual,
+                held_by,
+                known,
             });
         }
         tracks
@@ -253,7 +263,8 @@ impl Reader {
                 id: self.id(&pin, "id"),
                 on: self.id(&pin, "on"),
                 places: at.and_then(|at| self.places("at_deg", at)),
-                usual: self.usual_keys(&pin),
+                held_by: self.word(&pin, "held_by", &HOLDS),
+                known: self.known(&pin),
             });
         }
         pins
@@ -278,7 +289,7 @@ impl Reader {
                 kind,
                 made,
                 does,
-                usual: self.usual_keys(&lever),
+                known: self.known(&lever),
             });
         }
         levers
@@ -338,7 +349,7 @@ impl Reader {
             hook: self.id(&rack, "hook"),
             free: self.need_angle(&rack, "free_deg"),
             enters: enters.unwrap_or_else(|| fraction(1, 2)),
-            usual: self.usual_keys(&rack),
+            known: self.known(&rack),
         })
     }
 

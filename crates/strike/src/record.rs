@@ -6,7 +6,7 @@ use crate::hour::{Arm, AtRest, Gap, HookDown, Hour, Lock, Pallet, RackFall, Warn
 use crate::hours::Struck;
 use crate::machine::{Feeler, HAND, Machine, Path, RackRun, Tick};
 use crate::run::{Heard, Listener, Run};
-use crate::watch::{Event, MovementPose, Poser, StrikeEvent, heights, in_teeth};
+use crate::watch::{Event, MovementPose, Poser, StrikeEvent, height, heights, in_teeth, part};
 use movement::{ArborId, Carrier, LeverId, MeshSide, Movement};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact};
@@ -154,6 +154,13 @@ impl Record<'_> {
         heights(run)
     }
 
+    /// The height of one lever arbor.
+    fn height(&self, run: &Run<'_>, arbor: usize) -> Exact {
+        let levers = &self.machine.arbors[arbor];
+        run.spend(EXACT * (1 + levers.feelers.len() + levers.lifted.len()));
+        height(run, arbor)
+    }
+
     /// Keeps where all stands; which of the poses that is.
     fn stand(&mut self, pose: MovementPose) -> usize {
         let motion = &mut self.struck.motion;
@@ -231,7 +238,7 @@ impl Record<'_> {
 
     /// Degrees of a track in ticks of its driver.
     fn on_track(&self, feeler: &Feeler, ticks: Tick) -> Degrees {
-        Degrees::turns(&Exact::new(ticks.into(), feeler.turn.into()))
+        Degrees::turns(&part(ticks, feeler.turn))
     }
 
     fn gap(&self, run: &Run<'_>, feeler: usize, short: Tick, ahead: Tick) -> Option<Gap> {
@@ -306,7 +313,7 @@ impl Record<'_> {
         let fall = drop.as_ref().zip(dropped).and_then(|(drop, arbor)| {
             let deepest = &machine.arbors[arbor].deepest;
             let whole = &drop.from - deepest;
-            let fell = &drop.from - &self.heights(run)[arbor];
+            let fell = &drop.from - &self.height(run, arbor);
             (whole > Exact::zero()).then(|| (fell / whole).max(Exact::zero()).min(Exact::one()))
         });
         let since = drop.as_ref().map_or(&[][..], |drop| &drop.since);
@@ -322,14 +329,13 @@ impl Record<'_> {
             self.gap(run, f, short, ahead)
         });
         let rim = rims.min_by_key(|gap| (&gap.short).min(&gap.ahead).clone());
-        let standing = self.heights(run);
-        let hammers = self.hammers(run, driver, &standing);
+        let hammers = self.hammers(run, driver);
         let hook = rack.map(|rack| {
             let lowest = (machine.arbors[rack.hook].hooks.iter())
                 .map(|&h| machine.hooks[h].height[0].clone())
                 .fold(Exact::zero(), Exact::max);
             HookDown {
-                up: Degrees::deg(&standing[rack.hook] - lowest),
+                up: Degrees::deg(&self.height(run, rack.hook) - lowest),
                 left: in_teeth(run.left, rack.tooth),
                 pallet: self.pallet(run, rack),
             }
@@ -369,12 +375,12 @@ impl Record<'_> {
     }
 
     /// The hammers of a train, as high as they stand.
-    fn hammers(&self, run: &Run<'_>, driver: usize, standing: &[Exact]) -> Vec<AtRest> {
+    fn hammers(&self, run: &Run<'_>, driver: usize) -> Vec<AtRest> {
         let hammers = self.machine.feelers.iter().enumerate();
         let of_train = hammers.filter(|(_, feeler)| feeler.hammer && feeler.driver == driver);
         let at_rest = of_train.filter_map(|(f, feeler)| {
             let (until, since) = run.around(f);
-            let height = Degrees::deg(standing[feeler.arbor].clone());
+            let height = Degrees::deg(self.height(run, feeler.arbor));
             run.spend(EXACT * self.movement.meshes().len());
             Some(AtRest {
                 lever: feeler.lever?,
@@ -392,23 +398,23 @@ impl Record<'_> {
         let to_go = run.until_gathered();
         Pallet {
             pin: rack.pallet,
-            to_go: Degrees::turns(&Exact::new(to_go.into(), rack.period.into())),
+            to_go: Degrees::turns(&part(to_go, rack.period)),
         }
     }
 
     /// The locking arms of a train that is warned.
-    fn arms(&self, run: &Run<'_>, driver: usize, standing: &[Exact]) -> Vec<Arm> {
+    fn arms(&self, run: &Run<'_>, driver: usize) -> Vec<Arm> {
         let arms = self.machine.arms.iter().enumerate();
         let of_train = arms.filter(|(_, arm)| arm.driver == driver && !arm.places.is_empty());
         let locking = of_train.filter_map(|(a, arm)| {
-            let height = &standing[arm.arbor];
+            let height = &self.height(run, arm.arbor);
             let in_path = match arm.path {
                 Path::Below(_) | Path::RackBelow(_) => &arm.reach - height,
                 Path::RackAbove(_) if *height >= arm.reach => height - &arm.reach,
                 Path::RackAbove(_) => Exact::zero(),
                 Path::Above(_) => return None,
             };
-            let past = Exact::new(run.since_met(a).into(), arm.period.into());
+            let past = part(run.since_met(a), arm.period);
             Some(Arm {
                 lever: arm.lever,
                 in_path: (in_path > Exact::zero()).then(|| Degrees::deg(in_path)),
@@ -423,7 +429,7 @@ impl Record<'_> {
         let arms = self.machine.arms.iter();
         let mut warns = arms.filter(|a| a.driver == driver && matches!(a.path, Path::Above(_)));
         if let Some(arm) = warns.next() {
-            let short = &arm.reach - &self.heights(run)[arm.arbor];
+            let short = &arm.reach - &self.height(run, arm.arbor);
             let lever = arm.lever;
             if short > Exact::zero()
                 && let Some(hour) = self.hour(run)
@@ -443,13 +449,12 @@ impl Record<'_> {
             self.event(run, StrikeEvent::Warned { pin, by });
             let own = Some(driver) == self.own;
             let ticks = run.at[driver] - self.began[driver];
-            let standing = self.heights(run);
             let rack = machine.rack.as_ref().filter(|rack| rack.driver == driver);
             let warned = Warned {
                 by,
-                turns: Exact::new(ticks.into(), met.period.into()),
-                hammers: self.hammers(run, driver, &standing),
-                arms: self.arms(run, driver, &standing),
+                turns: part(ticks, met.period),
+                hammers: self.hammers(run, driver),
+                arms: self.arms(run, driver),
                 pallet: rack.map(|rack| self.pallet(run, rack)),
             };
             self.warned[driver] = Some(warned.clone());
@@ -567,7 +572,7 @@ impl Listener for Record<'_> {
                     let arbor = works.lever(lever).on;
                     let deg = |height: &Exact| Degrees::deg(height.clone());
                     let from = self.before.get(felt.arbor).map_or_else(Degrees::zero, deg);
-                    let to = Degrees::deg(self.heights(run)[felt.arbor].clone());
+                    let to = Degrees::deg(self.height(run, felt.arbor));
                     let deepest = deg(&machine.arbors[felt.arbor].deepest);
                     let held = (0..machine.feelers.len()).any(|f| self.slower(f, feeler));
                     if from != to || held {

@@ -97,6 +97,8 @@ pub(crate) struct Run<'m> {
     pallet: Cursor,
     /// For each train the way after which it is called a runaway.
     rounds: Vec<Tick>,
+    /// For each driver what it carries round.
+    carried: Vec<CarriedRound>,
     /// How high each tip stands.
     tips: Vec<Class>,
     /// How high each lever arbor stands.
@@ -111,6 +113,16 @@ pub(crate) struct Run<'m> {
     work: Cell<u64>,
     /// What an instant takes.
     instant: usize,
+    /// Tips that were let go at the instant that is under way, and lever arbors that stand otherwise by it; empty between two.
+    fell: Vec<usize>,
+    altered: Vec<bool>,
+}
+
+/// What a driver carries round.
+struct CarriedRound {
+    feelers: Vec<usize>,
+    arms: Vec<usize>,
+    pallet: bool,
 }
 
 /// What stops a driver at an instant.
@@ -156,6 +168,9 @@ impl<'m> Run<'m> {
             rounds: (0..machine.drivers.len())
                 .map(|driver| machine.round(driver))
                 .collect(),
+            carried: (0..machine.drivers.len())
+                .map(|driver| machine.carried_round(driver))
+                .collect(),
             tips,
             arbors: vec![0; machine.arbors.len()],
             left: 0,
@@ -163,6 +178,8 @@ impl<'m> Run<'m> {
             pitches: pitches(machine),
             work: Cell::new(MOST_WORK),
             instant: 1 + machine.feelers.len() + machine.arms.len() + machine.arbors.len(),
+            fell: Vec::new(),
+            altered: vec![false; machine.arbors.len()],
         };
         // The hand has just let go what it lets go at the hour.
         for f in 0..machine.feelers.len() {
@@ -171,7 +188,9 @@ impl<'m> Run<'m> {
                 run.let_pass(f);
             }
         }
-        run.arbors = run.heights(None);
+        for &arbor in &machine.order {
+            run.arbors[arbor] = run.height(arbor, None);
+        }
         run
     }
 
@@ -283,23 +302,11 @@ impl<'m> Run<'m> {
 
     /// The next instant of a driver.
     fn next(&self, driver: usize) -> Option<Tick> {
-        let machine = self.machine;
-        let mut next = Tick::MAX;
-        for (feeler, cursor) in machine.feelers.iter().zip(&self.feelers) {
-            if feeler.driver == driver {
-                next = next.min(cursor.due);
-            }
-        }
-        for (arm, cursor) in machine.arms.iter().zip(&self.arms) {
-            if arm.driver == driver {
-                next = next.min(cursor.due);
-            }
-        }
-        if machine
-            .rack
-            .as_ref()
-            .is_some_and(|rack| rack.driver == driver)
-        {
+        let carried = &self.carried[driver];
+        let feelers = carried.feelers.iter().map(|&f| self.feelers[f].due);
+        let arms = carried.arms.iter().map(|&a| self.arms[a].due);
+        let mut next = feelers.chain(arms).min().unwrap_or(Tick::MAX);
+        if carried.pallet {
             next = next.min(self.pallet.due);
         }
         (next < Tick::MAX).then_some(next)
@@ -313,54 +320,72 @@ impl<'m> Run<'m> {
         self.arms[arm].due == self.at[self.machine.arms[arm].driver]
     }
 
-    /// The height of every lever arbor; where a driver is given, at its instant, with all that rises there risen and
-    /// nothing fallen yet, walls apart.
-    fn heights(&self, instant: Option<usize>) -> Vec<Class> {
+    /// How high a lever arbor stands; where a driver is given, at its instant, with all that rises there risen and nothing fallen
+    /// yet, walls apart.
+    fn height(&self, arbor: usize, instant: Option<usize>) -> Class {
         let machine = self.machine;
-        let mut heights = vec![0; machine.arbors.len()];
-        for &arbor in &machine.order {
-            let levers = &machine.arbors[arbor];
-            let feelers = levers.feelers.iter().map(|&f| {
-                let feeler = &machine.feelers[f];
-                if instant == Some(feeler.driver) && self.feeler_due(f) {
-                    let mark = &feeler.marks[self.feelers[f].next];
-                    if !mark.wall {
-                        return mark.at.max(self.tips[f]);
-                    }
+        let levers = &machine.arbors[arbor];
+        let mut height = levers.rest;
+        for &f in &levers.feelers {
+            height = height.max(self.tips[f]);
+            let feeler = &machine.feelers[f];
+            if instant == Some(feeler.driver) && self.feeler_due(f) {
+                let mark = &feeler.marks[self.feelers[f].next];
+                if !mark.wall {
+                    height = height.max(mark.at);
                 }
-                self.tips[f]
-            });
-            let hooks = levers.hooks.iter().map(|&h| {
-                let on_teeth = usize::from(self.left > 0);
-                machine.hooks[h].class[on_teeth]
-            });
-            let lifted = levers.lifted.iter();
-            let lifted = lifted.map(|(by, _, classes)| classes[heights[*by]]);
-            heights[arbor] = (feelers.chain(hooks).chain(lifted)).fold(levers.rest, Class::max);
+            }
         }
-        heights
+        for &h in &levers.hooks {
+            let on_teeth = usize::from(self.left > 0);
+            height = height.max(machine.hooks[h].class[on_teeth]);
+        }
+        for (by, _, classes) in &levers.lifted {
+            // Between instants those that lift it stand as they were found.
+            let lifting = match instant {
+                Some(_) => self.height(*by, instant),
+                None => self.arbors[*by],
+            };
+            height = height.max(classes[lifting]);
+        }
+        height
+    }
+
+    /// Lets every lever arbor come to stand as it does now, of which a tip or a hook moved, and those that these lift.
+    fn stand(&mut self) {
+        let machine = self.machine;
+        for &arbor in &machine.order {
+            let mut lifted = machine.arbors[arbor].lifted.iter();
+            let moved = self.altered[arbor] || lifted.any(|(by, ..)| self.altered[*by]);
+            if moved {
+                self.arbors[arbor] = self.height(arbor, None);
+            }
+            self.altered[arbor] = moved;
+        }
+        self.altered.fill(false);
+    }
+
+    /// Marks every arbor of which a hook lies on the rack.
+    fn rack_moved(&mut self) {
+        for (altered, arbor) in self.altered.iter_mut().zip(&self.machine.arbors) {
+            *altered |= !arbor.hooks.is_empty();
+        }
     }
 
     /// Whether anything stops a driver at its instant.
     fn stopped(&self, driver: usize) -> Option<Stop> {
         let machine = self.machine;
-        let walled = |&f: &usize| {
-            let feeler = &machine.feelers[f];
-            let due = feeler.driver == driver && self.feeler_due(f);
-            due && feeler.marks[self.feelers[f].next].wall
+        let carried = &self.carried[driver];
+        let walled = |f: &usize| {
+            self.feeler_due(*f) && machine.feelers[*f].marks[self.feelers[*f].next].wall
         };
-        let walls = (0..self.feelers.len()).filter(walled);
-        let met =
-            (0..self.arms.len()).filter(|&a| machine.arms[a].driver == driver && self.arm_due(a));
-        if walls.clone().next().is_none() && met.clone().next().is_none() {
-            return None;
-        }
-        let heights = self.heights(Some(driver));
+        let walls = carried.feelers.iter().copied().filter(walled);
+        let met = carried.arms.iter().copied().filter(|a| self.arm_due(*a));
         for a in met {
             let arm = &machine.arms[a];
             let in_path = match arm.path {
-                Path::Below(class) => heights[arm.arbor] < class,
-                Path::Above(class) => heights[arm.arbor] >= class,
+                Path::Below(class) => self.height(arm.arbor, Some(driver)) < class,
+                Path::Above(class) => self.height(arm.arbor, Some(driver)) >= class,
                 Path::RackBelow(left) => self.left < left,
                 Path::RackAbove(left) => self.left >= left,
             };
@@ -380,7 +405,7 @@ impl<'m> Run<'m> {
                 }
                 continue;
             }
-            if heights[feeler.arbor] < mark.at {
+            if self.height(feeler.arbor, Some(driver)) < mark.at {
                 if feeler.locks {
                     return Some(Stop::Lock(f));
                 }
@@ -399,49 +424,48 @@ impl<'m> Run<'m> {
         }
         listener.heard(self, Heard::Instant(driver));
         let mut blows = 0;
-        let mut changed = false;
         if let Some(rack) = &machine.rack
             && rack.driver == driver
             && self.pallet.due == self.at[driver]
         {
             let place = |i: usize| rack.places[i];
             self.pallet.advance(rack.places.len(), rack.period, place);
-            let hooked = self.heights(Some(driver))[rack.hook] < rack.free;
+            let hooked = self.height(rack.hook, Some(driver)) < rack.free;
             if hooked && self.left > 0 {
                 // The pallet takes the tooth that lies less than so far short of its way, and brings it to its place.
                 let teeth = (self.left - rack.enters).max(1);
                 let strokes = (teeth + rack.tooth - 1) / rack.tooth;
                 self.left = (strokes - 1) * rack.tooth;
-                changed = true;
+                self.rack_moved();
                 listener.heard(self, Heard::Gathers);
             }
         }
-        for a in 0..self.arms.len() {
-            let arm = &machine.arms[a];
-            if arm.driver == driver && self.arm_due(a) {
+        for n in 0..self.carried[driver].arms.len() {
+            let a = self.carried[driver].arms[n];
+            if self.arm_due(a) {
+                let arm = &machine.arms[a];
                 let place = |i: usize| arm.places[i];
                 self.arms[a].advance(arm.places.len(), arm.period, place);
             }
         }
-        let mut fell = Vec::new();
-        for f in 0..self.feelers.len() {
-            let feeler = &machine.feelers[f];
-            if feeler.driver != driver || !self.feeler_due(f) {
+        let mut fell = std::mem::take(&mut self.fell);
+        for n in 0..self.carried[driver].feelers.len() {
+            let f = self.carried[driver].feelers[n];
+            if !self.feeler_due(f) {
                 continue;
             }
+            let feeler = &machine.feelers[f];
             let before = self.tips[f];
             let mark = self.let_pass(f);
-            changed |= self.tips[f] != before;
+            self.altered[feeler.arbor] |= self.tips[f] != before;
             if mark.falls {
                 fell.push(f);
             } else if mark.rises && feeler.lever.is_some() {
                 listener.heard(self, Heard::Rises { feeler: f });
             }
         }
-        if changed {
-            self.arbors = self.heights(None);
-        }
-        for f in fell {
+        self.stand();
+        for f in fell.drain(..) {
             if machine.feelers[f].hammer {
                 let voice = self.is_voice(f);
                 blows += u32::from(!voice);
@@ -450,6 +474,7 @@ impl<'m> Run<'m> {
                 listener.heard(self, Heard::Falls { feeler: f });
             }
         }
+        self.fell = fell;
         self.let_rack_fall(listener)?;
         listener.heard(self, Heard::Passed);
         Ok(blows)
@@ -478,7 +503,8 @@ impl<'m> Run<'m> {
         if self.arbors[rack.hook] >= rack.free && self.left < self.snail {
             let from = self.left;
             self.left = self.snail;
-            self.arbors = self.heights(None);
+            self.rack_moved();
+            self.stand();
             listener.heard(self, Heard::RackFalls { from });
             if self.left > rack.teeth {
                 return Err(End::Jam(Jam::PastRack));
@@ -539,6 +565,19 @@ impl<'m> Run<'m> {
 }
 
 impl Machine {
+    /// What a driver carries round.
+    fn carried_round(&self, driver: usize) -> CarriedRound {
+        let feelers = 0..self.feelers.len();
+        let arms = 0..self.arms.len();
+        CarriedRound {
+            feelers: feelers
+                .filter(|&f| self.feelers[f].driver == driver)
+                .collect(),
+            arms: arms.filter(|&a| self.arms[a].driver == driver).collect(),
+            pallet: self.rack.as_ref().is_some_and(|rack| rack.driver == driver),
+        }
+    }
+
     /// The way after which a train that was not stopped never will be: a whole round of all that it feels and meets, and
     /// of gathering besides.
     fn round(&self, driver: usize) -> Tick {

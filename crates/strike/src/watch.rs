@@ -173,7 +173,13 @@ pub(crate) fn hours(machine: &Machine, ticks: Tick) -> Exact {
 
 /// Parts of a tooth in teeth.
 pub(crate) fn in_teeth(parts: Tick, tooth: Tick) -> Exact {
-    Exact::new(parts.into(), tooth.into())
+    part(parts, tooth)
+}
+
+/// Ticks as a part of a turn of so many, by sums of the processor's own.
+pub(crate) fn part(ticks: Tick, turn: Tick) -> Exact {
+    let both = ticks.gcd(&turn).max(1);
+    Exact::new_raw((ticks / both).into(), (turn / both).into())
 }
 
 /// How high a tip holds its arbor where it stands.
@@ -186,7 +192,7 @@ fn tip_height(run: &Run<'_>, index: usize, feeler: &Feeler) -> Exact {
         return from.clone();
     }
     let (ahead, behind) = run.around(index);
-    from + (to - from) * Exact::new(behind.into(), (ahead + behind).into())
+    from + (to - from) * part(behind, ahead + behind)
 }
 
 /// The height of every lever arbor.
@@ -194,23 +200,34 @@ pub(crate) fn heights(run: &Run<'_>) -> Vec<Exact> {
     let machine = run.machine;
     let mut heights = vec![Exact::zero(); machine.arbors.len()];
     for &arbor in &machine.order {
-        let levers = &machine.arbors[arbor];
-        let mut height = Exact::zero();
-        for &f in &levers.feelers {
-            height = height.max(tip_height(run, f, &machine.feelers[f]));
-        }
-        for &h in &levers.hooks {
-            height = height.max(machine.hooks[h].height[usize::from(run.left > 0)].clone());
-        }
-        for (by, from, _) in &levers.lifted {
-            height = height.max(&heights[*by] - from);
-        }
-        if let Some(rack) = machine.rack.as_ref().filter(|rack| rack.arbor == arbor) {
-            height = in_teeth(run.left, rack.tooth) * &rack.tooth_deg;
-        }
-        heights[arbor] = height;
+        heights[arbor] = height_by(run, arbor, &|by| heights[by].clone());
     }
     heights
+}
+
+/// The height of one lever arbor.
+pub(crate) fn height(run: &Run<'_>, arbor: usize) -> Exact {
+    height_by(run, arbor, &|by| height(run, by))
+}
+
+/// The same, by how high those stand that lift it.
+fn height_by(run: &Run<'_>, arbor: usize, lifting: &dyn Fn(usize) -> Exact) -> Exact {
+    let machine = run.machine;
+    if let Some(rack) = machine.rack.as_ref().filter(|rack| rack.arbor == arbor) {
+        return in_teeth(run.left, rack.tooth) * &rack.tooth_deg;
+    }
+    let levers = &machine.arbors[arbor];
+    let mut height = Exact::zero();
+    for &f in &levers.feelers {
+        height = height.max(tip_height(run, f, &machine.feelers[f]));
+    }
+    for &h in &levers.hooks {
+        height = height.max(machine.hooks[h].height[usize::from(run.left > 0)].clone());
+    }
+    for (by, from, _) in &levers.lifted {
+        height = height.max(&lifting(*by) - from);
+    }
+    height
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@
 mod best;
 mod drawn;
 mod raw;
+mod spread;
 mod turned;
 mod window;
 
@@ -16,6 +17,7 @@ use crate::bounds::MOST_WINDOW_WORK;
 use best::Scale;
 use drawn::TrainBox;
 use movement::Movement;
+use quantity::Degrees;
 use raw::{Raw, RawEnd, Sought};
 use turned::Turnable;
 
@@ -62,6 +64,8 @@ pub fn windows(movement: &Movement) -> Result<Windows, NoWindows> {
             best_by,
             meant,
             ends: None,
+            spread: Degrees::zero(),
+            rests_on: Vec::new(),
         };
         match ends {
             None => window.make_usual(&period),
@@ -91,6 +95,7 @@ pub fn windows(movement: &Movement) -> Result<Windows, NoWindows> {
             drawn_in.push(DrawnIn { train, by });
         }
     }
+    spread::carry(&works, &mut windows);
     Ok(Windows {
         windows,
         drawn_in,

@@ -115,10 +115,7 @@ fn answer(sheet: &mut Described, written: &str) -> Result<(), Refusal> {
             let (wide, across) = said.split_once('/').ok_or_else(unread)?;
             let [wide, across] = [wide, across].map(|text| parse_known::<Length>(text.trim()));
             let (wide, across) = (wide.map_err(|_| unread())?, across.map_err(|_| unread())?);
-            QuestionAnswer::Width(MeasuredWidth {
-                wide: wide.value,
-                across: across.value,
-            })
+            QuestionAnswer::Width(MeasuredWidth { wide, across })
         }
     };
     Ok(sheet.answer(question, &told)?)

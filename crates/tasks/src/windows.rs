@@ -65,6 +65,16 @@ pub(crate) fn with_windows(mut sheet: Sheet) -> Sheet {
     sheet
 }
 
+/// The same of what is checked already; and why there are none, where the levers on the sheet tell how it strikes and all the same
+/// none can be worked out.
+pub fn work_windows_out(movement: &Movement) -> Result<Movement, Option<WindowsTrouble>> {
+    if !can_be_worked_out(movement) {
+        return Err(None);
+    }
+    let windows = strike::windows(movement).map_err(|why| Some(why.into()))?;
+    Ok(windows.given_to(movement))
+}
+
 /// Why witnesses have no window; nothing where there are no levers to work one out from.
 pub(crate) fn trouble(movement: &Movement) -> Option<WindowsTrouble> {
     if !can_be_worked_out(movement) {

@@ -4,53 +4,23 @@
 #[path = "../../fleet/tests/outside/mod.rs"]
 mod outside;
 
-use kinds::{AskedFor, CountState, Described, Kind, QuestionAnswer};
+#[path = "unwritten/mod.rs"]
+mod written_off;
+
+use kinds::{AskedFor, Kind};
 use movement::Movement;
 use outside::{ask, python, root};
-use quantity::Degrees;
+use quantity::{Degrees, Exact, fraction, parse_number, to_f64};
 use serde_json::{Value, json};
-use strike::{WindowEnd, windows};
+use sheet::SheetTable;
+use sheet::edit::{SheetText, SheetValue, TableAt};
+use std::path::Path;
+use std::sync::LazyLock;
+use strike::{WindowEnd, Windows, windows};
+use written_off::{SAMPLES, made, unwritten};
 
 /// How near the ends must come, in degrees: the program outside tells them to a thousandth and takes the last place that is good.
 const NEAR: f64 = 0.1;
-
-const SAMPLES: [&str; 11] = [
-    "schoolroom",
-    "halfpast",
-    "quay",
-    "parlour",
-    "wharf",
-    "gallery",
-    "loft",
-    "vestry",
-    "porter",
-    "cutter",
-    "quarters",
-];
-
-fn unwritten(text: &str) -> String {
-    let kept = text
-        .lines()
-        .filter(|line| !line.starts_with("window_deg") && !line.starts_with("best_deg"));
-    kept.map(|line| format!("{line}\n")).collect()
-}
-
-/// A kind with an answer to one of its questions, every count as is usual.
-fn made(kind: &Kind, answer: Option<(&str, &str)>) -> Option<String> {
-    let mut described = Described::begin(&kind.id, "Wren Street", &[]).ok()?;
-    if let Some((question, choice)) = answer {
-        let choice = QuestionAnswer::Choice(choice.to_owned());
-        described.answer(question, &choice).ok()?;
-    }
-    // A usual count follows what is counted before it.
-    while let Some(open) =
-        (described.places().into_iter()).find(|place| place.state == CountState::NotCounted)
-    {
-        let usual = open.usual.expect("a usual count");
-        described.count(&open.id, CountState::Counted(usual)).ok()?;
-    }
-    Some(described.text())
-}
 
 /// The choices that alter how it strikes, not what is asked of the repair.
 fn texts() -> Vec<(String, String)> {
@@ -117,44 +87,294 @@ fn agree(
         .then(|| format!("{of} {side}: {ours:.3} [{point}], outside {theirs:.3} {named:?}"))
 }
 
+/// What of the ends that were worked out lies otherwise than outside; and how many ends there were.
+fn apart(
+    name: &str,
+    movement: &Movement,
+    worked_out: &Windows,
+    answer: &Value,
+) -> (usize, Vec<String>) {
+    let (mut ends, mut apart) = (0, Vec::new());
+    for window in &worked_out.windows {
+        let id = &movement.unjudged()[window.witness].id;
+        let outside = &answer["witnesses"][id];
+        let of = format!("{name}: {id}");
+        match &window.ends {
+            None if outside == "any" => {}
+            None => apart.push(format!("{of}: any, outside {outside}")),
+            Some([from, to]) => {
+                ends += 2;
+                apart.extend(agree(&of, from, &window.meant, outside, "from"));
+                apart.extend(agree(&of, to, &window.meant, outside, "to"));
+            }
+        }
+    }
+    (ends, apart)
+}
+
+fn told_apart(python: &Path, texts: &[(String, String)]) -> (usize, Vec<String>) {
+    let questions: Vec<Value> = (texts.iter())
+        .map(|(_, text)| json!({ "text": text }))
+        .collect();
+    let answers = ask(python, &["windows.py"], &questions);
+    let (mut ends, mut all) = (0, Vec::new());
+    for ((name, text), answer) in texts.iter().zip(&answers) {
+        let movement: Movement = sheet::read(text.as_bytes()).expect(name).movement;
+        match windows(&movement) {
+            Ok(worked_out) => {
+                let (of_one, apart) = apart(name, &movement, &worked_out, answer);
+                ends += of_one;
+                all.extend(apart);
+            }
+            Err(_) if answer.get("fault").is_some() => {}
+            Err(why) => all.push(format!("{name}: {why}, outside {answer}")),
+        }
+    }
+    (ends, all)
+}
+
 #[test]
 fn every_end_is_where_small_steps_find_it_and_by_the_same_point() {
     let Some(python) = python("windows against a follower of edges in Python") else {
         return;
     };
     let texts = texts();
-    let questions: Vec<Value> = (texts.iter())
-        .map(|(_, text)| json!({ "text": text }))
-        .collect();
-    let answers = ask(&python, &["windows.py"], &questions);
-    let (mut ends, mut apart) = (0, Vec::new());
-    for ((name, text), answer) in texts.iter().zip(&answers) {
-        let movement: Movement = sheet::read(text.as_bytes()).expect(name).movement;
-        let worked_out = match windows(&movement) {
-            Ok(worked_out) => worked_out,
-            Err(why) => {
-                if answer.get("fault").is_none() {
-                    apart.push(format!("{name}: {why}, outside {answer}"));
-                }
-                continue;
-            }
-        };
-        for window in &worked_out.windows {
-            let id = &movement.unjudged()[window.witness].id;
-            let outside = &answer["witnesses"][id];
-            let of = format!("{name}: {id}");
-            match &window.ends {
-                None if outside == "any" => {}
-                None => apart.push(format!("{of}: any, outside {outside}")),
-                Some([from, to]) => {
-                    ends += 2;
-                    apart.extend(agree(&of, from, &window.meant, outside, "from"));
-                    apart.extend(agree(&of, to, &window.meant, outside, "to"));
-                }
-            }
-        }
-    }
+    let (ends, apart) = told_apart(&python, &texts);
     println!("{} movements, {ends} ends", texts.len());
     assert!(ends > 100, "only {ends} ends");
     assert!(apart.is_empty(), "{}", apart.join("\n"));
 }
+
+/// Chance from a seed, the same each time (the mixing of Steele, Lea and Flood, 2014, from memory).
+struct Seeded(u64);
+
+impl Seeded {
+    /// A number from 0 to 1.
+    fn part(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+    }
+}
+
+/// Widths and heights of the works, by the table they stand in.
+const PROPORTIONS: [(SheetTable, &[&str]); 3] = [
+    (
+        SheetTable::Track,
+        &["slot_deg", "ramp_deg", "rise_deg", "hold_deg"],
+    ),
+    (SheetTable::Pin, &["at_deg"]),
+    (
+        SheetTable::Lever,
+        &[
+            "tip_deg",
+            "lift_deg",
+            "below_deg",
+            "above_deg",
+            "further_deg",
+        ],
+    ),
+];
+
+/// The same works with every proportion other, to the tenth of a degree: widths and heights by up to a third, places by up to eight
+/// degrees.
+fn varied(text: &str, seeded: &mut Seeded) -> String {
+    let mut sheet = SheetText::new(text).expect("a sheet");
+    for (table, keys) in PROPORTIONS {
+        for nth in 0..sheet.tables(table).len() {
+            let at = TableAt::Nth(table, nth);
+            for key in keys {
+                let other = |n: &Exact, part: f64| {
+                    let n = to_f64(n);
+                    let other = match *key {
+                        "at_deg" | "further_deg" => n + 16.0 * (part - 0.5),
+                        _ => n * (0.67 + 0.66 * part),
+                    };
+                    parse_number(&format!("{other:.1}")).expect("a number")
+                };
+                let value = match sheet.get(&at, key) {
+                    Some(SheetValue::List(all)) => {
+                        let part = seeded.part();
+                        let each = all.iter().filter_map(SheetValue::number);
+                        SheetValue::List(
+                            each.map(|n| SheetValue::Decimal(other(&n, part))).collect(),
+                        )
+                    }
+                    Some(one) => match one.number() {
+                        Some(n) => SheetValue::Decimal(other(&n, seeded.part())),
+                        None => continue,
+                    },
+                    None => continue,
+                };
+                sheet.set(&at, key, &value).expect("set");
+            }
+        }
+    }
+    sheet.text()
+}
+
+/// So many movements of varied proportions that strike right as they are: of every kind but the one with quarters, with each of its
+/// choices in turn.
+fn many_varied(many: usize) -> Vec<(String, String)> {
+    let of_kinds: Vec<(String, String)> = (texts().into_iter())
+        .filter(|(name, _)| !SAMPLES.contains(&name.as_str()) && !name.starts_with("quarters"))
+        .collect();
+    let mut seeded = Seeded(20_261_201);
+    let mut all = Vec::new();
+    let mut tried = 0;
+    while all.len() < many {
+        let (name, text) = &of_kinds[tried % of_kinds.len()];
+        tried += 1;
+        let text = varied(text, &mut seeded);
+        let Ok(read) = sheet::read(text.as_bytes()) else {
+            continue;
+        };
+        if strike::strike(&read.movement, &[], false).is_ok_and(|struck| struck.is_right()) {
+            all.push((format!("{name}, varied {tried}"), text));
+        }
+    }
+    all
+}
+
+/// `TRUNDLE_WINDOWS` says how many movements of varied proportions are tried; 24 where it does not.
+#[test]
+fn with_other_proportions_ends_lie_where_small_steps_find_them_and_every_corner_is_good() {
+    let Some(python) = python("windows of other proportions, in Python") else {
+        return;
+    };
+    let asked = std::env::var("TRUNDLE_WINDOWS").ok();
+    let many = asked.map_or(24, |many| many.parse().expect("a number"));
+    let texts = many_varied(many);
+    let (ends, mut apart) = told_apart(&python, &texts);
+    let corners = corners(&texts);
+    let answers = ask(
+        &python,
+        &["windows.py"],
+        &corners.iter().map(|(_, q)| q.clone()).collect::<Vec<_>>(),
+    );
+    for ((name, corner), answer) in corners.iter().zip(&answers) {
+        if answer["good"] != true {
+            apart.push(format!(
+                "{name}: not good at {corner}: {answer}",
+                corner = corner["good"]
+            ));
+        }
+    }
+    println!("{many} movements, {ends} ends, {} corners", corners.len());
+    assert!(apart.is_empty(), "{}", apart.join("\n"));
+}
+
+/// Two corners that lie across the box of each movement's windows, as so many degrees turned on from where the sheet has them.
+fn corners(texts: &[(String, String)]) -> Vec<(String, Value)> {
+    let mut all = Vec::new();
+    for (nth, (name, text)) in texts.iter().enumerate() {
+        let movement = sheet::read(text.as_bytes()).expect(name).movement;
+        let Ok(worked_out) = windows(&movement) else {
+            continue;
+        };
+        for across in [nth, !nth] {
+            let place = |(n, window): (usize, &strike::WorkedOutWindow)| {
+                let end = match across >> n & 1 {
+                    0 => &window.from,
+                    _ => &window.to,
+                };
+                let id = movement.unjudged()[window.witness].id.clone();
+                (id, json!((end - &window.meant).to_f64()))
+            };
+            let judged = worked_out
+                .windows
+                .iter()
+                .filter(|window| window.is_judged());
+            let good: serde_json::Map<String, Value> = judged.enumerate().map(place).collect();
+            all.push((name.clone(), json!({ "text": text, "good": good })));
+        }
+    }
+    all
+}
+
+/// An end of a window moves with a width of the works as far as small steps find it to.
+#[test]
+fn how_surely_an_end_is_known_is_what_a_little_more_of_a_width_does_outside() {
+    let Some(python) = python("how far ends move with a width, in Python") else {
+        return;
+    };
+    let mut questions = Vec::new();
+    let mut ours = Vec::new();
+    let kinds = ["count wheel and cam", "count wheel outside", "rack"];
+    for kind in Kind::all()
+        .iter()
+        .filter(|kind| kinds.contains(&kind.id.as_str()))
+    {
+        let text = made(kind, None).expect("made");
+        let movement = sheet::read(text.as_bytes()).expect("a sheet").movement;
+        let worked_out = windows(&movement).expect("windows");
+        for window in &worked_out.windows {
+            let widths = ["slot_deg", "tip_deg", "rise_deg"];
+            let mut widths = window
+                .rests_on
+                .iter()
+                .filter(|f| widths.contains(&f.key.as_str()));
+            let Some(figure) = widths.next() else {
+                continue;
+            };
+            let id = movement.unjudged()[window.witness].id.clone();
+            let name = format!("{}: {id} by {}.{}", kind.id, figure.of, figure.key);
+            let mut measured = SheetText::new(&text).expect("a sheet");
+            let at = [SheetTable::Track, SheetTable::Lever]
+                .map(|table| TableAt::Named(table, figure.of.clone()));
+            let at = at
+                .into_iter()
+                .find(|at| measured.get(at, &figure.key).is_some())
+                .expect("it stands");
+            let width = measured
+                .get(&at, &figure.key)
+                .and_then(|width| width.number())
+                .expect("a number");
+            let usual = match measured.get(&at, "usual") {
+                Some(SheetValue::List(keys)) => keys,
+                _ => Vec::new(),
+            };
+            let usual: Vec<SheetValue> = (usual.into_iter())
+                .filter(|key| key.text() != Some(&figure.key))
+                .collect();
+            measured
+                .set(&at, "usual", &SheetValue::List(usual))
+                .expect("set");
+            let little = SheetValue::Decimal(LITTLE.clone());
+            let spread = SheetValue::Table(vec![(figure.key.clone(), little)]);
+            measured.set(&at, "spread_deg", &spread).expect("set");
+            // Of all that is usual nothing is left, so that only what was measured is told.
+            let only = measured.text();
+            let only: String = only
+                .lines()
+                .filter(|line| !line.starts_with("usual"))
+                .map(|line| format!("{line}\n"))
+                .collect();
+            let movement = sheet::read(only.as_bytes()).expect("a sheet").movement;
+            let again = windows(&movement).expect("windows");
+            ours.push((name, id, again.windows[window.witness].spread.to_f64()));
+            measured
+                .set(&at, &figure.key, &SheetValue::Decimal(width + &*LITTLE))
+                .expect("set");
+            questions.extend([json!({ "text": text }), json!({ "text": measured.text() })]);
+        }
+    }
+    let answers = ask(&python, &["windows.py"], &questions);
+    for ((name, id, spread), pair) in ours.iter().zip(answers.chunks(2)) {
+        let moved = ["from", "to"].map(|end| {
+            let at = |answer: &Value| answer["witnesses"][id][end].as_f64().expect("an end");
+            (at(&pair[1]) - at(&pair[0])).abs()
+        });
+        let most = moved[0].max(moved[1]);
+        assert!(
+            (most - spread).abs() < 0.02,
+            "{name}: {spread}, outside {moved:?}"
+        );
+    }
+    assert!(ours.len() > 4, "only {}", ours.len());
+}
+
+/// By so much a width is made greater.
+static LITTLE: LazyLock<Exact> = LazyLock::new(|| fraction(1, 5));

@@ -201,7 +201,11 @@ pub fn act(facts: &RuleFacts, work: &WorkLeft) -> Act {
         return Act::Look(joined(&work.looks, &lacks.unread));
     }
     // A part put on its arbor otherwise spreads no plates, and is likelier than a bent lever where it explains what was read.
-    let other = work.reachable && lacks.parts.is_empty() && !work.looks.is_empty();
+    // It takes no opening and is soon tried, so what was read already is not read again first.
+    let other = work.reachable
+        && lacks.parts.is_empty()
+        && !lacks.unread.is_empty()
+        && !work.looks.is_empty();
     if !work.turn.is_empty() && lacks.unsure && !other {
         return Act::Turn(work.turn.clone());
     }

@@ -16,7 +16,7 @@ pub(crate) struct Target {
     pub(crate) from: f64,
     pub(crate) to: f64,
     pub(crate) period: f64,
-    /// The reading's own spread.
+    /// The reading's own spread, and that of the window's ends.
     pub(crate) spread: f64,
     /// How far one standard deviation of the hold moves it; 0 where the hold does not.
     pub(crate) held: f64,

@@ -171,7 +171,8 @@ impl System {
     }
 }
 
-/// What the chance needs of one reading.
+/// What the chance needs of one reading. Where the ends of the window are known only so surely, that is as if it were read so much
+/// worse: either end is passed as likely.
 fn target(movement: &Movement, reading: &Reading) -> Target {
     let witness = movement.witness(reading.witness);
     // The drop is the moment of the arbor that is held; the hold sways what is judged then, and nothing else.
@@ -186,7 +187,7 @@ fn target(movement: &Movement, reading: &Reading) -> Target {
         from: witness.from.to_f64(),
         to: witness.to.to_f64(),
         period: witness.period().to_f64(),
-        spread: reading.spread.as_deg(),
+        spread: (reading.spread.as_deg()).hypot(movement.window_spread(reading.witness)),
         held: held.unwrap_or(0.0),
         tied: false,
     }

@@ -320,7 +320,12 @@ impl Bench<'_> {
     /// known with such doubt.
     pub(crate) fn in_window_at(&self, covariance: &[f64], off: &[f64], way: usize) -> f64 {
         let n = self.witnesses();
-        let all_there = covariance.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
+        let sharp = self
+            .timed()
+            .iter()
+            .all(|id| self.places.tracks[id.index()].edge <= 0.0);
+        let all_there =
+            sharp && covariance.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
         if all_there {
             return if self.places.all_admitted(way) {
                 1.0
@@ -338,6 +343,7 @@ impl Bench<'_> {
                     to: track.to,
                     period: track.period,
                     spread: (covariance[w * n + w].max(0.0).sqrt())
+                        .hypot(track.edge)
                         .max(SHARP * (track.to - track.from)),
                     held: 0.0,
                     tied: false,

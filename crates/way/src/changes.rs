@@ -92,7 +92,8 @@ impl<'a> KnownSheet<'a> {
 
 /// What is otherwise on a sheet, in its order; what is gone comes last. Comments and the order of writing are nothing.
 pub fn changes(before: KnownSheet<'_>, after: KnownSheet<'_>) -> Vec<Change> {
-    let (was, now) = (says(before), says(after));
+    let from = after.movement().seen_from();
+    let (was, now) = (says(before, from), says(after, from));
     let of = |all: &[(SheetItem, Value)], of: &SheetItem| {
         let found = all.iter().find(|(said, _)| said == of);
         found.map(|(_, value)| value.clone())
@@ -108,8 +109,8 @@ pub fn changes(before: KnownSheet<'_>, after: KnownSheet<'_>) -> Vec<Change> {
         .collect()
 }
 
-/// All that a sheet says, in its order.
-fn says(sheet: KnownSheet<'_>) -> Vec<(SheetItem, Value)> {
+/// All that a sheet says, in its order; ways round as they are seen from a plate.
+fn says(sheet: KnownSheet<'_>, from: Plate) -> Vec<(SheetItem, Value)> {
     let m = sheet.movement();
     let several = |what: &dyn std::fmt::Debug| Value::Several(format!("{what:?}"));
     let mut says = vec![
@@ -124,9 +125,11 @@ fn says(sheet: KnownSheet<'_>) -> Vec<(SheetItem, Value)> {
             ));
         }
         // Which arbor of a train says so is nothing; the way that follows for each is.
-        let runs = match m.runs(id, Plate::Front) {
-            Turning::Clockwise => "clockwise",
-            Turning::Counterclockwise => "counterclockwise",
+        let runs = match (m.runs(id, from), from) {
+            (Turning::Clockwise, Plate::Front) => "clockwise (seen from the front)",
+            (Turning::Clockwise, Plate::Back) => "clockwise (seen from the back)",
+            (Turning::Counterclockwise, Plate::Front) => "counterclockwise (seen from the front)",
+            (Turning::Counterclockwise, Plate::Back) => "counterclockwise (seen from the back)",
         };
         says.push((
             SheetItem::Runs(arbor.id.clone()),

@@ -63,6 +63,11 @@ pub(crate) enum Refused {
     Outside(String),
     /// A field of a form says what cannot be entered.
     FieldFault(FieldFault),
+    /// No part has so many teeth, or pins.
+    NoCount {
+        /// Whether pins were asked for.
+        pins: bool,
+    },
     /// This movement cannot be mis-timed so that it shows and can be put right.
     NoLesson,
     /// A recording is on the bench no more.
@@ -89,6 +94,7 @@ impl Refused {
             | Refused::Wrong(_)
             | Refused::FieldFault(_)
             | Refused::NoLesson
+            | Refused::NoCount { .. }
             | Refused::LeftOpen
             | Refused::Told(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Refused::NoRecording => StatusCode::NOT_FOUND,
@@ -129,6 +135,11 @@ impl Refused {
             }
             Refused::Book(fault) => trouble_text(locale, fault),
             Refused::Outside(detail) => detail.clone(),
+            Refused::NoCount { pins } => say!(
+                locale,
+                "counting-no-count",
+                pins = if *pins { "yes" } else { "no" }
+            ),
             Refused::NoLesson => say!(locale, "refused-no-lesson"),
             Refused::Busy => say!(locale, "refused-busy"),
             Refused::BrokeOff => say!(locale, "refused-broke-off"),

@@ -44,8 +44,17 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Strike, "asked") => {
             "what was asked about it, and how it was answered: `\"?\"` don't know, `\"usual\"` as usual"
         }
+        (SheetTable::Track | SheetTable::Pin, "held_by") => {
+            "how it is held on its arbor, where it can be turned there by itself: a count wheel on a square"
+        }
         (SheetTable::Track | SheetTable::Pin | SheetTable::Lever | SheetTable::Rack, "usual") => {
             "which of these keys stand as is usual, not measured"
+        }
+        (
+            SheetTable::Track | SheetTable::Pin | SheetTable::Lever | SheetTable::Rack,
+            "spread_deg",
+        ) => {
+            "how surely keys of it were measured, by key, one standard deviation in degrees; what is neither there nor usual is taken as exact"
         }
         (SheetTable::Arbor, "cock") => {
             "whether it has a small cock of its own, so that it comes out alone with the plates left together"

@@ -109,6 +109,11 @@ pub fn log_text(noted: &TimingState) -> String {
     ];
     text.extend(super::remesh::count_first(movement));
     text.push(advice(movement, recalled, advised, from));
+    text.extend(page::as_usual(
+        &Locale::default(),
+        movement,
+        &advised.lacks.usual,
+    ));
     text.extend(findings(movement, recalled, &advised.act));
     let spread = |s: &timing::Shift| movement.mesh(s.mesh).reached == Reached::Plates;
     if matches!(advised.act, Act::Shift(_)) {

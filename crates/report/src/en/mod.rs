@@ -13,6 +13,7 @@ pub mod removal;
 mod sheets;
 pub mod strike;
 mod train;
+mod windows;
 
 pub use faults::{fault, good_sheet, misgiving, more_faults, warning};
 pub use keys::{keys, kinds, meaning};
@@ -23,9 +24,11 @@ pub use progress::{order_still, remesh_so_far, remesh_stopped, still_at_it};
 pub use refusals::{
     cannot_read, cannot_use, cannot_write, far_off, log_in_use, no_file, something_else,
 };
+pub(crate) use remesh::capital;
 pub use remesh::{caution, read_at_rest, remesh_text, turning_caution, why};
 pub use sheets::strike_kinds;
 pub use train::train_text;
+pub use windows::windows;
 
 use movement::{Plate, Turning};
 

@@ -535,6 +535,11 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
     ];
     text.extend(count_first(movement));
     text.push(why(movement, answer, from));
+    text.extend(page::as_usual(
+        &Locale::default(),
+        movement,
+        &answer.lacks.usual,
+    ));
     text.extend(untried_words(&answer.untried));
     if let Cure::Shift(shifts) = &answer.cure
         && !beyond(movement, shifts)

@@ -1,5 +1,6 @@
 //! Whether a sheet is right.
 
+use super::windows::WindowAnswer;
 use super::{First, Version};
 use crate::en;
 use movement::{Blank, Movement};
@@ -30,6 +31,9 @@ pub struct CheckAnswer {
     missing: Vec<String>,
     /// What cannot come out as it was counted, and the likeliest miscount, a sentence each.
     cannot_come_out: Vec<String>,
+    /// Windows that are not on the sheet, worked out from its levers; absent where none was.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    windows: Vec<WindowAnswer>,
 }
 
 /// A fault, and where it stands.
@@ -81,6 +85,7 @@ impl CheckAnswer {
             warnings: Vec::new(),
             missing: Vec::new(),
             cannot_come_out: Vec::new(),
+            windows: Vec::new(),
         }
     }
 
@@ -109,6 +114,7 @@ impl CheckAnswer {
             warnings: warnings.collect(),
             missing: missing.map(|b| movement.part_name(b.part)).collect(),
             cannot_come_out,
+            windows: WindowAnswer::all(movement),
         }
     }
 }

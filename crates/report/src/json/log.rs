@@ -1,6 +1,7 @@
 //! What a log comes to.
 
 use super::remesh::{Lacks, PartTurn, Shift, lacks, shifts, turns, witnesses};
+use super::windows::WindowAnswer;
 use super::{First, Version};
 use crate::en;
 use movement::{Movement, Plate};
@@ -40,6 +41,9 @@ pub struct LoggedAnswer {
     openings: usize,
     /// Every witness that is timed, with the chance of each of its places.
     witnesses: Vec<Places>,
+    /// Windows that are not on the sheet, worked out from its levers; absent where none was.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    windows: Vec<WindowAnswer>,
     /// How the shifts that were entered went, so far as the looks tell.
     handled: Vec<Handled>,
     /// The chance that a lever is bent or a part slipped, by its witness.
@@ -188,6 +192,7 @@ impl LoggedAnswer {
             labour: Some(advice.labour).filter(|labour| labour.is_finite()),
             openings: recalled.openings,
             witnesses: places.iter().map(of_witness).collect(),
+            windows: WindowAnswer::all(movement),
             handled: handled.collect(),
             bent: bent.collect(),
             why: en::advice(movement, recalled, advice, from),

@@ -14,6 +14,7 @@ mod remesh;
 mod running;
 mod strike;
 mod train;
+mod windows;
 
 pub use assumptions::AssumptionsAnswer;
 pub use check::CheckAnswer;

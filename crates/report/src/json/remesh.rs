@@ -1,5 +1,6 @@
 //! The answer to one look, and what it has in common with that of a log.
 
+use super::windows::WindowAnswer;
 use super::{First, MeshOpenedBy, Round, SeenFrom, Version};
 use crate::{en, near_arbor, others, turn_seen, way_seen};
 use movement::{ArborId, HeldBy, MeshAccess, MeshId, Movement, Plate, WitnessId};
@@ -44,6 +45,9 @@ pub struct LookAnswer {
     /// What can hurt in doing it; absent where nothing does.
     #[serde(skip_serializing_if = "Option::is_none")]
     cautions: Option<Vec<String>>,
+    /// Windows that are not on the sheet, worked out from its levers; absent where none was.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    windows: Vec<WindowAnswer>,
     /// If it was read at rest, how it was brought to the drop; else absent.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub at_rest: Option<AtRestAnswer>,
@@ -296,6 +300,7 @@ impl LookAnswer {
                 let spread = spread.then(|| en::caution().to_owned());
                 turned.into_iter().chain(spread).collect()
             }),
+            windows: WindowAnswer::all(movement),
             at_rest: None,
             nearest: nearest.map(|nearest| closest(movement, nearest, from)),
         }

@@ -162,9 +162,16 @@ pub fn shift_sentences(
 }
 
 /// The question before anything is read: after a shift, after an arbor that jumped out, or at first.
-pub fn question(locale: &Locale, recalled: &Recalled, after_shift: bool) -> String {
+pub fn question(
+    locale: &Locale,
+    movement: &Movement,
+    recalled: &Recalled,
+    after_shift: bool,
+) -> String {
     if after_shift {
         say!(locale, "question-after")
+    } else if recalled.readable.is_empty() && !movement.comes_out() {
+        say!(locale, "question-nothing-wrong")
     } else if recalled.readable.is_empty() {
         say!(locale, "question-nothing")
     } else {

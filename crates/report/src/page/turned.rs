@@ -3,13 +3,25 @@
 use super::{lever_called, named, way, witness_named};
 use crate::{Locale, Sentence, runs, say, turn_seen};
 use kinematics::TurnedThing;
-use movement::{HeldBy, LeverMade, Movement, Plate, ToothForm, WitnessId};
+use movement::{
+    ArborId, Carrier, HeldBy, LeverMade, Movement, Plate, Shape, ToothForm, WitnessId, Works,
+};
 use quantity::{Degrees, to_f64, whole};
 use timing::{Act, Turn, TurnBy};
 
 /// A part as it is called: "count wheel".
 pub fn part_called(movement: &Movement, thing: TurnedThing) -> String {
-    named(&thing.name(movement)).replace('.', " ")
+    // A plate with slots is called what everybody calls it, whatever arbor it is on.
+    let counts = |on: ArborId| {
+        let mut tracks = movement.works().into_iter().flat_map(Works::tracks);
+        tracks.any(|(_, track)| {
+            track.carrier == Carrier::Arbor(on) && matches!(track.shape, Shape::Counts { .. })
+        })
+    };
+    match thing {
+        TurnedThing::Marks(on) if counts(on) => "count wheel".to_owned(),
+        _ => named(&thing.name(movement)).replace('.', " "),
+    }
 }
 
 /// Each turn in a sentence, numbered where there are several.

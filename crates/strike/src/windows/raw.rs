@@ -90,10 +90,10 @@ impl Sought<'_, '_> {
             return Raw::Any;
         }
         let breaks = Breaks::of(self.works, self.arbor);
-        let Some(to) = self.end(&breaks, Breaks::after) else {
+        let Some(to) = self.end(&breaks, 0, Breaks::after) else {
             return Raw::Any;
         };
-        let Some(from) = self.end(&breaks, Breaks::before) else {
+        let Some(from) = self.end(&breaks, 0, Breaks::before) else {
             return Raw::Any;
         };
         match self.is_round(to.at - from.at) {
@@ -108,17 +108,18 @@ impl Sought<'_, '_> {
         way.exact().abs() >= *self.period.exact()
     }
 
-    /// From the meant place on to the first place that is not good; nothing where there is none all round. Between two breaks one
-    /// place tells of all, so that no gap is passed over.
-    fn end(
+    /// From a good place on to the first that is not; nothing where there is none all round. Between two breaks one place tells of all,
+    /// so that no gap is passed over.
+    pub(super) fn end(
         &self,
         breaks: &Breaks,
+        begin: Tick,
         next: impl Fn(&Breaks, Tick) -> Option<Break>,
     ) -> Option<RawEnd> {
         let run = |at: Tick| self.works.run(&[(self.arbor, at)]);
         let is_good = |struck: &Option<Struck>| struck.as_ref().is_some_and(Struck::is_right);
-        // The meant place is good; of a place that was passed that is known only where it was tried.
-        let (mut at, mut tried) = (0, true);
+        // The place it begins at is good; of one that was passed that is known only where it was tried.
+        let (mut at, mut tried) = (begin, true);
         loop {
             let beyond = next(breaks, at)?;
             let struck = run((at + beyond.at) / 2);
@@ -135,7 +136,7 @@ impl Sought<'_, '_> {
                     return Some(RawEnd { at, inside, limit });
                 }
             }
-            if self.is_round(at) {
+            if self.is_round(at - begin) {
                 return None;
             }
         }

@@ -62,6 +62,16 @@ impl<'m> Turnable<'m> {
         Some(struck)
     }
 
+    /// Work that is left.
+    pub(super) fn left(&self) -> u64 {
+        self.left.get()
+    }
+
+    /// Some of it went into works that are a little other.
+    pub(super) fn spend(&self, work: u64) {
+        self.left.set(self.left.get().saturating_sub(work));
+    }
+
     /// Whether it was left off before all was tried.
     pub(super) fn is_cut_short(&self) -> bool {
         self.left.get() == 0

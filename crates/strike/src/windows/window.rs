@@ -2,7 +2,7 @@
 
 use super::raw::Limit;
 use crate::{End, FailedPoint, NoStrike};
-use movement::{FromWorks, Movement, PointOf, WindowFromWorks, WindowLimit};
+use movement::{FromWorks, Movement, PointOf, WindowFromWorks, WindowLimit, WorksFigure};
 use quantity::{Degrees, Exact, fraction};
 
 /// What a window is, in parts of the way after which its places are the same, either way from the best place, where the strike does
@@ -82,6 +82,10 @@ pub struct WorkedOutWindow {
     pub meant: Degrees,
     /// Both ends; nothing where the strike goes on as well wherever it stands, and the window is only what is usual.
     pub ends: Option<[WindowEnd; 2]>,
+    /// How surely its ends are known: one standard deviation of either, in degrees.
+    pub spread: Degrees,
+    /// What of the works is taken as is usual and moves an end of it, what moves it most first.
+    pub rests_on: Vec<WorksFigure>,
 }
 
 /// How far the windows of a train were drawn in.
@@ -136,6 +140,8 @@ impl WorkedOutWindow {
             source: FromWorks {
                 limits: self.ends.as_ref().map(|ends| ends.each_ref().map(limit)),
                 usual_pace: self.is_by_usual_pace(),
+                spread: self.spread.clone(),
+                rests_on: self.rests_on.clone(),
             },
         }
     }

@@ -7,7 +7,7 @@ use crate::desk::{Refused, Whole};
 use crate::form::{FieldFault, Fields, plain};
 use maud::{Markup, html};
 use movement::Turning;
-use quantity::Length;
+use quantity::{Length, typed_in};
 use report::page::describing as said;
 use report::{Locale, page, say};
 use serde::Deserialize;
@@ -101,8 +101,8 @@ fn answers(
         AskedFor::Width { of, .. } => html! {
             p.quiet { (say!(locale, "describe-width-how")) }
             div.row {
-                label { span { (say!(locale, "describe-wide")) } input type="text" name="wide" inputmode="decimal" maxlength="12" value=[typed.get("wide")]; }
-                label { span { (say!(locale, "describe-across", of = across(*of))) } input type="text" name="across" inputmode="decimal" maxlength="12" value=[typed.get("across")]; }
+                label { span { (say!(locale, "describe-wide")) } input type="text" name="wide" inputmode="decimal" maxlength="200" value=[typed.get("wide")]; }
+                label { span { (say!(locale, "describe-across", of = across(*of))) } input type="text" name="across" inputmode="decimal" maxlength="200" value=[typed.get("across")]; }
                 button.primary name="answer" value="" data-next { (say!(locale, "describe-enter")) }
             }
         },
@@ -189,10 +189,9 @@ pub(super) fn answered(question: &Question, fields: &Fields) -> Result<QuestionA
         AskedFor::Width { .. } => {
             let mm = |field: &str, typed: &Option<String>| {
                 let typed = typed.as_deref().unwrap_or_default();
-                let value = plain(typed).parse::<f64>().ok();
-                let mm = value.filter(|mm| mm.is_finite() && *mm > 0.0);
-                mm.map(Length::mm)
-                    .ok_or_else(|| FieldFault::of(field, typed))
+                let read = typed_in::<Length>(typed, "mm").ok();
+                let above_nought = read.filter(|read| read.known.value.as_mm() > 0.0);
+                (above_nought.map(|read| read.known)).ok_or_else(|| FieldFault::of(field, typed))
             };
             QuestionAnswer::Width(MeasuredWidth {
                 wide: mm("wide", &sent.wide)?,

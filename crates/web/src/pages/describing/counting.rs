@@ -27,6 +27,16 @@ pub(super) fn drawing(job: &Whole, counted: &BeingCounted, asked: &AskedPlace<'_
     picture.markup(&job.locale, counted, &address)
 }
 
+/// The drawing where all is told, each part of it to be touched and counted again.
+pub(super) fn counted(job: &Whole, counted: &BeingCounted, says: &str) -> Markup {
+    let address = format!("/job/{}/movement", job.id);
+    let picture = CountPicture::of(counted, job.view(), None, None);
+    html! {
+        p.visually-hidden { (says) }
+        (picture.markup(&job.locale, counted, &address))
+    }
+}
+
 /// The question with what follows from what was counted before, and the keys.
 pub(super) fn question(job: &Whole, described: &Described, asked: &AskedPlace<'_>) -> Markup {
     let locale = &job.locale;
@@ -71,9 +81,10 @@ pub(super) fn follows(job: &Whole, described: &Described, from: Option<&str>) ->
     };
     // With pins that nobody counted nothing is wrong yet.
     let sure = lifters == Lifters::Counted;
-    let wrong = all.iter().filter(|follow| sure && !follow.right);
-    let mut told: Vec<&Follow> = wrong.take(1).collect();
-    if told.is_empty() {
+    let mut wrong = all.iter().filter(|follow| !follow.right).peekable();
+    let all_right = wrong.peek().is_none();
+    let mut told: Vec<&Follow> = wrong.filter(|_| sure).take(1).collect();
+    if all_right {
         told.extend(
             all.iter()
                 .filter(|follow| follow.right)

@@ -11,7 +11,9 @@ use maud::{Markup, html};
 use report::page::describing as said;
 use report::say;
 use serde::Deserialize;
-use tasks::{BeingCounted, CountState, Described, PresentAnswer, being_counted};
+use tasks::{
+    BeingCounted, CountState, Described, Follow, LikelyMiscount, PresentAnswer, being_counted,
+};
 
 /// What was typed, where it was refused.
 #[derive(Deserialize)]
@@ -89,7 +91,7 @@ pub(super) fn page(
         Step::Told => {
             let says = say!(locale, "describe-done");
             (
-                asking::drawing(job, &counted, &says),
+                counting::counted(job, &counted, &says),
                 told(job, described, &counted),
             )
         }
@@ -160,10 +162,25 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
     let locale = &job.locale;
     let lost = (counted.places.iter()).filter(|(_, place)| place.state == CountState::Lost);
     let lost = lost.count();
+    let follows = described.follows();
+    let wrong = follows.iter().find(|follow| !follow.right);
     html! {
         section.asking {
-            h1 #sentence tabindex="-1" { (say!(locale, "describe-done")) }
-            @if lost == 0 {
+            @if let Some(wrong) = wrong {
+                h1 #sentence tabindex="-1" { (say!(locale, "describe-again")) }
+                (all_that_follows(job, described))
+                ul.count-again {
+                    @for part in likely(wrong) {
+                        li { a.button href=(format!("/job/{}/movement?at={part}", job.id)) { (say!(locale, "describe-count-again", part = report::page::named(&part.replace('.', " ")))) } }
+                    }
+                }
+            } @else {
+                h1 #sentence tabindex="-1" { (say!(locale, "describe-done")) }
+            }
+            @if wrong.is_some() {
+                p #beneath.quiet { (say!(locale, "describe-again-how")) }
+                p.forward { a.button href=(format!("/job/{}", job.id)) { (say!(locale, "describe-time")) } }
+            } @else if lost == 0 {
                 p #beneath.quiet { (say!(locale, "describe-done-all")) }
                 (all_that_follows(job, described))
                 p.forward { a.button.primary href=(format!("/job/{}", job.id)) data-next { (say!(locale, "describe-time")) } }
@@ -174,6 +191,22 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
             (answers(job, described))
         }
     }
+}
+
+/// The parts that were likeliest miscounted, each once.
+fn likely(follow: &Follow) -> Vec<String> {
+    const MOST: usize = 3;
+    let mut parts = Vec::new();
+    for miscount in &follow.miscounts {
+        if let LikelyMiscount::Part { id, .. } = miscount {
+            let name = format!("{}.{}", id.arbor, id.part);
+            if !parts.contains(&name) {
+                parts.push(name);
+            }
+        }
+    }
+    parts.truncate(MOST);
+    parts
 }
 
 /// All that follows from the counts.

@@ -14,7 +14,7 @@ use movement::ToothForm;
 use quantity::Teeth;
 use serde::Deserialize;
 use std::sync::Arc;
-use tasks::{CountState, PresentAnswer, QuestionAnswer, being_counted};
+use tasks::{CountState, PartLook, PresentAnswer, QuestionAnswer, being_counted};
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -153,7 +153,7 @@ fn count(asked: &PageRequest) -> Answer {
         let counted = being_counted(&described).map_err(tasks::Refusal::from)?;
         let at = sent.at.as_deref().unwrap_or_default();
         let (_, place) = counted.find(at).ok_or(Refused::Nothing)?;
-        let state = state(&sent)?;
+        let state = state(&sent, place.look)?;
         let form = sent.form.map(|form| match form {
             Form::Cut => ToothForm::Cut,
             Form::Lantern => ToothForm::Lantern,
@@ -174,15 +174,21 @@ fn count(asked: &PageRequest) -> Answer {
 }
 
 /// How a count stands that is sent: blank is not counted, which only what is lost may be.
-fn state(sent: &Counted) -> Result<CountState, FieldFault> {
+fn state(sent: &Counted, look: PartLook) -> Result<CountState, Refused> {
     if sent.how == Some(How::Lost) {
         return Ok(CountState::Lost);
     }
     let typed = sent.count.as_deref().unwrap_or_default();
     let doubtful = sent.how == Some(How::Unsure) || typed.trim_end().ends_with('?');
     let figures = plain(typed.trim_end().trim_end_matches('?'));
-    let teeth = figures.parse().ok().and_then(Teeth::new);
-    let teeth = teeth.ok_or_else(|| FieldFault::of("count", typed))?;
+    let number: i64 = (figures.parse()).map_err(|_| FieldFault::of("count", typed))?;
+    let teeth = match look {
+        PartLook::Pins => Teeth::pins(number),
+        _ => Teeth::new(number),
+    };
+    let teeth = teeth.ok_or(Refused::NoCount {
+        pins: look == PartLook::Pins,
+    })?;
     Ok(match doubtful {
         true => CountState::NotSure(teeth),
         false => CountState::Counted(teeth),

@@ -131,7 +131,14 @@ pub(super) fn put_found(asked: &PageRequest) -> Answer {
         None => Err(BoxesFault::Nothing),
     };
     match entered(asked, &job, put_in) {
-        Ok(()) => Ok(on_to(&format!("/job/{}/counts", job.id))),
+        // What is whole now goes on where it was counted; the rest is still to be found.
+        Ok(()) => {
+            let page = match asked.desk.described(job.id)? {
+                Some(_) => "movement",
+                None => "counts",
+            };
+            Ok(on_to(&format!("/job/{}/{page}", job.id)))
+        }
         Err(told) => Err(Refused::Told(told.says.unwrap_or_default())),
     }
 }

@@ -26,7 +26,9 @@ pub(crate) fn sentence(job: &Job, step: Step, plate: &Plate) -> Markup {
         Step::Look if shows_nothing(job.movement()) => {
             html! { (say!(locale, "question-locks")) }
         }
-        Step::Look => html! { (page::question(locale, &noted.recalled, noted.shifted_last())) },
+        Step::Look => {
+            html! { (page::question(locale, job.movement(), &noted.recalled, noted.shifted_last())) }
+        }
         Step::Jumped => html! { (say!(locale, "which")) },
         Step::Home => html! { (say!(locale, "timing-home")) },
         Step::Answer if job.advised().len() > 1 => {
@@ -89,6 +91,7 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 &noted.recalled,
                 &noted.advice.act,
             ));
+            lines.extend(page::as_usual(locale, movement, &noted.advice.lacks.usual));
             if !matches!(
                 noted.advice.act,
                 Act::Done | Act::Prove | Act::Shift(_) | Act::Turn(_)
