@@ -1,5 +1,6 @@
 //! A sheet in the making: each touch alters its text, and what is usual follows.
 
+use crate::bare::strike_like;
 use crate::answers::{AS_USUAL, UNKNOWN, questions, set_asked};
 use crate::follows::follows;
 use crate::moved::moved;
@@ -78,6 +79,25 @@ impl Described {
         let at = TableAt::Arbor(first.arbor.clone());
         text.set(&at, "runs", &SheetValue::Text("clockwise".to_owned()))?;
         Ok(Described { text, kind: None })
+    }
+
+    /// Tells a bare train to strike like a kind: what that kind has is laid upon the arbors that there are, and its questions ask where
+    /// each thing really is.
+    ///
+    /// # Errors
+    /// No such kind; it is of a kind already; or it does not go upon these arbors.
+    pub fn strike_like(&mut self, kind: &str) -> Result<(), DescribeFault> {
+        let like = Kind::find(kind)?;
+        if self.kind.is_some() || !like.is_of_one_train() {
+            let got = kind.to_owned();
+            return Err(DescribeFault::NoKind { got });
+        }
+        self.kind = Some(like);
+        let laid = self.touch(|text| strike_like(text, like));
+        if laid.is_err() {
+            self.kind = None;
+        }
+        laid
     }
 
     /// Reads any sheet's text; of what kind it is stands in it, or it is of none.

@@ -7,6 +7,7 @@
 
 mod angles;
 mod answers;
+mod bare;
 mod build;
 mod described;
 mod drive;

@@ -1,5 +1,6 @@
 //! A train that fits no kind: arbors, wheels, pinions and what they mesh with, one by one.
 
+use super::striking::pictured;
 use crate::asked::PageRequest;
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::Fields;
@@ -7,7 +8,7 @@ use maud::{Markup, html};
 use movement::ToothForm;
 use report::{Locale, page, say};
 use serde::Deserialize;
-use tasks::{BeingCounted, DescribeFault, Described, PlaceId};
+use tasks::{BeingCounted, DescribeFault, Described, Kind, PlaceId};
 
 /// A part as it is chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
@@ -50,6 +51,26 @@ pub(super) fn offered(job: &Whole) -> Markup {
         form.bare-begin method="post" action=(format!("/job/{}/movement/bare", job.id)) {
             input type="hidden" name="entries" value=(job.entries());
             button { (say!(job.locale, "describe-bare")) }
+        }
+    }
+}
+
+/// How it strikes, told by the kind that comes nearest: a touch lays that kind's works upon the arbors that there are.
+pub(super) fn strikes(job: &Whole) -> Markup {
+    let locale = &job.locale;
+    html! {
+        section.striking.bare-strikes {
+            h2 { (say!(locale, "bare-strikes")) }
+            p.quiet { (say!(locale, "bare-strikes-about")) }
+            form.chosen-by-picture method="post" action=(format!("/job/{}/movement/strikes", job.id)) {
+                input type="hidden" name="entries" value=(job.entries());
+                @for kind in Kind::all().iter().filter(|kind| kind.is_of_one_train()) {
+                    button name="kind" value=(kind.id) {
+                        (pictured(Some(&kind.picture)))
+                        span { (report::page::describing::kind(locale, &kind.id)) }
+                    }
+                }
+            }
         }
     }
 }

@@ -119,7 +119,10 @@ pub(super) fn page(
                 (under)
             }
             div.further {
-                @if drawn && described.kind().is_none() { (bare::forms(job, &counted, asked, refused)) }
+                @if drawn && described.kind().is_none() {
+                    (bare::forms(job, &counted, asked, refused))
+                    @if described.works().is_empty() { (bare::strikes(job)) }
+                }
                 @if drawn { p { a.button.plain href=(format!("/job/{}/movement?kind", job.id)) { (say!(locale, "describe-other-kind")) } } }
                 (text(job, typed.sheet.as_deref()))
                 (whole(job))
@@ -166,7 +169,10 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
     let wrong = follows.iter().find(|follow| !follow.right);
     html! {
         section.asking {
-            @if let Some(wrong) = wrong {
+            @if described.kind().is_none() && described.works().is_empty() {
+                h1 #sentence tabindex="-1" { (say!(locale, "bare-next")) }
+                p #beneath.quiet { (say!(locale, "bare-next-about")) }
+            } @else if let Some(wrong) = wrong {
                 h1 #sentence tabindex="-1" { (say!(locale, "describe-again")) }
                 (all_that_follows(job, described))
                 ul.count-again {
@@ -177,7 +183,9 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
             } @else {
                 h1 #sentence tabindex="-1" { (say!(locale, "describe-done")) }
             }
-            @if wrong.is_some() {
+            @if described.kind().is_none() && described.works().is_empty() {
+                p.forward { a.button href=(format!("/job/{}", job.id)) { (say!(locale, "describe-time")) } }
+            } @else if wrong.is_some() {
                 p #beneath.quiet { (say!(locale, "describe-again-how")) }
                 p.forward { a.button href=(format!("/job/{}", job.id)) { (say!(locale, "describe-time")) } }
             } @else if lost == 0 {

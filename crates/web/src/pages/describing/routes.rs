@@ -22,6 +22,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/movement/kind", write(kind))
         .route("/job/{id}/movement/bare", write(begin_bare))
         .route("/job/{id}/movement/like", write(like))
+        .route("/job/{id}/movement/strikes", write(strikes))
         .route("/job/{id}/movement/add", write(add))
         .route("/job/{id}/movement/away", write(away))
         .route("/job/{id}/movement/count", write(count))
@@ -85,6 +86,21 @@ fn begin_bare(asked: &PageRequest) -> Answer {
         Ok(String::new())
     };
     next(asked, begun(), &Fields::default())
+}
+
+/// A bare train strikes like this kind.
+fn strikes(asked: &PageRequest) -> Answer {
+    let told = || {
+        let Chosen { kind } = asked.fields.read()?;
+        let kind = kind.ok_or(Refused::Nothing)?;
+        asked
+            .desk
+            .touch(asked.id()?, asked.entries()?, |described| {
+                described.strike_like(&kind)
+            })?;
+        Ok(String::new())
+    };
+    next(asked, told(), &Fields::default())
 }
 
 #[derive(Deserialize)]
@@ -212,7 +228,7 @@ fn answer(asked: &PageRequest) -> Answer {
         asked.desk.touch(job, asked.entries()?, |described| {
             described.answer(&id, &answer)
         })?;
-        Ok(String::new())
+        Ok(format!("?{}", query([("from", id.as_str())])))
     };
     next(asked, told(), &asked.fields.clone().with("ask", &id))
 }
