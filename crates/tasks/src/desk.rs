@@ -3,6 +3,7 @@
 mod alike;
 mod describing;
 mod eyes;
+mod placing;
 mod removal;
 mod worked;
 
@@ -14,6 +15,7 @@ use draw::View;
 use entries::{AtMesh, Day, Stage, Work};
 use eyes::Eyes;
 use movement::{Movement, Plate, WitnessId};
+pub use placing::{JobPicture, NotPlaced, PlatePicture, PutPlace};
 use quantity::Degrees;
 pub use removal::{Elsewhere, Fixed, MOST_LIKE, Removal};
 use serde::{Deserialize, Serialize};

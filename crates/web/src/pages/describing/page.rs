@@ -118,6 +118,7 @@ pub(super) fn page(
             }
             div.further {
                 @if drawn && described.kind().is_none() { (bare::forms(job, &counted, asked, refused)) }
+                @if drawn { p { a.button href=(format!("/job/{}/places", job.id)) { (say!(locale, "lie")) } } }
                 @if drawn { p { a.button.plain href=(format!("/job/{}/movement?kind", job.id)) { (say!(locale, "describe-other-kind")) } } }
                 (text(job, typed.sheet.as_deref()))
                 (whole(job))

@@ -7,6 +7,7 @@ use crate::desk::{Job, Refused};
 use crate::form::Fields;
 use crate::frame::{count_again, frame, odd};
 use crate::plate::{Plate, Show, turning};
+use crate::underlay::{Under, slider};
 use maud::{Markup, html};
 use report::{page as said, say};
 
@@ -14,6 +15,7 @@ use report::{page as said, say};
 pub(crate) fn page(
     job: &Job,
     asked: &Fields,
+    under: Option<&Under>,
     refused: Option<&Refused>,
 ) -> Result<Markup, Refused> {
     let locale = &job.locale;
@@ -26,7 +28,8 @@ pub(crate) fn page(
             Step::Jumped => Show::Choosing,
             Step::Home => Show::Lying,
         },
-    );
+    )
+    .over(under);
     let main = html! {
         main #main.job data-step=(step.name()) data-job=(job.id) data-entries=(job.entries()) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(locale)) } }
@@ -35,7 +38,7 @@ pub(crate) fn page(
             figure.lies {
                 (plate.markup(job))
                 figcaption {
-                    (view(job, step))
+                    (view(job, step, under))
                 }
             }
             div.beside {
@@ -66,14 +69,27 @@ pub(crate) fn page(
 }
 
 /// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.
-fn view(job: &Job, step: Step) -> Markup {
+fn view(job: &Job, step: Step, under: Option<&Under>) -> Markup {
     let action = format!("/job/{}/view", job.id);
+    let fade = format!("/job/{}/places/shown", job.id);
     html! {
-        @if step == Step::Look { (turning(&job.locale, job.view, Some("reading"), &action)) } @else {
+        @if step == Step::Look {
+            (turning(&job.locale, job.view, Some("reading"), &action))
+            @if let Some(under) = under {
+                input type="hidden" name="bench" value="yes" form="reading";
+                (slider(&job.locale, under, job.view, Some("reading"), &fade))
+            }
+        } @else {
             form method="post" action=(action) {
                 input type="hidden" name="step" value=(step.name());
                 (turning(&job.locale, job.view, None, &action))
+                @if let Some(under) = under {
+                    input type="hidden" name="entries" value=(job.entries());
+                    input type="hidden" name="bench" value="yes";
+                    (slider(&job.locale, under, job.view, None, &fade))
+                }
             }
         }
+        a.button.plain href=(format!("/job/{}/places", job.id)) { (say!(job.locale, "lie")) }
     }
 }
