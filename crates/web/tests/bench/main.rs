@@ -19,6 +19,7 @@ mod hostile;
 mod keys;
 mod lessons;
 mod listening;
+mod lying;
 mod made_up;
 mod microphone;
 mod names;
