@@ -7,6 +7,7 @@
 
 mod anchor;
 mod arrow;
+pub mod assumed;
 mod body;
 mod coiled;
 mod counting;
@@ -41,6 +42,7 @@ mod similar;
 mod slots;
 mod slotted;
 mod standing;
+mod stood;
 mod strip;
 mod tooth;
 mod underlay;

@@ -2,19 +2,13 @@
 //! are drawn of which nobody said it.
 
 use crate::Mm;
+use crate::assumed::{FAR_MODULE, PLACE_OFF, TOUCH_OFF};
 use crate::pitch::Pitches;
 use crate::place::crossings;
 use kurbo::{Circle, Point, Vec2};
 use movement::{ArborId, Mesh, MeshId, Movement, PartId, PlatePoint};
 use quantity::to_f64;
 use std::collections::{HashMap, VecDeque};
-
-/// A module so many times that of the others of its movement, or so small a part of it, is no module but a wrong place: from a great
-/// wheel to a fly's pinion they hardly differ by half of that (common practice, no source).
-const FAR: f64 = 2.5;
-/// So much may the distance of a mesh be off where another mesh of the same teeth tells it: as a part of it, and in millimetres. A
-/// centre is touched to a millimetre or so (common practice, no source).
-const OFF: (f64, f64) = (0.06, 1.0);
 
 /// Two wheels in mesh that cannot reach each other, or that would run into each other, where their arbors are said to be.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -147,7 +141,7 @@ impl Groups {
 }
 
 fn is_far(times: f64) -> bool {
-    !(1.0 / FAR..=FAR).contains(&times)
+    !(1.0 / FAR_MODULE.value..=FAR_MODULE.value).contains(&times)
 }
 
 /// The middle one of some numbers; of an even count the lower of the two.
@@ -182,7 +176,8 @@ pub fn unreached(movement: &Movement, centres: &[(MeshId, Mm)]) -> Vec<Unreached
         let fits = match groups.module(mesh.group) {
             Some(module) => {
                 let fits = module * mesh.modules;
-                ((fits - mesh.apart).abs() > (OFF.0 * fits).max(OFF.1)).then_some(fits)
+                ((fits - mesh.apart).abs() > (PLACE_OFF.value * fits).max(TOUCH_OFF.value))
+                    .then_some(fits)
             }
             None => (groups.of_others(mesh.group)).map(|others| others * mesh.modules),
         };

@@ -2423,6 +2423,7 @@ assumed-topic =
         [timing] Timing the strike train
         [power] Springs, weights and trains
         [workshop] Lost counts, pendulums, oil
+        [places] Where arbors lie
         [sound] Listening
        *[tools] What the usual tools measure
     }
@@ -2499,6 +2500,9 @@ assumed-what =
         [taken-along] how far the centre of swing goes with a bob that is moved, against the bob
         [side-shake] the side shake, of the pivot, from which a hole is named for a look
         [sink-filled] how much of its sink a bead of oil fills
+        [far-module] how many times as coarse as the others, or as fine, the teeth of a mesh may come out by its places before they are held to be wrong
+        [place-off] how far off, of what its counts make it, the distance of a mesh may be by its places and still be right
+        [touch-off] how far off a centre is touched; and nearer than this two arbors stand on one spot
         [look-again] when to look at the oil again
         [clean-again] when to clean and oil again
         [rough-room] how much sooner where there is dust, smoke, damp or cold
@@ -2563,6 +2567,9 @@ assumed-why =
         [taken-along] a light rod; ours
         [side-shake] ours; whether it is bushed is told by the arbor alone between the plates. Half the pivot, as The Modern Clock had it in 1905, p. 203, is history
         [sink-filled] so that it stands about the pivot and does not run; common practice, no source
+        [far-module] from the great wheel to the fly the coarsest teeth are hardly twice as coarse as the middle ones; common practice, no source
+        [place-off] a photograph is not taken quite straight, and wheels are not meshed to a hair; common practice, no source
+        [touch-off] a finger on a picture of a plate; common practice, no source
         [look-again] common practice, no source
         [clean-again] common practice, no source
         [rough-room] common practice, no source

@@ -1,6 +1,7 @@
 //! Where the arbors of a movement lie, and what stands on its plates: as it is known, put where it is said to be, and taken away again.
 
 use crate::{BeingCounted, being_counted, centres};
+use draw::assumed::TOUCH_OFF;
 use draw::{Layout, Mm, OnPlate, Unreached, View, layout, unreached};
 use entries::Log;
 use kinds::{DescribeFault, Described};
@@ -9,8 +10,6 @@ use quantity::{Exact, parse_number, to_f64};
 use sheet::edit::{SheetValue, TableAt};
 use sheet::{Faults, SheetTable};
 
-/// Arbors nearer to each other than this stand on one spot: thinner than any two pivots side by side (common practice, no source).
-const ONE_SPOT: f64 = 1.0;
 /// Nothing of a movement lies so far from where its places are told from, in millimetres: as on a sheet ([`sheet::keys`]).
 const FARTHEST: f64 = 2000.0;
 
@@ -241,7 +240,7 @@ fn remarks(
     let mut remarks = Vec::new();
     for (n, one) in said.iter().enumerate() {
         for other in &said[n + 1..] {
-            if apart(one.at, other.at) < ONE_SPOT {
+            if apart(one.at, other.at) < TOUCH_OFF.value {
                 let pair = [one, other].map(|thing| thing.what.id().to_owned());
                 remarks.push(PlaceRemark::OneSpot(pair));
             }
@@ -325,7 +324,7 @@ impl Lying {
             let other = &ends[1 - side];
             let there = self.find(&Placeable::Arbor(other.clone()));
             if !mesh.internal
-                && there.is_some_and(|there| there.said && apart(there.at, at) < ONE_SPOT)
+                && there.is_some_and(|there| there.said && apart(there.at, at) < TOUCH_OFF.value)
             {
                 return Err(PlaceFault::OneSpot(id.clone(), other.clone()));
             }

@@ -20,6 +20,7 @@ mod keys;
 mod lessons;
 mod listening;
 mod lying;
+mod lying_by_hand;
 mod made_up;
 mod microphone;
 mod names;
