@@ -438,7 +438,11 @@ lie-place =
 lie-none = Ziehen Sie jede Welle dorthin, wo sie liegt, vom Walzenrad an aufwärts.
 lie-some = { $left } von { $all } Wellen haben noch keinen Platz.
 lie-all = Jede Welle hat ihren Platz.
-lie-chosen = Wo liegt: { $what }?
+lie-chosen =
+    { $sort ->
+        [other] Wo ist { $what }?
+       *[arbor] Wo liegt die { $what }?
+    }
 lie-new =
     { $what ->
         [pillar] Wo steht der Pfeiler?
@@ -446,6 +450,7 @@ lie-new =
        *[bell] Wo ist die Glocke?
     }
 lie-how = Ziehen Sie sie dorthin, berühren Sie die Stelle, oder bewegen Sie sie mit den Pfeiltasten und Enter.
+lie-how-first = Oder berühren Sie eine, und dann ihren Platz. Mit Tasten bewegen die Pfeile sie, und Enter lässt sie los.
 lie-how-plain = Berühren Sie die Stelle auf der Zeichnung, oder sagen Sie sie in Zahlen.
 lie-schematic = Diese Zeichnung ist angeordnet wie üblich. Sie ist nicht gemessen, und nicht wie Ihr Werk liegt.
 lie-about = Die Größen sind hier ungefähr, nicht gemessen. Ein gemessener Abstand zweier Wellen macht sie richtig.
@@ -506,7 +511,11 @@ lie-photograph-of =
 lie-photograph-nth = Bild { $n }
 lie-photograph-in = Ein Bild dazulegen
 lie-file = Ein Bild einer Platine, gerade von vorn
-lie-touch = Berühren Sie die Mitte: { $what }.
+lie-touch =
+    { $sort ->
+        [other] Berühren Sie die Mitte von { $what }.
+       *[arbor] Berühren Sie die Mitte: { $what }.
+    }
 lie-touch-from = Berühren Sie ein Ende eines Abstands, den Sie kennen.
 lie-touch-to = Berühren Sie sein anderes Ende.
 lie-touch-up = Berühren Sie die Seite des Bildes, die oben ist.

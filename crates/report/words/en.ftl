@@ -626,7 +626,11 @@ lie-place =
 lie-none = Drag each arbor to where it lies, from the great wheel up.
 lie-some = { $left } of { $all } arbors have no place yet.
 lie-all = Every arbor has its place.
-lie-chosen = Where does the { $what } lie?
+lie-chosen =
+    { $sort ->
+        [other] Where is { $what }?
+       *[arbor] Where does the { $what } lie?
+    }
 lie-new =
     { $what ->
         [pillar] Where does the pillar stand?
@@ -634,6 +638,7 @@ lie-new =
        *[bell] Where is the bell?
     }
 lie-how = Drag it there, touch the place, or move it with the arrow keys and Enter.
+lie-how-first = Or touch one, and then its place. With keys the arrows move it, and Enter lets it go.
 lie-how-plain = Touch the place on the drawing, or say it in figures.
 lie-schematic = This drawing is laid out as is usual. It is not measured, and not as your movement lies.
 lie-about = Sizes here are about, not measured. One measured distance between two arbors makes them true.
@@ -694,7 +699,11 @@ lie-photograph-of =
 lie-photograph-nth = Picture { $n }
 lie-photograph-in = Put a picture in
 lie-file = A picture of a plate, straight from before it
-lie-touch = Touch the centre of the { $what }.
+lie-touch =
+    { $sort ->
+        [other] Touch the centre of { $what }.
+       *[arbor] Touch the centre of the { $what }.
+    }
 lie-touch-from = Touch one end of a distance that you know.
 lie-touch-to = Touch its other end.
 lie-touch-up = Touch the side of the picture that is up.
@@ -721,7 +730,7 @@ lie-scale =
         [rule] Its size follows from the distance that you gave.
        *[drawn] Nothing measured tells its size: it is taken as the drawing has it, about, not measured.
     }
-lie-worst = Laid on the known places, the { $what } is off most: by { $off }.
+lie-worst = Laid on the places that are known, this is off most: { $what }, by { $off }.
 lie-take = Put these places on the sheet
 lie-anew = all that is touched here, also what has a place already
 lie-left = From the left edge, hundredths of the width

@@ -486,10 +486,11 @@ impl Desk {
         let kept_plate = kept.view.as_ref().and_then(|view| plate_of(&view.plate));
         let plate = match kept_plate {
             Some(plate) => plate,
-            None => (crate::check(kept.sheet.as_bytes()))
-                .map_err(Refusal::from)?
-                .movement
-                .seen_from(),
+            None => {
+                let read = crate::check_counts_apart(kept.sheet.as_bytes());
+                let (open, _) = read.map_err(Refusal::from)?;
+                open.movement().seen_from()
+            }
         };
         Ok(View {
             plate,

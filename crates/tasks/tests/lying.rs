@@ -464,3 +464,52 @@ fn a_photograph_that_tells_too_little_is_refused() {
         .expect("touched");
     assert!(photograph.worked_out(&lies, false).is_ok());
 }
+
+/// Every drawing of a movement, from either plate.
+fn all_drawn(sheet: &Described) -> String {
+    let lies = of(sheet);
+    let movement = lies.movement();
+    let mut all = String::new();
+    for plate in [Plate::Front, Plate::Back] {
+        let view = View {
+            plate,
+            upside_down: false,
+        };
+        let (pose, marks) = (draw::Pose::default(), draw::Marks::default());
+        all += &draw::scene(movement, &lies.layout, view, &pose, &marks).svg();
+        all += &draw::running(movement, &lies.layout, view, &pose).svg();
+        all += &draw::counting(movement, &lies.layout, view, &draw::CountMarks::default()).svg();
+    }
+    all
+}
+
+#[test]
+fn odd_places_are_drawn_all_the_same() {
+    let mut dice = Dice(5);
+    for kind in ["count wheel and cam", "rack"] {
+        for odd in 0..12 {
+            let mut text = counted(kind).text();
+            for thing in &of(&counted(kind)).things {
+                // All on one spot, all in a line, at the ends of the plate, or anywhere; some have no place.
+                let [right, up] = match odd {
+                    0 => [0.0, 0.0],
+                    1 => [7.0, dice.between(0.0, 90.0).round()],
+                    2 => [[-2000.0, 2000.0][usize::from(dice.part() < 0.5)], 2000.0],
+                    _ => [dice.between(-90.0, 90.0), dice.between(-90.0, 90.0)],
+                };
+                if odd > 6 && dice.part() < 0.4 {
+                    continue;
+                }
+                let table = format!("[arbor.{}]\n", thing.what.id());
+                let placed = format!("{table}at_mm = [{right:.1}, {up:.1}]\n");
+                assert!(text.contains(&table), "{table}");
+                text = text.replacen(&table, &placed, 1);
+            }
+            let sheet = Described::read(&text).expect("read");
+            let drawn = all_drawn(&sheet);
+            for wrong in ["NaN", "inf"] {
+                assert!(!drawn.contains(wrong), "{kind}, {odd}");
+            }
+        }
+    }
+}

@@ -137,7 +137,15 @@ pub fn touch(locale: &Locale, word: &str) -> String {
         (RULE_FROM, _) => say!(locale, "lie-touch-from"),
         (RULE_TO, _) => say!(locale, "lie-touch-to"),
         (WAY_UP, _) => say!(locale, "lie-touch-up"),
-        (_, Some(what)) => say!(locale, "lie-touch", what = called(locale, &what)),
+        (_, Some(what)) => say!(
+            locale,
+            "lie-touch",
+            sort = match what {
+                Placeable::Arbor(_) => "arbor",
+                Placeable::Pillar(_) | Placeable::Fixture(_) => "other",
+            },
+            what = called(locale, &what)
+        ),
         (_, None) => String::new(),
     }
 }

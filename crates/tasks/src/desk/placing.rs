@@ -246,14 +246,15 @@ impl Desk {
         log: &Log,
         plate: Plate,
     ) -> Result<Option<(Photograph, JobPicture)>, DeskFault> {
-        let all = self.photographs(id)?;
-        let Some(photograph) = all.into_iter().rev().find(|own| own.plate() == plate) else {
+        let mut all = self.photographs(id)?;
+        all.retain(|own| own.plate() == plate);
+        if all.is_empty() {
             return Ok(None);
-        };
+        }
         let pictures = self.job_pictures(log)?;
-        let shows = pictures
-            .into_iter()
-            .find(|own| own.entry == photograph.entry);
-        Ok(shows.map(|shows| (photograph, shows)))
+        Ok(all.into_iter().rev().find_map(|photograph| {
+            let shows = pictures.iter().find(|own| own.entry == photograph.entry)?;
+            Some((photograph, shows.clone()))
+        }))
     }
 }

@@ -61,7 +61,7 @@ pub(super) fn page(job: &Whole, shown: &Shown<'_>, refused: Option<&Refused>) ->
                 section.placing aria-labelledby="sentence" {
                     h1 #sentence tabindex="-1" { (sentence(locale, lying, chosen.as_ref(), new)) }
                     @if let Some(says) = placing::beneath(locale, lying) { p #beneath.quiet { (says) } }
-                    @if asks { (put(job, shown, chosen.as_ref(), new)) } @else { p.quiet { (say!(locale, "lie-how")) } }
+                    @if asks { (put(job, shown, chosen.as_ref(), new)) } @else { p.quiet { (say!(locale, "lie-how-first")) } }
                     @if !lying.remarks.is_empty() {
                         ul.remarks { @for one in &lying.remarks { li { (placing::remark(locale, one)) } } }
                     }
@@ -95,7 +95,19 @@ fn sentence(
     new: Option<New>,
 ) -> String {
     match (chosen, new) {
-        (Some(what), _) => say!(locale, "lie-chosen", what = placing::called(locale, what)),
+        (Some(what), _) => {
+            let sort = if matches!(what, Placeable::Arbor(_)) {
+                "arbor"
+            } else {
+                "other"
+            };
+            say!(
+                locale,
+                "lie-chosen",
+                sort = sort,
+                what = placing::called(locale, what)
+            )
+        }
         (None, Some(new)) => say!(locale, "lie-new", what = new.word()),
         (None, None) => placing::sentence(locale, lying),
     }

@@ -24,6 +24,12 @@ pub(super) struct TouchedPicture<'a> {
 }
 
 impl TouchedPicture<'_> {
+    /// The arbors, which are asked for one after the other.
+    fn arbors(&self) -> Vec<String> {
+        let arbor = |word: &String| matches!(Placeable::of_word(word), Some(Placeable::Arbor(_)));
+        self.targets().into_iter().filter(arbor).collect()
+    }
+
     /// What may be touched, in its order.
     fn targets(&self) -> Vec<String> {
         let things = self.lying.things.iter();
@@ -47,7 +53,7 @@ impl TouchedPicture<'_> {
                 || self.targets().iter().any(|own| own == word)
         };
         (self.asked.filter(known).map(str::to_owned)).or_else(|| {
-            self.targets()
+            self.arbors()
                 .into_iter()
                 .find(|word| self.state(word) == "open")
         })
@@ -74,7 +80,7 @@ impl TouchedPicture<'_> {
     pub(super) fn page(&self, job: &Whole, refused: Option<&Refused>) -> Markup {
         let locale = &job.locale;
         let next = self.next();
-        let targets = self.targets();
+        let targets = self.arbors();
         let done = targets
             .iter()
             .filter(|word| self.state(word) != "open")

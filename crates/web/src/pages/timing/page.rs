@@ -38,7 +38,7 @@ pub(crate) fn page(
             figure.lies {
                 (plate.markup(job))
                 figcaption {
-                    (view(job, step, under))
+                    (view(job, step))
                 }
             }
             div.beside {
@@ -54,6 +54,7 @@ pub(crate) fn page(
                     (history(job))
                 } @else {
                     (answer::also(job, step))
+                    (lies(job, step, under))
                     (telling::order(job))
                     (history(job))
                     (telling::telling(job, asked))
@@ -69,27 +70,38 @@ pub(crate) fn page(
 }
 
 /// See it from the other plate, turn it upside down. While it is looked at, what is being read goes along.
-fn view(job: &Job, step: Step, under: Option<&Under>) -> Markup {
+fn view(job: &Job, step: Step) -> Markup {
     let action = format!("/job/{}/view", job.id);
-    let fade = format!("/job/{}/places/shown", job.id);
     html! {
-        @if step == Step::Look {
-            (turning(&job.locale, job.view, Some("reading"), &action))
-            @if let Some(under) = under {
-                input type="hidden" name="bench" value="yes" form="reading";
-                (slider(&job.locale, under, job.view, Some("reading"), &fade))
-            }
-        } @else {
+        @if step == Step::Look { (turning(&job.locale, job.view, Some("reading"), &action)) } @else {
             form method="post" action=(action) {
                 input type="hidden" name="step" value=(step.name());
                 (turning(&job.locale, job.view, None, &action))
-                @if let Some(under) = under {
-                    input type="hidden" name="entries" value=(job.entries());
-                    input type="hidden" name="bench" value="yes";
-                    (slider(&job.locale, under, job.view, None, &fade))
+            }
+        }
+    }
+}
+
+/// The way to where its arbors lie; and how much of the photograph under the drawing is seen.
+fn lies(job: &Job, step: Step, under: Option<&Under>) -> Markup {
+    let fade = format!("/job/{}/places/shown", job.id);
+    let reading = (step == Step::Look).then_some("reading");
+    html! {
+        section.lying {
+            a.button.plain href=(format!("/job/{}/places", job.id)) { (say!(job.locale, "lie")) }
+            @if let Some(under) = under {
+                @if reading.is_some() {
+                    input type="hidden" name="bench" value="yes" form="reading";
+                    (slider(&job.locale, under, job.view, reading, &fade))
+                } @else {
+                    form method="post" action=(fade) {
+                        input type="hidden" name="entries" value=(job.entries());
+                        input type="hidden" name="bench" value="yes";
+                        input type="hidden" name="step" value=(step.name());
+                        (slider(&job.locale, under, job.view, None, &fade))
+                    }
                 }
             }
         }
-        a.button.plain href=(format!("/job/{}/places", job.id)) { (say!(job.locale, "lie")) }
     }
 }
