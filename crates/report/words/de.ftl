@@ -525,7 +525,6 @@ lie-from = ein Ende
 lie-to = das andere Ende
 lie-up = wo oben ist
 lie-unseen = nicht zu sehen
-lie-again = noch einmal berühren
 lie-touch-state =
     { $state ->
         [touched] { $what }, berührt

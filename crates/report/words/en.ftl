@@ -713,7 +713,6 @@ lie-from = one end
 lie-to = the other end
 lie-up = where up is
 lie-unseen = cannot be seen
-lie-again = touch it again
 lie-touch-state =
     { $state ->
         [touched] { $what }, touched

@@ -74,7 +74,7 @@ fn a_place_is_entered_told_and_taken_back() {
     );
     let page = served.get(PAGE).body;
     assert!(
-        page.contains("13\u{a0}mm to the left, 41\u{a0}mm up"),
+        page.contains("12.5\u{a0}mm to the left, 40.6\u{a0}mm up"),
         "{}",
         part(&page, "id=\"things\"", "</section>")
     );
@@ -228,7 +228,7 @@ fn centres_touched_on_a_photograph_become_places_and_it_lies_under_the_drawing()
     let served = on_the_bench("rack");
     let picture = picture_in(&served, &plate_picture(&[]));
     let on = |more: &[(&'static str, &str)], what: &str| {
-        let mut sent: Vec<(&str, &str)> = vec![("picture", &picture), ("photographed", "back")];
+        let mut sent: Vec<(&str, &str)> = vec![("picture", &picture), ("photographed", "front")];
         sent.extend(more);
         post(&served, what, &sent)
     };
@@ -239,25 +239,25 @@ fn centres_touched_on_a_photograph_become_places_and_it_lies_under_the_drawing()
         )
     };
     let page = |more: &str| {
-        let page = format!("{PAGE}?picture={picture}&photographed=back{more}");
+        let page = format!("{PAGE}?picture={picture}&photographed=front{more}");
         served.get(&page).body
     };
     assert!(page("").contains("Touch the centre of the great arbor."));
     // One alone tells nothing, and is not lost.
     assert_eq!(touch("arbor.great", "200", "240").status, 303);
     assert_eq!(on(&[], "take").status, 422);
-    assert!(page("").contains("Touch the centre of the second arbor."));
+    assert!(page("").contains("Touch the centre of the pins arbor."));
     assert!(page("").contains("data-touched=\"arbor.great\""));
     for (x, y) in [("401", "20"), ("10", "301"), ("0", "0")] {
-        assert_eq!(touch("arbor.second", x, y).status, 422, "{x} {y}");
+        assert_eq!(touch("arbor.pins", x, y).status, 422, "{x} {y}");
     }
-    assert_eq!(touch("arbor.second", "200", "160").status, 303);
+    assert_eq!(touch("arbor.pins", "200", "160").status, 303);
     assert!(page("").contains("about, not measured"));
     // Touched again; then one that cannot be seen.
-    assert_eq!(touch("arbor.second", "220", "160").status, 303);
-    assert!(page("").contains("Touch the centre of the third arbor."));
-    assert_eq!(on(&[("touch", "arbor.third")], "unseen").status, 303);
-    assert!(page("").contains("third arbor, cannot be seen"));
+    assert_eq!(touch("arbor.pins", "220", "160").status, 303);
+    assert!(page("").contains("Touch the centre of the pallet arbor."));
+    assert_eq!(on(&[("touch", "arbor.pallet")], "unseen").status, 303);
+    assert!(page("").contains("pallet arbor, cannot be seen"));
     // A distance that is known: 160 parts of 400 are 64 mm.
     assert_eq!(
         on(
@@ -278,12 +278,12 @@ fn centres_touched_on_a_photograph_become_places_and_it_lies_under_the_drawing()
     assert_eq!(on(&[("distance", "none")], "distance").status, 422);
     assert_eq!(on(&[("distance", "64")], "distance").status, 303);
     assert_eq!(on(&[], "take").status, 303);
-    // Of the sheet's own plate: the back. 20 and 80 parts at 0.4 mm.
+    // Of the sheet's own plate: the front. 20 and 80 parts at 0.4 mm.
     assert_eq!(place(&served, "great"), Some([0.0, 0.0]));
-    assert_eq!(place(&served, "second"), Some([8.0, 32.0]));
-    assert_eq!(place(&served, "third"), None);
+    assert_eq!(place(&served, "pins"), Some([8.0, 32.0]));
+    assert_eq!(place(&served, "pallet"), None);
     assert!(!sheet(&served).text().contains("about"));
-    // It lies under the drawing of the back plate, there and on the bench, as faded as was said.
+    // It lies under the drawing of the front plate, there and on the bench, as faded as was said.
     served.post("/job/2/view", &[("turn", "plate")]);
     let from = |page: &str| served.get(page).body;
     let lies = |body: &str| body.contains("class=\"underlay\"");
@@ -301,13 +301,13 @@ fn centres_touched_on_a_photograph_become_places_and_it_lies_under_the_drawing()
     assert_eq!(on(&[("shown", "25")], "shown").status, 303);
     let page = from("/job/2");
     assert!(part(&page, "class=\"underlay\"", "/>").contains("opacity=\".25\""));
-    assert!(page.contains("seen from the back plate"));
+    assert!(page.contains("seen from the front plate"));
     // A picture that went with what was touched on it.
     assert_eq!(
         post(
             &served,
             "take",
-            &[("picture", "77"), ("photographed", "back")]
+            &[("picture", "77"), ("photographed", "front")]
         )
         .status,
         422

@@ -157,11 +157,11 @@ fn an_arbor_is_moved_by_keys_and_chosen_by_a_touch() {
             .await
             .expect("opened");
         at_step(driver, "lie").await;
-        let [x, y] = drawn(driver, "second").await;
+        let [x, y] = drawn(driver, "pins").await;
         let great = drawn(driver, "great").await;
         value(
             driver,
-            "document.querySelector('.spots [data-what=\"arbor.second\"]').focus()",
+            "document.querySelector('.spots [data-what=\"arbor.pins\"]').focus()",
         )
         .await;
         press(driver, [Key::Right, Key::Right, Key::Up, Key::Enter]).await;
@@ -172,18 +172,18 @@ fn an_arbor_is_moved_by_keys_and_chosen_by_a_touch() {
         .await;
         let near =
             |got: [f64; 2], wanted: [f64; 2]| (got[0] - wanted[0]).hypot(got[1] - wanted[1]) < 0.1;
-        let put = place(&served, "second").expect("it has its place");
+        let put = place(&served, "pins").expect("it has its place");
         assert!(
             near(put, [x + 2.0 - great[0], great[1] - y + 1.0]),
             "{put:?}"
         );
         // Chosen by a touch, then put where the drawing is touched.
-        let at = on_screen(driver, drawn(driver, "third").await).await;
+        let at = on_screen(driver, drawn(driver, "pallet").await).await;
         let hand = driver.action_chain().move_to(at[0], at[1]).click();
         hand.perform().await.expect("touched");
         until(
             driver,
-            "return document.querySelector('#put [name=what]')?.value === 'arbor.third'",
+            "return document.querySelector('#put [name=what]')?.value === 'arbor.pallet'",
         )
         .await;
         let [x, y] = drawn(driver, "great").await;
@@ -201,7 +201,7 @@ fn an_arbor_is_moved_by_keys_and_chosen_by_a_touch() {
             "return document.querySelector('#main').dataset.entries === '4'",
         )
         .await;
-        let put = place(&served, "third").expect("it has its place");
+        let put = place(&served, "pallet").expect("it has its place");
         assert!(
             (put[0] + 25.0).abs() < 0.7 && (put[1] - 6.0).abs() < 0.7,
             "{put:?}"
@@ -217,9 +217,9 @@ fn the_same_without_the_script() {
         let served = on_the_bench("rack");
         let page = format!("{}{PAGE}", served.address());
         driver.goto(&page).await.expect("opened");
-        source(driver, "data-what=\"arbor.second\"").await;
+        source(driver, "data-what=\"arbor.pins\"").await;
         driver
-            .goto(format!("{page}?what=arbor.second"))
+            .goto(format!("{page}?what=arbor.pins"))
             .await
             .expect("opened");
         source(driver, "class=\"plain-touch\"").await;
@@ -232,18 +232,18 @@ fn the_same_without_the_script() {
         picture.click().await.expect("touched");
         source(driver, "data-entries=\"3\"").await;
         // In its middle, which is between the great arbor and the top.
-        let put = place(&served, "second").expect("it has its place");
+        let put = place(&served, "pins").expect("it has its place");
         assert!(put[1] > 5.0, "{put:?}");
         let entry = picture_in(&served, &plate_picture(&[]));
         driver
-            .goto(format!("{page}?picture={entry}&photographed=back"))
+            .goto(format!("{page}?picture={entry}&photographed=front"))
             .await
             .expect("opened");
         source(driver, "Touch the centre of the great arbor.").await;
         touch(driver, "input.plate-picture").await;
         source(driver, "data-touched=\"arbor.great\"").await;
         let minded = served
-            .get(&format!("{PAGE}?picture={entry}&photographed=back"))
+            .get(&format!("{PAGE}?picture={entry}&photographed=front"))
             .body;
         let cross = part(&minded, "data-touched=\"arbor.great\"", "</g>");
         assert!(
@@ -272,7 +272,7 @@ fn a_photograph_is_touched_from_the_great_wheel_up_and_lies_under_the_drawing() 
             let entry = picture_in(&served, &plate_picture(&spots));
             let page = format!("{}{PAGE}", served.address());
             driver
-                .goto(format!("{page}?picture={entry}&photographed=back"))
+                .goto(format!("{page}?picture={entry}&photographed=front"))
                 .await
                 .expect("opened");
             at_step(driver, "photograph").await;
