@@ -170,7 +170,13 @@ impl TouchedPicture<'_> {
     fn taking(&self, job: &Whole, all: bool) -> Markup {
         let locale = &job.locale;
         let found = self.photograph.worked_out(self.lying, false);
-        let anew = self.photograph.worked_out(self.lying, true).is_ok();
+        let has_place = |word: &String| {
+            let what = Placeable::of_word(word);
+            let thing = what.and_then(|what| self.lying.find(&what));
+            thing.is_some_and(|thing| thing.said)
+        };
+        let anew = self.photograph.touched.keys().any(has_place)
+            && self.photograph.worked_out(self.lying, true).is_ok();
         html! {
             @match &found {
                 Ok(found) => {
