@@ -453,7 +453,7 @@ lie-how = Ziehen Sie sie dorthin, berühren Sie die Stelle, oder bewegen Sie sie
 lie-how-first = Oder berühren Sie eine, und dann ihren Platz. Mit Tasten bewegen die Pfeile sie, und Enter lässt sie los.
 lie-how-plain = Berühren Sie die Stelle auf der Zeichnung, oder sagen Sie sie in Zahlen.
 lie-schematic = Diese Zeichnung ist angeordnet wie üblich. Sie ist nicht gemessen, und nicht wie Ihr Werk liegt.
-lie-about = Die Größen sind hier ungefähr, nicht gemessen. Ein gemessener Abstand zweier Wellen macht sie richtig.
+lie-about = Die Größen sind hier ungefähr, nicht gemessen: was man von dieser Zeichnung abliest, ist kein Maß.
 lie-one-spot = Die Wellen { $one } und { $other } liegen an einer Stelle. Wenn sie nicht ineinander laufen, stimmt ein Platz nicht.
 lie-unreached =
     { $far ->

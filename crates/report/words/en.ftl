@@ -641,7 +641,7 @@ lie-how = Drag it there, touch the place, or move it with the arrow keys and Ent
 lie-how-first = Or touch one, and then its place. With keys the arrows move it, and Enter lets it go.
 lie-how-plain = Touch the place on the drawing, or say it in figures.
 lie-schematic = This drawing is laid out as is usual. It is not measured, and not as your movement lies.
-lie-about = Sizes here are about, not measured. One measured distance between two arbors makes them true.
+lie-about = Sizes here are about, not measured: what is read off this drawing is no measure.
 lie-one-spot = The { $one } and the { $other } arbor are on one spot. If they do not run one in the other, one place is wrong.
 lie-unreached =
     { $far ->
