@@ -57,7 +57,7 @@ impl<'a> LyingPicture<'a> {
 
     /// Its frame, in its user units.
     pub(super) fn frame(&self) -> DrawnFrame {
-        let [left, top, wide, _] = numbers(self.view_box());
+        let [left, top, wide, _] = numbers(&self.view_box());
         DrawnFrame { left, top, wide }
     }
 
@@ -100,7 +100,7 @@ impl<'a> LyingPicture<'a> {
         let (zero, one) = (along([0.0, 0.0]), along([1.0, 1.0]));
         let (zero, one) = (zero.unwrap_or_default(), one.unwrap_or_default());
         let DrawnFrame { wide, .. } = self.frame();
-        let [_, _, _, high] = numbers(self.view_box());
+        let [_, _, _, high] = numbers(&self.view_box());
         html! {
             div.lies-hold.touched-on {
                 (PreEscaped(svg))
@@ -170,7 +170,7 @@ pub(super) fn cross(x: f64, y: f64, size: f64) -> String {
     )
 }
 
-fn numbers(text: String) -> [f64; 4] {
+fn numbers(text: &str) -> [f64; 4] {
     let mut all = text.split(' ').map(|number| number.parse().unwrap_or(0.0));
     [(); 4].map(|()| all.next().unwrap_or(0.0))
 }
