@@ -28,6 +28,10 @@ pub enum Anchored {
     Part(PartId),
     /// What shows where this witness stands.
     Witness(WitnessId),
+    /// A pillar, by its place among those of the sheet.
+    Pillar(usize),
+    /// A winding square or a bell, by its place among those of the sheet.
+    Fixture(usize),
 }
 
 /// A place of a drawing, and what is there.

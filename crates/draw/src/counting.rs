@@ -78,7 +78,9 @@ pub fn counting(
         marks,
     };
     counting.plate();
+    counting.scene.stand_behind();
     counting.wheels();
+    counting.scene.stand_before();
     counting.carried(layout);
     let anchors = counting.anchors();
     let mut figures = Figures::of(&counting.scene.sight, marks);
@@ -246,6 +248,7 @@ impl Counting<'_> {
             .map(|sized| anchor(Anchored::Part(sized.id), sized.id.arbor, sized.outer()))
             .collect();
         parts.sort_by(|a, b| b.at.radius.total_cmp(&a.at.radius));
-        arbors.chain(parts).collect()
+        let standing = self.scene.standing_anchors();
+        arbors.chain(parts).chain(standing).collect()
     }
 }

@@ -5,6 +5,8 @@ use crate::lever::{Stations, stations};
 use crate::machinery::Machinery;
 use crate::pitch::{Pitches, Sized, size};
 use crate::place::{Footprint, place};
+use crate::placed::{all_said, any_said, distances, placed};
+use crate::standing::{Standing, standing};
 use crate::{Mm, level, phase};
 use kurbo::{Point, Rect};
 use movement::{ArborId, MeshId, Movement, PartId};
@@ -24,33 +26,19 @@ pub struct Layout {
     pub(crate) outers: Vec<f64>,
     /// The levers as the sheet has them, where that is drawn.
     pub(crate) machinery: Option<Machinery>,
+    /// What stands on the plates and in no train.
+    pub(crate) standing: Vec<Standing>,
+    /// Whether any arbor is where the sheet says.
+    is_placed: bool,
 }
 
 /// Lays out every train of a movement, one beside the other.
 ///
 /// `centres` are the centre distances that are known, of a mesh each; the first known in a set of meshing parts gives
-/// all of them their module. The rest follows the habit of clocks. The same movement is always laid out alike.
+/// all of them their module. An arbor that the sheet has a place for stands there, and what no measure tells follows from that.
+/// The rest follows the habit of clocks. The same movement is always laid out alike.
 pub fn layout(movement: &Movement, centres: &[(MeshId, Mm)]) -> Layout {
-    let mut pitches = size(movement, centres);
-    let fittings = fitting::fittings(movement, &pitches);
-    let footprints: Vec<Footprint> = movement
-        .arbors()
-        .map(|(id, _)| {
-            let bands = pitches.on(id).map(|p| (p.bore(), p.outer()));
-            let fitted = fittings.reach(id).map(|r| (0.0, r));
-            Footprint {
-                bands: bands.chain(fitted).collect(),
-                pinion: pitches
-                    .on(id)
-                    .map(Sized::outer)
-                    .fold(f64::INFINITY, f64::min)
-                    .min(1e3),
-                witnessed: movement.witnesses().any(|(_, w)| w.on == id),
-            }
-        })
-        .collect();
-    let centres = place(movement, &mut pitches, &footprints);
-    // Modules may have followed from the places, and with them what sits on the wheels.
+    let (pitches, centres) = stands(movement, centres);
     let fittings = fitting::fittings(movement, &pitches);
     let phases = phase::phases(movement, &pitches, &centres);
     let levels = level::levels(movement, &pitches, &centres);
@@ -87,10 +75,55 @@ pub fn layout(movement: &Movement, centres: &[(MeshId, Mm)]) -> Layout {
         toothed,
         outers,
         machinery: None,
+        standing: standing(movement),
+        is_placed: any_said(movement),
     }
 }
 
+/// How large everything is, and where every arbor stands.
+fn stands(movement: &Movement, centres: &[(MeshId, Mm)]) -> (Pitches, Vec<Point>) {
+    let sized = || size(movement, &distances(movement, centres));
+    if let Some(all) = all_said(movement) {
+        return (sized(), all);
+    }
+    let mut pitches = size(movement, centres);
+    let fittings = fitting::fittings(movement, &pitches);
+    let footprints = footprints(movement, &pitches, &fittings);
+    // Modules may follow from the places, and with them what sits on the wheels.
+    let usual = place(movement, &mut pitches, &footprints);
+    if any_said(movement) {
+        let sized = sized();
+        let stands = placed(movement, &sized, &usual);
+        return (sized, stands);
+    }
+    (pitches, usual)
+}
+
+fn footprints(movement: &Movement, pitches: &Pitches, fittings: &Fittings) -> Vec<Footprint> {
+    movement
+        .arbors()
+        .map(|(id, _)| {
+            let bands = pitches.on(id).map(|p| (p.bore(), p.outer()));
+            let fitted = fittings.reach(id).map(|r| (0.0, r));
+            Footprint {
+                bands: bands.chain(fitted).collect(),
+                pinion: pitches
+                    .on(id)
+                    .map(Sized::outer)
+                    .fold(f64::INFINITY, f64::min)
+                    .min(1e3),
+                witnessed: movement.witnesses().any(|(_, w)| w.on == id),
+            }
+        })
+        .collect()
+}
+
 impl Layout {
+    /// Whether any arbor stands where the sheet says, and not only as is usual.
+    pub fn is_placed(&self) -> bool {
+        self.is_placed
+    }
+
     /// The middle of an arbor: to the right, and downward.
     pub fn centre(&self, arbor: ArborId) -> (Mm, Mm) {
         let at = self.centres[arbor.index()];
@@ -150,6 +183,7 @@ impl Layout {
         let wheels = all
             .reduce(|a, b| a.union(b))
             .unwrap_or(Rect::new(0.0, 0.0, 10.0, 10.0));
+        let wheels = (self.standing.iter()).fold(wheels, |frame, s| frame.union(s.frame()));
         match &self.machinery {
             Some(machinery) => machinery
                 .points()

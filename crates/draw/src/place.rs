@@ -352,7 +352,7 @@ fn frame(bounds: &Rect) -> f64 {
 }
 
 /// Where two circles cross; nothing where they do not.
-fn crossings(one: Circle, other: Circle) -> Vec<Point> {
+pub(crate) fn crossings(one: Circle, other: Circle) -> Vec<Point> {
     let (a, ra) = (one.center, one.radius);
     let (b, rb) = (other.center, other.radius);
     let d = a.distance(b);

@@ -47,9 +47,11 @@ pub fn scene_with_notes(
 fn annotated(sight: Sight<'_>, pose: &Pose, marks: &Marks<'_>, notes: &[Note]) -> Drawing {
     let mut scene = Scene::of(sight, pose, marks, notes);
     scene.plate();
+    scene.stand_behind();
     scene.wheels();
     scene.hidden();
     scene.pivots();
+    scene.stand_before();
     if scene.sight.layout.machinery.is_some() {
         scene.works();
     } else {
@@ -139,7 +141,7 @@ impl Scene<'_> {
                 radius,
             },
         };
-        let mut anchors = Vec::new();
+        let mut anchors = self.standing_anchors();
         // Where tracks are drawn as the sheet has them, no cam stands for them.
         if let Some(cam) = layout.fittings.cam.filter(|_| layout.machinery.is_none()) {
             let at = self.sight.centre(cam.on);

@@ -123,6 +123,7 @@ impl Checker<'_> {
             (Plural::Levers, draft.works.levers.len(), MOST_LEVERS),
             (Plural::Pillars, draft.frame.pillars.len(), MOST_LEVERS),
             (Plural::Pivots, draft.frame.pivots.len(), MOST_LEVERS),
+            (Plural::Fixtures, draft.frame.fixtures.len(), MOST_LEVERS),
         ] {
             if got > most {
                 self.flaw(DraftPlace::Sheet, FlawKind::TooMany { kind, got, most });

@@ -1,7 +1,7 @@
 //! The frame under examination: ids once each, and how parts are held told of parts that are there.
 
 use crate::check::Checker;
-use crate::{DraftPlace, FlawKind, Frame, HeldBy, NamedWork, Pillar, Pivot, near};
+use crate::{DraftPlace, Fixture, FlawKind, Frame, HeldBy, NamedWork, Pillar, Pivot, near};
 
 impl Checker<'_> {
     /// The frame, where nothing of it is missing.
@@ -17,6 +17,16 @@ impl Checker<'_> {
         self.once(NamedWork::Pivot, &all, |i| match i.checked_sub(many) {
             Some(pivot) => DraftPlace::Pivot(pivot),
             None => DraftPlace::Arbor(i),
+        });
+        let fixtures: Vec<Option<&str>> = draft.fixtures.iter().map(|f| f.id.as_deref()).collect();
+        self.once(NamedWork::Fixture, &fixtures, DraftPlace::Fixture);
+        let fixtures = draft.fixtures.iter().map(|fixture| {
+            Some(Fixture {
+                id: fixture.id.clone()?,
+                kind: fixture.kind?,
+                at: fixture.at.clone()?,
+                across_mm: fixture.across_mm.clone(),
+            })
         });
         let pillars = draft.pillars.iter().map(|pillar| {
             Some(Pillar {
@@ -41,6 +51,8 @@ impl Checker<'_> {
             thick_mm: draft.thick_mm.clone(),
             pillars: pillars.collect::<Option<_>>()?,
             pivots: pivots.collect::<Option<_>>()?,
+            fixtures: fixtures.collect::<Option<_>>()?,
+            placed_measured: !draft.placed_about,
         })
     }
 

@@ -79,6 +79,7 @@ impl Checker<'_> {
             NamedWork::Pin => DraftPlace::Pin(i, "id"),
             NamedWork::Pillar => DraftPlace::Pillar(i),
             NamedWork::Pivot => DraftPlace::Pivot(i),
+            NamedWork::Fixture => DraftPlace::Fixture(i),
             NamedWork::Lever | NamedWork::LeverArbor => DraftPlace::Lever(i, "id"),
         };
         let mut known = Known::new();

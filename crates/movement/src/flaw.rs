@@ -53,6 +53,8 @@ pub enum DraftPlace {
     Pillar(usize),
     /// The id of a pivot in no train.
     Pivot(usize),
+    /// The id of a winding square or a bell.
+    Fixture(usize),
 }
 
 /// One step from arbor to arbor on the way round a loop: the counts of the two parts, as passed.
@@ -342,6 +344,8 @@ pub enum Plural {
     Pillars,
     /// Pivots in no train.
     Pivots,
+    /// Winding squares and bells.
+    Fixtures,
 }
 
 /// What has an id of its own among the works of the strike.
@@ -359,6 +363,8 @@ pub enum NamedWork {
     Pillar,
     /// A pivot or an arbor: they share one set of ids.
     Pivot,
+    /// A winding square or a bell.
+    Fixture,
 }
 
 /// Something wrong, and where.
@@ -468,6 +474,7 @@ impl fmt::Display for DraftPlace {
             DraftPlace::HeldBy(i) => write!(f, "held of arbor {}", i + 1),
             DraftPlace::Pillar(i) => write!(f, "id of pillar {}", i + 1),
             DraftPlace::Pivot(i) => write!(f, "id of pivot {}", i + 1),
+            DraftPlace::Fixture(i) => write!(f, "id of fixture {}", i + 1),
         }
     }
 }
@@ -484,6 +491,7 @@ impl fmt::Display for Plural {
             Plural::Levers => "levers",
             Plural::Pillars => "pillars",
             Plural::Pivots => "pivots",
+            Plural::Fixtures => "fixtures",
         })
     }
 }
@@ -497,6 +505,7 @@ impl fmt::Display for NamedWork {
             NamedWork::LeverArbor => "lever arbor",
             NamedWork::Pillar => "pillar",
             NamedWork::Pivot => "pivot",
+            NamedWork::Fixture => "fixture",
         })
     }
 }

@@ -75,9 +75,41 @@ pub struct Pivot {
     pub shake_mm: Option<Exact>,
 }
 
+/// What stands on the plates or beside them and is in no train.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FixtureKind {
+    /// The square that the key is put on, where it is not the end of an arbor that is on the sheet.
+    WindingSquare,
+    /// A bell.
+    Bell,
+}
+
+impl FixtureKind {
+    /// Each with its word on a sheet.
+    pub const ALL: [(&'static str, FixtureKind); 2] = [
+        ("winding square", FixtureKind::WindingSquare),
+        ("bell", FixtureKind::Bell),
+    ];
+}
+
+/// A winding square or a bell.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fixture {
+    /// Its id on the sheet.
+    pub id: String,
+    /// What it is.
+    pub kind: FixtureKind,
+    /// Where its middle is.
+    pub at: PlatePoint,
+    /// How wide it is, in millimetres: a square over its flats, a bell over its mouth.
+    pub across_mm: Option<Exact>,
+}
+
 /// The frame.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Frame {
+    /// Whether the places on the sheet were measured, and are not only about right.
+    pub placed_measured: bool,
     /// The plate that is lifted; that of the sheet where nothing is said.
     pub lifted: Option<Plate>,
     /// What the plate bends, as a margin in millimetres; 0.2 is usual where nothing is said.
@@ -90,6 +122,8 @@ pub struct Frame {
     pub pillars: Vec<Pillar>,
     /// Pivots in no train, in order of writing.
     pub pivots: Vec<Pivot>,
+    /// Winding squares and bells in order of writing.
+    pub fixtures: Vec<Fixture>,
 }
 
 /// A pillar as written; what is missing was written wrongly, and that is already told.
@@ -118,6 +152,19 @@ pub struct DraftPivot {
     pub shake_mm: Option<Exact>,
 }
 
+/// A winding square or a bell as written.
+#[derive(Debug, Clone, Default)]
+pub struct DraftFixture {
+    /// Its id.
+    pub id: Option<String>,
+    /// What it is.
+    pub kind: Option<FixtureKind>,
+    /// Where its middle is.
+    pub at: Option<PlatePoint>,
+    /// How wide it is, in millimetres.
+    pub across_mm: Option<Exact>,
+}
+
 /// The frame as written.
 #[derive(Debug, Clone, Default)]
 pub struct DraftFrame {
@@ -133,4 +180,8 @@ pub struct DraftFrame {
     pub pillars: Vec<DraftPillar>,
     /// Pivots in no train, in order of writing.
     pub pivots: Vec<DraftPivot>,
+    /// Winding squares and bells in order of writing.
+    pub fixtures: Vec<DraftFixture>,
+    /// Whether it is said that places are only about right.
+    pub placed_about: bool,
 }

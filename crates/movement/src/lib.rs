@@ -32,8 +32,8 @@ pub use draft::{
 };
 pub use flaw::{DraftPlace, Flaw, FlawKind, Hop, LoopPath, Misgiving, NamedWork, Plural, Remark};
 pub use frame::{
-    DraftFrame, DraftPillar, DraftPivot, Fixing, Frame, HeldBy, MeshAccess, Pillar, Pivot,
-    PlatePoint,
+    DraftFixture, DraftFrame, DraftPillar, DraftPivot, Fixing, Fixture, FixtureKind, Frame, HeldBy,
+    MeshAccess, Pillar, Pivot, PlatePoint,
 };
 pub use ids::{ArborId, MeshId, MomentId, WitnessId};
 pub use kinds::{Blows, CountedBy, MeshSide, Plate, Reached, ToothForm, Turning};

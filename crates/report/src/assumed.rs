@@ -13,6 +13,7 @@ pub(crate) fn topic(locale: &Locale, topic: Topic) -> String {
         Topic::Timing => "timing",
         Topic::Power => "power",
         Topic::Workshop => "workshop",
+        Topic::Places => "places",
         Topic::Sound => "sound",
         Topic::Tools => "tools",
     };

@@ -198,6 +198,7 @@ pub(crate) fn table_name(locale: &Locale, table: SheetTable) -> String {
         SheetTable::Chime => key!("table-chime"),
         SheetTable::Pillar => key!("table-pillar"),
         SheetTable::Pivot => key!("table-pivot"),
+        SheetTable::Fixture => key!("table-fixture"),
         SheetTable::Plates => key!("table-plates"),
     };
     locale.say(key, args![])
@@ -464,6 +465,7 @@ fn movement_fault(locale: &Locale, what: &movement::FlawKind, first: String) -> 
                 Plural::Levers => "levers",
                 Plural::Pillars => "pillars",
                 Plural::Pivots => "pivots",
+                Plural::Fixtures => "fixtures",
             };
             told(
                 say!(locale, "sheet-too-many", kind = kind, count = *got),
@@ -481,6 +483,7 @@ fn named(locale: &Locale, kind: NamedWork) -> String {
         NamedWork::LeverArbor => "lever-arbor",
         NamedWork::Pillar => "pillar",
         NamedWork::Pivot => "pivot",
+        NamedWork::Fixture => "fixture",
     };
     say!(locale, "sheet-kind", kind = kind)
 }

@@ -8,6 +8,7 @@ mod good;
 pub mod history;
 mod kinds;
 mod looks;
+pub mod placing;
 pub mod struck;
 mod turned;
 mod windows;

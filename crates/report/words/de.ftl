@@ -433,6 +433,144 @@ ask-again = Noch einmal versuchen
 asking-again = Es wird noch einmal versucht.
 silent = Das Programm antwortet nicht. Läuft es noch? Was vorher eingetragen wurde, ist aufgehoben.
 
+## Wo die Wellen liegen
+
+lie = Wo die Wellen liegen
+lie-arbor = Welle { $arbor }
+lie-fixed =
+    { $fixing ->
+        [nut] { $what }, mit Mutter
+        [screw] { $what }, mit Schraube
+       *[pin] { $what }, mit Stift
+    }
+lie-place =
+    { $way ->
+        [left] { $across } nach links
+       *[right] { $across } nach rechts
+    }, { $up ->
+        [down] { $along } nach unten
+       *[up] { $along } nach oben
+    }
+lie-none = Ziehen Sie jede Welle dorthin, wo sie liegt, vom Walzenrad an aufwärts.
+lie-some = { $left } von { $all } Wellen haben noch keinen Platz.
+lie-all = Jede Welle hat ihren Platz.
+lie-chosen =
+    { $sort ->
+        [other] Wo ist { $what }?
+       *[arbor] Wo liegt die { $what }?
+    }
+lie-new =
+    { $what ->
+        [pillar] Wo steht der Pfeiler?
+        [square] Wo ist der Aufzugvierkant?
+       *[bell] Wo ist die Glocke?
+    }
+lie-how = Ziehen Sie sie dorthin, berühren Sie die Stelle, oder bewegen Sie sie mit den Pfeiltasten und Enter.
+lie-how-first = Oder berühren Sie eine, und dann ihren Platz. Mit Tasten bewegen die Pfeile sie, und Enter lässt sie los.
+lie-how-plain = Berühren Sie die Stelle auf der Zeichnung, oder sagen Sie sie in Zahlen.
+lie-schematic = Diese Zeichnung ist angeordnet wie üblich. Sie ist nicht gemessen, und nicht wie Ihr Werk liegt.
+lie-about = Die Größen sind hier ungefähr, nicht gemessen: was man von dieser Zeichnung abliest, ist kein Maß.
+lie-one-spot = Die Wellen { $one } und { $other } liegen an einer Stelle. Wenn sie nicht ineinander laufen, stimmt ein Platz nicht.
+lie-unreached =
+    { $far ->
+        [yes] Die Wellen { $driver } und { $driven } liegen { $is } auseinander. Nach den Zahlen und den anderen Rädern passten etwa { $fits }, die Räder erreichen einander also nicht. Sehen Sie beide Plätze nach, oder zählen Sie noch einmal.
+       *[no] Die Wellen { $driver } und { $driven } liegen { $is } auseinander. Nach den Zahlen und den anderen Rädern passten etwa { $fits }, die Räder laufen also ineinander. Sehen Sie beide Plätze nach, oder zählen Sie noch einmal.
+    }
+lie-no-such = { $what } gibt es hier nicht.
+lie-off-plate = Das liegt neben der Platine. Eingetragen wurde nichts; berühren Sie noch einmal.
+lie-meshing-spot = Die Wellen { $one } und { $other } sind im Eingriff, sie liegen also nicht an einer Stelle. Eingetragen wurde nichts; berühren Sie noch einmal.
+lie-too-few =
+    { $count ->
+        [0] Es wurde noch nichts berührt. Berühren Sie mindestens zwei Mitten.
+        [1] Nur eine Mitte wurde berührt. Berühren Sie mindestens noch eine.
+       *[other] { $count } Mitten wurden berührt, und nichts sagt, wie groß das Bild ist. Berühren Sie zwei Wellen, die im Eingriff sind, oder zwei Enden, und sagen Sie ihren Abstand.
+    }
+lie-adrift = Nichts, was hier berührt wurde, hat schon einen Platz, andere Wellen aber. Berühren Sie zwei, die einen haben.
+lie-no-picture = Dieses Bild gibt es zu diesem Auftrag nicht mehr.
+lie-right = Nach rechts
+lie-up-by = Nach oben
+lie-in = { $what }, { $unit }
+lie-put = Dort liegt sie
+lie-away =
+    { $sort ->
+        [arbor] Platz wegnehmen
+       *[other] wegnehmen
+    }
+lie-undo = zurücknehmen
+lie-not-said = noch kein Platz
+lie-list = Wellen, und was auf den Platinen steht
+lie-link = { $what }: { $place }
+lie-add = Was dort noch steht
+lie-add-what =
+    { $what ->
+        [pillar] ein Pfeiler
+        [square] ein Aufzug{"\u00AD"}vierkant
+       *[bell] eine Glocke
+    }
+lie-fixing = Was die Platine darauf hält
+lie-fixing-as =
+    { $fixing ->
+        [nut] eine Mutter
+        [screw] eine Schraube
+       *[pin] ein Stift
+    }
+lie-pitch = Eine Umdrehung gibt, { $unit }, wenn gemessen
+lie-across = Durchmesser, { $unit }, wenn gemessen
+lie-leave = lassen
+lie-photographs = Auf einem Foto
+lie-photographs-how = Berühren Sie die Mitten auf einem Bild des Werks. Es liegt dann unter der Zeichnung.
+lie-photograph-of =
+    { $plate ->
+        [front] darauf berühren: vordere Platine
+       *[back] darauf berühren: hintere Platine
+    }
+lie-photograph-nth = Bild { $n }
+lie-photograph-in = Ein Bild dazulegen
+lie-file = Ein Bild einer Platine, gerade von vorn
+lie-touch =
+    { $sort ->
+        [other] Berühren Sie die Mitte von { $what }.
+       *[arbor] Berühren Sie die Mitte: { $what }.
+    }
+lie-touch-from = Berühren Sie ein Ende eines Abstands, den Sie kennen.
+lie-touch-to = Berühren Sie sein anderes Ende.
+lie-touch-up = Berühren Sie die Seite des Bildes, die oben ist.
+lie-touch-done = Alles, was zu sehen ist, ist berührt.
+lie-touched-count = { $count } von { $all } berührt
+lie-from = ein Ende
+lie-to = das andere Ende
+lie-up = wo oben ist
+lie-unseen = nicht zu sehen
+lie-touch-state =
+    { $state ->
+        [touched] { $what }, berührt
+        [unseen] { $what }, nicht zu sehen
+       *[open] { $what }
+    }
+lie-size = Wie groß es ist, und was oben ist
+lie-distance = Von einem Ende zum anderen, { $unit }
+lie-distance-set = Das ist der Abstand
+lie-scale =
+    { $from ->
+        [places] Es ist auf die Plätze gelegt, die schon bekannt sind.
+        [measured] Seine Größe folgt aus einem gemessenen Abstand zweier Wellen.
+        [rule] Seine Größe folgt aus dem Abstand, den Sie gesagt haben.
+       *[drawn] Nichts Gemessenes sagt seine Größe: sie ist wie auf der Zeichnung, ungefähr, nicht gemessen.
+    }
+lie-worst = Auf die bekannten Plätze gelegt, liegt { $what } am weitesten daneben: um { $off }.
+lie-take = Diese Plätze aufs Blatt
+lie-anew = alles, was hier berührt ist, auch was schon einen Platz hat
+lie-left = Vom linken Rand, Hundertstel der Breite
+lie-top = Vom oberen Rand, Hundertstel der Breite
+lie-spot-set = Dort berühren
+lie-to-drawing = Zurück zur Zeichnung
+lie-to-bench = Zur Werkbank
+lie-to-movement = Das Werk
+lie-shown = Wie viel vom Bild zu sehen ist
+lie-shown-set = so
+lie-photograph = Das Bild der { $plate } Platine, mit dem, was berührt wurde.
+lie-drawing = Das Werk, wie es liegt, von der { $plate } Platine aus gesehen.
+
 ## Ein Werk, das gezählt wird
 
 counting-question =

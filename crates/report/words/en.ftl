@@ -634,6 +634,144 @@ describe-no-work =
     }
 describe-no-edit = The sheet stands as it was: { $fault }.
 
+## Where the arbors lie
+
+lie = Where the arbors lie
+lie-arbor = { $arbor } arbor
+lie-fixed =
+    { $fixing ->
+        [nut] { $what }, with a nut
+        [screw] { $what }, with a screw
+       *[pin] { $what }, with a pin
+    }
+lie-place =
+    { $way ->
+        [left] { $across } to the left
+       *[right] { $across } to the right
+    }, { $up ->
+        [down] { $along } down
+       *[up] { $along } up
+    }
+lie-none = Drag each arbor to where it lies, from the great wheel up.
+lie-some = { $left } of { $all } arbors have no place yet.
+lie-all = Every arbor has its place.
+lie-chosen =
+    { $sort ->
+        [other] Where is { $what }?
+       *[arbor] Where does the { $what } lie?
+    }
+lie-new =
+    { $what ->
+        [pillar] Where does the pillar stand?
+        [square] Where is the winding square?
+       *[bell] Where is the bell?
+    }
+lie-how = Drag it there, touch the place, or move it with the arrow keys and Enter.
+lie-how-first = Or touch one, and then its place. With keys the arrows move it, and Enter lets it go.
+lie-how-plain = Touch the place on the drawing, or say it in figures.
+lie-schematic = This drawing is laid out as is usual. It is not measured, and not as your movement lies.
+lie-about = Sizes here are about, not measured: what is read off this drawing is no measure.
+lie-one-spot = The { $one } and the { $other } arbor are on one spot. If they do not run one in the other, one place is wrong.
+lie-unreached =
+    { $far ->
+        [yes] The { $driver } and the { $driven } arbor are { $is } apart. By their counts and the other wheels about { $fits } would fit, so the two wheels do not reach each other. Look at both places, or count again.
+       *[no] The { $driver } and the { $driven } arbor are { $is } apart. By their counts and the other wheels about { $fits } would fit, so the two wheels run into each other. Look at both places, or count again.
+    }
+lie-no-such = There is no { $what } here.
+lie-off-plate = That is off the plate. Nothing was entered; touch again.
+lie-meshing-spot = The { $one } and the { $other } arbor are in mesh, so they are not on one spot. Nothing was entered; touch again.
+lie-too-few =
+    { $count ->
+        [0] Nothing was touched yet. Touch at least two centres.
+        [1] Only one centre was touched. Touch at least one more.
+       *[other] { $count } centres were touched, and nothing tells how large the picture is. Touch two arbors that are in mesh, or two ends and say their distance.
+    }
+lie-adrift = Nothing that was touched here has a place yet, and other arbors do. Touch two that have one.
+lie-no-picture = There is no such picture of this job any more.
+lie-right = To the right
+lie-up-by = Up
+lie-in = { $what }, { $unit }
+lie-put = Put it there
+lie-away =
+    { $sort ->
+        [arbor] take its place away
+       *[other] take it away
+    }
+lie-undo = undo
+lie-not-said = no place yet
+lie-list = Arbors, and what stands on the plates
+lie-link = { $what }: { $place }
+lie-add = What stands there besides
+lie-add-what =
+    { $what ->
+        [pillar] a pillar
+        [square] a winding square
+       *[bell] a bell
+    }
+lie-fixing = What fixes the plate on it
+lie-fixing-as =
+    { $fixing ->
+        [nut] a nut
+        [screw] a screw
+       *[pin] a pin
+    }
+lie-pitch = One turn gives, { $unit }, if measured
+lie-across = Across, { $unit }, if measured
+lie-leave = leave it
+lie-photographs = On a photograph
+lie-photographs-how = Touch the centres on a picture of the movement. It then lies under the drawing.
+lie-photograph-of =
+    { $plate ->
+        [front] touch on it: the front plate
+       *[back] touch on it: the back plate
+    }
+lie-photograph-nth = Picture { $n }
+lie-photograph-in = Put a picture in
+lie-file = A picture of a plate, straight from before it
+lie-touch =
+    { $sort ->
+        [other] Touch the centre of { $what }.
+       *[arbor] Touch the centre of the { $what }.
+    }
+lie-touch-from = Touch one end of a distance that you know.
+lie-touch-to = Touch its other end.
+lie-touch-up = Touch the side of the picture that is up.
+lie-touch-done = All that can be seen is touched.
+lie-touched-count = { $count } of { $all } touched
+lie-from = one end
+lie-to = the other end
+lie-up = where up is
+lie-unseen = cannot be seen
+lie-touch-state =
+    { $state ->
+        [touched] { $what }, touched
+        [unseen] { $what }, cannot be seen
+       *[open] { $what }
+    }
+lie-size = How large it is, and which way up
+lie-distance = From one end to the other, { $unit }
+lie-distance-set = That is the distance
+lie-scale =
+    { $from ->
+        [places] It is laid on the places that are known already.
+        [measured] Its size follows from a measured distance between two arbors.
+        [rule] Its size follows from the distance that you gave.
+       *[drawn] Nothing measured tells its size: it is taken as the drawing has it, about, not measured.
+    }
+lie-worst = Laid on the places that are known, this is off most: { $what }, by { $off }.
+lie-take = Put these places on the sheet
+lie-anew = all that is touched here, also what has a place already
+lie-left = From the left edge, hundredths of the width
+lie-top = From the upper edge, hundredths of the width
+lie-spot-set = Touch there
+lie-to-drawing = Back to the drawing
+lie-to-bench = To the bench
+lie-to-movement = The movement
+lie-shown = How much of the picture is seen
+lie-shown-set = set
+lie-photograph = The picture of the { $plate } plate, with what was touched.
+lie-drawing = The movement as it lies, seen from the { $plate } plate.
+
 ## The list of jobs
 
 jobs = On the bench
@@ -964,6 +1102,7 @@ table-rack = `[rack]`
 table-chime = `[chime]`
 table-pillar = a `[[pillar]]`
 table-pivot = a `[[pivot]]`
+table-fixture = a `[[fixture]]`
 table-plates = `[plates]`
 
 got-empty = an empty text
@@ -1064,6 +1203,7 @@ sheet-kind =
         [lever] lever
         [pillar] pillar
         [pivot] pivot or arbor
+        [fixture] fixture
        *[lever-arbor] lever arbor
     }
 sheet-doubled-id = a second { $kind } { $id }
@@ -1094,6 +1234,7 @@ sheet-too-many =
         [levers] { $count } levers
         [pillars] { $count } pillars
         [pivots] { $count } pivots
+        [fixtures] { $count } fixtures
        *[moments] { $count } moments
     }
 sheet-too-many-expected = at most { $most } on one sheet
@@ -2320,6 +2461,7 @@ assumed-topic =
         [timing] Timing the strike train
         [power] Springs, weights and trains
         [workshop] Lost counts, pendulums, oil
+        [places] Where arbors lie
         [sound] Listening
        *[tools] What the usual tools measure
     }
@@ -2396,6 +2538,9 @@ assumed-what =
         [taken-along] how far the centre of swing goes with a bob that is moved, against the bob
         [side-shake] the side shake, of the pivot, from which a hole is named for a look
         [sink-filled] how much of its sink a bead of oil fills
+        [far-module] how many times as coarse as the others, or as fine, the teeth of a mesh may come out by its places before they are held to be wrong
+        [place-off] how far off, of what its counts make it, the distance of a mesh may be by its places and still be right
+        [touch-off] how far off a centre is touched; and nearer than this two arbors stand on one spot
         [look-again] when to look at the oil again
         [clean-again] when to clean and oil again
         [rough-room] how much sooner where there is dust, smoke, damp or cold
@@ -2460,6 +2605,9 @@ assumed-why =
         [taken-along] a light rod; ours
         [side-shake] ours; whether it is bushed is told by the arbor alone between the plates. Half the pivot, as The Modern Clock had it in 1905, p. 203, is history
         [sink-filled] so that it stands about the pivot and does not run; common practice, no source
+        [far-module] from the great wheel to the fly the coarsest teeth are hardly twice as coarse as the middle ones; common practice, no source
+        [place-off] a photograph is not taken quite straight, and wheels are not meshed to a hair; common practice, no source
+        [touch-off] a finger on a picture of a plate; common practice, no source
         [look-again] common practice, no source
         [clean-again] common practice, no source
         [rough-room] common practice, no source

@@ -70,6 +70,8 @@ pub enum SheetTable {
     Pillar,
     /// `[[pivot]]`.
     Pivot,
+    /// `[[fixture]]`.
+    Fixture,
     /// `[plates]`.
     Plates,
 }
@@ -366,6 +368,7 @@ impl fmt::Display for SheetTable {
             SheetTable::Chime => "[chime]",
             SheetTable::Pillar => "[[pillar]]",
             SheetTable::Pivot => "[[pivot]]",
+            SheetTable::Fixture => "[[fixture]]",
             SheetTable::Plates => "[plates]",
         })
     }

@@ -5,7 +5,8 @@ use crate::keys::HELD;
 use crate::raw::{Fields, Reader, Value};
 use crate::spelling;
 use movement::{
-    DraftArbor, DraftFrame, DraftPillar, DraftPivot, Fixing, HeldBy, Plate, PlatePoint,
+    DraftArbor, DraftFixture, DraftFrame, DraftPillar, DraftPivot, Fixing, FixtureKind, HeldBy,
+    Plate, PlatePoint,
 };
 use toml::de::DeValue;
 
@@ -23,10 +24,12 @@ impl Reader {
         let mut frame = DraftFrame {
             pillars: self.pillars(fields),
             pivots: self.pivots(fields),
+            fixtures: self.fixtures(fields),
             ..DraftFrame::default()
         };
         let plates = fields.get("plates");
         if let Some(plates) = plates.and_then(|v| self.section("plates", v, SheetTable::Plates)) {
+            frame.placed_about = self.word(&plates, "placed", &[false, true]) == Some(true);
             frame.lifted = self.word(&plates, "lifted", &[Plate::Front, Plate::Back]);
             frame.bends_mm = self.number(&plates, "bends_mm");
             frame.pin_lift_mm = self.number(&plates, "pin_lift_mm");
@@ -64,6 +67,23 @@ impl Reader {
             });
         }
         pivots
+    }
+
+    fn fixtures(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftFixture> {
+        let mut fixtures = Vec::new();
+        for fixture in self.tables(fields, "fixture", SheetTable::Fixture) {
+            self.spans.fixtures.push(fixture.spans());
+            self.need(&fixture, "at_mm");
+            self.need(&fixture, "kind");
+            let kinds = FixtureKind::ALL.map(|(_, kind)| kind);
+            fixtures.push(DraftFixture {
+                id: self.id(&fixture, "id"),
+                kind: self.word(&fixture, "kind", &kinds),
+                at: self.point(&fixture, "at_mm"),
+                across_mm: self.number(&fixture, "across_mm"),
+            });
+        }
+        fixtures
     }
 
     pub(crate) fn point(&mut self, fields: &Fields<'_, '_>, key: &str) -> Option<PlatePoint> {

@@ -81,6 +81,9 @@ pub(crate) const FORMS: &[&str] = &["lantern", "cut", "pins"];
 pub(crate) const REACHED: &[&str] = &["plates", "outside"];
 pub(crate) const COUNTERS: &[&str] = &["count wheel", "rack"];
 pub(crate) const FIXINGS: &[&str] = &["nut", "screw", "pin"];
+/// In the order of [`movement::FixtureKind::ALL`].
+pub(crate) const FIXTURES: &[&str] = &["winding square", "bell"];
+pub(crate) const PLACED: &[&str] = &["measured", "about"];
 pub(crate) const HELD: &[&str] = &["square", "friction", "screw", "collet", "pressed"];
 pub(crate) const MADE: &[&str] = &["soft", "hardened"];
 /// What can be struck.
@@ -150,6 +153,7 @@ pub const ROWS: &[Row] = &[
     row(T::Sheet, "chime", E::Table),
     row(T::Sheet, "pillar", E::Tables),
     row(T::Sheet, "pivot", E::Tables),
+    row(T::Sheet, "fixture", E::Tables),
     row(T::Sheet, "plates", E::Table),
     row(T::Arbor, "runs", E::OneOf(WAYS)),
     row(T::Arbor, "PART", E::Part(Teeth::BOUNDS)),
@@ -276,6 +280,11 @@ pub const ROWS: &[Row] = &[
     usual(T::Pivot, "at_mm", E::Point, -2000.0, 2000.0),
     usual(T::Pivot, "pivot_long_mm", E::Positive, 0.3, 60.0),
     usual(T::Pivot, "end_shake_mm", E::NotNegative, 0.0, 3.0),
+    row(T::Fixture, "id", E::Name),
+    row(T::Fixture, "kind", E::OneOf(FIXTURES)),
+    usual(T::Fixture, "at_mm", E::Point, -2000.0, 2000.0),
+    usual(T::Fixture, "across_mm", E::Positive, 1.5, 1000.0),
+    row(T::Plates, "placed", E::OneOf(PLACED)),
     row(T::Plates, "lifted", E::OneOf(PLATES)),
     usual(T::Plates, "bends_mm", E::NotNegative, 0.0, 3.0),
     usual(T::Plates, "pin_lift_mm", E::Positive, 0.3, 30.0),

@@ -39,6 +39,7 @@ pub(crate) struct Spans {
     pub(crate) rack: Option<KeySpans>,
     pub(crate) pillars: Vec<KeySpans>,
     pub(crate) pivots: Vec<KeySpans>,
+    pub(crate) fixtures: Vec<KeySpans>,
     /// By arbor, where the count of each part stood.
     pub(crate) counts: Vec<Vec<usize>>,
 }
@@ -57,6 +58,7 @@ impl Spans {
             DraftPlace::HeldBy(a) => self.arbors[a].key("held_by"),
             DraftPlace::Pillar(p) => self.pillars[p].key("id"),
             DraftPlace::Pivot(p) => self.pivots[p].key("id"),
+            DraftPlace::Fixture(f) => self.fixtures[f].key("id"),
             DraftPlace::Strike => strike(""),
             DraftPlace::ReadAt => strike("read_at"),
             DraftPlace::MomentId(m) => self.moments[m].key("id"),

@@ -11,6 +11,8 @@ pub enum Topic {
     Power,
     /// Lost counts, pendulums, oil.
     Workshop,
+    /// Where arbors lie.
+    Places,
     /// Listening.
     Sound,
     /// What the tools of a bench measure.
@@ -18,10 +20,11 @@ pub enum Topic {
 }
 
 /// All of them, by what they are of. A row is added where it is gone by, in that crate's `assumed!`; its words, in the catalogue.
-pub const ASSUMPTIONS: [(Topic, &[Assumed]); 5] = [
+pub const ASSUMPTIONS: [(Topic, &[Assumed]); 6] = [
     (Topic::Timing, timing::assumed::ASSUMED),
     (Topic::Power, drive::assumed::ASSUMED),
     (Topic::Workshop, workshop::assumed::ASSUMED),
+    (Topic::Places, draw::assumed::ASSUMED),
     (Topic::Sound, listen::assumed::ASSUMED),
     (Topic::Tools, tools::ASSUMED),
 ];

@@ -3,6 +3,7 @@
 mod alike;
 mod describing;
 mod eyes;
+mod placing;
 mod removal;
 mod worked;
 
@@ -14,6 +15,7 @@ use draw::View;
 use entries::{AtMesh, Day, Stage, Work};
 use eyes::Eyes;
 use movement::{Movement, Plate, WitnessId};
+pub use placing::{JobPicture, NotPlaced, PlatePicture, PutPlace};
 use quantity::Degrees;
 pub use removal::{Elsewhere, Fixed, MOST_LIKE, Removal};
 use serde::{Deserialize, Serialize};
@@ -484,10 +486,11 @@ impl Desk {
         let kept_plate = kept.view.as_ref().and_then(|view| plate_of(&view.plate));
         let plate = match kept_plate {
             Some(plate) => plate,
-            None => (crate::check(kept.sheet.as_bytes()))
-                .map_err(Refusal::from)?
-                .movement
-                .seen_from(),
+            None => {
+                let read = crate::check_counts_apart(kept.sheet.as_bytes());
+                let (open, _) = read.map_err(Refusal::from)?;
+                open.movement().seen_from()
+            }
         };
         Ok(View {
             plate,

@@ -15,9 +15,11 @@ mod job;
 mod lesson;
 pub mod listening;
 mod log;
+mod lying;
 mod oil;
 mod outline;
 mod pendulum;
+mod photograph;
 mod power;
 mod question;
 mod sheets;
@@ -40,8 +42,8 @@ pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched
 pub use counting::{BeingCounted, being_counted};
 pub use danger::{ShiftDanger, dangers_of_listening};
 pub use desk::{
-    Desk, DeskFault, Elsewhere, Fixed, InHand, MOST_LIKE, MOST_OFFERED, MOST_TRAINS, Removal,
-    TimedJob, WholeJob,
+    Desk, DeskFault, Elsewhere, Fixed, InHand, JobPicture, MOST_LIKE, MOST_OFFERED, MOST_TRAINS,
+    NotPlaced, PlatePicture, PutPlace, Removal, TimedJob, WholeJob,
 };
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;
@@ -56,9 +58,14 @@ pub use kinds::{
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
 pub use log::{Ask, TimingState, Which, note, note_of, shown, turned_by};
+pub use lying::{
+    Lying, NewStanding, PlaceFault, PlaceRemark, Placeable, PlacedThing, PlacingFault, fixing_word,
+    lying,
+};
 pub use oil::{Oiled, oil};
 pub use outline::Outline;
 pub use pendulum::{BOB_WORDS, Pendulum, PendulumAsk, RODS, pendulum};
+pub use photograph::{Photograph, Photographed, RULE_FROM, RULE_TO, ScaleFrom, WAY_UP};
 pub use power::{ArborDrive, Belongs, Driven, PowerAsk, Powered, power};
 pub use question::{Out, PutInFault, QuestionFault, WrittenForm};
 pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, SheetWarning};

@@ -130,7 +130,7 @@ const ONES: [(&str, SheetTable); 4] = [
 ];
 
 /// Tables of which it has several, each with an id.
-const LISTS: [(&str, SheetTable); 7] = [
+const LISTS: [(&str, SheetTable); 8] = [
     ("moment", SheetTable::Moment),
     ("witness", SheetTable::Witness),
     ("track", SheetTable::Track),
@@ -138,6 +138,7 @@ const LISTS: [(&str, SheetTable); 7] = [
     ("lever", SheetTable::Lever),
     ("pillar", SheetTable::Pillar),
     ("pivot", SheetTable::Pivot),
+    ("fixture", SheetTable::Fixture),
 ];
 
 /// Sets what `PLACE=VALUE` says.

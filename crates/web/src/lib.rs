@@ -25,6 +25,7 @@ mod serve;
 mod speech;
 mod start;
 mod trouble;
+mod underlay;
 
 pub use pages::sums;
 pub use serve::{Options, run};

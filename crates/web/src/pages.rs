@@ -7,6 +7,7 @@ mod jobs;
 mod lesson;
 mod listening;
 mod pictures;
+mod places;
 mod record;
 mod removal;
 mod search;
@@ -41,6 +42,7 @@ fn pages() -> Router<Arc<Desk>> {
         .merge(search::routes())
         .merge(way::routes())
         .merge(describing::routes())
+        .merge(places::routes())
         .merge(timing::routes())
         .merge(strike::routes())
         .merge(sums::routes())

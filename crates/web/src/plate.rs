@@ -1,6 +1,7 @@
 //! The drawing of the whole movement, and round glasses over places of it: the arrow, the cam at the drop.
 
 use crate::desk::Job;
+use crate::underlay::Under;
 use draw::{
     Anchor, Anchored, CloseUp, Drawing, Hold, Lift, LiftWay, Marks, Pose, View, layout, scene,
 };
@@ -88,6 +89,15 @@ impl Plate {
             svg: svg.replacen("<svg ", "<svg aria-hidden=\"true\" ", 1),
             letters: drawing.letters(),
             anchors: drawing.anchors().to_vec(),
+        }
+    }
+
+    /// The same over a photograph.
+    pub(crate) fn over(self, under: Option<&Under>) -> Plate {
+        let svg = under.map(|under| under.beneath(&self.svg));
+        Plate {
+            svg: svg.unwrap_or(self.svg),
+            ..self
         }
     }
 

@@ -239,6 +239,7 @@ fn anchors_are_where_the_drawing_has_things() {
                 }
                 Anchored::Arrow(_) => panic!("nothing is lifted"),
                 Anchored::Part(_) => panic!("nothing is counted"),
+                Anchored::Pillar(_) | Anchored::Fixture(_) => panic!("nothing stands there"),
             }
         }
         assert_eq!(told[0], movement.arbors().len(), "{name}");

@@ -32,6 +32,7 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Sheet, "chime") => "what the chime owes",
         (SheetTable::Sheet, "pillar") => "a pillar between the plates",
         (SheetTable::Sheet, "pivot") => "a pivot that is in no train: a lever's, a hammer's",
+        (SheetTable::Sheet, "fixture") => "a winding square or a bell",
         (SheetTable::Sheet, "plates") => "the plates",
         (SheetTable::Arbor, "runs") => "the way it turns when it runs; on one arbor of each train",
         (SheetTable::Arbor, "PART") => {
@@ -59,9 +60,10 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Arbor, "cock") => {
             "whether it has a small cock of its own, so that it comes out alone with the plates left together"
         }
-        (SheetTable::Arbor, "at_mm") | (SheetTable::Pillar | SheetTable::Pivot, "at_mm") => {
-            "its place on the plate that the sheet is seen from, to the right and up"
-        }
+        (
+            SheetTable::Arbor | SheetTable::Pillar | SheetTable::Pivot | SheetTable::Fixture,
+            "at_mm",
+        ) => "its place on the plate that the sheet is seen from, to the right and up",
         (SheetTable::Arbor, "pivot_mm") => "how thick its pivot is",
         (SheetTable::Arbor, "hole_mm") => "how wide the pivot's hole is",
         (SheetTable::Arbor | SheetTable::Pivot, "pivot_long_mm") => {
@@ -186,6 +188,11 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Chime, "notes") => "notes owed at each quarter",
         (SheetTable::Pillar, "fixing") => "what holds the plate on it",
         (SheetTable::Pillar, "pitch_mm") => "what one turn of its nut or screw gives",
+        (SheetTable::Fixture, "kind") => "what it is",
+        (SheetTable::Fixture, "across_mm") => "a square over its flats, a bell over its mouth",
+        (SheetTable::Plates, "placed") => {
+            "whether the places on this sheet were measured, as where nothing is said, or are only about right"
+        }
         (SheetTable::Plates, "lifted") => {
             "the plate that is lifted; that of the sheet where nothing is said"
         }
@@ -202,7 +209,7 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
 }
 
 /// The tables in the order in which they are told.
-const TABLES: [SheetTable; 15] = [
+const TABLES: [SheetTable; 16] = [
     SheetTable::Sheet,
     SheetTable::Arbor,
     SheetTable::Part,
@@ -217,6 +224,7 @@ const TABLES: [SheetTable; 15] = [
     SheetTable::Chime,
     SheetTable::Pillar,
     SheetTable::Pivot,
+    SheetTable::Fixture,
     SheetTable::Plates,
 ];
 

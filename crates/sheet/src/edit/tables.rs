@@ -65,6 +65,7 @@ pub(crate) fn heading(table: SheetTable) -> &'static str {
         SheetTable::Chime => "chime",
         SheetTable::Pillar => "pillar",
         SheetTable::Pivot => "pivot",
+        SheetTable::Fixture => "fixture",
         SheetTable::Plates => "plates",
     }
 }
@@ -180,7 +181,7 @@ impl SheetText {
         }
     }
 
-    /// Adds a track, pin, lever, witness, moment, pillar or pivot with an id of its own.
+    /// Adds a track, pin, lever, witness, moment, pillar, pivot or fixture with an id of its own.
     ///
     /// # Errors
     /// The id is none, or taken.

@@ -7,6 +7,7 @@ import { closeUp } from "./closeup.js";
 import "./counting.js";
 import "./jumped.js";
 import "./keys.js";
+import "./lying.js";
 import { all } from "./page.js";
 import "./shade.js";
 import { begin } from "./steps.js";

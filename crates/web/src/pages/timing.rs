@@ -8,4 +8,4 @@ mod routes;
 mod step;
 mod telling;
 
-pub(super) use routes::routes;
+pub(super) use routes::{carried_on, routes};

@@ -19,6 +19,8 @@ mod hostile;
 mod keys;
 mod lessons;
 mod listening;
+mod lying;
+mod lying_by_hand;
 mod made_up;
 mod microphone;
 mod names;

@@ -123,6 +123,7 @@ pub(super) fn page(
                     (bare::forms(job, &counted, asked, refused))
                     @if described.works().is_empty() { (bare::strikes(job)) }
                 }
+                @if drawn { p { a.button href=(format!("/job/{}/places", job.id)) { (say!(locale, "lie")) } } }
                 @if drawn { p { a.button.plain href=(format!("/job/{}/movement?kind", job.id)) { (say!(locale, "describe-other-kind")) } } }
                 (text(job, typed.sheet.as_deref()))
                 (whole(job))

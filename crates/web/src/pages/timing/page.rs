@@ -7,6 +7,7 @@ use crate::desk::{Job, Refused};
 use crate::form::Fields;
 use crate::frame::{count_again, frame, odd};
 use crate::plate::{Plate, Show, turning};
+use crate::underlay::{Under, slider};
 use maud::{Markup, html};
 use report::{page as said, say};
 
@@ -14,6 +15,7 @@ use report::{page as said, say};
 pub(crate) fn page(
     job: &Job,
     asked: &Fields,
+    under: Option<&Under>,
     refused: Option<&Refused>,
 ) -> Result<Markup, Refused> {
     let locale = &job.locale;
@@ -26,7 +28,8 @@ pub(crate) fn page(
             Step::Jumped => Show::Choosing,
             Step::Home => Show::Lying,
         },
-    );
+    )
+    .over(under);
     let main = html! {
         main #main.job data-step=(step.name()) data-job=(job.id) data-entries=(job.entries()) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(locale)) } }
@@ -51,6 +54,7 @@ pub(crate) fn page(
                     (history(job))
                 } @else {
                     (answer::also(job, step))
+                    (lies(job, step, under))
                     (telling::order(job))
                     (history(job))
                     (telling::telling(job, asked))
@@ -73,6 +77,30 @@ fn view(job: &Job, step: Step) -> Markup {
             form method="post" action=(action) {
                 input type="hidden" name="step" value=(step.name());
                 (turning(&job.locale, job.view, None, &action))
+            }
+        }
+    }
+}
+
+/// The way to where its arbors lie; and how much of the photograph under the drawing is seen.
+fn lies(job: &Job, step: Step, under: Option<&Under>) -> Markup {
+    let fade = format!("/job/{}/places/shown", job.id);
+    let reading = (step == Step::Look).then_some("reading");
+    html! {
+        section.lying {
+            a.button.plain href=(format!("/job/{}/places", job.id)) { (say!(job.locale, "lie")) }
+            @if let Some(under) = under {
+                @if reading.is_some() {
+                    input type="hidden" name="bench" value="yes" form="reading";
+                    (slider(&job.locale, under, job.view, reading, &fade))
+                } @else {
+                    form method="post" action=(fade) {
+                        input type="hidden" name="entries" value=(job.entries());
+                        input type="hidden" name="bench" value="yes";
+                        input type="hidden" name="step" value=(step.name());
+                        (slider(&job.locale, under, job.view, None, &fade))
+                    }
+                }
             }
         }
     }

@@ -4,10 +4,11 @@ use super::page::page;
 use super::step::Step;
 use super::{reading, telling};
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
-use crate::desk::{Desk, Refused};
+use crate::desk::{Desk, Job, Refused};
 use crate::form::said::lenient;
 use crate::form::{Fields, query};
 use crate::pages::{strike, way};
+use crate::underlay::{Drawn, Under};
 use axum::Router;
 use axum::http::StatusCode;
 use report::page::plate_key;
@@ -42,7 +43,21 @@ fn show(asked: &PageRequest) -> Answer {
     if tasks::hidden_of(&job.timing.log).is_some() {
         return Ok(on_to(&format!("/job/{id}/way")));
     }
-    Ok(sent(StatusCode::OK, page(&job, &asked.fields, None)?))
+    let under = under(asked, &job)?;
+    Ok(sent(
+        StatusCode::OK,
+        page(&job, &asked.fields, under.as_ref(), None)?,
+    ))
+}
+
+/// The photograph under its drawing.
+fn under(asked: &PageRequest, job: &Job) -> Result<Option<Under>, Refused> {
+    let drawn = Drawn {
+        movement: job.movement(),
+        layout: job.timing.layout(),
+        view: job.view,
+    };
+    Under::of(&asked.desk, job.id, &job.timing.log, &drawn)
 }
 
 /// Enters into a job's log, and goes on to its page; if that is refused, the page says so, with what was typed.
@@ -53,7 +68,9 @@ fn entered(asked: &PageRequest, fields: &Fields, asks: Result<Vec<Ask>, Refused>
         Ok(()) => Ok(on_to(&format!("/job/{id}"))),
         Err(why) => {
             let job = asked.desk.job(id, asked.locale)?;
-            Ok(sent(why.status(), page(&job, fields, Some(&why))?))
+            let under = under(asked, &job)?;
+            let page = page(&job, fields, under.as_ref(), Some(&why))?;
+            Ok(sent(why.status(), page))
         }
     }
 }
@@ -100,6 +117,7 @@ enum Turned {
 enum Back {
     Lesson,
     Strike,
+    Places,
 }
 
 fn turn(asked: &PageRequest) -> Answer {
@@ -111,10 +129,22 @@ fn turn(asked: &PageRequest) -> Answer {
     let upside_down = view.upside_down != over;
     (asked.desk.book).set_view(id, plate_key(plate), upside_down)?;
     Ok(on_to(&match back {
+        Some(Back::Places) => format!("/job/{id}/places"),
         Some(Back::Lesson) => format!("/job/{id}/lesson"),
         Some(Back::Strike) => format!("/job/{id}/strike{}", strike::question(fields)),
         None => format!("/job/{id}{}", carried(fields, step.unwrap_or(Step::Look))),
     }))
+}
+
+/// Back to the page of timing from elsewhere, with what is being read.
+pub(crate) fn carried_on(asked: &PageRequest) -> Result<String, Refused> {
+    let Turn { step, .. } = asked.fields.read()?;
+    let step = step.unwrap_or(Step::Look);
+    Ok(format!(
+        "/job/{}{}",
+        asked.id()?,
+        carried(&asked.fields, step)
+    ))
 }
 
 /// What is being read, as the question of an address, so that it is still there after the view is turned.

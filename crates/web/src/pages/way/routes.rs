@@ -67,8 +67,10 @@ struct SentFrom {
 /// A place on the page to go back to.
 #[derive(Deserialize)]
 #[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy)]
 enum At {
     Points,
+    Places,
 }
 
 /// The same where an entry was made: its number is given, and it is shown where it was made.
@@ -81,6 +83,9 @@ fn settled(
         Ok(entered) => {
             let SentFrom { stage, at } = asked.fields.read()?;
             let mut to = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
+            if let (Some(At::Places), Some(_)) = (at, entered) {
+                return Ok(on_to(&format!("/job/{id}/places#photographs")));
+            }
             // Back to where it was touched.
             if let Some(At::Points) = at {
                 to += "#points";
