@@ -1,6 +1,7 @@
 //! A movement whose missing windows were worked out from its works.
 
-use crate::{Movement, Unjudged, WindowFromWorks, WindowSource, Witness};
+use crate::{Movement, StoodWindow, Unjudged, WindowFromWorks, WindowSource, Witness};
+use quantity::Degrees;
 
 impl Movement {
     /// The same movement, in which these windows are those of its witnesses without one, in their order: they stand among the others
@@ -18,6 +19,38 @@ impl Movement {
         movement.witnesses.extend(written);
         movement.unjudged = unjudged.collect();
         movement
+    }
+
+    /// The same movement, in which these windows that were worked out lie where its witnesses bore them out, with the places that are
+    /// meant where they were. One that is written stays, and one that its meant place would come to lie outside of.
+    #[must_use]
+    pub fn with_stood(&self, stood: &[StoodWindow]) -> Movement {
+        let mut movement = self.clone();
+        for window in stood {
+            let witness = &mut movement.witnesses[window.witness.0];
+            let WindowSource::Works(works) = &witness.source else {
+                continue;
+            };
+            let (from, to) = (&witness.from + &window.by, &witness.to + &window.by);
+            if from <= witness.best && witness.best <= to {
+                witness.source = WindowSource::Stood {
+                    works: works.clone(),
+                    spread: window.spread.clone(),
+                };
+                (witness.from, witness.to) = (from, to);
+            }
+        }
+        movement
+    }
+}
+
+impl Witness {
+    /// How surely it is known where its window lies, both ends together: one standard deviation; zero where nothing is said of it.
+    pub fn window_spread(&self) -> Degrees {
+        match &self.source {
+            WindowSource::Stood { spread, .. } => spread.clone(),
+            WindowSource::Written | WindowSource::Works(_) => Degrees::zero(),
+        }
     }
 }
 

@@ -330,7 +330,7 @@ impl Movement {
     /// measured, or such that the strike does not judge it.
     pub fn is_usual(&self, id: WitnessId) -> bool {
         match &self.witness(id).source {
-            WindowSource::Written => false,
+            WindowSource::Written | WindowSource::Stood { .. } => false,
             WindowSource::Works(from) => {
                 let measured = |works: &Works| works.usual().is_empty();
                 !from.is_judged() || !self.works().is_some_and(measured)

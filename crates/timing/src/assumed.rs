@@ -10,6 +10,7 @@ quantity::assumed! {
     LEAST_TELLING = "least-telling", 0.96, Part, Both;
     HOLD = "hold", 0.5, Deg, WithLog;
     BUILD = "build", 0.166_666_666_666_666_66, HalfWindow, WithLog;
+    USUAL_WINDOW = "usual-window", 0.2, HalfWindow, WithLog;
     BENT = "bent", 0.02, Part, WithLog;
     UNNOTICED = "unnoticed", 1e-4, Part, WithLog;
     USUAL_LASH = "usual-lash", 0.2, Tooth, WithLog;

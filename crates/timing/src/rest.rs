@@ -39,6 +39,8 @@ pub struct Rest {
     each: Vec<StandsAtRest>,
     /// What locks, for each witness that is one: where it comes to its arm.
     arms: Vec<Option<Arms>>,
+    /// For each train the arbor that is stopped.
+    stopped: Vec<Option<ArborId>>,
 }
 
 impl Rest {
@@ -48,9 +50,12 @@ impl Rest {
         let mut rest = Rest {
             each: vec![StandsAtRest::Unknown; many],
             arms: vec![None; many],
+            stopped: Vec::new(),
         };
         for train in 0..movement.trains() {
-            rest.fill(movement, train, Lock::of(movement, train).as_ref());
+            let lock = Lock::of(movement, train);
+            rest.fill(movement, train, lock.as_ref());
+            rest.stopped.push(lock.map(|lock| lock.on));
         }
         rest
     }
@@ -105,6 +110,21 @@ impl Rest {
             matches!(at, StandsAtRest::RunsOn(_) | StandsAtRest::WithLock { .. })
         };
         self.each.iter().any(tells)
+    }
+
+    /// The arbor of a train that is stopped at rest, where the sheet tells.
+    pub fn stopped(&self, train: usize) -> Option<ArborId> {
+        self.stopped.get(train).copied().flatten()
+    }
+
+    /// Whether at rest is where a train is looked at first: a pin that is seen nowhere else locks it, and no notch shows how far that
+    /// went. Then the arm and the pin are what is there, and the lever of the count rides on its rim until it falls.
+    pub fn is_first(&self, movement: &Movement) -> bool {
+        let locks = |(id, _): (WitnessId, &movement::Witness)| {
+            matches!(self.at_rest(id), StandsAtRest::Locks { .. })
+                && Rest::notch(movement, id).is_none()
+        };
+        self.is_known() && movement.works().is_some() && movement.witnesses().any(locks)
     }
 
     /// Where what locks comes to its arm, if this witness is what locks.

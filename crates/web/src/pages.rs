@@ -11,6 +11,7 @@ mod record;
 mod removal;
 mod search;
 mod settings;
+mod stood;
 mod strike;
 mod sums;
 mod timing;
@@ -41,6 +42,7 @@ fn pages() -> Router<Arc<Desk>> {
         .merge(search::routes())
         .merge(way::routes())
         .merge(describing::routes())
+        .merge(stood::routes())
         .merge(timing::routes())
         .merge(strike::routes())
         .merge(sums::routes())

@@ -174,6 +174,7 @@ impl<'a> Tool<'a> {
             },
             in_window: self.bench.in_window(&self.belief),
             usual: Vec::new(),
+            inferred: Vec::new(),
         }
     }
 

@@ -110,6 +110,11 @@ pub fn log_text(noted: &TimingState) -> String {
     text.extend(super::remesh::count_first(movement));
     text.push(advice(movement, recalled, advised, from));
     text.extend(findings(movement, recalled, &advised.act));
+    text.extend(page::stood_right(
+        &Locale::default(),
+        movement,
+        &noted.stood,
+    ));
     let spread = |s: &timing::Shift| movement.mesh(s.mesh).reached == Reached::Plates;
     if matches!(advised.act, Act::Shift(_)) {
         let several = advised.shift_now.len() > 1;

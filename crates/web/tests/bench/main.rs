@@ -35,6 +35,7 @@ mod running;
 mod served;
 mod several;
 mod steps;
+mod stood;
 mod strangers;
 mod sums;
 mod tongues;

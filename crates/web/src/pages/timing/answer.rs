@@ -89,6 +89,7 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 &noted.recalled,
                 &noted.advice.act,
             ));
+            lines.extend(page::stood_right(locale, movement, &noted.stood));
             if !matches!(
                 noted.advice.act,
                 Act::Done | Act::Prove | Act::Shift(_) | Act::Turn(_)

@@ -69,6 +69,7 @@ struct SentFrom {
 #[serde(rename_all = "kebab-case")]
 enum At {
     Points,
+    Stood,
 }
 
 /// The same where an entry was made: its number is given, and it is shown where it was made.
@@ -80,6 +81,9 @@ fn settled(
     match what(id) {
         Ok(entered) => {
             let SentFrom { stage, at } = asked.fields.read()?;
+            if let Some(At::Stood) = at {
+                return Ok(on_to(&format!("/job/{id}/stood")));
+            }
             let mut to = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
             // Back to where it was touched.
             if let Some(At::Points) = at {
