@@ -30,6 +30,7 @@ mod places;
 mod plain;
 mod printed;
 mod removal;
+mod rest;
 mod round;
 mod running;
 mod served;
