@@ -96,7 +96,7 @@ enum Held {
 impl Held {
     const ALL: [Held; 2] = [Held::AtRest, Held::Dropping];
 
-    /// As is asked for; else as it was held for the last look of the job; else at rest where that is what is looked at first. At rest
+    /// As is asked for, or as what is to be looked at next is seen; else as it was held for the last look of the job; else at rest where that is what is looked at first. At rest
     /// only where that tells anything.
     fn of(job: &Job, asked: &Fields) -> Result<Held, Refused> {
         let rest = Rest::of(job.movement());
@@ -109,7 +109,23 @@ impl Held {
             false => Held::Dropping,
         };
         let asked = asked.read::<Felt>()?.held;
-        Ok(asked.or_else(|| Held::last(job)).unwrap_or_else(first))
+        let known = asked.or_else(|| Held::wanted(job, &rest));
+        Ok(known.or_else(|| Held::last(job)).unwrap_or_else(first))
+    }
+
+    /// As the lever drops, where after a look what is to be looked at next is seen only so.
+    fn wanted(job: &Job, rest: &Rest) -> Option<Held> {
+        let timing::Act::Look(next) = &job.timing.advice.act else {
+            return None;
+        };
+        let movement = job.movement();
+        let only_dropping = |id: &WitnessId| match rest.at_rest(*id) {
+            StandsAtRest::Unknown => true,
+            StandsAtRest::Locks { .. } => Rest::notch(movement, *id).is_none(),
+            StandsAtRest::AsItIs | StandsAtRest::RunsOn(_) | StandsAtRest::WithLock { .. } => false,
+        };
+        let looked = !job.timing.recalled.last_look.is_empty();
+        (looked && next.first().is_some_and(only_dropping)).then_some(Held::Dropping)
     }
 
     /// As it was held for the last look of the job.
