@@ -7,7 +7,7 @@
 
 use crate::lock::{Arms, Lock, Locked, notch_way};
 use kinematics::speed;
-use movement::{ArborId, Movement, WitnessId};
+use movement::{ArborId, CountedBy, Movement, WitnessId};
 use quantity::{Degrees, Exact};
 
 /// How a witness stands at rest, against how it stood at its moment.
@@ -117,14 +117,16 @@ impl Rest {
         self.stopped.get(train).copied().flatten()
     }
 
-    /// Whether at rest is where a train is looked at first: a pin that is seen nowhere else locks it, and no notch shows how far that
-    /// went. Then the arm and the pin are what is there, and the lever of the count rides on its rim until it falls.
+    /// Whether at rest is where a train is looked at first: it counts by a count wheel and has no cam. Then the lever of the count rides on the
+    /// rim until it falls, its own arm stops the pin, and no notch has an edge to be led to.
     pub fn is_first(&self, movement: &Movement) -> bool {
-        let locks = |(id, _): (WitnessId, &movement::Witness)| {
-            matches!(self.at_rest(id), StandsAtRest::Locks { .. })
-                && Rest::notch(movement, id).is_none()
+        let Some(strike) = movement.strike() else {
+            return false;
         };
-        self.is_known() && movement.works().is_some() && movement.witnesses().any(locks)
+        self.is_known()
+            && movement.works().is_some()
+            && strike.counted_by == CountedBy::CountWheel
+            && notch_way(movement, strike.read_at).is_none()
     }
 
     /// Where what locks comes to its arm, if this witness is what locks.

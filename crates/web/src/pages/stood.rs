@@ -26,6 +26,10 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
 }
 
 fn show(asked: &PageRequest) -> Answer {
+    let id = asked.id()?;
+    if asked.whole()?.lesson().is_some() {
+        return Ok(on_to(&format!("/job/{id}/lesson")));
+    }
     Ok(sent(StatusCode::OK, page(asked, None)?))
 }
 

@@ -100,14 +100,6 @@ fn without_a_cam_it_is_looked_at_at_rest_first() {
         let page = served.get("/job/1?look").body;
         let at_rest = page.contains("name=\"held\" value=\"at-rest\"");
         assert_eq!(at_rest, first, "{kind}\n{page}");
-        if first {
-            assert!(page.contains("At rest it lies at its arm"), "{page}");
-            let drop = served.get("/job/1?look=look&held=dropping").body;
-            assert!(
-                drop.contains("How far has the pin still to go to its arm"),
-                "{drop}"
-            );
-        }
     }
 }
 

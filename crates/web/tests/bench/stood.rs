@@ -42,7 +42,7 @@ fn as_meant(page: &str) -> Vec<(String, String)> {
 }
 
 fn enter(served: &Served, fields: &[(String, String)], hours: &str) -> crate::served::Answer {
-    let entries = served.entries("/job/1/stood");
+    let entries = served.entries("/job/1?look");
     let mut sent = vec![("entries", entries.as_str()), ("hours", hours)];
     sent.extend(
         fields
@@ -73,7 +73,7 @@ fn it_is_read_as_it_stood_and_what_that_tells_is_said() {
     let fields = as_meant(&page);
     assert_eq!(enter(&served, &fields, "12").status, 303);
     let page = served.get("/job/1/stood").body;
-    for witness in ["slot", "hammer tail", "locking pin"] {
+    for witness in ["locking plate slot", "hammer tail", "locking pin"] {
         assert!(
             page.contains(&format!("While it struck right {witness} stood")),
             "{witness}\n{page}"
