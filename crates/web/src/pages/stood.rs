@@ -105,7 +105,7 @@ fn page(asked: &PageRequest, refused: Option<&Refused>) -> Result<Markup, Refuse
                 figure.lies { (Plate::of(job, Show::AtRest).markup(job)) }
             }
             div.beside {
-                section.say aria-labelledby="sentence" {
+                section.stood-say aria-labelledby="sentence" {
                     h1 #sentence tabindex="-1" { (say!(locale, "stood-page")) }
                     @if let Some(why) = &why_closed { p #beneath { (why) } } @else {
                         ol.stood-lines {
