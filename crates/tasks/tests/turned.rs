@@ -9,8 +9,8 @@ fn sheet() -> String {
     let text = std::fs::read_to_string("../../movements/schoolroom.toml").expect("sample");
     let head = "[arbor.count]\n";
     let text = text.replace(head, &format!("{head}held_by = \"friction\"\n"));
-    text + "\n[[witness]]\nid = \"dot\"\nsays = \"the dot of the count wheel\"\non = \"count\"\nrepeats = 1\n\
-        window_deg = [-3, 3]\nbest_deg = 0\n"
+    text + "\n[[witness]]\nid = \"dot\"\nsays = \"the dot of the count wheel\"\non = \"count\"\nrepeats = 78\n\
+        window_deg = [-1, 1]\nbest_deg = 0\n"
 }
 
 fn turned(sheet: &str, moved: &[&str]) -> TimingState {
