@@ -132,6 +132,10 @@ struct LogLine {
     /// The train hung loose for this look, not pressed on
     #[arg(long, requires = "log")]
     slack: bool,
+    /// What you see is how it stood while it struck right: at rest, before anything was let down or moved; with the hours that were
+    /// watched
+    #[arg(long, value_name = "HOURS", requires_all = ["log", "saw"], conflicts_with = "slack", num_args = 0..=1, require_equals = true, value_parser = clap::value_parser!(u16).range(1..))]
+    stood: Option<Option<u16>>,
     /// What was advised was done as said; of several shifts only these, by their numbers
     #[arg(long, value_name = "N", requires = "log", num_args = 0..=1, require_equals = true, value_delimiter = ',')]
     done: Option<Vec<usize>>,
@@ -200,7 +204,12 @@ impl LogLine {
         asks.extend(self.put_in.iter().cloned().map(Ask::In));
         asks.extend(all(&self.bent, moved)?.into_iter().map(Ask::Bent));
         asks.extend(all(&self.turned, moved)?.into_iter().map(Ask::Turned));
-        if !look.readings.is_empty() {
+        if let Some(hours) = self.stood {
+            asks.push(Ask::Stood {
+                readings: look.readings.to_vec(),
+                hours,
+            });
+        } else if !look.readings.is_empty() {
             asks.push(Ask::Saw {
                 readings: look.readings.to_vec(),
                 tension: match (look.at_rest, self.slack) {
@@ -253,7 +262,7 @@ impl std::convert::From<From> for Plate {
 }
 
 /// Options that may be followed by numbers.
-const NUMBERED: [&str; 3] = ["--done", "--other-way", "--undo"];
+const NUMBERED: [&str; 4] = ["--done", "--other-way", "--undo", "--stood"];
 
 /// The command line with the numbers after such an option joined to it: what follows and is no number is the sheet.
 fn joined(words: impl Iterator<Item = OsString>) -> Vec<OsString> {
@@ -434,6 +443,7 @@ fn tell_timing(timing: &tasks::TimingState, as_json: bool) -> Result<ExitCode, F
     print(&if as_json {
         let mut answer = json::LoggedAnswer::of(movement, recalled, advice, places, timing.from);
         answer.changed = changed;
+        answer.stood = json::StoodAnswer::all(movement, &timing.stood);
         json::text(&answer)
     } else {
         let text = report::en::log_text(timing);

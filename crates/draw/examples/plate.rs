@@ -47,6 +47,7 @@ fn main() {
         .collect();
     let marks = Marks {
         lifts: &lifts,
+        turns: &[],
         holds: &holds,
         after: (!lifts.is_empty()).then_some(&after),
     };

@@ -18,6 +18,8 @@ pub struct CloseUp {
 pub enum Anchored {
     /// The arrow of the shift at this mesh, with the teeth under it.
     Arrow(MeshId),
+    /// The arrow of the part that is turned on this arbor.
+    Turn(ArborId),
     /// The cam that the drop lever leaves, on this arbor.
     Cam(ArborId),
     /// Where the teeth of this mesh meet.

@@ -3,7 +3,7 @@
 use crate::anchor::{Anchor, Anchored, CloseUp};
 use crate::body::wrapped;
 use crate::ink::{Ink, Tag};
-use crate::marks::{Lift, LiftWay, Marks};
+use crate::marks::{Lift, LiftWay, Marks, PartTurned};
 use crate::tooth::polar;
 use crate::view::{LETTERS, Sight};
 use kurbo::{BezPath, Point, Vec2};
@@ -32,7 +32,10 @@ pub(crate) fn numbered(teeth: u16) -> Vec<u16> {
         .collect()
 }
 
-/// The arrows of all lifts.
+/// Where a turned part's arrow may begin: so many places round it.
+const STARTS: u8 = 48;
+
+/// The arrows of all lifts and turned parts.
 #[derive(Debug, Default)]
 pub(crate) struct Arrows {
     /// What is drawn of each.
@@ -43,22 +46,37 @@ pub(crate) struct Arrows {
     pub(crate) taken: Vec<Point>,
 }
 
-/// The arrows of all lifts.
+/// The arrows of all lifts, then of all turned parts.
 pub(crate) fn arrows(sight: &Sight<'_>, marks: &Marks<'_>) -> Arrows {
     let mut arrows = Arrows::default();
     for lift in marks.lifts {
         if let Some(arrow) = Arrow::of(sight, lift, &arrows.taken) {
             let mut ink = Ink::default();
-            arrow.draw(&mut ink, sight, lift);
-            arrows.drawn.push(ink.out);
-            arrows.anchors.push(Anchor {
-                of: Anchored::Arrow(lift.mesh),
-                at: arrow.close_up(),
-            });
-            arrows.taken.extend(arrow.points());
+            if let Some(tag) = arrow.lift_tag(sight, lift) {
+                arrow.draw(&mut ink, &tag, lift.way, None);
+            }
+            arrows.add(&arrow, ink.out, Anchored::Arrow(lift.mesh));
         }
     }
+    for turn in marks.turns {
+        let arrow = Arrow::of_turn(sight, turn, &arrows.taken);
+        let mut ink = Ink::default();
+        let tag = arrow.turn_tag(sight, turn);
+        arrow.draw(&mut ink, &tag, turn.way, Some(&turn.says));
+        arrows.add(&arrow, ink.out, Anchored::Turn(turn.at));
+    }
     arrows
+}
+
+impl Arrows {
+    fn add(&mut self, arrow: &Arrow, drawn: String, of: Anchored) {
+        self.drawn.push(drawn);
+        self.anchors.push(Anchor {
+            of,
+            at: arrow.close_up(),
+        });
+        self.taken.extend(arrow.points());
+    }
 }
 
 struct Arrow {
@@ -110,6 +128,33 @@ impl Arrow {
         }
         arrow.start = best.1;
         Some(arrow)
+    }
+
+    /// Of a part that is turned on its arbor: beyond all that is on that, so far round as it goes.
+    fn of_turn(sight: &Sight<'_>, turn: &PartTurned, taken: &[Point]) -> Arrow {
+        let ahead = sight.ahead(turn.at);
+        let way = match turn.way {
+            LiftWay::Ahead | LiftWay::Either => ahead,
+            LiftWay::Back => -ahead,
+        };
+        let (unit, outer) = (sight.unit(), sight.layout.outer(turn.at));
+        let mut arrow = Arrow {
+            centre: sight.centre(turn.at),
+            radius: outer + OFF * unit,
+            rim: outer,
+            start: 0.0,
+            step: way * turn.by.to_f64().to_radians(),
+            teeth: 1,
+            unit,
+        };
+        let starts = (0..STARTS).map(|n| wrapped(TAU * f64::from(n) / f64::from(STARTS)));
+        let costs = starts.map(|start| {
+            arrow.start = start;
+            (arrow.cost(sight, taken), start)
+        });
+        let best = costs.min_by(|a, b| a.0.total_cmp(&b.0));
+        arrow.start = best.map_or(0.0, |(_, start)| start);
+        arrow
     }
 
     fn sweep(&self) -> f64 {
@@ -198,53 +243,70 @@ impl Arrow {
         cost / self.unit + 0.3 * wrapped(self.start + self.sweep() / 2.0).abs()
     }
 
-    fn draw(&self, ink: &mut Ink, sight: &Sight<'_>, lift: &Lift) {
+    fn lift_tag(&self, sight: &Sight<'_>, lift: &Lift) -> Option<Tag> {
         let movement = sight.movement;
-        let Some(arbor) = movement.far_arbor(lift.mesh) else {
-            return;
-        };
-        let end = self.start + self.sweep();
-        let (from, to) = (self.at(self.start, 0.0), self.at(end, 0.0));
-        let way = match (lift.way, self.step > 0.0) {
+        let arbor = &movement.arbor(movement.far_arbor(lift.mesh)?).id;
+        let tag = Tag::new("g", "arrow")
+            .with("id", &format!("arrow-{arbor}"))
+            .with("data-arbor", arbor)
+            .with("data-mesh", &movement.mesh_name(lift.mesh))
+            .with("data-way", self.way(lift.way))
+            .with("data-teeth", &self.teeth.to_string());
+        Some(self.placed(tag))
+    }
+
+    fn turn_tag(&self, sight: &Sight<'_>, turn: &PartTurned) -> Tag {
+        let arbor = &sight.movement.arbor(turn.at).id;
+        let tag = Tag::new("g", "arrow turn")
+            .with("id", &format!("turn-{arbor}"))
+            .with("data-arbor", arbor)
+            .with("data-way", self.way(turn.way));
+        self.placed(tag)
+    }
+
+    /// The way it goes on the paper.
+    fn way(&self, way: LiftWay) -> &'static str {
+        match (way, self.step > 0.0) {
             (LiftWay::Either, _) => "either",
             (_, true) => "clockwise",
             (_, false) => "counterclockwise",
-        };
-        let tag = Tag::new("g", "arrow")
-            .with("id", &format!("arrow-{}", movement.arbor(arbor).id))
-            .with("data-arbor", &movement.arbor(arbor).id)
-            .with("data-mesh", &movement.mesh_name(lift.mesh))
-            .with("data-way", way)
-            .with("data-teeth", &self.teeth.to_string())
-            .point(["data-cx", "data-cy"], self.centre)
+        }
+    }
+
+    /// Where it goes.
+    fn placed(&self, tag: Tag) -> Tag {
+        let end = self.start + self.sweep();
+        let (from, to) = (self.at(self.start, 0.0), self.at(end, 0.0));
+        tag.point(["data-cx", "data-cy"], self.centre)
             .point(["data-x0", "data-y0"], from)
             .point(["data-x1", "data-y1"], to)
             .with(
                 "data-degrees",
                 &crate::ink::degrees(self.sweep().to_degrees()),
-            );
-        ink.open(&tag);
+            )
+    }
+
+    /// The arrow, with the teeth that it goes counted, or with a word in their place.
+    fn draw(&self, ink: &mut Ink, tag: &Tag, way: LiftWay, says: Option<&str>) {
+        let end = self.start + self.sweep();
+        ink.open(tag);
         for angle in [self.start, end] {
             let rim = self.centre + polar(self.rim, angle).to_vec2();
             ink.line("blue-thin", rim, self.at(angle, 0.7 * self.unit));
         }
         // The head's length along the arc, but never more than most of a short arrow.
         let arc = self.sweep().abs() * self.radius;
-        let heads = if lift.way == LiftWay::Either {
-            2.0
-        } else {
-            1.0
-        };
+        let heads = if way == LiftWay::Either { 2.0 } else { 1.0 };
         let head = (HEAD.0 * self.unit).min(0.55 * arc / heads);
         let back = self.step.signum() * head / self.radius;
-        let tail = if lift.way == LiftWay::Either {
+        let tail = if way == LiftWay::Either {
             self.start + back
         } else {
             self.start
         };
         ink.path("blue", &self.arc(tail, end - back * 0.8));
         ink.path("blue-fill", &self.head(end - back, end));
-        if lift.way == LiftWay::Either {
+        if way == LiftWay::Either {
             ink.path("blue-fill", &self.head(tail, self.start));
         }
         if self.teeth > 1 && self.teeth <= 60 {
@@ -259,7 +321,10 @@ impl Arrow {
         }
         for (i, at) in self.numbers() {
             let tag = Tag::new("text", "count").point(["x", "y"], at);
-            ink.text(&tag.with("data-tooth", &i.to_string()), &i.to_string());
+            match says {
+                None => ink.text(&tag.with("data-tooth", &i.to_string()), &i.to_string()),
+                Some(word) => ink.text(&tag, word),
+            }
         }
         ink.close("g");
     }

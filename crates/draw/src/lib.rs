@@ -58,7 +58,7 @@ pub use hanging::{Hanging, hanging};
 pub use ink::{Drawing, PALETTE, STYLE};
 pub use layout::{Layout, layout};
 pub use loupe::{choices, loupe};
-pub use marks::{Hold, Lift, LiftWay, Marks, Note, Pose};
+pub use marks::{Hold, Lift, LiftWay, Marks, Note, PartTurned, Pose};
 pub use mm::Mm;
 pub use pictured::pictured;
 pub use placed::{Unreached, unreached};

@@ -62,6 +62,19 @@ pub struct Lift {
     pub way: LiftWay,
 }
 
+/// A part that is turned on its arbor, the meshes left as they are.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartTurned {
+    /// The arbor that it is on.
+    pub at: ArborId,
+    /// By how much, in degrees of that arbor, above 0.
+    pub by: Degrees,
+    /// Which way.
+    pub way: LiftWay,
+    /// The word for it in the reader's language: "a quarter"; it may be empty.
+    pub says: String,
+}
+
 /// An arbor that is held while another is turned.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hold {
@@ -101,6 +114,8 @@ impl Note {
 pub struct Marks<'a> {
     /// What is to be moved. Where there are several, each lifted arbor is told with its number, from 1.
     pub lifts: &'a [Lift],
+    /// What is turned on its arbor, each with its arrow, after those of the lifts.
+    pub turns: &'a [PartTurned],
     /// What is held, each arbor once.
     pub holds: &'a [Hold],
     /// Where witnesses will stand afterwards, dotted.

@@ -170,6 +170,8 @@ pub enum ExpectedField {
     Count,
     /// An hour from 1 to 12.
     Hour,
+    /// Hours that were watched: a whole number above zero.
+    Hours,
     /// A whole number of teeth other than 0, of 32 bits.
     Teeth,
     /// One of these words.
@@ -225,6 +227,7 @@ impl fmt::Display for ExpectedField {
             ExpectedField::Oclock => "a place on a clock face in quotation marks",
             ExpectedField::Count => "a whole number from 0",
             ExpectedField::Hour => "an hour from 1 to 12",
+            ExpectedField::Hours => "a whole number of hours from 1 to 65535",
             ExpectedField::Teeth => "a whole number of teeth other than 0",
             ExpectedField::OneOf(words) => return write!(f, "one of: {}", words.join(", ")),
             ExpectedField::Day => "a day in quotation marks",

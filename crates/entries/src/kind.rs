@@ -65,6 +65,15 @@ pub enum EntryKind {
         /// At least one reading, each witness once.
         readings: Vec<LoggedReading>,
     },
+    /// How it stood at rest while it struck right, before anything was let down or moved: it tells where windows lie, and nothing of where
+    /// all stands now.
+    Stood {
+        /// Hours that were watched struck right as it stood so, at least 1.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        hours: Option<u16>,
+        /// At least one reading at rest, each witness once.
+        readings: Vec<LoggedReading>,
+    },
     /// Wheels were shifted, all in one opening: at least one mesh, each once, in the order of doing.
     Shift(#[serde(serialize_with = "one_or_several")] Vec<AtMesh>),
     /// A shift went the other way from what its entry says: every mesh of it, or one.

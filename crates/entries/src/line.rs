@@ -263,6 +263,15 @@ impl<'a> Value<'a> {
         Ok(hour)
     }
 
+    /// So many hours, at least one.
+    pub(crate) fn hours(self) -> Result<u16, LogFault> {
+        let hours = self.read(ExpectedField::Hours)?;
+        if hours == 0 {
+            return Err(self.wrong(ExpectedField::Hours));
+        }
+        Ok(hours)
+    }
+
     pub(crate) fn teeth(self) -> Result<i32, LogFault> {
         let teeth = self.read(ExpectedField::Teeth)?;
         if teeth == 0 {

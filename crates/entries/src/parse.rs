@@ -60,6 +60,10 @@ fn kind(name: &str, o: &mut Object<'_>, earlier: &[Entry]) -> Result<Option<Entr
             tension: o.need("tension")?.one_of(&TENSIONS)?,
             readings: readings(o.need("readings")?)?,
         },
+        "stood" => EntryKind::Stood {
+            hours: o.take("hours").map(Value::hours).transpose()?,
+            readings: readings(o.need("readings")?)?,
+        },
         "shift" => EntryKind::Shift(shifted(o)?),
         "other_way" => {
             let value = o.need("of")?;

@@ -218,6 +218,16 @@ fn a_value_that_cannot_be() {
             ExpectedField::Hour,
         ),
         (
+            r#"{"n":1,"kind":"stood","hours":«0»,"readings":[{"witness":"slot","deg":"0"}]}"#,
+            "hours",
+            ExpectedField::Hours,
+        ),
+        (
+            r#"{"n":1,"kind":"stood","hours":«"12"»,"readings":[{"witness":"slot","deg":"0"}]}"#,
+            "hours",
+            ExpectedField::Hours,
+        ),
+        (
             r#"{"n":1,"kind":"jumped","arbor":«null»}"#,
             "arbor",
             ExpectedField::Text,

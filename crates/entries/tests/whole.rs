@@ -40,6 +40,17 @@ fn seen() -> impl Strategy<Value = LoggedSight> {
     ]
 }
 
+fn stood() -> impl Strategy<Value = EntryKind> {
+    (option::of(1u16..), vec(seen(), 1..4)).prop_map(|(hours, seen)| {
+        let reading = |(witness, seen)| LoggedReading {
+            witness: format!("witness_{witness}"),
+            seen,
+        };
+        let readings = (1..).zip(seen).map(reading).collect();
+        EntryKind::Stood { hours, readings }
+    })
+}
+
 fn look() -> impl Strategy<Value = EntryKind> {
     let tension = select(
         &[
@@ -83,6 +94,7 @@ fn says() -> impl Strategy<Value = EntryKind> {
     let arbor = ".{0,9}";
     prop_oneof![
         look(),
+        stood(),
         shift,
         slipped.prop_map(|(mesh, teeth)| EntryKind::Slipped(AtMesh { mesh, teeth })),
         arbor.prop_map(|arbor| EntryKind::Jumped { arbor }),

@@ -62,5 +62,8 @@ fn held_like(text: &SheetText, pattern: &SheetText) -> Option<String> {
     let mine = Trains::of(text);
     let firsts = mine.firsts();
     let (spine, _) = mine.train(firsts.first()?);
-    spine.get(nth).or(spine.last()).map(|arbor| (*arbor).to_owned())
+    spine
+        .get(nth)
+        .or(spine.last())
+        .map(|arbor| (*arbor).to_owned())
 }

@@ -48,14 +48,7 @@ pub(crate) fn choose(
         }
     }
     for key in &choice.unset {
-        if let Some(at) = of(text, &fresh, key)? {
-            text.unset(&at, &key.key)?;
-            if key.at == SetAt::Own && key.of.is_some() {
-                let keys = usual_keys(text, &at).into_iter();
-                let left: Vec<String> = keys.filter(|usual| *usual != key.key).collect();
-                set_usual(text, &at, &left)?;
-            }
-        }
+        unset(text, &fresh, key)?;
     }
     if let Some(drive) = &choice.drive {
         drive_by(text, drive)?;
@@ -72,6 +65,32 @@ pub(crate) fn choose(
     }
     for &sort in &choice.no_trains {
         drop_train(text, sort)?;
+    }
+    Ok(())
+}
+
+/// Takes keys away of which nobody knows; of what is not there, none.
+pub(crate) fn forget(text: &mut SheetText, keys: &[SetKey]) -> Result<(), DescribeFault> {
+    for key in keys {
+        if key
+            .of
+            .is_none_or(|role| first(&works(text), role).is_some())
+        {
+            unset(text, &Fresh::default(), key)?;
+        }
+    }
+    Ok(())
+}
+
+fn unset(text: &mut SheetText, fresh: &Fresh, key: &SetKey) -> Result<(), DescribeFault> {
+    let Some(at) = of(text, fresh, key)? else {
+        return Ok(());
+    };
+    text.unset(&at, &key.key)?;
+    if key.at == SetAt::Own && key.of.is_some() {
+        let keys = usual_keys(text, &at).into_iter();
+        let left: Vec<String> = keys.filter(|usual| *usual != key.key).collect();
+        set_usual(text, &at, &left)?;
     }
     Ok(())
 }

@@ -1,7 +1,7 @@
 //! A sheet in the making: each touch alters its text, and what is usual follows.
 
-use crate::bare::strike_like;
 use crate::answers::{AS_USUAL, UNKNOWN, questions, set_asked};
+use crate::bare::strike_like;
 use crate::follows::follows;
 use crate::moved::moved;
 use crate::pattern::Beside;

@@ -116,6 +116,9 @@ pub struct Question {
     pub with: Option<String>,
     /// The choice that stands until it is answered, or where nobody knows: the usual one, where nothing is said.
     pub unsaid: Option<String>,
+    /// Keys that are not written where nobody knows: what is only usual of them is not gone by.
+    #[serde(default)]
+    pub unknown: Vec<SetKey>,
     /// What it takes for an answer.
     #[serde(flatten)]
     pub asks: AskedFor,

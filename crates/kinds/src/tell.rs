@@ -1,7 +1,7 @@
 //! What an answer makes of a text.
 
 use crate::answers::first_arbor;
-use crate::build::choose;
+use crate::build::{choose, forget};
 use crate::drive::drop_bare;
 use crate::follows::all_right;
 use crate::kind::{AskedFor, Question};
@@ -27,6 +27,9 @@ pub(crate) fn as_usual(
     }
     let unsaid = question.unsaid.as_ref().filter(|_| !answered);
     match &question.asks {
+        AskedFor::Choice { .. } if !answered && !question.unknown.is_empty() => {
+            forget(text, &question.unknown)
+        }
         AskedFor::Choice { usual, choices } => {
             let usual = unsaid.unwrap_or(usual);
             match choices.iter().find(|choice| choice.id == *usual) {

@@ -22,7 +22,10 @@ fn bare(meshes: &[(&str, i64, &str, i64)]) -> Described {
             if counts.iter().any(|(known, _)| *known == id) {
                 continue;
             }
-            let here = train.counts().iter().any(|known| known.id.arbor == id.arbor);
+            let here = train
+                .counts()
+                .iter()
+                .any(|known| known.id.arbor == id.arbor);
             if !here {
                 train.add_arbor(&id.arbor).expect("an arbor");
             }
@@ -31,11 +34,15 @@ fn bare(meshes: &[(&str, i64, &str, i64)]) -> Described {
             }
             counts.push((id, *count));
         }
-        train.add_mesh(&place(driver), &place(driven)).expect("a mesh");
+        train
+            .add_mesh(&place(driver), &place(driven))
+            .expect("a mesh");
     }
     for (id, count) in counts {
         let teeth = Teeth::new(count).expect("teeth");
-        train.count(&id, CountState::Counted(teeth)).expect("counted");
+        train
+            .count(&id, CountState::Counted(teeth))
+            .expect("counted");
     }
     train
 }
@@ -62,11 +69,16 @@ fn a_bare_train_strikes_like_a_kind_once_that_is_said() {
         train.strike_like(kind).expect(kind);
         assert_eq!(train.kind().map(|kind| kind.id.as_str()), Some(kind));
         assert!(!train.questions().is_empty());
-        assert!(sheet::read(train.text().as_bytes()).is_ok(), "{kind}: {}", train.text());
+        assert!(
+            sheet::read(train.text().as_bytes()).is_ok(),
+            "{kind}: {}",
+            train.text()
+        );
     }
     let mut cam = bare(&FIVE);
     cam.strike_like("count wheel and cam").expect("laid");
-    cam.answer("lifters", &kinds::QuestionAnswer::Count(8)).expect("eight pins");
+    cam.answer("lifters", &kinds::QuestionAnswer::Count(8))
+        .expect("eight pins");
     assert!(is_right(&cam), "{}", cam.text());
 }
 
@@ -74,17 +86,31 @@ fn a_bare_train_strikes_like_a_kind_once_that_is_said() {
 fn a_rack_train_too_and_one_of_six_arbors() {
     let mut rack = bare(&FIVE[..4]);
     rack.strike_like("rack").expect("laid");
-    rack.answer("lifters", &kinds::QuestionAnswer::Count(8)).expect("eight pins");
+    rack.answer("lifters", &kinds::QuestionAnswer::Count(8))
+        .expect("eight pins");
     assert!(is_right(&rack), "{}", rack.text());
     // A month's train has one wheel more below: where the pins are is asked, and told.
     let mut six = vec![("barrel.rim", 96, "hauptrad.leaf", 12)];
     six.extend(FIVE);
     let mut six = bare(&six);
     six.strike_like("count wheel and cam").expect("laid");
-    six.answer("lifting_wheel", &kinds::QuestionAnswer::Arbor("pins".to_owned())).expect("moved");
-    six.answer("cam_arbor", &kinds::QuestionAnswer::Arbor("hoop".to_owned())).expect("moved");
-    six.answer("locking_wheel", &kinds::QuestionAnswer::Arbor("warner".to_owned())).expect("moved");
-    six.answer("lifters", &kinds::QuestionAnswer::Count(8)).expect("eight pins");
+    six.answer(
+        "lifting_wheel",
+        &kinds::QuestionAnswer::Arbor("pins".to_owned()),
+    )
+    .expect("moved");
+    six.answer(
+        "cam_arbor",
+        &kinds::QuestionAnswer::Arbor("hoop".to_owned()),
+    )
+    .expect("moved");
+    six.answer(
+        "locking_wheel",
+        &kinds::QuestionAnswer::Arbor("warner".to_owned()),
+    )
+    .expect("moved");
+    six.answer("lifters", &kinds::QuestionAnswer::Count(8))
+        .expect("eight pins");
     assert!(is_right(&six), "{}", six.text());
 }
 
@@ -95,7 +121,14 @@ fn a_train_of_a_kind_or_a_chime_is_refused_and_stands_as_it_stood() {
     for kind in ["quarters", "no such kind"] {
         let refused = train.strike_like(kind);
         assert!(matches!(refused, Err(DescribeFault::NoKind { .. })));
-        assert_eq!((train.text(), train.kind().is_none()), (before.clone(), true));
+        assert_eq!(
+            (train.text(), train.kind().is_none()),
+            (before.clone(), true)
+        );
     }
-    assert!(!Kind::find("quarters").expect("it is there").is_of_one_train());
+    assert!(
+        !Kind::find("quarters")
+            .expect("it is there")
+            .is_of_one_train()
+    );
 }

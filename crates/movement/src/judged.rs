@@ -1,6 +1,9 @@
 //! A movement whose missing windows were worked out from its works.
 
-use crate::{Movement, Unjudged, WindowFromWorks, WindowSource, Witness, WitnessId, WorksFigure};
+use crate::{
+    Movement, StoodWindow, Unjudged, WindowFromWorks, WindowSource, Witness, WitnessId, WorksFigure,
+};
+use quantity::Degrees;
 
 /// Keys of the works that tell a width which a drill goes into or a calliper takes.
 const WIDTHS: [&str; 3] = ["slot_deg", "tip_deg", "tail_deg"];
@@ -10,16 +13,8 @@ impl Movement {
     /// the works that was not measured, or the strike does not judge it.
     pub fn is_usual(&self, id: WitnessId) -> bool {
         match &self.witness(id).source {
-            WindowSource::Written => false,
+            WindowSource::Written | WindowSource::Stood { .. } => false,
             WindowSource::Works(from) => !from.is_judged() || !from.rests_on.is_empty(),
-        }
-    }
-
-    /// How surely the ends of a window are known: one standard deviation, in degrees; 0 for a written one.
-    pub fn window_spread(&self, id: WitnessId) -> f64 {
-        match &self.witness(id).source {
-            WindowSource::Written => 0.0,
-            WindowSource::Works(from) => from.spread.to_f64(),
         }
     }
 
@@ -28,7 +23,9 @@ impl Movement {
     pub fn measure_first(&self, of: &[WitnessId]) -> Option<&WorksFigure> {
         let rests = of.iter().flat_map(|id| match &self.witness(*id).source {
             WindowSource::Written => &[][..],
-            WindowSource::Works(from) => &from.rests_on[..],
+            WindowSource::Works(from) | WindowSource::Stood { works: from, .. } => {
+                &from.rests_on[..]
+            }
         });
         let mut measurable = rests.filter(|figure| WIDTHS.contains(&figure.key.as_str()));
         measurable.next()
@@ -49,6 +46,39 @@ impl Movement {
         movement.witnesses.extend(written);
         movement.unjudged = unjudged.collect();
         movement
+    }
+
+    /// The same movement, in which these windows that were worked out lie where its witnesses bore them out, with the places that are
+    /// meant where they were. One that is written stays, and one that its meant place would come to lie outside of.
+    #[must_use]
+    pub fn with_stood(&self, stood: &[StoodWindow]) -> Movement {
+        let mut movement = self.clone();
+        for window in stood {
+            let witness = &mut movement.witnesses[window.witness.0];
+            let WindowSource::Works(works) = &witness.source else {
+                continue;
+            };
+            let (from, to) = (&witness.from + &window.by, &witness.to + &window.by);
+            if from <= witness.best && witness.best <= to {
+                witness.source = WindowSource::Stood {
+                    works: works.clone(),
+                    spread: window.spread.clone(),
+                };
+                (witness.from, witness.to) = (from, to);
+            }
+        }
+        movement
+    }
+}
+
+impl Witness {
+    /// How surely it is known where the ends of its window lie: one standard deviation; zero where it is written.
+    pub fn window_spread(&self) -> Degrees {
+        match &self.source {
+            WindowSource::Written => Degrees::zero(),
+            WindowSource::Works(works) => works.spread.clone(),
+            WindowSource::Stood { spread, .. } => spread.clone(),
+        }
     }
 }
 

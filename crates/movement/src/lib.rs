@@ -42,7 +42,7 @@ pub use model::{
     Arbor, Mesh, Moment, Movement, Part, PartId, SlotWidths, Strike, Unjudged, Witness,
 };
 pub use open::{Blank, Open};
-pub use window::{FromWorks, PointOf, WindowFromWorks, WindowLimit, WindowSource};
+pub use window::{FromWorks, PointOf, StoodWindow, WindowFromWorks, WindowLimit, WindowSource};
 pub use witness_kind::{WITNESS_KINDS, WitnessDrawing, WitnessKind};
 pub use works::{
     Carrier, Cut, Does, DraftDoes, DraftKnown, DraftLever, DraftPin, DraftRack, DraftTrack,

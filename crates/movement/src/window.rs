@@ -1,6 +1,6 @@
 //! Where the window of a witness comes from.
 
-use crate::{LeverId, PinId, WorksFigure};
+use crate::{LeverId, PinId, WitnessId, WorksFigure};
 use quantity::Degrees;
 
 /// What a point of a good place is of.
@@ -51,6 +51,24 @@ pub enum WindowSource {
     Written,
     /// It was worked out.
     Works(FromWorks),
+    /// It was worked out, and borne out by how its witness stood while the strike was right.
+    Stood {
+        /// How it was worked out.
+        works: FromWorks,
+        /// How surely it is known where it lies, both its ends together: one standard deviation.
+        spread: Degrees,
+    },
+}
+
+/// Where a window that was worked out lies, as its witness stood in it while the strike was right.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StoodWindow {
+    /// Whose it is.
+    pub witness: WitnessId,
+    /// How much further ahead than it was worked out it lies, both its ends together.
+    pub by: Degrees,
+    /// One standard deviation of that.
+    pub spread: Degrees,
 }
 
 /// A window that was worked out.

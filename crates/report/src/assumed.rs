@@ -11,6 +11,7 @@ pub type AssumedByTopic<'a> = [(Topic, &'a [Assumed])];
 pub(crate) fn topic(locale: &Locale, topic: Topic) -> String {
     let topic = match topic {
         Topic::Timing => "timing",
+        Topic::Windows => "windows",
         Topic::Power => "power",
         Topic::Workshop => "workshop",
         Topic::Places => "places",

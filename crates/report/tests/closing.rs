@@ -134,12 +134,19 @@ fn of_all_acts_only_done_is_told_so() {
         Act::NoMesh,
     ];
     for act in acts {
-        for (blind, usual) in [(false, vec![]), (false, vec![star]), (true, vec![])] {
+        let cases = [
+            (false, vec![], vec![]),
+            (false, vec![star], vec![]),
+            (false, vec![], vec![star]),
+            (true, vec![], vec![]),
+        ];
+        for (blind, usual, inferred) in cases {
             let advice = Advice {
                 act: act.clone(),
                 lacks: Lacks {
                     blind,
                     usual,
+                    inferred,
                     ..Lacks::default()
                 },
                 in_window: Chance::of(0.97),

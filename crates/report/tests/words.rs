@@ -155,6 +155,7 @@ fn every_fault_of_a_log() {
         ExpectedField::Oclock,
         ExpectedField::Count,
         ExpectedField::Hour,
+        ExpectedField::Hours,
         ExpectedField::Teeth,
         ExpectedField::OneOf(vec!["tensioned", "slack", "at-rest"]),
         ExpectedField::Day,

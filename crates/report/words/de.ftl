@@ -114,6 +114,7 @@ figure-slot = wie weit ein Schlitz der Schlossscheibe am Grund ist
 figure-notch = wie weit eine Kerbe ({ $of }) am Grund ist
 figure-tip = wie breit die Spitze ({ $of }) ist
 figure-tail = wie breit das Ende des Rechenschwanzes ist
+answer-prove-inferred = Wie weit es noch zu gehen hatte ({ $names }), ist in Ruhe nur an der Kerbe abgelesen. Dass alles in seinem Fenster steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird; oder noch einmal beim Einfallen des Hebels hinsehen.
 answer-no-mesh = Kein Versetzen hilft. Nach einem verbogenen Hebel oder einem verrutschten Teil suchen.
 
 shift-lift = Die Welle <m>{ $arbor }</m> ausheben. { teeth-first } <m>{ way }</m>, so wie Sie jetzt darauf sehen.
@@ -129,6 +130,12 @@ quarters =
         [1] eine Vierteldrehung
         [2] eine halbe Drehung
        *[other] eine Dreivierteldrehung
+    }
+turned-by =
+    { $count ->
+        [1] ein Viertel
+        [2] eine halbe Drehung
+       *[other] drei Viertel
     }
 turn-teeth-stay = Die Zähne bleiben, wo sie eingreifen; was { $names } trägt, dreht sich.
 turn-rest-goes = Die Zähne bleiben, wo sie eingreifen; der Rest der Welle dreht sich, mit allem, worin er eingreift.
@@ -228,6 +235,15 @@ held-dropping = Beim Einfallen
 held-at-rest-how = Die Kraft ablassen, während der Schlag gesperrt ist, und das Bodenrad leicht in seiner Laufrichtung andrücken. Am Hebel muss nichts gehalten werden: das Laufwerk liegt, wo es sperrt, und was Sie sehen, wird zurückgerechnet.
 held-dropping-how = Das Laufwerk mit dem Finger führen, bis die Hebelspitze gerade einfällt, und dort halten.
 held-unknown = Beim Einfallen ablesen: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
+at-its-arm = In Ruhe liegt er an seinem Arm, von dem aus die anderen gerechnet werden: an ihm ist nichts abzulesen. Wie weit er noch zu gehen hatte, sieht man beim Einfallen des Hebels.
+quarters-asks = Oder in Vierteln: wie weit hat der Stift noch zu gehen?
+quarters-to-go =
+    { $count ->
+        [0] er ist gerade da
+        [1] ein Viertel
+        [2] die Hälfte
+       *[other] drei Viertel
+    }
 notch-asks = Die Hebelspitze in ihrer Kerbe: wie weit ist sie von der Kante gelaufen, über die sie einfiel?
 notch-edge = noch an dieser Kante
 notch-quarter = ein Viertel des Wegs
@@ -307,11 +323,41 @@ caution-local = Örtliche Vorschriften und anerkannte Fachpraxis gehen vor.
 cautions = Vorsicht
 cautions-now = Zuerst
 
+## Wie es stand
+
+stood-inside = Als es richtig schlug, stand { $name } mindestens { $degrees } innerhalb des Fensters, in neunzehn von zwanzig Fällen.
+stood-near = Als es richtig schlug, stand { $name } nahe einem Rand des Fensters.
+stood-outside = Als es richtig schlug, wurde { $name } außerhalb des Fensters abgelesen: noch einmal hinsehen, auch nach den Breiten auf dem Blatt. Nach dieser Ablesung richtet sich das Fenster nicht.
+stood-cannot-tell = Wie weit von einem Rand { $name } stand, als es richtig schlug, lässt sich nicht sagen: dafür wurde zu grob abgelesen.
+
+stood-page = Wie es steht, solange es noch richtig schlägt
+stood-link = Ablesen, wie es steht, solange es noch richtig schlägt
+stood-first = Die Kraft mit dem passenden Schlüssel ablassen, während der Schlag gesperrt ist, und keine Mutter anrühren.
+stood-second = Das Bodenrad mit einem Finger leicht in seiner Laufrichtung andrücken.
+stood-third = Hebel, Schlossscheibe oder Rechen, Hammerschwanz und Stifte fotografieren und unten sagen, wie jedes liegt.
+stood-why = Was so abgelesen wird, liegt innerhalb seines Fensters: es sagt, wie weit man nach den üblichen Maßen gehen darf, und nichts davon, wie es später steht.
+stood-photographs = Bilder
+stood-readings = Wie jedes liegt, in Ruhe
+stood-hours = Beobachtete Stunden, jede richtig geschlagen
+stood-enter = So stand es
+stood-found = Was das sagt
+stood-no-sheet = Wie jedes liegt, wird gefragt, sobald jede Zahl auf dem Blatt steht. Jetzt fotografieren: so steht es nicht wieder.
+stood-none-tells = Auf dem Blatt steht nicht, was das Laufwerk sperrt; was in Ruhe zu sehen ist, lässt sich nicht zurückrechnen. Trotzdem fotografieren.
+stood-not-said = Niemand hat gesagt, dass sie jede Stunde richtig schlug und ganz ankam: nur was stand, als sie richtig schlug, sagt hier etwas.
+stood-wrong = Als sie zuletzt probiert wurde, schlug sie falsch: wie sie da stand, zeigt keinen guten Stand.
+stood-back = Weiter zur Werkbank
+
 ## Das Protokoll
 
 log-look = Gesehen: { $seen }.
 log-look-loose = Gesehen, Laufwerk lose: { $seen }.
 log-look-at-rest = Gesehen in Ruhe, gesperrt: { $seen }.
+log-stood = Wie es stand, als es richtig schlug, in Ruhe: { $seen }.
+log-stood-hours =
+    { $hours ->
+        [one] Wie es stand, als es richtig schlug, in Ruhe, eine Stunde lang beobachtet: { $seen }.
+       *[other] Wie es stand, als es richtig schlug, in Ruhe, { $hours } Stunden lang beobachtet: { $seen }.
+    }
 log-seen = { $name } { $look }
 log-shift = Getan: { $shifts }.
 log-shift-more = { $rest }; dann { $next }
@@ -420,6 +466,7 @@ did = Ich habe anders versetzt
 did-teeth = Zähne, voraus +, zurück −
 did-mesh = Am Eingriff
 hold = halten
+locks-here = sperrt hier
 hold-for = halten für { $numbers }
 seen = Wie Sie es sahen
 order = Wie sie hineinkommen
@@ -948,6 +995,7 @@ why-too-many-places = die Räder dieses Laufwerks können auf mehr als { $most }
 why-count-again = so wie gezählt kann dieses Laufwerk nicht aufgehen: noch einmal zählen. Seine Räder könnten auf mehr als { $most } Arten ineinandergreifen, zu viele, um sie von Blick zu Blick zu verfolgen
 why-nothing-advised = jetzt wird kein Versatz geraten, also kann keiner wie gesagt getan sein; mit `--did DRIVER:DRIVEN=TEETH` sagen, was getan wurde
 why-no-shift = im Protokoll steht noch kein Versatz, der andersherum gegangen sein könnte
+why-not-as-it-stood = seit Eintrag { $n } steht es nicht mehr, wie es kam (entspannt, zerlegt oder etwas bewegt); was jetzt zu sehen ist, ist ein Blick in Ruhe
 why-nothing-to-undo = im Protokoll steht nichts, was zurückzunehmen wäre
 why-no-entry = einen Eintrag { $n } gibt es im Protokoll nicht, es hat { $all }
 why-no-such-shift =
@@ -1000,6 +1048,7 @@ expected-spread = eine einfache Dezimalzahl über 0 in Anführungszeichen
 expected-oclock = ein Ort auf dem Zifferblatt, etwa `"7:30"`
 expected-count = eine ganze Zahl ab 0
 expected-hour = eine Stunde von 1 bis 12
+expected-hours = beobachtete Stunden, eine ganze Zahl über 0
 expected-teeth = eine ganze Zahl von Zähnen außer 0
 expected-day = ein Tag wie `"2026-03-01"`
 expected-digest = der Name eines Bildes, 64 kleine hexadezimale Ziffern
@@ -1184,6 +1233,7 @@ kind-choice =
         [lever-soft] weicher Draht
         [lever-hard] gehärtet
         [as_it_came-yes] ja
+        [as_it_came-apart] ja, aber sie kam zerlegt
         [as_it_came-no] nein
         [power-spring] eine Feder im Federhaus
         [power-open_spring] eine offene Feder
@@ -1204,7 +1254,8 @@ kind-choice =
         [plates-nuts] Muttern
         [plates-screws] Schrauben
         [cock-none] nein
-        [cock-there] ja
+        [cock-warning] ja, das Anlaufrad
+        [cock-locking] ja, das Sperrrad
         [locked_by-tail] der Schwanz des Schöpfers, am Stift des Rechens
         [locked_by-hook] der Arm des Einfallhakens, an einem Stift
         [at_will-none] keins von beiden

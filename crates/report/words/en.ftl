@@ -115,6 +115,8 @@ figure-slot = how wide a slot of the count wheel is at its bottom
 figure-notch = how wide a notch of the { $of } is at its bottom
 figure-tip = how wide the { $of } is at its tip
 figure-tail = how wide the rack’s tail is at its tip
+# At rest a pin lies at its arm, and only its notch shows how far it had to go. "Finger-tight" must stay in it.
+answer-prove-inferred = How far { $names } had to go was only inferred from the notch, at rest. That all is in its window: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened; or look once more as the lever drops.
 answer-no-mesh = No re-mesh cures this. Look for a bent lever or a slipped part.
 
 shift-lift = Lift the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ way }</m>, as you look at it now.
@@ -131,6 +133,13 @@ quarters =
         [1] a quarter of a turn
         [2] half a turn
        *[other] three quarters of a turn
+    }
+# At its arrow on the drawing.
+turned-by =
+    { $count ->
+        [1] a quarter
+        [2] half a turn
+       *[other] three quarters
     }
 turn-teeth-stay = Its teeth stay where they mesh; what carries { $names } goes.
 turn-rest-goes = Its teeth stay where they mesh; the rest of its arbor goes, with what that meshes with.
@@ -227,6 +236,15 @@ held-dropping = As the lever drops
 held-at-rest-how = Let the power down with the strike locked, and press the great wheel lightly on, the way it runs. Nothing has to be held at the lever: the train lies where it locks, and what you see is reckoned back.
 held-dropping-how = Lead the train on by a finger until the lever's tip just drops, and hold it there.
 held-unknown = Read as the lever drops: the sheet does not say what locks the train at rest, or has no place to be seen for it.
+at-its-arm = At rest it lies at its arm, which is where the others are reckoned from: nothing is to be read of it. How far it had to go is seen as the lever drops.
+quarters-asks = Or in quarters: how far has the pin still to go?
+quarters-to-go =
+    { $count ->
+        [0] it is just there
+        [1] a quarter
+        [2] half
+       *[other] three quarters
+    }
 notch-asks = The lever's tip in its notch: how far has it gone from the edge that it fell over?
 notch-edge = still at that edge
 notch-quarter = a quarter of the way
@@ -326,11 +344,41 @@ caution-local = Local rules and licensed practice come first.
 cautions = Cautions
 cautions-now = First
 
+## As it stood
+
+stood-inside = While it struck right { $name } stood at least { $degrees } inside its window, at odds of nineteen in twenty.
+stood-near = While it struck right { $name } stood near an edge of its window.
+stood-outside = While it struck right { $name } was read outside its window: look at it again, and at the widths on the sheet. Its window is not gone by that reading.
+stood-cannot-tell = How far from an edge { $name } stood while it struck right cannot be told: that was read too roughly.
+
+stood-page = As it stood, while it still strikes right
+stood-link = Read it as it stands, while it still strikes right
+stood-first = Let the power down with the strike locked, with the proper key, and touch no nut.
+stood-second = Press the great wheel lightly on with a finger, the way it runs.
+stood-third = Photograph levers, count wheel or rack, hammer tail and pins, and say below how each lies.
+stood-why = What is read so is inside its window: it tells how far the usual proportions may be gone by, and nothing of how it stands later.
+stood-photographs = Photographs
+stood-readings = How each lies, at rest
+stood-hours = Hours watched, each struck right
+stood-enter = It stood so
+stood-found = What that tells
+stood-no-sheet = How each lies is asked once every count stands on the sheet. Photograph it now: it does not stand so again.
+stood-none-tells = The sheet does not say what locks the train, so that nothing seen at rest can be reckoned back. Photograph it all the same.
+stood-not-said = Nobody said that it struck every hour right, and came whole: only what stood while it struck right tells anything here.
+stood-wrong = When it was last tried it struck wrong: how it stood then shows no good place.
+stood-back = On to the bench
+
 ## The log
 
 log-look = Seen: { $seen }.
 log-look-loose = Seen, the train loose: { $seen }.
 log-look-at-rest = Seen at rest, locked: { $seen }.
+log-stood = As it stood while it struck right, at rest: { $seen }.
+log-stood-hours =
+    { $hours ->
+        [one] As it stood while it struck right, at rest, one hour watched: { $seen }.
+       *[other] As it stood while it struck right, at rest, { $hours } hours watched: { $seen }.
+    }
 log-seen = { $name } { $look }
 log-shift = Done: { $shifts }.
 log-shift-more = { $rest }; then { $next }
@@ -439,6 +487,7 @@ did = I made another shift
 did-teeth = Teeth, ahead +, back −
 did-mesh = At the mesh
 hold = hold
+locks-here = locks here
 hold-for = hold for { $numbers }
 seen = As you saw it
 order = How they go in
@@ -855,6 +904,7 @@ why-too-many-places = the wheels of this train can go together in more than { $m
 why-count-again = as it was counted this train cannot come out: count it again. Its wheels could go together in more than { $most } ways, too many to be followed from look to look
 why-nothing-advised = no shift is advised now, so none can have been done as said; say what was done with `--did DRIVER:DRIVEN=TEETH`
 why-no-shift = no shift is in the log yet that could have gone the other way
+why-not-as-it-stood = since entry { $n } it does not stand as it came (power let down, taken apart or something moved); what is seen now is a look at rest
 why-nothing-to-undo = nothing is in the log that could be taken back
 why-no-entry = there is no entry { $n } in the log, which has { $all }
 why-no-such-shift =
@@ -908,6 +958,7 @@ expected-spread = a plain decimal above 0 in quotation marks
 expected-oclock = a place on a clock face such as `"7:30"`
 expected-count = a whole number from 0
 expected-hour = an hour from 1 to 12
+expected-hours = hours that were watched, a whole number above 0
 expected-teeth = a whole number of teeth other than 0
 expected-day = a day such as `"2026-03-01"`
 expected-digest = a picture's name, 64 small hexadecimal figures
@@ -1274,7 +1325,7 @@ do-power = Let the power down: a spring with a key, a weight taken off and held.
 do-power-of = Let the power of the { $arbor } arbor down: a spring with a key, a weight taken off and held.
 do-let-down = Let the spring on the { $arbor } arbor down with a proper key.
 do-weight-off = Take the weight of the { $arbor } arbor off, and hold it as it comes.
-do-as-it-stood = If it struck every hour right as it came: let the power down with the strike locked, touch no nut, press the great wheel lightly on, and photograph levers, count wheel or rack, hammer tail and pins at rest.
+do-as-it-stood = If it struck every hour right as it came, read it as it stands: let the power down with the strike locked, touch no nut, press the great wheel lightly on, and photograph levers, count wheel or rack, hammer tail and pins at rest.
 do-apart = Take the lever springs off, then the plates apart.
 do-clean = Clean and dry everything.
 # British workshops fit a bush, American ones a bushing: common practice, no source.
@@ -1821,6 +1872,7 @@ kind-choice =
         [lever-soft] soft wire
         [lever-hard] hardened
         [as_it_came-yes] yes
+        [as_it_came-apart] yes, but it came in pieces
         [as_it_came-no] no
         [power-spring] a spring in a barrel
         [power-open_spring] an open spring
@@ -1841,7 +1893,8 @@ kind-choice =
         [plates-nuts] nuts
         [plates-screws] screws
         [cock-none] no
-        [cock-there] yes
+        [cock-warning] yes, the warning wheel
+        [cock-locking] yes, the locking wheel
         [locked_by-tail] the pallet’s tail, on the pin of the rack
         [locked_by-hook] the hook’s arm, on a pin
         [at_will-none] neither
@@ -2459,6 +2512,7 @@ assumed-columns = | name | figure | what it is for | why | holds |
 assumed-topic =
     { $topic ->
         [timing] Timing the strike train
+        [windows] Windows that are worked out from the levers
         [power] Springs, weights and trains
         [workshop] Lost counts, pendulums, oil
         [places] Where arbors lie
@@ -2503,6 +2557,7 @@ assumed-what =
         [least-telling] the most that a look which tells little may use of the widest spread
         [hold] how surely the drop is held where the sheet has no `hold_deg`; without a log there is none but the sheet's
         [build] how far a sound movement's witness may stand from its best, one standard deviation
+        [usual-window] how surely the ends of a window are known that rests on usual proportions alone, one standard deviation
         [bent] how often one lever is bent, or one part has slipped on its arbor
         [unnoticed] how often, at each look, something has happened that nobody noticed
         [usual-lash] the free travel of a mesh without `lash_teeth`, for a look at a train that hangs loose
@@ -2570,6 +2625,7 @@ assumed-why =
         [least-telling] at the widest, a quarter of the way to the next place, it tells one place from the next no better than a guess; ours
         [hold] the edge of the cam is a click, and a finger stops it there to about that; common practice, no source
         [build] half way from best to the window's end is then three standard deviations, and farther off a lever is the likelier cause; common practice, no source
+        [usual-window] one that lies off by so much costs a sixth more openings, by simulation on the schoolroom train; how far they truly lie off nobody measured: common practice, no source
         [bent] a mis-set lever is the exception among trains that will not lock; common practice, no source
         [unnoticed] rare, but without it a belief that went wrong once could never be mended; ours
         [usual-lash] wheels have shake enough to feel; common practice, no source

@@ -7,6 +7,7 @@
 //! first on the sheet first. Levers fall in no time: how fast a train runs is asked only where a run is shown ([`pace`]), and
 //! what a blow sounds like nowhere.
 
+pub mod assumed;
 pub mod bounds;
 mod build;
 mod hour;

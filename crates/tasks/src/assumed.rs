@@ -7,6 +7,8 @@ use quantity::{Assumed, tools};
 pub enum Topic {
     /// Timing the strike train.
     Timing,
+    /// Windows that are worked out from the works.
+    Windows,
     /// Springs and weights.
     Power,
     /// Lost counts, pendulums, oil.
@@ -20,8 +22,9 @@ pub enum Topic {
 }
 
 /// All of them, by what they are of. A row is added where it is gone by, in that crate's `assumed!`; its words, in the catalogue.
-pub const ASSUMPTIONS: [(Topic, &[Assumed]); 6] = [
+pub const ASSUMPTIONS: [(Topic, &[Assumed]); 7] = [
     (Topic::Timing, timing::assumed::ASSUMED),
+    (Topic::Windows, strike::assumed::ASSUMED),
     (Topic::Power, drive::assumed::ASSUMED),
     (Topic::Workshop, workshop::assumed::ASSUMED),
     (Topic::Places, draw::assumed::ASSUMED),

@@ -84,6 +84,8 @@ pub struct TimedJob {
     pub timing: Arc<TimingState>,
     /// How it is looked at.
     pub view: View,
+    /// Whether it may still be read as it stood while it struck right.
+    pub stands_as_it_came: bool,
 }
 
 impl TimedJob {
@@ -248,7 +250,7 @@ impl Desk {
                 eye,
             };
             match self.gone_over_train(&of) {
-                Ok(noted) => Ok(JobState::of(&noted, own)),
+                Ok(noted) => Ok(JobState::of(&noted, sheet, own)),
                 Err(_) => crate::job(sheet.as_bytes(), log.as_bytes(), own),
             }
         })
@@ -447,7 +449,9 @@ impl Desk {
     fn timed_job(&self, id: JobId, kept: book::Job) -> Result<TimedJob, DeskFault> {
         let noted = self.gone_over_train(&self.follows_from(id, &kept)?)?;
         let view = seen(kept.view.as_ref(), || noted.from);
+        let as_it_came = crate::job::as_it_came(kept.sheet.as_bytes());
         Ok(TimedJob {
+            stands_as_it_came: way::stands_as_it_came(&noted.log, as_it_came),
             id,
             name: kept.name,
             timing: noted,

@@ -28,12 +28,13 @@ pub struct JobState {
 }
 
 impl JobState {
-    /// A job whose train was gone over.
-    pub fn of(noted: &TimingState, own: &[Own]) -> JobState {
+    /// A job with this text of a sheet, whose train was gone over.
+    pub fn of(noted: &TimingState, sheet: &str, own: &[Own]) -> JobState {
         let movement = &noted.sheet.movement;
         let facts = JobFacts {
             counted: true,
             timed: (movement.strike()).map(|_| matches!(timed(noted), Timed::InTime { .. })),
+            as_it_came: as_it_came(sheet.as_bytes()),
         };
         JobState {
             odd: noted.sheet.warnings.clone(),
@@ -56,6 +57,23 @@ impl JobState {
     }
 }
 
+/// Whether a clock struck every hour right and came whole, as was said when its kind asked; nothing where it was not asked, or nobody
+/// knew.
+pub(crate) fn as_it_came(sheet: &[u8]) -> Option<bool> {
+    const ASKED: &str = "as_it_came";
+    let text = std::str::from_utf8(sheet).ok()?;
+    if !text.contains(ASKED) {
+        return None;
+    }
+    let described = kinds::Described::read(text).ok()?;
+    let questions = described.questions();
+    let asked = questions.iter().find(|asked| asked.question.id == ASKED)?;
+    match &asked.answer {
+        kinds::PresentAnswer::Choice(choice) => Some(choice == "yes"),
+        _ => None,
+    }
+}
+
 pub(crate) fn log_of(log: &[u8]) -> Result<Log, Refusal> {
     let (log, _) = Log::read(log).map_err(|fault| Refusal::Question(QuestionFault::Log(fault)))?;
     Ok(log)
@@ -75,10 +93,12 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
             _ => (None, Vec::new()),
         },
     };
+    let as_it_came = as_it_came(sheet);
     let sheet = checked.map(Arc::new);
     let facts = JobFacts {
         counted: sheet.is_some(),
         timed: None,
+        as_it_came,
     };
     let known = (sheet.as_ref().map(|s| &s.movement)).or(open.as_ref().map(Open::movement));
     let way = Way::of(known, &log, &facts, own);
@@ -97,7 +117,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
 /// The log cannot be read.
 pub fn job_timed(sheet: &[u8], log: &[u8], own: &[Own], eye: Eye) -> Result<JobState, Refusal> {
     match note(sheet, Some(log), &[], None, eye) {
-        Ok(noted) => Ok(JobState::of(&noted, own)),
+        Ok(noted) => Ok(JobState::of(&noted, &String::from_utf8_lossy(sheet), own)),
         Err(_) => job(sheet, log, own),
     }
 }

@@ -1,6 +1,7 @@
 //! One function for each thing a user does. Text and bytes come in, data comes out; no screen, no files.
 
 mod alike;
+mod asks;
 mod assumed;
 mod bench;
 mod boxes;
@@ -11,6 +12,7 @@ mod counting;
 mod danger;
 mod desk;
 mod digest;
+mod ground;
 mod job;
 mod lesson;
 pub mod listening;
@@ -29,6 +31,7 @@ mod windows;
 pub mod written;
 
 pub use alike::{begin_like, put_in_counts, same_train, worked_out};
+pub use asks::{Ask, Which};
 pub use assumed::{ASSUMPTIONS, Topic};
 pub use bench::{stands_after, stands_after_turns};
 pub use boxes::{
@@ -57,7 +60,7 @@ pub use kinds::{
     QuestionAnswer, Wanted, WorkRole,
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
-pub use log::{Ask, TimingState, Which, note, note_of, shown, turned_by};
+pub use log::{TimingState, note, note_of, shown, turned_by};
 pub use lying::{
     Lying, NewStanding, PlaceFault, PlaceRemark, Placeable, PlacedThing, PlacingFault, fixing_word,
     lying,

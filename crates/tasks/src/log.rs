@@ -1,7 +1,9 @@
 //! The loop at the bench: what was seen and done goes into a log, and the log says what to do next.
 
+use crate::asks::{Ask, Which};
 use crate::centres::Laid;
 use crate::changed::since_before;
+use crate::ground::{Ground, benches, recall, recalled};
 use crate::question::QuestionFault;
 use crate::{LookAsk, Refusal, belongs, check_timed, digest, hidden_of};
 use draw::Layout;
@@ -13,81 +15,15 @@ use movement::{Movement, Plate, WitnessId};
 use quantity::{Chance, Degrees};
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::{
-    Act, Advice, Bench, Eye, Order, Priors, RecallFault, Recalled, RuleFacts, Shift, Shown, Turn,
-};
-
-/// Something to enter into a log, as a user says it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Ask {
-    /// Readings of one look.
-    Saw {
-        /// One for each witness.
-        readings: Vec<entries::LoggedReading>,
-        /// How the train was held.
-        tension: LoggedTension,
-    },
-    /// What was advised was done as said; of several shifts, these.
-    Done(Which),
-    /// Another shift was made, all in one opening.
-    Did(Vec<AtMesh>),
-    /// The last shift went the other way; or these of the last round of shifts, in one entry or several.
-    OtherWay(Which),
-    /// A mesh slipped.
-    Slipped(AtMesh),
-    /// An arbor jumped out and was put back anyhow.
-    Jumped(String),
-    /// A lever was bent.
-    Bent(Moved),
-    /// A part was turned on its arbor.
-    Turned(Moved),
-    /// A lever that was bent, or a part that had slipped, was set right by eye: what was read of this witness before tells
-    /// nothing any more.
-    SetRight(String),
-    /// An arbor was taken out.
-    Out(String),
-    /// An arbor was put in.
-    In(String),
-    /// The hour last struck.
-    Struck(u8),
-    /// An entry is taken back: the last that counts, or the one with this number.
-    Undo(Option<usize>),
-}
-
-/// Which of several shifts that were numbered.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Which {
-    /// All of them.
-    All,
-    /// Those with these numbers, from 1.
-    These(Vec<usize>),
-}
-
-impl Which {
-    /// Those of `all` that are meant.
-    ///
-    /// # Errors
-    /// A number that none of them has.
-    fn of<T: Clone>(&self, all: &[T]) -> Result<Vec<T>, Refusal> {
-        let Which::These(numbers) = self else {
-            return Ok(all.to_vec());
-        };
-        (numbers.iter())
-            .map(|&n| {
-                let meant = n.checked_sub(1).and_then(|n| all.get(n));
-                meant
-                    .cloned()
-                    .ok_or(Refusal::Question(QuestionFault::NoSuchShift(n, all.len())))
-            })
-            .collect()
-    }
-}
+use timing::{Act, Advice, Bench, Eye, Order, Recalled, RuleFacts, Shift, Shown, StoodRight, Turn};
 
 /// A log, gone over for the train that is timed: what it comes to, and what to do next.
 #[derive(Debug)]
 pub struct TimingState {
-    /// The sheet it is about.
+    /// The sheet it is about, its windows where the log has them.
     pub sheet: Arc<Sheet>,
+    /// How all stood while it struck right, as the log tells.
+    pub stood: StoodRight,
     /// The plate that ways round are told from.
     pub from: Plate,
     /// The log with everything in it.
@@ -106,7 +42,7 @@ pub struct TimingState {
     /// How arbors that are out go in.
     pub order: Order,
     /// Where what is seen is thought over, and what it comes to there.
-    benches: Arc<Vec<Bench<'static>>>,
+    ground: Ground,
     each: Vec<Recalled>,
     /// How it is laid out for drawing.
     laid: Arc<Laid>,
@@ -144,7 +80,7 @@ impl TimingState {
     /// Whether it takes so little room that it may be kept for when it is asked for again: some megabytes.
     pub fn is_small(&self) -> bool {
         const MOST_WAYS: usize = 5_000;
-        self.benches.iter().map(Bench::ways).sum::<usize>() <= MOST_WAYS
+        self.ground.benches.iter().map(Bench::ways).sum::<usize>() <= MOST_WAYS
     }
 
     /// The same log after something more was told. Nothing is entered unless all of it is.
@@ -153,11 +89,10 @@ impl TimingState {
     /// What is wrong with what was asked.
     pub fn tell(&self, asks: &[Ask]) -> Result<TimingState, Refusal> {
         let begun = Begun {
-            sheet: Arc::clone(&self.sheet),
             from: self.from,
             torn: None,
             added: String::new(),
-            benches: Arc::clone(&self.benches),
+            ground: self.ground.clone(),
             laid: Arc::clone(&self.laid),
         };
         begun.tell(self.log.clone(), self.each.clone(), asks)
@@ -220,28 +155,25 @@ pub fn note_of(
         Some(_) => Eye::default(),
         None => eye,
     };
-    let benches: Vec<Bench<'static>> = (benches(movement, eye)?.into_iter())
-        .map(Bench::kept)
-        .collect();
-    let each = recall(&benches, &log)?;
+    let laid = Arc::new(Laid::of(movement, &log));
+    let ground = Ground::of(sheet, &log, eye)?;
+    let each = recall(&ground.benches, &log)?;
     let begun = Begun {
         from,
         torn,
         added,
-        benches: Arc::new(benches),
-        laid: Arc::new(Laid::of(movement, &log)),
-        sheet,
+        ground,
+        laid,
     };
     begun.tell(log, each, asks)
 }
 
 /// A log that was gone over so far.
 struct Begun {
-    sheet: Arc<Sheet>,
     from: Plate,
     torn: Option<LogWarning>,
     added: String,
-    benches: Arc<Vec<Bench<'static>>>,
+    ground: Ground,
     laid: Arc<Laid>,
 }
 
@@ -256,8 +188,8 @@ impl Begun {
         if !asks.is_empty() && log.handed_back() {
             return Err(QuestionFault::Home.into());
         }
-        let benches = &self.benches;
         for ask in asks {
+            let benches = &self.ground.benches;
             // Which train is meant is a question only where there are several.
             let now = match benches[..] {
                 [_] => 0,
@@ -271,11 +203,19 @@ impl Begun {
                     .append(&kind, None)
                     .map_err(QuestionFault::not_entered)?;
                 tracing::debug!("an entry is thought over");
-                let further = (benches.iter().zip(&each))
-                    .map(|(bench, before)| bench.recall_further(&log, before));
-                each = recalled(further)?;
+                each = match self.ground.then(&log)? {
+                    Some(ground) => {
+                        self.ground = ground;
+                        recall(&self.ground.benches, &log)?
+                    }
+                    None => {
+                        let before = self.ground.benches.iter().zip(&each);
+                        recalled(before.map(|(bench, each)| bench.recall_further(&log, each)))?
+                    }
+                };
             }
         }
+        let benches = &self.ground.benches;
         let order = order_of(benches, &each);
         let facts = facts_of(benches, &each, &order);
         let (now, mut advice) = timed_now(benches, &each, &facts);
@@ -289,7 +229,7 @@ impl Begun {
         let all = RuleFacts::together(&facts);
         (advice.in_window, advice.lacks) = (all.in_window, all.lacks());
         let recalled = each[now].clone();
-        let laid = self.laid.then(&self.sheet.movement, &log);
+        let laid = self.laid.then(&self.ground.sheet.movement, &log);
         Ok(TimingState {
             from: self.from,
             laid,
@@ -300,8 +240,9 @@ impl Begun {
             advice,
             places,
             order,
-            sheet: self.sheet,
-            benches: self.benches,
+            sheet: Arc::clone(&self.ground.sheet),
+            stood: self.ground.stood.clone(),
+            ground: self.ground,
             each,
         })
     }
@@ -330,41 +271,6 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
     let recalled = benches(&sheet.movement, Eye::default()).and_then(|each| recall(&each, &log));
     let each = recalled.unwrap_or_default().into_iter();
     each.map(|recalled| recalled.eye).collect()
-}
-
-fn recall(benches: &[Bench<'_>], log: &Log) -> Result<Vec<Recalled>, Refusal> {
-    tracing::debug!("a log is gone over");
-    recalled(benches.iter().map(|bench| bench.recall(log)))
-}
-
-fn recalled(
-    each: impl Iterator<Item = Result<Recalled, RecallFault>>,
-) -> Result<Vec<Recalled>, Refusal> {
-    (each.collect::<Result<_, _>>())
-        .map_err(|fault| Refusal::Question(QuestionFault::Recall(fault)))
-}
-
-/// Where what is seen is thought over: one bench for all trains, or one for each where together they stand in too many ways.
-fn benches(movement: &Movement, eye: Eye) -> Result<Vec<Bench<'_>>, Refusal> {
-    let priors = Priors {
-        eye,
-        ..Priors::default()
-    };
-    if let Ok(bench) = Bench::of(movement, priors) {
-        return Ok(vec![bench]);
-    }
-    let mut trains: Vec<usize> = (movement.witnesses())
-        .map(|(_, witness)| movement.train_of(witness.on))
-        .collect();
-    trains.sort_unstable();
-    trains.dedup();
-    (trains.into_iter())
-        .map(|train| Bench::of_train(movement, train, priors))
-        .collect::<Result<_, _>>()
-        .map_err(|_| {
-            let comes_out = movement.comes_out();
-            Refusal::Question(QuestionFault::TooManyPlaces { comes_out })
-        })
 }
 
 /// Which train is timed now, and what to do with it: the one that was last at hand, until it is in time; then the next that
@@ -417,6 +323,23 @@ fn kinds(
     let question = |why: QuestionFault| Err(Refusal::Question(why));
     Ok(vec![match ask {
         Ask::Saw { readings, tension } => look(movement, readings, *tension)?,
+        Ask::Stood { readings, hours } => {
+            if let Some(n) = way::touched(log) {
+                return question(QuestionFault::NotAsItStood(n));
+            }
+            crate::readings(
+                movement,
+                LookAsk {
+                    readings,
+                    at_rest: true,
+                },
+            )
+            .map_err(Refusal::Question)?;
+            EntryKind::Stood {
+                hours: *hours,
+                readings: readings.clone(),
+            }
+        }
         Ask::Done(which) => {
             let advice = bench.advise_on(recalled);
             if let Act::Turn(turns) = &advice.act {
@@ -506,7 +429,12 @@ fn kinds(
         },
         // What concerns the job as a whole is taken back where it is shown.
         Ask::Undo(None) => match undone(log) {
-            Some(n) => EntryKind::Undo { of: n },
+            // One turn of a part, told of several witnesses, is taken back as one.
+            Some(n) => {
+                let turn = timing::last_turn(movement, log);
+                let all = if turn.contains(&n) { turn } else { vec![n] };
+                return Ok(all.into_iter().map(|of| EntryKind::Undo { of }).collect());
+            }
             None => return question(QuestionFault::NothingToUndo),
         },
     }])

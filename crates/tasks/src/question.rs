@@ -70,6 +70,9 @@ pub enum QuestionFault {
     /// Nothing to take back.
     #[error("nothing to take back")]
     NothingToUndo,
+    /// Since the entry with this number it does not stand as it came.
+    #[error("since entry {0} it does not stand as it came")]
+    NotAsItStood(usize),
     /// No entry of this number to take back, of so many.
     #[error("no entry {0} among {1}")]
     NoEntry(usize, usize),

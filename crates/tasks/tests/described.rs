@@ -168,3 +168,55 @@ fn touches_are_entered_and_taken_back_and_the_same_train_is_found_in_the_book() 
         .expect("taken back");
     assert_eq!(desk.book.job(id).expect("there").sheet, stood);
 }
+
+/// What is answered of a lever and of a cock stands on the sheet; where nobody knows, nothing does.
+#[test]
+fn a_soft_lever_and_a_cock_stand_on_the_sheet_as_they_were_answered() {
+    let choice = |id: &str| QuestionAnswer::Choice(id.to_owned());
+    for kind in ["count wheel and cam", "ships bell"] {
+        let Ok(mut sheet) = Described::begin(kind, "Wren Street test", &[]) else {
+            panic!("{kind} is a kind");
+        };
+        for (answer, made) in [
+            (choice("soft"), Some("soft")),
+            (choice("hard"), Some("hardened")),
+            (QuestionAnswer::DontKnow, None),
+            (QuestionAnswer::Usual, Some("soft")),
+        ] {
+            sheet.answer("lever", &answer).expect("asked");
+            let text = sheet.text();
+            let written = made.map(|made| format!("made = \"{made}\""));
+            match written {
+                Some(written) => assert!(text.contains(&written), "{answer:?}: {text}"),
+                None => assert!(!text.contains("made ="), "{answer:?}: {text}"),
+            }
+            sheet::read_open(text.as_bytes()).expect("good but for counts");
+        }
+    }
+    let mut sheet = counted("count wheel outside");
+    for (answer, at) in [
+        (choice("warning"), Some("warning pin")),
+        (choice("locking"), Some("locking pin")),
+        (choice("none"), None),
+        (choice("warning"), Some("warning pin")),
+        (QuestionAnswer::DontKnow, None),
+    ] {
+        sheet.answer("cock", &answer).expect("asked");
+        let checked = sheet::read(sheet.text().as_bytes()).expect("good").movement;
+        let cocks = checked.arbors().filter(|(_, arbor)| arbor.cock);
+        let cocks: Vec<_> = cocks.map(|(id, _)| id).collect();
+        assert_eq!(cocks.len(), usize::from(at.is_some()), "{answer:?}");
+        let pinned = |stops: bool, arbor| {
+            let works = checked.works().expect("levers");
+            let locks = works.levers().filter_map(|(_, lever)| {
+                let stops_at = lever.stops()?;
+                let below = matches!(stops_at.reach, movement::Reach::Below(_));
+                (below == stops).then(|| works.pin(stops_at.pin).on)
+            });
+            locks.into_iter().any(|on| on == arbor)
+        };
+        if let (Some(at), Some(cock)) = (at, cocks.first()) {
+            assert!(pinned(at == "locking pin", *cock), "{answer:?}");
+        }
+    }
+}

@@ -13,6 +13,10 @@ use quantity::Chance;
 /// for: 0.8 gives five false dones in a thousand, 0.95 one, at a twentieth more openings; 0.999 costs a quarter more.
 pub const SURE: f64 = 0.95;
 
+/// How surely what locks must be in its window by itself where nobody saw it there, but only inferred from its notch. By simulation, see
+/// `docs/decisions/closing.md`.
+pub const INFERRED: f64 = 0.99;
+
 /// How likely it must be that no lever is bent and no part has slipped: likelier than not.
 pub const SOUND: f64 = 0.5;
 
@@ -45,6 +49,8 @@ pub struct RuleFacts {
     pub in_window: Chance,
     /// Witnesses whose windows are known from usual proportions alone.
     pub usual: Vec<WitnessId>,
+    /// What locks and was only inferred to stand in its window, at rest through its notch, and not well inside.
+    pub inferred: Vec<WitnessId>,
 }
 
 impl RuleFacts {
@@ -74,6 +80,7 @@ impl RuleFacts {
                 Vec::new()
             },
             usual: self.usual.clone(),
+            inferred: self.inferred.clone(),
             unsure: self.in_window.get() < SURE,
         }
     }
@@ -114,6 +121,7 @@ impl RuleFacts {
                 .collect(),
             in_window: Chance::of(each.iter().map(|facts| facts.in_window.get()).product()),
             usual: all(|facts| &facts.usual),
+            inferred: all(|facts| &facts.inferred),
         }
     }
 }
@@ -135,6 +143,8 @@ pub struct Lacks {
     pub parts: Vec<WitnessId>,
     /// Known from usual proportions alone.
     pub usual: Vec<WitnessId>,
+    /// Only inferred at rest, through the notch, and not well inside.
+    pub inferred: Vec<WitnessId>,
     /// Less sure than it must be.
     pub unsure: bool,
 }

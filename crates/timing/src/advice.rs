@@ -301,7 +301,7 @@ impl Bench<'_> {
                 from: witness.from.to_f64(),
                 to: witness.to.to_f64(),
                 period: witness.period().to_f64(),
-                spread: spread.hypot(self.movement.window_spread(id)),
+                spread: spread.hypot(witness.window_spread().to_f64()),
                 held: 0.0,
                 tied: false,
             };

@@ -255,6 +255,8 @@ fn facts(
         bent: Vec::new(),
         in_window,
         usual: timed.filter(|id| movement.is_usual(*id)).collect(),
+        // As surely as it was read, and no surer, is all that one look is gone by.
+        inferred: Vec::new(),
     }
 }
 

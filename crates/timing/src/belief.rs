@@ -202,6 +202,19 @@ impl Bench<'_> {
         Chance::of(each.map(|view| view.share * view.in_window(self)).sum())
     }
 
+    /// The chance that one witness is in its window now, from all looks.
+    pub(crate) fn stands_in(&self, belief: &Belief, id: WitnessId) -> Chance {
+        let (n, w) = (self.witnesses(), id.index());
+        let mut sum = 0.0;
+        for view in &belief.views {
+            let variance = view.covariance[w * n + w];
+            view.each(self, &mut |way, chance, off| {
+                sum += view.share * chance * self.one_in_window_at(variance, off, (way, id));
+            });
+        }
+        Chance::of(sum)
+    }
+
     /// The chance of each way the meshes can stand, the offset at the last of them counting fastest.
     pub fn chances(&self, belief: &Belief) -> Vec<f64> {
         let mut chances = vec![0.0; self.places.count];

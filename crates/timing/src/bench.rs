@@ -38,6 +38,8 @@ pub struct Bench<'a> {
     pub(crate) sway: Vec<f64>,
     pub(crate) hold: f64,
     pub(crate) play: Vec<Play>,
+    /// For each witness how surely it is known where its window lies, in degrees: one standard deviation.
+    pub(crate) window_spread: Vec<f64>,
     /// How each witness stands at rest, exactly, and as it goes into the sums.
     pub(crate) rest: Rest,
     pub(crate) resting: Resting,
@@ -103,6 +105,9 @@ impl<'a> Bench<'a> {
             sway,
             hold,
             play,
+            window_spread: (movement.witnesses())
+                .map(|(_, witness)| witness.window_spread().to_f64())
+                .collect(),
             resting: Resting::of(movement, &rest),
             rest,
             cost_to_go: OnceLock::new(),

@@ -6,7 +6,7 @@ use crate::reading::{Reading, ReadingFault, read, read_at_rest};
 use crate::rest::Rest;
 use crate::said::reading_as_said;
 use crate::turn::BY_EYE;
-use entries::{AtMesh, EntryKind, Moved};
+use entries::{AtMesh, EntryContent, EntryKind, Log, Moved};
 use kinematics::{Turnable, turnables};
 use movement::{ArborId, CountedBy, MeshId, Movement, Witness, WitnessId};
 use quantity::{to_f64, whole};
@@ -110,6 +110,8 @@ pub(crate) struct Reader<'a> {
     pub(crate) openings: usize,
     /// What was read of each witness since anything last moved in its train.
     pub(crate) newest: BTreeMap<WitnessId, (Reading, Tension)>,
+    /// What was read at its moment, and not only at rest, since anything last moved in its train.
+    pub(crate) seen_itself: BTreeSet<WitnessId>,
     /// The arbors that each shift moved, by its entry.
     shifted: BTreeMap<usize, Vec<ArborId>>,
     turnables: Vec<Turnable>,
@@ -127,6 +129,7 @@ impl<'a> Reader<'a> {
             events: Vec::new(),
             openings: 0,
             newest: BTreeMap::new(),
+            seen_itself: BTreeSet::new(),
             shifted: BTreeMap::new(),
             turnables: turnables(movement),
         }
@@ -135,8 +138,9 @@ impl<'a> Reader<'a> {
     /// Something moved in the train of an arbor: what was read there before tells no more how it stands.
     fn stir(&mut self, arbor: ArborId) {
         let movement = self.movement;
-        self.newest
-            .retain(|id, _| !movement.same_train(movement.witness(*id).on, arbor));
+        let stays = |id: &WitnessId| !movement.same_train(movement.witness(*id).on, arbor);
+        self.newest.retain(|id, _| stays(id));
+        self.seen_itself.retain(stays);
     }
 
     fn unknown(&self, name: &str) -> RecallFault {
@@ -190,8 +194,17 @@ impl<'a> Reader<'a> {
                 for reading in &readings {
                     let newest = (reading.clone(), tension);
                     self.newest.insert(reading.witness, newest);
+                    if tension != Tension::AtRest {
+                        self.seen_itself.insert(reading.witness);
+                    }
                 }
                 self.events.push(Event::Look(readings, tension));
+            }
+            // It tells where windows lie, and nothing of where anything stands now.
+            EntryKind::Stood { readings, .. } => {
+                for reading in readings {
+                    self.read_at_rest(reading)?;
+                }
             }
             EntryKind::Shift(meshes) => {
                 let other_way = |name: &str| {
@@ -311,6 +324,14 @@ impl<'a> Reader<'a> {
         Ok((id, by, spread))
     }
 
+    /// What was read at rest.
+    pub(crate) fn read_at_rest(
+        &self,
+        reading: &entries::LoggedReading,
+    ) -> Result<Reading, RecallFault> {
+        self.reading(reading, Tension::AtRest)
+    }
+
     fn reading(
         &self,
         reading: &entries::LoggedReading,
@@ -347,6 +368,30 @@ impl<'a> Reader<'a> {
             fault,
         })
     }
+}
+
+/// The entries of the turn that was told last, the last first: where one turn of a part was told of several witnesses, all of them. None
+/// where something else of the timing was told after it.
+pub fn last_turn(movement: &Movement, log: &Log) -> Vec<usize> {
+    let rest = Rest::of(movement);
+    let mut reader = Reader::of(movement, &rest);
+    let mut moves: Vec<(WitnessId, f64, f64)> = Vec::new();
+    let mut of = Vec::new();
+    let timing = log.of_this_sheet().rev();
+    for entry in timing.filter(|entry| entry.work().is_none()) {
+        let EntryContent::Known(EntryKind::Turned(moved)) = &entry.told else {
+            break;
+        };
+        let Ok(one) = reader.moved(moved) else {
+            break;
+        };
+        if !moves.is_empty() && !reader.one_turn(&moves, &[one]) {
+            break;
+        }
+        moves.push(one);
+        of.push(entry.n);
+    }
+    of
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! What a log comes to, as the facts that the rule of closing up asks; and what is advised by them.
 
-use crate::act::{Newest, RuleFacts, WorkLeft};
+use crate::act::{INFERRED, Newest, RuleFacts, WorkLeft};
 use crate::advice::Advice;
 use crate::answer::{Cure, answer};
 use crate::bench::Bench;
@@ -73,6 +73,9 @@ impl Bench<'_> {
             in_window: self.in_window(&recalled.belief),
             usual: (self.timed().iter().copied())
                 .filter(|id| self.movement.is_usual(*id))
+                .collect(),
+            inferred: (recalled.inferred.iter().copied())
+                .filter(|id| self.stands_in(&recalled.belief, *id).get() < INFERRED)
                 .collect(),
         }
     }

@@ -43,13 +43,15 @@ mod sets;
 mod settle;
 mod shift;
 mod slack;
+mod stood;
+mod stood_right;
 mod system;
 mod teeth;
 mod turn;
 mod view;
 mod walk;
 
-pub use act::{Act, Lacks, Newest, RuleFacts, SETTLES, SOUND, SURE, WorkLeft, act};
+pub use act::{Act, INFERRED, Lacks, Newest, RuleFacts, SETTLES, SOUND, SURE, WorkLeft, act};
 pub use advice::Advice;
 pub use answer::{
     Answer, Cure, MOST_WORK, Miss, Nearest, Standing, Stands, answer, answer_watched,
@@ -58,7 +60,7 @@ pub use belief::Belief;
 pub use bench::{Bench, Tension};
 pub use brought::{Brought, brought_to_the_drop};
 pub use effort::Waiting;
-pub use events::RecallFault;
+pub use events::{RecallFault, last_turn};
 pub use eye::{Eye, Shown};
 pub use hands::{Handling, Hands};
 pub use order::{Held, MOST_ORDER_PLACES, MOST_ORDERS, Order, OrderStep, Settle, order};
@@ -75,4 +77,5 @@ pub use runs::MOST_HYPOTHESES;
 pub use said::{SaidFault, of_witness, parse, reading_as_said, written};
 pub use sets::Untried;
 pub use shift::{Shift, ShiftWay};
+pub use stood_right::{HowStood, StoodAt, StoodRight, stood_right, tells_stood};
 pub use turn::{Turn, TurnBy};

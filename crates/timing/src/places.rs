@@ -38,8 +38,6 @@ pub(crate) struct Track {
     pub(crate) lean: Vec<f64>,
     /// Its window, in degrees.
     pub(crate) from: f64,
-    /// How surely the ends of the window are known: one standard deviation.
-    pub(crate) edge: f64,
     pub(crate) to: f64,
     pub(crate) period: f64,
     /// Places it moves for one tooth at each mesh.
@@ -209,7 +207,6 @@ impl Track {
                 .collect(),
             from: witness.from.to_f64(),
             to: witness.to.to_f64(),
-            edge: movement.window_spread(id),
             period: period.to_f64(),
             places,
             steps,

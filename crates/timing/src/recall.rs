@@ -49,6 +49,9 @@ pub struct Recalled {
     /// The newest reading of each witness of what is timed, brought to its moment as those of the last look, where anything was read of it since something last moved in its
     /// train.
     pub newest: Vec<(WitnessId, Option<Reading>)>,
+    /// What locks, and was read since anything last moved in its train, but only at rest: through its notch. So it is inferred where it
+    /// stood, as nobody saw it there.
+    pub inferred: Vec<WitnessId>,
     /// Openings so far: shifts for which plates were spread.
     pub openings: usize,
     /// For each mesh of the last shift that was looked at since, what came of it.
@@ -126,6 +129,7 @@ impl Bench<'_> {
             events,
             openings,
             mut newest,
+            seen_itself,
             ..
         } = reader;
         let shift = last_shift(&events);
@@ -143,6 +147,12 @@ impl Bench<'_> {
                 .collect(),
             _ => Vec::new(),
         };
+        let locks = |id: &&WitnessId| {
+            matches!(self.rest.at_rest(**id), StandsAtRest::Locks { .. })
+                && newest.contains_key(*id)
+                && !seen_itself.contains(*id)
+        };
+        let inferred = self.timed().iter().filter(locks).copied().collect();
         let newest = (self.timed().iter())
             .map(|id| {
                 let newest = newest.remove(id);
@@ -164,6 +174,7 @@ impl Bench<'_> {
             last_look,
             turned_unseen,
             newest,
+            inferred,
             openings,
             timed: self.timed().to_vec(),
             last,

@@ -7,7 +7,7 @@
 
 use crate::lock::{Arms, Lock, Locked, notch_way};
 use kinematics::speed;
-use movement::{ArborId, Movement, WitnessId};
+use movement::{ArborId, CountedBy, Movement, WitnessId};
 use quantity::{Degrees, Exact};
 
 /// How a witness stands at rest, against how it stood at its moment.
@@ -39,6 +39,8 @@ pub struct Rest {
     each: Vec<StandsAtRest>,
     /// What locks, for each witness that is one: where it comes to its arm.
     arms: Vec<Option<Arms>>,
+    /// For each train the arbor that is stopped.
+    stopped: Vec<Option<ArborId>>,
 }
 
 impl Rest {
@@ -48,9 +50,12 @@ impl Rest {
         let mut rest = Rest {
             each: vec![StandsAtRest::Unknown; many],
             arms: vec![None; many],
+            stopped: Vec::new(),
         };
         for train in 0..movement.trains() {
-            rest.fill(movement, train, Lock::of(movement, train).as_ref());
+            let lock = Lock::of(movement, train);
+            rest.fill(movement, train, lock.as_ref());
+            rest.stopped.push(lock.map(|lock| lock.on));
         }
         rest
     }
@@ -105,6 +110,23 @@ impl Rest {
             matches!(at, StandsAtRest::RunsOn(_) | StandsAtRest::WithLock { .. })
         };
         self.each.iter().any(tells)
+    }
+
+    /// The arbor of a train that is stopped at rest, where the sheet tells.
+    pub fn stopped(&self, train: usize) -> Option<ArborId> {
+        self.stopped.get(train).copied().flatten()
+    }
+
+    /// Whether at rest is where a train is looked at first: it counts by a count wheel and has no cam. Then the lever of the count rides on the
+    /// rim until it falls, its own arm stops the pin, and no notch has an edge to be led to.
+    pub fn is_first(&self, movement: &Movement) -> bool {
+        let Some(strike) = movement.strike() else {
+            return false;
+        };
+        self.is_known()
+            && movement.works().is_some()
+            && strike.counted_by == CountedBy::CountWheel
+            && notch_way(movement, strike.read_at).is_none()
     }
 
     /// Where what locks comes to its arm, if this witness is what locks.

@@ -187,7 +187,7 @@ fn target(movement: &Movement, reading: &Reading) -> Target {
         from: witness.from.to_f64(),
         to: witness.to.to_f64(),
         period: witness.period().to_f64(),
-        spread: (reading.spread.as_deg()).hypot(movement.window_spread(reading.witness)),
+        spread: (reading.spread.as_deg()).hypot(witness.window_spread().to_f64()),
         held: held.unwrap_or(0.0),
         tied: false,
     }

@@ -320,12 +320,9 @@ impl Bench<'_> {
     /// known with such doubt.
     pub(crate) fn in_window_at(&self, covariance: &[f64], off: &[f64], way: usize) -> f64 {
         let n = self.witnesses();
-        let sharp = self
-            .timed()
-            .iter()
-            .all(|id| self.places.tracks[id.index()].edge <= 0.0);
-        let all_there =
-            sharp && covariance.iter().all(|d| *d <= 0.0) && off.iter().all(|o| o.abs() <= 0.0);
+        let all_there = covariance.iter().all(|d| *d <= 0.0)
+            && off.iter().all(|o| o.abs() <= 0.0)
+            && self.window_spread.iter().all(|spread| *spread <= 0.0);
         if all_there {
             return if self.places.all_admitted(way) {
                 1.0
@@ -335,22 +332,33 @@ impl Bench<'_> {
         }
         (self.timed().iter())
             .map(|&id| {
-                let w = id.index();
-                let track = &self.places.tracks[w];
-                let at = track.at[self.places.place(way, id)] + off[w];
-                let target = Target {
-                    from: track.from,
-                    to: track.to,
-                    period: track.period,
-                    spread: (covariance[w * n + w].max(0.0).sqrt())
-                        .hypot(track.edge)
-                        .max(SHARP * (track.to - track.from)),
-                    held: 0.0,
-                    tied: false,
-                };
-                target.alone(at)
+                self.one_in_window_at(covariance[id.index() * n + id.index()], off, (way, id))
             })
             .product()
+    }
+
+    /// The chance that one of them is, known with such a variance.
+    pub(crate) fn one_in_window_at(
+        &self,
+        variance: f64,
+        off: &[f64],
+        (way, id): (usize, WitnessId),
+    ) -> f64 {
+        let w = id.index();
+        let track = &self.places.tracks[w];
+        let at = track.at[self.places.place(way, id)] + off[w];
+        let target = Target {
+            from: track.from,
+            to: track.to,
+            period: track.period,
+            // Where its window lies is in doubt by itself, and no look tells of it.
+            spread: (variance.max(0.0).sqrt())
+                .hypot(self.window_spread[w])
+                .max(SHARP * (track.to - track.from)),
+            held: 0.0,
+            tied: false,
+        };
+        target.alone(at)
     }
 }
 

@@ -52,6 +52,7 @@ fn good(ids: &Ids) -> RuleFacts {
         ],
         in_window: Chance::of(0.95),
         usual: Vec::new(),
+        inferred: Vec::new(),
     }
 }
 
@@ -238,6 +239,7 @@ fn trains_thought_over_each_by_itself_must_be_good_together() {
         bent: vec![(id, Chance::of(bent))],
         in_window: Chance::of(in_window),
         usual: Vec::new(),
+        inferred: Vec::new(),
     };
     let both = |a: RuleFacts, b: RuleFacts| RuleFacts::together(&[a, b]).lacks();
     let (slot, pin) = (ids.slot, ids.pin);

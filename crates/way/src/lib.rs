@@ -30,9 +30,20 @@ pub use item::Item;
 pub use power::{DrivenBy, Source, sources};
 pub use setting::{Setting, Waits, settings};
 
-use entries::{Log, Stage};
+use entries::{Log, Stage, Striking};
 use movement::Movement;
 use visit::Visit;
+
+/// The entry since which a clock does not stand as it came: power was let down, it was taken apart, or something was moved. Nothing
+/// while it does.
+pub fn touched(log: &Log) -> Option<usize> {
+    visit::touched(log)
+}
+
+/// Whether a clock struck right when it was last tried before anything of it was touched; nothing where it was not tried so.
+pub fn struck_as_it_came(log: &Log) -> Option<Striking> {
+    visit::struck_as_it_came(log)
+}
 
 /// What is known of a job beside its log.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -41,6 +52,19 @@ pub struct JobFacts {
     pub counted: bool,
     /// Whether the strike train is in time, as far as the log bears that out; nothing where there is nothing to time.
     pub timed: Option<bool>,
+    /// Whether it struck every hour right and came whole, as its sheet was asked; nothing where it was not.
+    pub as_it_came: Option<bool>,
+}
+
+/// Whether it may still be read as it stood while it struck right: that was said of it or it was tried so, not wrong since, and nothing of
+/// it was touched.
+pub fn stands_as_it_came(log: &Log, as_it_came: Option<bool>) -> bool {
+    let right = match struck_as_it_came(log) {
+        Some(Striking::Wrong) => false,
+        Some(Striking::Right) => as_it_came != Some(false),
+        None => as_it_came == Some(true),
+    };
+    right && touched(log).is_none()
 }
 
 /// A point of a shop's own list.
@@ -106,7 +130,16 @@ impl Way {
     pub fn of(movement: Option<&Movement>, log: &Log, facts: &JobFacts, own: &[Own]) -> Way {
         let visit = Visit::of(log, movement);
         let stages = Stage::ALL.map(|stage| {
-            let items = item::items(stage, movement);
+            let mut items = item::items(stage, movement);
+            // While it stands as it came that is read before anything is let down.
+            let strikes = movement.is_none_or(|movement| movement.strike().is_some());
+            if stage == Stage::In
+                && strikes
+                && (visit.stood() || stands_as_it_came(log, facts.as_it_came))
+            {
+                let after = items.iter().position(|item| *item == Item::Tried);
+                items.insert(after.map_or(0, |at| at + 1), Item::AsItStood);
+            }
             let own = (own.iter())
                 .filter(|own| own.stage == stage)
                 .map(|own| Item::Own(own.says.clone()));

@@ -111,11 +111,18 @@ impl<'a> Visit<'a> {
             Item::Counted => facts.counted,
             Item::Timed => facts.timed == Some(true),
             Item::Tried => self.tried(),
+            Item::AsItStood => self.stood(),
             Item::Hours => self.every_hour(),
             Item::Oiled => any(|work| matches!(work, Work::Oil { .. })),
             Item::HandedBack => self.home,
             _ => false,
         }
+    }
+
+    /// Whether it was read as it stood while it struck right.
+    pub(crate) fn stood(&self) -> bool {
+        let is = |told: &EntryContent| matches!(told, EntryContent::Known(EntryKind::Stood { .. }));
+        self.entries.iter().any(|entry| is(&entry.told))
     }
 
     /// Whether it was tried before it was taken apart.
@@ -166,6 +173,40 @@ fn takes_apart(entry: &Entry) -> bool {
         Some(Work::Check { item, .. }) => item.here() == Some(&Item::Apart.key()),
         _ => false,
     }
+}
+
+/// The entry since which a clock does not stand as it came: power was let down, it was taken apart, or something was moved.
+pub(crate) fn touched(log: &Log) -> Option<usize> {
+    let visit = Visit::of(log, None);
+    let mut entries = visit.entries.iter();
+    let found = entries.find(|entry| moves(entry) || opens(entry, None) || lets_down(entry));
+    found.map(|entry| entry.n)
+}
+
+/// Whether a clock struck right when it was tried, before anything of it was touched, as far as that was said.
+pub(crate) fn struck_as_it_came(log: &Log) -> Option<Striking> {
+    let before = touched(log).unwrap_or(usize::MAX);
+    let visit = Visit::of(log, None);
+    visit.works().rev().find_map(|(n, work)| match work {
+        Work::TrialRun { struck, .. } if n < before => *struck,
+        _ => None,
+    })
+}
+
+/// Whether power was let down, or a weight taken off.
+fn lets_down(entry: &Entry) -> bool {
+    let Some(Work::Check { item, .. }) = entry.work() else {
+        return false;
+    };
+    let words = ["power down", "let down", "weight off"];
+    let is = |key: &String| {
+        let after = |word: &str| {
+            key.strip_prefix(word)
+                .map(|rest| rest.is_empty() || rest.starts_with(' '))
+        };
+        words.iter().any(|word| after(word) == Some(true))
+    };
+    item.here().is_some_and(is)
 }
 
 /// Whether something of the strike stands otherwise after this.

@@ -103,6 +103,7 @@ fn what_the_log_shows_is_done_and_the_rest_is_ticked_off_or_taken_back() {
     let facts = JobFacts {
         counted: true,
         timed: None,
+        as_it_came: None,
     };
     let mut log = log(&[came_in()]);
     let way = |log: &Log| Way::of(Some(&movement), log, &facts, &[]);
@@ -413,4 +414,76 @@ fn what_a_sheet_rules_out_is_not_minded() {
             .replace("going.wheel", "fusee.wheel"),
     );
     assert!(minded(Some(&fusee), StageDanger::Fusee));
+}
+
+#[test]
+fn as_it_stood_is_read_before_anything_is_touched_and_only_where_it_struck_right() {
+    let movement = schoolroom();
+    let offered = |kinds: &[EntryKind], as_it_came: Option<bool>| {
+        let facts = JobFacts {
+            as_it_came,
+            ..JobFacts::default()
+        };
+        let way = Way::of(Some(&movement), &told(kinds), &facts, &[]);
+        let points = &way.at(Stage::In).points;
+        points.iter().any(|point| point.item == Item::AsItStood)
+    };
+    let came = || EntryKind::Work(came_in());
+    let tried = |struck| EntryKind::Work(ran("1", struck));
+    let check = |item: &Item| EntryKind::Work(ticked(Stage::Down, item));
+    let shift = || {
+        EntryKind::Shift(vec![entries::AtMesh {
+            mesh: "second.wheel>third.pinion".to_owned(),
+            teeth: 1,
+        }])
+    };
+    assert!(offered(&[came()], Some(true)));
+    assert!(offered(&[came(), tried(Striking::Right)], None));
+    // Nobody knows, it struck wrong, or it came in pieces.
+    assert!(!offered(&[came()], None));
+    assert!(!offered(&[came()], Some(false)));
+    assert!(!offered(&[came(), tried(Striking::Right)], Some(false)));
+    assert!(!offered(&[came(), tried(Striking::Wrong)], Some(true)));
+    // Let down, taken apart, taken out, moved.
+    for item in [
+        Item::Power(String::new()),
+        Item::LetDown("great".to_owned()),
+    ] {
+        assert!(!offered(&[came(), check(&item)], Some(true)), "{item:?}");
+    }
+    assert!(!offered(&[came(), check(&Item::Apart)], Some(true)));
+    assert!(!offered(&[came(), shift()], Some(true)));
+    let out = EntryKind::ArborOut {
+        arbor: "fly".to_owned(),
+    };
+    assert!(!offered(&[came(), out], Some(true)));
+    // A look moves nothing, and what is called alike is another point.
+    let other = Item::Own("let downstairs know".to_owned());
+    assert!(offered(&[came(), check(&other)], Some(true)));
+}
+
+#[test]
+fn as_it_stood_is_done_once_it_was_read_and_stays_so_when_it_was_taken_apart() {
+    let movement = schoolroom();
+    let stood = EntryKind::Stood {
+        hours: Some(12),
+        readings: vec![entries::LoggedReading {
+            witness: "slot".to_owned(),
+            seen: entries::LoggedSight::Look {
+                look: entries::Sight::In,
+            },
+        }],
+    };
+    let apart = EntryKind::Work(ticked(Stage::Down, &Item::Apart));
+    let log = told(&[EntryKind::Work(came_in()), stood, apart]);
+    let way = Way::of(Some(&movement), &log, &JobFacts::default(), &[]);
+    for stage in [Stage::In, Stage::Down] {
+        let points = &way.at(stage).points;
+        let point = points.iter().find(|point| point.item == Item::AsItStood);
+        assert_eq!(
+            point.map(|point| point.done),
+            Some(Done::Shown),
+            "{stage:?}"
+        );
+    }
 }

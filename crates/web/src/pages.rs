@@ -12,6 +12,7 @@ mod record;
 mod removal;
 mod search;
 mod settings;
+mod stood;
 mod strike;
 mod sums;
 mod timing;
@@ -43,6 +44,7 @@ fn pages() -> Router<Arc<Desk>> {
         .merge(way::routes())
         .merge(describing::routes())
         .merge(places::routes())
+        .merge(stood::routes())
         .merge(timing::routes())
         .merge(strike::routes())
         .merge(sums::routes())

@@ -3,14 +3,15 @@
 use crate::desk::Job;
 use crate::underlay::Under;
 use draw::{
-    Anchor, Anchored, CloseUp, Drawing, Hold, Lift, LiftWay, Marks, Pose, View, layout, scene,
+    Anchor, Anchored, CloseUp, Drawing, Hold, Lift, LiftWay, Marks, PartTurned, Pose, View, layout,
+    scene,
 };
 use entries::Log;
 use maud::{Markup, PreEscaped, html};
 use movement::{ArborId, Movement, WitnessId};
 use quantity::Degrees;
 use report::{Locale, page, say};
-use timing::Shift;
+use timing::{Rest, Shift, ShiftWay, Turn};
 
 /// The drawing in a page: its text, with all of it in one group that glasses may show again.
 pub(crate) struct Plate {
@@ -27,12 +28,46 @@ const WHOLE: &str = "whole";
 pub(crate) enum Show {
     /// What is to be made to look like the movement; held at the drop.
     Looking,
+    /// What is to be made to look like the movement; locked.
+    AtRest,
     /// What is to be done.
     Doing,
     /// Arbors, to be touched.
     Choosing,
     /// How it lies there, and nothing to be done.
     Lying,
+}
+
+/// A part that is to be turned on its arbor, as it is marked.
+fn turned(locale: &Locale, turn: &Turn) -> PartTurned {
+    PartTurned {
+        at: turn.arbor,
+        by: turn.by.degrees(),
+        way: match turn.way {
+            ShiftWay::Ahead => LiftWay::Ahead,
+            ShiftWay::Back => LiftWay::Back,
+            ShiftWay::Either => LiftWay::Either,
+        },
+        says: page::turned_by(locale, &turn.by),
+    }
+}
+
+/// Where the trains that are timed are locked: what is looked at there, and nothing is held.
+fn locked(job: &Job) -> Vec<Hold> {
+    let (movement, rest) = (job.movement(), Rest::of(job.movement()));
+    let timed = job.timing.recalled.timed.iter();
+    let mut trains: Vec<usize> = timed
+        .map(|id| movement.train_of(movement.witness(*id).on))
+        .collect();
+    trains.sort_unstable();
+    trains.dedup();
+    let stopped = trains.into_iter().filter_map(|train| rest.stopped(train));
+    stopped
+        .map(|at| Hold {
+            at,
+            says: say!(job.locale, "locks-here"),
+        })
+        .collect()
 }
 
 impl Plate {
@@ -61,6 +96,7 @@ impl Plate {
         let holds = match show {
             Show::Choosing | Show::Lying => Vec::new(),
             Show::Doing if doing => holds(&job.locale, movement, job.advised()),
+            Show::AtRest => locked(job),
             _ => (movement.strike().iter())
                 .map(|strike| Hold {
                     at: strike.read_at,
@@ -68,8 +104,15 @@ impl Plate {
                 })
                 .collect(),
         };
+        let turns: Vec<PartTurned> = match show {
+            Show::Doing => (job.timing.turns().iter())
+                .map(|turn| turned(&job.locale, turn))
+                .collect(),
+            _ => Vec::new(),
+        };
         let marks = Marks {
             lifts: &lifts,
+            turns: &turns,
             holds: &holds,
             after: Some(&after),
         };

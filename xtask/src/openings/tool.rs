@@ -33,6 +33,8 @@ pub struct Tool<'a> {
     /// What stands in the log.
     newest: Vec<(WitnessId, Newest)>,
     bent: Vec<(WitnessId, Chance)>,
+    /// What was only inferred, at rest.
+    inferred: Vec<WitnessId>,
     /// Whether levers and parts were looked at, and found sound.
     trusted: bool,
     /// Whether a shift stands in the log.
@@ -61,6 +63,7 @@ impl<'a> Tool<'a> {
             log,
             newest: facts.newest,
             bent: Vec::new(),
+            inferred: Vec::new(),
             trusted: false,
             shifted: false,
             at_rest: false,
@@ -120,6 +123,7 @@ impl<'a> Tool<'a> {
         let facts = self.bench.facts(&recalled, &timing::Order::default());
         self.shown = Some(recalled.eye);
         (self.newest, self.bent) = (facts.newest, facts.bent);
+        self.inferred = facts.inferred;
         if self.shifted {
             for handled in recalled.handled {
                 let said = [
@@ -174,6 +178,7 @@ impl<'a> Tool<'a> {
             },
             in_window: self.bench.in_window(&self.belief),
             usual: Vec::new(),
+            inferred: self.inferred.clone(),
         }
     }
 

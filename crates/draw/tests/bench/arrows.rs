@@ -2,8 +2,9 @@
 
 use crate::svg::{groups, point};
 use crate::{Dice, read};
-use draw::{Lift, LiftWay, Marks, Pose, View, layout, scene};
-use movement::{MeshId, Movement, Plate};
+use draw::{Anchored, Lift, LiftWay, Marks, PartTurned, Pose, View, layout, scene};
+use movement::{MeshId, Movement, Plate, Turning};
+use quantity::Degrees;
 use std::collections::HashMap;
 use std::fmt::Write;
 
@@ -145,6 +146,7 @@ fn arrows_go_the_way_of_the_view_over_just_so_many_teeth() {
                 }];
                 let marks = Marks {
                     lifts: &lifts,
+                    turns: &[],
                     ..Marks::default()
                 };
                 let view = View { plate, upside_down };
@@ -196,6 +198,73 @@ fn arrows_go_the_way_of_the_view_over_just_so_many_teeth() {
     }
 }
 
+/// A part that is turned has its arrow about it, as far round and the way that is said, mirrored from the other plate, with its word.
+#[test]
+fn a_turned_part_has_its_arrow_about_it() {
+    let movement = crate::sample("schoolroom");
+    let laid = layout(&movement, &[]);
+    let count = movement.find_arbor("count").unwrap();
+    for (by, way) in [
+        (90, LiftWay::Ahead),
+        (90, LiftWay::Back),
+        (270, LiftWay::Ahead),
+        (4, LiftWay::Back),
+        (180, LiftWay::Either),
+    ] {
+        let turns = [PartTurned {
+            at: count,
+            by: Degrees::deg(quantity::whole(by)),
+            way,
+            says: "so far".to_owned(),
+        }];
+        let marks = Marks {
+            turns: &turns,
+            ..Marks::default()
+        };
+        for plate in [Plate::Front, Plate::Back] {
+            let view = View {
+                plate,
+                upside_down: false,
+            };
+            let drawing = scene(&movement, &laid, view, &Pose::default(), &marks);
+            let svg = drawing.svg();
+            let doc = roxmltree::Document::parse(&svg).unwrap();
+            let arrow = doc
+                .descendants()
+                .find(|n| n.attribute("id") == Some("turn-count"))
+                .expect("an arrow");
+            let ahead = movement.runs(count, plate) == Turning::Clockwise;
+            let clockwise = ahead == (way != LiftWay::Back);
+            let said = match (way, clockwise) {
+                (LiftWay::Either, _) => "either",
+                (_, true) => "clockwise",
+                (_, false) => "counterclockwise",
+            };
+            assert_eq!(arrow.attribute("data-way"), Some(said));
+            let centre = point(arrow, "data-cx", "data-cy");
+            let ends = [
+                point(arrow, "data-x0", "data-y0"),
+                point(arrow, "data-x1", "data-y1"),
+            ];
+            let [a, b] = ends.map(|p| (p - centre).atan2().to_degrees());
+            let turned = if clockwise { b - a } else { a - b };
+            let off = (turned - by as f64 + 180.0).rem_euclid(360.0) - 180.0;
+            assert!(off.abs() < 0.2, "{turned} of {by}");
+            // About the wheel, beyond its teeth.
+            let anchor = |of: Anchored| drawing.anchors().iter().find(|at| at.of == of);
+            let arbor = anchor(Anchored::Arbor(count)).expect("the arbor").at;
+            assert!(centre.distance(kurbo::Point::new(arbor.x, arbor.y)) < 0.02);
+            assert!(ends.iter().all(|p| p.distance(centre) > arbor.radius));
+            let glass = anchor(Anchored::Turn(count)).expect("a glass over it").at;
+            let middle = kurbo::Point::new(glass.x, glass.y);
+            assert!(ends.iter().all(|p| p.distance(middle) <= glass.radius));
+            let words = arrow.descendants().filter(|n| n.has_tag_name("text"));
+            let words: Vec<_> = words.filter_map(|n| n.text()).collect();
+            assert_eq!(words, ["so far"]);
+        }
+    }
+}
+
 #[test]
 fn each_tooth_is_numbered_or_every_fifth() {
     let movement = crate::sample("schoolroom");
@@ -208,6 +277,7 @@ fn each_tooth_is_numbered_or_every_fifth() {
         }];
         let marks = Marks {
             lifts: &lifts,
+            turns: &[],
             ..Marks::default()
         };
         let view = View::of_sheet(&movement);
@@ -236,6 +306,7 @@ fn an_arrow_starts_and_ends_in_a_space_of_the_lifted_part() {
     }];
     let marks = Marks {
         lifts: &lifts,
+        turns: &[],
         ..Marks::default()
     };
     for plate in [Plate::Front, Plate::Back] {

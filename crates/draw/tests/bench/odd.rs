@@ -29,6 +29,7 @@ fn drawn(movement: &Movement) -> String {
         .collect();
     let marks = Marks {
         lifts: &lifts,
+        turns: &[],
         holds: &holds,
         after: None,
     };

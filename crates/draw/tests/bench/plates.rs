@@ -237,7 +237,7 @@ fn anchors_are_where_the_drawing_has_things() {
                     let cam = groups(&doc, "cam").next().unwrap();
                     assert!(at.distance(point(cam, "data-cx", "data-cy")) < 0.02);
                 }
-                Anchored::Arrow(_) => panic!("nothing is lifted"),
+                Anchored::Arrow(_) | Anchored::Turn(_) => panic!("nothing is lifted or turned"),
                 Anchored::Part(_) => panic!("nothing is counted"),
                 Anchored::Pillar(_) | Anchored::Fixture(_) => panic!("nothing stands there"),
             }

@@ -115,6 +115,11 @@ pub fn log_text(noted: &TimingState) -> String {
         &advised.lacks.usual,
     ));
     text.extend(findings(movement, recalled, &advised.act));
+    text.extend(page::stood_right(
+        &Locale::default(),
+        movement,
+        &noted.stood,
+    ));
     let spread = |s: &timing::Shift| movement.mesh(s.mesh).reached == Reached::Plates;
     if matches!(advised.act, Act::Shift(_)) {
         let several = advised.shift_now.len() > 1;

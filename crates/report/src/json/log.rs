@@ -3,11 +3,11 @@
 use super::remesh::{Lacks, PartTurn, Shift, lacks, shifts, turns, witnesses};
 use super::windows::WindowAnswer;
 use super::{First, Version};
-use crate::en;
+use crate::{Locale, en, page};
 use movement::{Movement, Plate};
 use schemars::JsonSchema;
 use serde::Serialize;
-use timing::{Act, Advice, Recalled};
+use timing::{Act, Advice, HowStood, Recalled, StoodAt, StoodRight};
 
 /// What `trundle remesh --log` answers: what to do next, and the chance of each place of each witness.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -48,6 +48,9 @@ pub struct LoggedAnswer {
     handled: Vec<Handled>,
     /// The chance that a lever is bent or a part slipped, by its witness.
     bent: Vec<Bent>,
+    /// How witnesses stood while it struck right, where that was read.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub stood: Vec<StoodAnswer>,
     /// The advice in a sentence.
     why: String,
     /// What else the looks show, a sentence each.
@@ -115,6 +118,58 @@ struct Handled {
     other_way: f64,
     /// The chance that it slipped a tooth.
     slipped: f64,
+}
+
+/// How a witness stood while it struck right.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct StoodAnswer {
+    /// The witness.
+    id: String,
+    /// Where it stood, brought to its moment: degrees of its arbor, short of its place -, further on +.
+    stood_deg: f64,
+    /// How far from an edge of its window.
+    edge: StoodEdge,
+    /// So many degrees inside at least, at odds of nineteen in twenty; null where that is not told.
+    inside_deg: Option<f64>,
+    /// The same in a sentence.
+    says: String,
+}
+
+/// How far from an edge of its window a witness stood.
+#[derive(Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+enum StoodEdge {
+    /// Well inside.
+    Inside,
+    /// Near an edge.
+    Near,
+    /// Read outside, though it struck right: its window is not gone by that.
+    Outside,
+    /// Read too roughly to tell.
+    #[serde(rename = "cannot tell")]
+    CannotTell,
+}
+
+impl StoodAnswer {
+    /// Of each witness that was read so.
+    pub fn all(movement: &Movement, stood: &StoodRight) -> Vec<StoodAnswer> {
+        let one = |at: &StoodAt| {
+            let (edge, inside_deg) = match &at.told {
+                HowStood::Inside(by) => (StoodEdge::Inside, Some(by.to_f64())),
+                HowStood::NearAnEdge => (StoodEdge::Near, None),
+                HowStood::Outside => (StoodEdge::Outside, None),
+                HowStood::CannotTell => (StoodEdge::CannotTell, None),
+            };
+            StoodAnswer {
+                id: movement.witness(at.witness).id.clone(),
+                stood_deg: at.place.to_f64(),
+                edge,
+                inside_deg,
+                says: page::how_it_stood(&Locale::default(), movement, at),
+            }
+        };
+        stood.each.iter().map(one).collect()
+    }
 }
 
 /// The chance that what bears on a witness is bent or slipped.
@@ -195,6 +250,7 @@ impl LoggedAnswer {
             windows: WindowAnswer::all(movement),
             handled: handled.collect(),
             bent: bent.collect(),
+            stood: Vec::new(),
             why: en::advice(movement, recalled, advice, from),
             findings: en::findings(movement, recalled, &advice.act),
             cautions: match &advice.act {

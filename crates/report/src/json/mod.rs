@@ -20,7 +20,7 @@ pub use assumptions::AssumptionsAnswer;
 pub use check::CheckAnswer;
 pub use count::CountAnswer;
 pub use listen::ListenAnswer;
-pub use log::LoggedAnswer;
+pub use log::{LoggedAnswer, StoodAnswer};
 pub use oil::OilAnswer;
 pub use order::OrderAnswer;
 pub use pendulum::PendulumAnswer;

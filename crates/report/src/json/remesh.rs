@@ -252,6 +252,8 @@ pub(super) struct Lacks {
     bent_or_slipped: Vec<String>,
     /// Witnesses whose window is known from usual proportions alone.
     usual_windows: Vec<String>,
+    /// What locks and was only inferred to stand in its window, at rest through its notch, and not well inside.
+    inferred: Vec<String>,
     /// Whether the chance that all are in is below 0.95.
     unsure: bool,
 }
@@ -409,6 +411,7 @@ pub(super) fn lacks(movement: &Movement, lacks: &timing::Lacks) -> Lacks {
         far_off: names(&lacks.far_off),
         bent_or_slipped: names(&lacks.parts),
         usual_windows: names(&lacks.usual),
+        inferred: names(&lacks.inferred),
         unsure: lacks.unsure,
     }
 }

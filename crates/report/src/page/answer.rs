@@ -55,10 +55,13 @@ pub fn answer(
             let odds = locale.odds(advice.in_window);
             if advice.lacks.blind {
                 runs!(locale, "answer-prove-blind")
-            } else if advice.lacks.usual.is_empty() {
-                runs!(locale, "answer-prove", odds = odds)
-            } else {
+            } else if !advice.lacks.usual.is_empty() {
                 runs!(locale, "answer-prove-usual", odds = odds)
+            } else if !advice.lacks.inferred.is_empty() {
+                let names = witness_names(locale, movement, &advice.lacks.inferred);
+                runs!(locale, "answer-prove-inferred", names = names, odds = odds)
+            } else {
+                runs!(locale, "answer-prove", odds = odds)
             }
         }
         Act::NoMesh => runs!(locale, "answer-no-mesh"),

@@ -5,7 +5,9 @@ use super::looks::look_of;
 use super::{LookChoice, named};
 use crate::en::quoted;
 use crate::{Locale, say};
-use entries::{AtMesh, Entry, EntryContent, EntryKind, LoggedSight, LoggedTension, Moved, Sight};
+use entries::{
+    AtMesh, Entry, EntryContent, EntryKind, LoggedReading, LoggedSight, LoggedTension, Moved, Sight,
+};
 use movement::{Movement, Plate};
 use quantity::Degrees;
 use timing::SaidReading;
@@ -21,17 +23,18 @@ pub fn entry(locale: &Locale, movement: &Movement, entry: &Entry, from: Plate) -
     let shift = |at: &AtMesh| shift_words(locale, movement, at, from);
     match kind {
         EntryKind::Look { tension, readings } => {
-            let seen: Vec<String> = (readings.iter())
-                .map(|r| {
-                    let look = seen_words(locale, movement, &r.witness, &r.seen);
-                    say!(locale, "log-seen", name = named(&r.witness), look = look)
-                })
-                .collect();
-            let seen = seen.join("; ");
+            let seen = all_seen(locale, movement, readings);
             match tension {
                 LoggedTension::Tensioned => say!(locale, "log-look", seen = seen),
                 LoggedTension::Slack => say!(locale, "log-look-loose", seen = seen),
                 LoggedTension::AtRest => say!(locale, "log-look-at-rest", seen = seen),
+            }
+        }
+        EntryKind::Stood { hours, readings } => {
+            let seen = all_seen(locale, movement, readings);
+            match hours {
+                Some(hours) => say!(locale, "log-stood-hours", hours = *hours, seen = seen),
+                None => say!(locale, "log-stood", seen = seen),
             }
         }
         EntryKind::Shift(meshes) => {
@@ -58,6 +61,16 @@ pub fn entry(locale: &Locale, movement: &Movement, entry: &Entry, from: Plate) -
         EntryKind::Undo { of } => say!(locale, "log-undo", of = *of),
         EntryKind::Work(work) => crate::work::work(locale, work),
     }
+}
+
+fn all_seen(locale: &Locale, movement: &Movement, readings: &[LoggedReading]) -> String {
+    let seen: Vec<String> = (readings.iter())
+        .map(|r| {
+            let look = seen_words(locale, movement, &r.witness, &r.seen);
+            say!(locale, "log-seen", name = named(&r.witness), look = look)
+        })
+        .collect();
+    seen.join("; ")
 }
 
 fn shift_words(locale: &Locale, movement: &Movement, at: &AtMesh, from: Plate) -> String {

@@ -62,6 +62,14 @@ pub fn turn_sentences(
     each.collect()
 }
 
+/// By how much a part is turned, short, as it stands at its arrow: "a quarter".
+pub fn turned_by(locale: &Locale, by: &TurnBy) -> String {
+    match by {
+        TurnBy::Quarters(count) => say!(locale, "turned-by", count = *count),
+        TurnBy::Angle(by) => locale.degrees(by),
+    }
+}
+
 /// What goes, what stays, and how far what is read is moved by it: a sentence each.
 pub fn turn_beneath(locale: &Locale, movement: &Movement, turn: &Turn) -> Vec<String> {
     let stays = if turn.teeth_stay {

@@ -5,13 +5,10 @@ use super::best::Scale;
 use super::raw::Sought;
 use super::turned::{Break, Breaks, Turnable};
 use super::window::WorkedOutWindow;
+use crate::assumed::USUAL_WINDOW;
 use movement::{ArborId, WorksFigure};
 use num_traits::{Signed, Zero};
 use quantity::{Degrees, Exact, fraction, to_f64};
-
-/// How far off a window is by what was not measured but taken as is usual, as a part of half its width: one standard deviation (from
-/// memory; what comes of a tenth, a fifth and three tenths is worked out by the study of openings).
-pub(crate) const USUAL_SPREAD: (i64, i64) = (1, 5);
 
 /// By how much a figure is made greater: so little that an end moves evenly with it.
 const A_LITTLE: (i64, i64) = (1, 50_000);
@@ -52,11 +49,10 @@ pub(super) fn carry(works: &Turnable<'_>, windows: &mut [WorkedOutWindow]) {
     }
     for ((window, square), mut rests) in windows.iter_mut().zip(squares).zip(rests) {
         rests.sort_by(|a, b| b.0.total_cmp(&a.0));
-        let half = &(&window.to - &window.from) * &fraction(1, 2);
-        let (part, of) = USUAL_SPREAD;
+        let half = (&window.to - &window.from).to_f64() / 2.0;
         let usual = match window.is_judged() && rests.is_empty() {
             true => 0.0,
-            false => (&half * &fraction(part, of)).to_f64(),
+            false => USUAL_WINDOW.value * half,
         };
         window.spread = thousandths(square.sqrt().hypot(usual));
         window.rests_on = rests.into_iter().map(|(_, figure)| figure).collect();

@@ -3,7 +3,7 @@
 mod answer;
 mod history;
 mod page;
-mod reading;
+pub(super) mod reading;
 mod routes;
 mod step;
 mod telling;

@@ -27,6 +27,14 @@ fn one_touch_says_which_way_it_was_turned() {
         let body = served.get("/job/1").body;
         assert!(body.contains("class=\"turned-arrow\""), "{body}");
         assert!(body.contains("1.8° clockwise"), "{body}");
+        // On the drawing too, at the part that is turned: as it goes from where one looks.
+        let arrow =
+            |way: &str| format!("id=\"turn-count\" data-arbor=\"count\" data-way=\"{way}\"");
+        assert!(body.contains(&arrow("clockwise")), "{body}");
+        tell(&served, "view", &[("turn", "plate"), ("step", "answer")]);
+        let over = served.get("/job/1").body;
+        assert!(over.contains(&arrow("counterclockwise")), "{over}");
+        tell(&served, "view", &[("turn", "plate"), ("step", "answer")]);
         assert!(
             body.contains("Before a part is pulled off its square"),
             "{body}"

@@ -28,7 +28,7 @@ fn serve() -> Served {
     serve_on(&[], || Day::parse("2026-11-26"))
 }
 
-fn png() -> Vec<u8> {
+pub(crate) fn png() -> Vec<u8> {
     let mut png = std::io::Cursor::new(Vec::new());
     dial(120)
         .write_to(&mut png, image::ImageFormat::Png)

@@ -119,7 +119,7 @@ if (over > 0) found.push(`the page runs over by ${over}`);
 for (const e of document.querySelectorAll('button, a.button, summary, legend, label, p, li, h1, h2, h3, figcaption, select'))
   if (e.checkVisibility() && e.clientWidth && !e.closest('.visually-hidden, nav') && e.scrollWidth > e.clientWidth + 1)
     found.push(`${e.outerHTML.slice(0, 120)} ${e.scrollWidth} in ${e.clientWidth}`);
-for (const c of document.querySelectorAll('.close-up')) {
+for (const c of document.querySelectorAll('.close-up:has(.how)')) {
   const range = document.createRange();
   range.selectNodeContents(c.querySelector('legend'));
   const a = range.getBoundingClientRect(), b = c.querySelector('.how').getBoundingClientRect();

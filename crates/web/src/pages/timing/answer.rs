@@ -92,6 +92,7 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
                 &noted.advice.act,
             ));
             lines.extend(page::as_usual(locale, movement, &noted.advice.lacks.usual));
+            lines.extend(page::stood_right(locale, movement, &noted.stood));
             if !matches!(
                 noted.advice.act,
                 Act::Done | Act::Prove | Act::Shift(_) | Act::Turn(_)

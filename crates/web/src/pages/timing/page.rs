@@ -20,9 +20,11 @@ pub(crate) fn page(
 ) -> Result<Markup, Refused> {
     let locale = &job.locale;
     let step = Step::of(job, asked.read()?);
+    let at_rest = step == Step::Look && reading::is_at_rest(job, asked)?;
     let plate = Plate::of(
         job,
         match step {
+            Step::Look if at_rest => Show::AtRest,
             Step::Look => Show::Looking,
             Step::Answer => Show::Doing,
             Step::Jumped => Show::Choosing,
@@ -42,6 +44,9 @@ pub(crate) fn page(
                 }
             }
             div.beside {
+                @if job.stands_as_it_came {
+                    p.as-it-came { a.button href=(format!("/job/{}/stood", job.id)) { (say!(locale, "stood-link")) } }
+                }
                 @if step != Step::Answer { (answer::cautions(job, step)) }
                 @match step {
                     Step::Look => (reading::reading(job, &plate, asked)?),
@@ -49,7 +54,7 @@ pub(crate) fn page(
                     Step::Jumped | Step::Home => {},
                 }
                 @if step == Step::Answer { (answer::cautions(job, step)) }
-                (answer::section(job, step, &plate, step == Step::Look && reading::is_at_rest(job, asked)?))
+                (answer::section(job, step, &plate, at_rest))
                 @if step == Step::Home {
                     (history(job))
                 } @else {

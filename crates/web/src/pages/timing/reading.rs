@@ -5,9 +5,9 @@ use crate::form::said::lenient;
 use crate::form::{Fields, is_number, plain, written};
 use crate::pages::closeup::{self, HowSure, marks, state};
 use crate::plate::Plate;
-use entries::{Decimal, LoggedReading, LoggedSight, LoggedTension};
+use entries::{Decimal, EntryContent, EntryKind, LoggedReading, LoggedSight, LoggedTension};
 use maud::{Markup, html};
-use movement::WitnessId;
+use movement::{Movement, WitnessDrawing, WitnessId};
 use quantity::Degrees;
 use report::page;
 use report::{Locale, say};
@@ -22,22 +22,17 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup
     let slack = typed.read::<Felt>()?.slack;
     let rest = Rest::of(job.movement());
     let tells = asked.iter().any(|id| tells_at_rest(&rest, *id));
-    let held = match is_at_rest(job, typed)? {
-        true => Held::AtRest,
-        false => Held::Dropping,
-    };
+    let held = Held::of(job, typed)?;
     Ok(html! {
         @if !asked.is_empty() { (choice(job, held, tells)) }
         form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
             input type="hidden" name="entries" value=(job.entries());
             @if held == Held::AtRest { input type="hidden" name="held" value=(held.word()); }
-            @for id in &asked {
-                @match (held, rest.at_rest(*id)) {
-                    (Held::AtRest, StandsAtRest::Unknown) => {},
-                    (Held::AtRest, StandsAtRest::Locks { .. }) => (in_the_notch(job, *id, typed)),
-                    (Held::AtRest, _) => (witness(&At { job, plate, further: rest.usually(job.movement(), *id), held }, *id, typed)),
-                    (Held::Dropping, _) => (witness(&At { job, plate, further: Degrees::zero(), held }, *id, typed)),
-                }
+            @match held {
+                Held::AtRest => (close_ups_at_rest(&Looked { job, plate, asked: &asked }, typed)),
+                Held::Dropping => @for id in &asked {
+                    (witness(&At { job, plate, further: Degrees::zero(), held }, *id, typed))
+                },
             }
             @if !asked.is_empty() && held == Held::Dropping { label.check {
                 input type="checkbox" name="slack" value="slack" checked[slack];
@@ -47,12 +42,37 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup
     })
 }
 
+/// Witnesses that are looked at, in this order.
+pub(crate) struct Looked<'a> {
+    pub(crate) job: &'a Job,
+    pub(crate) plate: &'a Plate,
+    pub(crate) asked: &'a [WitnessId],
+}
+
+/// The close-ups of what can be read at rest.
+pub(crate) fn close_ups_at_rest(looked: &Looked<'_>, typed: &Fields) -> Markup {
+    let Looked { job, plate, asked } = *looked;
+    let rest = Rest::of(job.movement());
+    let at = |id: WitnessId| At {
+        job,
+        plate,
+        further: rest.usually(job.movement(), id),
+        held: Held::AtRest,
+    };
+    html! {
+        @for id in asked {
+            @match rest.at_rest(*id) {
+                StandsAtRest::Unknown => {},
+                StandsAtRest::Locks { .. } => (in_the_notch(job, *id, typed)),
+                _ => (witness(&at(*id), *id, typed)),
+            }
+        }
+    }
+}
+
 /// Whether it is asked what is seen at rest, and that tells anything.
 pub(crate) fn is_at_rest(job: &Job, asked: &Fields) -> Result<bool, Refused> {
-    let held = asked.read::<Felt>()?.held;
-    let rest = Rest::of(job.movement());
-    let mut readable = readable_witnesses(job).into_iter();
-    Ok(held == Some(Held::AtRest) && readable.any(|id| tells_at_rest(&rest, id)))
+    Ok(Held::of(job, asked)? == Held::AtRest)
 }
 
 /// Whether what is seen of a witness at rest tells how it stood at the drop.
@@ -75,6 +95,50 @@ enum Held {
 
 impl Held {
     const ALL: [Held; 2] = [Held::AtRest, Held::Dropping];
+
+    /// As is asked for, or as what is to be looked at next is seen; else as it was held for the last look of the job; else at rest where that is what is looked at first. At rest
+    /// only where that tells anything.
+    fn of(job: &Job, asked: &Fields) -> Result<Held, Refused> {
+        let rest = Rest::of(job.movement());
+        let mut readable = readable_witnesses(job).into_iter();
+        if !readable.any(|id| tells_at_rest(&rest, id)) {
+            return Ok(Held::Dropping);
+        }
+        let first = || match rest.is_first(job.movement()) {
+            true => Held::AtRest,
+            false => Held::Dropping,
+        };
+        let asked = asked.read::<Felt>()?.held;
+        let known = asked.or_else(|| Held::wanted(job, &rest));
+        Ok(known.or_else(|| Held::last(job)).unwrap_or_else(first))
+    }
+
+    /// As the lever drops, where after a look what is to be looked at next is seen only so.
+    fn wanted(job: &Job, rest: &Rest) -> Option<Held> {
+        let timing::Act::Look(next) = &job.timing.advice.act else {
+            return None;
+        };
+        let movement = job.movement();
+        let only_dropping = |id: &WitnessId| match rest.at_rest(*id) {
+            StandsAtRest::Unknown => true,
+            StandsAtRest::Locks { .. } => Rest::notch(movement, *id).is_none(),
+            StandsAtRest::AsItIs | StandsAtRest::RunsOn(_) | StandsAtRest::WithLock { .. } => false,
+        };
+        let looked = !job.timing.recalled.last_look.is_empty();
+        (looked && next.first().is_some_and(only_dropping)).then_some(Held::Dropping)
+    }
+
+    /// As it was held for the last look of the job.
+    fn last(job: &Job) -> Option<Held> {
+        let mut entries = job.timing.log.of_this_sheet().rev();
+        entries.find_map(|entry| match &entry.told {
+            EntryContent::Known(EntryKind::Look { tension, .. }) => Some(match tension {
+                LoggedTension::AtRest => Held::AtRest,
+                LoggedTension::Tensioned | LoggedTension::Slack => Held::Dropping,
+            }),
+            _ => None,
+        })
+    }
 
     fn word(self) -> &'static str {
         match self {
@@ -114,10 +178,10 @@ fn choice(job: &Job, held: Held, tells: bool) -> Markup {
 fn in_the_notch(job: &Job, id: WitnessId, typed: &Fields) -> Markup {
     let (locale, movement) = (&job.locale, job.movement());
     let name = &movement.witness(id).id;
-    let Some(way) = Rest::notch(movement, id) else {
-        return html! {};
-    };
     let called = page::witness_called(locale, movement, id);
+    let Some(way) = Rest::notch(movement, id) else {
+        return html! { p.at-its-arm { b { (called) } ": " (say!(locale, "at-its-arm")) } };
+    };
     let field = format!("{name}.notch");
     let picked = typed.get(&field);
     html! {
@@ -247,6 +311,7 @@ fn witness(at: &At<'_>, id: WitnessId, typed: &Fields) -> Markup {
                         }
                     }
                 }
+                @if in_quarters(movement, id) { (quarters(job, id, typed)) }
                 div.finer {
                     label.number {
                         span.visually-hidden { (say!(locale, "about", name = &called, what = say!(locale, "number"))) }
@@ -283,11 +348,44 @@ fn witness(at: &At<'_>, id: WitnessId, typed: &Fields) -> Markup {
     }
 }
 
+/// Whether a witness is read in quarters too: pins against a tail or an arm, as on a clock face or as a part of the way from pin to pin.
+fn in_quarters(movement: &Movement, id: WitnessId) -> bool {
+    let looks = movement.witness(id).kind.looks;
+    matches!(looks, WitnessDrawing::Pins | WitnessDrawing::Stop)
+}
+
+/// How far a pin has still to go, in quarters of the way from one place to the next.
+fn quarters(job: &Job, id: WitnessId, typed: &Fields) -> Markup {
+    let (locale, movement) = (&job.locale, job.movement());
+    let called = page::witness_called(locale, movement, id);
+    let field = format!("{}.quarters", movement.witness(id).id);
+    let picked = typed.get(&field);
+    let says = say!(
+        locale,
+        "of-witness",
+        what = say!(locale, "quarters-asks"),
+        name = &called
+    );
+    html! {
+        div.in-quarters role="radiogroup" aria-label=(says) {
+            span.quiet { (say!(locale, "quarters-asks")) }
+            @for to_go in 0..4_u8 {
+                @let value = format!("-{to_go}");
+                label.check {
+                    input type="radio" name=(field) value=(value) checked[picked == Some(value.as_str())];
+                    span { (say!(locale, "quarters-to-go", count = to_go)) }
+                }
+            }
+        }
+    }
+}
+
 /// What is seen of a witness: a number, a picture, and how surely.
 #[derive(Deserialize)]
 struct Look {
     deg: Option<String>,
     pick: Option<String>,
+    quarters: Option<String>,
     notch: Option<String>,
     #[serde(deserialize_with = "lenient")]
     sure: Option<HowSure>,
@@ -305,9 +403,25 @@ struct Felt {
 ///
 /// A picture is a coarse reading: it stands for all that looks more like it than like its neighbours.
 pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
-    let movement = job.movement();
     let Felt { slack, held } = fields.read()?;
-    let at_rest = (held == Some(Held::AtRest)).then(|| Rest::of(movement));
+    let at_rest = held == Some(Held::AtRest);
+    let tension = match (at_rest, slack) {
+        (true, _) => LoggedTension::AtRest,
+        (false, true) => LoggedTension::Slack,
+        (false, false) => LoggedTension::Tensioned,
+    };
+    let readings = readings(job, fields, at_rest)?;
+    Ok(Ask::Saw { readings, tension })
+}
+
+/// The readings that a form says, at rest or as the lever drops.
+pub(crate) fn readings(
+    job: &Job,
+    fields: &Fields,
+    at_rest: bool,
+) -> Result<Vec<LoggedReading>, Refused> {
+    let movement = job.movement();
+    let at_rest = at_rest.then(|| Rest::of(movement));
     let mut readings = Vec::new();
     for (id, witness) in movement.witnesses() {
         let further =
@@ -317,6 +431,7 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
             deg,
             pick,
             notch,
+            quarters,
             sure,
         } = of_it.read()?;
         if let (Some(notch), Some(_), Some(way)) = (&notch, &at_rest, Rest::notch(movement, id))
@@ -352,7 +467,10 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
             }
             (None, Some(typed)) if is_number(typed) => by_number(typed, sure),
             (None, Some(_)) => None,
-            (None, None) => continue,
+            (None, None) => match quarters.as_deref().map(Decimal::parse) {
+                Some(Ok(quarters)) => Some(LoggedSight::Quarters { quarters }),
+                _ => continue,
+            },
         };
         readings.push(match seen {
             Some(seen) => LoggedReading {
@@ -367,15 +485,10 @@ pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
             }
         });
     }
-    if readings.is_empty() {
-        return Err(Refused::Unread);
+    match readings.is_empty() {
+        true => Err(Refused::Unread),
+        false => Ok(readings),
     }
-    let tension = match (&at_rest, slack) {
-        (Some(_), _) => LoggedTension::AtRest,
-        (None, true) => LoggedTension::Slack,
-        (None, false) => LoggedTension::Tensioned,
-    };
-    Ok(Ask::Saw { readings, tension })
 }
 
 /// A spread to two figures: no measurement at a bench bears more.

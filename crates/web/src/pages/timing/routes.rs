@@ -151,8 +151,8 @@ pub(crate) fn carried_on(asked: &PageRequest) -> Result<String, Refused> {
 fn carried(fields: &Fields, step: Step) -> String {
     let step = step.name();
     let read = |name: &str| {
-        let ends = [".deg", ".pick", ".sure"];
-        name == "slack" || ends.iter().any(|end| name.ends_with(end))
+        let ends = [".deg", ".pick", ".sure", ".notch", ".quarters"];
+        name == "slack" || name == "held" || ends.iter().any(|end| name.ends_with(end))
     };
     let read = (fields.all()).filter(|(name, value)| read(name) && !value.is_empty());
     match &query(read)[..] {

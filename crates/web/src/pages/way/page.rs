@@ -236,6 +236,7 @@ fn point(job: &Whole, stage: Stage, point: &ToDo) -> Markup {
         span.says { (says) @if job.by.is_some() && point.done != Done::Open { span.visually-hidden { " " (say!(locale, "way-shown")) } } }
         @match point.done {
             _ if job.by.is_some() => {},
+            Done::Open if point.item == Item::AsItStood && stage == Stage::In => a.button href=(format!("/job/{}/stood", job.id)) { (say!(locale, "stood-link")) },
             Done::Open if point.item == Item::HandedBack => a.button href=(format!("#{}", entering::HANDED_BACK)) { (say!(locale, "enter-handed-back")) },
             Done::Open => form method="post" action=(format!("/job/{}/enter", job.id)) data-whole {
                 (hidden)

@@ -71,6 +71,7 @@ struct SentFrom {
 enum At {
     Points,
     Places,
+    Stood,
 }
 
 /// The same where an entry was made: its number is given, and it is shown where it was made.
@@ -82,6 +83,9 @@ fn settled(
     match what(id) {
         Ok(entered) => {
             let SentFrom { stage, at } = asked.fields.read()?;
+            if let Some(At::Stood) = at {
+                return Ok(on_to(&format!("/job/{id}/stood")));
+            }
             let mut to = stage.map_or_else(String::new, |stage| format!("?stage={}", stage.word()));
             if let (Some(At::Places), Some(_)) = (at, entered) {
                 return Ok(on_to(&format!("/job/{id}/places#photographs")));
