@@ -45,10 +45,35 @@ pub(crate) fn strike_like(text: &mut SheetText, kind: &Kind) -> Result<(), Descr
     let mut fresh = Fresh::default();
     for role in roles {
         take_over(text, kind, role, &mut fresh)?;
+        seat(text)?;
     }
     mark_all(text, kind)?;
     for question in &kind.questions {
         as_usual(text, kind, question, false)?;
+    }
+    Ok(())
+}
+
+/// Puts what would sit on an arbor that the train has not onto one that it has: onto what branches off, as a count wheel does, else
+/// onto the arbor that is held.
+fn seat(text: &mut SheetText) -> Result<(), DescribeFault> {
+    let arbors = text.arbors();
+    let trains = Trains::of(text);
+    let branch = (trains.firsts().first()).and_then(|first| trains.train(first).1.last().copied());
+    let seat = branch.map(str::to_owned).or_else(|| read_at(text));
+    let Some(seat) = seat else {
+        return Ok(());
+    };
+    for table in [SheetTable::Track, SheetTable::Pin, SheetTable::Witness] {
+        for nth in 0..text.tables(table).len() {
+            let at = TableAt::Nth(table, nth);
+            let on = text
+                .get(&at, "on")
+                .and_then(|on| on.text().map(str::to_owned));
+            if on.is_some_and(|on| !arbors.contains(&on)) {
+                text.set(&at, "on", &SheetValue::Text(seat.clone()))?;
+            }
+        }
     }
     Ok(())
 }
