@@ -156,6 +156,7 @@ fn what_every_command_prints_is_as_its_schema_says() {
     crowded(&mut printed);
     logs(&mut printed);
     held(&mut printed);
+    windows_and_stood(&mut printed);
     sums(&mut printed);
     sounds(&mut printed);
     let folder = library::root().join("docs/schemas");
@@ -199,6 +200,29 @@ fn planted(command: &str, asked: &[Value]) -> [Value; 2] {
     kind["object"]["trundle"] = json!(1);
     key["object"]["unnamed"] = json!("x");
     [kind, key]
+}
+
+/// A sheet without windows, and how all stood while it struck right.
+fn windows_and_stood(printed: &mut Printed) {
+    let text = std::fs::read_to_string(sample(SCHOOLROOM)).expect("the sample");
+    let kept = (text.lines())
+        .filter(|line| !line.starts_with("window_deg") && !line.starts_with("best_deg"));
+    let text: String = kept.map(|line| format!("{line}\n")).collect();
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("unwritten.toml");
+    std::fs::write(&sheet, text).expect("written");
+    let sheet = sheet.to_str().expect("a path");
+    let saw = [
+        "--saw",
+        "slot=0.1202",
+        "--saw",
+        "star=1.0417",
+        "--saw",
+        "pin=9.375notch~0.5",
+    ];
+    assert!(printed.ask("check", &[sheet]));
+    assert!(printed.ask("remesh", &[sheet, "--saw", "slot=-0.1"]));
+    printed.log(sheet, &[&[&["--stood=12"], &saw[..]].concat()]);
 }
 
 fn assumptions_and_sheets(printed: &mut Printed) {

@@ -727,6 +727,8 @@ describe-left =
        *[other] { $count } Fragen
     }
 describe-done = Es ist auf dem Werktisch.
+describe-pins-first = Die Hebestifte sind nicht gezählt, und was verloren ist, hängt an ihnen: erst sie zählen.
+describe-count-pins = Die Hebestifte zählen
 describe-again = So wie gezählt wurde, geht das Werk nicht auf.
 describe-again-how = Ein Rad auf der Zeichnung berühren, um es nachzuzählen. Was nicht gezählt ist, ist wie üblich.
 describe-count-again = Nachzählen: { $part }

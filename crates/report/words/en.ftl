@@ -624,6 +624,8 @@ describe-left =
        *[other] { $count } questions
     }
 describe-done = It is on the bench.
+describe-pins-first = The pins that lift the hammer were not counted, and what is lost hangs by them: count them first.
+describe-count-pins = Count the pins
 describe-again = As it was counted, the train cannot come out.
 describe-again-how = Touch a wheel on the drawing to count it again. What was not counted is as usual.
 describe-count-again = Count the { $part } again
@@ -1185,7 +1187,7 @@ value-point = two decimal numbers, `[right, up]`
 value-held = one of `"square"`, `"friction"`, `"screw"`, `"collet"`, `"pressed"`, or a table of them by part
 value-names = a list of names, `["…"]`
 value-keys-beside = a list of keys that stand beside it, `["…"]`
-value-spreads = a table of keys in degrees that stand beside it and are not usual, each with a number above 0, `{ tip_deg = 0.2 }`
+value-spreads = a table of keys in degrees that stand beside it and are not usual, each with a number above 0, `{"{"} tip_deg = 0.2 {"}"}`
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
 value-version = `1`, the only form of sheet there is

@@ -11,6 +11,7 @@ mod damaged;
 mod describing;
 mod drag;
 mod ears;
+mod entered;
 mod eye;
 mod forms;
 mod hands;

@@ -99,6 +99,14 @@ pub(super) fn follows(job: &Whole, described: &Described, from: Option<&str>) ->
 
 /// Whether the pins that lift the hammer were told, where they are asked about.
 pub(super) fn lifters(described: &Described) -> Lifters {
+    match lifters_open(described) {
+        Some(_) => Lifters::AsUsual,
+        None => Lifters::Counted,
+    }
+}
+
+/// The question about the pins that lift the hammer, where nobody counted them.
+pub(super) fn lifters_open(described: &Described) -> Option<&'static str> {
     let open = |asked: &AskedQuestion| {
         let of_lifters = matches!(
             asked.question.asks,
@@ -109,10 +117,8 @@ pub(super) fn lifters(described: &Described) -> Lifters {
         );
         of_lifters && !matches!(asked.answer, PresentAnswer::Count(_))
     };
-    match described.questions().iter().any(open) {
-        true => Lifters::AsUsual,
-        false => Lifters::Counted,
-    }
+    let asked = described.questions().into_iter().find(open)?;
+    Some(&asked.question.id)
 }
 
 /// How it is made, and that it cannot be counted or only roughly.

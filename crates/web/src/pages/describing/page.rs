@@ -195,6 +195,9 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
                 p.forward { a.button.primary href=(format!("/job/{}", job.id)) data-next { (say!(locale, "describe-time")) } }
             } @else {
                 p #beneath { (say!(locale, "describe-done-lost", count = lost)) }
+                @if let Some(asked) = counting::lifters_open(described) {
+                    p { (say!(locale, "describe-pins-first")) " " a.button href=(format!("/job/{}/movement?ask={asked}", job.id)) { (say!(locale, "describe-count-pins")) } }
+                }
                 p.forward { a.button.primary href=(format!("/job/{}/counts", job.id)) data-next { (say!(locale, "describe-find")) } }
             }
             (answers(job, described))
