@@ -102,8 +102,11 @@ impl Form<'_> {
     }
 }
 
+/// A kind, what is answered otherwise than as usual, and the blows of a cycle.
+type Row = (&'static str, &'static [(&'static str, &'static str)], u32);
+
 /// Every row of `KINDS.md`: its kind, what is answered otherwise than as usual, and the blows of its cycle.
-const ROWS: [(&str, &[(&str, &str)], u32); 11] = [
+const ROWS: [Row; 11] = [
     ("count wheel and cam", &[("halves", "none")], 78),
     ("count wheel and cam", &[("halves", "halves")], 90),
     (
