@@ -45,6 +45,15 @@ struct Openings {
     /// Beside it the same tool reading at rest, where the sheet says what locks, in place of trial and error
     #[arg(long)]
     rest: bool,
+    /// No width was measured: each window that the tool goes by lies off by this part of half its width
+    #[arg(long, value_name = "PART", value_parser = part)]
+    off: Option<f64>,
+}
+
+/// A part from 0 to 1.
+fn part(text: &str) -> Result<f64, String> {
+    let part = text.parse().ok().filter(|part| (0.0..=1.0).contains(part));
+    part.ok_or_else(|| "a part from 0 to 1 is meant".to_owned())
 }
 
 fn main() -> ExitCode {
@@ -106,6 +115,15 @@ fn openings(asked: &Openings) -> ExitCode {
     } else {
         &[study::SURE, study::SLIPPING, study::USUAL, study::CLUMSY]
     };
+    if let Some(off) = asked.off {
+        println!("No width was measured: the tool's windows lie off by {off} of half their width.");
+    }
+    let course = study::Course {
+        times,
+        players: &players,
+        movements: asked.movements,
+        off: asked.off,
+    };
     for &hands in hands {
         for fleet in &chosen {
             eprintln!(
@@ -113,7 +131,7 @@ fn openings(asked: &Openings) -> ExitCode {
                 begun.elapsed().as_secs_f64(),
                 fleet.name
             );
-            tallies.extend(study::play(fleet, hands, times, &players, asked.movements));
+            tallies.extend(study::play(fleet, hands, &course));
         }
     }
     print!("{}", table::told(&tallies));

@@ -2,15 +2,25 @@
 //! 100 is so. Smaller fleets than the study's, the same seeds at every run.
 
 use xtask::openings::fleet;
-use xtask::openings::study::{Figures, Hands, SURE, Tally, USUAL, Who, play};
+use xtask::openings::study::{Course, Figures, Hands, SURE, Tally, USUAL, Who, play};
 
 /// The study asks for a twentieth more than the bound at most, over many movements. So few leave two standard errors of room.
 const MOST: f64 = 1.05;
 
+/// The tool alone, by windows as they are.
+fn course(times: &[f64], movements: u64) -> Course<'_> {
+    Course {
+        times,
+        players: &[Who::Tool],
+        movements,
+        off: None,
+    }
+}
+
 fn played(hands: Hands, movements: u64) -> Vec<Tally> {
     fleet::all()
         .iter()
-        .flat_map(|fleet| play(fleet, hands, &[1.0], &[Who::Tool], movements))
+        .flat_map(|fleet| play(fleet, hands, &course(&[1.0], movements)))
         .collect()
 }
 
@@ -37,7 +47,7 @@ fn with_usual_hands_the_tool_takes_hardly_more_than_the_bound() {
 #[test]
 fn with_readings_twice_as_bad_every_movement_is_finished() {
     let tallies: Vec<Tally> = (fleet::all().iter())
-        .flat_map(|fleet| play(fleet, USUAL, &[2.0], &[Who::Tool], 12))
+        .flat_map(|fleet| play(fleet, USUAL, &course(&[2.0], 12)))
         .collect();
     let figures = Figures::of(&tallies);
     println!("{figures:?}");
@@ -46,4 +56,18 @@ fn with_readings_twice_as_bad_every_movement_is_finished() {
         figures.ratio <= 1.12 + 2.0 * figures.ratio_error,
         "{figures:?}"
     );
+}
+
+/// Where no width was measured nothing is ever called done, and every movement is finished all the same.
+#[test]
+fn by_usual_windows_nothing_is_called_done() {
+    let schoolroom = &fleet::all()[0];
+    let course = Course {
+        off: Some(0.2),
+        ..course(&[1.0], 24)
+    };
+    let tallies = play(schoolroom, USUAL, &course);
+    let figures = Figures::of(&tallies);
+    println!("{figures:?}");
+    assert_eq!((figures.false_dones, figures.put_aside), (0, 0));
 }

@@ -5,7 +5,8 @@
 
 use super::dice::{Dice, Purpose};
 use super::world::World;
-use movement::Movement;
+use movement::{FromWorks, Movement, WindowFromWorks, WorksFigure};
+use quantity::{Degrees, Exact, whole};
 use std::collections::BTreeMap;
 
 /// One train.
@@ -19,7 +20,13 @@ pub struct Fleet {
     pub movement: Movement,
     /// As it truly is.
     pub world: World,
+    /// Its sheet.
+    text: &'static str,
 }
+
+/// How windows that are known from usual proportions alone may lie off: which of the witnesses of a sheet, one after the other, lie
+/// ahead and which back.
+const AHEAD: [[bool; 2]; 4] = [[true, true], [false, false], [true, false], [false, true]];
 
 /// The most meshes that are mis-meshed at once.
 const MOST_MIS_MESHED: usize = 3;
@@ -48,12 +55,52 @@ pub fn all() -> Vec<Fleet> {
                 number,
                 movement,
                 world,
+                text,
             }
         })
         .collect()
 }
 
 impl Fleet {
+    /// The movement as one knows it of whose works nothing was measured: every window off by such a part of half its width, with its
+    /// best place, some ahead and some back; once for each way that may be.
+    ///
+    /// # Panics
+    /// If the sheet is not good without its windows, which the tests would tell.
+    pub fn as_usual(&self, off: f64) -> Vec<Movement> {
+        let unwritten = (self.text.lines())
+            .filter(|line| !line.starts_with("window_deg") && !line.starts_with("best_deg"));
+        let text: String = unwritten.map(|line| format!("{line}\n")).collect();
+        let bare = sheet::read(text.as_bytes()).expect("a good sheet").movement;
+        let known = |ahead: [bool; 2]| {
+            let windows = self
+                .movement
+                .witnesses()
+                .enumerate()
+                .map(|(w, (_, written))| {
+                    let half = written.width().to_f64() / 2.0;
+                    let by = if ahead[w % 2] { off } else { -off } * half;
+                    let moved = |place: &Degrees| place + &thousandths(by);
+                    WindowFromWorks {
+                        from: moved(&written.from),
+                        to: moved(&written.to),
+                        best: moved(&written.best),
+                        source: FromWorks {
+                            limits: Some([None, None]),
+                            usual_pace: false,
+                            spread: thousandths(strike::assumed::USUAL_WINDOW.value * half),
+                            rests_on: vec![WorksFigure {
+                                of: "works".to_owned(),
+                                key: "slot_deg".to_owned(),
+                            }],
+                        },
+                    }
+                });
+            bare.with_windows(windows.collect())
+        };
+        AHEAD.into_iter().map(known).collect()
+    }
+
     /// The states of so many movements: of all distinct places out of window that one to three mis-meshed meshes lead to,
     /// each as likely.
     pub fn drawn(&self, movements: u64) -> Vec<usize> {
@@ -74,11 +121,16 @@ impl Fleet {
     }
 }
 
+/// To the thousandth.
+fn thousandths(degrees: f64) -> Degrees {
+    let told = Exact::from_float((1000.0 * degrees).round()).expect("a number");
+    Degrees::deg(told / whole(1000))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use kinematics::{per_blow, step};
-    use quantity::{Exact, whole};
 
     #[test]
     fn a_blow_is_whole_periods_of_every_witness() {
@@ -160,6 +212,24 @@ mod tests {
                 .filter(|s| all_in(*s) != world.in_window(*s))
                 .count();
             assert_eq!(differ, 0, "{name}");
+        }
+    }
+
+    #[test]
+    fn what_nobody_measured_lies_off_by_as_much_as_is_said() {
+        for fleet in all() {
+            let known = fleet.as_usual(0.2);
+            assert_eq!(known.len(), AHEAD.len());
+            for (movement, ahead) in known.iter().zip(AHEAD) {
+                let pairs = movement.witnesses().zip(fleet.movement.witnesses());
+                for (w, ((id, is), (_, was))) in pairs.enumerate() {
+                    let off = (&is.best - &was.best).to_f64() / (was.width().to_f64() / 2.0);
+                    let meant = if ahead[w % 2] { 0.2 } else { -0.2 };
+                    assert!((off - meant).abs() < 0.01, "{}: {off}", fleet.name);
+                    assert!(movement.is_usual(id));
+                    assert!((is.width().to_f64() - was.width().to_f64()).abs() < 1e-9);
+                }
+            }
         }
     }
 

@@ -6,7 +6,7 @@ use super::dice::{Dice, Purpose};
 use super::eyes::Eyes;
 use super::fleet::Fleet;
 pub use super::hands::Hands;
-use super::tool::Tool;
+use super::tool::{InTurn, Tool};
 use super::trial::Trial;
 use quantity::Chance;
 
@@ -79,14 +79,27 @@ pub struct Taken {
     pub bound_takes: f64,
 }
 
-/// These players play so many movements of one fleet with some hands, with eyes so many times as bad as stated.
-pub fn play(
-    fleet: &Fleet,
-    hands: Hands,
-    times: &[f64],
-    players: &[Who],
-    movements: u64,
-) -> Vec<Tally> {
+/// What is played.
+#[derive(Debug, Clone, Copy)]
+pub struct Course<'a> {
+    /// How many times as bad as stated eyes are.
+    pub times: &'a [f64],
+    /// Who plays.
+    pub players: &'a [Who],
+    /// How many movements.
+    pub movements: u64,
+    /// If no width was measured, by what part of half its width each window that the tool goes by lies off.
+    pub off: Option<f64>,
+}
+
+/// Players play movements of one fleet with some hands.
+pub fn play(fleet: &Fleet, hands: Hands, course: &Course<'_>) -> Vec<Tally> {
+    let Course {
+        times,
+        players,
+        movements,
+        off,
+    } = *course;
     let bound = Bound::of(&fleet.world, hands);
     // The tool is told of hands and movements what the bound is told: how often hands go wrong, and that sound movements
     // stand at their best.
@@ -98,7 +111,17 @@ pub fn play(
         build: 0.0,
         ..timing::Priors::default()
     };
-    let tool = timing::Bench::of(&fleet.movement, told).expect("few ways to mesh it");
+    let known = match off {
+        Some(off) => fleet.as_usual(off),
+        None => vec![fleet.movement.clone()],
+    };
+    let benches: Vec<timing::Bench<'_>> = (known.iter())
+        .map(|known| timing::Bench::of(known, told).expect("few ways to mesh it"))
+        .collect();
+    let tools = |book: bool, at_rest: bool| {
+        let tool = |bench| Tool::of(&fleet.world, bench, book).at_rest(at_rest);
+        InTurn::of(benches.iter().map(tool).collect())
+    };
     let starts = fleet.drawn(movements);
     let work = |player: &mut dyn Player, eyes: Eyes| -> Vec<Record> {
         let bench = Bench {
@@ -133,16 +156,10 @@ pub fn play(
         for &who in players {
             let records = match who {
                 Who::Bound => at_best.clone(),
-                Who::Tool | Who::First => work(
-                    &mut Tool::of(&fleet.world, &tool, who == Who::Tool),
-                    at_drop(times),
-                ),
+                Who::Tool | Who::First => work(&mut tools(who == Who::Tool, false), at_drop(times)),
                 Who::Resting => {
                     let at_rest = fleet.world.locks.is_some();
-                    work(
-                        &mut Tool::of(&fleet.world, &tool, true).at_rest(at_rest),
-                        Eyes { times, at_rest },
-                    )
+                    work(&mut tools(true, at_rest), Eyes { times, at_rest })
                 }
                 Who::Trial => work(&mut Trial::of(&fleet.world), at_drop(times)),
             };

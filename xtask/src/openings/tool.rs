@@ -177,7 +177,9 @@ impl<'a> Tool<'a> {
                 self.bent.clone()
             },
             in_window: self.bench.in_window(&self.belief),
-            usual: Vec::new(),
+            usual: (self.bench.timed().iter().copied())
+                .filter(|id| self.bench.movement().is_usual(*id))
+                .collect(),
             inferred: self.inferred.clone(),
         }
     }
@@ -235,6 +237,33 @@ impl Player for Tool<'_> {
 
     fn says(&mut self) -> Vec<(What, f64)> {
         self.says.clone()
+    }
+}
+
+/// Tools at several benches, of which each has the next movement in turn.
+#[derive(Debug, Clone)]
+pub struct InTurn<'a> {
+    tools: Vec<Tool<'a>>,
+    now: usize,
+}
+
+impl<'a> InTurn<'a> {
+    /// Of at least one.
+    pub fn of(tools: Vec<Tool<'a>>) -> InTurn<'a> {
+        InTurn { tools, now: 0 }
+    }
+}
+
+impl Player for InTurn<'_> {
+    fn play(&mut self, sight: &Sight) -> Move {
+        if *sight == Sight::Put {
+            self.now = (self.now + 1) % self.tools.len();
+        }
+        self.tools[self.now].play(sight)
+    }
+
+    fn says(&mut self) -> Vec<(What, f64)> {
+        self.tools[self.now].says()
     }
 }
 
