@@ -680,6 +680,11 @@ describe-other-kind = Eine andere Art
 describe-as-text = Oder sein Blatt, als Text
 describe-like = Wie eine, die schon hier war
 describe-like-about = Ihre Zähnezahlen und ihr Schlagwerk werden übernommen, jede Zahl zweifelhaft, bis sie auch hier gezählt ist.
+describe-go-on =
+    { $count ->
+        [one] Weiter am Werk: eine Zahl fehlt noch
+       *[other] Weiter am Werk: { $count } Zahlen fehlen noch
+    }
 describe-movement = Das Werk
 describe-bare = Etwas anderes: Welle für Welle
 bare-next = So weit gezählt. Das nächste Rad anfügen, oder sagen, wie es schlägt.

@@ -572,6 +572,11 @@ describe-how = How does it strike?
 describe-how-about = Choose what looks like it. It is drawn, and can be altered later.
 describe-like = Like one that was here
 describe-like-about = Its counts and works are taken over, each count in doubt until it is counted here too.
+describe-go-on =
+    { $count ->
+        [one] Go on with the movement: one count is not there yet
+       *[other] Go on with the movement: { $count } counts are not there yet
+    }
 describe-movement = The movement
 describe-bare = Something else: arbor by arbor
 bare-next = Counted so far. Add the next arbor, or say how it strikes.

@@ -302,7 +302,10 @@ fn what_cannot_be_is_refused_in_a_sentence() {
 fn a_job_may_have_a_sheet_with_missing_counts_until_they_are_known() {
     let served = served();
     let way = served.get("/job/2/way?stage=in").body;
-    assert!(way.contains("3 counts are lost or in doubt."), "{way}");
+    assert!(
+        way.contains("3 counts are not there yet, lost or in doubt."),
+        "{way}"
+    );
     assert!(way.contains("href=\"/job/2/counts\""));
     // The train cannot be timed yet: its page leads to where that is said.
     let timing = served.get("/job/2");

@@ -10,6 +10,7 @@ use crate::pages::entering::{self, Form};
 use crate::pages::sums::Sum;
 use entries::{EntryContent, EntryKind, Stage, Work};
 use maud::{Markup, html};
+use movement::Open;
 use paper::put_right;
 use report::{say, stages};
 use serde::Deserialize;
@@ -53,7 +54,7 @@ pub(crate) fn way(
                 p.quiet { (stages::stage(locale, stage)) ": " (stages::stage_about(locale, stage)) "." }
                 @if job.by.is_none() && !job.state.way.home { (forward(job, stage, here)) }
                 (running(job, stage))
-                @if job.by.is_none() { p { a.button.plain href=(format!("/job/{}/movement", job.id)) { (say!(locale, "describe-movement")) } } }
+                @if job.by.is_none() { p { (movement_link(job)) } }
             }
             (points(job, stage))
             (known_section(job, stage))
@@ -72,6 +73,21 @@ pub(crate) fn way(
 }
 
 /// What is left of a removal, and what can be done about it.
+/// The way to the movement: where it is counted in part, to what is left of it.
+fn movement_link(job: &Whole) -> Markup {
+    let locale = &job.locale;
+    let to = format!("/job/{}/movement", job.id);
+    let blanks = job.state.open.iter().flat_map(Open::blanks);
+    let left = blanks.filter(|blank| blank.written.is_none()).count();
+    html! {
+        @if left > 0 {
+            a.button href=(to) { (say!(locale, "describe-go-on", count = left)) }
+        } @else {
+            a.button.plain href=(to) { (say!(locale, "describe-movement")) }
+        }
+    }
+}
+
 fn left_of_removal(job: &Whole, left: &Left) -> Markup {
     let locale = &job.locale;
     let address = format!("/job/{}/remove", job.id);
