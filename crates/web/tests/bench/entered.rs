@@ -7,7 +7,7 @@ use movement::{Movement, PartId, ToothForm};
 use quantity::{Exact, whole};
 use serde::Deserialize;
 use std::collections::{BTreeMap, BTreeSet};
-use tasks::{Described, Wrongs};
+use tasks::{CountState, Described, PlaceId, QuestionAnswer, Wrongs};
 
 /// A clock that comes in, and the requests that describe its movement.
 struct Form<'a> {
@@ -75,8 +75,9 @@ impl Form<'_> {
         new.expect("a part that was not there")
     }
 
-    /// Answers every question, from these or as usual, and counts every part as is usual, until all is told.
-    fn finish(&self, answers: &[(&str, &str)]) {
+    /// Answers every question, from these or as usual, and counts every part as it is on the clock in hand, or as is usual, until all
+    /// is told.
+    fn finish(&self, answers: &[(&str, &str)], counted: &BTreeMap<String, String>) {
         for _ in 0..200 {
             let page = self.page();
             let question = between(&page, "name=\"question\" value=\"", "\"");
@@ -86,13 +87,15 @@ impl Form<'_> {
                 let answer = told.map_or("usual", |(_, answer)| answer);
                 self.post("answer", &[("question", question), ("answer", answer)]);
             } else if !part.is_empty() {
-                let described = Described::read(&self.text()).expect("a description");
-                let open = described.places();
-                let place = open
-                    .iter()
-                    .find(|place| format!("{}.{}", place.id.arbor, place.id.part) == part);
-                let usual = place.and_then(|place| place.usual).expect("a usual count");
-                let count = usual.get().to_string();
+                let usual = || {
+                    let described = Described::read(&self.text()).expect("a description");
+                    let open = described.places();
+                    let mut place = open.iter();
+                    let place = place.find(|place| name(&place.id) == part);
+                    let usual = place.and_then(|place| place.usual).expect("a usual count");
+                    usual.get().to_string()
+                };
+                let count = counted.get(part).cloned().unwrap_or_else(usual);
                 self.post("count", &[("at", part), ("how", "next"), ("count", &count)]);
             } else {
                 return;
@@ -100,6 +103,31 @@ impl Form<'_> {
         }
         panic!("it does not come to an end");
     }
+}
+
+/// The counts of a clock of a kind, as they come out with these answers.
+fn of_a_clock(kind: &str, answers: &[(&str, &str)]) -> BTreeMap<String, String> {
+    let answers: Vec<(&str, QuestionAnswer)> = (answers.iter())
+        .map(|(id, choice)| (*id, QuestionAnswer::Choice((*choice).to_owned())))
+        .collect();
+    let mut made = Described::begin(kind, "a clock", &answers).expect("begun");
+    for place in made.places() {
+        let usual = place.usual.expect("usual");
+        made.count(&place.id, CountState::Counted(usual))
+            .expect("there");
+    }
+    let counts = made
+        .places()
+        .into_iter()
+        .filter_map(|place| match place.state {
+            CountState::Counted(teeth) => Some((name(&place.id), teeth.get().to_string())),
+            _ => None,
+        });
+    counts.collect()
+}
+
+fn name(place: &PlaceId) -> String {
+    format!("{}.{}", place.arbor, place.part)
 }
 
 /// A kind, what is answered otherwise than as usual, and the blows of a cycle.
@@ -158,7 +186,7 @@ fn each_kind_of_the_page_of_kinds_is_made_by_the_form_alone_and_strikes_what_its
     for (n, (kind, answers, blows)) in ROWS.iter().enumerate() {
         let form = Form::begin(&served, n + 2);
         form.post("kind", &[("kind", kind)]);
-        form.finish(answers);
+        form.finish(answers, &of_a_clock(kind, answers));
         let struck = tasks::strike(form.text().as_bytes(), &Wrongs::default(), false)
             .expect("it strikes")
             .struck;
