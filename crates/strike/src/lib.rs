@@ -10,6 +10,7 @@
 pub mod assumed;
 pub mod bounds;
 mod build;
+mod cursor;
 mod hour;
 mod hours;
 mod machine;

@@ -1,6 +1,7 @@
 //! The run itself: instants in order, what is due at each, and what stops.
 
 use crate::bounds::MOST_WORK;
+use crate::cursor::{CarriedRound, Cursor};
 use crate::machine::{Class, Feeler, HAND, Machine, Mark, Path, Tick};
 use crate::{End, Jam};
 use num_integer::Integer;
@@ -50,36 +51,6 @@ pub(crate) enum Heard {
     Gathers,
 }
 
-/// One thing that comes round: its next tick.
-#[derive(Debug, Clone, Copy)]
-struct Cursor {
-    next: usize,
-    /// The tick of what is next; far beyond all where nothing ever comes.
-    due: Tick,
-}
-
-impl Cursor {
-    /// At the first of some places.
-    fn first(place: Option<Tick>) -> Cursor {
-        Cursor {
-            next: 0,
-            due: place.unwrap_or(Tick::MAX),
-        }
-    }
-
-    /// On to the next of so many places, which come again after a period.
-    fn advance(&mut self, count: usize, period: Tick, place: impl Fn(usize) -> Tick) {
-        let here = place(self.next);
-        self.next += 1;
-        if self.next < count {
-            self.due += place(self.next) - here;
-        } else {
-            self.next = 0;
-            self.due += period + place(0) - here;
-        }
-    }
-}
-
 /// A run under way.
 pub(crate) struct Run<'m> {
     pub(crate) machine: &'m Machine,
@@ -116,13 +87,6 @@ pub(crate) struct Run<'m> {
     /// Tips that were let go at the instant that is under way, and lever arbors that stand otherwise by it; empty between two.
     fell: Vec<usize>,
     altered: Vec<bool>,
-}
-
-/// What a driver carries round.
-struct CarriedRound {
-    feelers: Vec<usize>,
-    arms: Vec<usize>,
-    pallet: bool,
 }
 
 /// What stops a driver at an instant.
@@ -565,19 +529,6 @@ impl<'m> Run<'m> {
 }
 
 impl Machine {
-    /// What a driver carries round.
-    fn carried_round(&self, driver: usize) -> CarriedRound {
-        let feelers = 0..self.feelers.len();
-        let arms = 0..self.arms.len();
-        CarriedRound {
-            feelers: feelers
-                .filter(|&f| self.feelers[f].driver == driver)
-                .collect(),
-            arms: arms.filter(|&a| self.arms[a].driver == driver).collect(),
-            pallet: self.rack.as_ref().is_some_and(|rack| rack.driver == driver),
-        }
-    }
-
     /// The way after which a train that was not stopped never will be: a whole round of all that it feels and meets, and
     /// of gathering besides.
     fn round(&self, driver: usize) -> Tick {
