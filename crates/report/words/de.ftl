@@ -100,16 +100,8 @@ answer-part = Zuerst nach einem verbogenen Hebel oder einem verrutschten Teil su
 answer-prove = Noch einmal ansehen sagt kaum mehr, und kein Versatz ist besser. Dass alles in seinem Fenster steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-prove-blind = Auf dem Blatt steht nichts, was zeigt, wie das Laufwerk steht. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-prove-usual = Die Fenster sind nur aus üblichen Maßen bekannt. Dass alles darin steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
-windows-usual =
-    { $count ->
-        [one] Das Fenster ({ $names }) beruht auf üblichen Maßen, nicht auf gemessenen.
-       *[other] Die Fenster ({ $names }) beruhen auf üblichen Maßen, nicht auf gemessenen.
-    }
-windows-usual-measure =
-    { $count ->
-        [one] Das Fenster ({ $names }) beruht auf üblichen Maßen, nicht auf gemessenen.
-       *[other] Die Fenster ({ $names }) beruhen auf üblichen Maßen, nicht auf gemessenen.
-    } Am meisten würde klären: { $measure }.
+windows-usual = Wie üblich, nicht gemessen: wo { $names } stehen darf.
+windows-usual-measure = Wie üblich, nicht gemessen: wo { $names } stehen darf. Am meisten würde klären: { $measure }.
 figure-slot = wie weit ein Schlitz der Schlossscheibe am Grund ist
 figure-notch = wie weit eine Kerbe ({ $of }) am Grund ist
 figure-tip = wie breit die Spitze ({ $of }) ist

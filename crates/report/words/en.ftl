@@ -101,16 +101,8 @@ answer-prove = Looking again would hardly tell more, and no shift does better. T
 answer-prove-blind = The sheet names nothing that shows how the train stands. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-prove-usual = The windows are known from usual proportions alone. That all is in them: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
 # Where windows that were worked out rest on what is usual; of it one is best measured first.
-windows-usual =
-    { $count ->
-        [one] The window of the { $names } rests on what is usual, not measured.
-       *[other] The windows of { $names } rest on what is usual, not measured.
-    }
-windows-usual-measure =
-    { $count ->
-        [one] The window of the { $names } rests on what is usual, not measured.
-       *[other] The windows of { $names } rest on what is usual, not measured.
-    } Measured first, this would settle most: { $measure }.
+windows-usual = As usual, not measured: where { $names } may stand.
+windows-usual-measure = As usual, not measured: where { $names } may stand. Measured first, this would settle most: { $measure }.
 figure-slot = how wide a slot of the count wheel is at its bottom
 figure-notch = how wide a notch of the { $of } is at its bottom
 figure-tip = how wide the { $of } is at its tip

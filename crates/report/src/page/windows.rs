@@ -13,18 +13,14 @@ pub fn as_usual(locale: &Locale, movement: &Movement, of: &[WitnessId]) -> Optio
     let measure = first.and_then(|figure| figure_called(locale, movement, figure));
     (!names.is_empty()).then(|| {
         let names = locale.list(&names);
-        let count = of.len();
         match measure {
-            Some(measure) => {
-                say!(
-                    locale,
-                    "windows-usual-measure",
-                    names = names,
-                    count = count,
-                    measure = measure
-                )
-            }
-            None => say!(locale, "windows-usual", names = names, count = count),
+            Some(measure) => say!(
+                locale,
+                "windows-usual-measure",
+                names = names,
+                measure = measure
+            ),
+            None => say!(locale, "windows-usual", names = names),
         }
     })
 }
