@@ -2,8 +2,10 @@
 //! their places in the train; where each really is, the kind's questions ask.
 
 use crate::kind::TrainSort;
+use crate::moved::is_of;
 use crate::proportions::mark_all;
-use crate::take::{Fresh, take_over};
+use crate::role::first;
+use crate::take::{Fresh, copy, take_over};
 use crate::tell::as_usual;
 use crate::train::{Trains, read_at};
 use crate::works::works;
@@ -47,9 +49,40 @@ pub(crate) fn strike_like(text: &mut SheetText, kind: &Kind) -> Result<(), Descr
         take_over(text, kind, role, &mut fresh)?;
         seat(text)?;
     }
+    witnesses(text, &pattern)?;
     mark_all(text, kind)?;
     for question in &kind.questions {
         as_usual(text, kind, question, false)?;
+    }
+    Ok(())
+}
+
+/// Takes over what is read as the lever drops, each on the arbor that now carries what it shows.
+fn witnesses(text: &mut SheetText, pattern: &SheetText) -> Result<(), DescribeFault> {
+    let (mine, its) = (works(text), works(pattern));
+    for (nth, witness) in pattern.tables(SheetTable::Witness).iter().enumerate() {
+        let from = TableAt::Nth(SheetTable::Witness, nth);
+        let on = witness.text("on");
+        let mut carried = its.iter().filter(|work| {
+            work.on == on && work.at.sort() != SheetTable::Lever && is_of(pattern, &from, work.role)
+        });
+        let twin = carried
+            .next()
+            .and_then(|work| first(&mine, work.role)?.on.clone());
+        let id = witness
+            .text("id")
+            .filter(|id| text.nth(SheetTable::Witness, id).is_none());
+        if let (Some(on), Some(id), None) = (twin, id, witness.text("at")) {
+            let at = text.add(SheetTable::Witness, &id)?;
+            copy(
+                text,
+                pattern,
+                &from,
+                &at,
+                &["id".to_owned(), "on".to_owned()],
+            )?;
+            text.set(&at, "on", &SheetValue::Text(on))?;
+        }
     }
     Ok(())
 }

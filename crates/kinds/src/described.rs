@@ -8,7 +8,7 @@ use crate::pattern::Beside;
 use crate::places::{lost, places, set_lost};
 use crate::proportions::{derive, mark_all, usual_keys};
 use crate::role::StrikeWork;
-use crate::tell::{as_usual, mark, measured, tell};
+use crate::tell::{as_usual, mark, measured, tell, usual_lifters};
 use crate::works::works;
 use crate::{
     AskedQuestion, CountPlace, CountState, DescribeFault, Follow, Kind, MeasuredWidth, PlaceId,
@@ -166,7 +166,10 @@ impl Described {
 
     fn derive(&mut self) -> Result<(), DescribeFault> {
         match self.kind {
-            Some(kind) => Ok(derive(&mut self.text, kind)?),
+            Some(kind) => {
+                usual_lifters(&mut self.text, kind)?;
+                Ok(derive(&mut self.text, kind)?)
+            }
             None => Ok(()),
         }
     }

@@ -24,6 +24,7 @@ pub(crate) fn fit(text: &mut SheetText) -> Result<(), EditFault> {
         let Some(gap) = gap(text, &at) else {
             continue;
         };
+        fit_slot(text, &at, &(&gap * fraction(ROOM.0, ROOM.1)))?;
         let usual = usual_keys(text, &at);
         for widths in BESIDE {
             let width = |key: &str| text.get(&at, key)?.number();
@@ -45,6 +46,34 @@ pub(crate) fn fit(text: &mut SheetText) -> Result<(), EditFault> {
             }
         }
         fit_tips(text, &at)?;
+    }
+    Ok(())
+}
+
+/// A usual slot is wide enough for a tip in it that was measured.
+fn fit_slot(text: &mut SheetText, track: &TableAt, room: &Exact) -> Result<(), EditFault> {
+    let is_usual = usual_keys(text, track).iter().any(|key| key == "slot_deg");
+    let id = text
+        .get(track, "id")
+        .and_then(|id| id.text().map(str::to_owned));
+    let slot = text.get(track, "slot_deg").and_then(|slot| slot.number());
+    let (true, Some(id), Some(slot)) = (is_usual, id, slot) else {
+        return Ok(());
+    };
+    for nth in 0..text.tables(SheetTable::Lever).len() {
+        let at = TableAt::Nth(SheetTable::Lever, nth);
+        let feels = text
+            .get(&at, "feels")
+            .and_then(|feels| feels.text().map(str::to_owned));
+        let tip = text.get(&at, "tip_deg").and_then(|tip| tip.number());
+        let measured = !usual_keys(text, &at).iter().any(|key| key == "tip_deg");
+        if let Some(tip) = tip.filter(|tip| measured && tip * whole(2) > slot)
+            && feels.as_ref() == Some(&id)
+            && tip < *room
+        {
+            let wide = hundredths(&(tip * whole(2)).min(room.clone()));
+            return text.set(track, "slot_deg", &SheetValue::Decimal(wide));
+        }
     }
     Ok(())
 }

@@ -87,7 +87,17 @@ pub(crate) fn follows(text: &SheetText, kind: &Kind) -> Vec<Follow> {
     if wrong == 0 {
         return follows;
     }
-    let mended = mended(text, kind, &follows);
+    let mut mended = mended(text, kind, &follows);
+    // What mends one thing and spoils another is no miscount of a train that came out.
+    let stays: Vec<WorkRole> = (follows.iter())
+        .filter(|follow| follow.right)
+        .map(|follow| follow.of)
+        .collect();
+    mended.retain(|(_, right)| stays.iter().all(|role| right.contains(role)));
+    let most = mended.iter().map(|(_, right)| right.len()).max();
+    if most == Some(follows.len()) {
+        mended.retain(|(_, right)| right.len() == follows.len());
+    }
     for follow in follows.iter_mut().filter(|follow| !follow.right) {
         let mine = mended
             .iter()

@@ -51,7 +51,7 @@ pub(crate) fn moved(
 }
 
 /// Whether a witness says that it is read at this.
-fn is_of(text: &SheetText, witness: &TableAt, role: WorkRole) -> bool {
+pub(crate) fn is_of(text: &SheetText, witness: &TableAt, role: WorkRole) -> bool {
     let kind = text.table(witness).and_then(|table| table.text("kind"));
     let Some(kind) = kind.and_then(|kind| movement::WitnessKind::called(&kind)) else {
         return false;

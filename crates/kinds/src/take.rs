@@ -227,7 +227,7 @@ const READ_ON: [(SheetTable, &str); 2] =
     [(SheetTable::Moment, "arbor"), (SheetTable::Witness, "on")];
 
 /// Copies all keys of a table of the pattern but some.
-fn copy(
+pub(crate) fn copy(
     text: &mut SheetText,
     pattern: &SheetText,
     from: &TableAt,

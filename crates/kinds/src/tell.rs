@@ -111,6 +111,20 @@ pub(crate) fn tell(
 /// So many that nobody counted may there be.
 const MOST_USUAL: i64 = 60;
 
+/// Pins that lift the hammer and that nobody counted, as they come out by the counts as these stand now.
+pub(crate) fn usual_lifters(text: &mut SheetText, kind: &Kind) -> Result<(), DescribeFault> {
+    let all = works(text);
+    let Some(at) = crate::role::first(&all, WorkRole::Lifters).map(|work| work.at.clone()) else {
+        return Ok(());
+    };
+    if usual_keys(text, &at).iter().any(|key| key == PINS) && !all_right(text, kind) {
+        come_out(text, kind, &at, PINS)?;
+    }
+    Ok(())
+}
+
+const PINS: &str = "pins";
+
 /// Of what nobody counted, the number nearest the usual one with which all that follows from the counts is right; the usual one where
 /// none does, or nothing follows yet.
 fn come_out(

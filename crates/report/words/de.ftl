@@ -148,6 +148,7 @@ question-at-rest = Es ist gesperrt und leicht angedrückt. Was sehen Sie?
 question-first = Das Laufwerk bis zum Einfall weiterdrücken. Was sehen Sie?
 question-after = Noch einmal bis zum Einfall weiterdrücken. Was sehen Sie jetzt?
 question-locks = Was hält es an, wenn es geschlagen hat: ein Stift an einem Rad gegen einen Arm, oder ein Hebel in einer Kerbe? Auf dem Blatt steht noch nichts, woran man sieht, ob das Laufwerk stimmt: eintragen, woran.
+question-no-windows = So wie es beschrieben ist, schlüge es nicht richtig; wo etwas stehen darf, ist darum nicht zu sagen. Durchsehen, was es trägt, die Zahlen und was gemessen ist.
 question-nothing-wrong = Mit diesen Zahlen ist nichts abzulesen: das Werk geht so nicht auf. Erst nachzählen.
 question-nothing = Noch ist nichts abzulesen. Die Wellen einsetzen.
 

@@ -153,6 +153,7 @@ question-first = Press the train on to the drop. What do you see?
 question-after = Press it on to the drop again. What do you see now?
 question-locks = When it has struck, what stops it: a pin on a wheel against an arm, or a lever in a notch? Nothing on the sheet shows yet whether the train is in time: put in what shows it.
 question-nothing = Nothing can be read yet. Put the arbors in.
+question-no-windows = As it was described it would not strike right, so where things may stand cannot be told. Look through what it carries, its counts and what was measured.
 question-nothing-wrong = Nothing can be read by these counts: with them the train cannot come out. Count again first.
 
 # One of several shifts: its number before its sentence, and how a finding names it.

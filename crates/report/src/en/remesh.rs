@@ -228,7 +228,7 @@ fn besides(movement: &Movement, answer: &Answer) -> Vec<String> {
         .map(|stands| stands.witness)
         .collect();
     (page::moved_by_pins(&locale, movement, &out).into_iter())
-        .chain(page::levers_made(&locale, movement))
+        .chain(page::levers_made(&locale, movement, &out))
         .map(|said| breaking(&said))
         .collect()
 }

@@ -175,6 +175,8 @@ pub fn question(
         say!(locale, "question-after")
     } else if recalled.readable.is_empty() && !movement.comes_out() {
         say!(locale, "question-nothing-wrong")
+    } else if recalled.out.is_empty() && !movement.unjudged().is_empty() {
+        say!(locale, "question-no-windows")
     } else if recalled.readable.is_empty() {
         say!(locale, "question-nothing")
     } else {

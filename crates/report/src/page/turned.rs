@@ -4,7 +4,7 @@ use super::{lever_called, named, way, witness_named};
 use crate::{Locale, Sentence, runs, say, turn_seen};
 use kinematics::TurnedThing;
 use movement::{
-    ArborId, Carrier, HeldBy, LeverMade, Movement, Plate, Shape, ToothForm, WitnessId, Works,
+    ArborId, Carrier, HeldBy, Lever, LeverMade, Movement, Plate, Shape, ToothForm, WitnessId, Works,
 };
 use quantity::{Degrees, to_f64, whole};
 use timing::{Act, Turn, TurnBy};
@@ -110,15 +110,23 @@ fn turn_moves(locale: &Locale, movement: &Movement, id: WitnessId, by: &Degrees)
     say!(locale, "turn-by", name = name, by = by, side = side)
 }
 
-/// Of which levers the sheet says that they are soft, and of which that they break: a sentence each.
-pub fn levers_made(locale: &Locale, movement: &Movement) -> Vec<String> {
+/// Of which levers that lie on what these witnesses show, or stop it, the sheet says that they are soft, and of which that they break: a
+/// sentence each.
+pub fn levers_made(locale: &Locale, movement: &Movement, at: &[WitnessId]) -> Vec<String> {
     let of = |made: LeverMade| -> Vec<String> {
-        let levers = movement
-            .works()
-            .into_iter()
-            .flat_map(|works| works.levers());
-        levers
-            .filter(|(_, lever)| lever.made == Some(made))
+        let Some(works) = movement.works() else {
+            return Vec::new();
+        };
+        let shown = |lever: &Lever| {
+            let felt = lever.track().map(|track| &works.track(track).carrier);
+            let stopped = lever.stops().map(|stops| works.pin(stops.pin).on);
+            at.iter().any(|id| {
+                let on = movement.witness(*id).on;
+                felt == Some(&Carrier::Arbor(on)) || stopped == Some(on)
+            })
+        };
+        (works.levers())
+            .filter(|(_, lever)| lever.made == Some(made) && shown(lever))
             .map(|(id, _)| lever_called(locale, movement, id))
             .collect()
     };
@@ -152,10 +160,12 @@ pub(super) fn first_looked_at(
     out: &[WitnessId],
     act: &Act,
 ) -> Vec<String> {
-    match act {
-        Act::Part(_) | Act::NoMesh => (moved_by_pins(locale, movement, out).into_iter())
-            .chain(levers_made(locale, movement))
-            .collect(),
-        _ => Vec::new(),
-    }
+    let at = match act {
+        Act::Part(at) => at,
+        Act::NoMesh => out,
+        _ => return Vec::new(),
+    };
+    (moved_by_pins(locale, movement, out).into_iter())
+        .chain(levers_made(locale, movement, at))
+        .collect()
 }
