@@ -380,3 +380,35 @@ fn enter(form: &Form<'_>, whole: &Movement) {
         assert!(theirs.1 == own.1 || name_of.len() > 1, "{theirs:?} {own:?}");
     }
 }
+
+#[test]
+fn one_pin_that_moves_the_count_wheel_on_is_counted_as_it_is() {
+    let served = serve(&[]);
+    let form = Form::begin(&served, 2);
+    form.post("kind", &[("kind", "count wheel and cam")]);
+    form.post(
+        "count",
+        &[
+            ("at", "second.count_pinion"),
+            ("how", "next"),
+            ("count", "1"),
+        ],
+    );
+    assert!(
+        form.text()
+            .contains("count_pinion = { teeth = 1, form = \"pins\" }"),
+        "{}",
+        form.text()
+    );
+    // One tooth of any other wheel is none.
+    let entries = between(&form.page(), "data-entries=\"", "\"").to_owned();
+    let sent = [
+        ("entries", &*entries),
+        ("at", "second.wheel"),
+        ("how", "next"),
+        ("count", "1"),
+    ];
+    let refused = served.post("/job/2/movement/count", &sent);
+    assert_eq!(refused.status, 422);
+    assert!(refused.body.contains("A wheel has from 4 teeth to 1000"));
+}

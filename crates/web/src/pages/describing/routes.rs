@@ -14,7 +14,9 @@ use movement::ToothForm;
 use quantity::Teeth;
 use serde::Deserialize;
 use std::sync::Arc;
-use tasks::{CountState, PartLook, PresentAnswer, QuestionAnswer, being_counted};
+use tasks::{
+    CountState, Described, PartLook, PlaceId, PresentAnswer, QuestionAnswer, being_counted,
+};
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -169,11 +171,13 @@ fn count(asked: &PageRequest) -> Answer {
         let counted = being_counted(&described).map_err(tasks::Refusal::from)?;
         let at = sent.at.as_deref().unwrap_or_default();
         let (_, place) = counted.find(at).ok_or(Refused::Nothing)?;
-        let state = state(&sent, place.look)?;
+        let pins = place.look == PartLook::Pins || are_pins(&sent, &described, &place.id);
+        let state = state(&sent, pins)?;
         let form = sent.form.map(|form| match form {
             Form::Cut => ToothForm::Cut,
             Form::Lantern => ToothForm::Lantern,
         });
+        let form = form.or(pins.then_some(ToothForm::Pins));
         asked.desk.touch(id, asked.entries()?, |described| {
             if let Some(form) = form {
                 described.form(&place.id, form)?;
@@ -189,8 +193,26 @@ fn count(asked: &PageRequest) -> Answer {
     next(asked, counted(), &asked.fields)
 }
 
+/// Whether so few can only be pins: of what drives an arbor that drives nothing further, beside the wheel of its own, as what moves a
+/// count wheel on does.
+fn are_pins(sent: &Counted, described: &Described, part: &PlaceId) -> bool {
+    let typed = sent.count.as_deref().unwrap_or_default();
+    let few = (plain(typed.trim()).parse()).is_ok_and(|few: u8| (1..=3).contains(&few));
+    let name = format!("{}.{}", part.arbor, part.part);
+    let meshes = described.meshes();
+    let arbor = |name: &str| name.split('.').next().unwrap_or_default().to_owned();
+    let drives = |of: &str| {
+        meshes
+            .iter()
+            .filter(|[driver, _]| arbor(driver) == of)
+            .count()
+    };
+    let mut driven = meshes.iter().filter(|[driver, _]| *driver == name);
+    few && drives(&part.arbor) > 1 && driven.any(|[_, driven]| drives(&arbor(driven)) == 0)
+}
+
 /// How a count stands that is sent: blank is not counted, which only what is lost may be.
-fn state(sent: &Counted, look: PartLook) -> Result<CountState, Refused> {
+fn state(sent: &Counted, pins: bool) -> Result<CountState, Refused> {
     if sent.how == Some(How::Lost) {
         return Ok(CountState::Lost);
     }
@@ -198,13 +220,11 @@ fn state(sent: &Counted, look: PartLook) -> Result<CountState, Refused> {
     let doubtful = sent.how == Some(How::Unsure) || typed.trim_end().ends_with('?');
     let figures = plain(typed.trim_end().trim_end_matches('?'));
     let number: i64 = (figures.parse()).map_err(|_| FieldFault::of("count", typed))?;
-    let teeth = match look {
-        PartLook::Pins => Teeth::pins(number),
-        _ => Teeth::new(number),
+    let teeth = match pins {
+        true => Teeth::pins(number),
+        false => Teeth::new(number),
     };
-    let teeth = teeth.ok_or(Refused::NoCount {
-        pins: look == PartLook::Pins,
-    })?;
+    let teeth = teeth.ok_or(Refused::NoCount { pins })?;
     Ok(match doubtful {
         true => CountState::NotSure(teeth),
         false => CountState::Counted(teeth),
