@@ -24,7 +24,8 @@ pub(crate) fn fit(text: &mut SheetText) -> Result<(), EditFault> {
         let Some(gap) = gap(text, &at) else {
             continue;
         };
-        fit_slot(text, &at, &(&gap * fraction(ROOM.0, ROOM.1)))?;
+        let room = gap * fraction(ROOM.0, ROOM.1);
+        fit_slot(text, &at, &room)?;
         let usual = usual_keys(text, &at);
         for widths in BESIDE {
             let width = |key: &str| text.get(&at, key)?.number();
@@ -32,7 +33,6 @@ pub(crate) fn fit(text: &mut SheetText) -> Result<(), EditFault> {
                 .iter()
                 .filter_map(|(key, times)| Some(width(key)? * whole(*times)));
             let takes = takes.fold(Exact::zero(), |all, width| all + width);
-            let room = &gap * fraction(ROOM.0, ROOM.1);
             if takes <= room {
                 continue;
             }
@@ -50,54 +50,46 @@ pub(crate) fn fit(text: &mut SheetText) -> Result<(), EditFault> {
     Ok(())
 }
 
+/// The tips that lie on a track: where each stands, how wide it is, and whether that is usual.
+fn tips(text: &SheetText, track: &TableAt) -> Vec<(TableAt, Exact, bool)> {
+    let said = |at: &TableAt, key: &str| Some(text.get(at, key)?.text()?.to_owned());
+    let Some(id) = said(track, "id") else {
+        return Vec::new();
+    };
+    let levers = 0..text.tables(SheetTable::Lever).len();
+    let tip = |nth| {
+        let at = TableAt::Nth(SheetTable::Lever, nth);
+        let tip = text.get(&at, "tip_deg")?.number()?;
+        let is_usual = usual_keys(text, &at).iter().any(|key| key == "tip_deg");
+        (said(&at, "feels")? == id).then_some((at, tip, is_usual))
+    };
+    levers.filter_map(tip).collect()
+}
+
 /// A usual slot is wide enough for a tip in it that was measured.
 fn fit_slot(text: &mut SheetText, track: &TableAt, room: &Exact) -> Result<(), EditFault> {
     let is_usual = usual_keys(text, track).iter().any(|key| key == "slot_deg");
-    let id = text
-        .get(track, "id")
-        .and_then(|id| id.text().map(str::to_owned));
     let slot = text.get(track, "slot_deg").and_then(|slot| slot.number());
-    let (true, Some(id), Some(slot)) = (is_usual, id, slot) else {
+    let Some(slot) = slot.filter(|_| is_usual) else {
         return Ok(());
     };
-    for nth in 0..text.tables(SheetTable::Lever).len() {
-        let at = TableAt::Nth(SheetTable::Lever, nth);
-        let feels = text
-            .get(&at, "feels")
-            .and_then(|feels| feels.text().map(str::to_owned));
-        let tip = text.get(&at, "tip_deg").and_then(|tip| tip.number());
-        let measured = !usual_keys(text, &at).iter().any(|key| key == "tip_deg");
-        if let Some(tip) = tip.filter(|tip| measured && tip * whole(2) > slot)
-            && feels.as_ref() == Some(&id)
-            && tip < *room
-        {
-            let wide = hundredths(&(tip * whole(2)).min(room.clone()));
-            return text.set(track, "slot_deg", &SheetValue::Decimal(wide));
-        }
-    }
-    Ok(())
+    let wider =
+        |(_, tip, usual): &(TableAt, Exact, bool)| !usual && tip * whole(2) > slot && tip < room;
+    let Some((_, tip, _)) = tips(text, track).into_iter().find(wider) else {
+        return Ok(());
+    };
+    let wide = hundredths(&(tip * whole(2)).min(room.clone()));
+    text.set(track, "slot_deg", &SheetValue::Decimal(wide))
 }
 
-/// Tips that lie in a slot of a track.
+/// Usual tips that lie in a slot of a track.
 fn fit_tips(text: &mut SheetText, track: &TableAt) -> Result<(), EditFault> {
-    let slot = text.get(track, "slot_deg").and_then(|slot| slot.number());
-    let id = text
-        .get(track, "id")
-        .and_then(|id| id.text().map(str::to_owned));
-    let (Some(slot), Some(id)) = (slot, id) else {
+    let Some(slot) = text.get(track, "slot_deg").and_then(|slot| slot.number()) else {
         return Ok(());
     };
-    for nth in 0..text.tables(SheetTable::Lever).len() {
-        let at = TableAt::Nth(SheetTable::Lever, nth);
-        let feels = text
-            .get(&at, "feels")
-            .and_then(|feels| feels.text().map(str::to_owned));
-        let tip = text.get(&at, "tip_deg").and_then(|tip| tip.number());
-        let is_usual = usual_keys(text, &at).iter().any(|key| key == "tip_deg");
-        if let Some(tip) = tip.filter(|tip| is_usual && *tip >= slot)
-            && feels.as_ref() == Some(&id)
-        {
-            let half = hundredths(&(tip.min(slot.clone()) * fraction(1, 2)));
+    for (at, tip, is_usual) in tips(text, track) {
+        if is_usual && tip >= slot {
+            let half = hundredths(&(&slot * fraction(1, 2)));
             text.set(&at, "tip_deg", &SheetValue::Decimal(half))?;
         }
     }

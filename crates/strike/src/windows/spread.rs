@@ -103,6 +103,7 @@ impl Turnable<'_> {
                 works: self,
                 before,
                 arbor: witness.on,
+                breaks: [self, before].map(|works| Breaks::of(works, witness.on)),
                 meant: [scale.meant(witness), window.meant.clone()],
                 margin: &(little * &fraction(ABOUT, 1)) * &self.quickest(witness.on),
                 period: witness.period(),
@@ -138,6 +139,8 @@ struct About<'a, 'm> {
     works: &'a Turnable<'m>,
     before: &'a Turnable<'m>,
     arbor: ArborId,
+    /// The places at which anything may change, with the figure a little greater and before.
+    breaks: [Breaks; 2],
     /// Where the works have the witness, with the figure a little greater and before.
     meant: [Degrees; 2],
     margin: Degrees,
@@ -154,14 +157,13 @@ impl About<'_, '_> {
         let inside = old - &(&self.margin * &fraction(way, 1));
         let [meant, was] = &self.meant;
         let begin = self.works.ticks(self.arbor, &(&inside - meant));
-        let breaks = Breaks::of(self.works, self.arbor);
+        let [breaks, breaks_before] = &self.breaks;
         // Where every change about the end lies where it lay, so does the end.
         let same = {
             let begin_before = self.before.ticks(self.arbor, &(&inside - was));
-            let breaks_before = Breaks::of(self.before, self.arbor);
             let beyond = &self.margin * &fraction(2, 1);
-            let here = self.near(self.works, &breaks, begin, next, &beyond);
-            let there = self.near(self.before, &breaks_before, begin_before, next, &beyond);
+            let here = self.near(self.works, breaks, begin, next, &beyond);
+            let there = self.near(self.before, breaks_before, begin_before, next, &beyond);
             here.iter()
                 .map(|way| meant.exact() + way)
                 .eq(there.iter().map(|way| was.exact() + way))
@@ -178,7 +180,7 @@ impl About<'_, '_> {
         if !is_good {
             return Some(self.margin.clone());
         }
-        let end = sought.end(&breaks, begin, next)?;
+        let end = sought.end(breaks, begin, next)?;
         let new = meant + &self.works.degrees(self.arbor, end.at);
         Some(&new - old)
     }
