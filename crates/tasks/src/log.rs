@@ -273,8 +273,8 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
     each.map(|recalled| recalled.eye).collect()
 }
 
-/// Which train is timed now, and what to do with it: the one that was last at hand, until it is in time; then the next that
-/// is not. Where each is by itself, all of them together must be.
+/// Which train is timed now, and what to do with it: the one that was last at hand, until nothing is left to be read or moved in
+/// it; then the next of which that cannot be said. What is left to prove is proved of all of them together.
 fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled], facts: &[RuleFacts]) -> (usize, Advice) {
     let at_hand = (0..recalled.len())
         .rev()
@@ -283,7 +283,8 @@ fn timed_now(benches: &[Bench<'_>], recalled: &[Recalled], facts: &[RuleFacts]) 
     let others = (0..benches.len()).filter(|n| *n != at_hand);
     for n in std::iter::once(at_hand).chain(others) {
         let advice = benches[n].advise_with(&recalled[n], &facts[n]);
-        if advice.act != Act::Done || benches.len() == 1 {
+        let is_left_to_prove = matches!(advice.act, Act::Done | Act::Prove);
+        if !is_left_to_prove || benches.len() == 1 {
             return (n, advice);
         }
     }

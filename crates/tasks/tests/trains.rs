@@ -1,0 +1,63 @@
+//! Trains that are timed one after the other: when one of them can be brought no further, the next is looked at.
+
+use entries::LoggedTension;
+use kinds::{CountState, Described};
+use movement::{Movement, Plate};
+use tasks::{Ask, TimingState, note};
+use timing::{Act, Eye};
+
+/// Quarters of a train of their own and a rack, counted as is usual, all their angles as usual.
+fn quarters() -> String {
+    let mut sheet = Described::begin("quarters", "Wren Street test", &[]).expect("begun");
+    for place in sheet.places() {
+        let counted = CountState::Counted(place.usual.expect("usual"));
+        sheet.count(&place.id, counted).expect("there");
+    }
+    sheet.text()
+}
+
+fn look(movement: &Movement, said: &[&str]) -> Ask {
+    let said: Vec<String> = said.iter().map(|said| (*said).to_owned()).collect();
+    Ask::Saw {
+        readings: tasks::written::readings(movement, Plate::Back, &said).expect("good readings"),
+        tension: LoggedTension::Tensioned,
+    }
+}
+
+fn looked_at(state: &TimingState) -> Vec<&str> {
+    let Act::Look(at) = &state.advice.act else {
+        return Vec::new();
+    };
+    let movement = &state.sheet.movement;
+    at.iter()
+        .map(|id| movement.witness(*id).id.as_str())
+        .collect()
+}
+
+/// Windows that are known from usual proportions alone leave a train to be proved, never done: that must not keep the other from
+/// being looked at.
+#[test]
+fn a_train_that_is_left_to_prove_lets_the_next_be_looked_at() {
+    let sheet = quarters();
+    let begun = note(sheet.as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let movement = &begun.sheet.movement;
+    let strike = look(movement, &["tail=0", "pin=-180"]);
+    let chime = look(movement, &["hour=0", "notes=0", "chime_pin=-72"]);
+
+    let read = begun.tell(&[strike.clone(), strike]).expect("entered");
+    let mut at = looked_at(&read);
+    at.sort_unstable();
+    assert_eq!(at, ["chime_pin", "hour", "notes"], "{:?}", read.advice);
+
+    // With both trains read in, what is left is to prove them; with one tooth between them, to move it.
+    let all = read.tell(&[chime.clone(), chime]).expect("entered");
+    let settled = matches!(all.advice.act, Act::Prove | Act::Look(_));
+    assert!(
+        settled && all.advice.lacks.unread.is_empty(),
+        "{:?}",
+        all.advice
+    );
+    let out = look(movement, &["hour=18", "notes=0", "chime_pin=-72"]);
+    let out = read.tell(&[out.clone(), out]).expect("entered");
+    assert!(matches!(out.advice.act, Act::Shift(_)), "{:?}", out.advice);
+}
