@@ -4,16 +4,14 @@
 //! What counted arbors carry is drawn as the sheet has it, and no lever and no witness. What the counts are, and what stands in for those that are missing, comes in.
 
 use crate::anchor::{Anchor, Anchored, CloseUp};
-use crate::body::hatching;
 use crate::figured::Figures;
-use crate::ink::{Drawing, Ink, Tag};
+use crate::ink::{Drawing, Tag};
 use crate::laying::machinery;
 use crate::lever::Stations;
 use crate::pitch::Sized;
 use crate::scene::Scene;
 use crate::view::{EDGE, Sight};
 use crate::{Layout, Marks, Pose, View};
-use kurbo::Point;
 use movement::{ArborId, Carrier, Movement, PartId};
 
 /// Height of the letters, in units of the drawing's measure: larger than elsewhere, as figures are what is read here.
@@ -212,21 +210,9 @@ impl Counting<'_> {
 
     /// A part that has no teeth yet; one that is lost is hatched round its edge.
     fn dotted(&mut self, sized: &Sized, state: DrawnAs, asked: bool) {
-        let movement = self.scene.sight.movement;
-        let ink = if asked { " lift" } else { "" };
-        let tag = Tag::new("g", &format!("uncounted{ink}"))
-            .with("data-arbor", &movement.arbor(sized.id.arbor).id)
-            .with("data-part", &movement.part(sized.id).name)
-            .shift(self.scene.sight.centre(sized.id.arbor));
-        let radius = sized.pitch_radius();
-        let ink: &mut Ink = &mut self.scene.ink;
-        ink.open(&tag);
-        ink.circle("circle", Point::ZERO, radius);
-        if state == DrawnAs::Hatched {
-            ink.path("hatch", &hatching(0.88 * radius, radius));
-            ink.circle("circle", Point::ZERO, 0.88 * radius);
-        }
-        ink.close("g");
+        let hatched = state == DrawnAs::Hatched;
+        self.scene
+            .uncounted(sized, if asked { " lift" } else { "" }, hatched);
     }
 
     /// Every arbor and every part, wide ones before those that lie on them.

@@ -283,8 +283,29 @@ impl Scene<'_> {
         reference
     }
 
+    /// A part that nobody counted, as a dotted circle of the size it stands in with; hatched round its edge where it is lost.
+    pub(crate) fn uncounted(&mut self, part: &Sized, ink: &str, hatched: bool) {
+        let movement = self.movement();
+        let tag = Tag::new("g", &format!("uncounted{ink}"))
+            .with("data-arbor", &movement.arbor(part.id.arbor).id)
+            .with("data-part", &movement.part(part.id).name)
+            .shift(self.sight.centre(part.id.arbor));
+        let radius = part.pitch_radius();
+        self.ink.open(&tag);
+        self.ink.circle("circle", Point::ZERO, radius);
+        if hatched {
+            self.ink
+                .path("hatch", &body::hatching(0.88 * radius, radius));
+            self.ink.circle("circle", Point::ZERO, 0.88 * radius);
+        }
+        self.ink.close("g");
+    }
+
     /// A toothed part; `class` says how deep it lies and in which ink it is drawn.
     pub(crate) fn part(&mut self, part: &Sized, class: &str) {
+        if !self.movement().is_counted(part.id) {
+            return self.uncounted(part, "", false);
+        }
         let layout = self.sight.layout;
         let arbor = part.id.arbor;
         let hub = self.hub(part);

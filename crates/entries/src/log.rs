@@ -39,6 +39,8 @@ pub struct Log {
     header: LogHeader,
     entries: Vec<Entry>,
     text: String,
+    /// After which entry what was seen and done still holds, where that is earlier than the last sheet.
+    holds_from: Option<usize>,
 }
 
 impl Log {
@@ -60,6 +62,7 @@ impl Log {
             header,
             entries: Vec::new(),
             text,
+            holds_from: None,
         }
     }
 
@@ -79,6 +82,7 @@ impl Log {
             header: read_header(first)?,
             entries: Vec::new(),
             text: String::new(),
+            holds_from: None,
         };
         let mut kept = first.len();
         let mut warnings = Vec::new();
@@ -149,6 +153,9 @@ impl Log {
             return Err(too_long(bytes));
         }
         self.text.push_str(&added);
+        if matches!(entry.work(), Some(Work::Sheet { .. })) {
+            self.holds_from = None;
+        }
         self.entries.push(entry);
         Ok(added)
     }
@@ -162,15 +169,23 @@ impl Log {
         self.entries.iter().filter(move |entry| counts[entry.n - 1])
     }
 
-    /// Of the entries that count, those that rest on the sheet as it is known now: all that come after it was put in.
+    /// Of the entries that count, those that rest on the sheet as it is known now: all that come after it was put in, or after what
+    /// [`Log::holds_after`] said.
     pub fn of_this_sheet(&self) -> impl DoubleEndedIterator<Item = &Entry> {
-        let from = self.sheet().map_or(0, |sheet| sheet.n);
+        let last = self.sheet().map_or(0, |sheet| sheet.n);
+        let from = self.holds_from.map_or(last, |from| from.min(last));
         self.standing().filter(move |entry| entry.n > from)
     }
 
-    /// The last sheet that counts among the entries. Nothing where the log still rests on the sheet that it began with.
-    pub fn sheet(&self) -> Option<LoggedSheet<'_>> {
-        self.standing().rev().find_map(|entry| match entry.work() {
+    /// What was entered after this entry rests on the sheet as it is known now too: whoever holds the sheets finds that nothing is
+    /// otherwise on them that it hangs on. Until the next sheet.
+    pub fn holds_after(&mut self, entry: usize) {
+        self.holds_from = Some(entry);
+    }
+
+    /// The sheets that count among the entries, in order.
+    pub fn sheets(&self) -> impl DoubleEndedIterator<Item = LoggedSheet<'_>> {
+        self.standing().filter_map(|entry| match entry.work() {
             Some(Work::Sheet { text, hash }) => Some(LoggedSheet {
                 n: entry.n,
                 text,
@@ -178,6 +193,11 @@ impl Log {
             }),
             _ => None,
         })
+    }
+
+    /// The last sheet that counts among the entries. Nothing where the log still rests on the sheet that it began with.
+    pub fn sheet(&self) -> Option<LoggedSheet<'_>> {
+        self.sheets().next_back()
     }
 
     /// The entries that count in the order of what they tell: one that puts an earlier one right stands in its place.
@@ -238,6 +258,7 @@ impl Log {
             header: self.header.clone(),
             entries: self.entries[..n].to_vec(),
             text: lines.collect(),
+            holds_from: None,
         }
     }
 

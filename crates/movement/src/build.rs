@@ -153,6 +153,7 @@ impl Checker<'_> {
                 false => Some(works?),
             },
             tree,
+            uncounted: Vec::new(),
         };
         for w in 0..movement.witnesses.len() {
             let witness = &movement.witnesses[w];

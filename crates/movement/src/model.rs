@@ -2,9 +2,9 @@
 
 use crate::train::Tree;
 use crate::{
-    ArborId, Blows, CountedBy, Frame, HeldBy, MeshAccess, MeshId, MeshSide, MomentId, Plate,
-    PlatePoint, Reached, ToothForm, Turning, WindowSource, WitnessDrawing, WitnessId, WitnessKind,
-    Works,
+    ArborId, Blows, Carrier, CountedBy, Frame, HeldBy, MeshAccess, MeshId, MeshSide, MomentId,
+    Plate, PlatePoint, Reached, ToothForm, Turning, WindowSource, WitnessDrawing, WitnessId,
+    WitnessKind, Works,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -241,6 +241,8 @@ pub struct Movement {
     pub(crate) works: Option<Works>,
     pub(crate) frame: Frame,
     pub(crate) tree: Tree,
+    /// Parts that nobody counted.
+    pub(crate) uncounted: Vec<PartId>,
 }
 
 impl Movement {
@@ -257,6 +259,39 @@ impl Movement {
     /// The strike, where the sheet has one.
     pub fn strike(&self) -> Option<&Strike> {
         self.strike.as_ref()
+    }
+
+    /// Whether a part was counted. In a movement that was checked it was; in one that was read for its strike alone some beside it may
+    /// not be, and their numbers mean nothing.
+    pub fn is_counted(&self, part: PartId) -> bool {
+        !self.uncounted.contains(&part)
+    }
+
+    /// Whether every part was counted.
+    pub fn is_all_counted(&self) -> bool {
+        self.uncounted.is_empty()
+    }
+
+    /// The same without a count for these.
+    pub(crate) fn without_counts(self, uncounted: Vec<PartId>) -> Movement {
+        Movement { uncounted, ..self }
+    }
+
+    /// The arbors that what strikes or is timed hangs on: those of moments, witnesses, tracks and pins.
+    pub fn struck_by(&self) -> Vec<ArborId> {
+        let mut by: Vec<ArborId> = self.moments.iter().map(|moment| moment.arbor).collect();
+        by.extend(self.witnesses.iter().map(|witness| witness.on));
+        by.extend(self.unjudged.iter().map(|witness| witness.on));
+        if let Some(works) = &self.works {
+            by.extend(works.tracks().filter_map(|(_, track)| match track.carrier {
+                Carrier::Arbor(on) => Some(on),
+                Carrier::Hours(_) => None,
+            }));
+            by.extend(works.pins().map(|(_, pin)| pin.on));
+        }
+        by.sort_unstable();
+        by.dedup();
+        by
     }
 
     /// Levers and tracks, where the sheet has them.

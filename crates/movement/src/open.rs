@@ -43,6 +43,28 @@ impl Open {
         stood_in(&self.draft, &self.blanks, fill).ok()
     }
 
+    /// The movement with every count as it is written, where nothing that strikes or is timed hangs on those that are missing: they are
+    /// of trains beside it. Nothing where something does, or where nothing is timed.
+    pub fn beside_the_strike(&self) -> Option<Movement> {
+        let missing = |blank: &&Blank| blank.written.is_none();
+        let uncounted: Vec<PartId> = (self.blanks.iter().filter(missing))
+            .map(|blank| blank.part)
+            .collect();
+        let struck = self.movement.struck_by();
+        let beside = |part: &PartId| {
+            (struck.iter()).all(|arbor| !self.movement.same_train(*arbor, part.arbor))
+        };
+        if struck.is_empty() || !uncounted.iter().all(beside) {
+            return None;
+        }
+        let written = |n: usize| {
+            let blank = self.blanks.get(n)?;
+            blank.written.or(Teeth::new(STAND_IN))
+        };
+        let movement = stood_in(&self.draft, &self.blanks, written).ok()?;
+        Some(movement.without_counts(uncounted))
+    }
+
     /// The movement with its blanks filled in, in their order.
     ///
     /// # Errors

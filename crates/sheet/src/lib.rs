@@ -59,6 +59,18 @@ pub fn read(bytes: &[u8]) -> Result<Sheet, Faults> {
     Ok(Sheet { movement, warnings })
 }
 
+/// Reads a sheet for its strike: trains that it does not hang on need not be counted ([`Movement::is_counted`]).
+///
+/// # Errors
+/// As [`read`].
+pub fn read_for_strike(bytes: &[u8]) -> Result<Sheet, Faults> {
+    read(bytes).or_else(|faults| {
+        let (open, warnings) = read_open_warned(bytes)?;
+        let movement = open.beside_the_strike().ok_or(faults)?;
+        Ok(Sheet { movement, warnings })
+    })
+}
+
 /// Reads a sheet on which counts may be missing (`"?"`) or doubtful (`"72?"`).
 ///
 /// # Errors

@@ -8,9 +8,10 @@
 
 use crate::windows::is_written;
 use entries::Log;
-use movement::{Movement, Plate, Reached, Turning};
-use quantity::{Exact, Teeth};
+use movement::{ArborId, Movement, Plate, Reached, Turning, Witness, WitnessDrawing};
+use quantity::{Exact, Repeats, Teeth};
 use sha2::{Digest, Sha256};
+use std::collections::BTreeSet;
 use way::{Change, SheetItem, Value};
 
 /// The counted facts of a sheet as a text that any program can make from the sheet alone: lines that end in a line feed, in
@@ -27,16 +28,19 @@ use way::{Change, SheetItem, Value};
 ///
 /// Numbers are whole, or two whole numbers in lowest terms with `/` between, a minus before them.
 pub fn counted_facts(movement: &Movement) -> String {
-    let mut lines = facts(movement);
+    named(movement, facts(movement, &|_| true))
+}
+
+fn named(movement: &Movement, mut lines: Vec<String>) -> String {
     lines.sort();
     lines.push(format!("name {}", movement.name()));
     lines.concat()
 }
 
-/// Every line but the name, in the order of the sheet.
-fn facts(movement: &Movement) -> Vec<String> {
+/// Every line but the name that is of these arbors, in the order of the sheet.
+fn facts(movement: &Movement, of: &dyn Fn(ArborId) -> bool) -> Vec<String> {
     let mut lines = Vec::new();
-    for (id, arbor) in movement.arbors() {
+    for (id, arbor) in movement.arbors().filter(|(id, _)| of(*id)) {
         let way = match movement.runs(id, Plate::Front) {
             Turning::Clockwise => "clockwise",
             Turning::Counterclockwise => "counterclockwise",
@@ -47,7 +51,7 @@ fn facts(movement: &Movement) -> Vec<String> {
             lines.push(part_line(&name, part.teeth));
         }
     }
-    for (_, mesh) in movement.meshes() {
+    for (_, mesh) in movement.meshes().filter(|(_, mesh)| of(mesh.driver.arbor)) {
         let (driver, driven) = (
             movement.part_name(mesh.driver),
             movement.part_name(mesh.driven),
@@ -67,11 +71,12 @@ fn facts(movement: &Movement) -> Vec<String> {
             "mesh {driver}:{driven} {manner} {reached} lash {lash}\n"
         ));
     }
-    for moment in movement.moments() {
+    for moment in movement.moments().iter().filter(|moment| of(moment.arbor)) {
         let arbor = &movement.arbor(moment.arbor).id;
         lines.push(format!("moment {} {arbor}\n", moment.id));
     }
-    for (_, w) in movement.witnesses().filter(|(_, w)| is_written(w)) {
+    let written = |w: &Witness| is_written(w) && of(w.on);
+    for (_, w) in movement.witnesses().filter(|(_, w)| written(w)) {
         let window = [&w.from, &w.to, &w.best].map(|degrees| ratio(degrees.exact()));
         lines.push(format!(
             "witness {} {} {} {} {}\n",
@@ -95,6 +100,65 @@ pub fn digest(movement: &Movement) -> String {
     figures(&counted_facts(movement))
 }
 
+/// What of a sheet its timing hangs on: the lines of the trains that show how they stand, and what shows it.
+#[derive(Debug, PartialEq)]
+pub(crate) struct TimedFacts {
+    lines: Vec<String>,
+    witnesses: Vec<TimedBy>,
+    /// Whether the window of one is worked out.
+    worked_out: bool,
+}
+
+/// A witness but for its window.
+#[derive(Debug, PartialEq)]
+struct TimedBy {
+    id: String,
+    /// Its arbor, its moment and that moment's arbor.
+    names: [String; 3],
+    repeats: Repeats,
+    looks: WitnessDrawing,
+}
+
+impl TimedFacts {
+    pub(crate) fn of(movement: &Movement) -> TimedFacts {
+        let by = |id: &str, on, at, repeats, looks| {
+            let moment = movement.moment(at);
+            let arbor = |id| movement.arbor(id).id.clone();
+            TimedBy {
+                id: id.to_owned(),
+                names: [arbor(on), moment.id.clone(), arbor(moment.arbor)],
+                repeats,
+                looks,
+            }
+        };
+        let judged =
+            (movement.witnesses()).map(|(_, w)| by(&w.id, w.on, w.at, w.repeats, w.kind.looks));
+        let unjudged =
+            (movement.unjudged().iter()).map(|w| by(&w.id, w.on, w.at, w.repeats, w.kind.looks));
+        let mut witnesses: Vec<TimedBy> = judged.chain(unjudged).collect();
+        witnesses.sort_by(|a, b| a.id.cmp(&b.id));
+        let trains: BTreeSet<usize> = (movement.witnesses().map(|(_, w)| w.on))
+            .chain(movement.unjudged().iter().map(|w| w.on))
+            .map(|on| movement.train_of(on))
+            .collect();
+        let timed = |arbor| trains.contains(&movement.train_of(arbor));
+        let mut lines = facts(movement, &timed);
+        lines.sort();
+        TimedFacts {
+            lines,
+            worked_out: !movement.unjudged().is_empty()
+                || movement.witnesses().any(|(_, w)| !is_written(w)),
+            witnesses,
+        }
+    }
+
+    /// Whether a log that began with this digest, of which the sheet is not at hand, began with one that says the same of what is timed.
+    pub(crate) fn began_with(&self, movement: &Movement, hash: &str) -> bool {
+        let timed = || figures(&named(movement, self.lines.clone()));
+        !self.worked_out && (hash == digest(movement) || hash == timed())
+    }
+}
+
 /// Whether a log belongs to this sheet, by the digest of today or by the one that logs began with before it.
 pub fn belongs(log: &Log, movement: &Movement) -> bool {
     log.matches(&digest(movement)) || log.matches(&first_digest(movement))
@@ -109,7 +173,7 @@ const MOST_TEXT: usize = 100_000_000;
 /// The single count, otherwise than the sheet has it, with which a digest is its own; nothing where there is none, or more is
 /// otherwise. A digest tells nothing but whether a text is the one it was made of, so each is tried, the nearest first.
 pub(crate) fn old_count(hash: &str, movement: &Movement) -> Option<Change> {
-    let mut lines = facts(movement);
+    let mut lines = facts(movement, &|_| true);
     let parts: Vec<(String, Teeth)> = (movement.arbors())
         .flat_map(|(arbor, _)| movement.parts(arbor))
         .map(|(id, part)| (movement.part_name(id), part.teeth))

@@ -2,12 +2,12 @@
 
 use crate::question::QuestionFault;
 use crate::{
-    Refusal, SheetWarning, Timed, TimingState, check, check_open, check_open_warned, digest, note,
-    timed,
+    Refusal, SheetWarning, Timed, TimingState, as_counted, check_for_strike, check_open_warned,
+    digest, note, timed,
 };
 use entries::{Day, EntryKind, Kept, Log, LogHeader, Work};
 use movement::{Movement, Open};
-use sheet::{Faults, Sheet};
+use sheet::Sheet;
 use std::sync::Arc;
 use timing::Eye;
 use way::{JobFacts, Own, Way};
@@ -19,6 +19,8 @@ pub struct JobState {
     pub sheet: Option<Arc<Sheet>>,
     /// What is on it, where it is good but for counts that are missing.
     pub open: Option<Open>,
+    /// What its strike is run from: its sheet, or that where only trains beside the strike are not counted.
+    struck: Option<Arc<Sheet>>,
     /// What is odd on its sheet, in order of place.
     pub odd: Vec<SheetWarning>,
     /// Its log.
@@ -31,23 +33,34 @@ impl JobState {
     /// A job with this text of a sheet, whose train was gone over.
     pub fn of(noted: &TimingState, sheet: &str, own: &[Own]) -> JobState {
         let movement = &noted.sheet.movement;
+        let counted = movement.is_all_counted();
+        let (open, _) = match counted {
+            true => (None, Vec::new()),
+            false => open_of(sheet.as_bytes()),
+        };
         let facts = JobFacts {
-            counted: true,
+            counted,
             timed: (movement.strike()).map(|_| matches!(timed(noted), Timed::InTime { .. })),
             as_it_came: as_it_came(sheet.as_bytes()),
         };
         JobState {
             odd: noted.sheet.warnings.clone(),
-            open: None,
+            open,
             way: Way::of(Some(movement), &noted.log, &facts, own),
             log: noted.log.clone(),
-            sheet: Some(Arc::clone(&noted.sheet)),
+            sheet: counted.then(|| Arc::clone(&noted.sheet)),
+            struck: Some(Arc::clone(&noted.sheet)),
         }
     }
 
     /// The movement, where there is one.
     pub fn movement(&self) -> Option<&Movement> {
         self.sheet.as_ref().map(|sheet| &sheet.movement)
+    }
+
+    /// The movement that its strike is run from, where there is one: trains beside the strike may not be counted.
+    pub fn struck(&self) -> Option<&Movement> {
+        self.struck.as_ref().map(|sheet| &sheet.movement)
     }
 
     /// Its arbors and what was measured of them, though counts may be missing: nothing that turns may be worked from it.
@@ -85,16 +98,16 @@ pub(crate) fn log_of(log: &[u8]) -> Result<Log, Refusal> {
 /// The log cannot be read.
 pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
     let log = log_of(log)?;
-    let checked = check(sheet).ok();
-    let (open, odd) = match &checked {
-        Some(checked) => (None, checked.warnings.clone()),
-        None => match check_open_warned(sheet) {
-            Ok(Some((open, odd))) => (Some(open), odd),
-            _ => (None, Vec::new()),
-        },
+    let struck = check_for_strike(sheet).ok().map(Arc::new);
+    let counted = struck
+        .clone()
+        .filter(|sheet| sheet.movement.is_all_counted());
+    let (open, odd) = match &counted {
+        Some(counted) => (None, counted.warnings.clone()),
+        None => open_of(sheet),
     };
     let as_it_came = as_it_came(sheet);
-    let sheet = checked.map(Arc::new);
+    let sheet = counted;
     let facts = JobFacts {
         counted: sheet.is_some(),
         timed: None,
@@ -104,11 +117,20 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
     let way = Way::of(known, &log, &facts, own);
     Ok(JobState {
         sheet,
+        struck,
         open,
         odd,
         log,
         way,
     })
+}
+
+/// What is on a sheet that is good but for counts that are missing, and what is odd about it.
+fn open_of(sheet: &[u8]) -> (Option<Open>, Vec<SheetWarning>) {
+    match check_open_warned(sheet) {
+        Ok(Some((open, odd))) => (Some(open), odd),
+        _ => (None, Vec::new()),
+    }
 }
 
 /// The same, and whether the train is in time, which takes longer to say; `eye` as for [`note`].
@@ -187,18 +209,6 @@ pub fn take_back(log: &[u8], of: usize, at: Option<&str>) -> Result<String, Refu
 fn enter_in(log: &mut Log, work: &Work, at: Option<&str>) -> Result<String, Refusal> {
     log.append(&EntryKind::Work(work.clone()), at)
         .map_err(|fault| QuestionFault::not_entered(fault).into())
-}
-
-/// What is on a sheet that a job may have: one on which every count stands, or one with counts that are missing, each of
-/// which then has a number that means nothing.
-///
-/// # Errors
-/// Every other fault of it.
-pub fn as_counted(sheet: &[u8]) -> Result<Movement, Faults> {
-    match check_open(sheet)? {
-        Some(open) => Ok(open.movement().clone()),
-        None => Ok(check(sheet)?.movement),
-    }
 }
 
 /// The entry of a new sheet for a job.

@@ -13,6 +13,7 @@ mod danger;
 mod desk;
 mod digest;
 mod ground;
+mod holds;
 mod job;
 mod lesson;
 pub mod listening;
@@ -51,8 +52,7 @@ pub use desk::{
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;
 pub use job::{
-    JobState, as_counted, as_it_stood, begin, come_in, enter, job, job_timed, kept_text, new_sheet,
-    take_back,
+    JobState, as_it_stood, begin, come_in, enter, job, job_timed, kept_text, new_sheet, take_back,
 };
 pub use kinds::{
     AskedFor, AskedQuestion, Choice, CountPlace, CountState, CountedPart, DescribeFault, Described,
@@ -165,6 +165,12 @@ pub fn check(sheet: &[u8]) -> Result<Sheet, Faults> {
     sheet::read(sheet)
 }
 
+/// The same for its strike: trains that it does not hang on need not be counted.
+pub(crate) fn check_for_strike(sheet: &[u8]) -> Result<Sheet, Faults> {
+    tracing::debug!("a sheet is read");
+    sheet::read_for_strike(sheet)
+}
+
 /// The same of one on which counts may be missing or in doubt, with what is odd on it.
 fn check_counts_apart(sheet: &[u8]) -> Result<(Open, Vec<SheetWarning>), Faults> {
     tracing::debug!("a sheet is read");
@@ -192,6 +198,21 @@ pub fn check_open_warned(sheet: &[u8]) -> Result<Option<(Open, Vec<SheetWarning>
     let (open, odd) = check_counts_apart(sheet)?;
     let missing = open.blanks().iter().any(|blank| blank.written.is_none());
     Ok(missing.then_some((open, odd)))
+}
+
+/// What is on a sheet that a job may have: one on which every count stands that its strike hangs on, or one with more counts missing;
+/// each of those then has a number that means nothing.
+///
+/// # Errors
+/// Every other fault of it.
+pub fn as_counted(sheet: &[u8]) -> Result<Movement, Faults> {
+    match check_open(sheet)? {
+        Some(open) => {
+            let struck = open.beside_the_strike();
+            Ok(struck.unwrap_or_else(|| open.movement().clone()))
+        }
+        None => Ok(check(sheet)?.movement),
+    }
 }
 
 /// What is odd about how a sheet is written, in order of place; nothing where it has faults, which whatever is asked of it tells.

@@ -4,6 +4,7 @@ use crate::asks::{Ask, Which};
 use crate::centres::Laid;
 use crate::changed::since_before;
 use crate::ground::{Ground, benches, recall, recalled};
+use crate::holds::hold;
 use crate::question::QuestionFault;
 use crate::{LookAsk, Refusal, belongs, check_timed, digest, hidden_of};
 use draw::Layout;
@@ -140,6 +141,8 @@ pub fn note_of(
                     changed: since_before(&log, movement),
                 }));
             }
+            let mut log = log;
+            hold(&mut log, movement);
             (log, warnings.into_iter().next(), String::new())
         }
         None => {
@@ -254,10 +257,10 @@ impl Begun {
 ///
 /// It is what the job's own entries show, whatever was expected of the eye before it.
 pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
-    let Ok((log, _)) = Log::read(log) else {
+    let Ok((mut log, _)) = Log::read(log) else {
         return Vec::new();
     };
-    let looked = (log.of_this_sheet())
+    let looked = (log.standing())
         .any(|entry| matches!(&entry.told, EntryContent::Known(EntryKind::Look { .. })));
     if !looked || hidden_of(&log).is_some() {
         return Vec::new();
@@ -268,6 +271,7 @@ pub fn shown(sheet: &[u8], log: &[u8]) -> Vec<Shown> {
     if !belongs(&log, &sheet.movement) {
         return Vec::new();
     }
+    hold(&mut log, &sheet.movement);
     let recalled = benches(&sheet.movement, Eye::default()).and_then(|each| recall(&each, &log));
     let each = recalled.unwrap_or_default().into_iter();
     each.map(|recalled| recalled.eye).collect()

@@ -1,7 +1,7 @@
 //! The strike run through its hours, with what is put in wrong, as it is written.
 
 use crate::question::{PutInFault, QuestionFault};
-use crate::{Refusal, check};
+use crate::{Refusal, check_for_strike};
 use movement::{MeshId, MeshSide, Movement, PinId, RACK, Shape, TrackId, Works, slots_of};
 use quantity::{Degrees, whole};
 use sheet::Sheet;
@@ -38,7 +38,7 @@ pub struct Proved {
 /// # Errors
 /// The sheet's faults, that it has no strike to run, or what is wrong with what was put in.
 pub fn strike(sheet: &[u8], wrongs: &Wrongs, watched: bool) -> Result<Proved, Refusal> {
-    let sheet = check(sheet)?;
+    let sheet = check_for_strike(sheet)?;
     let (put_in, struck) = prove(&sheet.movement, wrongs, watched).map_err(Refusal::Question)?;
     Ok(Proved {
         sheet,

@@ -1,6 +1,6 @@
 //! The windows of witnesses for which none is written: worked out from the levers where a sheet is timed, and why they are not.
 
-use crate::check;
+use crate::check_for_strike;
 use movement::{Movement, WindowSource};
 use sheet::{Faults, Sheet};
 use strike::{Limit, NoStrike};
@@ -46,12 +46,13 @@ fn wrong(limit: &Limit) -> WindowsTrouble {
     }
 }
 
-/// Reads a sheet to have its train timed: windows that are not written are worked out, where the levers on it tell how it strikes.
+/// Reads a sheet to have its train timed: windows that are not written are worked out, where the levers on it tell how it strikes. A
+/// train beside it, which neither strikes nor is timed, need not be counted.
 ///
 /// # Errors
 /// Every fault of it.
 pub fn check_timed(sheet: &[u8]) -> Result<Sheet, Faults> {
-    Ok(with_windows(check(sheet)?))
+    Ok(with_windows(check_for_strike(sheet)?))
 }
 
 /// A sheet with the windows that are not written among its witnesses; as it is, where none can be worked out.

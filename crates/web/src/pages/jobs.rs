@@ -187,7 +187,7 @@ fn address(desk: &Desk, id: JobId) -> String {
     let gone = (desk.book.job(id).ok())
         .and_then(|kept| tasks::job(kept.sheet.as_bytes(), kept.log.as_bytes(), &[]).ok());
     match gone {
-        Some(gone) if gone.sheet.is_some() && gone.way.stage == Stage::Together => {
+        Some(gone) if gone.struck().is_some() && gone.way.stage == Stage::Together => {
             format!("/job/{id}")
         }
         _ => format!("/job/{id}/way"),

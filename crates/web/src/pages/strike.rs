@@ -89,7 +89,7 @@ pub(crate) type Run = (Vec<PlantedFault>, Struck);
 /// The page of a run, or why there is none; nothing where the job has no sheet.
 pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) -> Option<Markup> {
     let locale = &job.locale;
-    let movement = job.state.movement()?;
+    let movement = job.state.struck()?;
     let struck = run.map(|(_, struck)| struck);
     let view = job.view();
     let table = format!("/job/{}/strike/table{}", job.id, question(asked));
@@ -331,7 +331,7 @@ fn put_in(locale: &Locale, job: &Whole, movement: &Movement, asked: &Fields) -> 
 
 /// Runs the strike of a job with what was put in wrong, every event watched.
 fn struck(job: &Whole, fields: &Fields) -> Result<Run, Refused> {
-    let movement = job.state.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.struck().ok_or(Refused::Nothing)?;
     let wrong: Wrong = fields.read()?;
     let run = tasks::prove(movement, &wrong.into(), true);
     run.map_err(|why| Refused::Wrong(tasks::Refusal::Question(why)))
@@ -349,7 +349,7 @@ fn run(asked: &PageRequest) -> Answer {
 fn table(asked: &PageRequest) -> Answer {
     let job = asked.whole()?;
     let (_, struck) = struck(&job, &asked.fields)?;
-    let movement = job.state.movement().ok_or(Refused::Nothing)?;
+    let movement = job.state.struck().ok_or(Refused::Nothing)?;
     let table = json::line(&RunningAnswer::of(&asked.locale, movement, &struck));
     Ok(([(header::CONTENT_TYPE, "application/json")], table).into_response())
 }

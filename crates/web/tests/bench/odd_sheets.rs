@@ -251,3 +251,29 @@ fn a_train_that_cannot_be_followed_says_what_to_count_again() {
         assert!(page.body.contains(says), "{says}: {}", page.body);
     }
 }
+
+/// A going train that was begun and not counted yet keeps nobody from timing the strike beside it; what needs its counts asks for them.
+#[test]
+fn a_strike_is_timed_while_the_train_beside_it_is_not_counted() {
+    const SCHOOLROOM: &str = include_str!("../../../../movements/schoolroom.toml");
+    let going = "\n[arbor.going_great]\nruns = \"clockwise\"\nwheel = 96\n\n[arbor.centre]\npinion = 8\nwheel = \"?\"\n\n\
+        [arbor.escape]\npinion = 7\n\n[[mesh]]\ndriver = \"going_great.wheel\"\ndriven = \"centre.pinion\"\n\n\
+        [[mesh]]\ndriver = \"centre.wheel\"\ndriven = \"escape.pinion\"\n";
+    let served = serve(&[]);
+    put_on(&served, &format!("{SCHOOLROOM}{going}"));
+    let job = "/job/2";
+    let page = served.get(job).body;
+    let dotted = "class=\"uncounted\" data-arbor=\"centre\" data-part=\"wheel\"";
+    assert!(page.contains(dotted));
+    let look = [
+        ("entries", "0"),
+        ("slot.deg", "2"),
+        ("star.deg", "0"),
+        ("pin.deg", "-75"),
+    ];
+    assert_eq!(served.post(&format!("{job}/saw"), &look).status, 303);
+    let page = served.get(job).body;
+    assert!(page.contains("Lift the"));
+    let run = served.get(&format!("{job}/strike"));
+    assert_eq!(run.status, 200, "{}", run.body);
+}

@@ -14,7 +14,7 @@ pub(crate) fn known_lines(job: &Whole, stage: Stage) -> Vec<String> {
     let mut lines = of_itself(job, stage);
     if job.state.movement().is_some() || (stage == Stage::In && job.state.open.is_some()) {
         lines.extend(Sum::at(stage).flat_map(|sum| (sum.known)(job)));
-    } else {
+    } else if job.state.struck().is_none() {
         lines = vec![say!(locale, "known-no-sheet")];
     }
     lines
@@ -23,7 +23,7 @@ pub(crate) fn known_lines(job: &Whole, stage: Stage) -> Vec<String> {
 /// What is known beside the sums of a stage.
 fn of_itself(job: &Whole, stage: Stage) -> Vec<String> {
     let locale = &job.locale;
-    let Some(movement) = job.state.movement() else {
+    let Some(movement) = job.state.struck() else {
         return Vec::new();
     };
     match stage {

@@ -155,7 +155,7 @@ fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
     };
     let left = job.state.way.at(stage).left().count();
     let times =
-        stage == Stage::Together && job.state.movement().is_some_and(|m| m.strike().is_some());
+        stage == Stage::Together && job.state.struck().is_some_and(|m| m.strike().is_some());
     html! {
         div.forward {
             @if times { a.button.primary[job.state.way.next() == Some(&Item::Timed)] href=(format!("/job/{}", job.id)) { (say!(locale, "way-time")) } }
@@ -172,7 +172,7 @@ fn forward(job: &Whole, stage: Stage, here: bool) -> Markup {
 
 /// At the proving, the strike shown running, where the sheet has its levers.
 fn running(job: &Whole, stage: Stage) -> Markup {
-    let works = job.state.movement().and_then(|movement| movement.works());
+    let works = job.state.struck().and_then(|movement| movement.works());
     html! {
         @if stage == Stage::Prove && works.is_some() {
             p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(job.locale, "running-link")) } }
