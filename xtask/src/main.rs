@@ -48,6 +48,9 @@ struct Openings {
     /// No width was measured: each window that the tool goes by lies off by this part of half its width
     #[arg(long, value_name = "PART", value_parser = part)]
     off: Option<f64>,
+    /// After it was read once as it stood while it struck right, where the sheet says what locks
+    #[arg(long, requires = "off")]
+    stood: bool,
 }
 
 /// A part from 0 to 1.
@@ -117,12 +120,16 @@ fn openings(asked: &Openings) -> ExitCode {
     };
     if let Some(off) = asked.off {
         println!("No width was measured: the tool's windows lie off by {off} of half their width.");
+        if asked.stood {
+            println!("Each movement was read once as it stood while it struck right.");
+        }
     }
     let course = study::Course {
         times,
         players: &players,
         movements: asked.movements,
         off: asked.off,
+        stood: asked.stood,
     };
     for &hands in hands {
         for fleet in &chosen {

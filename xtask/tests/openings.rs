@@ -17,6 +17,7 @@ fn course(players: &[Who], movements: u64) -> Course<'_> {
         players,
         movements,
         off: None,
+        stood: false,
     }
 }
 

@@ -14,6 +14,7 @@ fn course(times: &[f64], movements: u64) -> Course<'_> {
         players: &[Who::Tool],
         movements,
         off: None,
+        stood: false,
     }
 }
 
@@ -70,4 +71,23 @@ fn by_usual_windows_nothing_is_called_done() {
     let figures = Figures::of(&tallies);
     println!("{figures:?}");
     assert_eq!((figures.false_dones, figures.put_aside), (0, 0));
+}
+
+/// What is known as usual alone, and read once as it stood while it struck right, is called done where it is, and hardly ever where it
+/// is not.
+#[test]
+fn a_movement_that_was_read_as_it_stood_is_called_done() {
+    let schoolroom = &fleet::all()[0];
+    let course = Course {
+        off: Some(0.2),
+        stood: true,
+        ..course(&[1.0], 48)
+    };
+    let figures = Figures::of(&play(schoolroom, USUAL, &course));
+    println!("{figures:?}");
+    assert_eq!(figures.put_aside, 0);
+    assert!(
+        figures.ratio <= MOST + 2.0 * figures.ratio_error,
+        "{figures:?}"
+    );
 }

@@ -12,6 +12,8 @@ pub enum Purpose {
     Hands,
     /// What eyes see.
     Eyes,
+    /// How a movement stood while it struck right.
+    Stood,
 }
 
 /// Dice for one purpose.
@@ -25,6 +27,7 @@ impl Dice {
             Purpose::Fleet => 0,
             Purpose::Hands => 1,
             Purpose::Eyes => 2,
+            Purpose::Stood => 3,
         };
         Dice(Pcg64::seed_from_u64(
             (fleet << 40) | (movement << 8) | purpose,

@@ -4,8 +4,11 @@
 //! on; the tests hold them to it.
 
 use super::dice::{Dice, Purpose};
+use super::eyes::Eyes;
+use super::tool::{blank, logged};
 use super::world::World;
-use movement::{FromWorks, Movement, WindowFromWorks, WorksFigure};
+use entries::EntryKind;
+use movement::{FromWorks, Movement, WindowFromWorks, WitnessId, WorksFigure};
 use quantity::{Degrees, Exact, whole};
 use std::collections::BTreeMap;
 
@@ -27,6 +30,9 @@ pub struct Fleet {
 /// How windows that are known from usual proportions alone may lie off: which of the witnesses of a sheet, one after the other, lie
 /// ahead and which back.
 const AHEAD: [[bool; 2]; 4] = [[true, true], [false, false], [true, false], [false, true]];
+
+/// So often each movement is read as it stood, each time otherwise.
+const STOOD: usize = 12;
 
 /// The most meshes that are mis-meshed at once.
 const MOST_MIS_MESHED: usize = 3;
@@ -99,6 +105,39 @@ impl Fleet {
             bare.with_windows(windows.collect())
         };
         AHEAD.into_iter().map(known).collect()
+    }
+
+    /// Movements of which windows are known as is usual, after each was read once as it stood while it struck right: at rest, with usual
+    /// eyes, in any of the ways that are in window. Where the sheet does not say what locks it cannot be read so.
+    ///
+    /// # Panics
+    /// If what is read cannot be used, which the tests would tell.
+    pub fn as_it_stood(&self, known: &[Movement]) -> Vec<Movement> {
+        let world = &self.world;
+        let sound: Vec<usize> = (0..world.states())
+            .filter(|s| world.in_window(*s))
+            .collect();
+        let all: Vec<WitnessId> = world.witnesses.iter().map(|witness| witness.id).collect();
+        let eyes = Eyes {
+            times: 1.0,
+            at_rest: true,
+        };
+        let read = |(movement, number): (&Movement, u64)| {
+            let dice = &mut Dice::of(self.number, number, Purpose::Stood);
+            let state = sound[dice.below(sound.len())];
+            let seen = eyes.look(world, state, &all, dice);
+            let readings = seen.iter().map(|seen| logged(world, movement, seen, true));
+            let mut log = blank(movement);
+            let stood = EntryKind::Stood {
+                hours: None,
+                readings: readings.collect(),
+            };
+            log.append(&stood, None).expect("an entry that reads back");
+            let told = timing::stood_right(movement, &log, &timing::Priors::default());
+            movement.with_stood(&told.expect("readings at rest").windows)
+        };
+        let times = (0..STOOD).flat_map(|_| known);
+        times.zip(0..).map(read).collect()
     }
 
     /// The states of so many movements: of all distinct places out of window that one to three mis-meshed meshes lead to,

@@ -90,6 +90,8 @@ pub struct Course<'a> {
     pub movements: u64,
     /// If no width was measured, by what part of half its width each window that the tool goes by lies off.
     pub off: Option<f64>,
+    /// Whether it was then read once as it stood while it struck right.
+    pub stood: bool,
 }
 
 /// Players play movements of one fleet with some hands.
@@ -99,6 +101,7 @@ pub fn play(fleet: &Fleet, hands: Hands, course: &Course<'_>) -> Vec<Tally> {
         players,
         movements,
         off,
+        stood,
     } = *course;
     let bound = Bound::of(&fleet.world, hands);
     // The tool is told of hands and movements what the bound is told: how often hands go wrong, and that sound movements
@@ -114,6 +117,10 @@ pub fn play(fleet: &Fleet, hands: Hands, course: &Course<'_>) -> Vec<Tally> {
     let known = match off {
         Some(off) => fleet.as_usual(off),
         None => vec![fleet.movement.clone()],
+    };
+    let known = match stood {
+        true => fleet.as_it_stood(&known),
+        false => known,
     };
     let benches: Vec<timing::Bench<'_>> = (known.iter())
         .map(|known| timing::Bench::of(known, told).expect("few ways to mesh it"))

@@ -9,8 +9,8 @@ use super::bench::{Move, Player, Sight, What};
 use super::eyes::{NOTCH_DEG, Seen, stated_spread};
 use super::hands::Went;
 use super::world::World;
-use entries::{AtMesh, Decimal, EntryKind, Log, LogHeader};
-use movement::{MeshId, WitnessId};
+use entries::{AtMesh, Decimal, EntryKind, Log, LogHeader, LoggedReading, LoggedSight};
+use movement::{MeshId, Movement, WitnessId};
 use quantity::Chance;
 use timing::{
     Act, Advice, Belief, Bench, Eye, Newest, Reading, RuleFacts, Shown, Tension, read,
@@ -49,7 +49,7 @@ impl<'a> Tool<'a> {
     pub fn of(world: &'a World, bench: &Bench<'a>, book: bool) -> Tool<'a> {
         let bench = bench.clone();
         let belief = bench.start();
-        let log = blank(&bench);
+        let log = blank(bench.movement());
         let recalled = bench.recall(&log).expect("an empty log");
         let facts = bench.facts(&recalled, &timing::Order::default());
         let first = bench.advise(&belief, &facts, &all(world));
@@ -83,32 +83,14 @@ impl<'a> Tool<'a> {
         let mut readings: Vec<Reading> = Vec::new();
         let mut written = Vec::new();
         for seen in seen {
-            let witness = movement.witness(seen.witness);
-            let of = &self.world.witnesses[seen.witness.index()];
-            // Nobody reads finer than a thousandth of a degree.
-            let decimal = |x: f64| Decimal::parse(&format!("{x:.3}")).expect("a plain decimal");
-            let locks = self.world.locks == Some(seen.witness.index());
-            let seen_as = if self.at_rest && locks {
-                entries::LoggedSight::Notch {
-                    notch: decimal(-seen.deg / of.speed),
-                    spread: Some(decimal(NOTCH_DEG)),
-                }
-            } else {
-                entries::LoggedSight::Number {
-                    deg: decimal(seen.deg),
-                    spread: Some(decimal(stated_spread(of))),
-                }
-            };
-            let said = reading_as_said(movement, &seen_as).expect("no part is named");
+            let logged = logged(self.world, movement, seen, self.at_rest);
+            let said = reading_as_said(movement, &logged.seen).expect("no part is named");
             let read = match self.at_rest {
                 true => read_at_rest(movement, self.bench.rest(), seen.witness, &said),
                 false => read(movement, seen.witness, &said),
             };
             readings.push(read.expect("a spread that fits the witness"));
-            written.push(entries::LoggedReading {
-                witness: witness.id.clone(),
-                seen: seen_as,
-            });
+            written.push(logged);
         }
         let (tension, logged) = match self.at_rest {
             true => (Tension::AtRest, entries::LoggedTension::AtRest),
@@ -198,7 +180,7 @@ impl Player for Tool<'_> {
             Sight::Put => {
                 self.put_away();
                 (self.belief, self.log, self.shifted) =
-                    (self.bench.start(), blank(&self.bench), false);
+                    (self.bench.start(), blank(self.bench.movement()), false);
                 (self.bent, self.trusted) = (Vec::new(), false);
                 self.moved();
             }
@@ -267,13 +249,41 @@ impl Player for InTurn<'_> {
     }
 }
 
+/// What was seen, as it is written: as surely as the repairer says he sees it.
+pub(super) fn logged(
+    world: &World,
+    movement: &Movement,
+    seen: &Seen,
+    at_rest: bool,
+) -> LoggedReading {
+    let of = &world.witnesses[seen.witness.index()];
+    // Nobody reads finer than a thousandth of a degree.
+    let decimal = |x: f64| Decimal::parse(&format!("{x:.3}")).expect("a plain decimal");
+    let locks = world.locks == Some(seen.witness.index());
+    LoggedReading {
+        witness: movement.witness(seen.witness).id.clone(),
+        seen: if at_rest && locks {
+            LoggedSight::Notch {
+                notch: decimal(-seen.deg / of.speed),
+                spread: Some(decimal(NOTCH_DEG)),
+            }
+        } else {
+            LoggedSight::Number {
+                deg: decimal(seen.deg),
+                spread: Some(decimal(stated_spread(of))),
+            }
+        },
+    }
+}
+
 fn all(world: &World) -> Vec<WitnessId> {
     world.witnesses.iter().map(|witness| witness.id).collect()
 }
 
-fn blank(bench: &Bench<'_>) -> Log {
+/// A log of a movement in which nothing stands yet.
+pub(super) fn blank(movement: &Movement) -> Log {
     Log::start(LogHeader {
-        sheet: bench.movement().name().to_owned(),
+        sheet: movement.name().to_owned(),
         hash: "0".to_owned(),
     })
 }
