@@ -232,7 +232,7 @@ impl Described {
     /// Answers a question.
     ///
     /// # Errors
-    /// The kind asks no such question, or it does not take such an answer.
+    /// The kind asks no such question, it does not take such an answer, or that does not go with the others.
     pub fn answer(&mut self, question: &str, answer: &QuestionAnswer) -> Result<(), DescribeFault> {
         let none = || DescribeFault::NoQuestion {
             got: question.to_owned(),
@@ -240,6 +240,7 @@ impl Described {
         let kind = self.kind.ok_or_else(none)?;
         let asked = kind.questions.iter().find(|asked| asked.id == question);
         let asked = asked.ok_or_else(none)?;
+        let before = self.text.clone();
         self.touch(|text| {
             let how = match answer {
                 QuestionAnswer::DontKnow => UNKNOWN,
@@ -253,7 +254,16 @@ impl Described {
                 told => tell(text, kind, asked, told)?,
             }
             Ok(set_asked(text, question, how)?)
-        })
+        })?;
+        // Of what was left out by another answer a choice may name a part.
+        let reads = |text: &SheetText| sheet::read_open(text.text().as_bytes()).is_ok();
+        if !reads(&self.text) && reads(&before) {
+            self.text = before;
+            return Err(DescribeFault::DoesNotGo {
+                question: question.to_owned(),
+            });
+        }
+        Ok(())
     }
 
     /// Moves what is this onto another arbor, with the witnesses that are read at it.

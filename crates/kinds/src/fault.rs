@@ -27,6 +27,12 @@ pub enum DescribeFault {
         /// The question.
         question: String,
     },
+    /// An answer that does not go with the others: what it names is not there.
+    #[error("the answer to {question} does not go with the others")]
+    DoesNotGo {
+        /// The question.
+        question: String,
+    },
     /// Nothing of the sheet is that.
     #[error("no {0:?} on the sheet")]
     NoWork(WorkRole),

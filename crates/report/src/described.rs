@@ -41,6 +41,13 @@ pub fn not_described(locale: &Locale, fault: &DescribeFault) -> String {
         DescribeFault::NoAnswer { question } => {
             say!(locale, "not-described-answer", question = ticked(question))
         }
+        DescribeFault::DoesNotGo { question } => {
+            say!(
+                locale,
+                "not-described-does-not-go",
+                question = ticked(question)
+            )
+        }
         DescribeFault::NoWork(_) => say!(locale, "not-described-work"),
         DescribeFault::Width => say!(locale, "not-described-width"),
     }

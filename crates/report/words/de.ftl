@@ -778,6 +778,7 @@ describe-perhaps = { $part } { $perhaps }, nicht { $counted }
 describe-perhaps-lifters = { $perhaps } Stifte, nicht { $counted }
 describe-no-width = Das ist keine Breite: sie muss mehr als nichts sein und weniger als das Rad im Durchmesser.
 describe-no-answer = Das ist keine Antwort auf diese Frage. Eine der gezeigten wählen.
+describe-does-not-go = Das passt nicht zu dem, was vorher geantwortet wurde: was es nennt, ist nicht da. Erst jene Antwort ändern.
 describe-no-kind = Eine Art „{ $got }“ gibt es nicht.
 describe-no-work =
     { $of ->
@@ -1279,6 +1280,7 @@ kind-choice =
 not-described-kind = { $got } ist keine Art von Schlagwerk; `trundle sheet` nennt sie
 not-described-question = { $got } ist keine Frage dieser Art; `trundle sheet` nennt sie
 not-described-answer = { $question } hat keine solche Antwort; `trundle sheet` nennt sie
+not-described-does-not-go = diese Antwort auf { $question } passt nicht zu den anderen: was sie nennt, ist nicht da
 not-described-work = wonach gefragt ist, steht nicht auf diesem Blatt
 not-described-width = keine Breite, oder breiter als das Rad; erwartet BREIT/DURCHMESSER, etwa `1.2mm/48mm`
 not-described-part = { $got } ist kein Teil der Welle { $arbor }; { $hint }

@@ -675,6 +675,7 @@ describe-perhaps = { $part } { $perhaps }, not { $counted }
 describe-perhaps-lifters = { $perhaps } pins, not { $counted }
 describe-no-width = That is no width: it must be more than nothing, and less than the wheel across.
 describe-no-answer = That is no answer to this question. Choose one of those shown.
+describe-does-not-go = That does not go with what was answered before: what it names is not there. Alter that answer first.
 describe-no-kind = There is no kind of strike “{ $got }”.
 describe-no-work =
     { $of ->
@@ -1918,6 +1919,7 @@ kind-choice =
 not-described-kind = { $got } is no kind of strike; `trundle sheet` lists them
 not-described-question = { $got } is no question of this kind of strike; `trundle sheet` lists them
 not-described-answer = { $question } takes no such answer; `trundle sheet` lists what it takes
+not-described-does-not-go = that answer to { $question } does not go with the others: what it names is not there
 not-described-work = what is asked about is not on this sheet
 not-described-width = a width of nothing, or wider than its wheel; expected WIDE/ACROSS, such as `1.2mm/48mm`
 not-described-part = { $got } is no part of the { $arbor } arbor; { $hint }

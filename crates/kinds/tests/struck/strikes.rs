@@ -1,10 +1,12 @@
 //! Every kind as it is begun, with its usual counts and with others, strikes every hour, and each hour is good by the seven
 //! points (common practice, no source).
 
-use crate::made::{count_all, good, place, teeth};
+use crate::made::{count_all, good, place, teeth, wrong};
 use kinds::{
-    AskedFor, AskedQuestion, CountState, Described, Kind, PresentAnswer, QuestionAnswer, WorkRole,
+    AskedFor, AskedQuestion, CountState, DescribeFault, Described, Kind, PresentAnswer,
+    QuestionAnswer, WorkRole,
 };
+use std::collections::BTreeSet;
 
 fn begun(kind: &str) -> Described {
     let mut begun = Described::begin(kind, "Wren Street test", &[]).expect("begun");
@@ -69,6 +71,73 @@ fn with_each_of_its_choices_every_kind_strikes_well() {
             }
         }
     }
+}
+
+/// The ids of a kind's choices, each after its question's.
+fn choices(kind: &Kind) -> Vec<[&str; 2]> {
+    let of = |question: &'static kinds::Question| {
+        let choices = match &question.asks {
+            AskedFor::Choice { choices, .. } => &choices[..],
+            _ => &[],
+        };
+        choices.iter().map(|choice| [&question.id[..], &choice.id])
+    };
+    let kind = Kind::find(&kind.id).expect("there");
+    kind.questions.iter().flat_map(of).collect()
+}
+
+/// Two choices that do not go together are refused; all others strike well, but for usual counts that cannot come out: those say so.
+#[test]
+fn with_any_two_of_its_choices_a_kind_strikes_well_or_says_why_not() {
+    let (mut refused, mut counted_again) = (Vec::new(), Vec::new());
+    let mut known = BTreeSet::new();
+    for kind in Kind::all() {
+        let all = choices(kind);
+        let pairs = (all.iter().enumerate()).flat_map(|(n, one)| {
+            let others = all[n + 1..].iter().filter(|other| other[0] != one[0]);
+            others.map(move |other| [*one, *other])
+        });
+        for pair in pairs {
+            let answers =
+                pair.map(|[question, id]| (question, QuestionAnswer::Choice(id.to_owned())));
+            let mut described = match Described::begin(&kind.id, "Wren Street test", &answers) {
+                Ok(described) => described,
+                Err(DescribeFault::DoesNotGo { .. }) => {
+                    refused.push((&kind.id[..], pair));
+                    continue;
+                }
+                Err(other) => panic!("{pair:?}: {other}"),
+            };
+            count_all(&mut described);
+            if !known.insert(works_of(&described)) {
+                continue;
+            }
+            if described.follows().iter().all(|follow| follow.right) {
+                let wrong = wrong(&described);
+                assert!(wrong.is_empty(), "{} {pair:?} {wrong:#?}", kind.id);
+            } else {
+                counted_again.push((&kind.id[..], pair));
+            }
+        }
+    }
+    let same = |by| [["stopped_by", by], ["warned_at", "same"]];
+    let no_pin = ["notch", "hoop"].map(same);
+    assert_eq!(
+        refused,
+        [
+            ("count wheel and cam", no_pin[0]),
+            ("count wheel and cam", no_pin[1]),
+            ("quarters", [["chime", "left_out"], ["correction", "there"]]),
+            ("tower", no_pin[0]),
+            ("tower", no_pin[1]),
+        ]
+    );
+    // Of 176 places nine or ten pins make no whole number of turns.
+    let day = [["halves", "ten"], ["count_turns", "day"]];
+    assert_eq!(
+        counted_again,
+        [("count wheel and cam", day), ("count wheel outside", day)]
+    );
 }
 
 /// The text without what was asked.

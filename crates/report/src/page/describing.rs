@@ -199,6 +199,7 @@ pub(crate) fn refused(locale: &Locale, fault: &DescribeFault) -> String {
         DescribeFault::NoAnswer { .. } | DescribeFault::NoQuestion { .. } => {
             say!(locale, "describe-no-answer")
         }
+        DescribeFault::DoesNotGo { .. } => say!(locale, "describe-does-not-go"),
         DescribeFault::NoKind { got } => say!(locale, "describe-no-kind", got = got),
         DescribeFault::NoWork(of) => say!(locale, "describe-no-work", of = of.word()),
         DescribeFault::Edit(fault) => say!(locale, "describe-no-edit", fault = fault.to_string()),
