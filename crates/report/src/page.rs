@@ -21,10 +21,11 @@ pub use answer::{
 };
 pub use findings::{findings, put_in, taken};
 pub use kinds::{lever_called, lever_kind, witness_called, witness_kind, witness_named};
-pub use looks::{LookChoice, LookRange, degree_words, look_of, looks, reading};
+pub use looks::{LookChoice, LookRange, NotchStep, look_of, looks};
 pub use stood::{how_it_stood, stood_right};
 pub use turned::{
-    levers_made, moved_by_pins, part_called, turn_beneath, turn_sentences, turned_by,
+    hands_to_be_set, levers_made, moved_by_pins, part_called, turn_beneath, turn_sentences,
+    turned_by,
 };
 
 pub use windows::{as_usual, bounded};

@@ -96,6 +96,8 @@ answer-put-in =
        *[other] Put these arbors in, in this order: { $names }. Then look at everything afresh.
     }
 answer-part = Look for a bent lever or a slipped part first, at { $names }: likelier than a wheel that is out by some teeth, { $odds }. Bend only a soft lever, and last.
+# What was read lies between two places, and nothing that can be shifted or turned moves it there. Common practice, no source.
+answer-part-stuck = { $names } was read between two places, and no shift puts it there. Look at what holds it on its arbor, at its spring and its lever, and whether a tooth was skipped; then look afresh.
 # Nothing that can be read or moved would tell more. "Finger-tight" must stay in it.
 answer-prove = Looking again would hardly tell more, and no shift does better. That all is in its window: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-prove-blind = The sheet names nothing that shows how the train stands. Close up finger-tight, and prove the hours before any nut is tightened.
@@ -143,6 +145,8 @@ turn-by =
         [back] { $name } goes back by { $by }
        *[ahead] { $name } goes on by { $by }
     }
+# Common practice, no source.
+turn-count-hands = The strike then counts on from another hour than the hands show. Once it is closed up, push the hour hand alone round to the hour that it struck last; then move the minute hand forward to the right time, and wait at each hour and half. Or lift the count lever and let it strike round until both agree.
 turn-no-plates = No plates are spread for it.
 levers-soft = By the sheet these are soft, and may be bent, last: { $levers }.
 levers-hardened = By the sheet these are hardened or cast, and break if they are bent: { $levers }.
@@ -200,13 +204,7 @@ look-ahead = ahead
 look-edge-ahead = ahead, on the edge
 look-rim-ahead = ahead, on the rim
 
-degrees-short = { $number } degrees short
-degrees-ahead = { $number } degrees ahead
-degrees-none = at 0 degrees
-
-# A look, and by how much: "short, on the edge, 1.2 degrees short".
-reading = { $look }, { $by }
-reading-of = { $name }, { $reading }
+reading-of = { $name }, { $look }
 
 ## The drawing, and how to look
 
@@ -399,7 +397,16 @@ seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = in
 seen-rim = on the rim
+seen-besides = { $look } ({ $said })
 seen-quarters = { $number } quarters of the way to its next place
+seen-quarters-to-go =
+    { $count ->
+        [0] the pin just there
+        [1] the pin a quarter of the way to go
+        [2] the pin half the way to go
+       *[other] the pin three quarters of the way to go
+    }
+seen-in-notch = in its notch { $step }
 seen-notch = { $number }° into its notch
 seen-teeth = { $number } teeth of { $part }
 seen-oclock = at { $hour } o'clock from the { plate }
@@ -460,6 +467,7 @@ how = How to look
 close = Back to the bench
 how-drawing = The drop: the lever's tip at the edge of its notch
 number = Degrees, ahead +, short −
+number-fold = In degrees
 pictures = It looks like
 unread = not read yet
 clear = Leave it unread
@@ -605,7 +613,11 @@ describe-way-as =
            *[british] anticlockwise
         }
     }
-describe-width-how = A drill that just goes in will do.
+describe-width-how =
+    { $question ->
+        [slot] With a calliper; or say how thick a drill is that just goes in.
+       *[thick] With a calliper; or say how wide a hole of a drill gauge is that it just goes into.
+    }
 describe-wide = Width, mm
 describe-across =
     { $of ->
@@ -855,6 +867,7 @@ settings-keep = Keep these
 
 ## Refused
 
+refused-does-not-fit = With that the movement does not go together: { $typed }. Count or measure it again; nothing was entered.
 refused-unread = Nothing is read yet: make at least one close-up look like what you see, or choose a picture.
 refused-busy = This is being worked out, or something else that takes its time. The page asks again in a moment.
 refused-broke-off = What was sent broke off on its way, or is no form of this page. Nothing was entered; send it again.
@@ -1823,11 +1836,11 @@ kind-asks =
         [runs] Which way does the great wheel run, as you look at it?
         [lever] Is the count lever soft wire, or hardened?
         [as_it_came] Did it strike every hour right when it last was whole?
-        [slot] How wide is a slot of the count wheel? A drill that just goes in will do.
-        [tip] How thick is the tip of the count lever?
-        [blade] How thick is the blade of the count lever?
+        [slot] How wide is a slot of the count wheel, at its bottom?
+        [tip] How thick is the count lever where it falls into the slot, along the rim?
+        [blade] How thick is the blade that falls into the slot, along the rim?
         [power] What drives the strike?
-        [going] Is the going train to be put down too?
+        [going] Shall the wheels that drive the hands, the going train, be counted here too?
         [ring] How are the teeth of the great wheel cut?
         [fly] Must the fly stand clear of anything when it is held?
         [locking_pins] How many pins has the locking wheel?
@@ -1878,8 +1891,8 @@ kind-choice =
         [power-open_spring] an open spring
         [power-fusee] a spring and a fusee
         [power-weight] a weight
-        [going-left_out] not now
-        [going-there] yes
+        [going-left_out] no, only the strike
+        [going-there] yes, both trains
         [ring-outside] outside
         [ring-inside] inside a ring
         [fly-free] no

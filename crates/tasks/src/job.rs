@@ -2,14 +2,14 @@
 
 use crate::question::QuestionFault;
 use crate::{
-    Refusal, SheetWarning, Timed, TimingState, check, check_open, check_open_warned, digest, note,
-    timed,
+    Refusal, SheetWarning, Timed, TimingState, check, check_open, check_open_warned, digest,
+    looked_last, note, timed,
 };
 use entries::{Day, EntryKind, Kept, Log, LogHeader, Work};
 use movement::{Movement, Open};
 use sheet::{Faults, Sheet};
 use std::sync::Arc;
-use timing::Eye;
+use timing::{Eye, Reading};
 use way::{JobFacts, Own, Way};
 
 /// A job, gone over.
@@ -23,6 +23,9 @@ pub struct JobState {
     pub odd: Vec<SheetWarning>,
     /// Its log.
     pub log: Log,
+    /// What was looked at last, where its train was gone over and nothing was told after it: the number of the entry, and each reading as
+    /// it stood at its moment.
+    pub looked_last: Option<(usize, Vec<Reading>)>,
     /// Its way.
     pub way: Way,
 }
@@ -41,6 +44,7 @@ impl JobState {
             open: None,
             way: Way::of(Some(movement), &noted.log, &facts, own),
             log: noted.log.clone(),
+            looked_last: looked_last(noted).map(|(n, readings)| (n, readings.to_vec())),
             sheet: Some(Arc::clone(&noted.sheet)),
         }
     }
@@ -107,6 +111,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
         open,
         odd,
         log,
+        looked_last: None,
         way,
     })
 }

@@ -49,6 +49,9 @@ pub fn answer(
             let bent: f64 = recalled.bent.iter().map(|(_, chance)| chance.get()).sum();
             let odds = locale.odds(Chance::of(bent));
             let names = witness_names(locale, movement, at);
+            if bent < timing::SOUND {
+                return runs!(locale, "answer-part-stuck", names = names);
+            }
             runs!(locale, "answer-part", names = names, odds = odds)
         }
         Act::Prove => {

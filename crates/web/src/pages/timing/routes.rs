@@ -44,9 +44,10 @@ fn show(asked: &PageRequest) -> Answer {
         return Ok(on_to(&format!("/job/{id}/way")));
     }
     let under = under(asked, &job)?;
+    let fields = reading::as_chosen(&asked.desk.held, &job, &asked.fields)?;
     Ok(sent(
         StatusCode::OK,
-        page(&job, &asked.fields, under.as_ref(), None)?,
+        page(&job, &fields, under.as_ref(), None)?,
     ))
 }
 
