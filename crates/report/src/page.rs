@@ -30,7 +30,7 @@ pub use turned::{
 
 pub use windows::{as_usual, bounded};
 
-use movement::{ArborId, Movement, Plate, Turning};
+use movement::{ArborId, CountedBy, Movement, Plate, Turning};
 
 /// An id of the sheet as a word.
 pub fn named(id: &str) -> String {
@@ -47,6 +47,15 @@ fn way(turning: Option<Turning>) -> &'static str {
         Some(Turning::Clockwise) => "clockwise",
         Some(Turning::Counterclockwise) => "counterclockwise",
         None => "either",
+    }
+}
+
+/// What drops, as messages choose by it: the hook of a rack, or the lever of a count wheel.
+pub fn drops(movement: &Movement) -> &'static str {
+    let counted_by = movement.strike().map(|strike| strike.counted_by);
+    match counted_by {
+        Some(CountedBy::Rack) => "hook",
+        _ => "lever",
     }
 }
 

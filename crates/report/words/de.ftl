@@ -221,11 +221,37 @@ see-from =
 how-first = Hebel frei und hochgehängt, keine Kraft in der Feder. Das Laufwerk mit dem Finger weiterdrücken, so wie es läuft.
 held = Wie es für diesen Blick gehalten wird
 held-at-rest = In Ruhe, gesperrt
-held-dropping = Beim Einfallen
+held-dropping =
+    { $drops ->
+        [hook] Beim Einfallen der Rechenklinke
+       *[lever] Beim Einfallen
+    }
 held-at-rest-how = Die Kraft ablassen, während der Schlag gesperrt ist, und das Bodenrad leicht in seiner Laufrichtung andrücken. Am Hebel muss nichts gehalten werden: das Laufwerk liegt, wo es sperrt, und was Sie sehen, wird zurückgerechnet.
-held-dropping-how = Das Laufwerk mit dem Finger führen, bis die Hebelspitze gerade einfällt, und dort halten.
-held-unknown = Beim Einfallen ablesen: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
-at-its-arm = In Ruhe liegt er an seinem Arm, von dem aus die anderen gerechnet werden: an ihm ist nichts abzulesen. Wie weit er noch zu gehen hatte, sieht man beim Einfallen des Hebels.
+held-dropping-how =
+    { $drops ->
+        [hook] Das Laufwerk mit dem Finger führen, bis der letzte Zahn geschöpft ist und die Rechenklinke gerade hinter ihm einfällt, und dort halten.
+       *[lever] Das Laufwerk mit dem Finger führen, bis die Hebelspitze gerade einfällt, und dort halten.
+    }
+held-unknown =
+    { $drops ->
+        [hook] Ablesen, wenn die Rechenklinke hinter dem letzten Zahn einfällt: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
+       *[lever] Beim Einfallen ablesen: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
+    }
+at-its-arm =
+    { $drops ->
+        [hook] In Ruhe liegt er an seinem Arm, von dem aus die anderen gerechnet werden: an ihm ist nichts abzulesen. Wie weit er noch zu gehen hatte, sieht man, wenn die Rechenklinke hinter dem letzten Zahn einfällt.
+       *[lever] In Ruhe liegt er an seinem Arm, von dem aus die anderen gerechnet werden: an ihm ist nichts abzulesen. Wie weit er noch zu gehen hatte, sieht man beim Einfallen des Hebels.
+    }
+pallet-name = Schöpfer
+pallet-asks =
+    { $locked ->
+        [tail] Sein Schwanz liegt auf dem Stift des Rechens. Ist der Schöpfer frei von den Zähnen? Die Rechenklinke mit dem Finger heben: fällt der Rechen frei?
+       *[hook] Die Rechenklinke liegt hinter dem letzten Zahn. Ist der Schöpfer frei von den Zähnen? Die Klinke mit dem Finger heben: fällt der Rechen frei?
+    }
+pallet-free = er fällt frei
+pallet-touches = er streift den Schöpfer beim Fallen
+pallet-fast = er fällt nicht: der Schöpfer steht in seinen Zähnen
+pallet-first = Der Schöpfer ist dem Rechen im Weg: das zuerst richten, vorher gilt nichts, was abgelesen wird. Bei entspannter Feder nachsehen, wie er auf seinem Vierkant oder Konus sitzt, seinen Schwanz und den Stift des Rechens; ihn auf seiner Welle versetzen, bis der Rechen frei fällt. Dann alles neu ansehen. Es wurde nichts eingetragen.
 quarters-asks = Oder in Vierteln: wie weit hat der Stift noch zu gehen?
 quarters-to-go =
     { $count ->
@@ -242,7 +268,11 @@ notch-three-quarters = drei Viertel des Wegs
 notch-end = am anderen Ende
 how-first-at-rest = Den Schlag auslaufen und sperren lassen. Dann die Kraft ganz ablassen, mit einem Schlüssel oder einer Klammer, die hält.
 how-second-at-rest = Das Bodenrad mit dem Finger leicht in seiner Laufrichtung andrücken, so dass jedes Rad an seinem Treiber anliegt. Keinen Hebel bewegen.
-how-second-drop = Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
+how-second-drop =
+    { $drops ->
+        [hook] Langsam laufen lassen, bis der letzte Zahn geschöpft ist und die Rechenklinke gerade hinter ihm einfällt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
+       *[lever] Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
+    }
 how-second = Langsam weiterlaufen lassen: { $moment }. Gehalten wird dann die Welle { $arbor }.
 how-third = Ansehen: { $witness }. Ein zweiter Blick ist schnell getan.
 
@@ -443,7 +473,11 @@ sure-rough = grob
 how-sure = Wie sicher
 how = Wie ansehen
 close = Zurück
-how-drawing = Der Einfall: die Spitze des Hebels an der Kante ihrer Kerbe
+how-drawing =
+    { $drops ->
+        [hook] Was einen Rechen sperrt, und was ihn schöpft
+       *[lever] Der Einfall: die Spitze des Hebels an der Kante ihrer Kerbe
+    }
 number = Grad, voraus +, zurück −
 number-fold = In Grad
 pictures = Es sieht so aus

@@ -223,11 +223,38 @@ see-from = See it from the { plate }
 how-first = Levers free and hooked up, no power in the spring. Press the train on with a finger, the way it runs.
 held = How it is held for this look
 held-at-rest = At rest, locked
-held-dropping = As the lever drops
+held-dropping =
+    { $drops ->
+        [hook] As the hook drops
+       *[lever] As the lever drops
+    }
 held-at-rest-how = Let the power down with the strike locked, and press the great wheel lightly on, the way it runs. Nothing has to be held at the lever: the train lies where it locks, and what you see is reckoned back.
-held-dropping-how = Lead the train on by a finger until the lever's tip just drops, and hold it there.
-held-unknown = Read as the lever drops: the sheet does not say what locks the train at rest, or has no place to be seen for it.
-at-its-arm = At rest it lies at its arm, which is where the others are reckoned from: nothing is to be read of it. How far it had to go is seen as the lever drops.
+held-dropping-how =
+    { $drops ->
+        [hook] Lead the train on by a finger until the last tooth is gathered and the hook just drops behind it, and hold it there.
+       *[lever] Lead the train on by a finger until the lever's tip just drops, and hold it there.
+    }
+held-unknown =
+    { $drops ->
+        [hook] Read as the hook drops behind the last tooth: the sheet does not say what locks the train at rest, or has no place to be seen for it.
+       *[lever] Read as the lever drops: the sheet does not say what locks the train at rest, or has no place to be seen for it.
+    }
+at-its-arm =
+    { $drops ->
+        [hook] At rest it lies at its arm, which is where the others are reckoned from: nothing is to be read of it. How far it had to go is seen as the hook drops behind the last tooth.
+       *[lever] At rest it lies at its arm, which is where the others are reckoned from: nothing is to be read of it. How far it had to go is seen as the lever drops.
+    }
+# The first that is looked at of every rack. Common practice, no source.
+pallet-name = gathering pallet
+pallet-asks =
+    { $locked ->
+        [tail] Its tail lies on the pin of the rack. Is the pallet clear of the teeth? Lift the hook with a finger: does the rack drop freely?
+       *[hook] The hook lies behind the last tooth. Is the pallet clear of the teeth? Lift the hook with a finger: does the rack drop freely?
+    }
+pallet-free = it drops freely
+pallet-touches = it touches the pallet as it drops
+pallet-fast = it does not drop: the pallet stands in its teeth
+pallet-first = The gathering pallet is in the way of the rack: set that right first, as nothing that is read holds before. With the power let down, look at how it sits on its square or its taper, at its tail and at the pin of the rack; move it on its arbor until the rack drops freely. Then look at everything afresh. Nothing was entered.
 quarters-asks = Or in quarters: how far has the pin still to go?
 quarters-to-go =
     { $count ->
@@ -244,7 +271,11 @@ notch-three-quarters = three quarters of the way
 notch-end = at the other end
 how-first-at-rest = Let the strike run out and lock. Then let the power down, all of it, with a key or a clamp that holds.
 how-second-at-rest = Press the great wheel lightly on with a finger, the way it runs, so that every wheel lies back against its driver. Move no lever.
-how-second-drop = Let it creep until the drop lever's tip just leaves the edge of its notch, and hold the { $arbor } arbor there by holding back the last arbor that is in.
+how-second-drop =
+    { $drops ->
+        [hook] Let it creep until the last tooth is gathered and the hook just drops behind it, and hold the { $arbor } arbor there by holding back the last arbor that is in.
+       *[lever] Let it creep until the drop lever's tip just leaves the edge of its notch, and hold the { $arbor } arbor there by holding back the last arbor that is in.
+    }
 how-second = Let it creep on: { $moment }. The { $arbor } arbor is what is held then.
 how-third = Look at { $witness }. A second look is soon made.
 
@@ -465,7 +496,11 @@ sure-rough = rough
 how-sure = How sure
 how = How to look
 close = Back to the bench
-how-drawing = The drop: the lever's tip at the edge of its notch
+how-drawing =
+    { $drops ->
+        [hook] What locks a rack, and what gathers it
+       *[lever] The drop: the lever's tip at the edge of its notch
+    }
 number = Degrees, ahead +, short −
 number-fold = In degrees
 pictures = It looks like

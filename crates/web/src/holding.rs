@@ -28,10 +28,11 @@ impl Held {
         }
     }
 
-    pub(crate) fn say(self, locale: &Locale) -> String {
+    /// In words; `drops` is what drops there.
+    pub(crate) fn say(self, locale: &Locale, drops: &str) -> String {
         match self {
             Held::AtRest => say!(locale, "held-at-rest"),
-            Held::Dropping => say!(locale, "held-dropping"),
+            Held::Dropping => say!(locale, "held-dropping", drops = drops),
         }
     }
 }

@@ -290,6 +290,53 @@ fn without_a_cam_it_is_looked_at_at_rest_first() {
 }
 
 #[test]
+fn of_a_rack_it_is_asked_first_whether_the_pallet_is_clear_of_it() {
+    for (kind, locked) in [("rack", "tail lies on the pin"), ("quarters", "")] {
+        let served = serve(&[&counted(kind)]);
+        let page = served.get("/job/1?look").body;
+        let form = part(&page, "id=\"reading\"", "</form>");
+        let first = part(form, "<fieldset", "</fieldset>");
+        assert!(
+            first.contains("does the rack drop freely?"),
+            "{kind}\n{first}"
+        );
+        assert!(first.contains(locked) && first.contains("<svg"), "{kind}");
+        assert!(page.contains("name=\"held\" value=\"at-rest\""), "{kind}");
+        // As the hook drops nothing is said of a lever's tip and its notch.
+        let drop = served.get("/job/1?look=look&held=dropping").body;
+        let panels: String = drop.split("class=\"panel\"").skip(1).collect();
+        assert!(drop.contains("until the last tooth is gathered"), "{kind}");
+        assert!(
+            !drop.contains("lever's tip") && !panels.contains("notch"),
+            "{kind}"
+        );
+        assert!(panels.contains("locks a rack"), "{kind}");
+        // While it stands in the way nothing is entered, and nothing that was chosen is lost.
+        for stands in ["touches", "fast"] {
+            let fields = [
+                ("entries", "0"),
+                ("held", "at-rest"),
+                ("pallet", stands),
+                ("tail.deg", "3"),
+            ];
+            let answer = served.post("/job/1/saw", &fields);
+            assert_eq!(answer.status, 422);
+            assert!(answer.body.contains("set that right first"), "{kind}");
+            assert!(
+                answer.body.contains(&format!("value=\"{stands}\" checked")),
+                "{kind}"
+            );
+            assert!(answer.body.contains("value=\"3\""), "{kind}");
+            assert_eq!(served.entries("/job/1"), "0");
+        }
+        let free = [("held", "at-rest"), ("pallet", "free"), ("tail.deg", "3")];
+        assert_eq!(saw(&served, &free), 303);
+    }
+    let served = serve(&[SCHOOLROOM]);
+    assert!(!served.get("/job/1?look").body.contains("name=\"pallet\""));
+}
+
+#[test]
 fn a_pin_is_read_in_quarters_of_the_way() {
     let served = serve(&[SCHOOLROOM]);
     let page = served.get("/job/1?look").body;

@@ -7,7 +7,7 @@ use crate::holding::{Held, HeldChoices};
 use crate::pages::closeup::{self, HowSure, marks, state};
 use crate::plate::Plate;
 use entries::{Decimal, EntryContent, EntryKind, LoggedReading, LoggedSight, LoggedTension};
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 use movement::{Movement, WitnessDrawing, WitnessId};
 use quantity::Degrees;
 use report::page;
@@ -29,6 +29,7 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup
         form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" data-since=(since(job)) {
             input type="hidden" name="entries" value=(job.entries());
             input type="hidden" name="held" value=(held.word());
+            @if !asked.is_empty() { (pallet(job, typed)?) }
             @match held {
                 Held::AtRest => (close_ups_at_rest(&Looked { job, plate, asked: &asked }, typed)),
                 Held::Dropping => @for id in &asked {
@@ -156,20 +157,114 @@ fn held_last(job: &Job) -> Option<Held> {
 /// The two looks: the one that needs no hand at the lever first.
 fn choice(job: &Job, held: Held, tells: bool) -> Markup {
     let locale = &job.locale;
+    let drops = page::drops(job.movement());
     html! {
         nav.two-looks aria-label=(say!(locale, "held")) {
             @if tells {
                 @for look in Held::ALL {
                     a.button href=(format!("/job/{}?look=look&held={}", job.id, look.word()))
-                        aria-current=[(look == held).then_some("true")] { (look.say(locale)) }
+                        aria-current=[(look == held).then_some("true")] { (look.say(locale, drops)) }
                 }
                 p { @match held {
                     Held::AtRest => (say!(locale, "held-at-rest-how")),
-                    Held::Dropping => (say!(locale, "held-dropping-how")),
+                    Held::Dropping => (say!(locale, "held-dropping-how", drops = drops)),
                 } }
-            } @else { p { (say!(locale, "held-unknown")) } }
+            } @else { p { (say!(locale, "held-unknown", drops = drops)) } }
         }
     }
+}
+
+/// What locks a rack: the tail of its pallet, on its pin, or its hook.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum RackLock {
+    Tail,
+    Hook,
+}
+
+impl RackLock {
+    /// Of the rack that counts the blows; nothing where none does.
+    fn of(movement: &Movement) -> Option<RackLock> {
+        let works = movement.works()?;
+        let rack = works.rack()?;
+        let pallet = works.pin(rack.pallet).on;
+        let mut levers = works.levers().map(|(_, lever)| lever);
+        let tail = levers.any(|lever| {
+            let stops = lever.stops().map(|stops| works.pin(stops.pin).on);
+            lever.on == rack.on && stops == Some(pallet)
+        });
+        Some(match tail {
+            true => RackLock::Tail,
+            false => RackLock::Hook,
+        })
+    }
+
+    fn word(self) -> &'static str {
+        match self {
+            RackLock::Tail => "tail",
+            RackLock::Hook => "hook",
+        }
+    }
+
+    /// Its picture: the rack, and what locks it.
+    fn picture(self) -> Markup {
+        let drawing = draw::pictured(&format!("locked_by_the_{}", self.word()));
+        let svg = drawing.map(|drawing| drawing.svg());
+        let hidden = svg.map(|svg| svg.replacen("<svg ", "<svg aria-hidden=\"true\" ", 1));
+        html! { (PreEscaped(hidden.unwrap_or_default())) }
+    }
+}
+
+/// The drop, drawn: of a rack what locks it, else the cam that the lever leaves.
+fn drop_drawing(job: &Job, plate: &Plate, name: &str) -> Option<Markup> {
+    match RackLock::of(job.movement()) {
+        Some(lock) => Some(lock.picture()),
+        None => plate.drop_glass(name),
+    }
+}
+
+/// Whether the rack drops past its pallet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Dropping {
+    Free,
+    Touches,
+    Fast,
+}
+
+#[derive(Deserialize)]
+struct Pallet {
+    #[serde(deserialize_with = "lenient")]
+    pallet: Option<Dropping>,
+}
+
+/// The first that is looked at of a rack: whether its pallet is clear of it.
+fn pallet(job: &Job, typed: &Fields) -> Result<Markup, Refused> {
+    let (locale, movement) = (&job.locale, job.movement());
+    let Some(lock) = RackLock::of(movement) else {
+        return Ok(html! {});
+    };
+    let said = typed.read::<Pallet>()?.pallet;
+    let asks = say!(locale, "pallet-asks", locked = lock.word());
+    let answers = [
+        (Dropping::Free, "free", say!(locale, "pallet-free")),
+        (Dropping::Touches, "touches", say!(locale, "pallet-touches")),
+        (Dropping::Fast, "fast", say!(locale, "pallet-fast")),
+    ];
+    Ok(html! {
+        fieldset #read-gathering-pallet.close-up.notch.pallet data-state="unread" {
+            legend { (say!(locale, "pallet-name")) }
+            (lock.picture())
+            p.says { (asks) }
+            div.steps role="radiogroup" aria-label=(asks) {
+                @for (answer, word, says) in &answers {
+                    label.check {
+                        input type="radio" name="pallet" value=(word) checked[said == Some(*answer)];
+                        span { (says) }
+                    }
+                }
+            }
+        }
+    })
 }
 
 /// What locks stands at its arm: the tip in its notch tells how far it went, in five steps from one end to the other.
@@ -178,7 +273,8 @@ fn in_the_notch(job: &Job, id: WitnessId, typed: &Fields) -> Markup {
     let name = &movement.witness(id).id;
     let called = page::witness_called(locale, movement, id);
     let Some(way) = Rest::notch(movement, id) else {
-        return html! { p.at-its-arm { b { (called) } ": " (say!(locale, "at-its-arm")) } };
+        let drops = page::drops(movement);
+        return html! { p.at-its-arm { b { (called) } ": " (say!(locale, "at-its-arm", drops = drops)) } };
     };
     let field = format!("{name}.notch");
     let picked = typed.get(&field);
@@ -307,8 +403,8 @@ fn witness(at: &At<'_>, id: WitnessId, typed: &Fields) -> Markup {
             @let asks = say!(locale, "how");
             button.plain.how type="button" popovertarget=(how) aria-label=(what_of(&asks)) { (asks) }
             div.panel popover id=(how) role="dialog" aria-label=(what_of(&asks)) {
-                @if let Some(glass) = plate.drop_glass(name).filter(|_| *held == Held::Dropping) {
-                    figure { (glass) figcaption { (say!(locale, "how-drawing")) } }
+                @if let Some(drawing) = drop_drawing(job, plate, name).filter(|_| *held == Held::Dropping) {
+                    figure { (drawing) figcaption { (say!(locale, "how-drawing", drops = page::drops(movement))) } }
                 }
                 ol { @match held {
                     Held::AtRest => { @for line in page::how_to_read_at_rest(locale, movement, id) { li { (line) } } },
@@ -375,6 +471,13 @@ struct Felt {
 ///
 /// A picture is a coarse reading: it stands for all that looks more like it than like its neighbours.
 pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
+    // Where the pallet stands in the rack nothing else that is read holds.
+    if matches!(
+        fields.read::<Pallet>()?.pallet,
+        Some(Dropping::Touches | Dropping::Fast)
+    ) {
+        return Err(Refused::Told(say!(job.locale, "pallet-first")));
+    }
     let Felt { slack, held } = fields.read()?;
     let at_rest = held == Some(Held::AtRest);
     let tension = match (at_rest, slack) {

@@ -153,7 +153,7 @@ fn carried(fields: &Fields, step: Step) -> String {
     let step = step.name();
     let read = |name: &str| {
         let ends = [".deg", ".pick", ".sure", ".notch", ".quarters"];
-        name == "slack" || name == "held" || ends.iter().any(|end| name.ends_with(end))
+        ["slack", "held", "pallet"].contains(&name) || ends.iter().any(|end| name.ends_with(end))
     };
     let read = (fields.all()).filter(|(name, value)| read(name) && !value.is_empty());
     match &query(read)[..] {
