@@ -12,6 +12,9 @@ use std::f64::consts::TAU;
 const HEIGHT: f64 = LETTERS;
 const WIDTH: f64 = 1.75;
 
+/// Half across the collar of the levers' pivot, in the same units: as it is drawn.
+pub(crate) const COLLAR: f64 = 1.7;
+
 /// What it costs that a lever crosses a label: more than to stand over teeth, less than over another label.
 const CROSSED: f64 = 24.0;
 
@@ -209,6 +212,11 @@ impl Clutter {
                 clutter.lines.push(Line::new(elbow, sight.point(pivot)));
             }
         }
+        // The pivot's collar is kept as clear as a word.
+        let collar = Vec2::new(COLLAR, COLLAR) * sight.unit();
+        let pivot = stations.pivot.map(|pivot| sight.point(pivot));
+        let collar = pivot.map(|pivot| Rect::from_points(pivot - collar, pivot + collar));
+        clutter.labels.extend(collar);
         clutter
     }
 

@@ -541,7 +541,7 @@ impl Scene<'_> {
         }
         if let Some(pivot) = layout.stations.pivot {
             let at = self.sight.point(pivot);
-            self.ink.circle("steel", at, 1.7 * unit);
+            self.ink.circle("steel", at, label::COLLAR * unit);
             self.ink.circle("ink", at, 0.6 * unit);
         }
         for fitting in &layout.fittings.all {

@@ -21,15 +21,16 @@ pub use answer::{
 };
 pub use findings::{findings, put_in, taken};
 pub use kinds::{lever_called, lever_kind, witness_called, witness_kind, witness_named};
-pub use looks::{LookChoice, LookRange, degree_words, look_of, looks, reading};
+pub use looks::{LookChoice, LookRange, NotchStep, look_of, looks};
 pub use stood::{how_it_stood, stood_right};
 pub use turned::{
-    levers_made, moved_by_pins, part_called, turn_beneath, turn_sentences, turned_by,
+    hands_to_be_set, levers_made, moved_by_pins, part_called, turn_beneath, turn_sentences,
+    turned_by,
 };
 
 pub use windows::{as_usual, bounded};
 
-use movement::{ArborId, Movement, Plate, Turning};
+use movement::{ArborId, CountedBy, Movement, Plate, Turning};
 
 /// An id of the sheet as a word.
 pub fn named(id: &str) -> String {
@@ -46,6 +47,15 @@ fn way(turning: Option<Turning>) -> &'static str {
         Some(Turning::Clockwise) => "clockwise",
         Some(Turning::Counterclockwise) => "counterclockwise",
         None => "either",
+    }
+}
+
+/// What drops, as messages choose by it: the hook of a rack, or the lever of a count wheel.
+pub fn drops(movement: &Movement) -> &'static str {
+    let counted_by = movement.strike().map(|strike| strike.counted_by);
+    match counted_by {
+        Some(CountedBy::Rack) => "hook",
+        _ => "lever",
     }
 }
 

@@ -96,6 +96,7 @@ answer-put-in =
         [one] Die Welle { $names } einsetzen. Dann alles neu ansehen.
        *[other] Diese Wellen einsetzen, in dieser Reihenfolge: { $names }. Dann alles neu ansehen.
     }
+answer-part-stuck = { $names } wurde zwischen zwei Orten abgelesen, und kein Umsetzen bringt es dorthin. Nachsehen, was es auf seiner Welle hält, seine Feder und seinen Hebel, und ob ein Zahn übersprungen wurde; dann neu hinsehen.
 answer-part = Zuerst nach einem verbogenen Hebel oder einem verrutschten Teil suchen, bei { $names }: das ist wahrscheinlicher als ein um Zähne versetztes Rad, { $odds }. Nur einen weichen Hebel biegen, und zuletzt.
 answer-prove = Noch einmal ansehen sagt kaum mehr, und kein Versatz ist besser. Dass alles in seinem Fenster steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-prove-blind = Auf dem Blatt steht nichts, was zeigt, wie das Laufwerk steht. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
@@ -139,6 +140,7 @@ turn-by =
         [back] { $name } um { $by } zurück
        *[ahead] { $name } um { $by } weiter
     }
+turn-count-hands = Das Schlagwerk zählt dann von einer anderen Stunde weiter, als die Zeiger zeigen. Ist es geschlossen, nur den Stundenzeiger auf die Stunde schieben, die es zuletzt schlug; dann den Minutenzeiger vorwärts auf die richtige Zeit stellen und bei jeder vollen und halben Stunde warten. Oder den Einfallhebel anheben und es schlagen lassen, bis beide übereinstimmen.
 turn-no-plates = Dafür wird keine Platine gelöst.
 levers-soft = Laut Blatt sind weich und dürfen gebogen werden, zuletzt: { $levers }.
 levers-hardened = Laut Blatt sind gehärtet oder gegossen und brechen beim Biegen: { $levers }.
@@ -196,12 +198,7 @@ look-ahead = voraus
 look-edge-ahead = voraus, auf der Kante
 look-rim-ahead = voraus, auf dem Rand
 
-degrees-short = { $number } Grad zurück
-degrees-ahead = { $number } Grad voraus
-degrees-none = bei 0 Grad
-
-reading = { $look }, { $by }
-reading-of = { $name }, { $reading }
+reading-of = { $name }, { $look }
 
 ## Die Zeichnung, und wie man abliest
 
@@ -224,11 +221,37 @@ see-from =
 how-first = Hebel frei und hochgehängt, keine Kraft in der Feder. Das Laufwerk mit dem Finger weiterdrücken, so wie es läuft.
 held = Wie es für diesen Blick gehalten wird
 held-at-rest = In Ruhe, gesperrt
-held-dropping = Beim Einfallen
+held-dropping =
+    { $drops ->
+        [hook] Beim Einfallen der Rechenklinke
+       *[lever] Beim Einfallen
+    }
 held-at-rest-how = Die Kraft ablassen, während der Schlag gesperrt ist, und das Bodenrad leicht in seiner Laufrichtung andrücken. Am Hebel muss nichts gehalten werden: das Laufwerk liegt, wo es sperrt, und was Sie sehen, wird zurückgerechnet.
-held-dropping-how = Das Laufwerk mit dem Finger führen, bis die Hebelspitze gerade einfällt, und dort halten.
-held-unknown = Beim Einfallen ablesen: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
-at-its-arm = In Ruhe liegt er an seinem Arm, von dem aus die anderen gerechnet werden: an ihm ist nichts abzulesen. Wie weit er noch zu gehen hatte, sieht man beim Einfallen des Hebels.
+held-dropping-how =
+    { $drops ->
+        [hook] Das Laufwerk mit dem Finger führen, bis der letzte Zahn geschöpft ist und die Rechenklinke gerade hinter ihm einfällt, und dort halten.
+       *[lever] Das Laufwerk mit dem Finger führen, bis die Hebelspitze gerade einfällt, und dort halten.
+    }
+held-unknown =
+    { $drops ->
+        [hook] Ablesen, wenn die Rechenklinke hinter dem letzten Zahn einfällt: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
+       *[lever] Beim Einfallen ablesen: auf dem Blatt steht nicht, was das Laufwerk in Ruhe sperrt, oder nicht, woran man es sieht.
+    }
+at-its-arm =
+    { $drops ->
+        [hook] In Ruhe liegt er an seinem Arm, von dem aus die anderen gerechnet werden: an ihm ist nichts abzulesen. Wie weit er noch zu gehen hatte, sieht man, wenn die Rechenklinke hinter dem letzten Zahn einfällt.
+       *[lever] In Ruhe liegt er an seinem Arm, von dem aus die anderen gerechnet werden: an ihm ist nichts abzulesen. Wie weit er noch zu gehen hatte, sieht man beim Einfallen des Hebels.
+    }
+pallet-name = Schöpfer
+pallet-asks =
+    { $locked ->
+        [tail] Sein Schwanz liegt auf dem Stift des Rechens. Ist der Schöpfer frei von den Zähnen? Die Rechenklinke mit dem Finger heben: fällt der Rechen frei?
+       *[hook] Die Rechenklinke liegt hinter dem letzten Zahn. Ist der Schöpfer frei von den Zähnen? Die Klinke mit dem Finger heben: fällt der Rechen frei?
+    }
+pallet-free = er fällt frei
+pallet-touches = er streift den Schöpfer beim Fallen
+pallet-fast = er fällt nicht: der Schöpfer steht in seinen Zähnen
+pallet-first = Der Schöpfer ist dem Rechen im Weg: das zuerst richten, vorher gilt nichts, was abgelesen wird. Bei entspannter Feder nachsehen, wie er auf seinem Vierkant oder Konus sitzt, seinen Schwanz und den Stift des Rechens; ihn auf seiner Welle versetzen, bis der Rechen frei fällt. Dann alles neu ansehen. Es wurde nichts eingetragen.
 quarters-asks = Oder in Vierteln: wie weit hat der Stift noch zu gehen?
 quarters-to-go =
     { $count ->
@@ -245,7 +268,11 @@ notch-three-quarters = drei Viertel des Wegs
 notch-end = am anderen Ende
 how-first-at-rest = Den Schlag auslaufen und sperren lassen. Dann die Kraft ganz ablassen, mit einem Schlüssel oder einer Klammer, die hält.
 how-second-at-rest = Das Bodenrad mit dem Finger leicht in seiner Laufrichtung andrücken, so dass jedes Rad an seinem Treiber anliegt. Keinen Hebel bewegen.
-how-second-drop = Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
+how-second-drop =
+    { $drops ->
+        [hook] Langsam laufen lassen, bis der letzte Zahn geschöpft ist und die Rechenklinke gerade hinter ihm einfällt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
+       *[lever] Langsam laufen lassen, bis die Spitze des Einfallhebels gerade die Kante ihrer Kerbe verlässt. Dort die Welle { $arbor } halten, indem Sie die letzte eingesetzte Welle zurückhalten.
+    }
 how-second = Langsam weiterlaufen lassen: { $moment }. Gehalten wird dann die Welle { $arbor }.
 how-third = Ansehen: { $witness }. Ein zweiter Blick ist schnell getan.
 
@@ -378,6 +405,15 @@ seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = drin
 seen-rim = auf dem Rand
+seen-besides = { $look } ({ $said })
+seen-quarters-to-go =
+    { $count ->
+        [0] der Stift gerade dort
+        [1] der Stift ein Viertel des Wegs davor
+        [2] der Stift den halben Weg davor
+       *[other] der Stift drei Viertel des Wegs davor
+    }
+seen-in-notch = in seiner Kerbe { $step }
 seen-quarters = { $number } Viertel des Wegs zum nächsten Ort
 seen-notch = { $number }° in seiner Kerbe
 seen-teeth = { $number } Zähne von { $part }
@@ -437,8 +473,13 @@ sure-rough = grob
 how-sure = Wie sicher
 how = Wie ansehen
 close = Zurück
-how-drawing = Der Einfall: die Spitze des Hebels an der Kante ihrer Kerbe
+how-drawing =
+    { $drops ->
+        [hook] Was einen Rechen sperrt, und was ihn schöpft
+       *[lever] Der Einfall: die Spitze des Hebels an der Kante ihrer Kerbe
+    }
 number = Grad, voraus +, zurück −
+number-fold = In Grad
 pictures = Es sieht so aus
 unread = noch nicht abgelesen
 clear = Nicht ablesen
@@ -708,7 +749,11 @@ describe-way-as =
         [clockwise] im Uhrzeigersinn
        *[counterclockwise] gegen den Uhrzeigersinn
     }
-describe-width-how = Ein Bohrer, der eben hineingeht, genügt.
+describe-width-how =
+    { $question ->
+        [slot] Mit der Schieblehre; oder wie dick ein Bohrer ist, der eben hineingeht.
+       *[thick] Mit der Schieblehre; oder wie weit ein Loch der Bohrerlehre ist, in das es eben hineingeht.
+    }
 describe-wide = Breite, mm
 describe-across =
     { $of ->
@@ -947,6 +992,7 @@ wind-rate = Hat sie ein Pendel und geht vor, die Linse mit der Mutter darunter e
 
 ## Abgelehnt
 
+refused-does-not-fit = Damit passt das Werk nicht zusammen: { $typed }. Noch einmal zählen oder messen; es wurde nichts eingetragen.
 refused-unread = Noch ist nichts abgelesen: wenigstens eine Lupe so einstellen, wie Sie es sehen, oder ein Bild wählen.
 refused-busy = Das wird gerade ausgerechnet, oder etwas anderes, das seine Zeit braucht. Die Seite fragt gleich noch einmal.
 refused-broke-off = Was geschickt wurde, brach unterwegs ab oder ist kein Formular dieser Seite. Nichts wurde eingetragen; noch einmal schicken.
@@ -1185,11 +1231,11 @@ kind-asks =
         [runs] Wie herum läuft das große Rad, wenn man darauf sieht?
         [lever] Ist der Einfallhebel weicher Draht oder gehärtet?
         [as_it_came] Hat sie jede Stunde richtig geschlagen, als sie zuletzt ganz war?
-        [slot] Wie breit ist ein Schlitz der Schlossscheibe? Ein Bohrer, der eben hineingeht, genügt.
-        [tip] Wie dick ist die Spitze des Einfallhebels?
-        [blade] Wie dick ist die Klinge des Einfallhebels?
+        [slot] Wie breit ist ein Schlitz der Schlossscheibe an seinem Grund?
+        [tip] Wie dick ist der Einfallhebel dort, wo er in den Schlitz fällt, den Rand entlang?
+        [blade] Wie dick ist die Klinge, die in den Schlitz fällt, den Rand entlang?
         [power] Was treibt das Schlagwerk?
-        [going] Soll auch das Gehwerk aufgenommen werden?
+        [going] Sollen auch die Räder gezählt werden, die die Zeiger treiben, das Gehwerk?
         [ring] Wie ist das große Rad verzahnt?
         [fly] Muss der Windfang frei von etwas stehen, wenn er gehalten wird?
         [locking_pins] Wie viele Stifte hat das Sperrrad?
@@ -1240,8 +1286,8 @@ kind-choice =
         [power-open_spring] eine offene Feder
         [power-fusee] eine Feder mit Schnecke
         [power-weight] ein Gewicht
-        [going-left_out] jetzt nicht
-        [going-there] ja
+        [going-left_out] nein, nur das Schlagwerk
+        [going-there] ja, beide Werke
         [ring-outside] außen
         [ring-inside] innen in einem Ring
         [fly-free] nein

@@ -96,6 +96,8 @@ answer-put-in =
        *[other] Put these arbors in, in this order: { $names }. Then look at everything afresh.
     }
 answer-part = Look for a bent lever or a slipped part first, at { $names }: likelier than a wheel that is out by some teeth, { $odds }. Bend only a soft lever, and last.
+# What was read lies between two places, and nothing that can be shifted or turned moves it there. Common practice, no source.
+answer-part-stuck = { $names } was read between two places, and no shift puts it there. Look at what holds it on its arbor, at its spring and its lever, and whether a tooth was skipped; then look afresh.
 # Nothing that can be read or moved would tell more. "Finger-tight" must stay in it.
 answer-prove = Looking again would hardly tell more, and no shift does better. That all is in its window: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-prove-blind = The sheet names nothing that shows how the train stands. Close up finger-tight, and prove the hours before any nut is tightened.
@@ -143,6 +145,8 @@ turn-by =
         [back] { $name } goes back by { $by }
        *[ahead] { $name } goes on by { $by }
     }
+# Common practice, no source.
+turn-count-hands = The strike then counts on from another hour than the hands show. Once it is closed up, push the hour hand alone round to the hour that it struck last; then move the minute hand forward to the right time, and wait at each hour and half. Or lift the count lever and let it strike round until both agree.
 turn-no-plates = No plates are spread for it.
 levers-soft = By the sheet these are soft, and may be bent, last: { $levers }.
 levers-hardened = By the sheet these are hardened or cast, and break if they are bent: { $levers }.
@@ -200,13 +204,7 @@ look-ahead = ahead
 look-edge-ahead = ahead, on the edge
 look-rim-ahead = ahead, on the rim
 
-degrees-short = { $number } degrees short
-degrees-ahead = { $number } degrees ahead
-degrees-none = at 0 degrees
-
-# A look, and by how much: "short, on the edge, 1.2 degrees short".
-reading = { $look }, { $by }
-reading-of = { $name }, { $reading }
+reading-of = { $name }, { $look }
 
 ## The drawing, and how to look
 
@@ -225,11 +223,38 @@ see-from = See it from the { plate }
 how-first = Levers free and hooked up, no power in the spring. Press the train on with a finger, the way it runs.
 held = How it is held for this look
 held-at-rest = At rest, locked
-held-dropping = As the lever drops
+held-dropping =
+    { $drops ->
+        [hook] As the hook drops
+       *[lever] As the lever drops
+    }
 held-at-rest-how = Let the power down with the strike locked, and press the great wheel lightly on, the way it runs. Nothing has to be held at the lever: the train lies where it locks, and what you see is reckoned back.
-held-dropping-how = Lead the train on by a finger until the lever's tip just drops, and hold it there.
-held-unknown = Read as the lever drops: the sheet does not say what locks the train at rest, or has no place to be seen for it.
-at-its-arm = At rest it lies at its arm, which is where the others are reckoned from: nothing is to be read of it. How far it had to go is seen as the lever drops.
+held-dropping-how =
+    { $drops ->
+        [hook] Lead the train on by a finger until the last tooth is gathered and the hook just drops behind it, and hold it there.
+       *[lever] Lead the train on by a finger until the lever's tip just drops, and hold it there.
+    }
+held-unknown =
+    { $drops ->
+        [hook] Read as the hook drops behind the last tooth: the sheet does not say what locks the train at rest, or has no place to be seen for it.
+       *[lever] Read as the lever drops: the sheet does not say what locks the train at rest, or has no place to be seen for it.
+    }
+at-its-arm =
+    { $drops ->
+        [hook] At rest it lies at its arm, which is where the others are reckoned from: nothing is to be read of it. How far it had to go is seen as the hook drops behind the last tooth.
+       *[lever] At rest it lies at its arm, which is where the others are reckoned from: nothing is to be read of it. How far it had to go is seen as the lever drops.
+    }
+# The first that is looked at of every rack. Common practice, no source.
+pallet-name = gathering pallet
+pallet-asks =
+    { $locked ->
+        [tail] Its tail lies on the pin of the rack. Is the pallet clear of the teeth? Lift the hook with a finger: does the rack drop freely?
+       *[hook] The hook lies behind the last tooth. Is the pallet clear of the teeth? Lift the hook with a finger: does the rack drop freely?
+    }
+pallet-free = it drops freely
+pallet-touches = it touches the pallet as it drops
+pallet-fast = it does not drop: the pallet stands in its teeth
+pallet-first = The gathering pallet is in the way of the rack: set that right first, as nothing that is read holds before. With the power let down, look at how it sits on its square or its taper, at its tail and at the pin of the rack; move it on its arbor until the rack drops freely. Then look at everything afresh. Nothing was entered.
 quarters-asks = Or in quarters: how far has the pin still to go?
 quarters-to-go =
     { $count ->
@@ -246,7 +271,11 @@ notch-three-quarters = three quarters of the way
 notch-end = at the other end
 how-first-at-rest = Let the strike run out and lock. Then let the power down, all of it, with a key or a clamp that holds.
 how-second-at-rest = Press the great wheel lightly on with a finger, the way it runs, so that every wheel lies back against its driver. Move no lever.
-how-second-drop = Let it creep until the drop lever's tip just leaves the edge of its notch, and hold the { $arbor } arbor there by holding back the last arbor that is in.
+how-second-drop =
+    { $drops ->
+        [hook] Let it creep until the last tooth is gathered and the hook just drops behind it, and hold the { $arbor } arbor there by holding back the last arbor that is in.
+       *[lever] Let it creep until the drop lever's tip just leaves the edge of its notch, and hold the { $arbor } arbor there by holding back the last arbor that is in.
+    }
 how-second = Let it creep on: { $moment }. The { $arbor } arbor is what is held then.
 how-third = Look at { $witness }. A second look is soon made.
 
@@ -399,7 +428,16 @@ seen-number = { $number }°
 seen-number-spread = { $number }° ± { $spread }°
 seen-in = in
 seen-rim = on the rim
+seen-besides = { $look } ({ $said })
 seen-quarters = { $number } quarters of the way to its next place
+seen-quarters-to-go =
+    { $count ->
+        [0] the pin just there
+        [1] the pin a quarter of the way to go
+        [2] the pin half the way to go
+       *[other] the pin three quarters of the way to go
+    }
+seen-in-notch = in its notch { $step }
 seen-notch = { $number }° into its notch
 seen-teeth = { $number } teeth of { $part }
 seen-oclock = at { $hour } o'clock from the { plate }
@@ -458,8 +496,13 @@ sure-rough = rough
 how-sure = How sure
 how = How to look
 close = Back to the bench
-how-drawing = The drop: the lever's tip at the edge of its notch
+how-drawing =
+    { $drops ->
+        [hook] What locks a rack, and what gathers it
+       *[lever] The drop: the lever's tip at the edge of its notch
+    }
 number = Degrees, ahead +, short −
+number-fold = In degrees
 pictures = It looks like
 unread = not read yet
 clear = Leave it unread
@@ -605,7 +648,11 @@ describe-way-as =
            *[british] anticlockwise
         }
     }
-describe-width-how = A drill that just goes in will do.
+describe-width-how =
+    { $question ->
+        [slot] With a calliper; or say how thick a drill is that just goes in.
+       *[thick] With a calliper; or say how wide a hole of a drill gauge is that it just goes into.
+    }
 describe-wide = Width, mm
 describe-across =
     { $of ->
@@ -856,6 +903,7 @@ settings-keep = Keep these
 
 ## Refused
 
+refused-does-not-fit = With that the movement does not go together: { $typed }. Count or measure it again; nothing was entered.
 refused-unread = Nothing is read yet: make at least one close-up look like what you see, or choose a picture.
 refused-busy = This is being worked out, or something else that takes its time. The page asks again in a moment.
 refused-broke-off = What was sent broke off on its way, or is no form of this page. Nothing was entered; send it again.
@@ -1824,11 +1872,11 @@ kind-asks =
         [runs] Which way does the great wheel run, as you look at it?
         [lever] Is the count lever soft wire, or hardened?
         [as_it_came] Did it strike every hour right when it last was whole?
-        [slot] How wide is a slot of the count wheel? A drill that just goes in will do.
-        [tip] How thick is the tip of the count lever?
-        [blade] How thick is the blade of the count lever?
+        [slot] How wide is a slot of the count wheel, at its bottom?
+        [tip] How thick is the count lever where it falls into the slot, along the rim?
+        [blade] How thick is the blade that falls into the slot, along the rim?
         [power] What drives the strike?
-        [going] Is the going train to be put down too?
+        [going] Shall the wheels that drive the hands, the going train, be counted here too?
         [ring] How are the teeth of the great wheel cut?
         [fly] Must the fly stand clear of anything when it is held?
         [locking_pins] How many pins has the locking wheel?
@@ -1879,8 +1927,8 @@ kind-choice =
         [power-open_spring] an open spring
         [power-fusee] a spring and a fusee
         [power-weight] a weight
-        [going-left_out] not now
-        [going-there] yes
+        [going-left_out] no, only the strike
+        [going-there] yes, both trains
         [ring-outside] outside
         [ring-inside] inside a ring
         [fly-free] no

@@ -3,13 +3,13 @@
 use crate::question::QuestionFault;
 use crate::{
     Refusal, SheetWarning, Timed, TimingState, as_counted, check_for_strike, check_open_warned,
-    digest, note, timed,
+    digest, looked_last, note, timed,
 };
 use entries::{Day, EntryKind, Kept, Log, LogHeader, Work};
 use movement::{Movement, Open};
 use sheet::Sheet;
 use std::sync::Arc;
-use timing::Eye;
+use timing::{Eye, Reading};
 use way::{JobFacts, Own, Way};
 
 /// A job, gone over.
@@ -25,6 +25,9 @@ pub struct JobState {
     pub odd: Vec<SheetWarning>,
     /// Its log.
     pub log: Log,
+    /// What was looked at last, where its train was gone over and nothing was told after it: the number of the entry, and each reading as
+    /// it stood at its moment.
+    pub looked_last: Option<(usize, Vec<Reading>)>,
     /// Its way.
     pub way: Way,
 }
@@ -50,6 +53,7 @@ impl JobState {
             log: noted.log.clone(),
             sheet: counted.then(|| Arc::clone(&noted.sheet)),
             struck: Some(Arc::clone(&noted.sheet)),
+            looked_last: looked_last(noted).map(|(n, readings)| (n, readings.to_vec())),
         }
     }
 
@@ -121,6 +125,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
         open,
         odd,
         log,
+        looked_last: None,
         way,
     })
 }

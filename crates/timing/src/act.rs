@@ -186,6 +186,8 @@ pub struct WorkLeft {
     pub shift: Vec<Shift>,
     /// The parts that, turned on their arbors, bring in what was last read outside, and come before the shifts that do.
     pub turn: Vec<Turn>,
+    /// Witnesses that no shift and no turn moves between their places, and that were last read between them.
+    pub stuck: Vec<WitnessId>,
     /// Whether a part was turned last, and nothing was read since: which way it went is soon seen.
     pub turned_unseen: bool,
     /// Witnesses of which a look saves more labour than it costs, the one that saves most first.
@@ -224,6 +226,10 @@ pub fn act(facts: &RuleFacts, work: &WorkLeft) -> Act {
     }
     if !lacks.parts.is_empty() {
         return Act::Part(lacks.parts);
+    }
+    // However often it is looked at, nothing that can be moved brings it in.
+    if !work.stuck.is_empty() {
+        return Act::Part(work.stuck.clone());
     }
     if work.looks.is_empty() && !work.shift.is_empty() {
         return Act::Shift(work.shift.clone());

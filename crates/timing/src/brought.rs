@@ -63,6 +63,22 @@ pub(crate) struct LockStood {
     pub(crate) spread: f64,
 }
 
+/// Readings of one look at rest as they stood at the drop, however roughly that is known: by where what locks stood in the same look, else
+/// by where it usually stands. For telling what was seen; what is gone by is [`brought_to_the_drop`].
+pub fn stood_at_the_drop(movement: &Movement, readings: &[Reading]) -> Vec<Reading> {
+    let rest = Rest::of(movement);
+    let stood = |lock: WitnessId| {
+        let read = readings.iter().find(|reading| reading.witness == lock);
+        read.map(|reading| LockStood {
+            place: reading.stands.clone(),
+            spread: reading.spread.as_deg(),
+        })
+    };
+    let each = readings.iter();
+    each.map(|reading| rest.brought(movement, reading, &stood))
+        .collect()
+}
+
 /// Readings of one look at rest as they stood at the drop: by where what locks stood, as the notch shows it; where that was not looked at,
 /// by where it usually stands, and the less surely. Beside them what was read without it.
 ///
@@ -73,23 +89,16 @@ pub fn brought_to_the_drop(
     readings: &[Reading],
 ) -> Result<Brought, (WitnessId, ReadingFault)> {
     let rest = Rest::of(movement);
-    let stood = |lock: WitnessId| {
-        let read = readings.iter().find(|reading| reading.witness == lock);
-        read.map(|reading| LockStood {
-            place: reading.stands.clone(),
-            spread: reading.spread.as_deg(),
-        })
-    };
+    let read = |lock: WitnessId| readings.iter().any(|reading| reading.witness == lock);
     let mut brought = Brought::default();
-    for reading in readings {
-        let then = rest.brought(movement, reading, &stood);
+    for (reading, then) in readings.iter().zip(stood_at_the_drop(movement, readings)) {
         let most = widest_spread(movement.witness(reading.witness));
         let spread = then.spread.as_deg();
         if spread >= most.to_f64() {
             return Err((reading.witness, ReadingFault::TooCoarse { spread, most }));
         }
         if let StandsAtRest::WithLock { lock, .. } = rest.at_rest(reading.witness)
-            && stood(*lock).is_none()
+            && !read(*lock)
             && !brought.usual.contains(lock)
         {
             brought.usual.push(*lock);

@@ -10,6 +10,8 @@ use crate::recall::Recalled;
 use crate::turn::Turn;
 use kinematics::turnables;
 use movement::{Movement, WitnessId};
+use num_traits::Zero;
+use quantity::{fraction, nearest_alike};
 
 impl Newest {
     /// How what was read stands.
@@ -35,12 +37,37 @@ impl Bench<'_> {
     pub fn advise_with(&self, recalled: &Recalled, facts: &RuleFacts) -> Advice {
         let mut readable = recalled.readable.clone();
         readable.retain(|id| self.timed().contains(id));
+        let turn = self.turn(recalled);
+        let stuck = match turn[..] {
+            [] => self.stuck(recalled),
+            _ => Vec::new(),
+        };
         let besides = WorkLeft {
-            turn: self.turn(recalled),
+            turn,
+            stuck,
             turned_unseen: recalled.turned_unseen,
             ..WorkLeft::default()
         };
         self.advise_besides(&recalled.belief, facts, &readable, besides)
+    }
+
+    /// Witnesses that have one place alone, whatever is shifted, that nothing which can be turned moves, and that were last read nearer to
+    /// the middle between that place and the next than to it: no shift of a sound movement shows them so.
+    fn stuck(&self, recalled: &Recalled) -> Vec<WitnessId> {
+        let turnables = turnables(&self.movement);
+        let stuck = |(id, reading): &(WitnessId, Option<Reading>)| {
+            let reading = reading.as_ref()?;
+            let witness = self.movement.witness(*id);
+            let [place] = &self.places.tracks[id.index()].places[..] else {
+                return None;
+            };
+            let at = nearest_alike(&reading.stands, &witness.period(), place);
+            let between = (&at - place).abs() > &witness.period() * &fraction(1, 4);
+            let out = Newest::of(&self.movement, reading) == Newest::Out;
+            let turned = turnables.iter().any(|joint| !joint.moves(*id).is_zero());
+            (out && between && !turned).then_some(*id)
+        };
+        recalled.newest.iter().filter_map(stuck).collect()
     }
 
     /// The parts that, turned on their arbors, bring in what was last read outside, where they come before the shifts that do.

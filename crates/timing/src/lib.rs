@@ -58,7 +58,7 @@ pub use answer::{
 };
 pub use belief::Belief;
 pub use bench::{Bench, Tension};
-pub use brought::{Brought, brought_to_the_drop};
+pub use brought::{Brought, brought_to_the_drop, stood_at_the_drop};
 pub use effort::Waiting;
 pub use events::{RecallFault, last_turn};
 pub use eye::{Eye, Shown};

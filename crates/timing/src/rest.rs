@@ -117,16 +117,19 @@ impl Rest {
         self.stopped.get(train).copied().flatten()
     }
 
-    /// Whether at rest is where a train is looked at first: it counts by a count wheel and has no cam. Then the lever of the count rides on the
-    /// rim until it falls, its own arm stops the pin, and no notch has an edge to be led to.
+    /// Whether at rest is where a train is looked at first: it counts by a count wheel and has no cam, or by a rack. Then the lever of the count
+    /// rides on the rim until it falls, its own arm stops the pin, and no notch has an edge to be led to; or whether the gathering pallet is
+    /// clear of the rack is seen before all else, and only there.
     pub fn is_first(&self, movement: &Movement) -> bool {
         let Some(strike) = movement.strike() else {
             return false;
         };
         self.is_known()
             && movement.works().is_some()
-            && strike.counted_by == CountedBy::CountWheel
-            && notch_way(movement, strike.read_at).is_none()
+            && match strike.counted_by {
+                CountedBy::CountWheel => notch_way(movement, strike.read_at).is_none(),
+                CountedBy::Rack => true,
+            }
     }
 
     /// Where what locks comes to its arm, if this witness is what locks.

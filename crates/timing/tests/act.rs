@@ -70,6 +70,7 @@ fn works(ids: &Ids) -> Vec<WorkLeft> {
                         doubtful: vec![ids.star, ids.slot, ids.pin],
                         settles,
                         turn: Vec::new(),
+                        stuck: Vec::new(),
                         turned_unseen: false,
                     });
                 }
@@ -146,7 +147,12 @@ fn what_is_said_instead_is_what_would_settle_it() {
         doubtful: vec![ids.star, ids.slot, ids.pin],
         settles,
         turn: Vec::new(),
+        stuck: Vec::new(),
         turned_unseen: false,
+    };
+    let stuck = |looks: bool| WorkLeft {
+        stuck: vec![ids.slot],
+        ..work(false, looks, true)
     };
     let (unread, outside, out, bent, usual, unsure) = (
         CLAUSES[0].1,
@@ -162,6 +168,9 @@ fn what_is_said_instead_is_what_would_settle_it() {
     let put_in = Act::PutIn(vec![ids.fourth]);
     let part = Act::Part(vec![ids.slot]);
     let table: Vec<(Vec<Change>, WorkLeft, Act)> = vec![
+        // What stands where nothing puts it is not looked at again first, whether another look would pay or not.
+        (vec![outside, unsure], stuck(true), part.clone()),
+        (vec![outside, unsure], stuck(false), part.clone()),
         // Nothing was read of the star: it is looked at, with whatever else pays.
         (
             vec![unread],

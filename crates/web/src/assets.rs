@@ -21,10 +21,10 @@ macro_rules! scripts {
 }
 
 /// Every script of every page: `slate.js` runs before anything is painted, `ear.js` beside the page, the others are modules.
-const SCRIPTS: [(&str, &str); 25] = scripts! {
+const SCRIPTS: [(&str, &str); 26] = scripts! {
     "aloud.js" "answers.js" "awake.js" "bell.js" "bench.js" "boxes.js" "closeup.js" "counting.js" "drag.js" "ear.js" "earlier.js" "jumped.js"
     "keys.js" "listening.js" "lying.js" "microphone.js" "page.js" "places.js" "played.js" "recording.js" "refuse.js" "running.js" "shade.js" "slate.js"
-    "steps.js"
+    "steps.js" "unentered.js"
 };
 
 /// A typeface does not change between starts that matter; the rest comes afresh from this same machine each time.

@@ -2,12 +2,14 @@
 
 use crate::form::{self, FieldFault};
 use crate::heavy::Room;
+use crate::holding::HeldChoices;
 use crate::recordings::Recordings;
 use crate::searches::Searches;
 use crate::trouble::trouble_text;
 use axum::http::StatusCode;
 use book::{BookFault, EntryPlace, JobId};
 use entries::{Day, EntryContent, EntryKind};
+use report::page::history::{self, ToldBy};
 use report::{Locale, Voice, say};
 use std::collections::BTreeSet;
 use std::ops::Deref;
@@ -24,6 +26,8 @@ pub(crate) struct Desk {
     pub(crate) room: Room,
     /// Searches for counts that are under way.
     pub(crate) searches: Searches,
+    /// How trains are held for their next looks.
+    pub(crate) held: HeldChoices,
     /// Why the day's backup, or what goes with it, was not all made.
     pub(crate) not_made: Mutex<Option<BookFault>>,
 }
@@ -235,7 +239,9 @@ impl Whole {
     /// What each entry says.
     pub(crate) fn entry_texts(&self) -> Vec<String> {
         let mut told = told_of(&self.locale, &self.state, self.view().plate);
-        for (n, changes) in tasks::sheet_changes(&self.first_sheet, &self.state.log) {
+        let changed = tasks::sheet_changes(&self.first_sheet, &self.state.log).into_iter();
+        // Where an arbor lies, or how something was asked, is no other movement.
+        for (n, changes) in changed.filter(|(_, changes)| !changes.is_empty()) {
             let says = &mut told[n - 1];
             *says = format!("{says} {}", report::changed(&self.locale, &changes));
         }
@@ -297,9 +303,16 @@ impl Desk {
 
 /// What each entry says, from the plate it is looked at.
 fn told_of(locale: &Locale, gone: &tasks::JobState, plate: movement::Plate) -> Vec<String> {
+    let last_look = gone.looked_last.as_ref();
+    let by = gone.movement().map(|movement| ToldBy {
+        movement,
+        from: plate,
+        last_look: last_look.map(|(n, readings)| (*n, &readings[..])),
+        figures: true,
+    });
     (gone.log.entries().iter())
-        .map(|entry| match (gone.movement(), &entry.told) {
-            (Some(movement), _) => report::page::history::entry(locale, movement, entry, plate),
+        .map(|entry| match (&by, &entry.told) {
+            (Some(by), _) => history::entry(locale, by, entry),
             (None, EntryContent::Known(EntryKind::Work(work))) => report::work::work(locale, work),
             (None, _) => say!(locale, "log-unknown", kind = "?"),
         })

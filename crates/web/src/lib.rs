@@ -15,6 +15,7 @@ mod form;
 mod frame;
 mod guard;
 mod heavy;
+mod holding;
 mod paced;
 mod pages;
 mod plate;

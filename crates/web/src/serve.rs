@@ -6,6 +6,7 @@ use crate::connections::Connections;
 use crate::desk::{Desk, Refused, in_hand};
 use crate::guard::Names;
 use crate::heavy::Room;
+use crate::holding::HeldChoices;
 use crate::pages::routes;
 use crate::recordings::Recordings;
 use crate::searches::Searches;
@@ -58,6 +59,7 @@ pub fn run(options: &Options, say: &mut dyn FnMut(&str)) -> Result<(), Trouble> 
         jobs: tasks::Desk::of(book, options.today),
         not_made: Mutex::default(),
         room: Room::default(),
+        held: HeldChoices::default(),
         searches: Searches::default(),
     };
     let held = match start(desk.book.path())? {

@@ -3,7 +3,7 @@
 use super::kinds::{reads, reads_at_rest, witness_named};
 use super::looks::{LookChoice, look_of};
 use super::turned::{turn_beneath, turn_sentences};
-use super::{arbor_name, plate_key, way};
+use super::{arbor_name, drops, plate_key, way};
 use crate::{Locale, Sentence, near_arbor, others, runs, say, way_seen};
 use draw::View;
 use movement::{ArborId, MeshAccess, MeshId, Movement, Plate, Reached, WitnessId};
@@ -49,6 +49,9 @@ pub fn answer(
             let bent: f64 = recalled.bent.iter().map(|(_, chance)| chance.get()).sum();
             let odds = locale.odds(Chance::of(bent));
             let names = witness_names(locale, movement, at);
+            if bent < timing::SOUND {
+                return runs!(locale, "answer-part-stuck", names = names);
+            }
             runs!(locale, "answer-part", names = names, odds = odds)
         }
         Act::Prove => {
@@ -413,7 +416,8 @@ pub fn how_to_read(locale: &Locale, movement: &Movement, id: WitnessId) -> Vec<S
     let moment = movement.moment(witness.at);
     let held = arbor_name(movement, moment.arbor);
     let second = if moment.id == "drop" {
-        say!(locale, "how-second-drop", arbor = held)
+        let drops = drops(movement);
+        say!(locale, "how-second-drop", arbor = held, drops = drops)
     } else {
         say!(locale, "how-second", moment = &moment.says, arbor = held)
     };

@@ -130,26 +130,46 @@ pub fn look_of(movement: &Movement, id: WitnessId, place: &Degrees) -> LookChoic
     all.iter().find(fits).unwrap_or(&all[6]).look
 }
 
-/// Degrees short or ahead of 0, with a number in them, and none at all.
-pub fn degree_words(locale: &Locale, number: &str) -> [String; 3] {
-    [
-        say!(locale, "degrees-short", number = number),
-        say!(locale, "degrees-ahead", number = number),
-        say!(locale, "degrees-none"),
-    ]
-}
+/// How far a tip went into its notch, as an eye tells it: in fourths of the way from one end to the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NotchStep(u8);
 
-/// How a witness looks at a place, and by how much: "short, on the edge, 1.2 degrees short".
-pub fn reading(locale: &Locale, movement: &Movement, id: WitnessId, place: &Degrees) -> String {
-    let look = look_of(movement, id, place).say(locale);
-    let x = place.to_f64();
-    let number = locale.decimal(x.abs(), 2);
-    let by = match number.as_str() {
-        "0" => say!(locale, "degrees-none"),
-        _ if x < 0.0 => say!(locale, "degrees-short", number = number),
-        _ => say!(locale, "degrees-ahead", number = number),
-    };
-    say!(locale, "reading", look = look, by = by)
+impl NotchStep {
+    /// From the edge that it fell over to the other end.
+    pub const ALL: [NotchStep; 5] = [
+        NotchStep(0),
+        NotchStep(1),
+        NotchStep(2),
+        NotchStep(3),
+        NotchStep(4),
+    ];
+
+    /// As a part of the way, from 0 to 1.
+    pub fn part(self) -> f64 {
+        f64::from(self.0) / 4.0
+    }
+
+    /// The one nearest to a part of the way.
+    pub(super) fn nearest(part: f64) -> NotchStep {
+        let off = |step: &NotchStep| (step.part() - part).abs();
+        let mut steps = NotchStep::ALL.into_iter();
+        let first = steps.next().unwrap_or(NotchStep(0));
+        steps.fold(first, |best, step| match off(&step) < off(&best) {
+            true => step,
+            false => best,
+        })
+    }
+
+    /// In words.
+    pub fn say(self, locale: &Locale) -> String {
+        match self.0 {
+            0 => say!(locale, "notch-edge"),
+            1 => say!(locale, "notch-quarter"),
+            2 => say!(locale, "notch-half"),
+            3 => say!(locale, "notch-three-quarters"),
+            _ => say!(locale, "notch-end"),
+        }
+    }
 }
 
 #[cfg(test)]
@@ -165,19 +185,19 @@ mod tests {
             .expect("a good sheet")
             .movement;
         for (witness, place, said) in [
-            ("slot", "-1.2", "short, on the edge, 1.2 degrees short"),
-            ("slot", "-1", "in, short of its best, 1 degrees short"),
-            ("slot", "1", "in, ahead of its best, 1 degrees ahead"),
-            ("slot", "0", "in, at its best, at 0 degrees"),
-            ("slot", "2.3", "ahead, on the rim, 2.3 degrees ahead"),
-            ("star", "-10", "a little short, 10 degrees short"),
-            ("pin", "-110", "in, short of its best, 110 degrees short"),
-            ("pin", "-75", "in, at its best, 75 degrees short"),
-            ("pin", "-30", "ahead, 30 degrees short"),
+            ("slot", "-1.2", "short, on the edge"),
+            ("slot", "-1", "in, short of its best"),
+            ("slot", "1", "in, ahead of its best"),
+            ("slot", "0", "in, at its best"),
+            ("slot", "2.3", "ahead, on the rim"),
+            ("star", "-10", "a little short"),
+            ("pin", "-110", "in, short of its best"),
+            ("pin", "-75", "in, at its best"),
+            ("pin", "-30", "ahead"),
         ] {
             let id = movement.find_witness(witness).expect("a witness");
             let place = Degrees::parse(place).expect("a number");
-            assert_eq!(reading(&Locale::default(), &movement, id, &place), said);
+            assert_eq!(look_of(&movement, id, &place).say(&Locale::default()), said);
         }
     }
 

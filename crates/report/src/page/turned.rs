@@ -86,11 +86,24 @@ pub fn turn_beneath(locale: &Locale, movement: &Movement, turn: &Turn) -> Vec<St
     let moves: Vec<String> = (turn.moves.iter())
         .map(|(id, by)| turn_moves(locale, movement, *id, by))
         .collect();
-    vec![
+    let mut beneath = vec![
         stays,
         say!(locale, "turn-moves", moves = locale.list(&moves)),
         say!(locale, "turn-no-plates"),
-    ]
+    ];
+    let turned = turn.moves.iter().map(|(id, _)| *id);
+    beneath.extend(hands_to_be_set(locale, movement, turned));
+    beneath
+}
+
+/// That the hands are to be set to the strike once a count wheel was turned on its arbor; nothing where none of these is read by its slots.
+pub fn hands_to_be_set(
+    locale: &Locale,
+    movement: &Movement,
+    mut turned: impl Iterator<Item = WitnessId>,
+) -> Option<String> {
+    let counts = turned.any(|id| movement.witness(id).is_any_slot());
+    counts.then(|| say!(locale, "turn-count-hands"))
 }
 
 /// How far one witness is moved: by half a place where it comes to that, by any number of whole places besides.

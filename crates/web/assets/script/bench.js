@@ -11,9 +11,13 @@ import "./lying.js";
 import { all } from "./page.js";
 import "./shade.js";
 import { begin } from "./steps.js";
+import { takeUp } from "./unentered.js";
 
 begin((fresh) => {
-  if (fresh) for (const hold of all(".loupe-hold")) closeUp(hold);
+  if (fresh) {
+    for (const hold of all(".loupe-hold")) closeUp(hold);
+    takeUp();
+  }
   offerAloud();
 });
 stayAwakeOnJobs();

@@ -30,7 +30,6 @@ export function closeUp(hold) {
   const moving = $(".moving", hold);
   const moves = motion(moving.dataset);
   const looks = JSON.parse(data.looks);
-  const [short, ahead, none] = JSON.parse(data.degrees);
   const [least, most, step, places] = [data.least, data.most, data.step, data.places].map(Number);
   const words = $(".looks .words", field);
   const number = $(".number input", field);
@@ -46,9 +45,7 @@ export function closeUp(hold) {
 
   function describe() {
     const [, look, inside] = reaching(looks, place);
-    const off = shown(Math.abs(place));
-    const by = off === "0" ? none : (place < 0 ? short : ahead).replace("{}", off);
-    return { look, inside, reading: data.reading.replace("{look}", look).replace("{by}", by) };
+    return { look, inside };
   }
 
   function move() {
@@ -67,7 +64,7 @@ export function closeUp(hold) {
     // Not under the hands of whoever types in it.
     if (document.activeElement !== number) number.value = shown(place);
     hold.setAttribute("aria-valuenow", written(place, places));
-    hold.setAttribute("aria-valuetext", describe().reading);
+    hold.setAttribute("aria-valuetext", describe().look);
   }
 
   function read(to, by) {
@@ -102,7 +99,7 @@ export function closeUp(hold) {
   hold.setAttribute("aria-valuemin", data.least);
   hold.setAttribute("aria-valuemax", data.most);
   hold.setAttribute("aria-valuenow", data.place);
-  hold.setAttribute("aria-valuetext", isUnread() ? data.unread : describe().reading);
+  hold.setAttribute("aria-valuetext", isUnread() ? data.unread : describe().look);
   clear.hidden = isUnread();
   if (!isUnread()) { plate.unread(false); move(); settle(); }
 

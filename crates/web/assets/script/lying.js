@@ -154,10 +154,17 @@ function touchAt(form, [x, y]) {
 
 const WAYS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 
+/** What keys move: what has the focus on the drawing; else what is chosen, wherever that was done, unless the keys mean a field. */
+function meant({ target, key }) {
+  const own = target.closest?.(".places .spots a");
+  if (own || target.closest?.("input, select, textarea, button, summary, [popover]")) return own;
+  return key === "Enter" && target.closest?.("a") ? null : $(".places .spots a[aria-current]");
+}
+
 document.addEventListener("keydown", (event) => {
   if (event.ctrlKey || event.altKey || event.metaKey) return;
   const way = WAYS[event.key];
-  const link = event.target.closest?.(".places .spots a");
+  const link = meant(event);
   if (link) {
     const step = STEPS[event.shiftKey ? 1 : 0];
     const to = link.dataset.to?.split(" ").map(Number) ?? at(link);

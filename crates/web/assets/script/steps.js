@@ -4,6 +4,7 @@
 import { ask, stop } from "./answers.js";
 import { earlier, newest } from "./earlier.js";
 import { $, all, live } from "./page.js";
+import { entered, putBy } from "./unentered.js";
 
 /** Pages that were left, by their numbers. */
 const kept = new Map();
@@ -47,14 +48,17 @@ function say() {
   live.textContent = first.find(Boolean) ?? "";
 }
 
-/** One step on. Where the same page is only seen in another way nothing is scrolled, and `seen` has the hand stay where it was. */
-function step(address, options, seen) {
+/** One step on, by a form or a link. Where the same page is only seen in another way nothing is scrolled, and `seen` has the hand stay
+ *  where it was. */
+function step(address, options, seen, form) {
   const { hash } = new URL(address);
+  putBy();
   ask(address, options, (answer) => {
     const page = read(answer);
     if (!page.main) { location.assign(answer.url); return; }
     const before = $("#main").dataset.step;
     if (answer.ok) {
+      if (form?.action === address) entered(form);
       // From here on places are gone to by what is kept, and not by what the browser remembers.
       history.scrollRestoration = "manual";
       keep();
@@ -73,6 +77,7 @@ function step(address, options, seen) {
 function come(to) {
   stop();
   if (to === shown) return;
+  putBy();
   const arrive = (page, show) => {
     keep();
     shown = to;
@@ -103,7 +108,7 @@ document.addEventListener("submit", (event) => {
   const address = submitter?.hasAttribute("formaction") ? submitter.formAction : form.action;
   const views = () => all(".lies figcaption button");
   const nth = views().indexOf(submitter);
-  step(address, { method: "POST", body: fields }, fields.has("turn") && (() => views()[nth]?.focus()));
+  step(address, { method: "POST", body: fields }, fields.has("turn") && (() => views()[nth]?.focus()), form);
 });
 
 document.addEventListener("click", (event) => {

@@ -152,23 +152,15 @@ pub(crate) fn set(job: &Job, id: WitnessId, typed: Option<Degrees>, further: &De
         json!([upto, looks.look.say(locale), looks.look.inside()])
     });
     let places = decimals(movement, id);
-    let reading = page::reading(locale, movement, id, &(&place - further));
-    let says = say!(
-        locale,
-        "reading-of",
-        name = named(&witness.id),
-        reading = reading
-    );
-    // The page's script puts a look and a number in.
-    let both = say!(locale, "reading", look = "{look}", by = "{by}");
+    let look = page::look_of(movement, id, &(&place - further)).say(locale);
+    let says = say!(locale, "reading-of", name = named(&witness.id), look = look);
     html! {
         div.loupe-hold id=(format!("loupe-{}", witness.id)) role="img" aria-label=(says)
             data-witness=(witness.id) data-name=(named(&witness.id))
             data-place=(written(place.to_f64(), places + 1))
             data-least=(written(best - half, 4)) data-most=(written(best + half, 4))
             data-step=(written(step(movement, id), 4)) data-places=(places)
-            data-looks=(json!(looks)) data-degrees=(json!(page::degree_words(locale, "{}")))
-            data-reading=(both) data-point=(locale.pointed(".".to_owned()))
+            data-looks=(json!(looks)) data-point=(locale.pointed(".".to_owned()))
             data-unread=(say!(locale, "unread")) {
             (drawn(&loupe(movement, id, &place, ghost.as_ref(), job.view), witness, "set"))
         }

@@ -130,7 +130,7 @@ async fn paper() -> Response {
 fn printed(asked: &PageRequest, whole: bool) -> Answer {
     let by = asked.evening();
     let (id, desk) = (asked.id()?, &asked.desk);
-    let job = desk.whole(id, asked.locale, by?)?;
+    let job = desk.on_its_way(id, asked.locale, by?)?;
     Ok(Html(record(&job, desk.eye(id)?, whole)).into_response())
 }
 

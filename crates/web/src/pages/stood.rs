@@ -224,7 +224,7 @@ fn readings(job: Option<&Job>, whole: &Whole, typed: &Fields) -> Result<Markup, 
     };
     Ok(html! {
         h2 #readings { (say!(locale, "stood-readings")) }
-        form #reading.reading aria-labelledby="readings" method="post" action=(format!("/job/{}/stood", job.id)) autocomplete="off" {
+        form #reading.reading aria-labelledby="readings" method="post" action=(format!("/job/{}/stood", job.id)) autocomplete="off" data-since=(reading::since(job)) {
             input type="hidden" name="entries" value=(job.entries());
             (reading::close_ups_at_rest(&looked, typed))
             label.stood-hours {

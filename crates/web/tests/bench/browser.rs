@@ -297,8 +297,15 @@ fn base64(text: &str) -> Vec<u8> {
     bytes
 }
 
+/// Unfolds where degrees are typed.
+pub(crate) async fn in_degrees(driver: &WebDriver, witness: &str) {
+    let open = format!("document.querySelector('#read-{witness} .in-degrees').open = true");
+    value(driver, &open).await;
+}
+
 /// Types how far off a witness is read.
 pub(crate) async fn read(driver: &WebDriver, witness: &str, degrees: &str) {
+    in_degrees(driver, witness).await;
     let field = driver.find(By::Name(format!("{witness}.deg"))).await;
     let field = field.expect("a field");
     field.send_keys(degrees).await.expect("typed");

@@ -7,7 +7,7 @@ use crate::browser::{
 };
 use crate::keys::press;
 use crate::names::{axe, wrong};
-use crate::served::{Served, serve};
+use crate::served::{Served, part, serve};
 use crate::tongues::{speak, unfit};
 use crate::zoom::{HALVES, assert_fits};
 use thirtyfour::prelude::*;
@@ -25,7 +25,7 @@ struct Dialogue {
 const DIALOGUES: [Dialogue; 3] = [
     Dialogue {
         kind: "count wheel and cam",
-        counts: &[84, 12, 80, 8, 10, 64, 8, 54, 7, 78],
+        counts: &[84, 12, 80, 10, 64, 8, 54, 7, 8, 78],
         answers: &[
             ("halves", "none"),
             ("lifting_wheel", "second"),
@@ -446,6 +446,116 @@ fn what_cannot_be_is_said_and_nothing_typed_is_lost() {
                 || answer.body.contains("seen_from = \"back\"")
         );
     }
+}
+
+#[test]
+fn a_flaw_is_told_by_what_was_typed_and_not_by_lines_of_the_sheet() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    let kind = [("entries", "1"), ("kind", "count wheel and cam")];
+    served.post("/job/2/movement/kind", &kind);
+    let mut entries = 2;
+    let begun = tasks::Described::begin("count wheel and cam", "a clock", &[]).expect("a kind");
+    for place in begun.places() {
+        let (at, count) = (
+            format!("{}.{}", place.id.arbor, place.id.part),
+            place.usual.expect("usual").get().to_string(),
+        );
+        let n = entries.to_string();
+        let sent = [
+            ("entries", n.as_str()),
+            ("at", &at),
+            ("how", "next"),
+            ("count", &count),
+        ];
+        assert_eq!(served.post("/job/2/movement/count", &sent).status, 303);
+        entries += 1;
+    }
+    // A slot wider than a place.
+    let n = entries.to_string();
+    let sent = [
+        ("entries", n.as_str()),
+        ("question", "slot"),
+        ("answer", ""),
+        ("wide", "20"),
+        ("across", "30"),
+    ];
+    let answer = served.post("/job/2/movement/answer", &sent);
+    assert_eq!(answer.status, 422);
+    let told = part(&answer.body, "class=\"refused\"", "</p>");
+    assert!(
+        told.contains("How wide is a slot of the count wheel"),
+        "{told}"
+    );
+    let spots = told
+        .split(' ')
+        .any(|word| word.ends_with(':') && word.contains(char::is_numeric));
+    assert!(
+        !spots && !told.contains('°') && !told.contains("deg"),
+        "{told}"
+    );
+    assert!(
+        answer.body.contains("value=\"20\""),
+        "what was typed is there"
+    );
+}
+
+#[test]
+fn how_the_count_wheel_is_moved_is_asked_before_what_drives_it_is_counted() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    let kind = [("entries", "1"), ("kind", "count wheel and cam")];
+    served.post("/job/2/movement/kind", &kind);
+    // What it does as a whole is asked first.
+    let mut n = 2;
+    let tell = |n: &mut usize, to: &str, fields: &[(&str, &str)]| {
+        let entries = n.to_string();
+        let mut sent = vec![("entries", entries.as_str())];
+        sent.extend_from_slice(fields);
+        assert_eq!(
+            served.post(&format!("/job/2/movement/{to}"), &sent).status,
+            303,
+            "{to}"
+        );
+        *n += 1;
+    };
+    loop {
+        let page = served.get("/job/2/movement").body;
+        if page.contains("name=\"question\" value=\"count_moved\"") {
+            break;
+        }
+        match page.split("name=\"at\" value=\"").nth(1) {
+            Some(at) => {
+                let at = at.split('"').next().expect("an end");
+                assert!(
+                    !at.contains("count"),
+                    "{at} before it is told how it is moved"
+                );
+                tell(&mut n, "count", &[("at", at), ("how", "lost")]);
+            }
+            None => {
+                let asked = page
+                    .split("name=\"question\" value=\"")
+                    .nth(1)
+                    .expect("a question");
+                let asked = asked.split('"').next().expect("an end").to_owned();
+                tell(
+                    &mut n,
+                    "answer",
+                    &[("question", &asked), ("answer", "usual")],
+                );
+            }
+        }
+        assert!(n < 30, "it is asked in the end");
+    }
+    // Moved by pins there is no such pinion to count.
+    tell(
+        &mut n,
+        "answer",
+        &[("question", "count_moved"), ("answer", "pins")],
+    );
+    let page = served.get("/job/2/movement").body;
+    assert!(!page.contains("value=\"second.count_pinion\""), "{page}");
 }
 
 #[test]

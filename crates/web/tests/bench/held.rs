@@ -42,6 +42,8 @@ fn one_touch_says_which_way_it_was_turned() {
         let turn = "name=\"moved\" value=\"";
         let at = body.find(turn).expect("what is turned") + turn.len();
         let turn = &body[at..at + body[at..].find('"').expect("an end")];
+        let hands = "from another hour than the hands show";
+        assert!(body.contains(hands), "{body}");
         tell(&served, touch, &[("moved", turn)]);
         // It is read again before anything else is said of it.
         let body = served.get("/job/1").body;
@@ -58,6 +60,8 @@ fn one_touch_says_which_way_it_was_turned() {
             &[("slot.deg", then), ("star.deg", "0"), ("pin.deg", "-75")],
         );
         let body = served.get("/job/1").body;
+        // Before it is closed up it is said once more.
+        assert!(touch != "turned" || body.contains(hands), "{body}");
         assert_eq!(
             body.contains("All is in its window"),
             touch == "turned",

@@ -420,3 +420,37 @@ fn the_page_has_names_and_contrast_and_fits() {
         }
     });
 }
+
+#[test]
+fn keys_move_what_was_chosen_from_the_list_and_do_not_scroll() {
+    with_browser(async |driver| {
+        let served = on_the_bench("count wheel and cam");
+        resize(driver, PHONE).await;
+        driver
+            .goto(format!("{}{PAGE}", served.address()))
+            .await
+            .expect("opened");
+        at_step(driver, "lie").await;
+        touch(driver, "a.button.plain[href*='what=arbor.third']").await;
+        until(driver, "return document.querySelector('.spots a[aria-current]')?.dataset.what === 'arbor.third'").await;
+        let before = place(&served, "third");
+        let scrolled = value(driver, "return scrollY").await;
+        press(driver, [Key::Right, Key::Right, Key::Down]).await;
+        let to = "return document.querySelector('.spots a[aria-current]').dataset.to";
+        until(driver, &format!("{to} !== undefined")).await;
+        assert_eq!(value(driver, "return scrollY").await, scrolled);
+        press(driver, [Key::Enter]).await;
+        source(driver, "data-step=\"lie\"").await;
+        for _ in 0..50 {
+            if place(&served, "third") != before {
+                break;
+            }
+            tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+        }
+        assert_ne!(
+            place(&served, "third"),
+            before,
+            "entered where it was moved to"
+        );
+    });
+}

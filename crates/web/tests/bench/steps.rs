@@ -1,7 +1,9 @@
 //! Back and Forward: after every step what stood there before and after, as it stood, without another entry of the browser's
 //! history and without sending a form again.
 
-use crate::browser::{PHONE, at_step, resize, shot, source, touch, until, value, with_browser};
+use crate::browser::{
+    PHONE, at_step, in_degrees, resize, shot, source, touch, until, value, with_browser,
+};
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
 use serde_json::Value;
@@ -22,6 +24,7 @@ const EARLIER: &str = "const told = document.querySelector('#earlier'), r = told
     return told.checkVisibility() && r.top >= 0 && r.bottom <= innerHeight";
 
 async fn typed(driver: &WebDriver, witness: &str, degrees: &str) {
+    in_degrees(driver, witness).await;
     let field = driver.find(By::Name(format!("{witness}.deg"))).await;
     let field = field.expect("a field");
     field.clear().await.expect("emptied");

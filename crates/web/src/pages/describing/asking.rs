@@ -99,7 +99,7 @@ fn answers(
             (keys(locale, &html! { button.primary name="answer" value="" data-next { (say!(locale, "counting-next")) } }))
         },
         AskedFor::Width { of, .. } => html! {
-            p.quiet { (say!(locale, "describe-width-how")) }
+            p.quiet { (say!(locale, "describe-width-how", question = asked.question.id.as_str())) }
             div.row {
                 label { span { (say!(locale, "describe-wide")) } input type="text" name="wide" inputmode="decimal" maxlength="200" value=[typed.get("wide")]; }
                 label { span { (say!(locale, "describe-across", of = across(*of))) } input type="text" name="across" inputmode="decimal" maxlength="200" value=[typed.get("across")]; }

@@ -12,6 +12,8 @@ use axum::http::StatusCode;
 use book::JobId;
 use movement::ToothForm;
 use quantity::Teeth;
+use report::page::describing as said;
+use report::{Locale, say};
 use serde::Deserialize;
 use std::sync::Arc;
 use tasks::{
@@ -54,6 +56,16 @@ fn shown(asked: &PageRequest, fields: &Fields, why: Option<&Refused>) -> Answer 
 
 fn show(asked: &PageRequest) -> Answer {
     shown(asked, &asked.fields, None)
+}
+
+/// Why it was not entered, told by what was typed: whoever answers on this page never saw the lines of the sheet.
+fn told_by(locale: &Locale, why: Refused, typed: &str) -> Refused {
+    match why {
+        Refused::Wrong(tasks::Refusal::Sheet(_)) => {
+            Refused::Told(say!(locale, "refused-does-not-fit", typed = typed))
+        }
+        other => other,
+    }
 }
 
 /// On to what comes next, or the same page again with why not, and what was typed.
@@ -178,12 +190,21 @@ fn count(asked: &PageRequest) -> Answer {
             Form::Lantern => ToothForm::Lantern,
         });
         let form = form.or(pins.then_some(ToothForm::Pins));
-        asked.desk.touch(id, asked.entries()?, |described| {
-            if let Some(form) = form {
-                described.form(&place.id, form)?;
-            }
-            described.count(&place.id, state)
-        })?;
+        asked
+            .desk
+            .touch(id, asked.entries()?, |described| {
+                if let Some(form) = form {
+                    described.form(&place.id, form)?;
+                }
+                described.count(&place.id, state)
+            })
+            .map_err(|why| {
+                told_by(
+                    &asked.locale,
+                    why.into(),
+                    &said::part(&asked.locale, &place.id),
+                )
+            })?;
         let then = sent.then.as_deref().map(|then| ("at", then));
         Ok(format!(
             "?{}",
@@ -244,10 +265,15 @@ fn answer(asked: &PageRequest) -> Answer {
         let described = asked.desk.described(job)?.ok_or(Refused::Nothing)?;
         let questions = described.questions();
         let question = questions.iter().find(|q| q.question.id == id);
-        let answer = answered(question.ok_or(Refused::Nothing)?.question, &asked.fields)?;
-        asked.desk.touch(job, asked.entries()?, |described| {
-            described.answer(&id, &answer)
-        })?;
+        let question = question.ok_or(Refused::Nothing)?.question;
+        let answer = answered(question, &asked.fields)?;
+        let typed = || said::question(&asked.locale, question, "");
+        asked
+            .desk
+            .touch(job, asked.entries()?, |described| {
+                described.answer(&id, &answer)
+            })
+            .map_err(|why| told_by(&asked.locale, why.into(), &typed()))?;
         Ok(format!("?{}", query([("from", id.as_str())])))
     };
     next(asked, told(), &asked.fields.clone().with("ask", &id))

@@ -1,7 +1,9 @@
 //! Where in the description of a movement the page is.
 
 use serde::Deserialize;
-use tasks::{AskedQuestion, BeingCounted, CountState, Described, PresentAnswer};
+use tasks::{
+    AskedFor as Asks, AskedQuestion, BeingCounted, CountState, Described, PlaceId, PresentAnswer,
+};
 
 /// What is asked for.
 #[derive(Deserialize)]
@@ -77,9 +79,11 @@ impl Step {
         if let Some((n, _)) = first.find(|(_, q)| of_whole(q)) {
             return Step::Ask(n);
         }
-        let not_counted =
-            |(_, place): &(_, tasks::CountPlace)| place.state == CountState::NotCounted;
-        if let Some(n) = counted.places.iter().position(not_counted) {
+        let waiting = waiting(described, counted, questions);
+        let next = (counted.places.iter()).position(|(_, place)| {
+            place.state == CountState::NotCounted && !waiting.contains(&name(&place.id))
+        });
+        if let Some(n) = next {
             return Step::Count(n);
         }
         match questions.iter().enumerate().find(open) {
@@ -87,4 +91,38 @@ impl Step {
             None => Step::Told,
         }
     }
+}
+
+/// A part, `ARBOR.PART`.
+fn name(id: &PlaceId) -> String {
+    format!("{}.{}", id.arbor, id.part)
+}
+
+/// Parts that are not counted before it is told how something is moved: another part may drive it, or none. Those that drive it, and what
+/// they drive.
+fn waiting(
+    described: &Described,
+    counted: &BeingCounted,
+    questions: &[AskedQuestion],
+) -> Vec<String> {
+    let open = (questions.iter()).filter(|q| q.answer == PresentAnswer::None);
+    let places = counted.places.iter().map(|(_, place)| &place.id);
+    let drives = places.filter(|id| open.clone().any(|q| is_driven_by(q, &id.part)));
+    let mut waiting: Vec<String> = drives.map(name).collect();
+    let meshes = described.meshes();
+    let driven = meshes.iter().filter(|[driver, _]| waiting.contains(driver));
+    let driven: Vec<String> = driven.map(|[_, driven]| driven.clone()).collect();
+    waiting.extend(driven);
+    waiting
+}
+
+/// Whether a question asks how something is moved that a part of this name may drive.
+fn is_driven_by(asked: &AskedQuestion, part: &str) -> bool {
+    let Asks::Choice { choices, .. } = &asked.question.asks else {
+        return false;
+    };
+    let parts = choices
+        .iter()
+        .filter_map(|choice| choice.drive.as_ref()?.part.as_ref());
+    parts.into_iter().any(|drives| drives.name == part)
 }

@@ -5,6 +5,7 @@ use crate::desk::Job;
 use crate::frame::runs;
 use crate::pages::closeup::{self, marks, state};
 use crate::plate::Plate;
+use entries::{EntryContent, EntryKind};
 use maud::{Markup, html};
 use movement::{MeshId, Movement, Turning, WitnessId};
 use quantity::Degrees;
@@ -93,6 +94,13 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
             ));
             lines.extend(page::as_usual(locale, movement, &noted.advice.lacks.usual));
             lines.extend(page::stood_right(locale, movement, &noted.stood));
+            if matches!(noted.advice.act, Act::Done | Act::Prove) {
+                lines.extend(page::hands_to_be_set(
+                    locale,
+                    movement,
+                    turned_on_arbors(job),
+                ));
+            }
             if !matches!(
                 noted.advice.act,
                 Act::Done | Act::Prove | Act::Shift(_) | Act::Turn(_)
@@ -105,6 +113,17 @@ pub(crate) fn beneath(job: &Job, step: Step) -> Vec<String> {
         Step::Jumped => {}
     }
     lines
+}
+
+/// What was read of parts that were turned on their arbors, as the log has it.
+fn turned_on_arbors(job: &Job) -> impl Iterator<Item = WitnessId> {
+    let log = job.timing.log.of_this_sheet();
+    log.filter_map(|entry| match &entry.told {
+        EntryContent::Known(EntryKind::Turned(moved)) => {
+            job.movement().find_witness(&moved.witness)
+        }
+        _ => None,
+    })
 }
 
 /// What may be good to know of a shift, but is not what to do.

@@ -3,7 +3,7 @@
 use crate::desk::Job;
 use entries::{EntryContent, EntryKind};
 use maud::{Markup, html};
-use report::page::history;
+use report::page::history::{self, ToldBy};
 use report::say;
 use std::collections::BTreeSet;
 
@@ -22,9 +22,15 @@ pub(crate) fn history(job: &Job) -> Markup {
     let counts: BTreeSet<usize> = log.standing().map(|entry| entry.n).collect();
     let shown = (log.entries().iter())
         .filter(|entry| !matches!(entry.told, EntryContent::Known(EntryKind::Undo { .. })));
+    let by = ToldBy {
+        movement: job.movement(),
+        from: job.view.plate,
+        last_look: tasks::looked_last(&job.timing),
+        figures: false,
+    };
     let mut all: Vec<Told> = Vec::new();
     for entry in shown {
-        let says = history::entry(locale, job.movement(), entry, job.view.plate);
+        let says = history::entry(locale, &by, entry);
         let (n, stands) = (entry.n, counts.contains(&entry.n));
         // Every touch on a sheet is an entry: of many in a row one line is told.
         let of_sheet = matches!(

@@ -3,14 +3,15 @@
 use crate::desk::{Job, Refused};
 use crate::form::said::lenient;
 use crate::form::{Fields, is_number, plain, written};
+use crate::holding::{Held, HeldChoices};
 use crate::pages::closeup::{self, HowSure, marks, state};
 use crate::plate::Plate;
 use entries::{Decimal, EntryContent, EntryKind, LoggedReading, LoggedSight, LoggedTension};
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 use movement::{Movement, WitnessDrawing, WitnessId};
 use quantity::Degrees;
 use report::page;
-use report::{Locale, say};
+use report::say;
 use serde::Deserialize;
 use tasks::Ask;
 use timing::{Rest, StandsAtRest};
@@ -22,12 +23,13 @@ pub(crate) fn reading(job: &Job, plate: &Plate, typed: &Fields) -> Result<Markup
     let slack = typed.read::<Felt>()?.slack;
     let rest = Rest::of(job.movement());
     let tells = asked.iter().any(|id| tells_at_rest(&rest, *id));
-    let held = Held::of(job, typed)?;
+    let held = held_for(job, typed)?;
     Ok(html! {
         @if !asked.is_empty() { (choice(job, held, tells)) }
-        form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" {
+        form #reading.reading method="post" action=(format!("/job/{}/saw", job.id)) autocomplete="off" data-since=(since(job)) {
             input type="hidden" name="entries" value=(job.entries());
-            @if held == Held::AtRest { input type="hidden" name="held" value=(held.word()); }
+            input type="hidden" name="held" value=(held.word());
+            @if !asked.is_empty() { (pallet(job, typed)?) }
             @match held {
                 Held::AtRest => (close_ups_at_rest(&Looked { job, plate, asked: &asked }, typed)),
                 Held::Dropping => @for id in &asked {
@@ -72,7 +74,7 @@ pub(crate) fn close_ups_at_rest(looked: &Looked<'_>, typed: &Fields) -> Markup {
 
 /// Whether it is asked what is seen at rest, and that tells anything.
 pub(crate) fn is_at_rest(job: &Job, asked: &Fields) -> Result<bool, Refused> {
-    Ok(Held::of(job, asked)? == Held::AtRest)
+    Ok(held_for(job, asked)? == Held::AtRest)
 }
 
 /// Whether what is seen of a witness at rest tells how it stood at the drop.
@@ -83,95 +85,186 @@ fn tells_at_rest(rest: &Rest, id: WitnessId) -> bool {
     )
 }
 
-/// How the train is held for this look.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-enum Held {
-    /// Locked, power let down, pressed lightly on.
-    AtRest,
-    /// Led on by a finger until the lever drops.
-    Dropping,
+/// The last entry that told of the train, whatever was put on its sheet since; 0 where none did. What was begun to be read after it is still
+/// as it was seen.
+pub(crate) fn since(job: &Job) -> usize {
+    let mut told = job.timing.log.standing().rev();
+    told.find(|entry| entry.work().is_none())
+        .map_or(0, |entry| entry.n)
 }
 
-impl Held {
-    const ALL: [Held; 2] = [Held::AtRest, Held::Dropping];
-
-    /// As is asked for, or as what is to be looked at next is seen; else as it was held for the last look of the job; else at rest where that is what is looked at first. At rest
-    /// only where that tells anything.
-    fn of(job: &Job, asked: &Fields) -> Result<Held, Refused> {
-        let rest = Rest::of(job.movement());
-        let mut readable = readable_witnesses(job).into_iter();
-        if !readable.any(|id| tells_at_rest(&rest, id)) {
-            return Ok(Held::Dropping);
-        }
-        let first = || match rest.is_first(job.movement()) {
-            true => Held::AtRest,
-            false => Held::Dropping,
-        };
-        let asked = asked.read::<Felt>()?.held;
-        let known = asked.or_else(|| Held::wanted(job, &rest));
-        Ok(known.or_else(|| Held::last(job)).unwrap_or_else(first))
+/// How the train is held for this look: as is asked for, or as what is to be looked at next is seen; else as it was held for the last look of
+/// the job; else at rest where that is what is looked at first. At rest only where that tells anything.
+fn held_for(job: &Job, asked: &Fields) -> Result<Held, Refused> {
+    let rest = Rest::of(job.movement());
+    let mut readable = readable_witnesses(job).into_iter();
+    if !readable.any(|id| tells_at_rest(&rest, id)) {
+        return Ok(Held::Dropping);
     }
+    let first = || match rest.is_first(job.movement()) {
+        true => Held::AtRest,
+        false => Held::Dropping,
+    };
+    let asked = asked.read::<Felt>()?.held;
+    let known = asked.or_else(|| held_for_next(job, &rest));
+    Ok(known.or_else(|| held_last(job)).unwrap_or_else(first))
+}
 
-    /// As the lever drops, where after a look what is to be looked at next is seen only so.
-    fn wanted(job: &Job, rest: &Rest) -> Option<Held> {
-        let timing::Act::Look(next) = &job.timing.advice.act else {
-            return None;
-        };
-        let movement = job.movement();
-        let only_dropping = |id: &WitnessId| match rest.at_rest(*id) {
-            StandsAtRest::Unknown => true,
-            StandsAtRest::Locks { .. } => Rest::notch(movement, *id).is_none(),
-            StandsAtRest::AsItIs | StandsAtRest::RunsOn(_) | StandsAtRest::WithLock { .. } => false,
-        };
-        let looked = !job.timing.recalled.last_look.is_empty();
-        (looked && next.first().is_some_and(only_dropping)).then_some(Held::Dropping)
-    }
+/// What is asked for, with how the train was chosen to be held where that is not said anew.
+///
+/// # Errors
+/// What is asked for cannot be read.
+pub(super) fn as_chosen(
+    choices: &HeldChoices,
+    job: &Job,
+    asked: &Fields,
+) -> Result<Fields, Refused> {
+    let said = asked.read::<Felt>()?.held;
+    let held = choices.held(job.id, since(job), said);
+    Ok(match held {
+        Some(held) => asked.clone().with("held", held.word()),
+        None => asked.clone(),
+    })
+}
 
-    /// As it was held for the last look of the job.
-    fn last(job: &Job) -> Option<Held> {
-        let mut entries = job.timing.log.of_this_sheet().rev();
-        entries.find_map(|entry| match &entry.told {
-            EntryContent::Known(EntryKind::Look { tension, .. }) => Some(match tension {
-                LoggedTension::AtRest => Held::AtRest,
-                LoggedTension::Tensioned | LoggedTension::Slack => Held::Dropping,
-            }),
-            _ => None,
-        })
-    }
+/// As the lever drops, where after a look what is to be looked at next is seen only so.
+fn held_for_next(job: &Job, rest: &Rest) -> Option<Held> {
+    let timing::Act::Look(next) = &job.timing.advice.act else {
+        return None;
+    };
+    let movement = job.movement();
+    let only_dropping = |id: &WitnessId| match rest.at_rest(*id) {
+        StandsAtRest::Unknown => true,
+        StandsAtRest::Locks { .. } => Rest::notch(movement, *id).is_none(),
+        StandsAtRest::AsItIs | StandsAtRest::RunsOn(_) | StandsAtRest::WithLock { .. } => false,
+    };
+    let looked = !job.timing.recalled.last_look.is_empty();
+    (looked && next.first().is_some_and(only_dropping)).then_some(Held::Dropping)
+}
 
-    fn word(self) -> &'static str {
-        match self {
-            Held::AtRest => "at-rest",
-            Held::Dropping => "dropping",
-        }
-    }
-
-    fn say(self, locale: &Locale) -> String {
-        match self {
-            Held::AtRest => say!(locale, "held-at-rest"),
-            Held::Dropping => say!(locale, "held-dropping"),
-        }
-    }
+/// As it was held for the last look of the job.
+fn held_last(job: &Job) -> Option<Held> {
+    let mut entries = job.timing.log.standing().rev();
+    entries.find_map(|entry| match &entry.told {
+        EntryContent::Known(EntryKind::Look { tension, .. }) => Some(match tension {
+            LoggedTension::AtRest => Held::AtRest,
+            LoggedTension::Tensioned | LoggedTension::Slack => Held::Dropping,
+        }),
+        _ => None,
+    })
 }
 
 /// The two looks: the one that needs no hand at the lever first.
 fn choice(job: &Job, held: Held, tells: bool) -> Markup {
     let locale = &job.locale;
+    let drops = page::drops(job.movement());
     html! {
         nav.two-looks aria-label=(say!(locale, "held")) {
             @if tells {
                 @for look in Held::ALL {
                     a.button href=(format!("/job/{}?look=look&held={}", job.id, look.word()))
-                        aria-current=[(look == held).then_some("true")] { (look.say(locale)) }
+                        aria-current=[(look == held).then_some("true")] { (look.say(locale, drops)) }
                 }
                 p { @match held {
                     Held::AtRest => (say!(locale, "held-at-rest-how")),
-                    Held::Dropping => (say!(locale, "held-dropping-how")),
+                    Held::Dropping => (say!(locale, "held-dropping-how", drops = drops)),
                 } }
-            } @else { p { (say!(locale, "held-unknown")) } }
+            } @else { p { (say!(locale, "held-unknown", drops = drops)) } }
         }
     }
+}
+
+/// What locks a rack: the tail of its pallet, on its pin, or its hook.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum RackLock {
+    Tail,
+    Hook,
+}
+
+impl RackLock {
+    /// Of the rack that counts the blows; nothing where none does.
+    fn of(movement: &Movement) -> Option<RackLock> {
+        let works = movement.works()?;
+        let rack = works.rack()?;
+        let pallet = works.pin(rack.pallet).on;
+        let mut levers = works.levers().map(|(_, lever)| lever);
+        let tail = levers.any(|lever| {
+            let stops = lever.stops().map(|stops| works.pin(stops.pin).on);
+            lever.on == rack.on && stops == Some(pallet)
+        });
+        Some(match tail {
+            true => RackLock::Tail,
+            false => RackLock::Hook,
+        })
+    }
+
+    fn word(self) -> &'static str {
+        match self {
+            RackLock::Tail => "tail",
+            RackLock::Hook => "hook",
+        }
+    }
+
+    /// Its picture: the rack, and what locks it.
+    fn picture(self) -> Markup {
+        let drawing = draw::pictured(&format!("locked_by_the_{}", self.word()));
+        let svg = drawing.map(|drawing| drawing.svg());
+        let hidden = svg.map(|svg| svg.replacen("<svg ", "<svg aria-hidden=\"true\" ", 1));
+        html! { (PreEscaped(hidden.unwrap_or_default())) }
+    }
+}
+
+/// The drop, drawn: of a rack what locks it, else the cam that the lever leaves.
+fn drop_drawing(job: &Job, plate: &Plate, name: &str) -> Option<Markup> {
+    match RackLock::of(job.movement()) {
+        Some(lock) => Some(lock.picture()),
+        None => plate.drop_glass(name),
+    }
+}
+
+/// Whether the rack drops past its pallet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Dropping {
+    Free,
+    Touches,
+    Fast,
+}
+
+#[derive(Deserialize)]
+struct Pallet {
+    #[serde(deserialize_with = "lenient")]
+    pallet: Option<Dropping>,
+}
+
+/// The first that is looked at of a rack: whether its pallet is clear of it.
+fn pallet(job: &Job, typed: &Fields) -> Result<Markup, Refused> {
+    let (locale, movement) = (&job.locale, job.movement());
+    let Some(lock) = RackLock::of(movement) else {
+        return Ok(html! {});
+    };
+    let said = typed.read::<Pallet>()?.pallet;
+    let asks = say!(locale, "pallet-asks", locked = lock.word());
+    let answers = [
+        (Dropping::Free, "free", say!(locale, "pallet-free")),
+        (Dropping::Touches, "touches", say!(locale, "pallet-touches")),
+        (Dropping::Fast, "fast", say!(locale, "pallet-fast")),
+    ];
+    Ok(html! {
+        fieldset #read-gathering-pallet.close-up.notch.pallet data-state="unread" {
+            legend { (say!(locale, "pallet-name")) }
+            (lock.picture())
+            p.says { (asks) }
+            div.steps role="radiogroup" aria-label=(asks) {
+                @for (answer, word, says) in &answers {
+                    label.check {
+                        input type="radio" name="pallet" value=(word) checked[said == Some(*answer)];
+                        span { (says) }
+                    }
+                }
+            }
+        }
+    })
 }
 
 /// What locks stands at its arm: the tip in its notch tells how far it went, in five steps from one end to the other.
@@ -180,7 +273,8 @@ fn in_the_notch(job: &Job, id: WitnessId, typed: &Fields) -> Markup {
     let name = &movement.witness(id).id;
     let called = page::witness_called(locale, movement, id);
     let Some(way) = Rest::notch(movement, id) else {
-        return html! { p.at-its-arm { b { (called) } ": " (say!(locale, "at-its-arm")) } };
+        let drops = page::drops(movement);
+        return html! { p.at-its-arm { b { (called) } ": " (say!(locale, "at-its-arm", drops = drops)) } };
     };
     let field = format!("{name}.notch");
     let picked = typed.get(&field);
@@ -189,44 +283,15 @@ fn in_the_notch(job: &Job, id: WitnessId, typed: &Fields) -> Markup {
             legend { (called) }
             p.says { (say!(locale, "notch-asks")) }
             div.steps role="radiogroup" aria-label=(say!(locale, "notch-asks")) {
-                @for (step, said) in NotchStep::ALL.iter().zip(NotchStep::say_all(locale)) {
+                @for step in page::NotchStep::ALL {
                     @let value = written(step.part() * way.to_f64(), 3);
                     label.check {
                         input type="radio" name=(field) value=(value) checked[picked == Some(value.as_str())];
-                        span { (said) }
+                        span { (step.say(locale)) }
                     }
                 }
             }
         }
-    }
-}
-
-/// How far a tip went into its notch.
-#[derive(Debug, Clone, Copy)]
-struct NotchStep(u8);
-
-impl NotchStep {
-    const ALL: [NotchStep; 5] = [
-        NotchStep(0),
-        NotchStep(1),
-        NotchStep(2),
-        NotchStep(3),
-        NotchStep(4),
-    ];
-
-    /// As a part of the notch.
-    fn part(self) -> f64 {
-        f64::from(self.0) / 4.0
-    }
-
-    fn say_all(locale: &Locale) -> [String; 5] {
-        [
-            say!(locale, "notch-edge"),
-            say!(locale, "notch-quarter"),
-            say!(locale, "notch-half"),
-            say!(locale, "notch-three-quarters"),
-            say!(locale, "notch-end"),
-        ]
     }
 }
 
@@ -306,19 +371,13 @@ fn witness(at: &At<'_>, id: WitnessId, typed: &Fields) -> Markup {
                         @let value = written(place.to_f64(), 5);
                         label.picture {
                             input type="radio" name=(field("pick")) value=(value) checked[pick == Some(value.as_str())]
-                                aria-label=(page::reading(locale, movement, id, meant));
+                                aria-label=(page::look_of(movement, id, meant).say(locale));
                             (closeup::picture(job, id, i, place))
                         }
                     }
                 }
                 @if in_quarters(movement, id) { (quarters(job, id, typed)) }
                 div.finer {
-                    label.number {
-                        span.visually-hidden { (say!(locale, "about", name = &called, what = say!(locale, "number"))) }
-                        input type="text" inputmode="text" name=(field("deg")) value=(number) size="7"
-                            placeholder="±0" aria-describedby=(format!("read-{name}-unit"));
-                        span.unit id=(format!("read-{name}-unit")) aria-hidden="true" { "°" }
-                    }
                     button.clear.plain type="button" hidden title=(clear)
                         aria-label=(what_of(&clear)) { "×" }
                     div.sure role="radiogroup" aria-label=(of(say!(locale, "how-sure"))) {
@@ -329,14 +388,23 @@ fn witness(at: &At<'_>, id: WitnessId, typed: &Fields) -> Markup {
                             }
                         }
                     }
+                    details.in-degrees open[!number.is_empty() && !is_number(&plain(number))] {
+                        summary aria-label=(what_of(&say!(locale, "number-fold"))) { (say!(locale, "number-fold")) }
+                        label.number {
+                            span.visually-hidden { (say!(locale, "about", name = &called, what = say!(locale, "number"))) }
+                            input type="text" inputmode="text" name=(field("deg")) value=(number) size="7"
+                                placeholder="±0" aria-describedby=(format!("read-{name}-unit"));
+                            span.unit id=(format!("read-{name}-unit")) aria-hidden="true" { "°" }
+                        }
+                    }
                 }
             }
             @let how = format!("how-{name}");
             @let asks = say!(locale, "how");
             button.plain.how type="button" popovertarget=(how) aria-label=(what_of(&asks)) { (asks) }
             div.panel popover id=(how) role="dialog" aria-label=(what_of(&asks)) {
-                @if let Some(glass) = plate.drop_glass(name).filter(|_| *held == Held::Dropping) {
-                    figure { (glass) figcaption { (say!(locale, "how-drawing")) } }
+                @if let Some(drawing) = drop_drawing(job, plate, name).filter(|_| *held == Held::Dropping) {
+                    figure { (drawing) figcaption { (say!(locale, "how-drawing", drops = page::drops(movement))) } }
                 }
                 ol { @match held {
                     Held::AtRest => { @for line in page::how_to_read_at_rest(locale, movement, id) { li { (line) } } },
@@ -403,6 +471,13 @@ struct Felt {
 ///
 /// A picture is a coarse reading: it stands for all that looks more like it than like its neighbours.
 pub(crate) fn seen(job: &Job, fields: &Fields) -> Result<Ask, Refused> {
+    // Where the pallet stands in the rack nothing else that is read holds.
+    if matches!(
+        fields.read::<Pallet>()?.pallet,
+        Some(Dropping::Touches | Dropping::Fast)
+    ) {
+        return Err(Refused::Told(say!(job.locale, "pallet-first")));
+    }
     let Felt { slack, held } = fields.read()?;
     let at_rest = held == Some(Held::AtRest);
     let tension = match (at_rest, slack) {

@@ -44,9 +44,10 @@ fn show(asked: &PageRequest) -> Answer {
         return Ok(on_to(&format!("/job/{id}/way")));
     }
     let under = under(asked, &job)?;
+    let fields = reading::as_chosen(&asked.desk.held, &job, &asked.fields)?;
     Ok(sent(
         StatusCode::OK,
-        page(&job, &asked.fields, under.as_ref(), None)?,
+        page(&job, &fields, under.as_ref(), None)?,
     ))
 }
 
@@ -152,7 +153,7 @@ fn carried(fields: &Fields, step: Step) -> String {
     let step = step.name();
     let read = |name: &str| {
         let ends = [".deg", ".pick", ".sure", ".notch", ".quarters"];
-        name == "slack" || name == "held" || ends.iter().any(|end| name.ends_with(end))
+        ["slack", "held", "pallet"].contains(&name) || ends.iter().any(|end| name.ends_with(end))
     };
     let read = (fields.all()).filter(|(name, value)| read(name) && !value.is_empty());
     match &query(read)[..] {
