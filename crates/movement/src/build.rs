@@ -87,6 +87,7 @@ impl Checker<'_> {
                 blows_per_turn: strike.blows_per_turn.clone()?,
                 hold: strike.hold.clone(),
                 cycle_hours: strike.cycle_hours.unwrap_or(12),
+                pace: strike.pace.clone(),
             }),
         };
         let mut witnesses = Vec::new();

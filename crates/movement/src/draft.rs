@@ -1,8 +1,8 @@
 //! A movement as a sheet tells it: names instead of references, nothing checked against anything else.
 
 use crate::{
-    Blows, CountedBy, DraftFrame, DraftWorks, HeldBy, Plate, PlatePoint, Reached, ToothForm,
-    Turning, WitnessKind,
+    Blows, CountedBy, DraftFrame, DraftWorks, HeldBy, Plate, PlatePoint, Reached, StrikePace,
+    ToothForm, Turning, WitnessKind,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -88,6 +88,8 @@ pub struct DraftStrike {
     pub hold: Option<Degrees>,
     /// Hours after which the whole works stand as they did.
     pub cycle_hours: Option<u16>,
+    /// How fast it strikes, where that was measured.
+    pub pace: Option<StrikePace>,
 }
 
 /// A further moment as written.

@@ -109,6 +109,26 @@ pub struct Strike {
     pub hold: Option<Degrees>,
     /// Hours after which the whole works stand as they did.
     pub cycle_hours: u16,
+    /// How fast it strikes, where that was measured.
+    pub pace: Option<StrikePace>,
+}
+
+/// How fast it strikes, as it was measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StrikePace {
+    /// From blow to blow.
+    pub blow: MeasuredSeconds,
+    /// How long the lever that locks the train falls; nothing where nobody measured it.
+    pub fall: Option<MeasuredSeconds>,
+}
+
+/// Seconds that were measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MeasuredSeconds {
+    /// How many; more than none.
+    pub is: Exact,
+    /// One standard deviation; nought where none is told.
+    pub spread: Exact,
 }
 
 /// An instant of the cycle at which some witness is judged.

@@ -531,6 +531,9 @@ lie-right = Nach rechts
 lie-up-by = Nach oben
 lie-in = { $what }, { $unit }
 lie-put = Dort liegt sie
+lie-fix = So befestigt
+lie-measured-since = Seither wurde ein Abstand gemessen. Nach ihm richten sich alle Größen.
+lie-size = Plätze danach richten
 lie-away =
     { $sort ->
         [arbor] Platz wegnehmen
@@ -718,6 +721,11 @@ describe-across =
 describe-unknown = weiß ich nicht
 describe-usual = wie üblich
 describe-rest = Das Übrige wie üblich
+describe-pace-how = Eine lange Stunde vom ersten bis zum letzten Schlag stoppen. Daraus folgt, wie weit ein Stift geht, während der Hebel fällt; sonst steht dafür wie üblich eine Achteldrehung.
+describe-pace-blows = Schläge
+describe-pace-seconds = Vom ersten bis zum letzten, s
+describe-pace-fall = Der Hebel fällt in, s, falls gestoppt (an verlangsamten Bildern)
+describe-pace-heard = Wie gehört: { $blow } s von Schlag zu Schlag, jeder auf { $spread } s
 describe-enter = Eintragen
 describe-left =
     { $count ->
@@ -776,6 +784,7 @@ describe-wrong-must =
     }
 describe-perhaps = { $part } { $perhaps }, nicht { $counted }
 describe-perhaps-lifters = { $perhaps } Stifte, nicht { $counted }
+describe-no-pace = Das ist kein Tempo: es braucht zwei Schläge oder mehr und etwas Zeit dazwischen, höchstens eine Minute.
 describe-no-width = Das ist keine Breite: sie muss mehr als nichts sein und weniger als das Rad im Durchmesser.
 describe-no-answer = Das ist keine Antwort auf diese Frage. Eine der gezeigten wählen.
 describe-no-kind = Eine Art „{ $got }“ gibt es nicht.
@@ -1184,6 +1193,7 @@ kind-asks =
         [runs] Wie herum läuft das große Rad, wenn man darauf sieht?
         [lever] Ist der Einfallhebel weicher Draht oder gehärtet?
         [as_it_came] Hat sie jede Stunde richtig geschlagen, als sie zuletzt ganz war?
+        [pace] Wie schnell schlägt sie?
         [slot] Wie breit ist ein Schlitz der Schlossscheibe? Ein Bohrer, der eben hineingeht, genügt.
         [tip] Wie dick ist die Spitze des Einfallhebels?
         [blade] Wie dick ist die Klinge des Einfallhebels?

@@ -11,7 +11,7 @@ use crate::spelling::{self, LineSlip};
 use crate::written::integer;
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
-    DraftWitness, Plate, Reached, ToothForm, Turning, WitnessKind,
+    DraftWitness, MeasuredSeconds, Plate, Reached, StrikePace, ToothForm, Turning, WitnessKind,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth, whole};
 use std::collections::HashSet;
@@ -534,6 +534,7 @@ impl Reader {
         let blows_per_turn = self.need_number(&fields, "blows_per_turn");
         let hold = self.number(&fields, "hold_deg");
         let cycle_hours = self.count(&fields, "cycle_hours");
+        let pace = self.pace(&fields);
         if fields.get("kind").is_some() {
             self.text(&fields, "kind");
         }
@@ -547,7 +548,20 @@ impl Reader {
             read_at,
             blows_per_turn,
             hold: hold.filter(|x| *x >= whole(0)).map(Degrees::deg),
+            pace,
         })
+    }
+
+    /// How fast it strikes; how long its lever falls belongs to that.
+    fn pace(&mut self, fields: &Fields<'_, '_>) -> Option<StrikePace> {
+        let mut seconds = |key: &str, spread: &str| {
+            let is = self.number(fields, key);
+            let spread = self.number(fields, spread).unwrap_or_else(|| whole(0));
+            Some(MeasuredSeconds { is: is?, spread })
+        };
+        let blow = seconds("blow_s", "blow_spread_s");
+        let fall = seconds("fall_s", "fall_spread_s");
+        Some(StrikePace { blow: blow?, fall })
     }
 
     fn moments(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMoment> {

@@ -9,6 +9,8 @@ mod which;
 pub use thing::{BoxHolds, MeasuredThing};
 pub use which::{BoxAt, BoxesFor, DriveChosen, MeasureBox, Undriven, boxes, undriven};
 
+use crate::centres::centres;
+use crate::sized::{size_of_places, size_places};
 use crate::{QuestionFault, Refusal};
 use entries::Work;
 use movement::Movement;
@@ -113,7 +115,24 @@ pub fn put_in(sheet: &str, typed: &[BoxTyped]) -> Result<Work, BoxesFault> {
         text.set(&at, &typed.of.key, &SheetValue::Decimal(value))
             .map_err(not_edited)?;
     }
+    if typed
+        .iter()
+        .any(|typed| typed.of.thing == MeasuredThing::Centres)
+    {
+        size(&mut text)?;
+    }
     crate::new_sheet(&text.text()).map_err(BoxesFault::Wrong)
+}
+
+/// Where places are only about right, a distance that is measured between two of them sizes them all.
+fn size(text: &mut SheetText) -> Result<(), BoxesFault> {
+    let (open, _) = crate::check_counts_apart(text.text().as_bytes())
+        .map_err(|faults| BoxesFault::Wrong(faults.into()))?;
+    let movement: &Movement = open.movement();
+    match size_of_places(movement, &centres(movement, None)) {
+        Some(by) => size_places(text, by).map_err(not_edited),
+        None => Ok(()),
+    }
 }
 
 fn edited(sheet: &str) -> Result<SheetText, BoxesFault> {

@@ -134,7 +134,10 @@ async fn comes_in(driver: &WebDriver, served: &Served, hand: &Hand<'_>) {
 #[test]
 fn three_dialogues_put_a_movement_on_the_bench_with_few_touches() {
     with_browser(async |driver| {
-        for (dialogue, size) in DIALOGUES.iter().zip(SIZES) {
+        for (dialogue, size) in DIALOGUES
+            .iter()
+            .flat_map(|one| SIZES.map(|size| (one, size)))
+        {
             let served = serve(&[]);
             resize(driver, size).await;
             let hand = Hand {

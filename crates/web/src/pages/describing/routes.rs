@@ -46,6 +46,7 @@ fn shown(asked: &PageRequest, fields: &Fields, why: Option<&Refused>) -> Answer 
         &Asked {
             fields,
             like: &like,
+            heard: asked.desk.recordings.pace(job.id),
         },
         why,
     )?;
@@ -244,7 +245,9 @@ fn answer(asked: &PageRequest) -> Answer {
         let described = asked.desk.described(job)?.ok_or(Refused::Nothing)?;
         let questions = described.questions();
         let question = questions.iter().find(|q| q.question.id == id);
-        let answer = answered(question.ok_or(Refused::Nothing)?.question, &asked.fields)?;
+        let heard = asked.desk.recordings.pace(job);
+        let question = question.ok_or(Refused::Nothing)?.question;
+        let answer = answered(question, &asked.fields, heard)?;
         asked.desk.touch(job, asked.entries()?, |described| {
             described.answer(&id, &answer)
         })?;
