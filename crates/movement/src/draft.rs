@@ -35,6 +35,8 @@ pub struct DraftArbor {
     pub parts: Vec<DraftPart>,
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
+    /// How surely some of them are known: one standard deviation by key.
+    pub spreads: Vec<(String, Exact)>,
     /// Where it stands on the plate.
     pub at: Option<PlatePoint>,
     /// Beats in one turn of it, for an escapement that does not give two for each tooth.
@@ -71,6 +73,8 @@ pub struct DraftMesh {
     pub reached: Reached,
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
+    /// How surely some of them are known: one standard deviation by key.
+    pub spreads: Vec<(String, Exact)>,
 }
 
 /// The strike as written.

@@ -1364,7 +1364,7 @@ box-thing =
         [pendulum] Vom Knick der Aufhängung bis zur Mitte der Linse
         [pendulum_half_arc] Ausschlag nach einer Seite
         [pendulum_bob] Linse und Stange zusammen
-        [pendulum_nut] Eine Umdrehung der Reguliermutter hebt die Linse um
+        [pendulum_nut] Eine Umdrehung der Reguliermutter hebt die Linse um (oder Gänge auf den Zoll: 40 tpi)
         [pivot] Zapfen, Durchmesser
         [hole] Sein Loch, Durchmesser
         [centre] Von Mitte zu Mitte

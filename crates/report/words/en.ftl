@@ -1194,6 +1194,7 @@ value-point = two decimal numbers, `[right, up]`
 value-held = one of `"square"`, `"friction"`, `"screw"`, `"collet"`, `"pressed"`, or a table of them by part
 value-names = a list of names, `["…"]`
 value-keys-beside = a list of keys that stand beside it, `["…"]`
+value-measure-spreads = a table of measurements that stand beside it, each with a number above 0, `{"{"} pivot_mm = 0.01 {"}"}`
 value-spreads = a table of keys in degrees that stand beside it and are not usual, each with a number above 0, `{"{"} tip_deg = 0.2 {"}"}`
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
@@ -1750,7 +1751,7 @@ box-thing =
         [pendulum] From the bend of the suspension to the middle of the bob
         [pendulum_half_arc] Swing to one side
         [pendulum_bob] Bob and rod together
-        [pendulum_nut] One turn of the rating nut moves the bob
+        [pendulum_nut] One turn of the rating nut moves the bob (or its threads to the inch: 40 tpi)
         [pivot] Pivot, across
         [hole] Its hole, across
         [centre] From middle to middle

@@ -291,6 +291,7 @@ impl Reader {
             runs_unread: false,
             parts: Vec::new(),
             measured: Vec::new(),
+            spreads: Vec::new(),
             at: None,
             beats_per_turn: None,
             held_by: None,
@@ -313,9 +314,10 @@ impl Reader {
                 "beats_per_turn" => arbor.beats_per_turn = self.number(fields, name),
                 "held_by" => self.held_by(&mut arbor, value),
                 "lost" => self.names(name, value),
+                "spread" => arbor.spreads = self.measure_spreads(fields),
                 _ => {}
             }
-            if ["at_mm", "beats_per_turn", "held_by", "lost"].contains(&name) {
+            if ["at_mm", "beats_per_turn", "held_by", "lost", "spread"].contains(&name) {
                 continue;
             }
             // A count under this name is a part as any other.
@@ -508,6 +510,7 @@ impl Reader {
                 internal: self.yes_no(&mesh, "internal").unwrap_or(false),
                 lash_teeth: self.number(&mesh, "lash_teeth"),
                 measured: self.measured(&mesh),
+                spreads: self.measure_spreads(&mesh),
                 reached: (self.word(&mesh, "reached", &reached)).unwrap_or(Reached::Plates),
             };
             meshes.push(made);

@@ -57,6 +57,9 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         ) => {
             "how surely keys of it were measured, by key, one standard deviation in degrees; what is neither there nor usual is taken as exact"
         }
+        (SheetTable::Arbor | SheetTable::Mesh, "spread") => {
+            "how surely its measurements are known, by key, one standard deviation in the unit of the key; others are as sure as the usual tools are"
+        }
         (SheetTable::Arbor, "cock") => {
             "whether it has a small cock of its own, so that it comes out alone with the plates left together"
         }

@@ -109,7 +109,7 @@ fn answers(
         },
         AskedFor::Width { of, .. } => html! {
             p.quiet { (say!(locale, "describe-width-how")) }
-            div.row {
+            div.row data-boxes {
                 label { span { (say!(locale, "describe-wide")) } input type="text" name="wide" inputmode="decimal" maxlength="200" value=[typed.get("wide")]; }
                 label { span { (say!(locale, "describe-across", of = across(*of))) } input type="text" name="across" inputmode="decimal" maxlength="200" value=[typed.get("across")]; }
                 button.primary name="answer" value="" data-next { (say!(locale, "describe-enter")) }
@@ -117,7 +117,7 @@ fn answers(
         },
         AskedFor::Pace => html! {
             p.quiet { (say!(locale, "describe-pace-how")) }
-            div.row {
+            div.row data-boxes {
                 label { span { (say!(locale, "describe-pace-blows")) } input type="text" name="blows" inputmode="numeric" maxlength="5" value=[typed.get("blows")]; }
                 label { span { (say!(locale, "describe-pace-seconds")) } input type="text" name="seconds" inputmode="decimal" maxlength="200" value=[typed.get("seconds")]; }
                 label { span { (say!(locale, "describe-pace-fall")) } input type="text" name="fall" inputmode="decimal" maxlength="200" value=[typed.get("fall")]; }
