@@ -241,10 +241,10 @@ class Works:
 
     def least_lead(self, arm):
         """Turns that a pin should have to go as a lever begins to fall: those it makes in that time, where a pace was measured."""
-        if "blow_s" not in self.strike or arm.train != self.own:
+        if "pace_s" not in self.strike or arm.train != self.own:
             return 0.125
         a_blow = arm.rate / self.where[self.strike["read_at"]][1] / self.strike["blows_per_turn"]
-        return min(1.0, a_blow * self.strike.get("fall_s", FALL) / self.strike["blow_s"])
+        return min(1.0, a_blow * self.strike.get("fall_s", FALL) / self.strike["pace_s"])
 
     def carried(self, hours, arbor):
         return (self.hand, 1 / hours) if hours else self.where[arbor]

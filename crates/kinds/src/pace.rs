@@ -17,7 +17,7 @@ pub struct MeasuredPace {
 const STRIKE: TableAt = TableAt::One(SheetTable::Strike);
 
 /// The keys in `[strike]`, each with that of its spread.
-const BLOW: [&str; 2] = ["blow_s", "blow_spread_s"];
+const BLOW: [&str; 2] = ["pace_s", "pace_spread_s"];
 const FALL: [&str; 2] = ["fall_s", "fall_spread_s"];
 
 /// Longer than anything here takes, in seconds.

@@ -533,7 +533,7 @@ lie-in = { $what }, { $unit }
 lie-put = Dort liegt sie
 lie-fix = So befestigt
 lie-measured-since = Seither wurde ein Abstand gemessen. Nach ihm richten sich alle Größen.
-lie-size = Plätze danach richten
+lie-size-by = Plätze danach richten
 lie-away =
     { $sort ->
         [arbor] Platz wegnehmen

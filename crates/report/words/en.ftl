@@ -749,7 +749,7 @@ lie-in = { $what }, { $unit }
 lie-put = Put it there
 lie-fix = Fixed so
 lie-measured-since = A distance was measured since. It sizes them all.
-lie-size = Size the places by it
+lie-size-by = Size the places by it
 lie-away =
     { $sort ->
         [arbor] take its place away

@@ -562,7 +562,7 @@ impl Reader {
             let spread = self.number(fields, spread).unwrap_or_else(|| whole(0));
             Some(MeasuredSeconds { is: is?, spread })
         };
-        let blow = seconds("blow_s", "blow_spread_s");
+        let blow = seconds("pace_s", "pace_spread_s");
         let fall = seconds("fall_s", "fall_spread_s");
         Some(StrikePace { blow: blow?, fall })
     }

@@ -395,8 +395,8 @@ fn paced(text: &str, blow: [&str; 2], fall: Option<[&str; 2]>) -> String {
         sheet.set(&strike, key, &number).expect("set");
     };
     let [is, spread] = blow;
-    set("blow_s", is);
-    set("blow_spread_s", spread);
+    set("pace_s", is);
+    set("pace_spread_s", spread);
     if let Some([is, spread]) = fall {
         set("fall_s", is);
         set("fall_spread_s", spread);

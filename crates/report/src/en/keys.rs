@@ -127,13 +127,13 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Strike, "cycle_hours") => {
             "hours after which all stands as it did, 12 where nothing is said"
         }
-        (SheetTable::Strike, "blow_s") => {
+        (SheetTable::Strike, "pace_s") => {
             "how fast it strikes, where that was measured: seconds from blow to blow; what a pin goes while the lever falls follows"
         }
         (SheetTable::Strike, "fall_s") => {
-            "how long the lever that locks the train falls, where that was measured; goes with `blow_s`"
+            "how long the lever that locks the train falls, where that was measured; goes with `pace_s`"
         }
-        (SheetTable::Strike, "blow_spread_s" | "fall_spread_s") => {
+        (SheetTable::Strike, "pace_spread_s" | "fall_spread_s") => {
             "how surely that was measured, one standard deviation"
         }
         (SheetTable::Moment, "arbor") => "the arbor that counts as fixed then",

@@ -719,11 +719,11 @@ fn how_fast_it_strikes_is_asked_and_stands_on_the_sheet() {
     }
     assert_eq!(told("12", "13,2", "0.08 0.09 0.10", "").status, 303);
     let sheet = served.get("/job/1/movement").body;
-    for line in ["blow_s = 1.2", "fall_s = 0.09"] {
+    for line in ["pace_s = 1.2", "fall_s = 0.09"] {
         assert!(sheet.contains(line), "{line}: {sheet}");
     }
     assert_eq!(told("", "", "", "?").status, 303);
     let sheet = served.get("/job/1/movement").body;
-    assert!(!sheet.contains("blow_s"), "{sheet}");
+    assert!(!sheet.contains("pace_s"), "{sheet}");
     assert_eq!(told("", "", "", "heard").status, 404);
 }

@@ -66,7 +66,7 @@ pub(super) fn page(job: &Whole, shown: &Shown<'_>, refused: Option<&Refused>) ->
                         form #size.row method="post" action=(format!("{action}/places/size")) {
                             input type="hidden" name="entries" value=(job.entries());
                             p { (say!(locale, "lie-measured-since")) }
-                            button { (say!(locale, "lie-size")) }
+                            button { (say!(locale, "lie-size-by")) }
                         }
                     }
                     @if asks {
