@@ -23,6 +23,7 @@ EDGE = 1e-6  # degrees of height: lower is level
 JUMP = 1e-4  # parts of a lift: less is no step
 FINE = 0.001  # degrees: how closely an end is sought
 SHARES = 60  # places looked at in one period, at least
+FALL = 0.06  # seconds in which a lever falls, where nobody timed it
 ALL_POINTS = range(1, 8)
 
 
@@ -237,6 +238,13 @@ class Works:
         self.hand = len(trains)
         self.where = {a: (self.hand if t is None else t, v) for a, (t, v) in self.where.items()}
         self.own = self.where[self.strike["read_at"]][0]
+
+    def least_lead(self, arm):
+        """Turns that a pin should have to go as a lever begins to fall: those it makes in that time, where a pace was measured."""
+        if "pace_s" not in self.strike or arm.train != self.own:
+            return 0.125
+        a_blow = arm.rate / self.where[self.strike["read_at"]][1] / self.strike["blows_per_turn"]
+        return min(1.0, a_blow * self.strike.get("fall_s", FALL) / self.strike["pace_s"])
 
     def carried(self, hours, arbor):
         return (self.hand, 1 / hours) if hours else self.where[arbor]
@@ -637,7 +645,7 @@ class Run:
                 if lies and part.on in w.reached[on] and self.high(on, self.pos) > max(0.0, *lies) + 1e-5:
                     self.fails(5)
             fell = self.fell.get(part.on)
-            if part.kind == "arm" and fell and (self.pos[train] - fell[train]) * part.rate < 0.125 - 1e-7:
+            if part.kind == "arm" and fell and (self.pos[train] - fell[train]) * part.rate < w.least_lead(part) - 1e-7:
                 self.fails(5)
         if w.pallet and w.pallet.train == train:
             if self.pallet_in(train) or self.left > EDGE or self.high(w.rack["hook"], self.pos) > EDGE:

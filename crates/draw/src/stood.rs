@@ -6,14 +6,49 @@ use crate::ink::Tag;
 use crate::scene::Scene;
 use crate::standing::{Standing, Stood};
 use kurbo::{BezPath, Point, Vec2};
-use movement::{Arbor, Fixing, FixtureKind};
+use movement::{Arbor, ArborId, Fixing, FixtureKind, Turning};
 use quantity::to_f64;
 use std::f64::consts::{PI, TAU};
 
-/// The barrel's inside or the drum's outside, half across, where it was measured.
-fn barrel(arbor: &Arbor) -> Option<f64> {
-    let across = (arbor.measured("drum_mm")).or_else(|| arbor.measured("barrel_inside_mm"))?;
-    Some(to_f64(across) / 2.0).filter(|half| (1.0..1000.0).contains(half))
+/// A barrel or a drum, as far as it was measured: radii in millimetres.
+enum Barrel {
+    /// Of a spring.
+    Spring {
+        /// Its inside.
+        inside: f64,
+        /// The arbor that the spring winds on.
+        arbor: Option<f64>,
+        /// What the spring leaves free as it lies let down against the wall.
+        free: Option<f64>,
+    },
+    /// Of a line.
+    Drum {
+        /// Its outside.
+        outside: f64,
+        /// Half as thick as the line is.
+        line: Option<f64>,
+    },
+}
+
+impl Barrel {
+    fn of(arbor: &Arbor) -> Option<Barrel> {
+        let mm = |key: &str| arbor.measured(key).map(to_f64).filter(|mm| *mm > 0.0);
+        let half = |key: &str| mm(key).map(|mm| mm / 2.0);
+        let drawn = |half: &f64| (1.0..1000.0).contains(half);
+        if let Some(outside) = half("drum_mm").filter(drawn) {
+            let line = half("cord_mm").or_else(|| half("double_cord_mm"));
+            return Some(Barrel::Drum { outside, line });
+        }
+        let inside = half("barrel_inside_mm").filter(drawn)?;
+        // The strip takes as much of the barrel's round as it is long and thick.
+        let strip = mm("spring_long_mm").zip(mm("spring_thick_mm"));
+        let free = strip.map(|(long, thick)| inside * inside - long * thick / PI);
+        Some(Barrel::Spring {
+            inside,
+            arbor: half("spring_arbor_mm").filter(|arbor| *arbor < inside),
+            free: free.filter(|square| *square > 0.0).map(f64::sqrt),
+        })
+    }
 }
 
 impl Scene<'_> {
@@ -31,10 +66,16 @@ impl Scene<'_> {
     pub(crate) fn stand_before(&mut self) {
         let movement = self.sight.movement;
         for (id, arbor) in movement.arbors() {
-            let Some(half) = barrel(arbor) else { continue };
-            let tag = Tag::new("g", "barrel").with("data-arbor", &arbor.id);
+            let Some(barrel) = Barrel::of(arbor) else {
+                continue;
+            };
+            let class = match barrel {
+                Barrel::Spring { .. } => "barrel",
+                Barrel::Drum { .. } => "barrel drum",
+            };
+            let tag = Tag::new("g", class).with("data-arbor", &arbor.id);
             self.ink.open(&tag);
-            self.ink.circle("line", self.sight.centre(id), half);
+            self.barrel(id, &barrel);
             self.ink.close("g");
         }
         self.standing_there(|standing| {
@@ -43,6 +84,41 @@ impl Scene<'_> {
                 Stood::Fixture(_, FixtureKind::WindingSquare, _)
             )
         });
+    }
+
+    /// A barrel with its arbor and its spring let down; a drum with its line, which hangs on the side that drives it.
+    fn barrel(&mut self, id: ArborId, barrel: &Barrel) {
+        let at = self.sight.centre(id);
+        match *barrel {
+            Barrel::Spring {
+                inside,
+                arbor,
+                free,
+            } => {
+                self.ink.circle("line", at, inside);
+                if let Some(free) = free {
+                    self.ink.circle("coil", at, free);
+                }
+                if let Some(arbor) = arbor {
+                    self.ink.circle("steel", at, arbor);
+                }
+            }
+            Barrel::Drum { outside, line } => {
+                let movement = self.sight.movement;
+                let out = outside + line.unwrap_or(0.0);
+                let side = match movement.runs(id, movement.seen_from()) {
+                    Turning::Clockwise => out,
+                    Turning::Counterclockwise => -out,
+                };
+                let middle = self.sight.layout.centres[id.index()];
+                let down = self.sight.layout.outers[id.index()].max(1.5 * out);
+                let hangs = [0.0, down].map(|y| self.sight.point(middle + Vec2::new(side, y)));
+                self.ink.circle("line", at, outside);
+                let tag = Tag::new("line", "cord").num("stroke-width", 2.0 * line.unwrap_or(0.4));
+                let tag = tag.point(["x1", "y1"], hangs[0]);
+                self.ink.empty(&tag.point(["x2", "y2"], hangs[1]));
+            }
+        }
     }
 
     fn standing_there(&mut self, drawn: impl Fn(&Standing) -> bool) {

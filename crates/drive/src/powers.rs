@@ -120,8 +120,8 @@ impl Reader<'_> {
     }
 
     fn length(&self, key: &'static str, tool: Tool) -> Result<Option<Known<Length>>, PowerFault> {
-        let mm = self.positive(key)?;
-        Ok(mm.map(|mm| Known::measured(Length::mm(mm), tool)))
+        self.positive(key)?;
+        Ok(self.arbor.known(key, Length::mm, tool))
     }
 
     fn positive(&self, key: &'static str) -> Result<Option<f64>, PowerFault> {
@@ -188,14 +188,15 @@ impl Reader<'_> {
             "cord_mm"
         };
         let [drum, cord] = self.need([("drum_mm", CALLIPER), (cord, CALLIPER)])?;
-        let Some(g) = self.positive("weight_g")? else {
+        self.positive("weight_g")?;
+        let Some(mass) = self.arbor.known("weight_g", Mass::g, SCALES) else {
             return Err(PowerFault::Missing {
                 arbor: self.arbor.id.clone(),
                 keys: vec!["weight_g"],
             });
         };
         Ok(Weight {
-            mass: Known::measured(Mass::g(g), SCALES),
+            mass,
             drum,
             cord,
             pulley: double.is_some(),

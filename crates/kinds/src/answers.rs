@@ -5,6 +5,7 @@
 
 use crate::build::stands;
 use crate::kind::{AskedFor, Question};
+use crate::pace::{MeasuredPace, is_paced};
 use crate::proportions::usual_keys;
 use crate::role::first;
 use crate::train::Trains;
@@ -39,6 +40,8 @@ pub enum QuestionAnswer {
     Way(Turning),
     /// A width.
     Width(MeasuredWidth),
+    /// A pace.
+    Pace(MeasuredPace),
 }
 
 /// The answer that a text has to a question.
@@ -150,6 +153,7 @@ fn present(text: &SheetText, kind: &Kind, question: &Question) -> PresentAnswer 
         AskedFor::Width { of, key } => first(&all, *of)
             .filter(|work| !usual_keys(text, &work.at).contains(key))
             .map(|_| PresentAnswer::Measured),
+        AskedFor::Pace => is_paced(text).then_some(PresentAnswer::Measured),
     };
     found.unwrap_or(PresentAnswer::Otherwise)
 }

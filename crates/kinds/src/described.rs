@@ -4,6 +4,7 @@ use crate::answers::{AS_USUAL, UNKNOWN, questions, set_asked};
 use crate::bare::strike_like;
 use crate::follows::follows;
 use crate::moved::moved;
+use crate::pace::{MeasuredPace, set_pace};
 use crate::pattern::Beside;
 use crate::places::{lost, places, set_lost};
 use crate::proportions::{derive, mark_all, usual_keys};
@@ -11,8 +12,8 @@ use crate::role::StrikeWork;
 use crate::tell::{as_usual, mark, measured, tell, usual_lifters};
 use crate::works::works;
 use crate::{
-    AskedQuestion, CountPlace, CountState, DescribeFault, Follow, Kind, MeasuredWidth, PlaceId,
-    QuestionAnswer, WorkRole,
+    AskedFor, AskedQuestion, CountPlace, CountState, DescribeFault, Follow, Kind, MeasuredWidth,
+    PlaceId, QuestionAnswer, WorkRole,
 };
 use movement::ToothForm;
 use sheet::SheetTable;
@@ -264,6 +265,19 @@ impl Described {
             });
         }
         Ok(())
+    }
+
+    /// Writes how fast it strikes; where its kind asks for that, it is answered.
+    ///
+    /// # Errors
+    /// The pace is none.
+    pub fn pace(&mut self, pace: &MeasuredPace) -> Result<(), DescribeFault> {
+        let mut questions = self.kind.into_iter().flat_map(|kind| &kind.questions);
+        let asked = questions.find(|question| matches!(question.asks, AskedFor::Pace));
+        if let Some(asked) = asked {
+            return self.answer(&asked.id, &QuestionAnswer::Pace(*pace));
+        }
+        self.touch(|text| set_pace(text, pace))
     }
 
     /// Moves what is this onto another arbor, with the witnesses that are read at it.

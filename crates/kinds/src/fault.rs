@@ -39,4 +39,7 @@ pub enum DescribeFault {
     /// A width that is none, or wider than the wheel.
     #[error("a width of nothing, or wider than its wheel")]
     Width,
+    /// A pace that is none, or slower than anything strikes.
+    #[error("a pace that is none")]
+    Pace,
 }

@@ -160,6 +160,8 @@ pub enum AskedFor {
         /// The key of its degrees.
         key: String,
     },
+    /// How fast it strikes, and how long its lever falls where that was measured too.
+    Pace,
 }
 
 /// One of the choices of a question.

@@ -6,6 +6,7 @@ use crate::drive::drop_bare;
 use crate::follows::all_right;
 use crate::kind::{AskedFor, Question};
 use crate::moved::moved;
+use crate::pace::{forget_pace, set_pace};
 use crate::pattern::Beside;
 use crate::proportions::{set_spread, set_usual, usual_keys};
 use crate::works::works;
@@ -64,6 +65,7 @@ pub(crate) fn as_usual(
             Ok(at) => mark(text, &at, key, true),
             Err(_) => Ok(()),
         },
+        AskedFor::Pace => Ok(forget_pace(text)?),
     }
 }
 
@@ -104,6 +106,7 @@ pub(crate) fn tell(
         (AskedFor::Width { of, key }, QuestionAnswer::Width(width)) => {
             measured(text, *of, key, width)
         }
+        (AskedFor::Pace, QuestionAnswer::Pace(pace)) => set_pace(text, pace),
         _ => Err(none()),
     }
 }

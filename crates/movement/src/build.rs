@@ -27,6 +27,7 @@ impl Checker<'_> {
                 Some(Arbor {
                     id: arbor.id.clone(),
                     measured: arbor.measured.clone(),
+                    spreads: arbor.spreads.clone(),
                     at: arbor.at.clone(),
                     beats_per_turn: arbor.beats_per_turn.clone(),
                     all_held_by: arbor.held_by,
@@ -57,6 +58,7 @@ impl Checker<'_> {
                 lash_teeth: draft.meshes[m].lash_teeth.clone(),
                 reached: draft.meshes[m].reached,
                 measured: draft.meshes[m].measured.clone(),
+                spreads: draft.meshes[m].spreads.clone(),
             })
             .collect();
         let moments = moments
@@ -87,6 +89,7 @@ impl Checker<'_> {
                 blows_per_turn: strike.blows_per_turn.clone()?,
                 hold: strike.hold.clone(),
                 cycle_hours: strike.cycle_hours.unwrap_or(12),
+                pace: strike.pace.clone(),
             }),
         };
         let mut witnesses = Vec::new();

@@ -1,8 +1,8 @@
 //! A movement as a sheet tells it: names instead of references, nothing checked against anything else.
 
 use crate::{
-    Blows, CountedBy, DraftFrame, DraftWorks, HeldBy, Plate, PlatePoint, Reached, ToothForm,
-    Turning, WitnessKind,
+    Blows, CountedBy, DraftFrame, DraftWorks, HeldBy, Plate, PlatePoint, Reached, StrikePace,
+    ToothForm, Turning, WitnessKind,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth};
 
@@ -35,6 +35,8 @@ pub struct DraftArbor {
     pub parts: Vec<DraftPart>,
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
+    /// How surely some of them are known: one standard deviation by key.
+    pub spreads: Vec<(String, Exact)>,
     /// Where it stands on the plate.
     pub at: Option<PlatePoint>,
     /// Beats in one turn of it, for an escapement that does not give two for each tooth.
@@ -71,6 +73,8 @@ pub struct DraftMesh {
     pub reached: Reached,
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
+    /// How surely some of them are known: one standard deviation by key.
+    pub spreads: Vec<(String, Exact)>,
 }
 
 /// The strike as written.
@@ -88,6 +92,8 @@ pub struct DraftStrike {
     pub hold: Option<Degrees>,
     /// Hours after which the whole works stand as they did.
     pub cycle_hours: Option<u16>,
+    /// How fast it strikes, where that was measured.
+    pub pace: Option<StrikePace>,
 }
 
 /// A further moment as written.

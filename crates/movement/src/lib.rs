@@ -39,10 +39,13 @@ pub use ids::{ArborId, MeshId, MomentId, WitnessId};
 pub use kinds::{Blows, CountedBy, MeshSide, Plate, Reached, ToothForm, Turning};
 pub use lever_kind::{LEVER_KINDS, LeverKind};
 pub use model::{
-    Arbor, Mesh, Moment, Movement, Part, PartId, SlotWidths, Strike, Unjudged, Witness,
+    Arbor, MeasuredSeconds, Mesh, Moment, Movement, Part, PartId, SlotWidths, Strike, StrikePace,
+    Unjudged, Witness,
 };
 pub use open::{Blank, Open};
-pub use window::{FromWorks, PointOf, StoodWindow, WindowFromWorks, WindowLimit, WindowSource};
+pub use window::{
+    FallBy, FromWorks, PointOf, StoodWindow, WindowFromWorks, WindowLimit, WindowSource,
+};
 pub use witness_kind::{WITNESS_KINDS, WitnessDrawing, WitnessKind};
 pub use works::{
     Carrier, Cut, Does, DraftDoes, DraftKnown, DraftLever, DraftPin, DraftRack, DraftTrack,

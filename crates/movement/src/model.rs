@@ -6,7 +6,7 @@ use crate::{
     Plate, PlatePoint, Reached, ToothForm, Turning, WindowSource, WitnessDrawing, WitnessId,
     WitnessKind, Works,
 };
-use quantity::{Degrees, Exact, Repeats, Teeth};
+use quantity::{Degrees, Exact, Known, Measure, Repeats, Teeth, Tool, to_f64};
 
 /// A toothed part of this movement.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -38,6 +38,8 @@ pub struct Arbor {
     pub parts: Vec<Part>,
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
+    /// How surely some of them are known: one standard deviation by key, in the unit of the key.
+    pub spreads: Vec<(String, Exact)>,
     /// Where it stands on the plate.
     pub at: Option<PlatePoint>,
     /// Beats in one turn of it, where its escapement does not give two for each tooth.
@@ -52,6 +54,21 @@ impl Arbor {
     /// The measurement written under `key`.
     pub fn measured(&self, key: &str) -> Option<&Exact> {
         written_under(&self.measured, key)
+    }
+
+    /// How surely that is known, where it is written beside it.
+    pub fn spread(&self, key: &str) -> Option<&Exact> {
+        written_under(&self.spreads, key)
+    }
+
+    /// The measurement with how surely it is known: as is written beside it, else as a tool measures. `of` makes the quantity of a number in
+    /// the unit of the key.
+    pub fn known<Q: Measure>(&self, key: &str, of: fn(f64) -> Q, tool: Tool) -> Option<Known<Q>> {
+        let value = of(to_f64(self.measured(key)?));
+        Some(match written_under(&self.spreads, key) {
+            Some(spread) => Known::new(value, of(to_f64(spread))),
+            None => Known::measured(value, tool),
+        })
     }
 }
 
@@ -77,12 +94,19 @@ pub struct Mesh {
     pub reached: Reached,
     /// Its measurements by key, in order of writing.
     pub measured: Vec<(String, Exact)>,
+    /// How surely some of them are known: one standard deviation by key, in the unit of the key.
+    pub spreads: Vec<(String, Exact)>,
 }
 
 impl Mesh {
     /// The measurement written under `key`.
     pub fn measured(&self, key: &str) -> Option<&Exact> {
         written_under(&self.measured, key)
+    }
+
+    /// How surely that is known, where it is written beside it.
+    pub fn spread(&self, key: &str) -> Option<&Exact> {
+        written_under(&self.spreads, key)
     }
 
     /// The part on one side.
@@ -109,6 +133,26 @@ pub struct Strike {
     pub hold: Option<Degrees>,
     /// Hours after which the whole works stand as they did.
     pub cycle_hours: u16,
+    /// How fast it strikes, where that was measured.
+    pub pace: Option<StrikePace>,
+}
+
+/// How fast it strikes, as it was measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StrikePace {
+    /// From blow to blow.
+    pub blow: MeasuredSeconds,
+    /// How long the lever that locks the train falls; nothing where nobody measured it.
+    pub fall: Option<MeasuredSeconds>,
+}
+
+/// Seconds that were measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MeasuredSeconds {
+    /// How many; more than none.
+    pub is: Exact,
+    /// One standard deviation; nought where none is told.
+    pub spread: Exact,
 }
 
 /// An instant of the cycle at which some witness is judged.

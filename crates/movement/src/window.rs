@@ -23,14 +23,25 @@ pub struct WindowLimit {
     pub of: PointOf,
 }
 
+/// By what it is known how far a pin goes while a lever falls.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FallBy {
+    /// A usual part of a turn stands for it, as no pace was measured.
+    Usual,
+    /// By the pace that was measured, and the usual time of a lever's fall.
+    Pace,
+    /// By the pace and the time of the fall, both measured.
+    PaceAndFall,
+}
+
 /// How a window was worked out.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FromWorks {
     /// What bounds it at either end, where that was found; nothing where the strike goes on as well wherever it stands, and the window is
     /// only what is usual.
     pub limits: Option<[Option<WindowLimit>; 2]>,
-    /// Whether an end of it is where it is because of the time that a lever takes to fall, for which a usual way stands.
-    pub usual_pace: bool,
+    /// By what the time that a lever takes to fall is known, where an end of it is where it is because of that.
+    pub fall_by: Option<FallBy>,
     /// How surely its ends are known, by the works as they were measured and as is usual: one standard deviation of either.
     pub spread: Degrees,
     /// The figures of the works that are taken as is usual and move an end of it, the one that moves it most first.

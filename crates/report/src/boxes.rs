@@ -1,9 +1,10 @@
 //! Boxes for what is measured, in words: what each is for, what stands there, and what is wrong with what was typed.
 
+use crate::measures;
 use crate::page::named;
 use crate::{Locale, Units, say};
 use draw::{Drawing, Gauged, gauged};
-use quantity::{Exact, Unwritten, fraction, to_f64};
+use quantity::{Exact, Unwritten, fraction, to_f64, whole};
 use tasks::{BoxAt, BoxFaultKind, BoxHolds, MeasureBox, MeasuredThing as M, UsualRange};
 
 /// What a box is for.
@@ -69,16 +70,36 @@ pub fn unit(locale: &Locale, holds: BoxHolds) -> &'static str {
 
 /// So much, in the unit beside the box; it is told in the unit of the sheet.
 pub fn amount(locale: &Locale, holds: BoxHolds, on_sheet: &Exact) -> String {
-    let unit = unit(locale, holds);
-    let (number, shown) = match (holds, unit) {
-        (BoxHolds::Length, "in") => (on_sheet / fraction(254, 10), "\u{a0}in"),
-        (BoxHolds::Length, _) => (on_sheet.clone(), "\u{a0}mm"),
-        (BoxHolds::Mass, "oz") => (on_sheet / fraction(45_359_237, 1_600_000), "\u{a0}oz"),
-        (BoxHolds::Mass, _) => (on_sheet.clone(), "\u{a0}g"),
-        (BoxHolds::Angle, _) => (on_sheet.clone(), "°"),
-        (BoxHolds::Number, _) => (on_sheet.clone(), ""),
+    let (one, shown) = beside(locale, holds);
+    let number = to_f64(&(on_sheet / one));
+    format!("{}{shown}", locale.decimal(number, 4))
+}
+
+/// The same with how surely it is known, where that is told.
+pub fn amount_known(
+    locale: &Locale,
+    holds: BoxHolds,
+    on_sheet: &Exact,
+    spread: Option<&Exact>,
+) -> String {
+    let Some(spread) = spread else {
+        return amount(locale, holds, on_sheet);
     };
-    format!("{}{shown}", locale.decimal(to_f64(&number), 4))
+    let (one, shown) = beside(locale, holds);
+    let [number, spread] = [on_sheet, spread].map(|of| to_f64(&(of / &one)));
+    format!("{}{shown}", measures::spread(locale, number, spread))
+}
+
+/// The unit beside a box: how many of the sheet's one of it is, and how it is shown.
+fn beside(locale: &Locale, holds: BoxHolds) -> (Exact, &'static str) {
+    match (holds, unit(locale, holds)) {
+        (BoxHolds::Length, "in") => (fraction(254, 10), "\u{a0}in"),
+        (BoxHolds::Length, _) => (whole(1), "\u{a0}mm"),
+        (BoxHolds::Mass, "oz") => (fraction(45_359_237, 1_600_000), "\u{a0}oz"),
+        (BoxHolds::Mass, _) => (whole(1), "\u{a0}g"),
+        (BoxHolds::Angle, _) => (whole(1), "°"),
+        (BoxHolds::Number, _) => (whole(1), ""),
+    }
 }
 
 /// What is wrong with what was typed.

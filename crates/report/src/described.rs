@@ -50,6 +50,7 @@ pub fn not_described(locale: &Locale, fault: &DescribeFault) -> String {
         }
         DescribeFault::NoWork(_) => say!(locale, "not-described-work"),
         DescribeFault::Width => say!(locale, "not-described-width"),
+        DescribeFault::Pace => say!(locale, "describe-no-pace"),
     }
 }
 

@@ -250,6 +250,7 @@ pub(crate) fn expected_words(locale: &Locale, expected: ExpectedValue) -> String
         ExpectedValue::Names => key!("value-names"),
         ExpectedValue::KeysBeside => key!("value-keys-beside"),
         ExpectedValue::Spreads => key!("value-spreads"),
+        ExpectedValue::MeasureSpreads => key!("value-measure-spreads"),
         ExpectedValue::ArborPart => key!("value-arbor-part"),
         ExpectedValue::Name => key!("value-name"),
         ExpectedValue::Version => key!("value-version"),

@@ -14,7 +14,9 @@ use crate::{Locale, Voice, say};
 use listen::{
     ComesRound, Due, Findings, HeardWarning, HourFault, Pace, SoundEnd, SwingSide, Within,
 };
-use quantity::Chance;
+use movement::StrikePace;
+use quantity::{Chance, Duration, to_f64};
+use tasks::MeasuredPace;
 
 /// What an entry of the log keeps beside its figures: how long the recording was, within what bounds, what was struck wrong.
 pub fn note_of_findings(locale: &Locale, found: &Findings) -> String {
@@ -461,6 +463,19 @@ pub fn beats(voice: &Voice, found: &Findings) -> Vec<String> {
         text.push(say!(locale, "listen-steady", each = some.join("; ")));
     }
     text
+}
+
+/// How fast it struck.
+pub fn pace_heard(locale: &Locale, pace: &MeasuredPace) -> String {
+    let seconds = |seconds: Duration| locale.decimal(seconds.as_s(), 2);
+    let (blow, spread) = (seconds(pace.blow.value), seconds(pace.blow.spread));
+    say!(locale, "describe-pace-heard", blow = blow, spread = spread)
+}
+
+/// The pace that stands on the sheet.
+pub fn pace_stands(locale: &Locale, pace: &StrikePace) -> String {
+    let blow = locale.decimal(to_f64(&pace.blow.is), 2);
+    say!(locale, "listen-pace-stands", blow = blow)
 }
 
 /// Every strike as it was heard, a line each; with the hour it answers to, where that is not said beside it.

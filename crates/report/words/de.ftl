@@ -572,6 +572,9 @@ lie-right = Nach rechts
 lie-up-by = Nach oben
 lie-in = { $what }, { $unit }
 lie-put = Dort liegt sie
+lie-fix = So befestigt
+lie-measured-since = Seither wurde ein Abstand gemessen. Nach ihm richten sich alle Größen.
+lie-size-by = Plätze danach richten
 lie-away =
     { $sort ->
         [arbor] Platz wegnehmen
@@ -763,6 +766,11 @@ describe-across =
 describe-unknown = weiß ich nicht
 describe-usual = wie üblich
 describe-rest = Das Übrige wie üblich
+describe-pace-how = Eine lange Stunde vom ersten bis zum letzten Schlag stoppen. Daraus folgt, wie weit ein Stift geht, während der Hebel fällt; sonst steht dafür wie üblich eine Achteldrehung.
+describe-pace-blows = Schläge
+describe-pace-seconds = Vom ersten bis zum letzten, s
+describe-pace-fall = Der Hebel fällt in, s, falls gestoppt (an verlangsamten Bildern)
+describe-pace-heard = Wie gehört: { $blow } s von Schlag zu Schlag, jeder auf { $spread } s
 describe-enter = Eintragen
 describe-left =
     { $count ->
@@ -821,6 +829,7 @@ describe-wrong-must =
     }
 describe-perhaps = { $part } { $perhaps }, nicht { $counted }
 describe-perhaps-lifters = { $perhaps } Stifte, nicht { $counted }
+describe-no-pace = Das ist kein Tempo: es braucht zwei Schläge oder mehr und etwas Zeit dazwischen, höchstens eine Minute.
 describe-no-width = Das ist keine Breite: sie muss mehr als nichts sein und weniger als das Rad im Durchmesser.
 describe-no-answer = Das ist keine Antwort auf diese Frage. Eine der gezeigten wählen.
 describe-does-not-go = Das passt nicht zu dem, was vorher geantwortet wurde: was es nennt, ist nicht da. Erst jene Antwort ändern.
@@ -1231,6 +1240,7 @@ kind-asks =
         [runs] Wie herum läuft das große Rad, wenn man darauf sieht?
         [lever] Ist der Einfallhebel weicher Draht oder gehärtet?
         [as_it_came] Hat sie jede Stunde richtig geschlagen, als sie zuletzt ganz war?
+        [pace] Wie schnell schlägt sie?
         [slot] Wie breit ist ein Schlitz der Schlossscheibe an seinem Grund?
         [tip] Wie dick ist der Einfallhebel dort, wo er in den Schlitz fällt, den Rand entlang?
         [blade] Wie dick ist die Klinge, die in den Schlitz fällt, den Rand entlang?
@@ -1402,7 +1412,7 @@ box-thing =
         [pendulum] Vom Knick der Aufhängung bis zur Mitte der Linse
         [pendulum_half_arc] Ausschlag nach einer Seite
         [pendulum_bob] Linse und Stange zusammen
-        [pendulum_nut] Eine Umdrehung der Reguliermutter hebt die Linse um
+        [pendulum_nut] Eine Umdrehung der Reguliermutter hebt die Linse um (oder Gänge auf den Zoll: 40 tpi)
         [pivot] Zapfen, Durchmesser
         [hole] Sein Loch, Durchmesser
         [centre] Von Mitte zu Mitte

@@ -662,6 +662,11 @@ describe-across =
 describe-unknown = don’t know
 describe-usual = as usual
 describe-rest = The rest as usual
+describe-pace-how = Time a long hour from its first blow to its last. From that follows how far a pin goes while the lever falls; as usual an eighth of a turn stands for it.
+describe-pace-blows = Blows
+describe-pace-seconds = From the first to the last, s
+describe-pace-fall = The lever falls in, s, if you timed it (on slowed pictures)
+describe-pace-heard = As it was heard: { $blow } s from blow to blow, each good to { $spread } s
 describe-enter = Enter
 describe-left =
     { $count ->
@@ -720,6 +725,7 @@ describe-wrong-must =
     }
 describe-perhaps = { $part } { $perhaps }, not { $counted }
 describe-perhaps-lifters = { $perhaps } pins, not { $counted }
+describe-no-pace = That is no pace: it takes two blows or more, and some time between them, a minute at most.
 describe-no-width = That is no width: it must be more than nothing, and less than the wheel across.
 describe-no-answer = That is no answer to this question. Choose one of those shown.
 describe-does-not-go = That does not go with what was answered before: what it names is not there. Alter that answer first.
@@ -789,6 +795,9 @@ lie-right = To the right
 lie-up-by = Up
 lie-in = { $what }, { $unit }
 lie-put = Put it there
+lie-fix = Fixed so
+lie-measured-since = A distance was measured since. It sizes them all.
+lie-size-by = Size the places by it
 lie-away =
     { $sort ->
         [arbor] take its place away
@@ -1234,6 +1243,7 @@ value-point = two decimal numbers, `[right, up]`
 value-held = one of `"square"`, `"friction"`, `"screw"`, `"collet"`, `"pressed"`, or a table of them by part
 value-names = a list of names, `["…"]`
 value-keys-beside = a list of keys that stand beside it, `["…"]`
+value-measure-spreads = a table of measurements that stand beside it, each with a number above 0, `{"{"} pivot_mm = 0.01 {"}"}`
 value-spreads = a table of keys in degrees that stand beside it and are not usual, each with a number above 0, `{"{"} tip_deg = 0.2 {"}"}`
 value-arbor-part = `"ARBOR.PART"`
 value-name = a name of small letters, digits and `_`, a letter first, at most 40 long
@@ -1790,7 +1800,7 @@ box-thing =
         [pendulum] From the bend of the suspension to the middle of the bob
         [pendulum_half_arc] Swing to one side
         [pendulum_bob] Bob and rod together
-        [pendulum_nut] One turn of the rating nut moves the bob
+        [pendulum_nut] One turn of the rating nut moves the bob (or its threads to the inch: 40 tpi)
         [pivot] Pivot, across
         [hole] Its hole, across
         [centre] From middle to middle
@@ -1872,6 +1882,7 @@ kind-asks =
         [runs] Which way does the great wheel run, as you look at it?
         [lever] Is the count lever soft wire, or hardened?
         [as_it_came] Did it strike every hour right when it last was whole?
+        [pace] How fast does it strike?
         [slot] How wide is a slot of the count wheel, at its bottom?
         [tip] How thick is the count lever where it falls into the slot, along the rim?
         [blade] How thick is the blade that falls into the slot, along the rim?
@@ -2607,6 +2618,7 @@ assumed-what =
         [least-telling] the most that a look which tells little may use of the widest spread
         [hold] how surely the drop is held where the sheet has no `hold_deg`; without a log there is none but the sheet's
         [build] how far a sound movement's witness may stand from its best, one standard deviation
+        [lever-fall] how long the lever that locks a train falls, where a pace was measured and this was not
         [usual-window] how surely the ends of a window are known that rests on usual proportions alone, one standard deviation
         [bent] how often one lever is bent, or one part has slipped on its arbor
         [unnoticed] how often, at each look, something has happened that nobody noticed
@@ -2675,6 +2687,7 @@ assumed-why =
         [least-telling] at the widest, a quarter of the way to the next place, it tells one place from the next no better than a guess; ours
         [hold] the edge of the cam is a click, and a finger stops it there to about that; common practice, no source
         [build] half way from best to the window's end is then three standard deviations, and farther off a lever is the likelier cause; common practice, no source
+        [lever-fall] some hundredths of a second; common practice, no source
         [usual-window] one that lies off by so much costs a sixth more openings, by simulation on the schoolroom train; how far they truly lie off nobody measured: common practice, no source
         [bent] a mis-set lever is the exception among trains that will not lock; common practice, no source
         [unnoticed] rare, but without it a belief that went wrong once could never be mended; ours
@@ -2901,6 +2914,11 @@ point-name =
        *[7] the rack's pallet and hook
     }
 limit-of = { $point }, { $of }
+limit-paced =
+    { $by ->
+        [pace] { $limit }, by the pace that was measured
+       *[pace-and-fall] { $limit }, by the pace and the fall that were measured
+    }
 limit-none = nothing that was looked for
 windows-head = Windows that are not on the sheet, worked out from the levers:
 windows-line = { $name }: { $from } to { $to }, best { $best }, either end good to { $spread }; bounded by { $short } and { $ahead }
@@ -2932,7 +2950,12 @@ point-unwarned =
        *[short] it goes off without a warning: the { $arm } stands { $short } too low as the train is let go
     }
 point-not-down = the { $lever } is not right down as the train locks: { $part } in 100 of its fall
-point-lead = the { $pin } has only { $lead } still to go as the lever drops; an eighth of a turn (45°) is the least, a fifth usual, as no pace is known
+point-lead =
+    { $by ->
+        [usual] the { $pin } has only { $lead } still to go as the lever drops; an eighth of a turn (45°) is the least, a fifth usual, as no pace is known
+        [pace] the { $pin } has only { $lead } still to go as the lever drops; at the pace that was measured it goes { $least } in the usual time of a lever's fall
+       *[pace-and-fall] the { $pin } has only { $lead } still to go as the lever drops; at the pace that was measured it goes { $least } while the lever falls, as that was measured
+    }
 point-in-path = the { $arm } is { $by } short of being clear of its pin while the train is warned
 point-over-pin = the { $arm } stands over its pin while the train is warned, and would come down on it
 point-pallet-in =
@@ -3060,7 +3083,10 @@ running-before = Event before
 running-slow = Slow
 running-real = As it strikes
 running-pace = How fast
-running-pace-about = As it strikes is a blow in { $blow } seconds, as the sheet has no pace; slow is a quarter of that. The hands go { $hand } times faster than on the wall.
+running-pace-about = As it strikes is a blow in { $blow } seconds, { $measured ->
+        [yes] as was measured
+       *[no] as the sheet has no pace
+    }; slow is a quarter of that. The hands go { $hand } times faster than on the wall.
 running-sound = Let it be heard
 running-quiet = Be quiet
 running-sound-about = The sound is made by the page and is no likeness of this bell.
@@ -3261,6 +3287,9 @@ listen-play-about = Touch the sound, and it is played from there; arrow keys mov
 listen-not-kept = This recording is too long to be kept here for playing.
 listen-hours = The hours as struck
 listen-hours-about = A filled wedge is a blow that was heard, an open one a blow that was due and was not; one that stands apart was too many.
+listen-pace = How fast it strikes
+listen-pace-put = Put this pace on the sheet
+listen-pace-stands = The sheet has { $blow } s. How much time a lever has to fall follows from it.
 listen-what-strikes-so = See what would make it strike so
 listen-how = What to listen to
 listen-again = Listen again

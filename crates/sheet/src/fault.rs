@@ -135,6 +135,8 @@ pub enum ExpectedValue {
     KeysBeside,
     /// A table of keys in degrees of the same table, each with a number above zero.
     Spreads,
+    /// A table of measurements of the same table, each with a number above zero.
+    MeasureSpreads,
     /// A decimal number not below zero.
     NotNegative,
     /// A part of a tooth, from 0 to 1 and less than it.
@@ -192,6 +194,7 @@ impl ExpectedValue {
                 | E::Names
                 | E::KeysBeside
                 | E::Spreads
+                | E::MeasureSpreads
                 | E::ArborPart
                 | E::Name
                 | E::OneOf(_)
@@ -414,6 +417,9 @@ impl fmt::Display for ExpectedValue {
             ExpectedValue::KeysBeside => "a list of keys that stand beside it",
             ExpectedValue::Spreads => {
                 "a table of keys in degrees that stand beside it, each with a number above 0"
+            }
+            ExpectedValue::MeasureSpreads => {
+                "a table of measurements that stand beside it, each with a number above 0"
             }
             ExpectedValue::NotNegative => "a decimal number from 0",
             ExpectedValue::PartOfTooth => "a number from 0 to below 1",

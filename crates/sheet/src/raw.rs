@@ -11,7 +11,7 @@ use crate::spelling::{self, LineSlip};
 use crate::written::integer;
 use movement::{
     Blows, CountedBy, Draft, DraftArbor, DraftMesh, DraftMoment, DraftPart, DraftStrike,
-    DraftWitness, Plate, Reached, ToothForm, Turning, WitnessKind,
+    DraftWitness, MeasuredSeconds, Plate, Reached, StrikePace, ToothForm, Turning, WitnessKind,
 };
 use quantity::{Degrees, Exact, Repeats, Teeth, whole};
 use std::collections::HashSet;
@@ -291,6 +291,7 @@ impl Reader {
             runs_unread: false,
             parts: Vec::new(),
             measured: Vec::new(),
+            spreads: Vec::new(),
             at: None,
             beats_per_turn: None,
             held_by: None,
@@ -313,9 +314,10 @@ impl Reader {
                 "beats_per_turn" => arbor.beats_per_turn = self.number(fields, name),
                 "held_by" => self.held_by(&mut arbor, value),
                 "lost" => self.names(name, value),
+                "spread" => arbor.spreads = self.measure_spreads(fields),
                 _ => {}
             }
-            if ["at_mm", "beats_per_turn", "held_by", "lost"].contains(&name) {
+            if ["at_mm", "beats_per_turn", "held_by", "lost", "spread"].contains(&name) {
                 continue;
             }
             // A count under this name is a part as any other.
@@ -508,6 +510,7 @@ impl Reader {
                 internal: self.yes_no(&mesh, "internal").unwrap_or(false),
                 lash_teeth: self.number(&mesh, "lash_teeth"),
                 measured: self.measured(&mesh),
+                spreads: self.measure_spreads(&mesh),
                 reached: (self.word(&mesh, "reached", &reached)).unwrap_or(Reached::Plates),
             };
             meshes.push(made);
@@ -534,6 +537,7 @@ impl Reader {
         let blows_per_turn = self.need_number(&fields, "blows_per_turn");
         let hold = self.number(&fields, "hold_deg");
         let cycle_hours = self.count(&fields, "cycle_hours");
+        let pace = self.pace(&fields);
         if fields.get("kind").is_some() {
             self.text(&fields, "kind");
         }
@@ -547,7 +551,20 @@ impl Reader {
             read_at,
             blows_per_turn,
             hold: hold.filter(|x| *x >= whole(0)).map(Degrees::deg),
+            pace,
         })
+    }
+
+    /// How fast it strikes; how long its lever falls belongs to that.
+    fn pace(&mut self, fields: &Fields<'_, '_>) -> Option<StrikePace> {
+        let mut seconds = |key: &str, spread: &str| {
+            let is = self.number(fields, key);
+            let spread = self.number(fields, spread).unwrap_or_else(|| whole(0));
+            Some(MeasuredSeconds { is: is?, spread })
+        };
+        let blow = seconds("pace_s", "pace_spread_s");
+        let fall = seconds("fall_s", "fall_spread_s");
+        Some(StrikePace { blow: blow?, fall })
     }
 
     fn moments(&mut self, fields: &Fields<'_, '_>) -> Vec<DraftMoment> {

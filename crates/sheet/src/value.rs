@@ -145,6 +145,30 @@ impl Reader {
         spreads
     }
 
+    /// How surely measurements of a table are known; each of them stands in it.
+    pub(crate) fn measure_spreads(&mut self, fields: &Fields<'_, '_>) -> Vec<(String, Exact)> {
+        const SPREAD: &str = "spread";
+        let Some(value) = fields.get(SPREAD) else {
+            return Vec::new();
+        };
+        let Some(table) = value.get_ref().as_table() else {
+            self.value(SPREAD, value, ExpectedValue::MeasureSpreads);
+            return Vec::new();
+        };
+        let mut spreads = Vec::new();
+        for (key, by) in table.iter() {
+            let name = key.get_ref().to_string();
+            let measured = keys::KeyUnit::of(&name).is_some() && fields.get(&name).is_some();
+            let number = decimal(by.get_ref()).filter(|by| ExpectedValue::Positive.admits(by));
+            match number {
+                _ if !measured => self.value(SPREAD, value, ExpectedValue::MeasureSpreads),
+                None => self.value(&name, by, ExpectedValue::Positive),
+                Some(number) => spreads.push((name, number)),
+            }
+        }
+        spreads
+    }
+
     /// How questions were answered: a text by each.
     pub(crate) fn answers(&mut self, value: &Value<'_>) {
         let Some(table) = value.get_ref().as_table() else {

@@ -2,4 +2,5 @@
 
 quantity::assumed! {
     USUAL_WINDOW = "usual-window", 0.2, HalfWindow, Both;
+    LEVER_FALL = "lever-fall", 0.06 +- 0.02, Second, Both;
 }

@@ -1,5 +1,6 @@
 //! One hour of the cycle: what was struck against what should be, and how near each edge and each pin was.
 
+use crate::LeastLead;
 use movement::{LeverId, PinId, TrackId};
 use num_traits::Zero;
 use quantity::{Degrees, Exact};
@@ -125,6 +126,8 @@ pub struct Lock {
     pub pin: Option<PinId>,
     /// Degrees of the pin's arbor from the drop until it met the arm.
     pub lead: Option<Degrees>,
+    /// What that should be at least.
+    pub least_lead: Option<LeastLead>,
     /// How full the fall was: 1 to the bottom, 0 none.
     pub fall: Option<Exact>,
     /// Each tip of that lever arbor against the edges of its slot.

@@ -4,8 +4,8 @@
 //! pins no arm stops; the hand waits while a train runs. **At one instant** levers rise first, then pins meet
 //! their arms or pass, as the levers stand; then the pallet gathers, hammers are let go, and levers fall last. So what
 //! would have to be in time by a hair is too late. While two trains run at once each goes on by one instant in turn, the one
-//! first on the sheet first. Levers fall in no time: how fast a train runs is asked only where a run is shown ([`pace`]), and
-//! what a blow sounds like nowhere.
+//! first on the sheet first. Levers fall in no time: how fast a train runs is asked only where a run is shown ([`pace`]) and
+//! where it is judged whether a pin left them time ([`LeastLead`]), and what a blow sounds like nowhere.
 
 pub mod assumed;
 pub mod bounds;
@@ -13,6 +13,7 @@ mod build;
 mod cursor;
 mod hour;
 mod hours;
+mod lead;
 mod machine;
 pub mod pace;
 mod points;
@@ -25,9 +26,8 @@ mod windows;
 
 pub use hour::{Arm, AtRest, Gap, HookDown, Hour, Lock, Pallet, RackFall, Warned};
 pub use hours::{Struck, strike};
-pub use points::{
-    BEST_LEAD, BEST_RUN, FailedPoint, IN_THE_RACK, LEAD, WARNING_RUN, judged, points,
-};
+pub use lead::{LEAD, LeastLead};
+pub use points::{BEST_LEAD, BEST_RUN, FailedPoint, IN_THE_RACK, WARNING_RUN, judged, points};
 pub use put_in::PlantedFault;
 pub use watch::{Event, MovementPose, StrikeEvent};
 pub use windows::{

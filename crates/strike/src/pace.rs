@@ -1,18 +1,23 @@
 //! How long what was seen takes when it is shown: no sum of the strike rests on it.
 //!
-//! A sheet gives no pace: what a train does between two blows is spread over one length of time, the hands go much faster
-//! than on the wall, and a lever that falls takes some hundredths of a second.
+//! What a train does between two blows is spread over one length of time, the hands go much faster than on the wall, and a lever
+//! that falls takes some hundredths of a second.
 
 use crate::Struck;
+use crate::assumed::LEVER_FALL;
 use movement::{ArborId, Carrier, Movement, Shape};
 use quantity::{Degrees, to_f64, whole};
 
-/// Seconds from blow to blow (common practice, no source).
-pub const BLOW: f64 = 1.25;
+/// Seconds from blow to blow, where no pace is on the sheet (common practice, no source).
+const BLOW: f64 = 1.25;
 /// How much faster the hands go than on the wall, so that an hour passes in six seconds.
 pub const HAND: f64 = 600.0;
-/// Seconds in which a lever or the rack falls: some hundredths (common practice, no source).
-const FALL: f64 = 0.06;
+
+/// Seconds from blow to blow: as measured, else as is usual.
+pub fn blow(movement: &Movement) -> f64 {
+    let pace = movement.strike().and_then(|strike| strike.pace.as_ref());
+    pace.map_or(BLOW, |pace| to_f64(&pace.blow.is))
+}
 
 /// A train that strikes: an arbor of it, and blows in one turn of that.
 struct Striking {
@@ -23,6 +28,7 @@ struct Striking {
 /// For each pose of a run that was watched, the seconds since the first.
 pub fn seconds(movement: &Movement, struck: &Struck) -> Vec<f64> {
     let trains = striking(movement);
+    let blow = blow(movement);
     let mut now = 0.0;
     let mut seconds = Vec::with_capacity(struck.motion.len());
     let mut last = struck.motion.first();
@@ -35,10 +41,10 @@ pub fn seconds(movement: &Movement, struck: &Struck) -> Vec<f64> {
             |on: ArborId| -> Degrees { &pose.arbors[on.index()] - &before.arbors[on.index()] };
         let mut took = trains
             .iter()
-            .map(|train| turned(train.on).to_f64() / 360.0 * train.blows * BLOW)
+            .map(|train| turned(train.on).to_f64() / 360.0 * train.blows * blow)
             .fold(hand, f64::max);
         if took == 0.0 && (pose.levers != before.levers || pose.rack != before.rack) {
-            took = FALL;
+            took = LEVER_FALL.value;
         }
         now += took;
         seconds.push(now);

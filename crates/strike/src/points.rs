@@ -4,6 +4,7 @@
 //! What a sheet has no place for is not judged: the size of a pin, the spring of a lever, the way a pallet takes
 //! through the rack's teeth. Common practice, no source, where nothing else is said.
 
+use crate::LeastLead;
 use crate::hour::{AtRest, Hour, Lock, Pallet, TrainAtHour, Warned};
 use movement::{LeverId, PinId, PointOf};
 use num_traits::Zero;
@@ -11,9 +12,6 @@ use quantity::{Degrees, Exact, fraction};
 
 /// What the warning run should be, in turns of the warning pin's arbor: a half is best.
 pub const WARNING_RUN: [(i64, i64); 2] = [(1, 4), (3, 4)];
-/// What the pin should at least still have to go as the lever drops, in turns of its arbor: an eighth, usually a fifth. It stands
-/// for the time a lever takes to fall, as long as no pace is known.
-pub const LEAD: (i64, i64) = (1, 8);
 /// What it has best, in turns of its arbor.
 pub const BEST_LEAD: (i64, i64) = (1, 5);
 /// What the warning run is best, in turns of the warning pin's arbor.
@@ -85,6 +83,8 @@ pub enum FailedPoint {
         pin: PinId,
         /// What it had still to go, in degrees of its arbor.
         lead: Degrees,
+        /// What it should have had at least.
+        least: LeastLead,
     },
     /// 6: while warned a locking arm is in the path of its pin.
     InPath {
@@ -292,11 +292,14 @@ fn at_lock(lock: &Lock, unwarned: bool) -> Vec<FailedPoint> {
             part: part.clone(),
         });
     }
-    if let (Some(pin), Some(lead)) = (lock.pin, &lock.lead)
-        && *lead < Degrees::turns(&fraction(LEAD.0, LEAD.1))
+    if let (Some(pin), Some(lead), Some(least)) = (lock.pin, &lock.lead, &lock.least_lead)
+        && *lead < least.degrees
     {
-        let lead = lead.clone();
-        points.push(FailedPoint::Lead { pin, lead });
+        points.push(FailedPoint::Lead {
+            pin,
+            lead: lead.clone(),
+            least: least.clone(),
+        });
     }
     if let Some(hook) = &lock.hook {
         points.extend(hook.pallet.in_teeth(false));

@@ -1,12 +1,12 @@
 //! The account that is kept while the strike runs: blows to their hours, and at each lock how near all was.
 
-use crate::End;
 use crate::bounds::{EXACT, MOST_EVENTS, MOST_PLACES_SHOWN, MOST_TOO_LOW};
 use crate::hour::{Arm, AtRest, Gap, HookDown, Hour, Lock, Pallet, RackFall, Warned};
 use crate::hours::Struck;
 use crate::machine::{Feeler, HAND, Machine, Path, RackRun, Tick};
 use crate::run::{Heard, Listener, Run};
 use crate::watch::{Event, MovementPose, Poser, StrikeEvent, height, heights, in_teeth, part};
+use crate::{End, LeastLead};
 use movement::{ArborId, Carrier, LeverId, MeshSide, Movement};
 use num_traits::{One, Zero};
 use quantity::{Degrees, Exact};
@@ -305,11 +305,12 @@ impl Record<'_> {
         let rack = machine.rack.as_ref().filter(|rack| rack.driver == driver);
         let hooked = rack.filter(|rack| rack.hook == lever_arbor).and(self.home);
         let since = drop.as_ref().map(|drop| drop.at).or(hooked);
-        let lead = since.zip(pin).map(|(since, pin)| {
-            let on = self.movement.works().map(|works| works.pin(pin).on);
+        let on = pin.and_then(|pin| Some(self.movement.works()?.pin(pin).on));
+        let lead = since.zip(on).map(|(since, on): (Tick, ArborId)| {
             let ticks = run.at[driver] - since;
-            on.map_or_else(Degrees::zero, |on: ArborId| self.poser.turned(on, ticks))
+            self.poser.turned(on, ticks)
         });
+        let least_lead = on.map(|on| LeastLead::of(self.movement, on));
         let fall = drop.as_ref().zip(dropped).and_then(|(drop, arbor)| {
             let deepest = &machine.arbors[arbor].deepest;
             let whole = &drop.from - deepest;
@@ -348,6 +349,7 @@ impl Record<'_> {
             by: locking.by,
             pin,
             lead,
+            least_lead,
             fall,
             gaps,
             rim,

@@ -9,11 +9,16 @@ mod which;
 pub use thing::{BoxHolds, MeasuredThing};
 pub use which::{BoxAt, BoxesFor, DriveChosen, MeasureBox, Undriven, boxes, undriven};
 
+use crate::centres::centres;
+use crate::sized::{size_of_places, size_places};
 use crate::{QuestionFault, Refusal};
 use entries::Work;
 use movement::Movement;
 use num_traits::Signed;
-use quantity::{Exact, Length, Mass, Number, Slant, Teeth, Unwritten, typed_in, whole};
+use quantity::{
+    Exact, Length, Mass, Measure, Number, Slant, SpreadFrom, Teeth, Typed, Unwritten, fraction,
+    parse_decimal, to_f64, typed_in, whole,
+};
 use sheet::SheetTable;
 use sheet::edit::{CountWritten, EditFault, SheetText, SheetValue, TableAt};
 
@@ -110,10 +115,29 @@ pub fn put_in(sheet: &str, typed: &[BoxTyped]) -> Result<Work, BoxesFault> {
                 TableAt::Nth(SheetTable::Mesh, nth.unwrap_or(usize::MAX))
             }
         };
-        text.set(&at, &typed.of.key, &SheetValue::Decimal(value))
+        let key = &typed.of.key;
+        text.set(&at, key, &SheetValue::Decimal(value.is))
+            .and_then(|()| set_spread(&mut text, &at, key, value.spread))
             .map_err(not_edited)?;
     }
+    if typed
+        .iter()
+        .any(|typed| typed.of.thing == MeasuredThing::Centres)
+    {
+        size(&mut text)?;
+    }
     crate::new_sheet(&text.text()).map_err(BoxesFault::Wrong)
+}
+
+/// Where places are only about right, a distance that is measured between two of them sizes them all.
+fn size(text: &mut SheetText) -> Result<(), BoxesFault> {
+    let (open, _) = crate::check_counts_apart(text.text().as_bytes())
+        .map_err(|faults| BoxesFault::Wrong(faults.into()))?;
+    let movement: &Movement = open.movement();
+    match size_of_places(movement, &centres(movement, None)) {
+        Some(by) => size_places(text, by).map_err(not_edited),
+        None => Ok(()),
+    }
 }
 
 fn edited(sheet: &str) -> Result<SheetText, BoxesFault> {
@@ -127,28 +151,103 @@ fn not_edited(why: EditFault) -> BoxesFault {
     })
 }
 
+/// A measure in the unit of the sheet, and how surely it is known where that was told, by a spread or by several measures.
+struct Judged {
+    is: Exact,
+    spread: Option<f64>,
+}
+
+impl Judged {
+    fn of<Q: Measure>(typed: &Typed<Q>) -> Judged {
+        Judged {
+            is: typed.mean.clone(),
+            spread: match typed.spread_from {
+                SpreadFrom::Usual => None,
+                SpreadFrom::Said | SpreadFrom::Several => Some(typed.known.spread.base()),
+            },
+        }
+    }
+}
+
+/// The end of what is typed of a thread that is told by its turns to the inch.
+const TO_THE_INCH: [&str; 3] = ["tpi", "threads per inch", "per inch"];
+
+/// A thread told by its turns to the inch: what one of them is, in millimetres.
+///
+/// # Formula
+/// 25.4 mm over the turns to the inch; of a spread the same part.
+fn thread(text: &str) -> Option<Result<Judged, Unwritten>> {
+    let lower = text.trim().to_lowercase();
+    let turns = TO_THE_INCH.iter().find_map(|end| lower.strip_suffix(end))?;
+    let inch = fraction(254, 10);
+    Some(typed_in::<Number>(turns.trim(), "").map(|typed| {
+        let turns = Judged::of(&typed);
+        if !turns.is.is_positive() {
+            return turns;
+        }
+        let is = inch / &turns.is;
+        let spread = (turns.spread).map(|spread| spread * to_f64(&is) / to_f64(&turns.is));
+        Judged { is, spread }
+    }))
+}
+
+/// Writes how surely a measurement is known, with two figures, or that nothing is said of it.
+fn set_spread(
+    text: &mut SheetText,
+    at: &TableAt,
+    key: &str,
+    spread: Option<f64>,
+) -> Result<(), EditFault> {
+    const SPREAD: &str = "spread";
+    let mut spreads = match text.get(at, SPREAD) {
+        Some(SheetValue::Table(spreads)) => spreads,
+        _ => Vec::new(),
+    };
+    spreads.retain(|(other, _)| other != key);
+    if let Some(spread) = spread.filter(|spread| *spread > 0.0) {
+        let first = spread.log10().floor();
+        let places = (0..=9_u8).find(|p| f64::from(*p) >= 1.0 - first);
+        let written = format!("{spread:.*}", usize::from(places.unwrap_or(9)));
+        if let Ok(spread) = parse_decimal(&written)
+            && spread.is_positive()
+        {
+            spreads.push((key.to_owned(), SheetValue::Decimal(spread)));
+        }
+    }
+    match spreads.is_empty() {
+        true => text.unset(at, SPREAD).map(drop),
+        false => text.set(at, SPREAD, &SheetValue::Table(spreads)),
+    }
+}
+
 /// What was typed, in the unit of the sheet.
-fn judge(typed: &BoxTyped) -> Result<Exact, BoxFaultKind> {
+fn judge(typed: &BoxTyped) -> Result<Judged, BoxFaultKind> {
     let (text, unit) = (typed.text.as_str(), typed.unit);
-    let value = match typed.of.thing.holds() {
-        BoxHolds::Length => typed_in::<Length>(text, unit).map(|typed| typed.mean),
-        BoxHolds::Mass => typed_in::<Mass>(text, unit).map(|typed| typed.mean),
-        BoxHolds::Angle => typed_in::<Slant>(text, unit).map(|typed| typed.mean),
-        BoxHolds::Number => typed_in::<Number>(text, unit).map(|typed| typed.mean),
+    let thread = match typed.of.thing {
+        MeasuredThing::NutPitch => thread(text),
+        _ => None,
+    };
+    let judged = match (thread, typed.of.thing.holds()) {
+        (Some(thread), _) => thread,
+        (None, BoxHolds::Length) => typed_in::<Length>(text, unit).map(|typed| Judged::of(&typed)),
+        (None, BoxHolds::Mass) => typed_in::<Mass>(text, unit).map(|typed| Judged::of(&typed)),
+        (None, BoxHolds::Angle) => typed_in::<Slant>(text, unit).map(|typed| Judged::of(&typed)),
+        (None, BoxHolds::Number) => typed_in::<Number>(text, unit).map(|typed| Judged::of(&typed)),
     }
     .map_err(BoxFaultKind::Unwritten)?;
+    let value = &judged.is;
     if !value.is_positive() {
         return Err(BoxFaultKind::NotPositive);
     }
     let Some(usual) = typed.of.usual() else {
-        return Ok(value);
+        return Ok(judged);
     };
     let UsualRange { least, most } = &usual;
-    if value < least / whole(FAR) || value > most * whole(FAR) {
+    if *value < least / whole(FAR) || *value > most * whole(FAR) {
         return Err(BoxFaultKind::Absurd(Box::new(usual)));
     }
-    match typed.sure || (least..=most).contains(&&value) {
-        true => Ok(value),
+    match typed.sure || (least..=most).contains(&value) {
+        true => Ok(judged),
         false => Err(BoxFaultKind::Unusual(Box::new(usual))),
     }
 }

@@ -15,7 +15,7 @@ use draw::View;
 use entries::{AtMesh, Day, Stage, Work};
 use eyes::Eyes;
 use movement::{Movement, Plate, WitnessId};
-pub use placing::{JobPicture, NotPlaced, PlatePicture, PutPlace};
+pub use placing::{FixedPillar, JobPicture, NotPlaced, PlatePicture, PutPlace};
 use quantity::Degrees;
 pub use removal::{Elsewhere, Fixed, MOST_LIKE, Removal};
 use serde::{Deserialize, Serialize};

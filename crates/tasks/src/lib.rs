@@ -26,6 +26,7 @@ mod photograph;
 mod power;
 mod question;
 mod sheets;
+mod sized;
 mod strike;
 mod timed;
 mod windows;
@@ -46,8 +47,8 @@ pub use count::{CountAsk, Counted, MOST_PATIENCE, Searched, count, count_watched
 pub use counting::{BeingCounted, being_counted};
 pub use danger::{ShiftDanger, dangers_of_listening};
 pub use desk::{
-    Desk, DeskFault, Elsewhere, Fixed, InHand, JobPicture, MOST_LIKE, MOST_OFFERED, MOST_TRAINS,
-    NotPlaced, PlatePicture, PutPlace, Removal, TimedJob, WholeJob,
+    Desk, DeskFault, Elsewhere, Fixed, FixedPillar, InHand, JobPicture, MOST_LIKE, MOST_OFFERED,
+    MOST_TRAINS, NotPlaced, PlatePicture, PutPlace, Removal, TimedJob, WholeJob,
 };
 pub use digest::{belongs, counted_facts, digest};
 pub use entries::LoggedReading as Seen;
@@ -56,8 +57,8 @@ pub use job::{
 };
 pub use kinds::{
     AskedFor, AskedQuestion, Choice, CountPlace, CountState, CountedPart, DescribeFault, Described,
-    Follow, Kind, LikelyMiscount, MeasuredWidth, PartLook, PlaceId, PresentAnswer, Question,
-    QuestionAnswer, Wanted, WorkRole,
+    Follow, Kind, LikelyMiscount, MeasuredPace, MeasuredWidth, PartLook, PlaceId, PresentAnswer,
+    Question, QuestionAnswer, Wanted, WorkRole,
 };
 pub use lesson::{Lesson, hidden_of, lesson, mistime, openings};
 pub use log::{TimingState, note, note_of, shown, turned_by};

@@ -3,11 +3,12 @@
 use crate::QuestionFault;
 use crate::outline::Outline;
 use entries::{Decimal, Kept, Striking, Work};
+use kinds::MeasuredPace;
 use kinematics::{per_hour, speed};
 use listen::{ArborTurn, Cycle, Detector};
 pub use listen::{Due, ExpectedClock, Findings, Heard, NotSound, Recorder, SoundEnd, find, unfit};
 use movement::{Blows, Movement};
-use quantity::{Length, Slant, parse_known, to_f64, whole};
+use quantity::{Duration, Known, Length, Slant, parse_known, to_f64, whole};
 use std::io::Read;
 use std::ops::ControlFlow;
 use workshop::pendulum::{escapement, train_beats};
@@ -204,4 +205,24 @@ fn good_to(x: f64, spread: f64) -> String {
     } else {
         text
     }
+}
+
+/// How fast it struck in a recording; nothing where no two blows of one strike were heard.
+///
+/// The spread is that of one step from blow to blow, as they scatter: a pin must find the lever down at every hour.
+pub fn heard_pace(heard: &Heard) -> Option<MeasuredPace> {
+    let strikes = || heard.strikes.iter();
+    let steps: Vec<f64> = strikes()
+        .flat_map(|strike| strike.blow_times_s.windows(2).map(|pair| pair[1] - pair[0]))
+        .collect();
+    let n = f64::from(u32::try_from(steps.len()).ok()?);
+    let mean = steps.iter().sum::<f64>() / n;
+    let off: f64 = steps.iter().map(|step| (step - mean).powi(2)).sum();
+    // One step alone is as sure as its two blows are.
+    let blows = strikes().map(|strike| strike.spread_s * f64::sqrt(2.0));
+    let spread = blows.fold((off / (n - 1.0).max(1.0)).sqrt(), f64::max);
+    (n > 0.0).then(|| MeasuredPace {
+        blow: Known::new(Duration::s(mean), Duration::s(spread)),
+        fall: None,
+    })
 }

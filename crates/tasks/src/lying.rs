@@ -1,5 +1,6 @@
 //! Where the arbors of a movement lie, and what stands on its plates: as it is known, put where it is said to be, and taken away again.
 
+use crate::sized::{size_of_places, size_places};
 use crate::{BeingCounted, being_counted, centres};
 use draw::assumed::TOUCH_OFF;
 use draw::{Layout, Mm, OnPlate, Unreached, View, layout, unreached};
@@ -7,11 +8,11 @@ use entries::Log;
 use kinds::{DescribeFault, Described};
 use movement::{ArborId, Fixing, FixtureKind, MeshId, Movement, PlatePoint};
 use quantity::{Exact, parse_number, to_f64};
-use sheet::edit::{SheetValue, TableAt};
+use sheet::edit::{EditFault, SheetText, SheetValue, TableAt};
 use sheet::{Faults, SheetTable};
 
 /// Nothing of a movement lies so far from where its places are told from, in millimetres: as on a sheet ([`sheet::keys`]).
-const FARTHEST: f64 = 2000.0;
+pub(crate) const FARTHEST: f64 = 2000.0;
 
 /// What has a place on the plate.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -276,6 +277,50 @@ impl Lying {
         !self.movement().frame().placed_measured
     }
 
+    /// How many times larger its places, which are only about right, are by the distances that were measured between them; nothing
+    /// where that is not known.
+    pub fn sizes(&self) -> Option<f64> {
+        size_of_places(self.movement(), &self.centres)
+    }
+
+    /// Brings its places to the distances that were measured between them.
+    ///
+    /// # Errors
+    /// The sheet is not edited so.
+    pub fn size(&self, described: &mut Described) -> Result<(), PlacingFault> {
+        match self.sizes() {
+            Some(by) => Ok(described.edit(|text| size_places(text, by))?),
+            None => Ok(()),
+        }
+    }
+
+    /// What fixes the plate on a pillar, and what a turn of its nut or screw gives, in millimetres.
+    pub fn fixed(&self, what: &Placeable) -> Option<(Fixing, Option<&Exact>)> {
+        let Placeable::Pillar(id) = what else {
+            return None;
+        };
+        let mut pillars = self.movement().frame().pillars.iter();
+        let pillar = pillars.find(|pillar| pillar.id == *id)?;
+        Some((pillar.fixing, pillar.pitch_mm.as_ref()))
+    }
+
+    /// Says what fixes the plate on a pillar, and what a turn of its nut or screw gives, in millimetres.
+    ///
+    /// # Errors
+    /// There is no such pillar.
+    pub fn fix(
+        &self,
+        described: &mut Described,
+        what: &Placeable,
+        fixing: Fixing,
+        pitch: Option<&Exact>,
+    ) -> Result<(), PlacingFault> {
+        if self.fixed(what).is_none() {
+            return Err(PlaceFault::NoSuch(what.id().to_owned()).into());
+        }
+        Ok(described.edit(|text| set_fixing(text, &what.table(), fixing, pitch))?)
+    }
+
     /// The place of a point of a drawing, in its user units.
     pub fn of_drawing(&self, view: View, at: [f64; 2]) -> Option<OnPlate> {
         let at = self.layout.on_plate(self.movement(), view, at);
@@ -385,14 +430,7 @@ impl Lying {
             match new {
                 NewStanding::Pillar(fixing, pitch) => {
                     text.set(&table, "at_mm", &place)?;
-                    text.set(
-                        &table,
-                        "fixing",
-                        &SheetValue::Text(fixing_word(*fixing).to_owned()),
-                    )?;
-                    if let Some(pitch) = pitch.as_ref().filter(|_| *fixing != Fixing::Pin) {
-                        text.set(&table, "pitch_mm", &SheetValue::Decimal(pitch.clone()))?;
-                    }
+                    set_fixing(text, &table, *fixing, pitch.as_ref())?;
                 }
                 NewStanding::Fixture(kind, across) => {
                     let word = FixtureKind::ALL.iter().find(|(_, own)| own == kind);
@@ -439,6 +477,21 @@ fn is_on_plate(at: OnPlate) -> Result<(), PlaceFault> {
     match [at.right, at.up].iter().all(|mm| mm.mm().abs() <= FARTHEST) {
         true => Ok(()),
         false => Err(PlaceFault::OffPlate),
+    }
+}
+
+/// Writes what fixes the plate on a pillar; a pin has no turns.
+fn set_fixing(
+    text: &mut SheetText,
+    pillar: &TableAt,
+    fixing: Fixing,
+    pitch: Option<&Exact>,
+) -> Result<(), EditFault> {
+    let word = SheetValue::Text(fixing_word(fixing).to_owned());
+    text.set(pillar, "fixing", &word)?;
+    match pitch.filter(|_| fixing != Fixing::Pin) {
+        Some(pitch) => text.set(pillar, "pitch_mm", &SheetValue::Decimal(pitch.clone())),
+        None => text.unset(pillar, "pitch_mm").map(drop),
     }
 }
 

@@ -129,17 +129,20 @@ pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Ref
         if asked.length.is_none() {
             asked.length = length_on_sheet(movement, escape.arbor).map(by_the_bob);
         }
-        let key = |key: &str| movement.arbor(escape.arbor).measured(key).map(to_f64);
+        let arbor = movement.arbor(escape.arbor);
+        let least = |least: f64| Tool { least, part: 0.0 };
+        let part = |part: f64| Tool { least: 0.0, part };
         if asked.half_arc.is_none() {
-            asked.half_arc = key("pendulum_half_arc_deg")
-                .map(|deg| Known::new(Slant::deg(deg), Slant::deg(Slant::USUAL.least)));
+            let arc = least(Slant::USUAL.least);
+            asked.half_arc = arbor.known("pendulum_half_arc_deg", Slant::deg, arc);
         }
         if asked.mass.is_none() {
-            asked.mass = key("pendulum_g").map(|g| Known::within(Mass::g(g), 0.01));
+            asked.mass = arbor.known("pendulum_g", Mass::g, part(0.01));
         }
         if asked.nut.is_none() {
-            asked.nut = key("pendulum_nut_mm").map(|mm| Nut {
-                pitch: Known::within(Length::mm(mm), 0.01),
+            let pitch = arbor.known("pendulum_nut_mm", Length::mm, part(0.01));
+            asked.nut = pitch.map(|pitch| Nut {
+                pitch,
                 divisions: ask.nut_divisions,
             });
         }

@@ -2,10 +2,11 @@
 
 use crate::{QuestionFault, Refusal};
 use kinds::{
-    AskedFor, CountState, DescribeFault, Described, Kind, MeasuredWidth, PlaceId, QuestionAnswer,
+    AskedFor, CountState, DescribeFault, Described, Kind, MeasuredPace, MeasuredWidth, PlaceId,
+    QuestionAnswer,
 };
 use movement::{ToothForm, Turning};
-use quantity::{Length, Teeth, parse_known};
+use quantity::{Duration, Length, Teeth, parse_known, typed_in};
 use sheet::SheetTable;
 use sheet::edit::{EditFault, SheetText, SheetValue, TableAt};
 
@@ -23,7 +24,7 @@ impl From<DescribeFault> for Refusal {
 pub struct SheetAsk<'a> {
     /// What the clock is called.
     pub name: Option<&'a str>,
-    /// `QUESTION=ANSWER` of its kind: a choice, an arbor, a number, a way round, `WIDE/ACROSS`, `usual` or `?`.
+    /// `QUESTION=ANSWER` of its kind: a choice, an arbor, a number, a way round, `WIDE/ACROSS`, `SECONDS`, `usual` or `?`.
     pub answers: &'a [String],
     /// `PLACE=VALUE`: `ARBOR.PART`, `ARBOR.KEY`, or as the sheet has it: `arbor.ARBOR.KEY`, `track.ID.KEY`, `strike.KEY`,
     /// `mesh.DRIVER:DRIVEN.KEY`, `KEY`.
@@ -116,6 +117,18 @@ fn answer(sheet: &mut Described, written: &str) -> Result<(), Refusal> {
             let [wide, across] = [wide, across].map(|text| parse_known::<Length>(text.trim()));
             let (wide, across) = (wide.map_err(|_| unread())?, across.map_err(|_| unread())?);
             QuestionAnswer::Width(MeasuredWidth { wide, across })
+        }
+        (_, AskedFor::Pace) => {
+            let seconds = |text: &str| {
+                let typed = typed_in::<Duration>(text.trim(), "s");
+                typed.map(|typed| typed.known).map_err(|_| unread())
+            };
+            let (blow, fall) = match said.split_once('/') {
+                Some((blow, fall)) => (blow, Some(seconds(fall)?)),
+                None => (said, None),
+            };
+            let blow = seconds(blow)?;
+            QuestionAnswer::Pace(MeasuredPace { blow, fall })
         }
     };
     Ok(sheet.answer(question, &told)?)

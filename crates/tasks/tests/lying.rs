@@ -513,3 +513,77 @@ fn odd_places_are_drawn_all_the_same() {
         }
     }
 }
+
+/// A movement placed by eye, twice as large as it is, with a pillar.
+fn too_large() -> (Described, f64) {
+    let mut sheet = attic();
+    let drawn = of(&sheet);
+    let [low, mid] = ["low", "mid_1"].map(|id| drawn.find(&arbor(id)).expect("there").at);
+    let apart = (low.right.mm() - mid.right.mm()).hypot(low.up.mm() - mid.up.mm());
+    drawn
+        .put(&mut sheet, &arbor("low"), at(0.0, 0.0), true)
+        .expect("put");
+    of(&sheet)
+        .put(&mut sheet, &arbor("mid_1"), at(0.0, 2.0 * apart), true)
+        .expect("put");
+    let pillar = NewStanding::Pillar(Fixing::Pin, None);
+    of(&sheet)
+        .stand(&mut sheet, &pillar, at(40.0, -30.0))
+        .expect("it stands");
+    (sheet, apart)
+}
+
+#[test]
+fn places_that_are_about_come_to_a_distance_that_is_measured_later() {
+    let (mut sheet, apart) = too_large();
+    assert!(of(&sheet).is_about());
+    assert_eq!(of(&sheet).sizes(), None, "nothing is measured");
+    let measured = quantity::parse_number(&format!("{apart:.1}")).expect("a number");
+    sheet
+        .edit(|text| {
+            let mesh = sheet::edit::TableAt::Nth(sheet::SheetTable::Mesh, 0);
+            text.set(
+                &mesh,
+                "centre_mm",
+                &sheet::edit::SheetValue::Decimal(measured),
+            )
+        })
+        .expect("measured");
+    let by = of(&sheet).sizes().expect("it sizes them");
+    assert!((by - 0.5).abs() < 0.01, "{by}");
+    of(&sheet).size(&mut sheet).expect("sized");
+    let sized = of(&sheet);
+    assert!(!sized.is_about() && sized.sizes().is_none());
+    let there = |what: &Placeable| sized.find(what).expect("there").at;
+    assert!(is_near(there(&arbor("mid_1")), at(0.0, apart), 0.1));
+    let pillar = Placeable::Pillar("pillar_1".to_owned());
+    assert!(is_near(there(&pillar), at(40.0 * by, -30.0 * by), 0.1));
+}
+
+#[test]
+fn what_fixes_a_pillar_is_told_otherwise() {
+    let (mut sheet, _) = too_large();
+    let pillar = Placeable::Pillar("pillar_1".to_owned());
+    let pitch = quantity::fraction(1, 2);
+    for (fixing, given, stands) in [
+        (Fixing::Nut, Some(&pitch), Some(&pitch)),
+        (Fixing::Screw, None, None),
+        // A pin has no turns.
+        (Fixing::Pin, Some(&pitch), None),
+    ] {
+        let lying = of(&sheet);
+        lying.fix(&mut sheet, &pillar, fixing, given).expect("told");
+        let lying = of(&sheet);
+        assert_eq!(lying.fixed(&pillar), Some((fixing, stands)));
+        assert!(is_near(
+            lying.find(&pillar).expect("there").at,
+            at(40.0, -30.0),
+            0.1
+        ));
+    }
+    let none = of(&sheet).fix(&mut sheet, &arbor("low"), Fixing::Nut, None);
+    assert!(matches!(
+        none,
+        Err(PlacingFault::Place(PlaceFault::NoSuch(_)))
+    ));
+}

@@ -8,7 +8,7 @@ mod outside;
 mod written_off;
 
 use kinds::{AskedFor, Kind};
-use movement::{ArborId, Movement};
+use movement::{ArborId, FallBy, Movement};
 use outside::{ask, python, root};
 use quantity::{Degrees, Exact, fraction, parse_number, to_f64};
 use serde_json::{Value, json};
@@ -385,3 +385,113 @@ fn how_surely_an_end_is_known_is_what_a_little_more_of_a_width_does_outside() {
 
 /// By so much a width is made greater.
 static LITTLE: LazyLock<Exact> = LazyLock::new(|| fraction(1, 5));
+
+/// A sheet with a pace: seconds from blow to blow, and those of the lever's fall where they were measured, each with its spread.
+fn paced(text: &str, blow: [&str; 2], fall: Option<[&str; 2]>) -> String {
+    let mut sheet = SheetText::new(text).expect("a sheet");
+    let strike = TableAt::One(SheetTable::Strike);
+    let mut set = |key: &str, number: &str| {
+        let number = SheetValue::Decimal(parse_number(number).expect("a number"));
+        sheet.set(&strike, key, &number).expect("set");
+    };
+    let [is, spread] = blow;
+    set("pace_s", is);
+    set("pace_spread_s", spread);
+    if let Some([is, spread]) = fall {
+        set("fall_s", is);
+        set("fall_spread_s", spread);
+    }
+    sheet.text()
+}
+
+/// Ends of windows beyond which a pin comes too soon after the lever began to fall, with what is known of that.
+fn too_soon(windows: &Windows) -> impl Iterator<Item = (usize, FallBy)> {
+    let all = windows.windows.iter().enumerate();
+    all.filter_map(|(nth, window)| Some((nth, window.fall_by()?)))
+}
+
+#[test]
+fn with_a_pace_a_pin_needs_as_far_as_it_goes_while_the_lever_falls() {
+    let Some(python) = python("windows by a measured pace, in Python") else {
+        return;
+    };
+    let paces = [
+        (["2.4", "0.1"], None),
+        (["0.9", "0.05"], None),
+        (["1.25", "0.05"], Some(["0.11", "0.01"])),
+    ];
+    let mut texts = Vec::new();
+    let mut by_pace = 0;
+    for kind in Kind::all() {
+        let text = made(kind, None).expect("made");
+        for (blow, fall) in paces {
+            let text = paced(&text, blow, fall);
+            let movement = sheet::read(text.as_bytes()).expect("a sheet").movement;
+            if let Ok(windows) = windows(&movement) {
+                let by = match fall {
+                    Some(_) => FallBy::PaceAndFall,
+                    None => FallBy::Pace,
+                };
+                by_pace += too_soon(&windows).filter(|(_, is)| *is == by).count();
+            }
+            texts.push((format!("{}, {blow:?} {fall:?}", kind.id), text));
+        }
+    }
+    let (ends, apart) = told_apart(&python, &texts);
+    println!("{ends} ends, {by_pace} windows by the pace");
+    assert!(by_pace >= 5, "only {by_pace} windows are bounded by it");
+    assert!(apart.is_empty(), "{}", apart.join("\n"));
+}
+
+/// What of a window hangs on the pace is as much as small steps find it to move with a pace that is a spread quicker.
+#[test]
+fn how_surely_a_pace_is_known_goes_into_the_window() {
+    let Some(python) = python("how far ends move with a pace, in Python") else {
+        return;
+    };
+    let mut questions = Vec::new();
+    let mut ours = Vec::new();
+    let falls = ["0.06", "0.11", "0.14"];
+    for (kind, fall) in Kind::all()
+        .iter()
+        .flat_map(|kind| falls.map(|fall| (kind, fall)))
+    {
+        let made = made(kind, None).expect("made");
+        let measured: String = made
+            .lines()
+            .filter(|line| !line.starts_with("usual"))
+            .map(|line| format!("{line}\n"))
+            .collect();
+        let with = |blow: &str| paced(&measured, [blow, "0.05"], Some([fall, "0"]));
+        let text = with("1.25");
+        let movement = sheet::read(text.as_bytes()).expect("a sheet").movement;
+        let Ok(worked_out) = windows(&movement) else {
+            continue;
+        };
+        let exact = paced(&measured, ["1.25", "0"], Some([fall, "0"]));
+        let exact = sheet::read(exact.as_bytes()).expect("a sheet").movement;
+        let exact = windows(&exact).expect("windows");
+        let by_pace = |(nth, by): (usize, FallBy)| (by == FallBy::PaceAndFall).then_some(nth);
+        for nth in too_soon(&worked_out).filter_map(by_pace) {
+            assert_eq!(exact.windows[nth].spread, Degrees::zero(), "{}", kind.id);
+            let window = &worked_out.windows[nth];
+            let id = movement.unjudged()[window.witness].id.clone();
+            ours.push((kind.id.clone(), id, window.spread.to_f64()));
+            questions.extend([json!({ "text": text }), json!({ "text": with("1.20") })]);
+        }
+    }
+    let answers = ask(&python, &["windows.py"], &questions);
+    for ((name, id, spread), pair) in ours.iter().zip(answers.chunks(2)) {
+        let moved = ["from", "to"].map(|end| {
+            let at = |answer: &Value| answer["witnesses"][id][end].as_f64().expect("an end");
+            (at(&pair[1]) - at(&pair[0])).abs()
+        });
+        let most = moved[0].max(moved[1]);
+        // A part of 1.25 is not quite the same part of 1.20, and ends are told to a thousandth.
+        assert!(
+            *spread > 0.0 && (most / spread - 1.0).abs() < 0.06,
+            "{name}, {id}: {spread}, outside {moved:?}"
+        );
+    }
+    assert!(ours.len() >= 2, "only {}", ours.len());
+}

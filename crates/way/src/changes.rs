@@ -152,7 +152,7 @@ fn says(sheet: KnownSheet<'_>, from: Plate) -> Vec<(SheetItem, Value)> {
     if let Some(strike) = m.strike() {
         let read_at = &m.arbor(strike.read_at).id;
         let kind = (strike.counted_by, strike.blows, read_at, strike.cycle_hours);
-        let turns = (&strike.blows_per_turn, &strike.hold);
+        let turns = (&strike.blows_per_turn, &strike.hold, &strike.pace);
         says.push((SheetItem::Strike, several(&(kind, turns))));
     }
     for moment in m.moments() {

@@ -15,7 +15,8 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant, SystemTime};
-use tasks::listening::Hearing;
+use tasks::MeasuredPace;
+use tasks::listening::{Hearing, heard_pace};
 use tokio::sync::Semaphore;
 use tokio::sync::mpsc::Receiver;
 
@@ -152,6 +153,14 @@ impl Recordings {
         kept.iter()
             .find(|one| one.job == job && one.id == id)
             .cloned()
+    }
+
+    /// How fast the clock of a job struck when it was listened to last.
+    pub(crate) fn pace(&self, job: JobId) -> Option<MeasuredPace> {
+        self.let_go();
+        let kept = locked(&self.kept);
+        let mut of_job = kept.iter().rev().filter(|one| one.job == job);
+        of_job.find_map(|one| heard_pace(&one.hearing.heard))
     }
 }
 

@@ -9,7 +9,7 @@ use crate::assumed::{
 };
 use crate::pendulum::escape_wheel;
 use movement::{Arbor, ArborId, Carrier, Movement, PartId, Reached, Shape, WitnessDrawing};
-use quantity::{Assumed, Duration, Known, Length, Number, propagate, to_f64};
+use quantity::{Assumed, Duration, Known, Length, Number, Tool, propagate, to_f64};
 use std::f64::consts::PI;
 
 /// What the movement is like.
@@ -303,15 +303,18 @@ pub fn back_for(movement: Option<&Movement>) -> [Known<Duration>; 2] {
     )
 }
 
+/// What pivots and holes are measured with, where nothing else is said (common practice, no source).
+const MICROMETER: Tool = Tool {
+    least: 0.01,
+    part: 0.0,
+};
+
 /// Holes that ask for a look: whether one is bushed is told by the arbor alone between the plates, and no figure does it.
 fn shaky(movement: &Movement) -> Vec<Worn> {
     movement
         .arbors()
         .filter_map(|(id, arbor)| {
-            let mm = |key: &str| {
-                let mm = to_f64(arbor.measured(key)?);
-                Some(Known::new(Length::mm(mm), Length::mm(0.01)))
-            };
+            let mm = |key: &str| arbor.known(key, Length::mm, MICROMETER);
             let (pivot, hole) = (mm("pivot_mm")?, mm("hole_mm")?);
             let shake: Known<Length> =
                 propagate([hole.given(), pivot.given()], |[hole, pivot]| hole - pivot);

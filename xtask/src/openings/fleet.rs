@@ -93,7 +93,7 @@ impl Fleet {
                         best: moved(&written.best),
                         source: FromWorks {
                             limits: Some([None, None]),
-                            usual_pace: false,
+                            fall_by: None,
                             spread: thousandths(strike::assumed::USUAL_WINDOW.value * half),
                             rests_on: vec![WorksFigure {
                                 of: "works".to_owned(),

@@ -1,6 +1,7 @@
 //! The drawings, judged from the SVG they end up as.
 
 mod arrows;
+mod barrels;
 mod counting;
 mod loupes;
 mod odd;

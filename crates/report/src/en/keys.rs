@@ -57,6 +57,9 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         ) => {
             "how surely keys of it were measured, by key, one standard deviation in degrees; what is neither there nor usual is taken as exact"
         }
+        (SheetTable::Arbor | SheetTable::Mesh, "spread") => {
+            "how surely its measurements are known, by key, one standard deviation in the unit of the key; others are as sure as the usual tools are"
+        }
         (SheetTable::Arbor, "cock") => {
             "whether it has a small cock of its own, so that it comes out alone with the plates left together"
         }
@@ -123,6 +126,15 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Strike, "hold_deg") => "how surely `read_at` is held, one standard deviation",
         (SheetTable::Strike, "cycle_hours") => {
             "hours after which all stands as it did, 12 where nothing is said"
+        }
+        (SheetTable::Strike, "pace_s") => {
+            "how fast it strikes, where that was measured: seconds from blow to blow; what a pin goes while the lever falls follows"
+        }
+        (SheetTable::Strike, "fall_s") => {
+            "how long the lever that locks the train falls, where that was measured; goes with `pace_s`"
+        }
+        (SheetTable::Strike, "pace_spread_s" | "fall_spread_s") => {
+            "how surely that was measured, one standard deviation"
         }
         (SheetTable::Moment, "arbor") => "the arbor that counts as fixed then",
         (_, "says") => "what it is, in your words",

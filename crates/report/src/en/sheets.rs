@@ -42,5 +42,8 @@ fn takes(question: &Question) -> Option<&'static str> {
         AskedFor::Width { .. } => {
             Some("WIDE/ACROSS, the width and the wheel across where it was measured")
         }
+        AskedFor::Pace => {
+            Some("SECONDS from blow to blow, or SECONDS/SECONDS with those of the lever's fall")
+        }
     }
 }

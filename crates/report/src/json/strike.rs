@@ -206,6 +206,8 @@ struct Lock {
     pin: Option<String>,
     /// Degrees of the pin's arbor from the drop until the pin met the arm.
     lead_deg: Option<f64>,
+    /// What that should be at least: what it goes while the lever falls.
+    least_lead_deg: Option<f64>,
     /// How full the fall was: 1 to the bottom, 0 none.
     fall: Option<f64>,
     /// The same in a word: "full", "half", "none".
@@ -419,7 +421,7 @@ fn point(movement: &Movement, point: &strike::FailedPoint) -> Point {
             let part = measured(to_f64(part), Unit::Part);
             (Kind::NotDown, lever(by), part)
         }
-        P::Lead { pin: id, lead } => (Kind::Lead, pin(id), deg(lead)),
+        P::Lead { pin: id, lead, .. } => (Kind::Lead, pin(id), deg(lead)),
         P::InPath { arm, by } => (Kind::InPath, lever(arm), deg(by)),
         P::OverPin { arm } => (Kind::OverPin, lever(arm), (None, Unit::Deg)),
         P::PalletIn { pallet, to_go, .. } => (Kind::PalletIn, pin(pallet), deg(to_go)),
@@ -442,6 +444,7 @@ fn lock(movement: &Movement, lock: &strike::Lock) -> Lock {
         by: said::lever_name(movement, lock.by),
         pin: lock.pin.map(|pin| said::pin_name(movement, pin)),
         lead_deg: lock.lead.as_ref().map(Degrees::to_f64),
+        least_lead_deg: (lock.least_lead.as_ref()).map(|least| least.degrees.to_f64()),
         fall: lock.fall.as_ref().map(to_f64),
         fall_says: lock.fall.as_ref().map(said::fullness),
         margins: lock.gaps.iter().map(|g| gap(movement, g)).collect(),

@@ -196,6 +196,7 @@ fn perhaps(locale: &Locale, miscount: &LikelyMiscount) -> String {
 pub(crate) fn refused(locale: &Locale, fault: &DescribeFault) -> String {
     match fault {
         DescribeFault::Width => say!(locale, "describe-no-width"),
+        DescribeFault::Pace => say!(locale, "describe-no-pace"),
         DescribeFault::NoAnswer { .. } | DescribeFault::NoQuestion { .. } => {
             say!(locale, "describe-no-answer")
         }

@@ -3,7 +3,7 @@
 use super::struck::{pin_name, time};
 use crate::page::{lever_called, named};
 use crate::{Locale, say};
-use movement::{Does, LeverId, LeverMade, Movement, Reach, Shape, Works};
+use movement::{Does, FallBy, LeverId, LeverMade, Movement, Reach, Shape, Works};
 use num_traits::{Signed, Zero};
 use quantity::{Degrees, to_f64};
 use strike::{FailedPoint, Hour, PlantedFault, Struck};
@@ -20,6 +20,15 @@ pub fn not_good(locale: &Locale, hour: &Hour) -> Option<String> {
         .map(|number| say!(locale, "point-name", number = *number))
         .collect();
     (!points.is_empty()).then(|| say!(locale, "point-not-good", points = points.join(", ")))
+}
+
+/// How messages choose by how it is known what a pin goes while a lever falls.
+pub(super) fn fall_by(by: FallBy) -> &'static str {
+    match by {
+        FallBy::Usual => "usual",
+        FallBy::Pace => "pace",
+        FallBy::PaceAndFall => "pace-and-fall",
+    }
 }
 
 /// What does not hold, a sentence for each point with the hours it is of.
@@ -104,9 +113,18 @@ pub fn point(locale: &Locale, movement: &Movement, point: &FailedPoint) -> Strin
             lever = lever(*by),
             part = locale.decimal(to_f64(part) * 100.0, 0)
         ),
-        FailedPoint::Lead { pin: id, lead } => {
-            say!(locale, "point-lead", pin = pin(*id), lead = degrees(lead))
-        }
+        FailedPoint::Lead {
+            pin: id,
+            lead,
+            least,
+        } => say!(
+            locale,
+            "point-lead",
+            by = fall_by(least.by),
+            pin = pin(*id),
+            lead = degrees(lead),
+            least = degrees(&least.degrees)
+        ),
         FailedPoint::InPath { arm, by } => {
             say!(locale, "point-in-path", arm = lever(*arm), by = degrees(by))
         }

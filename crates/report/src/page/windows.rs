@@ -1,8 +1,11 @@
 //! Windows that were worked out from the works: what of them is as usual and was not measured, and what bounds them.
 
+use super::good::fall_by;
 use super::{lever_called, named, witness_named};
 use crate::{Locale, say};
-use movement::{Movement, PointOf, RACK, Shape, WindowLimit, WindowSource, WitnessId, WorksFigure};
+use movement::{
+    FallBy, Movement, PointOf, RACK, Shape, WindowLimit, WindowSource, WitnessId, WorksFigure,
+};
 
 /// That the windows of these witnesses rest on what is usual, and which one measurement would settle most.
 pub fn as_usual(locale: &Locale, movement: &Movement, of: &[WitnessId]) -> Option<String> {
@@ -53,7 +56,22 @@ pub fn bounded(locale: &Locale, movement: &Movement, of: WitnessId) -> Option<[S
     };
     let limits = from.limits.as_ref()?;
     Some(limits.each_ref().map(|limit| match limit {
-        Some(limit) => limit_called(locale, movement, limit),
+        Some(limit) => {
+            let called = limit_called(locale, movement, limit);
+            match (limit, from.fall_by.filter(|by| *by != FallBy::Usual)) {
+                // Of the points a pin's own is that it leaves the lever time.
+                (
+                    WindowLimit {
+                        point: 5,
+                        of: PointOf::Pin(_),
+                    },
+                    Some(by),
+                ) => {
+                    say!(locale, "limit-paced", limit = called, by = fall_by(by))
+                }
+                _ => called,
+            }
+        }
         None => say!(locale, "limit-none"),
     }))
 }

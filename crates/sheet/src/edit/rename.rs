@@ -51,6 +51,9 @@ impl SheetText {
             rename_key(here, from, to);
             let outside = |part: &str| format!("{part}{}", keys::OUTSIDE);
             rename_key(here, &outside(from), &outside(to));
+            if let Some(spread) = here.get_mut("spread") {
+                rename_key(spread, &outside(from), &outside(to));
+            }
         }
         self.of_parts(arbor, from, Some(to));
         self.of_meshes(|on, part| (on == arbor && part == from).then(|| joined(arbor, to)));

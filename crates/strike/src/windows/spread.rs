@@ -6,7 +6,7 @@ use super::raw::Sought;
 use super::turned::{Break, Breaks, Turnable};
 use super::window::WorkedOutWindow;
 use crate::assumed::USUAL_WINDOW;
-use movement::{ArborId, WorksFigure};
+use movement::{ArborId, Works, WorksFigure};
 use num_traits::{Signed, Zero};
 use quantity::{Degrees, Exact, fraction, to_f64};
 
@@ -33,6 +33,9 @@ pub(super) fn carry(works: &Turnable<'_>, windows: &mut [WorkedOutWindow]) {
             squares[moved.window] += (moved.by * spread.to_f64()).powi(2);
         }
     }
+    for (square, window) in squares.iter_mut().zip(windows.iter()) {
+        *square += by_pace(works, of, window).powi(2);
+    }
     let mut rests: Vec<Vec<(f64, WorksFigure)>> = vec![Vec::new(); windows.len()];
     // What is counted is not off by a little, and where a thing alone on its arbor stands is what the windows are about.
     let may_be_off =
@@ -57,6 +60,20 @@ pub(super) fn carry(works: &Turnable<'_>, windows: &mut [WorkedOutWindow]) {
         window.spread = thousandths(square.sqrt().hypot(usual));
         window.rests_on = rests.into_iter().map(|(_, figure)| figure).collect();
     }
+}
+
+/// How far an end of a window may lie off, in degrees, by how surely it is known what a pin goes while a lever falls: turned by
+/// itself, its arbor has that lever fall, or that pin come, so much later.
+fn by_pace(works: &Turnable<'_>, of: &Works, window: &WorkedOutWindow) -> f64 {
+    let movement = works.movement;
+    let turns = |arbor: ArborId| to_f64(movement.turns(arbor)).abs();
+    let own = turns(movement.unjudged()[window.witness].on);
+    let off = window.too_soon().map(|(pin, least)| {
+        let on = of.pin(pin).on;
+        let part = crate::lead::spread(movement, on).unwrap_or(0.0);
+        part * least.degrees.to_f64() * own / turns(on)
+    });
+    off.fold(0.0, f64::max)
 }
 
 /// Degrees to the next thousandth.

@@ -10,7 +10,7 @@ use crate::hours::{minutes_apart, through_cycles};
 use crate::machine::{HAND, Machine, Mark, Path, RackRun, Tick};
 use crate::record::Account;
 use crate::run::pitches;
-use crate::{NoStrike, Struck};
+use crate::{LeastLead, NoStrike, Struck};
 use movement::{ArborId, Movement};
 use num_integer::Integer;
 use num_traits::ToPrimitive;
@@ -19,7 +19,7 @@ use std::cell::Cell;
 use std::collections::BTreeMap;
 
 /// Finer by so much, a hundredth of a degree of every arbor that carries anything is a whole number of ticks, and so is half of
-/// any place that [`Breaks`] tells: those are eighths, quarters and halves of what was whole before.
+/// any place that [`Breaks`] tells: those are eighths, quarters and halves of what was whole before, and fiftieths of a degree.
 const FINER: Tick = 36_000;
 /// The bits that ticks may have once they are finer: a day's cycle many times over has room left.
 const MOST_FINE_BITS: u64 = MOST_BITS + 4;
@@ -208,7 +208,12 @@ enum What {
         pitch: Tick,
     },
     /// A pin at its arm; one turn of the pin.
-    Arm { warns: bool, turn: Tick },
+    Arm {
+        warns: bool,
+        turn: Tick,
+        /// What it should have to go as a lever begins to fall.
+        lead: Tick,
+    },
     /// The pallet as it has gathered; one turn of it.
     Pallet { turn: Tick },
     /// The start; or, for the hand, where it goes from hour to hour.
@@ -246,16 +251,17 @@ impl What {
     fn later_than(self, other: What) -> Vec<Tick> {
         match (self, other) {
             // The lead of a pin, since a lever began to fall or the last tooth was gathered.
-            (What::Arm { turn, .. }, What::Tip { locks: false, .. } | What::Pallet { .. }) => {
-                vec![turn / 8]
+            (What::Arm { lead, .. }, What::Tip { locks: false, .. } | What::Pallet { .. }) => {
+                vec![lead]
             }
             // The same; and the warning run, from where the train stood.
-            (What::Arm { turn, warns }, What::Tip { .. } | What::Arm { .. } | What::Start) => {
-                match warns {
-                    true => vec![turn / 8, turn / 4, turn / 4 * 3],
-                    false => vec![turn / 8],
-                }
-            }
+            (
+                What::Arm { turn, warns, lead },
+                What::Tip { .. } | What::Arm { .. } | What::Start,
+            ) => match warns {
+                true => vec![lead, turn / 4, turn / 4 * 3],
+                false => vec![lead],
+            },
             // The pallet in the teeth, as the train stops.
             (What::Pallet { turn }, _) => vec![turn / 4],
             // Two hammers of one blow.
@@ -275,8 +281,8 @@ impl What {
 /// The places of one arbor at which anything may change as it is turned by itself; between two neighbours the strike goes the same
 /// way and all that the seven points ask for is on the same side of its bound.
 ///
-/// A run goes by nothing but the order of instants and, of points, by whether two of them are farther apart than a fixed way: an
-/// eighth, a quarter, three quarters of a turn, half a blow. The distance of an instant of this arbor to one of any other changes
+/// A run goes by nothing but the order of instants and, of points, by whether two of them are farther apart than a fixed way: the
+/// least lead of a pin, a quarter, three quarters of a turn, half a blow. The distance of an instant of this arbor to one of any other changes
 /// evenly as it is turned; where it is none of these ways, a little more or less makes no difference. Heights are asked for at instants,
 /// and all that are compared are split at corners, which are instants too.
 pub(super) struct Breaks(Vec<Again>);
@@ -389,6 +395,7 @@ fn features(works: &Turnable<'_>) -> Vec<Feature> {
             what: What::Arm {
                 warns: matches!(arm.path, Path::Above(_)),
                 turn: arm.period,
+                lead: works.ticks(arm.on, &LeastLead::of(works.movement, arm.on).degrees),
             },
         });
     }

@@ -1,8 +1,10 @@
 //! What is told of a window that was worked out, and why there is none.
 
 use super::raw::Limit;
-use crate::{End, FailedPoint, NoStrike};
-use movement::{FromWorks, Movement, PointOf, WindowFromWorks, WindowLimit, WorksFigure};
+use crate::{End, FailedPoint, LeastLead, NoStrike};
+use movement::{
+    FallBy, FromWorks, Movement, PinId, PointOf, WindowFromWorks, WindowLimit, WorksFigure,
+};
 use quantity::{Degrees, Exact, fraction};
 
 /// What a window is, in parts of the way after which its places are the same, either way from the best place, where the strike does
@@ -139,7 +141,7 @@ impl WorkedOutWindow {
             best: self.best.clone(),
             source: FromWorks {
                 limits: self.ends.as_ref().map(|ends| ends.each_ref().map(limit)),
-                usual_pace: self.is_by_usual_pace(),
+                fall_by: self.fall_by(),
                 spread: self.spread.clone(),
                 rests_on: self.rests_on.clone(),
             },
@@ -151,12 +153,19 @@ impl WorkedOutWindow {
         self.ends.is_some()
     }
 
-    /// Whether an end is where it is because of the time that a lever takes to fall, for which a usual way stands as no pace was
-    /// measured.
-    pub fn is_by_usual_pace(&self) -> bool {
+    /// By what it is known how far a pin goes while a lever falls, where an end is where it is because of that.
+    pub fn fall_by(&self) -> Option<FallBy> {
+        self.too_soon().next().map(|(_, least)| least.by)
+    }
+
+    /// Pins that come too soon after a lever began to fall beyond an end of it, and what they should have had to go.
+    pub(super) fn too_soon(&self) -> impl Iterator<Item = (PinId, &LeastLead)> {
         let ends = self.ends.iter().flatten();
-        let mut limits = ends.filter_map(|end| end.limit.as_ref()?.first());
-        limits.any(|(_, point)| matches!(point, FailedPoint::Lead { .. }))
+        let limits = ends.filter_map(|end| end.limit.as_ref()?.first());
+        limits.filter_map(|(_, point)| match point {
+            FailedPoint::Lead { pin, least, .. } => Some((*pin, least)),
+            _ => None,
+        })
     }
 
     /// Makes it what is usual.

@@ -47,6 +47,8 @@ pub struct MeasureBox {
     pub key: String,
     /// What stands there now, in the unit of the key.
     pub stands: Option<Exact>,
+    /// How surely that is known, in the same unit, where it is told.
+    pub spread: Option<Exact>,
 }
 
 impl MeasureBox {
@@ -201,6 +203,7 @@ fn of_arbor(movement: &Movement, id: ArborId, things: &[M]) -> Vec<MeasureBox> {
         part: None,
         key: thing.key().to_owned(),
         stands: arbor.measured(thing.key()).cloned(),
+        spread: arbor.spread(thing.key()).cloned(),
     };
     things.iter().map(of_it).collect()
 }
@@ -222,6 +225,7 @@ fn counted(movement: &Movement) -> Vec<MeasureBox> {
                     M::Lash => mesh.lash_teeth.clone(),
                     _ => mesh.measured(thing.key()).cloned(),
                 },
+                spread: mesh.spread(thing.key()).cloned(),
             });
         }
     }
@@ -233,6 +237,7 @@ fn counted(movement: &Movement) -> Vec<MeasureBox> {
                 thing: M::Outside,
                 part: Some(part.name.clone()),
                 stands: arbor.measured(&key).cloned(),
+                spread: arbor.spread(&key).cloned(),
                 key,
             });
         }

@@ -7,7 +7,8 @@ use book::{BookFault, JobId};
 use draw::OnPlate;
 use entries::{Digest, Log, Work};
 use kinds::Described;
-use movement::Plate;
+use movement::{Fixing, Plate};
+use quantity::Exact;
 
 /// Under this name, behind it the job, is settled what was touched on its photographs.
 const TOUCHED: &str = "photographs of ";
@@ -47,6 +48,17 @@ pub struct PutPlace {
     pub at: OnPlate,
     /// Whether nobody measured it.
     pub by_eye: bool,
+}
+
+/// A pillar, and what fixes the plate on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FixedPillar {
+    /// Which.
+    pub what: Placeable,
+    /// By what.
+    pub fixing: Fixing,
+    /// What a turn of its nut or screw gives, in millimetres.
+    pub pitch: Option<Exact>,
 }
 
 /// A picture, and of which plate it was taken.
@@ -116,6 +128,34 @@ impl Desk {
     pub fn put_place(&self, id: JobId, entries: usize, put: &PutPlace) -> Result<usize, NotPlaced> {
         self.lay(id, entries, |lying, described| {
             lying.put(described, &put.what, put.at, put.by_eye)
+        })
+    }
+
+    /// Brings places that are only about right to the distances that were measured between them.
+    ///
+    /// # Errors
+    /// As [`Desk::put_place`].
+    pub fn size_places(&self, id: JobId, entries: usize) -> Result<usize, NotPlaced> {
+        self.lay(id, entries, |lying, described| lying.size(described))
+    }
+
+    /// Says what fixes the plate on a pillar, and what a turn of its nut or screw gives.
+    ///
+    /// # Errors
+    /// As [`Desk::put_place`].
+    pub fn fix_pillar(
+        &self,
+        id: JobId,
+        entries: usize,
+        pillar: &FixedPillar,
+    ) -> Result<usize, NotPlaced> {
+        let FixedPillar {
+            what,
+            fixing,
+            pitch,
+        } = pillar;
+        self.lay(id, entries, |lying, described| {
+            lying.fix(described, what, *fixing, pitch.as_ref())
         })
     }
 

@@ -105,7 +105,7 @@ pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) 
             div.beside {
                 h1 #sentence tabindex="-1" { (say!(locale, "running")) }
                 @if let Ok(struck) = struck {
-                    (player(locale))
+                    (player(locale, movement))
                     @if let Ok((put_in, _)) = run { @for line in said::bends(locale, movement, put_in) { p { (line) } } }
                     section.sums { @for line in said::summary(locale, movement, struck) { p { (line) } } }
                     (hours(locale, movement, struck))
@@ -122,11 +122,13 @@ pub(crate) fn running(job: &Whole, asked: &Fields, run: Result<&Run, &Refused>) 
 }
 
 /// What the script is told to do: hidden where there is none.
-fn player(locale: &Locale) -> Markup {
+fn player(locale: &Locale, movement: &Movement) -> Markup {
+    let measured = movement.strike().is_some_and(|it| it.pace.is_some());
     let pace = say!(
         locale,
         "running-pace-about",
-        blow = locale.decimal(pace::BLOW, 2),
+        measured = if measured { "yes" } else { "no" },
+        blow = locale.decimal(pace::blow(movement), 2),
         hand = locale.decimal(pace::HAND, 0)
     );
     html! {

@@ -89,6 +89,9 @@ fn what_is_lacking_is_asked_for_and_no_key_is_named() {
     let page = read(&served.get("/job/1/power").body);
     assert!(page.contains(ANSWER), "{page}");
     assert!(page.contains("Now 13.3 mm"), "{page}");
+    // Several measures of one thing keep how they scatter, 1.32·0.1/√3, and that one was read to a whole millimetre, 1/√12.
+    assert!(page.contains("Now 19.0 ± 0.3 mm"), "{page}");
+    assert!(page.contains("19.0 ± 0.3 mm wide"), "{page}");
     // The sheet has it, and one entry takes it back.
     let record = served.get("/job/1/way").body;
     assert!(record.contains("take-back"), "{record}");
@@ -227,6 +230,124 @@ fn a_count_that_was_found_is_put_in_with_one_touch() {
     assert_eq!(came.status, 303, "{}", came.body);
     let page = read(&served.get("/job/1/counts").body);
     assert!(page.contains("every count is there"), "{page}");
+}
+
+#[test]
+fn a_nut_is_told_by_its_threads_to_the_inch_or_by_its_pitch() {
+    let served = serve(&[&sample("mantel.toml")]);
+    let boxes = served.get("/job/1/pendulum").body;
+    let name = crate::served::part(&boxes, "name=\"", ".pendulum_nut_mm\"");
+    let arbor = name.rsplit('"').next().expect("an arbor").to_owned();
+    let nut = format!("{arbor}.pendulum_nut_mm");
+    for (typed, now) in [
+        ("40 tpi", "Now 0.635 mm"),
+        ("0,6", "Now 0.6 mm"),
+        ("39 41 tpi", "Now 0.64 ± 0.03 mm"),
+        ("1/40 in", "Now 0.635 mm"),
+    ] {
+        let entries = served.entries("/job/1/pendulum");
+        let sent = [("entries", &*entries), (&*nut, typed)];
+        let came = served.post("/job/1/pendulum/put", &sent);
+        assert_eq!(came.status, 303, "{typed}: {}", came.body);
+        let page = read(&served.get("/job/1/pendulum").body);
+        assert!(page.contains(now), "{typed}: {page}");
+    }
+    let entries = served.entries("/job/1/pendulum");
+    for wrong in ["0 tpi", "tpi", "-40 tpi", "1,250 tpi"] {
+        let sent = [("entries", &*entries), (&*nut, wrong)];
+        assert_eq!(
+            served.post("/job/1/pendulum/put", &sent).status,
+            422,
+            "{wrong}"
+        );
+    }
+}
+
+/// What stands in some boxes, and how many entries the job has.
+async fn standing(driver: &WebDriver, served: &Served, names: &[&str]) -> (Vec<String>, String) {
+    let mut stand = Vec::new();
+    for name in names {
+        let script = format!("return document.querySelector(\"[name='{name}']\").value.trim()");
+        let typed = value(driver, &script).await;
+        stand.push(typed.as_str().expect("a text").to_owned());
+    }
+    (stand, served.entries("/job/1/way"))
+}
+
+/// A calliper that is a keyboard types three measures, each with Enter or Tab behind it: each goes to the box that has the focus, and
+/// nothing is sent before the last box.
+#[test]
+fn three_measures_of_a_calliper_go_to_three_boxes_and_send_nothing() {
+    const NAMES: [&str; 3] = [
+        "lowest.barrel_inside_mm",
+        "lowest.barrel_high_mm",
+        "lowest.spring_arbor_mm",
+    ];
+    with_browser(async |driver| {
+        for (end, goes_on) in [(Key::Enter, true), (Key::Tab, false)] {
+            let served = serve(&[&unmeasured()]);
+            resize(driver, PHONE).await;
+            let address = format!("{}{BARREL}", served.address());
+            driver.goto(&address).await.expect("opened");
+            let first = "return !!document.getElementById('lowest.barrel_inside_mm')?.offsetParent";
+            until(driver, first).await;
+            let entries = served.entries("/job/1/way");
+            for (name, typed) in NAMES.iter().zip(["40.12", "20.05", "13.31"]) {
+                // Behind each box stands a tick for what nobody knows, which Tab comes by.
+                let focus = format!("return document.activeElement.name === '{name}'");
+                if value(driver, &focus).await != true {
+                    let take = format!("document.getElementById('{name}').focus(); return 1");
+                    assert!(!goes_on || *name == NAMES[0], "{name} has the focus");
+                    value(driver, &take).await;
+                }
+                let on = driver.active_element().await.expect("a box");
+                on.send_keys(typed.to_owned() + end.clone())
+                    .await
+                    .expect("typed");
+            }
+            let stand = standing(driver, &served, &NAMES).await;
+            assert_eq!(stand.0, ["40.12", "20.05", "13.31"]);
+            assert_eq!(stand.1, entries, "nothing was sent");
+            assert!(value(driver, "return location.pathname").await == "/job/1/power");
+        }
+    });
+}
+
+/// The same where two widths are asked for on the page of a movement: the first with Enter behind it sends no half of them.
+#[test]
+fn a_calliper_at_a_question_goes_on_to_its_next_box() {
+    with_browser(async |driver| {
+        let begun = tasks::Described::begin("count wheel and cam", "Wren Street", &[]);
+        let served = serve(&[&begun.expect("a kind").text()]);
+        resize(driver, PHONE).await;
+        let address = format!("{}/job/1/movement?ask=slot", served.address());
+        driver.goto(&address).await.expect("opened");
+        until(
+            driver,
+            "return !!document.querySelector('[name=wide]')?.offsetParent",
+        )
+        .await;
+        let entries = served.entries("/job/1/way");
+        value(
+            driver,
+            "document.querySelector('[name=wide]').focus(); return 1",
+        )
+        .await;
+        for typed in ["1.24", "48.3"] {
+            let on = driver.active_element().await.expect("a box");
+            on.send_keys(typed.to_owned() + Key::Enter)
+                .await
+                .expect("typed");
+        }
+        let stand = standing(driver, &served, &["wide", "across"]).await;
+        assert_eq!(stand.0, ["1.24", "48.3"]);
+        assert_eq!(stand.1, entries, "nothing was sent");
+        let on = driver.active_element().await.expect("the button");
+        on.send_keys(Key::Enter + "").await.expect("pressed");
+        until(driver, "return !document.querySelector('[name=wide]')").await;
+        let sheet = served.get("/job/1/movement").body;
+        assert!(sheet.contains("slot_deg = 2.94"), "{sheet}");
+    });
 }
 
 /// A calliper that is a keyboard: figures and Enter, box by box.

@@ -57,6 +57,17 @@ const DIALOGUES: [Dialogue; 3] = [
     },
 ];
 
+/// A telephone, a tablet and a laptop at a bench.
+const BENCHES: [Size; 3] = [
+    PHONE,
+    SIZES[1],
+    Size {
+        name: "low-laptop",
+        wide: 1366,
+        high: 768,
+    },
+];
+
 /// More touches than this, the digits apart, are too many.
 const MOST_TOUCHES: usize = 25;
 
@@ -134,7 +145,8 @@ async fn comes_in(driver: &WebDriver, served: &Served, hand: &Hand<'_>) {
 #[test]
 fn three_dialogues_put_a_movement_on_the_bench_with_few_touches() {
     with_browser(async |driver| {
-        for (dialogue, size) in DIALOGUES.iter().zip(SIZES) {
+        let each = |one| BENCHES.map(|size| (one, size));
+        for (dialogue, size) in DIALOGUES.iter().flat_map(each) {
             let served = serve(&[]);
             resize(driver, size).await;
             let hand = Hand {
@@ -782,4 +794,46 @@ fn a_movement_is_begun_from_one_that_was_here() {
             .body
             .contains("href=\"/job/2/movement\"")
     );
+}
+
+#[test]
+fn how_fast_it_strikes_is_asked_and_stands_on_the_sheet() {
+    let begun = tasks::Described::begin("count wheel and cam", "Wren Street", &[]);
+    let served = serve(&[&begun.expect("a kind").text()]);
+    let page = served.get("/job/1/movement?ask=pace").body;
+    assert!(page.contains("How fast does it strike?"), "{page}");
+    assert!(!page.contains("value=\"heard\""), "nothing was heard");
+    let told = |blows: &str, seconds: &str, fall: &str, answer: &str| {
+        let entries = served.entries("/job/1/movement");
+        let fields = [
+            ("entries", &*entries),
+            ("question", "pace"),
+            ("answer", answer),
+            ("blows", blows),
+            ("seconds", seconds),
+            ("fall", fall),
+        ];
+        served.post("/job/1/movement/answer", &fields)
+    };
+    for (blows, seconds, fall) in [
+        ("1", "13", ""),
+        ("12", "", ""),
+        ("12", "0", ""),
+        ("", "13", ""),
+        ("12", "13", "long"),
+        ("12", "4000", ""),
+    ] {
+        let came = told(blows, seconds, fall, "");
+        assert_eq!(came.status, 422, "{blows} {seconds} {fall}");
+        assert!(came.body.contains(&format!("value=\"{seconds}\"")), "kept");
+    }
+    assert_eq!(told("12", "13,2", "0.08 0.09 0.10", "").status, 303);
+    let sheet = served.get("/job/1/movement").body;
+    for line in ["pace_s = 1.2", "fall_s = 0.09"] {
+        assert!(sheet.contains(line), "{line}: {sheet}");
+    }
+    assert_eq!(told("", "", "", "?").status, 303);
+    let sheet = served.get("/job/1/movement").body;
+    assert!(!sheet.contains("pace_s"), "{sheet}");
+    assert_eq!(told("", "", "", "heard").status, 404);
 }

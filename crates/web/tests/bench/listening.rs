@@ -333,6 +333,37 @@ fn what_comes_round_is_marked_at_its_arbor_and_a_tap_tells_the_side() {
     assert!(told && !page.contains("--sheet"), "{page}");
 }
 
+/// Blows that were made 1.6 s apart: with a touch the pace stands on the sheet, and where it is asked for it is offered.
+#[test]
+fn the_pace_that_was_heard_is_put_on_the_sheet_with_one_touch() {
+    let schoolroom = std::fs::read_to_string(root().join("movements/schoolroom.toml"));
+    let served = serve(&[&schoolroom.expect("a sample")]);
+    let strikes = struck(400, &[(0.0, 9)]);
+    let address = answered(&served, &[], &strikes);
+    let page = plain(&served.get(&address).body);
+    let heard = "As it was heard: 1.6 s from blow to blow";
+    assert!(page.contains(heard), "{page}");
+    let sound = address.split("sound=").nth(1).expect("a number");
+    let entries = [("entries", "0"), ("sound", sound)];
+    assert_eq!(served.post("/job/1/listen/pace", &entries).status, 303);
+    let sheet = served.get("/job/1/movement").body;
+    let blow = crate::served::part(&sheet, "pace_s = ", "\n");
+    let blow = blow.strip_prefix("pace_s = ").expect("it stands");
+    let blow: f64 = blow.trim().parse().expect("a number");
+    assert!((blow - 1.6).abs() < 0.02, "{blow}");
+    let page = plain(&served.get(&address).body);
+    assert!(page.contains("The sheet has 1.6 s."), "{page}");
+    // From an old page; and of a recording that is not there.
+    assert_eq!(served.post("/job/1/listen/pace", &entries).status, 409);
+    let none = [("entries", "1"), ("sound", "7")];
+    assert_eq!(served.post("/job/1/listen/pace", &none).status, 404);
+    // A clock without levers has no use for it.
+    let served = self::served();
+    let address = answered(&served, &[], &strikes);
+    let page = plain(&served.get(&address).body);
+    assert!(!page.contains(heard), "{page}");
+}
+
 /// Three o'clock and four; half past three is missing, and half past four is struck twice for once.
 #[test]
 fn the_hours_as_struck_are_told_by_words_and_shape() {

@@ -30,13 +30,14 @@ impl Maker<'_> {
         let mut sizes = Vec::new();
         for &(part, in_group) in &group {
             let key = format!("{}_outside_mm", movement.part(part).name);
-            if let Some(size) = movement.arbor(part.arbor).measured(&key) {
+            let arbor = movement.arbor(part.arbor);
+            if let Some(size) = arbor.measured(&key) {
                 let mut weights = vec![0.0; self.blanks.len()];
                 let plus = self.add(&mut weights, part, 1.0);
                 sizes.push(Size {
                     of: Sized::Outside(part),
                     group: in_group,
-                    measured: calliper(size),
+                    measured: calliper(size, arbor.spread(&key)),
                     weights,
                     plus,
                     tips: Some(part),
@@ -52,7 +53,7 @@ impl Maker<'_> {
                 sizes.push(Size {
                     of: Sized::Centre(id),
                     group: of(&group, mesh.driver),
-                    measured: calliper(size),
+                    measured: calliper(size, mesh.spread("centre_mm")),
                     weights,
                     plus,
                     tips: None,
@@ -144,9 +145,14 @@ pub(crate) fn tips(lantern: bool, teeth: Option<u16>) -> Tips {
     }
 }
 
-/// A size in millimetres on a sheet.
-fn calliper(size: &Exact) -> Known<Length> {
-    Known::measured(Length::mm(to_f64(size)), Length::USUAL)
+/// A size in millimetres on a sheet, and how surely it is known, where that stands there too.
+fn calliper(size: &Exact, spread: Option<&Exact>) -> Known<Length> {
+    let [size, spread] = [Some(size), spread].map(|mm| mm.map(|mm| Length::mm(to_f64(mm))));
+    let size = size.unwrap_or(Length::mm(0.0));
+    match spread {
+        Some(spread) => Known::new(size, spread),
+        None => Known::measured(size, Length::USUAL),
+    }
 }
 
 /// The ring first, where a mesh is internal.

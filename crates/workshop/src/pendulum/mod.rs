@@ -22,7 +22,7 @@ pub use swing::{Lump, Swing, SwingFault, swing};
 pub use torsion::{Ribbon, Wheel, thickness_for, torsion};
 
 use movement::{ArborId, Movement, PartId};
-use quantity::{Exact, Gravity, Known, Length, Number, Pace, Tool, propagate, to_f64};
+use quantity::{Exact, Gravity, Known, Length, Number, Pace, Tool, propagate};
 use std::f64::consts::PI;
 
 /// Seconds in an hour and in a day.
@@ -102,13 +102,14 @@ pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
 
 /// The length of the pendulum on the sheet: `pendulum_mm` on the escape wheel's arbor, with the spread of a rule.
 pub fn length_on_sheet(movement: &Movement, escape: ArborId) -> Option<Known<Length>> {
-    let mm = to_f64(movement.arbor(escape).measured("pendulum_mm")?);
     // A rule beside a pendulum that hangs (common practice, no source).
     let rule = Tool {
         least: 1.0,
         part: 0.005,
     };
-    Some(Known::measured(Length::mm(mm), rule))
+    movement
+        .arbor(escape)
+        .known("pendulum_mm", Length::mm, rule)
 }
 
 /// Where a train lets its pendulum or balance go on, beat by beat.

@@ -7,18 +7,24 @@ use crate::desk::{Refused, Whole};
 use crate::form::{FieldFault, Fields, plain};
 use maud::{Markup, html};
 use movement::Turning;
-use quantity::{Length, typed_in};
+use quantity::{Duration, Known, Length, typed_in};
 use report::page::describing as said;
 use report::{Locale, page, say};
 use serde::Deserialize;
 use tasks::{
-    AskedFor, AskedQuestion, BeingCounted, MeasuredWidth, PresentAnswer, Question, QuestionAnswer,
-    WorkRole,
+    AskedFor, AskedQuestion, BeingCounted, MeasuredPace, MeasuredWidth, PresentAnswer, Question,
+    QuestionAnswer, WorkRole,
 };
 
 /// The drawing beside a question.
 pub(super) fn drawing(job: &Whole, counted: &BeingCounted, says: &str) -> Markup {
     CountPicture::of(counted, job.view(), None, None).alone(says)
+}
+
+/// What is at hand for an answer: what was typed, where that was refused, and the pace of what was listened to last.
+pub(super) struct AtHand<'a> {
+    pub(super) typed: &'a Fields,
+    pub(super) heard: Option<&'a MeasuredPace>,
 }
 
 /// The question with its answers.
@@ -27,7 +33,7 @@ pub(super) fn question(
     counted: &BeingCounted,
     asked: &AskedQuestion,
     left: usize,
-    typed: &Fields,
+    at_hand: &AtHand<'_>,
 ) -> Markup {
     let locale = &job.locale;
     html! {
@@ -35,7 +41,7 @@ pub(super) fn question(
             input type="hidden" name="entries" value=(job.entries());
             input type="hidden" name="question" value=(asked.question.id);
             h1 #sentence tabindex="-1" { (said::question(locale, asked.question, &first(counted))) }
-            (answers(locale, counted, asked, typed))
+            (answers(locale, counted, asked, at_hand))
             div.either {
                 button name="answer" value=(UNKNOWN) { (say!(locale, "describe-unknown")) }
                 button name="answer" value=(USUAL) { (say!(locale, "describe-usual")) }
@@ -56,13 +62,16 @@ fn first(counted: &BeingCounted) -> String {
 /// As no question has it among its own answers.
 const UNKNOWN: &str = "?";
 const USUAL: &str = "usual";
+/// The pace of what was listened to.
+pub(super) const HEARD: &str = "heard";
 
 fn answers(
     locale: &Locale,
     counted: &BeingCounted,
     asked: &AskedQuestion,
-    typed: &Fields,
+    at_hand: &AtHand<'_>,
 ) -> Markup {
+    let typed = at_hand.typed;
     match &asked.question.asks {
         AskedFor::Choice { choices, .. } => html! {
             div.chosen-by-picture {
@@ -100,10 +109,22 @@ fn answers(
         },
         AskedFor::Width { of, .. } => html! {
             p.quiet { (say!(locale, "describe-width-how", question = asked.question.id.as_str())) }
-            div.row {
+            div.row data-boxes {
                 label { span { (say!(locale, "describe-wide")) } input type="text" name="wide" inputmode="decimal" maxlength="200" value=[typed.get("wide")]; }
                 label { span { (say!(locale, "describe-across", of = across(*of))) } input type="text" name="across" inputmode="decimal" maxlength="200" value=[typed.get("across")]; }
                 button.primary name="answer" value="" data-next { (say!(locale, "describe-enter")) }
+            }
+        },
+        AskedFor::Pace => html! {
+            p.quiet { (say!(locale, "describe-pace-how")) }
+            div.row data-boxes {
+                label { span { (say!(locale, "describe-pace-blows")) } input type="text" name="blows" inputmode="numeric" maxlength="5" value=[typed.get("blows")]; }
+                label { span { (say!(locale, "describe-pace-seconds")) } input type="text" name="seconds" inputmode="decimal" maxlength="200" value=[typed.get("seconds")]; }
+                label { span { (say!(locale, "describe-pace-fall")) } input type="text" name="fall" inputmode="decimal" maxlength="200" value=[typed.get("fall")]; }
+                button.primary name="answer" value="" data-next { (say!(locale, "describe-enter")) }
+            }
+            @if let Some(heard) = at_hand.heard {
+                button name="answer" value=(HEARD) { (report::listen::pace_heard(locale, heard)) }
             }
         },
     }
@@ -163,10 +184,17 @@ struct Sent {
     count: Option<String>,
     wide: Option<String>,
     across: Option<String>,
+    blows: Option<String>,
+    seconds: Option<String>,
+    fall: Option<String>,
 }
 
-/// What was answered to a question.
-pub(super) fn answered(question: &Question, fields: &Fields) -> Result<QuestionAnswer, Refused> {
+/// What was answered to a question; `heard` is the pace of what was listened to.
+pub(super) fn answered(
+    question: &Question,
+    fields: &Fields,
+    heard: Option<MeasuredPace>,
+) -> Result<QuestionAnswer, Refused> {
     let sent: Sent = fields.read()?;
     let said = sent.answer.as_deref().unwrap_or_default();
     match said {
@@ -198,5 +226,33 @@ pub(super) fn answered(question: &Question, fields: &Fields) -> Result<QuestionA
                 across: mm("across", &sent.across)?,
             })
         }
+        AskedFor::Pace if said == HEARD => QuestionAnswer::Pace(heard.ok_or(Refused::NoRecording)?),
+        AskedFor::Pace => QuestionAnswer::Pace(timed(&sent)?),
+    })
+}
+
+/// A pace by the time from the first of some blows to the last.
+fn timed(sent: &Sent) -> Result<MeasuredPace, FieldFault> {
+    let typed = |typed: &Option<String>| typed.clone().unwrap_or_default();
+    let seconds = |field: &str, text: &str| {
+        let read = typed_in::<Duration>(text, "s").ok();
+        let above_nought = read.filter(|read| read.known.value.as_s() > 0.0);
+        (above_nought.map(|read| read.known)).ok_or_else(|| FieldFault::of(field, text))
+    };
+    let blows = typed(&sent.blows);
+    let steps = plain(blows.trim()).parse::<u16>().ok();
+    let steps = steps
+        .and_then(|blows| blows.checked_sub(1))
+        .filter(|n| *n > 0);
+    let steps = f64::from(steps.ok_or_else(|| FieldFault::of("blows", &blows))?);
+    let all = seconds("seconds", &typed(&sent.seconds))?;
+    let [each, spread] = [all.value, all.spread].map(|all| Duration::s(all.as_s() / steps));
+    let fall = typed(&sent.fall);
+    Ok(MeasuredPace {
+        blow: Known::new(each, spread),
+        fall: match fall.trim().is_empty() {
+            true => None,
+            false => Some(seconds("fall", &fall)?),
+        },
     })
 }

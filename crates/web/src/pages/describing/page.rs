@@ -1,5 +1,6 @@
 //! The page of a movement that is described, at the step it has come to.
 
+use super::asking::AtHand;
 use super::counting::{self, AskedPlace, follows};
 use super::step::{AskedFor, Step};
 use super::{asking, bare, striking};
@@ -12,7 +13,8 @@ use report::page::describing as said;
 use report::say;
 use serde::Deserialize;
 use tasks::{
-    BeingCounted, CountState, Described, Follow, LikelyMiscount, PresentAnswer, being_counted,
+    BeingCounted, CountState, Described, Follow, LikelyMiscount, MeasuredPace, PresentAnswer,
+    being_counted,
 };
 
 /// What was typed, where it was refused.
@@ -26,6 +28,8 @@ struct Typed {
 pub(super) struct Asked<'a> {
     pub(super) fields: &'a Fields,
     pub(super) like: &'a [(JobId, String)],
+    /// The pace of what was listened to last.
+    pub(super) heard: Option<MeasuredPace>,
 }
 
 /// The page of a job's movement.
@@ -38,6 +42,7 @@ pub(super) fn page(
     let Asked {
         fields: asked,
         like,
+        ref heard,
     } = *asked;
     let locale = &job.locale;
     let wanted: AskedFor = asked.read()?;
@@ -83,7 +88,7 @@ pub(super) fn page(
                 html! {
                     div.asking {
                         (follows(job, described, wanted.from.as_deref()))
-                        (asking::question(job, &counted, &questions[n], open_questions, asked))
+                        (asking::question(job, &counted, &questions[n], open_questions, &AtHand { typed: asked, heard: heard.as_ref() }))
                     }
                 },
             )

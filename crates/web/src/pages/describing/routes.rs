@@ -48,6 +48,7 @@ fn shown(asked: &PageRequest, fields: &Fields, why: Option<&Refused>) -> Answer 
         &Asked {
             fields,
             like: &like,
+            heard: asked.desk.recordings.pace(job.id),
         },
         why,
     )?;
@@ -265,8 +266,9 @@ fn answer(asked: &PageRequest) -> Answer {
         let described = asked.desk.described(job)?.ok_or(Refused::Nothing)?;
         let questions = described.questions();
         let question = questions.iter().find(|q| q.question.id == id);
+        let heard = asked.desk.recordings.pace(job);
         let question = question.ok_or(Refused::Nothing)?.question;
-        let answer = answered(question, &asked.fields)?;
+        let answer = answered(question, &asked.fields, heard)?;
         let typed = || said::question(&asked.locale, question, "");
         asked
             .desk

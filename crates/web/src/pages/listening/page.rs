@@ -9,9 +9,10 @@ use crate::frame::{frame, list, mind};
 use crate::recordings::{MOST_BYTES, Recording};
 use entries::Stage;
 use maud::{Markup, PreEscaped, html};
+use movement::Movement;
 use report::{Locale, listen as said, say, stages};
 use std::sync::Arc;
-use tasks::listening::{Due, ExpectedClock, Findings};
+use tasks::listening::{Due, ExpectedClock, Findings, heard_pace};
 
 /// What was heard in a recording, beside what was expected of it.
 pub(super) struct Heard {
@@ -93,6 +94,7 @@ fn answered(asked: &Question<'_>, heard: &Heard) -> Markup {
         }
         (guilty(asked, found))
         (struck(asked, found))
+        (pace(asked, heard))
         (sound(asked, heard))
     }
 }
@@ -158,6 +160,29 @@ fn struck(asked: &Question<'_>, found: &Findings) -> Markup {
                 }
                 @if !more.is_empty() { (list(&more)) }
                 @if wrong && works { p.forward { a.button href=(format!("/job/{}/strike", job.id)) { (say!(locale, "listen-what-strikes-so")) } } }
+            }
+        }
+    }
+}
+
+/// How fast it struck, to be put on the sheet of a train with levers: how much time a lever has to fall follows from it.
+fn pace(asked: &Question<'_>, heard: &Heard) -> Markup {
+    let (locale, job) = (asked.locale(), asked.job);
+    let strike = job.state.movement().filter(|m| m.works().is_some());
+    let strike = strike.and_then(Movement::strike);
+    let pace = heard_pace(&heard.found.heard);
+    html! {
+        @if let (Some(strike), Some(pace)) = (strike, pace) {
+            section.paced aria-labelledby="paced" {
+                h2 #paced { (say!(locale, "listen-pace")) }
+                p { (said::pace_heard(locale, &pace)) }
+                @if let Some(stands) = &strike.pace { p.quiet { (said::pace_stands(locale, stands)) } }
+                form method="post" action=(format!("/job/{}/listen/pace", job.id)) data-whole {
+                    input type="hidden" name="entries" value=(job.entries());
+                    input type="hidden" name="sound" value=(heard.recording.id);
+                    (along(asked.fields.filled(FIELDS)))
+                    button { (say!(locale, "listen-pace-put")) }
+                }
             }
         }
     }

@@ -26,7 +26,7 @@ use serde_json::json;
 use std::fs::File;
 use std::io::{Read, Seek, SeekFrom};
 use std::sync::{Arc, Mutex};
-use tasks::listening::{ExpectedClock, Findings, Hearing, NotSound, Recorder};
+use tasks::listening::{ExpectedClock, Findings, Hearing, NotSound, Recorder, heard_pace};
 use tokio::sync::mpsc;
 use tokio::time::timeout;
 
@@ -46,6 +46,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
             read(show).merge(post(hear).layer(DefaultBodyLimit::disable())),
         )
         .route("/job/{id}/listen/note", write(note))
+        .route("/job/{id}/listen/pace", write(pace))
         .route("/job/{id}/listen/live", write(begin))
         .route(
             "/job/{id}/listen/live/{live}",
@@ -134,6 +135,29 @@ fn note(asked: &PageRequest) -> Answer {
             let (sound, number) = (sound.to_string(), number.to_string());
             let noted = [("noted", &*number)];
             Ok(on_to(&address(asked.id()?, &asked.fields, &sound, &noted)))
+        }
+        Err(why) => page(asked, Some(&why)),
+    }
+}
+
+/// Puts the pace that was heard on the job's sheet.
+fn pace(asked: &PageRequest) -> Answer {
+    let put_down = || -> Result<u64, Refused> {
+        let job = asked.id()?;
+        let asked_for: AskedFor = asked.fields.read()?;
+        let recording = asked_for.recording(&asked.desk, job);
+        let recording = recording.ok_or(Refused::NoRecording)?;
+        let heard = heard_pace(&recording.hearing.heard).ok_or(Refused::NoRecording)?;
+        let entries = asked.entries()?;
+        asked
+            .desk
+            .touch(job, entries, |described| described.pace(&heard))?;
+        Ok(recording.id)
+    };
+    match put_down() {
+        Ok(sound) => {
+            let sound = sound.to_string();
+            Ok(on_to(&address(asked.id()?, &asked.fields, &sound, &[])))
         }
         Err(why) => page(asked, Some(&why)),
     }

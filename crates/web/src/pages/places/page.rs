@@ -9,6 +9,7 @@ use crate::plate::turning;
 use crate::underlay::{Under, slider};
 use entries::Occasion;
 use maud::{Markup, html};
+use quantity::to_f64;
 use report::page::{self, placing};
 use report::{Locale, say};
 use tasks::{JobPicture, Lying, Placeable};
@@ -61,7 +62,17 @@ pub(super) fn page(job: &Whole, shown: &Shown<'_>, refused: Option<&Refused>) ->
                 section.placing aria-labelledby="sentence" {
                     h1 #sentence tabindex="-1" { (sentence(locale, lying, chosen.as_ref(), new)) }
                     @if let Some(says) = placing::beneath(locale, lying) { p #beneath.quiet { (says) } }
-                    @if asks { (put(job, shown, chosen.as_ref(), new)) } @else { p.quiet { (say!(locale, "lie-how-first")) } }
+                    @if lying.sizes().is_some() {
+                        form #size.row method="post" action=(format!("{action}/places/size")) {
+                            input type="hidden" name="entries" value=(job.entries());
+                            p { (say!(locale, "lie-measured-since")) }
+                            button { (say!(locale, "lie-size-by")) }
+                        }
+                    }
+                    @if asks {
+                        (put(job, shown, chosen.as_ref(), new))
+                        @if let Some(what) = chosen.as_ref() { (fixing(job, shown, what)) }
+                    } @else { p.quiet { (say!(locale, "lie-how-first")) } }
                     @if !lying.remarks.is_empty() {
                         ul.remarks { @for one in &lying.remarks { li { (placing::remark(locale, one)) } } }
                     }
@@ -160,21 +171,44 @@ fn put(job: &Whole, shown: &Shown<'_>, chosen: Option<&Placeable>, new: Option<N
     }
 }
 
+/// What fixes the plate on a pillar that stands there: to be told otherwise.
+fn fixing(job: &Whole, shown: &Shown<'_>, what: &Placeable) -> Markup {
+    let locale = &job.locale;
+    html! {
+        @if let Some((fixing, pitch)) = shown.lying.fixed(what) {
+            form #fix.row method="post" action=(format!("/job/{}/places/fix", job.id)) {
+                input type="hidden" name="entries" value=(job.entries());
+                input type="hidden" name="what" value=(what.word());
+                (pillar(locale, [
+                    Some(shown.typed.get("fixing").unwrap_or(tasks::fixing_word(fixing))),
+                    shown.typed.get("pitch").map(str::to_owned).or(pitch.map(|mm| written(to_f64(mm) / in_unit(locale), 3))).as_deref(),
+                ]))
+                button { (say!(locale, "lie-fix")) }
+            }
+        }
+    }
+}
+
+/// What fixes the plate on a pillar, and what a turn of that gives, as they stand.
+fn pillar(locale: &Locale, [fixing, pitch]: [Option<&str>; 2]) -> Markup {
+    html! {
+        label { span { (say!(locale, "lie-fixing")) }
+            select name="fixing" {
+                @for word in ["nut", "screw", "pin"] {
+                    option value=(word) selected[fixing == Some(word)] { (say!(locale, "lie-fixing-as", fixing = word)) }
+                }
+            }
+        }
+        label { span { (say!(locale, "lie-pitch", unit = unit(locale))) }
+            input type="text" name="pitch" value=[pitch] autocomplete="off" maxlength="40"; }
+    }
+}
+
 /// What is said of a thing that is new.
 fn further(locale: &Locale, typed: &Fields, new: New) -> Markup {
     html! {
         @match new {
-            New::Pillar => {
-                label { span { (say!(locale, "lie-fixing")) }
-                    select name="fixing" {
-                        @for word in ["nut", "screw", "pin"] {
-                            option value=(word) selected[typed.get("fixing") == Some(word)] { (say!(locale, "lie-fixing-as", fixing = word)) }
-                        }
-                    }
-                }
-                label { span { (say!(locale, "lie-pitch", unit = unit(locale))) }
-                    input type="text" name="pitch" value=[typed.get("pitch")] autocomplete="off" maxlength="40"; }
-            }
+            New::Pillar => (pillar(locale, ["fixing", "pitch"].map(|name| typed.get(name)))),
             New::Square | New::Bell => {
                 label { span { (say!(locale, "lie-across", unit = unit(locale))) }
                     input type="text" name="across" value=[typed.get("across")] autocomplete="off" maxlength="40"; }

@@ -3,7 +3,7 @@
 use super::page::{Shown, page};
 use super::photograph::TouchedPicture;
 use super::picture::LyingPicture;
-use super::said::{AskedPlaces, SentPlate, distance, new_standing, touched, typed_place};
+use super::said::{AskedPlaces, SentPlate, distance, fixing, new_standing, touched, typed_place};
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused, Whole};
 use crate::form::said::{lenient, number, yes};
@@ -17,13 +17,17 @@ use movement::Plate;
 use report::page::{placing, plate_key};
 use serde::Deserialize;
 use std::sync::Arc;
-use tasks::{Lying, NotPlaced, Photograph, PlaceFault, Placeable, PlatePicture, PutPlace};
+use tasks::{
+    FixedPillar, Lying, NotPlaced, Photograph, PlaceFault, Placeable, PlatePicture, PutPlace,
+};
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
         .route("/job/{id}/places", read(show))
         .route("/job/{id}/places/put", write(put))
         .route("/job/{id}/places/stand", write(stand))
+        .route("/job/{id}/places/fix", write(fix))
+        .route("/job/{id}/places/size", write(size))
         .route("/job/{id}/places/away", write(away))
         .route("/job/{id}/places/undo", write(undo))
         .route("/job/{id}/places/touch", write(touch))
@@ -178,6 +182,35 @@ fn stand(asked: &PageRequest) -> Answer {
         let (at, _) = place(asked, &job, &lying)?;
         let entered = asked.desk.stand(job.id, entries, &new, at);
         entered.map_err(|fault| worded(asked, fault))?;
+        Ok(String::new())
+    };
+    next(asked, done())
+}
+
+/// What fixes the plate on a pillar is told otherwise.
+fn fix(asked: &PageRequest) -> Answer {
+    let done = || {
+        let what = asked.fields.get("what").and_then(Placeable::of_word);
+        let what = what.ok_or(Refused::Nothing)?;
+        let word = what.word();
+        let (fixing, pitch) = fixing(&asked.locale, &asked.fields)?;
+        let pillar = FixedPillar {
+            what,
+            fixing,
+            pitch,
+        };
+        let fixed = (asked.desk).fix_pillar(asked.id()?, asked.entries()?, &pillar);
+        fixed.map_err(|fault| worded(asked, fault))?;
+        Ok(format!("?what={word}"))
+    };
+    next(asked, done())
+}
+
+/// Places that are about are brought to what was measured since.
+fn size(asked: &PageRequest) -> Answer {
+    let done = || {
+        let sized = (asked.desk).size_places(asked.id()?, asked.entries()?);
+        sized.map_err(|fault| worded(asked, fault))?;
         Ok(String::new())
     };
     next(asked, done())

@@ -162,25 +162,38 @@ pub(super) fn new_standing(locale: &Locale, fields: &Fields) -> Result<NewStandi
     struct Sent {
         #[serde(deserialize_with = "lenient")]
         new: Option<New>,
-        #[serde(deserialize_with = "lenient")]
-        fixing: Option<SentFixing>,
-        pitch: Option<String>,
         across: Option<String>,
     }
     let sent: Sent = fields.read()?;
     let across = length(locale, "across", sent.across.as_deref())?;
     Ok(match sent.new.ok_or(Refused::Nothing)? {
         New::Pillar => {
-            let fixing = match sent.fixing {
-                Some(SentFixing::Nut) | None => Fixing::Nut,
-                Some(SentFixing::Screw) => Fixing::Screw,
-                Some(SentFixing::Pin) => Fixing::Pin,
-            };
-            NewStanding::Pillar(fixing, length(locale, "pitch", sent.pitch.as_deref())?)
+            let (fixing, pitch) = fixing(locale, fields)?;
+            NewStanding::Pillar(fixing, pitch)
         }
         New::Square => NewStanding::Fixture(FixtureKind::WindingSquare, across),
         New::Bell => NewStanding::Fixture(FixtureKind::Bell, across),
     })
+}
+
+/// What fixes the plate on a pillar, and what a turn of that gives, in millimetres.
+pub(super) fn fixing(
+    locale: &Locale,
+    fields: &Fields,
+) -> Result<(Fixing, Option<Exact>), FieldFault> {
+    #[derive(Deserialize)]
+    struct Sent {
+        #[serde(deserialize_with = "lenient")]
+        fixing: Option<SentFixing>,
+        pitch: Option<String>,
+    }
+    let sent: Sent = fields.read()?;
+    let fixing = match sent.fixing {
+        Some(SentFixing::Nut) | None => Fixing::Nut,
+        Some(SentFixing::Screw) => Fixing::Screw,
+        Some(SentFixing::Pin) => Fixing::Pin,
+    };
+    Ok((fixing, length(locale, "pitch", sent.pitch.as_deref())?))
 }
 
 /// A distance that is known, in millimetres.

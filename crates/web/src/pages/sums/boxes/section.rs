@@ -137,7 +137,7 @@ fn measure(asked: &Question<'_>, of: &MeasureBox, told: &BoxesTold) -> Markup {
                 label.check { input type="checkbox" name=(format!("{name}.sure")) value="yes"; span { (say!(locale, "box-sure")) } }
             }
             @if let Some(stands) = &of.stands {
-                p.quiet { (say!(locale, "box-stands", amount = boxes::amount(locale, holds, stands))) }
+                p.quiet { (say!(locale, "box-stands", amount = boxes::amount_known(locale, holds, stands, of.spread.as_ref()))) }
             } @else {
                 label.check { input type="checkbox" name=(format!("{name}.unknown")) value="yes"; span { (say!(locale, "box-unknown")) } }
             }
